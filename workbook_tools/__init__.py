@@ -1,0 +1,1 @@
+"""Worksheet functions and a batch tool for engine building."""

@@ -1,0 +1,1 @@
+"""Reading a book: cells, calls, labels, and what recalculation gives."""

@@ -1,0 +1,126 @@
+"""What reading a book gives: frozen records, passed on to findings and reports."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Literal
+
+from workbook_tools.catalog import Function
+
+# A cell's content: a number, a text, TRUE or FALSE, nothing, or rows of these.
+State = Literal["same", "stale", "not saved", "error"]
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where something stands: sheet title and A1 address (or a range, B3:I3)."""
+
+    sheet: str
+    address: str
+
+    def __str__(self) -> str:
+        plain = self.sheet.replace("_", "").isalnum()
+        sheet = self.sheet if plain else "'" + self.sheet.replace("'", "''") + "'"
+        return f"{sheet}!{self.address}"
+
+
+@dataclass(frozen=True)
+class Label:
+    """What the book calls a cell: the item's name, and which cylinder or journal it is of.
+
+    text: "Deck clearance"; position: "Cyl 3", "" where there is only one; unit: as the
+    label or a unit column gives it, "" where the book does not say.
+    """
+
+    text: str
+    position: str = ""
+    unit: str = ""
+
+    def __str__(self) -> str:
+        return f"{self.text}, {self.position}" if self.position else self.text
+
+
+@dataclass(frozen=True)
+class Argument:
+    """One argument of a call, traced to where it came from.
+
+    text: as it stands in the formula; value: what it stands for (a number, a text, None for
+    an empty cell, "omitted" is not listed); unit: of a bare number; place: the cell or range
+    it refers to, None for literals and expressions; problem: why it cannot be used, "".
+    """
+
+    name: str
+    text: str
+    value: object
+    unit: str
+    place: Place | None
+    label: Label | None
+    problem: str = ""
+
+
+@dataclass(frozen=True)
+class Record:
+    """One call of a worksheet function, recomputed and compared with what was saved.
+
+    saved and recomputed are of the whole cell and can be compared; value is what the call
+    itself gives, in unit. They differ where the call is part of a longer formula (whole is
+    False). problem says why there is no value; blamed names the parameter, missing tells
+    whether a measurement was never taken. group numbers the records of one formula.
+    """
+
+    place: Place
+    label: Label | None
+    formula: str
+    function: Function | None
+    name: str
+    arguments: tuple[Argument, ...]
+    saved: object
+    recomputed: object
+    value: object
+    unit: str
+    state: State
+    whole: bool = True
+    problem: str = ""
+    blamed: str = ""
+    missing: bool = False
+    system: str = "inch"
+
+
+@dataclass(frozen=True)
+class JobField:
+    """A field of the job, and the cell that it was read from."""
+
+    text: str
+    place: Place | None = None
+
+
+@dataclass(frozen=True)
+class Job:
+    """Who, what and when, as far as the book says it."""
+
+    number: JobField = JobField("")
+    customer: JobField = JobField("")
+    engine: JobField = JobField("")
+    builder: JobField = JobField("")
+    started: JobField = JobField("")
+    finished: JobField = JobField("")
+
+
+@dataclass(frozen=True)
+class Trouble:
+    """Something about the book itself that reading ran into: a sheet skipped, a loop."""
+
+    place: Place | None
+    message: str
+    advice: str
+
+
+@dataclass(frozen=True)
+class Book:
+    """A finished book as read: never the file itself, so that no report can touch it."""
+
+    file_name: str
+    sha256: str
+    job: Job
+    records: tuple[Record, ...] = ()
+    troubles: tuple[Trouble, ...] = field(default=())

@@ -1,0 +1,38 @@
+"""The catalog: every worksheet function, written once."""
+
+from __future__ import annotations
+
+import re
+
+from workbook_tools.catalog import quench as quench
+from workbook_tools.catalog.calculate import OMITTED, CellError, Result, calculate
+from workbook_tools.catalog.errors import ArgumentError
+from workbook_tools.catalog.registry import (
+    PREFIX,
+    REQUIRED,
+    UNITS_HELP,
+    Function,
+    Parameter,
+    entries,
+    entry,
+)
+
+__all__ = [
+    "OMITTED",
+    "PREFIX",
+    "REQUIRED",
+    "UNITS_HELP",
+    "ArgumentError",
+    "CellError",
+    "Function",
+    "Parameter",
+    "Result",
+    "calculate",
+    "entries",
+    "find",
+]
+
+
+def find(name: str) -> Function | None:
+    """The function of a name in any spelling of its prefix: ENG.QUENCH, eng_quench, QUENCH."""
+    return entry(re.sub(rf"^{PREFIX}[._]", "", name.upper()))

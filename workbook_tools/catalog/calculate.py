@@ -1,0 +1,299 @@
+"""Call a catalog function with what stands in cells.
+
+This is the edge that every host and the batch share: it checks the number of arguments,
+reads units and texts, keeps the limits, works through ranges, and turns the result back
+into the book's units.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from workbook_tools import units
+from workbook_tools.catalog.errors import ArgumentError, RequirementError
+from workbook_tools.catalog.registry import Function, Parameter
+from workbook_tools.units import COUNT, READING, TEXT, Kind, System, UnreadableText
+
+
+class _Omitted:
+    """Stands for an argument that was left out, which an empty cell is not."""
+
+    def __repr__(self) -> str:
+        return "OMITTED"
+
+
+OMITTED = _Omitted()
+
+# What a cell holds: a number, a text, TRUE or FALSE, or nothing. An error value arrives as
+# the text that the program shows, wrapped so that no text can be mistaken for one.
+Rows = tuple[tuple[object, ...], ...]
+
+
+@dataclass(frozen=True)
+class CellError:
+    """An error value that stands in a cell: #VALUE!, #NAME?, Err:502."""
+
+    text: str
+
+
+@dataclass(frozen=True)
+class Result:
+    """What a call gives: a number or text, or rows of them, and the unit of the numbers.
+
+    Where a range was worked through, an element that could not be computed is the
+    ArgumentError that says why; the others stand.
+    """
+
+    value: float | str | Rows
+    kind: Kind
+    unit: str
+    system: System
+
+
+def _kind_words(parameter: Parameter, system: System) -> str:
+    if parameter.kind is TEXT:
+        if not parameter.choices:
+            return "a text"
+        return "one of " + ", ".join(f'"{word}"' for word in parameter.choices)
+    kind = parameter.kind
+    noun = "a number" if kind in (READING, units.NUMBER) else f"{_article(kind.name)} {kind.name}"
+    if kind is COUNT:
+        noun = "a whole number"
+    words = parameter.limits.words(kind, system)
+    return f"{noun} {words}" if words else noun
+
+
+def _article(noun: str) -> str:
+    return "an" if noun[0] in "aeiou" else "a"
+
+
+def _seen(value: object) -> str:
+    """A cell's content as an error message shows it."""
+    if value is None or value == "":
+        return "an empty cell"
+    if isinstance(value, bool):
+        return "TRUE" if value else "FALSE"
+    if isinstance(value, CellError):
+        return f"the error {value.text}"
+    if isinstance(value, float) and value.is_integer() and abs(value) < 1e15:
+        return str(int(value))
+    return repr(value) if isinstance(value, str) else str(value)
+
+
+def _single(parameter: Parameter, value: object, system: System) -> object:
+    """One cell's content as the SI value, or the word, that a parameter takes."""
+    expected = _kind_words(parameter, system)
+    if value is None or value == "":
+        raise ArgumentError(parameter.name, expected, "an empty cell", missing=True)
+    if isinstance(value, (CellError, bool)):
+        raise ArgumentError(parameter.name, expected, _seen(value))
+    if parameter.kind is TEXT:
+        return _word(parameter, value, expected)
+    if isinstance(value, str):
+        try:
+            si = units.read_text(value, parameter.kind, system)
+        except UnreadableText as reason:
+            raise ArgumentError(parameter.name, expected, f"{value!r}: {reason}") from None
+    elif isinstance(value, (int, float)):
+        si = units.to_si(float(value), parameter.kind, system)
+    else:
+        raise ArgumentError(parameter.name, expected, f"{_seen(value)}, which is no number")
+    if not math.isfinite(si):
+        raise ArgumentError(parameter.name, expected, _seen(value))
+    if parameter.kind is COUNT:
+        if not si.is_integer():
+            raise ArgumentError(parameter.name, expected, _seen(value))
+        si = int(si)
+    if not parameter.limits.hold(si):
+        raise ArgumentError(parameter.name, expected, _seen(value))
+    return si
+
+
+def _word(parameter: Parameter, value: object, expected: str) -> str:
+    if not isinstance(value, str):
+        raise ArgumentError(parameter.name, expected, _seen(value))
+    word = " ".join(value.split()).lower()
+    if parameter.choices and word not in parameter.choices:
+        raise ArgumentError(parameter.name, expected, _seen(value))
+    return word if parameter.choices else value
+
+
+def _block(parameter: Parameter, value: object, system: System) -> Rows:
+    """A whole range as rows of SI values, None where a cell is empty."""
+    rows = value if isinstance(value, tuple) else ((value,),)
+
+    def read(row: int, column: int, cell: object) -> object:
+        if cell is None or cell == "":
+            return None
+        try:
+            return _single(parameter, cell, system)
+        except ArgumentError as error:
+            place = f"{error.got} in row {row}, column {column} of the range"
+            raise ArgumentError(parameter.name, error.expected, place) from None
+
+    return tuple(
+        tuple(read(r, c, cell) for c, cell in enumerate(row, 1)) for r, row in enumerate(rows, 1)
+    )
+
+
+def _system(function: Function, arguments: Sequence[object]) -> System:
+    if not function.takes_units or len(arguments) <= len(function.parameters):
+        return "inch"
+    value: object = arguments[-1]
+    while isinstance(value, tuple) and len(value) == 1:
+        value = value[0]
+    if value is OMITTED:
+        return "inch"
+    if isinstance(value, str):
+        try:
+            return units.system_named(value)
+        except UnreadableText:
+            pass
+    missing = value is None or value == ""
+    raise ArgumentError("units", '"inch" or "metric"', _seen(value), missing=missing)
+
+
+def _texts(value: object) -> Iterator[str]:
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, tuple):
+        for part in value:
+            yield from _texts(part)
+
+
+def _reading_unit(function: Function, given: Sequence[object], system: System) -> str:
+    """The one unit that a call's readings bring with them, "" where they are bare numbers."""
+    found = ""
+    for parameter, value in zip(function.parameters, given, strict=True):
+        if parameter.kind is not READING:
+            continue
+        for text in _texts(value):
+            try:
+                unit = units.reading_unit(text, system)
+            except UnreadableText:
+                continue  # The reading itself is refused later, with its place.
+            if unit and found and unit != found:
+                raise ArgumentError(
+                    parameter.name, f"readings of one kind, all in {found}", repr(text)
+                )
+            found = found or unit
+    return found
+
+
+def _shape(ranges: Sequence[Rows], names: Sequence[str]) -> tuple[int, int]:
+    """The common shape of ranges that are worked through side by side."""
+    rows = max(len(r) for r in ranges)
+    columns = max(len(r[0]) for r in ranges)
+    for name, block in zip(names, ranges, strict=True):
+        if len(block) not in (1, rows) or len(block[0]) not in (1, columns):
+            raise ArgumentError(
+                name,
+                f"a range of {rows} rows and {columns} columns, as beside it",
+                f"{len(block)} rows and {len(block[0])} columns",
+            )
+    return rows, columns
+
+
+def _at(block: Rows, row: int, column: int) -> object:
+    line = block[row if len(block) > 1 else 0]
+    return line[column if len(line) > 1 else 0]
+
+
+def calculate(function: Function, arguments: Sequence[object]) -> Result:
+    """Call a catalog function with the contents of cells.
+
+    function: the catalog entry; arguments: one for each argument as it stands in the
+    formula, `units` last where given. An argument is a float, a text, a bool, None for an
+    empty cell, OMITTED, a CellError, or a range as a tuple of row tuples of these.
+
+    Returns the result in the unit that a bare number of its kind has. Raises ArgumentError
+    that names the parameter, what it expects and what came.
+    """
+    if len(arguments) < function.required or len(arguments) > function.most:
+        count = str(function.required)
+        if function.most > function.required:
+            count += f" to {function.most}"
+        raise ArgumentError(
+            function.full_name, f"{count} arguments: {function.signature}", str(len(arguments))
+        )
+    system = _system(function, arguments)
+    given = list(arguments[: len(function.parameters)])
+    given += [OMITTED] * (len(function.parameters) - len(given))
+    unboxed: list[Any] = [
+        v[0][0] if isinstance(v, tuple) and len(v) == 1 == len(v[0]) and not p.block else v
+        for p, v in zip(function.parameters, given, strict=True)
+    ]
+    spread = [
+        i
+        for i, (p, v) in enumerate(zip(function.parameters, unboxed, strict=True))
+        if isinstance(v, tuple) and not p.block
+    ]
+    unit = _reading_unit(function, given, system)
+    if function.result is not READING:
+        unit = function.result.unit(system)
+    if not spread:
+        value = _finish(function, _call(function, unboxed, system), system)
+        return Result(value, function.result, unit, system)
+    names = [function.parameters[i].name for i in spread]
+    rows, columns = _shape([unboxed[i] for i in spread], names)
+
+    def element(row: int, column: int) -> object:
+        cells = list(unboxed)
+        for i in spread:
+            cells[i] = _at(unboxed[i], row, column)
+        try:
+            return _finish(function, _call(function, cells, system), system)
+        except ArgumentError as error:
+            return error
+
+    values = tuple(tuple(element(r, c) for c in range(columns)) for r in range(rows))
+    return Result(values, function.result, unit, system)
+
+
+def _call(function: Function, cells: Sequence[object], system: System) -> object:
+    """One evaluation with single values and blocks, SI out."""
+    ready: list[object] = []
+    for parameter, cell in zip(function.parameters, cells, strict=True):
+        if cell is OMITTED:
+            if not parameter.optional:
+                raise ArgumentError(
+                    parameter.name, _kind_words(parameter, system), "nothing", missing=True
+                )
+            ready.append(parameter.default)
+        elif parameter.block:
+            ready.append(_block(parameter, cell, system))
+        else:
+            ready.append(_single(parameter, cell, system))
+    try:
+        value = function.python(*ready)
+    except RequirementError as error:
+        blamed = [p.name for p in function.parameters]
+        if error.parameter not in blamed:
+            raise
+        got = error.got or _seen(cells[blamed.index(error.parameter)])
+        raise ArgumentError(error.parameter, error.expected, got, missing=error.missing) from None
+    except (ArithmeticError, ValueError) as error:
+        if isinstance(error, ArgumentError):
+            raise
+        raise ArgumentError(function.full_name, "values that have a result", str(error)) from None
+    return value
+
+
+def _finish(function: Function, value: object, system: System) -> Any:
+    """An SI result, single or rows, as bare numbers of the book's units."""
+    kind = function.result
+
+    def out(si: Any) -> Any:
+        if isinstance(si, str):
+            return si
+        number = units.from_si(float(si), kind, system)
+        if not math.isfinite(number):
+            raise ArgumentError(function.full_name, "a finite result", str(number))
+        return number
+
+    if isinstance(value, tuple):
+        return tuple(tuple(out(cell) for cell in row) for row in value)
+    return out(value)

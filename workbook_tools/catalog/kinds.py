@@ -1,0 +1,106 @@
+"""Parameter and result types of catalog functions.
+
+A type says three things at once: the kind of quantity, the limits it must keep, and
+whether it is a whole block of readings. Everything measured is a float in SI base units
+inside a function; a block is rows of floats, with None where nothing was measured.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Annotated
+
+from workbook_tools import units
+from workbook_tools.units import Kind
+
+
+@dataclass(frozen=True)
+class Limits:
+    """The values a parameter may take, in SI. An open end leaves the limit itself out."""
+
+    low: float = -math.inf
+    high: float = math.inf
+    low_open: bool = False
+    high_open: bool = False
+
+    def hold(self, value: float) -> bool:
+        """Whether a finite value lies within the limits."""
+        above = value > self.low if self.low_open else value >= self.low
+        below = value < self.high if self.high_open else value <= self.high
+        return above and below
+
+    def words(self, kind: Kind, system: units.System) -> str:
+        """The limits as people say them, in the book's units: "above 0", "0 or more"."""
+        low = f"{units.from_si(self.low, kind, system):.6g}"
+        high = f"{units.from_si(self.high, kind, system):.6g}"
+        unit = kind.unit(system)
+        unit = f" {unit}" if unit else ""
+        lower = f"above {low}" if self.low_open else f"{low} or more"
+        if math.isinf(self.high):
+            return "" if math.isinf(self.low) else lower
+        upper = f"below {high}{unit}" if self.high_open else f"{high}{unit} at most"
+        return upper if math.isinf(self.low) else f"{lower} and {upper}"
+
+    @property
+    def allow_zero(self) -> bool:
+        """Whether zero is a possible value, so that an empty cell can hide as one."""
+        return self.hold(0.0)
+
+
+@dataclass(frozen=True)
+class Choice:
+    """A text parameter that takes one of these words, whatever their case."""
+
+    words: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Block:
+    """Marks a parameter that takes a whole range of readings at once."""
+
+
+ANY = Limits()
+ABOVE_ZERO = Limits(low=0.0, low_open=True)
+FROM_ZERO = Limits(low=0.0)
+ABOVE_ONE = Limits(low=1.0, low_open=True)
+# A rise of a thousand kelvin melts what is measured; a larger one is a slip.
+RISE = Limits(low=-1000.0, high=1000.0)
+TURNS = Limits(low=-4 * math.pi, high=4 * math.pi)
+
+# Sizes that cannot be zero.
+Length = Annotated[float, units.LENGTH, ABOVE_ZERO]
+Volume = Annotated[float, units.VOLUME, ABOVE_ZERO]
+Displacement = Annotated[float, units.DISPLACEMENT, ABOVE_ZERO]
+Area = Annotated[float, units.AREA, ABOVE_ZERO]
+Mass = Annotated[float, units.MASS, ABOVE_ZERO]
+Force = Annotated[float, units.FORCE, ABOVE_ZERO]
+SpringRate = Annotated[float, units.SPRING_RATE, ABOVE_ZERO]
+Torque = Annotated[float, units.TORQUE, ABOVE_ZERO]
+Pressure = Annotated[float, units.PRESSURE, ABOVE_ZERO]
+Stress = Annotated[float, units.STRESS, ABOVE_ZERO]
+Temperature = Annotated[float, units.TEMPERATURE, ABOVE_ZERO]
+Rotation = Annotated[float, units.ROTATION, ABOVE_ZERO]
+Power = Annotated[float, units.POWER, ABOVE_ZERO]
+VolumeFlow = Annotated[float, units.VOLUME_FLOW, ABOVE_ZERO]
+Speed = Annotated[float, units.SPEED, ABOVE_ZERO]
+Ratio = Annotated[float, units.RATIO, ABOVE_ZERO]
+CompressionRatio = Annotated[float, units.RATIO, ABOVE_ONE]
+Factor = Annotated[float, units.FACTOR, ABOVE_ZERO]
+Count = Annotated[int, units.COUNT, Limits(low=1.0)]
+
+# Quantities that may be zero or have either sign; their help says what the sign means.
+LengthFromZero = Annotated[float, units.LENGTH, FROM_ZERO]
+SignedLength = Annotated[float, units.LENGTH, ANY]
+SignedVolume = Annotated[float, units.VOLUME, ANY]
+TemperatureRise = Annotated[float, units.TEMPERATURE_RISE, RISE]
+Angle = Annotated[float, units.ANGLE, TURNS]
+SignedSpeed = Annotated[float, units.SPEED, ANY]
+Acceleration = Annotated[float, units.ACCELERATION, ANY]
+Number = Annotated[float, units.NUMBER, ANY]
+
+# A reading of any kind: a number as it stands in the book.
+Reading = Annotated[float, units.READING, ANY]
+Rows = tuple[tuple[float | None, ...], ...]
+Readings = Annotated[Rows, units.READING, Block()]
+Text = Annotated[str, units.TEXT]

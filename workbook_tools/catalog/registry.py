@@ -1,0 +1,226 @@
+"""The catalog's registry: a Python function becomes a worksheet function in one place.
+
+The decorator reads everything from the function itself: name and parameters from its
+signature, kinds and limits from its annotations, texts from its docstring. Hosts, batch,
+reference and help are derived from the entry; nothing is written twice.
+"""
+
+from __future__ import annotations
+
+import inspect
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from typing import Annotated, Any, TypeVar, get_args, get_origin, get_type_hints
+
+from workbook_tools.catalog.kinds import ANY, Block, Choice, Limits
+from workbook_tools.units import TEXT, Kind
+
+PREFIX = "ENG"
+
+
+class _Required:
+    """Marks a parameter without a default."""
+
+    def __repr__(self) -> str:
+        return "REQUIRED"
+
+
+REQUIRED = _Required()
+
+
+@dataclass(frozen=True)
+class Parameter:
+    """One parameter of a worksheet function.
+
+    default: the value in SI that stands in for an omitted argument, or REQUIRED.
+    choices: the words a text parameter takes, () for any text or no text.
+    block: whether it takes a whole range at once; any other parameter given a range is
+    worked through element by element.
+    """
+
+    name: str
+    kind: Kind
+    help: str
+    limits: Limits = ANY
+    choices: tuple[str, ...] = ()
+    block: bool = False
+    default: object = REQUIRED
+
+    @property
+    def optional(self) -> bool:
+        """Whether the argument may be left out."""
+        return self.default is not REQUIRED
+
+    @property
+    def sign(self) -> str:
+        """What signs the parameter takes, in words; "" for texts and blocks."""
+        if self.kind is TEXT or self.block:
+            return ""
+        if not self.limits.allow_zero:
+            return "above zero" if self.limits.low >= 0 else "below zero"
+        return "zero or above" if self.limits.low == 0 else "either sign"
+
+
+@dataclass(frozen=True)
+class Function:
+    """A worksheet function: the catalog entry made from one Python function.
+
+    name: without the prefix ("QUENCH"); takes_units: whether a last, optional parameter
+    `units` follows the declared ones; the texts come from the docstring's sections.
+    """
+
+    name: str
+    section: str
+    summary: str
+    parameters: tuple[Parameter, ...]
+    result: Kind
+    result_help: str
+    result_block: bool
+    equation: str
+    validity: str
+    source: str
+    caution: str
+    takes_units: bool
+    python: Callable[..., Any]
+
+    @property
+    def full_name(self) -> str:
+        """The name as typed in a formula: ENG.QUENCH."""
+        return f"{PREFIX}.{self.name}"
+
+    @property
+    def required(self) -> int:
+        """How many arguments cannot be left out."""
+        return sum(not p.optional for p in self.parameters)
+
+    @property
+    def most(self) -> int:
+        """How many arguments there can be, `units` included."""
+        return len(self.parameters) + self.takes_units
+
+    @property
+    def signature(self) -> str:
+        """The call as help shows it, optional arguments in brackets."""
+        names = [f"[{p.name}]" if p.optional else p.name for p in self.parameters]
+        if self.takes_units:
+            names.append("[units]")
+        return f"{self.full_name}({', '.join(names)})"
+
+
+UNITS_HELP = 'Unit system of bare numbers: "inch" (if left out) or "metric".'
+
+_functions: dict[str, Function] = {}
+_F = TypeVar("_F", bound=Callable[..., Any])
+_CELL_REFERENCE = re.compile(r"[A-Z]{1,3}[0-9]+|R[0-9]*C[0-9]*")
+_SECTIONS = ("Parameters", "Returns", "Equation", "Validity", "Source", "Caution")
+
+
+def _sections(python: Callable[..., Any]) -> dict[str, str]:
+    """The docstring cut at its underlined headings; the summary under ""."""
+    text = inspect.getdoc(python) or ""
+    parts = re.split(r"^(\w+)\n-{3,}\n", text, flags=re.MULTILINE)
+    found = {"": parts[0].strip()}
+    for title, body in zip(parts[1::2], parts[2::2], strict=True):
+        if title not in _SECTIONS:
+            raise ValueError(f"{python.__name__}: no docstring section is called {title!r}")
+        found[title] = body.strip()
+    for title in ("", "Equation", "Source"):
+        if not found.get(title):
+            raise ValueError(f"{python.__name__}: the docstring lacks its {title or 'summary'}")
+    return found
+
+
+def _parameter_help(body: str) -> dict[str, str]:
+    """{parameter: help} from a docstring's Parameters: a name, then indented lines."""
+    parts = re.split(r"^(\w+)\n(?=[ \t])", body, flags=re.MULTILINE)
+    return {
+        name: " ".join(text.split()) for name, text in zip(parts[1::2], parts[2::2], strict=True)
+    }
+
+
+def _first(metadata: tuple[Any, ...], wanted: type[Any]) -> Any:
+    return next((m for m in metadata if isinstance(m, wanted)), None)
+
+
+def _metadata(hint: Any, where: str) -> tuple[Any, ...]:
+    if get_origin(hint) is not Annotated or _first(get_args(hint)[1:], Kind) is None:
+        raise TypeError(f"{where}: expected a type from catalog.kinds, got {hint!r}")
+    return get_args(hint)[1:]
+
+
+def _parameter(
+    python: Callable[..., Any], item: inspect.Parameter, hint: Any, text: str
+) -> Parameter:
+    metadata = _metadata(hint, f"{python.__name__}, {item.name}")
+    if _CELL_REFERENCE.fullmatch(item.name.upper()):
+        raise ValueError(f"{python.__name__}: {item.name} reads as a cell reference")
+    choice = _first(metadata, Choice)
+    return Parameter(
+        name=item.name,
+        kind=_first(metadata, Kind),
+        help=text,
+        limits=_first(metadata, Limits) or ANY,
+        choices=choice.words if choice else (),
+        block=_first(metadata, Block) is not None,
+        default=REQUIRED if item.default is inspect.Parameter.empty else item.default,
+    )
+
+
+def worksheet_function(section: str) -> Callable[[_F], _F]:
+    """Enter a Python function in the catalog, under its own name in upper case.
+
+    section: the heading it stands under in the reference and on summaries. The function
+    stays what it was: SI floats in, SI floats out. Raises ValueError or TypeError at
+    import where a text, a kind or a usable name is missing.
+    """
+
+    def enter(python: _F) -> _F:
+        name = python.__name__.upper()
+        if name in _functions:
+            raise ValueError(f"{name} is in the catalog already")
+        if not re.fullmatch(r"[A-Z][A-Z_]*[A-Z]", name):
+            raise ValueError(f"{name}: expected letters and _ only, no digit")
+        texts = _sections(python)
+        helps = _parameter_help(texts.get("Parameters", ""))
+        hints = get_type_hints(python, include_extras=True)
+        signature = inspect.signature(python)
+        if list(helps) != list(signature.parameters):
+            raise ValueError(
+                f"{name}: the docstring describes {list(helps)}, "
+                f"the function takes {list(signature.parameters)}"
+            )
+        parameters = tuple(
+            _parameter(python, item, hints[item.name], helps[item.name])
+            for item in signature.parameters.values()
+        )
+        result = _metadata(hints["return"], f"{name}, result")
+        kinds = [p.kind for p in parameters] + [_first(result, Kind)]
+        _functions[name] = Function(
+            name=name,
+            section=section,
+            summary=" ".join(texts[""].split("\n\n")[0].split()),
+            parameters=parameters,
+            result=_first(result, Kind),
+            result_help=" ".join(texts.get("Returns", "").split()),
+            result_block=_first(result, Block) is not None,
+            equation=texts["Equation"],
+            validity=" ".join(texts.get("Validity", "").split()),
+            source=" ".join(texts["Source"].split()),
+            caution=" ".join(texts.get("Caution", "").split()),
+            takes_units=any(k.has_units or k.name == "reading" for k in kinds),
+            python=python,
+        )
+        return python
+
+    return enter
+
+
+def entries() -> Iterator[Function]:
+    """The catalog's functions, in the order in which they were written down."""
+    return iter(_functions.values())
+
+
+def entry(name: str) -> Function | None:
+    """The function of this bare, upper-case name, or None."""
+    return _functions.get(name)

@@ -1,0 +1,1 @@
+"""What a summary has to warn about, one module a kind of check."""

@@ -1,0 +1,29 @@
+"""A finding: one thing that a summary has to warn about."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from workbook_tools.books.records import Place
+
+FindingKind = Literal[
+    "out of band",
+    "close to the limit",
+    "missing reading",
+    "stale result",
+    "disagreement",
+    "copied reading",
+    "unit slip",
+    "unreadable",
+]
+
+
+@dataclass(frozen=True)
+class Finding:
+    """kind; the cell it is about, None for the whole book; one sentence; what to do."""
+
+    kind: FindingKind
+    place: Place | None
+    message: str
+    advice: str

@@ -1,0 +1,1 @@
+"""The catalog in spreadsheet programs, each host derived from the catalog."""

@@ -1,0 +1,1 @@
+"""Summaries of builds and batches, and their renderers."""
