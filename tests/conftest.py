@@ -1,4 +1,4 @@
-"""The `agree` fixture: compare with a source, and list all comparisons on request.
+"""Fixtures of all tests: `eng` calls a worksheet function, `agree` compares with a source.
 
 `pytest tests/published --sources` ends with one line for each comparison: function, source,
 expected, got, difference.
@@ -15,11 +15,16 @@ from workbook_tools.catalog import calculate, find
 _ROWS = pytest.StashKey[list[tuple[str, str, str, str, str]]]()
 
 
-def eng(name, *arguments):
+@pytest.fixture(scope="session")
+def eng():
     """The value that a worksheet call gives: eng("QUENCH", 0.002, "38 thou")."""
-    function = find(name)
-    assert function is not None, f"{name} is not in the catalog"
-    return calculate(function, arguments).value
+
+    def call(name, *arguments):
+        function = find(name)
+        assert function is not None, f"{name} is not in the catalog"
+        return calculate(function, arguments).value
+
+    return call
 
 
 def pytest_addoption(parser):
