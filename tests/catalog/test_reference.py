@@ -1,0 +1,49 @@
+"""The reference says what the registry holds: units, signs, limits, defaults, texts."""
+
+import json
+
+from workbook_tools.catalog import entries, find
+from workbook_tools.catalog.reference import as_data, describe
+
+
+def test_describe_says_units_signs_and_sources():
+    text = describe(find("QUENCH"))
+    assert text.splitlines()[0] == "ENG.QUENCH(deck_clearance, gasket_thickness, [units])"
+    assert "length; in or mm; either sign" in text
+    assert "length; in or mm; above zero" in text
+    assert "quench = deck_clearance + gasket_thickness" in text
+    assert "common practice, no source (sum of lengths)" in text
+    assert "\nCaution\n" in text
+
+
+def test_describe_covers_every_function_within_the_width():
+    for function in entries():
+        text = describe(function)
+        assert function.summary.split()[0] in text
+        for parameter in function.parameters:
+            assert f"\n  {parameter.name}\n" in text
+        too_wide = [
+            line
+            for line in text.splitlines()[1:]
+            if len(line) > 88 and line.strip() not in function.equation
+        ]
+        assert not too_wide, function.name
+
+
+def test_data_survives_json_and_covers_the_catalog():
+    data = json.loads(json.dumps(as_data()))
+    assert [item["name"] for item in data] == [f.full_name for f in entries()]
+    quench = next(item for item in data if item["name"] == "ENG.QUENCH")
+    assert quench["section"] == "Deck and quench"
+    assert quench["parameters"][1]["units"] == {"inch": "in", "metric": "mm"}
+    assert quench["parameters"][1]["limits"] == {"inch": "above 0", "metric": "above 0"}
+    assert "portable" not in quench
+
+
+def test_data_says_why_a_function_is_not_portable():
+    data = as_data({"QUENCH": "", "DECK_CLEARANCE": "it iterates"})
+    by_name = {item["name"]: item for item in data}
+    assert by_name["ENG.QUENCH"]["portable"] is True
+    assert by_name["ENG.QUENCH"]["portable_reason"] == ""
+    assert by_name["ENG.DECK_CLEARANCE"]["portable"] is False
+    assert by_name["ENG.DECK_CLEARANCE"]["portable_reason"] == "it iterates"

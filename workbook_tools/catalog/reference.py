@@ -1,0 +1,152 @@
+"""The function reference, derived from the registry: as text, as data and as a page.
+
+Nothing is written here twice: names, units, limits and texts all come from the entries, so
+the reference cannot say anything else than what the functions do.
+"""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Mapping
+from typing import Any
+
+from workbook_tools import units
+from workbook_tools.catalog.registry import UNITS_HELP, Function, Parameter, entries
+from workbook_tools.units import SYSTEMS, Kind, System
+
+_WIDTH = 88
+
+
+def _bare_unit(kind: Kind) -> str:
+    """What a bare number of a kind means: "in or mm"; "" where it has no unit."""
+    if not kind.has_units:
+        return ""
+    return kind.inch if kind.inch == kind.metric else f"{kind.inch} or {kind.metric}"
+
+
+def _limits(parameter: Parameter, system: System) -> str:
+    return parameter.limits.words(parameter.kind, system)
+
+
+def _default(parameter: Parameter, system: System) -> str:
+    """The default as a builder would type it, with its unit; "" for a required parameter."""
+    if not parameter.optional:
+        return ""
+    if not isinstance(parameter.default, (int, float)):
+        return str(parameter.default)
+    number = f"{units.from_si(float(parameter.default), parameter.kind, system):.6g}"
+    unit = parameter.kind.unit(system)
+    return f"{number} {unit}" if unit else number
+
+
+def _each_system(inch: str, metric: str) -> str:
+    """One wording where both unit systems say the same, else both."""
+    return inch if inch == metric else f"{inch} ({metric})"
+
+
+def _traits(parameter: Parameter) -> str:
+    """Kind, unit, sign, limits, choices and default of a parameter in one line."""
+    parts = [parameter.kind.name]
+    if parameter.block:
+        parts.append("a whole range at once")
+    parts.append(_bare_unit(parameter.kind))
+    parts.append(parameter.sign)
+    words = _each_system(_limits(parameter, "inch"), _limits(parameter, "metric"))
+    # "above 0" says no more than the sign has said.
+    parts.append("" if words in ("above 0", "0 or more") else words)
+    if parameter.choices:
+        parts.append("one of " + ", ".join(f'"{word}"' for word in parameter.choices))
+    if parameter.optional:
+        shown = _each_system(_default(parameter, "inch"), _default(parameter, "metric"))
+        parts.append(f"if left out {shown}" if shown else "may be left out")
+    return "; ".join(part for part in parts if part)
+
+
+def _result(function: Function) -> str:
+    """Kind and unit of the result, and what its docstring says about it."""
+    parts = [function.result.name]
+    if function.result_block:
+        parts.append("an array")
+    parts.append(_bare_unit(function.result))
+    head = "; ".join(part for part in parts if part)
+    return f"{head}. {function.result_help}" if function.result_help else f"{head}."
+
+
+def _paragraph(text: str, indent: str = "  ") -> str:
+    return textwrap.fill(text, _WIDTH, initial_indent=indent, subsequent_indent=indent)
+
+
+def describe(function: Function) -> str:
+    """Plain text reference of one function, for a terminal.
+
+    Holds signature, summary, each parameter with kind, unit of a bare number (inch or
+    metric), sign, limits, choices and default, the result, the equation, its validity, the
+    source and the caution. Raises nothing.
+    """
+    lines = [function.signature, "", _paragraph(function.summary, ""), "", "Parameters"]
+    for parameter in function.parameters:
+        lines += [f"  {parameter.name}", _paragraph(_traits(parameter), "      ")]
+        if parameter.help:
+            lines.append(_paragraph(parameter.help, "      "))
+    if function.takes_units:
+        lines += ["  units", _paragraph(UNITS_HELP, "      ")]
+    lines += ["", "Result", _paragraph(_result(function))]
+    lines += ["", "Equation", textwrap.indent(function.equation, "  ")]
+    for title, text in (
+        ("Validity", function.validity),
+        ("Source", function.source),
+        ("Caution", function.caution),
+    ):
+        if text:
+            lines += ["", title, _paragraph(text)]
+    return "\n".join(lines)
+
+
+def _parameter_data(parameter: Parameter) -> dict[str, Any]:
+    return {
+        "name": parameter.name,
+        "kind": parameter.kind.name,
+        "units": {system: parameter.kind.unit(system) for system in SYSTEMS},
+        "help": parameter.help,
+        "sign": parameter.sign,
+        "limits": {system: _limits(parameter, system) for system in SYSTEMS},
+        "choices": list(parameter.choices),
+        "range": parameter.block,
+        "optional": parameter.optional,
+        "default": {system: _default(parameter, system) for system in SYSTEMS},
+    }
+
+
+def as_data(portability: Mapping[str, str] | None = None) -> list[dict[str, Any]]:
+    """The catalog as data that JSON can hold, in the order of the catalog.
+
+    portability: for each bare function name the reason why it has no add-in-free form, ""
+    where it has one; without the mapping, or for a name that it lacks, nothing is said.
+    Raises nothing.
+    """
+    reasons = portability or {}
+    data = []
+    for function in entries():
+        item: dict[str, Any] = {
+            "name": function.full_name,
+            "section": function.section,
+            "signature": function.signature,
+            "summary": function.summary,
+            "parameters": [_parameter_data(parameter) for parameter in function.parameters],
+            "takes_units": function.takes_units,
+            "result": {
+                "kind": function.result.name,
+                "units": {system: function.result.unit(system) for system in SYSTEMS},
+                "help": function.result_help,
+                "array": function.result_block,
+            },
+            "equation": function.equation,
+            "validity": function.validity,
+            "source": function.source,
+            "caution": function.caution,
+        }
+        if function.name in reasons:
+            item["portable"] = not reasons[function.name]
+            item["portable_reason"] = reasons[function.name]
+        data.append(item)
+    return data
