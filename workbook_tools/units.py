@@ -430,6 +430,18 @@ def reading_unit(text: str, system: System) -> str:
     return _kind_of(_spelled_unit(unit_text, READING, system), unit_text).unit(system)
 
 
+def unit_named(text: str) -> tuple[Kind, float]:
+    """The kind of a unit as spelled in a table, and its factor to SI ("thou" is a length).
+
+    Raises UnreadableText for a unit that is not known or has no zero in common with SI.
+    """
+    unit = _spelled_unit(text, READING, "inch")
+    kind = _kind_of(unit, text)
+    if kind is TEMPERATURE:
+        raise UnreadableText(f"{text.strip()!r} is not a unit that a table can have")
+    return kind, _exact_factor(unit, kind.si)
+
+
 def system_named(text: str) -> System:
     """The unit system that a `units` argument names. Raises UnreadableText for another word."""
     word = text.strip().lower()

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from workbook_tools import units
+from workbook_tools.catalog import tables
 from workbook_tools.units import Kind
 
 
@@ -91,6 +92,7 @@ Count = Annotated[int, units.COUNT, Limits(low=1.0)]
 
 # Quantities that may be zero or have either sign; their help says what the sign means.
 LengthFromZero = Annotated[float, units.LENGTH, FROM_ZERO]
+VolumeFromZero = Annotated[float, units.VOLUME, FROM_ZERO]
 SignedLength = Annotated[float, units.LENGTH, ANY]
 SignedVolume = Annotated[float, units.VOLUME, ANY]
 TemperatureRise = Annotated[float, units.TEMPERATURE_RISE, RISE]
@@ -104,3 +106,4 @@ Reading = Annotated[float, units.READING, ANY]
 Rows = tuple[tuple[float | None, ...], ...]
 Readings = Annotated[Rows, units.READING, Block()]
 Text = Annotated[str, units.TEXT]
+Material = Annotated[str, units.TEXT, Choice(tables.material_names())]

@@ -1,12 +1,38 @@
-"""Tables of materials and bands: TOML beside the code, each row with its source."""
+"""Tables of materials and bands: TOML beside the code, each row with its source.
+
+A shop can add rows or replace some in a TOML file of its own, named by the environment
+variable WORKBOOK_TOOLS_BANDS (or handed to `read_tables`). Its rows have the same form; one
+with the same conditions takes the place of ours.
+"""
 
 from __future__ import annotations
 
+import math
+import os
+import re
 import tomllib
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 from importlib import resources
+from pathlib import Path
 from typing import Any
+
+from workbook_tools import units
+
+SHOP_VARIABLE = "WORKBOOK_TOOLS_BANDS"
+
+Key = tuple[str, frozenset[tuple[str, str]]]
+
+
+class TableError(ValueError):
+    """A row, or a file, that cannot be used: file, line and reason."""
+
+    def __init__(self, file: str, line: int, reason: str) -> None:
+        super().__init__(f"{file}, line {line}: {reason}")
+        self.file = file
+        self.line = line
+        self.reason = reason
 
 
 @dataclass(frozen=True)
@@ -21,13 +47,266 @@ class Material:
     source: str
 
 
-def _rows(file_name: str, table: str) -> list[dict[str, Any]]:
-    text = resources.files(__package__).joinpath(file_name).read_text(encoding="utf-8")
-    rows: list[dict[str, Any]] = tomllib.loads(text)[table]
-    return rows
+@dataclass(frozen=True)
+class Band:
+    """A row of a band table: what holds for a use under some conditions, and who says so.
+
+    low, high: the limits, in SI, or None; factor: a figure to multiply with, in SI, or None;
+    conditions: field and word, such as ("use", "street"); origin: the part maker as noted,
+    the shop's own file, or common practice.
+    """
+
+    table: str
+    conditions: tuple[tuple[str, str], ...]
+    origin: str
+    low: float | None = None
+    high: float | None = None
+    factor: float | None = None
 
 
-@cache
-def materials() -> dict[str, Material]:
+@dataclass(frozen=True)
+class Tables:
+    """Every material by name, every band by table and conditions, in the order written."""
+
+    materials: Mapping[str, Material]
+    bands: Mapping[Key, Band]
+
+
+_MATERIAL_FIELDS = {
+    "name": str, "expansion": float, "range": str, "modulus": float, "density": float,
+    "source": str,
+}  # fmt: skip
+_BAND_NUMBERS = ("low", "high", "factor")
+
+
+@dataclass(frozen=True)
+class _Row:
+    """A row as written, and where it stands."""
+
+    file: str
+    line: int
+    lines: tuple[str, ...]
+    fields: Mapping[str, Any]
+
+    def fault(self, reason: str, field: str = "") -> TableError:
+        """The error for this row, at the line of a field where it has one."""
+        for number, text in enumerate(self.lines):
+            if field and re.match(rf"\s*{re.escape(field)}\s*=", text):
+                return TableError(self.file, self.line + number, f"{field}: {reason}")
+        return TableError(self.file, self.line, f"{field}: {reason}" if field else reason)
+
+
+def _rows(text: str, file: str) -> dict[str, list[_Row]]:
+    """The rows of a file by table, each with the lines it was written on."""
+    try:
+        content = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        found = re.search(r"line (\d+)", str(error))
+        last = text.count("\n") + 1
+        raise TableError(file, int(found[1]) if found else last, f"not TOML: {error}") from None
+    lines = text.splitlines()
+    starts = [i for i, line in enumerate(lines) if re.match(r"\s*\[", line)] + [len(lines)]
+    found_rows: dict[str, list[_Row]] = {"material": [], "band": []}
+    for name, rows in content.items():
+        heading = re.compile(rf"\s*\[\[\s*{re.escape(name)}\s*\]\]")
+        at = [i for i in starts[:-1] if heading.match(lines[i])]
+        if name not in found_rows or not isinstance(rows, list) or len(at) != len(rows):
+            first = next((i for i, line in enumerate(lines) if name in line), 0)
+            reason = f"expected rows headed [[band]] or [[material]], got {name!r}"
+            raise TableError(file, first + 1, reason)
+        for start, fields in zip(at, rows, strict=True):
+            end = starts[starts.index(start) + 1]
+            found_rows[name].append(_Row(file, start + 1, tuple(lines[start:end]), fields))
+    return found_rows
+
+
+def _text(row: _Row, field: str) -> str:
+    value = row.fields.get(field)
+    if not isinstance(value, str) or not value.strip():
+        raise row.fault(f"expected a text, got {value!r}" if value is not None else "is missing",
+                        field)  # fmt: skip
+    return " ".join(value.split())
+
+
+def _number(row: _Row, field: str) -> float:
+    value = row.fields.get(field)
+    if value is None:
+        raise row.fault("is missing", field)
+    if isinstance(value, bool) or not isinstance(value, (int, float)) or not math.isfinite(value):
+        raise row.fault(f"expected a number, got {value!r}", field)
+    return float(value)
+
+
+def _material(row: _Row) -> Material:
+    for field in row.fields:
+        if field not in _MATERIAL_FIELDS:
+            raise row.fault(f"a material has only {', '.join(_MATERIAL_FIELDS)}", field)
+    for field in ("expansion", "modulus", "density"):
+        if _number(row, field) <= 0:
+            raise row.fault(f"expected a number above 0, got {_number(row, field):g}", field)
+    return Material(
+        name=_text(row, "name").lower(),
+        expansion=_number(row, "expansion"),
+        range=_text(row, "range"),
+        modulus=_number(row, "modulus"),
+        density=_number(row, "density"),
+        source=_text(row, "source"),
+    )
+
+
+def _band(row: _Row) -> Band:
+    table, origin = _text(row, "table").lower(), _text(row, "origin")
+    factor = 1.0
+    if "unit" in row.fields:
+        try:
+            factor = units.unit_named(_text(row, "unit"))[1]
+        except units.UnreadableText as reason:
+            raise row.fault(str(reason), "unit") from None
+    numbers = {f: _number(row, f) * factor for f in _BAND_NUMBERS if f in row.fields}
+    if not numbers:
+        raise row.fault("expected low, high or factor")
+    if numbers.get("low", -math.inf) > numbers.get("high", math.inf):
+        raise row.fault("expected low to be no higher than high", "low")
+    other = [f for f in row.fields if f not in ("table", "origin", "unit", *_BAND_NUMBERS)]
+    conditions = tuple((field, _text(row, field).lower()) for field in other)
+    return Band(table=table, conditions=conditions, origin=origin, **numbers)
+
+
+def _merge(sources: list[tuple[str, str]]) -> Tables:
+    """Tables from (text, file name) pairs, a later row taking the place of an earlier one."""
+    materials: dict[str, Material] = {}
+    bands: dict[Key, Band] = {}
+    fields: dict[str, tuple[str, ...]] = {}
+    for text, file in sources:
+        rows = _rows(text, file)
+        fresh: set[object] = set()
+        for row in rows["material"]:
+            material = _material(row)
+            if material.name in fresh:
+                raise row.fault(f"a second row for {material.name!r} in this file", "name")
+            fresh.add(material.name)
+            materials[material.name] = material
+        for row in rows["band"]:
+            band = _band(row)
+            names = tuple(sorted(name for name, _ in band.conditions))
+            wanted = fields.setdefault(band.table, names)
+            if names != wanted:
+                raise row.fault(
+                    f"table {band.table!r} has the conditions {', '.join(wanted) or 'none'}; "
+                    f"this row has {', '.join(names) or 'none'}"
+                )
+            key = (band.table, frozenset(band.conditions))
+            if key in fresh:
+                raise row.fault("a second row for the same conditions in this file")
+            fresh.add(key)
+            bands[key] = band
+    return Tables(materials, bands)
+
+
+def read_tables(shop: str | Path | None = None) -> Tables:
+    """The tables that come with the package, and over them those of a shop's own file.
+
+    Raises TableError with file, line and reason for a row that cannot be used, OSError where
+    the shop's file cannot be read.
+    """
+    package = resources.files(__package__)
+    sources = [
+        (package.joinpath(name).read_text(encoding="utf-8"), name)
+        for name in ("materials.toml", "bands.toml")
+    ]
+    if shop is not None:
+        try:
+            sources.append((Path(shop).read_text(encoding="utf-8"), str(shop)))
+        except UnicodeDecodeError as error:
+            raise TableError(str(shop), 1, f"not a UTF-8 text: {error.reason}") from None
+    return _merge(sources)
+
+
+_cached_tables = cache(read_tables)
+
+
+def current() -> Tables:
+    """The tables in force: ours and those of the shop's file that the environment names."""
+    return _cached_tables(os.environ.get(SHOP_VARIABLE) or None)
+
+
+def _at_start() -> Tables:
+    # The names of a catalog's choices are fixed when it is loaded. A shop's file with a
+    # fault must not keep the whole catalog from loading: it is reported where it is used.
+    try:
+        return current()
+    except (TableError, OSError):
+        return _cached_tables(None)
+
+
+def material_names() -> tuple[str, ...]:
+    """The materials there are, in the order of the table."""
+    return tuple(_at_start().materials)
+
+
+def words(table: str, field: str) -> tuple[str, ...]:
+    """The words that a condition of a band table takes, in the order of its rows."""
+    found = [dict(b.conditions)[field] for b in _at_start().bands.values() if b.table == table]
+    return tuple(dict.fromkeys(found))
+
+
+def materials() -> Mapping[str, Material]:
     """{name: material}, in the order of the table."""
-    return {row["name"]: Material(**row) for row in _rows("materials.toml", "material")}
+    return current().materials
+
+
+def expansion(material: str) -> float:
+    """Mean linear expansion of a material, 1/K. Raises LookupError for an unknown one."""
+    return current().materials[material].expansion
+
+
+def modulus(material: str) -> float:
+    """Young's modulus of a material, Pa. Raises LookupError for an unknown one."""
+    return current().materials[material].modulus
+
+
+def density(material: str) -> float:
+    """Density of a material, kg/m3. Raises LookupError for an unknown one."""
+    return current().materials[material].density
+
+
+def find_band(table: str, **conditions: str) -> Band | None:
+    """The row of a band table for these conditions (use="street", ring="top"), or None."""
+    return current().bands.get((table, frozenset(conditions.items())))
+
+
+def has_band(table: str, **conditions: str) -> bool:
+    """Whether a band table has a row for these conditions."""
+    return find_band(table, **conditions) is not None
+
+
+def _figure(name: str, table: str, conditions: Mapping[str, str]) -> float:
+    band = find_band(table, **conditions)
+    value = getattr(band, name) if band is not None else None
+    if value is None:
+        said = ", ".join(f"{field} {word!r}" for field, word in conditions.items())
+        raise ValueError(f"the table {table!r} has no {name} for {said}")
+    return float(value)
+
+
+def low(table: str, **conditions: str) -> float:
+    """The lower limit of a band, in SI. Raises ValueError where there is none."""
+    return _figure("low", table, conditions)
+
+
+def high(table: str, **conditions: str) -> float:
+    """The upper limit of a band, in SI. Raises ValueError where there is none."""
+    return _figure("high", table, conditions)
+
+
+def factor(table: str, **conditions: str) -> float:
+    """The factor of a band, in SI. Raises ValueError where there is none."""
+    return _figure("factor", table, conditions)
+
+
+def origin(table: str, **conditions: str) -> str:
+    """Who says so. Raises ValueError where the table has no such row."""
+    band = find_band(table, **conditions)
+    if band is None:
+        raise ValueError(f"the table {table!r} has no such row")
+    return band.origin
