@@ -1,0 +1,120 @@
+"""Crank, rod and piston in motion: position, speed and their ratios.
+
+A crank angle counts from the throw standing up the bore, positive in the direction of
+rotation. Without a pin offset that is top dead center.
+"""
+
+from __future__ import annotations
+
+import math
+
+from workbook_tools.catalog.errors import require
+from workbook_tools.catalog.kinds import Angle, Length, Ratio, Rotation, SignedLength, Speed
+from workbook_tools.catalog.registry import worksheet_function
+
+SECTION = "Crank, rod and piston motion"
+
+
+@worksheet_function(SECTION)
+def rod_stroke_ratio(rod_length: Length, stroke: Length) -> Ratio:
+    """Rod to stroke ratio.
+
+    Parameters
+    ----------
+    rod_length
+        Rod length, center to center.
+    stroke
+        Stroke of the crank, twice its throw.
+
+    Equation
+    --------
+    rod_stroke_ratio = rod_length / stroke
+
+    Validity
+    --------
+    Half of R, the ratio of rod length to crank radius that textbooks use.
+
+    Source
+    ------
+    Heywood, Internal Combustion Engine Fundamentals, chapter 2 (ratio of connecting rod
+    length to crank radius, here to the stroke as the trade gives it)
+    """
+    require(rod_length > stroke / 2, "rod_length", "longer than half the stroke")
+    return rod_length / stroke
+
+
+@worksheet_function(SECTION)
+def mean_piston_speed(stroke: Length, engine_speed: Rotation) -> Speed:
+    """Mean piston speed: two strokes for every turn of the crank.
+
+    Parameters
+    ----------
+    stroke
+        Stroke of the crank, twice its throw.
+    engine_speed
+        Speed of the crankshaft.
+
+    Equation
+    --------
+    mean_piston_speed = 2 * stroke * N, with N in turns per unit of time
+
+    Source
+    ------
+    Heywood, Internal Combustion Engine Fundamentals, equation 2.9
+
+    Caution
+    -------
+    What speed an engine bears is set by its parts, not by this figure: keep to the limits
+    of the makers of piston, rod and bolts.
+    """
+    return stroke * engine_speed / math.pi
+
+
+@worksheet_function(SECTION)
+def piston_position(
+    stroke: Length, rod_length: Length, crank_angle: Angle, pin_offset: SignedLength = 0.0
+) -> SignedLength:
+    """Distance of the piston below top dead center at a crank angle.
+
+    Parameters
+    ----------
+    stroke
+        Twice the crank's throw; with a pin offset the piston travels a little more.
+    rod_length
+        Rod length, center to center.
+    crank_angle
+        From the throw standing up the bore, which is top dead center where the pin is not
+        offset; positive in the direction of rotation. Type 0 for 0; an empty cell is not 0.
+    pin_offset
+        Piston pin (or bore) from the crank's centerline: positive toward the side that the
+        crankpin moves to after top dead center, negative toward the other (the major thrust
+        side). 0 if left out.
+
+    Returns
+    -------
+    Zero at top dead center, positive below it.
+
+    Equation
+    --------
+    position = sqrt((l + r)**2 - e**2) - r * cos(angle) - sqrt(l**2 - (e - r * sin(angle))**2),
+    with r half the stroke, l the rod length and e the pin offset
+
+    Validity
+    --------
+    Exact for rigid parts without clearance. With an offset, top dead center stands at
+    asin(e / (l + r)).
+
+    Source
+    ------
+    Heywood, Internal Combustion Engine Fundamentals, equations 2.4 and 2.5 (piston position
+    from the crank axis), with the offset by the theorem of Pythagoras
+    """
+    throw = stroke / 2
+    require(
+        rod_length > throw + abs(pin_offset),
+        "rod_length",
+        "longer than half the stroke and the pin offset together",
+    )
+    top = math.sqrt((rod_length + throw) ** 2 - pin_offset**2)
+    lean = pin_offset - throw * math.sin(crank_angle)
+    return top - throw * math.cos(crank_angle) - math.sqrt(rod_length**2 - lean**2)
