@@ -4,3 +4,29 @@
 def test_gasket_for_a_warm_quench_of_forty_thousandths(agree, eng):
     # A piston 0.002 in above the deck with a gasket of 0.042 in leaves 0.040 in cold.
     agree("QUENCH", "common practice, no source", 0.040, eng("QUENCH", -0.002, 0.042))
+
+
+def test_top_ring_gap_of_a_street_engine(agree, eng):
+    # 0.019 in on a bore a little over 4 in, unboosted, read to the nearest thousandth or so.
+    gap = eng("RING_GAP", 4.165, eng("RING_GAP_FACTOR", "street", "top"))
+    agree("RING_GAP_FACTOR", "common practice, no source", 0.019, gap, abs=0.0006)
+
+
+def test_forged_pistons_of_a_four_inch_bore_run_at_four_thousandths(agree, eng):
+    source = "common practice, no source"
+    agree("PISTON_CLEARANCE", source, 0.004, eng("PISTON_CLEARANCE", 4.005, 4.001), abs=1e-12)
+
+
+def test_a_coated_production_piston_measures_over_its_bore(eng):
+    assert eng("PISTON_CLEARANCE", 81.000, 81.010, "metric") < 0
+
+
+def test_bearing_clearance_of_two_thousandths(agree, eng):
+    # 0.002 in main and rod: a housing of 2.2247 in, shells of 0.0614 in, a 2.0999 in journal.
+    got = eng("BEARING_CLEARANCE", 2.2247, 0.0614, 2.0999)
+    agree("BEARING_CLEARANCE", "common practice, no source", 0.002, got, abs=1e-12)
+
+
+def test_a_thousandth_of_bearing_clearance_per_inch_of_journal(agree, eng):
+    got = eng("BEARING_CLEARANCE_FACTOR", "street")
+    agree("BEARING_CLEARANCE_FACTOR", "common practice, no source", 0.001, got)

@@ -5,14 +5,14 @@ from __future__ import annotations
 import re
 
 from workbook_tools.catalog import bands as bands
+from workbook_tools.catalog import bearings as bearings
 from workbook_tools.catalog import compression as compression
 from workbook_tools.catalog import displacement as displacement
 from workbook_tools.catalog import motion as motion
-from workbook_tools.catalog import bearings as bearings
 from workbook_tools.catalog import pistons as pistons
 from workbook_tools.catalog import quench as quench
-from workbook_tools.catalog import rings as rings
 from workbook_tools.catalog import readings as readings
+from workbook_tools.catalog import rings as rings
 from workbook_tools.catalog.calculate import OMITTED, CellError, Result, calculate
 from workbook_tools.catalog.errors import ArgumentError
 from workbook_tools.catalog.registry import (
