@@ -1,0 +1,177 @@
+"""Ordinary spreadsheet expressions, evaluated by IronCalc in a process that can be killed.
+
+The engine sees only the expression and the cells it names, never a book. It is started on
+first need, answers one request at a time, and is replaced when it crashes or takes too long.
+"""
+
+from __future__ import annotations
+
+import atexit
+import contextlib
+import json
+import queue
+import subprocess
+import sys
+import threading
+from collections.abc import Mapping
+from typing import IO, Any
+
+from workbook_tools.catalog import CellError
+
+SECONDS_FOR_ONE = 10.0
+
+# (sheet title, row, column) of a cell.
+CellKey = tuple[str, int, int]
+
+
+class EngineError(Exception):
+    """The engine gave no result: it does not know the expression, or it crashed on it."""
+
+
+class _Worker:
+    """A running engine process, with a thread that listens so that waiting can end."""
+
+    def __init__(self) -> None:
+        self.process = subprocess.Popen(
+            [sys.executable, "-I", "-m", "workbook_tools.books.engine"],
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.DEVNULL,
+            text=True,
+            encoding="utf-8",
+        )
+        self.answers: queue.Queue[str] = queue.Queue()
+        threading.Thread(target=self._listen, args=(self.process.stdout,), daemon=True).start()
+
+    def _listen(self, stream: IO[str]) -> None:
+        for line in stream:
+            self.answers.put(line)
+        self.answers.put("")
+
+    def ask(self, request: str) -> str:
+        """One answer line, "" when the process ended or time ran out."""
+        assert self.process.stdin is not None
+        try:
+            self.process.stdin.write(request + "\n")
+            self.process.stdin.flush()
+            return self.answers.get(timeout=SECONDS_FOR_ONE)
+        except (OSError, queue.Empty):
+            return ""
+
+    def stop(self) -> None:
+        """End the process, whatever it is doing."""
+        self.process.kill()
+        with contextlib.suppress(OSError):
+            if self.process.stdin:
+                self.process.stdin.close()
+        self.process.wait()
+
+
+_running: list[_Worker] = []
+
+
+def _stop_all() -> None:
+    while _running:
+        _running.pop().stop()
+
+
+atexit.register(_stop_all)
+
+
+def evaluate(expression: str, sheet: str, cells: Mapping[CellKey, object]) -> object:
+    """The value of a spreadsheet expression.
+
+    expression: without "=", in file style (English names, comma between arguments); sheet:
+    the title it stands on; cells: the values of the cells it names, by (sheet, row, column).
+    Returns a number, text, bool, CellError, or rows of them. Raises EngineError where the
+    engine cannot say.
+    """
+    request = json.dumps(
+        {
+            "expression": expression,
+            "sheet": sheet,
+            "cells": [
+                [*key, {"error": v.text} if isinstance(v, CellError) else v]
+                for key, v in cells.items()
+                if v is not None and isinstance(v, (bool, int, float, str, CellError))
+            ],
+        }
+    )
+    if not _running:
+        _running.append(_Worker())
+    line = _running[0].ask(request)
+    if not line:
+        _stop_all()
+        raise EngineError("it took the calculation engine too long, or stopped it")
+    answer: dict[str, Any] = json.loads(line)
+    if "failed" in answer:
+        raise EngineError(answer["failed"])
+    rows = tuple(
+        tuple(CellError(c["error"]) if isinstance(c, dict) else c for c in row)
+        for row in answer["rows"]
+    )
+    return rows[0][0] if len(rows) == 1 and len(rows[0]) == 1 else rows
+
+
+def _answer(request: dict[str, Any]) -> dict[str, Any]:
+    """Evaluate one request. Runs in the worker process only."""
+    import ironcalc
+
+    model = ironcalc.create("book", "en", "UTC", "en")
+    titles = [request["sheet"], *(cell[0] for cell in request["cells"])]
+    sheets: dict[str, int] = {}
+    for title in titles:
+        if title not in sheets:
+            if sheets:
+                model.add_sheet(title)
+            else:
+                model.rename_sheet(0, title)
+            sheets[title] = len(sheets)
+    bottom = 0
+    for title, row, column, value in request["cells"]:
+        index = sheets[title]
+        if title == request["sheet"]:
+            bottom = max(bottom, row)
+        if isinstance(value, bool):
+            model.update_cell_with_bool(index, row, column, value)
+        elif isinstance(value, (int, float)):
+            model.update_cell_with_number(index, row, column, float(value))
+        elif isinstance(value, dict):
+            model.update_cell_with_formula(index, row, column, _raising(value["error"]))
+        else:
+            model.update_cell_with_text(index, row, column, value)
+    # The expression stands below everything it can name, on its own sheet.
+    row = min(bottom + 2, 1_048_000)
+    model.update_cell_with_formula(0, row, 1, "=" + request["expression"])
+    model.evaluate()
+    value = model.get_cell_value(0, row, 1)
+    if str(model.get_cell_type(0, row, 1)).endswith("ErrorValue"):
+        if value in ("#NAME?", "#ERROR!", "#N/IMPL!"):
+            return {"failed": "it uses a function or a name that the engine does not know"}
+        return {"rows": [[{"error": str(value)}]]}
+    return {"rows": [[value]]}
+
+
+def _raising(error: str) -> str:
+    """A formula that gives this error value."""
+    known = {"#DIV/0!": "=1/0", "#N/A": "=NA()", "#NUM!": "=SQRT(-1)", "#REF!": '=INDIRECT("")'}
+    return known.get(error, '=1+"x"')
+
+
+def _serve() -> None:
+    """Answer requests, one line each, until input ends."""
+    with contextlib.suppress(ImportError, ValueError, OSError):
+        import resource
+
+        resource.setrlimit(resource.RLIMIT_AS, (3_000_000_000, 3_000_000_000))
+    for line in sys.stdin:
+        try:
+            answer = _answer(json.loads(line))
+        except BaseException as error:
+            # The engine's panics are no ordinary exceptions.
+            answer = {"failed": f"the engine refused it ({str(error)[:120]})"}
+        print(json.dumps(answer), flush=True)
+
+
+if __name__ == "__main__":
+    _serve()

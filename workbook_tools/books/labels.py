@@ -1,0 +1,308 @@
+"""What a book calls its cells: labels beside and above, units, cylinders, and job fields."""
+
+from __future__ import annotations
+
+import datetime
+import re
+from dataclasses import dataclass, fields
+
+from openpyxl.utils import get_column_letter
+from openpyxl.utils.cell import range_boundaries
+
+from workbook_tools.books.opening import Cell, OpenBook, Sheet
+from workbook_tools.books.records import Job, JobField, Label, Place
+from workbook_tools.units import SPELLINGS, UnreadableText, split_quantity
+
+# How far to look. A label further off than this belongs to something else.
+MOST_LEFT = 24
+MOST_UP = 60
+
+_UNIT_IN_BRACKETS = re.compile(r"\s*[(\[]\s*([^()\[\]]{1,12}?)\s*[)\]]\s*:?\s*$")
+_UNIT_AFTER_COMMA = re.compile(r",\s*([^,]{1,8})$")
+# Texts that say which one of several, not what was measured.
+_POSITION = re.compile(
+    r"(?:#\s*|no\.?\s*)?\d{1,2}"
+    r"|(?:cyl(?:inder)?|journal|main|rod|pin|bore|throw|bank|valve|no)s?\.?\s*#?\s*\d{1,2}"
+    r"|cyl(?:inder)?s?\.?|journals?"
+    r"|[LRAB]\s?\d{1,2}|\d{1,2}\s?[LRAB]"
+    r"|(?:top|second|2nd|oil)(?: ring)?|left|right|front|rear|center|middle|bottom"
+    r"|thrust|axial|intake|exhaust|[tmb]",
+    re.IGNORECASE,
+)
+_NO_LABEL = {"", "-", "--", "ok", "low", "high", "x", "n/a", "na", "tbd", "?"}
+
+
+def known_unit(text: str) -> str:
+    """The text as a unit if it is one that can stand in a label or a unit column, else ""."""
+    even = " ".join(text.split()).strip(" .").lower()
+    return text.strip() if even in SPELLINGS else ""
+
+
+def _is_quantity(text: str) -> bool:
+    try:
+        split_quantity(text)
+    except UnreadableText:
+        return False
+    return True
+
+
+def _text_of(cell: Cell | None) -> str | None:
+    """A cell's text where it can be a label: typed text that is neither value nor unit."""
+    if cell is None or cell.formula or not isinstance(cell.value, str):
+        return None
+    text = " ".join(cell.value.split())
+    if text.lower().strip(" .:") in _NO_LABEL or known_unit(text):
+        return None
+    if _is_quantity(text) and not _POSITION.fullmatch(text):
+        return None
+    return text
+
+
+def _split_unit(text: str) -> tuple[str, str]:
+    """A label's name and the unit it carries: "Bore (mm)" is ("Bore", "mm")."""
+    for pattern in (_UNIT_IN_BRACKETS, _UNIT_AFTER_COMMA):
+        found = pattern.search(text)
+        if found and known_unit(found[1]):
+            return text[: found.start()].strip(" :"), found[1]
+    return text.strip(" :"), ""
+
+
+def _unit_beside(sheet: Sheet, row: int, column: int) -> str:
+    """A unit that stands in the next cell to the right, "" where none does."""
+    cell = sheet.cells.get((row, column + 1))
+    if cell is None or cell.formula or not isinstance(cell.value, str):
+        return ""
+    return known_unit(cell.value)
+
+
+@dataclass(frozen=True)
+class _Near:
+    text: str
+    between: int
+
+
+def _left(sheet: Sheet, row: int, column: int) -> _Near | None:
+    """The nearest label to the left, and how many values stand between."""
+    between = 0
+    for at in range(column - 1, max(0, column - 1 - MOST_LEFT), -1):
+        cell = sheet.cells.get((row, at))
+        text = _text_of(cell)
+        if text is not None:
+            return _Near(text, between)
+        # A unit column is no value.
+        if cell is not None and not (isinstance(cell.value, str) and known_unit(cell.value)):
+            between += 1
+    return None
+
+
+def _above(sheet: Sheet, row: int, column: int) -> _Near | None:
+    """The nearest label above, and how many values stand between."""
+    between = 0
+    for at in range(row - 1, max(0, row - 1 - MOST_UP), -1):
+        cell = sheet.cells.get((at, column))
+        text = _text_of(cell)
+        if text is not None and _is_a_value(sheet, at, column):
+            return None
+        if text is None and cell is not None and _heads_a_column(sheet, cell, at, column):
+            text = f"{cell.value:g}"
+        if text is not None:
+            return _Near(_with_row_name(sheet, at, column, text), between)
+        between += cell is not None
+    return None
+
+
+def _is_a_value(sheet: Sheet, row: int, column: int) -> bool:
+    """Whether a text is what a label to its left says ("Customer | Mara Holt"), not a head.
+
+    A head stands over a column that has a sibling: something to its right, or below its
+    left neighbor a cylinder's number or a value.
+    """
+    if _text_of(sheet.cells.get((row, column - 1))) is None:
+        return False
+    if (row, column + 1) in sheet.cells:
+        return False
+    below = sheet.cells.get((row + 1, column - 1))
+    text = _text_of(below)
+    return below is None or (text is not None and not is_position(text))
+
+
+def _with_row_name(sheet: Sheet, row: int, column: int, text: str) -> str:
+    """A bare number in a column head with the word that its row starts with: "Cylinder 3"."""
+    if not re.fullmatch(r"#?\s*\d{1,2}", text):
+        return text
+    near = _left(sheet, row, column)
+    if (
+        near
+        and re.fullmatch(r"[A-Za-z.]{3,12}\s*(?:no\.?|#)?", near.text)
+        and is_position(near.text)
+    ):
+        word = near.text.split()[0].rstrip(".")
+        return f"{word.removesuffix('s')} {text.lstrip('# ')}"
+    return text
+
+
+def _heads_a_column(sheet: Sheet, cell: Cell, row: int, column: int) -> bool:
+    """Whether a bare small number is a column head: cylinders 1 2 3 4 across, a text before."""
+    if cell.formula or not isinstance(cell.value, (int, float)):
+        return False
+    if isinstance(cell.value, bool) or cell.value != int(cell.value) or not 1 <= cell.value <= 16:
+        return False
+    beside = [sheet.cells.get((row, c)) for c in (column - 1, column + 1)]
+    steps = [
+        abs(b.value - cell.value)
+        for b in beside
+        if b is not None and isinstance(b.value, (int, float)) and not isinstance(b.value, bool)
+    ]
+    return bool(steps) and all(step in (1, 2) for step in steps)
+
+
+def is_position(text: str) -> bool:
+    """Whether a text says which one (cylinder 3, top, front) rather than what."""
+    return _POSITION.fullmatch(text.strip(" :")) is not None
+
+
+def find_label(sheet: Sheet, row: int, column: int) -> Label | None:
+    """What the book calls a cell, None where no text stands near it.
+
+    The nearest text to the left names it. In a table, where other values stand between or
+    where that text only numbers a cylinder or a journal, the column's head is added.
+    """
+    left = _left(sheet, row, column)
+    above = _above(sheet, row, column)
+    unit = _unit_beside(sheet, row, column)
+    if left is None and above is None:
+        return None
+    if left is None or above is None:
+        near = left or above
+        assert near is not None
+        name, own = _split_unit(near.text)
+        return Label(name, unit=unit or own)
+    left_name, left_unit = _split_unit(left.text)
+    above_name, above_unit = _split_unit(above.text)
+    left_numbers, above_numbers = is_position(left_name), is_position(above_name)
+    if left_numbers and not above_numbers:
+        return Label(above_name, left_name, unit or above_unit)
+    if above_numbers and not left_numbers:
+        # Cylinders across. A lone value with a numbered thing somewhere above it is no table.
+        in_table = left.between > 0 or _next_is_value(sheet, row, column)
+        return Label(left_name, above_name if in_table else "", unit or left_unit)
+    if left.between > 0:
+        if _values_alike(sheet, row, column):
+            return Label(left_name, above_name, unit or left_unit or above_unit)
+        return Label(above_name, left_name, unit or above_unit or left_unit)
+    return Label(left_name, unit=unit or left_unit)
+
+
+def _next_is_value(sheet: Sheet, row: int, column: int) -> bool:
+    """Whether the next cell to the right holds a value too."""
+    cell = sheet.cells.get((row, column + 1))
+    return cell is not None and (bool(cell.formula) or not isinstance(cell.value, str))
+
+
+def _values_alike(sheet: Sheet, row: int, column: int) -> bool:
+    """Whether the cell's row holds one kind of thing: all formulas, or all numbers alike."""
+    here, before = sheet.cells.get((row, column)), sheet.cells.get((row, column - 1))
+    if here is None or before is None:
+        return False
+    if here.formula and before.formula:
+        return re.sub(r"\d+|[A-Z]{1,3}(?=\d)", "", here.formula) == re.sub(
+            r"\d+|[A-Z]{1,3}(?=\d)", "", before.formula
+        )
+    return not here.formula and not before.formula
+
+
+# Job fields as builders label them; a book's defined names are tried first.
+_JOB_WORDS: dict[str, tuple[str, ...]] = {
+    "number": ("job", "job no", "job number", "job #", "work order", "order no", "job id"),
+    "customer": ("customer", "client", "owner", "for", "customer name", "name"),
+    "engine": ("engine", "engine kind", "engine type", "motor"),
+    "builder": ("builder", "built by", "assembled by", "engine builder", "assembler"),
+    "started": ("started", "date in", "start date", "start", "received", "date started"),
+    "finished": (
+        "finished", "date out", "date finished", "completed", "released", "finish date",
+        "release date", "date completed",
+    ),
+}  # fmt: skip
+_JOB_NAMES: dict[str, tuple[str, ...]] = {
+    "number": ("job_number", "job_no", "jobnumber", "jobno", "job"),
+    "customer": ("customer", "customer_name", "client"),
+    "engine": ("engine", "engine_kind", "engine_type"),
+    "builder": ("builder", "built_by", "assembler"),
+    "started": ("started", "date_in", "start_date", "date_started"),
+    "finished": ("finished", "date_out", "finish_date", "date_finished", "released"),
+}
+
+
+def _field_text(value: object) -> str:
+    """A job field's content as text; dates the one way that cannot be misread."""
+    if value is None:
+        return ""
+    if isinstance(value, datetime.datetime):
+        return value.date().isoformat() if value.time() == datetime.time() else value.isoformat(" ")
+    if isinstance(value, datetime.date):
+        return value.isoformat()
+    if isinstance(value, float) and value.is_integer():
+        return str(int(value))
+    return " ".join(str(value).split())
+
+
+def _named_field(book: OpenBook, wanted: tuple[str, ...]) -> JobField | None:
+    for name in wanted:
+        text = book.names.get(name)
+        if not text or "!" not in text:
+            continue
+        title, _, reference = text.rpartition("!")
+        sheet = book.sheet(title.strip("'").replace("''", "'"))
+        if sheet is None:
+            continue
+        try:
+            left, top, _, _ = range_boundaries(reference.replace("$", ""))
+        except ValueError:
+            continue
+        if left is None or top is None:
+            continue
+        cell = sheet.cells.get((top, left))
+        found = _field_text(cell.value if cell else None)
+        if found:
+            return JobField(found, Place(sheet.title, f"{get_column_letter(left)}{top}"))
+    return None
+
+
+def _labeled_field(book: OpenBook, wanted: tuple[str, ...]) -> JobField | None:
+    for sheet in book.sheets:
+        for (row, column), cell in sorted(sheet.cells.items()):
+            if cell.formula or not isinstance(cell.value, str):
+                continue
+            text, colon, rest = cell.value.strip().partition(":")
+            if text.strip().rstrip(".").lower() not in wanted:
+                continue
+            if colon and rest.strip():
+                return JobField(
+                    _field_text(rest), Place(sheet.title, f"{get_column_letter(column)}{row}")
+                )
+            spots = [(row, column + step) for step in range(1, 5)] + [(row + 1, column)]
+            for r, c in spots:
+                beside = sheet.cells.get((r, c))
+                if beside is None:
+                    continue
+                value = _field_text(beside.value)
+                if value and not (isinstance(beside.value, str) and _names_a_field(value)):
+                    return JobField(value, Place(sheet.title, f"{get_column_letter(c)}{r}"))
+                break
+    return None
+
+
+def _names_a_field(text: str) -> bool:
+    even = text.strip(" :.").lower()
+    return any(even in words for words in _JOB_WORDS.values())
+
+
+def read_job(book: OpenBook) -> Job:
+    """The job's fields, from defined names first, then from labels; empty where not found."""
+    found = {
+        item.name: _named_field(book, _JOB_NAMES[item.name])
+        or _labeled_field(book, _JOB_WORDS[item.name])
+        or JobField("")
+        for item in fields(Job)
+    }
+    return Job(**found)

@@ -1,0 +1,219 @@
+"""Open a builder's book read-only: its cells with formulas and saved values, nothing else.
+
+The file is read once, into memory, and never written. What is no readable workbook is
+refused with one line that says what it is and what to do.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import io
+import re
+import zipfile
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+import openpyxl
+from openpyxl.worksheet.formula import ArrayFormula, DataTableFormula
+
+from workbook_tools.books.records import Trouble
+from workbook_tools.catalog import CellError
+
+# A finished book is a few hundred kilobytes; these limits leave room for pictures and stop
+# an archive that unpacks into all of the memory.
+MOST_UNPACKED = 600_000_000
+MOST_RATIO = 400
+# A sheet part larger than this is first rid of its formatted blank cells.
+LARGE_PART = 2_000_000
+
+
+class BookError(Exception):
+    """A file that cannot be read as a book: what is wrong, and what to do about it."""
+
+    def __init__(self, message: str, advice: str) -> None:
+        super().__init__(f"{message}; {advice}")
+        self.message = message
+        self.advice = advice
+
+
+@dataclass(frozen=True)
+class Cell:
+    """One cell that holds something.
+
+    value: as saved (a number, text, bool, date, CellError, None where nothing was saved);
+    formula: without the leading "=", "" for typed content; area: the range an array formula
+    fills, "" elsewhere and on the other cells of that range.
+    """
+
+    value: object
+    formula: str = ""
+    area: str = ""
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """A worksheet: its cells by (row, column), both from 1, and its own defined names."""
+
+    title: str
+    cells: dict[tuple[int, int], Cell]
+    names: dict[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class OpenBook:
+    """The content of a book: sheets in order, defined names (lower case) with their texts."""
+
+    file_name: str
+    sha256: str
+    sheets: tuple[Sheet, ...]
+    names: dict[str, str]
+    troubles: tuple[Trouble, ...] = ()
+
+    def sheet(self, title: str) -> Sheet | None:
+        """The sheet of this title, whatever its case, or None."""
+        return next((s for s in self.sheets if s.title.casefold() == title.casefold()), None)
+
+
+def _refuse_other_kinds(data: bytes) -> None:
+    """Name, by their content, the files that are no .xlsx or .xlsm workbook."""
+    if not data:
+        raise BookError("the file is empty", "look for a whole copy")
+    if data.startswith(b"\xd0\xcf\x11\xe0"):
+        if "EncryptedPackage".encode("utf-16-le") in data:
+            raise BookError(
+                "the book is locked with a password",
+                "save a copy without a password (File, Info or Save As, Tools) and give that",
+            )
+        raise BookError("this is an old .xls book", "open it and save it as .xlsx")
+    if not data.startswith(b"PK"):
+        raise BookError("this is not a workbook", "give .xlsx or .xlsm files")
+
+
+def _check_parts(archive: zipfile.ZipFile, size: int) -> None:
+    names = set(archive.namelist())
+    if "mimetype" in names and archive.read("mimetype").startswith(b"application/vnd.oasis"):
+        raise BookError("this is an OpenDocument book", "open it and save a copy as .xlsx")
+    if any(name.endswith("workbook.bin") for name in names):
+        raise BookError("this is a binary .xlsb book", "open it and save it as .xlsx")
+    if "[Content_Types].xml" not in names:
+        raise BookError("this is an archive but not a workbook", "give .xlsx or .xlsm files")
+    unpacked = sum(item.file_size for item in archive.infolist())
+    if unpacked > MOST_UNPACKED or (unpacked > 50_000_000 and unpacked > size * MOST_RATIO):
+        raise BookError(
+            f"the book would unpack to {unpacked / 1e6:,.0f} MB",
+            "copy its used cells into a new book and give that",
+        )
+
+
+_BLANK_CELL = re.compile(rb"<c\s[^<>]*/>")
+_BLANK_ROW = re.compile(rb"<row\s[^<>]*(?:/>|>\s*</row>)")
+
+
+def _without_blanks(archive: zipfile.ZipFile, data: bytes) -> bytes:
+    """The archive with formatted but empty cells taken out of large sheets.
+
+    Formatting a million rows leaves a million cells that hold nothing; reading each of them
+    would take minutes.
+    """
+    large = {
+        item.filename
+        for item in archive.infolist()
+        if item.file_size > LARGE_PART and re.match(r"xl/worksheets/[^/]+\.xml$", item.filename)
+    }
+    if not large:
+        return data
+    slim = io.BytesIO()
+    with zipfile.ZipFile(slim, "w", zipfile.ZIP_STORED) as target:
+        for item in archive.infolist():
+            part = archive.read(item)
+            if item.filename in large:
+                part = _BLANK_ROW.sub(b"", _BLANK_CELL.sub(b"", part))
+            target.writestr(item.filename, part)
+    return slim.getvalue()
+
+
+def _load(data: bytes, *, values: bool) -> Any:
+    return openpyxl.load_workbook(
+        io.BytesIO(data), read_only=True, data_only=values, keep_links=False
+    )
+
+
+def _filled(worksheet: Any) -> Iterator[Any]:
+    # A part may claim a far larger size than it has; without the claim, rows end where
+    # their cells end.
+    worksheet.reset_dimensions()
+    for row in worksheet.iter_rows():
+        for cell in row:
+            if cell.value is not None:
+                yield cell
+
+
+def _saved_value(cell: Any) -> object:
+    return CellError(str(cell.value)) if cell.data_type == "e" else cell.value
+
+
+def _read_sheet(formulas: Any, values: Any) -> Sheet:
+    saved = {(cell.row, cell.column): _saved_value(cell) for cell in _filled(values)}
+    cells = {place: Cell(value) for place, value in saved.items()}
+    for cell in _filled(formulas):
+        if cell.data_type != "f":
+            continue
+        place = (cell.row, cell.column)
+        content = cell.value
+        if isinstance(content, ArrayFormula):
+            text = (content.text or "").lstrip("=")
+            cells[place] = Cell(saved.get(place), text, content.ref)
+        elif isinstance(content, DataTableFormula):
+            continue
+        else:
+            cells[place] = Cell(saved.get(place), str(content).removeprefix("="))
+    names = {name.lower(): item.attr_text for name, item in formulas.defined_names.items()}
+    return Sheet(formulas.title, cells, {n: t for n, t in names.items() if t})
+
+
+def read_cells(path: Path) -> OpenBook:
+    """Read every filled cell of a book.
+
+    path: an .xlsx or .xlsm file; it is opened for reading only. Returns its sheets with
+    formulas and saved values. Raises BookError where the file cannot be read as a book, and
+    says why: not a workbook, locked, cut off, too large, not readable at all.
+    """
+    try:
+        data = path.read_bytes()
+    except OSError as error:
+        raise BookError(
+            f"the file cannot be opened: {error.strerror or error}",
+            "close it elsewhere, check the connection, and run again",
+        ) from None
+    _refuse_other_kinds(data)
+    try:
+        with zipfile.ZipFile(io.BytesIO(data)) as archive:
+            _check_parts(archive, len(data))
+            slim = _without_blanks(archive, data)
+    except (zipfile.BadZipFile, EOFError, zipfile.zlib.error, NotImplementedError) as error:  # type: ignore[attr-defined]
+        raise BookError(
+            f"the file is damaged or cut off ({error})",
+            "copy it again, or open it and save it anew",
+        ) from None
+    try:
+        formulas, values = _load(slim, values=False), _load(slim, values=True)
+        sheets = tuple(
+            _read_sheet(f, v) for f, v in zip(formulas.worksheets, values.worksheets, strict=True)
+        )
+        names = {name.lower(): item.attr_text for name, item in formulas.defined_names.items()}
+    except MemoryError:
+        raise BookError("the book is too large for this machine", "split it up") from None
+    except Exception as error:
+        # Whatever openpyxl trips over in a broken part, the batch must go on with the rest.
+        raise BookError(
+            f"the book's parts do not fit together ({type(error).__name__}: {error})",
+            "open it in a spreadsheet program and save it anew",
+        ) from None
+    return OpenBook(
+        file_name=path.name,
+        sha256=hashlib.sha256(data).hexdigest(),
+        sheets=sheets,
+        names={name: text for name, text in names.items() if text},
+    )

@@ -1,0 +1,253 @@
+"""From a book file to records: every call found, traced, recomputed and compared."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
+
+from openpyxl.utils import get_column_letter
+from openpyxl.utils.cell import range_boundaries
+
+from workbook_tools.books.calls import Call, Part, calls_in
+from workbook_tools.books.labels import find_label, read_job
+from workbook_tools.books.opening import Cell, OpenBook, Sheet, read_cells
+from workbook_tools.books.recalculation import (
+    Area,
+    CannotEvaluate,
+    Recalculation,
+    agree,
+    element,
+    formula_cells,
+    known_function,
+    never_calculated,
+)
+from workbook_tools.books.records import Argument, Book, Label, Place, Record, State, Trouble
+from workbook_tools.catalog import OMITTED, ArgumentError, CellError, Function, calculate
+from workbook_tools.units import System
+
+
+def read_book(path: Path) -> Book:
+    """Read a finished book: its job and a record of every call in it.
+
+    path: the book's file, which is opened for reading only. Raises BookError where it
+    cannot be read as a book.
+    """
+    book = read_cells(path)
+    values = Recalculation(book)
+    records: list[Record] = []
+    troubles = list(book.troubles)
+    for sheet, row, column, cell in formula_cells(book):
+        place = Place(sheet.title, f"{get_column_letter(column)}{row}")
+        try:
+            parts = values.parts(cell.formula)
+        except ValueError as error:
+            troubles.append(Trouble(place, str(error), "correct the formula in the book"))
+            continue
+        records.extend(_cell_records(values, sheet, row, column, cell, parts))
+    return Book(book.file_name, book.sha256, read_job(book), tuple(records), tuple(troubles))
+
+
+def _cell_records(
+    values: Recalculation, sheet: Sheet, row: int, column: int, cell: Cell, parts: tuple[Part, ...]
+) -> Iterator[Record]:
+    """A record of each call in one formula; of each element where the formula fills a range."""
+    whole_value, whole_problem = _evaluate(values, parts, sheet)
+    area = _filled_area(cell, row, column)
+    several = (area[2] - area[0], area[3] - area[1]) != (0, 0)
+    for call in calls_in(parts):
+        whole = len(parts) == 1 and parts[0].call is call
+        for r in range(area[0], area[2] + 1):
+            for c in range(area[1], area[3] + 1):
+                offset = (r - area[0], c - area[1])
+                here = cell if offset == (0, 0) else sheet.cells.get((r, c), Cell(None))
+                recomputed = element(whole_value, *offset)
+                problem = whole_problem
+                if isinstance(recomputed, ArgumentError):
+                    recomputed, problem = None, recomputed
+                record = _record(values, sheet, (r, c), cell.formula, call, offset, several)
+                yield _compared(record, here, whole, recomputed, problem)
+
+
+def _filled_area(cell: Cell, row: int, column: int) -> tuple[int, int, int, int]:
+    """(top, left, bottom, right) of the cells that a formula fills."""
+    if not cell.area:
+        return row, column, row, column
+    left, top, right, bottom = range_boundaries(cell.area)
+    return top or row, left or column, bottom or row, right or column
+
+
+def _evaluate(
+    values: Recalculation, parts: tuple[Part, ...], sheet: Sheet
+) -> tuple[object, ArgumentError | CannotEvaluate | None]:
+    try:
+        return values.evaluate(parts, sheet), None
+    except (ArgumentError, CannotEvaluate) as error:
+        return None, error
+    except RecursionError:
+        return None, CannotEvaluate("the cells it depends on form too long a chain")
+
+
+def _record(
+    values: Recalculation,
+    sheet: Sheet,
+    spot: tuple[int, int],
+    formula: str,
+    call: Call,
+    offset: tuple[int, int],
+    several: bool,
+) -> Record:
+    """A call's record before it is compared with what was saved."""
+    row, column = spot
+    record = Record(
+        place=Place(sheet.title, f"{get_column_letter(column)}{row}"),
+        label=find_label(sheet, row, column),
+        formula="=" + formula,
+        function=None,
+        name=call.spelled,
+        arguments=(),
+        saved=None,
+        recomputed=None,
+        value=None,
+        unit="",
+        state="error",
+    )
+    try:
+        function = known_function(call)
+    except ArgumentError as error:
+        return replace(record, problem=str(error), blamed=error.parameter)
+    system = _system(values, call, function, sheet)
+    arguments = tuple(_arguments(values, sheet, call, function, system, offset, several))
+    record = replace(
+        record, function=function, name=function.full_name, arguments=arguments, system=system
+    )
+    try:
+        result = calculate(function, [values.argument(a, sheet) for a in call.arguments])
+    except ArgumentError as error:
+        return _with_problem(record, error)
+    except CannotEvaluate as error:
+        return replace(record, problem=str(error))
+    value = element(result.value, *offset)
+    if isinstance(value, ArgumentError):
+        return _with_problem(record, value)
+    unit = result.unit or (record.label.unit if record.label else "")
+    return replace(record, value=value, unit=unit)
+
+
+def _with_problem(record: Record, error: ArgumentError) -> Record:
+    """A record with the reason why its call has no value, at the argument it concerns."""
+    arguments = tuple(
+        replace(a, problem=f"expected {error.expected}, got {error.got}")
+        if a.name == error.parameter
+        else a
+        for a in record.arguments
+    )
+    return replace(
+        record,
+        arguments=arguments,
+        problem=str(error),
+        blamed=error.parameter,
+        missing=error.missing,
+    )
+
+
+def _compared(
+    record: Record,
+    cell: Cell,
+    whole: bool,
+    recomputed: object,
+    problem: ArgumentError | CannotEvaluate | None,
+) -> Record:
+    """The record with its state: what was saved against what comes out now."""
+    saved = cell.value
+    state: State
+    if problem is not None or record.problem:
+        state = "error"
+        recomputed = None
+    elif never_calculated(cell):
+        state = "not saved"
+    else:
+        state = "same" if agree(saved, recomputed_first(recomputed)) else "stale"
+    return replace(
+        record,
+        saved=saved,
+        recomputed=recomputed_first(recomputed),
+        state=state,
+        whole=whole,
+        problem=record.problem or (str(problem) if problem else ""),
+    )
+
+
+def recomputed_first(value: object) -> object:
+    """A single value; of rows the top left one, which is what one cell shows."""
+    while isinstance(value, tuple):
+        value = value[0]
+    return CellError("#VALUE!") if isinstance(value, ArgumentError) else value
+
+
+def _system(values: Recalculation, call: Call, function: Function, sheet: Sheet) -> System:
+    """The unit system that a call names; inches where it names none or none that is known."""
+    if not function.takes_units or len(call.arguments) <= len(function.parameters):
+        return "inch"
+    value, _ = _evaluate(values, call.arguments[-1], sheet)
+    return "metric" if isinstance(value, str) and value.strip().lower() == "metric" else "inch"
+
+
+def _arguments(
+    values: Recalculation,
+    sheet: Sheet,
+    call: Call,
+    function: Function,
+    system: System,
+    offset: tuple[int, int],
+    several: bool,
+) -> Iterator[Argument]:
+    """Each argument that was given, traced to its cell and label."""
+    for parameter, parts in zip(function.parameters, call.arguments, strict=False):
+        if not parts:
+            continue
+        text = "".join(part.text for part in parts)
+        value, problem = _evaluate(values, parts, sheet)
+        area = _area(values, parts, sheet)
+        if value is OMITTED:
+            continue
+        if several and not parameter.block:
+            value = element(value, *offset)
+            area = _element_area(area, *offset)
+        yield Argument(
+            name=parameter.name,
+            text=text,
+            value=None if isinstance(value, ArgumentError) else value,
+            unit=parameter.kind.unit(system),
+            place=area.place if area else None,
+            label=_label_of(values, area),
+            problem=str(problem) if problem else "",
+        )
+
+
+def _area(values: Recalculation, parts: tuple[Part, ...], sheet: Sheet) -> Area | None:
+    if len(parts) != 1 or parts[0].call is not None:
+        return None
+    try:
+        return values.area(parts[0].text, sheet)
+    except CannotEvaluate:
+        return None
+
+
+def _element_area(area: Area | None, row: int, column: int) -> Area | None:
+    """The cell of a range that belongs to one element of a result."""
+    if area is None or area.single:
+        return area
+    r = min(area.top + row, area.bottom) if area.bottom > area.top else area.top
+    c = min(area.left + column, area.right) if area.right > area.left else area.left
+    return Area(area.sheet, r, c, r, c)
+
+
+def _label_of(values: Recalculation, area: Area | None) -> Label | None:
+    if area is None:
+        return None
+    sheet = values.book.sheet(area.sheet)
+    return find_label(sheet, area.top, area.left) if sheet else None
+
+
+__all__ = ["OpenBook", "read_book"]

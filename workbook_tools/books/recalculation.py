@@ -1,0 +1,329 @@
+"""Recompute the calls in a book from the values that are saved in it.
+
+A cell's saved value is what its book showed, so it is what a call is recomputed from. Only
+where nothing usable was saved (a book written by a program that does not calculate, or
+without our functions) is the cell itself computed first.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from openpyxl.formula.tokenizer import Token, Tokenizer
+from openpyxl.utils import get_column_letter
+from openpyxl.utils.cell import range_boundaries
+
+from workbook_tools.books import engine
+from workbook_tools.books.calls import Call, Part, mentions_call, parse
+from workbook_tools.books.opening import Cell, OpenBook, Sheet
+from workbook_tools.books.records import Place
+from workbook_tools.catalog import (
+    OMITTED,
+    PREFIX,
+    ArgumentError,
+    CellError,
+    Function,
+    Result,
+    calculate,
+    entries,
+    find,
+)
+
+# What programs save in a cell whose function they do not know.
+_UNKNOWN_FUNCTION = ("#NAME?", "Err:508", "Err:509")
+_REFERENCE = re.compile(
+    r"^(?:(?P<sheet>'(?:[^']|'')+'|[^'!\[\]]+)!)?"
+    r"(?P<range>\$?[A-Za-z]{1,3}\$?\d+(?::\$?[A-Za-z]{1,3}\$?\d+)?"
+    r"|\$?[A-Za-z]{1,3}:\$?[A-Za-z]{1,3}|\$?\d+:\$?\d+)$"
+)
+_NUMBER = re.compile(r"[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?")
+# A range larger than this in one argument is a slip of the mouse, not a set of readings.
+MOST_CELLS = 20_000
+
+
+class CannotEvaluate(Exception):
+    """An expression that has no value here; the message says why in words."""
+
+
+@dataclass(frozen=True)
+class Area:
+    """A rectangle of cells on one sheet, all bounds from 1 and included."""
+
+    sheet: str
+    top: int
+    left: int
+    bottom: int
+    right: int
+
+    @property
+    def single(self) -> bool:
+        """Whether it is one cell."""
+        return self.top == self.bottom and self.left == self.right
+
+    @property
+    def place(self) -> Place:
+        """The area as an address for people."""
+        first = f"{get_column_letter(self.left)}{self.top}"
+        last = f"{get_column_letter(self.right)}{self.bottom}"
+        return Place(self.sheet, first if self.single else f"{first}:{last}")
+
+
+@dataclass
+class Recalculation:
+    """The values of one book's cells and calls; remembers what it has computed."""
+
+    book: OpenBook
+    _computed: dict[tuple[str, int, int], object] = field(default_factory=dict)
+    _open: list[tuple[str, int, int]] = field(default_factory=list)
+    _extent: dict[str, tuple[int, int]] = field(default_factory=dict)
+    _parsed: dict[str, tuple[Part, ...]] = field(default_factory=dict)
+    _names: dict[str, Area | None] = field(default_factory=dict)
+
+    # -- formulas and references
+
+    def parts(self, formula: str) -> tuple[Part, ...]:
+        """A formula cut into parts, remembered. Raises ValueError where it cannot be."""
+        if formula not in self._parsed:
+            self._parsed[formula] = parse(formula)
+        return self._parsed[formula]
+
+    def area(self, text: str, sheet: Sheet, hops: int = 8) -> Area | None:
+        """The cells that a reference or a defined name stands for, None for anything else.
+
+        hops: how many names may still stand for one another before they are given up.
+        """
+        found = _REFERENCE.match(text.strip())
+        if found is None:
+            definition = sheet.names.get(text.lower()) or self.book.names.get(text.lower())
+            if definition is None or hops == 0:
+                return None
+            return self.area(definition.lstrip("="), sheet, hops - 1)
+        title = found["sheet"]
+        target: Sheet | None = sheet
+        if title:
+            title = title[1:-1].replace("''", "'") if title.startswith("'") else title
+            target = self.book.sheet(title)
+        if target is None:
+            raise CannotEvaluate(f"there is no sheet called {title!r}")
+        left, top, right, bottom = range_boundaries(found["range"].replace("$", "").upper())
+        # A whole column or row reaches as far as the sheet holds anything.
+        last_row, last_column = self._used(target)
+        rows = sorted((top or 1, bottom or last_row))
+        columns = sorted((left or 1, right or last_column))
+        return Area(target.title, rows[0], columns[0], rows[1], columns[1])
+
+    def _used(self, sheet: Sheet) -> tuple[int, int]:
+        """The last row and column of a sheet that hold anything."""
+        if sheet.title not in self._extent:
+            rows = [row for row, _ in sheet.cells] or [1]
+            columns = [column for _, column in sheet.cells] or [1]
+            self._extent[sheet.title] = max(rows), max(columns)
+        return self._extent[sheet.title]
+
+    # -- values
+
+    def value(self, sheet: Sheet, row: int, column: int) -> object:
+        """A cell's value: as saved, or computed where nothing usable was saved."""
+        cell = sheet.cells.get((row, column))
+        if cell is None:
+            return None
+        if not cell.formula or _usable(cell.value):
+            return cell.value
+        key = (sheet.title, row, column)
+        if key in self._computed:
+            return self._computed[key]
+        if key in self._open:
+            loop = [*self._open[self._open.index(key) :], key]
+            path = " → ".join(f"{get_column_letter(c)}{r}" for _, r, c in loop)
+            raise CannotEvaluate(f"the cells refer to each other in a circle: {path}")
+        self._open.append(key)
+        try:
+            value = _first(self.evaluate(self.parts(cell.formula), sheet))
+        except ArgumentError:
+            value = CellError("#VALUE!")
+        except ValueError as error:
+            raise CannotEvaluate(str(error)) from None
+        finally:
+            self._open.pop()
+        self._computed[key] = value
+        return value
+
+    def values(self, area: Area) -> object:
+        """The value of one cell, or rows of values of a range."""
+        sheet = self.book.sheet(area.sheet)
+        assert sheet is not None
+        if area.single:
+            return self.value(sheet, area.top, area.left)
+        size = (area.bottom - area.top + 1) * (area.right - area.left + 1)
+        if size > MOST_CELLS:
+            last_row, last_column = self._used(sheet)
+            area = Area(
+                area.sheet, area.top, area.left,
+                max(area.top, min(area.bottom, last_row)),
+                max(area.left, min(area.right, last_column)),
+            )  # fmt: skip
+            size = (area.bottom - area.top + 1) * (area.right - area.left + 1)
+            if size > MOST_CELLS:
+                raise CannotEvaluate(f"the range {area.place.address} has {size:,} cells")
+        return tuple(
+            tuple(self.value(sheet, r, c) for c in range(area.left, area.right + 1))
+            for r in range(area.top, area.bottom + 1)
+        )
+
+    def argument(self, parts: tuple[Part, ...], sheet: Sheet) -> object:
+        """What an argument hands to a function: a value, rows, or OMITTED."""
+        return self.evaluate(parts, sheet) if parts else OMITTED
+
+    def evaluate(self, parts: tuple[Part, ...], sheet: Sheet) -> object:
+        """The value of an expression: literal, reference, call, or a mix of all.
+
+        Raises ArgumentError where a call in it refuses its input, CannotEvaluate where there
+        is no telling.
+        """
+        if len(parts) == 1:
+            part = parts[0]
+            if part.call is not None:
+                return self.call(part.call, sheet).value
+            known, value = _literal(part.text)
+            if known:
+                return value
+            area = self.area(part.text, sheet)
+            if area is not None:
+                return self.values(area)
+        return self._by_engine(parts, sheet)
+
+    def call(self, call: Call, sheet: Sheet) -> Result:
+        """The result of a call. Raises ArgumentError or CannotEvaluate."""
+        function = known_function(call)
+        arguments = [self.argument(parts, sheet) for parts in call.arguments]
+        return calculate(function, arguments)
+
+    def _by_engine(self, parts: tuple[Part, ...], sheet: Sheet) -> object:
+        """An expression of ordinary functions around cells and calls of ours."""
+        cells: dict[engine.CellKey, object] = {}
+        text = ""
+        for part in parts:
+            text += self._call_as_text(part.call, sheet) if part.call else part.text
+        expression = ""
+        for token in Tokenizer("=" + text).items:
+            if token.type == Token.OPERAND and token.subtype == Token.RANGE:
+                expression += self._reference_for_engine(token.value, sheet, cells)
+            else:
+                expression += token.value
+        try:
+            return engine.evaluate(expression, sheet.title, cells)
+        except engine.EngineError as error:
+            raise CannotEvaluate(str(error)) from None
+
+    def _call_as_text(self, call: Call, sheet: Sheet) -> str:
+        value = self.call(call, sheet).value
+        if isinstance(value, str):
+            return '"' + value.replace('"', '""') + '"'
+        if isinstance(value, tuple):
+            if any(isinstance(v, ArgumentError) for row in value for v in row):
+                raise next(v for row in value for v in row if isinstance(v, ArgumentError))
+            rows = ";".join(",".join(_as_text(v) for v in row) for row in value)
+            return "{" + rows + "}"
+        return f"({value!r})"
+
+    def _reference_for_engine(
+        self, text: str, sheet: Sheet, cells: dict[engine.CellKey, object]
+    ) -> str:
+        area = self.area(text, sheet)
+        if area is None:
+            raise CannotEvaluate(f"{text!r} is a name or a table that cannot be followed")
+        values = self.values(area)
+        rows = values if isinstance(values, tuple) else ((values,),)
+        for r, row in enumerate(rows):
+            for c, value in enumerate(row):
+                cells[area.sheet, area.top + r, area.left + c] = value
+        quoted = area.sheet.replace("'", "''")
+        return f"'{quoted}'!{area.place.address}"
+
+
+def _as_text(value: object) -> str:
+    return '"' + value.replace('"', '""') + '"' if isinstance(value, str) else repr(value)
+
+
+def _usable(saved: object) -> bool:
+    """Whether a formula cell's saved value is one that its program computed."""
+    return saved is not None and not (
+        isinstance(saved, CellError) and saved.text in _UNKNOWN_FUNCTION
+    )
+
+
+def never_calculated(cell: Cell) -> bool:
+    """Whether a formula cell was saved without a result."""
+    return not _usable(cell.value)
+
+
+def _first(value: object) -> object:
+    """The top left value, which is what a single cell shows of an array."""
+    while isinstance(value, tuple):
+        value = value[0]
+    return CellError("#VALUE!") if isinstance(value, ArgumentError) else value
+
+
+def _literal(text: str) -> tuple[bool, object]:
+    """(True, value) of a number, text, TRUE or FALSE; (False, None) of anything else."""
+    even = text.strip()
+    if _NUMBER.fullmatch(even):
+        return True, float(even)
+    if len(even) > 1 and even[0] == even[-1] == '"' and '"' not in even[1:-1].replace('""', ""):
+        return True, even[1:-1].replace('""', '"')
+    if even.upper() in ("TRUE", "FALSE"):
+        return True, even.upper() == "TRUE"
+    if even.endswith("%") and _NUMBER.fullmatch(even[:-1]):
+        return True, float(even[:-1]) / 100
+    return False, None
+
+
+def known_function(call: Call) -> Function:
+    """The catalog's function of a call. Raises ArgumentError, with the nearest name, if none."""
+    function = find(call.name)
+    if function is None:
+        # rapidfuzz or difflib would do; difflib needs no package.
+        from difflib import get_close_matches
+
+        near = get_close_matches(call.name, [f.name for f in entries()], n=1, cutoff=0.5)
+        hint = f"the nearest is {PREFIX}.{near[0]}" if near else "see `workbook-tools functions`"
+        raise ArgumentError(
+            call.spelled, f"a function of the catalog ({hint})", "a name that is not in it"
+        )
+    return function
+
+
+def agree(saved: object, recomputed: object) -> bool:
+    """Whether a saved value and a recomputed one are the same to the digits that files keep."""
+    if isinstance(saved, bool) or isinstance(recomputed, bool):
+        return saved is recomputed
+    if isinstance(saved, (int, float)) and isinstance(recomputed, (int, float)):
+        return math.isclose(saved, recomputed, rel_tol=1e-9, abs_tol=1e-10)
+    if isinstance(saved, str) and isinstance(recomputed, str):
+        return saved.strip().casefold() == recomputed.strip().casefold()
+    if isinstance(saved, CellError) and isinstance(recomputed, CellError):
+        return True
+    return saved == recomputed
+
+
+def element(value: object, row: int, column: int) -> object:
+    """The element of rows at an offset, a single row or column or value repeated."""
+    if not isinstance(value, tuple):
+        return value
+    line = value[min(row, len(value) - 1) if len(value) > 1 else 0]
+    if not isinstance(line, tuple):
+        return line
+    return line[min(column, len(line) - 1) if len(line) > 1 else 0]
+
+
+def formula_cells(book: OpenBook) -> Sequence[tuple[Sheet, int, int, Cell]]:
+    """Every cell whose formula mentions a call, sheet by sheet, in reading order."""
+    return [
+        (sheet, row, column, cell)
+        for sheet in book.sheets
+        for (row, column), cell in sorted(sheet.cells.items())
+        if cell.formula and mentions_call(cell.formula)
+    ]

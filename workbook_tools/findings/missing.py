@@ -1,0 +1,52 @@
+"""Missing readings: a measurement that a result needs and nobody took."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from workbook_tools.books.records import Argument, Book, Record
+from workbook_tools.findings.finding import Finding
+
+
+def blamed_argument(record: Record) -> Argument | None:
+    """The argument that a record's problem is about, where it was given at all."""
+    return next((a for a in record.arguments if a.name == record.blamed), None)
+
+
+def check_missing(book: Book) -> Iterator[Finding]:
+    """A finding for each empty cell that a call needs, once a cell, with all that need it."""
+    waiting: dict[tuple[str, str], list[Record]] = {}
+    for record in book.records:
+        if record.state == "error" and record.missing:
+            argument = blamed_argument(record)
+            place = argument.place if argument and argument.place else record.place
+            waiting.setdefault((place.sheet, place.address), []).append(record)
+    for records in waiting.values():
+        yield _finding(records)
+
+
+def _finding(records: list[Record]) -> Finding:
+    first = records[0]
+    argument = blamed_argument(first)
+    place = argument.place if argument and argument.place else first.place
+    name = str(argument.label) if argument and argument.label else first.blamed.replace("_", " ")
+    where = f"{name} ({place.address})"
+    needed = ", ".join(f"{r.name} in {r.place.address}" for r in records[:4])
+    if len(records) > 4:
+        needed += f" and {len(records) - 4} more"
+    shown = next((r for r in records if isinstance(r.saved, (int, float))), None)
+    if argument is not None and ":" in place.address:
+        message = f"{where}: {argument.problem}; it is needed by {needed}."
+    elif shown is not None:
+        message = (
+            f"{where} is empty, yet {shown.place.address} shows {shown.saved:.6g}: the program "
+            f"counted the empty cell as 0. It is needed by {needed}."
+        )
+    else:
+        message = f"{where} is empty; {needed} has no result without it."
+    return Finding(
+        "missing reading",
+        place,
+        message,
+        "Measure it and enter it; if zero was measured, type 0.",
+    )
