@@ -57,10 +57,21 @@ STRESS = Kind("stress", "Pa", "psi", "MPa", (0, 1))
 TEMPERATURE = Kind("temperature", "K", "deg F", "deg C", (1, 1))
 TEMPERATURE_RISE = Kind("temperature rise", "K", "deg F", "deg C", (1, 1))
 ANGLE = Kind("angle", "rad", "deg", "deg", (2, 2))
+# The camshaft turns at half the crank's speed. Its degrees have a dimension of their own, so
+# that no text with a unit passes for the other kind.
+CAM_ANGLE = Kind("cam angle", "cam_radian", "deg cam", "deg cam", (2, 2))
 ROTATION = Kind("rotation", "rad/s", "rpm", "rpm", (0, 0))
 POWER = Kind("power", "W", "hp", "kW", (1, 1))
 VOLUME_FLOW = Kind("volume flow", "m**3/s", "cfm", "m3/min", (1, 3))
 SPEED = Kind("speed", "m/s", "ft/min", "m/s", (0, 2))
+AIR_SPEED = Kind("air speed", "m/s", "ft/s", "m/s", (1, 1))
+ALTITUDE = Kind("altitude", "m", "ft", "m", (0, 0))
+BAROMETER = Kind("barometric pressure", "Pa", "inHg", "kPa", (2, 2))
+DENSITY = Kind("density", "kg/m**3", "lb/cu ft", "kg/m3", (4, 4))
+MASS_FLOW = Kind("mass flow", "kg/s", "lb/h", "kg/h", (1, 1))
+FUEL_CONSUMPTION = Kind("specific fuel consumption", "kg/J", "lb/hp.h", "g/kW.h", (3, 0))
+# In turns a second, not bare 1/s: a rotation given in Hz, or a frequency in rpm, reads right.
+FREQUENCY = Kind("frequency", "turn/s", "Hz", "Hz", (1, 1))
 ACCELERATION = Kind("acceleration", "m/s**2", "ft/s2", "m/s2", (0, 0))
 NUMBER = Kind("number", decimals=(4, 4))
 RATIO = Kind("ratio", decimals=(2, 2))
@@ -194,10 +205,21 @@ SPELLINGS: dict[str, str] = {
     "degrees": "degree",
     "°": "degree",
     "rad": "rad",
+    "deg cam": "cam_degree",
+    "degrees cam": "cam_degree",
+    "cam deg": "cam_degree",
+    "cam degrees": "cam_degree",
+    "° cam": "cam_degree",
+    "deg crank": "degree",
+    "degrees crank": "degree",
+    "crank deg": "degree",
+    "crank degrees": "degree",
+    "° crank": "degree",
     "rpm": "rpm",
-    "1/min": "1/min",
+    "1/min": "rpm",
     "rev/min": "rpm",
     "rad/s": "rad/s",
+    "hz": "turn/s",
     "hp": "hp",
     "bhp": "hp",
     "ps": "metric_horsepower",
@@ -213,6 +235,25 @@ SPELLINGS: dict[str, str] = {
     "fpm": "ft/min",
     "ft/s": "ft/s",
     "m/s": "m/s",
+    "lb/h": "pound/hour",
+    "lb/hr": "pound/hour",
+    "kg/h": "kg/hour",
+    "g/s": "g/s",
+    "g/min": "g/min",
+    "lb/hp.h": "pound/hp/hour",
+    "lb/hp.hr": "pound/hp/hour",
+    "lb/(hp.h)": "pound/hp/hour",
+    "lb/(hp.hr)": "pound/hp/hour",
+    "g/kw.h": "g/kW/hour",
+    "g/kwh": "g/kW/hour",
+    "g/(kw.h)": "g/kW/hour",
+    "lb/cu ft": "pound/ft**3",
+    "lb/ft3": "pound/ft**3",
+    "lb/ft³": "pound/ft**3",
+    "kg/m3": "kg/m**3",
+    "kg/m³": "kg/m**3",
+    "g/cm3": "g/cm**3",
+    "g/cc": "g/cm**3",
     "ft/s2": "ft/s**2",
     "ft/s²": "ft/s**2",
     "m/s2": "m/s**2",
@@ -225,6 +266,10 @@ _SPELLINGS_BY_KIND: dict[tuple[str, str], str] = {
     (MASS.name, "lb"): "pound",
     (MASS.name, "lbs"): "pound",
     (STRESS.name, "n/mm2"): "N/mm**2",
+    (CAM_ANGLE.name, "deg"): "cam_degree",
+    (CAM_ANGLE.name, "degree"): "cam_degree",
+    (CAM_ANGLE.name, "degrees"): "cam_degree",
+    (CAM_ANGLE.name, "°"): "cam_degree",
 }
 # Kinds tried, in order, for the dimension of a reading that brings its own unit.
 _READING_KINDS = (
@@ -236,6 +281,7 @@ _READING_KINDS = (
     TORQUE,
     PRESSURE,
     ANGLE,
+    CAM_ANGLE,
     ROTATION,
     POWER,
     AREA,
@@ -254,6 +300,8 @@ def _registry() -> Any:
 
     registry: Any = pint.UnitRegistry(non_int_type=Fraction, cache_folder=None)
     registry.define("inch_tenth = thou / 10")
+    registry.define("cam_radian = [cam_angle]")
+    registry.define("cam_degree = cam_radian * degree / radian")
     return registry
 
 
