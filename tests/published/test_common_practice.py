@@ -30,3 +30,25 @@ def test_bearing_clearance_of_two_thousandths(agree, eng):
 def test_a_thousandth_of_bearing_clearance_per_inch_of_journal(agree, eng):
     got = eng("BEARING_CLEARANCE_FACTOR", "street")
     agree("BEARING_CLEARANCE_FACTOR", "common practice, no source", 0.001, got)
+
+
+def test_gasket_for_a_proud_piston_in_an_aluminum_block(agree, eng):
+    # Piston 0.002 in above the deck cold, block growing 0.004 in, wanted quench 0.040 in.
+    source = "common practice, no source"
+    agree("HOT_DECK_CLEARANCE", source, 0.002, eng("HOT_DECK_CLEARANCE", -0.002, 0.004))
+    gasket = eng("GASKET_FOR_QUENCH", 0.040, -0.002, 0.004)
+    agree("GASKET_FOR_QUENCH", source, 0.038, gasket)
+    agree("QUENCH", source, 0.040, eng("QUENCH", eng("HOT_DECK_CLEARANCE", -0.002, 0.004), gasket))
+
+
+def test_a_deck_clearance_is_stacked_from_block_crank_rod_and_piston(agree, eng):
+    # Block height less half stroke, rod and compression height; below the deck is positive.
+    source = "common practice, no source"
+    agree("DECK_CLEARANCE", source, 0.025, eng("DECK_CLEARANCE", 9.025, 3.480, 5.700, 1.560))
+
+
+def test_a_reading_is_judged_against_its_band(agree, eng):
+    # A street quench of 0.035 to 0.045 in.
+    source = "common practice, no source"
+    for quench, word in [(0.034, "low"), (0.035, "ok"), (0.040, "ok"), (0.046, "high")]:
+        agree("VERDICT", source, word, eng("VERDICT", quench, 0.035, 0.045))

@@ -1,0 +1,44 @@
+"""Heywood, Internal Combustion Engine Fundamentals, chapter 2 (engine geometry)."""
+
+import math
+
+import pytest
+
+SOURCE = "Heywood, Internal Combustion Engine Fundamentals, ch. 2"
+# Bore and stroke 86 mm, rod 145 mm, compression ratio 10.
+BORE, STROKE, ROD, RATIO = 86.0, 86.0, 145.0, 10.0
+
+
+def volume_by_ratio(angle):
+    """Cylinder volume in cc by equation 2.6 (number from memory), which knows no position."""
+    swept = math.pi / 4 * BORE**2 * STROKE / 1000
+    least = swept / (RATIO - 1)
+    r = ROD / (STROKE / 2)
+    theta = math.radians(angle)
+    rest = r + 1 - math.cos(theta) - math.sqrt(r**2 - math.sin(theta) ** 2)
+    return least * (1 + (RATIO - 1) / 2 * rest)
+
+
+@pytest.mark.parametrize("angle", [0, 1, 30, 60, 90, 120, 179, 180, 270, 400, 720])
+def test_volume_by_position_is_the_volume_by_ratio(agree, eng, angle):
+    # Equations 2.4 and 2.5 build the volume on the piston's position.
+    position = eng("PISTON_POSITION", STROKE, ROD, angle, 0, "metric")
+    swept = eng("CYLINDER_VOLUME", BORE, STROKE, "metric")
+    got = swept / (RATIO - 1) + math.pi / 4 * BORE**2 * position / 1000
+    agree("PISTON_POSITION", f"{SOURCE}, eqs 2.4 to 2.6", volume_by_ratio(angle), got, rel=1e-12)
+
+
+def test_mean_piston_speed(agree, eng):
+    # S = 2 L N, equation 2.9: 86 mm at 6000 rpm is 2 * 0.086 m * 100 / s.
+    got = eng("MEAN_PISTON_SPEED", 86, 6000, "metric")
+    agree("MEAN_PISTON_SPEED", f"{SOURCE}, eq. 2.9", 17.2, got, rel=1e-12)
+    # 3.480 in at 6500 rpm: 2 * 0.29 ft * 6500 per minute.
+    got = eng("MEAN_PISTON_SPEED", 3.480, 6500)
+    agree("MEAN_PISTON_SPEED", f"{SOURCE}, eq. 2.9", 3770.0, got, rel=1e-12)
+
+
+def test_ratios_of_a_square_engine(agree, eng):
+    agree("BORE_STROKE_RATIO", SOURCE, 1.0, eng("BORE_STROKE_RATIO", BORE, STROKE, "metric"))
+    # R of chapter 2 is rod length to crank radius, twice the trade's rod to stroke.
+    got = 2 * eng("ROD_STROKE_RATIO", ROD, STROKE, "metric")
+    agree("ROD_STROKE_RATIO", SOURCE, 145 / 43, got)
