@@ -6,6 +6,7 @@ import re
 
 from workbook_tools.catalog import bands as bands
 from workbook_tools.catalog import bearings as bearings
+from workbook_tools.catalog import camshaft as camshaft
 from workbook_tools.catalog import compression as compression
 from workbook_tools.catalog import displacement as displacement
 from workbook_tools.catalog import motion as motion

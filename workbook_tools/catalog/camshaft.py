@@ -1,0 +1,343 @@
+"""Camshaft timing: what the degree wheel says about opening, closing and lobes.
+
+The wheel stands on the crankshaft and is read in crank degrees: 0 at the top dead center
+between exhaust and intake stroke, counting up in the direction of rotation. Only the lobe
+separation is in cam degrees, two crank degrees each, and has a kind of its own.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import Annotated
+
+from workbook_tools import units
+from workbook_tools.catalog.errors import require
+from workbook_tools.catalog.kinds import Angle, Choice, Limits
+from workbook_tools.catalog.registry import worksheet_function
+
+SECTION = "Camshaft and valvetrain"
+
+Duration = Annotated[
+    float, units.ANGLE, Limits(low=0.0, high=2 * math.pi, low_open=True, high_open=True)
+]
+Centerline = Annotated[
+    float, units.ANGLE, Limits(low=0.0, high=math.pi, low_open=True, high_open=True)
+]
+# Half a turn either way from the dead center that an event is counted from.
+Event = Annotated[float, units.ANGLE, Limits(low=-math.pi, high=math.pi)]
+LobeSeparation = Annotated[
+    float, units.CAM_ANGLE, Limits(low=0.0, high=math.pi, low_open=True, high_open=True)
+]
+Valve = Annotated[str, units.TEXT, Choice(("intake", "exhaust"))]
+
+
+@worksheet_function(SECTION)
+def cam_duration(opening_reading: Angle, closing_reading: Angle) -> Duration:
+    """Cam duration in crank degrees, from two readings of the degree wheel.
+
+    Parameters
+    ----------
+    opening_reading
+        Wheel at the checking lift on the opening side, in crank degrees after top dead center
+        in the direction of rotation. 12 before top dead center is 348, 708 or -12.
+    closing_reading
+        Wheel at the same lift on the closing side, counted the same way. 44 after bottom dead
+        center is 224. Wheels of 360 and encoders of 720 give the same result.
+
+    Returns
+    -------
+    Crank degrees from opening to closing.
+
+    Equation
+    --------
+    cam_duration = closing_reading - opening_reading, turned into 0 to 360 crank degrees
+
+    Validity
+    --------
+    Durations below 360 crank degrees. It holds for the lift at which both readings were
+    taken: state that lift beside it.
+
+    Source
+    ------
+    common practice, no source (geometry of the degree wheel)
+    """
+    turn = 2 * math.pi
+    arc = closing_reading - opening_reading
+    arc = arc - turn * math.floor(arc / turn)
+    require(
+        arc > 1e-6 and arc < turn - 1e-6,
+        "closing_reading",
+        "another place on the wheel than the opening reading",
+    )
+    return arc
+
+
+@worksheet_function(SECTION)
+def lobe_centerline(valve: Valve, opening_reading: Angle, closing_reading: Angle) -> Centerline:
+    """Lobe centerline in crank degrees, midway between two wheel readings of equal lift.
+
+    Parameters
+    ----------
+    valve
+        "intake" or "exhaust".
+    opening_reading
+        Wheel at the checking lift on the opening side, in crank degrees after top dead center
+        in the direction of rotation. 12 before top dead center is 348, 708 or -12.
+    closing_reading
+        Wheel at the same lift on the closing side, counted the same way. 44 after bottom dead
+        center is 224.
+
+    Returns
+    -------
+    Crank degrees after top dead center for an intake lobe, before it for an exhaust lobe.
+
+    Equation
+    --------
+    lobe_centerline = opening_reading + cam_duration / 2 after top dead center, turned into
+    -180 to 180; with the opposite sign for an exhaust lobe
+
+    Validity
+    --------
+    The middle of the lobe is its peak only where both flanks are alike; on an asymmetric lobe
+    take the readings close to full lift. Top dead center proved with a positive stop.
+
+    Source
+    ------
+    common practice, no source (geometry of the degree wheel)
+    """
+    turn = 2 * math.pi
+    middle = opening_reading + cam_duration(opening_reading, closing_reading) / 2
+    middle = middle - turn * math.floor(middle / turn + 0.5)
+    centerline = middle if valve == "intake" else -middle
+    require(
+        centerline > 0 and centerline < math.pi,
+        "opening_reading",
+        "readings in the direction of rotation, opening side first, that put an intake lobe "
+        "after top dead center and an exhaust lobe before it",
+    )
+    return centerline
+
+
+@worksheet_function(SECTION)
+def intake_opening(intake_duration: Duration, intake_centerline: Centerline) -> Event:
+    """Intake opening in crank degrees before top dead center.
+
+    Parameters
+    ----------
+    intake_duration
+        Intake duration in crank degrees at the lift that counts as open.
+    intake_centerline
+        Intake lobe centerline in crank degrees after top dead center, as installed.
+
+    Returns
+    -------
+    Positive before top dead center, negative after it.
+
+    Equation
+    --------
+    intake_opening = intake_duration / 2 - intake_centerline
+
+    Validity
+    --------
+    Lobe with like flanks, at the lift of the duration.
+
+    Source
+    ------
+    common practice, no source (geometry of the degree wheel)
+    """
+    return intake_duration / 2 - intake_centerline
+
+
+@worksheet_function(SECTION)
+def intake_closing(intake_duration: Duration, intake_centerline: Centerline) -> Event:
+    """Intake closing in crank degrees after bottom dead center.
+
+    Parameters
+    ----------
+    intake_duration
+        Intake duration in crank degrees at the lift that counts as closed.
+    intake_centerline
+        Intake lobe centerline in crank degrees after top dead center, as installed.
+
+    Returns
+    -------
+    Positive after bottom dead center, negative before it.
+
+    Equation
+    --------
+    intake_closing = intake_duration / 2 + intake_centerline - 180 crank degrees
+
+    Validity
+    --------
+    Lobe with like flanks, at the lift of the duration. For a dynamic ratio use the duration
+    near the seat: at a checking lift of 0.050 in the valve is still open.
+
+    Source
+    ------
+    common practice, no source (geometry of the degree wheel)
+    """
+    return intake_duration / 2 + intake_centerline - math.pi
+
+
+@worksheet_function(SECTION)
+def exhaust_opening(exhaust_duration: Duration, exhaust_centerline: Centerline) -> Event:
+    """Exhaust opening in crank degrees before bottom dead center.
+
+    Parameters
+    ----------
+    exhaust_duration
+        Exhaust duration in crank degrees at the lift that counts as open.
+    exhaust_centerline
+        Exhaust lobe centerline in crank degrees before top dead center, as installed.
+
+    Returns
+    -------
+    Positive before bottom dead center, negative after it.
+
+    Equation
+    --------
+    exhaust_opening = exhaust_duration / 2 + exhaust_centerline - 180 crank degrees
+
+    Validity
+    --------
+    Lobe with like flanks, at the lift of the duration.
+
+    Source
+    ------
+    common practice, no source (geometry of the degree wheel)
+    """
+    return exhaust_duration / 2 + exhaust_centerline - math.pi
+
+
+@worksheet_function(SECTION)
+def exhaust_closing(exhaust_duration: Duration, exhaust_centerline: Centerline) -> Event:
+    """Exhaust closing in crank degrees after top dead center.
+
+    Parameters
+    ----------
+    exhaust_duration
+        Exhaust duration in crank degrees at the lift that counts as closed.
+    exhaust_centerline
+        Exhaust lobe centerline in crank degrees before top dead center, as installed.
+
+    Returns
+    -------
+    Positive after top dead center, negative before it.
+
+    Equation
+    --------
+    exhaust_closing = exhaust_duration / 2 - exhaust_centerline
+
+    Validity
+    --------
+    Lobe with like flanks, at the lift of the duration.
+
+    Source
+    ------
+    common practice, no source (geometry of the degree wheel)
+    """
+    return exhaust_duration / 2 - exhaust_centerline
+
+
+@worksheet_function(SECTION)
+def valve_overlap(intake_opening: Event, exhaust_closing: Event) -> Angle:
+    """Valve overlap in crank degrees: how long both valves are open.
+
+    Parameters
+    ----------
+    intake_opening
+        Crank degrees before top dead center, negative after it. Type 0 for an opening at top
+        dead center; an empty cell is not 0.
+    exhaust_closing
+        Crank degrees after top dead center, negative before it, at the same lift. Type 0 for
+        a closing at top dead center; an empty cell is not 0.
+
+    Returns
+    -------
+    Crank degrees. Negative where the exhaust valve closes before the intake valve opens.
+
+    Equation
+    --------
+    valve_overlap = intake_opening + exhaust_closing
+
+    Validity
+    --------
+    Both events at the same lift; overlap at 0.050 in of lift is much less than at the seat.
+
+    Source
+    ------
+    common practice, no source (geometry of the degree wheel)
+    """
+    return intake_opening + exhaust_closing
+
+
+@worksheet_function(SECTION)
+def lobe_separation(
+    intake_centerline: Centerline, exhaust_centerline: Centerline
+) -> LobeSeparation:
+    """Lobe separation in cam degrees, from the two centerlines in crank degrees.
+
+    Parameters
+    ----------
+    intake_centerline
+        Crank degrees after top dead center.
+    exhaust_centerline
+        Crank degrees before top dead center.
+
+    Returns
+    -------
+    Cam degrees, as ground: half the crank degrees from peak to peak. Turning the cam does not
+    change it.
+
+    Equation
+    --------
+    lobe_separation = (intake_centerline + exhaust_centerline) / 2
+
+    Validity
+    --------
+    One camshaft turning at half the crank's speed. With two camshafts it changes with the
+    phase of either.
+
+    Source
+    ------
+    common practice, no source (lobe separation in cam degrees, all else in crank degrees)
+    """
+    return (intake_centerline + exhaust_centerline) / 2
+
+
+@worksheet_function(SECTION)
+def cam_advance(lobe_separation: LobeSeparation, intake_centerline: Centerline) -> Angle:
+    """Cam advance in crank degrees, from the lobe separation and the intake centerline.
+
+    Parameters
+    ----------
+    lobe_separation
+        Cam degrees, from the cam card or both centerlines.
+    intake_centerline
+        Crank degrees after top dead center, as installed.
+
+    Returns
+    -------
+    Crank degrees. Positive for an advanced cam, whose events come early; negative for a
+    retarded one. Half of it in cam degrees.
+
+    Equation
+    --------
+    cam_advance = (exhaust_centerline - intake_centerline) / 2
+    = lobe_separation - intake_centerline, since a cam that stands straight up has its
+    centerlines, in crank degrees, at the number of its lobe separation in cam degrees
+
+    Validity
+    --------
+    One camshaft turning at half the crank's speed.
+
+    Source
+    ------
+    common practice, no source (geometry of the degree wheel)
+
+    Caution
+    -------
+    Advance brings the intake valve nearer to the piston, retard the exhaust valve: measure
+    piston to valve again after every change.
+    """
+    return lobe_separation - intake_centerline
