@@ -12,6 +12,8 @@ import pytest
 
 from workbook_tools.catalog import calculate, find
 
+pytest_plugins = ["books_on_the_spot"]
+
 _ROWS = pytest.StashKey[list[tuple[str, str, str, str, str]]]()
 
 

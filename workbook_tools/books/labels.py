@@ -170,6 +170,8 @@ def find_label(sheet: Sheet, row: int, column: int) -> Label | None:
     left = _left(sheet, row, column)
     above = _above(sheet, row, column)
     unit = _unit_beside(sheet, row, column)
+    if left is None:
+        left = _numbered_row(sheet, row, column)
     if left is None and above is None:
         return None
     if left is None or above is None:
@@ -182,33 +184,31 @@ def find_label(sheet: Sheet, row: int, column: int) -> Label | None:
     left_numbers, above_numbers = is_position(left_name), is_position(above_name)
     if left_numbers and not above_numbers:
         return Label(above_name, left_name, unit or above_unit)
-    if above_numbers and not left_numbers:
-        # Cylinders across. A lone value with a numbered thing somewhere above it is no table.
-        in_table = left.between > 0 or _next_is_value(sheet, row, column)
-        return Label(left_name, above_name if in_table else "", unit or left_unit)
-    if left.between > 0:
-        if _values_alike(sheet, row, column):
-            return Label(left_name, above_name, unit or left_unit or above_unit)
-        return Label(above_name, left_name, unit or above_unit or left_unit)
-    return Label(left_name, unit=unit or left_unit)
+    if left.between == 0 and not (above_numbers and _next_is_value(sheet, row, column)):
+        # A lone value beside its name; what stands further up belongs to something else.
+        return Label(left_name, unit=unit or left_unit)
+    return Label(left_name, above_name, unit or left_unit or above_unit)
+
+
+def _numbered_row(sheet: Sheet, row: int, column: int) -> _Near | None:
+    """The row's number where its first cell numbers cylinders or journals: "Cyl 2"."""
+    filled = [c for c in range(max(1, column - MOST_LEFT), column) if (row, c) in sheet.cells]
+    if not filled:
+        return None
+    first = min(filled)
+    cell = sheet.cells[row, first]
+    if cell.formula or not isinstance(cell.value, (int, float)) or isinstance(cell.value, bool):
+        return None
+    head = _above(sheet, row, first)
+    if head is None or not is_position(head.text) or not 1 <= cell.value <= 16:
+        return None
+    return _Near(f"{head.text.rstrip('.# ')} {cell.value:g}", between=len(filled) - 1)
 
 
 def _next_is_value(sheet: Sheet, row: int, column: int) -> bool:
     """Whether the next cell to the right holds a value too."""
     cell = sheet.cells.get((row, column + 1))
     return cell is not None and (bool(cell.formula) or not isinstance(cell.value, str))
-
-
-def _values_alike(sheet: Sheet, row: int, column: int) -> bool:
-    """Whether the cell's row holds one kind of thing: all formulas, or all numbers alike."""
-    here, before = sheet.cells.get((row, column)), sheet.cells.get((row, column - 1))
-    if here is None or before is None:
-        return False
-    if here.formula and before.formula:
-        return re.sub(r"\d+|[A-Z]{1,3}(?=\d)", "", here.formula) == re.sub(
-            r"\d+|[A-Z]{1,3}(?=\d)", "", before.formula
-        )
-    return not here.formula and not before.formula
 
 
 # Job fields as builders label them; a book's defined names are tried first.

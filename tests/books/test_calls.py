@@ -1,0 +1,75 @@
+"""Every spelling of a call that a file can hold is found, and nothing else."""
+
+import pytest
+
+from workbook_tools.books.calls import bare_name, calls_in, mentions_call, parse
+
+
+@pytest.mark.parametrize(
+    "spelled",
+    [
+        "ENG.QUENCH",
+        "ENG_QUENCH",
+        "eng.quench",
+        "Eng_Quench",
+        "@ENG.QUENCH",
+        "[1]!ENG_QUENCH",
+        r"'C:\books\shop.xlam'!ENG_QUENCH",
+        "shop.xlam!ENG_QUENCH",
+        "_xldudf_ENG_QUENCH",
+        "_xludf.ENG.QUENCH",
+        "_xll.ENG.QUENCH",
+        "_xlfn.ENG.QUENCH",
+        "shop.xlam!_xldudf_ENG_QUENCH",
+    ],
+)
+def test_spellings_are_one_function(spelled):
+    assert bare_name(spelled) == "QUENCH"
+    (part,) = parse(f"{spelled}(B7,B9)")
+    assert part.call.name == "QUENCH"
+    assert [a[0].text for a in part.call.arguments] == ["B7", "B9"]
+
+
+@pytest.mark.parametrize(
+    "formula",
+    [
+        "QUENCH(B7)",
+        "SUM(ENG.TABLE)",
+        "STRENG.QUENCH(1)",
+        '"ENG.QUENCH(1,2)"',
+        'A1&"ENG_X("',
+        "ENG1",
+    ],
+)
+def test_other_text_is_no_call(formula):
+    assert list(calls_in(parse(formula))) == []
+
+
+def test_nested_calls_come_after_their_outer_one():
+    parts = parse('IF(A1>0,ROUND(ENG.QUENCH (B7,ENG_DECK_CLEARANCE(1,2,3,4)*2),4),"none")')
+    assert [call.name for call in calls_in(parts)] == ["QUENCH", "DECK_CLEARANCE"]
+
+
+def test_left_out_argument_and_text_with_a_comma():
+    (part,) = parse('ENG.QUENCH(1,,"a,b")')
+    assert [[p.text for p in a] for a in part.call.arguments] == [["1"], [], ['"a,b"']]
+
+
+def test_array_constants_and_sheet_names_stay_whole():
+    (part,) = parse("ENG.MEAN_READING({1,2;3,4},'Left, bank'!A1)")
+    assert [a[0].text for a in part.call.arguments] == ["{1,2;3,4}", "'Left, bank'!A1"]
+
+
+def test_absurd_nesting_is_refused_not_crashed():
+    with pytest.raises(ValueError, match="too deeply"):
+        parse("ENG.QUENCH(" * 3000 + "1" + ")" * 3000)
+
+
+def test_unclosed_call_is_refused():
+    with pytest.raises(ValueError, match="not closed"):
+        parse("ENG.QUENCH(1,2")
+
+
+def test_quick_look():
+    assert mentions_call("ROUND(eng_quench (1),2)")
+    assert not mentions_call("ENG.QUENCH")

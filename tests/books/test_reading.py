@@ -1,0 +1,191 @@
+"""From a file to records: arguments traced, calls recomputed, states judged."""
+
+import pytest
+
+from workbook_tools.books.reading import read_book
+from workbook_tools.books.records import Place
+from workbook_tools.catalog import CellError
+
+
+def test_a_call_is_traced_to_cells_and_labels(records):
+    record = records(
+        [["Deck clearance (in)", 0.004], ["Gasket, compressed", 0.038, "in"],
+         ["Quench", "=ENG.QUENCH(B1,B2)"]],
+        saved={"B3": 0.042},
+    )["B3"]  # fmt: skip
+    assert record.state == "same"
+    assert (record.name, record.function.name) == ("ENG.QUENCH", "QUENCH")
+    assert (record.value, record.unit) == (pytest.approx(0.042), "in")
+    deck, gasket = record.arguments
+    assert (deck.value, deck.place, str(deck.label)) == (
+        0.004,
+        Place("Sheet", "B1"),
+        "Deck clearance",
+    )
+    assert (gasket.label.text, gasket.label.unit, gasket.unit) == ("Gasket, compressed", "in", "in")
+
+
+@pytest.mark.parametrize(
+    ("saved", "state"),
+    [
+        (0.042, "same"),
+        (0.0420000000000001, "same"),
+        (0.0421, "stale"),
+        (0, "stale"),
+        ("#VALUE!", "stale"),
+        ("#NAME?", "not saved"),
+        (None, "not saved"),
+    ],
+)
+def test_state_compares_what_was_saved(records, saved, state):
+    rows = [[0.004, 0.038, "=ENG.QUENCH(A1,B1)"]]
+    record = records(rows, saved={} if saved is None else {"C1": saved})["C1"]
+    assert record.state == state
+    assert record.recomputed == pytest.approx(0.042)
+
+
+def test_arguments_of_every_kind(records):
+    found = records(
+        [
+            [0.004, "38 thou", "=ENG.QUENCH(A1,B1)"],
+            [0.1, 0.9, '=ENG.QUENCH(A2,B2,"metric")'],
+            ["metric", None, "=ENG.QUENCH(A2,B2,A3)"],
+            [None, None, "=ENG.QUENCH(deck,-(-0.04))"],
+            [None, None, "=ENG.QUENCH(A1+0.001,IF(A1>0,0.04,0.05))"],
+            [None, None, "=ENG.QUENCH(ENG.QUENCH(A1,0.01),0.03)"],
+            [None, None, "=ROUND(ENG.QUENCH(A1,B1)*2,3)"],
+            [None, None, '=IF(ENG.VERDICT(A1,0,1)="ok","fits","no")'],
+        ],
+        names={"deck": "Sheet!$A$1"},
+    )
+    assert found["C1"].value == pytest.approx(0.042)
+    assert (found["C2"].value, found["C2"].unit) == (pytest.approx(1.0), "mm")
+    assert found["C3"].value == pytest.approx(1.0)
+    assert found["C4"].value == pytest.approx(0.044)
+    assert found["C5"].value == pytest.approx(0.045)
+    assert found["C7"].recomputed == pytest.approx(0.084)
+    assert found["C8"].recomputed == "fits"
+    assert not found["C7"].whole
+
+
+def test_both_calls_of_a_nested_formula_have_a_record(make_book):
+    path = make_book({"S": [[0.004, "=ENG.QUENCH(ENG.QUENCH(A1,0.01),0.03)"]]})
+    outer, inner = read_book(path).records
+    assert (outer.value, inner.value) == (pytest.approx(0.044), pytest.approx(0.014))
+    assert (outer.whole, inner.whole) == (True, False)
+
+
+def test_a_range_becomes_a_record_for_each_cylinder(records):
+    found = records(
+        [["Cylinder", 1, 2, 3], ["Deck clearance", 0.001, None, 0.003],
+         ["Quench", "{=ENG.QUENCH(B2:D2,0.04)} B3:D3"]],
+    )  # fmt: skip
+    assert [found[a].value for a in ("B3", "C3", "D3")] == [
+        pytest.approx(0.041), None, pytest.approx(0.043)]  # fmt: skip
+    assert found["C3"].missing
+    assert found["D3"].arguments[0].place == Place("Sheet", "D2")
+    assert str(found["D3"].label) == "Quench, Cylinder 3"
+
+
+def test_an_empty_cell_is_missing_even_where_the_program_counted_it_as_zero(records):
+    record = records(
+        [["Deck clearance", None], ["Quench", "=ENG.QUENCH(B1,0.04)"]], saved={"B2": 0.04}
+    )["B2"]
+    assert (record.state, record.missing, record.blamed) == ("error", True, "deck_clearance")
+    assert record.saved == 0.04
+
+
+def test_cells_without_saved_values_are_computed_first(records):
+    found = records(
+        [[0.004, "=A1*2", "=ENG.QUENCH(B1,0.03)", "=ENG.QUENCH(C1,0.01)"]],
+    )
+    assert found["C1"].value == pytest.approx(0.038)
+    assert found["D1"].value == pytest.approx(0.048)
+
+
+def test_a_circle_is_told_with_its_cells(records):
+    record = records([["=B1+1", "=A1+1", "=ENG.QUENCH(A1,0.04)"]])["C1"]
+    assert record.state == "error"
+    assert "circle: A1 → B1 → A1" in record.problem
+
+
+def test_unknown_function_and_wrong_count(records):
+    found = records([["=ENG.QUENSH(1)", "=ENG.QUENCH(1)", "=ENG.QUENCH(1,2,3,4)"]])
+    assert "nearest is ENG.QUENCH" in found["A1"].problem
+    assert "got 1" in found["B1"].problem
+    assert "got 4" in found["C1"].problem
+
+
+def test_a_formula_that_is_cut_off_is_told_and_the_rest_read(make_book):
+    path = make_book({"S": [["=ENG.QUENCH(1,2", "=ENG.QUENCH(0.01,0.03)"]]})
+    book = read_book(path)
+    assert [t.place for t in book.troubles] == [Place("S", "A1")]
+    assert [r.value for r in book.records] == [pytest.approx(0.04)]
+
+
+def test_references_to_other_sheets_and_missing_ones(make_book):
+    path = make_book(
+        {
+            "Sheet": [["=ENG.QUENCH('Left bank'!A1,0.04)", "=ENG.QUENCH(Gone!A1,0.04)"]],
+            "Left bank": [[0.002]],
+        }
+    )
+    good, gone = read_book(path).records
+    assert good.value == pytest.approx(0.042)
+    assert good.arguments[0].place == Place("Left bank", "A1")
+    assert "no sheet called 'Gone'" in gone.problem
+
+
+def test_a_name_that_stands_for_itself_is_given_up(records):
+    record = records([["=ENG.QUENCH(loop,0.04)"]], names={"loop": "pool", "pool": "loop"})["A1"]
+    assert record.state == "error"
+    assert "cannot be followed" in record.problem
+
+
+def test_an_error_cell_is_passed_on_as_one(records):
+    record = records([["=1/0", "=ENG.QUENCH(A1,0.04)"]], saved={"A1": "#DIV/0!"})["B1"]
+    assert record.arguments[0].value == CellError("#DIV/0!")
+    assert "the error #DIV/0!" in record.problem
+
+
+def test_a_whole_column_reaches_as_far_as_the_sheet(records):
+    record = records([[1.0, "=ENG.MEAN_READING(A:A,3)"], [2.0], [3.0]])["B1"]
+    assert record.value == pytest.approx(2.0)
+
+
+def test_job_fields_from_labels_and_from_names(make_book):
+    rows = [["Customer", "Mara Holt", "Job no.", "24-017"], ["Engine: flat twin"],
+            ["Built by", None, "R. Osei"], ["=ENG.QUENCH(0.01,0.03)"]]  # fmt: skip
+    job = read_book(make_book({"S": rows})).job
+    assert (job.number.text, job.customer.text) == ("24-017", "Mara Holt")
+    assert (job.engine.text, job.builder.text) == ("flat twin", "R. Osei")
+    assert job.number.place == Place("S", "D1")
+    named = read_book(make_book({"S": [["x", "24-018"]]}, names={"job_number": "S!$B$1"})).job
+    assert named.number.text == "24-018"
+
+
+@pytest.mark.parametrize(
+    ("rows", "address", "label", "unit"),
+    [
+        ([["Bore (mm)", 86.5]], "B1", "Bore", "mm"),
+        ([["Bore", 4.03, "in"]], "B1", "Bore", "in"),
+        ([["Bore", None, 4.03]], "C1", "Bore", ""),
+        ([["Bore, mm"], [86.5]], "A2", "Bore", "mm"),
+        ([["Cyl", "Bore (in)", "Gap"], [1, 4.03, 0.02], [2, 4.03, 0.02]], "C3", "Gap, Cyl 2", ""),
+        ([["", "Cyl 1", "Cyl 2"], ["Bore", 4.03, 4.031]], "C2", "Bore, Cyl 2", ""),
+        ([["Journal", 1, 2, 3], ["Clearance", 0.002, 0.0021, 0.002]], "D2",
+         "Clearance, Journal 3", ""),
+        ([["Item", "Wanted", "Measured"], ["Quench", 0.04, 0.041]], "C2", "Quench, Measured", ""),
+        ([["Customer", "Mara Holt"], [None, 0.04]], "B2", "None", ""),
+    ],
+)  # fmt: skip
+def test_labels(make_book, rows, address, label, unit):
+    from openpyxl.utils.cell import coordinate_to_tuple
+
+    from workbook_tools.books.labels import find_label
+    from workbook_tools.books.opening import read_cells
+
+    sheet = read_cells(make_book({"S": rows})).sheets[0]
+    found = find_label(sheet, *coordinate_to_tuple(address))
+    assert str(found) == label
+    assert (found.unit if found else "") == unit

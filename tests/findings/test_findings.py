@@ -1,0 +1,87 @@
+"""Each kind of finding: its cell, its sentence with the numbers, and what to do."""
+
+import pytest
+
+from workbook_tools.books.reading import read_book
+from workbook_tools.findings import check
+
+
+@pytest.fixture
+def findings(make_book):
+    def of(rows, saved=None):
+        book = read_book(make_book({"S": rows}, {"S": saved or {}}))
+        return [(f.kind, f.place.address if f.place else "", f.message) for f in check(book)]
+
+    return of
+
+
+JUDGED = [
+    ["Main clearance (in)", 0.0031, '=ENG.VERDICT(B1,C2,D2)'],
+    ["band", None, 0.0015, 0.0025],
+]
+
+
+def test_out_of_band_gives_value_and_band(findings):
+    assert findings(JUDGED, {"C1": "high"}) == [
+        (
+            "out of band",
+            "B1",
+            "Main clearance is 0.0031 in, above its band of 0.0015 to 0.0025 in.",
+        )
+    ]
+
+
+def test_at_the_edge_of_the_band_is_close_and_outside_it_is_not(findings):
+    rows = [[*JUDGED[0]], JUDGED[1]]
+    rows[0][1] = 0.00152
+    assert [f[0] for f in findings(rows, {"C1": "ok"})] == ["close to the limit"]
+    rows[0][1] = 0.0020
+    assert findings(rows, {"C1": "ok"}) == []
+
+
+def test_missing_reading_is_told_once_with_all_that_need_it(findings):
+    rows = [["Deck clearance", 0.01], ["Gasket", None],
+            ["Quench", "=ENG.QUENCH(B1,B2)"], ["Again", "=ENG.QUENCH(0,B2)"]]  # fmt: skip
+    assert findings(rows, {"B3": "#VALUE!", "B4": "#VALUE!"}) == [
+        (
+            "missing reading",
+            "B2",
+            "Gasket (B2) is empty; ENG.QUENCH in B3, ENG.QUENCH in B4 has no result without it.",
+        )
+    ]
+
+
+def test_an_empty_cell_counted_as_zero_is_told_as_such(findings):
+    rows = [["Deck clearance", None], ["Quench", "=ENG.QUENCH(B1,0.04)"]]
+    ((kind, address, message),) = findings(rows, {"B2": 0.04})
+    assert (kind, address) == ("missing reading", "B1")
+    assert "B2 shows 0.04: the program counted the empty cell as 0" in message
+
+
+def test_a_note_where_a_number_belongs(findings):
+    rows = [["Gasket", "ask Lena"], ["Quench", "=ENG.QUENCH(0.01,B1)"]]
+    ((kind, address, message),) = findings(rows, {"B2": "#VALUE!"})
+    assert (kind, address) == ("unreadable", "B1")
+    assert "'ask Lena'" in message
+    assert "expected a length above 0" in message
+
+
+def test_what_follows_from_a_failed_cell_is_not_told_again(findings):
+    rows = [["Gasket", "ask Lena"], ["Quench", "=ENG.QUENCH(0.01,B1)"],
+            ["Verdict", "=ENG.VERDICT(B2,0.03,0.05)"]]  # fmt: skip
+    assert len(findings(rows, {"B2": "#VALUE!", "B3": "#VALUE!"})) == 1
+
+
+def test_stale_result_gives_both_numbers(findings):
+    rows = [["Quench", "=ENG.QUENCH(0.01,0.03)"]]
+    ((kind, address, message),) = findings(rows, {"B1": 0.041})
+    assert (kind, address) == ("stale result", "B1")
+    assert "saved as 0.041" in message
+    assert "it is 0.04" in message
+
+
+def test_never_calculated_is_one_finding_for_the_book(findings):
+    rows = [["=ENG.QUENCH(0.01,0.03)", "=ENG.QUENCH(0.01,0.02)"]]
+    ((kind, address, message),) = findings(rows)
+    assert (kind, address) == ("stale result", "")
+    assert message.startswith("2 results were never calculated")
