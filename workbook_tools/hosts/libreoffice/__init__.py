@@ -1,0 +1,21 @@
+"""The catalog as a LibreOffice add-in: build it, install it, calculate books with it."""
+
+from __future__ import annotations
+
+from workbook_tools.hosts.libreoffice.install import Profile, install, remove
+from workbook_tools.hosts.libreoffice.office import OfficeError, find_office
+from workbook_tools.hosts.libreoffice.package import FILE_NAME, build
+from workbook_tools.hosts.libreoffice.recalculation import Format, fresh_profile, recalculate
+
+__all__ = [
+    "FILE_NAME",
+    "Format",
+    "OfficeError",
+    "Profile",
+    "build",
+    "find_office",
+    "fresh_profile",
+    "install",
+    "recalculate",
+    "remove",
+]

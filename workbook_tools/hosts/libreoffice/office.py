@@ -1,0 +1,152 @@
+"""Find the installed LibreOffice, and run its programs so that none can hang around."""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import re
+import shutil
+import signal
+import subprocess
+import sys
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+NEEDED_PYTHON = (3, 11)
+_WHERE_INSTALLED = {
+    "win32": (
+        r"C:\Program Files\LibreOffice\program",
+        r"C:\Program Files (x86)\LibreOffice\program",
+    ),
+    "darwin": ("/Applications/LibreOffice.app/Contents/MacOS",),
+    "linux": (
+        "/usr/lib/libreoffice/program",
+        "/usr/lib64/libreoffice/program",
+        "/opt/libreoffice*/program",
+        "/snap/libreoffice/current/lib/libreoffice/program",
+    ),
+}
+
+
+class OfficeError(RuntimeError):
+    """LibreOffice is missing, too old, running, or refused; the message says what to do."""
+
+
+@dataclass(frozen=True)
+class Office:
+    """An installed LibreOffice: the folder that holds soffice and unopkg."""
+
+    programs: Path
+
+    def program(self, name: str) -> str:
+        """The full path of one of its programs, such as "unopkg"."""
+        # On Windows only the .com form waits and prints to the console.
+        return str(self.programs / (f"{name}.com" if sys.platform == "win32" else name))
+
+
+def find_office() -> Office:
+    """The LibreOffice of this machine: on the search path, or where it installs itself.
+
+    Raises OfficeError where there is none.
+    """
+    on_path = shutil.which("soffice") or shutil.which("libreoffice")
+    if on_path:
+        return Office(Path(on_path).resolve().parent)
+    for pattern in _WHERE_INSTALLED.get(sys.platform, _WHERE_INSTALLED["linux"]):
+        root = Path(Path(pattern).anchor)
+        for folder in sorted(root.glob(str(Path(pattern).relative_to(root))), reverse=True):
+            if any((folder / name).exists() for name in ("soffice", "soffice.com")):
+                return Office(folder)
+    raise OfficeError(
+        "LibreOffice was not found: install it, or put the folder of its program soffice "
+        "on the search path (PATH)"
+    )
+
+
+def python_version(office: Office) -> tuple[int, int] | None:
+    """The Python that LibreOffice has inside, None where that cannot be told.
+
+    Raises OfficeError where it has none at all.
+    """
+    folders = [office.programs, office.programs.parent / "Frameworks"]
+    bridges = [folder / name for folder in folders for name in _BRIDGES]
+    present = [bridge for bridge in bridges if bridge.exists()]
+    if not present:
+        raise OfficeError(
+            f"LibreOffice in {office.programs} has no Python: install its Python part "
+            "(on Debian and Ubuntu: apt install python3-uno)"
+        )
+    # The bridge is linked to one Python library, whose name is in the file.
+    for bridge in present:
+        found = _PYTHON_LIBRARY.search(bridge.read_bytes())
+        if found:
+            digits = next(part for part in found.groups() if part)
+            return 3, int(digits)
+    return None
+
+
+_BRIDGES = ("libpyuno.so", "libpyuno.dylib", "pyuno.pyd", "pyuno.dll", "libpyuno.dll")
+_PYTHON_LIBRARY = re.compile(
+    rb"libpython3\.(\d+)|python3(\d+)\.dll|Python[^\0]{0,40}/Versions/3\.(\d+)/"
+)
+
+
+def require_python(office: Office) -> None:
+    """Raise OfficeError where LibreOffice's own Python is missing or older than needed."""
+    version = python_version(office)
+    if version is not None and version < NEEDED_PYTHON:
+        raise OfficeError(
+            f"LibreOffice in {office.programs} has Python {version[0]}.{version[1]} inside; "
+            f"the worksheet functions need {NEEDED_PYTHON[0]}.{NEEDED_PYTHON[1]} or later: "
+            "install a newer LibreOffice"
+        )
+
+
+def run(command: Sequence[str], seconds: float) -> subprocess.CompletedProcess[str]:
+    """Run a program of LibreOffice to its end, or stop it and all that it started.
+
+    Returns what it printed, errors included. Raises OfficeError when the time is over or
+    the program cannot be started.
+    """
+    environment = {**os.environ, "SAL_USE_VCLPLUGIN": "svp", "LC_ALL": "C.UTF-8"}
+    # This environment's own Python settings must not reach the Python inside LibreOffice.
+    for name in ("PYTHONPATH", "PYTHONHOME", "VIRTUAL_ENV"):
+        environment.pop(name, None)
+    try:
+        process = subprocess.Popen(
+            command,
+            stdin=subprocess.DEVNULL,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.STDOUT,
+            text=True,
+            encoding="utf-8",
+            errors="replace",
+            env=environment,
+            start_new_session=sys.platform != "win32",
+        )
+    except OSError as error:
+        raise OfficeError(f"{command[0]} cannot be started: {error}") from None
+    try:
+        output, _ = process.communicate(timeout=seconds)
+    except subprocess.TimeoutExpired:
+        _stop(process)
+        raise OfficeError(
+            f"LibreOffice did not finish within {seconds:.0f} s and was stopped"
+        ) from None
+    except BaseException:
+        _stop(process)
+        raise
+    return subprocess.CompletedProcess(list(command), process.returncode, output, "")
+
+
+def _stop(process: subprocess.Popen[str]) -> None:
+    """End a program of ours with its children: soffice is only a starter of the real one."""
+    if sys.platform == "win32":
+        subprocess.run(
+            ["taskkill", "/F", "/T", "/PID", str(process.pid)], capture_output=True, check=False
+        )
+    else:
+        with contextlib.suppress(ProcessLookupError):
+            os.killpg(process.pid, signal.SIGKILL)
+    process.wait()

@@ -1,0 +1,205 @@
+"""Build the LibreOffice extension (.oxt) from the catalog.
+
+Everything that names a function comes from the registry. The package carries the catalog,
+the units module and the pure-Python libraries that these import, each with its license, as
+found in the environment that builds. The same environment gives the same bytes.
+"""
+
+from __future__ import annotations
+
+import importlib.metadata
+import os
+import re
+import zipfile
+from collections.abc import Iterator
+from importlib import resources
+from importlib.resources.abc import Traversable
+from pathlib import Path
+from xml.sax.saxutils import escape, quoteattr
+
+import workbook_tools
+from workbook_tools.catalog import PREFIX, UNITS_HELP, Function, entries
+from workbook_tools.hosts.libreoffice.type_library import parameter_types, type_library
+
+IDENTIFIER = "workbooktools.libreoffice"
+TITLE = "Worksheet functions for engine builders"
+FILE_NAME = "engine-functions.oxt"
+MINIMUM_LIBREOFFICE = "7.4"
+DISTRIBUTION = "workbook-tools"
+
+# What the catalog and the units module import from outside the standard library.
+_LIBRARIES = ("pint",)
+_CATALOG_PARTS = ("__init__.py", "units.py", "catalog")
+_COMPONENT, _TYPES, _FUNCTIONS = "component.py", "types.rdb", "CalcAddIns.xcu"
+_LEFT_OUT = {"__pycache__", "test", "tests", "testsuite"}
+_COMPILED = {".so", ".pyd", ".dylib", ".dll"}
+_EARLIEST = (1980, 1, 1, 0, 0, 0)  # the earliest time that a zip can hold
+
+_MANIFEST = f"""<?xml version="1.0" encoding="UTF-8"?>
+<manifest:manifest xmlns:manifest="http://openoffice.org/2001/manifest">
+ <manifest:file-entry manifest:full-path="{_TYPES}" \
+manifest:media-type="application/vnd.sun.star.uno-typelibrary;type=RDB"/>
+ <manifest:file-entry manifest:full-path="{_COMPONENT}" \
+manifest:media-type="application/vnd.sun.star.uno-component;type=Python"/>
+ <manifest:file-entry manifest:full-path="{_FUNCTIONS}" \
+manifest:media-type="application/vnd.sun.star.configuration-data"/>
+</manifest:manifest>
+"""
+
+_DESCRIPTION = f"""<?xml version="1.0" encoding="UTF-8"?>
+<description xmlns="http://openoffice.org/extensions/description/2006" \
+xmlns:l="http://libreoffice.org/extensions/description/2011">
+ <identifier value="{IDENTIFIER}"/>
+ <version value="%s"/>
+ <display-name><name lang="en">{TITLE} ({PREFIX}.…)</name></display-name>
+ <dependencies>
+  <l:LibreOffice-minimal-version value="{MINIMUM_LIBREOFFICE}" \
+l:name="LibreOffice {MINIMUM_LIBREOFFICE}"/>
+ </dependencies>
+</description>
+"""
+
+
+def build(path: str | os.PathLike[str]) -> Path:
+    """Write the extension to a file, replacing it, and return the file's path.
+
+    path: the .oxt to write; its folder must exist. Raises RuntimeError where a library that
+    has to travel is not installed here, or is not pure Python.
+    """
+    members = dict(sorted(_members()))
+    target = Path(path)
+    with zipfile.ZipFile(target, "w", zipfile.ZIP_DEFLATED) as package:
+        for name, data in members.items():
+            member = zipfile.ZipInfo(name, _EARLIEST)
+            member.compress_type = zipfile.ZIP_DEFLATED
+            member.external_attr = 0o644 << 16
+            package.writestr(member, data)
+    return target
+
+
+def _members() -> Iterator[tuple[str, bytes]]:
+    functions = list(entries())
+    version = importlib.metadata.version(DISTRIBUTION)
+    here = resources.files(__package__)
+    yield "META-INF/manifest.xml", _MANIFEST.encode()
+    yield "description.xml", (_DESCRIPTION % escape(version)).encode()
+    yield _TYPES, type_library(functions)
+    yield _FUNCTIONS, function_texts(functions).encode()
+    yield _COMPONENT, here.joinpath(_COMPONENT).read_bytes()
+    yield from _licenses(importlib.metadata.distribution(DISTRIBUTION))
+    for part in _CATALOG_PARTS:
+        source = resources.files(workbook_tools).joinpath(part)
+        yield from _tree(source, f"pythonpath/workbook_tools/{part}")
+    for library in _with_requirements(_LIBRARIES):
+        yield from _licenses(library)
+        yield from _modules(library)
+
+
+def _tree(source: Traversable, name: str) -> Iterator[tuple[str, bytes]]:
+    if source.is_file():
+        yield name, source.read_bytes()
+    elif source.name not in _LEFT_OUT:
+        for child in source.iterdir():
+            yield from _tree(child, f"{name}/{child.name}")
+
+
+def _with_requirements(names: tuple[str, ...]) -> list[importlib.metadata.Distribution]:
+    """The installed distributions of these names and of all that they require."""
+    found: dict[str, importlib.metadata.Distribution] = {}
+    waiting = list(names)
+    while waiting:
+        name = re.sub(r"[-_.]+", "-", waiting.pop()).lower()
+        if name in found:
+            continue
+        try:
+            found[name] = importlib.metadata.distribution(name)
+        except importlib.metadata.PackageNotFoundError:
+            raise RuntimeError(
+                f"the add-in needs the Python package {name}: install it beside {DISTRIBUTION}"
+            ) from None
+        for requirement in found[name].requires or ():
+            needed, _, marker = requirement.partition(";")
+            # Extras are not needed; what hangs on another condition is, where it is installed.
+            if "extra" in marker or (marker and not _installed(_bare_name(needed))):
+                continue
+            waiting.append(_bare_name(needed))
+    return [found[name] for name in sorted(found)]
+
+
+def _bare_name(requirement: str) -> str:
+    return re.split(r"[^\w.\-]", requirement.strip(), maxsplit=1)[0]
+
+
+def _installed(name: str) -> bool:
+    try:
+        importlib.metadata.distribution(name)
+    except importlib.metadata.PackageNotFoundError:
+        return False
+    return True
+
+
+def _modules(library: importlib.metadata.Distribution) -> Iterator[tuple[str, bytes]]:
+    for file in library.files or ():
+        if file.suffix in _COMPILED:
+            raise RuntimeError(f"{file} is compiled: LibreOffice's own Python cannot load it")
+        outside = ".." in file.parts or file.parts[0].endswith((".dist-info", ".data"))
+        if not outside and file.suffix != ".pyc" and not _LEFT_OUT & set(file.parts):
+            yield f"pythonpath/{file.as_posix()}", file.read_binary()
+
+
+def _licenses(library: importlib.metadata.Distribution) -> Iterator[tuple[str, bytes]]:
+    listed = library.metadata.get_all("License-File") or []
+    for file in library.files or ():
+        if file.parts[0].endswith(".dist-info") and file.name in {Path(n).name for n in listed}:
+            yield f"licenses/{library.name}/{file.name}", file.read_binary()
+
+
+def function_texts(functions: list[Function]) -> str:
+    """CalcAddIns.xcu: names, descriptions and argument help, as the function wizard shows them."""
+    return f"""<?xml version="1.0" encoding="UTF-8"?>
+<oor:component-data xmlns:oor="http://openoffice.org/2001/registry" \
+xmlns:xs="http://www.w3.org/2001/XMLSchema" oor:name="CalcAddIns" \
+oor:package="org.openoffice.Office">
+<node oor:name="AddInInfo"><node oor:name="{PREFIX}" oor:op="replace">
+<node oor:name="AddInFunctions">
+{"".join(map(_function_node, functions))}</node>
+</node></node>
+</oor:component-data>
+"""
+
+
+def _function_node(function: Function) -> str:
+    helps = [(p.name, p.help, p.optional) for p in function.parameters]
+    if function.takes_units:
+        helps.append(("units", UNITS_HELP, True))
+    parameters = "".join(
+        _parameter_node(inner_name, *texts)
+        for (inner_name, _), texts in zip(parameter_types(function), helps, strict=True)
+    )
+    about = " ".join(filter(None, [function.summary, function.result_help, function.caution]))
+    return (
+        f'<node oor:name={quoteattr(function.name)} oor:op="replace">'
+        + _text("DisplayName", function.full_name)
+        + _text("Description", about)
+        + '<prop oor:name="Category"><value>Add-In</value></prop>'
+        # What other programs write for the function.
+        + _text("CompatibilityName", function.full_name, "en-US")
+        + f'<node oor:name="Parameters">{parameters}</node></node>\n'
+    )
+
+
+def _parameter_node(inner_name: str, name: str, help_text: str, optional: bool) -> str:
+    # LibreOffice finds the texts by the name that the type library gives the parameter.
+    # LibreOffice marks only a trailing row of left-out arguments itself, and not in the help.
+    if optional and not help_text.startswith("Optional"):
+        help_text = f"Optional. {help_text}"
+    return (
+        f'<node oor:name={quoteattr(inner_name)} oor:op="replace">'
+        + _text("DisplayName", name)
+        + _text("Description", help_text)
+        + "</node>"
+    )
+
+
+def _text(name: str, text: str, language: str = "en") -> str:
+    return f'<prop oor:name="{name}"><value xml:lang="{language}">{escape(text)}</value></prop>'
