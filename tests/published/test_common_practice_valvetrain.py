@@ -14,3 +14,20 @@ def test_a_cam_ground_on_110_and_installed_at_106_is_4_advanced(agree, eng):
 
 def test_separation_is_half_the_sum_of_the_centerlines(agree, eng):
     agree("LOBE_SEPARATION", SOURCE, 110, eng("LOBE_SEPARATION", 106, 114))
+
+
+def test_net_lift_is_lobe_lift_times_ratio_less_lash(agree, eng):
+    agree("VALVE_LIFT", SOURCE, 0.460, eng("VALVE_LIFT", 0.320, 1.5, 0.020))
+
+
+def test_a_checker_of_7_8_in_four_turns_of_20_threads_out(agree, eng):
+    got = eng("PUSHROD_LENGTH", 7.800, 4, 0.050, 0.040)
+    agree("PUSHROD_LENGTH", SOURCE, 8.040, got)
+
+
+def test_half_to_three_quarter_turns_lie_in_the_usual_preload(agree, eng):
+    # Half to three quarters of a turn and 0.020 to 0.060 in are said for the same lifters, here
+    # on a stud of 24 threads an inch.
+    for turns in (0.5, 0.75):
+        preload = eng("LIFTER_PRELOAD", turns, 1 / 24, 1.5)
+        agree("LIFTER_PRELOAD", SOURCE + ", 0.020 to 0.060 in", 0.040, preload, abs=0.020)

@@ -14,6 +14,7 @@ from workbook_tools.catalog import pistons as pistons
 from workbook_tools.catalog import quench as quench
 from workbook_tools.catalog import readings as readings
 from workbook_tools.catalog import rings as rings
+from workbook_tools.catalog import valvetrain as valvetrain
 from workbook_tools.catalog.calculate import OMITTED, CellError, Result, calculate
 from workbook_tools.catalog.errors import ArgumentError
 from workbook_tools.catalog.registry import (
