@@ -47,6 +47,7 @@ LENGTH = Kind("length", "m", "in", "mm", (4, 3))
 VOLUME = Kind("volume", "m**3", "cc", "cc", (2, 2))
 DISPLACEMENT = Kind("displacement", "m**3", "cu in", "cc", (2, 1))
 AREA = Kind("area", "m**2", "sq in", "sq cm", (3, 2))
+SECTION_AREA = Kind("section area", "m**2", "sq in", "sq mm", (4, 2))
 MASS = Kind("mass", "kg", "g", "g", (1, 1))
 MASS_MOMENT = Kind("imbalance", "kg*m", "oz.in", "g.mm", (3, 1))
 FORCE = Kind("force", "N", "lbf", "N", (1, 1))
@@ -72,6 +73,7 @@ MASS_FLOW = Kind("mass flow", "kg/s", "lb/h", "kg/h", (1, 1))
 FUEL_CONSUMPTION = Kind("specific fuel consumption", "kg/J", "lb/hp.h", "g/kW.h", (3, 0))
 # In turns a second, not bare 1/s: a rotation given in Hz, or a frequency in rpm, reads right.
 FREQUENCY = Kind("frequency", "turn/s", "Hz", "Hz", (1, 1))
+VISCOSITY = Kind("viscosity", "Pa*s", "cP", "mPa.s", (2, 2))
 ACCELERATION = Kind("acceleration", "m/s**2", "ft/s2", "m/s2", (0, 0))
 NUMBER = Kind("number", decimals=(4, 4))
 RATIO = Kind("ratio", decimals=(2, 2))
@@ -123,6 +125,7 @@ SPELLINGS: dict[str, str] = {
     "litres": "liter",
     "cu in": "inch**3",
     "cuin": "inch**3",
+    "cu.in": "inch**3",
     "cid": "inch**3",
     "ci": "inch**3",
     "in3": "inch**3",
@@ -191,6 +194,10 @@ SPELLINGS: dict[str, str] = {
     "n/mm2": "N/mm**2",
     "inh2o": "inch_H2O_60F",
     "in h2o": "inch_H2O_60F",
+    "cp": "centipoise",
+    "mpa.s": "mPa*s",
+    "pa.s": "Pa*s",
+    "reyn": "reyn",
     "deg f": "degF",
     "degf": "degF",
     "f": "degF",
@@ -271,20 +278,36 @@ _SPELLINGS_BY_KIND: dict[tuple[str, str], str] = {
     (CAM_ANGLE.name, "degrees"): "cam_degree",
     (CAM_ANGLE.name, "°"): "cam_degree",
 }
-# Kinds tried, in order, for the dimension of a reading that brings its own unit.
+# Kinds tried for a reading that brings its own unit: the first of its dimension, unless the
+# unit is what a bare number of a later one means (MPa a stress, inHg a barometer, ft/s air).
 _READING_KINDS = (
     LENGTH,
     VOLUME,
+    DISPLACEMENT,
+    AREA,
+    SECTION_AREA,
     MASS,
+    MASS_MOMENT,
     FORCE,
     SPRING_RATE,
     TORQUE,
     PRESSURE,
+    STRESS,
+    BAROMETER,
     ANGLE,
     CAM_ANGLE,
     ROTATION,
+    FREQUENCY,
     POWER,
-    AREA,
+    VOLUME_FLOW,
+    SPEED,
+    AIR_SPEED,
+    ALTITUDE,
+    ACCELERATION,
+    DENSITY,
+    VISCOSITY,
+    MASS_FLOW,
+    FUEL_CONSUMPTION,
 )
 
 
@@ -405,6 +428,7 @@ def _suggest_digits(text: str) -> str | None:
 def _spelled_unit(text: str, kind: Kind, system: System) -> str:
     """The pint expression of a unit as spelled in a cell."""
     even = _SPACES.sub(" ", text.strip().lower().rstrip(".")).replace("·", ".").replace("*", ".")
+    even = even.replace(". ", " ")
     for name in (even, even.replace(" ", ""), re.sub(r"[\s\-]", ".", even), even.rstrip("s")):
         known = _SPELLINGS_BY_KIND.get((kind.name, name)) or SPELLINGS.get(name)
         if known is None:
@@ -442,6 +466,8 @@ def read_text(text: str, kind: Kind, system: System) -> float:
     number_text, unit_text = split_quantity(text)
     number = _number(number_text, unit_text)
     if unit_text is None:
+        if "/" in number_text and kind.has_units and system == "metric":
+            raise UnreadableText("a fraction is likely of an inch; add its unit")
         return to_si(number, kind, system)
     if kind in (RATIO, NUMBER, FACTOR, COUNT):
         if kind is RATIO and re.fullmatch(r"(:|to)\s*1", unit_text.strip().lower()):
@@ -464,9 +490,12 @@ def read_text(text: str, kind: Kind, system: System) -> float:
 def _kind_of(unit: str, spelled: str) -> Kind:
     if unit in ("degF", "degC"):
         return TEMPERATURE
-    for kind in _READING_KINDS:
-        if _dimension(unit) == _dimension(kind.si):
+    fitting = [k for k in _READING_KINDS if _dimension(k.si) == _dimension(unit)]
+    for kind in fitting:
+        if unit in (SPELLINGS[kind.inch.lower()], SPELLINGS[kind.metric.lower()]):
             return kind
+    if fitting:
+        return fitting[0]
     raise UnreadableText(f"{spelled.strip()!r} is not a unit that a reading can have")
 
 

@@ -78,6 +78,8 @@ def _seen(value: object) -> str:
         return "TRUE" if value else "FALSE"
     if isinstance(value, CellError):
         return f"the error {value.text}"
+    if isinstance(value, tuple):
+        return f"a range of {len(value)} rows and {len(value[0])} columns"
     if isinstance(value, float) and value.is_integer() and abs(value) < 1e15:
         return str(int(value))
     return repr(value) if isinstance(value, str) else str(value)
@@ -238,6 +240,8 @@ def calculate(function: Function, arguments: Sequence[object]) -> Result:
         value = _finish(function, _call(function, unboxed, system), system)
         return Result(value, function.result, unit, system)
     names = [function.parameters[i].name for i in spread]
+    if function.result_block:
+        raise ArgumentError(names[0], "a single cell", _seen(unboxed[spread[0]]))
     rows, columns = _shape([unboxed[i] for i in spread], names)
 
     def element(row: int, column: int) -> object:

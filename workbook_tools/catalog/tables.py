@@ -26,10 +26,10 @@ Key = tuple[str, frozenset[tuple[str, str]]]
 
 
 class TableError(ValueError):
-    """A row, or a file, that cannot be used: file, line and reason."""
+    """A row, or a file, that cannot be used: file, line (0 for the whole file), reason."""
 
     def __init__(self, file: str, line: int, reason: str) -> None:
-        super().__init__(f"{file}, line {line}: {reason}")
+        super().__init__(f"{file}, line {line}: {reason}" if line else f"{file}: {reason}")
         self.file = file
         self.line = line
         self.reason = reason
@@ -206,8 +206,8 @@ def _merge(sources: list[tuple[str, str]]) -> Tables:
 def read_tables(shop: str | Path | None = None) -> Tables:
     """The tables that come with the package, and over them those of a shop's own file.
 
-    Raises TableError with file, line and reason for a row that cannot be used, OSError where
-    the shop's file cannot be read.
+    Raises TableError with file, line and reason for a row that cannot be used, and for a
+    file that cannot be read.
     """
     package = resources.files(__package__)
     sources = [
@@ -217,8 +217,10 @@ def read_tables(shop: str | Path | None = None) -> Tables:
     if shop is not None:
         try:
             sources.append((Path(shop).read_text(encoding="utf-8"), str(shop)))
+        except OSError as error:
+            raise TableError(str(shop), 0, f"cannot be read: {error.strerror}") from None
         except UnicodeDecodeError as error:
-            raise TableError(str(shop), 1, f"not a UTF-8 text: {error.reason}") from None
+            raise TableError(str(shop), 0, f"not a UTF-8 text: {error.reason}") from None
     return _merge(sources)
 
 
@@ -235,7 +237,7 @@ def _at_start() -> Tables:
     # fault must not keep the whole catalog from loading: it is reported where it is used.
     try:
         return current()
-    except (TableError, OSError):
+    except TableError:
         return _cached_tables(None)
 
 
@@ -255,19 +257,26 @@ def materials() -> Mapping[str, Material]:
     return current().materials
 
 
+def _material_named(name: str) -> Material:
+    try:
+        return current().materials[name]
+    except KeyError:
+        raise ValueError(f"the table of materials has no {name!r}") from None
+
+
 def expansion(material: str) -> float:
-    """Mean linear expansion of a material, 1/K. Raises LookupError for an unknown one."""
-    return current().materials[material].expansion
+    """Mean linear expansion of a material, 1/K. Raises ValueError for an unknown one."""
+    return _material_named(material).expansion
 
 
 def modulus(material: str) -> float:
-    """Young's modulus of a material, Pa. Raises LookupError for an unknown one."""
-    return current().materials[material].modulus
+    """Young's modulus of a material, Pa. Raises ValueError for an unknown one."""
+    return _material_named(material).modulus
 
 
 def density(material: str) -> float:
-    """Density of a material, kg/m3. Raises LookupError for an unknown one."""
-    return current().materials[material].density
+    """Density of a material, kg/m3. Raises ValueError for an unknown one."""
+    return _material_named(material).density
 
 
 def find_band(table: str, **conditions: str) -> Band | None:
