@@ -389,6 +389,7 @@ _WHOLE_TEXT = re.compile(
     rf"(?P<number>[+\-\u2212]?\d+(?:-|\s)\d+/\d+|[+\-\u2212]?\d+/\d+|{_NUMBER})\s*"
     r"(?P<unit>(?:[^\W\d_]|[\"”″'’°:]|1/min)[^@]*)?"
 )
+_GROUPED = re.compile(r"[+\-\u2212]?\d{1,3}([.,]\d{3})+[.,]\d+(?![\d.,/])")
 _LOOKS_LIKE = {"o": "0", "l": "1", "i": "1"}
 
 
@@ -408,8 +409,6 @@ def _number(text: str, unit: str | None) -> float:
         return -size if text[0] in "-\u2212" else size
     body = text.replace("\u2212", "-")
     if "," in body:
-        if "." in body:
-            raise UnreadableText("it mixes point and comma; write the number without grouping")
         before, after = body.lstrip("+-").split(",", 1)
         if len(after) == 3 and before not in ("", "0"):
             raise UnreadableText("the comma may group thousands or mark decimals")
@@ -451,6 +450,8 @@ def split_quantity(text: str) -> tuple[str, str | None]:
         raise UnreadableText(f"it has a letter among the digits; perhaps {swapped}")
     found = _WHOLE_TEXT.fullmatch(even)
     if found is None:
+        if _GROUPED.match(even):
+            raise UnreadableText("it groups digits; write the number without grouping, as 1234.5")
         raise UnreadableText("it is not one number with at most one unit")
     return found["number"], found["unit"]
 
