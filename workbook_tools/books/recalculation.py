@@ -276,9 +276,32 @@ def _literal(text: str) -> tuple[bool, object]:
         return True, even[1:-1].replace('""', '"')
     if even.upper() in ("TRUE", "FALSE"):
         return True, even.upper() == "TRUE"
+    if even.startswith("{") and even.endswith("}"):
+        return _array_constant(even)
     if even.endswith("%") and _NUMBER.fullmatch(even[:-1]):
         return True, float(even[:-1]) / 100
     return False, None
+
+
+def _array_constant(text: str) -> tuple[bool, object]:
+    """(True, rows) of an array constant such as {1,2;3,4}, (False, None) of other text."""
+    rows: list[tuple[object, ...]] = []
+    row: list[object] = []
+    sign = ""
+    for token in Tokenizer("=" + text).items:
+        if token.type == Token.OP_PRE:
+            sign = token.value
+        elif token.type == Token.OPERAND:
+            known, value = _literal(sign + token.value)
+            if not known:
+                return False, None
+            row.append(value)
+            sign = ""
+        elif token.subtype == Token.ROW:
+            rows.append(tuple(row))
+            row = []
+    rows.append(tuple(row))
+    return (True, tuple(rows)) if len({len(r) for r in rows}) == 1 else (False, None)
 
 
 def known_function(call: Call) -> Function:

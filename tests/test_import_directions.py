@@ -1,0 +1,60 @@
+"""The rooms import one way: a test that reads the syntax tree holds the direction."""
+
+import ast
+from pathlib import Path
+
+import pytest
+
+PACKAGE = Path(__file__).parents[1] / "workbook_tools"
+
+# What each room may import of ours, itself left out.
+MAY_IMPORT = {
+    "units": set(),
+    "catalog": {"units"},
+    "hosts": {"catalog", "units"},
+    "buildbook": {"hosts", "catalog", "units"},
+    "books": {"catalog", "units"},
+    "findings": {"books", "catalog", "units"},
+    "reports": {"findings", "books", "catalog", "units"},
+    "cli": {"reports", "findings", "books", "buildbook", "hosts", "catalog", "units"},
+    "__main__": {"cli"},
+    "__init__": set(),
+}
+
+
+def room(path: Path) -> str:
+    first = path.relative_to(PACKAGE).parts[0]
+    return first.removesuffix(".py")
+
+
+def imported_rooms(path: Path) -> set[str]:
+    found = set()
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            names = [alias.name for alias in node.names]
+        elif isinstance(node, ast.ImportFrom):
+            assert node.level == 0, f"{path}: relative import"
+            names = [node.module]
+            if node.module == "workbook_tools":
+                names = [f"workbook_tools.{alias.name}" for alias in node.names]
+        else:
+            continue
+        for name in names:
+            parts = name.split(".")
+            if parts[0] == "workbook_tools" and len(parts) > 1:
+                found.add(parts[1])
+    return found
+
+
+MODULES = sorted(p for p in PACKAGE.rglob("*.py") if "templates" not in p.parts)
+
+
+@pytest.mark.parametrize("path", MODULES, ids=lambda p: str(p.relative_to(PACKAGE)))
+def test_a_module_imports_only_downward(path):
+    here = room(path)
+    assert here in MAY_IMPORT, f"{here} is no room of the design"
+    assert imported_rooms(path) - {here, "__version__"} <= MAY_IMPORT[here]
+
+
+def test_the_reader_of_imports_sees_them():
+    assert imported_rooms(PACKAGE / "catalog" / "calculate.py") == {"units", "catalog"}

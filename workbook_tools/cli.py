@@ -1,0 +1,172 @@
+"""The command line: thin, one function a command. The only place that prints or exits."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Annotated
+
+import typer
+from rich.console import Console
+
+from workbook_tools import units
+from workbook_tools.books.bench import CannotEvaluate, try_formula
+from workbook_tools.catalog import ArgumentError, CellError, Result, entries, find
+from workbook_tools.catalog.reference import as_data, describe
+
+app = typer.Typer(
+    name="workbook-tools",
+    help="Worksheet functions for engine building, and checked summaries of the books that use "
+    "them.",
+    no_args_is_help=True,
+    add_completion=False,
+    pretty_exceptions_enable=False,
+    rich_markup_mode=None,
+)
+out = Console(soft_wrap=True, highlight=False, markup=False)
+err = Console(stderr=True, soft_wrap=True, highlight=False, markup=False)
+
+
+def _fail(message: str, code: int = 1) -> typer.Exit:
+    err.print(message)
+    return typer.Exit(code)
+
+
+def _cell_text(value: object, result: Result) -> str:
+    if isinstance(value, ArgumentError):
+        return f"no result ({value})"
+    if isinstance(value, CellError):
+        return value.text
+    if isinstance(value, bool) or not isinstance(value, (int, float)):
+        return str(value)
+    if not result.kind.has_units:
+        return f"{value:.10g}" + (f" {result.unit}" if result.unit else "")
+    return units.show(float(value), result.kind, result.system)
+
+
+@app.command()
+def evaluate(
+    formula: Annotated[str, typer.Argument(help="As in a cell: 'ENG.QUENCH(0.002, \"38 thou\")'")],
+) -> None:
+    """Try a formula without a spreadsheet: prints its result with the unit, or why it has none."""
+    try:
+        result = try_formula(formula)
+    except (ArgumentError, CannotEvaluate) as reason:
+        raise _fail(f"No result. {reason}") from None
+    rows = result.value if isinstance(result.value, tuple) else ((result.value,),)
+    for row in rows:
+        out.print("\t".join(_cell_text(value, result) for value in row))
+    if any(isinstance(value, (ArgumentError, CellError)) for row in rows for value in row):
+        raise typer.Exit(1)
+
+
+@app.command()
+def functions(
+    name: Annotated[str, typer.Argument(help="One function, ENG.QUENCH or QUENCH")] = "",
+    as_json: Annotated[bool, typer.Option("--json", help="The catalog as data")] = False,
+) -> None:
+    """The reference of one worksheet function, or a list of all."""
+    from workbook_tools.hosts.portable import portability
+
+    reasons = portability()
+    if as_json:
+        wanted = find(name) if name else None
+        data = [d for d in as_data(reasons) if not wanted or d["name"] == wanted.full_name]
+        if name and wanted is None:
+            raise _fail(_no_such_function(name))
+        out.print(json.dumps(data if not name else data[0], indent=2, ensure_ascii=False))
+        return
+    if name:
+        function = find(name)
+        if function is None:
+            raise _fail(_no_such_function(name))
+        out.print(describe(function))
+        reason = reasons.get(function.name, "")
+        out.print("\nWithout an add-in\n  " + (f"Not available: {reason}" if reason else "Yes"))
+        return
+    section = ""
+    for function in entries():
+        if function.section != section:
+            out.print(f"\n{function.section}" if section else function.section)
+            section = function.section
+        out.print(f"  {function.full_name:30} {function.summary}")
+    out.print("\nMore about one of them: workbook-tools functions QUENCH")
+
+
+def _no_such_function(name: str) -> str:
+    from rapidfuzz import process
+
+    near = process.extractOne(name.upper(), [f.name for f in entries()])
+    return f"There is no function {name!r}; the nearest name is ENG.{near[0]}."
+
+
+@app.command()
+def summarize(
+    books: Annotated[list[Path], typer.Argument(help="Book files, or folders of books")],
+    out_folder: Annotated[Path, typer.Option("--out", help="Folder for the summaries")],
+) -> None:
+    """Read finished books, recompute and check them, and write a summary of each."""
+    from rich.progress import track
+
+    from workbook_tools.reports.batch import NoBooks, summarize_books
+
+    try:
+        outcome = summarize_books(
+            books,
+            out_folder,
+            each=lambda paths: track(
+                paths, "Reading books", console=err, disable=not err.is_terminal, transient=True
+            ),
+        )
+    except NoBooks as reason:
+        raise _fail(str(reason), 2) from None
+    for path, why in outcome.left_aside:
+        err.print(f"Skipped {path}: {why}.")
+    for path, why in outcome.unread:
+        err.print(f"NOT READ {path}: {why}.")
+    out.print(outcome.sentence)
+    if outcome.unread:
+        raise typer.Exit(1)
+
+
+libreoffice_app = typer.Typer(no_args_is_help=True, help="The worksheet functions in LibreOffice.")
+app.add_typer(libreoffice_app, name="libreoffice")
+
+
+@libreoffice_app.command("build")
+def libreoffice_build(
+    out_file: Annotated[Path, typer.Option("--out", help="The extension file to write")] = Path(
+        "workbook-tools.oxt"
+    ),
+) -> None:
+    """Write the LibreOffice extension, for installing by hand or on another machine."""
+    from workbook_tools.hosts import libreoffice
+
+    out.print(f"Wrote {libreoffice.build(out_file)}. Open it with LibreOffice to install it.")
+
+
+@libreoffice_app.command("install")
+def libreoffice_install() -> None:
+    """Install the worksheet functions into LibreOffice."""
+    from workbook_tools.hosts import libreoffice
+
+    try:
+        out.print(libreoffice.install())
+    except libreoffice.OfficeError as reason:
+        raise _fail(str(reason)) from None
+
+
+@libreoffice_app.command("remove")
+def libreoffice_remove() -> None:
+    """Remove the worksheet functions from LibreOffice."""
+    from workbook_tools.hosts import libreoffice
+
+    try:
+        out.print(libreoffice.remove())
+    except libreoffice.OfficeError as reason:
+        raise _fail(str(reason)) from None
+
+
+def main() -> None:
+    """Entry point of the `workbook-tools` command."""
+    app()
