@@ -37,7 +37,7 @@ def test_a_rod_shorter_than_the_throw_is_refused(eng):
 
 
 def test_a_length_typed_for_turns_is_refused(eng):
-    with pytest.raises(ArgumentError, match="turns: .*takes no unit"):
+    with pytest.raises(ArgumentError, match=r"turns: .*takes no unit"):
         eng("PUSHROD_LENGTH", 7.8, "0.2 in", 0.05)
     with pytest.raises(ArgumentError, match="turns: expected a number of turns, 10 at most"):
         eng("LIFTER_PRELOAD", 45, 0.05, 1.5)

@@ -31,3 +31,17 @@ def test_half_to_three_quarter_turns_lie_in_the_usual_preload(agree, eng):
     for turns in (0.5, 0.75):
         preload = eng("LIFTER_PRELOAD", turns, 1 / 24, 1.5)
         agree("LIFTER_PRELOAD", SOURCE + ", 0.020 to 0.060 in", 0.040, preload, abs=0.020)
+
+
+def test_one_production_spring(agree, eng):
+    # Factory service data of one roller cam: 76 lb at 1.80 in, 220 lb at 1.32 in.
+    rate = eng("SPRING_RATE", 76, 1.80, 220, 1.32)
+    agree("SPRING_RATE", SOURCE, 300, rate)
+    agree("SPRING_LOAD", SOURCE, 220, eng("SPRING_LOAD", 76, rate, 0.48))
+
+
+def test_shim_and_coil_bind_of_a_seat_cut_too_deep(agree, eng):
+    # The usual total margin is 0.060 in; a shim of 0.030 in takes its thickness from it.
+    shim = eng("SPRING_SHIM", 1.880, 1.850)
+    agree("SPRING_SHIM", SOURCE, 0.030, shim)
+    agree("COIL_BIND_MARGIN", SOURCE, 0.060, eng("COIL_BIND_MARGIN", 1.850, 1.240, 0.550))

@@ -10,7 +10,7 @@ SOURCE = "scipy.optimize.brentq on rigid bodies placed by vectors"
 
 
 def piston_drop(stroke, rod, degrees):
-    """Travel below top dead center of a pin on the bore's axis, a rod's length from the crankpin."""
+    """Travel below top dead center of a pin on the bore's axis, a rod from the crankpin."""
     throw = stroke / 2
     crankpin = throw * np.array([math.sin(math.radians(degrees)), math.cos(math.radians(degrees))])
     height = brentq(

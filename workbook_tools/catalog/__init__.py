@@ -14,6 +14,8 @@ from workbook_tools.catalog import pistons as pistons
 from workbook_tools.catalog import quench as quench
 from workbook_tools.catalog import readings as readings
 from workbook_tools.catalog import rings as rings
+from workbook_tools.catalog import roundness as roundness
+from workbook_tools.catalog import valve_springs as valve_springs
 from workbook_tools.catalog import valvetrain as valvetrain
 from workbook_tools.catalog.calculate import OMITTED, CellError, Result, calculate
 from workbook_tools.catalog.errors import ArgumentError
