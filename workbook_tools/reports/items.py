@@ -1,0 +1,230 @@
+"""What a book gives to report, one item a number: results of calls, and the readings behind."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from workbook_tools.books.records import Argument, Book, Label, Place, Record
+from workbook_tools.catalog import CellError, Function, Parameter
+from workbook_tools.reports.bands import Band, band_of_nested, bands_by_place, is_verdict
+from workbook_tools.reports.cells import reading_order, spread
+from workbook_tools.reports.figures import Measure, measure, number_in, words
+from workbook_tools.units import READING, TEXT
+
+NOT_UNDERSTOOD = "Calls not understood"
+# What an item of a result has in place of a parameter.
+RESULT = "result"
+
+
+@dataclass(frozen=True)
+class Item:
+    """One number or text of the book and all that is known of it.
+
+    value: the bare number, None where there is none; text: what is shown in place of a
+    figure; saved: the saved number where it differs; state: of a result as recalculation
+    says it, of a reading "read", "missing" or "refused"; help: what a sign means.
+    """
+
+    section: str
+    label: str
+    position: str
+    function: str
+    parameter: str
+    of: Measure
+    place: Place
+    state: str
+    value: float | None = None
+    text: str = ""
+    saved: float | None = None
+    note: str = ""
+    band: Band | None = None
+    help: str = ""
+
+
+def sheet_order(book: Book) -> tuple[str, ...]:
+    """The sheets that calls stand on or refer to, in the order in which they come up."""
+    titles = [record.place.sheet for record in book.records]
+    titles += [a.place.sheet for r in book.records for a in r.arguments if a.place is not None]
+    return tuple(dict.fromkeys(titles))
+
+
+def in_order(book: Book) -> tuple[Record, ...]:
+    """The book's records as the book is read; those of one cell as they stand in it."""
+    sheets = sheet_order(book)
+    return tuple(sorted(book.records, key=lambda r: reading_order(r.place, sheets)))
+
+
+def function_words(name: str) -> str:
+    """A function's name as words: "RING_GAP" is "Ring gap"."""
+    return name.replace("_", " ").capitalize()
+
+
+def result_items(book: Book) -> tuple[Item, ...]:
+    """The results of the book's calls, each with its band where a VERDICT judges it.
+
+    A verdict that judges a result or a reading is told with that number; one that judges
+    anything else stands for itself.
+    """
+    records = in_order(book)
+    judged = bands_by_place(records)
+    told = {id(record) for record, _ in judged.values()}
+    items: list[Item] = []
+    for record in records:
+        if is_verdict(record):
+            continue
+        judge = judged.get(record.place) or band_of_nested(record, records)
+        if judge is not None:
+            told.add(id(judge[0]))
+        items.append(_with_band(_result(record), judge[1] if judge else None))
+    items += [_result(r) for r in records if is_verdict(r) and id(r) not in told]
+    sheets = sheet_order(book)
+    return tuple(sorted(items, key=lambda i: reading_order(i.place, sheets)))
+
+
+def _with_band(item: Item, band: Band | None) -> Item:
+    if band is None:
+        return item
+    notes = [item.note] if item.note else []
+    if item.value is not None and band.problem:
+        notes.append(f"not judged: {band.problem}")
+    elif item.value is not None and band.state == "stale":
+        notes.append(f"the verdict saved in {band.place.address} is another one")
+    return replace(item, band=band, note="; ".join(notes))
+
+
+def _result(record: Record) -> Item:
+    function, label = record.function, record.label
+    kind = function.result if function else READING
+    name = function_words(function.name if function else record.name)
+    title = label.text if label and label.text else name
+    if label and label.text and not record.whole:
+        title = f"{label.text}: {name.lower()}"
+    number = None if isinstance(record.value, str) else number_in(record.value, kind, record.system)
+    note = record.problem or _stale_text(record)
+    if record.value is None and record.whole and isinstance(record.saved, (int, float)):
+        # What could not be recomputed is still told, as what it is.
+        number = number_in(record.saved, kind, record.system)
+        note = f"as saved, not recomputed: {record.problem}"
+    return Item(
+        section=function.section if function else NOT_UNDERSTOOD,
+        label=title,
+        position=label.position if label else "",
+        function=function.full_name if function else record.name,
+        parameter=RESULT,
+        of=measure(kind, record.unit, label, record.system),
+        place=record.place,
+        state=record.state,
+        value=number,
+        text="" if number is not None else words(record.value),
+        saved=number_in(record.saved, kind, record.system)
+        if record.state == "stale" and record.whole and not isinstance(record.saved, str)
+        else None,
+        note=note,
+        help=function.result_help if function else "",
+    )
+
+
+def _stale_text(record: Record) -> str:
+    """What was saved, where that is no number to show beside the recomputed one."""
+    if record.state != "stale":
+        return ""
+    if not record.whole:
+        return f"the cell was saved as {words(record.saved)}, not {words(record.recomputed)}"
+    if isinstance(record.saved, (str, bool, CellError)):
+        return f"saved as {words(record.saved)}"
+    return ""
+
+
+def reading_items(book: Book) -> tuple[Item, ...]:
+    """The readings that results rest on: arguments that came from cells, each cell once.
+
+    Limits of a verdict are bands and no readings; a cell that holds a result of a call is
+    that result.
+    """
+    records = in_order(book)
+    results = {record.place for record in records}
+    labels = {
+        a.place: a.label for r in records for a in r.arguments if a.place is not None and a.label
+    }
+    judged = bands_by_place(records)
+    found: dict[Place, Item] = {}
+    # A function of a subject says what a reading is; a mean or a verdict takes any reading.
+    for record in sorted(records, key=_takes_any_reading):
+        for argument in record.arguments:
+            for item in _readings_of(record, argument, labels):
+                if item.place in results or item.place in found:
+                    continue
+                band = judged.get(item.place)
+                found[item.place] = _with_band(item, band[1] if band else None)
+    sheets = sheet_order(book)
+    return tuple(sorted(found.values(), key=lambda i: reading_order(i.place, sheets)))
+
+
+def _takes_any_reading(record: Record) -> bool:
+    return record.function is None or record.function.parameters[0].kind == READING
+
+
+def _readings_of(
+    record: Record, argument: Argument, labels: dict[Place, Label | None]
+) -> Iterator[Item]:
+    if argument.place is None or argument.name == "units":
+        return
+    if is_verdict(record) and argument.name in ("low", "high"):
+        return
+    function = record.function
+    declared = _parameter(function, argument.name)
+    kind = declared.kind if declared else READING
+    cells = spread(argument.place, argument.value)
+    for place, value in cells:
+        empty = value is None or value == ""
+        if empty and len(cells) > 1 and not (record.missing and record.blamed == argument.name):
+            continue
+        label = labels.get(place) or argument.label
+        name = label.text if label and label.text else function_words(argument.name)
+        number = None if kind == TEXT else number_in(value, kind, record.system)
+        state = _reading_state(argument, value, number, kind == TEXT, len(cells))
+        bare = isinstance(value, (int, float)) or _is_bare(value)
+        yield Item(
+            section=function.section if function else NOT_UNDERSTOOD,
+            label=name,
+            position=_position(label, place, place in labels or len(cells) == 1),
+            function=function.full_name if function else record.name,
+            parameter=argument.name,
+            of=measure(kind, argument.unit, label, record.system),
+            place=place,
+            state=state,
+            value=number,
+            text="" if number is not None and bare else words(value),
+            note=argument.problem if state == "refused" else "",
+            help=declared.help if declared else "",
+        )
+
+
+def _position(label: Label | None, place: Place, own: bool) -> str:
+    """The position a cell's own label gives; in a range with one label, the address."""
+    if own:
+        return label.position if label else ""
+    return place.address
+
+
+def _parameter(function: Function | None, name: str) -> Parameter | None:
+    declared: Sequence[Parameter] = function.parameters if function else ()
+    return next((p for p in declared if p.name == name), None)
+
+
+def _is_bare(value: object) -> bool:
+    """Whether a text is a number without a unit of its own."""
+    if not isinstance(value, str):
+        return False
+    return not any(c.isalpha() or c in "\"'°”″:" for c in value)
+
+
+def _reading_state(
+    argument: Argument, value: object, number: float | None, is_text: bool, cells: int
+) -> str:
+    if value is None or value == "":
+        return "missing"
+    if argument.problem and (cells == 1 or number is None):
+        return "refused"
+    return "read" if number is not None or is_text else "refused"

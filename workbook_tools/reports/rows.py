@@ -1,0 +1,250 @@
+"""Items grouped into the rows of a summary: one item of the build, all its positions."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from workbook_tools.books.records import Place
+from workbook_tools.reports.bands import band_text
+from workbook_tools.reports.cells import joined
+from workbook_tools.reports.figures import apart, digits, figure
+from workbook_tools.reports.items import RESULT, Item
+from workbook_tools.reports.strips import Gauge, gauges
+
+
+@dataclass(frozen=True)
+class Number:
+    """One number of a row, at one position, as shown.
+
+    text: without its unit; verdict: "ok", "low", "high" or ""; band: its own limits where
+    they differ from position to position; flags: kinds of findings at its cell that
+    neither verdict nor state tells.
+    """
+
+    position: str
+    value: float | None
+    text: str
+    state: str
+    verdict: str
+    band: str
+    note: str
+    flags: tuple[str, ...]
+    place: Place
+    gauge: Gauge | None
+
+
+@dataclass(frozen=True)
+class Extent:
+    """The least and the largest of a row's numbers with their positions, and the mean.
+
+    mean is "" where a reading is missing: a mean of fewer hides what was not measured.
+    """
+
+    least: str
+    least_at: str
+    largest: str
+    largest_at: str
+    mean: str
+    equal: bool
+
+
+@dataclass(frozen=True)
+class Row:
+    """An item of the build: one number, or one for each position.
+
+    result: what the Result column says; band, verdict, states: the same for all positions
+    together; worst: the verdict that sets the mark; sign: what a negative number means.
+    """
+
+    label: str
+    function: str
+    unit: str
+    numbers: tuple[Number, ...]
+    result: str
+    band: str
+    verdict: str
+    worst: str
+    states: str
+    cells: str
+    sign: str
+    extent: Extent | None
+
+    @property
+    def stripped(self) -> bool:
+        """Whether the row is drawn as a strip of positions."""
+        return len(self.numbers) > 1
+
+
+def rows(items: Sequence[Item], flags: Mapping[Place, Collection[str]]) -> tuple[Row, ...]:
+    """Items of one section as rows, in the order in which each row first comes up.
+
+    Items of one function with the same label and unit are one row where their positions
+    differ; a position that comes again starts another row, as of a second set of readings.
+    flags: kinds of findings by cell.
+    """
+    groups: list[list[Item]] = []
+    by_key: dict[tuple[str, ...], list[list[Item]]] = {}
+    for item in items:
+        by_sheet = by_key.setdefault((*_key(item), item.place.sheet), [])
+        group = next((g for g in by_sheet if _takes(g, item)), None)
+        if group is None:
+            group = []
+            by_sheet.append(group)
+            groups.append(group)
+        group.append(item)
+    return tuple(_row(_by_position(group), flags) for group in _across_sheets(groups))
+
+
+def _key(item: Item) -> tuple[str, ...]:
+    return item.function, item.label, item.of.unit, item.of.kind.name
+
+
+def _takes(group: Sequence[Item], item: Item) -> bool:
+    positions = {other.position for other in group}
+    return bool(item.position) and "" not in positions and item.position not in positions
+
+
+def _across_sheets(groups: Sequence[list[Item]]) -> list[list[Item]]:
+    """Groups of the same item joined where each sheet holds other positions, as of banks."""
+    together: list[list[Item]] = []
+    for group in groups:
+        same = [g for g in together if _key(g[0]) == _key(group[0])]
+        if len(same) == 1 and all(_takes(same[0], item) for item in group):
+            same[0].extend(group)
+        else:
+            together.append(list(group))
+    return together
+
+
+_NUMBERED = re.compile(r"(.*?)(\d+)")
+
+
+def _by_position(group: Sequence[Item]) -> tuple[Item, ...]:
+    """By number where all positions are numbered alike (Cyl 1, Cyl 2), else as they stand."""
+    found = [_NUMBERED.fullmatch(item.position) for item in group]
+    if len(group) < 2 or not all(found) or len({m[1] for m in found if m}) > 1:
+        return tuple(group)
+    return tuple(sorted(group, key=lambda i: int(_NUMBERED.fullmatch(i.position)[2])))  # type: ignore[index]
+
+
+def _row(group: Sequence[Item], flags: Mapping[Place, Collection[str]]) -> Row:
+    first = group[0]
+    places = _digits(group)
+    bands = {i.band and band_text(i.band, first.of, places) for i in group}
+    shared = len(bands) == 1
+    drawn = gauges([i.value for i in group], [i.band for i in group])
+    judged = any(i.band is not None and i.band.stated for i in group)
+    gauged = len(group) > 1 or judged
+    numbers = tuple(
+        Number(
+            position=item.position,
+            value=item.value,
+            text=item.text
+            or (figure(item.value, item.of, places) if item.value is not None else ""),
+            state=item.state,
+            verdict=item.band.verdict if item.band and item.value is not None else "",
+            band="" if shared or item.band is None else band_text(item.band, item.of, places),
+            note=_note(item, places),
+            flags=tuple(k for k in flags.get(item.place, ()) if k in _TOLD_BY_FLAG),
+            place=item.place,
+            gauge=gauge if gauged else None,
+        )
+        for item, gauge in zip(group, drawn, strict=True)
+    )
+    extent = _extent(group, places)
+    verdicts = [n.verdict for n in numbers]
+    negative = any(i.value is not None and i.value < 0 for i in group)
+    return Row(
+        label=first.label,
+        function=first.function,
+        unit=first.of.unit,
+        numbers=numbers,
+        result=_result(numbers, extent),
+        band=(bands.pop() or "") if shared else "by position",
+        verdict=_counted(numbers, lambda n: n.verdict, "ok"),
+        worst=next((v for v in ("low", "high", "ok") if v in verdicts), ""),
+        states=_counted(numbers, lambda n: n.state, "same"),
+        cells=joined(i.place for i in group),
+        sign=first.help if negative else "",
+        extent=extent,
+    )
+
+
+# The kinds that a verdict or a state already tells are not told twice.
+_TOLD_BY_FLAG = ("close to the limit", "disagreement", "copied reading", "unit slip")
+
+
+def _digits(group: Sequence[Item]) -> int:
+    """Digits for a whole row: the kind's, more where a number looks like the limit it misses."""
+    of, typed = group[0].of, group[0].parameter != RESULT
+    measured = [i.value for i in group if i.value is not None and not i.text]
+    places = digits(measured, of, typed=typed)
+    for item in group:
+        if item.value is None:
+            continue
+        if item.band is not None and item.band.verdict in ("low", "high"):
+            limit = item.band.low if item.band.verdict == "low" else item.band.high
+            if limit is not None:
+                places = apart(item.value, limit, of, places)
+        if item.saved is not None:
+            places = apart(item.value, item.saved, of, places)
+    return places
+
+
+def _note(item: Item, places: int) -> str:
+    notes = [item.note] if item.note else []
+    if item.saved is not None:
+        notes.insert(0, f"saved as {figure(item.saved, item.of, places)}")
+    return "; ".join(notes)
+
+
+def _result(numbers: Sequence[Number], extent: Extent | None) -> str:
+    if len(numbers) == 1:
+        return numbers[0].text
+    if extent is None:
+        texts = {n.text for n in numbers}
+        return texts.pop() if len(texts) == 1 else ""
+    return extent.least if extent.equal else f"{extent.least} to {extent.largest}"
+
+
+def _extent(group: Sequence[Item], places: int) -> Extent | None:
+    measured = [(i.value, i.position) for i in group if i.value is not None]
+    if len(group) < 2 or not measured:
+        return None
+    of = group[0].of
+    values = [value for value, _ in measured]
+    least, largest = figure(min(values), of, places), figure(max(values), of, places)
+    whole = len(measured) == len(group)
+    # One digit more than the readings have: a mean of eight is finer than each of them.
+    mean = figure(math.fsum(values) / len(values), of, places + 1) if whole else ""
+    return Extent(
+        least=least,
+        least_at=_at(p for v, p in measured if figure(v, of, places) == least),
+        largest=largest,
+        largest_at=_at(p for v, p in measured if figure(v, of, places) == largest),
+        mean=mean,
+        equal=least == largest,
+    )
+
+
+def _at(positions: Iterable[str]) -> str:
+    names = list(positions)
+    if len(names) > 3:
+        return f"{names[0]} and {len(names) - 1} more"
+    return ", ".join(names)
+
+
+def _counted(numbers: Sequence[Number], told: Callable[[Number], str], usual: str) -> str:
+    """What all positions say, in few words: "ok", "7 of 8 ok; low: Cyl 5"."""
+    said = [told(n) for n in numbers]
+    if len(set(said)) == 1:
+        return said[0]
+    parts = [f"{said.count(usual)} of {len(said)} {usual}"] if usual in said else []
+    for word in dict.fromkeys(said):
+        if word and word != usual:
+            parts.append(f"{word}: {_at(n.position for n in numbers if told(n) == word)}")
+    return "; ".join(parts)
+
