@@ -308,11 +308,10 @@ def test_a_number_as_text_is_the_number(number, system):
 def test_any_text_is_a_number_or_refused(text, name, system):
     try:
         value = read_text(text, units.KINDS[name], system)
-    except UnreadableText as reason:
-        assert str(reason)
-    else:
-        assert isinstance(value, float)
-        assert any(c.isdigit() for c in text)
+    except UnreadableText:
+        return
+    assert isinstance(value, float)
+    assert any(c.isdigit() for c in text)
 
 
 def test_a_text_is_split_without_being_read():
