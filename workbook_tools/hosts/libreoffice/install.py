@@ -44,34 +44,30 @@ class Profile:
 def install(profile: Profile | None = None) -> str:
     """Install the add-in for the current user, or for all users when run by root.
 
-    profile: a profile apart from the user's own; left out, the user's own. Returns a
-    sentence that says what was changed. Raises OfficeError, which says what to do, where
-    LibreOffice is missing, has too old a Python, is running, or refuses.
+    profile: a profile apart from the user's own; left out, the user's own. An add-in of an
+    earlier version is replaced. Returns what was changed and what to do next. Raises
+    OfficeError, which says what to do, where LibreOffice is missing, has too old a Python,
+    or refuses.
     """
     office = find_office()
     require_python(office)
-    _require_closed(profile)
     with tempfile.TemporaryDirectory() as folder:
         package = build(Path(folder) / FILE_NAME)
         _unopkg(office, ["add", "--force", "--suppress-license"], str(package), profile)
-    return f"The worksheet functions are installed {_for_whom(profile)}. {_RESTART}"
+    return f"The worksheet functions are installed {_for_whom(profile)}. {_next_step(profile)}"
 
 
 def remove(profile: Profile | None = None) -> str:
     """Remove the add-in from where `install` puts it.
 
-    profile: as for `install`. Returns a sentence that says what was changed, or that
-    nothing was. Raises OfficeError where LibreOffice is missing, is running, or refuses.
+    profile: as for `install`. Returns what was changed, or that nothing was. Raises
+    OfficeError where LibreOffice is missing or refuses.
     """
     office = find_office()
-    _require_closed(profile)
     if not is_installed(office, profile):
         return f"The worksheet functions were not installed {_for_whom(profile)}."
     _unopkg(office, ["remove"], IDENTIFIER, profile)
-    return f"The worksheet functions are removed {_for_whom(profile)}. {_RESTART}"
-
-
-_RESTART = "Start LibreOffice again to see the change."
+    return f"The worksheet functions are removed {_for_whom(profile)}. {_next_step(profile)}"
 
 
 def is_installed(office: Office, profile: Profile | None = None) -> bool:
@@ -100,19 +96,26 @@ def _unopkg(
     done = run(command + (profile.options if profile else []), _SECONDS)
     if done.returncode:
         lines = [line for line in done.stdout.splitlines() if line.strip()]
+        if _lock(profile).exists():
+            lines.append("LibreOffice seems to be running: close all its windows and try again.")
         raise OfficeError(
             f"LibreOffice's unopkg refused to {arguments[0]} the add-in:\n" + "\n".join(lines)
         )
     return done.stdout
 
 
-def _require_closed(profile: Profile | None) -> None:
-    lock = (profile.folder if profile else _users_profile()) / ".lock"
-    if lock.exists():
-        raise OfficeError(
-            "LibreOffice is running: close all its windows and try again "
-            f"(if it is not running, delete {lock})"
+def _lock(profile: Profile | None) -> Path:
+    """The file that LibreOffice keeps in a profile while it runs, and after a crash."""
+    return (profile.folder if profile else _users_profile()) / ".lock"
+
+
+def _next_step(profile: Profile | None) -> str:
+    if _lock(profile).exists():
+        return (
+            "LibreOffice seems to be running: close all its windows and start it again, "
+            "the change shows only then."
         )
+    return "The change shows when LibreOffice is started the next time."
 
 
 def _users_profile() -> Path:
