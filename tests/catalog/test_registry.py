@@ -220,7 +220,6 @@ def test_every_entry_tells_a_builder_enough(function):
     assert function.source
     for parameter in function.parameters:
         assert parameter.help, parameter.name
-        assert parameter.help[0].isupper() or parameter.help[0].isdigit(), parameter.name
         assert parameter.help.endswith("."), parameter.name
 
 

@@ -179,7 +179,7 @@ def _reading_unit(function: Function, given: Sequence[object], system: System) -
                 continue  # The reading itself is refused later, with its place.
             if unit and found and unit != found:
                 raise ArgumentError(
-                    parameter.name, f"readings of one kind, all in {found}", repr(text)
+                    parameter.name, f"readings that all have the unit {found}", repr(text)
                 )
             found = found or unit
     return found
@@ -293,6 +293,8 @@ def _finish(function: Function, value: object, system: System) -> Any:
     def out(si: Any) -> Any:
         if isinstance(si, str):
             return si
+        if isinstance(si, complex):
+            raise ArgumentError(function.full_name, "values that have a result", str(si))
         number = units.from_si(float(si), kind, system)
         if not math.isfinite(number):
             raise ArgumentError(function.full_name, "a finite result", str(number))
