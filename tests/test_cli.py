@@ -1,0 +1,90 @@
+"""The command line: what it prints, and its exit codes."""
+
+import json
+
+import pytest
+from typer.testing import CliRunner
+
+from workbook_tools.cli import app
+
+
+@pytest.fixture
+def run():
+    runner = CliRunner()
+    return lambda *words: runner.invoke(app, list(words))
+
+
+@pytest.mark.parametrize(
+    ("formula", "printed"),
+    [
+        ('ENG.QUENCH(0.002, "38 thou")', "0.0400 in"),
+        ('=ENG.QUENCH(0.002; "38 thou")', "0.0400 in"),
+        ('eng_quench(0.1,0.9,"metric")', "1.000 mm"),
+        ("ROUND(ENG.QUENCH(0.0021,0.04),3)*2", "0.084"),
+        ("ENG.QUENCH({0.001,-0.002},0.04)", "0.0410 in\t0.0380 in"),
+        ("ENG.VERDICT(3,1,2)", "high"),
+        ('ENG.MEAN_READING({"38 thou","40 thou"},2)', "0.039 in"),
+    ],
+)
+def test_evaluate_prints_the_result_with_its_unit(run, formula, printed):
+    result = run("evaluate", formula)
+    assert (result.exit_code, result.stdout) == (0, printed + "\n")
+
+
+@pytest.mark.parametrize(
+    ("formula", "reason"),
+    [
+        ("ENG.QUENCH(0.002,0)", "gasket_thickness: expected a length above 0, got 0"),
+        ("ENG.QUENSH(1)", "the nearest is ENG.QUENCH"),
+        ("ENG.QUENCH(1)", "expected 2 to 3 arguments"),
+        ("ENG.QUENCH(B7,0.04)", "B7 is a cell or a name"),
+        ('ENG.QUENCH(4.03",0.04)', "an inch mark is written twice"),
+        ("", "there is no formula"),
+        ("ENG.QUENCH(1,2", "not closed"),
+    ],
+)
+def test_evaluate_says_why_there_is_no_result(run, formula, reason):
+    result = run("evaluate", formula)
+    assert result.exit_code == 1
+    assert reason in result.stderr
+    assert result.stdout == ""
+
+
+def test_functions_lists_all_and_describes_one(run):
+    listed = run("functions").stdout
+    assert "ENG.QUENCH" in listed
+    assert "Deck and quench" in listed
+    one = run("functions", "eng.quench").stdout
+    assert "deck_clearance" in one
+    assert "negative above" in one
+    assert "Caution" in one
+    wrong = run("functions", "QUENSH")
+    assert wrong.exit_code == 1
+    assert "ENG.QUENCH" in wrong.stderr
+
+
+def test_functions_as_data_names_what_a_program_needs(run):
+    data = json.loads(run("functions", "--json").stdout)
+    (quench,) = [d for d in data if d["name"] == "ENG.QUENCH"]
+    assert {"name", "section", "parameters", "source", "caution", "portable"} <= set(quench)
+    assert quench["portable"] is True
+    assert [p["name"] for p in quench["parameters"]] == ["deck_clearance", "gasket_thickness"]
+    assert quench["parameters"][0]["units"] == {"inch": "in", "metric": "mm"}
+
+
+def test_summarize_exit_codes(run, make_book, tmp_path):
+    out = tmp_path / "out"
+    book = make_book({"S": [["Quench", "=ENG.QUENCH(0.01,0.03)"]]}, {"S": {"B1": 0.04}})
+    good = run("summarize", str(book), "--out", str(out))
+    assert good.exit_code == 0, good.output
+    assert str(out) in good.stdout.replace("\n", "")
+    (tmp_path / "bad.xlsx").write_bytes(b"x")
+    mixed = run("summarize", str(book), str(tmp_path / "bad.xlsx"), "--out", str(out))
+    assert mixed.exit_code == 1
+    assert "bad.xlsx" in mixed.stderr
+    assert "not a workbook" in mixed.stderr
+    empty = tmp_path / "empty"
+    empty.mkdir()
+    assert run("summarize", str(empty), "--out", str(out)).exit_code == 2
+    assert run("summarize", str(tmp_path / "none"), "--out", str(out)).exit_code == 2
+    assert run("summarize").exit_code == 2
