@@ -1,0 +1,128 @@
+"""One call of every worksheet function with plausible arguments, for the tests of all hosts.
+
+The arguments are those of an inch book, every optional one but `units` included; blocks are
+rows. The same call in a metric book is derived from the kinds of the parameters, so that
+both describe the same engine. Values are of no engine in particular.
+"""
+
+from __future__ import annotations
+
+from workbook_tools import units
+from workbook_tools.catalog import Function, find
+
+EXAMPLES = {
+    # Displacement and motion
+    "CYLINDER_VOLUME": (4.03, 3.48),
+    "DISPLACEMENT": (4.03, 3.48, 8),
+    "STROKE_FOR_DISPLACEMENT": (355, 4.03, 8),
+    "BORE_FOR_DISPLACEMENT": (355, 3.48, 8),
+    "BORE_STROKE_RATIO": (4.03, 3.48),
+    "ROD_STROKE_RATIO": (5.7, 3.48),
+    "MEAN_PISTON_SPEED": (3.48, 6500),
+    "PISTON_POSITION": (3.48, 5.7, 72, 0.06),
+    # Deck and quench
+    "DECK_CLEARANCE": (9.025, 3.48, 5.7, 1.56),
+    "QUENCH": (-0.002, 0.042),
+    "DECK_GROWTH": (9.025, 3.48, 5.7, 1.56, 130, "aluminum", "steel", "steel", "aluminum", 50),
+    "HOT_DECK_CLEARANCE": (-0.002, 0.004),
+    "GASKET_FOR_QUENCH": (0.04, -0.002, 0.004),
+    # Compression
+    "GASKET_VOLUME": (4.1, 0.039),
+    "DECK_VOLUME": (4.03, 0.01),
+    "COMPRESSION_RATIO": (727.4, 64, 8.4, 2.1, 5),
+    "CHAMBER_FOR_RATIO": (10.2, 727.4, 8.4, 2.1, 5),
+    # Pistons, bores, rings
+    "PISTON_CLEARANCE": (4.03, 4.0265),
+    "RING_GAP": (4.03, 0.0045),
+    "RING_GAP_FACTOR": ("street", "top"),
+    "HOT_PISTON_CLEARANCE": (4.03, 4.0265, 130, 250, "gray iron", "aluminum 4032"),
+    "PISTON_SIZE_FOR_CLEARANCE": (4.03, 0.0035),
+    "HONE_TO_SIZE": (4.0265, 0.0035),
+    "SKIRT_EXPOSURE": (0.01, 3.48, 2.2, 5.5),
+    "PISTON_CLEARANCE_BAND": (4.03, "street", "forged 4032"),
+    "RING_GAP_BAND": (4.03, "street", "top"),
+    "RING_GAP_AFTER_HONE": (0.018, 4.03, 4.0305),
+    "HOT_RING_GAP": (0.018, 4.03, 130, 300, "gray iron", "ductile iron"),
+    "RING_SIDE_CLEARANCE": (0.0645, 0.0625),
+    "RING_BACK_CLEARANCE": (4.03, 3.63, 0.19),
+    "BORE_TAPER": (((4.0301, 4.0299), (4.0304, 4.03), (4.0306, 4.0303)),),
+    "BORE_OUT_OF_ROUND": (((4.0301, 4.0299), (4.0304, 4.03), (4.0306, 4.0303)),),
+    # Bearings
+    "BEARING_CLEARANCE": (2.641, 0.0944, 2.4495, 0.0946),
+    "BEARING_CLEARANCE_FACTOR": ("street",),
+    "BEARING_BAND": (2.4495, "street"),
+    "HOT_BEARING_CLEARANCE": (
+        *(2.641, 0.0944, 2.4495, 140, 160),
+        *("aluminum", "steel", "steel", 0.0946),
+    ),
+    "SHELL_FOR_CLEARANCE": (2.641, 2.4495, 0.0022, ((0.0943, 0.0946), (0.0948, 0.0951)), 0.0006),
+    "END_PLAY": (1.193, 1.187),
+    "ROD_SIDE_CLEARANCE": (0.955, 0.94, 1),
+    "JOURNAL_TAPER": (((2.4495, 2.4494), (2.4496, 2.4494)),),
+    "JOURNAL_OUT_OF_ROUND": (((2.4495, 2.4494), (2.4496, 2.4494)),),
+    # Camshaft and valvetrain
+    "CAM_DURATION": (20, 244),
+    "LOBE_CENTERLINE": ("intake", -12, 236),
+    "INTAKE_OPENING": (228, 106),
+    "INTAKE_CLOSING": (228, 106),
+    "EXHAUST_OPENING": (236, 114),
+    "EXHAUST_CLOSING": (236, 114),
+    "VALVE_OVERLAP": (8, 4),
+    "LOBE_SEPARATION": (106, 114),
+    "CAM_ADVANCE": (110, 106),
+    "VALVE_LIFT": (0.32, 1.5, 0.02),
+    "PISTON_TO_VALVE": (0.4, 0.1, 10, 3.48, 5.7, 15),
+    "PUSHROD_LENGTH": (7.2, 3.5, 0.05, 0.03),
+    "LIFTER_PRELOAD": (0.75, 0.05, 1.5),
+    "SPRING_RATE": (130, 1.8, 330, 1.25),
+    "SHEAR_MODULUS": ("chrome silicon",),
+    "SPRING_RATE_FROM_WIRE": (0.19, 1.05, 4.5, 11500000),
+    "SPRING_LOAD": (130, 364, 0.5),
+    "COIL_BIND_MARGIN": (1.8, 1.1, 0.55),
+    "SPRING_SHIM": (1.83, 1.8),
+    "SPRING_SURGE": (364, 110, 4.5, 6.5),
+    # Readings
+    "VERDICT": (0.0021, 0.0015, 0.0025),
+    "MEAN_READING": (((0.0021, 0.0023), (0.0022, 0.002)), 4),
+    "READING_SPREAD": (((0.0021, 0.0023), (0.0022, 0.002)), 4),
+}
+
+
+def example(name: str, system: str = "inch") -> tuple[object, ...]:
+    """The arguments of a function's example call, `units` last where it takes them.
+
+    name: without prefix; system: the book's, "inch" or "metric".
+    """
+    function = find(name)
+    assert function is not None, f"tests/examples.py: the catalog has no {name}"
+    assert name in EXAMPLES, (
+        f"tests/examples.py has no example of {name}: add a line to EXAMPLES with plausible "
+        f"arguments in inch units for {function.signature}"
+    )
+    arguments = EXAMPLES[name]
+    if system == "metric":
+        arguments = tuple(
+            _in_metric(value, parameter.kind)
+            for value, parameter in zip(arguments, function.parameters, strict=True)
+        )
+    return (*arguments, system) if function.takes_units else arguments
+
+
+def shortest(name: str) -> tuple[object, ...]:
+    """The example call with every optional argument left out."""
+    function = find(name)
+    return example(name)[: function.required]
+
+
+def takes_options(function: Function) -> bool:
+    """Whether a function has optional parameters besides `units`."""
+    return function.required < len(function.parameters)
+
+
+def _in_metric(value, kind):
+    if isinstance(value, tuple):
+        return tuple(_in_metric(part, kind) for part in value)
+    if isinstance(value, str) or value is None:
+        return value
+    # As many digits as a person would type and a file keeps, so that 2.4495 in is 62.2173 mm.
+    return float(f"{units.from_si(units.to_si(value, kind, 'inch'), kind, 'metric'):.12g}")
