@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 import re
 from dataclasses import dataclass, fields
+from functools import lru_cache
 
 from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import range_boundaries
@@ -50,7 +51,12 @@ def _text_of(cell: Cell | None) -> str | None:
     """A cell's text where it can be a label: typed text that is neither value nor unit."""
     if cell is None or cell.formula or not isinstance(cell.value, str):
         return None
-    text = " ".join(cell.value.split())
+    return _as_label(cell.value)
+
+
+@lru_cache(maxsize=4096)
+def _as_label(content: str) -> str | None:
+    text = " ".join(content.split())
     if text.lower().strip(" .:") in _NO_LABEL or known_unit(text):
         return None
     if _is_quantity(text) and not _POSITION.fullmatch(text):
@@ -58,6 +64,7 @@ def _text_of(cell: Cell | None) -> str | None:
     return text
 
 
+@lru_cache(maxsize=4096)
 def _split_unit(text: str) -> tuple[str, str]:
     """A label's name and the unit it carries: "Bore (mm)" is ("Bore", "mm")."""
     for pattern in (_UNIT_IN_BRACKETS, _UNIT_AFTER_COMMA):
@@ -156,6 +163,7 @@ def _heads_a_column(sheet: Sheet, cell: Cell, row: int, column: int) -> bool:
     return bool(steps) and all(step in (1, 2) for step in steps)
 
 
+@lru_cache(maxsize=4096)
 def is_position(text: str) -> bool:
     """Whether a text says which one (cylinder 3, top, front) rather than what."""
     return _POSITION.fullmatch(text.strip(" :")) is not None

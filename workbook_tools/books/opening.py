@@ -9,13 +9,14 @@ from __future__ import annotations
 import hashlib
 import io
 import re
+import warnings
 import zipfile
-from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
 import openpyxl
+from openpyxl.worksheet._reader import FORMULA_TAG, WorkSheetParser
 from openpyxl.worksheet.formula import ArrayFormula, DataTableFormula
 
 from workbook_tools.books.records import Trouble
@@ -134,43 +135,62 @@ def _without_blanks(archive: zipfile.ZipFile, data: bytes) -> bytes:
     return slim.getvalue()
 
 
-def _load(data: bytes, *, values: bool) -> Any:
-    return openpyxl.load_workbook(
-        io.BytesIO(data), read_only=True, data_only=values, keep_links=False
-    )
+class _BothParser(WorkSheetParser):
+    """openpyxl's reader of a sheet, giving a cell's formula and its saved value in one pass.
+
+    openpyxl itself gives one or the other, at the price of reading the book twice.
+    """
+
+    def parse_cell(self, element: Any) -> dict[str, Any]:
+        self.data_only = True
+        cell: dict[str, Any] = super().parse_cell(element)
+        if element.find(FORMULA_TAG) is not None:
+            cell["formula"] = self.parse_formula(element)  # type: ignore[no-untyped-call]
+        return cell
 
 
-def _filled(worksheet: Any) -> Iterator[Any]:
-    # A part may claim a far larger size than it has; without the claim, rows end where
-    # their cells end.
-    worksheet.reset_dimensions()
-    for row in worksheet.iter_rows():
-        for cell in row:
-            if cell.value is not None:
-                yield cell
+def _read_sheet(worksheet: Any) -> Sheet:
+    book = worksheet.parent
+    cells: dict[tuple[int, int], Cell] = {}
+    with worksheet._get_source() as source:
+        parser = _BothParser(
+            source,
+            worksheet._shared_strings,
+            epoch=book.epoch,
+            date_formats=book._date_formats,
+            timedelta_formats=book._timedelta_formats,
+        )
+        for _, row in parser.parse():
+            for item in row:
+                cell = _cell(item)
+                if cell is not None:
+                    cells[item["row"], item["column"]] = cell
+    names = {name.lower(): item.attr_text for name, item in worksheet.defined_names.items()}
+    return Sheet(worksheet.title, cells, {n: t for n, t in names.items() if t})
 
 
-def _saved_value(cell: Any) -> object:
-    return CellError(str(cell.value)) if cell.data_type == "e" else cell.value
+def _cell(item: dict[str, Any]) -> Cell | None:
+    """A parsed cell, None where it holds nothing."""
+    value = item["value"]
+    if item["data_type"] == "e":
+        value = CellError(str(value))
+    content = item.get("formula")
+    if isinstance(content, ArrayFormula):
+        return Cell(value, (content.text or "").lstrip("="), content.ref)
+    if content is None or isinstance(content, DataTableFormula):
+        return None if value is None else Cell(value)
+    return Cell(value, str(content).removeprefix("="))
 
 
-def _read_sheet(formulas: Any, values: Any) -> Sheet:
-    saved = {(cell.row, cell.column): _saved_value(cell) for cell in _filled(values)}
-    cells = {place: Cell(value) for place, value in saved.items()}
-    for cell in _filled(formulas):
-        if cell.data_type != "f":
-            continue
-        place = (cell.row, cell.column)
-        content = cell.value
-        if isinstance(content, ArrayFormula):
-            text = (content.text or "").lstrip("=")
-            cells[place] = Cell(saved.get(place), text, content.ref)
-        elif isinstance(content, DataTableFormula):
-            continue
-        else:
-            cells[place] = Cell(saved.get(place), str(content).removeprefix("="))
-    names = {name.lower(): item.attr_text for name, item in formulas.defined_names.items()}
-    return Sheet(formulas.title, cells, {n: t for n, t in names.items() if t})
+def _read_parts(data: bytes) -> tuple[tuple[Sheet, ...], dict[str, str]]:
+    """The sheets and the defined names of a workbook archive."""
+    with warnings.catch_warnings():
+        # openpyxl warns of parts that it cannot keep when it saves; nothing is saved here.
+        warnings.simplefilter("ignore")
+        book: Any = openpyxl.load_workbook(io.BytesIO(data), read_only=True, keep_links=False)
+        sheets = tuple(_read_sheet(worksheet) for worksheet in book.worksheets)
+    names = {name.lower(): item.attr_text for name, item in book.defined_names.items()}
+    return sheets, {name: text for name, text in names.items() if text}
 
 
 def read_cells(path: Path) -> OpenBook:
@@ -198,11 +218,7 @@ def read_cells(path: Path) -> OpenBook:
             "copy it again, or open it and save it anew",
         ) from None
     try:
-        formulas, values = _load(slim, values=False), _load(slim, values=True)
-        sheets = tuple(
-            _read_sheet(f, v) for f, v in zip(formulas.worksheets, values.worksheets, strict=True)
-        )
-        names = {name.lower(): item.attr_text for name, item in formulas.defined_names.items()}
+        sheets, names = _read_parts(slim)
     except MemoryError:
         raise BookError("the book is too large for this machine", "split it up") from None
     except Exception as error:
@@ -215,5 +231,5 @@ def read_cells(path: Path) -> OpenBook:
         file_name=path.name,
         sha256=hashlib.sha256(data).hexdigest(),
         sheets=sheets,
-        names={name: text for name, text in names.items() if text},
+        names=names,
     )

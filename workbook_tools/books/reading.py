@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from openpyxl.utils import get_column_letter
@@ -11,7 +11,7 @@ from openpyxl.utils.cell import range_boundaries
 
 from workbook_tools.books.calls import Call, Part, calls_in
 from workbook_tools.books.labels import find_label, read_job
-from workbook_tools.books.opening import Cell, OpenBook, Sheet, read_cells
+from workbook_tools.books.opening import Cell, Sheet, read_cells
 from workbook_tools.books.recalculation import (
     Area,
     CannotEvaluate,
@@ -23,8 +23,22 @@ from workbook_tools.books.recalculation import (
     never_calculated,
 )
 from workbook_tools.books.records import Argument, Book, Label, Place, Record, State, Trouble
-from workbook_tools.catalog import OMITTED, ArgumentError, CellError, Function, calculate
+from workbook_tools.catalog import OMITTED, ArgumentError, CellError, Function
 from workbook_tools.units import System
+
+
+@dataclass
+class _Tracing(Recalculation):
+    """A book's values together with what its cells are called, each looked up once."""
+
+    _labels: dict[tuple[str, int, int], Label | None] = field(default_factory=dict)
+
+    def label(self, sheet: Sheet, row: int, column: int) -> Label | None:
+        """What the book calls a cell."""
+        key = (sheet.title, row, column)
+        if key not in self._labels:
+            self._labels[key] = find_label(sheet, row, column)
+        return self._labels[key]
 
 
 def read_book(path: Path) -> Book:
@@ -34,7 +48,7 @@ def read_book(path: Path) -> Book:
     cannot be read as a book.
     """
     book = read_cells(path)
-    values = Recalculation(book)
+    values = _Tracing(book)
     records: list[Record] = []
     troubles = list(book.troubles)
     for sheet, row, column, cell in formula_cells(book):
@@ -49,7 +63,7 @@ def read_book(path: Path) -> Book:
 
 
 def _cell_records(
-    values: Recalculation, sheet: Sheet, row: int, column: int, cell: Cell, parts: tuple[Part, ...]
+    values: _Tracing, sheet: Sheet, row: int, column: int, cell: Cell, parts: tuple[Part, ...]
 ) -> Iterator[Record]:
     """A record of each call in one formula; of each element where the formula fills a range."""
     whole_value, whole_problem = _evaluate(values, parts, sheet)
@@ -78,7 +92,7 @@ def _filled_area(cell: Cell, row: int, column: int) -> tuple[int, int, int, int]
 
 
 def _evaluate(
-    values: Recalculation, parts: tuple[Part, ...], sheet: Sheet
+    values: _Tracing, parts: tuple[Part, ...], sheet: Sheet
 ) -> tuple[object, ArgumentError | CannotEvaluate | None]:
     try:
         return values.evaluate(parts, sheet), None
@@ -89,7 +103,7 @@ def _evaluate(
 
 
 def _record(
-    values: Recalculation,
+    values: _Tracing,
     sheet: Sheet,
     spot: tuple[int, int],
     formula: str,
@@ -101,7 +115,7 @@ def _record(
     row, column = spot
     record = Record(
         place=Place(sheet.title, f"{get_column_letter(column)}{row}"),
-        label=find_label(sheet, row, column),
+        label=values.label(sheet, row, column),
         formula="=" + formula,
         function=None,
         name=call.spelled,
@@ -122,7 +136,7 @@ def _record(
         record, function=function, name=function.full_name, arguments=arguments, system=system
     )
     try:
-        result = calculate(function, [values.argument(a, sheet) for a in call.arguments])
+        result = values.call(call, sheet)
     except ArgumentError as error:
         return _with_problem(record, error)
     except CannotEvaluate as error:
@@ -185,7 +199,7 @@ def recomputed_first(value: object) -> object:
     return CellError("#VALUE!") if isinstance(value, ArgumentError) else value
 
 
-def _system(values: Recalculation, call: Call, function: Function, sheet: Sheet) -> System:
+def _system(values: _Tracing, call: Call, function: Function, sheet: Sheet) -> System:
     """The unit system that a call names; inches where it names none or none that is known."""
     if not function.takes_units or len(call.arguments) <= len(function.parameters):
         return "inch"
@@ -194,7 +208,7 @@ def _system(values: Recalculation, call: Call, function: Function, sheet: Sheet)
 
 
 def _arguments(
-    values: Recalculation,
+    values: _Tracing,
     sheet: Sheet,
     call: Call,
     function: Function,
@@ -225,7 +239,7 @@ def _arguments(
         )
 
 
-def _area(values: Recalculation, parts: tuple[Part, ...], sheet: Sheet) -> Area | None:
+def _area(values: _Tracing, parts: tuple[Part, ...], sheet: Sheet) -> Area | None:
     if len(parts) != 1 or parts[0].call is not None:
         return None
     try:
@@ -243,11 +257,8 @@ def _element_area(area: Area | None, row: int, column: int) -> Area | None:
     return Area(area.sheet, r, c, r, c)
 
 
-def _label_of(values: Recalculation, area: Area | None) -> Label | None:
+def _label_of(values: _Tracing, area: Area | None) -> Label | None:
     if area is None:
         return None
     sheet = values.book.sheet(area.sheet)
-    return find_label(sheet, area.top, area.left) if sheet else None
-
-
-__all__ = ["OpenBook", "read_book"]
+    return values.label(sheet, area.top, area.left) if sheet else None

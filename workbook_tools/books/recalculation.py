@@ -80,7 +80,9 @@ class Recalculation:
     _open: list[tuple[str, int, int]] = field(default_factory=list)
     _extent: dict[str, tuple[int, int]] = field(default_factory=dict)
     _parsed: dict[str, tuple[Part, ...]] = field(default_factory=dict)
-    _names: dict[str, Area | None] = field(default_factory=dict)
+    _results: dict[tuple[str, int], Result | ArgumentError | CannotEvaluate] = field(
+        default_factory=dict
+    )
 
     # -- formulas and references
 
@@ -197,9 +199,19 @@ class Recalculation:
 
     def call(self, call: Call, sheet: Sheet) -> Result:
         """The result of a call. Raises ArgumentError or CannotEvaluate."""
-        function = known_function(call)
-        arguments = [self.argument(parts, sheet) for parts in call.arguments]
-        return calculate(function, arguments)
+        # A call lives as long as its parsed formula, which is remembered: its id is its own.
+        key = (sheet.title, id(call))
+        if key not in self._results:
+            try:
+                function = known_function(call)
+                arguments = [self.argument(parts, sheet) for parts in call.arguments]
+                self._results[key] = calculate(function, arguments)
+            except (ArgumentError, CannotEvaluate) as error:
+                self._results[key] = error
+        result = self._results[key]
+        if isinstance(result, Exception):
+            raise result
+        return result
 
     def _by_engine(self, parts: tuple[Part, ...], sheet: Sheet) -> object:
         """An expression of ordinary functions around cells and calls of ours."""
