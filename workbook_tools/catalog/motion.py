@@ -1,4 +1,4 @@
-"""Crank, rod and piston in motion: position, speed and their ratios.
+"""Crank, rod and piston: where the piston stands as the crank turns.
 
 A crank angle counts from the throw standing up the bore, positive in the direction of
 rotation. Without a pin offset that is top dead center.
@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import Angle, Length, Ratio, Rotation, SignedLength, Speed
+from workbook_tools.catalog.kinds import Angle, Length, Ratio, SignedLength, Volume
 from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Crank, rod and piston motion"
@@ -41,33 +41,6 @@ def rod_stroke_ratio(rod_length: Length, stroke: Length) -> Ratio:
     """
     require(rod_length > stroke / 2, "rod_length", "longer than half the stroke")
     return rod_length / stroke
-
-
-@worksheet_function(SECTION)
-def mean_piston_speed(stroke: Length, engine_speed: Rotation) -> Speed:
-    """Mean piston speed: two strokes for every turn of the crank.
-
-    Parameters
-    ----------
-    stroke
-        Stroke of the crank, twice its throw.
-    engine_speed
-        Speed of the crankshaft.
-
-    Equation
-    --------
-    mean_piston_speed = 2 * stroke * N, with N in turns per unit of time
-
-    Source
-    ------
-    Heywood, Internal Combustion Engine Fundamentals, equation 2.9
-
-    Caution
-    -------
-    What speed an engine bears is set by its parts, not by this figure: keep to the limits
-    of the makers of piston, rod and bolts.
-    """
-    return stroke * engine_speed / math.pi
 
 
 @worksheet_function(SECTION)
@@ -118,3 +91,86 @@ def piston_position(
     top = math.sqrt((rod_length + throw) ** 2 - pin_offset**2)
     lean = pin_offset - throw * math.sin(crank_angle)
     return top - throw * math.cos(crank_angle) - math.sqrt(rod_length**2 - lean**2)
+
+
+@worksheet_function(SECTION)
+def rod_angle(
+    stroke: Length, rod_length: Length, crank_angle: Angle, pin_offset: SignedLength = 0.0
+) -> Angle:
+    """Angle between the rod and the bore's axis at a crank angle.
+
+    Parameters
+    ----------
+    stroke
+        Stroke of the crank, twice its throw.
+    rod_length
+        Rod length, center to center.
+    crank_angle
+        From the throw standing up the bore, which is top dead center where the pin is not
+        offset; positive in the direction of rotation. Type 0 for 0; an empty cell is not 0.
+    pin_offset
+        Piston pin (or bore) from the crank's centerline: positive toward the side that the
+        crankpin moves to after top dead center, negative toward the other (the major thrust
+        side). 0 if left out.
+
+    Returns
+    -------
+    Positive with the big end on the side that the crankpin moves to after top dead center.
+
+    Equation
+    --------
+    sin(rod_angle) = (r * sin(angle) - e) / l, with r half the stroke, l the rod length and
+    e the pin offset
+
+    Source
+    ------
+    Meriam & Kraige, Engineering Mechanics: Dynamics, sample problem 5/9 (law of sines)
+    """
+    throw = stroke / 2
+    require(
+        rod_length > throw + abs(pin_offset),
+        "rod_length",
+        "longer than half the stroke and the pin offset together",
+    )
+    return math.asin((throw * math.sin(crank_angle) - pin_offset) / rod_length)
+
+
+@worksheet_function(SECTION)
+def cylinder_volume_at(
+    bore: Length,
+    stroke: Length,
+    rod_length: Length,
+    crank_angle: Angle,
+    clearance_volume: Volume,
+    pin_offset: SignedLength = 0.0,
+) -> Volume:
+    """Volume above the piston at a crank angle.
+
+    Parameters
+    ----------
+    bore
+        Finished cylinder bore.
+    stroke
+        Stroke of the crank, twice its throw.
+    rod_length
+        Rod length, center to center.
+    crank_angle
+        From the throw standing up the bore, which is top dead center where the pin is not
+        offset; positive in the direction of rotation. Type 0 for 0; an empty cell is not 0.
+    clearance_volume
+        Volume left above the piston at top dead center: chamber, gasket, deck and crown.
+    pin_offset
+        Piston pin (or bore) from the crank's centerline: positive toward the side that the
+        crankpin moves to after top dead center, negative toward the other (the major thrust
+        side). 0 if left out.
+
+    Equation
+    --------
+    cylinder_volume_at = clearance_volume + pi / 4 * bore**2 * piston_position
+
+    Source
+    ------
+    Heywood, Internal Combustion Engine Fundamentals, equations 2.4 and 2.5
+    """
+    position = piston_position(stroke, rod_length, crank_angle, pin_offset)
+    return clearance_volume + math.pi / 4 * bore**2 * position
