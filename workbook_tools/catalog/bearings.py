@@ -7,13 +7,27 @@ from typing import Annotated
 from workbook_tools import units
 from workbook_tools.catalog import tables
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import Choice, Factor, Length, SignedLength
+from workbook_tools.catalog.kinds import (
+    Choice,
+    Count,
+    Factor,
+    Length,
+    LengthBand,
+    LengthFromZero,
+    LengthRow,
+    Lengths,
+    Material,
+    SignedLength,
+    TemperatureRise,
+)
+from workbook_tools.catalog.readings import taken
 from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Bearings"
-_FACTORS = "bearing clearance factor"
+# Sizes and clearances nearer than this are equal: a hundredth of a micrometer.
+_ROUNDING = 1e-8
 
-BearingUse = Annotated[str, units.TEXT, Choice(tables.words(_FACTORS, "use"))]
+BearingUse = Annotated[str, units.TEXT, Choice(tables.words("bearing clearance factor", "use"))]
 
 
 @worksheet_function(SECTION)
@@ -96,3 +110,251 @@ def bearing_clearance_factor(use: BearingUse) -> Factor:
     figures come first.
     """
     return tables.factor("bearing clearance factor", use=use)
+
+
+@worksheet_function(SECTION)
+def bearing_band(journal: Length, use: BearingUse) -> LengthBand:
+    """Band of bearing clearance, total, for a journal and a use.
+
+    Parameters
+    ----------
+    journal
+        Journal diameter.
+    use
+        What the engine is built for.
+
+    Returns
+    -------
+    Three cells beside each other: low, high, and where the band comes from.
+
+    Equation
+    --------
+    low = journal * low factor, high = journal * high factor of the table's row
+
+    Validity
+    --------
+    A starting point where no maker names a figure; the oil grade goes with it.
+
+    Source
+    ------
+    common practice, no source; each row of the table names its origin
+
+    Caution
+    -------
+    A bearing without oil film fails and can throw a rod. The engine and bearing makers'
+    figures come first.
+    """
+    low = journal * tables.low("bearing clearance factor", use=use)
+    high = journal * tables.high("bearing clearance factor", use=use)
+    return ((low, high, tables.origin("bearing clearance factor", use=use)),)
+
+
+@worksheet_function(SECTION)
+def hot_bearing_clearance(
+    housing_bore: Length,
+    shell_wall: Length,
+    journal: Length,
+    housing_rise: TemperatureRise,
+    journal_rise: TemperatureRise,
+    housing_material: Material,
+    journal_material: Material = "alloy steel",
+    shell_material: Material = "steel",
+    other_wall: Length = 0.0,
+) -> SignedLength:
+    """Bearing clearance of the hot engine, total.
+
+    Parameters
+    ----------
+    housing_bore
+        Housing without shells, caps torqued, cold.
+    shell_wall
+        Wall of one half-shell at its middle, cold.
+    journal
+        Journal diameter, cold.
+    housing_rise
+        How much warmer housing and shells are than when measured; negative for colder.
+    journal_rise
+        How much warmer the journal is than when measured; negative for colder.
+    housing_material
+        Material of the housing: of the block for mains, of the rod for rod bearings.
+    journal_material
+        Material of the crank. Alloy steel if left out.
+    shell_material
+        Material of the shells' backs. Steel if left out.
+    other_wall
+        Wall of the other half-shell where the halves differ; left out, both are alike.
+
+    Returns
+    -------
+    Diametral clearance, not per side. Negative for an interference.
+
+    Equation
+    --------
+    hot_clearance = housing_bore * (1 + a_housing * housing_rise) - (shell_wall + other_wall)
+    * (1 + a_shell * housing_rise) - journal * (1 + a_journal * journal_rise)
+
+    Validity
+    --------
+    Free, even expansion. Steel-backed shells, studs and iron caps hold an aluminum housing
+    back, so that it opens less than this: an upper bound there.
+
+    Source
+    ------
+    Callister, Fundamentals of Materials Science and Engineering, linear expansion
+    (change of length = coefficient * length * temperature change)
+
+    Caution
+    -------
+    A bearing without oil film fails and can throw a rod. The engine and bearing makers'
+    figures come first.
+    """
+    cold = bearing_clearance(housing_bore, shell_wall, journal, other_wall)
+    second_wall = other_wall if other_wall > 0 else shell_wall
+    housing_growth = tables.expansion(housing_material) * housing_bore * housing_rise
+    shell_growth = tables.expansion(shell_material) * (shell_wall + second_wall) * housing_rise
+    journal_growth = tables.expansion(journal_material) * journal * journal_rise
+    return cold + housing_growth - shell_growth - journal_growth
+
+
+@worksheet_function(SECTION)
+def shell_for_clearance(
+    housing_bore: Length,
+    journal: Length,
+    clearance: Length,
+    shell_walls: Lengths,
+    most_difference: LengthFromZero = 12.7e-6,
+) -> LengthRow:
+    """Half-shells on the shelf that bring a bearing nearest to its wanted clearance.
+
+    Parameters
+    ----------
+    housing_bore
+        Housing without shells, caps torqued.
+    journal
+        Journal diameter.
+    clearance
+        Wanted diametral clearance.
+    shell_walls
+        Walls of the half-shells on the shelf, one cell for each size. Empty cells are left
+        out.
+    most_difference
+        How much the two halves may differ in wall. 0.0005 in (0.0127 mm) if left out; 0 for
+        equal halves.
+
+    Returns
+    -------
+    Three cells beside each other: thinner wall, thicker wall, the clearance they give. Of
+    pairs equally near the one whose halves differ less.
+
+    Equation
+    --------
+    least | housing_bore - thinner - thicker - journal - clearance |, with thicker - thinner
+    no more than most_difference and a clearance above 0
+
+    Validity
+    --------
+    All parts at the same temperature. Which half goes up is for the bearing maker to say.
+
+    Source
+    ------
+    common practice, no source (halves mixed by at most 0.0005 in)
+
+    Caution
+    -------
+    A bearing without oil film fails and can throw a rod. The engine and bearing makers'
+    figures come first.
+    """
+    sizes = sorted(set(taken(shell_walls)))
+    require(bool(sizes), "shell_walls", "at least one wall", "an empty range", missing=True)
+    pairs = [
+        (thin, thick)
+        for i, thin in enumerate(sizes)
+        for thick in sizes[i:]
+        if thick - thin <= most_difference + _ROUNDING and housing_bore - thin - thick - journal > 0
+    ]
+    require(bool(pairs), "shell_walls", "walls that leave room for an oil film", "none")
+
+    def miss(pair: tuple[float, float]) -> tuple[float, float]:
+        left = housing_bore - pair[0] - pair[1] - journal
+        return (round(abs(left - clearance) / _ROUNDING), pair[1] - pair[0])
+
+    thin, thick = min(pairs, key=miss)
+    return ((thin, thick, bearing_clearance(housing_bore, thin, journal, thick)),)
+
+
+@worksheet_function(SECTION)
+def end_play(journal_width: Length, bearing_width: Length) -> SignedLength:
+    """End play of a crank, from its thrust journal and its thrust bearing.
+
+    Parameters
+    ----------
+    journal_width
+        Between the thrust faces of the crank.
+    bearing_width
+        Over the thrust faces of the bearing, fitted.
+
+    Returns
+    -------
+    Total play, both directions together. Negative for a bearing too wide.
+
+    Equation
+    --------
+    end_play = journal_width - bearing_width
+
+    Validity
+    --------
+    A check before assembly; what the dial indicator shows on the fitted crank counts.
+
+    Source
+    ------
+    common practice, no source (difference of two sizes)
+    """
+    require(
+        abs(journal_width - bearing_width) <= 0.1 * journal_width,
+        "bearing_width",
+        "a width near that of the journal",
+    )
+    return journal_width - bearing_width
+
+
+@worksheet_function(SECTION)
+def rod_side_clearance(
+    journal_width: Length, rod_width: Length, rods_per_journal: Count = 1
+) -> SignedLength:
+    """Side clearance of the rods on one crank journal, all rods together.
+
+    Parameters
+    ----------
+    journal_width
+        Between the cheeks of the crank.
+    rod_width
+        Width of one rod's big end.
+    rods_per_journal
+        How many rods share the journal: 2 in most V engines. 1 if left out.
+
+    Returns
+    -------
+    Total play. Negative for rods too wide.
+
+    Equation
+    --------
+    rod_side_clearance = journal_width - rods_per_journal * rod_width
+
+    Validity
+    --------
+    Rods of equal width. Aluminum rods widen more than the crank as they warm up.
+
+    Source
+    ------
+    common practice, no source (difference of sizes)
+
+    Caution
+    -------
+    Too little and the rods bind: the rod maker's least figure comes first.
+    """
+    require(
+        abs(journal_width - rods_per_journal * rod_width) <= 0.2 * journal_width,
+        "rod_width",
+        "a width that fills the journal with this number of rods",
+    )
+    return journal_width - rods_per_journal * rod_width

@@ -115,6 +115,8 @@ def _single(parameter: Parameter, value: object, system: System) -> object:
 
 
 def _word(parameter: Parameter, value: object, expected: str) -> str:
+    if parameter.choices and isinstance(value, (int, float)):
+        value = f"{value:g}"  # A bolt's class such as 8.8 stands in its cell as a number.
     if not isinstance(value, str):
         raise ArgumentError(parameter.name, expected, _seen(value))
     word = " ".join(value.split()).lower()

@@ -1,12 +1,26 @@
-"""Pistons and bores: clearance cold and hot, finished sizes, the shape of a bore."""
+"""Pistons and bores: clearance cold and hot, finished sizes, how far a skirt leaves its bore."""
 
 from __future__ import annotations
 
+from typing import Annotated
+
+from workbook_tools import units
+from workbook_tools.catalog import tables
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import Length, SignedLength
+from workbook_tools.catalog.kinds import (
+    Choice,
+    Length,
+    LengthBand,
+    Material,
+    SignedLength,
+    TemperatureRise,
+)
 from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Pistons, bores, rings"
+
+PistonUse = Annotated[str, units.TEXT, Choice(tables.words("piston clearance factor", "use"))]
+PistonType = Annotated[str, units.TEXT, Choice(tables.words("piston clearance factor", "piston"))]
 
 
 @worksheet_function(SECTION)
@@ -43,3 +57,202 @@ def piston_clearance(bore: Length, piston_diameter: Length) -> SignedLength:
         "a size within 2 % of the bore",
     )
     return bore - piston_diameter
+
+
+@worksheet_function(SECTION)
+def hot_piston_clearance(
+    bore: Length,
+    piston_diameter: Length,
+    bore_rise: TemperatureRise,
+    piston_rise: TemperatureRise,
+    block_material: Material,
+    piston_material: Material = "aluminum",
+) -> SignedLength:
+    """Piston-to-bore clearance of the hot engine, total.
+
+    Parameters
+    ----------
+    bore
+        Bore where the skirt runs, cold.
+    piston_diameter
+        Skirt diameter at the height that the piston maker names, cold.
+    bore_rise
+        How much warmer the bore is than when measured; negative for colder.
+    piston_rise
+        How much warmer the skirt is than when measured; negative for colder.
+    block_material
+        Material that the bore's size follows: the block, or a dry sleeve's block.
+    piston_material
+        Material of the piston. Aluminum as cast if left out.
+
+    Returns
+    -------
+    Negative where the piston would seize in the bore.
+
+    Equation
+    --------
+    hot_clearance = bore * (1 + a_block * bore_rise) - piston_diameter * (1 + a_piston *
+    piston_rise)
+
+    Validity
+    --------
+    Free, even expansion of round parts by mean coefficients from about 20 to 100 deg C. A
+    skirt is barrel-shaped, oval and hotter at the crown: an estimate for comparing
+    materials, not a limit.
+
+    Source
+    ------
+    Callister, Fundamentals of Materials Science and Engineering, linear expansion
+    (change of length = coefficient * length * temperature change)
+
+    Caution
+    -------
+    Too little clearance seizes the engine. The piston maker's figure comes first.
+    """
+    hot_bore = bore * (1 + tables.expansion(block_material) * bore_rise)
+    hot_piston = piston_diameter * (1 + tables.expansion(piston_material) * piston_rise)
+    return hot_bore - hot_piston
+
+
+@worksheet_function(SECTION)
+def piston_size_for_clearance(bore: Length, clearance: Length) -> Length:
+    """Skirt diameter that gives a wanted clearance in a finished bore.
+
+    Parameters
+    ----------
+    bore
+        Finished bore.
+    clearance
+        Wanted total clearance, not per side.
+
+    Equation
+    --------
+    piston_diameter = bore - clearance
+
+    Validity
+    --------
+    Both parts at the same temperature, the skirt at the height that the maker names.
+
+    Source
+    ------
+    common practice, no source (difference of two sizes)
+    """
+    require(clearance <= 0.02 * bore, "clearance", "2 % of the bore at most")
+    return bore - clearance
+
+
+@worksheet_function(SECTION)
+def hone_to_size(piston_diameter: Length, clearance: Length) -> Length:
+    """Bore to hone to, for a measured piston and a wanted clearance.
+
+    Parameters
+    ----------
+    piston_diameter
+        Skirt diameter of the piston for this bore, at the height that the maker names.
+    clearance
+        Wanted total clearance, not per side.
+
+    Equation
+    --------
+    bore = piston_diameter + clearance
+
+    Validity
+    --------
+    Both parts at the same temperature; a bore just honed is warm and reads large.
+
+    Source
+    ------
+    common practice, no source (sum of two sizes)
+
+    Caution
+    -------
+    Too little clearance seizes the engine. The piston maker's figure comes first.
+    """
+    require(clearance <= 0.02 * piston_diameter, "clearance", "2 % of the piston at most")
+    return piston_diameter + clearance
+
+
+@worksheet_function(SECTION)
+def skirt_exposure(
+    deck_clearance: SignedLength, stroke: Length, piston_length: Length, sleeve_length: Length
+) -> SignedLength:
+    """How far the skirt leaves its sleeve at bottom dead center.
+
+    Parameters
+    ----------
+    deck_clearance
+        Positive with the piston below the deck at top dead center, negative above it. An
+        empty cell is not a zero: type 0 for a piston level with the deck.
+    stroke
+        Stroke of the crank.
+    piston_length
+        Flat of the crown to the lowest edge of the skirt.
+    sleeve_length
+        Deck to the lower end of the sleeve or bore.
+
+    Returns
+    -------
+    Positive for the length of skirt below the sleeve, negative for what the skirt still
+    has to go.
+
+    Equation
+    --------
+    skirt_exposure = deck_clearance + stroke + piston_length - sleeve_length
+
+    Validity
+    --------
+    Pin and crank on the bore's centerline, sleeve level with the deck. How much exposure a
+    piston bears depends on where its skirt ends and its pin sits: ask its maker.
+
+    Source
+    ------
+    common practice, no source (sum of lengths)
+
+    Caution
+    -------
+    A skirt that leaves the sleeve too far rocks, wears and can break. It limits the stroke.
+    """
+    return deck_clearance + stroke + piston_length - sleeve_length
+
+
+@worksheet_function(SECTION)
+def piston_clearance_band(bore: Length, use: PistonUse, piston: PistonType) -> LengthBand:
+    """Band of piston-to-bore clearance for a bore, a use and a kind of piston.
+
+    Parameters
+    ----------
+    bore
+        Finished bore.
+    use
+        What the engine is built for.
+    piston
+        How the piston is made.
+
+    Returns
+    -------
+    Three cells beside each other: low, high, and where the band comes from.
+
+    Equation
+    --------
+    low = bore * low factor, high = bore * high factor of the table's row
+
+    Validity
+    --------
+    A starting point where the piston maker names no figure.
+
+    Source
+    ------
+    common practice, no source; each row of the table names its origin
+
+    Caution
+    -------
+    Too little clearance seizes the engine. The piston maker's figure comes first.
+    """
+    require(
+        tables.has_band("piston clearance factor", use=use, piston=piston),
+        "piston",
+        "a kind of piston that the table has for this use",
+    )
+    low = bore * tables.low("piston clearance factor", use=use, piston=piston)
+    high = bore * tables.high("piston clearance factor", use=use, piston=piston)
+    return ((low, high, tables.origin("piston clearance factor", use=use, piston=piston)),)

@@ -2,19 +2,28 @@
 
 from __future__ import annotations
 
+import math
 from typing import Annotated
 
 from workbook_tools import units
 from workbook_tools.catalog import tables
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import Choice, Factor, Length
+from workbook_tools.catalog.kinds import (
+    Choice,
+    Factor,
+    Length,
+    LengthBand,
+    LengthFromZero,
+    Material,
+    SignedLength,
+    TemperatureRise,
+)
 from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Pistons, bores, rings"
-_FACTORS = "ring gap factor"
 
-RingUse = Annotated[str, units.TEXT, Choice(tables.words(_FACTORS, "use"))]
-Ring = Annotated[str, units.TEXT, Choice(tables.words(_FACTORS, "ring"))]
+RingUse = Annotated[str, units.TEXT, Choice(tables.words("ring gap factor", "use"))]
+Ring = Annotated[str, units.TEXT, Choice(tables.words("ring gap factor", "ring"))]
 
 
 @worksheet_function(SECTION)
@@ -88,3 +97,212 @@ def ring_gap(bore: Length, factor: Factor) -> Length:
     """
     require(factor <= 0.02, "factor", "a gap per unit of bore, such as 0.0045")
     return factor * bore
+
+
+@worksheet_function(SECTION)
+def ring_gap_band(bore: Length, use: RingUse, ring: Ring) -> LengthBand:
+    """Band of ring end gap for a bore and a use.
+
+    Parameters
+    ----------
+    bore
+        The finished bore of the cylinder that the ring goes into.
+    use
+        What the engine is built for.
+    ring
+        "top" or "second". Oil rails are not scaled with the bore.
+
+    Returns
+    -------
+    Three cells beside each other: low, high, and where the band comes from.
+
+    Equation
+    --------
+    low = bore * low factor, high = bore * high factor of the table's row
+
+    Validity
+    --------
+    A starting point where the ring maker names no figure.
+
+    Source
+    ------
+    common practice, no source; each row of the table names its origin
+
+    Caution
+    -------
+    A gap too small lets the ring ends meet when hot, and the ring breaks the piston. The
+    ring maker's figure for the use comes first.
+    """
+    low = bore * tables.low("ring gap factor", use=use, ring=ring)
+    high = bore * tables.high("ring gap factor", use=use, ring=ring)
+    return ((low, high, tables.origin("ring gap factor", use=use, ring=ring)),)
+
+
+@worksheet_function(SECTION)
+def ring_gap_after_hone(
+    ring_gap: LengthFromZero, old_bore: Length, new_bore: Length
+) -> SignedLength:
+    """End gap that a ring has in another bore: after honing, in another cylinder, lower down.
+
+    Parameters
+    ----------
+    ring_gap
+        End gap measured in the old bore. Type 0 for ends that just touch; an empty cell is
+        not 0.
+    old_bore
+        The bore in which the gap was measured.
+    new_bore
+        The bore in which the ring will run.
+
+    Returns
+    -------
+    Negative where the ring ends would overlap.
+
+    Equation
+    --------
+    new_gap = ring_gap + pi * (new_bore - old_bore)
+
+    Validity
+    --------
+    Cold, ring square and touching the bore all around.
+
+    Source
+    ------
+    common practice, no source (a circumference is pi times its diameter)
+
+    Caution
+    -------
+    A gap too small lets the ring ends meet when hot, and the ring breaks the piston. The
+    ring maker's figure for the use comes first.
+    """
+    require(
+        abs(new_bore - old_bore) <= 0.05 * old_bore, "new_bore", "a bore within 5 % of the old one"
+    )
+    return ring_gap + math.pi * (new_bore - old_bore)
+
+
+@worksheet_function(SECTION)
+def hot_ring_gap(
+    ring_gap: LengthFromZero,
+    bore: Length,
+    bore_rise: TemperatureRise,
+    ring_rise: TemperatureRise,
+    block_material: Material,
+    ring_material: Material,
+) -> SignedLength:
+    """End gap of the hot ring in the hot bore.
+
+    Parameters
+    ----------
+    ring_gap
+        End gap measured cold. Type 0 for ends that just touch; an empty cell is not 0.
+    bore
+        Finished bore, cold.
+    bore_rise
+        How much warmer the bore is than when measured; negative for colder.
+    ring_rise
+        How much warmer the ring is than when measured; negative for colder.
+    block_material
+        Material that the bore's size follows.
+    ring_material
+        Material of the ring.
+
+    Returns
+    -------
+    Negative where the ring ends would meet and the ring jam in the bore.
+
+    Equation
+    --------
+    hot_gap = pi * bore * (1 + a_block * bore_rise) - (pi * bore - ring_gap) * (1 + a_ring *
+    ring_rise)
+
+    Validity
+    --------
+    Free, even expansion by mean coefficients from about 20 to 100 deg C; rings get hotter
+    than that and grow a little more.
+
+    Source
+    ------
+    Callister, Fundamentals of Materials Science and Engineering, linear expansion
+    (change of length = coefficient * length * temperature change)
+
+    Caution
+    -------
+    A gap too small lets the ring ends meet when hot, and the ring breaks the piston. The
+    ring maker's figure for the use comes first.
+    """
+    hot_circumference = math.pi * bore * (1 + tables.expansion(block_material) * bore_rise)
+    ring_length = math.pi * bore - ring_gap
+    return hot_circumference - ring_length * (1 + tables.expansion(ring_material) * ring_rise)
+
+
+@worksheet_function(SECTION)
+def ring_side_clearance(groove_width: Length, ring_width: Length) -> SignedLength:
+    """Ring side clearance: axial play of a ring in its groove, total.
+
+    Parameters
+    ----------
+    groove_width
+        Axial width of the piston's groove.
+    ring_width
+        Axial width (height) of the ring.
+
+    Returns
+    -------
+    Negative for a ring that does not go into the groove.
+
+    Equation
+    --------
+    ring_side_clearance = groove_width - ring_width
+
+    Validity
+    --------
+    Ring and groove flat and clean.
+
+    Source
+    ------
+    common practice, no source (difference of two sizes)
+    """
+    require(
+        abs(groove_width - ring_width) <= 0.5 * groove_width,
+        "ring_width",
+        "a width near that of the groove",
+    )
+    return groove_width - ring_width
+
+
+@worksheet_function(SECTION)
+def ring_back_clearance(
+    bore: Length, groove_diameter: Length, radial_thickness: Length
+) -> SignedLength:
+    """Ring back clearance: room behind a ring that touches the bore, on one side.
+
+    Parameters
+    ----------
+    bore
+        Finished bore.
+    groove_diameter
+        Diameter of the piston at the bottom of the groove.
+    radial_thickness
+        Radial thickness of the ring, face to back.
+
+    Returns
+    -------
+    Per side, with the piston in the middle of the bore. Negative where the ring would stand
+    out and carry the piston.
+
+    Equation
+    --------
+    ring_back_clearance = (bore - groove_diameter) / 2 - radial_thickness
+
+    Validity
+    --------
+    Measured from the bore. A figure counted from the piston's land instead is smaller by
+    half the land's clearance: ask which one a ring maker means.
+
+    Source
+    ------
+    common practice, no source (difference of sizes)
+    """
+    require(groove_diameter < bore, "groove_diameter", "a diameter below the bore")
+    return (bore - groove_diameter) / 2 - radial_thickness

@@ -1,0 +1,346 @@
+"""Oil under load: unit load, Sommerfeld number, film of a journal bearing, relief valve."""
+
+from __future__ import annotations
+
+import math
+from typing import Annotated
+
+from workbook_tools import units
+from workbook_tools.catalog.errors import require
+from workbook_tools.catalog.kinds import (
+    Factor,
+    Force,
+    Length,
+    Limits,
+    Pressure,
+    Rotation,
+    SignedLength,
+    SpringRate,
+    Stress,
+    Viscosity,
+)
+from workbook_tools.catalog.registry import worksheet_function
+
+SECTION = "Bearings"
+
+Eccentricity = Annotated[float, units.FACTOR, Limits(low=0.0, high=1.0, low_open=True)]
+
+# Sommerfeld number of the full journal bearing by eccentricity (rows) and length over diameter
+# (columns): Raimondi & Boyd, ASLE Transactions 1 (1958), part III.
+_LENGTHS = (0.25, 0.5, 1.0)
+_TABLE = {
+    0.1: (16.2, 4.31, 1.33),
+    0.2: (7.57, 2.03, 0.631),
+    0.4: (2.83, 0.779, 0.264),
+    0.6: (1.07, 0.319, 0.121),
+    0.8: (0.261, 0.0923, 0.0446),
+    0.9: (0.0736, 0.0313, 0.0188),
+    0.97: (0.0101, 0.00609, 0.00474),
+}
+
+
+@worksheet_function(SECTION)
+def bearing_unit_load(load: Force, journal: Length, bearing_length: Length) -> Stress:
+    """Unit load of a plain bearing: load over projected area.
+
+    Parameters
+    ----------
+    load
+        Load on the bearing.
+    journal
+        Journal diameter.
+    bearing_length
+        Length of the shell that carries, without grooves and chamfers.
+
+    Equation
+    --------
+    P = W / (L * D)
+
+    Source
+    ------
+    Shigley, Mechanical Engineering Design, 9th edition, chapter 12 (nominal bearing pressure)
+
+    Caution
+    -------
+    What a shell bears depends on its material and backing: the bearing maker's figure
+    comes first.
+    """
+    return load / (journal * bearing_length)
+
+
+@worksheet_function(SECTION)
+def sommerfeld_number(
+    load: Force,
+    journal: Length,
+    bearing_length: Length,
+    clearance: Length,
+    viscosity: Viscosity,
+    journal_speed: Rotation,
+) -> Factor:
+    """Sommerfeld number (bearing characteristic number) of a journal bearing.
+
+    Parameters
+    ----------
+    load
+        Steady load on the bearing.
+    journal
+        Journal diameter.
+    bearing_length
+        Length of the shell that carries.
+    clearance
+        Diametral clearance.
+    viscosity
+        Dynamic viscosity of the oil as hot as it runs in the bearing: about 5 to 15 in cP
+        or mPa.s for warm engine oils. A text may bring "reyn" or "Pa.s".
+    journal_speed
+        Turns of the journal against the bearing.
+
+    Returns
+    -------
+    Plain number. Small for a thin film, large for a thick one.
+
+    Equation
+    --------
+    S = (r / c)**2 * viscosity * N / P, with r / c journal radius over radial clearance, N in
+    turns per second, P the unit load
+
+    Validity
+    --------
+    Raimondi and Boyd's definition. ISO 7902's So is 1 / (2 * pi * S).
+
+    Source
+    ------
+    Shigley, Mechanical Engineering Design, 9th edition, equation 12-7
+    """
+    unit_load = bearing_unit_load(load, journal, bearing_length)
+    turns = journal_speed / (2 * math.pi)
+    return (journal / clearance) ** 2 * viscosity * turns / unit_load
+
+
+def _short_bearing(eccentricity: float, slenderness: float) -> float:
+    """Sommerfeld number of Ocvirk's short bearing, half Sommerfeld condition."""
+    rest = 1 - eccentricity**2
+    root = math.sqrt(math.pi**2 * rest + 16 * eccentricity**2)
+    return rest**2 / (math.pi * eccentricity * root * slenderness**2)
+
+
+def _sommerfeld_at(eccentricity: float, slenderness: float) -> float:
+    """Sommerfeld number between the table's points.
+
+    What is interpolated is the logarithm of the table's value over the short bearing's: it
+    is small and smooth, and zero for a bearing without length.
+    """
+    places = (0.0, *_LENGTHS)
+
+    def excess(row: float) -> float:
+        values = [0.0]
+        for length, number in zip(_LENGTHS, _TABLE[row], strict=True):
+            values.append(math.log(number / _short_bearing(row, length)))
+        # Lagrange's polynomial through the four lengths.
+        parts = (
+            value * math.prod((slenderness - b) / (a - b) for b in places if b != a)
+            for a, value in zip(places, values, strict=True)
+        )
+        return sum(parts)
+
+    rows = tuple(_TABLE)
+    inner = min(max(eccentricity, rows[0]), rows[-1])
+    upper = next(row for row in rows[1:] if inner <= row)
+    lower = rows[rows.index(upper) - 1]
+    share = (inner - lower) / (upper - lower)
+    correction = excess(lower) * (1 - share) + excess(upper) * share
+    return _short_bearing(eccentricity, slenderness) * math.exp(correction)
+
+
+@worksheet_function(SECTION)
+def film_eccentricity(
+    load: Force,
+    journal: Length,
+    bearing_length: Length,
+    clearance: Length,
+    viscosity: Viscosity,
+    journal_speed: Rotation,
+) -> Eccentricity:
+    """How far off center a steadily loaded journal runs: 0 in the middle, 1 at the shell.
+
+    Parameters
+    ----------
+    load
+        Steady load on the bearing.
+    journal
+        Journal diameter.
+    bearing_length
+        Length of the shell that carries, no longer than the journal's diameter.
+    clearance
+        Diametral clearance, as hot as it runs.
+    viscosity
+        Dynamic viscosity of the oil as hot as it runs in the bearing: about 5 to 15 in cP
+        or mPa.s for warm engine oils. A text may bring "reyn" or "Pa.s".
+    journal_speed
+        Turns of the journal against the bearing.
+
+    Returns
+    -------
+    Journal offset over radial clearance.
+
+    Equation
+    --------
+    the eccentricity at which Raimondi and Boyd's table has the bearing's Sommerfeld number;
+    between its points the table is interpolated as its ratio to the short-bearing solution
+    S * (L / D)**2 = (1 - e**2)**2 / (pi * e * sqrt(pi**2 * (1 - e**2) + 16 * e**2))
+
+    Validity
+    --------
+    Full round bearing without grooves, rigid and in line, length up to the diameter, one
+    viscosity, smooth flow, steady load; eccentricity up to 0.97, where the table ends. An
+    engine's load turns and beats: good for comparing clearances and oils, not for judging
+    a bearing.
+
+    Source
+    ------
+    Raimondi & Boyd, ASLE Transactions 1 (1958), pages 159-209, part III (table; most of its
+    values from memory, all within 3.5 % of a numerical solution of Reynolds' equation)
+
+    Caution
+    -------
+    An estimate. The engine and bearing makers' figures for clearance and oil come first.
+    """
+    slenderness = bearing_length / journal
+    require(slenderness <= 1, "bearing_length", "no longer than the journal's diameter")
+    require(clearance <= 0.02 * journal, "clearance", "2 % of the journal at most")
+    wanted = sommerfeld_number(load, journal, bearing_length, clearance, viscosity, journal_speed)
+    last = max(_TABLE)
+    require(
+        wanted >= _sommerfeld_at(last, slenderness),
+        "load",
+        f"a load that leaves a film; the journal would run beyond eccentricity {last}",
+    )
+    low, high = 0.0, last
+    while high - low > 1e-12:
+        middle = (low + high) / 2
+        if _sommerfeld_at(middle, slenderness) > wanted:
+            low = middle
+        else:
+            high = middle
+    return high
+
+
+@worksheet_function(SECTION)
+def film_thickness(
+    load: Force,
+    journal: Length,
+    bearing_length: Length,
+    clearance: Length,
+    viscosity: Viscosity,
+    journal_speed: Rotation,
+) -> Length:
+    """Least oil film of a steadily loaded journal.
+
+    Parameters
+    ----------
+    load
+        Steady load on the bearing.
+    journal
+        Journal diameter.
+    bearing_length
+        Length of the shell that carries, no longer than the journal's diameter.
+    clearance
+        Diametral clearance, as hot as it runs.
+    viscosity
+        Dynamic viscosity of the oil as hot as it runs in the bearing: about 5 to 15 in cP
+        or mPa.s for warm engine oils. A text may bring "reyn" or "Pa.s".
+    journal_speed
+        Turns of the journal against the bearing.
+
+    Equation
+    --------
+    film = clearance / 2 * (1 - eccentricity), with the eccentricity of FILM_ECCENTRICITY
+
+    Validity
+    --------
+    As for FILM_ECCENTRICITY: steady load, plain round bearing, up to eccentricity 0.97.
+
+    Source
+    ------
+    Raimondi & Boyd, ASLE Transactions 1 (1958), pages 159-209, part III
+
+    Caution
+    -------
+    An estimate. The engine and bearing makers' figures for clearance and oil come first.
+    """
+    eccentricity = film_eccentricity(
+        load, journal, bearing_length, clearance, viscosity, journal_speed
+    )
+    return clearance / 2 * (1 - eccentricity)
+
+
+@worksheet_function(SECTION)
+def relief_pressure(spring_load: Force, plunger_diameter: Length) -> Pressure:
+    """Oil pressure at which a relief valve starts to open.
+
+    Parameters
+    ----------
+    spring_load
+        Load of the spring as fitted, valve shut.
+    plunger_diameter
+        Diameter on which the oil acts.
+
+    Equation
+    --------
+    pressure = spring_load / (pi / 4 * plunger_diameter**2)
+
+    Validity
+    --------
+    Start of opening; passing the pump's flow takes more. Drain side at no pressure.
+
+    Source
+    ------
+    Pascal's law (pressure = force / area)
+
+    Caution
+    -------
+    Too little pressure starves bearings, too much bursts filters and shears drives: the
+    engine maker's figure comes first.
+    """
+    return spring_load / (math.pi / 4 * plunger_diameter**2)
+
+
+@worksheet_function(SECTION)
+def relief_shim(
+    pressure: Pressure, wanted_pressure: Pressure, spring_rate: SpringRate, plunger_diameter: Length
+) -> SignedLength:
+    """Shim under a relief spring that brings the opening pressure to a wanted one.
+
+    Parameters
+    ----------
+    pressure
+        Opening pressure as it is.
+    wanted_pressure
+        Opening pressure wanted.
+    spring_rate
+        Rate of the relief spring.
+    plunger_diameter
+        Diameter on which the oil acts.
+
+    Returns
+    -------
+    Positive for a shim to add, negative for one to take away.
+
+    Equation
+    --------
+    shim = (wanted_pressure - pressure) * pi / 4 * plunger_diameter**2 / spring_rate
+
+    Validity
+    --------
+    Within the spring's straight range; check that plunger and coils still have travel.
+
+    Source
+    ------
+    Pascal's law and Hooke's law
+
+    Caution
+    -------
+    Too little pressure starves bearings, too much bursts filters and shears drives: the
+    engine maker's figure comes first.
+    """
+    return (wanted_pressure - pressure) * math.pi / 4 * plunger_diameter**2 / spring_rate

@@ -1,0 +1,135 @@
+"""The shape of bores and journals: taper and out-of-round from a block of readings."""
+
+from __future__ import annotations
+
+from workbook_tools.catalog.blocks import (
+    columns_in,
+    require_filled,
+    rows_in,
+    widest_column,
+    widest_row,
+)
+from workbook_tools.catalog.errors import require
+from workbook_tools.catalog.kinds import LengthFromZero, Lengths
+from workbook_tools.catalog.registry import worksheet_function
+
+BORES = "Pistons, bores, rings"
+JOURNALS = "Bearings"
+
+
+@worksheet_function(BORES)
+def bore_taper(readings: Lengths) -> LengthFromZero:
+    """Bore taper: how much one bore changes down its length, on its worst axis.
+
+    Parameters
+    ----------
+    readings
+        The readings of one bore: a row for each height, a column for each axis. No cell
+        may be empty.
+
+    Equation
+    --------
+    taper = largest, over the axes, of (largest - smallest reading down that axis)
+
+    Validity
+    --------
+    Two heights or more. Says nothing of the heights between the readings.
+
+    Source
+    ------
+    common practice, no source (as factory service data define it)
+    """
+    require_filled(readings, "readings")
+    require(rows_in(readings) >= 2, "readings", "two rows or more, one for each height", "one row")
+    return widest_column(readings)
+
+
+@worksheet_function(BORES)
+def bore_out_of_round(readings: Lengths) -> LengthFromZero:
+    """Bore out-of-round: how much the axes of one bore differ, at its worst height.
+
+    Parameters
+    ----------
+    readings
+        The readings of one bore: a row for each height, a column for each axis. No cell
+        may be empty.
+
+    Equation
+    --------
+    out_of_round = largest, over the heights, of (largest - smallest reading at that height)
+
+    Validity
+    --------
+    Two axes or more. A difference of two diameters: a three-lobed bore hides from it.
+
+    Source
+    ------
+    common practice, no source (as factory service data define it)
+    """
+    require_filled(readings, "readings")
+    require(
+        columns_in(readings) >= 2,
+        "readings",
+        "two columns or more, one for each axis",
+        "one column",
+    )
+    return widest_row(readings)
+
+
+@worksheet_function(JOURNALS)
+def journal_taper(readings: Lengths) -> LengthFromZero:
+    """Journal taper: how much one journal changes along its length, on its worst axis.
+
+    Parameters
+    ----------
+    readings
+        The readings of one journal: a row for each place along it, a column for each axis.
+        No cell may be empty.
+
+    Equation
+    --------
+    taper = largest, over the axes, of (largest - smallest reading along that axis)
+
+    Validity
+    --------
+    Two places or more. Says nothing of the places between the readings.
+
+    Source
+    ------
+    common practice, no source (as factory service data define it)
+    """
+    require_filled(readings, "readings")
+    require(rows_in(readings) >= 2, "readings", "two rows or more, one for each place", "one row")
+    return widest_column(readings)
+
+
+@worksheet_function(JOURNALS)
+def journal_out_of_round(readings: Lengths) -> LengthFromZero:
+    """Journal out-of-round: how much the axes of one journal differ, at its worst place.
+
+    Parameters
+    ----------
+    readings
+        The readings of one journal: a row for each place along it, a column for each axis.
+        No cell may be empty.
+
+    Equation
+    --------
+    out_of_round = largest, over the places, of (largest - smallest reading at that place)
+
+    Validity
+    --------
+    Two axes or more. A difference of two diameters: a three-lobed journal hides from it.
+
+    Source
+    ------
+    common practice, no source (as factory service data define it)
+    """
+    require_filled(readings, "readings")
+    require(
+        columns_in(readings) >= 2,
+        "readings",
+        "two columns or more, one for each axis",
+        "one column",
+    )
+    return widest_row(readings)

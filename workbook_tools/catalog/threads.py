@@ -1,0 +1,128 @@
+"""Screw threads: designations such as 7/16-20 and M10x1.25, and their stress areas."""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import dataclass
+from typing import Annotated
+
+from workbook_tools import units
+from workbook_tools.catalog.errors import RequirementError, require
+from workbook_tools.catalog.kinds import Choice, Length, SectionArea, Text
+from workbook_tools.catalog.registry import worksheet_function
+
+SECTION = "Fasteners"
+INCH = 0.0254
+
+Form = Annotated[str, units.TEXT, Choice(("metric", "inch"))]
+
+
+@dataclass(frozen=True)
+class Thread:
+    """A thread of ISO metric ("metric") or Unified ("inch") form; diameter and pitch in m."""
+
+    form: str
+    diameter: float
+    pitch: float
+
+
+# Pitches in mm that a metric designation leaves out: ISO 261, coarse series.
+_COARSE: dict[float, float] = {
+    3: 0.5, 4: 0.7, 5: 0.8, 6: 1.0, 7: 1.0, 8: 1.25, 10: 1.5, 12: 1.75,
+    14: 2.0, 16: 2.0, 18: 2.5, 20: 2.5, 22: 2.5, 24: 3.0,
+}  # fmt: skip
+_METRIC = re.compile(r"M\s*(\d+(?:[.,]\d+)?)(?:\s*[X×*]\s*(\d+(?:[.,]\d+)?))?", re.IGNORECASE)
+_UNIFIED = re.compile(
+    r"(?:(?:(?P<whole>\d+)[\s-])?(?P<top>\d+)/(?P<bottom>[1-9]\d*)|(?P<size>\d*\.\d+|\d+))"
+    r"\s*(?:\"|in)?\s*-\s*(?P<turns>\d{1,2}(?:\.\d+)?)\s*(?:UN[A-Z]{0,3}|TPI)?",
+    re.IGNORECASE,
+)
+
+
+def _size(found: re.Match[str]) -> float:
+    if found["size"]:
+        return float(found["size"])
+    return int(found["whole"] or 0) + int(found["top"]) / int(found["bottom"])
+
+
+def read_thread(text: str) -> Thread:
+    """The thread of a designation: "7/16-20", "0.4375-20 UNF", "M10x1.25", "M10" (coarse).
+
+    Raises RequirementError where the text is none, or its diameter and pitch do not fit.
+    """
+    even = text.strip()
+    metric, unified = _METRIC.fullmatch(even), _UNIFIED.fullmatch(even)
+    if metric is not None:
+        size = float(metric[1].replace(",", "."))
+        require(
+            metric[2] is not None or size in _COARSE,
+            "thread",
+            f'its pitch too, such as "M{size:g}x1.25": M{size:g} alone has no usual one',
+        )
+        pitch = float(metric[2].replace(",", ".")) if metric[2] else _COARSE[size]
+        thread = Thread("metric", size / 1000, pitch / 1000)
+    elif unified is not None and float(unified["turns"]) > 0:
+        thread = Thread("inch", _size(unified) * INCH, INCH / float(unified["turns"]))
+    else:
+        raise RequirementError("thread", 'a thread such as "7/16-20" or "M10x1.25"', "")
+    require(
+        0.03 * thread.diameter <= thread.pitch <= 0.3 * thread.diameter,
+        "thread",
+        "a pitch between 3 % and 30 % of the diameter",
+    )
+    return thread
+
+
+@worksheet_function(SECTION)
+def thread_area_from_pitch(diameter: Length, pitch: Length, form: Form) -> SectionArea:
+    """Tensile stress area of a thread, from its diameter and pitch.
+
+    Parameters
+    ----------
+    diameter
+        Nominal (outer) diameter.
+    pitch
+        Distance from thread to thread: one inch over the threads per inch.
+    form
+        "metric" for ISO metric threads, "inch" for Unified ones: their roots differ.
+
+    Equation
+    --------
+    metric: A = pi / 4 * (diameter - 0.938194 * pitch)**2;
+    inch: A = pi / 4 * (diameter - 0.9743 * pitch)**2
+
+    Source
+    ------
+    ISO 898-1 (stress area from the thread's mean diameters); ASME B1.1 (tensile stress area)
+    """
+    require(pitch <= 0.3 * diameter, "pitch", "30 % of the diameter at most")
+    depth = 0.938194 if form == "metric" else 0.9743
+    return math.pi / 4 * (diameter - depth * pitch) ** 2
+
+
+@worksheet_function(SECTION)
+def thread_stress_area(thread: Text) -> SectionArea:
+    """Tensile stress area of a thread, from its designation.
+
+    Parameters
+    ----------
+    thread
+        A text: "7/16-20" (diameter in inches, threads per inch), "0.4375-20", "M10x1.25",
+        or "M10" for the coarse pitch. "UNF" and the like may follow an inch thread.
+
+    Equation
+    --------
+    metric: A = pi / 4 * (diameter - 0.938194 * pitch)**2;
+    inch: A = pi / 4 * (diameter - 0.9743 * pitch)**2
+
+    Validity
+    --------
+    ISO metric and Unified threads of 60 degrees. A bolt with a waisted shank fails there.
+
+    Source
+    ------
+    ISO 898-1 (stress area from the thread's mean diameters); ASME B1.1 (tensile stress area)
+    """
+    found = read_thread(thread)
+    return thread_area_from_pitch(found.diameter, found.pitch, found.form)
