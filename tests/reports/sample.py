@@ -87,7 +87,9 @@ def across(first, row, count):
 
 def job(**texts):
     """A job with its fields as read from cells of the sheet Job."""
-    return Job(**{n: JobField(t, Place("Job", f"B{i}")) for i, (n, t) in enumerate(texts.items(), 2)})
+    return Job(
+        **{n: JobField(t, Place("Job", f"B{i}")) for i, (n, t) in enumerate(texts.items(), 2)}
+    )
 
 
 def inch_v8():
@@ -97,48 +99,106 @@ def inch_v8():
     decks = (0.0080, 0.0085, 0.0075, 0.0100, 0.0012, 0.0085, 0.00775, 0.0105)
     gasket = cell("B8", "41 thou", "Gasket, compressed")
     stroke = cell("B5", 3.48, "Stroke")
-    records.append(call("B40", "Displacement", "DISPLACEMENT", cell("B4", 4.0305, "Bore, nominal"), stroke, 8))
-    records.append(call("B41", "Rod to stroke", "ROD_STROKE_RATIO", cell("B6", 5.7, "Rod length"), stroke))
+    records.append(
+        call("B40", "Displacement", "DISPLACEMENT", cell("B4", 4.0305, "Bore, nominal"), stroke, 8)
+    )
+    records.append(
+        call("B41", "Rod to stroke", "ROD_STROKE_RATIO", cell("B6", 5.7, "Rod length"), stroke)
+    )
     for i, (bore, deck) in enumerate(zip(bores, decks, strict=True)):
         at, column = f"Cyl {i + 1}", chr(ord("C") + i)
         records.append(
-            call(f"{column}12", "Top ring gap", "RING_GAP",
-                 cell(f"{column}10", bore, "Bore", at), 0.0045, position=at)
+            call(
+                f"{column}12",
+                "Top ring gap",
+                "RING_GAP",
+                cell(f"{column}10", bore, "Bore", at),
+                0.0045,
+                position=at,
+            )
         )
         records.append(
-            call(f"{column}16", "Quench", "QUENCH",
-                 cell(f"{column}14", deck, "Deck clearance", at), gasket, position=at)
+            call(
+                f"{column}16",
+                "Quench",
+                "QUENCH",
+                cell(f"{column}14", deck, "Deck clearance", at),
+                gasket,
+                position=at,
+            )
         )
         quench = records[-1]
         records.append(
-            call(f"{column}17", "Quench in band", "VERDICT",
-                 (quench.place, quench.value, quench.label),
-                 cell("B18", 0.043, "Quench, least"), cell("B19", 0.055, "Quench, most"), position=at)
+            call(
+                f"{column}17",
+                "Quench in band",
+                "VERDICT",
+                (quench.place, quench.value, quench.label),
+                cell("B18", 0.043, "Quench, least"),
+                cell("B19", 0.055, "Quench, most"),
+                position=at,
+            )
         )
         chamber = None if i == 2 else (63.2, 63.4, 0, 63.1, 63.5, 63.3, 63.2, 63.4)[i]
         records.append(
-            call(f"{column}24", "Compression ratio", "COMPRESSION_RATIO",
-                 cell(f"{column}20", 727.6, "Cylinder volume", at),
-                 cell(f"{column}21", chamber, "Chamber volume", at, "cc"),
-                 8.9, 1.7, cell("B22", 5.0, "Valve reliefs"), position=at,
-                 **({"saved": 9.87} if i == 5 else {}))
+            call(
+                f"{column}24",
+                "Compression ratio",
+                "COMPRESSION_RATIO",
+                cell(f"{column}20", 727.6, "Cylinder volume", at),
+                cell(f"{column}21", chamber, "Chamber volume", at, "cc"),
+                8.9,
+                1.7,
+                cell("B22", 5.0, "Valve reliefs"),
+                position=at,
+                **({"saved": 9.87} if i == 5 else {}),
+            )
         )
     housings = (2.6410, 2.6408, 2.6412, 2.6409, 2.6411)
     journals = (2.4486, 2.4483, 2.4485, 2.4486, 2.4458)
     for i, (housing, journal) in enumerate(zip(housings, journals, strict=True)):
         at, row = f"Main {i + 1}", 30 + i
-        record = call(f"F{row}", "Main bearing clearance", "BEARING_CLEARANCE",
-                      cell(f"C{row}", housing, "Main housing", at),
-                      cell("B29", 0.095, "Shell wall"),
-                      cell(f"E{row}", journal, "Main journal", at), position=at)
-        records += [record, call(f"G{row}", "Main verdict", "VERDICT",
-                                 (record.place, record.value, record.label), 0.0018, 0.003, position=at)]
-    records.append(call("B44", "Piston speed at 6000", "MEAN_PISTON_SPEED", stroke,
-                        cell("B43", 6000, "Engine speed")))
+        record = call(
+            f"F{row}",
+            "Main bearing clearance",
+            "BEARING_CLEARANCE",
+            cell(f"C{row}", housing, "Main housing", at),
+            cell("B29", 0.095, "Shell wall"),
+            cell(f"E{row}", journal, "Main journal", at),
+            position=at,
+        )
+        records += [
+            record,
+            call(
+                f"G{row}",
+                "Main verdict",
+                "VERDICT",
+                (record.place, record.value, record.label),
+                0.0018,
+                0.003,
+                position=at,
+            ),
+        ]
+    records.append(
+        call(
+            "B44",
+            "Piston speed at 6000",
+            "MEAN_PISTON_SPEED",
+            stroke,
+            cell("B43", 6000, "Engine speed"),
+        )
+    )
     return Book(
-        "24-031 small V8.xlsx", "5b1f" * 16,
-        job(number="24-031", customer="R. Example", engine="V8, 4.030 x 3.480 in, iron block",
-            builder="J. Sample", started="2024-03-04", finished="2024-04-19"),
+        "24-031 small V8.xlsx",
+        "5b1f" * 16,
+        job(
+            number="24-031",
+            customer="R. Example",
+            engine="V8, 4.030 x 3.480 in, iron block",
+            builder="J. Sample",
+            started="2024-03-04",
+            finished="2024-04-19",
+        ),
         tuple(records),
     )
 
@@ -149,22 +209,64 @@ def metric_four():
     units = "metric"
     bores = (87.002, 87.004, 87.001, 87.003)
     rows = (bores,)
-    records.append(call("G4", "Mean bore", "MEAN_READING", cell("B4:E4", rows, "Bore", "1", "mm", "Block"),
-                        4, unit="mm", sheet="Block"))
-    records.append(call("G5", "Displacement", "DISPLACEMENT",
-                        (Place("Block", "G4"), 87.0025, Label("Mean bore")),
-                        cell("B6", 91.0, "Stroke", sheet="Block"), 4, units, sheet="Block"))
+    records.append(
+        call(
+            "G4",
+            "Mean bore",
+            "MEAN_READING",
+            cell("B4:E4", rows, "Bore", "1", "mm", "Block"),
+            4,
+            unit="mm",
+            sheet="Block",
+        )
+    )
+    records.append(
+        call(
+            "G5",
+            "Displacement",
+            "DISPLACEMENT",
+            (Place("Block", "G4"), 87.0025, Label("Mean bore")),
+            cell("B6", 91.0, "Stroke", sheet="Block"),
+            4,
+            units,
+            sheet="Block",
+        )
+    )
     for i, deck in enumerate((-0.15, -0.14, -0.155, -0.148)):
         at, column = f"{i + 1}", chr(ord("B") + i)
-        record = call(f"{column}9", "Quench", "QUENCH",
-                      cell(f"{column}8", deck, "Deck clearance", at, "mm", "Head"),
-                      cell("G8", 1.15, "Gasket", "", "mm", "Head"), units, position=at, sheet="Head")
-        records += [record, call(f"{column}10", "Quench ok?", "VERDICT",
-                                 (record.place, record.value, record.label), 0.9, 1.1, position=at,
-                                 sheet="Head")]
+        record = call(
+            f"{column}9",
+            "Quench",
+            "QUENCH",
+            cell(f"{column}8", deck, "Deck clearance", at, "mm", "Head"),
+            cell("G8", 1.15, "Gasket", "", "mm", "Head"),
+            units,
+            position=at,
+            sheet="Head",
+        )
+        records += [
+            record,
+            call(
+                f"{column}10",
+                "Quench ok?",
+                "VERDICT",
+                (record.place, record.value, record.label),
+                0.9,
+                1.1,
+                position=at,
+                sheet="Head",
+            ),
+        ]
     return Book(
-        "four.ods", "c0de" * 16,
-        job(number="24-032", customer="", engine="Inline four, 87.0 x 91.0 mm", builder="J. Sample",
-            started="", finished="2024-04-26"),
+        "four.ods",
+        "c0de" * 16,
+        job(
+            number="24-032",
+            customer="",
+            engine="Inline four, 87.0 x 91.0 mm",
+            builder="J. Sample",
+            started="",
+            finished="2024-04-26",
+        ),
         tuple(records),
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from workbook_tools.books.records import Argument, Book, Label, Place, Record
@@ -23,7 +23,8 @@ class Item:
 
     value: the bare number, None where there is none; text: what is shown in place of a
     figure; saved: the saved number where it differs; state: of a result as recalculation
-    says it, of a reading "read", "missing" or "refused"; help: what a sign means.
+    says it, of a reading "read", "missing" or "refused"; help: what a sign means; typed:
+    whether the number is a reading, or of readings, and keeps their digits.
     """
 
     section: str
@@ -40,6 +41,7 @@ class Item:
     note: str = ""
     band: Band | None = None
     help: str = ""
+    typed: bool = True
 
 
 def sheet_order(book: Book) -> tuple[str, ...]:
@@ -76,8 +78,8 @@ def result_items(book: Book) -> tuple[Item, ...]:
         judge = judged.get(record.place) or band_of_nested(record, records)
         if judge is not None:
             told.add(id(judge[0]))
-        items.append(_with_band(_result(record), judge[1] if judge else None))
-    items += [_result(r) for r in records if is_verdict(r) and id(r) not in told]
+        items.append(_with_band(result_item(record), judge[1] if judge else None))
+    items += [result_item(r) for r in records if is_verdict(r) and id(r) not in told]
     sheets = sheet_order(book)
     return tuple(sorted(items, key=lambda i: reading_order(i.place, sheets)))
 
@@ -93,7 +95,8 @@ def _with_band(item: Item, band: Band | None) -> Item:
     return replace(item, band=band, note="; ".join(notes))
 
 
-def _result(record: Record) -> Item:
+def result_item(record: Record) -> Item:
+    """What one call gives, without its band."""
     function, label = record.function, record.label
     kind = function.result if function else READING
     name = function_words(function.name if function else record.name)
@@ -122,6 +125,7 @@ def _result(record: Record) -> Item:
         else None,
         note=note,
         help=function.result_help if function else "",
+        typed=kind == READING,
     )
 
 
@@ -166,7 +170,7 @@ def _takes_any_reading(record: Record) -> bool:
 
 
 def _readings_of(
-    record: Record, argument: Argument, labels: dict[Place, Label | None]
+    record: Record, argument: Argument, labels: Mapping[Place, Label]
 ) -> Iterator[Item]:
     if argument.place is None or argument.name == "units":
         return

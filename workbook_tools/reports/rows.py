@@ -74,8 +74,26 @@ class Row:
 
     @property
     def stripped(self) -> bool:
-        """Whether the row is drawn as a strip of positions."""
-        return len(self.numbers) > 1
+        """Whether the row is drawn as a strip of positions.
+
+        Numbers that nothing tells apart, and no band judges, need no drawing.
+        """
+        return len(self.numbers) > 1 and not self.alike
+
+    @property
+    def alike(self) -> str:
+        """The positions of numbers that all say the same, "" where they differ in anything."""
+        first, *others = self.numbers
+        plain = self.extent is not None and self.extent.equal and not self.band
+        same = all(n.state == first.state for n in others)
+        if not (plain and same) or any(n.note or n.flags for n in self.numbers):
+            return ""
+        return f"alike at {', '.join(n.position for n in self.numbers)}"
+
+    @property
+    def measured(self) -> bool:
+        """Whether any of it is a number, so that its unit belongs beside it."""
+        return any(n.value is not None for n in self.numbers)
 
 
 def rows(items: Sequence[Item], flags: Mapping[Place, Collection[str]]) -> tuple[Row, ...]:
@@ -135,7 +153,9 @@ def _row(group: Sequence[Item], flags: Mapping[Place, Collection[str]]) -> Row:
     places = _digits(group)
     bands = {i.band and band_text(i.band, first.of, places) for i in group}
     shared = len(bands) == 1
-    drawn = gauges([i.value for i in group], [i.band for i in group])
+    drawn = gauges(
+        [i.value for i in group], [i.band for i in group], least_span=10.0 ** (1 - places)
+    )
     judged = any(i.band is not None and i.band.stated for i in group)
     gauged = len(group) > 1 or judged
     numbers = tuple(
@@ -159,14 +179,16 @@ def _row(group: Sequence[Item], flags: Mapping[Place, Collection[str]]) -> Row:
     negative = any(i.value is not None and i.value < 0 for i in group)
     return Row(
         label=first.label,
-        function=first.function,
+        function=first.function if first.parameter == RESULT else "",
         unit=first.of.unit,
         numbers=numbers,
         result=_result(numbers, extent),
         band=(bands.pop() or "") if shared else "by position",
         verdict=_counted(numbers, lambda n: n.verdict, "ok"),
         worst=next((v for v in ("low", "high", "ok") if v in verdicts), ""),
-        states=_counted(numbers, lambda n: n.state, "same"),
+        states=_counted(
+            numbers, lambda n: n.state, "same" if first.parameter == RESULT else "read"
+        ),
         cells=joined(i.place for i in group),
         sign=first.help if negative else "",
         extent=extent,
@@ -179,7 +201,7 @@ _TOLD_BY_FLAG = ("close to the limit", "disagreement", "copied reading", "unit s
 
 def _digits(group: Sequence[Item]) -> int:
     """Digits for a whole row: the kind's, more where a number looks like the limit it misses."""
-    of, typed = group[0].of, group[0].parameter != RESULT
+    of, typed = group[0].of, group[0].typed
     measured = [i.value for i in group if i.value is not None and not i.text]
     places = digits(measured, of, typed=typed)
     for item in group:
@@ -231,20 +253,22 @@ def _extent(group: Sequence[Item], places: int) -> Extent | None:
 
 
 def _at(positions: Iterable[str]) -> str:
-    names = list(positions)
+    names = [f"no. {position}" if position.isdigit() else position for position in positions]
     if len(names) > 3:
         return f"{names[0]} and {len(names) - 1} more"
     return ", ".join(names)
 
 
 def _counted(numbers: Sequence[Number], told: Callable[[Number], str], usual: str) -> str:
-    """What all positions say, in few words: "ok", "7 of 8 ok; low: Cyl 5"."""
+    """What all positions say, what is unusual first: "ok", "low: Cyl 5; 7 of 8 ok"."""
     said = [told(n) for n in numbers]
     if len(set(said)) == 1:
         return said[0]
-    parts = [f"{said.count(usual)} of {len(said)} {usual}"] if usual in said else []
-    for word in dict.fromkeys(said):
-        if word and word != usual:
-            parts.append(f"{word}: {_at(n.position for n in numbers if told(n) == word)}")
+    parts = [
+        f"{word}: {_at(n.position for n in numbers if told(n) == word)}"
+        for word in dict.fromkeys(said)
+        if word not in ("", usual)
+    ]
+    if usual in said:
+        parts.append(f"{said.count(usual)} of {len(said)} {usual}")
     return "; ".join(parts)
-

@@ -10,7 +10,7 @@ from workbook_tools.reports.bands import Band
 
 # Pixels from the lowest to the highest value that a strip shows, and the clear space that a
 # mark needs above and below.
-LENGTH = 44.0
+LENGTH = 38.0
 MARGIN = 6.0
 # Share of the band's width that is shown outside it on either side.
 SURROUNDINGS = 0.6
@@ -34,13 +34,21 @@ class Gauge:
     edges: tuple[str, ...]
 
 
-def gauges(values: Sequence[float | None], bands: Sequence[Band | None]) -> tuple[Gauge, ...]:
-    """One gauge for each reading, all to one scale. Raises nothing."""
-    low, high = _scale(values, [band for band in bands if band is not None])
+def gauges(
+    values: Sequence[float | None], bands: Sequence[Band | None], least_span: float
+) -> tuple[Gauge, ...]:
+    """One gauge for each reading, all to one scale.
+
+    least_span: the least difference that the strip's whole height stands for where no band
+    sets the scale, so that readings alike to the last digit look alike. Raises nothing.
+    """
+    low, high = _scale(values, [band for band in bands if band is not None], least_span)
     return tuple(_gauge(v, b, low, high) for v, b in zip(values, bands, strict=True))
 
 
-def _scale(values: Sequence[float | None], bands: Sequence[Band]) -> tuple[float, float]:
+def _scale(
+    values: Sequence[float | None], bands: Sequence[Band], least_span: float
+) -> tuple[float, float]:
     """The lowest and highest value shown."""
     measured = [v for v in values if v is not None]
     limits = [x for b in bands for x in (b.low, b.high) if x is not None]
@@ -48,11 +56,11 @@ def _scale(values: Sequence[float | None], bands: Sequence[Band]) -> tuple[float
         room = SURROUNDINGS * (max(limits) - min(limits))
         return min(limits) - room, max(limits) + room
     # One limit, or none: the readings themselves set the scale.
-    shown = measured + limits
-    if not shown:
-        return 0.0, 1.0
-    room = (max(shown) - min(shown)) or abs(shown[0]) * 0.01 or 1.0
-    return min(shown) - 0.25 * room, max(shown) + 0.25 * room
+    shown = measured + limits or [0.0]
+    middle = (max(shown) + min(shown)) / 2
+    # The last term keeps numbers of any size from a scale of no height.
+    reach = max(0.6 * (max(shown) - min(shown)), least_span / 2, abs(middle) * 1e-9)
+    return middle - reach, middle + reach
 
 
 def _gauge(value: float | None, band: Band | None, low: float, high: float) -> Gauge:

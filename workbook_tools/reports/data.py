@@ -1,0 +1,176 @@
+"""Summaries as data: JSON for one book, tidy tables for a batch."""
+
+from __future__ import annotations
+
+import csv
+import datetime
+import io
+import json
+import math
+import re
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+from workbook_tools.books.records import Argument, Book, Label, Record
+from workbook_tools.catalog import CellError
+from workbook_tools.findings.finding import Finding
+from workbook_tools.reports.items import in_order, reading_items, result_item
+from workbook_tools.reports.summary import sorted_findings
+
+READING_COLUMNS = (
+    "file",
+    "job",
+    "sheet",
+    "cell",
+    "label",
+    "position",
+    "function",
+    "parameter",
+    "value",
+    "unit",
+    "state",
+)
+FINDING_COLUMNS = ("file", "job", "sheet", "cell", "kind", "message", "advice")
+
+# What makes a spreadsheet take a text for a formula; the wide forms are read the same way.
+_FORMULA = re.compile(r"\s*[=+\-@\uff1d\uff0b\uff0d\uff20]|[\t\r\n]")
+_PLAIN_NUMBER = re.compile(r"[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?")
+
+
+def book_json(book: Book, findings: Sequence[Finding]) -> str:
+    """A book, its calls and its findings as JSON text.
+
+    Numbers that JSON cannot hold are null; errors and dates are texts. Calls stand as the
+    book is read, findings by kind. Raises nothing.
+    """
+    data = {
+        "book": {"file": book.file_name, "sha256": book.sha256},
+        "job": {name: field.text for name, field in vars(book.job).items()},
+        "calls": [_call(record) for record in in_order(book)],
+        "findings": [_finding(finding) for finding in sorted_findings(book, findings)],
+    }
+    return json.dumps(data, ensure_ascii=False, indent=2, allow_nan=False) + "\n"
+
+
+def _call(record: Record) -> dict[str, Any]:
+    return {
+        "sheet": record.place.sheet,
+        "cell": record.place.address,
+        "label": _text(record.label),
+        "function": record.function.full_name if record.function else record.name,
+        "arguments": [_argument(argument) for argument in record.arguments],
+        "saved": _plain(record.saved),
+        "recomputed": _plain(record.recomputed),
+        "unit": record.unit,
+        "state": record.state,
+        "position": record.label.position if record.label else "",
+        "formula": record.formula,
+        "value": _plain(record.value),
+        "problem": record.problem,
+    }
+
+
+def _argument(argument: Argument) -> dict[str, Any]:
+    return {
+        "name": argument.name,
+        "text": argument.text,
+        "value": _plain(argument.value),
+        "unit": argument.unit,
+        "cell": argument.place.address if argument.place else "",
+        "label": _text(argument.label),
+        "sheet": argument.place.sheet if argument.place else "",
+        "position": argument.label.position if argument.label else "",
+        "problem": argument.problem,
+    }
+
+
+def _finding(finding: Finding) -> dict[str, Any]:
+    return {
+        "kind": finding.kind,
+        "sheet": finding.place.sheet if finding.place else "",
+        "cell": finding.place.address if finding.place else "",
+        "message": finding.message,
+        "advice": finding.advice,
+    }
+
+
+def _text(label: Label | None) -> str:
+    return label.text if label else ""
+
+
+def _plain(value: object) -> Any:
+    """A cell's content as JSON holds it."""
+    if isinstance(value, tuple):
+        return [_plain(part) for part in value]
+    if isinstance(value, float):
+        return value if math.isfinite(value) else None
+    if value is None or isinstance(value, (bool, int, str)):
+        return value
+    if isinstance(value, CellError):
+        return value.text
+    if isinstance(value, (datetime.date, datetime.time)):
+        return value.isoformat()
+    return str(value)
+
+
+def readings_csv(books: Iterable[Book]) -> str:
+    """Every reading and every result of a batch, one row each, as CSV text.
+
+    parameter: what a reading is used as, "result" for what a call gives; state: of a
+    reading "read", "missing" or "refused", of a result as recalculation says it. A reading
+    that was typed with its own unit stands converted to the unit given. Raises nothing.
+    """
+    rows = [
+        (
+            book.file_name,
+            book.job.number.text,
+            item.place.sheet,
+            item.place.address,
+            item.label,
+            item.position,
+            item.function,
+            item.parameter,
+            item.text if item.value is None else item.value,
+            item.of.unit,
+            item.state,
+        )
+        for book in books
+        for item in (*reading_items(book), *map(result_item, in_order(book)))
+    ]
+    return _table(READING_COLUMNS, rows)
+
+
+def findings_csv(builds: Iterable[tuple[Book, Sequence[Finding]]]) -> str:
+    """Every finding of a batch, one row each, as CSV text. Raises nothing."""
+    rows = [
+        (
+            book.file_name,
+            book.job.number.text,
+            finding.place.sheet if finding.place else "",
+            finding.place.address if finding.place else "",
+            finding.kind,
+            finding.message,
+            finding.advice,
+        )
+        for book, findings in builds
+        for finding in sorted_findings(book, findings)
+    ]
+    return _table(FINDING_COLUMNS, rows)
+
+
+def neutral(text: str) -> str:
+    """A text that no spreadsheet takes for a formula when it opens the table."""
+    if _PLAIN_NUMBER.fullmatch(text) or not _FORMULA.match(text):
+        return text
+    return "'" + text
+
+
+def _table(columns: Sequence[str], rows: Iterable[Sequence[object]]) -> str:
+    # Quotes round every text, so that one with a semicolon stays whole in a program whose
+    # lists are separated by semicolons.
+    target = io.StringIO()
+    writer = csv.writer(target, quoting=csv.QUOTE_NONNUMERIC, lineterminator="\n")
+    writer.writerow(columns)
+    for row in rows:
+        writer.writerow([neutral(cell) if isinstance(cell, str) else cell for cell in row])
+    return target.getvalue()
