@@ -17,3 +17,13 @@ def test_example_11_3(agree, eng):
     # A mean piston speed of 9 m/s at 3000 rpm is a stroke of 9.0 cm.
     got = eng("MEAN_PISTON_SPEED", 90, 3000, "metric")
     agree("MEAN_PISTON_SPEED", f"{SOURCE}, Ex. 11.3 p. 368", 9.0, got, abs=1e-9)
+
+
+def test_fuel_flow_of_example_2_2(agree, eng):
+    # 0.241 kg/(kW.h) of 42 MJ/kg give back 60 % of the air-standard efficiency at a ratio of
+    # 9.5 and k = 1.4.
+    source = f"{SOURCE}, Example 2.2, p. 46"
+    flow = eng("FUEL_FLOW", 100, 241, "metric")
+    agree("FUEL_FLOW", source, 24.1, flow)
+    efficiency = 100 * 3600 / (flow * 42000)
+    agree("FUEL_FLOW", f"{source} (efficiency)", 0.6 * (1 - 9.5**-0.4), efficiency, rel=5e-3)

@@ -4,19 +4,29 @@ from __future__ import annotations
 
 import re
 
+from workbook_tools.catalog import airflow as airflow
+from workbook_tools.catalog import balance as balance
 from workbook_tools.catalog import bands as bands
 from workbook_tools.catalog import bearings as bearings
 from workbook_tools.catalog import camshaft as camshaft
 from workbook_tools.catalog import compression as compression
 from workbook_tools.catalog import displacement as displacement
+from workbook_tools.catalog import fasteners as fasteners
+from workbook_tools.catalog import lubrication as lubrication
+from workbook_tools.catalog import matching as matching
 from workbook_tools.catalog import motion as motion
+from workbook_tools.catalog import piston_speed as piston_speed
 from workbook_tools.catalog import pistons as pistons
+from workbook_tools.catalog import power as power
+from workbook_tools.catalog import preload as preload
 from workbook_tools.catalog import quench as quench
 from workbook_tools.catalog import readings as readings
 from workbook_tools.catalog import rings as rings
 from workbook_tools.catalog import roundness as roundness
+from workbook_tools.catalog import threads as threads
 from workbook_tools.catalog import valve_springs as valve_springs
 from workbook_tools.catalog import valvetrain as valvetrain
+from workbook_tools.catalog import weather as weather
 from workbook_tools.catalog.calculate import OMITTED, CellError, Result, calculate
 from workbook_tools.catalog.errors import ArgumentError
 from workbook_tools.catalog.registry import (

@@ -79,7 +79,7 @@ def lobe_centerline(valve: Valve, opening_reading: Angle, closing_reading: Angle
     Parameters
     ----------
     valve
-        "intake" or "exhaust".
+        Which valve the lobe works, "intake" or "exhaust".
     opening_reading
         Wheel at the checking lift on the opening side, in crank degrees after top dead center
         in the direction of rotation. 12 before top dead center is 348, 708 or -12.

@@ -1,4 +1,4 @@
-"""Wentzell, Machine Design, chapter 8: helical compression springs."""
+"""Wentzell, Machine Design: power of a shaft, helical compression springs."""
 
 SOURCE = "Wentzell, Machine Design, Example 8.2, p. 163"
 
@@ -18,3 +18,10 @@ def test_modulus_of_spring_steel(agree, eng):
     # The example takes 11.85e6 psi; wires differ by their size and kind.
     got = eng("SHEAR_MODULUS", "music wire")
     agree("SHEAR_MODULUS", SOURCE, 11.85e6, got, rel=0.03)
+
+
+def test_power_and_torque_of_a_shaft(agree, eng):
+    # 300 ft.lbf at 3500 rpm: printed 200 hp, with 63 000 in.lbf rounded in the book.
+    source = "Wentzell, Machine Design, Example 2.2, p. 28"
+    agree("POWER", source, 200, eng("POWER", 300, 3500), rel=1e-3)
+    agree("TORQUE", source, 300, eng("TORQUE", 200, 3500), rel=1e-3)

@@ -1,0 +1,200 @@
+"""Weather: moist air, density altitude, and the correction of a measured power."""
+
+from __future__ import annotations
+
+import math
+from typing import Annotated
+
+from workbook_tools import units
+from workbook_tools.catalog.errors import require
+from workbook_tools.catalog.kinds import ABOVE_ZERO, ANY, FROM_ZERO, Choice, Factor, Limits
+from workbook_tools.catalog.registry import worksheet_function
+
+SECTION = "Air and power"
+
+# Barometers on the ground; a reading outside is in another unit than the one meant.
+Barometer = Annotated[float, units.BAROMETER, Limits(low=50e3, high=110e3)]
+AirTemperature = Annotated[float, units.TEMPERATURE, Limits(low=233.15, high=333.15)]
+Humidity = Annotated[float, units.FACTOR, Limits(low=0.0, high=1.0)]
+VaporPressure = Annotated[float, units.BAROMETER, FROM_ZERO]
+AirDensity = Annotated[float, units.DENSITY, ABOVE_ZERO]
+Altitude = Annotated[float, units.ALTITUDE, ANY]
+Standard = Annotated[str, units.TEXT, Choice(("sae j1349", "iso 1585"))]
+
+
+@worksheet_function(SECTION)
+def vapor_pressure(temperature: AirTemperature, relative_humidity: Humidity) -> VaporPressure:
+    """Vapor pressure of the water in the air.
+
+    Parameters
+    ----------
+    temperature
+        Air temperature in the shade.
+    relative_humidity
+        As a fraction: 0.5, or a cell that shows 50 %. Type 0 for dry air; an empty cell is
+        not 0.
+
+    Equation
+    --------
+    vapor_pressure = relative_humidity * 611.21 Pa * exp((18.678 - t / 234.5) * t / (257.14 + t)),
+    t in deg C
+
+    Validity
+    --------
+    Over water, -40 to 60 deg C; within 0.1 % of IAPWS-95 between 0 and 60 deg C.
+
+    Source
+    ------
+    Buck, New equations for computing vapor pressure and enhancement factor, J. Appl. Meteor. 20
+    (1981) 1527-1532, with the constants of 1996
+    """
+    celsius = temperature - 273.15
+    saturation = 611.21 * math.exp((18.678 - celsius / 234.5) * celsius / (257.14 + celsius))
+    return relative_humidity * saturation
+
+
+@worksheet_function(SECTION)
+def air_density(
+    barometer: Barometer, temperature: AirTemperature, relative_humidity: Humidity
+) -> AirDensity:
+    """Air density, moisture included.
+
+    Parameters
+    ----------
+    barometer
+        Station pressure as it is on the spot, not corrected to sea level as forecasts give it.
+    temperature
+        Air temperature in the shade.
+    relative_humidity
+        As a fraction: 0.5, or a cell that shows 50 %. Type 0 for dry air; an empty cell is
+        not 0.
+
+    Equation
+    --------
+    air_density = (barometer - v) / (287.05287 * T) + v / (461.52 * T), with v the vapor
+    pressure, T in K, gas constants in J/(kg K)
+
+    Validity
+    --------
+    Ideal gases; within 0.1 % of real moist air on the ground.
+
+    Source
+    ------
+    U.S. Standard Atmosphere, 1976 (gas constant of dry air); ideal mixture of air and water
+    vapor; vapor pressure as in ENG.VAPOR_PRESSURE
+    """
+    vapor = vapor_pressure(temperature, relative_humidity)
+    return (barometer - vapor) / (287.05287 * temperature) + vapor / (461.52 * temperature)
+
+
+@worksheet_function(SECTION)
+def density_altitude(
+    barometer: Barometer, temperature: AirTemperature, relative_humidity: Humidity
+) -> Altitude:
+    """Density altitude: where the standard atmosphere is as thin as today's air.
+
+    Parameters
+    ----------
+    barometer
+        Station pressure as it is on the spot, not corrected to sea level as forecasts give it.
+    temperature
+        Air temperature in the shade.
+    relative_humidity
+        As a fraction: 0.5, or a cell that shows 50 %. Type 0 for dry air; an empty cell is
+        not 0.
+
+    Returns
+    -------
+    Geopotential altitude; negative where the air is denser than at sea level.
+
+    Equation
+    --------
+    density_altitude = 288.15 / 0.0065 m * (1 - (air_density / 1.225)**(1 / 4.255877)),
+    air_density in kg/m3
+
+    Validity
+    --------
+    Standard atmosphere below 11 km. The National Weather Service's rounded constants give 15 to
+    20 ft more.
+
+    Source
+    ------
+    U.S. Standard Atmosphere, 1976, and ISO 2533:1975, layer from 0 to 11 km, solved for the
+    altitude
+    """
+    density = air_density(barometer, temperature, relative_humidity)
+    exponent = 9.80665 / (287.05287 * 0.0065) - 1
+    sea_level = 101325 / (287.05287 * 288.15)
+    altitude: float = 288.15 / 0.0065 * (1 - (density / sea_level) ** (1 / exponent))
+    return altitude
+
+
+@worksheet_function(SECTION)
+def weather_correction(
+    standard: Standard,
+    barometer: Barometer,
+    temperature: AirTemperature,
+    relative_humidity: Humidity,
+) -> Factor:
+    """Weather correction factor that brings a measured power to a standard's reference air.
+
+    Parameters
+    ----------
+    standard
+        "SAE J1349" or "ISO 1585".
+    barometer
+        Station pressure as it is in the test room, not corrected to sea level.
+    temperature
+        Temperature of the air that the engine draws.
+    relative_humidity
+        Of that air, as a fraction: 0.5, or a cell that shows 50 %. Type 0 for dry air; an
+        empty cell is not 0.
+
+    Returns
+    -------
+    Multiply the measured power by it.
+
+    Equation
+    --------
+    SAE J1349: 1.18 * (99 kPa / dry) * sqrt(T / 298) - 0.18;
+    ISO 1585: (99 kPa / dry)**1.2 * (T / 298)**0.6;
+    dry = barometer - vapor_pressure, T = 273 + temperature in deg C
+
+    Validity
+    --------
+    Spark ignition, no boost, full throttle. Both from 15 to 35 deg C; SAE J1349 with dry air of
+    90 to 105 kPa, ISO 1585 of 80 to 110 kPa and a factor of 0.93 to 1.07. Outside the call is
+    refused: test on another day.
+
+    Source
+    ------
+    SAE J1349 (June 1990), as quoted by others; ISO 1585, exponents from memory; the limits of
+    both from memory
+    """
+    dry = barometer - vapor_pressure(temperature, relative_humidity)
+    kelvin = temperature - 0.15
+    require(
+        kelvin >= 288 - 1e-6 and kelvin <= 308 + 1e-6,
+        "temperature",
+        "15 to 35 deg C (59 to 95 deg F), the range of the standard",
+    )
+    sae = standard == "sae j1349"
+    lowest = 90e3 if sae else 80e3
+    highest = 105e3 if sae else 110e3
+    require(
+        dry >= lowest and dry <= highest,
+        "barometer",
+        "a pressure that, less the vapor pressure, lies in the range of the standard "
+        "(SAE J1349: 90 to 105 kPa, ISO 1585: 80 to 110 kPa)",
+    )
+    factor = (
+        1.18 * (99e3 / dry) * math.sqrt(kelvin / 298) - 0.18
+        if sae
+        else (99e3 / dry) ** 1.2 * (kelvin / 298) ** 0.6
+    )
+    require(
+        sae or (factor >= 0.93 and factor <= 1.07),
+        "barometer",
+        "air that gives a factor of 0.93 to 1.07, the range of ISO 1585",
+    )
+    return factor
