@@ -4,10 +4,6 @@ from __future__ import annotations
 
 import math
 
-import numpy as np
-from examples import example
-
-from workbook_tools.catalog import ArgumentError, calculate
 from workbook_tools.units import COUNT, TEXT
 
 OMITTED = ...
@@ -39,9 +35,7 @@ def _varied(random, function, arguments):
         if parameter.optional and random.random() < 0.25:
             varied.append(OMITTED)
         elif parameter.block:
-            rows = [
-                [_number(random, parameter, cell, factor) for cell in row] for row in value
-            ]
+            rows = [[_number(random, parameter, cell, factor) for cell in row] for row in value]
             if random.random() < 0.3:
                 rows = [list(column) for column in zip(*rows, strict=True)]
             varied.append(tuple(tuple(row) for row in rows))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from workbook_tools.hosts.libreoffice.install import Profile, install, remove
+from workbook_tools.hosts.libreoffice.installation import Profile, install, remove
 from workbook_tools.hosts.libreoffice.office import OfficeError, find_office
 from workbook_tools.hosts.libreoffice.package import FILE_NAME, build
 from workbook_tools.hosts.libreoffice.recalculation import Format, fresh_profile, recalculate

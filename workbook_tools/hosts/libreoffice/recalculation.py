@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from pathlib import Path
 from typing import Literal
 
-from workbook_tools.hosts.libreoffice.install import Profile, install
+from workbook_tools.hosts.libreoffice.installation import Profile, install
 from workbook_tools.hosts.libreoffice.office import OfficeError, find_office, run
 
 Format = Literal["xlsx", "ods", "pdf"]
