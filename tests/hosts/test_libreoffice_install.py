@@ -55,6 +55,7 @@ def test_an_old_python_is_named_by_the_component_too(office, monkeypatch, tmp_pa
     profile = libreoffice.Profile(tmp_path / "profile")
     with pytest.raises(libreoffice.OfficeError, match=r"need Python 3\.11 or later inside Libre"):
         libreoffice.install(profile)
+    assert not installation.is_installed(office, profile)
 
 
 @pytest.mark.libreoffice

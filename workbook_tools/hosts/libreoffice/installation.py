@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
 import sys
 import tempfile
@@ -53,7 +54,13 @@ def install(profile: Profile | None = None) -> str:
     require_python(office)
     with tempfile.TemporaryDirectory() as folder:
         package = build(Path(folder) / FILE_NAME)
-        _unopkg(office, ["add", "--force", "--suppress-license"], str(package), profile)
+        try:
+            _unopkg(office, ["add", "--force", "--suppress-license"], str(package), profile)
+        except OfficeError:
+            # What was refused is still listed, as not registered.
+            with contextlib.suppress(OfficeError):
+                _unopkg(office, ["remove"], IDENTIFIER, profile)
+            raise
     return f"The worksheet functions are installed {_for_whom(profile)}. {_next_step(profile)}"
 
 
@@ -95,7 +102,8 @@ def _unopkg(
         command.append(subject)
     done = run(command + (profile.options if profile else []), _SECONDS)
     if done.returncode:
-        lines = [line for line in done.stdout.splitlines() if line.strip()]
+        # Indented lines are a traceback through LibreOffice's own files.
+        lines = [line for line in done.stdout.splitlines() if line.strip() == line != ""]
         if _lock(profile).exists():
             lines.append("LibreOffice seems to be running: close all its windows and try again.")
         raise OfficeError(
