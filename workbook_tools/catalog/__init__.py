@@ -12,6 +12,7 @@ from workbook_tools.catalog import camshaft as camshaft
 from workbook_tools.catalog import compression as compression
 from workbook_tools.catalog import displacement as displacement
 from workbook_tools.catalog import fasteners as fasteners
+from workbook_tools.catalog import growth as growth
 from workbook_tools.catalog import lubrication as lubrication
 from workbook_tools.catalog import matching as matching
 from workbook_tools.catalog import motion as motion
@@ -26,6 +27,7 @@ from workbook_tools.catalog import roundness as roundness
 from workbook_tools.catalog import threads as threads
 from workbook_tools.catalog import valve_springs as valve_springs
 from workbook_tools.catalog import valvetrain as valvetrain
+from workbook_tools.catalog import volumes as volumes
 from workbook_tools.catalog import weather as weather
 from workbook_tools.catalog.calculate import OMITTED, CellError, Result, calculate
 from workbook_tools.catalog.errors import ArgumentError

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from workbook_tools.catalog import tables
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import Length, Material, SignedLength, TemperatureRise
+from workbook_tools.catalog.kinds import Length, LengthFromZero, Lengths, Rows, SignedLength
+from workbook_tools.catalog.readings import number, taken
 from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Deck and quench"
@@ -84,77 +84,6 @@ def quench(deck_clearance: SignedLength, gasket_thickness: Length) -> SignedLeng
 
 
 @worksheet_function(SECTION)
-def deck_growth(
-    deck_height: Length,
-    stroke: Length,
-    rod_length: Length,
-    compression_height: Length,
-    temperature_rise: TemperatureRise,
-    block_material: Material,
-    crank_material: Material = "alloy steel",
-    rod_material: Material = "alloy steel",
-    piston_material: Material = "aluminum",
-    piston_extra_rise: TemperatureRise = 0.0,
-) -> SignedLength:
-    """How much deck clearance grows from cold to warm: the block against crank, rod, piston.
-
-    Parameters
-    ----------
-    deck_height
-        Crank centerline to deck, cold.
-    stroke
-        Stroke of the crank, twice its throw.
-    rod_length
-        Rod length, center to center.
-    compression_height
-        Piston pin center to the flat of the crown.
-    temperature_rise
-        How much warmer block, crank and rod are than when measured; negative for colder.
-    block_material
-        Material of the block between crank and deck.
-    crank_material
-        Material of the crank. Alloy steel if left out.
-    rod_material
-        Material of the rod. Alloy steel if left out.
-    piston_material
-        Material of the piston. Aluminum if left out.
-    piston_extra_rise
-        How much more than the rest the piston warms up, on top of temperature_rise. 0 if
-        left out: everything at one temperature.
-
-    Returns
-    -------
-    Positive where the clearance opens as the engine warms up, negative where it closes.
-
-    Equation
-    --------
-    deck_growth = a_block * deck_height * rise - a_crank * stroke / 2 * rise
-    - a_rod * rod_length * rise - a_piston * compression_height * (rise + extra rise)
-
-    Validity
-    --------
-    Free, even expansion of each part by its mean coefficient from about 20 to 100 deg C.
-    Studs, iron caps and uneven temperatures hold a block back.
-
-    Source
-    ------
-    linear expansion, with the coefficients of the material table, each with its source
-
-    Caution
-    -------
-    An estimate. Measure one engine cold and warm before trusting it to a few thousandths.
-    """
-    assembly = (
-        tables.expansion(crank_material) * stroke / 2 * temperature_rise
-        + tables.expansion(rod_material) * rod_length * temperature_rise
-        + tables.expansion(piston_material)
-        * compression_height
-        * (temperature_rise + piston_extra_rise)
-    )
-    return tables.expansion(block_material) * deck_height * temperature_rise - assembly
-
-
-@worksheet_function(SECTION)
 def hot_deck_clearance(deck_clearance: SignedLength, deck_growth: SignedLength) -> SignedLength:
     """Deck clearance of the warm engine, at rest.
 
@@ -221,3 +150,184 @@ def gasket_for_quench(
         "more than deck clearance and growth leave without a gasket",
     )
     return quench - deck_clearance - deck_growth
+
+
+@worksheet_function(SECTION)
+def hot_quench(
+    deck_clearance: SignedLength, gasket_thickness: Length, deck_growth: SignedLength
+) -> SignedLength:
+    """Quench of the warm engine, at rest.
+
+    Parameters
+    ----------
+    deck_clearance
+        Measured cold: positive with the piston below the deck, negative above it. An empty
+        cell is not a zero: type 0 for a piston level with the deck.
+    gasket_thickness
+        Head gasket as compressed by the torqued head, not as sold.
+    deck_growth
+        How much the clearance opens from cold to warm; negative where it closes.
+
+    Returns
+    -------
+    Negative where the piston would meet the head.
+
+    Equation
+    --------
+    hot_quench = deck_clearance + gasket_thickness + deck_growth
+
+    Source
+    ------
+    common practice, no source (sum of lengths)
+
+    Caution
+    -------
+    At rest: rod stretch and bearing clearance take from it. Too little and the piston meets
+    the head. The piston and rod makers' least clearance comes first.
+    """
+    return deck_clearance + gasket_thickness + deck_growth
+
+
+@worksheet_function(SECTION)
+def running_quench(
+    hot_quench: SignedLength, rod_stretch: LengthFromZero, take_up: LengthFromZero = 0.0
+) -> SignedLength:
+    """Quench of the warm engine at speed, at top dead center of the exhaust stroke.
+
+    Parameters
+    ----------
+    hot_quench
+        Quench of the warm engine at rest; negative where the piston would meet the head.
+    rod_stretch
+        What inertia stretches the rod at this speed. An empty cell is not 0.
+    take_up
+        How much further the clearances of bearings and pin let the piston rise than where
+        the deck clearance was measured, with the tilt of a rocking piston. 0 if left out.
+
+    Returns
+    -------
+    Negative where the piston would meet the head.
+
+    Equation
+    --------
+    running_quench = hot_quench - rod_stretch - take_up
+
+    Source
+    ------
+    common practice, no source (sum of lengths)
+
+    Caution
+    -------
+    An estimate; crank and block bend too. The piston and rod makers' least clearance comes
+    first.
+    """
+    return hot_quench - rod_stretch - take_up
+
+
+@worksheet_function(SECTION)
+def deck_cut_for_quench(
+    quench: Length,
+    deck_clearance: SignedLength,
+    gasket_thickness: Length,
+    deck_growth: SignedLength = 0.0,
+) -> LengthFromZero:
+    """Depth to cut off the block's deck for a wanted quench.
+
+    Parameters
+    ----------
+    quench
+        Wanted quench: warm where deck_growth is given, cold where it is left out.
+    deck_clearance
+        Measured cold: positive with the piston below the deck, negative above it. An empty
+        cell is not a zero: type 0 for a piston level with the deck.
+    gasket_thickness
+        Head gasket as compressed by the torqued head, not as sold.
+    deck_growth
+        How much the clearance opens from cold to warm; negative where it closes. 0 if left
+        out.
+
+    Returns
+    -------
+    Zero where the quench is met as it is; more quench than there is now is an error.
+
+    Equation
+    --------
+    deck_cut = deck_clearance + gasket_thickness + deck_growth - quench
+
+    Source
+    ------
+    common practice, no source (sum of lengths)
+
+    Caution
+    -------
+    Cut for the cylinder with the least deck clearance, and keep to the least deck height
+    that the maker allows. A cut also raises the compression ratio and brings the valves
+    nearer to the pistons.
+    """
+    cut = deck_clearance + gasket_thickness + deck_growth - quench
+    # A nanometer is no cut: it comes from the last digits of the lengths.
+    require(cut >= -1e-9, "quench", "no more than the quench there is without a cut")
+    return max(cut, 0.0)
+
+
+def _thickness_nearest(shelf: Rows, wanted: float, least: float) -> float:
+    """The thickness nearest to the wanted one that is at least the least; 0 where none is."""
+    # A nanometer short is none: it comes from the last digits of the lengths.
+    safe = [thickness for thickness in taken(shelf) if thickness >= least - 1e-9]
+    # Of two as near, to the nanometer, the thicker one is the safer.
+    return min(safe, key=lambda t: (round(abs(t - wanted), 9), -t), default=0.0)
+
+
+@worksheet_function(SECTION)
+def nearest_gasket(
+    quench: Length,
+    deck_clearance: SignedLength,
+    deck_growth: SignedLength,
+    thicknesses: Lengths,
+    least_quench: Length,
+) -> Length:
+    """Thickness to order: the gasket that brings the quench nearest to the wanted one.
+
+    Parameters
+    ----------
+    quench
+        Wanted quench of the warm engine.
+    deck_clearance
+        Measured cold: positive with the piston below the deck, negative above it. An empty
+        cell is not a zero: type 0 for a piston level with the deck.
+    deck_growth
+        How much the clearance opens from cold to warm; negative where it closes. Type 0 to
+        judge the engine cold.
+    thicknesses
+        Compressed thicknesses that are to be had. Empty cells are passed over.
+    least_quench
+        Least quench allowed, cold as well as warm.
+
+    Returns
+    -------
+    Of two that are as near, the thicker one. An error if none leaves the least quench.
+
+    Equation
+    --------
+    the thickness with the least |deck_clearance + deck_growth + thickness - quench| among
+    those with deck_clearance + min(deck_growth, 0) + thickness >= least_quench
+
+    Source
+    ------
+    common practice, no source (sum of lengths)
+
+    Caution
+    -------
+    For the cylinder with the least deck clearance. The least quench must leave room for rod
+    stretch and bearing clearance at speed: the piston and rod makers' figure comes first.
+    """
+    require(number(thicknesses) > 0, "thicknesses", "at least one thickness", missing=True)
+    least = least_quench - deck_clearance - min(deck_growth, 0.0)
+    nearest = _thickness_nearest(thicknesses, quench - deck_clearance - deck_growth, least)
+    require(
+        nearest > 0,
+        "thicknesses",
+        "one that leaves the least quench, cold as well as warm",
+        "none thick enough",
+    )
+    return nearest

@@ -1,0 +1,229 @@
+"""Heat and speed: how block, crank, rod and piston change the deck clearance."""
+
+from __future__ import annotations
+
+from workbook_tools.catalog import tables
+from workbook_tools.catalog.kinds import (
+    Length,
+    Mass,
+    Material,
+    Rotation,
+    SectionArea,
+    SignedLength,
+    TemperatureRise,
+)
+from workbook_tools.catalog.piston_speed import tdc_acceleration
+from workbook_tools.catalog.quench import SECTION
+from workbook_tools.catalog.registry import worksheet_function
+
+
+@worksheet_function(SECTION)
+def block_growth(
+    deck_height: Length, temperature_rise: TemperatureRise, block_material: Material
+) -> SignedLength:
+    """How much the block grows between crank and deck as it warms up.
+
+    Parameters
+    ----------
+    deck_height
+        Crank centerline to deck, cold.
+    temperature_rise
+        How much warmer the block is than when measured; negative for colder.
+    block_material
+        Material of the block between crank and deck.
+
+    Returns
+    -------
+    Positive where it grows, negative where it shrinks.
+
+    Equation
+    --------
+    block_growth = a_block * deck_height * temperature_rise
+
+    Validity
+    --------
+    Free, even expansion by the mean coefficient from about 20 to 100 deg C.
+
+    Source
+    ------
+    linear expansion, with the coefficients of the material table, each with its source
+    """
+    return tables.expansion(block_material) * deck_height * temperature_rise
+
+
+@worksheet_function(SECTION)
+def assembly_growth(
+    stroke: Length,
+    rod_length: Length,
+    compression_height: Length,
+    temperature_rise: TemperatureRise,
+    crank_material: Material = "alloy steel",
+    rod_material: Material = "alloy steel",
+    piston_material: Material = "aluminum",
+    piston_extra_rise: TemperatureRise = 0.0,
+) -> SignedLength:
+    """How much crank throw, rod and piston together grow as they warm up.
+
+    Parameters
+    ----------
+    stroke
+        Stroke of the crank, twice its throw.
+    rod_length
+        Rod length, center to center.
+    compression_height
+        Piston pin center to the flat of the crown.
+    temperature_rise
+        How much warmer crank and rod are than when measured; negative for colder.
+    crank_material
+        Material of the crank. Alloy steel if left out.
+    rod_material
+        Material of the rod. Alloy steel if left out.
+    piston_material
+        Material of the piston. Aluminum if left out.
+    piston_extra_rise
+        How much more than the rest the piston warms up, on top of temperature_rise. 0 if
+        left out: everything at one temperature.
+
+    Returns
+    -------
+    Positive where they grow, negative where they shrink.
+
+    Equation
+    --------
+    assembly_growth = a_crank * stroke / 2 * rise + a_rod * rod_length * rise
+    + a_piston * compression_height * (rise + extra rise)
+
+    Validity
+    --------
+    Free, even expansion of each part by its mean coefficient from about 20 to 100 deg C.
+
+    Source
+    ------
+    linear expansion, with the coefficients of the material table, each with its source
+    """
+    crank = tables.expansion(crank_material) * stroke / 2
+    rod = tables.expansion(rod_material) * rod_length
+    piston = tables.expansion(piston_material) * compression_height
+    return (crank + rod) * temperature_rise + piston * (temperature_rise + piston_extra_rise)
+
+
+@worksheet_function(SECTION)
+def deck_growth(
+    deck_height: Length,
+    stroke: Length,
+    rod_length: Length,
+    compression_height: Length,
+    temperature_rise: TemperatureRise,
+    block_material: Material,
+    crank_material: Material = "alloy steel",
+    rod_material: Material = "alloy steel",
+    piston_material: Material = "aluminum",
+    piston_extra_rise: TemperatureRise = 0.0,
+) -> SignedLength:
+    """How much deck clearance grows from cold to warm: the block against crank, rod, piston.
+
+    Parameters
+    ----------
+    deck_height
+        Crank centerline to deck, cold.
+    stroke
+        Stroke of the crank, twice its throw.
+    rod_length
+        Rod length, center to center.
+    compression_height
+        Piston pin center to the flat of the crown.
+    temperature_rise
+        How much warmer block, crank and rod are than when measured; negative for colder.
+    block_material
+        Material of the block between crank and deck.
+    crank_material
+        Material of the crank. Alloy steel if left out.
+    rod_material
+        Material of the rod. Alloy steel if left out.
+    piston_material
+        Material of the piston. Aluminum if left out.
+    piston_extra_rise
+        How much more than the rest the piston warms up, on top of temperature_rise. 0 if
+        left out: everything at one temperature.
+
+    Returns
+    -------
+    Positive where the clearance opens as the engine warms up, negative where it closes.
+
+    Equation
+    --------
+    deck_growth = block_growth - assembly_growth
+
+    Validity
+    --------
+    Free, even expansion of each part by its mean coefficient from about 20 to 100 deg C.
+    Studs, iron caps and uneven temperatures hold a block back.
+
+    Source
+    ------
+    linear expansion, with the coefficients of the material table, each with its source
+
+    Caution
+    -------
+    An estimate. Measure one engine cold and warm before trusting it to a few thousandths.
+    """
+    assembly = assembly_growth(
+        stroke,
+        rod_length,
+        compression_height,
+        temperature_rise,
+        crank_material,
+        rod_material,
+        piston_material,
+        piston_extra_rise,
+    )
+    return block_growth(deck_height, temperature_rise, block_material) - assembly
+
+
+@worksheet_function(SECTION)
+def rod_stretch(
+    reciprocating_mass: Mass,
+    stroke: Length,
+    rod_length: Length,
+    engine_speed: Rotation,
+    rod_area: SectionArea,
+    rod_material: Material = "alloy steel",
+) -> Length:
+    """How much inertia stretches the rod at top dead center of the exhaust stroke.
+
+    Parameters
+    ----------
+    reciprocating_mass
+        Piston, pin, rings, locks and the small end of the rod.
+    stroke
+        Stroke of the crank, twice its throw.
+    rod_length
+        Rod length, center to center.
+    engine_speed
+        Speed of the crankshaft.
+    rod_area
+        Area of the beam's section, the mean along its length.
+    rod_material
+        Material of the rod. Alloy steel if left out.
+
+    Equation
+    --------
+    rod_stretch = reciprocating_mass * tdc_acceleration * rod_length / (rod_area * E)
+
+    Validity
+    --------
+    A beam of one section over the whole length, stretched by the reciprocating mass alone.
+    The beam's own mass and the bending of big end and piston add to it.
+
+    Source
+    ------
+    Shigley, Mechanical Engineering Design, chapter 4 (a bar in tension), with the modulus of
+    the material table
+
+    Caution
+    -------
+    An estimate of one part of what a running engine takes from its quench. The rod and
+    piston makers' least clearance comes first.
+    """
+    force = reciprocating_mass * tdc_acceleration(stroke, rod_length, engine_speed)
+    return force * rod_length / (rod_area * tables.modulus(rod_material))
