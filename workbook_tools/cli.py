@@ -12,7 +12,7 @@ from rich.console import Console
 from workbook_tools import units
 from workbook_tools.books.bench import CannotEvaluate, try_formula
 from workbook_tools.catalog import ArgumentError, CellError, Result, entries, find
-from workbook_tools.catalog.reference import as_data, describe
+from workbook_tools.catalog.reference import as_data, by_section, describe
 
 app = typer.Typer(
     name="workbook-tools",
@@ -84,13 +84,12 @@ def functions(
         reason = reasons.get(function.name, "")
         out.print("\nWithout an add-in\n  " + (f"Not available: {reason}" if reason else "Yes"))
         return
-    section = ""
-    for function in entries():
-        if function.section != section:
-            out.print(f"\n{function.section}" if section else function.section)
-            section = function.section
-        out.print(f"  {function.full_name:30} {function.summary}")
-    out.print("\nMore about one of them: workbook-tools functions QUENCH")
+    for section, members in by_section().items():
+        out.print(section)
+        for function in members:
+            out.print(f"  {function.full_name:30} {function.summary}")
+        out.print()
+    out.print("More about one of them: workbook-tools functions QUENCH")
 
 
 def _no_such_function(name: str) -> str:

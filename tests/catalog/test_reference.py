@@ -3,7 +3,7 @@
 import json
 
 from workbook_tools.catalog import entries, find
-from workbook_tools.catalog.reference import as_data, describe
+from workbook_tools.catalog.reference import PAGE, as_data, as_markdown, by_section, describe
 
 
 def test_describe_says_units_signs_and_sources():
@@ -32,12 +32,26 @@ def test_describe_covers_every_function_within_the_width():
 
 def test_data_survives_json_and_covers_the_catalog():
     data = json.loads(json.dumps(as_data()))
-    assert [item["name"] for item in data] == [f.full_name for f in entries()]
+    assert sorted(item["name"] for item in data) == sorted(f.full_name for f in entries())
     quench = next(item for item in data if item["name"] == "ENG.QUENCH")
     assert quench["section"] == "Deck and quench"
     assert quench["parameters"][1]["units"] == {"inch": "in", "metric": "mm"}
     assert quench["parameters"][1]["limits"] == {"inch": "above 0", "metric": "above 0"}
     assert "portable" not in quench
+
+
+def test_each_section_stands_together_in_the_order_of_the_work():
+    sections = [item["section"] for item in as_data()]
+    assert list(dict.fromkeys(sections)) == list(by_section())
+    assert sections == sorted(sections, key=list(by_section()).index)
+    assert next(iter(by_section())) == "Displacement"
+
+
+def test_limits_are_told_in_both_unit_systems():
+    text = " ".join(describe(find("AIR_DENSITY")).split())
+    assert "barometric pressure; inHg or kPa; 14.765 or more and 32.483 inHg at most (50 or" in text
+    text = " ".join(describe(find("INLET_MACH_INDEX")).split())
+    assert "if left out 77 deg F (25 deg C)" in text
 
 
 def test_data_says_why_a_function_is_not_portable():
@@ -47,3 +61,17 @@ def test_data_says_why_a_function_is_not_portable():
     assert by_name["ENG.QUENCH"]["portable_reason"] == ""
     assert by_name["ENG.DECK_CLEARANCE"]["portable"] is False
     assert by_name["ENG.DECK_CLEARANCE"]["portable_reason"] == "it iterates"
+
+
+def test_the_page_is_in_step_with_the_catalog():
+    assert PAGE.read_text(encoding="utf-8") == as_markdown(), (
+        "write it anew: python -m workbook_tools.catalog.reference"
+    )
+
+
+def test_the_page_links_to_every_function_it_holds():
+    page = as_markdown()
+    for function in entries():
+        assert page.count(f"\n### {function.full_name}\n") == 1
+        assert f"](#{function.full_name.lower().replace('.', '')})" in page
+        assert function.source.split()[0] in page

@@ -6,15 +6,42 @@ the reference cannot say anything else than what the functions do.
 
 from __future__ import annotations
 
+import re
 import textwrap
 from collections.abc import Mapping
+from pathlib import Path
 from typing import Any
 
 from workbook_tools import units
 from workbook_tools.catalog.registry import UNITS_HELP, Function, Parameter, entries
 from workbook_tools.units import SYSTEMS, Kind, System
 
+PAGE = Path(__file__).with_name("REFERENCE.md")
+
 _WIDTH = 88
+# The order of the work on an engine; a section that is not named here comes after them.
+_SECTIONS = (
+    "Displacement",
+    "Crank, rod and piston motion",
+    "Deck and quench",
+    "Compression",
+    "Pistons, bores, rings",
+    "Bearings",
+    "Balance",
+    "Fasteners",
+    "Camshaft and valvetrain",
+    "Air and power",
+    "Choosing and matching",
+    "Readings",
+)
+
+
+def by_section() -> dict[str, list[Function]]:
+    """The catalog's functions under their headings, both in the order for a reader."""
+    found: dict[str, list[Function]] = {section: [] for section in _SECTIONS}
+    for function in entries():
+        found.setdefault(function.section, []).append(function)
+    return {section: functions for section, functions in found.items() if functions}
 
 
 def _bare_unit(kind: Kind) -> str:
@@ -50,10 +77,8 @@ def _traits(parameter: Parameter) -> str:
     if parameter.block:
         parts.append("a whole range at once")
     parts.append(_bare_unit(parameter.kind))
-    parts.append(parameter.sign)
     words = _each_system(_limits(parameter, "inch"), _limits(parameter, "metric"))
-    # "above 0" says no more than the sign has said.
-    parts.append("" if words in ("above 0", "0 or more") else words)
+    parts.append(parameter.sign if words in ("", "above 0", "0 or more") else words)
     if parameter.choices:
         parts.append("one of " + ", ".join(f'"{word}"' for word in parameter.choices))
     if parameter.optional:
@@ -118,7 +143,7 @@ def _parameter_data(parameter: Parameter) -> dict[str, Any]:
 
 
 def as_data(portability: Mapping[str, str] | None = None) -> list[dict[str, Any]]:
-    """The catalog as data that JSON can hold, in the order of the catalog.
+    """The catalog as data that JSON can hold, in the order for a reader.
 
     portability: for each bare function name the reason why it has no add-in-free form, ""
     where it has one; without the mapping, or for a name that it lacks, nothing is said.
@@ -126,7 +151,7 @@ def as_data(portability: Mapping[str, str] | None = None) -> list[dict[str, Any]
     """
     reasons = portability or {}
     data = []
-    for function in entries():
+    for function in (f for functions in by_section().values() for f in functions):
         item: dict[str, Any] = {
             "name": function.full_name,
             "section": function.section,
@@ -150,3 +175,60 @@ def as_data(portability: Mapping[str, str] | None = None) -> list[dict[str, Any]
             item["portable_reason"] = reasons[function.name]
         data.append(item)
     return data
+
+
+def _markdown(text: str) -> str:
+    """A text with the signs that Markdown would take for markup made plain."""
+    return re.sub(r"([\\`*<>|])", r"\\\1", text)
+
+
+def _anchor(function: Function) -> str:
+    return function.full_name.lower().replace(".", "")
+
+
+def _markdown_entry(function: Function) -> list[str]:
+    lines = [f"### {function.full_name}", "", _markdown(function.summary), ""]
+    lines += ["```", function.signature, "```", ""]
+    for parameter in function.parameters:
+        text = _markdown(f"{_traits(parameter)}. {parameter.help}")
+        lines.append(f"- `{parameter.name}`: {text}")
+    if function.takes_units:
+        lines.append(f"- `units`: {_markdown(UNITS_HELP)}")
+    lines += ["", f"Result: {_markdown(_result(function))}", ""]
+    lines += ["```", function.equation, "```", ""]
+    for title, text in (
+        ("Validity", function.validity),
+        ("Source", function.source),
+        ("Caution", function.caution),
+    ):
+        if text:
+            lines += [f"**{title}.** {_markdown(text)}", ""]
+    return lines
+
+
+def as_markdown() -> str:
+    """The reference page: every function under its heading, with a list of all at the top."""
+    sections = by_section()
+    lines = [
+        "# Worksheet functions",
+        "",
+        "Written by `python -m workbook_tools.catalog.reference` from the functions themselves.",
+        "",
+        "A bare number is in the unit named first for an inch book and in the second for a metric",
+        'one; a text with its own unit, such as `"38 thou"` or `"0,96 mm"`, is taken as it says.',
+        "A range in place of a single value gives an array.",
+        "",
+    ]
+    for section, functions in sections.items():
+        links = ", ".join(f"[{f.name}](#{_anchor(f)})" for f in functions)
+        lines.append(f"- {section}: {links}")
+    lines.append("")
+    for section, functions in sections.items():
+        lines += [f"## {section}", ""]
+        for function in functions:
+            lines += _markdown_entry(function)
+    return "\n".join(lines)
+
+
+if __name__ == "__main__":
+    PAGE.write_text(as_markdown(), encoding="utf-8", newline="\n")

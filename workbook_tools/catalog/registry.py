@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from typing import Annotated, Any, TypeVar, get_args, get_origin, get_type_hints
 
 from workbook_tools.catalog.kinds import ANY, Block, Choice, Limits
-from workbook_tools.units import TEXT, Kind
+from workbook_tools.units import TEMPERATURE, TEXT, Kind
 
 PREFIX = "ENG"
 
@@ -57,6 +57,8 @@ class Parameter:
         """What signs the parameter takes, in words; "" for texts and blocks."""
         if self.kind is TEXT or self.block:
             return ""
+        if self.kind is TEMPERATURE:
+            return "either sign"  # The limits are absolute, the scales in a book are not.
         if not self.limits.allow_zero:
             return "above zero" if self.limits.low >= 0 else "below zero"
         return "zero or above" if self.limits.low == 0 else "either sign"

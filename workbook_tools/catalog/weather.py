@@ -29,7 +29,7 @@ def vapor_pressure(temperature: AirTemperature, relative_humidity: Humidity) -> 
     Parameters
     ----------
     temperature
-        Air temperature in the shade.
+        Air temperature in the shade. Type 0 for 0 degrees; an empty cell is not 0.
     relative_humidity
         As a fraction: 0.5, or a cell that shows 50 %. Type 0 for dry air; an empty cell is
         not 0.
@@ -64,7 +64,7 @@ def air_density(
     barometer
         Station pressure as it is on the spot, not corrected to sea level as forecasts give it.
     temperature
-        Air temperature in the shade.
+        Air temperature in the shade. Type 0 for 0 degrees; an empty cell is not 0.
     relative_humidity
         As a fraction: 0.5, or a cell that shows 50 %. Type 0 for dry air; an empty cell is
         not 0.
@@ -98,7 +98,7 @@ def density_altitude(
     barometer
         Station pressure as it is on the spot, not corrected to sea level as forecasts give it.
     temperature
-        Air temperature in the shade.
+        Air temperature in the shade. Type 0 for 0 degrees; an empty cell is not 0.
     relative_humidity
         As a fraction: 0.5, or a cell that shows 50 %. Type 0 for dry air; an empty cell is
         not 0.
@@ -145,7 +145,7 @@ def weather_correction(
     barometer
         Station pressure as it is in the test room, not corrected to sea level.
     temperature
-        Temperature of the air that the engine draws.
+        Temperature of the air that the engine draws. An empty cell is not 0.
     relative_humidity
         Of that air, as a fraction: 0.5, or a cell that shows 50 %. Type 0 for dry air; an
         empty cell is not 0.
