@@ -28,7 +28,12 @@ def _lock_owner(path: Path) -> str:
 
 
 def _below(folder: Path) -> Iterator[Path]:
-    yield from sorted(p for p in folder.rglob("*") if p.is_file())
+    """Files at any depth, in a stable order; what hidden folders hold is none of ours."""
+    yield from sorted(
+        p
+        for p in folder.rglob("*")
+        if p.is_file() and not any(n.startswith(".") for n in p.relative_to(folder).parts[:-1])
+    )
 
 
 def find_books(named: Iterable[Path]) -> Found:
