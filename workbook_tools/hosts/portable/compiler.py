@@ -22,7 +22,12 @@ from typing import Any
 
 from workbook_tools.catalog import tables
 from workbook_tools.catalog.errors import require
-from workbook_tools.hosts.portable.blocks import BLOCK_OPERATIONS
+from workbook_tools.hosts.portable.operations import (
+    BLOCK_OPERATIONS,
+    COMPARISONS,
+    OPERATORS,
+    SIMPLE_CALLS,
+)
 from workbook_tools.hosts.portable.terms import (
     ADD,
     ATOM,
@@ -41,60 +46,25 @@ from workbook_tools.hosts.portable.terms import (
     literal,
 )
 
-_SIMPLE_CALLS: dict[Callable[..., Any], str] = {
-    abs: "ABS({})",
-    float: "{}",
-    math.fabs: "ABS({})",
-    math.sqrt: "SQRT({})",
-    math.sin: "SIN({})",
-    math.cos: "COS({})",
-    math.tan: "TAN({})",
-    math.asin: "ASIN({})",
-    math.acos: "ACOS({})",
-    math.atan: "ATAN({})",
-    math.atan2: "ATAN2({1},{0})",
-    math.exp: "EXP({})",
-    math.log: "LN({})",
-    math.log10: "LOG10({})",
-    math.floor: "INT({})",
-    math.ceil: "(-INT(-({})))",
-    math.sinh: "SINH({})",
-    math.cosh: "COSH({})",
-    math.tanh: "TANH({})",
-}
-_OPERATORS: dict[type[ast.operator], tuple[str, int]] = {
-    ast.Add: ("+", ADD),
-    ast.Sub: ("-", ADD),
-    ast.Mult: ("*", MULTIPLY),
-    ast.Div: ("/", MULTIPLY),
-}
-_COMPARISONS: dict[type[ast.cmpop], str] = {
-    ast.Lt: "<",
-    ast.LtE: "<=",
-    ast.Gt: ">",
-    ast.GtE: ">=",
-    ast.Eq: "=",
-    ast.NotEq: "<>",
-}
 _REASONS: dict[type[ast.AST], str] = {
-    ast.For: "it works step by step (a loop)",
-    ast.While: "it works step by step until it has the result",
-    ast.FunctionDef: "it solves an equation step by step",
-    ast.ListComp: "it works through a list",
-    ast.GeneratorExp: "it works through a list",
-    ast.DictComp: "it works through a list",
-    ast.JoinedStr: "it puts a text together",
-    ast.Try: "it tries and falls back",
+    ast.While: "it searches step by step until it has the result",
+    ast.For: "it works through its values step by step",
+    ast.FunctionDef: "it compares many combinations",
+    ast.Lambda: "it compares many combinations",
+    ast.ListComp: "it works through its values step by step",
+    ast.GeneratorExp: "it works through its values step by step",
+    ast.DictComp: "it works through its values step by step",
+    ast.Try: "it tries one way and falls back on another",
 }
 _LONGEST_CHAIN = 50  # of nested IFs; a worksheet ends at 64 levels in all
 
 
 def _refusal(node: ast.AST) -> NotPortable:
-    reason = _REASONS.get(type(node))
-    return NotPortable(reason or f"it uses {ast.unparse(node)[:60]!r}, which has no formula")
+    return NotPortable(f"it uses {ast.unparse(node)[:60]!r}, which has no worksheet formula")
 
 
-def _source(python: Callable[..., Any]) -> ast.FunctionDef:
+def _statements(python: Callable[..., Any]) -> list[ast.stmt]:
+    """The body of a function. Raises NotPortable where it is not straight on."""
     try:
         tree = ast.parse(textwrap.dedent(inspect.getsource(python)))
     except (OSError, TypeError):
@@ -102,7 +72,10 @@ def _source(python: Callable[..., Any]) -> ast.FunctionDef:
     function = tree.body[0]
     if not isinstance(function, ast.FunctionDef):
         raise _refusal(function)
-    return function
+    for node in ast.walk(ast.Module(function.body, [])):
+        if type(node) in _REASONS:
+            raise NotPortable(_REASONS[type(node)])
+    return function.body
 
 
 class Body:
@@ -119,7 +92,7 @@ class Body:
         # What a function without a return gives: its checks are what it is for.
         self.result = Term("TRUE")
         self.rows: list[list[Term]] = []
-        for statement in _source(python).body:
+        for statement in _statements(python):
             self._statement(statement)
 
     def text(self) -> str:
@@ -222,9 +195,9 @@ class Body:
             return Term(f"MOD({left.text},{right.text})")
         if isinstance(op, ast.FloorDiv):
             return Term(f"INT({left.at_least(MULTIPLY)}/{right.at_least(POWER)})")
-        if type(op) not in _OPERATORS:
+        if type(op) not in OPERATORS:
             raise _refusal(node)
-        sign, binds = _OPERATORS[type(op)]
+        sign, binds = OPERATORS[type(op)]
         # The right side in parentheses where it binds alike: the order of rounding is kept.
         return Term(f"{left.at_least(binds)}{sign}{right.at_least(binds + 1)}", binds)
 
@@ -244,9 +217,9 @@ class Body:
         terms = [self.term(n) for n in nodes]
         parts = []
         for left, op, right in zip(terms, ops, terms[1:], strict=False):
-            if type(op) not in _COMPARISONS:
+            if type(op) not in COMPARISONS:
                 raise _refusal(node)
-            text = f"{left.at_least(ADD)}{_COMPARISONS[type(op)]}{right.at_least(ADD)}"
+            text = f"{left.at_least(ADD)}{COMPARISONS[type(op)]}{right.at_least(ADD)}"
             parts.append(Term(text, COMPARE))
         return parts[0] if len(parts) == 1 else self._joined(parts, every=True)
 
@@ -275,6 +248,8 @@ class Body:
     # Calls and look-ups
 
     def _callee(self, call: ast.Call) -> Callable[..., Any]:
+        if isinstance(call.func, ast.Attribute) and ast.unparse(call.func.value) in self.names:
+            raise NotPortable("it takes a text apart")
         try:
             found = eval(ast.unparse(call.func), self.scope)
         except (NameError, AttributeError):
@@ -288,9 +263,9 @@ class Body:
         python = self._callee(node)
         if python in (min, max, sum):
             return self._fold(python, self._listed(node))
-        if python in BLOCK_OPERATIONS or python in _SIMPLE_CALLS:
+        if python in BLOCK_OPERATIONS or python in SIMPLE_CALLS:
             terms = [self.term(a) for a in node.args]
-            form = BLOCK_OPERATIONS.get(python) or _SIMPLE_CALLS[python]
+            form = BLOCK_OPERATIONS.get(python) or SIMPLE_CALLS[python]
             if node.keywords or (python is math.log and len(terms) != 1):
                 raise _refusal(node)
             return Term(form.format(*(t.text for t in terms)))

@@ -7,6 +7,7 @@ import math
 import re
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
+from fractions import Fraction
 from typing import Any
 
 
@@ -19,6 +20,7 @@ class NotPortable(Exception):
 COMPARE, ADD, MULTIPLY, POWER, SIGN, ATOM = range(1, 7)
 
 BAD = "#VALUE!"
+DIGITS = 15
 _NO_CONSTANT = object()
 
 
@@ -56,12 +58,32 @@ def literal(value: object) -> Term:
         return Term("TRUE" if value else "FALSE", constant=value)
     if isinstance(value, str):
         return Term('"' + value.replace('"', '""') + '"', is_text=True, constant=value)
-    if value == math.pi:
-        return Term("PI()", constant=value)
     if isinstance(value, (int, float)) and math.isfinite(value):
-        text = repr(value).upper().removesuffix(".0")
+        text = _number(float(value))
         return Term(text, SIGN if text.startswith("-") else ATOM, constant=value)
     raise NotPortable(f"it uses {value!r}, which a worksheet cannot hold")
+
+
+def _number(value: float) -> str:
+    """A number as text that gives this very float.
+
+    A worksheet reads 15 digits of a constant. A factor that needs more is written as what it
+    is (5/9, PI()/180), or as the sum of its first 15 digits and the rest.
+    """
+    text = repr(value).upper().removesuffix(".0")
+    if len(re.sub(r"E.*|[^0-9]", "", text).strip("0")) <= DIGITS:
+        return text
+    for base, base_text in ((1.0, ""), (math.pi, "PI()")):
+        ratio = Fraction(value / base).limit_denominator(1000)
+        top, bottom = ratio.numerator, ratio.denominator
+        if base * top / bottom == value:
+            above = base_text if top == 1 and base_text else f"{top}*{base_text}".rstrip("*")
+            below = "" if bottom == 1 else f"/{bottom}"
+            return f"({above}{below})"
+    first = float(f"{value:.{DIGITS}g}")
+    rests = (float(f"{value - first:.{digits}g}") for digits in range(1, DIGITS))
+    rest = next(r for r in rests if first + r == value)
+    return f"({_number(first)}{'+' if rest > 0 else ''}{_number(rest)})"
 
 
 def either(test: str, value: str, other: str) -> str:
