@@ -9,6 +9,7 @@ from functools import cache
 from urllib.parse import quote
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup, escape
 
 from workbook_tools.findings.finding import FindingKind
 from workbook_tools.reports.strips import LENGTH, MARGIN
@@ -51,6 +52,11 @@ def css_text(text: str) -> str:
     return re.sub(r"[^A-Za-z0-9 .,-]", lambda found: f"\\{ord(found[0]):x} ", even)
 
 
+def place(address: object) -> Markup:
+    """A cell's address that may be broken after the sheet's name, where a line is short."""
+    return escape(str(address)).replace("!", Markup("!<wbr>"))
+
+
 def link(name: str) -> str:
     """A file name as a relative link."""
     return "./" + quote(name)
@@ -71,7 +77,7 @@ def _environment() -> Environment:
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
-    environment.filters.update(css_text=css_text, link=link)
+    environment.filters.update(css_text=css_text, link=link, place=place)
     environment.globals.update(
         counted=counted,
         job_fields=_JOB_FIELDS,

@@ -21,10 +21,11 @@ RESULT = "result"
 class Item:
     """One number or text of the book and all that is known of it.
 
-    value: the bare number, None where there is none; text: what is shown in place of a
-    figure; saved: the saved number where it differs; state: of a result as recalculation
-    says it, of a reading "read", "missing" or "refused"; help: what a sign means; typed:
-    whether the number is a reading, or of readings, and keeps their digits.
+    value: the bare number, None where there is none; text: what stands there in its place,
+    or the words that the number was typed in ("38 thou"); saved: the saved number where it
+    differs; state: of a result as recalculation says it, of a reading "read", "missing" or
+    "refused"; help: what a sign means; typed: whether the number is a reading, or of
+    readings, and keeps their digits.
     """
 
     section: str

@@ -19,7 +19,8 @@ from workbook_tools.reports.strips import Gauge, gauges
 class Number:
     """One number of a row, at one position, as shown.
 
-    text: without its unit; verdict: "ok", "low", "high" or ""; band: its own limits where
+    text: without its unit; typed_as: the text in the cell where that brought its own unit;
+    verdict: "ok", "low", "high" or ""; band: its own limits where
     they differ from position to position; flags: kinds of findings at its cell that
     neither verdict nor state tells.
     """
@@ -27,6 +28,7 @@ class Number:
     position: str
     value: float | None
     text: str
+    typed_as: str
     state: str
     verdict: str
     band: str
@@ -86,7 +88,7 @@ class Row:
         first, *others = self.numbers
         plain = self.extent is not None and self.extent.equal and not self.band
         same = all(n.state == first.state for n in others)
-        if not (plain and same) or any(n.note or n.flags for n in self.numbers):
+        if not (plain and same) or any(n.note or n.flags or n.typed_as for n in self.numbers):
             return ""
         return f"alike at {', '.join(n.position for n in self.numbers)}"
 
@@ -162,8 +164,8 @@ def _row(group: Sequence[Item], flags: Mapping[Place, Collection[str]]) -> Row:
         Number(
             position=item.position,
             value=item.value,
-            text=item.text
-            or (figure(item.value, item.of, places) if item.value is not None else ""),
+            text=item.text if item.value is None else figure(item.value, item.of, places),
+            typed_as="" if item.value is None else item.text,
             state=item.state,
             verdict=item.band.verdict if item.band and item.value is not None else "",
             band="" if shared or item.band is None else band_text(item.band, item.of, places),
@@ -202,7 +204,7 @@ _TOLD_BY_FLAG = ("close to the limit", "disagreement", "copied reading", "unit s
 def _digits(group: Sequence[Item]) -> int:
     """Digits for a whole row: the kind's, more where a number looks like the limit it misses."""
     of, typed = group[0].of, group[0].typed
-    measured = [i.value for i in group if i.value is not None and not i.text]
+    measured = [i.value for i in group if i.value is not None]
     places = digits(measured, of, typed=typed)
     for item in group:
         if item.value is None:

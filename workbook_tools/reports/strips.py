@@ -13,7 +13,7 @@ from workbook_tools.reports.bands import Band
 LENGTH = 38.0
 MARGIN = 6.0
 # Share of the band's width that is shown outside it on either side.
-SURROUNDINGS = 0.6
+SURROUNDINGS = 0.45
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,150 @@
+"""Files of a batch: safe and unique names, whole files, the same bytes every time."""
+
+import os
+import subprocess
+import sys
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from sample import inch_v8, metric_four
+
+from workbook_tools.books.records import Book, Job, JobField
+from workbook_tools.findings import check
+from workbook_tools.reports import output
+from workbook_tools.reports.html import Unreadable
+from workbook_tools.reports.output import page_names, write_outputs
+from workbook_tools.reports.templates import template_folder
+
+
+def named(*names):
+    return [Book(name, f"{i:x}" * 64, Job()) for i, name in enumerate(names, 1)]
+
+
+@pytest.mark.parametrize(
+    ("file_name", "name"),
+    [
+        ("24-031 small V8.xlsx", "24-031-small-V8"),
+        ("four.ods", "four"),
+        ("Größe 3.xlsx", "Größe-3"),
+        ("../../etc/passwd", "passwd"),
+        ("..\\..\\windows\\system.xlsx", "system"),
+        (".hidden", "hidden"),
+        ("...", "book"),
+        ("", "book"),
+        ("CON.xlsx", "book-CON"),
+        ("index.xlsx", "book-index"),
+        ('a<b>:"|?*.xlsx', "a-b"),
+        ("x" * 300 + ".xlsx", "x" * 60),
+        ("v1.2.xlsx", "v1-2"),
+    ],
+)
+def test_a_page_is_named_after_its_book(file_name, name):
+    assert page_names(named(file_name)) == (name,)
+
+
+def test_books_of_one_name_are_told_apart_by_content_whatever_their_order():
+    first, second = named("build.xlsx", "Build.xlsx")
+    names = page_names([first, second])
+    assert names == ("build-1111111111", "Build-2222222222")
+    assert page_names([second, first]) == names[::-1]
+    assert page_names([first]) == ("build",)
+
+
+def test_copies_of_one_book_do_not_overwrite_each_other():
+    (book,) = named("build.xlsx")
+    assert page_names([book, book]) == ("build-1111111111", "build-1111111111-2")
+
+
+@given(st.lists(st.text(max_size=80), max_size=6))
+def test_names_are_unique_and_stay_in_the_folder(file_names):
+    names = page_names(named(*file_names))
+    assert len({n.casefold() for n in names}) == len(file_names)
+    for name in names:
+        assert name.replace("-", "").replace("_", "").isalnum()
+        assert Path(f"{name}.html").name == f"{name}.html"
+        assert name.casefold() != "index"
+
+
+@pytest.fixture
+def builds():
+    made = [inch_v8(), metric_four()]
+    return [(book, check(book)) for book in made]
+
+
+def test_a_batch_writes_its_files_and_leaves_nothing_else(tmp_path, builds):
+    out = tmp_path / "new" / "out"
+    written = write_outputs(out, builds, [Unreadable("old.xls", "this is an old .xls book")])
+    names = ["24-031-small-V8.html", "24-031-small-V8.json", "four.html", "four.json",
+             "readings.csv", "findings.csv", "index.html"]  # fmt: skip
+    assert [p.name for p in written] == names
+    assert sorted(p.name for p in out.iterdir()) == sorted(names)
+    index = (out / "index.html").read_text("utf-8")
+    assert 'href="./four.html"' in index
+    assert "old.xls" in index
+
+
+def test_a_job_number_with_path_tricks_names_no_file(tmp_path, builds):
+    book, findings = builds[0]
+    tricky = replace(book, job=Job(number=JobField("../../outside")), file_name="../x/../b.xlsx")
+    out = tmp_path / "out"
+    written = write_outputs(out, [(tricky, findings)])
+    assert all(p.parent == out for p in written)
+    assert [p.name for p in tmp_path.iterdir()] == ["out"]
+
+
+def test_two_runs_give_the_same_bytes_whatever_the_hash_seed(tmp_path):
+    program = (
+        "import sys; sys.path.insert(0, sys.argv[1])\n"
+        "from pathlib import Path\n"
+        "from sample import inch_v8, metric_four\n"
+        "from workbook_tools.findings import check\n"
+        "from workbook_tools.reports.output import write_outputs\n"
+        "write_outputs(Path(sys.argv[2]), [(b, check(b)) for b in (inch_v8(), metric_four())])\n"
+    )
+    runs = []
+    for seed in ("1", "2"):
+        out = tmp_path / seed
+        subprocess.run(
+            [sys.executable, "-c", program, str(Path(__file__).parent), str(out)],
+            env={**os.environ, "PYTHONHASHSEED": seed},
+            check=True,
+        )
+        runs.append({p.name: p.read_bytes() for p in out.iterdir()})
+    assert runs[0] == runs[1]
+    assert len(runs[0]) == 7
+
+
+def test_a_write_that_fails_leaves_the_old_file_whole(tmp_path, builds, monkeypatch):
+    write_outputs(tmp_path, builds)
+    before = {p.name: p.read_bytes() for p in tmp_path.iterdir()}
+
+    def full(self, data):
+        with self.open("wb") as target:
+            target.write(data[: len(data) // 2])
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(output.Path, "write_bytes", full)
+    with pytest.raises(OSError, match="No space"):
+        write_outputs(tmp_path, builds)
+    assert {p.name: p.read_bytes() for p in tmp_path.iterdir()} == before
+
+
+def test_templates_of_an_installed_package_come_before_a_folder_beside_it(tmp_path):
+    source = Path(sys.modules["workbook_tools.reports.templates"].__file__)
+    module = tmp_path / "site" / "workbook_tools" / "reports" / "templates.py"
+    module.parent.mkdir(parents=True)
+    module.write_bytes(source.read_bytes())
+    found = {"__file__": str(module)}
+    exec(compile(module.read_text(), module, "exec"), found)
+    with pytest.raises(FileNotFoundError, match="install workbook-tools again"):
+        found["template_folder"]()
+    beside = tmp_path / "site" / "templates"
+    inside = tmp_path / "site" / "workbook_tools" / "templates"
+    for folder in (beside, inside):
+        folder.mkdir()
+        (folder / "summary.html.jinja").write_text("")
+        assert found["template_folder"]() == folder
+    assert template_folder().name == "templates"

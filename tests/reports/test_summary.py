@@ -1,0 +1,289 @@
+"""The summary: sections, verdicts joined to their numbers, readings, what was recomputed."""
+
+from dataclasses import replace
+
+import pytest
+from sample import across, call, cell, inch_v8, metric_four
+
+from workbook_tools.books.records import Book, Job, Label, Place, Trouble
+from workbook_tools.catalog import entries
+from workbook_tools.findings import check
+from workbook_tools.findings.finding import Finding
+from workbook_tools.reports.summary import section_titles, summarize
+
+
+def book(*records, **more):
+    return Book("a.xlsx", "0" * 64, Job(), tuple(records), **more)
+
+
+def rows_of(sections):
+    return {row.label: row for section in sections for row in section.rows}
+
+
+@pytest.fixture(scope="module")
+def v8():
+    made = inch_v8()
+    return summarize(made, check(made))
+
+
+def test_sections_stand_in_the_order_of_the_catalog_for_every_build(v8):
+    order = list(dict.fromkeys(f.section for f in entries()))
+    assert list(section_titles()) == order
+    for summary in (v8, summarize(metric_four(), ())):
+        present = [s.title for s in summary.sections]
+        assert present == [title for title in order if title in present]
+        assert set(present).isdisjoint(summary.absent)
+        assert set(present) | set(summary.absent) == set(order)
+
+
+def test_cylinders_are_one_row_with_the_least_and_largest_named(v8):
+    quench = rows_of(v8.sections)["Quench"]
+    assert [n.position for n in quench.numbers] == [f"Cyl {i}" for i in range(1, 9)]
+    assert [n.text for n in quench.numbers][:5] == [
+        "0.0490",
+        "0.0495",
+        "0.0485",
+        "0.0510",
+        "0.0422",
+    ]
+    assert quench.result == "0.0422 to 0.0515"
+    assert quench.unit == "in"
+    assert quench.cells == "Build!C16:J16"
+    extent = quench.extent
+    assert (extent.least, extent.least_at) == ("0.0422", "Cyl 5")
+    assert (extent.largest, extent.largest_at) == ("0.0515", "Cyl 8")
+    # (0.0490 + 0.0495 + 0.0485 + 0.0510 + 0.0422 + 0.0495 + 0.04875 + 0.0515) / 8 by hand.
+    assert extent.mean == "0.04874"
+
+
+def test_a_verdict_gives_its_band_to_the_number_it_judges(v8):
+    quench = rows_of(v8.sections)["Quench"]
+    assert quench.band == "0.0430 to 0.0550"
+    assert [n.verdict for n in quench.numbers] == ["ok"] * 4 + ["low"] + ["ok"] * 3
+    assert quench.verdict == "low: Cyl 5; 7 of 8 ok"
+    assert quench.worst == "low"
+    assert "Quench in band" not in rows_of(v8.sections)
+
+
+def test_a_verdict_on_a_reading_is_told_with_the_reading():
+    gap = cell("B3", 0.019, "Top gap, measured", unit="in")
+    summary = summarize(book(call("B4", "Gap ok?", "VERDICT", gap, 0.016, 0.018)), ())
+    assert summary.sections == ()
+    row = rows_of(summary.readings)["Top gap, measured"]
+    assert (row.result, row.unit, row.band, row.verdict) == (
+        "0.0190", "in", "0.0160 to 0.0180", "high"
+    )  # fmt: skip
+
+
+def test_a_verdict_round_the_call_itself_is_joined_too():
+    inner = call("B4", "Quench", "QUENCH", 0.004, 0.04, whole=False)
+    outer = call("B4", "Quench", "VERDICT", inner.value, 0.03, 0.05)
+    (section,) = summarize(book(inner, outer), ()).sections
+    (row,) = section.rows
+    assert (row.label, row.result, row.band, row.verdict) == (
+        "Quench: quench", "0.0440", "0.0300 to 0.0500", "ok"
+    )  # fmt: skip
+
+
+def test_a_verdict_on_nothing_else_stands_for_itself():
+    summary = summarize(book(call("B4", "Rod bolts", "VERDICT", 3, 1, 2)), ())
+    assert rows_of(summary.sections)["Rod bolts"].result == "high"
+
+
+def test_a_number_just_outside_its_band_does_not_look_like_the_limit():
+    record = call("B4", "Main", "BEARING_CLEARANCE", 2.64, 0.095, 2.44796)
+    judge = call("B5", "v", "VERDICT", (record.place, record.value, record.label), 0.001, 0.002)
+    row = rows_of(summarize(book(record, judge), ()).sections)["Main"]
+    assert (row.result, row.band, row.verdict) == ("0.00204", "0.00100 to 0.00200", "high")
+
+
+def test_a_stale_number_shows_both_values(v8):
+    number = rows_of(v8.sections)["Compression ratio"].numbers[5]
+    assert (number.text, number.state, number.note) == ("10.22", "stale", "saved as 9.87")
+
+
+def test_saved_and_recomputed_that_differ_late_are_shown_apart():
+    record = call("B4", "Quench", "QUENCH", 0.004, 0.04, saved=0.04402)
+    row = rows_of(summarize(book(record), ()).sections)["Quench"]
+    assert (row.result, row.numbers[0].note) == ("0.04400", "saved as 0.04402")
+
+
+def test_a_missing_reading_leaves_a_gap_and_no_mean(v8):
+    ratio = rows_of(v8.sections)["Compression ratio"]
+    assert (ratio.numbers[2].text, ratio.numbers[2].state) == ("", "error")
+    assert "chamber_volume" in ratio.numbers[2].note
+    assert ratio.extent.mean == ""
+    assert ratio.states == "error: Cyl 3; stale: Cyl 6; 6 of 8 same"
+    chamber = rows_of(v8.readings)["Chamber volume"]
+    assert chamber.states == "missing: Cyl 3; 7 of 8 read"
+    assert chamber.numbers[2].value is None
+
+
+def test_readings_are_listed_once_a_cell_and_results_and_limits_are_none(v8):
+    rows = rows_of(v8.readings)
+    cells = [str(n.place) for row in rows.values() for n in row.numbers]
+    assert len(cells) == len(set(cells))
+    # The stroke serves three calls, and the quench judged by VERDICT is a result.
+    assert rows["Stroke"].cells == "Build!B5"
+    assert "Quench" not in rows
+    assert "Quench, least" not in rows
+
+
+def test_a_text_with_its_own_unit_is_converted_and_kept(v8):
+    gasket = rows_of(v8.readings)["Gasket, compressed"]
+    assert (gasket.result, gasket.unit) == ("0.0410", "in")
+    assert gasket.numbers[0].typed_as == "41 thou"
+
+
+def test_readings_keep_the_digits_that_were_typed(v8):
+    deck = rows_of(v8.readings)["Deck clearance"]
+    assert [n.text for n in deck.numbers][5:7] == ["0.00850", "0.00775"]
+
+
+def test_a_refused_reading_says_why():
+    note = cell("B3", "see card", "Gasket")
+    row = rows_of(summarize(book(call("B4", "Quench", "QUENCH", 0.004, note)), ()).readings)[
+        "Gasket"
+    ]
+    assert (row.states, row.result) == ("refused", "see card")
+    assert "expected a length" in row.numbers[0].note
+
+
+def test_a_range_of_readings_is_a_strip_by_cell_where_it_has_one_label():
+    summary = summarize(metric_four(), ())
+    bore = rows_of(summary.readings)["Bore"]
+    assert [n.position for n in bore.numbers] == ["B4", "C4", "D4", "E4"]
+    assert bore.cells == "Block!B4:E4"
+    assert rows_of(summary.sections)["Mean bore"].result == "87.0025"
+
+
+def test_the_sign_of_a_negative_reading_is_said_in_words():
+    deck = rows_of(summarize(metric_four(), ()).readings)["Deck clearance"]
+    assert "negative above" in deck.sign
+    assert rows_of(summarize(inch_v8(), ()).readings)["Deck clearance"].sign == ""
+
+
+def grouped(*records):
+    (section,) = summarize(book(*records), ()).sections
+    return [[(n.position, n.text) for n in row.numbers] for row in section.rows]
+
+
+def quench(address, text, deck, position="", **more):
+    return call(address, text, "QUENCH", deck, 0.04, position=position, **more)
+
+
+def test_a_position_that_comes_again_starts_a_second_set():
+    before = [quench(a, "Quench", 0.001, f"Cyl {i}") for i, a in enumerate(across("B", 3, 2), 1)]
+    after = [quench(a, "Quench", 0.002, f"Cyl {i}") for i, a in enumerate(across("B", 9, 2), 1)]
+    assert grouped(*before, *after) == [
+        [("Cyl 1", "0.0410"), ("Cyl 2", "0.0410")],
+        [("Cyl 1", "0.0420"), ("Cyl 2", "0.0420")],
+    ]
+
+
+def test_banks_on_two_sheets_are_one_row_but_two_sets_are_not():
+    left = [quench("B3", "Quench", 0.001, "Cyl 1"), quench("C3", "Quench", 0.001, "Cyl 3")]
+    right = [quench("B3", "Quench", 0.002, "Cyl 2", sheet="Right")]
+    again = [quench("B3", "Quench", 0.003, "Cyl 1", sheet="Later")]
+    assert grouped(*left, *right, *again) == [
+        [("Cyl 1", "0.0410"), ("Cyl 2", "0.0420"), ("Cyl 3", "0.0410")],
+        [("Cyl 1", "0.0430")],
+    ]
+
+
+def test_numbers_without_positions_or_with_other_labels_stay_apart():
+    assert len(grouped(quench("B3", "Quench", 0.001), quench("B4", "Quench", 0.002))) == 2
+    assert len(grouped(quench("B3", "One", 0.1, "1"), quench("B4", "Two", 0.1, "2"))) == 2
+    metric = call("B5", "Quench", "QUENCH", 0.1, 1.0, "metric", position="Cyl 2")
+    assert len(grouped(quench("B3", "Quench", 0.001, "Cyl 1"), metric)) == 2
+
+
+def test_ten_comes_after_two_and_unnumbered_positions_as_they_stand():
+    order = ["Cyl 10", "Cyl 2", "Cyl 1"]
+    records = [quench(a, "Q", 0.01, p) for a, p in zip(across("B", 3, 3), order, strict=True)]
+    assert [p for p, _ in grouped(*records)[0]] == ["Cyl 1", "Cyl 2", "Cyl 10"]
+    named = [
+        quench(a, "Q", 0.01, p) for a, p in zip(across("B", 3, 2), ["Rear", "Front"], strict=True)
+    ]
+    assert [p for p, _ in grouped(*named)[0]] == ["Rear", "Front"]
+
+
+def test_a_bare_number_as_position_is_named_as_one():
+    records = [quench("B3", "Q", 0.01, "1"), quench("C3", "Q", 0.02, "2")]
+    extent = summarize(book(*records), ()).sections[0].rows[0].extent
+    assert (extent.least_at, extent.largest_at) == ("no. 1", "no. 2")
+
+
+def test_an_unknown_function_is_listed_with_its_reason():
+    unknown = replace(
+        call("B3", "Squish", "QUENCH", 0.01, 0.04),
+        function=None, name="ENG.QUENSH", value=None, recomputed=None, state="error",
+        problem="there is no such function; the nearest is ENG.QUENCH",
+    )  # fmt: skip
+    (section,) = summarize(book(unknown), ()).sections
+    assert section.title == "Calls not understood"
+    assert "nearest" in section.rows[0].numbers[0].note
+
+
+def test_what_could_not_be_recomputed_is_shown_as_saved():
+    record = replace(
+        call("B3", "Quench", "QUENCH", 0.01, 0.04, saved=0.05),
+        value=None, recomputed=None, state="error", problem="the cell Z9 forms a loop",
+    )  # fmt: skip
+    number = summarize(book(record), ()).sections[0].rows[0].numbers[0]
+    assert number.text == "0.0500"
+    assert number.note == "as saved, not recomputed: the cell Z9 forms a loop"
+
+
+def test_what_was_recomputed_is_counted_and_the_rest_named(v8):
+    checked = v8.recomputed
+    assert checked.calls == 45
+    assert dict(checked.counts) == {"same": 43, "stale": 1, "not saved": 0, "error": 1}
+    assert [(str(u.place), u.state) for u in checked.rest] == [
+        ("Build!E24", "error"),
+        ("Build!H24", "stale"),
+    ]
+
+
+def test_findings_are_sorted_by_kind_then_place_whatever_order_they_come_in():
+    made = inch_v8()
+    findings = list(check(made))
+    assert summarize(made, findings) == summarize(made, findings[::-1])
+    assert [f.kind for f in summarize(made, findings).findings] == [
+        "out of band", "out of band", "missing reading", "stale result"
+    ]  # fmt: skip
+
+
+def test_a_finding_that_no_verdict_tells_is_flagged_at_its_number():
+    record = quench("B3", "Quench", 0.0049)
+    near = Finding("close to the limit", record.place, "Near.", "Measure again.")
+    stale = Finding("stale result", record.place, "Stale.", "Recalculate.")
+    number = summarize(book(record), [stale, near]).sections[0].rows[0].numbers[0]
+    assert number.flags == ("close to the limit",)
+
+
+def test_each_caution_comes_once_with_all_its_functions(v8):
+    texts = [c.text for c in v8.cautions]
+    assert len(texts) == len(set(texts)) > 0
+    assert ["Quench"] in [list(c.functions) for c in v8.cautions]
+    assert all("Camshaft" not in c.text for c in v8.cautions)
+
+
+def test_trouble_that_a_finding_tells_is_not_told_twice():
+    trouble = Trouble(Place("S", "A1"), "a loop of cells", "break it")
+    made = book(quench("B3", "Q", 0.01), troubles=(trouble,))
+    assert summarize(made, ()).troubles == (trouble,)
+    assert summarize(made, check(made)).troubles == ()
+
+
+def test_a_book_without_calls_is_summarized_too():
+    summary = summarize(book(), ())
+    assert (summary.sections, summary.readings, summary.results) == ((), (), 0)
+    assert summary.absent == section_titles()
+
+
+def test_a_call_without_a_label_has_its_functions_name():
+    record = replace(quench("B3", "x", 0.01), label=None)
+    assert "Quench" in rows_of(summarize(book(record), ()).sections)
+    half = replace(record, label=Label("", "Cyl 1"))
+    assert "Quench" in rows_of(summarize(book(half), ()).sections)
