@@ -7,7 +7,6 @@ from pathlib import Path
 from typing import Annotated
 
 import typer
-from rich.console import Console
 
 from workbook_tools import units
 from workbook_tools.books.bench import CannotEvaluate, try_formula
@@ -23,12 +22,10 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     rich_markup_mode=None,
 )
-out = Console(soft_wrap=True, highlight=False, markup=False)
-err = Console(stderr=True, soft_wrap=True, highlight=False, markup=False)
 
 
 def _fail(message: str, code: int = 1) -> typer.Exit:
-    err.print(message)
+    typer.echo(message, err=True)
     return typer.Exit(code)
 
 
@@ -55,7 +52,7 @@ def evaluate(
         raise _fail(f"No result. {reason}") from None
     rows = result.value if isinstance(result.value, tuple) else ((result.value,),)
     for row in rows:
-        out.print("\t".join(_cell_text(value, result) for value in row))
+        typer.echo("\t".join(_cell_text(value, result) for value in row))
     if any(isinstance(value, (ArgumentError, CellError)) for row in rows for value in row):
         raise typer.Exit(1)
 
@@ -74,22 +71,22 @@ def functions(
         data = [d for d in as_data(reasons) if not wanted or d["name"] == wanted.full_name]
         if name and wanted is None:
             raise _fail(_no_such_function(name))
-        out.print(json.dumps(data if not name else data[0], indent=2, ensure_ascii=False))
+        typer.echo(json.dumps(data if not name else data[0], indent=2, ensure_ascii=False))
         return
     if name:
         function = find(name)
         if function is None:
             raise _fail(_no_such_function(name))
-        out.print(describe(function))
+        typer.echo(describe(function))
         reason = reasons.get(function.name, "")
-        out.print("\nWithout an add-in\n  " + (f"Not available: {reason}" if reason else "Yes"))
+        typer.echo("\nWithout an add-in\n  " + (f"Not available: {reason}" if reason else "Yes"))
         return
     for section, members in by_section().items():
-        out.print(section)
+        typer.echo(section)
         for function in members:
-            out.print(f"  {function.full_name:30} {function.summary}")
-        out.print()
-    out.print("More about one of them: workbook-tools functions QUENCH")
+            typer.echo(f"  {function.full_name:30} {function.summary}")
+        typer.echo()
+    typer.echo("More about one of them: workbook-tools functions QUENCH")
 
 
 def _no_such_function(name: str) -> str:
@@ -105,25 +102,31 @@ def summarize(
     out_folder: Annotated[Path, typer.Option("--out", help="Folder for the summaries")],
 ) -> None:
     """Read finished books, recompute and check them, and write a summary of each."""
+    from rich.console import Console
     from rich.progress import track
 
     from workbook_tools.reports.batch import NoBooks, summarize_books
 
+    terminal = Console(stderr=True)
     try:
         outcome = summarize_books(
             books,
             out_folder,
             each=lambda paths: track(
-                paths, "Reading books", console=err, disable=not err.is_terminal, transient=True
+                paths,
+                "Reading books",
+                console=terminal,
+                disable=not terminal.is_terminal,
+                transient=True,
             ),
         )
     except NoBooks as reason:
         raise _fail(str(reason), 2) from None
     for path, why in outcome.left_aside:
-        err.print(f"Skipped {path}: {why}.")
+        typer.echo(f"Skipped {path}: {why}.", err=True)
     for path, why in outcome.unread:
-        err.print(f"NOT READ {path}: {why}.")
-    out.print(outcome.sentence)
+        typer.echo(f"NOT READ {path}: {why}.", err=True)
+    typer.echo(outcome.sentence)
     if outcome.unread:
         raise typer.Exit(1)
 
@@ -141,7 +144,7 @@ def libreoffice_build(
     """Write the LibreOffice extension, for installing by hand or on another machine."""
     from workbook_tools.hosts import libreoffice
 
-    out.print(f"Wrote {libreoffice.build(out_file)}. Open it with LibreOffice to install it.")
+    typer.echo(f"Wrote {libreoffice.build(out_file)}. Open it with LibreOffice to install it.")
 
 
 @libreoffice_app.command("install")
@@ -150,7 +153,7 @@ def libreoffice_install() -> None:
     from workbook_tools.hosts import libreoffice
 
     try:
-        out.print(libreoffice.install())
+        typer.echo(libreoffice.install())
     except libreoffice.OfficeError as reason:
         raise _fail(str(reason)) from None
 
@@ -161,7 +164,7 @@ def libreoffice_remove() -> None:
     from workbook_tools.hosts import libreoffice
 
     try:
-        out.print(libreoffice.remove())
+        typer.echo(libreoffice.remove())
     except libreoffice.OfficeError as reason:
         raise _fail(str(reason)) from None
 
