@@ -5,12 +5,14 @@ from __future__ import annotations
 import re
 
 from workbook_tools.catalog import airflow as airflow
+from workbook_tools.catalog import altitude as altitude
 from workbook_tools.catalog import balance as balance
 from workbook_tools.catalog import bands as bands
 from workbook_tools.catalog import bearings as bearings
 from workbook_tools.catalog import camshaft as camshaft
 from workbook_tools.catalog import compression as compression
 from workbook_tools.catalog import displacement as displacement
+from workbook_tools.catalog import dynamic_compression as dynamic_compression
 from workbook_tools.catalog import fasteners as fasteners
 from workbook_tools.catalog import growth as growth
 from workbook_tools.catalog import lubrication as lubrication
@@ -25,6 +27,7 @@ from workbook_tools.catalog import readings as readings
 from workbook_tools.catalog import rings as rings
 from workbook_tools.catalog import roundness as roundness
 from workbook_tools.catalog import threads as threads
+from workbook_tools.catalog import uncertainty as uncertainty
 from workbook_tools.catalog import valve_springs as valve_springs
 from workbook_tools.catalog import valvetrain as valvetrain
 from workbook_tools.catalog import volumes as volumes

@@ -1,0 +1,279 @@
+"""What the compression ratio does: trapped charge, cranking, heat, boost, efficiency."""
+
+from __future__ import annotations
+
+import math
+from typing import Annotated
+
+from workbook_tools import units
+from workbook_tools.catalog.altitude import Altitude, standard_pressure
+from workbook_tools.catalog.errors import require
+from workbook_tools.catalog.kinds import (
+    Choice,
+    CompressionRatio,
+    Length,
+    Limits,
+    Pressure,
+    Ratio,
+    SignedLength,
+    Temperature,
+)
+from workbook_tools.catalog.motion import piston_position
+from workbook_tools.catalog.registry import worksheet_function
+from workbook_tools.catalog.volumes import SECTION
+
+# After bottom dead center; a valve that closes early does so before it.
+Closing = Annotated[
+    float, units.ANGLE, Limits(low=-math.pi, high=math.pi, low_open=True, high_open=True)
+]
+Exponent = Annotated[float, units.FACTOR, Limits(low=1.0, high=5 / 3)]
+HeatRatio = Annotated[float, units.FACTOR, Limits(low=1.0, high=5 / 3, low_open=True)]
+Efficiency = Annotated[float, units.FACTOR, Limits(low=0.0, high=1.0)]
+BoostRule = Annotated[str, units.TEXT, Choice(("equal pressure", "straight"))]
+
+
+@worksheet_function(SECTION)
+def effective_stroke(
+    stroke: Length, rod_length: Length, intake_closing: Closing, pin_offset: SignedLength = 0.0
+) -> Length:
+    """Stroke that is left to compress once the intake valve has closed.
+
+    Parameters
+    ----------
+    stroke
+        Stroke of the crank, twice its throw.
+    rod_length
+        Rod length, center to center.
+    intake_closing
+        Crank degrees after bottom dead center, at the seat; negative before it. Type 0 for
+        0; an empty cell is not 0.
+    pin_offset
+        Piston pin (or bore) from the crank's centerline: positive toward the side that the
+        crankpin moves to after top dead center, negative toward the other (the major thrust
+        side). 0 if left out.
+
+    Equation
+    --------
+    effective_stroke = piston_position at 180 deg + asin(e / (l - r)) + intake_closing, with
+    r half the stroke, l the rod length and e the pin offset
+
+    Validity
+    --------
+    The lift at which closing is read decides: a figure at 0.050 in of lift is no closing
+    at the seat. Fast engines still fill after bottom dead center, so that more is trapped.
+
+    Source
+    ------
+    Heywood, Internal Combustion Engine Fundamentals, equations 2.4 and 2.5 (piston position)
+    """
+    throw = stroke / 2
+    require(
+        rod_length > throw + abs(pin_offset),
+        "rod_length",
+        "longer than half the stroke and the pin offset together",
+    )
+    bottom = math.pi + math.asin(pin_offset / (rod_length - throw))
+    return piston_position(stroke, rod_length, bottom + intake_closing, pin_offset)
+
+
+@worksheet_function(SECTION)
+def dynamic_ratio(
+    compression_ratio: CompressionRatio,
+    stroke: Length,
+    rod_length: Length,
+    intake_closing: Closing,
+    pin_offset: SignedLength = 0.0,
+) -> Ratio:
+    """Dynamic (trapped) compression ratio: from the closing of the intake valve.
+
+    Parameters
+    ----------
+    compression_ratio
+        Static compression ratio.
+    stroke
+        Stroke of the crank, twice its throw.
+    rod_length
+        Rod length, center to center.
+    intake_closing
+        Crank degrees after bottom dead center, at the seat; negative before it. Type 0 for
+        0; an empty cell is not 0.
+    pin_offset
+        Piston pin (or bore) from the crank's centerline: positive toward the side that the
+        crankpin moves to after top dead center, negative toward the other (the major thrust
+        side). 0 if left out.
+
+    Equation
+    --------
+    dynamic_ratio = 1 + (compression_ratio - 1) * effective_stroke / stroke
+
+    Validity
+    --------
+    Geometry only, with the valve's closing taken as sudden. Compare only ratios whose
+    closing was read at the same lift.
+
+    Source
+    ------
+    common practice, no source (volume at intake closing over clearance volume), with the
+    exact piston position of Heywood, Internal Combustion Engine Fundamentals, chapter 2
+    """
+    trapped = effective_stroke(stroke, rod_length, intake_closing, pin_offset)
+    return 1 + (compression_ratio - 1) * trapped / stroke
+
+
+@worksheet_function(SECTION)
+def cranking_pressure(
+    dynamic_ratio: Ratio, altitude: Altitude = 0.0, exponent: Exponent = 1.2
+) -> Pressure:
+    """Pressure that a compression gauge should show at cranking speed.
+
+    Parameters
+    ----------
+    dynamic_ratio
+        Compression ratio from the closing of the intake valve, above 1.
+    altitude
+        Of the shop, above sea level; negative below it. 0 if left out.
+    exponent
+        Of the polytropic compression, 1 to 5/3. 1.2 if left out: at cranking speed heat and
+        leakage hold it well below the 1.4 of air that loses none.
+
+    Returns
+    -------
+    Above the air outside, as a gauge shows it.
+
+    Equation
+    --------
+    cranking_pressure = p * (dynamic_ratio**exponent - 1), with p the standard air pressure
+    at the altitude
+
+    Validity
+    --------
+    For comparing cylinders and builds. Cranking speed, temperature, the gauge's own volume
+    and its valve change the figure by a tenth and more; the exponent is from memory.
+
+    Source
+    ------
+    Moran & Shapiro, Fundamentals of Engineering Thermodynamics (polytropic process), with
+    the U.S. Standard Atmosphere, 1976
+    """
+    require(dynamic_ratio > 1, "dynamic_ratio", "above 1")
+    pressure_ratio: float = dynamic_ratio**exponent
+    return standard_pressure(altitude) * (pressure_ratio - 1)
+
+
+@worksheet_function(SECTION)
+def compression_temperature(
+    compression_ratio: CompressionRatio, start_temperature: Temperature, exponent: Exponent = 1.3
+) -> Temperature:
+    """Temperature of the charge at the end of compression.
+
+    Parameters
+    ----------
+    compression_ratio
+        Static, or dynamic for the charge as trapped.
+    start_temperature
+        Of the charge as compression begins; warmer than the air outside.
+    exponent
+        Of the polytropic compression, 1 to 5/3: 1.3 if left out, as for an air and fuel
+        mixture in a running engine; 1.4 for air that loses no heat.
+
+    Equation
+    --------
+    T2 = T1 * compression_ratio**(exponent - 1), absolute temperatures
+
+    Validity
+    --------
+    Ideal gas with one exponent throughout: within about 3 percent of air that loses no heat
+    at 1.4 and ratios up to 14. The default exponent is from memory (Heywood, chapter 9: 1.3
+    within 0.05).
+
+    Source
+    ------
+    Moran & Shapiro, Fundamentals of Engineering Thermodynamics (polytropic process of an
+    ideal gas)
+    """
+    temperature_ratio: float = compression_ratio ** (exponent - 1)
+    return start_temperature * temperature_ratio
+
+
+@worksheet_function(SECTION)
+def boosted_ratio(
+    compression_ratio: CompressionRatio,
+    boost: Pressure,
+    rule: BoostRule = "equal pressure",
+    altitude: Altitude = 0.0,
+) -> Ratio:
+    """Compression ratio without boost that would compare to this one with boost.
+
+    Parameters
+    ----------
+    compression_ratio
+        Static compression ratio.
+    boost
+        Pressure in the manifold above the air outside.
+    rule
+        "equal pressure" (if left out): the ratio that alone reaches the same pressure at the
+        end of compression. "straight": the ratio times the pressure ratio, which says by how
+        much more charge is squeezed into the chamber.
+    altitude
+        Above sea level; negative below it. 0 if left out.
+
+    Equation
+    --------
+    boosted_ratio = compression_ratio * (1 + boost / p)**(1 / 1.4) for "equal pressure",
+    compression_ratio * (1 + boost / p) for "straight", with p the standard air pressure at
+    the altitude
+
+    Validity
+    --------
+    A comparison, not a ratio of volumes: the two rules differ by two full points at moderate
+    boost. Neither knows charge temperature, intercooling, fuel, timing or chamber, which
+    decide about knock. Give the rule beside the number.
+
+    Source
+    ------
+    common practice, no source (both rules are in use); "equal pressure" follows from
+    isentropic compression of an ideal gas with 1.4
+
+    Caution
+    -------
+    It does not say what an engine bears. Too much boost or ratio for the fuel breaks pistons
+    in seconds: follow the makers of the parts and a careful calibration.
+    """
+    pressure_ratio = 1 + boost / standard_pressure(altitude)
+    power = 1 / 1.4 if rule == "equal pressure" else 1.0
+    gain: float = pressure_ratio**power
+    return compression_ratio * gain
+
+
+@worksheet_function(SECTION)
+def otto_efficiency(compression_ratio: CompressionRatio, heat_ratio: HeatRatio = 1.4) -> Efficiency:
+    """Efficiency of the ideal air-standard Otto cycle.
+
+    Parameters
+    ----------
+    compression_ratio
+        Static compression ratio.
+    heat_ratio
+        Ratio of specific heats, above 1 to 5/3. 1.4, cold air, if left out; hot gas has
+        less.
+
+    Returns
+    -------
+    As a fraction of 1.
+
+    Equation
+    --------
+    otto_efficiency = 1 - compression_ratio**(1 - heat_ratio)
+
+    Validity
+    --------
+    The upper bound of an ideal cycle; a running engine reaches about half of it. Good for
+    what a change of ratio can gain.
+
+    Source
+    ------
+    Moran & Shapiro, Fundamentals of Engineering Thermodynamics, chapter 9 (cold
+    air-standard Otto cycle)
+    """
+    temperature_ratio: float = compression_ratio ** (1 - heat_ratio)
+    return 1 - temperature_ratio
