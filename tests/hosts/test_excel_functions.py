@@ -1,0 +1,185 @@
+"""Calls through xlwings' own argument conversion, from COM-shaped arguments to what VBA gets."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from decimal import Decimal
+
+import pytest
+from com_stand_ins import FUNCTIONS, OMITTED, VT_ERROR, Cells, ComTime, error, windows
+from examples import EXAMPLES, example, shortest, takes_options
+
+from workbook_tools.catalog import ArgumentError, calculate, entries, find
+
+CALLS = [
+    (function.name, form)
+    for function in entries()
+    if function.name in EXAMPLES  # tests/test_examples.py fails for one that has none
+    for form in ("inch", "metric", "shortest")
+    if (form != "metric" or function.takes_units)
+    and (form != "shortest" or takes_options(function))
+]
+
+
+@pytest.fixture(scope="module")
+def call():
+    """call("ENG_QUENCH", 0.002): what VBA gets back; arguments left out are passed as such."""
+
+    with windows() as excel:
+
+        def udf(name, *arguments):
+            names = list(getattr(excel.functions, name).__xlfunc__["argmap"])
+            given = [*arguments, *[OMITTED] * (len(names) - len(arguments))]
+            return excel.server.CallUDF(FUNCTIONS, name, given, None, None)
+
+        yield udf
+
+
+def arguments_of(name, form):
+    return shortest(name) if form == "shortest" else example(name, form)
+
+
+def com_value(argument):
+    """A typed argument as VBA passes it: a number is a double, a table an array."""
+    if isinstance(argument, tuple):
+        return tuple(tuple(com_value(cell) for cell in row) for row in argument)
+    return float(argument) if isinstance(argument, int) else argument
+
+
+def com_cells(argument):
+    """The same argument as a reference to cells."""
+    value = com_value(argument)
+    return Cells(*value) if isinstance(value, tuple) else Cells((value,))
+
+
+def as_com(value):
+    """A result of the catalog in the shape in which xlwings' server returns it."""
+    if not isinstance(value, tuple):
+        return value
+    rows = [list(row) for row in value]
+    if len(rows) == 1:
+        return rows[0] if len(rows[0]) > 1 else rows[0][0]
+    return rows
+
+
+def is_error(value):
+    return getattr(value, "varianttype", None) == VT_ERROR
+
+
+@pytest.mark.parametrize("pass_on", [com_value, com_cells])
+@pytest.mark.parametrize(("name", "form"), CALLS)
+def test_every_function_gives_what_the_catalog_gives(call, name, form, pass_on):
+    arguments = arguments_of(name, form)
+    expected = calculate(find(name), arguments).value
+    assert call(f"ENG_{name}", *map(pass_on, arguments)) == as_com(expected)
+
+
+# Sums and unit conversions by hand: an inch is 25.4 mm, a thou 0.001 in.
+@pytest.mark.parametrize(
+    ("arguments", "expected"),
+    [
+        ((Cells((-0.002,)), Cells((0.042,))), 0.040),
+        ((0.0, 0.04), 0.04),
+        ((0.002, "38 thou"), 0.040),
+        ((0.002, Cells(("0,96 mm",))), 0.002 + 0.96 / 25.4),
+        ((0.05, 1.0, "metric"), 1.05),
+        ((0.05, 1.0, Cells(("Metric",))), 1.05),
+        ((0.002, Decimal("0.04")), 0.042),
+        # From a macro, where whole numbers come as such.
+        ((1, 2), 3.0),
+    ],
+)
+def test_quench_by_hand(call, arguments, expected):
+    assert call("ENG_QUENCH", *arguments) == pytest.approx(expected, rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    "cell",
+    [None, "", True, "as last time", "4.5 cc", ComTime(2026, 3, 31)]
+    + [error(e) for e in ("#N/A", "#DIV/0!", "#VALUE!", "#NAME?", "#REF!", "#NUM!", "#NULL!")]
+    # xlwings does not know these and passes their codes on as numbers.
+    + [error("#SPILL!"), error("#CALC!")],
+)
+@pytest.mark.parametrize("pass_on", [lambda cell: cell, lambda cell: Cells((cell,))])
+def test_what_is_no_reading_gives_an_error_value(call, cell, pass_on):
+    # Deck clearance takes zero and either sign, so that nothing but its nature refuses a cell.
+    assert is_error(call("ENG_QUENCH", pass_on(cell), 0.04))
+
+
+def test_a_typed_zero_is_a_reading_and_an_empty_cell_is_none(call):
+    assert call("ENG_QUENCH", Cells((0.0,)), 0.04) == 0.04
+    assert is_error(call("ENG_QUENCH", Cells((None,)), 0.04))
+
+
+def test_a_place_left_empty_between_commas_gives_an_error_value(call):
+    assert is_error(call("ENG_QUENCH", OMITTED, 0.04))
+
+
+def test_a_wrong_unit_system_or_an_impossible_value_gives_an_error_value(call):
+    assert is_error(call("ENG_QUENCH", 0.002, 0.04, "imperial"))
+    assert is_error(call("ENG_QUENCH", 0.002, 0.0))
+    assert is_error(call("ENG_QUENCH", 0.002, -0.04))
+
+
+@pytest.mark.parametrize(
+    ("rows", "shape"),
+    [
+        (((0.001,), (None,), (0.003,)), [[0.041], ["error"], [0.043]]),
+        (((0.001, None, 0.003),), [0.041, "error", 0.043]),
+        (((0.001, error("#N/A")), ("2 thou", "?")), [[0.041, "error"], [0.042, "error"]]),
+    ],
+)
+@pytest.mark.parametrize("pass_on", [lambda rows: rows, lambda rows: Cells(*rows)])
+def test_a_range_gives_a_matching_array_with_errors_in_place(
+    call,
+    rows,
+    shape,
+    pass_on,
+):
+    def simple(value):
+        if isinstance(value, list):
+            return [simple(part) for part in value]
+        return "error" if is_error(value) else round(value, 12)
+
+    assert simple(call("ENG_QUENCH", pass_on(rows), 0.04)) == shape
+
+
+def test_two_ranges_of_different_size_give_an_error_value(call):
+    assert is_error(call("ENG_QUENCH", ((0.1,), (0.2,)), ((0.1,), (0.2,), (0.3,))))
+
+
+def test_a_reading_that_was_not_taken_is_counted(call):
+    taken = Cells((0.0021, 0.0023), (0.0022, 0.0020))
+    missing = Cells((0.0021, 0.0023), (None, 0.0020))
+    assert call("ENG_MEAN_READING", taken, 4.0) == pytest.approx(0.00215, rel=1e-12)
+    assert is_error(call("ENG_MEAN_READING", missing, 4.0))
+    assert is_error(call("ENG_MEAN_READING", Cells((0.1, error("#N/A"))), 2.0))
+
+
+def test_every_function_refuses_an_empty_cell_as_its_first_argument(call):
+    for function in entries():
+        first, *rest = example(function.name)
+        with pytest.raises(ArgumentError):
+            calculate(function, [None, *rest])
+        given = call(f"ENG_{function.name}", Cells((None,)), *map(com_cells, rest))
+        flat = given if isinstance(given, list) else [given]
+        assert all(is_error(cell) for cell in flat), function.name
+
+
+def test_without_xlwings_the_package_works_and_the_functions_say_what_to_install():
+    program = (
+        "import sys; sys.modules['xlwings'] = sys.modules['win32com'] = None\n"
+        "import workbook_tools.catalog, workbook_tools.hosts.excel as excel\n"
+        "from pathlib import Path\n"
+        "try: excel.connect(excel.Places(Path(), Path()))\n"
+        "except excel.ExcelError as error: print(error)\n"
+        "try: import workbook_tools.hosts.excel.functions\n"
+        "except ImportError as error: print(error)\n"
+    )
+    told = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True)
+    assert told.stderr == ""
+    connected, imported = told.stdout.splitlines()
+    assert 'pip install "workbook-tools[excel]"' in connected
+    assert 'pip install "workbook-tools[excel]"' in imported
+    assert "workbook-tools portable" in imported
