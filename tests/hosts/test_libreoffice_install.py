@@ -92,10 +92,12 @@ def test_a_missing_libreoffice_is_said(monkeypatch, tmp_path):
         libreoffice.find_office()
 
 
-def test_libreoffice_is_found_where_it_installs_itself(monkeypatch, tmp_path):
-    folder = tmp_path / "libreoffice7.6" / "program"
-    folder.mkdir(parents=True)
-    (folder / "soffice").touch()
+def test_the_newest_libreoffice_is_found_where_it_installs_itself(monkeypatch, tmp_path):
+    for version in ("7.6", "25.8"):
+        folder = tmp_path / f"libreoffice{version}" / "program"
+        folder.mkdir(parents=True)
+        (folder / "soffice").touch()
+        (folder / "unopkg").touch()
     monkeypatch.setenv("PATH", "")
     monkeypatch.setattr(
         programs, "_WHERE_INSTALLED", {"linux": (f"{tmp_path}/libreoffice*/program",)}

@@ -9,7 +9,7 @@ import shutil
 import signal
 import subprocess
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -50,18 +50,29 @@ def find_office() -> Office:
 
     Raises OfficeError where there is none.
     """
-    on_path = shutil.which("soffice") or shutil.which("libreoffice")
-    if on_path:
-        return Office(Path(on_path).resolve().parent)
-    for pattern in _WHERE_INSTALLED.get(sys.platform, _WHERE_INSTALLED["linux"]):
-        root = Path(Path(pattern).anchor)
-        for folder in sorted(root.glob(str(Path(pattern).relative_to(root))), reverse=True):
-            if any((folder / name).exists() for name in ("soffice", "soffice.com")):
-                return Office(folder)
+    for folder in _candidates():
+        office = Office(folder)
+        # A starter of its own kind, as a snap has, lies apart from the other programs.
+        if Path(office.program("soffice")).exists() and Path(office.program("unopkg")).exists():
+            return office
     raise OfficeError(
         "LibreOffice was not found: install it, or put the folder of its program soffice "
         "on the search path (PATH)"
     )
+
+
+def _candidates() -> Iterator[Path]:
+    on_path = shutil.which("soffice") or shutil.which("libreoffice")
+    if on_path:
+        yield Path(on_path).resolve().parent
+    for pattern in _WHERE_INSTALLED.get(sys.platform, _WHERE_INSTALLED["linux"]):
+        root = Path(Path(pattern).anchor)
+        installed = root.glob(str(Path(pattern).relative_to(root)))
+        yield from sorted(installed, key=_version_in_name, reverse=True)
+
+
+def _version_in_name(folder: Path) -> list[int]:
+    return [int(digits) for digits in re.findall(r"\d+", str(folder))]
 
 
 def python_version(office: Office) -> tuple[int, int] | None:
