@@ -54,6 +54,16 @@ EXAMPLES = {
     "DISH_FOR_RATIO": (9.8, 727.4, 64, 8.4, 2.1),
     "GASKET_FOR_RATIO": (9.8, 727.4, 64, 2.1, 4.1, 5),
     "DECK_CUT_FOR_RATIO": (10.8, 727.4, 64, 8.4, 5, 4.03, 5),
+    "EFFECTIVE_STROKE": (3.48, 5.7, 62, 0.06),
+    "DYNAMIC_RATIO": (10.2, 3.48, 5.7, 62, 0.06),
+    "CRANKING_PRESSURE": (8.1, 1500, 1.22),
+    "COMPRESSION_TEMPERATURE": (10.2, 120, 1.32),
+    "BOOSTED_RATIO": (8.5, 8, "straight", 1500),
+    "OTTO_EFFICIENCY": (10.2, 1.35),
+    "RATIO_UNCERTAINTY": (
+        *(4.03, 3.48, 64, 4.1, 0.039, 0.01, 5),
+        *(0.0005, 0.001, 0.4, 0.01, 0.001, 0.0005, 0.3),
+    ),
     # Pistons, bores, rings
     "PISTON_CLEARANCE": (4.03, 4.0265),
     "RING_GAP": (4.03, 0.0045),
@@ -150,6 +160,7 @@ EXAMPLES = {
     "AIR_DENSITY": (29.6, 77, 0.4),
     "DENSITY_ALTITUDE": (29.6, 77, 0.4),
     "WEATHER_CORRECTION": ("sae j1349", 29.1, 84, 0.4),
+    "STANDARD_PRESSURE": (5000,),
     # Choosing and matching
     "PISTONS_TO_BORES": (((4.0302, 4.0298, 4.0305),), ((4.0264, 4.027, 4.0267),), 0.0035),
     "PARTS_TO_SETS": (((560.2, 559.8, 561),), ((548, 551.2, 549.5),)),
@@ -157,6 +168,7 @@ EXAMPLES = {
     "VERDICT": (0.0021, 0.0015, 0.0025),
     "MEAN_READING": (((0.0021, 0.0023), (0.0022, 0.002)), 4),
     "READING_SPREAD": (((0.0021, 0.0023), (0.0022, 0.002)), 4),
+    "JUDGE": (((0.0021, 0.0023), (0.0022, 0.002)), 4, 0.0015, 0.0025),
 }
 
 
