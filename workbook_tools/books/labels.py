@@ -84,21 +84,26 @@ def _unit_beside(sheet: Sheet, row: int, column: int) -> str:
 
 @dataclass(frozen=True)
 class _Near:
+    """A label's text, how many values stand between, and a unit between label and values."""
+
     text: str
     between: int
+    unit: str = ""
 
 
 def _left(sheet: Sheet, row: int, column: int) -> _Near | None:
-    """The nearest label to the left, and how many values stand between."""
-    between = 0
+    """The nearest label to the left; a unit column behind it gives its unit."""
+    between, unit = 0, ""
     for at in range(column - 1, max(0, column - 1 - MOST_LEFT), -1):
         cell = sheet.cells.get((row, at))
         text = _text_of(cell)
         if text is not None:
-            return _Near(text, between)
-        # A unit column is no value.
-        if cell is not None and not (isinstance(cell.value, str) and known_unit(cell.value)):
-            between += 1
+            return _Near(text, between, unit)
+        if cell is None:
+            continue
+        # A unit column is no value; one behind a value is that value's own.
+        unit = known_unit(cell.value) if isinstance(cell.value, str) else ""
+        between += not unit
     return None
 
 
@@ -186,8 +191,9 @@ def find_label(sheet: Sheet, row: int, column: int) -> Label | None:
         near = left or above
         assert near is not None
         name, own = _split_unit(near.text)
-        return Label(name, unit=unit or own)
+        return Label(name, unit=unit or own or near.unit)
     left_name, left_unit = _split_unit(left.text)
+    left_unit = left_unit or left.unit
     above_name, above_unit = _split_unit(above.text)
     left_numbers, above_numbers = is_position(left_name), is_position(above_name)
     if left_numbers and not above_numbers:
