@@ -27,8 +27,9 @@ def v8():
 
 
 def test_sections_stand_in_the_order_of_the_catalog_for_every_build(v8):
-    order = list(dict.fromkeys(f.section for f in entries()))
-    assert list(section_titles()) == order
+    order = list(section_titles())
+    assert set(order) == {f.section for f in entries()}
+    assert order.index("Displacement") < order.index("Deck and quench") < order.index("Bearings")
     for summary in (v8, summarize(metric_four(), ())):
         present = [s.title for s in summary.sections]
         assert present == [title for title in order if title in present]
@@ -287,3 +288,17 @@ def test_a_call_without_a_label_has_its_functions_name():
     assert "Quench" in rows_of(summarize(book(record), ()).sections)
     half = replace(record, label=Label("", "Cyl 1"))
     assert "Quench" in rows_of(summarize(book(half), ()).sections)
+
+
+def test_a_position_without_a_result_stays_in_its_row():
+    records = [quench("B3", "Quench", 0.01, "Cyl 1"), quench("C3", "Quench", None, "Cyl 2")]
+    (row,) = summarize(book(*records), ()).sections[0].rows
+    assert [(n.position, n.text, n.state) for n in row.numbers] == [
+        ("Cyl 1", "0.0500", "same"),
+        ("Cyl 2", "", "error"),
+    ]
+
+
+def test_a_plain_number_takes_no_unit_from_the_label_of_its_cell():
+    record = replace(call("B3", "Top gap", "RING_GAP_FACTOR", "street", "top"), unit="mm")
+    assert summarize(book(record), ()).sections[0].rows[0].unit == ""

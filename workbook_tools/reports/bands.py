@@ -57,14 +57,16 @@ def bands_by_place(records: Iterable[Record]) -> dict[Place, tuple[Record, Band]
     return found
 
 
-def band_of_nested(record: Record, records: Iterable[Record]) -> tuple[Record, Band] | None:
-    """The verdict whose formula holds this call itself: =ENG.VERDICT(ENG.QUENCH(...), ...)."""
-    for judge in records:
-        judged = argument(judge, "value") if is_verdict(judge) else None
+def band_of_nested(record: Record, verdicts: Iterable[Record]) -> tuple[Record, Band] | None:
+    """The verdict whose formula holds this call itself: =ENG.VERDICT(ENG.QUENCH(...), ...).
+
+    verdicts: those of the same cell.
+    """
+    for judge in verdicts:
+        judged = argument(judge, "value")
         if (
             judged is not None
             and judged.place is None
-            and judge.place == record.place
             and record.value is not None
             and judged.value == record.value
         ):

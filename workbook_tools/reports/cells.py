@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 
 from openpyxl.utils import column_index_from_string, get_column_letter
 
@@ -12,6 +13,7 @@ from workbook_tools.books.records import Place
 _CORNERS = re.compile(r"\$?([A-Za-z]{1,3})\$?(\d+)(?::\$?([A-Za-z]{1,3})\$?(\d+))?")
 
 
+@lru_cache(maxsize=10_000)
 def corners(address: str) -> tuple[int, int, int, int] | None:
     """(top, left, bottom, right) of a cell or range, from 1; None for any other text."""
     found = _CORNERS.fullmatch(address)

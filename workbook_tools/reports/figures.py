@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from functools import cache
 
 from workbook_tools import units
 from workbook_tools.books.records import Label
@@ -35,14 +36,21 @@ def measure(kind: Kind, unit: str, label: Label | None, system: str) -> Measure:
     known: System = "metric" if system == "metric" else "inch"
     if kind != READING:
         return Measure(kind, known, unit)
-    spelled = unit or (label.unit if label else "")
-    wanted = SPELLINGS.get(spelled.strip().lower())
-    for of_system in (known, *SYSTEMS):
+    spelled = (unit or (label.unit if label else "")).strip()
+    told = _kind_of_unit(spelled.lower(), known) if spelled else None
+    return told or Measure(READING, known, spelled)
+
+
+@cache
+def _kind_of_unit(spelled: str, system: System) -> Measure | None:
+    """The kind whose bare numbers have this unit, in this system before the other."""
+    wanted = SPELLINGS.get(spelled)
+    for of_system in (system, *SYSTEMS):
         for candidate in units.KINDS.values():
             own = candidate.unit(of_system)
             if own and wanted and SPELLINGS.get(own.lower()) == wanted:
                 return Measure(candidate, of_system, own)
-    return Measure(READING, known, spelled.strip())
+    return None
 
 
 def digits(numbers: Iterable[float], of: Measure, *, typed: bool = False) -> int:
@@ -68,9 +76,14 @@ def _typed_digits(number: float, least: int, most: int) -> int | None:
 
 def figure(number: float, of: Measure, places: int | None = None) -> str:
     """A number as text without its unit, at the kind's digits or at the given ones."""
-    usual = of.kind.decimals
-    shown = usual if places is None else (places, places)
-    return units.show(number, replace(of.kind, inch="", metric="", decimals=shown), of.system)
+    return units.show(number, _bare(of.kind, places), of.system)
+
+
+@cache
+def _bare(kind: Kind, places: int | None) -> Kind:
+    """The kind without its unit, at its own digits or at the given ones."""
+    decimals = kind.decimals if places is None else (places, places)
+    return replace(kind, inch="", metric="", decimals=decimals)
 
 
 def apart(number: float, limit: float, of: Measure, places: int) -> int:

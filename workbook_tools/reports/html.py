@@ -11,6 +11,7 @@ from urllib.parse import quote
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup, escape
 
+from workbook_tools.books.records import State
 from workbook_tools.findings.finding import FindingKind
 from workbook_tools.reports.strips import LENGTH, MARGIN
 from workbook_tools.reports.summary import KINDS, Summary
@@ -26,6 +27,13 @@ _WEIGHTS: dict[FindingKind, str] = {
     "copied reading": "look",
     "unit slip": "stop",
     "unreadable": "gap",
+}
+# What the state of a result says in a sentence.
+_STATE_WORDS: dict[State, str] = {
+    "same": "recomputed and the same as saved",
+    "stale": "stale",
+    "not saved": "computed here but never saved",
+    "error": "without a result",
 }
 _JOB_FIELDS = ("customer", "engine", "builder", "started", "finished")
 
@@ -82,6 +90,7 @@ def _environment() -> Environment:
         counted=counted,
         job_fields=_JOB_FIELDS,
         weights=_WEIGHTS,
+        state_words=_STATE_WORDS,
         strip_height=f"{LENGTH + 2 * MARGIN:g}",
     )
     return environment

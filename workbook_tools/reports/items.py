@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from workbook_tools.books.records import Argument, Book, Label, Place, Record
@@ -10,7 +10,7 @@ from workbook_tools.catalog import CellError, Function, Parameter
 from workbook_tools.reports.bands import Band, band_of_nested, bands_by_place, is_verdict
 from workbook_tools.reports.cells import reading_order, spread
 from workbook_tools.reports.figures import Measure, measure, number_in, words
-from workbook_tools.units import READING, TEXT
+from workbook_tools.units import READING, TEXT, Kind, System
 
 NOT_UNDERSTOOD = "Calls not understood"
 # What an item of a result has in place of a parameter.
@@ -72,11 +72,14 @@ def result_items(book: Book) -> tuple[Item, ...]:
     records = in_order(book)
     judged = bands_by_place(records)
     told = {id(record) for record, _ in judged.values()}
+    verdicts: dict[Place, list[Record]] = {}
+    for record in filter(is_verdict, records):
+        verdicts.setdefault(record.place, []).append(record)
     items: list[Item] = []
     for record in records:
         if is_verdict(record):
             continue
-        judge = judged.get(record.place) or band_of_nested(record, records)
+        judge = judged.get(record.place) or band_of_nested(record, verdicts.get(record.place, ()))
         if judge is not None:
             told.add(id(judge[0]))
         items.append(_with_band(result_item(record), judge[1] if judge else None))
@@ -116,7 +119,7 @@ def result_item(record: Record) -> Item:
         position=label.position if label else "",
         function=function.full_name if function else record.name,
         parameter=RESULT,
-        of=measure(kind, record.unit, label, record.system),
+        of=_measure_of_result(record, kind),
         place=record.place,
         state=record.state,
         value=number,
@@ -128,6 +131,13 @@ def result_item(record: Record) -> Item:
         help=function.result_help if function else "",
         typed=kind == READING,
     )
+
+
+def _measure_of_result(record: Record, kind: Kind) -> Measure:
+    """What a result is of, with or without a value; a label's unit counts only for readings."""
+    system: System = "metric" if record.system == "metric" else "inch"
+    unit = record.unit if kind == READING else kind.unit(system)
+    return measure(kind, unit, record.label, system)
 
 
 def _stale_text(record: Record) -> str:
@@ -148,22 +158,21 @@ def reading_items(book: Book) -> tuple[Item, ...]:
     that result.
     """
     records = in_order(book)
-    results = {record.place for record in records}
+    told = {record.place for record in records}
     labels = {
         a.place: a.label for r in records for a in r.arguments if a.place is not None and a.label
     }
     judged = bands_by_place(records)
-    found: dict[Place, Item] = {}
+    found: list[Item] = []
     # A function of a subject says what a reading is; a mean or a verdict takes any reading.
     for record in sorted(records, key=_takes_any_reading):
         for argument in record.arguments:
-            for item in _readings_of(record, argument, labels):
-                if item.place in results or item.place in found:
-                    continue
+            for item in _readings_of(record, argument, labels, told):
                 band = judged.get(item.place)
-                found[item.place] = _with_band(item, band[1] if band else None)
+                found.append(_with_band(item, band[1] if band else None))
+                told.add(item.place)
     sheets = sheet_order(book)
-    return tuple(sorted(found.values(), key=lambda i: reading_order(i.place, sheets)))
+    return tuple(sorted(found, key=lambda i: reading_order(i.place, sheets)))
 
 
 def _takes_any_reading(record: Record) -> bool:
@@ -171,9 +180,10 @@ def _takes_any_reading(record: Record) -> bool:
 
 
 def _readings_of(
-    record: Record, argument: Argument, labels: Mapping[Place, Label]
+    record: Record, argument: Argument, labels: Mapping[Place, Label], told: Collection[Place]
 ) -> Iterator[Item]:
-    if argument.place is None or argument.name == "units":
+    """The readings that one argument brings, without cells that are told already."""
+    if argument.place is None or argument.place in told or argument.name == "units":
         return
     if is_verdict(record) and argument.name in ("low", "high"):
         return
@@ -182,6 +192,8 @@ def _readings_of(
     kind = declared.kind if declared else READING
     cells = spread(argument.place, argument.value)
     for place, value in cells:
+        if place in told:
+            continue
         empty = value is None or value == ""
         if empty and len(cells) > 1 and not (record.missing and record.blamed == argument.name):
             continue

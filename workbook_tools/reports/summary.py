@@ -8,7 +8,7 @@ from importlib.metadata import version
 from typing import get_args
 
 from workbook_tools.books.records import Book, Job, Place, Record, State, Trouble
-from workbook_tools.catalog import entries
+from workbook_tools.catalog.reference import by_section
 from workbook_tools.findings.finding import Finding, FindingKind
 from workbook_tools.reports.cells import reading_order
 from workbook_tools.reports.items import (
@@ -136,8 +136,8 @@ def summarize(book: Book, findings: Sequence[Finding]) -> Summary:
 
 
 def section_titles() -> tuple[str, ...]:
-    """The catalog's sections, in the order of the catalog."""
-    return tuple(dict.fromkeys(function.section for function in entries()))
+    """The catalog's sections, in the order of the work on an engine."""
+    return tuple(by_section())
 
 
 def _sections(
@@ -171,7 +171,7 @@ def _cautions(book: Book) -> tuple[Caution, ...]:
     """The cautions of the functions used, each text once, in the order of the catalog."""
     used = {name for record in book.records if (name := _function_name(record))}
     by_text: dict[str, list[str]] = {}
-    for function in entries():
+    for function in (f for functions in by_section().values() for f in functions):
         if function.name in used and function.caution:
             by_text.setdefault(function.caution, []).append(function_words(function.name))
     return tuple(Caution(tuple(names), text) for text, names in by_text.items())
