@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from workbook_tools.hosts.portable.book import PortableBook, portable
 from workbook_tools.hosts.portable.edge import comment, definition, portability
 
-__all__ = ["comment", "definition", "portability"]
+__all__ = ["PortableBook", "comment", "definition", "portability", "portable"]

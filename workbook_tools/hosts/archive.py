@@ -1,0 +1,226 @@
+"""A workbook as the zip archive that it is: read some parts, write a copy with few changed.
+
+A copy keeps every other member byte for byte, in its order, with its date and its way of
+compression. The original is only read; the copy appears under its name when it is complete.
+"""
+
+from __future__ import annotations
+
+import os
+import posixpath
+import shutil
+import tempfile
+import zipfile
+import zlib
+from collections import Counter
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from workbook_tools.hosts.markup import Element, MarkupError, elements
+
+_OLE = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
+_MAIN_TYPES = (
+    "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet.main+xml",
+    "application/vnd.openxmlformats-officedocument.spreadsheetml.template.main+xml",
+    "application/vnd.ms-excel.sheet.macroEnabled.main+xml",
+    "application/vnd.ms-excel.template.macroEnabled.main+xml",
+    "application/vnd.ms-excel.addin.macroEnabled.main+xml",
+)
+_BROKEN = (zipfile.BadZipFile, zlib.error, EOFError, NotImplementedError, RuntimeError, KeyError)
+
+
+class EditError(Exception):
+    """A book that cannot be changed, or not so; the message says what to do."""
+
+
+@dataclass(frozen=True)
+class Archive:
+    """A workbook's archive. workbook: name of its main part; types: content type by part."""
+
+    path: Path
+    workbook: str
+    types: Mapping[str, str]
+
+
+def _inside(path: Path, name: str, reason: object) -> EditError:
+    return EditError(f"{path}: its part {name} cannot be used: {reason}")
+
+
+def _opened(path: Path) -> zipfile.ZipFile:
+    try:
+        with path.open("rb") as file:
+            start = file.read(8)
+    except OSError as error:
+        raise EditError(f"{path}: cannot be read: {error.strerror}") from None
+    if start == _OLE:
+        raise EditError(
+            f"{path}: is protected by a password, or of the old .xls kind. Save it in Excel "
+            "without a password to open it, as .xlsx or .xlsm, and try again."
+        )
+    try:
+        return zipfile.ZipFile(path)
+    except (*_BROKEN, OSError) as error:
+        raise EditError(
+            f"{path}: is no .xlsx or .xlsm workbook, or damaged ({error}). Open it in Excel "
+            "and save it again."
+        ) from None
+
+
+def _types(path: Path, archive: zipfile.ZipFile) -> dict[str, str]:
+    data = _member(path, archive, "[Content_Types].xml")
+    try:
+        found = elements(data, ("Default", "Override"))
+    except MarkupError as reason:
+        raise _inside(path, "[Content_Types].xml", reason) from None
+    by_ending = {
+        e.attributes.get("Extension", "").lower(): e.attributes.get("ContentType", "")
+        for e in found
+        if e.name == "Default"
+    }
+    by_name = {
+        e.attributes.get("PartName", "").lstrip("/").lower(): e.attributes.get("ContentType", "")
+        for e in found
+        if e.name == "Override"
+    }
+    return {
+        name: by_name.get(name.lower(), by_ending.get(name.rpartition(".")[2].lower(), ""))
+        for name in archive.namelist()
+    }
+
+
+def _member(path: Path, archive: zipfile.ZipFile, name: str) -> bytes:
+    names = {n.lower(): n for n in archive.namelist()}
+    try:
+        return archive.read(names[name.lower()])
+    except KeyError:
+        raise EditError(f"{path}: is no .xlsx or .xlsm workbook: it has no {name}.") from None
+    except _BROKEN as error:
+        raise _inside(path, name, error) from None
+
+
+def _main_part(path: Path, archive: zipfile.ZipFile) -> str:
+    """The name of the workbook part, which the package's relations tell."""
+    data = _member(path, archive, "_rels/.rels")
+    try:
+        relations = elements(data, ("Relationship",))
+    except MarkupError as reason:
+        raise _inside(path, "_rels/.rels", reason) from None
+    for relation in relations:
+        if relation.attributes.get("Type", "").endswith("/officeDocument"):
+            target = posixpath.normpath(relation.attributes.get("Target", "").lstrip("/"))
+            for name in archive.namelist():
+                if name.lower() == target.lower():
+                    return name
+    raise EditError(f"{path}: is no workbook: its package names no main part.")
+
+
+def open_archive(path: Path) -> Archive:
+    """Look into a book and find its main part. Nothing is changed.
+
+    Raises EditError for what is no such workbook, is encrypted, signed, damaged, or open in
+    another program.
+    """
+    for lock in (path.with_name(f"~${path.name}"), path.with_name(f".~lock.{path.name}#")):
+        if lock.exists():
+            raise EditError(
+                f"{path}: is open in another program ({lock.name} lies beside it). Save and "
+                "close it there; if it is closed already, delete that file."
+            )
+    with _opened(path) as archive:
+        if any(name.lower().startswith("_xmlsignatures/") for name in archive.namelist()):
+            raise EditError(
+                f"{path}: is signed, and any change would break the signature. Remove the "
+                "signature in Excel (File, Info, View Signatures), and sign the copy."
+            )
+        twice = [n for n, count in Counter(archive.namelist()).items() if count > 1]
+        if twice:
+            raise EditError(
+                f"{path}: is damaged: it holds {twice[0]} twice. Save it in Excel anew."
+            )
+        main = _main_part(path, archive)
+        types = _types(path, archive)
+    if types[main] not in _MAIN_TYPES:
+        raise EditError(
+            f"{path}: is a package of another kind ({types[main] or 'none named'}); only .xlsx "
+            "and .xlsm workbooks can be changed. Save it in Excel as one of these."
+        )
+    return Archive(path, main, types)
+
+
+def read_part(archive: Archive, name: str) -> bytes:
+    """The bytes of a part. Raises EditError where it is missing or damaged."""
+    with _opened(archive.path) as opened:
+        return _member(archive.path, opened, name)
+
+
+def parts_of_type(archive: Archive, *endings: str) -> list[str]:
+    """The parts whose content type ends so ("worksheet+xml"), in the archive's order."""
+    return [name for name, kind in archive.types.items() if kind.endswith(endings)]
+
+
+def part_elements(
+    archive: Archive, name: str, data: bytes, wanted: Collection[str]
+) -> list[Element]:
+    """The elements of these names in a part's bytes. Raises EditError for no XML in UTF-8."""
+    try:
+        return elements(data, wanted)
+    except MarkupError as reason:
+        raise _inside(archive.path, name, reason) from None
+
+
+def _check_target(path: Path, out: Path) -> None:
+    if out.resolve() == path.resolve():
+        raise EditError(f"{out}: is the book itself. Name another file: the book stays as it is.")
+    if out.suffix.lower() != path.suffix.lower():
+        raise EditError(f"{out}: a copy of {path.name} needs the same ending, {path.suffix}")
+    if out.exists():
+        raise EditError(f"{out}: exists already. Name another file, or delete that one first.")
+    if not out.parent.is_dir():
+        raise EditError(f"{out}: there is no folder {out.parent}")
+
+
+def write_copy(archive: Archive, out: Path, changed: Mapping[str, bytes]) -> None:
+    """Write a copy of a book in which some parts have other bytes.
+
+    out: a file that does not exist yet, with the book's ending, in a folder that exists.
+    Raises EditError, and leaves nothing behind, where it cannot be written or a member of
+    the book cannot be read.
+    """
+    _check_target(archive.path, out)
+    try:
+        handle, name = tempfile.mkstemp(dir=out.parent, prefix=".", suffix=".part")
+        os.close(handle)
+    except OSError as error:
+        raise EditError(f"{out}: cannot be written: {error.strerror}") from None
+    unfinished = Path(name)
+    try:
+        _copy(archive, unfinished, changed)
+        shutil.copymode(archive.path, unfinished)
+        unfinished.replace(out)
+    except _BROKEN as error:
+        raise EditError(f"{archive.path}: is damaged: {error}") from None
+    except OSError as error:
+        raise EditError(f"{out}: cannot be written: {error.strerror or error}") from None
+    finally:
+        unfinished.unlink(missing_ok=True)
+
+
+def _copy(archive: Archive, target: Path, changed: Mapping[str, bytes]) -> None:
+    with _opened(archive.path) as source, zipfile.ZipFile(target, "w") as copy:
+        copy.comment = source.comment
+        for old in source.infolist():
+            new = zipfile.ZipInfo(old.filename, old.date_time)
+            for field in ("compress_type", "comment", "extra", "create_system", "create_version",
+                          "external_attr", "internal_attr"):  # fmt: skip
+                setattr(new, field, getattr(old, field))
+            if old.filename in changed:
+                copy.writestr(new, changed[old.filename])
+                continue
+            new.file_size = old.file_size  # So that zip64 is used where the size asks for it.
+            with source.open(old) as reader, copy.open(new, "w") as writer:
+                shutil.copyfileobj(reader, writer)
+    with zipfile.ZipFile(target) as copy, _opened(archive.path) as source:
+        for old, new in zip(source.infolist(), copy.infolist(), strict=True):
+            if old.filename not in changed and (old.filename, old.CRC) != (new.filename, new.CRC):
+                raise zipfile.BadZipFile(f"{old.filename} did not arrive as it was")

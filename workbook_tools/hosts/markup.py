@@ -1,0 +1,151 @@
+"""Places of elements in an XML part, so that some bytes of it can be changed and no other.
+
+A real parser finds them; the part is never written anew, so that its prefixes, its byte
+order mark, its spacing and all that we do not know stay as they are.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Iterable
+from dataclasses import dataclass, field
+from xml.parsers import expat
+
+
+class MarkupError(ValueError):
+    """A part that is not the XML it should be."""
+
+
+@dataclass
+class Element:
+    """An element and where it stands, in bytes from the start of the part.
+
+    name: without prefix; prefix: "x:" or ""; parents: names from the root down; start, end:
+    of the whole element; inner, inner_end: of what is between its tags (equal for <a/>).
+    """
+
+    name: str
+    prefix: str
+    attributes: dict[str, str]
+    parents: tuple[str, ...]
+    start: int
+    inner: int
+    inner_end: int = 0
+    end: int = 0
+    text: str = ""
+
+    @property
+    def empty_tag(self) -> bool:
+        """Whether it is written as one tag, <a/>."""
+        return self.inner == self.end
+
+
+@dataclass(frozen=True)
+class Edit:
+    """Bytes to put in the place of data[start:end]."""
+
+    start: int
+    end: int
+    new: bytes
+
+
+# To the ">" that ends a tag; one within quotes does not.
+_TAG = re.compile(rb"(?:[^\"'>]|\"[^\"]*\"|'[^']*')*>")
+
+
+def _tag_end(data: bytes, start: int) -> int:
+    found = _TAG.match(data, start)
+    if found is None:
+        raise MarkupError("a tag has no end")
+    return found.end()
+
+
+@dataclass
+class _Reader:
+    """What the parser reports, gathered."""
+
+    data: bytes
+    wanted: Collection[str]
+    found: list[Element] = field(default_factory=list)
+    path: list[str] = field(default_factory=list)
+    open: list[Element] = field(default_factory=list)
+
+    def read(self) -> None:
+        parser = expat.ParserCreate()
+        parser.buffer_text = True
+
+        def start(name: str, attributes: dict[str, str]) -> None:
+            prefix, _, local = name.rpartition(":")
+            if local in self.wanted:
+                at = parser.CurrentByteIndex
+                element = Element(
+                    name=local,
+                    prefix=f"{prefix}:" if prefix else "",
+                    attributes=attributes,
+                    parents=tuple(self.path),
+                    start=at,
+                    inner=_tag_end(self.data, at),
+                )
+                self.found.append(element)
+                self.open.append(element)
+            self.path.append(local)
+
+        def end(_name: str) -> None:
+            self.path.pop()
+            if self.open and self.open[-1].parents == tuple(self.path):
+                element = self.open.pop()
+                if self.data[element.inner - 2 : element.inner] == b"/>":
+                    element.inner_end = element.end = element.inner
+                else:
+                    element.inner_end = parser.CurrentByteIndex
+                    element.end = _tag_end(self.data, element.inner_end)
+
+        def text(content: str) -> None:
+            if self.open and len(self.open[-1].parents) + 1 == len(self.path):
+                self.open[-1].text += content
+
+        def declaration(_version: str, encoding: str | None, _standalone: int) -> None:
+            if (encoding or "utf-8").lower() not in ("utf-8", "us-ascii"):
+                raise MarkupError(f"it is written in {encoding}, not in UTF-8")
+
+        def document_type(*_parts: object) -> None:
+            raise MarkupError("it has a document type, which no workbook part may have")
+
+        parser.StartElementHandler = start
+        parser.EndElementHandler = end
+        parser.CharacterDataHandler = text
+        parser.XmlDeclHandler = declaration
+        parser.StartDoctypeDeclHandler = document_type
+        try:
+            parser.Parse(self.data, True)
+        except expat.ExpatError as error:
+            raise MarkupError(f"it is no well-formed XML: {error}") from None
+
+
+def elements(data: bytes, wanted: Collection[str]) -> list[Element]:
+    """The elements of these local names, in the order of their start tags.
+
+    Raises MarkupError where the part is no XML in UTF-8.
+    """
+    reader = _Reader(data, wanted)
+    reader.read()
+    return reader.found
+
+
+def spliced(data: bytes, edits: Iterable[Edit]) -> bytes:
+    """The part with some bytes changed. Edits may touch but not overlap."""
+    pieces, done = [], 0
+    for edit in sorted(edits, key=lambda e: (e.start, e.end)):
+        pieces += [data[done : edit.start], edit.new]
+        done = edit.end
+    return b"".join([*pieces, data[done:]])
+
+
+def escaped(text: str) -> str:
+    """Text as it stands between two tags."""
+    return text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
+
+
+def attribute(name: str, value: str) -> str:
+    """An attribute with the space before it."""
+    return f' {name}="{escaped(value).replace(chr(34), "&quot;")}"'

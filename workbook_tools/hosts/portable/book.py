@@ -1,0 +1,163 @@
+"""A copy of a builder's book that holds the functions as defined names, or no longer does."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from workbook_tools.catalog import PREFIX, entries
+from workbook_tools.hosts.archive import Archive, EditError, open_archive, read_part, write_copy
+from workbook_tools.hosts.formulas import calls, formula_elements
+from workbook_tools.hosts.markup import Element
+from workbook_tools.hosts.names import Name, calculated_on_opening, defined_names, with_names
+from workbook_tools.hosts.portable.edge import MARK_START, comment, definition, portability
+
+
+@dataclass(frozen=True)
+class PortableBook:
+    """What became of a book. All names are full ones (ENG.QUENCH), in order.
+
+    added: written where there was none; renewed: ours, written anew; removed: ours, taken
+    out; replaced: somebody else's, overwritten as asked; kept: somebody else's, left as they
+    are, so that ours is missing; mended: ours that another program had damaged or doubled.
+    not_portable: functions the book calls that have no formula, with the reason; underscored:
+    functions it calls as ENG_X, which need translating; unknown: ENG names it calls that the
+    catalog does not have.
+    """
+
+    book: Path
+    out: Path
+    added: tuple[str, ...] = ()
+    renewed: tuple[str, ...] = ()
+    removed: tuple[str, ...] = ()
+    replaced: tuple[str, ...] = ()
+    kept: tuple[str, ...] = ()
+    mended: tuple[str, ...] = ()
+    not_portable: tuple[tuple[str, str], ...] = ()
+    underscored: tuple[str, ...] = ()
+    unknown: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class _Uses:
+    """The functions a book calls: as ENG.X, as ENG_X, and names that are none."""
+
+    dotted: frozenset[str]
+    underscored: frozenset[str]
+    unknown: frozenset[str]
+
+
+def _uses(archive: Archive) -> _Uses:
+    found = [
+        call
+        for _part, _data, holders in formula_elements(archive)
+        for element in holders
+        for call in calls(element.text)
+    ]
+    return _Uses(
+        frozenset(c.name for c in found if c.name and c.dotted),
+        frozenset(c.name for c in found if c.name and not c.dotted),
+        frozenset(c.spelled for c in found if not c.name),
+    )
+
+
+@dataclass(frozen=True)
+class _Standing:
+    """A defined name in the book that is ours, or spelled like one of the catalog's."""
+
+    element: Element
+
+    @property
+    def name(self) -> str:
+        """The name as the catalog spells it."""
+        return self.element.attributes.get("name", "").upper()
+
+    @property
+    def empty(self) -> bool:
+        """LibreOffice leaves an empty name beside a LAMBDA when its add-in has the function."""
+        return not self.element.text.strip()
+
+    @property
+    def ours(self) -> bool:
+        """Whether it is of our making: the mark is in the formula, where it outlasts saving."""
+        return MARK_START in self.element.text
+
+    @property
+    def on_a_sheet(self) -> bool:
+        """Whether it holds for one sheet only, as in a sheet that was copied."""
+        return "localSheetId" in self.element.attributes
+
+    @property
+    def damaged(self) -> bool:
+        """Whether another program has made it unusable, or a second one beside the first."""
+        whole = "_xlfn.LAMBDA(" in self.element.text
+        return self.empty or (self.ours and (self.on_a_sheet or not whole))
+
+
+def _standing(archive: Archive, data: bytes) -> list[_Standing]:
+    catalog = {f.full_name for f in entries()}
+    found = [_Standing(element) for element in defined_names(archive, data)]
+    # One of ours may be of another version, with functions that this one does not have.
+    return [s for s in found if s.name in catalog or (s.ours and s.name.startswith("ENG."))]
+
+
+def portable(
+    book: Path, out: Path, *, only: bool = False, remove: bool = False, replace: bool = False
+) -> PortableBook:
+    """Write a copy of a book that calculates in any current Excel with nothing installed.
+
+    book: .xlsx or .xlsm, which stays as it is; out: a new file with the same ending; only:
+    write the functions that the book calls and no others; remove: take ours out instead;
+    replace: overwrite names of the same spelling that are not ours. Every cell is calculated
+    on the next opening. Raises EditError where the book cannot be read or changed, or the
+    copy not written.
+    """
+    if remove and (only or replace):
+        raise EditError("taking the functions out goes with no other wish: leave out the rest")
+    archive = open_archive(book)
+    data = read_part(archive, archive.workbook)
+    uses = _uses(archive)
+    reasons = portability()
+    standing = _standing(archive, data)
+    theirs = [s for s in standing if not s.ours and not s.empty]
+    kept = [] if replace or remove else theirs
+    # A name of theirs that holds for one sheet stands beside ours, and wins there.
+    taken = {s.name for s in kept if not s.on_a_sheet}
+    wanted = [] if remove else [
+        f
+        for f in entries()
+        if not reasons[f.name] and f.full_name not in taken and (not only or f.name in uses.dotted)
+    ]  # fmt: skip
+    drop = [s.element for s in standing if s not in kept and not (remove and s in theirs)]
+    names = [Name(f.full_name, comment(f), definition(f)) for f in wanted]
+    data = with_names(archive, data, drop, names)
+    if wanted:
+        data = calculated_on_opening(archive, data)
+    write_copy(archive, out, {archive.workbook: data})
+    written = {f.full_name for f in wanted}
+    ours = {s.name for s in standing if s.ours}
+    replaced = {s.name for s in theirs} if replace else set()
+    return PortableBook(
+        book=book,
+        out=out,
+        added=_sorted(written - ours - replaced),
+        renewed=_sorted(written & ours),
+        removed=_sorted(ours - written),
+        replaced=_sorted(replaced),
+        kept=_sorted(s.name for s in kept),
+        mended=_sorted(s.name for s in standing if s.damaged),
+        not_portable=_reasons(reasons, uses),
+        underscored=_sorted(f"{PREFIX}.{name}" for name in uses.underscored),
+        unknown=_sorted(uses.unknown),
+    )
+
+
+def _sorted(names: Iterable[str]) -> tuple[str, ...]:
+    return tuple(sorted(set(names)))
+
+
+def _reasons(reasons: Mapping[str, str], uses: _Uses) -> tuple[tuple[str, str], ...]:
+    called = uses.dotted | uses.underscored
+    return tuple((f.full_name, reasons[f.name]) for f in entries()
+                 if f.name in called and reasons[f.name])  # fmt: skip

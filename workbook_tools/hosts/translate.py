@@ -1,0 +1,102 @@
+"""The two spellings of a call: ENG.QUENCH everywhere, ENG_QUENCH where VBA holds the function.
+
+Only formulas change: cells, conditional formats, validations, table columns and defined
+names. A text within a formula stays, and so does every saved value: the function is the
+same by either name. The book is marked to be calculated when it is opened next.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Literal
+
+from workbook_tools.catalog import PREFIX
+from workbook_tools.hosts.archive import open_archive, read_part, write_copy
+from workbook_tools.hosts.formulas import Call, calls, formula_elements
+from workbook_tools.hosts.markup import Edit, escaped, spliced
+from workbook_tools.hosts.names import calculated_on_opening
+
+Spelling = Literal["vba", "dot"]
+
+
+@dataclass(frozen=True)
+class Translation:
+    """What became of a book.
+
+    formulas: how many were changed; functions: the functions called in them, by the new
+    name; unknown: ENG names that the catalog does not have, left as they were.
+    """
+
+    book: Path
+    out: Path
+    to: Spelling
+    formulas: int
+    functions: tuple[str, ...]
+    unknown: tuple[str, ...]
+
+
+def _spelled(call: Call, to: Spelling) -> str:
+    """A call's name in the wanted spelling, with what must stay before it."""
+    if to == "dot":
+        # A path to an add-in, or a prefix that some program left, would keep it from working.
+        return ("" if call.in_add_in else call.book) + f"{PREFIX}.{call.name}"
+    return call.book + f"{PREFIX}_{call.name}"
+
+
+def _is_due(call: Call, to: Spelling) -> bool:
+    if not call.name:
+        return False
+    if to == "dot":
+        return not call.dotted or bool(call.prefix) or call.in_add_in
+    return call.dotted
+
+
+def translate_formula(formula: str, to: Spelling) -> str:
+    """A formula with its calls in the wanted spelling; anything else in it stays."""
+    pieces, done = [], 0
+    for call in calls(formula):
+        if _is_due(call, to):
+            pieces += [formula[done : call.start], _spelled(call, to)]
+            done = call.end
+    return "".join([*pieces, formula[done:]])
+
+
+def translate(book: Path, out: Path, to: Spelling = "dot") -> Translation:
+    """Write a copy of a book in which calls are spelled ENG.X ("dot") or ENG_X ("vba").
+
+    out: a new file with the book's ending. Raises EditError where the book cannot be read
+    or changed, or the copy not written; the book itself is never touched.
+    """
+    archive = open_archive(book)
+    changed: dict[str, bytes] = {}
+    functions: set[str] = set()
+    unknown: set[str] = set()
+    formulas = 0
+    for part, data, found in formula_elements(archive):
+        edits = []
+        for element in found:
+            here = calls(element.text)
+            unknown |= {call.spelled for call in here if not call.name}
+            functions |= {
+                _spelled(call, to).rpartition("!")[2] for call in here if _is_due(call, to)
+            }
+            new = translate_formula(element.text, to)
+            if new != element.text:
+                formulas += 1
+                inside = escaped(new).encode()
+                edits.append(Edit(element.inner, element.inner_end, inside))
+        if edits:
+            changed[part] = spliced(data, edits)
+    if changed:
+        main = changed.get(archive.workbook) or read_part(archive, archive.workbook)
+        changed[archive.workbook] = calculated_on_opening(archive, main)
+    write_copy(archive, out, changed)
+    return Translation(
+        book=book,
+        out=out,
+        to=to,
+        formulas=formulas,
+        functions=tuple(sorted(functions)),
+        unknown=tuple(sorted(unknown)),
+    )
