@@ -75,11 +75,14 @@ def _split_unit(text: str) -> tuple[str, str]:
 
 
 def _unit_beside(sheet: Sheet, row: int, column: int) -> str:
-    """A unit that stands in the next cell to the right, "" where none does."""
-    cell = sheet.cells.get((row, column + 1))
-    if cell is None or cell.formula or not isinstance(cell.value, str):
-        return ""
-    return known_unit(cell.value)
+    """A unit to the right, in the next cell or behind further values of the row; "" if none."""
+    for at in range(column + 1, column + 1 + MOST_LEFT):
+        cell = sheet.cells.get((row, at))
+        if cell is None:
+            return ""
+        if isinstance(cell.value, str) and not cell.formula:
+            return known_unit(cell.value)
+    return ""
 
 
 @dataclass(frozen=True)
