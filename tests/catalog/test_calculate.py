@@ -178,7 +178,7 @@ def test_bad_input_says_parameter_expectation_and_content(arguments, expected):
             (9, 3.48, 5.7, 1.56, 110, 5),
             "block_material: expected one of "
             + ", ".join(f'"{m}"' for m in find("DECK_GROWTH").parameters[5].choices)
-            + ", got '5'",
+            + ", got 5",
         ),
     ],
 )

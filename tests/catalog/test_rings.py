@@ -30,3 +30,39 @@ def test_an_unknown_use_is_answered_with_the_known_ones(eng):
 def test_a_bore_that_was_not_measured_is_refused(eng, bore):
     with pytest.raises(ArgumentError, match=r"bore: expected a length above 0"):
         eng("RING_GAP", bore, 0.0045)
+
+
+def test_a_ring_in_its_own_bore_keeps_its_gap(eng):
+    assert eng("RING_GAP_AFTER_HONE", 0.018, 4.03, 4.03) == pytest.approx(0.018, rel=1e-12)
+
+
+def test_ring_and_bore_of_one_material_and_temperature_scale_together(eng):
+    got = eng("HOT_RING_GAP", 0.4, 100, 80, 80, "gray iron", "gray iron", "metric")
+    assert got == pytest.approx(0.4 * (1 + 11.4e-6 * 80), rel=1e-9)
+
+
+def test_a_bore_of_another_engine_is_refused(eng):
+    with pytest.raises(ArgumentError, match=r"new_bore: expected a bore within 5 %"):
+        eng("RING_GAP_AFTER_HONE", 0.018, 4.03, 3.4)
+
+
+def test_a_groove_wider_than_the_bore_is_refused(eng):
+    with pytest.raises(ArgumentError, match=r"groove_diameter: expected a diameter below the bore"):
+        eng("RING_BACK_CLEARANCE", 3.6, 4.0, 0.16)
+
+
+def test_a_ring_that_does_not_go_in_has_no_clearance(eng):
+    assert eng("RING_SIDE_CLEARANCE", 0.0620, 0.0625) < 0
+
+
+def test_a_shop_s_own_row_moves_the_band(eng, tmp_path, monkeypatch):
+    shop = tmp_path / "bands.toml"
+    shop.write_text(
+        '[[band]]\ntable = "ring gap factor"\nuse = "street"\nring = "top"\n'
+        'low = 0.0050\nhigh = 0.0060\nfactor = 0.0055\norigin = "our ring maker"\n'
+    )
+    monkeypatch.setenv("WORKBOOK_TOOLS_BANDS", str(shop))
+    low, high, origin = eng("RING_GAP_BAND", 4.0, "street", "top")[0]
+    assert (low, high) == pytest.approx((0.020, 0.024))
+    assert origin == "our ring maker"
+    assert eng("RING_GAP_FACTOR", "street", "top") == pytest.approx(0.0055)

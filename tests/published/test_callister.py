@@ -1,5 +1,7 @@
 """Callister, Fundamentals of Materials Science and Engineering, 3e 2007, Appendix B."""
 
+import math
+
 import pytest
 
 from workbook_tools.catalog import tables
@@ -62,3 +64,45 @@ def test_iron_block_closes(eng):
     # Common practice, no source: over iron the clearance closes a few thousandths.
     growth = eng("DECK_GROWTH", 9.025, 3.480, 5.700, 1.560, 110, "gray iron")
     assert -0.005 < growth < -0.0005
+
+
+def test_hot_piston_in_a_hot_bore(agree, eng):
+    # A 100 mm iron bore 80 K warmer, a 99.92 mm cast aluminum piston 120 K warmer.
+    got = eng("HOT_PISTON_CLEARANCE", 100, 99.92, 80, 120, "gray iron", "aluminum", "metric")
+    expected = 100 * (1 + 11.4e-6 * 80) - 99.92 * (1 + 21.5e-6 * 120)
+    agree("HOT_PISTON_CLEARANCE", f"{SOURCE}, Table B.6", expected, got, abs=1e-12)
+    # Per degree F, as printed there: 6.3 and 11.9, rounded to 0.1.
+    got = eng("HOT_PISTON_CLEARANCE", 4, 3.996, 144, 216, "gray iron", "aluminum")
+    expected = 4 * (1 + 6.3e-6 * 144) - 3.996 * (1 + 11.9e-6 * 216)
+    agree("HOT_PISTON_CLEARANCE", f"{SOURCE}, Table B.6", expected, got, abs=1e-4)
+
+
+def test_hot_ring_gap(agree, eng):
+    # An iron ring of 0.40 mm gap, 180 K warmer, in a 100 mm iron bore 80 K warmer, and in a
+    # bore that stays cold: pi times the bore times the printed 11.4 millionths a degree.
+    warm = eng("HOT_RING_GAP", 0.40, 100, 80, 180, "gray iron", "gray iron", "metric")
+    expected = 0.40 - math.pi * 100 * 11.4e-6 * (180 - 80)
+    agree("HOT_RING_GAP", f"{SOURCE}, Table B.6 (linear)", expected, warm, abs=1e-3)
+    cold = eng("HOT_RING_GAP", 0, 100, 0, 180, "gray iron", "gray iron", "metric")
+    expected = -math.pi * 100 * 11.4e-6 * 180
+    agree("HOT_RING_GAP", f"{SOURCE}, Table B.6", expected, cold, abs=1e-9)
+
+
+def test_hot_main_bearing_of_an_aluminum_case(agree, eng):
+    # Housing 64.020, walls 2.005, journal 59.955 mm, everything 80 K warmer.
+    got = eng(
+        "HOT_BEARING_CLEARANCE", 64.020, 2.005, 59.955, 80, 80,
+        "aluminum", "alloy steel", "steel", 2.005, "metric",
+    )  # fmt: skip
+    growth = (64.020 * 21.5e-6 - 2 * 2.005 * 11.7e-6 - 59.955 * 12.3e-6) * 80
+    agree("HOT_BEARING_CLEARANCE", f"{SOURCE}, Table B.6", 0.055 + growth, got, abs=1e-9)
+
+
+@pytest.mark.parametrize("material", MODULUS)
+def test_a_bar_stretches_by_its_printed_modulus(agree, eng, material):
+    # 100 mm of 10 mm diameter under 10 kN.
+    expected = 10e3 * 100 / (MODULUS[material] * 1e3 * math.pi / 4 * 10**2)
+    got = eng("BOLT_STRETCH", 10000, 100, 10, material, "metric")
+    agree("BOLT_STRETCH", f"{SOURCE}, Table B.2", expected, got)
+    back = eng("PRELOAD_FROM_STRETCH", expected, 100, 10, material, "metric")
+    agree("PRELOAD_FROM_STRETCH", f"{SOURCE}, Table B.2", 10000, back)

@@ -52,3 +52,41 @@ def test_a_reading_is_judged_against_its_band(agree, eng):
     source = "common practice, no source"
     for quench, word in [(0.034, "low"), (0.035, "ok"), (0.040, "ok"), (0.046, "high")]:
         agree("VERDICT", source, word, eng("VERDICT", quench, 0.035, 0.045))
+
+
+def test_gap_of_a_ring_grows_by_three_thousandths_for_each_thousandth_of_bore(agree, eng):
+    # 0.00314 in of gap for 0.001 in of bore.
+    got = eng("RING_GAP_AFTER_HONE", 0.018, 4.000, 4.001) - 0.018
+    agree("RING_GAP_AFTER_HONE", "common practice, no source", 0.00314, got, abs=5e-6)
+
+
+def test_bands_keep_to_what_the_trade_says(agree, eng):
+    source = "common practice, no source"
+    # Street top ring 0.0040 in per inch at least; forged pistons about 0.004 in on 4 in, up to
+    # 0.0070 in boosted; bearings about 0.0020 to 0.0025 in on 2.0 to 2.5 in journals.
+    low, _, origin = eng("RING_GAP_BAND", 4.000, "street", "top")[0]
+    agree("RING_GAP_BAND", source, 0.016, low)
+    assert origin.startswith("common practice")
+    low, high, origin = eng("PISTON_CLEARANCE_BAND", 4.000, "street", "forged 2618")[0]
+    assert low <= 0.004 <= high
+    agree("PISTON_CLEARANCE_BAND", source, 0.0050, high, abs=0.0003)
+    _, high, _ = eng("PISTON_CLEARANCE_BAND", 4.000, "boosted", "forged 2618")[0]
+    agree("PISTON_CLEARANCE_BAND", source, 0.0070, high, abs=0.0003)
+    low, high, origin = eng("BEARING_BAND", 2.250, "street")[0]
+    agree("BEARING_BAND", source, 0.0020, low, abs=0.0003)
+    agree("BEARING_BAND", source, 0.0025, high, abs=0.0003)
+
+
+def test_residual_unbalance_of_two_ounce_inches_pulls(agree, eng):
+    # 14 lb at 2000 rpm, 227 lb at 8000 rpm.
+    source = "common practice, no source"
+    agree("UNBALANCE_FORCE", source, 14, eng("UNBALANCE_FORCE", 2, 2000), abs=0.5)
+    agree("UNBALANCE_FORCE", source, 227, eng("UNBALANCE_FORCE", 2, 8000), abs=0.5)
+
+
+def test_race_rod_bolt_stretches_five_to_seven_thousandths(agree, eng):
+    # At about three quarters of 160 000 psi on a 0.376 in shank, 1.1 in long, and 0.55 in of
+    # 7/16-20 thread, whose area is that of a 0.3888 in bar.
+    preload = 0.75 * 160000 * 0.111
+    got = eng("BOLT_STRETCH", preload, ((1.1, 0.55),), ((0.376, 0.3888),))
+    agree("BOLT_STRETCH", "common practice, no source", 0.006, got, abs=0.001)

@@ -78,3 +78,94 @@ def test_deck_clearance_by_stack_and_the_quench_over_it(agree, eng):
     for (got,), expected in zip(each, (0.0085, 0.0050, 0.0105, 0.0090), strict=True):
         agree("DECK_CLEARANCE", SOURCE, expected, got, abs=1e-12)
     agree("QUENCH", SOURCE, 0.8000, eng("QUENCH", -0.150, 0.950, "metric"), abs=1e-12)
+
+
+def test_ring_gaps_by_use(agree, eng):
+    for factor, gap in [
+        (0.0045, 0.018495),
+        (0.0050, 0.020550),
+        (0.0055, 0.022605),
+        (0.0070, 0.028770),
+    ]:
+        agree("RING_GAP", SOURCE, gap, eng("RING_GAP", 4.1100, factor), abs=1e-12)
+    for bore, gap in [(3.9055, 0.019257), (3.9058, 0.020199), (3.9051, 0.018000)]:
+        got = eng("RING_GAP_AFTER_HONE", 0.0180, 3.9051, bore)
+        agree("RING_GAP_AFTER_HONE", SOURCE, gap, got, abs=1e-6)
+    worn = eng("RING_GAP_AFTER_HONE", 0.0180, 3.9111, 3.9051)
+    agree("RING_GAP_AFTER_HONE", SOURCE, -0.000850, worn, abs=1e-6)
+
+
+def test_ring_in_groove_and_bore(agree, eng):
+    agree(
+        "RING_SIDE_CLEARANCE", SOURCE, 0.0015, eng("RING_SIDE_CLEARANCE", 0.0645, 0.063), abs=1e-12
+    )
+    got = eng("RING_BACK_CLEARANCE", 100, 91.4, 4.1, "metric")
+    agree("RING_BACK_CLEARANCE", SOURCE, 0.2, got, abs=1e-12)
+
+
+def test_finished_sizes_of_piston_and_bore(agree, eng):
+    agree("PISTON_CLEARANCE", SOURCE, 0.0040, eng("PISTON_CLEARANCE", 4.0305, 4.0265), abs=1e-12)
+    got = eng("PISTON_SIZE_FOR_CLEARANCE", 4.0305, 0.0040)
+    agree("PISTON_SIZE_FOR_CLEARANCE", SOURCE, 4.0265, got)
+    agree("HONE_TO_SIZE", SOURCE, 4.0305, eng("HONE_TO_SIZE", 4.0265, 0.0040))
+    # Sleeve 130 mm, stroke 86 mm, piston 50 mm long and 0.2 mm above the deck: 5.8 mm out.
+    got = eng("SKIRT_EXPOSURE", -0.2, 86, 50, 130, "metric")
+    agree("SKIRT_EXPOSURE", SOURCE, 5.8, got, abs=1e-12)
+
+
+def test_shape_of_a_bore_and_a_journal(agree, eng):
+    # Three heights by two axes: taper 0.0004 along the thrust axis, 0.0003 out of round at
+    # the second height.
+    bore = ((4.0304, 4.0302), (4.0303, 4.0300), (4.0300, 4.0301))
+    agree("BORE_TAPER", SOURCE, 0.0004, eng("BORE_TAPER", bore), abs=1e-12)
+    agree("BORE_OUT_OF_ROUND", SOURCE, 0.0003, eng("BORE_OUT_OF_ROUND", bore), abs=1e-12)
+    journal = ((54.001, 53.996), (53.999, 53.998))
+    agree("JOURNAL_TAPER", SOURCE, 0.002, eng("JOURNAL_TAPER", journal, "metric"), abs=1e-12)
+    got = eng("JOURNAL_OUT_OF_ROUND", journal, "metric")
+    agree("JOURNAL_OUT_OF_ROUND", SOURCE, 0.005, got, abs=1e-12)
+
+
+def test_five_main_bearings(agree, eng):
+    housings = ((2.6410, 2.6408, 2.6412, 2.6409, 2.6411),)
+    journals = ((2.4486, 2.4483, 2.4485, 2.4486, 2.4483),)
+    got = eng("BEARING_CLEARANCE", housings, 0.0950, journals)[0]
+    for expected, clearance in zip((0.0024, 0.0025, 0.0027, 0.0023, 0.0028), got, strict=True):
+        agree("BEARING_CLEARANCE", SOURCE, expected, clearance, abs=1e-12)
+    # One half-shell 0.0005 in thicker brings the third from 0.0027 to 0.0022.
+    shelf = ((0.0945, 0.0950, 0.0955, None),)
+    thin, thick, left = eng("SHELL_FOR_CLEARANCE", 2.6412, 2.4485, 0.0022, shelf)[0]
+    agree("SHELL_FOR_CLEARANCE", SOURCE, 0.0022, left, abs=1e-12)
+    assert (thin, thick) == pytest.approx((0.0950, 0.0955))
+
+
+def test_end_play_and_rod_side_clearance(agree, eng):
+    agree("END_PLAY", SOURCE, 0.006, eng("END_PLAY", 1.1855, 1.1795), abs=1e-12)
+    got = eng("ROD_SIDE_CLEARANCE", 1.895, 0.940, 2)
+    agree("ROD_SIDE_CLEARANCE", SOURCE, 0.015, got, abs=1e-12)
+
+
+def test_bobweight_of_a_v_and_of_a_single(agree, eng):
+    # Grams: big end and shells; piston, pin, rings, locks, small end; oil 4 a journal.
+    rotating = ((468.3,), (44.6,))
+    reciprocating = ((512.4,), (128.6,), (41.8,), (2.2,), (176.9,))
+    for factor, grams in [(0.50, 1891.7), (0.52, 1926.176)]:
+        got = eng("BOBWEIGHT", rotating, reciprocating, factor, 2, 4)
+        agree("BOBWEIGHT", SOURCE, grams, got)
+    single = eng("BOBWEIGHT", 262.0, ((338.5, 74.2, 14.6, 1.8, 118.0),), 0.60, 1)
+    agree("BOBWEIGHT", SOURCE, 590.26, single)
+    agree("MASS_SPREAD", SOURCE, 1.3, eng("MASS_SPREAD", ((512.4, 511.9, 513.2, 512.0),)))
+
+
+def test_rod_bolt_by_stretch_and_by_torque(agree, eng):
+    # Shank 0.376 by 1.1 in, 0.55 in of thread of 0.1187 sq in, stretch 0.0058 in, 30e6 psi.
+    bolt = (((1.1, 0.55),), ((0.376, (0.1187 * 4 / 3.141592653589793) ** 0.5),))
+    got = eng("PRELOAD_FROM_STRETCH", 0.0058, *bolt)
+    agree("PRELOAD_FROM_STRETCH", SOURCE, 11966.83, got, rel=1e-3)
+    agree("BOLT_RATE", SOURCE, 2063247.2, eng("BOLT_RATE", *bolt), rel=1e-3)
+    got = eng("TORQUE_FOR_PRELOAD", 11966.83, 0.4375, 0.120)
+    agree("TORQUE_FOR_PRELOAD", SOURCE, 52.3549, got, rel=1e-6)
+    got = eng("PRELOAD_FROM_TORQUE", 40, 10, 0.140, "metric")
+    agree("PRELOAD_FROM_TORQUE", SOURCE, 28571.43, got, rel=1e-6)
+    # M10, 90 deg of 1.25 mm pitch, shared between bolt and joint by their rates.
+    got = eng("PRELOAD_FROM_ANGLE", 90, 1.25, 100000, 300000, "metric")
+    agree("PRELOAD_FROM_ANGLE", SOURCE, 0.3125 * 75000, got)

@@ -115,14 +115,15 @@ def _single(parameter: Parameter, value: object, system: System) -> object:
 
 
 def _word(parameter: Parameter, value: object, expected: str) -> str:
+    text = value
     if parameter.choices and isinstance(value, (int, float)):
-        value = f"{value:g}"  # A bolt's class such as 8.8 stands in its cell as a number.
-    if not isinstance(value, str):
+        text = f"{value:g}"  # A bolt's class such as 8.8 stands in its cell as a number.
+    if not isinstance(text, str):
         raise ArgumentError(parameter.name, expected, _seen(value))
-    word = " ".join(value.split()).lower()
+    word = " ".join(text.split()).lower()
     if parameter.choices and word not in parameter.choices:
         raise ArgumentError(parameter.name, expected, _seen(value))
-    return word if parameter.choices else value
+    return word if parameter.choices else text
 
 
 def _block(parameter: Parameter, value: object, system: System) -> Rows:

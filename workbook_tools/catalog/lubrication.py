@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from typing import Annotated
 
 from workbook_tools import units
@@ -124,32 +125,31 @@ def _short_bearing(eccentricity: float, slenderness: float) -> float:
     return rest**2 / (math.pi * eccentricity * root * slenderness**2)
 
 
+def _on_line(x: float, xs: Sequence[float], ys: Sequence[float]) -> float:
+    """The value at x of the line through neighboring points; the end lines go on outward."""
+    right = next((i for i in range(1, len(xs) - 1) if x < xs[i]), len(xs) - 1)
+    share = (x - xs[right - 1]) / (xs[right] - xs[right - 1])
+    return ys[right - 1] + share * (ys[right] - ys[right - 1])
+
+
 def _sommerfeld_at(eccentricity: float, slenderness: float) -> float:
     """Sommerfeld number between the table's points.
 
-    What is interpolated is the logarithm of the table's value over the short bearing's: it
-    is small and smooth, and zero for a bearing without length.
+    How far a table value exceeds the short bearing's grows with the square of the length;
+    what remains is nearly a power of length and of least film, hence straight in logarithms.
     """
-    places = (0.0, *_LENGTHS)
 
     def excess(row: float) -> float:
-        values = [0.0]
-        for length, number in zip(_LENGTHS, _TABLE[row], strict=True):
-            values.append(math.log(number / _short_bearing(row, length)))
-        # Lagrange's polynomial through the four lengths.
-        parts = (
-            value * math.prod((slenderness - b) / (a - b) for b in places if b != a)
-            for a, value in zip(places, values, strict=True)
-        )
-        return sum(parts)
+        values = [
+            math.log((number / _short_bearing(row, length) - 1) / length**2)
+            for length, number in zip(_LENGTHS, _TABLE[row], strict=True)
+        ]
+        return _on_line(math.log(slenderness), [math.log(x) for x in _LENGTHS], values)
 
-    rows = tuple(_TABLE)
-    inner = min(max(eccentricity, rows[0]), rows[-1])
-    upper = next(row for row in rows[1:] if inner <= row)
-    lower = rows[rows.index(upper) - 1]
-    share = (inner - lower) / (upper - lower)
-    correction = excess(lower) * (1 - share) + excess(upper) * share
-    return _short_bearing(eccentricity, slenderness) * math.exp(correction)
+    films = [-math.log(1 - row) for row in _TABLE]
+    inner = max(-math.log(1 - eccentricity), films[0])
+    power = math.exp(_on_line(inner, films, [excess(row) for row in _TABLE]))
+    return _short_bearing(eccentricity, slenderness) * (1 + power * slenderness**2)
 
 
 @worksheet_function(SECTION)
@@ -186,7 +186,7 @@ def film_eccentricity(
     Equation
     --------
     the eccentricity at which Raimondi and Boyd's table has the bearing's Sommerfeld number;
-    between its points the table is interpolated as its ratio to the short-bearing solution
+    between its points the table is interpolated by how far it exceeds the short bearing's
     S * (L / D)**2 = (1 - e**2)**2 / (pi * e * sqrt(pi**2 * (1 - e**2) + 16 * e**2))
 
     Validity

@@ -1,0 +1,79 @@
+"""Bolts: how a thread is written, what is refused, and that inverse functions agree."""
+
+import pytest
+
+from workbook_tools.catalog import ArgumentError
+
+
+@pytest.mark.parametrize(
+    ("written", "same"),
+    [
+        ("0.4375-20", "7/16-20"),
+        ('7/16"-20 UNF', "7/16-20"),
+        (" 7/16 - 20 ", "7/16-20"),
+        ("1 1/8-12", "1.125-12"),
+        ("1-1/8-12", "1.125-12"),
+        ("M10", "M10x1.5"),
+        ("m10 X 1,25", "M10x1.25"),
+        ("M10×1.25", "M10x1.25"),
+    ],
+)
+def test_spellings_of_a_thread(eng, written, same):
+    assert eng("THREAD_STRESS_AREA", written) == eng("THREAD_STRESS_AREA", same)
+
+
+@pytest.mark.parametrize("text", ["7/16", "10x1.25", "1/4-0", "1/0-20", "rod bolt", "M", "-20"])
+def test_no_thread(eng, text):
+    with pytest.raises(ArgumentError, match=r'thread: expected a thread such as "7/16-20"'):
+        eng("THREAD_STRESS_AREA", text)
+
+
+def test_a_size_without_a_usual_pitch_asks_for_it(eng):
+    with pytest.raises(ArgumentError, match=r'thread: expected its pitch too, such as "M11x1.25"'):
+        eng("THREAD_STRESS_AREA", "M11")
+    assert eng("THREAD_STRESS_AREA", "M11x1.5", "metric") > 0
+
+
+@pytest.mark.parametrize("text", ["M10x9", "M1.25x10", "7/16-2"])
+def test_diameter_and_pitch_that_do_not_fit(eng, text):
+    with pytest.raises(ArgumentError, match="thread: expected a pitch between"):
+        eng("THREAD_STRESS_AREA", text)
+
+
+def test_designation_and_sizes_give_one_area(eng):
+    assert eng("THREAD_AREA_FROM_PITCH", 7 / 16, 1 / 20, "inch") == pytest.approx(
+        eng("THREAD_STRESS_AREA", "7/16-20"), rel=1e-12
+    )
+    assert eng("THREAD_AREA_FROM_PITCH", 10, 1.25, "metric", "metric") == pytest.approx(
+        eng("THREAD_STRESS_AREA", "M10x1.25", "metric"), rel=1e-12
+    )
+
+
+def test_an_unknown_grade_is_answered_with_the_known_ones(eng):
+    with pytest.raises(ArgumentError, match=r'grade: expected one of "8.8".*"grade 8", got 9.9'):
+        eng("PROOF_LOAD", "M10", 9.9)
+
+
+def test_a_shop_s_own_grade(eng, tmp_path, monkeypatch):
+    shop = tmp_path / "bands.toml"
+    shop.write_text(
+        '[[band]]\ntable = "proof stress"\ngrade = "12.9"\nsize = "any"\nlow = 1000\n'
+        'unit = "MPa"\norigin = "our bolt maker"\n'
+    )
+    monkeypatch.setenv("WORKBOOK_TOOLS_BANDS", str(shop))
+    area = eng("THREAD_STRESS_AREA", "M10", "metric")
+    assert eng("PROOF_LOAD", "M10", 12.9, "metric") == pytest.approx(1000 * area)
+
+
+def test_margins_say_what_the_load_leaves(eng):
+    # The whole load on the bolt and the whole load from the joint, unless shares are given.
+    assert eng("BOLT_MARGIN", 12000, 8000, 2000) == pytest.approx(1.2)
+    assert eng("JOINT_MARGIN", 8000, 2000) == pytest.approx(4.0)
+    with pytest.raises(ArgumentError, match="bolt_share: expected below 1"):
+        eng("JOINT_MARGIN", 8000, 2000, 1)
+
+
+def test_rod_bolts_share_the_load(eng):
+    two = eng("ROD_BOLT_LOAD", 600, 86, 145, 7000, 2, 0, "metric")
+    four = eng("ROD_BOLT_LOAD", 600, 86, 145, 7000, 4, 0, "metric")
+    assert two == pytest.approx(2 * four, rel=1e-12)

@@ -1,0 +1,49 @@
+"""Oil film and relief valve: where they end, and which way they go."""
+
+import pytest
+
+from workbook_tools.catalog import ArgumentError
+
+BEARING = {"load": 8000, "journal": 54, "length": 19, "clearance": 0.05, "oil": 8, "rpm": 6000}
+
+
+def film(eng, **changes):
+    return eng("FILM_THICKNESS", *(BEARING | changes).values(), "metric")
+
+
+def test_film_follows_load_speed_oil_and_length(eng):
+    film_now = film(eng)
+    assert film(eng, load=12000) < film_now < film(eng, load=5000)
+    assert film(eng, rpm=3000) < film_now < film(eng, rpm=8000)
+    assert film(eng, oil=5) < film_now < film(eng, oil=15)
+    assert film(eng, length=16) < film_now < film(eng, length=22)
+
+
+def test_film_and_eccentricity_make_up_the_clearance(eng):
+    off = eng("FILM_ECCENTRICITY", *BEARING.values(), "metric")
+    assert film(eng) == pytest.approx(0.025 * (1 - off), rel=1e-12)
+
+
+def test_beyond_the_table_there_is_no_answer(eng):
+    with pytest.raises(ArgumentError, match=r"load: expected a load that leaves a film.*0.97"):
+        film(eng, load=500000)
+    with pytest.raises(ArgumentError, match="bearing_length: expected no longer than"):
+        film(eng, length=60)
+    with pytest.raises(ArgumentError, match="clearance: expected 2 % of the journal at most"):
+        film(eng, clearance=2)
+
+
+def test_units_of_viscosity(eng):
+    poise = eng("SOMMERFELD_NUMBER", 500, 1.5, 1.5, 0.003, 27.579, 1800)
+    reyn = eng("SOMMERFELD_NUMBER", 500, 1.5, 1.5, 0.003, "4e-6 reyn", 1800)
+    assert poise == pytest.approx(reyn, rel=1e-5)
+    with pytest.raises(ArgumentError, match="viscosity: expected a viscosity"):
+        eng("SOMMERFELD_NUMBER", 500, 1.5, 1.5, 0.003, "4 psi", 1800)
+
+
+def test_the_shim_brings_the_wanted_pressure(eng):
+    # 0.5 in plunger, 20 lbf/in: the spring gains rate times shim.
+    load = 10.8
+    pressure = eng("RELIEF_PRESSURE", load, 0.5)
+    shim = eng("RELIEF_SHIM", pressure, 65, 20, 0.5)
+    assert eng("RELIEF_PRESSURE", load + 20 * shim, 0.5) == pytest.approx(65, rel=1e-12)

@@ -1,0 +1,36 @@
+"""Matching: shape of the answer and what is refused. Optimality: tests/published."""
+
+import pytest
+
+from workbook_tools.catalog import ArgumentError
+
+
+def test_answer_lies_beside_the_bores(eng):
+    # Bores down a column, pistons across a row: the largest piston for the largest bore.
+    bores = ((4.0300,), (4.0315,), (4.0305,))
+    pistons = ((4.0275, 4.0268, 4.0200, 4.0262),)
+    assert eng("PISTONS_TO_BORES", bores, pistons, 0.0040) == ((4,), (1,), (2,))
+
+
+def test_equal_pistons_are_each_used_once(eng):
+    got = eng("PISTONS_TO_BORES", ((4.03, 4.03, 4.03),), ((4.026, 4.026, 4.026),), 0.004)
+    assert sorted(got[0]) == [1, 2, 3]
+
+
+def test_too_few_pistons(eng):
+    with pytest.raises(ArgumentError, match="pistons: expected as many as bores or more, got 1"):
+        eng("PISTONS_TO_BORES", ((4.03, 4.03),), 4.026, 0.004)
+
+
+def test_a_bore_that_was_not_measured_is_named(eng):
+    with pytest.raises(ArgumentError, match=r"bores: .*row 1, column 2 of the range is empty"):
+        eng("PISTONS_TO_BORES", ((4.03, None),), ((4.026, 4.027),), 0.004)
+
+
+def test_the_heavy_rod_takes_the_light_piston(eng):
+    assert eng("PARTS_TO_SETS", ((600.0, 602.0, 601.0),), ((510.0, 511.0, 512.0),)) == ((3, 1, 2),)
+
+
+def test_sets_need_as_many_of_both(eng):
+    with pytest.raises(ArgumentError, match="second_masses: expected as many parts"):
+        eng("PARTS_TO_SETS", ((600.0, 602.0),), ((510.0, 511.0, 512.0),))

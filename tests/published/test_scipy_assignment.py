@@ -1,0 +1,43 @@
+"""Matching of parts by scipy's solver of the linear assignment problem."""
+
+import itertools
+
+import numpy as np
+import pytest
+from scipy.optimize import linear_sum_assignment
+
+SOURCE = "scipy.optimize.linear_sum_assignment"
+
+
+def row(values):
+    return (tuple(float(value) for value in values),)
+
+
+@pytest.mark.parametrize("seed", range(12))
+@pytest.mark.parametrize(("cylinders", "shelf"), [(1, 1), (2, 3), (4, 4), (6, 9), (8, 8), (8, 20)])
+def test_pistons_to_bores(agree, eng, seed, cylinders, shelf):
+    chance = np.random.default_rng(seed)
+    bores = np.round(4.030 + chance.normal(0, 0.0004, cylinders), 4)
+    pistons = np.round(4.026 + chance.normal(0, 0.0004, shelf), 4)
+    cost = (bores[:, None] - pistons[None, :] - 0.0040) ** 2
+    chosen = np.array(eng("PISTONS_TO_BORES", row(bores), row(pistons), 0.0040)[0], int) - 1
+    assert len(set(chosen)) == cylinders
+    best = cost[linear_sum_assignment(cost)].sum()
+    got = cost[range(cylinders), chosen].sum()
+    agree("PISTONS_TO_BORES", SOURCE, best * 1e6, got * 1e6, rel=1e-6, abs=1e-9)
+
+
+@pytest.mark.parametrize("seed", range(8))
+def test_parts_to_sets(agree, eng, seed):
+    # The evenest pairing of all there are, and the one with least squares by scipy.
+    chance = np.random.default_rng(seed)
+    rods, pistons = np.round(chance.normal(600, 2, 6), 1), np.round(chance.normal(510, 2, 6), 1)
+    chosen = np.array(eng("PARTS_TO_SETS", row(rods), row(pistons))[0], int) - 1
+    assert sorted(chosen) == list(range(6))
+    sums = rods + pistons[chosen]
+    spreads = [np.ptp(rods + pistons[list(p)]) for p in itertools.permutations(range(6))]
+    source = "every pairing tried, itertools"
+    agree("PARTS_TO_SETS", source, float(min(spreads)), float(np.ptp(sums)), abs=1e-9)
+    cost = (rods[:, None] + pistons[None, :]) ** 2
+    best = cost[linear_sum_assignment(cost)].sum()
+    agree("PARTS_TO_SETS", SOURCE, float(best), float((sums**2).sum()), rel=1e-12)

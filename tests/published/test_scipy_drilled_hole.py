@@ -1,0 +1,44 @@
+"""Drilled holes by scipy's numerical integration: what a drill takes from a counterweight."""
+
+import math
+
+import pytest
+from scipy import integrate
+
+from workbook_tools.catalog import tables
+
+SOURCE = "first moment of the drilled hole, scipy.integrate.quad"
+
+
+@pytest.mark.parametrize(
+    ("grams_mm", "radius", "drill", "point", "material"),
+    [
+        (1000, 80, 12.7, 118, "alloy steel"),
+        (300, 75, 8, 135, "alloy steel"),
+        (2500, 90, 16, 180, "ductile iron"),
+    ],
+)
+def test_hole_takes_the_unbalance_away(agree, eng, grams_mm, radius, drill, point, material):
+    depth = eng("DRILL_DEPTH", grams_mm, radius, drill, material, point, "metric")
+    tip = drill / 2 / math.tan(math.radians(point / 2))
+
+    def moment(below):
+        across = drill / 2 if below <= depth else drill / 2 * (depth + tip - below) / tip
+        return math.pi * across**2 * (radius - below)
+
+    density = tables.density(material) * 1e-6  # g/mm3
+    got = density * sum(
+        integrate.quad(moment, low, high)[0] for low, high in ((0, depth), (depth, depth + tip))
+    )
+    agree("DRILL_DEPTH", SOURCE, grams_mm, got)
+
+
+def test_slug_of_tungsten_alloy(agree, eng):
+    # ASTM B777 class 1, from memory: 17.0 g/cm3.
+    volume = math.pi / 4 * 2.54**2 * 3.0
+    source = "ASTM B777 class 1 (from memory)"
+    slug = eng("SLUG_MASS", 25.4, 30, "heavy metal", "metric")
+    agree("SLUG_MASS", source, 17.0 * volume, slug)
+    # Steel 7.85 g/cm3, the round figure of any handbook.
+    gain = eng("SLUG_GAIN", 25.4, 30, "heavy metal", "steel", "metric")
+    agree("SLUG_GAIN", source, (17.0 - 7.85) * volume, gain)
