@@ -33,6 +33,26 @@ def test_a_block_s_growth_follows_the_printed_coefficients(agree, eng, material)
     agree("DECK_GROWTH", f"{SOURCE}, Table B.6", fahrenheit * 1e-6 * 4 * 144, got, rel=0.012)
 
 
+@pytest.mark.parametrize("material", EXPANSION)
+def test_growth_of_block_and_of_crank_rod_and_piston(agree, eng, material):
+    celsius, _ = EXPANSION[material]
+    got = eng("BLOCK_GROWTH", 230, 80, material, "metric")
+    agree("BLOCK_GROWTH", f"{SOURCE}, Table B.6", celsius * 1e-6 * 230 * 80, got, rel=1e-12)
+    # Throw 43, rod 145 and piston 30 mm, the piston 100 K hotter than the rest.
+    got = eng("ASSEMBLY_GROWTH", 86, 145, 30, 80, *(material,) * 3, 100, "metric")
+    expected = celsius * 1e-6 * ((43 + 145) * 80 + 30 * 180)
+    agree("ASSEMBLY_GROWTH", f"{SOURCE}, Table B.6", expected, got, rel=1e-12)
+
+
+@pytest.mark.parametrize("material", [m for m in MODULUS if m != "ductile iron"])
+def test_stretch_of_a_rod_follows_the_printed_modulus(agree, eng, material):
+    # 1 kg on a crank of 50 mm and a rod of 200 mm at 100 rad/s: 500 N times 1.25 stretch
+    # 200 mm of 100 mm2.
+    expected = 500 * 1.25 * 200 / (100 * MODULUS[material] * 1000)
+    got = eng("ROD_STRETCH", 1000, 100, 200, "100 rad/s", 100, material, "metric")
+    agree("ROD_STRETCH", f"{SOURCE}, Table B.2", expected, got, rel=1e-12)
+
+
 @pytest.mark.parametrize("material", MODULUS)
 def test_modulus(material):
     assert tables.modulus(material) == pytest.approx(MODULUS[material] * 1e9)

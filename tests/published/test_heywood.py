@@ -42,3 +42,33 @@ def test_ratios_of_a_square_engine(agree, eng):
     # R of chapter 2 is rod length to crank radius, twice the trade's rod to stroke.
     got = 2 * eng("ROD_STROKE_RATIO", ROD, STROKE, "metric")
     agree("ROD_STROKE_RATIO", SOURCE, 145 / 43, got)
+
+
+@pytest.mark.parametrize(
+    ("angle", "volume"),
+    [(0, 55.506357), (30, 98.280839), (60, 208.646547), (90, 343.173271), (120, 458.425154),
+     (180, 555.063571)],
+)  # fmt: skip
+def test_cylinder_volume_at(agree, eng, angle, volume):
+    # Bore and stroke 86 mm, rod 145 mm, compression ratio 10, computed from equation 2.6.
+    clearance = eng("CYLINDER_VOLUME", BORE, STROKE, "metric") / (RATIO - 1)
+    got = eng("CYLINDER_VOLUME_AT", BORE, STROKE, ROD, angle, clearance, 0, "metric")
+    agree("CYLINDER_VOLUME_AT", f"{SOURCE}, eq. 2.6", volume, got, abs=1e-6)
+    agree("CYLINDER_VOLUME_AT", f"{SOURCE}, eq. 2.6", volume_by_ratio(angle), got, rel=1e-12)
+
+
+def test_engine_speed_for_a_mean_piston_speed(agree, eng):
+    got = eng("SPEED_FOR_PISTON_SPEED", 17.2, 86, "metric")
+    agree("SPEED_FOR_PISTON_SPEED", f"{SOURCE}, eq. 2.9", 6000, got, rel=1e-12)
+    got = eng("SPEED_FOR_PISTON_SPEED", 3770, 3.480)
+    agree("SPEED_FOR_PISTON_SPEED", f"{SOURCE}, eq. 2.9", 6500, got, rel=1e-12)
+
+
+@pytest.mark.parametrize("ratio", [8.0, 9.5, 10.0, 12.5])
+def test_clearance_volume_gives_the_ratio(agree, eng, ratio):
+    # Compression ratio as (displaced + clearance) / clearance.
+    swept = eng("CYLINDER_VOLUME", BORE, STROKE, "metric")
+    clearance = eng("CLEARANCE_VOLUME", swept / (ratio - 1) - 9, 6, 1, 2)
+    agree("CLEARANCE_VOLUME", SOURCE, ratio, (swept + clearance) / clearance)
+    got = eng("COMPRESSION_RATIO", swept, swept / (ratio - 1) - 9, 6, 1, 2)
+    agree("COMPRESSION_RATIO", SOURCE, ratio, got)

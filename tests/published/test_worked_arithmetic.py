@@ -169,3 +169,64 @@ def test_rod_bolt_by_stretch_and_by_torque(agree, eng):
     # M10, 90 deg of 1.25 mm pitch, shared between bolt and joint by their rates.
     got = eng("PRELOAD_FROM_ANGLE", 90, 1.25, 100000, 300000, "metric")
     agree("PRELOAD_FROM_ANGLE", SOURCE, 0.3125 * 75000, got)
+
+
+def test_the_way_back_to_every_part_of_a_ratio(agree, eng):
+    # The four with pistons standing proud, to be lowered to 8.8.
+    swept = eng("CYLINDER_VOLUME", 87, 91, "metric")
+    deck = eng("DECK_VOLUME", 87, -0.150, "metric")
+    got = eng("GASKET_FOR_RATIO", 8.8, swept, 47.2, deck, 88, 9.6, "metric")
+    agree("GASKET_FOR_RATIO", SOURCE, 2.21079, got, abs=5e-6)
+    gasket = eng("GASKET_VOLUME", 88, 0.950, "metric")
+    got = eng("DISH_FOR_RATIO", 8.8, swept, 47.2, gasket, deck)
+    agree("DISH_FOR_RATIO", SOURCE, 17.26827, got, abs=5e-6)
+    for rule, ratio in [("straight", 15.74794), ("equal pressure", 13.33558)]:
+        got = eng("BOOSTED_RATIO", 8.8, "0.80 bar", rule)
+        agree("BOOSTED_RATIO", SOURCE, ratio, got, abs=5e-6)
+
+
+def test_skim_of_a_head(agree, eng):
+    got = eng("MILLING_FOR_CHAMBER_CHANGE", 2.72743, 61.00, "metric")
+    agree("MILLING_FOR_CHAMBER_CHANGE", SOURCE, 0.44712, got, abs=5e-6)
+    got = eng("MILLING_FOR_CHAMBER_CHANGE", 2.72743, "61 sq cm")
+    agree("MILLING_FOR_CHAMBER_CHANGE", SOURCE, 0.01760, got, abs=5e-6)
+    agree(
+        "CHAMBER_CHANGE", SOURCE, 2.72743, eng("CHAMBER_CHANGE", "0.44712 mm", "61 sq cm"), abs=5e-5
+    )
+
+
+def test_trapped_ratio_of_a_flat_twin(agree, eng):
+    engine = (74.500, 130.000, 58)
+    got = eng("EFFECTIVE_STROKE", *engine, 0, "metric")
+    agree("EFFECTIVE_STROKE", SOURCE, 60.88602, got, abs=5e-6)
+    got = eng("DYNAMIC_RATIO", 9.6, *engine, 0, "metric")
+    agree("DYNAMIC_RATIO", SOURCE, 8.02845, got, abs=5e-6)
+    # 58 cam degrees taken for crank degrees would show at once.
+    got = eng("DYNAMIC_RATIO", 9.6, 74.5, 130, 116, 0, "metric")
+    agree("DYNAMIC_RATIO", SOURCE, 3.92121, got, abs=5e-6)
+
+
+@pytest.mark.parametrize("least", [0.0310, 0.0380])
+def test_gasket_from_those_on_sale(agree, eng, least):
+    # Tightest cylinder 0.0040 in in the hole, quench wanted 0.0400 in.
+    shelf = ((0.027, 0.036, 0.040, 0.045, 0.051),)
+    got = eng("NEAREST_GASKET", 0.0400, 0.0040, 0, shelf, least)
+    agree("NEAREST_GASKET", SOURCE, 0.036, got)
+
+
+def test_cut_to_a_wanted_deck(agree, eng):
+    # Deck clearances of the four corners; 0.0030 in wanted, whatever the gasket.
+    for deck, cut in [(0.0085, 0.0055), (0.0050, 0.0020), (0.0105, 0.0075), (0.0090, 0.0060)]:
+        got = eng("DECK_CUT_FOR_QUENCH", 0.0030 + 0.041, deck, 0.041)
+        agree("DECK_CUT_FOR_QUENCH", SOURCE, cut, got, abs=1e-12)
+
+
+def test_running_quench_of_a_four(agree, eng):
+    # 0.600 kg, stroke 86, rod 145 mm, 7000 rpm: 17974.750 N stretch 145 mm of 150 mm2 and
+    # 207 GPa by 0.083940 mm.
+    stretch = eng("ROD_STRETCH", 600, 86, 145, 7000, 150, "alloy steel", "metric")
+    agree("ROD_STRETCH", SOURCE, 0.0578896953 * 1.45, stretch, rel=1e-8)
+    hot = eng("HOT_QUENCH", -0.150, 1.150, 0.080, "metric")
+    agree("HOT_QUENCH", SOURCE, 1.080, hot, rel=1e-12)
+    got = eng("RUNNING_QUENCH", hot, stretch, 0.050, "metric")
+    agree("RUNNING_QUENCH", SOURCE, 1.080 - 0.0839400582 - 0.050, got, rel=1e-8)

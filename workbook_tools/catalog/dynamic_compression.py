@@ -182,8 +182,8 @@ def compression_temperature(
 
     Validity
     --------
-    Ideal gas with one exponent throughout: within about 3 percent of air that loses no heat
-    at 1.4 and ratios up to 14. The default exponent is from memory (Heywood, chapter 9: 1.3
+    Ideal gas with one exponent throughout: at 1.4 up to 6 percent hotter than real air that
+    loses no heat, for ratios up to 14. The default is from memory (Heywood, chapter 9: 1.3
     within 0.05).
 
     Source
