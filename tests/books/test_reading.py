@@ -75,6 +75,30 @@ def test_both_calls_of_a_nested_formula_have_a_record(make_book):
     assert (outer.whole, inner.whole) == (True, False)
 
 
+def test_a_label_gives_its_unit_to_a_reading_and_to_nothing_else(make_book):
+    path = make_book(
+        {
+            "S": [
+                ["Deck height, front", 9.0, "in"],
+                ["Deck height, rear", 9.001, "in"],
+                ["Deck height, mean", "=ENG.MEAN_READING(B1:B2,2)", "in"],
+                ["Mean, no unit told", "=ENG.MEAN_READING(B1:B2,2)"],
+                ["Deck volume", "=ENG.DECK_VOLUME(ENG.MEAN_READING(B1:B2,2),0.01)", "cc"],
+                ["Gap", '=ENG.RING_GAP(4.03,ENG.RING_GAP_FACTOR("street","top"))', "in"],
+            ]
+        }
+    )
+    units = [(r.place.address, r.name, r.unit) for r in read_book(path).records]
+    assert units == [
+        ("B3", "ENG.MEAN_READING", "in"),
+        ("B4", "ENG.MEAN_READING", "in"),
+        ("B5", "ENG.DECK_VOLUME", "cc"),
+        ("B5", "ENG.MEAN_READING", "in"),
+        ("B6", "ENG.RING_GAP", "in"),
+        ("B6", "ENG.RING_GAP_FACTOR", ""),
+    ]
+
+
 def test_a_range_becomes_a_record_for_each_cylinder(records):
     found = records(
         [["Cylinder", 1, 2, 3], ["Deck clearance", 0.001, None, 0.003],
@@ -181,6 +205,7 @@ def test_job_fields_from_labels_and_from_names(make_book):
         ([["", "Left", "Right"], ["Bore", 92.01, 92.02, "mm"]], "B2", "Bore, Left", "mm"),
         ([["", "Left", "Right"], ["Bore", 92.01, 92.02, None, "mm"]], "B2", "Bore, Left", ""),
         ([["Bore", 92.01, "Stroke", 82.0, "mm"]], "B1", "Bore", ""),
+        ([["", "Left", "Right"], ["Chamber", 62.0, "62,3 cc", "cc"]], "B2", "Chamber, Left", "cc"),
         ([["Stroke", 86.0, "mm", 0.5]], "D1", "Stroke", ""),
         ([["Item", "Wanted", "Measured"], ["Quench", 0.04, 0.041]], "C2", "Quench, Measured", ""),
         ([["Customer", "Mara Holt"], [None, 0.04]], "B2", "None", ""),

@@ -80,9 +80,14 @@ def _unit_beside(sheet: Sheet, row: int, column: int) -> str:
         cell = sheet.cells.get((row, at))
         if cell is None:
             return ""
-        if isinstance(cell.value, str) and not cell.formula:
-            return known_unit(cell.value)
+        if not _holds_value(cell):
+            return known_unit(str(cell.value))
     return ""
+
+
+def _holds_value(cell: Cell) -> bool:
+    """Whether a cell holds a value: a number, a formula, or a text such as "62,3 cc"."""
+    return bool(cell.formula) or not isinstance(cell.value, str) or _is_quantity(cell.value)
 
 
 @dataclass(frozen=True)
@@ -225,7 +230,7 @@ def _numbered_row(sheet: Sheet, row: int, column: int) -> _Near | None:
 def _next_is_value(sheet: Sheet, row: int, column: int) -> bool:
     """Whether the next cell to the right holds a value too."""
     cell = sheet.cells.get((row, column + 1))
-    return cell is not None and (bool(cell.formula) or not isinstance(cell.value, str))
+    return cell is not None and _holds_value(cell)
 
 
 # Job fields as builders label them; a book's defined names are tried first.

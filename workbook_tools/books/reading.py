@@ -24,7 +24,7 @@ from workbook_tools.books.recalculation import (
 )
 from workbook_tools.books.records import Argument, Book, Label, Place, Record, State, Trouble
 from workbook_tools.catalog import OMITTED, ArgumentError, CellError, Function
-from workbook_tools.units import System
+from workbook_tools.units import READING, System
 
 
 @dataclass
@@ -79,7 +79,7 @@ def _cell_records(
                 problem = whole_problem
                 if isinstance(recomputed, ArgumentError):
                     recomputed, problem = None, recomputed
-                record = _record(values, sheet, (r, c), cell.formula, call, offset, several)
+                record = _record(values, sheet, (r, c), cell.formula, call, offset, several, whole)
                 yield _compared(record, here, whole, recomputed, problem)
 
 
@@ -110,6 +110,7 @@ def _record(
     call: Call,
     offset: tuple[int, int],
     several: bool,
+    whole: bool,
 ) -> Record:
     """A call's record before it is compared with what was saved."""
     row, column = spot
@@ -144,8 +145,19 @@ def _record(
     value = element(result.value, *offset)
     if isinstance(value, ArgumentError):
         return _with_problem(record, value)
-    unit = result.unit or (record.label.unit if record.label else "")
-    return replace(record, value=value, unit=unit)
+    return replace(record, value=value, unit=result.unit or _reading_unit(record, whole))
+
+
+def _reading_unit(record: Record, whole: bool) -> str:
+    """The unit that labels give a reading, which can be of any kind; "" for other results.
+
+    The cell's own label tells it where the reading is all that the cell holds, else the
+    label of what was read.
+    """
+    if record.function is None or record.function.result != READING:
+        return ""
+    own = record.label.unit if whole and record.label else ""
+    return own or next((a.label.unit for a in record.arguments if a.label), "")
 
 
 def _with_problem(record: Record, error: ArgumentError) -> Record:
