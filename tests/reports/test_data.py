@@ -182,4 +182,7 @@ def test_a_text_with_separators_and_line_ends_stays_one_cell():
     book = Book("f", "0", Job(), (call("B4", tricky, "QUENCH", 0.002, 0.04),))
     text = readings_csv([book])
     assert table(text).label.tolist() == [tricky]
+    # A program whose lists are separated by semicolons must not see a cell "=1+1" in it.
+    evil = Book("f", "0", Job(), (call("B4", "a;=1+1", "QUENCH", 0.002, 0.04),))
+    assert ',"a;=1+1",' in readings_csv([evil])
     assert table(readings_csv([])).empty

@@ -86,6 +86,19 @@ def test_a_verdict_round_the_call_itself_is_joined_too():
     )  # fmt: skip
 
 
+@pytest.mark.parametrize("order", [(0, 1, 2), (0, 2, 1)])
+def test_of_two_verdicts_on_a_number_the_worse_is_told(order):
+    record = call("B4", "Quench", "QUENCH", 0.004, 0.04)
+    value = (record.place, record.value, record.label)
+    records = (
+        record,
+        call("B5", "Target", "VERDICT", value, 0.03, 0.04),
+        call("B6", "Limit", "VERDICT", value, 0.02, 0.06),
+    )
+    row = rows_of(summarize(book(*(records[i] for i in order)), ()).sections)["Quench"]
+    assert (row.band, row.verdict) == ("0.0300 to 0.0400", "high")
+
+
 def test_a_verdict_on_nothing_else_stands_for_itself():
     summary = summarize(book(call("B4", "Rod bolts", "VERDICT", 3, 1, 2)), ())
     assert rows_of(summary.sections)["Rod bolts"].result == "high"
@@ -297,6 +310,14 @@ def test_a_position_without_a_result_stays_in_its_row():
         ("Cyl 1", "0.0500", "same"),
         ("Cyl 2", "", "error"),
     ]
+
+
+def test_where_nothing_was_saved_the_rest_is_what_is_named():
+    records = [quench(a, "Q", 0.01, f"Cyl {i}", saved=None) for i, a in enumerate("BCD", 1)]
+    records = [replace(r, place=Place("Build", f"{r.place.address}3")) for r in records]
+    records[1] = quench("C3", "Q", None, "Cyl 2")
+    (row,) = summarize(book(*records), ()).sections[0].rows
+    assert row.states == "error: Cyl 2; 2 of 3 not saved"
 
 
 def test_a_plain_number_takes_no_unit_from_the_label_of_its_cell():

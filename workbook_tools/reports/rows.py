@@ -266,6 +266,8 @@ def _counted(numbers: Sequence[Number], told: Callable[[Number], str], usual: st
     said = [told(n) for n in numbers]
     if len(set(said)) == 1:
         return said[0]
+    if usual not in said:
+        usual = max(filter(None, said), key=said.count)
     parts = [
         f"{word}: {_at(n.position for n in numbers if told(n) == word)}"
         for word in dict.fromkeys(said)
