@@ -8,29 +8,47 @@ from workbook_tools.catalog import CellError
 
 def test_expressions_with_cells_of_several_sheets():
     cells = {("Deck", 1, 1): 2.0, ("Left, bank", 2, 2): 3.0, ("Deck", 3, 1): "x"}
-    assert engine.evaluate("A1*2+'Left, bank'!B2", "Deck", cells) == 7.0
-    assert engine.evaluate('IF(A1>1,A3&"y",0)', "Deck", cells) == "xy"
-    assert engine.evaluate("A1>1", "Deck", cells) is True
+    assert engine.evaluate("Deck!A1*2+'Left, bank'!B2", cells) == 7.0
+    assert engine.evaluate('IF(Deck!A1>1,Deck!A3&"y",0)', cells) == "xy"
+    assert engine.evaluate("Deck!A1>1", cells) is True
+
+
+def test_an_expression_with_many_results_gives_rows():
+    cells = {("S", 1, 1): 2.0, ("S", 2, 1): 3.0}
+    assert engine.evaluate("S!A1:A2*2", cells) == ((4.0,), (6.0,))
+
+
+def test_formulas_follow_one_another_whatever_their_order():
+    cells = {("S", 1, 1): 2.0}
+    formulas = {
+        ("S", 1, 3): "S!B1+1",
+        ("S", 1, 2): "S!A1*2",
+        ("S", 2, 1): "S!A3",
+        ("S", 3, 1): "S!A2",
+    }
+    found = engine.evaluate_formulas(cells, formulas)
+    assert (found["S", 1, 3], found["S", 1, 2]) == (5.0, 4.0)
+    assert "circle" in str(found["S", 2, 1])
 
 
 def test_errors_are_values_and_unknown_functions_are_not():
-    assert engine.evaluate("A1+1", "S", {("S", 1, 1): CellError("#DIV/0!")}) == CellError("#DIV/0!")
+    assert engine.evaluate("S!A1+1", {("S", 1, 1): CellError("#DIV/0!")}) == CellError("#DIV/0!")
     with pytest.raises(engine.EngineError, match="does not know"):
-        engine.evaluate("GETPIVOTDATA_X(A1)", "S", {})
+        engine.evaluate("GETPIVOTDATA_X(1)", {})
 
 
 def test_a_stuck_worker_is_replaced(monkeypatch):
     monkeypatch.setattr(engine, "SECONDS_FOR_ONE", 0.0)
     with pytest.raises(engine.EngineError, match="too long"):
-        engine.evaluate("1+1", "S", {})
+        engine.evaluate("1+1", {})
     monkeypatch.undo()
-    assert engine.evaluate("1+1", "S", {}) == 2
+    assert engine.evaluate("1+1", {}) == 2
 
 
 def test_a_worker_that_died_costs_one_answer():
-    assert engine.evaluate("1+1", "S", {}) == 2
+    assert engine.evaluate("1+1", {}) == 2
     engine._running[0].process.kill()
     engine._running[0].process.wait()
     with pytest.raises(engine.EngineError, match="stopped it"):
-        engine.evaluate("1+1", "S", {})
-    assert engine.evaluate("2+2", "S", {}) == 4
+        engine.evaluate("1+1", {})
+    assert engine.evaluate("2+2", {}) == 4

@@ -78,23 +78,45 @@ def _stop_all() -> None:
 atexit.register(_stop_all)
 
 
-def evaluate(expression: str, sheet: str, cells: Mapping[CellKey, object]) -> object:
+# Where a lone expression is put: a sheet that no book can have.
+_SCRATCH = "\u00a0expression\u00a0"
+
+
+def evaluate(expression: str, cells: Mapping[CellKey, object]) -> object:
     """The value of a spreadsheet expression.
 
-    expression: without "=", in file style (English names, comma between arguments); sheet:
-    the title it stands on; cells: the values of the cells it names, by (sheet, row, column).
-    Returns a number, text, bool, CellError, or rows of them. Raises EngineError where the
-    engine cannot say.
+    expression: without "=", in file style (English names, comma between arguments), each
+    reference with its sheet; cells: the values of the cells it names, by (sheet, row,
+    column). Returns a number, text, bool, CellError, or rows of them. Raises EngineError
+    where the engine cannot say.
     """
+    (value,) = _ask(cells, {(_SCRATCH, 1, 1): expression})
+    if isinstance(value, EngineError):
+        raise value
+    return value
+
+
+def evaluate_formulas(
+    cells: Mapping[CellKey, object], formulas: Mapping[CellKey, str]
+) -> dict[CellKey, object]:
+    """The values of formulas that refer to one another and to cells with known values.
+
+    cells, formulas: by (sheet, row, column); formulas as for `evaluate`. Returns a value for
+    each formula, an EngineError in place of one that the engine cannot tell. Raises
+    EngineError where the engine was lost altogether.
+    """
+    return dict(zip(formulas, _ask(cells, formulas), strict=True))
+
+
+def _ask(cells: Mapping[CellKey, object], formulas: Mapping[CellKey, str]) -> list[object]:
     request = json.dumps(
         {
-            "expression": expression,
-            "sheet": sheet,
             "cells": [
                 [*key, {"error": v.text} if isinstance(v, CellError) else v]
                 for key, v in cells.items()
                 if v is not None and isinstance(v, (bool, int, float, str, CellError))
             ],
+            "formulas": [[*key, text] for key, text in formulas.items()],
         }
     )
     if not _running:
@@ -106,11 +128,16 @@ def evaluate(expression: str, sheet: str, cells: Mapping[CellKey, object]) -> ob
     answer: dict[str, Any] = json.loads(line)
     if "failed" in answer:
         raise EngineError(answer["failed"])
-    rows = tuple(
-        tuple(CellError(c["error"]) if isinstance(c, dict) else c for c in row)
-        for row in answer["rows"]
-    )
-    return rows[0][0] if len(rows) == 1 and len(rows[0]) == 1 else rows
+    return [_received(value) for value in answer["values"]]
+
+
+def _received(value: Any) -> object:
+    if isinstance(value, list):
+        rows = tuple(tuple(_received(cell) for cell in row) for row in value)
+        return rows[0][0] if len(rows) == 1 and len(rows[0]) == 1 else rows
+    if isinstance(value, dict):
+        return EngineError(value["failed"]) if "failed" in value else CellError(value["error"])
+    return value
 
 
 def _answer(request: dict[str, Any]) -> dict[str, Any]:
@@ -118,38 +145,52 @@ def _answer(request: dict[str, Any]) -> dict[str, Any]:
     import ironcalc
 
     model = ironcalc.create("book", "en", "UTC", "en")
-    titles = [request["sheet"], *(cell[0] for cell in request["cells"])]
     sheets: dict[str, int] = {}
-    for title in titles:
+    for title, *_ in request["cells"] + request["formulas"]:
         if title not in sheets:
             if sheets:
                 model.add_sheet(title)
             else:
                 model.rename_sheet(0, title)
             sheets[title] = len(sheets)
-    bottom = 0
     for title, row, column, value in request["cells"]:
-        index = sheets[title]
-        if title == request["sheet"]:
-            bottom = max(bottom, row)
+        spot = (sheets[title], row, column)
         if isinstance(value, bool):
-            model.update_cell_with_bool(index, row, column, value)
+            model.update_cell_with_bool(*spot, value)
         elif isinstance(value, (int, float)):
-            model.update_cell_with_number(index, row, column, float(value))
+            model.update_cell_with_number(*spot, float(value))
         elif isinstance(value, dict):
-            model.update_cell_with_formula(index, row, column, _raising(value["error"]))
+            model.update_cell_with_formula(*spot, _raising(value["error"]))
         else:
-            model.update_cell_with_text(index, row, column, value)
-    # The expression stands below everything it can name, on its own sheet.
-    row = min(bottom + 2, 1_048_000)
-    model.update_cell_with_formula(0, row, 1, "=" + request["expression"])
+            model.update_cell_with_text(*spot, value)
+    for title, row, column, text in request["formulas"]:
+        model.update_cell_with_formula(sheets[title], row, column, "=" + text)
     model.evaluate()
-    value = model.get_cell_value(0, row, 1)
-    if str(model.get_cell_type(0, row, 1)).endswith("ErrorValue"):
-        if value in ("#NAME?", "#ERROR!", "#N/IMPL!"):
-            return {"failed": "it uses a function or a name that the engine does not know"}
-        return {"rows": [[{"error": str(value)}]]}
-    return {"rows": [[value]]}
+
+    def cell(sheet: int, row: int, column: int) -> Any:
+        value = model.get_cell_value(sheet, row, column)
+        if str(model.get_cell_type(sheet, row, column)).endswith("ErrorValue"):
+            if value in ("#NAME?", "#ERROR!", "#N/IMPL!"):
+                return {"failed": "it uses a function or a name that the engine does not know"}
+            if value == "#CIRC!":
+                return {"failed": "the cells refer to each other in a circle"}
+            return {"error": str(value)}
+        return value
+
+    def spilled(sheet: int) -> list[list[Any]]:
+        width = height = 1
+        while model.get_cell_value(sheet, 1, width + 1) is not None:
+            width += 1
+        while model.get_cell_value(sheet, height + 1, 1) is not None:
+            height += 1
+        return [[cell(sheet, r, c) for c in range(1, width + 1)] for r in range(1, height + 1)]
+
+    values = []
+    for title, row, column, _ in request["formulas"]:
+        first = cell(sheets[title], row, column)
+        whole = title == _SCRATCH and not (isinstance(first, dict) and "failed" in first)
+        values.append(spilled(sheets[title]) if whole else first)
+    return {"values": values}
 
 
 def _raising(error: str) -> str:

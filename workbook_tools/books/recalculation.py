@@ -226,7 +226,7 @@ class Recalculation:
             else:
                 expression += token.value
         try:
-            return engine.evaluate(expression, sheet.title, cells)
+            return engine.evaluate(expression, cells)
         except engine.EngineError as error:
             raise CannotEvaluate(str(error)) from None
 
