@@ -82,10 +82,11 @@ def _offered(function: Function) -> Callable[..., Any]:
             for name in helps
         ]
     )
-    offered: Callable[..., Any] = xlwings.func(category=category(function))(call)
     for name, text in helps.items():
         # Two dimensions always: a row and a column must not look alike.
-        offered = xlwings.arg(name, ndim=2, err_to_str=True, doc=text)(offered)
+        xlwings.arg(name, ndim=2, err_to_str=True, doc=text)(call)
+    # Last: each description of an argument would put the category back to xlwings' own.
+    offered: Callable[..., Any] = xlwings.func(category=category(function))(call)
     return offered
 
 
