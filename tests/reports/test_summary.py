@@ -249,6 +249,20 @@ def test_what_could_not_be_recomputed_is_shown_as_saved():
     assert number.note == "as saved, not recomputed: the cell Z9 forms a loop"
 
 
+def test_what_a_program_made_of_a_missing_reading_is_no_result():
+    empty = cell("B2", None, "Deck clearance", "Cyl 1")
+    records = [
+        call("B3", "Quench", "QUENCH", empty, 0.04, saved=0.04, position="Cyl 1"),
+        quench("C3", "Quench", 0.01, "Cyl 2"),
+    ]
+    judge = call("B4", "v", "VERDICT", (Place("Build", "B3"), 0.04, None), 0.03, 0.05)
+    (row,) = summarize(book(*records, judge), ()).sections[0].rows
+    number = row.numbers[0]
+    assert (number.value, number.text, number.verdict) == (None, "", "")
+    assert number.note.endswith("got an empty cell; the book shows 0.0400 all the same")
+    assert (row.extent.least, row.extent.mean) == ("0.0500", "")
+
+
 def test_what_was_recomputed_is_counted_and_the_rest_named(v8):
     checked = v8.recomputed
     assert checked.calls == 45

@@ -109,9 +109,13 @@ def result_item(record: Record) -> Item:
         title = f"{label.text}: {name.lower()}"
     number = None if isinstance(record.value, str) else number_in(record.value, kind, record.system)
     note = record.problem or _stale_text(record)
-    if record.value is None and record.whole and isinstance(record.saved, (int, float)):
-        # What could not be recomputed is still told, as what it is.
-        number = number_in(record.saved, kind, record.system)
+    saved = number_in(record.saved, kind, record.system) if record.whole else None
+    stale = record.state == "stale" and not isinstance(record.saved, str)
+    doubted = record.value is None and saved is not None and bool(record.blamed)
+    if record.value is None and saved is not None and not doubted:
+        # What is out of reach of recalculation is still told, as what it is. What rests on
+        # a missing or impossible reading is not: the program may have counted it as zero.
+        number = saved
         note = f"as saved, not recomputed: {record.problem}"
     return Item(
         section=function.section if function else NOT_UNDERSTOOD,
@@ -124,9 +128,7 @@ def result_item(record: Record) -> Item:
         state=record.state,
         value=number,
         text="" if number is not None else words(record.value),
-        saved=number_in(record.saved, kind, record.system)
-        if record.state == "stale" and record.whole and not isinstance(record.saved, str)
-        else None,
+        saved=saved if stale or doubted else None,
         note=note,
         help=function.result_help if function else "",
         typed=kind == READING,

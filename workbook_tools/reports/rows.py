@@ -221,7 +221,9 @@ def _digits(group: Sequence[Item]) -> int:
 def _note(item: Item, places: int) -> str:
     notes = [item.note] if item.note else []
     if item.saved is not None:
-        notes.insert(0, f"saved as {figure(item.saved, item.of, places)}")
+        shown = figure(item.saved, item.of, places)
+        stands = item.value is not None
+        notes.append(f"saved as {shown}" if stands else f"the book shows {shown} all the same")
     return "; ".join(notes)
 
 
