@@ -72,6 +72,31 @@ def test_what_follows_from_a_failed_cell_is_not_told_again(findings):
     assert len(findings(rows, {"B2": "#VALUE!", "B3": "#VALUE!"})) == 1
 
 
+def test_a_mean_over_a_failed_cell_is_not_told_again(findings):
+    rows = [["Piston", "see card"], ["One", "=ENG.PISTON_CLEARANCE(4.1,B1)"],
+            ["Two", "=ENG.PISTON_CLEARANCE(4.1,4.098)"],
+            ["Mean", "=ENG.MEAN_READING(B2:B3,2)"]]  # fmt: skip
+    saved = {"B2": "#VALUE!", "B3": 0.002, "B4": "#VALUE!"}
+    assert [f[:2] for f in findings(rows, saved)] == [("unreadable", "B1")]
+
+
+def test_an_error_that_no_call_of_ours_made_is_told_where_it_stands(findings):
+    rows = [["Gap", "=1/0"], ["Gap", 0.02], ["Mean", "=ENG.MEAN_READING(B1:B2,2)"]]
+    found = findings(rows, {"B1": "#DIV/0!", "B3": "#VALUE!"})
+    assert [f[:2] for f in found] == [("unreadable", "B1:B2")]
+
+
+@pytest.mark.parametrize(
+    ("gasket", "kind"), [(None, "missing reading"), ("see card", "unreadable")]
+)
+def test_a_call_within_a_call_is_told_once_at_the_cell_it_needs(findings, gasket, kind):
+    rows = [["Gasket", gasket], ["Ratio",
+            "=ENG.COMPRESSION_RATIO(700,64,ENG.GASKET_VOLUME(4.1,B1),0)"]]  # fmt: skip
+    ((found, address, message),) = findings(rows, {"B2": "#VALUE!"})
+    assert (found, address) == (kind, "B1")
+    assert "ENG.GASKET_VOLUME" in message
+
+
 def test_stale_result_gives_both_numbers(findings):
     rows = [["Quench", "=ENG.QUENCH(0.01,0.03)"]]
     ((kind, address, message),) = findings(rows, {"B1": 0.041})

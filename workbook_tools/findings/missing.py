@@ -13,11 +13,18 @@ def blamed_argument(record: Record) -> Argument | None:
     return next((a for a in record.arguments if a.name == record.blamed), None)
 
 
+def failures(book: Book) -> tuple[Record, ...]:
+    """Records without a value; of calls within calls only the one that the trouble is in."""
+    # An outer call comes before the calls in its arguments, and takes over their problem.
+    innermost = {(r.place, r.problem): r for r in book.records if r.state == "error"}
+    return tuple(innermost.values())
+
+
 def check_missing(book: Book) -> Iterator[Finding]:
     """A finding for each empty cell that a call needs, once a cell, with all that need it."""
     waiting: dict[tuple[str, str], list[Record]] = {}
-    for record in book.records:
-        if record.state == "error" and record.missing:
+    for record in failures(book):
+        if record.missing:
             argument = blamed_argument(record)
             place = argument.place if argument and argument.place else record.place
             waiting.setdefault((place.sheet, place.address), []).append(record)

@@ -4,30 +4,33 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from workbook_tools.books.records import Book, Record
+from openpyxl.worksheet.cell_range import CellRange
+
+from workbook_tools.books.records import Book, Place, Record
 from workbook_tools.findings.finding import Finding
-from workbook_tools.findings.missing import blamed_argument
+from workbook_tools.findings.missing import blamed_argument, failures
 
 
-def _follows_from_another(record: Record, failed: set[tuple[str, str]]) -> bool:
+def _follows_from_another(record: Record, failed: set[Place]) -> bool:
     """Whether a call failed only because a cell that it refers to failed before it."""
     argument = blamed_argument(record)
-    if argument is None or argument.place is None:
+    if argument is None or argument.place is None or "the error" not in record.problem:
         return False
-    place = argument.place
-    return (place.sheet, place.address) in failed and "the error" in record.problem
+    needed = CellRange(argument.place.address)
+    return any(
+        place.sheet == argument.place.sheet and needed.issuperset(CellRange(place.address))
+        for place in failed
+    )
 
 
 def check_unreadable(book: Book) -> Iterator[Finding]:
     """A finding for each cell that a call refuses, at that cell, and for troubled formulas."""
     for trouble in book.troubles:
         yield Finding("unreadable", trouble.place, f"{trouble.message}.", f"{trouble.advice}.")
-    failed = {
-        (r.place.sheet, r.place.address) for r in book.records if r.state == "error" or r.problem
-    }
+    failed = {r.place for r in book.records if r.state == "error" or r.problem}
     seen = set()
-    for record in book.records:
-        if record.state != "error" or record.missing or _follows_from_another(record, failed):
+    for record in failures(book):
+        if record.missing or _follows_from_another(record, failed):
             continue
         finding = _finding(record)
         if finding not in seen:
