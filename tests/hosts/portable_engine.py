@@ -1,6 +1,6 @@
 """A spreadsheet engine in a process of its own, which evaluates calls of defined names.
 
-IronCalc can hang or crash, so the process can be killed; it knows the book's path only.
+IronCalc can hang or crash, so that its process can be killed; it knows the book only.
 """
 
 from __future__ import annotations
@@ -10,12 +10,16 @@ import multiprocessing
 import ironcalc
 
 SECONDS = 60
+RESULTS = 200  # the column of the results
+
+_models = {}
 
 
-def reference(row, column, height=1, width=1):
+def _place(row, column, rows):
     first = f"{ironcalc.column_name_from_number(column)}{row}"
-    last = f"{ironcalc.column_name_from_number(column + width - 1)}{row + height - 1}"
-    return first if (height, width) == (1, 1) else f"{first}:{last}"
+    last_column = ironcalc.column_name_from_number(column + len(rows[0]) - 1)
+    last = f"{last_column}{row + len(rows) - 1}"
+    return first if first == last else f"{first}:{last}"
 
 
 def _put(model, row, column, value):
@@ -29,16 +33,18 @@ def _put(model, row, column, value):
         model.update_cell_with_text(0, row, column, value)
 
 
-def evaluate(book, name, calls, shape=(1, 1)):
-    """Results of calls of a name; each argument is a cell's content or rows of them.
+def evaluate(book, name, calls, shape):
+    """Results of calls of a name, each a value, or rows of them where a shape is given.
 
-    None is an empty cell, ... an omitted argument, a text starting with "=" a formula. With a
-    shape of more than one cell every call is an array formula, and its result rows.
+    An argument is a cell's content or rows of them. None is an empty cell, ... an omitted
+    argument, a text starting with "=" a formula. With a shape, every call is an array formula.
     """
-    model = ironcalc.load_from_xlsx(str(book), "en", "UTC", "en")
+    if book not in _models:
+        _models[book] = ironcalc.load_from_xlsx(str(book), "en", "UTC", "en")
+    model = _models[book]
     places, row = [], 1
     for arguments in calls:
-        height, column, texts = shape[0], 1, []
+        height, column, texts = (shape or (1, 1))[0], 1, []
         for value in arguments:
             if value is ...:
                 texts.append("")
@@ -47,37 +53,43 @@ def evaluate(book, name, calls, shape=(1, 1)):
             for r, line in enumerate(rows):
                 for c, cell in enumerate(line):
                     _put(model, row + r, column + c, cell)
-            texts.append(reference(row, column, len(rows), len(rows[0])))
+            texts.append(_place(row, column, rows))
             column += len(rows[0])
             height = max(height, len(rows))
         formula = f"={name}({','.join(texts)})"
-        if shape == (1, 1):
-            model.update_cell_with_formula(0, row, 200, formula)
+        if shape:
+            model.set_user_array_formula(0, row, RESULTS, shape[1], shape[0], formula)
         else:
-            model.set_user_array_formula(0, row, 200, shape[1], shape[0], formula)
+            model.update_cell_with_formula(0, row, RESULTS, formula)
         places.append(row)
         row += height
     model.evaluate()
-    if shape == (1, 1):
-        return [model.get_cell_value(0, row, 200) for row in places]
-    return [
+    height, width = shape or (1, 1)
+    results = [
         tuple(
-            tuple(model.get_cell_value(0, row + r, 200 + c) for c in range(shape[1]))
-            for r in range(shape[0])
+            tuple(model.get_cell_value(0, row + r, RESULTS + c) for c in range(width))
+            for r in range(height)
         )
         for row in places
     ]
+    model.delete_rows(0, 1, row)
+    return results if shape else [rows[0][0] for rows in results]
 
 
 class Engine:
-    """The process; `calls` raises multiprocessing.TimeoutError where it does not answer."""
+    """The process. `start` sends calls and gives what collects their results, which raises
+    multiprocessing.TimeoutError where the engine does not answer."""
 
     def __init__(self, book):
         self.book = book
         self.pool = multiprocessing.get_context("spawn").Pool(1)
 
-    def calls(self, name, calls, shape=(1, 1)):
-        return self.pool.apply_async(evaluate, (self.book, name, calls, shape)).get(SECONDS)
+    def start(self, name, calls, shape=None):
+        pending = self.pool.apply_async(evaluate, (self.book, name, calls, shape))
+        return lambda: pending.get(SECONDS)
+
+    def calls(self, name, calls, shape=None):
+        return self.start(name, calls, shape)()
 
     def stop(self):
         self.pool.terminate()

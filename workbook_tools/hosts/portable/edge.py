@@ -52,9 +52,6 @@ class _Edge:
         self.arguments = {
             p.name: self._argument(p, raw) for p, raw in zip(function.parameters, raws, strict=True)
         }
-        if units_name and not self._scales and not function.result.has_units:
-            # Nothing asks for the system, but a misspelled one is an error all the same.
-            self.checks.append(f"({self._metric}<2)")
         self.declared = [
             raw.replace("_xlpm.", "_xlop.") if p.optional else raw
             for p, raw in zip(function.parameters, raws, strict=True)
@@ -117,6 +114,10 @@ class _Edge:
             self.checks.append(either(omitted, "1", "*".join(tests)))
         else:
             self.checks += tests
+
+    def unasked_system(self) -> list[str]:
+        """A test of the unit system where no scale hangs on it: a misspelled one is an error."""
+        return [f"({self._metric}<2)"] if self._metric and not self._scales else []
 
     def out(self, term: Term, kind: Kind) -> str:
         """A result in the book's units."""
@@ -181,7 +182,7 @@ def definition(function: Function) -> str:
         result = stacked("V", rows)
     else:
         result = edge.out(body.result, function.result)
-    result = guarded([*edge.checks, *body.checks], result)
+    result = guarded([*edge.checks, *body.checks, *edge.unasked_system()], result)
     text = function_text(edge.declared, let([*edge.definition.bindings, *body.bindings], result))
     if len(text) > LONGEST_TEXT:
         raise NotPortable(

@@ -1,0 +1,123 @@
+"""The add-in-free form of every function against its Python form, by a real engine."""
+
+import math
+
+import pytest
+from examples import example
+from openpyxl import Workbook
+from portable_engine import Engine
+from portable_inputs import SKIPPED, faulty_calls, python_result, random_calls
+
+from workbook_tools.catalog import ArgumentError, entries
+from workbook_tools.hosts.portable import portability, portable
+from workbook_tools.units import SYSTEMS, TEXT
+
+VALID = 1000
+FUNCTIONS = [f for f in entries() if not portability()[f.name]]
+CASES = [
+    pytest.param(f, s, id=f"{f.name}-{s}")
+    for f in FUNCTIONS
+    for s in (SYSTEMS if f.takes_units else ("inch",))
+]
+SPREAD = [f for f in FUNCTIONS if not f.result_block and not all(p.block for p in f.parameters)]
+
+
+@pytest.fixture(scope="session")
+def engine(tmp_path_factory):
+    """The engine with a book that `portable` has put every function into."""
+    folder = tmp_path_factory.mktemp("engine")
+    Workbook().save(folder / "empty.xlsx")
+    portable(folder / "empty.xlsx", folder / "book.xlsx")
+    running = Engine(folder / "book.xlsx")
+    yield running
+    running.stop()
+
+
+def same(expected, got):
+    """Whether the engine gives what Python gives, an error for an error."""
+    if isinstance(expected, ArgumentError):
+        return isinstance(got, str) and got.startswith("#")
+    if isinstance(expected, tuple):
+        return all(
+            same(e, g)
+            for e_row, g_row in zip(expected, got, strict=True)
+            for e, g in zip(e_row, g_row, strict=True)
+        )
+    if isinstance(expected, str):
+        return got == expected
+    return isinstance(got, float) and math.isclose(got, expected, rel_tol=1e-12)
+
+
+def by_shape(calls):
+    """{shape of the result, None for one value: [(arguments, result)]}."""
+    sorted_calls = {}
+    for arguments, result in calls:
+        shape = (len(result), len(result[0])) if isinstance(result, tuple) else None
+        sorted_calls.setdefault(shape, []).append((arguments, result))
+    return sorted_calls
+
+
+def differing(engine, function, calls):
+    """The calls in which the engine differs from Python, with what both give."""
+    return [
+        (arguments, expected, got)
+        for shape, group in by_shape(calls).items()
+        for (arguments, expected), got in zip(
+            group, engine.calls(function.full_name, [a for a, _ in group], shape), strict=True
+        )
+        if not same(expected, got)
+    ]
+
+
+@pytest.mark.parametrize(("function", "system"), CASES)
+def test_random_calls_agree(engine, function, system):
+    accepted, refused = random_calls(function, system, VALID, seed=20260401)
+    assert len(accepted) == VALID, "too few of the random calls are valid"
+    assert differing(engine, function, accepted + refused) == []
+
+
+@pytest.mark.parametrize("function", FUNCTIONS, ids=lambda f: f.name)
+def test_faulty_calls_are_errors_in_both(engine, function):
+    calls = [(c, python_result(function, c)) for c in faulty_calls(function)]
+    assert sum(isinstance(result, ArgumentError) for _, result in calls) > len(calls) / 2
+    assert differing(engine, function, calls) == []
+
+
+@pytest.mark.parametrize("function", SPREAD, ids=lambda f: f.name)
+def test_ranges_give_matching_arrays(engine, function):
+    accepted, refused = random_calls(function, "inch", 12, seed=7)
+    rows = [a for a, _ in accepted + refused]
+    rows = [row + [SKIPPED] * (len(function.parameters) - len(row)) for row in rows]
+    usual = example(function.name)
+    columns = [
+        usual[i] if p.block else tuple((usual[i] if r[i] is SKIPPED else r[i],) for r in rows)
+        for i, p in enumerate(function.parameters)
+    ]
+    spoiled = next(i for i, p in enumerate(function.parameters) if not p.block)
+    columns[spoiled] = ((None,), ("by eye",), ("=1/0",), *columns[spoiled][3:])
+    result = python_result(function, columns)
+    assert isinstance(result, tuple)
+    assert any(not isinstance(cell, ArgumentError) for (cell,) in result)
+    assert differing(engine, function, [(columns, result)]) == []
+
+
+def test_a_row_and_a_column_give_a_table(engine):
+    quench = next(f for f in FUNCTIONS if f.name == "QUENCH")
+    columns = [((0.002, 0.005, None),), ((0.038,), (0.04,))]
+    result = python_result(quench, columns)
+    assert [len(row) for row in result] == [3, 3]
+    assert differing(engine, quench, [(columns, result)]) == []
+
+
+def test_a_text_with_its_own_unit_is_an_error_without_the_add_in(engine):
+    for function in FUNCTIONS:
+        measured = [i for i, p in enumerate(function.parameters) if p.kind is not TEXT]
+        if not measured:
+            continue
+        arguments = list(example(function.name))
+        text = f"{1.0} {function.parameters[measured[0]].kind.inch}"
+        block = function.parameters[measured[0]].block
+        arguments[measured[0]] = ((text,),) if block else text
+        [got] = engine.calls(function.full_name, [arguments])
+        assert isinstance(got, str), function.name
+        assert got.startswith("#"), function.name
