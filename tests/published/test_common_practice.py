@@ -90,3 +90,11 @@ def test_race_rod_bolt_stretches_five_to_seven_thousandths(agree, eng):
     preload = 0.75 * 160000 * 0.111
     got = eng("BOLT_STRETCH", preload, ((1.1, 0.55),), ((0.376, 0.3888),))
     agree("BOLT_STRETCH", "common practice, no source", 0.006, got, abs=0.001)
+
+
+def test_play_of_crank_and_rods(agree, eng):
+    # Crank end play 0.004 to 0.008 in; a pair of steel rods on one journal 0.010 to 0.020 in.
+    source = "common practice, no source"
+    agree("END_PLAY", source, 0.006, eng("END_PLAY", 1.1855, 1.1795), abs=0.002)
+    got = eng("ROD_SIDE_CLEARANCE", 1.895, 0.940, 2)
+    agree("ROD_SIDE_CLEARANCE", source, 0.015, got, abs=0.005)

@@ -13,6 +13,7 @@ from workbook_tools.catalog.kinds import (
     Angle,
     Choice,
     Count,
+    Factor,
     Force,
     Length,
     LengthFromZero,
@@ -21,7 +22,6 @@ from workbook_tools.catalog.kinds import (
     Masses,
     MassFromZero,
     Material,
-    Ratio,
     Rotation,
     SignedForce,
     Unbalance,
@@ -106,7 +106,7 @@ def unbalance(mass: Mass, radius: Length) -> Unbalance:
 
 
 @worksheet_function(SECTION)
-def permissible_unbalance(mass: Mass, service_speed: Rotation, grade: Ratio) -> Unbalance:
+def permissible_unbalance(mass: Mass, service_speed: Rotation, grade: Factor) -> Unbalance:
     """Residual unbalance that a balance quality grade permits, for the whole rotor.
 
     Parameters

@@ -308,6 +308,11 @@ def end_play(journal_width: Length, bearing_width: Length) -> SignedLength:
     Source
     ------
     common practice, no source (difference of two sizes)
+
+    Caution
+    -------
+    Too little seizes the thrust bearing, too much lets the crank strike the block or its
+    rods. The engine maker's figure comes first.
     """
     require(
         abs(journal_width - bearing_width) <= 0.1 * journal_width,

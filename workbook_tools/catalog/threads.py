@@ -95,6 +95,10 @@ def thread_area_from_pitch(diameter: Length, pitch: Length, form: Form) -> Secti
     Source
     ------
     ISO 898-1 (stress area from the thread's mean diameters); ASME B1.1 (tensile stress area)
+
+    Caution
+    -------
+    A fastener that fails can kill. The fastener maker's figures come first.
     """
     require(pitch <= 0.3 * diameter, "pitch", "30 % of the diameter at most")
     depth = 0.938194 if form == "metric" else 0.9743
@@ -123,6 +127,10 @@ def thread_stress_area(thread: Text) -> SectionArea:
     Source
     ------
     ISO 898-1 (stress area from the thread's mean diameters); ASME B1.1 (tensile stress area)
+
+    Caution
+    -------
+    A fastener that fails can kill. The fastener maker's figures come first.
     """
     found = read_thread(thread)
     return thread_area_from_pitch(found.diameter, found.pitch, found.form)
