@@ -157,6 +157,23 @@ def test_a_reading_that_was_not_taken_is_counted(call):
     assert is_error(call("ENG_MEAN_READING", Cells((0.1, error("#N/A"))), 2.0))
 
 
+@pytest.mark.parametrize("text", ["#N/A", "#CALC!"])
+def test_an_error_among_readings_is_never_skipped(call, text):
+    assert is_error(call("ENG_MEAN_READING", Cells((0.1, error(text))), 1.0))
+    blocks = [
+        (name, position)
+        for name in {name for name, _ in CALLS}
+        for position, parameter in enumerate(find(name).parameters)
+        if parameter.block
+    ]
+    assert blocks
+    for name, position in blocks:
+        arguments = list(map(com_value, example(name)))
+        *rows, (*line, _) = arguments[position]
+        arguments[position] = Cells(*rows, (*line, error(text)))
+        assert is_error(call(f"ENG_{name}", *arguments)), name
+
+
 def test_every_function_refuses_an_empty_cell_as_its_first_argument(call):
     for name in {name for name, _ in CALLS}:
         rest = example(name)[1:]

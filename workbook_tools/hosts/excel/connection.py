@@ -125,10 +125,9 @@ def disconnect(places: Places | None = None) -> Report:
     record = _read_record(places)
     if not record:
         return Report((), (f"Excel was not connected: {places.record} is not there.",))
-    changed = _remove_addin(places, record)
+    changed, left = _remove_addin(places, record)
     found = settings.read(places.settings)
     wanted: dict[str, str | None] = {}
-    left = []
     for key, was in record["settings"].items():
         if key == _MODULES:
             rest = _without_module(found.get(key, ""))
@@ -224,15 +223,18 @@ def _place_addin(source: Path, places: Places, earlier: dict[str, Any]) -> list[
     return [*changed, f"put xlwings' add-in at {places.addin}"]
 
 
-def _remove_addin(places: Places, record: dict[str, Any]) -> list[str]:
-    if not record["addin"] or _digest(places.addin) != record["addin"]:
-        return []
+def _remove_addin(places: Places, record: dict[str, Any]) -> tuple[list[str], list[str]]:
+    """Take away what `connect` put there; what was changed, and what was left and why."""
+    if not record["addin"] or not places.addin.exists():
+        return [], []
+    if _digest(places.addin) != record["addin"]:
+        return [], [f"{places.addin} stays: it was changed after connecting."]
     if places.earlier_addin.exists():
         _file_work(shutil.copyfile, places.earlier_addin, places.addin)
         _file_work(places.earlier_addin.unlink)
-        return [f"put the earlier add-in back at {places.addin}"]
+        return [f"put the earlier add-in back at {places.addin}"], []
     _file_work(places.addin.unlink)
-    return [f"removed {places.addin}"]
+    return [f"removed {places.addin}"], []
 
 
 def _set(path: Path, found: dict[str, str], wanted: Any) -> list[str]:
