@@ -221,3 +221,28 @@ def test_labels(make_book, rows, address, label, unit):
     found = find_label(sheet, *coordinate_to_tuple(address))
     assert str(found) == label
     assert (found.unit if found else "") == unit
+
+
+def test_table_columns_and_a_tables_own_row(make_book):
+    import openpyxl
+    from openpyxl.worksheet.table import Table
+
+    path = make_book({"S": [["Cyl", "Deck", "Quench"],
+        [1, 0.004, "=ENG.QUENCH(Decks[[#This Row],[Deck]],0.04)"],
+        [2, 0.006, "=ENG.QUENCH(Decks[[#This Row],[Deck]],0.04)"],
+        [None, None, "=ENG.MEAN_READING(Decks[Deck],2)"]]})  # fmt: skip
+    workbook = openpyxl.load_workbook(path)
+    workbook["S"].add_table(Table(displayName="Decks", ref="A1:C3"))
+    workbook.save(path)
+    first, second, mean = read_book(path).records
+    assert (first.value, second.value) == (pytest.approx(0.044), pytest.approx(0.046))
+    assert second.arguments[0].place == Place("S", "B3")
+    assert mean.value == pytest.approx(0.005)
+
+
+@pytest.mark.parametrize("guard", ['IF(A1="","",{})', 'IFERROR({},"")', "IF(COUNT(A1)=1,{},\"\")"])
+def test_a_guarded_call_that_is_blank_is_as_saved(records, guard):
+    record = records([[None, "=" + guard.format("ENG.QUENCH(A1,0.04)")]], {"B1": ""})["B1"]
+    assert record.recomputed == ""
+    assert record.state in ("same", "not saved")
+    assert (record.value, record.missing) == (None, True)

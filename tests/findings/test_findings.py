@@ -110,3 +110,13 @@ def test_never_calculated_is_one_finding_for_the_book(findings):
     ((kind, address, message),) = findings(rows)
     assert (kind, address) == ("stale result", "")
     assert message.startswith("2 results were never calculated")
+
+
+def test_one_blank_among_guarded_siblings_is_missed_and_a_whole_blank_row_is_not(findings):
+    guard = '=IF({0}2="","",ENG.QUENCH({0}2,0.04))'
+    rows = [["Cylinder", 1, 2], ["Deck", 0.01, None],
+            ["Quench", guard.format("B"), guard.format("C")]]  # fmt: skip
+    ((kind, address, _),) = findings(rows, {"B3": 0.05, "C3": ""})
+    assert (kind, address) == ("missing reading", "C2")
+    rows[1][1] = None
+    assert findings(rows, {"B3": "", "C3": ""}) == []

@@ -111,6 +111,7 @@ def evaluate_formulas(
 def _ask(cells: Mapping[CellKey, object], formulas: Mapping[CellKey, str]) -> list[object]:
     request = json.dumps(
         {
+            "sheets": list(dict.fromkeys(title for title, *_ in [*cells, *formulas])),
             "cells": [
                 [*key, {"error": v.text} if isinstance(v, CellError) else v]
                 for key, v in cells.items()
@@ -146,13 +147,12 @@ def _answer(request: dict[str, Any]) -> dict[str, Any]:
 
     model = ironcalc.create("book", "en", "UTC", "en")
     sheets: dict[str, int] = {}
-    for title, *_ in request["cells"] + request["formulas"]:
-        if title not in sheets:
-            if sheets:
-                model.add_sheet(title)
-            else:
-                model.rename_sheet(0, title)
-            sheets[title] = len(sheets)
+    for title in request["sheets"]:
+        if sheets:
+            model.add_sheet(title)
+        else:
+            model.rename_sheet(0, title)
+        sheets[title] = len(sheets)
     for title, row, column, value in request["cells"]:
         spot = (sheets[title], row, column)
         if isinstance(value, bool):

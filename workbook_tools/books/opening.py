@@ -11,13 +11,18 @@ import io
 import re
 import warnings
 import zipfile
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
 import openpyxl
+from openpyxl.packaging.relationship import get_dependents, get_rels_path
+from openpyxl.utils.cell import range_boundaries
 from openpyxl.worksheet._reader import FORMULA_TAG, WorkSheetParser
 from openpyxl.worksheet.formula import ArrayFormula, DataTableFormula
+from openpyxl.worksheet.table import Table as TablePart
+from openpyxl.xml.functions import fromstring
 
 from workbook_tools.books.records import Trouble
 from workbook_tools.catalog import CellError
@@ -54,12 +59,25 @@ class Cell:
 
 
 @dataclass(frozen=True)
+class Table:
+    """A table of a sheet: the rows of its data and its columns' names with their numbers."""
+
+    top: int
+    bottom: int
+    columns: dict[str, int]
+
+
+@dataclass(frozen=True)
 class Sheet:
-    """A worksheet: its cells by (row, column), both from 1, and its own defined names."""
+    """A worksheet: its cells by (row, column), both from 1, its defined names and tables.
+
+    Names of both are in lower case.
+    """
 
     title: str
     cells: dict[tuple[int, int], Cell]
     names: dict[str, str] = field(default_factory=dict)
+    tables: dict[str, Table] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -145,6 +163,9 @@ class _BothParser(WorkSheetParser):
         self.data_only = True
         cell: dict[str, Any] = super().parse_cell(element)
         if element.find(FORMULA_TAG) is not None:
+            if cell["value"] is None and element.get("t") == "str":
+                # A formula that gave an empty text; openpyxl shows it as never calculated.
+                cell["value"] = ""
             cell["formula"] = self.parse_formula(element)  # type: ignore[no-untyped-call]
         return cell
 
@@ -166,7 +187,27 @@ def _read_sheet(worksheet: Any) -> Sheet:
                 if cell is not None:
                     cells[item["row"], item["column"]] = cell
     names = {name.lower(): item.attr_text for name, item in worksheet.defined_names.items()}
-    return Sheet(worksheet.title, cells, {n: t for n, t in names.items() if t})
+    names = {name: text for name, text in names.items() if text}
+    return Sheet(worksheet.title, cells, names, dict(_tables(worksheet, parser)))
+
+
+def _tables(worksheet: Any, parser: Any) -> Iterator[tuple[str, Table]]:
+    """The tables of a sheet, by name in lower case."""
+    parts = parser.tables.tablePart
+    if not parts:
+        return
+    archive = worksheet.parent._archive
+    relations = get_dependents(archive, get_rels_path(worksheet._worksheet_path))  # type: ignore[no-untyped-call]
+    for part in parts:
+        table: Any = TablePart.from_tree(fromstring(archive.read(relations.get(part.id).target)))
+        left, top, _, bottom = range_boundaries(table.ref)
+        if left is None or top is None or bottom is None:
+            continue
+        columns = {c.name.lower(): left + n for n, c in enumerate(table.tableColumns)}
+        yield (
+            table.displayName.lower(),
+            Table(top + (table.headerRowCount or 0), bottom - (table.totalsRowCount or 0), columns),
+        )
 
 
 def _cell(item: dict[str, Any]) -> Cell | None:

@@ -66,7 +66,7 @@ def _cell_records(
     values: _Tracing, sheet: Sheet, row: int, column: int, cell: Cell, parts: tuple[Part, ...]
 ) -> Iterator[Record]:
     """A record of each call in one formula; of each element where the formula fills a range."""
-    whole_value, whole_problem = _evaluate(values, parts, sheet)
+    whole_value, whole_problem = _evaluate(values, parts, sheet, row)
     area = _filled_area(cell, row, column)
     several = (area[2] - area[0], area[3] - area[1]) != (0, 0)
     for call in calls_in(parts):
@@ -79,7 +79,8 @@ def _cell_records(
                 problem = whole_problem
                 if isinstance(recomputed, ArgumentError):
                     recomputed, problem = None, recomputed
-                record = _record(values, sheet, (r, c), cell.formula, call, offset, several, whole)
+                spot = _Spot(sheet, row, (r, c), offset, several)
+                record = _record(values, spot, cell.formula, call, whole)
                 yield _compared(record, here, whole, recomputed, problem)
 
 
@@ -92,28 +93,35 @@ def _filled_area(cell: Cell, row: int, column: int) -> tuple[int, int, int, int]
 
 
 def _evaluate(
-    values: _Tracing, parts: tuple[Part, ...], sheet: Sheet
+    values: _Tracing, parts: tuple[Part, ...], sheet: Sheet, row: int
 ) -> tuple[object, ArgumentError | CannotEvaluate | None]:
     try:
-        return values.evaluate(parts, sheet), None
+        return values.evaluate(parts, sheet, row), None
     except (ArgumentError, CannotEvaluate) as error:
         return None, error
     except RecursionError:
         return None, CannotEvaluate("the cells it depends on form too long a chain")
 
 
-def _record(
-    values: _Tracing,
-    sheet: Sheet,
-    spot: tuple[int, int],
-    formula: str,
-    call: Call,
-    offset: tuple[int, int],
-    several: bool,
-    whole: bool,
-) -> Record:
+@dataclass(frozen=True)
+class _Spot:
+    """Where one result of a formula stands.
+
+    row: of the formula itself; cell: (row, column) of this result; offset: from the
+    formula's cell; several: whether the formula fills more than one cell.
+    """
+
+    sheet: Sheet
+    row: int
+    cell: tuple[int, int]
+    offset: tuple[int, int]
+    several: bool
+
+
+def _record(values: _Tracing, spot: _Spot, formula: str, call: Call, whole: bool) -> Record:
     """A call's record before it is compared with what was saved."""
-    row, column = spot
+    sheet = spot.sheet
+    row, column = spot.cell
     record = Record(
         place=Place(sheet.title, f"{get_column_letter(column)}{row}"),
         label=values.label(sheet, row, column),
@@ -131,18 +139,18 @@ def _record(
         function = known_function(call)
     except ArgumentError as error:
         return replace(record, problem=str(error), blamed=error.parameter)
-    system = _system(values, call, function, sheet)
-    arguments = tuple(_arguments(values, sheet, call, function, system, offset, several))
+    system = _system(values, call, function, spot)
+    arguments = tuple(_arguments(values, call, function, system, spot))
     record = replace(
         record, function=function, name=function.full_name, arguments=arguments, system=system
     )
     try:
-        result = values.call(call, sheet)
+        result = values.call(call, sheet, spot.row)
     except ArgumentError as error:
         return _with_problem(record, error)
     except CannotEvaluate as error:
         return replace(record, problem=str(error))
-    value = element(result.value, *offset)
+    value = element(result.value, *spot.offset)
     if isinstance(value, ArgumentError):
         return _with_problem(record, value)
     return replace(record, value=value, unit=result.unit or _reading_unit(record, whole))
@@ -187,7 +195,7 @@ def _compared(
     """The record with its state: what was saved against what comes out now."""
     saved = cell.value
     state: State
-    if problem is not None or record.problem:
+    if problem is not None:
         state = "error"
         recomputed = None
     elif never_calculated(cell):
@@ -211,35 +219,29 @@ def recomputed_first(value: object) -> object:
     return CellError("#VALUE!") if isinstance(value, ArgumentError) else value
 
 
-def _system(values: _Tracing, call: Call, function: Function, sheet: Sheet) -> System:
+def _system(values: _Tracing, call: Call, function: Function, spot: _Spot) -> System:
     """The unit system that a call names; inches where it names none or none that is known."""
     if not function.takes_units or len(call.arguments) <= len(function.parameters):
         return "inch"
-    value, _ = _evaluate(values, call.arguments[-1], sheet)
+    value, _ = _evaluate(values, call.arguments[-1], spot.sheet, spot.row)
     return "metric" if isinstance(value, str) and value.strip().lower() == "metric" else "inch"
 
 
 def _arguments(
-    values: _Tracing,
-    sheet: Sheet,
-    call: Call,
-    function: Function,
-    system: System,
-    offset: tuple[int, int],
-    several: bool,
+    values: _Tracing, call: Call, function: Function, system: System, spot: _Spot
 ) -> Iterator[Argument]:
     """Each argument that was given, traced to its cell and label."""
     for parameter, parts in zip(function.parameters, call.arguments, strict=False):
         if not parts:
             continue
         text = "".join(part.text for part in parts)
-        value, problem = _evaluate(values, parts, sheet)
-        area = _area(values, parts, sheet)
+        value, problem = _evaluate(values, parts, spot.sheet, spot.row)
+        area = _area(values, parts, spot)
         if value is OMITTED:
             continue
-        if several and not parameter.block:
-            value = element(value, *offset)
-            area = _element_area(area, *offset)
+        if spot.several and not parameter.block:
+            value = element(value, *spot.offset)
+            area = _element_area(area, *spot.offset)
         yield Argument(
             name=parameter.name,
             text=text,
@@ -251,11 +253,11 @@ def _arguments(
         )
 
 
-def _area(values: _Tracing, parts: tuple[Part, ...], sheet: Sheet) -> Area | None:
+def _area(values: _Tracing, parts: tuple[Part, ...], spot: _Spot) -> Area | None:
     if len(parts) != 1 or parts[0].call is not None:
         return None
     try:
-        return values.area(parts[0].text, sheet)
+        return values.area(parts[0].text, spot.sheet, spot.row)
     except CannotEvaluate:
         return None
 

@@ -80,7 +80,7 @@ class Recalculation:
     _open: list[tuple[str, int, int]] = field(default_factory=list)
     _extent: dict[str, tuple[int, int]] = field(default_factory=dict)
     _parsed: dict[str, tuple[Part, ...]] = field(default_factory=dict)
-    _results: dict[tuple[str, int], Result | ArgumentError | CannotEvaluate] = field(
+    _results: dict[tuple[str, int, int], Result | ArgumentError | CannotEvaluate] = field(
         default_factory=dict
     )
 
@@ -92,17 +92,18 @@ class Recalculation:
             self._parsed[formula] = parse(formula)
         return self._parsed[formula]
 
-    def area(self, text: str, sheet: Sheet, hops: int = 8) -> Area | None:
-        """The cells that a reference or a defined name stands for, None for anything else.
+    def area(self, text: str, sheet: Sheet, row: int = 0, hops: int = 8) -> Area | None:
+        """The cells that a reference, name or table column stands for, None for anything else.
 
-        hops: how many names may still stand for one another before they are given up.
+        row: of the cell it stands in, for a table's own row; hops: how many names may still
+        stand for one another before they are given up.
         """
         found = _REFERENCE.match(text.strip())
         if found is None:
             definition = sheet.names.get(text.lower()) or self.book.names.get(text.lower())
             if definition is None or hops == 0:
-                return None
-            return self.area(definition.lstrip("="), sheet, hops - 1)
+                return self._table_area(text, row)
+            return self.area(definition.lstrip("="), sheet, row, hops - 1)
         title = found["sheet"]
         target: Sheet | None = sheet
         if title:
@@ -116,6 +117,26 @@ class Recalculation:
         rows = sorted((top or 1, bottom or last_row))
         columns = sorted((left or 1, right or last_column))
         return Area(target.title, rows[0], columns[0], rows[1], columns[1])
+
+    def _table_area(self, text: str, row: int) -> Area | None:
+        """The cells of Name[Column], Name[[#This Row],[Column]] or Name[[First]:[Last]]."""
+        name, bracket, inside = text.strip().partition("[")
+        sheet = next((s for s in self.book.sheets if name.lower() in s.tables), None)
+        if sheet is None:
+            return None
+        table = sheet.tables[name.lower()]
+        words = [w.lower() for w in re.findall(r"[^\[\],:@]+", inside)] if bracket else []
+        own_row = "#this row" in words or inside.startswith(("@", "[@"))
+        columns = [table.columns[w] for w in words if w in table.columns]
+        if any(w.startswith("#") and w not in ("#this row", "#data") for w in words):
+            return None
+        if words and not columns and not own_row:
+            return None
+        columns = columns or list(table.columns.values())
+        if own_row and not table.top <= row <= table.bottom:
+            return None
+        top, bottom = (row, row) if own_row else (table.top, table.bottom)
+        return Area(sheet.title, top, min(columns), bottom, max(columns))
 
     def _used(self, sheet: Sheet) -> tuple[int, int]:
         """The last row and column of a sheet that hold anything."""
@@ -143,7 +164,7 @@ class Recalculation:
             raise CannotEvaluate(f"the cells refer to each other in a circle: {path}")
         self._open.append(key)
         try:
-            value = _first(self.evaluate(self.parts(cell.formula), sheet))
+            value = _first(self.evaluate(self.parts(cell.formula), sheet, row))
         except ArgumentError:
             value = CellError("#VALUE!")
         except ValueError as error:
@@ -175,11 +196,11 @@ class Recalculation:
             for r in range(area.top, area.bottom + 1)
         )
 
-    def argument(self, parts: tuple[Part, ...], sheet: Sheet) -> object:
+    def argument(self, parts: tuple[Part, ...], sheet: Sheet, row: int = 0) -> object:
         """What an argument hands to a function: a value, rows, or OMITTED."""
-        return self.evaluate(parts, sheet) if parts else OMITTED
+        return self.evaluate(parts, sheet, row) if parts else OMITTED
 
-    def evaluate(self, parts: tuple[Part, ...], sheet: Sheet) -> object:
+    def evaluate(self, parts: tuple[Part, ...], sheet: Sheet, row: int = 0) -> object:
         """The value of an expression: literal, reference, call, or a mix of all.
 
         Raises ArgumentError where a call in it refuses its input, CannotEvaluate where there
@@ -188,23 +209,23 @@ class Recalculation:
         if len(parts) == 1:
             part = parts[0]
             if part.call is not None:
-                return self.call(part.call, sheet).value
+                return self.call(part.call, sheet, row).value
             known, value = _literal(part.text)
             if known:
                 return value
-            area = self.area(part.text, sheet)
+            area = self.area(part.text, sheet, row)
             if area is not None:
                 return self.values(area)
-        return self._by_engine(parts, sheet)
+        return self._by_engine(parts, sheet, row)
 
-    def call(self, call: Call, sheet: Sheet) -> Result:
+    def call(self, call: Call, sheet: Sheet, row: int = 0) -> Result:
         """The result of a call. Raises ArgumentError or CannotEvaluate."""
         # A call lives as long as its parsed formula, which is remembered: its id is its own.
-        key = (sheet.title, id(call))
+        key = (sheet.title, row, id(call))
         if key not in self._results:
             try:
                 function = known_function(call)
-                arguments = [self.argument(parts, sheet) for parts in call.arguments]
+                arguments = [self.argument(parts, sheet, row) for parts in call.arguments]
                 self._results[key] = calculate(function, arguments)
             except (ArgumentError, CannotEvaluate) as error:
                 self._results[key] = error
@@ -213,25 +234,37 @@ class Recalculation:
             raise result
         return result
 
-    def _by_engine(self, parts: tuple[Part, ...], sheet: Sheet) -> object:
+    def _by_engine(self, parts: tuple[Part, ...], sheet: Sheet, row: int) -> object:
         """An expression of ordinary functions around cells and calls of ours."""
         cells: dict[engine.CellKey, object] = {}
         text = ""
+        refused: ArgumentError | None = None
         for part in parts:
-            text += self._call_as_text(part.call, sheet) if part.call else part.text
+            if part.call is None:
+                text += part.text
+                continue
+            try:
+                text += self._call_as_text(part.call, sheet, row)
+            except ArgumentError as error:
+                # IF and IFERROR around a call may never look at it, or blank its error.
+                text += "#VALUE!"
+                refused = refused or error
         expression = ""
         for token in Tokenizer("=" + text).items:
             if token.type == Token.OPERAND and token.subtype == Token.RANGE:
-                expression += self._reference_for_engine(token.value, sheet, cells)
+                expression += self._reference_for_engine(token.value, sheet, row, cells)
             else:
                 expression += token.value
         try:
-            return engine.evaluate(expression, cells)
+            value = engine.evaluate(expression, cells)
         except engine.EngineError as error:
             raise CannotEvaluate(str(error)) from None
+        if refused is not None and isinstance(value, CellError):
+            raise refused
+        return value
 
-    def _call_as_text(self, call: Call, sheet: Sheet) -> str:
-        value = self.call(call, sheet).value
+    def _call_as_text(self, call: Call, sheet: Sheet, row: int) -> str:
+        value = self.call(call, sheet, row).value
         if isinstance(value, str):
             return '"' + value.replace('"', '""') + '"'
         if isinstance(value, tuple):
@@ -242,15 +275,15 @@ class Recalculation:
         return f"({value!r})"
 
     def _reference_for_engine(
-        self, text: str, sheet: Sheet, cells: dict[engine.CellKey, object]
+        self, text: str, sheet: Sheet, row: int, cells: dict[engine.CellKey, object]
     ) -> str:
-        area = self.area(text, sheet)
+        area = self.area(text, sheet, row)
         if area is None:
             raise CannotEvaluate(f"{text!r} is a name or a table that cannot be followed")
         values = self.values(area)
         rows = values if isinstance(values, tuple) else ((values,),)
-        for r, row in enumerate(rows):
-            for c, value in enumerate(row):
+        for r, line in enumerate(rows):
+            for c, value in enumerate(line):
                 cells[area.sheet, area.top + r, area.left + c] = value
         quoted = area.sheet.replace("'", "''")
         return f"'{quoted}'!{area.place.address}"

@@ -64,8 +64,9 @@ class Record:
 
     saved and recomputed are of the whole cell and can be compared; value is what the call
     itself gives, in unit. They differ where the call is part of a longer formula (whole is
-    False). problem says why there is no value; blamed names the parameter, missing tells
-    whether a measurement was never taken. group numbers the records of one formula.
+    False). problem says why the call has no value; blamed names the parameter, missing tells
+    whether a measurement was never taken. A formula may guard against that and be the same
+    as saved all the same: IF(B7="","",ENG.QUENCH(B7,B9)).
     """
 
     place: Place

@@ -16,15 +16,24 @@ def blamed_argument(record: Record) -> Argument | None:
 def failures(book: Book) -> tuple[Record, ...]:
     """Records without a value; of calls within calls only the one that the trouble is in."""
     # An outer call comes before the calls in its arguments, and takes over their problem.
-    innermost = {(r.place, r.problem): r for r in book.records if r.state == "error"}
+    innermost = {(r.place, r.problem): r for r in book.records if r.problem}
     return tuple(innermost.values())
+
+
+def _row_of(record: Record) -> tuple[str, str, str]:
+    """What a result has in common with its siblings: sheet, function and the item's name."""
+    return record.place.sheet, record.name, record.label.text if record.label else ""
 
 
 def check_missing(book: Book) -> Iterator[Finding]:
     """A finding for each empty cell that a call needs, once a cell, with all that need it."""
     waiting: dict[tuple[str, str], list[Record]] = {}
+    filled = {_row_of(r) for r in book.records if r.value is not None}
     for record in failures(book):
-        if record.missing:
+        # A formula that blanks itself is only missed where its siblings have results: a
+        # whole row of blanks is a part that this engine has not, or work not begun.
+        guarded = record.state != "error"
+        if record.missing and (not guarded or _row_of(record) in filled):
             argument = blamed_argument(record)
             place = argument.place if argument and argument.place else record.place
             waiting.setdefault((place.sheet, place.address), []).append(record)
