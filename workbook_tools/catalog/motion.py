@@ -88,9 +88,14 @@ def piston_position(
         "rod_length",
         "longer than half the stroke and the pin offset together",
     )
-    top = math.sqrt((rod_length + throw) ** 2 - pin_offset**2)
+    # What the lean of rod and offset takes from each height, written so that nothing large is
+    # subtracted: top dead center without offset is exactly zero.
+    top = pin_offset**2 / (
+        rod_length + throw + math.sqrt((rod_length + throw) ** 2 - pin_offset**2)
+    )
     lean = pin_offset - throw * math.sin(crank_angle)
-    return top - throw * math.cos(crank_angle) - math.sqrt(rod_length**2 - lean**2)
+    here = lean**2 / (rod_length + math.sqrt(rod_length**2 - lean**2))
+    return throw * (1 - math.cos(crank_angle)) + here - top
 
 
 @worksheet_function(SECTION)

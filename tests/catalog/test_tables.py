@@ -1,0 +1,197 @@
+"""Materials and bands: ours, a shop's rows over them, and what is said of a bad row."""
+
+import os
+import subprocess
+import sys
+
+import pytest
+
+from workbook_tools.catalog import calculate, find, tables
+from workbook_tools.catalog.tables import SHOP_VARIABLE, TableError, read_tables
+
+GOOD_BAND = """[[band]]
+table = "ring gap factor"
+use = "street"
+ring = "top"
+factor = 0.0048
+origin = "our own"
+"""
+GOOD_MATERIAL = """[[material]]
+name = "Aluminum 356"
+expansion = 21.4e-6
+range = "20 to 100 deg C"
+modulus = 72e9
+density = 2680
+source = "foundry's sheet"
+"""
+
+
+@pytest.fixture
+def shop(tmp_path, monkeypatch):
+    """shop(text): makes the text the shop's own file and returns its path."""
+
+    def write(text):
+        path = tmp_path / "bands.toml"
+        path.write_text(text, encoding="utf-8")
+        monkeypatch.setenv(SHOP_VARIABLE, str(path))
+        tables._cached_tables.cache_clear()
+        return path
+
+    yield write
+    tables._cached_tables.cache_clear()
+
+
+def fault(tmp_path, text):
+    path = tmp_path / "shop.toml"
+    path.write_text(text, encoding="utf-8")
+    with pytest.raises(TableError) as raised:
+        read_tables(path)
+    assert raised.value.file == str(path)
+    return raised.value.line, raised.value.reason
+
+
+def test_every_row_of_ours_is_read_and_says_where_it_comes_from():
+    ours = read_tables()
+    assert ours.materials
+    assert ours.bands
+    for material in ours.materials.values():
+        assert material.name == material.name.lower()
+        assert 1e-6 < material.expansion < 40e-6
+        assert 1e9 < material.modulus < 700e9
+        assert 1000 < material.density < 25000
+        assert material.source
+    for band in ours.bands.values():
+        assert band.origin
+
+
+def test_a_shop_s_row_takes_the_place_of_ours_and_a_new_one_is_added(tmp_path):
+    path = tmp_path / "shop.toml"
+    path.write_text(GOOD_BAND + GOOD_MATERIAL, encoding="utf-8")
+    ours, both = read_tables(), read_tables(path)
+    key = ("ring gap factor", frozenset({("use", "street"), ("ring", "top")}))
+    assert ours.bands[key].factor != 0.0048
+    assert (both.bands[key].factor, both.bands[key].origin) == (0.0048, "our own")
+    assert both.bands[key].low is None
+    assert list(both.bands) == list(ours.bands)
+    assert "aluminum 356" not in ours.materials
+    assert both.materials["aluminum 356"].expansion == 21.4e-6
+    assert set(both.materials) - set(ours.materials) == {"aluminum 356"}
+
+
+def test_the_environment_names_the_shop_s_file(shop):
+    before = tables.factor("ring gap factor", use="street", ring="top")
+    shop(GOOD_BAND)
+    assert tables.factor("ring gap factor", use="street", ring="top") == 0.0048
+    assert tables.origin("ring gap factor", use="street", ring="top") == "our own"
+    assert before != 0.0048
+
+
+def test_a_shop_s_material_is_known_to_the_functions_of_a_new_start(tmp_path):
+    path = tmp_path / "bands.toml"
+    path.write_text(GOOD_MATERIAL, encoding="utf-8")
+    program = (
+        "from workbook_tools.catalog import calculate, find\n"
+        "print(calculate(find('BLOCK_GROWTH'), (9, 110, 'aluminum 356')).value)"
+    )
+    run = subprocess.run(
+        [sys.executable, "-c", program], env={**os.environ, SHOP_VARIABLE: str(path)},
+        capture_output=True, text=True, check=True,
+    )  # fmt: skip
+    assert float(run.stdout) == pytest.approx(21.4e-6 * 9 * 110 / 1.8)
+
+
+def test_a_bad_shop_file_spoils_only_what_needs_a_table(shop):
+    path = shop(GOOD_BAND.replace("0.0048", "'wide'"))
+    assert calculate(find("QUENCH"), (0.002, 0.038)).value == pytest.approx(0.040)
+    with pytest.raises(ValueError, match="line 5: factor: expected a number, got 'wide'") as raised:
+        calculate(find("BLOCK_GROWTH"), (9, 110, "aluminum"))
+    assert str(path) in str(raised.value)
+
+
+def test_figures_are_converted_from_the_row_s_unit(tmp_path):
+    path = tmp_path / "shop.toml"
+    text = '[[band]]\ntable = "t"\nuse = "street"\nunit = "thou"\nlow = 35\nhigh = 45\norigin = "o"'
+    path.write_text(text, encoding="utf-8")
+    band = read_tables(path).bands[("t", frozenset({("use", "street")}))]
+    assert (band.low, band.high) == (pytest.approx(35 * 2.54e-5), pytest.approx(45 * 2.54e-5))
+
+
+@pytest.mark.parametrize(
+    ("text", "line", "reason"),
+    [
+        ("x = ", 1, "not TOML: "),
+        (GOOD_BAND + "\n\nlow == 3", 9, "not TOML: "),
+        ('[[bands]]\ntable = "t"', 1, "expected rows headed [[band]] or [[material]], got 'bands'"),
+        ('\n\n[band]\ntable = "t"', 3, "expected rows headed [[band]] or [[material]], got 'band'"),
+        ("\nshop = 'ours'", 2, "expected rows headed [[band]] or [[material]], got 'shop'"),
+        ("band = [{table = 't'}]", 1, "expected rows headed [[band]] or [[material]], got 'band'"),
+        (GOOD_BAND.replace('origin = "our own"\n', ""), 1, "origin: is missing"),
+        (GOOD_BAND.replace('"our own"', '" "'), 6, "origin: expected a text, got ' '"),
+        (GOOD_BAND.replace('"our own"', "7"), 6, "origin: expected a text, got 7"),
+        (GOOD_BAND.replace('"street"', "3"), 3, "use: expected a text, got 3"),
+        (GOOD_BAND.replace("factor = 0.0048\n", ""), 1, "expected low, high or factor"),
+        (GOOD_BAND.replace("0.0048", '"4.8 thou"'), 5, "factor: expected a number, got '4.8 thou'"),
+        (GOOD_BAND.replace("0.0048", "nan"), 5, "factor: expected a number, got nan"),
+        (GOOD_BAND.replace("0.0048", "true"), 5, "factor: expected a number, got True"),
+        (GOOD_BAND + "low = 2\nhigh = 1", 7, "low: expected low to be no higher than high"),
+        (GOOD_BAND + 'unit = "furlong"', 7, "unit: 'furlong' is not a unit that is known here"),
+        (GOOD_BAND + 'unit = "deg F"', 7, "unit: 'deg F' is not a unit that a table can have"),
+        (GOOD_BAND * 2, 7, "a second row for the same conditions in this file"),
+        (
+            GOOD_BAND.replace("ring =", "rung ="),
+            1,
+            "table 'ring gap factor' has the conditions ring, use; this row has rung, use",
+        ),
+        (
+            '[[band]]\ntable = "ring gap factor"\nlow = 1\norigin = "o"',
+            1,
+            "table 'ring gap factor' has the conditions ring, use; this row has none",
+        ),
+        (GOOD_MATERIAL.replace("range", "ranges"), 4,
+         "ranges: a material has only name, expansion, range, modulus, density, source"),
+        (GOOD_MATERIAL.replace("72e9", "0"), 5, "modulus: expected a number above 0, got 0"),
+        (GOOD_MATERIAL.replace("density = 2680\n", ""), 1, "density: is missing"),
+        (GOOD_MATERIAL * 2, 9, "name: a second row for 'aluminum 356' in this file"),
+    ],
+)  # fmt: skip
+def test_a_bad_row_gives_line_and_reason(tmp_path, text, line, reason):
+    got_line, got_reason = fault(tmp_path, text)
+    assert got_line == line
+    assert got_reason.startswith(reason) if reason.endswith(": ") else got_reason == reason
+
+
+def test_the_message_reads_file_line_reason(tmp_path):
+    path = tmp_path / "shop.toml"
+    path.write_text(GOOD_BAND.replace("0.0048", "'wide'"), encoding="utf-8")
+    with pytest.raises(TableError) as raised:
+        read_tables(path)
+    assert str(raised.value) == f"{path}, line 5: factor: expected a number, got 'wide'"
+
+
+def test_a_file_that_cannot_be_read(tmp_path):
+    missing = tmp_path / "none.toml"
+    with pytest.raises(TableError) as raised:
+        read_tables(missing)
+    assert str(raised.value) == f"{missing}: cannot be read: No such file or directory"
+    binary = tmp_path / "binary.toml"
+    binary.write_bytes(b"\xff\xfe\x00")
+    with pytest.raises(TableError, match="not a UTF-8 text"):
+        read_tables(binary)
+
+
+def test_a_row_that_is_not_there_is_told():
+    with pytest.raises(ValueError, match="the table of materials has no 'cheese'"):
+        tables.expansion("cheese")
+    with pytest.raises(ValueError, match="table 'ring gap factor' has no factor for use 'moon'"):
+        tables.factor("ring gap factor", use="moon", ring="top")
+    with pytest.raises(ValueError, match="has no such row"):
+        tables.origin("ring gap factor", use="moon", ring="top")
+    assert not tables.has_band("ring gap factor", use="moon", ring="top")
+    assert tables.has_band("ring gap factor", use="street", ring="top")
+
+
+def test_words_of_a_condition_come_in_the_order_of_the_rows():
+    uses = tables.words("ring gap factor", "use")
+    assert uses[0] == "street"
+    assert len(uses) == len(set(uses))
+    assert tables.words("no such table", "use") == ()
