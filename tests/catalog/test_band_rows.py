@@ -1,4 +1,4 @@
-"""The rows for rings, pistons, bearings and bolts: in order, and honest about where they come from."""
+"""Rows for rings, pistons, bearings and bolts: in order, honest about where they come from."""
 
 import pytest
 

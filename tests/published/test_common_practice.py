@@ -98,3 +98,16 @@ def test_play_of_crank_and_rods(agree, eng):
     agree("END_PLAY", source, 0.006, eng("END_PLAY", 1.1855, 1.1795), abs=0.002)
     got = eng("ROD_SIDE_CLEARANCE", 1.895, 0.940, 2)
     agree("ROD_SIDE_CLEARANCE", source, 0.015, got, abs=0.005)
+
+
+def test_forged_piston_in_a_four_inch_bore_wants_about_four_thousandths(agree, eng):
+    source = "common practice, no source"
+    agree("HONE_TO_SIZE", source, 4.000, eng("HONE_TO_SIZE", 3.996, 0.004))
+    got = eng("PISTON_SIZE_FOR_CLEARANCE", 4.000, 0.004)
+    agree("PISTON_SIZE_FOR_CLEARANCE", source, 3.996, got)
+
+
+def test_a_sixteenth_inch_ring_has_one_to_two_thousandths_in_its_groove(agree, eng):
+    got = eng("RING_SIDE_CLEARANCE", 0.064, "1/16 in")
+    source = "common practice, no source; from memory"
+    agree("RING_SIDE_CLEARANCE", source, 0.0015, got, abs=0.0005)
