@@ -188,6 +188,10 @@ def test_job_fields_from_labels_and_from_names(make_book):
     assert named.number.text == "24-018"
 
 
+CYLINDERS_DOWN = [["Cyl", "Skirt", "Clearance"], [1, 4.026, 0.004], [2, "mic again", 0.004],
+                  [3, 4.027, 0.003]]  # fmt: skip
+
+
 @pytest.mark.parametrize(
     ("rows", "address", "label", "unit"),
     [
@@ -209,6 +213,21 @@ def test_job_fields_from_labels_and_from_names(make_book):
         ([["Stroke", 86.0, "mm", 0.5]], "D1", "Stroke", ""),
         ([["Item", "Wanted", "Measured"], ["Quench", 0.04, 0.041]], "C2", "Quench, Measured", ""),
         ([["Customer", "Mara Holt"], [None, 0.04]], "B2", "None", ""),
+        # A remark where a table has values names nothing, beside it or below it.
+        (CYLINDERS_DOWN, "C3", "Clearance, Cyl 2", ""),
+        (CYLINDERS_DOWN, "B4", "Skirt, Cyl 3", ""),
+        (CYLINDERS_DOWN, "C4", "Clearance, Cyl 3", ""),
+        ([["", "Skirt", "Clearance"], ["Rod 1", "see card", 0.002], ["Rod 2", 2.1, 0.002]], "C2",
+         "Clearance, Rod 1", ""),
+        ([["Cyl", 1, 2, 3], ["Skirt", 4.026, "mic again", 4.027], ["Bore", 4.03, 4.03, 4.03]],
+         "D2", "Skirt, Cyl 3", ""),
+        ([["Cyl", 1, 2, 3], ["Skirt", 4.026, "mic again", 4.027], ["Bore", 4.03, 4.03, 4.03]],
+         "C3", "Bore, Cyl 2", ""),
+        # Labels over values, one pair below the other, are labels.
+        ([["Bore"], [4.03], ["Stroke"], [3.5]], "A4", "Stroke", ""),
+        # So are labels below and beside a numbered table.
+        ([["Cyl", "Bore"], [1, 4.03], [2, 4.031], ["Stroke", 3.5]], "B4", "Stroke", ""),
+        ([["Cyl", "Bore"], [1, 4.03, None, "Stroke", 3.5], [2, 4.031]], "E2", "Stroke", ""),
     ],
 )  # fmt: skip
 def test_labels(make_book, rows, address, label, unit):
@@ -240,7 +259,7 @@ def test_table_columns_and_a_tables_own_row(make_book):
     assert mean.value == pytest.approx(0.005)
 
 
-@pytest.mark.parametrize("guard", ['IF(A1="","",{})', 'IFERROR({},"")', "IF(COUNT(A1)=1,{},\"\")"])
+@pytest.mark.parametrize("guard", ['IF(A1="","",{})', 'IFERROR({},"")', 'IF(COUNT(A1)=1,{},"")'])
 def test_a_guarded_call_that_is_blank_is_as_saved(records, guard):
     record = records([[None, "=" + guard.format("ENG.QUENCH(A1,0.04)")]], {"B1": ""})["B1"]
     assert record.recomputed == ""

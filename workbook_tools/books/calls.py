@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 from openpyxl.formula.tokenizer import Token, Tokenizer
 
@@ -68,10 +69,7 @@ def parse(formula: str) -> tuple[Part, ...]:
 
     Raises ValueError where the text is no formula that can be cut into tokens.
     """
-    try:
-        tokens = Tokenizer("=" + _close_gaps(formula)).items
-    except Exception as error:
-        raise ValueError(f"the formula cannot be read: {error}") from None
+    tokens = tokens_of(formula)
     try:
         parts, end = _parts(tokens, 0, closing=False)
     except RecursionError:
@@ -81,7 +79,17 @@ def parse(formula: str) -> tuple[Part, ...]:
     return parts
 
 
-def _parts(tokens: list[Token], at: int, *, closing: bool) -> tuple[tuple[Part, ...], int]:
+@lru_cache(maxsize=4096)
+def tokens_of(formula: str) -> tuple[Token, ...]:
+    """A formula (without "=") as openpyxl's tokens. Raises ValueError where it is none."""
+    try:
+        return tuple(Tokenizer("=" + _close_gaps(formula)).items)
+    except Exception as error:
+        # The tokenizer raises what it likes at text that is no formula.
+        raise ValueError(f"the formula cannot be read: {error}") from None
+
+
+def _parts(tokens: tuple[Token, ...], at: int, *, closing: bool) -> tuple[tuple[Part, ...], int]:
     """Parts from a token on; with closing, up to the separator or bracket that ends them."""
     parts: list[Part] = []
     text = ""
@@ -115,7 +123,7 @@ def _parts(tokens: list[Token], at: int, *, closing: bool) -> tuple[tuple[Part, 
     return tuple(parts), at
 
 
-def _call(tokens: list[Token], at: int, name: str) -> tuple[Call, int]:
+def _call(tokens: tuple[Token, ...], at: int, name: str) -> tuple[Call, int]:
     spelled = tokens[at].value[:-1]
     arguments: list[tuple[Part, ...]] = []
     at += 1

@@ -105,7 +105,7 @@ def _left(sheet: Sheet, row: int, column: int) -> _Near | None:
     for at in range(column - 1, max(0, column - 1 - MOST_LEFT), -1):
         cell = sheet.cells.get((row, at))
         text = _text_of(cell)
-        if text is not None:
+        if text is not None and not _is_remark(sheet, row, at):
             return _Near(text, between, unit)
         if cell is None:
             continue
@@ -121,6 +121,9 @@ def _above(sheet: Sheet, row: int, column: int) -> _Near | None:
     for at in range(row - 1, max(0, row - 1 - MOST_UP), -1):
         cell = sheet.cells.get((at, column))
         text = _text_of(cell)
+        if text is not None and _is_remark(sheet, at, column):
+            between += 1
+            continue
         if text is not None and _is_a_value(sheet, at, column):
             return None
         if text is None and cell is not None and _heads_a_column(sheet, cell, at, column):
@@ -144,6 +147,43 @@ def _is_a_value(sheet: Sheet, row: int, column: int) -> bool:
     below = sheet.cells.get((row + 1, column - 1))
     text = _text_of(below)
     return below is None or (text is not None and not is_position(text))
+
+
+def _is_remark(sheet: Sheet, row: int, column: int) -> bool:
+    """Whether a text stands where a table has values ("mic again"), so that it names nothing."""
+    beside = [sheet.cells.get((row + step, column)) for step in (-1, 1)]
+    values = sum(cell is not None and _holds_value(cell) for cell in beside)
+    if not values:
+        return False
+    before = sheet.cells.get((row, column - 1))
+    if values == 2 and before is not None and _holds_value(before):
+        return True
+    return _in_numbered_row(sheet, row, column) or _in_numbered_column(sheet, row, column)
+
+
+def _in_numbered_row(sheet: Sheet, row: int, column: int) -> bool:
+    """Whether a cell follows, without a gap, on the number or name of a cylinder or journal."""
+    first = column
+    while (row, first - 1) in sheet.cells:
+        first -= 1
+    if first == column:
+        return False
+    text = _text_of(sheet.cells[row, first])
+    if text is not None:
+        return is_position(text)
+    return _numbered_row(sheet, row, column) is not None
+
+
+def _in_numbered_column(sheet: Sheet, row: int, column: int) -> bool:
+    """Whether a cell stands under a head that is a cylinder's or journal's number or side."""
+    for at in range(row - 1, max(0, row - 1 - MOST_UP), -1):
+        cell = sheet.cells.get((at, column))
+        if cell is None:
+            continue
+        text = _text_of(cell)
+        if _heads_a_column(sheet, cell, at, column) or (text is not None and is_position(text)):
+            return True
+    return False
 
 
 def _with_row_name(sheet: Sheet, row: int, column: int, text: str) -> str:

@@ -7,9 +7,11 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from openpyxl.utils import get_column_letter
-from openpyxl.utils.cell import range_boundaries
+from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
 
-from workbook_tools.books.calls import Call, Part, calls_in
+from workbook_tools.books.calls import Call, Part, calls_in, mentions_call
+from workbook_tools.books.engine import CellKey
+from workbook_tools.books.fresh import Fresh, recalculate
 from workbook_tools.books.labels import find_label, read_job
 from workbook_tools.books.opening import Cell, Sheet, read_cells
 from workbook_tools.books.recalculation import (
@@ -22,7 +24,16 @@ from workbook_tools.books.recalculation import (
     known_function,
     never_calculated,
 )
-from workbook_tools.books.records import Argument, Book, Label, Place, Record, State, Trouble
+from workbook_tools.books.records import (
+    Argument,
+    Book,
+    Label,
+    Place,
+    Record,
+    StaleFormula,
+    State,
+    Trouble,
+)
 from workbook_tools.catalog import OMITTED, ArgumentError, CellError, Function
 from workbook_tools.units import READING, System
 
@@ -59,7 +70,44 @@ def read_book(path: Path) -> Book:
             troubles.append(Trouble(place, str(error), "correct the formula in the book"))
             continue
         records.extend(_cell_records(values, sheet, row, column, cell, parts))
-    return Book(book.file_name, book.sha256, read_job(book), tuple(records), tuple(troubles))
+    fresh = recalculate(values)
+    return Book(
+        file_name=book.file_name,
+        sha256=book.sha256,
+        job=read_job(book),
+        records=tuple(replace(r, fresh=fresh.values.get(_key(r.place))) for r in records)
+        if fresh.values
+        else tuple(records),
+        stale_formulas=tuple(_stale_formulas(values, fresh)),
+        not_recalculated=tuple(
+            (Place(sheet, f"{get_column_letter(column)}{row}"), why)
+            for (sheet, row, column), why in sorted(fresh.failed.items())
+        ),
+        troubles=tuple(troubles),
+    )
+
+
+def _key(place: Place) -> CellKey:
+    row, column = coordinate_to_tuple(place.address)
+    return place.sheet, row, column
+
+
+def _stale_formulas(values: _Tracing, fresh: Fresh) -> Iterator[StaleFormula]:
+    """The ordinary formulas whose saved values are not what they come to."""
+    for (title, row, column), value in sorted(fresh.values.items()):
+        sheet = values.book.sheet(title)
+        cell = sheet.cells.get((row, column)) if sheet else None
+        if sheet is None or cell is None or mentions_call(cell.formula):
+            continue
+        if never_calculated(cell) or agree(cell.value, value):
+            continue
+        yield StaleFormula(
+            Place(title, f"{get_column_letter(column)}{row}"),
+            values.label(sheet, row, column),
+            "=" + cell.formula,
+            cell.value,
+            value,
+        )
 
 
 def _cell_records(

@@ -78,7 +78,7 @@ class Recalculation:
     book: OpenBook
     _computed: dict[tuple[str, int, int], object] = field(default_factory=dict)
     _open: list[tuple[str, int, int]] = field(default_factory=list)
-    _extent: dict[str, tuple[int, int]] = field(default_factory=dict)
+    _extents: dict[str, tuple[int, int]] = field(default_factory=dict)
     _parsed: dict[str, tuple[Part, ...]] = field(default_factory=dict)
     _results: dict[tuple[str, int, int], Result | ArgumentError | CannotEvaluate] = field(
         default_factory=dict
@@ -113,7 +113,7 @@ class Recalculation:
             raise CannotEvaluate(f"there is no sheet called {title!r}")
         left, top, right, bottom = range_boundaries(found["range"].replace("$", "").upper())
         # A whole column or row reaches as far as the sheet holds anything.
-        last_row, last_column = self._used(target)
+        last_row, last_column = self.extent(target)
         rows = sorted((top or 1, bottom or last_row))
         columns = sorted((left or 1, right or last_column))
         return Area(target.title, rows[0], columns[0], rows[1], columns[1])
@@ -138,13 +138,13 @@ class Recalculation:
         top, bottom = (row, row) if own_row else (table.top, table.bottom)
         return Area(sheet.title, top, min(columns), bottom, max(columns))
 
-    def _used(self, sheet: Sheet) -> tuple[int, int]:
+    def extent(self, sheet: Sheet) -> tuple[int, int]:
         """The last row and column of a sheet that hold anything."""
-        if sheet.title not in self._extent:
+        if sheet.title not in self._extents:
             rows = [row for row, _ in sheet.cells] or [1]
             columns = [column for _, column in sheet.cells] or [1]
-            self._extent[sheet.title] = max(rows), max(columns)
-        return self._extent[sheet.title]
+            self._extents[sheet.title] = max(rows), max(columns)
+        return self._extents[sheet.title]
 
     # -- values
 
@@ -182,7 +182,7 @@ class Recalculation:
             return self.value(sheet, area.top, area.left)
         size = (area.bottom - area.top + 1) * (area.right - area.left + 1)
         if size > MOST_CELLS:
-            last_row, last_column = self._used(sheet)
+            last_row, last_column = self.extent(sheet)
             area = Area(
                 area.sheet, area.top, area.left,
                 max(area.top, min(area.bottom, last_row)),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Literal
 
 from workbook_tools.catalog import Function
@@ -66,7 +66,8 @@ class Record:
     itself gives, in unit. They differ where the call is part of a longer formula (whole is
     False). problem says why the call has no value; blamed names the parameter, missing tells
     whether a measurement was never taken. A formula may guard against that and be the same
-    as saved all the same: IF(B7="","",ENG.QUENCH(B7,B9)).
+    as saved all the same: IF(B7="","",ENG.QUENCH(B7,B9)). fresh is the cell's value
+    recalculated from the typed readings up, None where that was not done.
     """
 
     place: Place
@@ -85,6 +86,7 @@ class Record:
     blamed: str = ""
     missing: bool = False
     system: str = "inch"
+    fresh: object = None
 
 
 @dataclass(frozen=True)
@@ -108,6 +110,17 @@ class Job:
 
 
 @dataclass(frozen=True)
+class StaleFormula:
+    """An ordinary formula that feeds calls and was saved with another value than it has."""
+
+    place: Place
+    label: Label | None
+    formula: str
+    saved: object
+    fresh: object
+
+
+@dataclass(frozen=True)
 class Trouble:
     """Something about the book itself that reading ran into: a sheet skipped, a loop."""
 
@@ -118,10 +131,16 @@ class Trouble:
 
 @dataclass(frozen=True)
 class Book:
-    """A finished book as read: never the file itself, so that no report can touch it."""
+    """A finished book as read: never the file itself, so that no report can touch it.
+
+    not_recalculated: ordinary formulas that feed calls and could only be taken as saved,
+    with the reason.
+    """
 
     file_name: str
     sha256: str
     job: Job
     records: tuple[Record, ...] = ()
-    troubles: tuple[Trouble, ...] = field(default=())
+    stale_formulas: tuple[StaleFormula, ...] = ()
+    not_recalculated: tuple[tuple[Place, str], ...] = ()
+    troubles: tuple[Trouble, ...] = ()

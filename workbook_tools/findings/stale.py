@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from workbook_tools.books.recalculation import agree
 from workbook_tools.books.records import Book
 from workbook_tools.catalog import CellError
 from workbook_tools.findings.finding import Finding
@@ -28,6 +29,26 @@ def check_stale(book: Book) -> Iterator[Finding]:
             record.place,
             f"{name} was saved as {_shown(record.saved)}; recomputed from the same cells it is "
             f"{_shown(record.recomputed)}.",
+            "Open the book, recalculate it, save it, and check who changed what.",
+        )
+    for formula in book.stale_formulas:
+        name = (
+            f"{formula.label} ({formula.place.address})"
+            if formula.label
+            else (formula.place.address)
+        )
+        follows = [
+            f"{r.name} in {r.place.address} then comes to {_shown(r.fresh)}, not {_shown(r.saved)}"
+            for r in book.records
+            if r.state == "same" and r.whole and r.fresh is not None and not agree(r.saved, r.fresh)
+        ]
+        more = f" {follows[0]}" if follows else ""
+        more += f", and {len(follows) - 1} more change" if len(follows) > 1 else ""
+        yield Finding(
+            "stale result",
+            formula.place,
+            f"{name} was saved as {_shown(formula.saved)}; its formula {formula.formula} comes to "
+            f"{_shown(formula.fresh)}.{more}{'.' if more else ''}",
             "Open the book, recalculate it, save it, and check who changed what.",
         )
     unsaved = {r.place for r in book.records if r.state == "not saved"}

@@ -1,0 +1,220 @@
+"""Recalculate what feeds the calls, from the typed readings up.
+
+A call that agrees with its argument cells proves nothing where those cells are formulas that
+were never recalculated. Here the ordinary formulas between the readings and the calls are
+computed by the engine and the calls by the catalog, in turn, until nothing changes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence, Set
+from dataclasses import dataclass, field
+
+from openpyxl.formula.tokenizer import Token
+
+from workbook_tools.books import engine
+from workbook_tools.books.calls import mentions_call, tokens_of
+from workbook_tools.books.engine import CellKey, EngineError
+from workbook_tools.books.opening import Cell, OpenBook, Sheet
+from workbook_tools.books.recalculation import (
+    Area,
+    CannotEvaluate,
+    Recalculation,
+    agree,
+    formula_cells,
+)
+from workbook_tools.catalog import ArgumentError, CellError
+
+# What gives another value at every recalculation is no sign of a stale book.
+_VOLATILE = ("NOW(", "TODAY(", "RAND(", "RANDBETWEEN(", "RANDARRAY(", "CELL(", "INFO(")
+# Calls and formulas that feed each other settle in two or three rounds; a loop never does.
+_MOST_ROUNDS = 12
+
+
+@dataclass(frozen=True)
+class Fresh:
+    """What recalculation from the readings up gives.
+
+    values: of the formula cells that feed calls, and of the cells with calls; failed: the
+    ordinary formulas that could not be recalculated, with the reason.
+    """
+
+    values: Mapping[CellKey, object] = field(default_factory=dict)
+    failed: Mapping[CellKey, str] = field(default_factory=dict)
+
+
+@dataclass
+class _Freshly(Recalculation):
+    """A book's values with freshly computed ones in place of saved ones."""
+
+    fresh: Mapping[CellKey, object] = field(default_factory=dict)
+
+    def value(self, sheet: Sheet, row: int, column: int) -> object:
+        key = (sheet.title, row, column)
+        return self.fresh[key] if key in self.fresh else super().value(sheet, row, column)
+
+
+@dataclass(frozen=True)
+class _Feed:
+    """The cells that calls depend on: ordinary formulas in the engine's form, and inputs.
+
+    needs: the cells that each ordinary formula refers to; chained: whether any call refers to a cell that holds another call.
+    """
+
+    formulas: Mapping[CellKey, str]
+    inputs: Mapping[CellKey, object]
+    needs: Mapping[CellKey, Set[CellKey]]
+    failed: Mapping[CellKey, str]
+    chained: bool
+
+
+def _keys(area: Area) -> Iterator[CellKey]:
+    for row in range(area.top, area.bottom + 1):
+        for column in range(area.left, area.right + 1):
+            yield area.sheet, row, column
+
+
+def _for_engine(
+    values: Recalculation, formula: str, sheet: Sheet, row: int
+) -> tuple[str, list[Area]]:
+    """A formula with its references spelled out, and the areas that it refers to.
+
+    Raises CannotEvaluate for a reference that cannot be followed, ValueError for a text that
+    is no formula.
+    """
+    text, areas = "", []
+    for token in tokens_of(formula):
+        if token.type == Token.OPERAND and token.subtype == Token.RANGE:
+            area = values.area(token.value, sheet, row)
+            if area is None:
+                raise CannotEvaluate(f"{token.value!r} cannot be followed")
+            areas.append(area)
+            quoted = area.sheet.replace("'", "''")
+            text += f"'{quoted}'!{area.place.address}"
+        else:
+            text += token.value
+    return text, areas
+
+
+def _feed(values: Recalculation, called: Sequence[tuple[Sheet, int, int, Cell]]) -> _Feed:
+    """Everything that the calls of a book depend on."""
+    book = values.book
+    chained = False
+    formulas: dict[CellKey, str] = {}
+    inputs: dict[CellKey, object] = {}
+    needs: dict[CellKey, Set[CellKey]] = {}
+    failed: dict[CellKey, str] = {}
+    waiting = list(called)
+    calls = {(s.title, r, c) for s, r, c, _ in called}
+    seen = set(calls)
+    while waiting:
+        sheet, row, column, cell = waiting.pop()
+        key = (sheet.title, row, column)
+        call = mentions_call(cell.formula)
+        try:
+            text, areas = _for_engine(values, cell.formula, sheet, row)
+        except (CannotEvaluate, ValueError) as error:
+            areas = []
+            if not call:
+                failed[key] = str(error)
+        else:
+            if not call:
+                formulas[key] = text
+        needs[key] = {k for area in areas for k in _keys(_within(values, area))}
+        for needed in needs[key]:
+            if needed in seen:
+                chained = chained or needed in calls
+                continue
+            seen.add(needed)
+            target = book.sheet(needed[0])
+            found = target.cells.get(needed[1:]) if target else None
+            if target is None or found is None:
+                continue
+            if found.formula and not found.area and not _volatile(found):
+                waiting.append((target, needed[1], needed[2], found))
+            else:
+                inputs[needed] = found.value
+    return _Feed(formulas, inputs, needs, failed, chained)
+
+
+def _within(values: Recalculation, area: Area) -> Area:
+    """An area cut to what its sheet holds."""
+    sheet = values.book.sheet(area.sheet)
+    if sheet is None:
+        return area
+    row, column = values.extent(sheet)
+    return Area(area.sheet, area.top, area.left, min(area.bottom, row), min(area.right, column))
+
+
+def _volatile(cell: Cell) -> bool:
+    return any(name in cell.formula.upper() for name in _VOLATILE)
+
+
+def recalculate(values: Recalculation) -> Fresh:
+    """Recalculate a book from its typed readings up.
+
+    values: the book's saved values. Returns the fresh values of formulas that feed calls and
+    of the calls' own cells; nothing where no formula stands between readings and calls. What
+    the engine cannot compute keeps its saved value and is listed with the reason.
+    """
+    book = values.book
+    called = formula_cells(book)
+    feed = _feed(values, called)
+    if not feed.formulas and not feed.chained:
+        return Fresh({}, feed.failed)
+    fresh: dict[CellKey, object] = {}
+    failed = dict(feed.failed)
+    for _ in range(_MOST_ROUNDS):
+        before = dict(fresh)
+        if feed.formulas:
+            known = {
+                (s.title, r, c): fresh.get((s.title, r, c), cell.value) for s, r, c, cell in called
+            }
+            try:
+                fresh.update(_ordinary(feed, {**feed.inputs, **known}, book, failed))
+            except EngineError as error:
+                return Fresh({}, dict.fromkeys(feed.formulas, str(error)))
+        now = _Freshly(book, fresh=dict(fresh))
+        for sheet, row, column, cell in called:
+            if cell.area:
+                continue
+            fresh[sheet.title, row, column] = _call_value(now, sheet, row, cell)
+        if all(k in before and agree(before[k], v) for k, v in fresh.items()):
+            break
+    return Fresh(fresh, failed)
+
+
+def _ordinary(
+    feed: _Feed, known: Mapping[CellKey, object], book: OpenBook, failed: dict[CellKey, str]
+) -> dict[CellKey, object]:
+    """The values of the ordinary formulas; those the engine cannot tell are added to failed.
+
+    An unknown function spoils all that follows from it, so only the first of a chain is
+    taken as saved, and the rest is tried again. Raises EngineError.
+    """
+    while True:
+        saved = {key: _saved(book, key) for key in failed}
+        wanted = {k: t for k, t in feed.formulas.items() if k not in failed}
+        found = engine.evaluate_formulas({**known, **saved}, wanted)
+        spoiled = {k: str(v) for k, v in found.items() if isinstance(v, EngineError)}
+        if not spoiled:
+            return found
+        first = {k: why for k, why in spoiled.items() if not feed.needs[k] & spoiled.keys()}
+        # In a circle each waits for another: all of them are taken as saved.
+        failed.update(first or spoiled)
+
+
+def _saved(book: OpenBook, key: CellKey) -> object:
+    sheet = book.sheet(key[0])
+    cell = sheet.cells.get(key[1:]) if sheet else None
+    return cell.value if cell else None
+
+
+def _call_value(values: Recalculation, sheet: Sheet, row: int, cell: Cell) -> object:
+    try:
+        value = values.evaluate(values.parts(cell.formula), sheet, row)
+    except (ArgumentError, CannotEvaluate, ValueError, RecursionError):
+        return CellError("#VALUE!")
+    while isinstance(value, tuple):
+        value = value[0]
+    return CellError("#VALUE!") if isinstance(value, ArgumentError) else value
