@@ -58,7 +58,8 @@ class _Freshly(Recalculation):
 class _Feed:
     """The cells that calls depend on: ordinary formulas in the engine's form, and inputs.
 
-    needs: the cells that each ordinary formula refers to; chained: whether any call refers to a cell that holds another call.
+    needs: the cells that each formula refers to; chained: whether any call refers to a cell
+    that holds another call.
     """
 
     formulas: Mapping[CellKey, str]
