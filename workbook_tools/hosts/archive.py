@@ -216,10 +216,12 @@ def _copy(archive: Archive, target: Path, changed: Mapping[str, bytes]) -> None:
                 setattr(new, field, getattr(old, field))
             if old.filename in changed:
                 copy.writestr(new, changed[old.filename])
-                continue
-            new.file_size = old.file_size  # So that zip64 is used where the size asks for it.
-            with source.open(old) as reader, copy.open(new, "w") as writer:
-                shutil.copyfileobj(reader, writer)
+            else:
+                new.file_size = old.file_size  # So that zip64 is used where the size asks for it.
+                with source.open(old) as reader, copy.open(new, "w") as writer:
+                    shutil.copyfileobj(reader, writer)
+            # Where there was none, zipfile puts one of its own: the directory comes last.
+            new.external_attr = old.external_attr
     with zipfile.ZipFile(target) as copy, _opened(archive.path) as source:
         for old, new in zip(source.infolist(), copy.infolist(), strict=True):
             if old.filename not in changed and (old.filename, old.CRC) != (new.filename, new.CRC):
