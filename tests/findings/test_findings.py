@@ -46,7 +46,7 @@ def test_missing_reading_is_told_once_with_all_that_need_it(findings):
         (
             "missing reading",
             "B2",
-            "Gasket (B2) is empty; ENG.QUENCH in B3, ENG.QUENCH in B4 has no result without it.",
+            "Gasket (B2) is empty; ENG.QUENCH in B3, ENG.QUENCH in B4 have no result without it.",
         )
     ]
 
@@ -95,6 +95,14 @@ def test_a_call_within_a_call_is_told_once_at_the_cell_it_needs(findings, gasket
     ((found, address, message),) = findings(rows, {"B2": "#VALUE!"})
     assert (found, address) == (kind, "B1")
     assert "ENG.GASKET_VOLUME" in message
+
+
+def test_the_outer_call_is_named_where_the_inner_one_is_fine(findings):
+    rows = [["Gasket volume", None],
+            ["Ratio", "=ENG.COMPRESSION_RATIO(ENG.CYLINDER_VOLUME(4,3.5),64,B1,0)"]]  # fmt: skip
+    ((kind, address, message),) = findings(rows, {"B2": "#VALUE!"})
+    assert (kind, address) == ("missing reading", "B1")
+    assert "ENG.COMPRESSION_RATIO in B2 has no result" in message
 
 
 def test_stale_result_gives_both_numbers(findings):

@@ -30,6 +30,7 @@ _POSITION = re.compile(
     r"|thrust|axial|intake|exhaust|[tmb]",
     re.IGNORECASE,
 )
+_WORD_ALONE = re.compile(r"(?:cyl(?:inder)?|journal)s?", re.IGNORECASE)
 _NO_LABEL = {"", "-", "--", "ok", "low", "high", "x", "n/a", "na", "tbd", "?"}
 
 
@@ -146,11 +147,16 @@ def _is_a_value(sheet: Sheet, row: int, column: int) -> bool:
         return False
     below = sheet.cells.get((row + 1, column - 1))
     text = _text_of(below)
-    return below is None or (text is not None and not is_position(text))
+    if below is None or text is None:
+        return below is None
+    return not is_position(text) and not _is_remark(sheet, row + 1, column - 1)
 
 
 def _is_remark(sheet: Sheet, row: int, column: int) -> bool:
     """Whether a text stands where a table has values ("mic again"), so that it names nothing."""
+    text = _text_of(sheet.cells.get((row, column)))
+    if text is None or is_position(text):
+        return False
     beside = [sheet.cells.get((row + step, column)) for step in (-1, 1)]
     values = sum(cell is not None and _holds_value(cell) for cell in beside)
     if not values:
@@ -170,7 +176,7 @@ def _in_numbered_row(sheet: Sheet, row: int, column: int) -> bool:
         return False
     text = _text_of(sheet.cells[row, first])
     if text is not None:
-        return is_position(text)
+        return _is_one_of_several(text)
     return _numbered_row(sheet, row, column) is not None
 
 
@@ -181,9 +187,14 @@ def _in_numbered_column(sheet: Sheet, row: int, column: int) -> bool:
         if cell is None:
             continue
         text = _text_of(cell)
-        if _heads_a_column(sheet, cell, at, column) or (text is not None and is_position(text)):
+        if _heads_a_column(sheet, cell, at, column) or (text and _is_one_of_several(text)):
             return True
     return False
+
+
+def _is_one_of_several(text: str) -> bool:
+    """Whether a text is one cylinder, journal or side ("Main 4", "left"), not the word alone."""
+    return is_position(text) and not _WORD_ALONE.fullmatch(text.strip(" :."))
 
 
 def _with_row_name(sheet: Sheet, row: int, column: int, text: str) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from workbook_tools.books.records import Argument, Book, Record
+from workbook_tools.books.records import Argument, Book, Place, Record
 from workbook_tools.findings.finding import Finding
 
 
@@ -15,9 +15,14 @@ def blamed_argument(record: Record) -> Argument | None:
 
 def failures(book: Book) -> tuple[Record, ...]:
     """Records without a value; of calls within calls only the one that the trouble is in."""
-    # An outer call comes before the calls in its arguments, and takes over their problem.
-    innermost = {(r.place, r.problem): r for r in book.records if r.problem}
-    return tuple(innermost.values())
+    # An outer call comes before the calls in its arguments and takes over their problem; an
+    # inner call that has a value only stands in a cell that has none.
+    found: dict[tuple[Place, str], Record] = {}
+    for record in book.records:
+        key = record.place, record.problem
+        if record.problem and (key not in found or record.value is None):
+            found[key] = record
+    return tuple(found.values())
 
 
 def _row_of(record: Record) -> tuple[str, str, str]:
@@ -59,7 +64,8 @@ def _finding(records: list[Record]) -> Finding:
             f"counted the empty cell as 0. It is needed by {needed}."
         )
     else:
-        message = f"{where} is empty; {needed} has no result without it."
+        verb = "has" if len(records) == 1 else "have"
+        message = f"{where} is empty; {needed} {verb} no result without it."
     return Finding(
         "missing reading",
         place,
