@@ -1,0 +1,275 @@
+"""A builder's book with the functions in it as defined names: put in, kept apart, taken out."""
+
+import ironcalc
+import pytest
+import xlsxwriter
+from openpyxl import load_workbook
+from rich_books import MAIN, differing_members, main_part, rich_book, with_members
+
+from workbook_tools.catalog import calculate, entries, find
+from workbook_tools.hosts.archive import EditError
+from workbook_tools.hosts.markup import elements
+from workbook_tools.hosts.portable import portability, portable
+
+ALL = {f.full_name for f in entries() if not portability()[f.name]}
+
+
+def names_of(path):
+    """[(name, sheet or None, text)] as they stand in the file."""
+    return [
+        (e.attributes["name"], e.attributes.get("localSheetId"), e.text)
+        for e in elements(main_part(path).encode(), ("definedName",))
+    ]
+
+
+def ours(path):
+    return [name for name, _, text in names_of(path) if "workbook-tools" in text]
+
+
+def calculated(path, row, column, sheet=0):
+    model = ironcalc.load_from_xlsx(str(path), "en", "UTC", "en")
+    model.evaluate()
+    return model.get_cell_value(sheet, row, column)
+
+
+def small_book(path, *formulas, **names):
+    """A book with readings in A1:A4 and formulas in column B, never calculated."""
+    book = xlsxwriter.Workbook(path)
+    sheet = book.add_worksheet("Deck")
+    sheet.write_column("A1", [0.002, 0.038, 9.0, 64])
+    for row, formula in enumerate(formulas):
+        sheet.write_formula(row, 1, formula, None, "#NAME?")
+    for name, text in names.items():
+        book.define_name(name.replace("__", "."), text)
+    book.close()
+    return path
+
+
+def test_a_call_saved_as_an_unknown_name_is_calculated(tmp_path):
+    book = small_book(tmp_path / "book.xlsx", "=ENG.QUENCH(A1,A2)", '=ENG.QUENCH(A1,A2,"metric")')
+    assert calculated(book, 1, 2) == "#NAME?"
+    portable(book, tmp_path / "out.xlsx")
+    quench = calculate(find("QUENCH"), [0.002, 0.038]).value
+    assert calculated(tmp_path / "out.xlsx", 1, 2) == quench
+    assert calculated(tmp_path / "out.xlsx", 2, 2) == pytest.approx(0.04)
+    # Excel calculates it on opening, whatever value is saved with it.
+    assert 'fullCalcOnLoad="1"' in main_part(tmp_path / "out.xlsx")
+
+
+def test_all_portable_functions_once(tmp_path):
+    book = small_book(tmp_path / "book.xlsx")
+    report = portable(book, tmp_path / "out.xlsx")
+    found = ours(tmp_path / "out.xlsx")
+    assert sorted(found) == sorted(ALL)
+    assert set(report.added) == ALL
+    assert (report.renewed, report.removed, report.kept, report.mended) == ((), (), (), ())
+
+
+def test_openpyxl_reads_the_names(tmp_path):
+    portable(small_book(tmp_path / "book.xlsx"), tmp_path / "out.xlsx")
+    read = load_workbook(tmp_path / "out.xlsx").defined_names
+    assert set(read) == ALL
+    for name in read.values():
+        assert name.attr_text.startswith("_xlfn.LAMBDA(")
+        assert len(name.comment) <= 255
+
+
+def test_only_what_the_book_uses(tmp_path):
+    book = small_book(
+        tmp_path / "book.xlsx",
+        "=1+ENG.QUENCH(A1,A2)",
+        '="ENG.BORE_TAPER(A1:A2)"',
+        "=eng.compression_ratio(700,A4,8,2)",
+        least="=ENG.DECK_VOLUME(4,Deck!$A$1)",
+    )
+    report = portable(book, tmp_path / "out.xlsx", only=True)
+    wanted = ("ENG.COMPRESSION_RATIO", "ENG.DECK_VOLUME", "ENG.QUENCH")
+    assert report.added == wanted
+    assert sorted(ours(tmp_path / "out.xlsx")) == sorted(wanted)
+    # Each is complete in itself: those that it calls are inside it.
+    assert isinstance(calculated(tmp_path / "out.xlsx", 3, 2), float)
+
+
+def test_only_drops_ours_that_are_no_longer_used(tmp_path):
+    book = small_book(tmp_path / "book.xlsx", "=ENG.QUENCH(A1,A2)")
+    portable(book, tmp_path / "all.xlsx")
+    report = portable(tmp_path / "all.xlsx", tmp_path / "out.xlsx", only=True)
+    assert ours(tmp_path / "out.xlsx") == ["ENG.QUENCH"]
+    assert report.renewed == ("ENG.QUENCH",)
+    assert set(report.removed) == ALL - {"ENG.QUENCH"}
+
+
+@pytest.mark.parametrize("ending", [".xlsx", ".xlsm"])
+def test_put_in_and_taken_out_the_book_is_as_before(tmp_path, ending):
+    rich = rich_book(tmp_path / f"rich{ending}")
+    portable(rich, tmp_path / f"with{ending}")
+    report = portable(tmp_path / f"with{ending}", tmp_path / f"out{ending}", remove=True)
+    assert set(report.removed) == ALL
+    assert differing_members(rich, tmp_path / f"out{ending}") == set()
+
+
+def test_taking_out_leaves_no_empty_list(tmp_path):
+    book = small_book(tmp_path / "book.xlsx")
+    assert "definedNames" not in main_part(book)
+    portable(book, tmp_path / "with.xlsx")
+    portable(tmp_path / "with.xlsx", tmp_path / "out.xlsx", remove=True)
+    assert "definedNames" not in main_part(tmp_path / "out.xlsx")
+
+
+def test_again_is_the_same_book(tmp_path):
+    book = small_book(tmp_path / "book.xlsx", "=ENG.QUENCH(A1,A2)")
+    portable(book, tmp_path / "once.xlsx")
+    report = portable(tmp_path / "once.xlsx", tmp_path / "twice.xlsx")
+    assert differing_members(tmp_path / "once.xlsx", tmp_path / "twice.xlsx") == set()
+    assert set(report.renewed) == ALL
+    assert report.mended == ()
+
+
+THEIRS = "=_xlfn.LAMBDA(_xlpm.x,_xlpm.x*2)"
+
+
+def test_a_name_of_theirs_is_kept(tmp_path):
+    book = small_book(tmp_path / "book.xlsx", "=ENG.QUENCH(A1)", eng__Quench=THEIRS)
+    report = portable(book, tmp_path / "out.xlsx")
+    assert report.kept == ("ENG.QUENCH",)
+    assert "ENG.QUENCH" not in report.added
+    assert names_of(tmp_path / "out.xlsx")[0] == ("eng.Quench", None, THEIRS.removeprefix("="))
+    assert calculated(tmp_path / "out.xlsx", 1, 2) == pytest.approx(0.004)
+
+
+def test_a_name_of_theirs_is_replaced_when_asked(tmp_path):
+    book = small_book(tmp_path / "book.xlsx", "=ENG.QUENCH(A1,A2)", eng__Quench=THEIRS)
+    report = portable(book, tmp_path / "out.xlsx", replace=True)
+    assert report.replaced == ("ENG.QUENCH",)
+    assert report.kept == ()
+    assert [n for n, _, _ in names_of(tmp_path / "out.xlsx")].count("ENG.QUENCH") == 1
+    assert "eng.Quench" not in main_part(tmp_path / "out.xlsx")
+    assert calculated(tmp_path / "out.xlsx", 1, 2) == pytest.approx(0.04)
+
+
+def test_taking_out_leaves_theirs(tmp_path):
+    book = small_book(tmp_path / "book.xlsx", ENG__QUENCH=THEIRS, job="=Deck!$A$1")
+    portable(book, tmp_path / "with.xlsx")
+    report = portable(tmp_path / "with.xlsx", tmp_path / "out.xlsx", remove=True)
+    assert "ENG.QUENCH" not in report.removed
+    assert {n for n, _, _ in names_of(tmp_path / "out.xlsx")} == {"ENG.QUENCH", "job"}
+
+
+def damaged(tmp_path, change):
+    """A portable book of which another program has changed the names."""
+    book = small_book(tmp_path / "book.xlsx", "=ENG.QUENCH(A1,A2)")
+    portable(book, tmp_path / "with.xlsx", only=True)
+    text = change(main_part(tmp_path / "with.xlsx"))
+    return with_members(tmp_path / "with.xlsx", tmp_path / "damaged.xlsx", **{MAIN: text})
+
+
+def _lower_case(text):
+    for name in ("LAMBDA", "LET", "ISOMITTED"):
+        text = text.replace(f"_xlfn.{name}", f"_xlfn.{name.lower()}")
+    return text
+
+
+def _no_comment(text):
+    start = text.index(" comment=")
+    return text[:start] + text[text.index('"', start + 10) + 1 :]
+
+
+def _no_prefixes(text):
+    for prefix in ("_xlfn.", "_xlpm.", "_xlop."):
+        text = text.replace(prefix, "")
+    return _no_comment(text)
+
+
+def _doubled(text):
+    empty = '<definedName name="ENG.QUENCH" vbProcedure="true"></definedName>'
+    return text.replace("</definedNames>", f"{empty}</definedNames>")
+
+
+def _copied_with_its_sheet(text):
+    start, end = text.index('<definedName name="ENG.QUENCH"'), text.index("</definedNames>")
+    copy = text[start:end].replace("name=", 'localSheetId="0" name=', 1)
+    return text[:end] + copy + text[end:]
+
+
+@pytest.mark.parametrize(
+    "change",
+    [_lower_case, _no_prefixes, _doubled, _copied_with_its_sheet],
+    ids=lambda c: c.__name__,
+)
+@pytest.mark.parametrize("only", [True, False])
+def test_damage_is_found_and_mended(tmp_path, change, only):
+    book = damaged(tmp_path, change)
+    report = portable(book, tmp_path / "out.xlsx", only=only)
+    assert report.mended == ("ENG.QUENCH",)
+    assert report.kept == ()
+    [(_, sheet, text)] = [n for n in names_of(tmp_path / "out.xlsx") if n[0] == "ENG.QUENCH"]
+    assert sheet is None
+    assert text.startswith("_xlfn.LAMBDA(_xlpm.deck_clearance,")
+    assert calculated(tmp_path / "out.xlsx", 1, 2) == pytest.approx(0.04)
+
+
+def test_a_lost_comment_alone_is_no_damage(tmp_path):
+    book = damaged(tmp_path, _no_comment)
+    report = portable(book, tmp_path / "out.xlsx", only=True)
+    assert (report.renewed, report.mended, report.kept) == (("ENG.QUENCH",), (), ())
+    assert "comment=" in main_part(tmp_path / "out.xlsx")
+
+
+@pytest.mark.parametrize("change", [_lower_case, _doubled, _copied_with_its_sheet])
+def test_damaged_ones_are_taken_out_too(tmp_path, change):
+    portable(damaged(tmp_path, change), tmp_path / "out.xlsx", remove=True)
+    assert names_of(tmp_path / "out.xlsx") == []
+
+
+def test_ours_of_another_version_are_known(tmp_path):
+    def older(text):
+        text = text.replace("workbook-tools ", "workbook-tools 0.0.")
+        return text.replace("ENG.QUENCH", "ENG.LONG_FORGOTTEN")
+
+    report = portable(damaged(tmp_path, older), tmp_path / "out.xlsx")
+    assert report.removed == ("ENG.LONG_FORGOTTEN",)
+    assert sorted(ours(tmp_path / "out.xlsx")) == sorted(ALL)
+
+
+def test_what_libreoffice_does_to_the_names_is_mended(recalculated, tmp_path):
+    book = small_book(
+        tmp_path / "book.xlsx", "=ENG.QUENCH(A1,A2)", "=ENG.PISTON_POSITION(3.48,5.7,72)"
+    )
+    portable(book, tmp_path / "with.xlsx")
+    saved = recalculated(tmp_path / "with.xlsx")
+    assert "_xlfn.lambda(" in main_part(saved)
+    report = portable(saved, tmp_path / "out.xlsx")
+    assert set(report.mended) == ALL
+    assert set(report.renewed) == ALL
+    assert differing_members(saved, tmp_path / "out.xlsx") == {MAIN}
+    for row, name, arguments in (
+        (1, "QUENCH", [0.002, 0.038]),
+        (2, "PISTON_POSITION", [3.48, 5.7, 72]),
+    ):
+        expected = calculate(find(name), arguments).value
+        assert calculated(tmp_path / "out.xlsx", row, 2) == pytest.approx(expected, rel=1e-12)
+        # The same book in LibreOffice, where the add-in has the functions.
+        [cell] = load_workbook(saved, data_only=True)["Deck"][f"B{row}:B{row}"][0]
+        assert cell.value == pytest.approx(expected, rel=1e-12)
+
+
+def test_the_report_tells_what_is_left_to_do(tmp_path):
+    book = small_book(
+        tmp_path / "book.xlsx",
+        '=ENG.THREAD_STRESS_AREA("7/16-20")',
+        "=ENG_QUENCH(A1,A2)",
+        "=ENG.QENCH(A1,A2)",
+    )
+    report = portable(book, tmp_path / "out.xlsx", only=True)
+    assert report.added == ()
+    assert report.not_portable == (("ENG.THREAD_STRESS_AREA", "it takes a text apart"),)
+    assert report.underscored == ("ENG.QUENCH",)
+    assert report.unknown == ("ENG.QENCH",)
+
+
+@pytest.mark.parametrize("wish", ["only", "replace"])
+def test_contradicting_wishes_are_refused(tmp_path, wish):
+    book = small_book(tmp_path / "book.xlsx")
+    with pytest.raises(EditError, match="taking the functions out"):
+        portable(book, tmp_path / "out.xlsx", remove=True, **{wish: True})
+    assert not (tmp_path / "out.xlsx").exists()
