@@ -98,7 +98,7 @@ def test_what_was_set_before_comes_back(places, interpreter):
     settings = as_vba_reads(places)
     assert settings["UDF MODULES"] == f"takeoff;prices;{MODULE}"
     assert settings["INTERPRETER_WIN"] == str(interpreter)
-    assert any("was 'C:\\\\Python\\\\python.exe'" in line for line in report.changed)
+    assert any('was "C:\\Python\\python.exe"' in line for line in report.changed)
     excel.connect(places, interpreter)
     excel.disconnect(places)
     assert as_vba_reads(places) == {

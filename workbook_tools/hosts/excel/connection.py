@@ -141,7 +141,7 @@ def disconnect(places: Places | None = None) -> Report:
     changed.append(f"removed {places.record}")
     if not any(places.record.parent.iterdir()):
         places.record.parent.rmdir()
-    kept = "Books keep their ENG_ functions, which give #VALUE! from now on."
+    kept = "Books keep their ENG_ functions, which no longer calculate."
     return Report(tuple(changed), ("Restart Excel.", kept, *left))
 
 
@@ -157,7 +157,7 @@ def _require_library(interpreter: Path) -> None:
     folders = (interpreter.parent, interpreter.parent.parent)
     if not any(any(folder.glob("xlwings64-*.dll")) for folder in folders):
         raise ExcelError(
-            f"xlwings' library (xlwings64-….dll) lies neither in {folders[0]} nor in "
+            f"xlwings' library (xlwings64-*.dll) lies neither in {folders[0]} nor in "
             f"{folders[1]}, where Excel looks for it. Make a virtual environment, install "
             '"workbook-tools[excel]" in it, and connect from there.'
         )
@@ -250,8 +250,9 @@ def _set(path: Path, found: dict[str, str], wanted: Any) -> list[str]:
             "a folder whose name has none of them, and connect from there."
         ) from None
     return [
-        f"{path}: {key} {'removed' if value is None else f'set to {value!r}'}"
-        + (f", was {found[key]!r}" if key in found else "")
+        f"{path}: {key} "
+        + ("removed" if value is None else f'set to "{value}"')
+        + (f', was "{found[key]}"' if key in found else "")
         for key, value in changes.items()
     ]
 
