@@ -88,3 +88,28 @@ def test_summarize_exit_codes(run, make_book, tmp_path):
     assert run("summarize", str(empty), "--out", str(out)).exit_code == 2
     assert run("summarize", str(tmp_path / "none"), "--out", str(out)).exit_code == 2
     assert run("summarize").exit_code == 2
+
+
+def test_portable_and_translate_write_copies(run, make_book, tmp_path):
+    book = make_book({"S": [["=ENG.QUENCH(0.01,0.03)", "=ENG_QUENSH(1)"]]})
+    before = book.read_bytes()
+    done = run("portable", str(book), "--out", str(tmp_path / "new.xlsx"), "--only")
+    assert done.exit_code == 0
+    assert "1 function added." in done.stdout
+    assert "ENG_QUENSH is no function of the catalog" in done.stderr
+    done = run("translate", str(book), "--to", "vba", "--out", str(tmp_path / "vba.xlsx"))
+    assert (done.exit_code, "1 formula changed" in done.stdout) == (0, True)
+    assert book.read_bytes() == before
+    same = run("portable", str(book), "--out", str(book))
+    assert same.exit_code == 1
+    assert "is the book itself" in same.stderr
+    assert (
+        run("translate", str(book), "--to", "x", "--out", str(tmp_path / "y.xlsx")).exit_code == 2
+    )
+
+
+@pytest.mark.skipif("sys.platform == 'win32'")
+def test_excel_connect_points_to_the_add_in_free_way_elsewhere(run):
+    done = run("excel", "connect")
+    assert done.exit_code == 1
+    assert "workbook-tools portable" in done.stderr

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, Literal
 
 import typer
 
@@ -27,6 +27,10 @@ app = typer.Typer(
 def _fail(message: str, code: int = 1) -> typer.Exit:
     typer.echo(message, err=True)
     return typer.Exit(code)
+
+
+def _count(number: int, noun: str) -> str:
+    return f"1 {noun}" if number == 1 else f"{number} {noun}s"
 
 
 def _cell_text(value: object, result: Result) -> str:
@@ -167,6 +171,109 @@ def libreoffice_remove() -> None:
         typer.echo(libreoffice.remove())
     except libreoffice.OfficeError as reason:
         raise _fail(str(reason)) from None
+
+
+_Book = Annotated[Path, typer.Argument(help="The book, .xlsx or .xlsm; it stays as it is")]
+_NewBook = Annotated[Path, typer.Option("--out", help="The new book to write")]
+
+
+@app.command()
+def portable(
+    book: _Book,
+    out_file: _NewBook,
+    only: Annotated[
+        bool, typer.Option("--only", help="Only the functions that the book calls")
+    ] = False,
+    remove: Annotated[bool, typer.Option("--remove", help="Take the functions out again")] = False,
+    replace: Annotated[
+        bool,
+        typer.Option("--replace", help="Overwrite names of the same spelling that are not ours"),
+    ] = False,
+) -> None:
+    """Copy a book so that its ENG formulas calculate in any current Excel, without an add-in."""
+    from workbook_tools.hosts.archive import EditError
+    from workbook_tools.hosts.portable import portable as write_portable
+
+    try:
+        done = write_portable(book, out_file, only=only, remove=remove, replace=replace)
+    except EditError as reason:
+        raise _fail(str(reason)) from None
+    for words, names in (
+        ("added", done.added),
+        ("brought up to date", done.renewed),
+        ("taken out", done.removed),
+        ("overwritten, as asked", done.replaced),
+        ("mended after another program had damaged them", done.mended),
+    ):
+        if names:
+            typer.echo(f"{_count(len(names), 'function')} {words}.")
+    if done.kept:
+        typer.echo(
+            "NOT ADDED, the book has a name of its own (--replace overwrites it): "
+            + ", ".join(done.kept),
+            err=True,
+        )
+    for name, why in done.not_portable:
+        typer.echo(f"{name} needs the add-in: {why}.", err=True)
+    if done.underscored:
+        typer.echo(
+            f"{_count(len(done.underscored), 'function')} called as ENG_…; to spell ENG.…: "
+            f"workbook-tools translate {out_file} --to dot --out NEW.xlsx",
+            err=True,
+        )
+    for name in done.unknown:
+        typer.echo(f"{name} is no function of the catalog.", err=True)
+    typer.echo(f"Wrote {out_file}.")
+
+
+@app.command()
+def translate(
+    book: _Book,
+    to: Annotated[
+        Literal["vba", "dot"], typer.Option("--to", help="vba: ENG_QUENCH; dot: ENG.QUENCH")
+    ],
+    out_file: _NewBook,
+) -> None:
+    """Copy a book with its calls spelled ENG_QUENCH (for xlwings) or ENG.QUENCH (for all else)."""
+    from workbook_tools.hosts.archive import EditError
+    from workbook_tools.hosts.translate import translate as write_translated
+
+    try:
+        done = write_translated(book, out_file, to)
+    except EditError as reason:
+        raise _fail(str(reason)) from None
+    for name in done.unknown:
+        typer.echo(f"{name} is no function of the catalog; left as it is.", err=True)
+    typer.echo(f"{_count(done.formulas, 'formula')} changed. Wrote {out_file}.")
+
+
+excel_app = typer.Typer(
+    no_args_is_help=True, help="The functions in Excel for Windows, by xlwings."
+)
+app.add_typer(excel_app, name="excel")
+
+
+def _excel(undo: bool) -> None:
+    from workbook_tools.hosts import excel
+
+    try:
+        report = excel.disconnect() if undo else excel.connect()
+    except excel.ExcelError as reason:
+        raise _fail(str(reason)) from None
+    for line in report.changed + report.next_steps:
+        typer.echo(line)
+
+
+@excel_app.command("connect")
+def excel_connect() -> None:
+    """Let Excel for Windows find the worksheet functions, for the current user."""
+    _excel(undo=False)
+
+
+@excel_app.command("disconnect")
+def excel_disconnect() -> None:
+    """Undo `excel connect`."""
+    _excel(undo=True)
 
 
 def main() -> None:
