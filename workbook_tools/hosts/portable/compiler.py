@@ -82,10 +82,10 @@ class Body:
     """One Python function's body as LET bindings, checks and a result, or rows of them."""
 
     def __init__(
-        self, definition: Definition, python: Callable[..., Any], names: dict[str, Term]
+        self, definition: Definition, python: Callable[..., Any], names: Mapping[str, Term]
     ) -> None:
         self.definition = definition
-        self.names = names
+        self.names = dict(names)
         self.scope: dict[str, Any] = {**vars(builtins), **python.__globals__}
         self.bindings: list[tuple[str, str]] = []
         self.checks: list[str] = []
