@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from openpyxl.formatting.rule import CellIsRule
@@ -44,10 +44,10 @@ def put(
     """
     cell = sheet[at]
     cell.value = value
-    size = {"title": look.size + 8, "banner": look.size + 6, "subtitle": look.size - 1, "note": look.size - 1}
+    larger = {"title": 8, "banner": 6, "subtitle": -1, "note": -1}
     colors = {
-        "title": look.ink, "banner": "FFFFFF", "subtitle": "666666", "section": look.ink, "unit": "777777",
-        "typed": "1F3C78", "text": "1F3C78", "note": "666666",
+        "title": look.ink, "banner": "FFFFFF", "subtitle": "666666", "section": look.ink,
+        "unit": "777777", "typed": "1F3C78", "text": "1F3C78", "note": "666666",
     }  # fmt: skip
     sides = {
         "typed": "right", "result": "right", "verdict": "center", "head": "center",
@@ -55,7 +55,7 @@ def put(
     }  # fmt: skip
     cell.font = Font(
         name=look.font,
-        size=size.get(kind, look.size),
+        size=look.size + larger.get(kind, 0),
         bold=kind in ("title", "banner", "section", "head", "number", "verdict"),
         italic=kind in ("note", "subtitle"),
         color=colors.get(kind, "222222"),

@@ -5,7 +5,19 @@ from __future__ import annotations
 import datetime
 from dataclasses import dataclass
 
-from drawing import LETTER, Look, array, content_kind, heads, judge, merge, put, section, set_up, stripe
+from drawing import (
+    LETTER,
+    Look,
+    array,
+    content_kind,
+    heads,
+    judge,
+    merge,
+    put,
+    section,
+    set_up,
+    stripe,
+)
 from openpyxl import Workbook
 from openpyxl.worksheet.worksheet import Worksheet
 
@@ -28,6 +40,7 @@ RODS = (
     (2.2248, 2.0987), (2.2247, 2.0987), (2.2249, 2.0986), (2.2248, 2.0986),
     (2.2248, 2.0988), (2.2247, 2.0988), (2.2249, 2.0987), (2.2248, 2.0987),
 )  # fmt: skip
+
 
 def _job(sheet: Worksheet) -> None:
     put(sheet, LOOK, "A1", "Quillfeather Engine Room", "title")
@@ -156,9 +169,7 @@ def _build_sheet(sheet: Worksheet) -> dict[str, str]:
         "Deck volume", f"=ENG.DECK_VOLUME({bore},{deck})", "cc", "0.00",
         note="minus = piston above the deck",
     )  # fmt: skip
-    crown = page.line(
-        "Crown volume", 5.0, "cc", "0.00", note="valve reliefs, plus = adds volume"
-    )
+    crown = page.line("Crown volume", 5.0, "cc", "0.00", note="valve reliefs, plus = adds volume")
     others = f"{gasket_volume},{deck_volume},{crown}"
     page.line(
         "Compression ratio", f"=ENG.COMPRESSION_RATIO({swept},{chamber},{others})", digits="0.00",
@@ -195,8 +206,8 @@ def _cylinders(sheet: Worksheet, build: dict[str, str]) -> None:
     merge(sheet, "A1:J1")
     put(
         sheet, LOOK, "A2",
-        "Job QER-0418. Odd cylinders left bank, even right, seen from the driver's seat; 1 is front "
-        "left", "subtitle",
+        "Job QER-0418. Odd cylinders on the left as seen from the driver's seat, 1 in front",
+        "subtitle",
     )  # fmt: skip
     merge(sheet, "A2:J2")
     section(sheet, LOOK, "A4:J4", "Bores, pistons, deck, chambers")
@@ -260,7 +271,7 @@ def _cylinders(sheet: Worksheet, build: dict[str, str]) -> None:
     stripe(sheet, LOOK, "A21:I28")
     judge(sheet, ["E6:E13", "H6:H13", "E21:E28", "I21:I28"])
     put(sheet, LOOK, "A30", "No. 7 top ring set close on purpose: bore 7 is the smallest.", "note")
-    set_up(sheet, (9, *([13] * 9)), "J30", LETTER, wide=True)
+    set_up(sheet, (9, *([14] * 9)), "J30", LETTER, wide=True)
 
 
 def _bearings(sheet: Worksheet) -> None:

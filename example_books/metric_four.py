@@ -94,9 +94,7 @@ class _Page:
     def whole(self, label: str, count: int, formula: str, unit: str) -> int:
         """A line that one array formula fills; returns its row."""
         self._name(label, unit)
-        array(
-            self.sheet, LOOK, f"C{self.row}:{self.column(count - 1)}{self.row}", formula, MM
-        )
+        array(self.sheet, LOOK, f"C{self.row}:{self.column(count - 1)}{self.row}", formula, MM)
         self.row += 1
         return self.row - 1
 
@@ -248,7 +246,7 @@ def _cylinders(sheet: Worksheet) -> None:
 def _bottom_end(sheet: Worksheet) -> None:
     put(sheet, LOOK, "A1", "Bottom end", "banner")
     merge(sheet, "A1:J1", LOOK.ink)
-    put(sheet, LOOK, "A2", "QER-0423. Caps torqued, clearance square to the parting line", "subtitle")
+    put(sheet, LOOK, "A2", "QER-0423. Caps torqued, square to the parting line", "subtitle")
     merge(sheet, "A2:J2")
     page = _Page(sheet, row=3, across=5)
     page.section("Main bearings")

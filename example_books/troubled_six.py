@@ -112,7 +112,7 @@ def _top_end(sheet: Worksheet) -> None:
     judge(sheet, ["E15:E20"])
     put(sheet, LOOK, "A25", "5: bridge was on loan, deck to be done. Gasket: see box??", "note")
     merge(sheet, "A25:J25")
-    set_up(sheet, (7, 11, 15, 11, 10, 12, 12, 12, 12, 12), "J25", LETTER, wide=True)
+    set_up(sheet, (7, 11, 16, 14, 10, 14, 14, 12, 13, 14), "J25", LETTER, wide=True)
 
 
 def _bottom_end(sheet: Worksheet) -> None:
