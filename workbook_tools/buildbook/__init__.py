@@ -1,0 +1,20 @@
+"""The book to start from: a builder's working paper, filled in at the bench."""
+
+from __future__ import annotations
+
+from workbook_tools.buildbook.book import BookReport, fields, new_book
+from workbook_tools.buildbook.page import Field
+from workbook_tools.buildbook.plan import LAYOUTS, OPTIONAL_SHEETS, BuildBookError, Layout, Plan, plan_for
+
+__all__ = [
+    "LAYOUTS",
+    "OPTIONAL_SHEETS",
+    "BookReport",
+    "BuildBookError",
+    "Field",
+    "Layout",
+    "Plan",
+    "fields",
+    "new_book",
+    "plan_for",
+]

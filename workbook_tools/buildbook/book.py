@@ -1,0 +1,99 @@
+"""Write a build book: every sheet, the names, and the functions that need no add-in."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from dataclasses import dataclass
+from pathlib import Path
+
+from openpyxl import Workbook
+
+from workbook_tools.buildbook.draft import Draft
+from workbook_tools.buildbook.page import Field
+from workbook_tools.buildbook.plan import BuildBookError, Plan, plan_for
+from workbook_tools.buildbook.sheets import (
+    block,
+    job,
+    mockup,
+    volumes,
+)
+from workbook_tools.hosts.portable import portable
+
+SHEETS = (job, block, mockup, volumes)
+
+
+@dataclass(frozen=True)
+class BookReport:
+    """A new book: where it is, what it is for, its sheets, and what came from an older one.
+
+    kept: how many cells were taken over; left_out: what could not be, and why.
+    """
+
+    path: Path
+    plan: Plan
+    sheets: tuple[str, ...]
+    kept: int = 0
+    left_out: tuple[str, ...] = ()
+
+
+def new_book(
+    path: str | os.PathLike[str],
+    cylinders: int,
+    units: str,
+    layout: str | None = None,
+    *,
+    mains: int | None = None,
+    rods_per_journal: int | None = None,
+    valves: int = 2,
+    without: tuple[str, ...] = (),
+) -> BookReport:
+    """Write an empty build book for one engine.
+
+    path: a new .xlsx file in a folder that exists; the rest as for `plan_for`. Raises
+    BuildBookError where the book cannot be as asked or the file exists already.
+    """
+    plan = plan_for(
+        cylinders, units, layout, mains=mains, rods_per_journal=rods_per_journal, valves=valves,
+        without=without,
+    )  # fmt: skip
+    target = new_file(path)
+    draft = drafted(plan)
+    save(draft, target)
+    return BookReport(target, plan, tuple(draft.workbook.sheetnames))
+
+
+def fields(plan: Plan) -> tuple[Field, ...]:
+    """Every cell that is filled in at the bench in a book of this plan."""
+    return drafted(plan).fields
+
+
+def drafted(plan: Plan) -> Draft:
+    """All sheets of a book, not saved yet."""
+    workbook = Workbook()
+    workbook.remove(workbook.worksheets[0])
+    draft = Draft(plan, workbook)
+    for sheet in SHEETS:
+        if getattr(sheet, "TITLE", "") not in plan.without:
+            sheet.build(draft)
+    return draft
+
+
+def new_file(path: str | os.PathLike[str]) -> Path:
+    """The path, once it is sure that a new book can be written there."""
+    target = Path(path)
+    if target.suffix.lower() != ".xlsx":
+        raise BuildBookError(f"{target}: expected a name that ends in .xlsx")
+    if target.exists():
+        raise BuildBookError(f"{target}: exists already. Name another file: nothing is overwritten.")
+    if not target.parent.is_dir():
+        raise BuildBookError(f"{target}: there is no folder {target.parent}")
+    return target
+
+
+def save(draft: Draft, target: Path) -> None:
+    """Save a draft with the functions as defined names beside the job's."""
+    with tempfile.TemporaryDirectory() as folder:
+        plain = Path(folder) / target.name
+        draft.workbook.save(plain)
+        portable(plain, target)

@@ -1,0 +1,271 @@
+"""One sheet of a build book: cells by what they are for, laid out from the top down."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from openpyxl.styles import Protection
+from openpyxl.utils import get_column_letter
+from openpyxl.worksheet.datavalidation import DataValidation
+from openpyxl.worksheet.dimensions import ColumnDimension
+from openpyxl.worksheet.worksheet import Worksheet
+
+from workbook_tools.buildbook import style
+from workbook_tools.buildbook.formulas import area, at, when_filled
+from workbook_tools.buildbook.plan import Plan
+from workbook_tools.buildbook.quantities import Quantity
+from workbook_tools.buildbook.style import Role
+
+LETTER, A4 = 1, 9
+LAST_COLUMN = 16_384
+HEADER_ROWS = 3
+ROW_HEIGHT = 16.0
+COMMON = "common practice, a starting point"
+_TITLE_MOST, _PROMPT_MOST = 32, 255
+
+
+@dataclass(frozen=True)
+class Field:
+    """A cell that is filled in at the bench, by the name it has on its sheet."""
+
+    sheet: str
+    name: str
+    address: str
+    role: Role
+    quantity: Quantity | None
+
+
+@dataclass(frozen=True)
+class Limits:
+    """A band as the book starts with it, and who it is from."""
+
+    low: float
+    high: float
+    origin: str = COMMON
+
+
+@dataclass
+class Page:
+    """A sheet as it grows; row is the next free one."""
+
+    sheet: Worksheet
+    plan: Plan
+    title: str
+    columns: int
+    fields: list[Field] = field(default_factory=list)
+    row: int = HEADER_ROWS + 2
+    verdicts: list[str] = field(default_factory=list)
+    _checks: dict[tuple[object, ...], DataValidation] = field(default_factory=dict)
+
+    # -- cells
+
+    def put(
+        self, row: int, column: int, content: object, role: Role, quantity: Quantity | None = None
+    ) -> str:
+        """Write one cell; returns its address."""
+        cell = self.sheet.cell(row, column)
+        cell.value = content  # type: ignore[assignment]
+        cell.font = style.font(role)
+        cell.fill = style.fill(role)
+        cell.border = style.border(role)
+        cell.alignment = style.alignment(role, numeric=quantity is not None)
+        cell.protection = style.protection(role)
+        if quantity is not None:
+            cell.number_format = quantity.format(self.plan)
+        elif role == "date":
+            cell.number_format = style.DATE_FORMAT
+        return at(row, column)
+
+    def enter(
+        self,
+        row: int,
+        column: int,
+        name: str,
+        role: Role,
+        quantity: Quantity | None = None,
+        *,
+        prompt: str = "",
+        words: Sequence[str] = (),
+        start: object = None,
+    ) -> str:
+        """A cell to be filled in, with its check; name: what it is called on this sheet."""
+        address = self.put(row, column, start, role, quantity)
+        self.fields.append(Field(self.title, name, address, role, quantity))
+        check = self._check(name.split(" / ")[-1], role, quantity, prompt, words)
+        if check is not None:
+            check.add(address)
+        return address
+
+    def spread(self, row: int, first: int, last: int, below: int = 0) -> None:
+        """Merge cells to the right, and downward, in the look of the first."""
+        if first == last and not below:
+            return
+        origin = self.sheet.cell(row, first)
+        for r in range(row, row + below + 1):
+            for c in range(first, last + 1):
+                other = self.sheet.cell(r, c)
+                other.fill, other.border = origin.fill.copy(), origin.border.copy()
+                other.protection = origin.protection.copy()
+        self.sheet.merge_cells(area(row, first, row + below, last))
+
+    # -- checks
+
+    def _check(
+        self,
+        name: str,
+        role: Role,
+        quantity: Quantity | None,
+        prompt: str,
+        words: Sequence[str],
+    ) -> DataValidation | None:
+        key = (name, role, quantity, prompt, tuple(words))
+        if key in self._checks:
+            return self._checks[key]
+        check = _validation(self.plan, name, role, quantity, prompt, words)
+        if check is None:
+            return None
+        self._checks[key] = check
+        self.sheet.add_data_validation(check)
+        return check
+
+    # -- rows
+
+    def next(self, rows: int = 1) -> int:
+        """The next free row; the following ones move down."""
+        row = self.row
+        self.row += rows
+        for r in range(row, self.row):
+            self.sheet.row_dimensions[r].height = ROW_HEIGHT
+        return row
+
+    def section(self, text: str, note: str = "") -> None:
+        """A section's name over the width of the sheet, with a note below it."""
+        row = self.next()
+        self.put(row, 1, text, "section")
+        self.spread(row, 1, self.columns)
+        if note:
+            self.note(note)
+
+    def note(self, text: str) -> None:
+        """A line of small print over the width of the sheet, as high as it needs."""
+        row = self.next()
+        self.put(row, 1, text, "note")
+        self.spread(row, 1, self.columns)
+        width = sum(self.sheet.column_dimensions[get_column_letter(c)].width
+                    for c in range(1, self.columns + 1))  # fmt: skip
+        lines = -(-len(text) // max(1, int(width * 1.12)))
+        self.sheet.row_dimensions[row].height = 3 + 12 * lines
+
+    def gap(self) -> None:
+        """A little air before the next section."""
+        row = self.next()
+        self.sheet.row_dimensions[row].height = 7
+
+    def judge(self, row: int, column: int, value: str, low: str, high: str, typed: bool) -> str:
+        """A verdict on a cell that waits for the cell and both limits."""
+        formula = when_filled(
+            self.plan.call("VERDICT", value, low, high),
+            typed=(low, high, value) if typed else (low, high),
+            computed=() if typed else (value,),
+        )
+        address = self.put(row, column, formula, "verdict")
+        self.verdicts.append(address)
+        return address
+
+    # -- the whole sheet
+
+    def finish(self, wide: bool) -> None:
+        """Print area, paper, what stays in view, locks, and the marks of verdicts."""
+        sheet, last = self.sheet, self.row - 1
+        sheet.print_area = area(1, 1, last, self.columns)
+        sheet.page_setup.paperSize = self.plan.pick(LETTER, A4)
+        sheet.page_setup.orientation = "landscape" if wide else "portrait"
+        sheet.sheet_properties.pageSetUpPr.fitToPage = True
+        sheet.page_setup.fitToWidth = sheet.page_setup.fitToHeight = 1
+        sheet.print_options.horizontalCentered = True
+        margins = sheet.page_margins
+        margins.left, margins.right, margins.top, margins.bottom = 0.5, 0.4, 0.45, 0.6
+        margins.header = margins.footer = 0.3
+        sheet.oddFooter.left.text = "&A"
+        sheet.oddFooter.center.text = "Read by ________  Date ________"
+        sheet.oddFooter.right.text = "&P / &N"
+        sheet.freeze_panes = at(HEADER_ROWS + 1, 1)
+        sheet.sheet_view.showGridLines = False
+        sheet.sheet_view.zoomScale = 110
+        sheet.protection.sheet = True
+        sheet.protection.formatCells = sheet.protection.formatColumns = False
+        sheet.protection.formatRows = False
+        if self.verdicts:
+            where = " ".join(self.verdicts)
+            for rule in style.verdict_rules():
+                sheet.conditional_formatting.add(where, rule)
+        _unlock_blank_cells(sheet, self.columns)
+
+
+def _validation(
+    plan: Plan,
+    name: str,
+    role: Role,
+    quantity: Quantity | None,
+    prompt: str,
+    words: Sequence[str],
+) -> DataValidation | None:
+    """The check of a cell: words to choose from, a date, or a number that can be meant."""
+    if words:
+        check = DataValidation(
+            "list",
+            formula1='"' + ",".join(words) + '"',
+            errorStyle="warning" if role == "spec" else "stop",
+        )
+        check.errorTitle = "Choose from the list"
+        check.error = f"{name}: expected one of {', '.join(words)}."[:_PROMPT_MOST]
+        prompt = prompt or "Choose from the list."
+    elif role == "date":
+        check = DataValidation("date", operator="greaterThan", formula1="36526")
+        check.errorTitle = "A date is expected"
+        check.error = f"{name}: type a date, for example 2031-04-17."
+        prompt = prompt or "A date, for example 2031-04-17."
+    elif quantity is not None:
+        check = _number_validation(plan, name, quantity)
+        unit = quantity.unit(plan)
+        prompt = f"{prompt} {f'In {unit}.' if unit else ''}".strip()
+    else:
+        return None
+    check.allowBlank = True
+    check.showErrorMessage = check.showInputMessage = True
+    check.promptTitle = name[:_TITLE_MOST]
+    if prompt:
+        check.prompt = prompt[:_PROMPT_MOST]
+    return check
+
+
+def _number_validation(plan: Plan, name: str, quantity: Quantity) -> DataValidation:
+    low, high = quantity.range(plan)
+    unit = quantity.unit(plan)
+    check = DataValidation(
+        "decimal", operator="between", formula1=f"{low:g}", formula2=f"{high:g}",
+        errorStyle="warning",
+    )  # fmt: skip
+    check.errorTitle = "Is that what you mean?"
+    shown = f" {unit}" if unit else ""
+    check.error = (
+        f"{name}: expected a number from {low:g} to {high:g}{shown}. Look at the decimal point "
+        f"and the unit; a reading in another unit needs it beside it, as in "
+        f"{plan.pick('2.5 thou', '0.063 mm')}."
+    )[:_PROMPT_MOST]
+    return check
+
+
+def _unlock_blank_cells(sheet: Worksheet, used: int) -> None:
+    """Leave the margins open: what no formula holds can be written on."""
+    widths = {c: sheet.column_dimensions[get_column_letter(c)].width for c in range(1, used + 1)}
+    for column, width in widths.items():
+        letter = get_column_letter(column)
+        sheet.column_dimensions[letter] = ColumnDimension(sheet, index=letter, width=width)
+        sheet.column_dimensions[letter].protection = Protection(locked=False)
+    rest = get_column_letter(used + 1)
+    sheet.column_dimensions[rest] = ColumnDimension(
+        sheet, index=rest, min=used + 1, max=LAST_COLUMN, width=9
+    )
+    sheet.column_dimensions[rest].protection = Protection(locked=False)

@@ -1,0 +1,69 @@
+"""Kinds of number that are written at the bench: unit, digits, and what is plausible."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from workbook_tools.buildbook.plan import Plan
+
+Range = tuple[float, float]
+
+
+@dataclass(frozen=True)
+class Quantity:
+    """A kind of number, each pair for inch books and for metric ones.
+
+    units; digits: number formats; plausible: readings outside are asked about, since a slip
+    of the unit or of the decimal point puts them there. Not a band: nothing is judged by it.
+    """
+
+    units: tuple[str, str]
+    digits: tuple[str, str]
+    plausible: tuple[Range, Range]
+
+    def unit(self, plan: Plan) -> str:
+        """The unit of bare numbers in this book, "" for plain numbers."""
+        return plan.pick(*self.units)
+
+    def format(self, plan: Plan) -> str:
+        """The number format."""
+        return plan.pick(*self.digits)
+
+    def range(self, plan: Plan) -> Range:
+        """Least and most that can be meant."""
+        return plan.pick(*self.plausible)
+
+
+def _plain(unit: str, digits: str, low: float, high: float) -> Quantity:
+    return Quantity((unit, unit), (digits, digits), ((low, high), (low, high)))
+
+
+_SIGNED = ("+0.0000;-0.0000;0.0000", "+0.000;-0.000;0.000")
+
+SIZE = Quantity(("in", "mm"), ("0.0000", "0.000"), ((0.02, 20), (0.5, 500)))
+LENGTH = Quantity(("in", "mm"), ("0.000", "0.00"), ((0.02, 40), (0.5, 1000)))
+GAP = Quantity(("in", "mm"), ("0.0000", "0.000"), ((0, 0.3), (0, 8)))
+DECK = Quantity(("in", "mm"), _SIGNED, ((-0.2, 0.5), (-5, 12)))
+VOLUME = _plain("cc", "0.0", 1, 5000)
+CROWN = _plain("cc", "+0.0;-0.0;0.0", -200, 200)
+MASS = _plain("g", "0.0", 0.5, 50_000)
+RATIO = _plain("", '0.00":1"', 4, 30)
+NUMBER = _plain("", "0.000", 0, 100)
+FACTOR = _plain("", "0.0000", 0, 1)
+SHARE = _plain("", "0 %", 0, 1)
+COUNT = _plain("", "0", 0, 1000)
+ANGLE = _plain("deg", "0.0", -720, 720)
+CAM_ANGLE = _plain("deg cam", "0.0", 60, 160)
+SPEED = _plain("rpm", "#,##0", 20, 20_000)
+LEAKAGE = _plain("%", "0.0", 0, 100)
+FORCE = Quantity(("lbf", "N"), ("0", "0"), ((5, 2000), (20, 9000)))
+RATE = Quantity(("lbf/in", "N/mm"), ("0", "0.0"), ((10, 5000), (2, 900)))
+TORQUE = Quantity(("lbf.ft", "N.m"), ("0", "0"), ((0.5, 1500), (1, 2000)))
+PRESSURE = Quantity(("psi", "kPa"), ("0", "0"), ((1, 2000), (5, 15_000)))
+TEMPERATURE = Quantity(("deg F", "deg C"), ("0", "0"), ((-40, 400), (-40, 200)))
+BAROMETER = Quantity(("inHg", "kPa"), ("0.00", "0.0"), ((15, 32), (50, 110)))
+POWER = Quantity(("hp", "kW"), ("0", "0"), ((0.5, 5000), (0.5, 4000)))
+SWEPT = Quantity(("cu in", "cc"), ("0.0", "0"), ((1, 2000), (20, 33_000)))
+PISTON_SPEED = Quantity(("ft/min", "m/s"), ("#,##0", "0.0"), ((10, 8000), (0.1, 40)))
+UNBALANCE = Quantity(("oz.in", "g.mm"), ("0.00", "0"), ((0, 50), (0, 40_000)))
+POWER_FACTOR = _plain("", "0.000", 0.5, 2)

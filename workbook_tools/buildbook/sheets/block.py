@@ -1,0 +1,96 @@
+"""Block: bores by height and axis, deck heights at the corners."""
+
+from __future__ import annotations
+
+from workbook_tools.buildbook import quantities as q
+from workbook_tools.buildbook.draft import Draft
+from workbook_tools.buildbook.formulas import when_filled
+from workbook_tools.buildbook.page import Limits, Page
+from workbook_tools.buildbook.table import Cells, Column, block, table
+
+TITLE = "Block"
+HEIGHTS = ("top", "middle", "bottom")
+_ACROSS, _ALONG = "Bore, across the crank", "Bore, along the crank"
+
+
+def build(draft: Draft) -> None:
+    """Write the sheet."""
+    page = draft.page(TITLE, "Block: bores and decks", (9, 8, 11, 11, 10, 10, 8, 10, 8, 10))
+    _bores(draft, page)
+    page.gap()
+    _decks(draft, page)
+    page.finish(wide=False)
+
+
+def _bores(draft: Draft, page: Page) -> None:
+    plan = draft.plan
+    page.section(
+        "Finished bores",
+        "Read with the torque plate on if the bore was honed with one. Heights: top and bottom "
+        "of ring travel, and midway. A reading that surprises is taken again.",
+    )
+
+    def readings(c: Cells) -> str:
+        return block(c, _ACROSS, _ALONG)
+
+    def of_bore(function: str, *more: object) -> Column:
+        head = {"MEAN_READING": "Mean bore", "BORE_TAPER": "Taper", "BORE_OUT_OF_ROUND": "Out of round"}
+        limits = Limits(0, plan.pick(0.0005, 0.012))
+        mean = function == "MEAN_READING"
+        return Column(
+            head[function], "result", q.SIZE if mean else q.GAP, judged=not mean,
+            limits=None if mean else limits,
+            formula=lambda c: when_filled(
+                plan.call(function, readings(c), *more), typed=(readings(c),)
+            ),
+        )  # fmt: skip
+
+    bores = table(
+        page, "Bores", "Cyl", plan.cylinder_rows,
+        (
+            Column(_ACROSS, quantity=q.SIZE, lines=True, prompt="Thrust axis, square to the crank."),
+            Column(_ALONG, quantity=q.SIZE, lines=True, prompt="Axis along the crank."),
+            of_bore("MEAN_READING", 6),
+            of_bore("BORE_TAPER"),
+            of_bore("BORE_OUT_OF_ROUND"),
+            Column("Read by", "sign"),
+        ),
+        lines=HEIGHTS,
+    )  # fmt: skip
+    draft.lend_column("mean bore", page, [c["Mean bore"] for c in bores.cells])
+    draft.lend_column("bore readings", page, [block(c, _ACROSS, _ALONG) for c in bores.cells])
+
+
+def _decks(draft: Draft, page: Page) -> None:
+    plan = draft.plan
+    page.section("Deck heights, crank centerline to deck, at the four corners of each bank")
+    corners = (
+        "Deck height, front intake side", "Deck height, front exhaust side",
+        "Deck height, rear intake side", "Deck height, rear exhaust side",
+    )  # fmt: skip
+
+    def readings(c: Cells) -> str:
+        return block(c, corners[0], corners[-1])
+
+    decks = table(
+        page, "Decks", "Bank", plan.bank_rows,
+        (
+            *(Column(corner, quantity=q.SIZE) for corner in corners),
+            Column(
+                "Mean deck height", "result", q.SIZE,
+                formula=lambda c: when_filled(
+                    plan.call("MEAN_READING", readings(c), 4), typed=(readings(c),)
+                ),
+            ),
+            Column(
+                "Deck height spread", "result", q.GAP, judged=True,
+                limits=Limits(0, plan.pick(0.002, 0.05)),
+                formula=lambda c: when_filled(
+                    plan.call("READING_SPREAD", readings(c), 4), typed=(readings(c),)
+                ),
+            ),
+            Column("Out of flat", quantity=q.GAP, judged=True, limits=Limits(0, plan.pick(0.002, 0.05)),
+                   prompt="Largest feeler under a straightedge."),
+        ),
+    )  # fmt: skip
+    draft.lend_column("deck height", page, [c["Mean deck height"] for c in decks.cells])

@@ -1,0 +1,127 @@
+"""The job sheet: who, what engine, how it is counted, what it is built from, which gauges."""
+
+from __future__ import annotations
+
+from workbook_tools.buildbook import quantities as q
+from workbook_tools.buildbook.draft import Draft
+from workbook_tools.buildbook.formulas import when_filled
+from workbook_tools.buildbook.page import Page
+from workbook_tools.buildbook.style import Role
+from workbook_tools.buildbook.table import Column, Lines, table
+
+TITLE = "Job"
+_PAIRS: tuple[tuple[tuple[str, Role, str], tuple[str, Role, str]], ...] = (
+    (("Job number", "text", "job_number"), ("Started", "date", "started")),
+    (("Customer", "text", "customer"), ("Promised", "date", "promised")),
+    (("Engine", "text", "engine"), ("Finished", "date", "finished")),
+    (("Casting, serial no.", "text", ""), ("Builder", "sign", "builder")),
+    (("Use", "text", ""), ("Second pair of eyes", "sign", "")),
+    (("Fuel", "text", ""), ("Came in with", "text", "")),
+    (("Agreed, and on what day", "text", ""), ("Parts to reuse, who decided", "text", "")),
+)
+
+
+def build(draft: Draft) -> None:
+    """Write the sheet."""
+    page = draft.page(TITLE, "Job sheet", (10, 10, 8, 12, 9, 10, 10, 9, 10, 12))
+    _who(draft, page)
+    page.gap()
+    _counting(draft, page)
+    page.gap()
+    _combination(draft, page)
+    page.gap()
+    _gauges(page)
+    page.finish(wide=False)
+
+
+def _who(draft: Draft, page: Page) -> None:
+    page.section("The job")
+    for pair in _PAIRS:
+        row = page.next()
+        page.sheet.row_dimensions[row].height = 20
+        for (label, role, name), start, width in zip(pair, (1, 6), (3, 3), strict=True):
+            last = start + 4
+            page.put(row, start, label, "label")
+            page.spread(row, start, start + width - 2)
+            first = start + width - 1
+            address = page.enter(row, first, label, role)
+            page.sheet[address].alignment = page.sheet[address].alignment.copy(horizontal="left")
+            page.spread(row, first, last)
+            if name:
+                draft.define(name, page, address)
+
+
+def _counting(draft: Draft, page: Page) -> None:
+    page.section(
+        "How this engine is counted",
+        "Nothing here is taken for granted: write down which cylinder is number 1, from where "
+        "left and right are said, and the firing order from the engine or its maker's book.",
+    )
+    lines: list[tuple[str, str]] = [
+        ("Cylinder 1 is, and counting goes", "cylinder_numbering"),
+        ("The front is the end with", ""),
+        ("Rotation, seen from the front", ""),
+        ("Firing order", "firing_order"),
+    ]
+    lines += [(f"{bank} is, with cylinders", "") for bank in draft.plan.bank_rows] * (
+        len(draft.plan.bank_rows) > 1
+    )
+    for label, name in lines:
+        row = page.next()
+        page.sheet.row_dimensions[row].height = 19
+        page.put(row, 1, label, "label")
+        page.spread(row, 1, 3)
+        address = page.enter(row, 4, label, "text")
+        page.spread(row, 4, page.columns)
+        if name:
+            draft.define(name, page, address)
+
+
+def _combination(draft: Draft, page: Page) -> None:
+    plan = draft.plan
+    page.section("Combination, as planned")
+    lines = Lines(page, "Combination")
+    lines.head()
+    spec: Role = "spec"
+    bore = lines.line("Nominal finished bore", q.SIZE, role=spec)
+    stroke = lines.line("Stroke", q.LENGTH, role=spec)
+    rod = lines.line("Rod length, center to center", q.LENGTH, role=spec)
+    lines.line("Compression height", q.LENGTH, role=spec, note="pin center to the flat of the crown")
+    speed = lines.line("Highest engine speed", q.SPEED, role=spec, note="as agreed with the customer")
+    lines.line("Room temperature for measuring", q.TEMPERATURE,
+               prompt="Parts, gauges and setting standard share it.")  # fmt: skip
+    lines.line(
+        "Displacement", q.SWEPT,
+        when_filled(plan.call("DISPLACEMENT", bore, stroke, plan.cylinders), typed=(bore, stroke)),
+        note=f"{plan.cylinders} cylinder{'s' * (plan.cylinders > 1)}, from the nominal bore",
+    )  # fmt: skip
+    lines.line(
+        "Bore to stroke", q.NUMBER,
+        when_filled(plan.call("BORE_STROKE_RATIO", bore, stroke), typed=(bore, stroke)),
+    )  # fmt: skip
+    lines.line(
+        "Rod to stroke", q.NUMBER,
+        when_filled(plan.call("ROD_STROKE_RATIO", rod, stroke), typed=(rod, stroke)),
+    )  # fmt: skip
+    lines.line(
+        "Mean piston speed", q.PISTON_SPEED,
+        when_filled(plan.call("MEAN_PISTON_SPEED", stroke, speed), typed=(stroke, speed)),
+        note="at the highest engine speed",
+    )  # fmt: skip
+    for name, address in (("stroke", stroke), ("rod length", rod), ("speed", speed), ("bore", bore)):
+        draft.lend(name, page, address)
+
+
+def _gauges(page: Page) -> None:
+    page.section("Gauges used, and the standard they were checked against")
+    table(
+        page, "Gauges", "No.", [f"No. {i}" for i in range(1, 6)],
+        (
+            Column("Gauge", "text", span=3),
+            Column("Its number", "text", span=1),
+            Column("Checked against", "text", span=2),
+            Column("Read, off by", "text", span=1),
+            Column("Checked on", "date", span=1),
+            Column("By", "sign"),
+        ),
+    )  # fmt: skip

@@ -1,0 +1,124 @@
+"""Mock-up: deck, quench, side clearance, end play and valves, measured with parts hung loose."""
+
+from __future__ import annotations
+
+from workbook_tools.buildbook import quantities as q
+from workbook_tools.buildbook.draft import Draft
+from workbook_tools.buildbook.formulas import fixed, when_filled
+from workbook_tools.buildbook.page import Limits, Page
+from workbook_tools.buildbook.table import Cells, Column, Lines, block, table
+
+TITLE = "Mock-up"
+_ONE, _OTHER = "Deck, one side of the pin", "Deck, other side of the pin"
+
+
+def build(draft: Draft) -> None:
+    """Write the sheet."""
+    page = draft.page(
+        TITLE, "Mock-up: what the parts leave each other", (10, 11, 11, 11, 9, 11, 9, 11, 9, 11, 9)
+    )
+    _decks(draft, page)
+    page.gap()
+    _valves(draft, page)
+    page.gap()
+    _sides(draft, page)
+    page.gap()
+    _other(draft, page)
+    page.finish(wide=draft.plan.cylinders < 5)
+
+
+def _decks(draft: Draft, page: Page) -> None:
+    plan = draft.plan
+    page.section(
+        "Deck clearance and quench",
+        "Sign: plus with the piston below the deck, minus above it; type 0 where it is level. Read "
+        "at top dead center, bridge over the pin's axis, where rocking cancels.",
+    )
+    lines = Lines(page, "Head gasket")
+    gasket = lines.line(
+        "Head gasket, compressed", q.GAP, role="spec",
+        prompt="Thickness under the torqued head, not as sold.",
+        note="the one chosen on the sheet Gasket; every quench and volume uses it",
+    )  # fmt: skip
+    draft.lend("gasket", page, gasket)
+
+    def readings(c: Cells) -> str:
+        return block(c, _ONE, _OTHER)
+
+    decks = table(
+        page, "Deck", "Cyl", plan.cylinder_rows,
+        (
+            Column(_ONE, quantity=q.DECK, prompt="Plus = below the deck, minus = above. 0 if level."),
+            Column(_OTHER, quantity=q.DECK, prompt="Plus = below the deck, minus = above. 0 if level."),
+            Column(
+                "Deck clearance", "result", q.DECK, judged=True,
+                formula=lambda c: when_filled(
+                    plan.call("MEAN_READING", readings(c), 2), typed=(readings(c),)
+                ),
+            ),
+            Column(
+                "Quench, cold", "result", q.GAP, judged=True,
+                formula=lambda c: when_filled(
+                    plan.call("QUENCH", c["Deck clearance"], fixed(gasket)),
+                    typed=(fixed(gasket),), computed=(c["Deck clearance"],),
+                ),
+            ),
+            Column("Measured by", "sign"),
+        ),
+    )  # fmt: skip
+    draft.lend_column("deck", page, [c["Deck clearance"] for c in decks.cells])
+    draft.lend_column("quench", page, [c["Quench, cold"] for c in decks.cells])
+    low, high = decks.bands["Quench, cold"]
+    draft.lend("least quench", page, low)
+    draft.lend("most quench", page, high)
+
+
+def _valves(draft: Draft, page: Page) -> None:
+    plan = draft.plan
+    page.section(
+        "Piston to valve, the least found within 15 degrees of top dead center, gasket in place",
+        "Cold, slow and without lash: the running engine has less. Cam and piston makers' least "
+        "clearances come first.",
+    )
+    least = Limits(plan.pick(0.080, 2.0), plan.pick(0.300, 8.0))
+    exhaust = Limits(plan.pick(0.100, 2.5), plan.pick(0.300, 8.0))
+    table(
+        page, "Piston to valve", "Cyl", plan.cylinder_rows,
+        (
+            Column("Intake valve, axial", quantity=q.GAP, judged=True, limits=least),
+            Column("Exhaust valve, axial", quantity=q.GAP, judged=True, limits=exhaust),
+            Column("Least radial", quantity=q.GAP, judged=True,
+                   limits=Limits(plan.pick(0.050, 1.25), plan.pick(0.300, 8.0))),
+            Column("Measured by", "sign"),
+        ),
+    )  # fmt: skip
+
+
+def _sides(draft: Draft, page: Page) -> None:
+    plan = draft.plan
+    page.section("Rod side clearance, by journal, gauged all round")
+    table(
+        page, "Rod side", "Throw", plan.journal_rows,
+        (
+            Column("Side clearance, smallest", quantity=q.GAP, judged=True),
+            Column("Side clearance, largest", quantity=q.GAP, judged=True),
+            Column("Rods on it", "text"),
+            Column("Measured by", "sign"),
+        ),
+    )  # fmt: skip
+
+
+def _other(draft: Draft, page: Page) -> None:
+    plan = draft.plan
+    page.section("Once for the engine")
+    lines = Lines(page, "Mock-up")
+    lines.head()
+    lines.line("Crank end play, first reading", q.GAP, judged=True,
+               limits=Limits(plan.pick(0.004, 0.10), plan.pick(0.008, 0.20)))  # fmt: skip
+    lines.line("Crank end play, another place", q.GAP, judged=True,
+               limits=Limits(plan.pick(0.004, 0.10), plan.pick(0.008, 0.20)))  # fmt: skip
+    lines.line("Cam end play", q.GAP, judged=True)
+    lines.line("Rod to cam or block, least", q.GAP, judged=True,
+               limits=Limits(plan.pick(0.050, 1.3), plan.pick(0.300, 8.0)))  # fmt: skip
+    lines.line("Pushrod length, or shim over the valve", q.LENGTH,
+               note="checked with the gasket and the lifters that go in")  # fmt: skip

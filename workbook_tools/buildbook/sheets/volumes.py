@@ -1,0 +1,123 @@
+"""Volumes and ratio: chambers, crowns and gasket, and the ratio of each cylinder."""
+
+from __future__ import annotations
+
+from workbook_tools.buildbook import quantities as q
+from workbook_tools.buildbook.draft import Draft
+from workbook_tools.buildbook.formulas import fixed, pulled, when_filled
+from workbook_tools.buildbook.page import Page
+from workbook_tools.buildbook.table import Cells, Column, Lines, Table, table
+
+TITLE = "Volumes"
+
+
+def build(draft: Draft) -> None:
+    """Write the sheet."""
+    page = draft.page(TITLE, "Volumes and ratio", (9, 11, 11, 11, 11, 10, 10, 10, 11, 8, 9))
+    gasket = _gasket(draft, page)
+    page.gap()
+    ratios = _ratios(draft, page, gasket)
+    page.gap()
+    _together(draft, page, ratios)
+    page.finish(wide=True)
+
+
+def _gasket(draft: Draft, page: Page) -> tuple[str, str]:
+    """The gasket's volume; returns its cell and that of the crown's."""
+    plan = draft.plan
+    page.section("The same for every cylinder")
+    lines = Lines(page, "Common volumes")
+    lines.head()
+    bore = lines.line(
+        "Gasket bore", q.SIZE, role="spec", prompt="The gasket's own bore, not the cylinder's.",
+        note="measure the fire ring at several places; it is larger than the cylinder bore",
+    )  # fmt: skip
+    thickness = lines.line("Head gasket, compressed", q.GAP, pulled(draft.cells["gasket"]),
+                           note="from the sheet Mock-up")  # fmt: skip
+    volume = lines.line(
+        "Gasket volume", q.VOLUME,
+        when_filled(plan.call("GASKET_VOLUME", bore, thickness), typed=(bore,), computed=(thickness,)),
+    )  # fmt: skip
+    draft.lend("gasket bore", page, bore)
+    return volume, bore
+
+
+def _ratios(draft: Draft, page: Page, gasket: tuple[str, str]) -> Table:
+    plan = draft.plan
+    volume = fixed(gasket[0])
+    stroke = draft.cells["stroke"]
+    page.section(
+        "By cylinder",
+        "Chamber: with the plug and the valves that are used in it. Crown: plus for a dish or "
+        "valve reliefs, minus for a dome; type 0 for a flat crown.",
+    )
+    bores, decks = iter(draft.ranges["mean bore"]), iter(draft.ranges["deck"])
+
+    def swept(c: Cells) -> str:
+        return when_filled(
+            plan.call("CYLINDER_VOLUME", c["Bore"], stroke), typed=(stroke,), computed=(c["Bore"],)
+        )
+
+    def deck(c: Cells) -> str:
+        sizes = (c["Bore"], c["Deck clearance"])
+        return when_filled(plan.call("DECK_VOLUME", *sizes), computed=sizes)
+
+    def ratio(c: Cells) -> str:
+        computed = (c["Swept volume"], volume, c["Deck volume"])
+        return when_filled(
+            plan.call(
+                "COMPRESSION_RATIO", c["Swept volume"], c["Chamber"], volume, c["Deck volume"],
+                c["Crown"],
+            ),
+            typed=(c["Chamber"], c["Crown"]), computed=computed,
+        )  # fmt: skip
+
+    ratios = table(
+        page, "Volumes", "Cyl", plan.cylinder_rows,
+        (
+            Column("Bore", "pulled", q.SIZE, formula=lambda _c: pulled(next(bores))),
+            Column("Deck clearance", "pulled", q.DECK, formula=lambda _c: pulled(next(decks))),
+            Column("Chamber", quantity=q.VOLUME, prompt="Filled once; again if it surprises."),
+            Column("Crown", quantity=q.CROWN, prompt="Plus = dish or reliefs, minus = dome, 0 = flat."),
+            Column("Swept volume", "result", q.VOLUME, formula=swept),
+            Column("Deck volume", "result", q.CROWN, formula=deck),
+            Column("Head no.", "text"),
+            Column("Compression ratio", "result", q.RATIO, formula=ratio, judged=True),
+            Column("Measured by", "sign"),
+        ),
+    )  # fmt: skip
+    for head, name in (
+        ("Chamber", "chamber"), ("Crown", "crown"), ("Swept volume", "swept"),
+        ("Deck volume", "deck volume"),
+    ):  # fmt: skip
+        draft.lend_column(name, page, [c[head] for c in ratios.cells])
+    low, high = ratios.bands["Compression ratio"]
+    draft.lend("least ratio", page, low)
+    draft.lend("most ratio", page, high)
+    return ratios
+
+
+def _together(draft: Draft, page: Page, ratios: Table) -> None:
+    plan = draft.plan
+    page.section("All cylinders together")
+    lines = Lines(page, "All cylinders")
+    lines.head()
+    chambers, values = ratios.column("Chamber"), ratios.column("Compression ratio")
+    number = plan.cylinders
+    lines.line(
+        "Chamber, mean", q.VOLUME,
+        when_filled(plan.call("MEAN_READING", chambers, number), typed=(chambers,)),
+    )  # fmt: skip
+    lines.line(
+        "Chamber, spread", q.VOLUME,
+        when_filled(plan.call("READING_SPREAD", chambers, number), typed=(chambers,)), judged=True,
+    )  # fmt: skip
+    for label, function in (("Lowest ratio", "MIN"), ("Highest ratio", "MAX")):
+        lines.line(label, q.RATIO, when_filled(f"{function}({values})", computed=(values,)))
+    bores = ratios.column("Bore")
+    mean = plan.call("MEAN_READING", bores, number)
+    stroke = draft.cells["stroke"]
+    lines.line(
+        "Displacement, from the measured bores", q.SWEPT,
+        when_filled(plan.call("DISPLACEMENT", mean, stroke, number), typed=(stroke,), computed=(bores,)),
+    )  # fmt: skip

@@ -1,0 +1,114 @@
+"""How a build book looks: paper, ink, and what a cell's look says about it.
+
+Printed in gray it still reads: what is typed stands in boxes, what is computed on gray,
+limits in italics between rules; a verdict carries a word and a sign, not color alone.
+"""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from openpyxl.formatting.rule import Rule
+from openpyxl.styles import Alignment, Border, Font, PatternFill, Protection, Side
+from openpyxl.styles.differential import DifferentialStyle
+from openpyxl.styles.numbers import NumberFormat
+
+FONT = "Arial"
+INK = "26343B"
+SOFT = "6B7780"
+RULE = "9AA5AB"
+SECTION = "3E5C57"
+HEAD = "E4E8E2"
+PAPER = "FFFDF2"
+LIMIT = "EAF1EE"
+COMPUTED = "EFEFEF"
+RUST = "A5481E"
+
+# What a cell is for. The first three stay when the next job is started from a book.
+Role = Literal[
+    "spec", "band", "origin", "reading", "text", "date", "sign", "choice", "result", "verdict",
+    "pulled", "label", "head", "row", "unit", "note", "section", "title", "strip",
+]  # fmt: skip
+KEPT: tuple[Role, ...] = ("spec", "band", "origin")
+EMPTIED: tuple[Role, ...] = ("reading", "text", "date", "sign", "choice")
+COMPUTED_ROLES: tuple[Role, ...] = ("result", "verdict", "pulled", "strip")
+DATE_FORMAT = "yyyy-mm-dd"
+
+_SIZES: dict[Role, float] = {
+    "title": 15, "section": 10.5, "note": 8.5, "origin": 8, "unit": 8.5, "head": 8.5, "strip": 9,
+}  # fmt: skip
+_COLORS: dict[Role, str] = {
+    "title": INK, "section": "FFFFFF", "note": SOFT, "unit": SOFT, "origin": SOFT, "strip": INK,
+}  # fmt: skip
+_FILLS: dict[Role, str] = {
+    "section": SECTION, "head": HEAD, "reading": PAPER, "text": PAPER, "date": PAPER,
+    "sign": PAPER, "choice": PAPER, "spec": PAPER, "band": LIMIT, "origin": LIMIT,
+    "result": COMPUTED, "verdict": COMPUTED, "pulled": COMPUTED, "strip": HEAD,
+}  # fmt: skip
+_SIDES: dict[Role, str] = {
+    "reading": "right", "band": "right", "result": "right", "pulled": "right", "date": "center",
+    "verdict": "center", "head": "center", "row": "center", "sign": "center", "unit": "left",
+}  # fmt: skip
+_THIN = Side(style="thin", color=RULE)
+_HAIR = Side(style="hair", color=RULE)
+_BOX = Border(left=_THIN, right=_THIN, top=_THIN, bottom=_THIN)
+_EDGES: dict[Role, Border] = {
+    **dict.fromkeys(("reading", "text", "date", "sign", "choice", "spec"), _BOX),
+    **dict.fromkeys(("result", "verdict", "pulled", "band", "origin"),
+                    Border(left=_HAIR, right=_HAIR, top=_HAIR, bottom=_HAIR)),
+    "head": Border(bottom=Side(style="medium", color=SECTION)),
+}  # fmt: skip
+
+
+def font(role: Role) -> Font:
+    """The font of a role."""
+    return Font(
+        name=FONT,
+        size=_SIZES.get(role, 9.5),
+        bold=role in ("title", "section", "head", "row", "verdict"),
+        italic=role in ("note", "band", "origin"),
+        color=_COLORS.get(role, INK),
+    )
+
+
+def fill(role: Role) -> PatternFill:
+    """The ground of a role."""
+    color = _FILLS.get(role)
+    return PatternFill("solid", start_color=color, end_color=color) if color else PatternFill()
+
+
+def border(role: Role) -> Border:
+    """The lines round a role's cells."""
+    return _EDGES.get(role, Border())
+
+
+def alignment(role: Role, numeric: bool = False) -> Alignment:
+    """Where the content stands; a number under `spec` stands right like a reading."""
+    side = "right" if role == "spec" and numeric else _SIDES.get(role, "left")
+    wrap = role in ("head", "note", "text", "spec", "origin") and not numeric
+    return Alignment(horizontal=side, vertical="center", wrap_text=wrap)
+
+
+def protection(role: Role) -> Protection:
+    """Only formulas are locked."""
+    return Protection(locked=role in COMPUTED_ROLES)
+
+
+def _word(content: str, sign: str, color: str, ground: str, number: int) -> Rule:
+    heavy = content != "ok"
+    look = DifferentialStyle(
+        font=Font(bold=True, color=color),
+        fill=PatternFill("solid", start_color=ground, end_color=ground, bgColor=ground),
+        numFmt=NumberFormat(numFmtId=200 + number, formatCode=f'"{sign} "@'),
+        border=Border(*(4 * [Side(style="thin", color=color)])) if heavy else None,
+    )
+    return Rule(type="cellIs", operator="equal", formula=[f'"{content}"'], dxf=look, priority=number)
+
+
+def verdict_rules() -> list[Rule]:
+    """ok, low and high: each with its sign, its ground, and a frame where it is out."""
+    return [
+        _word("ok", "✓", "1F6B4A", "E2F0E6", 1),
+        _word("low", "▼", "8E2A12", "F7DDD2", 2),
+        _word("high", "▲", "8E2A12", "F7DDD2", 3),
+    ]
