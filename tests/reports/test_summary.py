@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 from sample import across, call, cell, inch_v8, metric_four
 
-from workbook_tools.books.records import Book, Job, Label, Place, Trouble
+from workbook_tools.books.records import Book, Job, Label, Place, StaleFormula, Trouble
 from workbook_tools.catalog import entries
 from workbook_tools.findings import check
 from workbook_tools.findings.finding import Finding
@@ -78,11 +78,12 @@ def test_a_verdict_on_a_reading_is_told_with_the_reading():
 
 def test_a_verdict_round_the_call_itself_is_joined_too():
     inner = call("B4", "Quench", "QUENCH", 0.004, 0.04, whole=False)
+    inner = replace(inner, recomputed="ok")
     outer = call("B4", "Quench", "VERDICT", inner.value, 0.03, 0.05)
     (section,) = summarize(book(inner, outer), ()).sections
     (row,) = section.rows
     assert (row.label, row.result, row.band, row.verdict) == (
-        "Quench: quench", "0.0440", "0.0300 to 0.0500", "ok"
+        "Quench", "0.0440", "0.0300 to 0.0500", "ok"
     )  # fmt: skip
 
 
@@ -101,7 +102,63 @@ def test_of_two_verdicts_on_a_number_the_worse_is_told(order):
 
 def test_a_verdict_on_nothing_else_stands_for_itself():
     summary = summarize(book(call("B4", "Rod bolts", "VERDICT", 3, 1, 2)), ())
-    assert rows_of(summary.sections)["Rod bolts"].result == "high"
+    row = rows_of(summary.sections)["Rod bolts"]
+    assert (row.result, row.band, row.verdict) == ("3", "1 to 2", "high")
+
+
+def test_a_call_inside_another_is_no_row_and_has_not_its_band():
+    # =ENG.RING_GAP(4, ENG.RING_GAP_FACTOR("street","top")), judged in the next cell.
+    inner = call("B4", "Top gap", "RING_GAP_FACTOR", "street", "top", whole=False)
+    outer = call("B4", "Top gap", "RING_GAP", 4, inner.value)
+    judge = call("B5", "v", "VERDICT", (outer.place, outer.value, outer.label), 0.016, 0.02)
+    (section,) = summarize(book(inner, outer, judge), ()).sections
+    assert [(r.label, r.result, r.verdict) for r in section.rows] == [("Top gap", "0.0180", "ok")]
+
+
+def longer(record, cell_value, formula):
+    return replace(record, whole=False, formula=formula, saved=cell_value, recomputed=cell_value)
+
+
+def test_calls_side_by_side_in_a_longer_formula_each_keep_their_row():
+    # =ENG.QUENCH(0.004,0.04)-ENG.HOT_DECK_CLEARANCE(0.004,0.003)
+    first = longer(quench("B4", "Left over", 0.004), 0.037, "")
+    second = longer(call("B4", "Left over", "HOT_DECK_CLEARANCE", 0.004, 0.003), 0.037, "")
+    judge = call("B5", "v", "VERDICT", (first.place, 0.037, first.label), 0.03, 0.04)
+    summary = summarize(book(first, second, judge), ())
+    rows = rows_of(summary.sections)
+    assert set(rows) == {"Left over: quench", "Left over: hot deck clearance", "v"}
+    assert rows["Left over: quench"].verdict == ""
+    assert rows["Left over: quench"].notes == (("", "the cell's formula makes 0.037 of it"),)
+    # The verdict is on the cell, so it is told with the cell's value.
+    assert (rows["v"].result, rows["v"].verdict) == ("0.037", "ok")
+
+
+def test_a_call_behind_a_guard_is_the_number_of_its_cell():
+    # =IF(B3="","",ENG.QUENCH(B3,0.04))
+    record = longer(quench("B4", "Quench", 0.004), 0.044, "")
+    judge = call("B5", "v", "VERDICT", (record.place, 0.044, record.label), 0.03, 0.05)
+    (row,) = summarize(book(record, judge), ()).sections[0].rows
+    assert (row.label, row.result, row.verdict, row.notes) == ("Quench", "0.0440", "ok", ())
+
+
+def test_a_number_that_rests_on_a_stale_formula_says_what_it_comes_to():
+    record = replace(quench("B4", "Quench", 0.004), fresh=0.047)
+    (row,) = summarize(book(record), ()).sections[0].rows
+    assert row.notes == (("", "recalculated from the readings up, 0.047"),)
+    same = replace(quench("B4", "Quench", 0.004), fresh=0.044)
+    assert summarize(book(same), ()).sections[0].rows[0].notes == ()
+
+
+def test_formulas_that_feed_calls_are_told_where_they_were_not_recalculated():
+    made = book(
+        quench("B4", "Quench", 0.004),
+        stale_formulas=(StaleFormula(Place("S", "B1"), Label("Deck"), "=B2-B3", 0.004, 0.007),),
+        not_recalculated=((Place("S", "C1"), "it calls a function of another add-in"),),
+    )
+    assert [(str(u.place), u.state) for u in summarize(made, ()).recomputed.rest] == [
+        ("S!B1", "stale"),
+        ("S!C1", "as saved"),
+    ]
 
 
 def test_a_number_just_outside_its_band_does_not_look_like_the_limit():

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -10,6 +11,7 @@ from workbook_tools.reports.figures import Measure, figure, number_in
 from workbook_tools.units import READING
 
 VERDICT = "VERDICT"
+VERDICT_WORDS = ("ok", "low", "high")
 _BY_WEIGHT = ("low", "high", "", "ok")
 
 
@@ -51,7 +53,7 @@ def bands_by_place(records: Iterable[Record]) -> dict[Place, tuple[Record, Band]
         judged = argument(record, "value") if is_verdict(record) else None
         if judged is None or judged.place is None:
             continue
-        band = _band(record)
+        band = band_of(record)
         if judged.place not in found or _weight(band) < _weight(found[judged.place][1]):
             found[judged.place] = (record, band)
     return found
@@ -70,11 +72,25 @@ def band_of_nested(record: Record, verdicts: Iterable[Record]) -> tuple[Record, 
             and record.value is not None
             and judged.value == record.value
         ):
-            return judge, _band(judge)
+            return judge, band_of(judge)
     return None
 
 
-def _band(record: Record) -> Band:
+def fills_its_cell(record: Record) -> bool:
+    """Whether a call's own value is what its cell shows, or shows a verdict on.
+
+    It may be where the call is only a part of the formula: IF(B7="","",ENG.QUENCH(B7,B9)).
+    """
+    if record.whole or record.value is None:
+        return True
+    cell, value = record.recomputed, record.value
+    if isinstance(cell, (int, float)) and isinstance(value, (int, float)):
+        return math.isclose(cell, value, rel_tol=1e-9)
+    return cell == value or cell in VERDICT_WORDS
+
+
+def band_of(record: Record) -> Band:
+    """The band and verdict that a VERDICT record states."""
     low, high = (
         number_in(given.value, READING, record.system) if given and not given.problem else None
         for given in (argument(record, "low"), argument(record, "high"))

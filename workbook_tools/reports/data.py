@@ -66,6 +66,7 @@ def _call(record: Record) -> dict[str, Any]:
         "position": record.label.position if record.label else "",
         "formula": record.formula,
         "value": _plain(record.value),
+        "fresh": _plain(record.fresh),
         "problem": record.problem,
     }
 

@@ -2,12 +2,22 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from workbook_tools.books.recalculation import agree
 from workbook_tools.books.records import Argument, Book, Label, Place, Record
 from workbook_tools.catalog import CellError, Function, Parameter
-from workbook_tools.reports.bands import Band, band_of_nested, bands_by_place, is_verdict
+from workbook_tools.reports.bands import (
+    Band,
+    argument,
+    band_of,
+    band_of_nested,
+    bands_by_place,
+    fills_its_cell,
+    is_verdict,
+)
 from workbook_tools.reports.cells import reading_order, spread
 from workbook_tools.reports.figures import Measure, measure, number_in, words
 from workbook_tools.units import READING, TEXT, Kind, System
@@ -66,26 +76,59 @@ def function_words(name: str) -> str:
 def result_items(book: Book) -> tuple[Item, ...]:
     """The results of the book's calls, each with its band where a VERDICT judges it.
 
-    A verdict that judges a result or a reading is told with that number; one that judges
-    anything else stands for itself.
+    A call inside the formula of another is no number of the book and is left out. A verdict
+    that judges a result or a reading is told with that number; one that judges anything
+    else stands for itself, with the value that it judges.
     """
     records = in_order(book)
-    judged = bands_by_place(records)
-    told = {id(record) for record, _ in judged.values()}
-    verdicts: dict[Place, list[Record]] = {}
-    for record in filter(is_verdict, records):
-        verdicts.setdefault(record.place, []).append(record)
-    items: list[Item] = []
+    by_cell: dict[Place, list[Record]] = {}
     for record in records:
-        if is_verdict(record):
-            continue
-        judge = judged.get(record.place) or band_of_nested(record, verdicts.get(record.place, ()))
+        by_cell.setdefault(record.place, []).append(record)
+    judged = bands_by_place(records)
+    readings = {item.place for item in reading_items(book)}
+    told = {id(judge) for place, (judge, _) in judged.items() if place in readings}
+    items: list[Item] = []
+    for record in (r for cell in by_cell.values() for r in _outermost(cell)):
+        judge = judged.get(record.place)
+        if judge is None or not fills_its_cell(record):
+            judge = band_of_nested(record, filter(is_verdict, by_cell[record.place]))
         if judge is not None:
             told.add(id(judge[0]))
         items.append(_with_band(result_item(record), judge[1] if judge else None))
-    items += [result_item(r) for r in records if is_verdict(r) and id(r) not in told]
+    items += [_verdict_alone(r) for r in records if is_verdict(r) and id(r) not in told]
     sheets = sheet_order(book)
     return tuple(sorted(items, key=lambda i: reading_order(i.place, sheets)))
+
+
+def _outermost(cell: Sequence[Record]) -> Sequence[Record]:
+    """The calls of one cell that no other call of it contains, verdicts left aside."""
+    calls = [record for record in cell if not is_verdict(record)]
+    whole = [record for record in calls if record.whole]
+    return whole or [r for r in calls if not any(_contains(other, r) for other in calls)]
+
+
+def _contains(outer: Record, inner: Record) -> bool:
+    """Whether an argument of one call is or holds the other call."""
+    if outer is inner or inner.function is None:
+        return False
+    call = re.compile(rf"\b{inner.function.name}\s*\(", re.IGNORECASE)
+    return any(a.place is None and call.search(a.text) for a in outer.arguments)
+
+
+def _verdict_alone(record: Record) -> Item:
+    """A verdict as a row of its own: the value that it judges, against its band."""
+    item = result_item(record)
+    judged = argument(record, "value")
+    if judged is None:
+        return item
+    return replace(
+        item,
+        value=number_in(judged.value, READING, record.system),
+        text="",
+        of=measure(READING, "", judged.label or record.label, record.system),
+        band=band_of(record),
+        typed=True,
+    )
 
 
 def _with_band(item: Item, band: Band | None) -> Item:
@@ -105,10 +148,10 @@ def result_item(record: Record) -> Item:
     kind = function.result if function else READING
     name = function_words(function.name if function else record.name)
     title = label.text if label and label.text else name
-    if label and label.text and not record.whole:
+    if label and label.text and not fills_its_cell(record):
         title = f"{label.text}: {name.lower()}"
     number = None if isinstance(record.value, str) else number_in(record.value, kind, record.system)
-    note = record.problem or _stale_text(record)
+    note = record.problem or _stale_text(record) or _cell_text(record)
     saved = number_in(record.saved, kind, record.system) if record.whole else None
     stale = record.state == "stale" and not isinstance(record.saved, str)
     doubted = record.value is None and saved is not None and bool(record.blamed)
@@ -142,6 +185,17 @@ def _measure_of_result(record: Record, kind: Kind) -> Measure:
     return measure(kind, unit, record.label, system)
 
 
+def _cell_text(record: Record) -> str:
+    """What the cell shows, where that is not the call's own value or no longer stands."""
+    cell = record.recomputed
+    if not fills_its_cell(record):
+        shown = f"{cell:.6g}" if isinstance(cell, (int, float)) else words(cell)
+        return f"the cell's formula makes {shown} of it"
+    if record.whole and isinstance(record.fresh, (int, float)) and not agree(cell, record.fresh):
+        return f"recalculated from the readings up, {record.fresh:.6g}"
+    return ""
+
+
 def _stale_text(record: Record) -> str:
     """What was saved, where that is no number to show beside the recomputed one."""
     if record.state != "stale":
@@ -168,8 +222,8 @@ def reading_items(book: Book) -> tuple[Item, ...]:
     found: list[Item] = []
     # A function of a subject says what a reading is; a mean or a verdict takes any reading.
     for record in sorted(records, key=_takes_any_reading):
-        for argument in record.arguments:
-            for item in _readings_of(record, argument, labels, told):
+        for given in record.arguments:
+            for item in _readings_of(record, given, labels, told):
                 band = judged.get(item.place)
                 found.append(_with_band(item, band[1] if band else None))
                 told.add(item.place)
@@ -182,40 +236,40 @@ def _takes_any_reading(record: Record) -> bool:
 
 
 def _readings_of(
-    record: Record, argument: Argument, labels: Mapping[Place, Label], told: Collection[Place]
+    record: Record, given: Argument, labels: Mapping[Place, Label], told: Collection[Place]
 ) -> Iterator[Item]:
     """The readings that one argument brings, without cells that are told already."""
-    if argument.place is None or argument.place in told or argument.name == "units":
+    if given.place is None or given.place in told or given.name == "units":
         return
-    if is_verdict(record) and argument.name in ("low", "high"):
+    if is_verdict(record) and given.name in ("low", "high"):
         return
     function = record.function
-    declared = _parameter(function, argument.name)
+    declared = _parameter(function, given.name)
     kind = declared.kind if declared else READING
-    cells = spread(argument.place, argument.value)
+    cells = spread(given.place, given.value)
     for place, value in cells:
         if place in told:
             continue
         empty = value is None or value == ""
-        if empty and len(cells) > 1 and not (record.missing and record.blamed == argument.name):
+        if empty and len(cells) > 1 and not (record.missing and record.blamed == given.name):
             continue
-        label = labels.get(place) or argument.label
-        name = label.text if label and label.text else function_words(argument.name)
+        label = labels.get(place) or given.label
+        name = label.text if label and label.text else function_words(given.name)
         number = None if kind == TEXT else number_in(value, kind, record.system)
-        state = _reading_state(argument, value, number, kind == TEXT, len(cells))
+        state = _reading_state(given, value, number, kind == TEXT, len(cells))
         bare = isinstance(value, (int, float)) or _is_bare(value)
         yield Item(
             section=function.section if function else NOT_UNDERSTOOD,
             label=name,
             position=_position(label, place, place in labels or len(cells) == 1),
             function=function.full_name if function else record.name,
-            parameter=argument.name,
-            of=measure(kind, argument.unit, label, record.system),
+            parameter=given.name,
+            of=measure(kind, given.unit, label, record.system),
             place=place,
             state=state,
             value=number,
             text="" if number is not None and bare else words(value),
-            note=argument.problem if state == "refused" else "",
+            note=given.problem if state == "refused" else "",
             help=declared.help if declared else "",
         )
 
@@ -240,10 +294,10 @@ def _is_bare(value: object) -> bool:
 
 
 def _reading_state(
-    argument: Argument, value: object, number: float | None, is_text: bool, cells: int
+    given: Argument, value: object, number: float | None, is_text: bool, cells: int
 ) -> str:
     if value is None or value == "":
         return "missing"
-    if argument.problem and (cells == 1 or number is None):
+    if given.problem and (cells == 1 or number is None):
         return "refused"
     return "read" if number is not None or is_text else "refused"

@@ -78,9 +78,21 @@ class Row:
     def stripped(self) -> bool:
         """Whether the row is drawn as a strip of positions.
 
-        Numbers that nothing tells apart, and no band judges, need no drawing.
+        Numbers that nothing tells apart, and no band judges, need no drawing; nor do
+        positions of which none has a number.
         """
-        return len(self.numbers) > 1 and not self.alike
+        return len(self.numbers) > 1 and self.measured and not self.alike
+
+    @property
+    def notes(self) -> tuple[tuple[str, str], ...]:
+        """(positions, note): each note once, with all the positions that it is about."""
+        by_note: dict[str, list[str]] = {}
+        for number in self.numbers:
+            for note in (*number.flags, number.note):
+                if note:
+                    by_note.setdefault(note, []).append(number.position)
+        several = len(self.numbers) > 1
+        return tuple((", ".join(at) if several else "", note) for note, at in by_note.items())
 
     @property
     def alike(self) -> str:

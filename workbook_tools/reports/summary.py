@@ -36,18 +36,22 @@ class Section:
 
 @dataclass(frozen=True)
 class Unchecked:
-    """A result that was not recomputed, or whose saved value is another: which, and why."""
+    """A formula that was not recomputed, or whose saved value is another: which, and why."""
 
     place: Place
     label: str
-    function: str
-    state: State
+    formula: str
+    state: str
     reason: str
 
 
 @dataclass(frozen=True)
 class Recomputed:
-    """How many calls were recomputed and compared, and which of them are not the same."""
+    """How many calls were recomputed and compared, and which of them are not the same.
+
+    rest also holds the book's ordinary formulas that feed calls, where these were saved
+    with another value, or had to be taken as saved.
+    """
 
     calls: int
     counts: Mapping[State, int]
@@ -153,17 +157,23 @@ def _sections(
 
 def _recomputed(book: Book) -> Recomputed:
     states = [record.state for record in book.records]
-    rest = tuple(
+    calls = [
         Unchecked(
             place=record.place,
             label=str(record.label) if record.label else "",
-            function=record.function.full_name if record.function else record.name,
+            formula=record.function.full_name if record.function else record.name,
             state=record.state,
             reason=record.problem,
         )
         for record in in_order(book)
         if record.state != "same"
-    )
+    ]
+    stale = [
+        Unchecked(f.place, str(f.label) if f.label else "", f.formula, "stale", "")
+        for f in book.stale_formulas
+    ]
+    taken = [Unchecked(place, "", "", "as saved", why) for place, why in book.not_recalculated]
+    rest = (*calls, *stale, *taken)
     return Recomputed(len(states), {state: states.count(state) for state in STATES}, rest)
 
 
