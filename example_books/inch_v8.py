@@ -29,7 +29,7 @@ DECK_HEIGHTS = {
 }  # fmt: skip
 BORES = (4.0301, 4.0300, 4.0302, 4.0300, 4.0301, 4.0303, 4.0299, 4.0301)
 PISTONS = (4.0259, 4.0260, 4.0260, 4.0259, 4.0258, 4.0261, 4.0258, 4.0259)
-DECKS = (-0.0020, -0.0018, -0.0022, -0.0019, -0.0021, -0.0020, -0.0017, -0.0019)
+DECKS = (-0.0020, -0.0018, -0.0022, -0.0019, -0.0021, -0.0020, -0.0017, -0.0020)
 CHAMBERS = (64.2, 64.0, 64.1, 64.3, 64.0, 64.2, "64.1 cc", 64.2)
 TOP_GAPS = (0.0190, 0.0195, 0.0190, 0.0190, 0.0195, 0.0190, 0.0185, 0.0190)
 SECOND_GAPS = (0.0220, 0.0215, 0.0220, 0.0215, 0.0220, 0.0225, 0.0220, 0.0220)
@@ -292,7 +292,7 @@ def _bearings(sheet: Worksheet) -> None:
         heads(
             sheet, LOOK, top + 1,
             ("Bearing", "Housing bore (in)", "Shell wall (in)", "Journal diameter (in)",
-             "Bearing clearance (in)", "Least (in)", "Most (in)", "Verdict"),
+             f"{word} bearing clearance (in)", "Least (in)", "Most (in)", "Verdict"),
         )  # fmt: skip
         for number, (housing, journal) in enumerate(sizes, 1):
             row = top + 1 + number

@@ -99,7 +99,7 @@ def _top_end(sheet: Worksheet) -> None:
         put(sheet, LOOK, f"I{row}", gap, "typed", "0.0000")
         put(sheet, LOOK, f"J{row}", chamber, "typed", "0.0")
     stripe(sheet, LOOK, "A15:J20")
-    put(sheet, LOOK, "A21", "Top gap wanted (in), all six")
+    put(sheet, LOOK, "A21", "Top gap wanted, all six (in)")
     merge(sheet, "A21:C21")
     put(
         sheet, LOOK, "D21",
