@@ -87,43 +87,45 @@ def _seen(value: object) -> str:
 
 def _single(parameter: Parameter, value: object, system: System) -> object:
     """One cell's content as the SI value, or the word, that a parameter takes."""
-    expected = _kind_words(parameter, system)
+
+    def refused(got: str, *, missing: bool = False) -> ArgumentError:
+        return ArgumentError(parameter.name, _kind_words(parameter, system), got, missing=missing)
+
     if value is None or value == "":
-        raise ArgumentError(parameter.name, expected, "an empty cell", missing=True)
+        raise refused("an empty cell", missing=True)
     if isinstance(value, (CellError, bool)):
-        raise ArgumentError(parameter.name, expected, _seen(value))
+        raise refused(_seen(value))
     if parameter.kind is TEXT:
-        return _word(parameter, value, expected)
+        word = _word(parameter, value)
+        if word is None:
+            raise refused(_seen(value))
+        return word
     if isinstance(value, str):
         try:
             si = units.read_text(value, parameter.kind, system)
         except UnreadableText as reason:
-            raise ArgumentError(parameter.name, expected, f"{value!r}: {reason}") from None
+            raise refused(f"{value!r}: {reason}") from None
     elif isinstance(value, (int, float)):
         si = units.to_si(float(value), parameter.kind, system)
     else:
-        raise ArgumentError(parameter.name, expected, f"{_seen(value)}, which is no number")
-    if not math.isfinite(si):
-        raise ArgumentError(parameter.name, expected, _seen(value))
-    if parameter.kind is COUNT:
-        if not si.is_integer():
-            raise ArgumentError(parameter.name, expected, _seen(value))
-        si = int(si)
-    if not parameter.limits.hold(si):
-        raise ArgumentError(parameter.name, expected, _seen(value))
-    return si
+        raise refused(f"{_seen(value)}, which is no number")
+    whole = parameter.kind is not COUNT or (math.isfinite(si) and si.is_integer())
+    if not math.isfinite(si) or not whole or not parameter.limits.hold(si):
+        raise refused(_seen(value))
+    return int(si) if parameter.kind is COUNT else si
 
 
-def _word(parameter: Parameter, value: object, expected: str) -> str:
+def _word(parameter: Parameter, value: object) -> str | None:
+    """The word that a text parameter takes, None where the cell holds none of its words."""
     text = value
     if parameter.choices and isinstance(value, (int, float)):
         text = f"{value:g}"  # A bolt's class such as 8.8 stands in its cell as a number.
     if not isinstance(text, str):
-        raise ArgumentError(parameter.name, expected, _seen(value))
+        return None
     word = " ".join(text.split()).lower()
-    if parameter.choices and word not in parameter.choices:
-        raise ArgumentError(parameter.name, expected, _seen(value))
-    return word if parameter.choices else text
+    if parameter.choices:
+        return word if word in parameter.choices else None
+    return text
 
 
 def _block(parameter: Parameter, value: object, system: System) -> Rows:
