@@ -9,7 +9,8 @@ PACKAGE = Path(__file__).parents[1] / "workbook_tools"
 
 # What each room may import of ours, itself left out.
 MAY_IMPORT = {
-    "units": set(),
+    "unit_spellings": set(),
+    "units": {"unit_spellings"},
     "catalog": {"units"},
     "hosts": {"catalog", "units"},
     "buildbook": {"hosts", "catalog", "units"},

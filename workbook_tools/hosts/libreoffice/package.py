@@ -29,7 +29,7 @@ DISTRIBUTION = "workbook-tools"
 
 # What the catalog and the units module import from outside the standard library.
 _LIBRARIES = ("pint",)
-_CATALOG_PARTS = ("__init__.py", "units.py", "catalog")
+_CATALOG_PARTS = ("__init__.py", "units.py", "unit_spellings.py", "catalog")
 _COMPONENT, _TYPES, _FUNCTIONS = "component.py", "types.rdb", "CalcAddIns.xcu"
 _LEFT_OUT = {"__pycache__", "test", "tests", "testsuite"}
 _COMPILED = {".so", ".pyd", ".dylib", ".dll"}
