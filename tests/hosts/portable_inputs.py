@@ -32,7 +32,9 @@ def _as_cells(value):
         return OMITTED
     if isinstance(value, tuple):
         return tuple(tuple(_as_cells(cell) for cell in row) for row in value)
-    return CellError("#DIV/0!") if value == "=1/0" else value
+    if isinstance(value, str):
+        return {"=1/0": CellError("#DIV/0!"), '=""': ""}.get(value, value)
+    return value
 
 
 def _word(random, parameter, value):

@@ -30,7 +30,7 @@ each = pytest.mark.parametrize("function", PORTABLE, ids=lambda f: f.name)
 
 # Microsoft, [MS-XLSX] 2.2.2 (Formulas), future-function-list: functions that a file names
 # with a prefix. From memory; all others used here are of Excel 2007 and older.
-FUTURE = {"LAMBDA", "LET", "ISOMITTED", "HSTACK", "VSTACK", "TOROW", "BYROW", "BYCOL"}
+FUTURE = {"LAMBDA", "LET", "ISOMITTED", "HSTACK", "VSTACK", "TOROW", "BYROW", "BYCOL", "MAP"}
 OLD = re.findall(
     r"\w+",
     """

@@ -21,6 +21,9 @@ CASES = [
 ]
 SPREAD = [f for f in FUNCTIONS if not f.result_block and not all(p.block for p in f.parameters)]
 
+# What a formula of ours says of bad input; #NAME? or "not implemented" would say nothing of it.
+ERRORS = ("#VALUE!", "#NUM!", "#DIV/0!")
+
 
 @pytest.fixture(scope="session")
 def engine(tmp_path_factory):
@@ -36,7 +39,7 @@ def engine(tmp_path_factory):
 def same(expected, got):
     """Whether the engine gives what Python gives, an error for an error."""
     if isinstance(expected, ArgumentError):
-        return isinstance(got, str) and got.startswith("#")
+        return got in ERRORS
     if isinstance(expected, tuple):
         return all(
             same(e, g)
@@ -119,5 +122,4 @@ def test_a_text_with_its_own_unit_is_an_error_without_the_add_in(engine):
         block = function.parameters[measured[0]].block
         arguments[measured[0]] = ((text,),) if block else text
         [got] = engine.calls(function.full_name, [arguments])
-        assert isinstance(got, str), function.name
-        assert got.startswith("#"), function.name
+        assert got in ERRORS, function.name

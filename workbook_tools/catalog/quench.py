@@ -270,7 +270,7 @@ def deck_cut_for_quench(
     return max(cut, 0.0)
 
 
-def _thickness_nearest(shelf: Rows, wanted: float, least: float) -> float:
+def thickness_nearest(shelf: Rows, wanted: float, least: float) -> float:
     """The thickness nearest to the wanted one that is at least the least; 0 where none is."""
     # A nanometer short is none: it comes from the last digits of the lengths.
     safe = [thickness for thickness in taken(shelf) if thickness >= least - 1e-9]
@@ -323,7 +323,7 @@ def nearest_gasket(
     """
     require(number(thicknesses) > 0, "thicknesses", "at least one thickness", missing=True)
     least = least_quench - deck_clearance - min(deck_growth, 0.0)
-    nearest = _thickness_nearest(thicknesses, quench - deck_clearance - deck_growth, least)
+    nearest = thickness_nearest(thicknesses, quench - deck_clearance - deck_growth, least)
     require(
         nearest > 0,
         "thicknesses",

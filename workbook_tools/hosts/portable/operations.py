@@ -13,6 +13,7 @@ from collections.abc import Callable
 from typing import Any
 
 from workbook_tools.catalog import blocks, readings
+from workbook_tools.catalog.quench import thickness_nearest
 from workbook_tools.hosts.portable.terms import ADD, MULTIPLY
 
 SIMPLE_CALLS: dict[Callable[..., Any], str] = {
@@ -52,6 +53,16 @@ COMPARISONS: dict[type[ast.cmpop], str] = {
 }
 _SPREAD = "_xlfn.LAMBDA(_xlpm.line,MAX(_xlpm.line)-MIN(_xlpm.line))"
 
+# Of the numbers on a shelf, those that are at least the least; how far each is from the wanted
+# one, to the nanometer; of those with the smallest miss the largest. 0 where there is none.
+# MAP keeps the shelf apart from a range of wanted sizes; both its arrays need one shape.
+_NEAREST = (
+    "_xlfn.MAP(({1})+({2})*0,({2})+({1})*0,_xlfn.LAMBDA(_xlpm.wanted_size,_xlpm.least_size,"
+    '_xlfn.LET(_xlpm.on_shelf,IF({0}<"",IF({0}>=_xlpm.least_size-1E-09,{0},""),""),'
+    '_xlpm.miss,IF(_xlpm.on_shelf<"",INT(ABS(_xlpm.on_shelf-_xlpm.wanted_size)*1E9+0.5),""),'
+    'MAX(0,IF(_xlpm.miss=MIN(_xlpm.miss),_xlpm.on_shelf,"")))))'
+)
+
 # A number is what sorts below every text: that also holds inside an array.
 BLOCK_OPERATIONS: dict[Callable[..., Any], str] = {
     readings.number: 'SUM(({0}<"")*1)',
@@ -67,4 +78,5 @@ BLOCK_OPERATIONS: dict[Callable[..., Any], str] = {
     blocks.widest_row: f"MAX(_xlfn.BYROW({{0}},{_SPREAD}))",
     blocks.widest_column: f"MAX(_xlfn.BYCOL({{0}},{_SPREAD}))",
     blocks.length_over_square: "SUM(_xlfn.TOROW({0})/_xlfn.TOROW({1})^2)",
+    thickness_nearest: _NEAREST,
 }
