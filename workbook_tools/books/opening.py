@@ -11,7 +11,7 @@ import io
 import re
 import warnings
 import zipfile
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -19,6 +19,7 @@ from typing import Any
 import openpyxl
 from openpyxl.packaging.relationship import get_dependents, get_rels_path
 from openpyxl.utils.cell import range_boundaries
+from openpyxl.utils.datetime import CALENDAR_MAC_1904
 from openpyxl.worksheet._reader import FORMULA_TAG, WorkSheetParser
 from openpyxl.worksheet.formula import ArrayFormula, DataTableFormula
 from openpyxl.worksheet.table import Table as TablePart
@@ -71,13 +72,21 @@ class Table:
 class Sheet:
     """A worksheet: its cells by (row, column), both from 1, its defined names and tables.
 
-    Names of both are in lower case.
+    Names of both are in lower case. merged: last (row, column) of each merged range, by its
+    first; struck: cells whose text is struck through; hidden: the sheet itself, with
+    hidden_rows and hidden_columns on it; all of these are read like any others.
     """
 
     title: str
     cells: dict[tuple[int, int], Cell]
     names: dict[str, str] = field(default_factory=dict)
     tables: dict[str, Table] = field(default_factory=dict)
+    merged: dict[tuple[int, int], tuple[int, int]] = field(default_factory=dict)
+    struck: frozenset[tuple[int, int]] = frozenset()
+    hidden_rows: frozenset[int] = frozenset()
+    hidden_columns: frozenset[int] = frozenset()
+    hidden: bool = False
+    protected: bool = False
 
 
 @dataclass(frozen=True)
@@ -89,6 +98,7 @@ class OpenBook:
     sheets: tuple[Sheet, ...]
     names: dict[str, str]
     troubles: tuple[Trouble, ...] = ()
+    days_from_1904: bool = False
 
     def sheet(self, title: str) -> Sheet | None:
         """The sheet of this title, whatever its case, or None."""
@@ -173,6 +183,8 @@ class _BothParser(WorkSheetParser):
 def _read_sheet(worksheet: Any) -> Sheet:
     book = worksheet.parent
     cells: dict[tuple[int, int], Cell] = {}
+    struck: list[tuple[int, int]] = []
+    struck_styles = _struck_styles(book)
     with worksheet._get_source() as source:
         parser = _BothParser(
             source,
@@ -186,9 +198,53 @@ def _read_sheet(worksheet: Any) -> Sheet:
                 cell = _cell(item)
                 if cell is not None:
                     cells[item["row"], item["column"]] = cell
+                    if struck_styles and item["style_id"] in struck_styles:
+                        struck.append((item["row"], item["column"]))
     names = {name.lower(): item.attr_text for name, item in worksheet.defined_names.items()}
     names = {name: text for name, text in names.items() if text}
-    return Sheet(worksheet.title, cells, names, dict(_tables(worksheet, parser)))
+    return Sheet(
+        worksheet.title,
+        cells,
+        names,
+        dict(_tables(worksheet, parser)),
+        merged=_merged(parser),
+        struck=frozenset(struck),
+        hidden_rows=frozenset(int(row) for row, a in parser.row_dimensions.items() if _hidden(a)),
+        hidden_columns=frozenset(_hidden_columns(parser)),
+        hidden=worksheet.sheet_state != "visible",
+        protected=bool(getattr(getattr(parser, "protection", None), "sheet", False)),
+    )
+
+
+def _struck_styles(book: Any) -> frozenset[int]:
+    """The cell styles of a workbook whose font is struck through."""
+    fonts = {n for n, font in enumerate(book._fonts) if font.strike}
+    if not fonts:
+        return frozenset()
+    return frozenset(n for n, style in enumerate(book._cell_styles) if style.fontId in fonts)
+
+
+def _hidden(attributes: Mapping[str, str]) -> bool:
+    return attributes.get("hidden") in ("1", "true")
+
+
+def _hidden_columns(parser: Any) -> Iterator[int]:
+    for attributes in parser.column_dimensions.values():
+        if _hidden(attributes):
+            yield from range(int(attributes["min"]), int(attributes["max"]) + 1)
+
+
+def _merged(parser: Any) -> dict[tuple[int, int], tuple[int, int]]:
+    """The last (row, column) of each merged range, by its first."""
+    if not parser.merged_cells:
+        return {}
+    ranges = [item.ref for item in parser.merged_cells.mergeCell]
+    bounds = [range_boundaries(str(ref)) for ref in ranges]
+    return {
+        (top, left): (bottom, right)
+        for left, top, right, bottom in bounds
+        if left and top and right and bottom
+    }
 
 
 def _tables(worksheet: Any, parser: Any) -> Iterator[tuple[str, Table]]:
@@ -223,15 +279,16 @@ def _cell(item: dict[str, Any]) -> Cell | None:
     return Cell(value, str(content).removeprefix("="))
 
 
-def _read_parts(data: bytes) -> tuple[tuple[Sheet, ...], dict[str, str]]:
-    """The sheets and the defined names of a workbook archive."""
+def _read_parts(data: bytes) -> tuple[tuple[Sheet, ...], dict[str, str], bool]:
+    """The sheets and the defined names of a workbook archive; whether days count from 1904."""
     with warnings.catch_warnings():
         # openpyxl warns of parts that it cannot keep when it saves; nothing is saved here.
         warnings.simplefilter("ignore")
         book: Any = openpyxl.load_workbook(io.BytesIO(data), read_only=True, keep_links=False)
         sheets = tuple(_read_sheet(worksheet) for worksheet in book.worksheets)
     names = {name.lower(): item.attr_text for name, item in book.defined_names.items()}
-    return sheets, {name: text for name, text in names.items() if text}
+    from_1904 = book.epoch == CALENDAR_MAC_1904
+    return sheets, {name: text for name, text in names.items() if text}, from_1904
 
 
 def read_cells(path: Path) -> OpenBook:
@@ -259,7 +316,7 @@ def read_cells(path: Path) -> OpenBook:
             "copy it again, or open it and save it anew",
         ) from None
     try:
-        sheets, names = _read_parts(slim)
+        sheets, names, from_1904 = _read_parts(slim)
     except MemoryError:
         raise BookError("the book is too large for this machine", "split it up") from None
     except Exception as error:
@@ -273,4 +330,5 @@ def read_cells(path: Path) -> OpenBook:
         sha256=hashlib.sha256(data).hexdigest(),
         sheets=sheets,
         names=names,
+        days_from_1904=from_1904,
     )
