@@ -72,3 +72,21 @@ def test_clearance_volume_gives_the_ratio(agree, eng, ratio):
     agree("CLEARANCE_VOLUME", SOURCE, ratio, (swept + clearance) / clearance)
     got = eng("COMPRESSION_RATIO", swept, swept / (ratio - 1) - 9, 6, 1, 2)
     agree("COMPRESSION_RATIO", SOURCE, ratio, got)
+
+
+@pytest.mark.parametrize("ratio", [8.5, 9.5, 11.0])
+def test_what_is_found_for_a_ratio_leaves_its_clearance_volume(agree, eng, ratio):
+    # By the definition of the ratio, clearance is displaced volume over ratio less one.
+    swept = math.pi / 4 * 8.6**2 * 8.6
+    clearance = swept / (ratio - 1)
+    disk = math.pi / 4 * 8.7**2 / 10  # cc for each mm of an 87 mm gasket
+    chamber, gasket, deck = clearance - 12.0, 7.0, 1.5
+    got = chamber + gasket + deck + eng("DISH_FOR_RATIO", ratio, swept, chamber, gasket, deck)
+    agree("DISH_FOR_RATIO", SOURCE, clearance, got)
+    thickness = eng("GASKET_FOR_RATIO", ratio, swept, chamber, deck, 87, 2.0, "metric")
+    agree("GASKET_FOR_RATIO", SOURCE, clearance, chamber + deck + 2.0 + thickness * disk)
+    got = eng("CHAMBER_FOR_RATIO", ratio, swept, gasket, deck, 2.0) + gasket + deck + 2.0
+    agree("CHAMBER_FOR_RATIO", SOURCE, clearance, got)
+    # Too large by 5 cc: the cut takes just these.
+    cut = eng("DECK_CUT_FOR_RATIO", ratio, swept, chamber + 5, gasket, deck, 86, 3.5, "metric")
+    agree("DECK_CUT_FOR_RATIO", SOURCE, 5.0, cut * math.pi / 4 * 8.6**2 / 10, rel=1e-8)

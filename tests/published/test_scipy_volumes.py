@@ -1,0 +1,55 @@
+"""Volumes in cc by integration over the cross-section with scipy, lengths converted by pint."""
+
+import math
+
+import pint
+import pytest
+from scipy.integrate import quad
+
+SOURCE = "scipy.integrate.quad, lengths by pint"
+UNIT = pint.UnitRegistry()
+SYSTEMS = [("inch", "inch"), ("metric", "mm")]
+
+
+def cc(area, low, high, unit):
+    """Volume of a body of this cross-section at each height, in cc."""
+    volume = quad(area, low, high)[0] * UNIT(unit) ** 3
+    return volume.to("cm**3").magnitude
+
+
+def disk(diameter):
+    # Strips across the circle, without the formula of its area.
+    return 2 * quad(lambda x: math.sqrt(diameter**2 / 4 - x**2), -diameter / 2, diameter / 2)[0]
+
+
+@pytest.mark.parametrize(("system", "unit"), SYSTEMS)
+@pytest.mark.parametrize(("bore", "height"), [(4.030, 0.040), (86.0, 1.2), (3.5, 0.005)])
+def test_disks(agree, eng, system, unit, bore, height):
+    expected = cc(lambda z: disk(bore), 0, height, unit)
+    agree("GASKET_VOLUME", SOURCE, expected, eng("GASKET_VOLUME", bore, height, system), rel=1e-6)
+    agree("DECK_VOLUME", SOURCE, expected, eng("DECK_VOLUME", bore, height, system), rel=1e-6)
+    agree("DECK_VOLUME", SOURCE, -expected, eng("DECK_VOLUME", bore, -height, system), rel=1e-6)
+    swept = eng("CYLINDER_VOLUME", bore, height, system)
+    agree("CYLINDER_VOLUME", SOURCE, expected, swept, rel=1e-6)
+
+
+@pytest.mark.parametrize(("system", "unit"), SYSTEMS)
+@pytest.mark.parametrize(("bore", "land", "height"), [(4.030, 4.000, 0.300), (86.0, 85.4, 6.0)])
+def test_crevice(agree, eng, system, unit, bore, land, height):
+    # Rings of growing radius from the land to the bore.
+    ring = quad(lambda r: 2 * math.pi * r, land / 2, bore / 2)[0]
+    expected = cc(lambda z: ring, 0, height, unit)
+    got = eng("RING_LAND_VOLUME", bore, land, height, system)
+    agree("RING_LAND_VOLUME", SOURCE, expected, got, rel=1e-9)
+
+
+def test_milling_of_a_round_chamber(agree, eng):
+    # A chamber of 3.4 in open diameter with straight walls, milled by 0.020 in.
+    area = disk(3.4)
+    expected = cc(lambda z: area, 0, 0.020, "inch")
+    agree("CHAMBER_CHANGE", SOURCE, expected, eng("CHAMBER_CHANGE", 0.020, area), rel=1e-9)
+    got = eng("MILLING_FOR_CHAMBER_CHANGE", expected, area)
+    agree("MILLING_FOR_CHAMBER_CHANGE", SOURCE, 0.020, got, rel=1e-9)
+    square_cm = area * 2.54**2
+    got = eng("CHAMBER_CHANGE", 0.508, square_cm, "metric")
+    agree("CHAMBER_CHANGE", SOURCE, expected, got, rel=1e-9)
