@@ -228,9 +228,17 @@ def test_a_range_of_readings_is_a_strip_by_cell_where_it_has_one_label():
     assert rows_of(summary.sections)["Mean bore"].result == "87.0025"
 
 
+def test_a_column_of_readings_is_not_called_by_its_first_label():
+    heights = cell("B4:B5", ((9.0,), (9.001,)), "Deck height, left front", unit="in")
+    made = book(call("B6", "Deck height, mean", "MEAN_READING", heights, 2, unit="in"))
+    (row,) = summarize(made, ()).readings[0].rows
+    assert row.label == "Deck height, mean: readings"
+    assert [n.position for n in row.numbers] == ["B4", "B5"]
+
+
 def test_the_sign_of_a_negative_reading_is_said_in_words():
     deck = rows_of(summarize(metric_four(), ()).readings)["Deck clearance"]
-    assert "negative above" in deck.sign
+    assert deck.sign == "Positive with the piston below the deck, negative above it."
     assert rows_of(summarize(inch_v8(), ()).readings)["Deck clearance"].sign == ""
 
 
@@ -267,6 +275,16 @@ def test_numbers_without_positions_or_with_other_labels_stay_apart():
     assert len(grouped(quench("B3", "One", 0.1, "1"), quench("B4", "Two", 0.1, "2"))) == 2
     metric = call("B5", "Quench", "QUENCH", 0.1, 1.0, "metric", position="Cyl 2")
     assert len(grouped(quench("B3", "Quench", 0.001, "Cyl 1"), metric)) == 2
+
+
+def test_mains_and_rods_are_two_rows_and_banks_one():
+    def one(address, position):
+        return quench(address, "Housing", 0.01, position)
+
+    apart = grouped(one("B3", "Main 1"), one("B4", "Main 2"), one("B5", "Rod 1"))
+    assert [[p for p, _ in row] for row in apart] == [["Main 1", "Main 2"], ["Rod 1"]]
+    banks = grouped(one("B3", "L1"), one("B4", "R1"))
+    assert [[p for p, _ in row] for row in banks] == [["L1", "R1"]]
 
 
 def test_ten_comes_after_two_and_unnumbered_positions_as_they_stand():

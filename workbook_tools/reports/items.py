@@ -18,7 +18,7 @@ from workbook_tools.reports.bands import (
     fills_its_cell,
     is_verdict,
 )
-from workbook_tools.reports.cells import reading_order, spread
+from workbook_tools.reports.cells import corners, reading_order, spread
 from workbook_tools.reports.figures import Measure, measure, number_in, words
 from workbook_tools.units import READING, TEXT, Kind, System
 
@@ -146,10 +146,9 @@ def result_item(record: Record) -> Item:
     """What one call gives, without its band."""
     function, label = record.function, record.label
     kind = function.result if function else READING
-    name = function_words(function.name if function else record.name)
-    title = label.text if label and label.text else name
+    title = _title(record)
     if label and label.text and not fills_its_cell(record):
-        title = f"{label.text}: {name.lower()}"
+        title = f"{title}: {_name(record).lower()}"
     number = None if isinstance(record.value, str) else number_in(record.value, kind, record.system)
     note = record.problem or _stale_text(record) or _cell_text(record)
     saved = number_in(record.saved, kind, record.system) if record.whole else None
@@ -176,6 +175,15 @@ def result_item(record: Record) -> Item:
         help=function.result_help if function else "",
         typed=kind == READING,
     )
+
+
+def _name(record: Record) -> str:
+    return function_words(record.function.name if record.function else record.name)
+
+
+def _title(record: Record) -> str:
+    """What the book calls a call's cell, the function's name where it says nothing."""
+    return record.label.text if record.label and record.label.text else _name(record)
 
 
 def _measure_of_result(record: Record, kind: Kind) -> Measure:
@@ -255,6 +263,8 @@ def _readings_of(
             continue
         label = labels.get(place) or given.label
         name = label.text if label and label.text else function_words(given.name)
+        if len(cells) > 1 and place not in labels and not _labels_the_range(given):
+            name = f"{_title(record)}: {function_words(given.name).lower()}"
         number = None if kind == TEXT else number_in(value, kind, record.system)
         state = _reading_state(given, value, number, kind == TEXT, len(cells))
         bare = isinstance(value, (int, float)) or _is_bare(value)
@@ -272,6 +282,17 @@ def _readings_of(
             note=given.problem if state == "refused" else "",
             help=declared.help if declared else "",
         )
+
+
+def _labels_the_range(given: Argument) -> bool:
+    """Whether the label of a range's first cell is that of all its cells.
+
+    It is for cells side by side, and where the label leaves it to the position to say which
+    one of several; below each other, each cell has a label of its own.
+    """
+    edges = corners(given.place.address) if given.place else None
+    across = edges is not None and edges[0] == edges[2]
+    return given.label is not None and (across or bool(given.label.position))
 
 
 def _position(label: Label | None, place: Place, own: bool) -> str:

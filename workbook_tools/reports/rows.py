@@ -110,11 +110,17 @@ class Row:
         return any(n.value is not None for n in self.numbers)
 
 
+_NUMBERED = re.compile(r"(.*?)(\d+)")
+# The kinds that a verdict or a state already tells are not told twice.
+_TOLD_BY_FLAG = ("close to the limit", "disagreement", "copied reading", "unit slip")
+
+
 def rows(items: Sequence[Item], flags: Mapping[Place, Collection[str]]) -> tuple[Row, ...]:
     """Items of one section as rows, in the order in which each row first comes up.
 
     Items of one function with the same label and unit are one row where their positions
-    differ; a position that comes again starts another row, as of a second set of readings.
+    differ and are of one sort: mains and rods are two rows, cylinders one. A position that
+    comes again starts another row, as of a second set of readings.
     flags: kinds of findings by cell.
     """
     groups: list[list[Item]] = []
@@ -131,7 +137,17 @@ def rows(items: Sequence[Item], flags: Mapping[Place, Collection[str]]) -> tuple
 
 
 def _key(item: Item) -> tuple[str, ...]:
-    return item.function, item.label, item.of.unit, item.of.kind.name
+    return item.function, item.label, item.of.unit, item.of.kind.name, _noun(item.position)
+
+
+def _noun(position: str) -> str:
+    """What a numbered position is one of ("Main 3" is a main), "" for any other.
+
+    A letter alone is a bank, and the banks of an engine stand together.
+    """
+    found = _NUMBERED.fullmatch(position)
+    noun = found[1].strip(" .#").casefold() if found else ""
+    return noun if len(noun) > 1 else ""
 
 
 def _takes(group: Sequence[Item], item: Item) -> bool:
@@ -149,9 +165,6 @@ def _across_sheets(groups: Sequence[list[Item]]) -> list[list[Item]]:
         else:
             together.append(list(group))
     return together
-
-
-_NUMBERED = re.compile(r"(.*?)(\d+)")
 
 
 def _by_position(group: Sequence[Item]) -> tuple[Item, ...]:
@@ -204,13 +217,15 @@ def _row(group: Sequence[Item], flags: Mapping[Place, Collection[str]]) -> Row:
             numbers, lambda n: n.state, "same" if first.parameter == RESULT else "read"
         ),
         cells=joined(i.place for i in group),
-        sign=first.help if negative else "",
+        sign=_about_signs(first.help) if negative else "",
         extent=extent,
     )
 
 
-# The kinds that a verdict or a state already tells are not told twice.
-_TOLD_BY_FLAG = ("close to the limit", "disagreement", "copied reading", "unit slip")
+def _about_signs(help: str) -> str:
+    """The sentences of a help text that say what a sign means."""
+    sentences = re.split(r"(?<=\.)\s+", help)
+    return " ".join(s for s in sentences if re.search(r"positive|negative", s, re.IGNORECASE))
 
 
 def _digits(group: Sequence[Item]) -> int:
