@@ -11,6 +11,7 @@ import argparse
 import json
 import os
 import random
+import re
 import subprocess
 import sys
 import tempfile
@@ -32,12 +33,15 @@ def write_book(path: Path, seed: int) -> None:
         ):
             sheet.write_row(row, 0, [label, value])
         sheet.write_row(4, 0, ["Cylinder", *range(1, CYLINDERS + 1)])
+        readings: dict[str, float] = {}
         items = ["Deck clearance", "Gasket", "Bore", "Piston", "Housing", "Shell", "Journal"]
         sizes = [0.006, 0.038, 4.03, 4.0258, 2.641, 0.095, 2.4486]
         for row, (item, size) in enumerate(zip(items, sizes, strict=True), 5):
             sheet.write_string(row, 0, f"{item} (in)")
             for column in range(1, CYLINDERS + 1):
-                sheet.write_number(row, column, round(size + pick.uniform(0, 2e-4), 4))
+                value = round(size + pick.uniform(0, 2e-4), 4)
+                readings[f"{chr(ord('A') + column)}{row + 1}"] = value
+                sheet.write_number(row, column, value)
         results = [
             ("Quench", "=ENG.QUENCH({c}6,{c}7)"),
             ("Piston clearance", "=ENG.PISTON_CLEARANCE({c}8,{c}9)"),
@@ -49,9 +53,21 @@ def write_book(path: Path, seed: int) -> None:
             sheet.write_string(row, 0, item)
             for column in range(1, CYLINDERS + 1):
                 letter = chr(ord("A") + column)
-                sheet.write_formula(row, column, formula.format(c=letter), None, 0.04)
+                text = formula.format(c=letter)
+                result = result_of(text, readings)
+                readings[f"{letter}{row + 1}"] = result
+                sheet.write_formula(row, column, text, None, result)
         for row in range(20, 45):
             sheet.write_row(row, 0, ["Note", *(round(pick.random(), 3) for _ in range(7))])
+
+
+def result_of(formula: str, cells: dict[str, float]) -> float | str:
+    """What a program with the functions would have saved for a call."""
+    from workbook_tools.catalog import calculate, find
+
+    name, arguments = re.fullmatch(r"=(ENG\.\w+)\((.*)\)", formula).groups()
+    values = [cells[a] if a in cells else float(a) for a in arguments.split(",")]
+    return calculate(find(name), values).value
 
 
 def arm_openpyxl(folder: Path) -> None:

@@ -80,9 +80,11 @@ class Recalculation:
     _open: list[tuple[str, int, int]] = field(default_factory=list)
     _extents: dict[str, tuple[int, int]] = field(default_factory=dict)
     _parsed: dict[str, tuple[Part, ...]] = field(default_factory=dict)
+    _areas: dict[tuple[str, str], Area | None] = field(default_factory=dict)
     _results: dict[tuple[str, int, int], Result | ArgumentError | CannotEvaluate] = field(
         default_factory=dict
     )
+    _evaluated: dict[tuple[str, int, int], object] = field(default_factory=dict)
 
     # -- formulas and references
 
@@ -98,6 +100,15 @@ class Recalculation:
         row: of the cell it stands in, for a table's own row; hops: how many names may still
         stand for one another before they are given up.
         """
+        key = (sheet.title, text)
+        if key not in self._areas:
+            area = self._find_area(text, sheet, row, hops)
+            if "[" in text:
+                return area
+            self._areas[key] = area
+        return self._areas[key]
+
+    def _find_area(self, text: str, sheet: Sheet, row: int, hops: int) -> Area | None:
         found = _REFERENCE.match(text.strip())
         if found is None:
             definition = sheet.names.get(text.lower()) or self.book.names.get(text.lower())
@@ -206,6 +217,13 @@ class Recalculation:
         Raises ArgumentError where a call in it refuses its input, CannotEvaluate where there
         is no telling.
         """
+        # Parts live as long as their parsed formula, which is remembered: their id is theirs.
+        key = (sheet.title, row, id(parts))
+        if key not in self._evaluated:
+            self._evaluated[key] = self._evaluate(parts, sheet, row)
+        return self._evaluated[key]
+
+    def _evaluate(self, parts: tuple[Part, ...], sheet: Sheet, row: int) -> object:
         if len(parts) == 1:
             part = parts[0]
             if part.call is not None:
@@ -220,7 +238,6 @@ class Recalculation:
 
     def call(self, call: Call, sheet: Sheet, row: int = 0) -> Result:
         """The result of a call. Raises ArgumentError or CannotEvaluate."""
-        # A call lives as long as its parsed formula, which is remembered: its id is its own.
         key = (sheet.title, row, id(call))
         if key not in self._results:
             try:
