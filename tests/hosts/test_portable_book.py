@@ -3,15 +3,19 @@
 import ironcalc
 import pytest
 import xlsxwriter
+from examples import example
 from openpyxl import load_workbook
 from rich_books import MAIN, differing_members, main_part, rich_book, with_members
+from xlsxwriter.utility import xl_range
 
 from workbook_tools.catalog import calculate, entries, find
 from workbook_tools.hosts.archive import EditError
 from workbook_tools.hosts.markup import elements
 from workbook_tools.hosts.portable import portability, portable
+from workbook_tools.units import SYSTEMS
 
-ALL = {f.full_name for f in entries() if not portability()[f.name]}
+PORTABLE = [f for f in entries() if not portability()[f.name]]
+ALL = {f.full_name for f in PORTABLE}
 
 
 def names_of(path):
@@ -231,26 +235,61 @@ def test_ours_of_another_version_are_known(tmp_path):
     assert sorted(ours(tmp_path / "out.xlsx")) == sorted(ALL)
 
 
+def book_of_examples(path, system):
+    """A book with the example call of every portable function; {row of the result: value}."""
+    book = xlsxwriter.Workbook(path)
+    sheet = book.add_worksheet("Calls")
+    row, expected = 0, {}
+    for function in PORTABLE:
+        column, height, texts = 2, 1, []
+        for value in example(function.name, system):
+            rows = value if isinstance(value, tuple) else ((value,),)
+            for r, line in enumerate(rows):
+                sheet.write_row(row + r, column, line)
+            last = (row + len(rows) - 1, column + len(rows[0]) - 1)
+            texts.append(xl_range(row, column, *last))
+            column, height = last[1] + 1, max(height, len(rows))
+        # Of an array the last element, so that a plain cell can hold it.
+        result = calculate(function, example(function.name, system)).value
+        array = result if isinstance(result, tuple) else ((result,),)
+        place = f"{len(array)},{len(array[0])}"
+        call = f"{function.full_name}({','.join(texts)})"
+        formula = f"=INDEX({call},{place})" if isinstance(result, tuple) else f"={call}"
+        sheet.write_formula(row, 0, formula, None, "#NAME?")
+        expected[row + 1] = array[-1][-1]
+        row += height
+    book.close()
+    return expected
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_libreoffice_and_the_engine_give_the_same_numbers(recalculated, tmp_path, system):
+    expected = book_of_examples(tmp_path / "book.xlsx", system)
+    portable(tmp_path / "book.xlsx", tmp_path / "with.xlsx")
+    model = ironcalc.load_from_xlsx(str(tmp_path / "with.xlsx"), "en", "UTC", "en")
+    model.evaluate()
+    saved = recalculated(tmp_path / "with.xlsx")
+    in_office = load_workbook(saved, data_only=True)["Calls"]
+    for row, value in expected.items():
+        wanted = value if isinstance(value, str) else pytest.approx(value, rel=1e-12)
+        assert model.get_cell_value(0, row, 1) == wanted, f"engine, row {row}"
+        assert in_office.cell(row, 1).value == wanted, f"LibreOffice, row {row}"
+
+
 def test_what_libreoffice_does_to_the_names_is_mended(recalculated, tmp_path):
-    book = small_book(
-        tmp_path / "book.xlsx", "=ENG.QUENCH(A1,A2)", "=ENG.PISTON_POSITION(3.48,5.7,72)"
-    )
-    portable(book, tmp_path / "with.xlsx")
+    expected = book_of_examples(tmp_path / "book.xlsx", "inch")
+    portable(tmp_path / "book.xlsx", tmp_path / "with.xlsx")
     saved = recalculated(tmp_path / "with.xlsx")
     assert "_xlfn.lambda(" in main_part(saved)
     report = portable(saved, tmp_path / "out.xlsx")
     assert set(report.mended) == ALL
     assert set(report.renewed) == ALL
     assert differing_members(saved, tmp_path / "out.xlsx") == {MAIN}
-    for row, name, arguments in (
-        (1, "QUENCH", [0.002, 0.038]),
-        (2, "PISTON_POSITION", [3.48, 5.7, 72]),
-    ):
-        expected = calculate(find(name), arguments).value
-        assert calculated(tmp_path / "out.xlsx", row, 2) == pytest.approx(expected, rel=1e-12)
-        # The same book in LibreOffice, where the add-in has the functions.
-        [cell] = load_workbook(saved, data_only=True)["Deck"][f"B{row}:B{row}"][0]
-        assert cell.value == pytest.approx(expected, rel=1e-12)
+    model = ironcalc.load_from_xlsx(str(tmp_path / "out.xlsx"), "en", "UTC", "en")
+    model.evaluate()
+    for row, value in expected.items():
+        wanted = value if isinstance(value, str) else pytest.approx(value, rel=1e-12)
+        assert model.get_cell_value(0, row, 1) == wanted, row
 
 
 def test_the_report_tells_what_is_left_to_do(tmp_path):
