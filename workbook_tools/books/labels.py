@@ -40,6 +40,7 @@ def known_unit(text: str) -> str:
     return text.strip() if even in SPELLINGS else ""
 
 
+@lru_cache(maxsize=4096)
 def _is_quantity(text: str) -> bool:
     try:
         split_quantity(text)
