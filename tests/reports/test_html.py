@@ -14,7 +14,9 @@ from workbook_tools.reports.html import (
     IndexEntry,
     Unreadable,
     _environment,
+    breakable,
     css_text,
+    kind_counted,
     render_html,
     render_index,
 )
@@ -119,6 +121,18 @@ def test_cell_text_is_shown_as_text_wherever_it_comes_from(text):
 def test_a_css_string_holds_any_text():
     assert css_text('24-"1\\</style>') == "24-\\22 1\\5c \\3c \\2f style\\3e "
     assert css_text("Job 24-031") == "Job 24-031"
+
+
+def test_addresses_and_names_may_break_and_stay_escaped():
+    assert breakable("Deck!B7") == "Deck!<wbr>B7"
+    assert breakable("ENG.RING_GAP") == "ENG.RING_<wbr>GAP"
+    assert breakable("<b>!A1") == "&lt;b&gt;!<wbr>A1"
+
+
+def test_kinds_are_counted_in_words():
+    assert kind_counted(1, "missing reading") == "1 missing reading"
+    assert kind_counted(2, "missing reading") == "2 missing readings"
+    assert kind_counted(2, "out of band") == "2 out of band"
 
 
 def test_every_finding_kind_has_a_mark():

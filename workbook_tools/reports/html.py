@@ -60,9 +60,16 @@ def css_text(text: str) -> str:
     return re.sub(r"[^A-Za-z0-9 .,-]", lambda found: f"\\{ord(found[0]):x} ", even)
 
 
-def place(address: object) -> Markup:
-    """A cell's address that may be broken after the sheet's name, where a line is short."""
-    return escape(str(address)).replace("!", Markup("!<wbr>"))
+def breakable(name: object) -> Markup:
+    """A cell's address or a function's name that may be broken where a line is short."""
+    parts = re.split(r"(?<=[!_])", str(name))
+    return Markup("<wbr>").join(escape(part) for part in parts)
+
+
+def kind_counted(count: int, kind: FindingKind) -> str:
+    """Findings of a kind in number: "2 missing readings", "2 out of band"."""
+    noun = kind.split()[-1] in ("reading", "result", "disagreement", "slip")
+    return counted(count, kind) if noun else f"{count} {kind}"
 
 
 def link(name: str) -> str:
@@ -85,9 +92,10 @@ def _environment() -> Environment:
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
-    environment.filters.update(css_text=css_text, link=link, place=place)
+    environment.filters.update(css_text=css_text, link=link, breakable=breakable)
     environment.globals.update(
         counted=counted,
+        kind_counted=kind_counted,
         job_fields=_JOB_FIELDS,
         weights=_WEIGHTS,
         state_words=_STATE_WORDS,
