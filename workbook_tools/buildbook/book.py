@@ -6,6 +6,7 @@ import os
 import tempfile
 from dataclasses import dataclass
 from pathlib import Path
+from types import ModuleType
 
 from openpyxl import Workbook
 
@@ -13,14 +14,34 @@ from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.page import Field
 from workbook_tools.buildbook.plan import BuildBookError, Plan, plan_for
 from workbook_tools.buildbook.sheets import (
+    assembly,
+    balance,
+    bearings,
     block,
+    camshaft,
+    crank,
+    gasket,
+    heads,
     job,
     mockup,
+    notes,
+    parts,
+    pistons,
+    power,
+    release,
+    rings,
+    rods,
+    running,
+    stretch,
     volumes,
 )
 from workbook_tools.hosts.portable import portable
 
-SHEETS = (job, block, mockup, volumes)
+# In the order of the work.
+SHEETS: tuple[ModuleType, ...] = (
+    job, parts, block, crank, rods, pistons, heads, mockup, volumes, gasket, bearings, rings,
+    balance, camshaft, assembly, stretch, running, power, release, notes,
+)  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -74,7 +95,7 @@ def drafted(plan: Plan) -> Draft:
     workbook.remove(workbook.worksheets[0])
     draft = Draft(plan, workbook)
     for sheet in SHEETS:
-        if getattr(sheet, "TITLE", "") not in plan.without:
+        if sheet.TITLE not in plan.without:
             sheet.build(draft)
     return draft
 

@@ -113,7 +113,8 @@ def _together(draft: Draft, page: Page, ratios: Table) -> None:
         when_filled(plan.call("READING_SPREAD", chambers, number), typed=(chambers,)), judged=True,
     )  # fmt: skip
     for label, function in (("Lowest ratio", "MIN"), ("Highest ratio", "MAX")):
-        lines.line(label, q.RATIO, when_filled(f"{function}({values})", computed=(values,)))
+        address = lines.line(label, q.RATIO, when_filled(f"{function}({values})", computed=(values,)))
+        draft.lend(label.lower(), page, address)
     bores = ratios.column("Bore")
     mean = plan.call("MEAN_READING", bores, number)
     stroke = draft.cells["stroke"]

@@ -1,0 +1,98 @@
+"""Balance card: weights by cylinder, bobweight, what is left in the crank."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from workbook_tools.buildbook import quantities as q
+from workbook_tools.buildbook.draft import Draft
+from workbook_tools.buildbook.formulas import when_filled
+from workbook_tools.buildbook.page import Limits, Page
+from workbook_tools.buildbook.table import Cells, Column, Lines, Table, table
+
+TITLE = "Balance"
+_BACK_AND_FORTH = ("Piston", "Pin", "Ring set", "Locks, both", "Small end")
+_AROUND = ("Big end", "Shells, pair")
+
+
+def build(draft: Draft) -> None:
+    """Write the sheet."""
+    page = draft.page(TITLE, "Balance card", (9, 10, 10, 10, 10, 10, 10, 10, 11, 11, 9))
+    weights = _weights(draft, page)
+    page.gap()
+    _set(draft, page, weights)
+    page.finish(wide=True)
+
+
+def _weights(draft: Draft, page: Page) -> Table:
+    page.section(
+        "Weights after matching",
+        "Each part weighed two or three times, the rods at each end separately. Locks: both of a "
+        "piston together.",
+    )
+
+    def total(parts: tuple[str, ...]) -> Callable[[Cells], str]:
+        def formula(c: Cells) -> str:
+            cells = [c[part] for part in parts]
+            return when_filled("+".join(cells), typed=cells)
+
+        return formula
+
+    columns = [Column(part, quantity=q.MASS) for part in (*_BACK_AND_FORTH, *_AROUND)]
+    for head, parts in (("Reciprocating", _BACK_AND_FORTH), ("Rotating", _AROUND)):
+        columns.append(Column(head, "result", q.MASS, formula=total(parts)))
+    columns.append(Column("Weighed by", "sign"))
+    return table(page, "Weights", "Cyl", draft.plan.cylinder_rows, columns)
+
+
+def _set(draft: Draft, page: Page, weights: Table) -> None:
+    plan = draft.plan
+    page.section("The set, the bobweight, and what is left")
+    lines = Lines(page, "Balance")
+    lines.head()
+    for part in ("Piston", "Pin", "Small end", "Big end"):
+        column = weights.column(part)
+        lines.line(
+            f"{part}, heaviest less lightest", q.MASS,
+            when_filled(plan.call("MASS_SPREAD", column), typed=(column,)),
+            judged=True, limits=Limits(0, 1.0),
+        )  # fmt: skip
+    means = {}
+    for head in ("Reciprocating", "Rotating"):
+        column = weights.column(head)
+        means[head] = lines.line(
+            f"{head}, mean of one cylinder", q.MASS,
+            when_filled(_mean(draft, column), computed=(column,)),
+        )  # fmt: skip
+    factor = lines.line(
+        "Share of the reciprocating mass", q.FACTOR, role="spec",
+        prompt="0.5 in most 90-degree V engines with two rods on a journal; 0 where the "
+        "reciprocating parts balance each other. Ask the crank's maker.",
+        note="from the crank maker; type 0 for a crank that is spun bare",
+    )  # fmt: skip
+    oil = lines.line("Oil on one journal", q.COUNT, role="spec", prompt="In grams; type 0 for none.",
+                     note="grams; 0 for none")  # fmt: skip
+    lines.line(
+        "Bobweight for one journal", q.MASS,
+        when_filled(
+            plan.call("BOBWEIGHT", means["Rotating"], means["Reciprocating"], factor,
+                      plan.rods_per_journal, oil),
+            typed=(factor, oil), computed=tuple(means.values()),
+        ),
+        note=f"{plan.rods_per_journal} rod{'s' * (plan.rods_per_journal > 1)} on a journal",
+    )  # fmt: skip
+    mass = lines.line("Crank, with the bobweights on it", q.MASS)
+    grade = lines.line("Balance quality grade G", q.COUNT, role="spec", note="the number after the G")
+    speed = draft.cells["speed"]
+    lines.line(
+        "Permitted by the grade, both planes", q.UNBALANCE,
+        when_filled(plan.call("PERMISSIBLE_UNBALANCE", mass, speed, grade), typed=(mass, speed, grade)),
+    )  # fmt: skip
+    for end in ("front", "rear"):
+        lines.line(f"Unbalance left at the {end}", q.UNBALANCE, judged=True,
+                   limits=Limits(0, plan.pick(0.5, 360)))  # fmt: skip
+    lines.line("Drilled, added, balanced outside", None, role="text")
+
+
+def _mean(draft: Draft, column: str) -> str:
+    return draft.plan.call("MEAN_READING", column, draft.plan.cylinders)

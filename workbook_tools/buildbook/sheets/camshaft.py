@@ -1,0 +1,120 @@
+"""Camshaft card: what the maker says, what the wheel says, lash or preload of each valve."""
+
+from __future__ import annotations
+
+from workbook_tools.buildbook import quantities as q
+from workbook_tools.buildbook.draft import Draft
+from workbook_tools.buildbook.formulas import when_filled
+from workbook_tools.buildbook.page import Page
+from workbook_tools.buildbook.table import Cells, Column, Lines, table
+
+TITLE = "Camshaft"
+
+
+def build(draft: Draft) -> None:
+    """Write the sheet."""
+    page = draft.page(TITLE, "Camshaft card", (10, 10, 10, 11, 9, 10, 10, 9, 11, 12))
+    page.section(
+        "Wheel readings, in crank degrees after top dead center",
+        "In the direction of rotation, top dead center proved with a positive stop. 12 before top "
+        "dead center is 348; 44 after bottom dead center is 224. Lobe separation is in cam degrees.",
+    )
+    lines = Lines(page, "Cam timing")
+    lines.head()
+    lines.line("Cam, and timing set", None, role="spec")
+    lines.line("Lift at which the wheel was read", q.GAP, role="spec",
+               note="at the lifter or at the valve: write it here, the maker's card says which")  # fmt: skip
+    centers = {kind: _lobe(draft, lines, kind) for kind in ("Intake", "Exhaust")}
+    _phase(draft, lines, centers)
+    page.gap()
+    _lift(draft, page)
+    page.gap()
+    _lash(draft, page)
+    page.finish(wide=False)
+
+
+def _lobe(draft: Draft, lines: Lines, kind: str) -> str:
+    """Readings of one lobe; returns the cell of its centerline."""
+    plan = draft.plan
+    prompt = "Crank degrees after top dead center, 0 to 720."
+    opens = lines.line(f"{kind} opens", q.ANGLE, prompt=prompt)
+    closes = lines.line(f"{kind} closes", q.ANGLE, prompt=prompt)
+    both = (opens, closes)
+    lines.line(
+        f"{kind} duration", q.ANGLE, when_filled(plan.call("CAM_DURATION", *both), typed=both),
+        judged=True,
+    )  # fmt: skip
+    return lines.line(
+        f"{kind} centerline", q.ANGLE,
+        when_filled(plan.call("LOBE_CENTERLINE", f'"{kind.lower()}"', *both), typed=both),
+        judged=True,
+    )  # fmt: skip
+
+
+def _phase(draft: Draft, lines: Lines, centers: dict[str, str]) -> None:
+    plan = draft.plan
+    both = (centers["Intake"], centers["Exhaust"])
+    separation = lines.line(
+        "Lobe separation", q.CAM_ANGLE, when_filled(plan.call("LOBE_SEPARATION", *both), computed=both),
+        judged=True,
+    )  # fmt: skip
+    phase = (separation, centers["Intake"])
+    lines.line(
+        "Cam advance", q.ANGLE, when_filled(plan.call("CAM_ADVANCE", *phase), computed=phase),
+        judged=True,
+    )  # fmt: skip
+    seat = lines.line(
+        "Intake duration near the seat", q.ANGLE, role="spec",
+        note="from the card, at a lift where the valve is as good as closed",
+    )  # fmt: skip
+    closing = lines.line(
+        "Intake closing, near the seat", q.ANGLE,
+        when_filled(plan.call("INTAKE_CLOSING", seat, centers["Intake"]), typed=(seat,),
+                    computed=(centers["Intake"],)),
+        note="after bottom dead center",
+    )  # fmt: skip
+    ratio, stroke, rod = (draft.cells[n] for n in ("lowest ratio", "stroke", "rod length"))
+    lines.line(
+        "Trapped ratio, lowest cylinder", q.RATIO,
+        when_filled(plan.call("DYNAMIC_RATIO", ratio, stroke, rod, closing, 0),
+                    typed=(stroke, rod), computed=(ratio, closing)),
+        judged=True,
+    )  # fmt: skip
+
+
+def _lift(draft: Draft, page: Page) -> None:
+    plan = draft.plan
+    page.section("Lift")
+    table_rows = ("Intake", "Exhaust")
+
+    def lift(c: Cells) -> str:
+        cells = (c["Lobe lift"], c["Rocker ratio"], c["Lash"])
+        return when_filled(plan.call("VALVE_LIFT", *cells), typed=cells)
+
+    table(
+        page, "Lift", "Valve", table_rows,
+        (
+            Column("Lobe lift", quantity=q.LENGTH),
+            Column("Rocker ratio", quantity=q.NUMBER, prompt="As measured; 1 for a direct follower."),
+            Column("Lash", quantity=q.GAP, prompt="Type 0 for hydraulic lifters."),
+            Column("Valve lift", "result", q.LENGTH, formula=lift, judged=True),
+            Column("Checked on cylinders", "text"),
+            Column("By", "sign"),
+        ),
+    )  # fmt: skip
+
+
+def _lash(draft: Draft, page: Page) -> None:
+    plan = draft.plan
+    page.section("Lash of solid lifters, or preload of hydraulic ones, valve by valve")
+    lines = Lines(page, "Lash")
+    lines.line("Which, and set", None, role="spec",
+               words=("lash cold", "lash hot", "preload"), note="a card's lash is usually meant hot")  # fmt: skip
+    table(
+        page, "Lash", "Cyl", plan.cylinder_rows,
+        (
+            *(Column(f"{group} lash or preload", quantity=q.GAP, judged=True)
+              for group in plan.valve_groups),
+            Column("Set by", "sign"),
+        ),
+    )  # fmt: skip

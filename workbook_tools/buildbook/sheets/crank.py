@@ -1,0 +1,81 @@
+"""Crank: main and rod journals by place and axis, stroke, run-out."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from workbook_tools.buildbook import quantities as q
+from workbook_tools.buildbook.draft import Draft
+from workbook_tools.buildbook.formulas import when_filled
+from workbook_tools.buildbook.page import Limits, Page
+from workbook_tools.buildbook.table import Cells, Column, Lines, block, table
+
+TITLE = "Crank"
+PLACES = ("front end", "rear end")
+
+
+def build(draft: Draft) -> None:
+    """Write the sheet."""
+    page = draft.page(TITLE, "Crankshaft", (10, 9, 11, 11, 10, 10, 8, 10, 8, 9))
+    _journals(draft, page, "Main journals", "Main", draft.plan.main_rows)
+    page.gap()
+    _journals(draft, page, "Rod journals", "Throw", draft.plan.journal_rows)
+    page.gap()
+    _other(draft, page)
+    page.finish(wide=False)
+
+
+def _journals(
+    draft: Draft, page: Page, title: str, corner: str, rows: Sequence[str]
+) -> None:
+    plan = draft.plan
+    page.section(title, "Each journal at both ends, clear of the fillets, on two axes.")
+    kind = title.split()[0]
+    first, other = f"{kind} journal, first axis", f"{kind} journal, square to it"
+
+    def readings(c: Cells) -> str:
+        return block(c, first, other)
+
+    def of_journal(function: str, *more: object) -> Column:
+        head = {
+            "MEAN_READING": f"Mean {kind.lower()} journal",
+            "JOURNAL_TAPER": "Taper",
+            "JOURNAL_OUT_OF_ROUND": "Out of round",
+        }
+        mean = function == "MEAN_READING"
+        return Column(
+            head[function], "result", q.SIZE if mean else q.GAP, judged=not mean,
+            limits=None if mean else Limits(0, plan.pick(0.0004, 0.010)),
+            formula=lambda c: when_filled(
+                plan.call(function, readings(c), *more), typed=(readings(c),)
+            ),
+        )  # fmt: skip
+
+    journals = table(
+        page, title, corner, rows,
+        (
+            Column(first, quantity=q.SIZE, lines=True),
+            Column(other, quantity=q.SIZE, lines=True),
+            of_journal("MEAN_READING", 4),
+            of_journal("JOURNAL_TAPER"),
+            of_journal("JOURNAL_OUT_OF_ROUND"),
+            Column("Read by", "sign"),
+        ),
+        lines=PLACES,
+    )  # fmt: skip
+    draft.lend_column(
+        title.lower(), page, [c[f"Mean {kind.lower()} journal"] for c in journals.cells]
+    )
+    draft.lend("throws" if kind == "Rod" else "mains", page, journals.column(f"Mean {kind.lower()} journal"))
+
+
+def _other(draft: Draft, page: Page) -> None:
+    plan = draft.plan
+    page.section("The whole crank")
+    lines = Lines(page, "Crank")
+    lines.head()
+    lines.line("Run-out at the middle main", q.GAP, judged=True,
+               limits=Limits(0, plan.pick(0.0015, 0.04)), prompt="Two full turns.")  # fmt: skip
+    lines.line("Stroke, smallest of all throws", q.LENGTH)
+    lines.line("Stroke, largest of all throws", q.LENGTH)
+    lines.line("Cracks, fillets, plugs, keyways", None, role="text", note="what was looked at, and by whom")

@@ -1,0 +1,133 @@
+"""Gasket choice: the thicknesses on sale, and what each would give."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from workbook_tools.buildbook import quantities as q
+from workbook_tools.buildbook.draft import Draft
+from workbook_tools.buildbook.formulas import elsewhere, when_filled
+from workbook_tools.buildbook.page import Page
+from workbook_tools.buildbook.table import Cells, Column, Lines, Table, table
+
+TITLE = "Gasket"
+OFFERS = 5
+
+
+def build(draft: Draft) -> None:
+    """Write the sheet."""
+    page = draft.page(TITLE, "Gasket choice", (10, 15, 11, 11, 11, 11, 9, 11, 9, 11, 11))
+    offers = _offers(draft, page)
+    page.gap()
+    _ratios(draft, page, offers)
+    page.gap()
+    _choice(page)
+    page.finish(wide=True)
+
+
+def _offers(draft: Draft, page: Page) -> Table:
+    plan = draft.plan
+    page.section(
+        "Gaskets on sale, and the quench that each would give",
+        "Tightest and loosest are the cylinders with the least and the most deck clearance. The "
+        "verdicts use the bands of the sheets Mock-up and Volumes.",
+    )
+    decks = draft.ranges["deck"]
+    column = f"{decks[0]}:{decks[-1].partition('!')[2]}"
+    low, high = draft.cells["least quench"], draft.cells["most quench"]
+
+    def quench(end: str) -> Callable[[Cells], str]:
+        return lambda c: when_filled(
+            plan.call("QUENCH", f"{end}({column})", c["Compressed thickness"]),
+            typed=(c["Compressed thickness"],), computed=(column,),
+        )  # fmt: skip
+
+    def verdict(head: str) -> Column:
+        def formula(c: Cells) -> str:
+            return when_filled(
+                plan.call("VERDICT", c[head], low, high), typed=(low, high), computed=(c[head],)
+            )
+
+        return Column(f"{head.split()[0]} verdict", "verdict", formula=formula)
+
+    def volume(c: Cells) -> str:
+        cells = (c["Bore of the gasket"], c["Compressed thickness"])
+        return when_filled(plan.call("GASKET_VOLUME", *cells), typed=cells)
+
+    tight, loose = "Tightest quench", "Loosest quench"
+    found = table(
+        page, "Offers", "No.", [f"No. {i}" for i in range(1, OFFERS + 1)],
+        (
+            Column("Part number", "spec"),
+            Column("Compressed thickness", "spec", q.GAP, prompt="Under the torqued head, not as sold."),
+            Column("Bore of the gasket", "spec", q.SIZE, prompt="Larger than the cylinder bore."),
+            Column("Gasket volume", "result", q.VOLUME, formula=volume),
+            Column(tight, "result", q.GAP, formula=quench("MIN")), verdict(tight),
+            Column(loose, "result", q.GAP, formula=quench("MAX")), verdict(loose),
+        ),
+    )  # fmt: skip
+    page.verdicts += [c[f"{head} verdict"] for c in found.cells for head in ("Tightest", "Loosest")]
+    return found
+
+
+def _ratios(draft: Draft, page: Page, offers: Table) -> None:
+    plan = draft.plan
+    page.section("The compression ratio that each gasket would give, cylinder by cylinder")
+    parts = [draft.ranges[name] for name in ("swept", "chamber", "deck volume", "crown")]
+    rows = iter(zip(*parts, strict=True))
+    current: dict[str, tuple[str, ...]] = {}
+
+    def ratio(number: int) -> Callable[[Cells], str]:
+        volume = elsewhere(page.title, offers.cells[number]["Gasket volume"]).partition("!")[2]
+
+        def formula(_c: Cells) -> str:
+            if number == 0:
+                current["row"] = next(rows)
+            swept, chamber, deck, crown = current["row"]
+            return when_filled(
+                plan.call("COMPRESSION_RATIO", swept, chamber, volume, deck, crown),
+                typed=(chamber, crown), computed=(swept, volume, deck),
+            )  # fmt: skip
+
+        return formula
+
+    found = table(
+        page, "Ratios", "Cyl", plan.cylinder_rows,
+        [Column(f"Ratio with no. {i + 1}", "result", q.RATIO, formula=ratio(i)) for i in range(OFFERS)],
+    )  # fmt: skip
+    for text, function in (("Lowest", "MIN"), ("Highest", "MAX")):
+        row = page.next()
+        page.put(row, 1, text, "note")
+        for i in range(OFFERS):
+            column = found.column(f"Ratio with no. {i + 1}")
+            formula = when_filled(f"{function}({column})", computed=(column,))
+            page.put(row, 2 + i, formula, "result", q.RATIO)
+    row = page.next()
+    page.put(row, 1, "Verdict", "note")
+    low, high = draft.cells["least ratio"], draft.cells["most ratio"]
+    for i in range(OFFERS):
+        column = found.column(f"Ratio with no. {i + 1}")
+        address = page.put(
+            row, 2 + i,
+            when_filled(plan.call("JUDGE", column, plan.cylinders, low, high),
+                        typed=(low, high), computed=(column,)), "verdict",
+        )  # fmt: skip
+        page.verdicts.append(address)
+
+
+def _choice(page: Page) -> None:
+    page.section("Chosen")
+    lines = Lines(page, "Choice")
+    lines.line("Gasket taken, number above", q.COUNT, note="type its thickness on the sheet Mock-up")
+    for label in ("Why this one", "If none fits: what is changed instead"):
+        row = page.next()
+        page.sheet.row_dimensions[row].height = 24
+        page.put(row, 1, label, "label")
+        page.spread(row, 1, 3)
+        page.enter(row, 4, f"Choice / {label}", "text")
+        page.spread(row, 4, page.columns)
+    row = page.next()
+    page.put(row, 1, "Decided by", "label")
+    page.spread(row, 1, 3)
+    page.enter(row, 4, "Choice / Decided by", "sign")
+    page.spread(row, 4, 5)

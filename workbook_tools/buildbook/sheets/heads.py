@@ -1,0 +1,96 @@
+"""Heads: faces, guides and stems, springs at their installed height."""
+
+from __future__ import annotations
+
+from workbook_tools.buildbook import quantities as q
+from workbook_tools.buildbook.draft import Draft
+from workbook_tools.buildbook.formulas import fixed, when_filled
+from workbook_tools.buildbook.page import Limits, Page
+from workbook_tools.buildbook.table import Cells, Column, Lines, table
+
+TITLE = "Heads"
+
+
+def build(draft: Draft) -> None:
+    """Write the sheet."""
+    plan = draft.plan
+    page = draft.page(TITLE, "Heads, valves, springs", (9, 10, 10, 10, 8, 10, 8, 9, 8, 9, 8, 10, 8))
+    bind, lifts = _springs(draft, page)
+    for group in plan.valve_groups:
+        page.gap()
+        _valves(draft, page, group, bind, lifts[group.split()[0]])
+    page.gap()
+    _faces(draft, page)
+    page.finish(wide=plan.cylinders * len(plan.valve_groups) < 13)
+
+
+def _springs(draft: Draft, page: Page) -> tuple[str, dict[str, str]]:
+    """Spring data; returns the cells of the coil bind height and of the lifts."""
+    plan = draft.plan
+    page.section("Springs, as the cam maker's card asks for them")
+    lines = Lines(page, "Springs")
+    lines.head()
+    installed = lines.line("Installed height wanted", q.LENGTH, role="spec")
+    height = lines.line("Open height, installed less lift", q.LENGTH, role="spec")
+    bind = lines.line("Coil bind height, measured", q.LENGTH)
+    lifts = {
+        kind: lines.line(f"{kind} valve lift", q.LENGTH, role="spec", note="at the valve, less the lash")
+        for kind in ("Intake", "Exhaust")
+    }
+    seat = lines.line("Load of one spring at installed height", q.FORCE)
+    opened = lines.line("Load of the same spring at open height", q.FORCE)
+    sizes = (seat, installed, opened, height)
+    lines.line("Spring rate", q.RATE, when_filled(plan.call("SPRING_RATE", *sizes), typed=sizes),
+               judged=True)  # fmt: skip
+    return bind, lifts
+
+
+def _valves(draft: Draft, page: Page, group: str, bind: str, lift: str) -> None:
+    plan = draft.plan
+    page.section(f"{group} valves")
+    kind = group.split()[0]
+    stems = {
+        "Intake": Limits(plan.pick(0.0010, 0.025), plan.pick(0.0020, 0.055)),
+        "Exhaust": Limits(plan.pick(0.0015, 0.035), plan.pick(0.0025, 0.065)),
+    }
+    guide, stem = f"{group} guide", f"{group} stem"
+
+    def fit(c: Cells) -> str:
+        return when_filled(f"{c[guide]}-{c[stem]}", typed=(c[guide], c[stem]))
+
+    def margin(c: Cells) -> str:
+        height = c[f"{group} installed height"]
+        cells = (height, fixed(bind), fixed(lift))
+        return when_filled(plan.call("COIL_BIND_MARGIN", *cells), typed=cells)
+
+    table(
+        page, f"{group} valves", "Cyl", plan.cylinder_rows,
+        (
+            Column(guide, quantity=q.SIZE, prompt="At its widest place."),
+            Column(stem, quantity=q.SIZE, prompt="At its thinnest place."),
+            Column(f"{group} stem clearance", "result", q.GAP, formula=fit, judged=True,
+                   limits=stems[kind]),
+            Column(f"{group} installed height", quantity=q.LENGTH, judged=True),
+            Column(f"{group} seat load", quantity=q.FORCE, judged=True),
+            Column(f"{group} open load", quantity=q.FORCE, judged=True),
+            Column(f"{group} coil bind margin", "result", q.LENGTH, formula=margin, judged=True,
+                   limits=Limits(plan.pick(0.060, 1.5), plan.pick(0.200, 5.0))),
+        ),
+    )  # fmt: skip
+
+
+def _faces(draft: Draft, page: Page) -> None:
+    plan = draft.plan
+    page.section("Head faces")
+    table(
+        page, "Head faces", "Bank", plan.bank_rows,
+        (
+            Column("Head no.", "text"),
+            Column("Face out of flat", quantity=q.GAP, judged=True,
+                   limits=Limits(0, plan.pick(0.003, 0.05))),
+            Column("Thickness, front", quantity=q.LENGTH),
+            Column("Thickness, rear", quantity=q.LENGTH),
+            Column("Cracks, pressure test, seats tight", "text", span=5),
+            Column("Seen by", "sign"),
+        ),
+    )  # fmt: skip

@@ -1,0 +1,80 @@
+"""Notes: signs and units, what the looks of cells mean, what the book was made for."""
+
+from __future__ import annotations
+
+from workbook_tools.buildbook.draft import Draft
+from workbook_tools.buildbook.page import Page
+
+TITLE = "Notes"
+_SIGNS = (
+    ("Deck clearance", "Plus with the piston below the deck at top dead center, minus above it. "
+     "Type 0 where it is level: an empty cell is not a zero."),
+    ("Crown volume", "Plus for a dish or valve reliefs, minus for a dome. Type 0 for a flat crown."),
+    ("Clearances", "Always total, across the diameter, never per side."),
+    ("Gasket thickness", "As compressed under the torqued head. Gasket bore: the gasket's own."),
+    ("Wheel angles", "Crank degrees after top dead center in the direction of rotation. Lobe "
+     "separation alone is in cam degrees."),
+    ("Spring loads", "Forces, though many call them pressures."),
+    ("Lash and preload", "Say whether lash is meant hot or cold. Type 0 only if 0 was measured."),
+)  # fmt: skip
+_USE = (
+    ("Boxes", "Fill in what stands in a box. A number alone is in the unit of its head; a number in "
+     "another unit takes it along, as in {other}."),
+    ("Gray", "Computed, and locked. Review, Unprotect sheet opens it: there is no password."),
+    ("Least, Most", "Bands, yours to change. Those marked as common practice are starting points: "
+     "the part maker's limits come first. Write beside them who they are from."),
+    ("Verdicts", "\u2713 ok, \u25bc low, \u25b2 high. A blank verdict waits for its reading or its band."),
+    ("A reading", "A missing one is left empty, never 0. One that surprises is taken again with "
+     "another gauge; note the first in the margin."),
+    ("Next job", "Start it with  workbook-tools new --like THIS.xlsx NEXT.xlsx : parts and bands come "
+     "along, readings, names and dates do not."),
+    ("Without an add-in", "Formulas that begin with ENG. work in a current Excel as they are. In "
+     "LibreOffice install the add-in first, and let a copy go to Excel users from the original."),
+)  # fmt: skip
+
+
+def build(draft: Draft) -> None:
+    """Write the sheet."""
+    plan = draft.plan
+    page = draft.page(TITLE, "Notes on signs, units and this book", (20, 14, 14, 14, 14, 14))
+    _paragraphs(page, "Signs, and what a number means", _SIGNS, "")
+    page.gap()
+    _paragraphs(page, "How this book is used", _USE, plan.pick("2.5 thou", "0.0025 in"))
+    page.gap()
+    page.section("What this book was made for")
+    for label, name, value in (
+        ("Units", "book_units", plan.units),
+        ("Cylinders", "book_cylinders", plan.cylinders),
+        ("Layout", "book_layout", plan.layout),
+        ("Main bearings", "book_mains", plan.mains),
+        ("Rods on a journal", "book_rods_per_journal", plan.rods_per_journal),
+        ("Valves of a cylinder", "book_valves", plan.valves),
+        ("Sheets left out", "book_without", ", ".join(plan.without) or "none"),
+    ):
+        row = page.next()
+        page.put(row, 1, label, "label")
+        draft.define(name, page, page.put(row, 2, value, "label"))
+    page.gap()
+    page.note(
+        "Where a wrong number can hurt someone, the makers of the parts, local codes and licensed "
+        "practice decide, not this book."
+    )
+    page.finish(wide=False)
+
+
+def _paragraphs(
+    page: Page, title: str, entries: tuple[tuple[str, str], ...], other: str
+) -> None:
+    page.section(title)
+    for term, text in entries:
+        row = page.next()
+        page.put(row, 1, term, "row")
+        content = text.replace("{other}", other)
+        page.put(row, 2, content, "label")
+        page.sheet.cell(row, 1).alignment = page.sheet.cell(row, 1).alignment.copy(
+            horizontal="left", vertical="top"
+        )
+        cell = page.sheet.cell(row, 2)
+        cell.alignment = cell.alignment.copy(wrap_text=True, vertical="top")
+        page.spread(row, 2, page.columns)
+        page.sheet.row_dimensions[row].height = 6 + 12.5 * -(-len(content) // 82)

@@ -1,0 +1,78 @@
+"""Pistons and pins: skirt against its own bore, pin against piston and rod."""
+
+from __future__ import annotations
+
+from workbook_tools.buildbook import quantities as q
+from workbook_tools.buildbook.draft import Draft
+from workbook_tools.buildbook.formulas import pulled, when_filled
+from workbook_tools.buildbook.page import Page
+from workbook_tools.buildbook.table import Cells, Column, Lines, table
+from workbook_tools.catalog import find
+
+TITLE = "Pistons"
+
+
+def choices(name: str, parameter: str) -> tuple[str, ...]:
+    """The words that a worksheet function takes for a parameter."""
+    function = find(name)
+    assert function is not None
+    found = next(p for p in function.parameters if p.name == parameter)
+    return found.choices
+
+
+def build(draft: Draft) -> None:
+    """Write the sheet."""
+    page = draft.page(TITLE, "Pistons and pins", (8, 11, 11, 11, 9, 11, 11, 11, 9, 11, 10))
+    _start(draft, page)
+    page.gap()
+    _table(draft, page)
+    page.finish(wide=True)
+
+
+def _start(draft: Draft, page: Page) -> None:
+    plan = draft.plan
+    page.section(
+        "Where to start, if the piston maker gives no figure",
+        "Common practice for the nominal bore. The card in the piston box comes first: type its "
+        "limits under the table.",
+    )
+    lines = Lines(page, "Piston start")
+    use = lines.line("Use of the engine", None, role="spec",
+                     words=choices("PISTON_CLEARANCE_BAND", "use"))  # fmt: skip
+    kind = lines.line("Kind of piston", None, role="spec",
+                      words=choices("PISTON_CLEARANCE_BAND", "piston"))  # fmt: skip
+    bore = draft.cells["bore"]
+    band = plan.call("PISTON_CLEARANCE_BAND", bore, use, kind)
+    for label, place in (("Usual clearance, least", 1), ("Usual clearance, most", 2)):
+        lines.line(label, q.GAP, when_filled(f"INDEX({band},1,{place})", typed=(bore, use, kind)))
+    lines.line("Height of the gauge point on the skirt", q.LENGTH, role="spec",
+               note="as the piston maker names it; over or under the coating?")  # fmt: skip
+
+
+def _table(draft: Draft, page: Page) -> None:
+    plan = draft.plan
+    page.section("Each piston in its own bore, skirt at the gauge point, square to the pin")
+    bores = iter(draft.ranges["mean bore"])
+
+    def clearance(c: Cells) -> str:
+        return when_filled(
+            plan.call("PISTON_CLEARANCE", c["Bore"], c["Piston skirt"]),
+            typed=(c["Piston skirt"],), computed=(c["Bore"],),
+        )  # fmt: skip
+
+    def fit(c: Cells) -> str:
+        return when_filled(f"{c['Pin bore']}-{c['Pin']}", typed=(c["Pin bore"], c["Pin"]))
+
+    table(
+        page, "Pistons", "Cyl", plan.cylinder_rows,
+        (
+            Column("Bore", "pulled", q.SIZE, formula=lambda _c: pulled(next(bores))),
+            Column("Piston skirt", quantity=q.SIZE),
+            Column("Piston clearance", "result", q.GAP, formula=clearance, judged=True),
+            Column("Pin bore", quantity=q.SIZE, prompt="In the piston."),
+            Column("Pin", quantity=q.SIZE),
+            Column("Pin clearance", "result", q.GAP, formula=fit, judged=True),
+            Column("Compression height", quantity=q.LENGTH),
+            Column("Read by", "sign"),
+        ),
+    )  # fmt: skip

@@ -1,0 +1,123 @@
+"""Rings: gap wanted from each cylinder's own bore, gap filed, side clearance."""
+
+from __future__ import annotations
+
+from workbook_tools.buildbook import quantities as q
+from workbook_tools.buildbook.draft import Draft
+from workbook_tools.buildbook.formulas import fixed, pulled, when_filled
+from workbook_tools.buildbook.page import Limits, Page
+from workbook_tools.buildbook.sheets.pistons import choices
+from workbook_tools.buildbook.table import Cells, Column, Lines, table
+
+TITLE = "Rings"
+
+
+def build(draft: Draft) -> None:
+    """Write the sheet."""
+    page = draft.page(
+        TITLE, "Rings", (8, 10, 10, 10, 10, 8, 10, 10, 10, 8, 10, 8, 9)
+    )
+    top, second, widest = _wanted(draft, page)
+    page.gap()
+    _gaps(draft, page, top, second, widest)
+    page.gap()
+    _sides(draft, page)
+    page.finish(wide=True)
+
+
+def _wanted(draft: Draft, page: Page) -> tuple[str, str, str]:
+    """Factors of the top and the second ring, and the room above them."""
+    plan = draft.plan
+    page.section(
+        "Gap wanted for each unit of bore",
+        "The ring maker's card comes first. A gap too small lets the ends meet when hot, and the "
+        "ring breaks the piston.",
+    )
+    lines = Lines(page, "Ring gap wanted")
+    use = lines.line("Use of the engine", None, role="spec", words=choices("RING_GAP_FACTOR", "use"))
+    for ring in ("top", "second"):
+        lines.line(
+            f"Usual for this use, {ring} ring", q.FACTOR,
+            when_filled(plan.call("RING_GAP_FACTOR", use, f'"{ring}"'), typed=(use,)),
+            note="common practice, a starting point",
+        )  # fmt: skip
+    top, second = (
+        lines.line(f"Taken for this engine, {ring} ring", q.FACTOR, role="spec",
+                   prompt="Gap for each unit of bore, such as 0.0045.", note="from the ring maker's card")
+        for ring in ("top", "second")
+    )  # fmt: skip
+    widest = lines.line("Room above the wanted gap", q.GAP, role="spec",
+                        start=plan.pick(0.006, 0.15), note="a filed gap may be wider by as much")  # fmt: skip
+    return top, second, widest
+
+
+def _gaps(draft: Draft, page: Page, top: str, second: str, widest: str) -> None:
+    plan = draft.plan
+    page.section("End gaps, filed to each bore and checked square in it")
+    bores = iter(draft.ranges["mean bore"])
+
+    def wanted(factor: str) -> Column:
+        name = "Top" if factor == top else "Second"
+        return Column(
+            f"{name} gap wanted", "result", q.GAP,
+            formula=lambda c: when_filled(
+                plan.call("RING_GAP", c["Bore"], fixed(factor)),
+                typed=(fixed(factor),), computed=(c["Bore"],),
+            ),
+        )  # fmt: skip
+
+    def most(name: str) -> Column:
+        return Column(
+            f"{name} gap, most", "result", q.GAP,
+            formula=lambda c: when_filled(
+                f"{c[f'{name} gap wanted']}+{fixed(widest)}",
+                typed=(fixed(widest),), computed=(c[f"{name} gap wanted"],),
+            ),
+        )  # fmt: skip
+
+    def verdict(name: str) -> Column:
+        def formula(c: Cells) -> str:
+            fitted, low, high = c[f"{name} gap"], c[f"{name} gap wanted"], c[f"{name} gap, most"]
+            return when_filled(
+                plan.call("VERDICT", fitted, low, high), typed=(fitted,), computed=(low, high)
+            )
+
+        return Column(f"{name} verdict", "verdict", formula=formula)
+
+    gaps = table(
+        page, "Rings", "Cyl", plan.cylinder_rows,
+        (
+            Column("Bore", "pulled", q.SIZE, formula=lambda _c: pulled(next(bores))),
+            wanted(top), most("Top"), Column("Top gap", quantity=q.GAP), verdict("Top"),
+            wanted(second), most("Second"), Column("Second gap", quantity=q.GAP), verdict("Second"),
+            Column("Oil rail gap, least", quantity=q.GAP, judged=True,
+                   limits=Limits(plan.pick(0.015, 0.38), plan.pick(0.060, 1.5))),
+            Column("Filed by", "sign"),
+        ),
+    )  # fmt: skip
+    page.verdicts += [c[f"{name} verdict"] for c in gaps.cells for name in ("Top", "Second")]
+
+
+def _sides(draft: Draft, page: Page) -> None:
+    plan = draft.plan
+    page.section("Side clearance of the rings in their grooves")
+
+    def clearance(name: str) -> Column:
+        def formula(c: Cells) -> str:
+            sizes = (c[f"{name} groove"], c[f"{name} ring width"])
+            return when_filled(plan.call("RING_SIDE_CLEARANCE", *sizes), typed=sizes)
+
+        return Column(f"{name} side clearance", "result", q.GAP, formula=formula, judged=True,
+                      limits=Limits(plan.pick(0.0010, 0.03), plan.pick(0.0025, 0.07)))  # fmt: skip
+
+    table(
+        page, "Ring sides", "Cyl", plan.cylinder_rows,
+        (
+            Column("Top groove", quantity=q.SIZE), Column("Top ring width", quantity=q.SIZE),
+            clearance("Top"),
+            Column("Second groove", quantity=q.SIZE), Column("Second ring width", quantity=q.SIZE),
+            clearance("Second"),
+            Column("Gaps set at, which way up", "text", span=2),
+            Column("Fitted by", "sign"),
+        ),
+    )  # fmt: skip

@@ -1,0 +1,59 @@
+"""Connecting rods: big end, small end, length, width, twist."""
+
+from __future__ import annotations
+
+from workbook_tools.buildbook import quantities as q
+from workbook_tools.buildbook.draft import Draft
+from workbook_tools.buildbook.formulas import when_filled
+from workbook_tools.buildbook.page import Limits
+from workbook_tools.buildbook.table import Cells, Column, block, table
+
+TITLE = "Rods"
+_BEAM, _ASIDE, _OTHER = "Big end, in line with the beam", "Big end, 45 deg to one side", "Big end, 45 deg to the other"
+
+
+def build(draft: Draft) -> None:
+    """Write the sheet."""
+    plan = draft.plan
+    page = draft.page(TITLE, "Connecting rods", (8, 10.5, 10.5, 10.5, 9.5, 8, 10, 9, 8, 10, 9.5, 8, 9))
+    page.section(
+        "Big ends with the caps tightened as they will run; bend and twist between the ends",
+        "Grade marks on a rod are no cylinder numbers: write down where each rod goes.",
+    )
+
+    def readings(c: Cells) -> str:
+        return block(c, _BEAM, _OTHER)
+
+    def length_spread(column: str) -> str:
+        return when_filled(plan.call("READING_SPREAD", column, plan.cylinders), typed=(column,))
+
+    rods = table(
+        page, "Rods", "Rod", plan.rod_rows,
+        (
+            Column(_BEAM, quantity=q.SIZE),
+            Column(_ASIDE, quantity=q.SIZE),
+            Column(_OTHER, quantity=q.SIZE),
+            Column(
+                "Big end out of round", "result", q.GAP, judged=True,
+                limits=Limits(0, plan.pick(0.0005, 0.012)),
+                formula=lambda c: when_filled(
+                    plan.call("READING_SPREAD", readings(c), 3), typed=(readings(c),)
+                ),
+            ),
+            Column("Small end", quantity=q.SIZE),
+            Column("Width", quantity=q.LENGTH),
+            Column("Length", quantity=q.LENGTH),
+            Column("Bend or twist", quantity=q.GAP, judged=True,
+                   limits=Limits(0, plan.pick(0.002, 0.05)), prompt="Over the length of the gauge pin."),
+            Column("Read by", "sign"),
+        ),
+    )  # fmt: skip
+    draft.lend_column("big end", page, [c[_BEAM] for c in rods.cells])
+    page.gap()
+    page.section("The set")
+    row = page.next()
+    page.put(row, 1, "Length, spread", "label")
+    page.spread(row, 1, 3)
+    page.put(row, 4, length_spread(rods.column("Length")), "result", q.GAP)
+    page.put(row, 5, q.GAP.unit(plan), "unit")
+    page.finish(wide=True)

@@ -1,0 +1,91 @@
+"""Test record: leakage, cranking pressure, oil pressure, what was looked at after running."""
+
+from __future__ import annotations
+
+from workbook_tools.buildbook import quantities as q
+from workbook_tools.buildbook.draft import Draft
+from workbook_tools.buildbook.formulas import when_filled
+from workbook_tools.buildbook.page import Limits, Page
+from workbook_tools.buildbook.table import Column, Lines, Table, table
+
+TITLE = "Test"
+
+
+def build(draft: Draft) -> None:
+    """Write the sheet."""
+    page = draft.page(TITLE, "Test record", (10, 11, 10, 12, 10, 10, 10, 10, 10, 11))
+    tests = _cylinders(draft, page)
+    page.gap()
+    _spreads(draft, page, tests)
+    page.gap()
+    _oil(draft, page)
+    page.gap()
+    _after(page)
+    page.finish(wide=False)
+
+
+def _cylinders(draft: Draft, page: Page) -> Table:
+    page.section(
+        "Leakage and cranking pressure",
+        "Compressed air turns an engine: hold the crank and keep clear of it. Leakage: engine warm, "
+        "one tester, one supply. Cranking: throttle open, all plugs out, same strokes and battery.",
+    )
+    return table(
+        page, "Cylinders", "Cyl", draft.plan.cylinder_rows,
+        (
+            Column("Leakage", quantity=q.LEAKAGE, judged=True, limits=Limits(0, 10)),
+            Column("Cranking pressure", quantity=q.PRESSURE, judged=True),
+            Column("Heard at", "text", span=2, prompt="Intake, exhaust, filler, radiator."),
+            Column("By", "sign"),
+        ),
+    )  # fmt: skip
+
+
+def _spreads(draft: Draft, page: Page, tests: Table) -> None:
+    plan = draft.plan
+    page.section("All cylinders together")
+    lines = Lines(page, "Test")
+    lines.head()
+    leaks, pressures = tests.column("Leakage"), tests.column("Cranking pressure")
+    lines.line(
+        "Leakage, leakiest less tightest", q.LEAKAGE,
+        when_filled(plan.call("LEAKAGE_SPREAD", leaks, plan.cylinders), typed=(leaks,)),
+        judged=True, limits=Limits(0, 5),
+    )  # fmt: skip
+    lines.line(
+        "Cranking, weakest below the best", q.SHARE,
+        when_filled(plan.call("PRESSURE_SPREAD", pressures, plan.cylinders), typed=(pressures,)),
+        judged=True, limits=Limits(0, 0.10),
+    )  # fmt: skip
+    lines.line("Supply pressure of the leakage tester", q.PRESSURE)
+    lines.line("Full timing, at what speed", None, role="text")
+
+
+def _oil(draft: Draft, page: Page) -> None:
+    page.section("Oil pressure")
+    table(
+        page, "Oil", "No.", [f"No. {i}" for i in range(1, 5)],
+        (
+            Column("When", "spec"),
+            Column("Speed", quantity=q.SPEED),
+            Column("Oil temperature", quantity=q.TEMPERATURE),
+            Column("Coolant or head temperature", quantity=q.TEMPERATURE),
+            Column("Oil pressure", quantity=q.PRESSURE),
+            Column("Minutes run", quantity=q.COUNT),
+            Column("Read by", "sign"),
+        ),
+        starts=[{"When": text} for text in ("cold start", "hot idle", "hot, half speed", "hot, full speed")],
+    )  # fmt: skip
+
+
+def _after(page: Page) -> None:
+    page.section("After running")
+    for label in ("Leaks, noises, smoke", "Filter cut open, found", "Retightened, if its maker asks for it",
+                  "Lash checked again"):  # fmt: skip
+        row = page.next()
+        page.sheet.row_dimensions[row].height = 20
+        page.put(row, 1, label, "label")
+        page.spread(row, 1, 3)
+        page.enter(row, 4, f"After running / {label}", "text")
+        page.spread(row, 4, page.columns - 1)
+        page.enter(row, page.columns, f"After running / {label}, by", "sign")
