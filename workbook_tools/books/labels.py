@@ -286,7 +286,7 @@ def _next_is_value(sheet: Sheet, row: int, column: int) -> bool:
 
 
 # Job fields as builders label them; a book's defined names are tried first.
-_JOB_WORDS: dict[str, tuple[str, ...]] = {
+JOB_WORDS: dict[str, tuple[str, ...]] = {
     "number": ("job", "job no", "job number", "job #", "work order", "order no", "job id"),
     "customer": ("customer", "client", "owner", "for", "customer name", "name"),
     "engine": ("engine", "engine kind", "engine type", "motor"),
@@ -342,7 +342,8 @@ def _named_field(book: OpenBook, wanted: tuple[str, ...]) -> JobField | None:
     return None
 
 
-def _labeled_field(book: OpenBook, wanted: tuple[str, ...]) -> JobField | None:
+def labeled_field(book: OpenBook, wanted: tuple[str, ...]) -> JobField | None:
+    """The first field of a book whose label is one of the wanted ones, None where none is."""
     for sheet in book.sheets:
         for (row, column), cell in sorted(sheet.cells.items()):
             if cell.formula or not isinstance(cell.value, str):
@@ -368,14 +369,14 @@ def _labeled_field(book: OpenBook, wanted: tuple[str, ...]) -> JobField | None:
 
 def _names_a_field(text: str) -> bool:
     even = text.strip(" :.").lower()
-    return any(even in words for words in _JOB_WORDS.values())
+    return any(even in words for words in JOB_WORDS.values())
 
 
 def read_job(book: OpenBook) -> Job:
     """The job's fields, from defined names first, then from labels; empty where not found."""
     found = {
         item.name: _named_field(book, _JOB_NAMES[item.name])
-        or _labeled_field(book, _JOB_WORDS[item.name])
+        or labeled_field(book, JOB_WORDS[item.name])
         or JobField("")
         for item in fields(Job)
     }

@@ -34,6 +34,8 @@ from workbook_tools.books.records import (
     State,
     Trouble,
 )
+from workbook_tools.books.siblings import typed_over
+from workbook_tools.books.written import job_numbers, unsigned_lines, written_cells
 from workbook_tools.catalog import OMITTED, ArgumentError, CellError, Function
 from workbook_tools.units import READING, System
 
@@ -50,6 +52,13 @@ class _Tracing(Recalculation):
         if key not in self._labels:
             self._labels[key] = find_label(sheet, row, column)
         return self._labels[key]
+
+    def comes_to(self, formula: str, sheet: Sheet, row: int) -> object:
+        """What a formula would come to on a sheet and row, None where that cannot be told."""
+        try:
+            return self.evaluate(self.parts(formula), sheet, row)
+        except (ArgumentError, CannotEvaluate, ValueError, RecursionError):
+            return None
 
 
 def read_book(path: Path) -> Book:
@@ -84,6 +93,10 @@ def read_book(path: Path) -> Book:
             for (sheet, row, column), why in sorted(fresh.failed.items())
         ),
         troubles=tuple(troubles),
+        written=tuple(written_cells(book, values.label)),
+        typed_over=tuple(typed_over(formula_cells(book), values.label, values.comes_to)),
+        job_numbers=tuple(job_numbers(book)),
+        unsigned=tuple(unsigned_lines(book)),
     )
 
 
@@ -298,7 +311,17 @@ def _arguments(
             place=area.place if area else None,
             label=_label_of(values, area),
             problem=str(problem) if problem else "",
+            formula=_formula_of(values, area),
         )
+
+
+def _formula_of(values: _Tracing, area: Area | None) -> str:
+    """The formula of the single cell that an argument refers to, "" where that was typed."""
+    if area is None or not area.single:
+        return ""
+    sheet = values.book.sheet(area.sheet)
+    cell = sheet.cells.get((area.top, area.left)) if sheet else None
+    return "=" + cell.formula if cell and cell.formula else ""
 
 
 def _area(values: _Tracing, parts: tuple[Part, ...], spot: _Spot) -> Area | None:

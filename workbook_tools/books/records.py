@@ -46,7 +46,8 @@ class Argument:
 
     text: as it stands in the formula; value: what it stands for (a number, a text, None for
     an empty cell, "omitted" is not listed); unit: of a bare number; place: the cell or range
-    it refers to, None for literals and expressions; problem: why it cannot be used, "".
+    it refers to, None for literals and expressions; problem: why it cannot be used, "";
+    formula: that of the one cell referred to, "" where that was typed.
     """
 
     name: str
@@ -56,6 +57,7 @@ class Argument:
     place: Place | None
     label: Label | None
     problem: str = ""
+    formula: str = ""
 
 
 @dataclass(frozen=True)
@@ -130,11 +132,40 @@ class Trouble:
 
 
 @dataclass(frozen=True)
+class Written:
+    """A typed reading (a number, or a text that is a quantity) with what the book calls it.
+
+    A line for a signature that nobody filled in is one with the value None, at the line.
+    """
+
+    place: Place
+    label: Label | None
+    value: object
+
+
+@dataclass(frozen=True)
+class TypedOver:
+    """A typed number where its siblings have a formula.
+
+    formula: what would stand there; sibling: the nearest cell that has it; result: what it
+    would come to, None where that cannot be told.
+    """
+
+    place: Place
+    label: Label
+    value: float
+    formula: str
+    sibling: Place
+    result: object
+
+
+@dataclass(frozen=True)
 class Book:
     """A finished book as read: never the file itself, so that no report can touch it.
 
     not_recalculated: ordinary formulas that feed calls and could only be taken as saved,
-    with the reason.
+    with the reason. written: every typed reading; typed_over: constants among calls;
+    job_numbers: as each sheet gives it; unsigned: lines for a signature without one.
     """
 
     file_name: str
@@ -144,3 +175,7 @@ class Book:
     stale_formulas: tuple[StaleFormula, ...] = ()
     not_recalculated: tuple[tuple[Place, str], ...] = ()
     troubles: tuple[Trouble, ...] = ()
+    written: tuple[Written, ...] = ()
+    typed_over: tuple[TypedOver, ...] = ()
+    job_numbers: tuple[JobField, ...] = ()
+    unsigned: tuple[Written, ...] = ()

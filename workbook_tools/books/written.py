@@ -1,0 +1,110 @@
+"""What people typed around the calls: readings with their labels, job numbers, signatures."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+
+from openpyxl.utils import get_column_letter
+
+from workbook_tools.books.labels import JOB_WORDS, labeled_field
+from workbook_tools.books.opening import Cell, OpenBook, Sheet
+from workbook_tools.books.records import JobField, Label, Place, Written
+from workbook_tools.units import UnreadableText, split_quantity
+
+FindLabel = Callable[[Sheet, int, int], Label | None]
+
+# A sheet with more numbers than this is a log of a test, not a sheet of readings.
+MOST_WRITTEN = 4000
+# How far to the right of its line a signature may stand, past merged cells.
+_MOST_RIGHT = 6
+_SIGNATURE = re.compile(
+    r"(?:signed|signature|sign(?:ed)?[- ]?off|(?:second |final )?check(?:ed)?|released|witness(?:ed)?"
+    r"|inspected|approved|passed|initials|measured|assembled|torqued)"
+    r"(?: (?:by|off))?(?: \([^)]*\))?(?: \(?initials\)?)?",
+    re.IGNORECASE,
+)
+# What stands on a printed form where nothing was filled in.
+_BLANK = re.compile(r"[\s_.…·:\-\[\]()/]*")
+
+
+def _place(sheet: Sheet, row: int, column: int) -> Place:
+    return Place(sheet.title, f"{get_column_letter(column)}{row}")
+
+
+def _is_reading(cell: Cell) -> bool:
+    """Whether a cell holds a typed number, or a typed text that is one quantity."""
+    if cell.formula or isinstance(cell.value, bool):
+        return False
+    if isinstance(cell.value, (int, float)):
+        return True
+    if not isinstance(cell.value, str):
+        return False
+    try:
+        split_quantity(cell.value)
+    except UnreadableText:
+        return False
+    return True
+
+
+def written_cells(book: OpenBook, label: FindLabel) -> Iterator[Written]:
+    """Every typed reading of a book with its label, whether or not a call uses it."""
+    for sheet in book.sheets:
+        cells = [(at, cell) for at, cell in sorted(sheet.cells.items()) if _is_reading(cell)]
+        if len(cells) > MOST_WRITTEN:
+            continue
+        for (row, column), cell in cells:
+            yield Written(_place(sheet, row, column), label(sheet, row, column), cell.value)
+
+
+def job_numbers(book: OpenBook) -> Iterator[JobField]:
+    """The job number that each sheet gives, the first on it, for the sheets that give one."""
+    for sheet in book.sheets:
+        found = labeled_field(replace(book, sheets=(sheet,)), JOB_WORDS["number"])
+        if found is not None and found.text:
+            yield found
+
+
+def unsigned_lines(book: OpenBook) -> Iterator[Written]:
+    """Lines for a signature or initials with nothing beside or below them."""
+    for sheet in book.sheets:
+        for (row, column), cell in sorted(sheet.cells.items()):
+            if cell.formula or not isinstance(cell.value, str):
+                continue
+            text, _, rest = " ".join(cell.value.split()).partition(":")
+            text = text.rstrip(" _.…")
+            if not _SIGNATURE.fullmatch(text) or not _BLANK.fullmatch(rest):
+                continue
+            if not _is_filled(sheet, row, column):
+                yield Written(_place(sheet, row, column), Label(text), None)
+
+
+def _is_filled(sheet: Sheet, row: int, column: int) -> bool:
+    """Whether something is written beside a line, or below it where it heads a column."""
+    for at in range(column + 1, column + 1 + _MOST_RIGHT):
+        cell = sheet.cells.get((row, at))
+        if cell is not None and not _is_blank(cell):
+            return not _is_line(cell)
+    below = sheet.cells.get((row + 1, column))
+    return below is not None and not _is_blank(below) and not _is_line(below)
+
+
+def _is_blank(cell: Cell) -> bool:
+    return cell.value is None or (
+        isinstance(cell.value, str) and _BLANK.fullmatch(cell.value) is not None
+    )
+
+
+def _is_line(cell: Cell) -> bool:
+    """Whether a text is itself the name of a line to be filled in."""
+    if not isinstance(cell.value, str):
+        return False
+    even = " ".join(cell.value.split())
+    text = even.rstrip(" :_.…").lower()
+    return (
+        even.endswith(":")
+        or text == "date"
+        or _SIGNATURE.fullmatch(text) is not None
+        or any(text in words for words in JOB_WORDS.values())
+    )
