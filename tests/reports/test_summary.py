@@ -106,6 +106,24 @@ def test_a_verdict_on_nothing_else_stands_for_itself():
     assert (row.result, row.band, row.verdict) == ("3", "1 to 2", "high")
 
 
+def test_a_number_whose_limit_was_never_entered_is_not_judged():
+    record = quench("B4", "Quench", 0.004)
+    value = (record.place, record.value, record.label)
+    judge = call("B5", "v", "VERDICT", value, 0.03, cell("B7", None, "Most"))
+    (row,) = summarize(book(record, judge), ()).sections[0].rows
+    assert (row.result, row.band, row.verdict) == ("0.0440", "at least 0.0300", "")
+    assert row.notes == (("", "not judged: high: expected a number, got an empty cell"),)
+
+
+def test_a_stale_verdict_is_said_at_its_number():
+    record = quench("B4", "Quench", 0.004)
+    value = (record.place, record.value, record.label)
+    judge = call("B5", "v", "VERDICT", value, 0.03, 0.04, saved="ok")
+    (row,) = summarize(book(record, judge), ()).sections[0].rows
+    assert row.verdict == "high"
+    assert row.notes == (("", "the verdict saved in B5 is another one"),)
+
+
 def test_a_call_inside_another_is_no_row_and_has_not_its_band():
     # =ENG.RING_GAP(4, ENG.RING_GAP_FACTOR("street","top")), judged in the next cell.
     inner = call("B4", "Top gap", "RING_GAP_FACTOR", "street", "top", whole=False)
