@@ -7,6 +7,7 @@ same by either name. The book is marked to be calculated when it is opened next.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal
@@ -52,14 +53,17 @@ def _is_due(call: Call, to: Spelling) -> bool:
     return call.dotted
 
 
+def _rewritten(formula: str, due: Sequence[Call], to: Spelling) -> str:
+    pieces, done = [], 0
+    for call in due:
+        pieces += [formula[done : call.start], _spelled(call, to)]
+        done = call.end
+    return "".join([*pieces, formula[done:]])
+
+
 def translate_formula(formula: str, to: Spelling) -> str:
     """A formula with its calls in the wanted spelling; anything else in it stays."""
-    pieces, done = [], 0
-    for call in calls(formula):
-        if _is_due(call, to):
-            pieces += [formula[done : call.start], _spelled(call, to)]
-            done = call.end
-    return "".join([*pieces, formula[done:]])
+    return _rewritten(formula, [c for c in calls(formula) if _is_due(c, to)], to)
 
 
 def translate(book: Path, out: Path, to: Spelling = "dot") -> Translation:
@@ -78,14 +82,13 @@ def translate(book: Path, out: Path, to: Spelling = "dot") -> Translation:
         for element in found:
             here = calls(element.text)
             unknown |= {call.spelled for call in here if not call.name}
-            functions |= {
-                _spelled(call, to).rpartition("!")[2] for call in here if _is_due(call, to)
-            }
-            new = translate_formula(element.text, to)
-            if new != element.text:
-                formulas += 1
-                inside = escaped(new).encode()
-                edits.append(Edit(element.inner, element.inner_end, inside))
+            due = [call for call in here if _is_due(call, to)]
+            if not due:
+                continue
+            formulas += 1
+            functions |= {_spelled(call, to).rpartition("!")[2] for call in due}
+            inside = escaped(_rewritten(element.text, due, to)).encode()
+            edits.append(Edit(element.inner, element.inner_end, inside))
         if edits:
             changed[part] = spliced(data, edits)
     if changed:
