@@ -5,6 +5,7 @@ import math
 import pytest
 
 from workbook_tools import units
+from workbook_tools.unit_spellings import BARE_FACTORS
 from workbook_tools.units import KINDS, SYSTEMS, UnreadableText, read_text
 
 
@@ -45,3 +46,14 @@ def test_every_kind_reads_back_the_unit_it_shows(kind, system):
     assert read_text(f"3.7 {kind.unit(system)}", kind, system) == pytest.approx(
         units.to_si(3.7, kind, system)
     )
+
+
+def test_the_ready_factors_are_those_of_pint():
+    assert {key: units.registry_factor(*key) for key in BARE_FACTORS} == BARE_FACTORS
+
+
+def test_every_bare_unit_has_its_ready_factor():
+    for kind in units.KINDS.values():
+        if kind.si and kind not in (units.TEMPERATURE, units.TEMPERATURE_RISE):
+            for system in units.SYSTEMS:
+                assert (units.SPELLINGS[kind.unit(system).lower()], kind.si) in BARE_FACTORS

@@ -14,8 +14,8 @@ from fractions import Fraction
 from functools import cache
 from typing import Any, Literal
 
+from workbook_tools.unit_spellings import BARE_FACTORS, SPELLINGS_BY_KIND
 from workbook_tools.unit_spellings import SPELLINGS as SPELLINGS
-from workbook_tools.unit_spellings import SPELLINGS_BY_KIND
 
 System = Literal["inch", "metric"]
 SYSTEMS: tuple[System, System] = ("inch", "metric")
@@ -139,6 +139,13 @@ def _registry() -> Any:
 
 @cache
 def _exact_factor(unit: str, si: str) -> float:
+    if (unit, si) in BARE_FACTORS:
+        return BARE_FACTORS[unit, si]
+    return registry_factor(unit, si)
+
+
+def registry_factor(unit: str, si: str) -> float:
+    """The factor from one pint expression to another, by exact fractions."""
     one = _registry().Quantity(Fraction(1), unit)
     return float(one.to(si).magnitude)
 
@@ -300,12 +307,12 @@ def read_text(text: str, kind: Kind, system: System) -> float:
 def _kind_of(unit: str, spelled: str) -> Kind:
     if unit in ("degF", "degC"):
         return TEMPERATURE
-    fitting = [k for k in _READING_KINDS if _dimension(k.si) == _dimension(unit)]
-    for kind in fitting:
+    for kind in _READING_KINDS:
         if unit in (SPELLINGS[kind.inch.lower()], SPELLINGS[kind.metric.lower()]):
             return kind
-    if fitting:
-        return fitting[0]
+    for kind in _READING_KINDS:
+        if _dimension(kind.si) == _dimension(unit):
+            return kind
     raise UnreadableText(f"{spelled.strip()!r} is not a unit that a reading can have")
 
 
