@@ -22,7 +22,7 @@ def area(top: int, left: int, bottom: int, right: int) -> str:
 def fixed(address: str) -> str:
     """An address that stays where it is when a formula is copied."""
     parts = []
-    for part in address.split(":"):
+    for part in address.replace("$", "").split(":"):
         letters = part.rstrip("0123456789")
         parts.append(f"${letters}${part[len(letters):]}")
     return ":".join(parts)

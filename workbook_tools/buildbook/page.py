@@ -47,7 +47,11 @@ class Limits:
 
 @dataclass
 class Page:
-    """A sheet as it grows; row is the next free one."""
+    """A sheet as it grows.
+
+    row: the next free one; verdicts: their cells; counted: whether the release sheet counts
+    them, which says nothing where most of them may stay blank.
+    """
 
     sheet: Worksheet
     plan: Plan
@@ -56,6 +60,7 @@ class Page:
     fields: list[Field] = field(default_factory=list)
     row: int = HEADER_ROWS + 2
     verdicts: list[str] = field(default_factory=list)
+    counted: bool = True
     _checks: dict[tuple[object, ...], DataValidation] = field(default_factory=dict)
 
     # -- cells

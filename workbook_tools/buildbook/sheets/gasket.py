@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.draft import Draft
-from workbook_tools.buildbook.formulas import elsewhere, when_filled
+from workbook_tools.buildbook.formulas import at, elsewhere, when_filled
 from workbook_tools.buildbook.page import Page
 from workbook_tools.buildbook.table import Cells, Column, Lines, Table, table
 
@@ -22,6 +22,7 @@ def build(draft: Draft) -> None:
     _ratios(draft, page, offers)
     page.gap()
     _choice(page)
+    page.counted = False
     page.finish(wide=True)
 
 
@@ -30,7 +31,7 @@ def _offers(draft: Draft, page: Page) -> Table:
     page.section(
         "Gaskets on sale, and the quench that each would give",
         "Tightest and loosest are the cylinders with the least and the most deck clearance. The "
-        "verdicts use the bands of the sheets Mock-up and Volumes.",
+        "words beside them use the bands of the sheets Mock-up and Volumes.",
     )
     decks = draft.ranges["deck"]
     column = f"{decks[0]}:{decks[-1].partition('!')[2]}"
@@ -42,13 +43,10 @@ def _offers(draft: Draft, page: Page) -> Table:
             typed=(c["Compressed thickness"],), computed=(column,),
         )  # fmt: skip
 
-    def verdict(head: str) -> Column:
-        def formula(c: Cells) -> str:
-            return when_filled(
-                plan.call("VERDICT", c[head], low, high), typed=(low, high), computed=(c[head],)
-            )
-
-        return Column(f"{head.split()[0]} verdict", "verdict", formula=formula)
+    # Plain words: a gasket that is not taken must not count as a reading out of its band.
+    def fits(c: Cells) -> str:
+        judged = f'IF({c[tight]}<{low},"low",IF({c[loose]}>{high},"high","ok"))'
+        return when_filled(judged, typed=(low, high), computed=(c[tight], c[loose]))
 
     def volume(c: Cells) -> str:
         cells = (c["Bore of the gasket"], c["Compressed thickness"])
@@ -62,11 +60,13 @@ def _offers(draft: Draft, page: Page) -> Table:
             Column("Compressed thickness", "spec", q.GAP, prompt="Under the torqued head, not as sold."),
             Column("Bore of the gasket", "spec", q.SIZE, prompt="Larger than the cylinder bore."),
             Column("Gasket volume", "result", q.VOLUME, formula=volume),
-            Column(tight, "result", q.GAP, formula=quench("MIN")), verdict(tight),
-            Column(loose, "result", q.GAP, formula=quench("MAX")), verdict(loose),
+            Column(tight, "result", q.GAP, formula=quench("MIN")),
+            Column(loose, "result", q.GAP, formula=quench("MAX")),
+            Column("Quench fits", "verdict", formula=fits),
+            Column("Price, delivery", "text", span=3),
         ),
     )  # fmt: skip
-    page.verdicts += [c[f"{head} verdict"] for c in found.cells for head in ("Tightest", "Loosest")]
+    page.verdicts += [c["Quench fits"] for c in found.cells]
     return found
 
 
@@ -102,17 +102,14 @@ def _ratios(draft: Draft, page: Page, offers: Table) -> None:
             column = found.column(f"Ratio with no. {i + 1}")
             formula = when_filled(f"{function}({column})", computed=(column,))
             page.put(row, 2 + i, formula, "result", q.RATIO)
-    row = page.next()
-    page.put(row, 1, "Verdict", "note")
+    lowest, highest, verdict = page.row - 2, page.row - 1, page.next()
+    page.put(verdict, 1, "Ratio fits", "note")
     low, high = draft.cells["least ratio"], draft.cells["most ratio"]
-    for i in range(OFFERS):
-        column = found.column(f"Ratio with no. {i + 1}")
-        address = page.put(
-            row, 2 + i,
-            when_filled(plan.call("JUDGE", column, plan.cylinders, low, high),
-                        typed=(low, high), computed=(column,)), "verdict",
-        )  # fmt: skip
-        page.verdicts.append(address)
+    for column in range(2, 2 + OFFERS):
+        ends = at(lowest, column), at(highest, column)
+        judged = f'IF({ends[0]}<{low},"low",IF({ends[1]}>{high},"high","ok"))'
+        formula = when_filled(judged, typed=(low, high), computed=ends)
+        page.verdicts.append(page.put(verdict, column, formula, "verdict"))
 
 
 def _choice(page: Page) -> None:

@@ -83,11 +83,11 @@ def _combination(draft: Draft, page: Page) -> None:
     lines = Lines(page, "Combination")
     lines.head()
     spec: Role = "spec"
-    bore = lines.line("Nominal finished bore", q.SIZE, role=spec)
+    bore = lines.line("Nominal finished bore", q.SIZE)
     stroke = lines.line("Stroke", q.LENGTH, role=spec)
     rod = lines.line("Rod length, center to center", q.LENGTH, role=spec)
     lines.line("Compression height", q.LENGTH, role=spec, note="pin center to the flat of the crown")
-    speed = lines.line("Highest engine speed", q.SPEED, role=spec, note="as agreed with the customer")
+    speed = lines.line("Highest engine speed", q.SPEED, note="as agreed with the customer")
     lines.line("Room temperature for measuring", q.TEMPERATURE,
                prompt="Parts, gauges and setting standard share it.")  # fmt: skip
     lines.line(

@@ -36,7 +36,7 @@ def _decks(draft: Draft, page: Page) -> None:
     )
     lines = Lines(page, "Head gasket")
     gasket = lines.line(
-        "Head gasket, compressed", q.GAP, role="spec",
+        "Head gasket, compressed", q.GAP,
         prompt="Thickness under the torqued head, not as sold.",
         note="the one chosen on the sheet Gasket; every quench and volume uses it",
     )  # fmt: skip

@@ -12,7 +12,7 @@ TITLE = "Release"
 
 def build(draft: Draft) -> None:
     """Write the sheet."""
-    judged = [page for page in draft.pages if page.verdicts]
+    judged = [page for page in draft.pages if page.verdicts and page.counted]
     page = draft.page(TITLE, "Release", (12, 11, 11, 11, 11, 11, 11, 11, 11))
     _count(page, judged)
     page.gap()

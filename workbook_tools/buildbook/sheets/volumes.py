@@ -29,7 +29,7 @@ def _gasket(draft: Draft, page: Page) -> tuple[str, str]:
     lines = Lines(page, "Common volumes")
     lines.head()
     bore = lines.line(
-        "Gasket bore", q.SIZE, role="spec", prompt="The gasket's own bore, not the cylinder's.",
+        "Gasket bore", q.SIZE, prompt="The gasket's own bore, not the cylinder's.",
         note="measure the fire ring at several places; it is larger than the cylinder bore",
     )  # fmt: skip
     thickness = lines.line("Head gasket, compressed", q.GAP, pulled(draft.cells["gasket"]),
