@@ -1,0 +1,409 @@
+"""The trade's own ways of writing sizes, crowns, decks, torques, springs and cam figures.
+
+Each form reads a whole cell of certain fields, or leaves it to the next.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import replace
+
+from workbook_tools.books.content import Content, Field, Value, quantity, refused
+from workbook_tools.units import ANGLE, FORCE, LENGTH, UnreadableText, split_quantity
+
+N = r"[+\-−]?(?:\d+(?:[.,]\d*)?|[.,]\d+)"
+_UNSIGNED = r"(?:\d+(?:[.,]\d*)?|[.,]\d+)"
+# The numbers of machine-screw threads and threads to the inch, so that 10-32 is no range.
+_SCREWS = {"0", "1", "2", "3", "4", "5", "6", "8", "10", "12"}
+_PITCHES = {"80", "72", "64", "56", "48", "44", "40", "36", "32", "28", "24"}
+
+
+def _number(text: str) -> float:
+    return float(text.replace(",", ".").replace("−", "-"))
+
+
+def _one(raw: object, text: str, field: Field, sign: int, note: str) -> Content:
+    """A single quantity with the sign that a word gave it."""
+    try:
+        value = quantity(text, field)
+    except UnreadableText as reason:
+        return refused(raw, str(reason))
+    return Content(raw, "value", (replace(value, number=sign * value.number),), note)
+
+
+def thread(raw: object, text: str, _: Field) -> Content | None:
+    """M10x1.25, 1/2-20, 7/16-14 x 3.25, 10-32: threads, which are no numbers."""
+    found = re.fullmatch(r"M\d{1,2}(?:\.\d)?\s*[x×]\s*\d(?:[.,]\d+)?", text, re.IGNORECASE)
+    if found:
+        return Content(raw, "thread", text=text)
+    found = re.fullmatch(rf"(\d+/\d+)-(\d{{1,2}})(?:\s*[x×]\s*({_UNSIGNED}))?", text)
+    if found and int(found[2]) >= 8 and not re.fullmatch(r"\d+/\d+-\d+/\d+", text):
+        length = (Value(_number(found[3]), "in", "length"),) if found[3] else ()
+        note = f"{found[1]} in, {found[2]} threads to the inch"
+        return Content(raw, "thread", length, note, text=f"{found[1]}-{found[2]}")
+    found = re.fullmatch(r"(\d{1,2})-(\d{2})", text)
+    if found and found[1] in _SCREWS and found[2] in _PITCHES:
+        return Content(raw, "thread", text=text)
+    return None
+
+
+def over_and_under(raw: object, text: str, field: Field) -> Content | None:
+    """10 under, .010 U/S, 30 over, +30, 0.50 O/S, STD/.010, 10/20, std, 1st: sizes off standard."""
+    even = text.lower()
+    if even in ("std", "standard", "std."):
+        return Content(raw, "standard size", note="needs the nominal size; not zero")
+    if re.fullmatch(
+        r"(?:1st|2nd|3rd|4th|first|second|third)(?: (?:rebore|grind|over|under))?", even
+    ):
+        return refused(raw, "which size that is needs a table")
+    if re.fullmatch(rf"std/{N}|{N}/std", even):
+        return refused(raw, "mains and rods apart; which comes first has to be asked")
+    about = field.meaning in ("oversize", "undersize")
+    if about and re.fullmatch(r"\d{1,2}/\d{1,2}", even):
+        return refused(raw, "two undersizes; which is of the mains has to be asked")
+    over, under = r"over|o/?s|oversize", r"under|u/?s|undersize"
+    found = re.fullmatch(rf"({N})\s*(mm|in|\"|thou)?\s*(?:({over})|({under}))", even)
+    if found:
+        return _off_standard(raw, found[1], found[2] or "", 1 if found[3] else -1, field)
+    found = re.fullmatch(r"\+(\d{2})", even)
+    if found and field.meaning == "oversize":
+        return _off_standard(raw, found[1], "", 1, field)
+    if found:
+        return refused(raw, "an oversize only where the column says so", f"{found[1]} thou over")
+    return None
+
+
+def _off_standard(raw: object, number: str, unit: str, sign: int, field: Field) -> Content:
+    which = "over standard" if sign > 0 else "under standard"
+    size = abs(_number(number))
+    if not unit and size >= 5:
+        if field.system != "inch":
+            return refused(raw, "thousandths of an inch, or millimeters: the book is not in inches")
+        return Content(raw, "value", (Value(sign * size / 1000, "in"),), which)
+    if not unit and size >= 0.2 and field.system != "metric":
+        return refused(raw, "a metric size, but the book is not known to be metric", f"{size} mm")
+    return _one(raw, f"{size:.12g} {unit}".strip(), field, sign, which)
+
+
+def tolerance(raw: object, text: str, field: Field) -> Content | None:
+    """4.030+.002, 4.030 +.002/-.000, 87.00 (+0.50), +-.5."""
+    found = re.fullmatch(rf"({_UNSIGNED})\s*\+\s*({_UNSIGNED})\s*/\s*[-−]\s*({_UNSIGNED})", text)
+    if found:
+        size, up, down = (_number(g) for g in found.groups())
+        try:
+            unit = quantity(found[1], field).unit
+        except UnreadableText as reason:
+            return refused(raw, str(reason))
+        sizes = ((size, "nominal"), (size - down, "low"), (size + up, "high"))
+        values = tuple(Value(float(f"{number:.12g}"), unit, of) for number, of in sizes)
+        return Content(raw, "limits", values)
+    if re.fullmatch(rf"{_UNSIGNED}\s*\+\s*{_UNSIGNED}", text):
+        return refused(raw, "a sum, a tolerance or a fit: the cell does not say")
+    if re.fullmatch(rf"(?:\+/?-|±)\s*{_UNSIGNED}.*", text):
+        return refused(raw, "a tolerance without its nominal")
+    found = re.fullmatch(rf"({_UNSIGNED})\s*\(([+\-−]{_UNSIGNED})\)", text)
+    if found:
+        return _one(raw, found[1], field, 1, f"beside it ({found[2]})")
+    return None
+
+
+_ADDS, _TAKES = r"dish(?:ed)?|bowl|reliefs?|\d?\s?vr|mulde", r"domed?|pop-?up|kuppel"
+
+
+def crown(raw: object, text: str, field: Field) -> Content | None:
+    """8cc dish, +8 dome, FT, flat w/ 2VR 5cc, -5: what a crown adds to the volume."""
+    if field.meaning not in ("crown volume", "dish volume", "dome volume"):
+        return None
+    even = text.lower()
+    if even in ("ft", "flat", "flat top", "flattop", "flach"):
+        return Content(raw, "value", (Value(0.0, "cc"),), "flat; only if there are no reliefs")
+    found = re.fullmatch(rf"(?:flat|ft)\s*(?:w/?|with)\s*(?:\d?\s?vr|reliefs?)\s*({N}\s*\w*)", even)
+    if found:
+        return _one(raw, found[1], field, 1, "flat with reliefs, which add")
+    found = re.fullmatch(rf"({N})\s*(cc|ccm|ml)?\s*(?:({_ADDS})|({_TAKES}))", even)
+    if not found:
+        found = re.fullmatch(rf"(?:({_ADDS})|({_TAKES}))\s*({N})\s*(cc|ccm|ml)?", even)
+        if not found:
+            return (
+                crown_number(raw, text, field)
+                if re.fullmatch(rf"{N}\s*(?:cc|ccm|ml)?", even)
+                else None
+            )
+        adds, takes, number, unit = found.groups()
+    else:
+        number, unit, adds, takes = found.groups()
+    if number[0] in "-−" and adds:
+        return refused(raw, "minus and dish pull apart in a sum of volumes; which sign is meant?")
+    plain = f"{number.lstrip('+-−')} {unit or ''}".strip()
+    note = "dome, takes away" if takes else "dish or reliefs, adds"
+    if number[0] in "+-−":
+        note += f"; written with {number[0]}"
+    return _one(raw, plain, field, -1 if takes else 1, note)
+
+
+def crown_number(raw: object, text: str, field: Field) -> Content:
+    """A crown volume without a word: only the field or the book's rule tells dish from dome."""
+    negative = text.strip()[0] in "-−"
+    plain = text.strip().lstrip("+-−").strip()
+    if field.meaning == "dish volume" and not negative:
+        return _one(raw, plain, field, 1, "dish, adds")
+    if field.meaning == "dome volume" and not negative:
+        return _one(raw, plain, field, -1, "dome, takes away")
+    content = _one(raw, plain, field, 1, "")
+    if content.value is None or content.value.number == 0:
+        return content
+    if field.signs not in ("positive dish", "negative dish"):
+        return refused(raw, "dish or dome? neither the cell nor the book says what the sign means")
+    sign = -1 if negative == (field.signs == "positive dish") else 1
+    note = "dish, adds" if sign > 0 else "dome, takes away"
+    return _one(raw, plain, field, sign, f"{note}, by this book's rule")
+
+
+_BELOW = r"down|in (?:the )?hole|below(?: deck)?|unter(?: deck)?|under deck"
+_ABOVE = r"up|out(?: of (?:the )?hole)?|above(?: deck)?|proud|über(?: deck)?"
+
+
+def deck(raw: object, text: str, field: Field) -> Content | None:
+    """.008 down, .008 in hole, -.008, zero deck: positive is below the deck."""
+    if field.meaning not in ("deck clearance", "piston protrusion"):
+        return None
+    even = text.lower()
+    if even in ("zero deck", "zero", "0 deck"):
+        unit = field.unit or field.kind.unit(field.system or "inch")
+        return Content(raw, "value", (Value(0.0, unit),), "zero deck")
+    found = re.fullmatch(rf"({N}\s*[^\s\d]*?)\s*(?:({_BELOW})|({_ABOVE}))", even)
+    if found:
+        if found[1][0] in "-−" and found[2]:
+            return refused(raw, "minus and a word for below the deck; which is meant?")
+        sign = 1 if found[2] else -1
+        plain = found[1].lstrip("+-−").strip()
+        return _one(raw, plain, field, sign, "below the deck" if sign > 0 else "above the deck")
+    try:
+        split_quantity(text)
+    except UnreadableText:
+        return None
+    return deck_number(raw, text, field)
+
+
+def deck_number(raw: object, text: str, field: Field) -> Content:
+    """A deck clearance without a word: the field's name, else the book's rule, gives the side."""
+    text = text.strip()
+    signed, negative = text[0] in "+-−", text[0] in "-−"
+    plain = text.lstrip("+-−").strip()
+    rule = field.signs in ("positive below", "negative below")
+    content = _one(raw, plain, field, 1, "")
+    if content.value is None or content.value.number == 0:
+        return content
+    if field.meaning == "piston protrusion":
+        sign = 1 if negative else -1
+        return _one(raw, plain, field, sign, "above the deck" if sign < 0 else "below the deck")
+    if not signed and not (rule and field.signs == "negative below"):
+        return content.noted("" if rule else "taken as below the deck")
+    if not rule:
+        return refused(raw, "below or above the deck? the book does not say what the sign means")
+    sign = 1 if negative == (field.signs == "negative below") else -1
+    where = "below" if sign > 0 else "above"
+    return _one(raw, plain, field, sign, f"{where} the deck, by this book's rule")
+
+
+def gasket(raw: object, text: str, field: Field) -> Content | None:
+    """.041 x 4.180: thickness and bore; .041c: as compressed."""
+    if field.meaning not in ("gasket thickness", "gasket bore"):
+        return None
+    found = re.fullmatch(
+        rf"({_UNSIGNED})\s*(?:c|crushed|compressed|comp\.?|gepresst)", text.lower()
+    )
+    if found:
+        return _one(raw, found[1], field, 1, "compressed")
+    found = re.fullmatch(rf"({_UNSIGNED})\s*[x×]\s*({_UNSIGNED})", text)
+    if found:
+        try:
+            sizes = sorted((quantity(g, field) for g in found.groups()), key=lambda v: v.number)
+        except UnreadableText as reason:
+            return refused(raw, str(reason))
+        values = (replace(sizes[0], of="thickness"), replace(sizes[1], of="bore"))
+        return Content(raw, "several", values, "which is which is told by size: confirm")
+    return None
+
+
+_FT_LB = r"(?:ft[\s.\-]?lbf?s?|lbf?[\s.\-]?ft|ft#|n[\s.\-]?m|in[\s.\-]?lbf?s?)"
+
+
+def torque(raw: object, text: str, field: Field) -> Content | None:
+    """70 ft-lb + 90 deg, 20/40/60/70, 3 x 25, 65 lbs: stages are never added."""
+    if field.meaning != "torque":
+        return None
+    even = text.lower()
+    found = re.fullmatch(rf"({N}\s*{_FT_LB}?)\s*\+\s*(\d+)\s*(?:deg\w*|°)", even)
+    if found:
+        stage = _one(raw, found[1].strip(), field, 1, "")
+        if not stage.values:
+            return stage
+        values = (replace(stage.values[0], of="stage 1"), Value(float(found[2]), "deg", "stage 2"))
+        return Content(raw, "several", values, "a torque, then an angle")
+    if re.fullmatch(rf"\d+\s*[x×]\s*{N}", even):
+        return refused(raw, "so many steps to a torque, or so many times that torque?")
+    if re.fullmatch(rf"{N}\s*(?:lbs?|#|kg)\.?", even):
+        return refused(raw, "a weight, not a torque: ft-lb or in-lb?")
+    if "/" in even and re.fullmatch(rf"{N}(?:/{N})+\s*{_FT_LB}?", even):
+        return _listed(raw, even, field, "steps of a torque", [f"step {n}" for n in range(1, 9)])
+    return None
+
+
+def _listed(raw: object, text: str, field: Field, note: str, of: list[str]) -> Content:
+    """Numbers parted by slashes, each with its name; a unit behind the last is of all."""
+    parts = [part.strip() for part in text.split("/")]
+    _, unit = split_quantity(parts[-1])
+    try:
+        parts = [f"{part} {unit}" if unit else part for part in parts[:-1]] + parts[-1:]
+        values = [quantity(part, field) for part in parts]
+    except UnreadableText as reason:
+        return refused(raw, str(reason))
+    named = tuple(replace(v, of=name) for v, name in zip(values, of, strict=False))
+    return Content(raw, "several", named, note)
+
+
+def springs_and_lash(raw: object, text: str, field: Field) -> Content | None:
+    """130@1.850, 130/340, .060 CB, .016H, .010/.012, 0 + 1/2 turn, 1.7965/1.8023."""
+    even = text.lower()
+    found = re.fullmatch(rf"({_UNSIGNED})\s*(lbf?s?|n)?\s*@\s*({_UNSIGNED})\s*(in|mm|\")?", even)
+    if found and field.meaning == "spring load":
+        load = "N" if found[2] == "n" or (not found[2] and field.system == "metric") else "lbf"
+        length = "mm" if found[4] == "mm" or (not found[4] and load == "N") else "in"
+        values = (
+            Value(_number(found[1]), load, "load"),
+            Value(_number(found[3]), length, "height"),
+        )
+        return Content(raw, "several", values, "a load at a height")
+    two = re.fullmatch(rf"{_UNSIGNED}/{_UNSIGNED}", even)
+    if two and field.meaning == "spring load":
+        loads = replace(field, kind=FORCE)
+        return _listed(raw, even, loads, "seat and open load; heights missing", ["seat", "open"])
+    if two and field.meaning == "lash":
+        return _listed(raw, even, field, "hot or cold is not said", ["intake", "exhaust"])
+    if two and field.meaning == "bolt length":
+        return _listed(raw, even, field, "the stretch is their difference", ["free", "tight"])
+    found = re.fullmatch(rf"({_UNSIGNED})\s*cb", even)
+    if found and field.meaning == "coil bind margin":
+        return _one(raw, found[1], field, 1, "to coil bind")
+    if found:
+        return refused(raw, "a margin to coil bind or a shim: the column does not say")
+    found = re.fullmatch(rf"({_UNSIGNED}\s*(?:mm|in|\")?)\s*(h|hot|c|cold)", even)
+    if found and field.meaning == "lash":
+        return _one(raw, found[1], field, 1, "hot" if found[2][0] == "h" else "cold")
+    if re.fullmatch(r"0?\s*\+?\s*[\d/]+\s*turns?", even):
+        return refused(raw, "turns; a length only with the pitch and the rocker ratio")
+    return None
+
+
+def rings(raw: object, text: str, field: Field) -> Content | None:
+    """.019/.019, .018/.020/.018, 18/20, bore x .0045."""
+    even = text.lower()
+    found = re.fullmatch(rf"bore\s*[x×*]\s*({_UNSIGNED})", even)
+    if found:
+        return Content(
+            raw, "rule", (Value(_number(found[1]), "", "per unit of bore"),), "gap by the bore"
+        )
+    if "ring gap" not in field.meaning or "/" not in even:
+        return None
+    if re.fullmatch(r"\d{1,2}/\d{1,2}", even):
+        return refused(raw, "two gaps, likely in thousandths", "0.0" + "/0.0".join(even.split("/")))
+    if re.fullmatch(rf"{N}/{N}", even):
+        return _listed(
+            raw, even, field, "top and second, or two tries: the heading decides", ["", ""]
+        )
+    if re.fullmatch(rf"{N}/{N}/{N}", even):
+        return _listed(raw, even, field, "perhaps top, second, rails", ["", "", ""])
+    return None
+
+
+def cam(raw: object, text: str, field: Field) -> Content | None:
+    """106 ICL, 4 adv, +4, 2° cam, 232/240 @ .050, 272, 58 ABDC."""
+    even = text.lower()
+    found = re.fullmatch(r"(\d+(?:\.\d+)?)\s*(?:°|deg\w*)?\s*cam", even)
+    if found:
+        number = float(found[1])
+        return Content(raw, "value", (Value(number, "deg cam"),), f"{2 * number:g} crank degrees")
+    found = re.fullmatch(r"(\d+(?:\.\d+)?)/(\d+(?:\.\d+)?)\s*@\s*(\.\d+)", even)
+    if found:
+        lift = (Value(float(found[3]), "in", "lift"),)
+        sides = tuple(
+            Value(float(g), "deg", s)
+            for g, s in zip(found.groups(), ("intake", "exhaust"), strict=False)
+        )
+        return Content(raw, "several", sides + lift, "durations at a lift")  # fmt: skip
+    if field.kind is not ANGLE:
+        return None
+    angle = r"(\d+(?:\.\d+)?)\s*(?:°|deg)?\s*"
+    if field.meaning == "intake centerline" and re.fullmatch(r"\d+/\d+", even):
+        return refused(raw, "intake and exhaust, or centerline and separation? ask")
+    ends = (
+        (r"icl", "intake centerline after top dead center"),
+        (r"abdc", "after bottom dead center"), (r"bbdc", "before bottom dead center"),
+        (r"atdc", "after top dead center"), (r"btdc", "before top dead center"),
+        (r"a(?:dv(?:ance|anced)?)?", "advanced"), (r"r(?:et(?:ard|arded)?)?", "retarded"),
+    )  # fmt: skip
+    for word, note in ends:
+        found = re.fullmatch(angle + word, even)
+        if found:
+            sign = -1 if note == "retarded" else 1
+            return Content(raw, "value", (Value(sign * float(found[1]), "deg"),), note)
+    if (
+        field.meaning == "cam advance"
+        and re.fullmatch(r"[+\-]\d+(?:\.\d+)?", even)
+        and not field.signs
+    ):
+        return refused(raw, "advanced or retarded? the column does not say")
+    found = re.fullmatch(angle, even)
+    if found and field.meaning == "duration":
+        note = "at what lift is not said: no closing point from it"
+        return Content(raw, "value", (Value(float(found[1]), "deg"),), note)
+    return None
+
+
+def tests(raw: object, text: str, field: Field) -> Content | None:
+    """4%, .04, 76/80, 13 kg, 62 @ 6k hot, 10w-30, 487@6200."""
+    even = text.lower()
+    if re.fullmatch(r"\d{1,2}w-?\d{2}", even):
+        return Content(raw, "text", text=text, note="an oil grade, not numbers")
+    if field.meaning == "leak-down":
+        return _leak_down(raw, even, field)
+    found = re.fullmatch(rf"({_UNSIGNED})\s*kg", even)
+    if found and field.meaning in ("cranking pressure", "oil pressure"):
+        return _one(raw, f"{found[1]} kgf/cm2", field, 1, "kg taken as kgf/cm2")
+    found = re.fullmatch(
+        rf"({_UNSIGNED}(?:\s*[a-z]+)?)\s*@\s*(\d+(?:\.\d+)?)(k?)(?:\s*rpm)?\s*(\w+)?", even
+    )
+    if found and field.kind not in (FORCE, LENGTH):
+        speed = float(found[2]) * (1000 if found[3] else 1)
+        content = _one(raw, found[1], field, 1, found[4] or "")
+        if not content.values:
+            return content
+        return Content(raw, "several", (*content.values, Value(speed, "rpm", "at")), content.note)
+    return None
+
+
+def _leak_down(raw: object, even: str, field: Field) -> Content | None:
+    found = re.fullmatch(rf"({_UNSIGNED})\s*(%?)", even)
+    if found:
+        number = _number(found[1])
+        if found[2] or (field.unit == "%" and number >= 0.5):
+            return Content(raw, "value", (Value(number, "%"),))
+        if number < 0.5:
+            return refused(raw, f"{100 * number:g} % or {number:g} %?")
+        return refused(raw, "neither the cell nor its heading says percent")
+    found = re.fullmatch(rf"({_UNSIGNED})/({_UNSIGNED})", even)
+    if found:
+        held, given = _number(found[1]), _number(found[2])
+        if not held <= given or given == 0:
+            return refused(raw, "more held than given")
+        values = (Value(held, "psi", "held"), Value(given, "psi", "given"))
+        return Content(raw, "several", values, f"a drop of {100 * (1 - held / given):.3g} %")
+    return None
+
+
+FORMS: tuple[Callable[[object, str, Field], Content | None], ...] = (
+    thread, over_and_under, tolerance, crown, deck, gasket, torque, springs_and_lash, rings, cam,
+    tests,
+)  # fmt: skip

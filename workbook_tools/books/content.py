@@ -1,0 +1,212 @@
+"""What a typed cell means: the terms of the answer, and one number with its unit.
+
+Nothing is guessed. A unit comes from the cell, else from its column or label, else from
+what the book states; the size of a number only casts doubt and never chooses.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from statistics import median
+from typing import Literal
+
+from workbook_tools import units
+from workbook_tools.units import LENGTH, SPELLINGS, Kind, System, UnreadableText
+
+ContentKind = Literal[
+    "value",  # one number that can be used
+    "mean",  # one number, of readings that are not there
+    "several",  # numbers that stay apart: readings, stages, two things in one cell
+    "range",  # from one number to another
+    "limits",  # a nominal size with its limits
+    "bound",  # below or above a number, which is no value
+    "doubt",  # a number that its writer doubts: kept out of means
+    "standard size",  # "std": not zero, and no number without the nominal size
+    "thread",  # a thread's size, not a number
+    "rule",  # how to get a number
+    "text",  # a date, a name, a job number, a label: read as what it is
+    "empty",
+    "not applicable",
+    "not yet",
+    "pointer",  # the value is somewhere else
+    "error",  # an error of the book, not data
+    "withdrawn",  # struck through
+    "refused",
+]
+
+
+@dataclass(frozen=True)
+class Field:
+    """What is expected in a cell.
+
+    meaning: a reading or job field of the vocabulary ("bore", "crown volume", "date");
+    unit: what its column, its row or its label says; system: what the book states;
+    signs: what a sign means in this book, "" where it does not say ("positive below" or
+    "negative below" the deck; "positive dish" or "negative dish"); day_first: the order in
+    this book's dates, None where it is not known; likely: least and most that is usual, in
+    SI, which can only cast doubt; neighbors: the numbers beside it in the same row or column;
+    zero: whether zero can be a reading, or only means that nobody measured.
+    """
+
+    meaning: str = ""
+    kind: Kind = LENGTH
+    unit: str = ""
+    system: System | None = None
+    signs: str = ""
+    day_first: bool | None = None
+    decimal_comma: bool = False
+    likely: tuple[float, float] | None = None
+    neighbors: tuple[float, ...] = ()
+    from_1904: bool = False
+    zero: bool = True
+
+
+@dataclass(frozen=True)
+class Value:
+    """A number in its unit ("" for plain numbers); of: which one of several, as the cell says."""
+
+    number: float
+    unit: str = ""
+    of: str = ""
+
+    @property
+    def text(self) -> str:
+        """Number and unit as a text that any worksheet function reads."""
+        return f"{self.number:.12g} {self.unit}".strip()
+
+
+@dataclass(frozen=True)
+class Content:
+    """What a cell holds. raw is kept as it stands; reason says why it was refused.
+
+    note: words beside the number, and what was odd; offer: what it may mean, never assumed.
+    """
+
+    raw: object
+    kind: ContentKind
+    values: tuple[Value, ...] = ()
+    note: str = ""
+    reason: str = ""
+    offer: str = ""
+    text: str = ""
+
+    @property
+    def value(self) -> Value | None:
+        """The one number that can be used, None where there is none."""
+        return self.values[0] if self.kind in ("value", "mean") and len(self.values) == 1 else None
+
+    def noted(self, note: str) -> Content:
+        """The same with a further note."""
+        return replace(self, note="; ".join(n for n in (self.note, note) if n)) if note else self
+
+
+def refused(raw: object, reason: str, offer: str = "") -> Content:
+    """A cell that is not read, and why."""
+    return Content(raw, "refused", reason=reason, offer=offer)
+
+
+_INCH_UNITS = re.compile(r"inch|thou|foot|ft|lbf|pound|ounce|psi|ksi|degF|\bhp\b")
+
+
+def _even(unit: str) -> str:
+    return " ".join(unit.split()).strip(" .").lower()
+
+
+def is_unit(text: str) -> bool:
+    """Whether a text is a unit that is known."""
+    return _even(text) in SPELLINGS
+
+
+def _system_of(unit: str, fallback: System | None) -> System:
+    """The system whose bare unit a spelled unit is told in."""
+    spelled = SPELLINGS.get(_even(unit)) or SPELLINGS.get(_even(unit).replace("-", "."), "")
+    if not spelled:
+        return fallback or "inch"
+    return "inch" if _INCH_UNITS.search(spelled) else "metric"
+
+
+def rounded(number: float) -> float:
+    """A converted number without the last digits that conversion adds."""
+    return float(f"{number:.12g}")
+
+
+def with_point(text: str) -> str:
+    """Decimal commas as points, grouping points left out."""
+    text = re.sub(r"(?<=\d)\.(?=\d{3}(?:\.\d{3})*,)", "", text)
+    return re.sub(r"(?<=\d),(?=\d)|(?<![\d,]),(?=\d)", ".", text)
+
+
+@lru_cache(maxsize=8192)
+def quantity(text: str, field: Field) -> Value:
+    """One number with at most one unit, as a value of a field.
+
+    Sizes of the shop (thou, tenths, micrometers) become the unit that a bare number of the
+    same system has. Raises UnreadableText with the reason.
+    """
+    if field.decimal_comma:
+        text = with_point(text)
+    number_text, unit_text = units.split_quantity(text)
+    kind = field.kind
+    if not kind.has_units:
+        return Value(rounded(units.read_text(text, kind, "inch")))
+    if unit_text is not None:
+        if field.system is None and _even(unit_text) in ("tenth", "tenths"):
+            raise UnreadableText("a tenth is 0.0001 in in an inch shop and 0.1 mm in a metric one")
+        system = _system_of(unit_text, field.system)
+        if _even(unit_text) in ("tenth", "tenths"):
+            system = field.system or "inch"
+        si = units.read_text(text, kind, system)
+        return Value(rounded(units.from_si(si, kind, system)), kind.unit(system))
+    stated = field.unit or (kind.unit(field.system) if field.system else "")
+    if not stated:
+        raise UnreadableText("neither the cell nor its heading nor the book says the unit")
+    system = _system_of(stated, field.system)
+    # A bare number first, so that what may be two readings is not taken for a fraction.
+    units.read_text(text, kind, system)
+    si = units.read_text(f"{number_text} {stated}", kind, system)
+    return Value(rounded(units.from_si(si, kind, system)), kind.unit(system))
+
+
+def number_value(number: float, field: Field) -> Value:
+    """A number that stands in its cell as a number. Raises UnreadableText without a unit."""
+    if not field.kind.has_units:
+        return Value(float(number))
+    return quantity(f"{number:.15g}", replace(field, decimal_comma=False))
+
+
+def si(value: Value, field: Field) -> float:
+    """A value in SI."""
+    return units.read_text(value.text, field.kind, _system_of(value.unit, field.system))
+
+
+def doubted(content: Content, field: Field, bare: bool) -> Content:
+    """What the size of a single number casts doubt on: flagged, or refused as likely thou.
+
+    bare: whether the cell itself names no unit.
+    """
+    value = content.value
+    if value is None:
+        return content
+    if value.number == 0 and not field.zero:
+        return refused(content.raw, "zero, which this cannot be; perhaps not measured")
+    if "ring gap" in field.meaning and 0.003 <= value.number <= 0.009:
+        content = content.noted("looks like a gap per unit of bore, not a gap")
+    elif field.likely is not None and value.number != 0:
+        low, high = field.likely
+        size = abs(si(value, field))
+        if size > high and bare and value.unit == "in":
+            for parts, name in ((1000, "thousandths"), (10000, "tenths")):
+                if low <= size / parts <= high:
+                    offer = f"{value.number / parts:.6g} in"
+                    return refused(content.raw, f"looks like {name} of an inch", offer)
+        if not low <= size <= high:
+            content = content.noted("far from what is usual: check the unit and the point")
+    if len(field.neighbors) >= 2 and value.number:
+        times = value.number / (median(field.neighbors) or value.number)
+        if 8 <= times <= 12.5:
+            content = content.noted("ten times its neighbors")
+        elif 0.08 <= times <= 0.125:
+            content = content.noted("a tenth of its neighbors")
+    return content
