@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 from functools import cache
 from typing import Any, Literal
@@ -344,10 +345,16 @@ def system_named(text: str) -> System:
     raise UnreadableText('units are "inch" or "metric"')
 
 
+def _rounded(value: float, digits: int) -> Decimal:
+    """Rounded as a spreadsheet shows it: half up, of the fifteen digits that it keeps."""
+    kept = Decimal(f"{value:.15g}")
+    return kept.quantize(Decimal(1).scaleb(-digits), rounding=ROUND_HALF_UP)
+
+
 def show(value: float, kind: Kind, system: System) -> str:
     """A bare number with its unit, for people: 0.04 of a length in inches is '0.0400 in'."""
     digits = kind.decimals[0] if system == "inch" else kind.decimals[1]
-    text = f"{value:,.{digits}f}" if abs(value) < 1e15 else f"{value:g}"
+    text = f"{_rounded(value, digits):,f}" if abs(value) < 1e15 else f"{value:g}"
     if float(text.replace(",", "")) == 0:
         # Never show a small reading as nothing.
         text = f"{value:.{digits}f}".lstrip("-") if value == 0 else f"{value:.3g}"

@@ -386,3 +386,9 @@ def test_rows_stay_tuples_of_rows():
     result: Rows = call("QUENCH", ((0.001, 0.002),), 0.038).value
     assert isinstance(result, tuple)
     assert isinstance(result[0], tuple)
+
+
+def test_units_in_an_optional_arguments_place_are_pointed_out():
+    function = find("BEARING_CLEARANCE")
+    with pytest.raises(ArgumentError, match="units come last; keep the optional"):
+        calculate(function, [64.0, 2.0, 59.95, "metric"])

@@ -104,7 +104,11 @@ def _single(parameter: Parameter, value: object, system: System) -> object:
         try:
             si = units.read_text(value, parameter.kind, system)
         except UnreadableText as reason:
-            raise refused(f"{value!r}: {reason}") from None
+            why = str(reason)
+            if value.strip().lower() in units.SYSTEMS:
+                # Typed right behind the required arguments, in the place of an optional one.
+                why = "units come last; keep the optional arguments' places before them, as in 1,,"
+            raise refused(f"{value!r}: {why}") from None
     elif isinstance(value, (int, float)):
         si = units.to_si(float(value), parameter.kind, system)
     else:

@@ -46,6 +46,11 @@ def check_missing(book: Book) -> Iterator[Finding]:
         yield _finding(records)
 
 
+def _may_be_zero(record: Record) -> bool:
+    parameters = record.function.parameters if record.function else ()
+    return any(p.name == record.blamed and p.limits.allow_zero for p in parameters)
+
+
 def _finding(records: list[Record]) -> Finding:
     first = records[0]
     argument = blamed_argument(first)
@@ -70,5 +75,7 @@ def _finding(records: list[Record]) -> Finding:
         "missing reading",
         place,
         message,
-        "Measure it and enter it; if zero was measured, type 0.",
+        "Measure it and enter it; if zero was measured, type 0."
+        if _may_be_zero(first)
+        else "Measure it and enter it.",
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from workbook_tools.books.recalculation import agree
-from workbook_tools.books.records import Book
+from workbook_tools.books.records import Book, Label, Place
 from workbook_tools.catalog import CellError
 from workbook_tools.findings.finding import Finding
 
@@ -16,41 +16,49 @@ def _shown(value: object) -> str:
     return f"{value:.6g}" if isinstance(value, (int, float)) else str(value)
 
 
+def _named(label: Label | None, place: Place) -> str:
+    return f"{label} ({place.address})" if label else place.address
+
+
+def _what_follows(book: Book) -> str:
+    """A sentence on the results that agree with their cells but not with the readings."""
+    changed = [
+        f"{r.name} in {r.place.address} then comes to {_shown(r.fresh)}, not {_shown(r.saved)}"
+        for r in book.records
+        if r.state == "same" and r.whole and r.fresh is not None and not agree(r.saved, r.fresh)
+    ]
+    if not changed:
+        return ""
+    more = f", and {len(changed) - 1} more results change" if len(changed) > 1 else ""
+    return f" {changed[0]}{more}."
+
+
+_RECALCULATE = "Open the book, recalculate it, save it, and check who changed what."
+
+
 def check_stale(book: Book) -> Iterator[Finding]:
     """A finding for each stale cell, and one for all cells that were never calculated."""
-    seen = set()
-    for record in book.records:
-        if record.state != "stale" or record.place in seen:
-            continue
-        seen.add(record.place)
-        name = f"{record.label} ({record.place.address})" if record.label else record.place.address
+    # Told with the first stale cell: the others are saved in the same opening of the book.
+    follows = _what_follows(book)
+    stale = {r.place: r for r in book.records if r.state == "stale"}
+    for place, record in stale.items():
         yield Finding(
             "stale result",
-            record.place,
-            f"{name} was saved as {_shown(record.saved)}; recomputed from the same cells it is "
-            f"{_shown(record.recomputed)}.",
-            "Open the book, recalculate it, save it, and check who changed what.",
+            place,
+            f"{_named(record.label, place)} was saved as {_shown(record.saved)}; recomputed from "
+            f"the same cells it is {_shown(record.recomputed)}.{follows}",
+            _RECALCULATE,
         )
+        follows = ""
     for formula in book.stale_formulas:
-        name = (
-            f"{formula.label} ({formula.place.address})"
-            if formula.label
-            else (formula.place.address)
-        )
-        follows = [
-            f"{r.name} in {r.place.address} then comes to {_shown(r.fresh)}, not {_shown(r.saved)}"
-            for r in book.records
-            if r.state == "same" and r.whole and r.fresh is not None and not agree(r.saved, r.fresh)
-        ]
-        more = f" {follows[0]}" if follows else ""
-        more += f", and {len(follows) - 1} more change" if len(follows) > 1 else ""
         yield Finding(
             "stale result",
             formula.place,
-            f"{name} was saved as {_shown(formula.saved)}; its formula {formula.formula} comes to "
-            f"{_shown(formula.fresh)}.{more}{'.' if more else ''}",
-            "Open the book, recalculate it, save it, and check who changed what.",
+            f"{_named(formula.label, formula.place)} was saved as {_shown(formula.saved)}; its "
+            f"formula {formula.formula} comes to {_shown(formula.fresh)}.{follows}",
+            _RECALCULATE,
         )
+        follows = ""
     unsaved = {r.place for r in book.records if r.state == "not saved"}
     if unsaved:
         many = "1 result was" if len(unsaved) == 1 else f"{len(unsaved)} results were"

@@ -28,17 +28,19 @@ def check_unreadable(book: Book) -> Iterator[Finding]:
     for trouble in book.troubles:
         yield Finding("unreadable", trouble.place, f"{trouble.message}.", f"{trouble.advice}.")
     failed = {r.place for r in book.records if r.state == "error" or r.problem}
-    seen = set()
+    refused: dict[tuple[Place, str], list[Record]] = {}
     for record in failures(book):
         if record.missing or _follows_from_another(record, failed):
             continue
-        finding = _finding(record)
-        if finding not in seen:
-            seen.add(finding)
-            yield finding
+        argument = blamed_argument(record)
+        place = argument.place if argument and argument.place else record.place
+        refused.setdefault((place, record.problem), []).append(record)
+    for records in refused.values():
+        yield _finding(records)
 
 
-def _finding(record: Record) -> Finding:
+def _finding(records: list[Record]) -> Finding:
+    record = records[0]
     argument = blamed_argument(record)
     if argument is None or argument.place is None:
         return Finding(
@@ -51,8 +53,13 @@ def _finding(record: Record) -> Finding:
     return Finding(
         "unreadable",
         argument.place,
-        f"{name} ({argument.place.address}) cannot be used by {record.name} in "
-        f"{record.place.address}: {argument.problem}.",
+        f"{name} ({argument.place.address}) cannot be used by {_calls(records)}: "
+        f"{argument.problem}.",
         "Put the number alone into the cell, with its unit where it differs from the book's, "
         "and the remark beside it.",
     )
+
+
+def _calls(records: list[Record]) -> str:
+    named = ", ".join(f"{r.name} in {r.place.address}" for r in records[:3])
+    return f"{named} and {len(records) - 3} more" if len(records) > 3 else named
