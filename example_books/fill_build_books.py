@@ -213,7 +213,7 @@ BOTH: Values = {
     ("Balance", "Ring set"): 34.2, ("Balance", "Locks, both"): 2.0, ("Balance", "Small end"): near(160.0, 0.2, 1),
     ("Balance", "Big end"): near(405.0, 0.2, 1), ("Balance", "Shells, pair"): 40.6,
     ("Balance", "Crank, with the bobweights on it"): 24_000, ("Balance", "Balance quality grade G"): 16,
-    ("Test", "Leakage"): near(4.0, 1.0, 1), ("Test", "Minutes run"): (1, 12, 20, 24),
+    ("Test", "Leakage, percent"): near(4.0, 1.0, 1), ("Test", "Minutes run"): (1, 12, 20, 24),
     ("Power", "Relative humidity"): 0.46, ("Power", "Speed"): SPEEDS,
     ("Assembly", "How many"): 10, ("Assembly", "Lubricant, and where"): "engine oil, thread and head",
     ("Assembly", "Then turn"): 0, ("Assembly", "Wrench no."): "TW-2",
@@ -264,6 +264,7 @@ def _content(plan: Plan, cell: Field, numbers: Values) -> object:
 
 
 def _given(numbers: Values, sheet: str, name: str, mark: str) -> object:
+    name = re.sub(r"(Intake|Exhaust) [AB] ", r"\1 ", name)
     """The value of a name, or of the end of one: "Intake guide" is a "guide"."""
     for key in (name, name.split(", ")[-1], name.partition(" ")[2], name.partition(" ")[2].partition(" ")[2]):
         for marked in (key + mark, key if mark else ""):

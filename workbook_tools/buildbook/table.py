@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
+from openpyxl.worksheet.formula import ArrayFormula
+
 from workbook_tools.buildbook.formulas import area, at, fixed
 from workbook_tools.buildbook.page import COMMON, Limits, Page
 from workbook_tools.buildbook.quantities import Quantity
@@ -252,6 +254,22 @@ class Lines:
             page.put(row, value_at + 2, note, "note")
             page.spread(row, value_at + 2, page.columns)
         return value
+
+    def usual(self, label: str, quantity: Quantity, formula: str) -> None:
+        """A line whose band a worksheet function gives, least and most from one formula."""
+        page = self.page
+        row = page.next()
+        page.put(row, 1, label, "label")
+        page.spread(row, 1, self.label_columns)
+        first = self.label_columns + 3
+        unit = quantity.unit(page.plan)
+        if unit:
+            page.put(row, first - 1, unit, "unit")
+        for column in (first, first + 1):
+            page.put(row, column, None, "result", quantity)
+        page.sheet[at(row, first)] = ArrayFormula(area(row, first, row, first + 1), formula)
+        page.put(row, first + 3, COMMON, "note")
+        page.spread(row, first + 3, page.columns)
 
 
 __all__ = ["COMMON", "Cells", "Column", "Lines", "Table", "block", "headed", "table"]

@@ -32,16 +32,16 @@ def _start(draft: Draft, page: Page) -> None:
     plan = draft.plan
     page.section("Where to start, if the bearing maker gives no figure")
     lines = Lines(page, "Bearing start")
+    lines.head()
     use = lines.line("Use of the engine", None, role="spec", words=choices("BEARING_BAND", "use"))
-    for name, journal in (("mains", draft.ranges["main journals"][0]),
-                          ("rods", draft.ranges["rod journals"][0])):  # fmt: skip
-        band = plan.call("BEARING_BAND", journal, use)
-        for end, place in (("least", 1), ("most", 2)):
-            lines.line(
-                f"Usual clearance of the {name}, {end}", q.GAP,
-                when_filled(f"INDEX({band},1,{place})", typed=(use,), computed=(journal,)),
-                note="common practice, for the first journal" if place == 1 else "",
-            )  # fmt: skip
+    for name, journal in (
+        ("mains", draft.ranges["main journals"][0]),
+        ("rods", draft.ranges["rod journals"][0]),
+    ):
+        lines.usual(
+            f"Usual clearance of the {name}, for the first", q.GAP,
+            when_filled(plan.call("BEARING_BAND", journal, use), typed=(use,), computed=(journal,)),
+        )  # fmt: skip
     lines.line("Oil that the clearance is for", None, role="spec")
 
 
@@ -64,11 +64,11 @@ def _bearings(
 
     def clearance(c: Cells) -> str:
         typed = [c["Upper shell wall"], c["Lower shell wall"]]
-        computed = [c["Journal"]]
+        computed = [c["Journal size"]]
         (computed if housings else typed).append(c[housing])
         return when_filled(
             plan.call(
-                "BEARING_CLEARANCE", c[housing], c["Upper shell wall"], c["Journal"],
+                "BEARING_CLEARANCE", c[housing], c["Upper shell wall"], c["Journal size"],
                 c["Lower shell wall"],
             ),
             typed=typed, computed=computed,
@@ -98,7 +98,7 @@ def _bearings(
             first,
             Column("Upper shell wall", quantity=q.SIZE),
             Column("Lower shell wall", quantity=q.SIZE),
-            Column("Journal", "pulled", q.SIZE, formula=journal),
+            Column("Journal size", "pulled", q.SIZE, formula=journal),
             Column(f"{corner} bearing clearance", "result", q.GAP, formula=clearance, judged=True),
             Column("Measured with the shells in", quantity=q.GAP, judged=True,
                    prompt="Bore gauge zeroed on the journal, or gauging strip."),

@@ -37,14 +37,14 @@ def _start(draft: Draft, page: Page) -> None:
         "limits under the table.",
     )
     lines = Lines(page, "Piston start")
+    lines.head()
     use = lines.line("Use of the engine", None, role="spec",
                      words=choices("PISTON_CLEARANCE_BAND", "use"))  # fmt: skip
     kind = lines.line("Kind of piston", None, role="spec",
                       words=choices("PISTON_CLEARANCE_BAND", "piston"))  # fmt: skip
     bore = draft.cells["bore"]
     band = plan.call("PISTON_CLEARANCE_BAND", bore, use, kind)
-    for label, place in (("Usual clearance, least", 1), ("Usual clearance, most", 2)):
-        lines.line(label, q.GAP, when_filled(f"INDEX({band},1,{place})", typed=(bore, use, kind)))
+    lines.usual("Usual piston clearance", q.GAP, when_filled(band, typed=(bore, use, kind)))
     lines.line("Height of the gauge point on the skirt", q.LENGTH, role="spec",
                note="as the piston maker names it; over or under the coating?")  # fmt: skip
 

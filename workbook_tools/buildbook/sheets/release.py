@@ -47,21 +47,20 @@ def build(draft: Draft) -> None:
 def _count(page: Page, judged: list[Page]) -> None:
     page.section(
         "Verdicts on every sheet",
-        "Waiting: the reading or its band is not filled in yet. Nothing here is an opinion: look at "
+        "Waiting: a reading or its band is not filled in yet, or is no number. Nothing here is an opinion: look at "
         "the sheet for what is out, and why.",
     )
     row = page.next()
-    for column, text in enumerate(("Sheet", "Within", "Below", "Above", "Waiting", "Errors"), 1):
+    for column, text in enumerate(("Sheet", "Within", "Below", "Above", "Waiting"), 1):
         page.put(row, column, text, "head")
     for other in judged:
         row = page.next()
         area = elsewhere(other.title, f"A{HEADER_ROWS + 1}:{_last(other)}")
         page.put(row, 1, other.title, "label")
-        words = [f'COUNTIF({area},"{word}")' for word in ("ok", "low", "high")]
+        words = [f'SUMPRODUCT(({area}&""="{word}")*1)' for word in ("ok", "low", "high")]
         for column, word in enumerate(words, 2):
             page.put(row, column, f"={word}", "result")
         page.put(row, 5, f"={len(other.verdicts)}-SUM(B{row}:D{row})", "result")
-        page.put(row, 6, f"=SUMPRODUCT(ISERROR({area})*1)", "result")
 
 
 def _last(page: Page) -> str:

@@ -33,7 +33,7 @@ def _cylinders(draft: Draft, page: Page) -> Table:
     return table(
         page, "Cylinders", "Cyl", draft.plan.cylinder_rows,
         (
-            Column("Leakage", quantity=q.LEAKAGE, judged=True, limits=Limits(0, 10)),
+            Column("Leakage, percent", quantity=q.LEAKAGE, judged=True, limits=Limits(0, 10)),
             Column("Cranking pressure", quantity=q.PRESSURE, judged=True),
             Column("Heard at", "text", span=2, prompt="Intake, exhaust, filler, radiator."),
             Column("By", "sign"),
@@ -46,14 +46,14 @@ def _spreads(draft: Draft, page: Page, tests: Table) -> None:
     page.section("All cylinders together")
     lines = Lines(page, "Test")
     lines.head()
-    leaks, pressures = tests.column("Leakage"), tests.column("Cranking pressure")
+    leaks, pressures = tests.column("Leakage, percent"), tests.column("Cranking pressure")
     lines.line(
-        "Leakage, leakiest less tightest", q.LEAKAGE,
+        "Leakage, worst less best, percent", q.LEAKAGE,
         when_filled(plan.call("LEAKAGE_SPREAD", leaks, plan.cylinders), typed=(leaks,)),
         judged=True, limits=Limits(0, 5),
     )  # fmt: skip
     lines.line(
-        "Cranking, weakest below the best", q.SHARE,
+        "Cranking, weakest below best", q.SHARE,
         when_filled(plan.call("PRESSURE_SPREAD", pressures, plan.cylinders), typed=(pressures,)),
         judged=True, limits=Limits(0, 0.10),
     )  # fmt: skip
