@@ -164,7 +164,9 @@ def quantity(text: str, field: Field) -> Value:
         raise UnreadableText("neither the cell nor its heading nor the book says the unit")
     system = _system_of(stated, field.system)
     # A bare number first, so that what may be two readings is not taken for a fraction.
-    units.read_text(text, kind, system)
+    bare = units.read_text(text, kind, system)
+    if stated == kind.unit(system):
+        return Value(rounded(units.from_si(bare, kind, system)), stated)
     si = units.read_text(f"{number_text} {stated}", kind, system)
     return Value(rounded(units.from_si(si, kind, system)), kind.unit(system))
 
@@ -178,6 +180,9 @@ def number_value(number: float, field: Field) -> Value:
 
 def si(value: Value, field: Field) -> float:
     """A value in SI."""
+    for system in units.SYSTEMS:
+        if value.unit == field.kind.unit(system):
+            return units.to_si(value.number, field.kind, system)
     return units.read_text(value.text, field.kind, _system_of(value.unit, field.system))
 
 

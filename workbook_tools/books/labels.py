@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass, fields
 from functools import lru_cache
 
@@ -12,6 +13,7 @@ from openpyxl.utils.cell import range_boundaries
 
 from workbook_tools.books.opening import Cell, OpenBook, Sheet
 from workbook_tools.books.records import Job, JobField, Label, Place
+from workbook_tools.books.vocabulary import vocabulary
 from workbook_tools.units import SPELLINGS, UnreadableText, split_quantity
 
 # How far to look. A label further off than this belongs to something else.
@@ -286,25 +288,8 @@ def _next_is_value(sheet: Sheet, row: int, column: int) -> bool:
 
 
 # Job fields as builders label them; a book's defined names are tried first.
-JOB_WORDS: dict[str, tuple[str, ...]] = {
-    "number": ("job", "job no", "job number", "job #", "work order", "order no", "job id"),
-    "customer": ("customer", "client", "owner", "for", "customer name", "name"),
-    "engine": ("engine", "engine kind", "engine type", "motor"),
-    "builder": ("builder", "built by", "assembled by", "engine builder", "assembler"),
-    "started": ("started", "date in", "start date", "start", "received", "date started"),
-    "finished": (
-        "finished", "date out", "date finished", "completed", "released", "finish date",
-        "release date", "date completed",
-    ),
-}  # fmt: skip
-_JOB_NAMES: dict[str, tuple[str, ...]] = {
-    "number": ("job_number", "job_no", "jobnumber", "jobno", "job"),
-    "customer": ("customer", "customer_name", "client"),
-    "engine": ("engine", "engine_kind", "engine_type"),
-    "builder": ("builder", "built_by", "assembler"),
-    "started": ("started", "date_in", "start_date", "date_started"),
-    "finished": ("finished", "date_out", "finish_date", "date_finished", "released"),
-}
+JOB_WORDS = vocabulary().job_words
+_JOB_NAMES = vocabulary().job_names
 
 
 def _field_text(value: object) -> str:
@@ -372,11 +357,14 @@ def _names_a_field(text: str) -> bool:
     return any(even in words for words in JOB_WORDS.values())
 
 
-def read_job(book: OpenBook) -> Job:
-    """The job's fields, from defined names first, then from labels; empty where not found."""
+def read_job(book: OpenBook, words: Mapping[str, tuple[str, ...]] = JOB_WORDS) -> Job:
+    """The job's fields, from defined names first, then from labels; empty where not found.
+
+    words: the labels of each field, where a shop has more of them than the trade.
+    """
     found = {
         item.name: _named_field(book, _JOB_NAMES[item.name])
-        or labeled_field(book, JOB_WORDS[item.name])
+        or labeled_field(book, words[item.name])
         or JobField("")
         for item in fields(Job)
     }
