@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 
-from openpyxl.formula.translate import Translator
+from openpyxl.formula.translate import Translator, TranslatorError
 from openpyxl.utils import get_column_letter
 
 from workbook_tools.books.labels import is_position
@@ -23,7 +23,12 @@ def _at(row: int, column: int) -> str:
 
 
 def _moved(formula: str, origin: str, to: str) -> str:
-    return str(Translator("=" + formula, origin=origin).translate_formula(to)).removeprefix("=")
+    """A formula as it would be copied to another cell, "" where it would leave the sheet."""
+    try:
+        moved = Translator("=" + formula, origin=origin).translate_formula(to)
+    except TranslatorError:
+        return ""
+    return str(moved).removeprefix("=")
 
 
 def typed_over(
@@ -77,6 +82,8 @@ def _in_line(
             if len(alike) < FEWEST:
                 continue
             formula = _moved(cell.formula, _at(row, column), _at(r, c))
+            if not formula:
+                continue
             yield TypedOver(
                 Place(sheet.title, _at(r, c)),
                 own,

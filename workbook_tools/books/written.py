@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 
 from openpyxl.utils import get_column_letter
+from openpyxl.utils.cell import range_boundaries
 
 from workbook_tools.books.labels import JOB_WORDS, labeled_field
 from workbook_tools.books.opening import Cell, OpenBook, Sheet
@@ -20,8 +21,8 @@ MOST_WRITTEN = 4000
 # How far to the right of its line a signature may stand, past merged cells.
 _MOST_RIGHT = 6
 _SIGNATURE = re.compile(
-    r"(?:signed|signature|sign(?:ed)?[- ]?off|(?:second |final )?check(?:ed)?|released|witness(?:ed)?"
-    r"|inspected|approved|passed|initials|measured|assembled|torqued)"
+    r"(?:signed|signature|sign(?:ed)?[- ]?off|(?:second |final )?check(?:ed)?|released"
+    r"|witness(?:ed)?|inspected|approved|passed|initials|measured|assembled|torqued)"
     r"(?: (?:by|off))?(?: \([^)]*\))?(?: \(?initials\)?)?",
     re.IGNORECASE,
 )
@@ -51,11 +52,28 @@ def _is_reading(cell: Cell) -> bool:
 def written_cells(book: OpenBook, label: FindLabel) -> Iterator[Written]:
     """Every typed reading of a book with its label, whether or not a call uses it."""
     for sheet in book.sheets:
-        cells = [(at, cell) for at, cell in sorted(sheet.cells.items()) if _is_reading(cell)]
+        filled = _filled_by_arrays(sheet)
+        cells = [
+            (at, cell)
+            for at, cell in sorted(sheet.cells.items())
+            if at not in filled and _is_reading(cell)
+        ]
         if len(cells) > MOST_WRITTEN:
             continue
         for (row, column), cell in cells:
             yield Written(_place(sheet, row, column), label(sheet, row, column), cell.value)
+
+
+def _filled_by_arrays(sheet: Sheet) -> set[tuple[int, int]]:
+    """The cells that array formulas fill; only the first of each holds the formula."""
+    filled = set()
+    for cell in sheet.cells.values():
+        if cell.area:
+            left, top, right, bottom = range_boundaries(cell.area)
+            if left and top and right and bottom:
+                rows, columns = range(top, bottom + 1), range(left, right + 1)
+                filled |= {(r, c) for r in rows for c in columns}
+    return filled
 
 
 def job_numbers(book: OpenBook) -> Iterator[JobField]:

@@ -3,13 +3,43 @@
 from __future__ import annotations
 
 from workbook_tools.books.records import Book
+from workbook_tools.findings.agreement import check_agreement
 from workbook_tools.findings.bands import check_bands
+from workbook_tools.findings.copied import check_batch
+from workbook_tools.findings.cylinders import check_cylinders
 from workbook_tools.findings.finding import Finding, FindingKind
+from workbook_tools.findings.gasket import check_gasket
+from workbook_tools.findings.heat import check_heat
 from workbook_tools.findings.missing import check_missing
+from workbook_tools.findings.plausible import check_plausible
+from workbook_tools.findings.practice import check_practice
+from workbook_tools.findings.release import check_release
+from workbook_tools.findings.rounding import check_rounding
+from workbook_tools.findings.siblings import check_siblings
+from workbook_tools.findings.signs import check_signs
 from workbook_tools.findings.stale import check_stale
+from workbook_tools.findings.typed_over import check_typed_over
+from workbook_tools.findings.units_mixed import check_units_mixed
 from workbook_tools.findings.unreadable import check_unreadable
 
-_CHECKS = (check_bands, check_missing, check_unreadable, check_stale)
+_CHECKS = (
+    check_bands,
+    check_practice,
+    check_missing,
+    check_cylinders,
+    check_release,
+    check_units_mixed,
+    check_siblings,
+    check_plausible,
+    check_signs,
+    check_gasket,
+    check_heat,
+    check_rounding,
+    check_agreement,
+    check_unreadable,
+    check_stale,
+    check_typed_over,
+)
 
 
 def check(book: Book) -> tuple[Finding, ...]:
@@ -17,4 +47,4 @@ def check(book: Book) -> tuple[Finding, ...]:
     return tuple(finding for one in _CHECKS for finding in one(book))
 
 
-__all__ = ["Finding", "FindingKind", "check"]
+__all__ = ["Finding", "FindingKind", "check", "check_batch"]

@@ -43,7 +43,7 @@ def check_missing(book: Book) -> Iterator[Finding]:
             place = argument.place if argument and argument.place else record.place
             waiting.setdefault((place.sheet, place.address), []).append(record)
     for records in waiting.values():
-        yield _finding(records)
+        yield _finding(records, book.job.finished.text)
 
 
 def _may_be_zero(record: Record) -> bool:
@@ -51,7 +51,7 @@ def _may_be_zero(record: Record) -> bool:
     return any(p.name == record.blamed and p.limits.allow_zero for p in parameters)
 
 
-def _finding(records: list[Record]) -> Finding:
+def _finding(records: list[Record], finished: str) -> Finding:
     first = records[0]
     argument = blamed_argument(first)
     place = argument.place if argument and argument.place else first.place
@@ -71,6 +71,8 @@ def _finding(records: list[Record]) -> Finding:
     else:
         verb = "has" if len(records) == 1 else "have"
         message = f"{where} is empty; {needed} {verb} no result without it."
+    if finished:
+        message += f" The engine is dated finished ({finished})."
     return Finding(
         "missing reading",
         place,

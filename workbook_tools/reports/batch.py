@@ -10,8 +10,7 @@ from workbook_tools.books.folder import find_books
 from workbook_tools.books.opening import BookError
 from workbook_tools.books.reading import read_book
 from workbook_tools.books.records import Book
-from workbook_tools.findings import check
-from workbook_tools.findings.finding import Finding
+from workbook_tools.findings import check, check_batch
 from workbook_tools.reports.html import Unreadable
 from workbook_tools.reports.output import INDEX, write_outputs
 
@@ -61,7 +60,7 @@ def summarize_books(
     if not found.books:
         where = ", ".join(str(path) for path in named)
         raise NoBooks(f"No books in {where}: looked for .xlsx and .xlsm files.")
-    builds: list[tuple[Book, tuple[Finding, ...]]] = []
+    books: list[Book] = []
     unread: list[tuple[Path, BookError]] = []
     for path in each(found.books):
         try:
@@ -69,7 +68,9 @@ def summarize_books(
         except BookError as error:
             unread.append((path, error))
         else:
-            builds.append((book, check(book)))
+            books.append(book)
+    together = check_batch(books)
+    builds = [(book, check(book) + together.get(n, ())) for n, book in enumerate(books)]
     write_outputs(folder, builds, [Unreadable(path.name, str(error)) for path, error in unread])
     return Outcome(
         read=len(builds),

@@ -1,0 +1,105 @@
+"""Copied readings: a row of readings that is identical in two jobs of a batch."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from workbook_tools.books.records import Book, Place
+from workbook_tools.findings.finding import Finding
+from workbook_tools.findings.measured import Reading, rows
+
+# How much the identical rows of two books must say together, in bits: that many would agree
+# by chance once in four thousand comparisons. A row says the more the more its readings
+# scatter; equal sizes, as of shells or gaskets, say nothing.
+ENOUGH = 12.0
+FEWEST = 4
+_LIMITS = re.compile(
+    r"\b(least|most|min(?:imum)?|max(?:imum)?|low|high|limit|wanted|target|spec|nominal|band)\b",
+    re.IGNORECASE,
+)
+
+
+@dataclass(frozen=True)
+class _Block:
+    """A row of readings: what it says in bits, its values in SI-free order, and where."""
+
+    name: str
+    place: Place
+    values: tuple[float, ...]
+    bits: float
+
+
+def check_batch(books: Sequence[Book]) -> dict[int, tuple[Finding, ...]]:
+    """Findings that only several books together show, by the number of the book in books.
+
+    A row of measured readings that another job's book has too, reading for reading. Books of
+    one job, by number or by content, are one another's copies by right.
+    """
+    blocks = [{b.values: b for b in _blocks(book)} for book in books]
+    found: dict[int, list[Finding]] = {}
+    for n, one in enumerate(books):
+        for m in range(n):
+            other = books[m]
+            if one.sha256 == other.sha256 or _same_job(one, other):
+                continue
+            shared = sorted(blocks[n].keys() & blocks[m].keys(), key=lambda v: -blocks[n][v].bits)
+            if sum(blocks[n][v].bits for v in shared) < ENOUGH:
+                continue
+            for here, there in ((n, m), (m, n)):
+                finding = _finding(shared, blocks[here], blocks[there], books[there])
+                found.setdefault(here, []).append(finding)
+    return {n: tuple(findings) for n, findings in found.items()}
+
+
+def _same_job(one: Book, other: Book) -> bool:
+    number = one.job.number.text.casefold()
+    return bool(number) and number == other.job.number.text.casefold()
+
+
+def _blocks(book: Book) -> Iterator[_Block]:
+    for row in rows(book):
+        label = row[0].label
+        if label is None or len(row) < FEWEST or _LIMITS.search(label.text):
+            continue
+        if len({r.label.text for r in row if r.label is not None}) > 1:
+            continue
+        values = tuple(round(r.value, 9) for r in row)
+        bits = _bits(row)
+        if bits > 0:
+            yield _Block(label.text, row[0].place, values, bits)
+
+
+def _bits(row: Sequence[Reading]) -> float:
+    """How unlikely it is that another engine of the same size has these readings too.
+
+    The entropy of the readings' own distribution, times their number. It leaves out how
+    likely the same size is, and so errs towards saying too little.
+    """
+    counts = Counter(r.value for r in row)
+    share = [c / len(row) for c in counts.values()]
+    return len(row) * -sum(p * math.log2(p) for p in share)
+
+
+def _finding(
+    shared: Sequence[tuple[float, ...]],
+    here: Mapping[tuple[float, ...], _Block],
+    there: Mapping[tuple[float, ...], _Block],
+    other: Book,
+) -> Finding:
+    first = here[shared[0]]
+    listed = "; ".join(
+        f"{here[v].name}, {len(v)} readings from {here[v].place}" for v in shared[:3]
+    )
+    more = f"; and {len(shared) - 3} rows more" if len(shared) > 3 else ""
+    job = f", job {other.job.number.text}" if other.job.number.text else ""
+    return Finding(
+        "copied reading",
+        first.place,
+        f"{listed}{more}: the same, reading for reading, as in {other.file_name}{job} "
+        f"({there[shared[0]].place}).",
+        "Find out which engine was measured, and measure the other one.",
+    )

@@ -1,0 +1,178 @@
+"""A missing cylinder: a gap in a row, fewer readings than cylinders, a range cut short."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from workbook_tools.books.records import Book, Label, Place
+from workbook_tools.findings.finding import Finding
+from workbook_tools.findings.measured import (
+    Reading,
+    cells_of,
+    named,
+    of_what,
+    parameter_of,
+    readings,
+    rows,
+    spot,
+)
+
+_CYLINDER_WORDS = ("cyl", "cylinder", "cylinders")
+# Items that there is one of for each cylinder, whatever numbers the row.
+_OF_CYLINDERS = re.compile(
+    r"\b(bore|piston|skirt|chamber|deck|quench|crown|ratio|ring|gap|leak|cranking|compression)s?\b",
+    re.IGNORECASE,
+)
+
+
+def check_cylinders(book: Book) -> Iterator[Finding]:
+    """A finding for each row of readings or results that leaves a cylinder or journal out."""
+    told = _told_elsewhere(book)
+    count = _stated_count(book)
+    seen = set()
+    for kind, places, labels in _rows(book):
+        numbers = [_position_number(label) for label in labels]
+        if None in numbers or len(set(numbers)) < 3:
+            continue
+        missing = _missing([n for n in numbers if n is not None], labels[0], count)
+        missing = [n for n in missing if (labels[0].text.casefold(), n) not in told]
+        key = (places[0].sheet, labels[0].text.casefold(), tuple(missing))
+        if not missing or key in seen:
+            continue
+        seen.add(key)
+        which = ", ".join(str(n) for n in missing)
+        word = re.sub(r"[\d\W]+", " ", labels[0].position).strip() or "number"
+        yield Finding(
+            "missing reading",
+            places[-1],
+            f"{labels[0].text} has {len(numbers)} {kind} ({places[0].address} to "
+            f"{places[-1].address}); there is none for {word.lower()} {which}.",
+            "Measure and enter what is missing, or say in the book why there is none.",
+        )
+    yield from _cut_short(book)
+
+
+def _told_elsewhere(book: Book) -> set[tuple[str, int]]:
+    """Items and positions that other checks tell of: empty, unreadable or typed over."""
+    told = set()
+    for record in book.records:
+        labels = [record.label] if record.problem or record.missing else []
+        labels += [a.label for a in record.arguments if a.problem or a.name == record.blamed]
+        labels += [a.label for a in record.arguments if a.value is None]
+        for label in labels:
+            number = _position_number(label) if label else None
+            if label is not None and number is not None:
+                told.add((label.text.casefold(), number))
+    for typed in book.typed_over:
+        number = _position_number(typed.label)
+        if number is not None:
+            told.add((typed.label.text.casefold(), number))
+    return told
+
+
+def _stated_count(book: Book) -> int:
+    """How many cylinders the calls are told there are, 0 where they disagree or say nothing."""
+    counts = {
+        int(a.value)
+        for r in book.records
+        for a in r.arguments
+        if a.name == "cylinders" and isinstance(a.value, (int, float)) and a.value == int(a.value)
+    }
+    return counts.pop() if len(counts) == 1 else 0
+
+
+def _position_number(label: Label) -> int | None:
+    found = re.findall(r"\d+", label.position)
+    # L1 to L4 and R1 to R4 number each bank anew.
+    if len(found) != 1 or re.fullmatch(r"[LRAB]\s?\d+|\d+\s?[LRAB]", label.position.strip()):
+        return None
+    return int(found[0])
+
+
+def _missing(numbers: Sequence[int], label: Label, count: int) -> list[int]:
+    """The positions that a row leaves out: between its own, and up to the cylinders' count."""
+    here = set(numbers)
+    steps = {b - a for a, b in zip(sorted(here), sorted(here)[1:], strict=False)}
+    last = max(here)
+    word = of_what(label.position)
+    cylinders = word in _CYLINDER_WORDS or (not word and _OF_CYLINDERS.search(label.text))
+    if steps == {2}:
+        return []  # One bank of two that are numbered odd and even.
+    if count and cylinders and len(here) * 2 > count:
+        last = max(last, count)
+    gaps = [n for n in range(1, last + 1) if n not in here]
+    # A table may start anywhere and leave much out; a slip leaves out one or two.
+    return gaps if len(gaps) <= max(1, len(here) // 3) else []
+
+
+def _rows(book: Book) -> Iterator[tuple[str, list[Place], list[Label]]]:
+    for row in rows(book):
+        labels = [r.label for r in row if r.label is not None]
+        if len({label.text for label in labels}) == 1 and len(labels) == len(row):
+            # A cell that is typed over belongs to the results of its row.
+            yield "readings", [r.place for r in row], labels
+    results: dict[tuple[str, str, str, str], list[tuple[Place, Label]]] = {}
+    for record in book.records:
+        if record.label is None or not record.label.position or record.name.endswith("VERDICT"):
+            continue
+        key = (
+            record.place.sheet, record.name, record.label.text, of_what(record.label.position),
+        )  # fmt: skip
+        results.setdefault(key, []).append((record.place, record.label))
+    for found in results.values():
+        yield "results", [p for p, _ in found], [label for _, label in found]
+
+
+def _cut_short(book: Book) -> Iterator[Finding]:
+    """Ranges that stop one reading before the end of a row that they take the rest of."""
+    by_place = {r.place: r for r in readings(book)}
+    covered: dict[str, set[Place]] = {}
+    blocks = []
+    for record in book.records:
+        for argument in record.arguments:
+            parameter = parameter_of(record, argument)
+            if argument.place is None or parameter is None or not parameter.block:
+                continue
+            cells = cells_of(argument.place)
+            covered.setdefault(record.name, set()).update(cells)
+            blocks.append((record, argument.place, cells))
+    seen = set()
+    for record, place, cells in blocks:
+        if len(cells) < 3 or (place, record.name) in seen:
+            continue
+        seen.add((place, record.name))
+        for beyond in _beyond(by_place, cells):
+            if beyond.place in covered[record.name]:
+                continue
+            yield Finding(
+                "missing reading",
+                record.place,
+                f"{named(record.label, record.place)} takes {place.address} and leaves out "
+                f"{beyond.name}, {beyond.shown}, of the same row.",
+                "Let the range reach over all readings, and count them anew.",
+            )
+
+
+def _beyond(by_place: dict[Place, Reading], cells: Sequence[Place]) -> Iterator[Reading]:
+    """The readings right before and after a range that belong to the same row of siblings."""
+    first, last = spot(cells[0]), spot(cells[-1])
+    if first[0] != last[0] and first[1] != last[1]:
+        return
+    step = (0, 1) if first[0] == last[0] else (1, 0)
+    ends = (
+        (cells[0], first[0] - step[0], first[1] - step[1]),
+        (cells[-1], last[0] + step[0], last[1] + step[1]),
+    )
+    at = {(p.sheet, *spot(p)): r for p, r in by_place.items()}
+    for edge, row, column in ends:
+        inside, outside = by_place.get(edge), at.get((edge.sheet, row, column))
+        if inside is None or outside is None or inside.label is None or outside.label is None:
+            continue
+        numbers = _position_number(inside.label), _position_number(outside.label)
+        if inside.label.text != outside.label.text or None in numbers:
+            continue
+        if of_what(inside.label.position) != of_what(outside.label.position):
+            continue
+        if abs(numbers[0] - numbers[1]) == 1:  # type: ignore[operator]
+            yield outside

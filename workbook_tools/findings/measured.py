@@ -1,0 +1,237 @@
+"""The typed readings of a book as checks compare them: numbers with kind, unit and siblings."""
+
+from __future__ import annotations
+
+import re
+import statistics
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+from openpyxl.utils import get_column_letter
+from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
+
+from workbook_tools.books.labels import is_position
+from workbook_tools.books.records import Argument, Book, Label, Place, Record, Written
+from workbook_tools.catalog import Parameter
+from workbook_tools.units import (
+    READING,
+    TEXT,
+    Kind,
+    System,
+    UnreadableText,
+    from_si,
+    read_text,
+    to_si,
+    unit_named,
+)
+
+
+@dataclass(frozen=True)
+class Use:
+    """What a call takes a cell for."""
+
+    function: str
+    parameter: Parameter
+    system: System
+    unit: str
+    record: Record
+
+
+@dataclass(frozen=True)
+class Reading:
+    """A typed reading: value is the bare number in its unit, number that of the cell's text.
+
+    kind: what calls or its label's unit say it is, None where nothing says it; uses: the
+    calls' parameters that take it.
+    """
+
+    place: Place
+    label: Label | None
+    value: float
+    kind: Kind | None
+    system: System
+    unit: str
+    uses: tuple[Use, ...]
+
+    @property
+    def name(self) -> str:
+        """What the book calls it, with its cell."""
+        return named(self.label, self.place)
+
+    @property
+    def shown(self) -> str:
+        """The number with its unit, as people write it."""
+        return shown(self.value, self.unit)
+
+
+def named(label: Label | None, place: Place) -> str:
+    """What the book calls a cell, with its address."""
+    return f"{label} ({place.address})" if label else place.address
+
+
+def shown(value: float, unit: str = "") -> str:
+    """A number with its unit, as people write it."""
+    text = f"{value:.6g}"
+    return f"{text} {unit}" if unit else text
+
+
+def cells_of(place: Place) -> tuple[Place, ...]:
+    """The single cells of a place, row by row; nothing for whole columns and rows."""
+    if ":" not in place.address:
+        return (place,)
+    left, top, right, bottom = range_boundaries(place.address)
+    if None in (left, top, right, bottom) or (right - left + 1) * (bottom - top + 1) > 2000:  # type: ignore[operator]
+        return ()
+    return tuple(
+        Place(place.sheet, f"{get_column_letter(c)}{r}")
+        for r in range(top, bottom + 1)  # type: ignore[arg-type,operator]
+        for c in range(left, right + 1)  # type: ignore[arg-type,operator]
+    )
+
+
+def spot(place: Place) -> tuple[int, int]:
+    """(row, column) of a cell, of a range its first."""
+    row, column = coordinate_to_tuple(place.address.split(":")[0])
+    return row, column
+
+
+def parameter_of(record: Record, argument: Argument) -> Parameter | None:
+    """The catalog's parameter that an argument is given for."""
+    if record.function is None:
+        return None
+    return next((p for p in record.function.parameters if p.name == argument.name), None)
+
+
+def number_of(argument: Argument, kind: Kind, system: System) -> float | None:
+    """An argument's single value as a bare number of its kind, None where it has none."""
+    return _number(argument.value, kind, system)
+
+
+def _number(value: object, kind: Kind, system: System) -> float | None:
+    if isinstance(value, bool) or value is None:
+        return None
+    if isinstance(value, (int, float)):
+        return float(value)
+    if not isinstance(value, str) or kind is TEXT:
+        return None
+    try:
+        number = read_text(value, kind, system)
+    except UnreadableText:
+        return None
+    return number if kind is READING else from_si(number, kind, system)
+
+
+def in_si(value: float, kind: Kind, system: System) -> float:
+    """A bare number in SI."""
+    return to_si(value, kind, system)
+
+
+def system_of(record: Record) -> System:
+    """The unit system that a record's call takes bare numbers in."""
+    return "metric" if record.system == "metric" else "inch"
+
+
+def _uses(book: Book) -> dict[Place, list[Use]]:
+    found: dict[Place, list[Use]] = {}
+    for record in book.records:
+        for argument in record.arguments:
+            parameter = parameter_of(record, argument)
+            if parameter is None or argument.place is None or parameter.kind is TEXT:
+                continue
+            use = Use(record.name, parameter, system_of(record), argument.unit, record)
+            for place in cells_of(argument.place):
+                found.setdefault(place, []).append(use)
+    return found
+
+
+def book_system(book: Book) -> System:
+    """The unit system that most of a book's calls with lengths take."""
+    systems = [r.system for r in book.records if r.function and r.function.takes_units]
+    return "metric" if systems.count("metric") * 2 > len(systems) else "inch"
+
+
+@lru_cache(maxsize=8)
+def readings(book: Book) -> tuple[Reading, ...]:
+    """Every typed reading of a book that has a label or that a call uses."""
+    uses, usual = _uses(book), book_system(book)
+    found = (_reading(w, uses.get(w.place, []), usual) for w in book.written)
+    return tuple(r for r in found if r is not None)
+
+
+def _reading(written: Written, uses: Sequence[Use], usual: System) -> Reading | None:
+    if written.label is None and not uses:
+        return None
+    sure = next((u for u in uses if u.parameter.kind is not READING), None)
+    system = sure.system if sure else uses[0].system if uses else usual
+    kind: Kind | None = sure.parameter.kind if sure else None
+    unit = sure.unit if sure else ""
+    if kind is None and written.label and written.label.unit:
+        unit = written.label.unit
+        try:
+            kind = unit_named(unit)[0]
+        except UnreadableText:
+            kind = None
+    value = _number(written.value, sure.parameter.kind if sure else READING, system)
+    if value is None:
+        return None
+    return Reading(written.place, written.label, value, kind, system, unit, tuple(uses))
+
+
+def of_what(position: str) -> str:
+    """What a position numbers: "main" of "Main 4", "" where it is a number or side alone."""
+    word = re.sub(r"[^a-z]", "", position.casefold())
+    return word if len(word) > 1 and re.search(r"\d", position) else ""
+
+
+def rows(book: Book) -> Iterator[tuple[Reading, ...]]:
+    """The readings that are siblings: one item of several cylinders, journals or valves.
+
+    Where a position comes a second time under the same label, another table begins. Cells
+    read together by one call (a bore at six places) are siblings too.
+    """
+    found: dict[tuple[str, ...], list[list[Reading]]] = {}
+    for reading in readings(book):
+        label = reading.label
+        if label is None or not is_position(label.position) or is_position(label.text):
+            continue
+        key = (reading.place.sheet, label.text.casefold(), label.unit, of_what(label.position))
+        tables = found.setdefault(key, [[]])
+        if any(r.label is not None and r.label.position == label.position for r in tables[-1]):
+            tables.append([])
+        tables[-1].append(reading)
+    yield from (tuple(table) for tables in found.values() for table in tables)
+    by_place = {r.place: r for r in readings(book)}
+    seen = set()
+    for record in book.records:
+        for argument in record.arguments:
+            if argument.place is None or ":" not in argument.place.address:
+                continue
+            parameter = parameter_of(record, argument)
+            if parameter is None or not parameter.block or argument.place in seen:
+                continue
+            seen.add(argument.place)
+            block = tuple(by_place[p] for p in cells_of(argument.place) if p in by_place)
+            if len({r.label.text if r.label else "" for r in block}) > 1:
+                yield block
+
+
+# A robust spread: the median distance from the median, scaled so that it is the standard
+# deviation of readings that scatter normally.
+_NORMAL = 1.4826
+
+
+def resolution(values: Sequence[float]) -> float:
+    """The step in which readings are written: 0.0001 where any has four decimals."""
+    decimals = 0
+    for value in values:
+        text = f"{value:.7f}".rstrip("0")
+        decimals = max(decimals, len(text.partition(".")[2]))
+    return float(10.0**-decimals)
+
+
+def center_and_spread(values: Sequence[float]) -> tuple[float, float]:
+    """The median and a robust spread, widened for few values, one written step at least."""
+    center = statistics.median(values)
+    spread = _NORMAL * statistics.median([abs(v - center) for v in values])
+    return center, max(spread * (1 + 2 / len(values)), resolution(values))

@@ -1,0 +1,149 @@
+"""A reading that only a slip can part from its siblings: decimal point, unit, turn, half, sign.
+
+Limits come from trade practice and from how readings scatter, not from any one set of books:
+a reading is doubted only where it lies far outside the scatter of its siblings and one known
+slip would put it back among them. The scatter is the median distance from the median.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from workbook_tools.books.records import Book, Place
+from workbook_tools.findings.finding import Finding, FindingKind
+from workbook_tools.findings.measured import Reading, center_and_spread, rows, shown
+
+# So many spreads from the median a reading must lie to be doubted, and so many it may lie
+# from it with the slip undone. Normal scatter passes six once in five hundred million.
+FAR = 6.0
+NEAR = 4.0
+# Fewest siblings to compare with: a factor of ten shows beside two, a factor of two needs more.
+FEW, SEVERAL = 2, 3
+# Micrometers are for sizes; below this (in, mm) a length is a clearance.
+_LEAST_SIZE = {"inch": 0.2, "metric": 5.0}
+# One turn: of an inch thimble, of a dial caliper, of a metric thimble. Common practice, no
+# source; metric from memory.
+_TURNS = {
+    "inch": ((0.025, "one turn of the micrometer"), (0.1, "one turn of the dial caliper")),
+    "metric": ((0.5, "one turn of the micrometer"),),
+}
+# How near a turn the difference must be: the scatter, or this share of a turn.
+_TURN_SLACK = 0.08
+_SIZE_WORDS = re.compile(
+    r"\b(bore|journal|housing|pin|skirt|piston|diameter|height|length|width|stroke|crank|wall)s?\b",
+    re.IGNORECASE,
+)
+_SMALL_WORDS = re.compile(r"clearance|gap|lash|play|run.?out|taper|volume", re.IGNORECASE)
+
+
+@dataclass(frozen=True)
+class Slip:
+    """A reading, what it would be without the slip, and what the slip is."""
+
+    reading: Reading
+    kind: FindingKind
+    undone: float
+    words: str
+    center: float
+    siblings: int
+    misfit: float
+
+
+_FACTORS: tuple[tuple[float, FindingKind, str], ...] = (
+    (10.0, "unit slip", "the decimal point is one place too far right"),
+    (0.1, "unit slip", "the decimal point is one place too far left"),
+    (100.0, "unit slip", "the decimal point is two places too far right"),
+    (0.01, "unit slip", "the decimal point is two places too far left"),
+    (25.4, "unit slip", "millimeters stand where inches belong"),
+    (1 / 25.4, "unit slip", "inches stand where millimeters belong"),
+    (1000.0, "unit slip", "thousandths stand where whole units belong"),
+    (0.001, "unit slip", "it is a thousandth of what belongs there"),
+)
+
+
+def find_slips(book: Book) -> tuple[Slip, ...]:
+    """The readings of a book that one slip parts from their siblings, each once."""
+    found: dict[Place, Slip] = {}
+    for row in rows(book):
+        for slip in _in_row(row):
+            known = found.get(slip.reading.place)
+            if known is None or slip.siblings > known.siblings:
+                found[slip.reading.place] = slip
+    return tuple(found.values())
+
+
+def check_siblings(book: Book) -> Iterator[Finding]:
+    """A finding for each reading that one slip parts from its siblings."""
+    for slip in find_slips(book):
+        reading = slip.reading
+        yield Finding(
+            slip.kind,
+            reading.place,
+            f"{reading.name} is {reading.shown}; its {slip.siblings} siblings are near "
+            f"{shown(slip.center, reading.unit)}. It fits if {slip.words} "
+            f"({shown(slip.undone, reading.unit)}).",
+            "Look at the part and its first record, and measure again before it is changed.",
+        )
+
+
+def _in_row(row: Sequence[Reading]) -> Iterator[Slip]:
+    doubted = []
+    for place, reading in enumerate(row):
+        others = [r.value for n, r in enumerate(row) if n != place]
+        if len(others) >= FEW:
+            slip = _slip(reading, others)
+            if slip is not None:
+                doubted.append(slip)
+    # Where a third of a row is out of line, no one can say which part of it is wrong.
+    if len(doubted) * 3 <= len(row):
+        yield from doubted
+
+
+def _slip(reading: Reading, others: Sequence[float]) -> Slip | None:
+    center, spread = center_and_spread(others)
+    if abs(reading.value - center) < FAR * spread:
+        return None
+    near = NEAR * spread
+    found = [
+        Slip(reading, kind, undone, words, center, len(others), misfit)
+        for kind, undone, words, slack in _undone(reading, center, len(others))
+        if (misfit := abs(undone - center)) <= max(near, slack)
+        and misfit < abs(reading.value - center) / 3
+    ]
+    return min(found, key=lambda s: s.misfit, default=None)
+
+
+def _undone(
+    reading: Reading, center: float, siblings: int
+) -> Iterator[tuple[FindingKind, float, str, float]]:
+    """What a reading is with each known slip undone, and how near that must come at least."""
+    value = reading.value
+    for factor, kind, words in _FACTORS:
+        # A clearance scatters by a quarter of itself; a factor of ten stands out all the same.
+        yield kind, value / factor, words, 0.25 * abs(center) if _is_small(reading) else 0.0
+    if _is_size(reading, center):
+        for turn, words in _TURNS[reading.system]:
+            for sign, way in ((1, "high"), (-1, "low")):
+                said = f"it was read {words} too {way}, {shown(turn, reading.unit)}"
+                yield "disagreement", value - sign * turn, said, _TURN_SLACK * turn
+    if siblings >= SEVERAL:
+        half = "the diameter is" if _is_size(reading, center) else "both sides together are"
+        yield "disagreement", value * 2, f"it is half of what is meant, and {half} twice it", 0.0
+        yield "disagreement", value / 2, "it is twice what is meant, counted once too often", 0.0
+        if center and value * center < 0:
+            yield "disagreement", -value, "its sign is the wrong way round", 0.0
+
+
+def _is_small(reading: Reading) -> bool:
+    return reading.label is not None and _SMALL_WORDS.search(reading.label.text) is not None
+
+
+def _is_size(reading: Reading, center: float) -> bool:
+    """Whether a reading is a size that a micrometer or caliper gives."""
+    if abs(center) < _LEAST_SIZE[reading.system] or _is_small(reading):
+        return False
+    if reading.kind is not None:
+        return reading.kind.name == "length"
+    return reading.label is not None and _SIZE_WORDS.search(reading.label.text) is not None
