@@ -78,8 +78,8 @@ EXAMPLES = {
     "HOT_RING_GAP": (0.018, 4.11, 130, 300, "gray iron", "ductile iron"),
     "RING_SIDE_CLEARANCE": (0.0645, 0.0625),
     "RING_BACK_CLEARANCE": (4.11, 3.71, 0.19),
-    "BORE_TAPER": (((4.1101, 4.0299), (4.1104, 4.1100), (4.1106, 4.1103)),),
-    "BORE_OUT_OF_ROUND": (((4.1101, 4.0299), (4.1104, 4.1100), (4.1106, 4.1103)),),
+    "BORE_TAPER": (((4.1101, 4.1099), (4.1104, 4.1100), (4.1106, 4.1103)),),
+    "BORE_OUT_OF_ROUND": (((4.1101, 4.1099), (4.1104, 4.1100), (4.1106, 4.1103)),),
     # Bearings
     "BEARING_CLEARANCE": (2.641, 0.0944, 2.4495, 0.0946),
     "BEARING_CLEARANCE_FACTOR": ("street",),
@@ -162,7 +162,7 @@ EXAMPLES = {
     "WEATHER_CORRECTION": ("sae j1349", 29.1, 84, 0.4),
     "STANDARD_PRESSURE": (5000,),
     # Choosing and matching
-    "PISTONS_TO_BORES": (((4.1102, 4.0298, 4.1105),), ((4.1064, 4.107, 4.1067),), 0.0035),
+    "PISTONS_TO_BORES": (((4.1102, 4.1098, 4.1105),), ((4.1064, 4.107, 4.1067),), 0.0035),
     "PARTS_TO_SETS": (((560.2, 559.8, 561),), ((548, 551.2, 549.5),)),
     # Readings
     "VERDICT": (0.0021, 0.0015, 0.0025),
