@@ -51,6 +51,48 @@ PARTS = {
     "Cylinder head": ("QF-510", 1, "customer", "reworked"), "Oil pump": ("QF-700", 1, "shop", "new"),
 }  # fmt: skip
 
+def _size(marked: float, measured: float, least: float, most: float) -> dict[str, float]:
+    return {"Size marked": marked, "Size measured": measured, "Least": least, "Most": most}
+
+
+SIZES = {
+    "inch": {
+        "Pistons": _size(4.0270, 4.0269, 4.0265, 4.0275),
+        "Main bearing shells": _size(0.0947, 0.0947, 0.0945, 0.0949),
+        "Rod bearing shells": _size(0.0613, 0.0613, 0.0611, 0.0615),
+        "Head gasket": _size(0.0360, 0.0362, 0.0350, 0.0370),
+    },
+    "metric": {
+        "Pistons": _size(82.460, 82.460, 82.450, 82.470),
+        "Main bearing shells": _size(2.002, 2.002, 1.998, 2.006),
+        "Rod bearing shells": _size(1.539, 1.539, 1.535, 1.543),
+        "Head gasket": _size(0.80, 0.80, 0.78, 0.83),
+    },
+}
+
+# Fasteners: thread, how many, lubricant, steps, angle; in the order of the sheet.
+FASTENERS = {
+    "inch": {
+        "Main caps": ("1/2-13 x 3.6", 10, "engine oil", 30, 50, 70, 0),
+        "Main caps, side bolts": ("3/8-16 x 1.5", 10, "engine oil", 15, 25, 30, 0),
+        "Rod caps": ("7/16-20 x 1.6", 16, "bolt maker's paste", 25, 45, 0, 0),
+        "Cam retainer": ("1/4-20 x 0.75", 2, "threadlocker", 9, 0, 0, 0),
+        "Cam sprocket": ("5/16-18 x 0.8", 3, "threadlocker", 15, 20, 0, 0),
+        "Oil pump": ("7/16-14 x 2.5", 1, "engine oil", 40, 65, 0, 0),
+        "Cylinder head": ("7/16-14 x 3.9", 34, "sealer on thread", 25, 45, 65, 0),
+        "Damper": ("7/16-20 x 2.2", 1, "engine oil", 40, 70, 0, 0),
+    },
+    "metric": {
+        "Main caps": ("M10x1.25 x 80", 10, "engine oil", 25, 45, 60, 0),
+        "Rod caps": ("M9x1 x 42", 8, "engine oil", 15, 30, 0, 60),
+        "Cam sprocket": ("M10x1.25 x 30", 2, "dry", 40, 65, 0, 0),
+        "Oil pump": ("M8 x 35", 4, "dry", 15, 24, 0, 0),
+        "Cylinder head": ("M11x1.25 x 145", 10, "engine oil", 30, 50, 0, 90),
+        "Rockers, cam caps": ("M7 x 40", 20, "engine oil", 6, 12, 14, 0),
+        "Damper": ("M14x1.5 x 50", 1, "engine oil", 60, 120, 0, 0),
+    },
+}  # fmt: skip
+
 # By (sheet, last part of a cell's name): a value, one for each cylinder, or a band.
 INCH: Values = {
     ("Job", "Nominal finished bore"): 4.030, ("Job", "Stroke"): 3.480,
@@ -73,10 +115,10 @@ INCH: Values = {
     ("Pistons", "Piston clearance"): band(0.0025, 0.0040), ("Pistons", "Pin bore"): near(0.9277, 0.0001),
     ("Pistons", "Pin"): 0.9271, ("Pistons", "Pin clearance"): band(0.0003, 0.0010),
     ("Pistons", "Compression height"): near(1.245, 0.001, 3),
-    ("Heads", "Installed height wanted"): 1.900, ("Heads", "Open height, installed less lift"): 1.340,
+    ("Heads", "Installed height wanted"): 1.900, ("Heads", "Open height"): 1.340,
     ("Heads", "Coil bind height, measured"): 1.220, ("Heads", "Intake valve lift"): 0.560,
-    ("Heads", "Exhaust valve lift"): 0.565, ("Heads", "Load of one spring at installed height"): 145,
-    ("Heads", "Load of the same spring at open height"): 370, ("Heads", "Spring rate"): band(380, 430),
+    ("Heads", "Exhaust valve lift"): 0.565, ("Heads", "Load of one spring, installed"): 145,
+    ("Heads", "Load of the same, open"): 370, ("Heads", "Spring rate"): band(380, 430),
     ("Heads", "guide"): near(0.3438, 0.0001), ("Heads", "Intake stem"): 0.3424, ("Heads", "Exhaust stem"): 0.3418,
     ("Heads", "installed height"): near(1.900, 0.002, 3), ("Heads", "seat load"): near(145, 2, 0),
     ("Heads", "open load"): near(370, 3, 0),
@@ -96,7 +138,7 @@ INCH: Values = {
     ("Mock-up", "Cam end play"): 0.0050, ("Mock-up", "Cam end play|"): band(0.002, 0.010),
     ("Mock-up", "Rod to cam or block, least"): 0.082, ("Mock-up", "Pushrod length, or shim over the valve"): 7.850,
     ("Volumes", "Gasket bore"): 4.100, ("Volumes", "Chamber"): near(64.0, 0.2, 1), ("Volumes", "Crown"): 6.0,
-    ("Volumes", "Compression ratio"): band(9.8, 10.6, "premium fuel, agreed"), ("Volumes", "Chamber, spread"): band(-0.1, 1.0, "shop rule"),
+    ("Volumes", "Compression ratio"): band(9.8, 10.6, "premium fuel, agreed"), ("Volumes", "Chamber, spread"): band(0, 1.0, "shop rule"),
     ("Gasket", "Compressed thickness"): (0.027, 0.036, 0.040, 0.045, 0.051), ("Gasket", "Bore of the gasket"): 4.100,
     ("Gasket", "Gasket taken, number above"): 2,
     ("Bearings", "Use of the engine"): "street", ("Bearings", "Oil that the clearance is for"): "10W-30",
@@ -120,7 +162,6 @@ INCH: Values = {
     ("Camshaft", "Lobe lift"): (0.3670, 0.3700), ("Camshaft", "Rocker ratio"): (1.528, 1.526), ("Camshaft", "Lash"): 0,
     ("Camshaft", "Valve lift"): band(0.550, 0.575), ("Camshaft", "Which, and set"): "preload",
     ("Camshaft", "lash or preload"): near(0.040, 0.003, 3), ("Camshaft", "lash or preload|"): band(0.020, 0.060),
-    ("Assembly", "Thread, length"): "1/2-20 x 3.5", ("Assembly", "Step 1"): 30, ("Assembly", "Step 2"): 50, ("Assembly", "Step 3"): 70,
     ("Stretch", "free"): near(1.6000, 0.0005), ("Stretch", "tight"): near(1.6058, 0.0005), ("Stretch", "stretch|"): band(0.0050, 0.0066),
     ("Test", "Cranking pressure"): near(186, 2, 0), ("Test", "Cranking pressure|"): band(165, 205, "as cranked here before"),
     ("Test", "Supply pressure of the leakage tester"): 100,
@@ -150,10 +191,10 @@ METRIC: Values = {
     ("Pistons", "Piston clearance"): band(0.030, 0.055), ("Pistons", "Pin bore"): near(20.008, 0.001, 3),
     ("Pistons", "Pin"): 19.998, ("Pistons", "Pin clearance"): band(0.004, 0.016),
     ("Pistons", "Compression height"): near(31.20, 0.01, 2),
-    ("Heads", "Installed height wanted"): 38.0, ("Heads", "Open height, installed less lift"): 27.5,
+    ("Heads", "Installed height wanted"): 38.0, ("Heads", "Open height"): 27.5,
     ("Heads", "Coil bind height, measured"): 24.8, ("Heads", "Intake valve lift"): 10.5,
-    ("Heads", "Exhaust valve lift"): 10.0, ("Heads", "Load of one spring at installed height"): 250,
-    ("Heads", "Load of the same spring at open height"): 640, ("Heads", "Spring rate"): band(34, 40),
+    ("Heads", "Exhaust valve lift"): 10.0, ("Heads", "Load of one spring, installed"): 250,
+    ("Heads", "Load of the same, open"): 640, ("Heads", "Spring rate"): band(34, 40),
     ("Heads", "guide"): near(6.020, 0.002, 3), ("Heads", "Intake stem"): 5.980, ("Heads", "Exhaust stem"): 5.970,
     ("Heads", "installed height"): near(38.0, 0.1, 2), ("Heads", "seat load"): near(250, 4, 0),
     ("Heads", "open load"): near(640, 6, 0),
@@ -173,7 +214,7 @@ METRIC: Values = {
     ("Mock-up", "Cam end play"): 0.12, ("Mock-up", "Cam end play|"): band(0.07, 0.20),
     ("Mock-up", "Rod to cam or block, least"): 2.4, ("Mock-up", "Pushrod length, or shim over the valve"): 2.85,
     ("Volumes", "Gasket bore"): 83.5, ("Volumes", "Chamber"): near(42.0, 0.2, 1), ("Volumes", "Crown"): 3.0,
-    ("Volumes", "Compression ratio"): band(9.2, 10.6, "premium fuel, agreed"), ("Volumes", "Chamber, spread"): band(-0.1, 1.0, "shop rule"),
+    ("Volumes", "Compression ratio"): band(9.2, 10.6, "premium fuel, agreed"), ("Volumes", "Chamber, spread"): band(0, 1.0, "shop rule"),
     ("Gasket", "Compressed thickness"): (0.60, 0.80, 1.00, 1.20, 1.40), ("Gasket", "Bore of the gasket"): 83.5,
     ("Gasket", "Gasket taken, number above"): 2,
     ("Bearings", "Use of the engine"): "street", ("Bearings", "Oil that the clearance is for"): "5W-40",
@@ -197,7 +238,6 @@ METRIC: Values = {
     ("Camshaft", "Lobe lift"): (10.75, 10.30), ("Camshaft", "Rocker ratio"): (1, 1), ("Camshaft", "Lash"): (0.25, 0.30),
     ("Camshaft", "Valve lift"): band(9.5, 11.0), ("Camshaft", "Which, and set"): "lash cold",
     ("Camshaft", "lash or preload"): near(0.26, 0.01, 3), ("Camshaft", "lash or preload|"): band(0.20, 0.34),
-    ("Assembly", "Thread, length"): "M10x1.25 x 90", ("Assembly", "Step 1"): 25, ("Assembly", "Step 2"): 45, ("Assembly", "Step 3"): 60,
     ("Stretch", "free"): near(44.000, 0.010, 3), ("Stretch", "tight"): near(44.150, 0.010, 3), ("Stretch", "stretch|"): band(0.13, 0.17),
     ("Test", "Cranking pressure"): near(1280, 15, 0), ("Test", "Cranking pressure|"): band(1150, 1400, "as cranked here before"),
     ("Test", "Supply pressure of the leakage tester"): 690,
@@ -215,8 +255,6 @@ BOTH: Values = {
     ("Balance", "Crank, with the bobweights on it"): 24_000, ("Balance", "Balance quality grade G"): 16,
     ("Test", "Leakage, percent"): near(4.0, 1.0, 1), ("Test", "Minutes run"): (1, 12, 20, 24),
     ("Power", "Relative humidity"): 0.46, ("Power", "Speed"): SPEEDS,
-    ("Assembly", "How many"): 10, ("Assembly", "Lubricant, and where"): "engine oil, thread and head",
-    ("Assembly", "Then turn"): 0, ("Assembly", "Wrench no."): "TW-2",
 }  # fmt: skip
 
 
@@ -236,10 +274,14 @@ def _content(plan: Plan, cell: Field, numbers: Values) -> object:
     row = int(found[1]) - 1 if (found := re.search(r"(\d+)$", " ".join(before[1:2]))) else 0
     if (cell.sheet, before[:1]) == ("Parts", ["Parts"]):
         return _part(plan, row, last)
+    if (cell.sheet, before[:1]) == ("Assembly", ["Fasteners"]):
+        return _fastener(plan, row, last)
+    if before[:1] in (["Accepted"], ["Open"]):
+        return None
     if cell.role == "sign":
         return "IT" if last != "Seen by" and last != "Second pair of eyes" else "JP"
     if cell.role == "date":
-        return None if before[:1] in (["Accepted"], ["Open"]) else datetime.date(2025, 5, 6)
+        return datetime.date(2025, 5, 6)
     if cell.role in ("band", "origin"):
         head, _, end = last.rpartition(", ")
         given = _given(numbers, cell.sheet, head, "|")
@@ -280,8 +322,24 @@ def _part(plan: Plan, row: int, last: str) -> object:
     number, many, whose, state = PARTS[names[row]]
     return {
         "Part": names[row], "Part number": number, "Qty": many or plan.cylinders, "Whose": whose,
-        "State": state, "Seen by": "IT",
+        "State": state, "Seen by": "IT", **SIZES[plan.units].get(names[row], {}),
     }.get(last)  # fmt: skip
+
+
+def _fastener(plan: Plan, row: int, last: str) -> object:
+    """A cell of the torque sheet, whose rows are used from the top."""
+    names = list(FASTENERS[plan.units])
+    if row >= len(names):
+        return "" if last == "Fasteners" else None
+    thread, many, lubricant, *steps, angle = FASTENERS[plan.units][names[row]]
+    given = {
+        "Fasteners": names[row], "Thread, length": thread, "How many": many,
+        "Lubricant, and where": lubricant, "Then turn": angle or None, "Wrench no.": "TW-2",
+        "Done by": "IT", "Seen by": "JP", "Marked": "yes", "On": datetime.date(2025, 5, 20),
+    }  # fmt: skip
+    for number, step in enumerate(steps, 1):
+        given[f"Step {number}"] = step or None
+    return given.get(last)
 
 
 def fill(path: Path, plan: Plan, texts: Mapping[str, object]) -> None:

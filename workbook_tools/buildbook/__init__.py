@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from workbook_tools.buildbook.book import BookReport, fields, new_book
+from workbook_tools.buildbook.like import new_like
 from workbook_tools.buildbook.page import Field
 from workbook_tools.buildbook.plan import LAYOUTS, OPTIONAL_SHEETS, BuildBookError, Layout, Plan, plan_for
 
@@ -16,5 +17,6 @@ __all__ = [
     "Plan",
     "fields",
     "new_book",
+    "new_like",
     "plan_for",
 ]

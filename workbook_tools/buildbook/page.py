@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from textwrap import wrap
 
 from openpyxl.styles import Protection
 from openpyxl.utils import get_column_letter
@@ -18,10 +19,12 @@ from workbook_tools.buildbook.quantities import Quantity
 from workbook_tools.buildbook.style import Role
 
 LETTER, A4 = 1, 9
+_LETTER_SIZE, _A4_SIZE = (8.5, 11.0), (8.27, 11.69)
+_MOST_STRETCH = 1.5
 LAST_COLUMN = 16_384
 HEADER_ROWS = 3
 ROW_HEIGHT = 16.0
-COMMON = "common practice, a starting point"
+COMMON = "common practice"
 _TITLE_MOST, _PROMPT_MOST = 32, 255
 
 
@@ -114,6 +117,12 @@ class Page:
                 other.protection = origin.protection.copy()
         self.sheet.merge_cells(area(row, first, row + below, last))
 
+    def width(self, first: int, last: int) -> float:
+        """The width of some columns together, in characters."""
+        sheet = self.sheet
+        letters = map(get_column_letter, range(first, last + 1))
+        return sum(sheet.column_dimensions[letter].width for letter in letters)
+
     # -- checks
 
     def _check(
@@ -157,9 +166,7 @@ class Page:
         row = self.next()
         self.put(row, 1, text, "note")
         self.spread(row, 1, self.columns)
-        width = sum(self.sheet.column_dimensions[get_column_letter(c)].width
-                    for c in range(1, self.columns + 1))  # fmt: skip
-        lines = -(-len(text) // max(1, int(width * 1.12)))
+        lines = lines_of(text, self.width(1, self.columns) * 1.12)
         self.sheet.row_dimensions[row].height = 3 + 12 * lines
 
     def gap(self) -> None:
@@ -179,6 +186,22 @@ class Page:
         return address
 
     # -- the whole sheet
+
+    def _fill_paper(self, wide: bool) -> None:
+        """Give rows more room where the paper has it: hands are dirty and pencils blunt."""
+        sheet, last = self.sheet, self.row - 1
+        margins = sheet.page_margins
+        paper = self.plan.pick(_LETTER_SIZE, _A4_SIZE)
+        across, down = reversed(paper) if wide else paper
+        room = (across - margins.left - margins.right) * 72
+        height = (down - margins.top - margins.bottom) * 72
+        # Columns have five pixels of padding beside their seven for each character.
+        used = sum((self.width(c, c) * 7 + 5) * 0.75 for c in range(1, self.columns + 1))
+        heights = {r: sheet.row_dimensions[r].height or ROW_HEIGHT for r in range(5, last + 1)}
+        fixed = sum(sheet.row_dimensions[r].height or ROW_HEIGHT for r in range(1, 5))
+        share = (height / min(1.0, room / used) - fixed) / sum(heights.values()) * 0.97
+        for row, own in heights.items():
+            sheet.row_dimensions[row].height = round(own * max(1.0, min(_MOST_STRETCH, share)), 1)
 
     def finish(self, wide: bool) -> None:
         """Print area, paper, what stays in view, locks, and the marks of verdicts."""
@@ -201,11 +224,17 @@ class Page:
         sheet.protection.sheet = True
         sheet.protection.formatCells = sheet.protection.formatColumns = False
         sheet.protection.formatRows = False
+        self._fill_paper(wide)
         if self.verdicts:
             where = " ".join(self.verdicts)
             for rule in style.verdict_rules():
                 sheet.conditional_formatting.add(where, rule)
         _unlock_blank_cells(sheet, self.columns)
+
+
+def lines_of(text: str, width: float) -> int:
+    """How many lines a text takes in cells of a width in characters."""
+    return len(wrap(text, max(4, int(width)))) or 1
 
 
 def _validation(

@@ -8,12 +8,11 @@ from dataclasses import dataclass
 from openpyxl.worksheet.formula import ArrayFormula
 
 from workbook_tools.buildbook.formulas import area, at, fixed
-from workbook_tools.buildbook.page import COMMON, Limits, Page
+from workbook_tools.buildbook.page import COMMON, Limits, Page, lines_of
 from workbook_tools.buildbook.quantities import Quantity
 from workbook_tools.buildbook.style import Role
 
 Cells = Mapping[str, str]
-HEAD_HEIGHT = 40.0
 
 
 @dataclass(frozen=True)
@@ -68,7 +67,11 @@ def table(
     which is a cylinder's or a journal's; lines: heights or places, where each row has a line
     for each of them; starts: contents by head that the book starts with, row by row.
     """
-    places = _places(columns, first=3 if lines else 2)
+    first = 3 if lines else 2
+    used = first - 1 + sum(c.span + c.judged for c in columns)
+    if page.columns - used > 1:
+        columns = [*columns, Column("Remarks", "text", span=page.columns - used)]
+    places = _places(columns, first)
     _head(page, corner, columns, places, bool(lines))
     top, deep = page.row, max(1, len(lines))
     foot = top + deep * len(rows)
@@ -109,7 +112,9 @@ def _head(
     page: Page, corner: str, columns: Sequence[Column], places: Mapping[str, int], lined: bool
 ) -> None:
     row = page.next()
-    page.sheet.row_dimensions[row].height = HEAD_HEIGHT
+    widths = {c.head: page.width(places[c.head], places[c.head] + c.span - 1) for c in columns}
+    deep = max(lines_of(headed(page, c), widths[c.head] * 0.98) for c in columns)
+    page.sheet.row_dimensions[row].height = 10 + 11.5 * deep
     page.put(row, 1, corner, "head")
     if lined:
         page.put(row, 2, None, "head")
@@ -237,7 +242,9 @@ class Lines:
             value = page.enter(
                 row, value_at, name, role, quantity, prompt=prompt, words=words, start=start
             )
-        if quantity is not None and quantity.unit(page.plan):
+        if role == "text" or (role == "spec" and quantity is None):
+            page.spread(row, value_at, value_at + 1 if note else page.columns)
+        elif quantity is not None and quantity.unit(page.plan):
             page.put(row, value_at + 1, quantity.unit(page.plan), "unit")
         if judged:
             ends = (limits.low, limits.high) if limits else (None, None)

@@ -14,9 +14,9 @@ GROUPS = (
     "Damper", "Flywheel, flex plate", "Intake manifold", "Exhaust manifold", "Spark plugs", "", "",
 )  # fmt: skip
 ODDS = (
-    "Core plugs, gallery plugs counted", "Galleries brushed, blown out", "Sealers: which, and where",
-    "Assembly lubricant", "Oil and filter", "Oil primed: pressure, where it came out",
-    "Turning torque, turned by hand", "Timing marks checked by",
+    "Plugs counted", "Galleries brushed by", "Sealers, and where",
+    "Assembly lubricant", "Oil and filter", "Oil primed, came out at",
+    "Turned by hand, torque", "Timing marks checked by",
 )  # fmt: skip
 
 

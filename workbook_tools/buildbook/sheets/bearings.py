@@ -39,7 +39,7 @@ def _start(draft: Draft, page: Page) -> None:
         ("rods", draft.ranges["rod journals"][0]),
     ):
         lines.usual(
-            f"Usual clearance of the {name}, for the first", q.GAP,
+            f"Usual clearance, {name}", q.GAP,
             when_filled(plan.call("BEARING_BAND", journal, use), typed=(use,), computed=(journal,)),
         )  # fmt: skip
     lines.line("Oil that the clearance is for", None, role="spec")

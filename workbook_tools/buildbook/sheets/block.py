@@ -15,7 +15,7 @@ _ACROSS, _ALONG = "Bore, across the crank", "Bore, along the crank"
 
 def build(draft: Draft) -> None:
     """Write the sheet."""
-    page = draft.page(TITLE, "Block: bores and decks", (9, 8, 11, 11, 10, 10, 8, 10, 8, 10))
+    page = draft.page(TITLE, "Block: bores and decks", (9, 10, 11, 11, 10, 10, 9, 10, 9, 9))
     _bores(draft, page)
     page.gap()
     _decks(draft, page)

@@ -78,4 +78,4 @@ def _other(draft: Draft, page: Page) -> None:
                limits=Limits(0, plan.pick(0.0015, 0.04)), prompt="Two full turns.")  # fmt: skip
     lines.line("Stroke, smallest of all throws", q.LENGTH)
     lines.line("Stroke, largest of all throws", q.LENGTH)
-    lines.line("Cracks, fillets, plugs, keyways", None, role="text", note="what was looked at, and by whom")
+    lines.line("Cracks, fillets, plugs: who looked", None, role="text")

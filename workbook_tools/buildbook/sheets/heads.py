@@ -31,14 +31,14 @@ def _springs(draft: Draft, page: Page) -> tuple[str, dict[str, str]]:
     lines = Lines(page, "Springs")
     lines.head()
     installed = lines.line("Installed height wanted", q.LENGTH, role="spec")
-    height = lines.line("Open height, installed less lift", q.LENGTH, role="spec")
+    height = lines.line("Open height", q.LENGTH, role="spec")
     bind = lines.line("Coil bind height, measured", q.LENGTH)
     lifts = {
         kind: lines.line(f"{kind} valve lift", q.LENGTH, role="spec", note="at the valve, less the lash")
         for kind in ("Intake", "Exhaust")
     }
-    seat = lines.line("Load of one spring at installed height", q.FORCE)
-    opened = lines.line("Load of the same spring at open height", q.FORCE)
+    seat = lines.line("Load of one spring, installed", q.FORCE)
+    opened = lines.line("Load of the same, open", q.FORCE)
     sizes = (seat, installed, opened, height)
     lines.line("Spring rate", q.RATE, when_filled(plan.call("SPRING_RATE", *sizes), typed=sizes),
                judged=True)  # fmt: skip

@@ -17,7 +17,7 @@ _PAIRS: tuple[tuple[tuple[str, Role, str], tuple[str, Role, str]], ...] = (
     (("Casting, serial no.", "text", ""), ("Builder", "sign", "builder")),
     (("Use", "text", ""), ("Second pair of eyes", "sign", "")),
     (("Fuel", "text", ""), ("Came in with", "text", "")),
-    (("Agreed, and on what day", "text", ""), ("Parts to reuse, who decided", "text", "")),
+    (("Agreed, on what day", "text", ""), ("Reuse decided by", "text", "")),
 )
 
 

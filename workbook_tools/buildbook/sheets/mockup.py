@@ -15,7 +15,7 @@ _ONE, _OTHER = "Deck, one side of the pin", "Deck, other side of the pin"
 def build(draft: Draft) -> None:
     """Write the sheet."""
     page = draft.page(
-        TITLE, "Mock-up: what the parts leave each other", (10, 11, 11, 11, 9, 11, 9, 11, 9, 11, 9)
+        TITLE, "Mock-up", (10, 11, 11, 11, 9, 11, 9, 11, 9, 11, 9)
     )
     _decks(draft, page)
     page.gap()

@@ -36,7 +36,7 @@ _USE = (
 def build(draft: Draft) -> None:
     """Write the sheet."""
     plan = draft.plan
-    page = draft.page(TITLE, "Notes on signs, units and this book", (20, 14, 14, 14, 14, 14))
+    page = draft.page(TITLE, "Notes: signs and units", (20, 14, 14, 14, 14, 14))
     _paragraphs(page, "Signs, and what a number means", _SIGNS, "")
     page.gap()
     _paragraphs(page, "How this book is used", _USE, plan.pick("2.5 thou", "0.0025 in"))

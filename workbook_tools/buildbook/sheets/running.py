@@ -13,7 +13,7 @@ TITLE = "Test"
 
 def build(draft: Draft) -> None:
     """Write the sheet."""
-    page = draft.page(TITLE, "Test record", (10, 11, 10, 12, 10, 10, 10, 10, 10, 11))
+    page = draft.page(TITLE, "Test record", (9, 14, 10, 12, 10, 11, 10, 10, 10, 11))
     tests = _cylinders(draft, page)
     page.gap()
     _spreads(draft, page, tests)

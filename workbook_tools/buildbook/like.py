@@ -1,0 +1,124 @@
+"""Start the next job from a finished book: parts and bands come along, nothing else."""
+
+from __future__ import annotations
+
+import os
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+from openpyxl import Workbook, load_workbook
+from openpyxl.utils.cell import range_boundaries
+
+from workbook_tools.buildbook.book import BookReport, drafted, new_file, save
+from workbook_tools.buildbook.draft import Draft
+from workbook_tools.buildbook.page import Page
+from workbook_tools.buildbook.plan import BuildBookError, Plan, plan_for
+from workbook_tools.buildbook.style import KEPT
+
+_NAMES = ("book_cylinders", "book_units", "book_layout", "book_mains", "book_rods_per_journal",
+          "book_valves", "book_without")  # fmt: skip
+
+
+def new_like(old: str | os.PathLike[str], path: str | os.PathLike[str]) -> BookReport:
+    """Write the empty book of the next job, with the parts list and the bands of an old one.
+
+    old: a build book of ours, which stays as it is; path: a new .xlsx file. The new book is
+    written afresh and only parts, makers' data and bands are copied into it, so that no
+    reading, name or date can travel along. Sheets whose rows or columns were moved, and
+    sheets that the builder added, are left out, and the report says so. Raises
+    BuildBookError where the old book is none of ours or the new one cannot be written.
+    """
+    target = new_file(path)
+    source = Path(old)
+    book = _opened(source)
+    plan = _plan_of(book, source)
+    draft = drafted(plan)
+    kept, left_out = 0, []
+    for page in draft.pages:
+        reason = _moved(book, page)
+        if reason:
+            left_out.append(reason)
+            continue
+        kept += _copy(book[page.title], page)
+    own = [title for title in book.sheetnames if title not in draft.workbook.sheetnames]
+    left_out += [f"{title}: a sheet of your own, copy what you need" for title in own]
+    save(draft, target)
+    return replace(_report(target, draft), kept=kept, left_out=tuple(left_out))
+
+
+def _report(target: Path, draft: Draft) -> BookReport:
+    return BookReport(target, draft.plan, tuple(draft.workbook.sheetnames))
+
+
+def _opened(source: Path) -> Workbook:
+    if not source.is_file():
+        raise BuildBookError(f"{source}: there is no such file")
+    try:
+        return load_workbook(source)
+    except Exception as error:
+        raise BuildBookError(
+            f"{source}: expected a build book in .xlsx, and it cannot be read ({error})"
+        ) from None
+
+
+def _plan_of(book: Workbook, source: Path) -> Plan:
+    """What a book was made for, as it says itself on its sheet of notes."""
+    found: dict[str, Any] = {}
+    for name in _NAMES:
+        defined = book.defined_names.get(name)
+        if defined is None:
+            raise BuildBookError(
+                f"{source}: expected a book made by `workbook-tools new`, got one without the "
+                f"name {name}"
+            )
+        title, address = next(iter(defined.destinations), (None, None))
+        if title not in book.sheetnames or address is None:
+            raise BuildBookError(f"{source}: the name {name} points to no cell any more")
+        found[name] = book[title][address.replace("$", "")].value
+    try:
+        numbers = [int(found[n]) for n in ("book_cylinders", "book_mains",
+                                           "book_rods_per_journal", "book_valves")]  # fmt: skip
+    except (TypeError, ValueError):
+        raise BuildBookError(
+            f"{source}: expected numbers of cylinders, mains, rods and valves on the sheet Notes"
+        ) from None
+    without = [name.strip() for name in str(found["book_without"] or "").split(",")]
+    return plan_for(
+        numbers[0], str(found["book_units"]), str(found["book_layout"]), mains=numbers[1],
+        rods_per_journal=numbers[2], valves=numbers[3],
+        without=tuple(name for name in without if name not in ("", "none")),
+    )  # fmt: skip
+
+
+def _moved(book: Workbook, page: Page) -> str:
+    """Why a sheet of the old book cannot be copied from, "" where it can.
+
+    A print area moves with the rows and columns in it: one that is elsewhere betrays rows
+    that were put in or taken out.
+    """
+    if page.title not in book.sheetnames:
+        return f"{page.title}: the sheet is not in the old book"
+    bounds = [_bounds(sheet.print_area) for sheet in (book[page.title], page.sheet)]
+    if bounds[0] != bounds[1]:
+        return f"{page.title}: rows or columns were added or taken out, copy by hand"
+    return ""
+
+
+def _bounds(print_area: object) -> tuple[int | None, int | None, int | None, int | None] | None:
+    text = str(print_area or "").rpartition("!")[2].replace("$", "")
+    return range_boundaries(text) if text else None
+
+
+def _copy(old: Any, page: Page) -> int:
+    """Copy what is kept from an old sheet; returns how many cells held something."""
+    kept = 0
+    for item in page.fields:
+        if item.role not in KEPT:
+            continue
+        value = old[item.address].value
+        if isinstance(value, str) and value.startswith("="):
+            continue
+        page.sheet[item.address].value = value
+        kept += value not in (None, "")
+    return kept
