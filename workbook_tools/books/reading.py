@@ -13,6 +13,7 @@ from workbook_tools.books.calls import Call, Part, calls_in, mentions_call
 from workbook_tools.books.engine import CellKey
 from workbook_tools.books.fresh import Fresh, recalculate
 from workbook_tools.books.labels import find_label, read_job
+from workbook_tools.books.office import read_office
 from workbook_tools.books.opening import Cell, Sheet, read_cells
 from workbook_tools.books.recalculation import (
     Area,
@@ -97,6 +98,7 @@ def read_book(path: Path) -> Book:
         typed_over=tuple(typed_over(formula_cells(book), values.label, values.comes_to)),
         job_numbers=tuple(job_numbers(book)),
         unsigned=tuple(unsigned_lines(book)),
+        office=read_office(book),
     )
 
 

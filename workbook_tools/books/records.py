@@ -160,6 +160,45 @@ class TypedOver:
 
 
 @dataclass(frozen=True)
+class PartLine:
+    """A part that the book says is short or to order, and what it says about it."""
+
+    place: Place
+    part: str
+    said: str
+
+
+@dataclass(frozen=True)
+class Fastener:
+    """A group of fasteners as tightened: (head of the column, what stands there) in order."""
+
+    place: Place
+    name: str
+    said: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True)
+class Office:
+    """What the office needs of a book, as far as it says it.
+
+    lash: whether lash is meant hot or cold, or preload; part_lists, signature_lines: how
+    many places the book has for these, so that "none" and "not said" stay two things.
+    """
+
+    promised: JobField = JobField("")
+    waiting: JobField = JobField("")
+    use: JobField = JobField("")
+    fuel: JobField = JobField("")
+    oil: JobField = JobField("")
+    lash: JobField = JobField("")
+    firing_order: JobField = JobField("")
+    parts: tuple[PartLine, ...] = ()
+    part_lists: int = 0
+    fasteners: tuple[Fastener, ...] = ()
+    signature_lines: int = 0
+
+
+@dataclass(frozen=True)
 class Book:
     """A finished book as read: never the file itself, so that no report can touch it.
 
@@ -179,3 +218,4 @@ class Book:
     typed_over: tuple[TypedOver, ...] = ()
     job_numbers: tuple[JobField, ...] = ()
     unsigned: tuple[Written, ...] = ()
+    office: Office = Office()
