@@ -1,0 +1,200 @@
+"""The shop that hands a summary over: name, address, logo, paper and units, from shop.toml."""
+
+from __future__ import annotations
+
+import difflib
+import tomllib
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, fields
+from pathlib import Path
+from typing import Any, Literal
+
+from workbook_tools.units import System
+
+Paper = Literal["letter", "a4"]
+SHOP_FILE = "shop.toml"
+LOGO_KINDS = {".png": "image/png", ".jpg": "image/jpeg", ".jpeg": "image/jpeg"}
+LOGO_STARTS = {"image/png": b"\x89PNG\r\n\x1a\n", "image/jpeg": b"\xff\xd8\xff"}
+# A logo goes into every page that is written.
+LARGEST_LOGO = 500_000
+MOST_ADDRESS_LINES = 6
+LONGEST_LINE = 80
+
+
+class ShopError(Exception):
+    """A shop.toml that cannot be used: file, key, what was expected and what stands there."""
+
+
+@dataclass(frozen=True)
+class Shop:
+    """Who hands the summary over, and how it is printed.
+
+    logo: the picture's bytes, b"" for none, with its media type in logo_kind; units: what
+    tables that mix books are told in; templates: a folder whose files replace the
+    templates of the same name, None for the ones that come with the program.
+    """
+
+    name: str = ""
+    address: tuple[str, ...] = ()
+    logo: bytes = b""
+    logo_kind: str = ""
+    paper: Paper = "letter"
+    units: System = "inch"
+    templates: Path | None = None
+
+
+_STARTER = """\
+# The shop, as its summaries name it. Keep this file in the folder with the books, or name
+# it with --shop. A line that begins with # says nothing; take the # away to fill it in.
+
+# Name at the head of every summary, up to 80 characters.
+name = ""
+
+# Address and telephone, one line each, six at most.
+address = [
+    # "12 Example Lane",
+    # "Anytown",
+]
+
+# A picture for the head of the page: PNG or JPEG, at most 500,000 bytes. The path counts
+# from this file.
+# logo = "logo.png"
+
+# Paper that is printed on: "letter" or "a4".
+paper = "letter"
+
+# Units of the tables that put inch and metric books together: "inch" or "metric".
+# A single build is always told in the units of its own book.
+units = "inch"
+
+# A folder with templates of your own, by the names of those that come with the program
+# (summary.html.jinja, summary.typ, month.typ ...). What is not in it is taken from there.
+# templates = "templates"
+"""
+
+
+def write_shop(folder: Path) -> Path:
+    """Write a commented shop.toml to fill in, and return its path.
+
+    folder: made where it is missing. Raises FileExistsError where a shop.toml is already
+    there, which is left as it is, and OSError where the file cannot be written.
+    """
+    folder.mkdir(parents=True, exist_ok=True)
+    path = folder / SHOP_FILE
+    with path.open("x", encoding="utf-8", newline="\n") as file:
+        file.write(_STARTER)
+    return path
+
+
+def find_shop(named: Iterable[Path]) -> Path | None:
+    """The shop.toml beside the books that are named, None where there is none.
+
+    named: files and folders; looked for in each folder itself and beside each file. Raises
+    ShopError where several are found, since a batch has one shop.
+    """
+    folders = dict.fromkeys(p if p.is_dir() else p.parent for p in named)
+    found = {f.resolve(): f for folder in folders if (f := folder / SHOP_FILE).is_file()}
+    if len(found) > 1:
+        several = ", ".join(str(path) for path in found.values())
+        raise ShopError(f"the books have several shops: {several}; name one with --shop")
+    return next(iter(found.values()), None)
+
+
+def shop_for(named: Iterable[Path], shop_file: Path | None = None) -> Shop:
+    """The shop of a batch: from the file given, else the one beside the books, else nameless.
+
+    Raises ShopError where a file is given and missing, or cannot be used.
+    """
+    path = shop_file or find_shop(named)
+    return read_shop(path) if path else Shop()
+
+
+def read_shop(path: Path) -> Shop:
+    """A shop from its file. Raises ShopError, with file, key and reason, for a bad value."""
+    try:
+        with path.open("rb") as file:
+            data = tomllib.load(file)
+    except FileNotFoundError:
+        raise ShopError(f"{path}: there is no such file; workbook-tools init writes one") from None
+    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
+        raise ShopError(f"{path}: not readable as TOML: {error}") from None
+    except OSError as error:
+        raise ShopError(f"{path}: {error.strerror or error}") from None
+    known = [f.name for f in fields(Shop) if f.name != "logo_kind"]
+    for key in data:
+        if key not in known:
+            near = difflib.get_close_matches(key, known, n=1)
+            hint = f"; perhaps {near[0]}" if near else f"; known are {', '.join(known)}"
+            raise ShopError(f"{path}: {key}: no such key{hint}")
+    read = _Reader(path, data)
+    logo, kind = read.logo()
+    return Shop(
+        name=read.line("name"),
+        address=read.address(),
+        logo=logo,
+        logo_kind=kind,
+        paper="a4" if read.choice("paper", ("letter", "a4")) == "a4" else "letter",
+        units="metric" if read.choice("units", ("inch", "metric")) == "metric" else "inch",
+        templates=read.folder("templates"),
+    )
+
+
+@dataclass(frozen=True)
+class _Reader:
+    """The values of one file, each refused with file, key, what was expected and what came."""
+
+    path: Path
+    data: Mapping[str, Any]
+
+    def refuse(self, key: str, expected: str, got: object) -> ShopError:
+        shown = got if isinstance(got, Path) else repr(got)
+        return ShopError(f"{self.path}: {key}: expected {expected}, got {shown}")
+
+    def line(self, key: str) -> str:
+        value = self.data.get(key, "")
+        if not isinstance(value, str) or len(value) > LONGEST_LINE:
+            raise self.refuse(key, f"a text of up to {LONGEST_LINE} characters", value)
+        return " ".join(value.split())
+
+    def address(self) -> tuple[str, ...]:
+        value = self.data.get("address", [])
+        lines = value.splitlines() if isinstance(value, str) else value
+        fits = isinstance(lines, list) and len(lines) <= MOST_ADDRESS_LINES
+        if not fits or not all(isinstance(x, str) and len(x) <= LONGEST_LINE for x in lines):
+            expected = f"up to {MOST_ADDRESS_LINES} lines of up to {LONGEST_LINE} characters"
+            raise self.refuse("address", expected, value)
+        return tuple(" ".join(line.split()) for line in lines if line.strip())
+
+    def choice(self, key: str, words: tuple[str, str]) -> str:
+        value = self.data.get(key, words[0])
+        if not isinstance(value, str) or value.strip().lower() not in words:
+            raise self.refuse(key, " or ".join(f'"{word}"' for word in words), value)
+        return value.strip().lower()
+
+    def folder(self, key: str) -> Path | None:
+        return self._path(key, "a folder", Path.is_dir)
+
+    def logo(self) -> tuple[bytes, str]:
+        path = self._path("logo", "a picture file", Path.is_file)
+        if path is None:
+            return b"", ""
+        kind = LOGO_KINDS.get(path.suffix.lower())
+        if kind is None:
+            raise self.refuse("logo", "a .png or .jpg file", path)
+        if path.stat().st_size > LARGEST_LOGO:
+            raise self.refuse("logo", f"a file of at most {LARGEST_LOGO:,} bytes", path)
+        picture = path.read_bytes()
+        if not picture.startswith(LOGO_STARTS[kind]):
+            raise self.refuse("logo", f"a picture of the kind {kind}", path)
+        return picture, kind
+
+    def _path(self, key: str, what: str, there: Callable[[Path], bool]) -> Path | None:
+        if key not in self.data:
+            return None
+        value = self.data[key]
+        if not isinstance(value, str) or not value.strip():
+            raise self.refuse(key, f"the path of {what}", value)
+        path = self.path.parent / value
+        if not there(path):
+            raise self.refuse(key, what, path)
+        return path
