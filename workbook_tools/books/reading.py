@@ -14,7 +14,7 @@ from workbook_tools.books.engine import CellKey
 from workbook_tools.books.fresh import Fresh, recalculate
 from workbook_tools.books.labels import find_label, read_job
 from workbook_tools.books.office import read_office
-from workbook_tools.books.opening import Cell, Sheet, read_cells
+from workbook_tools.books.opening import Cell, OpenBook, Sheet, read_cells
 from workbook_tools.books.recalculation import (
     Area,
     CannotEvaluate,
@@ -68,7 +68,11 @@ def read_book(path: Path) -> Book:
     path: the book's file, which is opened for reading only. Raises BookError where it
     cannot be read as a book.
     """
-    book = read_cells(path)
+    return trace(read_cells(path))
+
+
+def trace(book: OpenBook) -> Book:
+    """What a book's cells come to: its job, and every call traced, recomputed and compared."""
     values = _Tracing(book)
     records: list[Record] = []
     troubles = list(book.troubles)
