@@ -3,7 +3,7 @@
 import math
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from workbook_tools import units
@@ -363,7 +363,13 @@ def singles(value):
 
 
 @pytest.mark.parametrize("function", list(entries()), ids=lambda f: f.name)
-@settings(max_examples=40)
+@settings(
+    max_examples=40,
+    deadline=None,
+    derandomize=True,
+    # Loading pint on the first text takes longer than a draw may on a busy machine.
+    suppress_health_check=[HealthCheck.too_slow],
+)
 @given(data=st.data())
 def test_whatever_stands_in_the_cells_there_is_a_result_or_a_clear_refusal(function, data):
     arguments = [data.draw(ANYTHING) for _ in range(data.draw(st.integers(0, function.most + 1)))]
