@@ -82,14 +82,9 @@ OLE = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
         ),
         (archive(**{"a.txt": "x"}), "an archive but not a workbook", ".xlsx"),
         (archive(**{"xl__workbook.bin": "x", "[Content_Types].xml": ""}), ".xlsb", ".xlsx"),
-        (
-            archive(mimetype="application/vnd.oasis.opendocument.spreadsheet"),
-            "OpenDocument",
-            "copy as .xlsx",
-        ),
         (archive(**{"[Content_Types].xml": "<Types/>"}), "do not fit together", "save it anew"),
     ],
-    ids=["empty", "csv", "html", "xls", "locked", "zip", "xlsb", "ods", "hollow"],
+    ids=["empty", "csv", "html", "xls", "locked", "zip", "xlsb", "hollow"],
 )
 def test_what_is_no_book_is_named(tmp_path, content, message, advice):
     path = tmp_path / "book.xlsx"

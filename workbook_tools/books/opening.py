@@ -12,7 +12,6 @@ import re
 import warnings
 import zipfile
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
@@ -25,7 +24,8 @@ from openpyxl.worksheet.formula import ArrayFormula, DataTableFormula
 from openpyxl.worksheet.table import Table as TablePart
 from openpyxl.xml.functions import fromstring
 
-from workbook_tools.books.records import Trouble
+from workbook_tools.books.cells import BookError, Cell, OpenBook, Sheet, Table
+from workbook_tools.books.opendocument import MIMETYPES, read_opendocument
 from workbook_tools.catalog import CellError
 
 # A finished book is a few hundred kilobytes; these limits leave room for pictures and stop
@@ -34,75 +34,6 @@ MOST_UNPACKED = 600_000_000
 MOST_RATIO = 400
 # A sheet part larger than this is first rid of its formatted blank cells.
 LARGE_PART = 2_000_000
-
-
-class BookError(Exception):
-    """A file that cannot be read as a book: what is wrong, and what to do about it."""
-
-    def __init__(self, message: str, advice: str) -> None:
-        super().__init__(f"{message}; {advice}")
-        self.message = message
-        self.advice = advice
-
-
-@dataclass(frozen=True)
-class Cell:
-    """One cell that holds something.
-
-    value: as saved (a number, text, bool, date, CellError, None where nothing was saved);
-    formula: without the leading "=", "" for typed content; area: the range an array formula
-    fills, "" elsewhere and on the other cells of that range.
-    """
-
-    value: object
-    formula: str = ""
-    area: str = ""
-
-
-@dataclass(frozen=True)
-class Table:
-    """A table of a sheet: the rows of its data and its columns' names with their numbers."""
-
-    top: int
-    bottom: int
-    columns: dict[str, int]
-
-
-@dataclass(frozen=True)
-class Sheet:
-    """A worksheet: its cells by (row, column), both from 1, its defined names and tables.
-
-    Names of both are in lower case. merged: last (row, column) of each merged range, by its
-    first; struck: cells whose text is struck through; hidden: the sheet itself, with
-    hidden_rows and hidden_columns on it; all of these are read like any others.
-    """
-
-    title: str
-    cells: dict[tuple[int, int], Cell]
-    names: dict[str, str] = field(default_factory=dict)
-    tables: dict[str, Table] = field(default_factory=dict)
-    merged: dict[tuple[int, int], tuple[int, int]] = field(default_factory=dict)
-    struck: frozenset[tuple[int, int]] = frozenset()
-    hidden_rows: frozenset[int] = frozenset()
-    hidden_columns: frozenset[int] = frozenset()
-    hidden: bool = False
-    protected: bool = False
-
-
-@dataclass(frozen=True)
-class OpenBook:
-    """The content of a book: sheets in order, defined names (lower case) with their texts."""
-
-    file_name: str
-    sha256: str
-    sheets: tuple[Sheet, ...]
-    names: dict[str, str]
-    troubles: tuple[Trouble, ...] = ()
-    days_from_1904: bool = False
-
-    def sheet(self, title: str) -> Sheet | None:
-        """The sheet of this title, whatever its case, or None."""
-        return next((s for s in self.sheets if s.title.casefold() == title.casefold()), None)
 
 
 def _refuse_other_kinds(data: bytes) -> None:
@@ -117,23 +48,40 @@ def _refuse_other_kinds(data: bytes) -> None:
             )
         raise BookError("this is an old .xls book", "open it and save it as .xlsx")
     if not data.startswith(b"PK"):
-        raise BookError("this is not a workbook", "give .xlsx or .xlsm files")
+        raise BookError("this is not a workbook", "give .xlsx, .xlsm or .ods files")
 
 
 def _check_parts(archive: zipfile.ZipFile, size: int) -> None:
     names = set(archive.namelist())
-    if "mimetype" in names and archive.read("mimetype").startswith(b"application/vnd.oasis"):
-        raise BookError("this is an OpenDocument book", "open it and save a copy as .xlsx")
     if any(name.endswith("workbook.bin") for name in names):
         raise BookError("this is a binary .xlsb book", "open it and save it as .xlsx")
-    if "[Content_Types].xml" not in names:
-        raise BookError("this is an archive but not a workbook", "give .xlsx or .xlsm files")
+    if "[Content_Types].xml" not in names and not _is_opendocument(archive):
+        raise BookError("this is an archive but not a workbook", "give .xlsx, .xlsm or .ods files")
     unpacked = sum(item.file_size for item in archive.infolist())
     if unpacked > MOST_UNPACKED or (unpacked > 50_000_000 and unpacked > size * MOST_RATIO):
         raise BookError(
             f"the book would unpack to {unpacked / 1e6:,.0f} MB",
             "copy its used cells into a new book and give that",
         )
+
+
+def _is_opendocument(archive: zipfile.ZipFile) -> bool:
+    return "mimetype" in archive.namelist() and archive.read("mimetype").strip() in MIMETYPES
+
+
+def _opendocument(path: Path, data: bytes, archive: zipfile.ZipFile) -> OpenBook:
+    try:
+        sheets, names = read_opendocument(archive)
+    except (KeyError, ValueError, SyntaxError) as error:
+        raise _unfit(error) from None
+    return OpenBook(path.name, hashlib.sha256(data).hexdigest(), sheets, names)
+
+
+def _unfit(error: Exception) -> BookError:
+    return BookError(
+        f"the book's parts do not fit together ({type(error).__name__}: {error})",
+        "open it in a spreadsheet program and save it anew",
+    )
 
 
 _BLANK_CELL = re.compile(rb"<c\s[^<>]*/>")
@@ -294,7 +242,7 @@ def _read_parts(data: bytes) -> tuple[tuple[Sheet, ...], dict[str, str], bool]:
 def read_cells(path: Path) -> OpenBook:
     """Read every filled cell of a book.
 
-    path: an .xlsx or .xlsm file; it is opened for reading only. Returns its sheets with
+    path: an .xlsx, .xlsm or .ods file; it is opened for reading only. Returns its sheets with
     formulas and saved values. Raises BookError where the file cannot be read as a book, and
     says why: not a workbook, locked, cut off, too large, not readable at all.
     """
@@ -309,6 +257,8 @@ def read_cells(path: Path) -> OpenBook:
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
             _check_parts(archive, len(data))
+            if _is_opendocument(archive):
+                return _opendocument(path, data, archive)
             slim = _without_blanks(archive, data)
     except (zipfile.BadZipFile, EOFError, zipfile.zlib.error, NotImplementedError) as error:  # type: ignore[attr-defined]
         raise BookError(
@@ -321,10 +271,7 @@ def read_cells(path: Path) -> OpenBook:
         raise BookError("the book is too large for this machine", "split it up") from None
     except Exception as error:
         # Whatever openpyxl trips over in a broken part, the batch must go on with the rest.
-        raise BookError(
-            f"the book's parts do not fit together ({type(error).__name__}: {error})",
-            "open it in a spreadsheet program and save it anew",
-        ) from None
+        raise _unfit(error) from None
     return OpenBook(
         file_name=path.name,
         sha256=hashlib.sha256(data).hexdigest(),

@@ -1,0 +1,76 @@
+"""The cells of a book as its file holds them, whatever program wrote it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from workbook_tools.books.records import Trouble
+
+
+class BookError(Exception):
+    """A file that cannot be read as a book: what is wrong, and what to do about it."""
+
+    def __init__(self, message: str, advice: str) -> None:
+        super().__init__(f"{message}; {advice}")
+        self.message = message
+        self.advice = advice
+
+
+@dataclass(frozen=True)
+class Cell:
+    """One cell that holds something.
+
+    value: as saved (a number, text, bool, date, CellError, None where nothing was saved);
+    formula: without the leading "=", "" for typed content; area: the range an array formula
+    fills, "" elsewhere and on the other cells of that range.
+    """
+
+    value: object
+    formula: str = ""
+    area: str = ""
+
+
+@dataclass(frozen=True)
+class Table:
+    """A table of a sheet: the rows of its data and its columns' names with their numbers."""
+
+    top: int
+    bottom: int
+    columns: dict[str, int]
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """A worksheet: its cells by (row, column), both from 1, its defined names and tables.
+
+    Names of both are in lower case. merged: last (row, column) of each merged range, by its
+    first; struck: cells whose text is struck through; hidden: the sheet itself, with
+    hidden_rows and hidden_columns on it; all of these are read like any others.
+    """
+
+    title: str
+    cells: dict[tuple[int, int], Cell]
+    names: dict[str, str] = field(default_factory=dict)
+    tables: dict[str, Table] = field(default_factory=dict)
+    merged: dict[tuple[int, int], tuple[int, int]] = field(default_factory=dict)
+    struck: frozenset[tuple[int, int]] = frozenset()
+    hidden_rows: frozenset[int] = frozenset()
+    hidden_columns: frozenset[int] = frozenset()
+    hidden: bool = False
+    protected: bool = False
+
+
+@dataclass(frozen=True)
+class OpenBook:
+    """The content of a book: sheets in order, defined names (lower case) with their texts."""
+
+    file_name: str
+    sha256: str
+    sheets: tuple[Sheet, ...]
+    names: dict[str, str]
+    troubles: tuple[Trouble, ...] = ()
+    days_from_1904: bool = False
+
+    def sheet(self, title: str) -> Sheet | None:
+        """The sheet of this title, whatever its case, or None."""
+        return next((s for s in self.sheets if s.title.casefold() == title.casefold()), None)
