@@ -616,6 +616,16 @@ def oversize_pistons_missing(page, rng):
     return _results(page, "clearance")
 
 
+# What a finding may be called that counts as this fault found; by default a slip.
+SLIP = ("unit slip", "disagreement")
+KINDS: dict[str, tuple[str, ...]] = {
+    "missing cylinder": ("missing reading",), "range cut short": ("missing reading",),
+    "typed over a formula": ("stale result",), "reading missing": ("missing reading",),
+    "signature missing": ("missing reading",), "a call in the other units": ("unit slip",),
+    "pistons of another size": ("disagreement", "out of band"),
+    "shells of another size": ("disagreement", "out of band"),
+}  # fmt: skip
+
 FAULTS: dict[str, Fault] = {
     "one turn of the micrometer": one_turn,
     "slipped decimal": slipped_decimal,
@@ -677,7 +687,8 @@ def measure(engines: int = ENGINES, seed: int = SEED, step: int = 1):
             findings = set(check(faulty.book())) - set(check(book))
             tally = tallies[name]
             tally.put_in += 1
-            if _cells(findings) & set(places):
+            right = [f for f in findings if f.kind in KINDS.get(name, SLIP)]
+            if _cells(right) & set(places):
                 tally.found += 1
             else:
                 tally.missed.append(f"{page.job} {page.layout} {places[:2]} {[f.message for f in findings][:2]}")

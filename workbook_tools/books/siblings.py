@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 
+from openpyxl.formula.tokenizer import Token
 from openpyxl.formula.translate import Translator, TranslatorError
 from openpyxl.utils import get_column_letter
 
+from workbook_tools.books.calls import tokens_of
 from workbook_tools.books.labels import is_position
 from workbook_tools.books.opening import Cell, Sheet
 from workbook_tools.books.records import Label, Place, TypedOver
@@ -22,13 +24,34 @@ def _at(row: int, column: int) -> str:
     return f"{get_column_letter(column)}{row}"
 
 
-def _moved(formula: str, origin: str, to: str) -> str:
-    """A formula as it would be copied to another cell, "" where it would leave the sheet."""
+def _moved(reference: str, origin: str, to: str) -> str:
+    """A reference as it would be copied to another cell, "" where it would leave the sheet."""
     try:
-        moved = Translator("=" + formula, origin=origin).translate_formula(to)
+        moved = Translator("=" + reference, origin=origin).translate_formula(to)
     except TranslatorError:
         return ""
     return str(moved).removeprefix("=")
+
+
+def _pattern(formula: str, at: str, other: str, there: str) -> tuple[tuple[str, bool], ...] | None:
+    """A formula's parts, each with whether it moves along, where two formulas are alike.
+
+    A reference of the one must be that of the other, moved along, or the same cell: builders
+    write B9 as often as $B$9 for a size of the whole engine. None where they are not alike.
+    """
+    try:
+        ours, theirs = tokens_of(formula), tokens_of(other)
+    except ValueError:
+        return None
+    if len(ours) != len(theirs):
+        return None
+    parts = []
+    for one, two in zip(ours, theirs, strict=True):
+        fixed = one.value == two.value
+        if not fixed and (one.subtype != Token.RANGE or _moved(one.value, at, there) != two.value):
+            return None
+        parts.append((one.value, one.subtype == Token.RANGE and not fixed))
+    return tuple(parts)
 
 
 def typed_over(
@@ -73,17 +96,25 @@ def _in_line(
                 continue
             if not own.position or own.position == here.position or not is_position(own.position):
                 continue
-            alike = [
-                (other_row, other_column)
+            patterns = [
+                pattern
                 for _, other_row, other_column, other in line
-                if _moved(cell.formula, _at(row, column), _at(other_row, other_column))
-                == other.formula
+                if (other_row, other_column) != (row, column)
+                and (
+                    pattern := _pattern(
+                        cell.formula,
+                        _at(row, column),
+                        other.formula,
+                        _at(other_row, other_column),
+                    )
+                )
             ]
-            if len(alike) < FEWEST:
+            if len(patterns) + 1 < FEWEST:
                 continue
-            formula = _moved(cell.formula, _at(row, column), _at(r, c))
-            if not formula:
-                continue
+            formula = "".join(
+                _moved(part, _at(row, column), _at(r, c)) if moves else part
+                for part, moves in patterns[0]
+            )
             yield TypedOver(
                 Place(sheet.title, _at(r, c)),
                 own,

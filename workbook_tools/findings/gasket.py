@@ -16,7 +16,9 @@ from workbook_tools.findings.measured import (
 )
 
 # A gasket bore is usually 0.030 to 0.200 in above the cylinder's (common practice, no source).
-# Beyond this share above it, it is likely another engine's.
+# Less than this share above it, a third of the least, the two are one number; beyond the other
+# share, it is likely another engine's.
+LEAST_ABOVE = 0.0025
 MOST_ABOVE = 0.12
 
 
@@ -45,10 +47,9 @@ def check_gasket(book: Book) -> Iterator[Finding]:
         if not near:
             continue
         owner, bore, largest = max(near, key=lambda b: b[2])
-        # The largest may be of another engine in the book; then the typical one is above it.
-        if gasket <= largest * (1 + 1e-9):
+        if gasket < largest * (1 + LEAST_ABOVE):
             told.add(place)
-            verb = "equal to" if gasket >= largest * (1 - 1e-9) else "smaller than"
+            verb = "as good as equal to" if gasket >= largest else "smaller than"
             yield Finding(
                 "disagreement",
                 place,

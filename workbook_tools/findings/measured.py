@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 import statistics
 from collections.abc import Iterator, Sequence
@@ -222,12 +223,13 @@ _NORMAL = 1.4826
 
 
 def resolution(values: Sequence[float]) -> float:
-    """The step in which readings are written: 0.0001 where any has four decimals."""
+    """The step in which readings are written: 0.0005 where all are multiples of that."""
     decimals = 0
     for value in values:
         text = f"{value:.7f}".rstrip("0")
         decimals = max(decimals, len(text.partition(".")[2]))
-    return float(10.0**-decimals)
+    common = math.gcd(*(round(abs(v) * 10**decimals) for v in values))
+    return float((5 if common % 5 == 0 else 2 if common % 2 == 0 else 1) * 10.0**-decimals)
 
 
 def center_and_spread(values: Sequence[float]) -> tuple[float, float]:

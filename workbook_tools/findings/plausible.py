@@ -6,24 +6,26 @@ is doubted and never judged.
 
 from __future__ import annotations
 
+import re
 import tomllib
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 from importlib import resources
 
-from workbook_tools.books.records import Argument, Book, Place, Record
-from workbook_tools.catalog import Parameter
+from workbook_tools.books.records import Book, Label, Place
 from workbook_tools.findings.finding import Finding
 from workbook_tools.findings.measured import (
     in_si,
     named,
     number_of,
     parameter_of,
+    readings,
     shown,
     system_of,
 )
-from workbook_tools.units import ANGLE, LENGTH, unit_named
+from workbook_tools.findings.siblings import find_slips
+from workbook_tools.units import ANGLE, LENGTH, READING, SYSTEMS, Kind, System, unit_named
 
 # Where a slip is undone, the value must lie this far inside the limits.
 _INSIDE = 1.1
@@ -31,10 +33,12 @@ _INSIDE = 1.1
 
 @dataclass(frozen=True)
 class Size:
-    """The gross limits of a parameter, in SI."""
+    """The gross limits of a parameter, in SI, and what books call it where no call takes it."""
 
+    parameter: str
     low: float
     high: float
+    label: re.Pattern[str] | None = None
 
     def hold(self, value: float) -> bool:
         """Whether a value lies within the limits."""
@@ -48,11 +52,13 @@ class Size:
 
 @dataclass(frozen=True)
 class Doubt:
-    """A value outside its limits, and the slips that would bring it inside."""
+    """A value outside its limits, and what it would be with a slip undone, with the slip."""
 
-    record: Record
-    argument: Argument
+    place: Place
+    label: Label | None
+    size: Size
     value: float
+    unit: str
     slips: tuple[tuple[float, str], ...]
 
 
@@ -63,12 +69,14 @@ def sizes() -> dict[str, Size]:
     found = {}
     for row in tomllib.loads(text)["size"]:
         _, factor = unit_named(row["unit"])
-        found[row["parameter"]] = Size(row["low"] * factor, row["high"] * factor)
+        label = re.compile(row["label"], re.IGNORECASE) if "label" in row else None
+        name = row["parameter"]
+        found[name] = Size(name, row["low"] * factor, row["high"] * factor, label)
     return found
 
 
-def _slips(parameter: Parameter, system: str) -> tuple[tuple[float, str], ...]:
-    if parameter.kind is LENGTH:
+def _slips(kind: Kind, system: System) -> tuple[tuple[float, str], ...]:
+    if kind is LENGTH:
         unit = (25.4, "millimeters were") if system == "inch" else (1 / 25.4, "inches were")
         return (
             unit,
@@ -77,7 +85,7 @@ def _slips(parameter: Parameter, system: str) -> tuple[tuple[float, str], ...]:
             (0.1, "the decimal point is one place too far left and more was"),
             (0.01, "the decimal point is two places too far left and more was"),
         )
-    if parameter.kind is ANGLE:
+    if kind is ANGLE:
         return ((2.0, "cam degrees counted as twice as many crank degrees were"),)
     return ((10.0, "a tenth was"), (0.1, "ten times as much was"), (1000.0, "a thousandth was"))
 
@@ -89,45 +97,75 @@ def find_doubts(book: Book) -> Iterator[Doubt]:
         for argument in record.arguments:
             parameter = parameter_of(record, argument)
             size = sizes().get(argument.name)
-            if parameter is None or size is None or argument.formula or argument.place in seen:
+            place = argument.place or record.place
+            if parameter is None or size is None or argument.formula or place in seen:
                 continue
             system = system_of(record)
             value = number_of(argument, parameter.kind, system)
-            # Zero is a measurement never taken, or one of its own: flush, no lash.
-            if not value or size.hold(in_si(value, parameter.kind, system)):
+            if value is None:
                 continue
-            if argument.place is not None:
-                seen.add(argument.place)
-            mends = tuple(
-                (value / factor, words)
-                for factor, words in _slips(parameter, system)
-                if size.hold_well(in_si(value / factor, parameter.kind, system))
+            seen.add(place)
+            yield from _doubt(
+                place, argument.label, size, value, argument.unit, parameter.kind, system
             )
-            if mends:
-                yield Doubt(record, argument, value, mends)
+    for reading in readings(book):
+        if any(use.parameter.kind is not READING for use in reading.uses):
+            continue
+        text = reading.label.text.strip() if reading.label else ""
+        size = next((s for s in sizes().values() if s.label and s.label.fullmatch(text)), None)
+        if size is not None and reading.kind is LENGTH:
+            system = _system_of_unit(reading.unit, reading.system)
+            yield from _doubt(
+                reading.place, reading.label, size, reading.value, reading.unit, LENGTH, system
+            )
+
+
+def _system_of_unit(unit: str, usual: System) -> System:
+    """The system whose bare lengths are in this unit, the book's where none is."""
+    return next((s for s in SYSTEMS if LENGTH.unit(s) == unit), usual)
+
+
+def _doubt(
+    place: Place,
+    label: Label | None,
+    size: Size,
+    value: float,
+    unit: str,
+    kind: Kind,
+    system: System,
+) -> Iterator[Doubt]:
+    # Zero is a measurement never taken, or one of its own: flush, no lash.
+    if not value or size.hold(in_si(value, kind, system)):
+        return
+    mends = tuple(
+        (value / factor, words)
+        for factor, words in _slips(kind, system)
+        if size.hold_well(in_si(value / factor, kind, system))
+    )
+    if mends:
+        yield Doubt(place, label, size, value, unit, mends)
 
 
 def check_plausible(book: Book) -> Iterator[Finding]:
     """A finding for each item whose values only a slip of unit or decimal point explains."""
     groups: dict[tuple[str, str, str], list[Doubt]] = {}
+    slipped = {slip.reading.place for slip in find_slips(book)}
     for doubt in find_doubts(book):
-        label = doubt.argument.label
-        place = doubt.argument.place or doubt.record.place
-        text = label.text if label else place.address
-        groups.setdefault((place.sheet, text, doubt.slips[0][1]), []).append(doubt)
+        if doubt.place in slipped:
+            continue
+        text = doubt.label.text if doubt.label else doubt.place.address
+        groups.setdefault((doubt.place.sheet, text, doubt.slips[0][1]), []).append(doubt)
     for group in groups.values():
         first = group[0]
-        place = first.argument.place or first.record.place
         more = f" and {len(group) - 1} more like it" if len(group) > 1 else ""
         fits = " or ".join(
-            f"{words} meant ({shown(mended, first.argument.unit)})"
-            for mended, words in first.slips[:2]
+            f"{words} meant ({shown(mended, first.unit)})" for mended, words in first.slips[:2]
         )
         yield Finding(
             "unit slip",
-            place,
-            f"{named(first.argument.label, place)} is {shown(first.value, first.argument.unit)}"
-            f"{more}, a {first.argument.name.replace('_', ' ')} that no usual engine has. It "
-            f"fits if {fits}.",
+            first.place,
+            f"{named(first.label, first.place)} is {shown(first.value, first.unit)}{more}, a "
+            f"{first.size.parameter.replace('_', ' ')} that no usual engine has. It fits if "
+            f"{fits}.",
             'Check the number and its unit; a metric book says "metric" in every call.',
         )

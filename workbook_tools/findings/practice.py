@@ -102,7 +102,7 @@ class _Odd:
 def check_practice(book: Book) -> Iterator[Finding]:
     """A finding for each item whose results no use of an engine explains."""
     explained = {s.reading.place for s in find_slips(book)}
-    explained |= {d.argument.place for d in find_doubts(book) if d.argument.place is not None}
+    explained |= {d.place for d in find_doubts(book)}
     judged = _judged(book)
     groups: dict[tuple[str, str, str], list[_Odd]] = {}
     for odd in _odd(book):

@@ -32,8 +32,9 @@ _PARTNERS = {
     "bore": "piston_diameter", "piston_diameter": "bore",
     "housing_bore": "journal", "journal": "housing_bore",
 }  # fmt: skip
-# Fewest readings that can be whole by chance only once in a thousand, were they read finer.
-_FEWEST = 4
+# Fewest readings that are whole by chance only once in some thousand times, were they read
+# finer: four that differ, and more where all are the same, for that may be honest work.
+_FEWEST, _FEWEST_SAME = 4, 6
 
 
 def check_rounding(book: Book) -> Iterator[Finding]:
@@ -93,7 +94,8 @@ def _by_digits(book: Book) -> Iterator[Finding]:
             system = row[0].system
             step = 10.0 ** (1 - _DECIMALS[system])
             values = [r.value for r in row]
-            if len(values) < _FEWEST or len(set(values)) < 2 or not _all_whole(values, step):
+            fewest = _FEWEST if len(set(values)) > 1 else _FEWEST_SAME
+            if len(values) < fewest or not _all_whole(values, step):
                 continue
             used = {u.record.place for r in row for u in r.uses}
             beside = [r.value for r in partners if any(u.record.place in used for u in r.uses)]

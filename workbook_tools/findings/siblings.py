@@ -108,7 +108,7 @@ def _slip(reading: Reading, others: Sequence[float]) -> Slip | None:
     near = NEAR * spread
     found = [
         Slip(reading, kind, undone, words, center, len(others), misfit)
-        for kind, undone, words, slack in _undone(reading, center, len(others))
+        for kind, undone, words, slack in _undone(reading, center, spread, len(others))
         if (misfit := abs(undone - center)) <= max(near, slack)
         and misfit < abs(reading.value - center) / 3
     ]
@@ -116,11 +116,13 @@ def _slip(reading: Reading, others: Sequence[float]) -> Slip | None:
 
 
 def _undone(
-    reading: Reading, center: float, siblings: int
+    reading: Reading, center: float, spread: float, siblings: int
 ) -> Iterator[tuple[FindingKind, float, str, float]]:
     """What a reading is with each known slip undone, and how near that must come at least."""
     value = reading.value
-    for factor, kind, words in _FACTORS:
+    # Where a row scatters about zero, as a deck may, a factor or a sign means nothing.
+    clear = abs(center) >= NEAR * spread
+    for factor, kind, words in _FACTORS if clear else ():
         # A clearance scatters by a quarter of itself; a factor of ten stands out all the same.
         yield kind, value / factor, words, 0.25 * abs(center) if _is_small(reading) else 0.0
     if _is_size(reading, center):
@@ -128,12 +130,13 @@ def _undone(
             for sign, way in ((1, "high"), (-1, "low")):
                 said = f"it was read {words} too {way}, {shown(turn, reading.unit)}"
                 yield "disagreement", value - sign * turn, said, _TURN_SLACK * turn
-    if siblings >= SEVERAL:
+    # Half of what is meant must itself lie far from it.
+    if siblings >= SEVERAL and abs(center) >= 2 * FAR * spread:
         half = "the diameter is" if _is_size(reading, center) else "both sides together are"
         yield "disagreement", value * 2, f"it is half of what is meant, and {half} twice it", 0.0
         yield "disagreement", value / 2, "it is twice what is meant, counted once too often", 0.0
-        if center and value * center < 0:
-            yield "disagreement", -value, "its sign is the wrong way round", 0.0
+    if siblings >= SEVERAL and clear and value * center < 0:
+        yield "disagreement", -value, "its sign is the wrong way round", 0.0
 
 
 def _is_small(reading: Reading) -> bool:
