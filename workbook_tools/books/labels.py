@@ -32,6 +32,7 @@ _POSITION = re.compile(
     r"|thrust|axial|intake|exhaust|[tmb]",
     re.IGNORECASE,
 )
+_ORDINAL = re.compile(r"\d+(?:st|nd|rd|th)\b", re.IGNORECASE)
 _WORD_ALONE = re.compile(r"(?:cyl(?:inder)?|journal)s?", re.IGNORECASE)
 _NO_LABEL = {"", "-", "--", "ok", "low", "high", "x", "n/a", "na", "tbd", "?"}
 
@@ -63,7 +64,7 @@ def _as_label(content: str) -> str | None:
     text = " ".join(content.split())
     if text.lower().strip(" .:") in _NO_LABEL or known_unit(text):
         return None
-    if _is_quantity(text) and not _POSITION.fullmatch(text):
+    if _is_quantity(text) and not _POSITION.fullmatch(text) and not _ORDINAL.match(text):
         return None
     return text
 

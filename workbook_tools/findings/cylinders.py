@@ -103,7 +103,8 @@ def _missing(numbers: Sequence[int], label: Label, count: int) -> list[int]:
         last = max(last, count)
     gaps = [n for n in range(1, last + 1) if n not in here]
     # A table may start anywhere and leave much out; a slip leaves out one or two.
-    return gaps if len(gaps) <= max(1, len(here) // 3) else []
+    most = len(here) // 2 if last == count else max(1, len(here) // 3)
+    return gaps if len(gaps) <= most else []
 
 
 def _rows(book: Book) -> Iterator[tuple[str, list[Place], list[Label]]]:

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from workbook_tools.books.records import Book, Place, Record
 from workbook_tools.catalog.tables import current
-from workbook_tools.findings.finding import Finding
+from workbook_tools.findings.finding import Finding, FindingKind
 from workbook_tools.findings.measured import (
     in_si,
     named,
@@ -82,6 +82,12 @@ def _quench() -> _Usual:
     return _Usual("", _LEAST_QUENCH, float("inf"), "a cold quench")
 
 
+# The two sizes of a clearance that are nearly the same.
+_PAIRS = {
+    "PISTON_CLEARANCE": ("bore", "piston_diameter"),
+    "BEARING_CLEARANCE": ("housing_bore", "journal"),
+}
+
 _USUAL: dict[str, Callable[[], _Usual]] = {
     "PISTON_CLEARANCE": _piston,
     "BEARING_CLEARANCE": _bearing,
@@ -115,6 +121,44 @@ def check_practice(book: Book) -> Iterator[Finding]:
         groups.setdefault((record.place.sheet, label, record.name), []).append(odd)
     for group in groups.values():
         yield _finding(group)
+    yield from _refused(book, explained)
+
+
+# What one of two mating sizes may be of what it should be.
+_RATIOS: tuple[tuple[float, FindingKind, str], ...] = (
+    (2.0, "disagreement", "a radius was typed for a diameter"),
+    (10.0, "unit slip", "a decimal point slipped"),
+    (25.4, "unit slip", "one is in inches and one in millimeters"),
+)  # fmt: skip
+
+
+def _refused(book: Book, explained: set[Place]) -> Iterator[Finding]:
+    """Pairs of mating sizes that a call refuses and one slip would explain."""
+    for record in book.records:
+        if record.value is not None or record.missing or record.function is None:
+            continue
+        names = _PAIRS.get(record.function.name)
+        pair = [a for name in names or () for a in record.arguments if a.name == name]
+        if len(pair) != 2 or any(a.place in explained for a in pair):
+            continue
+        numbers = [number_of(a, LENGTH, system_of(record)) for a in pair]
+        first, second = numbers
+        if not first or not second:
+            continue
+        ratio = max(first, second) / min(first, second)
+        for factor, kind, words in _RATIOS:
+            # Housing and journal differ by two shell walls, up to a tenth of the journal.
+            if 0.97 * factor < ratio < 1.15 * factor:
+                one, other = pair
+                there = named(other.label, other.place or record.place)
+                yield Finding(
+                    kind,
+                    one.place or record.place,
+                    f"{named(one.label, one.place or record.place)} is "
+                    f"{shown(first, one.unit)} and {there} {shown(second, other.unit)}, about {factor:g} times apart. It fits if "
+                    f"{words}.",
+                    "Measure both, and enter diameters in one unit.",
+                )
 
 
 def _judged(book: Book) -> set[Place]:

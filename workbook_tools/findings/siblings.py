@@ -19,7 +19,7 @@ from workbook_tools.findings.measured import Reading, center_and_spread, rows, s
 # from it with the slip undone. Normal scatter passes six once in five hundred million.
 FAR = 6.0
 NEAR = 4.0
-# Fewest siblings to compare with: a factor of ten shows beside two, a factor of two needs more.
+# Fewest siblings to compare with: sizes and factors of ten show beside two, half a clearance not.
 FEW, SEVERAL = 2, 3
 # Micrometers are for sizes; below this (in, mm) a length is a clearance.
 _LEAST_SIZE = {"inch": 0.2, "metric": 5.0}
@@ -131,7 +131,8 @@ def _undone(
                 said = f"it was read {words} too {way}, {shown(turn, reading.unit)}"
                 yield "disagreement", value - sign * turn, said, _TURN_SLACK * turn
     # Half of what is meant must itself lie far from it.
-    if siblings >= SEVERAL and abs(center) >= 2 * FAR * spread:
+    fewest = FEW if _is_size(reading, center) else SEVERAL
+    if siblings >= fewest and abs(center) >= 2 * FAR * spread:
         half = "the diameter is" if _is_size(reading, center) else "both sides together are"
         yield "disagreement", value * 2, f"it is half of what is meant, and {half} twice it", 0.0
         yield "disagreement", value / 2, "it is twice what is meant, counted once too often", 0.0
