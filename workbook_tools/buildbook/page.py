@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from copy import copy
 from dataclasses import dataclass, field
 from textwrap import wrap
 
@@ -53,7 +54,7 @@ class Page:
     """A sheet as it grows.
 
     row: the next free one; verdicts: their cells; counted: whether the release sheet counts
-    them, which says nothing where most of them may stay blank.
+    them, which says nothing where most of them may stay blank; plain_rows: rows of readings.
     """
 
     sheet: Worksheet
@@ -64,6 +65,7 @@ class Page:
     row: int = HEADER_ROWS + 2
     verdicts: list[str] = field(default_factory=list)
     counted: bool = True
+    plain_rows: list[int] = field(default_factory=list)
     _checks: dict[tuple[object, ...], DataValidation] = field(default_factory=dict)
 
     # -- cells
@@ -113,8 +115,8 @@ class Page:
         for r in range(row, row + below + 1):
             for c in range(first, last + 1):
                 other = self.sheet.cell(r, c)
-                other.fill, other.border = origin.fill.copy(), origin.border.copy()
-                other.protection = origin.protection.copy()
+                other.fill, other.border = copy(origin.fill), copy(origin.border)
+                other.protection = copy(origin.protection)
         self.sheet.merge_cells(area(row, first, row + below, last))
 
     def width(self, first: int, last: int) -> float:
@@ -145,17 +147,19 @@ class Page:
 
     # -- rows
 
-    def next(self, rows: int = 1) -> int:
-        """The next free row; the following ones move down."""
+    def next(self, rows: int = 1, plain: bool = True) -> int:
+        """The next free row; plain ones grow where the paper has room, others do not."""
         row = self.row
         self.row += rows
         for r in range(row, self.row):
             self.sheet.row_dimensions[r].height = ROW_HEIGHT
+        if plain:
+            self.plain_rows += range(row, self.row)
         return row
 
     def section(self, text: str, note: str = "") -> None:
         """A section's name over the width of the sheet, with a note below it."""
-        row = self.next()
+        row = self.next(plain=False)
         self.put(row, 1, text, "section")
         self.spread(row, 1, self.columns)
         if note:
@@ -163,7 +167,7 @@ class Page:
 
     def note(self, text: str) -> None:
         """A line of small print over the width of the sheet, as high as it needs."""
-        row = self.next()
+        row = self.next(plain=False)
         self.put(row, 1, text, "note")
         self.spread(row, 1, self.columns)
         lines = lines_of(text, self.width(1, self.columns) * 1.12)
@@ -171,7 +175,7 @@ class Page:
 
     def gap(self) -> None:
         """A little air before the next section."""
-        row = self.next()
+        row = self.next(plain=False)
         self.sheet.row_dimensions[row].height = 7
 
     def judge(self, row: int, column: int, value: str, low: str, high: str, typed: bool) -> str:
@@ -197,9 +201,10 @@ class Page:
         height = (down - margins.top - margins.bottom) * 72
         # Columns have five pixels of padding beside their seven for each character.
         used = sum((self.width(c, c) * 7 + 5) * 0.75 for c in range(1, self.columns + 1))
-        heights = {r: sheet.row_dimensions[r].height or ROW_HEIGHT for r in range(5, last + 1)}
-        fixed = sum(sheet.row_dimensions[r].height or ROW_HEIGHT for r in range(1, 5))
-        share = (height / min(1.0, room / used) - fixed) / sum(heights.values()) * 0.97
+        every = {r: sheet.row_dimensions[r].height or ROW_HEIGHT for r in range(1, last + 1)}
+        heights = {r: every[r] for r in self.plain_rows}
+        fixed = sum(every.values()) - sum(heights.values())
+        share = (height / min(1.0, room / used) * 0.97 - fixed) / sum(heights.values())
         for row, own in heights.items():
             sheet.row_dimensions[row].height = round(own * max(1.0, min(_MOST_STRETCH, share)), 1)
 

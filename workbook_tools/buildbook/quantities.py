@@ -26,8 +26,8 @@ class Quantity:
         return plan.pick(*self.units)
 
     def format(self, plan: Plan) -> str:
-        """The number format."""
-        return plan.pick(*self.digits)
+        """The number format, with a little air on the right: LibreOffice drops indents there."""
+        return ";".join(f"{part}_ " for part in plan.pick(*self.digits).split(";"))
 
     def range(self, plan: Plan) -> Range:
         """Least and most that can be meant."""

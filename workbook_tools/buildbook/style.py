@@ -86,7 +86,7 @@ def alignment(role: Role, numeric: bool = False) -> Alignment:
     """Where the content stands; a number under `spec` stands right like a reading."""
     side = "right" if role == "spec" and numeric else _SIDES.get(role, "left")
     wrap = role in ("head", "note", "text", "spec", "origin") and not numeric
-    indent = 0 if side == "center" or role in ("title", "note") else 1
+    indent = 0 if side != "left" or role == "note" else 1
     return Alignment(horizontal=side, vertical="center", wrap_text=wrap, indent=indent)
 
 

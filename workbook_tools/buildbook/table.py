@@ -60,16 +60,18 @@ def table(
     columns: Sequence[Column],
     lines: Sequence[str] = (),
     starts: Sequence[Mapping[str, object]] = (),
+    remarks: bool = True,
 ) -> Table:
     """Lay out a table: a head, a row for each of `rows`, and bands at its foot.
 
     name: of the table, in the names of its cells; corner: head of the column of row names,
     which is a cylinder's or a journal's; lines: heights or places, where each row has a line
-    for each of them; starts: contents by head that the book starts with, row by row.
+    for each of them; starts: contents by head that the book starts with, row by row; remarks: whether what is
+    left of the width becomes a column for them.
     """
     first = 3 if lines else 2
     used = first - 1 + sum(c.span + c.judged for c in columns)
-    if page.columns - used > 1:
+    if remarks and page.columns - used > 1:
         columns = [*columns, Column("Remarks", "text", span=page.columns - used)]
     places = _places(columns, first)
     _head(page, corner, columns, places, bool(lines))
@@ -111,7 +113,7 @@ def headed(page: Page, column: Column) -> str:
 def _head(
     page: Page, corner: str, columns: Sequence[Column], places: Mapping[str, int], lined: bool
 ) -> None:
-    row = page.next()
+    row = page.next(plain=False)
     widths = {c.head: page.width(places[c.head], places[c.head] + c.span - 1) for c in columns}
     deep = max(lines_of(headed(page, c), widths[c.head] * 0.98) for c in columns)
     page.sheet.row_dimensions[row].height = 10 + 11.5 * deep
@@ -172,8 +174,8 @@ def block(cells: Cells, first: str, last: str) -> str:
 
 
 def _foot(page: Page, name: str, columns: Sequence[Column], places: Mapping[str, int]) -> None:
-    least, most, origin = page.next(), page.next(), page.next()
-    page.sheet.row_dimensions[origin].height = 24
+    least, most, origin = (page.next(plain=False) for _ in range(3))
+    page.sheet.row_dimensions[origin].height = 22
     for row, text in ((least, "Least"), (most, "Most"), (origin, "Band from")):
         page.put(row, 1, text, "note")
     for column in columns:
@@ -206,7 +208,7 @@ class Lines:
 
     def head(self) -> None:
         """The heads of the columns."""
-        row = self.page.next()
+        row = self.page.next(plain=False)
         start = self.label_columns + 1
         heads = ("Value", "Unit", "Least", "Most", "Verdict", "Band from, notes")
         self.page.put(row, 1, "What", "head")

@@ -94,6 +94,7 @@ def _ratios(draft: Draft, page: Page, offers: Table) -> None:
     found = table(
         page, "Ratios", "Cyl", plan.cylinder_rows,
         [Column(f"Ratio with no. {i + 1}", "result", q.RATIO, formula=ratio(i)) for i in range(OFFERS)],
+        remarks=False,
     )  # fmt: skip
     for text, function in (("Lowest", "MIN"), ("Highest", "MAX")):
         row = page.next()

@@ -86,10 +86,10 @@ def _faces(draft: Draft, page: Page) -> None:
         page, "Head faces", "Bank", plan.bank_rows,
         (
             Column("Head no.", "text"),
-            Column("Face out of flat", quantity=q.GAP, judged=True,
-                   limits=Limits(0, plan.pick(0.003, 0.05))),
             Column("Thickness, front", quantity=q.LENGTH),
             Column("Thickness, rear", quantity=q.LENGTH),
+            Column("Out of flat", quantity=q.GAP, judged=True,
+                   limits=Limits(0, plan.pick(0.003, 0.05))),
             Column("Cracks, pressure test, seats tight", "text", span=5),
             Column("Seen by", "sign"),
         ),

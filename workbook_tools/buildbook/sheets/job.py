@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from openpyxl.styles import Alignment
+
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import when_filled
@@ -45,7 +47,7 @@ def _who(draft: Draft, page: Page) -> None:
             page.spread(row, start, start + width - 2)
             first = start + width - 1
             address = page.enter(row, first, label, role)
-            page.sheet[address].alignment = page.sheet[address].alignment.copy(horizontal="left")
+            page.sheet[address].alignment = Alignment("left", "center", wrap_text=True, indent=1)
             page.spread(row, first, last)
             if name:
                 draft.define(name, page, address)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from openpyxl.styles import Alignment
+
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.page import Page
 
@@ -67,14 +69,13 @@ def _paragraphs(
 ) -> None:
     page.section(title)
     for term, text in entries:
-        row = page.next()
+        row = page.next(plain=False)
         page.put(row, 1, term, "row")
         content = text.replace("{other}", other)
         page.put(row, 2, content, "label")
-        page.sheet.cell(row, 1).alignment = page.sheet.cell(row, 1).alignment.copy(
-            horizontal="left", vertical="top"
-        )
-        cell = page.sheet.cell(row, 2)
-        cell.alignment = cell.alignment.copy(wrap_text=True, vertical="top")
+        for column in (1, 2):
+            page.sheet.cell(row, column).alignment = Alignment(
+                "left", "top", wrap_text=column == 2, indent=1
+            )
         page.spread(row, 2, page.columns)
         page.sheet.row_dimensions[row].height = 6 + 12.5 * -(-len(content) // 82)

@@ -24,7 +24,7 @@ def build(draft: Draft) -> None:
     """Write the sheet."""
     plan = draft.plan
     page = draft.page(
-        TITLE, "Parts received", (5, 15, 5, 9, 9, 20, 10, 10, 9, 10, 10, 8, 24, 8)
+        TITLE, "Parts received", (5, 15, 6, 11, 11, 20, 10, 10, 9, 10, 10, 9, 22, 8)
     )
     page.section(
         "Sizes as marked on the box and as measured out of it",

@@ -39,7 +39,7 @@ def _wanted(draft: Draft, page: Page) -> tuple[str, str, str]:
         lines.line(
             f"Usual for this use, {ring} ring", q.FACTOR,
             when_filled(plan.call("RING_GAP_FACTOR", use, f'"{ring}"'), typed=(use,)),
-            note="common practice, a starting point",
+            note="common practice",
         )  # fmt: skip
     top, second = (
         lines.line(f"Taken for this engine, {ring} ring", q.FACTOR, role="spec",

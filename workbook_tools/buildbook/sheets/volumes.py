@@ -119,6 +119,6 @@ def _together(draft: Draft, page: Page, ratios: Table) -> None:
     mean = plan.call("MEAN_READING", bores, number)
     stroke = draft.cells["stroke"]
     lines.line(
-        "Displacement, from the measured bores", q.SWEPT,
+        "Displacement, measured bores", q.SWEPT,
         when_filled(plan.call("DISPLACEMENT", mean, stroke, number), typed=(stroke,), computed=(bores,)),
     )  # fmt: skip

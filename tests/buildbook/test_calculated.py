@@ -1,0 +1,197 @@
+"""Every sheet calculates in LibreOffice, empty and filled, for every number and layout."""
+
+from __future__ import annotations
+
+import math
+import re
+import zipfile
+
+import openpyxl
+import pytest
+
+from workbook_tools.books.reading import read_book
+from workbook_tools.buildbook import fields
+from workbook_tools.findings import check
+from workbook_tools.hosts import libreoffice
+
+pytestmark = pytest.mark.libreoffice
+# Parts without a size to measure stay without a verdict.
+MAY_STAY_BLANK = {"Parts"}
+
+
+def values_of(path):
+    book = openpyxl.load_workbook(path, data_only=True)
+    return {(s.title, c.coordinate): c.value for s in book for row in s.iter_rows() for c in row}
+
+
+def test_an_empty_book_shows_blanks_and_prompts_but_no_error(book):
+    values = values_of(book.empty_saved)
+    counted = 0
+    for sheet, address, text in book.formulas():
+        value = values[sheet, address]
+        assert not str(value).startswith("#"), f"{sheet}!{address}: {value} {text}"
+        if "ENG." in text:
+            counted += 1
+            assert value in (None, ""), f"{sheet}!{address}: {value!r}"
+    assert counted > 100
+
+
+def test_a_filled_book_has_a_value_in_every_formula(book):
+    values = values_of(book.filled_saved)
+    for sheet, address, text in book.formulas():
+        value = values[sheet, address]
+        assert not str(value).startswith("#"), f"{sheet}!{address}: {value} {text}"
+        if sheet not in MAY_STAY_BLANK:
+            assert value not in (None, ""), f"{sheet}!{address}: {text}"
+
+
+def test_every_value_is_the_catalogs(book):
+    records = read_book(book.filled_saved).records
+    assert len(records) > 100
+    assert {r.state for r in records} == {"same"}, [r for r in records if r.state != "same"][:3]
+
+
+def test_a_filled_book_has_no_finding_of_its_own_fault(book):
+    assert list(check(read_book(book.filled_saved))) == []
+
+
+def test_every_result_has_a_label_and_tables_name_their_rows(book):
+    rows = {*book.plan.cylinder_rows, *book.plan.rod_rows, *book.plan.main_rows,
+            *book.plan.journal_rows, *book.plan.bank_rows}  # fmt: skip
+    found = set()
+    for record in read_book(book.filled_saved).records:
+        assert record.label is not None and record.label.text, record.place
+        found.add(record.label.position)
+        for argument in record.arguments:
+            assert argument.place is None or argument.label is not None, (record.place, argument)
+    assert rows <= found
+
+
+def test_the_ratio_and_the_bobweight_are_what_their_textbooks_say(book):
+    # Heywood, Internal Combustion Engine Fundamentals, chapter 2: (displaced + clearance) over
+    # clearance; volumes of round discs. Bevan, The Theory of Machines, chapter 14: rotating
+    # mass and a share of the reciprocating one.
+    values = values_of(book.filled_saved)
+    typed = {
+        (f.sheet, f.name): values[f.sheet, f.address] for f in fields(book.plan) if f.quantity
+    }
+
+    def numbers(sheet, pattern):
+        return [v for (s, n), v in typed.items() if s == sheet and re.fullmatch(pattern, n)]
+
+    scale = 1 if book.plan.metric else 25.4
+
+    def disc(diameter, height):
+        return math.pi / 4 * (diameter * scale) ** 2 * height * scale / 1000
+
+    bores = numbers("Block", r"Bores / Cyl 1 / .*")
+    assert len(bores) == 6
+    bore = sum(bores) / 6
+    decks = numbers("Mock-up", r"Deck / Cyl 1 / .*")
+    assert len(decks) == 2
+    [gasket] = numbers("Mock-up", r"Head gasket / .*")
+    [gasket_bore] = numbers("Volumes", r".*Gasket bore")
+    [stroke] = numbers("Job", r"Combination / Stroke")
+    [chamber] = numbers("Volumes", r"Volumes / Cyl 1 / Chamber")
+    [crown] = numbers("Volumes", r"Volumes / Cyl 1 / Crown")
+    clearance = chamber + crown + disc(bore, sum(decks) / 2) + disc(gasket_bore, gasket)
+    ratio = (disc(bore, stroke) + clearance) / clearance
+    records = read_book(book.filled_saved).records
+    [found] = [r for r in records if r.name == "ENG.COMPRESSION_RATIO"
+               and str(r.label) == "Compression ratio, Cyl 1"]  # fmt: skip
+    assert found.saved == pytest.approx(ratio, rel=1e-9)
+
+    n = book.plan.cylinders
+    parts = {p: numbers("Balance", rf"Weights / Cyl \d+ / {p}")
+             for p in ("Piston", "Pin", "Ring set", "Locks, both", "Small end", "Big end",
+                       "Shells, pair")}  # fmt: skip
+    assert {len(v) for v in parts.values()} == {n}
+    means = {p: sum(v) / n for p, v in parts.items()}
+    [share] = numbers("Balance", r"Balance / Share of .*")
+    [oil] = numbers("Balance", r"Balance / Oil .*")
+    around = means.pop("Big end") + means.pop("Shells, pair")
+    bobweight = book.plan.rods_per_journal * (around + share * sum(means.values())) + oil
+    [found] = [r for r in records if r.name == "ENG.BOBWEIGHT"]
+    assert found.saved == pytest.approx(bobweight, rel=1e-9)
+
+
+def test_the_job_is_read_from_its_names(book):
+    job = read_book(book.filled_saved).job
+    assert (job.number.text, job.customer.text) == ("QER-0432", "Thessaly Wrenfield")
+    assert job.builder.text == "Ines Tarrow"
+    assert (job.started.text, job.finished.text) == ("2025-04-22", "2025-06-03")
+
+
+def test_a_round_trip_through_libreoffice_keeps_names_checks_and_paper(book):
+    before, after = map(openpyxl.load_workbook, (book.written, book.filled_saved))
+    for name in ("job_number", "customer", "engine", "builder", "started", "finished"):
+        places = [list(b.defined_names[name].destinations) for b in (before, after)]
+        assert places[0] == places[1], name
+    for old in before:
+        new = after[old.title]
+        assert new.print_area == old.print_area
+        assert new.page_setup.paperSize == old.page_setup.paperSize
+        assert (new.page_setup.orientation or "portrait") == old.page_setup.orientation
+        assert new.protection.sheet
+        assert new.freeze_panes == old.freeze_panes
+        checked = [
+            {a for v in s.data_validations.dataValidation for r in v.sqref.ranges for a in _cells(r)}
+            for s in (old, new)
+        ]
+        assert checked[0] == checked[1], old.title
+
+
+def _cells(area):
+    return [(row, column) for row, column in area.cells]
+
+
+def test_without_the_add_in_the_names_inside_give_the_same(book):
+    import ironcalc
+
+    # As our code writes it: LibreOffice's own saving damages such names.
+    engine = ironcalc.load_from_xlsx(str(book.filled), "en", "UTC", "en")
+    engine.evaluate()
+    titles = openpyxl.load_workbook(book.filled, read_only=True).sheetnames
+    values = values_of(book.filled_saved)
+    for sheet, address, text in book.formulas():
+        cell = openpyxl.utils.cell.coordinate_to_tuple(address)
+        got, wanted = engine.get_cell_value(titles.index(sheet), *cell), values[sheet, address]
+        where = f"{sheet}!{address}: {text}"
+        if isinstance(wanted, (int, float)):
+            assert got == pytest.approx(wanted, rel=1e-9, abs=1e-9), where
+        else:
+            assert (got or None) == (wanted or None), where
+
+
+def test_without_the_add_in_an_empty_book_has_no_error_either(book):
+    import ironcalc
+
+    engine = ironcalc.load_from_xlsx(str(book.written), "en", "UTC", "en")
+    engine.evaluate()
+    titles = openpyxl.load_workbook(book.written, read_only=True).sheetnames
+    for sheet, address, text in book.formulas():
+        cell = openpyxl.utils.cell.coordinate_to_tuple(address)
+        got = engine.get_cell_value(titles.index(sheet), *cell)
+        assert not str(got).startswith("#"), f"{sheet}!{address}: {got} {text}"
+
+
+def test_every_sheet_prints_on_one_page_of_its_paper(calculated, profile, tmp_path):
+    chosen = [b for b in calculated.values() if b.plan.cylinders in (1, 12)]
+    pages = libreoffice.recalculate([b.filled for b in chosen], tmp_path, profile, to="pdf")
+    for book, path in zip(chosen, pages, strict=True):
+        data = path.read_bytes()
+        boxes = re.findall(rb"/MediaBox\s*\[\s*0 0 ([\d.]+) ([\d.]+)", data)
+        sheets = openpyxl.load_workbook(book.written, read_only=True).sheetnames
+        sizes = {tuple(sorted(round(float(x)) for x in box)) for box in boxes}
+        assert len(re.findall(rb"/Type\s*/Page\b(?!s)", data)) == len(sheets)
+        # ANSI letter and ISO 216 A4, in points.
+        assert sizes <= {(595, 842)} if book.plan.metric else sizes <= {(612, 792)}
+        assert sizes
+
+
+def test_the_archive_passes_openpyxl(book, tmp_path):
+    again = tmp_path / "again.xlsx"
+    openpyxl.load_workbook(book.written).save(again)
+    assert book.formulas(again) == book.formulas()
+    with zipfile.ZipFile(book.written) as archive:
+        assert archive.testzip() is None

@@ -1,0 +1,195 @@
+"""What a build book is made of: checks, locks, names, paper, and refusals that say why."""
+
+from __future__ import annotations
+
+import openpyxl
+import pytest
+
+from workbook_tools.buildbook import OPTIONAL_SHEETS, BuildBookError, fields, new_book, plan_for
+from workbook_tools.catalog import find
+
+
+@pytest.fixture(scope="module")
+def path(tmp_path_factory):
+    made = tmp_path_factory.mktemp("new") / "job.xlsx"
+    new_book(made, 8, "inch", "v")
+    return made
+
+
+@pytest.fixture(scope="module")
+def book(path):
+    return openpyxl.load_workbook(path)
+
+
+def test_the_report_says_what_was_made(tmp_path):
+    report = new_book(tmp_path / "job.xlsx", 4, "metric")
+    assert report.path.exists()
+    assert report.plan == plan_for(4, "metric", "inline", mains=5, rods_per_journal=1)
+    assert list(report.sheets) == openpyxl.load_workbook(report.path).sheetnames
+
+
+@pytest.mark.parametrize(
+    ("cylinders", "layout", "mains", "journals"),
+    # common practice, no source: one main between each two throws and at both ends.
+    [(1, None, 2, 1), (4, None, 5, 4), (6, "inline", 7, 6), (8, "v", 5, 4), (12, "v", 7, 6),
+     (2, "flat", 3, 2)],
+)  # fmt: skip
+def test_what_a_layout_usually_has(cylinders, layout, mains, journals):
+    plan = plan_for(cylinders, "inch", layout)
+    assert (plan.mains, plan.journals) == (mains, journals)
+
+
+@pytest.mark.parametrize(
+    ("asked", "words"),
+    [
+        ({"cylinders": 0, "units": "inch"}, "cylinders: expected 1 to 16, got 0"),
+        ({"cylinders": 17, "units": "inch"}, "cylinders: expected 1 to 16"),
+        ({"cylinders": 4, "units": "cubits"}, "units: expected inch or metric, got cubits"),
+        ({"cylinders": 4, "units": "inch", "layout": "radial"}, "layout: expected inline, v"),
+        ({"cylinders": 5, "units": "inch", "layout": "v"}, "an even number"),
+        ({"cylinders": 2, "units": "inch", "layout": "single"}, "expected 1 with the layout"),
+        ({"cylinders": 4, "units": "inch", "mains": 1}, "mains: expected 2 to 17, got 1"),
+        ({"cylinders": 4, "units": "inch", "valves": 3}, "valves: expected 2 or 4"),
+        ({"cylinders": 8, "units": "inch", "rods_per_journal": 3}, "rods per journal"),
+        ({"cylinders": 4, "units": "inch", "without": ("Job",)}, "without: expected any of"),
+    ],
+)
+def test_a_book_that_cannot_be_is_refused_with_the_reason(asked, words, tmp_path):
+    with pytest.raises(BuildBookError, match=words):
+        new_book(tmp_path / "job.xlsx", **asked)
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_nothing_is_overwritten(tmp_path):
+    there = tmp_path / "job.xlsx"
+    there.write_bytes(b"a year of work")
+    with pytest.raises(BuildBookError, match="exists already"):
+        new_book(there, 4, "inch")
+    assert there.read_bytes() == b"a year of work"
+
+
+def test_a_wrong_ending_or_folder_is_refused(tmp_path):
+    with pytest.raises(BuildBookError, match=r"ends in \.xlsx"):
+        new_book(tmp_path / "job.ods", 4, "inch")
+    with pytest.raises(BuildBookError, match="no folder"):
+        new_book(tmp_path / "none" / "job.xlsx", 4, "inch")
+
+
+def test_sheets_for_work_that_is_not_done_can_be_left_out(tmp_path):
+    new_book(tmp_path / "job.xlsx", 4, "inch", without=OPTIONAL_SHEETS)
+    book = openpyxl.load_workbook(tmp_path / "job.xlsx")
+    assert not set(OPTIONAL_SHEETS) & set(book.sheetnames)
+    for sheet in book:
+        for row in sheet.iter_rows():
+            for cell in row:
+                assert not any(f"{name}!" in str(cell.value) for name in OPTIONAL_SHEETS)
+
+
+def test_only_formulas_are_locked_and_no_password_is_set(book):
+    for sheet in book:
+        assert sheet.protection.sheet
+        assert not sheet.protection.password
+        for row in sheet.iter_rows():
+            for cell in row:
+                if cell.coordinate in sheet and not isinstance(
+                    cell, openpyxl.cell.cell.MergedCell
+                ) and cell.has_style and cell.value is not None:  # fmt: skip
+                    text = getattr(cell.value, "text", cell.value)
+                    formula = isinstance(text, str) and text.startswith("=")
+                    if cell.protection.locked:
+                        assert formula or cell.value is None, f"{sheet.title}!{cell.coordinate}"
+                    else:
+                        assert not formula, f"{sheet.title}!{cell.coordinate}"
+
+
+def test_blank_margins_can_be_written_on(book):
+    for sheet in book:
+        for letter in ("A", "XFD"):
+            column = openpyxl.utils.column_index_from_string(letter)
+            [found] = [d for d in sheet.column_dimensions.values() if d.min <= column <= d.max]
+            assert not found.protection.locked
+
+
+def test_every_sheet_says_its_job_units_and_numbering(book):
+    for sheet in book:
+        header = " ".join(str(c.value) for row in sheet["A1:Z3"] for c in row if c.value)
+        assert "job_number" in header
+        assert "Inches" in header
+        assert "cylinder_numbering" in header
+
+
+def test_every_sheet_has_its_paper_and_stays_in_view(book):
+    for sheet in book:
+        assert sheet.print_area
+        assert sheet.page_setup.paperSize == 1  # letter
+        assert sheet.sheet_properties.pageSetUpPr.fitToPage
+        assert sheet.freeze_panes == "A4"
+
+
+def test_job_fields_have_names_that_point_into_the_job_sheet(book):
+    for name in ("job_number", "customer", "engine", "builder", "started", "finished"):
+        [(title, address)] = book.defined_names[name].destinations
+        assert title == "Job"
+        assert book[title][address.replace("$", "")].value is None
+
+
+def test_every_typed_number_is_checked_and_says_its_unit(book):
+    checks = {}
+    for sheet in book:
+        for check in sheet.data_validations.dataValidation:
+            for area in check.sqref.ranges:
+                for row, column in area.cells:
+                    checks[sheet.title, row, column] = check
+    numbers = [f for f in fields(plan_for(8, "inch", "v")) if f.quantity is not None]
+    assert len(numbers) > 300
+    for item in numbers:
+        spot = openpyxl.utils.cell.coordinate_to_tuple(item.address)
+        check = checks[item.sheet, *spot]
+        assert check.type == "decimal"
+        assert check.errorStyle == "warning"  # a text with its own unit may stand
+        assert "expected a number from" in check.error
+        unit = item.quantity.units[0]
+        assert not unit or f"In {unit}." in check.prompt
+
+
+def test_checks_keep_to_what_excel_can_hold(book):
+    # ECMA-376 part 1, 18.3.1.32: at most 255 characters of text and 32 of title.
+    for sheet in book:
+        for check in sheet.data_validations.dataValidation:
+            assert len(check.error or "") <= 255
+            assert len(check.prompt or "") <= 255
+            assert len(check.promptTitle or "") <= 32
+            assert len(check.errorTitle or "") <= 32
+            assert check.type != "list" or len(check.formula1) <= 257
+
+
+def test_verdicts_carry_a_sign_and_a_word_beside_their_color(book):
+    for sheet in book:
+        rules = [r for area in sheet.conditional_formatting for r in area.rules]
+        if not rules:
+            continue
+        shown = {r.formula[0]: r.dxf.numFmt.formatCode for r in rules}
+        assert shown == {'"ok"': '"✓ "@', '"low"': '"▼ "@', '"high"': '"▲ "@'}
+        assert len({r.priority for r in rules}) == 3
+
+
+def test_every_call_is_of_a_function_that_works_without_the_add_in(book):
+    from workbook_tools.hosts.portable import portability
+
+    reasons = portability()
+    called = set()
+    for sheet in book:
+        for row in sheet.iter_rows():
+            for cell in row:
+                text = str(getattr(cell.value, "text", cell.value))
+                called |= {part.partition("(")[0] for part in text.split("ENG.")[1:] if "(" in part}
+    assert len(called) > 25
+    for name in called:
+        assert find(name) is not None, name
+        assert not reasons[name], name
+        assert f"ENG.{name}" in book.defined_names
+
+
+def test_the_names_of_fields_are_their_own():
+    names = [(f.sheet, f.name) for f in fields(plan_for(12, "metric", "v", valves=4))]
+    assert len(names) == len(set(names))

@@ -1,0 +1,94 @@
+"""The next job from a finished book: parts and bands come along, nothing stale does."""
+
+from __future__ import annotations
+
+import datetime
+import hashlib
+
+import openpyxl
+import pytest
+
+from workbook_tools.buildbook import BuildBookError, fields, new_book, new_like, plan_for
+
+PLAN = plan_for(4, "metric", "inline", valves=4)
+KEPT, EMPTIED = ("spec", "band", "origin"), ("reading", "text", "date", "sign", "choice")
+
+
+@pytest.fixture(scope="module")
+def old(tmp_path_factory, fill_build_books):
+    path = tmp_path_factory.mktemp("old") / "old.xlsx"
+    new_book(path, 4, "metric", valves=4)
+    fill_build_books.fill(path, PLAN, fill_build_books.FOUR)
+    return path
+
+
+def test_parts_and_bands_stay_and_all_else_is_emptied(old, tmp_path):
+    report = new_like(old, tmp_path / "new.xlsx")
+    before, after = map(openpyxl.load_workbook, (old, report.path))
+    kept = 0
+    for item in fields(PLAN):
+        was, now = before[item.sheet][item.address].value, after[item.sheet][item.address].value
+        if item.role in KEPT:
+            assert (now or None) == (was or None), (item.sheet, item.name)
+            kept += was not in (None, "")
+        else:
+            assert item.role in EMPTIED
+            assert now is None, (item.sheet, item.name, now)
+    assert report.kept == kept > 100
+    assert report.left_out == ()
+    assert report.plan == PLAN
+
+
+def test_no_date_and_no_name_of_the_old_job_is_anywhere_in_the_new_book(old, tmp_path):
+    new_like(old, tmp_path / "new.xlsx")
+    stale = ("QER-0432", "Thessaly", "Tarrow", "casting 22-4417", "1-3-4-2")
+    for sheet in openpyxl.load_workbook(tmp_path / "new.xlsx"):
+        for row in sheet.iter_rows():
+            for cell in row:
+                assert not any(word in str(cell.value) for word in stale)
+                assert not isinstance(cell.value, (datetime.date, datetime.datetime))
+
+
+def test_the_old_book_stays_as_it_is(old, tmp_path):
+    before = hashlib.sha256(old.read_bytes()).hexdigest(), old.stat().st_mtime_ns
+    new_like(old, tmp_path / "new.xlsx")
+    assert (hashlib.sha256(old.read_bytes()).hexdigest(), old.stat().st_mtime_ns) == before
+
+
+def test_a_sheet_whose_rows_were_moved_is_left_out_and_said(old, tmp_path):
+    book = openpyxl.load_workbook(old)
+    area = str(book["Block"].print_area).replace("$", "").rpartition("!")[2]
+    book["Block"].print_area = area[:-1] + str((int(area[-1]) + 1) % 10)
+    book.create_sheet("My notes")["A1"] = "keep"
+    book.save(tmp_path / "changed.xlsx")
+    report = new_like(tmp_path / "changed.xlsx", tmp_path / "new.xlsx")
+    assert len(report.left_out) == 2
+    assert report.left_out[0].startswith("Block: rows or columns were added or taken out")
+    assert report.left_out[1].startswith("My notes: a sheet of your own")
+
+
+def test_a_formula_typed_where_a_band_was_does_not_travel(old, tmp_path):
+    book = openpyxl.load_workbook(old)
+    item = next(f for f in fields(PLAN) if f.role == "band")
+    book[item.sheet][item.address] = "='[other.xlsx]Sheet'!A1"
+    book.save(tmp_path / "changed.xlsx")
+    new_like(tmp_path / "changed.xlsx", tmp_path / "new.xlsx")
+    new = openpyxl.load_workbook(tmp_path / "new.xlsx")[item.sheet][item.address].value
+    assert "other.xlsx" not in str(new)
+
+
+def test_a_book_that_is_none_of_ours_is_refused(tmp_path):
+    openpyxl.Workbook().save(tmp_path / "other.xlsx")
+    with pytest.raises(BuildBookError, match="expected a book made by `workbook-tools new`"):
+        new_like(tmp_path / "other.xlsx", tmp_path / "new.xlsx")
+    (tmp_path / "broken.xlsx").write_bytes(b"no zip")
+    with pytest.raises(BuildBookError, match="cannot be read"):
+        new_like(tmp_path / "broken.xlsx", tmp_path / "new.xlsx")
+    with pytest.raises(BuildBookError, match="no such file"):
+        new_like(tmp_path / "none.xlsx", tmp_path / "new.xlsx")
+    assert not (tmp_path / "new.xlsx").exists()
+
+
+def test_nothing_is_overwritten(old):
+    with pytest.raises(BuildBookError, match="exists already"):
+        new_like(old, old)
