@@ -10,11 +10,15 @@ from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
 
 from workbook_tools.books.calls import Call, Part, calls_in, mentions_call
+from workbook_tools.books.computing import computed_records
 from workbook_tools.books.engine import CellKey
 from workbook_tools.books.fresh import Fresh, recalculate
+from workbook_tools.books.jobs import JobPart, job_of, split_jobs
 from workbook_tools.books.labels import find_label, read_job
+from workbook_tools.books.layout import NO_FORM, Form, Layout
 from workbook_tools.books.office import read_office
 from workbook_tools.books.opening import Cell, OpenBook, Sheet, read_cells
+from workbook_tools.books.readings import find_readings
 from workbook_tools.books.recalculation import (
     Area,
     CannotEvaluate,
@@ -62,13 +66,71 @@ class _Tracing(Recalculation):
             return None
 
 
-def read_book(path: Path) -> Book:
+def read_book(path: Path, layout: Layout | None = None) -> Book:
     """Read a finished book: its job and a record of every call in it.
 
-    path: the book's file, which is opened for reading only. Raises BookError where it
-    cannot be read as a book.
+    path: the book's file, which is opened for reading only; layout: the shop's own, for what
+    formulas and labels do not say. From a book without calls its readings are taken, and
+    what the catalog gives for them. Of a file with several jobs this is the whole, without
+    such results: see read_jobs. Raises BookError where it cannot be read as a book.
     """
-    return trace(read_cells(path))
+    jobs = read_jobs(path, layout)
+    if len(jobs) == 1:
+        return jobs[0]
+    names = ", ".join(job.part for job in jobs)
+    told = Trouble(None, f"the file holds {len(jobs)} jobs: {names}", "summarize them apart")
+    return _whole(read_cells(path), told)
+
+
+def _whole(book: OpenBook, told: Trouble) -> Book:
+    traced = trace(book)
+    return replace(traced, troubles=(*traced.troubles, told))
+
+
+def read_jobs(path: Path, layout: Layout | None = None) -> tuple[Book, ...]:
+    """Read each job of a file: one book where the file is one job, else one for each.
+
+    Parameters and errors are those of read_book. A job's part tells it from the others.
+    """
+    book = read_cells(path)
+    form = layout.form_of(path.name) if layout else NO_FORM
+    parts = split_jobs(book, form)
+    traced = trace(book)
+    return tuple(_job(traced, part, form, whole=len(parts) == 1) for part in parts)
+
+
+def _job(traced: Book, part: JobPart, form: Form, whole: bool) -> Book:
+    """One job of a traced book, with what its readings come to where it has no calls."""
+    job, refused_dates = job_of(part.book, form)
+    own = traced if whole else _part_of(traced, part)
+    own = replace(own, job=job, part=part.name, troubles=(*own.troubles, *refused_dates))
+    if own.records:
+        return own
+    found = find_readings(part.book, form)
+    records, troubles = computed_records(found)
+    return replace(
+        own, records=records, readings=found.readings, troubles=(*own.troubles, *troubles)
+    )
+
+
+def _part_of(traced: Book, part: JobPart) -> Book:
+    """What of a traced book stands in the cells of one of its jobs."""
+    own = {
+        Place(sheet.title, f"{get_column_letter(column)}{row}")
+        for sheet in part.book.sheets
+        for row, column in sheet.cells
+    }
+    return replace(
+        traced,
+        records=tuple(r for r in traced.records if r.place in own),
+        stale_formulas=tuple(f for f in traced.stale_formulas if f.place in own),
+        not_recalculated=tuple(n for n in traced.not_recalculated if n[0] in own),
+        troubles=tuple(t for t in traced.troubles if t.place is None or t.place in own),
+        written=tuple(w for w in traced.written if w.place in own),
+        typed_over=tuple(t for t in traced.typed_over if t.place in own),
+        job_numbers=tuple(n for n in traced.job_numbers if n.place in own),
+        unsigned=tuple(u for u in traced.unsigned if u.place in own),
+    )
 
 
 def trace(book: OpenBook) -> Book:

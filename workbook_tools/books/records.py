@@ -3,17 +3,23 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from workbook_tools.catalog import Function
 
+if TYPE_CHECKING:
+    from workbook_tools.books.readings import Reading
+
 # A cell's content: a number, a text, TRUE or FALSE, nothing, or rows of these.
-State = Literal["same", "stale", "not saved", "error"]
+State = Literal["same", "stale", "not saved", "error", "computed"]
 
 
 @dataclass(frozen=True)
 class Place:
-    """Where something stands: sheet title and A1 address (or a range, B3:I3)."""
+    """Where something stands: sheet title and A1 address (or a range, B3:I3).
+
+    What the batch computed itself stands in no cell: its address is "".
+    """
 
     sheet: str
     address: str
@@ -21,7 +27,7 @@ class Place:
     def __str__(self) -> str:
         plain = self.sheet.replace("_", "").isalnum()
         sheet = self.sheet if plain else "'" + self.sheet.replace("'", "''") + "'"
-        return f"{sheet}!{self.address}"
+        return f"{sheet}!{self.address}" if self.address else self.sheet
 
 
 @dataclass(frozen=True)
@@ -69,7 +75,9 @@ class Record:
     False). problem says why the call has no value; blamed names the parameter, missing tells
     whether a measurement was never taken. A formula may guard against that and be the same
     as saved all the same: IF(B7="","",ENG.QUENCH(B7,B9)). fresh is the cell's value
-    recalculated from the typed readings up, None where that was not done.
+    recalculated from the typed readings up, None where that was not done. computed_by_batch:
+    the book has no such formula, the batch made the call from the book's readings; its state
+    is then "computed", and saved is what the builder wrote down for it, if anything.
     """
 
     place: Place
@@ -89,6 +97,7 @@ class Record:
     missing: bool = False
     system: str = "inch"
     fresh: object = None
+    computed_by_batch: bool = False
 
 
 @dataclass(frozen=True)
@@ -205,6 +214,8 @@ class Book:
     not_recalculated: ordinary formulas that feed calls and could only be taken as saved,
     with the reason. written: every typed reading; typed_over: constants among calls;
     job_numbers: as each sheet gives it; unsigned: lines for a signature without one.
+    readings: what labels or a layout name in a book without worksheet functions; part: which
+    of several jobs in one file this is, "" where the file is one job.
     """
 
     file_name: str
@@ -219,3 +230,5 @@ class Book:
     job_numbers: tuple[JobField, ...] = ()
     unsigned: tuple[Written, ...] = ()
     office: Office = Office()
+    readings: tuple[Reading, ...] = ()
+    part: str = ""

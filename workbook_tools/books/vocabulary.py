@@ -9,7 +9,7 @@ import re
 import tomllib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
-from functools import cache, lru_cache
+from functools import cache, cached_property, lru_cache
 from importlib import resources
 from typing import Any, Literal
 
@@ -73,16 +73,32 @@ class Vocabulary:
         """The term of this name."""
         return next((t for t in self.terms if t.name == name), None)
 
-    def match(self, words: str, subjects: Iterable[str] = ()) -> Match | None:
-        """The reading that words mean below headings of these subjects, None if none is sure."""
-        for subject in subjects:
-            for term in self.terms:
-                if words in term.under.get(subject, ()):
-                    return Match(term, "synonym")
+    @cached_property
+    def by_word(self) -> Mapping[str, Term]:
+        """The term of each word that can mean nothing else."""
+        return {word: term for term in self.terms for word in term.words}
+
+    @cached_property
+    def by_subject(self) -> Mapping[str, Mapping[str, Term]]:
+        """The terms that a word means, by the subject of the heading over it."""
+        found: dict[str, dict[str, Term]] = {}
         for term in self.terms:
-            if words in term.words:
-                return Match(term, "exact word" if words == term.name else "synonym")
-        return None
+            for subject, words in term.under.items():
+                for word in words:
+                    found.setdefault(word, {})[subject] = term
+        return found
+
+    def match(self, words: str, subjects: Iterable[str] = ()) -> Match | None:
+        """The reading that words mean below headings of these subjects, None if none is sure.
+
+        subjects: of the headings over the label, the nearest first.
+        """
+        meanings = self.by_subject.get(words, {})
+        for subject in subjects:
+            if subject in meanings:
+                return Match(meanings[subject], "synonym")
+        term = self.by_word.get(words)
+        return Match(term, "exact word" if words == term.name else "synonym") if term else None
 
     def propose(self, words: str) -> Match | None:
         """The reading whose words are most like these, for a person to confirm."""
@@ -90,7 +106,7 @@ class Vocabulary:
 
         if len(words) < 5 or words in self.stages or not re.search(r"[^\W\d_]{4}", words):
             return None
-        every = {word: term for term in self.terms for word in term.words if len(word) > 4}
+        every = {word: term for word, term in self.by_word.items() if len(word) > 4}
         best = process.extractOne(
             words, every.keys(), scorer=fuzz.token_sort_ratio, score_cutoff=ALIKE
         )

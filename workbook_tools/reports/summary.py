@@ -166,7 +166,7 @@ def _recomputed(book: Book) -> Recomputed:
             reason=record.problem,
         )
         for record in in_order(book)
-        if record.state != "same"
+        if record.state not in ("same", "computed")
     ]
     stale = [
         Unchecked(f.place, str(f.label) if f.label else "", f.formula, "stale", "")

@@ -1,0 +1,442 @@
+"""Compute from a book's readings what the book itself does not: by the catalog, and marked so."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from workbook_tools.books.readings import Found, Reading, size, usable
+from workbook_tools.books.records import Argument, Label, Place, Record, Trouble
+from workbook_tools.catalog import OMITTED, ArgumentError, Function, calculate, find
+from workbook_tools.units import Kind, System, from_si
+
+_PER_WORD = {"engine": "", "cylinder": "Cyl", "main": "Main", "rod": "Rod"}
+
+
+@dataclass(frozen=True)
+class Source:
+    """What one argument is taken from: a reading, the mean of several, or a call inside.
+
+    value: a number in its bare unit or a text with its own; None where it is missing, and
+    then the problem, if there is one, says what stands there.
+    """
+
+    text: str
+    value: object
+    place: Place | None
+    label: Label | None
+    problem: str = ""
+
+
+@dataclass(frozen=True)
+class _Call:
+    """A call to make for each position that its readings have.
+
+    parameters: the readings, by parameter; recorded: the reading that a builder would write
+    down for the same thing.
+    """
+
+    function: str
+    title: str
+    parameters: Mapping[str, str]
+    recorded: str = ""
+    per: str = "cylinder"
+
+
+_CALLS = (
+    _Call(
+        "PISTON_CLEARANCE",
+        "Piston clearance",
+        {"bore": "bore", "piston_diameter": "piston diameter"},
+        "piston clearance",
+    ),
+    _Call(
+        "QUENCH",
+        "Quench",
+        {"deck_clearance": "deck clearance", "gasket_thickness": "gasket thickness"},
+        "quench",
+    ),
+    _Call("RING_GAP", "Top ring gap by factor", {"bore": "bore", "factor": "ring gap factor"}),
+    _Call(
+        "RING_SIDE_CLEARANCE",
+        "Ring side clearance",
+        {"groove_width": "groove width", "ring_width": "ring width"},
+    ),
+    _Call(
+        "BEARING_CLEARANCE",
+        "Main bearing clearance",
+        {"housing_bore": "main housing", "shell_wall": "main shell", "journal": "main journal"},
+        "main clearance",
+        "main",
+    ),
+    _Call(
+        "BEARING_CLEARANCE",
+        "Rod bearing clearance",
+        {"housing_bore": "rod housing", "shell_wall": "rod shell", "journal": "rod journal"},
+        "rod clearance",
+        "rod",
+    ),
+    _Call(
+        "ROD_STROKE_RATIO",
+        "Rod to stroke ratio",
+        {"rod_length": "rod length", "stroke": "stroke"},
+        per="engine",
+    ),
+)
+_DECK = _Call(
+    "DECK_CLEARANCE",
+    "Deck clearance",
+    {
+        "deck_height": "deck height",
+        "stroke": "stroke",
+        "rod_length": "rod length",
+        "compression_height": "compression height",
+    },
+)
+_RATIO = ("bore", "stroke", "chamber volume", "gasket bore", "gasket thickness", "deck clearance")
+
+
+class Readings:
+    """The readings to compute with, looked up by name and position."""
+
+    def __init__(self, found: Found) -> None:
+        self.system: System = found.system or "inch"
+        self._by_name = usable(found.readings)
+        # A protrusion is read with the sign of a deck clearance: above the deck is negative.
+        if "piston protrusion" in self._by_name:
+            self._by_name.setdefault("deck clearance", self._by_name["piston protrusion"])
+
+    def has(self, name: str) -> bool:
+        """Whether there is any reading of this name, with or without a value."""
+        return name in self._by_name
+
+    def positions(self, names: Sequence[str]) -> list[str]:
+        """The positions that readings of these names have, in the order of the book."""
+        found = {p: None for name in names for p in self._by_name.get(name, {}) if p}
+        return list(found) or [""]
+
+    def at(self, name: str, position: str) -> tuple[Reading, ...]:
+        """The readings of one position: its own, its bank's, or the one for all."""
+        own = self._by_name.get(name, {})
+        bank = "".join(c for c in position if c.isalpha())
+        return own.get(position) or own.get(bank) or own.get("") or ()
+
+    def source(self, name: str, position: str) -> Source | None:
+        """What an argument takes from the readings of a position, None where there are none."""
+        readings = self.at(name, position)
+        if not readings:
+            return None
+        first = readings[0]
+        missing = next((r for r in readings if r.value is None), None)
+        if missing is not None:
+            raw = missing.content.raw
+            value = raw if isinstance(raw, (str, int, float)) and str(raw).strip() else None
+            reason = missing.content.reason or missing.content.kind
+            problem = reason if value is not None else ""
+            return Source(missing.place.address, value, missing.place, missing.label, problem)
+        if len(readings) == 1:
+            return Source(first.place.address, self._bare(first), first.place, first.label)
+        mean = sum(r.value or 0.0 for r in readings) / len(readings)
+        several = replace(first, value=mean)
+        cells = ", ".join(dict.fromkeys(r.place.address for r in readings))
+        label = replace(first.label, position=_shown(first.per, position))
+        return Source(f"mean of {cells}", self._bare(several), None, label)
+
+    def _bare(self, reading: Reading) -> object:
+        """A reading as a number where its unit is the system's own, else with its unit."""
+        assert reading.value is not None
+        if reading.unit == reading.kind.unit(self.system):
+            return reading.value
+        return f"{reading.value:.12g} {reading.unit}".strip()
+
+    def sizes(self, name: str) -> list[float] | None:
+        """Every reading of a name in SI, its position's mean; None where one has no value."""
+        sizes = []
+        for readings in self._by_name.get(name, {}).values():
+            several = [size(r) for r in readings]
+            if any(s is None for s in several):
+                return None
+            sizes.append(sum(s for s in several if s is not None) / len(several))
+        return sizes or None
+
+    def recorded(self, name: str, position: str) -> Reading | None:
+        """The value that the builder wrote down for a position, if it is one."""
+        own = self._by_name.get(name, {}).get(position, ())
+        return own[0] if len(own) == 1 and own[0].value is not None else None
+
+
+def _shown(per: str, position: str) -> str:
+    word = _PER_WORD[per]
+    return f"{word} {position}" if position.isdigit() and word else position
+
+
+def _function(name: str) -> Function:
+    function = find(name)
+    assert function is not None, f"{name} is not in the catalog"
+    return function
+
+
+def computed_records(found: Found) -> tuple[tuple[Record, ...], tuple[Trouble, ...]]:
+    """What the catalog gives for a book's readings, and what could not be computed and why.
+
+    Each record is marked as computed by the batch. Where the builder wrote the same thing
+    down, the record stands in that cell and its saved value is what was written.
+    """
+    readings = Readings(found)
+    records: list[Record] = []
+    if not readings.has("deck clearance") and all(
+        readings.has(n) for n in _DECK.parameters.values()
+    ):
+        records += _calls(readings, _DECK)
+    for call in _CALLS:
+        if all(readings.has(name) for name in call.parameters.values()):
+            records += _calls(readings, call)
+    troubles: list[Trouble] = []
+    displacement = _displacement(readings, troubles)
+    records = ([displacement] if displacement else []) + records
+    records += _ratios(readings, records, troubles)
+    return tuple(records), tuple(troubles)
+
+
+def _calls(readings: Readings, call: _Call) -> Iterator[Record]:
+    names = list(call.parameters.values())
+    for position in readings.positions(names):
+        sources = {p: readings.source(name, position) for p, name in call.parameters.items()}
+        given = {p: s for p, s in sources.items() if s is not None}
+        if len(given) == len(sources):
+            recorded = readings.recorded(call.recorded, position) if call.recorded else None
+            yield _record(readings, call.function, call.title, given, position, call.per, recorded)
+
+
+def _record(
+    readings: Readings,
+    name: str,
+    title: str,
+    sources: Mapping[str, Source],
+    position: str,
+    per: str,
+    recorded: Reading | None = None,
+) -> Record:
+    """One call of the catalog, as the record of a formula that the batch made."""
+    function = _function(name)
+    system = readings.system
+    kinds: dict[str, Kind] = {p.name: p.kind for p in function.parameters}
+    arguments = tuple(
+        Argument(p, s.text, s.value, kinds[p].unit(system), s.place, s.label, s.problem)
+        for p, s in sources.items()
+    )
+    inner = ",".join(a.text for a in arguments)
+    units = ',"metric"' if system == "metric" and function.takes_units else ""
+    sheet = next((s.place.sheet for s in sources.values() if s.place), "")
+    record = Record(
+        place=recorded.place if recorded else Place(sheet, ""),
+        label=Label(title, _shown(per, position)),
+        formula=f"={function.full_name}({inner}{units})",
+        function=function,
+        name=function.full_name,
+        arguments=arguments,
+        saved=_in_unit(recorded, function.result, system) if recorded else None,
+        recomputed=None,
+        value=None,
+        unit="",
+        state="error",
+        system=system,
+        computed_by_batch=True,
+    )
+    refused = next((a for a in arguments if a.problem), None)
+    if refused is not None:
+        return replace(record, problem=f"{refused.name}: {refused.problem}", blamed=refused.name)
+    values = [a.value for a in arguments]
+    if function.takes_units:
+        values += [OMITTED] * (len(function.parameters) - len(arguments)) + [system]
+    try:
+        result = calculate(function, values)
+    except ArgumentError as error:
+        blamed = tuple(
+            replace(a, problem=f"expected {error.expected}, got {error.got}")
+            if a.name == error.parameter
+            else a
+            for a in arguments
+        )
+        return replace(
+            record,
+            arguments=blamed,
+            problem=str(error),
+            blamed=error.parameter,
+            missing=error.missing,
+        )
+    return replace(
+        record, value=result.value, recomputed=result.value, unit=result.unit, state="computed"
+    )
+
+
+def _in_unit(reading: Reading, kind: Kind, system: System) -> float | None:
+    """A reading that was written down, in the unit of the result that it is compared with."""
+    written = size(reading)
+    return None if written is None else float(f"{from_si(written, kind, system):.12g}")
+
+
+def _cylinders(readings: Readings, troubles: list[Trouble]) -> tuple[int, Source] | None:
+    """How many cylinders there are: as written, else as many as there are readings of."""
+    counted = [
+        p
+        for name in ("bore", "chamber volume", "deck clearance", "piston diameter")
+        for p in readings.positions([name])
+        if p and any(c.isdigit() for c in p)
+    ]
+    number = len(set(counted))
+    written = readings.source("cylinders", "")
+    if written is not None and isinstance(written.value, float):
+        if number and number != written.value:
+            troubles.append(
+                Trouble(
+                    written.place,
+                    f"the book says {written.value:g} cylinders and has readings of {number}",
+                    "look for a cylinder that was left out or read twice",
+                )
+            )
+        return int(written.value), written
+    if number < 2:
+        return None
+    return number, Source(str(number), float(number), None, None)
+
+
+def _displacement(readings: Readings, troubles: list[Trouble]) -> Record | None:
+    """The displacement; of unequal bores by the bore whose area is their areas' mean."""
+    if not readings.has("bore") or not readings.has("stroke"):
+        return None
+    cylinders = _cylinders(readings, troubles)
+    if cylinders is None:
+        troubles.append(
+            Trouble(
+                None,
+                "the displacement was not computed: the book does not say how many cylinders",
+                "give them as cylinders = 8 in layout.toml",
+            )
+        )
+        return None
+    bores, stroke = readings.sizes("bore"), readings.source("stroke", "")
+    if bores is None or stroke is None or len(bores) not in (1, cylinders[0]):
+        found = 0 if bores is None else len(bores)
+        words = "one of the bores has no value" if bores is None else f"{found} bores"
+        troubles.append(
+            Trouble(
+                None,
+                f"the displacement was not computed: {words} for {cylinders[0]} cylinders",
+                "measure and enter every bore",
+            )
+        )
+        return None
+    bore = readings.source("bore", readings.positions(["bore"])[0])
+    assert bore is not None
+    if len(bores) > 1:
+        number = math.sqrt(sum(b * b for b in bores) / len(bores))
+        kind = _function("DISPLACEMENT").parameters[0].kind
+        label = Label(bore.label.text) if bore.label else None
+        bare = from_si(number, kind, readings.system)
+        bore = Source(f"mean square of {len(bores)} bores", bare, None, label)
+    sources = {"bore": bore, "stroke": stroke, "cylinders": cylinders[1]}
+    recorded = readings.recorded("displacement", "")
+    return _record(readings, "DISPLACEMENT", "Displacement", sources, "", "engine", recorded)
+
+
+def _ratios(
+    readings: Readings, before: Sequence[Record], troubles: list[Trouble]
+) -> Iterator[Record]:
+    """The compression ratio of each cylinder, from the volumes that its readings make."""
+    if not readings.has("chamber volume") or not readings.has("stroke"):
+        return
+    decks = {r.label.position: r for r in before if r.name == "ENG.DECK_CLEARANCE" and r.label}
+    crowns = [n for n in ("crown volume", "dish volume", "dome volume") if readings.has(n)]
+    lacking = [n for n in _RATIO if not readings.has(n) and not (n == "deck clearance" and decks)]
+    lacking += [] if crowns else ["crown volume"]
+    if lacking:
+        troubles.append(
+            Trouble(
+                None,
+                f"the compression ratio was not computed: no {', no '.join(lacking)} was found",
+                "name the cell in layout.toml; a flat crown is 0 cc, a level piston 0",
+            )
+        )
+        return
+    for position in readings.positions([*_RATIO, *crowns]):
+        sources = _volumes(readings, position, decks, crowns)
+        where = _shown("cylinder", position) or "the engine"
+        if isinstance(sources, str):
+            troubles.append(
+                Trouble(
+                    None,
+                    f"no compression ratio for {where}: {sources}",
+                    "measure it and enter it",
+                )
+            )
+            continue
+        recorded = readings.recorded("compression ratio", position)
+        yield _record(
+            readings,
+            "COMPRESSION_RATIO",
+            "Compression ratio",
+            sources,
+            position,
+            "cylinder",
+            recorded,
+        )
+
+
+def _volumes(
+    readings: Readings, position: str, decks: Mapping[str, Record], crowns: Sequence[str]
+) -> dict[str, Source] | str:
+    """The volumes of one cylinder by parameter, or what stands in the way of one."""
+    given: dict[str, Source] = {}
+    for name in (n for n in _RATIO if readings.has(n)):
+        source = readings.source(name, position)
+        if source is None or source.value is None or source.problem:
+            where = f" ({source.place.address})" if source and source.place else ""
+            problem = source.problem if source and source.problem else "is missing"
+            return f"{name}{where} {problem}"
+        given[name] = source
+    if "deck clearance" not in given:
+        deck = decks.get(_shown("cylinder", position)) or next(iter(decks.values()))
+        given["deck clearance"] = Source(deck.formula[1:], deck.value, None, deck.label)
+    inside = {
+        "cylinder_volume": ("CYLINDER_VOLUME", ("bore", "stroke")),
+        "gasket_volume": ("GASKET_VOLUME", ("gasket bore", "gasket thickness")),
+        "deck_volume": ("DECK_VOLUME", ("bore", "deck clearance")),
+    }
+    volumes: dict[str, Source] = {}
+    for parameter, (name, names) in inside.items():
+        sources = [given[n] for n in names]
+        try:
+            result = calculate(_function(name), [*(s.value for s in sources), readings.system])
+        except ArgumentError as error:
+            return str(error)
+        text = f"ENG.{name}({','.join(s.text for s in sources)})"
+        volumes[parameter] = Source(
+            text, result.value, None, Label(name.replace("_", " ").capitalize())
+        )
+    crown = _crown(readings, position, crowns)
+    if isinstance(crown, str):
+        return crown
+    return {
+        "cylinder_volume": volumes["cylinder_volume"],
+        "chamber_volume": given["chamber volume"],
+        "gasket_volume": volumes["gasket_volume"],
+        "deck_volume": volumes["deck_volume"],
+        "crown_volume": crown,
+    }
+
+
+def _crown(readings: Readings, position: str, names: Sequence[str]) -> Source | str:
+    """What the crown adds: dish and reliefs less the dome."""
+    sources = []
+    for name in names:
+        source = readings.source(name, position)
+        if source is None or not isinstance(source.value, (int, float)) or source.problem:
+            problem = source.problem if source and source.problem else "is missing"
+            return f"{name} {problem}"
+        sources.append(source)
+    if len(sources) == 1:
+        return sources[0]
+    total = sum(s.value for s in sources if isinstance(s.value, (int, float)))
+    return Source("+".join(s.text for s in sources), total, None, sources[0].label)

@@ -1,0 +1,460 @@
+"""The readings of a book without worksheet functions: found by labels and a shop's layout."""
+
+from __future__ import annotations
+
+import re
+from collections import defaultdict
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+
+from openpyxl.utils import get_column_letter
+from openpyxl.utils.cell import range_boundaries
+
+from workbook_tools.books.calls import mentions_call
+from workbook_tools.books.cell_text import read_content
+from workbook_tools.books.cells import Cell, OpenBook, Sheet
+from workbook_tools.books.content import Content, Field, Value, refused
+from workbook_tools.books.layout import NO_FORM, Cells, Form
+from workbook_tools.books.records import Label, Place
+from workbook_tools.books.scan import Scan, Spot
+from workbook_tools.books.vocabulary import How, Match, Per, Stage, Term, Vocabulary
+from workbook_tools.units import Kind, System
+
+_WORD_OF = {"engine": "Cyl", "cylinder": "Cyl", "main": "Main", "rod": "Rod"}
+
+
+@dataclass(frozen=True)
+class Reading:
+    """A reading that a book holds outside of formulas, and how it was found.
+
+    name: of the vocabulary ("deck clearance"); position: "3", "L2", "" where there is one
+    for all; value: None where the cell gives none, then content says why; at: where on a
+    cylinder it was taken; stage: when, or that it is a target and no reading; how: by its
+    exact word, a synonym, the layout, or only proposed; likeness: of a proposal, of 100;
+    typed: whether it was typed rather than worked out by a formula; note: what has to be told
+    with it.
+    """
+
+    name: str
+    label: Label
+    position: str
+    value: float | None
+    unit: str
+    place: Place
+    how: How
+    kind: Kind
+    per: Per
+    content: Content
+    at: str = ""
+    stage: Stage = ""
+    likeness: float = 100.0
+    typed: bool = True
+    note: str = ""
+
+
+@dataclass(frozen=True)
+class Unknown:
+    """A label beside a number that the vocabulary does not know."""
+
+    text: str
+    place: Place
+
+
+@dataclass(frozen=True)
+class Found:
+    """What a book holds: readings in reading order, labels not known, and the book's system."""
+
+    readings: tuple[Reading, ...]
+    unknown: tuple[Unknown, ...]
+    system: System | None
+    system_from: str
+
+
+_STATES_UNITS = re.compile(
+    r"\b(?:all|dims?|dimensions?|measure\w*|sizes?|readings?|units?|alle|maße|angaben|einheiten)\b"
+    r"[^.;]{0,24}?\b(inch(?:es)?|in(?!\s+\w)|thou\w*|imperial|zoll|mm|metric|metrisch|millimet\w+)\b",
+    re.IGNORECASE,
+)
+_POSITIVE = r"(?:\+|plus|positive|pos)\s*(?:=|is|means|:)?\s*"
+_BELOW = re.compile(_POSITIVE + r"(?:in the hole|below|down|in hole)", re.IGNORECASE)
+_ABOVE = re.compile(_POSITIVE + r"(?:out|above|proud|up)\b", re.IGNORECASE)
+_DISH = re.compile(_POSITIVE + r"(?:dish|adds)", re.IGNORECASE)
+_DOME = re.compile(_POSITIVE + r"(?:dome|takes)", re.IGNORECASE)
+
+
+@dataclass(frozen=True)
+class _Stated:
+    """What a book or the form of it states about its numbers."""
+
+    system: System | None
+    system_from: str
+    deck: str
+    crown: str
+
+
+def _place(sheet: Sheet, row: int, column: int) -> Place:
+    return Place(sheet.title, f"{get_column_letter(column)}{row}")
+
+
+def _texts(sheet: Sheet) -> Iterator[tuple[int, int, str]]:
+    for (row, column), cell in sheet.cells.items():
+        if not cell.formula and isinstance(cell.value, str):
+            yield row, column, cell.value
+
+
+def _systems_named(sheet: Sheet) -> dict[System, str]:
+    """The systems that a sheet's texts name as its own, with the cells that do."""
+    found: dict[System, str] = {}
+    for row, column, text in _texts(sheet):
+        beside = sheet.cells.get((row, column + 1))
+        whole = text
+        if beside is not None and isinstance(beside.value, str) and len(text) < 20:
+            whole = f"{text} {beside.value}"
+        named = _STATES_UNITS.search(whole)
+        if named and len(whole) < 80:
+            metric = named[1].lower().startswith(("mm", "met", "mil"))
+            found.setdefault("metric" if metric else "inch", str(_place(sheet, row, column)))
+    return found
+
+
+def _stated(book: OpenBook, form: Form) -> dict[str, _Stated]:
+    """What holds on each sheet: as the form says, else the sheet, else the whole book."""
+    named = {sheet.title: _systems_named(sheet) for sheet in book.sheets}
+    everywhere = {system: cell for found in named.values() for system, cell in found.items()}
+    texts = [text for sheet in book.sheets for _, _, text in _texts(sheet) if len(text) < 120]
+    deck = form.deck_sign or _rule(texts, _BELOW, _ABOVE, "positive below", "negative below")
+    crown = form.crown_sign or _rule(texts, _DISH, _DOME, "positive dish", "negative dish")
+    result = {}
+    system: System | None
+    for sheet in book.sheets:
+        if form.units:
+            system, source = form.units, "the layout"
+        else:
+            own = named[sheet.title] or everywhere
+            system, source = None, ""
+            if len(own) == 1:
+                system, source = next(iter(own.items()))
+        result[sheet.title] = _Stated(system, source, deck, crown)
+    return result
+
+
+def _rule(
+    texts: list[str], one: re.Pattern[str], other: re.Pattern[str], first: str, second: str
+) -> str:
+    """A sign rule that the book writes down, "" where it writes none or both."""
+    says_one = any(one.search(t) for t in texts)
+    says_other = any(other.search(t) for t in texts)
+    return "" if says_one == says_other else first if says_one else second
+
+
+def find_readings(book: OpenBook, form: Form = NO_FORM) -> Found:
+    """Every reading that labels or the form of the book name, in the order of the book.
+
+    What stands in cells with worksheet functions is left out: their records tell it. Raises
+    nothing: what cannot be read is a reading without a value, with the reason.
+    """
+    vocabulary = form.vocabulary()
+    stated = _stated(book, form)
+    readings: list[Reading] = []
+    unknown: list[Unknown] = []
+    for sheet in book.sheets:
+        if any(sheet.title.casefold() == s.casefold() for s in form.skip_sheets):
+            continue
+        scan = Scan(sheet, vocabulary)
+        spots = [s for s in scan.spots() if not _is_call(sheet, s)]
+        found = [r for s in spots for r in _read(sheet, s, spots, form, stated, book)]
+        readings += _positions(found, form)
+        unknown += [Unknown(text, _place(sheet, r, c)) for text, r, c in scan.unknown]
+    by_layout = list(_by_layout(book, vocabulary, form, stated))
+    named = {r.name for r in by_layout}
+    readings = [r for r in readings if r.name not in named] + by_layout
+    systems = {(s.system, s.system_from) for s in stated.values() if s.system}
+    system, source = next(iter(systems)) if len({s for s, _ in systems}) == 1 else (None, "")
+    if system is None:
+        system, source = _system_used(readings)
+    return Found(tuple(dict.fromkeys(readings)), tuple(unknown), system, source)
+
+
+def _is_call(sheet: Sheet, spot: Spot) -> bool:
+    cell = sheet.cells.get((spot.row, spot.column))
+    return cell is not None and mentions_call(cell.formula)
+
+
+def _system_used(readings: Iterable[Reading]) -> tuple[System | None, str]:
+    """The system that most readings are in, by their own units."""
+    units = [r.unit for r in readings if r.value is not None]
+    inch, metric = units.count("in") + units.count("cu in"), units.count("mm")
+    if inch == metric:
+        return None, ""
+    return ("inch" if inch > metric else "metric"), "the units of its readings"
+
+
+def _field(
+    term: Term, unit: str, stated: _Stated, form: Form, neighbors: tuple[float, ...]
+) -> Field:
+    is_deck = term.name in ("deck clearance", "piston protrusion")
+    return Field(
+        meaning=term.name,
+        kind=term.kind,
+        unit=unit,
+        system=stated.system,
+        signs=stated.deck if is_deck else stated.crown if "volume" in term.name else "",
+        day_first=form.day_first,
+        decimal_comma=form.decimal_comma,
+        likely=term.likely,
+        neighbors=neighbors,
+        zero=term.zero,
+    )
+
+
+def _neighbors(sheet: Sheet, spot: Spot, spots: list[Spot]) -> tuple[float, ...]:
+    """The other numbers that the same label names."""
+    found = []
+    for other in spots:
+        if other.match.term.name == spot.match.term.name and other.label == spot.label:
+            cell = sheet.cells.get((other.row, other.column))
+            value = cell.value if cell else None
+            if isinstance(value, (int, float)) and not isinstance(value, bool) and other != spot:
+                found.append(float(value))
+    return tuple(found)
+
+
+def _read(
+    sheet: Sheet,
+    spot: Spot,
+    spots: list[Spot],
+    form: Form,
+    stated: dict[str, _Stated],
+    book: OpenBook,
+) -> Iterator[Reading]:
+    """The reading of one cell; several where the cell holds several of one cylinder."""
+    term = spot.match.term
+    cell = sheet.cells.get((spot.row, spot.column), Cell(None))
+    field = _field(term, spot.unit, stated[sheet.title], form, _neighbors(sheet, spot, spots))
+    field = replace(field, from_1904=book.days_from_1904)
+    raw: object = spot.inline or cell.value
+    if cell.formula and cell.value is None:
+        content = refused(None, "its formula was never calculated")
+    else:
+        content = read_content(raw, field, (spot.row, spot.column) in sheet.struck)
+    notes = [n for n in (content.note, _hidden(sheet, spot.row, spot.column)) if n]
+    value = content.value
+    reading = Reading(
+        name=term.name,
+        label=Label(spot.label.strip(" :"), unit=spot.unit),
+        position=f"{spot.head.bank}|{spot.head.cylinder}",
+        value=value.number if value else None,
+        unit=value.unit if value else "",
+        place=_place(sheet, spot.row, spot.column),
+        how=spot.match.how,
+        kind=term.kind,
+        per=_per(term, spot),
+        content=content,
+        at=spot.head.at,
+        stage=spot.stage,
+        likeness=spot.match.likeness,
+        typed=not cell.formula,
+        note="; ".join(notes),
+    )
+    yield from _apart(reading, content)
+
+
+def _per(term: Term, spot: Spot) -> Per:
+    """What a reading is one of; a chamber or a gasket may be written for each cylinder."""
+    return "cylinder" if term.per == "engine" and spot.head.cylinder else term.per
+
+
+def _apart(reading: Reading, content: Content) -> Iterator[Reading]:
+    """Several numbers of one cell as readings of their own, where they are of one cylinder."""
+    gasket = {"thickness": "gasket thickness", "bore": "gasket bore"}
+    if content.kind != "several" or len({v.unit for v in content.values}) != 1:
+        yield reading
+        return
+    if reading.name not in gasket.values() and reading.position == "|":
+        yield reading
+        return
+    for number, value in enumerate(content.values, 1):
+        name = gasket.get(value.of, reading.name)
+        at = "" if value.of in gasket else value.of or str(number)
+        yield replace(reading, name=name, value=value.number, unit=value.unit, at=at)
+
+
+def _hidden(sheet: Sheet, row: int, column: int) -> str:
+    """What is hidden where a cell stands, in words."""
+    if sheet.hidden:
+        return "on a hidden sheet"
+    if row in sheet.hidden_rows:
+        return "in a hidden row"
+    return "in a hidden column" if column in sheet.hidden_columns else ""
+
+
+def _positions(readings: list[Reading], form: Form) -> list[Reading]:
+    """Readings with their cylinders named: a bank only where numbers repeat on both sides."""
+    groups: dict[tuple[str, str], list[int]] = defaultdict(list)
+    for index, reading in enumerate(readings):
+        groups[reading.name, reading.stage].append(index)
+    result = list(readings)
+    for members in groups.values():
+        heads = [tuple(readings[i].position.split("|")) for i in members]
+        numbers = {(bank, number) for bank, number in heads if number}
+        repeats = len({n for _, n in numbers}) < len(numbers)
+        for place, (index, (bank, number)) in enumerate(zip(members, heads, strict=True), 1):
+            reading = readings[index]
+            position, note = _position(bank, number, repeats, form), ""
+            if not position and len(members) > 1 and _in_line(readings, members, index):
+                position, note = str(place), "numbered as they stand: no head names the cylinders"
+            result[index] = _named(reading, position, note)
+    return result
+
+
+def _position(bank: str, number: str, repeats: bool, form: Form) -> str:
+    order = {"L": form.left, "R": form.right}.get(bank, ())
+    if number and order and (repeats or int(number) <= len(order)) and bank:
+        if int(number) in order and not repeats:
+            return number
+        return str(order[int(number) - 1]) if int(number) <= len(order) else f"{bank}{number}"
+    if bank and number:
+        return f"{bank}{number}" if repeats or not number.isdigit() else number
+    return number or bank
+
+
+def _in_line(readings: list[Reading], members: list[int], index: int) -> bool:
+    """Whether readings without heads stand in one row or column under one label."""
+    mine = readings[index]
+    same = [readings[i] for i in members if readings[i].label.text == mine.label.text]
+    cells = [range_boundaries(r.place.address) for r in same]
+    lined = len({c[0] for c in cells}) == 1 or len({c[1] for c in cells}) == 1
+    return len(same) == len(members) and lined and mine.per != "engine" and not mine.at
+
+
+def _named(reading: Reading, position: str, note: str = "") -> Reading:
+    word = _WORD_OF[reading.per]
+    shown = f"{word} {position}" if position.isdigit() else position
+    shown = " ".join(p for p in (shown, reading.at) if p)
+    label = replace(reading.label, position=shown)
+    notes = "; ".join(n for n in (reading.note, note) if n)
+    return replace(reading, position=position, label=label, note=notes)
+
+
+def _by_layout(
+    book: OpenBook, vocabulary: Vocabulary, form: Form, stated: dict[str, _Stated]
+) -> Iterator[Reading]:
+    """The readings whose cells the layout names."""
+    for name, listed in form.readings.items():
+        term = vocabulary.term(name)
+        assert term is not None, f"the layout was checked, yet {name} is no reading"
+        for cells in listed:
+            sheet = _sheet_of(book, cells)
+            if sheet is not None:
+                yield from _cells_read(sheet, term, cells, form, stated, book)
+
+
+def _sheet_of(book: OpenBook, cells: Cells) -> Sheet | None:
+    if cells.sheet:
+        return book.sheet(cells.sheet)
+    return next((s for s in book.sheets if not s.hidden), None)
+
+
+def _cells_read(
+    sheet: Sheet, term: Term, cells: Cells, form: Form, stated: dict[str, _Stated], book: OpenBook
+) -> Iterator[Reading]:
+    left, top, right, bottom = range_boundaries(cells.range)
+    if left is None or top is None or right is None or bottom is None:
+        return
+    spots = [(r, c) for r in range(top, bottom + 1) for c in range(left, right + 1)]
+    scan = Scan(sheet, vocabulary=form.vocabulary())
+    by_label = {(s.row, s.column): s for s in scan.spots()}
+    for number, (row, column) in enumerate(spots):
+        head = scan.heads.of_column(row, column).and_then(scan.heads.of_row(row, column))
+        position = head.cylinder or (str(number + 1) if len(spots) > 1 else "")
+        if number < len(cells.cylinders):
+            position = str(cells.cylinders[number])
+        known = by_label.get((row, column))
+        spot = Spot(
+            Match(term, "layout"), row, column, known.label if known else term.name.capitalize(),
+            cells.unit or (known.unit if known else head.unit), replace(head, cylinder=position),
+            "",
+        )  # fmt: skip
+        for reading in _read(sheet, spot, [], form, stated, book):
+            bank = "" if cells.cylinders else head.bank
+            yield _named(reading, _position(bank, position, False, form))
+
+
+def usable(readings: Iterable[Reading]) -> dict[str, dict[str, tuple[Reading, ...]]]:
+    """The readings to compute with: {name: {position: readings of that one}}.
+
+    Targets, means beside their readings and proposals are left out. A finished size goes
+    before one without a stage, that before an incoming one. Where one reading stands in two
+    places with two values, neither is taken.
+    """
+    by_name: dict[str, list[Reading]] = defaultdict(list)
+    for reading in readings:
+        if reading.how != "proposal" and reading.stage not in ("target", "computed"):
+            by_name[reading.name].append(reading)
+    chosen: dict[str, dict[str, tuple[Reading, ...]]] = {}
+    for name, found in by_name.items():
+        stages = {r.stage for r in found if r.value is not None} or {r.stage for r in found}
+        stage = next(s for s in ("finished", "", "incoming") if s in stages)
+        kept = [r for r in found if r.stage == stage]
+        if stage == "finished" and any(not r.at and not r.position for r in kept):
+            kept = [r for r in found if r.stage in ("finished", "")] if len(kept) == 1 else kept
+        by_position: dict[str, list[Reading]] = defaultdict(list)
+        for reading in kept:
+            by_position[reading.position].append(reading)
+        if len(by_position) > 1 and "" in by_position:
+            # One number beside a set of them is their mean, their limit, or the catalog's.
+            del by_position[""]
+        chosen[name] = {p: rs for p, many in by_position.items() if (rs := _agreed(many))}
+    return {name: positions for name, positions in chosen.items() if positions}
+
+
+def contradictions(readings: Iterable[Reading]) -> tuple[tuple[Reading, Reading], ...]:
+    """Pairs of readings that should be one and have two values."""
+    seen: dict[tuple[str, str, str, str], Reading] = {}
+    pairs = []
+    for reading in readings:
+        if reading.value is None or reading.how == "proposal":
+            continue
+        if reading.stage in ("target", "computed"):
+            continue
+        key = (reading.name, reading.position, reading.at, reading.stage)
+        first = seen.setdefault(key, reading)
+        if first is not reading and not same_size(first, reading):
+            pairs.append((first, reading))
+    return tuple(pairs)
+
+
+def same_size(one: Reading, other: Reading) -> bool:
+    """Whether two readings are one size, perhaps in two units and rounded."""
+    sizes = [size(r) for r in (one, other)]
+    if sizes[0] is None or sizes[1] is None:
+        return False
+    return abs(sizes[0] - sizes[1]) <= 2e-4 * max(abs(sizes[0]), abs(sizes[1]))
+
+
+def size(reading: Reading) -> float | None:
+    """A reading in SI, None where it has no value."""
+    from workbook_tools.books.content import si
+
+    if reading.value is None:
+        return None
+    return si(Value(reading.value, reading.unit), Field(reading.name, reading.kind))
+
+
+def _agreed(many: list[Reading]) -> tuple[Reading, ...]:
+    """Readings of one position: one for each place on it; none where two contradict."""
+    by_at: dict[str, list[Reading]] = defaultdict(list)
+    for reading in many:
+        by_at[reading.at].append(reading)
+    if len(by_at) > 1 and "" in by_at and all(r.value is not None for r in many):
+        del by_at[""]
+    kept = []
+    for same in by_at.values():
+        valued = sorted((r for r in same if r.value is not None), key=lambda r: not r.typed)
+        if not valued:
+            kept.append(same[0])
+        elif all(same_size(valued[0], other) for other in valued[1:]):
+            kept.append(valued[0])
+        else:
+            return ()
+    return tuple(kept)

@@ -1,0 +1,375 @@
+"""Find the cells on a sheet that labels name: beside, below, or inside the label's own cell."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from workbook_tools.books.cell_words import no_value
+from workbook_tools.books.cells import Cell, Sheet
+from workbook_tools.books.content import is_unit
+from workbook_tools.books.heads import Head, Heads, counts_what, read_head
+from workbook_tools.books.vocabulary import (
+    Match,
+    ParsedLabel,
+    Stage,
+    Vocabulary,
+    parse_label,
+    plain,
+    staged,
+)
+
+# How many empty cells may part a label from its value.
+MOST_GAP = 4
+_NUMBER_FIRST = re.compile(r"['~<>≈±+\-−]?\s*[.,]?\d")
+_FILLED_IN = re.compile(
+    r"^(?P<label>[^:_\d]{2,40}?)\s*(?::|_{2,}|\.{3,})[\s_]*(?P<value>\S.*?)[\s_]*$"
+)
+_VALUE_WORDS = re.compile(
+    r"(?:std|ft|flat\b.*|zero deck|flush|avg\b.*|l\.\d+|\.\d*[oO]\d+)", re.IGNORECASE
+)
+# Headings whose words say how good a number is are no stage of the work.
+_NO_HEADING = {
+    "spec", "specs", "specification", "std", "standard", "stock", "factory", "nominal", "low",
+    "high", "min", "max", "minimum", "maximum", "total", "sum", "mean",
+}  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Spot:
+    """A cell that a label names, not read yet; inline: the text beside the label in one cell."""
+
+    match: Match
+    row: int
+    column: int
+    label: str
+    unit: str
+    head: Head
+    stage: Stage
+    inline: str = ""
+
+
+@dataclass(frozen=True)
+class _Label:
+    """A label on the sheet with the cells it covers."""
+
+    match: Match
+    parsed: ParsedLabel
+    text: str
+    top: int
+    left: int
+    bottom: int
+    right: int
+
+
+@dataclass(frozen=True)
+class _Heading:
+    row: int
+    column: int
+    subject: str
+    stage: Stage
+
+
+class Scan:
+    """Finds what the labels of one sheet name."""
+
+    def __init__(self, sheet: Sheet, vocabulary: Vocabulary) -> None:
+        self.sheet = sheet
+        self.vocabulary = vocabulary
+        self.heads = Heads(sheet, vocabulary)
+        self.last_column = max((c for _, c in sheet.cells), default=0)
+        self.last_row = max((r for r, _ in sheet.cells), default=0)
+        self._headings = list(self._find_headings())
+        self.unknown: list[tuple[str, int, int]] = []
+
+    def spots(self) -> Iterator[Spot]:
+        """Every cell that a label names; those of proposed labels are marked as such."""
+        for (row, column), cell in sorted(self.sheet.cells.items()):
+            if cell.formula or not isinstance(cell.value, str):
+                continue
+            text = " ".join(cell.value.split())
+            inline = _FILLED_IN.match(text)
+            if inline and inline["value"]:
+                label = self._label(row, column, inline["label"])
+                if label is not None and not is_unit(inline["value"]):
+                    yield self._spot(label, row, column, "", Head(), inline["value"])
+                    continue
+            label = self._label(row, column, text)
+            if label is None:
+                yield from self._proposed(row, column, text)
+                continue
+            found = list(self._named_by(label))
+            if label.match.term.name == "cylinders" and len(found) != 1:
+                continue
+            yield from found
+
+    def _proposed(self, row: int, column: int, text: str) -> Iterator[Spot]:
+        """What a label that only resembles a known one would name."""
+        if len(text) > 50 or self._is_value(self.sheet.cells[row, column]) or self._is_head(text):
+            return
+        if self.vocabulary.job_field(text) or is_unit(text):
+            return
+        parsed = staged(self.vocabulary, parse_label(text))
+        match = self.vocabulary.propose(parsed.words)
+        bottom, right = self.sheet.merged.get((row, column), (row, column))
+        if match is not None:
+            yield from self._named_by(_Label(match, parsed, text, row, column, bottom, right))
+        elif self._has_number_beside(row, right):
+            self.unknown.append((text, row, column))
+
+    def _has_number_beside(self, row: int, column: int) -> bool:
+        cell = self.heads.cell(row, column + 1)
+        return cell is not None and isinstance(cell.value, (int, float)) and not cell.formula
+
+    def _label(self, row: int, column: int, text: str) -> _Label | None:
+        """A text as a reading's label, None for any other text."""
+        if len(text) > 60:
+            return None
+        whole = parse_label(text)
+        parts = [whole, staged(self.vocabulary, whole)]
+        last = whole.words.rpartition(" ")
+        if last[0] and is_unit(last[2]):
+            unit = last[2] if last[2] in ("cc", "ccm", "ml") else whole.unit
+            parts.insert(0, replace(whole, unit=whole.unit or unit))
+            parts.append(staged(self.vocabulary, replace(whole, words=last[0], unit=last[2])))
+        subjects: Sequence[str] | None = None
+        for parsed in parts:
+            match = self.vocabulary.match(parsed.words)
+            if match is None and parsed.words in self.vocabulary.by_subject:
+                subjects = self._subjects(row, column) if subjects is None else subjects
+                match = self.vocabulary.match(parsed.words, subjects)
+            if match is not None:
+                bottom, right = self.sheet.merged.get((row, column), (row, column))
+                if not parsed.stage:
+                    parsed = replace(parsed, stage=staged(self.vocabulary, whole).stage)
+                return _Label(match, parsed, text, row, column, bottom, right)
+        return None
+
+    def _is_head(self, text: str) -> bool:
+        return read_head(text) is not None or counts_what(text)
+
+    def _is_value(self, cell: Cell | None) -> bool:
+        """Whether a cell holds what can be read as a value, or says why there is none."""
+        if cell is None:
+            return False
+        if cell.formula or not isinstance(cell.value, str):
+            return True
+        text = " ".join(cell.value.split())
+        if is_unit(text) and text not in ('"', "''"):
+            return False
+        if _NUMBER_FIRST.match(text) or _VALUE_WORDS.fullmatch(text):
+            return True
+        return no_value(cell.value, text) is not None
+
+    def _stops(self, row: int, column: int) -> bool:
+        """Whether a text begins something else: another label, a job field, a head."""
+        text = self.heads.text(row, column)
+        if not text or _NUMBER_FIRST.match(text):
+            return False
+        return self._label(row, column, text) is not None or bool(self.vocabulary.job_field(text))
+
+    def _named_by(self, label: _Label) -> Iterator[Spot]:
+        """The cells that a label names: under a corner, to the right, else below."""
+        corner = list(self._corner(label))
+        if corner:
+            yield from corner
+            return
+        across = list(self._across(label))
+        below = list(self._below(label)) if self._heads_a_column(label, across) else []
+        yield from below or across
+
+    def _heads_a_column(self, label: _Label, across: list[Spot]) -> bool:
+        """Whether to look below: nothing to the right, or a head among others of its row."""
+        if not across:
+            return True
+        if label.right > label.left and label.bottom == label.top:
+            return self.heads.text(label.bottom + 1, label.left) != ""
+        if across[0].column == label.right + 1:
+            return False
+        neighbors = (
+            self.heads.text(label.top, label.left - 1),
+            self.heads.text(label.top, label.right + 1),
+        )
+        return any(neighbors) and self._is_value(self.heads.cell(label.bottom + 1, label.left))
+
+    def _spot(
+        self, label: _Label, row: int, column: int, unit: str, head: Head, inline: str = ""
+    ) -> Spot:
+        if label.parsed.position and not head.cylinder:
+            side = "".join(c for c in label.parsed.position if c.isalpha())
+            number = "".join(c for c in label.parsed.position if c.isdigit())
+            head = replace(head, cylinder=number, bank=head.bank or side)
+        stage: Stage = label.parsed.stage or head.stage or self._stage_over(label.top, label.left)
+        return Spot(
+            label.match, row, column, label.text,
+            unit or head.unit or label.parsed.unit, head, stage, inline,
+        )  # fmt: skip
+
+    def _across(self, label: _Label) -> Iterator[Spot]:
+        """Values to the right; of a label merged over several rows, in each of them."""
+        rows = list(range(label.top, label.bottom + 1))
+        first = label.right + 1
+        if len(rows) == 1 and _where(self.heads, label.top, first):
+            below = label.top + 1
+            while not self.heads.text(below, label.left) and _where(self.heads, below, first):
+                rows.append(below)
+                below += 1
+        for row in rows:
+            yield from self._row_values(label, row, first)
+
+    def _row_values(self, label: _Label, row: int, first: int) -> Iterator[Spot]:
+        found: list[tuple[int, Head, str]] = []
+        waiting: list[tuple[int, Head]] = []
+        unit, gap, texts, own = "", 0, 0, Head()
+        for column in range(first, self.last_column + 1):
+            if (row, column) in self.heads.covered:
+                continue
+            cell = self.sheet.cells.get((row, column))
+            head = self.heads.of_column(row, column)
+            if cell is None:
+                if head.says_which and not head.stage:
+                    waiting.append((column, head))
+                    continue
+                gap += 1
+                if found or gap > MOST_GAP:
+                    break
+                continue
+            text = self.heads.text(row, column)
+            if text and is_unit(text) and not (text in ('"', "''") and head.says_which):
+                if found:
+                    found = [(c, h, u or text) for c, h, u in found]
+                else:
+                    unit = text
+                continue
+            if text and self._stops(row, column):
+                break
+            where = _where(self.heads, row, column)
+            if where is not None and not found and not self._is_value(cell):
+                own = own.and_then(where)
+                continue
+            if not self._is_value(cell) and not (found and head.says_which):
+                texts += 1
+                if found or texts > 1:
+                    break
+                continue
+            found += [(c, h, unit) for c, h in waiting] if found or head.says_which else []
+            waiting = []
+            found.append((column, head, unit))
+        # Cylinders at the end that have a head and no value were not measured either.
+        found += [(c, h, unit) for c, h in waiting] if found else []
+        for column, head, its_unit in found:
+            yield self._spot(label, row, column, its_unit, own.and_then(head))
+
+    def _corner(self, label: _Label) -> Iterator[Spot]:
+        """A label over row heads, with cylinders across beside it: the block's corner."""
+        beside = self.heads.of_column(label.top + 1, label.right + 1)
+        if not beside.cylinder or self.heads.of_column(label.top + 1, label.left).says_which:
+            return
+        row = label.bottom + 1
+        while _where(self.heads, row, label.left) is not None:
+            yield from self._row_values(replace(label, top=row, bottom=row), row, label.left)
+            row += 1
+
+    def _below(self, label: _Label) -> Iterator[Spot]:
+        """Values under a head; of a head merged over several columns, under each of them."""
+        for column in range(label.left, label.right + 1):
+            yield from self._column_values(label, column)
+
+    def _column_values(self, label: _Label, column: int) -> Iterator[Spot]:
+        unit, own, blanks = "", Head(), 0
+        found: list[tuple[int, Head]] = []
+        waiting: list[tuple[int, Head]] = []
+        for row in range(label.bottom + 1, self.last_row + 2):
+            cell = self.sheet.cells.get((row, column))
+            head = self.heads.of_row(row, column)
+            if cell is None:
+                if head.says_which:
+                    waiting.append((row, head))
+                    continue
+                blanks += 1
+                if found or blanks > 1:
+                    break
+                continue
+            text = self.heads.text(row, column)
+            if text and not found and is_unit(text) and text not in ('"', "''"):
+                unit = text
+                continue
+            if text and not found and not _NUMBER_FIRST.match(text):
+                under = read_head(text, tuple(self.vocabulary.stages.items()))
+                if under is not None:
+                    own = own.and_then(under)
+                    continue
+            if text and self._stops(row, column):
+                break
+            if not self._is_value(cell) and not head.says_which:
+                break
+            found += waiting if head.says_which else []
+            waiting = []
+            found.append((row, head))
+        found += waiting if found else []
+        for row, head in found:
+            named = self._row_name_stage(row, label.left)
+            whole = own.and_then(head)
+            yield self._spot(label, row, column, unit, replace(whole, stage=whole.stage or named))
+
+    def _row_name_stage(self, row: int, column: int) -> Stage:
+        """Whether a row's first text says that it holds means or limits, not readings."""
+        for at in range(1, column):
+            text = self.heads.text(row, at)
+            if text:
+                return self.vocabulary.stages.get(plain(text), "")
+        return ""
+
+    def _find_headings(self) -> Iterator[_Heading]:
+        """Texts that title a block: nothing to be read stands beside them."""
+        for (row, column), cell in sorted(self.sheet.cells.items()):
+            if cell.formula or not isinstance(cell.value, str) or len(cell.value) > 50:
+                continue
+            text = " ".join(cell.value.split())
+            _, right = self.sheet.merged.get((row, column), (row, column))
+            beside = [self.heads.cell(row, right + step) for step in (1, 2)]
+            before = self.heads.cell(row, column - 1)
+            if self._is_value(cell) or is_unit(text) or read_head(text) is not None:
+                continue
+            counted = counts_what(text)
+            if not counted and any(self._is_value(b) for b in beside):
+                continue
+            subject = self.vocabulary.subject_of(text)
+            stage = self.vocabulary.stage_of(text) if plain(text) not in _NO_HEADING else ""
+            if before is not None and not counted:
+                stage = ""
+            if subject or stage:
+                yield _Heading(row, column, subject, stage)
+
+    def _over(self, row: int, column: int) -> list[_Heading]:
+        """The headings over a cell, the nearest first; those of its own block before others."""
+        left = column
+        while left > 1 and any((r, left - 1) in self.sheet.cells for r in (row - 1, row, row + 1)):
+            left -= 1
+        over = [
+            h
+            for h in self._headings
+            if h.row <= row and h.column <= column and (h.row, h.column) != (row, column)
+        ]
+        return sorted(over, key=lambda h: (h.column < left, -h.row, -h.column))
+
+    def _subjects(self, row: int, column: int) -> list[str]:
+        """The subjects of the headings over a cell, and of the sheet's name."""
+        named = [h.subject for h in self._over(row, column) if h.subject]
+        title = self.vocabulary.subject_of(self.sheet.title)
+        return list(dict.fromkeys([*named[:1], *([title] if title else []), *named[1:2]]))
+
+    def _stage_over(self, row: int, column: int) -> Stage:
+        """The stage that a heading over a label or the sheet's name gives."""
+        for heading in self._over(row, column):
+            if heading.stage:
+                return heading.stage
+        return self.vocabulary.stage_of(self.sheet.title)
+
+
+def _where(heads: Heads, row: int, column: int) -> Head | None:
+    """A typed text that says where on a cylinder a row was measured: T, middle, thrust."""
+    text = heads.text(row, column)
+    head = read_head(text) if text else None
+    return head if head is not None and (head.at or head.bank or head.cylinder) else None
