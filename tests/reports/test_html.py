@@ -13,7 +13,7 @@ from workbook_tools.findings.finding import Finding
 from workbook_tools.reports.html import (
     IndexEntry,
     Unreadable,
-    _environment,
+    environment,
     breakable,
     css_text,
     kind_counted,
@@ -153,7 +153,7 @@ def test_a_verdict_is_told_in_words_and_shape_not_only_in_color(verdict):
 
 
 def component(name, *arguments):
-    module = _environment().get_template("parts/marks.html.jinja").make_module()
+    module = environment().get_template("parts/marks.html.jinja").make_module()
     return " ".join(str(getattr(module, name)(*arguments)).split())
 
 

@@ -36,9 +36,9 @@ class Fit:
     never: str = ""
 
     def takes(self, row: Row) -> bool:
-        """Whether a row of a summary is this fit."""
+        """Whether a row of a summary is this fit, with a value or without."""
         label = row.label.casefold()
-        if not row.measured or re.search(_NEVER, label):
+        if re.search(_NEVER, label):
             return False
         about = " ".join((label, *(n.position.casefold() for n in row.numbers)))
         if self.never and re.search(self.never, about):
@@ -128,13 +128,26 @@ def key_fits(summary: Summary) -> tuple[KeyFit, ...]:
     worst, then a judged row before one that is not, then measured before calculated.
     Raises nothing.
     """
+    return tuple(
+        KeyFit(fit, max(measured, key=_worth))
+        for fit, rows in _rows_by_fit(summary)
+        if (measured := [row for row in rows if row.measured])
+    )
+
+
+def unmeasured_fits(summary: Summary) -> tuple[str, ...]:
+    """The fits that a book has cells for, and a value in none of them. Raises nothing."""
+    return tuple(
+        fit.name
+        for fit, rows in _rows_by_fit(summary)
+        if rows and not any(row.measured for row in rows)
+    )
+
+
+def _rows_by_fit(summary: Summary) -> Iterator[tuple[Fit, list[Row]]]:
     rows = [row for section in (*summary.sections, *summary.readings) for row in section.rows]
-    found = []
     for fit in FITS:
-        taken = [row for row in rows if fit.takes(row)]
-        if taken:
-            found.append(KeyFit(fit, max(taken, key=_worth)))
-    return tuple(found)
+        yield fit, [row for row in rows if fit.takes(row)]
 
 
 def _worth(row: Row) -> tuple[bool, bool, bool, int, bool]:

@@ -3,22 +3,34 @@
 from __future__ import annotations
 
 import re
+from base64 import b64encode
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
+from pathlib import Path
+from traceback import extract_tb
+from typing import Any
 from urllib.parse import quote
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from jinja2 import (
+    Environment,
+    FileSystemLoader,
+    StrictUndefined,
+    TemplateNotFound,
+    TemplateSyntaxError,
+    UndefinedError,
+)
 from markupsafe import Markup, escape
 
 from workbook_tools.books.records import State
 from workbook_tools.findings.finding import FindingKind
+from workbook_tools.reports.shop import Shop
 from workbook_tools.reports.strips import LENGTH, MARGIN
 from workbook_tools.reports.summary import KINDS, Summary
-from workbook_tools.reports.templates import template_folder
+from workbook_tools.reports.templates import TemplateError, template_folder, template_path
 
 # How much each kind of finding asks for, which sets the shape of its mark.
-_WEIGHTS: dict[FindingKind, str] = {
+WEIGHTS: dict[FindingKind, str] = {
     "out of band": "stop",
     "close to the limit": "look",
     "missing reading": "gap",
@@ -34,7 +46,10 @@ _STATE_WORDS: dict[State, str] = {
     "stale": "stale",
     "not saved": "computed here but never saved",
     "error": "without a result",
+    "computed": "computed by the batch from the book's readings",
 }
+# How the files of page templates end.
+_OURS = ".jinja"
 _JOB_FIELDS = ("customer", "engine", "builder", "started", "finished")
 
 
@@ -83,43 +98,80 @@ def counted(count: int, one: str, many: str = "") -> str:
 
 
 @cache
-def _environment() -> Environment:
+def environment(override: Path | None = None) -> Environment:
+    """The page templates: those in the override folder before the program's own."""
+    folders = [template_folder()] if override is None else [override, template_folder()]
     environment = Environment(
-        loader=FileSystemLoader(template_folder()),
+        loader=FileSystemLoader(folders),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
-    environment.filters.update(css_text=css_text, link=link, breakable=breakable)
+    environment.filters.update(css_text=css_text, link=link, breakable=breakable, picture=picture)
     environment.globals.update(
         counted=counted,
         kind_counted=kind_counted,
         job_fields=_JOB_FIELDS,
-        weights=_WEIGHTS,
+        weights=WEIGHTS,
         state_words=_STATE_WORDS,
         strip_height=f"{LENGTH + 2 * MARGIN:g}",
     )
     return environment
 
 
-def render_html(summary: Summary) -> str:
-    """The page of one build: self-contained, for screen and for paper. Raises nothing."""
-    return _environment().get_template("summary.html.jinja").render(summary=summary)
+def fill(template: str, override: Path | None = None, **content: Any) -> str:
+    """A page template filled in.
+
+    template: its file name; override: a folder whose template of that name is used instead.
+    Raises TemplateError, with template, line and reason, where it does not work.
+    """
+    try:
+        return environment(override).get_template(template).render(**content)
+    except TemplateSyntaxError as error:
+        name = template_path(error.name or template, override)
+        raise TemplateError(name, error.lineno, error.message or "not a template") from None
+    except TemplateNotFound as error:
+        raise TemplateError(template, None, f"there is no template {error.name}") from None
+    except (UndefinedError, TypeError, ValueError, ArithmeticError, LookupError) as error:
+        at = [f for f in extract_tb(error.__traceback__) if f.filename.endswith(_OURS)]
+        if not at:
+            raise
+        raise TemplateError(at[-1].filename, at[-1].lineno, str(error)) from None
 
 
-def render_index(entries: Sequence[IndexEntry], unreadable: Sequence[Unreadable] = ()) -> str:
-    """The page of a batch: its builds in the given order, and the files that were no books."""
+def render_html(summary: Summary, shop: Shop | None = None) -> str:
+    """The page of one build: self-contained, for screen and for paper.
+
+    shop: at the head of the page, and whose own templates are used. Raises TemplateError
+    where one of these does not work.
+    """
+    shop = shop or Shop()
+    return fill("summary.html.jinja", shop.templates, summary=summary, shop=shop)
+
+
+def render_index(
+    entries: Sequence[IndexEntry], unreadable: Sequence[Unreadable] = (), shop: Shop | None = None
+) -> str:
+    """The page of a batch: its builds in the given order, and the files that were no books.
+
+    shop: whose own templates are used. Raises TemplateError where one does not work.
+    """
     kinds = [k for k in KINDS if any(f.kind == k for e in entries for f in e.summary.findings)]
-    return (
-        _environment()
-        .get_template("index.html.jinja")
-        .render(
-            entries=entries,
-            unreadable=unreadable,
-            kinds=kinds,
-            results=sum(e.summary.results for e in entries),
-            findings=sum(len(e.summary.findings) for e in entries),
-        )
+    return fill(
+        "index.html.jinja",
+        shop.templates if shop else None,
+        entries=entries,
+        unreadable=unreadable,
+        kinds=kinds,
+        results=sum(e.summary.results for e in entries),
+        findings=sum(len(e.summary.findings) for e in entries),
     )
+
+
+def picture(shop: Shop) -> str:
+    """The shop's logo as an address that holds the picture itself, "" without one."""
+    if not shop.logo:
+        return ""
+    return f"data:{shop.logo_kind};base64,{b64encode(shop.logo).decode()}"
