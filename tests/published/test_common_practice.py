@@ -111,3 +111,10 @@ def test_a_sixteenth_inch_ring_has_one_to_two_thousandths_in_its_groove(agree, e
     got = eng("RING_SIDE_CLEARANCE", 0.064, "1/16 in")
     source = "common practice, no source; from memory"
     agree("RING_SIDE_CLEARANCE", source, 0.0015, got, abs=0.0005)
+
+
+def test_a_ring_pushed_home_lies_below_the_land(agree, eng):
+    # With the ring at the bottom of its groove, what is left between its face and the bore
+    # on one side is half of bore less groove root, less the ring's radial width.
+    got = eng("RING_BACK_CLEARANCE", 4.110, 3.710, 0.190)
+    agree("RING_BACK_CLEARANCE", "common practice, no source", 0.010, got)
