@@ -18,7 +18,7 @@ from dataclasses import dataclass, field
 from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import coordinate_to_tuple
 
-from workbook_tools.books.opening import Cell, OpenBook, Sheet
+from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.books.reading import trace
 from workbook_tools.findings import check, check_batch
 
@@ -45,8 +45,11 @@ def draw_engine(rng: random.Random) -> Engine:
     """An engine as a shop might build it: sizes usual together, readings that scatter."""
     metric = rng.random() < 0.45
     cylinders = rng.choice([1, 2, 3, 4, 4, 4, 5, 6, 6, 8, 8, 8])
-    engine = Engine("metric" if metric else "inch", cylinders, rng.choice([3, 5, 5, 7])
-                    if cylinders > 3 else cylinders + 1)
+    engine = Engine(
+        "metric" if metric else "inch",
+        cylinders,
+        rng.choice([3, 5, 5, 7]) if cylinders > 3 else cylinders + 1,
+    )
     mm = 25.4 if metric else 1.0
     fine = 0.001 if metric else 0.0001
     coarse = 0.01 if metric else 0.0005
@@ -57,8 +60,10 @@ def draw_engine(rng: random.Random) -> Engine:
     thickness = rng.choice([0.028, 0.036, 0.039, 0.041, 0.047, 0.051])
     gasket_bore = bore + rng.uniform(0.035, 0.13)
     crown = rng.choice([4.2, 5.0, 12.0, 18.0, -5.5, -8.0])
+
     def size(v):
         return _grid(v * mm, fine)
+
     one = engine.one
     one["stroke"] = _grid(stroke * mm, 0.1 if metric else 0.001)
     one["rod"] = _grid(rod * mm, 0.1 if metric else 0.001)
@@ -72,12 +77,16 @@ def draw_engine(rng: random.Random) -> Engine:
     swept = 3.14159265 / 4 * bore**2 * stroke * 16.387
     ratio = rng.uniform(8.3, 11.6)
     gasket_cc = 3.14159265 / 4 * gasket_bore**2 * thickness * 16.387
-    chamber = max(9.0, swept / (ratio - 1) - gasket_cc - crown - 3.14159265 / 4 * bore**2 * deck * 16.387)
+    chamber = max(
+        9.0, swept / (ratio - 1) - gasket_cc - crown - 3.14159265 / 4 * bore**2 * deck * 16.387
+    )
     unit = 1.0 if metric else 1 / 16.387
     one["stated"] = _grid(swept * cylinders * unit * rng.uniform(0.996, 1.004), 1.0)
     rows = engine.rows
+
     def draw(name, count, center, scatter, step, scale=mm):
         rows[name] = [_grid(rng.gauss(center, scatter) * scale, step) for _ in range(count)]
+
     draw("bore", cylinders, bore, taper, fine)
     clearance = bore * rng.uniform(0.0005, 0.0016)
     draw("skirt", cylinders, bore - clearance, 0.00015, fine)
@@ -137,6 +146,11 @@ class Page:
 
     def place(self, key, n=0):
         return self.at[key, n]
+
+    def write(self, key, n, content):
+        """Write a cell whose place is known already."""
+        title, address = self.at[key, n]
+        self.cells.setdefault(title, {})[coordinate_to_tuple(address)] = content
 
     def has(self, key):
         return (key, 0) in self.at
@@ -257,6 +271,7 @@ def _columns():
 def _formula(page, key, n, sheet):
     def at(name, which=n):
         return page.ref(name, which, sheet)
+
     m = page.metric
     single = {k: page.ref(k, 0, sheet) for k in ("stroke", "gasket", "gasket volume", "growth")}
     return {
@@ -273,7 +288,9 @@ def _formula(page, key, n, sheet):
 
 def _cylinder_table(page, sheet, top, units, words):
     engine = page.engine
-    clearance = sum(engine.rows["bore"]) / engine.cylinders - sum(engine.rows["skirt"]) / engine.cylinders
+    clearance = (
+        sum(engine.rows["bore"]) / engine.cylinders - sum(engine.rows["skirt"]) / engine.cylinders
+    )
     step = 0.001 if engine.system == "metric" else 0.0001
     page.put(sheet, top, 1, "Fit, least")
     page.put(sheet, top, 2, _grid(clearance * 0.45, step), "least")
@@ -288,7 +305,9 @@ def _cylinder_table(page, sheet, top, units, words):
                 top + 1 + spot, 2 + names.index(key))  # fmt: skip
             page.at[key, n] = (sheet, f"{get_column_letter(where[1])}{where[0]}")
     for index, key in enumerate(names):
-        unit = units[_UNITS.get(key, "")] or (units["L"] if key in ("clearance", "quench", "hot deck") else "")
+        unit = units[_UNITS.get(key, "")] or (
+            units["L"] if key in ("clearance", "quench", "hot deck") else ""
+        )
         if page.layout == "across":
             page.put(sheet, top + 1 + index, 1, words[key])
             page.put(sheet, top + 1 + index, 2, unit or None)
@@ -296,7 +315,7 @@ def _cylinder_table(page, sheet, top, units, words):
             page.put(sheet, top, 2 + index, f"{words[key]} ({unit})" if unit else words[key])
         for n in range(engine.cylinders):
             content = engine.rows[key][n] if key in engine.rows else _formula(page, key, n, sheet)
-            page.set_at(key, n, content)
+            page.write(key, n, content)
     for spot, n in enumerate(_order(page)):
         if page.layout == "across":
             page.put(sheet, top, 3 + spot, n + 1, "number", n)
@@ -310,14 +329,6 @@ def _cylinder_table(page, sheet, top, units, words):
         page.put(sheet, low, 1, "Bore, mean of all")
         page.put(sheet, low, 2, f"=ENG.MEAN_READING({area},{engine.cylinders}{page.metric})",
                  "mean bore")  # fmt: skip
-
-
-def _set_at(self, key, n, content):
-    title, address = self.at[key, n]
-    self.cells.setdefault(title, {})[coordinate_to_tuple(address)] = content
-
-
-Page.set_at = _set_at  # type: ignore[attr-defined]
 
 
 def _summary(page, sheet, row, table):
@@ -365,17 +376,8 @@ def _hand_over(page, units, words):
 LAYOUTS = ("down", "across", "banks", "sheets")
 
 
-def make_pages(engines: int = ENGINES, seed: int = SEED) -> list[Page]:
-    """The clean books of a set, each engine in one of the layouts."""
-    pages = []
-    for n in range(engines):
-        rng = random.Random(seed * 100_003 + n)
-        pages.append(lay_out(draw_engine(rng), rng, f"INV-{n:03}", LAYOUTS[n % len(LAYOUTS)]))
-    return pages
-
-
-def again(engines: int, seed: int, n: int) -> Page:
-    """The clean book of one engine, made anew so that a fault can be put in."""
+def again(seed: int, n: int) -> Page:
+    """The clean book of one engine in one of the layouts, made anew to put a fault in."""
     rng = random.Random(seed * 100_003 + n)
     return lay_out(draw_engine(rng), rng, f"INV-{n:03}", LAYOUTS[n % len(LAYOUTS)])
 
@@ -437,7 +439,9 @@ def thousandths(page, rng):
 
 
 def unit_of_a_size(page, rng):
-    key, n, _ = _pick(page, rng, ("stroke", "rod", "height", "deck height", "gasket", "gasket bore"))
+    key, n, _ = _pick(
+        page, rng, ("stroke", "rod", "height", "deck height", "gasket", "gasket bore")
+    )
     factor = 1 / 25.4 if page.engine.system == "metric" else 25.4
     page.set(key, n, round(page.get(key, n) * factor, 4))
     return [page.place(key, n)]
@@ -456,13 +460,13 @@ def call_without_units(page, rng):
 
 
 def half_of_one(page, rng):
-    key, n, count = _pick(page, rng, (*SIZES, "top gap", "second gap"))
+    key, n, _ = _pick(page, rng, (*SIZES, "top gap", "second gap"))
     page.set(key, n, round(page.get(key, n) * rng.choice([0.5, 0.5, 2]), 6))
     return [page.place(key, n)]
 
 
 def sign_of_one_deck(page, rng):
-    _, n, count = _pick(page, rng, ("deck",))
+    _, n, _ = _pick(page, rng, ("deck",))
     if abs(page.get("deck", n)) < (0.1 if page.engine.system == "metric" else 0.004):
         return None
     page.set("deck", n, -page.get("deck", n))
@@ -504,7 +508,9 @@ def hot_for_cold(page, rng):
     n = rng.randrange(page.engine.cylinders)
     title, _ = page.place("quench", n)
     formula = page.get("quench", n)
-    page.set("quench", n, formula.replace(page.ref("deck", n, title), page.ref("hot deck", n, title)))
+    page.set(
+        "quench", n, formula.replace(page.ref("deck", n, title), page.ref("hot deck", n, title))
+    )
     return [page.place("hot deck", n)]
 
 
@@ -534,7 +540,9 @@ def range_cut_short(page, rng):
 
 
 def typed_over(page, rng):
-    key, n, count = _pick(page, rng, ("clearance", "quench", "ratio", "main clearance", "pin clearance"))
+    key, n, count = _pick(
+        page, rng, ("clearance", "quench", "ratio", "main clearance", "pin clearance")
+    )
     if count < 3:
         return None
     value = {"clearance": 0.0021, "quench": 0.041, "ratio": 10.1}.get(key, 0.0019)
@@ -548,7 +556,9 @@ def rounded_formula(page, rng):
     digits = 2 if page.metric else 3
     formula = page.get("clearance", n)
     for key in ("bore", "skirt"):
-        formula = re.sub(rf"\b{page.ref(key, n, title)}\b", f"ROUND({page.ref(key, n, title)},{digits})", formula)
+        formula = re.sub(
+            rf"\b{page.ref(key, n, title)}\b", f"ROUND({page.ref(key, n, title)},{digits})", formula
+        )
     page.set("clearance", n, formula)
     return [page.place(k, n) for k in ("bore", "skirt", "clearance")]
 
@@ -580,7 +590,11 @@ def digits_swapped_on_copy(page, rng):
         return None
     n = rng.randrange(page.engine.cylinders)
     value = page.get("bore again", n)
-    page.set("bore again", n, round(value + rng.choice([9, -9, 27, 1]) * (0.001 if page.metric else 0.0001), 5))
+    page.set(
+        "bore again",
+        n,
+        round(value + rng.choice([9, -9, 27, 1]) * (0.001 if page.metric else 0.0001), 5),
+    )
     return [page.place("bore again", n), page.place("bore", n)]
 
 
@@ -669,18 +683,26 @@ def _cells(findings):
     return {(f.place.sheet, f.place.address.split(":")[0]) for f in findings if f.place}
 
 
+def clean_books(engines: int = ENGINES, seed: int = SEED, step: int = 1):
+    """(the clean books of a set as read, every finding on them as text)."""
+    books, alarms = [], []
+    for n in range(0, engines, step):
+        page = again(seed, n)
+        books.append(page.book(f"{page.job}.xlsx"))
+        alarms += [f"{page.job} {page.layout}: {f.kind}: {f.message}" for f in check(books[-1])]
+    for n, findings in check_batch(books).items():
+        alarms += [f"{books[n].file_name}: {f.kind}: {f.message}" for f in findings]
+    return books, alarms
+
+
 def measure(engines: int = ENGINES, seed: int = SEED, step: int = 1):
     """(tallies by fault, false alarms as texts, clean books): step > 1 takes fewer engines."""
-    alarms = []
     tallies = {name: Tally() for name in [*FAULTS, "copied readings"]}
-    clean = []
-    for n in range(0, engines, step):
-        page = again(engines, seed, n)
-        book = page.book(f"{page.job}.xlsx")
-        clean.append(book)
-        alarms += [f"{page.job} {page.layout}: {f.kind}: {f.message}" for f in check(book)]
+    clean, alarms = clean_books(engines, seed, step)
+    for n, book in zip(range(0, engines, step), clean, strict=True):
+        page = again(seed, n)
         for name, fault in FAULTS.items():
-            faulty, rng = again(engines, seed, n), random.Random(f"{seed} {n} {name}")
+            faulty, rng = again(seed, n), random.Random(f"{seed} {n} {name}")
             places = fault(faulty, rng)
             if places is None:
                 continue
@@ -691,23 +713,26 @@ def measure(engines: int = ENGINES, seed: int = SEED, step: int = 1):
             if _cells(right) & set(places):
                 tally.found += 1
             else:
-                tally.missed.append(f"{page.job} {page.layout} {places[:2]} {[f.message for f in findings][:2]}")
-    for n, findings in check_batch(clean).items():
-        alarms += [f"{clean[n].file_name}: {f.kind}: {f.message}" for f in findings]
-    _copies(engines, seed, step, clean, tallies["copied readings"])
+                tally.missed.append(
+                    f"{page.job} {page.layout} {places[:2]} {[f.message for f in findings][:2]}"
+                )
+    _copies(engines, seed, step, tallies["copied readings"])
     return tallies, alarms, clean
 
 
-def _copies(engines, seed, step, clean, tally):
+def _copies(engines, seed, step, tally):
     """Each book in turn with one row of readings from another book of as many cylinders."""
-    pages = {n: again(engines, seed, n) for n in range(0, engines, step)}
+    pages = {n: again(seed, n) for n in range(0, engines, step)}
     for n, page in pages.items():
-        others = [p for m, p in pages.items() if m != n and p.engine.cylinders == page.engine.cylinders
-                  and p.engine.system == page.engine.system]  # fmt: skip
+        alike = (page.engine.cylinders, page.engine.system)
+        others = [
+            p for m, p in pages.items()
+            if m != n and (p.engine.cylinders, p.engine.system) == alike
+        ]  # fmt: skip
         if page.engine.cylinders < 4 or not others:
             continue
         rng = random.Random(f"{seed} {n} copied")
-        source, copy = rng.choice(others), again(engines, seed, n)
+        source, copy = rng.choice(others), again(seed, n)
         for key in ("bore", "skirt"):
             for k in range(page.engine.cylinders):
                 copy.set(key, k, source.get(key, k))

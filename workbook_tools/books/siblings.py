@@ -9,8 +9,8 @@ from openpyxl.formula.translate import Translator, TranslatorError
 from openpyxl.utils import get_column_letter
 
 from workbook_tools.books.calls import tokens_of
+from workbook_tools.books.cells import Cell, Sheet
 from workbook_tools.books.labels import is_position
-from workbook_tools.books.opening import Cell, Sheet
 from workbook_tools.books.records import Label, Place, TypedOver
 
 FindLabel = Callable[[Sheet, int, int], Label | None]

@@ -9,8 +9,8 @@ from dataclasses import replace
 from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import range_boundaries
 
+from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.books.labels import JOB_WORDS, labeled_field
-from workbook_tools.books.opening import Cell, OpenBook, Sheet
 from workbook_tools.books.records import JobField, Label, Place, Written
 from workbook_tools.units import UnreadableText, split_quantity
 
@@ -56,7 +56,7 @@ def written_cells(book: OpenBook, label: FindLabel) -> Iterator[Written]:
         cells = [
             (at, cell)
             for at, cell in sorted(sheet.cells.items())
-            if at not in filled and _is_reading(cell)
+            if at not in filled and at not in sheet.struck and _is_reading(cell)
         ]
         if len(cells) > MOST_WRITTEN:
             continue
@@ -100,12 +100,17 @@ def unsigned_lines(book: OpenBook) -> Iterator[Written]:
 
 def _is_filled(sheet: Sheet, row: int, column: int) -> bool:
     """Whether something is written beside a line, or below it where it heads a column."""
+    below = sheet.cells.get((row + 1, column))
+    if below is not None and not _is_blank(below) and not _is_line(below):
+        # A text below with its own value beside it is the next line, no entry in a column.
+        beside = [sheet.cells.get((r, column + 1)) for r in (row, row + 1)]
+        if beside[0] is not None or beside[1] is None:
+            return True
     for at in range(column + 1, column + 1 + _MOST_RIGHT):
         cell = sheet.cells.get((row, at))
         if cell is not None and not _is_blank(cell):
             return not _is_line(cell)
-    below = sheet.cells.get((row + 1, column))
-    return below is not None and not _is_blank(below) and not _is_line(below)
+    return False
 
 
 def _is_blank(cell: Cell) -> bool:

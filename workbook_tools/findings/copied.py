@@ -44,7 +44,7 @@ def check_batch(books: Sequence[Book]) -> dict[int, tuple[Finding, ...]]:
     for n, one in enumerate(books):
         for m in range(n):
             other = books[m]
-            if one.sha256 == other.sha256 or _same_job(one, other):
+            if _same_job(one, other):
                 continue
             shared = sorted(blocks[n].keys() & blocks[m].keys(), key=lambda v: -blocks[n][v].bits)
             if sum(blocks[n][v].bits for v in shared) < ENOUGH:
@@ -56,6 +56,8 @@ def check_batch(books: Sequence[Book]) -> dict[int, tuple[Finding, ...]]:
 
 
 def _same_job(one: Book, other: Book) -> bool:
+    if (one.sha256, one.part) == (other.sha256, other.part):
+        return True
     number = one.job.number.text.casefold()
     return bool(number) and number == other.job.number.text.casefold()
 

@@ -16,7 +16,9 @@ from workbook_tools.books.labels import is_position
 from workbook_tools.books.records import Argument, Book, Label, Place, Record, Written
 from workbook_tools.catalog import Parameter
 from workbook_tools.units import (
+    LENGTH,
     READING,
+    SYSTEMS,
     TEXT,
     Kind,
     System,
@@ -173,6 +175,8 @@ def _reading(written: Written, uses: Sequence[Use], usual: System) -> Reading | 
             kind = unit_named(unit)[0]
         except UnreadableText:
             kind = None
+        if kind is LENGTH:
+            system = next((s for s in SYSTEMS if LENGTH.unit(s) == unit), system)
     value = _number(written.value, sure.parameter.kind if sure else READING, system)
     if value is None:
         return None

@@ -25,6 +25,12 @@ def failures(book: Book) -> tuple[Record, ...]:
     return tuple(found.values())
 
 
+def released(book: Book) -> str:
+    """When the engine was finished, as the book says it, "" where it gives no date."""
+    text = book.job.finished.text
+    return text if any(c.isdigit() for c in text) else ""
+
+
 def _row_of(record: Record) -> tuple[str, str, str]:
     """What a result has in common with its siblings: sheet, function and the item's name."""
     return record.place.sheet, record.name, record.label.text if record.label else ""
@@ -43,7 +49,7 @@ def check_missing(book: Book) -> Iterator[Finding]:
             place = argument.place if argument and argument.place else record.place
             waiting.setdefault((place.sheet, place.address), []).append(record)
     for records in waiting.values():
-        yield _finding(records, book.job.finished.text)
+        yield _finding(records, released(book))
 
 
 def _may_be_zero(record: Record) -> bool:

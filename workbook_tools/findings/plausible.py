@@ -25,7 +25,8 @@ from workbook_tools.findings.measured import (
     system_of,
 )
 from workbook_tools.findings.siblings import find_slips
-from workbook_tools.units import ANGLE, LENGTH, READING, SYSTEMS, Kind, System, unit_named
+from workbook_tools.findings.units_mixed import check_units_mixed
+from workbook_tools.units import ANGLE, LENGTH, READING, Kind, System, unit_named
 
 # Where a slip is undone, the value must lie this far inside the limits.
 _INSIDE = 1.1
@@ -114,15 +115,15 @@ def find_doubts(book: Book) -> Iterator[Doubt]:
         text = reading.label.text.strip() if reading.label else ""
         size = next((s for s in sizes().values() if s.label and s.label.fullmatch(text)), None)
         if size is not None and reading.kind is LENGTH:
-            system = _system_of_unit(reading.unit, reading.system)
             yield from _doubt(
-                reading.place, reading.label, size, reading.value, reading.unit, LENGTH, system
+                reading.place,
+                reading.label,
+                size,
+                reading.value,
+                reading.unit,
+                LENGTH,
+                reading.system,
             )
-
-
-def _system_of_unit(unit: str, usual: System) -> System:
-    """The system whose bare lengths are in this unit, the book's where none is."""
-    return next((s for s in SYSTEMS if LENGTH.unit(s) == unit), usual)
 
 
 def _doubt(
@@ -149,9 +150,10 @@ def _doubt(
 def check_plausible(book: Book) -> Iterator[Finding]:
     """A finding for each item whose values only a slip of unit or decimal point explains."""
     groups: dict[tuple[str, str, str], list[Doubt]] = {}
-    slipped = {slip.reading.place for slip in find_slips(book)}
+    told = {slip.reading.place for slip in find_slips(book)}
+    told |= {finding.place for finding in check_units_mixed(book) if finding.place}
     for doubt in find_doubts(book):
-        if doubt.place in slipped:
+        if doubt.place in told:
             continue
         text = doubt.label.text if doubt.label else doubt.place.address
         groups.setdefault((doubt.place.sheet, text, doubt.slips[0][1]), []).append(doubt)

@@ -155,8 +155,8 @@ def _refused(book: Book, explained: set[Place]) -> Iterator[Finding]:
                     kind,
                     one.place or record.place,
                     f"{named(one.label, one.place or record.place)} is "
-                    f"{shown(first, one.unit)} and {there} {shown(second, other.unit)}, about {factor:g} times apart. It fits if "
-                    f"{words}.",
+                    f"{shown(first, one.unit)} and {there} {shown(second, other.unit)}, "
+                    f"about {factor:g} times apart. It fits if {words}.",
                     "Measure both, and enter diameters in one unit.",
                 )
 

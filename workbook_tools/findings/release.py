@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from workbook_tools.books.records import Book
 from workbook_tools.findings.finding import Finding
+from workbook_tools.findings.missing import released
 
 
 def check_release(book: Book) -> Iterator[Finding]:
@@ -13,7 +14,7 @@ def check_release(book: Book) -> Iterator[Finding]:
 
     A missing reading says itself whether the engine is dated finished.
     """
-    finished = book.job.finished.text
+    finished = released(book)
     for line in book.unsigned if finished else ():
         name = line.label.text if line.label else "The signature"
         yield Finding(
