@@ -135,6 +135,24 @@ class Heads:
         text = self.text(row, column)
         return read_head(text, self._stages) if text else None
 
+    def _over_column(self, row: int, column: int) -> Head | None:
+        """A text as the head of what stands below it; before or behind a value it is none."""
+        head = self._of_text(row, column)
+        if head is None:
+            return None
+        if head.unit and self._is_number(row, column - 1):
+            return None
+        return None if self._is_number(row, column + 1) else head
+
+    def _is_number(self, row: int, column: int) -> bool:
+        """Whether a cell holds a value that is no head itself."""
+        cell = self.cell(row, column)
+        if cell is None or self._counts_across(row, column):
+            return False
+        if isinstance(cell.value, str) and not cell.formula:
+            return _VALUE.match(cell.value) is not None and self._of_text(row, column) is None
+        return True
+
     def count_at(self, row: int, column: int) -> int | None:
         """A small typed whole number that may count cylinders or journals."""
         cell = self.cell(row, column)
@@ -202,12 +220,12 @@ class Heads:
             if at not in self.rows:
                 blank = True
                 continue
-            head = self._of_text(at, column)
+            head = self._over_column(at, column)
             if head is None and self._counts_across(at, column):
                 head = Head(str(self.count_at(at, column)), counts=self._row_word(at, column))
             if head is None:
                 text = self.text(at, column)
-                if text and not _VALUE.match(text) and not self._follows_a_value(at, column):
+                if text and not _VALUE.match(text) and not self._is_remark(at, column):
                     return Head()
                 continue
             if blank and not head.says_which:
@@ -227,10 +245,12 @@ class Heads:
         for at in (row - 1, row - 2):
             if at <= top:
                 break
-            outer = self._of_text(at, column)
+            if at not in self.rows:
+                break
+            outer = self._over_column(at, column)
             if outer is None and self._counts_across(at, column):
                 outer = Head(str(self.count_at(at, column)))
-            if outer is not None:
+            if outer is not None and (outer.says_which or outer.stage):
                 head = head.and_then(outer)
         if not head.bank:
             head = replace(head, bank=self._bank_over(row, column, top))
@@ -266,9 +286,9 @@ class Heads:
                 return found
         return found
 
-    def _follows_a_value(self, row: int, column: int) -> bool:
-        """Whether a text stands behind a value, as a remark among readings does."""
-        before = self.cell(row, column - 1)
-        if before is None:
-            return False
-        return not isinstance(before.value, str) or _VALUE.match(before.value) is not None
+    def _is_remark(self, row: int, column: int) -> bool:
+        """Whether a text stands behind a value, or alone in its row under one."""
+        if self._is_number(row, column - 1) or self._of_text(row, column) is not None:
+            return True
+        alone = not any((row, c) in self.sheet.cells for c in (column - 1, column + 1))
+        return alone and self._is_number(row - 1, column)

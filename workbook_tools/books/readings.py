@@ -90,6 +90,7 @@ class _Stated:
     system_from: str
     deck: str
     crown: str
+    comma: bool
 
 
 def _place(sheet: Sheet, row: int, column: int) -> Place:
@@ -124,6 +125,7 @@ def _stated(book: OpenBook, form: Form) -> dict[str, _Stated]:
     texts = [text for sheet in book.sheets for _, _, text in _texts(sheet) if len(text) < 120]
     deck = form.deck_sign or _rule(texts, _BELOW, _ABOVE, "positive below", "negative below")
     crown = form.crown_sign or _rule(texts, _DISH, _DOME, "positive dish", "negative dish")
+    comma = form.decimal_comma or _decimal_comma(texts)
     result = {}
     system: System | None
     for sheet in book.sheets:
@@ -134,8 +136,18 @@ def _stated(book: OpenBook, form: Form) -> dict[str, _Stated]:
             system, source = None, ""
             if len(own) == 1:
                 system, source = next(iter(own.items()))
-        result[sheet.title] = _Stated(system, source, deck, crown)
+        result[sheet.title] = _Stated(system, source, deck, crown, comma)
     return result
+
+
+_COMMA = re.compile(r"[-+]?(?:0,\d+|\d+,(?:\d{1,2}|\d{4,}))(?:\s*[^\d.,]*)?")
+_POINT = re.compile(r"[-+]?\d*\.\d+(?:\s*[^\d.,]*)?|\d{1,3}(?:,\d{3})+\.\d+")
+
+
+def _decimal_comma(texts: list[str]) -> bool:
+    """Whether numbers typed as text have decimal commas throughout: several do, none a point."""
+    commas = sum(_COMMA.fullmatch(t.strip()) is not None for t in texts)
+    return commas >= 3 and not any(_POINT.fullmatch(t.strip()) for t in texts)
 
 
 def _rule(
@@ -200,7 +212,7 @@ def _field(
         system=stated.system,
         signs=stated.deck if is_deck else stated.crown if "volume" in term.name else "",
         day_first=form.day_first,
-        decimal_comma=form.decimal_comma,
+        decimal_comma=stated.comma,
         likely=term.likely,
         neighbors=neighbors,
         zero=term.zero,
@@ -237,6 +249,8 @@ def _read(
         content = refused(None, "its formula was never calculated")
     else:
         content = read_content(raw, field, (spot.row, spot.column) in sheet.struck)
+    if "is not a unit of" in content.reason and spot.match.how == "synonym":
+        return  # "Piston: 10cc dish" names another thing than a diameter.
     notes = [n for n in (content.note, _hidden(sheet, spot.row, spot.column)) if n]
     value = content.value
     reading = Reading(

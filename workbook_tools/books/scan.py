@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from workbook_tools.books.cell_words import no_value
@@ -69,6 +69,7 @@ class _Heading:
     column: int
     subject: str
     stage: Stage
+    counts: bool = False
 
 
 class Scan:
@@ -81,6 +82,7 @@ class Scan:
         self.last_column = max((c for _, c in sheet.cells), default=0)
         self.last_row = max((r for r, _ in sheet.cells), default=0)
         self._headings = list(self._find_headings())
+        self._labels: dict[tuple[int, int, str], _Label | None] = {}
         self.unknown: list[tuple[str, int, int]] = []
 
     def spots(self) -> Iterator[Spot]:
@@ -126,6 +128,12 @@ class Scan:
         """A text as a reading's label, None for any other text."""
         if len(text) > 60:
             return None
+        key = (row, column, text)
+        if key not in self._labels:
+            self._labels[key] = self._read_label(row, column, text)
+        return self._labels[key]
+
+    def _read_label(self, row: int, column: int, text: str) -> _Label | None:
         whole = parse_label(text)
         parts = [whole, staged(self.vocabulary, whole)]
         last = whole.words.rpartition(" ")
@@ -133,12 +141,11 @@ class Scan:
             unit = last[2] if last[2] in ("cc", "ccm", "ml") else whole.unit
             parts.insert(0, replace(whole, unit=whole.unit or unit))
             parts.append(staged(self.vocabulary, replace(whole, words=last[0], unit=last[2])))
-        subjects: Sequence[str] | None = None
         for parsed in parts:
             match = self.vocabulary.match(parsed.words)
-            if match is None and parsed.words in self.vocabulary.by_subject:
-                subjects = self._subjects(row, column) if subjects is None else subjects
-                match = self.vocabulary.match(parsed.words, subjects)
+            if parsed.words in self.vocabulary.by_subject:
+                near = match is not None
+                match = self.vocabulary.match(parsed.words, self._subjects(row, column, near))
             if match is not None:
                 bottom, right = self.sheet.merged.get((row, column), (row, column))
                 if not parsed.stage:
@@ -156,7 +163,7 @@ class Scan:
         if cell.formula or not isinstance(cell.value, str):
             return True
         text = " ".join(cell.value.split())
-        if is_unit(text) and text not in ('"', "''"):
+        if _is_unit(text) and text not in ('"', "''"):
             return False
         if _NUMBER_FIRST.match(text) or _VALUE_WORDS.fullmatch(text):
             return True
@@ -236,7 +243,7 @@ class Scan:
                     break
                 continue
             text = self.heads.text(row, column)
-            if text and is_unit(text) and not (text in ('"', "''") and head.says_which):
+            if _is_unit(text) and not (text in ('"', "''") and head.says_which):
                 if found:
                     found = [(c, h, u or text) for c, h, u in found]
                 else:
@@ -258,8 +265,18 @@ class Scan:
             found.append((column, head, unit))
         # Cylinders at the end that have a head and no value were not measured either.
         found += [(c, h, unit) for c, h in waiting] if found else []
+        if label.match.term.per == "engine" and sum(self._filled(row, c) for c, _, _ in found) == 1:
+            # One for all cylinders, that happens to stand under the first one's head.
+            found = [
+                (c, replace(h, cylinder="", bank=""), u)
+                for c, h, u in found
+                if self._filled(row, c)
+            ]
         for column, head, its_unit in found:
             yield self._spot(label, row, column, its_unit, own.and_then(head))
+
+    def _filled(self, row: int, column: int) -> bool:
+        return (row, column) in self.sheet.cells
 
     def _corner(self, label: _Label) -> Iterator[Spot]:
         """A label over row heads, with cylinders across beside it: the block's corner."""
@@ -274,7 +291,14 @@ class Scan:
     def _below(self, label: _Label) -> Iterator[Spot]:
         """Values under a head; of a head merged over several columns, under each of them."""
         for column in range(label.left, label.right + 1):
-            yield from self._column_values(label, column)
+            spots = list(self._column_values(label, column))
+            if column == label.left or (spots and self._own_head(label, column)):
+                yield from spots
+
+    def _own_head(self, label: _Label, column: int) -> bool:
+        """Whether a column under a merged head has a head of its own: thrust, axial."""
+        text = self.heads.text(label.bottom + 1, column)
+        return bool(text) and (label.bottom + 1, column) not in self.heads.covered
 
     def _column_values(self, label: _Label, column: int) -> Iterator[Spot]:
         unit, own, blanks = "", Head(), 0
@@ -288,11 +312,11 @@ class Scan:
                     waiting.append((row, head))
                     continue
                 blanks += 1
-                if found or blanks > 1:
+                if found or waiting or blanks > 1:
                     break
                 continue
             text = self.heads.text(row, column)
-            if text and not found and is_unit(text) and text not in ('"', "''"):
+            if not found and _is_unit(text) and text not in ('"', "''"):
                 unit = text
                 continue
             if text and not found and not _NUMBER_FIRST.match(text):
@@ -332,6 +356,8 @@ class Scan:
             before = self.heads.cell(row, column - 1)
             if self._is_value(cell) or is_unit(text) or read_head(text) is not None:
                 continue
+            if _FILLED_IN.match(text) or self._only_a_label(text):
+                continue
             counted = counts_what(text)
             if not counted and any(self._is_value(b) for b in beside):
                 continue
@@ -340,7 +366,13 @@ class Scan:
             if before is not None and not counted:
                 stage = ""
             if subject or stage:
-                yield _Heading(row, column, subject, stage)
+                yield _Heading(row, column, subject, stage, counted)
+
+    def _only_a_label(self, text: str) -> bool:
+        """Whether a text is a reading's label and no subject: "Gasket bore" without a value."""
+        words = parse_label(text).words
+        subjects = self.vocabulary.subjects.values()
+        return words in self.vocabulary.by_word and not any(words in s for s in subjects)
 
     def _over(self, row: int, column: int) -> list[_Heading]:
         """The headings over a cell, the nearest first; those of its own block before others."""
@@ -350,15 +382,26 @@ class Scan:
         over = [
             h
             for h in self._headings
-            if h.row <= row and h.column <= column and (h.row, h.column) != (row, column)
+            if h.column <= column and (h.row < row or (h.row == row and h.counts))
         ]
         return sorted(over, key=lambda h: (h.column < left, -h.row, -h.column))
 
-    def _subjects(self, row: int, column: int) -> list[str]:
-        """The subjects of the headings over a cell, and of the sheet's name."""
-        named = [h.subject for h in self._over(row, column) if h.subject]
+    def _subjects(self, row: int, column: int, near: bool) -> list[str]:
+        """The subject of the nearest heading over a cell, else of the sheet's name.
+
+        near: only of a heading without an empty row before the cell, but for one behind it.
+        """
+        named = [
+            h.subject
+            for h in self._over(row, column)
+            if h.subject and not (near and self._parted(h.row, row))
+        ]
         title = self.vocabulary.subject_of(self.sheet.title)
-        return list(dict.fromkeys([*named[:1], *([title] if title else []), *named[1:2]]))
+        return named[:1] or ([title] if title else [])
+
+    def _parted(self, top: int, bottom: int) -> bool:
+        """Whether an empty row, other than the one behind a heading, lies between two rows."""
+        return any(row not in self.heads.rows for row in range(top + 2, bottom))
 
     def _stage_over(self, row: int, column: int) -> Stage:
         """The stage that a heading over a label or the sheet's name gives."""
@@ -366,6 +409,11 @@ class Scan:
             if heading.stage:
                 return heading.stage
         return self.vocabulary.stage_of(self.sheet.title)
+
+
+def _is_unit(text: str) -> bool:
+    """Whether a cell's text is a unit; a lone M is the middle of a bore, an L a bank."""
+    return is_unit(text) and text.casefold() not in ("m", "l", "n", "k", "c", "f", "w")
 
 
 def _where(heads: Heads, row: int, column: int) -> Head | None:

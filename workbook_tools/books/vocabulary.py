@@ -184,6 +184,7 @@ def parse_label(text: str) -> ParsedLabel:
         if after and is_unit(after[1]) and len(rest[: after.start()].strip()) > 2:
             unit, rest = after[1], rest[: after.start()]
     position = ""
+    rest = rest.strip(" :.")
     which = _WHICH.search(rest)
     if which and which.span() != (0, len(rest)):
         position = "".join(g for g in which.groups() if g).upper()
