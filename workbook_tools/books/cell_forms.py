@@ -9,27 +9,23 @@ import re
 from collections.abc import Callable
 from dataclasses import replace
 
-from workbook_tools.books.content import Content, Field, Value, quantity, refused
-from workbook_tools.units import ANGLE, FORCE, LENGTH, UnreadableText, split_quantity
+from workbook_tools.books.cell_figures import cam, tests
+from workbook_tools.books.content import (
+    UNSIGNED,
+    Content,
+    Field,
+    N,
+    Value,
+    one,
+    plain_number,
+    quantity,
+    refused,
+)
+from workbook_tools.units import FORCE, UnreadableText, split_quantity
 
-N = r"[+\-−]?(?:\d+(?:[.,]\d*)?|[.,]\d+)"
-_UNSIGNED = r"(?:\d+(?:[.,]\d*)?|[.,]\d+)"
 # The numbers of machine-screw threads and threads to the inch, so that 10-32 is no range.
 _SCREWS = {"0", "1", "2", "3", "4", "5", "6", "8", "10", "12"}
 _PITCHES = {"80", "72", "64", "56", "48", "44", "40", "36", "32", "28", "24"}
-
-
-def _number(text: str) -> float:
-    return float(text.replace(",", ".").replace("−", "-"))
-
-
-def _one(raw: object, text: str, field: Field, sign: int, note: str) -> Content:
-    """A single quantity with the sign that a word gave it."""
-    try:
-        value = quantity(text, field)
-    except UnreadableText as reason:
-        return refused(raw, str(reason))
-    return Content(raw, "value", (replace(value, number=sign * value.number),), note)
 
 
 def thread(raw: object, text: str, _: Field) -> Content | None:
@@ -37,9 +33,9 @@ def thread(raw: object, text: str, _: Field) -> Content | None:
     found = re.fullmatch(r"M\d{1,2}(?:\.\d)?\s*[x×]\s*\d(?:[.,]\d+)?", text, re.IGNORECASE)
     if found:
         return Content(raw, "thread", text=text)
-    found = re.fullmatch(rf"(\d+/\d+)-(\d{{1,2}})(?:\s*[x×]\s*({_UNSIGNED}))?", text)
+    found = re.fullmatch(rf"(\d+/\d+)-(\d{{1,2}})(?:\s*[x×]\s*({UNSIGNED}))?", text)
     if found and int(found[2]) >= 8 and not re.fullmatch(r"\d+/\d+-\d+/\d+", text):
-        length = (Value(_number(found[3]), "in", "length"),) if found[3] else ()
+        length = (Value(plain_number(found[3]), "in", "length"),) if found[3] else ()
         note = f"{found[1]} in, {found[2]} threads to the inch"
         return Content(raw, "thread", length, note, text=f"{found[1]}-{found[2]}")
     found = re.fullmatch(r"(\d{1,2})-(\d{2})", text)
@@ -76,21 +72,21 @@ def over_and_under(raw: object, text: str, field: Field) -> Content | None:
 
 def _off_standard(raw: object, number: str, unit: str, sign: int, field: Field) -> Content:
     which = "over standard" if sign > 0 else "under standard"
-    size = abs(_number(number))
+    size = abs(plain_number(number))
     if not unit and size >= 5:
         if field.system != "inch":
             return refused(raw, "thousandths of an inch, or millimeters: the book is not in inches")
         return Content(raw, "value", (Value(sign * size / 1000, "in"),), which)
     if not unit and size >= 0.2 and field.system != "metric":
         return refused(raw, "a metric size, but the book is not known to be metric", f"{size} mm")
-    return _one(raw, f"{size:.12g} {unit}".strip(), field, sign, which)
+    return one(raw, f"{size:.12g} {unit}".strip(), field, sign, which)
 
 
 def tolerance(raw: object, text: str, field: Field) -> Content | None:
     """4.030+.002, 4.030 +.002/-.000, 87.00 (+0.50), +-.5."""
-    found = re.fullmatch(rf"({_UNSIGNED})\s*\+\s*({_UNSIGNED})\s*/\s*[-−]\s*({_UNSIGNED})", text)
+    found = re.fullmatch(rf"({UNSIGNED})\s*\+\s*({UNSIGNED})\s*/\s*[-−]\s*({UNSIGNED})", text)
     if found:
-        size, up, down = (_number(g) for g in found.groups())
+        size, up, down = (plain_number(g) for g in found.groups())
         try:
             unit = quantity(found[1], field).unit
         except UnreadableText as reason:
@@ -98,13 +94,13 @@ def tolerance(raw: object, text: str, field: Field) -> Content | None:
         sizes = ((size, "nominal"), (size - down, "low"), (size + up, "high"))
         values = tuple(Value(float(f"{number:.12g}"), unit, of) for number, of in sizes)
         return Content(raw, "limits", values)
-    if re.fullmatch(rf"{_UNSIGNED}\s*\+\s*{_UNSIGNED}", text):
+    if re.fullmatch(rf"{UNSIGNED}\s*\+\s*{UNSIGNED}", text):
         return refused(raw, "a sum, a tolerance or a fit: the cell does not say")
-    if re.fullmatch(rf"(?:\+/?-|±)\s*{_UNSIGNED}.*", text):
+    if re.fullmatch(rf"(?:\+/?-|±)\s*{UNSIGNED}.*", text):
         return refused(raw, "a tolerance without its nominal")
-    found = re.fullmatch(rf"({_UNSIGNED})\s*\(([+\-−]{_UNSIGNED})\)", text)
+    found = re.fullmatch(rf"({UNSIGNED})\s*\(([+\-−]{UNSIGNED})\)", text)
     if found:
-        return _one(raw, found[1], field, 1, f"beside it ({found[2]})")
+        return one(raw, found[1], field, 1, f"beside it ({found[2]})")
     return None
 
 
@@ -120,7 +116,7 @@ def crown(raw: object, text: str, field: Field) -> Content | None:
         return Content(raw, "value", (Value(0.0, "cc"),), "flat; only if there are no reliefs")
     found = re.fullmatch(rf"(?:flat|ft)\s*(?:w/?|with)\s*(?:\d?\s?vr|reliefs?)\s*({N}\s*\w*)", even)
     if found:
-        return _one(raw, found[1], field, 1, "flat with reliefs, which add")
+        return one(raw, found[1], field, 1, "flat with reliefs, which add")
     found = re.fullmatch(rf"({N})\s*(cc|ccm|ml)?\s*(?:({_ADDS})|({_TAKES}))", even)
     if not found:
         found = re.fullmatch(rf"(?:({_ADDS})|({_TAKES}))\s*({N})\s*(cc|ccm|ml)?", even)
@@ -139,7 +135,7 @@ def crown(raw: object, text: str, field: Field) -> Content | None:
     note = "dome, takes away" if takes else "dish or reliefs, adds"
     if number[0] in "+-−":
         note += f"; written with {number[0]}"
-    return _one(raw, plain, field, -1 if takes else 1, note)
+    return one(raw, plain, field, -1 if takes else 1, note)
 
 
 def crown_number(raw: object, text: str, field: Field) -> Content:
@@ -147,17 +143,17 @@ def crown_number(raw: object, text: str, field: Field) -> Content:
     negative = text.strip()[0] in "-−"
     plain = text.strip().lstrip("+-−").strip()
     if field.meaning == "dish volume" and not negative:
-        return _one(raw, plain, field, 1, "dish, adds")
+        return one(raw, plain, field, 1, "dish, adds")
     if field.meaning == "dome volume" and not negative:
-        return _one(raw, plain, field, -1, "dome, takes away")
-    content = _one(raw, plain, field, 1, "")
+        return one(raw, plain, field, -1, "dome, takes away")
+    content = one(raw, plain, field, 1, "")
     if content.value is None or content.value.number == 0:
         return content
     if field.signs not in ("positive dish", "negative dish"):
         return refused(raw, "dish or dome? neither the cell nor the book says what the sign means")
     sign = -1 if negative == (field.signs == "positive dish") else 1
     note = "dish, adds" if sign > 0 else "dome, takes away"
-    return _one(raw, plain, field, sign, f"{note}, by this book's rule")
+    return one(raw, plain, field, sign, f"{note}, by this book's rule")
 
 
 _BELOW = r"down|in (?:the )?hole|below(?: deck)?|unter(?: deck)?|under deck"
@@ -178,7 +174,7 @@ def deck(raw: object, text: str, field: Field) -> Content | None:
             return refused(raw, "minus and a word for below the deck; which is meant?")
         sign = 1 if found[2] else -1
         plain = found[1].lstrip("+-−").strip()
-        return _one(raw, plain, field, sign, "below the deck" if sign > 0 else "above the deck")
+        return one(raw, plain, field, sign, "below the deck" if sign > 0 else "above the deck")
     try:
         split_quantity(text)
     except UnreadableText:
@@ -191,32 +187,27 @@ def deck_number(raw: object, text: str, field: Field) -> Content:
     text = text.strip()
     signed, negative = text[0] in "+-−", text[0] in "-−"
     plain = text.lstrip("+-−").strip()
-    rule = field.signs in ("positive below", "negative below")
-    content = _one(raw, plain, field, 1, "")
-    if content.value is None or content.value.number == 0:
-        return content
     if field.meaning == "piston protrusion":
-        sign = 1 if negative else -1
-        return _one(raw, plain, field, sign, "above the deck" if sign < 0 else "below the deck")
-    if not signed and not (rule and field.signs == "negative below"):
-        return content.noted("" if rule else "taken as below the deck")
-    if not rule:
+        sign, note = (1, "below the deck") if negative else (-1, "above the deck")
+        return one(raw, plain, field, sign, note)
+    rule = field.signs in ("positive below", "negative below")
+    if not rule and signed and re.search(r"[1-9]", plain):
         return refused(raw, "below or above the deck? the book does not say what the sign means")
+    if not rule or (not signed and field.signs == "positive below"):
+        return one(raw, plain, field, 1, "" if rule else "taken as below the deck")
     sign = 1 if negative == (field.signs == "negative below") else -1
     where = "below" if sign > 0 else "above"
-    return _one(raw, plain, field, sign, f"{where} the deck, by this book's rule")
+    return one(raw, plain, field, sign, f"{where} the deck, by this book's rule")
 
 
 def gasket(raw: object, text: str, field: Field) -> Content | None:
     """.041 x 4.180: thickness and bore; .041c: as compressed."""
     if field.meaning not in ("gasket thickness", "gasket bore"):
         return None
-    found = re.fullmatch(
-        rf"({_UNSIGNED})\s*(?:c|crushed|compressed|comp\.?|gepresst)", text.lower()
-    )
+    found = re.fullmatch(rf"({UNSIGNED})\s*(?:c|crushed|compressed|comp\.?|gepresst)", text.lower())
     if found:
-        return _one(raw, found[1], field, 1, "compressed")
-    found = re.fullmatch(rf"({_UNSIGNED})\s*[x×]\s*({_UNSIGNED})", text)
+        return one(raw, found[1], field, 1, "compressed")
+    found = re.fullmatch(rf"({UNSIGNED})\s*[x×]\s*({UNSIGNED})", text)
     if found:
         try:
             sizes = sorted((quantity(g, field) for g in found.groups()), key=lambda v: v.number)
@@ -237,7 +228,7 @@ def torque(raw: object, text: str, field: Field) -> Content | None:
     even = text.lower()
     found = re.fullmatch(rf"({N}\s*{_FT_LB}?)\s*\+\s*(\d+)\s*(?:deg\w*|°)", even)
     if found:
-        stage = _one(raw, found[1].strip(), field, 1, "")
+        stage = one(raw, found[1].strip(), field, 1, "")
         if not stage.values:
             return stage
         values = (replace(stage.values[0], of="stage 1"), Value(float(found[2]), "deg", "stage 2"))
@@ -267,16 +258,16 @@ def _listed(raw: object, text: str, field: Field, note: str, of: list[str]) -> C
 def springs_and_lash(raw: object, text: str, field: Field) -> Content | None:
     """130@1.850, 130/340, .060 CB, .016H, .010/.012, 0 + 1/2 turn, 1.7965/1.8023."""
     even = text.lower()
-    found = re.fullmatch(rf"({_UNSIGNED})\s*(lbf?s?|n)?\s*@\s*({_UNSIGNED})\s*(in|mm|\")?", even)
+    found = re.fullmatch(rf"({UNSIGNED})\s*(lbf?s?|n)?\s*@\s*({UNSIGNED})\s*(in|mm|\")?", even)
     if found and field.meaning == "spring load":
         load = "N" if found[2] == "n" or (not found[2] and field.system == "metric") else "lbf"
         length = "mm" if found[4] == "mm" or (not found[4] and load == "N") else "in"
         values = (
-            Value(_number(found[1]), load, "load"),
-            Value(_number(found[3]), length, "height"),
+            Value(plain_number(found[1]), load, "load"),
+            Value(plain_number(found[3]), length, "height"),
         )
         return Content(raw, "several", values, "a load at a height")
-    two = re.fullmatch(rf"{_UNSIGNED}/{_UNSIGNED}", even)
+    two = re.fullmatch(rf"{UNSIGNED}/{UNSIGNED}", even)
     if two and field.meaning == "spring load":
         loads = replace(field, kind=FORCE)
         return _listed(raw, even, loads, "seat and open load; heights missing", ["seat", "open"])
@@ -284,14 +275,14 @@ def springs_and_lash(raw: object, text: str, field: Field) -> Content | None:
         return _listed(raw, even, field, "hot or cold is not said", ["intake", "exhaust"])
     if two and field.meaning == "bolt length":
         return _listed(raw, even, field, "the stretch is their difference", ["free", "tight"])
-    found = re.fullmatch(rf"({_UNSIGNED})\s*cb", even)
+    found = re.fullmatch(rf"({UNSIGNED})\s*cb", even)
     if found and field.meaning == "coil bind margin":
-        return _one(raw, found[1], field, 1, "to coil bind")
+        return one(raw, found[1], field, 1, "to coil bind")
     if found:
         return refused(raw, "a margin to coil bind or a shim: the column does not say")
-    found = re.fullmatch(rf"({_UNSIGNED}\s*(?:mm|in|\")?)\s*(h|hot|c|cold)", even)
+    found = re.fullmatch(rf"({UNSIGNED}\s*(?:mm|in|\")?)\s*(h|hot|c|cold)", even)
     if found and field.meaning == "lash":
-        return _one(raw, found[1], field, 1, "hot" if found[2][0] == "h" else "cold")
+        return one(raw, found[1], field, 1, "hot" if found[2][0] == "h" else "cold")
     if re.fullmatch(r"0?\s*\+?\s*[\d/]+\s*turns?", even):
         return refused(raw, "turns; a length only with the pitch and the rocker ratio")
     return None
@@ -300,10 +291,10 @@ def springs_and_lash(raw: object, text: str, field: Field) -> Content | None:
 def rings(raw: object, text: str, field: Field) -> Content | None:
     """.019/.019, .018/.020/.018, 18/20, bore x .0045."""
     even = text.lower()
-    found = re.fullmatch(rf"bore\s*[x×*]\s*({_UNSIGNED})", even)
+    found = re.fullmatch(rf"bore\s*[x×*]\s*({UNSIGNED})", even)
     if found:
         return Content(
-            raw, "rule", (Value(_number(found[1]), "", "per unit of bore"),), "gap by the bore"
+            raw, "rule", (Value(plain_number(found[1]), "", "per unit of bore"),), "gap by the bore"
         )
     if "ring gap" not in field.meaning or "/" not in even:
         return None
@@ -315,91 +306,6 @@ def rings(raw: object, text: str, field: Field) -> Content | None:
         )
     if re.fullmatch(rf"{N}/{N}/{N}", even):
         return _listed(raw, even, field, "perhaps top, second, rails", ["", "", ""])
-    return None
-
-
-def cam(raw: object, text: str, field: Field) -> Content | None:
-    """106 ICL, 4 adv, +4, 2° cam, 232/240 @ .050, 272, 58 ABDC."""
-    even = text.lower()
-    found = re.fullmatch(r"(\d+(?:\.\d+)?)\s*(?:°|deg\w*)?\s*cam", even)
-    if found:
-        number = float(found[1])
-        return Content(raw, "value", (Value(number, "deg cam"),), f"{2 * number:g} crank degrees")
-    found = re.fullmatch(r"(\d+(?:\.\d+)?)/(\d+(?:\.\d+)?)\s*@\s*(\.\d+)", even)
-    if found:
-        lift = (Value(float(found[3]), "in", "lift"),)
-        sides = tuple(
-            Value(float(g), "deg", s)
-            for g, s in zip(found.groups(), ("intake", "exhaust"), strict=False)
-        )
-        return Content(raw, "several", sides + lift, "durations at a lift")  # fmt: skip
-    if field.kind is not ANGLE:
-        return None
-    angle = r"(\d+(?:\.\d+)?)\s*(?:°|deg)?\s*"
-    if field.meaning == "intake centerline" and re.fullmatch(r"\d+/\d+", even):
-        return refused(raw, "intake and exhaust, or centerline and separation? ask")
-    ends = (
-        (r"icl", "intake centerline after top dead center"),
-        (r"abdc", "after bottom dead center"), (r"bbdc", "before bottom dead center"),
-        (r"atdc", "after top dead center"), (r"btdc", "before top dead center"),
-        (r"a(?:dv(?:ance|anced)?)?", "advanced"), (r"r(?:et(?:ard|arded)?)?", "retarded"),
-    )  # fmt: skip
-    for word, note in ends:
-        found = re.fullmatch(angle + word, even)
-        if found:
-            sign = -1 if note == "retarded" else 1
-            return Content(raw, "value", (Value(sign * float(found[1]), "deg"),), note)
-    if (
-        field.meaning == "cam advance"
-        and re.fullmatch(r"[+\-]\d+(?:\.\d+)?", even)
-        and not field.signs
-    ):
-        return refused(raw, "advanced or retarded? the column does not say")
-    found = re.fullmatch(angle, even)
-    if found and field.meaning == "duration":
-        note = "at what lift is not said: no closing point from it"
-        return Content(raw, "value", (Value(float(found[1]), "deg"),), note)
-    return None
-
-
-def tests(raw: object, text: str, field: Field) -> Content | None:
-    """4%, .04, 76/80, 13 kg, 62 @ 6k hot, 10w-30, 487@6200."""
-    even = text.lower()
-    if re.fullmatch(r"\d{1,2}w-?\d{2}", even):
-        return Content(raw, "text", text=text, note="an oil grade, not numbers")
-    if field.meaning == "leak-down":
-        return _leak_down(raw, even, field)
-    found = re.fullmatch(rf"({_UNSIGNED})\s*kg", even)
-    if found and field.meaning in ("cranking pressure", "oil pressure"):
-        return _one(raw, f"{found[1]} kgf/cm2", field, 1, "kg taken as kgf/cm2")
-    found = re.fullmatch(
-        rf"({_UNSIGNED}(?:\s*[a-z]+)?)\s*@\s*(\d+(?:\.\d+)?)(k?)(?:\s*rpm)?\s*(\w+)?", even
-    )
-    if found and field.kind not in (FORCE, LENGTH):
-        speed = float(found[2]) * (1000 if found[3] else 1)
-        content = _one(raw, found[1], field, 1, found[4] or "")
-        if not content.values:
-            return content
-        return Content(raw, "several", (*content.values, Value(speed, "rpm", "at")), content.note)
-    return None
-
-
-def _leak_down(raw: object, even: str, field: Field) -> Content | None:
-    found = re.fullmatch(rf"({_UNSIGNED})\s*(%?)", even)
-    if found:
-        number = _number(found[1])
-        if found[2] or (field.unit == "%" and number >= 0.5):
-            return Content(raw, "value", (Value(number, "%"),))
-        if number < 0.5:
-            return refused(raw, f"{100 * number:g} % or {number:g} %?")
-        return refused(raw, "neither the cell nor its heading says percent")
-    found = re.fullmatch(rf"({_UNSIGNED})/({_UNSIGNED})", even)
-    if found:
-        held, given = _number(found[1]), _number(found[2])
-        if not held <= given or given == 0:
-            return refused(raw, "more held than given")
-        values = (Value(held, "psi", "held"), Value(given, "psi", "given"))
-        return Content(raw, "several", values, f"a drop of {100 * (1 - held / given):.3g} %")
     return None
 
 

@@ -7,12 +7,13 @@ import re
 from collections.abc import Iterable
 from dataclasses import replace
 
-from workbook_tools.books.cell_forms import FORMS, N, crown_number, deck_number
+from workbook_tools.books.cell_forms import FORMS, crown_number, deck_number
 from workbook_tools.books.cell_words import no_value, read_date, read_person, read_position
 from workbook_tools.books.content import (
     Content,
     ContentKind,
     Field,
+    N,
     Value,
     doubted,
     is_unit,

@@ -138,6 +138,24 @@ def with_point(text: str) -> str:
     return re.sub(r"(?<=\d),(?=\d)|(?<![\d,]),(?=\d)", ".", text)
 
 
+N = r"[+\-−]?(?:\d+(?:[.,]\d*)?|[.,]\d+)"
+UNSIGNED = r"(?:\d+(?:[.,]\d*)?|[.,]\d+)"
+
+
+def plain_number(text: str) -> float:
+    """A typed number without a unit, its comma a decimal one."""
+    return float(text.replace(",", ".").replace("−", "-"))
+
+
+def one(raw: object, text: str, field: Field, sign: int, note: str) -> Content:
+    """A single quantity with the sign that a word gave it."""
+    try:
+        value = quantity(text, field)
+    except UnreadableText as reason:
+        return refused(raw, str(reason))
+    return Content(raw, "value", (replace(value, number=sign * value.number),), note)
+
+
 @lru_cache(maxsize=8192)
 def quantity(text: str, field: Field) -> Value:
     """One number with at most one unit, as a value of a field.

@@ -11,6 +11,7 @@ names match, and takes over the rest from the top:
     crown_sign = "positive dish"        # or "negative dish"
     jobs = "sheets"                     # several jobs in one book: "sheets", "blocks", "rows"
     skip_sheets = ["Prices"]
+    ignore_labels = ["Deck paint"]      # labels that are no readings, whatever they resemble
     [banks]                             # which cylinders stand in the left and right columns
     left = [1, 3, 5, 7]
     right = [2, 4, 6, 8]
@@ -76,6 +77,7 @@ class Form:
     crown_sign: str = ""
     jobs: JobScheme | None = None
     skip_sheets: tuple[str, ...] = ()
+    ignore_labels: tuple[str, ...] = ()
     left: tuple[int, ...] = ()
     right: tuple[int, ...] = ()
     job: Mapping[str, Cells] = field(default_factory=dict)
@@ -85,7 +87,8 @@ class Form:
 
     def vocabulary(self) -> Vocabulary:
         """The trade's words with the shop's own."""
-        return vocabulary().with_words(self.words).with_job_words(self.job_words)
+        known = vocabulary().with_words(self.words).with_job_words(self.job_words)
+        return known.without(self.ignore_labels)
 
 
 NO_FORM = Form()
@@ -187,6 +190,7 @@ class _Reader:
                 f, crown_sign=self.one_of("crown_sign", v, CROWN_SIGNS)
             ),
             "jobs": lambda f, v: replace(f, jobs=self.one_of("jobs", v, get_args(JobScheme))),
+            "ignore_labels": lambda f, v: replace(f, ignore_labels=self.texts("ignore_labels", v)),
             "skip_sheets": lambda f, v: replace(f, skip_sheets=self.texts("skip_sheets", v)),
             "banks": self.banks,
             "job": self.job,

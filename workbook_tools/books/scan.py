@@ -91,6 +91,8 @@ class Scan:
             if cell.formula or not isinstance(cell.value, str):
                 continue
             text = " ".join(cell.value.split())
+            if plain(text) in self.vocabulary.ignored:
+                continue
             inline = _FILLED_IN.match(text)
             if inline and inline["value"]:
                 label = self._label(row, column, inline["label"])

@@ -68,6 +68,7 @@ class Vocabulary:
     stages: Mapping[str, Stage]
     job_words: Mapping[str, tuple[str, ...]]
     job_names: Mapping[str, tuple[str, ...]]
+    ignored: frozenset[str] = frozenset()
 
     def term(self, name: str) -> Term | None:
         """The term of this name."""
@@ -138,6 +139,10 @@ class Vocabulary:
             for t in self.terms
         )
         return replace(self, terms=changed)
+
+    def without(self, labels: Iterable[str]) -> Vocabulary:
+        """The vocabulary for books in which these labels are no readings."""
+        return replace(self, ignored=self.ignored | {plain(label) for label in labels})
 
     def with_job_words(self, more: Mapping[str, Iterable[str]]) -> Vocabulary:
         """The vocabulary with a shop's own words for some of the job's fields."""
