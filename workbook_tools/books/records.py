@@ -207,9 +207,11 @@ class Office:
     signature_lines: int = 0
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Book:
     """A finished book as read: never the file itself, so that no report can touch it.
+
+    Each is itself and no other, so that what is worked out of it can be remembered by it.
 
     not_recalculated: ordinary formulas that feed calls and could only be taken as saved,
     with the reason. written: every typed reading; typed_over: constants among calls;

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import re
 import statistics
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -183,13 +183,15 @@ def _reading(written: Written, uses: Sequence[Use], usual: System) -> Reading | 
     return Reading(written.place, written.label, value, kind, system, unit, tuple(uses))
 
 
+@lru_cache(maxsize=4096)
 def of_what(position: str) -> str:
     """What a position numbers: "main" of "Main 4", "" where it is a number or side alone."""
     word = re.sub(r"[^a-z]", "", position.casefold())
     return word if len(word) > 1 and re.search(r"\d", position) else ""
 
 
-def rows(book: Book) -> Iterator[tuple[Reading, ...]]:
+@lru_cache(maxsize=8)
+def rows(book: Book) -> tuple[tuple[Reading, ...], ...]:
     """The readings that are siblings: one item of several cylinders, journals or valves.
 
     Where a position comes a second time under the same label, another table begins. Cells
@@ -205,7 +207,7 @@ def rows(book: Book) -> Iterator[tuple[Reading, ...]]:
         if any(r.label is not None and r.label.position == label.position for r in tables[-1]):
             tables.append([])
         tables[-1].append(reading)
-    yield from (tuple(table) for tables in found.values() for table in tables)
+    siblings = [tuple(table) for tables in found.values() for table in tables]
     by_place = {r.place: r for r in readings(book)}
     seen = set()
     for record in book.records:
@@ -218,7 +220,8 @@ def rows(book: Book) -> Iterator[tuple[Reading, ...]]:
             seen.add(argument.place)
             block = tuple(by_place[p] for p in cells_of(argument.place) if p in by_place)
             if len({r.label.text if r.label else "" for r in block}) > 1:
-                yield block
+                siblings.append(block)
+    return tuple(siblings)
 
 
 # A robust spread: the median distance from the median, scaled so that it is the standard
@@ -228,12 +231,14 @@ _NORMAL = 1.4826
 
 def resolution(values: Sequence[float]) -> float:
     """The step in which readings are written: 0.0005 where all are multiples of that."""
-    decimals = 0
-    for value in values:
-        text = f"{value:.7f}".rstrip("0")
-        decimals = max(decimals, len(text.partition(".")[2]))
+    decimals = max(map(_decimals, values))
     common = math.gcd(*(round(abs(v) * 10**decimals) for v in values))
     return float((5 if common % 5 == 0 else 2 if common % 2 == 0 else 1) * 10.0**-decimals)
+
+
+@lru_cache(maxsize=4096)
+def _decimals(value: float) -> int:
+    return len(f"{value:.7f}".rstrip("0").partition(".")[2])
 
 
 def center_and_spread(values: Sequence[float]) -> tuple[float, float]:

@@ -91,8 +91,13 @@ def _slips(kind: Kind, system: System) -> tuple[tuple[float, str], ...]:
     return ((10.0, "a tenth was"), (0.1, "ten times as much was"), (1000.0, "a thousandth was"))
 
 
-def find_doubts(book: Book) -> Iterator[Doubt]:
+@lru_cache(maxsize=8)
+def find_doubts(book: Book) -> tuple[Doubt, ...]:
     """The cells whose values lie outside the gross limits, each once."""
+    return tuple(_doubts(book))
+
+
+def _doubts(book: Book) -> Iterator[Doubt]:
     seen: set[Place] = set()
     for record in book.records:
         for argument in record.arguments:

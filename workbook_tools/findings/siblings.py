@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from workbook_tools.books.records import Book, Place
 from workbook_tools.findings.finding import Finding, FindingKind
@@ -63,6 +64,7 @@ _FACTORS: tuple[tuple[float, FindingKind, str], ...] = (
 )
 
 
+@lru_cache(maxsize=8)
 def find_slips(book: Book) -> tuple[Slip, ...]:
     """The readings of a book that one slip parts from their siblings, each once."""
     found: dict[Place, Slip] = {}
