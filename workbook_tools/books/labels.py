@@ -122,20 +122,36 @@ def _left(sheet: Sheet, row: int, column: int) -> _Near | None:
 
 def _above(sheet: Sheet, row: int, column: int) -> _Near | None:
     """The nearest label above, and how many values stand between."""
+    if (row, column) not in sheet.heads:
+        sheet.heads[row, column] = _head(sheet, row, column)
+    head = sheet.heads[row, column]
+    if head is None or head[0] < row - MOST_UP:
+        return None
+    return _Near(head[1], head[2])
+
+
+def _head(sheet: Sheet, row: int, column: int) -> tuple[int, str, int] | None:
+    """(row, text, values between) of the nearest label above, as far as there is need to look.
+
+    What was found for a cell higher up holds for this one too, and may lie too far off.
+    """
     between = 0
     for at in range(row - 1, max(0, row - 1 - MOST_UP), -1):
         cell = sheet.cells.get((at, column))
         text = _text_of(cell)
         if text is not None and _is_remark(sheet, at, column):
             between += 1
-            continue
-        if text is not None and _is_a_value(sheet, at, column):
+        elif text is not None and _is_a_value(sheet, at, column):
             return None
-        if text is None and cell is not None and _heads_a_column(sheet, cell, at, column):
-            text = f"{cell.value:g}"
-        if text is not None:
-            return _Near(_with_row_name(sheet, at, column, text), between)
-        between += cell is not None
+        else:
+            if text is None and cell is not None and _heads_a_column(sheet, cell, at, column):
+                text = f"{cell.value:g}"
+            if text is not None:
+                return at, _with_row_name(sheet, at, column, text), between
+            between += cell is not None
+        if (at, column) in sheet.heads:
+            head = sheet.heads[at, column]
+            return head and (head[0], head[1], head[2] + between)
     return None
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from workbook_tools.books.recalculation import agree
 from workbook_tools.books.records import Argument, Book, Label, Place, Record
@@ -55,6 +56,7 @@ class Item:
     typed: bool = True
 
 
+@lru_cache(maxsize=8)
 def sheet_order(book: Book) -> tuple[str, ...]:
     """The sheets that calls stand on or refer to, in the order in which they come up."""
     titles = [record.place.sheet for record in book.records]
@@ -62,6 +64,7 @@ def sheet_order(book: Book) -> tuple[str, ...]:
     return tuple(dict.fromkeys(titles))
 
 
+@lru_cache(maxsize=8)
 def in_order(book: Book) -> tuple[Record, ...]:
     """The book's records as the book is read; those of one cell as they stand in it."""
     sheets = sheet_order(book)
@@ -215,6 +218,7 @@ def _stale_text(record: Record) -> str:
     return ""
 
 
+@lru_cache(maxsize=8)
 def reading_items(book: Book) -> tuple[Item, ...]:
     """The readings that results rest on: arguments that came from cells, each cell once.
 
