@@ -295,7 +295,7 @@ def test_a_sheet_left_from_another_job(findings):
     assert findings(One=one, Two=two) == {}  # Two jobs in one book.
 
 
-@pytest.mark.parametrize("line", ["Checked by", "Signed:", "Signature: ________"])
+@pytest.mark.parametrize("line", ["Checked by", "Signed:", "Checked:", "Signature: ________"])
 def test_an_open_signature_at_release(findings, line):
     speed = ["Speed", "=ENG.MEAN_PISTON_SPEED(3.48,6000)"]
     rows = [["Date out", "2025-03-14"], [line], speed]
@@ -303,6 +303,7 @@ def test_an_open_signature_at_release(findings, line):
     assert kind == "missing reading"
     assert "dated finished (2025-03-14)" in message
     assert findings(S=[["Date out", None], [], [line], speed]) == {}
+    assert findings(S=[rows[0], ["Released"], ["Lead builder", "I. T."], speed]) == {}
     assert findings(S=[rows[0], ["Checked by", "I. T."], speed]) == {}
 
 

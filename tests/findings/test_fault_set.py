@@ -7,8 +7,17 @@ ordinary and whose label names neither dish nor dome; slips in engines of one or
 which have no siblings to compare with.
 """
 
+import sys
+from pathlib import Path
+
 import fault_set
 import pytest
+
+from workbook_tools.books.reading import read_book
+from workbook_tools.findings import check
+
+sys.path.insert(0, str(Path(__file__).parents[1] / "books"))
+from one_engine import LAYOUTS, write
 
 # Every fifth engine, so that all layouts come up; the clean books are all read.
 STEP = 5
@@ -66,3 +75,17 @@ def test_clean_books_have_no_findings():
     assert len(books) >= 60
     # One in thirty books may have one; more, and nobody reads them.
     assert len(alarms) <= len(books) // 30, "\n".join(alarms)
+
+
+@pytest.mark.parametrize("layout", LAYOUTS)
+def test_one_engine_however_it_is_written_has_no_doubts(layout, tmp_path):
+    assert check(read_book(write(tmp_path / "book.xlsx", layout))) == ()
+
+
+EXAMPLES = Path(__file__).parents[2] / "example_books"
+CLEAN = sorted(p.name for p in EXAMPLES.glob("*.xlsx") if not p.name.startswith("troubled"))
+
+
+@pytest.mark.parametrize("name", CLEAN)
+def test_the_clean_example_books_have_no_findings(name):
+    assert check(read_book(EXAMPLES / name)) == ()

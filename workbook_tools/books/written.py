@@ -21,10 +21,14 @@ MOST_WRITTEN = 4000
 # How far to the right of its line a signature may stand, past merged cells.
 _MOST_RIGHT = 6
 _SIGNATURE = re.compile(
-    r"(?:signed|signature|sign(?:ed)?[- ]?off|(?:second |final )?check(?:ed)?|released"
-    r"|witness(?:ed)?|inspected|approved|passed|initials|measured|assembled|torqued)"
-    r"(?: (?:by|off))?(?: \([^)]*\))?(?: \(?initials\)?)?",
+    r"(?:signed|signature|initials|sign(?:ed)?[- ]?off|(?:second|final) check"
+    r"|(?:check|releas|witness|inspect|approv|pass|measur|assembl|torqu)ed (?:by|off))"
+    r"(?: (?:by|off))?(?: \(?(?:initials|lead|second person)\)?)?",
     re.IGNORECASE,
+)
+# What is done, without "by": the head of a section or a column unless a line follows it.
+_DONE = re.compile(
+    r"(?:second |final )?check(?:ed)?|released|witnessed|inspected|approved|passed", re.IGNORECASE
 )
 # What stands on a printed form where nothing was filled in.
 _BLANK = re.compile(r"[\s_.…·:\-\[\]()/]*")
@@ -90,9 +94,11 @@ def unsigned_lines(book: OpenBook) -> Iterator[Written]:
         for (row, column), cell in sorted(sheet.cells.items()):
             if cell.formula or not isinstance(cell.value, str):
                 continue
-            text, _, rest = " ".join(cell.value.split()).partition(":")
+            even = " ".join(cell.value.split())
+            text, _, rest = even.partition(":")
             text = text.rstrip(" _.…")
-            if not _SIGNATURE.fullmatch(text) or not _BLANK.fullmatch(rest):
+            line = _SIGNATURE.fullmatch(text) or (text != even and _DONE.fullmatch(text))
+            if not line or not _BLANK.fullmatch(rest):
                 continue
             if not _is_filled(sheet, row, column):
                 yield Written(_place(sheet, row, column), Label(text), None)

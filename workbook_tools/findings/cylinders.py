@@ -117,6 +117,8 @@ def _rows(book: Book) -> Iterator[tuple[str, list[Place], list[Label]]]:
     for record in book.records:
         if record.label is None or not record.label.position or record.name.endswith("VERDICT"):
             continue
+        if not record.place.address:
+            continue  # Computed by the batch, from readings that have their own rows.
         key = (
             record.place.sheet, record.name, record.label.text, of_what(record.label.position),
         )  # fmt: skip

@@ -222,10 +222,15 @@ def _finding(group: list[_Odd]) -> Finding:
     hint = f" It fits if {' or if '.join(hints)}." if hints else ""
     value = record.value
     text = f"{value:.4g} {unit}" if isinstance(value, float) else str(value)
+    # What the batch computes stands in no cell; the first size that it comes from does.
+    place = next(
+        (p for p in (record.place, *(a.place for a in record.arguments)) if p and p.address),
+        record.place,
+    )
     return Finding(
         "disagreement" if hints else "out of band",
-        record.place,
-        f"{named(record.label, record.place)} is {text}{more}, far {side} what is usual for "
+        place,
+        f"{named(record.label, place)} is {text}{more}, far {side} what is usual for "
         f"{odd.usual.words} in any use ({side} {shown(float(f'{limit:.2g}'), unit)}; common "
         f"practice, a starting point only).{hint}",
         "Compare with the part maker's figure, and measure the sizes again.",

@@ -26,8 +26,10 @@ def check_units_mixed(book: Book) -> Iterator[Finding]:
 
 
 def _bare_numbers(book: Book) -> Iterator[tuple[Record, Argument, Parameter, float]]:
-    """Every single bare number that a call takes in a unit, from a cell."""
+    """Every single bare number that a call of the book takes in a unit, from a cell."""
     for record in book.records:
+        if record.computed_by_batch:
+            continue  # Its arguments are converted already.
         for argument in record.arguments:
             parameter = parameter_of(record, argument)
             if parameter is None or argument.place is None or not parameter.kind.has_units:
