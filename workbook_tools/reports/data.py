@@ -114,14 +114,9 @@ def _plain(value: object) -> Any:
     return str(value)
 
 
-def readings_csv(books: Iterable[Book]) -> str:
-    """Every reading and every result of a batch, one row each, as CSV text.
-
-    parameter: what a reading is used as, "result" for what a call gives; state: of a
-    reading "read", "missing" or "refused", of a result as recalculation says it. A reading
-    that was typed with its own unit stands converted to the unit given. Raises nothing.
-    """
-    rows = [
+def reading_rows(book: Book) -> list[tuple[object, ...]]:
+    """Every reading and every result of a book, one row each, by READING_COLUMNS."""
+    return [
         (
             book.file_name,
             book.job.number.text,
@@ -135,15 +130,23 @@ def readings_csv(books: Iterable[Book]) -> str:
             item.of.unit,
             item.state,
         )
-        for book in books
         for item in (*reading_items(book), *map(result_item, in_order(book)))
     ]
-    return _table(READING_COLUMNS, rows)
 
 
-def findings_csv(builds: Iterable[tuple[Book, Sequence[Finding]]]) -> str:
-    """Every finding of a batch, one row each, as CSV text. Raises nothing."""
-    rows = [
+def readings_csv(books: Iterable[Book]) -> str:
+    """Every reading and every result of a batch, one row each, as CSV text.
+
+    parameter: what a reading is used as, "result" for what a call gives; state: of a
+    reading "read", "missing" or "refused", of a result as recalculation says it. A reading
+    that was typed with its own unit stands converted to the unit given. Raises nothing.
+    """
+    return csv_table(READING_COLUMNS, (row for book in books for row in reading_rows(book)))
+
+
+def finding_rows(book: Book, findings: Sequence[Finding]) -> list[tuple[object, ...]]:
+    """Every finding on a book, one row each, by FINDING_COLUMNS."""
+    return [
         (
             book.file_name,
             book.job.number.text,
@@ -153,10 +156,13 @@ def findings_csv(builds: Iterable[tuple[Book, Sequence[Finding]]]) -> str:
             finding.message,
             finding.advice,
         )
-        for book, findings in builds
         for finding in sorted_findings(book, findings)
     ]
-    return _table(FINDING_COLUMNS, rows)
+
+
+def findings_csv(builds: Iterable[tuple[Book, Sequence[Finding]]]) -> str:
+    """Every finding of a batch, one row each, as CSV text. Raises nothing."""
+    return csv_table(FINDING_COLUMNS, (row for build in builds for row in finding_rows(*build)))
 
 
 def neutral(text: str) -> str:
@@ -166,7 +172,8 @@ def neutral(text: str) -> str:
     return "'" + text
 
 
-def _table(columns: Sequence[str], rows: Iterable[Sequence[object]]) -> str:
+def csv_table(columns: Sequence[str], rows: Iterable[Sequence[object]]) -> str:
+    """Rows as CSV text, in which no text can pass for a formula. Raises nothing."""
     # Quotes round every text, so that one with a semicolon stays whole in a program whose
     # lists are separated by semicolons.
     target = io.StringIO()

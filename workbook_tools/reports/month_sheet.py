@@ -1,0 +1,212 @@
+"""The rollup of a month as one spreadsheet: a sheet for each table, and charts of its own."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+from xlsxwriter.worksheet import Worksheet
+
+from workbook_tools.reports.cell_writer import SOFT, NewBook, number_format
+from workbook_tools.reports.month_shown import ShownTable, gist, plain, shown_tables
+from workbook_tools.reports.month_tables import Month
+from workbook_tools.reports.shop import Shop
+
+# Widths of columns by what they hold; a table's own head may widen one.
+_WIDTHS = {
+    "customer": 22, "engine": 36, "engine kind": 22, "builder": 16, "file": 30, "message": 70,
+    "advice": 50, "why": 60, "note": 28, "least in": 20, "largest in": 20, "fit": 24, "part": 34,
+    "the book says": 34, "line": 26, "parts": 30, "signatures": 36, "what": 26, "kind": 20,
+    "waiting for": 20, "sheet": 14, "label": 30, "function": 28, "parameter": 18,
+}  # fmt: skip
+_WRAPPED = ("message", "advice", "why", "the book says")
+# How many charts stand side by side, and cells that one takes.
+_CHARTS_ACROSS, _CHART_COLUMNS, _CHART_ROWS = 2, 8, 17
+_GREEN, _GRAY = "#1f5a3a", "#9aa3ab"
+
+
+def month_sheet(month: Month, shop: Shop) -> bytes:
+    """The month's spreadsheet, as the bytes of an .xlsx file.
+
+    Sheets: the month in numbers, its charts, one a table, and every reading in rows. No text
+    of a book becomes a formula, and the same books give the same bytes. Raises nothing.
+    """
+    new = NewBook(f"Builds of {month.title}", shop.name)
+    first = new.book.add_worksheet("Month")
+    charts = new.book.add_worksheet("Charts")
+    charts.hide_gridlines(2)
+    sheets = {}
+    for table in shown_tables(month):
+        sheets[table.key] = new.book.add_worksheet(table.title)
+        _table_sheet(new, sheets[table.key], table, shop)
+    _readings_sheet(new, new.book.add_worksheet("Readings"), month, shop)
+    _month_page(new, first, month, shop)
+    _charts(new, charts, month)
+    return new.done()
+
+
+def _paper(sheet: Worksheet, shop: Shop) -> None:
+    sheet.set_paper(9 if shop.paper == "a4" else 1)
+    sheet.set_landscape()
+    sheet.fit_to_pages(1, 0)
+    sheet.set_margins(left=0.4, right=0.4, top=0.5, bottom=0.6)
+    sheet.set_footer("&L&8&A&R&8page &P of &N")
+
+
+def _month_page(new: NewBook, sheet: Worksheet, month: Month, shop: Shop) -> None:
+    sheet.hide_gridlines(2)
+    sheet.set_column(0, 0, 26)
+    sheet.set_column(1, 1, 12)
+    sheet.set_column(2, 2, 80)
+    _paper(sheet, shop)
+    new.put(sheet, 0, 0, f"Builds of {month.title}", "bold", 16)
+    sheet.set_row(0, 24)
+    new.put(sheet, 1, 0, ", ".join(filter(None, (shop.name, *shop.address))), "soft")
+    row = 3
+    for what, count in gist(month):
+        new.put(sheet, row, 0, what[0].upper() + what[1:])
+        new.put(sheet, row, 1, count, "bold right", 12)
+        row += 1
+    row += 1
+    for text in (
+        f"Ages are counted to {month.last_day}, the month's last day.",
+        f"Fits of inch and metric books are told together, in {month.units} units.",
+        f"Not in this month: {month.earlier} finished earlier, {month.later} started later.",
+    ):
+        new.put(sheet, row, 0, text, "soft")
+        row += 1
+    row += 1
+    for table in shown_tables(month):
+        new.put(sheet, row, 0, table.title, "bold")
+        new.put(sheet, row, 1, len(table.rows), "right")
+        new.put(sheet, row, 2, table.note if table.rows else table.nothing, "soft")
+        row += 1
+
+
+def _table_sheet(new: NewBook, sheet: Worksheet, table: ShownTable, shop: Shop) -> None:
+    """A table from cell A1 on, so that a filter or another program takes it as it is."""
+    heads = [column.head for column in table.columns]
+    _head(new, sheet, heads, [column.name for column in table.columns], len(table.rows), shop)
+    for row, cells in enumerate(table.rows, 1):
+        for at, (column, cell) in enumerate(zip(table.columns, cells, strict=True)):
+            words = "top wrap" if column.name in _WRAPPED else "top"
+            number = number_format(cell.text) if column.style == "figure" else ""
+            new.put(sheet, row, at, cell.value, words, numbers=number)
+    if not table.rows:
+        new.put(sheet, 1, 0, table.nothing, "soft italic")
+
+
+def _readings_sheet(new: NewBook, sheet: Worksheet, month: Month, shop: Shop) -> None:
+    names = [str(name) for name in month.readings.columns]
+    heads = [name.capitalize() for name in names]
+    _head(new, sheet, heads, names, len(month.readings), shop)
+    for row, cells in enumerate(month.readings.itertuples(index=False), 1):
+        for at, value in enumerate(cells):
+            new.put(sheet, row, at, plain(value))
+
+
+def _head(
+    new: NewBook,
+    sheet: Worksheet,
+    heads: Sequence[str],
+    names: Sequence[str],
+    rows: int,
+    shop: Shop,
+) -> None:
+    for at, (head, name) in enumerate(zip(heads, names, strict=True)):
+        new.put(sheet, 0, at, head, "head bold", 9)
+        sheet.set_column(at, at, _WIDTHS.get(name, max(11, len(head) + 3)))
+    sheet.freeze_panes(1, 1)
+    sheet.repeat_rows(0)
+    sheet.set_row(0, 28)
+    if rows:
+        sheet.autofilter(0, 0, rows, len(heads) - 1)
+    _paper(sheet, shop)
+
+
+def _charts(new: NewBook, sheet: Worksheet, month: Month) -> None:
+    new.put(sheet, 0, 0, f"Charts of {month.title}", "bold", 14)
+    _paper(sheet, Shop())
+    made = [*_counts(new, month), *_fit_charts(new, month)]
+    if not made:
+        new.put(sheet, 2, 0, "Nothing to draw in this month.", "soft italic")
+    for at, chart in enumerate(made):
+        row = 2 + at // _CHARTS_ACROSS * _CHART_ROWS
+        chart.set_size({"width": 500, "height": 320})
+        sheet.insert_chart(row, at % _CHARTS_ACROSS * _CHART_COLUMNS, chart)
+
+
+def _counts(new: NewBook, month: Month) -> Iterable[Any]:
+    """How long each build took, and the ages of what is open."""
+    for table, name, title, days in (
+        (month.builds, "Builds finished", "Days from start to finish", 7),
+        (month.open_jobs, "Open jobs", f"Age of open jobs on {month.last_day}, days", 5),
+    ):
+        if len(table):
+            chart = new.book.add_chart({"type": "bar"})
+            chart.add_series(
+                {
+                    "categories": [name, 1, 0, len(table), 0],
+                    "values": [name, 1, days, len(table), days],
+                    "fill": {"color": _GREEN},
+                    "gap": 60,
+                    "data_labels": {"value": True},
+                }
+            )
+            chart.set_legend({"none": True})
+            # Bars run upward; the first book belongs on top.
+            chart.set_y_axis({"reverse": True, **_PLAIN})
+            chart.set_x_axis({"visible": False, "min": 0, "major_gridlines": {"visible": False}})
+            yield _titled(chart, title)
+
+
+def _fit_charts(new: NewBook, month: Month) -> Iterable[Any]:
+    """For each fit the least, the mean and the largest of every engine kind."""
+    fits = [str(fit) for fit in month.fits["fit"]]
+    for fit in dict.fromkeys(fits):
+        first = fits.index(fit)
+        last = first + fits.count(fit) - 1
+        about = month.fits.iloc[first]
+        if sum(int(n) for n in month.fits["readings"].iloc[first : last + 1]) < 2:
+            continue
+        name = "Fits by engine kind"
+        chart = new.book.add_chart({"type": "line"})
+        for head, column, marker, color in (
+            ("largest", 8, "short_dash", _GRAY),
+            ("mean", 4, "diamond", _GREEN),
+            ("least", 6, "short_dash", _GRAY),
+        ):
+            chart.add_series(
+                {
+                    "name": head,
+                    "categories": [name, first + 1, 1, last + 1, 1],
+                    "values": [name, first + 1, column, last + 1, column],
+                    "line": {"none": True},
+                    "marker": {
+                        "type": marker,
+                        "size": 8,
+                        "fill": {"color": color},
+                        "border": {"color": color},
+                    },
+                }
+            )
+        chart.set_high_low_lines({"line": {"color": _GRAY, "width": 1.5}})
+        digits = int(about["digits"])
+        chart.set_y_axis({"num_format": "0." + "0" * digits if digits else "0", **_PLAIN})
+        chart.set_x_axis(dict(_PLAIN))
+        chart.set_legend({"position": "bottom", "font": {"color": SOFT}})
+        unit = f", {about['unit']}" if about["unit"] else ""
+        yield _titled(chart, f"{fit}{unit}: least, mean and largest")
+
+
+_PLAIN: dict[str, Any] = {
+    "num_font": {"size": 9, "color": SOFT},
+    "line": {"color": "#c3c9ce"},
+    "major_gridlines": {"visible": True, "line": {"color": "#e6e9eb", "width": 0.75}},
+}
+
+
+def _titled(chart: Any, title: str) -> Any:
+    chart.set_title({"name": title, "name_font": {"size": 11, "bold": True}, "overlay": False})
+    chart.set_chartarea({"border": {"none": True}})
+    return chart

@@ -1,0 +1,365 @@
+"""The tables of a month: which builds left the shop, what is open, and how the fits came out."""
+
+from __future__ import annotations
+
+import calendar
+import datetime
+import re
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from typing import Any, Literal
+
+import pandas as pd
+
+from workbook_tools.books.cell_words import read_date
+from workbook_tools.books.content import Field
+from workbook_tools.books.records import Book, JobField
+from workbook_tools.findings.finding import Finding
+from workbook_tools.reports.data import FINDING_COLUMNS, READING_COLUMNS, finding_rows, reading_rows
+from workbook_tools.reports.fits import Fit, key_fits, numbers_of
+from workbook_tools.reports.summary import KINDS, summarize
+from workbook_tools.units import SYSTEMS, System, from_si, to_si
+
+Standing = Literal["finished", "open", "earlier", "later", "unsettled"]
+Build = tuple[Book, Sequence[Finding]]
+
+BUILDS = (
+    "job", "customer", "engine", "builder", "started", "promised", "finished", "days", "late",
+    "results", "findings", "out of band", "missing", "file",
+)  # fmt: skip
+OPEN = (
+    "job", "customer", "engine", "builder", "started", "age", "promised", "late", "waiting for",
+    "findings", "note", "file",
+)  # fmt: skip
+PARTS = ("job", "customer", "part", "the book says", "sheet", "cell", "file")
+SIGNATURES = ("job", "customer", "line", "sheet", "cell", "file")
+PAPERWORK = ("job", "standing", "parts", "signatures", "file")
+FITS = (
+    "fit", "engine kind", "builds", "readings", "mean", "spread", "least", "least in",
+    "largest", "largest in", "unit", "outside", "digits",
+)  # fmt: skip
+FIT_READINGS = ("fit", "engine kind", "job", "position", "value", "unit", "file")
+UNSETTLED = ("job", "what", "why", "file")
+
+
+class MonthError(ValueError):
+    """A month that is not one; the message says how to write it."""
+
+
+@dataclass(frozen=True)
+class Month:
+    """A month's tables, each with the columns named above it in this module.
+
+    name: "2026-10"; last_day: what ages count to, whatever day it is today; units: of the
+    fits; earlier, later: books finished before the month, and started after it.
+    """
+
+    name: str
+    last_day: datetime.date
+    units: System
+    builds: pd.DataFrame
+    open_jobs: pd.DataFrame
+    parts: pd.DataFrame
+    signatures: pd.DataFrame
+    paperwork: pd.DataFrame
+    fits: pd.DataFrame
+    fit_readings: pd.DataFrame
+    findings: pd.DataFrame
+    readings: pd.DataFrame
+    unsettled: pd.DataFrame
+    kinds: pd.DataFrame
+    earlier: int
+    later: int
+
+    @property
+    def title(self) -> str:
+        """The month in words: "October 2026"."""
+        return f"{calendar.month_name[self.last_day.month]} {self.last_day.year}"
+
+
+def last_day(month: str) -> datetime.date:
+    """The last day of a month written as 2026-10. Raises MonthError."""
+    found = re.fullmatch(r"(\d{4})-(\d{2})", month.strip())
+    if not found or not 1 <= int(found[2]) <= 12 or int(found[1]) < 1900:
+        raise MonthError(f"month: expected a year and a month as 2026-10, got {month!r}")
+    year, number = int(found[1]), int(found[2])
+    return datetime.date(year, number, calendar.monthrange(year, number)[1])
+
+
+@dataclass(frozen=True)
+class _Day:
+    """A date of a job: the day, or why it could not be told, or neither where none is given."""
+
+    day: datetime.date | None
+    why: str = ""
+
+
+@dataclass(frozen=True)
+class _Dated:
+    """A build with its days, and where it stands in the month."""
+
+    book: Book
+    findings: Sequence[Finding]
+    started: _Day
+    promised: _Day
+    finished: _Day
+    standing: Standing
+
+    @property
+    def job(self) -> str:
+        """The job's number, or its file where the book has none."""
+        return self.book.job.number.text or self.book.file_name
+
+
+def month_tables(
+    month: str,
+    builds: Sequence[Build],
+    unreadable: Sequence[tuple[str, str]] = (),
+    units: System = "inch",
+) -> Month:
+    """The tables of one month.
+
+    month: as 2026-10; builds: books with their findings, whose order the tables keep;
+    unreadable: (file, reason) of those that could not be read; units: that fits of inch and
+    metric books are told in together. Builds belong to the month they were finished in; jobs
+    that were open on its last day are listed with their age. A date that is missing, or could
+    be two days, is told and never guessed. Raises MonthError.
+    """
+    end = last_day(month)
+    dated = [_dated(book, findings, end) for book, findings in builds]
+    done = [d for d in dated if d.standing == "finished"]
+    still = [d for d in dated if d.standing == "open"]
+    readings, odd = _fit_readings(done, units)
+    told = [*done, *still]
+    findings = pd.DataFrame(
+        [row for d in told for row in finding_rows(d.book, d.findings)],
+        columns=list(FINDING_COLUMNS),
+    )
+    return Month(
+        name=month.strip(),
+        last_day=end,
+        units=units,
+        builds=_frame(BUILDS, map(_build_row, done)),
+        open_jobs=_frame(OPEN, (_open_row(d, end) for d in still)),
+        parts=_frame(PARTS, (row for d in told for row in _part_rows(d))),
+        signatures=_frame(SIGNATURES, (row for d in told for row in _signature_rows(d))),
+        paperwork=_frame(PAPERWORK, map(_paperwork_row, told)),
+        fits=_fits(readings),
+        fit_readings=readings[list(FIT_READINGS)],
+        findings=findings,
+        readings=pd.DataFrame(
+            [row for d in done for row in reading_rows(d.book)], columns=list(READING_COLUMNS)
+        ),
+        unsettled=_frame(UNSETTLED, (*_unsettled(dated), *odd, *_unread(unreadable))),
+        kinds=_kinds(findings),
+        earlier=sum(d.standing == "earlier" for d in dated),
+        later=sum(d.standing == "later" for d in dated),
+    )
+
+
+def _frame(columns: Sequence[str], rows: Iterable[Sequence[object]]) -> pd.DataFrame:
+    # Kept as objects: a missing day stays missing and a count stays a whole number.
+    return pd.DataFrame(list(rows), columns=list(columns), dtype=object)
+
+
+def day_of(field: JobField) -> tuple[datetime.date | None, str]:
+    """(day, "") of a job's date; (None, why) where it cannot be told; (None, "") for none."""
+    text = re.sub(r"[ T]\d{1,2}:\d{2}(?::\d{2})?(?:\.\d+)?$", "", field.text.strip())
+    if not text:
+        return None, ""
+    content = read_date(text, Field())
+    if content.kind == "text" and content.text:
+        try:
+            return datetime.date.fromisoformat(content.text), ""
+        except ValueError:
+            return None, f"{field.text!r} is no date"
+    if content.kind == "refused":
+        return None, f"{field.text!r}: {content.reason}"
+    return None, ""
+
+
+def _dated(book: Book, findings: Sequence[Finding], end: datetime.date) -> _Dated:
+    job = book.job
+    days = [_Day(*day_of(f)) for f in (job.started, book.office.promised, job.finished)]
+    started, promised, finished = days
+    return _Dated(book, findings, started, promised, finished, _standing(started, finished, end))
+
+
+def _standing(started: _Day, finished: _Day, end: datetime.date) -> Standing:
+    if finished.why:
+        return "unsettled"
+    if finished.day is not None and finished.day <= end:
+        return "finished" if finished.day >= end.replace(day=1) else "earlier"
+    if started.day is not None and started.day > end:
+        return "later"
+    return "open"
+
+
+def engine_kind(engine: str) -> str:
+    """The kind of an engine: what the book writes before the first comma or bracket."""
+    kind = " ".join(re.split(r"[,;(\[/]", engine, maxsplit=1)[0].split())
+    return kind or "engine not named"
+
+
+def _days_late(due: _Day, on: datetime.date) -> int | None:
+    return max(0, (on - due.day).days) if due.day else None
+
+
+def _build_row(d: _Dated) -> tuple[object, ...]:
+    kinds = Counter(f.kind for f in d.findings)
+    assert d.finished.day is not None
+    taken = (d.finished.day - d.started.day).days if d.started.day else None
+    job = d.book.job
+    return (
+        d.job, job.customer.text, job.engine.text, job.builder.text, d.started.day,
+        d.promised.day, d.finished.day, taken, _days_late(d.promised, d.finished.day),
+        len(d.book.records), len(d.findings), kinds["out of band"], kinds["missing reading"],
+        d.book.file_name,
+    )  # fmt: skip
+
+
+def _open_row(d: _Dated, end: datetime.date) -> tuple[object, ...]:
+    age = (end - d.started.day).days if d.started.day else None
+    note = f"finished since, {d.finished.day}" if d.finished.day else ""
+    if age is None:
+        note = "; ".join(filter(None, (note, "no date of start, so no age")))
+    job = d.book.job
+    return (
+        d.job, job.customer.text, job.engine.text, job.builder.text, d.started.day, age,
+        d.promised.day, _days_late(d.promised, end), d.book.office.waiting.text,
+        len(d.findings), note, d.book.file_name,
+    )  # fmt: skip
+
+
+def _part_rows(d: _Dated) -> Iterator[tuple[object, ...]]:
+    customer = d.book.job.customer.text
+    for line in d.book.office.parts:
+        at = line.place
+        yield d.job, customer, line.part, line.said, at.sheet, at.address, d.book.file_name
+
+
+def _signature_rows(d: _Dated) -> Iterator[tuple[object, ...]]:
+    customer = d.book.job.customer.text
+    for line in d.book.unsigned:
+        at, label = line.place, line.label.text if line.label else ""
+        yield d.job, customer, label, at.sheet, at.address, d.book.file_name
+
+
+def _paperwork_row(d: _Dated) -> tuple[object, ...]:
+    """What a book says about parts and signatures, so that silence is not taken for "none"."""
+    office, missing = d.book.office, len(d.book.unsigned)
+    lines = max(office.signature_lines, missing)
+    parts = f"{len(office.parts)} to order" if office.parts else "nothing listed as short"
+    signed = f"{missing} of {lines} lines empty" if missing else f"all {lines} lines filled"
+    return (
+        d.job,
+        d.standing,
+        parts if office.part_lists else "the book has no list of parts",
+        signed if lines else "the book has no lines for signatures",
+        d.book.file_name,
+    )
+
+
+def _fit_readings(
+    done: Sequence[_Dated], units: System
+) -> tuple[pd.DataFrame, list[tuple[object, ...]]]:
+    """Every number of every key fit, in one unit; and the fits whose unit is not told."""
+    rows: list[tuple[object, ...]] = []
+    odd: list[tuple[object, ...]] = []
+    # One spelling of an engine's kind for all its books: the first that comes.
+    names: dict[str, str] = {}
+    for d in done:
+        kind = engine_kind(d.book.job.engine.text)
+        kind = names.setdefault(kind.casefold(), kind)
+        for found in key_fits(summarize(d.book, d.findings)):
+            fit, row = found.fit, found.row
+            system = _system(fit, row.unit)
+            if system is None:
+                why = f"the unit {row.unit!r} is none of a {fit.kind.name}"
+                why = why if row.unit else "the book does not tell its unit"
+                odd.append((d.job, f"{fit.name} ({row.cells})", why, d.book.file_name))
+                continue
+            outside = {n.position: n.verdict in ("low", "high") for n in row.numbers}
+            for position, value in numbers_of(found):
+                told = from_si(to_si(value, fit.kind, system), fit.kind, units)
+                # Without the last digits that arithmetic adds, so that equals are equal.
+                told = float(f"{told:.12g}")
+                unit = fit.kind.unit(units)
+                digits = fit.kind.decimals[0 if units == "inch" else 1]
+                rows.append(
+                    (fit.name, kind, d.job, position, told, unit, d.book.file_name,
+                     outside[position], digits)
+                )  # fmt: skip
+    columns = [*FIT_READINGS, "outside", "digits"]
+    return pd.DataFrame(rows, columns=columns), odd
+
+
+def _system(fit: Fit, unit: str) -> System | None:
+    """The system that a number in this unit is of, None where the unit is no unit of the fit."""
+    if not fit.kind.has_units:
+        return "inch"
+    return next((s for s in SYSTEMS if fit.kind.unit(s) == unit), None)
+
+
+def _fits(readings: pd.DataFrame) -> pd.DataFrame:
+    """Mean and spread of every fit by engine kind, in the order of the work on an engine."""
+    rows = []
+    order = {name: at for at, name in enumerate(readings["fit"].drop_duplicates())}
+    pairs = {(str(fit), str(kind)) for fit, kind in readings[["fit", "engine kind"]].to_numpy()}
+    for fit, kind in sorted(pairs, key=lambda pair: (order[pair[0]], pair[1].casefold())):
+        group = readings[(readings["fit"] == fit) & (readings["engine kind"] == kind)]
+        values = group["value"].astype(float)
+        least, largest = group.iloc[values.argmin()], group.iloc[values.argmax()]
+        # The sample's standard deviation; one reading has none.
+        spread = float(values.std(ddof=1)) if len(values) > 1 else None
+        rows.append(
+            (
+                fit, kind, group["file"].nunique(), len(group), float(values.mean()), spread,
+                float(least["value"]), _where(least), float(largest["value"]), _where(largest),
+                group["unit"].iloc[0], int(group["outside"].sum()), int(group["digits"].iloc[0]),
+            )
+        )  # fmt: skip
+    return _frame(FITS, rows)
+
+
+def _where(reading: pd.Series[Any]) -> str:
+    return ", ".join(filter(None, (str(reading["job"]), str(reading["position"]))))
+
+
+def _kinds(findings: pd.DataFrame) -> pd.DataFrame:
+    counts = findings["kind"].value_counts()
+    rows = [(kind, int(counts[kind])) for kind in KINDS if kind in counts]
+    return _frame(("kind", "findings"), rows)
+
+
+def _unsettled(dated: Sequence[_Dated]) -> Iterator[tuple[object, ...]]:
+    """What somebody has to settle before the month's figures can be trusted."""
+    for d in dated:
+        file = d.book.file_name
+        named = (("date started", d.started), ("date promised", d.promised))
+        if d.finished.why:
+            why = f"{d.finished.why}; in no table of the month until it is settled"
+            yield d.job, "date finished", why, file
+        for what, day in named:
+            if day.why and d.standing in ("finished", "open", "unsettled"):
+                yield d.job, what, day.why, file
+        if d.started.day and d.finished.day and d.finished.day < d.started.day:
+            why = f"finished {d.finished.day}, before it was started, {d.started.day}"
+            yield d.job, "dates", why, file
+    numbers: dict[str, list[_Dated]] = {}
+    for d in dated:
+        if d.book.job.number.text:
+            numbers.setdefault(d.book.job.number.text.casefold(), []).append(d)
+        elif d.standing in ("finished", "open"):
+            yield d.job, "job number", "the book gives none", d.book.file_name
+    for same in numbers.values():
+        if len(same) > 1 and any(d.standing in ("finished", "open") for d in same):
+            files = ", ".join(d.book.file_name for d in same)
+            why = f"{len(same)} books have it; perhaps one job is counted twice"
+            yield same[0].job, "job number", why, files
+
+
+def _unread(unreadable: Sequence[tuple[str, str]]) -> Iterator[tuple[object, ...]]:
+    for file, reason in unreadable:
+        yield "", "file not read", reason, file
