@@ -13,6 +13,7 @@ import datetime
 import re
 import sys
 import tempfile
+import zipfile
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
@@ -380,6 +381,20 @@ EXAMPLES = {
 }
 
 
+def restore_views(path: Path, source: Path) -> None:
+    """Give sheets their frozen rows back: without a window LibreOffice saves none."""
+    pattern = re.compile(rb"<sheetViews>.*?</sheetViews>", re.DOTALL)
+    with zipfile.ZipFile(source) as old, zipfile.ZipFile(path) as new:
+        parts = {item: new.read(item) for item in new.infolist()}
+        for item, data in parts.items():
+            if item.filename.startswith("xl/worksheets/sheet"):
+                view = pattern.search(old.read(item.filename))
+                parts[item] = pattern.sub(lambda _found, v=view: v[0], data)
+    with zipfile.ZipFile(path, "w", zipfile.ZIP_DEFLATED) as target:
+        for item, data in parts.items():
+            target.writestr(item, data)
+
+
 def main() -> None:
     with tempfile.TemporaryDirectory() as folder:
         there = Path(folder)
@@ -390,9 +405,10 @@ def main() -> None:
             fill(path, plan, texts)
             started.append(path)
         calculated = recalculate(started, there / "calculated", fresh_profile(there / "profile"))
-        for path in calculated:
+        for path, source in zip(calculated, started, strict=True):
             target = HERE / path.name
             target.unlink(missing_ok=True)
+            restore_views(path, source)
             portable(path, target)
             print(target)
 

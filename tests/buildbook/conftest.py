@@ -4,31 +4,15 @@ from __future__ import annotations
 
 import importlib.util
 import os
-from dataclasses import dataclass
 from pathlib import Path
 
-import openpyxl
 import pytest
+from build_books import PLANS, Calculated, name_of
 
-from workbook_tools.buildbook import Plan, new_book, plan_for
+from workbook_tools.buildbook import new_book
 from workbook_tools.hosts import libreoffice
 
 ROOT = Path(__file__).parents[2]
-# Each number of cylinders in both systems of units, each layout in both.
-PLANS = (
-    plan_for(1, "inch", "single"), plan_for(1, "metric", "single", valves=4),
-    plan_for(2, "inch", "flat"), plan_for(2, "metric", "v"),
-    plan_for(4, "inch", "v"), plan_for(4, "metric", "flat"),
-    plan_for(6, "inch", "inline"), plan_for(6, "metric", "v", rods_per_journal=1, mains=4),
-    plan_for(8, "inch", "v"), plan_for(8, "metric", "inline"),
-    plan_for(12, "inch", "flat"), plan_for(12, "metric", "v", valves=4),
-)  # fmt: skip
-
-
-def name_of(plan: Plan) -> str:
-    """A plan as a file name and a test's name."""
-    return f"{plan.layout}_{plan.cylinders}_{plan.units}"
-
 
 @pytest.fixture(scope="session")
 def fill_build_books():
@@ -39,29 +23,6 @@ def fill_build_books():
     module = importlib.util.module_from_spec(spec)
     spec.loader.exec_module(module)
     return module
-
-
-@dataclass(frozen=True)
-class Calculated:
-    """One plan's book: as written, filled as written, and both as LibreOffice saved them."""
-
-    plan: Plan
-    written: Path
-    filled: Path
-    empty_saved: Path
-    filled_saved: Path
-
-    def formulas(self, path=None):
-        """[(sheet, cell, formula text)] of a book."""
-        book = openpyxl.load_workbook(path or self.written)
-        found = []
-        for sheet in book:
-            for row in sheet.iter_rows():
-                for cell in row:
-                    text = getattr(cell.value, "text", cell.value)
-                    if isinstance(text, str) and text.startswith("="):
-                        found.append((sheet.title, cell.coordinate, text))
-        return found
 
 
 @pytest.fixture(scope="session")

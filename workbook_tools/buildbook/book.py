@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import os
+import re
 import tempfile
+import zipfile
 from dataclasses import dataclass
 from pathlib import Path
 from types import ModuleType
@@ -37,6 +39,7 @@ from workbook_tools.buildbook.sheets import (
 )
 from workbook_tools.hosts.portable import portable
 
+_TYPED_NOTHING = re.compile(rb' t="n" ?/>')
 # In the order of the work.
 SHEETS: tuple[ModuleType, ...] = (
     job, parts, block, crank, rods, pistons, heads, mockup, volumes, gasket, bearings, rings,
@@ -117,4 +120,19 @@ def save(draft: Draft, target: Path) -> None:
     with tempfile.TemporaryDirectory() as folder:
         plain = Path(folder) / target.name
         draft.workbook.save(plain)
+        _without_types_of_nothing(plain)
         portable(plain, target)
+
+
+def _without_types_of_nothing(path: Path) -> None:
+    """Take the type of a number from empty cells, where openpyxl writes one.
+
+    Some engines read a typed empty cell as 0, and an empty cell here is no reading.
+    """
+    with zipfile.ZipFile(path) as archive:
+        parts = [(item, archive.read(item)) for item in archive.infolist()]
+    with zipfile.ZipFile(path, "w", zipfile.ZIP_DEFLATED) as archive:
+        for item, data in parts:
+            if item.filename.startswith("xl/worksheets/"):
+                data = _TYPED_NOTHING.sub(b"/>", data)
+            archive.writestr(item, data)

@@ -6,12 +6,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from openpyxl import Workbook
+from openpyxl.styles.cell_style import StyleArray
 from openpyxl.utils import get_column_letter
 from openpyxl.workbook.defined_name import DefinedName
 
 from workbook_tools.buildbook.formulas import elsewhere
 from workbook_tools.buildbook.page import Field, Page
 from workbook_tools.buildbook.plan import Plan
+from workbook_tools.buildbook.style import Role
 
 _BEFORE_NUMBER = '"Job "&IF(job_number="","not numbered",job_number)'
 
@@ -26,6 +28,7 @@ class Draft:
     plan: Plan
     workbook: Workbook
     pages: list[Page] = field(default_factory=list)
+    looks: dict[tuple[Role, str], StyleArray] = field(default_factory=dict)
     cells: dict[str, str] = field(default_factory=dict)
     ranges: dict[str, tuple[str, ...]] = field(default_factory=dict)
 
@@ -34,7 +37,7 @@ class Draft:
         sheet = self.workbook.create_sheet(title)
         for column, width in enumerate(widths, 1):
             sheet.column_dimensions[get_column_letter(column)].width = width
-        page = Page(sheet, self.plan, title, len(widths))
+        page = Page(sheet, self.plan, title, len(widths), self.looks)
         middle = max(2, len(widths) // 2)
         page.put(1, 1, heading, "title")
         page.spread(1, 1, middle)

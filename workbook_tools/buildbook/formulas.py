@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from openpyxl.utils import get_column_letter
-from openpyxl.utils.cell import range_boundaries
 
 
 def at(row: int, column: int) -> str:
@@ -34,28 +31,14 @@ def elsewhere(title: str, address: str) -> str:
     return f"{quoted}!{fixed(address)}"
 
 
-def cells_in(reference: str) -> int:
-    """How many cells a reference names."""
-    left, top, right, bottom = range_boundaries(reference.rpartition("!")[2].replace("$", ""))
-    assert None not in (left, top, right, bottom)
-    return (right - left + 1) * (bottom - top + 1)  # type: ignore[operator]
+def when_filled(formula: str, *needed: str) -> str:
+    """A formula that stays blank as long as one of the cells it needs is blank.
 
-
-def when_filled(formula: str, typed: Sequence[str] = (), computed: Sequence[str] = ()) -> str:
-    """A formula that stays blank until the cells it needs hold something.
-
-    typed: readings, where anything counts, so that a text that is no number shows as an
-    error and not as a gap; computed: results, where only a number counts.
+    needed: cells and ranges, typed or computed. Anything in them counts as filled, so that a
+    text that is no number shows as an error and not as a gap.
     """
-    # A cell that is named twice is counted once.
-    typed, computed = tuple(dict.fromkeys(typed)), tuple(dict.fromkeys(computed))
-    needed = sum(map(cells_in, (*typed, *computed)))
-    counts = []
-    if typed:
-        counts.append(f"COUNTA({','.join(typed)})")
-    if computed:
-        counts.append(f"COUNT({','.join(computed)})")
-    return f'=IF({"+".join(counts)}={needed},{formula},"")'
+    counts = "+".join(f"COUNTBLANK({cell})" for cell in dict.fromkeys(needed))
+    return f'=IF({counts}=0,{formula},"")'
 
 
 def pulled(reference: str) -> str:

@@ -7,7 +7,9 @@ from copy import copy
 from dataclasses import dataclass, field
 from textwrap import wrap
 
+from openpyxl.cell import Cell
 from openpyxl.styles import Protection
+from openpyxl.styles.cell_style import StyleArray
 from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.datavalidation import DataValidation
 from openpyxl.worksheet.dimensions import ColumnDimension
@@ -61,6 +63,7 @@ class Page:
     plan: Plan
     title: str
     columns: int
+    looks: dict[tuple[Role, str], StyleArray]
     fields: list[Field] = field(default_factory=list)
     row: int = HEADER_ROWS + 2
     verdicts: list[str] = field(default_factory=list)
@@ -76,16 +79,23 @@ class Page:
         """Write one cell; returns its address."""
         cell = self.sheet.cell(row, column)
         cell.value = content  # type: ignore[assignment]
-        cell.font = style.font(role)
-        cell.fill = style.fill(role)
-        cell.border = style.border(role)
-        cell.alignment = style.alignment(role, numeric=quantity is not None)
-        cell.protection = style.protection(role)
-        if quantity is not None:
-            cell.number_format = quantity.format(self.plan)
-        elif role == "date":
-            cell.number_format = style.DATE_FORMAT
+        self._dress(cell, role, quantity)
         return at(row, column)
+
+    def _dress(self, cell: Cell, role: Role, quantity: Quantity | None) -> None:
+        """Give a cell its look; looks are kept, since making one takes openpyxl long."""
+        digits = quantity.format(self.plan) if quantity else ""
+        known = self.looks.get((role, digits))
+        if known is None:
+            cell.font = style.font(role)
+            cell.fill = style.fill(role)
+            cell.border = style.border(role)
+            cell.alignment = style.alignment(role, numeric=quantity is not None)
+            cell.protection = style.protection(role)
+            cell.number_format = digits or (style.DATE_FORMAT if role == "date" else "General")
+            self.looks[role, digits] = copy(cell._style)
+        else:
+            cell._style = copy(known)
 
     def enter(
         self,
@@ -114,10 +124,9 @@ class Page:
         origin = self.sheet.cell(row, first)
         for r in range(row, row + below + 1):
             for c in range(first, last + 1):
-                other = self.sheet.cell(r, c)
-                other.fill, other.border = copy(origin.fill), copy(origin.border)
-                other.protection = copy(origin.protection)
-        self.sheet.merge_cells(area(row, first, row + below, last))
+                self.sheet.cell(r, c)._style = copy(origin._style)
+        # Not by merge_cells, which works out borders that all cells have already.
+        self.sheet.merged_cells.add(area(row, first, row + below, last))
 
     def width(self, first: int, last: int) -> float:
         """The width of some columns together, in characters."""
@@ -178,13 +187,9 @@ class Page:
         row = self.next(plain=False)
         self.sheet.row_dimensions[row].height = 7
 
-    def judge(self, row: int, column: int, value: str, low: str, high: str, typed: bool) -> str:
+    def judge(self, row: int, column: int, value: str, low: str, high: str) -> str:
         """A verdict on a cell that waits for the cell and both limits."""
-        formula = when_filled(
-            self.plan.call("VERDICT", value, low, high),
-            typed=(low, high, value) if typed else (low, high),
-            computed=() if typed else (value,),
-        )
+        formula = when_filled(self.plan.call("VERDICT", value, low, high), value, low, high)
         address = self.put(row, column, formula, "verdict")
         self.verdicts.append(address)
         return address

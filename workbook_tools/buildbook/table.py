@@ -162,8 +162,7 @@ def _row(
             page.spread(row, place, place + column.span - 1, below)
         if column.judged:
             low, high = (fixed(a) for a in bands[column.head])
-            typed = column.formula is None
-            page.judge(row, place + column.span, cells[column.head], low, high, typed)
+            page.judge(row, place + column.span, cells[column.head], low, high)
             page.spread(row, place + column.span, place + column.span, below)
     return cells
 
@@ -255,7 +254,7 @@ class Lines:
                            prompt="The part maker's limit comes first.", start=ends[i])
                 for i, what in enumerate(("least", "most"))
             )  # fmt: skip
-            page.judge(row, value_at + 4, value, low, high, typed=not formula)
+            page.judge(row, value_at + 4, value, low, high)
             page.enter(row, value_at + 5, f"{name}, band from", "origin",
                        start=limits.origin if limits else None)  # fmt: skip
             page.spread(row, value_at + 5, page.columns)

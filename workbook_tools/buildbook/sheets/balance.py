@@ -34,7 +34,7 @@ def _weights(draft: Draft, page: Page) -> Table:
     def total(parts: tuple[str, ...]) -> Callable[[Cells], str]:
         def formula(c: Cells) -> str:
             cells = [c[part] for part in parts]
-            return when_filled("+".join(cells), typed=cells)
+            return when_filled("+".join(cells), *cells)
 
         return formula
 
@@ -50,11 +50,12 @@ def _set(draft: Draft, page: Page, weights: Table) -> None:
     page.section("The set, the bobweight, and what is left")
     lines = Lines(page, "Balance")
     lines.head()
-    for part in ("Piston", "Pin", "Small end", "Big end"):
+    matched = ("Piston", "Pin", "Small end", "Big end") if plan.cylinders > 1 else ()
+    for part in matched:
         column = weights.column(part)
         lines.line(
             f"{part}, heaviest less lightest", q.MASS,
-            when_filled(plan.call("MASS_SPREAD", column), typed=(column,)),
+            when_filled(plan.call("MASS_SPREAD", column), column),
             judged=True, limits=Limits(0, 1.0),
         )  # fmt: skip
     means = {}
@@ -62,7 +63,7 @@ def _set(draft: Draft, page: Page, weights: Table) -> None:
         column = weights.column(head)
         means[head] = lines.line(
             f"{head}, mean of one cylinder", q.MASS,
-            when_filled(_mean(draft, column), computed=(column,)),
+            when_filled(_mean(draft, column), column),
         )  # fmt: skip
     factor = lines.line(
         "Share of the reciprocating mass", q.FACTOR, role="spec",
@@ -77,7 +78,7 @@ def _set(draft: Draft, page: Page, weights: Table) -> None:
         when_filled(
             plan.call("BOBWEIGHT", means["Rotating"], means["Reciprocating"], factor,
                       plan.rods_per_journal, oil),
-            typed=(factor, oil), computed=tuple(means.values()),
+            factor, oil, *tuple(means.values()),
         ),
         note=f"{plan.rods_per_journal} rod{'s' * (plan.rods_per_journal > 1)} on a journal",
     )  # fmt: skip
@@ -86,7 +87,7 @@ def _set(draft: Draft, page: Page, weights: Table) -> None:
     speed = draft.cells["speed"]
     lines.line(
         "Permitted by the grade, both planes", q.UNBALANCE,
-        when_filled(plan.call("PERMISSIBLE_UNBALANCE", mass, speed, grade), typed=(mass, speed, grade)),
+        when_filled(plan.call("PERMISSIBLE_UNBALANCE", mass, speed, grade), mass, speed, grade),
     )  # fmt: skip
     for end in ("front", "rear"):
         lines.line(f"Unbalance left at the {end}", q.UNBALANCE, judged=True,

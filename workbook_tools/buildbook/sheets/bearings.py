@@ -40,7 +40,7 @@ def _start(draft: Draft, page: Page) -> None:
     ):
         lines.usual(
             f"Usual clearance, {name}", q.GAP,
-            when_filled(plan.call("BEARING_BAND", journal, use), typed=(use,), computed=(journal,)),
+            when_filled(plan.call("BEARING_BAND", journal, use), use, journal),
         )  # fmt: skip
     lines.line("Oil that the clearance is for", None, role="spec")
 
@@ -71,7 +71,7 @@ def _bearings(
                 "BEARING_CLEARANCE", c[housing], c["Upper shell wall"], c["Journal size"],
                 c["Lower shell wall"],
             ),
-            typed=typed, computed=computed,
+            *typed, *computed,
         )  # fmt: skip
 
     if housings:
@@ -89,7 +89,7 @@ def _bearings(
             return pulled(next(by_row))
         number = c["On throw no."]
         # Each journal takes two rows of its sheet.
-        return when_filled(f"INDEX({draft.cells['throws']},2*{number}-1)", typed=(number,))
+        return when_filled(f"INDEX({draft.cells['throws']},2*{number}-1)", number)
 
     table(
         page, title, corner, rows,

@@ -41,7 +41,7 @@ def _bores(draft: Draft, page: Page) -> None:
             head[function], "result", q.SIZE if mean else q.GAP, judged=not mean,
             limits=None if mean else limits,
             formula=lambda c: when_filled(
-                plan.call(function, readings(c), *more), typed=(readings(c),)
+                plan.call(function, readings(c), *more), readings(c)
             ),
         )  # fmt: skip
 
@@ -79,14 +79,14 @@ def _decks(draft: Draft, page: Page) -> None:
             Column(
                 "Mean deck height", "result", q.SIZE,
                 formula=lambda c: when_filled(
-                    plan.call("MEAN_READING", readings(c), 4), typed=(readings(c),)
+                    plan.call("MEAN_READING", readings(c), 4), readings(c)
                 ),
             ),
             Column(
                 "Deck height spread", "result", q.GAP, judged=True,
                 limits=Limits(0, plan.pick(0.002, 0.05)),
                 formula=lambda c: when_filled(
-                    plan.call("READING_SPREAD", readings(c), 4), typed=(readings(c),)
+                    plan.call("READING_SPREAD", readings(c), 4), readings(c)
                 ),
             ),
             Column("Out of flat", quantity=q.GAP, judged=True, limits=Limits(0, plan.pick(0.002, 0.05)),

@@ -41,12 +41,12 @@ def _lobe(draft: Draft, lines: Lines, kind: str) -> str:
     closes = lines.line(f"{kind} closes", q.ANGLE, prompt=prompt)
     both = (opens, closes)
     lines.line(
-        f"{kind} duration", q.ANGLE, when_filled(plan.call("CAM_DURATION", *both), typed=both),
+        f"{kind} duration", q.ANGLE, when_filled(plan.call("CAM_DURATION", *both), *both),
         judged=True,
     )  # fmt: skip
     return lines.line(
         f"{kind} centerline", q.ANGLE,
-        when_filled(plan.call("LOBE_CENTERLINE", f'"{kind.lower()}"', *both), typed=both),
+        when_filled(plan.call("LOBE_CENTERLINE", f'"{kind.lower()}"', *both), *both),
         judged=True,
     )  # fmt: skip
 
@@ -55,12 +55,12 @@ def _phase(draft: Draft, lines: Lines, centers: dict[str, str]) -> None:
     plan = draft.plan
     both = (centers["Intake"], centers["Exhaust"])
     separation = lines.line(
-        "Lobe separation", q.CAM_ANGLE, when_filled(plan.call("LOBE_SEPARATION", *both), computed=both),
+        "Lobe separation", q.CAM_ANGLE, when_filled(plan.call("LOBE_SEPARATION", *both), *both),
         judged=True,
     )  # fmt: skip
     phase = (separation, centers["Intake"])
     lines.line(
-        "Cam advance", q.ANGLE, when_filled(plan.call("CAM_ADVANCE", *phase), computed=phase),
+        "Cam advance", q.ANGLE, when_filled(plan.call("CAM_ADVANCE", *phase), *phase),
         judged=True,
     )  # fmt: skip
     seat = lines.line(
@@ -69,15 +69,15 @@ def _phase(draft: Draft, lines: Lines, centers: dict[str, str]) -> None:
     )  # fmt: skip
     closing = lines.line(
         "Intake closing, near the seat", q.ANGLE,
-        when_filled(plan.call("INTAKE_CLOSING", seat, centers["Intake"]), typed=(seat,),
-                    computed=(centers["Intake"],)),
+        when_filled(plan.call("INTAKE_CLOSING", seat, centers["Intake"]), seat,
+                    centers["Intake"]),
         note="after bottom dead center",
     )  # fmt: skip
     ratio, stroke, rod = (draft.cells[n] for n in ("lowest ratio", "stroke", "rod length"))
     lines.line(
         "Trapped ratio, lowest cylinder", q.RATIO,
         when_filled(plan.call("DYNAMIC_RATIO", ratio, stroke, rod, closing, 0),
-                    typed=(stroke, rod), computed=(ratio, closing)),
+                    stroke, rod, ratio, closing),
         judged=True,
     )  # fmt: skip
 
@@ -89,7 +89,7 @@ def _lift(draft: Draft, page: Page) -> None:
 
     def lift(c: Cells) -> str:
         cells = (c["Lobe lift"], c["Rocker ratio"], c["Lash"])
-        return when_filled(plan.call("VALVE_LIFT", *cells), typed=cells)
+        return when_filled(plan.call("VALVE_LIFT", *cells), *cells)
 
     table(
         page, "Lift", "Valve", table_rows,

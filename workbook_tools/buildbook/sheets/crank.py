@@ -47,7 +47,7 @@ def _journals(
             head[function], "result", q.SIZE if mean else q.GAP, judged=not mean,
             limits=None if mean else Limits(0, plan.pick(0.0004, 0.010)),
             formula=lambda c: when_filled(
-                plan.call(function, readings(c), *more), typed=(readings(c),)
+                plan.call(function, readings(c), *more), readings(c)
             ),
         )  # fmt: skip
 

@@ -40,17 +40,17 @@ def _offers(draft: Draft, page: Page) -> Table:
     def quench(end: str) -> Callable[[Cells], str]:
         return lambda c: when_filled(
             plan.call("QUENCH", f"{end}({column})", c["Compressed thickness"]),
-            typed=(c["Compressed thickness"],), computed=(column,),
+            c["Compressed thickness"], column,
         )  # fmt: skip
 
     # Plain words: a gasket that is not taken must not count as a reading out of its band.
     def fits(c: Cells) -> str:
         judged = f'IF({c[tight]}<{low},"low",IF({c[loose]}>{high},"high","ok"))'
-        return when_filled(judged, typed=(low, high), computed=(c[tight], c[loose]))
+        return when_filled(judged, low, high, c[tight], c[loose])
 
     def volume(c: Cells) -> str:
         cells = (c["Bore of the gasket"], c["Compressed thickness"])
-        return when_filled(plan.call("GASKET_VOLUME", *cells), typed=cells)
+        return when_filled(plan.call("GASKET_VOLUME", *cells), *cells)
 
     tight, loose = "Tightest quench", "Loosest quench"
     found = table(
@@ -86,7 +86,7 @@ def _ratios(draft: Draft, page: Page, offers: Table) -> None:
             swept, chamber, deck, crown = current["row"]
             return when_filled(
                 plan.call("COMPRESSION_RATIO", swept, chamber, volume, deck, crown),
-                typed=(chamber, crown), computed=(swept, volume, deck),
+                chamber, crown, swept, volume, deck,
             )  # fmt: skip
 
         return formula
@@ -101,7 +101,7 @@ def _ratios(draft: Draft, page: Page, offers: Table) -> None:
         page.put(row, 1, text, "note")
         for i in range(OFFERS):
             column = found.column(f"Ratio with no. {i + 1}")
-            formula = when_filled(f"{function}({column})", computed=(column,))
+            formula = when_filled(f"{function}({column})", column)
             page.put(row, 2 + i, formula, "result", q.RATIO)
     lowest, highest, verdict = page.row - 2, page.row - 1, page.next()
     page.put(verdict, 1, "Ratio fits", "note")
@@ -109,7 +109,7 @@ def _ratios(draft: Draft, page: Page, offers: Table) -> None:
     for column in range(2, 2 + OFFERS):
         ends = at(lowest, column), at(highest, column)
         judged = f'IF({ends[0]}<{low},"low",IF({ends[1]}>{high},"high","ok"))'
-        formula = when_filled(judged, typed=(low, high), computed=ends)
+        formula = when_filled(judged, low, high, *ends)
         page.verdicts.append(page.put(verdict, column, formula, "verdict"))
 
 

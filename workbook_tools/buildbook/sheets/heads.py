@@ -40,7 +40,7 @@ def _springs(draft: Draft, page: Page) -> tuple[str, dict[str, str]]:
     seat = lines.line("Load of one spring, installed", q.FORCE)
     opened = lines.line("Load of the same, open", q.FORCE)
     sizes = (seat, installed, opened, height)
-    lines.line("Spring rate", q.RATE, when_filled(plan.call("SPRING_RATE", *sizes), typed=sizes),
+    lines.line("Spring rate", q.RATE, when_filled(plan.call("SPRING_RATE", *sizes), *sizes),
                judged=True)  # fmt: skip
     return bind, lifts
 
@@ -56,12 +56,12 @@ def _valves(draft: Draft, page: Page, group: str, bind: str, lift: str) -> None:
     guide, stem = f"{group} guide", f"{group} stem"
 
     def fit(c: Cells) -> str:
-        return when_filled(f"{c[guide]}-{c[stem]}", typed=(c[guide], c[stem]))
+        return when_filled(f"{c[guide]}-{c[stem]}", c[guide], c[stem])
 
     def margin(c: Cells) -> str:
         height = c[f"{group} installed height"]
         cells = (height, fixed(bind), fixed(lift))
-        return when_filled(plan.call("COIL_BIND_MARGIN", *cells), typed=cells)
+        return when_filled(plan.call("COIL_BIND_MARGIN", *cells), *cells)
 
     table(
         page, f"{group} valves", "Cyl", plan.cylinder_rows,

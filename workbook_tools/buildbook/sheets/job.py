@@ -94,20 +94,20 @@ def _combination(draft: Draft, page: Page) -> None:
                prompt="Parts, gauges and setting standard share it.")  # fmt: skip
     lines.line(
         "Displacement", q.SWEPT,
-        when_filled(plan.call("DISPLACEMENT", bore, stroke, plan.cylinders), typed=(bore, stroke)),
+        when_filled(plan.call("DISPLACEMENT", bore, stroke, plan.cylinders), bore, stroke),
         note=f"{plan.cylinders} cylinder{'s' * (plan.cylinders > 1)}, from the nominal bore",
     )  # fmt: skip
     lines.line(
         "Bore to stroke", q.NUMBER,
-        when_filled(plan.call("BORE_STROKE_RATIO", bore, stroke), typed=(bore, stroke)),
+        when_filled(plan.call("BORE_STROKE_RATIO", bore, stroke), bore, stroke),
     )  # fmt: skip
     lines.line(
         "Rod to stroke", q.NUMBER,
-        when_filled(plan.call("ROD_STROKE_RATIO", rod, stroke), typed=(rod, stroke)),
+        when_filled(plan.call("ROD_STROKE_RATIO", rod, stroke), rod, stroke),
     )  # fmt: skip
     lines.line(
         "Mean piston speed", q.PISTON_SPEED,
-        when_filled(plan.call("MEAN_PISTON_SPEED", stroke, speed), typed=(stroke, speed)),
+        when_filled(plan.call("MEAN_PISTON_SPEED", stroke, speed), stroke, speed),
         note="at the highest engine speed",
     )  # fmt: skip
     for name, address in (("stroke", stroke), ("rod length", rod), ("speed", speed), ("bore", bore)):

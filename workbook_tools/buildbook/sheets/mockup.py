@@ -53,14 +53,14 @@ def _decks(draft: Draft, page: Page) -> None:
             Column(
                 "Deck clearance", "result", q.DECK, judged=True,
                 formula=lambda c: when_filled(
-                    plan.call("MEAN_READING", readings(c), 2), typed=(readings(c),)
+                    plan.call("MEAN_READING", readings(c), 2), readings(c)
                 ),
             ),
             Column(
                 "Quench, cold", "result", q.GAP, judged=True,
                 formula=lambda c: when_filled(
                     plan.call("QUENCH", c["Deck clearance"], fixed(gasket)),
-                    typed=(fixed(gasket),), computed=(c["Deck clearance"],),
+                    fixed(gasket), c["Deck clearance"],
                 ),
             ),
             Column("Measured by", "sign"),

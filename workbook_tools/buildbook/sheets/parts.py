@@ -33,7 +33,7 @@ def build(draft: Draft) -> None:
     )
 
     def difference(c: Cells) -> str:
-        return when_filled(f"{c[_MEASURED]}-{c[_MARKED]}", typed=(c[_MEASURED], c[_MARKED]))
+        return when_filled(f"{c[_MEASURED]}-{c[_MARKED]}", c[_MEASURED], c[_MARKED])
 
     def verdict(c: Cells) -> str:
         # Plain, since many parts have no size: a part without one is no missing reading.

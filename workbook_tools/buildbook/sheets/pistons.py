@@ -44,7 +44,7 @@ def _start(draft: Draft, page: Page) -> None:
                       words=choices("PISTON_CLEARANCE_BAND", "piston"))  # fmt: skip
     bore = draft.cells["bore"]
     band = plan.call("PISTON_CLEARANCE_BAND", bore, use, kind)
-    lines.usual("Usual piston clearance", q.GAP, when_filled(band, typed=(bore, use, kind)))
+    lines.usual("Usual piston clearance", q.GAP, when_filled(band, bore, use, kind))
     lines.line("Height of the gauge point on the skirt", q.LENGTH, role="spec",
                note="as the piston maker names it; over or under the coating?")  # fmt: skip
 
@@ -57,11 +57,11 @@ def _table(draft: Draft, page: Page) -> None:
     def clearance(c: Cells) -> str:
         return when_filled(
             plan.call("PISTON_CLEARANCE", c["Bore"], c["Piston skirt"]),
-            typed=(c["Piston skirt"],), computed=(c["Bore"],),
+            c["Piston skirt"], c["Bore"],
         )  # fmt: skip
 
     def fit(c: Cells) -> str:
-        return when_filled(f"{c['Pin bore']}-{c['Pin']}", typed=(c["Pin bore"], c["Pin"]))
+        return when_filled(f"{c['Pin bore']}-{c['Pin']}", c["Pin bore"], c["Pin"])
 
     table(
         page, "Pistons", "Cyl", plan.cylinder_rows,

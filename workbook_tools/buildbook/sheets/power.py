@@ -25,7 +25,7 @@ def build(draft: Draft) -> None:
     humidity = lines.line("Relative humidity", q.SHARE, prompt="As 45 %, or 0.45.")
     air = (standard, barometer, warmth, humidity)
     factor = lines.line(
-        "Correction factor", q.POWER_FACTOR, when_filled(plan.call("WEATHER_CORRECTION", *air), typed=air),
+        "Correction factor", q.POWER_FACTOR, when_filled(plan.call("WEATHER_CORRECTION", *air), *air),
         note="multiply measured torque and power by it",
     )  # fmt: skip
     page.gap()
@@ -33,12 +33,12 @@ def build(draft: Draft) -> None:
 
     def power(c: Cells) -> str:
         cells = (c["Torque"], c["Speed"])
-        return when_filled(plan.call("POWER", *cells), typed=cells)
+        return when_filled(plan.call("POWER", *cells), *cells)
 
     def corrected(head: str, typed: bool) -> Column:
         def formula(c: Cells) -> str:
             given, computed = ((c[head],), (factor,)) if typed else ((), (c[head], factor))
-            return when_filled(f"{c[head]}*{factor}", typed=given, computed=computed)
+            return when_filled(f"{c[head]}*{factor}", *given, *computed)
 
         return Column(f"{head}, corrected", "result", q.TORQUE if typed else q.POWER, formula=formula)
 

@@ -68,7 +68,7 @@ def _last(page: Page) -> str:
 
 
 def _signatures(page: Page) -> None:
-    page.section("Released")
+    page.section("Handed over")
     for left, right in (("Lead builder", "Date"), ("Seen by", "Date seen"),
                         ("Goes out with", "Collected by")):  # fmt: skip
         row = page.next()
@@ -76,5 +76,5 @@ def _signatures(page: Page) -> None:
         for label, first, start, last in ((left, 1, 2, 5), (right, 6, 7, page.columns)):
             page.put(row, first, label, "label")
             role = "date" if label.startswith("Date") else "sign"
-            page.enter(row, start, f"Released / {label}", role)
+            page.enter(row, start, f"Handed over / {label}", role)
             page.spread(row, start, last)

@@ -38,7 +38,7 @@ def _wanted(draft: Draft, page: Page) -> tuple[str, str, str]:
     for ring in ("top", "second"):
         lines.line(
             f"Usual for this use, {ring} ring", q.FACTOR,
-            when_filled(plan.call("RING_GAP_FACTOR", use, f'"{ring}"'), typed=(use,)),
+            when_filled(plan.call("RING_GAP_FACTOR", use, f'"{ring}"'), use),
             note="common practice",
         )  # fmt: skip
     top, second = (
@@ -62,7 +62,7 @@ def _gaps(draft: Draft, page: Page, top: str, second: str, widest: str) -> None:
             f"{name} gap wanted", "result", q.GAP,
             formula=lambda c: when_filled(
                 plan.call("RING_GAP", c["Bore"], fixed(factor)),
-                typed=(fixed(factor),), computed=(c["Bore"],),
+                fixed(factor), c["Bore"],
             ),
         )  # fmt: skip
 
@@ -71,7 +71,7 @@ def _gaps(draft: Draft, page: Page, top: str, second: str, widest: str) -> None:
             f"{name} gap, most", "result", q.GAP,
             formula=lambda c: when_filled(
                 f"{c[f'{name} gap wanted']}+{fixed(widest)}",
-                typed=(fixed(widest),), computed=(c[f"{name} gap wanted"],),
+                fixed(widest), c[f"{name} gap wanted"],
             ),
         )  # fmt: skip
 
@@ -79,7 +79,7 @@ def _gaps(draft: Draft, page: Page, top: str, second: str, widest: str) -> None:
         def formula(c: Cells) -> str:
             fitted, low, high = c[f"{name} gap"], c[f"{name} gap wanted"], c[f"{name} gap, most"]
             return when_filled(
-                plan.call("VERDICT", fitted, low, high), typed=(fitted,), computed=(low, high)
+                plan.call("VERDICT", fitted, low, high), fitted, low, high
             )
 
         return Column(f"{name} verdict", "verdict", formula=formula)
@@ -105,7 +105,7 @@ def _sides(draft: Draft, page: Page) -> None:
     def clearance(name: str) -> Column:
         def formula(c: Cells) -> str:
             sizes = (c[f"{name} groove"], c[f"{name} ring width"])
-            return when_filled(plan.call("RING_SIDE_CLEARANCE", *sizes), typed=sizes)
+            return when_filled(plan.call("RING_SIDE_CLEARANCE", *sizes), *sizes)
 
         return Column(f"{name} side clearance", "result", q.GAP, formula=formula, judged=True,
                       limits=Limits(plan.pick(0.0010, 0.03), plan.pick(0.0025, 0.07)))  # fmt: skip

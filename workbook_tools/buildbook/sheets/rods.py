@@ -6,7 +6,7 @@ from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import when_filled
 from workbook_tools.buildbook.page import Limits
-from workbook_tools.buildbook.table import Cells, Column, block, table
+from workbook_tools.buildbook.table import Cells, Column, Lines, block, table
 
 TITLE = "Rods"
 _BEAM, _ASIDE, _OTHER = "Big end, in line with the beam", "Big end, 45 deg to one side", "Big end, 45 deg to the other"
@@ -24,9 +24,6 @@ def build(draft: Draft) -> None:
     def readings(c: Cells) -> str:
         return block(c, _BEAM, _OTHER)
 
-    def length_spread(column: str) -> str:
-        return when_filled(plan.call("READING_SPREAD", column, plan.cylinders), typed=(column,))
-
     rods = table(
         page, "Rods", "Rod", plan.rod_rows,
         (
@@ -37,7 +34,7 @@ def build(draft: Draft) -> None:
                 "Big end out of round", "result", q.GAP, judged=True,
                 limits=Limits(0, plan.pick(0.0005, 0.012)),
                 formula=lambda c: when_filled(
-                    plan.call("READING_SPREAD", readings(c), 3), typed=(readings(c),)
+                    plan.call("READING_SPREAD", readings(c), 3), readings(c)
                 ),
             ),
             Column("Small end", quantity=q.SIZE),
@@ -49,11 +46,10 @@ def build(draft: Draft) -> None:
         ),
     )  # fmt: skip
     draft.lend_column("big end", page, [c[_BEAM] for c in rods.cells])
-    page.gap()
-    page.section("The set")
-    row = page.next()
-    page.put(row, 1, "Length, spread", "label")
-    page.spread(row, 1, 3)
-    page.put(row, 4, length_spread(rods.column("Length")), "result", q.GAP)
-    page.put(row, 5, q.GAP.unit(plan), "unit")
+    if plan.cylinders > 1:
+        page.gap()
+        page.section("The set")
+        lengths = rods.column("Length")
+        spread = plan.call("READING_SPREAD", lengths, plan.cylinders)
+        Lines(page, "Rods").line("Length, spread", q.GAP, when_filled(spread, lengths))
     page.finish(wide=True)

@@ -43,20 +43,17 @@ def _cylinders(draft: Draft, page: Page) -> Table:
 
 def _spreads(draft: Draft, page: Page, tests: Table) -> None:
     plan = draft.plan
-    page.section("All cylinders together")
+    page.section("The whole engine")
     lines = Lines(page, "Test")
     lines.head()
     leaks, pressures = tests.column("Leakage, percent"), tests.column("Cranking pressure")
-    lines.line(
-        "Leakage, worst less best, percent", q.LEAKAGE,
-        when_filled(plan.call("LEAKAGE_SPREAD", leaks, plan.cylinders), typed=(leaks,)),
-        judged=True, limits=Limits(0, 5),
-    )  # fmt: skip
-    lines.line(
-        "Cranking, weakest below best", q.SHARE,
-        when_filled(plan.call("PRESSURE_SPREAD", pressures, plan.cylinders), typed=(pressures,)),
-        judged=True, limits=Limits(0, 0.10),
-    )  # fmt: skip
+    if plan.cylinders > 1:
+        spread = when_filled(plan.call("LEAKAGE_SPREAD", leaks, plan.cylinders), leaks)
+        lines.line("Leakage, worst less best, percent", q.LEAKAGE, spread, judged=True,
+                   limits=Limits(0, 5))  # fmt: skip
+        spread = when_filled(plan.call("PRESSURE_SPREAD", pressures, plan.cylinders), pressures)
+        lines.line("Cranking, weakest below best", q.SHARE, spread, judged=True,
+                   limits=Limits(0, 0.10))  # fmt: skip
     lines.line("Supply pressure of the leakage tester", q.PRESSURE)
     lines.line("Full timing, at what speed", None, role="text")
 

@@ -22,7 +22,7 @@ def build(draft: Draft) -> None:
     def stretch(bolt: str) -> Column:
         def formula(c: Cells) -> str:
             tight, free = c[f"{bolt}, tight"], c[f"{bolt}, free"]
-            return when_filled(f"{tight}-{free}", typed=(tight, free))
+            return when_filled(f"{tight}-{free}", tight, free)
 
         return Column(f"{bolt}, stretch", "result", q.GAP, formula=formula, judged=True)
 

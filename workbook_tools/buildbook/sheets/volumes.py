@@ -36,7 +36,7 @@ def _gasket(draft: Draft, page: Page) -> tuple[str, str]:
                            note="from the sheet Mock-up")  # fmt: skip
     volume = lines.line(
         "Gasket volume", q.VOLUME,
-        when_filled(plan.call("GASKET_VOLUME", bore, thickness), typed=(bore,), computed=(thickness,)),
+        when_filled(plan.call("GASKET_VOLUME", bore, thickness), bore, thickness),
     )  # fmt: skip
     draft.lend("gasket bore", page, bore)
     return volume, bore
@@ -55,12 +55,12 @@ def _ratios(draft: Draft, page: Page, gasket: tuple[str, str]) -> Table:
 
     def swept(c: Cells) -> str:
         return when_filled(
-            plan.call("CYLINDER_VOLUME", c["Bore"], stroke), typed=(stroke,), computed=(c["Bore"],)
+            plan.call("CYLINDER_VOLUME", c["Bore"], stroke), stroke, c["Bore"]
         )
 
     def deck(c: Cells) -> str:
         sizes = (c["Bore"], c["Deck clearance"])
-        return when_filled(plan.call("DECK_VOLUME", *sizes), computed=sizes)
+        return when_filled(plan.call("DECK_VOLUME", *sizes), *sizes)
 
     def ratio(c: Cells) -> str:
         computed = (c["Swept volume"], volume, c["Deck volume"])
@@ -69,7 +69,7 @@ def _ratios(draft: Draft, page: Page, gasket: tuple[str, str]) -> Table:
                 "COMPRESSION_RATIO", c["Swept volume"], c["Chamber"], volume, c["Deck volume"],
                 c["Crown"],
             ),
-            typed=(c["Chamber"], c["Crown"]), computed=computed,
+            c["Chamber"], c["Crown"], *computed,
         )  # fmt: skip
 
     ratios = table(
@@ -106,19 +106,18 @@ def _together(draft: Draft, page: Page, ratios: Table) -> None:
     number = plan.cylinders
     lines.line(
         "Chamber, mean", q.VOLUME,
-        when_filled(plan.call("MEAN_READING", chambers, number), typed=(chambers,)),
+        when_filled(plan.call("MEAN_READING", chambers, number), chambers),
     )  # fmt: skip
-    lines.line(
-        "Chamber, spread", q.VOLUME,
-        when_filled(plan.call("READING_SPREAD", chambers, number), typed=(chambers,)), judged=True,
-    )  # fmt: skip
+    if number > 1:
+        spread = when_filled(plan.call("READING_SPREAD", chambers, number), chambers)
+        lines.line("Chamber, spread", q.VOLUME, spread, judged=True)
     for label, function in (("Lowest ratio", "MIN"), ("Highest ratio", "MAX")):
-        address = lines.line(label, q.RATIO, when_filled(f"{function}({values})", computed=(values,)))
+        address = lines.line(label, q.RATIO, when_filled(f"{function}({values})", values))
         draft.lend(label.lower(), page, address)
     bores = ratios.column("Bore")
     mean = plan.call("MEAN_READING", bores, number)
     stroke = draft.cells["stroke"]
     lines.line(
         "Displacement, measured bores", q.SWEPT,
-        when_filled(plan.call("DISPLACEMENT", mean, stroke, number), typed=(stroke,), computed=(bores,)),
+        when_filled(plan.call("DISPLACEMENT", mean, stroke, number), stroke, bores),
     )  # fmt: skip
