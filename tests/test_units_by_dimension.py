@@ -5,7 +5,7 @@ import math
 import pytest
 
 from workbook_tools import units
-from workbook_tools.unit_spellings import BARE_FACTORS
+from workbook_tools.unit_spellings import READY_FACTORS
 from workbook_tools.units import KINDS, SYSTEMS, UnreadableText, read_text
 
 
@@ -49,11 +49,20 @@ def test_every_kind_reads_back_the_unit_it_shows(kind, system):
 
 
 def test_the_ready_factors_are_those_of_pint():
-    assert {key: units.registry_factor(*key) for key in BARE_FACTORS} == BARE_FACTORS
+    assert {key: units.registry_factor(*key) for key in READY_FACTORS} == READY_FACTORS
 
 
 def test_every_bare_unit_has_its_ready_factor():
     for kind in units.KINDS.values():
         if kind.si and kind not in (units.TEMPERATURE, units.TEMPERATURE_RISE):
             for system in units.SYSTEMS:
-                assert (units.SPELLINGS[kind.unit(system).lower()], kind.si) in BARE_FACTORS
+                assert (units.SPELLINGS[kind.unit(system).lower()], kind.si) in READY_FACTORS
+
+
+@pytest.mark.parametrize("text", ["38 thou", "12 bar", "250 ft.lb", "5.7 l", "9 micron", "40 kgf"])
+def test_a_reading_in_another_unit_is_converted_by_dimension(text):
+    ours = read_text(text, units.READING, "metric")
+    number, unit = units.split_quantity(text)
+    quantity = units._registry().Quantity(float(number), units.SPELLINGS[unit])
+    bare = units.SPELLINGS[units.reading_unit(text, "metric").lower()]
+    assert ours == pytest.approx(float(quantity.to(bare).magnitude))

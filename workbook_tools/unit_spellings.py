@@ -197,9 +197,9 @@ SPELLINGS_BY_KIND: dict[tuple[str, str], str] = {
     ("cam angle", "°"): "cam_degree",
 }
 
-# The SI factor of every unit that a bare number can have, as pint gives it exactly; a test
-# holds them equal. pint takes a quarter of a second to load, and most calls need no other.
-BARE_FACTORS: dict[tuple[str, str], float] = {
+# The SI factor of every unit that is spelled here, as pint gives it exactly; a test holds
+# them equal. pint takes a quarter of a second to load, and few books need more.
+READY_FACTORS: dict[tuple[str, str], float] = {
     ("inch", "m"): 0.0254,
     ("mm", "m"): 0.001,
     ("cm**3", "m**3"): 1e-06,
@@ -243,4 +243,43 @@ BARE_FACTORS: dict[tuple[str, str], float] = {
     ("mPa*s", "Pa*s"): 0.001,
     ("ft/s**2", "m/s**2"): 0.3048,
     ("m/s**2", "m/s**2"): 1.0,
+    ("thou", "m"): 2.54e-05,
+    ("inch_tenth", "m"): 2.54e-06,
+    ("cm", "m"): 0.01,
+    ("micrometer", "m"): 1e-06,
+    ("liter", "m**3"): 0.001,
+    ("mm**3", "m**3"): 1e-09,
+    ("kg", "kg"): 1.0,
+    ("ounce", "kg"): 0.028349523125,
+    ("pound", "kg"): 0.45359237,
+    ("g*cm", "kg*m"): 1e-05,
+    ("g*inch", "kg*m"): 2.54e-05,
+    ("kN", "N"): 1000.0,
+    ("kgf", "N"): 9.80665,
+    ("N/m", "N/m"): 1.0,
+    ("lbf*inch", "N*m"): 0.1129848290276167,
+    ("kgf*m", "N*m"): 9.80665,
+    ("ksi", "Pa"): 6894757.293168361,
+    ("bar", "Pa"): 100000.0,
+    ("mbar", "Pa"): 100.0,
+    ("hPa", "Pa"): 100.0,
+    ("GPa", "Pa"): 1000000000.0,
+    ("Pa", "Pa"): 1.0,
+    ("atm", "Pa"): 101325.0,
+    ("mmHg", "Pa"): 133.322387415,
+    ("kgf/cm**2", "Pa"): 98066.5,
+    ("N/mm**2", "Pa"): 1000000.0,
+    ("inch_H2O_60F", "Pa"): 248.84007017891,
+    ("Pa*s", "Pa*s"): 1.0,
+    ("reyn", "Pa*s"): 6894.757293168362,
+    ("rad", "rad"): 1.0,
+    ("rad/s", "rad/s"): 1.0,
+    ("metric_horsepower", "W"): 735.49875,
+    ("W", "W"): 1.0,
+    ("m**3/s", "m**3/s"): 1.0,
+    ("liter/s", "m**3/s"): 0.001,
+    ("liter/min", "m**3/s"): 1.6666666666666667e-05,
+    ("g/s", "kg/s"): 0.001,
+    ("g/min", "kg/s"): 1.6666666666666667e-05,
+    ("g/cm**3", "kg/m**3"): 1000.0,
 }

@@ -15,7 +15,7 @@ from fractions import Fraction
 from functools import cache
 from typing import Any, Literal
 
-from workbook_tools.unit_spellings import BARE_FACTORS, SPELLINGS_BY_KIND
+from workbook_tools.unit_spellings import READY_FACTORS, SPELLINGS_BY_KIND
 from workbook_tools.unit_spellings import SPELLINGS as SPELLINGS
 
 System = Literal["inch", "metric"]
@@ -140,8 +140,8 @@ def _registry() -> Any:
 
 @cache
 def _exact_factor(unit: str, si: str) -> float:
-    if (unit, si) in BARE_FACTORS:
-        return BARE_FACTORS[unit, si]
+    if (unit, si) in READY_FACTORS:
+        return READY_FACTORS[unit, si]
     return registry_factor(unit, si)
 
 
@@ -149,6 +149,10 @@ def registry_factor(unit: str, si: str) -> float:
     """The factor from one pint expression to another, by exact fractions."""
     one = _registry().Quantity(Fraction(1), unit)
     return float(one.to(si).magnitude)
+
+
+def _same_dimension(unit: str, si: str) -> bool:
+    return (unit, si) in READY_FACTORS or _dimension(unit) == _dimension(si)
 
 
 @cache
@@ -299,7 +303,7 @@ def read_text(text: str, kind: Kind, system: System) -> float:
     if kind in (TEMPERATURE, TEMPERATURE_RISE):
         if unit not in _ABSOLUTE:
             raise UnreadableText(f"{unit_text.strip()!r} is not a unit of {kind.name}")
-    elif unit in ("degF", "degC") or _dimension(unit) != _dimension(kind.si):
+    elif unit in ("degF", "degC") or not _same_dimension(unit, kind.si):
         raise UnreadableText(f"{unit_text.strip()!r} is not a unit of {kind.name}")
     shift, factor = _scale(unit, kind)
     return (number + shift) * factor
@@ -312,7 +316,10 @@ def _kind_of(unit: str, spelled: str) -> Kind:
         if unit in (SPELLINGS[kind.inch.lower()], SPELLINGS[kind.metric.lower()]):
             return kind
     for kind in _READING_KINDS:
-        if _dimension(kind.si) == _dimension(unit):
+        if (unit, kind.si) in READY_FACTORS:
+            return kind
+    for kind in _READING_KINDS:
+        if _same_dimension(unit, kind.si):
             return kind
     raise UnreadableText(f"{spelled.strip()!r} is not a unit that a reading can have")
 
