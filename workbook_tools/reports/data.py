@@ -43,13 +43,25 @@ def book_json(book: Book, findings: Sequence[Finding]) -> str:
     Numbers that JSON cannot hold are null; errors and dates are texts. Calls stand as the
     book is read, findings by kind. Raises nothing.
     """
-    data = {
-        "book": {"file": book.file_name, "sha256": book.sha256},
-        "job": {name: field.text for name, field in vars(book.job).items()},
-        "calls": [_call(record) for record in in_order(book)],
-        "findings": [_finding(finding) for finding in sorted_findings(book, findings)],
-    }
-    return json.dumps(data, ensure_ascii=False, indent=2, allow_nan=False) + "\n"
+    job = {name: field.text for name, field in vars(book.job).items()}
+    calls = [_call(record) for record in in_order(book)]
+    found = [_finding(finding) for finding in sorted_findings(book, findings)]
+    parts = (
+        ("book", _compact({"file": book.file_name, "sha256": book.sha256})),
+        ("job", _compact(job)),
+        ("calls", _one_a_line(calls)),
+        ("findings", _one_a_line(found)),
+    )
+    return "{\n" + ",\n".join(f'"{name}": {text}' for name, text in parts) + "\n}\n"
+
+
+# One line for each call: a person finds it, and json's fast encoder, which knows no other
+# layout, can be used.
+_compact = json.JSONEncoder(ensure_ascii=False, allow_nan=False).encode
+
+
+def _one_a_line(rows: Sequence[dict[str, Any]]) -> str:
+    return "[\n" + ",\n".join(map(_compact, rows)) + "\n]" if rows else "[]"
 
 
 def _call(record: Record) -> dict[str, Any]:
