@@ -135,6 +135,86 @@ def summarize(
         raise typer.Exit(1)
 
 
+@app.command()
+def new(
+    book: Annotated[Path, typer.Argument(help="The new book, a name that ends in .xlsx")],
+    cylinders: Annotated[int | None, typer.Option("--cylinders", min=1, max=16)] = None,
+    system: Annotated[Literal["inch", "metric"] | None, typer.Option("--units")] = None,
+    layout: Annotated[
+        Literal["inline", "v", "flat", "single"] | None,
+        typer.Option("--layout", help="How the cylinders stand; told by their number if left out"),
+    ] = None,
+    like: Annotated[
+        Path | None,
+        typer.Option("--like", help="A build book of ours: its parts and bands are taken over"),
+    ] = None,
+) -> None:
+    """Write an empty build book to fill in at the bench, or the next one like an older one."""
+    from workbook_tools.buildbook import BuildBookError, new_book, new_like
+
+    if like is None and (cylinders is None or system is None):
+        raise _fail("Say --cylinders and --units, or --like an older build book.", 2)
+    if like is not None and (cylinders or system or layout):
+        raise _fail("--like takes cylinders, units and layout from the older book.", 2)
+    try:
+        if like is not None:
+            report = new_like(like, book)
+        else:
+            assert cylinders is not None
+            report = new_book(book, cylinders, str(system), layout)
+    except BuildBookError as reason:
+        raise _fail(str(reason)) from None
+    for line in report.left_out:
+        typer.echo(line, err=True)
+    taken = f" {_count(report.kept, 'cell')} taken over." if like else ""
+    typer.echo(f"Wrote {report.path} with {_count(len(report.sheets), 'sheet')}.{taken}")
+
+
+@app.command()
+def survey(
+    books: Annotated[list[Path], typer.Argument(help="Book files, or folders of books")],
+    layout_file: Annotated[
+        Path | None, typer.Option("--layout", help="A layout.toml that is there already")
+    ] = None,
+    out_file: Annotated[
+        Path | None, typer.Option("--out", help="Write a layout.toml to start from")
+    ] = None,
+) -> None:
+    """Show what would be read from each book, how sure that is, and what is left to settle."""
+    from workbook_tools.books.layout import LayoutError, read_layout
+    from workbook_tools.books.survey import starting_layout
+    from workbook_tools.books.survey import survey as survey_books
+    from workbook_tools.reports.survey_text import survey_text
+
+    try:
+        found = survey_books(books, read_layout(layout_file) if layout_file else None)
+    except LayoutError as reason:
+        raise _fail(str(reason)) from None
+    except FileNotFoundError as missing:
+        raise _fail(f"There is no file or folder {missing}.", 2) from None
+    typer.echo(survey_text(found))
+    if out_file is not None:
+        try:
+            with out_file.open("x", encoding="utf-8") as file:
+                file.write(starting_layout(found))
+        except OSError as error:
+            raise _fail(f"{out_file}: {error.strerror}; nothing is overwritten.") from None
+        typer.echo(f"Wrote {out_file}. Settle its open questions, then: --layout {out_file}")
+
+
+@app.command()
+def init(
+    folder: Annotated[Path, typer.Argument(help="The folder of the shop's books")] = Path("."),
+) -> None:
+    """Write a commented shop.toml: the shop's name, address, logo, paper and units."""
+    from workbook_tools.reports.shop import write_shop
+
+    try:
+        typer.echo(f"Wrote {write_shop(folder)}. Fill it in; the summaries then carry it.")
+    except OSError as error:
+        raise _fail(f"{folder / 'shop.toml'}: {error.strerror}; it stays as it is.") from None
+
+
 libreoffice_app = typer.Typer(no_args_is_help=True, help="The worksheet functions in LibreOffice.")
 app.add_typer(libreoffice_app, name="libreoffice")
 
