@@ -1,7 +1,8 @@
 """Readings of books without worksheet functions: one engine, written down in many ways."""
 
+import one_engine
+import one_v8
 import pytest
-from one_engine import ENGINE, LAYOUTS, write
 
 from workbook_tools.books.opening import read_cells
 from workbook_tools.books.reading import read_book, read_jobs
@@ -22,12 +23,16 @@ def sizes(found):
     return result
 
 
-@pytest.mark.parametrize("layout", LAYOUTS)
-def test_one_engine_gives_the_same_readings_however_it_is_written(layout, tmp_path):
-    path = write(tmp_path / "book.xlsx", layout)
+@pytest.mark.parametrize(
+    ("engine", "layout"),
+    [(engine, layout) for engine in (one_engine, one_v8) for layout in engine.LAYOUTS],
+    ids=lambda value: value if isinstance(value, str) else value.__name__,
+)
+def test_one_engine_gives_the_same_readings_however_it_is_written(engine, layout, tmp_path):
+    path = engine.write(tmp_path / "book.xlsx", layout)
     found = sizes(find_readings(read_cells(path)))
-    assert sorted(found) == sorted(ENGINE)
-    assert found == pytest.approx(ENGINE, rel=1e-5)
+    assert sorted(found) == sorted(engine.ENGINE)
+    assert found == pytest.approx(engine.ENGINE, rel=1e-5)
 
 
 # Swept over clearance plus one, from the sizes above: arithmetic.
@@ -35,9 +40,9 @@ RATIOS = {1: 8.85531, 2: 8.81352, 3: 8.88070, 4: 8.77248, 5: 8.83895, 6: 8.88165
 CUBIC_INCHES = 260.54124
 
 
-@pytest.mark.parametrize("layout", LAYOUTS)
+@pytest.mark.parametrize("layout", one_engine.LAYOUTS)
 def test_the_batch_computes_ratio_and_displacement_from_any_of_them(layout, tmp_path):
-    book = read_book(write(tmp_path / "book.xlsx", layout))
+    book = read_book(one_engine.write(tmp_path / "book.xlsx", layout))
     by_name = {}
     for record in book.records:
         assert record.computed_by_batch
@@ -51,3 +56,138 @@ def test_the_batch_computes_ratio_and_displacement_from_any_of_them(layout, tmp_
     assert ratios == pytest.approx(expected, rel=3e-5)
     assert len(by_name["QUENCH"]) == 6
     assert not book.troubles
+
+
+# Housing less two shells less journal, and deck plus gasket: arithmetic on the sizes there.
+MAINS = {"Main 1": 0.0024, "Main 2": 0.0025, "Main 3": 0.0027, "Main 4": 0.0023, "Main 5": 0.0028}
+QUENCH = (0.04900, 0.04950, 0.04850, 0.05100, 0.04800, 0.04950, 0.04875, 0.05150)
+
+
+@pytest.mark.parametrize("layout", one_v8.LAYOUTS)
+def test_the_batch_computes_mains_and_quench_of_a_v8(layout, tmp_path):
+    book = read_book(one_v8.write(tmp_path / "book.xlsx", layout))
+    inch = {"in": 1.0, "mm": 1 / 25.4}
+    mains, quench = {}, {}
+    for record in book.records:
+        found = {"BEARING_CLEARANCE": mains, "QUENCH": quench}.get(record.function.name)
+        if found is not None:
+            found[record.label.position] = record.value * inch[record.unit]
+    assert mains == pytest.approx(MAINS, abs=2e-6)
+    assert quench == pytest.approx({f"Cyl {n}": q for n, q in enumerate(QUENCH, 1)}, abs=2e-6)
+
+
+def read(make_book, *rows, **more):
+    return {
+        (r.name, r.position): r
+        for r in find_readings(read_cells(make_book({"A": rows}, **more))).readings
+    }
+
+
+def test_a_missing_cylinder_is_seen_and_nothing_computed_for_it(make_book):
+    path = make_book({"A": [
+        ["Cyl", 1, 2, 3, 4], ["Deck clearance (in)", 0.005, None, 0.006, None],
+        ["Gasket thickness (in)", 0.04], ["Bore (in)", 4, 4, 4], ["Stroke (in)", 3.5],
+    ]})  # fmt: skip
+    book = read_book(path)
+    quench = [r for r in book.records if r.function.name == "QUENCH"]
+    assert [r.state for r in quench] == ["computed", "error", "computed", "error"]
+    assert [r.missing for r in quench] == [False, True, False, True]
+    assert str(quench[1].arguments[0].place) == "A!C2"
+    assert not [r for r in book.records if r.function.name == "DISPLACEMENT"]
+    assert any("displacement was not computed" in t.message for t in book.troubles)
+
+
+def test_a_recorded_value_stands_beside_the_computed_one(make_book):
+    book = read_book(make_book({"A": [
+        ["All dims inch"], ["Deck clearance", 0.005], ["Gasket thickness", 0.04], ["Quench", 0.054],
+    ]}))  # fmt: skip
+    (record,) = book.records
+    assert (record.saved, record.state, str(record.place)) == (0.054, "computed", "A!B4")
+    assert record.value == pytest.approx(0.045)
+
+
+def test_a_book_with_calls_keeps_to_them(make_book):
+    rows = [["Deck clearance (in)", 0.005], ["Gasket (in)", 0.04], ["Quench", "=ENG.QUENCH(B1,B2)"]]
+    book = read_book(make_book({"A": rows}))
+    assert [r.computed_by_batch for r in book.records] == [False]
+    assert not book.readings
+
+
+def test_a_unit_said_nowhere_is_refused_and_two_systems_are_none(make_book):
+    assert "says the unit" in read(make_book, ["Bore", 4.03])["bore", ""].content.reason
+    both = read(make_book, ["All sizes in inch"], ["All sizes in mm"], ["Bore", 4.03])
+    assert both["bore", ""].value is None
+
+
+def test_what_only_resembles_a_label_is_proposed_and_not_used(make_book):
+    found = find_readings(read_cells(make_book({"A": [["Borre size (in)", 4.03]]})))
+    (reading,) = found.readings
+    assert (reading.how, reading.name) == ("proposal", "bore")
+    assert reading.likeness < 100
+    assert not usable(found.readings)
+
+
+def test_two_values_of_one_reading_are_a_contradiction_and_neither_is_used(make_book):
+    rows = [["Stroke (in)", 3.5], [], ["Notes"], ["Crank stroke (in)", 3.48]]
+    found = find_readings(read_cells(make_book({"A": rows})))
+    ((one, other),) = contradictions(found.readings)
+    assert {one.value, other.value} == {3.5, 3.48}
+    assert "stroke" not in usable(found.readings)
+
+
+def test_a_formula_that_was_never_calculated_is_no_reading(make_book):
+    assert (
+        "never calculated" in read(make_book, ["Bore (in)", "=4+0.03"])["bore", ""].content.reason
+    )
+    saved = read(make_book, ["Bore (in)", "=4+0.03"], saved={"A": {"B1": 4.03}})["bore", ""]
+    assert (saved.value, saved.typed) == (4.03, False)
+
+
+def test_each_sheet_of_a_big_file_can_be_a_job(make_book):
+    def job(number, deck):
+        return [
+            ["Job no.", number],
+            ["All dims inch"],
+            ["Deck clearance", deck],
+            ["Gasket thickness", 0.04],
+        ]
+
+    jobs = read_jobs(make_book({"24-01": job("24-01", 0.005), "24-02": job("24-02", 0.007)}))
+    assert [j.job.number.text for j in jobs] == ["24-01", "24-02"]
+    assert [j.part for j in jobs] == ["24-01", "24-02"]
+    assert [j.records[0].value for j in jobs] == pytest.approx([0.045, 0.047])
+
+
+def test_blocks_of_one_sheet_can_be_jobs(make_book):
+    rows = []
+    for number, deck in (("24-01", 0.005), ("24-02", 0.007), ("24-03", 0.009)):
+        rows += [
+            ["Job no.", number],
+            ["Deck clearance (in)", deck],
+            ["Gasket thickness (in)", 0.04],
+            [],
+        ]
+    jobs = read_jobs(make_book({"Book": rows}))
+    assert [j.job.number.text for j in jobs] == ["24-01", "24-02", "24-03"]
+    assert [j.records[0].value for j in jobs] == pytest.approx([0.045, 0.047, 0.049])
+    assert str(jobs[2].records[0].arguments[0].place) == "Book!B10"
+
+
+def test_each_row_of_a_table_can_be_a_job(make_book):
+    rows = [
+        ["Job", "Customer", "Deck clearance (in)", "Gasket thickness (in)"],
+        ["24-01", "R. Dell", 0.005, 0.04], ["24-02", "M. Okoro", 0.007, 0.04], ["24-03", "L. Berg", 0.009],
+    ]  # fmt: skip
+    jobs = read_jobs(make_book({"Book": rows}))
+    assert [j.job.customer.text for j in jobs] == ["R. Dell", "M. Okoro", "L. Berg"]
+    assert [j.records[0].value for j in jobs[:2]] == pytest.approx([0.045, 0.047])
+    assert str(jobs[1].records[0].arguments[0].place) == "Book!C3"
+    assert not jobs[2].records
+
+
+def test_an_inner_sheet_left_over_from_the_last_job_makes_no_second_job(make_book):
+    book = {
+        "Front": [["Job no.", "24-02"], ["Customer", "R. Dell"], ["Engine", "V8"]],
+        "Crank": [["Job no.", "24-01"], ["Stroke (in)", 3.5], ["Bore (in)", 4.0], ["Rod length (in)", 6.0]],
+    }  # fmt: skip
+    assert len(read_jobs(make_book(book))) == 1

@@ -22,7 +22,8 @@ _NUMBERED = re.compile(
 # How a typed value begins: a number, perhaps with a mark before it.
 _VALUE = re.compile(r"['~<>≈+\-−]?\s*[.,]?\d")
 _COUNTS = re.compile(
-    r"(?:cyl(?:inder)?s?|zyl(?:inder)?|journals?|mains?|rods?|pins?|throws?|lager|pleuel|bearings?"
+    r"(?:cyl(?:inder)?s?|zyl(?:inder)?|journals?|(?:main |rod )?bearings?|mains?|rods?|pins?|throws?"
+    r"|(?:haupt|pleuel)?lager|pleuel"
     r"|no|nr|#|position|pos)\.?\s*(?:no|nr|#|number)?\.?",
     re.IGNORECASE,
 )
@@ -216,6 +217,7 @@ class Heads:
         top: the row above which nothing belongs to the cell's table any more.
         """
         blank = False
+        empty = (row, column) not in self.sheet.cells
         for at in range(row - 1, max(top, row - 1 - MOST_UP), -1):
             if at not in self.rows:
                 blank = True
@@ -224,6 +226,8 @@ class Heads:
             if head is None and self._counts_across(at, column):
                 head = Head(str(self.count_at(at, column)), counts=self._row_word(at, column))
             if head is None:
+                if empty and self._counts_before(at, column):
+                    return Head()  # A table with fewer columns than one further up.
                 text = self.text(at, column)
                 if text and not _VALUE.match(text) and not self._is_remark(at, column):
                     return Head()
@@ -232,6 +236,18 @@ class Heads:
                 return Head()
             return self._with_outer(head, at, column, top)
         return Head()
+
+    def _counts_before(self, row: int, column: int) -> bool:
+        """Whether a row of cylinders or journals ends before a column."""
+        if (row, column) in self.sheet.cells:
+            return False
+        at = column - 1
+        while at > 0 and column - at < MOST_CYLINDERS and (row, at) not in self.sheet.cells:
+            at -= 1
+        if self._counts_across(row, at):
+            return True
+        head = self._over_column(row, at)
+        return head is not None and bool(head.cylinder)
 
     def _row_word(self, row: int, column: int) -> str:
         for at in range(column - 1, max(0, column - 1 - MOST_LEFT), -1):

@@ -7,12 +7,12 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, fields, replace
 from itertools import pairwise
 
-from openpyxl.utils.cell import coordinate_to_tuple
+from openpyxl.utils.cell import coordinate_to_tuple, get_column_letter
 
 from workbook_tools.books.cell_text import read_content
 from workbook_tools.books.cells import OpenBook, Sheet
 from workbook_tools.books.content import Field
-from workbook_tools.books.labels import read_job
+from workbook_tools.books.labels import field_text, read_job
 from workbook_tools.books.layout import NO_FORM, Form
 from workbook_tools.books.records import Job, JobField, Place, Trouble
 from workbook_tools.books.vocabulary import Vocabulary, parse_label
@@ -21,10 +21,14 @@ from workbook_tools.units import TEXT
 
 @dataclass(frozen=True)
 class JobPart:
-    """One job of a workbook: its name in the book ("" where the book is one job) and its cells."""
+    """One job of a workbook: its name in the book ("" where the book is one job) and its cells.
+
+    job: its fields where column heads name them, None where labels beside them do.
+    """
 
     name: str
     book: OpenBook
+    job: Job | None = None
 
 
 @dataclass(frozen=True)
@@ -50,7 +54,7 @@ def split_jobs(book: OpenBook, form: Form = NO_FORM) -> tuple[JobPart, ...]:
     if scheme == "one":
         return (JobPart("", book),)
     if scheme == "rows" or (scheme is None and any(len(r) > 1 for r in rows.values())):
-        parts = [p for s in book.sheets for p in _row_parts(book, s, rows[s.title])]
+        parts = [p for s in book.sheets for p in _row_parts(book, s, rows[s.title], vocabulary)]
         if parts:
             return tuple(parts)
     if scheme == "blocks" or (scheme is None and any(_differ(n) > 1 for n in numbers.values())):
@@ -182,7 +186,9 @@ def _names_reading(vocabulary: Vocabulary, text: str) -> bool:
     return vocabulary.match(parse_label(text).words) is not None
 
 
-def _row_parts(book: OpenBook, sheet: Sheet, rows: list[int]) -> Iterator[JobPart]:
+def _row_parts(
+    book: OpenBook, sheet: Sheet, rows: list[int], vocabulary: Vocabulary
+) -> Iterator[JobPart]:
     """A part for each row of a table of jobs, with the table's heads over it."""
     if not rows:
         return
@@ -197,12 +203,26 @@ def _row_parts(book: OpenBook, sheet: Sheet, rows: list[int]) -> Iterator[JobPar
         first = min(c for r, c in sheet.cells if r == row)
         name = str(sheet.cells[row, first].value)
         moved = replace(sheet, cells=cells, merged={})
-        yield JobPart(name, replace(book, sheets=(moved,)))
+        job = _job_in_row(sheet, head, row, vocabulary)
+        yield JobPart(name, replace(book, sheets=(moved,)), job)
 
 
-def job_of(book: OpenBook, form: Form = NO_FORM) -> tuple[Job, tuple[Trouble, ...]]:
+def _job_in_row(sheet: Sheet, head: int, row: int, vocabulary: Vocabulary) -> Job:
+    """The job's fields of one row, by the heads of their columns."""
+    found = {}
+    for (r, column), cell in sheet.cells.items():
+        name = vocabulary.job_field(str(cell.value)) if r == head else ""
+        value = sheet.cells.get((row, column))
+        if name and name not in found and value is not None and value.value is not None:
+            place = Place(sheet.title, f"{get_column_letter(column)}{row}")
+            found[name] = JobField(field_text(value.value), place)
+    return Job(**found)
+
+
+def job_of(part: JobPart, form: Form = NO_FORM) -> tuple[Job, tuple[Trouble, ...]]:
     """The job's fields, with the layout's cells before labels, and dates that were refused."""
-    job = read_job(book, form.vocabulary().job_words)
+    book = part.book
+    job = part.job or read_job(book, form.vocabulary().job_words)
     found = {}
     for name, cells in form.job.items():
         sheet = book.sheet(cells.sheet) if cells.sheet else next(iter(book.sheets), None)

@@ -309,7 +309,7 @@ JOB_WORDS = vocabulary().job_words
 _JOB_NAMES = vocabulary().job_names
 
 
-def _field_text(value: object) -> str:
+def field_text(value: object) -> str:
     """A job field's content as text; dates the one way that cannot be misread."""
     if value is None:
         return ""
@@ -338,7 +338,7 @@ def _named_field(book: OpenBook, wanted: tuple[str, ...]) -> JobField | None:
         if left is None or top is None:
             continue
         cell = sheet.cells.get((top, left))
-        found = _field_text(cell.value if cell else None)
+        found = field_text(cell.value if cell else None)
         if found:
             return JobField(found, Place(sheet.title, f"{get_column_letter(left)}{top}"))
     return None
@@ -355,14 +355,14 @@ def labeled_field(book: OpenBook, wanted: tuple[str, ...]) -> JobField | None:
                 continue
             if colon and rest.strip():
                 return JobField(
-                    _field_text(rest), Place(sheet.title, f"{get_column_letter(column)}{row}")
+                    field_text(rest), Place(sheet.title, f"{get_column_letter(column)}{row}")
                 )
             spots = [(row, column + step) for step in range(1, 5)] + [(row + 1, column)]
             for r, c in spots:
                 beside = sheet.cells.get((r, c))
                 if beside is None:
                     continue
-                value = _field_text(beside.value)
+                value = field_text(beside.value)
                 if value and not (isinstance(beside.value, str) and _names_a_field(value)):
                     return JobField(value, Place(sheet.title, f"{get_column_letter(c)}{r}"))
                 break

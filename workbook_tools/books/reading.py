@@ -101,7 +101,7 @@ def read_jobs(path: Path, layout: Layout | None = None) -> tuple[Book, ...]:
 
 def _job(traced: Book, part: JobPart, form: Form, whole: bool) -> Book:
     """One job of a traced book, with what its readings come to where it has no calls."""
-    job, refused_dates = job_of(part.book, form)
+    job, refused_dates = job_of(part, form)
     own = traced if whole else _part_of(traced, part)
     own = replace(own, job=job, part=part.name, troubles=(*own.troubles, *refused_dates))
     if own.records:

@@ -24,7 +24,7 @@ from workbook_tools.books.vocabulary import (
 MOST_GAP = 4
 _NUMBER_FIRST = re.compile(r"['~<>≈±+\-−]?\s*[.,]?\d")
 _FILLED_IN = re.compile(
-    r"^(?P<label>[^:_\d]{2,40}?)\s*(?::|_{2,}|\.{3,})[\s_]*(?P<value>\S.*?)[\s_]*$"
+    r"^(?P<label>[^\W\d_][^:_]{1,40}?)\s*(?::|_{2,}|\.{3,})[\s_]*(?P<value>\S.*?)[\s_]*$"
 )
 _VALUE_WORDS = re.compile(
     r"(?:std|ft|flat\b.*|zero deck|flush|avg\b.*|l\.\d+|\.\d*[oO]\d+)", re.IGNORECASE

@@ -193,7 +193,7 @@ def parse_label(text: str) -> ParsedLabel:
     which = _WHICH.search(rest)
     if which and which.span() != (0, len(rest)):
         position = "".join(g for g in which.groups() if g).upper()
-        word = re.match(r"main|rod|lager", which[0], re.IGNORECASE)
+        word = re.match(r"main|rod|lager|journals?|pin|throw", which[0], re.IGNORECASE)
         kept = word[0] if word else ""
         rest = f"{rest[: which.start()]} {kept} {rest[which.end() :]}"
     return ParsedLabel(plain(rest), unit, position)
