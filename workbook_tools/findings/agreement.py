@@ -15,6 +15,7 @@ from workbook_tools.findings.measured import (
     number_of,
     parameter_of,
     readings,
+    resolution,
     rows,
     system_of,
 )
@@ -67,7 +68,10 @@ def _stated_displacement(book: Book) -> Iterator[Finding]:
             continue
         near = _near(computed, reading.place)
         values = [in_si(float(r.value), DISPLACEMENT, system_of(r)) for r in near]  # type: ignore[arg-type]
-        if any(abs(v / stated - 1) <= DISPLACEMENT_SLACK for v in values):
+        # A small engine's size in whole cubic inches is rounded by more than that.
+        step = min(1.0, resolution([reading.value]))
+        slack = max(DISPLACEMENT_SLACK, step / 2 / reading.value)
+        if any(abs(v / stated - 1) <= slack for v in values):
             continue
         record, value = near[0], values[0]
         system = system_of(record)

@@ -36,6 +36,7 @@ _SIZE_WORDS = re.compile(
     r"\b(bore|journal|housing|pin|skirt|piston|diameter|height|length|width|stroke|crank|wall)s?\b",
     re.IGNORECASE,
 )
+_DEPTH_WORDS = re.compile(r"deck|crown|chamber|volume|dish|dome|height", re.IGNORECASE)
 _SMALL_WORDS = re.compile(r"clearance|gap|lash|play|run.?out|taper|volume", re.IGNORECASE)
 
 
@@ -134,12 +135,19 @@ def _undone(
                 yield "disagreement", value - sign * turn, said, _TURN_SLACK * turn
     # Half of what is meant must itself lie far from it.
     fewest = FEW if _is_size(reading, center) else SEVERAL
-    if siblings >= fewest and abs(center) >= 2 * FAR * spread:
+    if siblings >= fewest and abs(center) >= 2 * FAR * spread and not _has_no_sides(reading):
         half = "the diameter is" if _is_size(reading, center) else "both sides together are"
         yield "disagreement", value * 2, f"it is half of what is meant, and {half} twice it", 0.0
         yield "disagreement", value / 2, "it is twice what is meant, counted once too often", 0.0
     if siblings >= SEVERAL and clear and value * center < 0:
         yield "disagreement", -value, "its sign is the wrong way round", 0.0
+
+
+def _has_no_sides(reading: Reading) -> bool:
+    """Whether a reading is a depth or a volume, which nobody takes per side."""
+    if any(u.parameter.name in ("deck_clearance", "crown_volume") for u in reading.uses):
+        return True
+    return reading.label is not None and _DEPTH_WORDS.search(reading.label.text) is not None
 
 
 def _is_small(reading: Reading) -> bool:
