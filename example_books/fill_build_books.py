@@ -4,7 +4,7 @@
 
 Both are started empty, filled at their named cells, calculated and saved by LibreOffice with
 the add-in, and given the functions as names again, which LibreOffice damages. The readings
-are made up; `readings` gives plausible ones for any build book.
+are made up; `entries` gives plausible ones for any build book.
 """
 
 from __future__ import annotations
@@ -259,12 +259,19 @@ BOTH: Values = {
 }  # fmt: skip
 
 
-def readings(plan: Plan, cells: tuple[Field, ...]) -> dict[tuple[str, str], object]:
-    """{(sheet, address): content} of plausible readings, bands, names and dates for a plan."""
+def entries(
+    plan: Plan, cells: tuple[Field, ...], texts: Mapping[str, object]
+) -> dict[tuple[str, str], object]:
+    """{(sheet, address): content} of plausible readings, bands, names and dates for a plan.
+
+    texts: what is typed on the job sheet, by the names of its cells.
+    """
     numbers = {**BOTH, **(METRIC if plan.metric else INCH)}
     found = {}
     for cell in cells:
-        content = _content(plan, cell, numbers)
+        name = cell.name.split(" / ")[-1]
+        typed = texts.get(name) if cell.role in ("text", "sign", "date") else None
+        content = typed or _content(plan, cell, numbers)
         if content is not None:
             found[cell.sheet, cell.address] = content
     return found
@@ -344,15 +351,10 @@ def _fastener(plan: Plan, row: int, last: str) -> object:
 
 
 def fill(path: Path, plan: Plan, texts: Mapping[str, object]) -> None:
-    """Fill a build book that was just started: texts by the names of the cells on the job sheet."""
+    """Fill a build book that was just started."""
     book = openpyxl.load_workbook(path)
-    cells = fields(plan)
-    for (sheet, address), content in readings(plan, cells).items():
+    for (sheet, address), content in entries(plan, fields(plan), texts).items():
         book[sheet][address] = content
-    for cell in cells:
-        name = cell.name.split(" / ")[-1]
-        if name in texts and cell.role in ("text", "sign", "date"):
-            book[cell.sheet][cell.address] = texts[name]
     book.save(path)
 
 

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from build_books import PLANS, Calculated, name_of
 
-from workbook_tools.buildbook import new_book
+from workbook_tools.buildbook.book import drafted, save
 from workbook_tools.hosts import libreoffice
 
 ROOT = Path(__file__).parents[2]
@@ -44,12 +44,12 @@ def written(tmp_path_factory, fill_build_books):
     found = {}
     for plan in PLANS:
         paths = [folder / f"{name_of(plan)}_{state}.xlsx" for state in ("empty", "filled")]
-        new_book(
-            paths[0], plan.cylinders, plan.units, plan.layout, mains=plan.mains,
-            rods_per_journal=plan.rods_per_journal, valves=plan.valves,
-        )  # fmt: skip
-        paths[1].write_bytes(paths[0].read_bytes())
-        fill_build_books.fill(paths[1], plan, fill_build_books.FOUR)
+        draft = drafted(plan)
+        save(draft, paths[0])
+        typed = fill_build_books.entries(plan, draft.fields, fill_build_books.FOUR)
+        for (sheet, address), content in typed.items():
+            draft.workbook[sheet][address] = content
+        save(draft, paths[1])
         found[plan] = tuple(paths)
     return found
 
