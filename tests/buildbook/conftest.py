@@ -14,6 +14,7 @@ from workbook_tools.hosts import libreoffice
 
 ROOT = Path(__file__).parents[2]
 
+
 @pytest.fixture(scope="session")
 def fill_build_books():
     """The script that fills the example books, which knows plausible readings."""

@@ -55,7 +55,8 @@ def test_every_result_has_a_label_and_tables_name_their_rows(book):
             *book.plan.journal_rows, *book.plan.bank_rows}  # fmt: skip
     found = set()
     for record in book.read.records:
-        assert record.label is not None and record.label.text, record.place
+        assert record.label is not None, record.place
+        assert record.label.text, record.place
         found.add(record.label.position)
         for argument in record.arguments:
             assert argument.place is None or argument.label is not None, (record.place, argument)
@@ -67,9 +68,7 @@ def test_the_ratio_and_the_bobweight_are_what_their_textbooks_say(book):
     # clearance; volumes of round discs. Bevan, The Theory of Machines, chapter 14: rotating
     # mass and a share of the reciprocating one.
     values = book.values
-    typed = {
-        (f.sheet, f.name): values[f.sheet, f.address] for f in fields(book.plan) if f.quantity
-    }
+    typed = {(f.sheet, f.name): values[f.sheet, f.address] for f in fields(book.plan) if f.quantity}
 
     def numbers(sheet, pattern):
         return [v for (s, n), v in typed.items() if s == sheet and re.fullmatch(pattern, n)]
@@ -131,7 +130,12 @@ def test_a_round_trip_through_libreoffice_keeps_names_checks_and_paper(plan, cal
         assert (new.page_setup.orientation or "portrait") == old.page_setup.orientation
         assert new.protection.sheet
         checked = [
-            {a for v in s.data_validations.dataValidation for r in v.sqref.ranges for a in _cells(r)}
+            {
+                a
+                for v in s.data_validations.dataValidation
+                for r in v.sqref.ranges
+                for a in _cells(r)
+            }
             for s in (old, new)
         ]
         assert checked[0] == checked[1], old.title

@@ -5,7 +5,14 @@ from __future__ import annotations
 from workbook_tools.buildbook.book import BookReport, fields, new_book
 from workbook_tools.buildbook.like import new_like
 from workbook_tools.buildbook.page import Field
-from workbook_tools.buildbook.plan import LAYOUTS, OPTIONAL_SHEETS, BuildBookError, Layout, Plan, plan_for
+from workbook_tools.buildbook.plan import (
+    LAYOUTS,
+    OPTIONAL_SHEETS,
+    BuildBookError,
+    Layout,
+    Plan,
+    plan_for,
+)
 
 __all__ = [
     "LAYOUTS",

@@ -42,9 +42,27 @@ from workbook_tools.hosts.portable import portable
 _TYPED_NOTHING = re.compile(rb' t="n" ?/>')
 # In the order of the work.
 SHEETS: tuple[ModuleType, ...] = (
-    job, parts, block, crank, rods, pistons, heads, mockup, volumes, gasket, bearings, rings,
-    balance, camshaft, assembly, stretch, running, power, release, notes,
-)  # fmt: skip
+    job,
+    parts,
+    block,
+    crank,
+    rods,
+    pistons,
+    heads,
+    mockup,
+    volumes,
+    gasket,
+    bearings,
+    rings,
+    balance,
+    camshaft,
+    assembly,
+    stretch,
+    running,
+    power,
+    release,
+    notes,
+)
 
 
 @dataclass(frozen=True)
@@ -78,9 +96,14 @@ def new_book(
     BuildBookError where the book cannot be as asked or the file exists already.
     """
     plan = plan_for(
-        cylinders, units, layout, mains=mains, rods_per_journal=rods_per_journal, valves=valves,
+        cylinders,
+        units,
+        layout,
+        mains=mains,
+        rods_per_journal=rods_per_journal,
+        valves=valves,
         without=without,
-    )  # fmt: skip
+    )
     target = new_file(path)
     draft = drafted(plan)
     save(draft, target)
@@ -109,7 +132,9 @@ def new_file(path: str | os.PathLike[str]) -> Path:
     if target.suffix.lower() != ".xlsx":
         raise BuildBookError(f"{target}: expected a name that ends in .xlsx")
     if target.exists():
-        raise BuildBookError(f"{target}: exists already. Name another file: nothing is overwritten.")
+        raise BuildBookError(
+            f"{target}: exists already. Name another file: nothing is overwritten."
+        )
     if not target.parent.is_dir():
         raise BuildBookError(f"{target}: there is no folder {target.parent}")
     return target

@@ -47,10 +47,12 @@ class Draft:
         page.put(2, 1, f'="{self.plan.pick(*_UNITS)}"', "strip")
         page.spread(2, 1, len(widths))
         page.put(
-            3, 1,
+            3,
+            1,
             '=IF(cylinder_numbering="","Cylinder numbering: not stated yet, see the sheet Job",'
-            '"Cylinder numbering: "&cylinder_numbering)', "strip",
-        )  # fmt: skip
+            '"Cylinder numbering: "&cylinder_numbering)',
+            "strip",
+        )
         page.spread(3, 1, len(widths))
         for row, height in ((1, 25), (2, 14), (3, 14), (4, 6)):
             sheet.row_dimensions[row].height = height

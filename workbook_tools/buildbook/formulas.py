@@ -21,7 +21,7 @@ def fixed(address: str) -> str:
     parts = []
     for part in address.replace("$", "").split(":"):
         letters = part.rstrip("0123456789")
-        parts.append(f"${letters}${part[len(letters):]}")
+        parts.append(f"${letters}${part[len(letters) :]}")
     return ":".join(parts)
 
 

@@ -16,8 +16,15 @@ from workbook_tools.buildbook.page import Page
 from workbook_tools.buildbook.plan import BuildBookError, Plan, plan_for
 from workbook_tools.buildbook.style import KEPT
 
-_NAMES = ("book_cylinders", "book_units", "book_layout", "book_mains", "book_rods_per_journal",
-          "book_valves", "book_without")  # fmt: skip
+_NAMES = (
+    "book_cylinders",
+    "book_units",
+    "book_layout",
+    "book_mains",
+    "book_rods_per_journal",
+    "book_valves",
+    "book_without",
+)
 
 
 def new_like(old: str | os.PathLike[str], path: str | os.PathLike[str]) -> BookReport:
@@ -77,18 +84,24 @@ def _plan_of(book: Workbook, source: Path) -> Plan:
             raise BuildBookError(f"{source}: the name {name} points to no cell any more")
         found[name] = book[title][address.replace("$", "")].value
     try:
-        numbers = [int(found[n]) for n in ("book_cylinders", "book_mains",
-                                           "book_rods_per_journal", "book_valves")]  # fmt: skip
+        numbers = [
+            int(found[n])
+            for n in ("book_cylinders", "book_mains", "book_rods_per_journal", "book_valves")
+        ]
     except (TypeError, ValueError):
         raise BuildBookError(
             f"{source}: expected numbers of cylinders, mains, rods and valves on the sheet Notes"
         ) from None
     without = [name.strip() for name in str(found["book_without"] or "").split(",")]
     return plan_for(
-        numbers[0], str(found["book_units"]), str(found["book_layout"]), mains=numbers[1],
-        rods_per_journal=numbers[2], valves=numbers[3],
+        numbers[0],
+        str(found["book_units"]),
+        str(found["book_layout"]),
+        mains=numbers[1],
+        rods_per_journal=numbers[2],
+        valves=numbers[3],
         without=tuple(name for name in without if name not in ("", "none")),
-    )  # fmt: skip
+    )
 
 
 def _moved(book: Workbook, page: Page) -> str:

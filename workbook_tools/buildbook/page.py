@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from copy import copy
 from dataclasses import dataclass, field
 from textwrap import wrap
+from typing import Any
 
-from openpyxl.cell import Cell
 from openpyxl.styles import Protection
 from openpyxl.styles.cell_style import StyleArray
 from openpyxl.utils import get_column_letter
@@ -77,12 +77,12 @@ class Page:
         self, row: int, column: int, content: object, role: Role, quantity: Quantity | None = None
     ) -> str:
         """Write one cell; returns its address."""
-        cell = self.sheet.cell(row, column)
-        cell.value = content  # type: ignore[assignment]
+        cell: Any = self.sheet.cell(row, column)
+        cell.value = content
         self._dress(cell, role, quantity)
         return at(row, column)
 
-    def _dress(self, cell: Cell, role: Role, quantity: Quantity | None) -> None:
+    def _dress(self, cell: Any, role: Role, quantity: Quantity | None) -> None:
         """Give a cell its look; looks are kept, since making one takes openpyxl long."""
         digits = quantity.format(self.plan) if quantity else ""
         known = self.looks.get((role, digits))
@@ -121,10 +121,11 @@ class Page:
         """Merge cells to the right, and downward, in the look of the first."""
         if first == last and not below:
             return
-        origin = self.sheet.cell(row, first)
+        origin: Any = self.sheet.cell(row, first)
         for r in range(row, row + below + 1):
             for c in range(first, last + 1):
-                self.sheet.cell(r, c)._style = copy(origin._style)
+                other: Any = self.sheet.cell(r, c)
+                other._style = copy(origin._style)
         # Not by merge_cells, which works out borders that all cells have already.
         self.sheet.merged_cells.add(area(row, first, row + below, last))
 
@@ -215,7 +216,8 @@ class Page:
 
     def finish(self, wide: bool) -> None:
         """Print area, paper, what stays in view, locks, and the marks of verdicts."""
-        sheet, last = self.sheet, self.row - 1
+        sheet: Any = self.sheet
+        last = self.row - 1
         sheet.print_area = area(1, 1, last, self.columns)
         sheet.page_setup.paperSize = self.plan.pick(LETTER, A4)
         sheet.page_setup.orientation = "landscape" if wide else "portrait"
@@ -288,9 +290,12 @@ def _number_validation(plan: Plan, name: str, quantity: Quantity) -> DataValidat
     low, high = quantity.range(plan)
     unit = quantity.unit(plan)
     check = DataValidation(
-        "decimal", operator="between", formula1=f"{low:g}", formula2=f"{high:g}",
+        "decimal",
+        operator="between",
+        formula1=f"{low:g}",
+        formula2=f"{high:g}",
         errorStyle="warning",
-    )  # fmt: skip
+    )
     check.errorTitle = "Is that what you mean?"
     shown = f" {unit}" if unit else ""
     check.error = (

@@ -26,38 +26,87 @@ RUST = "A5481E"
 
 # What a cell is for. The first three stay when the next job is started from a book.
 Role = Literal[
-    "spec", "band", "origin", "reading", "text", "date", "sign", "choice", "result", "verdict",
-    "pulled", "label", "head", "row", "unit", "note", "section", "title", "strip",
-]  # fmt: skip
+    "spec",
+    "band",
+    "origin",
+    "reading",
+    "text",
+    "date",
+    "sign",
+    "choice",
+    "result",
+    "verdict",
+    "pulled",
+    "label",
+    "head",
+    "row",
+    "unit",
+    "note",
+    "section",
+    "title",
+    "strip",
+]
 KEPT: tuple[Role, ...] = ("spec", "band", "origin")
 EMPTIED: tuple[Role, ...] = ("reading", "text", "date", "sign", "choice")
 COMPUTED_ROLES: tuple[Role, ...] = ("result", "verdict", "pulled", "strip")
 DATE_FORMAT = "yyyy-mm-dd"
 
 _SIZES: dict[Role, float] = {
-    "title": 15, "section": 10.5, "note": 8.5, "origin": 8, "unit": 8.5, "head": 8.5, "strip": 9,
-}  # fmt: skip
+    "title": 15,
+    "section": 10.5,
+    "note": 8.5,
+    "origin": 8,
+    "unit": 8.5,
+    "head": 8.5,
+    "strip": 9,
+}
 _COLORS: dict[Role, str] = {
-    "title": INK, "section": "FFFFFF", "note": SOFT, "unit": SOFT, "origin": SOFT, "strip": INK,
-}  # fmt: skip
+    "title": INK,
+    "section": "FFFFFF",
+    "note": SOFT,
+    "unit": SOFT,
+    "origin": SOFT,
+    "strip": INK,
+}
 _FILLS: dict[Role, str] = {
-    "section": SECTION, "head": HEAD, "reading": PAPER, "text": PAPER, "date": PAPER,
-    "sign": PAPER, "choice": PAPER, "spec": PAPER, "band": LIMIT, "origin": LIMIT,
-    "result": COMPUTED, "verdict": COMPUTED, "pulled": COMPUTED, "strip": HEAD,
-}  # fmt: skip
+    "section": SECTION,
+    "head": HEAD,
+    "reading": PAPER,
+    "text": PAPER,
+    "date": PAPER,
+    "sign": PAPER,
+    "choice": PAPER,
+    "spec": PAPER,
+    "band": LIMIT,
+    "origin": LIMIT,
+    "result": COMPUTED,
+    "verdict": COMPUTED,
+    "pulled": COMPUTED,
+    "strip": HEAD,
+}
 _SIDES: dict[Role, str] = {
-    "reading": "right", "band": "right", "result": "right", "pulled": "right", "date": "center",
-    "verdict": "center", "head": "center", "row": "center", "sign": "center", "unit": "left",
-}  # fmt: skip
+    "reading": "right",
+    "band": "right",
+    "result": "right",
+    "pulled": "right",
+    "date": "center",
+    "verdict": "center",
+    "head": "center",
+    "row": "center",
+    "sign": "center",
+    "unit": "left",
+}
 _THIN = Side(style="thin", color=RULE)
 _HAIR = Side(style="hair", color=RULE)
 _BOX = Border(left=_THIN, right=_THIN, top=_THIN, bottom=_THIN)
 _EDGES: dict[Role, Border] = {
     **dict.fromkeys(("reading", "text", "date", "sign", "choice", "spec"), _BOX),
-    **dict.fromkeys(("result", "verdict", "pulled", "band", "origin"),
-                    Border(left=_HAIR, right=_HAIR, top=_HAIR, bottom=_HAIR)),
+    **dict.fromkeys(
+        ("result", "verdict", "pulled", "band", "origin"),
+        Border(left=_HAIR, right=_HAIR, top=_HAIR, bottom=_HAIR),
+    ),
     "head": Border(bottom=Side(style="medium", color=SECTION)),
-}  # fmt: skip
+}
 
 
 def font(role: Role) -> Font:
@@ -97,13 +146,16 @@ def protection(role: Role) -> Protection:
 
 def _word(content: str, sign: str, color: str, ground: str, number: int) -> Rule:
     heavy = content != "ok"
+    edge = Side(style="thin", color=color)
     look = DifferentialStyle(
         font=Font(bold=True, color=color),
         fill=PatternFill("solid", start_color=ground, end_color=ground, bgColor=ground),
         numFmt=NumberFormat(numFmtId=200 + number, formatCode=f'"{sign} "@'),
-        border=Border(*(4 * [Side(style="thin", color=color)])) if heavy else None,
+        border=Border(left=edge, right=edge, top=edge, bottom=edge) if heavy else None,
     )
-    return Rule(type="cellIs", operator="equal", formula=[f'"{content}"'], dxf=look, priority=number)
+    return Rule(
+        type="cellIs", operator="equal", formula=[f'"{content}"'], dxf=look, priority=number
+    )
 
 
 def verdict_rules() -> list[Rule]:

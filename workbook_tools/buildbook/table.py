@@ -66,8 +66,8 @@ def table(
 
     name: of the table, in the names of its cells; corner: head of the column of row names,
     which is a cylinder's or a journal's; lines: heights or places, where each row has a line
-    for each of them; starts: contents by head that the book starts with, row by row; remarks: whether what is
-    left of the width becomes a column for them.
+    for each of them; starts: contents by head that the book starts with, row by
+    row; remarks: whether what is left of the width becomes a column for them.
     """
     first = 3 if lines else 2
     used = first - 1 + sum(c.span + c.judged for c in columns)
@@ -77,8 +77,11 @@ def table(
     _head(page, corner, columns, places, bool(lines))
     top, deep = page.row, max(1, len(lines))
     foot = top + deep * len(rows)
-    bands = {c.head: (at(foot, places[c.head]), at(foot + 1, places[c.head]))
-             for c in columns if c.judged}  # fmt: skip
+    bands = {
+        c.head: (at(foot, places[c.head]), at(foot + 1, places[c.head]))
+        for c in columns
+        if c.judged
+    }
     found = []
     for number, row_name in enumerate(rows):
         row = page.next(deep)
@@ -93,7 +96,9 @@ def table(
     if bands:
         _foot(page, name, columns, places)
     spans = {c.head: area(top, places[c.head], foot - 1, places[c.head]) for c in columns}
-    return Table(tuple(found), spans, {h: (fixed(a), fixed(b)) for h, (a, b) in bands.items()}, page.title)
+    return Table(
+        tuple(found), spans, {h: (fixed(a), fixed(b)) for h, (a, b) in bands.items()}, page.title
+    )
 
 
 def _places(columns: Sequence[Column], first: int) -> dict[str, int]:
@@ -150,9 +155,15 @@ def _row(
             for i in range(deep if column.lines else 1):
                 parts = [name, row_name, *([lines[i]] if column.lines and lines else [])]
                 page.enter(
-                    row + i, place, " / ".join([*parts, column.head]), column.role,
-                    column.quantity, prompt=column.prompt, words=column.words, start=start,
-                )  # fmt: skip
+                    row + i,
+                    place,
+                    " / ".join([*parts, column.head]),
+                    column.role,
+                    column.quantity,
+                    prompt=column.prompt,
+                    words=column.words,
+                    start=start,
+                )
         else:
             cells[column.head] = page.put(
                 row, place, column.formula(cells), column.role, column.quantity
@@ -186,11 +197,21 @@ def _foot(page: Page, name: str, columns: Sequence[Column], places: Mapping[str,
             (most, "most", limits.high if limits else None),
         ):
             page.enter(
-                row, place, f"{name} / {column.head}, {what}", "band", column.quantity,
-                prompt="The part maker's limit comes first.", start=start,
-            )  # fmt: skip
-        page.enter(origin, place, f"{name} / {column.head}, band from", "origin",
-                   start=limits.origin if limits else None)  # fmt: skip
+                row,
+                place,
+                f"{name} / {column.head}, {what}",
+                "band",
+                column.quantity,
+                prompt="The part maker's limit comes first.",
+                start=start,
+            )
+        page.enter(
+            origin,
+            place,
+            f"{name} / {column.head}, band from",
+            "origin",
+            start=limits.origin if limits else None,
+        )
         page.spread(origin, place, place + column.span)
 
 
@@ -250,13 +271,25 @@ class Lines:
         if judged:
             ends = (limits.low, limits.high) if limits else (None, None)
             low, high = (
-                page.enter(row, value_at + 2 + i, f"{name}, {what}", "band", quantity,
-                           prompt="The part maker's limit comes first.", start=ends[i])
+                page.enter(
+                    row,
+                    value_at + 2 + i,
+                    f"{name}, {what}",
+                    "band",
+                    quantity,
+                    prompt="The part maker's limit comes first.",
+                    start=ends[i],
+                )
                 for i, what in enumerate(("least", "most"))
-            )  # fmt: skip
+            )
             page.judge(row, value_at + 4, value, low, high)
-            page.enter(row, value_at + 5, f"{name}, band from", "origin",
-                       start=limits.origin if limits else None)  # fmt: skip
+            page.enter(
+                row,
+                value_at + 5,
+                f"{name}, band from",
+                "origin",
+                start=limits.origin if limits else None,
+            )
             page.spread(row, value_at + 5, page.columns)
         elif note:
             page.put(row, value_at + 2, note, "note")

@@ -9,15 +9,35 @@ from workbook_tools.buildbook.table import Column, table
 
 TITLE = "Assembly"
 GROUPS = (
-    "Main caps", "Main caps, side bolts", "Rod caps", "Cam retainer", "Cam sprocket",
-    "Oil pump", "Pickup", "Cylinder head", "Rockers, cam caps", "Timing cover", "Oil pan",
-    "Damper", "Flywheel, flex plate", "Intake manifold", "Exhaust manifold", "Spark plugs", "", "",
-)  # fmt: skip
+    "Main caps",
+    "Main caps, side bolts",
+    "Rod caps",
+    "Cam retainer",
+    "Cam sprocket",
+    "Oil pump",
+    "Pickup",
+    "Cylinder head",
+    "Rockers, cam caps",
+    "Timing cover",
+    "Oil pan",
+    "Damper",
+    "Flywheel, flex plate",
+    "Intake manifold",
+    "Exhaust manifold",
+    "Spark plugs",
+    "",
+    "",
+)
 ODDS = (
-    "Plugs counted", "Galleries brushed by", "Sealers, and where",
-    "Assembly lubricant", "Oil and filter", "Oil primed, came out at",
-    "Turned by hand, torque", "Timing marks checked by",
-)  # fmt: skip
+    "Plugs counted",
+    "Galleries brushed by",
+    "Sealers, and where",
+    "Assembly lubricant",
+    "Oil and filter",
+    "Oil primed, came out at",
+    "Turned by hand, torque",
+    "Timing marks checked by",
+)
 
 
 def build(draft: Draft) -> None:
@@ -28,11 +48,14 @@ def build(draft: Draft) -> None:
     page.section(
         "Fasteners, each group signed when it is done and when it was seen",
         "A fastener that fails can kill. Lubricant, steps and angle are the maker's for this "
-        "fastener: a torque holds only for the lubricant that it was given with. Bolts tightened to "
-        "yield are not used again.",
+        "fastener: a torque holds only for the lubricant that it was given with. Bolts tightened "
+        "to yield are not used again.",
     )
     table(
-        page, "Fasteners", "No.", [f"{i}" for i in range(1, len(GROUPS) + 1)],
+        page,
+        "Fasteners",
+        "No.",
+        [f"{i}" for i in range(1, len(GROUPS) + 1)],
         (
             Column("Fasteners", "spec"),
             Column("Thread, length", "spec"),
@@ -47,7 +70,7 @@ def build(draft: Draft) -> None:
             Column("On", "date"),
         ),
         starts=[{"Fasteners": group} for group in GROUPS],
-    )  # fmt: skip
+    )
     page.gap()
     _odds(page)
     page.finish(wide=True)

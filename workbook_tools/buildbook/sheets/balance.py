@@ -54,44 +54,70 @@ def _set(draft: Draft, page: Page, weights: Table) -> None:
     for part in matched:
         column = weights.column(part)
         lines.line(
-            f"{part}, heaviest less lightest", q.MASS,
+            f"{part}, heaviest less lightest",
+            q.MASS,
             when_filled(plan.call("MASS_SPREAD", column), column),
-            judged=True, limits=Limits(0, 1.0),
-        )  # fmt: skip
+            judged=True,
+            limits=Limits(0, 1.0),
+        )
     means = {}
     for head in ("Reciprocating", "Rotating"):
         column = weights.column(head)
         means[head] = lines.line(
-            f"{head}, mean of one cylinder", q.MASS,
+            f"{head}, mean of one cylinder",
+            q.MASS,
             when_filled(_mean(draft, column), column),
-        )  # fmt: skip
+        )
     factor = lines.line(
-        "Share of the reciprocating mass", q.FACTOR, role="spec",
+        "Share of the reciprocating mass",
+        q.FACTOR,
+        role="spec",
         prompt="0.5 in most 90-degree V engines with two rods on a journal; 0 where the "
         "reciprocating parts balance each other. Ask the crank's maker.",
         note="from the crank maker; type 0 for a crank that is spun bare",
-    )  # fmt: skip
-    oil = lines.line("Oil on one journal", q.COUNT, role="spec", prompt="In grams; type 0 for none.",
-                     note="grams; 0 for none")  # fmt: skip
+    )
+    oil = lines.line(
+        "Oil on one journal",
+        q.COUNT,
+        role="spec",
+        prompt="In grams; type 0 for none.",
+        note="grams; 0 for none",
+    )
     lines.line(
-        "Bobweight for one journal", q.MASS,
+        "Bobweight for one journal",
+        q.MASS,
         when_filled(
-            plan.call("BOBWEIGHT", means["Rotating"], means["Reciprocating"], factor,
-                      plan.rods_per_journal, oil),
-            factor, oil, *tuple(means.values()),
+            plan.call(
+                "BOBWEIGHT",
+                means["Rotating"],
+                means["Reciprocating"],
+                factor,
+                plan.rods_per_journal,
+                oil,
+            ),
+            factor,
+            oil,
+            *tuple(means.values()),
         ),
         note=f"{plan.rods_per_journal} rod{'s' * (plan.rods_per_journal > 1)} on a journal",
-    )  # fmt: skip
+    )
     mass = lines.line("Crank, with the bobweights on it", q.MASS)
-    grade = lines.line("Balance quality grade G", q.COUNT, role="spec", note="the number after the G")
+    grade = lines.line(
+        "Balance quality grade G", q.COUNT, role="spec", note="the number after the G"
+    )
     speed = draft.cells["speed"]
     lines.line(
-        "Permitted by the grade, both planes", q.UNBALANCE,
+        "Permitted by the grade, both planes",
+        q.UNBALANCE,
         when_filled(plan.call("PERMISSIBLE_UNBALANCE", mass, speed, grade), mass, speed, grade),
-    )  # fmt: skip
+    )
     for end in ("front", "rear"):
-        lines.line(f"Unbalance left at the {end}", q.UNBALANCE, judged=True,
-                   limits=Limits(0, plan.pick(0.5, 360)))  # fmt: skip
+        lines.line(
+            f"Unbalance left at the {end}",
+            q.UNBALANCE,
+            judged=True,
+            limits=Limits(0, plan.pick(0.5, 360)),
+        )
     lines.line("Drilled, added, balanced outside", None, role="text")
 
 

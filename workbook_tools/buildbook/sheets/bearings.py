@@ -39,9 +39,10 @@ def _start(draft: Draft, page: Page) -> None:
         ("rods", draft.ranges["rod journals"][0]),
     ):
         lines.usual(
-            f"Usual clearance, {name}", q.GAP,
+            f"Usual clearance, {name}",
+            q.GAP,
             when_filled(plan.call("BEARING_BAND", journal, use), use, journal),
-        )  # fmt: skip
+        )
     lines.line("Oil that the clearance is for", None, role="spec")
 
 
@@ -55,7 +56,9 @@ def _bearings(
     housings: Sequence[str] | None,
 ) -> None:
     plan = draft.plan
-    note = "Housing without shells, caps tightened; walls by a ball anvil at the middle of the shell. "
+    note = (
+        "Housing without shells, caps tightened; walls by a ball anvil at the middle of the shell. "
+    )
     if corner == "Rod":
         note += "Which throw a rod runs on: type its number."
     page.section(title, note)
@@ -68,11 +71,15 @@ def _bearings(
         (computed if housings else typed).append(c[housing])
         return when_filled(
             plan.call(
-                "BEARING_CLEARANCE", c[housing], c["Upper shell wall"], c["Journal size"],
+                "BEARING_CLEARANCE",
+                c[housing],
+                c["Upper shell wall"],
+                c["Journal size"],
                 c["Lower shell wall"],
             ),
-            *typed, *computed,
-        )  # fmt: skip
+            *typed,
+            *computed,
+        )
 
     if housings:
         first = Column(housing, "pulled", q.SIZE, formula=lambda _c: pulled(next(sizes)))
@@ -92,7 +99,10 @@ def _bearings(
         return when_filled(f"INDEX({draft.cells['throws']},2*{number}-1)", number)
 
     table(
-        page, title, corner, rows,
+        page,
+        title,
+        corner,
+        rows,
         (
             *where,
             first,
@@ -100,8 +110,12 @@ def _bearings(
             Column("Lower shell wall", quantity=q.SIZE),
             Column("Journal size", "pulled", q.SIZE, formula=journal),
             Column(f"{corner} bearing clearance", "result", q.GAP, formula=clearance, judged=True),
-            Column("Measured with the shells in", quantity=q.GAP, judged=True,
-                   prompt="Bore gauge zeroed on the journal, or gauging strip."),
+            Column(
+                "Measured with the shells in",
+                quantity=q.GAP,
+                judged=True,
+                prompt="Bore gauge zeroed on the journal, or gauging strip.",
+            ),
             Column("Seen by", "sign"),
         ),
-    )  # fmt: skip
+    )

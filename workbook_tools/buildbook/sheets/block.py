@@ -34,21 +34,31 @@ def _bores(draft: Draft, page: Page) -> None:
         return block(c, _ACROSS, _ALONG)
 
     def of_bore(function: str, *more: object) -> Column:
-        head = {"MEAN_READING": "Mean bore", "BORE_TAPER": "Taper", "BORE_OUT_OF_ROUND": "Out of round"}
+        head = {
+            "MEAN_READING": "Mean bore",
+            "BORE_TAPER": "Taper",
+            "BORE_OUT_OF_ROUND": "Out of round",
+        }
         limits = Limits(0, plan.pick(0.0005, 0.012))
         mean = function == "MEAN_READING"
         return Column(
-            head[function], "result", q.SIZE if mean else q.GAP, judged=not mean,
+            head[function],
+            "result",
+            q.SIZE if mean else q.GAP,
+            judged=not mean,
             limits=None if mean else limits,
-            formula=lambda c: when_filled(
-                plan.call(function, readings(c), *more), readings(c)
-            ),
-        )  # fmt: skip
+            formula=lambda c: when_filled(plan.call(function, readings(c), *more), readings(c)),
+        )
 
     bores = table(
-        page, "Bores", "Cyl", plan.cylinder_rows,
+        page,
+        "Bores",
+        "Cyl",
+        plan.cylinder_rows,
         (
-            Column(_ACROSS, quantity=q.SIZE, lines=True, prompt="Thrust axis, square to the crank."),
+            Column(
+                _ACROSS, quantity=q.SIZE, lines=True, prompt="Thrust axis, square to the crank."
+            ),
             Column(_ALONG, quantity=q.SIZE, lines=True, prompt="Axis along the crank."),
             of_bore("MEAN_READING", 6),
             of_bore("BORE_TAPER"),
@@ -56,7 +66,7 @@ def _bores(draft: Draft, page: Page) -> None:
             Column("Read by", "sign"),
         ),
         lines=HEIGHTS,
-    )  # fmt: skip
+    )
     draft.lend_column("mean bore", page, [c["Mean bore"] for c in bores.cells])
     draft.lend_column("bore readings", page, [block(c, _ACROSS, _ALONG) for c in bores.cells])
 
@@ -65,32 +75,47 @@ def _decks(draft: Draft, page: Page) -> None:
     plan = draft.plan
     page.section("Deck heights, crank centerline to deck, at the four corners of each bank")
     corners = (
-        "Deck height, front intake side", "Deck height, front exhaust side",
-        "Deck height, rear intake side", "Deck height, rear exhaust side",
-    )  # fmt: skip
+        "Deck height, front intake side",
+        "Deck height, front exhaust side",
+        "Deck height, rear intake side",
+        "Deck height, rear exhaust side",
+    )
 
     def readings(c: Cells) -> str:
         return block(c, corners[0], corners[-1])
 
     decks = table(
-        page, "Decks", "Bank", plan.bank_rows,
+        page,
+        "Decks",
+        "Bank",
+        plan.bank_rows,
         (
             *(Column(corner, quantity=q.SIZE) for corner in corners),
             Column(
-                "Mean deck height", "result", q.SIZE,
+                "Mean deck height",
+                "result",
+                q.SIZE,
                 formula=lambda c: when_filled(
                     plan.call("MEAN_READING", readings(c), 4), readings(c)
                 ),
             ),
             Column(
-                "Deck height spread", "result", q.GAP, judged=True,
+                "Deck height spread",
+                "result",
+                q.GAP,
+                judged=True,
                 limits=Limits(0, plan.pick(0.002, 0.05)),
                 formula=lambda c: when_filled(
                     plan.call("READING_SPREAD", readings(c), 4), readings(c)
                 ),
             ),
-            Column("Out of flat", quantity=q.GAP, judged=True, limits=Limits(0, plan.pick(0.002, 0.05)),
-                   prompt="Largest feeler under a straightedge."),
+            Column(
+                "Out of flat",
+                quantity=q.GAP,
+                judged=True,
+                limits=Limits(0, plan.pick(0.002, 0.05)),
+                prompt="Largest feeler under a straightedge.",
+            ),
         ),
-    )  # fmt: skip
+    )
     draft.lend_column("deck height", page, [c["Mean deck height"] for c in decks.cells])

@@ -17,13 +17,18 @@ def build(draft: Draft) -> None:
     page.section(
         "Wheel readings, in crank degrees after top dead center",
         "In the direction of rotation, top dead center proved with a positive stop. 12 before top "
-        "dead center is 348; 44 after bottom dead center is 224. Lobe separation is in cam degrees.",
+        "dead center is 348; 44 after bottom dead center is 224. Lobe separation is in cam "
+        "degrees.",
     )
     lines = Lines(page, "Cam timing")
     lines.head()
     lines.line("Cam, and timing set", None, role="spec")
-    lines.line("Lift at which the wheel was read", q.GAP, role="spec",
-               note="at the lifter or at the valve: write it here, the maker's card says which")  # fmt: skip
+    lines.line(
+        "Lift at which the wheel was read",
+        q.GAP,
+        role="spec",
+        note="at the lifter or at the valve: write it here, the maker's card says which",
+    )
     centers = {kind: _lobe(draft, lines, kind) for kind in ("Intake", "Exhaust")}
     _phase(draft, lines, centers)
     page.gap()
@@ -41,45 +46,56 @@ def _lobe(draft: Draft, lines: Lines, kind: str) -> str:
     closes = lines.line(f"{kind} closes", q.ANGLE, prompt=prompt)
     both = (opens, closes)
     lines.line(
-        f"{kind} duration", q.ANGLE, when_filled(plan.call("CAM_DURATION", *both), *both),
+        f"{kind} duration",
+        q.ANGLE,
+        when_filled(plan.call("CAM_DURATION", *both), *both),
         judged=True,
-    )  # fmt: skip
+    )
     return lines.line(
-        f"{kind} centerline", q.ANGLE,
+        f"{kind} centerline",
+        q.ANGLE,
         when_filled(plan.call("LOBE_CENTERLINE", f'"{kind.lower()}"', *both), *both),
         judged=True,
-    )  # fmt: skip
+    )
 
 
 def _phase(draft: Draft, lines: Lines, centers: dict[str, str]) -> None:
     plan = draft.plan
     both = (centers["Intake"], centers["Exhaust"])
     separation = lines.line(
-        "Lobe separation", q.CAM_ANGLE, when_filled(plan.call("LOBE_SEPARATION", *both), *both),
+        "Lobe separation",
+        q.CAM_ANGLE,
+        when_filled(plan.call("LOBE_SEPARATION", *both), *both),
         judged=True,
-    )  # fmt: skip
+    )
     phase = (separation, centers["Intake"])
     lines.line(
-        "Cam advance", q.ANGLE, when_filled(plan.call("CAM_ADVANCE", *phase), *phase),
+        "Cam advance",
+        q.ANGLE,
+        when_filled(plan.call("CAM_ADVANCE", *phase), *phase),
         judged=True,
-    )  # fmt: skip
+    )
     seat = lines.line(
-        "Intake duration near the seat", q.ANGLE, role="spec",
+        "Intake duration near the seat",
+        q.ANGLE,
+        role="spec",
         note="from the card, at a lift where the valve is as good as closed",
-    )  # fmt: skip
+    )
     closing = lines.line(
-        "Intake closing, near the seat", q.ANGLE,
-        when_filled(plan.call("INTAKE_CLOSING", seat, centers["Intake"]), seat,
-                    centers["Intake"]),
+        "Intake closing, near the seat",
+        q.ANGLE,
+        when_filled(plan.call("INTAKE_CLOSING", seat, centers["Intake"]), seat, centers["Intake"]),
         note="after bottom dead center",
-    )  # fmt: skip
+    )
     ratio, stroke, rod = (draft.cells[n] for n in ("lowest ratio", "stroke", "rod length"))
     lines.line(
-        "Trapped ratio, lowest cylinder", q.RATIO,
-        when_filled(plan.call("DYNAMIC_RATIO", ratio, stroke, rod, closing, 0),
-                    stroke, rod, ratio, closing),
+        "Trapped ratio, lowest cylinder",
+        q.RATIO,
+        when_filled(
+            plan.call("DYNAMIC_RATIO", ratio, stroke, rod, closing, 0), stroke, rod, ratio, closing
+        ),
         judged=True,
-    )  # fmt: skip
+    )
 
 
 def _lift(draft: Draft, page: Page) -> None:
@@ -92,29 +108,44 @@ def _lift(draft: Draft, page: Page) -> None:
         return when_filled(plan.call("VALVE_LIFT", *cells), *cells)
 
     table(
-        page, "Lift", "Valve", table_rows,
+        page,
+        "Lift",
+        "Valve",
+        table_rows,
         (
             Column("Lobe lift", quantity=q.LENGTH),
-            Column("Rocker ratio", quantity=q.NUMBER, prompt="As measured; 1 for a direct follower."),
+            Column(
+                "Rocker ratio", quantity=q.NUMBER, prompt="As measured; 1 for a direct follower."
+            ),
             Column("Lash", quantity=q.GAP, prompt="Type 0 for hydraulic lifters."),
             Column("Valve lift", "result", q.LENGTH, formula=lift, judged=True),
             Column("Checked on cylinders", "text"),
             Column("By", "sign"),
         ),
-    )  # fmt: skip
+    )
 
 
 def _lash(draft: Draft, page: Page) -> None:
     plan = draft.plan
     page.section("Lash of solid lifters, or preload of hydraulic ones, valve by valve")
     lines = Lines(page, "Lash")
-    lines.line("Which, and set", None, role="spec",
-               words=("lash cold", "lash hot", "preload"), note="a card's lash is usually meant hot")  # fmt: skip
+    lines.line(
+        "Which, and set",
+        None,
+        role="spec",
+        words=("lash cold", "lash hot", "preload"),
+        note="a card's lash is usually meant hot",
+    )
     table(
-        page, "Lash", "Cyl", plan.cylinder_rows,
+        page,
+        "Lash",
+        "Cyl",
+        plan.cylinder_rows,
         (
-            *(Column(f"{group} lash or preload", quantity=q.GAP, judged=True)
-              for group in plan.valve_groups),
+            *(
+                Column(f"{group} lash or preload", quantity=q.GAP, judged=True)
+                for group in plan.valve_groups
+            ),
             Column("Set by", "sign"),
         ),
-    )  # fmt: skip
+    )

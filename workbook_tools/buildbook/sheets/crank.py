@@ -25,9 +25,7 @@ def build(draft: Draft) -> None:
     page.finish(wide=False)
 
 
-def _journals(
-    draft: Draft, page: Page, title: str, corner: str, rows: Sequence[str]
-) -> None:
+def _journals(draft: Draft, page: Page, title: str, corner: str, rows: Sequence[str]) -> None:
     plan = draft.plan
     page.section(title, "Each journal at both ends, clear of the fillets, on two axes.")
     kind = title.split()[0]
@@ -44,15 +42,19 @@ def _journals(
         }
         mean = function == "MEAN_READING"
         return Column(
-            head[function], "result", q.SIZE if mean else q.GAP, judged=not mean,
+            head[function],
+            "result",
+            q.SIZE if mean else q.GAP,
+            judged=not mean,
             limits=None if mean else Limits(0, plan.pick(0.0004, 0.010)),
-            formula=lambda c: when_filled(
-                plan.call(function, readings(c), *more), readings(c)
-            ),
-        )  # fmt: skip
+            formula=lambda c: when_filled(plan.call(function, readings(c), *more), readings(c)),
+        )
 
     journals = table(
-        page, title, corner, rows,
+        page,
+        title,
+        corner,
+        rows,
         (
             Column(first, quantity=q.SIZE, lines=True),
             Column(other, quantity=q.SIZE, lines=True),
@@ -62,11 +64,15 @@ def _journals(
             Column("Read by", "sign"),
         ),
         lines=PLACES,
-    )  # fmt: skip
+    )
     draft.lend_column(
         title.lower(), page, [c[f"Mean {kind.lower()} journal"] for c in journals.cells]
     )
-    draft.lend("throws" if kind == "Rod" else "mains", page, journals.column(f"Mean {kind.lower()} journal"))
+    draft.lend(
+        "throws" if kind == "Rod" else "mains",
+        page,
+        journals.column(f"Mean {kind.lower()} journal"),
+    )
 
 
 def _other(draft: Draft, page: Page) -> None:
@@ -74,8 +80,13 @@ def _other(draft: Draft, page: Page) -> None:
     page.section("The whole crank")
     lines = Lines(page, "Crank")
     lines.head()
-    lines.line("Run-out at the middle main", q.GAP, judged=True,
-               limits=Limits(0, plan.pick(0.0015, 0.04)), prompt="Two full turns.")  # fmt: skip
+    lines.line(
+        "Run-out at the middle main",
+        q.GAP,
+        judged=True,
+        limits=Limits(0, plan.pick(0.0015, 0.04)),
+        prompt="Two full turns.",
+    )
     lines.line("Stroke, smallest of all throws", q.LENGTH)
     lines.line("Stroke, largest of all throws", q.LENGTH)
     lines.line("Cracks, fillets, plugs: who looked", None, role="text")

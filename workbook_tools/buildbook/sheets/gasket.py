@@ -40,8 +40,9 @@ def _offers(draft: Draft, page: Page) -> Table:
     def quench(end: str) -> Callable[[Cells], str]:
         return lambda c: when_filled(
             plan.call("QUENCH", f"{end}({column})", c["Compressed thickness"]),
-            c["Compressed thickness"], column,
-        )  # fmt: skip
+            c["Compressed thickness"],
+            column,
+        )
 
     # Plain words: a gasket that is not taken must not count as a reading out of its band.
     def fits(c: Cells) -> str:
@@ -54,10 +55,15 @@ def _offers(draft: Draft, page: Page) -> Table:
 
     tight, loose = "Tightest quench", "Loosest quench"
     found = table(
-        page, "Offers", "No.", [f"No. {i}" for i in range(1, OFFERS + 1)],
+        page,
+        "Offers",
+        "No.",
+        [f"No. {i}" for i in range(1, OFFERS + 1)],
         (
             Column("Part number", "spec"),
-            Column("Compressed thickness", "spec", q.GAP, prompt="Under the torqued head, not as sold."),
+            Column(
+                "Compressed thickness", "spec", q.GAP, prompt="Under the torqued head, not as sold."
+            ),
             Column("Bore of the gasket", "spec", q.SIZE, prompt="Larger than the cylinder bore."),
             Column("Gasket volume", "result", q.VOLUME, formula=volume),
             Column(tight, "result", q.GAP, formula=quench("MIN")),
@@ -65,7 +71,7 @@ def _offers(draft: Draft, page: Page) -> Table:
             Column("Quench fits", "verdict", formula=fits),
             Column("Price, delivery", "text", span=3),
         ),
-    )  # fmt: skip
+    )
     page.verdicts += [c["Quench fits"] for c in found.cells]
     return found
 
@@ -86,16 +92,26 @@ def _ratios(draft: Draft, page: Page, offers: Table) -> None:
             swept, chamber, deck, crown = current["row"]
             return when_filled(
                 plan.call("COMPRESSION_RATIO", swept, chamber, volume, deck, crown),
-                chamber, crown, swept, volume, deck,
-            )  # fmt: skip
+                chamber,
+                crown,
+                swept,
+                volume,
+                deck,
+            )
 
         return formula
 
     found = table(
-        page, "Ratios", "Cyl", plan.cylinder_rows,
-        [Column(f"Ratio with no. {i + 1}", "result", q.RATIO, formula=ratio(i)) for i in range(OFFERS)],
+        page,
+        "Ratios",
+        "Cyl",
+        plan.cylinder_rows,
+        [
+            Column(f"Ratio with no. {i + 1}", "result", q.RATIO, formula=ratio(i))
+            for i in range(OFFERS)
+        ],
         remarks=False,
-    )  # fmt: skip
+    )
     for text, function in (("Lowest", "MIN"), ("Highest", "MAX")):
         row = page.next()
         page.put(row, 1, text, "note")
@@ -106,17 +122,19 @@ def _ratios(draft: Draft, page: Page, offers: Table) -> None:
     lowest, highest, verdict = page.row - 2, page.row - 1, page.next()
     page.put(verdict, 1, "Ratio fits", "note")
     low, high = draft.cells["least ratio"], draft.cells["most ratio"]
-    for column in range(2, 2 + OFFERS):
-        ends = at(lowest, column), at(highest, column)
+    for place in range(2, 2 + OFFERS):
+        ends = at(lowest, place), at(highest, place)
         judged = f'IF({ends[0]}<{low},"low",IF({ends[1]}>{high},"high","ok"))'
         formula = when_filled(judged, low, high, *ends)
-        page.verdicts.append(page.put(verdict, column, formula, "verdict"))
+        page.verdicts.append(page.put(verdict, place, formula, "verdict"))
 
 
 def _choice(page: Page) -> None:
     page.section("Chosen")
     lines = Lines(page, "Choice")
-    lines.line("Gasket taken, number above", q.COUNT, note="type its thickness on the sheet Mock-up")
+    lines.line(
+        "Gasket taken, number above", q.COUNT, note="type its thickness on the sheet Mock-up"
+    )
     for label in ("Why this one", "If none fits: what is changed instead"):
         row = page.next()
         page.sheet.row_dimensions[row].height = 24

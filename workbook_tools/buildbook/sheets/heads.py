@@ -34,14 +34,17 @@ def _springs(draft: Draft, page: Page) -> tuple[str, dict[str, str]]:
     height = lines.line("Open height", q.LENGTH, role="spec")
     bind = lines.line("Coil bind height, measured", q.LENGTH)
     lifts = {
-        kind: lines.line(f"{kind} valve lift", q.LENGTH, role="spec", note="at the valve, less the lash")
+        kind: lines.line(
+            f"{kind} valve lift", q.LENGTH, role="spec", note="at the valve, less the lash"
+        )
         for kind in ("Intake", "Exhaust")
     }
     seat = lines.line("Load of one spring, installed", q.FORCE)
     opened = lines.line("Load of the same, open", q.FORCE)
     sizes = (seat, installed, opened, height)
-    lines.line("Spring rate", q.RATE, when_filled(plan.call("SPRING_RATE", *sizes), *sizes),
-               judged=True)  # fmt: skip
+    lines.line(
+        "Spring rate", q.RATE, when_filled(plan.call("SPRING_RATE", *sizes), *sizes), judged=True
+    )
     return bind, lifts
 
 
@@ -64,33 +67,52 @@ def _valves(draft: Draft, page: Page, group: str, bind: str, lift: str) -> None:
         return when_filled(plan.call("COIL_BIND_MARGIN", *cells), *cells)
 
     table(
-        page, f"{group} valves", "Cyl", plan.cylinder_rows,
+        page,
+        f"{group} valves",
+        "Cyl",
+        plan.cylinder_rows,
         (
             Column(guide, quantity=q.SIZE, prompt="At its widest place."),
             Column(stem, quantity=q.SIZE, prompt="At its thinnest place."),
-            Column(f"{group} stem clearance", "result", q.GAP, formula=fit, judged=True,
-                   limits=stems[kind]),
+            Column(
+                f"{group} stem clearance",
+                "result",
+                q.GAP,
+                formula=fit,
+                judged=True,
+                limits=stems[kind],
+            ),
             Column(f"{group} installed height", quantity=q.LENGTH, judged=True),
             Column(f"{group} seat load", quantity=q.FORCE, judged=True),
             Column(f"{group} open load", quantity=q.FORCE, judged=True),
-            Column(f"{group} coil bind margin", "result", q.LENGTH, formula=margin, judged=True,
-                   limits=Limits(plan.pick(0.060, 1.5), plan.pick(0.200, 5.0))),
+            Column(
+                f"{group} coil bind margin",
+                "result",
+                q.LENGTH,
+                formula=margin,
+                judged=True,
+                limits=Limits(plan.pick(0.060, 1.5), plan.pick(0.200, 5.0)),
+            ),
         ),
-    )  # fmt: skip
+    )
 
 
 def _faces(draft: Draft, page: Page) -> None:
     plan = draft.plan
     page.section("Head faces")
     table(
-        page, "Head faces", "Bank", plan.bank_rows,
+        page,
+        "Head faces",
+        "Bank",
+        plan.bank_rows,
         (
             Column("Head no.", "text"),
             Column("Thickness, front", quantity=q.LENGTH),
             Column("Thickness, rear", quantity=q.LENGTH),
-            Column("Out of flat", quantity=q.GAP, judged=True,
-                   limits=Limits(0, plan.pick(0.003, 0.05))),
+            Column(
+                "Out of flat", quantity=q.GAP, judged=True, limits=Limits(0, plan.pick(0.003, 0.05))
+            ),
             Column("Cracks, pressure test, seats tight", "text", span=5),
             Column("Seen by", "sign"),
         ),
-    )  # fmt: skip
+    )

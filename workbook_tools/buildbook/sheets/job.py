@@ -88,36 +88,53 @@ def _combination(draft: Draft, page: Page) -> None:
     bore = lines.line("Nominal finished bore", q.SIZE)
     stroke = lines.line("Stroke", q.LENGTH, role=spec)
     rod = lines.line("Rod length, center to center", q.LENGTH, role=spec)
-    lines.line("Compression height", q.LENGTH, role=spec, note="pin center to the flat of the crown")
-    speed = lines.line("Highest engine speed", q.SPEED, note="as agreed with the customer")
-    lines.line("Room temperature for measuring", q.TEMPERATURE,
-               prompt="Parts, gauges and setting standard share it.")  # fmt: skip
     lines.line(
-        "Displacement", q.SWEPT,
+        "Compression height", q.LENGTH, role=spec, note="pin center to the flat of the crown"
+    )
+    speed = lines.line("Highest engine speed", q.SPEED, note="as agreed with the customer")
+    lines.line(
+        "Room temperature for measuring",
+        q.TEMPERATURE,
+        prompt="Parts, gauges and setting standard share it.",
+    )
+    lines.line(
+        "Displacement",
+        q.SWEPT,
         when_filled(plan.call("DISPLACEMENT", bore, stroke, plan.cylinders), bore, stroke),
         note=f"{plan.cylinders} cylinder{'s' * (plan.cylinders > 1)}, from the nominal bore",
-    )  # fmt: skip
+    )
     lines.line(
-        "Bore to stroke", q.NUMBER,
+        "Bore to stroke",
+        q.NUMBER,
         when_filled(plan.call("BORE_STROKE_RATIO", bore, stroke), bore, stroke),
-    )  # fmt: skip
+    )
     lines.line(
-        "Rod to stroke", q.NUMBER,
+        "Rod to stroke",
+        q.NUMBER,
         when_filled(plan.call("ROD_STROKE_RATIO", rod, stroke), rod, stroke),
-    )  # fmt: skip
+    )
     lines.line(
-        "Mean piston speed", q.PISTON_SPEED,
+        "Mean piston speed",
+        q.PISTON_SPEED,
         when_filled(plan.call("MEAN_PISTON_SPEED", stroke, speed), stroke, speed),
         note="at the highest engine speed",
-    )  # fmt: skip
-    for name, address in (("stroke", stroke), ("rod length", rod), ("speed", speed), ("bore", bore)):
+    )
+    for name, address in (
+        ("stroke", stroke),
+        ("rod length", rod),
+        ("speed", speed),
+        ("bore", bore),
+    ):
         draft.lend(name, page, address)
 
 
 def _gauges(page: Page) -> None:
     page.section("Gauges used, and the standard they were checked against")
     table(
-        page, "Gauges", "No.", [f"No. {i}" for i in range(1, 6)],
+        page,
+        "Gauges",
+        "No.",
+        [f"No. {i}" for i in range(1, 6)],
         (
             Column("Gauge", "text", span=3),
             Column("Its number", "text", span=1),
@@ -126,4 +143,4 @@ def _gauges(page: Page) -> None:
             Column("Checked on", "date", span=1),
             Column("By", "sign"),
         ),
-    )  # fmt: skip
+    )

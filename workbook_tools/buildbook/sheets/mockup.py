@@ -14,9 +14,7 @@ _ONE, _OTHER = "Deck, one side of the pin", "Deck, other side of the pin"
 
 def build(draft: Draft) -> None:
     """Write the sheet."""
-    page = draft.page(
-        TITLE, "Mock-up", (10, 11, 11, 11, 9, 11, 9, 11, 9, 11, 9)
-    )
+    page = draft.page(TITLE, "Mock-up", (10, 11, 11, 11, 9, 11, 9, 11, 9, 11, 9))
     _decks(draft, page)
     page.gap()
     _valves(draft, page)
@@ -36,36 +34,51 @@ def _decks(draft: Draft, page: Page) -> None:
     )
     lines = Lines(page, "Head gasket")
     gasket = lines.line(
-        "Head gasket, compressed", q.GAP,
+        "Head gasket, compressed",
+        q.GAP,
         prompt="Thickness under the torqued head, not as sold.",
         note="the one chosen on the sheet Gasket; every quench and volume uses it",
-    )  # fmt: skip
+    )
     draft.lend("gasket", page, gasket)
 
     def readings(c: Cells) -> str:
         return block(c, _ONE, _OTHER)
 
     decks = table(
-        page, "Deck", "Cyl", plan.cylinder_rows,
+        page,
+        "Deck",
+        "Cyl",
+        plan.cylinder_rows,
         (
-            Column(_ONE, quantity=q.DECK, prompt="Plus = below the deck, minus = above. 0 if level."),
-            Column(_OTHER, quantity=q.DECK, prompt="Plus = below the deck, minus = above. 0 if level."),
             Column(
-                "Deck clearance", "result", q.DECK, judged=True,
+                _ONE, quantity=q.DECK, prompt="Plus = below the deck, minus = above. 0 if level."
+            ),
+            Column(
+                _OTHER, quantity=q.DECK, prompt="Plus = below the deck, minus = above. 0 if level."
+            ),
+            Column(
+                "Deck clearance",
+                "result",
+                q.DECK,
+                judged=True,
                 formula=lambda c: when_filled(
                     plan.call("MEAN_READING", readings(c), 2), readings(c)
                 ),
             ),
             Column(
-                "Quench, cold", "result", q.GAP, judged=True,
+                "Quench, cold",
+                "result",
+                q.GAP,
+                judged=True,
                 formula=lambda c: when_filled(
                     plan.call("QUENCH", c["Deck clearance"], fixed(gasket)),
-                    fixed(gasket), c["Deck clearance"],
+                    fixed(gasket),
+                    c["Deck clearance"],
                 ),
             ),
             Column("Measured by", "sign"),
         ),
-    )  # fmt: skip
+    )
     draft.lend_column("deck", page, [c["Deck clearance"] for c in decks.cells])
     draft.lend_column("quench", page, [c["Quench, cold"] for c in decks.cells])
     low, high = decks.bands["Quench, cold"]
@@ -83,29 +96,39 @@ def _valves(draft: Draft, page: Page) -> None:
     least = Limits(plan.pick(0.080, 2.0), plan.pick(0.300, 8.0))
     exhaust = Limits(plan.pick(0.100, 2.5), plan.pick(0.300, 8.0))
     table(
-        page, "Piston to valve", "Cyl", plan.cylinder_rows,
+        page,
+        "Piston to valve",
+        "Cyl",
+        plan.cylinder_rows,
         (
             Column("Intake valve, axial", quantity=q.GAP, judged=True, limits=least),
             Column("Exhaust valve, axial", quantity=q.GAP, judged=True, limits=exhaust),
-            Column("Least radial", quantity=q.GAP, judged=True,
-                   limits=Limits(plan.pick(0.050, 1.25), plan.pick(0.300, 8.0))),
+            Column(
+                "Least radial",
+                quantity=q.GAP,
+                judged=True,
+                limits=Limits(plan.pick(0.050, 1.25), plan.pick(0.300, 8.0)),
+            ),
             Column("Measured by", "sign"),
         ),
-    )  # fmt: skip
+    )
 
 
 def _sides(draft: Draft, page: Page) -> None:
     plan = draft.plan
     page.section("Rod side clearance, by journal, gauged all round")
     table(
-        page, "Rod side", "Throw", plan.journal_rows,
+        page,
+        "Rod side",
+        "Throw",
+        plan.journal_rows,
         (
             Column("Side clearance, smallest", quantity=q.GAP, judged=True),
             Column("Side clearance, largest", quantity=q.GAP, judged=True),
             Column("Rods on it", "text"),
             Column("Measured by", "sign"),
         ),
-    )  # fmt: skip
+    )
 
 
 def _other(draft: Draft, page: Page) -> None:
@@ -113,12 +136,27 @@ def _other(draft: Draft, page: Page) -> None:
     page.section("Once for the engine")
     lines = Lines(page, "Mock-up")
     lines.head()
-    lines.line("Crank end play, first reading", q.GAP, judged=True,
-               limits=Limits(plan.pick(0.004, 0.10), plan.pick(0.008, 0.20)))  # fmt: skip
-    lines.line("Crank end play, another place", q.GAP, judged=True,
-               limits=Limits(plan.pick(0.004, 0.10), plan.pick(0.008, 0.20)))  # fmt: skip
+    lines.line(
+        "Crank end play, first reading",
+        q.GAP,
+        judged=True,
+        limits=Limits(plan.pick(0.004, 0.10), plan.pick(0.008, 0.20)),
+    )
+    lines.line(
+        "Crank end play, another place",
+        q.GAP,
+        judged=True,
+        limits=Limits(plan.pick(0.004, 0.10), plan.pick(0.008, 0.20)),
+    )
     lines.line("Cam end play", q.GAP, judged=True)
-    lines.line("Rod to cam or block, least", q.GAP, judged=True,
-               limits=Limits(plan.pick(0.050, 1.3), plan.pick(0.300, 8.0)))  # fmt: skip
-    lines.line("Pushrod length, or shim over the valve", q.LENGTH,
-               note="checked with the gasket and the lifters that go in")  # fmt: skip
+    lines.line(
+        "Rod to cam or block, least",
+        q.GAP,
+        judged=True,
+        limits=Limits(plan.pick(0.050, 1.3), plan.pick(0.300, 8.0)),
+    )
+    lines.line(
+        "Pushrod length, or shim over the valve",
+        q.LENGTH,
+        note="checked with the gasket and the lifters that go in",
+    )

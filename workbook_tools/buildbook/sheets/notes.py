@@ -9,30 +9,57 @@ from workbook_tools.buildbook.page import Page
 
 TITLE = "Notes"
 _SIGNS = (
-    ("Deck clearance", "Plus with the piston below the deck at top dead center, minus above it. "
-     "Type 0 where it is level: an empty cell is not a zero."),
-    ("Crown volume", "Plus for a dish or valve reliefs, minus for a dome. Type 0 for a flat crown."),
+    (
+        "Deck clearance",
+        "Plus with the piston below the deck at top dead center, minus above it. "
+        "Type 0 where it is level: an empty cell is not a zero.",
+    ),
+    (
+        "Crown volume",
+        "Plus for a dish or valve reliefs, minus for a dome. Type 0 for a flat crown.",
+    ),
     ("Clearances", "Always total, across the diameter, never per side."),
     ("Gasket thickness", "As compressed under the torqued head. Gasket bore: the gasket's own."),
-    ("Wheel angles", "Crank degrees after top dead center in the direction of rotation. Lobe "
-     "separation alone is in cam degrees."),
+    (
+        "Wheel angles",
+        "Crank degrees after top dead center in the direction of rotation. Lobe "
+        "separation alone is in cam degrees.",
+    ),
     ("Spring loads", "Forces, though many call them pressures."),
     ("Lash and preload", "Say whether lash is meant hot or cold. Type 0 only if 0 was measured."),
-)  # fmt: skip
+)
 _USE = (
-    ("Boxes", "Fill in what stands in a box. A number alone is in the unit of its head; a number in "
-     "another unit takes it along, as in {other}."),
+    (
+        "Boxes",
+        "Fill in what stands in a box. A number alone is in the unit of its head; a number in "
+        "another unit takes it along, as in {other}.",
+    ),
     ("Gray", "Computed, and locked. Review, Unprotect sheet opens it: there is no password."),
-    ("Least, Most", "Bands, yours to change. Those marked as common practice are starting points: "
-     "the part maker's limits come first. Write beside them who they are from."),
-    ("Verdicts", "\u2713 ok, \u25bc low, \u25b2 high. A blank verdict waits for its reading or its band."),
-    ("A reading", "A missing one is left empty, never 0. One that surprises is taken again with "
-     "another gauge; note the first in the margin."),
-    ("Next job", "Start it with  workbook-tools new --like THIS.xlsx NEXT.xlsx : parts and bands come "
-     "along, readings, names and dates do not."),
-    ("Without an add-in", "Formulas that begin with ENG. work in a current Excel as they are. In "
-     "LibreOffice install the add-in first, and let a copy go to Excel users from the original."),
-)  # fmt: skip
+    (
+        "Least, Most",
+        "Bands, yours to change. Those marked as common practice are starting points: "
+        "the part maker's limits come first. Write beside them who they are from.",
+    ),
+    (
+        "Verdicts",
+        "\u2713 ok, \u25bc low, \u25b2 high. A blank verdict waits for its reading or its band.",
+    ),
+    (
+        "A reading",
+        "A missing one is left empty, never 0. One that surprises is taken again with "
+        "another gauge; note the first in the margin.",
+    ),
+    (
+        "Next job",
+        "Start it with  workbook-tools new --like THIS.xlsx NEXT.xlsx : parts and bands come "
+        "along, readings, names and dates do not.",
+    ),
+    (
+        "Without an add-in",
+        "Formulas that begin with ENG. work in a current Excel as they are. In "
+        "LibreOffice install the add-in first, and let a copy go to Excel users from the original.",
+    ),
+)
 
 
 def build(draft: Draft) -> None:
@@ -64,9 +91,7 @@ def build(draft: Draft) -> None:
     page.finish(wide=False)
 
 
-def _paragraphs(
-    page: Page, title: str, entries: tuple[tuple[str, str], ...], other: str
-) -> None:
+def _paragraphs(page: Page, title: str, entries: tuple[tuple[str, str], ...], other: str) -> None:
     page.section(title)
     for term, text in entries:
         row = page.next(plain=False)

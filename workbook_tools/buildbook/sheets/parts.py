@@ -9,23 +9,44 @@ from workbook_tools.buildbook.table import Cells, Column, table
 
 TITLE = "Parts"
 PARTS = (
-    "Block", "Crankshaft", "Connecting rods", "Rod bolts", "Pistons", "Piston pins", "Ring set",
-    "Main bearing shells", "Rod bearing shells", "Thrust washers", "Cam bearings", "Camshaft",
-    "Lifters or followers", "Pushrods", "Rockers", "Cylinder head", "Intake valves",
-    "Exhaust valves", "Valve springs", "Retainers and locks", "Head gasket", "Other gaskets, seals",
-    "Head bolts or studs", "Main bolts or studs", "Timing set", "Oil pump", "Flywheel, damper",
-    "Core plugs, dowels", "", "",
-)  # fmt: skip
+    "Block",
+    "Crankshaft",
+    "Connecting rods",
+    "Rod bolts",
+    "Pistons",
+    "Piston pins",
+    "Ring set",
+    "Main bearing shells",
+    "Rod bearing shells",
+    "Thrust washers",
+    "Cam bearings",
+    "Camshaft",
+    "Lifters or followers",
+    "Pushrods",
+    "Rockers",
+    "Cylinder head",
+    "Intake valves",
+    "Exhaust valves",
+    "Valve springs",
+    "Retainers and locks",
+    "Head gasket",
+    "Other gaskets, seals",
+    "Head bolts or studs",
+    "Main bolts or studs",
+    "Timing set",
+    "Oil pump",
+    "Flywheel, damper",
+    "Core plugs, dowels",
+    "",
+    "",
+)
 # What parts without a size to mark and measure have in its place.
 _MARKED, _MEASURED = "Size marked", "Size measured"
 
 
 def build(draft: Draft) -> None:
     """Write the sheet."""
-    plan = draft.plan
-    page = draft.page(
-        TITLE, "Parts received", (5, 15, 6, 11, 11, 20, 10, 10, 9, 10, 10, 9, 22, 8)
-    )
+    page = draft.page(TITLE, "Parts received", (5, 15, 6, 11, 11, 20, 10, 10, 9, 10, 10, 9, 22, 8))
     page.section(
         "Sizes as marked on the box and as measured out of it",
         "Write the size that the part goes by: a journal's or a shell's undersize, a piston's "
@@ -42,7 +63,10 @@ def build(draft: Draft) -> None:
         return f'=IF(COUNT({size},{least},{most})=3,{judged},"")'
 
     parts = table(
-        page, "Parts", "No.", [f"{i}" for i in range(1, len(PARTS) + 1)],
+        page,
+        "Parts",
+        "No.",
+        [f"{i}" for i in range(1, len(PARTS) + 1)],
         (
             Column("Part number", "spec"),
             Column("Qty", "spec"),
@@ -50,7 +74,9 @@ def build(draft: Draft) -> None:
             Column("State", "choice", words=("new", "used", "reworked")),
             Column("Part", "spec"),
             Column(_MARKED, "spec", q.SIZE, prompt="As it stands on the box or on the part."),
-            Column(_MEASURED, "reading", q.SIZE, prompt="As measured, before it goes on the shelf."),
+            Column(
+                _MEASURED, "reading", q.SIZE, prompt="As measured, before it goes on the shelf."
+            ),
             Column("Off by", "result", q.DECK, formula=difference),
             Column("Least", "band", q.SIZE),
             Column("Most", "band", q.SIZE),
@@ -59,7 +85,7 @@ def build(draft: Draft) -> None:
             Column("Seen by", "sign"),
         ),
         starts=[{"Part": part} for part in PARTS],
-    )  # fmt: skip
+    )
     page.verdicts += [c["Verdict"] for c in parts.cells]
     page.counted = False
     page.finish(wide=True)

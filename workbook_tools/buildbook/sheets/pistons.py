@@ -38,15 +38,21 @@ def _start(draft: Draft, page: Page) -> None:
     )
     lines = Lines(page, "Piston start")
     lines.head()
-    use = lines.line("Use of the engine", None, role="spec",
-                     words=choices("PISTON_CLEARANCE_BAND", "use"))  # fmt: skip
-    kind = lines.line("Kind of piston", None, role="spec",
-                      words=choices("PISTON_CLEARANCE_BAND", "piston"))  # fmt: skip
+    use = lines.line(
+        "Use of the engine", None, role="spec", words=choices("PISTON_CLEARANCE_BAND", "use")
+    )
+    kind = lines.line(
+        "Kind of piston", None, role="spec", words=choices("PISTON_CLEARANCE_BAND", "piston")
+    )
     bore = draft.cells["bore"]
     band = plan.call("PISTON_CLEARANCE_BAND", bore, use, kind)
     lines.usual("Usual piston clearance", q.GAP, when_filled(band, bore, use, kind))
-    lines.line("Height of the gauge point on the skirt", q.LENGTH, role="spec",
-               note="as the piston maker names it; over or under the coating?")  # fmt: skip
+    lines.line(
+        "Height of the gauge point on the skirt",
+        q.LENGTH,
+        role="spec",
+        note="as the piston maker names it; over or under the coating?",
+    )
 
 
 def _table(draft: Draft, page: Page) -> None:
@@ -57,14 +63,18 @@ def _table(draft: Draft, page: Page) -> None:
     def clearance(c: Cells) -> str:
         return when_filled(
             plan.call("PISTON_CLEARANCE", c["Bore"], c["Piston skirt"]),
-            c["Piston skirt"], c["Bore"],
-        )  # fmt: skip
+            c["Piston skirt"],
+            c["Bore"],
+        )
 
     def fit(c: Cells) -> str:
         return when_filled(f"{c['Pin bore']}-{c['Pin']}", c["Pin bore"], c["Pin"])
 
     table(
-        page, "Pistons", "Cyl", plan.cylinder_rows,
+        page,
+        "Pistons",
+        "Cyl",
+        plan.cylinder_rows,
         (
             Column("Bore", "pulled", q.SIZE, formula=lambda _c: pulled(next(bores))),
             Column("Piston skirt", quantity=q.SIZE),
@@ -75,4 +85,4 @@ def _table(draft: Draft, page: Page) -> None:
             Column("Compression height", quantity=q.LENGTH),
             Column("Read by", "sign"),
         ),
-    )  # fmt: skip
+    )

@@ -25,9 +25,11 @@ def build(draft: Draft) -> None:
     humidity = lines.line("Relative humidity", q.SHARE, prompt="As 45 %, or 0.45.")
     air = (standard, barometer, warmth, humidity)
     factor = lines.line(
-        "Correction factor", q.POWER_FACTOR, when_filled(plan.call("WEATHER_CORRECTION", *air), *air),
+        "Correction factor",
+        q.POWER_FACTOR,
+        when_filled(plan.call("WEATHER_CORRECTION", *air), *air),
         note="multiply measured torque and power by it",
-    )  # fmt: skip
+    )
     page.gap()
     page.section("Pulls")
 
@@ -40,10 +42,15 @@ def build(draft: Draft) -> None:
             given, computed = ((c[head],), (factor,)) if typed else ((), (c[head], factor))
             return when_filled(f"{c[head]}*{factor}", *given, *computed)
 
-        return Column(f"{head}, corrected", "result", q.TORQUE if typed else q.POWER, formula=formula)
+        return Column(
+            f"{head}, corrected", "result", q.TORQUE if typed else q.POWER, formula=formula
+        )
 
     table(
-        page, "Pulls", "No.", [f"No. {i}" for i in range(1, 11)],
+        page,
+        "Pulls",
+        "No.",
+        [f"No. {i}" for i in range(1, 11)],
         (
             Column("Speed", quantity=q.SPEED),
             Column("Torque", quantity=q.TORQUE),
@@ -53,5 +60,5 @@ def build(draft: Draft) -> None:
             Column("Oil pressure", quantity=q.PRESSURE),
             Column("Remarks", "text", span=3),
         ),
-    )  # fmt: skip
+    )
     page.finish(wide=False)

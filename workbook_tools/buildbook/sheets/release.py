@@ -5,6 +5,7 @@ from __future__ import annotations
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import elsewhere
 from workbook_tools.buildbook.page import HEADER_ROWS, Page
+from workbook_tools.buildbook.style import Role
 from workbook_tools.buildbook.table import Column, table
 
 TITLE = "Release"
@@ -18,7 +19,10 @@ def build(draft: Draft) -> None:
     page.gap()
     page.section("Outside its band and accepted")
     table(
-        page, "Accepted", "No.", [f"No. {i}" for i in range(1, 7)],
+        page,
+        "Accepted",
+        "No.",
+        [f"No. {i}" for i in range(1, 7)],
         (
             Column("What, and where", "text", span=3),
             Column("Value", "text"),
@@ -26,11 +30,14 @@ def build(draft: Draft) -> None:
             Column("Accepted by", "sign"),
             Column("On", "date"),
         ),
-    )  # fmt: skip
+    )
     page.gap()
     page.section("Open items, to close before the engine leaves")
     table(
-        page, "Open", "No.", [f"No. {i}" for i in range(1, 7)],
+        page,
+        "Open",
+        "No.",
+        [f"No. {i}" for i in range(1, 7)],
         (
             Column("What is open", "text", span=4),
             Column("Who", "sign"),
@@ -38,7 +45,7 @@ def build(draft: Draft) -> None:
             Column("Closed by", "sign"),
             Column("On", "date"),
         ),
-    )  # fmt: skip
+    )
     page.gap()
     _signatures(page)
     page.finish(wide=False)
@@ -47,7 +54,7 @@ def build(draft: Draft) -> None:
 def _count(page: Page, judged: list[Page]) -> None:
     page.section(
         "Verdicts on every sheet",
-        "Waiting: a reading or its band is not filled in yet, or is no number. Nothing here is an opinion: look at "
+        "Waiting: a reading or its band is not filled in yet, or is no number. Look at "
         "the sheet for what is out, and why.",
     )
     row = page.next()
@@ -69,12 +76,15 @@ def _last(page: Page) -> str:
 
 def _signatures(page: Page) -> None:
     page.section("Handed over")
-    for left, right in (("Lead builder", "Date"), ("Seen by", "Date seen"),
-                        ("Goes out with", "Collected by")):  # fmt: skip
+    for left, right in (
+        ("Lead builder", "Date"),
+        ("Seen by", "Date seen"),
+        ("Goes out with", "Collected by"),
+    ):
         row = page.next()
         page.sheet.row_dimensions[row].height = 24
         for label, first, start, last in ((left, 1, 2, 5), (right, 6, 7, page.columns)):
             page.put(row, first, label, "label")
-            role = "date" if label.startswith("Date") else "sign"
+            role: Role = "date" if label.startswith("Date") else "sign"
             page.enter(row, start, f"Handed over / {label}", role)
             page.spread(row, start, last)

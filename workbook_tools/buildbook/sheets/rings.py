@@ -14,9 +14,7 @@ TITLE = "Rings"
 
 def build(draft: Draft) -> None:
     """Write the sheet."""
-    page = draft.page(
-        TITLE, "Rings", (8, 10, 10, 10, 10, 8, 10, 10, 10, 8, 10, 8, 9)
-    )
+    page = draft.page(TITLE, "Rings", (8, 10, 10, 10, 10, 8, 10, 10, 10, 8, 10, 8, 9))
     top, second, widest = _wanted(draft, page)
     page.gap()
     _gaps(draft, page, top, second, widest)
@@ -34,20 +32,33 @@ def _wanted(draft: Draft, page: Page) -> tuple[str, str, str]:
         "ring breaks the piston.",
     )
     lines = Lines(page, "Ring gap wanted")
-    use = lines.line("Use of the engine", None, role="spec", words=choices("RING_GAP_FACTOR", "use"))
+    use = lines.line(
+        "Use of the engine", None, role="spec", words=choices("RING_GAP_FACTOR", "use")
+    )
     for ring in ("top", "second"):
         lines.line(
-            f"Usual for this use, {ring} ring", q.FACTOR,
+            f"Usual for this use, {ring} ring",
+            q.FACTOR,
             when_filled(plan.call("RING_GAP_FACTOR", use, f'"{ring}"'), use),
             note="common practice",
-        )  # fmt: skip
+        )
     top, second = (
-        lines.line(f"Taken for this engine, {ring} ring", q.FACTOR, role="spec",
-                   prompt="Gap for each unit of bore, such as 0.0045.", note="from the ring maker's card")
+        lines.line(
+            f"Taken for this engine, {ring} ring",
+            q.FACTOR,
+            role="spec",
+            prompt="Gap for each unit of bore, such as 0.0045.",
+            note="from the ring maker's card",
+        )
         for ring in ("top", "second")
-    )  # fmt: skip
-    widest = lines.line("Room above the wanted gap", q.GAP, role="spec",
-                        start=plan.pick(0.006, 0.15), note="a filed gap may be wider by as much")  # fmt: skip
+    )
+    widest = lines.line(
+        "Room above the wanted gap",
+        q.GAP,
+        role="spec",
+        start=plan.pick(0.006, 0.15),
+        note="a filed gap may be wider by as much",
+    )
     return top, second, widest
 
 
@@ -59,42 +70,59 @@ def _gaps(draft: Draft, page: Page, top: str, second: str, widest: str) -> None:
     def wanted(factor: str) -> Column:
         name = "Top" if factor == top else "Second"
         return Column(
-            f"{name} gap wanted", "result", q.GAP,
+            f"{name} gap wanted",
+            "result",
+            q.GAP,
             formula=lambda c: when_filled(
                 plan.call("RING_GAP", c["Bore"], fixed(factor)),
-                fixed(factor), c["Bore"],
+                fixed(factor),
+                c["Bore"],
             ),
-        )  # fmt: skip
+        )
 
     def most(name: str) -> Column:
         return Column(
-            f"{name} gap, most", "result", q.GAP,
+            f"{name} gap, most",
+            "result",
+            q.GAP,
             formula=lambda c: when_filled(
                 f"{c[f'{name} gap wanted']}+{fixed(widest)}",
-                fixed(widest), c[f"{name} gap wanted"],
+                fixed(widest),
+                c[f"{name} gap wanted"],
             ),
-        )  # fmt: skip
+        )
 
     def verdict(name: str) -> Column:
         def formula(c: Cells) -> str:
             fitted, low, high = c[f"{name} gap"], c[f"{name} gap wanted"], c[f"{name} gap, most"]
-            return when_filled(
-                plan.call("VERDICT", fitted, low, high), fitted, low, high
-            )
+            return when_filled(plan.call("VERDICT", fitted, low, high), fitted, low, high)
 
         return Column(f"{name} verdict", "verdict", formula=formula)
 
     gaps = table(
-        page, "Rings", "Cyl", plan.cylinder_rows,
+        page,
+        "Rings",
+        "Cyl",
+        plan.cylinder_rows,
         (
             Column("Bore", "pulled", q.SIZE, formula=lambda _c: pulled(next(bores))),
-            wanted(top), most("Top"), Column("Top gap", quantity=q.GAP), verdict("Top"),
-            wanted(second), most("Second"), Column("Second gap", quantity=q.GAP), verdict("Second"),
-            Column("Oil rail gap, least", quantity=q.GAP, judged=True,
-                   limits=Limits(plan.pick(0.015, 0.38), plan.pick(0.060, 1.5))),
+            wanted(top),
+            most("Top"),
+            Column("Top gap", quantity=q.GAP),
+            verdict("Top"),
+            wanted(second),
+            most("Second"),
+            Column("Second gap", quantity=q.GAP),
+            verdict("Second"),
+            Column(
+                "Oil rail gap, least",
+                quantity=q.GAP,
+                judged=True,
+                limits=Limits(plan.pick(0.015, 0.38), plan.pick(0.060, 1.5)),
+            ),
             Column("Filed by", "sign"),
         ),
-    )  # fmt: skip
+    )
     page.verdicts += [c[f"{name} verdict"] for c in gaps.cells for name in ("Top", "Second")]
 
 
@@ -107,17 +135,28 @@ def _sides(draft: Draft, page: Page) -> None:
             sizes = (c[f"{name} groove"], c[f"{name} ring width"])
             return when_filled(plan.call("RING_SIDE_CLEARANCE", *sizes), *sizes)
 
-        return Column(f"{name} side clearance", "result", q.GAP, formula=formula, judged=True,
-                      limits=Limits(plan.pick(0.0010, 0.03), plan.pick(0.0025, 0.07)))  # fmt: skip
+        return Column(
+            f"{name} side clearance",
+            "result",
+            q.GAP,
+            formula=formula,
+            judged=True,
+            limits=Limits(plan.pick(0.0010, 0.03), plan.pick(0.0025, 0.07)),
+        )
 
     table(
-        page, "Ring sides", "Cyl", plan.cylinder_rows,
+        page,
+        "Ring sides",
+        "Cyl",
+        plan.cylinder_rows,
         (
-            Column("Top groove", quantity=q.SIZE), Column("Top ring width", quantity=q.SIZE),
+            Column("Top groove", quantity=q.SIZE),
+            Column("Top ring width", quantity=q.SIZE),
             clearance("Top"),
-            Column("Second groove", quantity=q.SIZE), Column("Second ring width", quantity=q.SIZE),
+            Column("Second groove", quantity=q.SIZE),
+            Column("Second ring width", quantity=q.SIZE),
             clearance("Second"),
             Column("Gaps set at, which way up", "text", span=2),
             Column("Fitted by", "sign"),
         ),
-    )  # fmt: skip
+    )

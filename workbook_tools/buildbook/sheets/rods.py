@@ -9,13 +9,19 @@ from workbook_tools.buildbook.page import Limits
 from workbook_tools.buildbook.table import Cells, Column, Lines, block, table
 
 TITLE = "Rods"
-_BEAM, _ASIDE, _OTHER = "Big end, in line with the beam", "Big end, 45 deg to one side", "Big end, 45 deg to the other"
+_BEAM, _ASIDE, _OTHER = (
+    "Big end, in line with the beam",
+    "Big end, 45 deg to one side",
+    "Big end, 45 deg to the other",
+)
 
 
 def build(draft: Draft) -> None:
     """Write the sheet."""
     plan = draft.plan
-    page = draft.page(TITLE, "Connecting rods", (8, 10.5, 10.5, 10.5, 9.5, 8, 10, 9, 8, 10, 9.5, 8, 9))
+    page = draft.page(
+        TITLE, "Connecting rods", (8, 10.5, 10.5, 10.5, 9.5, 8, 10, 9, 8, 10, 9.5, 8, 9)
+    )
     page.section(
         "Big ends with the caps tightened as they will run; bend and twist between the ends",
         "Grade marks on a rod are no cylinder numbers: write down where each rod goes.",
@@ -25,13 +31,19 @@ def build(draft: Draft) -> None:
         return block(c, _BEAM, _OTHER)
 
     rods = table(
-        page, "Rods", "Rod", plan.rod_rows,
+        page,
+        "Rods",
+        "Rod",
+        plan.rod_rows,
         (
             Column(_BEAM, quantity=q.SIZE),
             Column(_ASIDE, quantity=q.SIZE),
             Column(_OTHER, quantity=q.SIZE),
             Column(
-                "Big end out of round", "result", q.GAP, judged=True,
+                "Big end out of round",
+                "result",
+                q.GAP,
+                judged=True,
                 limits=Limits(0, plan.pick(0.0005, 0.012)),
                 formula=lambda c: when_filled(
                     plan.call("READING_SPREAD", readings(c), 3), readings(c)
@@ -40,11 +52,16 @@ def build(draft: Draft) -> None:
             Column("Small end", quantity=q.SIZE),
             Column("Width", quantity=q.LENGTH),
             Column("Length", quantity=q.LENGTH),
-            Column("Bend or twist", quantity=q.GAP, judged=True,
-                   limits=Limits(0, plan.pick(0.002, 0.05)), prompt="Over the length of the gauge pin."),
+            Column(
+                "Bend or twist",
+                quantity=q.GAP,
+                judged=True,
+                limits=Limits(0, plan.pick(0.002, 0.05)),
+                prompt="Over the length of the gauge pin.",
+            ),
             Column("Read by", "sign"),
         ),
-    )  # fmt: skip
+    )
     draft.lend_column("big end", page, [c[_BEAM] for c in rods.cells])
     if plan.cylinders > 1:
         page.gap()

@@ -18,7 +18,7 @@ def build(draft: Draft) -> None:
     page.gap()
     _spreads(draft, page, tests)
     page.gap()
-    _oil(draft, page)
+    _oil(page)
     page.gap()
     _after(page)
     page.finish(wide=False)
@@ -27,18 +27,21 @@ def build(draft: Draft) -> None:
 def _cylinders(draft: Draft, page: Page) -> Table:
     page.section(
         "Leakage and cranking pressure",
-        "Compressed air turns an engine: hold the crank and keep clear of it. Leakage: engine warm, "
-        "one tester, one supply. Cranking: throttle open, all plugs out, same strokes and battery.",
+        "Compressed air turns an engine: hold the crank and keep clear of it. Leakage: engine "
+        "warm, one tester, one supply. Cranking: throttle open, all plugs out, same strokes and battery.",
     )
     return table(
-        page, "Cylinders", "Cyl", draft.plan.cylinder_rows,
+        page,
+        "Cylinders",
+        "Cyl",
+        draft.plan.cylinder_rows,
         (
             Column("Leakage, percent", quantity=q.LEAKAGE, judged=True, limits=Limits(0, 10)),
             Column("Cranking pressure", quantity=q.PRESSURE, judged=True),
             Column("Heard at", "text", span=2, prompt="Intake, exhaust, filler, radiator."),
             Column("By", "sign"),
         ),
-    )  # fmt: skip
+    )
 
 
 def _spreads(draft: Draft, page: Page, tests: Table) -> None:
@@ -49,19 +52,24 @@ def _spreads(draft: Draft, page: Page, tests: Table) -> None:
     leaks, pressures = tests.column("Leakage, percent"), tests.column("Cranking pressure")
     if plan.cylinders > 1:
         spread = when_filled(plan.call("LEAKAGE_SPREAD", leaks, plan.cylinders), leaks)
-        lines.line("Leakage, worst less best, percent", q.LEAKAGE, spread, judged=True,
-                   limits=Limits(0, 5))  # fmt: skip
+        lines.line(
+            "Leakage, worst less best, percent", q.LEAKAGE, spread, judged=True, limits=Limits(0, 5)
+        )
         spread = when_filled(plan.call("PRESSURE_SPREAD", pressures, plan.cylinders), pressures)
-        lines.line("Cranking, weakest below best", q.SHARE, spread, judged=True,
-                   limits=Limits(0, 0.10))  # fmt: skip
+        lines.line(
+            "Cranking, weakest below best", q.SHARE, spread, judged=True, limits=Limits(0, 0.10)
+        )
     lines.line("Supply pressure of the leakage tester", q.PRESSURE)
     lines.line("Full timing, at what speed", None, role="text")
 
 
-def _oil(draft: Draft, page: Page) -> None:
+def _oil(page: Page) -> None:
     page.section("Oil pressure")
     table(
-        page, "Oil", "No.", [f"No. {i}" for i in range(1, 5)],
+        page,
+        "Oil",
+        "No.",
+        [f"No. {i}" for i in range(1, 5)],
         (
             Column("When", "spec"),
             Column("Speed", quantity=q.SPEED),
@@ -71,14 +79,21 @@ def _oil(draft: Draft, page: Page) -> None:
             Column("Minutes run", quantity=q.COUNT),
             Column("Read by", "sign"),
         ),
-        starts=[{"When": text} for text in ("cold start", "hot idle", "hot, half speed", "hot, full speed")],
-    )  # fmt: skip
+        starts=[
+            {"When": text}
+            for text in ("cold start", "hot idle", "hot, half speed", "hot, full speed")
+        ],
+    )
 
 
 def _after(page: Page) -> None:
     page.section("After running")
-    for label in ("Leaks, noises, smoke", "Filter cut open, found", "Retightened, if its maker asks for it",
-                  "Lash checked again"):  # fmt: skip
+    for label in (
+        "Leaks, noises, smoke",
+        "Filter cut open, found",
+        "Retightened, if its maker asks for it",
+        "Lash checked again",
+    ):
         row = page.next()
         page.sheet.row_dimensions[row].height = 20
         page.put(row, 1, label, "label")

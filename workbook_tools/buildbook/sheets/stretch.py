@@ -16,7 +16,8 @@ def build(draft: Draft) -> None:
     page.section(
         "Length of each rod bolt free and tightened",
         "Bolt and gauge cold, gauge zeroed on each bolt. A bolt that stays longer when it is "
-        "loosened is thrown away. The bolt maker's stretch comes first: a rod bolt that fails can kill.",
+        "loosened is thrown away. The bolt maker's stretch comes first: a rod bolt that fails "
+        "can kill.",
     )
 
     def stretch(bolt: str) -> Column:
@@ -27,14 +28,21 @@ def build(draft: Draft) -> None:
         return Column(f"{bolt}, stretch", "result", q.GAP, formula=formula, judged=True)
 
     table(
-        page, "Stretch", "Rod", draft.plan.rod_rows,
+        page,
+        "Stretch",
+        "Rod",
+        draft.plan.rod_rows,
         (
-            *(column for bolt in ("Bolt A", "Bolt B") for column in (
-                Column(f"{bolt}, free", quantity=q.SIZE),
-                Column(f"{bolt}, tight", quantity=q.SIZE),
-                stretch(bolt),
-            )),
+            *(
+                column
+                for bolt in ("Bolt A", "Bolt B")
+                for column in (
+                    Column(f"{bolt}, free", quantity=q.SIZE),
+                    Column(f"{bolt}, tight", quantity=q.SIZE),
+                    stretch(bolt),
+                )
+            ),
             Column("Read by", "sign"),
         ),
-    )  # fmt: skip
+    )
     page.finish(wide=True)

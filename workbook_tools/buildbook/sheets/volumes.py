@@ -29,15 +29,22 @@ def _gasket(draft: Draft, page: Page) -> tuple[str, str]:
     lines = Lines(page, "Common volumes")
     lines.head()
     bore = lines.line(
-        "Gasket bore", q.SIZE, prompt="The gasket's own bore, not the cylinder's.",
+        "Gasket bore",
+        q.SIZE,
+        prompt="The gasket's own bore, not the cylinder's.",
         note="measure the fire ring at several places; it is larger than the cylinder bore",
-    )  # fmt: skip
-    thickness = lines.line("Head gasket, compressed", q.GAP, pulled(draft.cells["gasket"]),
-                           note="from the sheet Mock-up")  # fmt: skip
+    )
+    thickness = lines.line(
+        "Head gasket, compressed",
+        q.GAP,
+        pulled(draft.cells["gasket"]),
+        note="from the sheet Mock-up",
+    )
     volume = lines.line(
-        "Gasket volume", q.VOLUME,
+        "Gasket volume",
+        q.VOLUME,
         when_filled(plan.call("GASKET_VOLUME", bore, thickness), bore, thickness),
-    )  # fmt: skip
+    )
     draft.lend("gasket bore", page, bore)
     return volume, bore
 
@@ -54,9 +61,7 @@ def _ratios(draft: Draft, page: Page, gasket: tuple[str, str]) -> Table:
     bores, decks = iter(draft.ranges["mean bore"]), iter(draft.ranges["deck"])
 
     def swept(c: Cells) -> str:
-        return when_filled(
-            plan.call("CYLINDER_VOLUME", c["Bore"], stroke), stroke, c["Bore"]
-        )
+        return when_filled(plan.call("CYLINDER_VOLUME", c["Bore"], stroke), stroke, c["Bore"])
 
     def deck(c: Cells) -> str:
         sizes = (c["Bore"], c["Deck clearance"])
@@ -66,30 +71,43 @@ def _ratios(draft: Draft, page: Page, gasket: tuple[str, str]) -> Table:
         computed = (c["Swept volume"], volume, c["Deck volume"])
         return when_filled(
             plan.call(
-                "COMPRESSION_RATIO", c["Swept volume"], c["Chamber"], volume, c["Deck volume"],
+                "COMPRESSION_RATIO",
+                c["Swept volume"],
+                c["Chamber"],
+                volume,
+                c["Deck volume"],
                 c["Crown"],
             ),
-            c["Chamber"], c["Crown"], *computed,
-        )  # fmt: skip
+            c["Chamber"],
+            c["Crown"],
+            *computed,
+        )
 
     ratios = table(
-        page, "Volumes", "Cyl", plan.cylinder_rows,
+        page,
+        "Volumes",
+        "Cyl",
+        plan.cylinder_rows,
         (
             Column("Bore", "pulled", q.SIZE, formula=lambda _c: pulled(next(bores))),
             Column("Deck clearance", "pulled", q.DECK, formula=lambda _c: pulled(next(decks))),
             Column("Chamber", quantity=q.VOLUME, prompt="Filled once; again if it surprises."),
-            Column("Crown", quantity=q.CROWN, prompt="Plus = dish or reliefs, minus = dome, 0 = flat."),
+            Column(
+                "Crown", quantity=q.CROWN, prompt="Plus = dish or reliefs, minus = dome, 0 = flat."
+            ),
             Column("Swept volume", "result", q.VOLUME, formula=swept),
             Column("Deck volume", "result", q.CROWN, formula=deck),
             Column("Head no.", "text"),
             Column("Compression ratio", "result", q.RATIO, formula=ratio, judged=True),
             Column("Measured by", "sign"),
         ),
-    )  # fmt: skip
+    )
     for head, name in (
-        ("Chamber", "chamber"), ("Crown", "crown"), ("Swept volume", "swept"),
+        ("Chamber", "chamber"),
+        ("Crown", "crown"),
+        ("Swept volume", "swept"),
         ("Deck volume", "deck volume"),
-    ):  # fmt: skip
+    ):
         draft.lend_column(name, page, [c[head] for c in ratios.cells])
     low, high = ratios.bands["Compression ratio"]
     draft.lend("least ratio", page, low)
@@ -105,9 +123,10 @@ def _together(draft: Draft, page: Page, ratios: Table) -> None:
     chambers, values = ratios.column("Chamber"), ratios.column("Compression ratio")
     number = plan.cylinders
     lines.line(
-        "Chamber, mean", q.VOLUME,
+        "Chamber, mean",
+        q.VOLUME,
         when_filled(plan.call("MEAN_READING", chambers, number), chambers),
-    )  # fmt: skip
+    )
     if number > 1:
         spread = when_filled(plan.call("READING_SPREAD", chambers, number), chambers)
         lines.line("Chamber, spread", q.VOLUME, spread, judged=True)
@@ -118,6 +137,7 @@ def _together(draft: Draft, page: Page, ratios: Table) -> None:
     mean = plan.call("MEAN_READING", bores, number)
     stroke = draft.cells["stroke"]
     lines.line(
-        "Displacement, measured bores", q.SWEPT,
+        "Displacement, measured bores",
+        q.SWEPT,
         when_filled(plan.call("DISPLACEMENT", mean, stroke, number), stroke, bores),
-    )  # fmt: skip
+    )
