@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import importlib.util
 import os
+import sys
 from pathlib import Path
 
 import pytest
@@ -18,11 +19,16 @@ ROOT = Path(__file__).parents[2]
 @pytest.fixture(scope="session")
 def fill_build_books():
     """The script that fills the example books, which knows plausible readings."""
+    folder = ROOT / "example_books"
     spec = importlib.util.spec_from_file_location(
-        "fill_build_books", ROOT / "example_books" / "fill_build_books.py"
+        "fill_build_books", folder / "fill_build_books.py"
     )
     module = importlib.util.module_from_spec(spec)
-    spec.loader.exec_module(module)
+    sys.path.insert(0, str(folder))
+    try:
+        spec.loader.exec_module(module)
+    finally:
+        sys.path.remove(str(folder))
     return module
 
 

@@ -28,7 +28,8 @@ def _cylinders(draft: Draft, page: Page) -> Table:
     page.section(
         "Leakage and cranking pressure",
         "Compressed air turns an engine: hold the crank and keep clear of it. Leakage: engine "
-        "warm, one tester, one supply. Cranking: throttle open, all plugs out, same strokes and battery.",
+        "warm, one tester, one supply. Cranking: throttle open, all plugs out, same strokes and "
+        "battery.",
     )
     return table(
         page,
