@@ -57,6 +57,8 @@ def entries(
 
 def _content(plan: Plan, cell: Field, numbers: Values) -> object:
     *before, last = cell.name.split(" / ")
+    # Many valves have sheets of their own.
+    sheet = "Heads" if cell.sheet.endswith(" valves") else cell.sheet
     row = int(found[1]) - 1 if (found := re.search(r"(\d+)$", " ".join(before[1:2]))) else 0
     if (cell.sheet, before[:1]) == ("Parts", ["Parts"]):
         return _part(plan, row, last)
@@ -70,7 +72,7 @@ def _content(plan: Plan, cell: Field, numbers: Values) -> object:
         return datetime.date(2025, 5, 6)
     if cell.role in ("band", "origin"):
         head, _, end = last.rpartition(", ")
-        given = _given(numbers, cell.sheet, head, "|")
+        given = _given(numbers, sheet, head, "|")
         if not (isinstance(given, tuple) and len(given) == 3 and isinstance(given[2], str)):
             return None
         return dict(zip(("least", "most", "band from"), given, strict=True))[end]
@@ -80,7 +82,7 @@ def _content(plan: Plan, cell: Field, numbers: Values) -> object:
         last = f"{before[0].split()[0]} {last}"
     if before[1:2] == ["Exhaust"]:
         row = 1
-    given = _given(numbers, cell.sheet, last, "")
+    given = _given(numbers, sheet, last, "")
     if callable(given):
         return given(row)
     if isinstance(given, tuple):

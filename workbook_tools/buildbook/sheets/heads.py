@@ -4,24 +4,35 @@ from __future__ import annotations
 
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.draft import Draft
-from workbook_tools.buildbook.formulas import fixed, when_filled
+from workbook_tools.buildbook.formulas import elsewhere, fixed, when_filled
 from workbook_tools.buildbook.page import Limits, Page
 from workbook_tools.buildbook.table import Cells, Column, Lines, table
 
 TITLE = "Heads"
+WIDTHS = (9, 10, 10, 10, 8.5, 10, 8.5, 9, 8.5, 9, 8.5, 10, 8.5)
+# More rows of valves than this get sheets of their own.
+MOST_ROWS = 24
 
 
 def build(draft: Draft) -> None:
-    """Write the sheet."""
+    """Write the sheet, and sheets of their own for valves that would make it too small to read."""
     plan = draft.plan
-    page = draft.page(TITLE, "Heads, valves, springs", (9, 10, 10, 10, 8, 10, 8, 9, 8, 9, 8, 10, 8))
+    page = draft.page(TITLE, "Heads, valves, springs", WIDTHS)
     bind, lifts = _springs(draft, page)
-    for group in plan.valve_groups:
-        page.gap()
-        _valves(draft, page, group, bind, lifts[group.split()[0]])
+    apart = plan.cylinders * len(plan.valve_groups) > MOST_ROWS
+    if not apart:
+        for group in plan.valve_groups:
+            page.gap()
+            _valves(draft, page, group, fixed(bind), fixed(lifts[group.split()[0]]))
     page.gap()
     _faces(draft, page)
-    page.finish(wide=plan.cylinders * len(plan.valve_groups) < 13)
+    page.finish(wide=apart or plan.cylinders * len(plan.valve_groups) < 13)
+    for kind in lifts if apart else ():
+        other = draft.page(f"{kind} valves", f"{kind} valves, springs", WIDTHS)
+        for group in (g for g in plan.valve_groups if g.startswith(kind)):
+            _valves(draft, other, group, elsewhere(TITLE, bind), elsewhere(TITLE, lifts[kind]))
+            other.gap()
+        other.finish(wide=False)
 
 
 def _springs(draft: Draft, page: Page) -> tuple[str, dict[str, str]]:
@@ -63,7 +74,7 @@ def _valves(draft: Draft, page: Page, group: str, bind: str, lift: str) -> None:
 
     def margin(c: Cells) -> str:
         height = c[f"{group} installed height"]
-        cells = (height, fixed(bind), fixed(lift))
+        cells = (height, bind, lift)
         return when_filled(plan.call("COIL_BIND_MARGIN", *cells), *cells)
 
     table(

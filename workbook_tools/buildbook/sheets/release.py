@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import elsewhere
 from workbook_tools.buildbook.page import HEADER_ROWS, Page
@@ -14,7 +15,7 @@ TITLE = "Release"
 def build(draft: Draft) -> None:
     """Write the sheet."""
     judged = [page for page in draft.pages if page.verdicts and page.counted]
-    page = draft.page(TITLE, "Release", (12, 11, 11, 11, 11, 11, 11, 11, 11))
+    page = draft.page(TITLE, "Release", (14, 11, 11, 11, 11, 14, 11, 11, 11))
     _count(page, judged)
     page.gap()
     page.section("Outside its band and accepted")
@@ -66,8 +67,8 @@ def _count(page: Page, judged: list[Page]) -> None:
         page.put(row, 1, other.title, "label")
         words = [f'SUMPRODUCT(({area}&""="{word}")*1)' for word in ("ok", "low", "high")]
         for column, word in enumerate(words, 2):
-            page.put(row, column, f"={word}", "result")
-        page.put(row, 5, f"={len(other.verdicts)}-SUM(B{row}:D{row})", "result")
+            page.put(row, column, f"={word}", "result", q.COUNT)
+        page.put(row, 5, f"={len(other.verdicts)}-SUM(B{row}:D{row})", "result", q.COUNT)
 
 
 def _last(page: Page) -> str:
