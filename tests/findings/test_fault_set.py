@@ -36,7 +36,7 @@ LEAST = {
     "gasket bore typed as bore": 0.9,
     "bore's cell as gasket bore": 0.95,
     "hot for cold": 0.95,
-    "missing cylinder": 0.9,
+    "missing cylinder": 0.8,
     "range cut short": 0.9,
     "typed over a formula": 0.9,
     "rounded by formula": 0.95,
@@ -49,7 +49,7 @@ LEAST = {
     "signature missing": 0.95,
     "shells of another size": 0.9,
     "pistons of another size": 0.75,
-    "copied readings": 0.75,
+    "copied readings": 0.6,
 }
 
 
