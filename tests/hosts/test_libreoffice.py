@@ -47,6 +47,8 @@ INPUTS = {
     "C3": 0.0021,
     "D3": 0.0012,
     "E3": 0.0031,
+    "P3": "=ENG.VERDICT(A2,0.035,0.045)",
+    "P4": "=ENG.VERDICT(A1,0.035,0.045)",
 }
 # formula -> what it gives, by arithmetic on the cells above; thou is 0.001 in, an inch 25.4 mm.
 VALUES = {
@@ -64,6 +66,9 @@ VALUES = {
     "=IF(ENG.QUENCH(A1,A2)>0.035,1,2)": 1,
     '=ENG.VERDICT(ENG.QUENCH(A1,A2),0.035,"45 thou")': "ok",
     "=ENG.VERDICT(A1,0.035,0.045)": "low",
+    '=IF(ENG.VERDICT(A2,0.035,0.045)="ok",1,2)': 1,
+    '=IF(ENG.JUDGE(C3:E3,3,0.0015,0.0025)="low and high",1,2)': 1,
+    '=COUNTIF(P3:P4,"ok")': 1,
 }
 ERRORS = {
     "an impossible zero": "=ENG.QUENCH(A1,A6)",
@@ -90,7 +95,8 @@ ERRORS = {
 ARRAYS = {
     "H1:K1": ("=ENG.QUENCH(C1:F1,A2)", [0.043, 0.044, None, 0.046]),
     "H2:J2": ("=ENG.QUENCH(C2:E2,A2)", [None, None, None]),
-    "H3:J3": ("=ENG.VERDICT(C3:E3,0.0015,0.0025)", ["ok", "low", "high"]),
+    # A text in a table would be equal to no other text there, so it takes single cells only.
+    "H3:J3": ("=ENG.VERDICT(C3:E3,0.0015,0.0025)", [None, None, None]),
     "H4:J4": ('=ENG.VERDICT(C2:E2,"1 cc","2 cc")', [None, None, None]),
 }
 

@@ -104,7 +104,7 @@ def unoidl_write(office):
 def test_the_type_library_is_what_the_sdk_writes(office, unoidl_write, tmp_path):
     # Source: unoidl-write of the installed LibreOffice SDK.
     methods = "".join(
-        f"{IDL_TYPES[type_library.TABLE]} {function.name}("
+        f"{IDL_TYPES[type_library.result_type(function)]} {function.name}("
         + ", ".join(
             f"[in] {IDL_TYPES[uno_type]} {name}"
             for name, uno_type in type_library.parameter_types(function)

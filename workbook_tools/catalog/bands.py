@@ -34,7 +34,8 @@ def verdict(value: Reading, low: Reading, high: Reading) -> Text:
     Validity
     --------
     A value within a billionth of a limit counts as on it, so that the last digits of a
-    computed value do not decide.
+    computed value do not decide. In LibreOffice it takes single cells, not ranges; JUDGE
+    takes a whole range everywhere.
 
     Source
     ------

@@ -103,6 +103,11 @@ class WorksheetFunctions(unohelper.Base, *_interfaces):  # type: ignore[misc]
             position = names.index(error.parameter) if error.parameter in names else 0
             # What gives an error value in the cell, Err:502. The words are shown nowhere.
             raise IllegalArgumentException(str(error), self, position) from None
+        if function.result.name == "text" and not function.result_block:
+            # The type library says `any` for these (see result_type), which takes no table.
+            if isinstance(value, tuple):
+                raise IllegalArgumentException("expected single values, not a range", self, 0)
+            return value
         if not isinstance(value, tuple):
             return ((value,),)
         # Not a number is the only error that a table can hold: the cell shows #NUM!.

@@ -13,6 +13,7 @@ import struct
 from collections.abc import Iterable
 
 from workbook_tools.catalog import Function
+from workbook_tools.units import TEXT
 
 MODULE = "workbooktools"
 INTERFACE = "XWorksheetFunctions"
@@ -60,6 +61,15 @@ def parameter_types(function: Function) -> list[tuple[str, str]]:
     return [*types, ("units", OPTIONAL)] if function.takes_units else types
 
 
+def result_type(function: Function) -> str:
+    """The UNO type of a result: a table, which shows its first value in a single cell.
+
+    A text must not come as a table: LibreOffice finds such a text equal to no other, so that
+    IF(ENG.VERDICT(...)="ok",...) would always say no. `any` takes a plain text.
+    """
+    return OPTIONAL if function.result is TEXT and not function.result_block else TABLE
+
+
 def _camel(name: str) -> str:
     first, *others = name.split("_")
     return first + "".join(part.capitalize() for part in others)
@@ -83,7 +93,7 @@ def type_library(functions: Iterable[Function], banner: bytes = b"") -> bytes:
     out.number(len(listed))
     for function in listed:
         out.string(function.name)
-        out.string(TABLE)
+        out.string(result_type(function))
         arguments = parameter_types(function)
         out.number(len(arguments))
         for name, uno_type in arguments:
