@@ -4,8 +4,9 @@ import zipfile
 
 import pytest
 
+from workbook_tools.books.cells import BookError
 from workbook_tools.books.opendocument import formula_text
-from workbook_tools.books.opening import BookError, read_cells
+from workbook_tools.books.opening import read_cells
 from workbook_tools.books.reading import read_book
 from workbook_tools.catalog import CellError
 

@@ -10,8 +10,9 @@ import pytest
 from openpyxl.workbook.defined_name import DefinedName
 from openpyxl.worksheet.formula import ArrayFormula
 
+from workbook_tools.books.cells import BookError
 from workbook_tools.books.folder import find_books
-from workbook_tools.books.opening import BookError, read_cells
+from workbook_tools.books.opening import read_cells
 from workbook_tools.catalog import CellError
 
 

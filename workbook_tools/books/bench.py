@@ -6,7 +6,7 @@ import re
 
 from openpyxl.formula.tokenizer import Token, Tokenizer
 
-from workbook_tools.books.opening import OpenBook, Sheet
+from workbook_tools.books.cells import OpenBook, Sheet
 from workbook_tools.books.recalculation import CannotEvaluate, Recalculation
 from workbook_tools.catalog import ArgumentError, Result
 from workbook_tools.units import TEXT

@@ -14,8 +14,8 @@ from openpyxl.formula.tokenizer import Token
 
 from workbook_tools.books import engine
 from workbook_tools.books.calls import mentions_call, tokens_of
+from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.books.engine import CellKey, EngineError
-from workbook_tools.books.opening import Cell, OpenBook, Sheet
 from workbook_tools.books.recalculation import (
     Area,
     CannotEvaluate,

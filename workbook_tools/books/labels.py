@@ -11,7 +11,7 @@ from functools import lru_cache
 from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import range_boundaries
 
-from workbook_tools.books.opening import Cell, OpenBook, Sheet
+from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.books.records import Job, JobField, Label, Place
 from workbook_tools.books.vocabulary import vocabulary
 from workbook_tools.units import SPELLINGS, UnreadableText, split_quantity

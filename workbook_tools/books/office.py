@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from openpyxl.utils import get_column_letter
 
-from workbook_tools.books.opening import Cell, OpenBook, Sheet
+from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.books.records import Fastener, JobField, Office, PartLine, Place
 
 # Labels of what is said once for the engine.

@@ -18,7 +18,7 @@ from openpyxl.utils.cell import range_boundaries
 
 from workbook_tools.books import engine
 from workbook_tools.books.calls import Call, Part, mentions_call, parse
-from workbook_tools.books.opening import Cell, OpenBook, Sheet
+from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.books.records import Place
 from workbook_tools.catalog import (
     OMITTED,

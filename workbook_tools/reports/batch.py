@@ -6,8 +6,8 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from workbook_tools.books.cells import BookError
 from workbook_tools.books.folder import find_books
-from workbook_tools.books.opening import BookError
 from workbook_tools.books.reading import read_book
 from workbook_tools.books.records import Book
 from workbook_tools.findings import check, check_batch
