@@ -16,6 +16,7 @@ from workbook_tools.units import (
     PRESSURE,
     RATIO,
     Kind,
+    System,
 )
 
 
@@ -47,6 +48,12 @@ class Fit:
         if function in self.functions:
             return re.search(self.among, about) is not None
         return bool(self.words) and function in _READINGS and bool(re.search(self.words, label))
+
+    def digits(self, system: System) -> int:
+        """Digits that a reading of this fit is shown with; a plain number gets one."""
+        if self.kind is NUMBER:
+            return 1
+        return self.kind.decimals[0 if system == "inch" else 1]
 
 
 # Results that are readings still, under whatever label; "" is a reading itself.

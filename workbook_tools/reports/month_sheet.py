@@ -22,7 +22,10 @@ _WIDTHS = {
 _WRAPPED = ("message", "advice", "why", "the book says")
 # How many charts stand side by side, and cells that one takes.
 _CHARTS_ACROSS, _CHART_COLUMNS, _CHART_ROWS = 2, 8, 17
-_GREEN, _GRAY = "#1f5a3a", "#9aa3ab"
+_GREEN = "#1f5a3a"
+_FITS_SHEET = "Fits by engine kind"
+# Sizes that an engine is ordered by: how they spread over engines tells nothing.
+_SIZES = ("Displacement", "Finished bore", "Stroke")
 
 
 def month_sheet(month: Month, shop: Shop) -> bytes:
@@ -41,7 +44,7 @@ def month_sheet(month: Month, shop: Shop) -> bytes:
         _table_sheet(new, sheets[table.key], table, shop)
     _readings_sheet(new, new.book.add_worksheet("Readings"), month, shop)
     _month_page(new, first, month, shop)
-    _charts(new, charts, month)
+    _charts(new, charts, month, shop)
     return new.done()
 
 
@@ -124,9 +127,11 @@ def _head(
     _paper(sheet, shop)
 
 
-def _charts(new: NewBook, sheet: Worksheet, month: Month) -> None:
+def _charts(new: NewBook, sheet: Worksheet, month: Month, shop: Shop) -> None:
     new.put(sheet, 0, 0, f"Charts of {month.title}", "bold", 14)
-    _paper(sheet, Shop())
+    _paper(sheet, shop)
+    # Breaks between rows of charts hold only where the page is not fitted to a width.
+    sheet.set_print_scale(85)
     made = [*_counts(new, month), *_fit_charts(new, month)]
     if not made:
         new.put(sheet, 2, 0, "Nothing to draw in this month.", "soft italic")
@@ -134,6 +139,8 @@ def _charts(new: NewBook, sheet: Worksheet, month: Month) -> None:
         row = 2 + at // _CHARTS_ACROSS * _CHART_ROWS
         chart.set_size({"width": 500, "height": 320})
         sheet.insert_chart(row, at % _CHARTS_ACROSS * _CHART_COLUMNS, chart)
+    page = 2 * _CHART_ROWS
+    sheet.set_h_pagebreaks(range(2 + page, 2 + len(made) // _CHARTS_ACROSS * _CHART_ROWS, page))
 
 
 def _counts(new: NewBook, month: Month) -> Iterable[Any]:
@@ -149,7 +156,7 @@ def _counts(new: NewBook, month: Month) -> Iterable[Any]:
                     "categories": [name, 1, 0, len(table), 0],
                     "values": [name, 1, days, len(table), days],
                     "fill": {"color": _GREEN},
-                    "gap": 60,
+                    "gap": 120,
                     "data_labels": {"value": True},
                 }
             )
@@ -167,36 +174,37 @@ def _fit_charts(new: NewBook, month: Month) -> Iterable[Any]:
         first = fits.index(fit)
         last = first + fits.count(fit) - 1
         about = month.fits.iloc[first]
-        if sum(int(n) for n in month.fits["readings"].iloc[first : last + 1]) < 2:
+        if fit in _SIZES:
             continue
-        name = "Fits by engine kind"
+        rows = month.fits.iloc[first : last + 1]
+        means = rows["mean"].astype(float)
         chart = new.book.add_chart({"type": "line"})
-        for head, column, marker, color in (
-            ("largest", 8, "short_dash", _GRAY),
-            ("mean", 4, "diamond", _GREEN),
-            ("least", 6, "short_dash", _GRAY),
-        ):
-            chart.add_series(
-                {
-                    "name": head,
-                    "categories": [name, first + 1, 1, last + 1, 1],
-                    "values": [name, first + 1, column, last + 1, column],
-                    "line": {"none": True},
-                    "marker": {
-                        "type": marker,
-                        "size": 8,
-                        "fill": {"color": color},
-                        "border": {"color": color},
-                    },
-                }
-            )
-        chart.set_high_low_lines({"line": {"color": _GRAY, "width": 1.5}})
+        chart.add_series(
+            {
+                "name": "mean",
+                "categories": [_FITS_SHEET, first + 1, 1, last + 1, 1],
+                "values": [_FITS_SHEET, first + 1, 4, last + 1, 4],
+                "line": {"none": True},
+                "marker": {
+                    "type": "diamond",
+                    "size": 9,
+                    "fill": {"color": _GREEN},
+                    "border": {"color": _GREEN},
+                },
+                "y_error_bars": {
+                    "type": "custom",
+                    "plus_values": [float(x) for x in rows["largest"].astype(float) - means],
+                    "minus_values": [float(x) for x in means - rows["least"].astype(float)],
+                    "line": {"color": _GREEN, "width": 1.25},
+                },
+            }
+        )
         digits = int(about["digits"])
         chart.set_y_axis({"num_format": "0." + "0" * digits if digits else "0", **_PLAIN})
         chart.set_x_axis(dict(_PLAIN))
-        chart.set_legend({"position": "bottom", "font": {"color": SOFT}})
+        chart.set_legend({"none": True})
         unit = f", {about['unit']}" if about["unit"] else ""
-        yield _titled(chart, f"{fit}{unit}: least, mean and largest")
+        yield _titled(chart, f"{fit}{unit}: mean, from least to largest")
 
 
 _PLAIN: dict[str, Any] = {

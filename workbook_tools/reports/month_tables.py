@@ -18,6 +18,7 @@ from workbook_tools.books.records import Book, JobField
 from workbook_tools.findings.finding import Finding
 from workbook_tools.reports.data import FINDING_COLUMNS, READING_COLUMNS, finding_rows, reading_rows
 from workbook_tools.reports.fits import Fit, key_fits, numbers_of
+from workbook_tools.reports.html import counted
 from workbook_tools.reports.summary import KINDS, summarize
 from workbook_tools.units import SYSTEMS, System, from_si, to_si
 
@@ -251,12 +252,16 @@ def _paperwork_row(d: _Dated) -> tuple[object, ...]:
     office, missing = d.book.office, len(d.book.unsigned)
     lines = max(office.signature_lines, missing)
     parts = f"{len(office.parts)} to order" if office.parts else "nothing listed as short"
-    signed = f"{missing} of {lines} lines empty" if missing else f"all {lines} lines filled"
+    signed = f"{missing} of {counted(lines, 'line')} empty"
     return (
         d.job,
         d.standing,
         parts if office.part_lists else "the book has no list of parts",
-        signed if lines else "the book has no lines for signatures",
+        signed
+        if missing
+        else f"{counted(lines, 'line')}, none empty"
+        if lines
+        else "the book has no lines for signatures",
         d.book.file_name,
     )
 
@@ -286,7 +291,7 @@ def _fit_readings(
                 # Without the last digits that arithmetic adds, so that equals are equal.
                 told = float(f"{told:.12g}")
                 unit = fit.kind.unit(units)
-                digits = fit.kind.decimals[0 if units == "inch" else 1]
+                digits = fit.digits(units)
                 rows.append(
                     (fit.name, kind, d.job, position, told, unit, d.book.file_name,
                      outside[position], digits)
