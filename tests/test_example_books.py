@@ -47,7 +47,9 @@ def _formulas(path):
 
 
 def test_every_book_in_the_folder_is_tested():
-    assert {path.stem for path in FOLDER.glob("*.xlsx")} == set(CALLS)
+    # The filled build books are held by tests/buildbook.
+    found = {path.stem for path in FOLDER.glob("*.xlsx")}
+    assert {name for name in found if not name.startswith("build_book_")} == set(CALLS)
 
 
 @pytest.mark.parametrize("name", CALLS)

@@ -53,9 +53,9 @@ def test_an_installed_wheel_summarizes_the_example_books(wheel, tmp_path):
     # An editable install's own .pth would lead back to the checkout: link packages only.
     for item in Path(here).iterdir():
         target = Path(site) / item.name
-        if item.suffix != ".pth" and not item.name.startswith(("_workbook", "workbook_tools")):
-            if not target.exists():
-                target.symlink_to(item)
+        ours = item.suffix == ".pth" or item.name.startswith(("_workbook", "workbook_tools"))
+        if not ours and not target.exists():
+            target.symlink_to(item)
     out = tmp_path / "summaries"
     done = subprocess.run(
         [python, "-m", "workbook_tools", "summarize", str(ROOT / "example_books"), "--out", out],

@@ -16,7 +16,7 @@ def findings(make_book):
 
 
 JUDGED = [
-    ["Main clearance (in)", 0.0031, '=ENG.VERDICT(B1,C2,D2)'],
+    ["Main clearance (in)", 0.0031, "=ENG.VERDICT(B1,C2,D2)"],
     ["band", None, 0.0015, 0.0025],
 ]
 
@@ -128,3 +128,12 @@ def test_one_blank_among_guarded_siblings_is_missed_and_a_whole_blank_row_is_not
     assert (kind, address) == ("missing reading", "C2")
     rows[1][1] = None
     assert findings(rows, {"B3": "", "C3": ""}) == []
+
+
+def test_a_spare_line_of_a_form_is_not_missed(findings):
+    guard = '=IF(COUNTBLANK(B{0}:C{0})=0,ENG.GASKET_VOLUME(B{0},C{0}),"")'
+    rows = [["Offer", "Bore", "Thickness", "Gasket volume"],
+            [1, 4.1, 0.04, guard.format(2)], [2, None, None, guard.format(3)],
+            [3, 4.2, None, guard.format(4)]]  # fmt: skip
+    saved = {"D2": 8.654036769, "D3": "", "D4": ""}
+    assert [f[:2] for f in findings(rows, saved)] == [("missing reading", "C4")]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from workbook_tools.books.records import Argument, Book, Place, Record
@@ -36,6 +37,28 @@ def _row_of(record: Record) -> tuple[str, str, str]:
     return record.place.sheet, record.name, record.label.text if record.label else ""
 
 
+_OF_THE_ENGINE = re.compile(
+    r"(?:cyl|main|rod|journal|bearing|pin|throw|bore)\w*\W*\d|[LR]\s?\d", re.IGNORECASE
+)
+
+
+def _begun(record: Record) -> bool:
+    """Whether a guarded row is one that the engine has, and not a spare line of a form.
+
+    It is where any of its cells is filled, and where it is a cylinder's or a journal's.
+    """
+    if record.label and _OF_THE_ENGINE.match(record.label.position):
+        return True
+    return any(a.value not in (None, "") and not _blank_rows(a.value)
+               for a in record.arguments if a.place is not None)  # fmt: skip
+
+
+def _blank_rows(value: object) -> bool:
+    return isinstance(value, tuple) and all(
+        cell is None or cell == "" for row in value for cell in row
+    )
+
+
 def check_missing(book: Book) -> Iterator[Finding]:
     """A finding for each empty cell that a call needs, once a cell, with all that need it."""
     waiting: dict[tuple[str, str], list[Record]] = {}
@@ -44,7 +67,7 @@ def check_missing(book: Book) -> Iterator[Finding]:
         # A formula that blanks itself is only missed where its siblings have results: a
         # whole row of blanks is a part that this engine has not, or work not begun.
         guarded = record.state != "error"
-        if record.missing and (not guarded or _row_of(record) in filled):
+        if record.missing and (not guarded or (_row_of(record) in filled and _begun(record))):
             argument = blamed_argument(record)
             place = argument.place if argument and argument.place else record.place
             waiting.setdefault((place.sheet, place.address), []).append(record)
