@@ -39,6 +39,11 @@ def test_at_the_edge_of_the_band_is_close_and_outside_it_is_not(findings):
     assert findings(rows, {"C1": "ok"}) == []
 
 
+def test_a_spread_of_nothing_is_not_close_to_its_least(findings):
+    rows = [["Taper (in)", 0.0, "=ENG.VERDICT(B1,C2,D2)"], ["band", None, 0, 0.0005]]
+    assert findings(rows, {"C1": "ok"}) == []
+
+
 def test_missing_reading_is_told_once_with_all_that_need_it(findings):
     rows = [["Deck clearance", 0.01], ["Gasket", None],
             ["Quench", "=ENG.QUENCH(B1,B2)"], ["Again", "=ENG.QUENCH(0,B2)"]]  # fmt: skip

@@ -66,7 +66,8 @@ def _close(record: Record) -> Iterator[Finding]:
     if value is None or low is None or high is None or high <= low:
         return
     edge, side = (low, "lower") if value - low < high - value else (high, "upper")
-    if abs(value - edge) <= CLOSE * (high - low):
+    # Nothing is nearer to zero than zero: a spread or a taper of 0 is as good as can be.
+    if edge != 0 and abs(value - edge) <= CLOSE * (high - low):
         yield Finding(
             "close to the limit",
             record.arguments[0].place or record.place,
