@@ -90,6 +90,9 @@ def _table_sheet(new: NewBook, sheet: Worksheet, table: ShownTable, shop: Shop) 
     """A table from cell A1 on, so that a filter or another program takes it as it is."""
     heads = [column.head for column in table.columns]
     _head(new, sheet, heads, [column.name for column in table.columns], len(table.rows), shop)
+    for at, column in enumerate(table.columns):
+        if column.style in ("count", "figure"):
+            new.put(sheet, 0, at, column.head, "head bold right", 9)
     for row, cells in enumerate(table.rows, 1):
         for at, (column, cell) in enumerate(zip(table.columns, cells, strict=True)):
             words = "top wrap" if column.name in _WRAPPED else "top"
@@ -174,31 +177,27 @@ def _fit_charts(new: NewBook, month: Month) -> Iterable[Any]:
         first = fits.index(fit)
         last = first + fits.count(fit) - 1
         about = month.fits.iloc[first]
-        if fit in _SIZES:
+        if fit in _SIZES or max(month.fits["readings"].iloc[first : last + 1]) < 2:
             continue
-        rows = month.fits.iloc[first : last + 1]
-        means = rows["mean"].astype(float)
-        chart = new.book.add_chart({"type": "line"})
-        chart.add_series(
-            {
-                "name": "mean",
-                "categories": [_FITS_SHEET, first + 1, 1, last + 1, 1],
-                "values": [_FITS_SHEET, first + 1, 4, last + 1, 4],
-                "line": {"none": True},
-                "marker": {
-                    "type": "diamond",
-                    "size": 9,
-                    "fill": {"color": _GREEN},
-                    "border": {"color": _GREEN},
-                },
-                "y_error_bars": {
-                    "type": "custom",
-                    "plus_values": [float(x) for x in rows["largest"].astype(float) - means],
-                    "minus_values": [float(x) for x in means - rows["least"].astype(float)],
-                    "line": {"color": _GREEN, "width": 1.25},
-                },
+        # The chart for a day's high, low and close draws any reach with a value in it.
+        chart = new.book.add_chart({"type": "stock"})
+        for head, column in (("largest", 8), ("least", 6), ("mean", 4)):
+            mark = {
+                "type": "diamond" if head == "mean" else "short_dash",
+                "size": 9 if head == "mean" else 7,
+                "fill": {"color": _GREEN},
+                "border": {"color": _GREEN},
             }
-        )
+            chart.add_series(
+                {
+                    "name": head,
+                    "categories": [_FITS_SHEET, first + 1, 1, last + 1, 1],
+                    "values": [_FITS_SHEET, first + 1, column, last + 1, column],
+                    "line": {"none": True},
+                    "marker": mark,
+                }
+            )
+        chart.set_high_low_lines({"line": {"color": _GREEN, "width": 1.5}})
         digits = int(about["digits"])
         chart.set_y_axis({"num_format": "0." + "0" * digits if digits else "0", **_PLAIN})
         chart.set_x_axis(dict(_PLAIN))

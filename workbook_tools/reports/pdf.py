@@ -44,7 +44,7 @@ def pdf(template: str, data: Mapping[str, Any], override: Path | None = None) ->
     and never as markup; override: a folder whose template of that name is used instead.
     Raises TemplateError.
     """
-    text = json.dumps(data, ensure_ascii=False, allow_nan=False)
+    text = json.dumps(data, ensure_ascii=False, allow_nan=False).encode("utf-8", "replace").decode()
     own = sorted(override.glob("*.typ")) if override is not None else []
     if not own:
         return _compiled(_compiler(template_folder() / template), template, text, override)
