@@ -63,7 +63,7 @@ def read_office(book: OpenBook) -> Office:
             words = text.strip(" .")
             _note_field(fields, sheet, row, column, words, rest)
             signatures += bool(_SIGNATURE.fullmatch(words))
-            if _ORDER_LIST.fullmatch(words) and not _is_head(sheet, row, column):
+            if _ORDER_LIST.fullmatch(words) and not _is_text(sheet, row, column - 1):
                 lists += 1
                 parts += _listed(sheet, row, column, rest if colon else "")
             elif _PART.fullmatch(words):
@@ -119,10 +119,10 @@ def _can_be(name: str, said: str) -> bool:
     return name in ("promised", "firing_order") or any(c.isalpha() for c in said)
 
 
-def _is_head(sheet: Sheet, row: int, column: int) -> bool:
-    """Whether a text stands in a row of heads, beside other texts."""
-    beside = [sheet.cells.get((row, c)) for c in (column - 1, column + 1)]
-    return any(b is not None and isinstance(b.value, str) and not b.formula for b in beside)
+def _is_text(sheet: Sheet, row: int, column: int) -> bool:
+    """Whether a cell holds a typed text."""
+    cell = sheet.cells.get((row, column))
+    return cell is not None and isinstance(cell.value, str) and not cell.formula
 
 
 def _heads(sheet: Sheet, row: int, column: int) -> dict[int, str]:
@@ -138,7 +138,9 @@ def _heads(sheet: Sheet, row: int, column: int) -> dict[int, str]:
 
 def _listed(sheet: Sheet, row: int, column: int, rest: str) -> Iterator[PartLine]:
     """What a line or a list headed "to order" names: after the colon, beside it, or below it."""
-    beside = rest.strip() or _text(sheet.cells.get((row, column + 1)))
+    # Two texts beside it are the heads of further columns.
+    heads = _is_text(sheet, row, column + 1) and _is_text(sheet, row, column + 2)
+    beside = rest.strip() or ("" if heads else _text(sheet.cells.get((row, column + 1))))
     if beside:
         if not _NOTHING.fullmatch(beside):
             place = _place(sheet, row, column if rest.strip() else column + 1)

@@ -63,7 +63,10 @@ def _compiled(compiler: typst.Compiler, template: str, data: str, override: Path
         found = _PLACE.search(error.diagnostic)
         name = Path(found["file"]).name if found else template
         line = int(found["line"]) if found else None
-        raise TemplateError(template_path(name, override), line, error.message) from None
+        reason = error.message
+        if "decode image" in reason:
+            reason = f"the shop's logo cannot be read as a picture; save it anew: {reason}"
+        raise TemplateError(template_path(name, override), line, reason) from None
     if not isinstance(done, bytes):
         raise TemplateError(template_path(template, override), None, "it gives no pages")
     return done
