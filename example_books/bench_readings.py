@@ -323,7 +323,7 @@ BOTH: Values = {
 
 
 V8 = {
-    "Job number": "QER-0431",
+    "Job number": "QER-0446",
     "Customer": "Corvin Ashgrove",
     "Engine": "inch V8, iron block, 4.030 bore",
     "Started": datetime.date(2025, 4, 14), "Promised": datetime.date(2025, 6, 6),
@@ -340,7 +340,7 @@ V8 = {
     "Bank 2 is, with cylinders": "right: 2, 4, 6, 8",
 }  # fmt: skip
 FOUR = {
-    "Job number": "QER-0432",
+    "Job number": "QER-0447",
     "Customer": "Thessaly Wrenfield",
     "Engine": "metric inline four, aluminum head",
     "Started": datetime.date(2025, 4, 22), "Promised": datetime.date(2025, 6, 13),

@@ -111,7 +111,7 @@ def test_the_ratio_and_the_bobweight_are_what_their_textbooks_say(book):
 
 def test_the_job_is_read_from_its_names(book):
     job = book.read.job
-    assert (job.number.text, job.customer.text) == ("QER-0432", "Thessaly Wrenfield")
+    assert (job.number.text, job.customer.text) == ("QER-0447", "Thessaly Wrenfield")
     assert job.builder.text == "Ines Tarrow"
     assert (job.started.text, job.finished.text) == ("2025-04-22", "2025-06-03")
 

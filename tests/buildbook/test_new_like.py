@@ -41,7 +41,7 @@ def test_parts_and_bands_stay_and_all_else_is_emptied(old, tmp_path):
 
 def test_no_date_and_no_name_of_the_old_job_is_anywhere_in_the_new_book(old, tmp_path):
     new_like(old, tmp_path / "new.xlsx")
-    stale = ("QER-0432", "Thessaly", "Tarrow", "casting 22-4417", "1-3-4-2")
+    stale = ("QER-0447", "Thessaly", "Tarrow", "casting 22-4417", "1-3-4-2")
     for sheet in openpyxl.load_workbook(tmp_path / "new.xlsx"):
         for row in sheet.iter_rows():
             for cell in row:

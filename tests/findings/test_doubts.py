@@ -381,3 +381,13 @@ def test_no_books_and_empty_books_have_nothing_in_common():
     empty = [Book(f"{n}.xlsx", str(n), Job(number=JobField(str(n)))) for n in range(2)]
     assert check_batch([]) == {}
     assert check_batch(empty) == {}
+
+
+def test_test_speeds_alike_in_two_jobs_are_no_copy(make_book):
+    speeds = [2500, 3000, 3500, 4000, 4500, 5000, 5500, 6000]
+    books = []
+    for job in ("26-031", "26-032"):
+        rows = [["Job no.", job], ["Run", *range(1, 9)], ["Speed (rpm)", *speeds],
+                ["Mean speed", *(f"=ENG.MEAN_PISTON_SPEED(3.5,{c}3)" for c in "BCDEFGHI")]]  # fmt: skip
+        books.append(read_book(make_book({"S": rows}, file_name=f"{job}.xlsx")))
+    assert check_batch(books) == {}

@@ -70,9 +70,17 @@ def _blocks(book: Book) -> Iterator[_Block]:
         if len({r.label.text for r in row if r.label is not None}) > 1:
             continue
         values = tuple(round(r.value, 9) for r in row)
+        if _evenly_stepped(values):
+            continue
         bits = _bits(row)
         if bits > 0:
             yield _Block(label.text, row[0].place, values, bits)
+
+
+def _evenly_stepped(values: Sequence[float]) -> bool:
+    """Whether a row was set and not measured: the speeds of a power run, a scale of angles."""
+    steps = [b - a for a, b in zip(values, values[1:], strict=False)]
+    return steps[0] != 0 and all(math.isclose(step, steps[0], rel_tol=1e-6) for step in steps)
 
 
 def _bits(row: Sequence[Reading]) -> float:
