@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from workbook_tools.books.records import Book, Place
 from workbook_tools.findings.finding import Finding
 from workbook_tools.findings.measured import Reading, rows
+from workbook_tools.units import ANGLE, CAM_ANGLE, ROTATION
 
 # How much the identical rows of two books must say together, in bits: that many would agree
 # by chance once in four thousand comparisons. A row says the more the more its readings
@@ -67,20 +68,19 @@ def _blocks(book: Book) -> Iterator[_Block]:
         label = row[0].label
         if label is None or len(row) < FEWEST or _LIMITS.search(label.text):
             continue
+        if _set_not_measured(row):
+            continue
         if len({r.label.text for r in row if r.label is not None}) > 1:
             continue
         values = tuple(round(r.value, 9) for r in row)
-        if _evenly_stepped(values):
-            continue
         bits = _bits(row)
         if bits > 0:
             yield _Block(label.text, row[0].place, values, bits)
 
 
-def _evenly_stepped(values: Sequence[float]) -> bool:
-    """Whether a row was set and not measured: the speeds of a power run, a scale of angles."""
-    steps = [b - a for a, b in zip(values, values[1:], strict=False)]
-    return steps[0] != 0 and all(math.isclose(step, steps[0], rel_tol=1e-6) for step in steps)
+def _set_not_measured(row: Sequence[Reading]) -> bool:
+    """Whether a row was chosen and not measured: the speeds of a power run, wheel angles."""
+    return all(r.kind in (ROTATION, ANGLE, CAM_ANGLE) for r in row)
 
 
 def _bits(row: Sequence[Reading]) -> float:
