@@ -180,12 +180,13 @@ def plain(value: object) -> float | int | str | datetime.date | None:
 def gist(month: Month) -> tuple[tuple[str, int], ...]:
     """(what, how many): the month in a few numbers."""
     late = sum(1 for days in month.builds["late"] if plain(days))
-    return (
-        ("builds finished", len(month.builds)),
-        ("of them late", late),
-        ("jobs open", len(month.open_jobs)),
-        ("findings", len(month.findings)),
-        ("parts to order", len(month.parts)),
-        ("signatures missing", len(month.signatures)),
-        ("things to settle", len(month.unsettled)),
+    counts = (
+        ("build finished", "builds finished", len(month.builds)),
+        ("of them late", "of them late", late),
+        ("job open", "jobs open", len(month.open_jobs)),
+        ("finding", "findings", len(month.findings)),
+        ("part to order", "parts to order", len(month.parts)),
+        ("signature missing", "signatures missing", len(month.signatures)),
+        ("thing to settle", "things to settle", len(month.unsettled)),
     )
+    return tuple((one if count == 1 else many, count) for one, many, count in counts)

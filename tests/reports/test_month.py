@@ -1,0 +1,251 @@
+"""The files of a month: read back by other programs, the same in every run, safe to open."""
+
+import csv
+import hashlib
+import io
+import json
+import os
+import re
+import shutil
+import subprocess
+import sys
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from openpyxl import Workbook, load_workbook
+from openpyxl.utils.cell import range_boundaries
+from sample import inch_v8, metric_four
+
+from workbook_tools.books.records import JobField
+from workbook_tools.findings import check
+from workbook_tools.reports.month import NoMonth, summarize_month, write_month
+from workbook_tools.reports.month_tables import MonthError
+from workbook_tools.reports.shop import Shop
+from workbook_tools.reports.templates import TemplateError
+
+SHOP = Shop("Example Engines", ("12 Example Lane",))
+HOSTILE = "=HYPERLINK(\"http://example.com\")</script><script>alert('x')</script> #panic() $x$"
+
+
+def builds(*books):
+    return [(book, check(book)) for book in books or (inch_v8(), metric_four())]
+
+
+def written(folder, books=None, name="2024-04", shop=SHOP, unread=()):
+    write_month(name, books or builds(), folder, shop, unread)
+    files = (p for p in sorted(folder.rglob("*")) if p.is_file())
+    return {str(p.relative_to(folder)): p.read_bytes() for p in files}
+
+
+def hostile():
+    book = inch_v8()
+    texts = {name: JobField(HOSTILE) for name in ("number", "customer", "engine", "builder")}
+    return replace(book, job=replace(book.job, **texts), file_name=HOSTILE + ".xlsx")
+
+
+def test_a_month_has_a_spreadsheet_a_page_a_print_tables_and_its_builds(tmp_path):
+    files = written(tmp_path)
+    assert {"index.html", "month-2024-04.xlsx", "month-2024-04.pdf"} < set(files)
+    assert {"builds.csv", "open.csv", "fits.csv", "findings.csv", "readings.csv"} < set(files)
+    assert {"builds/24-031-small-V8.html", "builds/four.html"} < set(files)
+    assert not [name for name in files if name.endswith(".part")]
+
+
+def test_every_link_of_the_page_leads_to_a_file(tmp_path):
+    page = written(tmp_path)["index.html"].decode()
+    links = re.findall(r'href="([^"]+)"', page)
+    assert {"./builds/24-031-small-V8.html", "./builds/four.html"} < set(links)
+    for target in links:
+        assert target.startswith("./")
+        assert (tmp_path / target).is_file(), target
+
+
+def test_the_same_books_give_the_same_bytes_in_any_order(tmp_path):
+    first = written(tmp_path / "a", builds())
+    second = written(tmp_path / "b", builds()[::-1])
+    assert first == second
+
+
+def test_bytes_do_not_depend_on_the_run(tmp_path):
+    code = (
+        "import hashlib, sys; from pathlib import Path; from test_month import written;"
+        "files = written(Path(sys.argv[1]));"
+        "print({n: hashlib.sha256(c).hexdigest() for n, c in files.items()})"
+    )
+    here = Path(__file__).parent
+    outcomes = []
+    for seed in ("1", "2"):
+        env = os.environ | {"PYTHONHASHSEED": seed, "PYTHONPATH": f"{here}:{here.parent}"}
+        run = [sys.executable, "-c", code, str(tmp_path / seed)]
+        done = subprocess.run(run, env=env, capture_output=True, text=True, check=True)
+        outcomes.append(done.stdout)
+    assert outcomes[0] == outcomes[1]
+    own = {n: hashlib.sha256(c).hexdigest() for n, c in written(tmp_path / "own").items()}
+    assert outcomes[0].strip() == str(own)
+
+
+def test_the_spreadsheet_holds_the_tables_and_charts_of_its_own(tmp_path):
+    book = load_workbook(io.BytesIO(written(tmp_path)["month-2024-04.xlsx"]))
+    assert book.sheetnames == [
+        "Month", "Charts", "Builds finished", "Open jobs", "Fits by engine kind", "Findings",
+        "Parts to order", "Missing signatures", "Paperwork", "To settle", "Readings",
+    ]  # fmt: skip
+    rows = list(book["Builds finished"].values)
+    assert rows[0][0] == "Job"
+    assert [row[0] for row in rows[1:]] == ["24-031", "24-032"]
+    assert rows[1][7] == 46  # 4 March to 19 April 2024
+    assert book["Builds finished"].auto_filter.ref == "A1:M3"
+    fits = book["Fits by engine kind"]
+    for chart in book["Charts"]._charts[1:]:
+        for series in chart.series:
+            sheet, _, cells = series.val.numRef.f.rpartition("!")
+            assert sheet == "'Fits by engine kind'"
+            ((left, top), (right, bottom)) = cells_of(cells)
+            assert left == right
+            values = [fits.cell(row, left).value for row in range(top, bottom + 1)]
+            assert values
+            assert all(isinstance(v, (int, float)) for v in values)
+    assert len(book["Charts"]._charts) > 3
+
+
+def cells_of(reference):
+    left, top, right, bottom = range_boundaries(reference.replace("$", ""))
+    return (left, top), (right, bottom)
+
+
+def test_readings_in_the_spreadsheet_are_tidy(tmp_path):
+    files = written(tmp_path)
+    rows = list(load_workbook(io.BytesIO(files["month-2024-04.xlsx"]))["Readings"].values)
+    table = list(csv.reader(io.StringIO(files["readings.csv"].decode())))
+    assert len(rows) == len(table) > 100
+    assert {len(row) for row in rows} == {11}
+    bore = next(row for row in rows if row[3] == "C10")
+    assert bore[4:6] == ("Bore", "Cyl 1")
+    assert bore[8:10] == (4.0305, "in")
+
+
+def test_no_text_of_a_book_is_a_formula_markup_or_script(tmp_path):
+    files = written(tmp_path, builds(hostile()), unread=[(HOSTILE, HOSTILE)])
+    for sheet in load_workbook(io.BytesIO(files["month-2024-04.xlsx"])).worksheets:
+        for row in sheet.iter_rows():
+            assert all(c.data_type != "f" and c.hyperlink is None for c in row)
+    page = files["index.html"].decode()
+    assert page.count("<script>") == 1
+    assert "alert(&#39;x&#39;)" in page
+    for name, content in files.items():
+        if name.endswith(".csv"):
+            for row in csv.reader(io.StringIO(content.decode())):
+                assert not [c for c in row if c.startswith(("=", "+", "@"))], name
+    assert all(re.fullmatch(r"(builds/)?[\w.-]+", name) for name in files)
+
+
+def test_the_page_asks_nothing_of_the_network(tmp_path):
+    page = written(tmp_path)["index.html"].decode()
+    assert not re.findall(r"(?:src|href)=\"(?:https?:|//)", page)
+    assert "@import" not in page
+    assert "url(" not in page
+
+
+@pytest.mark.skipif(not shutil.which("pdftotext"), reason="poppler is missing")
+def test_the_print_tells_the_month(tmp_path):
+    written(tmp_path, unread=[("old.xls", "another kind of file")])
+    path = tmp_path / "month-2024-04.pdf"
+    done = subprocess.run(["pdftotext", path, "-"], capture_output=True, text=True, check=True)
+    for words in ("Builds of April 2024", "24-031", "24-032", "old.xls", "R. Example"):
+        assert words in done.stdout
+
+
+CHROMIUM = shutil.which("chromium") or shutil.which("google-chrome")
+
+
+@pytest.mark.skipif(not CHROMIUM, reason="no chromium to run the page's script")
+def test_the_page_sorts_and_filters_without_a_server(tmp_path):
+    written(tmp_path)
+    script = """
+      const jobs = () => [...document.querySelectorAll("table.builds tbody tr")]
+        .filter((r) => !r.hidden).map((r) => r.cells[0].textContent);
+      const press = (name) => [...document.querySelectorAll("table.builds th button")]
+        .find((b) => b.textContent === name).click();
+      const said = { first: jobs() };
+      press("Days"); said.days = jobs();
+      press("Finished"); press("Finished"); said.latest = jobs();
+      const field = document.getElementById("words");
+      field.value = "24-032"; field.dispatchEvent(new Event("input")); said.filtered = jobs();
+      field.value = ""; field.dispatchEvent(new Event("input")); said.all = jobs();
+      document.body.innerHTML = ""; document.title = JSON.stringify(said);
+    """
+    page = (tmp_path / "index.html").read_text(encoding="utf-8")
+    (tmp_path / "pressed.html").write_text(
+        page.replace("</body>", f"<script>{{{script}}}</script></body>"), encoding="utf-8"
+    )
+    flags = [
+        "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
+        "--disable-background-networking", f"--user-data-dir={tmp_path / 'profile'}", "--dump-dom",
+    ]  # fmt: skip
+    done = subprocess.run(
+        [CHROMIUM, *flags, (tmp_path / "pressed.html").as_uri()],
+        capture_output=True, text=True, check=True, timeout=120,
+    )  # fmt: skip
+    said = json.loads(re.search(r"<title>(.*?)</title>", done.stdout)[1])
+    assert said["first"] == ["24-031", "24-032"]
+    # The second book gives no date of start, so it has no days and stands last.
+    assert said["days"] == ["24-031", "24-032"]
+    assert said["latest"] == ["24-032", "24-031"]
+    assert said["filtered"] == ["24-032"]
+    assert said["all"] == ["24-032", "24-031"]
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "line", "reason"),
+    [
+        ("month.html.jinja", "one\n{{ month.nobody }}\n", 2, "nobody"),
+        ("month.html.jinja", "{% if %}", 1, "Expected an expression"),
+        ("summary.html.jinja", "a\nb\n{{ summary.job.number.nothing }}", 3, "nothing"),
+        (
+            "parts/shop.html.jinja",
+            "{% macro letterhead(shop) %}\n{{ 1 / 0 }}{% endmacro %}",
+            2,
+            "zero",
+        ),
+        ("month.typ", "#let x = 1\n#nothing", 2, "unknown variable"),
+    ],
+)
+def test_a_broken_template_of_the_shop_gives_template_line_and_reason(
+    tmp_path, name, text, line, reason
+):
+    own = tmp_path / "own" / name
+    own.parent.mkdir(parents=True)
+    own.write_text(text, encoding="utf-8")
+    with pytest.raises(TemplateError) as told:
+        written(tmp_path / "out", shop=replace(SHOP, templates=tmp_path / "own"))
+    assert str(told.value).startswith(f"template {own}, line {line}: ")
+    assert reason in told.value.reason
+    assert not (tmp_path / "out").exists()
+
+
+def test_books_are_read_and_one_bad_book_never_stops_the_others(tmp_path):
+    books = tmp_path / "books"
+    books.mkdir()
+    book = Workbook()
+    for row in (["Job", "24-040"], ["Started", "2024-04-02"], ["Finished", "2024-04-20"]):
+        book.active.append(row)
+    book.save(books / "good.xlsx")
+    (books / "bad.xlsx").write_bytes(b"no book")
+    before = (books / "good.xlsx").read_bytes()
+    outcome = summarize_month("2024-04", [books], tmp_path / "out", SHOP)
+    assert list(outcome.month.builds["job"]) == ["24-040"]
+    assert [file for file, _ in outcome.unread] == ["bad.xlsx"]
+    assert "1 builds finished" not in outcome.sentence
+    assert outcome.sentence.startswith("April 2024: 1 build finished, ")
+    assert outcome.page.is_file()
+    assert (books / "good.xlsx").read_bytes() == before
+
+
+def test_no_books_and_no_month_are_told(tmp_path):
+    with pytest.raises(NoMonth, match="No books in"):
+        summarize_month("2024-04", [tmp_path], tmp_path / "out")
+    with pytest.raises(NoMonth, match="There is no file or folder"):
+        summarize_month("2024-04", [tmp_path / "none"], tmp_path / "out")
+    with pytest.raises(MonthError):
+        summarize_month("April", [tmp_path], tmp_path / "out")
