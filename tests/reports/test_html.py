@@ -13,9 +13,9 @@ from workbook_tools.findings.finding import Finding
 from workbook_tools.reports.html import (
     IndexEntry,
     Unreadable,
-    environment,
     breakable,
     css_text,
+    environment,
     kind_counted,
     render_html,
     render_index,
