@@ -84,10 +84,17 @@ def read(make_book, *rows, **more):
 
 
 def test_a_missing_cylinder_is_seen_and_nothing_computed_for_it(make_book):
-    path = make_book({"A": [
-        ["Cyl", 1, 2, 3, 4], ["Deck clearance (in)", 0.005, None, 0.006, None],
-        ["Gasket thickness (in)", 0.04], ["Bore (in)", 4, 4, 4], ["Stroke (in)", 3.5],
-    ]})  # fmt: skip
+    path = make_book(
+        {
+            "A": [
+                ["Cyl", 1, 2, 3, 4],
+                ["Deck clearance (in)", 0.005, None, 0.006, None],
+                ["Gasket thickness (in)", 0.04],
+                ["Bore (in)", 4, 4, 4],
+                ["Stroke (in)", 3.5],
+            ]
+        }
+    )
     book = read_book(path)
     quench = [r for r in book.records if r.function.name == "QUENCH"]
     assert [r.state for r in quench] == ["computed", "error", "computed", "error"]
@@ -98,9 +105,18 @@ def test_a_missing_cylinder_is_seen_and_nothing_computed_for_it(make_book):
 
 
 def test_a_recorded_value_stands_beside_the_computed_one(make_book):
-    book = read_book(make_book({"A": [
-        ["All dims inch"], ["Deck clearance", 0.005], ["Gasket thickness", 0.04], ["Quench", 0.054],
-    ]}))  # fmt: skip
+    book = read_book(
+        make_book(
+            {
+                "A": [
+                    ["All dims inch"],
+                    ["Deck clearance", 0.005],
+                    ["Gasket thickness", 0.04],
+                    ["Quench", 0.054],
+                ]
+            }
+        )
+    )
     (record,) = book.records
     assert (record.saved, record.state, str(record.place)) == (0.054, "computed", "A!B4")
     assert record.value == pytest.approx(0.045)
@@ -176,8 +192,10 @@ def test_blocks_of_one_sheet_can_be_jobs(make_book):
 def test_each_row_of_a_table_can_be_a_job(make_book):
     rows = [
         ["Job", "Customer", "Deck clearance (in)", "Gasket thickness (in)"],
-        ["24-01", "R. Dell", 0.005, 0.04], ["24-02", "M. Okoro", 0.007, 0.04], ["24-03", "L. Berg", 0.009],
-    ]  # fmt: skip
+        ["24-01", "R. Dell", 0.005, 0.04],
+        ["24-02", "M. Okoro", 0.007, 0.04],
+        ["24-03", "L. Berg", 0.009],
+    ]
     jobs = read_jobs(make_book({"Book": rows}))
     assert [j.job.customer.text for j in jobs] == ["R. Dell", "M. Okoro", "L. Berg"]
     assert [j.records[0].value for j in jobs[:2]] == pytest.approx([0.045, 0.047])
@@ -188,6 +206,11 @@ def test_each_row_of_a_table_can_be_a_job(make_book):
 def test_an_inner_sheet_left_over_from_the_last_job_makes_no_second_job(make_book):
     book = {
         "Front": [["Job no.", "24-02"], ["Customer", "R. Dell"], ["Engine", "V8"]],
-        "Crank": [["Job no.", "24-01"], ["Stroke (in)", 3.5], ["Bore (in)", 4.0], ["Rod length (in)", 6.0]],
-    }  # fmt: skip
+        "Crank": [
+            ["Job no.", "24-01"],
+            ["Stroke (in)", 3.5],
+            ["Bore (in)", 4.0],
+            ["Rod length (in)", 6.0],
+        ],
+    }
     assert len(read_jobs(make_book(book))) == 1

@@ -100,7 +100,8 @@ _RATIO = ("bore", "stroke", "chamber volume", "gasket bore", "gasket thickness",
 class Readings:
     """The readings to compute with, looked up by name and position."""
 
-    def __init__(self, found: Found) -> None:
+    def __init__(self, found: Found, cylinders: int | None) -> None:
+        self.cylinders = cylinders
         self.system: System = found.system or "inch"
         self._by_name = usable(found.readings)
         # A protrusion is read with the sign of a deck clearance: above the deck is negative.
@@ -177,13 +178,16 @@ def _function(name: str) -> Function:
     return function
 
 
-def computed_records(found: Found) -> tuple[tuple[Record, ...], tuple[Trouble, ...]]:
+def computed_records(
+    found: Found, cylinders: int | None = None
+) -> tuple[tuple[Record, ...], tuple[Trouble, ...]]:
     """What the catalog gives for a book's readings, and what could not be computed and why.
 
+    cylinders: how many the layout says there are, where it says so.
     Each record is marked as computed by the batch. Where the builder wrote the same thing
     down, the record stands in that cell and its saved value is what was written.
     """
-    readings = Readings(found)
+    readings = Readings(found, cylinders)
     records: list[Record] = []
     if not readings.has("deck clearance") and all(
         readings.has(n) for n in _DECK.parameters.values()
@@ -278,7 +282,10 @@ def _in_unit(reading: Reading, kind: Kind, system: System) -> float | None:
 
 
 def _cylinders(readings: Readings, troubles: list[Trouble]) -> tuple[int, Source] | None:
-    """How many cylinders there are: as written, else as many as there are readings of."""
+    """How many cylinders there are: as told, as written, or as many as there are readings of."""
+    if readings.cylinders is not None:
+        told = float(readings.cylinders)
+        return readings.cylinders, Source(str(readings.cylinders), told, None, None)
     counted = [
         p
         for name in ("bore", "chamber volume", "deck clearance", "piston diameter")

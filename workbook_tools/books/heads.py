@@ -14,7 +14,8 @@ MOST_LEFT, MOST_UP = 24, 60
 MOST_CYLINDERS = 16
 
 _NUMBERED = re.compile(
-    r"(?P<what>cyl(?:inder)?|zyl(?:inder)?|journal|main|rod|pin|throw|lager|hauptlager|pleuel|bearing|no|nr|#)"
+    r"(?P<what>cyl(?:inder)?|zyl(?:inder)?|journal|main|rod|pin|throw|lager|hauptlager|pleuel"
+    r"|bearing|no|nr|#)"
     r"s?\.?\s*(?:no\.?|nr\.?)?\s*#?\s*(?P<number>\d{1,2})|#?\s*(?P<bare>\d{1,2})\.?"
     r"|(?P<side>[LRAB])[\s\-]?(?P<of>\d{1,2})|(?P<first>\d{1,2})[\s\-]?(?P<last>[LRAB])",
     re.IGNORECASE,

@@ -301,9 +301,9 @@ class _Reader:
 
 
 def _nearest(name: str) -> str:
-    from rapidfuzz import process
+    from rapidfuzz import fuzz, process
 
-    near = process.extractOne(name, [t.name for t in vocabulary().terms])
+    near = process.extractOne(name, [t.name for t in vocabulary().terms], scorer=fuzz.ratio)
     return f"the nearest is {near[0]}"
 
 

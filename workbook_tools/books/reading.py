@@ -10,6 +10,7 @@ from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
 
 from workbook_tools.books.calls import Call, Part, calls_in, mentions_call
+from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.books.computing import computed_records
 from workbook_tools.books.engine import CellKey
 from workbook_tools.books.fresh import Fresh, recalculate
@@ -17,7 +18,7 @@ from workbook_tools.books.jobs import JobPart, job_of, split_jobs
 from workbook_tools.books.labels import find_label, read_job
 from workbook_tools.books.layout import NO_FORM, Form, Layout
 from workbook_tools.books.office import read_office
-from workbook_tools.books.opening import Cell, OpenBook, Sheet, read_cells
+from workbook_tools.books.opening import read_cells
 from workbook_tools.books.readings import find_readings
 from workbook_tools.books.recalculation import (
     Area,
@@ -107,7 +108,7 @@ def _job(traced: Book, part: JobPart, form: Form, whole: bool) -> Book:
     if own.records:
         return own
     found = find_readings(part.book, form)
-    records, troubles = computed_records(found)
+    records, troubles = computed_records(found, form.cylinders)
     return replace(
         own, records=records, readings=found.readings, troubles=(*own.troubles, *troubles)
     )

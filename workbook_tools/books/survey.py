@@ -142,7 +142,7 @@ def _questions(found: Found, book: Book, form: Form) -> Iterator[Question]:
             "readings",
             f"{_key(first.name)} = {_text(_range(in_line, first.name))}",
         )
-    if any("how many cylinders" in t.message for t in book.troubles) and form.cylinders is None:
+    if form.cylinders is None and _cylinders_open(found):
         yield Question("how many cylinders has the engine?", (), "", "cylinders = 8")
     if not book.job.number.text:
         yield Question("which cell holds the job number?", (), "job", 'number = "Sheet1!B2"')
@@ -151,6 +151,13 @@ def _questions(found: Found, book: Book, form: Form) -> Iterator[Question]:
             places = (given.place,) if given.place else ()
             asked = f"{field} {given.text}: day or month first?"
             yield Question(asked, places, "", 'dates = "day first"')
+
+
+def _cylinders_open(found: Found) -> bool:
+    """Whether neither a count nor numbered readings say how many cylinders there are."""
+    names = {r.name for r in found.readings}
+    numbered = {r.position for r in found.readings if r.per == "cylinder" and r.position}
+    return "cylinders" not in names and len(numbered) < 2 and bool(names & {"bore", "stroke"})
 
 
 def _about_units(found: Found) -> Iterator[Question]:
