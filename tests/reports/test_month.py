@@ -61,6 +61,14 @@ def test_every_link_of_the_page_leads_to_a_file(tmp_path):
         assert (tmp_path / target).is_file(), target
 
 
+def test_books_of_one_file_name_keep_their_own_pages(tmp_path):
+    books = [replace(book, file_name="build.xlsx") for book in (inch_v8(), metric_four())]
+    page = written(tmp_path, builds(*books))["index.html"].decode()
+    for number in ("24-031", "24-032"):
+        (target,) = set(re.findall(rf'href="([^"]+)">{number}<', page))
+        assert number in (tmp_path / target).read_text(encoding="utf-8")
+
+
 def test_the_same_books_give_the_same_bytes_in_any_order(tmp_path):
     first = written(tmp_path / "a", builds())
     second = written(tmp_path / "b", builds()[::-1])

@@ -96,16 +96,15 @@ def write_month(
     """
     ordered = sorted(builds, key=lambda build: (build[0].file_name, build[0].sha256))
     tables = month_tables(month, ordered, sorted(unread), shop.units)
-    belong = {*tables.builds["file"], *tables.open_jobs["file"]}
-    told = [build for build in ordered if build[0].file_name in belong]
-    names = page_names([book for book, _ in told])
+    belong = sorted({*tables.builds["build"], *tables.open_jobs["build"]})
+    names = page_names([ordered[at][0] for at in belong])
     pages = {
-        f"{BUILD_FOLDER}/{name}.html": render_html(summarize(book, findings), shop)
-        for name, (book, findings) in zip(names, told, strict=True)
+        f"{BUILD_FOLDER}/{name}.html": render_html(summarize(*ordered[at]), shop)
+        for name, at in zip(names, belong, strict=True)
     }
     links = {
-        book.file_name: f"./{BUILD_FOLDER}/" + link(f"{name}.html").removeprefix("./")
-        for name, (book, _) in zip(names, told, strict=True)
+        at: f"./{BUILD_FOLDER}/" + link(f"{name}.html").removeprefix("./")
+        for name, at in zip(names, belong, strict=True)
     }
     shown = shown_tables(tables, links)
     files: dict[str, bytes] = {
@@ -131,8 +130,8 @@ def write_month(
 def _csv_tables(month: Month) -> Mapping[str, str]:
     """Every table of the month as CSV text, by name."""
     frames = {
-        "builds": month.builds,
-        "open": month.open_jobs,
+        "builds": month.builds.drop(columns="build"),
+        "open": month.open_jobs.drop(columns="build"),
         "fits": month.fits.drop(columns="digits"),
         "fit-readings": month.fit_readings,
         "findings": month.findings,

@@ -89,10 +89,10 @@ _PAPERWORK = _columns("job", "standing", "parts", "signatures", "file")
 _UNSETTLED = _columns("job", "what", "why", "file")
 
 
-def shown_tables(month: Month, links: Mapping[str, str] | None = None) -> tuple[ShownTable, ...]:
+def shown_tables(month: Month, links: Mapping[int, str] | None = None) -> tuple[ShownTable, ...]:
     """The month's tables in the order in which an office reads them.
 
-    links: the page of a build by its file name, where there is one. Raises nothing.
+    links: the page of a build by its number in the tables, where there is one. Raises nothing.
     """
     day = month.last_day
     pages = links or {}
@@ -146,7 +146,7 @@ def _shown(
     title: str,
     table: pd.DataFrame,
     columns: Sequence[ShownColumn],
-    links: Mapping[str, str],
+    links: Mapping[int, str],
     note: str,
     nothing: str,
 ) -> ShownTable:
@@ -156,13 +156,16 @@ def _shown(
     return ShownTable(key, title, note, nothing, tuple(columns), rows)
 
 
-def _cell(column: ShownColumn, row: Mapping[str, object], links: Mapping[str, str]) -> ShownCell:
+def _cell(column: ShownColumn, row: Mapping[str, object], links: Mapping[int, str]) -> ShownCell:
     value = plain(row[column.name])
     if column.style == "figure" and isinstance(value, (int, float)):
         digits = int(str(row["digits"]))
         # A mean and a deviation are finer than each reading.
         return ShownCell(f"{value:,.{digits + (column.name in ('mean', 'spread'))}f}", value)
-    link = links.get(str(row.get("file", "")), "") if column.name == "job" else ""
+    build = plain(row.get("build"))
+    link = ""
+    if column.name == "job" and isinstance(build, int):
+        link = links.get(build, "")
     return ShownCell("" if value is None else str(value), value, link)
 
 

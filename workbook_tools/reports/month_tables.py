@@ -27,11 +27,11 @@ Build = tuple[Book, Sequence[Finding]]
 
 BUILDS = (
     "job", "customer", "engine", "builder", "started", "promised", "finished", "days", "late",
-    "results", "findings", "out of band", "missing", "file",
+    "results", "findings", "out of band", "missing", "file", "build",
 )  # fmt: skip
 OPEN = (
     "job", "customer", "engine", "builder", "started", "age", "promised", "late", "waiting for",
-    "findings", "note", "file",
+    "findings", "note", "file", "build",
 )  # fmt: skip
 PARTS = ("job", "customer", "part", "the book says", "sheet", "cell", "file")
 SIGNATURES = ("job", "customer", "line", "sheet", "cell", "file")
@@ -52,6 +52,7 @@ class MonthError(ValueError):
 class Month:
     """A month's tables, each with the columns named above it in this module.
 
+    build: which of the books given it is, counted from 0, since two may have one file name;
     name: "2026-10"; last_day: what ages count to, whatever day it is today; units: of the
     fits; earlier, later: books finished before the month, and started after it.
     """
@@ -98,8 +99,9 @@ class _Day:
 
 @dataclass(frozen=True)
 class _Dated:
-    """A build with its days, and where it stands in the month."""
+    """A build with its days, where it stands in the month, and which of the builds it is."""
 
+    at: int
     book: Book
     findings: Sequence[Finding]
     started: _Day
@@ -128,7 +130,7 @@ def month_tables(
     be two days, is told and never guessed. Raises MonthError.
     """
     end = last_day(month)
-    dated = [_dated(book, findings, end) for book, findings in builds]
+    dated = [_dated(at, book, findings, end) for at, (book, findings) in enumerate(builds)]
     done = [d for d in dated if d.standing == "finished"]
     still = [d for d in dated if d.standing == "open"]
     readings, odd = _fit_readings(done, units)
@@ -180,11 +182,13 @@ def day_of(field: JobField) -> tuple[datetime.date | None, str]:
     return None, ""
 
 
-def _dated(book: Book, findings: Sequence[Finding], end: datetime.date) -> _Dated:
+def _dated(at: int, book: Book, findings: Sequence[Finding], end: datetime.date) -> _Dated:
     job = book.job
     days = [_Day(*day_of(f)) for f in (job.started, book.office.promised, job.finished)]
     started, promised, finished = days
-    return _Dated(book, findings, started, promised, finished, _standing(started, finished, end))
+    return _Dated(
+        at, book, findings, started, promised, finished, _standing(started, finished, end)
+    )
 
 
 def _standing(started: _Day, finished: _Day, end: datetime.date) -> Standing:
@@ -216,7 +220,7 @@ def _build_row(d: _Dated) -> tuple[object, ...]:
         d.job, job.customer.text, job.engine.text, job.builder.text, d.started.day,
         d.promised.day, d.finished.day, taken, _days_late(d.promised, d.finished.day),
         len(d.book.records), len(d.findings), kinds["out of band"], kinds["missing reading"],
-        d.book.file_name,
+        d.book.file_name, d.at,
     )  # fmt: skip
 
 
@@ -229,7 +233,7 @@ def _open_row(d: _Dated, end: datetime.date) -> tuple[object, ...]:
     return (
         d.job, job.customer.text, job.engine.text, job.builder.text, d.started.day, age,
         d.promised.day, _days_late(d.promised, end), d.book.office.waiting.text,
-        len(d.findings), note, d.book.file_name,
+        len(d.findings), note, d.book.file_name, d.at,
     )  # fmt: skip
 
 
@@ -294,9 +298,9 @@ def _fit_readings(
                 digits = fit.digits(units)
                 rows.append(
                     (fit.name, kind, d.job, position, told, unit, d.book.file_name,
-                     outside[position], digits)
+                     outside[position], digits, d.at)
                 )  # fmt: skip
-    columns = [*FIT_READINGS, "outside", "digits"]
+    columns = [*FIT_READINGS, "outside", "digits", "build"]
     return pd.DataFrame(rows, columns=columns), odd
 
 
@@ -320,7 +324,7 @@ def _fits(readings: pd.DataFrame) -> pd.DataFrame:
         spread = float(values.std(ddof=1)) if len(values) > 1 else None
         rows.append(
             (
-                fit, kind, group["file"].nunique(), len(group), float(values.mean()), spread,
+                fit, kind, group["build"].nunique(), len(group), float(values.mean()), spread,
                 float(least["value"]), _where(least), float(largest["value"]), _where(largest),
                 group["unit"].iloc[0], int(group["outside"].sum()), int(group["digits"].iloc[0]),
             )
