@@ -46,8 +46,15 @@ def agree(request) -> Callable[..., None]:
         assert find(function) is not None, f"{function} is not in the catalog"
         number = isinstance(expected, (int, float))
         difference = f"{got - expected:.3g}" if number else ("" if got == expected else "differs")
-        rows.append((function, source, f"{expected:.9g}" if number else str(expected),
-                     f"{got:.9g}" if number else str(got), difference))
+        rows.append(
+            (
+                function,
+                source,
+                f"{expected:.9g}" if number else str(expected),
+                f"{got:.9g}" if number else str(got),
+                difference,
+            )
+        )
         if number:
             assert got == pytest.approx(expected, rel=rel, abs=abs), f"{function}: {source}"
         else:

@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import json
+import tempfile
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Annotated, Literal
 
@@ -100,36 +103,138 @@ def _no_such_function(name: str) -> str:
     return f"There is no function {name!r}; the nearest name is ENG.{near[0]}."
 
 
-@app.command()
-def summarize(
-    books: Annotated[list[Path], typer.Argument(help="Book files, or folders of books")],
-    out_folder: Annotated[Path, typer.Option("--out", help="Folder for the summaries")],
-) -> None:
-    """Read finished books, recompute and check them, and write a summary of each."""
+_Books = Annotated[list[Path], typer.Argument(help="Book files, or folders of books")]
+_LayoutFile = Annotated[
+    Path | None, typer.Option("--layout", help="The shop's layout.toml, for books without formulas")
+]
+_ShopFile = Annotated[
+    Path | None, typer.Option("--shop", help="The shop.toml, if it is not beside the books")
+]
+
+
+@contextmanager
+def _refusals() -> Iterator[None]:
+    """Turn what a batch cannot start with into a message and an exit code."""
+    from workbook_tools.books.layout import LayoutError
+    from workbook_tools.reports.batch import NoBooks
+    from workbook_tools.reports.month_tables import MonthError
+    from workbook_tools.reports.shop import ShopError
+    from workbook_tools.reports.templates import TemplateError
+
+    try:
+        yield
+    except (NoBooks, MonthError) as reason:
+        raise _fail(str(reason), 2) from None
+    except (LayoutError, ShopError, TemplateError) as reason:
+        raise _fail(str(reason)) from None
+
+
+def _with_progress(paths: Sequence[Path]) -> Iterable[Path]:
+    """Books one by one, with a bar on a terminal and nothing in a pipe."""
     from rich.console import Console
     from rich.progress import track
 
-    from workbook_tools.reports.batch import NoBooks, summarize_books
-
     terminal = Console(stderr=True)
-    try:
+    return track(
+        paths,
+        "Reading books",
+        console=terminal,
+        disable=not terminal.is_terminal,
+        transient=True,
+    )
+
+
+@app.command()
+def summarize(
+    books: _Books,
+    out_folder: Annotated[Path, typer.Option("--out", help="Folder for the summaries")],
+    layout_file: _LayoutFile = None,
+    shop_file: _ShopFile = None,
+    with_pdf: Annotated[
+        bool, typer.Option("--pdf", help="Also print each: the customer's copy and the shop's")
+    ] = False,
+    with_xlsx: Annotated[
+        bool, typer.Option("--xlsx", help="Also put each on a worksheet, for customer and shop")
+    ] = False,
+    recalculate: Annotated[
+        Literal["libreoffice"] | None,
+        typer.Option("--recalculate", help="Have a program calculate the books first"),
+    ] = None,
+) -> None:
+    """Read finished books, recompute and check them, and write a summary of each."""
+    from workbook_tools.books.layout import read_layout
+    from workbook_tools.reports.batch import summarize_books
+    from workbook_tools.reports.output import PLAIN_KINDS
+    from workbook_tools.reports.shop import shop_for
+
+    kinds = [*PLAIN_KINDS, *(["pdf"] if with_pdf else []), *(["xlsx"] if with_xlsx else [])]
+    with _refusals(), tempfile.TemporaryDirectory() as copies:
         outcome = summarize_books(
             books,
             out_folder,
-            each=lambda paths: track(
-                paths,
-                "Reading books",
-                console=terminal,
-                disable=not terminal.is_terminal,
-                transient=True,
-            ),
+            _with_progress,
+            layout=read_layout(layout_file) if layout_file else None,
+            shop=shop_for(books, shop_file),
+            kinds=kinds,
+            stand_ins=_recalculated(books, Path(copies)) if recalculate else None,
         )
-    except NoBooks as reason:
-        raise _fail(str(reason), 2) from None
     for path, why in outcome.left_aside:
         typer.echo(f"Skipped {path}: {why}.", err=True)
     for path, why in outcome.unread:
         typer.echo(f"NOT READ {path}: {why}.", err=True)
+    typer.echo(outcome.sentence)
+    if outcome.unread:
+        raise typer.Exit(1)
+
+
+def _recalculated(named: Sequence[Path], folder: Path) -> dict[Path, Path]:
+    """Copies of books that LibreOffice calculated; books it cannot open are left out."""
+    from workbook_tools.books.folder import find_books
+    from workbook_tools.hosts import libreoffice
+
+    try:
+        found = find_books(named).books
+    except FileNotFoundError:
+        return {}
+    copies: dict[Path, Path] = {}
+    try:
+        profile = libreoffice.fresh_profile(folder / "profile")
+        for number, book in enumerate(found):
+            try:
+                (made,) = libreoffice.recalculate([book], folder / str(number), profile)
+            except libreoffice.OfficeError as reason:
+                typer.echo(f"Taken as saved, {book}: {reason}", err=True)
+            else:
+                copies[book] = made
+    except libreoffice.OfficeError as reason:
+        raise _fail(str(reason)) from None
+    return copies
+
+
+@app.command()
+def month(
+    which: Annotated[str, typer.Argument(metavar="MONTH", help="Year and month: 2026-10")],
+    books: _Books,
+    out_folder: Annotated[Path, typer.Option("--out", help="Folder for the month's files")],
+    layout_file: _LayoutFile = None,
+    shop_file: _ShopFile = None,
+) -> None:
+    """Sum up a month: builds released, open jobs, findings, fits, parts and signatures."""
+    from workbook_tools.books.layout import read_layout
+    from workbook_tools.reports.month import summarize_month
+    from workbook_tools.reports.shop import shop_for
+
+    with _refusals():
+        outcome = summarize_month(
+            which,
+            books,
+            out_folder,
+            shop_for(books, shop_file),
+            _with_progress,
+            read_layout(layout_file) if layout_file else None,
+        )
+    for name, why in outcome.unread:
+        typer.echo(f"NOT READ {name}: {why}.", err=True)
     typer.echo(outcome.sentence)
     if outcome.unread:
         raise typer.Exit(1)

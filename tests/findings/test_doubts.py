@@ -387,7 +387,8 @@ def test_test_speeds_alike_in_two_jobs_are_no_copy(make_book):
     speeds = [2500, 3000, 3500, 4000, 4500, 5000, 5800, 6100]
     books = []
     for job in ("26-031", "26-032"):
-        rows = [["Job no.", job], ["Run", *range(1, 9)], ["Speed (rpm)", *speeds],
-                ["Mean speed", *(f"=ENG.MEAN_PISTON_SPEED(3.5,{c}3)" for c in "BCDEFGHI")]]  # fmt: skip
+        calls = [f"=ENG.MEAN_PISTON_SPEED(3.5,{column}3)" for column in "BCDEFGHI"]
+        runs, speed = ["Run", *range(1, 9)], ["Speed (rpm)", *speeds]
+        rows = [["Job no.", job], runs, speed, ["Mean speed", *calls]]
         books.append(read_book(make_book({"S": rows}, file_name=f"{job}.xlsx")))
     assert check_batch(books) == {}

@@ -19,7 +19,8 @@ from sample import inch_v8, metric_four
 
 from workbook_tools.books.records import JobField
 from workbook_tools.findings import check
-from workbook_tools.reports.month import NoMonth, summarize_month, write_month
+from workbook_tools.reports.batch import NoBooks
+from workbook_tools.reports.month import summarize_month, write_month
 from workbook_tools.reports.month_tables import MonthError
 from workbook_tools.reports.shop import Shop
 from workbook_tools.reports.templates import TemplateError
@@ -251,9 +252,9 @@ def test_books_are_read_and_one_bad_book_never_stops_the_others(tmp_path):
 
 
 def test_no_books_and_no_month_are_told(tmp_path):
-    with pytest.raises(NoMonth, match="No books in"):
+    with pytest.raises(NoBooks, match="No books in"):
         summarize_month("2024-04", [tmp_path], tmp_path / "out")
-    with pytest.raises(NoMonth, match="There is no file or folder"):
+    with pytest.raises(NoBooks, match="There is no file or folder"):
         summarize_month("2024-04", [tmp_path / "none"], tmp_path / "out")
     with pytest.raises(MonthError):
         summarize_month("April", [tmp_path], tmp_path / "out")

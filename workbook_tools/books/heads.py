@@ -23,7 +23,8 @@ _NUMBERED = re.compile(
 # How a typed value begins: a number, perhaps with a mark before it.
 _VALUE = re.compile(r"['~<>≈+\-−]?\s*[.,]?\d")
 _COUNTS = re.compile(
-    r"(?:cyl(?:inder)?s?|zyl(?:inder)?|journals?|(?:main |rod )?bearings?|mains?|rods?|pins?|throws?"
+    r"(?:cyl(?:inder)?s?|zyl(?:inder)?|journals?|(?:main |rod )?bearings?|mains?|rods?|pins?"
+    r"|throws?"
     r"|(?:haupt|pleuel)?lager|pleuel"
     r"|no|nr|#|position|pos)\.?\s*(?:no|nr|#|number)?\.?",
     re.IGNORECASE,

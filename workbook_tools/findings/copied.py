@@ -7,8 +7,9 @@ import re
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Protocol
 
-from workbook_tools.books.records import Book, Place
+from workbook_tools.books.records import Book, Job, Place
 from workbook_tools.findings.finding import Finding
 from workbook_tools.findings.measured import Reading, rows
 from workbook_tools.units import ANGLE, CAM_ANGLE, ROTATION
@@ -18,6 +19,8 @@ from workbook_tools.units import ANGLE, CAM_ANGLE, ROTATION
 # scatter; equal sizes, as of shells or gaskets, say nothing.
 ENOUGH = 12.0
 FEWEST = 4
+# A row is compared with those of this many earlier books that have it.
+MOST_HOLDERS = 20
 _LIMITS = re.compile(
     r"\b(least|most|min(?:imum)?|max(?:imum)?|low|high|limit|wanted|target|spec|nominal|band)\b",
     re.IGNORECASE,
@@ -25,7 +28,7 @@ _LIMITS = re.compile(
 
 
 @dataclass(frozen=True)
-class _Block:
+class Block:
     """A row of readings: what it says in bits, its values in SI-free order, and where."""
 
     name: str
@@ -34,16 +37,42 @@ class _Block:
     bits: float
 
 
+class Measured(Protocol):
+    """A book, or what a batch keeps of one."""
+
+    @property
+    def file_name(self) -> str: ...  # noqa: D102
+    @property
+    def sha256(self) -> str: ...  # noqa: D102
+    @property
+    def part(self) -> str: ...  # noqa: D102
+    @property
+    def job(self) -> Job: ...  # noqa: D102
+
+
 def check_batch(books: Sequence[Book]) -> dict[int, tuple[Finding, ...]]:
     """Findings that only several books together show, by the number of the book in books.
 
     A row of measured readings that another job's book has too, reading for reading. Books of
     one job, by number or by content, are one another's copies by right.
     """
-    blocks = [{b.values: b for b in _blocks(book)} for book in books]
+    return check_blocks(books, [blocks_of(book) for book in books])
+
+
+def check_blocks(
+    books: Sequence[Measured], rows_of: Sequence[Sequence[Block]]
+) -> dict[int, tuple[Finding, ...]]:
+    """The same from each book's rows of readings, when the books themselves are gone."""
+    blocks = [{b.values: b for b in own} for own in rows_of]
+    holders: dict[tuple[float, ...], list[int]] = {}
     found: dict[int, list[Finding]] = {}
     for n, one in enumerate(books):
-        for m in range(n):
+        near = sorted({m for values in blocks[n] for m in holders.get(values, ())})
+        for values in blocks[n]:
+            # What many books hold in common is their form's, whoever had it first.
+            if len(known := holders.setdefault(values, [])) < MOST_HOLDERS:
+                known.append(n)
+        for m in near:
             other = books[m]
             if _same_job(one, other):
                 continue
@@ -56,14 +85,19 @@ def check_batch(books: Sequence[Book]) -> dict[int, tuple[Finding, ...]]:
     return {n: tuple(findings) for n, findings in found.items()}
 
 
-def _same_job(one: Book, other: Book) -> bool:
+def _same_job(one: Measured, other: Measured) -> bool:
     if (one.sha256, one.part) == (other.sha256, other.part):
         return True
     number = one.job.number.text.casefold()
     return bool(number) and number == other.job.number.text.casefold()
 
 
-def _blocks(book: Book) -> Iterator[_Block]:
+def blocks_of(book: Book) -> tuple[Block, ...]:
+    """The rows of readings of a book that say something about the engine."""
+    return tuple(_blocks(book))
+
+
+def _blocks(book: Book) -> Iterator[Block]:
     for row in rows(book):
         label = row[0].label
         if label is None or len(row) < FEWEST or _LIMITS.search(label.text):
@@ -75,7 +109,7 @@ def _blocks(book: Book) -> Iterator[_Block]:
         values = tuple(round(r.value, 9) for r in row)
         bits = _bits(row)
         if bits > 0:
-            yield _Block(label.text, row[0].place, values, bits)
+            yield Block(label.text, row[0].place, values, bits)
 
 
 def _set_not_measured(row: Sequence[Reading]) -> bool:
@@ -96,9 +130,9 @@ def _bits(row: Sequence[Reading]) -> float:
 
 def _finding(
     shared: Sequence[tuple[float, ...]],
-    here: Mapping[tuple[float, ...], _Block],
-    there: Mapping[tuple[float, ...], _Block],
-    other: Book,
+    here: Mapping[tuple[float, ...], Block],
+    there: Mapping[tuple[float, ...], Block],
+    other: Measured,
 ) -> Finding:
     first = here[shared[0]]
     listed = "; ".join(

@@ -185,12 +185,16 @@ def neutral(text: str) -> str:
 
 
 def csv_table(columns: Sequence[str], rows: Iterable[Sequence[object]]) -> str:
-    """Rows as CSV text, in which no text can pass for a formula. Raises nothing."""
+    """A table as CSV text, in which no text can pass for a formula. Raises nothing."""
+    return csv_rows([columns]) + csv_rows(rows)
+
+
+def csv_rows(rows: Iterable[Sequence[object]]) -> str:
+    """The lines of a table as CSV text, in which no text can pass for a formula."""
     # Quotes round every text, so that one with a semicolon stays whole in a program whose
     # lists are separated by semicolons.
     target = io.StringIO()
     writer = csv.writer(target, quoting=csv.QUOTE_NONNUMERIC, lineterminator="\n")
-    writer.writerow(columns)
     for row in rows:
         writer.writerow([neutral(cell) if isinstance(cell, str) else cell for cell in row])
     return target.getvalue()

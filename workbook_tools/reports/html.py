@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from traceback import extract_tb
-from typing import Any
+from typing import Any, Protocol
 from urllib.parse import quote
 
 from jinja2 import (
@@ -22,8 +22,8 @@ from jinja2 import (
 )
 from markupsafe import Markup, escape
 
-from workbook_tools.books.records import State
-from workbook_tools.findings.finding import FindingKind
+from workbook_tools.books.records import Job, State
+from workbook_tools.findings.finding import Finding, FindingKind
 from workbook_tools.reports.shop import Shop
 from workbook_tools.reports.strips import LENGTH, MARGIN
 from workbook_tools.reports.summary import KINDS, Summary
@@ -61,11 +61,26 @@ class Unreadable:
     reason: str
 
 
+class Listed(Protocol):
+    """What the page of a batch tells of a build."""
+
+    @property
+    def file_name(self) -> str: ...  # noqa: D102
+    @property
+    def job(self) -> Job: ...  # noqa: D102
+    @property
+    def results(self) -> int: ...  # noqa: D102
+    @property
+    def findings(self) -> tuple[Finding, ...]: ...  # noqa: D102
+    @property
+    def findings_by_kind(self) -> tuple[tuple[FindingKind, int], ...]: ...  # noqa: D102
+
+
 @dataclass(frozen=True)
 class IndexEntry:
     """A build as the page of the batch lists it, and the file name of its own page."""
 
-    summary: Summary
+    summary: Listed
     page: str
 
 

@@ -8,12 +8,10 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from workbook_tools.books.cells import BookError
-from workbook_tools.books.folder import find_books
-from workbook_tools.books.reading import read_book
+from workbook_tools.books.layout import Layout
 from workbook_tools.books.records import Book
-from workbook_tools.findings import check
 from workbook_tools.findings.finding import Finding
+from workbook_tools.reports.batch import read_builds
 from workbook_tools.reports.data import csv_table
 from workbook_tools.reports.html import fill, link, render_html
 from workbook_tools.reports.month_sheet import month_sheet
@@ -27,10 +25,6 @@ from workbook_tools.reports.summary import summarize
 
 PAGE = "index.html"
 BUILD_FOLDER = "builds"
-
-
-class NoMonth(Exception):
-    """Nothing to sum up: no books where some were expected; the message says what was sought."""
 
 
 @dataclass(frozen=True)
@@ -54,31 +48,19 @@ def summarize_month(
     folder: Path,
     shop: Shop | None = None,
     each: Callable[[Sequence[Path]], Iterable[Path]] = iter,
+    layout: Layout | None = None,
 ) -> MonthOutcome:
     """Read the books that are named and write the month's files.
 
     month: as 2026-10; folder: where the files go, made where it is missing; each: hands the
     books on one by one, and may show progress. A book that cannot be read is listed with its
-    reason. Raises MonthError for a month that is none, NoMonth where there is no book,
+    reason. Raises MonthError for a month that is none, NoBooks where there is no book,
     TemplateError for a template of the shop's own that does not work.
     """
     last_day(month)
-    try:
-        found = find_books(named).books
-    except FileNotFoundError as missing:
-        raise NoMonth(f"There is no file or folder {missing}.") from None
-    if not found:
-        raise NoMonth(f"No books in {', '.join(map(str, named))}.")
-    builds: list[tuple[Book, Sequence[Finding]]] = []
-    unread: list[tuple[str, str]] = []
-    for path in each(found):
-        try:
-            book = read_book(path)
-        except BookError as error:
-            unread.append((path.name, str(error)))
-        else:
-            builds.append((book, check(book)))
-    return write_month(month, builds, folder, shop or Shop(), unread)
+    batch = read_builds(named, layout, each)
+    unread = [(path.name, reason) for path, reason in batch.unread]
+    return write_month(month, batch.builds, folder, shop or Shop(), unread)
 
 
 def write_month(

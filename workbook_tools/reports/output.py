@@ -11,13 +11,17 @@ from pathlib import Path
 
 from workbook_tools.books.records import Book
 from workbook_tools.findings.finding import Finding
-from workbook_tools.reports.data import book_json, findings_csv, readings_csv
-from workbook_tools.reports.html import IndexEntry, Unreadable, render_html, render_index
+from workbook_tools.reports.data import findings_csv, readings_csv
+from workbook_tools.reports.handover import build_files
+from workbook_tools.reports.html import IndexEntry, Unreadable, render_index
+from workbook_tools.reports.shop import Shop
 from workbook_tools.reports.summary import summarize
 
 INDEX = "index.html"
 READINGS = "readings.csv"
 FINDINGS = "findings.csv"
+# What every batch has of each build; prints and sheets come on request.
+PLAIN_KINDS = ("html", "json")
 
 LONGEST_NAME = 60
 # Characters of the content hash that tell books of one name apart.
@@ -33,7 +37,7 @@ def page_names(books: Sequence[Book]) -> tuple[str, ...]:
     folder. Books whose names come out alike are told apart by their content hash, and
     copies of one book by a number: the same books have the same names in every run.
     """
-    plain = [_plain_name(book.file_name) for book in books]
+    plain = [_plain_name(book.file_name, book.part) for book in books]
     alike = Counter(name.casefold() for name in plain)
     told = [
         f"{name}-{book.sha256[:HASH_DIGITS]}" if alike[name.casefold()] > 1 else name
@@ -51,9 +55,10 @@ def page_names(books: Sequence[Book]) -> tuple[str, ...]:
     return tuple(names)
 
 
-def _plain_name(file_name: str) -> str:
+def _plain_name(file_name: str, part: str = "") -> str:
     last = re.split(r"[/\\]", unicodedata.normalize("NFC", file_name))[-1]
     stem = last.rpartition(".")[0] or last
+    stem = f"{stem}-{part}" if part else stem
     plain = re.sub(r"[^\w-]+", "-", stem).strip("-_")[:LONGEST_NAME].rstrip("-_")
     if not plain or _RESERVED.fullmatch(plain):
         return f"book-{plain}".rstrip("-")
@@ -64,36 +69,40 @@ def write_outputs(
     folder: Path,
     builds: Sequence[tuple[Book, Sequence[Finding]]],
     unreadable: Iterable[Unreadable] = (),
+    shop: Shop | None = None,
+    kinds: Sequence[str] = PLAIN_KINDS,
 ) -> tuple[Path, ...]:
-    """Write a page and a JSON file for each build, and the index and tables of the batch.
+    """Write the files of each build, and the index and tables of the batch.
 
-    folder: made where it is missing. Returns the files in the order written, the index
-    last. Each is written whole or not at all. Raises OSError where that cannot be done.
+    folder: made where it is missing; shop: who hands the summaries over; kinds: of files for
+    each build, as for `build_files`, html among them for the index to lead to. Returns the
+    files in the order written, the index last. Each is written whole or not at all. Raises
+    OSError where that cannot be done.
     """
     folder.mkdir(parents=True, exist_ok=True)
     written: list[Path] = []
     entries: list[IndexEntry] = []
 
-    def write(name: str, text: str) -> None:
-        written.append(_write(folder / name, text))
+    def write(name: str, content: str | bytes) -> None:
+        data = content.encode("utf-8", "replace") if isinstance(content, str) else content
+        written.append(_write(folder / name, data))
 
     names = page_names([book for book, _ in builds])
     for name, (book, findings) in zip(names, builds, strict=True):
-        summary = summarize(book, findings)
-        write(f"{name}.html", render_html(summary))
-        write(f"{name}.json", book_json(book, findings))
-        entries.append(IndexEntry(summary, f"{name}.html"))
+        for file_name, content in build_files(name, book, findings, shop or Shop(), kinds).items():
+            write(file_name, content)
+        entries.append(IndexEntry(summarize(book, findings), f"{name}.html"))
     write(READINGS, readings_csv(book for book, _ in builds))
     write(FINDINGS, findings_csv(builds))
-    write(INDEX, render_index(entries, tuple(unreadable)))
+    write(INDEX, render_index(entries, tuple(unreadable), shop))
     return tuple(written)
 
 
-def _write(path: Path, text: str) -> Path:
+def _write(path: Path, content: bytes) -> Path:
     """Write under another name first, then put the finished file in place."""
     part = path.with_name(f".{path.name}.{os.getpid()}.part")
     try:
-        part.write_bytes(text.encode("utf-8", "replace"))
+        part.write_bytes(content)
         part.replace(path)
     finally:
         part.unlink(missing_ok=True)

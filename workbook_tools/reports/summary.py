@@ -95,8 +95,13 @@ class Summary:
     @property
     def findings_by_kind(self) -> tuple[tuple[FindingKind, int], ...]:
         """(kind, how many), only kinds that there are."""
-        kinds = [finding.kind for finding in self.findings]
-        return tuple((kind, kinds.count(kind)) for kind in KINDS if kind in kinds)
+        return counted_by_kind(self.findings)
+
+
+def counted_by_kind(findings: Iterable[Finding]) -> tuple[tuple[FindingKind, int], ...]:
+    """(kind, how many), only kinds that there are."""
+    kinds = [finding.kind for finding in findings]
+    return tuple((kind, kinds.count(kind)) for kind in KINDS if kind in kinds)
 
 
 def sorted_findings(book: Book, findings: Iterable[Finding]) -> tuple[Finding, ...]:
