@@ -37,6 +37,8 @@ from workbook_tools.hosts.libreoffice import fresh_profile, recalculate
 from workbook_tools.hosts.portable import portable
 
 HERE = Path(__file__).parent
+
+
 def entries(
     plan: Plan, cells: tuple[Field, ...], texts: Mapping[str, object]
 ) -> dict[tuple[str, str], object]:
