@@ -118,6 +118,18 @@ def test_an_archive_that_unpacks_beyond_reason(tmp_path):
     assert "unpack to 80 MB" in refused(path).message
 
 
+def test_a_part_that_declares_entities_is_refused(tmp_path):
+    path = saved(tmp_path, openpyxl.Workbook())
+    changed = tmp_path / "bomb.xlsx"
+    with zipfile.ZipFile(path) as source, zipfile.ZipFile(changed, "w") as target:
+        for item in source.infolist():
+            content = source.read(item)
+            if item.filename.endswith("sheet1.xml"):
+                content = b'<!DOCTYPE a [<!ENTITY b "c"><!ENTITY d "&b;&b;">]>' + content
+            target.writestr(item, content)
+    assert "sheet1.xml declares a document type" in refused(changed).message
+
+
 def test_missing_file_says_so(tmp_path):
     assert "cannot be opened" in refused(tmp_path / "none.xlsx").message
 

@@ -63,6 +63,16 @@ def _check_parts(archive: zipfile.ZipFile, size: int) -> None:
             f"the book would unpack to {unpacked / 1e6:,.0f} MB",
             "copy its used cells into a new book and give that",
         )
+    for item in archive.infolist():
+        # A document type stands before everything else, and no spreadsheet program writes one;
+        # the entities that it can declare unfold to any size.
+        if item.filename.endswith((".xml", ".rels")):
+            with archive.open(item) as part:
+                if b"<!DOCTYPE" in part.read(2048).replace(b"\0", b""):
+                    raise BookError(
+                        f"the book's part {item.filename} declares a document type",
+                        "open it in a spreadsheet program and save it anew",
+                    )
 
 
 def _is_opendocument(archive: zipfile.ZipFile) -> bool:
