@@ -164,7 +164,7 @@ def summarize(
     """Read finished books, recompute and check them, and write a summary of each."""
     from workbook_tools.books.layout import read_layout
     from workbook_tools.reports.batch import summarize_books
-    from workbook_tools.reports.output import PLAIN_KINDS
+    from workbook_tools.reports.build import PLAIN_KINDS
     from workbook_tools.reports.shop import shop_for
 
     kinds = [*PLAIN_KINDS, *(["pdf"] if with_pdf else []), *(["xlsx"] if with_xlsx else [])]

@@ -13,9 +13,10 @@ from sample import inch_v8, metric_four
 
 from workbook_tools.books.records import Book, Job, JobField
 from workbook_tools.findings import check
-from workbook_tools.reports import output
+from workbook_tools.reports.build import build_of
 from workbook_tools.reports.html import Unreadable
 from workbook_tools.reports.output import page_names, write_outputs
+from workbook_tools.reports.shop import Shop
 from workbook_tools.reports.templates import template_folder
 
 
@@ -70,8 +71,7 @@ def test_names_are_unique_and_stay_in_the_folder(file_names):
 
 @pytest.fixture
 def builds():
-    made = [inch_v8(), metric_four()]
-    return [(book, check(book)) for book in made]
+    return [build_of(book, check(book), Shop()) for book in (inch_v8(), metric_four())]
 
 
 def test_a_batch_writes_its_files_and_leaves_nothing_else(tmp_path, builds):
@@ -86,11 +86,12 @@ def test_a_batch_writes_its_files_and_leaves_nothing_else(tmp_path, builds):
     assert "old.xls" in index
 
 
-def test_a_job_number_with_path_tricks_names_no_file(tmp_path, builds):
-    book, findings = builds[0]
-    tricky = replace(book, job=Job(number=JobField("../../outside")), file_name="../x/../b.xlsx")
+def test_a_job_number_with_path_tricks_names_no_file(tmp_path):
+    tricky = replace(
+        inch_v8(), job=Job(number=JobField("../../outside")), file_name="../x/../b.xlsx"
+    )
     out = tmp_path / "out"
-    written = write_outputs(out, [(tricky, findings)])
+    written = write_outputs(out, [build_of(tricky, check(tricky), Shop())])
     assert all(p.parent == out for p in written)
     assert [p.name for p in tmp_path.iterdir()] == ["out"]
 
@@ -101,8 +102,11 @@ def test_two_runs_give_the_same_bytes_whatever_the_hash_seed(tmp_path):
         "from pathlib import Path\n"
         "from sample import inch_v8, metric_four\n"
         "from workbook_tools.findings import check\n"
+        "from workbook_tools.reports.build import build_of\n"
         "from workbook_tools.reports.output import write_outputs\n"
-        "write_outputs(Path(sys.argv[2]), [(b, check(b)) for b in (inch_v8(), metric_four())])\n"
+        "from workbook_tools.reports.shop import Shop\n"
+        "made = [build_of(b, check(b), Shop()) for b in (inch_v8(), metric_four())]\n"
+        "write_outputs(Path(sys.argv[2]), made)\n"
     )
     runs = []
     for seed in ("1", "2"):
@@ -117,19 +121,30 @@ def test_two_runs_give_the_same_bytes_whatever_the_hash_seed(tmp_path):
     assert len(runs[0]) == 7
 
 
-def test_a_write_that_fails_leaves_the_old_file_whole(tmp_path, builds, monkeypatch):
+@pytest.mark.skipif("sys.platform == 'win32'")
+def test_a_write_that_fails_leaves_the_old_file_whole(tmp_path, builds):
+    import resource
+
     write_outputs(tmp_path, builds)
     before = {p.name: p.read_bytes() for p in tmp_path.iterdir()}
-
-    def full(self, data):
-        with self.open("wb") as target:
-            target.write(data[: len(data) // 2])
-        raise OSError(28, "No space left on device")
-
-    monkeypatch.setattr(output.Path, "write_bytes", full)
-    with pytest.raises(OSError, match="No space"):
-        write_outputs(tmp_path, builds)
+    least = min(map(len, before.values()))
+    usual = resource.getrlimit(resource.RLIMIT_FSIZE)
+    resource.setrlimit(resource.RLIMIT_FSIZE, (least // 2, usual[1]))
+    try:
+        with pytest.raises(OSError, match="too large"):
+            write_outputs(tmp_path, builds)
+    finally:
+        resource.setrlimit(resource.RLIMIT_FSIZE, usual)
     assert {p.name: p.read_bytes() for p in tmp_path.iterdir()} == before
+
+
+def test_pieces_of_a_killed_run_are_taken_away_and_those_of_a_running_one_left(tmp_path, builds):
+    ended = subprocess.Popen([sys.executable, "-c", ""])
+    ended.wait()
+    (tmp_path / f".four.html.{ended.pid}.part").write_text("half")
+    (tmp_path / f".four.html.{os.getppid()}.part").write_text("half")
+    write_outputs(tmp_path, builds)
+    assert [p.name for p in tmp_path.glob(".*")] == [f".four.html.{os.getppid()}.part"]
 
 
 def test_templates_of_an_installed_package_come_before_a_folder_beside_it(tmp_path):

@@ -249,6 +249,14 @@ def _read_parts(data: bytes) -> tuple[tuple[Sheet, ...], dict[str, str], bool]:
     return sheets, {name: text for name, text in names.items() if text}, from_1904
 
 
+def cannot_open(error: OSError) -> BookError:
+    """Why a file cannot be opened, and what to do."""
+    return BookError(
+        f"the file cannot be opened: {error.strerror or error}",
+        "close it elsewhere, check the connection, and run again",
+    )
+
+
 def read_cells(path: Path) -> OpenBook:
     """Read every filled cell of a book.
 
@@ -259,10 +267,7 @@ def read_cells(path: Path) -> OpenBook:
     try:
         data = path.read_bytes()
     except OSError as error:
-        raise BookError(
-            f"the file cannot be opened: {error.strerror or error}",
-            "close it elsewhere, check the connection, and run again",
-        ) from None
+        raise cannot_open(error) from None
     _refuse_other_kinds(data)
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:

@@ -6,22 +6,20 @@ import os
 import re
 import unicodedata
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
+from typing import BinaryIO
 
 from workbook_tools.books.records import Book
-from workbook_tools.findings.finding import Finding
-from workbook_tools.reports.data import findings_csv, readings_csv
-from workbook_tools.reports.handover import build_files
+from workbook_tools.reports.build import Build
+from workbook_tools.reports.data import FINDING_COLUMNS, READING_COLUMNS, csv_rows
 from workbook_tools.reports.html import IndexEntry, Unreadable, render_index
 from workbook_tools.reports.shop import Shop
-from workbook_tools.reports.summary import summarize
 
 INDEX = "index.html"
 READINGS = "readings.csv"
 FINDINGS = "findings.csv"
-# What every batch has of each build; prints and sheets come on request.
-PLAIN_KINDS = ("html", "json")
 
 LONGEST_NAME = 60
 # Characters of the content hash that tell books of one name apart.
@@ -30,7 +28,7 @@ HASH_DIGITS = 10
 _RESERVED = re.compile(r"index|con|prn|aux|nul|com\d|lpt\d", re.IGNORECASE)
 
 
-def page_names(books: Sequence[Book]) -> tuple[str, ...]:
+def page_names(books: Sequence[Book | Build]) -> tuple[str, ...]:
     """A file name without ending for each book, made from its own file name.
 
     Only letters, digits, hyphens and underscores are left of it, so no name can leave the
@@ -67,43 +65,78 @@ def _plain_name(file_name: str, part: str = "") -> str:
 
 def write_outputs(
     folder: Path,
-    builds: Sequence[tuple[Book, Sequence[Finding]]],
+    builds: Sequence[Build],
     unreadable: Iterable[Unreadable] = (),
     shop: Shop | None = None,
-    kinds: Sequence[str] = PLAIN_KINDS,
+    whole: Callable[[int], Build] | None = None,
 ) -> tuple[Path, ...]:
     """Write the files of each build, and the index and tables of the batch.
 
-    folder: made where it is missing; shop: who hands the summaries over; kinds: of files for
-    each build, as for `build_files`, html among them for the index to lead to. Returns the
-    files in the order written, the index last. Each is written whole or not at all. Raises
-    OSError where that cannot be done.
+    folder: made where it is missing; builds: with pages among their files, for the index to
+    lead to; shop: who hands the summaries over; whole: gives a build with its files by its
+    number, where builds are brief. Returns the files in the order written, the index last.
+    Each is written whole or not at all. Raises OSError where that cannot be done.
     """
     folder.mkdir(parents=True, exist_ok=True)
+    _sweep(folder)
     written: list[Path] = []
-    entries: list[IndexEntry] = []
-
-    def write(name: str, content: str | bytes) -> None:
-        data = content.encode("utf-8", "replace") if isinstance(content, str) else content
-        written.append(_write(folder / name, data))
-
-    names = page_names([book for book, _ in builds])
-    for name, (book, findings) in zip(names, builds, strict=True):
-        for file_name, content in build_files(name, book, findings, shop or Shop(), kinds).items():
-            write(file_name, content)
-        entries.append(IndexEntry(summarize(book, findings), f"{name}.html"))
-    write(READINGS, readings_csv(book for book, _ in builds))
-    write(FINDINGS, findings_csv(builds))
-    write(INDEX, render_index(entries, tuple(unreadable), shop))
+    names = page_names(builds)
+    with (
+        _whole_or_not(folder / READINGS) as readings,
+        _whole_or_not(folder / FINDINGS) as findings,
+    ):
+        readings.write(_encoded(csv_rows([READING_COLUMNS])))
+        findings.write(_encoded(csv_rows([FINDING_COLUMNS])))
+        for number, name in enumerate(names):
+            build = whole(number) if whole else builds[number]
+            for ending, content in build.files.items():
+                written.append(_write(folder / f"{name}{ending}", content))
+            readings.write(_encoded(build.readings_csv))
+            findings.write(_encoded(build.findings_csv))
+    entries = [IndexEntry(build, f"{name}.html") for name, build in zip(names, builds, strict=True)]
+    index = _encoded(render_index(entries, tuple(unreadable), shop))
+    written += [folder / READINGS, folder / FINDINGS, _write(folder / INDEX, index)]
     return tuple(written)
 
 
+def _encoded(text: str) -> bytes:
+    return text.encode("utf-8", "replace")
+
+
 def _write(path: Path, content: bytes) -> Path:
-    """Write under another name first, then put the finished file in place."""
+    with _whole_or_not(path) as file:
+        file.write(content)
+    return path
+
+
+@contextmanager
+def _whole_or_not(path: Path) -> Iterator[BinaryIO]:
+    """A file to write under another name first, which is put in place when it is finished."""
     part = path.with_name(f".{path.name}.{os.getpid()}.part")
     try:
-        part.write_bytes(content)
+        with part.open("wb") as file:
+            yield file
         part.replace(path)
     finally:
         part.unlink(missing_ok=True)
-    return path
+
+
+def _sweep(folder: Path) -> None:
+    """Take away what runs that were killed have left unfinished."""
+    for part in folder.glob(".*.part"):
+        number = part.suffixes[-2].lstrip(".") if len(part.suffixes) > 1 else ""
+        if number.isdigit() and not _is_running(int(number)):
+            part.unlink(missing_ok=True)
+
+
+def _is_running(process: int) -> bool:
+    if os.name == "nt":
+        # There a signal of 0 would end it.
+        return False
+    try:
+        os.kill(process, 0)
+    except ProcessLookupError:
+        return False
+    except (OSError, OverflowError):
+        return True
+    return True

@@ -1,0 +1,141 @@
+"""One book of a batch: read, checked and made into files, and what the batch keeps of it."""
+
+from __future__ import annotations
+
+import tempfile
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+
+from workbook_tools.books.cells import BookError
+from workbook_tools.books.layout import Layout
+from workbook_tools.books.reading import read_jobs
+from workbook_tools.books.records import Book, Job
+from workbook_tools.findings import check
+from workbook_tools.findings.copied import Block, blocks_of
+from workbook_tools.findings.finding import Finding, FindingKind
+from workbook_tools.reports.data import csv_rows, finding_rows, reading_rows
+from workbook_tools.reports.handover import build_files
+from workbook_tools.reports.shop import Shop
+from workbook_tools.reports.summary import counted_by_kind, sorted_findings
+from workbook_tools.reports.templates import TemplateError
+
+TOO_LARGE = "reading it takes more memory than one book may have; split it up"
+# What every batch has of each build; prints and sheets come on request.
+PLAIN_KINDS = ("html", "json")
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """What is the same for all books of a batch: the shop, its layout, the kinds of files."""
+
+    layout: Layout | None = None
+    shop: Shop = field(default_factory=Shop)
+    kinds: tuple[str, ...] = PLAIN_KINDS
+
+
+@dataclass(frozen=True)
+class Task:
+    """One book to read.
+
+    path: the file; copy: a recalculated copy to read in its place, told of by the file's own
+    name and sha256; content: the bytes to read, for a machine that has no such path; together:
+    findings that only the whole batch shows, by the number of the job in the file.
+    """
+
+    path: Path
+    sha256: str
+    copy: Path | None = None
+    content: bytes | None = None
+    together: Mapping[int, tuple[Finding, ...]] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class Build:
+    """What a batch has of one build, with its book gone.
+
+    results: how many calls it has; blocks: its rows of readings, to be compared with those
+    of other books; files: {end of the file name: content}, with readings and findings as
+    lines of the batch's tables.
+    """
+
+    file_name: str
+    sha256: str
+    part: str
+    job: Job
+    results: int
+    findings: tuple[Finding, ...]
+    blocks: tuple[Block, ...]
+    files: Mapping[str, bytes]
+    readings_csv: str
+    findings_csv: str
+
+    @property
+    def findings_by_kind(self) -> tuple[tuple[FindingKind, int], ...]:
+        """(kind, how many), only kinds that there are."""
+        return counted_by_kind(self.findings)
+
+    @property
+    def brief(self) -> Build:
+        """The same without what fills whole pages, for keeping many."""
+        return replace(self, files={}, readings_csv="", findings_csv="")
+
+
+@dataclass(frozen=True)
+class Result:
+    """The builds in one file, or the reason why there are none."""
+
+    builds: tuple[Build, ...] = ()
+    refused: str = ""
+
+
+def build_of(
+    book: Book, findings: Sequence[Finding], shop: Shop, kinds: Iterable[str] = PLAIN_KINDS
+) -> Build:
+    """A book with its findings as a build. Raises TemplateError."""
+    return Build(
+        file_name=book.file_name,
+        sha256=book.sha256,
+        part=book.part,
+        job=book.job,
+        results=len(book.records),
+        findings=sorted_findings(book, findings),
+        blocks=blocks_of(book),
+        files=build_files("", book, findings, shop, kinds),
+        readings_csv=csv_rows(reading_rows(book)),
+        findings_csv=csv_rows(finding_rows(book, findings)),
+    )
+
+
+def work(task: Task, wanted: Wanted) -> Result:
+    """Read one book and make its builds. Raises TemplateError, and nothing else."""
+    try:
+        books = _read(task, wanted.layout)
+        builds = tuple(
+            build_of(book, check(book) + task.together.get(n, ()), wanted.shop, wanted.kinds)
+            for n, book in enumerate(books)
+        )
+    except BookError as error:
+        return Result(refused=str(error))
+    except TemplateError:
+        raise
+    except MemoryError:
+        return Result(refused=TOO_LARGE)
+    except Exception as error:
+        # Whatever a strange book brings out, it must not cost the others.
+        why = f"it could not be summarized ({type(error).__name__}: {str(error)[:200]})"
+        return Result(refused=f"{why}; save it anew, or leave it out and report it")
+    return Result(builds)
+
+
+def _read(task: Task, layout: Layout | None) -> tuple[Book, ...]:
+    if task.content is None:
+        read = read_jobs(task.copy or task.path, layout)
+    else:
+        with tempfile.TemporaryDirectory() as folder:
+            here = Path(folder, task.path.name)
+            here.write_bytes(task.content)
+            read = read_jobs(here, layout)
+    if task.copy is None:
+        return read
+    return tuple(replace(book, file_name=task.path.name, sha256=task.sha256) for book in read)

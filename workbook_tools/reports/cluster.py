@@ -1,0 +1,95 @@
+"""The work of a batch on a Dask cluster, for shops with many thousands of books."""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager, suppress
+from dataclasses import replace
+from itertools import islice
+from typing import Any
+
+from workbook_tools.reports.build import Result, Task, Wanted
+from workbook_tools.reports.templates import TemplateError
+from workbook_tools.reports.workers import Run, Worker
+
+
+class ClusterError(Exception):
+    """A cluster that cannot be used; the message says what to do."""
+
+
+# Books that wait at the cluster for each of its threads, so that none is idle.
+_WAITING_PER_THREAD = 3
+
+# Of the machine in the cluster that this module was loaded on: a reader for each thread.
+_readers = threading.local()
+
+
+@contextmanager
+def on_cluster(address: str, wanted: Wanted) -> Iterator[Run]:
+    """Work done by the cluster whose scheduler is at an address ("tcp://…").
+
+    The same program must be installed on its machines; the books' bytes are sent to them, so
+    that they need no folder in common. Raises ClusterError where it cannot be reached, and
+    TemplateError where a template does not work.
+    """
+    try:
+        from distributed import Client
+    except ImportError:
+        raise ClusterError(
+            "the cluster extra is not installed; pip install 'workbook-tools[cluster]'"
+        ) from None
+    try:
+        client: Any = Client(address, timeout=10, set_as_default=False)  # type: ignore[no-untyped-call]
+    except (OSError, ValueError) as error:
+        raise ClusterError(f"no cluster answers at {address} ({error})") from None
+    with client:
+        yield lambda tasks: _sent(client, wanted, tasks)
+
+
+def _sent(client: Any, wanted: Wanted, tasks: Iterable[Task]) -> Iterator[tuple[int, Result]]:
+    from distributed import as_completed
+
+    threads = sum(client.nthreads().values())
+    common = client.scatter(wanted, broadcast=True)
+    numbers = {}
+
+    def send(task: Task, number: int) -> Any:
+        # What cannot be read here is refused there, with its reason.
+        with suppress(OSError):
+            task = replace(task, content=(task.copy or task.path).read_bytes())
+        future = client.submit(_read_there, task, common, pure=False)
+        numbers[future.key] = number
+        return future
+
+    numbered = enumerate(tasks)
+    first = [send(task, n) for n, task in islice(numbered, _WAITING_PER_THREAD * (threads or 1))]
+    coming: Any = as_completed(first)  # type: ignore[no-untyped-call]
+    for future in coming:
+        number = numbers.pop(future.key)
+        if future.status == "finished":
+            result = future.result()
+        else:
+            why = f"the cluster could not read it ({future.exception()}); run again"
+            result = Result(refused=why)
+        if not isinstance(result, Result):
+            raise TemplateError(*result)
+        future.release()
+        for n, task in islice(numbered, 1):
+            coming.add(send(task, n))
+        yield number, result
+
+
+def _read_there(task: Task, wanted: Wanted) -> Result | tuple[str, int | None, str]:
+    """Read one book on a machine of the cluster, in a process that can be lost.
+
+    A template's error comes as (template, line, reason), which the way back cannot harm.
+    """
+    if getattr(_readers, "wanted", None) != wanted:
+        _readers.wanted = wanted
+        _readers.worker = Worker(wanted)
+    reader: Worker = _readers.worker
+    try:
+        return reader.do(task)
+    except TemplateError as error:
+        return str(error.template), error.line, error.reason

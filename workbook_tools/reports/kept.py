@@ -1,0 +1,165 @@
+"""Results kept from one run to the next: each by everything that it was made from.
+
+A result is one archive in a folder, named by a hash of the book, the program, and whatever
+else went into it, so that nothing kept can be out of date. It holds data and pages only.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import hashlib
+import json
+import os
+import time
+import zipfile
+from collections.abc import Iterator
+from functools import cache
+from importlib.metadata import version
+from pathlib import Path
+from platform import python_version
+from typing import Any
+
+from workbook_tools.books.records import Job, JobField, Place
+from workbook_tools.catalog.tables import SHOP_VARIABLE
+from workbook_tools.findings.copied import Block
+from workbook_tools.findings.finding import Finding
+from workbook_tools.reports.build import Build, Task, Wanted
+from workbook_tools.reports.templates import template_folder
+
+# What nobody asked for in so many days is taken away.
+DAYS_KEPT = 60
+_HEAD = "build.json"
+_LIBRARIES = ("openpyxl", "ironcalc", "jinja2", "pint", "rapidfuzz", "typst", "XlsxWriter")
+
+
+def usual_folder() -> Path:
+    """Where results are kept for the current user, by the custom of each system."""
+    if os.name == "nt":
+        base = Path(os.environ.get("LOCALAPPDATA") or Path.home() / "AppData" / "Local")
+    else:
+        base = Path(os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache")
+    return base / "workbook-tools"
+
+
+@cache
+def _program() -> str:
+    """A hash of the program itself: its files, the libraries it rests on, the templates."""
+    found = hashlib.sha256()
+    for name in _LIBRARIES:
+        found.update(f"{name} {version(name)}\n".encode())
+    found.update(python_version().encode())
+    for path in _files(Path(__file__).resolve().parents[1]):
+        found.update(path.read_bytes())
+    for path in _files(template_folder()):
+        found.update(path.read_bytes())
+    return found.hexdigest()
+
+
+def _files(folder: Path) -> Iterator[Path]:
+    for path in sorted(folder.rglob("*")):
+        if path.is_file() and path.suffix != ".pyc":
+            yield path
+
+
+def key_for_batch(wanted: Wanted) -> str:
+    """A hash of what all books of a batch have in common."""
+    found = hashlib.sha256(_program().encode())
+    found.update(repr((wanted.layout, wanted.shop, wanted.kinds)).encode())
+    if wanted.shop.templates is not None:
+        for path in _files(wanted.shop.templates):
+            found.update(f"{path}\n".encode() + path.read_bytes())
+    bands = os.environ.get(SHOP_VARIABLE)
+    with contextlib.suppress(OSError):
+        found.update(Path(bands).read_bytes() if bands else b"")
+    return found.hexdigest()
+
+
+def key_for_book(batch: str, task: Task) -> str:
+    """A hash of what a book's result is made from, that of the batch with it."""
+    copy = hashlib.sha256(task.copy.read_bytes()).hexdigest() if task.copy else ""
+    told = (batch, task.sha256, copy, task.path.name, sorted(task.together.items()))
+    return hashlib.sha256(repr(told).encode()).hexdigest()
+
+
+def keep(folder: Path, key: str, builds: tuple[Build, ...]) -> None:
+    """Keep the builds of a book. Raises OSError where the folder cannot be written."""
+    folder.mkdir(parents=True, exist_ok=True)
+    part = folder / f".{key}.{os.getpid()}.part"
+    try:
+        with zipfile.ZipFile(part, "w") as archive:
+            archive.writestr(_HEAD, json.dumps([_told(build) for build in builds]))
+            for n, build in enumerate(builds):
+                for ending, content in build.files.items():
+                    archive.writestr(f"{n}/{ending}", content)
+        part.replace(folder / key)
+    finally:
+        part.unlink(missing_ok=True)
+
+
+def recall(folder: Path, key: str, *, whole: bool) -> tuple[Build, ...] | None:
+    """The builds kept under a key, None where there are none or they are damaged.
+
+    whole: with files and lines of tables, not only what Build.brief has.
+    """
+    path = folder / key
+    try:
+        with zipfile.ZipFile(path) as archive:
+            told = json.loads(archive.read(_HEAD))
+            if not whole:
+                os.utime(path)
+                return tuple(_build(data).brief for data in told)
+            return tuple(
+                _build(data, {e: archive.read(f"{n}/{e}") for e in data["files"]})
+                for n, data in enumerate(told)
+            )
+    except (OSError, zipfile.BadZipFile, ValueError, KeyError, TypeError, EOFError):
+        return None
+
+
+def forget_old(folder: Path) -> None:
+    """Take away results that nobody asked for in a long time, and pieces of broken runs."""
+    oldest = time.time() - DAYS_KEPT * 86_400
+    with contextlib.suppress(OSError):
+        for entry in os.scandir(folder):
+            # What was begun yesterday and is not in place was never finished.
+            begun = entry.name.endswith(".part") and entry.stat().st_mtime < time.time() - 86_400
+            if entry.is_file() and (begun or entry.stat().st_mtime < oldest):
+                Path(entry.path).unlink(missing_ok=True)
+
+
+def _told(build: Build) -> dict[str, Any]:
+    return {
+        "file_name": build.file_name,
+        "sha256": build.sha256,
+        "part": build.part,
+        "job": {name: [f.text, _spot(f.place)] for name, f in vars(build.job).items()},
+        "results": build.results,
+        "findings": [[f.kind, _spot(f.place), f.message, f.advice] for f in build.findings],
+        "blocks": [[b.name, _spot(b.place), b.values, b.bits] for b in build.blocks],
+        "files": list(build.files),
+        "readings_csv": build.readings_csv,
+        "findings_csv": build.findings_csv,
+    }
+
+
+def _spot(place: Place | None) -> list[str] | None:
+    return None if place is None else [place.sheet, place.address]
+
+
+def _place(told: list[str] | None) -> Place | None:
+    return None if told is None else Place(*told)
+
+
+def _build(told: dict[str, Any], files: dict[str, bytes] | None = None) -> Build:
+    return Build(
+        file_name=told["file_name"],
+        sha256=told["sha256"],
+        part=told["part"],
+        job=Job(**{name: JobField(text, _place(at)) for name, (text, at) in told["job"].items()}),
+        results=told["results"],
+        findings=tuple(Finding(k, _place(at), m, a) for k, at, m, a in told["findings"]),
+        blocks=tuple(Block(n, Place(*at), tuple(v), bits) for n, at, v, bits in told["blocks"]),
+        files=files or {},
+        readings_csv=told["readings_csv"],
+        findings_csv=told["findings_csv"],
+    )
