@@ -242,7 +242,7 @@ def _decimals(value: float) -> int:
 
 
 def center_and_spread(values: Sequence[float]) -> tuple[float, float]:
-    """The median and a robust spread, widened for few values, one written step at least."""
+    """The median and a robust spread, widened for few values; 0 where most are equal."""
     center = statistics.median(values)
     spread = _NORMAL * statistics.median([abs(v - center) for v in values])
-    return center, max(spread * (1 + 2 / len(values)), resolution(values))
+    return center, spread * (1 + 2 / len(values))

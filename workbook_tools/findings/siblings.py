@@ -14,7 +14,7 @@ from functools import lru_cache
 
 from workbook_tools.books.records import Book, Place
 from workbook_tools.findings.finding import Finding, FindingKind
-from workbook_tools.findings.measured import Reading, center_and_spread, rows, shown
+from workbook_tools.findings.measured import Reading, center_and_spread, resolution, rows, shown
 
 # So many spreads from the median a reading must lie to be doubted, and so many it may lie
 # from it with the slip undone. Normal scatter passes six once in five hundred million.
@@ -106,6 +106,9 @@ def _in_row(row: Sequence[Reading]) -> Iterator[Slip]:
 
 def _slip(reading: Reading, others: Sequence[float]) -> Slip | None:
     center, spread = center_and_spread(others)
+    if abs(reading.value - center) < FAR * spread:
+        return None
+    spread = max(spread, resolution(others))
     if abs(reading.value - center) < FAR * spread:
         return None
     near = NEAR * spread

@@ -7,20 +7,17 @@ its standard output, and which lives on when a book brings this process down.
 from __future__ import annotations
 
 import contextlib
-import gc
 import os
 import pickle
 import sys
 
 from workbook_tools.reports.build import Result, Wanted, work
 from workbook_tools.reports.templates import TemplateError
+from workbook_tools.reports.workers import few_sweeps
 
 # What one book may take. A finished book of the largest size that is read at all takes a
 # tenth of it.
 MEMORY = 4_000_000_000
-# Reading a book makes many small objects that live as long as the book does; looking for
-# rubbish among them seldom is a third faster.
-_OBJECTS_BETWEEN_SWEEPS = 100_000
 
 
 def main() -> None:
@@ -33,21 +30,20 @@ def main() -> None:
 
         resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
         resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
-    gc.freeze()
-    gc.set_threshold(_OBJECTS_BETWEEN_SWEEPS, 10, 10)
     wanted: Wanted = pickle.load(sys.stdin.buffer)
-    while True:
-        try:
-            task = pickle.load(sys.stdin.buffer)
-        except EOFError:
-            return
-        answer: Result | tuple[str, int | None, str]
-        try:
-            answer = work(task, wanted)
-        except TemplateError as error:
-            answer = (str(error.template), error.line, error.reason)
-        pickle.dump(answer, answers)
-        answers.flush()
+    with few_sweeps():
+        while True:
+            try:
+                task = pickle.load(sys.stdin.buffer)
+            except EOFError:
+                return
+            answer: Result | tuple[str, int | None, str]
+            try:
+                answer = work(task, wanted)
+            except TemplateError as error:
+                answer = (str(error.template), error.line, error.reason)
+            pickle.dump(answer, answers)
+            answers.flush()
 
 
 if __name__ == "__main__":

@@ -7,6 +7,7 @@ in whatever order the results come; tasks are drawn as they are needed.
 from __future__ import annotations
 
 import contextlib
+import gc
 import os
 import pickle
 import queue
@@ -22,6 +23,7 @@ from workbook_tools.reports.templates import TemplateError
 
 # A finished book takes a tenth of a second; one with thousands of calls some seconds.
 SECONDS_FOR_ONE_BOOK = 60.0
+_OBJECTS_BETWEEN_SWEEPS = 100_000
 
 Run = Callable[[Iterable[Task]], Iterator[tuple[int, Result]]]
 
@@ -42,7 +44,19 @@ def staff(jobs: int, cluster: str, wanted: Wanted) -> AbstractContextManager[Run
 @contextmanager
 def in_this_process(wanted: Wanted) -> Iterator[Run]:
     """Work done here, one book after the other."""
-    yield lambda tasks: ((n, work(task, wanted)) for n, task in enumerate(tasks))
+    with few_sweeps():
+        yield lambda tasks: ((n, work(task, wanted)) for n, task in enumerate(tasks))
+
+
+@contextmanager
+def few_sweeps() -> Iterator[None]:
+    """Look for rubbish seldom: a book's many small objects live as long as the book does."""
+    usual = gc.get_threshold()
+    gc.set_threshold(_OBJECTS_BETWEEN_SWEEPS, *usual[1:])
+    try:
+        yield
+    finally:
+        gc.set_threshold(*usual)
 
 
 @contextmanager
