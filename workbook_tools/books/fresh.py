@@ -69,10 +69,16 @@ class _Feed:
     chained: bool
 
 
-def _keys(area: Area) -> Iterator[CellKey]:
-    for row in range(area.top, area.bottom + 1):
-        for column in range(area.left, area.right + 1):
-            yield area.sheet, row, column
+def _keys(book: OpenBook, area: Area) -> Iterator[CellKey]:
+    """The cells of an area; of one that is larger than its sheet's content, the filled ones."""
+    rows = range(area.top, area.bottom + 1)
+    columns = range(area.left, area.right + 1)
+    sheet = book.sheet(area.sheet)
+    if sheet is not None and len(rows) * len(columns) > len(sheet.cells):
+        found = [(r, c) for r, c in sheet.cells if r in rows and c in columns]
+    else:
+        found = [(r, c) for r in rows for c in columns]
+    yield from ((area.sheet, row, column) for row, column in found)
 
 
 def _for_engine(
@@ -121,7 +127,7 @@ def _feed(values: Recalculation, called: Sequence[tuple[Sheet, int, int, Cell]])
         else:
             if not call:
                 formulas[key] = text
-        needs[key] = {k for area in areas for k in _keys(_within(values, area))}
+        needs[key] = {k for area in areas for k in _keys(book, _within(values, area))}
         for needed in needs[key]:
             if needed in seen:
                 chained = chained or needed in calls

@@ -32,6 +32,11 @@ from workbook_tools.catalog import CellError
 # an archive that unpacks into all of the memory.
 MOST_UNPACKED = 600_000_000
 MOST_RATIO = 400
+# What programs hold to; a file that does not was not written by one.
+LONGEST_TEXT = 32_767
+MOST_COLUMNS = 16_384
+# An array formula that fills more cells than this is read as filling its own.
+MOST_FILLED = 10_000
 # A sheet part larger than this is first rid of its formatted blank cells.
 LARGE_PART = 2_000_000
 
@@ -64,15 +69,30 @@ def _check_parts(archive: zipfile.ZipFile, size: int) -> None:
             "copy its used cells into a new book and give that",
         )
     for item in archive.infolist():
-        # A document type stands before everything else, and no spreadsheet program writes one;
-        # the entities that it can declare unfold to any size.
-        if item.filename.endswith((".xml", ".rels")):
-            with archive.open(item) as part:
-                if b"<!DOCTYPE" in part.read(2048).replace(b"\0", b""):
-                    raise BookError(
-                        f"the book's part {item.filename} declares a document type",
-                        "open it in a spreadsheet program and save it anew",
-                    )
+        with archive.open(item) as part:
+            head = part.read(_HEAD).replace(b"\0", b"")
+        if _declares_a_type(head):
+            raise BookError(
+                f"the book's part {item.filename} declares a document type",
+                "open it in a spreadsheet program and save it anew",
+            )
+
+
+# Every spreadsheet program starts a part's first element within so many bytes.
+_HEAD = 4096
+_BEFORE_AN_ELEMENT = re.compile(rb"<\?.*?\?>|<!--.*?-->", re.DOTALL)
+
+
+def _declares_a_type(head: bytes) -> bool:
+    """Whether a part may declare a document type, whose entities can unfold to any size.
+
+    No spreadsheet program writes one. It stands before the first element, so a part of which
+    the head has no element hides something.
+    """
+    if not head.lstrip(b"\xef\xbb\xbf\xfe\xff \t\r\n").startswith(b"<"):
+        return False
+    rest = _BEFORE_AN_ELEMENT.sub(b"", head)
+    return b"<!DOCTYPE" in rest or (len(head) >= _HEAD // 2 and not re.search(rb"<\w", rest))
 
 
 def _is_opendocument(archive: zipfile.ZipFile) -> bool:
@@ -189,7 +209,8 @@ def _hidden(attributes: Mapping[str, str]) -> bool:
 def _hidden_columns(parser: Any) -> Iterator[int]:
     for attributes in parser.column_dimensions.values():
         if _hidden(attributes):
-            yield from range(int(attributes["min"]), int(attributes["max"]) + 1)
+            last = min(int(attributes["max"]), MOST_COLUMNS)
+            yield from range(int(attributes["min"]), last + 1)
 
 
 def _merged(parser: Any) -> dict[tuple[int, int], tuple[int, int]]:
@@ -229,12 +250,23 @@ def _cell(item: dict[str, Any]) -> Cell | None:
     value = item["value"]
     if item["data_type"] == "e":
         value = CellError(str(value))
+    elif isinstance(value, str):
+        value = value[:LONGEST_TEXT]
     content = item.get("formula")
     if isinstance(content, ArrayFormula):
-        return Cell(value, (content.text or "").lstrip("="), content.ref)
+        return Cell(value, (content.text or "").lstrip("="), _filled(content.ref))
     if content is None or isinstance(content, DataTableFormula):
         return None if value is None else Cell(value)
     return Cell(value, str(content).removeprefix("="))
+
+
+def _filled(area: str) -> str:
+    """The range that an array formula fills, "" where no sheet can mean it."""
+    left, top, right, bottom = range_boundaries(area)
+    if None in (left, top, right, bottom):
+        return ""
+    cells = (right - left + 1) * (bottom - top + 1)  # type: ignore[operator]
+    return area if 0 < cells <= MOST_FILLED else ""
 
 
 def _read_parts(data: bytes) -> tuple[tuple[Sheet, ...], dict[str, str], bool]:

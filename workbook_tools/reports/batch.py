@@ -19,7 +19,7 @@ from workbook_tools.books.records import Book
 from workbook_tools.findings import check, check_batch
 from workbook_tools.findings.copied import check_blocks
 from workbook_tools.findings.finding import Finding
-from workbook_tools.reports.build import PLAIN_KINDS, Build, Task, Wanted
+from workbook_tools.reports.build import PLAIN_KINDS, Build, Task, Wanted, unforeseen
 from workbook_tools.reports.html import Unreadable
 from workbook_tools.reports.kept import forget_old, keep, key_for_batch, key_for_book, recall
 from workbook_tools.reports.output import INDEX, write_outputs
@@ -102,6 +102,8 @@ def read_builds(
                 read = tuple(replace(job, file_name=path.name, sha256=own) for job in read)
         except BookError as error:
             unread.append((path, str(error)))
+        except Exception as error:
+            unread.append((path, unforeseen(error)))
         else:
             books.extend(read)
     together = check_batch(books)

@@ -123,9 +123,14 @@ def work(task: Task, wanted: Wanted) -> Result:
         return Result(refused=TOO_LARGE)
     except Exception as error:
         # Whatever a strange book brings out, it must not cost the others.
-        why = f"it could not be summarized ({type(error).__name__}: {str(error)[:200]})"
-        return Result(refused=f"{why}; save it anew, or leave it out and report it")
+        return Result(refused=unforeseen(error))
     return Result(builds)
+
+
+def unforeseen(error: Exception) -> str:
+    """The reason why a book is left out that brought out what nobody expected of one."""
+    why = f"it could not be summarized ({type(error).__name__}: {str(error)[:200]})"
+    return f"{why}; save it anew, or leave it out and report it"
 
 
 def _read(task: Task, layout: Layout | None) -> tuple[Book, ...]:
