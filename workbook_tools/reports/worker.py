@@ -15,22 +15,19 @@ from workbook_tools.reports.build import Result, Wanted, work
 from workbook_tools.reports.templates import TemplateError
 from workbook_tools.reports.workers import few_sweeps
 
-# What one book may take. A finished book of the largest size that is read at all takes a
-# tenth of it.
-MEMORY = 4_000_000_000
-
 
 def main() -> None:
     """Answer tasks until input ends."""
     answers = os.fdopen(os.dup(sys.stdout.fileno()), "wb")
     # What a library prints must not get between the answers.
     os.dup2(sys.stderr.fileno(), sys.stdout.fileno())
+    wanted: Wanted
+    wanted, memory = pickle.load(sys.stdin.buffer)
     with contextlib.suppress(ImportError, ValueError, OSError):
         import resource
 
-        resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
+        resource.setrlimit(resource.RLIMIT_AS, (memory, memory))
         resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
-    wanted: Wanted = pickle.load(sys.stdin.buffer)
     with few_sweeps():
         while True:
             try:

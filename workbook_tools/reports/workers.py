@@ -23,6 +23,8 @@ from workbook_tools.reports.templates import TemplateError
 
 # A finished book takes a tenth of a second; one with thousands of calls some seconds.
 SECONDS_FOR_ONE_BOOK = 60.0
+# The largest book that is read at all takes a fraction of it (bytes of address space).
+MEMORY_FOR_ONE_BOOK = 4_000_000_000
 _OBJECTS_BETWEEN_SWEEPS = 100_000
 
 Run = Callable[[Iterable[Task]], Iterator[tuple[int, Result]]]
@@ -60,12 +62,12 @@ def few_sweeps() -> Iterator[None]:
 
 
 @contextmanager
-def on_processes(jobs: int, wanted: Wanted, seconds: float = SECONDS_FOR_ONE_BOOK) -> Iterator[Run]:
+def on_processes(jobs: int, wanted: Wanted) -> Iterator[Run]:
     """Work done by processes of this machine; one that is lost costs the book it was at.
 
-    seconds: what one book may take. Raises TemplateError where a template does not work.
+    Raises TemplateError where a template does not work.
     """
-    workers = [Worker(wanted, seconds) for _ in range(jobs)]
+    workers = [Worker(wanted) for _ in range(jobs)]
     try:
         yield lambda tasks: _shared_out(workers, tasks)
     finally:
@@ -76,9 +78,15 @@ def on_processes(jobs: int, wanted: Wanted, seconds: float = SECONDS_FOR_ONE_BOO
 class Worker:
     """A process that reads books, started on first need and again after it was lost."""
 
-    def __init__(self, wanted: Wanted, seconds: float = SECONDS_FOR_ONE_BOOK) -> None:
+    def __init__(
+        self,
+        wanted: Wanted,
+        seconds: float = SECONDS_FOR_ONE_BOOK,
+        memory: int = MEMORY_FOR_ONE_BOOK,
+    ) -> None:
         self.wanted = wanted
         self.seconds = seconds
+        self.memory = memory
         self.process: subprocess.Popen[bytes] | None = None
 
     def do(self, task: Task) -> Result:
@@ -118,7 +126,7 @@ class Worker:
             env={**os.environ, "OPENBLAS_NUM_THREADS": "1"},
         )
         assert process.stdin is not None
-        pickle.dump(self.wanted, process.stdin)
+        pickle.dump((self.wanted, self.memory), process.stdin)
         return process
 
     def _lost(self, late: bool) -> str:

@@ -1,0 +1,57 @@
+"""Books that nobody means well: a good one, taken apart and put together wrongly."""
+
+import io
+import zipfile
+
+import xlsxwriter
+
+SHEET = "xl/worksheets/sheet1.xml"
+
+
+def good_book():
+    """The bytes of a small book with readings, calls, an ordinary formula and a name."""
+    target = io.BytesIO()
+    with xlsxwriter.Workbook(target, {"in_memory": True}) as book:
+        sheet = book.add_worksheet("Build")
+        sheet.write_row(0, 0, ["Job no.", "26-101"])
+        sheet.write_row(1, 0, ["Customer", "A. Customer"])
+        sheet.write_row(2, 0, ["Cylinder", 1, 2, 3, 4])
+        sheet.write_row(3, 0, ["Deck clearance (in)", 0.006, 0.0062, 0.0058, 0.0061])
+        sheet.write_row(4, 0, ["Gasket (in)", "38 thou", 0.038, 0.038, 0.038])
+        sheet.write_string(5, 0, "Quench")
+        for column, letter in enumerate("BCDE", 1):
+            sheet.write_formula(5, column, f"=ENG.QUENCH({letter}4,{letter}5)", None, 0.044)
+        sheet.write_string(6, 0, "Mean")
+        sheet.write_formula(6, 1, "=AVERAGE(B6:E6)", None, 0.044)
+        book.define_name("job_number", "=Build!$B$1")
+    return target.getvalue()
+
+
+def parts(book):
+    """{name: content} of an archive."""
+    with zipfile.ZipFile(io.BytesIO(book)) as archive:
+        return {name: archive.read(name) for name in archive.namelist()}
+
+
+def archive(named):
+    """An archive of {name: content} parts."""
+    target = io.BytesIO()
+    with zipfile.ZipFile(target, "w", zipfile.ZIP_DEFLATED) as made:
+        for name, content in named.items():
+            made.writestr(name, content)
+    return target.getvalue()
+
+
+def with_part(book, name, change):
+    """A book with one part changed: change is its new content, or a function of the old."""
+    named = parts(book)
+    named[name] = change(named[name]) if callable(change) else change
+    return archive(named)
+
+
+def with_cell(book, cell):
+    """A book with the XML of one more cell, in a row after the others."""
+    row = b"</row></sheetData>"
+    return with_part(
+        book, SHEET, lambda xml: xml.replace(row, b'</row><row r="40">' + cell + row, 1)
+    )
