@@ -7,6 +7,7 @@ come from pint; what is ours is the trade's spelling of units and numbers.
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -210,11 +211,14 @@ _WHOLE_TEXT = re.compile(
     rf"(?P<number>[+\-\u2212]?\d+(?:-|\s)\d+/\d+|[+\-\u2212]?\d+/\d+|{_NUMBER})\s*"
     r"(?P<unit>(?:[^\W\d_]|[\"”″'’°:]|1/min)[^@]*)?"
 )
+_MOST_DIGITS = 100
 _GROUPED = re.compile(r"[+\-\u2212]?\d{1,3}([.,]\d{3})+[.,]\d+(?![\d.,/])")
 _LOOKS_LIKE = {"o": "0", "l": "1", "i": "1"}
 
 
 def _number(text: str, unit: str | None) -> float:
+    if len(text) > _MOST_DIGITS:
+        raise UnreadableText("the number has more digits than any that can be kept")
     mixed = _MIXED.fullmatch(text)
     fraction = _FRACTION.fullmatch(text)
     if mixed or fraction:
@@ -234,7 +238,10 @@ def _number(text: str, unit: str | None) -> float:
         if len(after) == 3 and before not in ("", "0"):
             raise UnreadableText("the comma may group thousands or mark decimals")
         body = body.replace(",", ".")
-    return float(body)
+    number = float(body)
+    if math.isinf(number):
+        raise UnreadableText("the number is larger than any that can be kept")
+    return number
 
 
 def _suggest_digits(text: str) -> str | None:

@@ -34,6 +34,7 @@ MOST_UNPACKED = 600_000_000
 MOST_RATIO = 400
 # What programs hold to; a file that does not was not written by one.
 LONGEST_TEXT = 32_767
+LARGEST_NUMBER = 9.99999999999999e307
 MOST_COLUMNS = 16_384
 # An array formula that fills more cells than this is read as filling its own.
 MOST_FILLED = 10_000
@@ -108,8 +109,9 @@ def _opendocument(path: Path, data: bytes, archive: zipfile.ZipFile) -> OpenBook
 
 
 def _unfit(error: Exception) -> BookError:
+    first = next(iter(str(error).splitlines()), "")[:200]
     return BookError(
-        f"the book's parts do not fit together ({type(error).__name__}: {error})",
+        f"the book's parts do not fit together ({type(error).__name__}: {first})",
         "open it in a spreadsheet program and save it anew",
     )
 
@@ -252,6 +254,8 @@ def _cell(item: dict[str, Any]) -> Cell | None:
         value = CellError(str(value))
     elif isinstance(value, str):
         value = value[:LONGEST_TEXT]
+    elif isinstance(value, (int, float)) and not abs(value) <= LARGEST_NUMBER:
+        value = CellError("#NUM!")
     content = item.get("formula")
     if isinstance(content, ArrayFormula):
         return Cell(value, (content.text or "").lstrip("="), _filled(content.ref))
@@ -307,7 +311,10 @@ def read_cells(path: Path) -> OpenBook:
             if _is_opendocument(archive):
                 return _opendocument(path, data, archive)
             slim = _without_blanks(archive, data)
-    except (zipfile.BadZipFile, EOFError, zipfile.zlib.error, NotImplementedError) as error:  # type: ignore[attr-defined]
+    except (BookError, MemoryError):
+        raise
+    except Exception as error:
+        # zipfile has no one error for archives that are broken.
         raise BookError(
             f"the file is damaged or cut off ({error})",
             "copy it again, or open it and save it anew",

@@ -232,6 +232,8 @@ _NORMAL = 1.4826
 def resolution(values: Sequence[float]) -> float:
     """The step in which readings are written: 0.0005 where all are multiples of that."""
     decimals = max(map(_decimals, values))
+    if max(map(abs, values)) > 10.0 ** (15 - decimals):
+        return 10.0**-decimals  # A float has no more digits than these.
     common = math.gcd(*(round(abs(v) * 10**decimals) for v in values))
     return float((5 if common % 5 == 0 else 2 if common % 2 == 0 else 1) * 10.0**-decimals)
 
