@@ -20,6 +20,7 @@ class ClusterError(Exception):
 
 # Books that wait at the cluster for each of its threads, so that none is idle.
 _WAITING_PER_THREAD = 3
+SECONDS_TO_ANSWER = 10.0
 
 # Of the machine in the cluster that this module was loaded on: a reader for each thread.
 _readers = threading.local()
@@ -40,7 +41,7 @@ def on_cluster(address: str, wanted: Wanted) -> Iterator[Run]:
             "the cluster extra is not installed; pip install 'workbook-tools[cluster]'"
         ) from None
     try:
-        client: Any = Client(address, timeout=10, set_as_default=False)  # type: ignore[no-untyped-call]
+        client: Any = Client(address, timeout=SECONDS_TO_ANSWER, set_as_default=False)  # type: ignore[no-untyped-call]
     except (OSError, ValueError) as error:
         raise ClusterError(f"no cluster answers at {address} ({error})") from None
     with client:
@@ -64,7 +65,7 @@ def _sent(client: Any, wanted: Wanted, tasks: Iterable[Task]) -> Iterator[tuple[
 
     numbered = enumerate(tasks)
     first = [send(task, n) for n, task in islice(numbered, _WAITING_PER_THREAD * (threads or 1))]
-    coming: Any = as_completed(first)  # type: ignore[no-untyped-call]
+    coming: Any = as_completed(first, loop=client.loop)  # type: ignore[no-untyped-call]
     for future in coming:
         number = numbers.pop(future.key)
         if future.status == "finished":
