@@ -10,6 +10,7 @@ from itertools import islice
 from typing import Any
 
 from workbook_tools.reports.build import Result, Task, Wanted
+from workbook_tools.reports.kept import program
 from workbook_tools.reports.templates import TemplateError
 from workbook_tools.reports.workers import Run, Worker
 
@@ -31,7 +32,8 @@ def on_cluster(address: str, wanted: Wanted) -> Iterator[Run]:
     """Work done by the cluster whose scheduler is at an address ("tcp://…").
 
     The same program must be installed on its machines; the books' bytes are sent to them, so
-    that they need no folder in common. Raises ClusterError where it cannot be reached, and
+    that they need no folder in common; a shop's own templates and bands must lie where they
+    lie here. Raises ClusterError where it cannot be reached or has no workers, or others, and
     TemplateError where a template does not work.
     """
     try:
@@ -45,14 +47,22 @@ def on_cluster(address: str, wanted: Wanted) -> Iterator[Run]:
     except (OSError, ValueError) as error:
         raise ClusterError(f"no cluster answers at {address} ({error})") from None
     with client:
-        yield lambda tasks: _sent(client, wanted, tasks)
+        theirs = set(client.run(program).values())
+        if not theirs:
+            raise ClusterError(f"the cluster has no workers; start one: dask worker {address}")
+        if theirs != {program()}:
+            raise ClusterError(
+                "the cluster's machines have another version of this program, of Python or of a "
+                "library; install the same on all of them"
+            )
+        common = client.scatter(wanted, broadcast=True)
+        yield lambda tasks: _sent(client, common, tasks)
 
 
-def _sent(client: Any, wanted: Wanted, tasks: Iterable[Task]) -> Iterator[tuple[int, Result]]:
+def _sent(client: Any, common: Any, tasks: Iterable[Task]) -> Iterator[tuple[int, Result]]:
     from distributed import as_completed
 
     threads = sum(client.nthreads().values())
-    common = client.scatter(wanted, broadcast=True)
     numbers = {}
 
     def send(task: Task, number: int) -> Any:
@@ -64,7 +74,7 @@ def _sent(client: Any, wanted: Wanted, tasks: Iterable[Task]) -> Iterator[tuple[
         return future
 
     numbered = enumerate(tasks)
-    first = [send(task, n) for n, task in islice(numbered, _WAITING_PER_THREAD * (threads or 1))]
+    first = [send(task, n) for n, task in islice(numbered, _WAITING_PER_THREAD * threads)]
     coming: Any = as_completed(first, loop=client.loop)  # type: ignore[no-untyped-call]
     for future in coming:
         number = numbers.pop(future.key)

@@ -42,7 +42,7 @@ def usual_folder() -> Path:
 
 
 @cache
-def _program() -> str:
+def program() -> str:
     """A hash of the program itself: its files, the libraries it rests on, the templates."""
     found = hashlib.sha256()
     for name in _LIBRARIES:
@@ -63,7 +63,7 @@ def _files(folder: Path) -> Iterator[Path]:
 
 def key_for_batch(wanted: Wanted) -> str:
     """A hash of what all books of a batch have in common."""
-    found = hashlib.sha256(_program().encode())
+    found = hashlib.sha256(program().encode())
     found.update(repr((wanted.layout, wanted.shop, wanted.kinds)).encode())
     if wanted.shop.templates is not None:
         for path in _files(wanted.shop.templates):
