@@ -1,8 +1,13 @@
 """Readings of books without worksheet functions: one engine, written down in many ways."""
 
+from itertools import product
+from pathlib import Path
+
 import one_engine
 import one_v8
 import pytest
+from openpyxl.utils import get_column_letter
+from openpyxl.utils.cell import range_boundaries
 
 from workbook_tools.books.opening import read_cells
 from workbook_tools.books.reading import read_book, read_jobs
@@ -74,6 +79,58 @@ def test_the_batch_computes_mains_and_quench_of_a_v8(layout, tmp_path):
             found[record.label.position] = record.value * inch[record.unit]
     assert mains == pytest.approx(MAINS, abs=2e-6)
     assert quench == pytest.approx({f"Cyl {n}": q for n, q in enumerate(QUENCH, 1)}, abs=2e-6)
+
+
+# What a call's parameter says about a cell, in the vocabulary's names.
+PARAMETERS = {
+    "bore": {"bore"},
+    "stroke": {"stroke"},
+    "rod_length": {"rod length"},
+    "compression_height": {"compression height"},
+    "deck_height": {"deck height"},
+    "deck_clearance": {"deck clearance", "piston protrusion"},
+    "gasket_thickness": {"gasket thickness"},
+    "gasket_bore": {"gasket bore"},
+    "chamber_volume": {"chamber volume"},
+    "crown_volume": set(CROWNS),
+    "piston_diameter": {"piston diameter"},
+    "cylinders": {"cylinders"},
+    "housing_bore": {"main housing", "rod housing"},
+    "shell_wall": {"main shell", "rod shell"},
+    "journal": {"main journal", "rod journal"},
+}
+EXAMPLES = Path(__file__).parents[2] / "example_books"
+
+
+@pytest.mark.parametrize("name", ["inch_v8", "metric_inline_four", "flat_twin", "troubled_six"])
+def test_labels_say_what_the_calls_of_a_book_say(name):
+    """Two ways to the meaning of a cell, by its label and by the formula that uses it, agree."""
+    path = EXAMPLES / f"{name}.xlsx"
+    cells = read_cells(path)
+    by_call = {}
+    for record in read_book(path).records:
+        for argument in record.arguments:
+            if argument.place is None or argument.name not in PARAMETERS:
+                continue
+            left, top, right, bottom = range_boundaries(argument.place.address)
+            for spot in product(range(top, bottom + 1), range(left, right + 1)):
+                cell = cells.sheet(argument.place.sheet).cells.get(spot)
+                if cell is not None and not cell.formula:
+                    at = f"{get_column_letter(spot[1])}{spot[0]}"
+                    by_call.setdefault((argument.place.sheet, at), set()).add(argument.name)
+    by_label = {
+        (r.place.sheet, r.place.address): r.name
+        for r in find_readings(cells).readings
+        if r.how != "proposal" and r.stage not in ("target", "computed")
+    }
+    both = by_call.keys() & by_label.keys()
+    wrong = [
+        (place, by_label[place], by_call[place])
+        for place in both
+        if not any(by_label[place] in PARAMETERS[p] for p in by_call[place])
+    ]
+    assert wrong == []
+    assert len(both) >= 0.95 * len(by_call)
 
 
 def read(make_book, *rows, **more):

@@ -40,7 +40,8 @@ _WHERE = {
     "center": "middle",
     "b": "bottom", "bottom": "bottom", "bot": "bottom", "oben": "top", "mitte": "middle",
     "unten": "bottom", "thrust": "thrust", "axial": "axial", "x": "thrust", "y": "axial",
-    "front": "front", "rear": "rear", "high side": "high side", "low side": "low side",
+    "front": "front", "rear": "rear", "upper": "upper", "lower": "lower",
+    "high side": "high side", "low side": "low side",
     "quer": "thrust", "längs": "axial", "vertical": "vertical", "horizontal": "horizontal",
 }  # fmt: skip
 
@@ -234,7 +235,7 @@ class Heads:
                 if text and not _VALUE.match(text) and not self._is_remark(at, column):
                     return Head()
                 continue
-            if blank and not head.says_which:
+            if blank and not head.says_which and head.stage not in ("target", "computed"):
                 return Head()
             return self._with_outer(head, at, column, top)
         return Head()

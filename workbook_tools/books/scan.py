@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from workbook_tools.books.cell_words import no_value
 from workbook_tools.books.cells import Cell, Sheet
@@ -29,6 +30,9 @@ _FILLED_IN = re.compile(
 _VALUE_WORDS = re.compile(
     r"(?:std|ft|flat\b.*|zero deck|flush|avg\b.*|l\.\d+|\.\d*[oO]\d+)", re.IGNORECASE
 )
+# Words behind a comma that do not make it another reading, and how alike others leave it.
+_NO_OTHER = {"center to center", "c to c", "c c", "compressed", "crushed", "cold", "diametral"}
+QUALIFIED = 90.0
 # Headings whose words say how good a number is are no stage of the work.
 _NO_HEADING = {
     "spec", "specs", "specification", "std", "standard", "stock", "factory", "nominal", "low",
@@ -61,6 +65,7 @@ class _Label:
     left: int
     bottom: int
     right: int
+    at: str = ""
 
 
 @dataclass(frozen=True)
@@ -70,6 +75,7 @@ class _Heading:
     subject: str
     stage: Stage
     counts: bool = False
+    elsewhere: bool = False
 
 
 class Scan:
@@ -87,11 +93,13 @@ class Scan:
 
     def spots(self) -> Iterator[Spot]:
         """Every cell that a label names; those of proposed labels are marked as such."""
+        if plain(self.sheet.title) in self.vocabulary.elsewhere:
+            return
         for (row, column), cell in sorted(self.sheet.cells.items()):
             if cell.formula or not isinstance(cell.value, str):
                 continue
             text = " ".join(cell.value.split())
-            if plain(text) in self.vocabulary.ignored:
+            if plain(text) in self.vocabulary.ignored or self._elsewhere(row, column):
                 continue
             inline = _FILLED_IN.match(text)
             if inline and inline["value"]:
@@ -153,7 +161,26 @@ class Scan:
                 if not parsed.stage:
                     parsed = replace(parsed, stage=staged(self.vocabulary, whole).stage)
                 return _Label(match, parsed, text, row, column, bottom, right)
-        return None
+        return self._qualified(row, column, text)
+
+    def _qualified(self, row: int, column: int, text: str) -> _Label | None:
+        """A label with words behind a comma: where, when, or only like a label that is known."""
+        head, comma, tail = text.partition(", ")
+        label = self._label(row, column, head) if comma else None
+        if label is None or label.parsed.stage:
+            return label and replace(label, text=text)
+        unit = parse_label(text).unit or label.parsed.unit
+        words = plain(tail)
+        stage = self.vocabulary.stages.get(words) or self.vocabulary.stages.get(words.split(" ")[0])
+        where = read_head(" ".join(w for w in words.split() if w not in ("pin", "side", "end")))
+        label = replace(label, text=text, parsed=replace(label.parsed, unit=unit))
+        if stage:
+            return replace(label, parsed=replace(label.parsed, stage=stage))
+        if where is not None and where.at:
+            return replace(label, at=where.at)
+        if words in _NO_OTHER:
+            return label
+        return replace(label, match=replace(label.match, how="proposal", likeness=QUALIFIED))
 
     def _is_head(self, text: str) -> bool:
         return read_head(text) is not None or counts_what(text)
@@ -180,6 +207,8 @@ class Scan:
 
     def _named_by(self, label: _Label) -> Iterator[Spot]:
         """The cells that a label names: under a corner, to the right, else below."""
+        if counts_what(label.text) and self._counts(label):
+            return
         corner = list(self._corner(label))
         if corner:
             yield from corner
@@ -187,6 +216,12 @@ class Scan:
         across = list(self._across(label))
         below = list(self._below(label)) if self._heads_a_column(label, across) else []
         yield from below or across
+
+    def _counts(self, label: _Label) -> bool:
+        """Whether a label stands before the numbers of journals, and so heads a table."""
+        numbers = [self.heads.count_at(label.top, label.right + step) for step in range(1, 6)]
+        given = [n for n in numbers if n is not None]
+        return len(given) > 1 and all(b - a in (1, 2) for a, b in pairwise(given))
 
     def _heads_a_column(self, label: _Label, across: list[Spot]) -> bool:
         """Whether to look below: nothing to the right, or a head among others of its row."""
@@ -212,7 +247,8 @@ class Scan:
         stage: Stage = label.parsed.stage or head.stage or self._stage_over(label.top, label.left)
         return Spot(
             label.match, row, column, label.text,
-            unit or head.unit or label.parsed.unit, head, stage, inline,
+            unit or head.unit or label.parsed.unit,
+            replace(head, at=" ".join(p for p in (label.at, head.at) if p)), stage, inline,
         )  # fmt: skip
 
     def _across(self, label: _Label) -> Iterator[Spot]:
@@ -367,14 +403,24 @@ class Scan:
             stage = self.vocabulary.stage_of(text) if plain(text) not in _NO_HEADING else ""
             if before is not None and not counted:
                 stage = ""
-            if subject or stage:
-                yield _Heading(row, column, subject, stage, counted)
+            if stage in ("target", "computed") and len(plain(text).split()) > 2:
+                stage = ""  # A sentence that has such a word in it titles nothing.
+            elsewhere = plain(text) in self.vocabulary.elsewhere
+            if subject or stage or elsewhere:
+                yield _Heading(row, column, subject, stage, counted, elsewhere)
 
     def _only_a_label(self, text: str) -> bool:
         """Whether a text is a reading's label and no subject: "Gasket bore" without a value."""
         words = parse_label(text).words
         subjects = self.vocabulary.subjects.values()
         return words in self.vocabulary.by_word and not any(words in s for s in subjects)
+
+    def _elsewhere(self, row: int, column: int) -> bool:
+        """Whether the nearest heading over a cell says that numbers are counts and prices."""
+        if not any(h.elsewhere for h in self._headings):
+            return False
+        nearest = next(iter(self._over(row, column)), None)
+        return nearest is not None and nearest.elsewhere
 
     def _over(self, row: int, column: int) -> list[_Heading]:
         """The headings over a cell, the nearest first; those of its own block before others."""

@@ -68,6 +68,7 @@ class Vocabulary:
     stages: Mapping[str, Stage]
     job_words: Mapping[str, tuple[str, ...]]
     job_names: Mapping[str, tuple[str, ...]]
+    elsewhere: frozenset[str]
     ignored: frozenset[str] = frozenset()
 
     def term(self, name: str) -> Term | None:
@@ -231,6 +232,7 @@ def vocabulary() -> Vocabulary:
         subjects={name: frozenset(words) for name, words in data["subjects"].items()},
         stages=stages,
         job_words={name: tuple(entry["words"]) for name, entry in data["job"].items()},
+        elsewhere=frozenset(data["elsewhere"]["words"]),
         job_names={name: tuple(entry["names"]) for name, entry in data["job"].items()},
     )
 
