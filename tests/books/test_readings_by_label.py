@@ -9,9 +9,10 @@ import pytest
 from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import range_boundaries
 
+from workbook_tools.books.chosen import contradictions, size, usable
 from workbook_tools.books.opening import read_cells
 from workbook_tools.books.reading import read_book, read_jobs
-from workbook_tools.books.readings import contradictions, find_readings, size, usable
+from workbook_tools.books.readings import find_readings
 
 CROWNS = ("crown volume", "dish volume", "dome volume")
 

@@ -6,27 +6,12 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from workbook_tools.books.readings import Found, Reading, size, usable
+from workbook_tools.books.chosen import size
+from workbook_tools.books.readings import Found, Reading
 from workbook_tools.books.records import Argument, Label, Place, Record, Trouble
+from workbook_tools.books.sources import Readings, Source, shown
 from workbook_tools.catalog import OMITTED, ArgumentError, Function, calculate, find
 from workbook_tools.units import Kind, System, from_si
-
-_PER_WORD = {"engine": "", "cylinder": "Cyl", "main": "Main", "rod": "Rod"}
-
-
-@dataclass(frozen=True)
-class Source:
-    """What one argument is taken from: a reading, the mean of several, or a call inside.
-
-    value: a number in its bare unit or a text with its own; None where it is missing, and
-    then the problem, if there is one, says what stands there.
-    """
-
-    text: str
-    value: object
-    place: Place | None
-    label: Label | None
-    problem: str = ""
 
 
 @dataclass(frozen=True)
@@ -97,81 +82,6 @@ _DECK = _Call(
 _RATIO = ("bore", "stroke", "chamber volume", "gasket bore", "gasket thickness", "deck clearance")
 
 
-class Readings:
-    """The readings to compute with, looked up by name and position."""
-
-    def __init__(self, found: Found, cylinders: int | None) -> None:
-        self.cylinders = cylinders
-        self.system: System = found.system or "inch"
-        self._by_name = usable(found.readings)
-        # A protrusion is read with the sign of a deck clearance: above the deck is negative.
-        if "piston protrusion" in self._by_name:
-            self._by_name.setdefault("deck clearance", self._by_name["piston protrusion"])
-
-    def has(self, name: str) -> bool:
-        """Whether there is any reading of this name, with or without a value."""
-        return name in self._by_name
-
-    def positions(self, names: Sequence[str]) -> list[str]:
-        """The positions that readings of these names have, in the order of the book."""
-        found = {p: None for name in names for p in self._by_name.get(name, {}) if p}
-        return list(found) or [""]
-
-    def at(self, name: str, position: str) -> tuple[Reading, ...]:
-        """The readings of one position: its own, its bank's, or the one for all."""
-        own = self._by_name.get(name, {})
-        bank = "".join(c for c in position if c.isalpha())
-        return own.get(position) or own.get(bank) or own.get("") or ()
-
-    def source(self, name: str, position: str) -> Source | None:
-        """What an argument takes from the readings of a position, None where there are none."""
-        readings = self.at(name, position)
-        if not readings:
-            return None
-        first = readings[0]
-        missing = next((r for r in readings if r.value is None), None)
-        if missing is not None:
-            raw = missing.content.raw
-            value = raw if isinstance(raw, (str, int, float)) and str(raw).strip() else None
-            reason = missing.content.reason or missing.content.kind
-            problem = reason if value is not None else ""
-            return Source(missing.place.address, value, missing.place, missing.label, problem)
-        if len(readings) == 1:
-            return Source(first.place.address, self._bare(first), first.place, first.label)
-        mean = sum(r.value or 0.0 for r in readings) / len(readings)
-        several = replace(first, value=mean)
-        cells = ", ".join(dict.fromkeys(r.place.address for r in readings))
-        label = replace(first.label, position=_shown(first.per, position))
-        return Source(f"mean of {cells}", self._bare(several), None, label)
-
-    def _bare(self, reading: Reading) -> object:
-        """A reading as a number where its unit is the system's own, else with its unit."""
-        assert reading.value is not None
-        if reading.unit == reading.kind.unit(self.system):
-            return reading.value
-        return f"{reading.value:.12g} {reading.unit}".strip()
-
-    def sizes(self, name: str) -> list[float] | None:
-        """Every reading of a name in SI, its position's mean; None where one has no value."""
-        sizes = []
-        for readings in self._by_name.get(name, {}).values():
-            several = [size(r) for r in readings]
-            if any(s is None for s in several):
-                return None
-            sizes.append(sum(s for s in several if s is not None) / len(several))
-        return sizes or None
-
-    def recorded(self, name: str, position: str) -> Reading | None:
-        """The value that the builder wrote down for a position, if it is one."""
-        own = self._by_name.get(name, {}).get(position, ())
-        return own[0] if len(own) == 1 and own[0].value is not None else None
-
-
-def _shown(per: str, position: str) -> str:
-    word = _PER_WORD[per]
-    return f"{word} {position}" if position.isdigit() and word else position
-
-
 def _function(name: str) -> Function:
     function = find(name)
     assert function is not None, f"{name} is not in the catalog"
@@ -235,7 +145,7 @@ def _record(
     sheet = next((s.place.sheet for s in sources.values() if s.place), "")
     record = Record(
         place=recorded.place if recorded else Place(sheet, ""),
-        label=Label(title, _shown(per, position)),
+        label=Label(title, shown(per, position)),
         formula=f"={function.full_name}({inner}{units})",
         function=function,
         name=function.full_name,
@@ -369,7 +279,7 @@ def _ratios(
         return
     for position in readings.positions([*_RATIO, *crowns]):
         sources = _volumes(readings, position, decks, crowns)
-        where = _shown("cylinder", position) or "the engine"
+        where = shown("cylinder", position) or "the engine"
         if isinstance(sources, str):
             troubles.append(
                 Trouble(
@@ -404,7 +314,7 @@ def _volumes(
             return f"{name}{where} {problem}"
         given[name] = source
     if "deck clearance" not in given:
-        deck = decks.get(_shown("cylinder", position)) or next(iter(decks.values()))
+        deck = decks.get(shown("cylinder", position)) or next(iter(decks.values()))
         given["deck clearance"] = Source(deck.formula[1:], deck.value, None, deck.label)
     inside = {
         "cylinder_volume": ("CYLINDER_VOLUME", ("bore", "stroke")),

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
@@ -13,10 +12,11 @@ from openpyxl.utils.cell import range_boundaries
 from workbook_tools.books.calls import mentions_call
 from workbook_tools.books.cell_text import read_content
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
-from workbook_tools.books.content import Content, Field, Value, refused
+from workbook_tools.books.content import Content, Field, refused
 from workbook_tools.books.layout import NO_FORM, Cells, Form
 from workbook_tools.books.records import Label, Place
 from workbook_tools.books.scan import Scan, Spot
+from workbook_tools.books.stated import Stated, stated_in
 from workbook_tools.books.vocabulary import How, Match, Per, Stage, Term, Vocabulary
 from workbook_tools.units import Kind, System
 
@@ -70,93 +70,8 @@ class Found:
     system_from: str
 
 
-_STATES_UNITS = re.compile(
-    r"\b(?:all|dims?|dimensions?|measure\w*|sizes?|readings?|units?|alle|maße|angaben|einheiten)\b"
-    r"[^.;]{0,24}?\b(inch(?:es)?|in(?!\s+\w)|thou\w*|imperial|zoll|mm|metric|metrisch|millimet\w+)\b",
-    re.IGNORECASE,
-)
-_POSITIVE = r"(?:\+|plus|positive|pos)\s*(?:=|is|means|:)?\s*"
-_BELOW = re.compile(_POSITIVE + r"(?:in the hole|below|down|in hole)", re.IGNORECASE)
-_ABOVE = re.compile(_POSITIVE + r"(?:out|above|proud|up)\b", re.IGNORECASE)
-_DISH = re.compile(_POSITIVE + r"(?:dish|adds)", re.IGNORECASE)
-_DOME = re.compile(_POSITIVE + r"(?:dome|takes)", re.IGNORECASE)
-
-
-@dataclass(frozen=True)
-class _Stated:
-    """What a book or the form of it states about its numbers."""
-
-    system: System | None
-    system_from: str
-    deck: str
-    crown: str
-    comma: bool
-
-
 def _place(sheet: Sheet, row: int, column: int) -> Place:
     return Place(sheet.title, f"{get_column_letter(column)}{row}")
-
-
-def _texts(sheet: Sheet) -> Iterator[tuple[int, int, str]]:
-    for (row, column), cell in sheet.cells.items():
-        if not cell.formula and isinstance(cell.value, str):
-            yield row, column, cell.value
-
-
-def _systems_named(sheet: Sheet) -> dict[System, str]:
-    """The systems that a sheet's texts name as its own, with the cells that do."""
-    found: dict[System, str] = {}
-    for row, column, text in _texts(sheet):
-        beside = sheet.cells.get((row, column + 1))
-        whole = text
-        if beside is not None and isinstance(beside.value, str) and len(text) < 20:
-            whole = f"{text} {beside.value}"
-        named = _STATES_UNITS.search(whole)
-        if named and len(whole) < 80:
-            metric = named[1].lower().startswith(("mm", "met", "mil"))
-            found.setdefault("metric" if metric else "inch", str(_place(sheet, row, column)))
-    return found
-
-
-def _stated(book: OpenBook, form: Form) -> dict[str, _Stated]:
-    """What holds on each sheet: as the form says, else the sheet, else the whole book."""
-    named = {sheet.title: _systems_named(sheet) for sheet in book.sheets}
-    everywhere = {system: cell for found in named.values() for system, cell in found.items()}
-    texts = [text for sheet in book.sheets for _, _, text in _texts(sheet) if len(text) < 120]
-    deck = form.deck_sign or _rule(texts, _BELOW, _ABOVE, "positive below", "negative below")
-    crown = form.crown_sign or _rule(texts, _DISH, _DOME, "positive dish", "negative dish")
-    comma = form.decimal_comma or _decimal_comma(texts)
-    result = {}
-    system: System | None
-    for sheet in book.sheets:
-        if form.units:
-            system, source = form.units, "the layout"
-        else:
-            own = named[sheet.title] or everywhere
-            system, source = None, ""
-            if len(own) == 1:
-                system, source = next(iter(own.items()))
-        result[sheet.title] = _Stated(system, source, deck, crown, comma)
-    return result
-
-
-_COMMA = re.compile(r"[-+]?(?:0,\d+|\d+,(?:\d{1,2}|\d{4,}))(?:\s*[^\d.,]*)?")
-_POINT = re.compile(r"[-+]?\d*\.\d+(?:\s*[^\d.,]*)?|\d{1,3}(?:,\d{3})+\.\d+")
-
-
-def _decimal_comma(texts: list[str]) -> bool:
-    """Whether numbers typed as text have decimal commas throughout: several do, none a point."""
-    commas = sum(_COMMA.fullmatch(t.strip()) is not None for t in texts)
-    return commas >= 3 and not any(_POINT.fullmatch(t.strip()) for t in texts)
-
-
-def _rule(
-    texts: list[str], one: re.Pattern[str], other: re.Pattern[str], first: str, second: str
-) -> str:
-    """A sign rule that the book writes down, "" where it writes none or both."""
-    says_one = any(one.search(t) for t in texts)
-    says_other = any(other.search(t) for t in texts)
-    return "" if says_one == says_other else first if says_one else second
 
 
 def find_readings(book: OpenBook, form: Form = NO_FORM) -> Found:
@@ -166,7 +81,7 @@ def find_readings(book: OpenBook, form: Form = NO_FORM) -> Found:
     nothing: what cannot be read is a reading without a value, with the reason.
     """
     vocabulary = form.vocabulary()
-    stated = _stated(book, form)
+    stated = stated_in(book, form)
     readings: list[Reading] = []
     unknown: list[Unknown] = []
     for sheet in book.sheets:
@@ -202,7 +117,7 @@ def _system_used(readings: Iterable[Reading]) -> tuple[System | None, str]:
 
 
 def _field(
-    term: Term, unit: str, stated: _Stated, form: Form, neighbors: tuple[float, ...]
+    term: Term, unit: str, stated: Stated, form: Form, neighbors: tuple[float, ...]
 ) -> Field:
     is_deck = term.name in ("deck clearance", "piston protrusion")
     return Field(
@@ -236,7 +151,7 @@ def _read(
     spot: Spot,
     spots: list[Spot],
     form: Form,
-    stated: dict[str, _Stated],
+    stated: dict[str, Stated],
     book: OpenBook,
 ) -> Iterator[Reading]:
     """The reading of one cell; several where the cell holds several of one cylinder."""
@@ -351,7 +266,7 @@ def _named(reading: Reading, position: str, note: str = "") -> Reading:
 
 
 def _by_layout(
-    book: OpenBook, vocabulary: Vocabulary, form: Form, stated: dict[str, _Stated]
+    book: OpenBook, vocabulary: Vocabulary, form: Form, stated: dict[str, Stated]
 ) -> Iterator[Reading]:
     """The readings whose cells the layout names."""
     for name, listed in form.readings.items():
@@ -370,7 +285,7 @@ def _sheet_of(book: OpenBook, cells: Cells) -> Sheet | None:
 
 
 def _cells_read(
-    sheet: Sheet, term: Term, cells: Cells, form: Form, stated: dict[str, _Stated], book: OpenBook
+    sheet: Sheet, term: Term, cells: Cells, form: Form, stated: dict[str, Stated], book: OpenBook
 ) -> Iterator[Reading]:
     left, top, right, bottom = range_boundaries(cells.range)
     if left is None or top is None or right is None or bottom is None:
@@ -392,83 +307,3 @@ def _cells_read(
         for reading in _read(sheet, spot, [], form, stated, book):
             bank = "" if cells.cylinders else head.bank
             yield _named(reading, _position(bank, position, False, form))
-
-
-def usable(readings: Iterable[Reading]) -> dict[str, dict[str, tuple[Reading, ...]]]:
-    """The readings to compute with: {name: {position: readings of that one}}.
-
-    Targets, means beside their readings and proposals are left out. A finished size goes
-    before one without a stage, that before an incoming one. Where one reading stands in two
-    places with two values, neither is taken.
-    """
-    by_name: dict[str, list[Reading]] = defaultdict(list)
-    for reading in readings:
-        if reading.how != "proposal" and reading.stage not in ("target", "computed"):
-            by_name[reading.name].append(reading)
-    chosen: dict[str, dict[str, tuple[Reading, ...]]] = {}
-    for name, found in by_name.items():
-        stages = {r.stage for r in found if r.value is not None} or {r.stage for r in found}
-        stage = next(s for s in ("finished", "", "incoming") if s in stages)
-        kept = [r for r in found if r.stage == stage]
-        if stage == "finished" and any(not r.at and not r.position for r in kept):
-            kept = [r for r in found if r.stage in ("finished", "")] if len(kept) == 1 else kept
-        by_position: dict[str, list[Reading]] = defaultdict(list)
-        for reading in kept:
-            by_position[reading.position].append(reading)
-        if len(by_position) > 1 and "" in by_position:
-            # One number beside a set of them is their mean, their limit, or the catalog's.
-            del by_position[""]
-        chosen[name] = {p: rs for p, many in by_position.items() if (rs := _agreed(many))}
-    return {name: positions for name, positions in chosen.items() if positions}
-
-
-def contradictions(readings: Iterable[Reading]) -> tuple[tuple[Reading, Reading], ...]:
-    """Pairs of readings that should be one and have two values."""
-    seen: dict[tuple[str, str, str, str], Reading] = {}
-    pairs = []
-    for reading in readings:
-        if reading.value is None or reading.how == "proposal":
-            continue
-        if reading.stage in ("target", "computed"):
-            continue
-        key = (reading.name, reading.position, reading.at, reading.stage)
-        first = seen.setdefault(key, reading)
-        if first is not reading and not same_size(first, reading):
-            pairs.append((first, reading))
-    return tuple(pairs)
-
-
-def same_size(one: Reading, other: Reading) -> bool:
-    """Whether two readings are one size, perhaps in two units and rounded."""
-    sizes = [size(r) for r in (one, other)]
-    if sizes[0] is None or sizes[1] is None:
-        return False
-    return abs(sizes[0] - sizes[1]) <= 2e-4 * max(abs(sizes[0]), abs(sizes[1]))
-
-
-def size(reading: Reading) -> float | None:
-    """A reading in SI, None where it has no value."""
-    from workbook_tools.books.content import si
-
-    if reading.value is None:
-        return None
-    return si(Value(reading.value, reading.unit), Field(reading.name, reading.kind))
-
-
-def _agreed(many: list[Reading]) -> tuple[Reading, ...]:
-    """Readings of one position: one for each place on it; none where two contradict."""
-    by_at: dict[str, list[Reading]] = defaultdict(list)
-    for reading in many:
-        by_at[reading.at].append(reading)
-    if len(by_at) > 1 and "" in by_at and all(r.value is not None for r in many):
-        del by_at[""]
-    kept = []
-    for same in by_at.values():
-        valued = sorted((r for r in same if r.value is not None), key=lambda r: not r.typed)
-        if not valued:
-            kept.append(same[0])
-        elif all(same_size(valued[0], other) for other in valued[1:]):
-            kept.append(valued[0])
-        else:
-            return ()
-    return tuple(kept)

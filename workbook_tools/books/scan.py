@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from workbook_tools.books.cell_words import no_value
-from workbook_tools.books.cells import Cell, Sheet
+from workbook_tools.books.cells import Sheet
 from workbook_tools.books.content import is_unit
+from workbook_tools.books.headings import FILLED_IN, NUMBER_FIRST, Headings, is_unit_cell, is_value
 from workbook_tools.books.heads import Head, Heads, counts_what, read_head
 from workbook_tools.books.vocabulary import (
     Match,
@@ -23,21 +22,9 @@ from workbook_tools.books.vocabulary import (
 
 # How many empty cells may part a label from its value.
 MOST_GAP = 4
-_NUMBER_FIRST = re.compile(r"['~<>≈±+\-−]?\s*[.,]?\d")
-_FILLED_IN = re.compile(
-    r"^(?P<label>[^\W\d_][^:_]{1,40}?)\s*(?::|_{2,}|\.{3,})[\s_]*(?P<value>\S.*?)[\s_]*$"
-)
-_VALUE_WORDS = re.compile(
-    r"(?:std|ft|flat\b.*|zero deck|flush|avg\b.*|l\.\d+|\.\d*[oO]\d+)", re.IGNORECASE
-)
 # Words behind a comma that do not make it another reading, and how alike others leave it.
 _NO_OTHER = {"center to center", "c to c", "c c", "compressed", "crushed", "cold", "diametral"}
 QUALIFIED = 90.0
-# Headings whose words say how good a number is are no stage of the work.
-_NO_HEADING = {
-    "spec", "specs", "specification", "std", "standard", "stock", "factory", "nominal", "low",
-    "high", "min", "max", "minimum", "maximum", "total", "sum", "mean",
-}  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -68,16 +55,6 @@ class _Label:
     at: str = ""
 
 
-@dataclass(frozen=True)
-class _Heading:
-    row: int
-    column: int
-    subject: str
-    stage: Stage
-    counts: bool = False
-    elsewhere: bool = False
-
-
 class Scan:
     """Finds what the labels of one sheet name."""
 
@@ -87,7 +64,7 @@ class Scan:
         self.heads = Heads(sheet, vocabulary)
         self.last_column = max((c for _, c in sheet.cells), default=0)
         self.last_row = max((r for r, _ in sheet.cells), default=0)
-        self._headings = list(self._find_headings())
+        self.headings = Headings(sheet, vocabulary, self.heads)
         self._labels: dict[tuple[int, int, str], _Label | None] = {}
         self.unknown: list[tuple[str, int, int]] = []
 
@@ -99,9 +76,9 @@ class Scan:
             if cell.formula or not isinstance(cell.value, str):
                 continue
             text = " ".join(cell.value.split())
-            if plain(text) in self.vocabulary.ignored or self._elsewhere(row, column):
+            if plain(text) in self.vocabulary.ignored or self.headings.elsewhere(row, column):
                 continue
-            inline = _FILLED_IN.match(text)
+            inline = FILLED_IN.match(text)
             if inline and inline["value"]:
                 label = self._label(row, column, inline["label"])
                 if label is not None and not is_unit(inline["value"]):
@@ -118,7 +95,7 @@ class Scan:
 
     def _proposed(self, row: int, column: int, text: str) -> Iterator[Spot]:
         """What a label that only resembles a known one would name."""
-        if len(text) > 50 or self._is_value(self.sheet.cells[row, column]) or self._is_head(text):
+        if len(text) > 50 or is_value(self.sheet.cells[row, column]) or self._is_head(text):
             return
         if self.vocabulary.job_field(text) or is_unit(text):
             return
@@ -155,7 +132,9 @@ class Scan:
             match = self.vocabulary.match(parsed.words)
             if parsed.words in self.vocabulary.by_subject:
                 near = match is not None
-                match = self.vocabulary.match(parsed.words, self._subjects(row, column, near))
+                match = self.vocabulary.match(
+                    parsed.words, self.headings.subjects(row, column, near)
+                )
             if match is not None:
                 bottom, right = self.sheet.merged.get((row, column), (row, column))
                 if not parsed.stage:
@@ -185,23 +164,10 @@ class Scan:
     def _is_head(self, text: str) -> bool:
         return read_head(text) is not None or counts_what(text)
 
-    def _is_value(self, cell: Cell | None) -> bool:
-        """Whether a cell holds what can be read as a value, or says why there is none."""
-        if cell is None:
-            return False
-        if cell.formula or not isinstance(cell.value, str):
-            return True
-        text = " ".join(cell.value.split())
-        if _is_unit(text) and text not in ('"', "''"):
-            return False
-        if _NUMBER_FIRST.match(text) or _VALUE_WORDS.fullmatch(text):
-            return True
-        return no_value(cell.value, text) is not None
-
     def _stops(self, row: int, column: int) -> bool:
         """Whether a text begins something else: another label, a job field, a head."""
         text = self.heads.text(row, column)
-        if not text or _NUMBER_FIRST.match(text):
+        if not text or NUMBER_FIRST.match(text):
             return False
         return self._label(row, column, text) is not None or bool(self.vocabulary.job_field(text))
 
@@ -235,7 +201,7 @@ class Scan:
             self.heads.text(label.top, label.left - 1),
             self.heads.text(label.top, label.right + 1),
         )
-        return any(neighbors) and self._is_value(self.heads.cell(label.bottom + 1, label.left))
+        return any(neighbors) and is_value(self.heads.cell(label.bottom + 1, label.left))
 
     def _spot(
         self, label: _Label, row: int, column: int, unit: str, head: Head, inline: str = ""
@@ -244,7 +210,9 @@ class Scan:
             side = "".join(c for c in label.parsed.position if c.isalpha())
             number = "".join(c for c in label.parsed.position if c.isdigit())
             head = replace(head, cylinder=number, bank=head.bank or side)
-        stage: Stage = label.parsed.stage or head.stage or self._stage_over(label.top, label.left)
+        stage: Stage = (
+            label.parsed.stage or head.stage or self.headings.stage_over(label.top, label.left)
+        )
         return Spot(
             label.match, row, column, label.text,
             unit or head.unit or label.parsed.unit,
@@ -281,7 +249,7 @@ class Scan:
                     break
                 continue
             text = self.heads.text(row, column)
-            if _is_unit(text) and not (text in ('"', "''") and head.says_which):
+            if is_unit_cell(text) and not (text in ('"', "''") and head.says_which):
                 if found:
                     found = [(c, h, u or text) for c, h, u in found]
                 else:
@@ -290,10 +258,10 @@ class Scan:
             if text and self._stops(row, column):
                 break
             where = _where(self.heads, row, column)
-            if where is not None and not found and not self._is_value(cell):
+            if where is not None and not found and not is_value(cell):
                 own = own.and_then(where)
                 continue
-            if not self._is_value(cell) and not (found and head.says_which):
+            if not is_value(cell) and not (found and head.says_which):
                 texts += 1
                 if found or texts > 1:
                     break
@@ -354,17 +322,17 @@ class Scan:
                     break
                 continue
             text = self.heads.text(row, column)
-            if not found and _is_unit(text) and text not in ('"', "''"):
+            if not found and is_unit_cell(text) and text not in ('"', "''"):
                 unit = text
                 continue
-            if text and not found and not _NUMBER_FIRST.match(text):
+            if text and not found and not NUMBER_FIRST.match(text):
                 under = read_head(text, tuple(self.vocabulary.stages.items()))
                 if under is not None:
                     own = own.and_then(under)
                     continue
             if text and self._stops(row, column):
                 break
-            if not self._is_value(cell) and not head.says_which:
+            if not is_value(cell) and not head.says_which:
                 break
             found += waiting if head.says_which else []
             waiting = []
@@ -382,86 +350,6 @@ class Scan:
             if text:
                 return self.vocabulary.stages.get(plain(text), "")
         return ""
-
-    def _find_headings(self) -> Iterator[_Heading]:
-        """Texts that title a block: nothing to be read stands beside them."""
-        for (row, column), cell in sorted(self.sheet.cells.items()):
-            if cell.formula or not isinstance(cell.value, str) or len(cell.value) > 50:
-                continue
-            text = " ".join(cell.value.split())
-            _, right = self.sheet.merged.get((row, column), (row, column))
-            beside = [self.heads.cell(row, right + step) for step in (1, 2)]
-            before = self.heads.cell(row, column - 1)
-            if self._is_value(cell) or is_unit(text) or read_head(text) is not None:
-                continue
-            if _FILLED_IN.match(text) or self._only_a_label(text):
-                continue
-            counted = counts_what(text)
-            if not counted and any(self._is_value(b) for b in beside):
-                continue
-            subject = self.vocabulary.subject_of(text)
-            stage = self.vocabulary.stage_of(text) if plain(text) not in _NO_HEADING else ""
-            if before is not None and not counted:
-                stage = ""
-            if stage in ("target", "computed") and len(plain(text).split()) > 2:
-                stage = ""  # A sentence that has such a word in it titles nothing.
-            elsewhere = plain(text) in self.vocabulary.elsewhere
-            if subject or stage or elsewhere:
-                yield _Heading(row, column, subject, stage, counted, elsewhere)
-
-    def _only_a_label(self, text: str) -> bool:
-        """Whether a text is a reading's label and no subject: "Gasket bore" without a value."""
-        words = parse_label(text).words
-        subjects = self.vocabulary.subjects.values()
-        return words in self.vocabulary.by_word and not any(words in s for s in subjects)
-
-    def _elsewhere(self, row: int, column: int) -> bool:
-        """Whether the nearest heading over a cell says that numbers are counts and prices."""
-        if not any(h.elsewhere for h in self._headings):
-            return False
-        nearest = next(iter(self._over(row, column)), None)
-        return nearest is not None and nearest.elsewhere
-
-    def _over(self, row: int, column: int) -> list[_Heading]:
-        """The headings over a cell, the nearest first; those of its own block before others."""
-        left = column
-        while left > 1 and any((r, left - 1) in self.sheet.cells for r in (row - 1, row, row + 1)):
-            left -= 1
-        over = [
-            h
-            for h in self._headings
-            if h.column <= column and (h.row < row or (h.row == row and h.counts))
-        ]
-        return sorted(over, key=lambda h: (h.column < left, -h.row, -h.column))
-
-    def _subjects(self, row: int, column: int, near: bool) -> list[str]:
-        """The subject of the nearest heading over a cell, else of the sheet's name.
-
-        near: only of a heading without an empty row before the cell, but for one behind it.
-        """
-        named = [
-            h.subject
-            for h in self._over(row, column)
-            if h.subject and not (near and self._parted(h.row, row))
-        ]
-        title = self.vocabulary.subject_of(self.sheet.title)
-        return named[:1] or ([title] if title else [])
-
-    def _parted(self, top: int, bottom: int) -> bool:
-        """Whether an empty row, other than the one behind a heading, lies between two rows."""
-        return any(row not in self.heads.rows for row in range(top + 2, bottom))
-
-    def _stage_over(self, row: int, column: int) -> Stage:
-        """The stage that a heading over a label or the sheet's name gives."""
-        for heading in self._over(row, column):
-            if heading.stage:
-                return heading.stage
-        return self.vocabulary.stage_of(self.sheet.title)
-
-
-def _is_unit(text: str) -> bool:
-    """Whether a cell's text is a unit; a lone M is the middle of a bore, an L a bank."""
-    return is_unit(text) and text.casefold() not in ("m", "l", "n", "k", "c", "f", "w")
 
 
 def _where(heads: Heads, row: int, column: int) -> Head | None:

@@ -9,12 +9,13 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from workbook_tools.books.cells import BookError, OpenBook
+from workbook_tools.books.chosen import contradictions
 from workbook_tools.books.folder import find_books
 from workbook_tools.books.jobs import split_jobs
 from workbook_tools.books.layout import NO_FORM, Form, Layout
 from workbook_tools.books.opening import read_cells
 from workbook_tools.books.reading import read_jobs
-from workbook_tools.books.readings import Found, Reading, Unknown, contradictions, find_readings
+from workbook_tools.books.readings import Found, Reading, Unknown, find_readings
 from workbook_tools.books.records import Book, Job, Place
 from workbook_tools.units import System
 
