@@ -272,3 +272,18 @@ def test_an_inner_sheet_left_over_from_the_last_job_makes_no_second_job(make_boo
         ],
     }
     assert len(read_jobs(make_book(book))) == 1
+
+
+@pytest.mark.parametrize(
+    ("words", "deck"),
+    [
+        ("plus = piston below the deck", -0.008),
+        ("minus = piston above the deck", -0.008),
+        ("Sign: plus with the piston below the deck, minus above it", -0.008),
+        ("+ is out of the hole", 0.008),
+        ("read with a bridge", None),
+    ],
+)
+def test_a_sign_rule_written_in_the_book_holds(make_book, words, deck):
+    found = read(make_book, ["Deck clearance (in)", -0.008], [words])
+    assert found["deck clearance", ""].value == deck

@@ -99,5 +99,6 @@ class Readings:
 
 
 def shown(per: str, position: str) -> str:
+    """A position as people say it: "Cyl 3", "Main 2", "L2"."""
     word = _PER_WORD[per]
     return f"{word} {position}" if position.isdigit() and word else position
