@@ -97,10 +97,10 @@ def test_no_inches_beside_millimeters_go_unseen():
         ((0.002, math.inf), "gasket_thickness: expected a length above 0, got inf"),
         ((-math.inf, 0.038), "deck_clearance: expected a length, got -inf"),
         (
-                (0.002, "1e999"),
-                "gasket_thickness: expected a length above 0, got '1e999': the number is larger "
-                "than any that can be kept",
-            ),
+            (0.002, "1e999"),
+            "gasket_thickness: expected a length above 0, got '1e999': the number is larger "
+            "than any that can be kept",
+        ),
         (
             (0.002, object),
             "gasket_thickness: expected a length above 0, got <class 'object'>, which is no number",
