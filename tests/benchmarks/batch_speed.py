@@ -5,8 +5,9 @@ All arms work on the same generated books, one after the other, each in a proces
 
 - this tool: read, recalculate, check, HTML, JSON and tables, nothing kept from before, with one
   worker process and with N (as many as there are cores);
-- LibreOffice: one headless conversion of all books, then pandas reads every sheet of each
-  result (the arm is left out where LibreOffice is not installed);
+- LibreOffice: headless conversion, then pandas reads every sheet of each result; a hundred
+  books a call, and with one call a book, as a script that works through books has it, for the
+  first twenty (left out where LibreOffice is not installed);
 - openpyxl: each book loaded twice, for formulas and for values, and nothing else.
 
 Then the peak memory of this tool at both numbers of books: of its own process, and of the
@@ -37,38 +38,35 @@ def arm_tool(folder: Path, jobs: int) -> None:
         summarize_books([folder], Path(out), jobs=jobs)
 
 
-def arm_libreoffice(folder: Path) -> None:
-    """Have LibreOffice convert every book, and pandas read what it wrote."""
+def arm_libreoffice(folder: Path, at_once: int) -> None:
+    """Have LibreOffice convert every book, so many at once, and pandas read what it wrote."""
     import pandas as pd
 
+    books = sorted(folder.glob("*.xlsx"))
     with tempfile.TemporaryDirectory() as name:
-        out = Path(name, "out")
-        subprocess.run(
-            ["soffice", f"-env:UserInstallation=file://{name}/profile", "--headless",
-             "--convert-to", "xlsx", "--outdir", out, *sorted(folder.glob("*.xlsx"))],
-            check=True,
-            stdout=subprocess.DEVNULL,
-        )  # fmt: skip
-        made = sorted(out.glob("*.xlsx"))
-        assert len(made) == len(list(folder.glob("*.xlsx")))
+        for first in range(0, len(books), at_once):
+            subprocess.run(
+                ["soffice", f"-env:UserInstallation=file://{name}/profile", "--headless",
+                 "--convert-to", "xlsx", "--outdir", f"{name}/out",
+                 *books[first : first + at_once]],
+                check=True,
+                stdout=subprocess.DEVNULL,
+            )  # fmt: skip
+        made = sorted(Path(name, "out").glob("*.xlsx"))
+        assert len(made) == len(books), f"{len(books)} books gave {len(made)}"
         for path in made:
             pd.read_excel(path, sheet_name=None)
 
 
 def run_arm(name: str, folder: Path, jobs: int = 0) -> tuple[float, dict[str, float]]:
     """Seconds and peak memory (MB) of one arm in a process of its own."""
-    command = [
-        sys.executable,
-        __file__,
-        "--arm",
-        name,
-        "--folder",
-        str(folder),
-        "--jobs",
-        str(jobs),
-    ]
     started = time.perf_counter()
-    done = subprocess.run(command, check=True, capture_output=True, text=True)
+    done = subprocess.run(
+        [sys.executable, __file__, "--arm", name, "--folder", folder, "--jobs", str(jobs)],
+        check=True,
+        stdout=subprocess.PIPE,
+        text=True,
+    )
     return time.perf_counter() - started, json.loads(done.stdout.splitlines()[-1])
 
 
@@ -90,44 +88,49 @@ def main() -> None:
     parser.add_argument("--folder", type=Path)
     options = parser.parse_args()
     if options.arm:
-        arm = {"libreoffice": arm_libreoffice, "openpyxl": arm_openpyxl}.get(options.arm)
-        if arm:
-            arm(options.folder)
+        if options.arm == "openpyxl":
+            arm_openpyxl(options.folder)
         else:
-            arm_tool(options.folder, options.jobs)
+            arm = {"tool": arm_tool, "libreoffice": arm_libreoffice}[options.arm]
+            arm(options.folder, options.jobs)
         who = {"own": resource.RUSAGE_SELF, "started": resource.RUSAGE_CHILDREN}
         print(json.dumps({k: resource.getrusage(w).ru_maxrss / 1024 for k, w in who.items()}))
         return
     with tempfile.TemporaryDirectory() as name:
-        folder = write_books(Path(name, "books"), options.books)
-        arms = {"openpyxl, two loads": run_arm("openpyxl", folder)}
-        for jobs in sorted({1, options.jobs}):
-            arms[f"this tool, {jobs} at work"] = run_arm("tool", folder, jobs)
-        if shutil.which("soffice"):
-            arms["LibreOffice and pandas"] = run_arm("libreoffice", folder)
-        print(f"{options.books} books")
-        for title, (seconds, _) in arms.items():
-            print(f"  {title:24} {options.books / seconds:7.1f} books a second")
-        plain = arms["openpyxl, two loads"][0]
-        print(
-            f"  one core, times openpyxl's two loads: {arms['this tool, 1 at work'][0] / plain:.2f}"
-        )
-        fastest = arms[f"this tool, {options.jobs} at work"][0]
-        print(
-            f"  {options.jobs} cores, the same for each core: {fastest * options.jobs / plain:.2f}"
-        )
-        if "LibreOffice and pandas" in arms:
-            office = arms["LibreOffice and pandas"][0]
-            print(f"  times as fast as LibreOffice and pandas: {office / fastest:.1f}")
-        shown = {options.books: arms[f"this tool, {options.jobs} at work"][1]}
-        if options.many:
-            many = write_books(Path(name, "many"), options.many)
-            shown[options.many] = run_arm("tool", many, options.jobs)[1]
-        for count, peak in shown.items():
-            print(
-                f"peak memory at {count} books: {peak['own']:.0f} MB, "
-                f"largest worker {peak['started']:.0f} MB"
-            )
+        compare(Path(name), options.books, options.many, options.jobs)
+
+
+def compare(folder: Path, count: int, many: int, jobs: int) -> None:
+    """Run every arm and print what it took."""
+    books = write_books(folder / "books", count)
+    seconds: dict[str, float] = {}
+    memory: dict[int, dict[str, float]] = {}
+    seconds["openpyxl, two loads"], _ = run_arm("openpyxl", books)
+    seconds["this tool, 1 process"], memory[count] = run_arm("tool", books, 1)
+    if jobs > 1:
+        seconds[f"this tool, {jobs} processes"], memory[count] = run_arm("tool", books, jobs)
+    each = {title: taken / count for title, taken in seconds.items()}
+    fastest = min(each[title] for title in each if "tool" in title)
+    office = []
+    if shutil.which("soffice"):
+        few = write_books(folder / "few", min(20, count))
+        office = ["LibreOffice, pandas", "the same, a call a book"]
+        each[office[0]] = run_arm("libreoffice", books, 100)[0] / count
+        each[office[1]] = run_arm("libreoffice", few, 1)[0] / min(20, count)
+    print(f"{count} books")
+    for title, taken in each.items():
+        print(f"  {title:24} {1 / taken:7.1f} books a second")
+    plain = each["openpyxl, two loads"]
+    print(f"  this tool, times openpyxl's two loads, 1 process: "
+          f"{each['this tool, 1 process'] / plain:.2f}; "
+          f"{jobs} processes, for each: {fastest * jobs / plain:.2f}")  # fmt: skip
+    for title in office:
+        print(f"  this tool, times as fast as {title}: {each[title] / fastest:.1f}")
+    if many:
+        memory[many] = run_arm("tool", write_books(folder / "many", many), jobs)[1]
+    for number, peak in memory.items():
+        own, started = peak["own"], peak["started"]
+        print(f"peak memory at {number} books: {own:.0f} MB, largest worker {started:.0f} MB")
 
 
 if __name__ == "__main__":
