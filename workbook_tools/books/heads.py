@@ -62,6 +62,12 @@ class Head:
         """Whether it tells one of several readings from the others."""
         return bool(self.cylinder or self.bank or self.at)
 
+    def counts_for(self, per: str) -> bool:
+        """Whether its number can be one of these: a main's is no cylinder's."""
+        if not self.cylinder or per in ("main", "rod"):
+            return True
+        return not re.fullmatch(r"(?:haupt)?(?:main|lager|journal|bearing)s?", self.counts.lower())
+
     def and_then(self, outer: Head) -> Head:
         """This head with what an outer one adds."""
         at = " ".join(dict.fromkeys(p for p in (outer.at, self.at) if p))

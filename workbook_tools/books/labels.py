@@ -238,13 +238,16 @@ def _heads_a_column(sheet: Sheet, cell: Cell, row: int, column: int) -> bool:
         return False
     if isinstance(cell.value, bool) or cell.value != int(cell.value) or not 1 <= cell.value <= 16:
         return False
-    beside = [sheet.cells.get((row, c)) for c in (column - 1, column + 1)]
-    steps = [
-        abs(b.value - cell.value)
-        for b in beside
-        if b is not None and isinstance(b.value, (int, float)) and not isinstance(b.value, bool)
-    ]
-    return bool(steps) and all(step in (1, 2) for step in steps)
+    steps = []
+    for side in (-1, 1):
+        beside = sheet.cells.get((row, column + side))
+        value = beside.value if beside is not None else None
+        if isinstance(value, (int, float)) and not isinstance(value, bool):
+            steps.append((value - cell.value) * side)
+    counted = [abs(step) in (1, 2) for step in steps]
+    # Where the second bank begins the numbers fall back: 1 3 5 7 2 4 6 8.
+    falls_back = [step < 0 for step in steps]
+    return any(counted) and all(c or f for c, f in zip(counted, falls_back, strict=True))
 
 
 @lru_cache(maxsize=4096)

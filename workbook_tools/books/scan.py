@@ -104,12 +104,20 @@ class Scan:
         bottom, right = self.sheet.merged.get((row, column), (row, column))
         if match is not None:
             yield from self._named_by(_Label(match, parsed, text, row, column, bottom, right))
-        elif self._has_number_beside(row, right):
+        elif self._has_number_beside(row, right) or self._heads_numbers(bottom, column):
             self.unknown.append((text, row, column))
 
     def _has_number_beside(self, row: int, column: int) -> bool:
         cell = self.heads.cell(row, column + 1)
         return cell is not None and isinstance(cell.value, (int, float)) and not cell.formula
+
+    def _heads_numbers(self, row: int, column: int) -> bool:
+        """Whether a text stands over numbers, at least two of them, as the head of a column."""
+        texts = [self.sheet.cells.get((row + step, column)) for step in (1, 2)]
+        return all(
+            c is not None and not c.formula and NUMBER_FIRST.match(str(c.value)) is not None
+            for c in texts
+        )
 
     def _label(self, row: int, column: int, text: str) -> _Label | None:
         """A text as a reading's label, None for any other text."""
@@ -235,12 +243,17 @@ class Scan:
         found: list[tuple[int, Head, str]] = []
         waiting: list[tuple[int, Head]] = []
         unit, gap, texts, own = "", 0, 0, Head()
+        ended = False
         for column in range(first, self.last_column + 1):
             if (row, column) in self.heads.covered:
                 continue
             cell = self.sheet.cells.get((row, column))
             head = self.heads.of_column(row, column)
+            if not head.counts_for(label.match.term.per):
+                head = Head(unit=head.unit, stage=head.stage)
             if cell is None:
+                if ended:
+                    break
                 if head.says_which and not head.stage:
                     waiting.append((column, head))
                     continue
@@ -252,6 +265,7 @@ class Scan:
             if is_unit_cell(text) and not (text in ('"', "''") and head.says_which):
                 if found:
                     found = [(c, h, u or text) for c, h, u in found]
+                    ended, waiting = True, []
                 else:
                     unit = text
                 continue

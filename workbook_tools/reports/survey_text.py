@@ -8,6 +8,7 @@ from workbook_tools.books.readings import Reading
 from workbook_tools.books.survey import BookSurvey, JobSurvey, Survey
 from workbook_tools.reports.cells import joined
 
+MOST_PLACES = 8
 _HOW = {
     "exact word": "by its label",
     "synonym": "by its label",
@@ -69,8 +70,9 @@ def _job_lines(job: JobSurvey) -> list[str]:
         lines.append(f"    The batch would compute: {', '.join(job.computed)}")
     lines += [f"    Open: {message}" for message in job.not_computed]
     for question in job.questions:
-        where = f" ({joined(question.places)})" if question.places else ""
-        lines.append(f"    ? {question.text}{where}")
+        over = len(question.places) - MOST_PLACES
+        where = joined(question.places[:MOST_PLACES]) + (f" and {over} more" if over > 0 else "")
+        lines.append(f"    ? {question.text}{f' ({where})' if where else ''}")
     return lines
 
 

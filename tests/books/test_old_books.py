@@ -1,0 +1,86 @@
+"""The two older books without formulas: read with the shop's layout, computed by the batch.
+
+Results are worked out here from the sizes typed in the books: areas, differences, volumes.
+"""
+
+from math import pi
+from pathlib import Path
+
+import pytest
+
+from workbook_tools.books.layout import read_layout
+from workbook_tools.books.reading import read_book
+from workbook_tools.books.survey import survey
+from workbook_tools.findings import check
+
+FOLDER = Path(__file__).parents[2] / "example_books" / "without_formulas"
+LAYOUT = FOLDER / "layout.toml"
+CC_IN_CUBIC_INCH = 16.387064
+
+
+@pytest.fixture(scope="module", params=["old_inch_v8", "old_metric_four"])
+def book(request):
+    return read_book(FOLDER / f"{request.param}.xlsx", read_layout(LAYOUT))
+
+
+def results(book):
+    found = {}
+    for record in book.records:
+        assert record.state == "computed", record.problem
+        position = record.label.position.removeprefix("Cyl ").removeprefix("Main ")
+        found.setdefault(record.function.name, {})[position] = record.value
+    return found
+
+
+def area(bore):
+    return pi / 4 * bore**2
+
+
+def test_the_inch_v8_comes_to_what_its_sizes_make():
+    found = results(read_book(FOLDER / "old_inch_v8.xlsx", read_layout(LAYOUT)))
+    cylinders = (1, 3, 5, 7, 2, 4, 6, 8)
+    bores = (4.0405, 4.0408, 4.0403, 4.0406, 4.0404, 4.0407, 4.0405, 4.0406)
+    skirts = (4.0370, 4.0372, 4.0369, 4.0371, 4.0370, 4.0371, 4.0370, 4.0372)
+    decks = (0.0080, 0.0075, 0.0085, 0.0080, 0.0070, 0.0075, 0.0070, 0.0080)
+    assert found["DISPLACEMENT"][""] == pytest.approx(sum(area(b) * 3.48 for b in bores))
+    for n, bore, skirt, deck in zip(map(str, cylinders), bores, skirts, decks, strict=True):
+        assert found["PISTON_CLEARANCE"][n] == pytest.approx(bore - skirt)
+        assert found["QUENCH"][n] == pytest.approx(deck + 0.041)
+        swept = area(bore) * 3.48
+        rest = area(4.166) * 0.041 + area(bore) * deck + (64.5 + 6) / CC_IN_CUBIC_INCH
+        assert found["COMPRESSION_RATIO"][n] == pytest.approx((swept + rest) / rest)
+    housings = (2.6410, 2.6408, 2.6412, 2.6409, 2.6411)
+    journals = (2.4486, 2.4483, 2.4485, 2.4486, 2.4483)
+    clearances = [h - 2 * 0.095 - j for h, j in zip(housings, journals, strict=True)]
+    assert list(found["BEARING_CLEARANCE"].values()) == pytest.approx(clearances)
+
+
+def test_the_metric_four_comes_to_what_its_sizes_make():
+    found = results(read_book(FOLDER / "old_metric_four.xlsx", read_layout(LAYOUT)))
+    bores, pistons = (82.512, 82.510, 82.513, 82.511), (82.455, 82.455, 82.457, 82.456)
+    proud, chambers = (0.12, 0.14, 0.11, 0.13), (38.4, 38.2, 38.5, 38.4)
+    assert found["DISPLACEMENT"][""] == pytest.approx(sum(area(b) * 88 / 1000 for b in bores))
+    for n, (bore, piston, up, chamber) in enumerate(
+        zip(bores, pistons, proud, chambers, strict=True), 1
+    ):
+        assert found["PISTON_CLEARANCE"][str(n)] == pytest.approx(bore - piston)
+        assert found["QUENCH"][str(n)] == pytest.approx(1.2 - up)
+        swept = area(bore) * 88 / 1000
+        rest = (area(84) * 1.2 - area(bore) * up) / 1000 + chamber + 4.5
+        assert found["COMPRESSION_RATIO"][str(n)] == pytest.approx((swept + rest) / rest)
+
+
+def test_jobs_are_read_with_their_days(book):
+    assert book.job.number.text in ("24-031", "24-058")
+    days = (book.job.started.text, book.job.finished.text)
+    assert days in (("2024-03-04", "2024-05-02"), ("2024-06-17", "2024-07-05"))
+
+
+def test_nothing_is_asked_and_nothing_found_amiss(book):
+    assert check(book) == ()
+    assert not book.troubles
+
+
+def test_with_the_layout_no_question_is_open_and_without_it_some_are():
+    assert survey([FOLDER], read_layout(LAYOUT)).questions == 0
+    assert survey([FOLDER]).questions > 3
