@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import tempfile
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
@@ -110,6 +111,27 @@ _LayoutFile = Annotated[
 _ShopFile = Annotated[
     Path | None, typer.Option("--shop", help="The shop.toml, if it is not beside the books")
 ]
+_Processes = Annotated[
+    int,
+    typer.Option(
+        "--processes", min=1, help="Processes that read books at the same time; one a core"
+    ),
+]
+_Cluster = Annotated[
+    str,
+    typer.Option("--cluster", help="A Dask scheduler that shares the books out: tcp://HOST:8786"),
+]
+_Afresh = Annotated[
+    bool, typer.Option("--afresh", help="Use and keep no results of earlier runs of these books")
+]
+
+
+def _cores() -> int:
+    """The cores that this process may use."""
+    try:
+        return len(os.sched_getaffinity(0))
+    except AttributeError:
+        return os.cpu_count() or 1
 
 
 @contextmanager
@@ -117,6 +139,7 @@ def _refusals() -> Iterator[None]:
     """Turn what a batch cannot start with into a message and an exit code."""
     from workbook_tools.books.layout import LayoutError
     from workbook_tools.reports.batch import NoBooks
+    from workbook_tools.reports.cluster import ClusterError
     from workbook_tools.reports.month_tables import MonthError
     from workbook_tools.reports.shop import ShopError
     from workbook_tools.reports.templates import TemplateError
@@ -125,8 +148,13 @@ def _refusals() -> Iterator[None]:
         yield
     except (NoBooks, MonthError) as reason:
         raise _fail(str(reason), 2) from None
-    except (LayoutError, ShopError, TemplateError) as reason:
+    except (LayoutError, ShopError, TemplateError, ClusterError) as reason:
         raise _fail(str(reason)) from None
+    except OSError as error:
+        where = f"{error.filename}: " if error.filename else ""
+        raise _fail(f"{where}{error.strerror or error}; nothing more was written.") from None
+    except KeyboardInterrupt:
+        raise _fail("Stopped. What is finished is kept; run it again to go on.", 130) from None
 
 
 def _with_progress(paths: Sequence[Path]) -> Iterable[Path]:
@@ -160,11 +188,15 @@ def summarize(
         Literal["libreoffice"] | None,
         typer.Option("--recalculate", help="Have a program calculate the books first"),
     ] = None,
+    processes: _Processes = _cores(),
+    cluster: _Cluster = "",
+    afresh: _Afresh = False,
 ) -> None:
     """Read finished books, recompute and check them, and write a summary of each."""
     from workbook_tools.books.layout import read_layout
     from workbook_tools.reports.batch import summarize_books
     from workbook_tools.reports.build import PLAIN_KINDS
+    from workbook_tools.reports.kept import usual_folder
     from workbook_tools.reports.shop import shop_for
 
     kinds = [*PLAIN_KINDS, *(["pdf"] if with_pdf else []), *(["xlsx"] if with_xlsx else [])]
@@ -177,6 +209,9 @@ def summarize(
             shop=shop_for(books, shop_file),
             kinds=kinds,
             stand_ins=_recalculated(books, Path(copies)) if recalculate else None,
+            jobs=processes,
+            cluster=cluster,
+            cache=None if afresh else usual_folder(),
         )
     for path, why in outcome.left_aside:
         typer.echo(f"Skipped {path}: {why}.", err=True)
