@@ -112,9 +112,9 @@ _ShopFile = Annotated[
     Path | None, typer.Option("--shop", help="The shop.toml, if it is not beside the books")
 ]
 _Processes = Annotated[
-    int,
+    int | None,
     typer.Option(
-        "--processes", min=1, help="Processes that read books at the same time; one a core"
+        "--processes", min=1, help="Processes that read books at once; as many as there are cores"
     ),
 ]
 _Cluster = Annotated[
@@ -188,7 +188,7 @@ def summarize(
         Literal["libreoffice"] | None,
         typer.Option("--recalculate", help="Have a program calculate the books first"),
     ] = None,
-    processes: _Processes = _cores(),
+    processes: _Processes = None,
     cluster: _Cluster = "",
     afresh: _Afresh = False,
 ) -> None:
@@ -209,7 +209,7 @@ def summarize(
             shop=shop_for(books, shop_file),
             kinds=kinds,
             stand_ins=_recalculated(books, Path(copies)) if recalculate else None,
-            jobs=processes,
+            jobs=processes or _cores(),
             cluster=cluster,
             cache=None if afresh else usual_folder(),
         )
