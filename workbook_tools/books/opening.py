@@ -12,17 +12,29 @@ import re
 import warnings
 import zipfile
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-import openpyxl
 from openpyxl.packaging.relationship import get_dependents, get_rels_path
+from openpyxl.reader.excel import ExcelReader
+from openpyxl.styles.stylesheet import apply_stylesheet
 from openpyxl.utils.cell import range_boundaries
 from openpyxl.utils.datetime import CALENDAR_MAC_1904
-from openpyxl.worksheet._reader import FORMULA_TAG, WorkSheetParser
+from openpyxl.worksheet._reader import (
+    COL_TAG,
+    FORMULA_TAG,
+    MERGE_TAG,
+    PROT_TAG,
+    ROW_TAG,
+    TABLE_TAG,
+    WorkSheetParser,
+)
 from openpyxl.worksheet.formula import ArrayFormula, DataTableFormula
+from openpyxl.worksheet.merge import MergeCells
 from openpyxl.worksheet.table import Table as TablePart
-from openpyxl.xml.functions import fromstring
+from openpyxl.worksheet.table import TablePartList
+from openpyxl.xml.functions import fromstring, iterparse
 
 from workbook_tools.books.cells import BookError, Cell, OpenBook, Sheet, Table
 from workbook_tools.books.opendocument import MIMETYPES, read_opendocument
@@ -146,8 +158,29 @@ def _without_blanks(archive: zipfile.ZipFile, data: bytes) -> bytes:
 class _BothParser(WorkSheetParser):
     """openpyxl's reader of a sheet, giving a cell's formula and its saved value in one pass.
 
-    openpyxl itself gives one or the other, at the price of reading the book twice.
+    openpyxl itself gives one or the other, at the price of reading the book twice, and reads
+    much that concerns only a book that is to be saved again.
     """
+
+    def rows(self) -> Iterator[list[dict[str, Any]]]:
+        """The cells of one row after the other."""
+        element: Any
+        for _, element in iterparse(self.source):
+            tag = element.tag
+            if tag == ROW_TAG:
+                _, cells = self.parse_row(element)
+                yield cells
+            elif tag == COL_TAG:
+                self.parse_column_dimensions(element)
+            elif tag == PROT_TAG:
+                self.parse_sheet_protection(element)
+            elif tag == MERGE_TAG:
+                self.merged_cells = MergeCells.from_tree(element)
+            elif tag == TABLE_TAG:
+                self.tables = TablePartList.from_tree(element) or TablePartList()
+            else:
+                continue
+            element.clear()
 
     def parse_cell(self, element: Any) -> dict[str, Any]:
         self.data_only = True
@@ -160,38 +193,36 @@ class _BothParser(WorkSheetParser):
         return cell
 
 
-def _read_sheet(worksheet: Any) -> Sheet:
-    book = worksheet.parent
+def _read_sheet(
+    reader: Any, title: str, path: str, names: Mapping[str, str], struck_styles: frozenset[int]
+) -> Sheet:
+    """One sheet by the path of its part; names: those that are defined for it alone."""
     cells: dict[tuple[int, int], Cell] = {}
     struck: list[tuple[int, int]] = []
-    struck_styles = _struck_styles(book)
-    with worksheet._get_source() as source:
+    with reader.archive.open(path) as source:
         parser = _BothParser(
             source,
-            worksheet._shared_strings,
-            epoch=book.epoch,
-            date_formats=book._date_formats,
-            timedelta_formats=book._timedelta_formats,
+            reader.shared_strings,
+            epoch=reader.wb.epoch,
+            date_formats=reader.wb._date_formats,
+            timedelta_formats=reader.wb._timedelta_formats,
         )
-        for _, row in parser.parse():
+        for row in parser.rows():
             for item in row:
                 cell = _cell(item)
                 if cell is not None:
                     cells[item["row"], item["column"]] = cell
                     if struck_styles and item["style_id"] in struck_styles:
                         struck.append((item["row"], item["column"]))
-    names = {name.lower(): item.attr_text for name, item in worksheet.defined_names.items()}
-    names = {name: text for name, text in names.items() if text}
     return Sheet(
-        worksheet.title,
+        title,
         cells,
-        names,
-        dict(_tables(worksheet, parser)),
+        dict(names),
+        dict(_tables(reader.archive, path, parser)),
         merged=_merged(parser),
         struck=frozenset(struck),
         hidden_rows=frozenset(int(row) for row, a in parser.row_dimensions.items() if _hidden(a)),
         hidden_columns=frozenset(_hidden_columns(parser)),
-        hidden=worksheet.sheet_state != "visible",
         protected=bool(getattr(getattr(parser, "protection", None), "sheet", False)),
     )
 
@@ -228,15 +259,15 @@ def _merged(parser: Any) -> dict[tuple[int, int], tuple[int, int]]:
     }
 
 
-def _tables(worksheet: Any, parser: Any) -> Iterator[tuple[str, Table]]:
+def _tables(archive: zipfile.ZipFile, path: str, parser: Any) -> Iterator[tuple[str, Table]]:
     """The tables of a sheet, by name in lower case."""
     parts = parser.tables.tablePart
     if not parts:
         return
-    archive = worksheet.parent._archive
-    relations = get_dependents(archive, get_rels_path(worksheet._worksheet_path))  # type: ignore[no-untyped-call]
+    relations = get_dependents(archive, get_rels_path(path))  # type: ignore[no-untyped-call]
     for part in parts:
-        table: Any = TablePart.from_tree(fromstring(archive.read(relations.get(part.id).target)))
+        content: Any = fromstring(archive.read(relations.get(part.id).target))
+        table: Any = TablePart.from_tree(content)
         left, top, _, bottom = range_boundaries(table.ref)
         if left is None or top is None or bottom is None:
             continue
@@ -278,11 +309,26 @@ def _read_parts(data: bytes) -> tuple[tuple[Sheet, ...], dict[str, str], bool]:
     with warnings.catch_warnings():
         # openpyxl warns of parts that it cannot keep when it saves; nothing is saved here.
         warnings.simplefilter("ignore")
-        book: Any = openpyxl.load_workbook(io.BytesIO(data), read_only=True, keep_links=False)
-        sheets = tuple(_read_sheet(worksheet) for worksheet in book.worksheets)
-    names = {name.lower(): item.attr_text for name, item in book.defined_names.items()}
-    from_1904 = book.epoch == CALENDAR_MAC_1904
-    return sheets, {name: text for name, text in names.items() if text}, from_1904
+        # Of what openpyxl.load_workbook does, the steps that cells depend on.
+        reader: Any = ExcelReader(io.BytesIO(data), read_only=True, keep_links=False)
+        reader.read_manifest()
+        reader.read_strings()
+        reader.read_workbook()
+        apply_stylesheet(reader.archive, reader.wb)
+        names = {
+            at: {name.lower(): item.attr_text for name, item in found.items() if item.attr_text}
+            for at, found in reader.parser.defined_names.by_sheet().items()
+        }
+        struck_styles = _struck_styles(reader.wb)
+        sheets = tuple(
+            replace(
+                _read_sheet(reader, part.name, relation.target, names.get(at, {}), struck_styles),
+                hidden=part.state != "visible",
+            )
+            for at, (part, relation) in enumerate(reader.parser.find_sheets())
+            if relation.target in reader.valid_files and "chartsheet" not in relation.Type
+        )
+    return sheets, names.get("global", {}), reader.wb.epoch == CALENDAR_MAC_1904
 
 
 def cannot_open(error: OSError) -> BookError:

@@ -210,8 +210,8 @@ def _cell_records(
                 if isinstance(recomputed, ArgumentError):
                     recomputed, problem = None, recomputed
                 spot = _Spot(sheet, row, (r, c), offset, several)
-                record = _record(values, spot, cell.formula, call, whole)
-                yield _compared(record, here, whole, recomputed, problem)
+                compared = _compared(here, recomputed, problem)
+                yield _record(values, spot, cell.formula, call, whole, compared)
 
 
 def _filled_area(cell: Cell, row: int, column: int) -> tuple[int, int, int, int]:
@@ -248,98 +248,87 @@ class _Spot:
     several: bool
 
 
-def _record(values: _Tracing, spot: _Spot, formula: str, call: Call, whole: bool) -> Record:
-    """A call's record before it is compared with what was saved."""
+@dataclass(frozen=True)
+class _Compared:
+    """What a cell has saved against what its whole formula comes to now."""
+
+    saved: object
+    recomputed: object
+    state: State
+    problem: str = ""
+
+
+def _compared(
+    cell: Cell, recomputed: object, problem: ArgumentError | CannotEvaluate | None
+) -> _Compared:
+    if problem is not None:
+        return _Compared(cell.value, None, "error", str(problem))
+    first = recomputed_first(recomputed)
+    if never_calculated(cell):
+        return _Compared(cell.value, first, "not saved")
+    return _Compared(cell.value, first, "same" if agree(cell.value, first) else "stale")
+
+
+def _record(
+    values: _Tracing, spot: _Spot, formula: str, call: Call, whole: bool, compared: _Compared
+) -> Record:
+    """The record of one call, with what its cell has saved."""
     sheet = spot.sheet
     row, column = spot.cell
-    record = Record(
-        place=Place(sheet.title, f"{get_column_letter(column)}{row}"),
-        label=values.label(sheet, row, column),
-        formula="=" + formula,
-        function=None,
-        name=call.spelled,
-        arguments=(),
-        saved=None,
-        recomputed=None,
-        value=None,
-        unit="",
-        state="error",
-    )
+    label = values.label(sheet, row, column)
+    function: Function | None = None
+    arguments: tuple[Argument, ...] = ()
+    system: System = "inch"
+    value: object = None
+    unit = problem = blamed = ""
+    missing = False
     try:
         function = known_function(call)
-    except ArgumentError as error:
-        return replace(record, problem=str(error), blamed=error.parameter)
-    system = _system(values, call, function, spot)
-    arguments = tuple(_arguments(values, call, function, system, spot))
-    record = replace(
-        record, function=function, name=function.full_name, arguments=arguments, system=system
-    )
-    try:
+        system = _system(values, call, function, spot)
+        arguments = tuple(_arguments(values, call, function, system, spot))
         result = values.call(call, sheet, spot.row)
+        value = element(result.value, *spot.offset)
+        if isinstance(value, ArgumentError):
+            raise value
+        unit = result.unit or _reading_unit(function, label if whole else None, arguments)
     except ArgumentError as error:
-        return _with_problem(record, error)
+        value, problem, blamed, missing = None, str(error), error.parameter, error.missing
+        why = f"expected {error.expected}, got {error.got}"
+        arguments = tuple(
+            replace(a, problem=why) if a.name == blamed else a for a in arguments
+        )
     except CannotEvaluate as error:
-        return replace(record, problem=str(error))
-    value = element(result.value, *spot.offset)
-    if isinstance(value, ArgumentError):
-        return _with_problem(record, value)
-    return replace(record, value=value, unit=result.unit or _reading_unit(record, whole))
+        problem = str(error)
+    return Record(
+        place=Place(sheet.title, f"{get_column_letter(column)}{row}"),
+        label=label,
+        formula="=" + formula,
+        function=function,
+        name=function.full_name if function else call.spelled,
+        arguments=arguments,
+        saved=compared.saved,
+        recomputed=compared.recomputed,
+        value=value,
+        unit=unit,
+        state=compared.state,
+        problem=problem or compared.problem,
+        system=system,
+        whole=whole,
+        blamed=blamed,
+        missing=missing,
+    )
 
 
-def _reading_unit(record: Record, whole: bool) -> str:
+def _reading_unit(function: Function, own: Label | None, arguments: tuple[Argument, ...]) -> str:
     """The unit that labels give a reading, which can be of any kind; "" for other results.
 
     The cell's own label tells it where the reading is all that the cell holds, else the
     label of what was read.
     """
-    if record.function is None or record.function.result != READING:
+    if function.result != READING:
         return ""
-    own = record.label.unit if whole and record.label else ""
-    return own or next((a.label.unit for a in record.arguments if a.label), "")
-
-
-def _with_problem(record: Record, error: ArgumentError) -> Record:
-    """A record with the reason why its call has no value, at the argument it concerns."""
-    arguments = tuple(
-        replace(a, problem=f"expected {error.expected}, got {error.got}")
-        if a.name == error.parameter
-        else a
-        for a in record.arguments
-    )
-    return replace(
-        record,
-        arguments=arguments,
-        problem=str(error),
-        blamed=error.parameter,
-        missing=error.missing,
-    )
-
-
-def _compared(
-    record: Record,
-    cell: Cell,
-    whole: bool,
-    recomputed: object,
-    problem: ArgumentError | CannotEvaluate | None,
-) -> Record:
-    """The record with its state: what was saved against what comes out now."""
-    saved = cell.value
-    state: State
-    if problem is not None:
-        state = "error"
-        recomputed = None
-    elif never_calculated(cell):
-        state = "not saved"
-    else:
-        state = "same" if agree(saved, recomputed_first(recomputed)) else "stale"
-    return replace(
-        record,
-        saved=saved,
-        recomputed=recomputed_first(recomputed),
-        state=state,
-        whole=whole,
-        problem=record.problem or (str(problem) if problem else ""),
-    )
+    unit = own.unit if own else ""
+    return unit or next((a.label.unit for a in arguments if a.label), "")
 
 
 def recomputed_first(value: object) -> object:
