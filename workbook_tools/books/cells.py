@@ -45,8 +45,8 @@ class Sheet:
 
     Names of both are in lower case. merged: last (row, column) of each merged range, by its
     first; struck: cells whose text is struck through; hidden: the sheet itself, with
-    hidden_rows and hidden_columns on it; all of these are read like any others. heads: what
-    was found to stand above cells, remembered for those below them.
+    hidden_rows and hidden_columns on it; all of these are read like any others. heads, lefts,
+    ends: what was found above, left and right of cells, remembered for their neighbors.
     """
 
     title: str
@@ -59,7 +59,13 @@ class Sheet:
     hidden_columns: frozenset[int] = frozenset()
     hidden: bool = False
     protected: bool = False
-    heads: dict[tuple[int, int], tuple[int, str, int] | None] = field(
+    heads: dict[tuple[int, int], tuple[int, str] | None] = field(
+        default_factory=dict, init=False, repr=False, compare=False
+    )
+    lefts: dict[tuple[int, int], tuple[int, str, int, int, str] | None] = field(
+        default_factory=dict, init=False, repr=False, compare=False
+    )
+    ends: dict[tuple[int, int], int] = field(
         default_factory=dict, init=False, repr=False, compare=False
     )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from functools import lru_cache
 
 from openpyxl.utils import get_column_letter
@@ -81,13 +81,24 @@ def _split_unit(text: str) -> tuple[str, str]:
 
 def _unit_beside(sheet: Sheet, row: int, column: int) -> str:
     """A unit to the right, in the next cell or behind further values of the row; "" if none."""
-    for at in range(column + 1, column + 1 + MOST_LEFT):
-        cell = sheet.cells.get((row, at))
-        if cell is None:
-            return ""
-        if not _holds_value(cell):
-            return known_unit(str(cell.value))
-    return ""
+    end = _end_of_values(sheet, row, column)
+    cell = sheet.cells.get((row, end)) if end - column <= MOST_LEFT else None
+    return "" if cell is None else known_unit(str(cell.value))
+
+
+def _end_of_values(sheet: Sheet, row: int, column: int) -> int:
+    """The first column to the right where no value stands, as far as there is need to look."""
+    known = sheet.ends.get((row, column), column + 1)
+    end = known
+    while end - column <= MOST_LEFT:
+        cell = sheet.cells.get((row, end))
+        if cell is None or not _holds_value(cell):
+            break
+        end += 1
+    if end > known:
+        for before in range(column, end):
+            sheet.ends[row, before] = end
+    return end
 
 
 def _holds_value(cell: Cell) -> bool:
@@ -95,63 +106,63 @@ def _holds_value(cell: Cell) -> bool:
     return bool(cell.formula) or not isinstance(cell.value, str) or _is_quantity(cell.value)
 
 
-@dataclass(frozen=True)
-class _Near:
-    """A label's text, how many values stand between, and a unit between label and values."""
+def _left(sheet: Sheet, row: int, column: int) -> tuple[str, int, str] | None:
+    """The nearest label to the left, how many values stand between, and the unit behind it."""
+    if (row, column) not in sheet.lefts:
+        sheet.lefts[row, column] = _label_left(sheet, row, column)
+    found = sheet.lefts[row, column]
+    return None if found is None else (found[1], found[2], found[4])
 
-    text: str
-    between: int
-    unit: str = ""
 
+def _label_left(sheet: Sheet, row: int, column: int) -> tuple[int, str, int, int, str] | None:
+    """(column, text, values between, cells between, unit) of the nearest label to the left.
 
-def _left(sheet: Sheet, row: int, column: int) -> _Near | None:
-    """The nearest label to the left; a unit column behind it gives its unit."""
-    between, unit = 0, ""
+    What was found for a cell further left holds for this one too, and may lie too far off.
+    """
+    values, cells, unit = 0, 0, ""
     for at in range(column - 1, max(0, column - 1 - MOST_LEFT), -1):
         cell = sheet.cells.get((row, at))
         text = _text_of(cell)
         if text is not None and not _is_remark(sheet, row, at):
-            return _Near(text, between, unit)
-        if cell is None:
-            continue
-        # A unit column is no value; one behind a value is that value's own.
-        unit = known_unit(cell.value) if isinstance(cell.value, str) else ""
-        between += not unit
+            return at, text, values, cells, unit
+        if cell is not None:
+            # A unit column is no value; one behind a value is that value's own.
+            unit = known_unit(cell.value) if isinstance(cell.value, str) else ""
+            values += not unit
+            cells += 1
+        if (row, at) in sheet.lefts:
+            found = sheet.lefts[row, at]
+            if found is None or found[0] < column - MOST_LEFT:
+                return None
+            own = found[4] if found[3] else unit
+            return found[0], found[1], values + found[2], cells + found[3], own
     return None
 
 
-def _above(sheet: Sheet, row: int, column: int) -> _Near | None:
-    """The nearest label above, and how many values stand between."""
+def _above(sheet: Sheet, row: int, column: int) -> str | None:
+    """The nearest label above."""
     if (row, column) not in sheet.heads:
         sheet.heads[row, column] = _head(sheet, row, column)
     head = sheet.heads[row, column]
-    if head is None or head[0] < row - MOST_UP:
-        return None
-    return _Near(head[1], head[2])
+    return None if head is None or head[0] < row - MOST_UP else head[1]
 
 
-def _head(sheet: Sheet, row: int, column: int) -> tuple[int, str, int] | None:
-    """(row, text, values between) of the nearest label above, as far as there is need to look.
+def _head(sheet: Sheet, row: int, column: int) -> tuple[int, str] | None:
+    """(row, text) of the nearest label above, as far as there is need to look.
 
     What was found for a cell higher up holds for this one too, and may lie too far off.
     """
-    between = 0
     for at in range(row - 1, max(0, row - 1 - MOST_UP), -1):
         cell = sheet.cells.get((at, column))
         text = _text_of(cell)
-        if text is not None and _is_remark(sheet, at, column):
-            between += 1
-        elif text is not None and _is_a_value(sheet, at, column):
-            return None
-        else:
-            if text is None and cell is not None and _heads_a_column(sheet, cell, at, column):
-                text = f"{cell.value:g}"
-            if text is not None:
-                return at, _with_row_name(sheet, at, column, text), between
-            between += cell is not None
+        if text is None and cell is not None and _heads_a_column(sheet, cell, at, column):
+            return at, _with_row_name(sheet, at, column, f"{cell.value:g}")
+        if text is not None and not _is_remark(sheet, at, column):
+            if _is_a_value(sheet, at, column):
+                return None
+            return at, _with_row_name(sheet, at, column, text)
         if (at, column) in sheet.heads:
-            head = sheet.heads[at, column]
-            return head and (head[0], head[1], head[2] + between)
+            return sheet.heads[at, column]
     return None
 
 
@@ -224,10 +235,10 @@ def _with_row_name(sheet: Sheet, row: int, column: int, text: str) -> str:
     near = _left(sheet, row, column)
     if (
         near
-        and re.fullmatch(r"[A-Za-z.]{3,12}\s*(?:no\.?|#)?", near.text)
-        and is_position(near.text)
+        and re.fullmatch(r"[A-Za-z.]{3,12}\s*(?:no\.?|#)?", near[0])
+        and is_position(near[0])
     ):
-        word = near.text.split()[0].rstrip(".")
+        word = near[0].split()[0].rstrip(".")
         return f"{word.removesuffix('s')} {text.lstrip('# ')}"
     return text
 
@@ -262,31 +273,44 @@ def find_label(sheet: Sheet, row: int, column: int) -> Label | None:
     The nearest text to the left names it. In a table, where other values stand between or
     where that text only numbers a cylinder or a journal, the column's head is added.
     """
-    left = _left(sheet, row, column)
+    left = _left(sheet, row, column) or _numbered_row(sheet, row, column)
     above = _above(sheet, row, column)
-    unit = _unit_beside(sheet, row, column)
-    if left is None:
-        left = _numbered_row(sheet, row, column)
     if left is None and above is None:
         return None
+    unit = _unit_beside(sheet, row, column)
     if left is None or above is None:
-        near = left or above
-        assert near is not None
-        name, own = _split_unit(near.text)
-        return Label(name, unit=unit or own or near.unit)
-    left_name, left_unit = _split_unit(left.text)
-    left_unit = left_unit or left.unit
-    above_name, above_unit = _split_unit(above.text)
-    left_numbers, above_numbers = is_position(left_name), is_position(above_name)
-    if left_numbers and not above_numbers:
-        return Label(above_name, left_name, unit or above_unit)
-    if left.between == 0 and not (above_numbers and _next_is_value(sheet, row, column)):
+        text, _, behind = left or (above or "", 0, "")
+        return _label_by_one(text, unit, behind)
+    text, between, behind = left
+    in_table = between > 0 or _next_is_value(sheet, row, column)
+    return _label_by_both(text, above, unit, behind, between > 0, in_table)
+
+
+@lru_cache(maxsize=4096)
+def _label_by_one(text: str, beside: str, behind: str) -> Label:
+    """A label by a lone text; beside, behind: units to the value's right and left."""
+    name, own = _split_unit(text)
+    return Label(name, unit=beside or own or behind)
+
+
+@lru_cache(maxsize=4096)
+def _label_by_both(
+    left: str, above: str, beside: str, behind: str, apart: bool, in_table: bool
+) -> Label:
+    """A label by the texts left and above; apart: values stand between it and the left one."""
+    left_name, left_unit = _split_unit(left)
+    left_unit = left_unit or behind
+    above_name, above_unit = _split_unit(above)
+    above_numbers = is_position(above_name)
+    if is_position(left_name) and not above_numbers:
+        return Label(above_name, left_name, beside or above_unit)
+    if not apart and not (above_numbers and in_table):
         # A lone value beside its name; what stands further up belongs to something else.
-        return Label(left_name, unit=unit or left_unit)
-    return Label(left_name, above_name, unit or left_unit or above_unit)
+        return Label(left_name, unit=beside or left_unit)
+    return Label(left_name, above_name, beside or left_unit or above_unit)
 
 
-def _numbered_row(sheet: Sheet, row: int, column: int) -> _Near | None:
+def _numbered_row(sheet: Sheet, row: int, column: int) -> tuple[str, int, str] | None:
     """The row's number where its first cell numbers cylinders or journals: "Cyl 2"."""
     filled = [c for c in range(max(1, column - MOST_LEFT), column) if (row, c) in sheet.cells]
     if not filled:
@@ -296,9 +320,9 @@ def _numbered_row(sheet: Sheet, row: int, column: int) -> _Near | None:
     if cell.formula or not isinstance(cell.value, (int, float)) or isinstance(cell.value, bool):
         return None
     head = _above(sheet, row, first)
-    if head is None or not is_position(head.text) or not 1 <= cell.value <= 16:
+    if head is None or not is_position(head) or not 1 <= cell.value <= 16:
         return None
-    return _Near(f"{head.text.rstrip('.# ')} {cell.value:g}", between=len(filled) - 1)
+    return f"{head.rstrip('.# ')} {cell.value:g}", len(filled) - 1, ""
 
 
 def _next_is_value(sheet: Sheet, row: int, column: int) -> bool:
