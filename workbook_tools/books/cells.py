@@ -43,10 +43,11 @@ class Table:
 class Sheet:
     """A worksheet: its cells by (row, column), both from 1, its defined names and tables.
 
-    Names of both are in lower case. merged: last (row, column) of each merged range, by its
-    first; struck: cells whose text is struck through; hidden: the sheet itself, with
-    hidden_rows and hidden_columns on it; all of these are read like any others. heads, lefts,
-    ends: what was found above, left and right of cells, remembered for their neighbors.
+    Cells are in the order of reading, row by row. Names are in lower case. merged: last (row,
+    column) of each merged range, by its first; struck: cells whose text is struck through;
+    hidden: the sheet itself, with hidden_rows and hidden_columns on it; all of these are read
+    like any others. heads, lefts, ends: what was found above, left and right of cells,
+    remembered for their neighbors.
     """
 
     title: str
@@ -69,6 +70,10 @@ class Sheet:
         default_factory=dict, init=False, repr=False, compare=False
     )
 
+    def __post_init__(self) -> None:
+        # Files need not hold cells in order; all that goes through them relies on it.
+        object.__setattr__(self, "cells", dict(sorted(self.cells.items())))
+
 
 @dataclass(frozen=True)
 class OpenBook:
@@ -83,4 +88,7 @@ class OpenBook:
 
     def sheet(self, title: str) -> Sheet | None:
         """The sheet of this title, whatever its case, or None."""
+        for sheet in self.sheets:
+            if sheet.title == title:
+                return sheet
         return next((s for s in self.sheets if s.title.casefold() == title.casefold()), None)

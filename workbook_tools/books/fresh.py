@@ -21,7 +21,6 @@ from workbook_tools.books.recalculation import (
     CannotEvaluate,
     Recalculation,
     agree,
-    formula_cells,
 )
 from workbook_tools.catalog import ArgumentError, CellError
 
@@ -157,17 +156,19 @@ def _volatile(cell: Cell) -> bool:
     return any(name in cell.formula.upper() for name in _VOLATILE)
 
 
-def recalculate(values: Recalculation, calls_agree: bool) -> Fresh:
+def recalculate(
+    values: Recalculation, called: Sequence[tuple[Sheet, int, int, Cell]], calls_agree: bool
+) -> Fresh:
     """Recalculate a book from its typed readings up.
 
-    values: the book's saved values; calls_agree: whether every call was found to agree with
-    what was saved, so that only ordinary formulas can be out of step. Returns the fresh
-    values of formulas that feed calls and of the calls' own cells; nothing where no formula
+    values: the book's saved values; called: its cells with calls; calls_agree: whether every
+    call was found to agree with what was saved, so that only ordinary formulas can be out of
+    step. Returns the fresh values of formulas that feed calls and of the calls' own cells;
+    nothing where no formula
     stands between readings and calls. What the engine cannot compute keeps its saved value
     and is listed with the reason.
     """
     book = values.book
-    called = formula_cells(book)
     feed = _feed(values, called)
     if not feed.formulas and (calls_agree or not feed.chained):
         return Fresh({}, feed.failed)

@@ -47,7 +47,7 @@ class Headings:
 
     def _find(self) -> Iterator[_Heading]:
         """Texts that title a block: nothing to be read stands beside them."""
-        for (row, column), cell in sorted(self.sheet.cells.items()):
+        for (row, column), cell in self.sheet.cells.items():
             if cell.formula or not isinstance(cell.value, str) or len(cell.value) > 50:
                 continue
             text = " ".join(cell.value.split())

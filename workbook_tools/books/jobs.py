@@ -92,7 +92,7 @@ def _differ_as_jobs(book: OpenBook, first: Mapping[str, str]) -> bool:
 
 def _numbers(sheet: Sheet, vocabulary: Vocabulary) -> Iterator[_Number]:
     """The job numbers of a sheet with the cells of their labels, row by row."""
-    for (row, column), cell in sorted(sheet.cells.items()):
+    for (row, column), cell in sheet.cells.items():
         if cell.formula or not isinstance(cell.value, str):
             continue
         label, colon, rest = cell.value.partition(":")
@@ -167,7 +167,7 @@ def _block_top(sheet: Sheet, row: int) -> int:
 
 def _job_rows(sheet: Sheet, vocabulary: Vocabulary) -> list[int]:
     """The rows of a table in which each row is a job: a head "Job", readings beside it."""
-    for (row, column), cell in sorted(sheet.cells.items()):
+    for (row, column), cell in sheet.cells.items():
         if cell.formula or not isinstance(cell.value, str):
             continue
         if vocabulary.job_field(cell.value) != "number":

@@ -233,11 +233,7 @@ def _with_row_name(sheet: Sheet, row: int, column: int, text: str) -> str:
     if not re.fullmatch(r"#?\s*\d{1,2}", text):
         return text
     near = _left(sheet, row, column)
-    if (
-        near
-        and re.fullmatch(r"[A-Za-z.]{3,12}\s*(?:no\.?|#)?", near[0])
-        and is_position(near[0])
-    ):
+    if near and re.fullmatch(r"[A-Za-z.]{3,12}\s*(?:no\.?|#)?", near[0]) and is_position(near[0]):
         word = near[0].split()[0].rstrip(".")
         return f"{word.removesuffix('s')} {text.lstrip('# ')}"
     return text
@@ -371,28 +367,43 @@ def _named_field(book: OpenBook, wanted: tuple[str, ...]) -> JobField | None:
     return None
 
 
-def labeled_field(book: OpenBook, wanted: tuple[str, ...]) -> JobField | None:
-    """The first field of a book whose label is one of the wanted ones, None where none is."""
+def labeled_fields(
+    book: OpenBook, words: Mapping[str, tuple[str, ...]] = JOB_WORDS
+) -> dict[str, JobField]:
+    """The job fields of a book that stand beside or below one of their labels.
+
+    words: the labels of each field. The first place of a field that says anything holds.
+    """
+    fields_of: dict[str, list[str]] = {}
+    for name, labels in words.items():
+        for label in labels:
+            fields_of.setdefault(label, []).append(name)
+    found: dict[str, JobField] = {}
     for sheet in book.sheets:
-        for (row, column), cell in sorted(sheet.cells.items()):
+        for (row, column), cell in sheet.cells.items():
             if cell.formula or not isinstance(cell.value, str):
                 continue
             text, colon, rest = cell.value.strip().partition(":")
-            if text.strip().rstrip(".").lower() not in wanted:
-                continue
-            if colon and rest.strip():
-                return JobField(
-                    field_text(rest), Place(sheet.title, f"{get_column_letter(column)}{row}")
-                )
-            spots = [(row, column + step) for step in range(1, 5)] + [(row + 1, column)]
-            for r, c in spots:
-                beside = sheet.cells.get((r, c))
-                if beside is None:
-                    continue
-                value = field_text(beside.value)
-                if value and not (isinstance(beside.value, str) and _names_a_field(value)):
-                    return JobField(value, Place(sheet.title, f"{get_column_letter(c)}{r}"))
-                break
+            for name in fields_of.get(text.strip().rstrip(".").lower(), ()):
+                if name not in found:
+                    content = _field_at(sheet, row, column, rest if colon else "")
+                    if content is not None:
+                        found[name] = content
+    return found
+
+
+def _field_at(sheet: Sheet, row: int, column: int, rest: str) -> JobField | None:
+    """What a job field's label says; rest: of its own cell, behind a colon."""
+    if rest.strip():
+        return JobField(field_text(rest), Place(sheet.title, f"{get_column_letter(column)}{row}"))
+    for r, c in [*((row, column + step) for step in range(1, 5)), (row + 1, column)]:
+        beside = sheet.cells.get((r, c))
+        if beside is None:
+            continue
+        value = field_text(beside.value)
+        if value and not (isinstance(beside.value, str) and _names_a_field(value)):
+            return JobField(value, Place(sheet.title, f"{get_column_letter(c)}{r}"))
+        return None
     return None
 
 
@@ -406,9 +417,10 @@ def read_job(book: OpenBook, words: Mapping[str, tuple[str, ...]] = JOB_WORDS) -
 
     words: the labels of each field, where a shop has more of them than the trade.
     """
+    labeled = labeled_fields(book, words)
     found = {
         item.name: _named_field(book, _JOB_NAMES[item.name])
-        or labeled_field(book, words[item.name])
+        or labeled.get(item.name)
         or JobField("")
         for item in fields(Job)
     }

@@ -56,7 +56,7 @@ def read_office(book: OpenBook) -> Office:
     fasteners: list[Fastener] = []
     lists, signatures = 0, 0
     for sheet in book.sheets:
-        for (row, column), cell in sorted(sheet.cells.items()):
+        for (row, column), cell in sheet.cells.items():
             if not isinstance(cell.value, str) or cell.formula or len(cell.value) > 200:
                 continue
             text, colon, rest = " ".join(cell.value.split()).partition(":")

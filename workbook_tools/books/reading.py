@@ -139,7 +139,8 @@ def trace(book: OpenBook) -> Book:
     values = _Tracing(book)
     records: list[Record] = []
     troubles = list(book.troubles)
-    for sheet, row, column, cell in formula_cells(book):
+    called = formula_cells(book)
+    for sheet, row, column, cell in called:
         place = Place(sheet.title, f"{get_column_letter(column)}{row}")
         try:
             parts = values.parts(cell.formula)
@@ -147,7 +148,7 @@ def trace(book: OpenBook) -> Book:
             troubles.append(Trouble(place, str(error), "correct the formula in the book"))
             continue
         records.extend(_cell_records(values, sheet, row, column, cell, parts))
-    fresh = recalculate(values, calls_agree=all(r.state == "same" for r in records))
+    fresh = recalculate(values, called, calls_agree=all(r.state == "same" for r in records))
     return Book(
         file_name=book.file_name,
         sha256=book.sha256,
@@ -162,7 +163,7 @@ def trace(book: OpenBook) -> Book:
         ),
         troubles=tuple(troubles),
         written=tuple(written_cells(book, values.label)),
-        typed_over=tuple(typed_over(formula_cells(book), values.label, values.comes_to)),
+        typed_over=tuple(typed_over(called, values.label, values.comes_to)),
         job_numbers=tuple(job_numbers(book)),
         unsigned=tuple(unsigned_lines(book)),
         office=read_office(book),
@@ -294,9 +295,7 @@ def _record(
     except ArgumentError as error:
         value, problem, blamed, missing = None, str(error), error.parameter, error.missing
         why = f"expected {error.expected}, got {error.got}"
-        arguments = tuple(
-            replace(a, problem=why) if a.name == blamed else a for a in arguments
-        )
+        arguments = tuple(replace(a, problem=why) if a.name == blamed else a for a in arguments)
     except CannotEvaluate as error:
         problem = str(error)
     return Record(

@@ -409,6 +409,6 @@ def formula_cells(book: OpenBook) -> Sequence[tuple[Sheet, int, int, Cell]]:
     return [
         (sheet, row, column, cell)
         for sheet in book.sheets
-        for (row, column), cell in sorted(sheet.cells.items())
+        for (row, column), cell in sheet.cells.items()
         if cell.formula and mentions_call(cell.formula)
     ]

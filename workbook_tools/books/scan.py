@@ -72,7 +72,7 @@ class Scan:
         """Every cell that a label names; those of proposed labels are marked as such."""
         if plain(self.sheet.title) in self.vocabulary.elsewhere:
             return
-        for (row, column), cell in sorted(self.sheet.cells.items()):
+        for (row, column), cell in self.sheet.cells.items():
             if cell.formula or not isinstance(cell.value, str):
                 continue
             text = " ".join(cell.value.split())

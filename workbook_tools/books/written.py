@@ -10,7 +10,7 @@ from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import range_boundaries
 
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
-from workbook_tools.books.labels import JOB_WORDS, labeled_field
+from workbook_tools.books.labels import JOB_WORDS, labeled_fields
 from workbook_tools.books.records import JobField, Label, Place, Written
 from workbook_tools.units import UnreadableText, split_quantity
 
@@ -59,7 +59,7 @@ def written_cells(book: OpenBook, label: FindLabel) -> Iterator[Written]:
         filled = _filled_by_arrays(sheet)
         cells = [
             (at, cell)
-            for at, cell in sorted(sheet.cells.items())
+            for at, cell in sheet.cells.items()
             if at not in filled and at not in sheet.struck and _is_reading(cell)
         ]
         if len(cells) > MOST_WRITTEN:
@@ -83,7 +83,8 @@ def _filled_by_arrays(sheet: Sheet) -> set[tuple[int, int]]:
 def job_numbers(book: OpenBook) -> Iterator[JobField]:
     """The job number that each sheet gives, the first on it, for the sheets that give one."""
     for sheet in book.sheets:
-        found = labeled_field(replace(book, sheets=(sheet,)), JOB_WORDS["number"])
+        alone = replace(book, sheets=(sheet,))
+        found = labeled_fields(alone, {"number": JOB_WORDS["number"]}).get("number")
         if found is not None and found.text:
             yield found
 
@@ -91,7 +92,7 @@ def job_numbers(book: OpenBook) -> Iterator[JobField]:
 def unsigned_lines(book: OpenBook) -> Iterator[Written]:
     """Lines for a signature or initials with nothing beside or below them."""
     for sheet in book.sheets:
-        for (row, column), cell in sorted(sheet.cells.items()):
+        for (row, column), cell in sheet.cells.items():
             if cell.formula or not isinstance(cell.value, str):
                 continue
             even = " ".join(cell.value.split())
