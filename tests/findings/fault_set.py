@@ -13,7 +13,7 @@ import sys
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from invented_books import Page, again, columns, on_grid
+from invented_books import Page, again, columns, on_grid, ratio_of
 
 from workbook_tools.findings import check, check_batch
 
@@ -120,7 +120,18 @@ def sign_of_all_decks(page, rng):
     return _results(page, "deck")
 
 
+# Ratios that nobody is surprised at, with or without boost (common practice, no source).
+ORDINARY = (7.0, 15.0)
+
+
 def sign_of_all_crowns(page, rng):
+    """Nothing in a book tells of it that says neither dish nor dome, names no ratio wanted, and
+    comes to an ordinary ratio all the same: such books are not counted.
+    """
+    words = (page.get("crown head") or "").split()[0]
+    silent = words not in ("Dish", "Dome") and not page.has("ratio wanted")
+    if silent and ORDINARY[0] <= ratio_of(page.engine, 0, turned=True) <= ORDINARY[1]:
+        return None
     for n in range(page.engine.cylinders):
         page.set("crown", n, -page.get("crown", n))
     return _results(page, "crown")

@@ -5,6 +5,7 @@ Sizes and scatter are drawn from what the trade calls usual (common practice, no
 
 from __future__ import annotations
 
+import math
 import random
 import zlib
 from dataclasses import dataclass, field
@@ -100,6 +101,17 @@ def draw_engine(rng: random.Random) -> Engine:
         draw(f"{name} housing", count, diameter + 2 * wall + oil, 0.00015, fine)
         rows[f"{name} wall"] = [on_grid(wall * mm, fine)] * count
     return engine
+
+
+def ratio_of(engine: Engine, n: int, turned: bool = False) -> float:
+    """The compression ratio of a cylinder, with the sign of its crown turned if wanted."""
+    unit = 0.001 if engine.system == "metric" else 16.387064
+    one, rows = engine.one, engine.rows
+    area = math.pi / 4 * rows["bore"][n] ** 2 * unit
+    gasket = math.pi / 4 * one["gasket bore"] ** 2 * one["gasket"] * unit
+    crown = rows["crown"][n] * (-1 if turned else 1)
+    left = rows["chamber"][n] + gasket + area * rows["deck"][n] + crown
+    return area * one["stroke"] / left + 1
 
 
 class Page:
@@ -244,7 +256,17 @@ def lay_out(engine: Engine, rng: random.Random, job: str, layout: str) -> Page:
     _bearing_table(page, bottom, after + 2, "Rod", "pin", engine.cylinders, length)
     if layout == "sheets":
         _hand_over(page, units, words)
+    _plan(page, main, row + 2)
     return page
+
+
+def _plan(page, sheet, row):
+    """The ratio that was planned, in more than half of the books; engines come near it."""
+    if page.rng.random() < 0.6:
+        word = page.rng.choice(["Ratio wanted", "Target ratio", "Compression ratio, wanted"])
+        page.put(sheet, row, 4, word)
+        wanted = ratio_of(page.engine, 0) + page.rng.gauss(0, 0.12)
+        page.put(sheet, row, 5, on_grid(wanted, 0.1), "ratio wanted")
 
 
 def _order(page):
@@ -301,10 +323,11 @@ def _cylinder_table(page, sheet, top, units, words):
             units["L"] if key in ("clearance", "quench", "hot deck") else ""
         )
         if page.layout == "across":
-            page.put(sheet, top + 1 + index, 1, words[key])
+            page.put(sheet, top + 1 + index, 1, words[key], f"{key} head")
             page.put(sheet, top + 1 + index, 2, unit or None)
         else:
-            page.put(sheet, top, 2 + index, f"{words[key]} ({unit})" if unit else words[key])
+            head = f"{words[key]} ({unit})" if unit else words[key]
+            page.put(sheet, top, 2 + index, head, f"{key} head")
         for n in range(engine.cylinders):
             content = engine.rows[key][n] if key in engine.rows else _formula(page, key, n, sheet)
             page.write(key, n, content)

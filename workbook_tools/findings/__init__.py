@@ -7,6 +7,7 @@ from workbook_tools.findings.agreement import check_agreement
 from workbook_tools.findings.bands import check_bands
 from workbook_tools.findings.copied import check_batch
 from workbook_tools.findings.cylinders import check_cylinders
+from workbook_tools.findings.decks import check_decks
 from workbook_tools.findings.finding import Finding, FindingKind
 from workbook_tools.findings.gasket import check_gasket
 from workbook_tools.findings.heat import check_heat
@@ -32,6 +33,7 @@ _CHECKS = (
     check_siblings,
     check_plausible,
     check_signs,
+    check_decks,
     check_gasket,
     check_heat,
     check_rounding,

@@ -19,18 +19,16 @@ from workbook_tools.findings.measured import (
     rows,
     system_of,
 )
+from workbook_tools.findings.signs import RATIO_SLACK, STATED_RATIO, by_wanted_ratio
 from workbook_tools.units import DISPLACEMENT, RATIO, READING, UnreadableText, from_si, unit_named
 
 # A stated size is rounded, and so are bore and stroke beside it (0.01 in on 3 in is 0.3 %);
 # a slip of one digit or one oversize is more than this.
 DISPLACEMENT_SLACK = 0.02
-# Another head or a turned sign moves a ratio by more than this; rounding by less.
-RATIO_SLACK = 0.5
 _SIZE_LABEL = re.compile(
     r"(?:engine |total |swept )?(?:displacement|engine size|capacity|swept volume|cubic inches)",
     re.IGNORECASE,
 )
-_RATIO_LABEL = re.compile(r"(?:static )?(?:compression )?ratio|static compression", re.IGNORECASE)
 # What stays the same through a whole job, whoever asks for it.
 _CONSTANTS = ("stroke", "rod_length", "cylinders")
 
@@ -131,9 +129,12 @@ def _what_would_fit(record: Record, stated: float) -> str:
 
 def _stated_ratio(book: Book) -> Iterator[Finding]:
     computed = _computed(book, "COMPRESSION_RATIO")
+    explained = {place for _, place in by_wanted_ratio(book)}
     for reading in readings(book) if computed else ():
         label = reading.label
-        if label is None or label.position or not _RATIO_LABEL.fullmatch(label.text.strip()):
+        if reading.place in explained:
+            continue
+        if label is None or label.position or not STATED_RATIO.fullmatch(label.text.strip()):
             continue
         if reading.kind not in (None, RATIO) or reading.value <= 1:
             continue

@@ -1,23 +1,27 @@
-"""Signs of deck clearance and crown volume: both readings shown where something speaks."""
+"""Signs of deck clearance and crown volume: both readings shown where something speaks.
+
+Words, the book's own band, the ratio; what decks say of each other is in decks.py.
+"""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
-from workbook_tools.books.records import Argument, Book, Record
+from workbook_tools.books.records import Argument, Book, Place, Record
 from workbook_tools.catalog import OMITTED, ArgumentError, calculate
 from workbook_tools.findings.finding import Finding
 from workbook_tools.findings.measured import (
-    in_si,
     named,
     number_of,
     parameter_of,
+    readings,
     shown,
     system_of,
 )
-from workbook_tools.units import LENGTH, from_si
+from workbook_tools.units import READING
 
 _WORDS = {
     "deck_clearance": (
@@ -40,22 +44,34 @@ _MEANING = {
 # source. A ratio outside the wide limits that the other sign brings between the narrow ones
 # is doubted.
 _WIDE, _NARROW = (6.2, 15.5), (7.0, 13.5)
-# Below this (SI), a deck clearance may have either sign from one cylinder to the next.
-_LEAST_DECK = 0.003 * 0.0254
-_ADVICE = "Look which way the piston is: below deck and dish are plus, above deck and dome minus."
+# Another head or a turned sign moves a ratio by more than this; rounding by less.
+RATIO_SLACK = 0.5
+# A ratio is as good as the wanted one within this; few engines come nearer to their plan.
+_HIT = 0.35
+_WANTED_RATIO = re.compile(
+    r"(?=.*\b(?:ratio|compression|cr)\b)(?=.*\b(?:target|wanted|want|goal|aim|plan|planned"
+    r"|advertised|stated|ordered|desired|spec|card|offered)\b)"
+    r"(?!.*\b(?:rod|stroke|rocker|dynamic|trapped|effective|boost\w*|cranking|pressure|leak\w*"
+    r"|height)\b)",
+    re.IGNORECASE,
+)
+STATED_RATIO = re.compile(r"(?:static )?(?:compression )?ratio|static compression", re.IGNORECASE)
+ADVICE = "Look which way the piston is: below deck and dish are plus, above deck and dome minus."
 
 
 @dataclass(frozen=True)
-class _Doubt:
+class Doubt:
+    """An argument whose sign is doubted, and why."""
+
     record: Record
     argument: Argument
     why: str
 
 
 def check_signs(book: Book) -> Iterator[Finding]:
-    """A finding for each item whose sign goes against its words, its band or the stack of sizes."""
-    groups: dict[tuple[str, str, str], list[_Doubt]] = {}
-    for doubt in (*_by_words(book), *_by_verdict(book), *_by_ratio(book)):
+    """A finding for each item whose sign goes against its words, its band or the ratio."""
+    groups: dict[tuple[str, str, str], list[Doubt]] = {}
+    for doubt in sign_doubts(book):
         label = doubt.argument.label.text if doubt.argument.label else ""
         group = groups.setdefault((doubt.record.place.sheet, label, doubt.argument.name), [])
         if doubt.argument.place not in [d.argument.place for d in group]:
@@ -64,16 +80,21 @@ def check_signs(book: Book) -> Iterator[Finding]:
         first = group[0]
         more = f" (and {len(group) - 1} more like it)" if len(group) > 1 else ""
         place = first.argument.place or first.record.place
-        both = _both_readings(first.record, first.argument.name)
+        both = both_readings(first.record, first.argument.name)
         yield Finding(
             "disagreement",
             place,
             f"{named(first.argument.label, place)} is {_value(first.argument)}{more}; {first.why}"
             f"{both}.",
-            _ADVICE,
+            ADVICE,
         )
-    if not groups:
-        yield from _by_stack(book)
+
+
+@lru_cache(maxsize=8)
+def sign_doubts(book: Book) -> tuple[Doubt, ...]:
+    """Every argument whose sign its words, a band or the ratio speak against."""
+    wanted = (doubt for doubt, _ in by_wanted_ratio(book))
+    return (*_by_words(book), *_by_verdict(book), *_by_ratio(book), *wanted)
 
 
 def _value(argument: Argument) -> str:
@@ -110,7 +131,8 @@ def _turned(record: Record, name: str) -> float | None:
     return float(result) if isinstance(result, (int, float)) else None
 
 
-def _both_readings(record: Record, name: str) -> str:
+def both_readings(record: Record, name: str) -> str:
+    """What a call gives with an argument as typed, and with its sign turned."""
     turned, value = _turned(record, name), record.value
     if turned is None or not isinstance(value, (int, float)):
         return ""
@@ -121,7 +143,7 @@ def _both_readings(record: Record, name: str) -> str:
     )
 
 
-def _by_words(book: Book) -> Iterator[_Doubt]:
+def _by_words(book: Book) -> Iterator[Doubt]:
     for record in book.records:
         for argument in record.arguments:
             words = _WORDS.get(argument.name)
@@ -131,12 +153,12 @@ def _by_words(book: Book) -> Iterator[_Doubt]:
             value = _number(record, argument)
             if not value or plus == minus or (value > 0) == plus:
                 continue
-            yield _Doubt(
+            yield Doubt(
                 record, argument, f"its words say the other way, for {_MEANING[argument.name]}"
             )
 
 
-def _by_verdict(book: Book) -> Iterator[_Doubt]:
+def _by_verdict(book: Book) -> Iterator[Doubt]:
     """Results that the book's band refuses, and would take with the other sign."""
     makers = {r.place: r for r in book.records if r.whole}
     for verdict in book.records:
@@ -154,7 +176,7 @@ def _by_verdict(book: Book) -> Iterator[_Doubt]:
                 continue
             turned = _turned(record, argument.name)
             if turned is not None and limits[0] <= turned <= limits[1]:  # type: ignore[operator]
-                yield _Doubt(
+                yield Doubt(
                     record,
                     argument,
                     "with the other sign the result would lie within the book's own band, for "
@@ -162,7 +184,7 @@ def _by_verdict(book: Book) -> Iterator[_Doubt]:
                 )
 
 
-def _by_ratio(book: Book) -> Iterator[_Doubt]:
+def _by_ratio(book: Book) -> Iterator[Doubt]:
     for record in book.records:
         if record.function is None or record.function.name != "COMPRESSION_RATIO":
             continue
@@ -172,46 +194,47 @@ def _by_ratio(book: Book) -> Iterator[_Doubt]:
         argument = next((a for a in record.arguments if a.name == "crown_volume"), None)
         turned = _turned(record, "crown_volume") if argument else None
         if argument is not None and turned is not None and _NARROW[0] <= turned <= _NARROW[1]:
-            yield _Doubt(
+            yield Doubt(
                 record, argument, f"the ratio is unusual as it is, for {_MEANING[argument.name]}"
             )
 
 
-def _by_stack(book: Book) -> Iterator[Finding]:
-    """Deck clearance measured one way and calculated from the sizes the other way."""
-    calculated = [
-        (r, in_si(float(r.value), LENGTH, system_of(r)))
+@lru_cache(maxsize=8)
+def by_wanted_ratio(book: Book) -> tuple[tuple[Doubt, Place], ...]:
+    """Crown volumes whose other sign gives the ratio that the book wants, with its cell."""
+    ratios = [
+        (r, a, float(r.value))
         for r in book.records
-        if r.function is not None
-        and r.function.name == "DECK_CLEARANCE"
-        and isinstance(r.value, (int, float))
+        if r.function is not None and r.function.name == "COMPRESSION_RATIO"
+        if isinstance(r.value, (int, float))
+        for a in r.arguments
+        if a.name == "crown_volume"
     ]
-    measured = {}
-    for record in book.records:
-        for argument in record.arguments:
-            if argument.name != "deck_clearance" or argument.place is None:
-                continue
-            if any(argument.place == r.place for r, _ in calculated):
-                continue
-            value = _number(record, argument)
-            if value is not None:
-                measured[argument.place] = record, argument, in_si(value, LENGTH, system_of(record))
-    if not calculated or not measured:
-        return
-    source, stack = calculated[0]
-    mean = sum(v for _, _, v in measured.values()) / len(measured)
-    if min(abs(stack), abs(mean)) < _LEAST_DECK or stack * mean > 0:
-        return
-    if abs(stack + mean) > 0.5 * min(abs(stack), abs(mean)):
-        return
-    record, argument, value = next(iter(measured.values()))
-    system = system_of(record)
-    yield Finding(
-        "disagreement",
-        argument.place,
-        f"{named(argument.label, argument.place or record.place)} is "
-        f"{shown(from_si(value, LENGTH, system), argument.unit)}, but the sizes of block, crank, "
-        f"rod and piston give {shown(float(f'{source.value:.4g}'), source.unit)} in "
-        f"{source.place.address}: as much, the other way{_both_readings(record, argument.name)}.",
-        _ADVICE,
-    )
+    if not ratios:
+        return ()
+    wanted = [
+        r
+        for r in readings(book)
+        if r.label is not None and not r.label.position and 4 < r.value < 30
+        if not any(u.parameter.kind is READING for u in r.uses)
+        if _WANTED_RATIO.match(r.label.text)
+        or STATED_RATIO.fullmatch(r.label.text.strip())
+        or any("_FOR_" in u.function and u.parameter.name == "compression_ratio" for u in r.uses)
+    ]
+    found = []
+    for record, argument, ratio in ratios:
+        near = [w for w in wanted if w.place.sheet == record.place.sheet] or wanted
+        # Several wanted ratios are several plans; the nearest is the one that was built.
+        plan = min(near, key=lambda w: abs(w.value - ratio), default=None)
+        if plan is None or abs(plan.value - ratio) <= RATIO_SLACK:
+            continue
+        turned = _turned(record, "crown_volume")
+        off = min(_HIT, abs(plan.value - ratio) / 3)
+        if turned is not None and abs(turned - plan.value) <= off:
+            why = (
+                f"{plan.name} is {plan.value:.4g}, which the other sign comes to, for "
+                f"{_MEANING[argument.name]}"
+            )
+            found.append((Doubt(record, argument, why), plan.place))
+    # A plan that half of the cylinders come to has been built.
+    return tuple(found) if len(found) * 2 > len(ratios) else ()
