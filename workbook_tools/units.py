@@ -365,11 +365,22 @@ def _rounded(value: float, digits: int) -> Decimal:
     return kept.quantize(Decimal(1).scaleb(-digits), rounding=ROUND_HALF_UP)
 
 
+def _fixed(value: float, digits: int) -> str:
+    """A number below 1e15 with so many digits after the point, rounded as _rounded does."""
+    kept = f"{value:.15g}"
+    rest = kept.partition(".")[2]
+    halfway = len(rest) == digits + 1 and rest[-1] == "5"
+    if halfway or abs(value) >= 1e6 or digits > 8 or "e" in kept:
+        return f"{_rounded(value, digits):,f}"
+    # With digits to spare and nothing halfway, the quick way gives the same.
+    return f"{value:,.{digits}f}"
+
+
 def show(value: float, kind: Kind, system: System) -> str:
     """A bare number with its unit, for people: 0.04 of a length in inches is '0.0400 in'."""
     digits = kind.decimals[0] if system == "inch" else kind.decimals[1]
-    text = f"{_rounded(value, digits):,f}" if abs(value) < 1e15 else f"{value:g}"
-    if float(text.replace(",", "")) == 0:
+    text = _fixed(value, digits) if abs(value) < 1e15 else f"{value:g}"
+    if not text.strip("-0.,"):
         # Never show a small reading as nothing.
         text = f"{value:.{digits}f}".lstrip("-") if value == 0 else f"{value:.3g}"
     unit = kind.unit(system)

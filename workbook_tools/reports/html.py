@@ -123,6 +123,7 @@ def environment(override: Path | None = None) -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
+        auto_reload=False,
     )
     environment.filters.update(css_text=css_text, link=link, breakable=breakable, picture=picture)
     environment.globals.update(

@@ -201,7 +201,7 @@ def _row(group: Sequence[Item], flags: Mapping[Place, Collection[str]]) -> Row:
         )
         for item, gauge in zip(group, drawn, strict=True)
     )
-    extent = _extent(group, places)
+    extent = _extent(group, numbers, places)
     verdicts = [n.verdict for n in numbers]
     negative = any(i.value is not None and i.value < 0 for i in group)
     return Row(
@@ -263,21 +263,21 @@ def _result(numbers: Sequence[Number], extent: Extent | None) -> str:
     return extent.least if extent.equal else f"{extent.least} to {extent.largest}"
 
 
-def _extent(group: Sequence[Item], places: int) -> Extent | None:
-    measured = [(i.value, i.position) for i in group if i.value is not None]
+def _extent(group: Sequence[Item], numbers: Sequence[Number], places: int) -> Extent | None:
+    measured = [n for n in numbers if n.value is not None]
     if len(group) < 2 or not measured:
         return None
     of = group[0].of
-    values = [value for value, _ in measured]
+    values = [n.value for n in measured if n.value is not None]
     least, largest = figure(min(values), of, places), figure(max(values), of, places)
     whole = len(measured) == len(group)
     # One digit more than the readings have: a mean of eight is finer than each of them.
     mean = figure(math.fsum(values) / len(values), of, places + 1) if whole else ""
     return Extent(
         least=least,
-        least_at=_at(p for v, p in measured if figure(v, of, places) == least),
+        least_at=_at(n.position for n in measured if n.text == least),
         largest=largest,
-        largest_at=_at(p for v, p in measured if figure(v, of, places) == largest),
+        largest_at=_at(n.position for n in measured if n.text == largest),
         mean=mean,
         equal=least == largest,
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cache
 from importlib.metadata import version
 from typing import get_args
 
@@ -140,10 +141,16 @@ def summarize(book: Book, findings: Sequence[Finding]) -> Summary:
         recomputed=_recomputed(book),
         cautions=_cautions(book),
         troubles=tuple(t for t in book.troubles if (t.place, t.message) not in said),
-        tool_version=version("workbook-tools"),
+        tool_version=_own_version(),
     )
 
 
+@cache
+def _own_version() -> str:
+    return version("workbook-tools")
+
+
+@cache
 def section_titles() -> tuple[str, ...]:
     """The catalog's sections, in the order of the work on an engine."""
     return tuple(by_section())
