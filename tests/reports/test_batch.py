@@ -1,5 +1,6 @@
 """Batches: the same files however the work is done, and one bad book costs one book."""
 
+import hashlib
 import os
 import signal
 import subprocess
@@ -11,8 +12,11 @@ import openpyxl
 import pytest
 
 from workbook_tools.books.layout import Form, Layout
-from workbook_tools.reports.batch import read_builds, summarize_books
+from workbook_tools.books.reading import read_jobs
+from workbook_tools.findings import check, check_batch
+from workbook_tools.reports.batch import summarize_books
 from workbook_tools.reports.build import Task, Wanted
+from workbook_tools.reports.data import findings_csv
 from workbook_tools.reports.kept import usual_folder
 from workbook_tools.reports.shop import Shop
 from workbook_tools.reports.templates import TemplateError
@@ -84,9 +88,11 @@ def test_copied_readings_are_told_on_the_pages_of_all_that_have_them(books, tmp_
     for other in ("job1", "job2", "job3"):
         assert "reading for reading" not in (tmp_path / "out" / f"{other}.html").read_text("utf-8")
     # The same findings as of books that are all held in memory.
-    held = read_builds([books])
-    rows = (tmp_path / "out" / "findings.csv").read_text("utf-8").splitlines()
-    assert len(rows) - 1 == sum(len(findings) for _, findings in held.builds)
+    held = [book for n in range(6) for book in read_jobs(books / f"job{n}.xlsx")]
+    together = check_batch(held)
+    assert set(together) == {0, 4, 5}
+    found = [(b, check(b) + together.get(n, ())) for n, b in enumerate(held)]
+    assert (tmp_path / "out" / "findings.csv").read_text("utf-8") == findings_csv(found)
 
 
 def test_a_second_run_reads_only_what_changed(books, tmp_path):
@@ -242,8 +248,7 @@ def test_a_recalculated_copy_is_read_in_place_of_its_book(books, tmp_path):
     summarize_books([own], tmp_path / "out", stand_ins={own: copy}, jobs=1)
     page = (tmp_path / "out" / "job0.html").read_text("utf-8")
     assert "From the copy" in page
-    (build, _), *_ = read_builds([own]).builds
-    assert build.sha256 in page
+    assert hashlib.sha256(own.read_bytes()).hexdigest() in page
 
 
 def test_results_are_kept_where_the_system_keeps_such_things(monkeypatch, tmp_path):

@@ -20,6 +20,7 @@ from sample import inch_v8, metric_four
 from workbook_tools.books.records import JobField
 from workbook_tools.findings import check
 from workbook_tools.reports.batch import NoBooks
+from workbook_tools.reports.build import build_of
 from workbook_tools.reports.month import summarize_month, write_month
 from workbook_tools.reports.month_tables import MonthError
 from workbook_tools.reports.shop import Shop
@@ -29,12 +30,15 @@ SHOP = Shop("Example Engines", ("12 Example Lane",))
 HOSTILE = "=HYPERLINK(\"http://example.com\")</script><script>alert('x')</script> #panic() $x$"
 
 
-def builds(*books):
-    return [(book, check(book)) for book in books or (inch_v8(), metric_four())]
-
-
 def written(folder, books=None, name="2024-04", shop=SHOP, unread=()):
-    write_month(name, books or builds(), folder, shop, unread)
+    """The month's files from books in memory."""
+    books = books or [inch_v8(), metric_four()]
+    builds = [build_of(book, check(book), shop, ("html",), month=True) for book in books]
+    write_month(name, builds, folder, shop, unread)
+    return content(folder)
+
+
+def content(folder):
     files = (p for p in sorted(folder.rglob("*")) if p.is_file())
     return {str(p.relative_to(folder)): p.read_bytes() for p in files}
 
@@ -64,15 +68,15 @@ def test_every_link_of_the_page_leads_to_a_file(tmp_path):
 
 def test_books_of_one_file_name_keep_their_own_pages(tmp_path):
     books = [replace(book, file_name="build.xlsx") for book in (inch_v8(), metric_four())]
-    page = written(tmp_path, builds(*books))["index.html"].decode()
+    page = written(tmp_path, books)["index.html"].decode()
     for number in ("24-031", "24-032"):
         (target,) = set(re.findall(rf'href="([^"]+)">{number}<', page))
         assert number in (tmp_path / target).read_text(encoding="utf-8")
 
 
 def test_the_same_books_give_the_same_bytes_in_any_order(tmp_path):
-    first = written(tmp_path / "a", builds())
-    second = written(tmp_path / "b", builds()[::-1])
+    first = written(tmp_path / "a", [inch_v8(), metric_four()])
+    second = written(tmp_path / "b", [metric_four(), inch_v8()])
     assert first == second
 
 
@@ -135,7 +139,7 @@ def test_readings_in_the_spreadsheet_are_tidy(tmp_path):
 
 
 def test_no_text_of_a_book_is_a_formula_markup_or_script(tmp_path):
-    files = written(tmp_path, builds(hostile()), unread=[(HOSTILE, HOSTILE)])
+    files = written(tmp_path, [hostile()], unread=[(HOSTILE, HOSTILE)])
     for sheet in load_workbook(io.BytesIO(files["month-2024-04.xlsx"])).worksheets:
         for row in sheet.iter_rows():
             assert all(c.data_type != "f" and c.hyperlink is None for c in row)

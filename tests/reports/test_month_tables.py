@@ -20,6 +20,7 @@ from workbook_tools.books.records import (
     Written,
 )
 from workbook_tools.findings import check
+from workbook_tools.reports.build import build_of
 from workbook_tools.reports.month_tables import (
     MonthError,
     day_of,
@@ -27,6 +28,7 @@ from workbook_tools.reports.month_tables import (
     last_day,
     month_tables,
 )
+from workbook_tools.reports.shop import Shop
 
 
 def job(number="1", started="", finished="", engine="inch V8, iron", **more):
@@ -35,8 +37,10 @@ def job(number="1", started="", finished="", engine="inch V8, iron", **more):
     return Book(f"{number}.xlsx", number.rjust(64, "0"), texts)
 
 
-def month(*books, name="2026-10", **more):
-    return month_tables(name, [(book, check(book)) for book in books], **more)
+def month(*books, name="2026-10", units="inch", **more):
+    shop = Shop(units=units)
+    builds = [build_of(book, check(book), shop, (), month=True) for book in books]
+    return month_tables(name, builds, units=units, **more)
 
 
 @pytest.mark.parametrize("text", ["2026-13", "2026-00", "10-2026", "2026", "2026-1", "next", ""])
@@ -127,12 +131,12 @@ def test_days_taken_and_days_late_come_from_the_books_own_dates():
     ],
 )
 def test_a_date_that_can_be_one_day_only_is_read(text, day):
-    assert day_of(JobField(text)) == (day and datetime.date.fromisoformat(day), "")
+    assert day_of(text) == (day and datetime.date.fromisoformat(day), "")
 
 
 @pytest.mark.parametrize("text", ["10/11/2026", "5/6", "2026-02-30", "when ready"])
 def test_a_date_that_can_be_two_days_or_none_is_told(text):
-    day, why = day_of(JobField(text))
+    day, why = day_of(text)
     assert day is None
     assert text in why
 
@@ -270,7 +274,7 @@ def test_a_month_without_books_has_empty_tables():
 
 
 def test_readings_of_the_month_are_one_row_each():
-    tables = month_tables("2024-04", [(b, check(b)) for b in (inch_v8(), metric_four())])
+    tables = month(inch_v8(), metric_four(), name="2024-04")
     assert set(tables.readings["file"]) == {"24-031 small V8.xlsx", "four.ods"}
     bores = tables.readings[tables.readings["label"] == "Bore"]
     assert len(bores) == 12

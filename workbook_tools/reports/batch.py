@@ -5,21 +5,17 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import ExitStack, contextmanager
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from threading import Lock
 
-from workbook_tools.books.cells import BookError
 from workbook_tools.books.folder import Found, find_books
 from workbook_tools.books.layout import Layout
 from workbook_tools.books.opening import cannot_open
-from workbook_tools.books.reading import read_jobs
-from workbook_tools.books.records import Book
-from workbook_tools.findings import check, check_batch
 from workbook_tools.findings.copied import check_blocks
 from workbook_tools.findings.finding import Finding
-from workbook_tools.reports.build import PLAIN_KINDS, Build, Task, Wanted, unforeseen
+from workbook_tools.reports.build import PLAIN_KINDS, Build, Task, Wanted
 from workbook_tools.reports.html import Unreadable
 from workbook_tools.reports.kept import forget_old, keep, key_for_batch, key_for_book, recall
 from workbook_tools.reports.output import INDEX, write_outputs
@@ -52,18 +48,16 @@ class Outcome:
 
 @dataclass(frozen=True)
 class ReadBuilds:
-    """The builds of a batch with their findings, in the order of their files.
+    """The brief builds of a batch, in the order of their files.
 
-    unread: files that could not be read as books, with the reason; left_aside: lock files.
+    whole: gives a build with all that it was read for, by its number; unread: files that
+    could not be read as books, with the reason; left_aside: lock files.
     """
 
-    builds: tuple[tuple[Book, tuple[Finding, ...]], ...]
+    builds: tuple[Build, ...]
+    whole: Callable[[int], Build]
     unread: tuple[tuple[Path, str], ...]
     left_aside: tuple[tuple[Path, str], ...]
-
-
-def _as_it_comes(paths: Sequence[Path]) -> Iterable[Path]:
-    return paths
 
 
 def _found(named: Sequence[Path]) -> Found:
@@ -77,44 +71,51 @@ def _found(named: Sequence[Path]) -> Found:
     return found
 
 
+@contextmanager
 def read_builds(
     named: Sequence[Path],
-    layout: Layout | None = None,
-    each: Callable[[Sequence[Path]], Iterable[Path]] = _as_it_comes,
+    wanted: Wanted,
+    each: Callable[[Sequence[Path]], Iterable[Path]] = iter,
+    *,
     stand_ins: Mapping[Path, Path] | None = None,
-) -> ReadBuilds:
-    """Read every book in the files and folders named, each job of it, and hold them all.
+    jobs: int = 0,
+    cluster: str = "",
+    cache: Path | None = None,
+) -> Iterator[ReadBuilds]:
+    """Read every book in the files and folders named, each job of it, and check it.
 
-    layout: the shop's own, for books that do not say everything; each: hands the books on
-    one by one, and may show progress; stand_ins: recalculated copies to read in place of
-    books, which are told of by their own name and content. A book that cannot be read is
-    listed with its reason and never stops the others. Raises NoBooks where there is nothing
-    to read.
+    each: hands the books on one by one, and may show progress; stand_ins: recalculated copies
+    to read in place of books, which are told of by their own name and content. jobs: processes
+    that do the work, within limits of time and memory for each book; 0 does it in this one,
+    without limits. cluster: the address of a Dask scheduler that does it instead. cache: where
+    results are kept for the next run, None to keep none. A book that cannot be read is listed
+    with its reason and never stops the others. Raises NoBooks where there is nothing to read,
+    TemplateError for a template of the shop's own that does not work, ClusterError for a
+    cluster that does not answer.
     """
     found = _found(named)
-    books: list[Book] = []
-    unread: list[tuple[Path, str]] = []
-    for path in each(found.books):
-        try:
-            read = read_jobs((stand_ins or {}).get(path, path), layout)
-            if stand_ins and path in stand_ins:
-                own = hashlib.sha256(path.read_bytes()).hexdigest()
-                read = tuple(replace(job, file_name=path.name, sha256=own) for job in read)
-        except BookError as error:
-            unread.append((path, str(error)))
-        except Exception as error:
-            unread.append((path, unforeseen(error)))
-        else:
-            books.extend(read)
-    together = check_batch(books)
-    builds = tuple((book, check(book) + together.get(n, ())) for n, book in enumerate(books))
-    return ReadBuilds(builds, tuple(unread), found.left_aside)
+    with ExitStack() as stack:
+        kept = cache or Path(stack.enter_context(TemporaryDirectory()))
+        with staff(jobs, cluster, wanted) as run:
+            batch = _Batch(found.books, stand_ins or {}, key_for_batch(wanted), kept, run)
+            with _each_done(each, found.books) as done:
+                batch.read(done)
+            batch.read_together()
+        at = [(n, i) for n in sorted(batch.builds) for i in range(len(batch.builds[n]))]
+        yield ReadBuilds(
+            builds=tuple(batch.builds[n][i] for n, i in at),
+            whole=lambda number: batch.whole(*at[number]),
+            unread=tuple((found.books[n], why) for n, why in sorted(batch.refused.items())),
+            left_aside=found.left_aside,
+        )
+    if cache is not None:
+        forget_old(cache)
 
 
 def summarize_books(
     named: Sequence[Path],
     folder: Path,
-    each: Callable[[Sequence[Path]], Iterable[Path]] = _as_it_comes,
+    each: Callable[[Sequence[Path]], Iterable[Path]] = iter,
     *,
     layout: Layout | None = None,
     shop: Shop | None = None,
@@ -126,39 +127,22 @@ def summarize_books(
 ) -> Outcome:
     """Summarize every book in the files and folders named.
 
-    folder: where the pages, data and tables go; made where it is missing. shop: who hands
-    the summaries over; kinds: of files for each build; layout, each, stand_ins and NoBooks as
-    for `read_builds`. jobs: processes that do the work, within limits of time and memory for
-    each book; 0 does it in this one, without limits. cluster: the address of a Dask scheduler
-    that does it instead. cache: where results are kept for the next run, None to keep none.
-    However the work is done, and however often it was begun anew, the files are the same.
-    Raises TemplateError for a template of the shop's own that does not work, ClusterError for
-    a cluster that does not answer.
+    folder: where the pages, data and tables go; made where it is missing. layout: the shop's
+    own, for books that do not say everything; shop: who hands the summaries over; kinds: of
+    files for each build; all else, and what is raised, as for `read_builds`. However the work
+    is done, and however often it was begun anew, the files are the same.
     """
-    found = _found(named)
     wanted = Wanted(layout, shop or Shop(), tuple(kinds))
-    with ExitStack() as stack:
-        kept = cache or Path(stack.enter_context(TemporaryDirectory()))
-        run = stack.enter_context(staff(jobs, cluster, wanted))
-        batch = _Batch(found.books, stand_ins or {}, key_for_batch(wanted), kept, run)
-        with _each_done(each, found.books) as done:
-            batch.read(done)
-        batch.read_together()
-        builds = [(n, i) for n in sorted(batch.builds) for i in range(len(batch.builds[n]))]
-        write_outputs(
-            folder,
-            [batch.builds[n][i] for n, i in builds],
-            [Unreadable(found.books[n].name, why) for n, why in sorted(batch.refused.items())],
-            wanted.shop,
-            whole=lambda at: batch.whole(*builds[at]),
-        )
-    if cache is not None:
-        forget_old(cache)
+    with read_builds(
+        named, wanted, each, stand_ins=stand_ins, jobs=jobs, cluster=cluster, cache=cache
+    ) as batch:
+        unreadable = [Unreadable(path.name, why) for path, why in batch.unread]
+        write_outputs(folder, batch.builds, unreadable, wanted.shop, batch.whole)
     return Outcome(
-        read=len(builds),
-        findings=sum(len(batch.builds[n][i].findings) for n, i in builds),
-        unread=tuple((found.books[n], why) for n, why in sorted(batch.refused.items())),
-        left_aside=found.left_aside,
+        read=len(batch.builds),
+        findings=sum(len(build.findings) for build in batch.builds),
+        unread=batch.unread,
+        left_aside=batch.left_aside,
         index=folder / INDEX,
     )
 

@@ -16,6 +16,7 @@ from workbook_tools.findings.copied import Block, blocks_of
 from workbook_tools.findings.finding import Finding, FindingKind
 from workbook_tools.reports.data import csv_rows, finding_rows, reading_rows
 from workbook_tools.reports.handover import build_files
+from workbook_tools.reports.month_facts import MonthFacts, month_facts
 from workbook_tools.reports.shop import Shop
 from workbook_tools.reports.summary import counted_by_kind, sorted_findings
 from workbook_tools.reports.templates import TemplateError
@@ -27,11 +28,15 @@ PLAIN_KINDS = ("html", "json")
 
 @dataclass(frozen=True)
 class Wanted:
-    """What is the same for all books of a batch: the shop, its layout, the kinds of files."""
+    """What is the same for all books of a batch: the shop, its layout, the kinds of files.
+
+    month: whether each build also tells what a month needs of it.
+    """
 
     layout: Layout | None = None
     shop: Shop = field(default_factory=Shop)
     kinds: tuple[str, ...] = PLAIN_KINDS
+    month: bool = False
 
 
 @dataclass(frozen=True)
@@ -56,7 +61,7 @@ class Build:
 
     results: how many calls it has; blocks: its rows of readings, to be compared with those
     of other books; files: {end of the file name: content}, with readings and findings as
-    lines of the batch's tables.
+    lines of the batch's tables; month: what a month needs, None where nobody asked for it.
     """
 
     file_name: str
@@ -69,6 +74,7 @@ class Build:
     files: Mapping[str, bytes]
     readings_csv: str
     findings_csv: str
+    month: MonthFacts | None = None
 
     @property
     def findings_by_kind(self) -> tuple[tuple[FindingKind, int], ...]:
@@ -78,7 +84,7 @@ class Build:
     @property
     def brief(self) -> Build:
         """The same without what fills whole pages, for keeping many."""
-        return replace(self, files={}, readings_csv="", findings_csv="")
+        return replace(self, files={}, readings_csv="", findings_csv="", month=None)
 
 
 @dataclass(frozen=True)
@@ -90,9 +96,19 @@ class Result:
 
 
 def build_of(
-    book: Book, findings: Sequence[Finding], shop: Shop, kinds: Iterable[str] = PLAIN_KINDS
+    book: Book,
+    findings: Sequence[Finding],
+    shop: Shop,
+    kinds: Iterable[str] = PLAIN_KINDS,
+    *,
+    month: bool = False,
 ) -> Build:
-    """A book with its findings as a build. Raises TemplateError."""
+    """A book with its findings as a build; month: with what a month needs of it.
+
+    Raises TemplateError.
+    """
+    readings, found = tuple(reading_rows(book)), tuple(finding_rows(book, findings))
+    facts = month_facts(book, findings, found, readings, shop.units) if month else None
     return Build(
         file_name=book.file_name,
         sha256=book.sha256,
@@ -102,8 +118,9 @@ def build_of(
         findings=sorted_findings(book, findings),
         blocks=blocks_of(book),
         files=build_files("", book, findings, shop, kinds),
-        readings_csv=csv_rows(reading_rows(book)),
-        findings_csv=csv_rows(finding_rows(book, findings)),
+        readings_csv=csv_rows(readings),
+        findings_csv=csv_rows(found),
+        month=facts,
     )
 
 
@@ -112,7 +129,13 @@ def work(task: Task, wanted: Wanted) -> Result:
     try:
         books = _read(task, wanted.layout)
         builds = tuple(
-            build_of(book, check(book) + task.together.get(n, ()), wanted.shop, wanted.kinds)
+            build_of(
+                book,
+                check(book) + task.together.get(n, ()),
+                wanted.shop,
+                wanted.kinds,
+                month=wanted.month,
+            )
             for n, book in enumerate(books)
         )
     except BookError as error:
@@ -123,11 +146,11 @@ def work(task: Task, wanted: Wanted) -> Result:
         return Result(refused=TOO_LARGE)
     except Exception as error:
         # Whatever a strange book brings out, it must not cost the others.
-        return Result(refused=unforeseen(error))
+        return Result(refused=_unforeseen(error))
     return Result(builds)
 
 
-def unforeseen(error: Exception) -> str:
+def _unforeseen(error: Exception) -> str:
     """The reason why a book is left out that brought out what nobody expected of one."""
     why = f"it could not be summarized ({type(error).__name__}: {str(error)[:200]})"
     return f"{why}; save it anew, or leave it out and report it"

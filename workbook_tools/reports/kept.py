@@ -24,6 +24,7 @@ from workbook_tools.catalog.tables import SHOP_VARIABLE
 from workbook_tools.findings.copied import Block
 from workbook_tools.findings.finding import Finding
 from workbook_tools.reports.build import Build, Task, Wanted
+from workbook_tools.reports.month_facts import MonthFacts
 from workbook_tools.reports.templates import template_folder
 
 # What nobody asked for in so many days is taken away.
@@ -64,7 +65,7 @@ def _files(folder: Path) -> Iterator[Path]:
 def key_for_batch(wanted: Wanted) -> str:
     """A hash of what all books of a batch have in common."""
     found = hashlib.sha256(program().encode())
-    found.update(repr((wanted.layout, wanted.shop, wanted.kinds)).encode())
+    found.update(repr((wanted.layout, wanted.shop, wanted.kinds, wanted.month)).encode())
     if wanted.shop.templates is not None:
         for path in _files(wanted.shop.templates):
             found.update(f"{path}\n".encode() + path.read_bytes())
@@ -139,6 +140,7 @@ def _told(build: Build) -> dict[str, Any]:
         "files": list(build.files),
         "readings_csv": build.readings_csv,
         "findings_csv": build.findings_csv,
+        "month": vars(build.month) if build.month else None,
     }
 
 
@@ -162,4 +164,13 @@ def _build(told: dict[str, Any], files: dict[str, bytes] | None = None) -> Build
         files=files or {},
         readings_csv=told["readings_csv"],
         findings_csv=told["findings_csv"],
+        month=_month(told["month"]) if told["month"] else None,
     )
+
+
+def _month(told: dict[str, Any]) -> MonthFacts:
+    facts: dict[str, Any] = {
+        name: tuple(map(tuple, fact)) if isinstance(fact, list) else fact
+        for name, fact in told.items()
+    }
+    return MonthFacts(**facts)

@@ -2,26 +2,23 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from workbook_tools.books.layout import Layout
-from workbook_tools.books.records import Book
-from workbook_tools.findings.finding import Finding
 from workbook_tools.reports.batch import read_builds
+from workbook_tools.reports.build import Build, Wanted
 from workbook_tools.reports.data import csv_table
-from workbook_tools.reports.html import fill, link, render_html
+from workbook_tools.reports.html import fill, link
 from workbook_tools.reports.month_sheet import month_sheet
 from workbook_tools.reports.month_shown import ShownTable, gist, plain, shown_tables
 from workbook_tools.reports.month_tables import Month, last_day, month_tables
-from workbook_tools.reports.output import page_names
+from workbook_tools.reports.output import _sweep, _write, page_names
 from workbook_tools.reports.pdf import pdf
 from workbook_tools.reports.printed import shop_data
 from workbook_tools.reports.shop import Shop
-from workbook_tools.reports.summary import summarize
 
 PAGE = "index.html"
 BUILD_FOLDER = "builds"
@@ -49,48 +46,60 @@ def summarize_month(
     shop: Shop | None = None,
     each: Callable[[Sequence[Path]], Iterable[Path]] = iter,
     layout: Layout | None = None,
+    *,
+    jobs: int = 0,
+    cluster: str = "",
+    cache: Path | None = None,
+    stand_ins: Mapping[Path, Path] | None = None,
 ) -> MonthOutcome:
     """Read the books that are named and write the month's files.
 
-    month: as 2026-10; folder: where the files go, made where it is missing; each: hands the
-    books on one by one, and may show progress. A book that cannot be read is listed with its
-    reason. Raises MonthError for a month that is none, NoBooks where there is no book,
-    TemplateError for a template of the shop's own that does not work.
+    month: as 2026-10; folder: where the files go, made where it is missing; layout: the
+    shop's own, for books that do not say everything; all else as for `read_builds`. A book
+    that cannot be read is listed with its reason. However the work is done, and however often
+    it was begun anew, the files are the same. Raises MonthError for a month that is none, and
+    what `read_builds` raises.
     """
     last_day(month)
-    batch = read_builds(named, layout, each)
-    unread = [(path.name, reason) for path, reason in batch.unread]
-    return write_month(month, batch.builds, folder, shop or Shop(), unread)
+    shop = shop or Shop()
+    wanted = Wanted(layout, shop, ("html",), month=True)
+    with read_builds(
+        named, wanted, each, stand_ins=stand_ins, jobs=jobs, cluster=cluster, cache=cache
+    ) as batch:
+        unread = [(path.name, reason) for path, reason in batch.unread]
+        return write_month(month, batch.builds, folder, shop, unread, batch.whole)
 
 
 def write_month(
     month: str,
-    builds: Sequence[tuple[Book, Sequence[Finding]]],
+    builds: Sequence[Build],
     folder: Path,
     shop: Shop,
     unread: Sequence[tuple[str, str]] = (),
+    whole: Callable[[int], Build] | None = None,
 ) -> MonthOutcome:
     """Write a month's spreadsheet, page, print, CSV tables, and a page for each of its builds.
 
-    builds: books with their findings, in any order; unread: (file, reason). The same books
+    builds: with their pages and what a month needs, in any order; unread: (file, reason);
+    whole: gives a build with these by its number, where builds are brief. The same builds
     give the same bytes. Raises MonthError, TemplateError, and OSError where a file cannot be
     written.
     """
-    ordered = sorted(builds, key=lambda build: (build[0].file_name, build[0].sha256))
-    tables = month_tables(month, ordered, sorted(unread), shop.units)
+    order = sorted(range(len(builds)), key=lambda n: (builds[n].file_name, builds[n].sha256))
+    ordered = [builds[n] for n in order]
+
+    def whole_of(at: int) -> Build:
+        return whole(order[at]) if whole else ordered[at]
+
+    tables = month_tables(month, ordered, sorted(unread), shop.units, whole_of)
     belong = sorted({*tables.builds["build"], *tables.open_jobs["build"]})
-    names = page_names([ordered[at][0] for at in belong])
     pages = {
-        f"{BUILD_FOLDER}/{name}.html": render_html(summarize(*ordered[at]), shop)
-        for name, at in zip(names, belong, strict=True)
+        at: f"{name}.html"
+        for name, at in zip(page_names([ordered[at] for at in belong]), belong, strict=True)
     }
-    links = {
-        at: f"./{BUILD_FOLDER}/" + link(f"{name}.html").removeprefix("./")
-        for name, at in zip(names, belong, strict=True)
-    }
+    links = {at: f"./{BUILD_FOLDER}/" + link(page).removeprefix("./") for at, page in pages.items()}
     shown = shown_tables(tables, links)
     files: dict[str, bytes] = {
-        **{name: text.encode("utf-8", "replace") for name, text in pages.items()},
         **{f"{key}.csv": text.encode("utf-8") for key, text in _csv_tables(tables).items()},
         f"month-{tables.name}.xlsx": month_sheet(tables, shop),
         f"month-{tables.name}.pdf": pdf("month.typ", _printed(tables, shown, shop), shop.templates),
@@ -104,6 +113,11 @@ def write_month(
             csv_names=list(_csv_tables(tables)),
         ).encode("utf-8", "replace"),
     }
+    for place in (folder, folder / BUILD_FOLDER)[: 2 if pages else 1]:
+        place.mkdir(parents=True, exist_ok=True)
+        _sweep(place)
+    for at, page in pages.items():
+        _write(folder / BUILD_FOLDER / page, whole_of(at).files[".html"])
     for name, content in files.items():
         _write(folder / name, content)
     return MonthOutcome(tables, tuple(unread), folder / PAGE)
@@ -157,14 +171,3 @@ def _printed(month: Month, tables: Sequence[ShownTable], shop: Shop) -> dict[str
             for table in tables
         ],
     }
-
-
-def _write(path: Path, content: bytes) -> None:
-    """Write under another name first, then put the finished file in place."""
-    path.parent.mkdir(parents=True, exist_ok=True)
-    part = path.with_name(f".{path.name}.{os.getpid()}.part")
-    try:
-        part.write_bytes(content)
-        part.replace(path)
-    finally:
-        part.unlink(missing_ok=True)

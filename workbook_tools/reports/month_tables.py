@@ -6,24 +6,22 @@ import calendar
 import datetime
 import re
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from typing import Any, Literal
 
 import pandas as pd
 
 from workbook_tools.books.cell_words import read_date
 from workbook_tools.books.content import Field
-from workbook_tools.books.records import Book, JobField
-from workbook_tools.findings.finding import Finding
-from workbook_tools.reports.data import FINDING_COLUMNS, READING_COLUMNS, finding_rows, reading_rows
-from workbook_tools.reports.fits import Fit, key_fits, numbers_of
+from workbook_tools.reports.build import Build
+from workbook_tools.reports.data import FINDING_COLUMNS, READING_COLUMNS
 from workbook_tools.reports.html import counted
-from workbook_tools.reports.summary import KINDS, summarize
-from workbook_tools.units import SYSTEMS, System, from_si, to_si
+from workbook_tools.reports.month_facts import MonthFacts
+from workbook_tools.reports.summary import KINDS
+from workbook_tools.units import System
 
 Standing = Literal["finished", "open", "earlier", "later", "unsettled"]
-Build = tuple[Book, Sequence[Finding]]
 
 BUILDS = (
     "job", "customer", "engine", "builder", "started", "promised", "finished", "days", "late",
@@ -52,7 +50,7 @@ class MonthError(ValueError):
 class Month:
     """A month's tables, each with the columns named above it in this module.
 
-    build: which of the books given it is, counted from 0, since two may have one file name;
+    build: which of the builds given it is, counted from 0, since two may have one file name;
     name: "2026-10"; last_day: what ages count to, whatever day it is today; units: of the
     fits; earlier, later: books finished before the month, and started after it.
     """
@@ -99,20 +97,23 @@ class _Day:
 
 @dataclass(frozen=True)
 class _Dated:
-    """A build with its days, where it stands in the month, and which of the builds it is."""
+    """A build with its days, where it stands in the month, and which of the builds it is.
+
+    facts: nothing of a build that is in no table of the month.
+    """
 
     at: int
-    book: Book
-    findings: Sequence[Finding]
+    build: Build
     started: _Day
     promised: _Day
     finished: _Day
     standing: Standing
+    facts: MonthFacts
 
     @property
     def job(self) -> str:
         """The job's number, or its file where the book has none."""
-        return self.book.job.number.text or self.book.file_name
+        return self.build.job.number.text or self.build.file_name
 
 
 def month_tables(
@@ -120,23 +121,25 @@ def month_tables(
     builds: Sequence[Build],
     unreadable: Sequence[tuple[str, str]] = (),
     units: System = "inch",
+    whole: Callable[[int], Build] | None = None,
 ) -> Month:
     """The tables of one month.
 
-    month: as 2026-10; builds: books with their findings, whose order the tables keep;
-    unreadable: (file, reason) of those that could not be read; units: that fits of inch and
-    metric books are told in together. Builds belong to the month they were finished in; jobs
-    that were open on its last day are listed with their age. A date that is missing, or could
-    be two days, is told and never guessed. Raises MonthError.
+    month: as 2026-10; builds: in the order that the tables keep; unreadable: (file, reason)
+    of those that could not be read; units: that the builds tell their fits in; whole: gives a
+    build with what a month needs by its number, where builds are brief. Builds belong to the
+    month they were finished in; jobs that were open on its last day are listed with their
+    age. A date that is missing, or could be two days, is told and never guessed. Raises
+    MonthError.
     """
     end = last_day(month)
-    dated = [_dated(at, book, findings, end) for at, (book, findings) in enumerate(builds)]
+    dated = [_dated(at, build, end, whole) for at, build in enumerate(builds)]
     done = [d for d in dated if d.standing == "finished"]
     still = [d for d in dated if d.standing == "open"]
-    readings, odd = _fit_readings(done, units)
+    readings, odd = _fit_readings(done)
     told = [*done, *still]
     findings = pd.DataFrame(
-        [row for d in told for row in finding_rows(d.book, d.findings)],
+        [row for d in told for row in d.facts.findings],
         columns=list(FINDING_COLUMNS),
     )
     return Month(
@@ -152,7 +155,7 @@ def month_tables(
         fit_readings=readings[list(FIT_READINGS)],
         findings=findings,
         readings=pd.DataFrame(
-            [row for d in done for row in reading_rows(d.book)], columns=list(READING_COLUMNS)
+            [row for d in done for row in d.facts.readings], columns=list(READING_COLUMNS)
         ),
         unsettled=_frame(UNSETTLED, (*_unsettled(dated), *odd, *_unread(unreadable))),
         kinds=_kinds(findings),
@@ -166,29 +169,36 @@ def _frame(columns: Sequence[str], rows: Iterable[Sequence[object]]) -> pd.DataF
     return pd.DataFrame(list(rows), columns=list(columns), dtype=object)
 
 
-def day_of(field: JobField) -> tuple[datetime.date | None, str]:
+def day_of(text: str) -> tuple[datetime.date | None, str]:
     """(day, "") of a job's date; (None, why) where it cannot be told; (None, "") for none."""
-    text = re.sub(r"[ T]\d{1,2}:\d{2}(?::\d{2})?(?:\.\d+)?$", "", field.text.strip())
-    if not text:
+    date = re.sub(r"[ T]\d{1,2}:\d{2}(?::\d{2})?(?:\.\d+)?$", "", text.strip())
+    if not date:
         return None, ""
-    content = read_date(text, Field())
+    content = read_date(date, Field())
     if content.kind == "text" and content.text:
         try:
             return datetime.date.fromisoformat(content.text), ""
         except ValueError:
-            return None, f"{field.text!r} is no date"
+            return None, f"{text!r} is no date"
     if content.kind == "refused":
-        return None, f"{field.text!r}: {content.reason}"
+        return None, f"{text!r}: {content.reason}"
     return None, ""
 
 
-def _dated(at: int, book: Book, findings: Sequence[Finding], end: datetime.date) -> _Dated:
-    job = book.job
-    days = [_Day(*day_of(f)) for f in (job.started, book.office.promised, job.finished)]
-    started, promised, finished = days
-    return _Dated(
-        at, book, findings, started, promised, finished, _standing(started, finished, end)
-    )
+def _dated(
+    at: int, build: Build, end: datetime.date, whole: Callable[[int], Build] | None
+) -> _Dated:
+    started, finished = (_Day(*day_of(f.text)) for f in (build.job.started, build.job.finished))
+    standing = _standing(started, finished, end)
+    facts: MonthFacts | None = MonthFacts()
+    if standing not in ("earlier", "later"):
+        facts = (whole(at) if whole else build).month
+    assert facts is not None, "read without what a month needs"
+    if standing != "finished":
+        # Only readings of builds finished are in a table.
+        facts = replace(facts, readings=())
+    promised = _Day(*day_of(facts.promised))
+    return _Dated(at, build, started, promised, finished, standing, facts)
 
 
 def _standing(started: _Day, finished: _Day, end: datetime.date) -> Standing:
@@ -212,15 +222,15 @@ def _days_late(due: _Day, on: datetime.date) -> int | None:
 
 
 def _build_row(d: _Dated) -> tuple[object, ...]:
-    kinds = Counter(f.kind for f in d.findings)
+    kinds = Counter(f.kind for f in d.build.findings)
     assert d.finished.day is not None
     taken = (d.finished.day - d.started.day).days if d.started.day else None
-    job = d.book.job
+    job = d.build.job
     return (
         d.job, job.customer.text, job.engine.text, job.builder.text, d.started.day,
         d.promised.day, d.finished.day, taken, _days_late(d.promised, d.finished.day),
-        len(d.book.records), len(d.findings), kinds["out of band"], kinds["missing reading"],
-        d.book.file_name, d.at,
+        d.build.results, len(d.build.findings), kinds["out of band"], kinds["missing reading"],
+        d.build.file_name, d.at,
     )  # fmt: skip
 
 
@@ -229,86 +239,58 @@ def _open_row(d: _Dated, end: datetime.date) -> tuple[object, ...]:
     note = f"finished since, {d.finished.day}" if d.finished.day else ""
     if age is None:
         note = "; ".join(filter(None, (note, "no date of start, so no age")))
-    job = d.book.job
+    job = d.build.job
     return (
         d.job, job.customer.text, job.engine.text, job.builder.text, d.started.day, age,
-        d.promised.day, _days_late(d.promised, end), d.book.office.waiting.text,
-        len(d.findings), note, d.book.file_name, d.at,
+        d.promised.day, _days_late(d.promised, end), d.facts.waiting,
+        len(d.build.findings), note, d.build.file_name, d.at,
     )  # fmt: skip
 
 
 def _part_rows(d: _Dated) -> Iterator[tuple[object, ...]]:
-    customer = d.book.job.customer.text
-    for line in d.book.office.parts:
-        at = line.place
-        yield d.job, customer, line.part, line.said, at.sheet, at.address, d.book.file_name
+    for row in d.facts.parts:
+        yield d.job, d.build.job.customer.text, *row, d.build.file_name
 
 
 def _signature_rows(d: _Dated) -> Iterator[tuple[object, ...]]:
-    customer = d.book.job.customer.text
-    for line in d.book.unsigned:
-        at, label = line.place, line.label.text if line.label else ""
-        yield d.job, customer, label, at.sheet, at.address, d.book.file_name
+    for row in d.facts.unsigned:
+        yield d.job, d.build.job.customer.text, *row, d.build.file_name
 
 
 def _paperwork_row(d: _Dated) -> tuple[object, ...]:
     """What a book says about parts and signatures, so that silence is not taken for "none"."""
-    office, missing = d.book.office, len(d.book.unsigned)
-    lines = max(office.signature_lines, missing)
-    parts = f"{len(office.parts)} to order" if office.parts else "nothing listed as short"
+    facts, missing = d.facts, len(d.facts.unsigned)
+    lines = max(facts.signature_lines, missing)
+    parts = f"{len(facts.parts)} to order" if facts.parts else "nothing listed as short"
     signed = f"{missing} of {counted(lines, 'line')} empty"
     return (
         d.job,
         d.standing,
-        parts if office.part_lists else "the book has no list of parts",
+        parts if facts.part_lists else "the book has no list of parts",
         signed
         if missing
         else f"{counted(lines, 'line')}, none empty"
         if lines
         else "the book has no lines for signatures",
-        d.book.file_name,
+        d.build.file_name,
     )
 
 
-def _fit_readings(
-    done: Sequence[_Dated], units: System
-) -> tuple[pd.DataFrame, list[tuple[object, ...]]]:
+def _fit_readings(done: Sequence[_Dated]) -> tuple[pd.DataFrame, list[tuple[object, ...]]]:
     """Every number of every key fit, in one unit; and the fits whose unit is not told."""
     rows: list[tuple[object, ...]] = []
     odd: list[tuple[object, ...]] = []
     # One spelling of an engine's kind for all its books: the first that comes.
     names: dict[str, str] = {}
     for d in done:
-        kind = engine_kind(d.book.job.engine.text)
+        kind = engine_kind(d.build.job.engine.text)
         kind = names.setdefault(kind.casefold(), kind)
-        for found in key_fits(summarize(d.book, d.findings)):
-            fit, row = found.fit, found.row
-            system = _system(fit, row.unit)
-            if system is None:
-                why = f"the unit {row.unit!r} is none of a {fit.kind.name}"
-                why = why if row.unit else "the book does not tell its unit"
-                odd.append((d.job, f"{fit.name} ({row.cells})", why, d.book.file_name))
-                continue
-            outside = {n.position: n.verdict in ("low", "high") for n in row.numbers}
-            for position, value in numbers_of(found):
-                told = from_si(to_si(value, fit.kind, system), fit.kind, units)
-                # Without the last digits that arithmetic adds, so that equals are equal.
-                told = float(f"{told:.12g}")
-                unit = fit.kind.unit(units)
-                digits = fit.digits(units)
-                rows.append(
-                    (fit.name, kind, d.job, position, told, unit, d.book.file_name,
-                     outside[position], digits, d.at)
-                )  # fmt: skip
+        file = d.build.file_name
+        for fit, position, value, unit, outside, digits in d.facts.fits:
+            rows.append((fit, kind, d.job, position, value, unit, file, outside, digits, d.at))
+        odd += [(d.job, what, why, file) for what, why in d.facts.odd_fits]
     columns = [*FIT_READINGS, "outside", "digits", "build"]
     return pd.DataFrame(rows, columns=columns), odd
-
-
-def _system(fit: Fit, unit: str) -> System | None:
-    """The system that a number in this unit is of, None where the unit is no unit of the fit."""
-    if not fit.kind.has_units:
-        return "inch"
-    return next((s for s in SYSTEMS if fit.kind.unit(s) == unit), None)
 
 
 def _fits(readings: pd.DataFrame) -> pd.DataFrame:
@@ -345,7 +327,7 @@ def _kinds(findings: pd.DataFrame) -> pd.DataFrame:
 def _unsettled(dated: Sequence[_Dated]) -> Iterator[tuple[object, ...]]:
     """What somebody has to settle before the month's figures can be trusted."""
     for d in dated:
-        file = d.book.file_name
+        file = d.build.file_name
         named = (("date started", d.started), ("date promised", d.promised))
         if d.finished.why:
             why = f"{d.finished.why}; in no table of the month until it is settled"
@@ -358,13 +340,13 @@ def _unsettled(dated: Sequence[_Dated]) -> Iterator[tuple[object, ...]]:
             yield d.job, "dates", why, file
     numbers: dict[str, list[_Dated]] = {}
     for d in dated:
-        if d.book.job.number.text:
-            numbers.setdefault(d.book.job.number.text.casefold(), []).append(d)
+        if d.build.job.number.text:
+            numbers.setdefault(d.build.job.number.text.casefold(), []).append(d)
         elif d.standing in ("finished", "open"):
-            yield d.job, "job number", "the book gives none", d.book.file_name
+            yield d.job, "job number", "the book gives none", d.build.file_name
     for same in numbers.values():
         if len(same) > 1 and any(d.standing in ("finished", "open") for d in same):
-            files = ", ".join(d.book.file_name for d in same)
+            files = ", ".join(d.build.file_name for d in same)
             why = f"{len(same)} books have it; perhaps one job is counted twice"
             yield same[0].job, "job number", why, files
 
