@@ -64,6 +64,7 @@ def _close_gaps(formula: str) -> str:
     return "".join(pieces)
 
 
+@lru_cache(maxsize=4096)
 def parse(formula: str) -> tuple[Part, ...]:
     """A formula (without "=") as parts, calls of our functions set apart.
 

@@ -12,15 +12,18 @@ import re
 import warnings
 import zipfile
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
+from types import SimpleNamespace
 from typing import Any
 
 from openpyxl.packaging.relationship import get_dependents, get_rels_path
-from openpyxl.reader.excel import ExcelReader
-from openpyxl.styles.stylesheet import apply_stylesheet
+from openpyxl.reader.excel import ExcelReader, _find_workbook_part  # type: ignore[attr-defined]
+from openpyxl.reader.workbook import WorkbookParser
+from openpyxl.styles.numbers import BUILTIN_FORMATS, is_date_format, is_timedelta_format
 from openpyxl.utils.cell import range_boundaries
-from openpyxl.utils.datetime import CALENDAR_MAC_1904
+from openpyxl.utils.datetime import CALENDAR_MAC_1904, WINDOWS_EPOCH
+from openpyxl.workbook.defined_name import DefinedNameList
 from openpyxl.worksheet._reader import (
     COL_TAG,
     FORMULA_TAG,
@@ -34,6 +37,7 @@ from openpyxl.worksheet.formula import ArrayFormula, DataTableFormula
 from openpyxl.worksheet.merge import MergeCells
 from openpyxl.worksheet.table import Table as TablePart
 from openpyxl.worksheet.table import TablePartList
+from openpyxl.xml.constants import ARC_STYLE, SHEET_MAIN_NS
 from openpyxl.xml.functions import fromstring, iterparse
 
 from workbook_tools.books.cells import BookError, Cell, OpenBook, Sheet, Table
@@ -193,8 +197,54 @@ class _BothParser(WorkSheetParser):
         return cell
 
 
+class _Parts(WorkbookParser):
+    """openpyxl's reader of what a workbook says of its sheets and names.
+
+    openpyxl itself fills in a new workbook with them, which takes as long as all the rest.
+    """
+
+    def __init__(self, archive: zipfile.ZipFile, path: str) -> None:
+        self.archive = archive
+        self.workbook_part_name = path
+        self.keep_links = False
+        self.defined_names = DefinedNameList()
+        self.wb: Any = SimpleNamespace(epoch=WINDOWS_EPOCH)
+
+
+@dataclass(frozen=True)
+class _Styles:
+    """The cell styles, by number, that make dates, lengths of time, and text struck through."""
+
+    dates: frozenset[int] = frozenset()
+    durations: frozenset[int] = frozenset()
+    struck: frozenset[int] = frozenset()
+
+
+def _read_styles(archive: zipfile.ZipFile) -> _Styles:
+    if ARC_STYLE not in archive.namelist():
+        return _Styles()
+    root: Any = fromstring(archive.read(ARC_STYLE))
+
+    def each(path: str) -> list[Any]:
+        return list(root.findall("/".join(f"{{{SHEET_MAIN_NS}}}{tag}" for tag in path.split("/"))))
+
+    codes = dict(BUILTIN_FORMATS)
+    codes.update((int(f.get("numFmtId")), f.get("formatCode")) for f in each("numFmts/numFmt"))
+    strikes = [font.find(f"{{{SHEET_MAIN_NS}}}strike") for font in each("fonts/font")]
+    struck = {
+        n for n, s in enumerate(strikes) if s is not None and s.get("val") not in ("0", "false")
+    }
+    styles = each("cellXfs/xf")
+    formats = [codes.get(int(style.get("numFmtId", 0)), "General") for style in styles]
+    return _Styles(
+        frozenset(n for n, code in enumerate(formats) if is_date_format(code)),
+        frozenset(n for n, code in enumerate(formats) if is_timedelta_format(code)),
+        frozenset(n for n, style in enumerate(styles) if int(style.get("fontId", 0)) in struck),
+    )
+
+
 def _read_sheet(
-    reader: Any, title: str, path: str, names: Mapping[str, str], struck_styles: frozenset[int]
+    reader: Any, epoch: Any, styles: _Styles, title: str, path: str, names: Mapping[str, str]
 ) -> Sheet:
     """One sheet by the path of its part; names: those that are defined for it alone."""
     cells: dict[tuple[int, int], Cell] = {}
@@ -203,16 +253,16 @@ def _read_sheet(
         parser = _BothParser(
             source,
             reader.shared_strings,
-            epoch=reader.wb.epoch,
-            date_formats=reader.wb._date_formats,
-            timedelta_formats=reader.wb._timedelta_formats,
+            epoch=epoch,
+            date_formats=styles.dates,
+            timedelta_formats=styles.durations,
         )
         for row in parser.rows():
             for item in row:
                 cell = _cell(item)
                 if cell is not None:
                     cells[item["row"], item["column"]] = cell
-                    if struck_styles and item["style_id"] in struck_styles:
+                    if item["style_id"] in styles.struck:
                         struck.append((item["row"], item["column"]))
     return Sheet(
         title,
@@ -225,14 +275,6 @@ def _read_sheet(
         hidden_columns=frozenset(_hidden_columns(parser)),
         protected=bool(getattr(getattr(parser, "protection", None), "sheet", False)),
     )
-
-
-def _struck_styles(book: Any) -> frozenset[int]:
-    """The cell styles of a workbook whose font is struck through."""
-    fonts = {n for n, font in enumerate(book._fonts) if font.strike}
-    if not fonts:
-        return frozenset()
-    return frozenset(n for n, style in enumerate(book._cell_styles) if style.fontId in fonts)
 
 
 def _hidden(attributes: Mapping[str, str]) -> bool:
@@ -313,22 +355,23 @@ def _read_parts(data: bytes) -> tuple[tuple[Sheet, ...], dict[str, str], bool]:
         reader: Any = ExcelReader(io.BytesIO(data), read_only=True, keep_links=False)
         reader.read_manifest()
         reader.read_strings()
-        reader.read_workbook()
-        apply_stylesheet(reader.archive, reader.wb)
-        names = {
+        parts = _Parts(reader.archive, _find_workbook_part(reader.package).PartName[1:])
+        parts.parse()
+        styles = _read_styles(reader.archive)
+        names: dict[Any, dict[str, str]] = {
             at: {name.lower(): item.attr_text for name, item in found.items() if item.attr_text}
-            for at, found in reader.parser.defined_names.by_sheet().items()
+            for at, found in parts.defined_names.by_sheet().items()
         }
-        struck_styles = _struck_styles(reader.wb)
+        epoch = parts.wb.epoch
         sheets = tuple(
             replace(
-                _read_sheet(reader, part.name, relation.target, names.get(at, {}), struck_styles),
+                _read_sheet(reader, epoch, styles, part.name, link.target, names.get(at, {})),
                 hidden=part.state != "visible",
             )
-            for at, (part, relation) in enumerate(reader.parser.find_sheets())
-            if relation.target in reader.valid_files and "chartsheet" not in relation.Type
+            for at, (part, link) in enumerate(parts.find_sheets())
+            if link.target in reader.valid_files and "chartsheet" not in link.Type
         )
-    return sheets, names.get("global", {}), reader.wb.epoch == CALENDAR_MAC_1904
+    return sheets, names.get("global", {}), epoch == CALENDAR_MAC_1904
 
 
 def cannot_open(error: OSError) -> BookError:

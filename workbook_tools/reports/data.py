@@ -9,6 +9,7 @@ import json
 import math
 import re
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 from typing import Any
 
 from workbook_tools.books.records import Argument, Book, Label, Record
@@ -177,6 +178,7 @@ def findings_csv(builds: Iterable[tuple[Book, Sequence[Finding]]]) -> str:
     return csv_table(FINDING_COLUMNS, (row for build in builds for row in finding_rows(*build)))
 
 
+@lru_cache(maxsize=4096)
 def neutral(text: str) -> str:
     """A text that no spreadsheet takes for a formula when it opens the table."""
     if _PLAIN_NUMBER.fullmatch(text) or not _FORMULA.match(text):
