@@ -212,12 +212,18 @@ def rounded_formula(page, rng):
     return [page.place(k, n) for k in ("bore", "skirt", "clearance")]
 
 
+# So few sizes that are all the same may be honest work to a round size: a crank ground to
+# 2.4490 reads so at every journal, and nothing in a book tells that from rounded readings.
+FEW_ALIKE = 5
+
+
 def rounded_readings(page, rng):
     key = rng.choice(["bore", "main journal"])
     count = sum(1 for k, _ in page.at if k == key)
     for n in range(count):
         page.set(key, n, round(page.get(key, n), 2 if page.metric else 3))
-    return _results(page, key) if count > 3 else None
+    alike = len({page.get(key, n) for n in range(count)}) == 1 and count <= FEW_ALIKE
+    return _results(page, key) if count > 3 and not alike else None
 
 
 def stated_size_wrong(page, rng):

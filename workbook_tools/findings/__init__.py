@@ -15,6 +15,7 @@ from workbook_tools.findings.missing import check_missing
 from workbook_tools.findings.plausible import check_plausible
 from workbook_tools.findings.practice import check_practice
 from workbook_tools.findings.release import check_release
+from workbook_tools.findings.ring_gaps import check_ring_gaps
 from workbook_tools.findings.rounding import check_rounding
 from workbook_tools.findings.siblings import check_siblings
 from workbook_tools.findings.signs import check_signs
@@ -35,6 +36,7 @@ _CHECKS = (
     check_signs,
     check_decks,
     check_gasket,
+    check_ring_gaps,
     check_heat,
     check_rounding,
     check_agreement,

@@ -106,10 +106,19 @@ def _blocks(book: Book) -> Iterator[Block]:
             continue
         if len({r.label.text for r in row if r.label is not None}) > 1:
             continue
-        values = tuple(round(r.value, 9) for r in row)
+        values = tuple(round(r.value, 9) for r in _by_number(row))
         bits = _bits(row)
         if bits > 0:
             yield Block(label.text, row[0].place, values, bits)
+
+
+def _by_number(row: Sequence[Reading]) -> Sequence[Reading]:
+    """A row in the order of its cylinders, whatever order the sheet has: by bank or not."""
+    numbers = [re.findall(r"\d+", r.label.position) if r.label else [] for r in row]
+    counted = [int(n[0]) for n in numbers if len(n) == 1]
+    if len(set(counted)) < len(row):
+        return row  # L1 to L4 and R1 to R4, or readings of one cylinder.
+    return [row[k] for k in sorted(range(len(row)), key=counted.__getitem__)]
 
 
 def _set_not_measured(row: Sequence[Reading]) -> bool:

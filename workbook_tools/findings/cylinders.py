@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from workbook_tools.books.records import Book, Label, Place
 from workbook_tools.findings.finding import Finding
@@ -31,7 +32,7 @@ def check_cylinders(book: Book) -> Iterator[Finding]:
     told = _told_elsewhere(book)
     count = _stated_count(book)
     seen = set()
-    for kind, places, labels in _rows(book):
+    for kind, places, labels in _rows(book, count):
         numbers = [_position_number(label) for label in labels]
         if None in numbers or len(set(numbers)) < 3:
             continue
@@ -54,8 +55,12 @@ def check_cylinders(book: Book) -> Iterator[Finding]:
 
 
 def _told_elsewhere(book: Book) -> set[tuple[str, int]]:
-    """Items and positions that other checks tell of: empty, unreadable or typed over."""
-    told = set()
+    """Items and positions that other checks tell of: empty, unreadable or typed over.
+
+    And those whose cell has words beside its number: "3.9055 (was 3.9049)" is there.
+    """
+    told = {(r.label.text.casefold(), int(r.position)) for r in book.readings
+            if r.position.isdecimal()}  # fmt: skip
     for record in book.records:
         labels = [record.label] if record.problem or record.missing else []
         labels += [a.label for a in record.arguments if a.problem or a.name == record.blamed]
@@ -107,12 +112,22 @@ def _missing(numbers: Sequence[int], label: Label, count: int) -> list[int]:
     return gaps if len(gaps) <= most else []
 
 
-def _rows(book: Book) -> Iterator[tuple[str, list[Place], list[Label]]]:
+def _rows(book: Book, count: int) -> Iterator[tuple[str, list[Place], list[Label]]]:
+    lone: dict[tuple[str, int, str], list[Reading]] = {}
+    for reading in readings(book):
+        label = reading.label
+        if label is not None and not label.position:
+            line = reading.place.sheet, spot(reading.place)[0], label.text
+            lone.setdefault(line, []).append(reading)
     for row in rows(book):
         labels = [r.label for r in row if r.label is not None]
         if len({label.text for label in labels}) == 1 and len(labels) == len(row):
             # A cell that is typed over belongs to the results of its row.
-            yield "readings", [r.place for r in row], labels
+            places = [r.place for r in row]
+            beside = lone.get((places[0].sheet, spot(places[0])[0], labels[0].text), [])
+            cut_off = _cut_off(places, labels, beside, count)
+            found = sorted([*zip(places, labels, strict=True), *cut_off], key=lambda f: spot(f[0]))
+            yield "readings", [p for p, _ in found], [label for _, label in found]
     results: dict[tuple[str, str, str, str], list[tuple[Place, Label]]] = {}
     for record in book.records:
         if record.label is None or not record.label.position or record.name.endswith("VERDICT"):
@@ -125,6 +140,28 @@ def _rows(book: Book) -> Iterator[tuple[str, list[Place], list[Label]]]:
         results.setdefault(key, []).append((record.place, record.label))
     for found in results.values():
         yield "results", [p for p, _ in found], [label for _, label in found]
+
+
+def _cut_off(
+    places: Sequence[Place], labels: Sequence[Label], beside: Sequence[Reading], count: int
+) -> Iterator[tuple[Place, Label]]:
+    """The readings of a row whose own number is cut off from the others by an empty column.
+
+    A lone number above a column is no head by itself; where it stands tells its number.
+    """
+    numbers = [_position_number(label) for label in labels]
+    columns = [spot(place) for place in places]
+    if not beside or None in numbers or len({row for row, _ in columns}) != 1:
+        return
+    starts = {column - number for (_, column), number in zip(columns, numbers, strict=True)}  # type: ignore[operator]
+    if len(starts) != 1:
+        return
+    start, most = starts.pop(), max(count, *(n for n in numbers if n is not None))
+    for reading in beside:
+        number = spot(reading.place)[1] - start
+        if reading.place not in places and 1 <= number <= most:
+            position = re.sub(r"\d+", str(number), labels[0].position)
+            yield reading.place, replace(labels[0], position=position)
 
 
 def _cut_short(book: Book) -> Iterator[Finding]:

@@ -7,10 +7,10 @@ comes first.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
-from workbook_tools.books.records import Book, Place, Record
+from workbook_tools.books.records import Argument, Book, Place, Record
 from workbook_tools.catalog.tables import current
 from workbook_tools.findings.finding import Finding, FindingKind
 from workbook_tools.findings.measured import (
@@ -18,6 +18,8 @@ from workbook_tools.findings.measured import (
     named,
     number_of,
     parameter_of,
+    readings,
+    rows,
     shown,
     system_of,
 )
@@ -125,11 +127,13 @@ def check_practice(book: Book) -> Iterator[Finding]:
 
 
 # What one of two mating sizes may be of what it should be.
-_RATIOS: tuple[tuple[float, FindingKind, str], ...] = (
+_FACTORS: tuple[tuple[float, FindingKind, str], ...] = (
     (2.0, "disagreement", "a radius was typed for a diameter"),
     (10.0, "unit slip", "a decimal point slipped"),
     (25.4, "unit slip", "one is in inches and one in millimeters"),
 )  # fmt: skip
+# The same size of two cylinders is not this far apart, nor are the bores of cylinder and gasket.
+_APART, _GASKET_APART = 0.01, 0.1
 
 
 def _refused(book: Book, explained: set[Place]) -> Iterator[Finding]:
@@ -141,24 +145,80 @@ def _refused(book: Book, explained: set[Place]) -> Iterator[Finding]:
         pair = [a for name in names or () for a in record.arguments if a.name == name]
         if len(pair) != 2 or any(a.place in explained for a in pair):
             continue
-        numbers = [number_of(a, LENGTH, system_of(record)) for a in pair]
-        first, second = numbers
-        if not first or not second:
-            continue
-        ratio = max(first, second) / min(first, second)
-        for factor, kind, words in _RATIOS:
-            # Housing and journal differ by two shell walls, up to a tenth of the journal.
-            if 0.97 * factor < ratio < 1.15 * factor:
-                one, other = pair
-                there = named(other.label, other.place or record.place)
-                yield Finding(
-                    kind,
-                    one.place or record.place,
-                    f"{named(one.label, one.place or record.place)} is "
-                    f"{shown(first, one.unit)} and {there} {shown(second, other.unit)}, "
-                    f"about {factor:g} times apart. It fits if {words}.",
-                    "Measure both, and enter diameters in one unit.",
-                )
+        slips = list(_mended(record, pair))
+        if slips:
+            yield _pair(book, record, pair, slips)
+
+
+@dataclass(frozen=True)
+class _Mend:
+    """A slip that, undone in one of two mating sizes, gives a clearance that is usual."""
+
+    wrong: Argument
+    kind: FindingKind
+    words: str
+
+
+def _mended(record: Record, pair: Sequence[Argument]) -> Iterator[_Mend]:
+    system = system_of(record)
+    given = {a.name: number_of(a, LENGTH, system) or 0.0 for a in record.arguments}
+    outer, inner = (in_si(given[a.name], LENGTH, system) for a in pair)
+    walls = given.get("shell_wall", 0.0) + (given.get("other_wall") or given.get("shell_wall", 0.0))
+    walls = in_si(walls, LENGTH, system)
+    usual = _piston() if "piston_diameter" in given else _bearing()
+
+    def fits(hole: float, shaft: float) -> bool:
+        size = max(hole, shaft)
+        return min(usual.low, 0.0) * size <= hole - walls - shaft <= usual.high * size
+
+    for factor, kind, words in _FACTORS:
+        for way in (factor, 1 / factor):
+            if fits(outer * way, inner):
+                yield _Mend(pair[0], kind, words)
+            if fits(outer, inner * way):
+                yield _Mend(pair[1], kind, words)
+    for step, words in _STEPS[system]:
+        for turn in (step, -step) if "shells" not in words else ():
+            if fits(outer + turn, inner):
+                yield _Mend(pair[0], "disagreement", words)
+            if fits(outer, inner + turn):
+                yield _Mend(pair[1], "disagreement", words)
+
+
+def _pair(book: Book, record: Record, pair: Sequence[Argument], slips: Sequence[_Mend]) -> Finding:
+    wrong = [s.wrong for s in slips]
+    # Where either could be it, a size that agrees with its siblings is not.
+    doubted = next((a for a in pair if a in wrong and not _fits_its_row(book, a)), wrong[0])
+    other = pair[0] if doubted is pair[1] else pair[1]
+    first, second = (
+        f"{named(a.label, a.place or record.place)} is "
+        f"{shown(number_of(a, LENGTH, system_of(record)) or 0.0, a.unit)}"
+        for a in (doubted, other)
+    )
+    words = dict.fromkeys(s.words for s in slips if s.wrong is doubted)
+    return Finding(
+        next(s.kind for s in slips if s.wrong is doubted),
+        doubted.place or record.place,
+        f"{first} and {second}, too far apart for {record.name} in {record.place.address}. It "
+        f"fits if {' or if '.join(words)}.",
+        "Measure both, and enter diameters in one unit.",
+    )
+
+
+def _fits_its_row(book: Book, argument: Argument) -> bool:
+    """Whether a size is near the same size of another cylinder, or near the gasket's bore."""
+    value = argument.value
+    if not isinstance(value, (int, float)) or not value:
+        return False
+    row = next((r for r in rows(book) if any(x.place == argument.place for x in r)), ())
+    if any(abs(r.value / value - 1) < _APART for r in row if r.place != argument.place):
+        return True
+    gaskets = (
+        r.value for r in readings(book) if any(u.parameter.name == "gasket_bore" for u in r.uses)
+    )
+    return argument.name in ("bore", "piston_diameter") and any(
+        0 < gasket / value - 1 < _GASKET_APART for gasket in gaskets
+    )
 
 
 def _judged(book: Book) -> set[Place]:
