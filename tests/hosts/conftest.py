@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from workbook_tools.hosts import libreoffice
+from workbook_tools.hosts.libreoffice.office import environment
 
 SESSION = Path(__file__).with_name("office_session.py")
 
@@ -70,6 +71,7 @@ def in_session(office, office_python):
         command = [office.program("soffice"), *profile.options, "--headless", "--norestore"]
         process = subprocess.Popen(
             [*command, f"--accept=pipe,name={pipe};urp;"],
+            env=environment(),
             stdout=subprocess.DEVNULL,
             stderr=subprocess.DEVNULL,
             start_new_session=True,

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import os
 import shutil
+import sys
 import zipfile
+from pathlib import Path
 
 import openpyxl
 import pytest
@@ -36,6 +39,22 @@ def test_install_replaces_and_remove_leaves_nothing(office, own_profile, tmp_pat
     [after] = libreoffice.recalculate([tmp_path / "book.xlsx"], tmp_path / "out", own_profile)
     assert openpyxl.load_workbook(after, data_only=True).active["A1"].value == "#NAME?"
     assert not [f for f in own_profile.folder.rglob("*") if f.name == "CalcAddIns.xcu"]
+
+
+@pytest.mark.libreoffice
+def test_an_activated_virtual_environment_does_not_reach_the_python_inside(
+    office, monkeypatch, tmp_path
+):
+    path = f"{Path(sys.executable).parent}{os.pathsep}{os.environ['PATH']}"
+    monkeypatch.setenv("PATH", path)
+    profile = libreoffice.fresh_profile(tmp_path / "profile")
+    assert installation.is_installed(office, profile)
+    book = openpyxl.Workbook()
+    book.active["A1"] = "=ENG.QUENCH(-0.002,0.042)"
+    book.save(tmp_path / "book.xlsx")
+    [after] = libreoffice.recalculate([tmp_path / "book.xlsx"], tmp_path / "out", profile)
+    value = openpyxl.load_workbook(after, data_only=True).active["A1"].value
+    assert value == pytest.approx(0.040)
 
 
 @pytest.mark.libreoffice

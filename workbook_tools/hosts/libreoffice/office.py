@@ -114,16 +114,25 @@ def require_python(office: Office) -> None:
         )
 
 
+def environment() -> dict[str, str]:
+    """The environment variables to start LibreOffice with, from whatever Python runs here."""
+    found = {**os.environ, "SAL_USE_VCLPLUGIN": "svp", "LC_ALL": "C.UTF-8"}
+    # This environment's own Python settings must not reach the Python inside LibreOffice.
+    for name in ("PYTHONPATH", "PYTHONHOME", "VIRTUAL_ENV"):
+        found.pop(name, None)
+    if sys.platform == "linux":
+        # It looks for its library beside the first python3 on the search path, which in an
+        # activated virtual environment is one that it cannot work with.
+        found["PATH"] = os.pathsep.join(["/usr/bin", "/bin", found.get("PATH", "")])
+    return found
+
+
 def run(command: Sequence[str], seconds: float) -> subprocess.CompletedProcess[str]:
     """Run a program of LibreOffice to its end, or stop it and all that it started.
 
     Returns what it printed, errors included. Raises OfficeError when the time is over or
     the program cannot be started.
     """
-    environment = {**os.environ, "SAL_USE_VCLPLUGIN": "svp", "LC_ALL": "C.UTF-8"}
-    # This environment's own Python settings must not reach the Python inside LibreOffice.
-    for name in ("PYTHONPATH", "PYTHONHOME", "VIRTUAL_ENV"):
-        environment.pop(name, None)
     try:
         process = subprocess.Popen(
             command,
@@ -133,7 +142,7 @@ def run(command: Sequence[str], seconds: float) -> subprocess.CompletedProcess[s
             text=True,
             encoding="utf-8",
             errors="replace",
-            env=environment,
+            env=environment(),
             start_new_session=sys.platform != "win32",
         )
     except OSError as error:
