@@ -5,6 +5,7 @@ import math
 import statistics
 from dataclasses import replace
 
+import pandas as pd
 import pint
 import pytest
 from sample import call, cell, inch_v8, metric_four
@@ -21,6 +22,7 @@ from workbook_tools.books.records import (
 )
 from workbook_tools.findings import check
 from workbook_tools.reports.build import build_of
+from workbook_tools.reports.kept import keep, recall
 from workbook_tools.reports.month_tables import (
     MonthError,
     day_of,
@@ -279,3 +281,37 @@ def test_readings_of_the_month_are_one_row_each():
     bores = tables.readings[tables.readings["label"] == "Bore"]
     assert len(bores) == 12
     assert not any(isinstance(v, float) and math.isnan(v) for v in bores["value"])
+
+
+def test_what_fills_pages_is_asked_for_only_where_a_table_needs_it():
+    done = quenched("1", (0.002,), 0.038, "inch", "V8")
+    others = [
+        job("2", started="2026-09-20"),
+        job("3", started="2026-09-20", finished="soon"),
+        job("4", finished="2026-09-20"),
+        job("5", started="2026-11-01"),
+    ]
+    builds = [build_of(b, check(b), Shop(), (), month=True) for b in (done, *others)]
+    asked = []
+
+    def whole(at):
+        asked.append(at)
+        return builds[at]
+
+    tables = month_tables("2026-10", [build.brief for build in builds], whole=whole)
+    assert asked == [0, 1, 2]
+    held = month_tables("2026-10", builds)
+    assert len(held.readings) > 0
+    for name, table in vars(held).items():
+        if isinstance(table, pd.DataFrame):
+            pd.testing.assert_frame_equal(getattr(tables, name), table)
+
+
+@pytest.mark.parametrize("book", [inch_v8(), metric_four()], ids=["inch", "metric"])
+def test_what_a_month_needs_is_kept_as_it_was(book, tmp_path):
+    build = build_of(book, check(book), Shop(units="metric"), ("html",), month=True)
+    assert len(build.month.fits) > 0
+    assert len(build.month.readings) > 0
+    keep(tmp_path, "key", (build,))
+    assert recall(tmp_path, "key", whole=True) == (build,)
+    assert recall(tmp_path, "key", whole=False) == (build.brief,)
