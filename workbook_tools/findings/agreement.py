@@ -163,9 +163,11 @@ def _twice_entered(book: Book) -> Iterator[Finding]:
         if label is not None and len(row) > 3 and len({r.label and r.label.text for r in row}) == 1:
             tables.setdefault((label.text.casefold(), label.unit), []).append(row)
     for same in tables.values():
+        values = [{r.value for r in row} for row in same]
         for n, first in enumerate(same):
-            for second in same[n + 1 :]:
-                yield from _one_apart(first, second)
+            for m in range(n + 1, len(same)):
+                if len(values[n] & values[m]) > 1:
+                    yield from _one_apart(first, same[m])
 
 
 def _one_apart(first: Sequence[Reading], second: Sequence[Reading]) -> Iterator[Finding]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from functools import lru_cache
 
 from workbook_tools.books.records import Book, Label, Place
 from workbook_tools.findings.finding import Finding
@@ -33,7 +34,7 @@ def check_cylinders(book: Book) -> Iterator[Finding]:
     count = _stated_count(book)
     seen = set()
     for kind, places, labels in _rows(book, count):
-        numbers = [_position_number(label) for label in labels]
+        numbers = [_position_number(label.position) for label in labels]
         if None in numbers or len(set(numbers)) < 3:
             continue
         missing = _missing([n for n in numbers if n is not None], labels[0], count)
@@ -66,11 +67,11 @@ def _told_elsewhere(book: Book) -> set[tuple[str, int]]:
         labels += [a.label for a in record.arguments if a.problem or a.name == record.blamed]
         labels += [a.label for a in record.arguments if a.value is None]
         for label in labels:
-            number = _position_number(label) if label else None
+            number = _position_number(label.position) if label else None
             if label is not None and number is not None:
                 told.add((label.text.casefold(), number))
     for typed in book.typed_over:
-        number = _position_number(typed.label)
+        number = _position_number(typed.label.position)
         if number is not None:
             told.add((typed.label.text.casefold(), number))
     return told
@@ -87,10 +88,11 @@ def _stated_count(book: Book) -> int:
     return counts.pop() if len(counts) == 1 else 0
 
 
-def _position_number(label: Label) -> int | None:
-    found = re.findall(r"\d+", label.position)
+@lru_cache(maxsize=4096)
+def _position_number(position: str) -> int | None:
+    found = re.findall(r"\d+", position)
     # L1 to L4 and R1 to R4 number each bank anew.
-    if len(found) != 1 or re.fullmatch(r"[LRAB]\s?\d+|\d+\s?[LRAB]", label.position.strip()):
+    if len(found) != 1 or re.fullmatch(r"[LRAB]\s?\d+|\d+\s?[LRAB]", position.strip()):
         return None
     return int(found[0])
 
@@ -149,7 +151,7 @@ def _cut_off(
 
     A lone number above a column is no head by itself; where it stands tells its number.
     """
-    numbers = [_position_number(label) for label in labels]
+    numbers = [_position_number(label.position) for label in labels]
     columns = [spot(place) for place in places]
     if not beside or None in numbers or len({row for row, _ in columns}) != 1:
         return
@@ -209,7 +211,7 @@ def _beyond(by_place: dict[Place, Reading], cells: Sequence[Place]) -> Iterator[
         inside, outside = by_place.get(edge), at.get((edge.sheet, row, column))
         if inside is None or outside is None or inside.label is None or outside.label is None:
             continue
-        numbers = _position_number(inside.label), _position_number(outside.label)
+        numbers = _position_number(inside.label.position), _position_number(outside.label.position)
         if inside.label.text != outside.label.text or None in numbers:
             continue
         if of_what(inside.label.position) != of_what(outside.label.position):

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 import re
-import statistics
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -95,7 +94,12 @@ def cells_of(place: Place) -> tuple[Place, ...]:
 
 def spot(place: Place) -> tuple[int, int]:
     """(row, column) of a cell, of a range its first."""
-    row, column = coordinate_to_tuple(place.address.split(":")[0])
+    return _spot_of(place.address)
+
+
+@lru_cache(maxsize=10_000)
+def _spot_of(address: str) -> tuple[int, int]:
+    row, column = coordinate_to_tuple(address.split(":")[0])
     return row, column
 
 
@@ -103,7 +107,10 @@ def parameter_of(record: Record, argument: Argument) -> Parameter | None:
     """The catalog's parameter that an argument is given for."""
     if record.function is None:
         return None
-    return next((p for p in record.function.parameters if p.name == argument.name), None)
+    for parameter in record.function.parameters:
+        if parameter.name == argument.name:
+            return parameter
+    return None
 
 
 def number_of(argument: Argument, kind: Kind, system: System) -> float | None:
@@ -245,6 +252,12 @@ def _decimals(value: float) -> int:
 
 def center_and_spread(values: Sequence[float]) -> tuple[float, float]:
     """The median and a robust spread, widened for few values; 0 where most are equal."""
-    center = statistics.median(values)
-    spread = _NORMAL * statistics.median([abs(v - center) for v in values])
+    center = _median(values)
+    spread = _NORMAL * _median([abs(v - center) for v in values])
     return center, spread * (1 + 2 / len(values))
+
+
+def _median(values: Sequence[float]) -> float:
+    ordered = sorted(values)
+    middle = len(ordered) // 2
+    return ordered[middle] if len(ordered) % 2 else (ordered[middle - 1] + ordered[middle]) / 2

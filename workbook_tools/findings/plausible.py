@@ -117,8 +117,7 @@ def _doubts(book: Book) -> Iterator[Doubt]:
     for reading in readings(book):
         if any(use.parameter.kind is not READING for use in reading.uses):
             continue
-        text = reading.label.text.strip() if reading.label else ""
-        size = next((s for s in sizes().values() if s.label and s.label.fullmatch(text)), None)
+        size = _size_called(reading.label.text.strip()) if reading.label else None
         if size is not None and reading.kind is LENGTH:
             yield from _doubt(
                 reading.place,
@@ -129,6 +128,11 @@ def _doubts(book: Book) -> Iterator[Doubt]:
                 LENGTH,
                 reading.system,
             )
+
+
+@lru_cache(maxsize=1024)
+def _size_called(text: str) -> Size | None:
+    return next((s for s in sizes().values() if s.label and s.label.fullmatch(text)), None)
 
 
 def _doubt(

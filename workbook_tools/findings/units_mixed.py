@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from functools import lru_cache
 
 from workbook_tools.books.records import Argument, Book, Place, Record
 from workbook_tools.catalog import Parameter
 from workbook_tools.findings.finding import Finding
 from workbook_tools.findings.measured import cells_of, named, parameter_of, shown, system_of
-from workbook_tools.units import READING, Kind, UnreadableText, scale, unit_named
+from workbook_tools.units import READING, UnreadableText, scale, unit_named
 
 
 def check_units_mixed(book: Book) -> Iterator[Finding]:
@@ -39,20 +40,21 @@ def _bare_numbers(book: Book) -> Iterator[tuple[Record, Argument, Parameter, flo
                 yield record, argument, parameter, float(value)
 
 
-def _factor(unit: str, kind: Kind) -> float | None:
-    """What one of a unit is in SI, None where it is no unit of this kind."""
+@lru_cache(maxsize=1024)
+def _factor(unit: str, si: str) -> float | None:
+    """What one of a unit is in this unit of SI, None where it is no unit of that."""
     try:
         found, factor = unit_named(unit)
     except UnreadableText:
         return None
-    return factor if found.si == kind.si else None
+    return factor if found.si == si else None
 
 
 def _labels_against_calls(book: Book) -> Iterator[Finding]:
     for record, argument, parameter, value in _bare_numbers(book):
         if argument.label is None or not argument.label.unit or not value:
             continue
-        labeled = _factor(argument.label.unit, parameter.kind)
+        labeled = _factor(argument.label.unit, parameter.kind.si)
         taken = scale(parameter.kind, system_of(record))
         if labeled is None or taken[0] or math.isclose(labeled, taken[1], rel_tol=1e-6):
             continue
