@@ -99,8 +99,9 @@ def write_month(
     }
     links = {at: f"./{BUILD_FOLDER}/" + link(page).removeprefix("./") for at, page in pages.items()}
     shown = shown_tables(tables, links)
+    csv_tables = _csv_tables(tables)
     files: dict[str, bytes] = {
-        **{f"{key}.csv": text.encode("utf-8") for key, text in _csv_tables(tables).items()},
+        **{f"{key}.csv": text.encode("utf-8") for key, text in csv_tables.items()},
         f"month-{tables.name}.xlsx": month_sheet(tables, shop),
         f"month-{tables.name}.pdf": pdf("month.typ", _printed(tables, shown, shop), shop.templates),
         PAGE: fill(
@@ -110,7 +111,7 @@ def write_month(
             gist=gist(tables),
             tables=shown,
             shop=shop,
-            csv_names=list(_csv_tables(tables)),
+            csv_names=list(csv_tables),
         ).encode("utf-8", "replace"),
     }
     for place in (folder, folder / BUILD_FOLDER)[: 2 if pages else 1]:
