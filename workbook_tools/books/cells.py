@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from workbook_tools.books.records import Trouble
 
@@ -16,8 +17,7 @@ class BookError(Exception):
         self.advice = advice
 
 
-@dataclass(frozen=True)
-class Cell:
+class Cell(NamedTuple):
     """One cell that holds something.
 
     value: as saved (a number, text, bool, date, CellError, None where nothing was saved);

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from workbook_tools.catalog import Function
 
@@ -14,11 +14,11 @@ if TYPE_CHECKING:
 State = Literal["same", "stale", "not saved", "error", "computed"]
 
 
-@dataclass(frozen=True)
-class Place:
+class Place(NamedTuple):
     """Where something stands: sheet title and A1 address (or a range, B3:I3).
 
-    What the batch computed itself stands in no cell: its address is "".
+    What the batch computed itself stands in no cell: its address is "". A tuple, as is all
+    that there is one of for each cell: these are quick to make and to look up.
     """
 
     sheet: str
@@ -140,8 +140,7 @@ class Trouble:
     advice: str
 
 
-@dataclass(frozen=True)
-class Written:
+class Written(NamedTuple):
     """A typed reading (a number, or a text that is a quantity) with what the book calls it.
 
     A line for a signature that nobody filled in is one with the value None, at the line.

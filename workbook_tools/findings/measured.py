@@ -7,6 +7,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
@@ -40,8 +41,7 @@ class Use:
     record: Record
 
 
-@dataclass(frozen=True)
-class Reading:
+class Reading(NamedTuple):
     """A typed reading: value is the bare number in its unit, number that of the cell's text.
 
     kind: what calls or its label's unit say it is, None where nothing says it; uses: the

@@ -54,11 +54,14 @@ def in_this_process(wanted: Wanted) -> Iterator[Run]:
 def few_sweeps() -> Iterator[None]:
     """Look for rubbish seldom: a book's many small objects live as long as the book does."""
     usual = gc.get_threshold()
+    # What is there by now stays: the program itself.
+    gc.freeze()
     gc.set_threshold(_OBJECTS_BETWEEN_SWEEPS, *usual[1:])
     try:
         yield
     finally:
         gc.set_threshold(*usual)
+        gc.unfreeze()
 
 
 @contextmanager
