@@ -285,6 +285,62 @@ def oversize_pistons_missing(page, rng):
     return _results(page, "clearance")
 
 
+def free_gasket(page, rng):
+    """The free thickness where the compressed one belongs."""
+    n = rng.randrange(page.engine.cylinders)
+    key, n = rng.choice([("quench", n), ("gasket volume", 0)])
+    title, _ = page.place(key, n)
+    old = page.ref("gasket", 0, title)
+    page.set(
+        key, n, re.sub(rf"(?<!\w){re.escape(old)}\b", page.ref("free", 0, title), page.get(key, n))
+    )
+    return [page.place("free")]
+
+
+def rocked_for_clearance(page, rng):
+    n = rng.randrange(2)
+    page.set("guide verdict", n, page.get("guide verdict", n).replace("(C", "(B"))
+    return [page.place("wobble", n)]
+
+
+def hot_lash_for_cold(page, rng):
+    """The hot figure set cold, or a lift that is worked out with lash of the other state."""
+    state = "cold" if "cold" in page.get("lift head") else "hot"
+    other = "hot" if state == "cold" else "cold"
+    if rng.random() < 0.5:
+        page.set("lift head", 0, page.get("lift head").replace(state, other))
+        return [page.place("intake lash")]
+    n = rng.choice(["intake lash", "exhaust lash"])
+    wanted = {"intake lash": 10, "exhaust lash": 11}[n]
+    page.set(n, 0, page.cells["Valves and bolts"][wanted, 2])
+    for key in ("intake lash head", "exhaust lash head", "lift head"):
+        page.set(key, 0, page.get(key).replace("hot", "cold"))
+    return [page.place(n)]
+
+
+def dry_torque(page, rng):
+    """A dry figure where a lubricant stands beside it, in a table or in a call."""
+    if rng.random() < 0.5:
+        page.set("torque head", 0, page.get("torque head").replace("Torque", "Torque, dry"))
+        return [page.place("fastener", 0), page.place("fastener", 1)]
+    page.set("bolt torque head", 0, page.get("bolt torque head").replace("with moly paste", "dry"))
+    return [page.place("bolt torque")]
+
+
+def cam_degrees(page, rng):
+    title, _ = page.place("stroke left")
+    old, new = page.ref("closing", 0, title), page.ref("closing on cam", 0, title)
+    page.set("stroke left", 0, page.get("stroke left").replace(old, new))
+    return [page.place("closing on cam")]
+
+
+def per_side_for_total(page, rng):
+    title, _ = page.place("hone")
+    old, new = page.ref("fit wanted", 0, title), page.ref("fit per side", 0, title)
+    page.set("hone", 0, page.get("hone").replace(old, new))
+    return [page.place("fit per side")]
+
+
 # What a finding may be called that counts as this fault found; by default a slip.
 SLIP = ("unit slip", "disagreement")
 KINDS: dict[str, tuple[str, ...]] = {
@@ -309,6 +365,12 @@ FAULTS: dict[str, Fault] = {
     "gasket bore typed as bore": gasket_bore_of_cylinder,
     "bore's cell as gasket bore": gasket_of_cylinder_cell,
     "hot for cold": hot_for_cold,
+    "free gasket for compressed": free_gasket,
+    "rocked reading as clearance": rocked_for_clearance,
+    "hot lash for cold": hot_lash_for_cold,
+    "dry torque with lubricant": dry_torque,
+    "cam degrees for crank": cam_degrees,
+    "per side for total": per_side_for_total,
     "missing cylinder": missing_cylinder,
     "range cut short": range_cut_short,
     "typed over a formula": typed_over,

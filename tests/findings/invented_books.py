@@ -257,6 +257,7 @@ def lay_out(engine: Engine, rng: random.Random, job: str, layout: str) -> Page:
     if layout == "sheets":
         _hand_over(page, units, words)
     _plan(page, main, row + 2)
+    _valves_and_bolts(page, length)
     return page
 
 
@@ -386,6 +387,75 @@ def _hand_over(page, units, words):
     for n in range(page.engine.cylinders):
         page.put(sheet, 6 + n, 1, f"Cyl {n + 1}")
         page.put(sheet, 6 + n, 2, page.engine.rows["bore"][n], "bore again", n)
+
+
+def _valves_and_bolts(page, length):
+    """A sheet whose labels say how each number was taken: hot, rocked, per side, free, dry."""
+    sheet, rng, m = "Valves and bolts", page.rng, page.metric
+    metric = page.engine.system == "metric"
+    mm, step = (25.4, 0.01) if metric else (1.0, 0.0005)
+    fine = 0.002 if metric else 0.0001
+
+    def size(inches, grid=step):
+        return on_grid(inches * mm, grid)
+
+    def line(row, label, content, key=None, unit=length):
+        page.put(sheet, row, 1, f"{label} ({unit})" if unit else label, f"{key} head")
+        page.put(sheet, row, 2, content, key)
+        return f"B{row}"
+
+    page.put(sheet, 1, 1, "Valves and bolts")
+    least = line(2, "Guide clearance, least", size(0.0008, fine))
+    most = line(3, "Guide clearance, most", size(0.0045, fine))
+    page.put(sheet, 5, 1, "Valve")
+    word = rng.choice(["Guide wobble", "Stem, rocked in its guide", "Wobble at the stem"])
+    for column, head in enumerate(
+        (f"{word} ({length})", f"Guide clearance ({length})", "Judged"), 2
+    ):
+        page.put(sheet, 5, column, head)
+    for n in range(2):
+        row = 6 + n
+        page.put(sheet, row, 1, f"Valve {n + 1}")
+        page.put(sheet, row, 2, size(rng.uniform(0.0024, 0.0042), fine), "wobble", n)
+        page.put(sheet, row, 3, f"=B{row}/2", "guide clearance", n)
+        page.put(sheet, row, 4, f"=ENG.VERDICT(C{row},{least},{most}{m})", "guide verdict", n)
+    intake, exhaust = size(rng.uniform(0.010, 0.018)), size(rng.uniform(0.0185, 0.024))
+    line(10, "Intake lash wanted, hot", intake)
+    line(11, "Exhaust lash wanted, hot", exhaust)
+    # Half of the shops set it cold, to a figure that they worked out.
+    cold = rng.random() < 0.5
+    change = 0 if not cold else rng.choice([0.002, -0.004, -0.006])
+    state = "cold" if cold else "hot"
+    line(12, f"Intake lash, {state}", size(intake / mm + change), "intake lash")
+    line(13, f"Exhaust lash, {state}", size(exhaust / mm + change), "exhaust lash")
+    lobe = line(14, "Lobe lift", size(rng.uniform(0.28, 0.36)), "lobe")
+    lift = f"=ENG.VALVE_LIFT({lobe},1.5,{page.ref('intake lash', 0, sheet)}{m})"
+    line(15, f"Valve lift, {state}", lift, "lift")
+    line(17, "Head gasket, free thickness", size(page.engine.one["gasket"] / mm + 0.011), "free")
+    line(18, "Piston clearance wanted, total", size(0.0032, fine), "fit wanted")
+    line(19, "Piston clearance wanted, per side", size(0.0016, fine), "fit per side")
+    hone = f"=ENG.HONE_TO_SIZE({page.ref('skirt', 0, sheet)},{page.ref('fit wanted', 0, sheet)}{m})"
+    line(20, "Hone to", hone, "hone")
+    closing = rng.randrange(50, 76, 2)
+    line(22, "Intake closes after bottom center", closing, "closing", "deg")
+    line(23, "Intake closes, on the card", closing / 2, "closing on cam", "cam deg")
+    stroke, rod = page.ref("stroke", 0, sheet), page.ref("rod", 0, sheet)
+    left = f"=ENG.EFFECTIVE_STROKE({stroke},{rod},{page.ref('closing', 0, sheet)},{m})"
+    line(24, "Stroke left to compress", left if m else left[:-2] + ")", "stroke left")
+    torque, unit = (60, "N.m") if metric else (45, "ft-lb")
+    line(26, "Rod bolt torque, with moly paste", torque, "bolt torque", unit)
+    line(27, "Nut factor, with moly paste", 0.12, "nut factor", "")
+    line(28, "Rod bolt thread", size(0.375, 1.0 if metric else 0.001), "thread")
+    load = f"=ENG.PRELOAD_FROM_TORQUE(B26,B28,B27{m})"
+    line(29, "Rod bolt preload", load, "preload", "")
+    heads = ("Fastener", "Lubricant", f"Torque ({unit})", "Done by")
+    for column, head in enumerate(heads, 1):
+        page.put(sheet, 31, column, head, "torque head" if column == 3 else None)
+    for row, line_ in enumerate(
+        (("Main caps", "engine oil", 70, "R. V."), ("Head bolts", "moly paste", 65, "R. V.")), 32
+    ):
+        for column, content in enumerate(line_, 1):
+            page.put(sheet, row, column, content, "fastener" if column == 1 else None, row - 32)
 
 
 LAYOUTS = ("down", "across", "banks", "sheets")

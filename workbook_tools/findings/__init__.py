@@ -11,6 +11,7 @@ from workbook_tools.findings.decks import check_decks
 from workbook_tools.findings.finding import Finding, FindingKind
 from workbook_tools.findings.gasket import check_gasket
 from workbook_tools.findings.heat import check_heat
+from workbook_tools.findings.lubricants import check_lubricants
 from workbook_tools.findings.missing import check_missing
 from workbook_tools.findings.plausible import check_plausible
 from workbook_tools.findings.practice import check_practice
@@ -40,6 +41,7 @@ _CHECKS = (
     check_ring_gaps,
     check_heat,
     check_taken_for,
+    check_lubricants,
     check_rounding,
     check_agreement,
     check_unreadable,

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from workbook_tools.books.records import Argument, Book, Place, Record
+from workbook_tools.books.records import Argument, Book, Label, Place, Record
 from workbook_tools.findings.finding import Finding
-from workbook_tools.findings.measured import named
+from workbook_tools.findings.measured import Reading, named, readings
 
 _HOT = re.compile(r"\b(hot|warm|running)\b", re.IGNORECASE)
 _COLD = re.compile(r"\bcold\b", re.IGNORECASE)
@@ -18,6 +18,12 @@ _HOT_PARAMETERS = ("hot_quench",)
 # An oil film is a matter of the running engine.
 _HOT_FUNCTIONS = ("FILM_ECCENTRICITY", "FILM_THICKNESS", "SOMMERFELD_NUMBER")
 _COLD_BANDS = ("BEARING_BAND", "PISTON_CLEARANCE_BAND", "RING_GAP_BAND", "RING_GAP")
+_LASH = re.compile(r"\blash\b", re.IGNORECASE)
+_WANTED = re.compile(
+    r"\b(?:wanted|target|card|spec|figure|factory|maker'?s?|nominal|least|most|min|max|limit)\b",
+    re.IGNORECASE,
+)
+_VALVE = re.compile(r"\b(?:(int(?:ake)?|inlet)|(exh?(?:aust)?))\b", re.IGNORECASE)
 _WHAT_TO_DO = "Compare cold with cold: use the reading at room temperature, or a hot limit."
 
 
@@ -30,6 +36,7 @@ def check_heat(book: Book) -> Iterator[Finding]:
             if finding.place is not None and finding.place not in told:
                 told.add(finding.place)
                 yield finding
+    yield from (f for f in _lash(book) if f.place not in told)
 
 
 def _state(argument: Argument, makers: dict[Place, Record]) -> str:
@@ -40,9 +47,16 @@ def _state(argument: Argument, makers: dict[Place, Record]) -> str:
             return "hot"
         if maker.function.name in _COLD_BANDS:
             return "cold"
-    text = argument.label.text if argument.label else ""
+    return _said(argument.label)
+
+
+def _said(label: Label | None) -> str:
+    """ "hot" or "cold" where a label says one of them.
+
+    "Cold to hot" is about the way from one to the other.
+    """
+    text = str(label) if label else ""
     hot, cold = _HOT.search(text), _COLD.search(text)
-    # "cold to hot" is about the way from one to the other.
     return "" if bool(hot) == bool(cold) else "hot" if hot else "cold"
 
 
@@ -53,6 +67,8 @@ def _taken(record: Record, makers: dict[Place, Record]) -> Iterator[Finding]:
         wanted = (
             "cold" if argument.name in _COLD_PARAMETERS
             else "hot" if argument.name in _HOT_PARAMETERS
+            # A lift is as hot as the lash that is taken from it.
+            else _said(record.label) if argument.name == "lash"
             else ""
         )  # fmt: skip
         found = _state(argument, makers) if wanted else ""
@@ -89,3 +105,44 @@ def _judged(record: Record, makers: dict[Place, Record]) -> Iterator[Finding]:
                 _WHAT_TO_DO,
             )
             return
+
+
+def _lash(book: Book) -> Iterator[Finding]:
+    """Lash set cold to the very figure that is wanted hot, or the other way round."""
+    lashes = [r for r in readings(book) if r.label is not None and _LASH.search(str(r.label))]
+    wanted = [r for r in lashes if _WANTED.search(str(r.label)) and _said(r.label)]
+    told: set[tuple[str, str]] = set()
+    for reading in lashes if wanted else ():
+        label = reading.label
+        state = _said(label) or _said(Label(book.office.lash.text))
+        if label is None or not state or _WANTED.search(str(label)):
+            continue
+        of_valve = [w for w in wanted if _same_valve(label, w.label)]
+        if any(_said(w.label) == state for w in of_valve):
+            continue
+        # A cold figure worked out from the hot one is another number.
+        same = next((w for w in of_valve if w.value == reading.value), None)
+        if same is None or (reading.place.sheet, label.text) in told:
+            continue
+        told.add((reading.place.sheet, label.text))
+        yield Finding(
+            "disagreement",
+            reading.place,
+            f"{reading.name} is {reading.shown}, taken {state}: the very figure that is wanted "
+            f"{_said(same.label)}, {_where(same, reading)}. Lash changes by 0.002 to 0.012 in as "
+            "an engine warms up (common practice).",
+            "Set it in the state that the figure is for, or work out the other figure for this "
+            "engine: measure one pair of valves hot and cold.",
+        )
+
+
+def _where(wanted: Reading, reading: Reading) -> str:
+    sheet = "" if wanted.place.sheet == reading.place.sheet else f" on {wanted.place.sheet}"
+    return f"{wanted.name}{sheet}"
+
+
+def _same_valve(one: Label, other: Label | None) -> bool:
+    """Whether two labels are of intake or exhaust valves alike, or one of them says neither."""
+    found = [_VALVE.search(str(label)) for label in (one, other)]
+    sides = [bool(f[1]) if f else None for f in found]
+    return None in sides or sides[0] == sides[1]

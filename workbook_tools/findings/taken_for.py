@@ -1,0 +1,256 @@
+"""Numbers that a call takes for what their labels say they are not.
+
+Per side for a diameter, cam degrees for crank degrees, a free gasket for a compressed one, a
+rocked reading for a clearance. Only words decide: a label that says neither is taken as it is.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import lru_cache
+
+from workbook_tools.books.records import Argument, Book, Label, Place, Record
+from workbook_tools.findings.finding import Finding
+from workbook_tools.findings.measured import named, shown
+from workbook_tools.units import CAM_ANGLE, UnreadableText, unit_named
+
+_JUDGES = ("VERDICT", "JUDGE")
+
+
+@dataclass(frozen=True)
+class Way:
+    """Two ways to give a number that are taken for one another.
+
+    one, other: words of a label; one_is, other_is: what such a number is, in a sentence; takes:
+    parameters that want the other; takes_one: those that want the one; makes, makes_one:
+    functions whose results are the other or the one; harm: what comes of it; advice.
+    """
+
+    one: re.Pattern[str]
+    other: re.Pattern[str]
+    one_is: str
+    other_is: str
+    harm: str
+    advice: str
+    takes: frozenset[str] = frozenset()
+    takes_one: frozenset[str] = frozenset()
+    makes: frozenset[str] = frozenset()
+    makes_one: frozenset[str] = frozenset()
+
+
+def _words(pattern: str) -> re.Pattern[str]:
+    return re.compile(pattern, re.IGNORECASE)
+
+
+PER_SIDE = Way(
+    _words(r"\b(?:per|each) side\b|\bradial(?:ly)?\b|\bradius\b"),
+    _words(r"\btotal\b|\bdiamet\w*|\bdia\b|\bboth sides\b|\bover all\b"),
+    "per side",
+    "over the whole diameter",
+    "It is out by a factor of two.",
+    "Double what is per side, and say in the label which of the two it is.",
+    takes=frozenset({
+        "bore", "bores", "old_bore", "new_bore", "gasket_bore", "piston_diameter", "pistons",
+        "journal", "journal_diameter", "housing_bore", "land_diameter", "groove_diameter",
+        "plunger_diameter", "bearing_diameter", "valve_diameter", "mean_diameter", "diameter",
+        "clearance", "stroke",
+    }),
+    takes_one=frozenset({"radius"}),
+    makes=frozenset({
+        "PISTON_CLEARANCE", "HOT_PISTON_CLEARANCE", "BEARING_CLEARANCE",
+        "HOT_BEARING_CLEARANCE", "BEARING_BAND", "PISTON_CLEARANCE_BAND",
+    }),
+)  # fmt: skip
+# A cam degree wheel is a wheel, mostly on the crank.
+_DEGREES = (
+    r"\b{0}(?:shaft)? ?(?:deg(?:rees?)?\b(?! wheel)|°)"
+    r"|(?:\bdeg(?:rees?)?|°) ?(?:of the |at the )?{0}(?:shaft)?\s*$"
+)
+CAM_DEGREES = Way(
+    _words(_DEGREES.format("cam")),
+    _words(_DEGREES.format("crank")),
+    "in cam degrees",
+    "in crank degrees",
+    "One cam degree is two crank degrees.",
+    "Read it off the wheel on the crank, or double the cam degrees; halve the other way round.",
+    takes=frozenset({
+        "crank_angle", "opening_reading", "closing_reading", "intake_duration", "exhaust_duration",
+        "intake_centerline", "exhaust_centerline", "intake_opening", "intake_closing",
+        "exhaust_closing",
+    }),
+    takes_one=frozenset({"lobe_separation"}),
+    makes=frozenset({
+        "CAM_DURATION", "LOBE_CENTERLINE", "INTAKE_OPENING", "INTAKE_CLOSING", "EXHAUST_OPENING",
+        "EXHAUST_CLOSING", "VALVE_OVERLAP", "CAM_ADVANCE",
+    }),
+    makes_one=frozenset({"LOBE_SEPARATION"}),
+)  # fmt: skip
+FREE_GASKET = Way(
+    _words(r"\bfree\b|\bun-?(?:compressed|crushed)\b|\bnot (?:yet )?(?:compressed|crushed)\b"
+           r"|\bbefore (?:it is )?(?:torqu|crush|compress|tighten)\w*"),
+    _words(r"(?<!un)(?<!un-)(?<!before )(?<!not )(?<!yet )(?<!is )\b(?:compressed|crushed)\b"
+           r"|\bas (?:torqued|fitted)\b"),
+    "uncompressed",
+    "compressed",
+    "Quench and gasket volume come out too large, the ratio too low.",
+    "Use the gasket maker's compressed thickness, or measure a gasket that has been torqued.",
+    takes=frozenset({"gasket_thickness", "thicknesses"}),
+)  # fmt: skip
+ROCKED = Way(
+    _words(r"\bwobbl\w*|\b(?:guide|stem|valve)\b.*\brock(?:ed|ing)?\b"
+           r"|\brock(?:ed|ing)?\b.*\b(?:guide|stem|valve)\b"),
+    _words(r"\bclearance\b"),
+    "rocked (wobble) readings",
+    "a clearance",
+    "Rocked at the gauge, a stem shows about twice its clearance (common practice).",
+    "Halve the rocked reading, or take the clearance from guide bore and stem.",
+    takes=frozenset({"clearance"}),
+)  # fmt: skip
+_WAYS = (PER_SIDE, CAM_DEGREES, FREE_GASKET, ROCKED)
+_TAKES: dict[str, list[tuple[Way, bool]]] = {}
+for _way in _WAYS:
+    for _name in _way.takes:
+        _TAKES.setdefault(_name, []).append((_way, False))
+    for _name in _way.takes_one:
+        _TAKES.setdefault(_name, []).append((_way, True))
+# A half of a rocked reading is what it should be, as the words beside it say.
+_HALVED = _words(r"/ ?2\b|\bhal(?:f|ves?|ved)\b|\bdivided\b")
+
+
+@lru_cache(maxsize=4096)
+def _says(way: Way, text: str, unit: str) -> str:
+    """ "one" or "other" where a label says which, "" where it says neither or both."""
+    one, other = (words.search(text) is not None for words in (way.one, way.other))
+    if way is ROCKED and one:
+        return "" if _HALVED.search(text) else "one"
+    if way is CAM_DEGREES and not one and not other and unit:
+        one, other = _is_cam_unit(unit), "crank" in unit.casefold()
+    return "" if one == other else "one" if one else "other"
+
+
+def _is_cam_unit(unit: str) -> bool:
+    try:
+        return unit_named(unit)[0] is CAM_ANGLE
+    except UnreadableText:
+        return False
+
+
+def _said(way: Way, label: Label | None) -> str:
+    return _says(way, str(label), label.unit) if label is not None else ""
+
+
+@dataclass(frozen=True)
+class _Doubt:
+    way: Way
+    argument: Argument
+    place: Place
+    said: str
+    against: str
+
+
+def check_taken_for(book: Book) -> Iterator[Finding]:
+    """A finding for each item that a call takes, or judges, as what its label says it is not."""
+    makers: dict[Place, str] = {}
+    for record in book.records:
+        if record.whole and record.function is not None:
+            makers[record.place] = record.function.name
+    groups: dict[tuple[str, str, Way], list[_Doubt]] = {}
+    for record in book.records:
+        for doubt in (*_taken(record), *_judged(record, makers)):
+            text = doubt.argument.label.text if doubt.argument.label else doubt.place.address
+            group = groups.setdefault((doubt.place.sheet, text, doubt.way), [])
+            if doubt.place not in [d.place for d in group]:
+                group.append(doubt)
+    for (_, _, way), group in groups.items():
+        yield _finding(book, way, group)
+
+
+def _taken(record: Record) -> Iterator[_Doubt]:
+    for argument in record.arguments:
+        for way, wants_one in _TAKES.get(argument.name, ()):
+            said = _said(way, argument.label)
+            if not said or (said == "one") == wants_one:
+                continue
+            name = argument.name.replace("_", " ")
+            wanted = way.one_is if wants_one else way.other_is
+            yield _Doubt(
+                way,
+                argument,
+                argument.place or record.place,
+                said,
+                f"{_call(record)} takes its {name} {wanted}"
+                if way is not ROCKED
+                else f"{_call(record)} takes them for {wanted}",
+            )
+
+
+def _judged(record: Record, makers: dict[Place, str]) -> Iterator[_Doubt]:
+    if record.function is None or record.function.name not in _JUDGES:
+        return
+    given = {a.name: a for a in record.arguments}
+    judged = given.get("value") or given.get("readings")
+    if judged is None:
+        return
+    for way in _WAYS:
+        said = _state(way, judged, makers)
+        for name in ("low", "high") if said else ():
+            limit = given.get(name)
+            if limit is None:
+                continue
+            other = _state(way, limit, makers)
+            if other and other != said:
+                is_ = way.one_is if other == "one" else way.other_is
+                where = f", {named(limit.label, limit.place)}" if limit.place else ""
+                limits = "a limit for" if way is ROCKED else "a limit that is"
+                yield _Doubt(
+                    way,
+                    judged,
+                    judged.place or record.place,
+                    said,
+                    f"{_call(record)} judges it by {limits} {is_}{where}",
+                )
+                break
+
+
+def _state(way: Way, argument: Argument, makers: dict[Place, str]) -> str:
+    maker = makers.get(argument.place, "") if argument.place else ""
+    if maker in way.makes or maker in way.makes_one:
+        return "other" if maker in way.makes else "one"
+    return _said(way, argument.label)
+
+
+def _call(record: Record) -> str:
+    address = record.place.address
+    return f"{record.name} in {address}" if address else record.name
+
+
+def _finding(book: Book, way: Way, group: list[_Doubt]) -> Finding:
+    first = group[0]
+    value = first.argument.value
+    known = isinstance(value, (int, float)) and not isinstance(value, bool)
+    number = f", {shown(float(f'{value:.6g}'), first.argument.unit)}," if known else ""
+    more = f" and {len(group) - 1} more like it" if len(group) > 1 else ""
+    verb = "are" if more else "is"
+    said = way.one_is if first.said == "one" else way.other_is
+    return Finding(
+        "disagreement",
+        first.place,
+        f"{named(first.argument.label, first.place)}{number}{more} {verb} {said}, but "
+        f"{first.against}. {way.harm}{_compressed(book) if way is FREE_GASKET else ''}",
+        way.advice,
+    )
+
+
+def _compressed(book: Book) -> str:
+    """Where the book has the compressed thickness, if it has."""
+    for written in book.written:
+        label = written.label
+        if label is None or "thickness" not in label.text.casefold():
+            continue
+        if _said(FREE_GASKET, label) == "other":
+            value = written.value
+            number = f"{value:.6g}" if isinstance(value, (int, float)) else value
+            return f" {named(label, written.place)} is {number} {label.unit}".rstrip() + "."
+    return ""
