@@ -6,6 +6,7 @@ clearance the sum of chamber, crown, deck and gasket.
 """
 
 import math
+import random
 
 import pytest
 
@@ -22,6 +23,18 @@ def findings(make_book):
         book = read_book(make_book(sheets))
         found = [f for f in check(book) if f.place is not None]
         return {f"{f.place.sheet}!{f.place.address}": (f.kind, f.message) for f in found}
+
+    return of
+
+
+@pytest.fixture
+def doubts(make_book):
+    """The same for cells that a call cannot use, without the findings that tell just that."""
+
+    def of(rows):
+        found = check(read_book(make_book({"S": rows})))
+        return {f.place.address: f.message for f in found
+                if f.place is not None and f.kind != "unreadable"}  # fmt: skip
 
     return of
 
@@ -82,6 +95,42 @@ def test_a_deck_with_its_sign_turned(findings):
     assert "its sign is the wrong way round (0.0075 in)" in message
 
 
+def decks(values, stack):
+    """Measured decks, and the stack of sizes that comes to another number or to the same."""
+    quench = [f"=ENG.QUENCH(B{row},0.041)" for row in range(2, 2 + len(values))]
+    rows = table(("Deck clearance (in)", values), ("Quench (in)", quench))
+    sizes = f"=ENG.DECK_CLEARANCE({9.312 + stack:.4f},3.54,6,1.542)"
+    return [*rows, [], ["From sizes (in)", sizes]]
+
+
+@pytest.mark.parametrize(
+    ("values", "stack", "cell"),
+    [
+        ([0.0085, -0.0080], 0.0080, "B3"),  # Two cylinders: the sizes say which.
+        ([0.0040, -0.0040, 0.0065], 0.0065, "B3"),
+        ([-0.0055, 0.006, 0.005, 0.0055, 0.007, 0.007], 0.0065, "B2"),
+    ],
+)
+def test_one_deck_the_other_way_from_its_siblings_and_the_sizes(findings, values, stack, cell):
+    found = findings(S=decks(values, stack))
+    assert list(found) == [f"S!{cell}"]
+    assert found[f"S!{cell}"][0] == "disagreement"
+    assert "with the other sign" in found[f"S!{cell}"][1]
+
+
+@pytest.mark.parametrize(
+    ("values", "stack"),
+    [
+        ([0.0085, 0.0080], 0.0080),
+        ([0.0020, -0.0020, 0.0010], 0.0005),  # They straddle the deck.
+        ([0.0040, -0.0025, 0.0035, 0.0010], 0.0020),  # A deck out of true.
+        ([0.0180, -0.0040, 0.0170], 0.0175),  # Not as much the other way.
+    ],
+)
+def test_decks_that_only_differ_have_no_wrong_sign(findings, values, stack):
+    assert findings(S=decks(values, stack)) == {}
+
+
 def ratio_book(label, crown):
     return [
         ["Chamber (cc)", 47.2], [f"{label} (cc)", crown], ["Swept (cc)", "=540.9658"],
@@ -98,6 +147,33 @@ def test_a_dish_with_a_minus_is_shown_both_ways(findings):
     assert f"is {dome:.4g} as typed and {dish:.4g} with the other sign" in message
     assert findings(S=ratio_book("Dish", 9.6)) == {}
     assert findings(S=ratio_book("Dome or dish, plus = dish", -9.6)) == {}
+
+
+@pytest.mark.parametrize(
+    ("label", "wanted", "sign"),
+    [
+        ("Ratio wanted", 9.7, 1),  # The dish gives 9.77, a dome would give 13.7.
+        ("Target compression ratio", 9.7, -1), ("Static compression ratio", 9.7, -1),
+        ("Ratio wanted", 13.7, 1),
+    ],
+)  # fmt: skip
+def test_a_crown_whose_other_sign_gives_the_ratio_wanted(findings, label, wanted, sign):
+    swept = math.pi / 4 * 8.7 * 8.7 * 9.1
+    typed, turned = (swept / (47.2 + s * 9.6 - 0.8917 + 5.778) + 1 for s in (sign, -sign))
+    found = findings(S=[*ratio_book("Crown volume", sign * 9.6), [label, wanted]])
+    if abs(typed - wanted) < abs(turned - wanted):
+        assert found == {}
+        return
+    assert list(found) == ["S!B2"]
+    assert f"{label} (B7) is {wanted:.4g}, which the other sign comes to" in found["S!B2"][1]
+    assert f"is {typed:.4g} as typed and {turned:.4g} with the other" in found["S!B2"][1]
+
+
+@pytest.mark.parametrize(
+    "label", ["Rod ratio wanted", "Dynamic ratio wanted", "Rocker ratio, card"]
+)
+def test_other_ratios_say_nothing_of_a_crown(findings, label):
+    assert findings(S=[*ratio_book("Crown volume", 9.6), [label, 13.7]]) == {}
 
 
 def test_measured_deck_against_the_stack_of_sizes(findings):
@@ -201,6 +277,25 @@ def test_the_last_cylinder_left_out_shows_by_the_count(findings):
     rows = [*table(("Bore (in)", BORES[:5])), [],
             ["Size (cu in)", "=ENG.DISPLACEMENT(B2,3.48,6)"]]  # fmt: skip
     assert "none for cyl 6" in findings(S=rows)["S!B6"][1]
+
+
+@pytest.mark.parametrize(("gone", "count"), [(2, 5), (2, 4), (3, 4)])
+def test_a_cylinder_whose_column_is_empty_head_and_all(findings, gone, count):
+    columns = "BCDEFG"[:count]
+    heads, bores = list(range(1, count + 1)), BORES[:count]
+    heads[gone - 1] = bores[gone - 1] = None
+    rows = [["Cylinder", *heads], ["Bore (in)", *bores], [],
+            ["Size (cu in)", f"=ENG.DISPLACEMENT(B2,3.48,{count})"]]  # fmt: skip
+    kind, message = findings(S=rows)[f"S!{columns[-1]}2"]
+    assert kind == "missing reading"
+    assert f"Bore has {count - 1} readings (B2 to {columns[-1]}2)" in message
+    assert f"none for cylinder {gone}" in message
+
+
+def test_what_stands_behind_a_row_of_cylinders_is_no_cylinder(findings):
+    rows = [["Cylinder", 1, 2, 3, 4], ["Bore (in)", *BORES[:4], None, 4.0301], [],
+            ["Size (cu in)", "=ENG.DISPLACEMENT(B2,3.48,4)"]]  # fmt: skip
+    assert findings(S=rows) == {}
 
 
 def test_five_main_bearings_in_an_engine_of_eight_cylinders_are_all_there(findings):
@@ -327,6 +422,43 @@ def test_a_radius_for_a_diameter(findings):
     assert "a radius was typed for a diameter" in findings(S=rows)["S!B1"][1]
 
 
+@pytest.mark.parametrize(
+    ("bores", "pistons", "cell"),
+    [
+        # The other cylinder says which of the two is wrong.
+        ([4.0301, 4.0300], [4.0261, 2.01305], "C3"), ([4.0301, 2.0150], [4.0261, 4.0260], "B3"),
+        ([4.0301, 4.1300], [4.0261, 4.0260], "B3"), ([4.0301, 4.0300], [4.0261, 3.9260], "C3"),
+    ],
+)  # fmt: skip
+def test_which_of_two_mating_sizes_slipped(doubts, bores, pistons, cell):
+    found = doubts(fits(bores, pistons))
+    assert list(found) == [cell]
+    assert "too far apart for ENG.PISTON_CLEARANCE" in found[cell]
+
+
+def test_which_of_housing_and_journal_slipped_shows_by_the_walls(doubts):
+    def rows(housing, journal):
+        return [["Housing (in)", housing], ["Wall (in)", 0.0945], ["Journal (in)", journal],
+                ["Clearance (in)", "=ENG.BEARING_CLEARANCE(B1,B2,B3)"]]  # fmt: skip
+
+    assert "a radius was typed" in doubts(rows(2.6400 / 2, 2.4488))["B1"]
+    assert "a radius was typed" in doubts(rows(2.6400, 2.4488 / 2))["B3"]
+    assert doubts(rows(2.6400, 2.4488)) == {}
+
+
+def gap_book(top, second):
+    return [["Bore (in)", 4.03], ["Factor", 0.0045], ["Gap wanted (in)", "=ENG.RING_GAP(B1,B2)"],
+            ["Top ring gap (in)", top], ["Second ring gap (in)", second]]  # fmt: skip
+
+
+def test_ring_gaps_far_from_the_gap_that_the_book_wants(findings):
+    found = findings(S=gap_book(0.0090, 0.0200))
+    assert list(found) == ["S!B4"]
+    assert "is 0.009 in, 50% of the 0.01814 in that bore and factor give in B3" in found["S!B4"][1]
+    assert list(findings(S=gap_book(0.0360, 0.0200))) == ["S!B4"]
+    assert findings(S=gap_book(0.0185, 0.0290)) == {}  # A second ring may have more.
+
+
 # -- readings of another job
 
 SKIRTS = [4.0259, 4.0260, 4.0258, 4.0261, 4.0259, 4.0257]
@@ -375,6 +507,25 @@ def test_readings_copied_from_another_job(batch):
 def test_what_is_no_copy(batch, first, second, jobs):
     rows = sizes(*first), sizes(*second)
     assert batch(("a.xlsx", jobs[0], rows[0]), ("b.xlsx", jobs[1], rows[1])) == {}
+
+
+def test_a_copy_shows_whatever_order_the_cylinders_have(batch):
+    rows = sizes(BORES, SKIRTS)
+    by_bank = [rows[0], *(rows[n] for n in (1, 3, 5, 2, 4, 6))]
+    found = batch(("a.xlsx", "1", rows), ("b.xlsx", "2", by_bank))
+    assert set(found) == {"a.xlsx", "b.xlsx"}
+
+
+def test_engines_machined_to_the_same_sizes_are_no_copies(batch):
+    # Thirty fours of one kind: sizes within a tenth or two of the same nominal. By chance two
+    # of them may have a row alike, hardly ever so much that it says anything.
+    rng = random.Random(4)
+
+    def near(nominal):
+        return [round(nominal + 0.0001 * round(rng.gauss(0, 1)), 4) for _ in range(4)]
+
+    books = [(f"{n}.xlsx", str(n), sizes(near(4.03), near(4.0262))) for n in range(30)]
+    assert batch(*books) == {}
 
 
 def test_no_books_and_empty_books_have_nothing_in_common():

@@ -19,6 +19,7 @@ _HOT_PARAMETERS = ("hot_quench",)
 _HOT_FUNCTIONS = ("FILM_ECCENTRICITY", "FILM_THICKNESS", "SOMMERFELD_NUMBER")
 _COLD_BANDS = ("BEARING_BAND", "PISTON_CLEARANCE_BAND", "RING_GAP_BAND", "RING_GAP")
 _LASH = re.compile(r"\blash\b", re.IGNORECASE)
+_LASH_CHANGE = {"inch": "0.002 to 0.012 in", "metric": "0.05 to 0.3 mm"}
 _WANTED = re.compile(
     r"\b(?:wanted|target|card|spec|figure|factory|maker'?s?|nominal|least|most|min|max|limit)\b",
     re.IGNORECASE,
@@ -129,8 +130,8 @@ def _lash(book: Book) -> Iterator[Finding]:
             "disagreement",
             reading.place,
             f"{reading.name} is {reading.shown}, taken {state}: the very figure that is wanted "
-            f"{_said(same.label)}, {_where(same, reading)}. Lash changes by 0.002 to 0.012 in as "
-            "an engine warms up (common practice).",
+            f"{_said(same.label)}, {_where(same, reading)}. Lash changes by "
+            f"{_LASH_CHANGE[reading.system]} as an engine warms up (common practice).",
             "Set it in the state that the figure is for, or work out the other figure for this "
             "engine: measure one pair of valves hot and cold.",
         )
