@@ -7,6 +7,7 @@ import os
 import tempfile
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
+from functools import partial
 from pathlib import Path
 from typing import Annotated, Literal
 
@@ -157,7 +158,7 @@ def _refusals() -> Iterator[None]:
         raise _fail("Stopped. What is finished is kept; run it again to go on.", 130) from None
 
 
-def _with_progress(paths: Sequence[Path]) -> Iterable[Path]:
+def _with_progress(paths: Sequence[Path], doing: str = "Reading books") -> Iterable[Path]:
     """Books one by one, with a bar on a terminal and nothing in a pipe."""
     from rich.console import Console
     from rich.progress import track
@@ -165,7 +166,7 @@ def _with_progress(paths: Sequence[Path]) -> Iterable[Path]:
     terminal = Console(stderr=True)
     return track(
         paths,
-        "Reading books",
+        doing,
         console=terminal,
         disable=not terminal.is_terminal,
         transient=True,
@@ -223,27 +224,21 @@ def summarize(
 
 
 def _recalculated(named: Sequence[Path], folder: Path) -> dict[Path, Path]:
-    """Copies of books that LibreOffice calculated; books it cannot open are left out."""
+    """Copies of books that LibreOffice calculated; books it cannot calculate are left out."""
     from workbook_tools.books.folder import find_books
     from workbook_tools.hosts import libreoffice
 
     try:
-        found = find_books(named).books
+        done = libreoffice.recalculate_each(
+            find_books(named).books, folder, partial(_with_progress, doing="Calculating books")
+        )
     except FileNotFoundError:
-        return {}
-    copies: dict[Path, Path] = {}
-    try:
-        profile = libreoffice.fresh_profile(folder / "profile")
-        for number, book in enumerate(found):
-            try:
-                (made,) = libreoffice.recalculate([book], folder / str(number), profile)
-            except libreoffice.OfficeError as reason:
-                typer.echo(f"Taken as saved, {book}: {reason}", err=True)
-            else:
-                copies[book] = made
+        return {}  # Reading the books says which is missing.
     except libreoffice.OfficeError as reason:
         raise _fail(str(reason)) from None
-    return copies
+    for book, why in done.refused.items():
+        typer.echo(f"Taken as saved, {book}: {why}", err=True)
+    return done.copies
 
 
 @app.command()

@@ -215,7 +215,8 @@ class Book:
     not_recalculated: ordinary formulas that feed calls and could only be taken as saved,
     with the reason. written: every typed reading; typed_over: constants among calls;
     job_numbers: as each sheet gives it; unsigned: lines for a signature without one.
-    readings: what labels or a layout name in a book without worksheet functions; part: which
+    calculated_by: the program that calculated it before it was read, "" where it was read as
+    saved. readings: what labels or a layout name in a book without worksheet functions; part: which
     of several jobs in one file this is, "" where the file is one job.
     """
 
@@ -226,6 +227,7 @@ class Book:
     stale_formulas: tuple[StaleFormula, ...] = ()
     not_recalculated: tuple[tuple[Place, str], ...] = ()
     troubles: tuple[Trouble, ...] = ()
+    calculated_by: str = ""
     written: tuple[Written, ...] = ()
     typed_over: tuple[TypedOver, ...] = ()
     job_numbers: tuple[JobField, ...] = ()

@@ -43,9 +43,10 @@ class Wanted:
 class Task:
     """One book to read.
 
-    path: the file; copy: a recalculated copy to read in its place, told of by the file's own
-    name and sha256; content: the bytes to read, for a machine that has no such path; together:
-    findings that only the whole batch shows, by the number of the job in the file.
+    path: the file; copy: one that LibreOffice calculated, to read in its place, told of by
+    the file's own name and sha256; content: the bytes to read, for a machine that has no such
+    path; together: findings that only the whole batch shows, by the number of the job in the
+    file.
     """
 
     path: Path
@@ -166,4 +167,7 @@ def _read(task: Task, layout: Layout | None) -> tuple[Book, ...]:
             read = read_jobs(here, layout)
     if task.copy is None:
         return read
-    return tuple(replace(book, file_name=task.path.name, sha256=task.sha256) for book in read)
+    return tuple(
+        replace(book, file_name=task.path.name, sha256=task.sha256, calculated_by="LibreOffice")
+        for book in read
+    )

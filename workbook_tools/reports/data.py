@@ -42,13 +42,14 @@ def book_json(book: Book, findings: Sequence[Finding]) -> str:
     """A book, its calls and its findings as JSON text.
 
     Numbers that JSON cannot hold are null; errors and dates are texts. Calls stand as the
-    book is read, findings by kind. Raises nothing.
+    book is read, findings by kind. A book that was calculated before it was read says by what.
+    Raises nothing.
     """
     job = {name: field.text for name, field in vars(book.job).items()}
     calls = [_call(record) for record in in_order(book)]
     found = [_finding(finding) for finding in sorted_findings(book, findings)]
     parts = (
-        ("book", _compact({"file": book.file_name, "sha256": book.sha256})),
+        ("book", _compact(_file(book))),
         ("job", _compact(job)),
         ("calls", _one_a_line(calls)),
         ("findings", _one_a_line(found)),
@@ -63,6 +64,11 @@ _compact = json.JSONEncoder(ensure_ascii=False, allow_nan=False).encode
 
 def _one_a_line(rows: Sequence[dict[str, Any]]) -> str:
     return "[\n" + ",\n".join(map(_compact, rows)) + "\n]" if rows else "[]"
+
+
+def _file(book: Book) -> dict[str, str]:
+    told = {"file": book.file_name, "sha256": book.sha256}
+    return told | ({"calculated_by": book.calculated_by} if book.calculated_by else {})
 
 
 def _call(record: Record) -> dict[str, Any]:

@@ -35,7 +35,12 @@ def printed(
         "paper": paper or shop.paper,
         "shop": shop_data(shop),
         "job": {name: getattr(summary.job, name).text for name in JOB_FIELDS},
-        "file": summary.file_name,
+        "file": summary.file_name
+        + (
+            f", calculated by {summary.calculated_by} before it was read"
+            if summary.calculated_by
+            else ""
+        ),
         "sha256": summary.sha256,
         "version": summary.tool_version,
         "strip_height": LENGTH + 2 * MARGIN,

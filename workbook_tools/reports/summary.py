@@ -78,6 +78,7 @@ class Summary:
 
     file_name: str
     sha256: str
+    calculated_by: str
     job: Job
     findings: tuple[Finding, ...]
     sections: tuple[Section, ...]
@@ -133,6 +134,7 @@ def summarize(book: Book, findings: Sequence[Finding]) -> Summary:
     return Summary(
         file_name=book.file_name,
         sha256=book.sha256,
+        calculated_by=book.calculated_by,
         job=book.job,
         findings=ordered,
         sections=results,

@@ -5,17 +5,25 @@ from __future__ import annotations
 from workbook_tools.hosts.libreoffice.installation import Profile, install, remove
 from workbook_tools.hosts.libreoffice.office import OfficeError, find_office
 from workbook_tools.hosts.libreoffice.package import FILE_NAME, build
-from workbook_tools.hosts.libreoffice.recalculation import Format, fresh_profile, recalculate
+from workbook_tools.hosts.libreoffice.recalculation import (
+    Format,
+    Recalculated,
+    fresh_profile,
+    recalculate,
+    recalculate_each,
+)
 
 __all__ = [
     "FILE_NAME",
     "Format",
     "OfficeError",
     "Profile",
+    "Recalculated",
     "build",
     "find_office",
     "fresh_profile",
     "install",
     "recalculate",
+    "recalculate_each",
     "remove",
 ]

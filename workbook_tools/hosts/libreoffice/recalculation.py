@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable
+import shutil
+from collections.abc import Callable, Iterable, Sequence
+from contextlib import suppress
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal
 
@@ -16,6 +19,11 @@ _FILTERS: dict[Format, str] = {
     "ods": "ods:calc8",
     "pdf": "pdf:calc_pdf_Export",
 }
+
+# Books that one start of LibreOffice calculates, and what it may take for each.
+_AT_ONCE = 25
+_SECONDS_TO_START = 60.0
+_SECONDS_FOR_ONE_BOOK = 20.0
 
 # LibreOffice keeps the values that a book was saved with, unless told to calculate on load.
 _SETTINGS = """<?xml version="1.0" encoding="UTF-8"?>
@@ -82,3 +90,58 @@ def recalculate(
             f"LibreOffice did not save {', '.join(map(str, missing))}: {done.stdout.strip()}"
         )
     return results
+
+
+@dataclass(frozen=True)
+class Recalculated:
+    """Calculated copies by the book that each was made from, and why others have none."""
+
+    copies: dict[Path, Path]
+    refused: dict[Path, str]
+
+
+def recalculate_each(
+    books: Sequence[Path],
+    folder: Path,
+    each: Callable[[Sequence[Path]], Iterable[Path]] = iter,
+) -> Recalculated:
+    """Calculate many books, of any folders and names, so that one bad book costs no other.
+
+    folder: an empty one, for a profile and the copies; each: hands the books on one by one,
+    and may show progress. Nothing is written beside the books, not even a lock. Raises
+    OfficeError where LibreOffice is missing or refuses the add-in.
+    """
+    profile = fresh_profile(folder / "profile")
+    copies: dict[Path, Path] = {}
+    refused: dict[Path, str] = {}
+    waiting: list[tuple[Path, Path]] = []
+
+    def calculate() -> None:
+        copied = [copy for _, copy in waiting]
+        time = _SECONDS_TO_START + _SECONDS_FOR_ONE_BOOK * len(waiting)
+        with suppress(OfficeError):
+            recalculate(copied, folder / "calculated", profile, seconds=time)
+        for book, copy in waiting:
+            made = folder / "calculated" / f"{copy.stem}.xlsx"
+            try:
+                if not made.exists():
+                    recalculate([copy], folder / "calculated", profile, seconds=time)
+            except OfficeError as reason:
+                refused[book] = str(reason).replace(str(copy), book.name)
+            else:
+                copies[book] = made
+        waiting.clear()
+
+    for number, book in enumerate(each(books)):
+        copy = folder / "copied" / f"{number:06}{book.suffix.lower()}"
+        copy.parent.mkdir(exist_ok=True)
+        try:
+            shutil.copyfile(book, copy)
+        except OSError as error:
+            refused[book] = f"it cannot be read: {error.strerror}"
+            continue
+        waiting.append((book, copy))
+        if len(waiting) == _AT_ONCE:
+            calculate()
+    calculate()
+    return Recalculated(copies, refused)
