@@ -107,10 +107,15 @@ def _no_such_function(name: str) -> str:
 
 _Books = Annotated[list[Path], typer.Argument(help="Book files, or folders of books")]
 _LayoutFile = Annotated[
-    Path | None, typer.Option("--layout", help="The shop's layout.toml, for books without formulas")
+    Path | None,
+    typer.Option("--layout", help="The shop's layout.toml, if it is not beside the books"),
 ]
 _ShopFile = Annotated[
     Path | None, typer.Option("--shop", help="The shop.toml, if it is not beside the books")
+]
+_Recalculate = Annotated[
+    Literal["libreoffice"] | None,
+    typer.Option("--recalculate", help="Have a program calculate the books first"),
 ]
 _Processes = Annotated[
     int | None,
@@ -185,10 +190,7 @@ def summarize(
     with_xlsx: Annotated[
         bool, typer.Option("--xlsx", help="Also put each on a worksheet, for customer and shop")
     ] = False,
-    recalculate: Annotated[
-        Literal["libreoffice"] | None,
-        typer.Option("--recalculate", help="Have a program calculate the books first"),
-    ] = None,
+    recalculate: _Recalculate = None,
     processes: _Processes = None,
     cluster: _Cluster = "",
     afresh: _Afresh = False,
@@ -248,13 +250,18 @@ def month(
     out_folder: Annotated[Path, typer.Option("--out", help="Folder for the month's files")],
     layout_file: _LayoutFile = None,
     shop_file: _ShopFile = None,
+    recalculate: _Recalculate = None,
+    processes: _Processes = None,
+    cluster: _Cluster = "",
+    afresh: _Afresh = False,
 ) -> None:
     """Sum up a month: builds released, open jobs, findings, fits, parts and signatures."""
     from workbook_tools.books.layout import read_layout
+    from workbook_tools.reports.kept import usual_folder
     from workbook_tools.reports.month import summarize_month
     from workbook_tools.reports.shop import shop_for
 
-    with _refusals():
+    with _refusals(), tempfile.TemporaryDirectory() as copies:
         outcome = summarize_month(
             which,
             books,
@@ -262,6 +269,10 @@ def month(
             shop_for(books, shop_file),
             _with_progress,
             read_layout(layout_file) if layout_file else None,
+            stand_ins=_recalculated(books, Path(copies)) if recalculate else None,
+            jobs=processes or _cores(),
+            cluster=cluster,
+            cache=None if afresh else usual_folder(),
         )
     for name, why in outcome.unread:
         typer.echo(f"NOT READ {name}: {why}.", err=True)
@@ -334,7 +345,10 @@ def survey(
                 file.write(starting_layout(found))
         except OSError as error:
             raise _fail(f"{out_file}: {error.strerror}; nothing is overwritten.") from None
-        typer.echo(f"Wrote {out_file}. Settle its open questions, then: --layout {out_file}")
+        typer.echo(
+            f"Wrote {out_file}. Settle its open questions; then give --layout {out_file}, or lay "
+            "it beside the books as layout.toml, where it is found by itself."
+        )
 
 
 @app.command()

@@ -3,15 +3,17 @@
 Results are worked out here from the sizes typed in the books: areas, differences, volumes.
 """
 
+import json
 from math import pi
 from pathlib import Path
 
 import pytest
 
-from workbook_tools.books.layout import read_layout
+from workbook_tools.books.layout import Layout, LayoutError, layouts_beside, read_layout
 from workbook_tools.books.reading import read_book
 from workbook_tools.books.survey import survey
 from workbook_tools.findings import check
+from workbook_tools.reports.batch import summarize_books
 
 FOLDER = Path(__file__).parents[2] / "example_books" / "without_formulas"
 LAYOUT = FOLDER / "layout.toml"
@@ -83,4 +85,35 @@ def test_nothing_is_asked_and_nothing_found_amiss(book):
 
 def test_with_the_layout_no_question_is_open_and_without_it_some_are():
     assert survey([FOLDER], read_layout(LAYOUT)).questions == 0
-    assert survey([FOLDER]).questions > 3
+    # The layout beside the books is found by itself.
+    assert survey([FOLDER]).questions == 0
+    assert survey([FOLDER], Layout()).questions > 3
+
+
+def test_the_nearest_layout_holds_and_none_from_above_what_was_named(tmp_path):
+    inner = tmp_path / "shop" / "2024"
+    inner.mkdir(parents=True)
+    book = inner / "job.xlsx"
+    for folder, cylinders in ((tmp_path, 12), (tmp_path / "shop", 8)):
+        (folder / "layout.toml").write_text(f"cylinders = {cylinders}\n")
+    found = layouts_beside([book], [tmp_path / "shop"])
+    assert found[book].form_of("job.xlsx").cylinders == 8
+    assert layouts_beside([book], [book]) == {}
+    (inner / "layout.toml").write_text("cylinders = 4\n")
+    assert layouts_beside([book], [book])[book].form_of("job.xlsx").cylinders == 4
+    (inner / "layout.toml").write_text("cylinder = 4\n")
+    with pytest.raises(LayoutError, match=r"2024.layout\.toml, line 1, cylinder: .*cylinders"):
+        layouts_beside([book], [book])
+
+
+@pytest.mark.parametrize("jobs", [0, 2])
+def test_a_batch_takes_the_layout_beside_the_books(tmp_path, jobs):
+    copy = tmp_path / "000001.xlsx"
+    copy.write_bytes((FOLDER / "old_inch_v8.xlsx").read_bytes())
+    outcome = summarize_books(
+        [FOLDER], tmp_path / "out", jobs=jobs, stand_ins={FOLDER / "old_inch_v8.xlsx": copy}
+    )
+    assert (outcome.read, outcome.findings, outcome.unread) == (2, 0, ())
+    for name, results in (("old_inch_v8", 30), ("old_metric_four", 13)):
+        told = json.loads((tmp_path / "out" / f"{name}.json").read_text("utf-8"))
+        assert [c["state"] for c in told["calls"]] == ["computed"] * results

@@ -26,7 +26,7 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, fields, replace
 from fnmatch import fnmatch
 from pathlib import Path
@@ -37,6 +37,7 @@ from workbook_tools.books.records import Job
 from workbook_tools.books.vocabulary import Vocabulary, vocabulary
 from workbook_tools.units import System
 
+LAYOUT_FILE = "layout.toml"
 JobScheme = Literal["one", "sheets", "blocks", "rows"]
 DECK_SIGNS = ("positive below", "negative below")
 CROWN_SIGNS = ("positive dish", "negative dish")
@@ -127,14 +128,14 @@ def read_layout(path: Path) -> Layout:
         text = path.read_text(encoding="utf-8-sig")
     except (OSError, UnicodeDecodeError) as error:
         reason = getattr(error, "strerror", None) or "not a text file in UTF-8"
-        raise LayoutError(path.name, 0, "", f"cannot be read: {reason}") from None
+        raise LayoutError(str(path), 0, "", f"cannot be read: {reason}") from None
     try:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         found = re.search(r"line (\d+)", str(error))
         reason = re.sub(r"\s*\(at .*\)", "", str(error))
-        raise LayoutError(path.name, int(found[1]) if found else 0, "", reason) from None
-    reader = _Reader(path.name, text)
+        raise LayoutError(str(path), int(found[1]) if found else 0, "", reason) from None
+    reader = _Reader(str(path), text)
     books = data.pop("book", [])
     if not isinstance(books, list) or not all(isinstance(b, dict) for b in books):
         reader.fail("book", "expected [[book]] tables, with two brackets")
@@ -146,6 +147,36 @@ def read_layout(path: Path) -> Layout:
             reader.fail("files", 'expected the names of the books it is for, as ["V8*.xlsx"]')
         forms.append(reader.form(entry, shared))
     return Layout((*forms, shared))
+
+
+def layouts_beside(books: Iterable[Path], named: Iterable[Path]) -> dict[Path, Layout]:
+    """The layout of each book that has a layout.toml in its folder or in one above.
+
+    named: the files and folders that the books were found by; folders above those are not
+    looked at. The nearest layout holds. Raises LayoutError as read_layout does.
+    """
+    tops = {(path if path.is_dir() else path.parent).resolve() for path in named}
+    nearest: dict[Path, Path | None] = {}
+    read: dict[Path, Layout] = {}
+    found = {}
+    for book in books:
+        folder = book.parent
+        if folder not in nearest:
+            nearest[folder] = _nearest_layout(folder, tops)
+        path = nearest[folder]
+        if path is not None:
+            found[book] = read[path] = read.get(path) or read_layout(path)
+    return found
+
+
+def _nearest_layout(folder: Path, tops: set[Path]) -> Path | None:
+    whole = folder.resolve()
+    for at in (whole, *whole.parents):
+        if (at / LAYOUT_FILE).is_file():
+            return folder / LAYOUT_FILE if at == whole else at / LAYOUT_FILE
+        if at in tops:
+            return None
+    return None
 
 
 @dataclass

@@ -88,13 +88,15 @@ def _whole(book: OpenBook, told: Trouble) -> Book:
     return replace(traced, troubles=(*traced.troubles, told))
 
 
-def read_jobs(path: Path, layout: Layout | None = None) -> tuple[Book, ...]:
+def read_jobs(path: Path, layout: Layout | None = None, name: str = "") -> tuple[Book, ...]:
     """Read each job of a file: one book where the file is one job, else one for each.
 
-    Parameters and errors are those of read_book. A job's part tells it from the others.
+    name: of the builder's own file, where path is a copy of it under another name. The other
+    parameters and errors are those of read_book. A job's part tells it from the others.
     """
     book = read_cells(path)
-    form = layout.form_of(path.name) if layout else NO_FORM
+    book = replace(book, file_name=name or book.file_name)
+    form = layout.form_of(book.file_name) if layout else NO_FORM
     parts = split_jobs(book, form)
     traced = trace(book)
     return tuple(_job(traced, part, form, whole=len(parts) == 1) for part in parts)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -12,7 +12,7 @@ from workbook_tools.books.cells import BookError, OpenBook
 from workbook_tools.books.chosen import contradictions
 from workbook_tools.books.folder import find_books
 from workbook_tools.books.jobs import split_jobs
-from workbook_tools.books.layout import NO_FORM, Form, Layout
+from workbook_tools.books.layout import NO_FORM, Form, Layout, layouts_beside
 from workbook_tools.books.opening import read_cells
 from workbook_tools.books.reading import read_jobs
 from workbook_tools.books.readings import Found, Reading, Unknown, find_readings
@@ -77,15 +77,18 @@ class Survey:
         return sum(len(book.questions) for book in self.books)
 
 
-def survey(paths: Iterable[Path], layout: Layout | None = None) -> Survey:
+def survey(paths: Sequence[Path], layout: Layout | None = None) -> Survey:
     """What would be read from each book and how sure that is, without writing anything.
 
-    paths: books, and folders of books; layout: the shop's own, where there is one already.
-    Raises FileNotFoundError for a name that does not exist; a book that cannot be read is
-    listed with its problem.
+    paths: books, and folders of books; layout: the shop's own, where there is one already;
+    without it each book's is the layout.toml beside it. A book that cannot be read is listed
+    with its problem. Raises FileNotFoundError for a name that does not exist, LayoutError for
+    a layout beside the books that cannot be followed.
     """
     found = find_books(paths)
-    return Survey(tuple(_survey(path, layout) for path in found.books), found.left_aside)
+    beside = {} if layout else layouts_beside(found.books, paths)
+    surveys = tuple(_survey(path, layout or beside.get(path)) for path in found.books)
+    return Survey(surveys, found.left_aside)
 
 
 def _survey(path: Path, layout: Layout | None) -> BookSurvey:

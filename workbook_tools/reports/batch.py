@@ -11,7 +11,7 @@ from tempfile import TemporaryDirectory
 from threading import Lock
 
 from workbook_tools.books.folder import Found, find_books
-from workbook_tools.books.layout import Layout
+from workbook_tools.books.layout import Layout, layouts_beside
 from workbook_tools.books.opening import cannot_open
 from workbook_tools.findings.copied import check_blocks
 from workbook_tools.findings.finding import Finding
@@ -84,20 +84,23 @@ def read_builds(
 ) -> Iterator[ReadBuilds]:
     """Read every book in the files and folders named, each job of it, and check it.
 
-    each: hands the books on one by one, and may show progress; stand_ins: recalculated copies
-    to read in place of books, which are told of by their own name and content. jobs: processes
+    wanted: its layout, where it has one, holds for all books, else that beside each. each:
+    hands the books on one by one, and may show progress; stand_ins: recalculated copies to
+    read in place of books, which are told of by their own name and content. jobs: processes
     that do the work, within limits of time and memory for each book; 0 does it in this one,
     without limits. cluster: the address of a Dask scheduler that does it instead. cache: where
     results are kept for the next run, None to keep none. A book that cannot be read is listed
     with its reason and never stops the others. Raises NoBooks where there is nothing to read,
-    TemplateError for a template of the shop's own that does not work, ClusterError for a
-    cluster that does not answer.
+    LayoutError for a layout beside the books that cannot be followed, TemplateError for a
+    template of the shop's own that does not work, ClusterError for a cluster that does not
+    answer.
     """
     found = _found(named)
+    layouts = {} if wanted.layout else layouts_beside(found.books, named)
     with ExitStack() as stack:
         kept = cache or Path(stack.enter_context(TemporaryDirectory()))
         with staff(jobs, cluster, wanted) as run:
-            batch = _Batch(found.books, stand_ins or {}, key_for_batch(wanted), kept, run)
+            batch = _Batch(found.books, layouts, stand_ins or {}, key_for_batch(wanted), kept, run)
             with _each_done(each, found.books) as done:
                 batch.read(done)
             batch.read_together()
@@ -172,12 +175,14 @@ class _Batch:
     def __init__(
         self,
         books: Sequence[Path],
+        layouts: Mapping[Path, Layout],
         copies: Mapping[Path, Path],
         batch_key: str,
         kept: Path,
         run: Run,
     ) -> None:
         self.books = books
+        self.layouts = layouts
         self.copies = copies
         self.batch_key = batch_key
         self.kept = kept
@@ -220,7 +225,9 @@ class _Batch:
             self.refused[n] = str(cannot_open(error))
             return None
         own = hashlib.sha256(content).hexdigest()
-        return Task(path, own, self.copies.get(path), together=together or {})
+        return Task(
+            path, own, self.layouts.get(path), self.copies.get(path), together=together or {}
+        )
 
     def _work(self, tasks: Iterable[tuple[int, Task | None]], done: Callable[[], object]) -> None:
         numbers: list[int] = []

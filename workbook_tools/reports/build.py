@@ -43,14 +43,15 @@ class Wanted:
 class Task:
     """One book to read.
 
-    path: the file; copy: one that LibreOffice calculated, to read in its place, told of by
-    the file's own name and sha256; content: the bytes to read, for a machine that has no such
-    path; together: findings that only the whole batch shows, by the number of the job in the
-    file.
+    path: the file; layout: the one beside it, for a batch that has none; copy: one that
+    LibreOffice calculated, to read in its place, told of by the file's own name and sha256;
+    content: the bytes to read, for a machine that has no such path; together: findings that
+    only the whole batch shows, by the number of the job in the file.
     """
 
     path: Path
     sha256: str
+    layout: Layout | None = None
     copy: Path | None = None
     content: bytes | None = None
     together: Mapping[int, tuple[Finding, ...]] = field(default_factory=dict)
@@ -128,7 +129,7 @@ def build_of(
 def work(task: Task, wanted: Wanted) -> Result:
     """Read one book and make its builds. Raises TemplateError, and nothing else."""
     try:
-        books = _read(task, wanted.layout)
+        books = _read(task, wanted.layout or task.layout)
         builds = tuple(
             build_of(
                 book,
@@ -159,7 +160,7 @@ def _unforeseen(error: Exception) -> str:
 
 def _read(task: Task, layout: Layout | None) -> tuple[Book, ...]:
     if task.content is None:
-        read = read_jobs(task.copy or task.path, layout)
+        read = read_jobs(task.copy or task.path, layout, task.path.name)
     else:
         with tempfile.TemporaryDirectory() as folder:
             here = Path(folder, task.path.name)
@@ -167,7 +168,4 @@ def _read(task: Task, layout: Layout | None) -> tuple[Book, ...]:
             read = read_jobs(here, layout)
     if task.copy is None:
         return read
-    return tuple(
-        replace(book, file_name=task.path.name, sha256=task.sha256, calculated_by="LibreOffice")
-        for book in read
-    )
+    return tuple(replace(book, sha256=task.sha256, calculated_by="LibreOffice") for book in read)

@@ -78,7 +78,8 @@ def key_for_batch(wanted: Wanted) -> str:
 def key_for_book(batch: str, task: Task) -> str:
     """A hash of what a book's result is made from, that of the batch with it."""
     copy = hashlib.sha256(task.copy.read_bytes()).hexdigest() if task.copy else ""
-    told = (batch, task.sha256, copy, task.path.name, sorted(task.together.items()))
+    layout = repr(task.layout) if task.layout else ""
+    told = (batch, task.sha256, copy, task.path.name, layout, sorted(task.together.items()))
     return hashlib.sha256(repr(told).encode()).hexdigest()
 
 

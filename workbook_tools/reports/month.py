@@ -15,7 +15,7 @@ from workbook_tools.reports.html import fill, link
 from workbook_tools.reports.month_sheet import month_sheet
 from workbook_tools.reports.month_shown import ShownTable, gist, plain, shown_tables
 from workbook_tools.reports.month_tables import Month, last_day, month_tables
-from workbook_tools.reports.output import _sweep, _write, page_names
+from workbook_tools.reports.output import page_names, sweep, write_whole
 from workbook_tools.reports.pdf import pdf
 from workbook_tools.reports.printed import shop_data
 from workbook_tools.reports.shop import Shop
@@ -116,11 +116,11 @@ def write_month(
     }
     for place in (folder, folder / BUILD_FOLDER)[: 2 if pages else 1]:
         place.mkdir(parents=True, exist_ok=True)
-        _sweep(place)
+        sweep(place)
     for at, page in pages.items():
-        _write(folder / BUILD_FOLDER / page, whole_of(at).files[".html"])
+        write_whole(folder / BUILD_FOLDER / page, whole_of(at).files[".html"])
     for name, content in files.items():
-        _write(folder / name, content)
+        write_whole(folder / name, content)
     return MonthOutcome(tables, tuple(unread), folder / PAGE)
 
 

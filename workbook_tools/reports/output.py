@@ -78,7 +78,7 @@ def write_outputs(
     Each is written whole or not at all. Raises OSError where that cannot be done.
     """
     folder.mkdir(parents=True, exist_ok=True)
-    _sweep(folder)
+    sweep(folder)
     written: list[Path] = []
     names = page_names(builds)
     with (
@@ -90,12 +90,12 @@ def write_outputs(
         for number, name in enumerate(names):
             build = whole(number) if whole else builds[number]
             for ending, content in build.files.items():
-                written.append(_write(folder / f"{name}{ending}", content))
+                written.append(write_whole(folder / f"{name}{ending}", content))
             readings.write(_encoded(build.readings_csv))
             findings.write(_encoded(build.findings_csv))
     entries = [IndexEntry(build, f"{name}.html") for name, build in zip(names, builds, strict=True)]
     index = _encoded(render_index(entries, tuple(unreadable), shop))
-    written += [folder / READINGS, folder / FINDINGS, _write(folder / INDEX, index)]
+    written += [folder / READINGS, folder / FINDINGS, write_whole(folder / INDEX, index)]
     return tuple(written)
 
 
@@ -103,7 +103,8 @@ def _encoded(text: str) -> bytes:
     return text.encode("utf-8", "replace")
 
 
-def _write(path: Path, content: bytes) -> Path:
+def write_whole(path: Path, content: bytes) -> Path:
+    """Write a file whole or not at all."""
     with _whole_or_not(path) as file:
         file.write(content)
     return path
@@ -121,7 +122,7 @@ def _whole_or_not(path: Path) -> Iterator[BinaryIO]:
         part.unlink(missing_ok=True)
 
 
-def _sweep(folder: Path) -> None:
+def sweep(folder: Path) -> None:
     """Take away what runs that were killed have left unfinished."""
     for part in folder.glob(".*.part"):
         number = part.suffixes[-2].lstrip(".") if len(part.suffixes) > 1 else ""
