@@ -188,6 +188,20 @@ def test_job_fields_from_labels_and_from_names(make_book):
     assert named.number.text == "24-018"
 
 
+def test_a_job_field_left_empty_takes_nothing_from_the_next_line(make_book):
+    rows = [["Job no.", "24-019"], ["Finished"], ["Cylinder", 1, 2], ["Builder"], ["Date in", "x"]]
+    job = read_book(make_book({"S": rows})).job
+    assert (job.finished.text, job.builder.text) == ("", "")
+
+
+def test_job_fields_side_by_side_say_what_they_say_below(make_book):
+    rows = [["Job no.", "Customer", "Engine"], ["24-020", "Mara Holt", None], ["Cylinder", 1, 2]]
+    job = read_book(make_book({"S": rows})).job
+    assert (job.number.text, job.customer.text, job.engine.text) == ("24-020", "Mara Holt", "")
+    alone = read_book(make_book({"S": [["Customer"], ["Mara Holt"]]})).job
+    assert alone.customer.text == "Mara Holt"
+
+
 CYLINDERS_DOWN = [["Cyl", "Skirt", "Clearance"], [1, 4.026, 0.004], [2, "mic again", 0.004],
                   [3, 4.027, 0.003]]  # fmt: skip
 

@@ -396,19 +396,23 @@ def _field_at(sheet: Sheet, row: int, column: int, rest: str) -> JobField | None
     """What a job field's label says; rest: of its own cell, behind a colon."""
     if rest.strip():
         return JobField(field_text(rest), Place(sheet.title, f"{get_column_letter(column)}{row}"))
-    for r, c in [*((row, column + step) for step in range(1, 5)), (row + 1, column)]:
-        beside = sheet.cells.get((r, c))
-        if beside is None:
-            continue
-        value = field_text(beside.value)
-        if value and not (isinstance(beside.value, str) and _names_a_field(value)):
-            return JobField(value, Place(sheet.title, f"{get_column_letter(c)}{r}"))
+    beside = [c for c in range(column + 1, column + 5) if (row, c) in sheet.cells]
+    at = (row, beside[0]) if beside else (row + 1, column)
+    if beside and _is_field_name(sheet.cells[at]):
+        at = (row + 1, column)  # Names side by side, with what they say below.
+    elif not beside and (row + 1, column + 1) in sheet.cells:
+        return None  # The next line, with what that says beside it.
+    cell = sheet.cells.get(at)
+    value = field_text(cell.value) if cell else ""
+    if cell is None or not value or _is_field_name(cell):
         return None
-    return None
+    return JobField(value, Place(sheet.title, f"{get_column_letter(at[1])}{at[0]}"))
 
 
-def _names_a_field(text: str) -> bool:
-    even = text.strip(" :.").lower()
+def _is_field_name(cell: Cell) -> bool:
+    if not isinstance(cell.value, str):
+        return False
+    even = cell.value.strip(" :.").lower()
     return any(even in words for words in JOB_WORDS.values())
 
 
