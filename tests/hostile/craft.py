@@ -27,6 +27,46 @@ def good_book():
     return target.getvalue()
 
 
+def good_ods():
+    """The bytes of the same kind of book as an OpenDocument spreadsheet."""
+    uses = " ".join(
+        f'xmlns:{short}="urn:oasis:names:tc:opendocument:xmlns:{short}:1.0"'
+        for short in ("office", "table", "text")
+    )
+
+    def number(value, more=""):
+        return (
+            f'<table:table-cell office:value-type="float" office:value="{value}"{more}>'
+            f"<text:p>{value}</text:p></table:table-cell>"
+        )
+
+    def text(value):
+        return (
+            '<table:table-cell office:value-type="string">'
+            f"<text:p>{value}</text:p></table:table-cell>"
+        )
+
+    quench = ' table:formula="of:=ENG.QUENCH([.B2];[.B3])"'
+    rows = (
+        text("Job no.") + text("26-102"),
+        text("Deck clearance (in)") + number(0.006) + number(0.0062),
+        text("Gasket (in)") + text("38 thou") + number(0.038, ' table:number-columns-repeated="3"'),
+        text("Quench") + number(0.044, quench),
+    )
+    body = "".join(f"<table:table-row>{row}</table:table-row>" for row in rows)
+    return archive(
+        {
+            "mimetype": b"application/vnd.oasis.opendocument.spreadsheet",
+            "META-INF/manifest.xml": b"<manifest/>",
+            "content.xml": (
+                f"<office:document-content {uses}><office:body><office:spreadsheet>"
+                f'<table:table table:name="Build">{body}</table:table>'
+                "</office:spreadsheet></office:body></office:document-content>"
+            ).encode(),
+        }
+    )
+
+
 def parts(book):
     """{name: content} of an archive."""
     with zipfile.ZipFile(io.BytesIO(book)) as archive:

@@ -1,20 +1,23 @@
 """Good books changed at random: each is read or refused in one line, never a crash or a hang.
 
-BOOK_MUTATIONS sets how many (5000 for a night); the same number gives the same books.
+BOOK_MUTATIONS sets how many of each book (20000 for a night); the same number gives the same books.
 """
 
 import hashlib
 import os
 import random
 import re
+from pathlib import Path
 
 import pytest
-from craft import archive, good_book, parts
+from craft import archive, good_book, good_ods, parts
 
 from workbook_tools.reports.build import Task, Wanted
 from workbook_tools.reports.workers import Worker
 
-COUNT = int(os.environ.get("BOOK_MUTATIONS", "300"))
+EXAMPLES = Path(__file__).parents[2] / "example_books"
+# Of each book.
+COUNT = int(os.environ.get("BOOK_MUTATIONS", "800"))
 SECONDS = 20
 ODD = [
     b"", b"0", b"-1", b"1e999", b"1e307", b"-1e300", b"1e-320", b"NaN", b"99999999999999999999",
@@ -102,10 +105,19 @@ def worker():
     made.stop()
 
 
-def test_changed_books_are_read_or_refused_in_a_line_and_left_alone(worker, tmp_path):
-    pick = random.Random(20_261_031)
-    book, read, refused = good_book(), 0, 0
-    path = tmp_path / "book.xlsx"
+BOOKS = {
+    "small.xlsx": good_book,
+    "opendocument.ods": good_ods,
+    "several_sheets.xlsx": (EXAMPLES / "flat_twin.xlsx").read_bytes,
+    "without_formulas.xlsx": (EXAMPLES / "without_formulas" / "old_inch_v8.xlsx").read_bytes,
+}
+
+
+@pytest.mark.parametrize("name", BOOKS)
+def test_changed_books_are_read_or_refused_in_a_line_and_left_alone(worker, tmp_path, name):
+    pick = random.Random(f"{name} 20261031")
+    book, read, refused = BOOKS[name](), 0, 0
+    path = tmp_path / name
     for number in range(COUNT):
         content = mutated(pick, book)
         path.write_bytes(content)

@@ -5,7 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
+from openpyxl.utils.cell import range_boundaries
+
 from workbook_tools.books.records import Trouble
+from workbook_tools.catalog import CellError
+
+# What spreadsheet programs hold to; a file that does not was not written by one.
+LONGEST_TEXT = 32_767
+LARGEST_NUMBER = 9.99999999999999e307
+# An array formula that fills more cells than this is read as filling its own.
+MOST_FILLED = 10_000
 
 
 class BookError(Exception):
@@ -28,6 +37,24 @@ class Cell(NamedTuple):
     value: object
     formula: str = ""
     area: str = ""
+
+
+def bounded(value: object) -> object:
+    """A saved value as a program can have saved it: no endless text, no number beyond all."""
+    if isinstance(value, str):
+        return value[:LONGEST_TEXT]
+    if isinstance(value, (int, float)) and not abs(value) <= LARGEST_NUMBER:
+        return CellError("#NUM!")
+    return value
+
+
+def filled(area: str) -> str:
+    """The range that an array formula fills, "" where no sheet can mean it."""
+    left, top, right, bottom = range_boundaries(area)
+    if None in (left, top, right, bottom):
+        return ""
+    cells = (right - left + 1) * (bottom - top + 1)  # type: ignore[operator]
+    return area if 0 < cells <= MOST_FILLED else ""
 
 
 @dataclass(frozen=True)

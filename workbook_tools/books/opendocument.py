@@ -14,7 +14,7 @@ from xml.etree import ElementTree
 
 from openpyxl.utils import get_column_letter
 
-from workbook_tools.books.cells import BookError, Cell, Sheet
+from workbook_tools.books.cells import BookError, Cell, Sheet, bounded, filled
 from workbook_tools.catalog import CellError
 
 MIMETYPES = (
@@ -115,7 +115,7 @@ def _area(cell: ElementTree.Element, row: int, column: int) -> str:
     if across is None or down is None:
         return ""
     last = f"{get_column_letter(column + int(across) - 1)}{row + int(down) - 1}"
-    return f"{get_column_letter(column)}{row}:{last}"
+    return filled(f"{get_column_letter(column)}{row}:{last}")
 
 
 def _repeats(element: ElementTree.Element, what: str) -> int:
@@ -151,7 +151,7 @@ def _sheet(table: ElementTree.Element) -> Sheet:
                 formula = formula_text(stored) if stored else ""
                 for r in range(first, first + alike):
                     for c in range(column, column + count):
-                        cells[r, c] = Cell(value, formula, _area(cell, r, c))
+                        cells[r, c] = Cell(bounded(value), formula, _area(cell, r, c))
             across = int(cell.get(f"{_TABLE}number-columns-spanned", "1"))
             down = int(cell.get(f"{_TABLE}number-rows-spanned", "1"))
             if across > 1 or down > 1:

@@ -40,7 +40,7 @@ from openpyxl.worksheet.table import TablePartList
 from openpyxl.xml.constants import ARC_STYLE, SHEET_MAIN_NS
 from openpyxl.xml.functions import fromstring, iterparse
 
-from workbook_tools.books.cells import BookError, Cell, OpenBook, Sheet, Table
+from workbook_tools.books.cells import BookError, Cell, OpenBook, Sheet, Table, bounded, filled
 from workbook_tools.books.opendocument import MIMETYPES, read_opendocument
 from workbook_tools.catalog import CellError
 
@@ -49,11 +49,7 @@ from workbook_tools.catalog import CellError
 MOST_UNPACKED = 600_000_000
 MOST_RATIO = 400
 # What programs hold to; a file that does not was not written by one.
-LONGEST_TEXT = 32_767
-LARGEST_NUMBER = 9.99999999999999e307
 MOST_COLUMNS = 16_384
-# An array formula that fills more cells than this is read as filling its own.
-MOST_FILLED = 10_000
 # A sheet part larger than this is first rid of its formatted blank cells.
 LARGE_PART = 2_000_000
 
@@ -323,27 +319,13 @@ def _tables(archive: zipfile.ZipFile, path: str, parser: Any) -> Iterator[tuple[
 def _cell(item: dict[str, Any]) -> Cell | None:
     """A parsed cell, None where it holds nothing."""
     value = item["value"]
-    if item["data_type"] == "e":
-        value = CellError(str(value))
-    elif isinstance(value, str):
-        value = value[:LONGEST_TEXT]
-    elif isinstance(value, (int, float)) and not abs(value) <= LARGEST_NUMBER:
-        value = CellError("#NUM!")
+    value = CellError(str(value)) if item["data_type"] == "e" else bounded(value)
     content = item.get("formula")
     if isinstance(content, ArrayFormula):
-        return Cell(value, (content.text or "").lstrip("="), _filled(content.ref))
+        return Cell(value, (content.text or "").lstrip("="), filled(content.ref))
     if content is None or isinstance(content, DataTableFormula):
         return None if value is None else Cell(value)
     return Cell(value, str(content).removeprefix("="))
-
-
-def _filled(area: str) -> str:
-    """The range that an array formula fills, "" where no sheet can mean it."""
-    left, top, right, bottom = range_boundaries(area)
-    if None in (left, top, right, bottom):
-        return ""
-    cells = (right - left + 1) * (bottom - top + 1)  # type: ignore[operator]
-    return area if 0 < cells <= MOST_FILLED else ""
 
 
 def _read_parts(data: bytes) -> tuple[tuple[Sheet, ...], dict[str, str], bool]:
