@@ -130,6 +130,12 @@ def test_a_book_that_says_once_how_lash_is_set(findings):
     assert "taken cold" in findings(rows)["B3"][1]
 
 
+def test_a_remark_above_a_number_is_not_its_label(findings):
+    rows = [["Lash", "cold"], ["Intake lash", "a card's lash is usually meant hot"], [0.016, 0.016],
+            ["Lift (in)", "=ENG.VALVE_LIFT(0.32,1.5,A3)"]]  # fmt: skip
+    assert findings(rows) == {}
+
+
 def test_a_cold_lift_with_the_lash_of_a_hot_engine(findings):
     rows = lash("Intake lash, hot", 0.016)
     rows[3][0] = "Valve lift, cold (in)"

@@ -25,6 +25,7 @@ from workbook_tools.units import DISPLACEMENT, RATIO, READING, UnreadableText, f
 # A stated size is rounded, and so are bore and stroke beside it (0.01 in on 3 in is 0.3 %);
 # a slip of one digit or one oversize is more than this.
 DISPLACEMENT_SLACK = 0.02
+_SIZES_SLACK = 0.005
 _SIZE_LABEL = re.compile(
     r"(?:engine |total |swept )?(?:displacement|engine size|capacity|swept volume|cubic inches)",
     re.IGNORECASE,
@@ -66,9 +67,9 @@ def _stated_displacement(book: Book) -> Iterator[Finding]:
             continue
         near = _near(computed, reading.place)
         values = [in_si(float(r.value), DISPLACEMENT, system_of(r)) for r in near]  # type: ignore[arg-type]
-        # A small engine's size in whole cubic inches is rounded by more than that.
+        # A small engine's size in whole cubic inches is rounded by more than that alone.
         step = min(1.0, resolution([reading.value]))
-        slack = max(DISPLACEMENT_SLACK, step / 2 / reading.value)
+        slack = max(DISPLACEMENT_SLACK, _SIZES_SLACK + step / 2 / reading.value)
         if any(abs(v / stated - 1) <= slack for v in values):
             continue
         record, value = near[0], values[0]

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from workbook_tools.books.records import Argument, Book, Label, Place, Record
 from workbook_tools.findings.finding import Finding
-from workbook_tools.findings.measured import Reading, named, readings
+from workbook_tools.findings.measured import Reading, named, readings, words_of
 
 _HOT = re.compile(r"\b(hot|warm|running)\b", re.IGNORECASE)
 _COLD = re.compile(r"\bcold\b", re.IGNORECASE)
@@ -56,7 +56,7 @@ def _said(label: Label | None) -> str:
 
     "Cold to hot" is about the way from one to the other.
     """
-    text = str(label) if label else ""
+    text = words_of(label)
     hot, cold = _HOT.search(text), _COLD.search(text)
     return "" if bool(hot) == bool(cold) else "hot" if hot else "cold"
 
@@ -110,7 +110,7 @@ def _judged(record: Record, makers: dict[Place, Record]) -> Iterator[Finding]:
 
 def _lash(book: Book) -> Iterator[Finding]:
     """Lash set cold to the very figure that is wanted hot, or the other way round."""
-    lashes = [r for r in readings(book) if r.label is not None and _LASH.search(str(r.label))]
+    lashes = [r for r in readings(book) if r.label is not None and _LASH.search(words_of(r.label))]
     wanted = [r for r in lashes if _WANTED.search(str(r.label)) and _said(r.label)]
     told: set[tuple[str, str]] = set()
     for reading in lashes if wanted else ():

@@ -8,7 +8,7 @@ from functools import lru_cache
 
 from workbook_tools.books.records import Book, Fastener, Label, Place, Record
 from workbook_tools.findings.finding import Finding
-from workbook_tools.findings.measured import named
+from workbook_tools.findings.measured import named, words_of
 
 _DRY = re.compile(
     r"\bdry\b|\bun-?lubricated\b|\b(?:no|without) (?:oil|lube|lubricant|paste)\b", re.IGNORECASE
@@ -129,4 +129,4 @@ def _in_call(record: Record) -> Iterator[Finding]:
 
 
 def _of(label: Label | None) -> str:
-    return _threads(label.text) if label is not None else ""
+    return _threads(words_of(label))

@@ -72,6 +72,20 @@ def named(label: Label | None, place: Place) -> str:
     return f"{label} ({place.address})" if label else place.address
 
 
+_SENTENCE = re.compile(
+    r"\b(?:is|are|was|were|says?|means?|meant|usually|write|see)\b|[;!?]", re.IGNORECASE
+)
+
+
+def words_of(label: Label | None) -> str:
+    """The words of a label with its position; "" for a sentence that only stands near a cell.
+
+    "A card's lash is usually meant hot" says nothing of the number below it.
+    """
+    text = str(label) if label is not None else ""
+    return "" if _SENTENCE.search(text) else text
+
+
 def shown(value: float, unit: str = "") -> str:
     """A number with its unit, as people write it."""
     text = f"{value:.6g}"

@@ -20,6 +20,7 @@ from workbook_tools.findings.measured import (
     readings,
     shown,
     system_of,
+    words_of,
 )
 from workbook_tools.units import READING
 
@@ -217,7 +218,7 @@ def by_wanted_ratio(book: Book) -> tuple[tuple[Doubt, Place], ...]:
         for r in readings(book)
         if r.label is not None and not r.label.position and 4 < r.value < 30
         if not any(u.parameter.kind is READING for u in r.uses)
-        if _WANTED_RATIO.match(r.label.text)
+        if _WANTED_RATIO.match(words_of(r.label))
         or STATED_RATIO.fullmatch(r.label.text.strip())
         or any("_FOR_" in u.function and u.parameter.name == "compression_ratio" for u in r.uses)
     ]

@@ -13,7 +13,7 @@ from functools import lru_cache
 
 from workbook_tools.books.records import Argument, Book, Label, Place, Record
 from workbook_tools.findings.finding import Finding
-from workbook_tools.findings.measured import named, shown
+from workbook_tools.findings.measured import named, shown, words_of
 from workbook_tools.units import CAM_ANGLE, UnreadableText, unit_named
 
 _JUDGES = ("VERDICT", "JUDGE")
@@ -89,8 +89,8 @@ CAM_DEGREES = Way(
 )  # fmt: skip
 FREE_GASKET = Way(
     _words(r"\bfree\b|\bun-?(?:compressed|crushed)\b|\bnot (?:yet )?(?:compressed|crushed)\b"
-           r"|\bbefore (?:it is )?(?:torqu|crush|compress|tighten)\w*"),
-    _words(r"(?<!un)(?<!un-)(?<!before )(?<!not )(?<!yet )(?<!is )\b(?:compressed|crushed)\b"
+           r"|\bbefore (?:torqu|crush|compress|tighten)\w*"),
+    _words(r"(?<!un)(?<!un-)(?<!before )(?<!not )(?<!yet )\b(?:compressed|crushed)\b"
            r"|\bas (?:torqued|fitted)\b"),
     "uncompressed",
     "compressed",
@@ -138,7 +138,7 @@ def _is_cam_unit(unit: str) -> bool:
 
 
 def _said(way: Way, label: Label | None) -> str:
-    return _says(way, str(label), label.unit) if label is not None else ""
+    return _says(way, words_of(label), label.unit) if label is not None else ""
 
 
 @dataclass(frozen=True)
