@@ -321,9 +321,12 @@ def hot_lash_for_cold(page, rng):
 def dry_torque(page, rng):
     """A dry figure where a lubricant stands beside it, in a table or in a call."""
     if rng.random() < 0.5:
-        page.set("torque head", 0, page.get("torque head").replace("Torque", "Torque, dry"))
+        dry = rng.choice(["Torque, dry", "Dry torque", "Torque on dry threads"])
+        page.set("torque head", 0, page.get("torque head").replace("Torque", dry))
         return [page.place("fastener", 0), page.place("fastener", 1)]
-    page.set("bolt torque head", 0, page.get("bolt torque head").replace("with moly paste", "dry"))
+    page.set(
+        "bolt torque head", 0, re.sub(r", [\w ()-]+?(?= \()", ", dry", page.get("bolt torque head"))
+    )
     return [page.place("bolt torque")]
 
 

@@ -420,8 +420,9 @@ def _valves_and_bolts(page, length):
         page.put(sheet, row, 3, f"=B{row}/2", "guide clearance", n)
         page.put(sheet, row, 4, f"=ENG.VERDICT(C{row},{least},{most}{m})", "guide verdict", n)
     intake, exhaust = size(rng.uniform(0.010, 0.018)), size(rng.uniform(0.0185, 0.024))
-    line(10, "Intake lash wanted, hot", intake)
-    line(11, "Exhaust lash wanted, hot", exhaust)
+    lash = rng.choice(["{} lash wanted, hot", "{} lash, hot, card", "Target {} lash hot"])
+    line(10, lash.format("Intake"), intake)
+    line(11, lash.format("Exhaust"), exhaust)
     # Half of the shops set it cold, to a figure that they worked out.
     cold = rng.random() < 0.5
     change = 0 if not cold else rng.choice([0.002, -0.004, -0.006])
@@ -431,20 +432,23 @@ def _valves_and_bolts(page, length):
     lobe = line(14, "Lobe lift", size(rng.uniform(0.28, 0.36)), "lobe")
     lift = f"=ENG.VALVE_LIFT({lobe},1.5,{page.ref('intake lash', 0, sheet)}{m})"
     line(15, f"Valve lift, {state}", lift, "lift")
-    line(17, "Head gasket, free thickness", size(page.engine.one["gasket"] / mm + 0.011), "free")
+    free = rng.choice(["Head gasket, free thickness", "Gasket thickness, uncompressed", "HG free"])
+    line(17, free, size(page.engine.one["gasket"] / mm + 0.011), "free")
     line(18, "Piston clearance wanted, total", size(0.0032, fine), "fit wanted")
     line(19, "Piston clearance wanted, per side", size(0.0016, fine), "fit per side")
     hone = f"=ENG.HONE_TO_SIZE({page.ref('skirt', 0, sheet)},{page.ref('fit wanted', 0, sheet)}{m})"
     line(20, "Hone to", hone, "hone")
     closing = rng.randrange(50, 76, 2)
     line(22, "Intake closes after bottom center", closing, "closing", "deg")
-    line(23, "Intake closes, on the card", closing / 2, "closing on cam", "cam deg")
+    unit = rng.choice(["cam deg", "deg cam", "cam degrees"])
+    line(23, "Intake closes, on the card", closing / 2, "closing on cam", unit)
     stroke, rod = page.ref("stroke", 0, sheet), page.ref("rod", 0, sheet)
     left = f"=ENG.EFFECTIVE_STROKE({stroke},{rod},{page.ref('closing', 0, sheet)},{m})"
     line(24, "Stroke left to compress", left if m else left[:-2] + ")", "stroke left")
     torque, unit = (60, "N.m") if metric else (45, "ft-lb")
-    line(26, "Rod bolt torque, with moly paste", torque, "bolt torque", unit)
-    line(27, "Nut factor, with moly paste", 0.12, "nut factor", "")
+    paste = rng.choice(["moly paste", "assembly paste", "moly", "anti-seize"])
+    line(26, f"Rod bolt torque, {paste}", torque, "bolt torque", unit)
+    line(27, f"Nut factor, {paste}", 0.12, "nut factor", "")
     line(28, "Rod bolt thread", size(0.375, 1.0 if metric else 0.001), "thread")
     load = f"=ENG.PRELOAD_FROM_TORQUE(B26,B28,B27{m})"
     line(29, "Rod bolt preload", load, "preload", "")
@@ -452,7 +456,7 @@ def _valves_and_bolts(page, length):
     for column, head in enumerate(heads, 1):
         page.put(sheet, 31, column, head, "torque head" if column == 3 else None)
     for row, line_ in enumerate(
-        (("Main caps", "engine oil", 70, "R. V."), ("Head bolts", "moly paste", 65, "R. V.")), 32
+        (("Main caps", "engine oil", 70, "R. V."), ("Head bolts", paste, 65, "R. V.")), 32
     ):
         for column, content in enumerate(line_, 1):
             page.put(sheet, row, column, content, "fastener" if column == 1 else None, row - 32)

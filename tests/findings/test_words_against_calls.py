@@ -256,7 +256,7 @@ def hone(label, value):
             ["Hone to (in)", "=ENG.HONE_TO_SIZE(B1,B2)"]]  # fmt: skip
 
 
-@pytest.mark.parametrize("label", ["Clearance wanted, per side", "Radial clearance"])
+@pytest.mark.parametrize("label", ["Clearance wanted, per side", "Fit each side"])
 def test_a_clearance_per_side_where_the_total_belongs(findings, label):
     address, message = one(findings(hone(label, 0.002)))
     assert address == "B2"
@@ -265,7 +265,14 @@ def test_a_clearance_per_side_where_the_total_belongs(findings, label):
 
 
 @pytest.mark.parametrize(
-    "label", ["Clearance wanted", "Clearance, total", "Clearance, total, not per side", "A side"]
+    "label",
+    [
+        "Clearance wanted",
+        "Clearance, total",
+        "Clearance, total, not per side",
+        "A side",
+        "Radial clearance",
+    ],
 )
 def test_a_total_clearance_is_right(findings, label):
     assert findings(hone(label, 0.004)) == {}

@@ -44,8 +44,9 @@ def _words(pattern: str) -> re.Pattern[str]:
     return re.compile(pattern, re.IGNORECASE)
 
 
+# "Radial" is no word for it: a radial clearance is often the whole play across the bearing.
 PER_SIDE = Way(
-    _words(r"\b(?:per|each) side\b|\bradial(?:ly)?\b|\bradius\b"),
+    _words(r"\b(?:per|each) side\b|\bradius\b"),
     _words(r"\btotal\b|\bdiamet\w*|\bdia\b|\bboth sides\b|\bover all\b"),
     "per side",
     "over the whole diameter",
