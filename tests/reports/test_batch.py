@@ -14,10 +14,11 @@ import pytest
 from workbook_tools.books.layout import Form, Layout
 from workbook_tools.books.reading import read_jobs
 from workbook_tools.findings import check, check_batch
+from workbook_tools.reports import batch
 from workbook_tools.reports.batch import summarize_books
 from workbook_tools.reports.build import Task, Wanted
 from workbook_tools.reports.data import findings_csv
-from workbook_tools.reports.kept import usual_folder
+from workbook_tools.reports.kept import keep, usual_folder
 from workbook_tools.reports.shop import Shop
 from workbook_tools.reports.templates import TemplateError
 from workbook_tools.reports.workers import Worker
@@ -79,6 +80,18 @@ def test_the_files_are_the_same_however_the_work_is_done(books, tmp_path):
     assert len(outcomes["here"].unread) == 1
     assert outcomes["here"].read == 6
     assert {p: (p.read_bytes(), p.stat().st_mtime_ns) for p in books.iterdir()} == before
+
+
+@pytest.mark.parametrize("room", [0, 60_000])
+def test_results_that_memory_has_no_room_for_are_laid_aside(books, tmp_path, monkeypatch, room):
+    summarize_books([books], tmp_path / "roomy")
+    monkeypatch.setattr(batch, "_MOST_IN_MEMORY", room)
+    kept = []
+    monkeypatch.setattr(batch, "keep", lambda *a: kept.append(a) or keep(*a))
+    summarize_books([books], tmp_path / "narrow")
+    assert content(tmp_path / "narrow") == content(tmp_path / "roomy")
+    # Three of the six books are read twice, since they have one another's readings.
+    assert len(kept) == 9 if room == 0 else 0 < len(kept) < 9
 
 
 def test_copied_readings_are_told_on_the_pages_of_all_that_have_them(books, tmp_path):

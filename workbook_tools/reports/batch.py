@@ -100,7 +100,8 @@ def read_builds(
     with ExitStack() as stack:
         kept = cache or Path(stack.enter_context(TemporaryDirectory()))
         with staff(jobs, cluster, wanted) as run:
-            batch = _Batch(found.books, layouts, stand_ins or {}, key_for_batch(wanted), kept, run)
+            key, lasting = key_for_batch(wanted), cache is not None
+            batch = _Batch(found.books, layouts, stand_ins or {}, key, kept, lasting, run)
             with _each_done(each, found.books) as done:
                 batch.read(done)
             batch.read_together()
@@ -166,10 +167,15 @@ def _each_done(
     yield done
 
 
+# Bytes of finished files that wait in memory to be written; more are laid aside on disk.
+_MOST_IN_MEMORY = 32_000_000
+
+
 class _Batch:
     """Books on their way to builds; of each only its brief build stays in memory.
 
-    builds: by the number of the file; refused: the reason, of files that gave none.
+    builds: by the number of the file; refused: the reason, of files that gave none. kept:
+    where results lie; lasting: whether also those lie there for which there is room in memory.
     """
 
     def __init__(
@@ -179,6 +185,7 @@ class _Batch:
         copies: Mapping[Path, Path],
         batch_key: str,
         kept: Path,
+        lasting: bool,
         run: Run,
     ) -> None:
         self.books = books
@@ -186,10 +193,13 @@ class _Batch:
         self.copies = copies
         self.batch_key = batch_key
         self.kept = kept
+        self.lasting = lasting
         self.run = run
         self.builds: dict[int, tuple[Build, ...]] = {}
         self.refused: dict[int, str] = {}
         self._keys: dict[int, str] = {}
+        self._whole: dict[int, tuple[Build, ...]] = {}
+        self._room = _MOST_IN_MEMORY
 
     def read(self, done: Callable[[], object]) -> None:
         """Read every book, or recall what it gave before; done is called after each."""
@@ -208,11 +218,21 @@ class _Batch:
 
     def whole(self, n: int, i: int) -> Build:
         """A build with its files."""
-        builds = recall(self.kept, self._keys[n], whole=True)
+        builds = self._whole.get(n) or recall(self.kept, self._keys[n], whole=True)
         if builds is None:
             # Someone cleared the folder meanwhile.
             raise OSError(f"{self.kept} was cleared before all was written; run again")
         return builds[i]
+
+    def _lay_aside(self, n: int, builds: tuple[Build, ...]) -> None:
+        """Put whole builds where they wait to be written."""
+        self._room += sum(build.size for build in self._whole.pop(n, ()))
+        size = sum(build.size for build in builds)
+        if size <= self._room:
+            self._whole[n] = builds
+            self._room -= size
+        if self.lasting or n not in self._whole:
+            keep(self.kept, self._keys[n], builds)
 
     def _task(
         self, n: int, together: Mapping[int, tuple[Finding, ...]] | None = None
@@ -252,6 +272,6 @@ class _Batch:
                 self.builds.pop(n, None)
                 self.refused[n] = result.refused
             else:
-                keep(self.kept, self._keys[n], result.builds)
+                self._lay_aside(n, result.builds)
                 self.builds[n] = tuple(build.brief for build in result.builds)
             done()

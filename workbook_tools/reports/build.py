@@ -84,6 +84,12 @@ class Build:
         return counted_by_kind(self.findings)
 
     @property
+    def size(self) -> int:
+        """Characters and bytes of what fills whole pages."""
+        tables = len(self.readings_csv) + len(self.findings_csv)
+        return tables + sum(map(len, self.files.values()))
+
+    @property
     def brief(self) -> Build:
         """The same without what fills whole pages, for keeping many."""
         return replace(self, files={}, readings_csv="", findings_csv="", month=None)
