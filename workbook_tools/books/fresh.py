@@ -169,6 +169,9 @@ def recalculate(
     and is listed with the reason.
     """
     book = values.book
+    formulas = sum(bool(c.formula) for sheet in book.sheets for c in sheet.cells.values())
+    if calls_agree and formulas == len(called):
+        return Fresh({}, {})  # The calls rest on nothing but typed readings and one another.
     feed = _feed(values, called)
     if not feed.formulas and (calls_agree or not feed.chained):
         return Fresh({}, feed.failed)

@@ -44,7 +44,8 @@ def known_unit(text: str) -> str:
 
 
 @lru_cache(maxsize=4096)
-def _is_quantity(text: str) -> bool:
+def is_quantity(text: str) -> bool:
+    """Whether a text is one number with at most one unit."""
     try:
         split_quantity(text)
     except UnreadableText:
@@ -64,7 +65,7 @@ def _as_label(content: str) -> str | None:
     text = " ".join(content.split())
     if text.lower().strip(" .:") in _NO_LABEL or known_unit(text):
         return None
-    if _is_quantity(text) and not _POSITION.fullmatch(text) and not _ORDINAL.match(text):
+    if is_quantity(text) and not _POSITION.fullmatch(text) and not _ORDINAL.match(text):
         return None
     return text
 
@@ -103,7 +104,7 @@ def _end_of_values(sheet: Sheet, row: int, column: int) -> int:
 
 def _holds_value(cell: Cell) -> bool:
     """Whether a cell holds a value: a number, a formula, or a text such as "62,3 cc"."""
-    return bool(cell.formula) or not isinstance(cell.value, str) or _is_quantity(cell.value)
+    return bool(cell.formula) or not isinstance(cell.value, str) or is_quantity(cell.value)
 
 
 def _left(sheet: Sheet, row: int, column: int) -> tuple[str, int, str] | None:

@@ -10,9 +10,8 @@ from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import range_boundaries
 
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
-from workbook_tools.books.labels import JOB_WORDS, labeled_fields
+from workbook_tools.books.labels import JOB_WORDS, is_quantity, labeled_fields
 from workbook_tools.books.records import JobField, Label, Place, Written
-from workbook_tools.units import UnreadableText, split_quantity
 
 FindLabel = Callable[[Sheet, int, int], Label | None]
 
@@ -44,13 +43,7 @@ def _is_reading(cell: Cell) -> bool:
         return False
     if isinstance(cell.value, (int, float)):
         return True
-    if not isinstance(cell.value, str):
-        return False
-    try:
-        split_quantity(cell.value)
-    except UnreadableText:
-        return False
-    return True
+    return isinstance(cell.value, str) and is_quantity(cell.value)
 
 
 def written_cells(book: OpenBook, label: FindLabel) -> Iterator[Written]:
