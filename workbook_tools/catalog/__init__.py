@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from workbook_tools.catalog import airflow as airflow
 from workbook_tools.catalog import altitude as altitude
@@ -60,6 +61,7 @@ __all__ = [
 ]
 
 
+@lru_cache(maxsize=1024)
 def find(name: str) -> Function | None:
     """The function of a name in any spelling of its prefix: ENG.QUENCH, eng_quench, QUENCH."""
     return entry(re.sub(rf"^{PREFIX}[._]", "", name.upper()))
