@@ -61,7 +61,11 @@ __all__ = [
 ]
 
 
-@lru_cache(maxsize=1024)
 def find(name: str) -> Function | None:
     """The function of a name in any spelling of its prefix: ENG.QUENCH, eng_quench, QUENCH."""
-    return entry(re.sub(rf"^{PREFIX}[._]", "", name.upper()))
+    return entry(_bare(name))
+
+
+@lru_cache(maxsize=1024)
+def _bare(name: str) -> str:
+    return re.sub(rf"^{PREFIX}[._]", "", name.upper())
