@@ -18,6 +18,8 @@ from workbook_tools.units import ANGLE, CAM_ANGLE, ROTATION
 # by chance once in four thousand comparisons. A row says the more the more its readings
 # scatter; equal sizes, as of shells or gaskets, say nothing.
 ENOUGH = 12.0
+# For up to so many pairs of like rows in a batch; in more of them chance has more to try.
+PAIRS = 10
 FEWEST = 4
 # A row is compared with those of this many earlier books that have it.
 MOST_HOLDERS = 20
@@ -35,6 +37,11 @@ class Block:
     place: Place
     values: tuple[float, ...]
     bits: float
+
+    @property
+    def like(self) -> tuple[str, int, str]:
+        """What it has in common with rows of other engines of the same size."""
+        return self.name.casefold(), len(self.values), f"{sum(self.values) / len(self.values):.2g}"
 
 
 class Measured(Protocol):
@@ -64,6 +71,7 @@ def check_blocks(
 ) -> dict[int, tuple[Finding, ...]]:
     """The same from each book's rows of readings, when the books themselves are gone."""
     blocks = [{b.values: b for b in own} for own in rows_of]
+    alike = Counter(block.like for own in rows_of for block in own)
     holders: dict[tuple[float, ...], list[int]] = {}
     found: dict[int, list[Finding]] = {}
     for n, one in enumerate(books):
@@ -77,12 +85,19 @@ def check_blocks(
             if _same_job(one, other):
                 continue
             shared = sorted(blocks[n].keys() & blocks[m].keys(), key=lambda v: -blocks[n][v].bits)
-            if sum(blocks[n][v].bits for v in shared) < ENOUGH:
+            bits = sum(blocks[n][v].bits for v in shared)
+            if bits < _enough(max(alike[blocks[n][v].like] for v in shared)):
                 continue
             for here, there in ((n, m), (m, n)):
                 finding = _finding(shared, blocks[here], blocks[there], books[there])
                 found.setdefault(here, []).append(finding)
     return {n: tuple(findings) for n, findings in found.items()}
+
+
+def _enough(alike: int) -> float:
+    """The bits that two books must share where so many in the batch have rows like theirs."""
+    pairs = alike * (alike - 1) / 2
+    return ENOUGH + max(0.0, math.log2(max(pairs, 1) / PAIRS))
 
 
 def _same_job(one: Measured, other: Measured) -> bool:
