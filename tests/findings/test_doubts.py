@@ -543,3 +543,10 @@ def test_test_speeds_alike_in_two_jobs_are_no_copy(make_book):
         rows = [["Job no.", job], runs, speed, ["Mean speed", *calls]]
         books.append(read_book(make_book({"S": rows}, file_name=f"{job}.xlsx")))
     assert check_batch(books) == {}
+
+
+def test_numbers_that_nothing_makes_siblings_are_not_compared(findings):
+    head = ["Cylinder", *range(1, 8)]
+    assert findings(S=[head, ["Note", 0.797, 0.803, 0.031, 0.804, 0.815, 0.063, 0.398]]) == {}
+    found = findings(S=[head, ["Note", 0.797, 0.803, 0.0801, 0.804, 0.815, 0.801, 0.799]])
+    assert {at: kind for at, (kind, _) in found.items()} == {"S!D2": "unit slip"}

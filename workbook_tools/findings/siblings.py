@@ -22,6 +22,9 @@ FAR = 6.0
 NEAR = 4.0
 # Fewest siblings to compare with: sizes and factors of ten show beside two, half a clearance not.
 FEW, SEVERAL = 2, 3
+# Numbers of which nothing says what they are belong together only if they differ by no more
+# than this share of their median.
+ALIKE = 0.3
 # Micrometers are for sizes; below this (in, mm) a length is a clearance.
 _LEAST_SIZE = {"inch": 0.2, "metric": 5.0}
 # One turn: of an inch thimble, of a dial caliper, of a metric thimble. Common practice, no
@@ -106,6 +109,9 @@ def _in_row(row: Sequence[Reading]) -> Iterator[Slip]:
 
 def _slip(reading: Reading, others: Sequence[float]) -> Slip | None:
     center, spread = center_and_spread(others)
+    unknown = reading.kind is None and not reading.uses
+    if unknown and max(others) - min(others) > ALIKE * abs(center):
+        return None
     if abs(reading.value - center) < FAR * spread:
         return None
     spread = max(spread, resolution(others))
