@@ -95,6 +95,8 @@ def check_siblings(book: Book) -> Iterator[Finding]:
 
 
 def _in_row(row: Sequence[Reading]) -> Iterator[Slip]:
+    if _are_no_siblings(row):
+        return
     doubted = []
     for place, reading in enumerate(row):
         others = [r.value for n, r in enumerate(row) if n != place]
@@ -107,11 +109,20 @@ def _in_row(row: Sequence[Reading]) -> Iterator[Slip]:
         yield from doubted
 
 
+def _are_no_siblings(row: Sequence[Reading]) -> bool:
+    """Whether nothing says what numbers are, and they differ too much to be of one thing.
+
+    The one that lies furthest out is left aside: it may be the slip.
+    """
+    if len(row) <= FEW or any(r.uses or r.kind is not None for r in row):
+        return False
+    ordered = sorted(r.value for r in row)
+    reach = min(ordered[-2] - ordered[0], ordered[-1] - ordered[1])
+    return reach > ALIKE * abs(ordered[len(ordered) // 2])
+
+
 def _slip(reading: Reading, others: Sequence[float]) -> Slip | None:
     center, spread = center_and_spread(others)
-    unknown = reading.kind is None and not reading.uses
-    if unknown and max(others) - min(others) > ALIKE * abs(center):
-        return None
     if abs(reading.value - center) < FAR * spread:
         return None
     spread = max(spread, resolution(others))
