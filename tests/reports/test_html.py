@@ -2,12 +2,13 @@
 
 import re
 from html.parser import HTMLParser
+from types import SimpleNamespace
 
 import pytest
 from jinja2 import Environment, nodes
 from sample import call, cell, inch_v8, metric_four
 
-from workbook_tools.books.records import Book, Job, JobField
+from workbook_tools.books.records import Book, Job, JobField, Place
 from workbook_tools.findings import check
 from workbook_tools.findings.finding import Finding
 from workbook_tools.reports.html import (
@@ -20,6 +21,7 @@ from workbook_tools.reports.html import (
     render_html,
     render_index,
 )
+from workbook_tools.reports.rows import Number
 from workbook_tools.reports.strips import Gauge
 from workbook_tools.reports.summary import KINDS, summarize
 from workbook_tools.reports.templates import template_folder
@@ -153,13 +155,17 @@ def test_a_verdict_is_told_in_words_and_shape_not_only_in_color(verdict):
 
 
 def component(name, *arguments):
-    module = environment().get_template("parts/marks.html.jinja").make_module()
+    file = "rows" if name == "strip" else "marks"
+    module = environment().get_template(f"parts/{file}.html.jinja").make_module()
     return " ".join(str(getattr(module, name)(*arguments)).split())
 
 
 def test_one_position_of_a_strip():
-    drawn = component("gauge", Gauge("low", "44", True, "15.4", "20", ("15.4", "35.4")))
-    assert drawn == (
+    gauge = Gauge("low", "44", True, "15.4", "20", ("15.4", "35.4"))
+    number = Number("Cyl 5", 0.0, "0.0", "", "same", "low", "", "", (), Place("S", "B3"), gauge)
+    row = SimpleNamespace(numbers=(number,), states="same", extent=None, unit="in")
+    drawn = component("strip", row, ("same",))
+    assert (
         '<svg class="gauge" width="100%" height="50" aria-hidden="true">'
         '<rect class="band" x="0" width="100%" y="15.4" height="20"/>'
         '<line class="lane" x1="50%" x2="50%" y1="0" y2="100%"/>'
@@ -167,12 +173,14 @@ def test_one_position_of_a_strip():
         '<line class="edge" x1="0" x2="100%" y1="35.4" y2="35.4"/>'
         '<svg class="pin" x="50%" y="44"><path class="out" d="M-5-4h10L0 4.5z"/>'
         '<path class="beyond" d="M-5 6h10"/></svg></svg>'
-    )
+    ) in drawn
+    assert ">low</span>" in drawn
 
 
 def test_marks_of_different_meaning_have_different_shapes():
     shapes = ("ok", "low", "high", "none", "open")
-    drawn = [component("gauge", Gauge(shape, "25", False, "", "", ())) for shape in shapes]
+    gauges = [Gauge(shape, "25", False, "", "", ()) for shape in shapes]
+    drawn = [component("gauge_across", gauge) for gauge in gauges]
     assert len({re.sub(r' class="\w+"', "", d) for d in drawn}) == len(shapes)
     marks = [component("finding_mark", w) for w in ("stop", "look", "gap")]
     assert len({re.sub(r' class="[\w ]+"', "", m) for m in marks}) == 3
