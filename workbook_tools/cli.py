@@ -184,6 +184,9 @@ def summarize(
     out_folder: Annotated[Path, typer.Option("--out", help="Folder for the summaries")],
     layout_file: _LayoutFile = None,
     shop_file: _ShopFile = None,
+    with_customer: Annotated[
+        bool, typer.Option("--customer", help="Also write each customer's copy as a page")
+    ] = False,
     with_pdf: Annotated[
         bool, typer.Option("--pdf", help="Also print each: the customer's copy and the shop's")
     ] = False,
@@ -202,7 +205,8 @@ def summarize(
     from workbook_tools.reports.kept import usual_folder
     from workbook_tools.reports.shop import shop_for
 
-    kinds = [*PLAIN_KINDS, *(["pdf"] if with_pdf else []), *(["xlsx"] if with_xlsx else [])]
+    asked = (("customer", with_customer), ("pdf", with_pdf), ("xlsx", with_xlsx))
+    kinds = [*PLAIN_KINDS, *(kind for kind, wanted in asked if wanted)]
     with _refusals(), tempfile.TemporaryDirectory() as copies:
         outcome = summarize_books(
             books,

@@ -6,8 +6,9 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from workbook_tools.books.records import Book
 from workbook_tools.findings.finding import Finding
+from workbook_tools.reports.customer import customer_copy
 from workbook_tools.reports.data import book_json
-from workbook_tools.reports.html import render_html
+from workbook_tools.reports.html import render_customer, render_html
 from workbook_tools.reports.pdf import summary_pdf
 from workbook_tools.reports.printed import Copy
 from workbook_tools.reports.sheet import summary_sheet
@@ -15,7 +16,7 @@ from workbook_tools.reports.shop import Shop
 from workbook_tools.reports.summary import summarize
 
 COPIES: tuple[Copy, Copy] = ("customer", "shop")
-KINDS = ("html", "json", "pdf", "xlsx")
+KINDS = ("html", "json", "customer", "pdf", "xlsx")
 
 
 def build_files(
@@ -27,15 +28,20 @@ def build_files(
 ) -> Mapping[str, bytes]:
     """{file name: content} of one build; nothing is written.
 
-    name: of the files, without ending; kinds: which of KINDS are wanted. Of a print and a
-    sheet there is a customer's and a shop's copy. The same book gives the same bytes. Raises
-    TemplateError where a template of the shop's own does not work.
+    name: of the files, without ending; kinds: which of KINDS are wanted: the shop's page, the
+    data, the customer's page, and of a print and a sheet a customer's and a shop's copy. The
+    same book gives the same bytes. Raises TemplateError where a template of the shop's own
+    does not work.
     """
     summary = summarize(book, findings)
     files: dict[str, bytes] = {}
     for kind in kinds:
         if kind == "html":
             files[f"{name}.html"] = render_html(summary, shop).encode("utf-8", "replace")
+        elif kind == "customer":
+            told = customer_copy(book, summary)
+            page = render_customer(summary, told, shop)
+            files[f"{name}-customer.html"] = page.encode("utf-8", "replace")
         elif kind == "json":
             files[f"{name}.json"] = book_json(book, findings).encode("utf-8", "replace")
         else:

@@ -24,8 +24,9 @@ from markupsafe import Markup, escape
 
 from workbook_tools.books.records import Job, State
 from workbook_tools.findings.finding import Finding, FindingKind
+from workbook_tools.reports.customer import CustomerCopy
 from workbook_tools.reports.shop import Shop
-from workbook_tools.reports.strips import LENGTH, MARGIN
+from workbook_tools.reports.strips import LENGTH, MARGIN, short_position
 from workbook_tools.reports.summary import KINDS, Summary
 from workbook_tools.reports.templates import TemplateError, template_folder, template_path
 
@@ -125,7 +126,13 @@ def environment(override: Path | None = None) -> Environment:
         keep_trailing_newline=True,
         auto_reload=False,
     )
-    environment.filters.update(css_text=css_text, link=link, breakable=breakable, picture=picture)
+    environment.filters.update(
+        css_text=css_text,
+        link=link,
+        breakable=breakable,
+        picture=picture,
+        short_position=short_position,
+    )
     environment.globals.update(
         counted=counted,
         kind_counted=kind_counted,
@@ -165,6 +172,14 @@ def render_html(summary: Summary, shop: Shop | None = None) -> str:
     """
     shop = shop or Shop()
     return fill("summary.html.jinja", shop.templates, summary=summary, shop=shop)
+
+
+def render_customer(summary: Summary, told: CustomerCopy, shop: Shop) -> str:
+    """The customer's copy of a build as a page: self-contained, for screen and for paper.
+
+    told: what a customer is told of it. Raises TemplateError as render_html does.
+    """
+    return fill("customer.html.jinja", shop.templates, summary=summary, told=told, shop=shop)
 
 
 def render_index(

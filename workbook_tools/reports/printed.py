@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import asdict
 from typing import Any, Literal
 
@@ -12,7 +11,7 @@ from workbook_tools.reports.customer import customer_copy
 from workbook_tools.reports.html import WEIGHTS, counted, kind_counted
 from workbook_tools.reports.rows import Number, Row
 from workbook_tools.reports.shop import Paper, Shop
-from workbook_tools.reports.strips import LENGTH, MARGIN, Gauge
+from workbook_tools.reports.strips import LENGTH, MARGIN, Gauge, short_position
 from workbook_tools.reports.summary import Section, Summary
 
 Copy = Literal["customer", "shop"]
@@ -168,9 +167,3 @@ def _gauge(gauge: Gauge) -> dict[str, Any]:
         "height": float(gauge.height) if gauge.height else None,
         "edges": [float(edge) for edge in gauge.edges],
     }
-
-
-def short_position(position: str) -> str:
-    """A position where there is room for a few letters: "Cyl 3" is "3", "Front" "Front"."""
-    number = re.fullmatch(r"\D*?([A-Za-z]?\d+)", position.strip())
-    return number[1] if number else position.strip()[:6]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -84,3 +85,9 @@ def _gauge(value: float | None, band: Band | None, low: float, high: float) -> G
 
 def _pixels(length: float) -> str:
     return f"{length:.1f}".removesuffix(".0")
+
+
+def short_position(position: str) -> str:
+    """A position where there is room for a few letters: "Cyl 3" is "3", "Front" "Front"."""
+    number = re.fullmatch(r"\D*?([A-Za-z]?\d+)", position.strip())
+    return number[1] if number else position.strip()[:6]
