@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 
 from workbook_tools.books.records import Book
 from workbook_tools.findings.finding import Finding
 from workbook_tools.reports.customer import customer_copy
 from workbook_tools.reports.data import book_json
 from workbook_tools.reports.html import render_customer, render_html
-from workbook_tools.reports.pdf import summary_pdf
 from workbook_tools.reports.printed import Copy
-from workbook_tools.reports.sheet import summary_sheet
 from workbook_tools.reports.shop import Shop
-from workbook_tools.reports.summary import summarize
+from workbook_tools.reports.summary import Summary, summarize
 
 COPIES: tuple[Copy, Copy] = ("customer", "shop")
 KINDS = ("html", "json", "customer", "pdf", "xlsx")
@@ -46,6 +44,17 @@ def build_files(
             files[f"{name}.json"] = book_json(book, findings).encode("utf-8", "replace")
         else:
             for copy in COPIES:
-                made = summary_pdf if kind == "pdf" else summary_sheet
-                files[f"{name}-{copy}.{kind}"] = made(book, summary, shop, copy)
+                made = _maker(kind)(book, summary, shop, copy)
+                files[f"{name}-{copy}.{kind}"] = made
     return files
+
+
+def _maker(kind: str) -> Callable[[Book, Summary, Shop, Copy], bytes]:
+    # Most batches want neither, and what these load takes longer than a book.
+    if kind == "pdf":
+        from workbook_tools.reports.pdf import summary_pdf
+
+        return summary_pdf
+    from workbook_tools.reports.sheet import summary_sheet
+
+    return summary_sheet
