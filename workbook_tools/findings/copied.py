@@ -11,7 +11,7 @@ from typing import Protocol
 
 from workbook_tools.books.records import Book, Job, Place
 from workbook_tools.findings.finding import Finding
-from workbook_tools.findings.measured import Reading, rows
+from workbook_tools.findings.measured import Reading, number_at, rows
 from workbook_tools.units import ANGLE, CAM_ANGLE, ROTATION
 
 # How much the identical rows of two books must say together, in bits: that many would agree
@@ -129,11 +129,10 @@ def _blocks(book: Book) -> Iterator[Block]:
 
 def _by_number(row: Sequence[Reading]) -> Sequence[Reading]:
     """A row in the order of its cylinders, whatever order the sheet has: by bank or not."""
-    numbers = [re.findall(r"\d+", r.label.position) if r.label else [] for r in row]
-    counted = [int(n[0]) for n in numbers if len(n) == 1]
-    if len(set(counted)) < len(row):
+    counted = [number_at(r.label.position) if r.label else None for r in row]
+    if None in counted or len(set(counted)) < len(row):
         return row  # L1 to L4 and R1 to R4, or readings of one cylinder.
-    return [row[k] for k in sorted(range(len(row)), key=counted.__getitem__)]
+    return [r for _, r in sorted(zip(counted, row, strict=True), key=lambda pair: pair[0] or 0)]
 
 
 def _set_not_measured(row: Sequence[Reading]) -> bool:

@@ -13,6 +13,7 @@ from workbook_tools.findings.measured import (
     Reading,
     cells_of,
     named,
+    number_at,
     of_what,
     parameter_of,
     readings,
@@ -90,11 +91,9 @@ def _stated_count(book: Book) -> int:
 
 @lru_cache(maxsize=4096)
 def _position_number(position: str) -> int | None:
-    found = re.findall(r"\d+", position)
     # L1 to L4 and R1 to R4 number each bank anew.
-    if len(found) != 1 or re.fullmatch(r"[LRAB]\s?\d+|\d+\s?[LRAB]", position.strip()):
-        return None
-    return int(found[0])
+    of_bank = re.fullmatch(r"[LRAB]\s?\d+|\d+\s?[LRAB]", position.strip())
+    return None if of_bank else number_at(position)
 
 
 def _missing(numbers: Sequence[int], label: Label, count: int) -> list[int]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from functools import lru_cache
 
 from workbook_tools.books.records import Argument, Book, Label, Place, Record
 from workbook_tools.findings.finding import Finding
@@ -108,9 +109,14 @@ def _judged(record: Record, makers: dict[Place, Record]) -> Iterator[Finding]:
             return
 
 
+@lru_cache(maxsize=4096)
+def _names_lash(words: str) -> bool:
+    return _LASH.search(words) is not None
+
+
 def _lash(book: Book) -> Iterator[Finding]:
     """Lash set cold to the very figure that is wanted hot, or the other way round."""
-    lashes = [r for r in readings(book) if r.label is not None and _LASH.search(words_of(r.label))]
+    lashes = [r for r in readings(book) if _names_lash(words_of(r.label))]
     wanted = [r for r in lashes if _WANTED.search(str(r.label)) and _said(r.label)]
     told: set[tuple[str, str]] = set()
     for reading in lashes if wanted else ():

@@ -82,7 +82,11 @@ def words_of(label: Label | None) -> str:
 
     "A card's lash is usually meant hot" says nothing of the number below it.
     """
-    text = str(label) if label is not None else ""
+    return "" if label is None else _unless_sentence(str(label))
+
+
+@lru_cache(maxsize=4096)
+def _unless_sentence(text: str) -> str:
     return "" if _SENTENCE.search(text) else text
 
 
@@ -202,6 +206,13 @@ def _reading(written: Written, uses: Sequence[Use], usual: System) -> Reading | 
     if value is None:
         return None
     return Reading(written.place, written.label, value, kind, system, unit, tuple(uses))
+
+
+@lru_cache(maxsize=4096)
+def number_at(position: str) -> int | None:
+    """The number in a position, 4 of "Main 4"; None where there is none, or several."""
+    found = re.findall(r"\d+", position)
+    return int(found[0]) if len(found) == 1 else None
 
 
 @lru_cache(maxsize=4096)
