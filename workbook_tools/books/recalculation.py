@@ -11,6 +11,7 @@ import math
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from openpyxl.formula.tokenizer import Token, Tokenizer
 from openpyxl.utils import get_column_letter
@@ -48,8 +49,7 @@ class CannotEvaluate(Exception):
     """An expression that has no value here; the message says why in words."""
 
 
-@dataclass(frozen=True)
-class Area:
+class Area(NamedTuple):
     """A rectangle of cells on one sheet, all bounds from 1 and included."""
 
     sheet: str

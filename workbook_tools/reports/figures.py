@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cache
+from typing import NamedTuple
 
 from workbook_tools import units
 from workbook_tools.books.records import Label
@@ -18,8 +19,7 @@ EXTRA_DIGITS = 2
 MOST_DIGITS = 6
 
 
-@dataclass(frozen=True)
-class Measure:
+class Measure(NamedTuple):
     """What a number is of: its kind, the system of bare numbers, and its unit as shown."""
 
     kind: Kind

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from functools import lru_cache
+from typing import NamedTuple
 
 from workbook_tools.books.recalculation import agree
 from workbook_tools.books.records import Argument, Book, Label, Place, Record
@@ -28,8 +28,7 @@ NOT_UNDERSTOOD = "Calls not understood"
 RESULT = "result"
 
 
-@dataclass(frozen=True)
-class Item:
+class Item(NamedTuple):
     """One number or text of the book and all that is known of it.
 
     value: the bare number, None where there is none; text: what stands there in its place,
@@ -124,8 +123,7 @@ def _verdict_alone(record: Record) -> Item:
     judged = argument(record, "value")
     if judged is None:
         return item
-    return replace(
-        item,
+    return item._replace(
         value=number_in(judged.value, READING, record.system),
         text="",
         of=measure(READING, "", judged.label or record.label, record.system),
@@ -142,7 +140,7 @@ def _with_band(item: Item, band: Band | None) -> Item:
         notes.append(f"not judged: {band.problem}")
     elif item.value is not None and band.state == "stale":
         notes.append(f"the verdict saved in {band.place.address} is another one")
-    return replace(item, band=band, note="; ".join(notes))
+    return item._replace(band=band, note="; ".join(notes))
 
 
 def result_item(record: Record) -> Item:

@@ -6,6 +6,7 @@ import math
 import re
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from workbook_tools.books.records import Place
 from workbook_tools.reports.bands import band_text
@@ -15,8 +16,7 @@ from workbook_tools.reports.items import RESULT, Item
 from workbook_tools.reports.strips import Gauge, gauges
 
 
-@dataclass(frozen=True)
-class Number:
+class Number(NamedTuple):
     """One number of a row, at one position, as shown.
 
     text: without its unit; typed_as: the text in the cell where that brought its own unit;

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from workbook_tools.reports.bands import Band
 
@@ -17,8 +17,7 @@ MARGIN = 6.0
 SURROUNDINGS = 0.45
 
 
-@dataclass(frozen=True)
-class Gauge:
+class Gauge(NamedTuple):
     """One reading's place in its strip, in pixels from the top.
 
     shape: "ok", "low", "high", or "open" for a reading that nobody judged, "none" where
