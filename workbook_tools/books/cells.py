@@ -73,8 +73,9 @@ class Sheet:
     Cells are in the order of reading, row by row. Names are in lower case. merged: last (row,
     column) of each merged range, by its first; struck: cells whose text is struck through;
     hidden: the sheet itself, with hidden_rows and hidden_columns on it; all of these are read
-    like any others. heads, lefts, ends: what was found above, left and right of cells,
-    remembered for their neighbors.
+    like any others. texts: (row, column, text) of each text that was typed, in that order.
+    heads, lefts, ends: what was found above, left and right of cells, remembered for their
+    neighbors.
     """
 
     title: str
@@ -87,6 +88,7 @@ class Sheet:
     hidden_columns: frozenset[int] = frozenset()
     hidden: bool = False
     protected: bool = False
+    texts: tuple[tuple[int, int, str], ...] = field(init=False, repr=False, compare=False)
     heads: dict[tuple[int, int], tuple[int, str] | None] = field(
         default_factory=dict, init=False, repr=False, compare=False
     )
@@ -99,7 +101,14 @@ class Sheet:
 
     def __post_init__(self) -> None:
         # Files need not hold cells in order; all that goes through them relies on it.
-        object.__setattr__(self, "cells", dict(sorted(self.cells.items())))
+        cells = dict(sorted(self.cells.items()))
+        texts = tuple(
+            (*at, cell.value)
+            for at, cell in cells.items()
+            if isinstance(cell.value, str) and not cell.formula
+        )
+        object.__setattr__(self, "cells", cells)
+        object.__setattr__(self, "texts", texts)
 
 
 @dataclass(frozen=True)

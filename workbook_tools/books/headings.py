@@ -47,14 +47,18 @@ class Headings:
 
     def _find(self) -> Iterator[_Heading]:
         """Texts that title a block: nothing to be read stands beside them."""
-        for (row, column), cell in self.sheet.cells.items():
-            if cell.formula or not isinstance(cell.value, str) or len(cell.value) > 50:
+        for row, column, content in self.sheet.texts:
+            if len(content) > 50:
                 continue
-            text = " ".join(cell.value.split())
+            text = " ".join(content.split())
             _, right = self.sheet.merged.get((row, column), (row, column))
             beside = [self.heads.cell(row, right + step) for step in (1, 2)]
             before = self.heads.cell(row, column - 1)
-            if is_value(cell) or is_unit(text) or read_head(text) is not None:
+            if (
+                is_value(self.sheet.cells[row, column])
+                or is_unit(text)
+                or read_head(text) is not None
+            ):
                 continue
             if FILLED_IN.match(text) or self._only_a_label(text):
                 continue

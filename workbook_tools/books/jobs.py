@@ -92,10 +92,8 @@ def _differ_as_jobs(book: OpenBook, first: Mapping[str, str]) -> bool:
 
 def _numbers(sheet: Sheet, vocabulary: Vocabulary) -> Iterator[_Number]:
     """The job numbers of a sheet with the cells of their labels, row by row."""
-    for (row, column), cell in sheet.cells.items():
-        if cell.formula or not isinstance(cell.value, str):
-            continue
-        label, colon, rest = cell.value.partition(":")
+    for row, column, text in sheet.texts:
+        label, colon, rest = text.partition(":")
         if vocabulary.job_field(label) != "number":
             continue
         if colon and rest.strip():
@@ -167,10 +165,8 @@ def _block_top(sheet: Sheet, row: int) -> int:
 
 def _job_rows(sheet: Sheet, vocabulary: Vocabulary) -> list[int]:
     """The rows of a table in which each row is a job: a head "Job", readings beside it."""
-    for (row, column), cell in sheet.cells.items():
-        if cell.formula or not isinstance(cell.value, str):
-            continue
-        if vocabulary.job_field(cell.value) != "number":
+    for row, column, text in sheet.texts:
+        if vocabulary.job_field(text) != "number":
             continue
         heads = [c.value for (r, _), c in sheet.cells.items() if r == row]
         readings = sum(isinstance(h, str) and _names_reading(vocabulary, h) for h in heads)

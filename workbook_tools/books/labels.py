@@ -381,15 +381,13 @@ def labeled_fields(
             fields_of.setdefault(label, []).append(name)
     found: dict[str, JobField] = {}
     for sheet in book.sheets:
-        for (row, column), cell in sheet.cells.items():
-            if cell.formula or not isinstance(cell.value, str):
-                continue
-            text, colon, rest = cell.value.strip().partition(":")
+        for row, column, content in sheet.texts:
+            text, colon, rest = content.strip().partition(":")
             for name in fields_of.get(text.strip().rstrip(".").lower(), ()):
                 if name not in found:
-                    content = _field_at(sheet, row, column, rest if colon else "")
-                    if content is not None:
-                        found[name] = content
+                    field = _field_at(sheet, row, column, rest if colon else "")
+                    if field is not None:
+                        found[name] = field
     return found
 
 

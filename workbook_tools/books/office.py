@@ -56,10 +56,10 @@ def read_office(book: OpenBook) -> Office:
     fasteners: list[Fastener] = []
     lists, signatures = 0, 0
     for sheet in book.sheets:
-        for (row, column), cell in sheet.cells.items():
-            if not isinstance(cell.value, str) or cell.formula or len(cell.value) > 200:
+        for row, column, content in sheet.texts:
+            if len(content) > 200:
                 continue
-            text, colon, rest = " ".join(cell.value.split()).partition(":")
+            text, colon, rest = " ".join(content.split()).partition(":")
             words = text.strip(" .")
             _note_field(fields, sheet, row, column, words, rest)
             signatures += bool(_SIGNATURE.fullmatch(words))

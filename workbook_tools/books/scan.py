@@ -72,10 +72,8 @@ class Scan:
         """Every cell that a label names; those of proposed labels are marked as such."""
         if plain(self.sheet.title) in self.vocabulary.elsewhere:
             return
-        for (row, column), cell in self.sheet.cells.items():
-            if cell.formula or not isinstance(cell.value, str):
-                continue
-            text = " ".join(cell.value.split())
+        for row, column, content in self.sheet.texts:
+            text = " ".join(content.split())
             if plain(text) in self.vocabulary.ignored or self.headings.elsewhere(row, column):
                 continue
             inline = FILLED_IN.match(text)

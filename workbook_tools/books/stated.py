@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 from openpyxl.utils import get_column_letter
@@ -43,16 +42,10 @@ class Stated:
     comma: bool
 
 
-def _texts(sheet: Sheet) -> Iterator[tuple[int, int, str]]:
-    for (row, column), cell in sheet.cells.items():
-        if not cell.formula and isinstance(cell.value, str):
-            yield row, column, cell.value
-
-
 def _systems_named(sheet: Sheet) -> dict[System, str]:
     """The systems that a sheet's texts name as its own, with the cells that do."""
     found: dict[System, str] = {}
-    for row, column, text in _texts(sheet):
+    for row, column, text in sheet.texts:
         beside = sheet.cells.get((row, column + 1))
         whole = text
         if beside is not None and isinstance(beside.value, str) and len(text) < 20:
@@ -71,7 +64,7 @@ def stated_in(book: OpenBook, form: Form) -> dict[str, Stated]:
     """What holds on each sheet: as the form says, else the sheet, else the whole book."""
     named = {sheet.title: _systems_named(sheet) for sheet in book.sheets}
     everywhere = {system: cell for found in named.values() for system, cell in found.items()}
-    texts = [text for sheet in book.sheets for _, _, text in _texts(sheet) if len(text) < 200]
+    texts = [text for sheet in book.sheets for _, _, text in sheet.texts if len(text) < 200]
     deck = form.deck_sign or _rule(texts, _BELOW, _ABOVE, "positive below", "negative below")
     crown = form.crown_sign or _rule(texts, _DISH, _DOME, "positive dish", "negative dish")
     comma = form.decimal_comma or _decimal_comma(texts)

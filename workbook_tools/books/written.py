@@ -85,10 +85,8 @@ def job_numbers(book: OpenBook) -> Iterator[JobField]:
 def unsigned_lines(book: OpenBook) -> Iterator[Written]:
     """Lines for a signature or initials with nothing beside or below them."""
     for sheet in book.sheets:
-        for (row, column), cell in sheet.cells.items():
-            if cell.formula or not isinstance(cell.value, str):
-                continue
-            even = " ".join(cell.value.split())
+        for row, column, content in sheet.texts:
+            even = " ".join(content.split())
             text, _, rest = even.partition(":")
             text = text.rstrip(" _.…")
             line = _SIGNATURE.fullmatch(text) or (text != even and _DONE.fullmatch(text))
