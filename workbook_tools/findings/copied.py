@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import math
 import re
+from array import array
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
-from typing import Protocol
+from hashlib import blake2b
+from sys import intern
+from typing import NamedTuple, Protocol
 
 from workbook_tools.books.records import Book, Job, Place
 from workbook_tools.findings.finding import Finding
@@ -29,19 +31,30 @@ _LIMITS = re.compile(
 )
 
 
-@dataclass(frozen=True)
-class Block:
-    """A row of readings: what it says in bits, its values in SI-free order, and where."""
+class Block(NamedTuple):
+    """A row of readings, as little of it as tells whether another book has the same.
+
+    values: a hash of them in the order of their cylinders; readings: how many; size: about how
+    large they are; bits: what they say together.
+    """
 
     name: str
     place: Place
-    values: tuple[float, ...]
+    values: bytes
+    readings: int
+    size: str
     bits: float
 
     @property
     def like(self) -> tuple[str, int, str]:
         """What it has in common with rows of other engines of the same size."""
-        return self.name.casefold(), len(self.values), f"{sum(self.values) / len(self.values):.2g}"
+        return self.name.casefold(), self.readings, self.size
+
+    @property
+    def shared(self) -> Block:
+        """The same with texts that all books share, so that many books take little room."""
+        place = Place(intern(self.place.sheet), intern(self.place.address))
+        return self._replace(name=intern(self.name), place=place, size=intern(self.size))
 
 
 class Measured(Protocol):
@@ -72,7 +85,7 @@ def check_blocks(
     """The same from each book's rows of readings, when the books themselves are gone."""
     blocks = [{b.values: b for b in own} for own in rows_of]
     alike = Counter(block.like for own in rows_of for block in own)
-    holders: dict[tuple[float, ...], list[int]] = {}
+    holders: dict[bytes, list[int]] = {}
     found: dict[int, list[Finding]] = {}
     for n, one in enumerate(books):
         near = sorted({m for values in blocks[n] for m in holders.get(values, ())})
@@ -121,10 +134,12 @@ def _blocks(book: Book) -> Iterator[Block]:
             continue
         if len({r.label.text for r in row if r.label is not None}) > 1:
             continue
-        values = tuple(round(r.value, 9) for r in _by_number(row))
         bits = _bits(row)
         if bits > 0:
-            yield Block(label.text, row[0].place, values, bits)
+            values = [round(r.value, 9) + 0.0 for r in _by_number(row)]
+            told = blake2b(array("d", values).tobytes(), digest_size=16).digest()
+            size = f"{sum(values) / len(values):.2g}"
+            yield Block(label.text, row[0].place, told, len(values), size, bits)
 
 
 def _by_number(row: Sequence[Reading]) -> Sequence[Reading]:
@@ -152,14 +167,14 @@ def _bits(row: Sequence[Reading]) -> float:
 
 
 def _finding(
-    shared: Sequence[tuple[float, ...]],
-    here: Mapping[tuple[float, ...], Block],
-    there: Mapping[tuple[float, ...], Block],
+    shared: Sequence[bytes],
+    here: Mapping[bytes, Block],
+    there: Mapping[bytes, Block],
     other: Measured,
 ) -> Finding:
     first = here[shared[0]]
     listed = "; ".join(
-        f"{here[v].name}, {len(v)} readings from {here[v].place}" for v in shared[:3]
+        f"{here[v].name}, {here[v].readings} readings from {here[v].place}" for v in shared[:3]
     )
     more = f"; and {len(shared) - 3} rows more" if len(shared) > 3 else ""
     job = f", job {other.job.number.text}" if other.job.number.text else ""

@@ -92,7 +92,14 @@ class Build:
     @property
     def brief(self) -> Build:
         """The same without what fills whole pages, for keeping many."""
-        return replace(self, files={}, readings_csv="", findings_csv="", month=None)
+        return replace(
+            self,
+            blocks=tuple(block.shared for block in self.blocks),
+            files={},
+            readings_csv="",
+            findings_csv="",
+            month=None,
+        )
 
 
 @dataclass(frozen=True)

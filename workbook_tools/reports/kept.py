@@ -137,7 +137,7 @@ def _told(build: Build) -> dict[str, Any]:
         "job": {name: [f.text, _spot(f.place)] for name, f in vars(build.job).items()},
         "results": build.results,
         "findings": [[f.kind, _spot(f.place), f.message, f.advice] for f in build.findings],
-        "blocks": [[b.name, _spot(b.place), b.values, b.bits] for b in build.blocks],
+        "blocks": [[b.name, _spot(b.place), b.values.hex(), *b[3:]] for b in build.blocks],
         "files": list(build.files),
         "readings_csv": build.readings_csv,
         "findings_csv": build.findings_csv,
@@ -161,7 +161,10 @@ def _build(told: dict[str, Any], files: dict[str, bytes] | None = None) -> Build
         job=Job(**{name: JobField(text, _place(at)) for name, (text, at) in told["job"].items()}),
         results=told["results"],
         findings=tuple(Finding(k, _place(at), m, a) for k, at, m, a in told["findings"]),
-        blocks=tuple(Block(n, Place(*at), tuple(v), bits) for n, at, v, bits in told["blocks"]),
+        blocks=tuple(
+            Block(name, Place(*at), bytes.fromhex(values), *rest)
+            for name, at, values, *rest in told["blocks"]
+        ),
         files=files or {},
         readings_csv=told["readings_csv"],
         findings_csv=told["findings_csv"],
