@@ -162,6 +162,8 @@ def _bits(row: Sequence[Reading]) -> float:
     likely the same size is, and so errs towards saying too little.
     """
     counts = Counter(r.value for r in row)
+    if len(counts) == len(row):
+        return len(row) * math.log2(len(row))
     share = [c / len(row) for c in counts.values()]
     return len(row) * -sum(p * math.log2(p) for p in share)
 

@@ -188,14 +188,19 @@ def readings(book: Book) -> tuple[Reading, ...]:
 
 
 def _reading(written: Written, uses: Sequence[Use], usual: System) -> Reading | None:
-    if written.label is None and not uses:
-        return None
+    label = written.label
+    if not uses:
+        if label is None:
+            return None
+        if not label.unit:
+            bare = _number(written.value, READING, usual)
+            return None if bare is None else Reading(written.place, label, bare, None, usual, "", ())
     sure = next((u for u in uses if u.parameter.kind is not READING), None)
     system = sure.system if sure else uses[0].system if uses else usual
     kind: Kind | None = sure.parameter.kind if sure else None
     unit = sure.unit if sure else ""
-    if kind is None and written.label and written.label.unit:
-        unit = written.label.unit
+    if kind is None and label and label.unit:
+        unit = label.unit
         try:
             kind = unit_named(unit)[0]
         except UnreadableText:
@@ -205,7 +210,7 @@ def _reading(written: Written, uses: Sequence[Use], usual: System) -> Reading | 
     value = _number(written.value, sure.parameter.kind if sure else READING, system)
     if value is None:
         return None
-    return Reading(written.place, written.label, value, kind, system, unit, tuple(uses))
+    return Reading(written.place, label, value, kind, system, unit, tuple(uses))
 
 
 @lru_cache(maxsize=4096)
@@ -229,17 +234,17 @@ def rows(book: Book) -> tuple[tuple[Reading, ...], ...]:
     Where a position comes a second time under the same label, another table begins. Cells
     read together by one call (a bore at six places) are siblings too.
     """
-    found: dict[tuple[str, ...], list[list[Reading]]] = {}
+    found: dict[tuple[str, ...], list[dict[str, Reading]]] = {}
     for reading in readings(book):
         label = reading.label
         if label is None or not is_position(label.position) or is_position(label.text):
             continue
         key = (reading.place.sheet, label.text.casefold(), label.unit, of_what(label.position))
-        tables = found.setdefault(key, [[]])
-        if any(r.label is not None and r.label.position == label.position for r in tables[-1]):
-            tables.append([])
-        tables[-1].append(reading)
-    siblings = [tuple(table) for tables in found.values() for table in tables]
+        tables = found.setdefault(key, [{}])
+        if label.position in tables[-1]:
+            tables.append({})
+        tables[-1][label.position] = reading
+    siblings = [tuple(table.values()) for tables in found.values() for table in tables]
     by_place = {r.place: r for r in readings(book)}
     seen = set()
     for record in book.records:

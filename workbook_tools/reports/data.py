@@ -15,7 +15,7 @@ from typing import Any
 from workbook_tools.books.records import Argument, Book, Label, Record
 from workbook_tools.catalog import CellError
 from workbook_tools.findings.finding import Finding
-from workbook_tools.reports.items import in_order, reading_items, result_item
+from workbook_tools.reports.items import in_order, plain_results, reading_items
 from workbook_tools.reports.summary import sorted_findings
 
 READING_COLUMNS = (
@@ -149,7 +149,7 @@ def reading_rows(book: Book) -> list[tuple[object, ...]]:
             item.of.unit,
             item.state,
         )
-        for item in (*reading_items(book), *map(result_item, in_order(book)))
+        for item in (*reading_items(book), *plain_results(book).values())
     ]
 
 

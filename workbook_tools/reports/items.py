@@ -75,6 +75,12 @@ def function_words(name: str) -> str:
     return name.replace("_", " ").capitalize()
 
 
+@lru_cache(maxsize=8)
+def plain_results(book: Book) -> dict[int, Item]:
+    """What each call gives, without its band, by the id of its record, as the book is read."""
+    return {id(record): _result_item(record) for record in in_order(book)}
+
+
 def result_items(book: Book) -> tuple[Item, ...]:
     """The results of the book's calls, each with its band where a VERDICT judges it.
 
@@ -89,6 +95,7 @@ def result_items(book: Book) -> tuple[Item, ...]:
     judged = bands_by_place(records)
     readings = {item.place for item in reading_items(book)}
     told = {id(judge) for place, (judge, _) in judged.items() if place in readings}
+    plain = plain_results(book)
     items: list[Item] = []
     for record in (r for cell in by_cell.values() for r in _outermost(cell)):
         judge = judged.get(record.place)
@@ -96,8 +103,10 @@ def result_items(book: Book) -> tuple[Item, ...]:
             judge = band_of_nested(record, filter(is_verdict, by_cell[record.place]))
         if judge is not None:
             told.add(id(judge[0]))
-        items.append(_with_band(result_item(record), judge[1] if judge else None))
-    items += [_verdict_alone(r) for r in records if is_verdict(r) and id(r) not in told]
+        items.append(_with_band(plain[id(record)], judge[1] if judge else None))
+    items += [
+        _verdict_alone(r, plain[id(r)]) for r in records if is_verdict(r) and id(r) not in told
+    ]
     sheets = sheet_order(book)
     return tuple(sorted(items, key=lambda i: reading_order(i.place, sheets)))
 
@@ -117,9 +126,8 @@ def _contains(outer: Record, inner: Record) -> bool:
     return any(a.place is None and call.search(a.text) for a in outer.arguments)
 
 
-def _verdict_alone(record: Record) -> Item:
+def _verdict_alone(record: Record, item: Item) -> Item:
     """A verdict as a row of its own: the value that it judges, against its band."""
-    item = result_item(record)
     judged = argument(record, "value")
     if judged is None:
         return item
@@ -143,7 +151,7 @@ def _with_band(item: Item, band: Band | None) -> Item:
     return item._replace(band=band, note="; ".join(notes))
 
 
-def result_item(record: Record) -> Item:
+def _result_item(record: Record) -> Item:
     """What one call gives, without its band."""
     function, label = record.function, record.label
     kind = function.result if function else READING
