@@ -194,7 +194,9 @@ def _reading(written: Written, uses: Sequence[Use], usual: System) -> Reading | 
             return None
         if not label.unit:
             bare = _number(written.value, READING, usual)
-            return None if bare is None else Reading(written.place, label, bare, None, usual, "", ())
+            if bare is None:
+                return None
+            return Reading(written.place, label, bare, None, usual, "", ())
     sure = next((u for u in uses if u.parameter.kind is not READING), None)
     system = sure.system if sure else uses[0].system if uses else usual
     kind: Kind | None = sure.parameter.kind if sure else None
