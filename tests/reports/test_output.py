@@ -13,11 +13,14 @@ from sample import inch_v8, metric_four
 
 from workbook_tools.books.records import Book, Job, JobField
 from workbook_tools.findings import check
+from workbook_tools.reports.batch import summarize_books
 from workbook_tools.reports.build import build_of
 from workbook_tools.reports.html import Unreadable
 from workbook_tools.reports.output import page_names, write_outputs
 from workbook_tools.reports.shop import Shop
 from workbook_tools.reports.templates import template_folder
+
+EXAMPLES = Path(__file__).parents[2] / "example_books"
 
 
 def named(*names):
@@ -40,6 +43,8 @@ def named(*names):
         ('a<b>:"|?*.xlsx', "a-b"),
         ("x" * 300 + ".xlsx", "x" * 60),
         ("v1.2.xlsx", "v1-2"),
+        ("job Customer.xlsx", "job_Customer"),
+        ("job-shop.xlsx", "job_shop"),
     ],
 )
 def test_a_page_is_named_after_its_book(file_name, name):
@@ -57,6 +62,20 @@ def test_books_of_one_name_are_told_apart_by_content_whatever_their_order():
 def test_copies_of_one_book_do_not_overwrite_each_other():
     (book,) = named("build.xlsx")
     assert page_names([book, book]) == ("build-1111111111", "build-1111111111-2")
+
+
+def test_a_book_named_like_a_customers_copy_has_files_of_its_own(tmp_path):
+    for name in ("job", "job-customer"):
+        (tmp_path / f"{name}.xlsx").write_bytes((EXAMPLES / "flat_twin.xlsx").read_bytes())
+    kinds = ("html", "customer")
+    summarize_books([tmp_path], tmp_path / "out", kinds=kinds)
+    assert sorted(p.name for p in (tmp_path / "out").glob("*.html")) == [
+        "index.html",
+        "job-customer.html",
+        "job.html",
+        "job_customer-customer.html",
+        "job_customer.html",
+    ]
 
 
 @given(st.lists(st.text(max_size=80), max_size=6))

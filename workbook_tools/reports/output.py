@@ -58,6 +58,8 @@ def _plain_name(file_name: str, part: str = "") -> str:
     stem = last.rpartition(".")[0] or last
     stem = f"{stem}-{part}" if part else stem
     plain = re.sub(r"[^\w-]+", "-", stem).strip("-_")[:LONGEST_NAME].rstrip("-_")
+    # "job-customer" is what the customer's copy of "job" is called.
+    plain = re.sub(r"-(customer|shop)$", r"_\1", plain, flags=re.IGNORECASE)
     if not plain or _RESERVED.fullmatch(plain):
         return f"book-{plain}".rstrip("-")
     return plain
