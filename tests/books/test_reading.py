@@ -194,6 +194,21 @@ def test_a_job_field_left_empty_takes_nothing_from_the_next_line(make_book):
     assert (job.finished.text, job.builder.text) == ("", "")
 
 
+@pytest.mark.parametrize(
+    ("title", "number"),
+    [
+        ("BEARING CLEARANCES - Job 25-140", "25-140"),
+        ("Short block, job no. HF/0031, second sheet", "HF/0031"),
+        ("Job card", ""),
+        ("Odd jobs 2024", ""),
+        ("Jobs of 2024", ""),
+    ],
+)
+def test_a_title_can_bring_the_job_number(make_book, title, number):
+    rows = [[title], [], ["Customer", "Mara Holt"]]
+    assert read_book(make_book({"S": rows})).job.number.text == number
+
+
 def test_job_fields_side_by_side_say_what_they_say_below(make_book):
     rows = [["Job no.", "Customer", "Engine"], ["24-020", "Mara Holt", None], ["Cylinder", 1, 2]]
     job = read_book(make_book({"S": rows})).job

@@ -5,6 +5,7 @@ from pathlib import Path
 
 import one_engine
 import one_v8
+import openpyxl
 import pytest
 from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import range_boundaries
@@ -287,3 +288,59 @@ def test_an_inner_sheet_left_over_from_the_last_job_makes_no_second_job(make_boo
 def test_a_sign_rule_written_in_the_book_holds(make_book, words, deck):
     found = read(make_book, ["Deck clearance (in)", -0.008], [words])
     assert found["deck clearance", ""].value == deck
+
+
+def named(make_book, rows, merged=()):
+    """{name: [sizes as typed]} that the labels of one sheet name, in the order of its cells."""
+    path = make_book({"S": rows})
+    if merged:
+        book = openpyxl.load_workbook(path)
+        for area in merged:
+            book["S"].merge_cells(area)
+        book.save(path)
+    found = {}
+    for reading in find_readings(read_cells(path)).readings:
+        found.setdefault(reading.name, []).append(reading.content.raw)
+    return found
+
+
+def test_a_remark_between_two_cylinders_ends_no_table(make_book):
+    rows = [
+        ["cyl", "bore", "top gap", "2nd gap", "cc chamber", "p/w clr"],
+        ["#", "in", "in", "in", "cc", "thou"],
+        [1, 4.0012, 0.016, 0.018, 46.2, 4.2],
+        [2, 4.0010, 0.0165, 0.0185, 46.0, 3.9],
+        ["mic'd twice"],
+        [3, 4.0011, 0.0162, 0.0182, 46.3, 4.1],
+    ]
+    assert named(make_book, rows) == {
+        "bore": [4.0012, 4.0010, 4.0011],
+        "top ring gap": [0.016, 0.0165, 0.0162],
+        "second ring gap": [0.018, 0.0185, 0.0182],
+        "chamber volume": [46.2, 46.0, 46.3],
+        "piston clearance": [4.2, 3.9, 4.1],
+    }
+
+
+def test_a_bore_behind_the_gasket_is_the_gaskets(make_book):
+    rows = [["Bore", "4.030 in"], ["Head gasket", "0.039 in", "bore", "4.100 in"]]
+    found = named(make_book, rows)
+    assert (found["bore"], found["gasket bore"]) == (["4.030 in"], ["4.100 in"])
+
+
+def test_blocks_side_by_side_are_told_apart_by_their_own_titles(make_book):
+    rows = [
+        ["", "MAIN JOURNALS", None, None, "", "ROD JOURNALS"],
+        ["No.", "Housing", "Crank", "Shell", " ", "Big end", "Crank pin", "Shell"],
+        [1, 2.8410, 2.6480, 0.0954, "", 2.2248, 2.0988, 0.0619],
+        [2, 2.8412, 2.6481, 0.0955, "", 2.2249, 2.0989, 0.0618],
+        ["all inch"],
+    ]
+    assert named(make_book, rows, ("B1:D1", "F1:H1")) == {
+        "main housing": [2.8410, 2.8412],
+        "main journal": [2.6480, 2.6481],
+        "main shell": [0.0954, 0.0955],
+        "rod housing": [2.2248, 2.2249],
+        "rod journal": [2.0988, 2.0989],
+        "rod shell": [0.0619, 0.0618],
+    }

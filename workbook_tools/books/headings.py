@@ -9,10 +9,9 @@ from dataclasses import dataclass
 from workbook_tools.books.cell_words import no_value
 from workbook_tools.books.cells import Cell, Sheet
 from workbook_tools.books.content import is_unit
-from workbook_tools.books.heads import Heads, counts_what, read_head
+from workbook_tools.books.heads import NUMBER_FIRST, Heads, counts_what, read_head
 from workbook_tools.books.vocabulary import Stage, Vocabulary, parse_label, plain
 
-NUMBER_FIRST = re.compile(r"['~<>≈±+\-−]?\s*[.,]?\d")
 FILLED_IN = re.compile(
     r"^(?P<label>[^\W\d_][^:_]{1,40}?)\s*(?::|_{2,}|\.{3,})[\s_]*(?P<value>\S.*?)[\s_]*$"
 )

@@ -20,8 +20,8 @@ _NUMBERED = re.compile(
     r"|(?P<side>[LRAB])[\s\-]?(?P<of>\d{1,2})|(?P<first>\d{1,2})[\s\-]?(?P<last>[LRAB])",
     re.IGNORECASE,
 )
-# How a typed value begins: a number, perhaps with a mark before it.
-_VALUE = re.compile(r"['~<>≈+\-−]?\s*[.,]?\d")
+# How a typed value begins: a number, perhaps with a mark before it, and no ordinal ("2nd gap").
+NUMBER_FIRST = re.compile(r"(?!\d+(?:st|nd|rd|th)\b)['~<>≈±+\-−]?\s*[.,]?\d", re.IGNORECASE)
 _COUNTS = re.compile(
     r"(?:cyl(?:inder)?s?|zyl(?:inder)?|journals?|(?:main |rod )?bearings?|mains?|rods?|pins?"
     r"|throws?"
@@ -129,6 +129,7 @@ class Heads:
             if (r, c) != (top, left)
         }
         self.rows = {row for row, _ in sheet.cells}
+        self.last_column = max((column for _, column in sheet.cells), default=0)
 
     def cell(self, row: int, column: int) -> Cell | None:
         """The cell that shows here: of a merged range its first."""
@@ -160,7 +161,7 @@ class Heads:
         if cell is None or self._counts_across(row, column):
             return False
         if isinstance(cell.value, str) and not cell.formula:
-            return _VALUE.match(cell.value) is not None and self._of_text(row, column) is None
+            return NUMBER_FIRST.match(cell.value) is not None and self._of_text(row, column) is None
         return True
 
     def count_at(self, row: int, column: int) -> int | None:
@@ -209,13 +210,20 @@ class Heads:
         above, below = self.count_at(row - 1, column), self.count_at(row + 1, column)
         for at in range(row - 1, max(0, row - 1 - MOST_UP), -1):
             text = self.text(at, column)
-            if text and is_unit(text):
+            if text and (is_unit(text) or self.alone_in_its_row(at, column)):
                 continue
             if text:
                 return Head(str(here), counts=text) if counts_what(text) else None
         rising = [b for b in (above, below) if b is not None]
         steps = all(0 < abs(here - b) <= 2 for b in rising)
         return Head(str(here)) if rising and steps and column == self._first_column(row) else None
+
+    def alone_in_its_row(self, row: int, column: int) -> bool:
+        """Whether a text stands alone between two numbers, as a remark between rows does."""
+        if self.count_at(row - 1, column) is None or self.count_at(row + 1, column) is None:
+            return False
+        others = (c for c in range(1, self.last_column + 1) if c != column)
+        return not any((row, c) in self.sheet.cells for c in others)
 
     def _first_column(self, row: int) -> int:
         return min((c for r, c in self.sheet.cells if r == row), default=0)
@@ -238,7 +246,7 @@ class Heads:
                 if empty and self._counts_before(at, column):
                     return Head()  # A table with fewer columns than one further up.
                 text = self.text(at, column)
-                if text and not _VALUE.match(text) and not self._is_remark(at, column):
+                if text and not NUMBER_FIRST.match(text) and not self._is_remark(at, column):
                     return Head()
                 continue
             if blank and not head.says_which and head.stage not in ("target", "computed"):
@@ -307,7 +315,7 @@ class Heads:
                 found = found.and_then(head)
                 if found.cylinder:
                     return found
-            elif self.text(row, at) and not _VALUE.match(self.text(row, at)):
+            elif self.text(row, at) and not NUMBER_FIRST.match(self.text(row, at)):
                 return found
         return found
 

@@ -415,12 +415,34 @@ def _is_field_name(cell: Cell) -> bool:
     return any(even in words for words in JOB_WORDS.values())
 
 
+# Rows that a sheet's title stands in.
+_TITLE_ROWS = 5
+
+
+def _number_in_title(book: OpenBook, words: tuple[str, ...]) -> dict[str, JobField]:
+    """The job number that a title brings with it: "Bearing clearances, job 25-140"."""
+    named = "|".join(re.escape(word) for word in sorted(words, key=len, reverse=True))
+    number = re.compile(
+        rf"(?<!\w)(?:{named})(?!\w)[\s.:#]*(?P<number>(?=[\w/-]*\d)[\w/-]{{2,20}})(?!\w)",
+        re.IGNORECASE,
+    )
+    for sheet in book.sheets:
+        for row, column, text in sheet.texts:
+            found = number.search(text) if row <= _TITLE_ROWS else None
+            if found:
+                place = Place(sheet.title, f"{get_column_letter(column)}{row}")
+                return {"number": JobField(found["number"], place)}
+    return {}
+
+
 def read_job(book: OpenBook, words: Mapping[str, tuple[str, ...]] = JOB_WORDS) -> Job:
     """The job's fields, from defined names first, then from labels; empty where not found.
 
     words: the labels of each field, where a shop has more of them than the trade.
     """
     labeled = labeled_fields(book, words)
+    if "number" not in labeled:
+        labeled |= _number_in_title(book, words["number"])
     found = {
         item.name: _named_field(book, _JOB_NAMES[item.name])
         or labeled.get(item.name)

@@ -324,7 +324,9 @@ def _cell(item: dict[str, Any]) -> Cell | None:
     if isinstance(content, ArrayFormula):
         return Cell(value, (content.text or "").lstrip("="), filled(content.ref))
     if content is None or isinstance(content, DataTableFormula):
-        return None if value is None else Cell(value)
+        # A text of nothing but spaces is as empty as the cell looks.
+        blank = value is None or (isinstance(value, str) and not value.strip())
+        return None if blank else Cell(value)
     return Cell(value, str(content).removeprefix("="))
 
 

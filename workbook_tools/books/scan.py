@@ -8,8 +8,8 @@ from itertools import pairwise
 
 from workbook_tools.books.cells import Sheet
 from workbook_tools.books.content import is_unit
-from workbook_tools.books.headings import FILLED_IN, NUMBER_FIRST, Headings, is_unit_cell, is_value
-from workbook_tools.books.heads import Head, Heads, counts_what, read_head
+from workbook_tools.books.headings import FILLED_IN, Headings, is_unit_cell, is_value
+from workbook_tools.books.heads import NUMBER_FIRST, Head, Heads, counts_what, read_head
 from workbook_tools.books.vocabulary import (
     Match,
     ParsedLabel,
@@ -22,6 +22,8 @@ from workbook_tools.books.vocabulary import (
 
 # How many empty cells may part a label from its value.
 MOST_GAP = 4
+# Units that can mean nothing else, wherever they stand in a label: "cc chamber".
+_VOLUMES = ("cc", "ccm", "ml")
 # Words behind a comma that do not make it another reading, and how alike others leave it.
 _NO_OTHER = {"center to center", "c to c", "c c", "compressed", "crushed", "cold", "diametral"}
 QUALIFIED = 90.0
@@ -111,7 +113,8 @@ class Scan:
 
     def _heads_numbers(self, row: int, column: int) -> bool:
         """Whether a text stands over numbers, at least two of them, as the head of a column."""
-        texts = [self.sheet.cells.get((row + step, column)) for step in (1, 2)]
+        below = row + 1 + is_unit_cell(self.heads.text(row + 1, column))
+        texts = [self.sheet.cells.get((below + step, column)) for step in (0, 1)]
         return all(
             c is not None and not c.formula and NUMBER_FIRST.match(str(c.value)) is not None
             for c in texts
@@ -130,23 +133,35 @@ class Scan:
         whole = parse_label(text)
         parts = [whole, staged(self.vocabulary, whole)]
         last = whole.words.rpartition(" ")
+        first = whole.words.partition(" ")
+        if first[0] in _VOLUMES and first[2]:
+            parts.append(replace(whole, words=first[2], unit=first[0]))
         if last[0] and is_unit(last[2]):
-            unit = last[2] if last[2] in ("cc", "ccm", "ml") else whole.unit
+            unit = last[2] if last[2] in _VOLUMES else whole.unit
             parts.insert(0, replace(whole, unit=whole.unit or unit))
             parts.append(staged(self.vocabulary, replace(whole, words=last[0], unit=last[2])))
         for parsed in parts:
             match = self.vocabulary.match(parsed.words)
             if parsed.words in self.vocabulary.by_subject:
                 near = match is not None
-                match = self.vocabulary.match(
-                    parsed.words, self.headings.subjects(row, column, near)
-                )
+                before = self._subject_before(row, column)
+                over = self.headings.subjects(row, column, near)
+                match = self.vocabulary.match(parsed.words, [before] if before else over)
             if match is not None:
                 bottom, right = self.sheet.merged.get((row, column), (row, column))
                 if not parsed.stage:
                     parsed = replace(parsed, stage=staged(self.vocabulary, whole).stage)
                 return _Label(match, parsed, text, row, column, bottom, right)
         return self._qualified(row, column, text)
+
+    def _subject_before(self, row: int, column: int) -> str:
+        """The part that the label before it in its row is about: "Head gasket 0.039, bore 4.1"."""
+        for at in range(column - 1, 0, -1):
+            text = self.heads.text(row, at)
+            if text and not NUMBER_FIRST.match(text) and not is_unit_cell(text):
+                own = is_value(self.heads.cell(row, at + 1)) and not self._is_head(text)
+                return self.vocabulary.subject_of(text) if own else ""
+        return ""
 
     def _qualified(self, row: int, column: int, text: str) -> _Label | None:
         """A label with words behind a comma: where, when, or only like a label that is known."""
@@ -328,6 +343,8 @@ class Scan:
             if cell is None:
                 if head.says_which:
                     waiting.append((row, head))
+                    continue
+                if any(self.heads.alone_in_its_row(row, c) for c in range(1, column)):
                     continue
                 blanks += 1
                 if found or waiting or blanks > 1:
