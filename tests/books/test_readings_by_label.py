@@ -11,9 +11,11 @@ from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import range_boundaries
 
 from workbook_tools.books.chosen import contradictions, size, usable
+from workbook_tools.books.layout import read_layout
 from workbook_tools.books.opening import read_cells
 from workbook_tools.books.reading import read_book, read_jobs
 from workbook_tools.books.readings import find_readings
+from workbook_tools.books.survey import survey
 
 CROWNS = ("crown volume", "dish volume", "dome volume")
 
@@ -344,3 +346,72 @@ def test_blocks_side_by_side_are_told_apart_by_their_own_titles(make_book):
         "rod journal": [2.0988, 2.0989],
         "rod shell": [0.0619, 0.0618],
     }
+
+
+def test_a_headings_unit_holds_for_its_block(make_book):
+    rows = [
+        ["FINISH HONE (in)", None, "L1", "L2", "R1", "R2"],
+        ["Bore", "top", 4.1255, 4.1256, 4.1257, 4.1255],
+        ["", "bot", 4.1253, 4.1254, 4.1255, 4.1254],
+        ["Deck height in hole", None, 0.010, 0.011, 0.009, 0.010],
+        [],
+        ["Chambers (cc)", None, 76.5],
+        ["Bore of the manifold", None, 1.9],
+        [],
+        ["Stroke", None, 3.75],
+    ]
+    path = make_book({"S": rows})
+    found = find_readings(read_cells(path))
+    units = {(r.name, r.unit) for r in found.readings if r.how != "proposal"}
+    assert units == {
+        ("bore", "in"),
+        ("deck clearance", "in"),
+        ("chamber volume", "cc"),
+        ("stroke", ""),
+    }
+    # Parted from the table by an empty row, one number is for all cylinders.
+    assert [r.position for r in found.readings if r.name == "chamber volume"] == [""]
+    assert "Bore of the manifold" in [u.text for u in found.unknown]
+
+
+def test_numbers_of_cylinders_beside_their_values_are_no_values(make_book):
+    rows = [
+        ["Bohrung mm", None, "Kolben mm"],
+        ["1", "89,52", "1", "89,47"],
+        ["2", "89,51", "2", "89,46"],
+        ["3", "89,53", "3", "89,47"],
+    ]
+    assert named(make_book, rows) == {
+        "bore": ["89,52", "89,51", "89,53"],
+        "piston diameter": ["89,47", "89,46", "89,47"],
+    }
+
+
+def test_abbreviations_are_read_as_what_they_are_short_for(make_book):
+    rows = [
+        ["item", "actual", "min", "max", "ok?"],
+        ["main clr #1", "0.0024 in", 0.0018, 0.0030, "y"],
+        ["main clr #2", "0.0025 in", 0.0018, 0.0030, "y"],
+        ["Comp. gasket thk", "0.051 in"],
+    ]
+    readings = find_readings(read_cells(make_book({"S": rows}))).readings
+    measured = [(r.name, r.position, r.value) for r in readings if r.stage != "target"]
+    assert measured == [
+        ("main clearance", "1", 0.0024),
+        ("main clearance", "2", 0.0025),
+        ("gasket thickness", "", 0.051),
+    ]
+
+
+def test_a_size_that_hardly_can_be_is_not_computed_with_until_the_layout_says_so(make_book):
+    rows = [["Cylinders", 4], ["Bore", "40.3 in"], ["Stroke", "3.48 in"]]
+    path = make_book({"S": rows})
+    assert not read_book(path).records
+    asked = [q.text for q in survey([path]).books[0].questions]
+    assert "can the bore be 40.3 in? That is far from what is usual" in asked
+    layout = path.with_name("layout.toml")
+    layout.write_text('[readings]\nbore = "S!B2"\n')
+    assert [r.function.name for r in read_book(path, read_layout(layout)).records] == [
+        "DISPLACEMENT"
+    ]
+    assert not any("far from" in q.text for q in survey([path]).books[0].questions)

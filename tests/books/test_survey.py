@@ -37,7 +37,7 @@ def test_a_survey_tells_what_is_read_from_where_and_how_sure(tmp_path):
 def test_a_proposal_is_told_as_not_read(make_book):
     text = survey_text(survey([make_book({"A": OPEN})]))
     assert "NOT READ, only alike 'Borre size' 95 of 100" in text
-    assert "Labels not known, left alone: 'Paint' (A!A10)" in text
+    assert "Labels not known, left alone: 'Ticket' (A!A1), 'Paint' (A!A10)" in text
 
 
 def test_a_starting_layout_can_be_read_and_asks_what_is_open(make_book, tmp_path):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable
+from dataclasses import replace
 
 from workbook_tools.books.content import Field, Value, si
 from workbook_tools.books.readings import Reading
@@ -12,14 +13,16 @@ from workbook_tools.books.readings import Reading
 def usable(readings: Iterable[Reading]) -> dict[str, dict[str, tuple[Reading, ...]]]:
     """The readings to compute with: {name: {position: readings of that one}}.
 
-    Targets, means beside their readings and proposals are left out. A finished size goes
+    Targets, means beside their readings and proposals are left out; a size that hardly can
+    be has no value until the layout names its cell. A finished size goes
     before one without a stage, that before an incoming one. Where one reading stands in two
     places with two values, neither is taken.
     """
     by_name: dict[str, list[Reading]] = defaultdict(list)
     for reading in readings:
         if reading.how != "proposal" and reading.stage not in ("target", "computed"):
-            by_name[reading.name].append(reading)
+            known = replace(reading, value=None) if reading.far_from_usual else reading
+            by_name[reading.name].append(known)
     chosen: dict[str, dict[str, tuple[Reading, ...]]] = {}
     for name, found in by_name.items():
         stages = {r.stage for r in found if r.value is not None} or {r.stage for r in found}

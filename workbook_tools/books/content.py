@@ -204,6 +204,9 @@ def si(value: Value, field: Field) -> float:
     return units.read_text(value.text, field.kind, _system_of(value.unit, field.system))
 
 
+FAR_FROM_USUAL = "far from what is usual: check the unit and the point"
+
+
 def doubted(content: Content, field: Field, bare: bool) -> Content:
     """What the size of a single number casts doubt on: flagged, or refused as likely thou.
 
@@ -225,7 +228,7 @@ def doubted(content: Content, field: Field, bare: bool) -> Content:
                     offer = f"{value.number / parts:.6g} in"
                     return refused(content.raw, f"looks like {name} of an inch", offer)
         if not low <= size <= high:
-            content = content.noted("far from what is usual: check the unit and the point")
+            content = content.noted(FAR_FROM_USUAL)
     if len(field.neighbors) >= 2 and value.number:
         times = value.number / (median(field.neighbors) or value.number)
         if 8 <= times <= 12.5:

@@ -11,6 +11,7 @@ from workbook_tools.books.cells import Cell, Sheet
 from workbook_tools.books.content import is_unit
 from workbook_tools.books.heads import NUMBER_FIRST, Heads, counts_what, read_head
 from workbook_tools.books.vocabulary import Stage, Vocabulary, parse_label, plain
+from workbook_tools.units import LENGTH, UnreadableText, unit_named
 
 FILLED_IN = re.compile(
     r"^(?P<label>[^\W\d_][^:_]{1,40}?)\s*(?::|_{2,}|\.{3,})[\s_]*(?P<value>\S.*?)[\s_]*$"
@@ -31,6 +32,7 @@ class _Heading:
     column: int
     subject: str
     stage: Stage
+    unit: str = ""
     counts: bool = False
     elsewhere: bool = False
 
@@ -71,8 +73,10 @@ class Headings:
             if stage in ("target", "computed") and len(plain(text).split()) > 2:
                 stage = ""  # A sentence that has such a word in it titles nothing.
             elsewhere = plain(text) in self.vocabulary.elsewhere
-            if subject or stage or elsewhere:
-                yield _Heading(row, column, subject, stage, counted, elsewhere)
+            # Without brackets it speaks of the whole book, and not only of its block.
+            unit = parse_label(text).unit if text.endswith((")", "]")) else ""
+            if subject or stage or elsewhere or unit:
+                yield _Heading(row, column, subject, stage, unit, counted, elsewhere)
 
     def _only_a_label(self, text: str) -> bool:
         """Whether a text is a reading's label and no subject: "Gasket bore" without a value."""
@@ -111,6 +115,19 @@ class Headings:
         ]
         title = self.vocabulary.subject_of(self.sheet.title)
         return named[:1] or ([title] if title else [])
+
+    def unit_over(self, row: int, column: int) -> str:
+        """The unit of length that the nearest heading over a label's block brings with it."""
+        for heading in self._over(row, column):
+            if self._parted(heading.row, row):
+                continue
+            try:
+                of_length = bool(heading.unit) and unit_named(heading.unit)[0] is LENGTH
+            except UnreadableText:
+                of_length = False
+            if of_length:
+                return heading.unit
+        return ""
 
     def _parted(self, top: int, bottom: int) -> bool:
         """Whether an empty row, other than the one behind a heading, lies between two rows."""

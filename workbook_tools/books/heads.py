@@ -155,6 +155,11 @@ class Heads:
             return None
         return None if self._is_number(row, column + 1) else head
 
+    def heads_a_column(self, row: int, column: int) -> bool:
+        """Whether a cell says which cylinder or place stands below it."""
+        head = self._over_column(row, column)
+        return self._counts_across(row, column) or (head is not None and head.says_which)
+
     def _is_number(self, row: int, column: int) -> bool:
         """Whether a cell holds a value that is no head itself."""
         cell = self.cell(row, column)

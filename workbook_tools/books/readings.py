@@ -12,7 +12,7 @@ from openpyxl.utils.cell import range_boundaries
 from workbook_tools.books.calls import mentions_call
 from workbook_tools.books.cell_text import read_content
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
-from workbook_tools.books.content import Content, Field, refused
+from workbook_tools.books.content import FAR_FROM_USUAL, Content, Field, refused
 from workbook_tools.books.layout import NO_FORM, Cells, Form
 from workbook_tools.books.records import Label, Place
 from workbook_tools.books.scan import Scan, Spot
@@ -50,6 +50,11 @@ class Reading:
     likeness: float = 100.0
     typed: bool = True
     note: str = ""
+
+    @property
+    def far_from_usual(self) -> bool:
+        """Whether its size is one that hardly can be, and nobody said that it is right."""
+        return FAR_FROM_USUAL in self.note and self.how != "layout"
 
 
 @dataclass(frozen=True)

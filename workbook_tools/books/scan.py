@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import pairwise
@@ -19,9 +20,12 @@ from workbook_tools.books.vocabulary import (
     plain,
     staged,
 )
+from workbook_tools.units import LENGTH
 
 # How many empty cells may part a label from its value.
 MOST_GAP = 4
+# What is put behind values that were looked at.
+_TICKS = {"y", "yes", "n", "no", "ok", "x", "ja", "nein", "✓", "✔"}
 # Units that can mean nothing else, wherever they stand in a label: "cc chamber".
 _VOLUMES = ("cc", "ccm", "ml")
 # Words behind a comma that do not make it another reading, and how alike others leave it.
@@ -100,7 +104,7 @@ class Scan:
         if self.vocabulary.job_field(text) or is_unit(text):
             return
         parsed = staged(self.vocabulary, parse_label(text))
-        match = self.vocabulary.propose(parsed.words)
+        match = self.vocabulary.propose(self.vocabulary.spelled_out(parsed.words))
         bottom, right = self.sheet.merged.get((row, column), (row, column))
         if match is not None:
             yield from self._named_by(_Label(match, parsed, text, row, column, bottom, right))
@@ -108,8 +112,12 @@ class Scan:
             self.unknown.append((text, row, column))
 
     def _has_number_beside(self, row: int, column: int) -> bool:
-        cell = self.heads.cell(row, column + 1)
-        return cell is not None and isinstance(cell.value, (int, float)) and not cell.formula
+        """Whether the next filled cell to the right, within reach of a label, holds a number."""
+        for at in range(column + 1, column + 2 + MOST_GAP):
+            cell = self.heads.cell(row, at)
+            if cell is not None:
+                return not cell.formula and NUMBER_FIRST.match(str(cell.value)) is not None
+        return False
 
     def _heads_numbers(self, row: int, column: int) -> bool:
         """Whether a text stands over numbers, at least two of them, as the head of a column."""
@@ -140,7 +148,8 @@ class Scan:
             unit = last[2] if last[2] in _VOLUMES else whole.unit
             parts.insert(0, replace(whole, unit=whole.unit or unit))
             parts.append(staged(self.vocabulary, replace(whole, words=last[0], unit=last[2])))
-        for parsed in parts:
+        spelled = [replace(p, words=self.vocabulary.spelled_out(p.words)) for p in parts]
+        for parsed in dict.fromkeys((*parts, *spelled)):
             match = self.vocabulary.match(parsed.words)
             if parsed.words in self.vocabulary.by_subject:
                 near = match is not None
@@ -234,9 +243,11 @@ class Scan:
         stage: Stage = (
             label.parsed.stage or head.stage or self.headings.stage_over(label.top, label.left)
         )
+        known = unit or head.unit or label.parsed.unit
+        if not known and label.match.term.kind is LENGTH:
+            known = self.headings.unit_over(label.top, label.left)
         return Spot(
-            label.match, row, column, label.text,
-            unit or head.unit or label.parsed.unit,
+            label.match, row, column, label.text, known,
             replace(head, at=" ".join(p for p in (label.at, head.at) if p)), stage, inline,
         )  # fmt: skip
 
@@ -282,7 +293,7 @@ class Scan:
                 else:
                     unit = text
                 continue
-            if text and self._stops(row, column):
+            if text and (self._stops(row, column) or (found and text.casefold() in _TICKS)):
                 break
             where = _where(self.heads, row, column)
             if where is not None and not found and not is_value(cell):
@@ -298,7 +309,8 @@ class Scan:
             found.append((column, head, unit))
         # Cylinders at the end that have a head and no value were not measured either.
         found += [(c, h, unit) for c, h in waiting] if found else []
-        if label.match.term.per == "engine" and sum(self._filled(row, c) for c, _, _ in found) == 1:
+        alone = sum(self._filled(row, c) for c, _, _ in found) == 1
+        if alone and (label.match.term.per == "engine" or self._below_the_table(row, found[0][0])):
             # One for all cylinders, that happens to stand under the first one's head.
             found = [
                 (c, replace(h, cylinder="", bank=""), u)
@@ -307,6 +319,15 @@ class Scan:
             ]
         for column, head, its_unit in found:
             yield self._spot(label, row, column, its_unit, own.and_then(head))
+
+    def _below_the_table(self, row: int, column: int) -> bool:
+        """Whether an empty row parts a cell from the heads of cylinders over it."""
+        at = row - 1
+        while at in self.heads.rows:
+            if self.heads.heads_a_column(at, column):
+                return False
+            at -= 1
+        return True
 
     def _filled(self, row: int, column: int) -> bool:
         return (row, column) in self.sheet.cells
@@ -323,10 +344,26 @@ class Scan:
 
     def _below(self, label: _Label) -> Iterator[Spot]:
         """Values under a head; of a head merged over several columns, under each of them."""
+        if self._heads_a_pair(label):
+            yield from self._column_values(label, label.left + 1)
+            return
         for column in range(label.left, label.right + 1):
             spots = list(self._column_values(label, column))
             if column == label.left or (spots and self._own_head(label, column)):
                 yield from spots
+
+    def _heads_a_pair(self, label: _Label) -> bool:
+        """Whether a head stands over the numbers 1 2 3 of cylinders, with the values beside."""
+        row = label.bottom + 1 + is_unit_cell(self.heads.text(label.bottom + 1, label.left))
+        if [self._count(row + step, label.left) for step in (0, 1)] != [1, 2]:
+            return False
+        beside = self.heads.cell(row, label.left + 1)
+        return is_value(beside) and not self.heads.text(label.top, label.right + 1)
+
+    def _count(self, row: int, column: int) -> int | None:
+        """A small whole number, typed as one or as a text."""
+        text = self.heads.text(row, column)
+        return int(text) if re.fullmatch(r"\d{1,2}", text) else self.heads.count_at(row, column)
 
     def _own_head(self, label: _Label, column: int) -> bool:
         """Whether a column under a merged head has a head of its own: thrust, axial."""

@@ -146,6 +146,18 @@ def _questions(found: Found, book: Book, form: Form) -> Iterator[Question]:
             "readings",
             f"{_key(first.name)} = {_text(_range(in_line, first.name))}",
         )
+    far: dict[str, list[Reading]] = defaultdict(list)
+    for reading in found.readings:
+        if reading.far_from_usual:
+            far[reading.name].append(reading)
+    for name, readings in far.items():
+        sizes = ", ".join(f"{r.value:g}" for r in readings[:3])
+        yield Question(
+            f"can the {name} be {sizes} {readings[0].unit}? That is far from what is usual",
+            tuple(r.place for r in readings),
+            "readings",
+            f"{_key(name)} = {_text(_range(readings, name))}  # if so",
+        )
     if form.cylinders is None and _cylinders_open(found):
         yield Question("how many cylinders has the engine?", (), "", "cylinders = 8")
     if not book.job.number.text:

@@ -69,6 +69,7 @@ class Vocabulary:
     job_words: Mapping[str, tuple[str, ...]]
     job_names: Mapping[str, tuple[str, ...]]
     elsewhere: frozenset[str]
+    abbreviations: Mapping[str, str]
     ignored: frozenset[str] = frozenset()
 
     def term(self, name: str) -> Term | None:
@@ -89,6 +90,10 @@ class Vocabulary:
                 for word in words:
                     found.setdefault(word, {})[subject] = term
         return found
+
+    def spelled_out(self, words: str) -> str:
+        """The words of a label with abbreviations written in full: "main clearance"."""
+        return " ".join(self.abbreviations.get(word, word) for word in words.split())
 
     def match(self, words: str, subjects: Iterable[str] = ()) -> Match | None:
         """The reading that words mean below headings of these subjects, None if none is sure.
@@ -233,6 +238,7 @@ def vocabulary() -> Vocabulary:
         stages=stages,
         job_words={name: tuple(entry["words"]) for name, entry in data["job"].items()},
         elsewhere=frozenset(data["elsewhere"]["words"]),
+        abbreviations=data["abbreviations"],
         job_names={name: tuple(entry["names"]) for name, entry in data["job"].items()},
     )
 
