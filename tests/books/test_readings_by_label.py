@@ -1,5 +1,6 @@
 """Readings of books without worksheet functions: one engine, written down in many ways."""
 
+import math
 from itertools import product
 from pathlib import Path
 
@@ -415,3 +416,26 @@ def test_a_size_that_hardly_can_be_is_not_computed_with_until_the_layout_says_so
         "DISPLACEMENT"
     ]
     assert not any("far from" in q.text for q in survey([path]).books[0].questions)
+
+
+def test_a_unit_alone_in_its_row_speaks_of_the_whole_sheet(make_book):
+    rows = [["", "TOP", "2ND"], ["Cyl 1", 0.021, 0.024], ["Cyl 2", 0.0215, 0.024], ["inches"]]
+    found = find_readings(read_cells(make_book({"Ring gaps": rows})))
+    assert (found.system, {r.unit for r in found.readings}) == ("inch", {"in"})
+    column = [["Bore"], ["mm"], [86.01], [86.02]]
+    other = find_readings(read_cells(make_book({"S": [*column, [], ["Stroke", 3.4]]})))
+    assert [r.value for r in other.readings if r.name == "stroke"] == [None]
+
+
+def test_a_log_with_a_row_for_each_job_counts_cylinders_and_numbers_none(make_book):
+    rows = [
+        ["Job", "Customer", "Engine", "Bore in", "Stroke in", "Cyls", "Chamber cc"],
+        ["25-01", "A. Rowe", "I4", 3.445, 3.40, 4, 41.0],
+        ["25-02", "B. Lund", "V8", 4.030, 3.48, 8, 64.0],
+    ]
+    first, second = read_jobs(make_book({"2025 log": rows}))
+    for job, bore, stroke, cylinders in ((first, 3.445, 3.40, 4), (second, 4.030, 3.48, 8)):
+        assert {r.position for r in job.readings} == {""}
+        [record] = job.records
+        assert record.value == pytest.approx(math.pi / 4 * bore**2 * stroke * cylinders)
+    assert survey([make_book({"2025 log": rows})]).books[0].jobs[0].unknown == ()

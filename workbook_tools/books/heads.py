@@ -29,6 +29,8 @@ _COUNTS = re.compile(
     r"|no|nr|#|position|pos)\.?\s*(?:no|nr|#|number)?\.?",
     re.IGNORECASE,
 )
+# Over a single number these say how many there are, and not which one it is.
+_HOW_MANY = re.compile(r"(?:cyl(?:inder)?|zyl)s|zylinder", re.IGNORECASE)
 _BANKS = {
     "left": "L", "left bank": "L", "bank left": "L", "lh": "L", "l": "L", "links": "L",
     "left side": "L", "driver side": "L", "bank a": "A", "a": "A", "bank 1": "1", "bank l": "L",
@@ -218,7 +220,10 @@ class Heads:
             if text and (is_unit(text) or self.alone_in_its_row(at, column)):
                 continue
             if text:
-                return Head(str(here), counts=text) if counts_what(text) else None
+                how_many = (
+                    _HOW_MANY.fullmatch(text.strip(" :.")) and above is None and below is None
+                )
+                return Head(str(here), counts=text) if counts_what(text) and not how_many else None
         rising = [b for b in (above, below) if b is not None]
         steps = all(0 < abs(here - b) <= 2 for b in rising)
         return Head(str(here)) if rising and steps and column == self._first_column(row) else None

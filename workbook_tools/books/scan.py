@@ -101,7 +101,7 @@ class Scan:
         """What a label that only resembles a known one would name."""
         if len(text) > 50 or is_value(self.sheet.cells[row, column]) or self._is_head(text):
             return
-        if self.vocabulary.job_field(text) or is_unit(text):
+        if self.vocabulary.job_field(text) or is_unit(text) or self._says_a_field(row, column):
             return
         parsed = staged(self.vocabulary, parse_label(text))
         match = self.vocabulary.propose(self.vocabulary.spelled_out(parsed.words))
@@ -110,6 +110,16 @@ class Scan:
             yield from self._named_by(_Label(match, parsed, text, row, column, bottom, right))
         elif self._has_number_beside(row, right) or self._heads_numbers(bottom, column):
             self.unknown.append((text, row, column))
+
+    def _says_a_field(self, row: int, column: int) -> bool:
+        """Whether a text is what a job field's name beside or above it says: a customer."""
+        job_field = self.vocabulary.job_field
+        if job_field(self.heads.text(row, column - 1)):
+            return True
+        # A name above that has its own value beside it says nothing of what is below.
+        return bool(job_field(self.heads.text(row - 1, column))) and self._stops(
+            row - 1, column + 1
+        )
 
     def _has_number_beside(self, row: int, column: int) -> bool:
         """Whether the next filled cell to the right, within reach of a label, holds a number."""

@@ -42,6 +42,20 @@ class Stated:
     comma: bool
 
 
+# A word that fills a row by itself speaks of all the sheet; a unit of a column does not.
+_UNITS_ALONE = re.compile(r"inch(?:es)?|metric|mm|millimeters?|millimetres?", re.IGNORECASE)
+
+
+def _is_alone(sheet: Sheet, row: int, column: int) -> bool:
+    """Whether a row holds nothing but one text, and no number stands right below it."""
+    if any(
+        (row, at) in sheet.cells for at in range(max(1, column - 20), column + 20) if at != column
+    ):
+        return False
+    below = sheet.cells.get((row + 1, column))
+    return below is None or isinstance(below.value, str)
+
+
 def _systems_named(sheet: Sheet) -> dict[System, str]:
     """The systems that a sheet's texts name as its own, with the cells that do."""
     found: dict[System, str] = {}
@@ -50,6 +64,8 @@ def _systems_named(sheet: Sheet) -> dict[System, str]:
         whole = text
         if beside is not None and isinstance(beside.value, str) and len(text) < 20:
             whole = f"{text} {beside.value}"
+        if _UNITS_ALONE.fullmatch(text.strip(" .()")) and _is_alone(sheet, row, column):
+            whole = f"all {text}"
         named = _STATES_UNITS.search(whole)
         if named and len(whole) < 80:
             metric = named[1].lower().startswith(("mm", "met", "mil"))
