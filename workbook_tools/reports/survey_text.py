@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import defaultdict
 
 from workbook_tools.books.readings import Reading
@@ -9,6 +10,8 @@ from workbook_tools.books.survey import BookSurvey, JobSurvey, Survey
 from workbook_tools.reports.cells import joined
 
 MOST_PLACES = 8
+# What one message about a cylinder has that the same about another has not.
+_WHICH = re.compile(r"\b(?:Cyl|Main|Rod) \w+|\([A-Z]{1,3}\d+\)")
 _HOW = {
     "exact word": "by its label",
     "synonym": "by its label",
@@ -68,7 +71,11 @@ def _job_lines(job: JobSurvey) -> list[str]:
         lines.append(f"    Labels not known, left alone: {named}{more}")
     if job.computed:
         lines.append(f"    The batch would compute: {', '.join(job.computed)}")
-    lines += [f"    Open: {message}" for message in job.not_computed]
+    alike: dict[str, list[str]] = defaultdict(list)
+    for message in job.not_computed:
+        alike[_WHICH.sub("", message)].append(message)
+    for first, *more in alike.values():
+        lines.append(f"    Open: {first}" + (f" (and {len(more)} more like it)" if more else ""))
     for question in job.questions:
         over = len(question.places) - MOST_PLACES
         where = joined(question.places[:MOST_PLACES]) + (f" and {over} more" if over > 0 else "")
