@@ -74,8 +74,8 @@ def _job_lines(job: JobSurvey) -> list[str]:
     alike: dict[str, list[str]] = defaultdict(list)
     for message in job.not_computed:
         alike[_WHICH.sub("", message)].append(message)
-    for first, *more in alike.values():
-        lines.append(f"    Open: {first}" + (f" (and {len(more)} more like it)" if more else ""))
+    for first, *others in alike.values():
+        lines.append(f"    Open: {first}" + (f" (and {len(others)} more like it)" if others else ""))
     for question in job.questions:
         over = len(question.places) - MOST_PLACES
         where = joined(question.places[:MOST_PLACES]) + (f" and {over} more" if over > 0 else "")
