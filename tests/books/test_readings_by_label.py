@@ -439,3 +439,37 @@ def test_a_log_with_a_row_for_each_job_counts_cylinders_and_numbers_none(make_bo
         [record] = job.records
         assert record.value == pytest.approx(math.pi / 4 * bore**2 * stroke * cylinders)
     assert survey([make_book({"2025 log": rows})]).books[0].jobs[0].unknown == ()
+
+
+def test_a_title_over_numbered_heads_names_what_stands_in_its_table(make_book):
+    rows = [
+        ["Crank - main journals (inch)"],
+        ["", "#1", "#2", "#3"],
+        ["Vertical", 2.6478, 2.6479, 2.6478],
+        ["Horizontal", 2.6477, 2.6478, 2.6478],
+        [],
+        ["Block - main bore (inch)"],
+        ["", "#1", "#2", "#3"],
+        ["Vertical", 2.8408, 2.8409, 2.8408],
+        ["Shell wall", 0.0953, 0.0953, 0.0952],
+    ]
+    assert named(make_book, rows) == {
+        "main journal": [2.6478, 2.6479, 2.6478, 2.6477, 2.6478, 2.6478],
+        "main housing": [2.8408, 2.8409, 2.8408],
+        "main shell": [0.0953, 0.0953, 0.0952],
+    }
+
+
+def test_heads_typed_as_text_are_no_readings_and_remarks_behind_a_unit_no_second_one(make_book):
+    rows = [
+        ["Chamber", "1", "2", "3", "4"],
+        ["poured", "64.2cc", "64.0cc", "64.3cc", "64.1cc"],
+        [],
+        ["No. of cyl", 4],
+        ["Crown", 5, "cc", "flat with reliefs"],
+    ]
+    assert named(make_book, rows) == {
+        "chamber volume": ["64.2cc", "64.0cc", "64.3cc", "64.1cc"],
+        "cylinders": [4],
+        "crown volume": [5],
+    }

@@ -61,7 +61,9 @@ class Headings:
                 or read_head(text) is not None
             ):
                 continue
-            if FILLED_IN.match(text) or self._only_a_label(text):
+            if FILLED_IN.match(text):
+                continue
+            if self._only_a_label(text) and not self.heads.titles_a_table(row, column):
                 continue
             counted = counts_what(text)
             if not counted and any(is_value(b) for b in beside):

@@ -157,6 +157,13 @@ class Heads:
             return None
         return None if self._is_number(row, column + 1) else head
 
+    def titles_a_table(self, row: int, column: int) -> bool:
+        """Whether a text alone in its row stands over a row of numbered heads."""
+        beside = [(row, column + 1), (row, column + 2), (row + 1, column)]
+        if any(spot in self.sheet.cells for spot in beside):
+            return False
+        return all(self.heads_a_column(row + 1, column + step) for step in (1, 2))
+
     def heads_a_column(self, row: int, column: int) -> bool:
         """Whether a cell says which cylinder or place stands below it."""
         head = self._over_column(row, column)

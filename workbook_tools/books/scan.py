@@ -305,6 +305,8 @@ class Scan:
                 continue
             if text and (self._stops(row, column) or (found and text.casefold() in _TICKS)):
                 break
+            if ended and text and not NUMBER_FIRST.match(text):
+                break  # What stands behind the unit is a remark.
             where = _where(self.heads, row, column)
             if where is not None and not found and not is_value(cell):
                 own = own.and_then(where)
@@ -344,13 +346,18 @@ class Scan:
 
     def _corner(self, label: _Label) -> Iterator[Spot]:
         """A label over row heads, with cylinders across beside it: the block's corner."""
-        beside = self.heads.of_column(label.top + 1, label.right + 1)
-        if not beside.cylinder or self.heads.of_column(label.top + 1, label.left).says_which:
+        row = label.bottom + 1 + self.heads.titles_a_table(label.bottom, label.left)
+        beside = self.heads.of_column(row, label.right + 1)
+        if not beside.cylinder or self.heads.of_column(row, label.left).says_which:
             return
-        row = label.bottom + 1
-        while _where(self.heads, row, label.left) is not None:
+        while _where(self.heads, row, label.left) is not None or self._tells_when(row, label.left):
             yield from self._row_values(replace(label, top=row, bottom=row), row, label.left)
             row += 1
+
+    def _tells_when(self, row: int, column: int) -> bool:
+        """Whether a text says when or how its row was measured: "poured", "as received"."""
+        stage = self.vocabulary.stages.get(plain(self.heads.text(row, column)), "")
+        return stage in ("incoming", "finished")
 
     def _below(self, label: _Label) -> Iterator[Spot]:
         """Values under a head; of a head merged over several columns, under each of them."""

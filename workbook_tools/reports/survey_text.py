@@ -75,7 +75,8 @@ def _job_lines(job: JobSurvey) -> list[str]:
     for message in job.not_computed:
         alike[_WHICH.sub("", message)].append(message)
     for first, *others in alike.values():
-        lines.append(f"    Open: {first}" + (f" (and {len(others)} more like it)" if others else ""))
+        more = f" (and {len(others)} more like it)" if others else ""
+        lines.append(f"    Open: {first}{more}")
     for question in job.questions:
         over = len(question.places) - MOST_PLACES
         where = joined(question.places[:MOST_PLACES]) + (f" and {over} more" if over > 0 else "")
