@@ -17,6 +17,7 @@ from workbook_tools.books.opening import read_cells
 from workbook_tools.books.reading import read_book, read_jobs
 from workbook_tools.books.readings import find_readings
 from workbook_tools.books.survey import survey
+from workbook_tools.findings import check
 
 CROWNS = ("crown volume", "dish volume", "dome volume")
 
@@ -473,3 +474,39 @@ def test_heads_typed_as_text_are_no_readings_and_remarks_behind_a_unit_no_second
         "cylinders": [4],
         "crown volume": [5],
     }
+
+
+def test_what_is_open_about_all_cylinders_is_found_once_with_what_to_do(make_book):
+    rows = [
+        ["Bore", '3.905"', "Stroke", '3.62"'],
+        ["Cylinder", 1, 2, 3],
+        ["Deck (below +)", 0.012, 0.011, 0.013],
+        ["Chamber cc", 62.1, 62.0, 62.3],
+        ["Gasket", ".041 in crushed", "gasket bore", "4.0 in"],
+        ["Dish", "3.5cc"],
+    ]
+    found = {f.message: f for f in check(read_book(make_book({"S": rows})))}
+    why = "neither the cell nor its heading nor the book says the unit"
+    assert set(found) == {
+        f"no compression ratio for Cyl 1, Cyl 2, Cyl 3: deck clearance (B3, C3, D3): {why}.",
+        "Deck (below +), Cyl 1 (B3 and 2 more, to D3) cannot be used by the batch for "
+        f"ENG.QUENCH: {why}.",
+    }
+    for finding in found.values():
+        assert str(finding.place) == "S!B3"
+        assert "layout.toml" in finding.advice
+
+
+def test_a_reading_that_was_never_taken_is_to_be_measured(make_book):
+    rows = [
+        ["Bore", '3.905"', "Stroke", '3.62"'],
+        ["Cylinder", 1, 2],
+        ["Deck in the hole (in)", 0.012, 0.011],
+        ["Chamber cc", 62.1, None],
+        ["Gasket", ".041 in crushed", "gasket bore", "4.0 in"],
+        ["Dish", "3.5cc"],
+    ]
+    found = {f.message: f.advice for f in check(read_book(make_book({"S": rows})))}
+    assert found["no compression ratio for Cyl 2: chamber volume (C4) is missing."] == (
+        "Measure it and enter it."
+    )

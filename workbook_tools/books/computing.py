@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from workbook_tools.books.chosen import size
+from workbook_tools.books.content import FAR_FROM_USUAL
 from workbook_tools.books.readings import Found, Reading
 from workbook_tools.books.records import Argument, Label, Place, Record, Trouble
 from workbook_tools.books.sources import Readings, Source, shown
@@ -277,17 +278,13 @@ def _ratios(
             )
         )
         return
+    open_ends: dict[tuple[str, str], list[tuple[str, Place | None]]] = {}
     for position in readings.positions([*_RATIO, *crowns]):
         sources = _volumes(readings, position, decks, crowns)
-        where = shown("cylinder", position) or "the engine"
-        if isinstance(sources, str):
-            troubles.append(
-                Trouble(
-                    None,
-                    f"no compression ratio for {where}: {sources}",
-                    "measure it and enter it",
-                )
-            )
+        if isinstance(sources, _Obstacle):
+            where = shown("cylinder", position) or "the engine"
+            about = sources.name, sources.problem
+            open_ends.setdefault(about, []).append((where, sources.place))
             continue
         recorded = readings.recorded("compression ratio", position)
         yield _record(
@@ -299,19 +296,58 @@ def _ratios(
             "cylinder",
             recorded,
         )
+    for (name, problem), found in open_ends.items():
+        wheres = list(dict.fromkeys(where for where, _ in found))
+        cells = list(dict.fromkeys(place.address for _, place in found if place))
+        at = f" ({', '.join(cells[:8])}{', …' if len(cells) > 8 else ''})" if cells else ""
+        gap = " " if problem == _MISSING else ": "
+        what = f"{name}{at}{gap}{problem}" if name else problem
+        told = f"no compression ratio for {', '.join(wheres)}: {what}"
+        troubles.append(Trouble(found[0][1], told, how_to_settle(problem).rstrip(".")))
+
+
+@dataclass(frozen=True)
+class _Obstacle:
+    """What stands in the way of a result: a reading, where, and what is wrong with it."""
+
+    name: str
+    problem: str
+    place: Place | None = None
+
+
+def how_to_settle(problem: str) -> str:
+    """What to do about a reading that cannot be computed with, a sentence."""
+    if "says the unit" in problem:
+        return (
+            'Write the unit into the cell or its heading, or say units = "inch" or '
+            '"metric" in layout.toml.'
+        )
+    if "dish or dome" in problem:
+        return "Write dish or dome beside it, or say crown_sign in layout.toml."
+    if "below or above the deck" in problem:
+        return "Write in the hole or out of it beside it, or say deck_sign in layout.toml."
+    if FAR_FROM_USUAL in problem:
+        return "Correct the cell; if it is right, name the cell in layout.toml."
+    if problem == _MISSING:
+        return "Measure it and enter it."
+    return (
+        "Put the number alone into the cell, with its unit where it differs from the book's, "
+        "and the remark beside it."
+    )
+
+
+_MISSING = "is missing"
 
 
 def _volumes(
     readings: Readings, position: str, decks: Mapping[str, Record], crowns: Sequence[str]
-) -> dict[str, Source] | str:
+) -> dict[str, Source] | _Obstacle:
     """The volumes of one cylinder by parameter, or what stands in the way of one."""
     given: dict[str, Source] = {}
     for name in (n for n in _RATIO if readings.has(n)):
         source = readings.source(name, position)
         if source is None or source.value is None or source.problem:
-            where = f" ({source.place.address})" if source and source.place else ""
-            problem = source.problem if source and source.problem else "is missing"
-            return f"{name}{where} {problem}"
+            return _Obstacle(name, _problem(source), source.place if source else None)
         given[name] = source
     if "deck clearance" not in given:
         deck = decks.get(shown("cylinder", position)) or next(iter(decks.values()))
@@ -327,13 +363,13 @@ def _volumes(
         try:
             result = calculate(_function(name), [*(s.value for s in sources), readings.system])
         except ArgumentError as error:
-            return str(error)
+            return _Obstacle("", str(error))
         text = f"ENG.{name}({','.join(s.text for s in sources)})"
         volumes[parameter] = Source(
             text, result.value, None, Label(name.replace("_", " ").capitalize())
         )
     crown = _crown(readings, position, crowns)
-    if isinstance(crown, str):
+    if isinstance(crown, _Obstacle):
         return crown
     return {
         "cylinder_volume": volumes["cylinder_volume"],
@@ -344,14 +380,17 @@ def _volumes(
     }
 
 
-def _crown(readings: Readings, position: str, names: Sequence[str]) -> Source | str:
+def _problem(source: Source | None) -> str:
+    return source.problem if source and source.problem else _MISSING
+
+
+def _crown(readings: Readings, position: str, names: Sequence[str]) -> Source | _Obstacle:
     """What the crown adds: dish and reliefs less the dome."""
     sources = []
     for name in names:
         source = readings.source(name, position)
         if source is None or not isinstance(source.value, (int, float)) or source.problem:
-            problem = source.problem if source and source.problem else "is missing"
-            return f"{name} {problem}"
+            return _Obstacle(name, _problem(source), source.place if source else None)
         sources.append(source)
     if len(sources) == 1:
         return sources[0]

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from workbook_tools.books.chosen import size, usable
+from workbook_tools.books.content import FAR_FROM_USUAL
 from workbook_tools.books.readings import Found, Reading
 from workbook_tools.books.records import Label, Place
 from workbook_tools.units import System
@@ -64,7 +65,8 @@ class Readings:
         if missing is not None:
             raw = missing.content.raw
             value = raw if isinstance(raw, (str, int, float)) and str(raw).strip() else None
-            reason = missing.content.reason or missing.content.kind
+            far = FAR_FROM_USUAL if missing.far_from_usual else ""
+            reason = missing.content.reason or far or missing.content.kind
             problem = reason if value is not None else ""
             return Source(missing.place.address, value, missing.place, missing.label, problem)
         if len(readings) == 1:

@@ -18,9 +18,11 @@ def failures(book: Book) -> tuple[Record, ...]:
     """Records without a value; of calls within calls only the one that the trouble is in."""
     # An outer call comes before the calls in its arguments and takes over their problem; an
     # inner call that has a value only stands in a cell that has none.
-    found: dict[tuple[Place, str], Record] = {}
+    found: dict[tuple[Place, str, Place | None], Record] = {}
     for record in book.records:
-        key = record.place, record.problem
+        # What the batch would compute stands in no cell; the cell it needs tells it apart.
+        argument = blamed_argument(record) if record.computed_by_batch else None
+        key = record.place, record.problem, argument.place if argument else None
         if record.problem and (key not in found or record.value is None):
             found[key] = record
     return tuple(found.values())

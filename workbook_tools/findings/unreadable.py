@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from openpyxl.worksheet.cell_range import CellRange
 
+from workbook_tools.books.computing import how_to_settle
 from workbook_tools.books.records import Book, Place, Record
 from workbook_tools.findings.finding import Finding
 from workbook_tools.findings.missing import blamed_argument, failures
@@ -28,13 +29,18 @@ def check_unreadable(book: Book) -> Iterator[Finding]:
     for trouble in book.troubles:
         yield Finding("unreadable", trouble.place, f"{trouble.message}.", f"{trouble.advice}.")
     failed = {r.place for r in book.records if r.state == "error" or r.problem}
-    refused: dict[tuple[Place, str], list[Record]] = {}
+    refused: dict[tuple[object, str], list[Record]] = {}
     for record in failures(book):
         if record.missing or _follows_from_another(record, failed):
             continue
         argument = blamed_argument(record)
         place = argument.place if argument and argument.place else record.place
-        refused.setdefault((place, record.problem), []).append(record)
+        if argument is not None and argument.label and record.computed_by_batch:
+            # All that one label names are open for one reason.
+            about = (place.sheet, argument.label.text), argument.problem
+            refused.setdefault(about, []).append(record)
+        else:
+            refused.setdefault((place, record.problem), []).append(record)
     for records in refused.values():
         yield _finding(records)
 
@@ -50,16 +56,21 @@ def _finding(records: list[Record]) -> Finding:
             "Correct the formula in the book.",
         )
     name = str(argument.label) if argument.label else argument.name.replace("_", " ")
+    given = [blamed_argument(r) for r in records]
+    cells = list(dict.fromkeys(a.place.address for a in given if a and a.place))
+    others = f" and {len(cells) - 1} more, to {cells[-1]}" if len(cells) > 1 else ""
     return Finding(
         "unreadable",
         argument.place,
-        f"{name} ({argument.place.address}) cannot be used by {_calls(records)}: "
+        f"{name} ({argument.place.address}{others}) cannot be used by {_calls(records)}: "
         f"{argument.problem}.",
-        "Put the number alone into the cell, with its unit where it differs from the book's, "
-        "and the remark beside it.",
+        how_to_settle(argument.problem),
     )
 
 
 def _calls(records: list[Record]) -> str:
+    if not records[0].place.address:
+        functions = " and ".join(dict.fromkeys(r.name for r in records))
+        return f"the batch for {functions}"
     named = ", ".join(f"{r.name} in {r.place.address}" for r in records[:3])
     return f"{named} and {len(records) - 3} more" if len(records) > 3 else named
