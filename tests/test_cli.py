@@ -1,11 +1,19 @@
 """The command line: what it prints, and its exit codes."""
 
 import json
+from pathlib import Path
 
 import pytest
 from typer.testing import CliRunner
 
 from workbook_tools.cli import app
+
+
+@pytest.fixture(autouse=True)
+def _kept_apart(monkeypatch, tmp_path):
+    """What a run keeps for the next is kept for this test alone."""
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
+    monkeypatch.setenv("LOCALAPPDATA", str(tmp_path / "cache"))
 
 
 @pytest.fixture
@@ -113,3 +121,34 @@ def test_excel_connect_points_to_the_add_in_free_way_elsewhere(run):
     done = run("excel", "connect")
     assert done.exit_code == 1
     assert "workbook-tools portable" in done.stderr
+
+
+def test_what_a_batch_cannot_start_with_is_said_in_a_line(run, make_book, tmp_path):
+    book = make_book({"S": [["Bore (in)", 4.03]]})
+    taken, out = tmp_path / "taken", tmp_path / "out"
+    taken.write_text("")
+    refused = run("summarize", str(book), "--out", str(taken))
+    assert (refused.exit_code, refused.stderr) == (2, f"{taken} is a file; give --out a folder.\n")
+    layout = book.with_name("layout.toml")
+    layout.write_text('unit = "inch"\n')
+    refused = run("summarize", str(book), "--out", str(out))
+    assert refused.exit_code == 1
+    assert refused.stderr.startswith(f"{layout}, line 1, unit: not known here; known are ")
+    layout.unlink()
+    refused = run("summarize", str(book), "--out", str(out), "--cluster", "nowhere")
+    assert refused.exit_code == 1
+    assert "nowhere" in refused.stderr
+    assert not out.exists()
+
+
+def test_pages_for_customers_and_months_come_from_the_command_line(run, tmp_path):
+    book = Path(__file__).parents[1] / "example_books" / "flat_twin.xlsx"
+    done = run("summarize", str(book), "--out", str(tmp_path), "--customer")
+    assert done.exit_code == 0, done.output
+    assert "Running in" in (tmp_path / "flat_twin-customer.html").read_text("utf-8")
+    folder = tmp_path / "m"
+    done = run("month", "2025-06", str(book), "--out", str(folder), "--processes", "1")
+    assert done.exit_code == 0, done.output
+    assert done.stdout.startswith("June 2025: 1 build finished")
+    assert [p.name for p in (folder / "builds").iterdir()] == ["flat_twin.html"]
+    assert any(p.is_file() for p in (tmp_path / "cache").rglob("*"))

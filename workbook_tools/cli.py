@@ -156,11 +156,13 @@ def _refusals() -> Iterator[None]:
         raise _fail(str(reason), 2) from None
     except (LayoutError, ShopError, TemplateError, ClusterError) as reason:
         raise _fail(str(reason)) from None
+    except (FileExistsError, NotADirectoryError) as error:
+        raise _fail(f"{error.filename} is a file; give --out a folder.", 2) from None
     except OSError as error:
         where = f"{error.filename}: " if error.filename else ""
         raise _fail(f"{where}{error.strerror or error}; nothing more was written.") from None
     except KeyboardInterrupt:
-        raise _fail("Stopped. What is finished is kept; run it again to go on.", 130) from None
+        raise _fail("Stopped. Run it again to go on.", 130) from None
 
 
 def _with_progress(paths: Sequence[Path], doing: str = "Reading books") -> Iterable[Path]:
