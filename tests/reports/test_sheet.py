@@ -3,14 +3,17 @@
 import io
 import zipfile
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from openpyxl import load_workbook
 from sample import inch_v8, metric_four
 
+from workbook_tools.books.reading import read_book
 from workbook_tools.books.records import JobField
 from workbook_tools.findings import check
 from workbook_tools.reports.cell_writer import NewBook, clean, number_format
+from workbook_tools.reports.customer import customer_copy
 from workbook_tools.reports.sheet import summary_sheet
 from workbook_tools.reports.shop import Shop
 from workbook_tools.reports.summary import summarize
@@ -29,6 +32,8 @@ HOSTILE = (
     "mailto:a@example.com",
     "internal:Sheet2!A1",
 )
+
+EXAMPLES = Path(__file__).parents[2] / "example_books"
 
 
 def made(book, copy="shop", shop=SHOP):
@@ -110,3 +115,14 @@ def test_the_same_book_gives_the_same_bytes():
 )
 def test_a_cell_shows_the_digits_of_the_page(shown, numbers):
     assert number_format(shown) == numbers
+
+
+@pytest.mark.parametrize("name", ["build_book_inch_v8", "inch_v8"])
+def test_the_customers_sheet_says_how_its_numbers_are_meant(name):
+    read = read_book(EXAMPLES / f"{name}.xlsx")
+    told = customer_copy(read, summarize(read, check(read)))
+    texts = " ".join(str(c.value) for c in cells(made(read, "customer")))
+    assert "not a wear limit" in told.about_fits
+    assert told.about_fits in texts
+    assert "The makers of gaskets and fasteners come first." in told.about_torques
+    assert (told.about_torques in texts) == bool(told.torques)

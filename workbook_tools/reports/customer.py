@@ -28,7 +28,8 @@ class CustomerCopy:
 
     facts: (what, as the book says it); fits: key sizes and clearances, those outside their
     band and those without a value; torques: of fasteners an owner may retighten; no_torques:
-    what is said where the book gives none; break_in: (heading, text) in the order of doing;
+    what is said where the book gives none; about_fits, about_torques: how they are meant, and
+    who comes first; break_in: (heading, text) in the order of doing;
     cautions: each text once, with what it is about.
     """
 
@@ -38,6 +39,8 @@ class CustomerCopy:
     missing: tuple[str, ...]
     torques: tuple[Torque, ...]
     no_torques: str
+    about_fits: str
+    about_torques: str
     break_in: tuple[tuple[str, str], ...]
     cautions: tuple[Caution, ...]
 
@@ -57,6 +60,14 @@ _LUBRICANT = re.compile(r"lubricant|lube|oil", re.IGNORECASE)
 _THREAD = re.compile(r"thread|size", re.IGNORECASE)
 _UNIT = re.compile(r"[(\[]\s*([^()\[\]]+?)\s*[)\]]")
 
+_ABOUT_FITS = (
+    "As measured or computed from measurements on the finished parts. Clearances are total, "
+    "across the diameter. A band is what this engine was built to; it is not a wear limit."
+)
+_ABOUT_TORQUES = (
+    "As tightened here, cold. A torque holds only for the lubricant it is given with. What is not "
+    "listed is not to be retightened by the owner. The makers of gaskets and fasteners come first."
+)
 _NO_TORQUES = "The book gives no torques. Ask the shop before anything is retightened."
 
 # Common practice, no source; every paragraph leaves the last word to the part makers.
@@ -114,6 +125,8 @@ def customer_copy(book: Book, summary: Summary) -> CustomerCopy:
         missing=unmeasured_fits(summary),
         torques=torques,
         no_torques="" if torques else _NO_TORQUES,
+        about_fits=_ABOUT_FITS,
+        about_torques=_ABOUT_TORQUES,
         break_in=BREAK_IN,
         cautions=tuple(_about(fits, summary.cautions)),
     )

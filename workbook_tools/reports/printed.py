@@ -66,6 +66,8 @@ def _for_customer(book: Book, summary: Summary) -> dict[str, Any]:
         "outside": list(told.outside),
         "torques": [asdict(torque) for torque in told.torques],
         "no_torques": told.no_torques,
+        "about_fits": told.about_fits,
+        "about_torques": told.about_torques,
         "break_in": [list(part) for part in told.break_in],
         "missing": list(told.missing),
         "cautions": [asdict(caution) for caution in told.cautions],

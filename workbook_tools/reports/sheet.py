@@ -53,6 +53,7 @@ def _customer(page: _Page, book: Book, summary: Summary) -> None:
     rows = [(found.fit.name, found.row) for found in told.fits]
     page.heads("Sizes and clearances")
     page.items(rows)
+    page.text(told.about_fits, "soft")
     if told.outside:
         page.text(f"Outside its band: {', '.join(told.outside)}. Ask the shop about it.", "out")
     if told.missing:
@@ -63,6 +64,8 @@ def _customer(page: _Page, book: Book, summary: Summary) -> None:
     for torque in told.torques:
         how = ", ".join(filter(None, (torque.thread, torque.lubricant)))
         page.pair(torque.name, f"{torque.steps} ({how})" if how else torque.steps)
+    if told.torques:
+        page.text(told.about_torques, "soft")
     page.title("Running in")
     for name, text in told.break_in:
         page.pair(name, text)
