@@ -53,7 +53,7 @@ def _customer(page: _Page, book: Book, summary: Summary) -> None:
     rows = [(found.fit.name, found.row) for found in told.fits]
     page.heads("Sizes and clearances")
     page.items(rows)
-    page.text(told.about_fits, "soft")
+    page.pair("Note", told.about_fits)
     if told.outside:
         page.text(f"Outside its band: {', '.join(told.outside)}. Ask the shop about it.", "out")
     if told.missing:
@@ -65,7 +65,7 @@ def _customer(page: _Page, book: Book, summary: Summary) -> None:
         how = ", ".join(filter(None, (torque.thread, torque.lubricant)))
         page.pair(torque.name, f"{torque.steps} ({how})" if how else torque.steps)
     if told.torques:
-        page.text(told.about_torques, "soft")
+        page.pair("Note", told.about_torques)
     page.title("Running in")
     for name, text in told.break_in:
         page.pair(name, text)
