@@ -112,7 +112,7 @@ def metric_four() -> Workbook:
     sheet.title = "Motor"
     rows: list[list[object]] = [
         ["MOTORBLATT"],
-        ["Auftrag Nr.", "24-058", None, "Kunde", "Bootswerft Anholt"],
+        ["Auftrag Nr.", "24-058", None, "Kunde", "Bootswerft Ellernsiel"],
         ["Motor", "Vierzylinder, Grauguss", None, "Monteur", "LK"],
         ["Beginn", "17.06.2024", None, "Ausgang", "05.07.2024"],
         ["alle Maße in mm, Volumen in ccm"],

@@ -1,6 +1,7 @@
 """What stands in a cell becomes SI, or is refused with a reason."""
 
 import math
+from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
 import pytest
@@ -357,6 +358,22 @@ def test_a_table_s_unit():
 )
 def test_shown_with_its_unit(value, kind, system, text):
     assert show(value, kind, system) == text
+
+
+@given(
+    st.one_of(
+        st.floats(-1e14, 1e14),
+        st.floats(-10, 10),
+        # Halfway between two numbers that are shown, where the ways to round differ.
+        st.builds(lambda n: (2 * n + 1) / 20_000, st.integers(-100_000, 100_000)),
+        st.builds(lambda n: n / 2**12, st.integers(-100_000, 100_000)),
+    )
+)
+def test_numbers_are_rounded_half_up_in_the_digits_that_a_spreadsheet_keeps(value):
+    kept = Decimal(f"{value:.15g}")
+    rounded = kept.quantize(Decimal("0.0001"), rounding=ROUND_HALF_UP)
+    if rounded:
+        assert show(value, units.LENGTH, "inch") == f"{rounded:,} in"
 
 
 def test_every_bare_unit_has_the_dimension_of_its_kind():

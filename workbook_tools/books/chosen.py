@@ -14,9 +14,9 @@ def usable(readings: Iterable[Reading]) -> dict[str, dict[str, tuple[Reading, ..
     """The readings to compute with: {name: {position: readings of that one}}.
 
     Targets, means beside their readings and proposals are left out; a size that hardly can
-    be has no value until the layout names its cell. A finished size goes
-    before one without a stage, that before an incoming one. Where one reading stands in two
-    places with two values, neither is taken.
+    be has no value until the layout names its cell. A finished size goes before one without a
+    stage, that before an incoming one. Where one reading stands in two places with two values,
+    neither is taken.
     """
     by_name: dict[str, list[Reading]] = defaultdict(list)
     for reading in readings:

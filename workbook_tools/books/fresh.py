@@ -164,9 +164,8 @@ def recalculate(
     values: the book's saved values; called: its cells with calls; calls_agree: whether every
     call was found to agree with what was saved, so that only ordinary formulas can be out of
     step. Returns the fresh values of formulas that feed calls and of the calls' own cells;
-    nothing where no formula
-    stands between readings and calls. What the engine cannot compute keeps its saved value
-    and is listed with the reason.
+    nothing where no formula stands between readings and calls. What the engine cannot compute
+    keeps its saved value and is listed with the reason.
     """
     book = values.book
     formulas = sum(bool(c.formula) for sheet in book.sheets for c in sheet.cells.values())

@@ -12,7 +12,7 @@ import re
 import warnings
 import zipfile
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
@@ -240,9 +240,9 @@ def _read_styles(archive: zipfile.ZipFile) -> _Styles:
 
 
 def _read_sheet(
-    reader: Any, epoch: Any, styles: _Styles, title: str, path: str, names: Mapping[str, str]
+    reader: Any, epoch: Any, styles: _Styles, listed: Any, path: str, names: Mapping[str, str]
 ) -> Sheet:
-    """One sheet by the path of its part; names: those that are defined for it alone."""
+    """One sheet by the path of its part; listed: what the workbook says of it; names: its own."""
     cells: dict[tuple[int, int], Cell] = {}
     struck: list[tuple[int, int]] = []
     with reader.archive.open(path) as source:
@@ -261,7 +261,7 @@ def _read_sheet(
                     if item["style_id"] in styles.struck:
                         struck.append((item["row"], item["column"]))
     return Sheet(
-        title,
+        listed.name,
         cells,
         dict(names),
         dict(_tables(reader.archive, path, parser)),
@@ -269,6 +269,7 @@ def _read_sheet(
         struck=frozenset(struck),
         hidden_rows=frozenset(int(row) for row, a in parser.row_dimensions.items() if _hidden(a)),
         hidden_columns=frozenset(_hidden_columns(parser)),
+        hidden=listed.state != "visible",
         protected=bool(getattr(getattr(parser, "protection", None), "sheet", False)),
     )
 
@@ -348,11 +349,8 @@ def _read_parts(data: bytes) -> tuple[tuple[Sheet, ...], dict[str, str], bool]:
         }
         epoch = parts.wb.epoch
         sheets = tuple(
-            replace(
-                _read_sheet(reader, epoch, styles, part.name, link.target, names.get(at, {})),
-                hidden=part.state != "visible",
-            )
-            for at, (part, link) in enumerate(parts.find_sheets())
+            _read_sheet(reader, epoch, styles, listed, link.target, names.get(at, {}))
+            for at, (listed, link) in enumerate(parts.find_sheets())
             if link.target in reader.valid_files and "chartsheet" not in link.Type
         )
     return sheets, names.get("global", {}), epoch == CALENDAR_MAC_1904

@@ -12,10 +12,10 @@ import xlsxwriter
 from xlsxwriter.format import Format
 from xlsxwriter.worksheet import Worksheet
 
+from workbook_tools.books.cells import LONGEST_TEXT
+
 # A book holds the time it was made at; two runs would differ by it.
 _CREATED = datetime.datetime(2000, 1, 1)
-# What a cell can hold.
-LONGEST_TEXT = 32_767
 
 INK, SOFT, RULE, OUT, LOOK, BAND = (
     "#1c2126",
