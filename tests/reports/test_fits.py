@@ -117,7 +117,10 @@ def test_a_head_is_left_to_the_maker_of_its_gasket():
     angle = ("Then turn (deg)", "90")
     (torque,) = told(book(office=fastened("Cylinder head", *STEPS[:3], angle))).torques
     assert "gasket maker" in torque.name
+    assert "never again without its maker's word" in torque.name
     assert torque.steps == "8 N.m, then turn 90 deg"
+    (plain,) = told(book(office=fastened("Cylinder head", *STEPS[:3]))).torques
+    assert "by angle" not in plain.name
 
 
 def test_a_fit_outside_its_band_is_not_kept_from_the_customer():

@@ -164,6 +164,9 @@ def _torques(fasteners: Iterable[Fastener]) -> Iterable[Torque]:
             name = fastener.name
             if _HEAD.search(name):
                 name += " (only if the gasket maker asks for it)"
+            if turns:
+                # Often to yield, and then never a second time.
+                name += " (tightened by angle: never again without its maker's word)"
             yield Torque(name, thread, lubricant, ", ".join(filter(None, (told, *turns))))
 
 
