@@ -40,7 +40,7 @@ def on_cluster(address: str, wanted: Wanted) -> Iterator[Run]:
         from distributed import Client
     except ImportError:
         raise ClusterError(
-            "the cluster extra is not installed; pip install 'workbook-tools[cluster]'"
+            "a cluster needs the package distributed; run pip install distributed"
         ) from None
     try:
         client: Any = Client(address, timeout=SECONDS_TO_ANSWER, set_as_default=False)  # type: ignore[no-untyped-call]
