@@ -11,6 +11,8 @@ from dataclasses import replace
 
 from workbook_tools.books.cell_figures import cam, tests
 from workbook_tools.books.content import (
+    CROWN_SIGN_NOT_SAID,
+    DECK_SIGN_NOT_SAID,
     UNSIGNED,
     Content,
     Field,
@@ -150,7 +152,7 @@ def crown_number(raw: object, text: str, field: Field) -> Content:
     if content.value is None or content.value.number == 0:
         return content
     if field.signs not in ("positive dish", "negative dish"):
-        return refused(raw, "dish or dome? neither the cell nor the book says what the sign means")
+        return refused(raw, CROWN_SIGN_NOT_SAID)
     sign = -1 if negative == (field.signs == "positive dish") else 1
     note = "dish, adds" if sign > 0 else "dome, takes away"
     return one(raw, plain, field, sign, f"{note}, by this book's rule")
@@ -192,7 +194,7 @@ def deck_number(raw: object, text: str, field: Field) -> Content:
         return one(raw, plain, field, sign, note)
     rule = field.signs in ("positive below", "negative below")
     if not rule and signed and re.search(r"[1-9]", plain):
-        return refused(raw, "below or above the deck? the book does not say what the sign means")
+        return refused(raw, DECK_SIGN_NOT_SAID)
     if not rule or (not signed and field.signs == "positive below"):
         return one(raw, plain, field, 1, "" if rule else "taken as below the deck")
     sign = 1 if negative == (field.signs == "negative below") else -1

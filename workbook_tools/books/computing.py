@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from workbook_tools.books.chosen import size
-from workbook_tools.books.content import FAR_FROM_USUAL
+from workbook_tools.books.content import MISSING, how_to_settle
 from workbook_tools.books.readings import Found, Reading
 from workbook_tools.books.records import Argument, Label, Place, Record, Trouble
 from workbook_tools.books.sources import Readings, Source, shown
@@ -300,7 +300,7 @@ def _ratios(
         wheres = list(dict.fromkeys(where for where, _ in found))
         cells = list(dict.fromkeys(place.address for _, place in found if place))
         at = f" ({', '.join(cells[:8])}{', …' if len(cells) > 8 else ''})" if cells else ""
-        gap = " " if problem == _MISSING else ": "
+        gap = " " if problem == MISSING else ": "
         what = f"{name}{at}{gap}{problem}" if name else problem
         told = f"no compression ratio for {', '.join(wheres)}: {what}"
         troubles.append(Trouble(found[0][1], told, how_to_settle(problem).rstrip(".")))
@@ -313,30 +313,6 @@ class _Obstacle:
     name: str
     problem: str
     place: Place | None = None
-
-
-def how_to_settle(problem: str) -> str:
-    """What to do about a reading that cannot be computed with, a sentence."""
-    if "says the unit" in problem:
-        return (
-            'Write the unit into the cell or its heading, or say units = "inch" or '
-            '"metric" in layout.toml.'
-        )
-    if "dish or dome" in problem:
-        return "Write dish or dome beside it, or say crown_sign in layout.toml."
-    if "below or above the deck" in problem:
-        return "Write in the hole or out of it beside it, or say deck_sign in layout.toml."
-    if FAR_FROM_USUAL in problem:
-        return "Correct the cell; if it is right, name the cell in layout.toml."
-    if problem == _MISSING:
-        return "Measure it and enter it."
-    return (
-        "Put the number alone into the cell, with its unit where it differs from the book's, "
-        "and the remark beside it."
-    )
-
-
-_MISSING = "is missing"
 
 
 def _volumes(
@@ -381,7 +357,7 @@ def _volumes(
 
 
 def _problem(source: Source | None) -> str:
-    return source.problem if source and source.problem else _MISSING
+    return source.problem if source and source.problem else MISSING
 
 
 def _crown(readings: Readings, position: str, names: Sequence[str]) -> Source | _Obstacle:

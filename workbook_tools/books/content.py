@@ -102,6 +102,33 @@ class Content:
         return replace(self, note="; ".join(n for n in (self.note, note) if n)) if note else self
 
 
+# What only the builder can say of a cell, in words and told apart by them.
+UNIT_NOT_SAID = "neither the cell nor its heading nor the book says the unit"
+CROWN_SIGN_NOT_SAID = "dish or dome? neither the cell nor the book says what the sign means"
+DECK_SIGN_NOT_SAID = "below or above the deck? the book does not say what the sign means"
+FAR_FROM_USUAL = "far from what is usual: check the unit and the point"
+MISSING = "is missing"
+
+_SETTLED = {
+    UNIT_NOT_SAID: "Write the unit into the cell or its heading, or say "
+    'units = "inch" or "metric" in layout.toml.',
+    CROWN_SIGN_NOT_SAID: "Write dish or dome beside it, or say crown_sign in layout.toml.",
+    DECK_SIGN_NOT_SAID: "Write in the hole or out of it beside it, or say deck_sign in "
+    "layout.toml.",
+    FAR_FROM_USUAL: "Correct the cell; if it is right, name the cell in layout.toml.",
+    MISSING: "Measure it and enter it.",
+}
+
+
+def how_to_settle(problem: str) -> str:
+    """What to do about a reading that cannot be computed with, a sentence."""
+    return _SETTLED.get(
+        problem,
+        "Put the number alone into the cell, with its unit where it differs from the book's, "
+        "and the remark beside it.",
+    )
+
+
 def refused(raw: object, reason: str, offer: str = "") -> Content:
     """A cell that is not read, and why."""
     return Content(raw, "refused", reason=reason, offer=offer)
@@ -179,7 +206,7 @@ def quantity(text: str, field: Field) -> Value:
         return Value(rounded(units.from_si(si, kind, system)), kind.unit(system))
     stated = field.unit or (kind.unit(field.system) if field.system else "")
     if not stated:
-        raise UnreadableText("neither the cell nor its heading nor the book says the unit")
+        raise UnreadableText(UNIT_NOT_SAID)
     system = _system_of(stated, field.system)
     # A bare number first, so that what may be two readings is not taken for a fraction.
     bare = units.read_text(text, kind, system)
@@ -202,9 +229,6 @@ def si(value: Value, field: Field) -> float:
         if value.unit == field.kind.unit(system):
             return units.to_si(value.number, field.kind, system)
     return units.read_text(value.text, field.kind, _system_of(value.unit, field.system))
-
-
-FAR_FROM_USUAL = "far from what is usual: check the unit and the point"
 
 
 def doubted(content: Content, field: Field, bare: bool) -> Content:

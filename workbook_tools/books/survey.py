@@ -10,6 +10,11 @@ from pathlib import Path
 
 from workbook_tools.books.cells import BookError, OpenBook
 from workbook_tools.books.chosen import contradictions
+from workbook_tools.books.content import (
+    CROWN_SIGN_NOT_SAID,
+    DECK_SIGN_NOT_SAID,
+    UNIT_NOT_SAID,
+)
 from workbook_tools.books.folder import find_books
 from workbook_tools.books.jobs import split_jobs
 from workbook_tools.books.layout import NO_FORM, Form, Layout, layouts_beside
@@ -177,7 +182,7 @@ def _cylinders_open(found: Found) -> bool:
 
 
 def _about_units(found: Found) -> Iterator[Question]:
-    without = [r for r in found.readings if "says the unit" in r.content.reason]
+    without = [r for r in found.readings if r.content.reason == UNIT_NOT_SAID]
     if without:
         yield Question(
             "which unit have the numbers for which neither cell, heading nor book says it?",
@@ -188,7 +193,7 @@ def _about_units(found: Found) -> Iterator[Question]:
 
 
 def _about_signs(found: Found) -> Iterator[Question]:
-    deck = [r for r in found.readings if "below or above the deck" in r.content.reason]
+    deck = [r for r in found.readings if r.content.reason == DECK_SIGN_NOT_SAID]
     if deck:
         yield Question(
             "what does a sign mean in the deck clearances?",
@@ -196,7 +201,7 @@ def _about_signs(found: Found) -> Iterator[Question]:
             "",
             'deck_sign = "positive below"  # or "negative below"',
         )
-    crown = [r for r in found.readings if "dish or dome?" in r.content.reason]
+    crown = [r for r in found.readings if r.content.reason == CROWN_SIGN_NOT_SAID]
     if crown:
         yield Question(
             "does a positive crown volume mean a dish or a dome?",

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from openpyxl.worksheet.cell_range import CellRange
 
-from workbook_tools.books.computing import how_to_settle
+from workbook_tools.books.content import how_to_settle
 from workbook_tools.books.records import Book, Place, Record
 from workbook_tools.findings.finding import Finding
 from workbook_tools.findings.missing import blamed_argument, failures
