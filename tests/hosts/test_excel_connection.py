@@ -182,7 +182,7 @@ def test_elsewhere_than_on_windows_the_way_without_an_addin_is_named(do):
 
 def test_without_xlwings_nothing_is_changed(places, interpreter, monkeypatch):
     monkeypatch.setitem(sys.modules, "xlwings", None)
-    with pytest.raises(excel.ExcelError, match=r"pip install \"workbook-tools\[excel\]\""):
+    with pytest.raises(excel.ExcelError, match=r"pip install \"PATH\\TO\\THE\\CLONE\[excel\]\""):
         excel.connect(places, interpreter)
     assert everything(places) == {}
 

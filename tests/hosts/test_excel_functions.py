@@ -195,6 +195,6 @@ def test_without_xlwings_the_package_works_and_the_functions_say_what_to_install
     told = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True)
     assert told.stderr == ""
     connected, imported = told.stdout.splitlines()
-    assert 'pip install "workbook-tools[excel]"' in connected
-    assert 'pip install "workbook-tools[excel]"' in imported
+    assert r'pip install "PATH\TO\THE\CLONE[excel]"' in connected
+    assert r'pip install "PATH\TO\THE\CLONE[excel]"' in imported
     assert "workbook-tools portable" in imported

@@ -165,7 +165,7 @@ def test_an_unknown_way_of_writing_is_refused(excel, old):
         FUNCTIONS, excel.functions, text, SimpleNamespace(Name="job.xlsm")
     )
     wrapper.with_real_errors(text.getvalue())
-    with pytest.raises(RuntimeError, match=r"workbook-tools\[excel\]"):
+    with pytest.raises(RuntimeError, match=r"pip install .*\[excel\]"):
         wrapper.with_real_errors(text.getvalue().replace(old, "SomethingElse"))
 
 

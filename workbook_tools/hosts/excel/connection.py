@@ -18,7 +18,7 @@ from pathlib import Path
 from typing import Any
 
 from workbook_tools.hosts.excel import settings
-from workbook_tools.hosts.excel.names import MODULE
+from workbook_tools.hosts.excel.names import INSTALLATION, MODULE
 
 ADDIN = "xlwings.xlam"
 _MODULES = "UDF MODULES"
@@ -148,7 +148,7 @@ def disconnect(places: Places | None = None) -> Report:
 def _addin_of_xlwings() -> Path:
     spec = importlib.util.find_spec("xlwings")
     if spec is None or spec.origin is None:
-        raise ExcelError('xlwings is not installed: run pip install "workbook-tools[excel]".')
+        raise ExcelError(f"xlwings is not installed: run {INSTALLATION}.")
     return Path(spec.origin).with_name("addin") / ADDIN
 
 
@@ -158,8 +158,8 @@ def _require_library(interpreter: Path) -> None:
     if not any(any(folder.glob("xlwings64-*.dll")) for folder in folders):
         raise ExcelError(
             f"xlwings' library (xlwings64-*.dll) lies neither in {folders[0]} nor in "
-            f"{folders[1]}, where Excel looks for it. Make a virtual environment, install "
-            '"workbook-tools[excel]" in it, and connect from there.'
+            f"{folders[1]}, where Excel looks for it. Make a virtual environment, run "
+            f"{INSTALLATION} in it, and connect from there."
         )
 
 

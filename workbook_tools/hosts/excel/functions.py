@@ -12,6 +12,8 @@ from collections.abc import Callable
 from decimal import Decimal
 from typing import Any
 
+from workbook_tools.hosts.excel.names import INSTALLATION
+
 try:
     import pythoncom
     import xlwings
@@ -20,8 +22,7 @@ try:
 except ImportError as missing:
     raise ImportError(
         "Excel's functions need xlwings and pywin32, and Windows: there, run "
-        'pip install "workbook-tools[excel]". Elsewhere, and without an add-in: '
-        "workbook-tools portable"
+        f"{INSTALLATION}. Elsewhere, and without an add-in: workbook-tools portable"
     ) from missing
 
 from workbook_tools.catalog import OMITTED, ArgumentError, CellError, Function, calculate, entries

@@ -8,6 +8,8 @@ from workbook_tools.catalog import PREFIX, UNITS_HELP, Function
 
 # What xlwings imports, and what every saved book's wrapper names: changing it breaks books.
 MODULE = "workbook_tools.hosts.excel.functions"
+# The package is in no index: it comes from a clone of the project, with xlwings and pywin32.
+INSTALLATION = r'pip install "PATH\TO\THE\CLONE[excel]"'
 # Excel's function wizard takes no more; xlwings would cut in mid-word.
 _MOST_CHARACTERS = 255
 

@@ -14,7 +14,7 @@ from collections.abc import Callable
 from types import ModuleType
 from typing import Any, TextIO
 
-from workbook_tools.hosts.excel.names import MODULE
+from workbook_tools.hosts.excel.names import INSTALLATION, MODULE
 
 _CALL, _FAILURE = "XLPy.CallUDF(", " = Err.Description"
 _CHECKED_CALL, _ERROR = "EngCall(", " = CVErr(xlErrValue)"
@@ -59,7 +59,7 @@ def with_real_errors(text: str) -> str:
     if text.count(_FAILURE) != functions or text.count(f" = {_CALL}") != 2 * functions:
         raise RuntimeError(
             "this version of xlwings writes its VBA functions in a way that is not known to "
-            'workbook-tools: install a version that is, with pip install "workbook-tools[excel]"'
+            f"workbook-tools: install a version that is, with {INSTALLATION}"
         )
     return _ENG_CALL + text.replace(_CALL, _CHECKED_CALL).replace(_FAILURE, _ERROR)
 
