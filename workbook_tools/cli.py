@@ -450,10 +450,11 @@ def portable(
         )
     for name, why in done.not_portable:
         typer.echo(f"{name} needs the add-in: {why}.", err=True)
-    if done.underscored:
+    if done.to_translate:
         typer.echo(
-            f"{_count(len(done.underscored), 'function')} called as ENG_…; to spell ENG.…: "
-            f"workbook-tools translate {out_file} --to dot --out NEW.xlsx",
+            f"{_count(len(done.to_translate), 'function')} called as ENG_… or through an add-in's "
+            "file; to spell them ENG.…: "
+            f'workbook-tools translate "{out_file}" --to dot --out NEW{out_file.suffix}',
             err=True,
         )
     for name in done.unknown:

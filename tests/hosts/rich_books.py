@@ -68,6 +68,11 @@ def rich_book(path):
     sheet.conditional_format(
         "B4", {"type": "formula", "criteria": '=ENG_QUENCH(B2,B3)<"ENG_"', "format": None}
     )
+    limits = {"min_type": "formula", "max_type": "formula", "max_value": "$B$3"}
+    lowest = 'ENG_QUENCH($B$2,0.01)+LEN("ENG_QUENCH(")*0'
+    sheet.conditional_format("B2", {"type": "2_color_scale", "min_value": lowest, **limits})
+    limits["min_value"] = "ENG_QUENCH($B$2,0.02)"
+    sheet.conditional_format("B3", {"type": "data_bar", "data_bar_2010": True, **limits})
     sheet.data_validation(
         "B3", {"validate": "custom", "value": "=ENG_QUENCH(B2,B3)>0.03", "error_message": "Thin"}
     )

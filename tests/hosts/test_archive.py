@@ -115,7 +115,11 @@ def test_prefix_mark_and_declaration_stay(rich):
     ("setting", "wanted"),
     [
         ('<calcPr calcId="1"/>', '<calcPr fullCalcOnLoad="1" calcId="1"/>'),
-        ("<calcPr fullCalcOnLoad='0' calcId=\"1\"/>", '<calcPr fullCalcOnLoad="1" calcId="1"/>'),
+        ("<calcPr fullCalcOnLoad='0' calcId=\"1\"/>", "<calcPr fullCalcOnLoad='1' calcId=\"1\"/>"),
+        (
+            "<calcPr fullCalcOnLoad = 'false'\n calcId='1'/>",
+            "<calcPr fullCalcOnLoad = '1'\n calcId='1'/>",
+        ),
         ('<calcPr fullCalcOnLoad="true"></calcPr>', '<calcPr fullCalcOnLoad="true"></calcPr>'),
     ],
 )

@@ -94,6 +94,14 @@ def test_only_what_the_book_uses(tmp_path):
     assert isinstance(calculated(tmp_path / "out.xlsx", 3, 2), float)
 
 
+def test_only_keeps_a_function_that_is_handed_on_by_name(tmp_path):
+    # Microsoft, MAP function: its last argument is a LAMBDA, which may be a name's.
+    book = small_book(tmp_path / "book.xlsx", "=SUM(_xlfn.MAP(A1:A2,A1:A2,ENG.QUENCH))")
+    report = portable(book, tmp_path / "out.xlsx", only=True)
+    assert report.added == ("ENG.QUENCH",)
+    assert calculated(tmp_path / "out.xlsx", 1, 2) == pytest.approx(2 * 0.002 + 2 * 0.038)
+
+
 def test_only_drops_ours_that_are_no_longer_used(tmp_path):
     book = small_book(tmp_path / "book.xlsx", "=ENG.QUENCH(A1,A2)")
     portable(book, tmp_path / "all.xlsx")
@@ -298,11 +306,13 @@ def test_the_report_tells_what_is_left_to_do(tmp_path):
         '=ENG.THREAD_STRESS_AREA("7/16-20")',
         "=ENG_QUENCH(A1,A2)",
         "=ENG.QENCH(A1,A2)",
+        "=[1]!ENG.DECK_VOLUME(4,A1)",
     )
     report = portable(book, tmp_path / "out.xlsx", only=True)
-    assert report.added == ()
+    # What is to be translated will be called by the name that stands ready then.
+    assert report.added == ("ENG.DECK_VOLUME", "ENG.QUENCH")
     assert report.not_portable == (("ENG.THREAD_STRESS_AREA", "it takes a text apart"),)
-    assert report.underscored == ("ENG.QUENCH",)
+    assert report.to_translate == ("ENG.DECK_VOLUME", "ENG.QUENCH")
     assert report.unknown == ("ENG.QENCH",)
 
 

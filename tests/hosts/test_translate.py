@@ -106,12 +106,16 @@ def test_every_place_of_a_formula_is_translated(rich, tmp_path):
     assert '<f>ENG.QUENCH(B2,B3)&amp;" by ENG_QUENCH(B2,B3)"</f>' in sheet
     assert '<formula>ENG.QUENCH(B2,B3)&lt;"ENG_"</formula>' in sheet
     assert "<formula1>ENG.QUENCH(B2,B3)&gt;0.03</formula1>" in sheet
+    lowest = "ENG.QUENCH($B$2,0.01)+LEN(&quot;ENG_QUENCH(&quot;)*0"
+    assert f'<cfvo type="formula" val="{lowest}"/>' in sheet
+    assert "<xm:f>ENG.QUENCH($B$2,0.02)</xm:f>" in sheet
     assert "ENG.QUENCH(Table1[[#This Row],[ENG_QUENCH]],1)" in part(out, TABLE)
     assert 'name="ENG_QUENCH"' in part(out, TABLE)
     assert ">ENG.QUENCH('Deck &amp; quench'!$B$2,0.03)</definedName>" in main_part(out)
     assert report.functions == ("ENG.QUENCH",)
-    # Cell, conditional format, validation, defined name, the table's column and its two cells.
-    assert report.formulas == 7
+    # Cell, conditional format, color scale, data bar in its old and its new form, validation,
+    # defined name, the table's column and its two cells.
+    assert report.formulas == 10
     assert report.unknown == ()
 
 

@@ -8,18 +8,18 @@ from dataclasses import dataclass
 
 from workbook_tools.catalog import find
 from workbook_tools.hosts.archive import Archive, part_elements, parts_of_type, read_part
-from workbook_tools.hosts.markup import Element
+from workbook_tools.hosts.markup import Element, attribute_value
 
-# A text, a call of ours with whatever stands before it, a quoted sheet, a table's columns in
+# A text, a name of ours with whatever stands before it, a quoted sheet, a table's columns in
 # brackets, any other word: what is none of ours is passed over whole.
 _PIECES = re.compile(
     r"""
     "(?:[^"]|"")*"
-  | (?P<call>
+  | (?P<ours>
       (?P<book>'(?:[^']|'')*'!|\[[^\[\]]*\]!|[\w.]+!)?
       (?P<prefix>(?:_xll\.|_xludf\.|_xldudf_|_xlfn\.)*)
       (?P<name>ENG[._][A-Z_]+)
-      (?=\s*\()
+      (?![\w.\\?!])
     )
   | '(?:[^']|'')*'
   | \[(?:[^\[\]']|'.|\[(?:[^\[\]']|'.)*\])*\]
@@ -32,9 +32,10 @@ _PIECES = re.compile(
 _ADD_IN = re.compile(r"\[\d+\]!|.*\.(?:xlam?|xll|xls[mb]?)'?!", re.IGNORECASE | re.DOTALL)
 
 # The elements that hold formulas, by the ending of a part's content type.
+_ON_SHEETS = ("f", "formula", "formula1", "formula2", "cfvo")
 _HOLDERS = {
-    "worksheet+xml": ("f", "formula", "formula1", "formula2"),
-    "macrosheet+xml": ("f", "formula", "formula1", "formula2"),
+    "worksheet+xml": _ON_SHEETS,
+    "macrosheet+xml": _ON_SHEETS,
     "table+xml": ("calculatedColumnFormula", "totalsRowFormula"),
 }
 
@@ -62,12 +63,17 @@ class Call:
         """Whether the call names the file of an add-in."""
         return _ADD_IN.fullmatch(self.book) is not None
 
+    @property
+    def plain(self) -> bool:
+        """Whether it is ENG.X, with no add-in's file and no program's prefix before it."""
+        return self.dotted and not self.prefix and not self.in_add_in
+
 
 def calls(formula: str) -> list[Call]:
     """The calls of ENG functions in a formula, in any spelling, from left to right."""
     found = []
     for piece in _PIECES.finditer(formula):
-        if piece["call"]:
+        if piece["ours"] and formula[piece.end() :].lstrip().startswith("("):
             spelled = piece["name"]
             function = find(spelled)
             found.append(
@@ -84,6 +90,12 @@ def calls(formula: str) -> list[Call]:
     return found
 
 
+def functions_named(formula: str) -> set[str]:
+    """The catalog's functions that a formula calls, or hands on: MAP(A1:A9,B1:B9,ENG.QUENCH)."""
+    found = (find(piece["name"]) for piece in _PIECES.finditer(formula) if piece["ours"])
+    return {function.name for function in found if function}
+
+
 def formula_elements(archive: Archive) -> Iterator[tuple[str, bytes, list[Element]]]:
     """(part, its bytes, its elements that hold a formula with ENG in it), part after part.
 
@@ -98,6 +110,15 @@ def formula_elements(archive: Archive) -> Iterator[tuple[str, bytes, list[Elemen
         # Most parts have none: they need no parser.
         if b"eng" not in data.lower():
             continue
-        found = [e for e in part_elements(archive, part, data, wanted) if "ENG" in e.text.upper()]
+        all_found = part_elements(archive, part, data, wanted)
+        holders = (_holder(data, element) for element in all_found)
+        found = [holder for holder in holders if "ENG" in holder.text.upper()]
         if found:
             yield part, data, found
+
+
+def _holder(data: bytes, element: Element) -> Element:
+    """What holds the formula: the element, or the value of a color scale's, data bar's or
+    icon set's limit."""
+    value = attribute_value(data, element, "val") if element.name == "cfvo" else None
+    return value or element

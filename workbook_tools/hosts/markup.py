@@ -21,7 +21,8 @@ class Element:
     """An element and where it stands, in bytes from the start of the part.
 
     name: without prefix; prefix: "x:" or ""; parents: names from the root down; start, end:
-    of the whole element; inner, inner_end: of what is between its tags (equal for <a/>).
+    of the whole element; inner, inner_end: of what is between its tags (equal for <a/>);
+    quote: the quotation mark around the text, where it is an attribute's value.
     """
 
     name: str
@@ -33,6 +34,7 @@ class Element:
     inner_end: int = 0
     end: int = 0
     text: str = ""
+    quote: str = ""
 
     @property
     def empty_tag(self) -> bool:
@@ -49,6 +51,7 @@ class Edit:
     new: bytes
 
 
+_QUOTES = {'"': "&quot;", "'": "&apos;"}
 # To the ">" that ends a tag; one within quotes does not.
 _TAG = re.compile(rb"(?:[^\"'>]|\"[^\"]*\"|'[^']*')*>")
 
@@ -132,6 +135,27 @@ def elements(data: bytes, wanted: Collection[str]) -> list[Element]:
     return reader.found
 
 
+def attribute_value(data: bytes, element: Element, name: str) -> Element | None:
+    """An attribute of an element, as if it were an element that holds the value as its text."""
+    pattern = rb"\s" + name.encode() + rb"\s*=\s*(?:\"([^\"]*)\"|'([^']*)')"
+    found = re.compile(pattern).search(data, element.start, element.inner)
+    if found is None:
+        return None
+    inner, inner_end = found.span(found.lastindex or 0)
+    return Element(
+        name=name,
+        prefix="",
+        attributes={},
+        parents=(*element.parents, element.name),
+        start=found.start(),
+        inner=inner,
+        inner_end=inner_end,
+        end=found.end(),
+        text=element.attributes[name],
+        quote=chr(data[inner_end]),
+    )
+
+
 def spliced(data: bytes, edits: Iterable[Edit]) -> bytes:
     """The part with some bytes changed. Edits may touch but not overlap."""
     pieces, done = [], 0
@@ -141,11 +165,12 @@ def spliced(data: bytes, edits: Iterable[Edit]) -> bytes:
     return b"".join([*pieces, data[done:]])
 
 
-def escaped(text: str) -> str:
-    """Text as it stands between two tags."""
-    return text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
+def escaped(text: str, quote: str = "") -> str:
+    """Text as it stands between two tags, or between two of these quotation marks."""
+    text = text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
+    return text.replace(quote, _QUOTES[quote]) if quote else text
 
 
 def attribute(name: str, value: str) -> str:
     """An attribute with the space before it."""
-    return f' {name}="{escaped(value).replace(chr(34), "&quot;")}"'
+    return f' {name}="{escaped(value, chr(34))}"'

@@ -6,7 +6,14 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from workbook_tools.hosts.archive import Archive, EditError, part_elements
-from workbook_tools.hosts.markup import Edit, Element, attribute, escaped, spliced
+from workbook_tools.hosts.markup import (
+    Edit,
+    Element,
+    attribute,
+    attribute_value,
+    escaped,
+    spliced,
+)
 
 # What stands before the defined names and before the calculation setting: the schema fixes
 # the order (ECMA-376 Part 1, 18.2.27, CT_Workbook).
@@ -41,17 +48,13 @@ def calculated_on_opening(archive: Archive, data: bytes) -> bytes:
     """The main part, with the setting that every cell is calculated when the book is opened."""
     wanted = 'fullCalcOnLoad="1"'
     for setting in _top(archive, data, ("calcPr",)):
-        tag = data[setting.start : setting.inner].decode()
-        old = setting.attributes.get("fullCalcOnLoad")
-        if old in ("1", "true"):
+        old = attribute_value(data, setting, "fullCalcOnLoad")
+        if old is None:
+            at = setting.start + len(f"<{setting.prefix}calcPr")
+            return spliced(data, [Edit(at, at, f" {wanted}".encode())])
+        if old.text in ("1", "true"):
             return data
-        if old is not None:
-            for quote in "\"'":
-                tag = tag.replace(f"fullCalcOnLoad={quote}{old}{quote}", wanted)
-        else:
-            name = f"<{setting.prefix}calcPr"
-            tag = f"{name} {wanted}{tag.removeprefix(name)}"
-        return spliced(data, [Edit(setting.start, setting.inner, tag.encode())])
+        return spliced(data, [Edit(old.inner, old.inner_end, b"1")])
     last = _behind(archive, data, _BEFORE_SETTING)
     new = f"<{last.prefix}calcPr {wanted}/>".encode()
     return spliced(data, [Edit(last.end, last.end, new)])

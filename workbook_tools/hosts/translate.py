@@ -49,7 +49,7 @@ def _is_due(call: Call, to: Spelling) -> bool:
     if not call.name:
         return False
     if to == "dot":
-        return not call.dotted or bool(call.prefix) or call.in_add_in
+        return not call.plain
     return call.dotted
 
 
@@ -87,7 +87,7 @@ def translate(book: Path, out: Path, to: Spelling = "dot") -> Translation:
                 continue
             formulas += 1
             functions |= {_spelled(call, to).rpartition("!")[2] for call in due}
-            inside = escaped(_rewritten(element.text, due, to)).encode()
+            inside = escaped(_rewritten(element.text, due, to), element.quote).encode()
             edits.append(Edit(element.inner, element.inner_end, inside))
         if edits:
             changed[part] = spliced(data, edits)

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from workbook_tools.catalog import PREFIX, entries
 from workbook_tools.hosts.archive import Archive, EditError, open_archive, read_part, write_copy
-from workbook_tools.hosts.formulas import calls, formula_elements
+from workbook_tools.hosts.formulas import calls, formula_elements, functions_named
 from workbook_tools.hosts.markup import Element
 from workbook_tools.hosts.names import Name, calculated_on_opening, defined_names, with_names
 from workbook_tools.hosts.portable.edge import MARK_START, comment, definition, portability
@@ -21,9 +21,9 @@ class PortableBook:
     added: written where there was none; renewed: ours, written anew; removed: ours, taken
     out; replaced: somebody else's, overwritten as asked; kept: somebody else's, left as they
     are, so that ours is missing; mended: ours that another program had damaged or doubled.
-    not_portable: functions the book calls that have no formula, with the reason; underscored:
-    functions it calls as ENG_X, which need translating; unknown: ENG names it calls that the
-    catalog does not have.
+    not_portable: functions the book calls that have no formula, with the reason; to_translate:
+    functions it calls as ENG_X or through an add-in's file; unknown: ENG names it calls that
+    the catalog does not have.
     """
 
     book: Path
@@ -35,29 +35,27 @@ class PortableBook:
     kept: tuple[str, ...] = ()
     mended: tuple[str, ...] = ()
     not_portable: tuple[tuple[str, str], ...] = ()
-    underscored: tuple[str, ...] = ()
+    to_translate: tuple[str, ...] = ()
     unknown: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
 class _Uses:
-    """The functions a book calls: as ENG.X, as ENG_X, and names that are none."""
+    """The functions a book names, those of them not called as ENG.X, and names that are none."""
 
-    dotted: frozenset[str]
-    underscored: frozenset[str]
+    named: frozenset[str]
+    to_translate: frozenset[str]
     unknown: frozenset[str]
 
 
 def _uses(archive: Archive) -> _Uses:
-    found = [
-        call
-        for _part, _data, holders in formula_elements(archive)
-        for element in holders
-        for call in calls(element.text)
+    formulas = [
+        element.text for _part, _data, holders in formula_elements(archive) for element in holders
     ]
+    found = [call for formula in formulas for call in calls(formula)]
     return _Uses(
-        frozenset(c.name for c in found if c.name and c.dotted),
-        frozenset(c.name for c in found if c.name and not c.dotted),
+        frozenset(name for formula in formulas for name in functions_named(formula)),
+        frozenset(c.name for c in found if c.name and not c.plain),
         frozenset(c.spelled for c in found if not c.name),
     )
 
@@ -127,7 +125,7 @@ def portable(
     wanted = [] if remove else [
         f
         for f in entries()
-        if not reasons[f.name] and f.full_name not in taken and (not only or f.name in uses.dotted)
+        if not reasons[f.name] and f.full_name not in taken and (not only or f.name in uses.named)
     ]  # fmt: skip
     drop = [s.element for s in standing if s not in kept and not (remove and s in theirs)]
     names = [Name(f.full_name, comment(f), definition(f)) for f in wanted]
@@ -148,7 +146,7 @@ def portable(
         kept=_sorted(s.name for s in kept),
         mended=_sorted(s.name for s in standing if s.damaged),
         not_portable=_reasons(reasons, uses),
-        underscored=_sorted(f"{PREFIX}.{name}" for name in uses.underscored),
+        to_translate=_sorted(f"{PREFIX}.{name}" for name in uses.to_translate),
         unknown=_sorted(uses.unknown),
     )
 
@@ -158,6 +156,5 @@ def _sorted(names: Iterable[str]) -> tuple[str, ...]:
 
 
 def _reasons(reasons: Mapping[str, str], uses: _Uses) -> tuple[tuple[str, str], ...]:
-    called = uses.dotted | uses.underscored
     return tuple((f.full_name, reasons[f.name]) for f in entries()
-                 if f.name in called and reasons[f.name])  # fmt: skip
+                 if f.name in uses.named and reasons[f.name])  # fmt: skip
