@@ -108,12 +108,23 @@ def test_portable_and_translate_write_copies(run, make_book, tmp_path):
     done = run("translate", str(book), "--to", "vba", "--out", str(tmp_path / "vba.xlsx"))
     assert (done.exit_code, "1 formula changed" in done.stdout) == (0, True)
     assert book.read_bytes() == before
+    bare = run("portable", str(book), "--out", str(tmp_path / "bare.xlsx"), "--remove")
+    assert (bare.exit_code, bare.stderr) == (0, "")
+    assert "None of the functions was in the book." in bare.stdout
     same = run("portable", str(book), "--out", str(book))
     assert same.exit_code == 1
     assert "is the book itself" in same.stderr
     assert (
         run("translate", str(book), "--to", "x", "--out", str(tmp_path / "y.xlsx")).exit_code == 2
     )
+
+
+def test_the_extension_is_never_written_over_a_book(run, make_book):
+    book = make_book({"S": [[1]]})
+    before = book.read_bytes()
+    done = run("libreoffice", "build", "--out", str(book))
+    assert (done.exit_code, "ends in .oxt" in done.stderr) == (1, True)
+    assert book.read_bytes() == before
 
 
 @pytest.mark.skipif("sys.platform == 'win32'")

@@ -383,7 +383,11 @@ def libreoffice_build(
     """Write the LibreOffice extension, for installing by hand or on another machine."""
     from workbook_tools.hosts import libreoffice
 
-    typer.echo(f"Wrote {libreoffice.build(out_file)}. Open it with LibreOffice to install it.")
+    try:
+        written = libreoffice.build(out_file)
+    except libreoffice.OfficeError as reason:
+        raise _fail(str(reason)) from None
+    typer.echo(f"Wrote {written}. Open it with LibreOffice to install it.")
 
 
 @libreoffice_app.command("install")
@@ -442,6 +446,8 @@ def portable(
     ):
         if names:
             typer.echo(f"{_count(len(names), 'function')} {words}.")
+    if remove and not done.removed and not done.mended:
+        typer.echo("None of the functions was in the book.")
     if done.kept:
         typer.echo(
             "NOT ADDED, the book has a name of its own (--replace overwrites it): "

@@ -227,6 +227,11 @@ def test_a_book_with_a_spoiled_member_is_refused(rich, tmp_path):
     refused(spoiled, tmp_path / f"out{rich.suffix}", "xl/worksheets/sheet2.xml")
 
 
+def test_a_part_that_is_there_twice_is_refused(rich, tmp_path):
+    twice = with_members(rich, tmp_path / f"twice{rich.suffix}", **{"XL/Workbook.xml": "<a/>"})
+    refused(twice, tmp_path / f"out{rich.suffix}", "xl/workbook.xml twice")
+
+
 def test_a_signed_book_is_refused(rich, tmp_path):
     signed = with_members(
         rich, tmp_path / f"signed{rich.suffix}", **{"_xmlsignatures/sig1.xml": "<Signature/>"}

@@ -41,6 +41,16 @@ def test_two_builds_give_the_same_bytes(package, tmp_path):
     assert libreoffice.build(tmp_path / "again.oxt").read_bytes() == package.read_bytes()
 
 
+def test_what_it_cannot_be_written_to_is_refused(tmp_path):
+    book = tmp_path / "job.xlsx"
+    book.write_text("somebody's work")
+    with pytest.raises(libreoffice.OfficeError, match=r"ends in \.oxt"):
+        libreoffice.build(book)
+    assert book.read_text() == "somebody's work"
+    with pytest.raises(libreoffice.OfficeError, match="cannot be written: No such file"):
+        libreoffice.build(tmp_path / "none" / "functions.oxt")
+
+
 def test_the_manifest_lists_what_libreoffice_has_to_load(package):
     with zipfile.ZipFile(package) as members:
         manifest = ElementTree.fromstring(members.read("META-INF/manifest.xml"))
@@ -83,7 +93,9 @@ def test_the_component_can_be_read_by_an_old_python(package):
 
 def test_a_build_says_which_library_is_missing(monkeypatch, tmp_path):
     monkeypatch.setattr(packaging, "_LIBRARIES", ("pint", "No.Such_Library"))
-    with pytest.raises(RuntimeError, match="needs the Python package no-such-library: install it"):
+    with pytest.raises(
+        libreoffice.OfficeError, match="needs the Python package no-such-library: install it"
+    ):
         libreoffice.build(tmp_path / "functions.oxt")
     assert not (tmp_path / "functions.oxt").exists()
 

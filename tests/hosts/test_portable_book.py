@@ -319,6 +319,6 @@ def test_the_report_tells_what_is_left_to_do(tmp_path):
 @pytest.mark.parametrize("wish", ["only", "replace"])
 def test_contradicting_wishes_are_refused(tmp_path, wish):
     book = small_book(tmp_path / "book.xlsx")
-    with pytest.raises(EditError, match="taking the functions out"):
+    with pytest.raises(EditError, match="leave out only and replace"):
         portable(book, tmp_path / "out.xlsx", remove=True, **{wish: True})
     assert not (tmp_path / "out.xlsx").exists()

@@ -94,7 +94,9 @@ def _member(path: Path, archive: zipfile.ZipFile, name: str) -> bytes:
     try:
         return archive.read(names[name.lower()])
     except KeyError:
-        raise EditError(f"{path}: is no .xlsx or .xlsm workbook: it has no {name}.") from None
+        raise EditError(
+            f"{path}: is no .xlsx or .xlsm workbook: it has no {name}. Save it as one of these."
+        ) from None
     except _BROKEN as error:
         raise _inside(path, name, error) from None
 
@@ -133,7 +135,9 @@ def open_archive(path: Path) -> Archive:
                 f"{path}: is signed, and any change would break the signature. Remove the "
                 "signature in Excel (File, Info, View Signatures), and sign the copy."
             )
-        twice = [n for n, count in Counter(archive.namelist()).items() if count > 1]
+        # Names that differ only in case are the same (ECMA-376 Part 2, part names; from memory).
+        names = Counter(name.lower() for name in archive.namelist())
+        twice = [name for name, count in names.items() if count > 1]
         if twice:
             raise EditError(
                 f"{path}: is damaged: it holds {twice[0]} twice. Save it in Excel anew."

@@ -19,6 +19,7 @@ from xml.sax.saxutils import escape, quoteattr
 
 import workbook_tools
 from workbook_tools.catalog import PREFIX, UNITS_HELP, Function, entries
+from workbook_tools.hosts.libreoffice.office import OfficeError
 from workbook_tools.hosts.libreoffice.type_library import parameter_types, type_library
 
 IDENTIFIER = "workbooktools.libreoffice"
@@ -63,17 +64,23 @@ l:name="LibreOffice {MINIMUM_LIBREOFFICE}"/>
 def build(path: str | os.PathLike[str]) -> Path:
     """Write the extension to a file, replacing it, and return the file's path.
 
-    path: the .oxt to write; its folder must exist. Raises RuntimeError where a library that
-    has to travel is not installed here, or is not pure Python.
+    path: the .oxt to write; its folder must exist. Raises OfficeError where a library that
+    has to travel is not installed here, or is not pure Python, or the file cannot be written.
     """
     members = dict(sorted(_members()))
     target = Path(path)
-    with zipfile.ZipFile(target, "w", zipfile.ZIP_DEFLATED) as package:
-        for name, data in members.items():
-            member = zipfile.ZipInfo(name, _EARLIEST)
-            member.compress_type = zipfile.ZIP_DEFLATED
-            member.external_attr = 0o644 << 16
-            package.writestr(member, data)
+    # LibreOffice takes no other ending for an extension, and a book must not be written over.
+    if target.suffix.lower() != ".oxt":
+        raise OfficeError(f"{target}: an extension's name ends in .oxt")
+    try:
+        with zipfile.ZipFile(target, "w", zipfile.ZIP_DEFLATED) as package:
+            for name, data in members.items():
+                member = zipfile.ZipInfo(name, _EARLIEST)
+                member.compress_type = zipfile.ZIP_DEFLATED
+                member.external_attr = 0o644 << 16
+                package.writestr(member, data)
+    except OSError as error:
+        raise OfficeError(f"{target}: cannot be written: {error.strerror}") from None
     return target
 
 
@@ -114,7 +121,7 @@ def _with_requirements(names: tuple[str, ...]) -> list[importlib.metadata.Distri
         try:
             found[name] = importlib.metadata.distribution(name)
         except importlib.metadata.PackageNotFoundError:
-            raise RuntimeError(
+            raise OfficeError(
                 f"the add-in needs the Python package {name}: install it beside {DISTRIBUTION}"
             ) from None
         for requirement in found[name].requires or ():
@@ -141,7 +148,7 @@ def _installed(name: str) -> bool:
 def _modules(library: importlib.metadata.Distribution) -> Iterator[tuple[str, bytes]]:
     for file in library.files or ():
         if file.suffix in _COMPILED:
-            raise RuntimeError(f"{file} is compiled: LibreOffice's own Python cannot load it")
+            raise OfficeError(f"{file} is compiled: LibreOffice's own Python cannot load it")
         outside = ".." in file.parts or file.parts[0].endswith((".dist-info", ".data"))
         if not outside and file.suffix != ".pyc" and not _LEFT_OUT & set(file.parts):
             yield f"pythonpath/{file.as_posix()}", file.read_binary()

@@ -23,7 +23,7 @@ class PortableBook:
     are, so that ours is missing; mended: ours that another program had damaged or doubled.
     not_portable: functions the book calls that have no formula, with the reason; to_translate:
     functions it calls as ENG_X or through an add-in's file; unknown: ENG names it calls that
-    the catalog does not have.
+    the catalog does not have; these three are told only where functions are put in.
     """
 
     book: Path
@@ -43,9 +43,9 @@ class PortableBook:
 class _Uses:
     """The functions a book names, those of them not called as ENG.X, and names that are none."""
 
-    named: frozenset[str]
-    to_translate: frozenset[str]
-    unknown: frozenset[str]
+    named: frozenset[str] = frozenset()
+    to_translate: frozenset[str] = frozenset()
+    unknown: frozenset[str] = frozenset()
 
 
 def _uses(archive: Archive) -> _Uses:
@@ -112,10 +112,10 @@ def portable(
     copy not written.
     """
     if remove and (only or replace):
-        raise EditError("taking the functions out goes with no other wish: leave out the rest")
+        raise EditError("remove takes the functions out: leave out only and replace")
     archive = open_archive(book)
     data = read_part(archive, archive.workbook)
-    uses = _uses(archive)
+    uses = _Uses() if remove else _uses(archive)
     reasons = portability()
     standing = _standing(archive, data)
     theirs = [s for s in standing if not s.ours and not s.empty]
