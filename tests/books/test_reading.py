@@ -1,6 +1,7 @@
 """From a file to records: arguments traced, calls recomputed, states judged."""
 
 import pytest
+import xlsxwriter
 
 from workbook_tools.books.reading import read_book
 from workbook_tools.books.records import Place
@@ -31,7 +32,6 @@ def test_a_call_is_traced_to_cells_and_labels(records):
         (0.042, "same"),
         (0.0420000000000001, "same"),
         (0.0421, "stale"),
-        (0, "stale"),
         ("#VALUE!", "stale"),
         ("#NAME?", "not saved"),
         (None, "not saved"),
@@ -42,6 +42,23 @@ def test_state_compares_what_was_saved(records, saved, state):
     record = records(rows, saved={} if saved is None else {"C1": saved})["C1"]
     assert record.state == state
     assert record.recomputed == pytest.approx(0.042)
+
+
+def test_zeros_of_a_program_that_cannot_calculate_are_no_results(tmp_path):
+    # XlsxWriter saves 0 for every formula and asks for calculation when the book is opened.
+    path = tmp_path / "book.xlsx"
+    with xlsxwriter.Workbook(path) as workbook:
+        sheet = workbook.add_worksheet()
+        sheet.write_row(0, 0, [0.004, 0.038, "=ENG.QUENCH(A1,B1)", "=ENG.VERDICT(C1,0.035,0.05)"])
+    quench, verdict = read_book(path).records
+    assert (quench.state, quench.value) == ("not saved", pytest.approx(0.042))
+    assert (verdict.state, verdict.value) == ("not saved", "ok")
+
+
+def test_a_zero_beside_other_results_is_stale(records):
+    rows = [[0.004, 0.038, "=ENG.QUENCH(A1,B1)", "=ENG.QUENCH(A1,B1)"]]
+    found = records(rows, saved={"C1": 0, "D1": 0.042})
+    assert [found[a].state for a in ("C1", "D1")] == ["stale", "same"]
 
 
 def test_arguments_of_every_kind(records):

@@ -44,6 +44,49 @@ def test_a_spread_of_nothing_is_not_close_to_its_least(findings):
     assert findings(rows, {"C1": "ok"}) == []
 
 
+MAINS = [
+    ["Main", 1, 2, 3, "All"],
+    ["Clearance (in)", 0.0021, 0.0031, 0.0014, "=ENG.JUDGE(B2:D2,3,C4,D4)"],
+    [],
+    ["band", None, 0.0015, 0.0025],
+]
+
+
+def test_each_reading_of_a_range_that_is_judged_together_is_told(findings):
+    assert findings(MAINS, {"E2": "low and high"}) == [
+        (
+            "out of band",
+            "C2",
+            "Clearance, Main 2 is 0.0031 in, above its band of 0.0015 to 0.0025 in.",
+        ),
+        (
+            "out of band",
+            "D2",
+            "Clearance, Main 3 is 0.0014 in, below its band of 0.0015 to 0.0025 in.",
+        ),
+    ]
+
+
+def test_readings_of_a_range_are_judged_though_one_is_missing(findings):
+    rows = [MAINS[0], ["Clearance (in)", 0.0021, 0.0031, None, MAINS[1][4]], *MAINS[2:]]
+    kinds = [f[:2] for f in findings(rows, {"E2": "#VALUE!"})]
+    assert kinds == [("out of band", "C2"), ("missing reading", "B2:D2")]
+
+
+def test_a_stale_book_is_judged_by_what_its_cells_come_to(findings):
+    rows = [["Deck clearance (in)", 0.001], ["Gasket (in)", 0.02],
+            ["Quench (in)", "=ENG.QUENCH(B1,B2)"],
+            ["Verdict", "=ENG.VERDICT(B3,0.035,0.045)"]]  # fmt: skip
+    found = findings(rows, {"B3": 0.04, "B4": "ok"})
+    assert (
+        "out of band",
+        "B3",
+        "Quench is 0.021 in, below its band of 0.035 to 0.045 in.",
+    ) in found
+    rows[1][1] = 0.039
+    assert not [f for f in findings(rows, {"B3": 0.021, "B4": "low"}) if f[0] == "out of band"]
+
+
 def test_missing_reading_is_told_once_with_all_that_need_it(findings):
     rows = [["Deck clearance", 0.01], ["Gasket", None],
             ["Quench", "=ENG.QUENCH(B1,B2)"], ["Again", "=ENG.QUENCH(0,B2)"]]  # fmt: skip

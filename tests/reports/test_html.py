@@ -79,6 +79,18 @@ def test_the_page_is_whole_and_says_what_it_must(page):
         assert wanted in text, wanted
 
 
+def test_what_is_to_be_done_for_several_cells_is_said_once(page):
+    assert page.count("Measure it again") == 1
+    text = Page(page).text
+    first, last = (text.index(f"Build!{a}") for a in ("G16", "F34"))
+    assert (
+        text.index("2 out of band", text.index("Findings"))
+        < first
+        < last
+        < text.index("Measure it again")
+    )
+
+
 def test_findings_come_first_then_results_readings_cautions(page):
     titles = re.findall(r"<h2[^>]*>(.*?)</h2>", page)
     assert titles == ["Findings", "Results", "Measurements", "What was recomputed", "Cautions"]

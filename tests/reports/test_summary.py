@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 from sample import across, call, cell, inch_v8, metric_four
 
-from workbook_tools.books.records import Book, Job, Label, Place, StaleFormula, Trouble
+from workbook_tools.books.records import Book, Job, Label, Place, StaleFormula, Trouble, Written
 from workbook_tools.catalog import entries
 from workbook_tools.findings import check
 from workbook_tools.findings.finding import Finding
@@ -74,6 +74,32 @@ def test_a_verdict_on_a_reading_is_told_with_the_reading():
     assert (row.result, row.unit, row.band, row.verdict) == (
         "0.0190", "in", "0.0160 to 0.0180", "high"
     )  # fmt: skip
+
+
+def test_a_range_that_is_judged_gives_its_band_to_each_reading():
+    mains = cell("B3:D3", ((0.0021, 0.0031, 0.0014),), "Main clearance", unit="in")
+    labels = [Written(Place("Build", f"{c}3"), Label("Main clearance", f"Main {n}", "in"), v)
+              for n, (c, v) in enumerate(zip("BCD", mains[1][0], strict=True), 1)]  # fmt: skip
+    judge = call("E3", "All mains", "JUDGE", mains, 3, 0.0015, cell("C4", 0.0025))
+    summary = summarize(book(judge, written=tuple(labels)), ())
+    assert rows_of(summary.sections)["All mains"].result == "low and high"
+    assert list(rows_of(summary.readings)) == ["Main clearance"]  # Its limit is no reading.
+    row = rows_of(summary.readings)["Main clearance"]
+    assert row.band == "0.0015 to 0.0025"
+    assert [(n.position, n.verdict) for n in row.numbers] == [
+        ("Main 1", "ok"), ("Main 2", "high"), ("Main 3", "low")
+    ]  # fmt: skip
+
+
+def test_findings_that_ask_for_the_same_thing_are_told_together():
+    found = [
+        Finding("out of band", Place("Build", a), f"{a} is 1.", "Measure.") for a in ("B1", "C1")
+    ]
+    last = Finding("out of band", Place("Build", "D1"), "D1 is 1.", "Ask.")
+    groups = summarize(book(), [*found, last]).finding_groups
+    assert [(g.kind, g.advice, len(g.findings)) for g in groups] == [
+        ("out of band", "Measure.", 2), ("out of band", "Ask.", 1)
+    ]  # fmt: skip
 
 
 def test_a_verdict_round_the_call_itself_is_joined_too():

@@ -34,6 +34,12 @@ _POSITION = re.compile(
 )
 _ORDINAL = re.compile(r"\d+(?:st|nd|rd|th)\b", re.IGNORECASE)
 _WORD_ALONE = re.compile(r"(?:cyl(?:inder)?|journal)s?", re.IGNORECASE)
+# Words that number the heads of the columns beside them, in the first cell of their row.
+_NUMBERS_HEADS = re.compile(
+    r"((?:(?:main|rod|cam)\s+)?(?:cyl(?:inder)?|journal|pin|throw)|main|rod|bore|valve)s?"
+    r"\.?\s*(?:no\.?|#)?",
+    re.IGNORECASE,
+)
 _NO_LABEL = {"", "-", "--", "ok", "low", "high", "x", "n/a", "na", "tbd", "?"}
 
 
@@ -234,10 +240,8 @@ def _with_row_name(sheet: Sheet, row: int, column: int, text: str) -> str:
     if not re.fullmatch(r"#?\s*\d{1,2}", text):
         return text
     near = _left(sheet, row, column)
-    if near and re.fullmatch(r"[A-Za-z.]{3,12}\s*(?:no\.?|#)?", near[0]) and is_position(near[0]):
-        word = near[0].split()[0].rstrip(".")
-        return f"{word.removesuffix('s')} {text.lstrip('# ')}"
-    return text
+    found = _NUMBERS_HEADS.fullmatch(near[0].strip(" :")) if near else None
+    return f"{found[1]} {text.lstrip('# ')}" if found else text
 
 
 def _heads_a_column(sheet: Sheet, cell: Cell, row: int, column: int) -> bool:

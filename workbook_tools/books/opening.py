@@ -12,7 +12,7 @@ import re
 import warnings
 import zipfile
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
@@ -353,7 +353,30 @@ def _read_parts(data: bytes) -> tuple[tuple[Sheet, ...], dict[str, str], bool]:
             for at, (listed, link) in enumerate(parts.find_sheets())
             if link.target in reader.valid_files and "chartsheet" not in link.Type
         )
+    if getattr(parts.wb, "calculation", None) and parts.wb.calculation.fullCalcOnLoad:
+        sheets = _without_placeholders(sheets)
     return sheets, names.get("global", {}), epoch == CALENDAR_MAC_1904
+
+
+def _without_placeholders(sheets: tuple[Sheet, ...]) -> tuple[Sheet, ...]:
+    """Sheets that wait for their first calculation, without the 0 saved for each formula.
+
+    A program that writes books and cannot calculate may save 0 as every result, and ask for
+    calculation when the book is opened.
+    """
+    results = [c.value for sheet in sheets for c in sheet.cells.values() if c.formula]
+    if any(isinstance(value, bool) or value != 0 for value in results):
+        return sheets
+    return tuple(
+        replace(
+            sheet,
+            cells={
+                at: cell._replace(value=None) if cell.formula else cell
+                for at, cell in sheet.cells.items()
+            },
+        )
+        for sheet in sheets
+    )
 
 
 def cannot_open(error: OSError) -> BookError:

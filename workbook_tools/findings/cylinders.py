@@ -7,11 +7,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import lru_cache
 
+from workbook_tools.books.places import cells_of
 from workbook_tools.books.records import Book, Label, Place
 from workbook_tools.findings.finding import Finding
 from workbook_tools.findings.measured import (
     Reading,
-    cells_of,
     named,
     number_at,
     of_what,

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 from functools import lru_cache
 
+from workbook_tools.books.judged import judged_argument
 from workbook_tools.books.records import Argument, Book, Label, Place, Record
 from workbook_tools.findings.finding import Finding
 from workbook_tools.findings.measured import Reading, named, readings, words_of
@@ -87,14 +88,11 @@ def _taken(record: Record, makers: dict[Place, Record]) -> Iterator[Finding]:
 
 
 def _judged(record: Record, makers: dict[Place, Record]) -> Iterator[Finding]:
-    if record.function is None or record.function.name not in ("VERDICT", "JUDGE"):
-        return
-    by_name = {a.name: a for a in record.arguments}
-    judged = by_name.get("value") or by_name.get("readings")
+    judged = judged_argument(record)
     if judged is None:
         return
     state = _state(judged, makers)
-    limits = [by_name[n] for n in ("low", "high") if n in by_name]
+    limits = [a for a in record.arguments if a.name in ("low", "high")]
     for limit in limits:
         other = _state(limit, makers)
         if state and other and state != other:

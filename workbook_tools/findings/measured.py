@@ -9,10 +9,10 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
 
-from openpyxl.utils import get_column_letter
-from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
+from openpyxl.utils.cell import coordinate_to_tuple
 
 from workbook_tools.books.labels import is_position
+from workbook_tools.books.places import cells_of
 from workbook_tools.books.records import Argument, Book, Label, Place, Record, Written
 from workbook_tools.catalog import Parameter
 from workbook_tools.units import (
@@ -94,20 +94,6 @@ def shown(value: float, unit: str = "") -> str:
     """A number with its unit, as people write it."""
     text = f"{value:.6g}"
     return f"{text} {unit}" if unit else text
-
-
-def cells_of(place: Place) -> tuple[Place, ...]:
-    """The single cells of a place, row by row; nothing for whole columns and rows."""
-    if ":" not in place.address:
-        return (place,)
-    left, top, right, bottom = range_boundaries(place.address)
-    if None in (left, top, right, bottom) or (right - left + 1) * (bottom - top + 1) > 2000:  # type: ignore[operator]
-        return ()
-    return tuple(
-        Place(place.sheet, f"{get_column_letter(c)}{r}")
-        for r in range(top, bottom + 1)  # type: ignore[arg-type,operator]
-        for c in range(left, right + 1)  # type: ignore[arg-type,operator]
-    )
 
 
 def spot(place: Place) -> tuple[int, int]:

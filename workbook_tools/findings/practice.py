@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
+from workbook_tools.books.judged import judged_by
 from workbook_tools.books.records import Argument, Book, Place, Record
 from workbook_tools.catalog.tables import current
 from workbook_tools.findings.finding import Finding, FindingKind
@@ -224,11 +225,7 @@ def _fits_its_row(book: Book, argument: Argument) -> bool:
 def _judged(book: Book) -> set[Place]:
     """The cells that the book judges by a band of its own."""
     return {
-        a.place
-        for r in book.records
-        if r.function is not None and r.function.name in ("VERDICT", "JUDGE")
-        for a in r.arguments[:1]
-        if a.place is not None
+        judged.place for r in book.records for judged in judged_by(r) if judged.place is not None
     }
 
 

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
+from workbook_tools.books.judged import judged_by
 from workbook_tools.books.records import Argument, Book, Place, Record
 from workbook_tools.catalog import OMITTED, ArgumentError, calculate
 from workbook_tools.findings.finding import Finding
@@ -162,14 +163,11 @@ def _by_words(book: Book) -> Iterator[Doubt]:
 def _by_verdict(book: Book) -> Iterator[Doubt]:
     """Results that the book's band refuses, and would take with the other sign."""
     makers = {r.place: r for r in book.records if r.whole}
-    for verdict in book.records:
-        if verdict.function is None or verdict.function.name != "VERDICT":
+    for judged in (one for record in book.records for one in judged_by(record)):
+        if judged.verdict not in ("low", "high"):
             continue
-        if verdict.value not in ("low", "high"):
-            continue
-        value, low, high = verdict.arguments[:3]
-        record = makers.get(value.place) if value.place else None
-        limits = [low.value, high.value]
+        record = makers.get(judged.place) if judged.place else None
+        limits = [limit.value if limit else None for limit in (judged.low, judged.high)]
         if record is None or not all(isinstance(v, (int, float)) for v in limits):
             continue
         for argument in record.arguments:

@@ -11,12 +11,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
+from workbook_tools.books.judged import argument_of, judged_argument
 from workbook_tools.books.records import Argument, Book, Label, Place, Record
 from workbook_tools.findings.finding import Finding
 from workbook_tools.findings.measured import named, shown, words_of
 from workbook_tools.units import CAM_ANGLE, UnreadableText, unit_named
-
-_JUDGES = ("VERDICT", "JUDGE")
 
 
 @dataclass(frozen=True)
@@ -188,16 +187,13 @@ def _taken(record: Record) -> Iterator[_Doubt]:
 
 
 def _judged(record: Record, makers: dict[Place, str]) -> Iterator[_Doubt]:
-    if record.function is None or record.function.name not in _JUDGES:
-        return
-    given = {a.name: a for a in record.arguments}
-    judged = given.get("value") or given.get("readings")
+    judged = judged_argument(record)
     if judged is None:
         return
     for way in _WAYS:
         said = _state(way, judged, makers)
         for name in ("low", "high") if said else ():
-            limit = given.get(name)
+            limit = argument_of(record, name)
             if limit is None:
                 continue
             other = _state(way, limit, makers)

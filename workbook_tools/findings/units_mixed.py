@@ -6,10 +6,11 @@ import math
 from collections.abc import Iterator
 from functools import lru_cache
 
+from workbook_tools.books.places import cells_of
 from workbook_tools.books.records import Argument, Book, Place, Record
 from workbook_tools.catalog import Parameter
 from workbook_tools.findings.finding import Finding
-from workbook_tools.findings.measured import cells_of, named, parameter_of, shown, system_of
+from workbook_tools.findings.measured import named, parameter_of, shown, system_of
 from workbook_tools.units import READING, UnreadableText, scale, unit_named
 
 

@@ -1,4 +1,4 @@
-"""Bands and verdicts: which VERDICT of the book judges which number."""
+"""Bands and verdicts: which call of the book judges which number."""
 
 from __future__ import annotations
 
@@ -6,12 +6,11 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from workbook_tools.books.records import Argument, Place, Record
+from workbook_tools.books.judged import VERDICT_WORDS, Judged, judged_by
+from workbook_tools.books.records import Place, Record
 from workbook_tools.reports.figures import Measure, figure, number_in
 from workbook_tools.units import READING
 
-VERDICT = "VERDICT"
-VERDICT_WORDS = ("ok", "low", "high")
 _BY_WEIGHT = ("low", "high", "", "ok")
 
 
@@ -36,43 +35,28 @@ class Band:
         return self.low is not None or self.high is not None
 
 
-def is_verdict(record: Record) -> bool:
-    """Whether a record judges a number instead of being one."""
-    return record.function is not None and record.function.name == VERDICT
-
-
-def argument(record: Record, name: str) -> Argument | None:
-    """The argument of this name, None where it was left out."""
-    return next((a for a in record.arguments if a.name == name), None)
-
-
 def bands_by_place(records: Iterable[Record]) -> dict[Place, tuple[Record, Band]]:
     """{cell: (the record that judges it, band)}; the worst where a cell is judged twice."""
     found: dict[Place, tuple[Record, Band]] = {}
     for record in records:
-        judged = argument(record, "value") if is_verdict(record) else None
-        if judged is None or judged.place is None:
-            continue
-        band = band_of(record)
-        if judged.place not in found or _weight(band) < _weight(found[judged.place][1]):
-            found[judged.place] = (record, band)
+        for judged in judged_by(record):
+            if judged.place is None:
+                continue
+            band = band_of(judged)
+            if judged.place not in found or _weight(band) < _weight(found[judged.place][1]):
+                found[judged.place] = (record, band)
     return found
 
 
-def band_of_nested(record: Record, verdicts: Iterable[Record]) -> tuple[Record, Band] | None:
+def band_of_nested(record: Record, judges: Iterable[Record]) -> tuple[Record, Band] | None:
     """The verdict whose formula holds this call itself: =ENG.VERDICT(ENG.QUENCH(...), ...).
 
-    verdicts: those of the same cell.
+    judges: those of the same cell.
     """
-    for judge in verdicts:
-        judged = argument(judge, "value")
-        if (
-            judged is not None
-            and judged.place is None
-            and record.value is not None
-            and judged.value == record.value
-        ):
-            return judge, band_of(judge)
+    for judge in judges:
+        for judged in judged_by(judge):
+            if judged.place is None and record.value is not None and judged.value == record.value:
+                return judge, band_of(judged)
     return None
 
 
@@ -89,14 +73,15 @@ def fills_its_cell(record: Record) -> bool:
     return cell == value or cell in VERDICT_WORDS
 
 
-def band_of(record: Record) -> Band:
-    """The band and verdict that a VERDICT record states."""
+def band_of(judged: Judged) -> Band:
+    """The band and verdict of a number that the book judges."""
+    record = judged.by
     low, high = (
         number_in(given.value, READING, record.system) if given and not given.problem else None
-        for given in (argument(record, "low"), argument(record, "high"))
+        for given in (judged.low, judged.high)
     )
-    verdict = record.value if isinstance(record.value, str) else ""
-    return Band(low, high, verdict, record.place, record.state, record.problem)
+    problem = "" if judged.verdict else record.problem
+    return Band(low, high, judged.verdict, record.place, record.state, problem)
 
 
 def _weight(band: Band) -> int:

@@ -1,28 +1,13 @@
-"""Addresses as a summary needs them: reading order, the cells of a range, runs of cells."""
+"""Addresses as a summary needs them: reading order, runs of cells."""
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Sequence
-from functools import lru_cache
 
-from openpyxl.utils import column_index_from_string, get_column_letter
+from openpyxl.utils import get_column_letter
 
+from workbook_tools.books.places import corners
 from workbook_tools.books.records import Place
-
-_CORNERS = re.compile(r"\$?([A-Za-z]{1,3})\$?(\d+)(?::\$?([A-Za-z]{1,3})\$?(\d+))?")
-
-
-@lru_cache(maxsize=10_000)
-def corners(address: str) -> tuple[int, int, int, int] | None:
-    """(top, left, bottom, right) of a cell or range, from 1; None for any other text."""
-    found = _CORNERS.fullmatch(address)
-    if found is None:
-        return None
-    left, top = column_index_from_string(found[1].upper()), int(found[2])
-    if found[3] is None:
-        return top, left, top, left
-    return top, left, int(found[4]), column_index_from_string(found[3].upper())
 
 
 def reading_order(place: Place | None, sheets: Sequence[str]) -> tuple[int, str, int, int]:
@@ -36,24 +21,6 @@ def reading_order(place: Place | None, sheets: Sequence[str]) -> tuple[int, str,
     known = sheets.index(place.sheet) if place.sheet in sheets else len(sheets)
     top, left, *_ = corners(place.address) or (0, 0)
     return known, place.sheet, top, left
-
-
-def spread(place: Place, value: object) -> tuple[tuple[Place, object], ...]:
-    """Each cell of a place with its own value; one pair where the place is one cell.
-
-    value: rows of values, as a range has them, or one value for the only cell.
-    """
-    edges = corners(place.address)
-    if edges is None or not isinstance(value, tuple) or ":" not in place.address:
-        while isinstance(value, tuple) and value:
-            value = value[0]
-        return ((place, value),)
-    top, left, *_ = edges
-    return tuple(
-        (Place(place.sheet, f"{get_column_letter(left + column)}{top + row}"), cell)
-        for row, line in enumerate(value)
-        for column, cell in enumerate(line)
-    )
 
 
 def joined(places: Iterable[Place]) -> str:

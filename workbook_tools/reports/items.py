@@ -7,19 +7,19 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
+from workbook_tools.books.judged import argument_of, is_judge, is_verdict, judged_by
+from workbook_tools.books.places import corners, spread
 from workbook_tools.books.recalculation import agree
 from workbook_tools.books.records import Argument, Book, Label, Place, Record
 from workbook_tools.catalog import CellError, Function, Parameter
 from workbook_tools.reports.bands import (
     Band,
-    argument,
     band_of,
     band_of_nested,
     bands_by_place,
     fills_its_cell,
-    is_verdict,
 )
-from workbook_tools.reports.cells import corners, reading_order, spread
+from workbook_tools.reports.cells import reading_order
 from workbook_tools.reports.figures import Measure, measure, number_in, words
 from workbook_tools.units import READING, TEXT, Kind, System
 
@@ -128,14 +128,14 @@ def _contains(outer: Record, inner: Record) -> bool:
 
 def _verdict_alone(record: Record, item: Item) -> Item:
     """A verdict as a row of its own: the value that it judges, against its band."""
-    judged = argument(record, "value")
+    judged = argument_of(record, "value")
     if judged is None:
         return item
     return item._replace(
         value=number_in(judged.value, READING, record.system),
         text="",
         of=measure(READING, "", judged.label or record.label, record.system),
-        band=band_of(record),
+        band=next((band_of(one) for one in judged_by(record)), None),
         typed=True,
     )
 
@@ -233,9 +233,8 @@ def reading_items(book: Book) -> tuple[Item, ...]:
     """
     records = in_order(book)
     told = {record.place for record in records}
-    labels = {
-        a.place: a.label for r in records for a in r.arguments if a.place is not None and a.label
-    }
+    labels = {w.place: w.label for w in book.written if w.label}
+    labels |= {a.place: a.label for r in records for a in r.arguments if a.place and a.label}
     judged = bands_by_place(records)
     found: list[Item] = []
     # A function of a subject says what a reading is; a mean or a verdict takes any reading.
@@ -259,7 +258,7 @@ def _readings_of(
     """The readings that one argument brings, without cells that are told already."""
     if given.place is None or given.place in told or given.name == "units":
         return
-    if is_verdict(record) and given.name in ("low", "high"):
+    if is_judge(record) and given.name in ("low", "high"):
         return
     function = record.function
     declared = _parameter(function, given.name)

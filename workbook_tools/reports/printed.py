@@ -79,13 +79,16 @@ def _for_shop(summary: Summary) -> dict[str, Any]:
     return {
         "findings": [
             {
-                "kind": finding.kind,
-                "weight": WEIGHTS[finding.kind],
-                "place": str(finding.place) if finding.place else "whole book",
-                "message": finding.message,
-                "advice": finding.advice,
+                "kind": group.kind,
+                "weight": WEIGHTS[group.kind],
+                "advice": group.advice,
+                "counted": kind_counted(len(group.findings), group.kind),
+                "each": [
+                    {"place": str(f.place) if f.place else "whole book", "message": f.message}
+                    for f in group.findings
+                ],
             }
-            for finding in summary.findings
+            for group in summary.finding_groups
         ],
         "gist": _gist(summary.findings_by_kind, len(summary.findings), checked.calls),
         "counts": dict(checked.counts),

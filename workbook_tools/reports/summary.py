@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 from importlib.metadata import version
+from itertools import groupby
 from typing import get_args
 
 from workbook_tools.books.records import Book, Job, Place, Record, State, Trouble
@@ -60,6 +61,15 @@ class Recomputed:
 
 
 @dataclass(frozen=True)
+class FindingGroup:
+    """Findings of one kind that follow one another and ask for the same thing to be done."""
+
+    kind: FindingKind
+    advice: str
+    findings: tuple[Finding, ...]
+
+
+@dataclass(frozen=True)
 class Caution:
     """A caution, and the functions used in this book that it belongs to."""
 
@@ -98,6 +108,14 @@ class Summary:
     def findings_by_kind(self) -> tuple[tuple[FindingKind, int], ...]:
         """(kind, how many), only kinds that there are."""
         return counted_by_kind(self.findings)
+
+    @property
+    def finding_groups(self) -> tuple[FindingGroup, ...]:
+        """The findings in their order, those that ask for the same thing told together."""
+        return tuple(
+            FindingGroup(kind, advice, tuple(found))
+            for (kind, advice), found in groupby(self.findings, lambda f: (f.kind, f.advice))
+        )
 
 
 def counted_by_kind(findings: Iterable[Finding]) -> tuple[tuple[FindingKind, int], ...]:
