@@ -91,7 +91,7 @@ def test_other_settings_stay_to_the_last_byte(places, interpreter):
 
 
 def test_what_was_set_before_comes_back(places, interpreter):
-    before = b'"udf modules","takeoff;prices"\n"INTERPRETER_WIN","C:\\Python\\python.exe"\n'
+    before = b'"udf modules","takeoff; prices"\n"INTERPRETER_WIN","C:\\Python\\python.exe"\n'
     places.settings.parent.mkdir(parents=True)
     places.settings.write_bytes(before)
     report = excel.connect(places, interpreter)
@@ -102,7 +102,7 @@ def test_what_was_set_before_comes_back(places, interpreter):
     excel.connect(places, interpreter)
     excel.disconnect(places)
     assert as_vba_reads(places) == {
-        "UDF MODULES": "takeoff;prices",
+        "UDF MODULES": "takeoff; prices",
         "INTERPRETER_WIN": "C:\\Python\\python.exe",
     }
 
@@ -110,7 +110,9 @@ def test_what_was_set_before_comes_back(places, interpreter):
 def test_connecting_again_changes_nothing(places, interpreter):
     excel.connect(places, interpreter)
     before = everything(places)
-    assert excel.connect(places, interpreter).changed == ()
+    again = excel.connect(places, interpreter)
+    assert again.changed == ()
+    assert "nothing changed" in again.next_steps[0]
     assert everything(places) == before
     excel.disconnect(places)
     assert everything(places) == {}
@@ -191,6 +193,17 @@ def test_a_python_beside_which_excel_finds_no_library_is_refused(places, tmp_pat
     with pytest.raises(excel.ExcelError, match="virtual environment"):
         excel.connect(places, tmp_path / "Python" / "bin" / "python.exe")
     assert everything(places) == {}
+
+
+def test_a_damaged_record_is_named_and_nothing_changed(places, interpreter):
+    excel.connect(places, interpreter)
+    places.record.write_text(places.record.read_text()[:-5])
+    before = everything(places)
+    for do in (excel.disconnect, lambda p: excel.connect(p, interpreter)):
+        with pytest.raises(excel.ExcelError, match="is damaged") as told:
+            do(places)
+        assert str(places.record) in str(told.value)
+    assert everything(places) == before
 
 
 @pytest.mark.parametrize("do", ["connect", "disconnect"])

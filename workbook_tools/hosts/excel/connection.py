@@ -104,7 +104,8 @@ def connect(places: Places | None = None, interpreter: Path | None = None) -> Re
     changed = [] if record else [f"noted in {places.record} what was there before"]
     changed += _place_addin(source, places, record)
     changed += _set(places.settings, found, wanted)
-    next_steps = ["Restart Excel.", "In each book: the steps in the README, once."]
+    restart = "Restart Excel." if changed else "Excel was connected already: nothing changed."
+    next_steps = [restart, "In each book: the steps in the README, once."]
     if _MODULES not in found:
         next_steps.append(
             "xlwings now looks for functions in workbook-tools and no longer in a module named "
@@ -129,11 +130,11 @@ def disconnect(places: Places | None = None) -> Report:
     found = settings.read(places.settings)
     wanted: dict[str, str | None] = {}
     for key, was in record["settings"].items():
-        if key == _MODULES:
+        if found.get(key) == was["set"]:
+            wanted[key] = was["before"]
+        elif key == _MODULES:
             rest = _without_module(found.get(key, ""))
             wanted[key] = rest if rest or was["before"] is not None else None
-        elif found.get(key) == was["set"]:
-            wanted[key] = was["before"]
         elif key in found:
             left.append(f'{key} stays "{found[key]}": it was changed after connecting.')
     changed += _set(places.settings, found, wanted)
@@ -183,7 +184,13 @@ def _digest(path: Path) -> str:
 def _read_record(places: Places) -> dict[str, Any]:
     if not places.record.exists():
         return {}
-    record: dict[str, Any] = json.loads(places.record.read_text(encoding="utf-8"))
+    try:
+        record: dict[str, Any] = json.loads(places.record.read_text(encoding="utf-8"))
+    except ValueError:
+        raise ExcelError(
+            f"{places.record} is damaged, so that what was there before connecting is not known. "
+            f"Delete it, look through {places.settings}, and try again."
+        ) from None
     return record
 
 
