@@ -82,7 +82,7 @@ def test_the_page_is_whole_and_says_what_it_must(page):
 def test_what_is_to_be_done_for_several_cells_is_said_once(page):
     assert page.count("Measure it again") == 1
     text = Page(page).text
-    first, last = (text.index(f"Build!{a}") for a in ("G16", "F34"))
+    first, last = (text.index(f"Build! {a}") for a in ("G16", "F34"))
     assert (
         text.index("2 out of band", text.index("Findings"))
         < first
