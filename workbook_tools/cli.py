@@ -454,6 +454,12 @@ def portable(
             + ", ".join(done.kept),
             err=True,
         )
+    if done.on_a_sheet:
+        typer.echo(
+            "A sheet has a name of its own, which holds there (--replace takes it out): "
+            + ", ".join(done.on_a_sheet),
+            err=True,
+        )
     for name, why in done.not_portable:
         typer.echo(f"{name} needs the add-in: {why}.", err=True)
     if done.to_translate:

@@ -159,6 +159,33 @@ def test_a_name_of_theirs_is_replaced_when_asked(tmp_path):
     assert calculated(tmp_path / "out.xlsx", 1, 2) == pytest.approx(0.04)
 
 
+@pytest.mark.parametrize("only", [True, False])
+def test_a_name_of_theirs_that_ours_does_not_follow_stays(tmp_path, only):
+    assert portability()["FILM_THICKNESS"]
+    names = {"ENG__FILM_THICKNESS": THEIRS, "ENG__QUENCH": THEIRS, "ENG__BORE_TAPER": THEIRS}
+    book = small_book(tmp_path / "book.xlsx", "=ENG.QUENCH(A1,A2)", **names)
+    report = portable(book, tmp_path / "out.xlsx", only=only, replace=True)
+    stay = {"ENG.FILM_THICKNESS"} | ({"ENG.BORE_TAPER"} if only else set())
+    assert set(report.replaced) == {"ENG.FILM_THICKNESS", "ENG.QUENCH", "ENG.BORE_TAPER"} - stay
+    left = {name for name, _, text in names_of(tmp_path / "out.xlsx") if text == THEIRS[1:]}
+    assert left == stay
+    plain = portable(book, tmp_path / "plain.xlsx", only=only)
+    assert plain.kept == (("ENG.QUENCH",) if only else ("ENG.BORE_TAPER", "ENG.QUENCH"))
+
+
+def test_a_name_of_theirs_for_one_sheet_stands_beside_ours(tmp_path):
+    book = small_book(tmp_path / "book.xlsx", "=ENG.QUENCH(A1)", Deck__QUENCH=THEIRS)
+    text = main_part(book).replace('"Deck.QUENCH"', '"ENG.QUENCH" localSheetId="0"')
+    book = with_members(book, tmp_path / "sheet.xlsx", **{MAIN: text})
+    report = portable(book, tmp_path / "out.xlsx", only=True)
+    assert report.added == report.on_a_sheet == ("ENG.QUENCH",)
+    assert report.kept == ()
+    assert {sheet for _, sheet, _ in names_of(tmp_path / "out.xlsx")} == {None, "0"}
+    report = portable(book, tmp_path / "replaced.xlsx", only=True, replace=True)
+    assert (report.replaced, report.on_a_sheet) == (("ENG.QUENCH",), ())
+    assert [sheet for _, sheet, _ in names_of(tmp_path / "replaced.xlsx")] == [None]
+
+
 def test_taking_out_leaves_theirs(tmp_path):
     book = small_book(tmp_path / "book.xlsx", ENG__QUENCH=THEIRS, job="=Deck!$A$1")
     portable(book, tmp_path / "with.xlsx")

@@ -20,7 +20,8 @@ class PortableBook:
 
     added: written where there was none; renewed: ours, written anew; removed: ours, taken
     out; replaced: somebody else's, overwritten as asked; kept: somebody else's, left as they
-    are, so that ours is missing; mended: ours that another program had damaged or doubled.
+    are, so that ours is missing; on_a_sheet: beside ours, somebody else's for one sheet, which
+    win there; mended: ours that another program had damaged or doubled.
     not_portable: functions the book calls that have no formula, with the reason; to_translate:
     functions it calls as ENG_X or through an add-in's file; unknown: ENG names it calls that
     the catalog does not have; these three are told only where functions are put in.
@@ -33,6 +34,7 @@ class PortableBook:
     removed: tuple[str, ...] = ()
     replaced: tuple[str, ...] = ()
     kept: tuple[str, ...] = ()
+    on_a_sheet: tuple[str, ...] = ()
     mended: tuple[str, ...] = ()
     not_portable: tuple[tuple[str, str], ...] = ()
     to_translate: tuple[str, ...] = ()
@@ -119,23 +121,22 @@ def portable(
     reasons = portability()
     standing = _standing(archive, data)
     theirs = [s for s in standing if not s.ours and not s.empty]
-    kept = [] if replace or remove else theirs
-    # A name of theirs that holds for one sheet stands beside ours, and wins there.
-    taken = {s.name for s in kept if not s.on_a_sheet}
-    wanted = [] if remove else [
-        f
-        for f in entries()
-        if not reasons[f.name] and f.full_name not in taken and (not only or f.name in uses.named)
+    candidates = [] if remove else [
+        f for f in entries() if not reasons[f.name] and (not only or f.name in uses.named)
     ]  # fmt: skip
-    drop = [s.element for s in standing if s not in kept and not (remove and s in theirs)]
+    in_the_way = {s.name for s in theirs if not s.on_a_sheet}
+    wanted = [f for f in candidates if replace or f.full_name not in in_the_way]
+    written = {f.full_name for f in wanted}
+    # What ours does not take the place of stays.
+    overwritten = [s for s in theirs if replace and s.name in written]
+    drop = [s.element for s in standing if s not in theirs or s in overwritten]
     names = [Name(f.full_name, comment(f), definition(f)) for f in wanted]
     data = with_names(archive, data, drop, names)
     if wanted:
         data = calculated_on_opening(archive, data)
     write_copy(archive, out, {archive.workbook: data})
-    written = {f.full_name for f in wanted}
     ours = {s.name for s in standing if s.ours}
-    replaced = {s.name for s in theirs} if replace else set()
+    replaced = {s.name for s in overwritten}
     return PortableBook(
         book=book,
         out=out,
@@ -143,7 +144,8 @@ def portable(
         renewed=_sorted(written & ours),
         removed=_sorted(ours - written),
         replaced=_sorted(replaced),
-        kept=_sorted(s.name for s in kept),
+        kept=_sorted({f.full_name for f in candidates} - written),
+        on_a_sheet=_sorted(s.name for s in theirs if s.on_a_sheet and s.name in written - replaced),
         mended=_sorted(s.name for s in standing if s.damaged),
         not_portable=_reasons(reasons, uses),
         to_translate=_sorted(f"{PREFIX}.{name}" for name in uses.to_translate),
