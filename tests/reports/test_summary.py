@@ -9,6 +9,7 @@ from workbook_tools.books.records import Book, Job, Label, Place, StaleFormula, 
 from workbook_tools.catalog import entries
 from workbook_tools.findings import check
 from workbook_tools.findings.finding import Finding
+from workbook_tools.reports.customer import customer_copy
 from workbook_tools.reports.summary import section_titles, summarize
 
 
@@ -89,6 +90,19 @@ def test_a_range_that_is_judged_gives_its_band_to_each_reading():
     assert [(n.position, n.verdict) for n in row.numbers] == [
         ("Main 1", "ok"), ("Main 2", "high"), ("Main 3", "low")
     ]  # fmt: skip
+
+
+def test_bands_that_differ_are_told_by_their_widest_limits():
+    decks = [cell(a, -0.004, "Deck clearance", p, "in") for a, p in (("B3", "1"), ("C3", "2"))]
+    judges = [call(f"{c}4", "Deck ok", "VERDICT", deck, low, high)
+              for c, deck, low, high in zip("BC", decks, (-0.005, -0.006), (0, 0.001), strict=True)]  # fmt: skip
+    quench = [call(f"{c}5", "Quench", "QUENCH", deck, 0.045, position=p)
+              for c, deck, p in zip("BC", decks, "12", strict=True)]  # fmt: skip
+    made = book(*judges, *quench)
+    row = rows_of(summarize(made, ()).readings)["Deck clearance"]
+    assert row.band == "-0.0060 to 0.0010, by position"
+    assert "negative above it" in row.sign
+    assert row.sign in customer_copy(made, summarize(made, ())).about_fits
 
 
 def test_findings_that_ask_for_the_same_thing_are_told_together():

@@ -125,7 +125,9 @@ def customer_copy(book: Book, summary: Summary) -> CustomerCopy:
         missing=unmeasured_fits(summary),
         torques=torques,
         no_torques="" if torques else _NO_TORQUES,
-        about_fits=_ABOUT_FITS,
+        about_fits=" ".join(
+            (_ABOUT_FITS, *(f"{f.fit.name}: {f.row.sign}" for f in fits if f.row.sign))
+        ),
         about_torques=_ABOUT_TORQUES,
         break_in=BREAK_IN,
         cautions=tuple(_about(fits, summary.cautions)),

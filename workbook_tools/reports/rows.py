@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from workbook_tools.books.records import Place
@@ -210,7 +210,7 @@ def _row(group: Sequence[Item], flags: Mapping[Place, Collection[str]]) -> Row:
         unit=first.of.unit,
         numbers=numbers,
         result=_result(numbers, extent),
-        band=(bands.pop() or "") if shared else "by position",
+        band=(bands.pop() or "") if shared else _widest(group, places),
         verdict=_counted(numbers, lambda n: n.verdict, "ok"),
         worst=next((v for v in ("low", "high", "ok") if v in verdicts), ""),
         states=_counted(
@@ -220,6 +220,19 @@ def _row(group: Sequence[Item], flags: Mapping[Place, Collection[str]]) -> Row:
         sign=_about_signs(first.help) if negative else "",
         extent=extent,
     )
+
+
+def _widest(group: Sequence[Item], places: int) -> str:
+    """Bands that differ, in one: the lowest and the highest limit of any of them."""
+    stated = [i.band for i in group if i.band is not None and i.band.stated]
+    if not stated:
+        return ""
+    lows = [b.low for b in stated if b.low is not None]
+    highs = [b.high for b in stated if b.high is not None]
+    low = min(lows) if len(lows) == len(stated) else None
+    high = max(highs) if len(highs) == len(stated) else None
+    told = band_text(replace(stated[0], low=low, high=high), group[0].of, places)
+    return f"{told}, by position" if told else "by position"
 
 
 def _about_signs(help: str) -> str:
