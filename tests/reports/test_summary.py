@@ -94,8 +94,10 @@ def test_a_range_that_is_judged_gives_its_band_to_each_reading():
 
 def test_bands_that_differ_are_told_by_their_widest_limits():
     decks = [cell(a, -0.004, "Deck clearance", p, "in") for a, p in (("B3", "1"), ("C3", "2"))]
-    judges = [call(f"{c}4", "Deck ok", "VERDICT", deck, low, high)
-              for c, deck, low, high in zip("BC", decks, (-0.005, -0.006), (0, 0.001), strict=True)]  # fmt: skip
+    judges = [
+        call("B4", "Deck ok", "VERDICT", decks[0], -0.005, 0),
+        call("C4", "Deck ok", "VERDICT", decks[1], -0.006, 0.001),
+    ]
     quench = [call(f"{c}5", "Quench", "QUENCH", deck, 0.045, position=p)
               for c, deck, p in zip("BC", decks, "12", strict=True)]  # fmt: skip
     made = book(*judges, *quench)
