@@ -82,6 +82,8 @@ def test_it_is_within_excels_limits(function):
         deepest = max(deepest, level)
     assert level == 0
     assert deepest <= 64
+    # Microsoft, "Text values in formulas are limited to 255 characters".
+    assert max(len(t) for t in re.findall(r'"((?:[^"]|"")*)"', text)) <= 255
     # ECMA-376 comment of a defined name; with 256 characters Excel does not open the file.
     assert len(comment(function)) <= 255
     assert comment(function).endswith(f" [workbook-tools {version('workbook-tools')}]")
@@ -180,6 +182,18 @@ def test_unit_factors_are_exact_with_fifteen_digits(kind, system):
         for number in re.findall(r"[\d.]+(?:E[+-]?\d+)?", text):
             assert len(re.sub(r"E.*|\.", "", number).strip("0")) <= 15
         assert eval(text.replace("PI()", "math.pi")) == value
+
+
+def test_a_text_too_long_for_one_literal_is_joined():
+    # Microsoft, "Text values in formulas are limited to 255 characters".
+    long = "  ".join(f'alloy "{i}" of the shop' for i in range(40))
+    text = literal(long).text
+    assert max(len(t.replace('""', '"')) for t in re.findall(r'"((?:[^"]|"")*)"', text)) == 255
+    model = ironcalc.create("book", "en", "UTC", "en")
+    model.update_cell_with_formula(0, 1, 1, f"={text}=A2")
+    model.update_cell_with_text(0, 2, 1, long)
+    model.evaluate()
+    assert model.get_cell_value(0, 1, 1) is True
 
 
 def test_what_no_cell_holds_is_refused():

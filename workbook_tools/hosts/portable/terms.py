@@ -21,6 +21,7 @@ COMPARE, ADD, MULTIPLY, POWER, SIGN, ATOM = range(1, 7)
 
 BAD = "#VALUE!"
 DIGITS = 15
+LONGEST_LITERAL = 255  # Excel takes no text in quotation marks that is longer.
 _NO_CONSTANT = object()
 
 
@@ -57,11 +58,19 @@ def literal(value: object) -> Term:
     if isinstance(value, bool):
         return Term("TRUE" if value else "FALSE", constant=value)
     if isinstance(value, str):
-        return Term('"' + value.replace('"', '""') + '"', is_text=True, constant=value)
+        return Term(_quoted(value), is_text=True, constant=value)
     if isinstance(value, (int, float)) and math.isfinite(value):
         text = _number(float(value))
         return Term(text, SIGN if text.startswith("-") else ATOM, constant=value)
     raise NotPortable(f"it uses {value!r}, which a worksheet cannot hold")
+
+
+def _quoted(value: str) -> str:
+    """A text in quotation marks, or several joined where it is too long for one."""
+    starts = range(0, len(value) or 1, LONGEST_LITERAL)
+    parts = [value[at : at + LONGEST_LITERAL].replace('"', '""') for at in starts]
+    text = "&".join(f'"{part}"' for part in parts)
+    return f"({text})" if len(parts) > 1 else text
 
 
 def _number(value: float) -> str:
