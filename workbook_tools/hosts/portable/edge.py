@@ -1,7 +1,7 @@
 """A worksheet function as a LAMBDA: what stands in cells in, the book's units out.
 
-The rules of the edge are those of `calculate`, with one difference: a text that brings its
-own unit ("38 thou") is an error here, since a worksheet formula cannot read it.
+The rules of the edge are those of `calculate`, with one difference: a number written as text
+("38 thou", "0.038") is an error here, since a worksheet formula cannot read it as surely.
 """
 
 from __future__ import annotations
