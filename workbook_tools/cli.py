@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import os
 import tempfile
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from functools import partial
 from pathlib import Path
@@ -15,7 +15,7 @@ import typer
 
 from workbook_tools import units
 from workbook_tools.books.bench import CannotEvaluate, try_formula
-from workbook_tools.catalog import ArgumentError, CellError, Result, entries, find
+from workbook_tools.catalog import ArgumentError, CellError, Function, Result, entries, find
 from workbook_tools.catalog.reference import as_data, by_section, describe
 
 app = typer.Typer(
@@ -68,10 +68,12 @@ def evaluate(
 
 @app.command()
 def functions(
-    name: Annotated[str, typer.Argument(help="One function, ENG.QUENCH or QUENCH")] = "",
+    name: Annotated[
+        str, typer.Argument(help="One function, ENG.QUENCH or QUENCH, or a word to look for")
+    ] = "",
     as_json: Annotated[bool, typer.Option("--json", help="The catalog as data")] = False,
 ) -> None:
-    """The reference of one worksheet function, or a list of all."""
+    """The reference of one worksheet function, or a list of all, or of those about something."""
     from workbook_tools.hosts.portable import portability
 
     reasons = portability()
@@ -85,17 +87,39 @@ def functions(
     if name:
         function = find(name)
         if function is None:
-            raise _fail(_no_such_function(name))
+            _list_functions_about(name)
+            return
         typer.echo(describe(function))
         reason = reasons.get(function.name, "")
         typer.echo("\nWithout an add-in\n  " + (f"Not available: {reason}" if reason else "Yes"))
         return
-    for section, members in by_section().items():
+    _list_functions(by_section())
+
+
+def _list_functions(sections: Mapping[str, Sequence[Function]]) -> None:
+    for section, members in sections.items():
         typer.echo(section)
         for function in members:
             typer.echo(f"  {function.full_name:30} {function.summary}")
         typer.echo()
     typer.echo("More about one of them: workbook-tools functions QUENCH")
+
+
+def _list_functions_about(words: str) -> None:
+    """List the functions whose name or summary has all of these words."""
+    wanted = words.lower().replace("_", " ").split()
+    found = {
+        section: [
+            f
+            for f in members
+            if all(w in f"{f.name.replace('_', ' ')} {f.summary}".lower() for w in wanted)
+        ]
+        for section, members in by_section().items()
+    }
+    found = {section: members for section, members in found.items() if members}
+    if not found:
+        raise _fail(_no_such_function(words))
+    _list_functions(found)
 
 
 def _no_such_function(name: str) -> str:
