@@ -131,6 +131,16 @@ def test_there_and_back_is_the_same_book(rich, tmp_path):
     )
 
 
+def test_there_and_back_quotation_marks_are_written_as_they_were(rich, tmp_path):
+    text = part(rich, SHEET).replace('&amp;" by ENG_QUENCH(B2,B3)"', "&amp;&quot;&apos;n&quot;")
+    assert "&quot;&apos;n&quot;" in text
+    other = with_members(rich, tmp_path / f"other{rich.suffix}", **{SHEET: text})
+    there, back = tmp_path / f"there{rich.suffix}", tmp_path / f"back{rich.suffix}"
+    translate(other, there, "dot")
+    translate(there, back, "vba")
+    assert part(back, SHEET) == text.replace("<f>ENG.QUENCH(B2,B3)</f>", "<f>ENG_QUENCH(B2,B3)</f>")
+
+
 def test_saved_values_and_strings_stay(rich, tmp_path):
     out = tmp_path / f"out{rich.suffix}"
     translate(rich, out, "dot")

@@ -165,10 +165,23 @@ def spliced(data: bytes, edits: Iterable[Edit]) -> bytes:
     return b"".join([*pieces, data[done:]])
 
 
-def escaped(text: str, quote: str = "") -> str:
-    """Text as it stands between two tags, or between two of these quotation marks."""
+def escaped(text: str, quotes: str = "") -> str:
+    """Text as it stands between two tags, or with these quotation marks written as entities."""
     text = text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
-    return text.replace(quote, _QUOTES[quote]) if quote else text
+    for quote in quotes:
+        text = text.replace(quote, _QUOTES[quote])
+    return text
+
+
+def new_text(data: bytes, element: Element, text: str) -> Edit:
+    """The change of an element's text, which writes quotation marks as they were written.
+
+    LibreOffice writes them as entities between tags too, Excel only where they must be.
+    """
+    before = data[element.inner : element.inner_end]
+    entities = [mark for mark, entity in _QUOTES.items() if entity.encode() in before]
+    inside = escaped(text, element.quote + "".join(entities))
+    return Edit(element.inner, element.inner_end, inside.encode())
 
 
 def attribute(name: str, value: str) -> str:

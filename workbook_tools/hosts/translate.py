@@ -15,7 +15,7 @@ from typing import Literal
 from workbook_tools.catalog import PREFIX
 from workbook_tools.hosts.archive import open_archive, read_part, write_copy
 from workbook_tools.hosts.formulas import Call, calls, formula_elements
-from workbook_tools.hosts.markup import Edit, escaped, spliced
+from workbook_tools.hosts.markup import new_text, spliced
 from workbook_tools.hosts.names import calculated_on_opening
 
 Spelling = Literal["vba", "dot"]
@@ -87,8 +87,7 @@ def translate(book: Path, out: Path, to: Spelling = "dot") -> Translation:
                 continue
             formulas += 1
             functions |= {_spelled(call, to).rpartition("!")[2] for call in due}
-            inside = escaped(_rewritten(element.text, due, to), element.quote).encode()
-            edits.append(Edit(element.inner, element.inner_end, inside))
+            edits.append(new_text(data, element, _rewritten(element.text, due, to)))
         if edits:
             changed[part] = spliced(data, edits)
     if changed:
