@@ -8,11 +8,12 @@ from importlib.metadata import version
 
 import ironcalc
 import pytest
+from examples import example
 from openpyxl import Workbook
 from openpyxl.workbook.defined_name import DefinedName
 
 from workbook_tools import units
-from workbook_tools.catalog import entries, find, tables
+from workbook_tools.catalog import ArgumentError, calculate, entries, find, tables
 from workbook_tools.catalog.errors import require
 from workbook_tools.hosts.portable import comment, definition, portability
 from workbook_tools.hosts.portable.compiler import Body
@@ -122,6 +123,24 @@ def test_the_arguments_are_those_of_the_function(function):
     assert declared.rstrip(",").split(",")[: len(names)] == expected
 
 
+@each
+def test_a_place_left_empty_between_commas_never_counts_as_zero(function):
+    # Excel takes it for an omitted argument, which arithmetic may count as 0.
+    text = definition(function)
+    for system in units.SYSTEMS:
+        given = example(function.name, system)
+        for i, parameter in enumerate(function.parameters):
+            if parameter.optional or parameter.kind is units.TEXT:
+                continue
+            zero = ((0.0, *given[i][0][1:]),) if parameter.block else 0.0
+            try:
+                calculate(function, [*given[:i], zero, *given[i + 1 :]])
+            except ArgumentError as error:
+                if error.parameter == parameter.name:
+                    continue
+            assert f"IF(_xlfn.ISOMITTED(_xlpm.{parameter.name}),#VALUE!," in text, parameter.name
+
+
 def test_the_whole_text_of_a_short_one():
     metric = (
         'IF(_xlfn.ISOMITTED(_xlpm.units),0,IF(TRIM(_xlpm.units)="metric",1,'
@@ -131,8 +150,8 @@ def test_the_whole_text_of_a_short_one():
         "_xlfn.LAMBDA(_xlpm.deck_clearance,_xlpm.gasket_thickness,_xlop.units,_xlfn.LET("
         f'_xlpm.made_by,"workbook-tools {version("workbook-tools")}",_xlpm.metric,{metric},'
         "_xlpm.length_unit,IF(_xlpm.metric,0.001,0.0254),"
-        '_xlpm.deck_clearance_si,IF(_xlpm.deck_clearance<"",'
-        "_xlpm.deck_clearance*_xlpm.length_unit,#VALUE!),"
+        "_xlpm.deck_clearance_si,IF(_xlfn.ISOMITTED(_xlpm.deck_clearance),#VALUE!,"
+        'IF(_xlpm.deck_clearance<"",_xlpm.deck_clearance*_xlpm.length_unit,#VALUE!)),'
         '_xlpm.gasket_thickness_si,IF(_xlpm.gasket_thickness<"",'
         "_xlpm.gasket_thickness*_xlpm.length_unit,#VALUE!),"
         'IF((_xlpm.deck_clearance_si<"")*(_xlpm.gasket_thickness_si>0),'

@@ -88,6 +88,9 @@ class _Edge:
         omitted = f"_xlfn.ISOMITTED({raw})"
         if parameter.optional:
             text = either(omitted, literal(parameter.default).text, text)
+        elif _holds_zero(parameter):
+            # A place left empty between commas: Excel may count with it as 0.
+            text = either(omitted, BAD, text)
         stored = self.definition.bind(f"{parameter.name}_si", text)
         self._limit(parameter, stored, omitted)
         is_none = parameter.optional and parameter.default is None
@@ -143,6 +146,12 @@ def _tests(parameter: Parameter, stored: str) -> list[str]:
     if math.isfinite(limits.high):
         tests.append(f"{stored}<{'' if limits.high_open else '='}{literal(limits.high).text}")
     return tests or [f'{stored}<""']
+
+
+def _holds_zero(parameter: Parameter) -> bool:
+    """Whether a bare 0 is a value of a parameter, in one unit system or the other."""
+    zeros = [units.to_si(0.0, parameter.kind, system) for system in units.SYSTEMS]
+    return parameter.kind is not TEXT and any(map(parameter.limits.hold, zeros))
 
 
 def _keeps(parameter: Parameter) -> bool:
