@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import zipfile
+from xml.etree import ElementTree
+
 import openpyxl
 import pytest
 
@@ -124,6 +127,20 @@ def test_every_sheet_has_its_paper_and_stays_in_view(book):
         assert sheet.page_setup.paperSize == 1  # letter
         assert sheet.sheet_properties.pageSetUpPr.fitToPage
         assert sheet.freeze_panes == "A4"
+
+
+def test_column_widths_go_by_the_font_of_the_sheets(path):
+    # ECMA-376 part 1, 18.3.1.13: a width counts digits of the Normal style's font. One that is
+    # not installed would be stood in for by a wider one, and paper and screen would differ.
+    with zipfile.ZipFile(path) as archive:
+        styles = ElementTree.fromstring(archive.read("xl/styles.xml"))
+    space = {"m": styles.tag[1:].partition("}")[0]}
+    [normal] = styles.findall("m:cellStyles/m:cellStyle[@name='Normal']", space)
+    looks = styles.findall("m:cellStyleXfs/m:xf", space)
+    fonts = styles.findall("m:fonts/m:font/m:name", space)
+    used = {fonts[int(xf.get("fontId"))].get("val") for xf in (looks[int(normal.get("xfId"))],
+            styles.find("m:cellXfs/m:xf", space))}  # fmt: skip
+    assert used == {"Arial"}
 
 
 def test_job_fields_have_names_that_point_into_the_job_sheet(book):

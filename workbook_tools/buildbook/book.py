@@ -12,6 +12,7 @@ from types import ModuleType
 
 from openpyxl import Workbook
 
+from workbook_tools.buildbook import style
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.page import Field
 from workbook_tools.buildbook.plan import BuildBookError, Plan, plan_for
@@ -119,6 +120,7 @@ def drafted(plan: Plan) -> Draft:
     """All sheets of a book, not saved yet."""
     workbook = Workbook()
     workbook.remove(workbook.worksheets[0])
+    style.plain(workbook)
     draft = Draft(plan, workbook)
     for sheet in SHEETS:
         if sheet.TITLE not in plan.without:

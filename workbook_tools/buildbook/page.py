@@ -205,8 +205,7 @@ class Page:
         across, down = reversed(paper) if wide else paper
         room = (across - margins.left - margins.right) * 72
         height = (down - margins.top - margins.bottom) * 72
-        # Columns have five pixels of padding beside their seven for each character.
-        used = sum((self.width(c, c) * 7 + 5) * 0.75 for c in range(1, self.columns + 1))
+        used = self.width(1, self.columns) * style.DIGIT_WIDTH
         every = {r: sheet.row_dimensions[r].height or ROW_HEIGHT for r in range(1, last + 1)}
         heights = {r: every[r] for r in self.plain_rows}
         fixed = sum(every.values()) - sum(heights.values())

@@ -6,14 +6,18 @@ limits in italics between rules; a verdict carries a word and a sign, not color 
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Any, Literal
 
+from openpyxl import Workbook
 from openpyxl.formatting.rule import Rule
 from openpyxl.styles import Alignment, Border, Font, PatternFill, Protection, Side
 from openpyxl.styles.differential import DifferentialStyle
 from openpyxl.styles.numbers import NumberFormat
+from openpyxl.utils.indexed_list import IndexedList
 
 FONT = "Arial"
+# Widths are counted in digits of the book's own font: this one, or one as wide, is everywhere.
+DIGIT_WIDTH = 7 * 0.75
 INK = "26343B"
 SOFT = "6B7780"
 RULE = "9AA5AB"
@@ -107,6 +111,14 @@ _EDGES: dict[Role, Border] = {
     ),
     "head": Border(bottom=Side(style="medium", color=SECTION)),
 }
+
+
+def plain(workbook: Workbook) -> None:
+    """Make the font of the sheets the book's own, which column widths go by."""
+    own: Any = workbook
+    standard = Font(name=FONT, size=10)
+    own._fonts = IndexedList([standard])
+    own._named_styles["Normal"].font = standard
 
 
 def font(role: Role) -> Font:
