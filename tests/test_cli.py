@@ -1,6 +1,7 @@
 """The command line: what it prints, and its exit codes."""
 
 import json
+import os
 from pathlib import Path
 
 import pytest
@@ -170,3 +171,14 @@ def test_pages_for_customers_and_months_come_from_the_command_line(run, tmp_path
     assert done.stdout.startswith("June 2025: 1 build finished")
     assert [p.name for p in (folder / "builds").iterdir()] == ["flat_twin.html"]
     assert any(p.is_file() for p in (tmp_path / "cache").rglob("*"))
+
+
+@pytest.mark.skipif(os.name != "nt", reason="only Windows locks a file that is looked at")
+def test_a_file_that_another_program_holds_is_named(run, tmp_path):
+    books = Path(__file__).parents[1] / "example_books"
+    assert run("summarize", str(books / "flat_twin.xlsx"), "--out", str(tmp_path)).exit_code == 0
+    with (tmp_path / "readings.csv").open():
+        again = run("summarize", str(books / "flat_twin.xlsx"), "--out", str(tmp_path))
+    assert again.exit_code == 1
+    assert "readings.csv cannot be written" in again.stderr
+    assert "Close it in other programs" in again.stderr

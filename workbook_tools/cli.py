@@ -182,6 +182,11 @@ def _refusals() -> Iterator[None]:
         raise _fail(str(reason)) from None
     except (FileExistsError, NotADirectoryError) as error:
         raise _fail(f"{error.filename} is a file; give --out a folder.", 2) from None
+    except PermissionError as error:
+        raise _fail(
+            f"{error.filename2 or error.filename} cannot be written: {error.strerror}. Close it in "
+            "other programs, or choose another folder; then run again."
+        ) from None
     except OSError as error:
         where = f"{error.filename}: " if error.filename else ""
         raise _fail(f"{where}{error.strerror or error}; nothing more was written.") from None

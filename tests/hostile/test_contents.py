@@ -2,7 +2,6 @@
 
 import csv
 import re
-import resource
 import socket
 import time
 import zipfile
@@ -246,6 +245,8 @@ def test_calls_without_end_cost_the_time_of_one_book(book):
 
 @pytest.mark.skipif("sys.platform != 'linux'")
 def test_strings_without_end_cost_the_memory_of_one_book(book):
+    import resource
+
     strings = b"".join(b"<si><t>%-60d</t></si>" % n for n in range(400_000))
     good = book(good_book(), "good.xlsx")
     made = with_part(

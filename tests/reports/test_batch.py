@@ -188,9 +188,13 @@ def test_a_run_that_is_killed_can_be_run_again(tmp_path, at):
     assert content(out) == content(tmp_path / "clean")
 
 
-@pytest.mark.skipif("sys.platform == 'win32'")
-@pytest.mark.parametrize("how", [signal.SIGKILL, signal.SIGSEGV])
-def test_a_process_that_is_lost_costs_the_book_it_was_at(tmp_path, how):
+@pytest.mark.parametrize(
+    ("how", "words"),
+    [("SIGTERM", "code 15")]
+    if os.name == "nt"
+    else [("SIGKILL", "want of memory"), ("SIGSEGV", "Segmentation")],
+)
+def test_a_process_that_is_lost_costs_the_book_it_was_at(tmp_path, how, words):
     slow, good = tmp_path / "slow.xlsx", tmp_path / "good.xlsx"
     write_book(good, "26-001", DECKS[0])
     workbook = openpyxl.Workbook()
@@ -200,10 +204,10 @@ def test_a_process_that_is_lost_costs_the_book_it_was_at(tmp_path, how):
     worker = Worker(Wanted())
     try:
         assert worker.do(Task(good, "")).builds
-        threading.Timer(0.5, os.kill, (worker.process.pid, how)).start()
+        threading.Timer(0.5, os.kill, (worker.process.pid, getattr(signal, how))).start()
         lost = worker.do(Task(slow, ""))
         assert not lost.builds
-        assert ("want of memory" if how == signal.SIGKILL else "Segmentation") in lost.refused
+        assert words in lost.refused
         assert worker.do(Task(good, "")).builds
     finally:
         worker.stop()

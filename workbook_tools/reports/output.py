@@ -7,7 +7,7 @@ import re
 import unicodedata
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import BinaryIO
 
@@ -129,7 +129,8 @@ def sweep(folder: Path) -> None:
     for part in folder.glob(".*.part"):
         number = part.suffixes[-2].lstrip(".") if len(part.suffixes) > 1 else ""
         if number.isdigit() and not _is_running(int(number)):
-            part.unlink(missing_ok=True)
+            with suppress(OSError):  # Another run, or a program that looks at it, may hold it.
+                part.unlink()
 
 
 def _is_running(process: int) -> bool:
