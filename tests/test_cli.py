@@ -2,6 +2,8 @@
 
 import json
 import os
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -171,6 +173,17 @@ def test_pages_for_customers_and_months_come_from_the_command_line(run, tmp_path
     assert done.stdout.startswith("June 2025: 1 build finished")
     assert [p.name for p in (folder / "builds").iterdir()] == ["flat_twin.html"]
     assert any(p.is_file() for p in (tmp_path / "cache").rglob("*"))
+
+
+def test_a_console_of_another_alphabet_shows_what_it_can(make_book):
+    book = make_book({"S": [["Deck clearance (in)", 0.004]]}, file_name="Книга.xlsx")
+    done = subprocess.run(
+        [sys.executable, "-m", "workbook_tools", "survey", book],
+        env={**os.environ, "PYTHONIOENCODING": "cp437"},
+        capture_output=True,
+    )
+    assert done.returncode == 0, done.stderr
+    assert b"\\u041a\\u043d\\u0438\\u0433\\u0430.xlsx" in done.stdout
 
 
 @pytest.mark.skipif(os.name != "nt", reason="only Windows locks a file that is looked at")

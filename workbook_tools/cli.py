@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import io
 import json
 import os
+import sys
 import tempfile
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
@@ -555,4 +557,7 @@ def excel_disconnect() -> None:
 
 def main() -> None:
     """Entry point of the `workbook-tools` command."""
+    if isinstance(sys.stdout, io.TextIOWrapper):
+        # A console of another alphabet than the book's shows what it can.
+        sys.stdout.reconfigure(errors="backslashreplace")
     app()
