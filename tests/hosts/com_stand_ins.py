@@ -57,6 +57,7 @@ class Cells:
         self.Value = rows[0][0] if len(rows) == 1 == len(rows[0]) else rows
         self.Rows = SimpleNamespace(Count=len(rows))
         self.Columns = SimpleNamespace(Count=len(rows[0]))
+        self.Count = len(rows) * len(rows[0])
         self.Worksheet, self.Row, self.Column = MagicMock(), 1, 1
         kind = SimpleNamespace(GetTypeAttr=lambda: SimpleNamespace(iid=RANGE_IID))
         self._oleobj_ = SimpleNamespace(GetTypeInfo=lambda: kind)
