@@ -270,6 +270,19 @@ def test_ours_of_another_version_are_known(tmp_path):
     assert sorted(ours(tmp_path / "out.xlsx")) == sorted(ALL)
 
 
+def test_a_copy_of_ours_under_a_name_of_their_own_stays(tmp_path):
+    def copied(text):
+        start, end = text.index('<definedName name="ENG.QUENCH"'), text.index("</definedNames>")
+        theirs = _no_comment(text[start:end].replace("ENG.QUENCH", "ENG.OUR_QUENCH"))
+        return text[:end] + theirs + text[end:]
+
+    book = damaged(tmp_path, copied)
+    for wish in ({}, {"only": True}, {"remove": True}, {"replace": True}):
+        report = portable(book, tmp_path / f"out{len(wish)}{''.join(wish)}.xlsx", **wish)
+        assert "ENG.OUR_QUENCH" not in report.removed
+        assert "ENG.OUR_QUENCH" in {n for n, _, _ in names_of(report.out)}
+
+
 def book_of_examples(path, system):
     """A book with the example call of every portable function; {row of the result: value}."""
     book = xlsxwriter.Workbook(path)

@@ -11,7 +11,13 @@ from workbook_tools.hosts.archive import Archive, EditError, open_archive, read_
 from workbook_tools.hosts.formulas import calls, formula_elements, functions_named
 from workbook_tools.hosts.markup import Element
 from workbook_tools.hosts.names import Name, calculated_on_opening, defined_names, with_names
-from workbook_tools.hosts.portable.edge import MARK_START, comment, definition, portability
+from workbook_tools.hosts.portable.edge import (
+    COMMENT_START,
+    MARK_START,
+    comment,
+    definition,
+    portability,
+)
 
 
 @dataclass(frozen=True)
@@ -84,6 +90,12 @@ class _Standing:
         return MARK_START in self.element.text
 
     @property
+    def of_another_version(self) -> bool:
+        """Whether it may be ours by a name unknown now. A builder's copy lacks our comment."""
+        commented = COMMENT_START in self.element.attributes.get("comment", "")
+        return self.ours and commented and self.name.startswith(f"{PREFIX}.")
+
+    @property
     def on_a_sheet(self) -> bool:
         """Whether it holds for one sheet only, as in a sheet that was copied."""
         return "localSheetId" in self.element.attributes
@@ -99,7 +111,7 @@ def _standing(archive: Archive, data: bytes) -> list[_Standing]:
     catalog = {f.full_name for f in entries()}
     found = [_Standing(element) for element in defined_names(archive, data)]
     # One of ours may be of another version, with functions that this one does not have.
-    return [s for s in found if s.name in catalog or (s.ours and s.name.startswith("ENG."))]
+    return [s for s in found if s.name in catalog or s.of_another_version]
 
 
 def portable(

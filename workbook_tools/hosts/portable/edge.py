@@ -30,6 +30,7 @@ from workbook_tools.units import COUNT, TEXT, Kind
 
 MARK = f"workbook-tools {version('workbook-tools')}"
 MARK_START = '"workbook-tools '
+COMMENT_START = "[workbook-tools "
 LONGEST_TEXT = 8000  # Excel takes 8,192 characters; some are left for what it adds itself.
 LONGEST_COMMENT = 255
 
