@@ -477,7 +477,7 @@ def portable(
     ):
         if names:
             typer.echo(f"{_count(len(names), 'function')} {words}.")
-    if remove and not done.removed and not done.mended:
+    if remove and not done.removed:
         typer.echo("None of the functions was in the book.")
     if done.kept:
         typer.echo(

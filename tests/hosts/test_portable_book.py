@@ -256,7 +256,8 @@ def test_a_lost_comment_alone_is_no_damage(tmp_path):
 
 @pytest.mark.parametrize("change", [_lower_case, _doubled, _copied_with_its_sheet])
 def test_damaged_ones_are_taken_out_too(tmp_path, change):
-    portable(damaged(tmp_path, change), tmp_path / "out.xlsx", remove=True)
+    report = portable(damaged(tmp_path, change), tmp_path / "out.xlsx", remove=True)
+    assert (report.removed, report.mended) == (("ENG.QUENCH",), ())
     assert names_of(tmp_path / "out.xlsx") == []
 
 

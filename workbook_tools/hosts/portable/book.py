@@ -147,7 +147,7 @@ def portable(
     if wanted:
         data = calculated_on_opening(archive, data)
     write_copy(archive, out, {archive.workbook: data})
-    ours = {s.name for s in standing if s.ours}
+    ours = {s.name for s in standing if s.ours or s.empty}
     replaced = {s.name for s in overwritten}
     return PortableBook(
         book=book,
@@ -158,7 +158,7 @@ def portable(
         replaced=_sorted(replaced),
         kept=_sorted({f.full_name for f in candidates} - written),
         on_a_sheet=_sorted(s.name for s in theirs if s.on_a_sheet and s.name in written - replaced),
-        mended=_sorted(s.name for s in standing if s.damaged),
+        mended=_sorted(s.name for s in standing if s.damaged and not remove),
         not_portable=_reasons(reasons, uses),
         to_translate=_sorted(f"{PREFIX}.{name}" for name in uses.to_translate),
         unknown=_sorted(uses.unknown),
