@@ -2,7 +2,7 @@
 
 import pytest
 
-from workbook_tools.books.calls import bare_name, calls_in, mentions_call, parse
+from workbook_tools.books.calls import bare_name, calls_in, mentions_call, parse, tokens_of
 
 
 @pytest.mark.parametrize(
@@ -73,3 +73,31 @@ def test_unclosed_call_is_refused():
 def test_quick_look():
     assert mentions_call("ROUND(eng_quench (1),2)")
     assert not mentions_call("ENG.QUENCH")
+
+
+@pytest.mark.parametrize(
+    ("formula", "meant"),
+    [
+        ("LET(d,B2,ENG.QUENCH(d,B3))", "ENG.QUENCH(B2,B3)"),
+        ("_xlfn.LET(_xlpm.d,B2,ENG.QUENCH(_xlpm.d,B3))", "ENG.QUENCH(B2,B3)"),
+        (
+            "2*LET(d,B2-C2,e,d*2,e+ENG.QUENCH(d,e))",
+            "2*(((B2-C2)*2)+ENG.QUENCH((B2-C2),((B2-C2)*2)))",
+        ),
+        ("LET(q,ENG.QUENCH(B2,B3),IF(q>1,q,0))", "IF(ENG.QUENCH(B2,B3)>1,ENG.QUENCH(B2,B3),0)"),
+        ("LET(a,LET(b,B2,b+1),a)", "(B2+1)"),
+        ('LET(d, B2 ,"d"&d)', '("d"&B2)'),
+        ("LET(d,{1,2},SUM(d))", "SUM({1,2})"),
+        ("LET(d,B2)", "LET(d,B2)"),
+        ("LET(d,B2,e,d)", "LET(d,B2,e,d)"),
+        ("LET(ENG.QUENCH(1,2),B2,3)", "LET(ENG.QUENCH(1,2),B2,3)"),
+    ],
+)
+def test_names_of_let_are_put_back_as_what_they_stand_for(formula, meant):
+    assert "".join(token.value for token in tokens_of(formula)) == meant
+
+
+def test_a_let_that_doubles_with_each_name_is_left_as_it_stands():
+    names = ",".join(f"n{i},n{i - 1}+n{i - 1}" for i in range(1, 40))
+    formula = f"LET(n0,B1,{names},n39)"
+    assert "".join(token.value for token in tokens_of(formula)) == formula

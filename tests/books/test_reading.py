@@ -85,6 +85,15 @@ def test_arguments_of_every_kind(records):
     assert not found["C7"].whole
 
 
+def test_a_call_in_a_let_is_traced_to_the_cells_behind_its_names(records):
+    formula = "=_xlfn.LET(_xlpm.d,B1,_xlpm.g,B2*1,ENG.QUENCH(_xlpm.d,_xlpm.g))"
+    rows = [["Deck clearance", 0.004], ["Gasket", 0.04], ["Quench", formula]]
+    record = records(rows, saved={"B3": 0.044})["B3"]
+    assert (record.state, record.whole) == ("same", True)
+    assert [a.place and a.place.address for a in record.arguments] == ["B1", None]
+    assert record.arguments[0].label.text == "Deck clearance"
+
+
 def test_both_calls_of_a_nested_formula_have_a_record(make_book):
     path = make_book({"S": [[0.004, "=ENG.QUENCH(ENG.QUENCH(A1,0.01),0.03)"]]})
     outer, inner = read_book(path).records

@@ -114,6 +114,22 @@ def test_a_note_where_a_number_belongs(findings):
     assert "expected a length above 0" in message
 
 
+@pytest.mark.parametrize(
+    "formula",
+    [
+        "=ENG.QUENCH(B1,OFFSET(B1,1,0))",
+        '=ENG.QUENCH(B1,INDIRECT("B2"))',
+        "=ENG.QUENCH(INDEX(B1:C1,COLUMN()-1),B2)",
+        "=_xlfn.BYROW(B1:B1,_xlfn.LAMBDA(_xlpm.x,ENG.QUENCH(_xlpm.x,B2)))",
+    ],
+)
+def test_a_formula_that_cannot_be_followed_is_told_as_saved_and_not_blamed(findings, formula):
+    rows = [["Deck clearance (in)", 0.004], ["Gasket (in)", 0.04], ["Quench (in)", formula]]
+    ((kind, address, message),) = findings(rows, {"B3": 0.044})
+    assert (kind, address) == ("unreadable", "B3")
+    assert "ENG.QUENCH in B3 could not be recomputed, and is told as saved" in message
+
+
 def test_what_follows_from_a_failed_cell_is_not_told_again(findings):
     rows = [["Gasket", "ask Lena"], ["Quench", "=ENG.QUENCH(0.01,B1)"],
             ["Verdict", "=ENG.VERDICT(B2,0.03,0.05)"]]  # fmt: skip

@@ -9,6 +9,7 @@ from functools import lru_cache
 
 from openpyxl.formula.tokenizer import Token, Tokenizer
 
+from workbook_tools.books.lets import without_lets
 from workbook_tools.catalog import PREFIX
 
 # What programs put before a function's name: implicit intersection, a book's number or
@@ -82,9 +83,12 @@ def parse(formula: str) -> tuple[Part, ...]:
 
 @lru_cache(maxsize=4096)
 def tokens_of(formula: str) -> tuple[Token, ...]:
-    """A formula (without "=") as openpyxl's tokens. Raises ValueError where it is none."""
+    """A formula (without "=") as openpyxl's tokens, each LET written out.
+
+    Raises ValueError where the text is no formula.
+    """
     try:
-        return tuple(Tokenizer("=" + _close_gaps(formula)).items)
+        return without_lets(tuple(Tokenizer("=" + _close_gaps(formula)).items))
     except Exception as error:
         # The tokenizer raises what it likes at text that is no formula.
         raise ValueError(f"the formula cannot be read: {error}") from None

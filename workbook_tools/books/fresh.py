@@ -21,6 +21,7 @@ from workbook_tools.books.recalculation import (
     CannotEvaluate,
     Recalculation,
     agree,
+    refuse_unseen_cells,
 )
 from workbook_tools.catalog import ArgumentError, CellError
 
@@ -89,7 +90,9 @@ def _for_engine(
     is no formula.
     """
     text, areas = "", []
-    for token in tokens_of(formula):
+    tokens = tokens_of(formula)
+    refuse_unseen_cells(tokens, in_place=True)
+    for token in tokens:
         if token.type == Token.OPERAND and token.subtype == Token.RANGE:
             area = values.area(token.value, sheet, row)
             if area is None:

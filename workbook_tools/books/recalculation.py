@@ -267,7 +267,9 @@ class Recalculation:
                 text += "#VALUE!"
                 refused = refused or error
         expression = ""
-        for token in Tokenizer("=" + text).items:
+        tokens = Tokenizer("=" + text).items
+        refuse_unseen_cells(tokens, in_place=False)
+        for token in tokens:
             if token.type == Token.OPERAND and token.subtype == Token.RANGE:
                 expression += self._reference_for_engine(token.value, sheet, row, cells)
             else:
@@ -304,6 +306,26 @@ class Recalculation:
                 cells[area.sheet, area.top + r, area.left + c] = value
         quoted = area.sheet.replace("'", "''")
         return f"'{quoted}'!{area.place.address}"
+
+
+# Functions that reach cells which their formula does not name.
+_REACHING = ("INDIRECT", "OFFSET")
+# Functions that look, without an argument, at the cell that they stand in.
+_LOOKING = ("ROW", "COLUMN", "CELL", "SHEET")
+
+
+def refuse_unseen_cells(tokens: Sequence[Token], *, in_place: bool) -> None:
+    """Refuse an expression that depends on cells which nobody can see from its text.
+
+    in_place: whether it is evaluated as in its own cell. Raises CannotEvaluate.
+    """
+    for token, following in zip(tokens, [*tokens[1:], None], strict=True):
+        if token.type != Token.FUNC or token.subtype != Token.OPEN:
+            continue
+        name = token.value[:-1].upper()
+        alone = following is not None and following.subtype == Token.CLOSE
+        if name in _REACHING or (name in _LOOKING and alone and not in_place):
+            raise CannotEvaluate(f"{name} takes what its formula does not name")
 
 
 def _as_text(value: object) -> str:

@@ -48,6 +48,16 @@ def check_unreadable(book: Book) -> Iterator[Finding]:
 def _finding(records: list[Record]) -> Finding:
     record = records[0]
     argument = blamed_argument(record)
+    as_saved = isinstance(record.saved, (int, float, str)) and record.saved != ""
+    if not record.blamed and as_saved:
+        # The formula may be as good as any: it is this tool that cannot follow it.
+        return Finding(
+            "unreadable",
+            record.place,
+            f"{record.name} in {record.place.address} could not be recomputed, and is told as "
+            f"saved: {record.problem}.",
+            "Check it by hand, or name the cells that it takes in the formula itself.",
+        )
     if argument is None or argument.place is None:
         return Finding(
             "unreadable",
