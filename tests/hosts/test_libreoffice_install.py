@@ -115,11 +115,11 @@ def test_the_newest_libreoffice_is_found_where_it_installs_itself(monkeypatch, t
     for version in ("7.6", "25.8"):
         folder = tmp_path / f"libreoffice{version}" / "program"
         folder.mkdir(parents=True)
-        (folder / "soffice").touch()
-        (folder / "unopkg").touch()
+        for program in ("soffice", "unopkg"):
+            Path(programs.Office(folder).program(program)).touch()
     monkeypatch.setenv("PATH", "")
     monkeypatch.setattr(
-        programs, "_WHERE_INSTALLED", {"linux": (f"{tmp_path}/libreoffice*/program",)}
+        programs, "_WHERE_INSTALLED", {sys.platform: (f"{tmp_path}/libreoffice*/program",)}
     )
     assert libreoffice.find_office().programs == folder
 

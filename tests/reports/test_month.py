@@ -44,7 +44,7 @@ def written(folder, books=None, name="2024-04", shop=SHOP, unread=()):
 
 def content(folder):
     files = (p for p in sorted(folder.rglob("*")) if p.is_file())
-    return {str(p.relative_to(folder)): p.read_bytes() for p in files}
+    return {p.relative_to(folder).as_posix(): p.read_bytes() for p in files}
 
 
 def hostile():

@@ -163,7 +163,9 @@ def test_pieces_of_a_killed_run_are_taken_away_and_those_of_a_running_one_left(t
     (tmp_path / f".four.html.{ended.pid}.part").write_text("half")
     (tmp_path / f".four.html.{os.getppid()}.part").write_text("half")
     write_outputs(tmp_path, builds)
-    assert [p.name for p in tmp_path.glob(".*")] == [f".four.html.{os.getppid()}.part"]
+    # On Windows nobody can ask; there a file that a running program writes cannot be taken away.
+    left = [] if os.name == "nt" else [f".four.html.{os.getppid()}.part"]
+    assert [p.name for p in tmp_path.glob(".*")] == left
 
 
 def test_templates_of_an_installed_package_come_before_a_folder_beside_it(tmp_path):
