@@ -94,6 +94,16 @@ def test_a_call_in_a_let_is_traced_to_the_cells_behind_its_names(records):
     assert record.arguments[0].label.text == "Deck clearance"
 
 
+def test_a_formula_that_cannot_be_followed_is_as_saved(records):
+    rows = [
+        ["Deck clearance", 0.004],
+        ["Gasket", 0.04],
+        ["Quench", "=ENG.QUENCH(B1,OFFSET(B1,1,0))"],
+    ]
+    assert records(rows, saved={"B3": 0.044})["B3"].state == "as saved"
+    assert records(rows)["B3"].state == "error"
+
+
 def test_both_calls_of_a_nested_formula_have_a_record(make_book):
     path = make_book({"S": [[0.004, "=ENG.QUENCH(ENG.QUENCH(A1,0.01),0.03)"]]})
     outer, inner = read_book(path).records

@@ -265,7 +265,8 @@ def _compared(
     cell: Cell, recomputed: object, problem: ArgumentError | CannotEvaluate | None
 ) -> _Compared:
     if problem is not None:
-        return _Compared(cell.value, None, "error", str(problem))
+        told = isinstance(problem, CannotEvaluate) and isinstance(cell.value, (int, float, str))
+        return _Compared(cell.value, None, "as saved" if told else "error", str(problem))
     first = recomputed_first(recomputed)
     if never_calculated(cell):
         return _Compared(cell.value, first, "not saved")

@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from workbook_tools.books.readings import Reading
 
 # A cell's content: a number, a text, TRUE or FALSE, nothing, or rows of these.
-State = Literal["same", "stale", "not saved", "error", "computed"]
+State = Literal["same", "stale", "not saved", "as saved", "error", "computed"]
 
 
 class Place(NamedTuple):
@@ -74,8 +74,9 @@ class Record:
     itself gives, in unit. They differ where the call is part of a longer formula (whole is
     False). problem says why the call has no value; blamed names the parameter, missing tells
     whether a measurement was never taken. A formula may guard against that and be the same
-    as saved all the same: IF(B7="","",ENG.QUENCH(B7,B9)). fresh is the cell's value
-    recalculated from the typed readings up, None where that was not done. computed_by_batch:
+    as saved all the same: IF(B7="","",ENG.QUENCH(B7,B9)). Where a formula cannot be followed
+    here, the state is "as saved", else one without a result is an "error". fresh is the
+    cell's value recalculated from the typed readings up, None where that was not done. computed_by_batch:
     the book has no such formula, the batch made the call from the book's readings; its state
     is then "computed", and saved is what the builder wrote down for it, if anything.
     """

@@ -48,8 +48,7 @@ def check_unreadable(book: Book) -> Iterator[Finding]:
 def _finding(records: list[Record]) -> Finding:
     record = records[0]
     argument = blamed_argument(record)
-    as_saved = isinstance(record.saved, (int, float, str)) and record.saved != ""
-    if not record.blamed and as_saved:
+    if not record.blamed and record.state == "as saved":
         # The formula may be as good as any: it is this tool that cannot follow it.
         return Finding(
             "unreadable",

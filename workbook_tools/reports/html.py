@@ -46,6 +46,7 @@ _STATE_WORDS: dict[State, str] = {
     "same": "recomputed and the same as saved",
     "stale": "stale",
     "not saved": "computed here but never saved",
+    "as saved": "taken as saved",
     "error": "without a result",
     "computed": "computed by the batch from the book's readings",
 }

@@ -160,7 +160,8 @@ def _result_item(record: Record) -> Item:
         title = f"{title}: {_name(record).lower()}"
     number = None if isinstance(record.value, str) else number_in(record.value, kind, record.system)
     note = record.problem or _stale_text(record) or _cell_text(record)
-    saved = number_in(record.saved, kind, record.system) if record.whole else None
+    of_the_cell = record.whole or record.state == "as saved"
+    saved = number_in(record.saved, kind, record.system) if of_the_cell else None
     stale = record.state == "stale" and not isinstance(record.saved, str)
     doubted = record.value is None and saved is not None and bool(record.blamed)
     if record.value is None and saved is not None and not doubted:
