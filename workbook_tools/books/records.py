@@ -76,9 +76,10 @@ class Record:
     whether a measurement was never taken. A formula may guard against that and be the same
     as saved all the same: IF(B7="","",ENG.QUENCH(B7,B9)). Where a formula cannot be followed
     here, the state is "as saved", else one without a result is an "error". fresh is the
-    cell's value recalculated from the typed readings up, None where that was not done. computed_by_batch:
-    the book has no such formula, the batch made the call from the book's readings; its state
-    is then "computed", and saved is what the builder wrote down for it, if anything.
+    cell's value recalculated from the typed readings up, None where that was not done.
+    computed_by_batch: the book has no such formula, the batch made the call from the book's
+    readings; its state is then "computed", and saved is what the builder wrote down for it,
+    if anything.
     """
 
     place: Place
