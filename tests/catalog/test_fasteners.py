@@ -16,13 +16,23 @@ from workbook_tools.catalog import ArgumentError
         ("M10", "M10x1.5"),
         ("m10 X 1,25", "M10x1.25"),
         ("M10×1.25", "M10x1.25"),
+        ("M10-1.25", "M10x1.25"),
+        ("M10x1.25-6g", "M10x1.25"),
+        ("M10 - 5g6g", "M10x1.5"),
+        ("M30", "M30x3.5"),
+        ("7/16-20 UNF-2A", "7/16-20"),
+        ("7/16-20UNJF 3B", "7/16-20"),
+        ("#10-32", "0.190-32"),
+        ("No. 8-32 UNC", "0.164-32"),
     ],
 )
 def test_spellings_of_a_thread(eng, written, same):
     assert eng("THREAD_STRESS_AREA", written) == eng("THREAD_STRESS_AREA", same)
 
 
-@pytest.mark.parametrize("text", ["7/16", "10x1.25", "1/4-0", "1/0-20", "rod bolt", "M", "-20"])
+@pytest.mark.parametrize(
+    "text", ["7/16", "10x1.25", "1/4-0", "1/0-20", "rod bolt", "M", "-20", "#11-20"]
+)
 def test_no_thread(eng, text):
     with pytest.raises(ArgumentError, match=r'thread: expected a thread such as "7/16-20"'):
         eng("THREAD_STRESS_AREA", text)
@@ -32,6 +42,11 @@ def test_a_size_without_a_usual_pitch_asks_for_it(eng):
     with pytest.raises(ArgumentError, match=r'thread: expected its pitch too, such as "M11x1.25"'):
         eng("THREAD_STRESS_AREA", "M11")
     assert eng("THREAD_STRESS_AREA", "M11x1.5", "metric") > 0
+
+
+def test_a_numbered_size_without_its_sign_is_told_of_it(eng):
+    with pytest.raises(ArgumentError, match=r"thread: .*a numbered size has its sign"):
+        eng("THREAD_STRESS_AREA", "10-32")
 
 
 @pytest.mark.parametrize("text", ["M10x9", "M1.25x10", "7/16-2"])
@@ -77,3 +92,10 @@ def test_rod_bolts_share_the_load(eng):
     two = eng("ROD_BOLT_LOAD", 600, 86, 145, 7000, 2, 0, "metric")
     four = eng("ROD_BOLT_LOAD", 600, 86, 145, 7000, 4, 0, "metric")
     assert two == pytest.approx(2 * four, rel=1e-12)
+    assert eng("ROD_BOLT_LOAD", 600, "86 mm", "145 mm", 7000) * 4.4482216 == pytest.approx(two)
+
+
+def test_threads_beyond_the_standards_have_no_proof_load(eng):
+    assert eng("PROOF_LOAD", "M39", 10.9) > 0
+    with pytest.raises(ArgumentError, match="thread: expected a thread of 39 mm"):
+        eng("PROOF_LOAD", "M39.1x4", 10.9)

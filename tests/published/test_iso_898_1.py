@@ -12,6 +12,10 @@ COARSE = {
     "M12": (84.3, 48.9, 70.0, 81.8),
     "M14": (115, 66.7, 95.5, 112),
 }
+LARGE_FROM_MEMORY = {
+    "M16": 157, "M18": 192, "M22": 303, "M24": 353, "M27": 459, "M30": 561, "M33": 694, "M36": 817,
+    "M39": 976,
+}  # fmt: skip
 FINE_FROM_MEMORY = {"M8x1": 39.2, "M10x1.25": 61.2, "M12x1.5": 88.1, "M12x1.25": 92.1}
 
 
@@ -19,6 +23,13 @@ FINE_FROM_MEMORY = {"M8x1": 39.2, "M10x1.25": 61.2, "M12x1.5": 88.1, "M12x1.25":
 def test_stress_area(agree, eng, thread):
     got = eng("THREAD_STRESS_AREA", thread, "metric")
     agree("THREAD_STRESS_AREA", SOURCE, COARSE[thread][0], got, rel=4e-3)
+
+
+@pytest.mark.parametrize("thread", LARGE_FROM_MEMORY)
+def test_stress_area_of_large_studs(agree, eng, thread):
+    # Whole square millimeters: the coarse pitch of each is put to the test too.
+    got = eng("THREAD_STRESS_AREA", thread, "metric")
+    agree("THREAD_STRESS_AREA", f"{SOURCE}, from memory", LARGE_FROM_MEMORY[thread], got, abs=0.6)
 
 
 @pytest.mark.parametrize("thread", FINE_FROM_MEMORY)

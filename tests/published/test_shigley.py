@@ -20,6 +20,15 @@ def test_table_8_2(agree, eng, thread):
     agree("THREAD_STRESS_AREA", f"{SOURCE}, Table 8-2", AREAS[thread], got, abs=tolerance)
 
 
+@pytest.mark.parametrize(
+    ("thread", "area"),
+    [("#6-32", 0.00909), ("#8-32", 0.0140), ("#10-24", 0.0175), ("#10-32", 0.0200)],
+)
+def test_table_8_2_numbered_sizes(agree, eng, thread, area):
+    got = eng("THREAD_STRESS_AREA", thread)
+    agree("THREAD_STRESS_AREA", f"{SOURCE}, Table 8-2 (from memory)", area, got, abs=0.00006)
+
+
 def test_area_of_a_half_inch_thread_from_its_pitch(agree, eng):
     got = eng("THREAD_AREA_FROM_PITCH", 0.5, 1 / 13, "inch")
     agree("THREAD_AREA_FROM_PITCH", f"{SOURCE}, Table 8-2", 0.1419, got, abs=0.0001)

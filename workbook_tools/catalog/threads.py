@@ -29,25 +29,34 @@ class Thread:
 
 # Pitches in mm that a metric designation leaves out: ISO 261, coarse series.
 _COARSE: dict[float, float] = {
-    3: 0.5, 4: 0.7, 5: 0.8, 6: 1.0, 7: 1.0, 8: 1.25, 10: 1.5, 12: 1.75,
-    14: 2.0, 16: 2.0, 18: 2.5, 20: 2.5, 22: 2.5, 24: 3.0,
+    2: 0.4, 2.5: 0.45, 3: 0.5, 4: 0.7, 5: 0.8, 6: 1.0, 7: 1.0, 8: 1.25, 10: 1.5, 12: 1.75,
+    14: 2.0, 16: 2.0, 18: 2.5, 20: 2.5, 22: 2.5, 24: 3.0, 27: 3.0, 30: 3.5, 33: 3.5, 36: 4.0,
+    39: 4.0,
 }  # fmt: skip
-_METRIC = re.compile(r"M\s*(\d+(?:[.,]\d+)?)(?:\s*[X×*]\s*(\d+(?:[.,]\d+)?))?", re.IGNORECASE)
+# Class of tolerance at the end, as drawings have it: 6g, 5g6g; 2A, 3B.
+_METRIC = re.compile(
+    r"M\s*(\d+(?:[.,]\d+)?)(?:\s*[X×*-]\s*(\d+(?:[.,]\d+)?))?(?:\s*-\s*(?:\d[EFGH]){1,2})?",
+    re.IGNORECASE,
+)
 _UNIFIED = re.compile(
-    r"(?:(?:(?P<whole>\d+)[\s-])?(?P<top>\d+)/(?P<bottom>[1-9]\d*)|(?P<size>\d*\.\d+|\d+))"
-    r"\s*(?:\"|in)?\s*-\s*(?P<turns>\d{1,2}(?:\.\d+)?)\s*(?:UN[A-Z]{0,3}|TPI)?",
+    r"(?:(?:(?P<whole>\d+)[\s-])?(?P<top>\d+)/(?P<bottom>[1-9]\d*)"
+    r"|(?:\#|No\.?)\s*(?P<number>\d|1[02])|(?P<size>\d*\.\d+|\d+))"
+    r"\s*(?:\"|in)?\s*-\s*(?P<turns>\d{1,2}(?:\.\d+)?)\s*(?:UN[A-Z]{0,3}|TPI)?"
+    r"(?:\s*-?\s*[123][AB])?",
     re.IGNORECASE,
 )
 
 
 def _size(found: re.Match[str]) -> float:
+    if found["number"]:
+        return (60 + 13 * int(found["number"])) / 1000  # ASME B1.1, numbered sizes.
     if found["size"]:
         return float(found["size"])
     return int(found["whole"] or 0) + int(found["top"]) / int(found["bottom"])
 
 
 def read_thread(text: str) -> Thread:
-    """The thread of a designation: "7/16-20", "0.4375-20 UNF", "M10x1.25", "M10" (coarse).
+    """The thread of a designation: "7/16-20", "#10-32 UNF", "M10x1.25", "M10" (coarse).
 
     Raises RequirementError where the text is none, or its diameter and pitch do not fit.
     """
@@ -66,10 +75,11 @@ def read_thread(text: str) -> Thread:
         thread = Thread("inch", _size(unified) * INCH, INCH / float(unified["turns"]))
     else:
         raise RequirementError("thread", 'a thread such as "7/16-20" or "M10x1.25"', "")
+    hint = '; a numbered size has its sign, as in "#10-32"' if thread.form == "inch" else ""
     require(
         0.03 * thread.diameter <= thread.pitch <= 0.3 * thread.diameter,
         "thread",
-        "a pitch between 3 % and 30 % of the diameter",
+        f"a pitch between 3 % and 30 % of the diameter{hint}",
     )
     return thread
 
@@ -113,7 +123,8 @@ def thread_stress_area(thread: Text) -> SectionArea:
     ----------
     thread
         A text: "7/16-20" (diameter in inches, threads per inch), "0.4375-20", "M10x1.25",
-        or "M10" for the coarse pitch. "UNF" and the like may follow an inch thread.
+        "#10-32" for a numbered size, or "M10" for the coarse pitch. "UNF" and the like and
+        the class of tolerance may follow.
 
     Equation
     --------
