@@ -3,6 +3,7 @@
 import pytest
 
 from workbook_tools.catalog import ArgumentError
+from workbook_tools.catalog.calculate import OMITTED
 
 LENGTHS, DIAMETERS = ((1.1, 0.55),), ((0.376, 0.3888),)
 
@@ -42,9 +43,24 @@ def test_a_length_typed_as_the_stretch_is_refused(eng):
 
 
 def test_a_joint_that_gives_takes_from_the_preload(eng):
-    rigid = eng("PRELOAD_FROM_ANGLE", 90, 1.25, 100000, 0, "metric")
+    rigid = eng("PRELOAD_FROM_ANGLE", 90, 1.25, 100000, OMITTED, "metric")
     shared = eng("PRELOAD_FROM_ANGLE", 90, 1.25, 100000, 300000, "metric")
     assert shared == pytest.approx(0.75 * rigid, rel=1e-12)
+
+
+def test_a_joint_without_a_rate_is_not_taken_for_a_rigid_one(eng):
+    with pytest.raises(ArgumentError, match="joint_rate: expected a spring rate above 0, got 0"):
+        eng("PRELOAD_FROM_ANGLE", 90, 1.25, 100000, 0, "metric")
+
+
+def test_threads_an_inch_typed_for_the_pitch_are_refused(eng):
+    with pytest.raises(ArgumentError, match=r"pitch: expected 8 mm \(0.3 in\) at most"):
+        eng("PRELOAD_FROM_ANGLE", 90, 20, 1500000)
+
+
+def test_a_load_that_tears_the_bolt_has_no_stretch(eng):
+    with pytest.raises(ArgumentError, match="preload: expected one that stretches the bolt by 2 %"):
+        eng("BOLT_STRETCH", 1e6, LENGTHS, DIAMETERS)
 
 
 @pytest.mark.parametrize("factor", [0, 12, None])

@@ -30,7 +30,6 @@ SECTION = "Fasteners"
 
 # More than three turns after snug is no tightening angle.
 TighteningAngle = Annotated[float, units.ANGLE, Limits(0.0, 6 * math.pi, low_open=True)]
-RateOrRigid = Annotated[float, units.SPRING_RATE, Limits(low=0.0)]
 Friction = Annotated[float, units.FACTOR, Limits(0.0, 1.0, low_open=True)]
 
 
@@ -224,7 +223,11 @@ def bolt_stretch(
     -------
     A fastener that fails can kill. The fastener maker's stretch comes first.
     """
-    return preload / bolt_rate(lengths, diameters, material)
+    stretch = preload / bolt_rate(lengths, diameters, material)
+    require(
+        stretch <= 0.02 * total(lengths), "preload", "one that stretches the bolt by 2 % at most"
+    )
+    return stretch
 
 
 @worksheet_function(SECTION)
@@ -268,7 +271,7 @@ def preload_from_stretch(
 
 @worksheet_function(SECTION)
 def preload_from_angle(
-    angle: TighteningAngle, pitch: Length, bolt_rate: SpringRate, joint_rate: RateOrRigid = 0.0
+    angle: TighteningAngle, pitch: Length, bolt_rate: SpringRate, joint_rate: SpringRate = 0.0
 ) -> Force:
     """Preload that a tightening angle adds after the parts have seated.
 
@@ -300,5 +303,6 @@ def preload_from_angle(
     -------
     A fastener that fails can kill. The fastener maker's angle comes first.
     """
+    require(pitch <= 0.008, "pitch", "8 mm (0.3 in) at most: 0.05 in for 20 threads an inch")
     joint_gives = 1 / joint_rate if joint_rate > 0 else 0.0
     return pitch * angle / (2 * math.pi) / (1 / bolt_rate + joint_gives)
