@@ -27,6 +27,25 @@ def test_a_bore_that_was_not_measured_is_named(eng):
         eng("PISTONS_TO_BORES", ((4.03, None),), ((4.026, 4.027),), 0.004)
 
 
+def test_pistons_in_another_unit_are_refused(eng):
+    with pytest.raises(ArgumentError, match=r"pistons: .*within 2 % .*got none for bore 1 of the"):
+        eng("PISTONS_TO_BORES", ((4.03, 4.031),), ((102.3, 102.4),), 0.004)
+    with pytest.raises(ArgumentError, match="clearance: expected 2 % of the smallest bore at most"):
+        eng("PISTONS_TO_BORES", ((4.03, 4.031),), ((4.026, 4.027),), 0.4)
+
+
+def test_other_pistons_on_the_shelf_do_no_harm(eng):
+    shelf = ((3.7, 4.0265, 4.0257, 4.2),)
+    assert eng("PISTONS_TO_BORES", ((4.0300, 4.0306),), shelf, 0.004) == ((3, 2),)
+
+
+def test_a_part_weighed_in_another_unit_is_refused(eng):
+    with pytest.raises(ArgumentError, match="second_masses: expected parts of one kind"):
+        eng("PARTS_TO_SETS", ((560.2, 559.8),), ((548, 0.551),))
+    with pytest.raises(ArgumentError, match="first_masses: expected parts of one kind"):
+        eng("PARTS_TO_SETS", ((0.56, 559.8),), ((548, 551),))
+
+
 def test_the_heavy_rod_takes_the_light_piston(eng):
     assert eng("PARTS_TO_SETS", ((600.0, 602.0, 601.0),), ((510.0, 511.0, 512.0),)) == ((3, 1, 2),)
 

@@ -85,11 +85,18 @@ def pistons_to_bores(bores: Lengths, pistons: Lengths, clearance: Length) -> Pos
     require_filled(pistons, "pistons")
     require(number(pistons) >= number(bores), "pistons", "as many as bores or more", found(pistons))
     sizes, holes = taken(pistons), taken(bores)
+    require(clearance <= 0.02 * min(holes), "clearance", "2 % of the smallest bore at most")
     by_size, by_hole = _ascending(sizes), _ascending(holes)
     places = _nearest_in_order([holes[i] - clearance for i in by_hole], [sizes[i] for i in by_size])
     chosen = [0] * len(holes)
     for hole, place in zip(by_hole, places, strict=True):
         chosen[hole] = by_size[place]
+        require(
+            abs(holes[hole] - sizes[by_size[place]]) <= 0.02 * holes[hole],
+            "pistons",
+            "enough pistons within 2 % of the size of their bores",
+            f"none for bore {hole + 1} of the range",
+        )
     return _beside(bores, chosen)
 
 
@@ -126,6 +133,17 @@ def parts_to_sets(first_masses: Masses, second_masses: Masses) -> Positions:
     require_filled(second_masses, "second_masses")
     require_same_number(
         second_masses, first_masses, "second_masses", "as many parts as in the first range"
+    )
+    # Parts of one kind: one of them in another unit would only shift the pairing.
+    require(
+        max(taken(first_masses)) <= 2 * min(taken(first_masses)),
+        "first_masses",
+        "parts of one kind, none twice as heavy as another",
+    )
+    require(
+        max(taken(second_masses)) <= 2 * min(taken(second_masses)),
+        "second_masses",
+        "parts of one kind, none twice as heavy as another",
     )
     heavy_last = _ascending(taken(first_masses))
     light_last = _ascending(taken(second_masses))[::-1]
