@@ -19,6 +19,16 @@ def test_no_reciprocating_share_leaves_the_rotating_parts(eng):
     assert eng("BOBWEIGHT", 512.9, 861.9, 0, 1) == pytest.approx(512.9)
 
 
+def test_two_rods_on_a_journal_if_left_out(eng):
+    assert eng("BOBWEIGHT", 512.9, 861.9, 0.5) == pytest.approx(2 * (512.9 + 0.5 * 861.9))
+
+
+def test_a_grade_coarser_than_the_standard_s_is_refused(eng):
+    assert eng("PERMISSIBLE_UNBALANCE", 25000, 3500, 4000, "metric") > 0
+    with pytest.raises(ArgumentError, match="grade: expected a grade of 4000 at most"):
+        eng("PERMISSIBLE_UNBALANCE", 25000, 3500, 4001, "metric")
+
+
 def test_permissible_unbalance_pulls_alike_for_one_mass_and_speed(eng):
     # e * omega is the grade: at twice the speed half the unbalance is permitted.
     slow = eng("PERMISSIBLE_UNBALANCE", 25000, 3500, 16, "metric")

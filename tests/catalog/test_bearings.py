@@ -47,6 +47,18 @@ def test_shells_differ_only_as_far_as_allowed(eng):
     assert equal == pytest.approx((0.0951, 0.0951, 0.0022))
 
 
+def test_of_equally_near_pairs_the_halves_alike_are_taken(eng):
+    # 0.0948 with 0.0952 and 0.0950 twice leave the same clearance.
+    for walls in ((0.0948, 0.0950, 0.0952), (0.0952, 0.0950, 0.0948)):
+        got = eng("SHELL_FOR_CLEARANCE", 2.6410, 2.4486, 0.0024, (walls,))[0]
+        assert got == pytest.approx((0.0950, 0.0950, 0.0024))
+
+
+def test_a_wanted_clearance_in_another_unit_is_refused(eng):
+    with pytest.raises(ArgumentError, match="clearance: expected 2 % of the journal at most"):
+        eng("SHELL_FOR_CLEARANCE", 2.6410, 2.4486, 0.06, ((0.0950, 0.0955),))
+
+
 def test_no_shell_fits(eng):
     with pytest.raises(ArgumentError, match="shell_walls: expected walls that leave room"):
         eng("SHELL_FOR_CLEARANCE", 2.6410, 2.4486, 0.0022, ((0.0980, 0.0990),))

@@ -31,6 +31,8 @@ def test_beyond_the_table_there_is_no_answer(eng):
         film(eng, length=60)
     with pytest.raises(ArgumentError, match="clearance: expected 2 % of the journal at most"):
         film(eng, clearance=2)
+    with pytest.raises(ArgumentError, match="clearance: expected 2 % of the journal at most"):
+        eng("SOMMERFELD_NUMBER", *(BEARING | {"clearance": 2}).values(), "metric")
 
 
 def test_units_of_viscosity(eng):

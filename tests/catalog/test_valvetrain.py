@@ -43,5 +43,20 @@ def test_a_length_typed_for_turns_is_refused(eng):
         eng("LIFTER_PRELOAD", 45, 0.05, 1.5)
 
 
+def test_threads_an_inch_typed_for_the_pitch_are_refused(eng):
+    with pytest.raises(ArgumentError, match=r"thread_pitch: expected 5 mm \(0.2 in\) at most"):
+        eng("PUSHROD_LENGTH", 7.8, 4, 20)
+    with pytest.raises(ArgumentError, match=r"thread_pitch: expected 5 mm \(0.2 in\) at most"):
+        eng("LIFTER_PRELOAD", 0.5, 24, 1.5)
+
+
+def test_a_ratio_that_no_rocker_has_is_refused(eng):
+    with pytest.raises(ArgumentError, match="rocker_ratio: expected a ratio such as"):
+        eng("VALVE_LIFT", 0.32, 15)
+    for ratio in (0.15, 15):
+        with pytest.raises(ArgumentError, match="rocker_ratio: expected a ratio such as"):
+            eng("LIFTER_PRELOAD", 0.5, 0.05, ratio)
+
+
 def test_the_nut_moves_less_than_the_pushrod(eng):
     assert eng("LIFTER_PRELOAD", 1, 1.0, 2.0, "metric") == pytest.approx(1.5)

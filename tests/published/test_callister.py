@@ -118,6 +118,22 @@ def test_hot_main_bearing_of_an_aluminum_case(agree, eng):
     agree("HOT_BEARING_CLEARANCE", f"{SOURCE}, Table B.6", 0.055 + growth, got, abs=1e-9)
 
 
+def test_hot_rod_bearing_whose_halves_and_rises_differ(agree, eng):
+    # A titanium rod of 2.2250 in and its shells of 0.0620 and 0.0625 in 120 deg F warmer, an
+    # iron journal of 2.0983 in 200 deg F warmer, each at the figure printed per degree F.
+    got = eng(
+        "HOT_BEARING_CLEARANCE", 2.2250, 0.0620, 2.0983, 120, 200,
+        "titanium", "ductile iron", "steel", 0.0625,
+    )  # fmt: skip
+    housing = 2.2250 * (1 + 4.8e-6 * 120)
+    shells = (0.0620 + 0.0625) * (1 + 6.5e-6 * 120)
+    journal = 2.0983 * (1 + 5.9e-6 * 200)
+    expected = housing - shells - journal
+    # The printed figures are rounded to 0.1 in a million: 2e-5 in here.
+    agree("HOT_BEARING_CLEARANCE", f"{SOURCE}, Table B.6", expected, got, abs=2e-5)
+    assert expected < 0.0022 - 0.0009
+
+
 @pytest.mark.parametrize("material", MODULUS)
 def test_a_bar_stretches_by_its_printed_modulus(agree, eng, material):
     # 100 mm of 10 mm diameter under 10 kN.

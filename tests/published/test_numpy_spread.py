@@ -1,4 +1,4 @@
-"""Spread of readings by numpy: taper, out-of-round and matched sets."""
+"""Spread of readings by numpy: taper, out-of-round, matched sets, cylinders, verdicts."""
 
 import numpy as np
 import pytest
@@ -28,3 +28,25 @@ def test_matched_set(agree, eng, seed):
     masses = np.round(np.random.default_rng(seed).normal(512, 1, (2, 4)), 1)
     got = eng("MASS_SPREAD", block(masses))
     agree("MASS_SPREAD", SOURCE, float(np.ptp(masses)), got, abs=1e-9)
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_cylinders(agree, eng, seed):
+    chance = np.random.default_rng(seed)
+    leakages = np.round(chance.uniform(2, 9, (2, 4)), 1)
+    got = eng("LEAKAGE_SPREAD", block(leakages), 8)
+    agree("LEAKAGE_SPREAD", SOURCE, float(np.ptp(leakages)), got, abs=1e-12)
+    pressures = np.round(chance.uniform(140, 190, (1, 6)))
+    got = eng("PRESSURE_SPREAD", block(pressures), 6)
+    agree("PRESSURE_SPREAD", SOURCE, float(np.ptp(pressures) / pressures.max()), got)
+    got = eng("READING_SPREAD", block(pressures), 6)
+    agree("READING_SPREAD", SOURCE, float(np.ptp(pressures)), got)
+
+
+@pytest.mark.parametrize("seed", range(8))
+def test_a_range_against_its_band(agree, eng, seed):
+    readings = np.round(np.random.default_rng(seed).normal(0.0020, 0.0003, (1, 5)), 4)
+    low, high = 0.0016, 0.0024
+    under, over = bool((readings < low).any()), bool((readings > high).any())
+    expected = {(0, 0): "ok", (1, 0): "low", (0, 1): "high", (1, 1): "low and high"}[under, over]
+    agree("JUDGE", "numpy.any", expected, eng("JUDGE", block(readings), 5, low, high))

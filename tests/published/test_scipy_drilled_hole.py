@@ -3,7 +3,7 @@
 import math
 
 import pytest
-from scipy import integrate
+from scipy import integrate, optimize
 
 from workbook_tools.catalog import tables
 
@@ -31,6 +31,26 @@ def test_hole_takes_the_unbalance_away(agree, eng, grams_mm, radius, drill, poin
         integrate.quad(moment, low, high)[0] for low, high in ((0, depth), (depth, depth + tip))
     )
     agree("DRILL_DEPTH", SOURCE, grams_mm, got)
+    # Drilled on beyond the axis the hole would take the same again: the shallow one is meant.
+    assert 0 < depth < radius / 2
+
+
+def test_drill_of_118_degrees_in_steel_if_left_out(agree, eng):
+    # 1 oz.in at 3 in with a half-inch drill: the depth at which the hole's moment is that.
+    radius, drill, grams_mm, density = 76.2, 12.7, 28.349523125 * 25.4, 7.85e-3
+    tip = drill / 2 / math.tan(math.radians(59))
+
+    def left(depth):
+        def moment(below):
+            across = drill / 2 * min(1, (depth + tip - below) / tip)
+            return density * math.pi * across**2 * (radius - below)
+
+        ends = ((0, depth), (depth, depth + tip))
+        return grams_mm - sum(integrate.quad(moment, *end)[0] for end in ends)
+
+    expected = optimize.brentq(left, 0, radius / 2) / 25.4
+    source = "depth of the drilled hole, scipy.optimize.brentq"
+    agree("DRILL_DEPTH", source, expected, eng("DRILL_DEPTH", 1, 3, 0.5))
 
 
 def test_slug_of_tungsten_alloy(agree, eng):

@@ -264,6 +264,7 @@ def shell_for_clearance(
     A bearing without oil film fails and can throw a rod. The engine and bearing makers'
     figures come first.
     """
+    require(clearance <= 0.02 * journal, "clearance", "2 % of the journal at most")
     sizes = sorted(set(taken(shell_walls)))
     require(bool(sizes), "shell_walls", "at least one wall", "an empty range", missing=True)
     pairs = [

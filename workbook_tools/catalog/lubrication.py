@@ -113,6 +113,7 @@ def sommerfeld_number(
     ------
     Shigley, Mechanical Engineering Design, 9th edition, equation 12-7
     """
+    require(clearance <= 0.02 * journal, "clearance", "2 % of the journal at most")
     unit_load = bearing_unit_load(load, journal, bearing_length)
     turns = journal_speed / (2 * math.pi)
     return (journal / clearance) ** 2 * viscosity * turns / unit_load
@@ -207,7 +208,6 @@ def film_eccentricity(
     """
     slenderness = bearing_length / journal
     require(slenderness <= 1, "bearing_length", "no longer than the journal's diameter")
-    require(clearance <= 0.02 * journal, "clearance", "2 % of the journal at most")
     wanted = sommerfeld_number(load, journal, bearing_length, clearance, viscosity, journal_speed)
     last = max(_TABLE)
     require(

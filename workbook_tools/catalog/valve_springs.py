@@ -121,6 +121,11 @@ def spring_rate_from_wire(
     (helical compression springs)
     """
     require(mean_diameter > 2 * wire_diameter, "mean_diameter", "more than twice the wire diameter")
+    require(
+        shear_modulus >= 20e9 and shear_modulus <= 120e9,
+        "shear_modulus",
+        "that of a spring wire, such as 11500000 psi or 79000 MPa",
+    )
     return wire_diameter**4 * shear_modulus / (8 * mean_diameter**3 * active_coils)
 
 

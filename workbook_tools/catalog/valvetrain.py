@@ -58,6 +58,7 @@ def valve_lift(
     ------
     common practice, no source (lever)
     """
+    require(rocker_ratio <= 5, "rocker_ratio", "a ratio such as 1.6, 5 at most")
     require(lash < lobe_lift * rocker_ratio, "lash", "less than the lift at the rocker")
     return lobe_lift * rocker_ratio - lash
 
@@ -164,6 +165,9 @@ def pushrod_length(
     common practice, no source (sum of lengths)
     """
     require(turns <= 100, "turns", "a number of turns, 100 at most")
+    require(
+        thread_pitch <= 0.005, "thread_pitch", "5 mm (0.2 in) at most, one inch over 20 threads"
+    )
     return checker_length + turns * thread_pitch + lifter_preload
 
 
@@ -204,4 +208,10 @@ def lifter_preload(turns: Turns, thread_pitch: Length, rocker_ratio: Ratio) -> L
     The lifter maker's figure comes first.
     """
     require(turns <= 10, "turns", "a number of turns, 10 at most")
+    require(
+        thread_pitch <= 0.005, "thread_pitch", "5 mm (0.2 in) at most, one inch over 24 threads"
+    )
+    require(
+        rocker_ratio >= 0.5 and rocker_ratio <= 5, "rocker_ratio", "a ratio such as 1.6, 0.5 to 5"
+    )
     return turns * thread_pitch * (1 + 1 / rocker_ratio)
