@@ -23,8 +23,25 @@ def test_airflow_and_efficiency_are_inverse(eng):
 
 
 def test_a_valve_as_wide_as_the_bore_is_refused(eng):
-    with pytest.raises(ArgumentError, match="valve_diameter: expected less than the bore"):
+    with pytest.raises(ArgumentError, match="valve_diameter: expected intake valves that together"):
         eng("INLET_MACH_INDEX", 4.0, 3.5, 6000, 4.0, 1, 0.35)
+
+
+def test_valves_that_do_not_fit_beside_each_other_are_refused(eng):
+    assert eng("INLET_MACH_INDEX", 4.0, 3.5, 6000, 2.8, 1, 0.35) > 0
+    with pytest.raises(ArgumentError, match="valve_diameter: expected intake valves that together"):
+        eng("INLET_MACH_INDEX", 4.0, 3.5, 6000, 2.9, 2, 0.35)
+
+
+def test_a_boosted_engine_fills_several_times_its_displacement(eng):
+    # Air of 4.5 bar in the manifold, referred to the outside air.
+    flow = eng("AIRFLOW", 376, 6500, 4.2)
+    assert eng("VOLUMETRIC_EFFICIENCY", flow, 376, 6500) == pytest.approx(4.2)
+
+
+def test_a_flow_in_another_unit_is_refused(eng):
+    with pytest.raises(ArgumentError, match="airflow: expected a flow of 10 times"):
+        eng("VOLUMETRIC_EFFICIENCY", 18000, 376, 6500)
 
 
 def test_two_valves_halve_the_index(eng):

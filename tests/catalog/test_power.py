@@ -25,6 +25,21 @@ def test_consumption_with_its_own_unit(eng):
     assert eng("FUEL_FLOW", 400, "273.724825 g/kWh") == pytest.approx(inch)
 
 
+@pytest.mark.parametrize(
+    ("consumption", "system"), [(300, "inch"), (0.45, "metric"), (0.27, "metric")]
+)
+def test_a_consumption_of_the_other_system_is_refused(eng, consumption, system):
+    with pytest.raises(ArgumentError, match="fuel_consumption: expected a specific fuel consump"):
+        eng("FUEL_FLOW", 400, consumption, system)
+
+
+@pytest.mark.parametrize(("consumption", "system"), [(5.0, "inch"), (75, "metric")])
+def test_nitromethane_and_hydrogen_are_fuels_too(eng, consumption, system):
+    assert eng("FUEL_FLOW", 400, consumption, system) == pytest.approx(
+        400 * consumption / (1 if system == "inch" else 1000)
+    )
+
+
 def test_a_duty_typed_in_percent_is_refused(eng):
     with pytest.raises(ArgumentError, match="duty: expected a factor above 0 and 1 at most"):
         eng("INJECTOR_FLOW", 180, 8, 80)

@@ -25,8 +25,8 @@ from workbook_tools.catalog.registry import worksheet_function
 SECTION = "Air and power"
 
 Strokes = Annotated[int, units.COUNT, Limits(low=2.0, high=4.0)]
-# Above 3 it is a percentage typed as a number.
-Filling = Annotated[float, units.FACTOR, Limits(low=0.0, high=3.0, low_open=True)]
+# Boosted engines reach several times the outside air; above 10 it is a percentage.
+Filling = Annotated[float, units.FACTOR, Limits(low=0.0, high=10.0, low_open=True)]
 FlowCoefficient = Annotated[float, units.FACTOR, Limits(low=0.0, high=1.0, low_open=True)]
 AirSpeed = Annotated[float, units.AIR_SPEED, ABOVE_ZERO]
 
@@ -110,7 +110,9 @@ def volumetric_efficiency(
     Heywood, Internal Combustion Engine Fundamentals, chapter 2 (volumetric efficiency)
     """
     require(strokes == 2 or strokes == 4, "strokes", "4 or 2")
-    return airflow * math.pi * strokes / (displacement * engine_speed)
+    filling = airflow * math.pi * strokes / (displacement * engine_speed)
+    require(filling <= 10, "airflow", "a flow of 10 times what the engine displaces at most")
+    return filling
 
 
 @worksheet_function(SECTION)
@@ -162,7 +164,11 @@ def inlet_mach_index(
     The Internal-Combustion Engine in Theory and Practice, volume 1, chapter 6 (limit near 0.6,
     from memory)
     """
-    require(valve_diameter < bore, "valve_diameter", "less than the bore")
+    require(
+        valves * valve_diameter**2 < bore**2,
+        "valve_diameter",
+        "intake valves that together have less area than the bore",
+    )
     sound = math.sqrt(1.4 * 287.05 * inlet_temperature)
     piston_speed = mean_piston_speed(stroke, engine_speed)
     return (bore / valve_diameter) ** 2 * piston_speed / (valves * flow_coefficient * sound)

@@ -14,7 +14,8 @@ SECTION = "Air and power"
 
 # Barometers on the ground; a reading outside is in another unit than the one meant.
 Barometer = Annotated[float, units.BAROMETER, Limits(low=50e3, high=110e3)]
-AirTemperature = Annotated[float, units.TEMPERATURE, Limits(low=233.15, high=333.15)]
+# -40 to 60 deg C, with room for what is lost in turning degrees into kelvin.
+AirTemperature = Annotated[float, units.TEMPERATURE, Limits(low=233.15 - 1e-6, high=333.15 + 1e-6)]
 Humidity = Annotated[float, units.FACTOR, Limits(low=0.0, high=1.0)]
 VaporPressure = Annotated[float, units.BAROMETER, FROM_ZERO]
 AirDensity = Annotated[float, units.DENSITY, ABOVE_ZERO]
