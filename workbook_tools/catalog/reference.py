@@ -56,11 +56,16 @@ def _limits(parameter: Parameter, system: System) -> str:
 
 
 def _default(parameter: Parameter, system: System) -> str:
-    """The default as a builder would type it, with its unit; "" for a required parameter."""
+    """The default as a builder would type it, with its unit; "" where there is none to type.
+
+    A default outside the limits only marks what the parameter's help says of leaving it out.
+    """
     if not parameter.optional:
         return ""
     if not isinstance(parameter.default, (int, float)):
         return str(parameter.default)
+    if not parameter.limits.hold(float(parameter.default)):
+        return ""
     number = f"{units.from_si(float(parameter.default), parameter.kind, system):.6g}"
     unit = parameter.kind.unit(system)
     return f"{number} {unit}" if unit else number
