@@ -41,8 +41,10 @@ def test_drill_that_cannot_do_it(eng):
         eng("DRILL_DEPTH", 100, 3, 0.5)
     with pytest.raises(ArgumentError, match="drill_diameter: expected a smaller drill"):
         eng("DRILL_DEPTH", 0.001, 3, 0.5)
-    with pytest.raises(ArgumentError, match="point_angle: expected 45 to 180 deg"):
-        eng("DRILL_DEPTH", 1, 3, 0.5, "steel", 20)
+    for angle in (44, 181):
+        with pytest.raises(ArgumentError, match="point_angle: expected an angle 45 or more"):
+            eng("DRILL_DEPTH", 1, 3, 0.5, "steel", angle)
+    assert eng("DRILL_DEPTH", 1, 3, 0.5, "steel", 45) < eng("DRILL_DEPTH", 1, 3, 0.5, "steel", 180)
 
 
 def test_a_light_slug_is_refused(eng):

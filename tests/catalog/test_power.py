@@ -33,7 +33,9 @@ def test_a_consumption_of_the_other_system_is_refused(eng, consumption, system):
         eng("FUEL_FLOW", 400, consumption, system)
 
 
-@pytest.mark.parametrize(("consumption", "system"), [(5.0, "inch"), (75, "metric")])
+@pytest.mark.parametrize(
+    ("consumption", "system"), [(5.0, "inch"), (50, "metric"), (10000, "metric")]
+)
 def test_nitromethane_and_hydrogen_are_fuels_too(eng, consumption, system):
     assert eng("FUEL_FLOW", 400, consumption, system) == pytest.approx(
         400 * consumption / (1 if system == "inch" else 1000)

@@ -75,3 +75,5 @@ def test_slippery_bolts_have_a_smaller_nut_factor(eng):
     assert slick < dry
     with pytest.raises(ArgumentError, match="bearing_diameter: expected larger than"):
         eng("NUT_FACTOR", 0.4375, 0.05, 0.15, 0.15, 0.40)
+    with pytest.raises(ArgumentError, match="pitch: expected 30 % of the diameter at most"):
+        eng("NUT_FACTOR", 0.4375, 0.14, 0.15, 0.15, 0.58)

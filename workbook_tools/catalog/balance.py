@@ -31,6 +31,7 @@ from workbook_tools.catalog.registry import worksheet_function
 SECTION = "Balance"
 
 Share = Annotated[float, units.FACTOR, Limits(low=0.0, high=1.0)]
+PointAngle = Annotated[float, units.ANGLE, Limits(low=math.pi / 4, high=math.pi)]
 Order = Annotated[str, units.TEXT, Choice(("both", "first", "second"))]
 
 
@@ -176,7 +177,7 @@ def drill_depth(
     radius: Length,
     drill_diameter: Length,
     material: Material = "alloy steel",
-    point_angle: Angle = 2.059488517353309,
+    point_angle: PointAngle = 2.059488517353309,
 ) -> LengthFromZero:
     """Depth of a hole, drilled toward the axis, that takes an unbalance away.
 
@@ -215,7 +216,6 @@ def drill_depth(
     Keep clear of journals, oil ways and fillets, and of the depth at which a counterweight
     cracks or a slug can come loose: the crank's maker comes first.
     """
-    require(math.pi / 4 <= point_angle <= math.pi, "point_angle", "45 to 180 deg")
     area = math.pi / 4 * drill_diameter**2
     tip = drill_diameter / 2 / math.tan(point_angle / 2)
     taken = unbalance / (tables.density(material) * area)

@@ -27,9 +27,10 @@ from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Air and power"
 
-# From hydrogen in large engines to nitromethane, 50 to 10 000 g/kWh, in kg/J.
+# From hydrogen in large engines to nitromethane, 50 to 10 000 g/kWh, in kg/J, with room for
+# what is lost in turning one unit into the other.
 FuelConsumption = Annotated[
-    float, units.FUEL_CONSUMPTION, Limits(low=0.05 / 3.6e6, high=10.0 / 3.6e6)
+    float, units.FUEL_CONSUMPTION, Limits(low=0.05 / 3.6000001e6, high=10.0 / 3.5999999e6)
 ]
 MassFlow = Annotated[float, units.MASS_FLOW, ABOVE_ZERO]
 Duty = Annotated[float, units.FACTOR, Limits(low=0.0, high=1.0, low_open=True)]

@@ -160,8 +160,8 @@ def bolt_rate(
     lengths
         Length of each step between head and nut, the free thread included. One cell each.
     diameters
-        Diameter of each step, in the same order; for free thread the diameter of its
-        stress area.
+        Diameter of each step, in the same order; for free thread that of a round bar of its
+        stress area, SQRT(4/PI()*area).
     material
         Material of the bolt. Alloy steel if left out.
 
@@ -202,8 +202,8 @@ def bolt_stretch(
     lengths
         Length of each step between head and nut, the free thread included. One cell each.
     diameters
-        Diameter of each step, in the same order; for free thread the diameter of its
-        stress area.
+        Diameter of each step, in the same order; for free thread that of a round bar of its
+        stress area, SQRT(4/PI()*area).
     material
         Material of the bolt. Alloy steel if left out.
 
@@ -243,8 +243,8 @@ def preload_from_stretch(
     lengths
         Length of each step between head and nut, the free thread included. One cell each.
     diameters
-        Diameter of each step, in the same order; for free thread the diameter of its
-        stress area.
+        Diameter of each step, in the same order; for free thread that of a round bar of its
+        stress area, SQRT(4/PI()*area).
     material
         Material of the bolt. Alloy steel if left out.
 

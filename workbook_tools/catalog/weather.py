@@ -164,8 +164,8 @@ def weather_correction(
     Validity
     --------
     Spark ignition, no boost, full throttle. Both from 15 to 35 deg C; SAE J1349 with dry air of
-    90 to 105 kPa, ISO 1585 of 80 to 110 kPa and a factor of 0.93 to 1.07. Outside the call is
-    refused: test on another day.
+    90 to 105 kPa (26.6 to 31 inHg), ISO 1585 of 80 to 110 kPa (23.7 to 32.4 inHg) and a factor
+    of 0.93 to 1.07. Outside the call is refused: test on another day.
 
     Source
     ------
@@ -186,7 +186,8 @@ def weather_correction(
         dry >= lowest and dry <= highest,
         "barometer",
         "a pressure that, less the vapor pressure, lies in the range of the standard "
-        "(SAE J1349: 90 to 105 kPa, ISO 1585: 80 to 110 kPa)",
+        "(SAE J1349: 90 to 105 kPa or 26.6 to 31 inHg, "
+        "ISO 1585: 80 to 110 kPa or 23.7 to 32.4 inHg)",
     )
     factor = (
         1.18 * (99e3 / dry) * math.sqrt(kelvin / 298) - 0.18
