@@ -18,6 +18,14 @@ def test_one_reading_twice_is_refused(eng):
         eng("CAM_DURATION", 10, 370)
 
 
+@pytest.mark.parametrize("reading", [0.1, 0.7, 12.3, 47, 101.9, 224, 300.07, 359.9])
+@pytest.mark.parametrize("turns", [360, -360])
+def test_one_reading_a_turn_apart_is_refused_however_it_rounds(eng, reading, turns):
+    for opening, closing in ((reading, reading + turns), (reading + turns, reading)):
+        with pytest.raises(ArgumentError, match="closing_reading: expected another place"):
+            eng("CAM_DURATION", opening, closing)
+
+
 def test_readings_of_the_wrong_side_first_are_refused(eng):
     with pytest.raises(ArgumentError, match="opening side first"):
         eng("LOBE_CENTERLINE", "intake", 224, 348)

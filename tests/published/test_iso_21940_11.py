@@ -19,8 +19,9 @@ def test_permissible_unbalance(agree, eng, grade, kilograms, rpm):
     ("grade", "speed", "micrometers"), [(2.5, 3000, 7.958), (16, 6000, 25.465)]
 )
 def test_unbalance_is_mass_times_the_permissible_offset(agree, eng, grade, speed, micrometers):
-    # Offset in micrometers = 1000 * grade / omega, here of a rotor of 10 kg.
-    permissible = eng("PERMISSIBLE_UNBALANCE", 10000, speed, grade, "metric")
-    offset = f"{micrometers} um"
-    got = eng("UNBALANCE", 10000, offset, "metric")
-    agree("UNBALANCE", "ISO 21940-11:2016, e = 1000 G / omega", permissible, got, rel=1e-4)
+    # Offset in micrometers = 1000 * grade / omega: of a rotor of 10 kg, ten times it in g.mm.
+    source = "ISO 21940-11:2016, e = 1000 G / omega"
+    got = eng("PERMISSIBLE_UNBALANCE", 10000, speed, grade, "metric")
+    agree("PERMISSIBLE_UNBALANCE", source, 10 * micrometers, got, rel=1e-4)
+    got = eng("UNBALANCE", 10000, f"{micrometers} um", "metric")
+    agree("UNBALANCE", source, 10 * micrometers, got)

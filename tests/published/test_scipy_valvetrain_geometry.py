@@ -35,6 +35,16 @@ def test_stem_travel_to_a_parallel_pocket(agree, eng, degrees, lean):
     agree("PISTON_TO_VALVE", SOURCE, contact, got, abs=1e-11)
 
 
+@pytest.mark.parametrize(("ratio", "lash"), [(1.5, 0.0), (1.6, 0.016), (1.0, 0.012)])
+def test_lift_of_a_rocker_with_lash(agree, eng, ratio, lash):
+    # A rigid bar turned about its pivot until the pushrod's cup has risen as the lobe has; its
+    # tip first takes up the lash, then pushes the valve down.
+    lobe, arm = 0.320, 0.95
+    angle = brentq(lambda a: arm * math.sin(a) - lobe, 0, 1)
+    tip = -ratio * arm * np.array([math.cos(angle), math.sin(angle)])
+    agree("VALVE_LIFT", SOURCE, -tip[1] - lash, eng("VALVE_LIFT", lobe, ratio, lash), rel=1e-9)
+
+
 def test_preload_of_a_rocker_that_turns_about_the_valve_tip(agree, eng):
     ratio, pitch, turns, arm = 1.5, 1 / 24, 0.75, 0.95
     # Rocker as a rigid bar: valve tip, pivot, pushrod cup; the tip stays where it is.
