@@ -99,6 +99,10 @@ def unbalance(mass: Mass, radius: Length) -> Unbalance:
     --------
     U = mass * radius
 
+    Validity
+    --------
+    In one plane. Unbalances at other angles add up as vectors do, not as numbers.
+
     Source
     ------
     ISO 21940-11:2016 (unbalance as mass times radius)
@@ -159,6 +163,10 @@ def unbalance_force(unbalance: Unbalance, engine_speed: Rotation) -> Force:
     Equation
     --------
     force = U * omega**2
+
+    Validity
+    --------
+    A rotor that does not bend, at a steady speed.
 
     Source
     ------
@@ -248,6 +256,10 @@ def slug_mass(diameter: Length, length: Length, material: Material) -> Mass:
     --------
     mass = density * pi / 4 * diameter**2 * length
 
+    Validity
+    --------
+    A solid slug without chamfers; alloys of one name differ by some percent. Weigh it.
+
     Source
     ------
     density = mass / volume; the table of materials names the source of each density
@@ -306,6 +318,10 @@ def mass_spread(masses: Masses) -> MassFromZero:
     Equation
     --------
     spread = largest - smallest
+
+    Validity
+    --------
+    Clean, dry parts on one scale; rods weighed at each end on their own.
 
     Source
     ------

@@ -57,6 +57,10 @@ def bearing_unit_load(load: Force, journal: Length, bearing_length: Length) -> S
     --------
     P = W / (L * D)
 
+    Validity
+    --------
+    A mean over the projected area; the oil's highest pressure is two to five times as much.
+
     Source
     ------
     Shigley, Mechanical Engineering Design, 9th edition, chapter 12 (nominal bearing pressure)

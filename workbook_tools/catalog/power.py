@@ -58,6 +58,10 @@ def power(torque: Torque, engine_speed: Rotation) -> Power:
     --------
     power = torque * 2 * pi * N, N in turns per unit of time
 
+    Validity
+    --------
+    At the shaft where torque and speed are measured, in the air of that day.
+
     Source
     ------
     Heywood, Internal Combustion Engine Fundamentals, chapter 2 (brake power)
@@ -79,6 +83,10 @@ def torque(power: Power, engine_speed: Rotation) -> Torque:
     Equation
     --------
     torque = power / (2 * pi * N), N in turns per unit of time
+
+    Validity
+    --------
+    At the shaft where power and speed are measured, in the air of that day.
 
     Source
     ------

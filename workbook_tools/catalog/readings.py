@@ -78,6 +78,10 @@ def mean_reading(readings: Readings, expected: Count) -> Reading:
     --------
     mean = (x1 + x2 + ... + xn) / n
 
+    Validity
+    --------
+    Readings of one size, all counting alike. A mean hides the worst of them: judge that too.
+
     Source
     ------
     JCGM 100:2008 (GUM), 4.2.1 (arithmetic mean)
@@ -105,6 +109,10 @@ def reading_spread(readings: Readings, expected: Count) -> Reading:
     Equation
     --------
     spread = max(x1 ... xn) - min(x1 ... xn)
+
+    Validity
+    --------
+    Readings of one size, taken alike, at one temperature.
 
     Source
     ------

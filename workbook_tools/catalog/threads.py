@@ -102,6 +102,10 @@ def thread_area_from_pitch(diameter: Length, pitch: Length, form: Form) -> Secti
     metric: A = pi / 4 * (diameter - 0.938194 * pitch)**2;
     inch: A = pi / 4 * (diameter - 0.9743 * pitch)**2
 
+    Validity
+    --------
+    ISO metric and Unified threads of 60 degrees. A bolt with a waisted shank fails there.
+
     Source
     ------
     ISO 898-1 (stress area from the thread's mean diameters); ASME B1.1 (tensile stress area)
