@@ -25,6 +25,7 @@ from bench_readings import (
     HEIGHTS,
     INCH,
     METRIC,
+    NONE,
     PARTS,
     SCATTER,
     SIZES,
@@ -52,6 +53,8 @@ def entries(
         name = cell.name.split(" / ")[-1]
         typed = texts.get(name) if cell.role in ("text", "sign", "date") else None
         content = typed or _content(plan, cell, numbers)
+        if cell.sheet == "Release" and isinstance(content, datetime.date):
+            content = texts["Finished"]
         if content is not None:
             found[cell.sheet, cell.address] = content
     return found
@@ -59,8 +62,9 @@ def entries(
 
 def _content(plan: Plan, cell: Field, numbers: Values) -> object:
     *before, last = cell.name.split(" / ")
-    # Many valves have sheets of their own.
+    # Many valves have sheets of their own, and the decks of many cylinders.
     sheet = "Heads" if cell.sheet.endswith(" valves") else cell.sheet
+    sheet = "Block" if sheet == "Decks" else sheet
     row = int(found[1]) - 1 if (found := re.search(r"(\d+)$", " ".join(before[1:2]))) else 0
     if (cell.sheet, before[:1]) == ("Parts", ["Parts"]):
         return _part(plan, row, last)
@@ -68,7 +72,9 @@ def _content(plan: Plan, cell: Field, numbers: Values) -> object:
         return _fastener(plan, row, last)
     if before[:1] in (["Accepted"], ["Open"]):
         return None
-    if cell.role == "sign":
+    if (cell.sheet, before[:1]) == ("Job", ["Gauges"]) and row >= len(BOTH["Job", "Gauge"]):
+        return None
+    if cell.role == "sign" and (cell.sheet, last) not in numbers:
         return "IT" if last != "Seen by" and last != "Second pair of eyes" else "JP"
     if cell.role == "date":
         return datetime.date(2025, 5, 6)
@@ -96,8 +102,8 @@ def _content(plan: Plan, cell: Field, numbers: Values) -> object:
 
 
 def _given(numbers: Values, sheet: str, name: str, mark: str) -> object:
-    name = re.sub(r"(Intake|Exhaust) [AB] ", r"\1 ", name)
     """The value of a name, or of the end of one: "Intake guide" is a "guide"."""
+    name = re.sub(r"(Intake|Exhaust) [AB] ", r"\1 ", name)
     for key in (
         name,
         name.split(", ")[-1],
@@ -115,6 +121,8 @@ def _part(plan: Plan, row: int, last: str) -> object:
     if row >= len(names):
         return "" if last == "Part" else None
     number, many, whose, state = PARTS[names[row]]
+    if names[row] in NONE[plan.units]:
+        return {"Part": names[row], "Short, damaged, remarks": "none"}.get(last)
     return {
         "Part": names[row], "Part number": number, "Qty": many or plan.cylinders, "Whose": whose,
         "State": state, "Seen by": "IT", **SIZES[plan.units].get(names[row], {}),

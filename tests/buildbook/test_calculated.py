@@ -145,6 +145,23 @@ def _cells(area):
     return [(row, column) for row, column in area.cells]
 
 
+def test_a_reading_that_is_no_number_does_not_hide_the_count_of_the_others(
+    calculated, profile, tmp_path
+):
+    plan = PLANS[6]
+    book = openpyxl.load_workbook(calculated[plan].filled)
+    spot = next(f for f in fields(plan) if f.name == "Deck / Cyl 2 / Deck, one side of the pin")
+    book[spot.sheet][spot.address] = "not yet"
+    book.save(tmp_path / "odd.xlsx")
+    [saved] = libreoffice.recalculate([tmp_path / "odd.xlsx"], tmp_path / "saved", profile)
+    values = values_in(saved)
+    before = calculated[plan].values
+    row = next(a for (s, a), v in before.items() if (s, v) == ("Release", "Mock-up"))[1:]
+    within, waiting = (tuple(v["Release", c + row] for v in (before, values)) for c in "BE")
+    # The deck clearance of the cylinder and its quench have no verdict any more.
+    assert (within[1], waiting) == (within[0] - 2, (0, 2))
+
+
 def test_without_the_add_in_the_names_inside_give_the_same(book):
     import ironcalc
 

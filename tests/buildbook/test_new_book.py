@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import zipfile
 from xml.etree import ElementTree
 
@@ -10,6 +11,7 @@ import pytest
 
 from workbook_tools.buildbook import OPTIONAL_SHEETS, BuildBookError, fields, new_book, plan_for
 from workbook_tools.catalog import find
+from workbook_tools.units import read_text, unit_named
 
 
 @pytest.fixture(scope="module")
@@ -52,6 +54,8 @@ def test_what_a_layout_usually_has(cylinders, layout, mains, journals):
         ({"cylinders": 5, "units": "inch", "layout": "v"}, "an even number"),
         ({"cylinders": 2, "units": "inch", "layout": "single"}, "expected 1 with the layout"),
         ({"cylinders": 4, "units": "inch", "mains": 1}, "mains: expected 2 to 17, got 1"),
+        ({"cylinders": 4, "units": "inch", "mains": 0}, "mains: expected 2 to 17, got 0"),
+        ({"cylinders": 4, "units": "inch", "rods_per_journal": 0}, "rods per journal"),
         ({"cylinders": 4, "units": "inch", "valves": 3}, "valves: expected 2 or 4"),
         ({"cylinders": 8, "units": "inch", "rods_per_journal": 3}, "rods per journal"),
         ({"cylinders": 4, "units": "inch", "without": ("Job",)}, "without: expected any of"),
@@ -69,6 +73,11 @@ def test_nothing_is_overwritten(tmp_path):
     with pytest.raises(BuildBookError, match="exists already"):
         new_book(there, 4, "inch")
     assert there.read_bytes() == b"a year of work"
+
+
+def test_a_name_that_cannot_be_written_is_refused(tmp_path):
+    with pytest.raises(BuildBookError, match="cannot be written"):
+        new_book(tmp_path / ("a" * 300 + ".xlsx"), 4, "inch")
 
 
 def test_a_wrong_ending_or_folder_is_refused(tmp_path):
@@ -166,7 +175,66 @@ def test_every_typed_number_is_checked_and_says_its_unit(book):
         assert check.errorStyle == "warning"  # a text with its own unit may stand
         assert "expected a number from" in check.error
         unit = item.quantity.units[0]
-        assert not unit or f"In {unit}." in check.prompt
+        assert not unit or f"Unit: {unit}." in check.prompt
+        other = item.quantity.others[0]
+        assert not other or f"as in {other}." in check.error
+
+
+@pytest.mark.parametrize("units", ["inch", "metric"])
+def test_another_unit_is_offered_as_it_is_read(units):
+    plan = plan_for(4, units)
+    offered = {f.quantity for f in fields(plan) if f.quantity and f.quantity.other(plan)}
+    assert len(offered) > 5
+    for quantity in offered:
+        kind, _factor = unit_named(quantity.unit(plan))
+        assert read_text(quantity.other(plan), kind, units) > 0
+        assert not quantity.other(plan).endswith(f" {quantity.unit(plan)}")
+
+
+def test_no_other_unit_is_offered_where_cells_are_only_added_up(book):
+    typed = {(f.sheet, f.address): f.quantity for f in fields(plan_for(8, "inch", "v"))}
+    sums = 0
+    for sheet in book:
+        for row in sheet.iter_rows():
+            for cell in row:
+                text = str(getattr(cell.value, "text", cell.value))
+                terms = re.findall(
+                    r"(?<=[,+-])\$?[A-Z]+\$?\d+(?=[+-])|(?<=[+-])\$?[A-Z]+\$?\d+", text
+                )
+                for term in terms if "ENG." not in text and text.startswith("=") else ():
+                    quantity = typed.get((sheet.title, term.replace("$", "")))
+                    sums += quantity is not None
+                    assert quantity is None or quantity.others == ("", ""), (sheet.title, text)
+    assert sums > 50
+
+
+def test_the_cursor_stands_in_the_first_cell_to_fill_in(book):
+    first = {}
+    for item in fields(plan_for(8, "inch", "v")):
+        first.setdefault(item.sheet, item.address)
+    for sheet in book:
+        if sheet.title in first:
+            assert sheet.sheet_view.selection[0].activeCell == first[sheet.title]
+
+
+def test_words_that_are_typed_are_not_counted_as_verdicts(book):
+    typed = {(f.sheet, openpyxl.utils.cell.coordinate_to_tuple(f.address))
+             for f in fields(plan_for(8, "inch", "v"))}  # fmt: skip
+    counts = 0
+    for row in book["Release"].iter_rows():
+        for cell in row:
+            text = str(cell.value)
+            if not text.startswith("=") or '"ok"' not in text:
+                continue
+            counts += 1
+            for area in re.findall(r"([^(+,=]+![$A-Z0-9:]+)", text):
+                title, _, cells = area.partition("!")
+                title = title.strip("'")
+                for found in openpyxl.utils.cell.rows_from_range(cells.replace("$", "")):
+                    for address in found:
+                        spot = openpyxl.utils.cell.coordinate_to_tuple(address)
+                        assert (title, spot) not in typed, (title, address)
+    assert counts > 10
 
 
 def test_checks_keep_to_what_excel_can_hold(book):

@@ -38,6 +38,7 @@ from workbook_tools.buildbook.sheets import (
     stretch,
     volumes,
 )
+from workbook_tools.hosts.archive import EditError
 from workbook_tools.hosts.portable import portable
 
 _TYPED_NOTHING = re.compile(rb' t="n" ?/>')
@@ -133,7 +134,7 @@ def new_file(path: str | os.PathLike[str]) -> Path:
     target = Path(path)
     if target.suffix.lower() != ".xlsx":
         raise BuildBookError(f"{target}: expected a name that ends in .xlsx")
-    if target.exists():
+    if os.path.lexists(target):
         raise BuildBookError(
             f"{target}: exists already. Name another file: nothing is overwritten."
         )
@@ -145,10 +146,13 @@ def new_file(path: str | os.PathLike[str]) -> Path:
 def save(draft: Draft, target: Path) -> None:
     """Save a draft with the functions as defined names beside the job's."""
     with tempfile.TemporaryDirectory() as folder:
-        plain = Path(folder) / target.name
+        plain = Path(folder) / "book.xlsx"
         draft.workbook.save(plain)
         _without_types_of_nothing(plain)
-        portable(plain, target)
+        try:
+            portable(plain, target)
+        except EditError as reason:
+            raise BuildBookError(str(reason)) from None
 
 
 def _without_types_of_nothing(path: Path) -> None:

@@ -8,7 +8,6 @@ from pathlib import Path
 from typing import Any
 
 from openpyxl import Workbook, load_workbook
-from openpyxl.utils.cell import range_boundaries
 
 from workbook_tools.buildbook.book import BookReport, drafted, new_file, save
 from workbook_tools.buildbook.draft import Draft
@@ -32,8 +31,8 @@ def new_like(old: str | os.PathLike[str], path: str | os.PathLike[str]) -> BookR
 
     old: a build book of ours, which stays as it is; path: a new .xlsx file. The new book is
     written afresh and only parts, makers' data and bands are copied into it, so that no
-    reading, name or date can travel along. Sheets whose rows or columns were moved, and
-    sheets that the builder added, are left out, and the report says so. Raises
+    reading, name or date can travel along. Sheets whose rows or columns were moved or
+    renamed, and sheets that the builder added, are left out, and the report says so. Raises
     BuildBookError where the old book is none of ours or the new one cannot be written.
     """
     target = new_file(path)
@@ -43,6 +42,8 @@ def new_like(old: str | os.PathLike[str], path: str | os.PathLike[str]) -> BookR
     draft = drafted(plan)
     kept, left_out = 0, []
     for page in draft.pages:
+        if not any(item.role in KEPT for item in page.fields):
+            continue
         reason = _moved(book, page)
         if reason:
             left_out.append(reason)
@@ -107,20 +108,19 @@ def _plan_of(book: Workbook, source: Path) -> Plan:
 def _moved(book: Workbook, page: Page) -> str:
     """Why a sheet of the old book cannot be copied from, "" where it can.
 
-    A print area moves with the rows and columns in it: one that is elsewhere betrays rows
-    that were put in or taken out.
+    Where the words beside and above the cells stand elsewhere, rows or columns were put in or
+    taken out, or another version made the book: a band would come to a wrong reading.
     """
     if page.title not in book.sheetnames:
         return f"{page.title}: the sheet is not in the old book"
-    bounds = [_bounds(sheet.print_area) for sheet in (book[page.title], page.sheet)]
-    if bounds[0] != bounds[1]:
-        return f"{page.title}: rows or columns were added or taken out, copy by hand"
+    for address in page.guides:
+        expected, found = page.sheet[address].value, book[page.title][address].value
+        if found != expected:
+            return (
+                f'{page.title}: {address} says "{found or ""}" where "{expected}" is expected, so '
+                "rows or columns were moved or renamed; copy by hand"
+            )
     return ""
-
-
-def _bounds(print_area: object) -> tuple[int | None, int | None, int | None, int | None] | None:
-    text = str(print_area or "").rpartition("!")[2].replace("$", "")
-    return range_boundaries(text) if text else None
 
 
 def _copy(old: Any, page: Page) -> int:

@@ -24,11 +24,14 @@ from workbook_tools.buildbook.style import Role
 LETTER, A4 = 1, 9
 _LETTER_SIZE, _A4_SIZE = (8.5, 11.0), (8.27, 11.69)
 _MOST_STRETCH = 1.5
+_MOST_WIDENING = 1.35
 LAST_COLUMN = 16_384
 HEADER_ROWS = 3
 ROW_HEIGHT = 16.0
 COMMON = "common practice"
 _TITLE_MOST, _PROMPT_MOST = 32, 255
+# What these say tells where a cell belongs.
+_GUIDES: tuple[Role, ...] = ("label", "head", "row")
 
 
 @dataclass(frozen=True)
@@ -56,7 +59,8 @@ class Page:
     """A sheet as it grows.
 
     row: the next free one; verdicts: their cells; counted: whether the release sheet counts
-    them, which says nothing where most of them may stay blank; plain_rows: rows of readings.
+    them, which says nothing where most of them may stay blank; plain_rows: rows of readings;
+    guides: cells with the words that say what the cells beside and below them are.
     """
 
     sheet: Worksheet
@@ -69,6 +73,7 @@ class Page:
     verdicts: list[str] = field(default_factory=list)
     counted: bool = True
     plain_rows: list[int] = field(default_factory=list)
+    guides: list[str] = field(default_factory=list)
     _checks: dict[tuple[object, ...], DataValidation] = field(default_factory=dict)
 
     # -- cells
@@ -80,7 +85,10 @@ class Page:
         cell: Any = self.sheet.cell(row, column)
         cell.value = content
         self._dress(cell, role, quantity)
-        return at(row, column)
+        address = at(row, column)
+        if role in _GUIDES and isinstance(content, str):
+            self.guides.append(address)
+        return address
 
     def _dress(self, cell: Any, role: Role, quantity: Quantity | None) -> None:
         """Give a cell its look; looks are kept, since making one takes openpyxl long."""
@@ -198,7 +206,7 @@ class Page:
     # -- the whole sheet
 
     def _fill_paper(self, wide: bool) -> None:
-        """Give rows more room where the paper has it: hands are dirty and pencils blunt."""
+        """Give rows and columns the room that the paper has: hands are dirty and pencils blunt."""
         sheet, last = self.sheet, self.row - 1
         margins = sheet.page_margins
         paper = self.plan.pick(_LETTER_SIZE, _A4_SIZE)
@@ -211,7 +219,14 @@ class Page:
         fixed = sum(every.values()) - sum(heights.values())
         share = (height / min(1.0, room / used) * 0.97 - fixed) / sum(heights.values())
         for row, own in heights.items():
-            sheet.row_dimensions[row].height = round(own * max(1.0, min(_MOST_STRETCH, share)), 1)
+            every[row] = round(own * max(1.0, min(_MOST_STRETCH, share)), 1)
+            sheet.row_dimensions[row].height = every[row]
+        # Sheets that are too high for the paper are printed smaller, and have room at the sides.
+        scale = min(1.0, room / used, height / sum(every.values()))
+        wider = min(_MOST_WIDENING, room / scale / used * 0.995)
+        for column in map(get_column_letter, range(1, self.columns + 1)):
+            dimension = sheet.column_dimensions[column]
+            dimension.width = round(dimension.width * max(1.0, wider), 2)
 
     def finish(self, wide: bool) -> None:
         """Print area, paper, what stays in view, locks, and the marks of verdicts."""
@@ -230,6 +245,9 @@ class Page:
         sheet.oddFooter.center.text = "Read by ________  Date ________"
         sheet.oddFooter.right.text = "&P / &N"
         sheet.freeze_panes = at(HEADER_ROWS + 1, 1)
+        first = self.fields[0].address if self.fields else at(HEADER_ROWS + 2, 1)
+        for selection in sheet.sheet_view.selection:
+            selection.activeCell = selection.sqref = first
         sheet.sheet_view.showGridLines = False
         sheet.sheet_view.zoomScale = 110
         sheet.protection.sheet = True
@@ -274,7 +292,7 @@ def _validation(
     elif quantity is not None:
         check = _number_validation(plan, name, quantity)
         unit = quantity.unit(plan)
-        prompt = f"{prompt} {f'In {unit}.' if unit else ''}".strip()
+        prompt = f"{prompt} {f'Unit: {unit}.' if unit else ''}".strip()
     else:
         return None
     check.allowBlank = True
@@ -296,11 +314,14 @@ def _number_validation(plan: Plan, name: str, quantity: Quantity) -> DataValidat
         errorStyle="warning",
     )
     check.errorTitle = "Is that what you mean?"
-    shown = f" {unit}" if unit else ""
+    shown, other = (f" {unit}" if unit else ""), quantity.other(plan)
     check.error = (
-        f"{name}: expected a number from {low:g} to {high:g}{shown}. Look at the decimal point "
-        f"and the unit; a reading in another unit needs it beside it, as in "
-        f"{plan.pick('2.5 thou', '0.063 mm')}."
+        f"{name}: expected a number from {low:g} to {high:g}{shown}. Look at the decimal point"
+        + (
+            f" and the unit; another unit is written beside its number, as in {other}."
+            if other
+            else "."
+        )
     )[:_PROMPT_MOST]
     return check
 

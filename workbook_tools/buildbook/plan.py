@@ -126,10 +126,11 @@ def plan_for(
         _expect(
             cylinders % 2 == 0, "cylinders", f"an even number with the layout {layout}", cylinders
         )
-    rods = rods_per_journal or (2 if layout == "v" else 1)
+    usual = 2 if layout == "v" else 1
+    rods = usual if rods_per_journal is None else rods_per_journal
     _expect(rods in (1, 2), "rods per journal", "1 or 2", rods)
     journals = -(-cylinders // rods)
-    bearings = mains or journals + 1
+    bearings = journals + 1 if mains is None else mains
     _expect(2 <= bearings <= MOST_CYLINDERS + 1, "mains", f"2 to {MOST_CYLINDERS + 1}", bearings)
     _expect(valves in (2, 4), "valves", "2 or 4 a cylinder", valves)
     wrong = [name for name in without if name not in OPTIONAL_SHEETS]

@@ -16,8 +16,9 @@ from openpyxl.styles.numbers import NumberFormat
 from openpyxl.utils.indexed_list import IndexedList
 
 FONT = "Arial"
-# Widths are counted in digits of the book's own font: this one, or one as wide, is everywhere.
-DIGIT_WIDTH = 7 * 0.75
+# Widths are counted in digits of the book's own font, which one as wide stands in for anywhere:
+# in points, as LibreOffice lays them out; Excel rounds down to whole pixels.
+DIGIT_WIDTH = 10 * 0.556
 INK = "26343B"
 SOFT = "6B7780"
 RULE = "9AA5AB"
@@ -26,7 +27,6 @@ HEAD = "E4E8E2"
 PAPER = "FFFDF2"
 LIMIT = "EAF1EE"
 COMPUTED = "EFEFEF"
-RUST = "A5481E"
 
 # What a cell is for. The first three stay when the next job is started from a book.
 Role = Literal[

@@ -60,18 +60,17 @@ def table(
     columns: Sequence[Column],
     lines: Sequence[str] = (),
     starts: Sequence[Mapping[str, object]] = (),
-    remarks: bool = True,
 ) -> Table:
     """Lay out a table: a head, a row for each of `rows`, and bands at its foot.
 
     name: of the table, in the names of its cells; corner: head of the column of row names,
     which is a cylinder's or a journal's; lines: heights or places, where each row has a line
     for each of them; starts: contents by head that the book starts with, row by
-    row; remarks: whether what is left of the width becomes a column for them.
+    row. What is left of the width becomes a column for remarks.
     """
     first = 3 if lines else 2
     used = first - 1 + sum(c.span + c.judged for c in columns)
-    if remarks and page.columns - used > 1:
+    if page.columns > used:
         columns = [*columns, Column("Remarks", "text", span=page.columns - used)]
     places = _places(columns, first)
     _head(page, corner, columns, places, bool(lines))
@@ -120,8 +119,8 @@ def _head(
 ) -> None:
     row = page.next(plain=False)
     widths = {c.head: page.width(places[c.head], places[c.head] + c.span - 1) for c in columns}
-    deep = max(lines_of(headed(page, c), widths[c.head] * 0.98) for c in columns)
-    page.sheet.row_dimensions[row].height = 10 + 11.5 * deep
+    deep = max(lines_of(headed(page, c), widths[c.head] * 1.05) for c in columns)
+    page.sheet.row_dimensions[row].height = 8 + 11 * deep
     page.put(row, 1, corner, "head")
     if lined:
         page.put(row, 2, None, "head")
@@ -215,6 +214,9 @@ def _foot(page: Page, name: str, columns: Sequence[Column], places: Mapping[str,
         page.spread(origin, place, place + column.span)
 
 
+JUDGED = ("Least", "Most", "Verdict", "Band from, notes")
+
+
 @dataclass(frozen=True)
 class Lines:
     """Single lines under one head: what, value, unit, band, verdict, who the band is from.
@@ -226,16 +228,14 @@ class Lines:
     name: str
     label_columns: int = 3
 
-    def head(self) -> None:
-        """The heads of the columns."""
+    def head(self, *heads: str) -> None:
+        """The heads of the columns after the unit's; the last takes what is left."""
         row = self.page.next(plain=False)
-        start = self.label_columns + 1
-        heads = ("Value", "Unit", "Least", "Most", "Verdict", "Band from, notes")
         self.page.put(row, 1, "What", "head")
         self.page.spread(row, 1, self.label_columns)
-        for column, text in enumerate(heads, start):
-            self.page.put(row, column, text, "head")
-        self.page.spread(row, start + 5, self.page.columns)
+        for column, text in enumerate(("Value", "Unit", *heads), self.label_columns + 1):
+            self.page.put(row, column, text or None, "head")
+        self.page.spread(row, column, self.page.columns)
 
     def line(
         self,
@@ -313,4 +313,4 @@ class Lines:
         page.spread(row, first + 3, page.columns)
 
 
-__all__ = ["COMMON", "Cells", "Column", "Lines", "Table", "block", "headed", "table"]
+__all__ = ["COMMON", "JUDGED", "Cells", "Column", "Lines", "Table", "block", "headed", "table"]

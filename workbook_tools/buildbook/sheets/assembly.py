@@ -43,7 +43,7 @@ ODDS = (
 def build(draft: Draft) -> None:
     """Write the sheet."""
     page = draft.page(
-        TITLE, "Assembly and torque", (5, 20, 14, 7, 18, 9, 9, 9, 9, 10, 10, 10, 9, 11)
+        TITLE, "Assembly and torque", (5, 20, 16, 7, 18, 9, 9, 9, 9, 10, 10, 10, 9, 11)
     )
     page.section(
         "Fasteners, each group signed when it is done and when it was seen",
@@ -61,7 +61,7 @@ def build(draft: Draft) -> None:
             Column("Thread, length", "spec"),
             Column("How many", "spec", q.COUNT),
             Column("Lubricant, and where", "spec"),
-            *(Column(f"Step {i}", "spec", q.TORQUE) for i in (1, 2, 3)),
+            *(Column(f"Step {i}", "spec", q.TIGHTENING) for i in (1, 2, 3)),
             Column("Then turn", "spec", q.ANGLE),
             Column("Wrench no.", "text"),
             Column("Done by", "sign"),

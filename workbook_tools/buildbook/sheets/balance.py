@@ -8,7 +8,7 @@ from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import when_filled
 from workbook_tools.buildbook.page import Limits, Page
-from workbook_tools.buildbook.table import Cells, Column, Lines, Table, table
+from workbook_tools.buildbook.table import JUDGED, Cells, Column, Lines, Table, table
 
 TITLE = "Balance"
 _BACK_AND_FORTH = ("Piston", "Pin", "Ring set", "Locks, both", "Small end")
@@ -49,7 +49,7 @@ def _set(draft: Draft, page: Page, weights: Table) -> None:
     plan = draft.plan
     page.section("The set, the bobweight, and what is left")
     lines = Lines(page, "Balance")
-    lines.head()
+    lines.head(*JUDGED)
     matched = ("Piston", "Pin", "Small end", "Big end") if plan.cylinders > 1 else ()
     for part in matched:
         column = weights.column(part)
@@ -78,10 +78,10 @@ def _set(draft: Draft, page: Page, weights: Table) -> None:
     )
     oil = lines.line(
         "Oil on one journal",
-        q.COUNT,
+        q.OIL,
         role="spec",
-        prompt="In grams; type 0 for none.",
-        note="grams; 0 for none",
+        prompt="Type 0 for none.",
+        note="0 for none",
     )
     lines.line(
         "Bobweight for one journal",
@@ -103,7 +103,7 @@ def _set(draft: Draft, page: Page, weights: Table) -> None:
     )
     mass = lines.line("Crank, with the bobweights on it", q.MASS)
     grade = lines.line(
-        "Balance quality grade G", q.COUNT, role="spec", note="the number after the G"
+        "Balance quality grade G", q.GRADE, role="spec", note="the number after the G"
     )
     speed = draft.cells["speed"]
     lines.line(

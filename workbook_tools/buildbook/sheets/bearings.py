@@ -32,7 +32,7 @@ def _start(draft: Draft, page: Page) -> None:
     plan = draft.plan
     page.section("Where to start, if the bearing maker gives no figure")
     lines = Lines(page, "Bearing start")
-    lines.head()
+    lines.head("Least", "Most", "", "Notes")
     use = lines.line("Use of the engine", None, role="spec", words=choices("BEARING_BAND", "use"))
     for name, journal in (
         ("mains", draft.ranges["main journals"][0]),
@@ -84,7 +84,11 @@ def _bearings(
     if housings:
         first = Column(housing, "pulled", q.SIZE, formula=lambda _c: pulled(next(sizes)))
         where: tuple[Column, ...] = (
-            Column("On throw no.", "reading", q.COUNT, prompt="1 is the throw at the front."),
+            Column(
+                "On throw no.",
+                quantity=q.numbered(plan.journals),
+                prompt="1 is the throw at the front.",
+            ),
         )
     else:
         first = Column(housing, quantity=q.SIZE)

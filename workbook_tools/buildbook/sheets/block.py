@@ -1,4 +1,4 @@
-"""Block: bores by height and axis, deck heights at the corners."""
+"""Block: bores by height and axis, deck heights at the corners, what is looked at once."""
 
 from __future__ import annotations
 
@@ -6,19 +6,29 @@ from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import when_filled
 from workbook_tools.buildbook.page import Limits, Page
-from workbook_tools.buildbook.table import Cells, Column, block, table
+from workbook_tools.buildbook.table import JUDGED, Cells, Column, Lines, block, table
 
 TITLE = "Block"
+WIDTHS = (9.5, 10.5, 11, 11, 10, 10, 9, 10, 9, 9)
+# The bores of more than these get a sheet of their own.
+MOST_CYLINDERS = 8
 HEIGHTS = ("top", "middle", "bottom")
 _ACROSS, _ALONG = "Bore, across the crank", "Bore, along the crank"
 
 
 def build(draft: Draft) -> None:
-    """Write the sheet."""
-    page = draft.page(TITLE, "Block: bores and decks", (9, 10, 11, 11, 10, 10, 9, 10, 9, 9))
+    """Write the sheet, and one for the decks where many bores would make them hard to read."""
+    apart = draft.plan.cylinders > MOST_CYLINDERS
+    page = draft.page(TITLE, "Block: bores" if apart else "Block: bores and decks", WIDTHS)
     _bores(draft, page)
-    page.gap()
+    if apart:
+        page.finish(wide=False)
+        page = draft.page("Decks", "Block: decks and housings", WIDTHS)
+    else:
+        page.gap()
     _decks(draft, page)
+    page.gap()
+    _other(draft, page)
     page.finish(wide=False)
 
 
@@ -68,7 +78,6 @@ def _bores(draft: Draft, page: Page) -> None:
         lines=HEIGHTS,
     )
     draft.lend_column("mean bore", page, [c["Mean bore"] for c in bores.cells])
-    draft.lend_column("bore readings", page, [block(c, _ACROSS, _ALONG) for c in bores.cells])
 
 
 def _decks(draft: Draft, page: Page) -> None:
@@ -118,4 +127,39 @@ def _decks(draft: Draft, page: Page) -> None:
             ),
         ),
     )
+
     draft.lend_column("deck height", page, [c["Mean deck height"] for c in decks.cells])
+
+
+def _other(draft: Draft, page: Page) -> None:
+    plan = draft.plan
+    page.section("The whole block")
+    lines = Lines(page, "Block")
+    lines.head(*JUDGED)
+    lines.line(
+        "Main housings, out of round",
+        q.GAP,
+        judged=True,
+        limits=Limits(0, plan.pick(0.0005, 0.012)),
+        prompt="The worst, bare, caps tightened: upright and 45 degrees to both sides.",
+    )
+    lines.line(
+        "Main housings, out of line",
+        q.GAP,
+        judged=True,
+        limits=Limits(0, plan.pick(0.001, 0.025)),
+        prompt="Over the whole length, caps tightened.",
+    )
+    planned = [draft.cells[name] for name in ("stroke", "rod length", "compression height")]
+    for bank, height in zip(plan.bank_rows, draft.ranges["deck height"], strict=True):
+        own = height.partition("!")[2]
+        lines.line(
+            f"Deck clearance from sizes, {bank.lower()}"
+            if len(plan.bank_rows) > 1
+            else "Deck clearance from sizes",
+            q.DECK,
+            when_filled(plan.call("DECK_CLEARANCE", own, *planned), own, *planned),
+            note="of the combination as planned; measure it at the mock-up",
+        )
+    lines.line("Lifter bores, largest", q.SIZE)
+    lines.line("Cracks, pressure test: who, how", None, role="text")

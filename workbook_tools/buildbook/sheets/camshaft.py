@@ -6,7 +6,7 @@ from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import when_filled
 from workbook_tools.buildbook.page import Page
-from workbook_tools.buildbook.table import Cells, Column, Lines, table
+from workbook_tools.buildbook.table import JUDGED, Cells, Column, Lines, table
 
 TITLE = "Camshaft"
 
@@ -21,7 +21,7 @@ def build(draft: Draft) -> None:
         "degrees.",
     )
     lines = Lines(page, "Cam timing")
-    lines.head()
+    lines.head(*JUDGED)
     lines.line("Cam, and timing set", None, role="spec")
     lines.line(
         "Lift at which the wheel was read",

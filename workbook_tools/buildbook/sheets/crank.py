@@ -8,7 +8,7 @@ from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import when_filled
 from workbook_tools.buildbook.page import Limits, Page
-from workbook_tools.buildbook.table import Cells, Column, Lines, block, table
+from workbook_tools.buildbook.table import JUDGED, Cells, Column, Lines, block, table
 
 TITLE = "Crank"
 PLACES = ("front end", "rear end")
@@ -68,18 +68,15 @@ def _journals(draft: Draft, page: Page, title: str, corner: str, rows: Sequence[
     draft.lend_column(
         title.lower(), page, [c[f"Mean {kind.lower()} journal"] for c in journals.cells]
     )
-    draft.lend(
-        "throws" if kind == "Rod" else "mains",
-        page,
-        journals.column(f"Mean {kind.lower()} journal"),
-    )
+    if kind == "Rod":
+        draft.lend("throws", page, journals.column("Mean rod journal"))
 
 
 def _other(draft: Draft, page: Page) -> None:
     plan = draft.plan
     page.section("The whole crank")
     lines = Lines(page, "Crank")
-    lines.head()
+    lines.head(*JUDGED)
     lines.line(
         "Run-out at the middle main",
         q.GAP,

@@ -21,7 +21,7 @@ def build(draft: Draft) -> None:
     page.gap()
     _ratios(draft, page, offers)
     page.gap()
-    _choice(page)
+    _choice(draft, page, offers)
     page.counted = False
     page.finish(wide=True)
 
@@ -107,10 +107,9 @@ def _ratios(draft: Draft, page: Page, offers: Table) -> None:
         "Cyl",
         plan.cylinder_rows,
         [
-            Column(f"Ratio with no. {i + 1}", "result", q.RATIO, formula=ratio(i))
+            Column(f"Ratio with no. {i + 1}", "result", q.RATIO, formula=ratio(i), span=2)
             for i in range(OFFERS)
         ],
-        remarks=False,
     )
     for text, function in (("Lowest", "MIN"), ("Highest", "MAX")):
         row = page.next()
@@ -118,23 +117,42 @@ def _ratios(draft: Draft, page: Page, offers: Table) -> None:
         for i in range(OFFERS):
             column = found.column(f"Ratio with no. {i + 1}")
             formula = when_filled(f"{function}({column})", column)
-            page.put(row, 2 + i, formula, "result", q.RATIO)
+            page.put(row, 2 + 2 * i, formula, "result", q.RATIO)
+            page.spread(row, 2 + 2 * i, 3 + 2 * i)
     lowest, highest, verdict = page.row - 2, page.row - 1, page.next()
     page.put(verdict, 1, "Ratio fits", "note")
     low, high = draft.cells["least ratio"], draft.cells["most ratio"]
-    for place in range(2, 2 + OFFERS):
+    for place in range(2, 2 + 2 * OFFERS, 2):
         ends = at(lowest, place), at(highest, place)
         judged = f'IF({ends[0]}<{low},"low",IF({ends[1]}>{high},"high","ok"))'
         formula = when_filled(judged, low, high, *ends)
         page.verdicts.append(page.put(verdict, place, formula, "verdict"))
+        page.spread(verdict, place, place + 1)
 
 
-def _choice(page: Page) -> None:
+def _choice(draft: Draft, page: Page, offers: Table) -> None:
     page.section("Chosen")
     lines = Lines(page, "Choice")
-    lines.line(
-        "Gasket taken, number above", q.COUNT, note="type its thickness on the sheet Mock-up"
+    number = lines.line(
+        "Gasket taken, number above",
+        q.numbered(OFFERS),
+        note="type its thickness on the sheet Mock-up, its bore on the sheet Volumes",
     )
+    for what, head, name in (
+        ("thickness", "Compressed thickness", "gasket"),
+        ("bore", "Bore of the gasket", "gasket bore"),
+    ):
+        used, row = draft.cells[name], page.row
+        chosen = f"INDEX({offers.column(head)},{number})"
+        lines.line(
+            f"Its {what}",
+            q.GAP if what == "thickness" else q.SIZE,
+            when_filled(f'IF({chosen}="","",{chosen})', number),
+        )
+        value = at(row, 4)
+        said = f'IF({value}={used},"as used in this book","not the one used in this book")'
+        page.put(row, 6, f'=IF(COUNT({value},{used})=2,{said},"")', "verdict")
+        page.spread(row, 6, 8)
     for label in ("Why this one", "If none fits: what is changed instead"):
         row = page.next()
         page.sheet.row_dimensions[row].height = 24

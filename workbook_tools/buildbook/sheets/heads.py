@@ -6,7 +6,7 @@ from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import elsewhere, fixed, when_filled
 from workbook_tools.buildbook.page import Limits, Page
-from workbook_tools.buildbook.table import Cells, Column, Lines, table
+from workbook_tools.buildbook.table import JUDGED, Cells, Column, Lines, table
 
 TITLE = "Heads"
 WIDTHS = (9, 10, 10, 10, 8.5, 10, 8.5, 9, 8.5, 9, 8.5, 10, 8.5)
@@ -40,7 +40,7 @@ def _springs(draft: Draft, page: Page) -> tuple[str, dict[str, str]]:
     plan = draft.plan
     page.section("Springs, as the cam maker's card asks for them")
     lines = Lines(page, "Springs")
-    lines.head()
+    lines.head(*JUDGED)
     installed = lines.line("Installed height wanted", q.LENGTH, role="spec")
     height = lines.line("Open height", q.LENGTH, role="spec")
     bind = lines.line("Coil bind height, measured", q.LENGTH)
@@ -55,6 +55,12 @@ def _springs(draft: Draft, page: Page) -> tuple[str, dict[str, str]]:
     sizes = (seat, installed, opened, height)
     lines.line(
         "Spring rate", q.RATE, when_filled(plan.call("SPRING_RATE", *sizes), *sizes), judged=True
+    )
+    lines.line(
+        "Retainer to seal, at full lift, least",
+        q.LENGTH,
+        judged=True,
+        limits=Limits(plan.pick(0.050, 1.25), plan.pick(0.300, 8.0)),
     )
     return bind, lifts
 
@@ -83,8 +89,8 @@ def _valves(draft: Draft, page: Page, group: str, bind: str, lift: str) -> None:
         "Cyl",
         plan.cylinder_rows,
         (
-            Column(guide, quantity=q.SIZE, prompt="At its widest place."),
-            Column(stem, quantity=q.SIZE, prompt="At its thinnest place."),
+            Column(guide, quantity=q.alone(q.SIZE), prompt="At its widest place."),
+            Column(stem, quantity=q.alone(q.SIZE), prompt="At its thinnest place."),
             Column(
                 f"{group} stem clearance",
                 "result",
@@ -123,7 +129,7 @@ def _faces(draft: Draft, page: Page) -> None:
             Column(
                 "Out of flat", quantity=q.GAP, judged=True, limits=Limits(0, plan.pick(0.003, 0.05))
             ),
-            Column("Cracks, pressure test, seats tight", "text", span=5),
+            Column("Cracks, pressure test, seats tight", "text", span=6),
             Column("Seen by", "sign"),
         ),
     )

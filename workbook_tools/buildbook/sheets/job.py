@@ -19,13 +19,14 @@ _PAIRS: tuple[tuple[tuple[str, Role, str], tuple[str, Role, str]], ...] = (
     (("Casting, serial no.", "text", ""), ("Builder", "sign", "builder")),
     (("Use", "text", ""), ("Second pair of eyes", "sign", "")),
     (("Fuel", "text", ""), ("Came in with", "text", "")),
+    (("Hours or miles run", "text", ""), ("Complaint, damage", "text", "")),
     (("Agreed, on what day", "text", ""), ("Reuse decided by", "text", "")),
 )
 
 
 def build(draft: Draft) -> None:
     """Write the sheet."""
-    page = draft.page(TITLE, "Job sheet", (10, 10, 8, 12, 9, 10, 10, 9, 10, 12))
+    page = draft.page(TITLE, "Job sheet", (10, 11, 9, 12, 9, 10, 10, 8, 11, 11))
     _who(draft, page)
     page.gap()
     _counting(draft, page)
@@ -83,12 +84,12 @@ def _combination(draft: Draft, page: Page) -> None:
     plan = draft.plan
     page.section("Combination, as planned")
     lines = Lines(page, "Combination")
-    lines.head()
+    lines.head("Notes")
     spec: Role = "spec"
     bore = lines.line("Nominal finished bore", q.SIZE)
     stroke = lines.line("Stroke", q.LENGTH, role=spec)
     rod = lines.line("Rod length, center to center", q.LENGTH, role=spec)
-    lines.line(
+    height = lines.line(
         "Compression height", q.LENGTH, role=spec, note="pin center to the flat of the crown"
     )
     speed = lines.line("Highest engine speed", q.SPEED, note="as agreed with the customer")
@@ -122,6 +123,7 @@ def _combination(draft: Draft, page: Page) -> None:
     for name, address in (
         ("stroke", stroke),
         ("rod length", rod),
+        ("compression height", height),
         ("speed", speed),
         ("bore", bore),
     ):

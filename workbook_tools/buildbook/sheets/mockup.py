@@ -6,7 +6,7 @@ from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import fixed, when_filled
 from workbook_tools.buildbook.page import Limits, Page
-from workbook_tools.buildbook.table import Cells, Column, Lines, block, table
+from workbook_tools.buildbook.table import JUDGED, Cells, Column, Lines, block, table
 
 TITLE = "Mock-up"
 _ONE, _OTHER = "Deck, one side of the pin", "Deck, other side of the pin"
@@ -14,7 +14,7 @@ _ONE, _OTHER = "Deck, one side of the pin", "Deck, other side of the pin"
 
 def build(draft: Draft) -> None:
     """Write the sheet."""
-    page = draft.page(TITLE, "Mock-up", (10, 11, 11, 11, 9, 11, 9, 11, 9, 11, 9))
+    page = draft.page(TITLE, "Mock-up", (11.5, 11, 11, 11, 9, 11, 9, 11, 9, 11, 9))
     _decks(draft, page)
     page.gap()
     _valves(draft, page)
@@ -80,7 +80,6 @@ def _decks(draft: Draft, page: Page) -> None:
         ),
     )
     draft.lend_column("deck", page, [c["Deck clearance"] for c in decks.cells])
-    draft.lend_column("quench", page, [c["Quench, cold"] for c in decks.cells])
     low, high = decks.bands["Quench, cold"]
     draft.lend("least quench", page, low)
     draft.lend("most quench", page, high)
@@ -135,7 +134,7 @@ def _other(draft: Draft, page: Page) -> None:
     plan = draft.plan
     page.section("Once for the engine")
     lines = Lines(page, "Mock-up")
-    lines.head()
+    lines.head(*JUDGED)
     lines.line(
         "Crank end play, first reading",
         q.GAP,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from openpyxl.styles import Alignment
 
 from workbook_tools.buildbook.draft import Draft
-from workbook_tools.buildbook.page import Page
+from workbook_tools.buildbook.page import Page, lines_of
 
 TITLE = "Notes"
 _SIGNS = (
@@ -31,8 +31,9 @@ _SIGNS = (
 _USE = (
     (
         "Boxes",
-        "Fill in what stands in a box. A number alone is in the unit of its head; a number in "
-        "another unit takes it along, as in {other}.",
+        "Fill in what stands in a box. A number alone is in the unit of its head. One in "
+        "another unit may take it along, as in 2.5 thou, where the cell says so and the add-in is "
+        "installed.",
     ),
     ("Gray", "Computed, and locked. Review, Unprotect sheet opens it: there is no password."),
     (
@@ -42,7 +43,8 @@ _USE = (
     ),
     (
         "Verdicts",
-        "\u2713 ok, \u25bc low, \u25b2 high. A blank verdict waits for its reading or its band.",
+        "\u2713 ok, \u25bc low, \u25b2 high. A blank verdict waits for its reading or its band; "
+        "an error such as #VALUE! tells that something it needs is no number.",
     ),
     (
         "A reading",
@@ -66,9 +68,9 @@ def build(draft: Draft) -> None:
     """Write the sheet."""
     plan = draft.plan
     page = draft.page(TITLE, "Notes: signs and units", (20, 14, 14, 14, 14, 14))
-    _paragraphs(page, "Signs, and what a number means", _SIGNS, "")
+    _paragraphs(page, "Signs, and what a number means", _SIGNS)
     page.gap()
-    _paragraphs(page, "How this book is used", _USE, plan.pick("2.5 thou", "0.0025 in"))
+    _paragraphs(page, "How this book is used", _USE)
     page.gap()
     page.section("What this book was made for")
     for label, name, value in (
@@ -91,16 +93,16 @@ def build(draft: Draft) -> None:
     page.finish(wide=False)
 
 
-def _paragraphs(page: Page, title: str, entries: tuple[tuple[str, str], ...], other: str) -> None:
+def _paragraphs(page: Page, title: str, entries: tuple[tuple[str, str], ...]) -> None:
     page.section(title)
     for term, text in entries:
         row = page.next(plain=False)
         page.put(row, 1, term, "row")
-        content = text.replace("{other}", other)
-        page.put(row, 2, content, "label")
+        page.put(row, 2, text, "label")
         for column in (1, 2):
             page.sheet.cell(row, column).alignment = Alignment(
                 "left", "top", wrap_text=column == 2, indent=1
             )
         page.spread(row, 2, page.columns)
-        page.sheet.row_dimensions[row].height = 6 + 12.5 * -(-len(content) // 82)
+        lines = lines_of(text, page.width(2, page.columns) * 1.25)
+        page.sheet.row_dimensions[row].height = 6 + 12.5 * lines

@@ -73,13 +73,18 @@ def build(draft: Draft) -> None:
             Column("Whose", "choice", words=("shop", "customer")),
             Column("State", "choice", words=("new", "used", "reworked")),
             Column("Part", "spec"),
-            Column(_MARKED, "spec", q.SIZE, prompt="As it stands on the box or on the part."),
             Column(
-                _MEASURED, "reading", q.SIZE, prompt="As measured, before it goes on the shelf."
+                _MARKED, "spec", q.alone(q.SIZE), prompt="As it stands on the box or on the part."
+            ),
+            Column(
+                _MEASURED,
+                "reading",
+                q.alone(q.SIZE),
+                prompt="As measured, before it goes on the shelf.",
             ),
             Column("Off by", "result", q.DECK, formula=difference),
-            Column("Least", "band", q.SIZE),
-            Column("Most", "band", q.SIZE),
+            Column("Least", "band", q.alone(q.SIZE)),
+            Column("Most", "band", q.alone(q.SIZE)),
             Column("Verdict", "verdict", formula=verdict),
             Column("Short, damaged, remarks", "text"),
             Column("Seen by", "sign"),

@@ -37,7 +37,7 @@ def _start(draft: Draft, page: Page) -> None:
         "limits under the table.",
     )
     lines = Lines(page, "Piston start")
-    lines.head()
+    lines.head("Least", "Most", "", "Notes")
     use = lines.line(
         "Use of the engine", None, role="spec", words=choices("PISTON_CLEARANCE_BAND", "use")
     )
@@ -79,8 +79,8 @@ def _table(draft: Draft, page: Page) -> None:
             Column("Bore", "pulled", q.SIZE, formula=lambda _c: pulled(next(bores))),
             Column("Piston skirt", quantity=q.SIZE),
             Column("Piston clearance", "result", q.GAP, formula=clearance, judged=True),
-            Column("Pin bore", quantity=q.SIZE, prompt="In the piston."),
-            Column("Pin", quantity=q.SIZE),
+            Column("Pin bore", quantity=q.alone(q.SIZE), prompt="In the piston."),
+            Column("Pin", quantity=q.alone(q.SIZE)),
             Column("Pin clearance", "result", q.GAP, formula=fit, judged=True),
             Column("Compression height", quantity=q.LENGTH),
             Column("Read by", "sign"),

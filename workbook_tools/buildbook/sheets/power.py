@@ -14,10 +14,10 @@ TITLE = "Power"
 def build(draft: Draft) -> None:
     """Write the sheet."""
     plan = draft.plan
-    page = draft.page(TITLE, "Power run", (10, 10, 10, 12, 10, 10, 10, 10, 10, 12))
+    page = draft.page(TITLE, "Power run", (10, 11, 11, 12, 10, 10, 10, 10, 10, 12))
     page.section("The day's air, in the test room")
     lines = Lines(page, "Air")
-    lines.head()
+    lines.head("Notes")
     words = choices("WEATHER_CORRECTION", "standard")
     standard = lines.line("Corrected to", None, role="spec", words=words)
     barometer = lines.line("Barometer, not brought to sea level", q.BAROMETER)

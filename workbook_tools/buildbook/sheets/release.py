@@ -2,20 +2,24 @@
 
 from __future__ import annotations
 
+from openpyxl.utils.cell import coordinate_to_tuple
+
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.draft import Draft
-from workbook_tools.buildbook.formulas import elsewhere
-from workbook_tools.buildbook.page import HEADER_ROWS, Page
+from workbook_tools.buildbook.formulas import area, elsewhere
+from workbook_tools.buildbook.page import Page
 from workbook_tools.buildbook.style import Role
 from workbook_tools.buildbook.table import Column, table
 
 TITLE = "Release"
+# Of one row of a table; between two tables there are more.
+_MOST_LINES = 3
 
 
 def build(draft: Draft) -> None:
     """Write the sheet."""
     judged = [page for page in draft.pages if page.verdicts and page.counted]
-    page = draft.page(TITLE, "Release", (14, 11, 11, 11, 11, 14, 11, 11, 11))
+    page = draft.page(TITLE, "Release", (15, 10, 10, 10, 10, 14, 11, 11, 11))
     _count(page, judged)
     page.gap()
     page.section("Outside its band and accepted")
@@ -59,20 +63,41 @@ def _count(page: Page, judged: list[Page]) -> None:
         "the sheet for what is out, and why.",
     )
     row = page.next()
-    for column, text in enumerate(("Sheet", "Within", "Below", "Above", "Waiting"), 1):
+    heads = ("Sheet", "Within", "Below", "Above", "Waiting", "Looked at, what is out")
+    for column, text in enumerate(heads, 1):
         page.put(row, column, text, "head")
+    page.spread(row, len(heads), page.columns)
     for other in judged:
         row = page.next()
-        area = elsewhere(other.title, f"A{HEADER_ROWS + 1}:{_last(other)}")
+        areas = [elsewhere(other.title, cells) for cells in _areas(other.verdicts)]
         page.put(row, 1, other.title, "label")
-        words = [f'SUMPRODUCT(({area}&""="{word}")*1)' for word in ("ok", "low", "high")]
-        for column, word in enumerate(words, 2):
-            page.put(row, column, f"={word}", "result", q.COUNT)
+        for column, word in enumerate(("ok", "low", "high"), 2):
+            counts = "+".join(_count_of(cells, word) for cells in areas)
+            page.put(row, column, f"={counts}", "result", q.COUNT)
         page.put(row, 5, f"={len(other.verdicts)}-SUM(B{row}:D{row})", "result", q.COUNT)
+        page.enter(row, 6, f"Verdicts / {other.title} / Looked at, what is out", "text")
+        page.spread(row, 6, page.columns)
 
 
-def _last(page: Page) -> str:
-    return str(page.sheet.print_area).rpartition(":")[2].replace("$", "")
+def _count_of(cells: str, word: str) -> str:
+    """How many of some cells are a word; an error among them is none."""
+    # Not every engine counts in a range of one cell.
+    return f'COUNTIF({cells},"{word}")' if ":" in cells else f'IFERROR(({cells}="{word}")*1,0)'
+
+
+def _areas(verdicts: list[str]) -> list[str]:
+    """The ranges that hold a sheet's verdicts and nothing that is typed.
+
+    Rows of a table follow one another closely, further down in it where they have lines.
+    """
+    places = sorted((column, row) for row, column in map(coordinate_to_tuple, verdicts))
+    areas: list[list[tuple[int, int]]] = []
+    for column, row in places:
+        if areas and areas[-1][-1][0] == column and row - areas[-1][-1][1] <= _MOST_LINES:
+            areas[-1].append((column, row))
+        else:
+            areas.append([(column, row)])
+    return [area(found[0][1], found[0][0], found[-1][1], found[-1][0]) for found in areas]
 
 
 def _signatures(page: Page) -> None:
@@ -81,6 +106,7 @@ def _signatures(page: Page) -> None:
         ("Lead builder", "Date"),
         ("Seen by", "Date seen"),
         ("Goes out with", "Collected by"),
+        ("Photos kept at", "Date collected"),
     ):
         row = page.next()
         page.sheet.row_dimensions[row].height = 24

@@ -54,7 +54,7 @@ def _wanted(draft: Draft, page: Page) -> tuple[str, str, str]:
     )
     widest = lines.line(
         "Room above the wanted gap",
-        q.GAP,
+        q.alone(q.GAP),
         role="spec",
         start=plan.pick(0.006, 0.15),
         note="a filed gap may be wider by as much",
@@ -156,7 +156,7 @@ def _sides(draft: Draft, page: Page) -> None:
             Column("Second groove", quantity=q.SIZE),
             Column("Second ring width", quantity=q.SIZE),
             clearance("Second"),
-            Column("Gaps set at, which way up", "text", span=2),
+            Column("Gaps set at, which way up", "text", span=3),
             Column("Fitted by", "sign"),
         ),
     )

@@ -20,7 +20,7 @@ def build(draft: Draft) -> None:
     """Write the sheet."""
     plan = draft.plan
     page = draft.page(
-        TITLE, "Connecting rods", (8, 10.5, 10.5, 10.5, 9.5, 8, 10, 9, 8, 10, 9.5, 8, 9)
+        TITLE, "Connecting rods", (8, 10.5, 10.5, 10.5, 9.5, 8.5, 10, 9, 9, 10, 9.5, 12, 9)
     )
     page.section(
         "Big ends with the caps tightened as they will run; bend and twist between the ends",
@@ -59,6 +59,7 @@ def build(draft: Draft) -> None:
                 limits=Limits(0, plan.pick(0.002, 0.05)),
                 prompt="Over the length of the gauge pin.",
             ),
+            Column("Its marks, cap's marks", "text"),
             Column("Read by", "sign"),
         ),
     )

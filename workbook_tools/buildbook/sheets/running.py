@@ -6,14 +6,14 @@ from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import when_filled
 from workbook_tools.buildbook.page import Limits, Page
-from workbook_tools.buildbook.table import Column, Lines, Table, table
+from workbook_tools.buildbook.table import JUDGED, Column, Lines, Table, table
 
 TITLE = "Test"
 
 
 def build(draft: Draft) -> None:
     """Write the sheet."""
-    page = draft.page(TITLE, "Test record", (9, 14, 10, 12, 10, 11, 10, 10, 10, 11))
+    page = draft.page(TITLE, "Test record", (9, 16, 10, 12, 12, 11, 10, 9, 9, 10))
     tests = _cylinders(draft, page)
     page.gap()
     _spreads(draft, page, tests)
@@ -49,7 +49,7 @@ def _spreads(draft: Draft, page: Page, tests: Table) -> None:
     plan = draft.plan
     page.section("The whole engine")
     lines = Lines(page, "Test")
-    lines.head()
+    lines.head(*JUDGED)
     leaks, pressures = tests.column("Leakage, percent"), tests.column("Cranking pressure")
     if plan.cylinders > 1:
         spread = when_filled(plan.call("LEAKAGE_SPREAD", leaks, plan.cylinders), leaks)

@@ -37,8 +37,8 @@ def build(draft: Draft) -> None:
                 column
                 for bolt in ("Bolt A", "Bolt B")
                 for column in (
-                    Column(f"{bolt}, free", quantity=q.SIZE),
-                    Column(f"{bolt}, tight", quantity=q.SIZE),
+                    Column(f"{bolt}, free", quantity=q.alone(q.SIZE)),
+                    Column(f"{bolt}, tight", quantity=q.alone(q.SIZE)),
                     stretch(bolt),
                 )
             ),

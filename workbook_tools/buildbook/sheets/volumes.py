@@ -6,7 +6,7 @@ from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import fixed, pulled, when_filled
 from workbook_tools.buildbook.page import Page
-from workbook_tools.buildbook.table import Cells, Column, Lines, Table, table
+from workbook_tools.buildbook.table import JUDGED, Cells, Column, Lines, Table, table
 
 TITLE = "Volumes"
 
@@ -22,12 +22,12 @@ def build(draft: Draft) -> None:
     page.finish(wide=True)
 
 
-def _gasket(draft: Draft, page: Page) -> tuple[str, str]:
-    """The gasket's volume; returns its cell and that of the crown's."""
+def _gasket(draft: Draft, page: Page) -> str:
+    """The gasket's sizes; returns the cell of its volume."""
     plan = draft.plan
     page.section("The same for every cylinder")
     lines = Lines(page, "Common volumes")
-    lines.head()
+    lines.head("Notes")
     bore = lines.line(
         "Gasket bore",
         q.SIZE,
@@ -46,12 +46,12 @@ def _gasket(draft: Draft, page: Page) -> tuple[str, str]:
         when_filled(plan.call("GASKET_VOLUME", bore, thickness), bore, thickness),
     )
     draft.lend("gasket bore", page, bore)
-    return volume, bore
+    return volume
 
 
-def _ratios(draft: Draft, page: Page, gasket: tuple[str, str]) -> Table:
+def _ratios(draft: Draft, page: Page, gasket: str) -> Table:
     plan = draft.plan
-    volume = fixed(gasket[0])
+    volume = fixed(gasket)
     stroke = draft.cells["stroke"]
     page.section(
         "By cylinder",
@@ -119,7 +119,7 @@ def _together(draft: Draft, page: Page, ratios: Table) -> None:
     plan = draft.plan
     page.section("All cylinders together")
     lines = Lines(page, "All cylinders")
-    lines.head()
+    lines.head(*JUDGED)
     chambers, values = ratios.column("Chamber"), ratios.column("Compression ratio")
     number = plan.cylinders
     lines.line(
@@ -132,7 +132,8 @@ def _together(draft: Draft, page: Page, ratios: Table) -> None:
         lines.line("Chamber, spread", q.VOLUME, spread, judged=True)
     for label, function in (("Lowest ratio", "MIN"), ("Highest ratio", "MAX")):
         address = lines.line(label, q.RATIO, when_filled(f"{function}({values})", values))
-        draft.lend(label.lower(), page, address)
+        if function == "MIN":
+            draft.lend("lowest ratio", page, address)
     bores = ratios.column("Bore")
     mean = plan.call("MEAN_READING", bores, number)
     stroke = draft.cells["stroke"]
