@@ -321,11 +321,32 @@ def month(
 @app.command()
 def new(
     book: Annotated[Path, typer.Argument(help="The new book, a name that ends in .xlsx")],
-    cylinders: Annotated[int | None, typer.Option("--cylinders", min=1, max=16)] = None,
-    system: Annotated[Literal["inch", "metric"] | None, typer.Option("--units")] = None,
+    cylinders: Annotated[
+        int | None, typer.Option("--cylinders", min=1, max=16, help="How many there are")
+    ] = None,
+    system: Annotated[
+        Literal["inch", "metric"] | None,
+        typer.Option("--units", help="What numbers without a unit are meant in"),
+    ] = None,
     layout: Annotated[
         Literal["inline", "v", "flat", "single"] | None,
         typer.Option("--layout", help="How the cylinders stand; told by their number if left out"),
+    ] = None,
+    valves: Annotated[
+        int | None,
+        typer.Option("--valves", help="Of each cylinder: 2, as when left out, or 4"),
+    ] = None,
+    mains: Annotated[
+        int | None,
+        typer.Option("--mains", help="Main bearings; one at each side of a journal if left out"),
+    ] = None,
+    rods: Annotated[
+        int | None,
+        typer.Option("--rods-per-journal", help="1 or 2; 2 in a V engine and else 1 if left out"),
+    ] = None,
+    without: Annotated[
+        list[str] | None,
+        typer.Option("--without", help="A sheet to leave out: Balance, Stretch or Power"),
     ] = None,
     like: Annotated[
         Path | None,
@@ -337,14 +358,24 @@ def new(
 
     if like is None and (cylinders is None or system is None):
         raise _fail("Say --cylinders and --units, or --like an older build book.", 2)
-    if like is not None and (cylinders or system or layout):
-        raise _fail("--like takes cylinders, units and layout from the older book.", 2)
+    plan = (cylinders, system, layout, valves, mains, rods, without)
+    if like is not None and any(word is not None for word in plan):
+        raise _fail("--like takes cylinders, units, layout and so on from the older book.", 2)
     try:
         if like is not None:
             report = new_like(like, book)
         else:
             assert cylinders is not None
-            report = new_book(book, cylinders, str(system), layout)
+            report = new_book(
+                book,
+                cylinders,
+                str(system),
+                layout,
+                mains=mains,
+                rods_per_journal=rods,
+                valves=2 if valves is None else valves,
+                without=tuple(without or ()),
+            )
     except BuildBookError as reason:
         raise _fail(str(reason)) from None
     for line in report.left_out:
