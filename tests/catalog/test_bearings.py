@@ -20,6 +20,10 @@ def test_an_interference_is_a_negative_clearance(eng):
 def test_a_journal_of_another_size_is_refused(eng):
     with pytest.raises(ArgumentError, match=r"journal: expected a size within 2 %.*got 2.1"):
         eng("BEARING_CLEARANCE", 2.6410, 0.0950, 2.1)
+    # 0.051 in on 2.400 in is just beyond, 0.046 in on 2.405 in just within.
+    with pytest.raises(ArgumentError, match="journal: expected a size within 2 %"):
+        eng("BEARING_CLEARANCE", 2.6410, 0.0950, 2.400)
+    assert eng("BEARING_CLEARANCE", 2.6410, 0.0950, 2.405) == pytest.approx(0.046)
 
 
 def test_no_heat_changes_nothing(eng):
@@ -69,8 +73,13 @@ def test_no_shell_fits(eng):
 def test_one_rod_counted_instead_of_two_is_refused(eng):
     with pytest.raises(ArgumentError, match="rod_width: expected a width that fills the journal"):
         eng("ROD_SIDE_CLEARANCE", 1.895, 0.940)
+    # A single's rod, guided by its piston, may have a fifth of the width; no more.
+    assert eng("ROD_SIDE_CLEARANCE", 17, 14, 1, "metric") == pytest.approx(3)
+    with pytest.raises(ArgumentError, match="rod_width: expected a width that fills the journal"):
+        eng("ROD_SIDE_CLEARANCE", 17, 13, 1, "metric")
 
 
 def test_a_thrust_bearing_of_another_crank_is_refused(eng):
     with pytest.raises(ArgumentError, match="bearing_width: expected a width near"):
-        eng("END_PLAY", 1.1855, 0.9)
+        eng("END_PLAY", 1.1855, 1.06)
+    assert eng("END_PLAY", 1.1855, 1.07) == pytest.approx(0.1155)

@@ -8,6 +8,7 @@ from workbook_tools.catalog import ArgumentError
 def test_lash_as_large_as_the_lift_is_refused(eng):
     with pytest.raises(ArgumentError, match="lash: expected less than the lift at the rocker"):
         eng("VALVE_LIFT", 0.010, 1.5, 0.015)
+    assert eng("VALVE_LIFT", 0.010, 1.5, 0.014) == pytest.approx(0.001)
 
 
 def test_a_hydraulic_lifter_needs_no_lash(eng):
