@@ -153,6 +153,8 @@ def save(draft: Draft, target: Path) -> None:
             portable(plain, target)
         except EditError as reason:
             raise BuildBookError(str(reason)) from None
+        except OSError as error:
+            raise BuildBookError(f"{target}: cannot be written ({error.strerror})") from None
 
 
 def _without_types_of_nothing(path: Path) -> None:
