@@ -40,6 +40,8 @@ def test_a_rod_shorter_than_the_throw_is_refused(eng):
 def test_a_length_typed_for_turns_is_refused(eng):
     with pytest.raises(ArgumentError, match=r"turns: .*takes no unit"):
         eng("PUSHROD_LENGTH", 7.8, "0.2 in", 0.05)
+    with pytest.raises(ArgumentError, match="turns: expected a number of turns, 100 at most"):
+        eng("PUSHROD_LENGTH", 7.8, 200, 0.05)
     with pytest.raises(ArgumentError, match="turns: expected a number of turns, 10 at most"):
         eng("LIFTER_PRELOAD", 45, 0.05, 1.5)
 
