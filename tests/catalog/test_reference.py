@@ -1,6 +1,9 @@
 """The reference says what the registry holds: units, signs, limits, defaults, texts."""
 
 import json
+import re
+
+import pytest
 
 from workbook_tools.catalog import entries, find
 from workbook_tools.catalog.reference import PAGE, as_data, as_markdown, by_section, describe
@@ -52,6 +55,28 @@ def test_limits_are_told_in_both_unit_systems():
     assert "barometric pressure; inHg or kPa; 14.765 or more and 32.483 inHg at most (50 or" in text
     text = " ".join(describe(find("INLET_MACH_INDEX")).split())
     assert "if left out 77 deg F (25 deg C)" in text
+
+
+@pytest.mark.parametrize(
+    "parameter",
+    [
+        pytest.param(parameter, id=f"{item['name']} {parameter['name']}")
+        for item in as_data()
+        for parameter in item["parameters"]
+        if parameter["optional"]
+    ],
+)
+def test_the_help_says_what_stands_in_for_an_argument_left_out(parameter):
+    """In words that somebody wrote, so that a default that was changed by mistake shows."""
+    words = parameter["help"].lower()
+    assert "left out" in words
+    if any(parameter["default"].values()):
+        numbers = [shown.split(" ")[0] for shown in parameter["default"].values()]
+        whole = list(parameter["default"].values())
+        assert any(
+            re.search(rf"(?<![\w.]){re.escape(shown)}(?![\w])(?!\.\d)", words)
+            for shown in (whole if parameter["choices"] else numbers)
+        ), parameter
 
 
 def test_data_says_why_a_function_is_not_portable():

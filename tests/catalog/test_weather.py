@@ -53,6 +53,13 @@ def test_the_ends_of_the_range_belong_to_it(eng, standard, celsius):
     assert 0.9 < eng("WEATHER_CORRECTION", standard, 99, celsius, 0, "metric") < 1.1
 
 
+@pytest.mark.parametrize(("within", "beyond"), [(90, 89.9), (105, 105.1)])
+def test_dry_pressures_at_the_ends_of_the_range(eng, within, beyond):
+    assert 0.9 < eng("WEATHER_CORRECTION", "SAE J1349", within, 25, 0, "metric") < 1.2
+    with pytest.raises(ArgumentError, match="barometer: expected a pressure that, less the vapor"):
+        eng("WEATHER_CORRECTION", "SAE J1349", beyond, 25, 0, "metric")
+
+
 def test_thin_air_is_refused(eng):
     # 84 kPa at 20 deg C: below the range of one standard, too large a factor for the other.
     with pytest.raises(ArgumentError, match="barometer: expected a pressure that, less the vapor"):
