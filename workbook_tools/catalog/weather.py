@@ -42,7 +42,8 @@ def vapor_pressure(temperature: AirTemperature, relative_humidity: Humidity) -> 
 
     Validity
     --------
-    Over water, -40 to 60 deg C; within 0.1 % of IAPWS-95 between 0 and 60 deg C.
+    Over water, also below freezing, -40 to 60 deg C; within 0.1 % of IAPWS-95 between 0 and
+    60 deg C, within 0.4 % below.
 
     Source
     ------
