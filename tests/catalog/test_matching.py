@@ -25,6 +25,8 @@ def test_too_few_pistons(eng):
 def test_a_bore_that_was_not_measured_is_named(eng):
     with pytest.raises(ArgumentError, match=r"bores: .*row 1, column 2 of the range is empty"):
         eng("PISTONS_TO_BORES", ((4.03, None),), ((4.026, 4.027),), 0.004)
+    with pytest.raises(ArgumentError, match=r"pistons: .*row 1, column 2 of the range is empty"):
+        eng("PISTONS_TO_BORES", ((4.03, 4.03),), ((4.026, None, 4.027),), 0.004)
 
 
 def test_pistons_in_another_unit_are_refused(eng):
@@ -32,6 +34,14 @@ def test_pistons_in_another_unit_are_refused(eng):
         eng("PISTONS_TO_BORES", ((4.03, 4.031),), ((102.3, 102.4),), 0.004)
     with pytest.raises(ArgumentError, match="clearance: expected 2 % of the smallest bore at most"):
         eng("PISTONS_TO_BORES", ((4.03, 4.031),), ((4.026, 4.027),), 0.4)
+
+
+def test_two_percent_is_the_limit_of_a_fit(eng):
+    assert eng("PISTONS_TO_BORES", ((4.0, 4.1),), ((3.93, 4.02),), 0.079) == ((1, 2),)
+    with pytest.raises(ArgumentError, match="clearance: expected 2 % of the smallest bore at most"):
+        eng("PISTONS_TO_BORES", ((4.0, 4.1),), ((3.93, 4.02),), 0.081)
+    with pytest.raises(ArgumentError, match=r"pistons: .*got none for bore 2 of the range"):
+        eng("PISTONS_TO_BORES", ((4.0, 4.1),), ((3.93, 4.01),), 0.079)
 
 
 def test_other_pistons_on_the_shelf_do_no_harm(eng):

@@ -27,6 +27,17 @@ def test_pistons_to_bores(agree, eng, seed, cylinders, shelf):
     agree("PISTONS_TO_BORES", SOURCE, best * 1e6, got * 1e6, rel=1e-6, abs=1e-9)
 
 
+def test_squares_are_least_not_the_worst_miss(agree, eng):
+    # Tenths of a thousandth off for the two bores: 4 and 0 by squares, 3 and 3 else.
+    bores, pistons = np.array([4.0300, 4.0303]), np.array([4.0256, 4.0263, 4.0266])
+    cost = (bores[:, None] - pistons[None, :] - 0.0040) ** 2
+    _, best = linear_sum_assignment(cost)
+    chosen = eng("PISTONS_TO_BORES", row(bores), row(pistons), 0.0040)[0]
+    assert list(best) == [0, 1]
+    for expected, got in zip(best, chosen, strict=True):
+        agree("PISTONS_TO_BORES", SOURCE, int(expected) + 1, got)
+
+
 @pytest.mark.parametrize("seed", range(8))
 def test_parts_to_sets(agree, eng, seed):
     # The evenest pairing of all there are, and the one with least squares by scipy.
