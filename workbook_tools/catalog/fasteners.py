@@ -35,7 +35,8 @@ def proof_load(thread: Text, grade: Grade) -> Force:
     Parameters
     ----------
     thread
-        A text: "7/16-20", "#10-32", "M10x1.25", or "M10" for the coarse pitch.
+        A text: "7/16-20", "#10-32", "M10x1.25", or "M10" for the coarse pitch. In a cell,
+        begin 1/2-20 with an apostrophe, or the program may take it for a date.
     grade
         Property class (8.8, 10.9, 12.9) or grade ("grade 5", "grade 8") as marked on the
         head.

@@ -128,7 +128,8 @@ def thread_stress_area(thread: Text) -> SectionArea:
     thread
         A text: "7/16-20" (diameter in inches, threads per inch), "0.4375-20", "M10x1.25",
         "#10-32" for a numbered size, or "M10" for the coarse pitch. "UNF" and the like and
-        the class of tolerance may follow.
+        the class of tolerance may follow. In a cell, begin 1/2-20 with an apostrophe, or the
+        program may take it for a date.
 
     Equation
     --------
