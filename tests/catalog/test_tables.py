@@ -13,8 +13,17 @@ GOOD_BAND = """[[band]]
 table = "ring gap factor"
 use = "street"
 ring = "top"
+low = 0.0044
+high = 0.0052
 factor = 0.0048
 origin = "our own"
+"""
+PROOF = """[[band]]
+table = "proof stress"
+grade = "M tempered"
+size = "any"
+low = 120
+origin = "our bolt maker"
 """
 GOOD_MATERIAL = """[[material]]
 name = "Aluminum 356"
@@ -71,7 +80,7 @@ def test_a_shop_s_row_takes_the_place_of_ours_and_a_new_one_is_added(tmp_path):
     key = ("ring gap factor", frozenset({("use", "street"), ("ring", "top")}))
     assert ours.bands[key].factor != 0.0048
     assert (both.bands[key].factor, both.bands[key].origin) == (0.0048, "our own")
-    assert both.bands[key].low is None
+    assert (both.bands[key].low, both.bands[key].high) == (0.0044, 0.0052)
     assert list(both.bands) == list(ours.bands)
     assert "aluminum 356" not in ours.materials
     assert both.materials["aluminum 356"].expansion == 21.4e-6
@@ -103,40 +112,79 @@ def test_a_shop_s_material_is_known_to_the_functions_of_a_new_start(tmp_path):
 def test_a_bad_shop_file_spoils_only_what_needs_a_table(shop):
     path = shop(GOOD_BAND.replace("0.0048", "'wide'"))
     assert calculate(find("QUENCH"), (0.002, 0.038)).value == pytest.approx(0.040)
-    with pytest.raises(ValueError, match="line 5: factor: expected a number, got 'wide'") as raised:
+    with pytest.raises(ValueError, match="line 7: factor: expected a number, got 'wide'") as raised:
         calculate(find("BLOCK_GROWTH"), (9, 110, "aluminum"))
     assert str(path) in str(raised.value)
 
 
 def test_figures_are_converted_from_the_row_s_unit(tmp_path):
     path = tmp_path / "shop.toml"
-    text = '[[band]]\ntable = "t"\nuse = "street"\nunit = "thou"\nlow = 35\nhigh = 45\norigin = "o"'
-    path.write_text(text, encoding="utf-8")
-    band = read_tables(path).bands[("t", frozenset({("use", "street")}))]
-    assert (band.low, band.high) == (pytest.approx(35 * 2.54e-5), pytest.approx(45 * 2.54e-5))
+    path.write_text(PROOF + 'unit = "ksi"', encoding="utf-8")
+    key = ("proof stress", frozenset({("grade", "m tempered"), ("size", "any")}))
+    # 120 kips of 1000 lbf on a square inch.
+    assert read_tables(path).bands[key].low == pytest.approx(120e3 * 4.4482216152605 / 0.0254**2)
 
 
 @pytest.mark.parametrize(
     ("text", "line", "reason"),
     [
         ("x = ", 1, "not TOML: "),
-        (GOOD_BAND + "\n\nlow == 3", 9, "not TOML: "),
+        (GOOD_BAND + "\n\nlow == 3", 11, "not TOML: "),
         ('[[bands]]\ntable = "t"', 1, "expected rows headed [[band]] or [[material]], got 'bands'"),
         ('\n\n[band]\ntable = "t"', 3, "expected rows headed [[band]] or [[material]], got 'band'"),
         ("\nshop = 'ours'", 2, "expected rows headed [[band]] or [[material]], got 'shop'"),
         ("band = [{table = 't'}]", 1, "expected rows headed [[band]] or [[material]], got 'band'"),
         (GOOD_BAND.replace('origin = "our own"\n', ""), 1, "origin: is missing"),
-        (GOOD_BAND.replace('"our own"', '" "'), 6, "origin: expected a text, got ' '"),
-        (GOOD_BAND.replace('"our own"', "7"), 6, "origin: expected a text, got 7"),
+        (GOOD_BAND.replace('"our own"', '" "'), 8, "origin: expected a text, got ' '"),
+        (GOOD_BAND.replace('"our own"', "7"), 8, "origin: expected a text, got 7"),
         (GOOD_BAND.replace('"street"', "3"), 3, "use: expected a text, got 3"),
-        (GOOD_BAND.replace("factor = 0.0048\n", ""), 1, "expected low, high or factor"),
-        (GOOD_BAND.replace("0.0048", '"4.8 thou"'), 5, "factor: expected a number, got '4.8 thou'"),
-        (GOOD_BAND.replace("0.0048", "nan"), 5, "factor: expected a number, got nan"),
-        (GOOD_BAND.replace("0.0048", "true"), 5, "factor: expected a number, got True"),
-        (GOOD_BAND + "low = 2\nhigh = 1", 7, "low: expected low to be no higher than high"),
-        (GOOD_BAND + 'unit = "furlong"', 7, "unit: 'furlong' is not a unit that is known here"),
-        (GOOD_BAND + 'unit = "deg F"', 7, "unit: 'deg F' is not a unit that a table can have"),
-        (GOOD_BAND * 2, 7, "a second row for the same conditions in this file"),
+        (
+            PROOF.replace("low = 120\n", ""),
+            1,
+            "expected low, high or factor",
+        ),
+        (
+            GOOD_BAND.replace("low = 0.0044\n", ""),
+            1,
+            "table 'ring gap factor' has the figures factor, high, low; this row has factor, high",
+        ),
+        (
+            GOOD_BAND.replace("gap factor", "gap factors"),
+            2,
+            "table: expected one of ring gap factor, bearing clearance factor, spring wire shear "
+            "modulus, piston clearance factor, proof stress, got 'ring gap factors'",
+        ),
+        (
+            GOOD_BAND.replace("0.0048", "0.0058"),
+            7,
+            "factor: expected factor to be from low to high",
+        ),
+        (
+            GOOD_BAND.replace("0.0044", "-0.0044"),
+            5,
+            "low: expected 0.0004 to 0.08, got -0.0044",
+        ),
+        (
+            # Per cent of the bore.
+            GOOD_BAND.replace("0.0044", "0.44").replace("0.0052", "0.52").replace("0.0048", "0.48"),
+            5,
+            "low: expected 0.0004 to 0.08, got 0.44",
+        ),
+        (
+            GOOD_BAND + 'unit = "in"',
+            9,
+            "unit: expected none, as the figures are plain numbers, got 'in'",
+        ),
+        (PROOF, 1, "unit: expected a unit of stress, got 'none'"),
+        (PROOF + 'unit = "thou"', 7, "unit: expected a unit of stress, got 'thou'"),
+        (PROOF + 'unit = "psi"', 5, "low: expected 7.4e+03 to 1.41e+06, got 120"),
+        (GOOD_BAND.replace("0.0048", '"4.8 thou"'), 7, "factor: expected a number, got '4.8 thou'"),
+        (GOOD_BAND.replace("0.0048", "nan"), 7, "factor: expected a number, got nan"),
+        (GOOD_BAND.replace("0.0048", "true"), 7, "factor: expected a number, got True"),
+        (GOOD_BAND.replace("0.0044", "0.0054"), 5, "low: expected low to be no higher than high"),
+        (GOOD_BAND + 'unit = "furlong"', 9, "unit: 'furlong' is not a unit that is known here"),
+        (GOOD_BAND + 'unit = "deg F"', 9, "unit: 'deg F' is not a unit that a table can have"),
+        (GOOD_BAND * 2, 9, "a second row for the same conditions in this file"),
         (
             GOOD_BAND.replace("ring =", "rung ="),
             1,
@@ -149,7 +197,15 @@ def test_figures_are_converted_from_the_row_s_unit(tmp_path):
         ),
         (GOOD_MATERIAL.replace("range", "ranges"), 4,
          "ranges: a material has only name, expansion, range, modulus, density, source"),
-        (GOOD_MATERIAL.replace("72e9", "0"), 5, "modulus: expected a number above 0, got 0"),
+        (GOOD_MATERIAL.replace("72e9", "0"), 5,
+         "modulus: expected 1e+09 to 1e+12 Pa, got 0"),
+        # In GPa, in millionths, in g/cm3: as data sheets print them.
+        (GOOD_MATERIAL.replace("72e9", "72.4"), 5,
+         "modulus: expected 1e+09 to 1e+12 Pa, got 72.4"),
+        (GOOD_MATERIAL.replace("21.4e-6", "21.4"), 3,
+         "expansion: expected 1e-07 to 0.0001 1/K, got 21.4"),
+        (GOOD_MATERIAL.replace("2680", "2.68"), 6,
+         "density: expected 500 to 25000 kg/m3, got 2.68"),
         (GOOD_MATERIAL.replace("density = 2680\n", ""), 1, "density: is missing"),
         (GOOD_MATERIAL * 2, 9, "name: a second row for 'aluminum 356' in this file"),
     ],
@@ -165,7 +221,7 @@ def test_the_message_reads_file_line_reason(tmp_path):
     path.write_text(GOOD_BAND.replace("0.0048", "'wide'"), encoding="utf-8")
     with pytest.raises(TableError) as raised:
         read_tables(path)
-    assert str(raised.value) == f"{path}, line 5: factor: expected a number, got 'wide'"
+    assert str(raised.value) == f"{path}, line 7: factor: expected a number, got 'wide'"
 
 
 def test_a_file_that_cannot_be_read(tmp_path):
@@ -175,8 +231,23 @@ def test_a_file_that_cannot_be_read(tmp_path):
     assert str(raised.value) == f"{missing}: cannot be read: No such file or directory"
     binary = tmp_path / "binary.toml"
     binary.write_bytes(b"\xff\xfe\x00")
-    with pytest.raises(TableError, match="not a UTF-8 text"):
+    with pytest.raises(TableError, match="line 1: not a UTF-8 text: invalid start byte; save the"):
         read_tables(binary)
+
+
+def test_a_text_of_another_encoding_is_told_with_its_line(tmp_path):
+    path = tmp_path / "shop.toml"
+    path.write_bytes(GOOD_MATERIAL.replace("foundry's sheet", "Gießerei").encode("cp1252"))
+    with pytest.raises(TableError, match="line 7: not a UTF-8 text"):
+        read_tables(path)
+
+
+@pytest.mark.parametrize("ends", ["\n", "\r\n"])
+@pytest.mark.parametrize("mark", ["", "\ufeff"])
+def test_the_marks_and_line_ends_of_other_editors(tmp_path, mark, ends):
+    path = tmp_path / "shop.toml"
+    path.write_bytes((mark + GOOD_MATERIAL.replace("\n", ends)).encode())
+    assert read_tables(path).materials["aluminum 356"].expansion == 21.4e-6
 
 
 def test_a_row_that_is_not_there_is_told():

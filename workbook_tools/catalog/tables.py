@@ -1,8 +1,10 @@
 """Tables of materials and bands: TOML beside the code, each row with its source.
 
-A shop can add rows or replace some in a TOML file of its own, named by the environment
-variable WORKBOOK_TOOLS_BANDS (or handed to `read_tables`). Its rows have the same form; one
-with the same conditions takes the place of ours.
+A shop can add rows or replace some in a TOML file of its own: bands.toml in the user's folder
+of settings, or the file that the environment variable WORKBOOK_TOOLS_BANDS names (or that is
+handed to `read_tables`). Its rows have the same form; one
+with the same conditions takes the place of ours. A table that no function reads, or a figure
+far from ours, is a slip and refused.
 """
 
 from __future__ import annotations
@@ -11,7 +13,7 @@ import math
 import os
 import re
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
 from importlib import resources
@@ -19,6 +21,7 @@ from pathlib import Path
 from typing import Any
 
 from workbook_tools import units
+from workbook_tools.units import Kind
 
 SHOP_VARIABLE = "WORKBOOK_TOOLS_BANDS"
 
@@ -76,7 +79,15 @@ _MATERIAL_FIELDS = {
     "name": str, "expansion": float, "range": str, "modulus": float, "density": float,
     "source": str,
 }  # fmt: skip
+# What a material's figures lie within, whatever it is made of: outside it is a slip of the unit.
+_MATERIAL_FIGURES = {
+    "expansion": (1e-7, 1e-4, "1/K"),
+    "modulus": (1e9, 1e12, "Pa"),
+    "density": (500.0, 25e3, "kg/m3"),
+}
 _BAND_NUMBERS = ("low", "high", "factor")
+# A shop's figure may be so many times smaller or larger than any of ours in the same table.
+_NEAR = 10.0
 
 
 @dataclass(frozen=True)
@@ -141,9 +152,10 @@ def _material(row: _Row) -> Material:
     for field in row.fields:
         if field not in _MATERIAL_FIELDS:
             raise row.fault(f"a material has only {', '.join(_MATERIAL_FIELDS)}", field)
-    for field in ("expansion", "modulus", "density"):
-        if _number(row, field) <= 0:
-            raise row.fault(f"expected a number above 0, got {_number(row, field):g}", field)
+    for field, (low, high, unit) in _MATERIAL_FIGURES.items():
+        if not low <= _number(row, field) <= high:
+            expected = f"expected {low:g} to {high:g} {unit}"
+            raise row.fault(f"{expected}, got {_number(row, field):g}", field)
     return Material(
         name=_text(row, "name").lower(),
         expansion=_number(row, "expansion"),
@@ -154,29 +166,74 @@ def _material(row: _Row) -> Material:
     )
 
 
+def _unit(row: _Row) -> tuple[Kind | None, float]:
+    """The kind of a row's figures, None for plain numbers, and their factor to SI."""
+    if "unit" not in row.fields:
+        return None, 1.0
+    try:
+        return units.unit_named(_text(row, "unit"))
+    except units.UnreadableText as reason:
+        raise row.fault(str(reason), "unit") from None
+
+
+def _conditions(row: _Row) -> list[str]:
+    return [f for f in row.fields if f not in ("table", "origin", "unit", *_BAND_NUMBERS)]
+
+
+def _figures(row: _Row) -> list[str]:
+    return [f for f in _BAND_NUMBERS if f in row.fields]
+
+
 def _band(row: _Row) -> Band:
     table, origin = _text(row, "table").lower(), _text(row, "origin")
-    factor = 1.0
-    if "unit" in row.fields:
-        try:
-            factor = units.unit_named(_text(row, "unit"))[1]
-        except units.UnreadableText as reason:
-            raise row.fault(str(reason), "unit") from None
-    numbers = {f: _number(row, f) * factor for f in _BAND_NUMBERS if f in row.fields}
+    _, factor = _unit(row)
+    numbers = {field: _number(row, field) * factor for field in _figures(row)}
     if not numbers:
         raise row.fault("expected low, high or factor")
-    if numbers.get("low", -math.inf) > numbers.get("high", math.inf):
+    low, high = numbers.get("low", -math.inf), numbers.get("high", math.inf)
+    if low > high:
         raise row.fault("expected low to be no higher than high", "low")
-    other = [f for f in row.fields if f not in ("table", "origin", "unit", *_BAND_NUMBERS)]
-    conditions = tuple((field, _text(row, field).lower()) for field in other)
+    if not low <= numbers.get("factor", low) <= high:
+        raise row.fault("expected factor to be from low to high", "factor")
+    conditions = tuple((field, _text(row, field).lower()) for field in _conditions(row))
     return Band(table=table, conditions=conditions, origin=origin, **numbers)
 
 
+def _require_same_form(row: _Row, band: Band, first: _Row) -> None:
+    """Refuse a row with other conditions, figures or kind of unit than its table's first row."""
+    for names, noun in ((_conditions, "conditions"), (_figures, "figures")):
+        expected, found = sorted(names(first)), sorted(names(row))
+        if found != expected:
+            raise row.fault(
+                f"table {band.table!r} has the {noun} {', '.join(expected) or 'none'}; "
+                f"this row has {', '.join(found) or 'none'}"
+            )
+    wanted, kind = _unit(first)[0], _unit(row)[0]
+    if (wanted.si if wanted else "") != (kind.si if kind else ""):
+        need = f"a unit of {wanted.name}" if wanted else "none, as the figures are plain numbers"
+        raise row.fault(f"expected {need}, got {row.fields.get('unit', 'none')!r}", "unit")
+
+
+def _require_near(row: _Row, band: Band, ours: Iterable[Band]) -> None:
+    """Refuse a shop's figure that is far from every figure of ours in the same table."""
+    known = [v for b in ours if b.table == band.table for v in (b.low, b.high, b.factor) if v]
+    low, high = min(known) / _NEAR, max(known) * _NEAR
+    _, factor = _unit(row)
+    for field in _BAND_NUMBERS:
+        value = getattr(band, field)
+        if value is not None and not low <= value <= high:
+            expected = f"expected {low / factor:.3g} to {high / factor:.3g}"
+            raise row.fault(f"{expected}, got {value / factor:g}", field)
+
+
 def _merge(sources: list[tuple[str, str]]) -> Tables:
-    """Tables from (text, file name) pairs, a later row taking the place of an earlier one."""
+    """Tables from (text, file name) pairs, a later row taking the place of an earlier one.
+
+    The first file with bands says which tables there are, and of what form.
+    """
     materials: dict[str, Material] = {}
     bands: dict[Key, Band] = {}
-    fields: dict[str, tuple[str, ...]] = {}
+    first: dict[str, _Row] = {}
     for text, file in sources:
         rows = _rows(text, file)
         fresh: set[object] = set()
@@ -186,15 +243,14 @@ def _merge(sources: list[tuple[str, str]]) -> Tables:
                 raise row.fault(f"a second row for {material.name!r} in this file", "name")
             fresh.add(material.name)
             materials[material.name] = material
+        ours = tuple(bands.values())
         for row in rows["band"]:
             band = _band(row)
-            names = tuple(sorted(name for name, _ in band.conditions))
-            wanted = fields.setdefault(band.table, names)
-            if names != wanted:
-                raise row.fault(
-                    f"table {band.table!r} has the conditions {', '.join(wanted) or 'none'}; "
-                    f"this row has {', '.join(names) or 'none'}"
-                )
+            if ours and band.table not in first:
+                raise row.fault(f"expected one of {', '.join(first)}, got {band.table!r}", "table")
+            _require_same_form(row, band, first.setdefault(band.table, row))
+            if ours:
+                _require_near(row, band, ours)
             key = (band.table, frozenset(band.conditions))
             if key in fresh:
                 raise row.fault("a second row for the same conditions in this file")
@@ -216,20 +272,47 @@ def read_tables(shop: str | Path | None = None) -> Tables:
     ]
     if shop is not None:
         try:
-            sources.append((Path(shop).read_text(encoding="utf-8"), str(shop)))
+            # With the mark that some editors put before a UTF-8 text, or without it.
+            sources.append((Path(shop).read_text(encoding="utf-8-sig"), str(shop)))
         except OSError as error:
             raise TableError(str(shop), 0, f"cannot be read: {error.strerror}") from None
         except UnicodeDecodeError as error:
-            raise TableError(str(shop), 0, f"not a UTF-8 text: {error.reason}") from None
+            line = error.object.count(b"\n", 0, error.start) + 1
+            reason = f"not a UTF-8 text: {error.reason}; save the file as UTF-8"
+            raise TableError(str(shop), line, reason) from None
     return _merge(sources)
 
 
 _cached_tables = cache(read_tables)
 
 
+def usual_shop_file() -> Path:
+    """Where a shop's own file lies for the current user, by the custom of each system."""
+    if os.name == "nt":
+        base = Path(os.environ.get("APPDATA") or Path.home() / "AppData" / "Roaming")
+    else:
+        base = Path(os.environ.get("XDG_CONFIG_HOME") or Path.home() / ".config")
+    return base / "workbook-tools" / "bands.toml"
+
+
+def shop_file() -> str | None:
+    """The shop's own file that is in force, None where there is none."""
+    return os.environ.get(SHOP_VARIABLE) or _usual_if_there()
+
+
+@cache
+def _usual_if_there() -> str | None:
+    # Looked for once: a table is asked for often.
+    try:
+        usual = usual_shop_file()
+        return str(usual) if usual.is_file() else None
+    except (OSError, RuntimeError):
+        return None  # Nobody's home, or one that may not be looked into.
+
+
 def current() -> Tables:
-    """The tables in force: ours and those of the shop's file that the environment names."""
-    return _cached_tables(os.environ.get(SHOP_VARIABLE) or None)
+    """The tables in force: ours and those of the shop's own file."""
+    return _cached_tables(shop_file())
 
 
 def _at_start() -> Tables:
