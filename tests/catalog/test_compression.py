@@ -71,6 +71,10 @@ def test_volumes_that_leave_no_room(name):
             "RING_LAND_VOLUME", (4.0, 4.0, 0.3),
             "land_diameter: expected less than the bore, got 4",
         ),
+        (
+            "RING_LAND_VOLUME", (4.0, 0.4, 0.3),
+            "land_diameter: expected a size within 10 % of the bore, got 0.4",
+        ),
         ("GASKET_VOLUME", (0, 0.04), "gasket_bore: expected a length above 0, got 0"),
         ("CHAMBER_CHANGE", (0.01, 0), "chamber_area: expected an area above 0, got 0"),
         ("OTTO_EFFICIENCY", (1,), "compression_ratio: expected a ratio above 1, got 1"),

@@ -47,3 +47,21 @@ def test_skirt_exposure_is_the_skirt_below_the_sleeve(eng):
     expected = (deck_height - sleeve) - lower_edge
     got = eng("SKIRT_EXPOSURE", deck_clearance, 86, height + below_pin, sleeve, "metric")
     assert got == pytest.approx(expected, abs=1e-9)
+
+
+def test_a_piston_in_millimeters_is_no_piston_of_an_inch_bore(eng):
+    with pytest.raises(ArgumentError) as raised:
+        eng("HOT_PISTON_CLEARANCE", 4.030, 102.26, 130, 250, "gray iron")
+    assert str(raised.value) == "piston_diameter: expected a size within 2 % of the bore, got 102.26"
+
+
+def test_a_shop_s_row_of_pistons_without_a_middle_figure(eng, tmp_path, monkeypatch):
+    shop = tmp_path / "bands.toml"
+    shop.write_text(
+        '[[band]]\ntable = "piston clearance factor"\nuse = "street"\npiston = "cast"\n'
+        'low = 0.0005\nhigh = 0.0009\norigin = "our piston maker"\n'
+    )
+    monkeypatch.setenv("WORKBOOK_TOOLS_BANDS", str(shop))
+    low, high, origin = eng("PISTON_CLEARANCE_BAND", 80, "street", "cast", "metric")[0]
+    assert (low, high) == pytest.approx((0.040, 0.072))
+    assert origin == "our piston maker"

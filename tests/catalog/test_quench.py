@@ -123,3 +123,11 @@ def test_running_quench_may_end_in_the_head(eng):
     assert str(refusal("RUNNING_QUENCH", 0.04, -0.001)) == (
         "rod_stretch: expected a length 0 or more, got -0.001"
     )
+
+
+def test_a_section_too_small_for_any_rod_is_refused(eng):
+    # 1.5 sq cm typed where bare numbers are sq mm.
+    assert str(refusal("ROD_STRETCH", 600, 86, 145, 7000, 1.5, "steel", "metric")) == (
+        "rod_area: expected a section that this load stretches by 1 % at most, got 1.5"
+    )
+    assert eng("ROD_STRETCH", 600, 86, 145, 7000, 150, "steel", "metric") < 0.1

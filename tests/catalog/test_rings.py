@@ -66,3 +66,18 @@ def test_a_shop_s_own_row_moves_the_band(eng, tmp_path, monkeypatch):
     assert (low, high) == pytest.approx((0.020, 0.024))
     assert origin == "our ring maker"
     assert eng("RING_GAP_FACTOR", "street", "top") == pytest.approx(0.0055)
+
+
+@pytest.mark.parametrize(
+    ("name", "arguments"),
+    [
+        ("RING_GAP_AFTER_HONE", (4.03, 4.032)),
+        ("HOT_RING_GAP", (4.03, 130, 300, "gray iron", "ductile iron")),
+    ],
+)
+def test_thousandths_typed_as_a_gap_in_inches_are_refused(eng, name, arguments):
+    with pytest.raises(ArgumentError) as raised:
+        eng(name, 18, *arguments)
+    assert str(raised.value) == "ring_gap: expected a gap of 5 % of the bore at most, got 18"
+    # A ring worn to a gap of 1 mm in a bore of 39 mm is still one.
+    assert eng(name, "1 mm", "39 mm", *(("39 mm",) if len(arguments) == 2 else arguments[1:])) > 0

@@ -40,3 +40,17 @@ def test_one_reading_has_no_shape(eng):
 
 def test_texts_with_units_count(eng):
     assert eng("BORE_TAPER", (("86.00 mm",), ("86.01 mm",)), "metric") == pytest.approx(0.01)
+
+
+@pytest.mark.parametrize(
+    "name", ["BORE_TAPER", "BORE_OUT_OF_ROUND", "JOURNAL_TAPER", "JOURNAL_OUT_OF_ROUND"]
+)
+def test_a_size_of_another_part_or_unit_is_refused(eng, name):
+    noun = name.split("_")[0].lower()
+    with pytest.raises(ArgumentError) as raised:
+        eng(name, ((4.0301, 4.0302), (4.0303, 102.364)))
+    assert str(raised.value) == (
+        f"readings: expected sizes of one {noun}, within 5 % of each other, got sizes further apart"
+    )
+    # A bore worn by a millimeter in 40 is still one.
+    assert eng(name, ((40.0, 40.9), (41.0, 40.1)), "metric") > 0.8

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from workbook_tools.catalog import tables
+from workbook_tools.catalog.errors import require
 from workbook_tools.catalog.kinds import (
     Length,
     Mass,
@@ -226,4 +227,6 @@ def rod_stretch(
     piston makers' least clearance comes first.
     """
     force = reciprocating_mass * tdc_acceleration(stroke, rod_length, engine_speed)
-    return force * rod_length / (rod_area * tables.modulus(rod_material))
+    strain = force / (rod_area * tables.modulus(rod_material))
+    require(strain <= 0.01, "rod_area", "a section that this load stretches by 1 % at most")
+    return strain * rod_length

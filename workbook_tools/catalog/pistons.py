@@ -109,6 +109,11 @@ def hot_piston_clearance(
     -------
     Too little clearance seizes the engine. The piston maker's figure comes first.
     """
+    require(
+        abs(bore - piston_diameter) <= 0.02 * bore,
+        "piston_diameter",
+        "a size within 2 % of the bore",
+    )
     hot_bore = bore * (1 + tables.expansion(block_material) * bore_rise)
     hot_piston = piston_diameter * (1 + tables.expansion(piston_material) * piston_rise)
     return hot_bore - hot_piston
@@ -136,6 +141,10 @@ def piston_size_for_clearance(bore: Length, clearance: Length) -> Length:
     Source
     ------
     common practice, no source (difference of two sizes)
+
+    Caution
+    -------
+    Too little clearance seizes the engine. The piston maker's figure comes first.
     """
     require(clearance <= 0.02 * bore, "clearance", "2 % of the bore at most")
     return bore - clearance

@@ -175,6 +175,7 @@ def ring_gap_after_hone(
     A gap too small lets the ring ends meet when hot, and the ring breaks the piston. The
     ring maker's figure for the use comes first.
     """
+    require(ring_gap <= 0.05 * old_bore, "ring_gap", "a gap of 5 % of the bore at most")
     require(
         abs(new_bore - old_bore) <= 0.05 * old_bore, "new_bore", "a bore within 5 % of the old one"
     )
@@ -231,6 +232,7 @@ def hot_ring_gap(
     A gap too small lets the ring ends meet when hot, and the ring breaks the piston. The
     ring maker's figure for the use comes first.
     """
+    require(ring_gap <= 0.05 * bore, "ring_gap", "a gap of 5 % of the bore at most")
     hot_circumference = math.pi * bore * (1 + tables.expansion(block_material) * bore_rise)
     ring_length = math.pi * bore - ring_gap
     return hot_circumference - ring_length * (1 + tables.expansion(ring_material) * ring_rise)

@@ -11,6 +11,7 @@ from workbook_tools.catalog.blocks import (
 )
 from workbook_tools.catalog.errors import require
 from workbook_tools.catalog.kinds import LengthFromZero, Lengths
+from workbook_tools.catalog.readings import smallest
 from workbook_tools.catalog.registry import worksheet_function
 
 BORES = "Pistons, bores, rings"
@@ -41,7 +42,14 @@ def bore_taper(readings: Lengths) -> LengthFromZero:
     """
     require_filled(readings, "readings")
     require(rows_in(readings) >= 2, "readings", "two rows or more, one for each height", "one row")
-    return widest_column(readings)
+    taper = widest_column(readings)
+    require(
+        taper <= 0.05 * smallest(readings),
+        "readings",
+        "sizes of one bore, within 5 % of each other",
+        "sizes further apart",
+    )
+    return taper
 
 
 @worksheet_function(BORES)
@@ -73,7 +81,14 @@ def bore_out_of_round(readings: Lengths) -> LengthFromZero:
         "two columns or more, one for each axis",
         "one column",
     )
-    return widest_row(readings)
+    out_of_round = widest_row(readings)
+    require(
+        out_of_round <= 0.05 * smallest(readings),
+        "readings",
+        "sizes of one bore, within 5 % of each other",
+        "sizes further apart",
+    )
+    return out_of_round
 
 
 @worksheet_function(JOURNALS)
@@ -100,7 +115,14 @@ def journal_taper(readings: Lengths) -> LengthFromZero:
     """
     require_filled(readings, "readings")
     require(rows_in(readings) >= 2, "readings", "two rows or more, one for each place", "one row")
-    return widest_column(readings)
+    taper = widest_column(readings)
+    require(
+        taper <= 0.05 * smallest(readings),
+        "readings",
+        "sizes of one journal, within 5 % of each other",
+        "sizes further apart",
+    )
+    return taper
 
 
 @worksheet_function(JOURNALS)
@@ -132,4 +154,11 @@ def journal_out_of_round(readings: Lengths) -> LengthFromZero:
         "two columns or more, one for each axis",
         "one column",
     )
-    return widest_row(readings)
+    out_of_round = widest_row(readings)
+    require(
+        out_of_round <= 0.05 * smallest(readings),
+        "readings",
+        "sizes of one journal, within 5 % of each other",
+        "sizes further apart",
+    )
+    return out_of_round

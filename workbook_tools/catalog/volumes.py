@@ -102,6 +102,7 @@ def ring_land_volume(bore: Length, land_diameter: Length, land_height: Length) -
     common practice, no source (volume of a hollow cylinder)
     """
     require(land_diameter < bore, "land_diameter", "less than the bore")
+    require(land_diameter >= 0.9 * bore, "land_diameter", "a size within 10 % of the bore")
     return math.pi / 4 * (bore**2 - land_diameter**2) * land_height
 
 
