@@ -41,6 +41,8 @@ def test_cylinders(agree, eng, seed):
     agree("PRESSURE_SPREAD", SOURCE, float(np.ptp(pressures) / pressures.max()), got)
     got = eng("READING_SPREAD", block(pressures), 6)
     agree("READING_SPREAD", SOURCE, float(np.ptp(pressures)), got)
+    got = eng("MEAN_READING", block(pressures), 6)
+    agree("MEAN_READING", "numpy.mean", float(np.mean(pressures)), got, rel=1e-12)
 
 
 @pytest.mark.parametrize("seed", range(8))
