@@ -361,6 +361,7 @@ BOTH: Values = {
     ("Rods", "Its marks, cap's marks"): lambda i: f"{i + 1} / {i + 1}",
     ("Heads", "Head no."): lambda i: f"H{i + 1}",
     ("Heads", "Cracks, pressure test, seats tight"): "no cracks, pressure held, seats tight",
+    ("Volumes", "Head no."): lambda i: f"H{i % 2 + 1}",
     ("Gasket", "Part number"): lambda i: f"QF-60{i}",
     ("Gasket", "Why this one"): "quench at the tight end of the band, ratio as agreed",
     ("Rings", "Gaps set at, which way up"): "a third apart, dots up",

@@ -92,7 +92,8 @@ def _content(plan: Plan, cell: Field, numbers: Values) -> object:
         row = 1
     given = _given(numbers, sheet, last, "")
     if callable(given):
-        return given(row)
+        # One head stands over every cylinder of an engine with one bank.
+        return given(0 if last == "Head no." and len(plan.bank_rows) == 1 else row)
     if isinstance(given, tuple):
         if len(given) == 2 and before[-1] in HEIGHTS:
             base, step = given

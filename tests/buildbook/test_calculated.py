@@ -10,6 +10,7 @@ import openpyxl
 import pytest
 from build_books import PLANS, formulas_in, name_of, values_in
 
+from workbook_tools.books.reading import read_book
 from workbook_tools.buildbook import fields
 from workbook_tools.findings import check
 from workbook_tools.hosts import libreoffice
@@ -61,6 +62,24 @@ def test_every_result_has_a_label_and_tables_name_their_rows(book):
         for argument in record.arguments:
             assert argument.place is None or argument.label is not None, (record.place, argument)
     assert rows <= found
+
+
+def test_words_that_are_typed_name_no_result(calculated, profile, tmp_path):
+    plan = PLANS[8]
+    book = openpyxl.load_workbook(calculated[plan].filled)
+    for item in fields(plan):
+        if item.quantity is None and item.role in ("text", "sign", "choice", "origin", "spec"):
+            cell = book[item.sheet][item.address]
+            # What functions look up stays.
+            if item.role != "spec" or cell.value is None:
+                cell.value = "typed here"
+    book.save(tmp_path / "words.xlsx")
+    [saved] = libreoffice.recalculate([tmp_path / "words.xlsx"], tmp_path / "saved", profile)
+    records = read_book(saved).records
+    assert len(records) > 100
+    for record in records:
+        for label in (record.label, *(a.label for a in record.arguments)):
+            assert label is None or "typed here" not in str(label), (record.place, label)
 
 
 def test_the_ratio_and_the_bobweight_are_what_their_textbooks_say(book):

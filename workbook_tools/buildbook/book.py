@@ -42,6 +42,8 @@ from workbook_tools.hosts.archive import EditError
 from workbook_tools.hosts.portable import portable
 
 _TYPED_NOTHING = re.compile(rb' t="n" ?/>')
+_TIMES = re.compile(rb"<dcterms:(created|modified)\b.*?</dcterms:\1>")
+_NO_TIME = (1980, 1, 1, 0, 0, 0)
 # In the order of the work.
 SHEETS: tuple[ModuleType, ...] = (
     job,
@@ -122,6 +124,7 @@ def drafted(plan: Plan) -> Draft:
     workbook = Workbook()
     workbook.remove(workbook.worksheets[0])
     style.plain(workbook)
+    workbook.properties.creator = "workbook-tools"
     draft = Draft(plan, workbook)
     for sheet in SHEETS:
         if sheet.TITLE not in plan.without:
@@ -148,7 +151,7 @@ def save(draft: Draft, target: Path) -> None:
     with tempfile.TemporaryDirectory() as folder:
         plain = Path(folder) / "book.xlsx"
         draft.workbook.save(plain)
-        _without_types_of_nothing(plain)
+        _tidy(plain)
         try:
             portable(plain, target)
         except EditError as reason:
@@ -157,8 +160,8 @@ def save(draft: Draft, target: Path) -> None:
             raise BuildBookError(f"{target}: cannot be written ({error.strerror})") from None
 
 
-def _without_types_of_nothing(path: Path) -> None:
-    """Take the type of a number from empty cells, where openpyxl writes one.
+def _tidy(path: Path) -> None:
+    """Take from a book what openpyxl adds: times, and the type of a number in empty cells.
 
     Some engines read a typed empty cell as 0, and an empty cell here is no reading.
     """
@@ -168,4 +171,7 @@ def _without_types_of_nothing(path: Path) -> None:
         for item, data in parts:
             if item.filename.startswith("xl/worksheets/"):
                 data = _TYPED_NOTHING.sub(b"/>", data)
+            if item.filename == "docProps/core.xml":
+                data = _TIMES.sub(b"", data)
+            item.date_time = _NO_TIME
             archive.writestr(item, data)

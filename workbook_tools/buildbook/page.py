@@ -25,6 +25,8 @@ LETTER, A4 = 1, 9
 _LETTER_SIZE, _A4_SIZE = (8.5, 11.0), (8.27, 11.69)
 _MOST_STRETCH = 1.5
 _MOST_WIDENING = 1.35
+# In pixels, for the columns of a small screen; in percent.
+_SCREEN, _LEAST_ZOOM, _MOST_ZOOM = 1280, 80, 110
 LAST_COLUMN = 16_384
 HEADER_ROWS = 3
 ROW_HEIGHT = 16.0
@@ -249,11 +251,13 @@ class Page:
         for selection in sheet.sheet_view.selection:
             selection.activeCell = selection.sqref = first
         sheet.sheet_view.showGridLines = False
-        sheet.sheet_view.zoomScale = 110
         sheet.protection.sheet = True
         sheet.protection.formatCells = sheet.protection.formatColumns = False
         sheet.protection.formatRows = False
         self._fill_paper(wide)
+        shown = self.width(1, self.columns) * style.DIGIT_WIDTH / 0.75
+        zoom = 5 * int(_SCREEN / shown * 20)
+        sheet.sheet_view.zoomScale = max(_LEAST_ZOOM, min(_MOST_ZOOM, zoom))
         if self.verdicts:
             where = " ".join(self.verdicts)
             for rule in style.verdict_rules():

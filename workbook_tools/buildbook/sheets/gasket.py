@@ -16,7 +16,7 @@ OFFERS = 5
 
 def build(draft: Draft) -> None:
     """Write the sheet."""
-    page = draft.page(TITLE, "Gasket choice", (10, 15, 11, 11, 11, 11, 9, 11, 9, 11, 11))
+    page = draft.page(TITLE, "Gasket choice", (10, 12, 11, 11, 11, 11, 11, 10, 11, 11, 12))
     offers = _offers(draft, page)
     page.gap()
     _ratios(draft, page, offers)
@@ -60,7 +60,6 @@ def _offers(draft: Draft, page: Page) -> Table:
         "No.",
         [f"No. {i}" for i in range(1, OFFERS + 1)],
         (
-            Column("Part number", "spec"),
             Column(
                 "Compressed thickness", "spec", q.GAP, prompt="Under the torqued head, not as sold."
             ),
@@ -69,7 +68,9 @@ def _offers(draft: Draft, page: Page) -> Table:
             Column(tight, "result", q.GAP, formula=quench("MIN")),
             Column(loose, "result", q.GAP, formula=quench("MAX")),
             Column("Quench fits", "verdict", formula=fits),
-            Column("Price, delivery", "text", span=3),
+            # Words to the left of a number would be taken for its name.
+            Column("Part number", "spec", span=2),
+            Column("Price, delivery", "text", span=2),
         ),
     )
     page.verdicts += [c["Quench fits"] for c in found.cells]

@@ -123,12 +123,13 @@ def _faces(draft: Draft, page: Page) -> None:
         "Bank",
         plan.bank_rows,
         (
-            Column("Head no.", "text"),
             Column("Thickness, front", quantity=q.LENGTH),
             Column("Thickness, rear", quantity=q.LENGTH),
             Column(
                 "Out of flat", quantity=q.GAP, judged=True, limits=Limits(0, plan.pick(0.003, 0.05))
             ),
+            # Words to the left of a number would be taken for its name.
+            Column("Head no.", "text"),
             Column("Cracks, pressure test, seats tight", "text", span=6),
             Column("Seen by", "sign"),
         ),

@@ -13,7 +13,7 @@ TITLE = "Volumes"
 
 def build(draft: Draft) -> None:
     """Write the sheet."""
-    page = draft.page(TITLE, "Volumes and ratio", (9, 11, 11, 11, 11, 10, 10, 10, 11, 8, 9))
+    page = draft.page(TITLE, "Volumes and ratio", (9, 11, 11, 11, 11, 11, 10, 11, 9, 9, 9))
     gasket = _gasket(draft, page)
     page.gap()
     ratios = _ratios(draft, page, gasket)
@@ -97,8 +97,9 @@ def _ratios(draft: Draft, page: Page, gasket: str) -> Table:
             ),
             Column("Swept volume", "result", q.VOLUME, formula=swept),
             Column("Deck volume", "result", q.CROWN, formula=deck),
-            Column("Head no.", "text"),
             Column("Compression ratio", "result", q.RATIO, formula=ratio, judged=True),
+            # Words to the left of a number would be taken for its name.
+            Column("Head no.", "text"),
             Column("Measured by", "sign"),
         ),
     )
