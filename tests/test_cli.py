@@ -195,3 +195,40 @@ def test_a_file_that_another_program_holds_is_named(run, tmp_path):
     assert again.exit_code == 1
     assert "readings.csv cannot be written" in again.stderr
     assert "Close it in other programs" in again.stderr
+
+
+def test_new_writes_a_book_for_the_engine_that_is_told(run, tmp_path):
+    book = tmp_path / "job.xlsx"
+    done = run("new", str(book), "--cylinders", "6", "--units", "metric", "--layout", "v",
+               "--valves", "4", "--mains", "4", "--rods-per-journal", "1",
+               "--without", "Power", "--without", "Stretch")  # fmt: skip
+    assert (done.exit_code, done.stdout) == (0, f"Wrote {book} with 18 sheets.\n")
+    again = run("new", str(book), "--cylinders", "6", "--units", "metric")
+    assert again.exit_code == 1
+    assert "exists already" in again.stderr
+    done = run("new", "--like", str(book), str(tmp_path / "next.xlsx"))
+    assert done.exit_code == 0
+    assert done.stdout.startswith(f"Wrote {tmp_path / 'next.xlsx'} with 18 sheets. ")
+    assert done.stderr == ""
+
+
+@pytest.mark.parametrize(
+    ("words", "reason"),
+    [
+        (["--cylinders", "4"], "Say --cylinders and --units"),
+        (
+            ["--cylinders", "5", "--units", "inch", "--layout", "v"],
+            "an even number with the layout",
+        ),
+        (["--cylinders", "4", "--units", "inch", "--mains", "0"], "mains: expected 2 to 17, got 0"),
+        (["--cylinders", "4", "--units", "inch", "--valves", "3"], "valves: expected 2 or 4"),
+        (["--cylinders", "4", "--units", "inch", "--without", "Job"], "without: expected any of"),
+        (["--like", "old.xlsx", "--valves", "4"], "--like takes cylinders"),
+        (["--like", "old.xlsx"], "old.xlsx: there is no such file"),
+    ],
+)
+def test_new_says_why_there_is_no_book(run, tmp_path, words, reason):
+    done = run("new", str(tmp_path / "job.xlsx"), *words)
+    assert done.exit_code in (1, 2)
+    assert reason in done.stderr
+    assert list(tmp_path.glob("*.xlsx")) == []
