@@ -20,7 +20,7 @@ from platform import python_version
 from typing import Any
 
 from workbook_tools.books.records import Job, JobField, Place
-from workbook_tools.catalog.tables import SHOP_VARIABLE
+from workbook_tools.catalog.tables import shop_file
 from workbook_tools.findings.copied import Block
 from workbook_tools.findings.finding import Finding
 from workbook_tools.reports.build import Build, Task, Wanted
@@ -69,7 +69,7 @@ def key_for_batch(wanted: Wanted) -> str:
     if wanted.shop.templates is not None:
         for path in _files(wanted.shop.templates):
             found.update(f"{path}\n".encode() + path.read_bytes())
-    bands = os.environ.get(SHOP_VARIABLE)
+    bands = shop_file()
     with contextlib.suppress(OSError):
         found.update(Path(bands).read_bytes() if bands else b"")
     return found.hexdigest()
