@@ -8,6 +8,8 @@ from workbook_tools.catalog import ArgumentError
 def test_a_part_that_was_not_weighed_is_named(eng):
     with pytest.raises(ArgumentError, match=r"reciprocating: .*row 1, column 2 .* is empty"):
         eng("BOBWEIGHT", 512.9, ((512.4, None, 41.8),), 0.5)
+    with pytest.raises(ArgumentError, match=r"rotating: .*row 2, column 1 .* is empty"):
+        eng("BOBWEIGHT", ((468.3,), (None,)), 861.9, 0.5)
 
 
 def test_factor_is_a_share_not_a_percentage(eng):

@@ -60,6 +60,14 @@ def test_the_heavy_rod_takes_the_light_piston(eng):
     assert eng("PARTS_TO_SETS", ((600.0, 602.0, 601.0),), ((510.0, 511.0, 512.0),)) == ((3, 1, 2),)
 
 
+@pytest.mark.parametrize("blamed", ["first_masses", "second_masses"])
+def test_a_part_that_was_not_weighed_is_named(eng, blamed):
+    whole, short = ((600.0, 602.0),), ((510.0, None),)
+    masses = (short, whole) if blamed == "first_masses" else (whole, short)
+    with pytest.raises(ArgumentError, match=rf"{blamed}: .*row 1, column 2 of the range is empty"):
+        eng("PARTS_TO_SETS", *masses)
+
+
 def test_sets_need_as_many_of_both(eng):
     with pytest.raises(ArgumentError, match="second_masses: expected as many parts"):
         eng("PARTS_TO_SETS", ((600.0, 602.0),), ((510.0, 511.0, 512.0),))
