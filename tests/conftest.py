@@ -6,7 +6,10 @@ expected, got, difference.
 
 from __future__ import annotations
 
+import os
+import tempfile
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 
@@ -34,6 +37,9 @@ def pytest_addoption(parser):
 
 
 def pytest_configure(config):
+    # The bands of whoever runs the tests are theirs alone.
+    own = str(Path(tempfile.gettempdir(), "workbook-tools-tests"))
+    os.environ["XDG_CONFIG_HOME"] = os.environ["APPDATA"] = own
     config.stash[_ROWS] = []
 
 

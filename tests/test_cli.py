@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner
 
+from workbook_tools.catalog import tables
 from workbook_tools.cli import app
 
 
@@ -88,6 +89,37 @@ def test_functions_as_data_names_what_a_program_needs(run):
     assert quench["portable"] is True
     assert [p["name"] for p in quench["parameters"]] == ["deck_clearance", "gasket_thickness"]
     assert quench["parameters"][0]["units"] == {"inch": "in", "metric": "mm"}
+
+
+def test_bands_are_shown_with_those_of_the_shop(run, monkeypatch, tmp_path):
+    for variable in ("XDG_CONFIG_HOME", "APPDATA"):
+        monkeypatch.setenv(variable, str(tmp_path))
+    tables._usual_if_there.cache_clear()
+    none = run("bands").stdout
+    assert f"it would be {tmp_path / 'workbook-tools' / 'bands.toml'}" in none
+    line = next(text for text in none.splitlines() if text.startswith("  street, top "))
+    assert line.split()[2:6] == ["0.004", "to", "0.005", "(0.0045)"]
+    assert "Proof stress, MPa" in none
+    assert run("bands", "--init").exit_code == 0
+    assert "stays as it is" in run("bands", "--init").stderr
+    own = tmp_path / "workbook-tools" / "bands.toml"
+    assert own.read_text("utf-8").startswith("# The shop's own")
+    # A row of the commented file, as it stands once its # are taken away.
+    row = [text.removeprefix("# ") for text in own.read_text("utf-8").splitlines()[4:12]]
+    own.write_text("\n".join(row), encoding="utf-8")
+    tables._usual_if_there.cache_clear()
+    tables._cached_tables.cache_clear()
+    try:
+        assert f"The shop's own rows: {own}." in run("bands").stdout
+        assert run("evaluate", 'ENG.RING_GAP_FACTOR("street","top")').stdout == "0.0048\n"
+        own.write_text("\n".join(row).replace("0.0044", "4.4"), encoding="utf-8")
+        tables._cached_tables.cache_clear()
+        assert run("bands").stderr == (
+            f"{own}, line 5: low: expected low to be no higher than high\n"
+        )
+    finally:
+        tables._usual_if_there.cache_clear()
+        tables._cached_tables.cache_clear()
 
 
 def test_summarize_exit_codes(run, make_book, tmp_path):

@@ -131,6 +131,27 @@ def _no_such_function(name: str) -> str:
     return f"There is no function {name!r}; the nearest name is ENG.{near[0]}."
 
 
+@app.command()
+def bands(
+    start: Annotated[
+        bool, typer.Option("--init", help="Write a commented file for rows of the shop's own")
+    ] = False,
+) -> None:
+    """The bands and materials in force, ours and the shop's own, each with its origin."""
+    from workbook_tools.catalog.tables import TableError
+    from workbook_tools.catalog.tables_shown import start_shop_file, tables_text
+
+    try:
+        if start:
+            typer.echo(f"Wrote {start_shop_file()}. Fill it in; all functions then use it.")
+        else:
+            typer.echo(tables_text())
+    except TableError as reason:
+        raise _fail(str(reason)) from None
+    except OSError as error:
+        raise _fail(f"{error.filename}: {error.strerror}; it stays as it is.") from None
+
+
 _Books = Annotated[list[Path], typer.Argument(help="Book files, or folders of books")]
 _LayoutFile = Annotated[
     Path | None,

@@ -56,7 +56,8 @@ class Band:
 
     low, high: the limits, in SI, or None; factor: a figure to multiply with, in SI, or None;
     conditions: field and word, such as ("use", "street"); origin: the part maker as noted,
-    the shop's own file, or common practice.
+    the shop's own file, or common practice; unit: that the row was written in, "" for plain
+    numbers.
     """
 
     table: str
@@ -65,6 +66,7 @@ class Band:
     low: float | None = None
     high: float | None = None
     factor: float | None = None
+    unit: str = ""
 
 
 @dataclass(frozen=True)
@@ -196,7 +198,8 @@ def _band(row: _Row) -> Band:
     if not low <= numbers.get("factor", low) <= high:
         raise row.fault("expected factor to be from low to high", "factor")
     conditions = tuple((field, _text(row, field).lower()) for field in _conditions(row))
-    return Band(table=table, conditions=conditions, origin=origin, **numbers)
+    unit = _text(row, "unit") if "unit" in row.fields else ""
+    return Band(table=table, conditions=conditions, origin=origin, unit=unit, **numbers)
 
 
 def _require_same_form(row: _Row, band: Band, first: _Row) -> None:

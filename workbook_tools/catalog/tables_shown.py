@@ -1,0 +1,91 @@
+"""The tables of materials and bands in words, and a shop's own file to start from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+from workbook_tools.catalog.tables import Band, Material, current, shop_file, usual_shop_file
+from workbook_tools.units import unit_named
+
+_START = """\
+# The shop's own bands and materials. Each row adds to the tables, or takes the place of the row
+# with the same conditions. Take the # away from rows that you want, and put your figures in.
+# `workbook-tools bands` shows all rows in force, and says which line of this file is wrong.
+
+# [[band]]
+# table = "ring gap factor"
+# use = "street"
+# ring = "top"
+# low = 0.0044
+# high = 0.0052
+# factor = 0.0048
+# origin = "ring maker's sheet of 2026-03"
+
+# [[material]]
+# name = "our block alloy"
+# expansion = 21.4e-6   # 1/K, mean over the range
+# range = "20 to 100 deg C"
+# modulus = 72e9        # Pa
+# density = 2680.0      # kg/m3
+# source = "foundry's sheet"
+"""
+
+
+def start_shop_file() -> Path:
+    """Write a commented file of the shop's own to fill in, and return its path.
+
+    Raises FileExistsError where there is one already, which is left as it is, and OSError
+    where it cannot be written.
+    """
+    path = usual_shop_file()
+    path.parent.mkdir(parents=True, exist_ok=True)
+    with path.open("x", encoding="utf-8", newline="\n") as file:
+        file.write(_START)
+    return path
+
+
+def tables_text() -> str:
+    """Every row in force, in words, and where the shop's own are read from.
+
+    Raises TableError where the shop's file cannot be used.
+    """
+    tables = current()
+    own = shop_file()
+    lines = [f"The shop's own rows: {own}." if own else f"No file of the shop's own; it would be "
+             f"{usual_shop_file()}, or what WORKBOOK_TOOLS_BANDS names."]  # fmt: skip
+    table = ""
+    for band in tables.bands.values():
+        if band.table != table:
+            table = band.table
+            lines += ["", f"{table.capitalize()}{f', {band.unit}' if band.unit else ''}"]
+        lines.append(f"  {_said(band)}")
+    lines += ["", "Materials: expansion in 1e-6/K, modulus in GPa, density in kg/m3"]
+    lines += [f"  {_material(material)}" for material in tables.materials.values()]
+    return "\n".join(lines)
+
+
+def _said(band: Band) -> str:
+    words = ", ".join(word for _, word in band.conditions)
+    return f"{words:32} {' '.join(_figures(band)):32} {band.origin}"
+
+
+def _figures(band: Band) -> Iterator[str]:
+    size = unit_named(band.unit)[1] if band.unit else 1.0
+    low, high, factor = (
+        None if value is None else f"{value / size:.9g}"
+        for value in (band.low, band.high, band.factor)
+    )
+    if low and high:
+        yield f"{low} to {high}"
+    elif low or high:
+        yield f"at least {low}" if low else f"at most {high}"
+    if factor:
+        yield f"({factor})" if low or high else factor
+
+
+def _material(material: Material) -> str:
+    figures = (
+        f"{material.expansion * 1e6:6.3g} {material.modulus / 1e9:6.4g} {material.density:6.5g}"
+    )
+    return f"{material.name:24} {figures}   {material.source}"
