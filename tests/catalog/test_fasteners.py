@@ -95,6 +95,11 @@ def test_rod_bolts_share_the_load(eng):
     assert eng("ROD_BOLT_LOAD", 600, "86 mm", "145 mm", 7000) * 4.4482216 == pytest.approx(two)
 
 
+def test_a_rod_shorter_than_the_throw_is_refused(eng):
+    with pytest.raises(ArgumentError, match="rod_length: expected longer than half the stroke"):
+        eng("ROD_BOLT_LOAD", 600, 86, 43, 7000, 2, 0, "metric")
+
+
 def test_threads_beyond_the_standards_have_no_proof_load(eng):
     assert eng("PROOF_LOAD", "M39", 10.9) > 0
     with pytest.raises(ArgumentError, match="thread: expected a thread of 39 mm"):

@@ -35,6 +35,8 @@ def test_a_diameter_short_is_refused(eng):
         eng("BOLT_STRETCH", 12000, LENGTHS, 0.376)
     with pytest.raises(ArgumentError, match="lengths: expected a reading in every cell"):
         eng("BOLT_STRETCH", 12000, ((1.1, None),), DIAMETERS)
+    with pytest.raises(ArgumentError, match="diameters: expected a reading in every cell"):
+        eng("BOLT_STRETCH", 12000, LENGTHS, ((0.376, None, 0.3888),))
 
 
 def test_a_length_typed_as_the_stretch_is_refused(eng):
@@ -67,6 +69,8 @@ def test_a_load_that_tears_the_bolt_has_no_stretch(eng):
 def test_a_nut_factor_is_a_small_plain_number(eng, factor):
     with pytest.raises(ArgumentError, match="nut_factor: expected"):
         eng("PRELOAD_FROM_TORQUE", 50, 0.4375, factor)
+    with pytest.raises(ArgumentError, match="nut_factor: expected"):
+        eng("TORQUE_FOR_PRELOAD", 12000, 0.4375, factor)
 
 
 def test_slippery_bolts_have_a_smaller_nut_factor(eng):
