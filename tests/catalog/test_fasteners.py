@@ -62,6 +62,8 @@ def test_designation_and_sizes_give_one_area(eng):
     assert eng("THREAD_AREA_FROM_PITCH", 10, 1.25, "metric", "metric") == pytest.approx(
         eng("THREAD_STRESS_AREA", "M10x1.25", "metric"), rel=1e-12
     )
+    with pytest.raises(ArgumentError, match="pitch: expected 30 % of the diameter at most"):
+        eng("THREAD_AREA_FROM_PITCH", 10, 3.1, "metric", "metric")
 
 
 def test_an_unknown_grade_is_answered_with_the_known_ones(eng):
