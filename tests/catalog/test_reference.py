@@ -7,6 +7,8 @@ import pytest
 
 from workbook_tools.catalog import entries, find
 from workbook_tools.catalog.reference import PAGE, as_data, as_markdown, by_section, describe
+from workbook_tools.hosts.portable import portability
+from workbook_tools.hosts.reference_page import reference_page
 
 
 def test_describe_says_units_signs_and_sources():
@@ -89,9 +91,18 @@ def test_data_says_why_a_function_is_not_portable():
 
 
 def test_the_page_is_in_step_with_the_catalog():
-    assert PAGE.read_text(encoding="utf-8") == as_markdown(), (
-        "write it anew: python -m workbook_tools.catalog.reference"
+    assert PAGE.read_text(encoding="utf-8") == reference_page(), (
+        "write it anew: python -m workbook_tools.hosts.reference_page"
     )
+
+
+def test_the_page_says_what_needs_an_add_in_and_why():
+    page = reference_page()
+    for name, reason in portability().items():
+        entry = page.split(f"\n### ENG.{name}\n")[1].split("\n### ")[0]
+        assert ("**Not without an add-in.**" in entry) == bool(reason), name
+    # Nine of ten functions have a form without an add-in.
+    assert page.count("**Not without an add-in.**") <= len(portability()) / 10
 
 
 def test_the_page_links_to_every_function_it_holds():

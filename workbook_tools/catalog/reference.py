@@ -191,7 +191,7 @@ def _anchor(function: Function) -> str:
     return function.full_name.lower().replace(".", "")
 
 
-def _markdown_entry(function: Function) -> list[str]:
+def _markdown_entry(function: Function, not_portable: str) -> list[str]:
     lines = [f"### {function.full_name}", "", _markdown(function.summary), ""]
     lines += ["```", function.signature, "```", ""]
     for parameter in function.parameters:
@@ -208,20 +208,31 @@ def _markdown_entry(function: Function) -> list[str]:
     ):
         if text:
             lines += [f"**{title}.** {_markdown(text)}", ""]
+    if not_portable:
+        lines += [f"**Not without an add-in.** {_markdown(_sentence(not_portable))}", ""]
     return lines
 
 
-def as_markdown() -> str:
-    """The reference page: every function under its heading, with a list of all at the top."""
+def _sentence(text: str) -> str:
+    return f"{text[0].upper()}{text[1:].rstrip('.')}."
+
+
+def as_markdown(portability: Mapping[str, str] | None = None) -> str:
+    """The reference page: every function under its heading, with a list of all at the top.
+
+    portability: as for `as_data`.
+    """
+    reasons = portability or {}
     sections = by_section()
     lines = [
         "# Worksheet functions",
         "",
-        "Written by `python -m workbook_tools.catalog.reference` from the functions themselves.",
+        "Written by `python -m workbook_tools.hosts.reference_page` from the functions themselves.",
         "",
         "A bare number is in the unit named first for an inch book and in the second for a metric",
         'one; a text with its own unit, such as `"38 thou"` or `"0,96 mm"`, is taken as it says.',
-        "A range in place of a single value gives an array.",
+        "A range in place of a single value gives an array. Every function works without an add-in",
+        "too, unless its entry says otherwise.",
         "",
     ]
     for section, functions in sections.items():
@@ -231,9 +242,5 @@ def as_markdown() -> str:
     for section, functions in sections.items():
         lines += [f"## {section}", ""]
         for function in functions:
-            lines += _markdown_entry(function)
+            lines += _markdown_entry(function, reasons.get(function.name, ""))
     return "\n".join(lines)
-
-
-if __name__ == "__main__":
-    PAGE.write_text(as_markdown(), encoding="utf-8", newline="\n")
