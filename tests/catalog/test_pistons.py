@@ -52,7 +52,9 @@ def test_skirt_exposure_is_the_skirt_below_the_sleeve(eng):
 def test_a_piston_in_millimeters_is_no_piston_of_an_inch_bore(eng):
     with pytest.raises(ArgumentError) as raised:
         eng("HOT_PISTON_CLEARANCE", 4.030, 102.26, 130, 250, "gray iron")
-    assert str(raised.value) == "piston_diameter: expected a size within 2 % of the bore, got 102.26"
+    assert (
+        str(raised.value) == "piston_diameter: expected a size within 2 % of the bore, got 102.26"
+    )
 
 
 def test_a_shop_s_row_of_pistons_without_a_middle_figure(eng, tmp_path, monkeypatch):

@@ -81,7 +81,8 @@ def hot_piston_clearance(
     piston_rise
         How much warmer the skirt is than when measured; negative for colder.
     block_material
-        Material that the bore's size follows: the block, or a dry sleeve's block.
+        Material that sets the bore's size: the block's, with a dry sleeve too; with a wet
+        sleeve the sleeve's.
     piston_material
         Material of the piston. Aluminum as cast if left out.
 
@@ -247,7 +248,9 @@ def piston_clearance_band(bore: Length, use: PistonUse, piston: PistonType) -> L
 
     Validity
     --------
-    A starting point where the piston maker names no figure.
+    A starting point where the piston maker names no figure. The table has every kind of
+    piston for street, boosted and marine use, forged ones for race and road race, cast ones for
+    diesel, air cooled and two-stroke.
 
     Source
     ------

@@ -204,7 +204,8 @@ def hot_ring_gap(
     ring_rise
         How much warmer the ring is than when measured; negative for colder.
     block_material
-        Material that the bore's size follows.
+        Material that sets the bore's size: the block's, with a dry sleeve too; with a wet
+        sleeve the sleeve's.
     ring_material
         Material of the ring.
 
