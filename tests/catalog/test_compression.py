@@ -80,12 +80,12 @@ def test_volumes_that_leave_no_room(name):
         ("OTTO_EFFICIENCY", (1,), "compression_ratio: expected a ratio above 1, got 1"),
         (
             "OTTO_EFFICIENCY", (9, 1),
-            "heat_ratio: expected a factor above 1 and 1.66667 at most, got 1",
+            "heat_ratio: expected a factor above 1 and 1.66666 at most, got 1",
         ),
         ("CRANKING_PRESSURE", (1,), "dynamic_ratio: expected above 1, got 1"),
         (
             "CRANKING_PRESSURE", (8, 50000),
-            "altitude: expected an altitude -3280.84 or more and 36089.2 ft at most, got 50000",
+            "altitude: expected an altitude -3280.83 or more and 36089.2 ft at most, got 50000",
         ),
         ("BOOSTED_RATIO", (9, 0), "boost: expected a pressure above 0, got 0"),
         (

@@ -67,7 +67,7 @@ def test_designation_and_sizes_give_one_area(eng):
 
 
 def test_an_unknown_grade_is_answered_with_the_known_ones(eng):
-    with pytest.raises(ArgumentError, match=r'grade: expected one of "8.8".*"grade 8", got 9.9'):
+    with pytest.raises(ArgumentError, match=r'grade: expected one of "4.6".*"grade 8", got 9.9'):
         eng("PROOF_LOAD", "M10", 9.9)
 
 
@@ -106,3 +106,13 @@ def test_threads_beyond_the_standards_have_no_proof_load(eng):
     assert eng("PROOF_LOAD", "M39", 10.9) > 0
     with pytest.raises(ArgumentError, match="thread: expected a thread of 39 mm"):
         eng("PROOF_LOAD", "M39.1x4", 10.9)
+
+
+@pytest.mark.parametrize(
+    ("thread", "grade", "most"),
+    [("M18", "9.8", "16 mm"), ("7/8-9", "grade 2", "0.75 in")],
+)
+def test_a_thread_beyond_its_grade_is_refused(eng, thread, grade, most):
+    with pytest.raises(ArgumentError, match=f"a thread of {most} at most, which {grade} is for"):
+        eng("PROOF_LOAD", thread, grade)
+    assert eng("PROOF_LOAD", {"9.8": "M16", "grade 2": "3/4-10"}[grade], grade) > 0

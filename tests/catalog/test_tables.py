@@ -177,7 +177,7 @@ def test_figures_are_converted_from_the_row_s_unit(tmp_path):
         ),
         (PROOF, 1, "unit: expected a unit of stress, got 'none'"),
         (PROOF + 'unit = "thou"', 7, "unit: expected a unit of stress, got 'thou'"),
-        (PROOF + 'unit = "psi"', 5, "low: expected 7.4e+03 to 1.41e+06, got 120"),
+        (PROOF + 'unit = "psi"', 5, "low: expected 3.26e+03 to 1.41e+06, got 120"),
         (GOOD_BAND.replace("0.0048", '"4.8 thou"'), 7, "factor: expected a number, got '4.8 thou'"),
         (GOOD_BAND.replace("0.0048", "nan"), 7, "factor: expected a number, got nan"),
         (GOOD_BAND.replace("0.0048", "true"), 7, "factor: expected a number, got True"),

@@ -58,3 +58,15 @@ def test_class_eight_has_a_higher_proof_stress_above_sixteen_millimeters(agree, 
     large = eng("PROOF_LOAD", "M18", 8.8, "metric") / eng("THREAD_STRESS_AREA", "M18", "metric")
     agree("PROOF_LOAD", f"{SOURCE}: 580 MPa up to M16", 580, small)
     agree("PROOF_LOAD", f"{SOURCE}: 600 MPa above M16", 600, large)
+
+
+# Proof loads of M10 in kN, as printed.
+OTHER_CLASSES_FROM_MEMORY = {
+    "4.6": 13.1, "4.8": 18.0, "5.6": 16.2, "5.8": 22.0, "6.8": 25.5, "9.8": 37.7,
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("grade", OTHER_CLASSES_FROM_MEMORY)
+def test_proof_load_of_other_classes(agree, eng, grade):
+    got = eng("PROOF_LOAD", "M10", grade, "metric") / 1000
+    agree("PROOF_LOAD", f"{SOURCE}, from memory", OTHER_CLASSES_FROM_MEMORY[grade], got, rel=8e-3)

@@ -8,6 +8,8 @@ SOURCE = "SAE J429, by Shigley & Mischke 5e 1989, p. 341"
 @pytest.mark.parametrize(
     ("thread", "grade", "ksi"),
     [
+        ("1/4-20", "grade 2", 55),
+        ("3/4-10", "grade 2", 55),
         ("1/4-20", "grade 5", 85),
         ("7/16-20", "grade 5", 85),
         ("1-8", "grade 5", 85),

@@ -25,6 +25,8 @@ from workbook_tools.catalog.threads import INCH, read_thread, thread_stress_area
 SECTION = "Fasteners"
 
 Grade = Annotated[str, units.TEXT, Choice(tables.words("proof stress", "grade"))]
+# The largest bolts that a class or grade is for, where that is not the largest of all.
+_LARGEST = {"9.8": 0.016, "grade 2": 0.75 * INCH}
 Share = Annotated[float, units.FACTOR, Limits(low=0.0, high=1.0)]
 
 
@@ -38,8 +40,8 @@ def proof_load(thread: Text, grade: Grade) -> Force:
         A text: "7/16-20", "#10-32", "M10x1.25", or "M10" for the coarse pitch. In a cell,
         begin 1/2-20 with an apostrophe, or the program may take it for a date.
     grade
-        Property class (8.8, 10.9, 12.9) or grade ("grade 5", "grade 8") as marked on the
-        head.
+        Property class (8.8, 10.9, 12.9 and others) or grade ("grade 5", "grade 8") as
+        marked on the head.
 
     Equation
     --------
@@ -47,8 +49,9 @@ def proof_load(thread: Text, grade: Grade) -> Force:
 
     Validity
     --------
-    Full-shank bolts up to 1 1/2 in (39 mm) by the standards. Bolts of other makes have
-    their own figures: a shop can add them to its table.
+    Full-shank bolts up to 1 1/2 in (39 mm) by the standards, 3/4 in for grade 2 and 16 mm
+    for class 9.8. Bolts of other makes have their own figures: a shop can add them to its
+    table.
 
     Source
     ------
@@ -61,6 +64,13 @@ def proof_load(thread: Text, grade: Grade) -> Force:
     """
     found = read_thread(thread)
     require(found.diameter <= 0.039, "thread", "a thread of 39 mm (1 1/2 in) at most")
+    largest = _LARGEST.get(grade, 0.039)
+    shown = f"{largest / INCH:g} in" if grade.startswith("grade") else f"{largest * 1000:g} mm"
+    require(
+        found.diameter <= largest * (1 + 1e-9),
+        "thread",
+        f"a thread of {shown} at most, which {grade} is for",
+    )
     step = 0.016 if found.form == "metric" else INCH
     large = found.diameter > step and tables.has_band("proof stress", grade=grade, size="large")
     size = "large" if large else "any"

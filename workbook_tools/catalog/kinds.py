@@ -32,9 +32,12 @@ class Limits:
         return above and below
 
     def words(self, kind: Kind, system: units.System) -> str:
-        """The limits as people say them, in the book's units: "above 0", "0 or more"."""
-        low = f"{units.from_si(self.low, kind, system):.6g}"
-        high = f"{units.from_si(self.high, kind, system):.6g}"
+        """The limits as people say them, in the book's units: "above 0", "0 or more".
+
+        Rounded inward, so that a limit can be typed as it is told.
+        """
+        low = self._told(self.low, kind, system, 1)
+        high = self._told(self.high, kind, system, -1)
         unit = kind.unit(system)
         unit = f" {unit}" if unit else ""
         lower = f"above {low}" if self.low_open else f"{low} or more"
@@ -42,6 +45,15 @@ class Limits:
             return "" if math.isinf(self.low) else lower
         upper = f"below {high}{unit}" if self.high_open else f"{high}{unit} at most"
         return upper if math.isinf(self.low) else f"{lower} and {upper}"
+
+    def _told(self, limit: float, kind: Kind, system: units.System, inward: int) -> str:
+        number = units.from_si(limit, kind, system)
+        text = f"{number:.6g}"
+        at_limit = math.isinf(limit) or (self.low_open if inward > 0 else self.high_open)
+        if at_limit or number == 0 or self.hold(units.to_si(float(text), kind, system)):
+            return text
+        digit = 10.0 ** (math.floor(math.log10(abs(number))) - 5)
+        return f"{float(text) + inward * digit:.6g}"
 
     @property
     def allow_zero(self) -> bool:
