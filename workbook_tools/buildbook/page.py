@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from copy import copy
 from dataclasses import dataclass, field
@@ -207,36 +208,57 @@ class Page:
 
     # -- the whole sheet
 
-    def _fill_paper(self, wide: bool) -> None:
-        """Give rows and columns the room that the paper has: hands are dirty and pencils blunt."""
+    def _fill_paper(self) -> bool:
+        """Give rows and columns the room that the paper has: hands are dirty and pencils blunt.
+
+        Returns whether the paper lies, so that there is more room than on paper upright.
+        """
         sheet, last = self.sheet, self.row - 1
-        margins = sheet.page_margins
-        paper = self.plan.pick(_LETTER_SIZE, _A4_SIZE)
-        across, down = reversed(paper) if wide else paper
-        room = (across - margins.left - margins.right) * 72
-        height = (down - margins.top - margins.bottom) * 72
         used = self.width(1, self.columns) * style.DIGIT_WIDTH
         every = {r: sheet.row_dimensions[r].height or ROW_HEIGHT for r in range(1, last + 1)}
-        heights = {r: every[r] for r in self.plain_rows}
-        fixed = sum(every.values()) - sum(heights.values())
-        share = (height / min(1.0, room / used) * 0.97 - fixed) / sum(heights.values())
-        for row, own in heights.items():
-            every[row] = round(own * max(1.0, min(_MOST_STRETCH, share)), 1)
-            sheet.row_dimensions[row].height = every[row]
+        plain = sum(every[r] for r in self.plain_rows)
+        fixed = sum(every.values()) - plain
+
+        def fitted(wide: bool) -> tuple[float, float]:
+            """How much higher plain rows become, and how much smaller all is printed."""
+            room, height = self._room(wide)
+            share = (height / min(1.0, room / used) * 0.97 - fixed) / plain
+            higher = max(1.0, min(_MOST_STRETCH, share))
+            return higher, min(1.0, room / used, height / (fixed + plain * higher))
+
+        def legible(wide: bool) -> float:
+            # What is printed gains by its size, what is written by hand by the height of rows.
+            higher, scale = fitted(wide)
+            return scale * math.sqrt(higher)
+
+        wide = legible(True) > legible(False)
+        higher, scale = fitted(wide)
+        for row in self.plain_rows:
+            sheet.row_dimensions[row].height = round(every[row] * higher, 1)
         # Sheets that are too high for the paper are printed smaller, and have room at the sides.
-        scale = min(1.0, room / used, height / sum(every.values()))
-        wider = min(_MOST_WIDENING, room / scale / used * 0.995)
+        wider = min(_MOST_WIDENING, self._room(wide)[0] / scale / used * 0.995)
         for column in map(get_column_letter, range(1, self.columns + 1)):
             dimension = sheet.column_dimensions[column]
             dimension.width = round(dimension.width * max(1.0, wider), 2)
+        return wide
 
-    def finish(self, wide: bool) -> None:
+    def _room(self, wide: bool) -> tuple[float, float]:
+        """What the paper has between its margins, in points."""
+        across, down = self.plan.pick(_LETTER_SIZE, _A4_SIZE)
+        if wide:
+            across, down = down, across
+        margins = self.sheet.page_margins
+        return (
+            (across - margins.left - margins.right) * 72,
+            (down - margins.top - margins.bottom) * 72,
+        )
+
+    def finish(self) -> None:
         """Print area, paper, what stays in view, locks, and the marks of verdicts."""
         sheet: Any = self.sheet
         last = self.row - 1
         sheet.print_area = area(1, 1, last, self.columns)
         sheet.page_setup.paperSize = self.plan.pick(LETTER, A4)
-        sheet.page_setup.orientation = "landscape" if wide else "portrait"
         sheet.sheet_properties.pageSetUpPr.fitToPage = True
         sheet.page_setup.fitToWidth = sheet.page_setup.fitToHeight = 1
         sheet.print_options.horizontalCentered = True
@@ -254,7 +276,7 @@ class Page:
         sheet.protection.sheet = True
         sheet.protection.formatCells = sheet.protection.formatColumns = False
         sheet.protection.formatRows = False
-        self._fill_paper(wide)
+        sheet.page_setup.orientation = "landscape" if self._fill_paper() else "portrait"
         shown = self.width(1, self.columns) * style.DIGIT_WIDTH / 0.75
         zoom = 5 * int(_SCREEN / shown * 20)
         sheet.sheet_view.zoomScale = max(_LEAST_ZOOM, min(_MOST_ZOOM, zoom))

@@ -73,7 +73,7 @@ def build(draft: Draft) -> None:
     )
     page.gap()
     _odds(page)
-    page.finish(wide=True)
+    page.finish()
 
 
 def _odds(page: Page) -> None:

@@ -17,11 +17,11 @@ _AROUND = ("Big end", "Shells, pair")
 
 def build(draft: Draft) -> None:
     """Write the sheet."""
-    page = draft.page(TITLE, "Balance card", (9, 10, 10, 10, 10, 10, 10, 10, 11, 11, 9))
+    page = draft.page(TITLE, "Balance card", (11, 11, 10, 10, 10, 10, 10, 10, 13, 11, 9))
     weights = _weights(draft, page)
     page.gap()
     _set(draft, page, weights)
-    page.finish(wide=True)
+    page.finish()
 
 
 def _weights(draft: Draft, page: Page) -> Table:

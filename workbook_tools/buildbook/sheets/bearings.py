@@ -25,7 +25,7 @@ def build(draft: Draft) -> None:
     page.gap()
     throws = draft.ranges["rod journals"]
     _bearings(draft, page, "Rod bearings", "Rod", plan.rod_rows, throws, draft.ranges["big end"])
-    page.finish(wide=plan.cylinders < 5)
+    page.finish()
 
 
 def _start(draft: Draft, page: Page) -> None:

@@ -22,14 +22,14 @@ def build(draft: Draft) -> None:
     page = draft.page(TITLE, "Block: bores" if apart else "Block: bores and decks", WIDTHS)
     _bores(draft, page)
     if apart:
-        page.finish(wide=False)
+        page.finish()
         page = draft.page("Decks", "Block: decks and housings", WIDTHS)
     else:
         page.gap()
     _decks(draft, page)
     page.gap()
     _other(draft, page)
-    page.finish(wide=False)
+    page.finish()
 
 
 def _bores(draft: Draft, page: Page) -> None:

@@ -35,7 +35,7 @@ def build(draft: Draft) -> None:
     _lift(draft, page)
     page.gap()
     _lash(draft, page)
-    page.finish(wide=False)
+    page.finish()
 
 
 def _lobe(draft: Draft, lines: Lines, kind: str) -> str:

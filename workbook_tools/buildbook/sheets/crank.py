@@ -22,7 +22,7 @@ def build(draft: Draft) -> None:
     _journals(draft, page, "Rod journals", "Throw", draft.plan.journal_rows)
     page.gap()
     _other(draft, page)
-    page.finish(wide=False)
+    page.finish()
 
 
 def _journals(draft: Draft, page: Page, title: str, corner: str, rows: Sequence[str]) -> None:

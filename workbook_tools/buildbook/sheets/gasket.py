@@ -23,7 +23,7 @@ def build(draft: Draft) -> None:
     page.gap()
     _choice(draft, page, offers)
     page.counted = False
-    page.finish(wide=True)
+    page.finish()
 
 
 def _offers(draft: Draft, page: Page) -> Table:

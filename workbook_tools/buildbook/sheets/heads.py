@@ -26,13 +26,13 @@ def build(draft: Draft) -> None:
             _valves(draft, page, group, fixed(bind), fixed(lifts[group.split()[0]]))
     page.gap()
     _faces(draft, page)
-    page.finish(wide=apart or plan.cylinders * len(plan.valve_groups) < 13)
+    page.finish()
     for kind in lifts if apart else ():
         other = draft.page(f"{kind} valves", f"{kind} valves, springs", WIDTHS)
         for group in (g for g in plan.valve_groups if g.startswith(kind)):
             _valves(draft, other, group, elsewhere(TITLE, bind), elsewhere(TITLE, lifts[kind]))
             other.gap()
-        other.finish(wide=False)
+        other.finish()
 
 
 def _springs(draft: Draft, page: Page) -> tuple[str, dict[str, str]]:

@@ -34,7 +34,7 @@ def build(draft: Draft) -> None:
     _combination(draft, page)
     page.gap()
     _gauges(page)
-    page.finish(wide=False)
+    page.finish()
 
 
 def _who(draft: Draft, page: Page) -> None:

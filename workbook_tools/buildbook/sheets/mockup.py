@@ -22,7 +22,7 @@ def build(draft: Draft) -> None:
     _sides(draft, page)
     page.gap()
     _other(draft, page)
-    page.finish(wide=draft.plan.cylinders < 5)
+    page.finish()
 
 
 def _decks(draft: Draft, page: Page) -> None:

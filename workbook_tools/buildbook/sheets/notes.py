@@ -90,7 +90,7 @@ def build(draft: Draft) -> None:
         "Where a wrong number can hurt someone, the makers of the parts, local codes and licensed "
         "practice decide, not this book."
     )
-    page.finish(wide=False)
+    page.finish()
 
 
 def _paragraphs(page: Page, title: str, entries: tuple[tuple[str, str], ...]) -> None:

@@ -93,4 +93,4 @@ def build(draft: Draft) -> None:
     )
     page.verdicts += [c["Verdict"] for c in parts.cells]
     page.counted = False
-    page.finish(wide=True)
+    page.finish()

@@ -22,11 +22,11 @@ def choices(name: str, parameter: str) -> tuple[str, ...]:
 
 def build(draft: Draft) -> None:
     """Write the sheet."""
-    page = draft.page(TITLE, "Pistons and pins", (8, 11, 11, 11, 9, 11, 11, 11, 9, 11, 10))
+    page = draft.page(TITLE, "Pistons and pins", (10, 12, 11, 11, 9, 11, 11, 11, 9, 12.5, 9))
     _start(draft, page)
     page.gap()
     _table(draft, page)
-    page.finish(wide=True)
+    page.finish()
 
 
 def _start(draft: Draft, page: Page) -> None:

@@ -61,4 +61,4 @@ def build(draft: Draft) -> None:
             Column("Remarks", "text", span=3),
         ),
     )
-    page.finish(wide=False)
+    page.finish()

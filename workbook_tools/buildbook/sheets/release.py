@@ -53,7 +53,7 @@ def build(draft: Draft) -> None:
     )
     page.gap()
     _signatures(page)
-    page.finish(wide=False)
+    page.finish()
 
 
 def _count(page: Page, judged: list[Page]) -> None:

@@ -14,13 +14,13 @@ TITLE = "Rings"
 
 def build(draft: Draft) -> None:
     """Write the sheet."""
-    page = draft.page(TITLE, "Rings", (8, 10, 10, 10, 10, 8, 10, 10, 10, 8, 10, 8, 9))
+    page = draft.page(TITLE, "Rings", (9.5, 10.5, 10, 10, 10, 8, 10, 10, 10, 8, 10, 8, 9))
     top, second, widest = _wanted(draft, page)
     page.gap()
     _gaps(draft, page, top, second, widest)
     page.gap()
     _sides(draft, page)
-    page.finish(wide=True)
+    page.finish()
 
 
 def _wanted(draft: Draft, page: Page) -> tuple[str, str, str]:

@@ -70,4 +70,4 @@ def build(draft: Draft) -> None:
         lengths = rods.column("Length")
         spread = plan.call("READING_SPREAD", lengths, plan.cylinders)
         Lines(page, "Rods").line("Length, spread", q.GAP, when_filled(spread, lengths))
-    page.finish(wide=True)
+    page.finish()

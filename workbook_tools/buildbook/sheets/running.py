@@ -21,7 +21,7 @@ def build(draft: Draft) -> None:
     _oil(page)
     page.gap()
     _after(page)
-    page.finish(wide=False)
+    page.finish()
 
 
 def _cylinders(draft: Draft, page: Page) -> Table:

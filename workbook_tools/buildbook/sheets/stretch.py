@@ -45,4 +45,4 @@ def build(draft: Draft) -> None:
             Column("Read by", "sign"),
         ),
     )
-    page.finish(wide=True)
+    page.finish()

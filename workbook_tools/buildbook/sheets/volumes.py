@@ -13,13 +13,13 @@ TITLE = "Volumes"
 
 def build(draft: Draft) -> None:
     """Write the sheet."""
-    page = draft.page(TITLE, "Volumes and ratio", (9, 11, 11, 11, 11, 11, 10, 11, 9, 9, 9))
+    page = draft.page(TITLE, "Volumes and ratio", (9, 11, 11, 11, 11, 11, 10, 12.5, 9, 9, 9.5))
     gasket = _gasket(draft, page)
     page.gap()
     ratios = _ratios(draft, page, gasket)
     page.gap()
     _together(draft, page, ratios)
-    page.finish(wide=True)
+    page.finish()
 
 
 def _gasket(draft: Draft, page: Page) -> str:
