@@ -125,9 +125,12 @@ def _list_functions_about(words: str) -> None:
 
 
 def _no_such_function(name: str) -> str:
-    from rapidfuzz import process
+    from rapidfuzz import fuzz, process
 
-    near = process.extractOne(name.upper(), [f.name for f in entries()])
+    names = [f.name for f in entries()]
+    near = process.extractOne(name.upper(), names, scorer=fuzz.ratio, score_cutoff=60)
+    if near is None:
+        return f"There is no function {name!r}; `workbook-tools functions` lists all."
     return f"There is no function {name!r}; the nearest name is ENG.{near[0]}."
 
 
