@@ -118,7 +118,7 @@ def _moved(book: Workbook, page: Page) -> str:
         if found != expected:
             return (
                 f'{page.title}: {address} says "{found or ""}" where "{expected}" is expected, so '
-                "rows or columns were moved or renamed; copy by hand"
+                "rows or columns were moved or renamed, or another version made it; copy by hand"
             )
     return ""
 
