@@ -6,7 +6,7 @@ import sys
 
 import pytest
 
-from workbook_tools.catalog import calculate, find, tables
+from workbook_tools.catalog import calculate, find, tables, tables_shown
 from workbook_tools.catalog.tables import SHOP_VARIABLE, TableError, read_tables
 
 GOOD_BAND = """[[band]]
@@ -266,3 +266,13 @@ def test_words_of_a_condition_come_in_the_order_of_the_rows():
     assert uses[0] == "street"
     assert len(uses) == len(set(uses))
     assert tables.words("no such table", "use") == ()
+
+
+def test_the_rows_that_a_new_file_shows_can_be_used(tmp_path):
+    path = tmp_path / "shop.toml"
+    lines = tables_shown._START.splitlines()
+    rows = lines.index("# [[band]]")
+    path.write_text("\n".join(line.removeprefix("# ") for line in lines[rows:]), encoding="utf-8")
+    both = read_tables(path)
+    assert both.materials["our block alloy"].density == 2680
+    assert len(both.bands) == len(read_tables().bands)
