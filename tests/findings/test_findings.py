@@ -195,9 +195,35 @@ def test_one_blank_among_guarded_siblings_is_missed_and_a_whole_blank_row_is_not
 
 
 def test_a_spare_line_of_a_form_is_not_missed(findings):
-    guard = '=IF(COUNTBLANK(B{0}:C{0})=0,ENG.GASKET_VOLUME(B{0},C{0}),"")'
-    rows = [["Offer", "Bore", "Thickness", "Gasket volume"],
-            [1, 4.1, 0.04, guard.format(2)], [2, None, None, guard.format(3)],
-            [3, 4.2, None, guard.format(4)]]  # fmt: skip
-    saved = {"D2": 8.654036769, "D3": "", "D4": ""}
-    assert [f[:2] for f in findings(rows, saved)] == [("missing reading", "C4")]
+    def guarded(cells, call):
+        return [f'=IF(COUNTBLANK({cells.format(c)})=0,{call.format(c=c)},"")' for c in "BC"]
+
+    rows = [
+        ["Cylinder", 1, 2],
+        ["Bore, top (in)", 4.0301, 4.0302],
+        ["Bore, bottom (in)", 4.03, None],
+        ["Mean bore", *guarded("{0}2:{0}3", "ENG.MEAN_READING({c}2:{c}3,2)")],
+        ["Bore", "=B4", '=IF(C4="","",C4)'],
+        ["Piston (in)", 4.026, 4.0262],
+        ["Piston clearance", *guarded("{0}5", "ENG.PISTON_CLEARANCE({c}5,{c}6)")],
+        ["Verdict", *guarded("{0}7", "ENG.VERDICT({c}7,0.003,0.005)")],
+    ]
+    saved = {"B4": 4.03005, "B5": 4.03005, "B7": 0.00405, "B8": "ok"}
+    ((kind, address, message),) = findings(rows, {**saved, "C4": "", "C5": "", "C7": "", "C8": ""})
+    assert (kind, address) == ("missing reading", "C2:C3")
+    assert message == (
+        "Bore, top, Cylinder 2 (C3 of C2:C3) is empty; it is needed by ENG.MEAN_READING in C4. "
+        "2 more results wait for it."
+    )
+
+
+def test_a_computed_cell_that_waits_for_something_unknown_is_told_with_its_formula(findings):
+    rows = [
+        ["Bore, top (in)", 4.0301, 4.0302],
+        ["Bore", "=B1", '=IF(C9="","",C9)'],
+        ["Piston (in)", 4.026, 4.026],
+        ["Piston clearance", *(f"=ENG.PISTON_CLEARANCE({c}2,{c}3)" for c in "BC")],
+    ]
+    saved = {"B2": 4.0301, "C2": "", "B4": 0.0041, "C4": "#VALUE!"}
+    ((kind, address, _),) = findings(rows, saved)
+    assert (kind, address) == ("missing reading", "C2")

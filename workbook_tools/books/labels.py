@@ -351,6 +351,8 @@ def field_text(value: object) -> str:
 
 
 def _named_field(book: OpenBook, wanted: tuple[str, ...]) -> JobField | None:
+    """What a field's named cell says; an empty field where that cell is empty, None if none."""
+    named = None
     for name in wanted:
         text = book.names.get(name)
         if not text or "!" not in text:
@@ -369,7 +371,8 @@ def _named_field(book: OpenBook, wanted: tuple[str, ...]) -> JobField | None:
         found = field_text(cell.value if cell else None)
         if found:
             return JobField(found, Place(sheet.title, f"{get_column_letter(left)}{top}"))
-    return None
+        named = JobField("")
+    return named
 
 
 def labeled_fields(

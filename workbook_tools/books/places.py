@@ -1,12 +1,14 @@
-"""Addresses: the corners of a range, and its cells one by one."""
+"""Addresses: the corners of a range, its cells one by one, and those that a formula names."""
 
 from __future__ import annotations
 
 import re
 from functools import lru_cache
 
+from openpyxl.formula.tokenizer import Token
 from openpyxl.utils import column_index_from_string, get_column_letter
 
+from workbook_tools.books.calls import tokens_of
 from workbook_tools.books.records import Place
 
 # A range of more cells than this holds no readings of an engine.
@@ -60,3 +62,28 @@ def cells_of(place: Place) -> tuple[Place, ...]:
         for r in range(top, bottom + 1)
         for c in range(left, right + 1)
     )
+
+
+_REFERENCE = re.compile(r"(?:(?P<sheet>'(?:[^']|'')+'|[^'!\[\]]+)!)?(?P<cells>[$A-Za-z0-9:]+)")
+
+
+@lru_cache(maxsize=4096)
+def places_named(formula: str, sheet: str) -> tuple[Place, ...]:
+    """The cells and ranges that a formula names, in its order; names and tables left out.
+
+    formula: with or without "="; sheet: that it stands on. Raises nothing.
+    """
+    try:
+        tokens = tokens_of(formula.removeprefix("="))
+    except ValueError:
+        return ()
+    found = []
+    for token in tokens:
+        if token.type != Token.OPERAND or token.subtype != Token.RANGE:
+            continue
+        named = _REFERENCE.fullmatch(token.value)
+        if named is None or corners(named["cells"]) is None:
+            continue
+        title = (named["sheet"] or sheet).removeprefix("'").removesuffix("'").replace("''", "'")
+        found.append(Place(title, named["cells"].replace("$", "").upper()))
+    return tuple(found)

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
+from workbook_tools.books.places import cells_of, places_named, spread
 from workbook_tools.books.records import Argument, Book, Place, Record
 from workbook_tools.findings.finding import Finding
 
@@ -62,8 +63,12 @@ def _blank_rows(value: object) -> bool:
 
 
 def check_missing(book: Book) -> Iterator[Finding]:
-    """A finding for each empty cell that a call needs, once a cell, with all that need it."""
-    waiting: dict[tuple[str, str], list[Record]] = {}
+    """A finding for each empty cell that a call needs, once a cell, with all that need it.
+
+    A computed cell that is empty waits for others; the finding is for those, wherever its
+    formulas lead to them.
+    """
+    waiting: dict[Place, list[Record]] = {}
     filled = {_row_of(r) for r in book.records if r.value is not None}
     for record in failures(book):
         # A formula that blanks itself is only missed where its siblings have results: a
@@ -72,9 +77,47 @@ def check_missing(book: Book) -> Iterator[Finding]:
         if record.missing and (not guarded or (_row_of(record) in filled and _begun(record))):
             argument = blamed_argument(record)
             place = argument.place if argument and argument.place else record.place
-            waiting.setdefault((place.sheet, place.address), []).append(record)
-    for records in waiting.values():
-        yield _finding(records, released(book))
+            waiting.setdefault(place, []).append(record)
+    formulas = _formulas(book) if any(map(_is_computed, waiting.values())) else {}
+    behind = {place: _behind(place, formulas, waiting) for place in waiting}
+    for place, records in waiting.items():
+        if not behind[place]:
+            later = sum(len(waiting[p]) for p, roots in behind.items() if place in roots)
+            yield _finding(records, later, released(book))
+
+
+def _is_computed(records: list[Record]) -> bool:
+    """Whether the empty cell that records need is a formula's."""
+    argument = blamed_argument(records[0])
+    return argument is not None and bool(argument.formula)
+
+
+def _formulas(book: Book) -> dict[Place, str]:
+    """The formulas that are known of a book's cells."""
+    found = {a.place: a.formula for r in book.records for a in r.arguments if a.place and a.formula}
+    return found | {r.place: r.formula for r in book.records}
+
+
+def _behind(
+    place: Place, formulas: Mapping[Place, str], waiting: Mapping[Place, list[Record]]
+) -> frozenset[Place]:
+    """The missing readings that a computed cell waits for, none where it is no such cell."""
+    if not _is_computed(waiting[place]):
+        return frozenset()
+    needs = {r.place: missed for missed, records in waiting.items() for r in records}
+    roots: set[Place] = set()
+    seen, open_ = {place}, [place]
+    while open_:
+        at = open_.pop()
+        named = [needs[at]] if at in needs else list(places_named(formulas.get(at, ""), at.sheet))
+        for missed in named:
+            if missed in waiting and not _is_computed(waiting[missed]):
+                roots.add(missed)
+                continue
+            fresh = [cell for cell in cells_of(missed) if cell not in seen]
+            seen.update(fresh)
+            open_ += fresh
+    return frozenset(roots)
 
 
 def _may_be_zero(record: Record) -> bool:
@@ -82,7 +125,7 @@ def _may_be_zero(record: Record) -> bool:
     return any(p.name == record.blamed and p.limits.allow_zero for p in parameters)
 
 
-def _finding(records: list[Record], finished: str) -> Finding:
+def _finding(records: list[Record], later: int, finished: str) -> Finding:
     first = records[0]
     argument = blamed_argument(first)
     place = argument.place if argument and argument.place else first.place
@@ -93,7 +136,12 @@ def _finding(records: list[Record], finished: str) -> Finding:
         needed += f" and {len(records) - 4} more"
     shown = next((r for r in records if isinstance(r.saved, (int, float))), None)
     if argument is not None and ":" in place.address:
-        message = f"{where}: {argument.problem}; it is needed by {needed}."
+        empty = [p.address for p, value in spread(place, argument.value) if value in (None, "")]
+        if len(empty) == 1:
+            message = f"{name} ({empty[0]} of {place.address}) is empty"
+        else:
+            message = f"{where}: {argument.problem}"
+        message += f"; it is needed by {needed}."
     elif shown is not None:
         message = (
             f"{where} is empty, yet {shown.place.address} shows {shown.saved:.6g}: the program "
@@ -102,13 +150,14 @@ def _finding(records: list[Record], finished: str) -> Finding:
     else:
         verb = "has" if len(records) == 1 else "have"
         message = f"{where} is empty; {needed} {verb} no result without it."
+    if later:
+        message += f" {later} more result{'s wait' if later > 1 else ' waits'} for it."
     if finished:
         message += f" The engine is dated finished ({finished})."
-    return Finding(
-        "missing reading",
-        place,
-        message,
-        "Measure it and enter it; if zero was measured, type 0."
-        if _may_be_zero(first)
-        else "Measure it and enter it.",
-    )
+    if _is_computed(records):
+        advice = f"Enter what its formula needs: {argument.formula if argument else ''}"
+    elif _may_be_zero(first):
+        advice = "Measure it and enter it; if zero was measured, type 0."
+    else:
+        advice = "Measure it and enter it."
+    return Finding("missing reading", place, message, advice)
