@@ -147,6 +147,12 @@ def test_a_range_becomes_a_record_for_each_cylinder(records):
     assert str(found["D3"].label) == "Quench, Cylinder 3"
 
 
+def test_an_array_of_empty_texts_was_calculated(records):
+    formula = '{=IF(B1:C1="","",ENG.QUENCH(B1:C1,0.04))} B2:C2'
+    found = records([["Deck clearance", None, None], ["Quench", formula]], saved={"B2": ""})
+    assert [found[a].state for a in ("B2", "C2")] == ["same", "same"]
+
+
 def test_an_empty_cell_is_missing_even_where_the_program_counted_it_as_zero(records):
     record = records(
         [["Deck clearance", None], ["Quench", "=ENG.QUENCH(B1,0.04)"]], saved={"B2": 0.04}
@@ -222,6 +228,13 @@ def test_job_fields_from_labels_and_from_names(make_book):
     assert job.number.place == Place("S", "D1")
     named = read_book(make_book({"S": [["x", "24-018"]]}, names={"job_number": "S!$B$1"})).job
     assert named.number.text == "24-018"
+
+
+def test_a_named_job_field_left_empty_takes_nothing_from_labels(make_book):
+    rows = [["Engine", None, "Casting"], ["Builder", "I. Marsh"]]
+    path = make_book({"S": rows}, names={"engine": "S!$B$1"})
+    job = read_book(path).job
+    assert (job.engine.text, job.builder.text) == ("", "I. Marsh")
 
 
 def test_a_job_field_left_empty_takes_nothing_from_the_next_line(make_book):

@@ -202,12 +202,14 @@ def _cell_records(
     whole_value, whole_problem = _evaluate(values, parts, sheet, row)
     area = _filled_area(cell, row, column)
     several = (area[2] - area[0], area[3] - area[1]) != (0, 0)
+    # A cell of a calculated array that holds nothing was given an empty text.
+    blank = Cell("" if several and not never_calculated(cell) else None)
     for call in calls_in(parts):
         whole = len(parts) == 1 and parts[0].call is call
         for r in range(area[0], area[2] + 1):
             for c in range(area[1], area[3] + 1):
                 offset = (r - area[0], c - area[1])
-                here = cell if offset == (0, 0) else sheet.cells.get((r, c), Cell(None))
+                here = cell if offset == (0, 0) else sheet.cells.get((r, c), blank)
                 recomputed = element(whole_value, *offset)
                 problem = whole_problem
                 if isinstance(recomputed, ArgumentError):
