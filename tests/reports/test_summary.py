@@ -92,6 +92,12 @@ def test_a_range_that_is_judged_gives_its_band_to_each_reading():
     ]  # fmt: skip
 
 
+def test_a_mean_is_told_one_digit_finer_than_its_readings():
+    decks = cell("B3:E3", ((8.9908, 8.9913, 8.9907, 8.9911),), "Deck height", unit="in")
+    made = book(call("B4", "Mean deck height", "MEAN_READING", decks, 4))
+    assert rows_of(summarize(made, ()).sections)["Mean deck height"].result == "8.99098"
+
+
 def test_bands_that_differ_are_told_by_their_widest_limits():
     decks = [cell(a, -0.004, "Deck clearance", p, "in") for a, p in (("B3", "1"), ("C3", "2"))]
     judges = [

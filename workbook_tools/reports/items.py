@@ -20,7 +20,7 @@ from workbook_tools.reports.bands import (
     fills_its_cell,
 )
 from workbook_tools.reports.cells import reading_order
-from workbook_tools.reports.figures import Measure, measure, number_in, words
+from workbook_tools.reports.figures import Measure, digits, measure, number_in, words
 from workbook_tools.units import READING, TEXT, Kind, System
 
 NOT_UNDERSTOOD = "Calls not understood"
@@ -35,7 +35,7 @@ class Item(NamedTuple):
     or the words that the number was typed in ("38 thou"); saved: the saved number where it
     differs; state: of a result as recalculation says it, of a reading "read", "missing" or
     "refused"; help: what a sign means; typed: whether the number is a reading, or of
-    readings, and keeps their digits.
+    readings, and keeps their digits; most_digits: that a mean of readings is worth.
     """
 
     section: str
@@ -53,6 +53,7 @@ class Item(NamedTuple):
     band: Band | None = None
     help: str = ""
     typed: bool = True
+    most_digits: int | None = None
 
 
 @lru_cache(maxsize=8)
@@ -184,7 +185,21 @@ def _result_item(record: Record) -> Item:
         note=note,
         help=function.result_help if function else "",
         typed=kind == READING,
+        most_digits=_digits_of_a_mean(record),
     )
+
+
+def _digits_of_a_mean(record: Record) -> int | None:
+    """One digit more than the readings have, as a mean is finer than each of them."""
+    if record.function is None or record.function.name != "MEAN_READING":
+        return None
+    given = argument_of(record, "readings")
+    if given is None or not isinstance(given.value, tuple):
+        return None
+    cells = [cell for row in given.value for cell in row]
+    numbers = [float(c) for c in cells if isinstance(c, (int, float)) and not isinstance(c, bool)]
+    of = measure(READING, "", given.label, "inch")
+    return digits(numbers, of, typed=True) + 1 if numbers else None
 
 
 def _name(record: Record) -> str:

@@ -246,6 +246,9 @@ def _digits(group: Sequence[Item]) -> int:
     of, typed = group[0].of, group[0].typed
     measured = [i.value for i in group if i.value is not None]
     places = digits(measured, of, typed=typed)
+    worth = [i.most_digits for i in group if i.most_digits is not None]
+    if worth:
+        places = min(places, max(worth))
     for item in group:
         if item.value is None:
             continue
