@@ -343,3 +343,20 @@ def test_a_guarded_call_that_is_blank_is_as_saved(records, guard):
     assert record.recomputed == ""
     assert record.state in ("same", "not saved")
     assert (record.value, record.missing) == (None, True)
+
+
+@pytest.mark.parametrize(
+    ("entries", "missing"),
+    [(("", ""), ["E1"]), (("IT", ""), []), (("", "IT"), []), (("___", "..."), ["E1"])],
+)
+def test_a_column_for_initials_is_filled_by_any_of_its_rows(make_book, entries, missing):
+    rows = [
+        ["Cyl", "Bore (in)", "Piston (in)", "Clearance", "Measured by", "Remarks"],
+        [1, 4.03, 4.026, "=ENG.PISTON_CLEARANCE(B2,C2)", entries[0] or None],
+        [2, 4.03, 4.026, "=ENG.PISTON_CLEARANCE(B3,C3)", entries[1] or None, "again"],
+        [],
+        ["Cyl", "Gap (in)", "Wanted (in)", "Measured by", "Remarks"],
+        [1, 0.018, 0.016, "IT"],
+    ]
+    found = read_book(make_book({"S": rows})).unsigned
+    assert [line.place.address for line in found] == missing

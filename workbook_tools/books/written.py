@@ -18,6 +18,9 @@ FindLabel = Callable[[Sheet, int, int], Label | None]
 # A sheet with more numbers than this is a log of a test, not a sheet of readings.
 MOST_WRITTEN = 4000
 # How far to the right of its line a signature may stand, past merged cells.
+# Fewer texts side by side are no heads of a table, which ends where so many rows are empty.
+_FEWEST_HEADS = 3
+_TABLE_ENDS = 2
 _MOST_RIGHT = 6
 _SIGNATURE = re.compile(
     r"(?:signed|signature|initials|sign(?:ed)?[- ]?off|(?:second|final) check"
@@ -92,8 +95,49 @@ def unsigned_lines(book: OpenBook) -> Iterator[Written]:
             line = _SIGNATURE.fullmatch(text) or (text != even and _DONE.fullmatch(text))
             if not line or not _BLANK.fullmatch(rest):
                 continue
-            if not _is_filled(sheet, row, column):
+            span = _table_under(sheet, row, column)
+            filled = (
+                _column_is_filled(sheet, row, column, span)
+                if span
+                else _is_filled(sheet, row, column)
+            )
+            if not filled:
                 yield Written(_place(sheet, row, column), Label(text), None)
+
+
+def _table_under(sheet: Sheet, row: int, column: int) -> range | None:
+    """The columns of the table that a text is a head of, None where it heads no column.
+
+    A table's heads stand side by side, with numbers or formulas under some of them.
+    """
+    first = last = column
+    while _is_text(sheet, row, first - 1):
+        first -= 1
+    while _is_text(sheet, row, last + 1):
+        last += 1
+    span = range(first, last + 1)
+    if len(span) < _FEWEST_HEADS:
+        return None
+    below = [sheet.cells.get((r, c)) for r in (row + 1, row + 2) for c in span]
+    figures = [c for c in below if c is not None and (c.formula or not isinstance(c.value, str))]
+    return span if len(figures) >= 2 else None
+
+
+def _is_text(sheet: Sheet, row: int, column: int) -> bool:
+    cell = sheet.cells.get((row, column))
+    return cell is not None and isinstance(cell.value, str) and not cell.formula
+
+
+def _column_is_filled(sheet: Sheet, row: int, column: int, span: range) -> bool:
+    """Whether anything is written under a head, as far as its table goes on."""
+    gap = 0
+    while gap < _TABLE_ENDS:
+        row += 1
+        cell = sheet.cells.get((row, column))
+        if cell is not None and not _is_blank(cell):
+            return not (_is_line(cell) or _table_under(sheet, row, column))
+        gap = 0 if any((row, c) in sheet.cells for c in span) else gap + 1
+    return False
 
 
 def _is_filled(sheet: Sheet, row: int, column: int) -> bool:
