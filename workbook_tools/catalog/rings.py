@@ -269,7 +269,7 @@ def ring_side_clearance(groove_width: Length, ring_width: Length) -> SignedLengt
     require(
         abs(groove_width - ring_width) <= 0.5 * groove_width,
         "ring_width",
-        "a width near that of the groove",
+        "a width within half of the groove's",
     )
     return groove_width - ring_width
 
