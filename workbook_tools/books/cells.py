@@ -111,6 +111,12 @@ class Sheet:
         object.__setattr__(self, "texts", texts)
 
 
+def is_typed_text(sheet: Sheet, row: int, column: int) -> bool:
+    """Whether a cell holds a text that was typed."""
+    cell = sheet.cells.get((row, column))
+    return cell is not None and isinstance(cell.value, str) and not cell.formula
+
+
 @dataclass(frozen=True)
 class OpenBook:
     """The content of a book: sheets in order, defined names (lower case) with their texts."""

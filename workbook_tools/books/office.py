@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from openpyxl.utils import get_column_letter
 
-from workbook_tools.books.cells import Cell, OpenBook, Sheet
+from workbook_tools.books.cells import Cell, OpenBook, Sheet, is_typed_text
 from workbook_tools.books.records import Fastener, JobField, Office, PartLine, Place
 
 # Labels of what is said once for the engine.
@@ -63,7 +63,7 @@ def read_office(book: OpenBook) -> Office:
             words = text.strip(" .")
             _note_field(fields, sheet, row, column, words, rest)
             signatures += bool(_SIGNATURE.fullmatch(words))
-            if _ORDER_LIST.fullmatch(words) and not _is_text(sheet, row, column - 1):
+            if _ORDER_LIST.fullmatch(words) and not is_typed_text(sheet, row, column - 1):
                 lists += 1
                 parts += _listed(sheet, row, column, rest if colon else "")
             elif _PART.fullmatch(words):
@@ -119,12 +119,6 @@ def _can_be(name: str, said: str) -> bool:
     return name in ("promised", "firing_order") or any(c.isalpha() for c in said)
 
 
-def _is_text(sheet: Sheet, row: int, column: int) -> bool:
-    """Whether a cell holds a typed text."""
-    cell = sheet.cells.get((row, column))
-    return cell is not None and isinstance(cell.value, str) and not cell.formula
-
-
 def _heads(sheet: Sheet, row: int, column: int) -> dict[int, str]:
     """The texts of a row of heads by column, on both sides of a cell."""
     reach = range(max(1, column - _MOST_COLUMNS), column + _MOST_COLUMNS + 1)
@@ -139,7 +133,7 @@ def _heads(sheet: Sheet, row: int, column: int) -> dict[int, str]:
 def _listed(sheet: Sheet, row: int, column: int, rest: str) -> Iterator[PartLine]:
     """What a line or a list headed "to order" names: after the colon, beside it, or below it."""
     # Two texts beside it are the heads of further columns.
-    heads = _is_text(sheet, row, column + 1) and _is_text(sheet, row, column + 2)
+    heads = is_typed_text(sheet, row, column + 1) and is_typed_text(sheet, row, column + 2)
     beside = rest.strip() or ("" if heads else _text(sheet.cells.get((row, column + 1))))
     if beside:
         if not _NOTHING.fullmatch(beside):

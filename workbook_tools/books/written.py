@@ -9,7 +9,7 @@ from dataclasses import replace
 from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import range_boundaries
 
-from workbook_tools.books.cells import Cell, OpenBook, Sheet
+from workbook_tools.books.cells import Cell, OpenBook, Sheet, is_typed_text
 from workbook_tools.books.labels import JOB_WORDS, is_quantity, labeled_fields
 from workbook_tools.books.records import JobField, Label, Place, Written
 
@@ -111,9 +111,9 @@ def _table_under(sheet: Sheet, row: int, column: int) -> range | None:
     A table's heads stand side by side, with numbers or formulas under some of them.
     """
     first = last = column
-    while _is_text(sheet, row, first - 1):
+    while is_typed_text(sheet, row, first - 1):
         first -= 1
-    while _is_text(sheet, row, last + 1):
+    while is_typed_text(sheet, row, last + 1):
         last += 1
     span = range(first, last + 1)
     if len(span) < _FEWEST_HEADS:
@@ -121,11 +121,6 @@ def _table_under(sheet: Sheet, row: int, column: int) -> range | None:
     below = [sheet.cells.get((r, c)) for r in (row + 1, row + 2) for c in span]
     figures = [c for c in below if c is not None and (c.formula or not isinstance(c.value, str))]
     return span if len(figures) >= 2 else None
-
-
-def _is_text(sheet: Sheet, row: int, column: int) -> bool:
-    cell = sheet.cells.get((row, column))
-    return cell is not None and isinstance(cell.value, str) and not cell.formula
 
 
 def _column_is_filled(sheet: Sheet, row: int, column: int, span: range) -> bool:
