@@ -132,6 +132,11 @@ def test_figures_are_converted_from_the_row_s_unit(tmp_path):
         (GOOD_BAND + "\n\nlow == 3", 11, "not TOML: "),
         ('[[bands]]\ntable = "t"', 1, "expected rows headed [[band]] or [[material]], got 'bands'"),
         ('\n\n[band]\ntable = "t"', 3, "expected rows headed [[band]] or [[material]], got 'band'"),
+        (
+            "# our own bands, from band to band\n" + GOOD_BAND + '[[bands]]\ntable = "t"',
+            10,
+            "expected rows headed [[band]] or [[material]], got 'bands'",
+        ),
         ("\nshop = 'ours'", 2, "expected rows headed [[band]] or [[material]], got 'shop'"),
         ("band = [{table = 't'}]", 1, "expected rows headed [[band]] or [[material]], got 'band'"),
         (GOOD_BAND.replace('origin = "our own"\n', ""), 1, "origin: is missing"),

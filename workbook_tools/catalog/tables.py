@@ -124,7 +124,8 @@ def _rows(text: str, file: str) -> dict[str, list[_Row]]:
         heading = re.compile(rf"\s*\[\[\s*{re.escape(name)}\s*\]\]")
         at = [i for i in starts[:-1] if heading.match(lines[i])]
         if name not in found_rows or not isinstance(rows, list) or len(at) != len(rows):
-            first = next((i for i, line in enumerate(lines) if name in line), 0)
+            named = re.compile(rf"\s*(\[+\s*)?[\"']?{re.escape(name)}[\"']?\s*[\]=.]")
+            first = next((i for i, line in enumerate(lines) if named.match(line)), 0)
             reason = f"expected rows headed [[band]] or [[material]], got {name!r}"
             raise TableError(file, first + 1, reason)
         for start, fields in zip(at, rows, strict=True):
