@@ -348,6 +348,8 @@ def test_a_table_s_unit():
         (0.96, units.LENGTH, "metric", "0.960 mm"),
         (1234.5, units.DISPLACEMENT, "metric", "1,234.5 cc"),
         (0.0, units.LENGTH, "inch", "0.0000 in"),
+        (3.07e-16, units.LENGTH, "inch", "0.0000 in"),
+        (-3.07e-16, units.LENGTH, "metric", "0.000 mm"),
         (0.00001, units.LENGTH, "inch", "1e-05 in"),
         (-0.00001, units.LENGTH, "inch", "-1e-05 in"),
         (-0.002, units.LENGTH, "inch", "-0.0020 in"),

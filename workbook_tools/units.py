@@ -381,8 +381,9 @@ def show(value: float, kind: Kind, system: System) -> str:
     digits = kind.decimals[0] if system == "inch" else kind.decimals[1]
     text = _fixed(value, digits) if abs(value) < 1e15 else f"{value:g}"
     if not text.strip("-0.,"):
-        # Never show a small reading as nothing.
-        text = f"{value:.{digits}f}".lstrip("-") if value == 0 else f"{value:.3g}"
+        # Never show a small reading as nothing, nor what rounding left of nothing as a reading.
+        nothing = abs(value) < 10.0 ** -(digits + 6)
+        text = f"{0:.{digits}f}" if nothing else f"{value:.3g}"
     unit = kind.unit(system)
     return f"{text} {unit}" if unit else text
 

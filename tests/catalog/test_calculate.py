@@ -111,7 +111,7 @@ def test_no_inches_beside_millimeters_go_unseen():
         ((0.002, 0.038, "mm"), 'units: expected "inch" or "metric", got \'mm\''),
         (
             (0.002, 0.038, (("inch",), ("metric",))),
-            'units: expected "inch" or "metric", got a range of 2 rows and 1 columns',
+            'units: expected "inch" or "metric", got a range of 2 rows and 1 column',
         ),
         ((OMITTED, 0.038), "deck_clearance: expected a length, got nothing"),
         (
@@ -147,12 +147,12 @@ def test_bad_input_says_parameter_expectation_and_content(arguments, expected):
         (
             "CHAMBER_FOR_RATIO",
             (1, 700, 9, 1),
-            "compression_ratio: expected a ratio above 1, got 1",
+            "compression_ratio: expected a ratio above 1 and 50 at most, got 1",
         ),
         (
             "CHAMBER_FOR_RATIO",
             ("1:1", 700, 9, 1),
-            "compression_ratio: expected a ratio above 1, got '1:1'",
+            "compression_ratio: expected a ratio above 1 and 50 at most, got '1:1'",
         ),
         (
             "DISPLACEMENT",
@@ -230,9 +230,9 @@ def test_a_row_against_a_column_gives_a_table():
 
 
 def test_ranges_that_do_not_fit_are_refused():
-    expected = "gasket_thickness: expected a range of 3 rows and 1 columns, as beside it, got "
+    expected = "gasket_thickness: expected a range of 3 rows and 1 column, as beside it, got "
     got = message("QUENCH", ((1,), (2,), (3,)), ((1,), (2,)))
-    assert got == expected + "2 rows and 1 columns"
+    assert got == expected + "2 rows and 1 column"
 
 
 def test_a_bad_element_is_an_error_in_its_place_and_spoils_no_other():
@@ -314,7 +314,7 @@ def test_a_block_result_takes_no_range_for_a_single_value(catalog_of_our_own):
     catalog_of_our_own(times)
     assert call("TIMES", ((1.0, 2.0), (3.0, 4.0)), 2).value == ((2.0, 4.0), (6.0, 8.0))
     assert message("TIMES", ((1.0,),), ((1,), (2,))) == (
-        "y: expected a single cell, got a range of 2 rows and 1 columns"
+        "y: expected a single cell, got a range of 2 rows and 1 column"
     )
 
 

@@ -77,7 +77,8 @@ def test_volumes_that_leave_no_room(name):
         ),
         ("GASKET_VOLUME", (0, 0.04), "gasket_bore: expected a length above 0, got 0"),
         ("CHAMBER_CHANGE", (0.01, 0), "chamber_area: expected an area above 0, got 0"),
-        ("OTTO_EFFICIENCY", (1,), "compression_ratio: expected a ratio above 1, got 1"),
+        ("OTTO_EFFICIENCY", (1,), "compression_ratio: expected a ratio above 1 and 50 at most, got 1"),
+        ("OTTO_EFFICIENCY", (103,), "compression_ratio: expected a ratio above 1 and 50 at most"),
         (
             "OTTO_EFFICIENCY", (9, 1),
             "heat_ratio: expected a factor above 1 and 1.66666 at most, got 1",

@@ -70,6 +70,11 @@ def _article(noun: str) -> str:
     return "an" if noun[0] in "aeiou" else "a"
 
 
+def _size(rows: int, columns: int) -> str:
+    """The size of a range in words: "2 rows and 1 column"."""
+    return f"{rows} row{'s' * (rows != 1)} and {columns} column{'s' * (columns != 1)}"
+
+
 def _seen(value: object) -> str:
     """A cell's content as an error message shows it."""
     if value is None or value == "":
@@ -79,7 +84,7 @@ def _seen(value: object) -> str:
     if isinstance(value, CellError):
         return f"the error {value.text}"
     if isinstance(value, tuple):
-        return f"a range of {len(value)} rows and {len(value[0])} columns"
+        return f"a range of {_size(len(value), len(value[0]))}"
     if isinstance(value, float) and value.is_integer() and abs(value) < 1e15:
         return str(int(value))
     return repr(value) if isinstance(value, str) else str(value)
@@ -202,8 +207,8 @@ def _shape(ranges: Sequence[Rows], names: Sequence[str]) -> tuple[int, int]:
         if len(block) not in (1, rows) or len(block[0]) not in (1, columns):
             raise ArgumentError(
                 name,
-                f"a range of {rows} rows and {columns} columns, as beside it",
-                f"{len(block)} rows and {len(block[0])} columns",
+                f"a range of {_size(rows, columns)}, as beside it",
+                _size(len(block), len(block[0])),
             )
     return rows, columns
 

@@ -76,7 +76,8 @@ class Block:
 ANY = Limits()
 ABOVE_ZERO = Limits(low=0.0, low_open=True)
 FROM_ZERO = Limits(low=0.0)
-ABOVE_ONE = Limits(low=1.0, low_open=True)
+# Beyond what any piston engine compresses, a point is in the wrong place.
+COMPRESSION = Limits(low=1.0, high=50.0, low_open=True)
 # A rise of a thousand kelvin melts what is measured; a larger one is a slip.
 RISE = Limits(low=-1000.0, high=1000.0)
 TURNS = Limits(low=-4 * math.pi, high=4 * math.pi)
@@ -101,7 +102,7 @@ Power = Annotated[float, units.POWER, ABOVE_ZERO]
 VolumeFlow = Annotated[float, units.VOLUME_FLOW, ABOVE_ZERO]
 Speed = Annotated[float, units.SPEED, ABOVE_ZERO]
 Ratio = Annotated[float, units.RATIO, ABOVE_ZERO]
-CompressionRatio = Annotated[float, units.RATIO, ABOVE_ONE]
+CompressionRatio = Annotated[float, units.RATIO, COMPRESSION]
 Factor = Annotated[float, units.FACTOR, ABOVE_ZERO]
 Count = Annotated[int, units.COUNT, Limits(low=1.0)]
 
