@@ -396,7 +396,7 @@ BOTH: Values = {
 
 V8 = {
     "Job number": "QER-0446",
-    "Customer": "Corvin Ashgrove",
+    "Customer": "Corwin Ashgrove",
     "Engine": "inch V8, iron block, 4.030 bore",
     "Started": datetime.date(2025, 4, 14), "Promised": datetime.date(2025, 6, 6),
     "Finished": datetime.date(2025, 5, 28),

@@ -18,9 +18,11 @@ FindLabel = Callable[[Sheet, int, int], Label | None]
 # A sheet with more numbers than this is a log of a test, not a sheet of readings.
 MOST_WRITTEN = 4000
 # How far to the right of its line a signature may stand, past merged cells.
-# Fewer texts side by side are no heads of a table, which ends where so many rows are empty.
+# Fewer texts side by side are no heads of a table, which ends where so many rows are empty, or
+# after as many rows as no table of an engine has.
 _FEWEST_HEADS = 3
 _TABLE_ENDS = 2
+_MOST_ROWS = 200
 _MOST_RIGHT = 6
 _SIGNATURE = re.compile(
     r"(?:signed|signature|initials|sign(?:ed)?[- ]?off|(?:second|final) check"
@@ -126,12 +128,13 @@ def _table_under(sheet: Sheet, row: int, column: int) -> range | None:
 def _column_is_filled(sheet: Sheet, row: int, column: int, span: range) -> bool:
     """Whether anything is written under a head, as far as its table goes on."""
     gap = 0
-    while gap < _TABLE_ENDS:
-        row += 1
-        cell = sheet.cells.get((row, column))
+    for at in range(row + 1, row + 1 + _MOST_ROWS):
+        cell = sheet.cells.get((at, column))
         if cell is not None and not _is_blank(cell):
-            return not (_is_line(cell) or _table_under(sheet, row, column))
-        gap = 0 if any((row, c) in sheet.cells for c in span) else gap + 1
+            return not (_is_line(cell) or _table_under(sheet, at, column))
+        gap = 0 if any((at, c) in sheet.cells for c in span) else gap + 1
+        if gap == _TABLE_ENDS:
+            break
     return False
 
 

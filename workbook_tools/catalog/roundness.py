@@ -10,12 +10,22 @@ from workbook_tools.catalog.blocks import (
     widest_row,
 )
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import LengthFromZero, Lengths
+from workbook_tools.catalog.kinds import LengthFromZero, Lengths, Rows
 from workbook_tools.catalog.readings import smallest
 from workbook_tools.catalog.registry import worksheet_function
 
 BORES = "Pistons, bores, rings"
 JOURNALS = "Bearings"
+
+
+def _require_one_size(readings: Rows, difference: float, part: str) -> None:
+    """Refuse readings that cannot all be of one bore or journal."""
+    require(
+        difference <= 0.05 * smallest(readings),
+        "readings",
+        f"sizes of one {part}, within 5 % of each other",
+        "sizes further apart",
+    )
 
 
 @worksheet_function(BORES)
@@ -43,12 +53,7 @@ def bore_taper(readings: Lengths) -> LengthFromZero:
     require_filled(readings, "readings")
     require(rows_in(readings) >= 2, "readings", "two rows or more, one for each height", "one row")
     taper = widest_column(readings)
-    require(
-        taper <= 0.05 * smallest(readings),
-        "readings",
-        "sizes of one bore, within 5 % of each other",
-        "sizes further apart",
-    )
+    _require_one_size(readings, taper, "bore")
     return taper
 
 
@@ -82,12 +87,7 @@ def bore_out_of_round(readings: Lengths) -> LengthFromZero:
         "one column",
     )
     out_of_round = widest_row(readings)
-    require(
-        out_of_round <= 0.05 * smallest(readings),
-        "readings",
-        "sizes of one bore, within 5 % of each other",
-        "sizes further apart",
-    )
+    _require_one_size(readings, out_of_round, "bore")
     return out_of_round
 
 
@@ -116,12 +116,7 @@ def journal_taper(readings: Lengths) -> LengthFromZero:
     require_filled(readings, "readings")
     require(rows_in(readings) >= 2, "readings", "two rows or more, one for each place", "one row")
     taper = widest_column(readings)
-    require(
-        taper <= 0.05 * smallest(readings),
-        "readings",
-        "sizes of one journal, within 5 % of each other",
-        "sizes further apart",
-    )
+    _require_one_size(readings, taper, "journal")
     return taper
 
 
@@ -155,10 +150,5 @@ def journal_out_of_round(readings: Lengths) -> LengthFromZero:
         "one column",
     )
     out_of_round = widest_row(readings)
-    require(
-        out_of_round <= 0.05 * smallest(readings),
-        "readings",
-        "sizes of one journal, within 5 % of each other",
-        "sizes further apart",
-    )
+    _require_one_size(readings, out_of_round, "journal")
     return out_of_round

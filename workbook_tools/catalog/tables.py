@@ -2,9 +2,8 @@
 
 A shop can add rows or replace some in a TOML file of its own: bands.toml in the user's folder
 of settings, or the file that the environment variable WORKBOOK_TOOLS_BANDS names (or that is
-handed to `read_tables`). Its rows have the same form; one
-with the same conditions takes the place of ours. A table that no function reads, or a figure
-far from ours, is a slip and refused.
+handed to `read_tables`). Its rows have the same form; one with the same conditions takes the
+place of ours. A table that no function reads, or a figure far from ours, is a slip and refused.
 """
 
 from __future__ import annotations

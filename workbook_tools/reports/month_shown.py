@@ -79,8 +79,8 @@ _OPEN = _columns(
 _FITS = _columns(
     "fit", "engine kind", ("builds", "Builds", "count"), ("readings", "Readings", "count"),
     ("mean", "Mean", "figure"), ("spread", "Standard deviation", "figure"),
-    ("least", "Least", "figure"), ("least in", "least in"), ("largest", "Largest", "figure"),
-    ("largest in", "largest in"), "unit", ("outside", "Outside band", "count"),
+    ("least", "Least", "figure"), "least in", ("largest", "Largest", "figure"),
+    "largest in", "unit", ("outside", "Outside band", "count"),
 )  # fmt: skip
 _FINDINGS = _columns("job", "kind", "message", ("advice", "To do"), "sheet", "cell", "file")
 _PARTS = _columns("job", "customer", "part", ("the book says", "The book says"), "sheet", "cell")
