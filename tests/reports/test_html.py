@@ -1,6 +1,7 @@
 """Pages: self-contained, escaped, the same for the same book; templates only place things."""
 
 import re
+from dataclasses import replace
 from html.parser import HTMLParser
 from types import SimpleNamespace
 
@@ -222,6 +223,16 @@ def test_the_index_lists_every_build_and_every_file_that_was_none():
     assert "old.xls this is an old .xls book" in text
     assert 'href="./24-031%20small%20V8.html"' in markup
     assert "No book was read." in Page(render_index([])).text
+
+
+def test_only_what_is_short_is_kept_on_one_line_of_the_index():
+    job = inch_v8().job
+    long = replace(job, number=replace(job.number, text="24-031 / " * 4))
+    kept = [
+        render_index([IndexEntry(summarize(replace(inch_v8(), job=j), ()), "a.html")])
+        for j in (job, long)
+    ]
+    assert [page.count('class="short"') for page in kept] == [2, 1]
 
 
 def test_the_index_names_the_file_where_a_book_gives_no_job_number():
