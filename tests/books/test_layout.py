@@ -2,10 +2,10 @@
 
 import pytest
 
+from workbook_tools.books.candidates import propose
 from workbook_tools.books.layout import LayoutError, cells_named, read_layout
 from workbook_tools.books.opening import read_cells
 from workbook_tools.books.reading import read_book, read_jobs
-from workbook_tools.books.readings import find_readings
 from workbook_tools.books.vocabulary import plain, vocabulary
 
 
@@ -20,7 +20,7 @@ def layout(tmp_path):
 
 
 def values(path, layout):
-    found = find_readings(read_cells(path), layout.form_of(path.name))
+    found = propose(read_cells(path), layout.form_of(path.name))
     return {(r.name, r.position): (r.value, r.unit, r.how) for r in found.readings}
 
 

@@ -11,11 +11,11 @@ import pytest
 from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import range_boundaries
 
+from workbook_tools.books.candidates import propose
 from workbook_tools.books.chosen import contradictions, size, usable
 from workbook_tools.books.layout import read_layout
 from workbook_tools.books.opening import read_cells
 from workbook_tools.books.reading import read_book, read_jobs
-from workbook_tools.books.readings import find_readings
 from workbook_tools.books.survey import survey
 from workbook_tools.findings import check
 
@@ -41,7 +41,7 @@ def sizes(found):
 )
 def test_one_engine_gives_the_same_readings_however_it_is_written(engine, layout, tmp_path):
     path = engine.write(tmp_path / "book.xlsx", layout)
-    found = sizes(find_readings(read_cells(path)))
+    found = sizes(propose(read_cells(path)))
     assert sorted(found) == sorted(engine.ENGINE)
     assert found == pytest.approx(engine.ENGINE, rel=1e-5)
 
@@ -126,7 +126,7 @@ def test_labels_say_what_the_calls_of_a_book_say(name):
                     by_call.setdefault((argument.place.sheet, at), set()).add(argument.name)
     by_label = {
         (r.place.sheet, r.place.address): r.name
-        for r in find_readings(cells).readings
+        for r in propose(cells).readings
         if r.how != "proposal" and r.stage not in ("target", "computed")
     }
     both = by_call.keys() & by_label.keys()
@@ -142,7 +142,7 @@ def test_labels_say_what_the_calls_of_a_book_say(name):
 def read(make_book, *rows, **more):
     return {
         (r.name, r.position): r
-        for r in find_readings(read_cells(make_book({"A": rows}, **more))).readings
+        for r in propose(read_cells(make_book({"A": rows}, **more))).readings
     }
 
 
@@ -199,7 +199,7 @@ def test_a_unit_said_nowhere_is_refused_and_two_systems_are_none(make_book):
 
 
 def test_what_only_resembles_a_label_is_proposed_and_not_used(make_book):
-    found = find_readings(read_cells(make_book({"A": [["Borre size (in)", 4.03]]})))
+    found = propose(read_cells(make_book({"A": [["Borre size (in)", 4.03]]})))
     (reading,) = found.readings
     assert (reading.how, reading.name) == ("proposal", "bore")
     assert reading.likeness < 100
@@ -208,7 +208,7 @@ def test_what_only_resembles_a_label_is_proposed_and_not_used(make_book):
 
 def test_two_values_of_one_reading_are_a_contradiction_and_neither_is_used(make_book):
     rows = [["Stroke (in)", 3.5], [], ["Notes"], ["Crank stroke (in)", 3.48]]
-    found = find_readings(read_cells(make_book({"A": rows})))
+    found = propose(read_cells(make_book({"A": rows})))
     ((one, other),) = contradictions(found.readings)
     assert {one.value, other.value} == {3.5, 3.48}
     assert "stroke" not in usable(found.readings)
@@ -303,7 +303,7 @@ def named(make_book, rows, merged=()):
             book["S"].merge_cells(area)
         book.save(path)
     found = {}
-    for reading in find_readings(read_cells(path)).readings:
+    for reading in propose(read_cells(path)).readings:
         found.setdefault(reading.name, []).append(reading.content.raw)
     return found
 
@@ -363,7 +363,7 @@ def test_a_headings_unit_holds_for_its_block(make_book):
         ["Stroke", None, 3.75],
     ]
     path = make_book({"S": rows})
-    found = find_readings(read_cells(path))
+    found = propose(read_cells(path))
     units = {(r.name, r.unit) for r in found.readings if r.how != "proposal"}
     assert units == {
         ("bore", "in"),
@@ -396,7 +396,7 @@ def test_abbreviations_are_read_as_what_they_are_short_for(make_book):
         ["main clr #2", "0.0025 in", 0.0018, 0.0030, "y"],
         ["Comp. gasket thk", "0.051 in"],
     ]
-    readings = find_readings(read_cells(make_book({"S": rows}))).readings
+    readings = propose(read_cells(make_book({"S": rows}))).readings
     measured = [(r.name, r.position, r.value) for r in readings if r.stage != "target"]
     assert measured == [
         ("main clearance", "1", 0.0024),
@@ -421,10 +421,10 @@ def test_a_size_that_hardly_can_be_is_not_computed_with_until_the_layout_says_so
 
 def test_a_unit_alone_in_its_row_speaks_of_the_whole_sheet(make_book):
     rows = [["", "TOP", "2ND"], ["Cyl 1", 0.021, 0.024], ["Cyl 2", 0.0215, 0.024], ["inches"]]
-    found = find_readings(read_cells(make_book({"Ring gaps": rows})))
+    found = propose(read_cells(make_book({"Ring gaps": rows})))
     assert (found.system, {r.unit for r in found.readings}) == ("inch", {"in"})
     column = [["Bore"], ["mm"], [86.01], [86.02]]
-    other = find_readings(read_cells(make_book({"S": [*column, [], ["Stroke", 3.4]]})))
+    other = propose(read_cells(make_book({"S": [*column, [], ["Stroke", 3.4]]})))
     assert [r.value for r in other.readings if r.name == "stroke"] == [None]
 
 

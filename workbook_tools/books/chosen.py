@@ -6,11 +6,11 @@ from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import replace
 
+from workbook_tools.books.candidates import Candidate
 from workbook_tools.books.content import Field, Value, si
-from workbook_tools.books.readings import Reading
 
 
-def usable(readings: Iterable[Reading]) -> dict[str, dict[str, tuple[Reading, ...]]]:
+def usable(readings: Iterable[Candidate]) -> dict[str, dict[str, tuple[Candidate, ...]]]:
     """The readings to compute with: {name: {position: readings of that one}}.
 
     Targets, means beside their readings and proposals are left out; a size that hardly can
@@ -18,19 +18,19 @@ def usable(readings: Iterable[Reading]) -> dict[str, dict[str, tuple[Reading, ..
     stage, that before an incoming one. Where one reading stands in two places with two values,
     neither is taken.
     """
-    by_name: dict[str, list[Reading]] = defaultdict(list)
+    by_name: dict[str, list[Candidate]] = defaultdict(list)
     for reading in readings:
         if reading.how != "proposal" and reading.stage not in ("target", "computed"):
             known = replace(reading, value=None) if reading.far_from_usual else reading
             by_name[reading.name].append(known)
-    chosen: dict[str, dict[str, tuple[Reading, ...]]] = {}
+    chosen: dict[str, dict[str, tuple[Candidate, ...]]] = {}
     for name, found in by_name.items():
         stages = {r.stage for r in found if r.value is not None} or {r.stage for r in found}
         stage = next(s for s in ("finished", "", "incoming") if s in stages)
         kept = [r for r in found if r.stage == stage]
         if stage == "finished" and any(not r.at and not r.position for r in kept):
             kept = [r for r in found if r.stage in ("finished", "")] if len(kept) == 1 else kept
-        by_position: dict[str, list[Reading]] = defaultdict(list)
+        by_position: dict[str, list[Candidate]] = defaultdict(list)
         for reading in kept:
             by_position[reading.position].append(reading)
         if len(by_position) > 1 and "" in by_position:
@@ -40,9 +40,9 @@ def usable(readings: Iterable[Reading]) -> dict[str, dict[str, tuple[Reading, ..
     return {name: positions for name, positions in chosen.items() if positions}
 
 
-def contradictions(readings: Iterable[Reading]) -> tuple[tuple[Reading, Reading], ...]:
+def contradictions(readings: Iterable[Candidate]) -> tuple[tuple[Candidate, Candidate], ...]:
     """Pairs of readings that should be one and have two values."""
-    seen: dict[tuple[str, str, str, str], Reading] = {}
+    seen: dict[tuple[str, str, str, str], Candidate] = {}
     pairs = []
     for reading in readings:
         if reading.value is None or reading.how == "proposal":
@@ -56,7 +56,7 @@ def contradictions(readings: Iterable[Reading]) -> tuple[tuple[Reading, Reading]
     return tuple(pairs)
 
 
-def same_size(one: Reading, other: Reading) -> bool:
+def same_size(one: Candidate, other: Candidate) -> bool:
     """Whether two readings are one size, perhaps in two units and rounded."""
     sizes = [size(r) for r in (one, other)]
     if sizes[0] is None or sizes[1] is None:
@@ -64,16 +64,16 @@ def same_size(one: Reading, other: Reading) -> bool:
     return abs(sizes[0] - sizes[1]) <= 2e-4 * max(abs(sizes[0]), abs(sizes[1]))
 
 
-def size(reading: Reading) -> float | None:
+def size(reading: Candidate) -> float | None:
     """A reading in SI, None where it has no value."""
     if reading.value is None:
         return None
     return si(Value(reading.value, reading.unit), Field(reading.name, reading.kind))
 
 
-def _agreed(many: list[Reading]) -> tuple[Reading, ...]:
+def _agreed(many: list[Candidate]) -> tuple[Candidate, ...]:
     """Readings of one position: one for each place on it; none where two contradict."""
-    by_at: dict[str, list[Reading]] = defaultdict(list)
+    by_at: dict[str, list[Candidate]] = defaultdict(list)
     for reading in many:
         by_at[reading.at].append(reading)
     if len(by_at) > 1 and "" in by_at and all(r.value is not None for r in many):

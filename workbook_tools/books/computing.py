@@ -6,9 +6,9 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from workbook_tools.books.candidates import Candidate, Candidates
 from workbook_tools.books.chosen import size
 from workbook_tools.books.content import MISSING, how_to_settle
-from workbook_tools.books.readings import Found, Reading
 from workbook_tools.books.records import Argument, Label, Place, Record, Trouble
 from workbook_tools.books.sources import Readings, Source, shown
 from workbook_tools.catalog import OMITTED, ArgumentError, Function, calculate, find
@@ -90,7 +90,7 @@ def _function(name: str) -> Function:
 
 
 def computed_records(
-    found: Found, cylinders: int | None = None
+    found: Candidates, cylinders: int | None = None
 ) -> tuple[tuple[Record, ...], tuple[Trouble, ...]]:
     """What the catalog gives for a book's readings, and what could not be computed and why.
 
@@ -131,7 +131,7 @@ def _record(
     sources: Mapping[str, Source],
     position: str,
     per: str,
-    recorded: Reading | None = None,
+    recorded: Candidate | None = None,
 ) -> Record:
     """One call of the catalog, as the record of a formula that the batch made."""
     function = _function(name)
@@ -186,7 +186,7 @@ def _record(
     )
 
 
-def _in_unit(reading: Reading, kind: Kind, system: System) -> float | None:
+def _in_unit(reading: Candidate, kind: Kind, system: System) -> float | None:
     """A reading that was written down, in the unit of the result that it is compared with."""
     written = size(reading)
     return None if written is None else float(f"{from_si(written, kind, system):.12g}")

@@ -10,6 +10,7 @@ from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
 
 from workbook_tools.books.calls import Call, Part, calls_in, mentions_call
+from workbook_tools.books.candidates import propose
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.books.computing import computed_records
 from workbook_tools.books.engine import CellKey
@@ -19,7 +20,6 @@ from workbook_tools.books.labels import find_label, read_job
 from workbook_tools.books.layout import NO_FORM, Form, Layout
 from workbook_tools.books.office import read_office
 from workbook_tools.books.opening import read_cells
-from workbook_tools.books.readings import find_readings
 from workbook_tools.books.recalculation import (
     Area,
     CannotEvaluate,
@@ -109,10 +109,10 @@ def _job(traced: Book, part: JobPart, form: Form, whole: bool) -> Book:
     own = replace(own, job=job, part=part.name, troubles=(*own.troubles, *refused_dates))
     if own.records:
         return own
-    found = find_readings(part.book, form)
+    found = propose(part.book, form)
     records, troubles = computed_records(found, form.cylinders)
     return replace(
-        own, records=records, readings=found.readings, troubles=(*own.troubles, *troubles)
+        own, records=records, candidates=found.readings, troubles=(*own.troubles, *troubles)
     )
 
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Literal, NamedTuple
 from workbook_tools.catalog import Function
 
 if TYPE_CHECKING:
-    from workbook_tools.books.readings import Reading
+    from workbook_tools.books.candidates import Candidate
 
 # A cell's content: a number, a text, TRUE or FALSE, nothing, or rows of these.
 State = Literal["same", "stale", "not saved", "as saved", "error", "computed"]
@@ -235,5 +235,5 @@ class Book:
     job_numbers: tuple[JobField, ...] = ()
     unsigned: tuple[Written, ...] = ()
     office: Office = Office()
-    readings: tuple[Reading, ...] = ()
+    candidates: tuple[Candidate, ...] = ()
     part: str = ""

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from workbook_tools.books.candidates import Candidate, Candidates
 from workbook_tools.books.chosen import size, usable
 from workbook_tools.books.content import FAR_FROM_USUAL
-from workbook_tools.books.readings import Found, Reading
 from workbook_tools.books.records import Label, Place
 from workbook_tools.units import System
 
@@ -32,7 +32,7 @@ class Source:
 class Readings:
     """The readings to compute with, looked up by name and position."""
 
-    def __init__(self, found: Found, cylinders: int | None) -> None:
+    def __init__(self, found: Candidates, cylinders: int | None) -> None:
         self.cylinders = cylinders
         self.system: System = found.system or "inch"
         self._by_name = usable(found.readings)
@@ -49,7 +49,7 @@ class Readings:
         found = {p: None for name in names for p in self._by_name.get(name, {}) if p}
         return list(found) or [""]
 
-    def at(self, name: str, position: str) -> tuple[Reading, ...]:
+    def at(self, name: str, position: str) -> tuple[Candidate, ...]:
         """The readings of one position: its own, its bank's, or the one for all."""
         own = self._by_name.get(name, {})
         bank = "".join(c for c in position if c.isalpha())
@@ -77,7 +77,7 @@ class Readings:
         label = replace(first.label, position=shown(first.per, position))
         return Source(f"mean of {cells}", self._bare(several), None, label)
 
-    def _bare(self, reading: Reading) -> object:
+    def _bare(self, reading: Candidate) -> object:
         """A reading as a number where its unit is the system's own, else with its unit."""
         assert reading.value is not None
         if reading.unit == reading.kind.unit(self.system):
@@ -94,7 +94,7 @@ class Readings:
             sizes.append(sum(s for s in several if s is not None) / len(several))
         return sizes or None
 
-    def recorded(self, name: str, position: str) -> Reading | None:
+    def recorded(self, name: str, position: str) -> Candidate | None:
         """The value that the builder wrote down for a position, if it is one."""
         own = self._by_name.get(name, {}).get(position, ())
         return own[0] if len(own) == 1 and own[0].value is not None else None

@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from workbook_tools.books.candidates import Candidate, Candidates, Unknown, propose
 from workbook_tools.books.cells import BookError, OpenBook
 from workbook_tools.books.chosen import contradictions
 from workbook_tools.books.content import (
@@ -20,7 +21,6 @@ from workbook_tools.books.jobs import split_jobs
 from workbook_tools.books.layout import NO_FORM, Form, Layout, layouts_beside
 from workbook_tools.books.opening import read_cells
 from workbook_tools.books.reading import read_jobs
-from workbook_tools.books.readings import Found, Reading, Unknown, find_readings
 from workbook_tools.books.records import Book, Job, Place
 from workbook_tools.units import System
 
@@ -47,7 +47,7 @@ class JobSurvey:
     job: Job
     system: System | None
     system_from: str
-    readings: tuple[Reading, ...]
+    readings: tuple[Candidate, ...]
     unknown: tuple[Unknown, ...]
     computed: tuple[str, ...]
     not_computed: tuple[str, ...]
@@ -113,7 +113,7 @@ def _survey(path: Path, layout: Layout | None) -> BookSurvey:
 
 def _job_survey(name: str, cells: OpenBook, book: Book, form: Form) -> JobSurvey:
     mine = any(not record.computed_by_batch for record in book.records)
-    found = Found((), (), None, "") if mine else find_readings(cells, form)
+    found = Candidates((), (), None, "") if mine else propose(cells, form)
     computed = tuple(
         dict.fromkeys(
             record.label.text
@@ -129,7 +129,7 @@ def _job_survey(name: str, cells: OpenBook, book: Book, form: Form) -> JobSurvey
     )  # fmt: skip
 
 
-def _questions(found: Found, book: Book, form: Form) -> Iterator[Question]:
+def _questions(found: Candidates, book: Book, form: Form) -> Iterator[Question]:
     """What is open about a job's readings."""
     yield from _about_units(found)
     yield from _about_signs(found)
@@ -151,7 +151,7 @@ def _questions(found: Found, book: Book, form: Form) -> Iterator[Question]:
             "readings",
             f"{_key(first.name)} = {_text(_range(in_line, first.name))}",
         )
-    far: dict[str, list[Reading]] = defaultdict(list)
+    far: dict[str, list[Candidate]] = defaultdict(list)
     for reading in found.readings:
         if reading.far_from_usual:
             far[reading.name].append(reading)
@@ -174,14 +174,14 @@ def _questions(found: Found, book: Book, form: Form) -> Iterator[Question]:
             yield Question(asked, places, "", 'dates = "day first"')
 
 
-def _cylinders_open(found: Found) -> bool:
+def _cylinders_open(found: Candidates) -> bool:
     """Whether neither a count nor numbered readings say how many cylinders there are."""
     names = {r.name for r in found.readings}
     numbered = {r.position for r in found.readings if r.per == "cylinder" and r.position}
     return "cylinders" not in names and len(numbered) < 2 and bool(names & {"bore", "stroke"})
 
 
-def _about_units(found: Found) -> Iterator[Question]:
+def _about_units(found: Candidates) -> Iterator[Question]:
     without = [r for r in found.readings if r.content.reason == UNIT_NOT_SAID]
     if without:
         yield Question(
@@ -192,7 +192,7 @@ def _about_units(found: Found) -> Iterator[Question]:
         )
 
 
-def _about_signs(found: Found) -> Iterator[Question]:
+def _about_signs(found: Candidates) -> Iterator[Question]:
     deck = [r for r in found.readings if r.content.reason == DECK_SIGN_NOT_SAID]
     if deck:
         yield Question(
@@ -211,8 +211,8 @@ def _about_signs(found: Found) -> Iterator[Question]:
         )
 
 
-def _about_labels(found: Found) -> Iterator[Question]:
-    proposed: dict[tuple[str, str], list[Reading]] = defaultdict(list)
+def _about_labels(found: Candidates) -> Iterator[Question]:
+    proposed: dict[tuple[str, str], list[Candidate]] = defaultdict(list)
     for reading in found.readings:
         if reading.how == "proposal":
             proposed[reading.label.text, reading.name].append(reading)
@@ -233,7 +233,7 @@ def _key(name: str) -> str:
     return name if name.isalpha() else _text(name)
 
 
-def _range(readings: list[Reading], name: str) -> str:
+def _range(readings: list[Candidate], name: str) -> str:
     own = [r.place for r in readings if r.name == name]
     return f"{own[0]}:{own[-1].address}"
 

@@ -61,7 +61,7 @@ def _told_elsewhere(book: Book) -> set[tuple[str, int]]:
 
     And those whose cell has words beside its number: "3.9055 (was 3.9049)" is there.
     """
-    told = {(r.label.text.casefold(), int(r.position)) for r in book.readings
+    told = {(r.label.text.casefold(), int(r.position)) for r in book.candidates
             if r.position.isdecimal()}  # fmt: skip
     for record in book.records:
         labels = [record.label] if record.problem or record.missing else []

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 
-from workbook_tools.books.readings import Reading
+from workbook_tools.books.candidates import Candidate
 from workbook_tools.books.survey import BookSurvey, JobSurvey, Survey
 from workbook_tools.reports.cells import joined
 
@@ -84,15 +84,15 @@ def _job_lines(job: JobSurvey) -> list[str]:
     return lines
 
 
-def _reading_lines(readings: tuple[Reading, ...]) -> list[str]:
+def _reading_lines(readings: tuple[Candidate, ...]) -> list[str]:
     """A line for each set of readings that one label names in one stage."""
-    groups: dict[tuple[str, str, str, str], list[Reading]] = defaultdict(list)
+    groups: dict[tuple[str, str, str, str], list[Candidate]] = defaultdict(list)
     for reading in readings:
         groups[reading.name, reading.label.text, reading.stage, reading.how].append(reading)
     return [line for group in groups.values() for line in _group_lines(group)]
 
 
-def _group_lines(group: list[Reading]) -> list[str]:
+def _group_lines(group: list[Candidate]) -> list[str]:
     first = group[0]
     values = ", ".join(_value(r) for r in group)
     units = {r.unit for r in group if r.unit}
@@ -103,7 +103,7 @@ def _group_lines(group: list[Reading]) -> list[str]:
         f"{first.name}{stage}: {values}{unit}  [{_HOW[first.how]} {first.label.text!r}{alike}; "
         f"{joined(r.place for r in group)}]"
     ]
-    doubts: dict[str, list[Reading]] = defaultdict(list)
+    doubts: dict[str, list[Candidate]] = defaultdict(list)
     for reading in group:
         told = "; ".join(t for t in (reading.note, reading.content.reason) if t)
         offer = f" (perhaps {reading.content.offer})" if reading.content.offer else ""
@@ -112,7 +112,7 @@ def _group_lines(group: list[Reading]) -> list[str]:
     return lines + [f"  - {joined(r.place for r in rs)}: {told}" for told, rs in doubts.items()]
 
 
-def _value(reading: Reading) -> str:
+def _value(reading: Candidate) -> str:
     if reading.value is not None:
         return f"{reading.value:g}"
     if reading.content.kind == "empty":

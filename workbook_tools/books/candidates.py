@@ -24,7 +24,7 @@ _WORD_OF = {"engine": "Cyl", "cylinder": "Cyl", "main": "Main", "rod": "Rod"}
 
 
 @dataclass(frozen=True)
-class Reading:
+class Candidate:
     """A reading that a book holds outside of formulas, and how it was found.
 
     name: of the vocabulary ("deck clearance"); position: "3", "L2", "" where there is one
@@ -66,10 +66,10 @@ class Unknown:
 
 
 @dataclass(frozen=True)
-class Found:
+class Candidates:
     """What a book holds: readings in reading order, labels not known, and the book's system."""
 
-    readings: tuple[Reading, ...]
+    readings: tuple[Candidate, ...]
     unknown: tuple[Unknown, ...]
     system: System | None
     system_from: str
@@ -79,7 +79,7 @@ def _place(sheet: Sheet, row: int, column: int) -> Place:
     return Place(sheet.title, f"{get_column_letter(column)}{row}")
 
 
-def find_readings(book: OpenBook, form: Form = NO_FORM) -> Found:
+def propose(book: OpenBook, form: Form = NO_FORM) -> Candidates:
     """Every reading that labels or the form of the book name, in the order of the book.
 
     What stands in cells with worksheet functions is left out: their records tell it. Raises
@@ -87,7 +87,7 @@ def find_readings(book: OpenBook, form: Form = NO_FORM) -> Found:
     """
     vocabulary = form.vocabulary()
     stated = stated_in(book, form)
-    readings: list[Reading] = []
+    readings: list[Candidate] = []
     unknown: list[Unknown] = []
     for sheet in book.sheets:
         if any(sheet.title.casefold() == s.casefold() for s in form.skip_sheets):
@@ -104,7 +104,7 @@ def find_readings(book: OpenBook, form: Form = NO_FORM) -> Found:
     system, source = next(iter(systems)) if len({s for s, _ in systems}) == 1 else (None, "")
     if system is None:
         system, source = _system_used(readings)
-    return Found(tuple(dict.fromkeys(readings)), tuple(unknown), system, source)
+    return Candidates(tuple(dict.fromkeys(readings)), tuple(unknown), system, source)
 
 
 def _is_call(sheet: Sheet, spot: Spot) -> bool:
@@ -112,7 +112,7 @@ def _is_call(sheet: Sheet, spot: Spot) -> bool:
     return cell is not None and mentions_call(cell.formula)
 
 
-def _system_used(readings: Iterable[Reading]) -> tuple[System | None, str]:
+def _system_used(readings: Iterable[Candidate]) -> tuple[System | None, str]:
     """The system that most readings are in, by their own units."""
     units = [r.unit for r in readings if r.value is not None]
     inch, metric = units.count("in") + units.count("cu in"), units.count("mm")
@@ -158,7 +158,7 @@ def _read(
     form: Form,
     stated: dict[str, Stated],
     book: OpenBook,
-) -> Iterator[Reading]:
+) -> Iterator[Candidate]:
     """The reading of one cell; several where the cell holds several of one cylinder."""
     term = spot.match.term
     cell = sheet.cells.get((spot.row, spot.column), Cell(None))
@@ -173,7 +173,7 @@ def _read(
         return  # "Piston: 10cc dish" names another thing than a diameter.
     notes = [n for n in (content.note, _hidden(sheet, spot.row, spot.column)) if n]
     value = content.value
-    reading = Reading(
+    reading = Candidate(
         name=term.name,
         label=Label(spot.label.strip(" :"), unit=spot.unit),
         position=f"{spot.head.bank}|{spot.head.cylinder}",
@@ -198,7 +198,7 @@ def _per(term: Term, spot: Spot) -> Per:
     return "cylinder" if term.per == "engine" and spot.head.cylinder else term.per
 
 
-def _apart(reading: Reading, content: Content) -> Iterator[Reading]:
+def _apart(reading: Candidate, content: Content) -> Iterator[Candidate]:
     """Several numbers of one cell as readings of their own, where they are of one cylinder."""
     gasket = {"thickness": "gasket thickness", "bore": "gasket bore"}
     if content.kind != "several" or len({v.unit for v in content.values}) != 1:
@@ -222,7 +222,7 @@ def _hidden(sheet: Sheet, row: int, column: int) -> str:
     return "in a hidden column" if column in sheet.hidden_columns else ""
 
 
-def _positions(readings: list[Reading], form: Form) -> list[Reading]:
+def _positions(readings: list[Candidate], form: Form) -> list[Candidate]:
     """Readings with their cylinders named: a bank only where numbers repeat on both sides."""
     groups: dict[tuple[str, str], list[int]] = defaultdict(list)
     for index, reading in enumerate(readings):
@@ -252,7 +252,7 @@ def _position(bank: str, number: str, repeats: bool, form: Form) -> str:
     return number or bank
 
 
-def _in_line(readings: list[Reading], members: list[int], index: int) -> bool:
+def _in_line(readings: list[Candidate], members: list[int], index: int) -> bool:
     """Whether readings without heads stand in one row or column under one label."""
     mine = readings[index]
     same = [readings[i] for i in members if readings[i].label.text == mine.label.text]
@@ -261,7 +261,7 @@ def _in_line(readings: list[Reading], members: list[int], index: int) -> bool:
     return len(same) == len(members) and lined and mine.per != "engine" and not mine.at
 
 
-def _named(reading: Reading, position: str, note: str = "") -> Reading:
+def _named(reading: Candidate, position: str, note: str = "") -> Candidate:
     word = _WORD_OF[reading.per]
     shown = f"{word} {position}" if position.isdigit() else position
     shown = " ".join(p for p in (shown, reading.at) if p)
@@ -272,7 +272,7 @@ def _named(reading: Reading, position: str, note: str = "") -> Reading:
 
 def _by_layout(
     book: OpenBook, vocabulary: Vocabulary, form: Form, stated: dict[str, Stated]
-) -> Iterator[Reading]:
+) -> Iterator[Candidate]:
     """The readings whose cells the layout names."""
     for name, listed in form.readings.items():
         term = vocabulary.term(name)
@@ -291,7 +291,7 @@ def _sheet_of(book: OpenBook, cells: Cells) -> Sheet | None:
 
 def _cells_read(
     sheet: Sheet, term: Term, cells: Cells, form: Form, stated: dict[str, Stated], book: OpenBook
-) -> Iterator[Reading]:
+) -> Iterator[Candidate]:
     left, top, right, bottom = range_boundaries(cells.range)
     if left is None or top is None or right is None or bottom is None:
         return
