@@ -18,12 +18,12 @@ CYLINDERS = range(1, 7)
 
 ENGINE = {
     **{("bore", str(n)): b * INCH for n, b in enumerate(BORES, 1)},
-    **{("chamber volume", str(n)): c * CC for n, c in enumerate(CHAMBERS, 1)},
-    **{("deck clearance", str(n)): d * INCH for n, d in enumerate(DECKS, 1)},
+    **{("chamber_volume", str(n)): c * CC for n, c in enumerate(CHAMBERS, 1)},
+    **{("deck_clearance", str(n)): d * INCH for n, d in enumerate(DECKS, 1)},
     ("stroke", ""): STROKE * INCH,
     ("crown", ""): DISH * CC,
-    ("gasket bore", ""): GASKET_BORE * INCH,
-    ("gasket thickness", ""): GASKET * INCH,
+    ("gasket_bore", ""): GASKET_BORE * INCH,
+    ("gasket_thickness", ""): GASKET * INCH,
 }
 
 

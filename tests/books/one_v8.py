@@ -21,15 +21,15 @@ LEFT, RIGHT = (0, 2, 4, 6), (1, 3, 5, 7)
 
 ENGINE = {
     **{("bore", str(n)): BORE * INCH for n in CYLINDERS},
-    **{("deck clearance", str(n)): d * INCH for n, d in enumerate(DECKS, 1)},
-    **{("main housing", str(n)): h * INCH for n, h in enumerate(HOUSINGS, 1)},
-    **{("main shell", str(n)): SHELL * INCH for n in MAINS},
-    **{("main journal", str(n)): j * INCH for n, j in enumerate(JOURNALS, 1)},
+    **{("deck_clearance", str(n)): d * INCH for n, d in enumerate(DECKS, 1)},
+    **{("main_housing_bore", str(n)): h * INCH for n, h in enumerate(HOUSINGS, 1)},
+    **{("main_shell_wall", str(n)): SHELL * INCH for n in MAINS},
+    **{("main_journal", str(n)): j * INCH for n, j in enumerate(JOURNALS, 1)},
     ("stroke", ""): STROKE * INCH,
-    ("chamber volume", ""): CHAMBER * CC,
+    ("chamber_volume", ""): CHAMBER * CC,
     ("crown", ""): RELIEFS * CC,
-    ("gasket bore", ""): GASKET_BORE * INCH,
-    ("gasket thickness", ""): GASKET * INCH,
+    ("gasket_bore", ""): GASKET_BORE * INCH,
+    ("gasket_thickness", ""): GASKET * INCH,
 }
 
 

@@ -29,26 +29,26 @@ def field(meaning, kind=units.LENGTH, system="inch", **more):
 BORE = field("bore")
 OVER = field("oversize")
 UNDER = field("undersize")
-RATIO = field("compression ratio", units.RATIO)
-CHAMBER = field("chamber volume", units.VOLUME)
-CROWN = field("crown volume", units.VOLUME)
+RATIO = field("compression_ratio", units.RATIO)
+CHAMBER = field("chamber_volume", units.VOLUME)
+CROWN = field("crown_volume", units.VOLUME)
 DISPLACEMENT = field("displacement", units.DISPLACEMENT, None)
-GASKET = field("gasket thickness")
-DECK = field("deck clearance")
+GASKET = field("gasket_thickness")
+DECK = field("deck_clearance")
 TORQUE = field("torque", units.TORQUE)
 SPRING = field("spring load", units.FORCE)
 HEIGHT = field("spring height")
 LASH = field("lash")
-GAP = field("top ring gap")
+GAP = field("top_ring_gap")
 CENTERLINE = field("intake centerline", units.ANGLE)
 ADVANCE = field("cam advance", units.ANGLE)
 DURATION = field("duration", units.ANGLE)
-CLOSING = field("intake closing", units.ANGLE)
-LEAK = field("leak-down", units.NUMBER)
-CRANKING = field("cranking pressure", units.PRESSURE)
+CLOSING = field("intake_closing", units.ANGLE)
+LEAK = field("leak_down", units.NUMBER)
+CRANKING = field("cranking_pressure", units.PRESSURE)
 OIL = field("oil pressure", units.PRESSURE)
 POWER = field("power", units.POWER)
-WEIGHT = field("piston weight", units.MASS)
+WEIGHT = field("piston_mass", units.MASS)
 ROCKER = field("rocker ratio", units.NUMBER)
 DATE = field("date", units.TEXT)
 WHO = field("builder", units.TEXT)
@@ -94,8 +94,8 @@ VALUES = [
     ("3/8", BORE, 0.375, "in"),
     ("11/32", field("stem"), 0.34375, "in"),
     ("8mm", BORE, 8.0, "mm"),
-    ("5.7", field("rod length"), 5.7, "in"),
-    ("5.700 c-c", field("rod length"), 5.7, "in"),
+    ("5.7", field("rod_length"), 5.7, "in"),
+    ("5.700 c-c", field("rod_length"), 5.7, "in"),
     ("11.2:1", RATIO, 11.2, ""),
     ("11.2 to 1", RATIO, 11.2, ""),
     ("11.2", RATIO, 11.2, ""),
@@ -431,7 +431,7 @@ def test_a_number_without_a_sign_rule_is_no_crown():
 
 
 def test_a_protrusion_stands_above_the_deck():
-    content = read_content("0.63", replace(METRIC, meaning="piston protrusion"))
+    content = read_content("0.63", replace(METRIC, meaning="piston_protrusion"))
     assert content.value == Value(-0.63, "mm")
 
 

@@ -32,8 +32,8 @@ def test_a_layout_gives_cells_units_and_words(make_book, layout):
         'bore = "pot size"\nstroke = { cells = "Data!B4", unit = "mm" }\n'
     )
     assert values(path, ours) == {
-        ("piston diameter", "1"): (101.5, "mm", "layout"),
-        ("piston diameter", "3"): (101.6, "mm", "layout"),
+        ("piston_diameter", "1"): (101.5, "mm", "layout"),
+        ("piston_diameter", "3"): (101.6, "mm", "layout"),
         ("bore", ""): (4.0, "in", "synonym"),
         ("stroke", ""): (88.9, "mm", "layout"),
     }
@@ -63,8 +63,8 @@ def test_signs_commas_and_dates_are_settled_by_a_layout(make_book, layout):
         'deck_sign = "negative below"\ncrown_sign = "negative dish"\n'
     )
     found = values(path, ours)
-    assert found["deck clearance", ""][0] == pytest.approx(0.2)
-    assert found["crown volume", ""][0] == -5
+    assert found["deck_clearance", ""][0] == pytest.approx(0.2)
+    assert found["crown_volume", ""][0] == -5
     assert found["bore", ""][0] == pytest.approx(1092.075)
     assert read_book(path, ours).job.started.text == "2024-04-03"
 

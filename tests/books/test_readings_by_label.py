@@ -12,20 +12,25 @@ from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import range_boundaries
 
 from workbook_tools.books.candidates import propose
-from workbook_tools.books.chosen import contradictions, size, usable
+from workbook_tools.books.chosen import contradictions, known, size, usable
 from workbook_tools.books.layout import read_layout
 from workbook_tools.books.opening import read_cells
 from workbook_tools.books.reading import read_book, read_jobs
 from workbook_tools.books.survey import survey
 from workbook_tools.findings import check
 
-CROWNS = ("crown volume", "dish volume", "dome volume")
+CROWNS = ("crown_volume", "dish_volume", "dome_volume")
 
 
-def sizes(found):
+def facts(book):
+    """What is known of a job to compute with."""
+    return known(book.readings, book.missing, book.stated)
+
+
+def sizes(book):
     """{(name, cylinder): size in SI} of what is to be computed with, a position's mean."""
     result = {}
-    for name, positions in usable(found.readings).items():
+    for name, positions in usable(facts(book)).items():
         for position, readings in positions.items():
             several = [size(r) for r in readings]
             if None not in several:
@@ -41,7 +46,7 @@ def sizes(found):
 )
 def test_one_engine_gives_the_same_readings_however_it_is_written(engine, layout, tmp_path):
     path = engine.write(tmp_path / "book.xlsx", layout)
-    found = sizes(propose(read_cells(path)))
+    found = sizes(read_book(path))
     assert sorted(found) == sorted(engine.ENGINE)
     assert found == pytest.approx(engine.ENGINE, rel=1e-5)
 
@@ -91,19 +96,19 @@ def test_the_batch_computes_mains_and_quench_of_a_v8(layout, tmp_path):
 PARAMETERS = {
     "bore": {"bore"},
     "stroke": {"stroke"},
-    "rod_length": {"rod length"},
-    "compression_height": {"compression height"},
-    "deck_height": {"deck height"},
-    "deck_clearance": {"deck clearance", "piston protrusion"},
-    "gasket_thickness": {"gasket thickness"},
-    "gasket_bore": {"gasket bore"},
-    "chamber_volume": {"chamber volume"},
+    "rod_length": {"rod_length"},
+    "compression_height": {"compression_height"},
+    "deck_height": {"deck_height"},
+    "deck_clearance": {"deck_clearance", "piston_protrusion"},
+    "gasket_thickness": {"gasket_thickness"},
+    "gasket_bore": {"gasket_bore"},
+    "chamber_volume": {"chamber_volume"},
     "crown_volume": set(CROWNS),
-    "piston_diameter": {"piston diameter"},
+    "piston_diameter": {"piston_diameter"},
     "cylinders": {"cylinders"},
-    "housing_bore": {"main housing", "rod housing"},
-    "shell_wall": {"main shell", "rod shell"},
-    "journal": {"main journal", "rod journal"},
+    "housing_bore": {"main_housing_bore", "rod_housing_bore"},
+    "shell_wall": {"main_shell_wall", "rod_shell_wall"},
+    "journal": {"main_journal", "rod_journal"},
 }
 EXAMPLES = Path(__file__).parents[2] / "example_books"
 
@@ -185,11 +190,25 @@ def test_a_recorded_value_stands_beside_the_computed_one(make_book):
     assert record.value == pytest.approx(0.045)
 
 
-def test_a_book_with_calls_keeps_to_them(make_book):
-    rows = [["Deck clearance (in)", 0.005], ["Gasket (in)", 0.04], ["Quench", "=ENG.QUENCH(B1,B2)"]]
+def test_what_a_call_gives_is_not_computed_again_and_the_rest_is(make_book):
+    rows = [
+        ["Deck clearance (in)", 0.005],
+        ["Gasket (in)", 0.04],
+        ["Quench", "=ENG.QUENCH(B1,B2)"],
+        ["Bore (in)", 4.0],
+        ["Piston (in)", 3.996],
+    ]
     book = read_book(make_book({"A": rows}))
-    assert [r.computed_by_batch for r in book.records] == [False]
-    assert not book.readings
+    assert [(r.name, r.computed_by_batch) for r in book.records] == [
+        ("ENG.QUENCH", False),
+        ("ENG.PISTON_CLEARANCE", True),
+    ]
+    assert [r.measurand for r in book.readings] == [
+        "deck_clearance",
+        "gasket_thickness",
+        "bore",
+        "piston_diameter",
+    ]
 
 
 def test_a_unit_said_nowhere_is_refused_and_two_systems_are_none(make_book):
@@ -199,19 +218,23 @@ def test_a_unit_said_nowhere_is_refused_and_two_systems_are_none(make_book):
 
 
 def test_what_only_resembles_a_label_is_proposed_and_not_used(make_book):
-    found = propose(read_cells(make_book({"A": [["Borre size (in)", 4.03]]})))
+    path = make_book({"A": [["Borre size (in)", 4.03]]})
+    found = propose(read_cells(path))
     (reading,) = found.readings
     assert (reading.how, reading.name) == ("proposal", "bore")
     assert reading.likeness < 100
-    assert not usable(found.readings)
+    (decided,) = read_book(path).readings
+    assert (decided.measurand, decided.state) == ("bore", "asked")
+    assert not usable(facts(read_book(path)))
 
 
 def test_two_values_of_one_reading_are_a_contradiction_and_neither_is_used(make_book):
     rows = [["Stroke (in)", 3.5], [], ["Notes"], ["Crank stroke (in)", 3.48]]
-    found = propose(read_cells(make_book({"A": rows})))
+    path = make_book({"A": rows})
+    found = propose(read_cells(path))
     ((one, other),) = contradictions(found.readings)
     assert {one.value, other.value} == {3.5, 3.48}
-    assert "stroke" not in usable(found.readings)
+    assert "stroke" not in usable(facts(read_book(path)))
 
 
 def test_a_formula_that_was_never_calculated_is_no_reading(make_book):
@@ -291,7 +314,7 @@ def test_an_inner_sheet_left_over_from_the_last_job_makes_no_second_job(make_boo
 )
 def test_a_sign_rule_written_in_the_book_holds(make_book, words, deck):
     found = read(make_book, ["Deck clearance (in)", -0.008], [words])
-    assert found["deck clearance", ""].value == deck
+    assert found["deck_clearance", ""].value == deck
 
 
 def named(make_book, rows, merged=()):
@@ -319,17 +342,17 @@ def test_a_remark_between_two_cylinders_ends_no_table(make_book):
     ]
     assert named(make_book, rows) == {
         "bore": [4.0012, 4.0010, 4.0011],
-        "top ring gap": [0.016, 0.0165, 0.0162],
-        "second ring gap": [0.018, 0.0185, 0.0182],
-        "chamber volume": [46.2, 46.0, 46.3],
-        "piston clearance": [4.2, 3.9, 4.1],
+        "top_ring_gap": [0.016, 0.0165, 0.0162],
+        "second_ring_gap": [0.018, 0.0185, 0.0182],
+        "chamber_volume": [46.2, 46.0, 46.3],
+        "piston_clearance": [4.2, 3.9, 4.1],
     }
 
 
 def test_a_bore_behind_the_gasket_is_the_gaskets(make_book):
     rows = [["Bore", "4.030 in"], ["Head gasket", "0.039 in", "bore", "4.100 in"]]
     found = named(make_book, rows)
-    assert (found["bore"], found["gasket bore"]) == (["4.030 in"], ["4.100 in"])
+    assert (found["bore"], found["gasket_bore"]) == (["4.030 in"], ["4.100 in"])
 
 
 def test_blocks_side_by_side_are_told_apart_by_their_own_titles(make_book):
@@ -341,12 +364,12 @@ def test_blocks_side_by_side_are_told_apart_by_their_own_titles(make_book):
         ["all inch"],
     ]
     assert named(make_book, rows, ("B1:D1", "F1:H1")) == {
-        "main housing": [2.8410, 2.8412],
-        "main journal": [2.6480, 2.6481],
-        "main shell": [0.0954, 0.0955],
-        "rod housing": [2.2248, 2.2249],
-        "rod journal": [2.0988, 2.0989],
-        "rod shell": [0.0619, 0.0618],
+        "main_housing_bore": [2.8410, 2.8412],
+        "main_journal": [2.6480, 2.6481],
+        "main_shell_wall": [0.0954, 0.0955],
+        "rod_housing_bore": [2.2248, 2.2249],
+        "rod_journal": [2.0988, 2.0989],
+        "rod_shell_wall": [0.0619, 0.0618],
     }
 
 
@@ -367,12 +390,12 @@ def test_a_headings_unit_holds_for_its_block(make_book):
     units = {(r.name, r.unit) for r in found.readings if r.how != "proposal"}
     assert units == {
         ("bore", "in"),
-        ("deck clearance", "in"),
-        ("chamber volume", "cc"),
+        ("deck_clearance", "in"),
+        ("chamber_volume", "cc"),
         ("stroke", ""),
     }
     # Parted from the table by an empty row, one number is for all cylinders.
-    assert [r.position for r in found.readings if r.name == "chamber volume"] == [""]
+    assert [r.position for r in found.readings if r.name == "chamber_volume"] == [""]
     assert "Bore of the manifold" in [u.text for u in found.unknown]
 
 
@@ -385,7 +408,7 @@ def test_numbers_of_cylinders_beside_their_values_are_no_values(make_book):
     ]
     assert named(make_book, rows) == {
         "bore": ["89,52", "89,51", "89,53"],
-        "piston diameter": ["89,47", "89,46", "89,47"],
+        "piston_diameter": ["89,47", "89,46", "89,47"],
     }
 
 
@@ -399,9 +422,9 @@ def test_abbreviations_are_read_as_what_they_are_short_for(make_book):
     readings = propose(read_cells(make_book({"S": rows}))).readings
     measured = [(r.name, r.position, r.value) for r in readings if r.stage != "target"]
     assert measured == [
-        ("main clearance", "1", 0.0024),
-        ("main clearance", "2", 0.0025),
-        ("gasket thickness", "", 0.051),
+        ("main_bearing_clearance", "1", 0.0024),
+        ("main_bearing_clearance", "2", 0.0025),
+        ("gasket_thickness", "", 0.051),
     ]
 
 
@@ -436,7 +459,7 @@ def test_a_log_with_a_row_for_each_job_counts_cylinders_and_numbers_none(make_bo
     ]
     first, second = read_jobs(make_book({"2025 log": rows}))
     for job, bore, stroke, cylinders in ((first, 3.445, 3.40, 4), (second, 4.030, 3.48, 8)):
-        assert {r.position for r in job.readings} == {""}
+        assert {r.part.which for r in job.readings} == {""}
         [record] = job.records
         assert record.value == pytest.approx(math.pi / 4 * bore**2 * stroke * cylinders)
     assert survey([make_book({"2025 log": rows})]).books[0].jobs[0].unknown == ()
@@ -455,9 +478,9 @@ def test_a_title_over_numbered_heads_names_what_stands_in_its_table(make_book):
         ["Shell wall", 0.0953, 0.0953, 0.0952],
     ]
     assert named(make_book, rows) == {
-        "main journal": [2.6478, 2.6479, 2.6478, 2.6477, 2.6478, 2.6478],
-        "main housing": [2.8408, 2.8409, 2.8408],
-        "main shell": [0.0953, 0.0953, 0.0952],
+        "main_journal": [2.6478, 2.6479, 2.6478, 2.6477, 2.6478, 2.6478],
+        "main_housing_bore": [2.8408, 2.8409, 2.8408],
+        "main_shell_wall": [0.0953, 0.0953, 0.0952],
     }
 
 
@@ -470,9 +493,9 @@ def test_heads_typed_as_text_are_no_readings_and_remarks_behind_a_unit_no_second
         ["Crown", 5, "cc", "flat with reliefs"],
     ]
     assert named(make_book, rows) == {
-        "chamber volume": ["64.2cc", "64.0cc", "64.3cc", "64.1cc"],
+        "chamber_volume": ["64.2cc", "64.0cc", "64.3cc", "64.1cc"],
         "cylinders": [4],
-        "crown volume": [5],
+        "crown_volume": [5],
     }
 
 

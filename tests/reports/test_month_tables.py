@@ -18,7 +18,7 @@ from workbook_tools.books.records import (
     Office,
     PartLine,
     Place,
-    Written,
+    UnsignedLine,
 )
 from workbook_tools.findings import check
 from workbook_tools.reports.build import build_of
@@ -247,7 +247,7 @@ def test_a_fit_without_a_unit_is_told_and_left_out():
 
 def test_parts_and_signatures_are_those_of_builds_and_open_jobs():
     part = PartLine(Place("Parts", "F9"), "Ring set", "short: second rings")
-    line = Written(Place("Release", "A41"), Label("Checked by"), None)
+    line = UnsignedLine(Place("Release", "A41"), Label("Checked by"))
     book = replace(
         job("1", started="2026-10-01"),
         office=Office(parts=(part,), part_lists=1, signature_lines=2),

@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 from sample import across, call, cell, inch_v8, metric_four
 
-from workbook_tools.books.records import Book, Job, Label, Place, StaleFormula, Trouble, Written
+from workbook_tools.books.records import Book, Job, Label, Place, StaleFormula, Trouble
 from workbook_tools.catalog import entries
 from workbook_tools.findings import check
 from workbook_tools.findings.finding import Finding

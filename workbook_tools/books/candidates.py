@@ -1,4 +1,4 @@
-"""The readings of a book without worksheet functions: found by labels and a shop's layout."""
+"""What a sheet's labels and a shop's layout say of each cell, before anything is decided."""
 
 from __future__ import annotations
 
@@ -13,11 +13,13 @@ from workbook_tools.books.calls import mentions_call
 from workbook_tools.books.cell_text import read_content
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.books.content import FAR_FROM_USUAL, Content, Field, refused
+from workbook_tools.books.labels import split_unit
 from workbook_tools.books.layout import NO_FORM, Cells, Form
 from workbook_tools.books.records import Label, Place
 from workbook_tools.books.scan import Scan, Spot
 from workbook_tools.books.stated import Stated, stated_in
 from workbook_tools.books.vocabulary import How, Match, Per, Stage, Term, Vocabulary
+from workbook_tools.measurands import Position
 from workbook_tools.units import Kind, System
 
 _WORD_OF = {"engine": "Cyl", "cylinder": "Cyl", "main": "Main", "rod": "Rod"}
@@ -25,9 +27,9 @@ _WORD_OF = {"engine": "Cyl", "cylinder": "Cyl", "main": "Main", "rod": "Rod"}
 
 @dataclass(frozen=True)
 class Candidate:
-    """A reading that a book holds outside of formulas, and how it was found.
+    """What a cell may be by the words near it, and how that was found.
 
-    name: of the vocabulary ("deck clearance"); position: "3", "L2", "" where there is one
+    name: of the vocabulary ("deck_clearance"); position: "3", "L2", "" where there is one
     for all; value: None where the cell gives none, then content says why; at: where on a
     cylinder it was taken; stage: when, or that it is a target and no reading; how: by its
     exact word, a synonym, the layout, or only proposed; likeness: of a proposal, of 100;
@@ -50,6 +52,12 @@ class Candidate:
     likeness: float = 100.0
     typed: bool = True
     note: str = ""
+    of_call: bool = False
+
+    @property
+    def part(self) -> Position:
+        """Which one it is of, as a value."""
+        return Position.of_word(self.per, self.position, self.at)
 
     @property
     def far_from_usual(self) -> bool:
@@ -67,12 +75,19 @@ class Unknown:
 
 @dataclass(frozen=True)
 class Candidates:
-    """What a book holds: readings in reading order, labels not known, and the book's system."""
+    """What labels say: candidates in reading order, labels not known, and the book's system.
+
+    calls: those of cells with worksheet functions, whose values the functions tell; counted:
+    the cells that only number heads, and no_engine: those under headings of counts and prices.
+    """
 
     readings: tuple[Candidate, ...]
     unknown: tuple[Unknown, ...]
     system: System | None
     system_from: str
+    calls: tuple[Candidate, ...] = ()
+    counted: frozenset[Place] = frozenset()
+    no_engine: frozenset[Place] = frozenset()
 
 
 def _place(sheet: Sheet, row: int, column: int) -> Place:
@@ -80,36 +95,43 @@ def _place(sheet: Sheet, row: int, column: int) -> Place:
 
 
 def propose(book: OpenBook, form: Form = NO_FORM) -> Candidates:
-    """Every reading that labels or the form of the book name, in the order of the book.
+    """What labels or the form of the book say of its cells, in the order of the book.
 
-    What stands in cells with worksheet functions is left out: their records tell it. Raises
-    nothing: what cannot be read is a reading without a value, with the reason.
+    Raises nothing: what cannot be read is a candidate without a value, with the reason.
     """
     vocabulary = form.vocabulary()
     stated = stated_in(book, form)
-    readings: list[Candidate] = []
+    named: list[Candidate] = []
     unknown: list[Unknown] = []
+    counted: set[Place] = set()
+    no_engine: set[Place] = set()
     for sheet in book.sheets:
         if any(sheet.title.casefold() == s.casefold() for s in form.skip_sheets):
             continue
         scan = Scan(sheet, vocabulary)
-        spots = [s for s in scan.spots() if not _is_call(sheet, s)]
+        spots = list(scan.spots())
         found = [r for s in spots for r in _read(sheet, s, spots, form, stated, book)]
-        readings += _positions(found, form)
+        named += _positions(found, form)
         unknown += [Unknown(text, _place(sheet, r, c)) for text, r, c in scan.unknown]
+        counted |= {_place(sheet, r, c) for r, c in scan.counted()}
+        no_engine |= {_place(sheet, r, c) for r, c in scan.no_engine()}
     by_layout = list(_by_layout(book, vocabulary, form, stated))
-    named = {r.name for r in by_layout}
-    readings = [r for r in readings if r.name not in named] + by_layout
+    given = {r.name for r in by_layout}
+    named = [r for r in named if r.name not in given] + by_layout
+    readings = [c for c in named if not c.of_call]
     systems = {(s.system, s.system_from) for s in stated.values() if s.system}
     system, source = next(iter(systems)) if len({s for s, _ in systems}) == 1 else (None, "")
     if system is None:
         system, source = _system_used(readings)
-    return Candidates(tuple(dict.fromkeys(readings)), tuple(unknown), system, source)
-
-
-def _is_call(sheet: Sheet, spot: Spot) -> bool:
-    cell = sheet.cells.get((spot.row, spot.column))
-    return cell is not None and mentions_call(cell.formula)
+    return Candidates(
+        tuple(dict.fromkeys(readings)),
+        tuple(unknown),
+        system,
+        source,
+        tuple(c for c in named if c.of_call),
+        frozenset(counted),
+        frozenset(no_engine),
+    )
 
 
 def _system_used(readings: Iterable[Candidate]) -> tuple[System | None, str]:
@@ -124,13 +146,13 @@ def _system_used(readings: Iterable[Candidate]) -> tuple[System | None, str]:
 def _field(
     term: Term, unit: str, stated: Stated, form: Form, neighbors: tuple[float, ...]
 ) -> Field:
-    is_deck = term.name in ("deck clearance", "piston protrusion")
+    is_deck = term.name in ("deck_clearance", "piston_protrusion")
     return Field(
         meaning=term.name,
         kind=term.kind,
         unit=unit,
         system=stated.system,
-        signs=stated.deck if is_deck else stated.crown if "volume" in term.name else "",
+        signs=stated.deck if is_deck else stated.crown if term.name.endswith("volume") else "",
         day_first=form.day_first,
         decimal_comma=stated.comma,
         likely=term.likely,
@@ -165,7 +187,10 @@ def _read(
     field = _field(term, spot.unit, stated[sheet.title], form, _neighbors(sheet, spot, spots))
     field = replace(field, from_1904=book.days_from_1904)
     raw: object = spot.inline or cell.value
-    if cell.formula and cell.value is None:
+    of_call = mentions_call(cell.formula)
+    if of_call:
+        content = refused(None, "")
+    elif cell.formula and cell.value is None:
         content = refused(None, "its formula was never calculated")
     else:
         content = read_content(raw, field, (spot.row, spot.column) in sheet.struck)
@@ -175,7 +200,7 @@ def _read(
     value = content.value
     reading = Candidate(
         name=term.name,
-        label=Label(spot.label.strip(" :"), unit=spot.unit),
+        label=Label(split_unit(spot.label)[0], unit=spot.unit),
         position=f"{spot.head.bank}|{spot.head.cylinder}",
         value=value.number if value else None,
         unit=value.unit if value else "",
@@ -189,6 +214,7 @@ def _read(
         likeness=spot.match.likeness,
         typed=not cell.formula,
         note="; ".join(notes),
+        of_call=of_call,
     )
     yield from _apart(reading, content)
 
@@ -200,7 +226,7 @@ def _per(term: Term, spot: Spot) -> Per:
 
 def _apart(reading: Candidate, content: Content) -> Iterator[Candidate]:
     """Several numbers of one cell as readings of their own, where they are of one cylinder."""
-    gasket = {"thickness": "gasket thickness", "bore": "gasket bore"}
+    gasket = {"thickness": "gasket_thickness", "bore": "gasket_bore"}
     if content.kind != "several" or len({v.unit for v in content.values}) != 1:
         yield reading
         return

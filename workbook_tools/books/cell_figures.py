@@ -65,10 +65,10 @@ def tests(raw: object, text: str, field: Field) -> Content | None:
     even = text.lower()
     if re.fullmatch(r"\d{1,2}w-?\d{2}", even):
         return Content(raw, "text", text=text, note="an oil grade, not numbers")
-    if field.meaning == "leak-down":
+    if field.meaning == "leak_down":
         return _leak_down(raw, even, field)
     found = re.fullmatch(rf"({UNSIGNED})\s*kg", even)
-    if found and field.meaning in ("cranking pressure", "oil pressure"):
+    if found and field.meaning in ("cranking_pressure", "oil_pressure"):
         return one(raw, f"{found[1]} kgf/cm2", field, 1, "kg taken as kgf/cm2")
     found = re.fullmatch(
         rf"({UNSIGNED}(?:\s*[a-z]+)?)\s*@\s*(\d+(?:\.\d+)?)(k?)(?:\s*rpm)?\s*(\w+)?", even

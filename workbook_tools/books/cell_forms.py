@@ -111,7 +111,7 @@ _ADDS, _TAKES = r"dish(?:ed)?|bowl|reliefs?|\d?\s?vr|mulde", r"domed?|pop-?up|ku
 
 def crown(raw: object, text: str, field: Field) -> Content | None:
     """8cc dish, +8 dome, FT, flat w/ 2VR 5cc, -5: what a crown adds to the volume."""
-    if field.meaning not in ("crown volume", "dish volume", "dome volume"):
+    if field.meaning not in ("crown_volume", "dish_volume", "dome_volume"):
         return None
     even = text.lower()
     if even in ("ft", "flat", "flat top", "flattop", "flach"):
@@ -144,9 +144,9 @@ def crown_number(raw: object, text: str, field: Field) -> Content:
     """A crown volume without a word: only the field or the book's rule tells dish from dome."""
     negative = text.strip()[0] in "-−"
     plain = text.strip().lstrip("+-−").strip()
-    if field.meaning == "dish volume" and not negative:
+    if field.meaning == "dish_volume" and not negative:
         return one(raw, plain, field, 1, "dish, adds")
-    if field.meaning == "dome volume" and not negative:
+    if field.meaning == "dome_volume" and not negative:
         return one(raw, plain, field, -1, "dome, takes away")
     content = one(raw, plain, field, 1, "")
     if content.value is None or content.value.number == 0:
@@ -164,7 +164,7 @@ _ABOVE = r"up|out(?: of (?:the )?hole)?|above(?: deck)?|proud|über(?: deck)?"
 
 def deck(raw: object, text: str, field: Field) -> Content | None:
     """.008 down, .008 in hole, -.008, zero deck: positive is below the deck."""
-    if field.meaning not in ("deck clearance", "piston protrusion"):
+    if field.meaning not in ("deck_clearance", "piston_protrusion"):
         return None
     even = text.lower()
     if even in ("zero deck", "zero", "0 deck"):
@@ -189,7 +189,7 @@ def deck_number(raw: object, text: str, field: Field) -> Content:
     text = text.strip()
     signed, negative = text[0] in "+-−", text[0] in "-−"
     plain = text.lstrip("+-−").strip()
-    if field.meaning == "piston protrusion":
+    if field.meaning == "piston_protrusion":
         sign, note = (1, "below the deck") if negative else (-1, "above the deck")
         return one(raw, plain, field, sign, note)
     rule = field.signs in ("positive below", "negative below")
@@ -204,7 +204,7 @@ def deck_number(raw: object, text: str, field: Field) -> Content:
 
 def gasket(raw: object, text: str, field: Field) -> Content | None:
     """.041 x 4.180: thickness and bore; .041c: as compressed."""
-    if field.meaning not in ("gasket thickness", "gasket bore"):
+    if field.meaning not in ("gasket_thickness", "gasket_bore"):
         return None
     found = re.fullmatch(rf"({UNSIGNED})\s*(?:c|crushed|compressed|comp\.?|gepresst)", text.lower())
     if found:
@@ -298,7 +298,7 @@ def rings(raw: object, text: str, field: Field) -> Content | None:
         return Content(
             raw, "rule", (Value(plain_number(found[1]), "", "per unit of bore"),), "gap by the bore"
         )
-    if "ring gap" not in field.meaning or "/" not in even:
+    if not field.meaning.endswith("ring_gap") or "/" not in even:
         return None
     if re.fullmatch(r"\d{1,2}/\d{1,2}", even):
         return refused(raw, "two gaps, likely in thousandths", "0.0" + "/0.0".join(even.split("/")))

@@ -25,7 +25,7 @@ from workbook_tools.catalog import CellError
 from workbook_tools.units import COUNT, LENGTH, RATIO, TEXT, UnreadableText, split_quantity
 
 DATES = ("date", "started", "finished")
-_SIGNED = ("crown volume", "dish volume", "dome volume", "deck clearance", "piston protrusion")
+_SIGNED = ("crown_volume", "dish_volume", "dome_volume", "deck_clearance", "piston_protrusion")
 # Words behind a number that are a unit or a side nobody can be sure of, so never a mere note.
 _DOUBTFUL = re.compile(
     r"(?:hundredths?|thousands?|lbs?|#|kg|min|max|minimum|maximum|over|under|of|cb|oz|turns?)\b|#",
@@ -91,7 +91,7 @@ def _number(raw: object, number: float, field: Field) -> Content:
         typed = f"{number:.15g}"
         by_field = crown_number if "volume" in field.meaning else deck_number
         return doubted(by_field(raw, typed, replace(field, decimal_comma=False)), field, True)
-    if field.meaning == "leak-down":
+    if field.meaning == "leak_down":
         return _typed(raw, f"{number:.15g}", field)
     try:
         value = number_value(number, field)

@@ -6,12 +6,12 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from workbook_tools.books.candidates import Candidate, Candidates
-from workbook_tools.books.chosen import size
+from workbook_tools.books.chosen import Known, size
 from workbook_tools.books.content import MISSING, how_to_settle
 from workbook_tools.books.records import Argument, Label, Place, Record, Trouble
 from workbook_tools.books.sources import Readings, Source, shown
 from workbook_tools.catalog import OMITTED, ArgumentError, Function, calculate, find
+from workbook_tools.measurands import Position
 from workbook_tools.units import Kind, System, from_si
 
 
@@ -34,39 +34,47 @@ _CALLS = (
     _Call(
         "PISTON_CLEARANCE",
         "Piston clearance",
-        {"bore": "bore", "piston_diameter": "piston diameter"},
-        "piston clearance",
+        {"bore": "bore", "piston_diameter": "piston_diameter"},
+        "piston_clearance",
     ),
     _Call(
         "QUENCH",
         "Quench",
-        {"deck_clearance": "deck clearance", "gasket_thickness": "gasket thickness"},
+        {"deck_clearance": "deck_clearance", "gasket_thickness": "gasket_thickness"},
         "quench",
     ),
-    _Call("RING_GAP", "Top ring gap by factor", {"bore": "bore", "factor": "ring gap factor"}),
+    _Call("RING_GAP", "Top ring gap by factor", {"bore": "bore", "factor": "ring_gap_factor"}),
     _Call(
         "RING_SIDE_CLEARANCE",
         "Ring side clearance",
-        {"groove_width": "groove width", "ring_width": "ring width"},
+        {"groove_width": "ring_groove_width", "ring_width": "ring_width"},
     ),
     _Call(
         "BEARING_CLEARANCE",
         "Main bearing clearance",
-        {"housing_bore": "main housing", "shell_wall": "main shell", "journal": "main journal"},
-        "main clearance",
+        {
+            "housing_bore": "main_housing_bore",
+            "shell_wall": "main_shell_wall",
+            "journal": "main_journal",
+        },
+        "main_bearing_clearance",
         "main",
     ),
     _Call(
         "BEARING_CLEARANCE",
         "Rod bearing clearance",
-        {"housing_bore": "rod housing", "shell_wall": "rod shell", "journal": "rod journal"},
-        "rod clearance",
+        {
+            "housing_bore": "rod_housing_bore",
+            "shell_wall": "rod_shell_wall",
+            "journal": "rod_journal",
+        },
+        "rod_bearing_clearance",
         "rod",
     ),
     _Call(
         "ROD_STROKE_RATIO",
         "Rod to stroke ratio",
-        {"rod_length": "rod length", "stroke": "stroke"},
+        {"rod_length": "rod_length", "stroke": "stroke"},
         per="engine",
     ),
 )
@@ -74,13 +82,13 @@ _DECK = _Call(
     "DECK_CLEARANCE",
     "Deck clearance",
     {
-        "deck_height": "deck height",
+        "deck_height": "deck_height",
         "stroke": "stroke",
-        "rod_length": "rod length",
-        "compression_height": "compression height",
+        "rod_length": "rod_length",
+        "compression_height": "compression_height",
     },
 )
-_RATIO = ("bore", "stroke", "chamber volume", "gasket bore", "gasket thickness", "deck clearance")
+_RATIO = ("bore", "stroke", "chamber_volume", "gasket_bore", "gasket_thickness", "deck_clearance")
 
 
 def _function(name: str) -> Function:
@@ -90,28 +98,54 @@ def _function(name: str) -> Function:
 
 
 def computed_records(
-    found: Candidates, cylinders: int | None = None
+    known: Sequence[Known], records: Sequence[Record], system: System, cylinders: int | None = None
 ) -> tuple[tuple[Record, ...], tuple[Trouble, ...]]:
-    """What the catalog gives for a book's readings, and what could not be computed and why.
+    """What the catalog gives for what is known of a job, and what could not be computed and why.
 
-    cylinders: how many the layout says there are, where it says so.
+    records: the book's own calls; what one of them gives is not computed again; system: that
+    the results are in; cylinders: how many the layout says there are, where it says so.
     Each record is marked as computed by the batch. Where the builder wrote the same thing
     down, the record stands in that cell and its saved value is what was written.
     """
-    readings = Readings(found, cylinders)
-    records: list[Record] = []
-    if not readings.has("deck clearance") and all(
+    readings = Readings(known, system, cylinders)
+    found: list[Record] = []
+    if not readings.has("deck_clearance") and all(
         readings.has(n) for n in _DECK.parameters.values()
     ):
-        records += _calls(readings, _DECK)
+        found += _calls(readings, _DECK)
     for call in _CALLS:
         if all(readings.has(name) for name in call.parameters.values()):
-            records += _calls(readings, call)
+            found += _calls(readings, call)
+    called = {r.function.name for r in records if r.function}
     troubles: list[Trouble] = []
-    displacement = _displacement(readings, troubles)
-    records = ([displacement] if displacement else []) + records
-    records += _ratios(readings, records, troubles)
-    return tuple(records), tuple(troubles)
+    # Where the book's own calls give it, what the batch lacks for it is no news.
+    untold: list[Trouble] = []
+    displacement = _displacement(readings, untold if "DISPLACEMENT" in called else troubles)
+    found = ([displacement] if displacement else []) + found
+    found += _ratios(readings, found, untold if "COMPRESSION_RATIO" in called else troubles)
+    covered = _covered(records)
+    return tuple(r for r in found if not _is_covered(r, covered)), tuple(troubles)
+
+
+def _covered(records: Sequence[Record]) -> dict[str, set[str]]:
+    """The positions for which the book's own calls give each function's result."""
+    covered: dict[str, set[str]] = {}
+    for record in records:
+        if record.function is not None:
+            position = record.label.position if record.label else ""
+            covered.setdefault(record.function.name, set()).add(which(position))
+    return covered
+
+
+def _is_covered(record: Record, covered: Mapping[str, set[str]]) -> bool:
+    positions = covered.get(record.function.name if record.function else "", set())
+    own = which(record.label.position if record.label else "")
+    return bool(positions) and ("" in positions or not own or own in positions)
+
+
+def which(position: str) -> str:
+    """Which one a label's position names, without its word: "3" of "Cyl 3"."""
+    return Position.parse(position).which
 
 
 def _calls(readings: Readings, call: _Call) -> Iterator[Record]:
@@ -131,7 +165,7 @@ def _record(
     sources: Mapping[str, Source],
     position: str,
     per: str,
-    recorded: Candidate | None = None,
+    recorded: Known | None = None,
 ) -> Record:
     """One call of the catalog, as the record of a formula that the batch made."""
     function = _function(name)
@@ -186,7 +220,7 @@ def _record(
     )
 
 
-def _in_unit(reading: Candidate, kind: Kind, system: System) -> float | None:
+def _in_unit(reading: Known, kind: Kind, system: System) -> float | None:
     """A reading that was written down, in the unit of the result that it is compared with."""
     written = size(reading)
     return None if written is None else float(f"{from_si(written, kind, system):.12g}")
@@ -199,7 +233,7 @@ def _cylinders(readings: Readings, troubles: list[Trouble]) -> tuple[int, Source
         return readings.cylinders, Source(str(readings.cylinders), told, None, None)
     counted = [
         p
-        for name in ("bore", "chamber volume", "deck clearance", "piston diameter")
+        for name in ("bore", "chamber_volume", "deck_clearance", "piston_diameter")
         for p in readings.positions([name])
         if p and any(c.isdigit() for c in p)
     ]
@@ -263,17 +297,18 @@ def _ratios(
     readings: Readings, before: Sequence[Record], troubles: list[Trouble]
 ) -> Iterator[Record]:
     """The compression ratio of each cylinder, from the volumes that its readings make."""
-    if not readings.has("chamber volume") or not readings.has("stroke"):
+    if not readings.has("chamber_volume") or not readings.has("stroke"):
         return
     decks = {r.label.position: r for r in before if r.name == "ENG.DECK_CLEARANCE" and r.label}
-    crowns = [n for n in ("crown volume", "dish volume", "dome volume") if readings.has(n)]
-    lacking = [n for n in _RATIO if not readings.has(n) and not (n == "deck clearance" and decks)]
-    lacking += [] if crowns else ["crown volume"]
+    crowns = [n for n in ("crown_volume", "dish_volume", "dome_volume") if readings.has(n)]
+    lacking = [n for n in _RATIO if not readings.has(n) and not (n == "deck_clearance" and decks)]
+    lacking += [] if crowns else ["crown_volume"]
     if lacking:
+        named = ", no ".join(lacking).replace("_", " ")
         troubles.append(
             Trouble(
                 None,
-                f"the compression ratio was not computed: no {', no '.join(lacking)} was found",
+                f"the compression ratio was not computed: no {named} was found",
                 "name the cell in layout.toml; a flat crown is 0 cc, a level piston 0",
             )
         )
@@ -286,7 +321,7 @@ def _ratios(
             about = sources.name, sources.problem
             open_ends.setdefault(about, []).append((where, sources.place))
             continue
-        recorded = readings.recorded("compression ratio", position)
+        recorded = readings.recorded("compression_ratio", position)
         yield _record(
             readings,
             "COMPRESSION_RATIO",
@@ -301,7 +336,7 @@ def _ratios(
         cells = list(dict.fromkeys(place.address for _, place in found if place))
         at = f" ({', '.join(cells[:8])}{', …' if len(cells) > 8 else ''})" if cells else ""
         gap = " " if problem == MISSING else ": "
-        what = f"{name}{at}{gap}{problem}" if name else problem
+        what = f"{name.replace('_', ' ')}{at}{gap}{problem}" if name else problem
         told = f"no compression ratio for {', '.join(wheres)}: {what}"
         troubles.append(Trouble(found[0][1], told, how_to_settle(problem).rstrip(".")))
 
@@ -325,13 +360,13 @@ def _volumes(
         if source is None or source.value is None or source.problem:
             return _Obstacle(name, _problem(source), source.place if source else None)
         given[name] = source
-    if "deck clearance" not in given:
+    if "deck_clearance" not in given:
         deck = decks.get(shown("cylinder", position)) or next(iter(decks.values()))
-        given["deck clearance"] = Source(deck.formula[1:], deck.value, None, deck.label)
+        given["deck_clearance"] = Source(deck.formula[1:], deck.value, None, deck.label)
     inside = {
         "cylinder_volume": ("CYLINDER_VOLUME", ("bore", "stroke")),
-        "gasket_volume": ("GASKET_VOLUME", ("gasket bore", "gasket thickness")),
-        "deck_volume": ("DECK_VOLUME", ("bore", "deck clearance")),
+        "gasket_volume": ("GASKET_VOLUME", ("gasket_bore", "gasket_thickness")),
+        "deck_volume": ("DECK_VOLUME", ("bore", "deck_clearance")),
     }
     volumes: dict[str, Source] = {}
     for parameter, (name, names) in inside.items():
@@ -349,7 +384,7 @@ def _volumes(
         return crown
     return {
         "cylinder_volume": volumes["cylinder_volume"],
-        "chamber_volume": given["chamber volume"],
+        "chamber_volume": given["chamber_volume"],
         "gasket_volume": volumes["gasket_volume"],
         "deck_volume": volumes["deck_volume"],
         "crown_volume": crown,

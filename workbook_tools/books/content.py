@@ -241,7 +241,7 @@ def doubted(content: Content, field: Field, bare: bool) -> Content:
         return content
     if value.number == 0 and not field.zero:
         return refused(content.raw, "zero, which this cannot be; perhaps not measured")
-    if "ring gap" in field.meaning and 0.003 <= value.number <= 0.009:
+    if field.meaning.endswith("ring_gap") and 0.003 <= value.number <= 0.009:
         content = content.noted("looks like a gap per unit of bore, not a gap")
     elif field.likely is not None and value.number != 0:
         low, high = field.likely

@@ -77,7 +77,7 @@ def _as_label(content: str) -> str | None:
 
 
 @lru_cache(maxsize=4096)
-def _split_unit(text: str) -> tuple[str, str]:
+def split_unit(text: str) -> tuple[str, str]:
     """A label's name and the unit it carries: "Bore (mm)" is ("Bore", "mm")."""
     for pattern in (_UNIT_IN_BRACKETS, _UNIT_AFTER_COMMA):
         found = pattern.search(text)
@@ -290,7 +290,7 @@ def find_label(sheet: Sheet, row: int, column: int) -> Label | None:
 @lru_cache(maxsize=4096)
 def _label_by_one(text: str, beside: str, behind: str) -> Label:
     """A label by a lone text; beside, behind: units to the value's right and left."""
-    name, own = _split_unit(text)
+    name, own = split_unit(text)
     return Label(name, unit=beside or own or behind)
 
 
@@ -299,9 +299,9 @@ def _label_by_both(
     left: str, above: str, beside: str, behind: str, apart: bool, in_table: bool
 ) -> Label:
     """A label by the texts left and above; apart: values stand between it and the left one."""
-    left_name, left_unit = _split_unit(left)
+    left_name, left_unit = split_unit(left)
     left_unit = left_unit or behind
-    above_name, above_unit = _split_unit(above)
+    above_name, above_unit = split_unit(above)
     above_numbers = is_position(above_name)
     if is_position(left_name) and not above_numbers:
         return Label(above_name, left_name, beside or above_unit)

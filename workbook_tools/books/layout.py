@@ -304,8 +304,10 @@ class _Reader:
         cells, words = dict(form.readings), dict(form.words)
         for name, entry in self.table("readings", value).items():
             key = f"readings.{name}"
-            if vocabulary().term(name) is None:
+            term = vocabulary().term(name)
+            if term is None:
                 self.fail(key, f"not a reading that is known; {_nearest(name)}")
+            name = term.name
             if isinstance(entry, dict):
                 cells[name] = (self.cells(key, entry),)
                 continue

@@ -87,3 +87,10 @@ def places_named(formula: str, sheet: str) -> tuple[Place, ...]:
         title = (named["sheet"] or sheet).removeprefix("'").removesuffix("'").replace("''", "'")
         found.append(Place(title, named["cells"].replace("$", "").upper()))
     return tuple(found)
+
+
+@lru_cache(maxsize=10_000)
+def order_of(place: Place) -> tuple[str, int, int]:
+    """What puts places in the order of reading: sheet, row, column."""
+    edges = corners(place.address)
+    return (place.sheet, edges[0], edges[1]) if edges else (place.sheet, 0, 0)

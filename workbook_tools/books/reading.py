@@ -10,16 +10,18 @@ from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
 
 from workbook_tools.books.calls import Call, Part, calls_in, mentions_call
-from workbook_tools.books.candidates import propose
+from workbook_tools.books.candidates import Candidates, propose
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
+from workbook_tools.books.chosen import known
 from workbook_tools.books.computing import computed_records
 from workbook_tools.books.engine import CellKey
 from workbook_tools.books.fresh import Fresh, recalculate
 from workbook_tools.books.jobs import JobPart, job_of, split_jobs
-from workbook_tools.books.labels import find_label, read_job
+from workbook_tools.books.labels import find_label
 from workbook_tools.books.layout import NO_FORM, Form, Layout
 from workbook_tools.books.office import read_office
 from workbook_tools.books.opening import read_cells
+from workbook_tools.books.readings import decide
 from workbook_tools.books.recalculation import (
     Area,
     CannotEvaluate,
@@ -33,6 +35,7 @@ from workbook_tools.books.recalculation import (
 from workbook_tools.books.records import (
     Argument,
     Book,
+    Job,
     Label,
     Place,
     Record,
@@ -41,23 +44,25 @@ from workbook_tools.books.records import (
     Trouble,
 )
 from workbook_tools.books.siblings import typed_over
-from workbook_tools.books.written import job_numbers, unsigned_lines, written_cells
+from workbook_tools.books.signatures import job_numbers, unsigned_lines
 from workbook_tools.catalog import OMITTED, ArgumentError, CellError, Function
 from workbook_tools.units import READING, System
 
 
 @dataclass
 class _Tracing(Recalculation):
-    """A book's values together with what its cells are called, each looked up once."""
+    """The whole file's values, together with what the cells of one job are called."""
 
-    _labels: dict[tuple[str, int, int], Label | None] = field(default_factory=dict)
+    cells: OpenBook = field(kw_only=True)
+    names: dict[tuple[str, int, int], Label | None] = field(default_factory=dict)
 
     def label(self, sheet: Sheet, row: int, column: int) -> Label | None:
-        """What the book calls a cell."""
+        """What the job's book calls a cell: by its own labels, else by the nearest text."""
         key = (sheet.title, row, column)
-        if key not in self._labels:
-            self._labels[key] = find_label(sheet, row, column)
-        return self._labels[key]
+        if key not in self.names:
+            own = self.cells.sheet(sheet.title)
+            self.names[key] = find_label(own or sheet, row, column)
+        return self.names[key]
 
     def comes_to(self, formula: str, sheet: Sheet, row: int) -> object:
         """What a formula would come to on a sheet and row, None where that cannot be told."""
@@ -68,24 +73,21 @@ class _Tracing(Recalculation):
 
 
 def read_book(path: Path, layout: Layout | None = None) -> Book:
-    """Read a finished book: its job and a record of every call in it.
+    """Read a finished book: its job, every typed number, and a record of every call in it.
 
     path: the book's file, which is opened for reading only; layout: the shop's own, for what
-    formulas and labels do not say. From a book without calls its readings are taken, and
-    what the catalog gives for them. Of a file with several jobs this is the whole, without
-    such results: see read_jobs. Raises BookError where it cannot be read as a book.
+    formulas and labels do not say. Of a file with several jobs this is the whole: see
+    read_jobs. Raises BookError where it cannot be read as a book.
     """
     jobs = read_jobs(path, layout)
     if len(jobs) == 1:
         return jobs[0]
     names = ", ".join(job.part for job in jobs)
     told = Trouble(None, f"the file holds {len(jobs)} jobs: {names}", "summarize them apart")
-    return _whole(read_cells(path), told)
-
-
-def _whole(book: OpenBook, told: Trouble) -> Book:
-    traced = trace(book)
-    return replace(traced, troubles=(*traced.troubles, told))
+    book = read_cells(path)
+    form = layout.form_of(book.file_name) if layout else NO_FORM
+    whole = _job(book, JobPart("", book), form)
+    return replace(whole, troubles=(*whole.troubles, told))
 
 
 def read_jobs(path: Path, layout: Layout | None = None, name: str = "") -> tuple[Book, ...]:
@@ -97,51 +99,47 @@ def read_jobs(path: Path, layout: Layout | None = None, name: str = "") -> tuple
     book = read_cells(path)
     book = replace(book, file_name=name or book.file_name)
     form = layout.form_of(book.file_name) if layout else NO_FORM
-    parts = split_jobs(book, form)
-    traced = trace(book)
-    return tuple(_job(traced, part, form, whole=len(parts) == 1) for part in parts)
+    return tuple(_job(book, part, form) for part in split_jobs(book, form))
 
 
-def _job(traced: Book, part: JobPart, form: Form, whole: bool) -> Book:
-    """One job of a traced book, with what its readings come to where it has no calls."""
+def _job(book: OpenBook, part: JobPart, form: Form) -> Book:
+    """One job of a book: of its cells alone, with the values of the whole file behind them."""
     job, refused_dates = job_of(part, form)
-    own = traced if whole else _part_of(traced, part)
-    own = replace(own, job=job, part=part.name, troubles=(*own.troubles, *refused_dates))
-    if own.records:
-        return own
-    found = propose(part.book, form)
-    records, troubles = computed_records(found, form.cylinders)
-    return replace(
-        own, records=records, candidates=found.readings, troubles=(*own.troubles, *troubles)
-    )
-
-
-def _part_of(traced: Book, part: JobPart) -> Book:
-    """What of a traced book stands in the cells of one of its jobs."""
-    own = {
-        Place(sheet.title, f"{get_column_letter(column)}{row}")
-        for sheet in part.book.sheets
-        for row, column in sheet.cells
-    }
+    candidates = propose(part.book, form)
+    values = _Tracing(book, cells=part.book, names=_names(candidates))
+    traced = trace(values)
+    decided = decide(part.book, candidates, traced.records, values.label)
+    facts = known(decided.readings, decided.missing, decided.stated)
+    computed, troubles = computed_records(facts, traced.records, decided.system, form.cylinders)
     return replace(
         traced,
-        records=tuple(r for r in traced.records if r.place in own),
-        stale_formulas=tuple(f for f in traced.stale_formulas if f.place in own),
-        not_recalculated=tuple(n for n in traced.not_recalculated if n[0] in own),
-        troubles=tuple(t for t in traced.troubles if t.place is None or t.place in own),
-        written=tuple(w for w in traced.written if w.place in own),
-        typed_over=tuple(t for t in traced.typed_over if t.place in own),
-        job_numbers=tuple(n for n in traced.job_numbers if n.place in own),
-        unsigned=tuple(u for u in traced.unsigned if u.place in own),
+        job=job,
+        part=part.name,
+        records=(*traced.records, *computed),
+        readings=decided.readings,
+        missing=decided.missing,
+        no_readings=decided.no_readings,
+        stated=decided.stated,
+        troubles=(*traced.troubles, *refused_dates, *troubles),
     )
 
 
-def trace(book: OpenBook) -> Book:
-    """What a book's cells come to: its job, and every call traced, recomputed and compared."""
-    values = _Tracing(book)
+def _names(candidates: Candidates) -> dict[tuple[str, int, int], Label | None]:
+    """What known labels call cells; the surest where several name one."""
+    found: dict[tuple[str, int, int], Label | None] = {}
+    for candidate in (*candidates.calls, *candidates.readings):
+        if candidate.how != "proposal":
+            row, column = coordinate_to_tuple(candidate.place.address)
+            found.setdefault((candidate.place.sheet, row, column), candidate.label)
+    return found
+
+
+def trace(values: _Tracing) -> Book:
+    """What a job's cells come to: every call traced, recomputed and compared."""
+    cells = values.cells
     records: list[Record] = []
-    troubles = list(book.troubles)
-    called = formula_cells(book)
+    troubles = list(cells.troubles)
+    called = formula_cells(cells)
     for sheet, row, column, cell in called:
         place = Place(sheet.title, f"{get_column_letter(column)}{row}")
         try:
@@ -152,9 +150,9 @@ def trace(book: OpenBook) -> Book:
         records.extend(_cell_records(values, sheet, row, column, cell, parts))
     fresh = recalculate(values, called, calls_agree=all(r.state == "same" for r in records))
     return Book(
-        file_name=book.file_name,
-        sha256=book.sha256,
-        job=read_job(book),
+        file_name=cells.file_name,
+        sha256=cells.sha256,
+        job=Job(),
         records=tuple(replace(r, fresh=fresh.values.get(_key(r.place))) for r in records)
         if fresh.values
         else tuple(records),
@@ -164,11 +162,10 @@ def trace(book: OpenBook) -> Book:
             for (sheet, row, column), why in sorted(fresh.failed.items())
         ),
         troubles=tuple(troubles),
-        written=tuple(written_cells(book, values.label)),
         typed_over=tuple(typed_over(called, values.label, values.comes_to)),
-        job_numbers=tuple(job_numbers(book)),
-        unsigned=tuple(unsigned_lines(book)),
-        office=read_office(book),
+        job_numbers=tuple(job_numbers(cells)),
+        unsigned=tuple(unsigned_lines(cells)),
+        office=read_office(cells),
     )
 
 

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Literal, NamedTuple
+from typing import Literal, NamedTuple
 
-from workbook_tools.catalog import Function
-
-if TYPE_CHECKING:
-    from workbook_tools.books.candidates import Candidate
+from workbook_tools.catalog import Function, Parameter
+from workbook_tools.measurands import Position, Stage
+from workbook_tools.units import READING, TEXT, Kind, System, to_si
 
 # A cell's content: a number, a text, TRUE or FALSE, nothing, or rows of these.
 State = Literal["same", "stale", "not saved", "as saved", "error", "computed"]
+ReadingState = Literal["read", "asked", "refused", "missing", "not understood"]
+How = Literal["call", "layout", "exact word", "synonym", "proposal"]
+NoReadingKind = Literal["index", "date", "price", "count", "note"]
 
 
 class Place(NamedTuple):
@@ -142,15 +144,116 @@ class Trouble:
     advice: str
 
 
-class Written(NamedTuple):
-    """A typed reading (a number, or a text that is a quantity) with what the book calls it.
+class UnsignedLine(NamedTuple):
+    """A line for a signature or initials that nobody filled in, and what the book calls it."""
 
-    A line for a signature that nobody filled in is one with the value None, at the line.
+    place: Place
+    label: Label
+
+
+class Use(NamedTuple):
+    """What a call takes a cell for: the function's name, its parameter, unit and record."""
+
+    function: str
+    parameter: Parameter
+    system: System
+    unit: str
+    record: Record
+
+
+class Evidence(NamedTuple):
+    """What says what a number is: a call, the layout, a label; and in its words."""
+
+    how: How
+    words: str
+
+
+class Reading(NamedTuple):
+    """A typed number of a book, known once, whatever told what it is.
+
+    raw: the cell's content as it stands; measurand: what it measures, by the table of
+    measurands, "" where nothing says it; part: of which cylinder, journal or ring; stage:
+    found, machined, final, a target, a limit, or "" where the book does not say; value: the
+    number in unit, None where it was refused; kind: of quantity, None where nothing says it;
+    reason: why it is asked or refused; note: words beside the number and what was odd;
+    evidence: what says so, the strongest first; uses: the calls' parameters that take it.
     """
 
     place: Place
     label: Label | None
+    raw: object
+    measurand: str
+    part: Position
+    stage: Stage
+    value: float | None
+    kind: Kind | None
+    system: System
+    unit: str
+    state: ReadingState
+    reason: str = ""
+    note: str = ""
+    evidence: tuple[Evidence, ...] = ()
+    uses: tuple[Use, ...] = ()
+
+    @property
+    def name(self) -> str:
+        """What the book calls it, with its cell."""
+        return f"{self.label} ({self.place.address})" if self.label else self.place.address
+
+    @property
+    def number(self) -> float:
+        """The number of a reading that has one. Raises ValueError for any other."""
+        if self.value is None:
+            raise ValueError(f"{self.place} has no number")
+        return self.value
+
+    @property
+    def shown(self) -> str:
+        """The number with its unit, as people write it."""
+        number = "" if self.value is None else f"{self.value:.6g}"
+        return f"{number} {self.unit}".strip()
+
+    @property
+    def si(self) -> float | None:
+        """The number in SI, None where its kind or unit is not known."""
+        return in_si(self.value, self.kind, self.system)
+
+
+class StatedResult(NamedTuple):
+    """What a formula of the builder's own gives for something that a label names.
+
+    The other fields are those of a reading; value is the saved one.
+    """
+
+    place: Place
+    label: Label
+    measurand: str
+    part: Position
+    stage: Stage
+    value: float
+    kind: Kind
+    system: System
+    unit: str
+
+    @property
+    def si(self) -> float | None:
+        """The number in SI."""
+        return in_si(self.value, self.kind, self.system)
+
+
+class NoReading(NamedTuple):
+    """A typed number that measures nothing of an engine, and what it is."""
+
+    place: Place
+    kind: NoReadingKind
     value: object
+
+
+def in_si(value: float | None, kind: Kind | None, system: System) -> float | None:
+    """A bare number in SI, None where there is none or its kind is not known."""
+    if value is None or kind is None or kind is TEXT or kind is READING:
+        return None
+    return to_si(value, kind, system)
 
 
 @dataclass(frozen=True)
@@ -215,11 +318,13 @@ class Book:
     Each is itself and no other, so that what is worked out of it can be remembered by it.
 
     not_recalculated: ordinary formulas that feed calls and could only be taken as saved,
-    with the reason. written: every typed reading; typed_over: constants among calls;
+    with the reason. typed_over: constants among calls;
     job_numbers: as each sheet gives it; unsigned: lines for a signature without one.
     calculated_by: the program that calculated it before it was read, "" where it was read as
-    saved. readings: what labels or a layout name in a book without worksheet functions; part: which
-    of several jobs in one file this is, "" where the file is one job.
+    saved. readings: every typed number, missing: empty cells that
+    labels name beside others, no_readings: numbers that measure nothing; stated: what the
+    builder's own formulas give; part: which of several jobs in one file this is, "" where the file
+    is one job.
     """
 
     file_name: str
@@ -230,10 +335,12 @@ class Book:
     not_recalculated: tuple[tuple[Place, str], ...] = ()
     troubles: tuple[Trouble, ...] = ()
     calculated_by: str = ""
-    written: tuple[Written, ...] = ()
     typed_over: tuple[TypedOver, ...] = ()
     job_numbers: tuple[JobField, ...] = ()
-    unsigned: tuple[Written, ...] = ()
+    unsigned: tuple[UnsignedLine, ...] = ()
     office: Office = Office()
-    candidates: tuple[Candidate, ...] = ()
+    readings: tuple[Reading, ...] = ()
+    missing: tuple[Reading, ...] = ()
+    no_readings: tuple[NoReading, ...] = ()
+    stated: tuple[StatedResult, ...] = ()
     part: str = ""

@@ -97,6 +97,23 @@ class Scan:
                 continue
             yield from found
 
+    def counted(self) -> Iterator[tuple[int, int]]:
+        """The typed numbers that head a row or a column of several: 1 2 3 4."""
+        for (row, column), cell in self.sheet.cells.items():
+            if not isinstance(cell.value, (int, float)) or cell.formula:
+                continue
+            down = self.heads.counts_down(row, column)
+            if self.heads.heads_a_column(row, column) or (down is not None and down.cylinder):
+                yield row, column
+
+    def no_engine(self) -> Iterator[tuple[int, int]]:
+        """The typed numbers under headings of parts, prices and hours."""
+        whole = plain(self.sheet.title) in self.vocabulary.elsewhere
+        for (row, column), cell in self.sheet.cells.items():
+            typed = isinstance(cell.value, (int, float)) and not cell.formula
+            if typed and (whole or self.headings.elsewhere(row, column)):
+                yield row, column
+
     def _proposed(self, row: int, column: int, text: str) -> Iterator[Spot]:
         """What a label that only resembles a known one would name."""
         if len(text) > 50 or is_value(self.sheet.cells[row, column]) or self._is_head(text):

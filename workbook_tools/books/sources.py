@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from workbook_tools.books.candidates import Candidate, Candidates
-from workbook_tools.books.chosen import size, usable
-from workbook_tools.books.content import FAR_FROM_USUAL
+from workbook_tools.books.chosen import Known, size, usable
 from workbook_tools.books.records import Label, Place
 from workbook_tools.units import System
 
@@ -32,13 +30,13 @@ class Source:
 class Readings:
     """The readings to compute with, looked up by name and position."""
 
-    def __init__(self, found: Candidates, cylinders: int | None) -> None:
+    def __init__(self, known: Iterable[Known], system: System, cylinders: int | None) -> None:
         self.cylinders = cylinders
-        self.system: System = found.system or "inch"
-        self._by_name = usable(found.readings)
+        self.system: System = system
+        self._by_name = usable(known)
         # A protrusion is read with the sign of a deck clearance: above the deck is negative.
-        if "piston protrusion" in self._by_name:
-            self._by_name.setdefault("deck clearance", self._by_name["piston protrusion"])
+        if "piston_protrusion" in self._by_name:
+            self._by_name.setdefault("deck_clearance", self._by_name["piston_protrusion"])
 
     def has(self, name: str) -> bool:
         """Whether there is any reading of this name, with or without a value."""
@@ -49,7 +47,7 @@ class Readings:
         found = {p: None for name in names for p in self._by_name.get(name, {}) if p}
         return list(found) or [""]
 
-    def at(self, name: str, position: str) -> tuple[Candidate, ...]:
+    def at(self, name: str, position: str) -> tuple[Known, ...]:
         """The readings of one position: its own, its bank's, or the one for all."""
         own = self._by_name.get(name, {})
         bank = "".join(c for c in position if c.isalpha())
@@ -63,21 +61,18 @@ class Readings:
         first = readings[0]
         missing = next((r for r in readings if r.value is None), None)
         if missing is not None:
-            raw = missing.content.raw
-            value = raw if isinstance(raw, (str, int, float)) and str(raw).strip() else None
-            far = FAR_FROM_USUAL if missing.far_from_usual else ""
-            reason = missing.content.reason or far or missing.content.kind
-            problem = reason if value is not None else ""
+            value = missing.raw if isinstance(missing.raw, (str, int, float)) else None
+            problem = missing.problem if value is not None else ""
             return Source(missing.place.address, value, missing.place, missing.label, problem)
         if len(readings) == 1:
             return Source(first.place.address, self._bare(first), first.place, first.label)
         mean = sum(r.value or 0.0 for r in readings) / len(readings)
         several = replace(first, value=mean)
         cells = ", ".join(dict.fromkeys(r.place.address for r in readings))
-        label = replace(first.label, position=shown(first.per, position))
+        label = replace(first.label, position=first.label.position or position)
         return Source(f"mean of {cells}", self._bare(several), None, label)
 
-    def _bare(self, reading: Candidate) -> object:
+    def _bare(self, reading: Known) -> object:
         """A reading as a number where its unit is the system's own, else with its unit."""
         assert reading.value is not None
         if reading.unit == reading.kind.unit(self.system):
@@ -94,7 +89,7 @@ class Readings:
             sizes.append(sum(s for s in several if s is not None) / len(several))
         return sizes or None
 
-    def recorded(self, name: str, position: str) -> Candidate | None:
+    def recorded(self, name: str, position: str) -> Known | None:
         """The value that the builder wrote down for a position, if it is one."""
         own = self._by_name.get(name, {}).get(position, ())
         return own[0] if len(own) == 1 and own[0].value is not None else None

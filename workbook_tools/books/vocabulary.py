@@ -73,8 +73,9 @@ class Vocabulary:
     ignored: frozenset[str] = frozenset()
 
     def term(self, name: str) -> Term | None:
-        """The term of this name."""
-        return next((t for t in self.terms if t.name == name), None)
+        """The term of this name, or the one that this word can only mean."""
+        named = next((t for t in self.terms if t.name == name.strip().replace(" ", "_")), None)
+        return named or self.by_word.get(plain(name))
 
     @cached_property
     def by_word(self) -> Mapping[str, Term]:
@@ -218,6 +219,20 @@ def staged(vocabulary: Vocabulary, parsed: ParsedLabel) -> ParsedLabel:
     return parsed
 
 
+_NEW = {
+    "groove width": "ring_groove_width",
+    "main housing": "main_housing_bore",
+    "main shell": "main_shell_wall",
+    "main clearance": "main_bearing_clearance",
+    "rod housing": "rod_housing_bore",
+    "rod shell": "rod_shell_wall",
+    "rod clearance": "rod_bearing_clearance",
+    "oil rail gap": "oil_ring_gap",
+    "end play": "crank_end_play",
+    "piston weight": "piston_mass",
+}
+
+
 @cache
 def vocabulary() -> Vocabulary:
     """The vocabulary that comes with the program."""
@@ -233,7 +248,10 @@ def vocabulary() -> Vocabulary:
     for word in data["targets"]["computed"]:
         stages[word] = "computed"
     return Vocabulary(
-        terms=tuple(_term(name, entry) for name, entry in data["readings"].items()),
+        terms=tuple(
+            _term(_NEW.get(name, name.replace(" ", "_")), entry)
+            for name, entry in data["readings"].items()
+        ),
         subjects={name: frozenset(words) for name, words in data["subjects"].items()},
         stages=stages,
         job_words={name: tuple(entry["words"]) for name, entry in data["job"].items()},

@@ -46,6 +46,7 @@ class Parameter:
     choices: tuple[str, ...] = ()
     block: bool = False
     default: object = REQUIRED
+    measurand: str = ""
 
     @property
     def optional(self) -> bool:

@@ -6,10 +6,9 @@ import math
 import re
 from collections.abc import Iterator, Sequence
 
-from workbook_tools.books.records import Book, JobField, Place, Record
+from workbook_tools.books.records import Book, JobField, Place, Reading, Record
 from workbook_tools.findings.finding import Finding
 from workbook_tools.findings.measured import (
-    Reading,
     book_system,
     in_si,
     number_of,
@@ -68,8 +67,8 @@ def _stated_displacement(book: Book) -> Iterator[Finding]:
         near = _near(computed, reading.place)
         values = [in_si(float(r.value), DISPLACEMENT, system_of(r)) for r in near]  # type: ignore[arg-type]
         # A small engine's size in whole cubic inches is rounded by more than that alone.
-        step = min(1.0, resolution([reading.value]))
-        slack = max(DISPLACEMENT_SLACK, _SIZES_SLACK + step / 2 / reading.value)
+        step = min(1.0, resolution([reading.number]))
+        slack = max(DISPLACEMENT_SLACK, _SIZES_SLACK + step / 2 / reading.number)
         if any(abs(v / stated - 1) <= slack for v in values):
             continue
         record, value = near[0], values[0]
@@ -137,14 +136,14 @@ def _stated_ratio(book: Book) -> Iterator[Finding]:
             continue
         if label is None or label.position or not STATED_RATIO.fullmatch(label.text.strip()):
             continue
-        if reading.kind not in (None, RATIO) or reading.value <= 1:
+        if reading.kind not in (None, RATIO) or reading.number <= 1:
             continue
         if any(u.parameter.kind is READING or "_FOR_" in u.function for u in reading.uses):
             continue
         near = _near(computed, reading.place)
         values = [float(r.value) for r in near]  # type: ignore[arg-type]
         low, high = min(values), max(values)
-        if low - RATIO_SLACK <= reading.value <= high + RATIO_SLACK:
+        if low - RATIO_SLACK <= reading.number <= high + RATIO_SLACK:
             continue
         comes = f"{low:.4g}" if high - low < 0.01 else f"{low:.4g} to {high:.4g}"
         yield Finding(
@@ -174,8 +173,8 @@ def _twice_entered(book: Book) -> Iterator[Finding]:
 def _one_apart(first: Sequence[Reading], second: Sequence[Reading]) -> Iterator[Finding]:
     there = {r.label.position: r for r in second if r.label is not None}
     pairs = [(r, there[r.label.position]) for r in first if r.label and r.label.position in there]
-    apart = [(a, b) for a, b in pairs if not math.isclose(a.value, b.value, rel_tol=1e-9)]
-    alike = {a.value for a, b in pairs if math.isclose(a.value, b.value, rel_tol=1e-9)}
+    apart = [(a, b) for a, b in pairs if not math.isclose(a.number, b.number, rel_tol=1e-9)]
+    alike = {a.number for a, b in pairs if math.isclose(a.number, b.number, rel_tol=1e-9)}
     if len(apart) != 1 or len(pairs) < 4 or len(alike) < 2:
         return
     one, other = apart[0]
@@ -201,7 +200,7 @@ def _constants(book: Book) -> Iterator[Finding]:
             continue
         key = (use.parameter.name, label.text.casefold())
         known = first.setdefault(key, reading)
-        values = [in_si(r.value, use.parameter.kind, r.system) for r in (known, reading)]
+        values = [in_si(r.number, use.parameter.kind, r.system) for r in (known, reading)]
         if math.isclose(*values, rel_tol=1e-6):
             continue
         yield Finding(

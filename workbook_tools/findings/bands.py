@@ -23,7 +23,7 @@ def check_bands(book: Book) -> Iterator[Finding]:
     now = {r.place: r.recomputed for r in book.records if r.state == "stale"}
     now |= {r.place: r.fresh for r in book.records if r.fresh is not None}
     now |= {f.place: f.fresh for f in book.stale_formulas}
-    labels = {w.place: w.label for w in book.written} | {r.place: r.label for r in book.records}
+    labels = {w.place: w.label for w in book.readings} | {r.place: r.label for r in book.records}
     for judged in (one for record in judges for one in judged_by(record, now)):
         if judged.verdict in ("low", "high"):
             yield _out(judged, labels)

@@ -11,9 +11,9 @@ from hashlib import blake2b
 from sys import intern
 from typing import NamedTuple, Protocol
 
-from workbook_tools.books.records import Book, Job, Place
+from workbook_tools.books.records import Book, Job, Place, Reading
 from workbook_tools.findings.finding import Finding
-from workbook_tools.findings.measured import Reading, number_at, rows
+from workbook_tools.findings.measured import number_at, rows
 from workbook_tools.units import ANGLE, CAM_ANGLE, ROTATION
 
 # How much the identical rows of two books must say together, in bits: that many would agree
@@ -136,7 +136,7 @@ def _blocks(book: Book) -> Iterator[Block]:
             continue
         bits = _bits(row)
         if bits > 0:
-            values = [round(r.value, 9) + 0.0 for r in _by_number(row)]
+            values = [round(r.number, 9) + 0.0 for r in _by_number(row)]
             told = blake2b(array("d", values).tobytes(), digest_size=16).digest()
             size = f"{sum(values) / len(values):.2g}"
             yield Block(label.text, row[0].place, told, len(values), size, bits)

@@ -8,10 +8,9 @@ from dataclasses import replace
 from functools import lru_cache
 
 from workbook_tools.books.places import cells_of
-from workbook_tools.books.records import Book, Label, Place
+from workbook_tools.books.records import Book, Label, Place, Reading
 from workbook_tools.findings.finding import Finding
 from workbook_tools.findings.measured import (
-    Reading,
     named,
     number_at,
     of_what,
@@ -61,8 +60,8 @@ def _told_elsewhere(book: Book) -> set[tuple[str, int]]:
 
     And those whose cell has words beside its number: "3.9055 (was 3.9049)" is there.
     """
-    told = {(r.label.text.casefold(), int(r.position)) for r in book.candidates
-            if r.position.isdecimal()}  # fmt: skip
+    told = {(r.label.text.casefold(), r.part.number) for r in (*book.readings, *book.missing)
+            if r.label and r.part.number and r.measurand}  # fmt: skip
     for record in book.records:
         labels = [record.label] if record.problem or record.missing else []
         labels += [a.label for a in record.arguments if a.problem or a.name == record.blamed]

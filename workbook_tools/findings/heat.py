@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from functools import lru_cache
 
 from workbook_tools.books.judged import judged_argument
-from workbook_tools.books.records import Argument, Book, Label, Place, Record
+from workbook_tools.books.records import Argument, Book, Label, Place, Reading, Record
 from workbook_tools.findings.finding import Finding
-from workbook_tools.findings.measured import Reading, named, readings, words_of
+from workbook_tools.findings.measured import named, readings, words_of
 
 _HOT = re.compile(r"\b(hot|warm|running)\b", re.IGNORECASE)
 _COLD = re.compile(r"\bcold\b", re.IGNORECASE)

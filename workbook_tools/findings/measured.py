@@ -5,66 +5,21 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import lru_cache
-from typing import NamedTuple
 
 from openpyxl.utils.cell import coordinate_to_tuple
 
 from workbook_tools.books.labels import is_position
 from workbook_tools.books.places import cells_of
-from workbook_tools.books.records import Argument, Book, Label, Place, Record, Written
+from workbook_tools.books.readings import number_of as number_in
+from workbook_tools.books.readings import system_of_calls
+from workbook_tools.books.records import Argument, Book, Label, Place, Reading, Record
 from workbook_tools.catalog import Parameter
 from workbook_tools.units import (
-    LENGTH,
-    READING,
-    SYSTEMS,
-    TEXT,
     Kind,
     System,
-    UnreadableText,
-    from_si,
-    read_text,
     to_si,
-    unit_named,
 )
-
-
-@dataclass(frozen=True)
-class Use:
-    """What a call takes a cell for."""
-
-    function: str
-    parameter: Parameter
-    system: System
-    unit: str
-    record: Record
-
-
-class Reading(NamedTuple):
-    """A typed reading: value is the bare number in its unit, number that of the cell's text.
-
-    kind: what calls or its label's unit say it is, None where nothing says it; uses: the
-    calls' parameters that take it.
-    """
-
-    place: Place
-    label: Label | None
-    value: float
-    kind: Kind | None
-    system: System
-    unit: str
-    uses: tuple[Use, ...]
-
-    @property
-    def name(self) -> str:
-        """What the book calls it, with its cell."""
-        return named(self.label, self.place)
-
-    @property
-    def shown(self) -> str:
-        """The number with its unit, as people write it."""
-        return shown(self.value, self.unit)
 
 
 def named(label: Label | None, place: Place) -> str:
@@ -119,21 +74,7 @@ def parameter_of(record: Record, argument: Argument) -> Parameter | None:
 
 def number_of(argument: Argument, kind: Kind, system: System) -> float | None:
     """An argument's single value as a bare number of its kind, None where it has none."""
-    return _number(argument.value, kind, system)
-
-
-def _number(value: object, kind: Kind, system: System) -> float | None:
-    if isinstance(value, bool) or value is None:
-        return None
-    if isinstance(value, (int, float)):
-        return float(value)
-    if not isinstance(value, str) or kind is TEXT:
-        return None
-    try:
-        number = read_text(value, kind, system)
-    except UnreadableText:
-        return None
-    return number if kind is READING else from_si(number, kind, system)
+    return number_in(argument.value, kind, system)
 
 
 def in_si(value: float, kind: Kind, system: System) -> float:
@@ -146,59 +87,15 @@ def system_of(record: Record) -> System:
     return "metric" if record.system == "metric" else "inch"
 
 
-def _uses(book: Book) -> dict[Place, list[Use]]:
-    found: dict[Place, list[Use]] = {}
-    for record in book.records:
-        for argument in record.arguments:
-            parameter = parameter_of(record, argument)
-            if parameter is None or argument.place is None or parameter.kind is TEXT:
-                continue
-            use = Use(record.name, parameter, system_of(record), argument.unit, record)
-            for place in cells_of(argument.place):
-                found.setdefault(place, []).append(use)
-    return found
-
-
 def book_system(book: Book) -> System:
     """The unit system that most of a book's calls with lengths take."""
-    systems = [r.system for r in book.records if r.function and r.function.takes_units]
-    return "metric" if systems.count("metric") * 2 > len(systems) else "inch"
+    return system_of_calls(book.records)
 
 
 @lru_cache(maxsize=8)
 def readings(book: Book) -> tuple[Reading, ...]:
-    """Every typed reading of a book that has a label or that a call uses."""
-    uses, usual = _uses(book), book_system(book)
-    found = (_reading(w, uses.get(w.place, []), usual) for w in book.written)
-    return tuple(r for r in found if r is not None)
-
-
-def _reading(written: Written, uses: Sequence[Use], usual: System) -> Reading | None:
-    label = written.label
-    if not uses:
-        if label is None:
-            return None
-        if not label.unit:
-            bare = _number(written.value, READING, usual)
-            if bare is None:
-                return None
-            return Reading(written.place, label, bare, None, usual, "", ())
-    sure = next((u for u in uses if u.parameter.kind is not READING), None)
-    system = sure.system if sure else uses[0].system if uses else usual
-    kind: Kind | None = sure.parameter.kind if sure else None
-    unit = sure.unit if sure else ""
-    if kind is None and label and label.unit:
-        unit = label.unit
-        try:
-            kind = unit_named(unit)[0]
-        except UnreadableText:
-            kind = None
-        if kind is LENGTH:
-            system = next((s for s in SYSTEMS if LENGTH.unit(s) == unit), system)
-    value = _number(written.value, sure.parameter.kind if sure else READING, system)
-    if value is None:
-        return None
-    return Reading(written.place, label, value, kind, system, unit, tuple(uses))
+    """Every typed number of a book that has a label or that a call uses."""
+    return tuple(r for r in book.readings if r.value is not None and (r.label or r.uses))
 
 
 @lru_cache(maxsize=4096)

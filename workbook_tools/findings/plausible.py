@@ -123,7 +123,7 @@ def _doubts(book: Book) -> Iterator[Doubt]:
                 reading.place,
                 reading.label,
                 size,
-                reading.value,
+                reading.number,
                 reading.unit,
                 LENGTH,
                 reading.system,

@@ -212,10 +212,10 @@ def _fits_its_row(book: Book, argument: Argument) -> bool:
     if not isinstance(value, (int, float)) or not value:
         return False
     row = next((r for r in rows(book) if any(x.place == argument.place for x in r)), ())
-    if any(abs(r.value / value - 1) < _APART for r in row if r.place != argument.place):
+    if any(abs(r.number / value - 1) < _APART for r in row if r.place != argument.place):
         return True
     gaskets = (
-        r.value for r in readings(book) if any(u.parameter.name == "gasket_bore" for u in r.uses)
+        r.number for r in readings(book) if any(u.parameter.name == "gasket_bore" for u in r.uses)
     )
     return argument.name in ("bore", "piston_diameter") and any(
         0 < gasket / value - 1 < _GASKET_APART for gasket in gaskets

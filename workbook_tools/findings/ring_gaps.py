@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from workbook_tools.books.records import Book, Record
+from workbook_tools.books.records import Book, Reading, Record
 from workbook_tools.findings.finding import Finding
-from workbook_tools.findings.measured import Reading, in_si, readings, shown, system_of
+from workbook_tools.findings.measured import in_si, readings, shown, system_of
 from workbook_tools.findings.plausible import find_doubts, sizes
 from workbook_tools.findings.siblings import find_slips
 from workbook_tools.units import LENGTH, READING, from_si
@@ -45,7 +45,7 @@ def check_ring_gaps(book: Book) -> Iterator[Finding]:
 
 
 def _far_from_wanted(reading: Reading, text: str, wanted: list[Record]) -> Finding | None:
-    value = in_si(reading.value, LENGTH, reading.system)
+    value = in_si(reading.number, LENGTH, reading.system)
     gaps = [in_si(float(r.value), LENGTH, system_of(r)) for r in wanted]  # type: ignore[arg-type]
     nearest = min(range(len(gaps)), key=lambda n: abs(gaps[n] - value))
     share = value / gaps[nearest]

@@ -5,10 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from workbook_tools.books.records import Argument, Book, Place, Record
+from workbook_tools.books.records import Argument, Book, Place, Reading, Record
 from workbook_tools.findings.finding import Finding
 from workbook_tools.findings.measured import (
-    Reading,
     named,
     parameter_of,
     rows,

@@ -12,9 +12,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from workbook_tools.books.records import Book, Place
+from workbook_tools.books.records import Book, Place, Reading
 from workbook_tools.findings.finding import Finding, FindingKind
-from workbook_tools.findings.measured import Reading, center_and_spread, resolution, rows, shown
+from workbook_tools.findings.measured import center_and_spread, resolution, rows, shown
 
 # So many spreads from the median a reading must lie to be doubted, and so many it may lie
 # from it with the slip undone. Normal scatter passes six once in five hundred million.
@@ -99,7 +99,7 @@ def _in_row(row: Sequence[Reading]) -> Iterator[Slip]:
         return
     doubted = []
     for place, reading in enumerate(row):
-        others = [r.value for n, r in enumerate(row) if n != place]
+        others = [r.number for n, r in enumerate(row) if n != place]
         if len(others) >= FEW:
             slip = _slip(reading, others)
             if slip is not None:
@@ -116,24 +116,24 @@ def _are_no_siblings(row: Sequence[Reading]) -> bool:
     """
     if len(row) <= FEW or any(r.uses or r.kind is not None for r in row):
         return False
-    ordered = sorted(r.value for r in row)
+    ordered = sorted(r.number for r in row)
     reach = min(ordered[-2] - ordered[0], ordered[-1] - ordered[1])
     return reach > ALIKE * abs(ordered[len(ordered) // 2])
 
 
 def _slip(reading: Reading, others: Sequence[float]) -> Slip | None:
     center, spread = center_and_spread(others)
-    if abs(reading.value - center) < FAR * spread:
+    if abs(reading.number - center) < FAR * spread:
         return None
     spread = max(spread, resolution(others))
-    if abs(reading.value - center) < FAR * spread:
+    if abs(reading.number - center) < FAR * spread:
         return None
     near = NEAR * spread
     found = [
         Slip(reading, kind, undone, words, center, len(others), misfit)
         for kind, undone, words, slack in _undone(reading, center, spread, len(others))
         if (misfit := abs(undone - center)) <= max(near, slack)
-        and misfit < abs(reading.value - center) / 3
+        and misfit < abs(reading.number - center) / 3
     ]
     return min(found, key=lambda s: s.misfit, default=None)
 
@@ -142,7 +142,7 @@ def _undone(
     reading: Reading, center: float, spread: float, siblings: int
 ) -> Iterator[tuple[FindingKind, float, str, float]]:
     """What a reading is with each known slip undone, and how near that must come at least."""
-    value = reading.value
+    value = reading.number
     # Where a row scatters about zero, as a deck may, a factor or a sign means nothing.
     clear = abs(center) >= NEAR * spread
     for factor, kind, words in _FACTORS if clear else ():

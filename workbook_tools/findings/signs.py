@@ -214,7 +214,7 @@ def by_wanted_ratio(book: Book) -> tuple[tuple[Doubt, Place], ...]:
     wanted = [
         r
         for r in readings(book)
-        if r.label is not None and not r.label.position and 4 < r.value < 30
+        if r.label is not None and not r.label.position and 4 < r.number < 30
         if not any(u.parameter.kind is READING for u in r.uses)
         if _WANTED_RATIO.match(words_of(r.label))
         or STATED_RATIO.fullmatch(r.label.text.strip())
@@ -224,14 +224,14 @@ def by_wanted_ratio(book: Book) -> tuple[tuple[Doubt, Place], ...]:
     for record, argument, ratio in ratios:
         near = [w for w in wanted if w.place.sheet == record.place.sheet] or wanted
         # Several wanted ratios are several plans; the nearest is the one that was built.
-        plan = min(near, key=lambda w: abs(w.value - ratio), default=None)
-        if plan is None or abs(plan.value - ratio) <= RATIO_SLACK:
+        plan = min(near, key=lambda w: abs(w.number - ratio), default=None)
+        if plan is None or abs(plan.number - ratio) <= RATIO_SLACK:
             continue
         turned = _turned(record, "crown_volume")
-        off = min(_HIT, abs(plan.value - ratio) / 3)
-        if turned is not None and abs(turned - plan.value) <= off:
+        off = min(_HIT, abs(plan.number - ratio) / 3)
+        if turned is not None and abs(turned - plan.number) <= off:
             why = (
-                f"{plan.name} is {plan.value:.4g}, which the other sign comes to, for "
+                f"{plan.name} is {plan.number:.4g}, which the other sign comes to, for "
                 f"{_MEANING[argument.name]}"
             )
             found.append((Doubt(record, argument, why), plan.place))

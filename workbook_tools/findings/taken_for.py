@@ -242,12 +242,12 @@ def _finding(book: Book, way: Way, group: list[_Doubt]) -> Finding:
 
 def _compressed(book: Book) -> str:
     """Where the book has the compressed thickness, if it has."""
-    for written in book.written:
+    for written in book.readings:
         label = written.label
         if label is None or "thickness" not in label.text.casefold():
             continue
         if _said(FREE_GASKET, label) == "other":
-            value = written.value
+            value = written.raw
             number = f"{value:.6g}" if isinstance(value, (int, float)) else value
             return f" {named(label, written.place)} is {number} {label.unit}".rstrip() + "."
     return ""

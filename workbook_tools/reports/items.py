@@ -249,7 +249,7 @@ def reading_items(book: Book) -> tuple[Item, ...]:
     """
     records = in_order(book)
     told = {record.place for record in records}
-    labels = {w.place: w.label for w in book.written if w.label}
+    labels = {w.place: w.label for w in book.readings if w.label}
     labels |= {a.place: a.label for r in records for a in r.arguments if a.place and a.label}
     judged = bands_by_place(records)
     found: list[Item] = []

@@ -1,22 +1,17 @@
-"""What people typed around the calls: readings with their labels, job numbers, signatures."""
+"""Lines for signatures that nobody filled in, and the job number that each sheet gives."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import replace
 
 from openpyxl.utils import get_column_letter
-from openpyxl.utils.cell import range_boundaries
 
 from workbook_tools.books.cells import Cell, OpenBook, Sheet, is_typed_text
-from workbook_tools.books.labels import JOB_WORDS, is_quantity, labeled_fields
-from workbook_tools.books.records import JobField, Label, Place, Written
+from workbook_tools.books.labels import JOB_WORDS, labeled_fields
+from workbook_tools.books.records import JobField, Label, Place, UnsignedLine
 
-FindLabel = Callable[[Sheet, int, int], Label | None]
-
-# A sheet with more numbers than this is a log of a test, not a sheet of readings.
-MOST_WRITTEN = 4000
 # How far to the right of its line a signature may stand, past merged cells.
 # Fewer texts side by side are no heads of a table, which ends where so many rows are empty, or
 # after as many rows as no table of an engine has.
@@ -42,42 +37,6 @@ def _place(sheet: Sheet, row: int, column: int) -> Place:
     return Place(sheet.title, f"{get_column_letter(column)}{row}")
 
 
-def _is_reading(cell: Cell) -> bool:
-    """Whether a cell holds a typed number, or a typed text that is one quantity."""
-    if cell.formula or isinstance(cell.value, bool):
-        return False
-    if isinstance(cell.value, (int, float)):
-        return True
-    return isinstance(cell.value, str) and is_quantity(cell.value)
-
-
-def written_cells(book: OpenBook, label: FindLabel) -> Iterator[Written]:
-    """Every typed reading of a book with its label, whether or not a call uses it."""
-    for sheet in book.sheets:
-        filled = _filled_by_arrays(sheet)
-        cells = [
-            (at, cell)
-            for at, cell in sheet.cells.items()
-            if at not in filled and at not in sheet.struck and _is_reading(cell)
-        ]
-        if len(cells) > MOST_WRITTEN:
-            continue
-        for (row, column), cell in cells:
-            yield Written(_place(sheet, row, column), label(sheet, row, column), cell.value)
-
-
-def _filled_by_arrays(sheet: Sheet) -> set[tuple[int, int]]:
-    """The cells that array formulas fill; only the first of each holds the formula."""
-    filled = set()
-    for cell in sheet.cells.values():
-        if cell.area:
-            left, top, right, bottom = range_boundaries(cell.area)
-            if left and top and right and bottom:
-                rows, columns = range(top, bottom + 1), range(left, right + 1)
-                filled |= {(r, c) for r in rows for c in columns}
-    return filled
-
-
 def job_numbers(book: OpenBook) -> Iterator[JobField]:
     """The job number that each sheet gives, the first on it, for the sheets that give one."""
     for sheet in book.sheets:
@@ -87,7 +46,7 @@ def job_numbers(book: OpenBook) -> Iterator[JobField]:
             yield found
 
 
-def unsigned_lines(book: OpenBook) -> Iterator[Written]:
+def unsigned_lines(book: OpenBook) -> Iterator[UnsignedLine]:
     """Lines for a signature or initials with nothing beside or below them."""
     for sheet in book.sheets:
         for row, column, content in sheet.texts:
@@ -104,7 +63,7 @@ def unsigned_lines(book: OpenBook) -> Iterator[Written]:
                 else _is_filled(sheet, row, column)
             )
             if not filled:
-                yield Written(_place(sheet, row, column), Label(text), None)
+                yield UnsignedLine(_place(sheet, row, column), Label(text))
 
 
 def _table_under(sheet: Sheet, row: int, column: int) -> range | None:
