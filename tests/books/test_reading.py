@@ -144,7 +144,7 @@ def test_a_range_becomes_a_record_for_each_cylinder(records):
         pytest.approx(0.041), None, pytest.approx(0.043)]  # fmt: skip
     assert found["C3"].missing
     assert found["D3"].arguments[0].place == Place("Sheet", "D2")
-    assert str(found["D3"].label) == "Quench, Cyl 3"
+    assert str(found["D3"].label) == "Quench, Cylinder 3"
 
 
 def test_an_array_of_empty_texts_was_calculated(records):

@@ -512,7 +512,7 @@ def test_what_is_open_about_all_cylinders_is_found_once_with_what_to_do(make_boo
     why = "neither the cell nor its heading nor the book says the unit"
     assert set(found) == {
         f"no compression ratio for Cyl 1, Cyl 2, Cyl 3: deck clearance (B3, C3, D3): {why}.",
-        "Deck (below +), Cyl 1 (B3 and 2 more, to D3) cannot be used by the batch for "
+        "Deck (below +), Cylinder 1 (B3 and 2 more, to D3) cannot be used by the batch for "
         f"ENG.QUENCH: {why}.",
     }
     for finding in found.values():

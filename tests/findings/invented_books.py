@@ -14,7 +14,7 @@ from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import coordinate_to_tuple
 
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
-from workbook_tools.books.reading import trace
+from workbook_tools.books.reading import read_whole
 
 
 @dataclass
@@ -161,12 +161,13 @@ class Page:
 
     def book(self, name="book.xlsx"):
         """The book as it is read, calculated and saved first."""
-        first = trace(self._open(name, {}))
+        first = read_whole(self._open(name, {}))
         saved = {
             (r.place.sheet, coordinate_to_tuple(r.place.address)): r.recomputed
-            for r in first.records if r.whole or r.recomputed is not None
+            for r in first.records
+            if not r.computed_by_batch and (r.whole or r.recomputed is not None)
         }  # fmt: skip
-        return trace(self._open(name, saved))
+        return read_whole(self._open(name, saved))
 
     def _open(self, name, saved):
         sheets = []

@@ -13,7 +13,7 @@ import pytest
 from published import test_uci_automobile as recorded
 
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
-from workbook_tools.books.reading import trace
+from workbook_tools.books.reading import read_whole
 from workbook_tools.findings import check
 
 DATA = Path(recorded.__file__).parent / "data" / "automobile_1985_engines.csv"
@@ -32,9 +32,9 @@ def findings(row):
     }  # fmt: skip
     made = {at: Cell(value) for at, value in cells.items()}
     made[5, 2] = Cell(None, "ENG.DISPLACEMENT(B1,B2,B3)")
-    first = trace(OpenBook("a.xlsx", "a", (Sheet("Engine", made),), {}))
+    first = read_whole(OpenBook("a.xlsx", "a", (Sheet("Engine", made),), {}))
     made[5, 2] = Cell(first.records[0].value, "ENG.DISPLACEMENT(B1,B2,B3)")
-    return check(trace(OpenBook("a.xlsx", "a", (Sheet("Engine", made),), {})))
+    return check(read_whole(OpenBook("a.xlsx", "a", (Sheet("Engine", made),), {})))
 
 
 def is_wrong(row):

@@ -4,8 +4,18 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from workbook_tools.books.records import Argument, Book, Job, JobField, Label, Place, Record
+from workbook_tools.books.records import (
+    Argument,
+    Book,
+    Job,
+    JobField,
+    Label,
+    Place,
+    Reading,
+    Record,
+)
 from workbook_tools.catalog import ArgumentError, calculate, find
+from workbook_tools.measurands import Position
 
 SHEET = "Build"
 
@@ -13,6 +23,14 @@ SHEET = "Build"
 def cell(address, value, text="", position="", unit="", sheet=SHEET):
     """A cell that a formula refers to: address, content, and what the book calls it."""
     return Place(sheet, address), value, Label(text, position, unit) if text else None
+
+
+def typed_reading(place, label, value):
+    """A typed number that labels name, and nothing else is known of."""
+    return Reading(
+        place=place, label=label, raw=value, measurand="", part=Position(), stage="", value=value,
+        kind=None, system="inch", unit=label.unit, state="not understood",
+    )  # fmt: skip
 
 
 def call(address, text, name, *arguments, saved=..., position="", unit="", sheet=SHEET, **more):

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 import pytest
-from sample import across, call, cell, inch_v8, metric_four
+from sample import across, call, cell, inch_v8, metric_four, typed_reading
 
 from workbook_tools.books.records import Book, Job, Label, Place, StaleFormula, Trouble
 from workbook_tools.catalog import entries
@@ -79,10 +79,10 @@ def test_a_verdict_on_a_reading_is_told_with_the_reading():
 
 def test_a_range_that_is_judged_gives_its_band_to_each_reading():
     mains = cell("B3:D3", ((0.0021, 0.0031, 0.0014),), "Main clearance", unit="in")
-    labels = [Written(Place("Build", f"{c}3"), Label("Main clearance", f"Main {n}", "in"), v)
+    labels = [typed_reading(Place("Build", f"{c}3"), Label("Main clearance", f"Main {n}", "in"), v)
               for n, (c, v) in enumerate(zip("BCD", mains[1][0], strict=True), 1)]  # fmt: skip
     judge = call("E3", "All mains", "JUDGE", mains, 3, 0.0015, cell("C4", 0.0025))
-    summary = summarize(book(judge, written=tuple(labels)), ())
+    summary = summarize(book(judge, readings=tuple(labels)), ())
     assert rows_of(summary.sections)["All mains"].result == "low and high"
     assert list(rows_of(summary.readings)) == ["Main clearance"]  # Its limit is no reading.
     row = rows_of(summary.readings)["Main clearance"]

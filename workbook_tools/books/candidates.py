@@ -53,6 +53,7 @@ class Candidate:
     typed: bool = True
     note: str = ""
     of_call: bool = False
+    in_line: bool = False
 
     @property
     def part(self) -> Position:
@@ -261,8 +262,10 @@ def _positions(readings: list[Candidate], form: Form) -> list[Candidate]:
         for place, (index, (bank, number)) in enumerate(zip(members, heads, strict=True), 1):
             reading = readings[index]
             position, note = _position(bank, number, repeats, form), ""
-            if not position and len(members) > 1 and _in_line(readings, members, index):
+            in_line = not position and len(members) > 1 and reading.stage != "target"
+            if in_line and _in_line(readings, members, index):
                 position, note = str(place), "numbered as they stand: no head names the cylinders"
+                reading = replace(reading, in_line=True)
             result[index] = _named(reading, position, note)
     return result
 

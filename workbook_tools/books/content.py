@@ -146,6 +146,16 @@ def is_unit(text: str) -> bool:
     return _even(text) in SPELLINGS
 
 
+@lru_cache(maxsize=4096)
+def is_measured(text: str) -> bool:
+    """Whether a text is one number, alone or with a unit that is known."""
+    try:
+        _, unit = units.split_quantity(text)
+    except UnreadableText:
+        return False
+    return unit is None or is_unit(unit)
+
+
 def _system_of(unit: str, fallback: System | None) -> System:
     """The system whose bare unit a spelled unit is told in."""
     spelled = SPELLINGS.get(_even(unit)) or SPELLINGS.get(_even(unit).replace("-", "."), "")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
@@ -10,7 +10,7 @@ from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
 
 from workbook_tools.books.calls import Call, Part, calls_in, mentions_call
-from workbook_tools.books.candidates import Candidates, propose
+from workbook_tools.books.candidates import Candidate, Candidates, propose
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.books.chosen import known
 from workbook_tools.books.computing import computed_records
@@ -46,6 +46,7 @@ from workbook_tools.books.records import (
 from workbook_tools.books.siblings import typed_over
 from workbook_tools.books.signatures import job_numbers, unsigned_lines
 from workbook_tools.catalog import OMITTED, ArgumentError, CellError, Function
+from workbook_tools.measurands import Position
 from workbook_tools.units import READING, System
 
 
@@ -54,15 +55,16 @@ class _Tracing(Recalculation):
     """The whole file's values, together with what the cells of one job are called."""
 
     cells: OpenBook = field(kw_only=True)
-    names: dict[tuple[str, int, int], Label | None] = field(default_factory=dict)
+    heads: Mapping[tuple[str, int, int], Candidate] = field(default_factory=dict)
+    _labels: dict[tuple[str, int, int], Label | None] = field(default_factory=dict)
 
     def label(self, sheet: Sheet, row: int, column: int) -> Label | None:
-        """What the job's book calls a cell: by its own labels, else by the nearest text."""
+        """What the job's book calls a cell; which one it is of as the heads of its table say."""
         key = (sheet.title, row, column)
-        if key not in self.names:
-            own = self.cells.sheet(sheet.title)
-            self.names[key] = find_label(own or sheet, row, column)
-        return self.names[key]
+        if key not in self._labels:
+            own = find_label(self.cells.sheet(sheet.title) or sheet, row, column)
+            self._labels[key] = _numbered(own, self.heads.get(key))
+        return self._labels[key]
 
     def comes_to(self, formula: str, sheet: Sheet, row: int) -> object:
         """What a formula would come to on a sheet and row, None where that cannot be told."""
@@ -86,8 +88,13 @@ def read_book(path: Path, layout: Layout | None = None) -> Book:
     told = Trouble(None, f"the file holds {len(jobs)} jobs: {names}", "summarize them apart")
     book = read_cells(path)
     form = layout.form_of(book.file_name) if layout else NO_FORM
-    whole = _job(book, JobPart("", book), form)
+    whole = read_whole(book, form)
     return replace(whole, troubles=(*whole.troubles, told))
+
+
+def read_whole(book: OpenBook, form: Form = NO_FORM) -> Book:
+    """All cells of a book as one job."""
+    return _job(book, JobPart("", book), form)
 
 
 def read_jobs(path: Path, layout: Layout | None = None, name: str = "") -> tuple[Book, ...]:
@@ -106,8 +113,8 @@ def _job(book: OpenBook, part: JobPart, form: Form) -> Book:
     """One job of a book: of its cells alone, with the values of the whole file behind them."""
     job, refused_dates = job_of(part, form)
     candidates = propose(part.book, form)
-    values = _Tracing(book, cells=part.book, names=_names(candidates))
-    traced = trace(values)
+    values = _Tracing(book, cells=part.book, heads=_surest(candidates))
+    traced = _traced(values)
     decided = decide(part.book, candidates, traced.records, values.label)
     facts = known(decided.readings, decided.missing, decided.stated)
     computed, troubles = computed_records(facts, traced.records, decided.system, form.cylinders)
@@ -124,17 +131,29 @@ def _job(book: OpenBook, part: JobPart, form: Form) -> Book:
     )
 
 
-def _names(candidates: Candidates) -> dict[tuple[str, int, int], Label | None]:
-    """What known labels call cells; the surest where several name one."""
-    found: dict[tuple[str, int, int], Label | None] = {}
+def _numbered(label: Label | None, candidate: Candidate | None) -> Label | None:
+    """A label by the nearest texts, with the cylinder that the heads of its table number."""
+    if candidate is None:
+        return label
+    if label is None:
+        return candidate.label
+    number = candidate.part.number
+    if number is None or candidate.in_line or Position.parse(label.position).number == number:
+        return label
+    return replace(label, position=candidate.label.position)
+
+
+def _surest(candidates: Candidates) -> dict[tuple[str, int, int], Candidate]:
+    """What known labels say of cells; the first where several name one."""
+    found: dict[tuple[str, int, int], Candidate] = {}
     for candidate in (*candidates.calls, *candidates.readings):
         if candidate.how != "proposal":
             row, column = coordinate_to_tuple(candidate.place.address)
-            found.setdefault((candidate.place.sheet, row, column), candidate.label)
+            found.setdefault((candidate.place.sheet, row, column), candidate)
     return found
 
 
-def trace(values: _Tracing) -> Book:
+def _traced(values: _Tracing) -> Book:
     """What a job's cells come to: every call traced, recomputed and compared."""
     cells = values.cells
     records: list[Record] = []

@@ -5,15 +5,19 @@ from __future__ import annotations
 import datetime
 from collections import defaultdict
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import range_boundaries
 
 from workbook_tools.books.candidates import Candidate, Candidates
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
-from workbook_tools.books.content import CROWN_SIGN_NOT_SAID, DECK_SIGN_NOT_SAID, UNIT_NOT_SAID
-from workbook_tools.books.labels import is_quantity
+from workbook_tools.books.content import (
+    CROWN_SIGN_NOT_SAID,
+    DECK_SIGN_NOT_SAID,
+    UNIT_NOT_SAID,
+    is_measured,
+)
 from workbook_tools.books.places import cells_of
 from workbook_tools.books.records import (
     Evidence,
@@ -140,7 +144,7 @@ def _has_number(
         return True
     if not isinstance(value, str):
         return False
-    if is_quantity(value):
+    if is_measured(value):
         return True
     place = Place(sheet.title, f"{get_column_letter(column)}{row}")
     return place in named and any(c.isdigit() for c in value)
@@ -286,9 +290,10 @@ def _of_unit(unit: str, usual: System) -> tuple[Kind | None, str, System]:
 
 def _part(candidate: Candidate | None, label: Label | None) -> Position:
     """Which one a number is of: as its heads number it, else as its label does."""
-    if candidate is not None and candidate.how != "proposal":
+    if candidate is not None and candidate.how != "proposal" and not candidate.in_line:
         return candidate.part
-    return Position.parse(label.position if label else "")
+    nearest = Position.parse(label.position if label else "")
+    return candidate.part if candidate and nearest.number is None else nearest
 
 
 def number_of(value: object, kind: Kind, system: System) -> float | None:
@@ -318,8 +323,9 @@ def _by_label(
     place: Place, raw: object, label: Label | None, candidate: Candidate, usual: System
 ) -> Reading:
     """A cell that a label names and no call takes."""
-    kind, unit, value = candidate.kind, candidate.unit, candidate.value
-    system = next((s for s in SYSTEMS if kind.unit(s) == unit), usual)
+    kind: Kind | None = candidate.kind
+    unit, value = candidate.unit, candidate.value
+    system = next((s for s in SYSTEMS if candidate.kind.unit(s) == unit), usual)
     state: ReadingState = "read"
     reason = candidate.content.reason
     if candidate.how == "proposal" or candidate.far_from_usual or reason in _OPEN_REASONS:
@@ -327,16 +333,19 @@ def _by_label(
     elif value is None:
         state = "refused"
         reason = reason or candidate.content.note or candidate.content.kind
-    open_unit = reason == UNIT_NOT_SAID
+    if value is None:
+        # What was typed is still a number that others of its row can be compared with.
+        kind, unit, system = _of_unit(candidate.label.unit, usual)
+        value = number_of(raw, kind or READING, system)
     return Reading(
         place=place,
-        label=candidate.label,
+        label=_label(candidate, label),
         raw=raw,
         measurand=candidate.name,
         part=_part(candidate, label),
         stage=_STAGES.get(candidate.stage, ""),
-        value=number_of(raw, READING, usual) if open_unit else value,
-        kind=None if open_unit else kind,
+        value=value,
+        kind=kind,
         system=system,
         unit=unit,
         state=state,
@@ -344,6 +353,15 @@ def _by_label(
         note=candidate.note,
         evidence=(Evidence(candidate.how, candidate.label.text),),
     )
+
+
+def _label(candidate: Candidate, nearest: Label | None) -> Label:
+    """A candidate's label, with which one it is in the words of the book where these say so."""
+    number = Position.parse(nearest.position).number if nearest else None
+    if nearest is None or number is None:
+        return candidate.label
+    same = candidate.in_line or number == candidate.part.number
+    return replace(candidate.label, position=nearest.position) if same else candidate.label
 
 
 def _unnamed(place: Place, raw: object, label: Label | None, usual: System) -> Reading:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from workbook_tools.books.cells import Sheet
-from workbook_tools.books.content import is_unit
+from workbook_tools.books.content import is_measured, is_unit
 from workbook_tools.books.headings import FILLED_IN, Headings, is_unit_cell, is_value
 from workbook_tools.books.heads import NUMBER_FIRST, Head, Heads, counts_what, read_head
 from workbook_tools.books.vocabulary import (
@@ -322,7 +322,7 @@ class Scan:
                 continue
             if text and (self._stops(row, column) or (found and text.casefold() in _TICKS)):
                 break
-            if ended and text and not NUMBER_FIRST.match(text):
+            if ended and text and not is_measured(text):
                 break  # What stands behind the unit is a remark.
             where = _where(self.heads, row, column)
             if where is not None and not found and not is_value(cell):

@@ -124,6 +124,8 @@ def rows(book: Book) -> tuple[tuple[Reading, ...], ...]:
         label = reading.label
         if label is None or not is_position(label.position) or is_position(label.text):
             continue
+        if reading.stage in ("target", "limit_low", "limit_high"):
+            continue
         key = (reading.place.sheet, label.text.casefold(), label.unit, of_what(label.position))
         tables = found.setdefault(key, [{}])
         if label.position in tables[-1]:

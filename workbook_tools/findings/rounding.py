@@ -92,12 +92,12 @@ def _by_digits(book: Book) -> Iterator[Finding]:
         for row in found:
             system = row[0].system
             step = 10.0 ** (1 - _DECIMALS[system])
-            values = [r.value for r in row]
+            values = [r.number for r in row]
             fewest = _FEWEST if len(set(values)) > 1 else _FEWEST_SAME
             if len(values) < fewest or not _all_whole(values, step):
                 continue
             used = {u.record.place for r in row for u in r.uses}
-            beside = [r.value for r in partners if any(u.record.place in used for u in r.uses)]
+            beside = [r.number for r in partners if any(u.record.place in used for u in r.uses)]
             if not beside or sum(_all_whole([v], step) for v in beside) * 2 > len(beside):
                 continue
             yield Finding(
