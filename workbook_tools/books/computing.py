@@ -192,6 +192,8 @@ def _record(
         state="error",
         system=system,
         computed_by_batch=True,
+        measurand=_measurand(name, per),
+        part=Position.of_word(per, position, ""),
     )
     refused = next((a for a in arguments if a.problem), None)
     if refused is not None:
@@ -218,6 +220,17 @@ def _record(
     return replace(
         record, value=result.value, recomputed=result.value, unit=result.unit, state="computed"
     )
+
+
+_RESULTS = {
+    "BEARING_CLEARANCE": {"main": "main_bearing_clearance", "rod": "rod_bearing_clearance"},
+    "ROD_STROKE_RATIO": {"engine": "rod_stroke_ratio"},
+    "RING_GAP": {"cylinder": "top_ring_gap"},
+}
+
+
+def _measurand(function: str, per: str) -> str:
+    return _RESULTS.get(function, {}).get(per, function.lower())
 
 
 def _in_unit(reading: Known, kind: Kind, system: System) -> float | None:

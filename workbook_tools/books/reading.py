@@ -21,7 +21,7 @@ from workbook_tools.books.labels import find_label
 from workbook_tools.books.layout import NO_FORM, Form, Layout
 from workbook_tools.books.office import read_office
 from workbook_tools.books.opening import read_cells
-from workbook_tools.books.readings import decide
+from workbook_tools.books.readings import decide, part_of
 from workbook_tools.books.recalculation import (
     Area,
     CannotEvaluate,
@@ -319,6 +319,7 @@ def _record(
         arguments = tuple(replace(a, problem=why) if a.name == blamed else a for a in arguments)
     except CannotEvaluate as error:
         problem = str(error)
+    candidate = values.heads.get((sheet.title, row, column))
     return Record(
         place=Place(sheet.title, f"{get_column_letter(column)}{row}"),
         label=label,
@@ -336,6 +337,8 @@ def _record(
         whole=whole,
         blamed=blamed,
         missing=missing,
+        measurand=candidate.name if candidate else "",
+        part=part_of(candidate, label),
     )
 
 

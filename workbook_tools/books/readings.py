@@ -229,7 +229,7 @@ def _by_calls(
         label=label,
         raw=raw,
         measurand=_measurand_of(uses, candidate),
-        part=_part(candidate, label),
+        part=part_of(candidate, label),
         stage=_stage_of(uses, candidate),
         value=value,
         kind=kind,
@@ -288,7 +288,7 @@ def _of_unit(unit: str, usual: System) -> tuple[Kind | None, str, System]:
     return kind, unit, system
 
 
-def _part(candidate: Candidate | None, label: Label | None) -> Position:
+def part_of(candidate: Candidate | None, label: Label | None) -> Position:
     """Which one a number is of: as its heads number it, else as its label does."""
     if candidate is not None and candidate.how != "proposal" and not candidate.in_line:
         return candidate.part
@@ -342,7 +342,7 @@ def _by_label(
         label=_label(candidate, label),
         raw=raw,
         measurand=candidate.name,
-        part=_part(candidate, label),
+        part=part_of(candidate, label),
         stage=_STAGES.get(candidate.stage, ""),
         value=value,
         kind=kind,

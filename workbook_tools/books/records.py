@@ -81,7 +81,7 @@ class Record:
     cell's value recalculated from the typed readings up, None where that was not done.
     computed_by_batch: the book has no such formula, the batch made the call from the book's
     readings; its state is then "computed", and saved is what the builder wrote down for it,
-    if anything.
+    if anything. measurand, part: what the cell's result measures, and of which part.
     """
 
     place: Place
@@ -102,6 +102,8 @@ class Record:
     system: str = "inch"
     fresh: object = None
     computed_by_batch: bool = False
+    measurand: str = ""
+    part: Position = Position()
 
 
 @dataclass(frozen=True)

@@ -21,9 +21,23 @@ FindingKind = Literal[
 
 @dataclass(frozen=True)
 class Finding:
-    """kind; the cell it is about, None for the whole book; one sentence; what to do."""
+    """kind; the cell it is about, None for the whole book; one sentence; what to do.
+
+    also: the other cells that it is about.
+    """
 
     kind: FindingKind
     place: Place | None
     message: str
     advice: str
+    also: tuple[Place, ...] = ()
+
+    @property
+    def code(self) -> str:
+        """What it is called for good."""
+        return self.kind.replace(" ", "-")
+
+    @property
+    def places(self) -> tuple[Place, ...]:
+        """Every cell that it is about."""
+        return (*((self.place,) if self.place else ()), *self.also)

@@ -3,19 +3,17 @@
 from __future__ import annotations
 
 import csv
-import datetime
 import io
 import json
-import math
 import re
 from collections.abc import Iterable, Sequence
 from functools import lru_cache
 from typing import Any
 
-from workbook_tools.books.records import Argument, Book, Label, Record
-from workbook_tools.catalog import CellError
+from workbook_tools.books.records import Book
 from workbook_tools.findings.finding import Finding
-from workbook_tools.reports.items import in_order, plain_results, reading_items
+from workbook_tools.reports.build_data import build_data
+from workbook_tools.reports.items import plain_results, reading_items
 from workbook_tools.reports.summary import sorted_findings
 
 READING_COLUMNS = (
@@ -39,98 +37,26 @@ _PLAIN_NUMBER = re.compile(r"[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?")
 
 
 def book_json(book: Book, findings: Sequence[Finding]) -> str:
-    """A book, its calls and its findings as JSON text.
+    """A build as JSON text, one line for each reading, result and finding.
 
-    Numbers that JSON cannot hold are null; errors and dates are texts. Calls stand as the
-    book is read, findings by kind. A book that was calculated before it was read says by what.
     Raises nothing.
     """
-    job = {name: field.text for name, field in vars(book.job).items()}
-    calls = [_call(record) for record in in_order(book)]
-    found = [_finding(finding) for finding in sorted_findings(book, findings)]
-    parts = (
-        ("book", _compact(_file(book))),
-        ("job", _compact(job)),
-        ("calls", _one_a_line(calls)),
-        ("findings", _one_a_line(found)),
-    )
-    return "{\n" + ",\n".join(f'"{name}": {text}' for name, text in parts) + "\n}\n"
+    return _json(build_data(book, findings)) + "\n"
+
+
+def _json(value: Any, depth: int = 0) -> str:
+    """A value as JSON text; lists and the upper two levels of objects are broken into lines."""
+    if isinstance(value, list) and value and isinstance(value[0], dict):
+        return "[\n" + ",\n".join(map(_compact, value)) + "\n]"
+    if isinstance(value, dict) and depth < 2:
+        parts = (f"{_compact(name)}: {_json(part, depth + 1)}" for name, part in value.items())
+        return "{\n" + ",\n".join(parts) + "\n}"
+    return _compact(value)
 
 
 # One line for each call: a person finds it, and json's fast encoder, which knows no other
 # layout, can be used.
 _compact = json.JSONEncoder(ensure_ascii=False, allow_nan=False).encode
-
-
-def _one_a_line(rows: Sequence[dict[str, Any]]) -> str:
-    return "[\n" + ",\n".join(map(_compact, rows)) + "\n]" if rows else "[]"
-
-
-def _file(book: Book) -> dict[str, str]:
-    told = {"file": book.file_name, "sha256": book.sha256}
-    return told | ({"calculated_by": book.calculated_by} if book.calculated_by else {})
-
-
-def _call(record: Record) -> dict[str, Any]:
-    return {
-        "sheet": record.place.sheet,
-        "cell": record.place.address,
-        "label": _text(record.label),
-        "function": record.function.full_name if record.function else record.name,
-        "arguments": [_argument(argument) for argument in record.arguments],
-        "saved": _plain(record.saved),
-        "recomputed": _plain(record.recomputed),
-        "unit": record.unit,
-        "state": record.state,
-        "position": record.label.position if record.label else "",
-        "formula": record.formula,
-        "value": _plain(record.value),
-        "fresh": _plain(record.fresh),
-        "problem": record.problem,
-    }
-
-
-def _argument(argument: Argument) -> dict[str, Any]:
-    return {
-        "name": argument.name,
-        "text": argument.text,
-        "value": _plain(argument.value),
-        "unit": argument.unit,
-        "cell": argument.place.address if argument.place else "",
-        "label": _text(argument.label),
-        "sheet": argument.place.sheet if argument.place else "",
-        "position": argument.label.position if argument.label else "",
-        "problem": argument.problem,
-    }
-
-
-def _finding(finding: Finding) -> dict[str, Any]:
-    return {
-        "kind": finding.kind,
-        "sheet": finding.place.sheet if finding.place else "",
-        "cell": finding.place.address if finding.place else "",
-        "message": finding.message,
-        "advice": finding.advice,
-    }
-
-
-def _text(label: Label | None) -> str:
-    return label.text if label else ""
-
-
-def _plain(value: object) -> Any:
-    """A cell's content as JSON holds it."""
-    if isinstance(value, tuple):
-        return [_plain(part) for part in value]
-    if isinstance(value, float):
-        return value if math.isfinite(value) else None
-    if value is None or isinstance(value, (bool, int, str)):
-        return value
-    if isinstance(value, CellError):
-        return value.text
-    if isinstance(value, (datetime.date, datetime.time)):
-        return value.isoformat()
-    return str(value)
 
 
 def reading_rows(book: Book) -> list[tuple[object, ...]]:
