@@ -112,11 +112,18 @@ def shop_for(named: Iterable[Path], shop_file: Path | None = None) -> Shop:
 def read_shop(path: Path) -> Shop:
     """A shop from its file. Raises ShopError, with file, key and reason, for a bad value."""
     try:
+        return _shop(path)
+    except RecursionError:
+        raise ShopError(f"{path}: its values are nested too deep") from None
+
+
+def _shop(path: Path) -> Shop:
+    try:
         with path.open("rb") as file:
             data = tomllib.load(file)
     except FileNotFoundError:
         raise ShopError(f"{path}: there is no such file; workbook-tools init writes one") from None
-    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
+    except ValueError as error:  # No UTF-8, no TOML, or a number of thousands of digits.
         raise ShopError(f"{path}: not readable as TOML: {error}") from None
     except OSError as error:
         raise ShopError(f"{path}: {error.strerror or error}") from None
