@@ -24,6 +24,7 @@ names match, and takes over the rest from the top:
 
 from __future__ import annotations
 
+import os
 import re
 import tomllib
 from collections.abc import Callable, Iterable, Mapping
@@ -168,7 +169,7 @@ def layouts_beside(books: Iterable[Path], named: Iterable[Path]) -> dict[Path, L
     named: the files and folders that the books were found by; folders above those are not
     looked at. The nearest layout holds. Raises LayoutError as read_layout does.
     """
-    tops = {(path if path.is_dir() else path.parent).resolve() for path in named}
+    tops = {Path(os.path.realpath(path if os.path.isdir(path) else path.parent)) for path in named}
     nearest: dict[Path, Path | None] = {}
     read: dict[Path, Layout] = {}
     found = {}
@@ -182,17 +183,11 @@ def layouts_beside(books: Iterable[Path], named: Iterable[Path]) -> dict[Path, L
     return found
 
 
-def _is_there(path: Path) -> bool:
-    try:
-        return path.is_file()
-    except OSError:
-        return False  # In a folder that may not be looked into, of which no book is read either.
-
-
 def _nearest_layout(folder: Path, tops: set[Path]) -> Path | None:
-    whole = folder.resolve()
+    whole = Path(os.path.realpath(folder))
     for at in (whole, *whole.parents):
-        if _is_there(at / LAYOUT_FILE):
+        # Not Path.is_file, which ends with an error where it may not look.
+        if os.path.isfile(at / LAYOUT_FILE):
             return folder / LAYOUT_FILE if at == whole else at / LAYOUT_FILE
         if at in tops:
             return None
