@@ -137,8 +137,10 @@ def read_layout(path: Path) -> Layout:
         raise LayoutError(str(path), 0, "", f"cannot be read: {reason}") from None
     try:
         return _layout(path, text)
-    except RecursionError:
-        raise LayoutError(str(path), 0, "", "its values are nested too deep") from None
+    except (RecursionError, ValueError, OverflowError):
+        raise LayoutError(
+            str(path), 0, "", "a value is nested too deep or has too many digits"
+        ) from None
 
 
 def _layout(path: Path, text: str) -> Layout:

@@ -286,20 +286,24 @@ def read_tables(shop: str | Path | None = None) -> Tables:
             raise TableError(str(shop), line, reason) from None
     try:
         return _merge(sources)
-    except RecursionError:
-        raise TableError(str(shop), 0, "its values are nested too deep") from None
+    except TableError:
+        raise
+    except (RecursionError, ValueError, OverflowError):
+        raise TableError(
+            str(shop), 0, "a value is nested too deep or has too many digits"
+        ) from None
 
 
 @cache
-def _read_once(shop: str | None) -> Tables | TableError:
+def _cached_tables(shop: str | None) -> Tables | TableError:
     try:
         return read_tables(shop)
     except TableError as error:
         return error
 
 
-def _cached_tables(shop: str | None) -> Tables:
-    read = _read_once(shop)
+def _in_force(shop: str | None) -> Tables:
+    read = _cached_tables(shop)
     if isinstance(read, TableError):
         raise read.with_traceback(None)
     return read
@@ -334,7 +338,7 @@ def current() -> Tables:
 
     Raises TableError where that file cannot be used.
     """
-    return _cached_tables(shop_file())
+    return _in_force(shop_file())
 
 
 def _at_start() -> Tables:
@@ -343,7 +347,7 @@ def _at_start() -> Tables:
     try:
         return current()
     except TableError:
-        return _cached_tables(None)
+        return _in_force(None)
 
 
 def material_names() -> tuple[str, ...]:

@@ -116,8 +116,8 @@ def read_shop(path: Path) -> Shop:
     """A shop from its file. Raises ShopError, with file, key and reason, for a bad value."""
     try:
         return _shop(path)
-    except RecursionError:
-        raise ShopError(f"{path}: its values are nested too deep") from None
+    except (RecursionError, ValueError, OverflowError):
+        raise ShopError(f"{path}: a value is nested too deep or has too many digits") from None
 
 
 def _shop(path: Path) -> Shop:
