@@ -12,7 +12,6 @@ from pathlib import Path
 import pytest
 from craft import good_book
 
-from workbook_tools.books import files
 from workbook_tools.books.cells import BookError
 from workbook_tools.books.folder import find_books
 from workbook_tools.books.layout import layouts_beside
@@ -199,11 +198,9 @@ def test_a_file_of_gigabytes_is_refused_by_its_size_alone(tmp_path, monkeypatch)
     )
 
 
-def test_a_file_that_holds_more_than_it_says_is_not_read_to_its_end(monkeypatch):
+def test_a_file_that_holds_more_than_it_says_is_not_read_to_its_end():
     endless = Path("/proc/self/maps")
     if not endless.exists():
         pytest.skip("needs a file that does not tell its size")
-    assert endless.stat().st_size == 0
-    monkeypatch.setattr(files, "LARGEST_FILE", 100)
-    with pytest.raises(BookError, match="more than the 0 MB"):
+    with pytest.raises(BookError, match="holds more than it says"):
         read_cells(endless)

@@ -33,11 +33,14 @@ def file_bytes(path: Path) -> bytes:
         if found.st_size > LARGEST_FILE:
             raise _too_large(found.st_size)
         with path.open("rb") as file:
-            content = file.read(LARGEST_FILE + 1)
+            content = file.read(found.st_size + 1)
     except OSError as error:
         raise cannot_open(error) from None
-    if len(content) > LARGEST_FILE:
-        raise _too_large(len(content))
+    if len(content) > found.st_size:
+        raise BookError(
+            "the file holds more than it says, as one that is being written",
+            "close it elsewhere, and run again",
+        )
     return content
 
 

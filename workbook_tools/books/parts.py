@@ -114,11 +114,11 @@ def _is_strict(archive: zipfile.ZipFile, item: zipfile.ZipInfo) -> bool:
     """
     strict, depth = False, 0
 
-    def start(_: str, attributes: dict[str, str]) -> None:
+    def start(_: str, attributes: list[str]) -> None:
         nonlocal strict, depth
         depth += 1
         if depth == 1:
-            strict = any(value.startswith(_STRICT) for value in attributes.values())
+            strict = any(value.startswith(_STRICT) for value in attributes)
         elif depth > DEEPEST:
             raise _save_anew(
                 f"the book's part {item.filename} has more than {DEEPEST} elements within one "
@@ -133,6 +133,7 @@ def _is_strict(archive: zipfile.ZipFile, item: zipfile.ZipInfo) -> bool:
         raise _save_anew(f"the book's part {item.filename} declares a document type")
 
     parser = expat.ParserCreate()
+    parser.ordered_attributes = True
     parser.StartElementHandler = start
     parser.EndElementHandler = end
     parser.StartDoctypeDeclHandler = declared
