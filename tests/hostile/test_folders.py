@@ -16,6 +16,7 @@ from workbook_tools.books.cells import BookError
 from workbook_tools.books.folder import find_books
 from workbook_tools.books.layout import layouts_beside
 from workbook_tools.books.opening import read_cells
+from workbook_tools.books.survey import survey
 from workbook_tools.reports.batch import summarize_books
 from workbook_tools.reports.shop import find_shop
 
@@ -75,6 +76,17 @@ def test_a_subfolder_that_cannot_be_listed_is_told_of(folder):
         # Alone, it is no empty folder either.
         read, unread = summarized([folder / "in" / "closed"], folder / "out2")
         assert (read, list(unread)) == (0, ["closed"])
+
+
+def test_a_survey_tells_of_it_too(folder):
+    books_in(folder, "in/a.xlsx", "in/closed/b.xlsx")
+    (folder / "in" / "closed").chmod(0)
+    survey([folder / "in" / "a.xlsx"])  # Loads what it needs.
+    with nobody():
+        found = survey([folder / "in"])
+    problems = {book.path.name: book.problem for book in found.books}
+    assert problems["a.xlsx"] == ""
+    assert "the folder cannot be searched" in problems["closed"]
 
 
 def test_a_folder_in_which_nothing_can_be_opened_costs_its_own_books(folder):
