@@ -150,7 +150,7 @@ def bands(
         else:
             typer.echo(tables_text())
     except TableError as reason:
-        raise _fail(str(reason)) from None
+        raise _fail(str(reason), 2) from None
     except OSError as error:
         raise _fail(f"{error.filename}: {error.strerror}; it stays as it is.") from None
 
@@ -194,6 +194,7 @@ def _cores() -> int:
 def _refusals() -> Iterator[None]:
     """Turn what a batch cannot start with into a message and an exit code."""
     from workbook_tools.books.layout import LayoutError
+    from workbook_tools.catalog.tables import TableError
     from workbook_tools.reports.batch import NoBooks
     from workbook_tools.reports.cluster import ClusterError
     from workbook_tools.reports.month_tables import MonthError
@@ -202,7 +203,7 @@ def _refusals() -> Iterator[None]:
 
     try:
         yield
-    except (NoBooks, MonthError) as reason:
+    except (NoBooks, MonthError, TableError) as reason:
         raise _fail(str(reason), 2) from None
     except (LayoutError, ShopError, TemplateError, ClusterError) as reason:
         raise _fail(str(reason)) from None
@@ -422,12 +423,15 @@ def survey(
     from workbook_tools.books.layout import LayoutError, read_layout
     from workbook_tools.books.survey import starting_layout
     from workbook_tools.books.survey import survey as survey_books
+    from workbook_tools.catalog.tables import TableError
     from workbook_tools.reports.survey_text import survey_text
 
     try:
         found = survey_books(books, read_layout(layout_file) if layout_file else None)
     except LayoutError as reason:
         raise _fail(str(reason)) from None
+    except TableError as reason:
+        raise _fail(str(reason), 2) from None
     except FileNotFoundError as missing:
         raise _fail(f"There is no file or folder {missing}.", 2) from None
     typer.echo(survey_text(found))

@@ -44,7 +44,9 @@ def test_cells_formulas_and_names(tmp_path):
 
 
 def test_reading_leaves_the_file_as_it_was(tmp_path):
-    path = saved(tmp_path, openpyxl.Workbook())
+    workbook = openpyxl.Workbook()
+    workbook.active["A1"] = 4.03
+    path = saved(tmp_path, workbook)
     os.utime(path, ns=(1_000_000_000, 1_000_000_000))
     before = path.read_bytes(), path.stat().st_mtime_ns
     path.chmod(0o444)

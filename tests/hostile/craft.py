@@ -27,6 +27,18 @@ def good_book():
     return target.getvalue()
 
 
+def strict_book():
+    """The bytes of the same book in the namespaces of ISO/IEC 29500 Strict."""
+    made = {}
+    for name, part in parts(good_book()).items():
+        for kind in (b"spreadsheetml", b"officeDocument"):
+            end = b"main" if kind == b"spreadsheetml" else b"relationships"
+            transitional = b"http://schemas.openxmlformats.org/%s/2006/%s" % (kind, end)
+            part = part.replace(transitional, b"http://purl.oclc.org/ooxml/%s/%s" % (kind, end))
+        made[name] = part
+    return archive(made)
+
+
 def good_ods():
     """The bytes of the same kind of book as an OpenDocument spreadsheet."""
     uses = " ".join(

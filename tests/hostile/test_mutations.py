@@ -10,7 +10,7 @@ import re
 from pathlib import Path
 
 import pytest
-from craft import archive, good_book, good_ods, parts
+from craft import archive, good_book, good_ods, parts, strict_book
 
 from workbook_tools.reports.build import Task, Wanted
 from workbook_tools.reports.workers import Worker
@@ -107,6 +107,7 @@ def worker():
 
 BOOKS = {
     "small.xlsx": good_book,
+    "strict.xlsx": strict_book,
     "opendocument.ods": good_ods,
     "several_sheets.xlsx": (EXAMPLES / "flat_twin.xlsx").read_bytes,
     "without_formulas.xlsx": (EXAMPLES / "without_formulas" / "old_inch_v8.xlsx").read_bytes,

@@ -13,6 +13,9 @@ from workbook_tools.catalog import CellError
 # What spreadsheet programs hold to; a file that does not was not written by one.
 LONGEST_TEXT = 32_767
 LARGEST_NUMBER = 9.99999999999999e307
+# What programs hold to; a file that does not was not written by one.
+MOST_COLUMNS = 16_384
+MOST_ROWS = 1_048_576
 # An array formula that fills more cells than this is read as filling its own.
 MOST_FILLED = 10_000
 

@@ -24,6 +24,7 @@ names match, and takes over the rest from the top:
 
 from __future__ import annotations
 
+import os
 import re
 import tomllib
 from collections.abc import Callable, Iterable, Mapping
@@ -32,12 +33,17 @@ from fnmatch import fnmatch
 from pathlib import Path
 from typing import Any, Literal, NoReturn, get_args
 
+from openpyxl.utils.cell import range_boundaries
+
+from workbook_tools.books.cells import MOST_COLUMNS, MOST_ROWS
 from workbook_tools.books.content import is_unit
 from workbook_tools.books.records import Job
 from workbook_tools.books.vocabulary import Vocabulary, vocabulary
 from workbook_tools.units import System
 
 LAYOUT_FILE = "layout.toml"
+# More readings of one kind than this no engine has.
+MOST_NAMED = 10_000
 JobScheme = Literal["one", "sheets", "blocks", "rows"]
 DECK_SIGNS = ("positive below", "negative below")
 CROWN_SIGNS = ("positive dish", "negative dish")
@@ -130,8 +136,18 @@ def read_layout(path: Path) -> Layout:
         reason = getattr(error, "strerror", None) or "not a text file in UTF-8"
         raise LayoutError(str(path), 0, "", f"cannot be read: {reason}") from None
     try:
+        return _layout(path, text)
+    except (RecursionError, ValueError, OverflowError):
+        raise LayoutError(
+            str(path), 0, "", "a value is nested too deep or has too many digits"
+        ) from None
+
+
+def _layout(path: Path, text: str) -> Layout:
+    try:
         data = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
+    except ValueError as error:
+        # Not only its own error: a number of thousands of digits gives another.
         found = re.search(r"line (\d+)", str(error))
         reason = re.sub(r"\s*\(at .*\)", "", str(error))
         raise LayoutError(str(path), int(found[1]) if found else 0, "", reason) from None
@@ -155,7 +171,7 @@ def layouts_beside(books: Iterable[Path], named: Iterable[Path]) -> dict[Path, L
     named: the files and folders that the books were found by; folders above those are not
     looked at. The nearest layout holds. Raises LayoutError as read_layout does.
     """
-    tops = {(path if path.is_dir() else path.parent).resolve() for path in named}
+    tops = {Path(os.path.realpath(path if os.path.isdir(path) else path.parent)) for path in named}
     nearest: dict[Path, Path | None] = {}
     read: dict[Path, Layout] = {}
     found = {}
@@ -170,9 +186,10 @@ def layouts_beside(books: Iterable[Path], named: Iterable[Path]) -> dict[Path, L
 
 
 def _nearest_layout(folder: Path, tops: set[Path]) -> Path | None:
-    whole = folder.resolve()
+    whole = Path(os.path.realpath(folder))
     for at in (whole, *whole.parents):
-        if (at / LAYOUT_FILE).is_file():
+        # Not Path.is_file, which ends with an error where it may not look.
+        if os.path.isfile(at / LAYOUT_FILE):
             return folder / LAYOUT_FILE if at == whole else at / LAYOUT_FILE
         if at in tops:
             return None
@@ -291,7 +308,7 @@ class _Reader:
             if name not in known:
                 self.fail(key, f"not a field of a job; these are {', '.join(known)}")
             for text in self.texts(key, entry):
-                cells = cells_named(text)
+                cells = self.named(key, text)
                 if cells is None:
                     words[name] = (*words.get(name, ()), text)
                 elif ":" in cells.range:
@@ -312,18 +329,33 @@ class _Reader:
                 cells[name] = (self.cells(key, entry),)
                 continue
             for text in self.texts(key, entry):
-                named = cells_named(text)
+                named = self.named(key, text)
                 if named is not None:
                     cells[name] = (*cells.get(name, ()), named)
                 else:
                     words[name] = (*words.get(name, ()), text)
         return replace(form, readings=cells, words=words)
 
+    def named(self, key: str, text: str) -> Cells | None:
+        """A text as cells that a sheet has, and not too many of them; None for a label."""
+        cells = cells_named(text)
+        if cells is None:
+            return None
+        left, top, right, bottom = range_boundaries(cells.range)
+        if not (left and top and right and bottom) or right > MOST_COLUMNS or bottom > MOST_ROWS:
+            self.fail(key, f"expected cells from A1 to XFD{MOST_ROWS}, got {_shown(text)}")
+        if right < left or bottom < top:
+            self.fail(key, f"expected the upper left cell first, got {_shown(text)}")
+        count = (right - left + 1) * (bottom - top + 1)
+        if count > MOST_NAMED:
+            self.fail(key, f"expected at most {MOST_NAMED:,} cells, got {count:,} ({_shown(text)})")
+        return cells
+
     def cells(self, key: str, entry: Mapping[str, Any]) -> Cells:
         for part in entry:
             if part not in ("cells", "unit", "cylinders"):
                 self.fail(key, f"{part} is not known here; known are cells, unit, cylinders")
-        named = cells_named(str(entry.get("cells", "")))
+        named = self.named(key, str(entry.get("cells", "")))
         if named is None:
             self.fail(key, f'expected cells = "Sheet!B3:I3", got {_shown(entry.get("cells"))}')
         unit = entry.get("unit", "")

@@ -14,7 +14,7 @@ from xml.etree import ElementTree
 
 from openpyxl.utils import get_column_letter
 
-from workbook_tools.books.cells import BookError, Cell, Sheet, bounded, filled
+from workbook_tools.books.cells import MOST_ROWS, BookError, Cell, Sheet, bounded, filled
 from workbook_tools.catalog import CellError
 
 MIMETYPES = (
@@ -27,6 +27,9 @@ _TEXT = "{urn:oasis:names:tc:opendocument:xmlns:text:1.0}"
 _CALC = "{urn:org:documentfoundation:names:experimental:calc:xmlns:calcext:1.0}"
 # More cells than this in one repeated run are formatting, not content.
 _MOST_REPEATED = 2_000
+# Cells of a sheet that stand in the file once and again by their repeats; a finished book has
+# some thousands of cells.
+_MOST_CELLS = 500_000
 
 _REFERENCE = re.compile(r"\[([^\[\]]*)\]")
 _PIECES = re.compile(r'("(?:[^"]|"")*"|\{[^{}]*\}|\[[^\[\]]*\])')
@@ -137,7 +140,8 @@ def _sheet(table: ElementTree.Element) -> Sheet:
     hidden_rows: set[int] = set()
     for first, alike, row in _rows(table):
         if row.get(f"{_TABLE}visibility") in ("collapse", "filter"):
-            hidden_rows.update(range(first, first + min(alike, _MOST_REPEATED)))
+            last = min(first + min(alike, _MOST_REPEATED), MOST_ROWS + 1)
+            hidden_rows.update(range(first, last))
         column = 1
         for cell in row:
             if cell.tag not in (f"{_TABLE}table-cell", f"{_TABLE}covered-table-cell"):
@@ -146,11 +150,17 @@ def _sheet(table: ElementTree.Element) -> Sheet:
             value = _value(cell)
             stored = cell.get(f"{_TABLE}formula")
             if value is not None or stored is not None:
-                if count * alike > _MOST_REPEATED:
-                    count, alike = min(count, _MOST_REPEATED), 1
+                across, down = count, alike
+                if across * down > _MOST_REPEATED:
+                    across, down = min(across, _MOST_REPEATED), 1
+                if across * down > 1 and len(cells) + across * down > _MOST_CELLS:
+                    raise BookError(
+                        f"a sheet repeats its cells more than {_MOST_CELLS:,} times",
+                        "copy its used cells into a new book and give that",
+                    )
                 formula = formula_text(stored) if stored else ""
-                for r in range(first, first + alike):
-                    for c in range(column, column + count):
+                for r in range(first, first + down):
+                    for c in range(column, column + across):
                         cells[r, c] = Cell(bounded(value), formula, _area(cell, r, c))
             across = int(cell.get(f"{_TABLE}number-columns-spanned", "1"))
             down = int(cell.get(f"{_TABLE}number-rows-spanned", "1"))

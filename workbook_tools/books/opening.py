@@ -6,9 +6,9 @@ refused with one line that says what it is and what to do.
 
 from __future__ import annotations
 
+import datetime
 import hashlib
 import io
-import re
 import warnings
 import zipfile
 from collections.abc import Iterator, Mapping
@@ -19,10 +19,11 @@ from typing import Any
 
 from openpyxl.packaging.relationship import get_dependents, get_rels_path
 from openpyxl.reader.excel import ExcelReader, _find_workbook_part  # type: ignore[attr-defined]
+from openpyxl.reader.strings import read_string_table
 from openpyxl.reader.workbook import WorkbookParser
 from openpyxl.styles.numbers import BUILTIN_FORMATS, is_date_format, is_timedelta_format
 from openpyxl.utils.cell import range_boundaries
-from openpyxl.utils.datetime import CALENDAR_MAC_1904, WINDOWS_EPOCH
+from openpyxl.utils.datetime import CALENDAR_MAC_1904, WINDOWS_EPOCH, from_ISO8601
 from openpyxl.workbook.defined_name import DefinedNameList
 from openpyxl.worksheet._reader import (
     COL_TAG,
@@ -37,79 +38,23 @@ from openpyxl.worksheet.formula import ArrayFormula, DataTableFormula
 from openpyxl.worksheet.merge import MergeCells
 from openpyxl.worksheet.table import Table as TablePart
 from openpyxl.worksheet.table import TablePartList
-from openpyxl.xml.constants import ARC_STYLE, SHEET_MAIN_NS
+from openpyxl.xml.constants import SHEET_MAIN_NS
 from openpyxl.xml.functions import fromstring, iterparse
 
-from workbook_tools.books.cells import BookError, Cell, OpenBook, Sheet, Table, bounded, filled
-from workbook_tools.books.opendocument import MIMETYPES, read_opendocument
+from workbook_tools.books.cells import (
+    MOST_COLUMNS,
+    BookError,
+    Cell,
+    OpenBook,
+    Sheet,
+    Table,
+    bounded,
+    filled,
+)
+from workbook_tools.books.files import file_bytes
+from workbook_tools.books.opendocument import read_opendocument
+from workbook_tools.books.parts import check_parts, is_opendocument, readable, refuse_other_kinds
 from workbook_tools.catalog import CellError
-
-# A finished book is a few hundred kilobytes; these limits leave room for pictures and stop
-# an archive that unpacks into all of the memory.
-MOST_UNPACKED = 600_000_000
-MOST_RATIO = 400
-# What programs hold to; a file that does not was not written by one.
-MOST_COLUMNS = 16_384
-# A sheet part larger than this is first rid of its formatted blank cells.
-LARGE_PART = 2_000_000
-
-
-def _refuse_other_kinds(data: bytes) -> None:
-    """Name, by their content, the files that are no .xlsx or .xlsm workbook."""
-    if not data:
-        raise BookError("the file is empty", "look for a whole copy")
-    if data.startswith(b"\xd0\xcf\x11\xe0"):
-        if "EncryptedPackage".encode("utf-16-le") in data:
-            raise BookError(
-                "the book is locked with a password",
-                "save a copy without a password (File, Info or Save As, Tools) and give that",
-            )
-        raise BookError("this is an old .xls book", "open it and save it as .xlsx")
-    if not data.startswith(b"PK"):
-        raise BookError("this is not a workbook", "give .xlsx, .xlsm or .ods files")
-
-
-def _check_parts(archive: zipfile.ZipFile, size: int) -> None:
-    names = set(archive.namelist())
-    if any(name.endswith("workbook.bin") for name in names):
-        raise BookError("this is a binary .xlsb book", "open it and save it as .xlsx")
-    if "[Content_Types].xml" not in names and not _is_opendocument(archive):
-        raise BookError("this is an archive but not a workbook", "give .xlsx, .xlsm or .ods files")
-    unpacked = sum(item.file_size for item in archive.infolist())
-    if unpacked > MOST_UNPACKED or (unpacked > 50_000_000 and unpacked > size * MOST_RATIO):
-        raise BookError(
-            f"the book would unpack to {unpacked / 1e6:,.0f} MB",
-            "copy its used cells into a new book and give that",
-        )
-    for item in archive.infolist():
-        with archive.open(item) as part:
-            head = part.read(_HEAD).replace(b"\0", b"")
-        if _declares_a_type(head):
-            raise BookError(
-                f"the book's part {item.filename} declares a document type",
-                "open it in a spreadsheet program and save it anew",
-            )
-
-
-# Every spreadsheet program starts a part's first element within so many bytes.
-_HEAD = 4096
-_BEFORE_AN_ELEMENT = re.compile(rb"<\?.*?\?>|<!--.*?-->", re.DOTALL)
-
-
-def _declares_a_type(head: bytes) -> bool:
-    """Whether a part may declare a document type, whose entities can unfold to any size.
-
-    No spreadsheet program writes one. It stands before the first element, so a part of which
-    the head has no element hides something.
-    """
-    if not head.lstrip(b"\xef\xbb\xbf\xfe\xff \t\r\n").startswith(b"<"):
-        return False
-    rest = _BEFORE_AN_ELEMENT.sub(b"", head)
-    return b"<!DOCTYPE" in rest or (len(head) >= _HEAD // 2 and not re.search(rb"<\w", rest))
-
-
-def _is_opendocument(archive: zipfile.ZipFile) -> bool:
-    return "mimetype" in archive.namelist() and archive.read("mimetype").strip() in MIMETYPES
 
 
 def _opendocument(path: Path, data: bytes, archive: zipfile.ZipFile) -> OpenBook:
@@ -128,31 +73,21 @@ def _unfit(error: Exception) -> BookError:
     )
 
 
-_BLANK_CELL = re.compile(rb"<c\s[^<>]*/>")
-_BLANK_ROW = re.compile(rb"<row\s[^<>]*(?:/>|>\s*</row>)")
+def _require_root(root: Any, name: str) -> None:
+    """Refuse a part of another namespace, in which nothing would be found."""
+    if root.tag != f"{{{SHEET_MAIN_NS}}}{name}":
+        raise ValueError(f"expected a {name} of SpreadsheetML, got {root.tag}")
 
 
-def _without_blanks(archive: zipfile.ZipFile, data: bytes) -> bytes:
-    """The archive with formatted but empty cells taken out of large sheets.
-
-    Formatting a million rows leaves a million cells that hold nothing; reading each of them
-    would take minutes.
-    """
-    large = {
-        item.filename
-        for item in archive.infolist()
-        if item.file_size > LARGE_PART and re.match(r"xl/worksheets/[^/]+\.xml$", item.filename)
-    }
-    if not large:
-        return data
-    slim = io.BytesIO()
-    with zipfile.ZipFile(slim, "w", zipfile.ZIP_STORED) as target:
-        for item in archive.infolist():
-            part = archive.read(item)
-            if item.filename in large:
-                part = _BLANK_ROW.sub(b"", _BLANK_CELL.sub(b"", part))
-            target.writestr(item.filename, part)
-    return slim.getvalue()
+def _date(text: str | None) -> object:
+    """A date, time or length of time in ISO 8601."""
+    try:
+        value = from_ISO8601(text)  # type: ignore[no-untyped-call]
+    except (ValueError, OverflowError, TypeError):
+        return text
+    if isinstance(value, datetime.date) and not isinstance(value, datetime.datetime):
+        return datetime.datetime.combine(value, datetime.time())
+    return value
 
 
 class _BothParser(WorkSheetParser):
@@ -181,10 +116,17 @@ class _BothParser(WorkSheetParser):
             else:
                 continue
             element.clear()
+        _require_root(element, "worksheet")
 
     def parse_cell(self, element: Any) -> dict[str, Any]:
         self.data_only = True
-        cell: dict[str, Any] = super().parse_cell(element)
+        if element.get("t") == "d":
+            # A date as ISO 8601 writes it; one that is none stays the text that it is.
+            element.set("t", "str")
+            cell: dict[str, Any] = super().parse_cell(element)
+            cell["value"] = _date(cell["value"])
+        else:
+            cell = super().parse_cell(element)
         if element.find(FORMULA_TAG) is not None:
             if cell["value"] is None and element.get("t") == "str":
                 # A formula that gave an empty text; openpyxl shows it as never calculated.
@@ -206,6 +148,28 @@ class _Parts(WorkbookParser):
         self.defined_names = DefinedNameList()
         self.wb: Any = SimpleNamespace(epoch=WINDOWS_EPOCH)
 
+    def path_of(self, kind: str) -> str:
+        """The path of the workbook's one part of a kind, "" where it has none."""
+        return next((r.target for r in self.links if r.Type.endswith(f"/{kind}")), "")
+
+    @property
+    def links(self) -> list[Any]:
+        """What the workbook says of its own parts."""
+        named: Any = self.rels
+        return list(named.values())
+
+
+def _require_parts(parts: _Parts) -> None:
+    """Refuse a workbook without a part that it names and that cells come from."""
+    there = set(parts.archive.namelist())
+    for link in parts.links:
+        kind = link.Type.rpartition("/")[2]
+        if kind in ("worksheet", "sharedStrings", "styles") and link.target not in there:
+            raise BookError(
+                f"the book's part {link.target} is missing",
+                "take a whole copy, or open it in a spreadsheet program and save it anew",
+            )
+
 
 @dataclass(frozen=True)
 class _Styles:
@@ -216,10 +180,11 @@ class _Styles:
     struck: frozenset[int] = frozenset()
 
 
-def _read_styles(archive: zipfile.ZipFile) -> _Styles:
-    if ARC_STYLE not in archive.namelist():
+def _read_styles(archive: zipfile.ZipFile, path: str) -> _Styles:
+    if not path:
         return _Styles()
-    root: Any = fromstring(archive.read(ARC_STYLE))
+    root: Any = fromstring(archive.read(path))
+    _require_root(root, "styleSheet")
 
     def each(path: str) -> list[Any]:
         return list(root.findall("/".join(f"{{{SHEET_MAIN_NS}}}{tag}" for tag in path.split("/"))))
@@ -339,10 +304,14 @@ def _read_parts(data: bytes) -> tuple[tuple[Sheet, ...], dict[str, str], bool]:
         # Of what openpyxl.load_workbook does, the steps that cells depend on.
         reader: Any = ExcelReader(io.BytesIO(data), read_only=True, keep_links=False)
         reader.read_manifest()
-        reader.read_strings()
         parts = _Parts(reader.archive, _find_workbook_part(reader.package).PartName[1:])
         parts.parse()
-        styles = _read_styles(reader.archive)
+        _require_parts(parts)
+        strings = parts.path_of("sharedStrings")
+        if strings:
+            with reader.archive.open(strings) as source:
+                reader.shared_strings = read_string_table(source)
+        styles = _read_styles(reader.archive, parts.path_of("styles"))
         names: dict[Any, dict[str, str]] = {
             at: {name.lower(): item.attr_text for name, item in found.items() if item.attr_text}
             for at, found in parts.defined_names.by_sheet().items()
@@ -351,7 +320,7 @@ def _read_parts(data: bytes) -> tuple[tuple[Sheet, ...], dict[str, str], bool]:
         sheets = tuple(
             _read_sheet(reader, epoch, styles, listed, link.target, names.get(at, {}))
             for at, (listed, link) in enumerate(parts.find_sheets())
-            if link.target in reader.valid_files and "chartsheet" not in link.Type
+            if link.Type.endswith("/worksheet")
         )
     if getattr(parts.wb, "calculation", None) and parts.wb.calculation.fullCalcOnLoad:
         sheets = _without_placeholders(sheets)
@@ -379,14 +348,6 @@ def _without_placeholders(sheets: tuple[Sheet, ...]) -> tuple[Sheet, ...]:
     )
 
 
-def cannot_open(error: OSError) -> BookError:
-    """Why a file cannot be opened, and what to do."""
-    return BookError(
-        f"the file cannot be opened: {error.strerror or error}",
-        "close it elsewhere, check the connection, and run again",
-    )
-
-
 def read_cells(path: Path) -> OpenBook:
     """Read every filled cell of a book.
 
@@ -394,19 +355,18 @@ def read_cells(path: Path) -> OpenBook:
     formulas and saved values. Raises BookError where the file cannot be read as a book, and
     says why: not a workbook, locked, cut off, too large, not readable at all.
     """
-    try:
-        data = path.read_bytes()
-    except OSError as error:
-        raise cannot_open(error) from None
-    _refuse_other_kinds(data)
+    data = file_bytes(path)
+    refuse_other_kinds(data)
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
-            _check_parts(archive, len(data))
-            if _is_opendocument(archive):
-                return _opendocument(path, data, archive)
-            slim = _without_blanks(archive, data)
-    except (BookError, MemoryError):
+            strict = check_parts(archive, len(data))
+            if is_opendocument(archive):
+                return _filled(_opendocument(path, data, archive))
+            slim = readable(archive, data, strict=strict)
+    except BookError:
         raise
+    except MemoryError:
+        raise _too_large() from None
     except Exception as error:
         # zipfile has no one error for archives that are broken.
         raise BookError(
@@ -415,15 +375,26 @@ def read_cells(path: Path) -> OpenBook:
         ) from None
     try:
         sheets, names, from_1904 = _read_parts(slim)
+    except BookError:
+        raise
     except MemoryError:
-        raise BookError("the book is too large for this machine", "split it up") from None
+        raise _too_large() from None
     except Exception as error:
         # Whatever openpyxl trips over in a broken part, the batch must go on with the rest.
         raise _unfit(error) from None
-    return OpenBook(
-        file_name=path.name,
-        sha256=hashlib.sha256(data).hexdigest(),
-        sheets=sheets,
-        names=names,
-        days_from_1904=from_1904,
-    )
+    sha256 = hashlib.sha256(data).hexdigest()
+    return _filled(OpenBook(path.name, sha256, sheets, names, days_from_1904=from_1904))
+
+
+def _too_large() -> BookError:
+    return BookError("the book is too large for this machine", "split it up")
+
+
+def _filled(book: OpenBook) -> OpenBook:
+    """The book, refused where nothing was read: a summary of nothing would look like a good one."""
+    if not any(sheet.cells for sheet in book.sheets):
+        raise BookError(
+            "no filled cell was found on any sheet" if book.sheets else "the book has no worksheet",
+            "open it in a spreadsheet program, look whether it is whole, and save it anew",
+        )
+    return book

@@ -22,6 +22,7 @@ from workbook_tools.books.layout import NO_FORM, Form, Layout, layouts_beside
 from workbook_tools.books.opening import read_cells
 from workbook_tools.books.reading import read_jobs
 from workbook_tools.books.records import Book, Job, Place
+from workbook_tools.catalog import tables
 from workbook_tools.units import System
 
 
@@ -88,12 +89,15 @@ def survey(paths: Sequence[Path], layout: Layout | None = None) -> Survey:
     paths: books, and folders of books; layout: the shop's own, where there is one already;
     without it each book's is the layout.toml beside it. A book that cannot be read is listed
     with its problem. Raises FileNotFoundError for a name that does not exist, LayoutError for
-    a layout beside the books that cannot be followed.
+    a layout beside the books that cannot be followed, TableError for bands of the shop's own
+    that cannot be used.
     """
     found = find_books(paths)
+    tables.current()
     beside = {} if layout else layouts_beside(found.books, paths)
+    unread = tuple(BookSurvey(path, why, 0, ()) for path, why in found.unread)
     surveys = tuple(_survey(path, layout or beside.get(path)) for path in found.books)
-    return Survey(surveys, found.left_aside)
+    return Survey(unread + surveys, found.left_aside)
 
 
 def _survey(path: Path, layout: Layout | None) -> BookSurvey:

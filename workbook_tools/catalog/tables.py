@@ -112,7 +112,8 @@ def _rows(text: str, file: str) -> dict[str, list[_Row]]:
     """The rows of a file by table, each with the lines it was written on."""
     try:
         content = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
+    except ValueError as error:
+        # Not only its own error: a number of thousands of digits gives another.
         found = re.search(r"line (\d+)", str(error))
         last = text.count("\n") + 1
         raise TableError(file, int(found[1]) if found else last, f"not TOML: {error}") from None
@@ -283,10 +284,29 @@ def read_tables(shop: str | Path | None = None) -> Tables:
             line = error.object.count(b"\n", 0, error.start) + 1
             reason = f"not a UTF-8 text: {error.reason}; save the file as UTF-8"
             raise TableError(str(shop), line, reason) from None
-    return _merge(sources)
+    try:
+        return _merge(sources)
+    except TableError:
+        raise
+    except (RecursionError, ValueError, OverflowError):
+        raise TableError(
+            str(shop), 0, "a value is nested too deep or has too many digits"
+        ) from None
 
 
-_cached_tables = cache(read_tables)
+@cache
+def _cached_tables(shop: str | None) -> Tables | TableError:
+    try:
+        return read_tables(shop)
+    except TableError as error:
+        return error
+
+
+def _in_force(shop: str | None) -> Tables:
+    read = _cached_tables(shop)
+    if isinstance(read, TableError):
+        raise read.with_traceback(None)
+    return read
 
 
 def usual_shop_file() -> Path:
@@ -314,8 +334,11 @@ def _usual_if_there() -> str | None:
 
 
 def current() -> Tables:
-    """The tables in force: ours and those of the shop's own file."""
-    return _cached_tables(shop_file())
+    """The tables in force: ours and those of the shop's own file.
+
+    Raises TableError where that file cannot be used.
+    """
+    return _in_force(shop_file())
 
 
 def _at_start() -> Tables:
@@ -324,7 +347,7 @@ def _at_start() -> Tables:
     try:
         return current()
     except TableError:
-        return _cached_tables(None)
+        return _in_force(None)
 
 
 def material_names() -> tuple[str, ...]:

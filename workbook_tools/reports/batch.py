@@ -10,9 +10,11 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from threading import Lock
 
+from workbook_tools.books.cells import BookError
+from workbook_tools.books.files import file_bytes
 from workbook_tools.books.folder import Found, find_books
 from workbook_tools.books.layout import Layout, layouts_beside
-from workbook_tools.books.opening import cannot_open
+from workbook_tools.catalog import tables
 from workbook_tools.findings.copied import check_blocks
 from workbook_tools.findings.finding import Finding
 from workbook_tools.reports.build import PLAIN_KINDS, Build, Task, Wanted
@@ -51,7 +53,8 @@ class ReadBuilds:
     """The brief builds of a batch, in the order of their files.
 
     whole: gives a build with all that it was read for, by its number; unread: files that
-    could not be read as books, with the reason; left_aside: lock files.
+    could not be read as books and folders that could not be searched, with the reason;
+    left_aside: lock files.
     """
 
     builds: tuple[Build, ...]
@@ -65,7 +68,7 @@ def _found(named: Sequence[Path]) -> Found:
         found = find_books(named)
     except FileNotFoundError as missing:
         raise NoBooks(f"There is no file or folder {missing}.") from None
-    if not found.books:
+    if not found.books and not found.unread:
         where = ", ".join(str(path) for path in named)
         raise NoBooks(f"No books in {where}: looked for .xlsx, .xlsm and .ods files.")
     return found
@@ -91,11 +94,13 @@ def read_builds(
     without limits. cluster: the address of a Dask scheduler that does it instead. cache: where
     results are kept for the next run, None to keep none. A book that cannot be read is listed
     with its reason and never stops the others. Raises NoBooks where there is nothing to read,
-    LayoutError for a layout beside the books that cannot be followed, TemplateError for a
+    LayoutError for a layout beside the books that cannot be followed, TableError for bands of
+    the shop's own that cannot be used, TemplateError for a
     template of the shop's own that does not work, ClusterError for a cluster that does not
     answer.
     """
     found = _found(named)
+    tables.current()  # Each book would be refused for a fault of the shop's own bands.
     layouts = {} if wanted.layout else layouts_beside(found.books, named)
     with ExitStack() as stack:
         kept = cache or Path(stack.enter_context(TemporaryDirectory()))
@@ -109,7 +114,8 @@ def read_builds(
         yield ReadBuilds(
             builds=tuple(batch.builds[n][i] for n, i in at),
             whole=lambda number: batch.whole(*at[number]),
-            unread=tuple((found.books[n], why) for n, why in sorted(batch.refused.items())),
+            unread=found.unread
+            + tuple((found.books[n], why) for n, why in sorted(batch.refused.items())),
             left_aside=found.left_aside,
         )
     if cache is not None:
@@ -240,9 +246,9 @@ class _Batch:
         """What there is to do for a file, None where it cannot be opened."""
         path = self.books[n]
         try:
-            content = path.read_bytes()
-        except OSError as error:
-            self.refused[n] = str(cannot_open(error))
+            content = file_bytes(path)
+        except BookError as error:
+            self.refused[n] = str(error)
             return None
         own = hashlib.sha256(content).hexdigest()
         return Task(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import os
 import tomllib
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, fields
@@ -92,8 +93,10 @@ def find_shop(named: Iterable[Path]) -> Path | None:
     named: files and folders; looked for in each folder itself and beside each file. Raises
     ShopError where several are found, since a batch has one shop.
     """
-    folders = dict.fromkeys(p if p.is_dir() else p.parent for p in named)
-    found = {f.resolve(): f for folder in folders if (f := folder / SHOP_FILE).is_file()}
+    # Not Path.is_file, which ends with an error where it may not look.
+    folders = dict.fromkeys(p if os.path.isdir(p) else p.parent for p in named)
+    files = [f for folder in folders if os.path.isfile(f := folder / SHOP_FILE)]
+    found = {f.resolve(): f for f in files}
     if len(found) > 1:
         several = ", ".join(str(path) for path in found.values())
         raise ShopError(f"the books have several shops: {several}; name one with --shop")
@@ -112,11 +115,18 @@ def shop_for(named: Iterable[Path], shop_file: Path | None = None) -> Shop:
 def read_shop(path: Path) -> Shop:
     """A shop from its file. Raises ShopError, with file, key and reason, for a bad value."""
     try:
+        return _shop(path)
+    except (RecursionError, ValueError, OverflowError):
+        raise ShopError(f"{path}: a value is nested too deep or has too many digits") from None
+
+
+def _shop(path: Path) -> Shop:
+    try:
         with path.open("rb") as file:
             data = tomllib.load(file)
     except FileNotFoundError:
         raise ShopError(f"{path}: there is no such file; workbook-tools init writes one") from None
-    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
+    except ValueError as error:  # No UTF-8, no TOML, or a number of thousands of digits.
         raise ShopError(f"{path}: not readable as TOML: {error}") from None
     except OSError as error:
         raise ShopError(f"{path}: {error.strerror or error}") from None

@@ -1,0 +1,188 @@
+"""The parts of a book's archive: checked before any of them is parsed, then made readable.
+
+A workbook (ISO/IEC 29500-2) and an OpenDocument spreadsheet (OASIS OpenDocument 1.2, part 3)
+are ZIP archives of XML parts. What no spreadsheet program writes is refused, because readers
+differ in what they make of it, or because it unfolds to any size.
+"""
+
+from __future__ import annotations
+
+import io
+import re
+import zipfile
+from xml.parsers import expat
+
+from workbook_tools.books.cells import BookError
+from workbook_tools.books.opendocument import MIMETYPES
+
+# A finished book is a few hundred kilobytes; these limits leave room for pictures and stop
+# an archive that unpacks into all of the memory.
+MOST_UNPACKED = 600_000_000
+MOST_RATIO = 400
+# Elements within one another; libxml2 has the same limit. Time grows with the square of it.
+DEEPEST = 256
+# A sheet part larger than this is first rid of its formatted blank cells.
+LARGE_PART = 2_000_000
+_CHUNK = 65_536
+_METHODS = (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED)
+
+# The namespaces of ISO/IEC 29500-1 (Strict) beside those of ISO/IEC 29500-4 (Transitional).
+_STRICT = "http://purl.oclc.org/ooxml/"
+_TRANSITIONAL = {
+    b"spreadsheetml/main": b"http://schemas.openxmlformats.org/spreadsheetml/2006/main",
+    b"officeDocument/relationships": (
+        b"http://schemas.openxmlformats.org/officeDocument/2006/relationships"
+    ),
+}
+_STRICT_NAME = re.compile(
+    rb"(?<=[\"'])" + re.escape(_STRICT.encode()) + rb"(%s)" % b"|".join(_TRANSITIONAL)
+)
+
+
+def _save_anew(message: str) -> BookError:
+    return BookError(message, "open it in a spreadsheet program and save it anew")
+
+
+def refuse_other_kinds(data: bytes) -> None:
+    """Name, by their content, the files that are no .xlsx or .xlsm workbook."""
+    if not data:
+        raise BookError("the file is empty", "look for a whole copy")
+    if data.startswith(b"\xd0\xcf\x11\xe0"):
+        if "EncryptedPackage".encode("utf-16-le") in data:
+            raise BookError(
+                "the book is locked with a password",
+                "save a copy without a password (File, Info or Save As, Tools) and give that",
+            )
+        raise BookError("this is an old .xls book", "open it and save it as .xlsx")
+    if not data.startswith(b"PK"):
+        raise BookError("this is not a workbook", "give .xlsx, .xlsm or .ods files")
+
+
+def is_opendocument(archive: zipfile.ZipFile) -> bool:
+    """Whether an archive says that it is an OpenDocument spreadsheet."""
+    if "mimetype" not in archive.namelist():
+        return False
+    with archive.open("mimetype") as part:
+        return part.read(200).strip() in MIMETYPES
+
+
+def check_parts(archive: zipfile.ZipFile, size: int) -> bool:
+    """Refuse an archive that is no workbook, or one that no spreadsheet program wrote.
+
+    size: of the archive, bytes. Returns whether it is written in the namespaces of Strict.
+    Raises BookError, and what zipfile raises for a damaged archive.
+    """
+    _refuse_bombs(archive, size)
+    names = set(archive.namelist())
+    if any(name.endswith("workbook.bin") for name in names):
+        raise BookError("this is a binary .xlsb book", "open it and save it as .xlsx")
+    if "[Content_Types].xml" not in names and not is_opendocument(archive):
+        raise BookError("this is an archive but not a workbook", "give .xlsx, .xlsm or .ods files")
+    _refuse_doubles(archive)
+    strict = [_is_strict(archive, item) for item in archive.infolist()]
+    return any(strict)
+
+
+def _refuse_bombs(archive: zipfile.ZipFile, size: int) -> None:
+    unpacked = sum(item.file_size for item in archive.infolist())
+    if unpacked > MOST_UNPACKED or (unpacked > 50_000_000 and unpacked > size * MOST_RATIO):
+        raise BookError(
+            f"the book would unpack to {unpacked / 1e6:,.0f} MB",
+            "copy its used cells into a new book and give that",
+        )
+    for item in archive.infolist():
+        # Both standards know no other; the library bounds what others unpack to only afterward.
+        if item.compress_type not in _METHODS:
+            raise _save_anew(f"the book's part {item.filename} is packed in an unusual way")
+
+
+def _refuse_doubles(archive: zipfile.ZipFile) -> None:
+    """Refuse two parts of one name; whatever their case, they are one (ISO/IEC 29500-2)."""
+    seen: set[str] = set()
+    for item in archive.infolist():
+        name = item.filename.replace("\\", "/").lstrip("/").casefold()
+        if name in seen:
+            raise _save_anew(f"the book holds its part {item.filename} twice")
+        seen.add(name)
+
+
+def _is_strict(archive: zipfile.ZipFile, item: zipfile.ZipInfo) -> bool:
+    """Whether a part is in the namespaces of Strict; False for a picture or another kind.
+
+    Raises BookError where the part declares a document type, whose entities can unfold to any
+    size, or has elements too deep within one another. XML that is broken is left to its reader.
+    """
+    strict, depth = False, 0
+
+    def start(_: str, attributes: list[str]) -> None:
+        nonlocal strict, depth
+        depth += 1
+        if depth == 1:
+            strict = any(value.startswith(_STRICT) for value in attributes)
+        elif depth > DEEPEST:
+            raise _save_anew(
+                f"the book's part {item.filename} has more than {DEEPEST} elements within one "
+                "another"
+            )
+
+    def end(_: str) -> None:
+        nonlocal depth
+        depth -= 1
+
+    def declared(*_: object) -> None:
+        raise _save_anew(f"the book's part {item.filename} declares a document type")
+
+    parser = expat.ParserCreate()
+    parser.ordered_attributes = True
+    parser.StartElementHandler = start
+    parser.EndElementHandler = end
+    parser.StartDoctypeDeclHandler = declared
+    with archive.open(item) as part:
+        chunk = part.read(_CHUNK)
+        if not chunk.replace(b"\0", b"").lstrip(b"\xef\xbb\xbf\xfe\xff \t\r\n").startswith(b"<"):
+            return False
+        try:
+            while chunk:
+                parser.Parse(chunk)
+                chunk = part.read(_CHUNK)
+        except expat.ExpatError:
+            pass
+    return strict
+
+
+_BLANK_CELL = re.compile(rb"<c\s[^<>]*/>")
+_BLANK_ROW = re.compile(rb"<row\s[^<>]*(?:/>|>\s*</row>)")
+# A cell or row that does not say where it is stands after the one before, blank or not.
+_UNPLACED = re.compile(rb"<(?:c|row)(?=[\s/>])(?![^<>]*\sr\s*=)")
+
+
+def _without_blanks(part: bytes) -> bytes:
+    return part if _UNPLACED.search(part) else _BLANK_ROW.sub(b"", _BLANK_CELL.sub(b"", part))
+
+
+def _transitional(part: bytes) -> bytes:
+    return _STRICT_NAME.sub(lambda found: _TRANSITIONAL[found[1]], part)
+
+
+def readable(archive: zipfile.ZipFile, data: bytes, *, strict: bool) -> bytes:
+    """The archive as openpyxl can read it: Transitional, large sheets without blank cells.
+
+    Formatting a million rows leaves a million cells that hold nothing; reading each of them
+    would take minutes. data: the archive's own bytes, which come back where nothing is to be
+    changed.
+    """
+    large = {
+        item.filename
+        for item in archive.infolist()
+        if item.file_size > LARGE_PART and re.match(r"xl/worksheets/[^/]+\.xml$", item.filename)
+    }
+    if not large and not strict:
+        return data
+    changed = io.BytesIO()
+    with zipfile.ZipFile(changed, "w", zipfile.ZIP_STORED) as target:
+        for item in archive.infolist():
+            part = archive.read(item)
+            if item.filename in large:
+                part = _without_blanks(part)
+            target.writestr(item.filename, _transitional(part) if strict else part)
+    return changed.getvalue()
