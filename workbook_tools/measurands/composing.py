@@ -1,0 +1,237 @@
+"""From the senses of a label's words to the measurands that it can mean, each with a cost.
+
+The cost counts what had to be assumed: a less likely sense of a word, a part or noun that the
+label does not say, a word left over. The measurand of least cost is the likeliest.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import islice, product
+
+from workbook_tools.measurands.lexicon import Rules, Sense, rules
+from workbook_tools.measurands.table import of_part
+
+# Readings of one label that are tried at most, the likeliest first.
+_MOST = 4000
+_LEFT_OVER = 4
+_DEFAULT_NOUN, _DEFAULT_PART = 2, 1
+
+
+@dataclass(frozen=True)
+class Said:
+    """What one reading of a label says: the parts, nouns, and what stands beside them."""
+
+    parts: tuple[str, ...] = ()
+    nouns: tuple[str, ...] = ()
+    which: tuple[str, ...] = ()
+    at: tuple[str, ...] = ()
+    conditions: tuple[str, ...] = ()
+    units: tuple[str, ...] = ()
+    sections: tuple[str, ...] = ()
+    numbers: tuple[str, ...] = ()
+
+
+def said(senses: Iterable[Sense], numbers: Iterable[str] = ()) -> Said:
+    """What senses say together, each thing once and in the order of the words."""
+    every = tuple(senses)
+
+    def told(slot: str) -> tuple[str, ...]:
+        return tuple(dict.fromkeys(value for s in every if (value := getattr(s, slot))))
+
+    return Said(
+        parts=told("part"),
+        nouns=told("noun"),
+        which=told("which"),
+        at=told("at"),
+        conditions=told("condition"),
+        units=told("unit"),
+        sections=told("section"),
+        numbers=tuple(numbers),
+    )
+
+
+def costs(
+    words: Sequence[Sequence[Sense]],
+    numbers: Sequence[str] = (),
+    heading: Said | None = None,
+) -> dict[str, int]:
+    """{measurand: cost} of every measurand that words can mean, below a heading or alone.
+
+    words: the senses of each, the likeliest first; numbers: those that stand among them.
+    """
+    found: dict[str, int] = {}
+    for picked in islice(product(*(tuple(enumerate(senses)) for senses in words)), _MOST):
+        base = sum(rank for rank, _ in picked)
+        one = said((sense for _, sense in picked), numbers)
+        for name, cost in _measurands(one, heading):
+            if base + cost < found.get(name, 1000):
+                found[name] = base + cost
+    return dict(sorted(found.items(), key=lambda item: item[1]))
+
+
+def _measurands(one: Said, heading: Said | None) -> Iterator[tuple[str, int]]:
+    rule = rules()
+    if rule.never & set(one.sections) or not (one.parts or one.nouns or one.which or heading):
+        return
+    cost = _LEFT_OVER * len(one.sections)
+    which, one = _which(one, heading, rule)
+    parts, dropped = _parts(one, which, heading, rule)
+    for noun, spare in _nouns(one, heading, parts, rule):
+        for part, more in _with_default(parts, noun, one, rule):
+            for name, cost_of_which in _named(part, noun, which, one, rule):
+                yield name, cost + dropped + spare + more + cost_of_which
+
+
+def _which(one: Said, heading: Said | None, rule: Rules) -> tuple[str, Said]:
+    """The side or ring that is meant, and the label without the places that say it."""
+    if one.which:
+        return one.which[0], one
+    about = set(one.parts) | (set(heading.parts) if heading else set())
+    if about & {"ring", "groove"}:
+        for number in one.numbers:
+            if number in rule.ring_numbers:
+                return rule.ring_numbers[number], one
+        for place in one.at:
+            if place in rule.ring_places:
+                return rule.ring_places[place], one
+    return (heading.which[0] if heading and heading.which else ""), one
+
+
+def _parts(
+    one: Said, which: str, heading: Said | None, rule: Rules
+) -> tuple[tuple[str, ...], int]:
+    """The part that the label is about, () where it says none, and what that had to assume."""
+    parts = _combined(one.parts, rule)
+    if heading:
+        parts = _below(parts, _combined(heading.parts, rule), rule)
+    if not parts and one.which:
+        parts = ("valve",) if one.which[0] in ("intake", "exhaust") else ("ring",)
+        if one.which[0] == "transfer":
+            parts = ("port",)
+        if one.nouns and one.which[0] in ("intake", "exhaust"):
+            parts = ()
+    cost = 0
+    left = list(parts)
+    for weak in rule.context:
+        if len(left) > 1 and weak in left:
+            left.remove(weak)
+            cost += 1
+    if len(left) > 1:
+        cost += _LEFT_OVER * (len(left) - 1)
+    return tuple(left[:1]), cost
+
+
+def _combined(parts: Sequence[str], rule: Rules) -> tuple[str, ...]:
+    """Parts with every two that make a third replaced by it: main, journal: main_journal."""
+    left = list(parts)
+    pairs = True
+    while pairs:
+        pairs = False
+        for one, other in ((a, b) for i, a in enumerate(left) for b in left[i + 1 :]):
+            made = rule.combine.get(frozenset((one, other)))
+            if made:
+                left = [p for p in left if p not in (one, other)]
+                left.append(made)
+                left = list(dict.fromkeys(left))
+                pairs = True
+                break
+    return tuple(left)
+
+
+def _below(parts: tuple[str, ...], over: tuple[str, ...], rule: Rules) -> tuple[str, ...]:
+    """A label's parts with those of the heading over it, where it needs them."""
+    if not parts:
+        return over
+    for mine in parts:
+        for other in over:
+            made = rule.combine.get(frozenset((mine, other)))
+            if made and made != other:
+                return tuple(made if part == mine else part for part in parts)
+    return parts
+
+
+def _nouns(
+    one: Said, heading: Said | None, parts: tuple[str, ...], rule: Rules
+) -> Iterator[tuple[str, int]]:
+    """The nouns that can be meant, with what each assumes."""
+    nouns = list(one.nouns)
+    if not nouns and heading:
+        nouns = list(heading.nouns)
+    cost = 0
+    for vague in rule.vague:
+        if len(nouns) > 1 and vague in nouns:
+            nouns.remove(vague)
+            cost += 1
+    if nouns:
+        for noun in nouns:
+            yield noun, cost + _LEFT_OVER * (len(nouns) - 1)
+        return
+    for unit in one.units:
+        if unit in rule.unit_noun:
+            yield rule.unit_noun[unit], 1
+    for part in parts:
+        for rank, noun in enumerate(rule.default_noun.get(part, ())):
+            yield noun, _DEFAULT_NOUN + rank
+        if part not in rule.default_noun:
+            for kinds in (m.split() for m in rule.means if m.startswith(f"{part} ")):
+                yield kinds[1], _DEFAULT_NOUN + 3
+
+
+def _with_default(
+    parts: tuple[str, ...], noun: str, one: Said, rule: Rules
+) -> Iterator[tuple[str, int]]:
+    if parts:
+        yield parts[0], 0
+        return
+    for rank, part in enumerate(rule.default_part.get(noun, ())):
+        wanted = rule.which_parts.get(one.which[0], ()) if one.which else ()
+        yield part, _DEFAULT_PART + rank + (0 if not wanted or part in wanted else 2)
+
+
+def _named(
+    part: str, noun: str, which: str, one: Said, rule: Rules
+) -> Iterator[tuple[str, int]]:
+    """The measurands that the table has for a part and a noun, as said or as meant."""
+    for rank, (true_part, true_noun) in enumerate(_meant(part, noun, one.conditions, rule)):
+        several = of_part(true_part, true_noun)
+        alike = [m for m in several if m.which == which]
+        sided = any(m.which for m in several)
+        for m in alike or several:
+            if one.units and m.kind.name not in _kinds(one.units):
+                continue
+            unheard = bool(which) and not alike and bool(one.which)
+            yield m.id, rank + (2 if unheard else 0) + (1 if sided and not which else 0)
+
+
+_SAME_KIND: Mapping[str, tuple[str, ...]] = {
+    "volume": ("volume", "displacement"),
+    "displacement": ("volume", "displacement"),
+    "angle": ("angle", "cam angle"),
+    "mass": ("mass", "force"),
+    "pressure": ("pressure", "stress", "barometric pressure"),
+    "temperature": ("temperature", "temperature rise"),
+    "number": ("number", "factor"),
+}
+
+
+def _kinds(units: Iterable[str]) -> set[str]:
+    return {kind for unit in units for kind in _SAME_KIND.get(unit, (unit,))}
+
+
+def _meant(
+    part: str, noun: str, conditions: Iterable[str], rule: Rules
+) -> list[tuple[str, str]]:
+    """What a part and a noun as said are in the table: (part, noun), the likeliest first."""
+    spoken = f"{part} {noun}"
+    several = rule.means.get(spoken, (spoken,))
+    found = []
+    for one in several:
+        for condition in conditions:
+            one = rule.with_condition.get(f"{one} {condition}", one)
+            if one == spoken or one in several:
+                one = rule.with_condition.get(f"{spoken} {condition}", one)
+        true_part, _, true_noun = one.partition(" ")
+        found.append((true_part, true_noun))
+    return list(dict.fromkeys(found))
