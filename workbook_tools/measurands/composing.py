@@ -11,12 +11,14 @@ from dataclasses import dataclass
 from itertools import islice, product
 
 from workbook_tools.measurands.lexicon import Rules, Sense, rules
-from workbook_tools.measurands.table import of_part
+from workbook_tools.measurands.table import of_part, parts_with
 
 # Readings of one label that are tried at most, the likeliest first.
 _MOST = 4000
 _LEFT_OVER = 4
-_DEFAULT_NOUN, _DEFAULT_PART = 2, 1
+# What it costs that a label says nothing of what the heading over it is about.
+_NOT_BELOW = 2
+_DEFAULT_NOUN, _DEFAULT_PART, _ANY_PART = 2, 1, 4
 
 
 @dataclass(frozen=True)
@@ -30,6 +32,7 @@ class Said:
     conditions: tuple[str, ...] = ()
     units: tuple[str, ...] = ()
     sections: tuple[str, ...] = ()
+    index: tuple[str, ...] = ()
     numbers: tuple[str, ...] = ()
 
 
@@ -48,6 +51,7 @@ def said(senses: Iterable[Sense], numbers: Iterable[str] = ()) -> Said:
         conditions=told("condition"),
         units=told("unit"),
         sections=told("section"),
+        index=told("index"),
         numbers=tuple(numbers),
     )
 
@@ -73,7 +77,9 @@ def costs(
 
 def _measurands(one: Said, heading: Said | None) -> Iterator[tuple[str, int]]:
     rule = rules()
-    if rule.never & set(one.sections) or not (one.parts or one.nouns or one.which or heading):
+    if rule.never & set(one.sections) or not any(
+        (one.parts, one.nouns, one.which, one.index, heading)
+    ):
         return
     cost = _LEFT_OVER * len(one.sections)
     which, one = _which(one, heading, rule)
@@ -104,15 +110,20 @@ def _parts(
 ) -> tuple[tuple[str, ...], int]:
     """The part that the label is about, () where it says none, and what that had to assume."""
     parts = _combined(one.parts, rule)
+    cost = 0
     if heading:
-        parts = _below(parts, _combined(heading.parts, rule), rule)
+        over = _combined(heading.parts, rule)
+        below = _below(parts, over, rule)
+        cost += _NOT_BELOW if over and below == parts and not set(parts) & set(over) else 0
+        parts = below
     if not parts and one.which:
         parts = ("valve",) if one.which[0] in ("intake", "exhaust") else ("ring",)
         if one.which[0] == "transfer":
             parts = ("port",)
         if one.nouns and one.which[0] in ("intake", "exhaust"):
             parts = ()
-    cost = 0
+    if not parts and not one.nouns:
+        parts = tuple(rule.counted[what] for what in one.index[:1] if what in rule.counted)
     left = list(parts)
     for weak in rule.context:
         if len(left) > 1 and weak in left:
@@ -147,7 +158,8 @@ def _below(parts: tuple[str, ...], over: tuple[str, ...], rule: Rules) -> tuple[
     for mine in parts:
         for other in over:
             made = rule.combine.get(frozenset((mine, other)))
-            if made and made != other:
+            own = mine in rule.general or mine in rule.taken_in.get(other, ())
+            if made and (made != other or own):
                 return tuple(made if part == mine else part for part in parts)
     return parts
 
@@ -174,9 +186,6 @@ def _nouns(
     for part in parts:
         for rank, noun in enumerate(rule.default_noun.get(part, ())):
             yield noun, _DEFAULT_NOUN + rank
-        if part not in rule.default_noun:
-            for kinds in (m.split() for m in rule.means if m.startswith(f"{part} ")):
-                yield kinds[1], _DEFAULT_NOUN + 3
 
 
 def _with_default(
@@ -185,7 +194,9 @@ def _with_default(
     if parts:
         yield parts[0], 0
         return
-    for rank, part in enumerate(rule.default_part.get(noun, ())):
+    likely = rule.default_part.get(noun, ())
+    for part in (*likely, *(p for p in parts_with(noun) if p not in likely)):
+        rank = likely.index(part) if part in likely else _ANY_PART
         wanted = rule.which_parts.get(one.which[0], ()) if one.which else ()
         yield part, _DEFAULT_PART + rank + (0 if not wanted or part in wanted else 2)
 
@@ -196,6 +207,8 @@ def _named(
     """The measurands that the table has for a part and a noun, as said or as meant."""
     for rank, (true_part, true_noun) in enumerate(_meant(part, noun, one.conditions, rule)):
         several = of_part(true_part, true_noun)
+        if not several and true_noun in rule.like_noun:
+            several = of_part(true_part, rule.like_noun[true_noun])
         alike = [m for m in several if m.which == which]
         sided = any(m.which for m in several)
         for m in alike or several:

@@ -53,6 +53,10 @@ class Rules:
     context: tuple[str, ...]
     vague: tuple[str, ...]
     never: frozenset[str]
+    general: frozenset[str]
+    taken_in: Mapping[str, tuple[str, ...]]
+    counted: Mapping[str, str]
+    like_noun: Mapping[str, str]
     ring_numbers: Mapping[str, str]
     ring_places: Mapping[str, str]
     combine: Mapping[frozenset[str], str]
@@ -75,9 +79,9 @@ def rules() -> Rules:
     """The rules of composition. Raises TypeError where the file lacks one or has more."""
     data = _data("compose")
     data["combine"] = {frozenset((a, b)): made for a, b, made in data["combine"]}
-    for key in ("fillers", "after", "never"):
+    for key in ("fillers", "after", "never", "general"):
         data[key] = frozenset(data[key])
-    for key in ("which_parts", "default_noun", "default_part", "means"):
+    for key in ("which_parts", "default_noun", "default_part", "means", "taken_in"):
         data[key] = {name: tuple(values) for name, values in data[key].items()}
     data["same_word"] = {
         language: {

@@ -109,6 +109,12 @@ def of_part(part: str, noun: str) -> tuple[Measurand, ...]:
 
 
 @cache
+def parts_with(noun: str) -> tuple[str, ...]:
+    """The parts that have this noun, in the order of summaries."""
+    return tuple(dict.fromkeys(one.part for one in all_measurands() if one.noun == noun))
+
+
+@cache
 def _by_part_and_noun() -> Mapping[tuple[str, str], tuple[Measurand, ...]]:
     found: dict[tuple[str, str], tuple[Measurand, ...]] = {}
     for one in all_measurands():

@@ -8,6 +8,7 @@ decide.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
@@ -15,7 +16,7 @@ from functools import cache, lru_cache
 from workbook_tools.measurands.composing import Said, costs, said
 from workbook_tools.measurands.lexicon import Phrase, Sense, rules, senses, unit_kinds
 from workbook_tools.measurands.measurand import LANGUAGES, Language
-from workbook_tools.measurands.position import AT, Position
+from workbook_tools.measurands.position import AT, Position, phrases
 from workbook_tools.measurands.table import find
 from workbook_tools.measurands.tokens import tokens
 from workbook_tools.units import UnreadableText, unit_named
@@ -25,6 +26,13 @@ _LONGEST = 6
 _ALIKE = 86.0
 _LEAST_LETTERS = 5
 _LEAST_IN_COMPOUND = 3
+# How much more a candidate may cost than the likeliest.
+_WIDEST = 4
+# A letter and a number say which one: L2, B3, or M2 and C4 for a main and a cylinder.
+_LETTERED = re.compile(r"[labmzc][1-9]\d?|r(?:[4-9]|[1-9]\d)")
+_LETTERS: Mapping[str, tuple[Sense, ...]] = {
+    side: (Sense(bank=side.upper()),) for side in "labr"
+} | {"m": (Sense(index="main"),), "z": (Sense(index="cylinder"),), "c": (Sense(index="cylinder"),)}
 
 
 @dataclass(frozen=True)
@@ -99,14 +107,16 @@ def _read_label(text: str, headings: Phrase, languages: tuple[Language, ...]) ->
     numbers = tuple(word.number for word in heard if word.number)
     known = [word.senses for word in heard if word.senses]
     over = _said_over(headings, languages)
-    found = costs(known, numbers, over) if known or (over and numbers) else {}
-    first = _first_senses(known, found)
+    found = _near_the_least(costs(known, numbers, over) if known or (over and numbers) else {})
+    first = _first_senses(known, found, numbers, over)
     about = said(first)
+    ring = _of_ring(found) and not about.which
+    spent = set(rules().ring_places) if ring else set()
     return Meaning(
         candidates=tuple(Candidate(name, cost) for name, cost in found.items()),
-        number=_number(numbers, about, found),
+        number=0 if _of_ring(found) else _number(numbers),
         bank=next((s.bank for s in first if s.bank), ""),
-        at=tuple(place for place in AT if place in about.at),
+        at=tuple(place for place in AT if place in about.at and place not in spent),
         stage=_stage(first),
         statistic=next((s.statistic for s in first if s.statistic), ""),
         conditions=about.conditions,
@@ -114,6 +124,11 @@ def _read_label(text: str, headings: Phrase, languages: tuple[Language, ...]) ->
         taken_for=tuple((w.text, w.taken_for) for w in heard if w.taken_for),
         unknown=tuple(w.text for w in heard if not (w.senses or w.number)),
     )
+
+
+def _near_the_least(found: Mapping[str, int]) -> dict[str, int]:
+    most = min(found.values(), default=0) + _WIDEST
+    return {name: cost for name, cost in found.items() if cost <= most}
 
 
 def _said_over(headings: Phrase, languages: tuple[Language, ...]) -> Said | None:
@@ -132,7 +147,12 @@ def _said_over(headings: Phrase, languages: tuple[Language, ...]) -> Said | None
     )
 
 
-def _first_senses(known: Sequence[Sequence[Sense]], found: Mapping[str, int]) -> list[Sense]:
+def _first_senses(
+    known: Sequence[Sequence[Sense]],
+    found: Mapping[str, int],
+    numbers: Sequence[str],
+    over: Said | None,
+) -> list[Sense]:
     """Of each word the sense that the likeliest measurand needs, else its first."""
     if not found:
         return [one[0] for one in known]
@@ -142,17 +162,21 @@ def _first_senses(known: Sequence[Sequence[Sense]], found: Mapping[str, int]) ->
         for sense in several:
             trial = [*chosen[:spot], [sense], *chosen[spot + 1 :]]
             rank = several.index(sense)
-            if len(several) > 1 and min(costs(trial).values(), default=1000) + rank <= best:
+            if len(several) > 1 and min(costs(trial, numbers, over).values(), default=1000) + rank <= best:
                 chosen[spot] = [sense]
                 break
     return [one[0] for one in chosen]
 
 
-def _number(numbers: Sequence[str], about: Said, found: Mapping[str, int]) -> int:
+def _of_ring(found: Mapping[str, int]) -> bool:
+    """Whether the likeliest measurand is a ring's: then numbers and places say which ring."""
     first = find(next(iter(found), ""))
-    ring = first is not None and first.of == "ring" and not about.which
+    return first is not None and first.of == "ring"
+
+
+def _number(numbers: Sequence[str]) -> int:
     counted = [int(n) for n in numbers if 0 < int(n) < 100]
-    return counted[0] if len(counted) == 1 and not ring else 0
+    return counted[0] if len(counted) == 1 else 0
 
 
 def _stage(chosen: Iterable[Sense]) -> str:
@@ -235,8 +259,14 @@ def _single(word: str, languages: tuple[Language, ...]) -> _Word | None:
         return None
     if word.isdigit():
         return _Word(word, number=str(int(word)))
-    if len(word) == 2 and word[0] in "rhzc" and word[1].isdigit():
-        return _Word(word, number=word[1])
+    if _LETTERED.fullmatch(word):
+        return _Word(word, _LETTERS.get(word[0], ()), number=str(int(word[1:])))
+    if word in ("r1", "r2", "r3"):
+        which = rules().ring_numbers[word[1]]
+        return _Word(word, (Sense(which=which), Sense(bank="R")), number=word[1])
+    piece = phrases().get((word,))
+    if piece and piece.says == "ordinal":
+        return _Word(word, number=piece.value)
     for form in _singular(word):
         if meant := _lookup((form,), languages):
             return _Word(word, meant)
