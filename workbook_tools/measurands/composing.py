@@ -18,6 +18,8 @@ _MOST = 4000
 _LEFT_OVER = 4
 # What it costs that a label says nothing of what the heading over it is about.
 _NOT_BELOW = 2
+# And that a word which counts has no number beside it.
+_UNCOUNTED = 2
 _DEFAULT_NOUN, _DEFAULT_PART, _ANY_PART = 2, 1, 4
 
 
@@ -82,6 +84,8 @@ def _measurands(one: Said, heading: Said | None) -> Iterator[tuple[str, int]]:
     ):
         return
     cost = _LEFT_OVER * len(one.sections)
+    if one.index and not (one.numbers or one.index[0] in rule.counted):
+        cost += _UNCOUNTED
     which, one = _which(one, heading, rule)
     parts, dropped = _parts(one, which, heading, rule)
     for noun, spare in _nouns(one, heading, parts, rule):
