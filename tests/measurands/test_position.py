@@ -3,6 +3,7 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+
 from workbook_tools.measurands.position import AT, Position, listed, parse
 
 OF = ["", "cylinder", "main", "rod", "cam_bearing", "bearing", "valve", "ring", "fastener_group"]
@@ -33,10 +34,15 @@ def test_any_text_is_read_or_not_and_never_fails(text):
     assert found is None or parse(found.short) == found
 
 
-@given(st.lists(positions()))
-def test_positions_sort(several):
-    ordered = sorted(several, key=lambda one: one.order)
-    assert sorted(reversed(several), key=lambda one: one.order) == ordered
+@given(positions(), positions())
+def test_only_the_same_position_sorts_the_same(one, other):
+    assert (one.order == other.order) == (one == other)
+    assert (one.order < other.order) != (one.order >= other.order)
+
+
+def test_positions_sort_by_what_bank_number_and_place():
+    texts = ["Cyl L1", "Cyl L2 top", "Cyl L2 bottom", "Cyl R1", "Main 1", "Main 2", "Main 10"]
+    assert [p.short for p in sorted(map(parse, texts[::-1]), key=lambda one: one.order)] == texts
 
 
 @pytest.mark.parametrize(
@@ -74,7 +80,8 @@ def test_other_texts_are_no_positions(text):
 @pytest.mark.parametrize(
     "fields",
     [
-        {}, {"of": "piston", "number": 1}, {"number": -1}, {"number": 100}, {"number": 3, "last": 2},
+        {}, {"of": "piston", "number": 1}, {"number": -1}, {"number": 100},
+        {"number": 3, "last": 2},
         {"bank": "left"}, {"at": ("up",)}, {"at": ("bottom", "top")},
     ],
 )  # fmt: skip

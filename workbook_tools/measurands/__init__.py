@@ -1,1 +1,1 @@
-"""What the numbers of an engine are: measurands, which one a number is of, and the words for them."""
+"""What numbers of an engine are: measurands, which one a number is of, and words for both."""

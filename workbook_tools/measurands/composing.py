@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import islice, product
+from itertools import combinations, islice, product
 
 from workbook_tools.measurands.lexicon import Rules, Sense, rules
 from workbook_tools.measurands.table import of_part, parts_with
@@ -86,32 +86,28 @@ def _measurands(one: Said, heading: Said | None) -> Iterator[tuple[str, int]]:
     cost = _LEFT_OVER * len(one.sections)
     if one.index and not (one.numbers or one.index[0] in rule.counted):
         cost += _UNCOUNTED
-    which, one = _which(one, heading, rule)
-    parts, dropped = _parts(one, which, heading, rule)
+    which = _which(one, heading, rule)
+    parts, dropped = _parts(one, heading, rule)
     for noun, spare in _nouns(one, heading, parts, rule):
         for part, more in _with_default(parts, noun, one, rule):
             for name, cost_of_which in _named(part, noun, which, one, rule):
                 yield name, cost + dropped + spare + more + cost_of_which
 
 
-def _which(one: Said, heading: Said | None, rule: Rules) -> tuple[str, Said]:
-    """The side or ring that is meant, and the label without the places that say it."""
+def _which(one: Said, heading: Said | None, rule: Rules) -> str:
+    """The side or ring that is meant; beside a ring, numbers and places say which."""
     if one.which:
-        return one.which[0], one
-    about = set(one.parts) | (set(heading.parts) if heading else set())
+        return one.which[0]
+    about = {*one.parts, *(heading.parts if heading else ())}
     if about & {"ring", "groove"}:
-        for number in one.numbers:
-            if number in rule.ring_numbers:
-                return rule.ring_numbers[number], one
-        for place in one.at:
-            if place in rule.ring_places:
-                return rule.ring_places[place], one
-    return (heading.which[0] if heading and heading.which else ""), one
+        told = [rule.ring_numbers[n] for n in one.numbers if n in rule.ring_numbers]
+        told += [rule.ring_places[place] for place in one.at if place in rule.ring_places]
+        if told:
+            return told[0]
+    return heading.which[0] if heading and heading.which else ""
 
 
-def _parts(
-    one: Said, which: str, heading: Said | None, rule: Rules
-) -> tuple[tuple[str, ...], int]:
+def _parts(one: Said, heading: Said | None, rule: Rules) -> tuple[tuple[str, ...], int]:
     """The part that the label is about, () where it says none, and what that had to assume."""
     parts = _combined(one.parts, rule)
     cost = 0
@@ -120,39 +116,31 @@ def _parts(
         below = _below(parts, over, rule)
         cost += _NOT_BELOW if over and below == parts and not set(parts) & set(over) else 0
         parts = below
-    if not parts and one.which:
-        parts = ("valve",) if one.which[0] in ("intake", "exhaust") else ("ring",)
-        if one.which[0] == "transfer":
-            parts = ("port",)
-        if one.nouns and one.which[0] in ("intake", "exhaust"):
-            parts = ()
-    if not parts and not one.nouns:
-        parts = tuple(rule.counted[what] for what in one.index[:1] if what in rule.counted)
-    left = list(parts)
+    left = list(parts or _unsaid_parts(one, rule))
     for weak in rule.context:
         if len(left) > 1 and weak in left:
             left.remove(weak)
             cost += 1
-    if len(left) > 1:
-        cost += _LEFT_OVER * (len(left) - 1)
-    return tuple(left[:1]), cost
+    return tuple(left[:1]), cost + _LEFT_OVER * max(len(left) - 1, 0)
+
+
+def _unsaid_parts(one: Said, rule: Rules) -> tuple[str, ...]:
+    """The part that a side, a ring or a word that counts is of, where the label names none."""
+    if one.which and not (one.nouns and one.which[0] in ("intake", "exhaust")):
+        return rule.which_parts[one.which[0]][:1]
+    if not one.nouns:
+        return tuple(rule.counted[what] for what in one.index[:1] if what in rule.counted)
+    return ()
 
 
 def _combined(parts: Sequence[str], rule: Rules) -> tuple[str, ...]:
     """Parts with every two that make a third replaced by it: main, journal: main_journal."""
-    left = list(parts)
-    pairs = True
-    while pairs:
-        pairs = False
-        for one, other in ((a, b) for i, a in enumerate(left) for b in left[i + 1 :]):
-            made = rule.combine.get(frozenset((one, other)))
-            if made:
-                left = [p for p in left if p not in (one, other)]
-                left.append(made)
-                left = list(dict.fromkeys(left))
-                pairs = True
-                break
-    return tuple(left)
+    for one, other in combinations(parts, 2):
+        made = rule.combine.get(frozenset((one, other)))
+        if made:
+            rest = (part for part in parts if part not in (one, other))
+            return _combined(tuple(dict.fromkeys((*rest, made))), rule)
+    return tuple(parts)
 
 
 def _below(parts: tuple[str, ...], over: tuple[str, ...], rule: Rules) -> tuple[str, ...]:
@@ -172,18 +160,21 @@ def _nouns(
     one: Said, heading: Said | None, parts: tuple[str, ...], rule: Rules
 ) -> Iterator[tuple[str, int]]:
     """The nouns that can be meant, with what each assumes."""
-    nouns = list(one.nouns)
-    if not nouns and heading:
-        nouns = list(heading.nouns)
+    nouns = list(one.nouns or (heading.nouns if heading else ()))
+    if not nouns:
+        yield from _unsaid_nouns(one, parts, rule)
+        return
     cost = 0
     for vague in rule.vague:
         if len(nouns) > 1 and vague in nouns:
             nouns.remove(vague)
             cost += 1
-    if nouns:
-        for noun in nouns:
-            yield noun, cost + _LEFT_OVER * (len(nouns) - 1)
-        return
+    for noun in nouns:
+        yield noun, cost + _LEFT_OVER * (len(nouns) - 1)
+
+
+def _unsaid_nouns(one: Said, parts: tuple[str, ...], rule: Rules) -> Iterator[tuple[str, int]]:
+    """The nouns that a unit or a part alone stands for."""
     for unit in one.units:
         if unit in rule.unit_noun:
             yield rule.unit_noun[unit], 1
@@ -205,9 +196,7 @@ def _with_default(
         yield part, _DEFAULT_PART + rank + (0 if not wanted or part in wanted else 2)
 
 
-def _named(
-    part: str, noun: str, which: str, one: Said, rule: Rules
-) -> Iterator[tuple[str, int]]:
+def _named(part: str, noun: str, which: str, one: Said, rule: Rules) -> Iterator[tuple[str, int]]:
     """The measurands that the table has for a part and a noun, as said or as meant."""
     for rank, (true_part, true_noun) in enumerate(_meant(part, noun, one.conditions, rule)):
         several = of_part(true_part, true_noun)
@@ -237,9 +226,7 @@ def _kinds(units: Iterable[str]) -> set[str]:
     return {kind for unit in units for kind in _SAME_KIND.get(unit, (unit,))}
 
 
-def _meant(
-    part: str, noun: str, conditions: Iterable[str], rule: Rules
-) -> list[tuple[str, str]]:
+def _meant(part: str, noun: str, conditions: Iterable[str], rule: Rules) -> list[tuple[str, str]]:
     """What a part and a noun as said are in the table: (part, noun), the likeliest first."""
     spoken = f"{part} {noun}"
     several = rule.means.get(spoken, (spoken,))

@@ -5,6 +5,7 @@ A measurand is a property of a part: bearing clearance of a main, gap of the sec
 
 from __future__ import annotations
 
+import builtins
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
@@ -60,12 +61,12 @@ class Measurand:
         default_factory=lambda: MappingProxyType({}), repr=False, hash=False, compare=False
     )
 
-    @property
+    @builtins.property  # The name property is a field here.
     def number(self) -> int:
         """Its place among all measurands on a summary: section, then rank."""
         return self.section * 1000 + self.rank
 
-    @property
+    @builtins.property
     def signed(self) -> bool:
         """Whether it can be below zero."""
         return self.possible[0] < 0

@@ -51,7 +51,7 @@ class Position:
     def __post_init__(self) -> None:
         if self.of not in _SHORT:
             raise ValueError(f"of: expected one of {[*_SHORT]}, got {self.of!r}")
-        if not 0 <= self.number <= _MOST or self.last and not self.number < self.last <= _MOST:
+        if not 0 <= self.number <= _MOST or (self.last and not self.number < self.last <= _MOST):
             raise ValueError(f"number: expected 1 to {_MOST}, rising, got {self.number, self.last}")
         if self.bank and not _BANK.fullmatch(self.bank):
             raise ValueError(f"bank: expected a capital letter or a digit, got {self.bank!r}")
@@ -99,6 +99,8 @@ def listed(data: Mapping[str, Any]) -> Iterator[tuple[tuple[str, ...], Piece]]:
     """
     seen: dict[tuple[str, ...], Piece] = {}
     for says, values in data.items():
+        if says == "fillers":
+            continue
         if says not in _GROUPS:
             raise ValueError(f"positions.toml: unknown group {says!r}; known are {_GROUPS}")
         for value, languages in values.items():
@@ -112,13 +114,20 @@ def listed(data: Mapping[str, Any]) -> Iterator[tuple[tuple[str, ...], Piece]]:
 @cache
 def phrases() -> Mapping[tuple[str, ...], Piece]:
     """The phrases that say which one, in five languages."""
+    return dict(listed(_data()))
+
+
+@cache
+def _data() -> dict[str, Any]:
     folder = resources.files("workbook_tools.measurands").joinpath("lexicon")
-    return dict(listed(tomllib.loads(folder.joinpath("positions.toml").read_text("utf-8"))))
+    return tomllib.loads(folder.joinpath("positions.toml").read_text("utf-8"))
 
 
-_FILLERS = frozenset(
-    "of the de del della der des du di la le les el il al au en in im am an bei vom - / &".split()
-)
+@cache
+def _fillers() -> frozenset[str]:
+    return frozenset(_data()["fillers"])
+
+
 _NUMBER = re.compile(r"0?[1-9]\d?")
 _SIDED = re.compile(r"(?P<side>[lrab])(?P<number>\d{1,2})|(?P<first>\d{1,2})(?P<last>[lrab])")
 _GLUED = re.compile(r"([^\W\d_]{3,})(\d{1,2})")
@@ -152,7 +161,7 @@ def _pieces(even: list[str]) -> list[Piece] | None:
                 pieces.append(piece)
                 break
         else:
-            if even[spot] not in _FILLERS:
+            if even[spot] not in _fillers():
                 return None
             length = 1
         spot += length
@@ -169,23 +178,23 @@ def _piece(even: list[str]) -> Piece | None:
         return Piece("sided", f"{side} {int(sided['number'] or sided['first'])}")
     if len(even) == 1 and _NUMBER.fullmatch(even[0]):
         return Piece("count", str(int(even[0])))
-    if even[0] in _FILLERS or even[-1] in _FILLERS:
+    if even[0] in _fillers() or even[-1] in _fillers():
         return None
-    return phrases().get(tuple(token for token in even if token not in "-/&"))
+    phrase = tuple(token for token in even if token not in "-/&")
+    known = phrases().get(phrase)
+    if known is None and phrase and len(phrase[-1]) > 3:
+        known = phrases().get((*phrase[:-1], phrase[-1].removesuffix("s")))
+    return known
 
 
 def _position(pieces: list[Piece]) -> Position | None:
+    pieces = _with_numbered_banks(pieces)
+    counted = any(a.says == "count" and b.says == "of" for a, b in pairwise(pieces))
+    if counted and not any(piece.says == "number" for piece in pieces):
+        return None  # "6 cyl" says how many there are.
     said: dict[str, set[str]] = {}
-    if any(a.says == "count" and b.says == "of" for a, b in pairwise(pieces)):
-        if not any(piece.says == "number" for piece in pieces):
-            return None  # "6 cyl" says how many there are.
-    before = Piece("", "")
-    for piece in pieces:
-        if before == Piece("of", "bank") and piece.says in ("count", "bank"):
-            piece = Piece("bank", piece.value)
-        for says, value in _parts(piece):
-            said.setdefault(says, set()).add(value)
-        before = piece
+    for says, value in (part for piece in pieces for part in _parts(piece)):
+        said.setdefault(says, set()).add(value)
     said.get("of", set()).discard("bank")
     if any(len(said.get(key, ())) > 1 for key in ("count", "bank", "last")):
         return None
@@ -200,6 +209,15 @@ def _position(pieces: list[Piece]) -> Position | None:
         )
     except ValueError:
         return None
+
+
+def _with_numbered_banks(pieces: list[Piece]) -> list[Piece]:
+    """Pieces with the number or letter behind "bank" taken for the bank."""
+    taken = list(pieces)
+    for spot, (before, piece) in enumerate(pairwise(pieces), start=1):
+        if before == Piece("of", "bank") and piece.says in ("count", "bank"):
+            taken[spot] = Piece("bank", piece.value)
+    return taken
 
 
 def _parts(piece: Piece) -> Iterator[tuple[str, str]]:

@@ -28,6 +28,7 @@ _LEAST_LETTERS = 5
 _LEAST_IN_COMPOUND = 3
 # How much more a candidate may cost than the likeliest.
 _WIDEST = 4
+_BRACKETS = re.compile(r"[(\[]([^()\[\]]+)[)\]]")
 # A letter and a number say which one: L2, B3, or M2 and C4 for a main and a cylinder.
 _LETTERED = re.compile(r"[labmzc][1-9]\d?|r(?:[4-9]|[1-9]\d)")
 _LETTERS: Mapping[str, tuple[Sense, ...]] = {
@@ -162,7 +163,10 @@ def _first_senses(
         for sense in several:
             trial = [*chosen[:spot], [sense], *chosen[spot + 1 :]]
             rank = several.index(sense)
-            if len(several) > 1 and min(costs(trial, numbers, over).values(), default=1000) + rank <= best:
+            if (
+                len(several) > 1
+                and min(costs(trial, numbers, over).values(), default=1000) + rank <= best
+            ):
                 chosen[spot] = [sense]
                 break
     return [one[0] for one in chosen]
@@ -199,9 +203,15 @@ def _heard(words: Sequence[_Word]) -> list[_Word]:
 
 
 def _words(text: str, languages: tuple[Language, ...]) -> list[_Word]:
-    """The longest known phrases of a text, in its order."""
-    even = [t for t in tokens(text) if t not in "&+/-"]
+    """The longest known phrases of a text, in its order; a unit in brackets stands first."""
     found: list[_Word] = []
+    for inside in _BRACKETS.findall(text):
+        phrase = tuple(t for t in tokens(inside) if t not in "&+/-")
+        # Beside a valve, (in) is the intake.
+        if phrase not in ((), ("in",)) and (kind := _unit_kind(phrase)):
+            found.append(_Word(inside, (Sense(unit=kind),)))
+            text = text.replace(inside, " ")
+    even = [t for t in tokens(text) if t not in "&+/-"]
     spot = 0
     while spot < len(even):
         length, word = _longest(even, spot, languages)
