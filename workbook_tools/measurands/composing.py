@@ -14,7 +14,9 @@ from workbook_tools.measurands.lexicon import Rules, Sense, rules
 from workbook_tools.measurands.table import of_part, parts_with
 
 # Readings of one label that are tried at most, the likeliest first.
-_MOST = 4000
+_MOST = 600
+# Words that a label has at most, and a cost that no label has.
+_LONGEST, _NEVER = 9, 1000
 _LEFT_OVER = 4
 # What it costs that a label says nothing of what the heading over it is about.
 _NOT_BELOW = 2
@@ -58,23 +60,48 @@ def said(senses: Iterable[Sense], numbers: Iterable[str] = ()) -> Said:
     )
 
 
-def costs(
+@dataclass(frozen=True)
+class Composed:
+    """What words mean together.
+
+    costs: of every measurand that they can mean, the least first; senses: of each word the one
+    that the likeliest measurand takes, its first where there is no measurand.
+    """
+
+    costs: Mapping[str, int]
+    senses: tuple[Sense, ...]
+
+
+def compose(
     words: Sequence[Sequence[Sense]],
     numbers: Sequence[str] = (),
     heading: Said | None = None,
-) -> dict[str, int]:
-    """{measurand: cost} of every measurand that words can mean, below a heading or alone.
+) -> Composed:
+    """The measurands that words can mean, below a heading or alone.
 
-    words: the senses of each, the likeliest first; numbers: those that stand among them.
+    words: the senses of each, the likeliest first; numbers: those that stand among them. More
+    words than a label has are a remark and mean none.
     """
     found: dict[str, int] = {}
-    for picked in islice(product(*(tuple(enumerate(senses)) for senses in words)), _MOST):
+    chosen = tuple(senses[0] for senses in words)
+    readings = product(*(tuple(enumerate(senses)) for senses in words))
+    least = _NEVER
+    for picked in islice(readings, _MOST if len(words) <= _LONGEST else 0):
         base = sum(rank for rank, _ in picked)
         one = said((sense for _, sense in picked), numbers)
-        for name, cost in _measurands(one, heading):
-            if base + cost < found.get(name, 1000):
-                found[name] = base + cost
-    return dict(sorted(found.items(), key=lambda item: item[1]))
+        for name, more in _below_or_alone(one, heading):
+            found[name] = min(base + more, found.get(name, _NEVER))
+            if base + more < least:
+                least, chosen = base + more, tuple(sense for _, sense in picked)
+    return Composed(dict(sorted(found.items(), key=lambda item: item[1])), chosen)
+
+
+def _below_or_alone(one: Said, heading: Said | None) -> Iterator[tuple[str, int]]:
+    """What a label means below a heading, and without one: the heading may be of another block."""
+    yield from _measurands(one, heading)
+    if heading:
+        for name, cost in _measurands(one, None):
+            yield name, cost + _NOT_BELOW
 
 
 def _measurands(one: Said, heading: Said | None) -> Iterator[tuple[str, int]]:

@@ -13,7 +13,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
 
-from workbook_tools.measurands.composing import Said, costs, said
+from workbook_tools.measurands.composing import Said, compose, said
 from workbook_tools.measurands.lexicon import Phrase, Sense, rules, senses, unit_kinds
 from workbook_tools.measurands.measurand import LANGUAGES, Language
 from workbook_tools.measurands.position import AT, Position, phrases
@@ -108,8 +108,9 @@ def _read_label(text: str, headings: Phrase, languages: tuple[Language, ...]) ->
     numbers = tuple(word.number for word in heard if word.number)
     known = [word.senses for word in heard if word.senses]
     over = _said_over(headings, languages)
-    found = _near_the_least(costs(known, numbers, over) if known or (over and numbers) else {})
-    first = _first_senses(known, found, numbers, over)
+    # A heading speaks for a number beside it, and for nothing where nothing is said.
+    composed = compose(known, numbers, over if known or numbers else None)
+    found, first = _near_the_least(composed.costs), composed.senses
     about = said(first)
     ring = _of_ring(found) and not about.which
     spent = set(rules().ring_places) if ring else set()
@@ -146,30 +147,6 @@ def _said_over(headings: Phrase, languages: tuple[Language, ...]) -> Said | None
         which=next((one.which for one in every if one.which), ()),
         conditions=next((one.conditions for one in every if one.conditions), ()),
     )
-
-
-def _first_senses(
-    known: Sequence[Sequence[Sense]],
-    found: Mapping[str, int],
-    numbers: Sequence[str],
-    over: Said | None,
-) -> list[Sense]:
-    """Of each word the sense that the likeliest measurand needs, else its first."""
-    if not found:
-        return [one[0] for one in known]
-    chosen = [list(one) for one in known]
-    best = next(iter(found.values()))
-    for spot, several in enumerate(chosen):
-        for sense in several:
-            trial = [*chosen[:spot], [sense], *chosen[spot + 1 :]]
-            rank = several.index(sense)
-            if (
-                len(several) > 1
-                and min(costs(trial, numbers, over).values(), default=1000) + rank <= best
-            ):
-                chosen[spot] = [sense]
-                break
-    return [one[0] for one in chosen]
 
 
 def _of_ring(found: Mapping[str, int]) -> bool:
