@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from workbook_tools.measurands.lexicon import rules, senses
 from workbook_tools.measurands.measurand import LANGUAGES
 from workbook_tools.measurands.table import all_measurands, of_part
-from workbook_tools.measurands.tokens import spelled, tokens, words
+from workbook_tools.measurands.tokens import phrase, spelled, tokens
 from workbook_tools.measurands.words import read_label
 
 DATA = Path(__file__).parent / "data"
@@ -218,12 +218,12 @@ def test_any_text_is_read(text, heading):
 
 @given(st.sampled_from([one["text"] for one in labels("plain")]))
 def test_case_and_spaces_do_not_matter(text):
-    assert words(f"  {text.upper()} ") == words(text.upper())
+    assert phrase(f"  {text.upper()} ") == phrase(text.upper())
     assert read_label(f"  {text}  ").candidates == read_label(text).candidates
 
 
 def test_tokens():
     assert tokens("Ø Zyl.-Bohrung (oben)") == ("ø", "zyl", "-", "bohrung", "oben")
     assert tokens("O.D. n° 4") == ("od", "no", "4")
-    assert words("p/w") == ("p", "w")
+    assert phrase("p/w") == ("p", "w")
     assert spelled("büchse") == (("buchse",), ("buechse",))

@@ -11,7 +11,7 @@ from typing import Any
 
 from workbook_tools.measurands.measurand import LANGUAGES, Language
 from workbook_tools.measurands.table import all_measurands
-from workbook_tools.measurands.tokens import spelled, words
+from workbook_tools.measurands.tokens import phrase, spelled
 
 Phrase = tuple[str, ...]
 STAGES = (
@@ -85,10 +85,10 @@ def rules() -> Rules:
         data[key] = {name: tuple(values) for name, values in data[key].items()}
     data["same_word"] = {
         language: {
-            short: " ".join(words(full))
+            short: " ".join(phrase(full))
             for full, shorts in full_words.items()
             for one in shorts
-            for short in (" ".join(words(one)),)
+            for short in (" ".join(phrase(one)),)
         }
         for language, full_words in data["same_word"].items()
     }
@@ -133,7 +133,7 @@ def _of_positions() -> Iterator[tuple[Language, str, Sense]]:
     for slot in ("at", "bank"):
         for value, groups in data[slot].items():
             for language, word, sense in _spread(groups, _sense({slot: value}, "positions.toml")):
-                if len("".join(words(word))) > 1:
+                if len("".join(phrase(word))) > 1:
                     yield language, word, sense
 
 
@@ -158,7 +158,7 @@ def _of_table() -> Iterator[tuple[Language, str, tuple[Sense, ...]]]:
         for language, listed in one.words.items():
             for word in listed:
                 yield _languages([language])[0], word, sense
-        if len(words(one.name)) > 1:
+        if len(phrase(one.name)) > 1:
             yield "en", one.name, sense
 
 

@@ -29,13 +29,13 @@ def tokens(text: str) -> tuple[str, ...]:
 
 
 @lru_cache(maxsize=16384)
-def words(text: str) -> tuple[str, ...]:
+def phrase(text: str) -> tuple[str, ...]:
     """The tokens of a text without its signs, "#" kept: what phrases are compared by."""
     return tuple(t for t in tokens(text) if t not in "%&+/-" or t == "%")
 
 
 def spelled(word: str) -> tuple[tuple[str, ...], ...]:
     """The even forms that a listed word can have: with umlauts dropped, and written out."""
-    plain = words(word)
-    written_out = words(word.casefold().translate(_GERMAN))
+    plain = phrase(word)
+    written_out = phrase(word.casefold().translate(_GERMAN))
     return (plain,) if plain == written_out else (plain, written_out)
