@@ -75,8 +75,8 @@ def test_a_word_is_in_one_list_or_listed_as_ambiguous(name):
     for groups in data(name).values():
         for named, listed in groups.items():
             for language in LANGUAGES if named == "any" else (named,):
-                for phrase in {p for word in listed for p in spelled(word)}:
-                    meanings[language, phrase] += 1
+                for form in {p for word in listed for p in spelled(word)}:
+                    meanings[language, form] += 1
     assert [key for key, n in meanings.items() if n > 1 and key not in decided] == []
 
 

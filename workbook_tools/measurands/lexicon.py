@@ -167,12 +167,12 @@ def senses() -> Mapping[Language, Mapping[Phrase, tuple[Sense, ...]]]:
     """{language: {phrase: its senses, the likeliest first}}."""
     found: dict[Language, dict[Phrase, tuple[Sense, ...]]] = {one: {} for one in LANGUAGES}
     for language, word, one in (*_of_positions(), *_by_slot()):
-        for phrase in spelled(word):
-            known = found[language].get(phrase, ())
-            found[language][phrase] = known if one in known else (*known, one)
+        for form in spelled(word):
+            known = found[language].get(form, ())
+            found[language][form] = known if one in known else (*known, one)
     for language, word, several in (*_of_table(), *_overriding()):
-        for phrase in spelled(word):
-            found[language][phrase] = several
+        for form in spelled(word):
+            found[language][form] = several
     return found
 
 
