@@ -1,0 +1,268 @@
+"""From the senses of a label's words to the measurands that it can mean, each with a cost.
+
+The cost counts what had to be assumed: a less likely sense of a word, a part or noun that the
+label does not say, a word left over. The measurand of least cost is the likeliest.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import combinations, islice, product
+
+from workbook_tools.measurands.lexicon import Rules, Sense, rules
+from workbook_tools.measurands.table import of_part, parts_with
+
+# Readings of one label that are tried at most, the likeliest first.
+_MOST = 600
+# Words that a label has at most, and a cost that no label has.
+_LONGEST, _NEVER = 9, 1000
+_LEFT_OVER = 4
+# What it costs that a label says nothing of what the heading over it is about.
+_NOT_BELOW = 2
+# And that a word which counts has no number beside it.
+_UNCOUNTED = 2
+_DEFAULT_NOUN, _DEFAULT_PART, _ANY_PART = 2, 1, 4
+
+
+@dataclass(frozen=True)
+class Said:
+    """What one reading of a label says: the parts, nouns, and what stands beside them."""
+
+    parts: tuple[str, ...] = ()
+    nouns: tuple[str, ...] = ()
+    which: tuple[str, ...] = ()
+    at: tuple[str, ...] = ()
+    conditions: tuple[str, ...] = ()
+    units: tuple[str, ...] = ()
+    sections: tuple[str, ...] = ()
+    index: tuple[str, ...] = ()
+    numbers: tuple[str, ...] = ()
+
+
+def said(senses: Iterable[Sense], numbers: Iterable[str] = ()) -> Said:
+    """What senses say together, each thing once and in the order of the words."""
+    every = tuple(senses)
+
+    def told(slot: str) -> tuple[str, ...]:
+        return tuple(dict.fromkeys(value for s in every if (value := getattr(s, slot))))
+
+    return Said(
+        parts=told("part"),
+        nouns=told("noun"),
+        which=told("which"),
+        at=told("at"),
+        conditions=told("condition"),
+        units=told("unit"),
+        sections=told("section"),
+        index=told("index"),
+        numbers=tuple(numbers),
+    )
+
+
+@dataclass(frozen=True)
+class Composed:
+    """What words mean together.
+
+    costs: of every measurand that they can mean, the least first; senses: of each word the one
+    that the likeliest measurand takes, its first where there is no measurand.
+    """
+
+    costs: Mapping[str, int]
+    senses: tuple[Sense, ...]
+
+
+def compose(
+    words: Sequence[Sequence[Sense]],
+    numbers: Sequence[str] = (),
+    heading: Said | None = None,
+) -> Composed:
+    """The measurands that words can mean, below a heading or alone.
+
+    words: the senses of each, the likeliest first; numbers: those that stand among them. More
+    words than a label has are a remark and mean none.
+    """
+    found: dict[str, int] = {}
+    chosen = tuple(senses[0] for senses in words)
+    readings = product(*(tuple(enumerate(senses)) for senses in words))
+    least = _NEVER
+    for picked in islice(readings, _MOST if len(words) <= _LONGEST else 0):
+        base = sum(rank for rank, _ in picked)
+        one = said((sense for _, sense in picked), numbers)
+        for name, more in _below_or_alone(one, heading):
+            found[name] = min(base + more, found.get(name, _NEVER))
+            if base + more < least:
+                least, chosen = base + more, tuple(sense for _, sense in picked)
+    return Composed(dict(sorted(found.items(), key=lambda item: item[1])), chosen)
+
+
+def _below_or_alone(one: Said, heading: Said | None) -> Iterator[tuple[str, int]]:
+    """What a label means below a heading, and without one: the heading may be of another block."""
+    yield from _measurands(one, heading)
+    if heading:
+        for name, cost in _measurands(one, None):
+            yield name, cost + _NOT_BELOW
+
+
+def _measurands(one: Said, heading: Said | None) -> Iterator[tuple[str, int]]:
+    rule = rules()
+    if rule.never & set(one.sections) or not any(
+        (one.parts, one.nouns, one.which, one.index, heading)
+    ):
+        return
+    cost = _LEFT_OVER * len(one.sections)
+    if one.index and not (one.numbers or one.index[0] in rule.counted):
+        cost += _UNCOUNTED
+    which = _which(one, heading, rule)
+    parts, dropped = _parts(one, heading, rule)
+    for noun, spare in _nouns(one, heading, parts, rule):
+        for part, more in _with_default(parts, noun, one, rule):
+            for name, cost_of_which in _named(part, noun, which, one, rule):
+                yield name, cost + dropped + spare + more + cost_of_which
+
+
+def _which(one: Said, heading: Said | None, rule: Rules) -> str:
+    """The side or ring that is meant; beside a ring, numbers and places say which."""
+    if one.which:
+        return one.which[0]
+    about = {*one.parts, *(heading.parts if heading else ())}
+    if about & {"ring", "groove"}:
+        told = [rule.ring_numbers[n] for n in one.numbers if n in rule.ring_numbers]
+        told += [rule.ring_places[place] for place in one.at if place in rule.ring_places]
+        if told:
+            return told[0]
+    return heading.which[0] if heading and heading.which else ""
+
+
+def _parts(one: Said, heading: Said | None, rule: Rules) -> tuple[tuple[str, ...], int]:
+    """The part that the label is about, () where it says none, and what that had to assume."""
+    parts = _combined(one.parts, rule)
+    cost = 0
+    if heading:
+        over = _combined(heading.parts, rule)
+        below = _below(parts, over, rule)
+        cost += _NOT_BELOW if over and below == parts and not set(parts) & set(over) else 0
+        parts = below
+    left = list(parts or _unsaid_parts(one, rule))
+    for weak in rule.context:
+        if len(left) > 1 and weak in left:
+            left.remove(weak)
+            cost += 1
+    return tuple(left[:1]), cost + _LEFT_OVER * max(len(left) - 1, 0)
+
+
+def _unsaid_parts(one: Said, rule: Rules) -> tuple[str, ...]:
+    """The part that a side, a ring or a word that counts is of, where the label names none."""
+    if one.which and not (one.nouns and one.which[0] in ("intake", "exhaust")):
+        return rule.which_parts[one.which[0]][:1]
+    if not one.nouns:
+        return tuple(rule.counted[what] for what in one.index[:1] if what in rule.counted)
+    return ()
+
+
+def _combined(parts: Sequence[str], rule: Rules) -> tuple[str, ...]:
+    """Parts with every two that make a third replaced by it: main, journal: main_journal."""
+    for one, other in combinations(parts, 2):
+        made = rule.combine.get(frozenset((one, other)))
+        if made:
+            rest = (part for part in parts if part not in (one, other))
+            return _combined(tuple(dict.fromkeys((*rest, made))), rule)
+    return tuple(parts)
+
+
+def _below(parts: tuple[str, ...], over: tuple[str, ...], rule: Rules) -> tuple[str, ...]:
+    """A label's parts with those of the heading over it, where it needs them."""
+    if not parts:
+        return over
+    for mine in parts:
+        for other in over:
+            made = rule.combine.get(frozenset((mine, other)))
+            own = mine in rule.general or mine in rule.taken_in.get(other, ())
+            if made and (made != other or own):
+                return tuple(made if part == mine else part for part in parts)
+    return parts
+
+
+def _nouns(
+    one: Said, heading: Said | None, parts: tuple[str, ...], rule: Rules
+) -> Iterator[tuple[str, int]]:
+    """The nouns that can be meant, with what each assumes."""
+    nouns = list(one.nouns or (heading.nouns if heading else ()))
+    if not nouns:
+        yield from _unsaid_nouns(one, parts, rule)
+        return
+    cost = 0
+    for vague in rule.vague:
+        if len(nouns) > 1 and vague in nouns:
+            nouns.remove(vague)
+            cost += 1
+    for noun in nouns:
+        yield noun, cost + _LEFT_OVER * (len(nouns) - 1)
+
+
+def _unsaid_nouns(one: Said, parts: tuple[str, ...], rule: Rules) -> Iterator[tuple[str, int]]:
+    """The nouns that a unit or a part alone stands for."""
+    for unit in one.units:
+        if unit in rule.unit_noun:
+            yield rule.unit_noun[unit], 1
+    for part in parts:
+        for rank, noun in enumerate(rule.default_noun.get(part, ())):
+            yield noun, _DEFAULT_NOUN + rank
+
+
+def _with_default(
+    parts: tuple[str, ...], noun: str, one: Said, rule: Rules
+) -> Iterator[tuple[str, int]]:
+    if parts:
+        yield parts[0], 0
+        return
+    likely = rule.default_part.get(noun, ())
+    for part in (*likely, *(p for p in parts_with(noun) if p not in likely)):
+        rank = likely.index(part) if part in likely else _ANY_PART
+        wanted = rule.which_parts.get(one.which[0], ()) if one.which else ()
+        yield part, _DEFAULT_PART + rank + (0 if not wanted or part in wanted else 2)
+
+
+def _named(part: str, noun: str, which: str, one: Said, rule: Rules) -> Iterator[tuple[str, int]]:
+    """The measurands that the table has for a part and a noun, as said or as meant."""
+    for rank, (true_part, true_noun) in enumerate(_meant(part, noun, one.conditions, rule)):
+        several = of_part(true_part, true_noun)
+        if not several and true_noun in rule.like_noun:
+            several = of_part(true_part, rule.like_noun[true_noun])
+        alike = [m for m in several if m.which == which]
+        sided = any(m.which for m in several)
+        for m in alike or several:
+            if one.units and m.kind.name not in _kinds(one.units):
+                continue
+            unheard = bool(which) and not alike and bool(one.which)
+            yield m.id, rank + (2 if unheard else 0) + (1 if sided and not which else 0)
+
+
+_SAME_KIND: Mapping[str, tuple[str, ...]] = {
+    "volume": ("volume", "displacement"),
+    "displacement": ("volume", "displacement"),
+    "angle": ("angle", "cam angle"),
+    "mass": ("mass", "force"),
+    "pressure": ("pressure", "stress", "barometric pressure"),
+    "temperature": ("temperature", "temperature rise"),
+    "number": ("number", "factor"),
+}
+
+
+def _kinds(units: Iterable[str]) -> set[str]:
+    return {kind for unit in units for kind in _SAME_KIND.get(unit, (unit,))}
+
+
+def _meant(part: str, noun: str, conditions: Iterable[str], rule: Rules) -> list[tuple[str, str]]:
+    """What a part and a noun as said are in the table: (part, noun), the likeliest first."""
+    spoken = f"{part} {noun}"
+    several = rule.means.get(spoken, (spoken,))
+    found = []
+    for one in several:
+        for condition in conditions:
+            one = rule.with_condition.get(f"{one} {condition}", one)
+            if one == spoken or one in several:
+                one = rule.with_condition.get(f"{spoken} {condition}", one)
+        true_part, _, true_noun = one.partition(" ")
+        found.append((true_part, true_noun))
+    return list(dict.fromkeys(found))

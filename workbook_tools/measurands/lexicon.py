@@ -1,0 +1,187 @@
+"""What the trade's words mean, by language: each word's senses, read from the files of words."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, fields
+from functools import cache
+from importlib import resources
+from typing import Any
+
+from workbook_tools.measurands.measurand import LANGUAGES, Language
+from workbook_tools.measurands.table import all_measurands
+from workbook_tools.measurands.tokens import phrase, spelled
+
+Phrase = tuple[str, ...]
+STAGES = (
+    "found", "machined", "final", "target", "nominal", "limit_low", "limit_high", "limit",
+)  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Sense:
+    """One meaning of a word or phrase: what it says of each thing a label can say.
+
+    part, noun, which: of a measurand; at, bank, index: which one, and that the word counts
+    cylinders, mains or rods; stage: when, or whose wish, one of STAGES; statistic: what is
+    made from readings; condition: the state at measuring; section: no measurement at all;
+    unit: the name of a kind of quantity.
+    """
+
+    part: str = ""
+    noun: str = ""
+    which: str = ""
+    at: str = ""
+    bank: str = ""
+    index: str = ""
+    stage: str = ""
+    statistic: str = ""
+    condition: str = ""
+    section: str = ""
+    unit: str = ""
+
+
+@dataclass(frozen=True)
+class Rules:
+    """How senses become a measurand; the file compose.toml says what each is."""
+
+    links: tuple[str, ...]
+    fillers: frozenset[str]
+    after: frozenset[str]
+    stage_rank: tuple[str, ...]
+    context: tuple[str, ...]
+    vague: tuple[str, ...]
+    never: frozenset[str]
+    general: frozenset[str]
+    taken_in: Mapping[str, tuple[str, ...]]
+    counted: Mapping[str, str]
+    like_noun: Mapping[str, str]
+    ring_numbers: Mapping[str, str]
+    ring_places: Mapping[str, str]
+    combine: Mapping[frozenset[str], str]
+    unit_noun: Mapping[str, str]
+    which_parts: Mapping[str, tuple[str, ...]]
+    default_noun: Mapping[str, tuple[str, ...]]
+    default_part: Mapping[str, tuple[str, ...]]
+    means: Mapping[str, tuple[str, ...]]
+    with_condition: Mapping[str, str]
+    same_word: Mapping[str, Mapping[str, str]]
+
+
+def _data(name: str) -> dict[str, Any]:
+    folder = resources.files("workbook_tools.measurands").joinpath("lexicon")
+    return tomllib.loads(folder.joinpath(f"{name}.toml").read_text("utf-8"))
+
+
+@cache
+def rules() -> Rules:
+    """The rules of composition. Raises TypeError where the file lacks one or has more."""
+    data = _data("compose")
+    data["combine"] = {frozenset((a, b)): made for a, b, made in data["combine"]}
+    for key in ("fillers", "after", "never", "general"):
+        data[key] = frozenset(data[key])
+    for key in ("which_parts", "default_noun", "default_part", "means", "taken_in"):
+        data[key] = {name: tuple(values) for name, values in data[key].items()}
+    data["same_word"] = {
+        language: {
+            short: " ".join(phrase(full))
+            for full, shorts in full_words.items()
+            for one in shorts
+            for short in (" ".join(phrase(one)),)
+        }
+        for language, full_words in data["same_word"].items()
+    }
+    return Rules(**data)
+
+
+def _languages(named: Iterable[str]) -> tuple[Language, ...]:
+    unknown = sorted(set(named) - {*LANGUAGES, "any"})
+    if unknown:
+        raise ValueError(f"unknown languages {unknown}; known are {LANGUAGES} and any")
+    return LANGUAGES if "any" in named else tuple(one for one in LANGUAGES if one in named)
+
+
+def _sense(means: Mapping[str, str], file: str) -> Sense:
+    unknown = sorted(set(means) - {field.name for field in fields(Sense)})
+    if unknown:
+        raise ValueError(f"{file}: a word means {unknown}, which no sense has")
+    return Sense(**means)
+
+
+def _by_slot() -> Iterator[tuple[Language, str, Sense]]:
+    for file, slot in (("parts", "part"), ("nouns", "noun"), ("which", "which")):
+        for value, groups in _data(file).items():
+            yield from _spread(groups, Sense(**{slot: value}))
+    for slot, values in _data("states").items():
+        for value, groups in values.items():
+            yield from _spread(groups, _sense({slot: value}, "states.toml"))
+
+
+def _spread(
+    groups: Mapping[str, Iterable[str]], sense: Sense
+) -> Iterator[tuple[Language, str, Sense]]:
+    for named, listed in groups.items():
+        for language in _languages([named]):
+            for word in listed:
+                yield language, word, sense
+
+
+def _of_positions() -> Iterator[tuple[Language, str, Sense]]:
+    """Places and banks. Single letters mean a place only where a head says nothing else."""
+    data = _data("positions")
+    for slot in ("at", "bank"):
+        for value, groups in data[slot].items():
+            for language, word, sense in _spread(groups, _sense({slot: value}, "positions.toml")):
+                if len("".join(phrase(word))) > 1:
+                    yield language, word, sense
+
+
+def _overriding() -> Iterator[tuple[Language, str, tuple[Sense, ...]]]:
+    """Words that mean only what is listed, in rising order of weight."""
+    for entry in _data("ambiguous")["word"]:
+        senses = tuple(_sense(means, "ambiguous.toml") for means in entry["means"])
+        for language in _languages(entry["languages"]):
+            for word in entry["words"]:
+                yield language, word, senses
+    for entry in _data("phrases")["phrase"]:
+        sense = _sense(entry["means"], "phrases.toml")
+        for language in _languages(entry["languages"]):
+            for word in entry["words"]:
+                yield language, word, (sense,)
+
+
+def _of_table() -> Iterator[tuple[Language, str, tuple[Sense, ...]]]:
+    """Every measurand's own name and words."""
+    for one in all_measurands():
+        sense = (Sense(part=one.part, noun=one.noun, which=one.which),)
+        for language, listed in one.words.items():
+            for word in listed:
+                yield _languages([language])[0], word, sense
+        if len(phrase(one.name)) > 1:
+            yield "en", one.name, sense
+
+
+@cache
+def senses() -> Mapping[Language, Mapping[Phrase, tuple[Sense, ...]]]:
+    """{language: {phrase: its senses, the likeliest first}}."""
+    found: dict[Language, dict[Phrase, tuple[Sense, ...]]] = {one: {} for one in LANGUAGES}
+    for language, word, one in (*_of_positions(), *_by_slot()):
+        for form in spelled(word):
+            known = found[language].get(form, ())
+            found[language][form] = known if one in known else (*known, one)
+    for language, word, several in (*_of_table(), *_overriding()):
+        for form in spelled(word):
+            found[language][form] = several
+    return found
+
+
+@cache
+def unit_kinds() -> Mapping[Phrase, str]:
+    """Spellings of units that labels have beside those of cells: {phrase: kind of quantity}."""
+    return {
+        phrase: kind
+        for kind, listed in _data("units").items()
+        for word in listed
+        for phrase in spelled(word)
+    }

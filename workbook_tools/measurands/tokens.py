@@ -1,0 +1,41 @@
+"""A label's words in one even form: lower case, without accents, dots and punctuation."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from functools import lru_cache
+
+_NUMBER_SIGN = re.compile(r"\bn\s?[°º]|№|\bn\.\s?[°ºo]\b\.?")
+_ORDINAL_MARK = re.compile(r"(?<=\d)[°ºª]")
+_DOTTED = re.compile(r"(?<![^\W\d_])([^\W\d_])\.(?=[^\W\d_](?![^\W\d_]))")
+_TOKEN = re.compile(r"\d+(?:[.,]\d+)?(?:st|nd|rd|th)?\b|[^\W_]+|[#%&+/\-]")
+_ALONE = {"ø": " ø ", "⌀": " ø ", "œ": "oe", "æ": "ae", "_": " ", "@": " ", "–": "-", "—": "-"}
+_GERMAN = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue"})
+
+
+@lru_cache(maxsize=16384)
+def tokens(text: str) -> tuple[str, ...]:
+    """The words, numbers and signs of a text: "Ø Zyl.-Bohrung (oben)" is ø zyl - bohrung oben.
+
+    A dotted abbreviation is one word (o.d. is od), a dot elsewhere only ends one. The signs
+    kept are # % & + / -.
+    """
+    even = _ORDINAL_MARK.sub("", _NUMBER_SIGN.sub(" no ", text.casefold()))
+    for mark, meant in _ALONE.items():
+        even = even.replace(mark, meant)
+    bare = "".join(c for c in unicodedata.normalize("NFKD", even) if not unicodedata.combining(c))
+    return tuple(_TOKEN.findall(_DOTTED.sub(r"\1", bare)))
+
+
+@lru_cache(maxsize=16384)
+def phrase(text: str) -> tuple[str, ...]:
+    """The tokens of a text without its signs, "#" kept: what phrases are compared by."""
+    return tuple(t for t in tokens(text) if t not in "%&+/-" or t == "%")
+
+
+def spelled(word: str) -> tuple[tuple[str, ...], ...]:
+    """The even forms that a listed word can have: with umlauts dropped, and written out."""
+    plain = phrase(word)
+    written_out = phrase(word.casefold().translate(_GERMAN))
+    return (plain,) if plain == written_out else (plain, written_out)

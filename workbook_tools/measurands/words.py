@@ -1,0 +1,348 @@
+"""What a label means: its words by slot, and from them the measurands that it can be of.
+
+The longest known phrase is taken first, German compounds are taken apart, a misspelt word is
+taken for the one known word that it is nearest to. What several words mean together is
+decided by composing; what stays open is left open, for the size, the unit and the book to
+decide.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cache, lru_cache
+
+from workbook_tools.measurands.composing import Said, compose, said
+from workbook_tools.measurands.lexicon import Phrase, Sense, rules, senses, unit_kinds
+from workbook_tools.measurands.measurand import LANGUAGES, Language
+from workbook_tools.measurands.position import AT, Position, phrases
+from workbook_tools.measurands.table import find
+from workbook_tools.measurands.tokens import tokens
+from workbook_tools.units import UnreadableText, unit_named
+
+_LONGEST = 6
+# How alike a misspelt word must be, of 100, and how long at least.
+_ALIKE = 86.0
+_LEAST_LETTERS = 5
+_LEAST_IN_COMPOUND = 3
+# How much more a candidate may cost than the likeliest.
+_WIDEST = 4
+_BRACKETS = re.compile(r"[(\[]([^()\[\]]+)[)\]]")
+# A letter and a number say which one: L2, B3, or M2 and C4 for a main and a cylinder.
+_LETTERED = re.compile(r"[labmzc][1-9]\d?|r(?:[4-9]|[1-9]\d)")
+_LETTERS: Mapping[str, tuple[Sense, ...]] = {
+    side: (Sense(bank=side.upper()),) for side in "labr"
+} | {"m": (Sense(index="main"),), "z": (Sense(index="cylinder"),), "c": (Sense(index="cylinder"),)}
+
+
+@dataclass(frozen=True)
+class Candidate:
+    """A measurand that a label can mean; cost: what had to be assumed, 0 for nothing."""
+
+    measurand: str
+    cost: int
+
+
+@dataclass(frozen=True)
+class Meaning:
+    """What a label means.
+
+    candidates: the likeliest first; number, bank, at: which one, as far as the label says;
+    stage: when it was taken or whose wish it is; statistic: what is made of readings;
+    conditions: the states at measuring; unit: the kind of quantity that a unit in it says;
+    taken_for: words that were read as others, with those; unknown: words not understood.
+    """
+
+    candidates: tuple[Candidate, ...] = ()
+    number: int = 0
+    bank: str = ""
+    at: tuple[str, ...] = ()
+    stage: str = ""
+    statistic: str = ""
+    conditions: tuple[str, ...] = ()
+    unit: str = ""
+    taken_for: tuple[tuple[str, str], ...] = ()
+    unknown: tuple[str, ...] = ()
+
+    @property
+    def measurand(self) -> str:
+        """The one measurand that it means, "" where several are as likely or none is."""
+        least = [c.measurand for c in self.candidates if c.cost == self.candidates[0].cost]
+        return least[0] if len(least) == 1 else ""
+
+    def position(self) -> Position | None:
+        """Which one the label says the number is of, None where it does not."""
+        if not (self.number or self.bank or self.at):
+            return None
+        one = find(self.measurand)
+        of = one.of if one and one.of not in ("engine", "bank") else ""
+        return Position(of=of, number=self.number, bank=self.bank, at=self.at)
+
+
+@dataclass(frozen=True)
+class _Word:
+    """A word or phrase of a label with its senses; a number has none."""
+
+    text: str
+    senses: tuple[Sense, ...] = ()
+    number: str = ""
+    taken_for: str = ""
+
+
+def read_label(
+    text: str, headings: Sequence[str] = (), languages: Sequence[Language] = LANGUAGES
+) -> Meaning:
+    """What a label can mean, alone or below headings.
+
+    text: as it stands in the book, unit and all; headings: over it, the nearest first;
+    languages: that the book may be in, the likeliest first. A text that means no measurand
+    has no candidates.
+    """
+    return _read_label(text, tuple(headings), tuple(languages))
+
+
+@lru_cache(maxsize=8192)
+def _read_label(text: str, headings: Phrase, languages: tuple[Language, ...]) -> Meaning:
+    heard = _heard(_words(text, languages))
+    numbers = tuple(word.number for word in heard if word.number)
+    known = [word.senses for word in heard if word.senses]
+    over = _said_over(headings, languages)
+    # A heading speaks for a number beside it, and for nothing where nothing is said.
+    composed = compose(known, numbers, over if known or numbers else None)
+    found, first = _near_the_least(composed.costs), composed.senses
+    about = said(first)
+    ring = _of_ring(found) and not about.which
+    spent = set(rules().ring_places) if ring else set()
+    return Meaning(
+        candidates=tuple(Candidate(name, cost) for name, cost in found.items()),
+        number=0 if _of_ring(found) else _number(numbers),
+        bank=next((s.bank for s in first if s.bank), ""),
+        at=tuple(place for place in AT if place in about.at and place not in spent),
+        stage=_stage(first),
+        statistic=next((s.statistic for s in first if s.statistic), ""),
+        conditions=about.conditions,
+        unit=next(iter(about.units), ""),
+        taken_for=tuple((w.text, w.taken_for) for w in heard if w.taken_for),
+        unknown=tuple(w.text for w in heard if not (w.senses or w.number)),
+    )
+
+
+def _near_the_least(found: Mapping[str, int]) -> dict[str, int]:
+    most = min(found.values(), default=0) + _WIDEST
+    return {name: cost for name, cost in found.items() if cost <= most}
+
+
+def _said_over(headings: Phrase, languages: tuple[Language, ...]) -> Said | None:
+    """What headings say together; of each thing the nearest heading that says it."""
+    every = [
+        said(word.senses[0] for word in _words(heading, languages) if word.senses)
+        for heading in headings
+    ]
+    if not every:
+        return None
+    return Said(
+        parts=next((one.parts for one in every if one.parts), ()),
+        nouns=next((one.nouns for one in every if one.nouns), ()),
+        which=next((one.which for one in every if one.which), ()),
+        conditions=next((one.conditions for one in every if one.conditions), ()),
+    )
+
+
+def _of_ring(found: Mapping[str, int]) -> bool:
+    """Whether the likeliest measurand is a ring's: then numbers and places say which ring."""
+    first = find(next(iter(found), ""))
+    return first is not None and first.of == "ring"
+
+
+def _number(numbers: Sequence[str]) -> int:
+    counted = [int(n) for n in numbers if 0 < int(n) < 100]
+    return counted[0] if len(counted) == 1 else 0
+
+
+def _stage(chosen: Iterable[Sense]) -> str:
+    stages = {sense.stage for sense in chosen if sense.stage}
+    return next((stage for stage in rules().stage_rank if stage in stages), "")
+
+
+def _heard(words: Sequence[_Word]) -> list[_Word]:
+    """The words that count: parts named after "with" are a state of measuring."""
+    heard: list[_Word] = []
+    after = False
+    for word in words:
+        if word.text in rules().after:
+            after = True
+            continue
+        if after and any(s.part for s in word.senses) and any(h.senses for h in heard):
+            continue
+        heard.append(word)
+    return heard
+
+
+def _words(text: str, languages: tuple[Language, ...]) -> list[_Word]:
+    """The longest known phrases of a text, in its order; a unit in brackets stands first."""
+    found: list[_Word] = []
+    for inside in _BRACKETS.findall(text):
+        phrase = tuple(t for t in tokens(inside) if t not in "&+/-")
+        # Beside a valve, (in) is the intake.
+        if phrase not in ((), ("in",)) and (kind := _unit_kind(phrase)):
+            found.append(_Word(inside, (Sense(unit=kind),)))
+            text = text.replace(inside, " ")
+    even = [t for t in tokens(text) if t not in "&+/-"]
+    spot = 0
+    while spot < len(even):
+        length, word = _longest(even, spot, languages)
+        if word:
+            found.append(word)
+        spot += length
+    return found
+
+
+def _longest(
+    even: Sequence[str], spot: int, languages: tuple[Language, ...]
+) -> tuple[int, _Word | None]:
+    for length in range(min(_LONGEST, len(even) - spot), 0, -1):
+        phrase = tuple(even[spot : spot + length])
+        meant = _lookup(phrase, languages)
+        if meant:
+            return length, _Word(" ".join(phrase), meant)
+    return 1, _single(even[spot], languages)
+
+
+@lru_cache(maxsize=16384)
+def _lookup(phrase: Phrase, languages: tuple[Language, ...]) -> tuple[Sense, ...]:
+    """The senses of a phrase: as written, with short words written out, as a unit."""
+    found: dict[Sense, None] = {}
+    for language in languages:
+        listed = senses()[language]
+        for form in (phrase, _written_out(phrase, language)):
+            if form in listed:
+                found |= dict.fromkeys(listed[form])
+                break
+    if not found and (kind := _unit_kind(phrase)):
+        found[Sense(unit=kind)] = None
+    return tuple(found)
+
+
+def _written_out(phrase: Phrase, language: Language) -> Phrase:
+    short = rules().same_word.get(language, {})
+    return tuple(part for word in phrase for part in short.get(word, word).split())
+
+
+def _unit_kind(phrase: Phrase) -> str:
+    if phrase in unit_kinds():
+        return unit_kinds()[phrase]
+    if phrase[0].isdigit() or len(phrase) > 2:
+        return ""
+    try:
+        return unit_named(" ".join(phrase))[0].name
+    except UnreadableText:
+        return ""
+
+
+def _single(word: str, languages: tuple[Language, ...]) -> _Word | None:
+    """A word that no list has as it stands; None for one that only joins others."""
+    if word in rules().fillers or word == "#":
+        return None
+    if word.isdigit():
+        return _Word(word, number=str(int(word)))
+    if _LETTERED.fullmatch(word):
+        return _Word(word, _LETTERS.get(word[0], ()), number=str(int(word[1:])))
+    if word in ("r1", "r2", "r3"):
+        which = rules().ring_numbers[word[1]]
+        return _Word(word, (Sense(which=which), Sense(bank="R")), number=word[1])
+    piece = phrases().get((word,))
+    if piece and piece.says == "ordinal":
+        return _Word(word, number=piece.value)
+    for form in _singular(word):
+        if meant := _lookup((form,), languages):
+            return _Word(word, meant)
+    if "de" in languages and (parts := _compound(word)):
+        return _Word(word, _joined(parts))
+    near = _nearest(word, languages)
+    if near:
+        return _Word(word, _lookup((near,), languages), taken_for=near)
+    return _Word(word)
+
+
+def _singular(word: str) -> Iterator[str]:
+    for ending in ("s", "es", "n", "en", "e"):
+        if word.endswith(ending) and len(word) - len(ending) >= _LEAST_LETTERS - 1:
+            yield word.removesuffix(ending)
+
+
+@lru_cache(maxsize=4096)
+def _compound(word: str) -> tuple[str, ...]:
+    """The German words that a compound is made of, the longest first; () where it is none."""
+    listed = senses()["de"]
+    for cut in range(len(word) - _LEAST_IN_COMPOUND, _LEAST_IN_COMPOUND - 1, -1):
+        head, rest = word[:cut], word[cut:]
+        if (head,) not in listed:
+            continue
+        for link in ("", *rules().links):
+            tail = rest.removeprefix(link)
+            if not rest.startswith(link) or len(tail) < _LEAST_IN_COMPOUND:
+                continue
+            parts = (tail,) if (tail,) in listed else _compound(tail)
+            if parts:
+                return (head, *parts)
+    return ()
+
+
+def _joined(parts: Sequence[str]) -> tuple[Sense, ...]:
+    """The senses of a compound: those of its words that can stand together."""
+    listed = senses()["de"]
+    joined: list[Sense] = [Sense()]
+    for part in parts:
+        joined = [
+            both
+            for one in joined
+            for other in listed[part,]
+            if (both := _together(one, other)) is not None
+        ]
+    return tuple(joined)
+
+
+def _together(one: Sense, other: Sense) -> Sense | None:
+    said_by_both = {}
+    for slot in Sense.__dataclass_fields__:
+        mine, theirs = getattr(one, slot), getattr(other, slot)
+        if mine and theirs and mine != theirs:
+            if slot != "part" or not (
+                made := rules().combine.get(frozenset((mine, theirs)))
+                or _less_context(mine, theirs)
+            ):
+                return None
+            mine = made
+        said_by_both[slot] = mine or theirs
+    return Sense(**said_by_both)
+
+
+def _less_context(one: str, other: str) -> str:
+    """Of two parts the one that says more than where, "" where neither only says where."""
+    context = rules().context
+    if one in context and (other not in context or context.index(one) < context.index(other)):
+        return other
+    return one if other in context else ""
+
+
+@cache
+def _long_words(language: Language) -> tuple[str, ...]:
+    return tuple(p[0] for p in senses()[language] if len(p) == 1 and len(p[0]) >= _LEAST_LETTERS)
+
+
+@lru_cache(maxsize=8192)
+def _nearest(word: str, languages: tuple[Language, ...]) -> str:
+    """The one listed word that a misspelt one is nearest to, "" where none is near enough."""
+    if len(word) < _LEAST_LETTERS or not word.isalpha():
+        return ""
+    from rapidfuzz import fuzz, process
+
+    listed = sorted({w for language in languages for w in _long_words(language)})
+    alike = process.extract(word, listed, scorer=fuzz.ratio, score_cutoff=_ALIKE, limit=3)
+    alike = [one for one in alike if one[0][0] == word[0]]
+    if not alike:
+        return ""
+    best = [one[0] for one in alike if one[1] == alike[0][1]]
+    meanings = {_lookup((one,), languages) for one in best}
+    return best[0] if len(meanings) == 1 else ""
