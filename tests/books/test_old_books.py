@@ -116,4 +116,4 @@ def test_a_batch_takes_the_layout_beside_the_books(tmp_path, jobs):
     assert (outcome.read, outcome.findings, outcome.unread) == (2, 0, ())
     for name, results in (("old_inch_v8", 30), ("old_metric_four", 13)):
         told = json.loads((tmp_path / "out" / f"{name}.json").read_text("utf-8"))
-        assert [c["state"] for c in told["calls"]] == ["computed"] * results
+        assert [c["state"] for c in told["results"]] == ["computed"] * results

@@ -105,7 +105,7 @@ PARAMETERS = {
     "chamber_volume": {"chamber_volume"},
     "crown_volume": set(CROWNS),
     "piston_diameter": {"piston_diameter"},
-    "cylinders": {"cylinders"},
+    "cylinders": {"cylinder_count"},
     "housing_bore": {"main_housing_bore", "rod_housing_bore"},
     "shell_wall": {"main_shell_wall", "rod_shell_wall"},
     "journal": {"main_journal", "rod_journal"},
@@ -494,7 +494,7 @@ def test_heads_typed_as_text_are_no_readings_and_remarks_behind_a_unit_no_second
     ]
     assert named(make_book, rows) == {
         "chamber_volume": ["64.2cc", "64.0cc", "64.3cc", "64.1cc"],
-        "cylinders": [4],
+        "cylinder_count": [4],
         "crown_volume": [5],
     }
 

@@ -80,9 +80,9 @@ def test_other_texts_are_no_positions(text):
 @pytest.mark.parametrize(
     "fields",
     [
-        {}, {"of": "piston", "number": 1}, {"number": -1}, {"number": 100},
+        {"of": "piston", "number": 1}, {"number": -1}, {"number": 100},
         {"number": 3, "last": 2},
-        {"bank": "left"}, {"at": ("up",)}, {"at": ("bottom", "top")},
+        {"bank": "left"},
     ],
 )  # fmt: skip
 def test_a_position_that_says_nothing_is_refused(fields):

@@ -58,12 +58,20 @@ class Candidate:
     @property
     def part(self) -> Position:
         """Which one it is of, as a value."""
-        return Position.of_word(self.per, self.position, self.at)
+        return part_of(self.per, self.position, self.at)
 
     @property
     def far_from_usual(self) -> bool:
         """Whether its size is one that hardly can be, and nobody said that it is right."""
         return FAR_FROM_USUAL in self.note and self.how != "layout"
+
+
+def part_of(per: str, position: str, at: str = "") -> Position:
+    """Which one of what: position "3", "L2" or "L", at a place such as "top thrust"."""
+    number = "".join(c for c in position if c.isdigit())
+    bank = "".join(c for c in position if c.isalpha())[:1].upper()
+    of = "" if per in ("engine", "bank") else per
+    return Position(of, int(number or 0), bank, tuple(at.split()))
 
 
 @dataclass(frozen=True)

@@ -47,8 +47,8 @@ def known(
     found = [_of_reading(r) for r in (*readings, *missing) if r.measurand and not _only_alike(r)]
     found += [
         Known(
-            s.measurand, s.label, s.part.which, s.part.at, s.stage, s.value, s.unit, s.kind,
-            s.place, typed=False, raw=s.value,
+            s.measurand, s.label, s.part.which, " ".join(s.part.at), s.stage, s.value, s.unit,
+            s.kind, s.place, typed=False, raw=s.value,
         )
         for s in stated
     ]  # fmt: skip
@@ -66,16 +66,22 @@ def _of_reading(reading: Reading) -> Known:
         name=reading.measurand,
         label=reading.label or Label(reading.measurand.replace("_", " ").capitalize()),
         position=reading.part.which,
-        at=reading.part.at,
+        at=" ".join(reading.part.at),
         stage=reading.stage,
         value=reading.value if usable_now else None,
         unit=reading.unit,
-        kind=reading.kind or find(reading.measurand).kind,
+        kind=reading.kind or _kind(reading.measurand),
         place=reading.place,
         typed=True,
         raw=reading.raw,
         problem="" if usable_now else reading.reason,
     )
+
+
+def _kind(measurand: str) -> Kind:
+    named = find(measurand)
+    assert named is not None, f"{measurand} is not in the table of measurands"
+    return named.kind
 
 
 def usable(known: Iterable[Known]) -> dict[str, dict[str, tuple[Known, ...]]]:

@@ -6,12 +6,13 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from workbook_tools.books.candidates import part_of
 from workbook_tools.books.chosen import Known, size
 from workbook_tools.books.content import MISSING, how_to_settle
 from workbook_tools.books.records import Argument, Label, Place, Record, Trouble
 from workbook_tools.books.sources import Readings, Source, shown
 from workbook_tools.catalog import OMITTED, ArgumentError, Function, calculate, find
-from workbook_tools.measurands import Position
+from workbook_tools.measurands.position import parse
 from workbook_tools.units import Kind, System, from_si
 
 
@@ -47,7 +48,7 @@ _CALLS = (
     _Call(
         "RING_SIDE_CLEARANCE",
         "Ring side clearance",
-        {"groove_width": "ring_groove_width", "ring_width": "ring_width"},
+        {"groove_width": "top_groove_width", "ring_width": "top_ring_width"},
     ),
     _Call(
         "BEARING_CLEARANCE",
@@ -145,7 +146,8 @@ def _is_covered(record: Record, covered: Mapping[str, set[str]]) -> bool:
 
 def which(position: str) -> str:
     """Which one a label's position names, without its word: "3" of "Cyl 3"."""
-    return Position.parse(position).which
+    position_named = parse(position)
+    return position_named.which if position_named else ""
 
 
 def _calls(readings: Readings, call: _Call) -> Iterator[Record]:
@@ -193,7 +195,7 @@ def _record(
         system=system,
         computed_by_batch=True,
         measurand=_measurand(name, per),
-        part=Position.of_word(per, position, ""),
+        part=part_of(per, position),
     )
     refused = next((a for a in arguments if a.problem), None)
     if refused is not None:
@@ -251,7 +253,7 @@ def _cylinders(readings: Readings, troubles: list[Trouble]) -> tuple[int, Source
         if p and any(c.isdigit() for c in p)
     ]
     number = len(set(counted))
-    written = readings.source("cylinders", "")
+    written = readings.source("cylinder_count", "")
     if written is not None and isinstance(written.value, float):
         if number and number != written.value:
             troubles.append(

@@ -213,7 +213,7 @@ class Heads:
             if text:
                 match = self.vocabulary.match(plain(text))
                 corner = self._of_text(row + 1, at) is not None
-                return match is not None and match.term.name != "cylinders" and not corner
+                return match is not None and match.term.name != "cylinder_count" and not corner
         return False
 
     def counts_down(self, row: int, column: int) -> Head | None:

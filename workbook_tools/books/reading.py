@@ -21,7 +21,7 @@ from workbook_tools.books.labels import find_label
 from workbook_tools.books.layout import NO_FORM, Form, Layout
 from workbook_tools.books.office import read_office
 from workbook_tools.books.opening import read_cells
-from workbook_tools.books.readings import decide, part_of
+from workbook_tools.books.readings import decide, part_of, position_of
 from workbook_tools.books.recalculation import (
     Area,
     CannotEvaluate,
@@ -46,7 +46,6 @@ from workbook_tools.books.records import (
 from workbook_tools.books.siblings import typed_over
 from workbook_tools.books.signatures import job_numbers, unsigned_lines
 from workbook_tools.catalog import OMITTED, ArgumentError, CellError, Function
-from workbook_tools.measurands import Position
 from workbook_tools.units import READING, System
 
 
@@ -138,7 +137,7 @@ def _numbered(label: Label | None, candidate: Candidate | None) -> Label | None:
     if label is None:
         return candidate.label
     number = candidate.part.number
-    if number is None or candidate.in_line or Position.parse(label.position).number == number:
+    if not number or candidate.in_line or position_of(label).number == number:
         return label
     return replace(label, position=candidate.label.position)
 

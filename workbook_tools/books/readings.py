@@ -32,7 +32,8 @@ from workbook_tools.books.records import (
     Use,
 )
 from workbook_tools.catalog import Parameter
-from workbook_tools.measurands import Position, Stage
+from workbook_tools.measurands import Position, Stage, of_property
+from workbook_tools.measurands.position import parse
 from workbook_tools.units import (
     LENGTH,
     READING,
@@ -262,7 +263,7 @@ def measurand_of(parameter: Parameter) -> str:
 
 def is_one_of(measurand: str, other: str) -> bool:
     """Whether a measurand is the other one, of one part: a main journal is a journal."""
-    return measurand == other or measurand.endswith("_" + other)
+    return measurand == other or any(m.id == measurand for m in of_property(other))
 
 
 def _stage_of(uses: Sequence[Use], candidate: Candidate | None) -> Stage:
@@ -292,8 +293,13 @@ def part_of(candidate: Candidate | None, label: Label | None) -> Position:
     """Which one a number is of: as its heads number it, else as its label does."""
     if candidate is not None and candidate.how != "proposal" and not candidate.in_line:
         return candidate.part
-    nearest = Position.parse(label.position if label else "")
-    return candidate.part if candidate and nearest.number is None else nearest
+    nearest = position_of(label)
+    return candidate.part if candidate and not nearest.number else nearest
+
+
+def position_of(label: Label | None) -> Position:
+    """Which one a label's own words say a number is of."""
+    return (parse(label.position) if label else None) or Position()
 
 
 def number_of(value: object, kind: Kind, system: System) -> float | None:
@@ -357,8 +363,8 @@ def _by_label(
 
 def _label(candidate: Candidate, nearest: Label | None) -> Label:
     """A candidate's label, with which one it is in the words of the book where these say so."""
-    number = Position.parse(nearest.position).number if nearest else None
-    if nearest is None or number is None:
+    number = position_of(nearest).number if nearest else 0
+    if nearest is None or not number:
         return candidate.label
     same = candidate.in_line or number == candidate.part.number
     return replace(candidate.label, position=nearest.position) if same else candidate.label
@@ -374,7 +380,7 @@ def _unnamed(place: Place, raw: object, label: Label | None, usual: System) -> R
         label=label,
         raw=raw,
         measurand="",
-        part=Position.parse(label.position if label else ""),
+        part=position_of(label),
         stage="",
         value=number_of(raw, kind or READING, system),
         kind=kind,

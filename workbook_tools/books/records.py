@@ -11,6 +11,8 @@ from workbook_tools.units import READING, TEXT, Kind, System, to_si
 
 # A cell's content: a number, a text, TRUE or FALSE, nothing, or rows of these.
 State = Literal["same", "stale", "not saved", "as saved", "error", "computed"]
+# Which one a result is of where there is one for all.
+THE_ONLY_ONE = Position()
 ReadingState = Literal["read", "asked", "refused", "missing", "not understood"]
 How = Literal["call", "layout", "exact word", "synonym", "proposal"]
 NoReadingKind = Literal["index", "date", "price", "count", "note"]
@@ -103,7 +105,7 @@ class Record:
     fresh: object = None
     computed_by_batch: bool = False
     measurand: str = ""
-    part: Position = Position()
+    part: Position = THE_ONLY_ONE
 
 
 @dataclass(frozen=True)

@@ -93,7 +93,7 @@ class Scan:
                 yield from self._proposed(row, column, text)
                 continue
             found = list(self._named_by(label))
-            if label.match.term.name == "cylinders" and len(found) != 1:
+            if label.match.term.name == "cylinder_count" and len(found) != 1:
                 continue
             yield from found
 

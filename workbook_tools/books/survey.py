@@ -182,7 +182,7 @@ def _cylinders_open(found: Candidates) -> bool:
     """Whether neither a count nor numbered readings say how many cylinders there are."""
     names = {r.name for r in found.readings}
     numbered = {r.position for r in found.readings if r.per == "cylinder" and r.position}
-    return "cylinders" not in names and len(numbered) < 2 and bool(names & {"bore", "stroke"})
+    return "cylinder_count" not in names and len(numbered) < 2 and bool(names & {"bore", "stroke"})
 
 
 def _about_units(found: Candidates) -> Iterator[Question]:

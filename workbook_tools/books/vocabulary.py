@@ -220,7 +220,9 @@ def staged(vocabulary: Vocabulary, parsed: ParsedLabel) -> ParsedLabel:
 
 
 _NEW = {
-    "groove width": "ring_groove_width",
+    "groove width": "top_groove_width",
+    "ring width": "top_ring_width",
+    "cylinders": "cylinder_count",
     "main housing": "main_housing_bore",
     "main shell": "main_shell_wall",
     "main clearance": "main_bearing_clearance",

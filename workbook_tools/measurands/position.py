@@ -39,7 +39,8 @@ class Position:
     of: "cylinder", "main", "rod", "cam_bearing", "bearing", "valve", "ring",
     "fastener_group", or "" where only a number or a bank is told; number: from 1, 0 for
     none; last: of a pair that shares a part (rods 1-2), else 0; bank: "L", "R", "A", "B",
-    "1", ... or ""; at: where on it, as AT names it, in AT's order.
+    "1", ... or ""; at: where on it, as AT names it where it does. With nothing told it is
+    of the only one there is.
     """
 
     of: str = ""
@@ -55,10 +56,12 @@ class Position:
             raise ValueError(f"number: expected 1 to {_MOST}, rising, got {self.number, self.last}")
         if self.bank and not _BANK.fullmatch(self.bank):
             raise ValueError(f"bank: expected a capital letter or a digit, got {self.bank!r}")
-        if self.at != tuple(place for place in AT if place in self.at):
-            raise ValueError(f"at: expected places of {AT} in their order, got {self.at}")
-        if not (self.number or self.bank or self.at):
-            raise ValueError("expected a number, a bank or a place")
+
+    @property
+    def which(self) -> str:
+        """Which one, without of what and where: "3", "L2", "R", "1-2", "" for the only one."""
+        digits = f"{self.number}-{self.last}" if self.last else str(self.number or "")
+        return f"{self.bank}{digits}"
 
     @property
     def short(self) -> str:
@@ -77,7 +80,7 @@ class Position:
     @property
     def order(self) -> tuple[int, str, int, int, tuple[int, ...]]:
         """What positions are sorted by: of what, bank, number, place."""
-        at = tuple(AT.index(place) for place in self.at)
+        at = tuple(AT.index(place) if place in AT else len(AT) for place in self.at)
         return [*_SHORT].index(self.of), self.bank, self.number, self.last, at
 
 
@@ -199,6 +202,8 @@ def _position(pieces: list[Piece]) -> Position | None:
     if any(len(said.get(key, ())) > 1 for key in ("count", "bank", "last")):
         return None
     of = next((piece.value for piece in pieces if piece.says == "of" and piece.value != "bank"), "")
+    if not said.keys() & {"count", "bank", "at"}:
+        return None
     try:
         return Position(
             of=of,

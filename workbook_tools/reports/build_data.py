@@ -73,7 +73,8 @@ def _place(place: Place | None) -> dict[str, str]:
 
 
 def _part(part: Position) -> dict[str, Any]:
-    return {"of": part.of, "number": part.number, "bank": part.bank, "at": part.at}
+    number = f"{part.number}-{part.last}" if part.last else part.number or None
+    return {"of": part.of, "number": number, "bank": part.bank, "at": " ".join(part.at)}
 
 
 def _state(book: Book, findings: Sequence[Finding]) -> str:
