@@ -71,7 +71,9 @@ def part_of(per: str, position: str, at: str = "") -> Position:
     number = "".join(c for c in position if c.isdigit())
     bank = "".join(c for c in position if c.isalpha())[:1].upper()
     of = "" if per in ("engine", "bank") else per
-    return Position(of, int(number or 0), bank, tuple(at.split()))
+    # More than this number no engine has: such a column is a log.
+    counted = int(number or 0) if len(number) < 3 else 0
+    return Position(of, counted, bank, tuple(at.split()))
 
 
 @dataclass(frozen=True)

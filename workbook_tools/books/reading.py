@@ -165,7 +165,14 @@ def _traced(values: _Tracing) -> Book:
         except ValueError as error:
             troubles.append(Trouble(place, str(error), "correct the formula in the book"))
             continue
-        records.extend(_cell_records(values, sheet, row, column, cell, parts))
+        try:
+            records.extend(_cell_records(values, sheet, row, column, cell, parts))
+        except RecursionError:
+            troubles.append(Trouble(place, "its formula nests too deeply", "check it by hand"))
+        except Exception as error:
+            # Whatever one formula brings up costs that formula, and never the book.
+            told = f"its formula cannot be followed here ({type(error).__name__}: {error})"
+            troubles.append(Trouble(place, told, "check this cell by hand"))
     fresh = recalculate(values, called, calls_agree=all(r.state == "same" for r in records))
     return Book(
         file_name=cells.file_name,
@@ -250,7 +257,9 @@ def _evaluate(
     except (ArgumentError, CannotEvaluate) as error:
         return None, error
     except RecursionError:
-        return None, CannotEvaluate("the cells it depends on form too long a chain")
+        return None, CannotEvaluate("it nests too deeply")
+    except ArithmeticError:
+        return None, CannotEvaluate("a number in it is beyond what a spreadsheet holds")
 
 
 @dataclass(frozen=True)
@@ -363,6 +372,8 @@ def recomputed_first(value: object) -> object:
 def _system(values: _Tracing, call: Call, function: Function, spot: _Spot) -> System:
     """The unit system that a call names; inches where it names none or none that is known."""
     if not function.takes_units or len(call.arguments) <= len(function.parameters):
+        return "inch"
+    if not call.arguments[-1]:
         return "inch"
     value, _ = _evaluate(values, call.arguments[-1], spot.sheet, spot.row)
     return "metric" if isinstance(value, str) and value.strip().lower() == "metric" else "inch"

@@ -9,17 +9,20 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, field
+from itertools import pairwise
 from typing import NamedTuple
 
 from openpyxl.formula.tokenizer import Token, Tokenizer
 from openpyxl.utils import get_column_letter
-from openpyxl.utils.cell import range_boundaries
+from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
 
 from workbook_tools.books import engine
 from workbook_tools.books.calls import Call, Part, mentions_call, parse
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
+from workbook_tools.books.places import cells_of, places_named
 from workbook_tools.books.records import Place
 from workbook_tools.catalog import (
     OMITTED,
@@ -69,6 +72,10 @@ class Area(NamedTuple):
         first = f"{get_column_letter(self.left)}{self.top}"
         last = f"{get_column_letter(self.right)}{self.bottom}"
         return Place(self.sheet, first if self.single else f"{first}:{last}")
+
+
+# Stands for the cell whose needs are being computed, where no cell can be.
+_BEHIND = ("", 0, 0)
 
 
 @dataclass
@@ -169,6 +176,10 @@ class Recalculation:
         key = (sheet.title, row, column)
         if key in self._computed:
             return self._computed[key]
+        if not self._open:
+            self._compute_behind(key)
+            if key in self._computed:
+                return self._computed[key]
         if key in self._open:
             loop = [*self._open[self._open.index(key) :], key]
             path = " → ".join(f"{get_column_letter(c)}{r}" for _, r, c in loop)
@@ -184,6 +195,48 @@ class Recalculation:
             self._open.pop()
         self._computed[key] = value
         return value
+
+    def _compute_behind(self, key: tuple[str, int, int]) -> None:
+        """Compute what a cell needs, the last of a chain first, so that no chain is too long."""
+        entered = {key}
+        waiting = [(key, self._behind(key))]
+        while waiting:
+            at, behind = waiting[-1]
+            following = next((k for k in behind if k not in entered), None)
+            if following is not None:
+                entered.add(following)
+                waiting.append((following, self._behind(following)))
+                continue
+            waiting.pop()
+            if waiting:
+                self._compute(at)
+
+    def _compute(self, key: tuple[str, int, int]) -> None:
+        sheet = self.book.sheet(key[0])
+        assert sheet is not None
+        # What cannot be computed is told where it is asked for.
+        with suppress(CannotEvaluate, ArgumentError):
+            self._open.append(_BEHIND)
+            try:
+                self.value(sheet, *key[1:])
+            finally:
+                self._open.remove(_BEHIND)
+
+    def _behind(self, key: tuple[str, int, int]) -> Iterator[tuple[str, int, int]]:
+        """The cells with formulas that a cell's formula names and that are not computed yet."""
+        sheet = self.book.sheet(key[0])
+        cell = sheet.cells.get(key[1:]) if sheet else None
+        if sheet is None or cell is None:
+            return
+        for place in places_named(cell.formula, sheet.title):
+            target = self.book.sheet(place.sheet)
+            for named in cells_of(place) if target else ():
+                row, column = coordinate_to_tuple(named.address)
+                found = target.cells.get((row, column)) if target else None
+                at = (target.title if target else "", row, column)
+                open_formula = found and found.formula and not _usable(found.value)
+                if open_formula and at not in self._computed:
+                    yield at
 
     def values(self, area: Area) -> object:
         """The value of one cell, or rows of values of a range."""
@@ -319,7 +372,8 @@ def refuse_unseen_cells(tokens: Sequence[Token], *, in_place: bool) -> None:
 
     in_place: whether it is evaluated as in its own cell. Raises CannotEvaluate.
     """
-    for token, following in zip(tokens, [*tokens[1:], None], strict=True):
+    for token, following in pairwise([*tokens, None]):
+        assert token is not None
         if token.type != Token.FUNC or token.subtype != Token.OPEN:
             continue
         name = token.value[:-1].upper()

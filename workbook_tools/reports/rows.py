@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from collections import Counter
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import NamedTuple
@@ -125,14 +126,19 @@ def rows(items: Sequence[Item], flags: Mapping[Place, Collection[str]]) -> tuple
     """
     groups: list[list[Item]] = []
     by_key: dict[tuple[str, ...], list[list[Item]]] = {}
+    seen: Counter[tuple[str, ...]] = Counter()
     for item in items:
-        by_sheet = by_key.setdefault((*_key(item), item.place.sheet), [])
-        group = next((g for g in by_sheet if _takes(g, item)), None)
-        if group is None:
-            group = []
-            by_sheet.append(group)
-            groups.append(group)
-        group.append(item)
+        key = (*_key(item), item.place.sheet)
+        by_sheet = by_key.setdefault(key, [])
+        # The first time that a position comes up it is of the first set, and so on.
+        set_number = seen[*key, item.position]
+        seen[*key, item.position] += 1
+        if item.position and set_number < len(by_sheet):
+            by_sheet[set_number].append(item)
+            continue
+        groups.append([item])
+        if item.position:
+            by_sheet.append(groups[-1])
     return tuple(_row(_by_position(group), flags) for group in _across_sheets(groups))
 
 
@@ -150,21 +156,25 @@ def _noun(position: str) -> str:
     return noun if len(noun) > 1 else ""
 
 
-def _takes(group: Sequence[Item], item: Item) -> bool:
-    positions = {other.position for other in group}
-    return bool(item.position) and "" not in positions and item.position not in positions
-
-
 def _across_sheets(groups: Sequence[list[Item]]) -> list[list[Item]]:
     """Groups of the same item joined where each sheet holds other positions, as of banks."""
     together: list[list[Item]] = []
+    by_key: dict[tuple[str, ...], list[list[Item]]] = {}
     for group in groups:
-        same = [g for g in together if _key(g[0]) == _key(group[0])]
-        if len(same) == 1 and all(_takes(same[0], item) for item in group):
+        same = by_key.setdefault(_key(group[0]), [])
+        if len(same) == 1 and _takes_all(same[0], group):
             same[0].extend(group)
         else:
             together.append(list(group))
+            same.append(together[-1])
     return together
+
+
+def _takes_all(group: Sequence[Item], others: Sequence[Item]) -> bool:
+    positions = {item.position for item in group}
+    return "" not in positions and all(
+        other.position and other.position not in positions for other in others
+    )
 
 
 def _by_position(group: Sequence[Item]) -> tuple[Item, ...]:
