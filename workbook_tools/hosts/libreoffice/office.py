@@ -33,6 +33,10 @@ class OfficeError(RuntimeError):
     """LibreOffice is missing, too old, running, or refused; the message says what to do."""
 
 
+class OutError(OfficeError):
+    """A file that cannot be written where it was asked for."""
+
+
 @dataclass(frozen=True)
 class Office:
     """An installed LibreOffice: the folder that holds soffice and unopkg."""
