@@ -17,7 +17,7 @@ from workbook_tools import units
 from workbook_tools.books.bench import CannotEvaluate, try_formula
 from workbook_tools.catalog import ArgumentError, CellError, Function, Result, entries, find
 from workbook_tools.catalog.reference import as_data, by_section, describe
-from workbook_tools.catalog.tables import TableError
+from workbook_tools.catalog.tables import TableError, current
 from workbook_tools.terminal import (
     Exit,
     end_tidily,
@@ -60,6 +60,7 @@ def evaluate(
 ) -> None:
     """Try a formula without a spreadsheet: prints its result with the unit, or why it has none."""
     try:
+        current()
         result = try_formula(formula)
     except TableError as reason:
         raise fail(str(reason), Exit.UNREAD) from None
@@ -205,6 +206,7 @@ def _refusals() -> Iterator[None]:
     from workbook_tools.reports.templates import TemplateError
 
     try:
+        current()
         yield
     except (NoBooks, MonthError) as reason:
         raise fail(str(reason), Exit.USAGE) from None
@@ -212,7 +214,7 @@ def _refusals() -> Iterator[None]:
         raise fail(str(reason), Exit.UNREAD) from None
     except (FileExistsError, NotADirectoryError) as error:
         raise fail(f"{error.filename} is a file; give --out a folder.", Exit.USAGE) from None
-    except PermissionError as error:
+    except (PermissionError, FileNotFoundError) as error:
         raise fail(
             f"{error.filename2 or error.filename} cannot be written: {error.strerror}. Close it in "
             "other programs, or choose another folder; then run again.",
@@ -231,7 +233,7 @@ def _warn(line: str) -> None:
 def _require_there(*named: Path | None) -> None:
     """End the command where a file that it was told of is missing."""
     for path in named:
-        if path is not None and not path.exists():
+        if path is not None and (path.is_dir() or not path.exists()):
             raise fail(f"There is no file {path}.", Exit.USAGE)
 
 
