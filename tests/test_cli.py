@@ -4,6 +4,7 @@ import json
 import os
 import subprocess
 import sys
+import tomllib
 from pathlib import Path
 
 import pytest
@@ -11,6 +12,8 @@ from typer.testing import CliRunner
 
 from workbook_tools.catalog import tables
 from workbook_tools.cli import app
+
+BANDS = Path(tables.__file__).with_name("bands.toml")
 
 
 @pytest.fixture(autouse=True)
@@ -99,7 +102,6 @@ def test_bands_are_shown_with_those_of_the_shop(run, monkeypatch, tmp_path):
     assert f"it would be {tmp_path / 'workbook-tools' / 'bands.toml'}" in none
     line = next(text for text in none.splitlines() if text.startswith("  street, top "))
     assert line.split()[2:6] == ["0.004", "to", "0.005", "(0.0045)"]
-    assert "Proof stress, MPa" in none
     assert run("bands", "--init").exit_code == 0
     again = run("bands", "--init")
     assert (again.exit_code, "nothing was written" in again.stderr) == (2, True)
@@ -121,6 +123,19 @@ def test_bands_are_shown_with_those_of_the_shop(run, monkeypatch, tmp_path):
     finally:
         tables._usual_if_there.cache_clear()
         tables._cached_tables.cache_clear()
+
+
+def test_every_row_of_bands_is_shown_in_the_unit_that_it_was_written_in(run):
+    shown = run("bands").stdout.split("\n\n")
+    [proof] = [block for block in shown if block.startswith("Proof stress")]
+    written = tomllib.loads(BANDS.read_text("utf-8"))["band"]
+    rows = [row for row in written if row["table"] == "proof stress"]
+    assert {row["unit"] for row in rows} == {"MPa", "ksi"}
+    assert proof.splitlines()[0] == "Proof stress"
+    for row, line in zip(rows, proof.splitlines()[1:], strict=True):
+        assert f" at least {row['low']} {row['unit']} " in line
+    units = {row.get("unit") for row in written} - {None}
+    assert all(f" {unit} " in "\n".join(shown) for unit in units)
 
 
 def test_summarize_exit_codes(run, make_book, tmp_path):
