@@ -316,7 +316,8 @@ def _recalculated(named: Sequence[Path], folder: Path) -> dict[Path, Path]:
     except FileNotFoundError:
         return {}  # Reading the books says which is missing.
     except libreoffice.OfficeError as reason:
-        raise fail(str(reason), Exit.UNREAD) from None
+        say(str(reason), err=True)
+        raise typer.Exit(Exit.UNREAD) from None
     for book, why in done.refused.items():
         say(f"Taken as saved, {shown(book)}: {shown(why)}", err=True)
     return done.copies
@@ -516,7 +517,8 @@ def libreoffice_install() -> None:
     try:
         say(libreoffice.install())
     except libreoffice.OfficeError as reason:
-        raise fail(str(reason), Exit.UNREAD) from None
+        say(str(reason), err=True)  # What LibreOffice says takes several lines.
+        raise typer.Exit(Exit.UNREAD) from None
 
 
 @libreoffice_app.command("remove")
@@ -527,7 +529,8 @@ def libreoffice_remove() -> None:
     try:
         say(libreoffice.remove())
     except libreoffice.OfficeError as reason:
-        raise fail(str(reason), Exit.UNREAD) from None
+        say(str(reason), err=True)  # What LibreOffice says takes several lines.
+        raise typer.Exit(Exit.UNREAD) from None
 
 
 _Book = Annotated[Path, typer.Argument(help="The book, .xlsx or .xlsm; it stays as it is")]

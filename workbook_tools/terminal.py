@@ -47,8 +47,8 @@ def say(text: str, *, err: bool = False) -> None:
 
 
 def fail(message: str, code: Exit) -> typer.Exit:
-    """Say what went wrong; what to raise to end the command with this code."""
-    say(message, err=True)
+    """Say in a line what went wrong; what to raise to end the command with this code."""
+    say(shown(message), err=True)
     return typer.Exit(code)
 
 
