@@ -112,6 +112,56 @@ def test_bands_that_cannot_be_read_are_told_before_anything_else(place, name, co
     assert not (place / "o").exists()
 
 
+@pytest.fixture
+def without_rights():
+    """How to start a program that files' permissions hold for, also when root runs the tests."""
+    if os.name == "nt":
+        pytest.skip("Windows keeps permissions in another way")
+    if os.geteuid():
+        return []
+    if shutil.which("setpriv") is None:
+        pytest.skip("root may read everything, and there is no setpriv to prevent it")
+    rights = "-dac_override,-dac_read_search"
+    return ["setpriv", f"--bounding-set={rights}", f"--inh-caps={rights}"]
+
+
+@pytest.mark.parametrize(
+    ("command", "code", "said"),
+    [
+        ("summarize good.xlsx shut.xlsx --out o", Exit.UNREAD, "1 build summarized"),
+        ("month 2025-06 good.xlsx shut.xlsx --out o", Exit.UNREAD, "June 2025: 1 build"),
+        ("survey good.xlsx shut.xlsx", Exit.UNREAD, "NOT READ: "),
+        ("summarize good.xlsx --out locked", Exit.USAGE, "cannot be written"),
+        ("month 2025-06 good.xlsx --out locked/o", Exit.USAGE, "cannot be written"),
+        ("summarize good.xlsx --out o --shop shut.toml", Exit.UNREAD, "Permission denied"),
+        ("summarize good.xlsx --out o --shop locked/a.toml", Exit.UNREAD, "cannot be read"),
+        ("summarize good.xlsx --out o --layout shut.toml", Exit.UNREAD, "cannot be read"),
+        ("survey good.xlsx --out locked/layout.toml", Exit.USAGE, "Permission denied"),
+        ("portable shut.xlsx --out new.xlsx", Exit.UNREAD, "cannot be read"),
+        ("portable locked/a.xlsx --out new.xlsx", Exit.UNREAD, "cannot be read"),
+        ("portable good.xlsx --out locked/new.xlsx", Exit.USAGE, "Permission denied"),
+        ("translate good.xlsx --to vba --out locked/new.xlsx", Exit.USAGE, "Permission denied"),
+        ("new locked/new.xlsx --cylinders 2 --units inch", Exit.USAGE, "Permission denied"),
+        ("new new.xlsx --like shut.xlsx", Exit.UNREAD, "cannot be read"),
+        ("init locked", Exit.USAGE, "nothing was written"),
+        ("libreoffice build --out locked/new.oxt", Exit.USAGE, "cannot be written"),
+    ],
+)
+def test_what_may_not_be_read_or_written_is_told(place, without_rights, command, code, said):
+    for name in ("shut.xlsx", "shut.toml"):
+        Path(name).touch(mode=0)
+    Path("locked").mkdir(mode=0)
+    done = subprocess.run(
+        [*without_rights, sys.executable, "-m", "workbook_tools", *command.split()],
+        capture_output=True,
+        text=True,
+    )
+    Path("locked").chmod(0o700)
+    told = done.stdout + done.stderr
+    assert "Traceback" not in told
+    assert (done.returncode, said in told) == (code, True), told
+
+
 NAME = "a\x1b]0;taken\x07\u202e\x9b31m\nNOT READ b"
 
 

@@ -160,13 +160,19 @@ def bands(
         raise fail(message, Exit.USAGE) from None
 
 
-_Books = Annotated[list[Path], typer.Argument(help="Book files, or folders of books")]
+# Whether a file can be read is told by what reads it, so that one of them stops no batch.
+_Books = Annotated[
+    list[Path], typer.Argument(help="Book files, or folders of books", readable=False)
+]
 _LayoutFile = Annotated[
     Path | None,
-    typer.Option("--layout", help="The shop's layout.toml, if it is not beside the books"),
+    typer.Option(
+        "--layout", help="The shop's layout.toml, if it is not beside the books", readable=False
+    ),
 ]
 _ShopFile = Annotated[
-    Path | None, typer.Option("--shop", help="The shop.toml, if it is not beside the books")
+    Path | None,
+    typer.Option("--shop", help="The shop.toml, if it is not beside the books", readable=False),
 ]
 _Recalculate = Annotated[
     Literal["libreoffice"] | None,
@@ -196,8 +202,8 @@ def _cores() -> int:
 
 
 @contextmanager
-def _refusals() -> Iterator[None]:
-    """Turn what a batch cannot start with into a message and an exit code."""
+def _refusals(books: Sequence[Path]) -> Iterator[None]:
+    """Turn what a batch of these books cannot start with into a message and an exit code."""
     from workbook_tools.books.layout import LayoutError
     from workbook_tools.reports.batch import NoBooks
     from workbook_tools.reports.cluster import ClusterError
@@ -215,6 +221,9 @@ def _refusals() -> Iterator[None]:
     except (FileExistsError, NotADirectoryError) as error:
         raise fail(f"{error.filename} is a file; give --out a folder.", Exit.USAGE) from None
     except (PermissionError, FileNotFoundError) as error:
+        if error.filename in [str(path) for path in books]:
+            message = f"{error.filename} cannot be read: {error.strerror}."
+            raise fail(message, Exit.UNREAD) from None
         raise fail(
             f"{error.filename2 or error.filename} cannot be written: {error.strerror}. Close it in "
             "other programs, or choose another folder; then run again.",
@@ -233,7 +242,13 @@ def _warn(line: str) -> None:
 def _require_there(*named: Path | None) -> None:
     """End the command where a file that it was told of is missing."""
     for path in named:
-        if path is not None and (path.is_dir() or not path.exists()):
+        if path is None:
+            continue
+        try:
+            is_there = path.exists() and not path.is_dir()
+        except OSError as error:
+            raise fail(f"{path} cannot be read: {error.strerror}.", Exit.UNREAD) from None
+        if not is_there:
             raise fail(f"There is no file {path}.", Exit.USAGE)
 
 
@@ -255,7 +270,9 @@ def _with_progress(paths: Sequence[Path], doing: str = "Reading books") -> Itera
 @app.command()
 def summarize(
     books: _Books,
-    out_folder: Annotated[Path, typer.Option("--out", help="Folder for the summaries")],
+    out_folder: Annotated[
+        Path, typer.Option("--out", help="Folder for the summaries", readable=False)
+    ],
     layout_file: _LayoutFile = None,
     shop_file: _ShopFile = None,
     with_customer: Annotated[
@@ -282,7 +299,7 @@ def summarize(
     _require_there(layout_file, shop_file)
     asked = (("customer", with_customer), ("pdf", with_pdf), ("xlsx", with_xlsx))
     kinds = [*PLAIN_KINDS, *(kind for kind, wanted in asked if wanted)]
-    with _refusals(), tempfile.TemporaryDirectory() as copies:
+    with _refusals(books), tempfile.TemporaryDirectory() as copies:
         outcome = summarize_books(
             books,
             out_folder,
@@ -327,7 +344,9 @@ def _recalculated(named: Sequence[Path], folder: Path) -> dict[Path, Path]:
 def month(
     which: Annotated[str, typer.Argument(metavar="MONTH", help="Year and month: 2026-10")],
     books: _Books,
-    out_folder: Annotated[Path, typer.Option("--out", help="Folder for the month's files")],
+    out_folder: Annotated[
+        Path, typer.Option("--out", help="Folder for the month's files", readable=False)
+    ],
     layout_file: _LayoutFile = None,
     shop_file: _ShopFile = None,
     recalculate: _Recalculate = None,
@@ -342,7 +361,7 @@ def month(
     from workbook_tools.reports.shop import shop_for
 
     _require_there(layout_file, shop_file)
-    with _refusals(), tempfile.TemporaryDirectory() as copies:
+    with _refusals(books), tempfile.TemporaryDirectory() as copies:
         outcome = summarize_month(
             which,
             books,
@@ -364,7 +383,9 @@ def month(
 
 @app.command()
 def new(
-    book: Annotated[Path, typer.Argument(help="The new book, a name that ends in .xlsx")],
+    book: Annotated[
+        Path, typer.Argument(help="The new book, a name that ends in .xlsx", readable=False)
+    ],
     cylinders: Annotated[
         int | None, typer.Option("--cylinders", min=1, max=16, help="How many there are")
     ] = None,
@@ -394,7 +415,11 @@ def new(
     ] = None,
     like: Annotated[
         Path | None,
-        typer.Option("--like", help="A build book of ours: its parts and bands are taken over"),
+        typer.Option(
+            "--like",
+            help="A build book of ours: its parts and bands are taken over",
+            readable=False,
+        ),
     ] = None,
 ) -> None:
     """Write an empty build book to fill in at the bench, or the next one like an older one."""
@@ -433,12 +458,13 @@ def new(
 
 @app.command()
 def survey(
-    books: Annotated[list[Path], typer.Argument(help="Book files, or folders of books")],
+    books: _Books,
     layout_file: Annotated[
-        Path | None, typer.Option("--layout", help="A layout.toml that is there already")
+        Path | None,
+        typer.Option("--layout", help="A layout.toml that is there already", readable=False),
     ] = None,
     out_file: Annotated[
-        Path | None, typer.Option("--out", help="Write a layout.toml to start from")
+        Path | None, typer.Option("--out", help="Write a layout.toml to start from", readable=False)
     ] = None,
 ) -> None:
     """Show what would be read from each book, how sure that is, and what is left to settle."""
@@ -449,7 +475,7 @@ def survey(
     from workbook_tools.reports.survey_text import survey_text
 
     _require_there(layout_file)
-    with _refusals():
+    with _refusals(books):
         layout = read_layout(layout_file) if layout_file else None
         try:
             found = survey_books(books, layout)
@@ -475,7 +501,9 @@ def survey(
 
 @app.command()
 def init(
-    folder: Annotated[Path, typer.Argument(help="The folder of the shop's books")] = Path("."),
+    folder: Annotated[
+        Path, typer.Argument(help="The folder of the shop's books", readable=False)
+    ] = Path("."),
 ) -> None:
     """Write a commented shop.toml: the shop's name, address, logo, paper and units."""
     from workbook_tools.reports.shop import write_shop
@@ -493,9 +521,9 @@ app.add_typer(libreoffice_app, name="libreoffice")
 
 @libreoffice_app.command("build")
 def libreoffice_build(
-    out_file: Annotated[Path, typer.Option("--out", help="The extension file to write")] = Path(
-        "workbook-tools.oxt"
-    ),
+    out_file: Annotated[
+        Path, typer.Option("--out", help="The extension file to write", readable=False)
+    ] = Path("workbook-tools.oxt"),
 ) -> None:
     """Write the LibreOffice extension, for installing by hand or on another machine."""
     from workbook_tools.hosts import libreoffice
@@ -533,8 +561,10 @@ def libreoffice_remove() -> None:
         raise typer.Exit(Exit.UNREAD) from None
 
 
-_Book = Annotated[Path, typer.Argument(help="The book, .xlsx or .xlsm; it stays as it is")]
-_NewBook = Annotated[Path, typer.Option("--out", help="The new book to write")]
+_Book = Annotated[
+    Path, typer.Argument(help="The book, .xlsx or .xlsm; it stays as it is", readable=False)
+]
+_NewBook = Annotated[Path, typer.Option("--out", help="The new book to write", readable=False)]
 
 
 @app.command()

@@ -182,9 +182,10 @@ def _check_target(path: Path, out: Path) -> None:
         raise OutError(f"{out}: is the book itself. Name another file: the book stays as it is.")
     if out.suffix.lower() != path.suffix.lower():
         raise OutError(f"{out}: a copy of {path.name} needs the same ending, {path.suffix}")
-    if out.exists():
+    # Of os.path, as those of Path raise where a folder may not be looked into.
+    if os.path.lexists(out):
         raise OutError(f"{out}: exists already. Name another file, or delete that one first.")
-    if not out.parent.is_dir():
+    if not os.path.isdir(out.parent):
         raise OutError(f"{out}: there is no folder {out.parent}")
 
 
