@@ -172,7 +172,11 @@ _LayoutFile = Annotated[
 ]
 _ShopFile = Annotated[
     Path | None,
-    typer.Option("--shop", help="The shop.toml, if it is not beside the books", readable=False),
+    typer.Option(
+        "--shop",
+        help="The shop.toml, if it is not beside the books, or if its templates are to be used",
+        readable=False,
+    ),
 ]
 _Recalculate = Annotated[
     Literal["libreoffice"] | None,

@@ -52,9 +52,12 @@ def fail(message: str, code: Exit) -> typer.Exit:
     return typer.Exit(code)
 
 
+_STOPPING = ("SIGINT", "SIGTERM", "SIGHUP")
+
+
 def end_tidily() -> None:
     """Make signals that stop a program unwind it, so that its temporary files go with it."""
-    for name in ("SIGINT", "SIGTERM", "SIGHUP"):
+    for name in _STOPPING:
         number = getattr(signal, name, None)
         # Whoever started this with nohup wants it to outlive the terminal.
         if number is not None and signal.getsignal(number) != signal.SIG_IGN:
@@ -63,10 +66,11 @@ def end_tidily() -> None:
 
 def _stop(number: int, _: FrameType | None) -> None:
     # What follows is cleaning up, which no second signal may cut short.
-    for other in (signal.SIGINT, signal.SIGTERM):
-        signal.signal(other, signal.SIG_IGN)
+    for name in _STOPPING:
+        if hasattr(signal, name):
+            signal.signal(getattr(signal, name), signal.SIG_IGN)
     say("Stopped. Run it again to go on.", err=True)
-    sys.exit(128 + number)
+    sys.exit(Exit.INTERRUPTED if number == signal.SIGINT else Exit.TERMINATED)
 
 
 def show_what_the_console_can() -> None:
