@@ -17,7 +17,8 @@ MAY_IMPORT = {
     "books": {"catalog", "units"},
     "findings": {"books", "catalog", "units"},
     "reports": {"findings", "books", "catalog", "units"},
-    "cli": {"reports", "findings", "books", "buildbook", "hosts", "catalog", "units"},
+    "terminal": set(),
+    "cli": {"terminal", "reports", "findings", "books", "buildbook", "hosts", "catalog", "units"},
     "__main__": {"cli"},
     "__init__": set(),
 }

@@ -69,9 +69,14 @@ def _found(named: Sequence[Path]) -> Found:
     except FileNotFoundError as missing:
         raise NoBooks(f"There is no file or folder {missing}.") from None
     if not found.books and not found.unread:
-        where = ", ".join(str(path) for path in named)
-        raise NoBooks(f"No books in {where}: looked for .xlsx, .xlsm and .ods files.")
+        raise NoBooks(no_books(named))
     return found
+
+
+def no_books(named: Sequence[Path]) -> str:
+    """What to say where files and folders that are named hold no books."""
+    where = ", ".join(str(path) for path in named)
+    return f"No books in {where}: looked for .xlsx, .xlsm and .ods files."
 
 
 @contextmanager
