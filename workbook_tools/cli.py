@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from functools import partial
 from pathlib import Path
-from typing import Annotated, Literal
+from typing import TYPE_CHECKING, Annotated, Literal
 
 import typer
 
@@ -19,6 +19,10 @@ from workbook_tools import units
 from workbook_tools.books.bench import CannotEvaluate, try_formula
 from workbook_tools.catalog import ArgumentError, CellError, Function, Result, entries, find
 from workbook_tools.catalog.reference import as_data, by_section, describe
+
+if TYPE_CHECKING:
+    from workbook_tools.reports.batch import Outcome
+    from workbook_tools.reports.month import MonthOutcome
 
 app = typer.Typer(
     name="workbook-tools",
@@ -197,12 +201,13 @@ def _refusals() -> Iterator[None]:
     from workbook_tools.reports.batch import NoBooks
     from workbook_tools.reports.cluster import ClusterError
     from workbook_tools.reports.month_tables import MonthError
+    from workbook_tools.reports.output_folder import OutputError
     from workbook_tools.reports.shop import ShopError
     from workbook_tools.reports.templates import TemplateError
 
     try:
         yield
-    except (NoBooks, MonthError) as reason:
+    except (NoBooks, MonthError, OutputError) as reason:
         raise _fail(str(reason), 2) from None
     except (LayoutError, ShopError, TemplateError, ClusterError) as reason:
         raise _fail(str(reason)) from None
@@ -277,8 +282,7 @@ def summarize(
             cluster=cluster,
             cache=None if afresh else usual_folder(),
         )
-    for path, why in outcome.left_aside:
-        typer.echo(f"Skipped {path}: {why}.", err=True)
+    _tell_passed_over(outcome)
     for path, why in outcome.unread:
         typer.echo(f"NOT READ {path}: {why}.", err=True)
     typer.echo(outcome.sentence)
@@ -286,14 +290,24 @@ def summarize(
         raise typer.Exit(1)
 
 
+def _tell_passed_over(outcome: Outcome | MonthOutcome) -> None:
+    for path, why in outcome.left_aside:
+        typer.echo(f"Skipped {path}: {why}.", err=True)
+    if outcome.taken_over:
+        typer.echo(outcome.taken_over, err=True)
+
+
 def _recalculated(named: Sequence[Path], folder: Path) -> dict[Path, Path]:
     """Copies of books that LibreOffice calculated; books it cannot calculate are left out."""
     from workbook_tools.books.folder import find_books
+    from workbook_tools.books.own_output import without_own_output
     from workbook_tools.hosts import libreoffice
 
     try:
         done = libreoffice.recalculate_each(
-            find_books(named).books, folder, partial(_with_progress, doing="Calculating books")
+            without_own_output(find_books(named)).books,
+            folder,
+            partial(_with_progress, doing="Calculating books"),
         )
     except FileNotFoundError:
         return {}  # Reading the books says which is missing.
@@ -335,6 +349,7 @@ def month(
             cluster=cluster,
             cache=None if afresh else usual_folder(),
         )
+    _tell_passed_over(outcome)
     for name, why in outcome.unread:
         typer.echo(f"NOT READ {name}: {why}.", err=True)
     typer.echo(outcome.sentence)
@@ -423,6 +438,7 @@ def survey(
     from workbook_tools.books.survey import starting_layout
     from workbook_tools.books.survey import survey as survey_books
     from workbook_tools.reports.survey_text import survey_text
+    from workbook_tools.reports.whole_file import write_new
 
     try:
         found = survey_books(books, read_layout(layout_file) if layout_file else None)
@@ -433,8 +449,7 @@ def survey(
     typer.echo(survey_text(found))
     if out_file is not None:
         try:
-            with out_file.open("x", encoding="utf-8") as file:
-                file.write(starting_layout(found))
+            write_new(out_file, starting_layout(found).encode("utf-8", "replace"))
         except OSError as error:
             raise _fail(f"{out_file}: {error.strerror}; nothing is overwritten.") from None
         typer.echo(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -15,7 +15,8 @@ from workbook_tools.reports.html import fill, link
 from workbook_tools.reports.month_sheet import month_sheet
 from workbook_tools.reports.month_shown import ShownTable, gist, plain, shown_tables
 from workbook_tools.reports.month_tables import Month, last_day, month_tables
-from workbook_tools.reports.output import page_names, sweep, write_whole
+from workbook_tools.reports.output import page_names, usual_files
+from workbook_tools.reports.output_folder import output_folder, taken_over
 from workbook_tools.reports.pdf import pdf
 from workbook_tools.reports.printed import shop_data
 from workbook_tools.reports.shop import Shop
@@ -31,6 +32,8 @@ class MonthOutcome:
     month: Month
     unread: tuple[tuple[str, str], ...]
     page: Path
+    left_aside: tuple[tuple[Path, str], ...] = ()
+    taken_over: str = ""
 
     @property
     def sentence(self) -> str:
@@ -67,7 +70,9 @@ def summarize_month(
         named, wanted, each, stand_ins=stand_ins, jobs=jobs, cluster=cluster, cache=cache
     ) as batch:
         unread = [(path.name, reason) for path, reason in batch.unread]
-        return write_month(month, batch.builds, folder, shop, unread, batch.whole)
+        first = taken_over(folder)
+        done = write_month(month, batch.builds, folder, shop, unread, batch.whole)
+        return replace(done, left_aside=batch.left_aside, taken_over=first)
 
 
 def write_month(
@@ -82,8 +87,8 @@ def write_month(
 
     builds: with their pages and what a month needs, in any order; unread: (file, reason);
     whole: gives a build with these by its number, where builds are brief. The same builds
-    give the same bytes. Raises MonthError, TemplateError, and OSError where a file cannot be
-    written.
+    give the same bytes. Raises MonthError, TemplateError, OutputError where a file that is
+    not ours would be replaced, and OSError where one cannot be written.
     """
     order = sorted(range(len(builds)), key=lambda n: (builds[n].file_name, builds[n].sha256))
     ordered = [builds[n] for n in order]
@@ -101,7 +106,7 @@ def write_month(
     shown = shown_tables(tables, links)
     csv_tables = _csv_tables(tables)
     files: dict[str, bytes] = {
-        **{f"{key}.csv": text.encode("utf-8") for key, text in csv_tables.items()},
+        **{f"{key}.csv": text.encode("utf-8", "replace") for key, text in csv_tables.items()},
         f"month-{tables.name}.xlsx": month_sheet(tables, shop),
         f"month-{tables.name}.pdf": pdf("month.typ", _printed(tables, shown, shop), shop.templates),
         PAGE: fill(
@@ -114,13 +119,15 @@ def write_month(
             csv_names=list(csv_tables),
         ).encode("utf-8", "replace"),
     }
-    for place in (folder, folder / BUILD_FOLDER)[: 2 if pages else 1]:
-        place.mkdir(parents=True, exist_ok=True)
-        sweep(place)
-    for at, page in pages.items():
-        write_whole(folder / BUILD_FOLDER / page, whole_of(at).files[".html"])
-    for name, content in files.items():
-        write_whole(folder / name, content)
+    places = {at: f"{BUILD_FOLDER}/{page}" for at, page in pages.items()}
+    below = [BUILD_FOLDER] if pages else []
+    with output_folder(folder, (*files, *places.values()), below) as out:
+        for at, place in places.items():
+            out.write(place, whole_of(at).files[".html"], ordered[at].file_name)
+        for name, content in files.items():
+            out.write(name, content)
+        books = {*(ordered[at].file_name for at in belong), *(file for file, _ in unread)}
+        out.take_away(books, usual_files(books), {*files, *places.values()})
     return MonthOutcome(tables, tuple(unread), folder / PAGE)
 
 

@@ -7,6 +7,7 @@ from typing import Any
 
 from xlsxwriter.worksheet import Worksheet
 
+from workbook_tools.books.own_output import MONTH
 from workbook_tools.reports.cell_writer import SOFT, NewBook, number_format
 from workbook_tools.reports.month_shown import ShownTable, gist, plain, shown_tables
 from workbook_tools.reports.month_tables import Month
@@ -34,7 +35,7 @@ def month_sheet(month: Month, shop: Shop) -> bytes:
     Sheets: the month in numbers, its charts, one a table, and every reading in rows. No text
     of a book becomes a formula, and the same books give the same bytes. Raises nothing.
     """
-    new = NewBook(f"Builds of {month.title}", shop.name)
+    new = NewBook(f"Builds of {month.title}", shop.name, MONTH)
     first = new.book.add_worksheet("Month")
     charts = new.book.add_worksheet("Charts")
     charts.hide_gridlines(2)
