@@ -228,7 +228,7 @@ def workbook(**properties):
 
 def test_output_is_known_after_another_program_saved_it(tmp_path):
     (data,) = (
-        c for e, c in build(kinds=("xlsx",)).files.items() if e == "-shop.xlsx"
+        c for e, c in build(kinds=("xlsx",)).files.items() if e == "-customer.xlsx"
     )  # fmt: skip
     assert own_output(io.BytesIO(data)) == BUILD_SUMMARY
     saved = io.BytesIO()

@@ -10,12 +10,12 @@ from typing import Any
 from workbook_tools.books.layout import Layout
 from workbook_tools.reports.batch import read_builds
 from workbook_tools.reports.build import Build, Wanted
-from workbook_tools.reports.data import csv_table
+from workbook_tools.reports.data import csv_rows, csv_table
 from workbook_tools.reports.html import fill, link
 from workbook_tools.reports.month_sheet import month_sheet
 from workbook_tools.reports.month_shown import ShownTable, gist, plain, shown_tables
 from workbook_tools.reports.month_tables import Month, last_day, month_tables
-from workbook_tools.reports.output import page_names, usual_files
+from workbook_tools.reports.output import READINGS, page_names, usual_files
 from workbook_tools.reports.output_folder import output_folder, taken_over
 from workbook_tools.reports.pdf import pdf
 from workbook_tools.reports.printed import shop_data
@@ -23,6 +23,8 @@ from workbook_tools.reports.shop import Shop
 
 PAGE = "index.html"
 BUILD_FOLDER = "builds"
+# Of each table what a person prints, some pages; the rest is told by its number.
+ROWS_IN_PRINT = 200
 
 
 @dataclass(frozen=True)
@@ -116,23 +118,32 @@ def write_month(
             gist=gist(tables),
             tables=shown,
             shop=shop,
-            csv_names=list(csv_tables),
+            csv_names=[*csv_tables, READINGS.removesuffix(".csv")],
         ).encode("utf-8", "replace"),
     }
     places = {at: f"{BUILD_FOLDER}/{page}" for at, page in pages.items()}
     below = [BUILD_FOLDER] if pages else []
-    with output_folder(folder, (*files, *places.values()), below) as out:
+    with output_folder(folder, (*files, READINGS, *places.values()), below) as out:
         for at, place in places.items():
             out.write(place, whole_of(at).files[".html"], ordered[at].file_name)
         for name, content in files.items():
             out.write(name, content)
+        with out.stream(READINGS) as write:
+            write(_csv_bytes([tables.readings.columns]))
+            for row in tables.readings:
+                write(_csv_bytes([row]))
         books = {*(ordered[at].file_name for at in belong), *(file for file, _ in unread)}
-        out.take_away(books, usual_files(books), {*files, *places.values()})
+        out.take_away(books, usual_files(books), {*files, READINGS, *places.values()})
     return MonthOutcome(tables, tuple(unread), folder / PAGE)
 
 
+def _csv_bytes(rows: Iterable[Sequence[object]]) -> bytes:
+    shown = (["" if (v := plain(value)) is None else v for value in row] for row in rows)
+    return csv_rows(shown).encode("utf-8", "replace")
+
+
 def _csv_tables(month: Month) -> Mapping[str, str]:
-    """Every table of the month as CSV text, by name."""
+    """The tables of the month as CSV text, by name; its readings are too many for one text."""
     frames = {
         "builds": month.builds.drop(columns="build"),
         "open": month.open_jobs.drop(columns="build"),
@@ -143,7 +154,6 @@ def _csv_tables(month: Month) -> Mapping[str, str]:
         "signatures": month.signatures,
         "paperwork": month.paperwork,
         "unsettled": month.unsettled,
-        "readings": month.readings,
     }
     return {
         name: csv_table(
@@ -174,7 +184,8 @@ def _printed(month: Month, tables: Sequence[ShownTable], shop: Shop) -> dict[str
                 "columns": [
                     {"name": c.name, "head": c.head, "style": c.style} for c in table.columns
                 ],
-                "rows": [[cell.text for cell in row] for row in table.rows],
+                "rows": [[cell.text for cell in row] for row in table.rows[:ROWS_IN_PRINT]],
+                "more": max(0, len(table.rows) - ROWS_IN_PRINT),
             }
             for table in tables
         ],
