@@ -22,6 +22,7 @@ from sample import inch_v8, metric_four
 
 from workbook_tools.books.records import JobField
 from workbook_tools.findings import check
+from workbook_tools.reports import whole_file
 from workbook_tools.reports.batch import NoBooks, summarize_books
 from workbook_tools.reports.build import build_of
 from workbook_tools.reports.month import summarize_month, write_month
@@ -427,7 +428,9 @@ def test_pieces_of_a_killed_run_are_swept_away(books, tmp_path):
     ended.wait()
     (tmp_path / "out" / "builds").mkdir(parents=True)
     for piece in (".index.html", "builds/.job0.html"):
-        (tmp_path / "out" / f"{piece}.{ended.pid}.part").write_bytes(b"half a fi")
+        (tmp_path / "out" / f"{piece}.{whole_file.here()}.{ended.pid}.part").write_bytes(
+            b"half a fi"
+        )
     assert october(books, tmp_path / "out") == october(books, tmp_path / "clean")
 
 
