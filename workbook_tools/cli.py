@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from functools import partial
 from pathlib import Path
-from typing import Annotated, Literal
+from typing import TYPE_CHECKING, Annotated, Literal
 
 import typer
 
@@ -26,6 +26,10 @@ from workbook_tools.terminal import (
     show_what_the_console_can,
     shown,
 )
+
+if TYPE_CHECKING:
+    from workbook_tools.reports.batch import Outcome
+    from workbook_tools.reports.month import MonthOutcome
 
 app = typer.Typer(
     name="workbook-tools",
@@ -213,13 +217,14 @@ def _refusals(books: Sequence[Path]) -> Iterator[None]:
     from workbook_tools.reports.batch import NoBooks
     from workbook_tools.reports.cluster import ClusterError
     from workbook_tools.reports.month_tables import MonthError
+    from workbook_tools.reports.output_folder import OutputError
     from workbook_tools.reports.shop import ShopError
     from workbook_tools.reports.templates import TemplateError
 
     try:
         current()
         yield
-    except (NoBooks, MonthError) as reason:
+    except (NoBooks, MonthError, OutputError) as reason:
         raise fail(str(reason), Exit.USAGE) from None
     except (LayoutError, ShopError, TemplateError, ClusterError, TableError) as reason:
         raise fail(str(reason), Exit.UNREAD) from None
@@ -317,8 +322,7 @@ def summarize(
             cluster=cluster,
             cache=None if afresh else usual_folder(),
         )
-    for path, why in outcome.left_aside:
-        say(f"Skipped {shown(path)}: {shown(why)}.", err=True)
+    _tell_passed_over(outcome)
     for path, why in outcome.unread:
         say(f"NOT READ {shown(path)}: {shown(why)}.", err=True)
     say(outcome.sentence)
@@ -326,14 +330,24 @@ def summarize(
         raise typer.Exit(Exit.UNREAD)
 
 
+def _tell_passed_over(outcome: Outcome | MonthOutcome) -> None:
+    for path, why in outcome.left_aside:
+        say(f"Skipped {shown(path)}: {shown(why)}.", err=True)
+    if outcome.taken_over:
+        say(outcome.taken_over, err=True)
+
+
 def _recalculated(named: Sequence[Path], folder: Path) -> dict[Path, Path]:
     """Copies of books that LibreOffice calculated; books it cannot calculate are left out."""
     from workbook_tools.books.folder import find_books
+    from workbook_tools.books.own_output import without_own_output
     from workbook_tools.hosts import libreoffice
 
     try:
         done = libreoffice.recalculate_each(
-            find_books(named).books, folder, partial(_with_progress, doing="Calculating books")
+            without_own_output(find_books(named)).books,
+            folder,
+            partial(_with_progress, doing="Calculating books"),
         )
     except FileNotFoundError:
         return {}  # Reading the books says which is missing.
@@ -379,6 +393,7 @@ def month(
             cluster=cluster,
             cache=None if afresh else usual_folder(),
         )
+    _tell_passed_over(outcome)
     for name, why in outcome.unread:
         say(f"NOT READ {shown(name)}: {shown(why)}.", err=True)
     say(outcome.sentence)
@@ -478,6 +493,7 @@ def survey(
     from workbook_tools.books.survey import survey as survey_books
     from workbook_tools.reports.batch import NoBooks, no_books
     from workbook_tools.reports.survey_text import survey_text
+    from workbook_tools.reports.whole_file import write_new
 
     _require_there(layout_file)
     with _refusals(books):
@@ -491,8 +507,7 @@ def survey(
     say(survey_text(found))
     if out_file is not None:
         try:
-            with out_file.open("x", encoding="utf-8") as file:
-                file.write(starting_layout(found))
+            write_new(out_file, starting_layout(found).encode("utf-8", "replace"))
         except OSError as error:
             message = f"{out_file}: {error.strerror}; nothing is overwritten."
             raise fail(message, Exit.USAGE) from None
