@@ -39,7 +39,9 @@ from workbook_tools.reports.month import summarize_month
 from workbook_tools.reports.shop import Shop
 
 KEPT = Path(__file__).with_name("outputs.json")
-_SHEET_PARTS = re.compile(r"xl/(worksheets/[^/]+|sharedStrings|styles|workbook)\.xml|xl/worksheets/.+")
+_SHEET_PARTS = re.compile(
+    r"xl/(worksheets/[^/]+|sharedStrings|styles|workbook)\.xml|xl/worksheets/.+"
+)
 _LONG_NUMBER = re.compile(r"(?<![\w.])-?\d+\.\d{6,}(?:[eE][+-]?\d+)?")
 _HASH = re.compile(r"\b[0-9a-f]{64}\b")
 
@@ -66,9 +68,10 @@ def made(folder: Path) -> dict[str, bytes]:
         # Together they would all be told to be copies of one another.
         for path in sorted((books / "layouts").iterdir()):
             summarize_books([path], out / "layouts" / path.stem, kinds=KINDS)
-        summarize_month("2025-03", [books / "examples", books / "faults"], out / "month")
+        examples, faults = books / "examples", sorted((books / "faults").glob("clean_*"))
+        summarize_month("2025-03", [examples, *faults], out / "month")
         metric = Shop(units="metric", paper="a4")
-        summarize_month("2025-05", [books / "examples"], out / "month_metric", metric)
+        summarize_month("2025-05", [examples], out / "month_metric", metric)
     finally:
         typst.Compiler = usual
     files: dict[str, bytes] = {}
@@ -77,7 +80,9 @@ def made(folder: Path) -> dict[str, bytes]:
         if path.suffix == ".xlsx":
             files |= {f"{name}/{part}": text for part, text in _sheets(path).items()}
         elif path.is_file():
-            files[f"{name}.json" if path.suffix == ".pdf" else name] = _plain(path.read_text("utf-8"))
+            files[f"{name}.json" if path.suffix == ".pdf" else name] = _plain(
+                path.read_text("utf-8")
+            )
     return files
 
 
@@ -117,8 +122,8 @@ def difference(kept: dict[str, str], now: dict[str, str]) -> str:
         return ""
     own = "python tests/golden/golden_outputs.py"
     how = (
-        f"{len(lines)} of {len({*kept, *now})} output files are not as kept. To see the change, run\n"
-        f"  {own} --write /tmp/after\n"
+        f"{len(lines)} of {len({*kept, *now})} output files are not as kept. "
+        f"To see the change, run\n  {own} --write /tmp/after\n"
         "here, the same with --write /tmp/before in a checkout of the commit before, then\n"
         "  diff -r /tmp/before /tmp/after\n"
         f"If it is right, keep it: {own} --keep"
