@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import xlsxwriter
+from openpyxl import Workbook
 from openpyxl.utils.cell import coordinate_to_tuple
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "books"))
@@ -46,11 +47,50 @@ def make_books(folder: Path) -> Path:
     for engine in (one_engine, one_v8):
         for layout in engine.LAYOUTS:
             engine.write(layouts / f"{engine.__name__}_{layout}.xlsx", layout)
+    jobs = folder / "jobs"
+    jobs.mkdir()
+    _write_jobs(jobs / "read_by_label.xlsx", formula="")
+    _write_jobs(jobs / "with_calls.xlsx", formula="=ENG.RING_GAP(B6,0.0045)")
     faults = folder / "faults"
     faults.mkdir()
     for name, page in _pages():
         _write(faults / f"{name}.xlsx", page)
     return folder
+
+
+def _write_jobs(path: Path, formula: str) -> None:
+    """Write a file with a job on each sheet; formula: one more line for each, of its first bore."""
+    book = Workbook()
+    book.remove(book.active)
+    for number, fuel, promised, bores in (
+        ("24-101", "91 octane", "2025-03-20", (4.0302, 4.0304, 4.0301, 4.0303)),
+        ("24-102", "race fuel 110", "2025-04-20", (3.9057, 3.9055, 3.9058, 3.9052)),
+        ("24-103", "E85", "", (3.7886, 3.7883, 3.7881, 3.7884)),
+    ):
+        sheet = book.create_sheet(number)
+        rows = [
+            ("Job no.", number),
+            ("Customer", f"Customer of {number}"),
+            ("Started", "2025-02-03"),
+            ("Promised", promised or None),
+            ("Fuel", fuel),
+            ("Bore (in)", *bores),
+            ("Deck clearance (in)", *(round(bore / 400, 4) for bore in bores)),
+            ("Gasket thickness, compressed (in)", 0.041),
+            ("Stroke (in)", 3.48),
+            ("Part", "Shortage"),
+            (f"Ring set for {number}", "yes" if promised else "no"),
+            (),
+            ("Checked by", None if promised else "R. Dell"),
+            (),
+            ("Fastener", "Size", "Torque (lbf.ft)", "Lubricant"),
+            ("Head bolts", "7/16-14", float(number[-1]) + 60, "moly paste"),
+        ]
+        if formula:
+            rows.append(("Top ring gap wanted (in)", formula))
+        for row in rows:
+            sheet.append(row)
+    book.save(path)
 
 
 def _pages() -> Iterator[tuple[str, Page]]:

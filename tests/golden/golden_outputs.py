@@ -63,13 +63,13 @@ def made(folder: Path) -> dict[str, bytes]:
     out = folder / "out"
     usual, typst.Compiler = typst.Compiler, _Compiler
     try:
-        for each in ("examples", "faults"):
+        for each in ("examples", "jobs", "faults"):
             summarize_books([books / each], out / each, kinds=KINDS)
         # Together they would all be told to be copies of one another.
         for path in sorted((books / "layouts").iterdir()):
             summarize_books([path], out / "layouts" / path.stem, kinds=KINDS)
-        examples, faults = books / "examples", sorted((books / "faults").glob("clean_*"))
-        summarize_month("2025-03", [examples, *faults], out / "month")
+        examples, clean = books / "examples", sorted((books / "faults").glob("clean_*"))
+        summarize_month("2025-03", [examples, books / "jobs", *clean], out / "month")
         metric = Shop(units="metric", paper="a4")
         summarize_month("2025-05", [examples], out / "month_metric", metric)
     finally:

@@ -17,7 +17,7 @@ Key = tuple[str, str, str, str, str, int]
 def kept_results(folder: Path) -> dict[Key, list[object]]:
     """{key: [value, unit, state, saved]} of every result of the books in a folder."""
     found: dict[Key, list[object]] = {}
-    paths = sorted(folder.rglob("*.xlsx"))
+    paths = sorted(p for p in folder.rglob("*") if p.suffix in (".xlsx", ".ods"))
     layouts = layouts_beside(paths, [folder])
     for path in paths:
         name = path.relative_to(folder).as_posix()

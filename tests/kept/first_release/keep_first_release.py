@@ -5,6 +5,9 @@ tables and never run it: to run it again would only write down what the program 
 later release gets a folder of its own.
 
     python tests/kept/first_release/keep_first_release.py FOLDER
+
+The books are the example books of that release as they were, and two of them as LibreOffice saved
+them in its own format, with the release's functions installed.
 """
 
 from __future__ import annotations
