@@ -29,7 +29,7 @@ from workbook_tools.catalog import CellError
 EXAMPLES = Path(__file__).parents[2] / "example_books"
 SEED = 4
 # As many kinds of fault as leave the test quick; other seeds draw others.
-FAULTS = 16
+FAULTS = 12
 # Clean books among the faulty ones, one in each layout.
 CLEAN = range(4)
 

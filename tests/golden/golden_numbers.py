@@ -4,7 +4,7 @@
     python tests/golden/golden_numbers.py --keep           keep the numbers as they are now
     python tests/golden/golden_numbers.py --write FILE     write the table as CSV
     python tests/golden/golden_numbers.py --values FILE    say which values differ from those of
-                                                           such a table, labels and states aside
+                                                           such a table, whatever they are called
 
 A row is a number or text in a role: the result of a function, its argument, a reading named by
 its label, a field of the job. Only `rows_of` knows how the program keeps them: whoever changes
@@ -35,7 +35,8 @@ COLUMNS = (
     "file", "part", "sheet", "cell", "label", "position", "function", "name", "value", "unit",
     "state",
 )  # fmt: skip
-# What says which number a row is; the rest is what is told of it.
+# What says which number a row is; the rest is what is told of it. Where there is a cell, that
+# says it without the position.
 _KEY = ("file", "part", "sheet", "cell", "position", "function", "name")
 _MOST_LINES = 40
 
@@ -128,7 +129,7 @@ def value_difference(before: list[Row], now: list[Row]) -> str:
     def keyed(rows: list[Row]) -> dict[str, set[str]]:
         found: dict[str, set[str]] = {}
         for row in rows:
-            key = " | ".join(row[name] for name in _KEY)
+            key = " | ".join(row[n] for n in _KEY if n != "position" or not row["cell"])
             found.setdefault(key, set()).add(f"{row['value']} {row['unit']}".strip())
         return found
 
