@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 import zipfile
 from collections import Counter
@@ -61,7 +62,7 @@ def _told(properties: str) -> str:
 
 def without_own_output(found: Found) -> Found:
     """The books found, with workbooks that this program wrote as output left aside."""
-    own = {path: what for path in found.books if path.is_file() and (what := own_output(path))}
+    own = {path: what for path in found.books if os.path.isfile(path) and (what := own_output(path))}
     if not own:
         return found
     many = Counter((path.parent, what) for path, what in own.items())

@@ -182,7 +182,10 @@ class _Reader:
     found: bool = False
 
     def refuse(self, key: str, expected: str, got: object) -> ShopError:
-        shown = got if isinstance(got, Path) else repr(got)
+        try:
+            shown = str(got) if isinstance(got, Path) else repr(got)
+        except (RecursionError, ValueError):
+            shown = "a value nested too deep, or with too many digits"
         return ShopError(f"{self.path}: {key}: expected {expected}, got {shown}")
 
     def line(self, key: str) -> str:
