@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-import io
 import json
 import os
-import sys
 import tempfile
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from functools import partial
 from pathlib import Path
-from typing import Annotated, Literal
+from typing import TYPE_CHECKING, Annotated, Literal
 
 import typer
 
@@ -19,6 +17,19 @@ from workbook_tools import units
 from workbook_tools.books.bench import CannotEvaluate, try_formula
 from workbook_tools.catalog import ArgumentError, CellError, Function, Result, entries, find
 from workbook_tools.catalog.reference import as_data, by_section, describe
+from workbook_tools.catalog.tables import TableError, current
+from workbook_tools.terminal import (
+    Exit,
+    end_tidily,
+    fail,
+    say,
+    show_what_the_console_can,
+    shown,
+)
+
+if TYPE_CHECKING:
+    from workbook_tools.reports.batch import Outcome
+    from workbook_tools.reports.month import MonthOutcome
 
 app = typer.Typer(
     name="workbook-tools",
@@ -29,11 +40,6 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     rich_markup_mode=None,
 )
-
-
-def _fail(message: str, code: int = 1) -> typer.Exit:
-    typer.echo(message, err=True)
-    return typer.Exit(code)
 
 
 def _count(number: int, noun: str) -> str:
@@ -58,14 +64,17 @@ def evaluate(
 ) -> None:
     """Try a formula without a spreadsheet: prints its result with the unit, or why it has none."""
     try:
+        current()
         result = try_formula(formula)
+    except TableError as reason:
+        raise fail(str(reason), Exit.UNREAD) from None
     except (ArgumentError, CannotEvaluate) as reason:
-        raise _fail(f"No result. {reason}") from None
+        raise fail(f"No result. {reason}", Exit.FINDINGS) from None
     rows = result.value if isinstance(result.value, tuple) else ((result.value,),)
     for row in rows:
-        typer.echo("\t".join(_cell_text(value, result) for value in row))
+        say("\t".join(_cell_text(value, result) for value in row))
     if any(isinstance(value, (ArgumentError, CellError)) for row in rows for value in row):
-        raise typer.Exit(1)
+        raise typer.Exit(Exit.FINDINGS)
 
 
 @app.command()
@@ -83,28 +92,28 @@ def functions(
         wanted = find(name) if name else None
         data = [d for d in as_data(reasons) if not wanted or d["name"] == wanted.full_name]
         if name and wanted is None:
-            raise _fail(_no_such_function(name))
-        typer.echo(json.dumps(data if not name else data[0], indent=2, ensure_ascii=False))
+            raise fail(_no_such_function(name), Exit.USAGE)
+        say(json.dumps(data if not name else data[0], indent=2, ensure_ascii=False))
         return
     if name:
         function = find(name)
         if function is None:
             _list_functions_about(name)
             return
-        typer.echo(describe(function))
+        say(describe(function))
         reason = reasons.get(function.name, "")
-        typer.echo("\nWithout an add-in\n  " + (f"Not available: {reason}" if reason else "Yes"))
+        say("\nWithout an add-in\n  " + (f"Not available: {reason}" if reason else "Yes"))
         return
     _list_functions(by_section())
 
 
 def _list_functions(sections: Mapping[str, Sequence[Function]]) -> None:
     for section, members in sections.items():
-        typer.echo(section)
+        say(section)
         for function in members:
-            typer.echo(f"  {function.full_name:30} {function.summary}")
-        typer.echo()
-    typer.echo("More about one of them: workbook-tools functions QUENCH")
+            say(f"  {function.full_name:30} {function.summary}")
+        say("")
+    say("More about one of them: workbook-tools functions QUENCH")
 
 
 def _list_functions_about(words: str) -> None:
@@ -120,7 +129,7 @@ def _list_functions_about(words: str) -> None:
     }
     found = {section: members for section, members in found.items() if members}
     if not found:
-        raise _fail(_no_such_function(words))
+        raise fail(_no_such_function(words), Exit.USAGE)
     _list_functions(found)
 
 
@@ -141,27 +150,37 @@ def bands(
     ] = False,
 ) -> None:
     """The bands and materials in force, ours and the shop's own, each with its origin."""
-    from workbook_tools.catalog.tables import TableError
     from workbook_tools.catalog.tables_shown import start_shop_file, tables_text
 
     try:
         if start:
-            typer.echo(f"Wrote {start_shop_file()}. Fill it in; all functions then use it.")
+            say(f"Wrote {start_shop_file()}. Fill it in; all functions then use it.")
         else:
-            typer.echo(tables_text())
+            say(tables_text())
     except TableError as reason:
-        raise _fail(str(reason), 2) from None
+        raise fail(str(reason), Exit.UNREAD) from None
     except OSError as error:
-        raise _fail(f"{error.filename}: {error.strerror}; it stays as it is.") from None
+        message = f"{error.filename}: {error.strerror}; nothing was written."
+        raise fail(message, Exit.USAGE) from None
 
 
-_Books = Annotated[list[Path], typer.Argument(help="Book files, or folders of books")]
+# Whether a file can be read is told by what reads it, so that one of them stops no batch.
+_Books = Annotated[
+    list[Path], typer.Argument(help="Book files, or folders of books", readable=False)
+]
 _LayoutFile = Annotated[
     Path | None,
-    typer.Option("--layout", help="The shop's layout.toml, if it is not beside the books"),
+    typer.Option(
+        "--layout", help="The shop's layout.toml, if it is not beside the books", readable=False
+    ),
 ]
 _ShopFile = Annotated[
-    Path | None, typer.Option("--shop", help="The shop.toml, if it is not beside the books")
+    Path | None,
+    typer.Option(
+        "--shop",
+        help="The shop.toml, if it is not beside the books, or if its templates are to be used",
+        readable=False,
+    ),
 ]
 _Recalculate = Annotated[
     Literal["libreoffice"] | None,
@@ -191,34 +210,56 @@ def _cores() -> int:
 
 
 @contextmanager
-def _refusals() -> Iterator[None]:
-    """Turn what a batch cannot start with into a message and an exit code."""
+def _refusals(books: Sequence[Path]) -> Iterator[None]:
+    """Turn what a batch of these books cannot start with into a message and an exit code."""
     from workbook_tools.books.layout import LayoutError
     from workbook_tools.catalog.tables import TableError
     from workbook_tools.reports.batch import NoBooks
     from workbook_tools.reports.cluster import ClusterError
     from workbook_tools.reports.month_tables import MonthError
+    from workbook_tools.reports.output_folder import OutputError
     from workbook_tools.reports.shop import ShopError
     from workbook_tools.reports.templates import TemplateError
 
     try:
+        current()
         yield
-    except (NoBooks, MonthError, TableError) as reason:
-        raise _fail(str(reason), 2) from None
-    except (LayoutError, ShopError, TemplateError, ClusterError) as reason:
-        raise _fail(str(reason)) from None
+    except (NoBooks, MonthError, OutputError) as reason:
+        raise fail(str(reason), Exit.USAGE) from None
+    except (LayoutError, ShopError, TemplateError, ClusterError, TableError) as reason:
+        raise fail(str(reason), Exit.UNREAD) from None
     except (FileExistsError, NotADirectoryError) as error:
-        raise _fail(f"{error.filename} is a file; give --out a folder.", 2) from None
-    except PermissionError as error:
-        raise _fail(
+        raise fail(f"{error.filename} is a file; give --out a folder.", Exit.USAGE) from None
+    except (PermissionError, FileNotFoundError) as error:
+        if error.filename in [str(path) for path in books]:
+            message = f"{error.filename} cannot be read: {error.strerror}."
+            raise fail(message, Exit.UNREAD) from None
+        raise fail(
             f"{error.filename2 or error.filename} cannot be written: {error.strerror}. Close it in "
-            "other programs, or choose another folder; then run again."
+            "other programs, or choose another folder; then run again.",
+            Exit.USAGE,
         ) from None
     except OSError as error:
         where = f"{error.filename}: " if error.filename else ""
-        raise _fail(f"{where}{error.strerror or error}; nothing more was written.") from None
-    except KeyboardInterrupt:
-        raise _fail("Stopped. Run it again to go on.", 130) from None
+        message = f"{where}{error.strerror or error}; nothing more was written."
+        raise fail(message, Exit.UNREAD) from None
+
+
+def _warn(line: str) -> None:
+    say(shown(line), err=True)
+
+
+def _require_there(*named: Path | None) -> None:
+    """End the command where a file that it was told of is missing."""
+    for path in named:
+        if path is None:
+            continue
+        try:
+            is_there = path.exists() and not path.is_dir()
+        except OSError as error:
+            raise fail(f"{path} cannot be read: {error.strerror}.", Exit.UNREAD) from None
+        if not is_there:
+            raise fail(f"There is no file {path}.", Exit.USAGE)
 
 
 def _with_progress(paths: Sequence[Path], doing: str = "Reading books") -> Iterable[Path]:
@@ -239,7 +280,9 @@ def _with_progress(paths: Sequence[Path], doing: str = "Reading books") -> Itera
 @app.command()
 def summarize(
     books: _Books,
-    out_folder: Annotated[Path, typer.Option("--out", help="Folder for the summaries")],
+    out_folder: Annotated[
+        Path, typer.Option("--out", help="Folder for the summaries", readable=False)
+    ],
     layout_file: _LayoutFile = None,
     shop_file: _ShopFile = None,
     with_customer: Annotated[
@@ -263,45 +306,56 @@ def summarize(
     from workbook_tools.reports.kept import usual_folder
     from workbook_tools.reports.shop import shop_for
 
+    _require_there(layout_file, shop_file)
     asked = (("customer", with_customer), ("pdf", with_pdf), ("xlsx", with_xlsx))
     kinds = [*PLAIN_KINDS, *(kind for kind, wanted in asked if wanted)]
-    with _refusals(), tempfile.TemporaryDirectory() as copies:
+    with _refusals(books), tempfile.TemporaryDirectory() as copies:
         outcome = summarize_books(
             books,
             out_folder,
             _with_progress,
             layout=read_layout(layout_file) if layout_file else None,
-            shop=shop_for(books, shop_file),
+            shop=shop_for(books, shop_file, _warn),
             kinds=kinds,
             stand_ins=_recalculated(books, Path(copies)) if recalculate else None,
             jobs=processes or _cores(),
             cluster=cluster,
             cache=None if afresh else usual_folder(),
         )
-    for path, why in outcome.left_aside:
-        typer.echo(f"Skipped {path}: {why}.", err=True)
+    _tell_passed_over(outcome)
     for path, why in outcome.unread:
-        typer.echo(f"NOT READ {path}: {why}.", err=True)
-    typer.echo(outcome.sentence)
+        say(f"NOT READ {shown(path)}: {shown(why)}.", err=True)
+    say(outcome.sentence)
     if outcome.unread:
-        raise typer.Exit(1)
+        raise typer.Exit(Exit.UNREAD)
+
+
+def _tell_passed_over(outcome: Outcome | MonthOutcome) -> None:
+    for path, why in outcome.left_aside:
+        say(f"Skipped {shown(path)}: {shown(why)}.", err=True)
+    if outcome.taken_over:
+        say(outcome.taken_over, err=True)
 
 
 def _recalculated(named: Sequence[Path], folder: Path) -> dict[Path, Path]:
     """Copies of books that LibreOffice calculated; books it cannot calculate are left out."""
     from workbook_tools.books.folder import find_books
+    from workbook_tools.books.own_output import without_own_output
     from workbook_tools.hosts import libreoffice
 
     try:
         done = libreoffice.recalculate_each(
-            find_books(named).books, folder, partial(_with_progress, doing="Calculating books")
+            without_own_output(find_books(named)).books,
+            folder,
+            partial(_with_progress, doing="Calculating books"),
         )
     except FileNotFoundError:
         return {}  # Reading the books says which is missing.
     except libreoffice.OfficeError as reason:
-        raise _fail(str(reason)) from None
+        say(str(reason), err=True)
+        raise typer.Exit(Exit.UNREAD) from None
     for book, why in done.refused.items():
-        typer.echo(f"Taken as saved, {book}: {why}", err=True)
+        say(f"Taken as saved, {shown(book)}: {shown(why)}", err=True)
     return done.copies
 
 
@@ -309,7 +363,9 @@ def _recalculated(named: Sequence[Path], folder: Path) -> dict[Path, Path]:
 def month(
     which: Annotated[str, typer.Argument(metavar="MONTH", help="Year and month: 2026-10")],
     books: _Books,
-    out_folder: Annotated[Path, typer.Option("--out", help="Folder for the month's files")],
+    out_folder: Annotated[
+        Path, typer.Option("--out", help="Folder for the month's files", readable=False)
+    ],
     layout_file: _LayoutFile = None,
     shop_file: _ShopFile = None,
     recalculate: _Recalculate = None,
@@ -323,12 +379,13 @@ def month(
     from workbook_tools.reports.month import summarize_month
     from workbook_tools.reports.shop import shop_for
 
-    with _refusals(), tempfile.TemporaryDirectory() as copies:
+    _require_there(layout_file, shop_file)
+    with _refusals(books), tempfile.TemporaryDirectory() as copies:
         outcome = summarize_month(
             which,
             books,
             out_folder,
-            shop_for(books, shop_file),
+            shop_for(books, shop_file, _warn),
             _with_progress,
             read_layout(layout_file) if layout_file else None,
             stand_ins=_recalculated(books, Path(copies)) if recalculate else None,
@@ -336,16 +393,19 @@ def month(
             cluster=cluster,
             cache=None if afresh else usual_folder(),
         )
+    _tell_passed_over(outcome)
     for name, why in outcome.unread:
-        typer.echo(f"NOT READ {name}: {why}.", err=True)
-    typer.echo(outcome.sentence)
+        say(f"NOT READ {shown(name)}: {shown(why)}.", err=True)
+    say(outcome.sentence)
     if outcome.unread:
-        raise typer.Exit(1)
+        raise typer.Exit(Exit.UNREAD)
 
 
 @app.command()
 def new(
-    book: Annotated[Path, typer.Argument(help="The new book, a name that ends in .xlsx")],
+    book: Annotated[
+        Path, typer.Argument(help="The new book, a name that ends in .xlsx", readable=False)
+    ],
     cylinders: Annotated[
         int | None, typer.Option("--cylinders", min=1, max=16, help="How many there are")
     ] = None,
@@ -375,17 +435,22 @@ def new(
     ] = None,
     like: Annotated[
         Path | None,
-        typer.Option("--like", help="A build book of ours: its parts and bands are taken over"),
+        typer.Option(
+            "--like",
+            help="A build book of ours: its parts and bands are taken over",
+            readable=False,
+        ),
     ] = None,
 ) -> None:
     """Write an empty build book to fill in at the bench, or the next one like an older one."""
-    from workbook_tools.buildbook import BuildBookError, new_book, new_like
+    from workbook_tools.buildbook import BuildBookError, OlderBookError, new_book, new_like
 
     if like is None and (cylinders is None or system is None):
-        raise _fail("Say --cylinders and --units, or --like an older build book.", 2)
+        raise fail("Say --cylinders and --units, or --like an older build book.", Exit.USAGE)
     plan = (cylinders, system, layout, valves, mains, rods, without)
     if like is not None and any(word is not None for word in plan):
-        raise _fail("--like takes cylinders, units, layout and so on from the older book.", 2)
+        raise fail("--like takes cylinders, units and so on from the older book.", Exit.USAGE)
+    _require_there(like)
     try:
         if like is not None:
             report = new_like(like, book)
@@ -401,63 +466,73 @@ def new(
                 valves=2 if valves is None else valves,
                 without=tuple(without or ()),
             )
+    except OlderBookError as reason:
+        raise fail(str(reason), Exit.UNREAD) from None
     except BuildBookError as reason:
-        raise _fail(str(reason)) from None
+        raise fail(str(reason), Exit.USAGE) from None
     for line in report.left_out:
-        typer.echo(line, err=True)
+        say(line, err=True)
     taken = f" {_count(report.kept, 'cell')} taken over." if like else ""
-    typer.echo(f"Wrote {report.path} with {_count(len(report.sheets), 'sheet')}.{taken}")
+    say(f"Wrote {report.path} with {_count(len(report.sheets), 'sheet')}.{taken}")
 
 
 @app.command()
 def survey(
-    books: Annotated[list[Path], typer.Argument(help="Book files, or folders of books")],
+    books: _Books,
     layout_file: Annotated[
-        Path | None, typer.Option("--layout", help="A layout.toml that is there already")
+        Path | None,
+        typer.Option("--layout", help="A layout.toml that is there already", readable=False),
     ] = None,
     out_file: Annotated[
-        Path | None, typer.Option("--out", help="Write a layout.toml to start from")
+        Path | None, typer.Option("--out", help="Write a layout.toml to start from", readable=False)
     ] = None,
 ) -> None:
     """Show what would be read from each book, how sure that is, and what is left to settle."""
-    from workbook_tools.books.layout import LayoutError, read_layout
+    from workbook_tools.books.layout import read_layout
     from workbook_tools.books.survey import starting_layout
     from workbook_tools.books.survey import survey as survey_books
-    from workbook_tools.catalog.tables import TableError
+    from workbook_tools.reports.batch import NoBooks, no_books
     from workbook_tools.reports.survey_text import survey_text
+    from workbook_tools.reports.whole_file import write_new
 
-    try:
-        found = survey_books(books, read_layout(layout_file) if layout_file else None)
-    except LayoutError as reason:
-        raise _fail(str(reason)) from None
-    except TableError as reason:
-        raise _fail(str(reason), 2) from None
-    except FileNotFoundError as missing:
-        raise _fail(f"There is no file or folder {missing}.", 2) from None
-    typer.echo(survey_text(found))
+    _require_there(layout_file)
+    with _refusals(books):
+        layout = read_layout(layout_file) if layout_file else None
+        try:
+            found = survey_books(books, layout)
+        except FileNotFoundError as missing:
+            raise NoBooks(f"There is no file or folder {missing}.") from None
+        if not found.books:
+            raise NoBooks(no_books(books))
+    say(survey_text(found))
     if out_file is not None:
         try:
-            with out_file.open("x", encoding="utf-8") as file:
-                file.write(starting_layout(found))
+            write_new(out_file, starting_layout(found).encode("utf-8", "replace"))
         except OSError as error:
-            raise _fail(f"{out_file}: {error.strerror}; nothing is overwritten.") from None
-        typer.echo(
+            message = f"{out_file}: {error.strerror}; nothing is overwritten."
+            raise fail(message, Exit.USAGE) from None
+        say(
             f"Wrote {out_file}. Settle its open questions; then give --layout {out_file}, or lay "
             "it beside the books as layout.toml, where it is found by itself."
         )
+    if any(book.problem for book in found.books):
+        raise typer.Exit(Exit.UNREAD)
 
 
 @app.command()
 def init(
-    folder: Annotated[Path, typer.Argument(help="The folder of the shop's books")] = Path("."),
+    folder: Annotated[
+        Path, typer.Argument(help="The folder of the shop's books", readable=False)
+    ] = Path("."),
 ) -> None:
     """Write a commented shop.toml: the shop's name, address, logo, paper and units."""
     from workbook_tools.reports.shop import write_shop
 
     try:
-        typer.echo(f"Wrote {write_shop(folder)}. Fill it in; the summaries then carry it.")
+        say(f"Wrote {write_shop(folder)}. Fill it in; the summaries then carry it.")
     except OSError as error:
-        raise _fail(f"{folder / 'shop.toml'}: {error.strerror}; it stays as it is.") from None
+        message = f"{folder / 'shop.toml'}: {error.strerror}; nothing was written."
+        raise fail(message, Exit.USAGE) from None
 
 
 libreoffice_app = typer.Typer(no_args_is_help=True, help="The worksheet functions in LibreOffice.")
@@ -466,18 +541,20 @@ app.add_typer(libreoffice_app, name="libreoffice")
 
 @libreoffice_app.command("build")
 def libreoffice_build(
-    out_file: Annotated[Path, typer.Option("--out", help="The extension file to write")] = Path(
-        "workbook-tools.oxt"
-    ),
+    out_file: Annotated[
+        Path, typer.Option("--out", help="The extension file to write", readable=False)
+    ] = Path("workbook-tools.oxt"),
 ) -> None:
     """Write the LibreOffice extension, for installing by hand or on another machine."""
     from workbook_tools.hosts import libreoffice
 
     try:
         written = libreoffice.build(out_file)
+    except libreoffice.OutError as reason:
+        raise fail(str(reason), Exit.USAGE) from None
     except libreoffice.OfficeError as reason:
-        raise _fail(str(reason)) from None
-    typer.echo(f"Wrote {written}. Open it with LibreOffice to install it.")
+        raise fail(str(reason), Exit.UNREAD) from None
+    say(f"Wrote {written}. Open it with LibreOffice to install it.")
 
 
 @libreoffice_app.command("install")
@@ -486,9 +563,10 @@ def libreoffice_install() -> None:
     from workbook_tools.hosts import libreoffice
 
     try:
-        typer.echo(libreoffice.install())
+        say(libreoffice.install())
     except libreoffice.OfficeError as reason:
-        raise _fail(str(reason)) from None
+        say(str(reason), err=True)  # What LibreOffice says takes several lines.
+        raise typer.Exit(Exit.UNREAD) from None
 
 
 @libreoffice_app.command("remove")
@@ -497,13 +575,16 @@ def libreoffice_remove() -> None:
     from workbook_tools.hosts import libreoffice
 
     try:
-        typer.echo(libreoffice.remove())
+        say(libreoffice.remove())
     except libreoffice.OfficeError as reason:
-        raise _fail(str(reason)) from None
+        say(str(reason), err=True)  # What LibreOffice says takes several lines.
+        raise typer.Exit(Exit.UNREAD) from None
 
 
-_Book = Annotated[Path, typer.Argument(help="The book, .xlsx or .xlsm; it stays as it is")]
-_NewBook = Annotated[Path, typer.Option("--out", help="The new book to write")]
+_Book = Annotated[
+    Path, typer.Argument(help="The book, .xlsx or .xlsm; it stays as it is", readable=False)
+]
+_NewBook = Annotated[Path, typer.Option("--out", help="The new book to write", readable=False)]
 
 
 @app.command()
@@ -520,13 +601,16 @@ def portable(
     ] = False,
 ) -> None:
     """Copy a book so that its ENG formulas calculate in any current Excel, without an add-in."""
-    from workbook_tools.hosts.archive import EditError
+    from workbook_tools.hosts.archive import EditError, OutError
     from workbook_tools.hosts.portable import portable as write_portable
 
+    _require_there(book)
     try:
         done = write_portable(book, out_file, only=only, remove=remove, replace=replace)
+    except OutError as reason:
+        raise fail(str(reason), Exit.USAGE) from None
     except EditError as reason:
-        raise _fail(str(reason)) from None
+        raise fail(str(reason), Exit.UNREAD) from None
     for words, names in (
         ("added", done.added),
         ("brought up to date", done.renewed),
@@ -535,33 +619,33 @@ def portable(
         ("mended after another program had damaged them", done.mended),
     ):
         if names:
-            typer.echo(f"{_count(len(names), 'function')} {words}.")
+            say(f"{_count(len(names), 'function')} {words}.")
     if remove and not done.removed:
-        typer.echo("None of the functions was in the book.")
+        say("None of the functions was in the book.")
     if done.kept:
-        typer.echo(
+        say(
             "NOT ADDED, the book has a name of its own (--replace overwrites it): "
             + ", ".join(done.kept),
             err=True,
         )
     if done.on_a_sheet:
-        typer.echo(
+        say(
             "A sheet has a name of its own, which holds there (--replace takes it out): "
             + ", ".join(done.on_a_sheet),
             err=True,
         )
     for name, why in done.not_portable:
-        typer.echo(f"{name} needs the add-in: {why}.", err=True)
+        say(f"{name} needs the add-in: {why}.", err=True)
     if done.to_translate:
-        typer.echo(
+        say(
             f"{_count(len(done.to_translate), 'function')} called as ENG_… or through an add-in's "
             "file; to spell them ENG.…: "
             f'workbook-tools translate "{out_file}" --to dot --out NEW{out_file.suffix}',
             err=True,
         )
     for name in done.unknown:
-        typer.echo(f"{name} is no function of the catalog.", err=True)
-    typer.echo(f"Wrote {out_file}.")
+        say(f"{name} is no function of the catalog.", err=True)
+    say(f"Wrote {out_file}.")
 
 
 @app.command()
@@ -573,16 +657,19 @@ def translate(
     out_file: _NewBook,
 ) -> None:
     """Copy a book with its calls spelled ENG_QUENCH (for xlwings) or ENG.QUENCH (for all else)."""
-    from workbook_tools.hosts.archive import EditError
+    from workbook_tools.hosts.archive import EditError, OutError
     from workbook_tools.hosts.translate import translate as write_translated
 
+    _require_there(book)
     try:
         done = write_translated(book, out_file, to)
+    except OutError as reason:
+        raise fail(str(reason), Exit.USAGE) from None
     except EditError as reason:
-        raise _fail(str(reason)) from None
+        raise fail(str(reason), Exit.UNREAD) from None
     for name in done.unknown:
-        typer.echo(f"{name} is no function of the catalog; left as it is.", err=True)
-    typer.echo(f"{_count(done.formulas, 'formula')} changed. Wrote {out_file}.")
+        say(f"{name} is no function of the catalog; left as it is.", err=True)
+    say(f"{_count(done.formulas, 'formula')} changed. Wrote {out_file}.")
 
 
 excel_app = typer.Typer(
@@ -597,9 +684,9 @@ def _excel(undo: bool) -> None:
     try:
         report = excel.disconnect() if undo else excel.connect()
     except excel.ExcelError as reason:
-        raise _fail(str(reason)) from None
+        raise fail(str(reason), Exit.UNREAD) from None
     for line in report.changed + report.next_steps:
-        typer.echo(line)
+        say(line)
 
 
 @excel_app.command("connect")
@@ -616,7 +703,6 @@ def excel_disconnect() -> None:
 
 def main() -> None:
     """Entry point of the `workbook-tools` command."""
-    if isinstance(sys.stdout, io.TextIOWrapper):
-        # A console of another alphabet than the book's shows what it can.
-        sys.stdout.reconfigure(errors="backslashreplace")
+    show_what_the_console_can()
+    end_tidily()
     app()

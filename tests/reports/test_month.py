@@ -22,6 +22,7 @@ from sample import inch_v8, metric_four
 
 from workbook_tools.books.records import JobField
 from workbook_tools.findings import check
+from workbook_tools.reports import whole_file
 from workbook_tools.reports.batch import NoBooks, summarize_books
 from workbook_tools.reports.build import build_of
 from workbook_tools.reports.month import summarize_month, write_month
@@ -427,7 +428,9 @@ def test_pieces_of_a_killed_run_are_swept_away(books, tmp_path):
     ended.wait()
     (tmp_path / "out" / "builds").mkdir(parents=True)
     for piece in (".index.html", "builds/.job0.html"):
-        (tmp_path / "out" / f"{piece}.{ended.pid}.part").write_bytes(b"half a fi")
+        (tmp_path / "out" / f"{piece}.{whole_file.here()}.{ended.pid}.part").write_bytes(
+            b"half a fi"
+        )
     assert october(books, tmp_path / "out") == october(books, tmp_path / "clean")
 
 
@@ -438,3 +441,41 @@ def test_a_recalculated_copy_is_read_in_place_of_its_book(books, tmp_path):
     (row,) = rows(files, "builds.csv")
     assert (row["customer"], row["file"]) == ("From the copy", "job0.xlsx")
     assert hashlib.sha256(own.read_bytes()).hexdigest() in files["builds/job0.html"].decode()
+
+
+def test_long_tables_are_cut_for_print_and_spreadsheet_and_say_how_much_more_there_is(
+    tmp_path, monkeypatch
+):
+    from workbook_tools.reports import month, month_sheet
+
+    shown = []
+    monkeypatch.setattr(month, "ROWS_IN_PRINT", 1)
+    monkeypatch.setattr(month_sheet, "ROWS_ON_A_SHEET", 5)
+    usual = month.pdf
+    monkeypatch.setattr(
+        month, "pdf", lambda name, data, own: shown.append(data) or usual(name, data, own)
+    )
+    files = written(tmp_path)
+    (builds,) = (t for t in shown[0]["tables"] if t["key"] == "builds")
+    assert (len(builds["rows"]), builds["more"]) == (1, 1)
+    readings = list(csv.reader(io.StringIO(files["readings.csv"].decode())))[1:]
+    sheet = load_workbook(io.BytesIO(files["month-2024-04.xlsx"]))["Readings"]
+    told = [row[0] for row in sheet.values if row[0]]
+    assert len(told) == 1 + 5 + 1
+    assert told[-1] == f"{len(readings) - 5} rows more are in readings.csv"
+    assert len(list(csv.reader(io.StringIO(files["builds.csv"].decode())))) == 3
+
+
+def test_readings_of_a_month_do_not_stay_in_memory(tmp_path):
+    from workbook_tools.reports.row_file import RowFile
+
+    rows = RowFile(("job", "value"))
+    rows.add([("1", 0.5), ("2", None)])
+    rows.add([])
+    rows.add([("3", 7)])
+    assert len(rows) == 3
+    # Two at once, as a table beside a chart.
+    assert list(zip(rows, rows, strict=True)) == [
+        (r, r) for r in (("1", 0.5), ("2", None), ("3", 7))
+    ]
+    assert not any(isinstance(held, (list, dict)) for held in vars(rows).values())

@@ -3,6 +3,7 @@
 import os
 import subprocess
 import sys
+import time
 from dataclasses import replace
 from pathlib import Path
 
@@ -15,10 +16,13 @@ from workbook_tools.books.records import Book, Job, JobField
 from workbook_tools.findings import check
 from workbook_tools.reports.batch import summarize_books
 from workbook_tools.reports.build import build_of
+from workbook_tools.reports.handover import KINDS
 from workbook_tools.reports.html import Unreadable
 from workbook_tools.reports.output import page_names, write_outputs
+from workbook_tools.reports.output_folder import LIST
 from workbook_tools.reports.shop import Shop
 from workbook_tools.reports.templates import template_folder
+from workbook_tools.reports.whole_file import here
 
 EXAMPLES = Path(__file__).parents[2] / "example_books"
 
@@ -99,7 +103,7 @@ def test_a_batch_writes_its_files_and_leaves_nothing_else(tmp_path, builds):
     names = ["24-031-small-V8.html", "24-031-small-V8.json", "four.html", "four.json",
              "readings.csv", "findings.csv", "index.html"]  # fmt: skip
     assert [p.name for p in written] == names
-    assert sorted(p.name for p in out.iterdir()) == sorted(names)
+    assert sorted(p.name for p in out.iterdir()) == sorted([*names, LIST])
     index = (out / "index.html").read_text("utf-8")
     assert 'href="./four.html"' in index
     assert "old.xls" in index
@@ -137,7 +141,7 @@ def test_two_runs_give_the_same_bytes_whatever_the_hash_seed(tmp_path):
         )
         runs.append({p.name: p.read_bytes() for p in out.iterdir()})
     assert runs[0] == runs[1]
-    assert len(runs[0]) == 7
+    assert len(runs[0]) == 8
 
 
 @pytest.mark.skipif("sys.platform == 'win32'")
@@ -160,12 +164,56 @@ def test_a_write_that_fails_leaves_the_old_file_whole(tmp_path, builds):
 def test_pieces_of_a_killed_run_are_taken_away_and_those_of_a_running_one_left(tmp_path, builds):
     ended = subprocess.Popen([sys.executable, "-c", ""])
     ended.wait()
-    (tmp_path / f".four.html.{ended.pid}.part").write_text("half")
-    (tmp_path / f".four.html.{os.getppid()}.part").write_text("half")
+    (tmp_path / f".four.html.{here()}.{ended.pid}.part").write_text("half")
+    (tmp_path / f".four.html.{here()}.{os.getppid()}.part").write_text("half")
     write_outputs(tmp_path, builds)
     # On Windows nobody can ask; there a file that a running program writes cannot be taken away.
-    left = [] if os.name == "nt" else [f".four.html.{os.getppid()}.part"]
+    left = [] if os.name == "nt" else [f".four.html.{here()}.{os.getppid()}.part"]
     assert [p.name for p in tmp_path.glob(".*")] == left
+
+
+def test_pieces_of_another_machine_are_left_until_nobody_can_be_at_them(tmp_path, builds):
+    ended = subprocess.Popen([sys.executable, "-c", ""])
+    ended.wait()
+    for age, number in ((0, "0123456789"), (3, "9876543210")):
+        for name in (f".{age}.html.{number}.{ended.pid}.part", f".{age}.html.{ended.pid}.part"):
+            (tmp_path / name).write_text("half")
+            then = time.time() - age * 86_400
+            os.utime(tmp_path / name, (then, then))
+    write_outputs(tmp_path, builds)
+    assert sorted(p.name for p in tmp_path.glob(".*")) == [
+        f".0.html.0123456789.{ended.pid}.part",
+        f".0.html.{ended.pid}.part",
+    ]
+
+
+@pytest.mark.skipif("not Path('/proc/self/ns/pid').exists()")
+def test_another_container_of_this_machine_is_another_machine():
+    code = "from workbook_tools.reports.whole_file import here; print(here())"
+    plain = [sys.executable, "-c", code]
+    apart = ["unshare", "--user", "--map-root-user", "--pid", "--fork", "--mount-proc", *plain]
+    try:
+        inside = subprocess.run(apart, capture_output=True, text=True, check=True)
+    except (OSError, subprocess.CalledProcessError):
+        pytest.skip("no other process numbers can be had here")
+    same = subprocess.run(plain, capture_output=True, text=True, check=True)
+    assert same.stdout.strip() == here()
+    assert inside.stdout.strip() != here()
+
+
+def test_names_of_many_bytes_leave_room_for_endings_and_pieces(tmp_path):
+    for letters in ("\U00020000" * 60, "\u6f22" * 60):
+        path = tmp_path / f"{letters}.xlsx"
+        try:
+            path.write_bytes((EXAMPLES / "flat_twin.xlsx").read_bytes())
+        except OSError:  # Such a name is too long for this disk; copy it under half of it.
+            path = tmp_path / f"{letters[:50]}.xlsx"
+            path.write_bytes((EXAMPLES / "flat_twin.xlsx").read_bytes())
+    done = summarize_books([tmp_path], tmp_path / "out", kinds=KINDS)
+    assert done.read == 2
+    pages = [p.name for p in (tmp_path / "out").glob("*-customer.html")]
+    assert len(pages) == 2
+    assert max(len(name.encode()) for name in pages) <= 150
 
 
 def test_templates_of_an_installed_package_come_before_a_folder_beside_it(tmp_path):

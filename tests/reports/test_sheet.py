@@ -90,7 +90,7 @@ def test_no_text_becomes_a_formula_or_a_link(text, copy):
 
 
 def test_text_that_no_file_can_hold_is_made_holdable():
-    new = NewBook("bell\x07", "half \ud800")
+    new = NewBook("bell\x07", "half \ud800", "build summary")
     sheet = new.book.add_worksheet("Summary")
     new.put(sheet, 0, 0, "a\x00b\ud800c" + "x" * 40_000)
     new.put(sheet, 1, 0, float("nan"))

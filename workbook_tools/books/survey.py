@@ -20,6 +20,7 @@ from workbook_tools.books.folder import find_books
 from workbook_tools.books.jobs import split_jobs
 from workbook_tools.books.layout import NO_FORM, Form, Layout, layouts_beside
 from workbook_tools.books.opening import read_cells
+from workbook_tools.books.own_output import without_own_output
 from workbook_tools.books.reading import read_jobs
 from workbook_tools.books.records import Book, Job, Place
 from workbook_tools.catalog import tables
@@ -92,8 +93,8 @@ def survey(paths: Sequence[Path], layout: Layout | None = None) -> Survey:
     a layout beside the books that cannot be followed, TableError for bands of the shop's own
     that cannot be used.
     """
-    found = find_books(paths)
     tables.current()
+    found = without_own_output(find_books(paths))
     beside = {} if layout else layouts_beside(found.books, paths)
     unread = tuple(BookSurvey(path, why, 0, ()) for path, why in found.unread)
     surveys = tuple(_survey(path, layout or beside.get(path)) for path in found.books)

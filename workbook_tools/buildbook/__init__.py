@@ -10,6 +10,7 @@ from workbook_tools.buildbook.plan import (
     OPTIONAL_SHEETS,
     BuildBookError,
     Layout,
+    OlderBookError,
     Plan,
     plan_for,
 )
@@ -21,6 +22,7 @@ __all__ = [
     "BuildBookError",
     "Field",
     "Layout",
+    "OlderBookError",
     "Plan",
     "fields",
     "new_book",

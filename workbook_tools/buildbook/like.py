@@ -12,7 +12,7 @@ from openpyxl import Workbook, load_workbook
 from workbook_tools.buildbook.book import BookReport, drafted, new_file, save
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.page import Page
-from workbook_tools.buildbook.plan import BuildBookError, Plan, plan_for
+from workbook_tools.buildbook.plan import OlderBookError, Plan, plan_for
 from workbook_tools.buildbook.style import KEPT
 
 _NAMES = (
@@ -33,7 +33,8 @@ def new_like(old: str | os.PathLike[str], path: str | os.PathLike[str]) -> BookR
     written afresh and only parts, makers' data and bands are copied into it, so that no
     reading, name or date can travel along. Sheets whose rows or columns were moved or
     renamed, and sheets that the builder added, are left out, and the report says so. Raises
-    BuildBookError where the old book is none of ours or the new one cannot be written.
+    OlderBookError where the old book is none of ours, BuildBookError where the new one
+    cannot be written.
     """
     target = new_file(path)
     source = Path(old)
@@ -61,11 +62,11 @@ def _report(target: Path, draft: Draft) -> BookReport:
 
 def _opened(source: Path) -> Workbook:
     if not source.is_file():
-        raise BuildBookError(f"{source}: there is no such file")
+        raise OlderBookError(f"{source}: there is no such file")
     try:
         return load_workbook(source)
     except Exception as error:
-        raise BuildBookError(
+        raise OlderBookError(
             f"{source}: expected a build book in .xlsx, and it cannot be read ({error})"
         ) from None
 
@@ -76,13 +77,13 @@ def _plan_of(book: Workbook, source: Path) -> Plan:
     for name in _NAMES:
         defined = book.defined_names.get(name)
         if defined is None:
-            raise BuildBookError(
+            raise OlderBookError(
                 f"{source}: expected a book made by `workbook-tools new`, got one without the "
                 f"name {name}"
             )
         title, address = next(iter(defined.destinations), (None, None))
         if title not in book.sheetnames or address is None:
-            raise BuildBookError(f"{source}: the name {name} points to no cell any more")
+            raise OlderBookError(f"{source}: the name {name} points to no cell any more")
         found[name] = book[title][address.replace("$", "")].value
     try:
         numbers = [
@@ -90,7 +91,7 @@ def _plan_of(book: Workbook, source: Path) -> Plan:
             for n in ("book_cylinders", "book_mains", "book_rods_per_journal", "book_valves")
         ]
     except (TypeError, ValueError):
-        raise BuildBookError(
+        raise OlderBookError(
             f"{source}: expected numbers of cylinders, mains, rods and valves on the sheet Notes"
         ) from None
     without = [name.strip() for name in str(found["book_without"] or "").split(",")]

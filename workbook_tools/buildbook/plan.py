@@ -21,6 +21,10 @@ class BuildBookError(ValueError):
     """A book that cannot be made as asked; the message says what was expected and what came."""
 
 
+class OlderBookError(BuildBookError):
+    """An older book that cannot be read as one to take over from."""
+
+
 @dataclass(frozen=True)
 class Plan:
     """The numbers that decide how many rows a book has; nothing about the engine's inside.

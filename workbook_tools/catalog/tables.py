@@ -117,6 +117,8 @@ def _rows(text: str, file: str) -> dict[str, list[_Row]]:
         found = re.search(r"line (\d+)", str(error))
         last = text.count("\n") + 1
         raise TableError(file, int(found[1]) if found else last, f"not TOML: {error}") from None
+    except RecursionError:
+        raise TableError(file, 0, "not TOML: brackets in too many brackets") from None
     lines = text.splitlines()
     starts = [i for i, line in enumerate(lines) if re.match(r"\s*\[", line)] + [len(lines)]
     found_rows: dict[str, list[_Row]] = {"material": [], "band": []}

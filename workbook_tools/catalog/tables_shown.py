@@ -58,7 +58,7 @@ def tables_text() -> str:
     for band in tables.bands.values():
         if band.table != table:
             table = band.table
-            lines += ["", f"{table.capitalize()}{f', {band.unit}' if band.unit else ''}"]
+            lines += ["", table.capitalize()]
         lines.append(f"  {_said(band)}")
     lines += ["", "Materials: expansion in 1e-6/K, modulus in GPa, density in kg/m3"]
     lines += [f"  {_material(material)}" for material in tables.materials.values()]
@@ -67,7 +67,9 @@ def tables_text() -> str:
 
 def _said(band: Band) -> str:
     words = ", ".join(word for _, word in band.conditions)
-    return f"{words:32} {' '.join(_figures(band)):32} {band.origin}"
+    # Rows of one table may be in different units.
+    figures = " ".join((*_figures(band), band.unit)).strip()
+    return f"{words:32} {figures:32} {band.origin}"
 
 
 def _figures(band: Band) -> Iterator[str]:

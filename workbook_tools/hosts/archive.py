@@ -34,6 +34,10 @@ class EditError(Exception):
     """A book that cannot be changed, or not so; the message says what to do."""
 
 
+class OutError(EditError):
+    """A copy that cannot be written as asked, for whatever is in the book."""
+
+
 @dataclass(frozen=True)
 class Archive:
     """A workbook's archive. workbook: name of its main part; types: content type by part."""
@@ -175,13 +179,14 @@ def part_elements(
 
 def _check_target(path: Path, out: Path) -> None:
     if out.resolve() == path.resolve():
-        raise EditError(f"{out}: is the book itself. Name another file: the book stays as it is.")
+        raise OutError(f"{out}: is the book itself. Name another file: the book stays as it is.")
     if out.suffix.lower() != path.suffix.lower():
-        raise EditError(f"{out}: a copy of {path.name} needs the same ending, {path.suffix}")
-    if out.exists():
-        raise EditError(f"{out}: exists already. Name another file, or delete that one first.")
-    if not out.parent.is_dir():
-        raise EditError(f"{out}: there is no folder {out.parent}")
+        raise OutError(f"{out}: a copy of {path.name} needs the same ending, {path.suffix}")
+    # Of os.path, as those of Path raise where a folder may not be looked into.
+    if os.path.lexists(out):
+        raise OutError(f"{out}: exists already. Name another file, or delete that one first.")
+    if not os.path.isdir(out.parent):
+        raise OutError(f"{out}: there is no folder {out.parent}")
 
 
 def write_copy(archive: Archive, out: Path, changed: Mapping[str, bytes]) -> None:
@@ -196,7 +201,7 @@ def write_copy(archive: Archive, out: Path, changed: Mapping[str, bytes]) -> Non
         handle, name = tempfile.mkstemp(dir=out.parent, prefix=".", suffix=".part")
         os.close(handle)
     except OSError as error:
-        raise EditError(f"{out}: cannot be written: {error.strerror}") from None
+        raise OutError(f"{out}: cannot be written: {error.strerror}") from None
     unfinished = Path(name)
     try:
         _copy(archive, unfinished, changed)
@@ -205,7 +210,7 @@ def write_copy(archive: Archive, out: Path, changed: Mapping[str, bytes]) -> Non
     except _BROKEN as error:
         raise EditError(f"{archive.path}: is damaged: {error}") from None
     except OSError as error:
-        raise EditError(f"{out}: cannot be written: {error.strerror or error}") from None
+        raise OutError(f"{out}: cannot be written: {error.strerror or error}") from None
     finally:
         unfinished.unlink(missing_ok=True)
 

@@ -14,6 +14,7 @@ from workbook_tools.books.cells import BookError
 from workbook_tools.books.files import file_bytes
 from workbook_tools.books.folder import Found, find_books
 from workbook_tools.books.layout import Layout, layouts_beside
+from workbook_tools.books.own_output import without_own_output
 from workbook_tools.catalog import tables
 from workbook_tools.findings.copied import check_blocks
 from workbook_tools.findings.finding import Finding
@@ -21,6 +22,7 @@ from workbook_tools.reports.build import PLAIN_KINDS, Build, Task, Wanted
 from workbook_tools.reports.html import Unreadable
 from workbook_tools.reports.kept import forget_old, keep, key_for_batch, key_for_book, recall
 from workbook_tools.reports.output import INDEX, write_outputs
+from workbook_tools.reports.output_folder import taken_over
 from workbook_tools.reports.shop import Shop
 from workbook_tools.reports.workers import Run, staff
 
@@ -31,13 +33,17 @@ class NoBooks(Exception):
 
 @dataclass(frozen=True)
 class Outcome:
-    """What a batch came to: how many books and findings, what was not read, where it lies."""
+    """What a batch came to: how many books and findings, what was not read, where it lies.
+
+    taken_over: what to say of output of the first release, "" where there was none.
+    """
 
     read: int
     findings: int
     unread: tuple[tuple[Path, str], ...]
     left_aside: tuple[tuple[Path, str], ...]
     index: Path
+    taken_over: str = ""
 
     @property
     def sentence(self) -> str:
@@ -54,7 +60,7 @@ class ReadBuilds:
 
     whole: gives a build with all that it was read for, by its number; unread: files that
     could not be read as books and folders that could not be searched, with the reason;
-    left_aside: lock files.
+    left_aside: lock files, and own output.
     """
 
     builds: tuple[Build, ...]
@@ -68,10 +74,17 @@ def _found(named: Sequence[Path]) -> Found:
         found = find_books(named)
     except FileNotFoundError as missing:
         raise NoBooks(f"There is no file or folder {missing}.") from None
+    found = without_own_output(found)
     if not found.books and not found.unread:
-        where = ", ".join(str(path) for path in named)
-        raise NoBooks(f"No books in {where}: looked for .xlsx, .xlsm and .ods files.")
+        aside = "".join(f" Skipped {path}: {why}." for path, why in found.left_aside)
+        raise NoBooks(no_books(named) + aside)
     return found
+
+
+def no_books(named: Sequence[Path]) -> str:
+    """What to say where files and folders that are named hold no books."""
+    where = ", ".join(str(path) for path in named)
+    return f"No books in {where}: looked for .xlsx, .xlsm and .ods files."
 
 
 @contextmanager
@@ -140,20 +153,23 @@ def summarize_books(
     folder: where the pages, data and tables go; made where it is missing. layout: the shop's
     own, for books that do not say everything; shop: who hands the summaries over; kinds: of
     files for each build; all else, and what is raised, as for `read_builds`. However the work
-    is done, and however often it was begun anew, the files are the same.
+    is done, and however often it was begun anew, the files are the same. Raises also
+    OutputError where a file that is not ours would be replaced.
     """
     wanted = Wanted(layout, shop or Shop(), tuple(kinds))
     with read_builds(
         named, wanted, each, stand_ins=stand_ins, jobs=jobs, cluster=cluster, cache=cache
     ) as batch:
         unreadable = [Unreadable(path.name, why) for path, why in batch.unread]
-        write_outputs(folder, batch.builds, unreadable, wanted.shop, batch.whole)
+        first = taken_over(folder)
+        write_outputs(folder, batch.builds, unreadable, wanted.shop, batch.whole, wanted.kinds)
     return Outcome(
         read=len(batch.builds),
         findings=sum(len(build.findings) for build in batch.builds),
         unread=batch.unread,
         left_aside=batch.left_aside,
         index=folder / INDEX,
+        taken_over=first,
     )
 
 

@@ -13,6 +13,7 @@ from xlsxwriter.format import Format
 from xlsxwriter.worksheet import Worksheet
 
 from workbook_tools.books.cells import LONGEST_TEXT
+from workbook_tools.books.own_output import PROPERTY
 
 # A book holds the time it was made at; two runs would differ by it.
 _CREATED = datetime.datetime(2000, 1, 1)
@@ -30,12 +31,13 @@ INK, SOFT, RULE, OUT, LOOK, BAND = (
 class NewBook:
     """A spreadsheet being written, in memory.
 
-    title, author: its properties; a cell is written by `put`, which never makes a formula of
-    a text, and styled by words: bold, soft, out, look, wrap, head, right, center, top, and
-    a number's format.
+    title, author: its properties; what: which output it is, by which it is passed over when
+    books are read. A cell is written by `put`, which never makes a formula of a text, and
+    styled by words: bold, soft, out, look, wrap, head, right, center, top, and a number's
+    format.
     """
 
-    def __init__(self, title: str, author: str) -> None:
+    def __init__(self, title: str, author: str, what: str) -> None:
         self._target = io.BytesIO()
         self.book = xlsxwriter.Workbook(
             self._target,
@@ -49,6 +51,7 @@ class NewBook:
         self.book.set_properties(
             {"title": clean(title)[:255], "author": clean(author)[:255], "created": _CREATED}
         )
+        self.book.set_custom_property(PROPERTY, what)
         self.book.set_calc_mode("auto")
         self._styles: dict[tuple[str, int, str], Format] = {}
 

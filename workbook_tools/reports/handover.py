@@ -17,6 +17,16 @@ COPIES: tuple[Copy, Copy] = ("customer", "shop")
 KINDS = ("html", "json", "customer", "pdf", "xlsx")
 
 
+def endings(kinds: Iterable[str] = KINDS) -> tuple[str, ...]:
+    """How the names of these kinds of files end, behind the name of the build."""
+    alone = {"html": ".html", "json": ".json", "customer": "-customer.html"}
+    return tuple(
+        ending
+        for kind in kinds
+        for ending in ([alone[kind]] if kind in alone else [f"-{copy}.{kind}" for copy in COPIES])
+    )
+
+
 def build_files(
     name: str,
     book: Book,

@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from base64 import b64encode
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from datetime import date
 from functools import cache
 from pathlib import Path
 from traceback import extract_tb
@@ -17,9 +18,10 @@ from jinja2 import (
     FileSystemLoader,
     StrictUndefined,
     TemplateNotFound,
+    TemplateRuntimeError,
     TemplateSyntaxError,
-    UndefinedError,
 )
+from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup, escape
 
 from workbook_tools.books.records import Job, State
@@ -114,11 +116,32 @@ def counted(count: int, one: str, many: str = "") -> str:
     return f"{count:,} {one if count == 1 else many or one + 's'}"
 
 
+# Values whose own methods do nothing but tell of them.
+_PLAIN_VALUES = (str, int, float, tuple, list, dict, date)
+
+
+class _Sandbox(ImmutableSandboxedEnvironment):
+    """Templates that can show what they are given and do nothing else.
+
+    A shop's template may come from somebody else, and the tables of a month could write
+    files: so only what is named here can be called.
+    """
+
+    def is_safe_callable(self, obj: Any) -> bool:
+        """Whether a template may call this."""
+        return super().is_safe_callable(obj) and (
+            type(obj).__module__.startswith("jinja2.")
+            or any(obj is known for known in self.globals.values())
+            or isinstance(getattr(obj, "__self__", None), _PLAIN_VALUES)
+            or type(getattr(obj, "__self__", None)).__module__.startswith("jinja2.")
+        )
+
+
 @cache
 def environment(override: Path | None = None) -> Environment:
     """The page templates: those in the override folder before the program's own."""
     folders = [template_folder()] if override is None else [override, template_folder()]
-    environment = Environment(
+    environment = _Sandbox(
         loader=FileSystemLoader(folders),
         autoescape=True,
         undefined=StrictUndefined,
@@ -145,12 +168,30 @@ def environment(override: Path | None = None) -> Environment:
     return environment
 
 
+# What a template that is well formed can raise; undefined names and forbidden calls are
+# TemplateRuntimeErrors.
+_FAULTS = (
+    TemplateRuntimeError,
+    AttributeError,
+    TypeError,
+    ValueError,
+    ArithmeticError,
+    LookupError,
+    RecursionError,
+)
+
+
 def fill(template: str, override: Path | None = None, **content: Any) -> str:
     """A page template filled in.
 
     template: its file name; override: a folder whose template of that name is used instead.
-    Raises TemplateError, with template, line and reason, where it does not work.
+    Raises TemplateError, with template, line and reason, where it does not work or does
+    what a template may not.
     """
+    shop = content.get("shop")
+    if isinstance(shop, Shop):
+        # A path can write files.
+        content["shop"] = replace(shop, templates=None)
     try:
         return environment(override).get_template(template).render(**content)
     except TemplateSyntaxError as error:
@@ -158,7 +199,7 @@ def fill(template: str, override: Path | None = None, **content: Any) -> str:
         raise TemplateError(name, error.lineno, error.message or "not a template") from None
     except TemplateNotFound as error:
         raise TemplateError(template, None, f"there is no template {error.name}") from None
-    except (UndefinedError, TypeError, ValueError, ArithmeticError, LookupError) as error:
+    except _FAULTS as error:
         at = [f for f in extract_tb(error.__traceback__) if f.filename.endswith(_OURS)]
         if not at:
             raise

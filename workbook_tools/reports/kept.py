@@ -33,12 +33,18 @@ _HEAD = "build.json"
 _LIBRARIES = ("openpyxl", "ironcalc", "jinja2", "pint", "rapidfuzz", "typst", "XlsxWriter")
 
 
-def usual_folder() -> Path:
-    """Where results are kept for the current user, by the custom of each system."""
-    if os.name == "nt":
-        base = Path(os.environ.get("LOCALAPPDATA") or Path.home() / "AppData" / "Local")
-    else:
-        base = Path(os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache")
+def usual_folder() -> Path | None:
+    """Where results are kept for the current user, by the custom of each system.
+
+    None for a user without a folder of their own, such as that of a service.
+    """
+    try:
+        if os.name == "nt":
+            base = Path(os.environ.get("LOCALAPPDATA") or Path.home() / "AppData" / "Local")
+        else:
+            base = Path(os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache")
+    except RuntimeError:
+        return None
     return base / "workbook-tools"
 
 

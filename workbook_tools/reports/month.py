@@ -3,25 +3,28 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
 from workbook_tools.books.layout import Layout
 from workbook_tools.reports.batch import read_builds
 from workbook_tools.reports.build import Build, Wanted
-from workbook_tools.reports.data import csv_table
+from workbook_tools.reports.data import csv_rows, csv_table
 from workbook_tools.reports.html import fill, link
 from workbook_tools.reports.month_sheet import month_sheet
 from workbook_tools.reports.month_shown import ShownTable, gist, plain, shown_tables
 from workbook_tools.reports.month_tables import Month, last_day, month_tables
-from workbook_tools.reports.output import page_names, sweep, write_whole
+from workbook_tools.reports.output import READINGS, page_names, usual_files
+from workbook_tools.reports.output_folder import output_folder, taken_over
 from workbook_tools.reports.pdf import pdf
 from workbook_tools.reports.printed import shop_data
 from workbook_tools.reports.shop import Shop
 
 PAGE = "index.html"
 BUILD_FOLDER = "builds"
+# Of each table what a person prints, some pages; the rest is told by its number.
+ROWS_IN_PRINT = 200
 
 
 @dataclass(frozen=True)
@@ -31,6 +34,8 @@ class MonthOutcome:
     month: Month
     unread: tuple[tuple[str, str], ...]
     page: Path
+    left_aside: tuple[tuple[Path, str], ...] = ()
+    taken_over: str = ""
 
     @property
     def sentence(self) -> str:
@@ -67,7 +72,9 @@ def summarize_month(
         named, wanted, each, stand_ins=stand_ins, jobs=jobs, cluster=cluster, cache=cache
     ) as batch:
         unread = [(path.name, reason) for path, reason in batch.unread]
-        return write_month(month, batch.builds, folder, shop, unread, batch.whole)
+        first = taken_over(folder)
+        done = write_month(month, batch.builds, folder, shop, unread, batch.whole)
+        return replace(done, left_aside=batch.left_aside, taken_over=first)
 
 
 def write_month(
@@ -82,8 +89,8 @@ def write_month(
 
     builds: with their pages and what a month needs, in any order; unread: (file, reason);
     whole: gives a build with these by its number, where builds are brief. The same builds
-    give the same bytes. Raises MonthError, TemplateError, and OSError where a file cannot be
-    written.
+    give the same bytes. Raises MonthError, TemplateError, OutputError where a file that is
+    not ours would be replaced, and OSError where one cannot be written.
     """
     order = sorted(range(len(builds)), key=lambda n: (builds[n].file_name, builds[n].sha256))
     ordered = [builds[n] for n in order]
@@ -101,7 +108,7 @@ def write_month(
     shown = shown_tables(tables, links)
     csv_tables = _csv_tables(tables)
     files: dict[str, bytes] = {
-        **{f"{key}.csv": text.encode("utf-8") for key, text in csv_tables.items()},
+        **{f"{key}.csv": text.encode("utf-8", "replace") for key, text in csv_tables.items()},
         f"month-{tables.name}.xlsx": month_sheet(tables, shop),
         f"month-{tables.name}.pdf": pdf("month.typ", _printed(tables, shown, shop), shop.templates),
         PAGE: fill(
@@ -111,21 +118,32 @@ def write_month(
             gist=gist(tables),
             tables=shown,
             shop=shop,
-            csv_names=list(csv_tables),
+            csv_names=[*csv_tables, READINGS.removesuffix(".csv")],
         ).encode("utf-8", "replace"),
     }
-    for place in (folder, folder / BUILD_FOLDER)[: 2 if pages else 1]:
-        place.mkdir(parents=True, exist_ok=True)
-        sweep(place)
-    for at, page in pages.items():
-        write_whole(folder / BUILD_FOLDER / page, whole_of(at).files[".html"])
-    for name, content in files.items():
-        write_whole(folder / name, content)
+    places = {at: f"{BUILD_FOLDER}/{page}" for at, page in pages.items()}
+    below = [BUILD_FOLDER] if pages else []
+    with output_folder(folder, (*files, READINGS, *places.values()), below) as out:
+        for at, place in places.items():
+            out.write(place, whole_of(at).files[".html"], ordered[at].file_name)
+        for name, content in files.items():
+            out.write(name, content)
+        with out.stream(READINGS) as write:
+            write(_csv_bytes([tables.readings.columns]))
+            for row in tables.readings:
+                write(_csv_bytes([row]))
+        books = {*(ordered[at].file_name for at in belong), *(file for file, _ in unread)}
+        out.take_away(books, usual_files(books), {*files, READINGS, *places.values()})
     return MonthOutcome(tables, tuple(unread), folder / PAGE)
 
 
+def _csv_bytes(rows: Iterable[Sequence[object]]) -> bytes:
+    shown = (["" if (v := plain(value)) is None else v for value in row] for row in rows)
+    return csv_rows(shown).encode("utf-8", "replace")
+
+
 def _csv_tables(month: Month) -> Mapping[str, str]:
-    """Every table of the month as CSV text, by name."""
+    """The tables of the month as CSV text, by name; its readings are too many for one text."""
     frames = {
         "builds": month.builds.drop(columns="build"),
         "open": month.open_jobs.drop(columns="build"),
@@ -136,7 +154,6 @@ def _csv_tables(month: Month) -> Mapping[str, str]:
         "signatures": month.signatures,
         "paperwork": month.paperwork,
         "unsettled": month.unsettled,
-        "readings": month.readings,
     }
     return {
         name: csv_table(
@@ -167,7 +184,8 @@ def _printed(month: Month, tables: Sequence[ShownTable], shop: Shop) -> dict[str
                 "columns": [
                     {"name": c.name, "head": c.head, "style": c.style} for c in table.columns
                 ],
-                "rows": [[cell.text for cell in row] for row in table.rows],
+                "rows": [[cell.text for cell in row] for row in table.rows[:ROWS_IN_PRINT]],
+                "more": max(0, len(table.rows) - ROWS_IN_PRINT),
             }
             for table in tables
         ],

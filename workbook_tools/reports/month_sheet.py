@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from itertools import islice
 from typing import Any
 
 from xlsxwriter.worksheet import Worksheet
 
+from workbook_tools.books.own_output import MONTH
 from workbook_tools.reports.cell_writer import SOFT, NewBook, number_format
 from workbook_tools.reports.month_shown import ShownTable, gist, plain, shown_tables
 from workbook_tools.reports.month_tables import Month
@@ -19,6 +21,8 @@ _WIDTHS = {
     "the book says": 34, "line": 26, "parts": 30, "signatures": 36, "what": 26, "kind": 20,
     "waiting for": 20, "sheet": 14, "label": 30, "function": 28, "parameter": 18,
 }  # fmt: skip
+# Rows of one table, which a program opens in a moment; its CSV file holds all.
+ROWS_ON_A_SHEET = 50_000
 _WRAPPED = ("message", "advice", "why", "the book says")
 # How many charts stand side by side, and cells that one takes.
 _CHARTS_ACROSS, _CHART_COLUMNS, _CHART_ROWS = 2, 8, 17
@@ -31,10 +35,11 @@ _SIZES = ("Displacement", "Finished bore", "Stroke")
 def month_sheet(month: Month, shop: Shop) -> bytes:
     """The month's spreadsheet, as the bytes of an .xlsx file.
 
-    Sheets: the month in numbers, its charts, one a table, and every reading in rows. No text
+    Sheets: the month in numbers, its charts, one a table, and every reading in rows; of a very
+    long table the first rows, and how many more its CSV file has. No text
     of a book becomes a formula, and the same books give the same bytes. Raises nothing.
     """
-    new = NewBook(f"Builds of {month.title}", shop.name)
+    new = NewBook(f"Builds of {month.title}", shop.name, MONTH)
     first = new.book.add_worksheet("Month")
     charts = new.book.add_worksheet("Charts")
     charts.hide_gridlines(2)
@@ -89,26 +94,42 @@ def _month_page(new: NewBook, sheet: Worksheet, month: Month, shop: Shop) -> Non
 def _table_sheet(new: NewBook, sheet: Worksheet, table: ShownTable, shop: Shop) -> None:
     """A table from cell A1 on, so that a filter or another program takes it as it is."""
     heads = [column.head for column in table.columns]
-    _head(new, sheet, heads, [column.name for column in table.columns], len(table.rows), shop)
+    _head(
+        new,
+        sheet,
+        heads,
+        [column.name for column in table.columns],
+        min(len(table.rows), ROWS_ON_A_SHEET),
+        shop,
+    )
     for at, column in enumerate(table.columns):
         if column.style in ("count", "figure"):
             new.put(sheet, 0, at, column.head, "head bold right", 9)
-    for row, cells in enumerate(table.rows, 1):
+    for row, cells in enumerate(table.rows[:ROWS_ON_A_SHEET], 1):
         for at, (column, cell) in enumerate(zip(table.columns, cells, strict=True)):
             words = "top wrap" if column.name in _WRAPPED else "top"
             number = number_format(cell.text) if column.style == "figure" else ""
             new.put(sheet, row, at, cell.value, words, numbers=number)
+    _tell_more(new, sheet, len(table.rows), table.key)
     if not table.rows:
         new.put(sheet, 1, 0, table.nothing, "soft italic")
 
 
 def _readings_sheet(new: NewBook, sheet: Worksheet, month: Month, shop: Shop) -> None:
-    names = [str(name) for name in month.readings.columns]
+    names = month.readings.columns
     heads = [name.capitalize() for name in names]
-    _head(new, sheet, heads, names, len(month.readings), shop)
-    for row, cells in enumerate(month.readings.itertuples(index=False), 1):
+    rows = len(month.readings)
+    _head(new, sheet, heads, names, min(rows, ROWS_ON_A_SHEET), shop)
+    for row, cells in enumerate(islice(month.readings, ROWS_ON_A_SHEET), 1):
         for at, value in enumerate(cells):
             new.put(sheet, row, at, plain(value))
+    _tell_more(new, sheet, rows, "readings")
+
+
+def _tell_more(new: NewBook, sheet: Worksheet, rows: int, key: str) -> None:
+    if rows > ROWS_ON_A_SHEET:
+        more = f"{rows - ROWS_ON_A_SHEET} rows more are in {key}.csv"
+        new.put(sheet, ROWS_ON_A_SHEET + 2, 0, more, "look bold")
 
 
 def _head(

@@ -5,6 +5,7 @@ from __future__ import annotations
 import calendar
 import datetime
 import re
+import sys
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
@@ -17,7 +18,8 @@ from workbook_tools.books.content import Field
 from workbook_tools.reports.build import Build
 from workbook_tools.reports.data import FINDING_COLUMNS, READING_COLUMNS
 from workbook_tools.reports.html import counted
-from workbook_tools.reports.month_facts import MonthFacts
+from workbook_tools.reports.month_facts import FitRow, MonthFacts
+from workbook_tools.reports.row_file import RowFile
 from workbook_tools.reports.summary import KINDS
 from workbook_tools.units import System
 
@@ -52,7 +54,8 @@ class Month:
 
     build: which of the builds given it is, counted from 0, since two may have one file name;
     name: "2026-10"; last_day: what ages count to, whatever day it is today; units: of the
-    fits; earlier, later: books finished before the month, and started after it.
+    fits; readings: those of the builds finished, which are too many for memory; earlier,
+    later: books finished before the month, and started after it.
     """
 
     name: str
@@ -66,7 +69,7 @@ class Month:
     fits: pd.DataFrame
     fit_readings: pd.DataFrame
     findings: pd.DataFrame
-    readings: pd.DataFrame
+    readings: RowFile
     unsettled: pd.DataFrame
     kinds: pd.DataFrame
     earlier: int
@@ -133,7 +136,8 @@ def month_tables(
     MonthError.
     """
     end = last_day(month)
-    dated = [_dated(at, build, end, whole) for at, build in enumerate(builds)]
+    kept = RowFile(READING_COLUMNS)
+    dated = [_dated(at, build, end, whole, kept) for at, build in enumerate(builds)]
     done = [d for d in dated if d.standing == "finished"]
     still = [d for d in dated if d.standing == "open"]
     readings, odd = _fit_readings(done)
@@ -154,9 +158,7 @@ def month_tables(
         fits=_fits(readings),
         fit_readings=readings[list(FIT_READINGS)],
         findings=findings,
-        readings=pd.DataFrame(
-            [row for d in done for row in d.facts.readings], columns=list(READING_COLUMNS)
-        ),
+        readings=kept,
         unsettled=_frame(UNSETTLED, (*_unsettled(dated), *odd, *_unread(unreadable))),
         kinds=_kinds(findings),
         earlier=sum(d.standing == "earlier" for d in dated),
@@ -186,7 +188,11 @@ def day_of(text: str) -> tuple[datetime.date | None, str]:
 
 
 def _dated(
-    at: int, build: Build, end: datetime.date, whole: Callable[[int], Build] | None
+    at: int,
+    build: Build,
+    end: datetime.date,
+    whole: Callable[[int], Build] | None,
+    readings: RowFile,
 ) -> _Dated:
     started, finished = (_Day(*day_of(f.text)) for f in (build.job.started, build.job.finished))
     standing = _standing(started, finished, end)
@@ -194,11 +200,17 @@ def _dated(
     if standing not in ("earlier", "later"):
         facts = (whole(at) if whole else build).month
     assert facts is not None, "read without what a month needs"
-    if standing != "finished":
-        # Only readings of builds finished are in a table.
-        facts = replace(facts, readings=())
+    if standing == "finished":
+        readings.add(facts.readings)
+    facts = replace(facts, readings=(), fits=tuple(map(_shared, facts.fits)))
     promised = _Day(*day_of(facts.promised))
     return _Dated(at, build, started, promised, finished, standing, facts)
+
+
+def _shared(fit: FitRow) -> FitRow:
+    """The same with texts that all builds of a month have in common, in memory once."""
+    name, position, value, unit, outside, digits = fit
+    return sys.intern(name), sys.intern(position), value, sys.intern(unit), outside, digits
 
 
 def _standing(started: _Day, finished: _Day, end: datetime.date) -> Standing:

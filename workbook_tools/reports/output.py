@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-import os
 import re
 import unicodedata
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator, Sequence
-from contextlib import contextmanager, suppress
+from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
-from typing import BinaryIO
 
 from workbook_tools.books.records import Book
-from workbook_tools.reports.build import Build
+from workbook_tools.reports.build import PLAIN_KINDS, Build
 from workbook_tools.reports.data import FINDING_COLUMNS, READING_COLUMNS, csv_rows
+from workbook_tools.reports.handover import endings
 from workbook_tools.reports.html import IndexEntry, Unreadable, render_index
+from workbook_tools.reports.output_folder import output_folder
 from workbook_tools.reports.shop import Shop
 
 INDEX = "index.html"
@@ -22,6 +21,8 @@ READINGS = "readings.csv"
 FINDINGS = "findings.csv"
 
 LONGEST_NAME = 60
+# Most file systems hold 255 bytes, and a name gets a hash, a copy's name and endings.
+_MOST_BYTES = 120
 # Characters of the content hash that tell books of one name apart.
 HASH_DIGITS = 10
 # Names that a system keeps for itself, and that of the batch's own page.
@@ -53,11 +54,17 @@ def page_names(books: Sequence[Book | Build]) -> tuple[str, ...]:
     return tuple(names)
 
 
+def usual_files(books: Iterable[str]) -> set[str]:
+    """What the files of books with these file names are called where no two are alike."""
+    return {f"{_plain_name(book)}{ending}" for book in books for ending in endings()}
+
+
 def _plain_name(file_name: str, part: str = "") -> str:
     last = re.split(r"[/\\]", unicodedata.normalize("NFC", file_name))[-1]
     stem = last.rpartition(".")[0] or last
     stem = f"{stem}-{part}" if part else stem
-    plain = re.sub(r"[^\w-]+", "-", stem).strip("-_")[:LONGEST_NAME].rstrip("-_")
+    plain = re.sub(r"[^\w-]+", "-", stem).strip("-_")[:LONGEST_NAME]
+    plain = plain.encode("utf-8", "replace")[:_MOST_BYTES].decode("utf-8", "ignore").rstrip("-_")
     # "job-customer" is what the customer's copy of "job" is called.
     plain = re.sub(r"-(customer|shop)$", r"_\1", plain, flags=re.IGNORECASE)
     if not plain or _RESERVED.fullmatch(plain):
@@ -71,76 +78,41 @@ def write_outputs(
     unreadable: Iterable[Unreadable] = (),
     shop: Shop | None = None,
     whole: Callable[[int], Build] | None = None,
+    kinds: Sequence[str] = PLAIN_KINDS,
 ) -> tuple[Path, ...]:
     """Write the files of each build, and the index and tables of the batch.
 
     folder: made where it is missing; builds: with pages among their files, for the index to
     lead to; shop: who hands the summaries over; whole: gives a build with its files by its
-    number, where builds are brief. Returns the files in the order written, the index last.
-    Each is written whole or not at all. Raises OSError where that cannot be done.
+    number, where builds are brief; kinds: of files that each has. Returns the files in the
+    order written, the index last. Each is written whole or not at all, and pages that an
+    earlier run wrote of these books and that are no longer among them go. Raises OutputError
+    where one would replace a file that is not ours, and OSError where it cannot be written.
     """
-    folder.mkdir(parents=True, exist_ok=True)
-    sweep(folder)
-    written: list[Path] = []
+    unread = tuple(unreadable)
     names = page_names(builds)
-    with (
-        _whole_or_not(folder / READINGS) as readings,
-        _whole_or_not(folder / FINDINGS) as findings,
-    ):
-        readings.write(_encoded(csv_rows([READING_COLUMNS])))
-        findings.write(_encoded(csv_rows([FINDING_COLUMNS])))
-        for number, name in enumerate(names):
-            build = whole(number) if whole else builds[number]
-            for ending, content in build.files.items():
-                written.append(write_whole(folder / f"{name}{ending}", content))
-            readings.write(_encoded(build.readings_csv))
-            findings.write(_encoded(build.findings_csv))
-    entries = [IndexEntry(build, f"{name}.html") for name, build in zip(names, builds, strict=True)]
-    index = _encoded(render_index(entries, tuple(unreadable), shop))
-    written += [folder / READINGS, folder / FINDINGS, write_whole(folder / INDEX, index)]
+    targets = [f"{name}{ending}" for name in names for ending in endings(kinds)]
+    written: list[Path] = []
+    with output_folder(folder, (*targets, READINGS, FINDINGS, INDEX)) as out:
+        with out.stream(READINGS) as readings, out.stream(FINDINGS) as findings:
+            readings(_encoded(csv_rows([READING_COLUMNS])))
+            findings(_encoded(csv_rows([FINDING_COLUMNS])))
+            for number, name in enumerate(names):
+                build = whole(number) if whole else builds[number]
+                for ending, content in build.files.items():
+                    written.append(out.write(f"{name}{ending}", content, build.file_name))
+                readings(_encoded(build.readings_csv))
+                findings(_encoded(build.findings_csv))
+        entries = [
+            IndexEntry(build, f"{name}.html") for name, build in zip(names, builds, strict=True)
+        ]
+        index = _encoded(render_index(entries, unread, shop))
+        written += [folder / READINGS, folder / FINDINGS, out.write(INDEX, index)]
+        books = {*(b.file_name for b in builds), *(u.file_name for u in unread)}
+        kept = {f"{name}{ending}" for name in names for ending in endings()}
+        out.take_away(books, usual_files(books), {*kept, READINGS, FINDINGS, INDEX})
     return tuple(written)
 
 
 def _encoded(text: str) -> bytes:
     return text.encode("utf-8", "replace")
-
-
-def write_whole(path: Path, content: bytes) -> Path:
-    """Write a file whole or not at all."""
-    with _whole_or_not(path) as file:
-        file.write(content)
-    return path
-
-
-@contextmanager
-def _whole_or_not(path: Path) -> Iterator[BinaryIO]:
-    """A file to write under another name first, which is put in place when it is finished."""
-    part = path.with_name(f".{path.name}.{os.getpid()}.part")
-    try:
-        with part.open("wb") as file:
-            yield file
-        part.replace(path)
-    finally:
-        part.unlink(missing_ok=True)
-
-
-def sweep(folder: Path) -> None:
-    """Take away what runs that were killed have left unfinished."""
-    for part in folder.glob(".*.part"):
-        number = part.suffixes[-2].lstrip(".") if len(part.suffixes) > 1 else ""
-        if number.isdigit() and not _is_running(int(number)):
-            with suppress(OSError):  # Another run, or a program that looks at it, may hold it.
-                part.unlink()
-
-
-def _is_running(process: int) -> bool:
-    if os.name == "nt":
-        # There a signal of 0 would end it.
-        return False
-    try:
-        os.kill(process, 0)
-    except ProcessLookupError:
-        return False
-    except (OSError, OverflowError):
-        return True
-    return True

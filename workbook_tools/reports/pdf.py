@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import json
+import os
 import re
 import shutil
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from functools import lru_cache
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from threading import Lock
 from typing import Any
 
 import typst
@@ -22,6 +25,8 @@ from workbook_tools.reports.templates import TemplateError, template_folder, tem
 SUMMARY = "summary.typ"
 # A PDF holds the time it was made at; two runs would differ by it.
 _TIMESTAMP = 0
+# The port that discards what it is sent (RFC 863), and that nothing listens on.
+_NOWHERE = "http://127.0.0.1:9"
 _PLACE = re.compile(r"┌─ (?P<file>.+?):(?P<line>\d+):\d+")
 
 
@@ -52,8 +57,39 @@ def pdf(template: str, data: Mapping[str, Any], override: Path | None = None) ->
         # The program's templates under the shop's, so that one of them can be replaced alone.
         for path in (*sorted(template_folder().glob("*.typ")), *own):
             shutil.copyfile(path, Path(folder) / path.name)
-        compiler = typst.Compiler(Path(folder) / template, root=folder, ignore_system_fonts=True)
-        return _compiled(compiler, template, text, override)
+        with _nothing_fetched():
+            compiler = typst.Compiler(
+                Path(folder) / template,
+                root=folder,
+                ignore_system_fonts=True,
+                package_path=folder,
+                package_cache_path=folder,
+            )
+            return _compiled(compiler, template, text, override)
+
+
+# Typst fetches a package that a template imports, and can be kept from it only by a proxy
+# that does not answer.
+_DEAD_PROXY = dict.fromkeys(("HTTPS_PROXY", "https_proxy", "ALL_PROXY", "all_proxy"), _NOWHERE)
+_NO_EXCEPTIONS = dict.fromkeys(("NO_PROXY", "no_proxy"), "")
+_one_at_a_time = Lock()
+
+
+@contextmanager
+def _nothing_fetched() -> Iterator[None]:
+    """Let no template of the shop's own reach the network."""
+    with _one_at_a_time:
+        settings = {**_DEAD_PROXY, **_NO_EXCEPTIONS}
+        before = {name: os.environ.get(name) for name in settings}
+        os.environ.update(settings)
+        try:
+            yield
+        finally:
+            for name, value in before.items():
+                if value is None:
+                    os.environ.pop(name, None)
+                else:
+                    os.environ[name] = value
 
 
 def _compiled(compiler: typst.Compiler, template: str, data: str, override: Path | None) -> bytes:
@@ -66,6 +102,8 @@ def _compiled(compiler: typst.Compiler, template: str, data: str, override: Path
         reason = error.message
         if "decode image" in reason:
             reason = f"the shop's logo cannot be read as a picture; save it anew: {reason}"
+        if "download package" in reason or "package not found" in reason:
+            reason = "packages are not fetched; lay what it imports beside it as a .typ file"
         raise TemplateError(template_path(name, override), line, reason) from None
     if not isinstance(done, bytes):
         raise TemplateError(template_path(template, override), None, "it gives no pages")

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Sequence
 from xlsxwriter.utility import xl_range
 from xlsxwriter.worksheet import Worksheet
 
+from workbook_tools.books.own_output import BUILD_SUMMARY
 from workbook_tools.books.records import Book
 from workbook_tools.reports.cell_writer import NewBook, number_format
 from workbook_tools.reports.customer import customer_copy
@@ -35,7 +36,7 @@ def summary_sheet(book: Book, summary: Summary, shop: Shop, copy: Copy) -> bytes
     """
     number = summary.job.number.text
     title = f"Build summary, job {number}" if number else f"Build summary, {summary.file_name}"
-    new = NewBook(title, shop.name)
+    new = NewBook(title, shop.name, BUILD_SUMMARY)
     page = _Page(new, new.book.add_worksheet("Summary"), copy)
     page.head(summary, shop)
     if copy == "customer":

@@ -7,7 +7,7 @@ import os
 import tomllib
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, fields
-from pathlib import Path
+from pathlib import Path, PureWindowsPath
 from typing import Any, Literal
 
 from workbook_tools.units import System
@@ -58,7 +58,7 @@ address = [
 ]
 
 # A picture for the head of the page: PNG or JPEG, at most 500,000 bytes. The path counts
-# from this file.
+# from this file; one that leads out of its folder needs --shop.
 # logo = "logo.png"
 
 # Paper that is printed on: "letter" or "a4".
@@ -70,6 +70,8 @@ units = "inch"
 
 # A folder with templates of your own, by the names of those that come with the program
 # (summary.html.jinja, summary.typ, month.typ ...). What is not in it is taken from there.
+# Used only where this file is named with --shop: templates that came with somebody's books
+# are never used by themselves.
 # templates = "templates"
 """
 
@@ -103,24 +105,38 @@ def find_shop(named: Iterable[Path]) -> Path | None:
     return next(iter(found.values()), None)
 
 
-def shop_for(named: Iterable[Path], shop_file: Path | None = None) -> Shop:
+def shop_for(
+    named: Iterable[Path],
+    shop_file: Path | None = None,
+    tell: Callable[[str], object] = lambda _: None,
+) -> Shop:
     """The shop of a batch: from the file given, else the one beside the books, else nameless.
 
-    Raises ShopError where a file is given and missing, or cannot be used.
+    One that was only found may have come with the books from somebody else: its templates,
+    which are programs of a kind, are not used, which is told in a line, and its logo lies
+    in its own folder. Raises ShopError where a file is given and missing, or cannot be used.
     """
-    path = shop_file or find_shop(named)
-    return read_shop(path) if path else Shop()
+    if shop_file:
+        return read_shop(shop_file)
+    path = find_shop(named)
+    if path is None:
+        return Shop()
+    data = _data(path)
+    if data.pop("templates", None) is not None:
+        tell(
+            f"Templates not used: {path} was only found beside the books, and templates are "
+            f"used only of a file that is named. If they are yours: --shop {path}"
+        )
+    return _shop(_Reader(path, data, found=True))
 
 
 def read_shop(path: Path) -> Shop:
     """A shop from its file. Raises ShopError, with file, key and reason, for a bad value."""
-    try:
-        return _shop(path)
-    except (RecursionError, ValueError, OverflowError):
-        raise ShopError(f"{path}: a value is nested too deep or has too many digits") from None
+    return _shop(_Reader(path, _data(path)))
 
 
-def _shop(path: Path) -> Shop:
+def _data(path: Path) -> dict[str, Any]:
+    """What a shop.toml says, by keys that are all known."""
     try:
         with path.open("rb") as file:
             data = tomllib.load(file)
@@ -128,6 +144,8 @@ def _shop(path: Path) -> Shop:
         raise ShopError(f"{path}: there is no such file; workbook-tools init writes one") from None
     except ValueError as error:  # No UTF-8, no TOML, or a number of thousands of digits.
         raise ShopError(f"{path}: not readable as TOML: {error}") from None
+    except RecursionError:
+        raise ShopError(f"{path}: not readable as TOML: brackets in too many brackets") from None
     except OSError as error:
         raise ShopError(f"{path}: {error.strerror or error}") from None
     known = [f.name for f in fields(Shop) if f.name != "logo_kind"]
@@ -136,7 +154,10 @@ def _shop(path: Path) -> Shop:
             near = difflib.get_close_matches(key, known, n=1)
             hint = f"; perhaps {near[0]}" if near else f"; known are {', '.join(known)}"
             raise ShopError(f"{path}: {key}: no such key{hint}")
-    read = _Reader(path, data)
+    return data
+
+
+def _shop(read: _Reader) -> Shop:
     logo, kind = read.logo()
     return Shop(
         name=read.line("name"),
@@ -151,13 +172,20 @@ def _shop(path: Path) -> Shop:
 
 @dataclass(frozen=True)
 class _Reader:
-    """The values of one file, each refused with file, key, what was expected and what came."""
+    """The values of one file, each refused with file, key, what was expected and what came.
+
+    found: whether nobody named the file, so that it leads nowhere out of its folder.
+    """
 
     path: Path
     data: Mapping[str, Any]
+    found: bool = False
 
     def refuse(self, key: str, expected: str, got: object) -> ShopError:
-        shown = got if isinstance(got, Path) else repr(got)
+        try:
+            shown = str(got) if isinstance(got, Path) else repr(got)
+        except (RecursionError, ValueError):
+            shown = "a value nested too deep, or with too many digits"
         return ShopError(f"{self.path}: {key}: expected {expected}, got {shown}")
 
     def line(self, key: str) -> str:
@@ -205,6 +233,24 @@ class _Reader:
         if not isinstance(value, str) or not value.strip():
             raise self.refuse(key, f"the path of {what}", value)
         path = self.path.parent / value
-        if not there(path):
-            raise self.refuse(key, what, path)
-        return path
+        if self.found and _leads_out(value, path, self.path.parent):
+            expected = f"{what} in the folder of {SHOP_FILE}, as nobody named that with --shop"
+            raise self.refuse(key, expected, value)
+        try:
+            if there(path):
+                return path
+        except (OSError, ValueError):  # A name that no file can have.
+            pass
+        raise self.refuse(key, what, path)
+
+
+def _leads_out(value: str, path: Path, folder: Path) -> bool:
+    """Whether a path leaves its folder: by what it says, or by a link."""
+    # Its words first, as on Windows a look at another machine's file already greets that.
+    said = PureWindowsPath(value)
+    if said.anchor or value.startswith("~") or ".." in said.parts:
+        return True
+    try:
+        return not path.resolve().is_relative_to(folder.resolve())
+    except (OSError, RuntimeError, ValueError):
+        return True

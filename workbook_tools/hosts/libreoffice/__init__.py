@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from workbook_tools.hosts.libreoffice.installation import Profile, install, remove
-from workbook_tools.hosts.libreoffice.office import OfficeError, find_office
+from workbook_tools.hosts.libreoffice.office import OfficeError, OutError, find_office
 from workbook_tools.hosts.libreoffice.package import FILE_NAME, build
 from workbook_tools.hosts.libreoffice.recalculation import (
     Format,
@@ -17,6 +17,7 @@ __all__ = [
     "FILE_NAME",
     "Format",
     "OfficeError",
+    "OutError",
     "Profile",
     "Recalculated",
     "build",

@@ -28,6 +28,12 @@ class Profile:
 
     folder: Path
 
+    def temporary(self) -> Path:
+        """A folder for temporary files, which goes with the profile; made where missing."""
+        folder = self.folder.resolve() / "temporary"
+        folder.mkdir(parents=True, exist_ok=True)
+        return folder
+
     @property
     def options(self) -> list[str]:
         """What makes a program of LibreOffice use this profile and nothing else installed.
@@ -100,7 +106,10 @@ def _unopkg(
         command.append("--shared")
     if subject:
         command.append(subject)
-    done = run(command + (profile.options if profile else []), _SECONDS)
+    if profile:
+        done = run(command + profile.options, _SECONDS, profile.temporary())
+    else:
+        done = run(command, _SECONDS)
     if done.returncode:
         # Indented lines are a traceback through LibreOffice's own files.
         lines = [line for line in done.stdout.splitlines() if line.strip() == line != ""]

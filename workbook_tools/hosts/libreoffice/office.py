@@ -33,6 +33,10 @@ class OfficeError(RuntimeError):
     """LibreOffice is missing, too old, running, or refused; the message says what to do."""
 
 
+class OutError(OfficeError):
+    """A file that cannot be written where it was asked for."""
+
+
 @dataclass(frozen=True)
 class Office:
     """An installed LibreOffice: the folder that holds soffice and unopkg."""
@@ -114,8 +118,11 @@ def require_python(office: Office) -> None:
         )
 
 
-def environment() -> dict[str, str]:
-    """The environment variables to start LibreOffice with, from whatever Python runs here."""
+def environment(temp: Path | None = None) -> dict[str, str]:
+    """The environment variables to start LibreOffice with, from whatever Python runs here.
+
+    temp: a folder for its temporary files, the system's where it is None.
+    """
     found = {**os.environ, "SAL_USE_VCLPLUGIN": "svp", "LC_ALL": "C.UTF-8"}
     # This environment's own Python settings must not reach the Python inside LibreOffice.
     for name in ("PYTHONPATH", "PYTHONHOME", "VIRTUAL_ENV"):
@@ -124,14 +131,19 @@ def environment() -> dict[str, str]:
         # It looks for its library beside the first python3 on the search path, which in an
         # activated virtual environment is one that it cannot work with.
         found["PATH"] = os.pathsep.join(["/usr/bin", "/bin", found.get("PATH", "")])
+    if temp is not None:
+        found.update(dict.fromkeys(("TMPDIR", "TMP", "TEMP"), str(temp)))
     return found
 
 
-def run(command: Sequence[str], seconds: float) -> subprocess.CompletedProcess[str]:
+def run(
+    command: Sequence[str], seconds: float, temp: Path | None = None
+) -> subprocess.CompletedProcess[str]:
     """Run a program of LibreOffice to its end, or stop it and all that it started.
 
-    Returns what it printed, errors included. Raises OfficeError when the time is over or
-    the program cannot be started.
+    temp: a folder for its temporary files, which it leaves behind where it is stopped; the
+    system's where it is None. Returns what it printed, errors included. Raises OfficeError
+    when the time is over or the program cannot be started.
     """
     try:
         process = subprocess.Popen(
@@ -142,7 +154,7 @@ def run(command: Sequence[str], seconds: float) -> subprocess.CompletedProcess[s
             text=True,
             encoding="utf-8",
             errors="replace",
-            env=environment(),
+            env=environment(temp),
             start_new_session=sys.platform != "win32",
         )
     except OSError as error:

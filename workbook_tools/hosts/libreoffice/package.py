@@ -19,7 +19,7 @@ from xml.sax.saxutils import escape, quoteattr
 
 import workbook_tools
 from workbook_tools.catalog import PREFIX, UNITS_HELP, Function, entries
-from workbook_tools.hosts.libreoffice.office import OfficeError
+from workbook_tools.hosts.libreoffice.office import OfficeError, OutError
 from workbook_tools.hosts.libreoffice.type_library import parameter_types, type_library
 
 IDENTIFIER = "workbooktools.libreoffice"
@@ -71,7 +71,7 @@ def build(path: str | os.PathLike[str]) -> Path:
     target = Path(path)
     # LibreOffice takes no other ending for an extension, and a book must not be written over.
     if target.suffix.lower() != ".oxt":
-        raise OfficeError(f"{target}: an extension's name ends in .oxt")
+        raise OutError(f"{target}: an extension's name ends in .oxt")
     try:
         with zipfile.ZipFile(target, "w", zipfile.ZIP_DEFLATED) as package:
             for name, data in members.items():
@@ -80,7 +80,7 @@ def build(path: str | os.PathLike[str]) -> Path:
                 member.external_attr = 0o644 << 16
                 package.writestr(member, data)
     except OSError as error:
-        raise OfficeError(f"{target}: cannot be written: {error.strerror}") from None
+        raise OutError(f"{target}: cannot be written: {error.strerror}") from None
     return target
 
 

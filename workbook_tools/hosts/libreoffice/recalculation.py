@@ -25,19 +25,47 @@ _AT_ONCE = 25
 _SECONDS_TO_START = 60.0
 _SECONDS_FOR_ONE_BOOK = 20.0
 
-# LibreOffice keeps the values that a book was saved with, unless told to calculate on load.
-_SETTINGS = """<?xml version="1.0" encoding="UTF-8"?>
-<oor:items xmlns:oor="http://openoffice.org/2001/registry">
-<item oor:path="/org.openoffice.Office.Calc/Formula/Load">\
-<prop oor:name="OOXMLRecalcMode" oor:op="fuse"><value>0</value></prop></item>
-<item oor:path="/org.openoffice.Office.Calc/Formula/Load">\
-<prop oor:name="ODFRecalcMode" oor:op="fuse"><value>0</value></prop></item>
-</oor:items>
-"""
+# Settings of the profile: node of the configuration, property, value.
+_SETTINGS = (
+    # LibreOffice keeps the values that a book was saved with, unless told to calculate on load.
+    ("Office.Calc/Formula/Load", "OOXMLRecalcMode", "0"),
+    ("Office.Calc/Formula/Load", "ODFRecalcMode", "0"),
+    # Books come from anywhere: no macro runs, no link is followed, and what would be fetched
+    # all the same is asked of a proxy that does not answer. Versions pass over settings that
+    # they do not know.
+    ("Office.Common/Security/Scripting", "MacroSecurityLevel", "3"),
+    ("Office.Common/Security/Scripting", "DisableMacrosExecution", "true"),
+    ("Office.Common/Security/Scripting", "BlockUntrustedRefererLinks", "true"),
+    ("Office.Common/Security/Scripting", "DisableActiveContent", "true"),
+    ("Office.Common/Security/Scripting", "DisableOLEAutomation", "true"),
+    ("Office.Calc/Content/Update", "Link", "2"),
+    ("Inet/Settings", "ooInetProxyType", "2"),
+    ("Inet/Settings", "ooInetNoProxy", ""),
+    *(
+        ("Inet/Settings", f"ooInet{kind}Proxy{key}", value)
+        for kind in ("HTTP", "HTTPS", "FTP")
+        # The port that discards what it is sent (RFC 863), and that nothing listens on.
+        for key, value in (("Name", "127.0.0.1"), ("Port", "9"))
+    ),
+)
+
+
+def _settings() -> str:
+    """The profile's file of settings."""
+    items = "".join(
+        f'<item oor:path="/org.openoffice.{node}"><prop oor:name="{name}" oor:op="fuse">'
+        f"<value>{value}</value></prop></item>\n"
+        for node, name, value in _SETTINGS
+    )
+    return (
+        '<?xml version="1.0" encoding="UTF-8"?>\n'
+        '<oor:items xmlns:oor="http://openoffice.org/2001/registry">\n'
+        f"{items}</oor:items>\n"
+    )
 
 
 def fresh_profile(folder: str | os.PathLike[str]) -> Profile:
-    """A new profile with the add-in installed, which calculates every cell on load.
+    """A new profile with the add-in installed, which calculates every cell and fetches nothing.
 
     folder: where to make it; created if it does not exist, and refused with OfficeError if
     a profile is there already. Raises OfficeError as `install` does.
@@ -47,7 +75,7 @@ def fresh_profile(folder: str | os.PathLike[str]) -> Profile:
     if settings.exists():
         raise OfficeError(f"{profile.folder} holds a LibreOffice profile already: name a new one")
     settings.parent.mkdir(parents=True, exist_ok=True)
-    settings.write_text(_SETTINGS, encoding="utf-8")
+    settings.write_text(_settings(), encoding="utf-8")
     install(profile)
     return profile
 
@@ -83,7 +111,7 @@ def recalculate(
     target.mkdir(parents=True, exist_ok=True)
     command = [find_office().program("soffice"), *profile.options, "--headless", "--norestore"]
     command += ["--convert-to", _FILTERS[to], "--outdir", str(target), *map(str, sources)]
-    done = run(command, seconds)
+    done = run(command, seconds, profile.temporary())
     missing = [s for s, r in zip(sources, results, strict=True) if not r.exists()]
     if missing:
         raise OfficeError(

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from workbook_tools.catalog import PREFIX, entries
-from workbook_tools.hosts.archive import Archive, EditError, open_archive, read_part, write_copy
+from workbook_tools.hosts.archive import Archive, OutError, open_archive, read_part, write_copy
 from workbook_tools.hosts.formulas import calls, formula_elements, functions_named
 from workbook_tools.hosts.markup import Element
 from workbook_tools.hosts.names import Name, calculated_on_opening, defined_names, with_names
@@ -126,7 +126,7 @@ def portable(
     copy not written.
     """
     if remove and (only or replace):
-        raise EditError("remove takes the functions out: leave out only and replace")
+        raise OutError("remove takes the functions out: leave out only and replace")
     archive = open_archive(book)
     data = read_part(archive, archive.workbook)
     uses = _Uses() if remove else _uses(archive)
