@@ -35,7 +35,7 @@ from typing import Any, Literal, NoReturn, get_args
 from workbook_tools.books.content import is_unit
 from workbook_tools.books.records import Job
 from workbook_tools.books.vocabulary import Vocabulary, vocabulary
-from workbook_tools.units import System
+from workbook_tools.quantities import System
 
 LAYOUT_FILE = "layout.toml"
 JobScheme = Literal["one", "sheets", "blocks", "rows"]

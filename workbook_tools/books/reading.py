@@ -43,7 +43,7 @@ from workbook_tools.books.records import (
 from workbook_tools.books.siblings import typed_over
 from workbook_tools.books.written import job_numbers, unsigned_lines, written_cells
 from workbook_tools.catalog import OMITTED, ArgumentError, CellError, Function
-from workbook_tools.units import READING, System
+from workbook_tools.quantities import READING, System
 
 
 @dataclass

@@ -18,7 +18,7 @@ from workbook_tools.books.records import Label, Place
 from workbook_tools.books.scan import Scan, Spot
 from workbook_tools.books.stated import Stated, stated_in
 from workbook_tools.books.vocabulary import How, Match, Per, Stage, Term, Vocabulary
-from workbook_tools.units import Kind, System
+from workbook_tools.quantities import Kind, RefusalCode, System
 
 _WORD_OF = {"engine": "Cyl", "cylinder": "Cyl", "main": "Main", "rod": "Rod"}
 
@@ -169,7 +169,7 @@ def _read(
         content = refused(None, "its formula was never calculated")
     else:
         content = read_content(raw, field, (spot.row, spot.column) in sheet.struck)
-    if "is not a unit of" in content.reason and spot.match.how == "synonym":
+    if content.code is RefusalCode.OTHER_KIND and spot.match.how == "synonym":
         return  # "Piston: 10cc dish" names another thing than a diameter.
     notes = [n for n in (content.note, _hidden(sheet, spot.row, spot.column)) if n]
     value = content.value

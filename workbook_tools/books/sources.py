@@ -9,7 +9,7 @@ from workbook_tools.books.chosen import size, usable
 from workbook_tools.books.content import FAR_FROM_USUAL
 from workbook_tools.books.readings import Found, Reading
 from workbook_tools.books.records import Label, Place
-from workbook_tools.units import System
+from workbook_tools.quantities import System
 
 _PER_WORD = {"engine": "", "cylinder": "Cyl", "main": "Main", "rod": "Rod"}
 

@@ -22,7 +22,7 @@ from workbook_tools.books.opening import read_cells
 from workbook_tools.books.reading import read_jobs
 from workbook_tools.books.readings import Found, Reading, Unknown, find_readings
 from workbook_tools.books.records import Book, Job, Place
-from workbook_tools.units import System
+from workbook_tools.quantities import System
 
 
 @dataclass(frozen=True)

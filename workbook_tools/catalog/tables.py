@@ -19,8 +19,8 @@ from importlib import resources
 from pathlib import Path
 from typing import Any
 
-from workbook_tools import units
-from workbook_tools.units import Kind
+from workbook_tools import quantities
+from workbook_tools.quantities import Kind
 
 SHOP_VARIABLE = "WORKBOOK_TOOLS_BANDS"
 
@@ -173,8 +173,8 @@ def _unit(row: _Row) -> tuple[Kind | None, float]:
     if "unit" not in row.fields:
         return None, 1.0
     try:
-        return units.unit_named(_text(row, "unit"))
-    except units.UnreadableText as reason:
+        return quantities.unit_named(_text(row, "unit"))
+    except quantities.UnreadableText as reason:
         raise row.fault(str(reason), "unit") from None
 
 

@@ -15,7 +15,7 @@ from workbook_tools.books.labels import is_position
 from workbook_tools.books.places import cells_of
 from workbook_tools.books.records import Argument, Book, Label, Place, Record, Written
 from workbook_tools.catalog import Parameter
-from workbook_tools.units import (
+from workbook_tools.quantities import (
     LENGTH,
     READING,
     SYSTEMS,

@@ -9,7 +9,7 @@ from dataclasses import dataclass, fields
 from pathlib import Path
 from typing import Any, Literal
 
-from workbook_tools.units import System
+from workbook_tools.quantities import System
 
 Paper = Literal["letter", "a4"]
 SHOP_FILE = "shop.toml"
