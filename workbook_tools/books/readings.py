@@ -9,7 +9,6 @@ from dataclasses import dataclass, replace
 from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import range_boundaries
 
-from workbook_tools.books.calls import mentions_call
 from workbook_tools.books.cell_text import read_content
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.books.content import FAR_FROM_USUAL, Content, Field, refused
@@ -18,6 +17,7 @@ from workbook_tools.books.records import Label, Place
 from workbook_tools.books.scan import Scan, Spot
 from workbook_tools.books.stated import Stated, stated_in
 from workbook_tools.books.vocabulary import How, Match, Per, Stage, Term, Vocabulary
+from workbook_tools.formulas.call_names import mentions_call
 from workbook_tools.quantities import Kind, RefusalCode, System
 
 _WORD_OF = {"engine": "Cyl", "cylinder": "Cyl", "main": "Main", "rod": "Rod"}

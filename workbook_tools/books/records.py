@@ -6,28 +6,13 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from workbook_tools.catalog import Function
+from workbook_tools.formulas.references import Place as Place
 
 if TYPE_CHECKING:
     from workbook_tools.books.readings import Reading
 
 # A cell's content: a number, a text, TRUE or FALSE, nothing, or rows of these.
 State = Literal["same", "stale", "not saved", "as saved", "error", "computed"]
-
-
-class Place(NamedTuple):
-    """Where something stands: sheet title and A1 address (or a range, B3:I3).
-
-    What the batch computed itself stands in no cell: its address is "". A tuple, as is all
-    that there is one of for each cell: these are quick to make and to look up.
-    """
-
-    sheet: str
-    address: str
-
-    def __str__(self) -> str:
-        plain = self.sheet.replace("_", "").isalnum()
-        sheet = self.sheet if plain else "'" + self.sheet.replace("'", "''") + "'"
-        return f"{sheet}!{self.address}" if self.address else self.sheet
 
 
 @dataclass(frozen=True)
