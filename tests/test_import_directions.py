@@ -10,13 +10,14 @@ PACKAGE = Path(__file__).parents[1] / "workbook_tools"
 # What each room may import of ours, itself left out.
 MAY_IMPORT = {
     "quantities": set(),
-    "catalog": {"quantities"},
+    "settings": set(),
+    "catalog": {"quantities", "settings"},
     "formulas": {"catalog", "quantities"},
     "hosts": {"formulas", "catalog", "quantities"},
     "buildbook": {"hosts", "formulas", "catalog", "quantities"},
     "books": {"formulas", "catalog", "quantities"},
     "findings": {"books", "formulas", "catalog", "quantities"},
-    "reports": {"findings", "books", "formulas", "catalog", "quantities"},
+    "reports": {"findings", "books", "formulas", "catalog", "quantities", "settings"},
     "cli": {"reports", "findings", "books", "buildbook", "hosts", "catalog", "quantities"},
     "__main__": {"cli"},
     "__init__": set(),

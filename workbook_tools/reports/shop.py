@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 import tomllib
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, fields
@@ -10,6 +9,7 @@ from pathlib import Path
 from typing import Any, Literal
 
 from workbook_tools.quantities import System
+from workbook_tools.settings.toml_file import nearest
 
 Paper = Literal["letter", "a4"]
 SHOP_FILE = "shop.toml"
@@ -123,9 +123,7 @@ def read_shop(path: Path) -> Shop:
     known = [f.name for f in fields(Shop) if f.name != "logo_kind"]
     for key in data:
         if key not in known:
-            near = difflib.get_close_matches(key, known, n=1)
-            hint = f"; perhaps {near[0]}" if near else f"; known are {', '.join(known)}"
-            raise ShopError(f"{path}: {key}: no such key{hint}")
+            raise ShopError(f"{path}: {key}: no such key; {nearest(key, known)}")
     read = _Reader(path, data)
     logo, kind = read.logo()
     return Shop(
