@@ -7,7 +7,7 @@ both describe the same engine. Values are of no engine in particular.
 
 from __future__ import annotations
 
-from workbook_tools import units
+from workbook_tools import quantities
 from workbook_tools.catalog import Function, find
 
 EXAMPLES = {
@@ -209,4 +209,6 @@ def _in_metric(value, kind):
     if isinstance(value, str) or value is None:
         return value
     # As many digits as a person would type and a file keeps, so that 2.4495 in is 62.2173 mm.
-    return float(f"{units.from_si(units.to_si(value, kind, 'inch'), kind, 'metric'):.12g}")
+    return float(
+        f"{quantities.from_si(quantities.to_si(value, kind, 'inch'), kind, 'metric'):.12g}"
+    )

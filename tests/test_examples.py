@@ -3,7 +3,7 @@
 import pytest
 from examples import EXAMPLES, example, shortest, takes_options
 
-from workbook_tools import units
+from workbook_tools import quantities
 from workbook_tools.catalog import ArgumentError, calculate, entries, find
 
 NAMES = [function.name for function in entries()]
@@ -35,8 +35,8 @@ def test_an_example_in_metric_units_describes_the_same_engine(name):
         elif isinstance(left, str):
             assert left == right
         else:
-            si = units.to_si(left, inch.kind, "inch")
-            assert units.to_si(right, metric.kind, "metric") == pytest.approx(
+            si = quantities.to_si(left, inch.kind, "inch")
+            assert quantities.to_si(right, metric.kind, "metric") == pytest.approx(
                 si, rel=1e-8, abs=1e-12
             )
 

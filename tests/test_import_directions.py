@@ -9,17 +9,35 @@ PACKAGE = Path(__file__).parents[1] / "workbook_tools"
 
 # What each room may import of ours, itself left out.
 MAY_IMPORT = {
-    "unit_spellings": set(),
-    "units": {"unit_spellings"},
-    "measurands": {"units"},
-    "catalog": {"measurands", "units"},
-    "hosts": {"catalog", "units"},
-    "buildbook": {"hosts", "catalog", "units"},
-    "books": {"catalog", "measurands", "units"},
-    "findings": {"books", "catalog", "measurands", "units"},
-    "reports": {"findings", "books", "catalog", "measurands", "units"},
+    "quantities": set(),
+    "settings": set(),
+    "measurands": {"quantities"},
+    "catalog": {"measurands", "quantities", "settings"},
+    "formulas": {"catalog", "quantities"},
+    "hosts": {"formulas", "catalog", "quantities"},
+    "buildbook": {"hosts", "formulas", "catalog", "quantities"},
+    "books": {"formulas", "catalog", "measurands", "quantities"},
+    "findings": {"books", "formulas", "catalog", "measurands", "quantities"},
+    "reports": {
+        "findings",
+        "books",
+        "formulas",
+        "catalog",
+        "measurands",
+        "quantities",
+        "settings",
+    },
     "terminal": set(),
-    "cli": {"terminal", "reports", "findings", "books", "buildbook", "hosts", "catalog", "units"},
+    "cli": {
+        "terminal",
+        "reports",
+        "findings",
+        "books",
+        "buildbook",
+        "hosts",
+        "catalog",
+        "quantities",
+    },
     "__main__": {"cli"},
     "__init__": set(),
 }
@@ -60,4 +78,59 @@ def test_a_module_imports_only_downward(path):
 
 
 def test_the_reader_of_imports_sees_them():
-    assert imported_rooms(PACKAGE / "catalog" / "calculate.py") == {"units", "catalog"}
+    assert imported_rooms(PACKAGE / "catalog" / "calculate.py") == {"quantities", "catalog"}
+
+
+def module_name(path: Path) -> str:
+    parts = path.relative_to(PACKAGE.parent).with_suffix("").parts
+    return ".".join(parts[:-1] if parts[-1] == "__init__" else parts)
+
+
+def imported_when_loaded(path: Path, known: set[str]) -> set[str]:
+    """The modules that one imports at its top, for type checkers alone ones with them."""
+    found = set()
+    waiting = list(ast.parse(path.read_text(encoding="utf-8")).body)
+    while waiting:
+        node = waiting.pop()
+        if isinstance(node, (ast.If, ast.Try, ast.With)):
+            waiting += node.body + getattr(node, "orelse", [])
+        elif isinstance(node, ast.Import):
+            found |= {alias.name for alias in node.names} & known
+        elif isinstance(node, ast.ImportFrom) and node.module:
+            inside = {f"{node.module}.{alias.name}" for alias in node.names} & known
+            whole = len(inside) < len(node.names)
+            found |= inside | ({node.module} & known if whole else set())
+    return found
+
+
+def circles(imports: dict[str, set[str]]) -> set[frozenset[str]]:
+    """The groups of modules that import one another, directly or by way of others."""
+    reached = {}
+    for module in imports:
+        seen, waiting = set(), list(imports[module])
+        while waiting:
+            if (one := waiting.pop()) not in seen:
+                seen.add(one)
+                waiting += imports[one]
+        reached[module] = seen
+    return {
+        frozenset({other for other in seen if module in reached[other]})
+        for module, seen in reached.items()
+        if module in seen
+    }
+
+
+# Imports for type checkers alone that run against the others.
+AGAINST = {("workbook_tools.books.records", "workbook_tools.books.readings")}
+
+
+def test_no_package_has_a_circle_inside():
+    names = {module_name(path): path for path in MODULES}
+    imports = {name: imported_when_loaded(path, set(names)) for name, path in names.items()}
+    for module, other in AGAINST:
+        imports[module].discard(other)
+    assert circles(imports) == set()
+
+
+def test_the_reader_of_circles_sees_them():
+    assert circles({"a": {"b"}, "b": {"c"}, "c": {"a"}, "d": {"a"}}) == {frozenset("abc")}

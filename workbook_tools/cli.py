@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Annotated, Literal
 
 import typer
 
-from workbook_tools import units
+from workbook_tools import quantities as units
 from workbook_tools.books.bench import CannotEvaluate, try_formula
 from workbook_tools.catalog import ArgumentError, CellError, Function, Result, entries, find
 from workbook_tools.catalog.reference import as_data, by_section, describe

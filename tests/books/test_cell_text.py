@@ -10,50 +10,50 @@ from dataclasses import replace
 
 import pytest
 
-from workbook_tools import units
+from workbook_tools import quantities
 from workbook_tools.books.cell_text import read_content
 from workbook_tools.books.content import Field, Value
 from workbook_tools.catalog import CellError
 
-INCH = Field("bearing clearance", units.LENGTH, system="inch")
+INCH = Field("bearing clearance", quantities.LENGTH, system="inch")
 METRIC = replace(INCH, system="metric")
 NOWHERE = replace(INCH, system=None)
 # What is usual of a bearing clearance, in meters: from 0.0005 to 0.008 in.
 USUAL = replace(INCH, likely=(0.0005 * 0.0254, 0.008 * 0.0254), neighbors=(0.0024, 0.0025, 0.0026))
 
 
-def field(meaning, kind=units.LENGTH, system="inch", **more):
+def field(meaning, kind=quantities.LENGTH, system="inch", **more):
     return Field(meaning, kind, system=system, **more)
 
 
 BORE = field("bore")
 OVER = field("oversize")
 UNDER = field("undersize")
-RATIO = field("compression_ratio", units.RATIO)
-CHAMBER = field("chamber_volume", units.VOLUME)
-CROWN = field("crown_volume", units.VOLUME)
-DISPLACEMENT = field("displacement", units.DISPLACEMENT, None)
+RATIO = field("compression_ratio", quantities.RATIO)
+CHAMBER = field("chamber_volume", quantities.VOLUME)
+CROWN = field("crown_volume", quantities.VOLUME)
+DISPLACEMENT = field("displacement", quantities.DISPLACEMENT, None)
 GASKET = field("gasket_thickness")
 DECK = field("deck_clearance")
-TORQUE = field("torque", units.TORQUE)
-SPRING = field("spring load", units.FORCE)
+TORQUE = field("torque", quantities.TORQUE)
+SPRING = field("spring load", quantities.FORCE)
 HEIGHT = field("spring height")
 LASH = field("lash")
 GAP = field("top_ring_gap")
-CENTERLINE = field("intake centerline", units.ANGLE)
-ADVANCE = field("cam advance", units.ANGLE)
-DURATION = field("duration", units.ANGLE)
-CLOSING = field("intake_closing", units.ANGLE)
-LEAK = field("leak_down", units.NUMBER)
-CRANKING = field("cranking_pressure", units.PRESSURE)
-OIL = field("oil pressure", units.PRESSURE)
-POWER = field("power", units.POWER)
-WEIGHT = field("piston_mass", units.MASS)
-ROCKER = field("rocker ratio", units.NUMBER)
-DATE = field("date", units.TEXT)
-WHO = field("builder", units.TEXT)
-WHICH = field("position", units.TEXT)
-JOB = field("number", units.TEXT)
+CENTERLINE = field("intake centerline", quantities.ANGLE)
+ADVANCE = field("cam advance", quantities.ANGLE)
+DURATION = field("duration", quantities.ANGLE)
+CLOSING = field("intake_closing", quantities.ANGLE)
+LEAK = field("leak_down", quantities.NUMBER)
+CRANKING = field("cranking_pressure", quantities.PRESSURE)
+OIL = field("oil pressure", quantities.PRESSURE)
+POWER = field("power", quantities.POWER)
+WEIGHT = field("piston_mass", quantities.MASS)
+ROCKER = field("rocker ratio", quantities.NUMBER)
+DATE = field("date", quantities.TEXT)
+WHO = field("builder", quantities.TEXT)
+WHICH = field("position", quantities.TEXT)
+JOB = field("number", quantities.TEXT)
 
 # (cell, field, value, unit): one number that can be used.
 VALUES = [

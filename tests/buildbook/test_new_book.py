@@ -11,7 +11,7 @@ import pytest
 
 from workbook_tools.buildbook import OPTIONAL_SHEETS, BuildBookError, fields, new_book, plan_for
 from workbook_tools.catalog import find
-from workbook_tools.units import TEMPERATURE, read_text, unit_named
+from workbook_tools.quantities import TEMPERATURE, read_text, unit_named
 
 
 @pytest.fixture(scope="module")

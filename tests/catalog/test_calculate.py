@@ -6,7 +6,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from workbook_tools import units
+from workbook_tools import quantities
 from workbook_tools.catalog import (
     OMITTED,
     ArgumentError,
@@ -37,7 +37,7 @@ def message(name, *arguments):
 def test_the_result_carries_its_unit_kind_and_system():
     result = call("QUENCH", 0.002, 0.038)
     assert result.value == pytest.approx(0.040)
-    assert (result.kind, result.unit, result.system) == (units.LENGTH, "in", "inch")
+    assert (result.kind, result.unit, result.system) == (quantities.LENGTH, "in", "inch")
     result = call("QUENCH", 0.05, 0.96, "metric")
     assert result.value == pytest.approx(1.01)
     assert (result.unit, result.system) == ("mm", "metric")

@@ -2,7 +2,7 @@
 
 import pytest
 
-from workbook_tools import units
+from workbook_tools import quantities
 from workbook_tools.catalog import ArgumentError, calculate, find
 
 
@@ -57,7 +57,7 @@ def test_events_belong_to_their_lobe(eng):
 
 def test_lobe_separation_comes_in_cam_degrees_and_all_else_in_crank_degrees():
     separation = calculate(find("LOBE_SEPARATION"), (106, 114))
-    assert (separation.kind, separation.unit) == (units.CAM_ANGLE, "deg cam")
+    assert (separation.kind, separation.unit) == (quantities.CAM_ANGLE, "deg cam")
     assert calculate(find("CAM_ADVANCE"), (separation.value, 106)).unit == "deg"
 
 

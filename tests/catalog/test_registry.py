@@ -5,7 +5,7 @@ import re
 
 import pytest
 
-from workbook_tools import units
+from workbook_tools import quantities
 from workbook_tools.catalog import entries, find, registry
 from workbook_tools.catalog.kinds import (
     Count,
@@ -92,7 +92,7 @@ def test_everything_comes_from_the_function_itself(empty_catalog):
     assert function.summary == "Wall of a sleeve."
     assert function.signature == "ENG.SLEEVE_WALL(outside, inside, [taken], [units])"
     assert (function.required, function.most) == (2, 4)
-    assert function.result is units.LENGTH
+    assert function.result is quantities.LENGTH
     assert function.result_help == "Half the difference."
     assert function.equation == "wall = (outside - inside) / 2\n- taken"
     assert function.validity == ""
@@ -226,7 +226,10 @@ def test_every_entry_tells_a_builder_enough(function):
 @pytest.mark.parametrize("function", ALL, ids=lambda f: f.name)
 def test_every_signed_length_says_what_the_sign_means(function):
     for parameter in function.parameters:
-        if parameter.sign == "either sign" and parameter.kind in (units.LENGTH, units.VOLUME):
+        if parameter.sign == "either sign" and parameter.kind in (
+            quantities.LENGTH,
+            quantities.VOLUME,
+        ):
             assert re.search("positive|negative|either sign", parameter.help, re.IGNORECASE), (
                 parameter.name
             )
@@ -237,7 +240,7 @@ def test_every_default_is_a_value_that_could_be_given(function):
     for parameter in function.parameters:
         if not parameter.optional:
             continue
-        if parameter.kind is units.TEXT:
+        if parameter.kind is quantities.TEXT:
             assert isinstance(parameter.default, str)
             assert not parameter.choices or parameter.default in parameter.choices
         else:

@@ -11,9 +11,9 @@ import math
 import numpy as np
 from examples import example
 
-from workbook_tools import units
+from workbook_tools import quantities
 from workbook_tools.catalog import OMITTED, ArgumentError, CellError, calculate
-from workbook_tools.units import COUNT, TEXT
+from workbook_tools.quantities import COUNT, TEXT
 
 SKIPPED = ...  # an argument that is left out, as the engine's side writes it
 
@@ -112,8 +112,8 @@ def _beyond(parameter, system):
     ):
         if math.isfinite(limit):
             if is_open:
-                yield units.from_si(limit, kind, system)
-            yield units.from_si(limit + away * (abs(limit) * 1e-6 + 1e-6), kind, system)
+                yield quantities.from_si(limit, kind, system)
+            yield quantities.from_si(limit + away * (abs(limit) * 1e-6 + 1e-6), kind, system)
 
 
 def faulty_calls(function, system="inch"):

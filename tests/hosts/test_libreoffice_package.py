@@ -66,7 +66,7 @@ def test_every_library_travels_with_its_license(package):
     libraries = {re.sub(r"\.py$", "", n.split("/")[1]) for n in names if n.startswith("pythonpath")}
     licensed = {n.split("/")[1].replace("-", "_").lower() for n in names if "LICENSE" in n}
     assert libraries == licensed
-    assert {"pint", "workbook_tools"} <= libraries
+    assert {"platformdirs", "workbook_tools"} <= libraries
 
 
 def test_the_package_needs_nothing_but_the_standard_library(package, tmp_path):
@@ -92,7 +92,7 @@ def test_the_component_can_be_read_by_an_old_python(package):
 
 
 def test_a_build_says_which_library_is_missing(monkeypatch, tmp_path):
-    monkeypatch.setattr(packaging, "_LIBRARIES", ("pint", "No.Such_Library"))
+    monkeypatch.setattr(packaging, "_LIBRARIES", ("platformdirs", "No.Such_Library"))
     with pytest.raises(
         libreoffice.OfficeError, match="needs the Python package no-such-library: install it"
     ):

@@ -12,7 +12,7 @@ from workbook_tools.catalog import calculate, entries, find
 from workbook_tools.hosts.archive import EditError
 from workbook_tools.hosts.markup import elements
 from workbook_tools.hosts.portable import portability, portable
-from workbook_tools.units import SYSTEMS
+from workbook_tools.quantities import SYSTEMS
 
 PORTABLE = [f for f in entries() if not portability()[f.name]]
 ALL = {f.full_name for f in PORTABLE}

@@ -12,7 +12,7 @@ from examples import example
 from openpyxl import Workbook
 from openpyxl.workbook.defined_name import DefinedName
 
-from workbook_tools import units
+from workbook_tools import quantities
 from workbook_tools.catalog import ArgumentError, calculate, entries, find, tables
 from workbook_tools.catalog.errors import require
 from workbook_tools.hosts.portable import comment, definition, portability
@@ -127,10 +127,10 @@ def test_the_arguments_are_those_of_the_function(function):
 def test_a_place_left_empty_between_commas_never_counts_as_zero(function):
     # Excel takes it for an omitted argument, which arithmetic may count as 0.
     text = definition(function)
-    for system in units.SYSTEMS:
+    for system in quantities.SYSTEMS:
         given = example(function.name, system)
         for i, parameter in enumerate(function.parameters):
-            if parameter.optional or parameter.kind is units.TEXT:
+            if parameter.optional or parameter.kind is quantities.TEXT:
                 continue
             zero = ((0.0, *given[i][0][1:]),) if parameter.block else 0.0
             try:
@@ -192,11 +192,13 @@ def test_constants(value, text):
     assert literal(value).text == text
 
 
-@pytest.mark.parametrize("kind", [k for k in units.KINDS.values() if k.si], ids=lambda k: k.name)
-@pytest.mark.parametrize("system", units.SYSTEMS)
+@pytest.mark.parametrize(
+    "kind", [k for k in quantities.KINDS.values() if k.si], ids=lambda k: k.name
+)
+@pytest.mark.parametrize("system", quantities.SYSTEMS)
 def test_unit_factors_are_exact_with_fifteen_digits(kind, system):
     # Microsoft, Excel specifications and limits: number precision 15 digits.
-    for value in units.scale(kind, system):
+    for value in quantities.scale(kind, system):
         text = literal(value).text
         for number in re.findall(r"[\d.]+(?:E[+-]?\d+)?", text):
             assert len(re.sub(r"E.*|\.", "", number).strip("0")) <= 15

@@ -10,7 +10,7 @@ from portable_inputs import SKIPPED, faulty_calls, python_result, random_calls
 
 from workbook_tools.catalog import ArgumentError, entries
 from workbook_tools.hosts.portable import portability, portable
-from workbook_tools.units import SYSTEMS, TEXT
+from workbook_tools.quantities import SYSTEMS, TEXT
 
 VALID = 1000
 FUNCTIONS = [f for f in entries() if not portability()[f.name]]

@@ -7,8 +7,8 @@ import ironcalc
 import pytest
 from rich_books import MAIN, differing_members, main_part, rich_book, with_members
 
+from workbook_tools.formulas.call_names import called_names
 from workbook_tools.hosts.archive import EditError
-from workbook_tools.hosts.formulas import calls
 from workbook_tools.hosts.portable import portable
 from workbook_tools.hosts.translate import translate, translate_formula
 
@@ -83,7 +83,7 @@ def test_a_call_through_an_add_in_stays_for_vba():
 
 
 def test_a_call_tells_what_it_is():
-    [known, unknown] = calls("'a b.xlam'!ENG_QUENCH(1,2)+ENG.QENCH(1)")
+    [known, unknown] = called_names("'a b.xlam'!ENG_QUENCH(1,2)+ENG.QENCH(1)")
     assert (known.name, known.dotted, known.in_add_in) == ("QUENCH", False, True)
     assert (unknown.name, unknown.spelled, unknown.dotted) == ("", "ENG.QENCH", True)
 

@@ -9,7 +9,7 @@ from openpyxl.formula.tokenizer import Token, Tokenizer
 from workbook_tools.books.cells import OpenBook, Sheet
 from workbook_tools.books.recalculation import CannotEvaluate, Recalculation
 from workbook_tools.catalog import ArgumentError, Result
-from workbook_tools.units import TEXT
+from workbook_tools.quantities import TEXT
 
 
 def _with_commas(formula: str) -> str:

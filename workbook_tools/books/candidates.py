@@ -9,7 +9,6 @@ from dataclasses import dataclass, replace
 from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import range_boundaries
 
-from workbook_tools.books.calls import mentions_call
 from workbook_tools.books.cell_text import read_content
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.books.content import FAR_FROM_USUAL, Content, Field, refused
@@ -19,8 +18,9 @@ from workbook_tools.books.records import Label, Place
 from workbook_tools.books.scan import Scan, Spot
 from workbook_tools.books.stated import Stated, stated_in
 from workbook_tools.books.vocabulary import How, Match, Per, Stage, Term, Vocabulary
+from workbook_tools.formulas.call_names import mentions_call
 from workbook_tools.measurands import Position
-from workbook_tools.units import Kind, System
+from workbook_tools.quantities import Kind, RefusalCode, System
 
 _WORD_OF = {"engine": "Cyl", "cylinder": "Cyl", "main": "Main", "rod": "Rod"}
 
@@ -205,7 +205,7 @@ def _read(
         content = refused(None, "its formula was never calculated")
     else:
         content = read_content(raw, field, (spot.row, spot.column) in sheet.struck)
-    if "is not a unit of" in content.reason and spot.match.how == "synonym":
+    if content.code is RefusalCode.OTHER_KIND and spot.match.how == "synonym":
         return  # "Piston: 10cc dish" names another thing than a diameter.
     notes = [n for n in (content.note, _hidden(sheet, spot.row, spot.column)) if n]
     value = content.value

@@ -13,7 +13,7 @@ from workbook_tools.books.content import (
     plain_number,
     refused,
 )
-from workbook_tools.units import ANGLE, FORCE, LENGTH
+from workbook_tools.quantities import ANGLE, FORCE, LENGTH
 
 
 def cam(raw: object, text: str, field: Field) -> Content | None:

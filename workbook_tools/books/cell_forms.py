@@ -18,12 +18,13 @@ from workbook_tools.books.content import (
     Field,
     N,
     Value,
+    not_read,
     one,
     plain_number,
     quantity,
     refused,
 )
-from workbook_tools.units import FORCE, UnreadableText, split_quantity
+from workbook_tools.quantities import FORCE, UnreadableText, split_quantity
 
 # The numbers of machine-screw threads and threads to the inch, so that 10-32 is no range.
 _SCREWS = {"0", "1", "2", "3", "4", "5", "6", "8", "10", "12"}
@@ -92,7 +93,7 @@ def tolerance(raw: object, text: str, field: Field) -> Content | None:
         try:
             unit = quantity(found[1], field).unit
         except UnreadableText as reason:
-            return refused(raw, str(reason))
+            return not_read(raw, reason)
         sizes = ((size, "nominal"), (size - down, "low"), (size + up, "high"))
         values = tuple(Value(float(f"{number:.12g}"), unit, of) for number, of in sizes)
         return Content(raw, "limits", values)
@@ -214,7 +215,7 @@ def gasket(raw: object, text: str, field: Field) -> Content | None:
         try:
             sizes = sorted((quantity(g, field) for g in found.groups()), key=lambda v: v.number)
         except UnreadableText as reason:
-            return refused(raw, str(reason))
+            return not_read(raw, reason)
         values = (replace(sizes[0], of="thickness"), replace(sizes[1], of="bore"))
         return Content(raw, "several", values, "which is which is told by size: confirm")
     return None
@@ -252,7 +253,7 @@ def _listed(raw: object, text: str, field: Field, note: str, of: list[str]) -> C
         parts = [f"{part} {unit}" if unit else part for part in parts[:-1]] + parts[-1:]
         values = [quantity(part, field) for part in parts]
     except UnreadableText as reason:
-        return refused(raw, str(reason))
+        return not_read(raw, reason)
     named = tuple(replace(v, of=name) for v, name in zip(values, of, strict=False))
     return Content(raw, "several", named, note)
 

@@ -17,12 +17,21 @@ from workbook_tools.books.content import (
     Value,
     doubted,
     is_unit,
+    not_read,
     number_value,
     quantity,
     refused,
 )
 from workbook_tools.catalog import CellError
-from workbook_tools.units import COUNT, LENGTH, RATIO, TEXT, UnreadableText, split_quantity
+from workbook_tools.quantities import (
+    COUNT,
+    LENGTH,
+    RATIO,
+    TEXT,
+    RefusalCode,
+    UnreadableText,
+    split_quantity,
+)
 
 DATES = ("date", "started", "finished")
 _SIGNED = ("crown_volume", "dish_volume", "dome_volume", "deck_clearance", "piston_protrusion")
@@ -96,7 +105,7 @@ def _number(raw: object, number: float, field: Field) -> Content:
     try:
         value = number_value(number, field)
     except UnreadableText as reason:
-        return refused(raw, str(reason))
+        return not_read(raw, reason)
     return doubted(Content(raw, "value", (value,)), field, True)
 
 
@@ -121,23 +130,31 @@ def _is_bare(text: str) -> bool:
     return re.fullmatch(rf"'?{N}", text) is not None
 
 
+_MEANT_FOR_ONE = (RefusalCode.LETTER_AMONG_DIGITS, RefusalCode.GROUPED_DIGITS)
+# What other forms of a cell may still make something of.
+_PERHAPS_SEVERAL = (
+    RefusalCode.TWO_READINGS,
+    RefusalCode.UNKNOWN_UNIT,
+    RefusalCode.TAKES_NO_UNIT,
+)
+
+
 def _single(raw: object, text: str, field: Field) -> Content | None:
     """One number with at most one unit; a refusal only where that is what it was meant to be."""
     try:
         split_quantity(text)
     except UnreadableText as reason:
-        if "letter among" in str(reason) or "groups digits" in str(reason):
-            if field.decimal_comma and "groups" in str(reason):
-                return Content(raw, "value", (quantity(text, field),))
-            offer = str(reason).rpartition("perhaps ")[2] if "perhaps" in str(reason) else ""
-            return refused(raw, str(reason), offer)
+        if reason.code is RefusalCode.GROUPED_DIGITS and field.decimal_comma:
+            return Content(raw, "value", (quantity(text, field),))
+        if reason.code in _MEANT_FOR_ONE:
+            return not_read(raw, reason)
         return None
     try:
         value = quantity(text, field)
     except UnreadableText as reason:
-        if re.search("two readings|not a unit that is known|takes no unit", str(reason)):
+        if reason.code in _PERHAPS_SEVERAL:
             return None
-        return refused(raw, str(reason))
+        return not_read(raw, reason)
     bare = _is_bare(text)
     content = Content(raw, "value", (value,), "stored as text" if bare else "")
     if text.endswith(("''", "’’")):
@@ -269,5 +286,5 @@ def _with_note(raw: object, text: str, field: Field) -> Content | None:
     try:
         value = quantity(number, field)
     except UnreadableText as reason:
-        return refused(raw, str(reason))
+        return not_read(raw, reason)
     return doubted(Content(raw, "value", (value,), rest), field, _is_bare(number))

@@ -11,7 +11,7 @@ from workbook_tools.books.content import Field, Value, si
 from workbook_tools.books.places import order_of
 from workbook_tools.books.records import Label, Place, Reading, StatedResult
 from workbook_tools.measurands import Stage, find
-from workbook_tools.units import Kind
+from workbook_tools.quantities import Kind
 
 _NOT_MEASURED = ("target", "limit_low", "limit_high")
 # Of sizes of several stages the later one holds.

@@ -13,7 +13,7 @@ from workbook_tools.books.records import Argument, Label, Place, Record, Trouble
 from workbook_tools.books.sources import Readings, Source, shown
 from workbook_tools.catalog import OMITTED, ArgumentError, Function, calculate, find
 from workbook_tools.measurands.position import parse
-from workbook_tools.units import Kind, System, from_si
+from workbook_tools.quantities import Kind, System, from_si
 
 
 @dataclass(frozen=True)

@@ -12,8 +12,18 @@ from functools import lru_cache
 from statistics import median
 from typing import Literal
 
-from workbook_tools import units
-from workbook_tools.units import LENGTH, SPELLINGS, Kind, System, UnreadableText
+from workbook_tools import quantities
+from workbook_tools.quantities import (
+    LENGTH,
+    SPELLINGS,
+    Kind,
+    Quantity,
+    Refusal,
+    RefusalCode,
+    System,
+    UnreadableText,
+    refuse,
+)
 
 ContentKind = Literal[
     "value",  # one number that can be used
@@ -81,7 +91,8 @@ class Value:
 class Content:
     """What a cell holds. raw is kept as it stands; reason says why it was refused.
 
-    note: words beside the number, and what was odd; offer: what it may mean, never assumed.
+    note: words beside the number, and what was odd; offer: what it may mean, never assumed;
+    code: of a refusal that the text of a quantity got.
     """
 
     raw: object
@@ -91,6 +102,7 @@ class Content:
     reason: str = ""
     offer: str = ""
     text: str = ""
+    code: RefusalCode | None = None
 
     @property
     def value(self) -> Value | None:
@@ -103,7 +115,7 @@ class Content:
 
 
 # What only the builder can say of a cell, in words and told apart by them.
-UNIT_NOT_SAID = "neither the cell nor its heading nor the book says the unit"
+UNIT_NOT_SAID = Refusal(RefusalCode.UNIT_NOT_SAID).words
 CROWN_SIGN_NOT_SAID = "dish or dome? neither the cell nor the book says what the sign means"
 DECK_SIGN_NOT_SAID = "below or above the deck? the book does not say what the sign means"
 FAR_FROM_USUAL = "far from what is usual: check the unit and the point"
@@ -134,6 +146,12 @@ def refused(raw: object, reason: str, offer: str = "") -> Content:
     return Content(raw, "refused", reason=reason, offer=offer)
 
 
+def not_read(raw: object, error: UnreadableText) -> Content:
+    """A cell whose text is no quantity, for the reason of the error."""
+    offer = error.refusal.expected if error.code is RefusalCode.LETTER_AMONG_DIGITS else ""
+    return Content(raw, "refused", reason=str(error), offer=offer, code=error.code)
+
+
 _INCH_UNITS = re.compile(r"inch|thou|foot|ft|lbf|pound|ounce|psi|ksi|degF|\bhp\b")
 
 
@@ -150,7 +168,7 @@ def is_unit(text: str) -> bool:
 def is_measured(text: str) -> bool:
     """Whether a text is one number, alone or with a unit that is known."""
     try:
-        _, unit = units.split_quantity(text)
+        _, unit = quantities.split_quantity(text)
     except UnreadableText:
         return False
     return unit is None or is_unit(unit)
@@ -189,7 +207,7 @@ def one(raw: object, text: str, field: Field, sign: int, note: str) -> Content:
     try:
         value = quantity(text, field)
     except UnreadableText as reason:
-        return refused(raw, str(reason))
+        return not_read(raw, reason)
     return Content(raw, "value", (replace(value, number=sign * value.number),), note)
 
 
@@ -202,28 +220,30 @@ def quantity(text: str, field: Field) -> Value:
     """
     if field.decimal_comma:
         text = with_point(text)
-    number_text, unit_text = units.split_quantity(text)
+    number_text, unit_text = quantities.split_quantity(text)
     kind = field.kind
     if not kind.has_units:
-        return Value(rounded(units.read_text(text, kind, "inch")))
+        return Value(rounded(quantities.read_text(text, kind, "inch")))
     if unit_text is not None:
         if field.system is None and _even(unit_text) in ("tenth", "tenths"):
-            raise UnreadableText("a tenth is 0.0001 in in an inch shop and 0.1 mm in a metric one")
+            raise refuse(RefusalCode.DOUBTFUL_TENTH)
         system = _system_of(unit_text, field.system)
         if _even(unit_text) in ("tenth", "tenths"):
             system = field.system or "inch"
-        si = units.read_text(text, kind, system)
-        return Value(rounded(units.from_si(si, kind, system)), kind.unit(system))
+        return _value(quantities.read_quantity(text, kind, system))
     stated = field.unit or (kind.unit(field.system) if field.system else "")
     if not stated:
-        raise UnreadableText(UNIT_NOT_SAID)
+        raise refuse(RefusalCode.UNIT_NOT_SAID)
     system = _system_of(stated, field.system)
     # A bare number first, so that what may be two readings is not taken for a fraction.
-    bare = units.read_text(text, kind, system)
+    bare = quantities.read_quantity(text, kind, system)
     if stated == kind.unit(system):
-        return Value(rounded(units.from_si(bare, kind, system)), stated)
-    si = units.read_text(f"{number_text} {stated}", kind, system)
-    return Value(rounded(units.from_si(si, kind, system)), kind.unit(system))
+        return _value(bare)
+    return _value(quantities.read_quantity(f"{number_text} {stated}", kind, system))
+
+
+def _value(read: Quantity) -> Value:
+    return Value(rounded(read.number), read.unit)
 
 
 def number_value(number: float, field: Field) -> Value:
@@ -235,10 +255,10 @@ def number_value(number: float, field: Field) -> Value:
 
 def si(value: Value, field: Field) -> float:
     """A value in SI."""
-    for system in units.SYSTEMS:
+    for system in quantities.SYSTEMS:
         if value.unit == field.kind.unit(system):
-            return units.to_si(value.number, field.kind, system)
-    return units.read_text(value.text, field.kind, _system_of(value.unit, field.system))
+            return quantities.to_si(value.number, field.kind, system)
+    return quantities.read_text(value.text, field.kind, _system_of(value.unit, field.system))
 
 
 def doubted(content: Content, field: Field, bare: bool) -> Content:

@@ -13,17 +13,18 @@ from dataclasses import dataclass, field
 from openpyxl.formula.tokenizer import Token
 
 from workbook_tools.books import engine
-from workbook_tools.books.calls import mentions_call, tokens_of
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.books.engine import CellKey, EngineError
 from workbook_tools.books.recalculation import (
-    Area,
     CannotEvaluate,
     Recalculation,
     agree,
     refuse_unseen_cells,
 )
 from workbook_tools.catalog import ArgumentError, CellError
+from workbook_tools.formulas.call_names import mentions_call
+from workbook_tools.formulas.references import Area, always_quoted
+from workbook_tools.formulas.tokens import tokens_of
 
 # What gives another value at every recalculation is no sign of a stale book.
 _VOLATILE = ("NOW(", "TODAY(", "RAND(", "RANDBETWEEN(", "RANDARRAY(", "CELL(", "INFO(")
@@ -98,8 +99,7 @@ def _for_engine(
             if area is None:
                 raise CannotEvaluate(f"{token.value!r} cannot be followed")
             areas.append(area)
-            quoted = area.sheet.replace("'", "''")
-            text += f"'{quoted}'!{area.place.address}"
+            text += f"{always_quoted(area.sheet)}!{area.address}"
         else:
             text += token.value
     return text, areas

@@ -11,7 +11,7 @@ from workbook_tools.books.cells import Cell, Sheet
 from workbook_tools.books.content import is_unit
 from workbook_tools.books.heads import NUMBER_FIRST, Heads, counts_what, read_head
 from workbook_tools.books.vocabulary import Stage, Vocabulary, parse_label, plain
-from workbook_tools.units import LENGTH, UnreadableText, unit_named
+from workbook_tools.quantities import LENGTH, UnreadableText, unit_named
 
 FILLED_IN = re.compile(
     r"^(?P<label>[^\W\d_][^:_]{1,40}?)\s*(?::|_{2,}|\.{3,})[\s_]*(?P<value>\S.*?)[\s_]*$"

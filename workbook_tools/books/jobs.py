@@ -16,7 +16,7 @@ from workbook_tools.books.labels import field_text, read_job
 from workbook_tools.books.layout import NO_FORM, Form
 from workbook_tools.books.records import Job, JobField, Place, Trouble
 from workbook_tools.books.vocabulary import Vocabulary, parse_label
-from workbook_tools.units import TEXT
+from workbook_tools.quantities import TEXT
 
 
 @dataclass(frozen=True)

@@ -14,7 +14,7 @@ from openpyxl.utils.cell import range_boundaries
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.books.records import Job, JobField, Label, Place
 from workbook_tools.books.vocabulary import vocabulary
-from workbook_tools.units import SPELLINGS, UnreadableText, split_quantity
+from workbook_tools.quantities import SPELLINGS, UnreadableText, split_quantity
 
 # How far to look. A label further off than this belongs to something else.
 MOST_LEFT = 24

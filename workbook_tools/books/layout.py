@@ -39,7 +39,7 @@ from workbook_tools.books.cells import MOST_COLUMNS, MOST_ROWS
 from workbook_tools.books.content import is_unit
 from workbook_tools.books.records import Job
 from workbook_tools.books.vocabulary import Vocabulary, vocabulary
-from workbook_tools.units import System
+from workbook_tools.quantities import System
 
 LAYOUT_FILE = "layout.toml"
 # More readings of one kind than this no engine has.

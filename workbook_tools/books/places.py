@@ -2,31 +2,24 @@
 
 from __future__ import annotations
 
-import re
 from functools import lru_cache
 
 from openpyxl.formula.tokenizer import Token
-from openpyxl.utils import column_index_from_string, get_column_letter
 
-from workbook_tools.books.calls import tokens_of
 from workbook_tools.books.records import Place
+from workbook_tools.formulas.references import cell_address, read_reference
+from workbook_tools.formulas.tokens import tokens_of
 
 # A range of more cells than this holds no readings of an engine.
 MOST_CELLS = 2000
-
-_CORNERS = re.compile(r"\$?([A-Za-z]{1,3})\$?(\d+)(?::\$?([A-Za-z]{1,3})\$?(\d+))?")
 
 
 @lru_cache(maxsize=10_000)
 def corners(address: str) -> tuple[int, int, int, int] | None:
     """(top, left, bottom, right) of a cell or range, from 1; None for any other text."""
-    found = _CORNERS.fullmatch(address)
-    if found is None:
-        return None
-    left, top = column_index_from_string(found[1].upper()), int(found[2])
-    if found[3] is None:
-        return top, left, top, left
-    return top, left, int(found[4]), column_index_from_string(found[3].upper())
+    reference = read_reference(address)
+    area = reference.area("") if reference and not reference.sheet else None
+    return area[1:] if area else None
 
 
 def spread(place: Place, value: object) -> tuple[tuple[Place, object], ...]:
@@ -41,7 +34,7 @@ def spread(place: Place, value: object) -> tuple[tuple[Place, object], ...]:
         return ((place, value),)
     top, left, *_ = edges
     return tuple(
-        (Place(place.sheet, f"{get_column_letter(left + column)}{top + row}"), cell)
+        (Place(place.sheet, cell_address(top + row, left + column)), cell)
         for row, line in enumerate(value)
         for column, cell in enumerate(line)
     )
@@ -51,20 +44,10 @@ def cells_of(place: Place) -> tuple[Place, ...]:
     """The single cells of a place, row by row; nothing for whole columns and rows."""
     if ":" not in place.address:
         return (place,)
-    edges = corners(place.address)
-    if edges is None:
+    area = place.area
+    if area is None or area.size > MOST_CELLS:
         return ()
-    top, left, bottom, right = edges
-    if (right - left + 1) * (bottom - top + 1) > MOST_CELLS:
-        return ()
-    return tuple(
-        Place(place.sheet, f"{get_column_letter(c)}{r}")
-        for r in range(top, bottom + 1)
-        for c in range(left, right + 1)
-    )
-
-
-_REFERENCE = re.compile(r"(?:(?P<sheet>'(?:[^']|'')+'|[^'!\[\]]+)!)?(?P<cells>[$A-Za-z0-9:]+)")
+    return tuple(cell.place for cell in area.cells())
 
 
 @lru_cache(maxsize=4096)
@@ -81,11 +64,10 @@ def places_named(formula: str, sheet: str) -> tuple[Place, ...]:
     for token in tokens:
         if token.type != Token.OPERAND or token.subtype != Token.RANGE:
             continue
-        named = _REFERENCE.fullmatch(token.value)
-        if named is None or corners(named["cells"]) is None:
-            continue
-        title = (named["sheet"] or sheet).removeprefix("'").removesuffix("'").replace("''", "'")
-        found.append(Place(title, named["cells"].replace("$", "").upper()))
+        reference = read_reference(token.value)
+        area = reference.area(sheet) if reference else None
+        if area is not None:
+            found.append(area.place)
     return tuple(found)
 
 

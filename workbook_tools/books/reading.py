@@ -9,7 +9,6 @@ from pathlib import Path
 from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
 
-from workbook_tools.books.calls import Call, Part, calls_in, mentions_call
 from workbook_tools.books.candidates import Candidate, Candidates, propose
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.books.chosen import known
@@ -23,7 +22,6 @@ from workbook_tools.books.office import read_office
 from workbook_tools.books.opening import read_cells
 from workbook_tools.books.readings import decide, part_of, position_of
 from workbook_tools.books.recalculation import (
-    Area,
     CannotEvaluate,
     Recalculation,
     agree,
@@ -46,7 +44,10 @@ from workbook_tools.books.records import (
 from workbook_tools.books.siblings import typed_over
 from workbook_tools.books.signatures import job_numbers, unsigned_lines
 from workbook_tools.catalog import OMITTED, ArgumentError, CellError, Function
-from workbook_tools.units import READING, System
+from workbook_tools.formulas.call_names import mentions_call
+from workbook_tools.formulas.calls import Call, Part, calls_in
+from workbook_tools.formulas.references import Area
+from workbook_tools.quantities import READING, System
 
 
 @dataclass

@@ -34,7 +34,7 @@ from workbook_tools.books.records import (
 from workbook_tools.catalog import Parameter
 from workbook_tools.measurands import Position, Stage, of_property
 from workbook_tools.measurands.position import parse
-from workbook_tools.units import (
+from workbook_tools.quantities import (
     LENGTH,
     READING,
     SYSTEMS,

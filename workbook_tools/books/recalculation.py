@@ -13,17 +13,14 @@ from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field
 from itertools import pairwise
-from typing import NamedTuple
 
 from openpyxl.formula.tokenizer import Token, Tokenizer
 from openpyxl.utils import get_column_letter
-from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
+from openpyxl.utils.cell import coordinate_to_tuple
 
 from workbook_tools.books import engine
-from workbook_tools.books.calls import Call, Part, mentions_call, parse
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.books.places import cells_of, places_named
-from workbook_tools.books.records import Place
 from workbook_tools.catalog import (
     OMITTED,
     PREFIX,
@@ -35,14 +32,12 @@ from workbook_tools.catalog import (
     entries,
     find,
 )
+from workbook_tools.formulas.call_names import mentions_call
+from workbook_tools.formulas.calls import Call, Part, parse
+from workbook_tools.formulas.references import Area, always_quoted, read_reference
 
 # What programs save in a cell whose function they do not know.
 _UNKNOWN_FUNCTION = ("#NAME?", "Err:508", "Err:509")
-_REFERENCE = re.compile(
-    r"^(?:(?P<sheet>'(?:[^']|'')+'|[^'!\[\]]+)!)?"
-    r"(?P<range>\$?[A-Za-z]{1,3}\$?\d+(?::\$?[A-Za-z]{1,3}\$?\d+)?"
-    r"|\$?[A-Za-z]{1,3}:\$?[A-Za-z]{1,3}|\$?\d+:\$?\d+)$"
-)
 _NUMBER = re.compile(r"[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?")
 # A range larger than this in one argument is a slip of the mouse, not a set of readings.
 MOST_CELLS = 20_000
@@ -50,28 +45,6 @@ MOST_CELLS = 20_000
 
 class CannotEvaluate(Exception):
     """An expression that has no value here; the message says why in words."""
-
-
-class Area(NamedTuple):
-    """A rectangle of cells on one sheet, all bounds from 1 and included."""
-
-    sheet: str
-    top: int
-    left: int
-    bottom: int
-    right: int
-
-    @property
-    def single(self) -> bool:
-        """Whether it is one cell."""
-        return self.top == self.bottom and self.left == self.right
-
-    @property
-    def place(self) -> Place:
-        """The area as an address for people."""
-        first = f"{get_column_letter(self.left)}{self.top}"
-        last = f"{get_column_letter(self.right)}{self.bottom}"
-        return Place(self.sheet, first if self.single else f"{first}:{last}")
 
 
 # Stands for the cell whose needs are being computed, where no cell can be.
@@ -116,25 +89,16 @@ class Recalculation:
         return self._areas[key]
 
     def _find_area(self, text: str, sheet: Sheet, row: int, hops: int) -> Area | None:
-        found = _REFERENCE.match(text.strip())
-        if found is None:
+        reference = read_reference(text.strip())
+        if reference is None:
             definition = sheet.names.get(text.lower()) or self.book.names.get(text.lower())
             if definition is None or hops == 0:
                 return self._table_area(text, row)
             return self.area(definition.lstrip("="), sheet, row, hops - 1)
-        title = found["sheet"]
-        target: Sheet | None = sheet
-        if title:
-            title = title[1:-1].replace("''", "'") if title.startswith("'") else title
-            target = self.book.sheet(title)
+        target = self.book.sheet(reference.sheet) if reference.sheet else sheet
         if target is None:
-            raise CannotEvaluate(f"there is no sheet called {title!r}")
-        left, top, right, bottom = range_boundaries(found["range"].replace("$", "").upper())
-        # A whole column or row reaches as far as the sheet holds anything.
-        last_row, last_column = self.extent(target)
-        rows = sorted((top or 1, bottom or last_row))
-        columns = sorted((left or 1, right or last_column))
-        return Area(target.title, rows[0], columns[0], rows[1], columns[1])
+            raise CannotEvaluate(f"there is no sheet called {reference.sheet!r}")
+        return reference.area_within(target.title, *self.extent(target))
 
     def _table_area(self, text: str, row: int) -> Area | None:
         """The cells of Name[Column], Name[[#This Row],[Column]] or Name[[First]:[Last]]."""
@@ -254,7 +218,7 @@ class Recalculation:
             )  # fmt: skip
             size = (area.bottom - area.top + 1) * (area.right - area.left + 1)
             if size > MOST_CELLS:
-                raise CannotEvaluate(f"the range {area.place.address} has {size:,} cells")
+                raise CannotEvaluate(f"the range {area.address} has {size:,} cells")
         return tuple(
             tuple(self.value(sheet, r, c) for c in range(area.left, area.right + 1))
             for r in range(area.top, area.bottom + 1)
@@ -357,8 +321,7 @@ class Recalculation:
         for r, line in enumerate(rows):
             for c, value in enumerate(line):
                 cells[area.sheet, area.top + r, area.left + c] = value
-        quoted = area.sheet.replace("'", "''")
-        return f"'{quoted}'!{area.place.address}"
+        return f"{always_quoted(area.sheet)}!{area.address}"
 
 
 # Functions that reach cells which their formula does not name.

@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
 from workbook_tools.catalog import Function, Parameter
+from workbook_tools.formulas.references import Place as Place
 from workbook_tools.measurands import Position, Stage
-from workbook_tools.units import READING, TEXT, Kind, System, to_si
+from workbook_tools.quantities import READING, TEXT, Kind, System, to_si
 
 # A cell's content: a number, a text, TRUE or FALSE, nothing, or rows of these.
 State = Literal["same", "stale", "not saved", "as saved", "error", "computed"]
@@ -16,22 +17,6 @@ THE_ONLY_ONE = Position()
 ReadingState = Literal["read", "asked", "refused", "missing", "not understood"]
 How = Literal["call", "layout", "exact word", "synonym", "proposal"]
 NoReadingKind = Literal["index", "date", "price", "count", "note"]
-
-
-class Place(NamedTuple):
-    """Where something stands: sheet title and A1 address (or a range, B3:I3).
-
-    What the batch computed itself stands in no cell: its address is "". A tuple, as is all
-    that there is one of for each cell: these are quick to make and to look up.
-    """
-
-    sheet: str
-    address: str
-
-    def __str__(self) -> str:
-        plain = self.sheet.replace("_", "").isalnum()
-        sheet = self.sheet if plain else "'" + self.sheet.replace("'", "''") + "'"
-        return f"{sheet}!{self.address}" if self.address else self.sheet
 
 
 @dataclass(frozen=True)

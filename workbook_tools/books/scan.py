@@ -20,7 +20,7 @@ from workbook_tools.books.vocabulary import (
     plain,
     staged,
 )
-from workbook_tools.units import LENGTH
+from workbook_tools.quantities import LENGTH
 
 # How many empty cells may part a label from its value.
 MOST_GAP = 4

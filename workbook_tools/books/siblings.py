@@ -4,54 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 
-from openpyxl.formula.tokenizer import Token
-from openpyxl.formula.translate import Translator, TranslatorError
-from openpyxl.utils import get_column_letter
-
-from workbook_tools.books.calls import tokens_of
 from workbook_tools.books.cells import Cell, Sheet
 from workbook_tools.books.labels import is_position
 from workbook_tools.books.records import Label, Place, TypedOver
+from workbook_tools.formulas.fill import filled, pattern
+from workbook_tools.formulas.references import cell_address
 
 FindLabel = Callable[[Sheet, int, int], Label | None]
 Evaluate = Callable[[str, Sheet, int], object]
 
 # One formula beside a constant is no row that is meant to be computed throughout.
 FEWEST = 2
-
-
-def _at(row: int, column: int) -> str:
-    return f"{get_column_letter(column)}{row}"
-
-
-def _moved(reference: str, origin: str, to: str) -> str:
-    """A reference as it would be copied to another cell, "" where it would leave the sheet."""
-    try:
-        moved = Translator("=" + reference, origin=origin).translate_formula(to)
-    except TranslatorError:
-        return ""
-    return str(moved).removeprefix("=")
-
-
-def _pattern(formula: str, at: str, other: str, there: str) -> tuple[tuple[str, bool], ...] | None:
-    """A formula's parts, each with whether it moves along, where two formulas are alike.
-
-    A reference of the one must be that of the other, moved along, or the same cell: builders
-    write B9 as often as $B$9 for a size of the whole engine. None where they are not alike.
-    """
-    try:
-        ours, theirs = tokens_of(formula), tokens_of(other)
-    except ValueError:
-        return None
-    if len(ours) != len(theirs):
-        return None
-    parts = []
-    for one, two in zip(ours, theirs, strict=True):
-        fixed = one.value == two.value
-        if not fixed and (one.subtype != Token.RANGE or _moved(one.value, at, there) != two.value):
-            return None
-        parts.append((one.value, one.subtype == Token.RANGE and not fixed))
-    return tuple(parts)
 
 
 def typed_over(
@@ -97,29 +60,26 @@ def _in_line(
             if not own.position or own.position == here.position or not is_position(own.position):
                 continue
             patterns = [
-                pattern
+                alike
                 for _, other_row, other_column, other in line
                 if (other_row, other_column) != (row, column)
                 and (
-                    pattern := _pattern(
+                    alike := pattern(
                         cell.formula,
-                        _at(row, column),
+                        cell_address(row, column),
                         other.formula,
-                        _at(other_row, other_column),
+                        cell_address(other_row, other_column),
                     )
                 )
             ]
             if len(patterns) + 1 < FEWEST:
                 continue
-            formula = "".join(
-                _moved(part, _at(row, column), _at(r, c)) if moves else part
-                for part, moves in patterns[0]
-            )
+            formula = filled(patterns[0], cell_address(row, column), cell_address(r, c))
             yield TypedOver(
-                Place(sheet.title, _at(r, c)),
+                Place(sheet.title, cell_address(r, c)),
                 own,
                 typed.value,
                 "=" + formula,
-                Place(sheet.title, _at(row, column)),
+                Place(sheet.title, cell_address(row, column)),
                 evaluate(formula, sheet, r),
             )

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from workbook_tools.books.chosen import Known, size, usable
 from workbook_tools.books.records import Label, Place
-from workbook_tools.units import System
+from workbook_tools.quantities import System
 
 _PER_WORD = {"engine": "", "cylinder": "Cyl", "main": "Main", "rod": "Rod"}
 

@@ -10,7 +10,7 @@ from openpyxl.utils import get_column_letter
 from workbook_tools.books.cells import OpenBook, Sheet
 from workbook_tools.books.layout import Form
 from workbook_tools.books.records import Place
-from workbook_tools.units import System
+from workbook_tools.quantities import System
 
 _STATES_UNITS = re.compile(
     r"\b(?:all|dims?|dimensions?|measure\w*|sizes?|readings?|units?|alle|maße|angaben|einheiten)\b"

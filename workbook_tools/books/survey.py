@@ -24,7 +24,7 @@ from workbook_tools.books.own_output import without_own_output
 from workbook_tools.books.reading import read_jobs
 from workbook_tools.books.records import Book, Job, Place
 from workbook_tools.catalog import tables
-from workbook_tools.units import System
+from workbook_tools.quantities import System
 
 
 @dataclass(frozen=True)

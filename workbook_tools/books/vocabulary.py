@@ -14,7 +14,7 @@ from importlib import resources
 from typing import Any, Literal
 
 from workbook_tools.books.content import is_unit
-from workbook_tools.units import KINDS, Kind, to_si
+from workbook_tools.quantities import KINDS, Kind, to_si
 
 Per = Literal["engine", "cylinder", "main", "rod"]
 Stage = Literal["", "incoming", "finished", "target", "computed"]

@@ -2,33 +2,12 @@
 
 from __future__ import annotations
 
-from openpyxl.utils import get_column_letter
-
-
-def at(row: int, column: int) -> str:
-    """A cell's address."""
-    return f"{get_column_letter(column)}{row}"
-
-
-def area(top: int, left: int, bottom: int, right: int) -> str:
-    """A range's address, or the cell's where it is one."""
-    first, last = at(top, left), at(bottom, right)
-    return first if first == last else f"{first}:{last}"
-
-
-def fixed(address: str) -> str:
-    """An address that stays where it is when a formula is copied."""
-    parts = []
-    for part in address.replace("$", "").split(":"):
-        letters = part.rstrip("0123456789")
-        parts.append(f"${letters}${part[len(letters) :]}")
-    return ":".join(parts)
+from workbook_tools.formulas.references import fixed, quoted
 
 
 def elsewhere(title: str, address: str) -> str:
     """An address on another sheet."""
-    quoted = title if title.isalnum() else "'" + title.replace("'", "''") + "'"
-    return f"{quoted}!{fixed(address)}"
+    return f"{quoted(title)}!{fixed(address)}"
 
 
 def when_filled(formula: str, *needed: str) -> str:

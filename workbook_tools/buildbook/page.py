@@ -17,10 +17,11 @@ from openpyxl.worksheet.dimensions import ColumnDimension
 from openpyxl.worksheet.worksheet import Worksheet
 
 from workbook_tools.buildbook import style
-from workbook_tools.buildbook.formulas import area, at, when_filled
+from workbook_tools.buildbook.formulas import when_filled
 from workbook_tools.buildbook.plan import Plan
 from workbook_tools.buildbook.quantities import Quantity
 from workbook_tools.buildbook.style import Role
+from workbook_tools.formulas.references import area_address, cell_address
 
 LETTER, A4 = 1, 9
 _LETTER_SIZE, _A4_SIZE = (8.5, 11.0), (8.27, 11.69)
@@ -88,7 +89,7 @@ class Page:
         cell: Any = self.sheet.cell(row, column)
         cell.value = content
         self._dress(cell, role, quantity)
-        address = at(row, column)
+        address = cell_address(row, column)
         if role in _GUIDES and isinstance(content, str):
             self.guides.append(address)
         return address
@@ -138,7 +139,7 @@ class Page:
                 other: Any = self.sheet.cell(r, c)
                 other._style = copy(origin._style)
         # Not by merge_cells, which works out borders that all cells have already.
-        self.sheet.merged_cells.add(area(row, first, row + below, last))
+        self.sheet.merged_cells.add(area_address(row, first, row + below, last))
 
     def width(self, first: int, last: int) -> float:
         """The width of some columns together, in characters."""
@@ -257,7 +258,7 @@ class Page:
         """Print area, paper, what stays in view, locks, and the marks of verdicts."""
         sheet: Any = self.sheet
         last = self.row - 1
-        sheet.print_area = area(1, 1, last, self.columns)
+        sheet.print_area = area_address(1, 1, last, self.columns)
         sheet.page_setup.paperSize = self.plan.pick(LETTER, A4)
         sheet.sheet_properties.pageSetUpPr.fitToPage = True
         sheet.page_setup.fitToWidth = sheet.page_setup.fitToHeight = 1
@@ -268,8 +269,8 @@ class Page:
         sheet.oddFooter.left.text = "&A"
         sheet.oddFooter.center.text = "Read by ________  Date ________"
         sheet.oddFooter.right.text = "&P / &N"
-        sheet.freeze_panes = at(HEADER_ROWS + 1, 1)
-        first = self.fields[0].address if self.fields else at(HEADER_ROWS + 2, 1)
+        sheet.freeze_panes = cell_address(HEADER_ROWS + 1, 1)
+        first = self.fields[0].address if self.fields else cell_address(HEADER_ROWS + 2, 1)
         for selection in sheet.sheet_view.selection:
             selection.activeCell = selection.sqref = first
         sheet.sheet_view.showGridLines = False

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Literal, TypeVar, get_args
 
 from workbook_tools.catalog import PREFIX, find
-from workbook_tools.units import System
+from workbook_tools.quantities import System
 
 T = TypeVar("T")
 Layout = Literal["inline", "v", "flat", "single"]

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 
 from openpyxl.worksheet.formula import ArrayFormula
 
-from workbook_tools.buildbook.formulas import area, at, fixed
 from workbook_tools.buildbook.page import COMMON, Limits, Page, lines_of
 from workbook_tools.buildbook.quantities import Quantity
 from workbook_tools.buildbook.style import Role
+from workbook_tools.formulas.references import area_address, cell_address, fixed
 
 Cells = Mapping[str, str]
 
@@ -77,7 +77,7 @@ def table(
     top, deep = page.row, max(1, len(lines))
     foot = top + deep * len(rows)
     bands = {
-        c.head: (at(foot, places[c.head]), at(foot + 1, places[c.head]))
+        c.head: (cell_address(foot, places[c.head]), cell_address(foot + 1, places[c.head]))
         for c in columns
         if c.judged
     }
@@ -94,7 +94,7 @@ def table(
         found.append(_row(page, name, row_name, row, columns, places, bands, lines, given))
     if bands:
         _foot(page, name, columns, places)
-    spans = {c.head: area(top, places[c.head], foot - 1, places[c.head]) for c in columns}
+    spans = {c.head: area_address(top, places[c.head], foot - 1, places[c.head]) for c in columns}
     return Table(
         tuple(found), spans, {h: (fixed(a), fixed(b)) for h, (a, b) in bands.items()}, page.title
     )
@@ -149,7 +149,7 @@ def _row(
     for column in columns:
         place = places[column.head]
         if column.formula is None:
-            cells[column.head] = area(row, place, row + (deep - 1) * column.lines, place)
+            cells[column.head] = area_address(row, place, row + (deep - 1) * column.lines, place)
             start = given.get(column.head, column.start)
             for i in range(deep if column.lines else 1):
                 parts = [name, row_name, *([lines[i]] if column.lines and lines else [])]
@@ -308,7 +308,9 @@ class Lines:
             page.put(row, first - 1, unit, "unit")
         for column in (first, first + 1):
             page.put(row, column, None, "result", quantity)
-        page.sheet[at(row, first)] = ArrayFormula(area(row, first, row, first + 1), formula)
+        page.sheet[cell_address(row, first)] = ArrayFormula(
+            area_address(row, first, row, first + 1), formula
+        )
         page.put(row, first + 3, COMMON, "note")
         page.spread(row, first + 3, page.columns)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import Annotated
 
-from workbook_tools import units
+from workbook_tools import quantities
 from workbook_tools.catalog.errors import require
 from workbook_tools.catalog.kinds import (
     ABOVE_ZERO,
@@ -24,11 +24,11 @@ from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Air and power"
 
-Strokes = Annotated[int, units.COUNT, Limits(low=2.0, high=4.0)]
+Strokes = Annotated[int, quantities.COUNT, Limits(low=2.0, high=4.0)]
 # Boosted engines reach several times the outside air; above 10 it is a percentage.
-Filling = Annotated[float, units.FACTOR, Limits(low=0.0, high=10.0, low_open=True)]
-FlowCoefficient = Annotated[float, units.FACTOR, Limits(low=0.0, high=1.0, low_open=True)]
-AirSpeed = Annotated[float, units.AIR_SPEED, ABOVE_ZERO]
+Filling = Annotated[float, quantities.FACTOR, Limits(low=0.0, high=10.0, low_open=True)]
+FlowCoefficient = Annotated[float, quantities.FACTOR, Limits(low=0.0, high=1.0, low_open=True)]
+AirSpeed = Annotated[float, quantities.AIR_SPEED, ABOVE_ZERO]
 
 
 @worksheet_function(SECTION)

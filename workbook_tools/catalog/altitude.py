@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from workbook_tools import units
+from workbook_tools import quantities
 from workbook_tools.catalog.kinds import Limits
 from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Air and power"
 
 # The troposphere; the lowest land and the highest road lie within it.
-Altitude = Annotated[float, units.ALTITUDE, Limits(low=-1000.0, high=11000.0)]
-Barometer = Annotated[float, units.BAROMETER, Limits(low=0.0, low_open=True)]
+Altitude = Annotated[float, quantities.ALTITUDE, Limits(low=-1000.0, high=11000.0)]
+Barometer = Annotated[float, quantities.BAROMETER, Limits(low=0.0, low_open=True)]
 
 
 @worksheet_function(SECTION)

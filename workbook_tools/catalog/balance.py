@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import Annotated
 
-from workbook_tools import units
+from workbook_tools import quantities
 from workbook_tools.catalog import tables
 from workbook_tools.catalog.blocks import require_filled, spread, total
 from workbook_tools.catalog.errors import require
@@ -30,9 +30,9 @@ from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Balance"
 
-Share = Annotated[float, units.FACTOR, Limits(low=0.0, high=1.0)]
-PointAngle = Annotated[float, units.ANGLE, Limits(low=math.pi / 4, high=math.pi)]
-Order = Annotated[str, units.TEXT, Choice(("both", "first", "second"))]
+Share = Annotated[float, quantities.FACTOR, Limits(low=0.0, high=1.0)]
+PointAngle = Annotated[float, quantities.ANGLE, Limits(low=math.pi / 4, high=math.pi)]
+Order = Annotated[str, quantities.TEXT, Choice(("both", "first", "second"))]
 
 
 @worksheet_function(SECTION)

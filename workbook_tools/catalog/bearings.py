@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from workbook_tools import units
+from workbook_tools import quantities
 from workbook_tools.catalog import tables
 from workbook_tools.catalog.errors import require
 from workbook_tools.catalog.kinds import (
@@ -27,7 +27,9 @@ SECTION = "Bearings"
 # Sizes and clearances nearer than this are equal: a hundredth of a micrometer.
 _ROUNDING = 1e-8
 
-BearingUse = Annotated[str, units.TEXT, Choice(tables.words("bearing clearance factor", "use"))]
+BearingUse = Annotated[
+    str, quantities.TEXT, Choice(tables.words("bearing clearance factor", "use"))
+]
 
 
 @worksheet_function(SECTION)

@@ -12,10 +12,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from workbook_tools import units
+from workbook_tools import quantities
 from workbook_tools.catalog.errors import ArgumentError, RequirementError
 from workbook_tools.catalog.registry import Function, Parameter
-from workbook_tools.units import COUNT, READING, TEXT, Kind, System, UnreadableText
+from workbook_tools.quantities import COUNT, READING, TEXT, Kind, System, UnreadableText
 
 
 class _Omitted:
@@ -59,7 +59,9 @@ def _kind_words(parameter: Parameter, system: System) -> str:
             return "a text"
         return "one of " + ", ".join(f'"{word}"' for word in parameter.choices)
     kind = parameter.kind
-    noun = "a number" if kind in (READING, units.NUMBER) else f"{_article(kind.name)} {kind.name}"
+    noun = (
+        "a number" if kind in (READING, quantities.NUMBER) else f"{_article(kind.name)} {kind.name}"
+    )
     if kind is COUNT:
         noun = "a whole number"
     words = parameter.limits.words(kind, system)
@@ -107,15 +109,15 @@ def _single(parameter: Parameter, value: object, system: System) -> object:
         return word
     if isinstance(value, str):
         try:
-            si = units.read_text(value, parameter.kind, system)
+            si = quantities.read_text(value, parameter.kind, system)
         except UnreadableText as reason:
             why = str(reason)
-            if value.strip().lower() in units.SYSTEMS:
+            if value.strip().lower() in quantities.SYSTEMS:
                 # Typed right behind the required arguments, in the place of an optional one.
                 why = "units come last; keep the optional arguments' places before them, as in 1,,"
             raise refused(f"{value!r}: {why}") from None
     elif isinstance(value, (int, float)):
-        si = units.to_si(float(value), parameter.kind, system)
+        si = quantities.to_si(float(value), parameter.kind, system)
     else:
         raise refused(f"{_seen(value)}, which is no number")
     whole = parameter.kind is not COUNT or (math.isfinite(si) and si.is_integer())
@@ -165,7 +167,7 @@ def _system(function: Function, arguments: Sequence[object]) -> System:
         return "inch"
     if isinstance(value, str):
         try:
-            return units.system_named(value)
+            return quantities.system_named(value)
         except UnreadableText:
             pass
     missing = value is None or value == ""
@@ -188,7 +190,7 @@ def _reading_unit(function: Function, given: Sequence[object], system: System) -
             continue
         for text in _texts(value):
             try:
-                unit = units.reading_unit(text, system)
+                unit = quantities.reading_unit(text, system)
             except UnreadableText:
                 continue  # The reading itself is refused later, with its place.
             if unit and found and unit != found:
@@ -309,7 +311,7 @@ def _finish(function: Function, value: object, system: System) -> Any:
             return si
         if isinstance(si, complex):
             raise ArgumentError(function.full_name, "values that have a result", str(si))
-        number = units.from_si(float(si), kind, system)
+        number = quantities.from_si(float(si), kind, system)
         if not math.isfinite(number):
             raise ArgumentError(function.full_name, "a finite result", str(number))
         return number

@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from typing import Annotated
 
-from workbook_tools import units
+from workbook_tools import quantities
 from workbook_tools.catalog.errors import require
 from workbook_tools.catalog.kinds import Angle, Choice, Limits
 from workbook_tools.catalog.registry import worksheet_function
@@ -18,17 +18,17 @@ from workbook_tools.catalog.registry import worksheet_function
 SECTION = "Camshaft and valvetrain"
 
 Duration = Annotated[
-    float, units.ANGLE, Limits(low=0.0, high=2 * math.pi, low_open=True, high_open=True)
+    float, quantities.ANGLE, Limits(low=0.0, high=2 * math.pi, low_open=True, high_open=True)
 ]
 Centerline = Annotated[
-    float, units.ANGLE, Limits(low=0.0, high=math.pi, low_open=True, high_open=True)
+    float, quantities.ANGLE, Limits(low=0.0, high=math.pi, low_open=True, high_open=True)
 ]
 # Half a turn either way from the dead center that an event is counted from.
-Event = Annotated[float, units.ANGLE, Limits(low=-math.pi, high=math.pi)]
+Event = Annotated[float, quantities.ANGLE, Limits(low=-math.pi, high=math.pi)]
 LobeSeparation = Annotated[
-    float, units.CAM_ANGLE, Limits(low=0.0, high=math.pi, low_open=True, high_open=True)
+    float, quantities.CAM_ANGLE, Limits(low=0.0, high=math.pi, low_open=True, high_open=True)
 ]
-Valve = Annotated[str, units.TEXT, Choice(("intake", "exhaust"))]
+Valve = Annotated[str, quantities.TEXT, Choice(("intake", "exhaust"))]
 
 
 @worksheet_function(SECTION)

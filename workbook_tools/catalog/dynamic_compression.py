@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import Annotated
 
-from workbook_tools import units
+from workbook_tools import quantities
 from workbook_tools.catalog.altitude import Altitude, standard_pressure
 from workbook_tools.catalog.errors import require
 from workbook_tools.catalog.kinds import (
@@ -24,12 +24,12 @@ from workbook_tools.catalog.volumes import SECTION
 
 # After bottom dead center; a valve that closes early does so before it.
 Closing = Annotated[
-    float, units.ANGLE, Limits(low=-math.pi, high=math.pi, low_open=True, high_open=True)
+    float, quantities.ANGLE, Limits(low=-math.pi, high=math.pi, low_open=True, high_open=True)
 ]
-Exponent = Annotated[float, units.FACTOR, Limits(low=1.0, high=5 / 3)]
-HeatRatio = Annotated[float, units.FACTOR, Limits(low=1.0, high=5 / 3, low_open=True)]
-Efficiency = Annotated[float, units.FACTOR, Limits(low=0.0, high=1.0)]
-BoostRule = Annotated[str, units.TEXT, Choice(("equal pressure", "straight"))]
+Exponent = Annotated[float, quantities.FACTOR, Limits(low=1.0, high=5 / 3)]
+HeatRatio = Annotated[float, quantities.FACTOR, Limits(low=1.0, high=5 / 3, low_open=True)]
+Efficiency = Annotated[float, quantities.FACTOR, Limits(low=0.0, high=1.0)]
+BoostRule = Annotated[str, quantities.TEXT, Choice(("equal pressure", "straight"))]
 
 
 @worksheet_function(SECTION)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from workbook_tools import units
+from workbook_tools import quantities
 from workbook_tools.catalog import tables
 from workbook_tools.catalog.errors import require
 from workbook_tools.catalog.kinds import (
@@ -24,10 +24,10 @@ from workbook_tools.catalog.threads import INCH, read_thread, thread_stress_area
 
 SECTION = "Fasteners"
 
-Grade = Annotated[str, units.TEXT, Choice(tables.words("proof stress", "grade"))]
+Grade = Annotated[str, quantities.TEXT, Choice(tables.words("proof stress", "grade"))]
 # The largest bolts that a class or grade is for, where that is not the largest of all.
 _LARGEST = {"9.8": 0.016, "grade 2": 0.75 * INCH}
-Share = Annotated[float, units.FACTOR, Limits(low=0.0, high=1.0)]
+Share = Annotated[float, quantities.FACTOR, Limits(low=0.0, high=1.0)]
 
 
 @worksheet_function(SECTION)

@@ -11,9 +11,9 @@ import math
 from dataclasses import dataclass
 from typing import Annotated
 
-from workbook_tools import units
+from workbook_tools import quantities
 from workbook_tools.catalog import tables
-from workbook_tools.units import Kind
+from workbook_tools.quantities import Kind
 
 
 @dataclass(frozen=True)
@@ -31,7 +31,7 @@ class Limits:
         below = value < self.high if self.high_open else value <= self.high
         return above and below
 
-    def words(self, kind: Kind, system: units.System) -> str:
+    def words(self, kind: Kind, system: quantities.System) -> str:
         """The limits as people say them, in the book's units: "above 0", "0 or more".
 
         Rounded inward, so that a limit can be typed as it is told.
@@ -46,11 +46,11 @@ class Limits:
         upper = f"below {high}{unit}" if self.high_open else f"{high}{unit} at most"
         return upper if math.isinf(self.low) else f"{lower} and {upper}"
 
-    def _told(self, limit: float, kind: Kind, system: units.System, inward: int) -> str:
-        number = units.from_si(limit, kind, system)
+    def _told(self, limit: float, kind: Kind, system: quantities.System, inward: int) -> str:
+        number = quantities.from_si(limit, kind, system)
         text = f"{number:.6g}"
         at_limit = math.isinf(limit) or (self.low_open if inward > 0 else self.high_open)
-        if at_limit or number == 0 or self.hold(units.to_si(float(text), kind, system)):
+        if at_limit or number == 0 or self.hold(quantities.to_si(float(text), kind, system)):
             return text
         digit = 10.0 ** (math.floor(math.log10(abs(number))) - 5)
         return f"{float(text) + inward * digit:.6g}"
@@ -83,52 +83,52 @@ RISE = Limits(low=-1000.0, high=1000.0)
 TURNS = Limits(low=-4 * math.pi, high=4 * math.pi)
 
 # Sizes that cannot be zero.
-Length = Annotated[float, units.LENGTH, ABOVE_ZERO]
-Volume = Annotated[float, units.VOLUME, ABOVE_ZERO]
-Displacement = Annotated[float, units.DISPLACEMENT, ABOVE_ZERO]
-Area = Annotated[float, units.AREA, ABOVE_ZERO]
-SectionArea = Annotated[float, units.SECTION_AREA, ABOVE_ZERO]
-Mass = Annotated[float, units.MASS, ABOVE_ZERO]
-Unbalance = Annotated[float, units.MASS_MOMENT, ABOVE_ZERO]
-Force = Annotated[float, units.FORCE, ABOVE_ZERO]
-SpringRate = Annotated[float, units.SPRING_RATE, ABOVE_ZERO]
-Torque = Annotated[float, units.TORQUE, ABOVE_ZERO]
-Pressure = Annotated[float, units.PRESSURE, ABOVE_ZERO]
-Stress = Annotated[float, units.STRESS, ABOVE_ZERO]
-Viscosity = Annotated[float, units.VISCOSITY, ABOVE_ZERO]
-Temperature = Annotated[float, units.TEMPERATURE, ABOVE_ZERO]
-Rotation = Annotated[float, units.ROTATION, ABOVE_ZERO]
-Power = Annotated[float, units.POWER, ABOVE_ZERO]
-VolumeFlow = Annotated[float, units.VOLUME_FLOW, ABOVE_ZERO]
-Speed = Annotated[float, units.SPEED, ABOVE_ZERO]
-Ratio = Annotated[float, units.RATIO, ABOVE_ZERO]
-CompressionRatio = Annotated[float, units.RATIO, COMPRESSION]
-Factor = Annotated[float, units.FACTOR, ABOVE_ZERO]
-Count = Annotated[int, units.COUNT, Limits(low=1.0)]
+Length = Annotated[float, quantities.LENGTH, ABOVE_ZERO]
+Volume = Annotated[float, quantities.VOLUME, ABOVE_ZERO]
+Displacement = Annotated[float, quantities.DISPLACEMENT, ABOVE_ZERO]
+Area = Annotated[float, quantities.AREA, ABOVE_ZERO]
+SectionArea = Annotated[float, quantities.SECTION_AREA, ABOVE_ZERO]
+Mass = Annotated[float, quantities.MASS, ABOVE_ZERO]
+Unbalance = Annotated[float, quantities.MASS_MOMENT, ABOVE_ZERO]
+Force = Annotated[float, quantities.FORCE, ABOVE_ZERO]
+SpringRate = Annotated[float, quantities.SPRING_RATE, ABOVE_ZERO]
+Torque = Annotated[float, quantities.TORQUE, ABOVE_ZERO]
+Pressure = Annotated[float, quantities.PRESSURE, ABOVE_ZERO]
+Stress = Annotated[float, quantities.STRESS, ABOVE_ZERO]
+Viscosity = Annotated[float, quantities.VISCOSITY, ABOVE_ZERO]
+Temperature = Annotated[float, quantities.TEMPERATURE, ABOVE_ZERO]
+Rotation = Annotated[float, quantities.ROTATION, ABOVE_ZERO]
+Power = Annotated[float, quantities.POWER, ABOVE_ZERO]
+VolumeFlow = Annotated[float, quantities.VOLUME_FLOW, ABOVE_ZERO]
+Speed = Annotated[float, quantities.SPEED, ABOVE_ZERO]
+Ratio = Annotated[float, quantities.RATIO, ABOVE_ZERO]
+CompressionRatio = Annotated[float, quantities.RATIO, COMPRESSION]
+Factor = Annotated[float, quantities.FACTOR, ABOVE_ZERO]
+Count = Annotated[int, quantities.COUNT, Limits(low=1.0)]
 
 # Quantities that may be zero or have either sign; their help says what the sign means.
-LengthFromZero = Annotated[float, units.LENGTH, FROM_ZERO]
-VolumeFromZero = Annotated[float, units.VOLUME, FROM_ZERO]
-MassFromZero = Annotated[float, units.MASS, FROM_ZERO]
-SignedLength = Annotated[float, units.LENGTH, ANY]
-SignedVolume = Annotated[float, units.VOLUME, ANY]
-TemperatureRise = Annotated[float, units.TEMPERATURE_RISE, RISE]
-Angle = Annotated[float, units.ANGLE, TURNS]
-SignedSpeed = Annotated[float, units.SPEED, ANY]
-SignedForce = Annotated[float, units.FORCE, ANY]
-Acceleration = Annotated[float, units.ACCELERATION, ANY]
-Number = Annotated[float, units.NUMBER, ANY]
+LengthFromZero = Annotated[float, quantities.LENGTH, FROM_ZERO]
+VolumeFromZero = Annotated[float, quantities.VOLUME, FROM_ZERO]
+MassFromZero = Annotated[float, quantities.MASS, FROM_ZERO]
+SignedLength = Annotated[float, quantities.LENGTH, ANY]
+SignedVolume = Annotated[float, quantities.VOLUME, ANY]
+TemperatureRise = Annotated[float, quantities.TEMPERATURE_RISE, RISE]
+Angle = Annotated[float, quantities.ANGLE, TURNS]
+SignedSpeed = Annotated[float, quantities.SPEED, ANY]
+SignedForce = Annotated[float, quantities.FORCE, ANY]
+Acceleration = Annotated[float, quantities.ACCELERATION, ANY]
+Number = Annotated[float, quantities.NUMBER, ANY]
 
 # A reading of any kind: a number as it stands in the book.
-Reading = Annotated[float, units.READING, ANY]
+Reading = Annotated[float, quantities.READING, ANY]
 Rows = tuple[tuple[float | None, ...], ...]
-Readings = Annotated[Rows, units.READING, Block()]
-Lengths = Annotated[Rows, units.LENGTH, ABOVE_ZERO, Block()]
-Masses = Annotated[Rows, units.MASS, ABOVE_ZERO, Block()]
+Readings = Annotated[Rows, quantities.READING, Block()]
+Lengths = Annotated[Rows, quantities.LENGTH, ABOVE_ZERO, Block()]
+Masses = Annotated[Rows, quantities.MASS, ABOVE_ZERO, Block()]
 # Where something stands in a range, counted from 1 row by row.
-Positions = Annotated[Rows, units.COUNT, Block()]
-LengthRow = Annotated[tuple[tuple[float, ...]], units.LENGTH, Block()]
+Positions = Annotated[Rows, quantities.COUNT, Block()]
+LengthRow = Annotated[tuple[tuple[float, ...]], quantities.LENGTH, Block()]
 # One row: the lower limit, the upper limit, and the words that say who gives them.
-LengthBand = Annotated[tuple[tuple[float, float, str]], units.LENGTH, Block()]
-Text = Annotated[str, units.TEXT]
-Material = Annotated[str, units.TEXT, Choice(tables.material_names())]
+LengthBand = Annotated[tuple[tuple[float, float, str]], quantities.LENGTH, Block()]
+Text = Annotated[str, quantities.TEXT]
+Material = Annotated[str, quantities.TEXT, Choice(tables.material_names())]

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from typing import Annotated
 
-from workbook_tools import units
+from workbook_tools import quantities
 from workbook_tools.catalog.errors import require
 from workbook_tools.catalog.kinds import (
     Factor,
@@ -24,7 +24,7 @@ from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Bearings"
 
-Eccentricity = Annotated[float, units.FACTOR, Limits(low=0.0, high=1.0, low_open=True)]
+Eccentricity = Annotated[float, quantities.FACTOR, Limits(low=0.0, high=1.0, low_open=True)]
 
 # Sommerfeld number of the full journal bearing by eccentricity (rows) and length over diameter
 # (columns): Raimondi & Boyd, ASLE Transactions 1 (1958), part III.

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from workbook_tools import units
+from workbook_tools import quantities
 from workbook_tools.catalog import tables
 from workbook_tools.catalog.errors import require
 from workbook_tools.catalog.kinds import (
@@ -19,8 +19,10 @@ from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Pistons, bores, rings"
 
-PistonUse = Annotated[str, units.TEXT, Choice(tables.words("piston clearance factor", "use"))]
-PistonType = Annotated[str, units.TEXT, Choice(tables.words("piston clearance factor", "piston"))]
+PistonUse = Annotated[str, quantities.TEXT, Choice(tables.words("piston clearance factor", "use"))]
+PistonType = Annotated[
+    str, quantities.TEXT, Choice(tables.words("piston clearance factor", "piston"))
+]
 
 
 @worksheet_function(SECTION)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import Annotated
 
-from workbook_tools import units
+from workbook_tools import quantities
 from workbook_tools.catalog.airflow import Strokes
 from workbook_tools.catalog.errors import require
 from workbook_tools.catalog.kinds import (
@@ -30,13 +30,13 @@ SECTION = "Air and power"
 # From hydrogen in large engines to nitromethane, 50 to 10 000 g/kWh, in kg/J, with room for
 # what is lost in turning one unit into the other.
 FuelConsumption = Annotated[
-    float, units.FUEL_CONSUMPTION, Limits(low=0.05 / 3.6000001e6, high=10.0 / 3.5999999e6)
+    float, quantities.FUEL_CONSUMPTION, Limits(low=0.05 / 3.6000001e6, high=10.0 / 3.5999999e6)
 ]
-MassFlow = Annotated[float, units.MASS_FLOW, ABOVE_ZERO]
-Duty = Annotated[float, units.FACTOR, Limits(low=0.0, high=1.0, low_open=True)]
-Share = Annotated[float, units.FACTOR, FROM_ZERO]
-Leakages = Annotated[Rows, units.READING, Limits(low=0.0, high=100.0), Block()]
-Pressures = Annotated[Rows, units.PRESSURE, ABOVE_ZERO, Block()]
+MassFlow = Annotated[float, quantities.MASS_FLOW, ABOVE_ZERO]
+Duty = Annotated[float, quantities.FACTOR, Limits(low=0.0, high=1.0, low_open=True)]
+Share = Annotated[float, quantities.FACTOR, FROM_ZERO]
+Leakages = Annotated[Rows, quantities.READING, Limits(low=0.0, high=100.0), Block()]
+Pressures = Annotated[Rows, quantities.PRESSURE, ABOVE_ZERO, Block()]
 
 
 @worksheet_function(SECTION)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import Annotated
 
-from workbook_tools import units
+from workbook_tools import quantities
 from workbook_tools.catalog import tables
 from workbook_tools.catalog.blocks import (
     length_over_square,
@@ -29,8 +29,8 @@ from workbook_tools.catalog.registry import worksheet_function
 SECTION = "Fasteners"
 
 # More than three turns after snug is no tightening angle.
-TighteningAngle = Annotated[float, units.ANGLE, Limits(0.0, 6 * math.pi, low_open=True)]
-Friction = Annotated[float, units.FACTOR, Limits(0.0, 1.0, low_open=True)]
+TighteningAngle = Annotated[float, quantities.ANGLE, Limits(0.0, 6 * math.pi, low_open=True)]
+Friction = Annotated[float, quantities.FACTOR, Limits(0.0, 1.0, low_open=True)]
 
 
 @worksheet_function(SECTION)

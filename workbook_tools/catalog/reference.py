@@ -12,9 +12,9 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from workbook_tools import units
+from workbook_tools import quantities
 from workbook_tools.catalog.registry import UNITS_HELP, Function, Parameter, entries
-from workbook_tools.units import SYSTEMS, Kind, System
+from workbook_tools.quantities import SYSTEMS, Kind, System
 
 PAGE = Path(__file__).with_name("REFERENCE.md")
 
@@ -66,7 +66,7 @@ def _default(parameter: Parameter, system: System) -> str:
         return str(parameter.default)
     if not parameter.limits.hold(float(parameter.default)):
         return ""
-    number = f"{units.from_si(float(parameter.default), parameter.kind, system):.6g}"
+    number = f"{quantities.from_si(float(parameter.default), parameter.kind, system):.6g}"
     unit = parameter.kind.unit(system)
     return f"{number} {unit}" if unit else number
 

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from typing import Annotated, Any, TypeVar, get_args, get_origin, get_type_hints
 
 from workbook_tools.catalog.kinds import ANY, Block, Choice, Limits
-from workbook_tools.units import TEMPERATURE, TEXT, Kind
+from workbook_tools.quantities import TEMPERATURE, TEXT, Kind
 
 PREFIX = "ENG"
 

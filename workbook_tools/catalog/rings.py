@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import Annotated
 
-from workbook_tools import units
+from workbook_tools import quantities
 from workbook_tools.catalog import tables
 from workbook_tools.catalog.errors import require
 from workbook_tools.catalog.kinds import (
@@ -22,8 +22,8 @@ from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Pistons, bores, rings"
 
-RingUse = Annotated[str, units.TEXT, Choice(tables.words("ring gap factor", "use"))]
-Ring = Annotated[str, units.TEXT, Choice(tables.words("ring gap factor", "ring"))]
+RingUse = Annotated[str, quantities.TEXT, Choice(tables.words("ring gap factor", "use"))]
+Ring = Annotated[str, quantities.TEXT, Choice(tables.words("ring gap factor", "ring"))]
 
 
 @worksheet_function(SECTION)

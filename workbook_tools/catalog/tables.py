@@ -10,8 +10,6 @@ from __future__ import annotations
 
 import math
 import os
-import re
-import tomllib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
@@ -19,22 +17,18 @@ from importlib import resources
 from pathlib import Path
 from typing import Any
 
-from workbook_tools import units
-from workbook_tools.units import Kind
+from workbook_tools import quantities
+from workbook_tools.quantities import Kind
+from workbook_tools.settings.folders import settings_folder
+from workbook_tools.settings.toml_file import SettingsError, TomlFile, parse_toml, read_toml
 
 SHOP_VARIABLE = "WORKBOOK_TOOLS_BANDS"
 
 Key = tuple[str, frozenset[tuple[str, str]]]
 
 
-class TableError(ValueError):
+class TableError(SettingsError):
     """A row, or a file, that cannot be used: file, line (0 for the whole file), reason."""
-
-    def __init__(self, file: str, line: int, reason: str) -> None:
-        super().__init__(f"{file}, line {line}: {reason}" if line else f"{file}: {reason}")
-        self.file = file
-        self.line = line
-        self.reason = reason
 
 
 @dataclass(frozen=True)
@@ -93,47 +87,28 @@ _NEAR = 10.0
 
 @dataclass(frozen=True)
 class _Row:
-    """A row as written, and where it stands."""
+    """A row as written, and where it stands: in which file, of which table, the how many-th."""
 
-    file: str
-    line: int
-    lines: tuple[str, ...]
+    file: TomlFile
+    table: str
+    number: int
     fields: Mapping[str, Any]
 
     def fault(self, reason: str, field: str = "") -> TableError:
         """The error for this row, at the line of a field where it has one."""
-        for number, text in enumerate(self.lines):
-            if field and re.match(rf"\s*{re.escape(field)}\s*=", text):
-                return TableError(self.file, self.line + number, f"{field}: {reason}")
-        return TableError(self.file, self.line, f"{field}: {reason}" if field else reason)
+        line = self.file.line_of(self.table, self.number, *([field] if field else []))
+        return TableError(self.file.name, line, f"{field}: {reason}" if field else reason)
 
 
-def _rows(text: str, file: str) -> dict[str, list[_Row]]:
-    """The rows of a file by table, each with the lines it was written on."""
-    try:
-        content = tomllib.loads(text)
-    except ValueError as error:
-        # Not only its own error: a number of thousands of digits gives another.
-        found = re.search(r"line (\d+)", str(error))
-        last = text.count("\n") + 1
-        raise TableError(file, int(found[1]) if found else last, f"not TOML: {error}") from None
-    except RecursionError:
-        raise TableError(file, 0, "not TOML: brackets in too many brackets") from None
-    lines = text.splitlines()
-    starts = [i for i, line in enumerate(lines) if re.match(r"\s*\[", line)] + [len(lines)]
-    found_rows: dict[str, list[_Row]] = {"material": [], "band": []}
-    for name, rows in content.items():
-        heading = re.compile(rf"\s*\[\[\s*{re.escape(name)}\s*\]\]")
-        at = [i for i in starts[:-1] if heading.match(lines[i])]
-        if name not in found_rows or not isinstance(rows, list) or len(at) != len(rows):
-            named = re.compile(rf"\s*(\[+\s*)?[\"']?{re.escape(name)}[\"']?\s*[\]=.]")
-            first = next((i for i, line in enumerate(lines) if named.match(line)), 0)
+def _rows(file: TomlFile) -> dict[str, list[_Row]]:
+    """The rows of a file by table."""
+    found: dict[str, list[_Row]] = {"material": [], "band": []}
+    for name, rows in file.data.items():
+        if name not in found or not isinstance(rows, list) or not file.has_head(name):
             reason = f"expected rows headed [[band]] or [[material]], got {name!r}"
-            raise TableError(file, first + 1, reason)
-        for start, fields in zip(at, rows, strict=True):
-            end = starts[starts.index(start) + 1]
-            found_rows[name].append(_Row(file, start + 1, tuple(lines[start:end]), fields))
-    return found_rows
+            raise TableError(file.name, file.line_of(name), reason)
+        found[name] = [_Row(file, name, number, fields) for number, fields in enumerate(rows)]
+    return found
 
 
 def _text(row: _Row, field: str) -> str:
@@ -176,8 +151,8 @@ def _unit(row: _Row) -> tuple[Kind | None, float]:
     if "unit" not in row.fields:
         return None, 1.0
     try:
-        return units.unit_named(_text(row, "unit"))
-    except units.UnreadableText as reason:
+        return quantities.unit_named(_text(row, "unit"))
+    except quantities.UnreadableText as reason:
         raise row.fault(str(reason), "unit") from None
 
 
@@ -232,16 +207,16 @@ def _require_near(row: _Row, band: Band, ours: Iterable[Band]) -> None:
             raise row.fault(f"{expected}, got {value / factor:g}", field)
 
 
-def _merge(sources: list[tuple[str, str]]) -> Tables:
-    """Tables from (text, file name) pairs, a later row taking the place of an earlier one.
+def _merge(files: Iterable[TomlFile]) -> Tables:
+    """Tables from files, a later row taking the place of an earlier one.
 
     The first file with bands says which tables there are, and of what form.
     """
     materials: dict[str, Material] = {}
     bands: dict[Key, Band] = {}
     first: dict[str, _Row] = {}
-    for text, file in sources:
-        rows = _rows(text, file)
+    for file in files:
+        rows = _rows(file)
         fresh: set[object] = set()
         for row in rows["material"]:
             material = _material(row)
@@ -272,28 +247,16 @@ def read_tables(shop: str | Path | None = None) -> Tables:
     file that cannot be read.
     """
     package = resources.files(__package__)
-    sources = [
-        (package.joinpath(name).read_text(encoding="utf-8"), name)
+    files = [
+        parse_toml(package.joinpath(name).read_text(encoding="utf-8"), name)
         for name in ("materials.toml", "bands.toml")
     ]
     if shop is not None:
         try:
-            # With the mark that some editors put before a UTF-8 text, or without it.
-            sources.append((Path(shop).read_text(encoding="utf-8-sig"), str(shop)))
-        except OSError as error:
-            raise TableError(str(shop), 0, f"cannot be read: {error.strerror}") from None
-        except UnicodeDecodeError as error:
-            line = error.object.count(b"\n", 0, error.start) + 1
-            reason = f"not a UTF-8 text: {error.reason}; save the file as UTF-8"
-            raise TableError(str(shop), line, reason) from None
-    try:
-        return _merge(sources)
-    except TableError:
-        raise
-    except (RecursionError, ValueError, OverflowError):
-        raise TableError(
-            str(shop), 0, "a value is nested too deep or has too many digits"
-        ) from None
+            files.append(read_toml(shop))
+        except SettingsError as error:
+            raise TableError(error.file, error.line, error.reason) from None
+    return _merge(files)
 
 
 @cache
@@ -313,11 +276,7 @@ def _in_force(shop: str | None) -> Tables:
 
 def usual_shop_file() -> Path:
     """Where a shop's own file lies for the current user, by the custom of each system."""
-    if os.name == "nt":
-        base = Path(os.environ.get("APPDATA") or Path.home() / "AppData" / "Roaming")
-    else:
-        base = Path(os.environ.get("XDG_CONFIG_HOME") or Path.home() / ".config")
-    return base / "workbook-tools" / "bands.toml"
+    return settings_folder() / "bands.toml"
 
 
 def shop_file() -> str | None:

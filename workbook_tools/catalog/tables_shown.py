@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from workbook_tools.catalog.tables import Band, Material, current, shop_file, usual_shop_file
-from workbook_tools.units import unit_named
+from workbook_tools.quantities import unit_named
 
 _START = """\
 # The shop's own bands and materials. Each row adds to the tables, or takes the place of the row

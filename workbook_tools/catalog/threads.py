@@ -7,7 +7,7 @@ import re
 from dataclasses import dataclass
 from typing import Annotated
 
-from workbook_tools import units
+from workbook_tools import quantities
 from workbook_tools.catalog.errors import RequirementError, require
 from workbook_tools.catalog.kinds import Choice, Length, SectionArea, Text
 from workbook_tools.catalog.registry import worksheet_function
@@ -15,7 +15,7 @@ from workbook_tools.catalog.registry import worksheet_function
 SECTION = "Fasteners"
 INCH = 0.0254
 
-Form = Annotated[str, units.TEXT, Choice(("metric", "inch"))]
+Form = Annotated[str, quantities.TEXT, Choice(("metric", "inch"))]
 
 
 @dataclass(frozen=True)

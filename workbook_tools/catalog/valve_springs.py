@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import Annotated
 
-from workbook_tools import units
+from workbook_tools import quantities
 from workbook_tools.catalog import tables
 from workbook_tools.catalog.errors import require
 from workbook_tools.catalog.kinds import (
@@ -25,9 +25,9 @@ from workbook_tools.catalog.registry import worksheet_function
 SECTION = "Camshaft and valvetrain"
 _WIRES = "spring wire shear modulus"
 
-Wire = Annotated[str, units.TEXT, Choice(tables.words(_WIRES, "wire"))]
-Coils = Annotated[float, units.NUMBER, Limits(low=0.0, high=100.0, low_open=True)]
-Frequency = Annotated[float, units.FREQUENCY, ABOVE_ZERO]
+Wire = Annotated[str, quantities.TEXT, Choice(tables.words(_WIRES, "wire"))]
+Coils = Annotated[float, quantities.NUMBER, Limits(low=0.0, high=100.0, low_open=True)]
+Frequency = Annotated[float, quantities.FREQUENCY, ABOVE_ZERO]
 
 
 @worksheet_function(SECTION)

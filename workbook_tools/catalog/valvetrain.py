@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import Annotated
 
-from workbook_tools import units
+from workbook_tools import quantities
 from workbook_tools.catalog.errors import require
 from workbook_tools.catalog.kinds import (
     FROM_ZERO,
@@ -21,8 +21,8 @@ from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Camshaft and valvetrain"
 
-Turns = Annotated[float, units.NUMBER, FROM_ZERO]
-StemAngle = Annotated[float, units.ANGLE, Limits(low=0.0, high=math.pi / 3)]
+Turns = Annotated[float, quantities.NUMBER, FROM_ZERO]
+StemAngle = Annotated[float, quantities.ANGLE, Limits(low=0.0, high=math.pi / 3)]
 
 
 @worksheet_function(SECTION)

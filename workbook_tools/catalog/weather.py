@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import Annotated
 
-from workbook_tools import units
+from workbook_tools import quantities
 from workbook_tools.catalog.errors import require
 from workbook_tools.catalog.kinds import ABOVE_ZERO, ANY, FROM_ZERO, Choice, Factor, Limits
 from workbook_tools.catalog.registry import worksheet_function
@@ -13,14 +13,16 @@ from workbook_tools.catalog.registry import worksheet_function
 SECTION = "Air and power"
 
 # Barometers on the ground; a reading outside is in another unit than the one meant.
-Barometer = Annotated[float, units.BAROMETER, Limits(low=50e3, high=110e3)]
+Barometer = Annotated[float, quantities.BAROMETER, Limits(low=50e3, high=110e3)]
 # -40 to 60 deg C, with room for what is lost in turning degrees into kelvin.
-AirTemperature = Annotated[float, units.TEMPERATURE, Limits(low=233.15 - 1e-6, high=333.15 + 1e-6)]
-Humidity = Annotated[float, units.FACTOR, Limits(low=0.0, high=1.0)]
-VaporPressure = Annotated[float, units.BAROMETER, FROM_ZERO]
-AirDensity = Annotated[float, units.DENSITY, ABOVE_ZERO]
-Altitude = Annotated[float, units.ALTITUDE, ANY]
-Standard = Annotated[str, units.TEXT, Choice(("sae j1349", "iso 1585"))]
+AirTemperature = Annotated[
+    float, quantities.TEMPERATURE, Limits(low=233.15 - 1e-6, high=333.15 + 1e-6)
+]
+Humidity = Annotated[float, quantities.FACTOR, Limits(low=0.0, high=1.0)]
+VaporPressure = Annotated[float, quantities.BAROMETER, FROM_ZERO]
+AirDensity = Annotated[float, quantities.DENSITY, ABOVE_ZERO]
+Altitude = Annotated[float, quantities.ALTITUDE, ANY]
+Standard = Annotated[str, quantities.TEXT, Choice(("sae j1349", "iso 1585"))]
 
 
 @worksheet_function(SECTION)

@@ -19,7 +19,14 @@ from workbook_tools.findings.measured import (
     system_of,
 )
 from workbook_tools.findings.signs import RATIO_SLACK, STATED_RATIO, by_wanted_ratio
-from workbook_tools.units import DISPLACEMENT, RATIO, READING, UnreadableText, from_si, unit_named
+from workbook_tools.quantities import (
+    DISPLACEMENT,
+    RATIO,
+    READING,
+    UnreadableText,
+    from_si,
+    unit_named,
+)
 
 # A stated size is rounded, and so are bore and stroke beside it (0.01 in on 3 in is 0.3 %);
 # a slip of one digit or one oversize is more than this.

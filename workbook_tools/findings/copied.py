@@ -14,7 +14,7 @@ from typing import NamedTuple, Protocol
 from workbook_tools.books.records import Book, Job, Place, Reading
 from workbook_tools.findings.finding import Finding
 from workbook_tools.findings.measured import number_at, rows
-from workbook_tools.units import ANGLE, CAM_ANGLE, ROTATION
+from workbook_tools.quantities import ANGLE, CAM_ANGLE, ROTATION
 
 # How much the identical rows of two books must say together, in bits: that many would agree
 # by chance once in four thousand comparisons. A row says the more the more its readings

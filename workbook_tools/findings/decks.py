@@ -18,7 +18,7 @@ from workbook_tools.findings.measured import (
 )
 from workbook_tools.findings.siblings import find_slips
 from workbook_tools.findings.signs import ADVICE, both_readings, sign_doubts
-from workbook_tools.units import LENGTH, from_si
+from workbook_tools.quantities import LENGTH, from_si
 
 # Below this (SI), a deck clearance may have either sign from one cylinder to the next.
 _LEAST = 0.003 * 0.0254

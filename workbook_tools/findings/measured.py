@@ -15,7 +15,7 @@ from workbook_tools.books.readings import number_of as number_in
 from workbook_tools.books.readings import system_of_calls
 from workbook_tools.books.records import Argument, Book, Label, Place, Reading, Record
 from workbook_tools.catalog import Parameter
-from workbook_tools.units import (
+from workbook_tools.quantities import (
     Kind,
     System,
     to_si,

@@ -26,7 +26,7 @@ from workbook_tools.findings.measured import (
 )
 from workbook_tools.findings.siblings import find_slips
 from workbook_tools.findings.units_mixed import check_units_mixed
-from workbook_tools.units import ANGLE, LENGTH, READING, Kind, System, unit_named
+from workbook_tools.quantities import ANGLE, LENGTH, READING, Kind, System, unit_named
 
 # Where a slip is undone, the value must lie this far inside the limits.
 _INSIDE = 1.1

@@ -26,7 +26,7 @@ from workbook_tools.findings.measured import (
 )
 from workbook_tools.findings.plausible import find_doubts
 from workbook_tools.findings.siblings import find_slips
-from workbook_tools.units import LENGTH, System, from_si
+from workbook_tools.quantities import LENGTH, System, from_si
 
 # A band of common practice must be passed this many times over before it is doubted.
 _BELOW, _ABOVE = 0.4, 1.6

@@ -10,7 +10,7 @@ from workbook_tools.findings.finding import Finding
 from workbook_tools.findings.measured import in_si, readings, shown, system_of
 from workbook_tools.findings.plausible import find_doubts, sizes
 from workbook_tools.findings.siblings import find_slips
-from workbook_tools.units import LENGTH, READING, from_si
+from workbook_tools.quantities import LENGTH, READING, from_si
 
 # A gap within these shares of the wanted one is a choice; half and double are slips. Second
 # rings may be a half wider than the top ones (common practice), so that they have no most.

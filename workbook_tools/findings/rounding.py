@@ -14,7 +14,7 @@ from workbook_tools.findings.measured import (
     shown,
     system_of,
 )
-from workbook_tools.units import LENGTH
+from workbook_tools.quantities import LENGTH
 
 # Functions whose result is a small difference of large sizes.
 _DIFFERENCES = (

@@ -23,7 +23,7 @@ from workbook_tools.findings.measured import (
     system_of,
     words_of,
 )
-from workbook_tools.units import READING
+from workbook_tools.quantities import READING
 
 _WORDS = {
     "deck_clearance": (

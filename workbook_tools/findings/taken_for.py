@@ -15,7 +15,7 @@ from workbook_tools.books.judged import argument_of, judged_argument
 from workbook_tools.books.records import Argument, Book, Label, Place, Record
 from workbook_tools.findings.finding import Finding
 from workbook_tools.findings.measured import named, shown, words_of
-from workbook_tools.units import CAM_ANGLE, UnreadableText, unit_named
+from workbook_tools.quantities import CAM_ANGLE, UnreadableText, unit_named
 
 
 @dataclass(frozen=True)

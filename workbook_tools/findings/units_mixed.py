@@ -11,7 +11,7 @@ from workbook_tools.books.records import Argument, Book, Place, Record
 from workbook_tools.catalog import Parameter
 from workbook_tools.findings.finding import Finding
 from workbook_tools.findings.measured import named, parameter_of, shown, system_of
-from workbook_tools.units import READING, UnreadableText, scale, unit_named
+from workbook_tools.quantities import READING, UnreadableText, scale, unit_named
 
 
 def check_units_mixed(book: Book) -> Iterator[Finding]:

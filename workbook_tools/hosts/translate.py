@@ -13,8 +13,9 @@ from pathlib import Path
 from typing import Literal
 
 from workbook_tools.catalog import PREFIX
+from workbook_tools.formulas.call_names import CalledName, called_names
 from workbook_tools.hosts.archive import open_archive, read_part, write_copy
-from workbook_tools.hosts.formulas import Call, calls, formula_elements
+from workbook_tools.hosts.formula_elements import formula_elements
 from workbook_tools.hosts.markup import new_text, spliced
 from workbook_tools.hosts.names import calculated_on_opening
 
@@ -37,7 +38,7 @@ class Translation:
     unknown: tuple[str, ...]
 
 
-def _spelled(call: Call, to: Spelling) -> str:
+def _spelled(call: CalledName, to: Spelling) -> str:
     """A call's name in the wanted spelling, with what must stay before it."""
     if to == "dot":
         # A path to an add-in, or a prefix that some program left, would keep it from working.
@@ -45,7 +46,7 @@ def _spelled(call: Call, to: Spelling) -> str:
     return call.book + f"{PREFIX}_{call.name}"
 
 
-def _is_due(call: Call, to: Spelling) -> bool:
+def _is_due(call: CalledName, to: Spelling) -> bool:
     if not call.name:
         return False
     if to == "dot":
@@ -53,7 +54,7 @@ def _is_due(call: Call, to: Spelling) -> bool:
     return call.dotted
 
 
-def _rewritten(formula: str, due: Sequence[Call], to: Spelling) -> str:
+def _rewritten(formula: str, due: Sequence[CalledName], to: Spelling) -> str:
     pieces, done = [], 0
     for call in due:
         pieces += [formula[done : call.start], _spelled(call, to)]
@@ -63,7 +64,7 @@ def _rewritten(formula: str, due: Sequence[Call], to: Spelling) -> str:
 
 def translate_formula(formula: str, to: Spelling) -> str:
     """A formula with its calls in the wanted spelling; anything else in it stays."""
-    return _rewritten(formula, [c for c in calls(formula) if _is_due(c, to)], to)
+    return _rewritten(formula, [c for c in called_names(formula) if _is_due(c, to)], to)
 
 
 def translate(book: Path, out: Path, to: Spelling = "dot") -> Translation:
@@ -80,7 +81,7 @@ def translate(book: Path, out: Path, to: Spelling = "dot") -> Translation:
     for part, data, found in formula_elements(archive):
         edits = []
         for element in found:
-            here = calls(element.text)
+            here = called_names(element.text)
             unknown |= {call.spelled for call in here if not call.name}
             due = [call for call in here if _is_due(call, to)]
             if not due:

@@ -12,7 +12,15 @@ from types import MappingProxyType
 from typing import Any, Literal, get_args
 
 from workbook_tools.measurands.order import Order, parse_order
-from workbook_tools.units import KINDS, Kind, System, UnreadableText, from_si, read_text, unit_named
+from workbook_tools.quantities import (
+    KINDS,
+    Kind,
+    System,
+    UnreadableText,
+    from_si,
+    read_text,
+    unit_named,
+)
 
 Of = Literal[
     "engine", "bank", "cylinder", "main", "rod", "cam_bearing", "bearing", "valve", "ring",

@@ -19,7 +19,7 @@ from workbook_tools.measurands.measurand import LANGUAGES, Language
 from workbook_tools.measurands.position import AT, Position, phrases
 from workbook_tools.measurands.table import find
 from workbook_tools.measurands.tokens import tokens
-from workbook_tools.units import UnreadableText, unit_named
+from workbook_tools.quantities import UnreadableText, unit_named
 
 _LONGEST = 6
 # How alike a misspelt word must be, of 100, and how long at least.

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 
 from workbook_tools.books.judged import VERDICT_WORDS, Judged, judged_by
 from workbook_tools.books.records import Place, Record
+from workbook_tools.quantities import READING
 from workbook_tools.reports.figures import Measure, figure, number_in
-from workbook_tools.units import READING
 
 _BY_WEIGHT = ("low", "high", "", "ok")
 

@@ -23,9 +23,9 @@ from workbook_tools.books.records import (
 from workbook_tools.catalog import CellError
 from workbook_tools.findings.finding import Finding
 from workbook_tools.measurands import Position
+from workbook_tools.quantities import System
 from workbook_tools.reports.items import in_order
 from workbook_tools.reports.summary import sorted_findings
-from workbook_tools.units import System
 
 # Counts up with each change that a reader of the data has to know of.
 SCHEMA = "workbook-tools build 2"

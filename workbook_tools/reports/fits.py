@@ -6,9 +6,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from workbook_tools.reports.rows import Row
-from workbook_tools.reports.summary import Summary
-from workbook_tools.units import (
+from workbook_tools.quantities import (
     ANGLE,
     DISPLACEMENT,
     LENGTH,
@@ -18,6 +16,8 @@ from workbook_tools.units import (
     Kind,
     System,
 )
+from workbook_tools.reports.rows import Row
+from workbook_tools.reports.summary import Summary
 
 
 @dataclass(frozen=True)

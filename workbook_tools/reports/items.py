@@ -12,6 +12,7 @@ from workbook_tools.books.places import corners, spread
 from workbook_tools.books.recalculation import agree
 from workbook_tools.books.records import Argument, Book, Label, Place, Record
 from workbook_tools.catalog import CellError, Function, Parameter
+from workbook_tools.quantities import READING, TEXT, Kind, System
 from workbook_tools.reports.bands import (
     Band,
     band_of,
@@ -21,7 +22,6 @@ from workbook_tools.reports.bands import (
 )
 from workbook_tools.reports.cells import reading_order
 from workbook_tools.reports.figures import Measure, digits, measure, number_in, words
-from workbook_tools.units import READING, TEXT, Kind, System
 
 NOT_UNDERSTOOD = "Calls not understood"
 # What an item of a result has in place of a parameter.

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 from workbook_tools.books.records import Book
 from workbook_tools.findings.finding import Finding
+from workbook_tools.quantities import SYSTEMS, System, from_si, to_si
 from workbook_tools.reports.fits import Fit, key_fits, numbers_of
 from workbook_tools.reports.summary import summarize
-from workbook_tools.units import SYSTEMS, System, from_si, to_si
 
 Rows = tuple[tuple[object, ...], ...]
 FitRow = tuple[str, str, float, str, bool, int]

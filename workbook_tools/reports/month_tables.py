@@ -15,13 +15,13 @@ import pandas as pd
 
 from workbook_tools.books.cell_words import read_date
 from workbook_tools.books.content import Field
+from workbook_tools.quantities import System
 from workbook_tools.reports.build import Build
 from workbook_tools.reports.data import FINDING_COLUMNS, READING_COLUMNS
 from workbook_tools.reports.html import counted
 from workbook_tools.reports.month_facts import FitRow, MonthFacts
 from workbook_tools.reports.row_file import RowFile
 from workbook_tools.reports.summary import KINDS
-from workbook_tools.units import System
 
 Standing = Literal["finished", "open", "earlier", "later", "unsettled"]
 

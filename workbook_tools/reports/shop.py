@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 import os
 import tomllib
 from collections.abc import Callable, Iterable, Mapping
@@ -10,7 +9,8 @@ from dataclasses import dataclass, fields
 from pathlib import Path, PureWindowsPath
 from typing import Any, Literal
 
-from workbook_tools.units import System
+from workbook_tools.quantities import System
+from workbook_tools.settings.toml_file import nearest
 
 Paper = Literal["letter", "a4"]
 SHOP_FILE = "shop.toml"
@@ -151,9 +151,7 @@ def _data(path: Path) -> dict[str, Any]:
     known = [f.name for f in fields(Shop) if f.name != "logo_kind"]
     for key in data:
         if key not in known:
-            near = difflib.get_close_matches(key, known, n=1)
-            hint = f"; perhaps {near[0]}" if near else f"; known are {', '.join(known)}"
-            raise ShopError(f"{path}: {key}: no such key{hint}")
+            raise ShopError(f"{path}: {key}: no such key; {nearest(key, known)}")
     return data
 
 

@@ -25,10 +25,10 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 from examples import example
 from kept_books import kept_results
 
-from workbook_tools import units
+from workbook_tools import quantities as units
 from workbook_tools.books.bench import try_formula
 from workbook_tools.catalog import ArgumentError, Function, Parameter, entries
-from workbook_tools.units import COUNT, NUMBER, READING, TEXT
+from workbook_tools.quantities import COUNT, NUMBER, READING, TEXT
 
 HERE = Path(__file__).parent
 OTHER = {"inch": "metric", "metric": "inch"}

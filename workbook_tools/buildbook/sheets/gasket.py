@@ -6,9 +6,10 @@ from collections.abc import Callable
 
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.draft import Draft
-from workbook_tools.buildbook.formulas import at, elsewhere, when_filled
+from workbook_tools.buildbook.formulas import elsewhere, when_filled
 from workbook_tools.buildbook.page import Page
 from workbook_tools.buildbook.table import Cells, Column, Lines, Table, table
+from workbook_tools.formulas.references import cell_address
 
 TITLE = "Gasket"
 OFFERS = 5
@@ -124,7 +125,7 @@ def _ratios(draft: Draft, page: Page, offers: Table) -> None:
     page.put(verdict, 1, "Ratio fits", "note")
     low, high = draft.cells["least ratio"], draft.cells["most ratio"]
     for place in range(2, 2 + 2 * OFFERS, 2):
-        ends = at(lowest, place), at(highest, place)
+        ends = cell_address(lowest, place), cell_address(highest, place)
         judged = f'IF({ends[0]}<{low},"low",IF({ends[1]}>{high},"high","ok"))'
         formula = when_filled(judged, low, high, *ends)
         page.verdicts.append(page.put(verdict, place, formula, "verdict"))
@@ -150,7 +151,7 @@ def _choice(draft: Draft, page: Page, offers: Table) -> None:
             q.GAP if what == "thickness" else q.SIZE,
             when_filled(f'IF({chosen}="","",{chosen})', number),
         )
-        value = at(row, 4)
+        value = cell_address(row, 4)
         said = f'IF({value}={used},"as used in this book","not the one used in this book")'
         page.put(row, 6, f'=IF(COUNT({value},{used})=2,{said},"")', "verdict")
         page.spread(row, 6, 8)

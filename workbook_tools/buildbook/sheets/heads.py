@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.draft import Draft
-from workbook_tools.buildbook.formulas import elsewhere, fixed, when_filled
+from workbook_tools.buildbook.formulas import elsewhere, when_filled
 from workbook_tools.buildbook.page import Limits, Page
 from workbook_tools.buildbook.table import JUDGED, Cells, Column, Lines, table
+from workbook_tools.formulas.references import fixed
 
 TITLE = "Heads"
 WIDTHS = (9, 10, 10, 10, 8.5, 10, 8.5, 9, 8.5, 9, 8.5, 10, 8.5)

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.draft import Draft
-from workbook_tools.buildbook.formulas import fixed, when_filled
+from workbook_tools.buildbook.formulas import when_filled
 from workbook_tools.buildbook.page import Limits, Page
 from workbook_tools.buildbook.table import JUDGED, Cells, Column, Lines, block, table
+from workbook_tools.formulas.references import fixed
 
 TITLE = "Mock-up"
 _ONE, _OTHER = "Deck, one side of the pin", "Deck, other side of the pin"

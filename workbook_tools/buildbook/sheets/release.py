@@ -6,10 +6,11 @@ from openpyxl.utils.cell import coordinate_to_tuple
 
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.draft import Draft
-from workbook_tools.buildbook.formulas import area, elsewhere
+from workbook_tools.buildbook.formulas import elsewhere
 from workbook_tools.buildbook.page import Page
 from workbook_tools.buildbook.style import Role
 from workbook_tools.buildbook.table import Column, table
+from workbook_tools.formulas.references import area_address
 
 TITLE = "Release"
 # Of one row of a table; between two tables there are more.
@@ -97,7 +98,7 @@ def _areas(verdicts: list[str]) -> list[str]:
             areas[-1].append((column, row))
         else:
             areas.append([(column, row)])
-    return [area(found[0][1], found[0][0], found[-1][1], found[-1][0]) for found in areas]
+    return [area_address(found[0][1], found[0][0], found[-1][1], found[-1][0]) for found in areas]
 
 
 def _signatures(page: Page) -> None:

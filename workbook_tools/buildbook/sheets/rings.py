@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.draft import Draft
-from workbook_tools.buildbook.formulas import fixed, pulled, when_filled
+from workbook_tools.buildbook.formulas import pulled, when_filled
 from workbook_tools.buildbook.page import Limits, Page
 from workbook_tools.buildbook.sheets.pistons import choices
 from workbook_tools.buildbook.table import Cells, Column, Lines, table
+from workbook_tools.formulas.references import fixed
 
 TITLE = "Rings"
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.draft import Draft
-from workbook_tools.buildbook.formulas import fixed, pulled, when_filled
+from workbook_tools.buildbook.formulas import pulled, when_filled
 from workbook_tools.buildbook.page import Page
 from workbook_tools.buildbook.table import JUDGED, Cells, Column, Lines, Table, table
+from workbook_tools.formulas.references import fixed
 
 TITLE = "Volumes"
 

@@ -39,7 +39,7 @@ def _catalog() -> Any:
     folder = os.path.join(os.path.dirname(__file__), "pythonpath")
     sys.path.insert(0, folder)
     try:
-        import pint  # noqa: F401 - found here rather than later, in another extension
+        import platformdirs  # noqa: F401 - found here rather than later, in another extension
 
         from workbook_tools import catalog
     finally:

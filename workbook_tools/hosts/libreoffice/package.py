@@ -1,7 +1,7 @@
 """Build the LibreOffice extension (.oxt) from the catalog.
 
 Everything that names a function comes from the registry. The package carries the catalog,
-the units module and the pure-Python libraries that these import, each with its license, as
+the quantities and the pure-Python libraries that these import, each with its license, as
 found in the environment that builds. The same environment gives the same bytes.
 """
 
@@ -28,9 +28,9 @@ FILE_NAME = "engine-functions.oxt"
 MINIMUM_LIBREOFFICE = "7.4"
 DISTRIBUTION = "workbook-tools"
 
-# What the catalog and the units module import from outside the standard library.
-_LIBRARIES = ("pint",)
-_CATALOG_PARTS = ("__init__.py", "units.py", "unit_spellings.py", "catalog")
+# What the catalog and the quantities import from outside the standard library.
+_LIBRARIES = ("platformdirs",)
+_CATALOG_PARTS = ("__init__.py", "quantities", "settings", "catalog")
 _COMPONENT, _TYPES, _FUNCTIONS = "component.py", "types.rdb", "CalcAddIns.xcu"
 _LEFT_OUT = {"__pycache__", "test", "tests", "testsuite"}
 _COMPILED = {".so", ".pyd", ".dylib", ".dll"}

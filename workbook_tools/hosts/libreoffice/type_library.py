@@ -13,7 +13,7 @@ import struct
 from collections.abc import Iterable
 
 from workbook_tools.catalog import Function
-from workbook_tools.units import TEXT
+from workbook_tools.quantities import TEXT
 
 MODULE = "workbooktools"
 INTERFACE = "XWorksheetFunctions"

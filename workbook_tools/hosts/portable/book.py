@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from workbook_tools.catalog import PREFIX, entries
+from workbook_tools.formulas.call_names import called_names, functions_named
 from workbook_tools.hosts.archive import Archive, OutError, open_archive, read_part, write_copy
-from workbook_tools.hosts.formulas import calls, formula_elements, functions_named
+from workbook_tools.hosts.formula_elements import formula_elements
 from workbook_tools.hosts.markup import Element
 from workbook_tools.hosts.names import Name, calculated_on_opening, defined_names, with_names
 from workbook_tools.hosts.portable.edge import (
@@ -60,7 +61,7 @@ def _uses(archive: Archive) -> _Uses:
     formulas = [
         element.text for _part, _data, holders in formula_elements(archive) for element in holders
     ]
-    found = [call for formula in formulas for call in calls(formula)]
+    found = [call for formula in formulas for call in called_names(formula)]
     return _Uses(
         frozenset(name for formula in formulas for name in functions_named(formula)),
         frozenset(c.name for c in found if c.name and not c.plain),

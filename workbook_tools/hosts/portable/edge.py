@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from functools import cache
 from importlib.metadata import version
 
-from workbook_tools import units
+from workbook_tools import quantities
 from workbook_tools.catalog import Function, Parameter, entries
 from workbook_tools.hosts.portable.compiler import Body
 from workbook_tools.hosts.portable.terms import (
@@ -26,7 +26,7 @@ from workbook_tools.hosts.portable.terms import (
     let,
     literal,
 )
-from workbook_tools.units import COUNT, TEXT, Kind
+from workbook_tools.quantities import COUNT, TEXT, Kind
 
 MARK = f"workbook-tools {version('workbook-tools')}"
 MARK_START = '"workbook-tools '
@@ -62,7 +62,7 @@ class _Edge:
 
     def scale(self, kind: Kind) -> tuple[str, str]:
         """The zero shift and the factor of a kind as formula text, "" where there is none."""
-        inch, metric = units.scale(kind, "inch"), units.scale(kind, "metric")
+        inch, metric = quantities.scale(kind, "inch"), quantities.scale(kind, "metric")
         words = ("zero", "unit")
         shift, factor = (
             self._scale(kind, i, words[i], inch[i], metric[i], plain)
@@ -151,7 +151,7 @@ def _tests(parameter: Parameter, stored: str) -> list[str]:
 
 def _holds_zero(parameter: Parameter) -> bool:
     """Whether a bare 0 is a value of a parameter, in one unit system or the other."""
-    zeros = [units.to_si(0.0, parameter.kind, system) for system in units.SYSTEMS]
+    zeros = [quantities.to_si(0.0, parameter.kind, system) for system in quantities.SYSTEMS]
     return parameter.kind is not TEXT and any(map(parameter.limits.hold, zeros))
 
 

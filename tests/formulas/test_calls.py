@@ -2,7 +2,9 @@
 
 import pytest
 
-from workbook_tools.books.calls import bare_name, calls_in, mentions_call, parse, tokens_of
+from workbook_tools.formulas.call_names import bare_name, mentions_call
+from workbook_tools.formulas.calls import calls_in, parse
+from workbook_tools.formulas.tokens import tokens_of
 
 
 @pytest.mark.parametrize(

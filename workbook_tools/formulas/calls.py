@@ -2,24 +2,14 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
-from openpyxl.formula.tokenizer import Token, Tokenizer
+from openpyxl.formula.tokenizer import Token
 
-from workbook_tools.books.lets import without_lets
-from workbook_tools.catalog import PREFIX
-
-# What programs put before a function's name: implicit intersection, a book's number or
-# path, and the prefixes for functions that the program did not know.
-_BEFORE = re.compile(
-    r"^(?:@|\[\d+\]!|'[^']*'!|[^'!()]+!|_xll\.|_xludf\.|_xldudf_|_xlfn\.|_xlws\.)", re.IGNORECASE
-)
-_NAME = re.compile(rf"{PREFIX}[._]([A-Z0-9_.]+)", re.IGNORECASE)
-_SPACED_CALL = re.compile(rf"(\b{PREFIX}[._]\w+)\s+\(", re.IGNORECASE)
-_MENTION = re.compile(rf"{PREFIX}[._]\w+\s*\(", re.IGNORECASE)
+from workbook_tools.formulas.call_names import bare_name
+from workbook_tools.formulas.tokens import tokens_of
 
 
 @dataclass(frozen=True)
@@ -44,27 +34,6 @@ class Call:
     text: str
 
 
-def bare_name(spelled: str) -> str | None:
-    """The bare, upper-case name of one of our functions, or None for any other name."""
-    name = spelled
-    while (shorter := _BEFORE.sub("", name, count=1)) != name:
-        name = shorter
-    found = _NAME.fullmatch(name)
-    return found.group(1).upper() if found else None
-
-
-def mentions_call(formula: str) -> bool:
-    """A quick look whether a formula can hold a call at all."""
-    return _MENTION.search(formula) is not None
-
-
-def _close_gaps(formula: str) -> str:
-    """`ENG.QUENCH (A1)` without its space, texts in quotes left alone."""
-    pieces = re.split(r'("(?:[^"]|"")*")', formula)
-    pieces[::2] = [_SPACED_CALL.sub(r"\1(", piece) for piece in pieces[::2]]
-    return "".join(pieces)
-
-
 @lru_cache(maxsize=4096)
 def parse(formula: str) -> tuple[Part, ...]:
     """A formula (without "=") as parts, calls of our functions set apart.
@@ -79,19 +48,6 @@ def parse(formula: str) -> tuple[Part, ...]:
     if end != len(tokens):
         raise ValueError("the formula has a bracket too many")
     return parts
-
-
-@lru_cache(maxsize=4096)
-def tokens_of(formula: str) -> tuple[Token, ...]:
-    """A formula (without "=") as openpyxl's tokens, each LET written out.
-
-    Raises ValueError where the text is no formula.
-    """
-    try:
-        return without_lets(tuple(Tokenizer("=" + _close_gaps(formula)).items))
-    except Exception as error:
-        # The tokenizer raises what it likes at text that is no formula.
-        raise ValueError(f"the formula cannot be read: {error}") from None
 
 
 def _parts(tokens: tuple[Token, ...], at: int, *, closing: bool) -> tuple[tuple[Part, ...], int]:

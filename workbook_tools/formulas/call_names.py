@@ -1,15 +1,19 @@
-"""Calls of catalog functions in formula text as a file stores it, and where formulas stand."""
+"""The names of our functions in formula text, in every spelling that a file can hold."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from dataclasses import dataclass
 
-from workbook_tools.catalog import find
-from workbook_tools.hosts.archive import Archive, part_elements, parts_of_type, read_part
-from workbook_tools.hosts.markup import Element, attribute_value
+from workbook_tools.catalog import PREFIX, find
 
+# What programs put before a function's name: implicit intersection, a book's number or
+# path, and the prefixes for functions that the program did not know.
+_BEFORE = re.compile(
+    r"^(?:@|\[\d+\]!|'[^']*'!|[^'!()]+!|_xll\.|_xludf\.|_xldudf_|_xlfn\.|_xlws\.)", re.IGNORECASE
+)
+_NAME = re.compile(rf"{PREFIX}[._]([A-Z0-9_.]+)", re.IGNORECASE)
+_MENTION = re.compile(rf"{PREFIX}[._]\w+\s*\(", re.IGNORECASE)
 # A text, a name of ours with whatever stands before it, a quoted sheet, a table's columns in
 # brackets, any other word: what is none of ours is passed over whole.
 _PIECES = re.compile(
@@ -31,18 +35,10 @@ _PIECES = re.compile(
 # What stands before the "!" where a call goes to an add-in, and not to a sheet's own name.
 _ADD_IN = re.compile(r"\[\d+\]!|.*\.(?:xlam?|xll|xls[mb]?)'?!", re.IGNORECASE | re.DOTALL)
 
-# The elements that hold formulas, by the ending of a part's content type.
-_ON_SHEETS = ("f", "formula", "formula1", "formula2", "cfvo")
-_HOLDERS = {
-    "worksheet+xml": _ON_SHEETS,
-    "macrosheet+xml": _ON_SHEETS,
-    "table+xml": ("calculatedColumnFormula", "totalsRowFormula"),
-}
-
 
 @dataclass(frozen=True)
-class Call:
-    """A call of an ENG function in a formula.
+class CalledName:
+    """The name of one of our functions where a formula calls it.
 
     start, end: of the name with all that stands before it; spelled: the name as written;
     name: the catalog's bare name, "" for a function that the catalog does not have; dotted:
@@ -69,7 +65,7 @@ class Call:
         return self.dotted and not self.prefix and not self.in_add_in
 
 
-def calls(formula: str) -> list[Call]:
+def called_names(formula: str) -> list[CalledName]:
     """The calls of ENG functions in a formula, in any spelling, from left to right."""
     found = []
     for piece in _PIECES.finditer(formula):
@@ -77,7 +73,7 @@ def calls(formula: str) -> list[Call]:
             spelled = piece["name"]
             function = find(spelled)
             found.append(
-                Call(
+                CalledName(
                     start=piece.start(),
                     end=piece.end(),
                     spelled=spelled,
@@ -96,29 +92,15 @@ def functions_named(formula: str) -> set[str]:
     return {function.name for function in found if function}
 
 
-def formula_elements(archive: Archive) -> Iterator[tuple[str, bytes, list[Element]]]:
-    """(part, its bytes, its elements that hold a formula with ENG in it), part after part.
-
-    Cells, conditional formats, validations, table columns and defined names are looked at.
-    Raises EditError for a part that is no XML.
-    """
-    held = [
-        (part, wanted) for kind, wanted in _HOLDERS.items() for part in parts_of_type(archive, kind)
-    ]
-    for part, wanted in [*held, (archive.workbook, ("definedName",))]:
-        data = read_part(archive, part)
-        # Most parts have none: they need no parser.
-        if b"eng" not in data.lower():
-            continue
-        all_found = part_elements(archive, part, data, wanted)
-        holders = (_holder(data, element) for element in all_found)
-        found = [holder for holder in holders if "ENG" in holder.text.upper()]
-        if found:
-            yield part, data, found
+def bare_name(spelled: str) -> str | None:
+    """The bare, upper-case name of one of our functions, or None for any other name."""
+    name = spelled
+    while (shorter := _BEFORE.sub("", name, count=1)) != name:
+        name = shorter
+    found = _NAME.fullmatch(name)
+    return found.group(1).upper() if found else None
 
 
-def _holder(data: bytes, element: Element) -> Element:
-    """What holds the formula: the element, or the value of a color scale's, data bar's or
-    icon set's limit."""
-    value = attribute_value(data, element, "val") if element.name == "cfvo" else None
-    return value or element
+def mentions_call(formula: str) -> bool:
+    """A quick look whether a formula can hold a call at all."""
+    return _MENTION.search(formula) is not None

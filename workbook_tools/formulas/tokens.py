@@ -1,0 +1,33 @@
+"""A formula cut into tokens, with each LET written out."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+
+from openpyxl.formula.tokenizer import Token, Tokenizer
+
+from workbook_tools.catalog import PREFIX
+from workbook_tools.formulas.lets import without_lets
+
+_SPACED_CALL = re.compile(rf"(\b{PREFIX}[._]\w+)\s+\(", re.IGNORECASE)
+
+
+def _close_gaps(formula: str) -> str:
+    """`ENG.QUENCH (A1)` without its space, texts in quotes left alone."""
+    pieces = re.split(r'("(?:[^"]|"")*")', formula)
+    pieces[::2] = [_SPACED_CALL.sub(r"\1(", piece) for piece in pieces[::2]]
+    return "".join(pieces)
+
+
+@lru_cache(maxsize=4096)
+def tokens_of(formula: str) -> tuple[Token, ...]:
+    """A formula (without "=") as openpyxl's tokens, each LET written out.
+
+    Raises ValueError where the text is no formula.
+    """
+    try:
+        return without_lets(tuple(Tokenizer("=" + _close_gaps(formula)).items))
+    except Exception as error:
+        # The tokenizer raises what it likes at text that is no formula.
+        raise ValueError(f"the formula cannot be read: {error}") from None
