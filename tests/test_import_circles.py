@@ -17,9 +17,6 @@ ROOMS = sorted(path.name for path in PACKAGE.iterdir() if (path / "__init__.py")
 # Imports that close a circle today: (module, what it imports), and why it is there. Whoever undoes
 # one takes its line away.
 KNOWN = {
-    ("workbook_tools.books.records", "workbook_tools.books.readings"): (
-        "the type of a reading stands beside how one is found"
-    ),
     ("workbook_tools.reports.workers", "workbook_tools.reports.cluster"): (
         "who does the work is chosen where it is done"
     ),
