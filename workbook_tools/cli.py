@@ -7,11 +7,11 @@ import json
 import os
 import sys
 import tempfile
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from functools import partial
 from pathlib import Path
-from typing import Annotated, Literal
+from typing import Annotated, Literal, TypeVar
 
 import typer
 
@@ -379,6 +379,7 @@ def new(
 ) -> None:
     """Write an empty build book to fill in at the bench, or the next one like an older one."""
     from workbook_tools.buildbook import BuildBookError, new_book, new_like
+    from workbook_tools.reports.workers import Lost, within_limits
 
     if like is None and (cylinders is None or system is None):
         raise _fail("Say --cylinders and --units, or --like an older build book.", 2)
@@ -387,7 +388,7 @@ def new(
         raise _fail("--like takes cylinders, units, layout and so on from the older book.", 2)
     try:
         if like is not None:
-            report = new_like(like, book)
+            report = within_limits(partial(new_like, path=book), like)
         else:
             assert cylinders is not None
             report = new_book(
@@ -402,6 +403,8 @@ def new(
             )
     except BuildBookError as reason:
         raise _fail(str(reason)) from None
+    except Lost as reason:
+        raise _fail(f"{like}: {reason}. Nothing was written.") from None
     for line in report.left_out:
         typer.echo(line, err=True)
     taken = f" {_count(report.kept, 'cell')} taken over." if like else ""
@@ -417,30 +420,33 @@ def survey(
     out_file: Annotated[
         Path | None, typer.Option("--out", help="Write a layout.toml to start from")
     ] = None,
+    processes: _Processes = None,
 ) -> None:
     """Show what would be read from each book, how sure that is, and what is left to settle."""
-    from workbook_tools.books.layout import LayoutError, read_layout
-    from workbook_tools.books.survey import starting_layout
-    from workbook_tools.books.survey import survey as survey_books
-    from workbook_tools.reports.survey_text import survey_text
+    from workbook_tools.books.layout import read_layout
+    from workbook_tools.reports.survey_text import survey as survey_books
 
-    try:
-        found = survey_books(books, read_layout(layout_file) if layout_file else None)
-    except LayoutError as reason:
-        raise _fail(str(reason)) from None
-    except FileNotFoundError as missing:
-        raise _fail(f"There is no file or folder {missing}.", 2) from None
-    typer.echo(survey_text(found))
+    with _refusals():
+        found = survey_books(
+            books,
+            read_layout(layout_file) if layout_file else None,
+            _with_progress,
+            jobs=processes or _cores(),
+        )
+    typer.echo(found.text)
     if out_file is not None:
         try:
             with out_file.open("x", encoding="utf-8") as file:
-                file.write(starting_layout(found))
+                file.write(found.layout)
         except OSError as error:
             raise _fail(f"{out_file}: {error.strerror}; nothing is overwritten.") from None
         typer.echo(
             f"Wrote {out_file}. Settle its open questions; then give --layout {out_file}, or lay "
             "it beside the books as layout.toml, where it is found by itself."
         )
+    unread = sum(bool(book.problem) for book in found.books)
+    if unread:
+        raise _fail(f"{_count(unread, 'book')} not read; see above.", 3)
 
 
 @app.command()
@@ -454,6 +460,27 @@ def init(
         typer.echo(f"Wrote {write_shop(folder)}. Fill it in; the summaries then carry it.")
     except OSError as error:
         raise _fail(f"{folder / 'shop.toml'}: {error.strerror}; it stays as it is.") from None
+
+
+@app.command()
+def cache(
+    empty: Annotated[bool, typer.Option("--clear", help="Take away all that is kept")] = False,
+) -> None:
+    """Show where results of earlier runs are kept, how many, how large; or take them away."""
+    from workbook_tools.reports.kept import clear, contents, usual_folder
+
+    folder = usual_folder()
+    if folder is None:
+        typer.echo("Nothing is kept: the user has no home folder.")
+        return
+    try:
+        if empty:
+            typer.echo(f"{_count(clear(folder), 'result')} taken away from {folder}.")
+            return
+        number, size = contents(folder)
+    except OSError as error:
+        raise _fail(f"{folder}: {error.strerror}; look whose it is.") from None
+    typer.echo(f"{folder}: {_count(number, 'result')}, {size / 1e6:.1f} MB.")
 
 
 libreoffice_app = typer.Typer(no_args_is_help=True, help="The worksheet functions in LibreOffice.")
@@ -502,6 +529,23 @@ _Book = Annotated[Path, typer.Argument(help="The book, .xlsx or .xlsm; it stays 
 _NewBook = Annotated[Path, typer.Option("--out", help="The new book to write")]
 
 
+_Copy = TypeVar("_Copy")
+
+
+def _copied(write: Callable[[Path], _Copy], book: Path, out_file: Path) -> _Copy:
+    """What became of a book of which a copy is written, in a process with limits."""
+    from workbook_tools.hosts.archive import EditError, sweep
+    from workbook_tools.reports.workers import Lost, within_limits
+
+    try:
+        return within_limits(write, book)
+    except EditError as reason:
+        raise _fail(str(reason)) from None
+    except Lost as reason:
+        sweep(out_file)
+        raise _fail(f"{book}: {reason}. Nothing was written.") from None
+
+
 @app.command()
 def portable(
     book: _Book,
@@ -516,13 +560,10 @@ def portable(
     ] = False,
 ) -> None:
     """Copy a book so that its ENG formulas calculate in any current Excel, without an add-in."""
-    from workbook_tools.hosts.archive import EditError
     from workbook_tools.hosts.portable import portable as write_portable
 
-    try:
-        done = write_portable(book, out_file, only=only, remove=remove, replace=replace)
-    except EditError as reason:
-        raise _fail(str(reason)) from None
+    write = partial(write_portable, out=out_file, only=only, remove=remove, replace=replace)
+    done = _copied(write, book, out_file)
     for words, names in (
         ("added", done.added),
         ("brought up to date", done.renewed),
@@ -569,13 +610,9 @@ def translate(
     out_file: _NewBook,
 ) -> None:
     """Copy a book with its calls spelled ENG_QUENCH (for xlwings) or ENG.QUENCH (for all else)."""
-    from workbook_tools.hosts.archive import EditError
     from workbook_tools.hosts.translate import translate as write_translated
 
-    try:
-        done = write_translated(book, out_file, to)
-    except EditError as reason:
-        raise _fail(str(reason)) from None
+    done = _copied(partial(write_translated, out=out_file, to=to), book, out_file)
     for name in done.unknown:
         typer.echo(f"{name} is no function of the catalog; left as it is.", err=True)
     typer.echo(f"{_count(done.formulas, 'formula')} changed. Wrote {out_file}.")

@@ -40,14 +40,11 @@ from openpyxl.worksheet.table import TablePartList
 from openpyxl.xml.constants import ARC_STYLE, SHEET_MAIN_NS
 from openpyxl.xml.functions import fromstring, iterparse
 
+from workbook_tools.book_files import UnfitFile, check_unpacked, read_bytes
 from workbook_tools.books.cells import BookError, Cell, OpenBook, Sheet, Table, bounded, filled
 from workbook_tools.books.opendocument import MIMETYPES, read_opendocument
 from workbook_tools.catalog import CellError
 
-# A finished book is a few hundred kilobytes; these limits leave room for pictures and stop
-# an archive that unpacks into all of the memory.
-MOST_UNPACKED = 600_000_000
-MOST_RATIO = 400
 # What programs hold to; a file that does not was not written by one.
 MOST_COLUMNS = 16_384
 # A sheet part larger than this is first rid of its formatted blank cells.
@@ -75,12 +72,10 @@ def _check_parts(archive: zipfile.ZipFile, size: int) -> None:
         raise BookError("this is a binary .xlsb book", "open it and save it as .xlsx")
     if "[Content_Types].xml" not in names and not _is_opendocument(archive):
         raise BookError("this is an archive but not a workbook", "give .xlsx, .xlsm or .ods files")
-    unpacked = sum(item.file_size for item in archive.infolist())
-    if unpacked > MOST_UNPACKED or (unpacked > 50_000_000 and unpacked > size * MOST_RATIO):
-        raise BookError(
-            f"the book would unpack to {unpacked / 1e6:,.0f} MB",
-            "copy its used cells into a new book and give that",
-        )
+    try:
+        check_unpacked(archive, size)
+    except UnfitFile as unfit:
+        raise BookError(unfit.message, unfit.advice) from None
     for item in archive.infolist():
         with archive.open(item) as part:
             head = part.read(_HEAD).replace(b"\0", b"")
@@ -379,8 +374,10 @@ def _without_placeholders(sheets: tuple[Sheet, ...]) -> tuple[Sheet, ...]:
     )
 
 
-def cannot_open(error: OSError) -> BookError:
+def cannot_open(error: OSError | UnfitFile) -> BookError:
     """Why a file cannot be opened, and what to do."""
+    if isinstance(error, UnfitFile):
+        return BookError(error.message, error.advice)
     return BookError(
         f"the file cannot be opened: {error.strerror or error}",
         "close it elsewhere, check the connection, and run again",
@@ -395,8 +392,8 @@ def read_cells(path: Path) -> OpenBook:
     says why: not a workbook, locked, cut off, too large, not readable at all.
     """
     try:
-        data = path.read_bytes()
-    except OSError as error:
+        data = read_bytes(path)
+    except (OSError, UnfitFile) as error:
         raise cannot_open(error) from None
     _refuse_other_kinds(data)
     try:
