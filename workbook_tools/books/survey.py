@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -16,14 +16,11 @@ from workbook_tools.books.content import (
     DECK_SIGN_NOT_SAID,
     UNIT_NOT_SAID,
 )
-from workbook_tools.books.folder import find_books
 from workbook_tools.books.jobs import split_jobs
-from workbook_tools.books.layout import NO_FORM, Form, Layout, layouts_beside
+from workbook_tools.books.layout import NO_FORM, Form, Layout
 from workbook_tools.books.opening import read_cells
-from workbook_tools.books.own_output import without_own_output
 from workbook_tools.books.reading import read_jobs
 from workbook_tools.books.records import Book, Job, Place
-from workbook_tools.catalog import tables
 from workbook_tools.quantities import System
 
 
@@ -71,37 +68,12 @@ class BookSurvey:
         return tuple(dict.fromkeys(q for job in self.jobs for q in job.questions))
 
 
-@dataclass(frozen=True)
-class Survey:
-    """What would be read from each book, and files left aside with the reason."""
+def survey_book(path: Path, layout: Layout | None = None) -> BookSurvey:
+    """What would be read from a book and how sure that is, without writing anything.
 
-    books: tuple[BookSurvey, ...]
-    left_aside: tuple[tuple[Path, str], ...] = ()
-
-    @property
-    def questions(self) -> int:
-        """How many questions are open in all books."""
-        return sum(len(book.questions) for book in self.books)
-
-
-def survey(paths: Sequence[Path], layout: Layout | None = None) -> Survey:
-    """What would be read from each book and how sure that is, without writing anything.
-
-    paths: books, and folders of books; layout: the shop's own, where there is one already;
-    without it each book's is the layout.toml beside it. A book that cannot be read is listed
-    with its problem. Raises FileNotFoundError for a name that does not exist, LayoutError for
-    a layout beside the books that cannot be followed, TableError for bands of the shop's own
-    that cannot be used.
+    layout: the shop's own, where there is one already. A book that cannot be read is told of
+    with its problem.
     """
-    tables.current()
-    found = without_own_output(find_books(paths))
-    beside = {} if layout else layouts_beside(found.books, paths)
-    unread = tuple(BookSurvey(path, why, 0, ()) for path, why in found.unread)
-    surveys = tuple(_survey(path, layout or beside.get(path)) for path in found.books)
-    return Survey(unread + surveys, found.left_aside)
-
-
-def _survey(path: Path, layout: Layout | None) -> BookSurvey:
     form = layout.form_of(path.name) if layout else NO_FORM
     try:
         parts = split_jobs(read_cells(path), form)
@@ -250,29 +222,27 @@ HEAD = """\
 """
 
 
-def starting_layout(survey: Survey) -> str:
-    """A layout.toml to start from: what is open about each book, as lines to put right.
+def layout_of(book: BookSurvey) -> str:
+    """A book's table of a layout.toml to start from: what is open, as lines to put right.
 
-    Books with worksheet functions of ours, and books that could not be read, need none.
+    "" for a book with worksheet functions of ours, or that could not be read: it needs none.
     """
-    lines = [HEAD]
-    for book in survey.books:
-        if book.problem or book.calls:
-            continue
-        lines += ["", "[[book]]", f"files = [{_text(book.path.name)}]"]
-        if len(book.jobs) > 1:
-            names = ", ".join(job.name for job in book.jobs)
-            lines.append(f"# Read as {len(book.jobs)} jobs: {names}")
-        systems = {job.system for job in book.jobs}
-        if len(systems) == 1 and (system := systems.pop()) is not None:
-            lines += [f"# told by {book.jobs[0].system_from}", f"units = {_text(system)}"]
-        lines += _answers(book, "")
-        for table in ("job", "readings"):
-            answers = _answers(book, table)
-            read = _as_read(book) if table == "readings" else []
-            if answers or read:
-                lines += [f"[book.{table}]", *read, *answers]
-    return "\n".join(lines).rstrip() + "\n"
+    if book.problem or book.calls:
+        return ""
+    lines = ["", "[[book]]", f"files = [{_text(book.path.name)}]"]
+    if len(book.jobs) > 1:
+        names = ", ".join(job.name for job in book.jobs)
+        lines.append(f"# Read as {len(book.jobs)} jobs: {names}")
+    systems = {job.system for job in book.jobs}
+    if len(systems) == 1 and (system := systems.pop()) is not None:
+        lines += [f"# told by {book.jobs[0].system_from}", f"units = {_text(system)}"]
+    lines += _answers(book, "")
+    for table in ("job", "readings"):
+        answers = _answers(book, table)
+        read = _as_read(book) if table == "readings" else []
+        if answers or read:
+            lines += [f"[book.{table}]", *read, *answers]
+    return "\n".join(lines) + "\n"
 
 
 def _answers(book: BookSurvey, table: str) -> list[str]:

@@ -6,9 +6,11 @@ import os
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
+from zipfile import ZipFile
 
 from openpyxl import Workbook, load_workbook
 
+from workbook_tools.book_files import check_unpacked, opened
 from workbook_tools.buildbook.book import BookReport, drafted, new_file, save
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.page import Page
@@ -61,10 +63,12 @@ def _report(target: Path, draft: Draft) -> BookReport:
 
 
 def _opened(source: Path) -> Workbook:
-    if not source.is_file():
+    if not source.exists():
         raise OlderBookError(f"{source}: there is no such file")
     try:
-        return load_workbook(source)
+        with opened(source) as file, ZipFile(file) as archive:
+            check_unpacked(archive, source.stat().st_size)
+            return load_workbook(file)
     except Exception as error:
         raise OlderBookError(
             f"{source}: expected a build book in .xlsx, and it cannot be read ({error})"

@@ -6,6 +6,7 @@ compression. The original is only read; the copy appears under its name when it 
 
 from __future__ import annotations
 
+import hashlib
 import os
 import posixpath
 import shutil
@@ -17,6 +18,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from workbook_tools.book_files import UnfitFile, check_unpacked, opened
 from workbook_tools.hosts.markup import Element, MarkupError, elements
 
 _OLE = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
@@ -53,22 +55,31 @@ def _inside(path: Path, name: str, reason: object) -> EditError:
 
 def _opened(path: Path) -> zipfile.ZipFile:
     try:
-        with path.open("rb") as file:
+        with opened(path) as file:
             start = file.read(8)
+            size = file.seek(0, os.SEEK_END)
     except OSError as error:
         raise EditError(f"{path}: cannot be read: {error.strerror}") from None
+    except UnfitFile as unfit:
+        raise EditError(f"{path}: {unfit}.") from None
     if start == _OLE:
         raise EditError(
             f"{path}: is protected by a password, or of the old .xls kind. Save it in Excel "
             "without a password to open it, as .xlsx or .xlsm, and try again."
         )
     try:
-        return zipfile.ZipFile(path)
+        archive = zipfile.ZipFile(path)
     except (*_BROKEN, OSError) as error:
         raise EditError(
             f"{path}: is no .xlsx or .xlsm workbook, or damaged ({error}). Open it in Excel "
             "and save it again."
         ) from None
+    try:
+        check_unpacked(archive, size)
+    except UnfitFile as unfit:
+        archive.close()
+        raise EditError(f"{path}: {unfit}.") from None
+    return archive
 
 
 def _types(path: Path, archive: zipfile.ZipFile) -> dict[str, str]:
@@ -158,8 +169,8 @@ def open_archive(path: Path) -> Archive:
 
 def read_part(archive: Archive, name: str) -> bytes:
     """The bytes of a part. Raises EditError where it is missing or damaged."""
-    with _opened(archive.path) as opened:
-        return _member(archive.path, opened, name)
+    with _opened(archive.path) as source:
+        return _member(archive.path, source, name)
 
 
 def parts_of_type(archive: Archive, *endings: str) -> list[str]:
@@ -198,7 +209,9 @@ def write_copy(archive: Archive, out: Path, changed: Mapping[str, bytes]) -> Non
     """
     _check_target(archive.path, out)
     try:
-        handle, name = tempfile.mkstemp(dir=out.parent, prefix=".", suffix=".part")
+        handle, name = tempfile.mkstemp(
+            dir=out.parent, prefix=f".{_part_name(out)}.", suffix=".part"
+        )
         os.close(handle)
     except OSError as error:
         raise OutError(f"{out}: cannot be written: {error.strerror}") from None
@@ -213,6 +226,17 @@ def write_copy(archive: Archive, out: Path, changed: Mapping[str, bytes]) -> Non
         raise OutError(f"{out}: cannot be written: {error.strerror or error}") from None
     finally:
         unfinished.unlink(missing_ok=True)
+
+
+def _part_name(out: Path) -> str:
+    """What an unfinished copy is known by; short, as the name of the copy may be the longest."""
+    return hashlib.sha256(os.fsencode(out.name)).hexdigest()[:16]
+
+
+def sweep(out: Path) -> None:
+    """Take away what writing a copy has left where its process was ended."""
+    for part in out.parent.glob(f".{_part_name(out)}.*.part"):
+        part.unlink(missing_ok=True)
 
 
 def _copy(archive: Archive, target: Path, changed: Mapping[str, bytes]) -> None:

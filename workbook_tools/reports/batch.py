@@ -2,29 +2,41 @@
 
 from __future__ import annotations
 
-import hashlib
+import logging
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from contextlib import ExitStack, contextmanager
-from dataclasses import dataclass
+from contextlib import AbstractContextManager, ExitStack, contextmanager
+from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from threading import Lock
 
-from workbook_tools.books.cells import BookError
-from workbook_tools.books.files import file_bytes
+from workbook_tools.book_files import UnfitFile
+from workbook_tools.books.files import cannot_open
 from workbook_tools.books.folder import Found, find_books
 from workbook_tools.books.layout import Layout, layouts_beside
 from workbook_tools.books.own_output import without_own_output
 from workbook_tools.catalog import tables
 from workbook_tools.findings.copied import check_blocks
 from workbook_tools.findings.finding import Finding
-from workbook_tools.reports.build import PLAIN_KINDS, Build, Task, Wanted
+from workbook_tools.reports.build import PLAIN_KINDS, Build, Result, Task, Wanted, refused, work
 from workbook_tools.reports.html import Unreadable
-from workbook_tools.reports.kept import forget_old, keep, key_for_batch, key_for_book, recall
+from workbook_tools.reports.kept import (
+    NotKept,
+    digest,
+    forget_old,
+    keep,
+    key_for_batch,
+    key_for_book,
+    make_own,
+    recall,
+)
 from workbook_tools.reports.output import INDEX, write_outputs
 from workbook_tools.reports.output_folder import taken_over
 from workbook_tools.reports.shop import Shop
 from workbook_tools.reports.workers import Run, staff
+
+_log = logging.getLogger(__name__)
 
 
 class NoBooks(Exception):
@@ -69,7 +81,8 @@ class ReadBuilds:
     left_aside: tuple[tuple[Path, str], ...]
 
 
-def _found(named: Sequence[Path]) -> Found:
+def named_books(named: Sequence[Path]) -> Found:
+    """The books in the files and folders named. Raises NoBooks where there is none."""
     try:
         found = find_books(named)
     except FileNotFoundError as missing:
@@ -112,17 +125,14 @@ def read_builds(
     template of the shop's own that does not work, ClusterError for a cluster that does not
     answer.
     """
-    found = _found(named)
+    found = named_books(named)
     tables.current()  # Each book would be refused for a fault of the shop's own bands.
     layouts = {} if wanted.layout else layouts_beside(found.books, named)
-    with ExitStack() as stack:
-        kept = cache or Path(stack.enter_context(TemporaryDirectory()))
-        with staff(jobs, cluster, wanted) as run:
-            key, lasting = key_for_batch(wanted), cache is not None
-            batch = _Batch(found.books, layouts, stand_ins or {}, key, kept, lasting, run)
-            with _each_done(each, found.books) as done:
-                batch.read(done)
-            batch.read_together()
+    with _staff(jobs, cluster, wanted) as run, ExitStack() as stack:
+        batch = _Batch(found.books, layouts, stand_ins or {}, wanted, cache, run, stack)
+        with each_done(each, found.books) as done:
+            batch.read(done)
+        batch.read_together()
         at = [(n, i) for n in sorted(batch.builds) for i in range(len(batch.builds[n]))]
         yield ReadBuilds(
             builds=tuple(batch.builds[n][i] for n, i in at),
@@ -131,8 +141,17 @@ def read_builds(
             + tuple((found.books[n], why) for n, why in sorted(batch.refused.items())),
             left_aside=found.left_aside,
         )
-    if cache is not None:
-        forget_old(cache)
+    if batch.cache is not None:
+        forget_old(batch.cache)
+
+
+def _staff(jobs: int, cluster: str, wanted: Wanted) -> AbstractContextManager[Run[Task, Result]]:
+    """Who does the work: the cluster whose scheduler is named, or this machine."""
+    if cluster:
+        from workbook_tools.reports.cluster import on_cluster
+
+        return on_cluster(cluster, wanted)
+    return staff(jobs, partial(work, wanted=wanted), refused)
 
 
 def summarize_books(
@@ -174,7 +193,7 @@ def summarize_books(
 
 
 @contextmanager
-def _each_done(
+def each_done(
     each: Callable[[Sequence[Path]], Iterable[Path]], books: Sequence[Path]
 ) -> Iterator[Callable[[], object]]:
     """What to call after each book, from whatever thread, so that progress shows."""
@@ -196,8 +215,9 @@ _MOST_IN_MEMORY = 32_000_000
 class _Batch:
     """Books on their way to builds; of each only its brief build stays in memory.
 
-    builds: by the number of the file; refused: the reason, of files that gave none. kept:
-    where results lie; lasting: whether also those lie there for which there is room in memory.
+    builds: by the number of the file; refused: the reason, of files that gave none. cache:
+    where results lie for the next run, None for nowhere; stack: takes away at the end what is
+    laid aside for this run.
     """
 
     def __init__(
@@ -205,23 +225,36 @@ class _Batch:
         books: Sequence[Path],
         layouts: Mapping[Path, Layout],
         copies: Mapping[Path, Path],
-        batch_key: str,
-        kept: Path,
-        lasting: bool,
-        run: Run,
+        wanted: Wanted,
+        cache: Path | None,
+        run: Run[Task, Result],
+        stack: ExitStack,
     ) -> None:
         self.books = books
         self.layouts = layouts
         self.copies = copies
-        self.batch_key = batch_key
-        self.kept = kept
-        self.lasting = lasting
+        self.batch_key = key_for_batch(wanted)
+        self.cache = cache
         self.run = run
+        self.stack = stack
         self.builds: dict[int, tuple[Build, ...]] = {}
         self.refused: dict[int, str] = {}
         self._keys: dict[int, str] = {}
+        self._together: dict[int, Mapping[int, tuple[Finding, ...]]] = {}
         self._whole: dict[int, tuple[Build, ...]] = {}
         self._room = _MOST_IN_MEMORY
+        self._aside: Path | None = None
+        self._keeping = cache is not None
+        if cache is not None:
+            try:
+                make_own(cache)
+            except NotKept as reason:
+                self.cache = None
+                self._keep_nothing(reason)
+
+    def _keep_nothing(self, reason: Exception) -> None:
+        self._keeping = False
+        _log.warning("Nothing is kept for the next run: %s", reason)
 
     def read(self, done: Callable[[], object]) -> None:
         """Read every book, or recall what it gave before; done is called after each."""
@@ -235,16 +268,27 @@ class _Batch:
         for one, findings in check_blocks(flat, [build.blocks for build in flat]).items():
             n, i = at[one]
             together.setdefault(n, {})[i] = findings
-        tasks = ((n, self._task(n, found)) for n, found in sorted(together.items()))
-        self._work(tasks, lambda: None)
+        self._together.update(together)
+        self._work(((n, self._task(n)) for n in sorted(together)), lambda: None)
 
     def whole(self, n: int, i: int) -> Build:
         """A build with its files."""
-        builds = self._whole.get(n) or recall(self.kept, self._keys[n], whole=True)
+        builds = self._whole.get(n) or self._recalled(n, whole=True)
         if builds is None:
             # Someone cleared the folder meanwhile.
-            raise OSError(f"{self.kept} was cleared before all was written; run again")
+            self._work([(n, self._task(n))], lambda: None)
+            builds = self._whole.get(n) or self._recalled(n, whole=True)
+        if builds is None:
+            reason = self.refused.get(n, "what it gave is gone")
+            raise OSError(f"{self.books[n]}: {reason}; run again")
         return builds[i]
+
+    def _recalled(self, n: int, *, whole: bool) -> tuple[Build, ...] | None:
+        for folder in (self.cache, self._aside):
+            found = recall(folder, self._keys[n], whole=whole) if folder else None
+            if found is not None:
+                return found
+        return None
 
     def _lay_aside(self, n: int, builds: tuple[Build, ...]) -> None:
         """Put whole builds where they wait to be written."""
@@ -253,26 +297,54 @@ class _Batch:
         if size <= self._room:
             self._whole[n] = builds
             self._room -= size
-        if self.lasting or n not in self._whole:
-            keep(self.kept, self._keys[n], builds)
+        if self.cache is not None and self._keeping:
+            try:
+                keep(self.cache, self._keys[n], builds)
+            except OSError as error:
+                self._keep_nothing(error)
+        if not self._keeping and n not in self._whole:
+            if self._aside is None:
+                self._aside = Path(self.stack.enter_context(TemporaryDirectory()))
+            keep(self._aside, self._keys[n], builds)
 
-    def _task(
-        self, n: int, together: Mapping[int, tuple[Finding, ...]] | None = None
-    ) -> Task | None:
+    def _task(self, n: int) -> Task | None:
         """What there is to do for a file, None where it cannot be opened."""
         path = self.books[n]
         try:
-            content = file_bytes(path)
-        except BookError as error:
-            self.refused[n] = str(error)
+            own = digest(path)
+        except (OSError, UnfitFile) as error:
+            self._refuse(n, str(cannot_open(error)))
             return None
-        own = hashlib.sha256(content).hexdigest()
         return Task(
-            path, own, self.layouts.get(path), self.copies.get(path), together=together or {}
+            path,
+            own,
+            self.layouts.get(path),
+            self.copies.get(path),
+            together=self._together.get(n, {}),
         )
+
+    def _refuse(self, n: int, reason: str) -> None:
+        self.builds.pop(n, None)
+        self.refused[n] = reason
+
+    def _take(self, n: int, task: Task, result: Result) -> None:
+        """Take the result of a task: lay its builds aside, or note why there are none."""
+        if result.refused:
+            self._refuse(n, result.refused)
+            return
+        # The book may have been saved since the task was made: what counts is what was read.
+        read = result.builds[0].sha256
+        before = self.builds.get(n)
+        if before and before[0].sha256 != read:
+            self._refuse(n, "the file was saved while the batch ran; run again")
+            return
+        self._keys[n] = key_for_book(self.batch_key, replace(task, sha256=read))
+        self._lay_aside(n, result.builds)
+        self.builds[n] = tuple(build.brief for build in result.builds)
 
     def _work(self, tasks: Iterable[tuple[int, Task | None]], done: Callable[[], object]) -> None:
         numbers: list[int] = []
+        at_work: dict[int, Task] = {}
 
         def missing() -> Iterator[Task]:
             for n, task in tasks:
@@ -280,20 +352,15 @@ class _Batch:
                     done()
                     continue
                 self._keys[n] = key_for_book(self.batch_key, task)
-                found = recall(self.kept, self._keys[n], whole=False)
+                found = self._recalled(n, whole=False)
                 if found is not None:
                     self.builds[n] = found
                     done()
                     continue
+                at_work[len(numbers)] = task
                 numbers.append(n)
                 yield task
 
         for at, result in self.run(missing()):
-            n = numbers[at]
-            if result.refused:
-                self.builds.pop(n, None)
-                self.refused[n] = result.refused
-            else:
-                self._lay_aside(n, result.builds)
-                self.builds[n] = tuple(build.brief for build in result.builds)
+            self._take(numbers[at], at_work.pop(at), result)
             done()

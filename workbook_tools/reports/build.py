@@ -20,8 +20,8 @@ from workbook_tools.reports.month_facts import MonthFacts, month_facts
 from workbook_tools.reports.shop import Shop
 from workbook_tools.reports.summary import counted_by_kind, sorted_findings
 from workbook_tools.reports.templates import TemplateError
+from workbook_tools.reports.workers import TOO_LARGE, unforeseen
 
-TOO_LARGE = "reading it takes more memory than one book may have; split it up"
 # What every batch has of each build; prints and sheets come on request.
 PLAIN_KINDS = ("html", "json")
 
@@ -161,14 +161,13 @@ def work(task: Task, wanted: Wanted) -> Result:
         return Result(refused=TOO_LARGE)
     except Exception as error:
         # Whatever a strange book brings out, it must not cost the others.
-        return Result(refused=_unforeseen(error))
+        return Result(refused=unforeseen(error, "it could not be summarized"))
     return Result(builds)
 
 
-def _unforeseen(error: Exception) -> str:
-    """The reason why a book is left out that brought out what nobody expected of one."""
-    why = f"it could not be summarized ({type(error).__name__}: {str(error)[:200]})"
-    return f"{why}; save it anew, or leave it out and report it"
+def refused(_: Task, reason: str) -> Result:
+    """The result of a task that was lost."""
+    return Result(refused=reason)
 
 
 def _read(task: Task, layout: Layout | None) -> tuple[Book, ...]:

@@ -6,13 +6,15 @@ import threading
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import replace
+from functools import partial
 from itertools import islice
 from typing import Any
 
-from workbook_tools.reports.build import Result, Task, Wanted
+from workbook_tools.book_files import UnfitFile, read_bytes
+from workbook_tools.reports.build import Result, Task, Wanted, refused, work
 from workbook_tools.reports.kept import program
 from workbook_tools.reports.templates import TemplateError
-from workbook_tools.reports.workers import Run, Worker
+from workbook_tools.reports.workers import Lost, Run, Worker
 
 
 class ClusterError(Exception):
@@ -28,7 +30,7 @@ _readers = threading.local()
 
 
 @contextmanager
-def on_cluster(address: str, wanted: Wanted) -> Iterator[Run]:
+def on_cluster(address: str, wanted: Wanted) -> Iterator[Run[Task, Result]]:
     """Work done by the cluster whose scheduler is at an address ("tcp://…").
 
     The same program must be installed on its machines; the books' bytes are sent to them, so
@@ -67,8 +69,8 @@ def _sent(client: Any, common: Any, tasks: Iterable[Task]) -> Iterator[tuple[int
 
     def send(task: Task, number: int) -> Any:
         # What cannot be read here is refused there, with its reason.
-        with suppress(OSError):
-            task = replace(task, content=(task.copy or task.path).read_bytes())
+        with suppress(OSError, UnfitFile):
+            task = replace(task, content=read_bytes(task.copy or task.path))
         future = client.submit(_read_there, task, common, pure=False)
         numbers[future.key] = number
         return future
@@ -98,9 +100,11 @@ def _read_there(task: Task, wanted: Wanted) -> Result | tuple[str, int | None, s
     """
     if getattr(_readers, "wanted", None) != wanted:
         _readers.wanted = wanted
-        _readers.worker = Worker(wanted)
-    reader: Worker = _readers.worker
+        _readers.worker = Worker(partial(work, wanted=wanted))
+    reader: Worker[Task, Result] = _readers.worker
     try:
         return reader.do(task)
+    except Lost as reason:
+        return refused(task, str(reason))
     except TemplateError as error:
         return str(error.template), error.line, error.reason

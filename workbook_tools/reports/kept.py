@@ -10,6 +10,7 @@ import contextlib
 import hashlib
 import json
 import os
+import re
 import time
 import zipfile
 from collections.abc import Iterator
@@ -19,6 +20,9 @@ from pathlib import Path
 from platform import python_version
 from typing import Any
 
+from platformdirs import user_cache_path
+
+from workbook_tools.book_files import opened
 from workbook_tools.books.records import Job, JobField, Place
 from workbook_tools.catalog.tables import shop_file
 from workbook_tools.findings.copied import Block
@@ -30,22 +34,80 @@ from workbook_tools.reports.templates import template_folder
 # What nobody asked for in so many days is taken away.
 DAYS_KEPT = 60
 _HEAD = "build.json"
+_OURS = re.compile(r"[0-9a-f]{64}|\.[0-9a-f]{64}\.\d+\.part")
 _LIBRARIES = ("openpyxl", "ironcalc", "jinja2", "pint", "rapidfuzz", "typst", "XlsxWriter")
+
+
+class NotKept(Exception):
+    """A folder that results cannot be kept in; the message says why."""
 
 
 def usual_folder() -> Path | None:
     """Where results are kept for the current user, by the custom of each system.
 
-    None for a user without a folder of their own, such as that of a service.
+    None where the user has no home.
     """
     try:
-        if os.name == "nt":
-            base = Path(os.environ.get("LOCALAPPDATA") or Path.home() / "AppData" / "Local")
-        else:
-            base = Path(os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache")
+        folder = user_cache_path("workbook-tools", appauthor=False)
     except RuntimeError:
         return None
-    return base / "workbook-tools"
+    return folder if folder.is_absolute() else None
+
+
+def make_own(folder: Path) -> None:
+    """Make a folder for results, or one that is there, the user's own: they are customers' data.
+
+    Raises NotKept where that cannot be.
+    """
+    try:
+        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+        if os.name != "nt":
+            _close_to_others(folder)
+        if not os.access(folder, os.W_OK | os.X_OK):
+            raise NotKept(f"{folder} cannot be written")
+    except FileExistsError:
+        raise NotKept(f"{folder} is no folder") from None
+    except OSError as error:
+        raise NotKept(f"{folder}: {error.strerror}") from None
+
+
+def _close_to_others(folder: Path) -> None:
+    found = folder.stat()
+    if found.st_uid != os.geteuid():
+        raise NotKept(f"{folder} belongs to someone else")
+    if found.st_mode & 0o077:
+        folder.chmod(0o700)
+        for entry in _entries(folder):
+            Path(entry.path).chmod(0o600)
+
+
+def _entries(folder: Path) -> Iterator[os.DirEntry[str]]:
+    """What lies in a folder that is ours by its name: results, and pieces of broken runs."""
+    with os.scandir(folder) as listed:
+        for entry in listed:
+            if _OURS.fullmatch(entry.name) and entry.is_file(follow_symlinks=False):
+                yield entry
+
+
+def contents(folder: Path) -> tuple[int, int]:
+    """How many results are kept in a folder, and their bytes. Raises OSError."""
+    sizes = []
+    if folder.exists():
+        for entry in _entries(folder):
+            # Another run may just have taken it away.
+            with contextlib.suppress(FileNotFoundError):
+                sizes.append(entry.stat(follow_symlinks=False).st_size)
+    return len(sizes), sum(sizes)
+
+
+def clear(folder: Path) -> int:
+    """Take away every result kept in a folder, and nothing else; how many. Raises OSError."""
+    number = 0
+    if folder.exists():
+        for entry in _entries(folder):
+            Path(entry.path).unlink(missing_ok=True)
+            number += 1
+    return number
 
 
 @cache
@@ -81,9 +143,15 @@ def key_for_batch(wanted: Wanted) -> str:
     return found.hexdigest()
 
 
+def digest(path: Path) -> str:
+    """A hash of a file's content, in hex. Raises OSError, and UnfitFile as `opened` does."""
+    with opened(path) as file:
+        return hashlib.file_digest(file, "sha256").hexdigest()
+
+
 def key_for_book(batch: str, task: Task) -> str:
     """A hash of what a book's result is made from, that of the batch with it."""
-    copy = hashlib.sha256(task.copy.read_bytes()).hexdigest() if task.copy else ""
+    copy = digest(task.copy) if task.copy else ""
     layout = repr(task.layout) if task.layout else ""
     told = (batch, task.sha256, copy, task.path.name, layout, sorted(task.together.items()))
     return hashlib.sha256(repr(told).encode()).hexdigest()
@@ -91,10 +159,11 @@ def key_for_book(batch: str, task: Task) -> str:
 
 def keep(folder: Path, key: str, builds: tuple[Build, ...]) -> None:
     """Keep the builds of a book. Raises OSError where the folder cannot be written."""
-    folder.mkdir(parents=True, exist_ok=True)
     part = folder / f".{key}.{os.getpid()}.part"
     try:
-        with zipfile.ZipFile(part, "w") as archive:
+        part.unlink(missing_ok=True)
+        own = os.open(part, os.O_RDWR | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0), 0o600)
+        with os.fdopen(own, "w+b") as file, zipfile.ZipFile(file, "w") as archive:
             archive.writestr(_HEAD, json.dumps([_told(build) for build in builds]))
             for n, build in enumerate(builds):
                 for ending, content in build.files.items():
@@ -112,15 +181,20 @@ def recall(folder: Path, key: str, *, whole: bool) -> tuple[Build, ...] | None:
     path = folder / key
     try:
         with zipfile.ZipFile(path) as archive:
+            # The pages too: what is damaged in them would show only when all else is done.
+            if archive.testzip() is not None:
+                return None
             told = json.loads(archive.read(_HEAD))
             if not whole:
-                os.utime(path)
+                with contextlib.suppress(OSError):
+                    os.utime(path)
                 return tuple(_build(data).brief for data in told)
             return tuple(
                 _build(data, {e: archive.read(f"{n}/{e}") for e in data["files"]})
                 for n, data in enumerate(told)
             )
-    except (OSError, zipfile.BadZipFile, ValueError, KeyError, TypeError, EOFError):
+    except Exception:
+        # zipfile and json have no one error for flipped bits; it is made anew.
         return None
 
 
@@ -128,10 +202,10 @@ def forget_old(folder: Path) -> None:
     """Take away results that nobody asked for in a long time, and pieces of broken runs."""
     oldest = time.time() - DAYS_KEPT * 86_400
     with contextlib.suppress(OSError):
-        for entry in os.scandir(folder):
+        for entry in _entries(folder):
             # What was begun yesterday and is not in place was never finished.
             begun = entry.name.endswith(".part") and entry.stat().st_mtime < time.time() - 86_400
-            if entry.is_file() and (begun or entry.stat().st_mtime < oldest):
+            if begun or entry.stat().st_mtime < oldest:
                 Path(entry.path).unlink(missing_ok=True)
 
 

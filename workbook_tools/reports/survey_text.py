@@ -4,10 +4,17 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
 
 from workbook_tools.books.candidates import Candidate
-from workbook_tools.books.survey import BookSurvey, JobSurvey, Survey
+from workbook_tools.books.layout import Layout, layouts_beside
+from workbook_tools.books.survey import HEAD, BookSurvey, JobSurvey, layout_of, survey_book
+from workbook_tools.catalog import tables
+from workbook_tools.reports.batch import each_done, named_books
 from workbook_tools.reports.cells import joined
+from workbook_tools.reports.workers import TOO_LARGE, staff, unforeseen
 
 MOST_PLACES = 8
 # What one message about a cylinder has that the same about another has not.
@@ -20,37 +27,108 @@ _HOW = {
 }
 
 
-def survey_text(survey: Survey) -> str:
-    """What would be read from each book, how sure that is, and what is open.
+@dataclass(frozen=True)
+class SurveyedBook:
+    """What is left of a book's survey: its text, its table of a layout, how much is open.
 
-    Readings stand one line a label: name, values, unit, cells, and how they were found.
+    problem: why it could not be read.
     """
-    lines: list[str] = []
-    for path, why in survey.left_aside:
-        lines.append(f"Skipped {path}: {why}.")
-    for book in survey.books:
-        lines += _book_lines(book)
-    count = survey.questions
-    books = "1 book" if len(survey.books) == 1 else f"{len(survey.books)} books"
-    asked = {0: "no open questions", 1: "1 open question"}.get(count, f"{count} open questions")
-    lines.append(f"{books}, {asked}.")
-    return "\n".join(lines) + "\n"
+
+    path: Path
+    text: str
+    layout: str = ""
+    questions: int = 0
+    problem: str = ""
 
 
-def _book_lines(book: BookSurvey) -> list[str]:
-    lines = [str(book.path)]
+@dataclass(frozen=True)
+class Survey:
+    """What would be read from each book, and files left aside with the reason."""
+
+    books: tuple[SurveyedBook, ...]
+    left_aside: tuple[tuple[Path, str], ...] = ()
+
+    @property
+    def questions(self) -> int:
+        """How many questions are open in all books."""
+        return sum(book.questions for book in self.books)
+
+    @property
+    def text(self) -> str:
+        """What would be read from each book, how sure that is, and what is open.
+
+        Readings stand one line a label: name, values, unit, cells, and how they were found.
+        """
+        skipped = "".join(f"Skipped {path}: {why}.\n" for path, why in self.left_aside)
+        count = self.questions
+        books = "1 book" if len(self.books) == 1 else f"{len(self.books)} books"
+        asked = {0: "no open questions", 1: "1 open question"}.get(count, f"{count} open questions")
+        return skipped + "".join(book.text for book in self.books) + f"{books}, {asked}.\n"
+
+    @property
+    def layout(self) -> str:
+        """A layout.toml to start from: what is open about each book, as lines to put right."""
+        return HEAD + "".join(book.layout for book in self.books)
+
+
+def survey(
+    named: Sequence[Path],
+    layout: Layout | None = None,
+    each: Callable[[Sequence[Path]], Iterable[Path]] = iter,
+    *,
+    jobs: int = 0,
+) -> Survey:
+    """Survey every book in the files and folders named, without writing anything.
+
+    layout: the shop's own, where there is one already; without it each book's is the
+    layout.toml beside it. each, jobs: as for `read_builds`. A book that cannot be read is
+    listed with its problem. Raises NoBooks where there is nothing to read, LayoutError for a
+    layout beside the books that cannot be followed.
+    """
+    found = named_books(named)
+    tables.current()
+    beside = {} if layout else layouts_beside(found.books, named)
+    tasks = [(path, layout or beside.get(path)) for path in found.books]
+    books: dict[int, SurveyedBook] = {}
+    with each_done(each, found.books) as done, staff(jobs, _surveyed, _not_read) as run:
+        for n, book in run(tasks):
+            books[n] = book
+            done()
+    unread = tuple(_not_read((path, None), why) for path, why in found.unread)
+    return Survey((*unread, *(books[n] for n in sorted(books))), found.left_aside)
+
+
+_Asked = tuple[Path, Layout | None]
+
+
+def _surveyed(asked: _Asked) -> SurveyedBook:
+    try:
+        book = survey_book(*asked)
+    except MemoryError:
+        return _not_read(asked, TOO_LARGE)
+    except Exception as error:
+        # Whatever a strange book brings out, it must not cost the others.
+        return _not_read(asked, unforeseen(error, "it could not be surveyed"))
     if book.problem:
-        return [*lines, f"  NOT READ: {book.problem}", ""]
+        return _not_read(asked, book.problem)
+    questions = len(book.questions)
+    return SurveyedBook(asked[0], survey_text(book), layout_of(book), questions)
+
+
+def _not_read(asked: _Asked, reason: str) -> SurveyedBook:
+    return SurveyedBook(asked[0], f"{asked[0]}\n  NOT READ: {reason}\n\n", problem=reason)
+
+
+def survey_text(book: BookSurvey) -> str:
+    """What would be read from a book."""
+    lines = [str(book.path)]
     if book.calls:
         calls = "1 call" if book.calls == 1 else f"{book.calls} calls"
-        return [
-            *lines,
-            f"  {calls} of worksheet functions say what is what; no layout is needed.",
-            "",
-        ]
-    for job in book.jobs:
-        lines += _job_lines(job)
-    return [*lines, ""]
+        lines.append(f"  {calls} of worksheet functions say what is what; no layout is needed.")
+    else:
+        for job in book.jobs:
+            lines += _job_lines(job)
+    return "\n".join([*lines, "", ""])
 
 
 def _job_lines(job: JobSurvey) -> list[str]:

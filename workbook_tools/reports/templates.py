@@ -15,6 +15,10 @@ class TemplateError(Exception):
         self.line = line
         self.reason = reason
 
+    def __reduce__(self) -> tuple[type[TemplateError], tuple[Path | str, int | None, str]]:
+        # So that it arrives whole from the process that it was raised in.
+        return type(self), (self.template, self.line, self.reason)
+
 
 def template_folder() -> Path:
     """The folder of the page templates.

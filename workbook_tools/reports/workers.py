@@ -1,7 +1,7 @@
-"""Who does the work of a batch: this process, processes on this machine, or a cluster.
+"""Who does the work of a batch: this process, or processes on this machine within limits.
 
-Each is a context manager that gives a function from tasks to (number of the task, result),
-in whatever order the results come; tasks are drawn as they are needed.
+Each is a context manager that gives a function from tasks to (number of the task, answer),
+in whatever order the answers come; tasks are drawn as they are needed.
 """
 
 from __future__ import annotations
@@ -17,37 +17,47 @@ import sys
 import threading
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import AbstractContextManager, contextmanager
-
-from workbook_tools.reports.build import Result, Task, Wanted, work
-from workbook_tools.reports.templates import TemplateError
+from typing import Any, Generic, TypeVar
 
 # A finished book takes a tenth of a second; one with thousands of calls some seconds.
 SECONDS_FOR_ONE_BOOK = 60.0
 # The largest book that is read at all takes a fraction of it (bytes of address space).
 MEMORY_FOR_ONE_BOOK = 4_000_000_000
+TOO_LARGE = "reading it takes more memory than one book may have; split it up"
 _OBJECTS_BETWEEN_SWEEPS = 100_000
 
-Run = Callable[[Iterable[Task]], Iterator[tuple[int, Result]]]
+T = TypeVar("T")
+A = TypeVar("A")
+Run = Callable[[Iterable[T]], Iterator[tuple[int, A]]]
 
 
-def staff(jobs: int, cluster: str, wanted: Wanted) -> AbstractContextManager[Run]:
+class Lost(Exception):
+    """A task without an answer; the message says why, and what to do."""
+
+
+def unforeseen(error: BaseException, what: str) -> str:
+    """The reason why a book is left out that brought out what nobody expected of one."""
+    said = " ".join(str(error).split())[:200]
+    return f"{what} ({type(error).__name__}: {said}); save it anew, or leave it out and report it"
+
+
+def staff(
+    jobs: int, function: Callable[[T], A], lost: Callable[[T, str], A]
+) -> AbstractContextManager[Run[T, A]]:
     """Who does the work.
 
-    jobs: processes on this machine, 0 for this one, in which a book has no limits; cluster:
-    the address of a Dask scheduler ("tcp://…"), which then does the work instead.
+    jobs: processes on this machine, 0 for this one, in which a task has no limits; function:
+    answers a task; lost: the answer to a task that was lost, with the reason. Both must be
+    such that they can be pickled.
     """
-    if cluster:
-        from workbook_tools.reports.cluster import on_cluster
-
-        return on_cluster(cluster, wanted)
-    return on_processes(jobs, wanted) if jobs else in_this_process(wanted)
+    return on_processes(jobs, function, lost) if jobs else in_this_process(function)
 
 
 @contextmanager
-def in_this_process(wanted: Wanted) -> Iterator[Run]:
-    """Work done here, one book after the other."""
+def in_this_process(function: Callable[[T], A]) -> Iterator[Run[T, A]]:
+    """Work done here, one task after the other."""
     with few_sweeps():
-        yield lambda tasks: ((n, work(task, wanted)) for n, task in enumerate(tasks))
+        yield lambda tasks: ((n, function(task)) for n, task in enumerate(tasks))
 
 
 @contextmanager
@@ -65,35 +75,49 @@ def few_sweeps() -> Iterator[None]:
 
 
 @contextmanager
-def on_processes(jobs: int, wanted: Wanted) -> Iterator[Run]:
-    """Work done by processes of this machine; one that is lost costs the book it was at.
+def on_processes(
+    jobs: int, function: Callable[[T], A], lost: Callable[[T, str], A]
+) -> Iterator[Run[T, A]]:
+    """Work done by processes of this machine; one that is lost costs the task it was at.
 
-    Raises TemplateError where a template does not work.
+    Raises what the function raises.
     """
-    workers = [Worker(wanted) for _ in range(jobs)]
+    workers = [Worker(function) for _ in range(jobs)]
     try:
-        yield lambda tasks: _shared_out(workers, tasks)
+        yield lambda tasks: _shared_out(workers, tasks, lost)
     finally:
         for worker in workers:
             worker.stop()
 
 
-class Worker:
-    """A process that reads books, started on first need and again after it was lost."""
+def within_limits(function: Callable[[T], A], task: T) -> A:
+    """What a function answers to one task, in a process of its own, within limits.
+
+    Raises Lost where the process does not come back, and what the function raises.
+    """
+    worker = Worker(function)
+    try:
+        return worker.do(task)
+    finally:
+        worker.stop()
+
+
+class Worker(Generic[T, A]):
+    """A process that does tasks, started on first need and again after it was lost."""
 
     def __init__(
         self,
-        wanted: Wanted,
+        function: Callable[[T], A],
         seconds: float = SECONDS_FOR_ONE_BOOK,
         memory: int = MEMORY_FOR_ONE_BOOK,
     ) -> None:
-        self.wanted = wanted
+        self.function = function
         self.seconds = seconds
         self.memory = memory
         self.process: subprocess.Popen[bytes] | None = None
 
-    def do(self, task: Task) -> Result:
-        """The result of a task. Raises TemplateError, and nothing for whatever a book does."""
+    def do(self, task: T) -> A:
+        """The answer to a task. Raises Lost, and what the function raises."""
         late = threading.Event()
         watch = threading.Timer(self.seconds, self._end, [late])
         watch.daemon = True
@@ -102,19 +126,21 @@ class Worker:
             assert process.stdin is not None
             assert process.stdout is not None
             watch.start()
-            pickle.dump(task, process.stdin)
+            process.stdin.write(pickle.dumps(task))
             process.stdin.flush()
-            answer = pickle.load(process.stdout)
-        except (OSError, EOFError, pickle.UnpicklingError):
-            return Result(refused=self._lost(late.is_set()))
+            raised, answer = pickle.load(process.stdout)
+        except Exception:
+            # Of a process that was broken off in the middle anything may arrive.
+            raise Lost(self._lost(late.is_set())) from None
         finally:
             watch.cancel()
         if late.is_set():
             # Its time ran out just after the answer.
             self.stop()
-        if isinstance(answer, Result):
-            return answer
-        raise TemplateError(*answer)
+        if raised:
+            raise answer
+        given: A = answer
+        return given
 
     def _start(self) -> subprocess.Popen[bytes]:
         process = subprocess.Popen(
@@ -129,7 +155,8 @@ class Worker:
             env={**os.environ, "OPENBLAS_NUM_THREADS": "1"},
         )
         assert process.stdin is not None
-        pickle.dump((self.wanted, self.memory), process.stdin)
+        pickle.dump(self.memory, process.stdin)
+        pickle.dump(self.function, process.stdin)
         return process
 
     def _lost(self, late: bool) -> str:
@@ -141,10 +168,7 @@ class Worker:
             process.wait(timeout=2)
         _kill(process)
         code = process.wait()
-        for stream in (process.stdin, process.stdout):
-            with contextlib.suppress(OSError):
-                assert stream is not None
-                stream.close()
+        _close(process)
         if late:
             return f"reading it took longer than {self.seconds:g} seconds; split it up"
         if os.name != "nt" and code == -signal.SIGKILL:
@@ -163,10 +187,14 @@ class Worker:
         if process is not None:
             _kill(process)
             process.wait()
-            for stream in (process.stdin, process.stdout):
-                with contextlib.suppress(OSError):
-                    assert stream is not None
-                    stream.close()
+            _close(process)
+
+
+def _close(process: subprocess.Popen[bytes]) -> None:
+    for stream in (process.stdin, process.stdout):
+        with contextlib.suppress(OSError):
+            assert stream is not None
+            stream.close()
 
 
 def _kill(process: subprocess.Popen[bytes]) -> None:
@@ -178,15 +206,17 @@ def _kill(process: subprocess.Popen[bytes]) -> None:
         os.killpg(process.pid, signal.SIGKILL)
 
 
-def _shared_out(workers: list[Worker], tasks: Iterable[Task]) -> Iterator[tuple[int, Result]]:
-    """Results of tasks that each worker takes when it has time."""
+def _shared_out(
+    workers: list[Worker[T, A]], tasks: Iterable[T], lost: Callable[[T, str], A]
+) -> Iterator[tuple[int, A]]:
+    """Answers to tasks that each worker takes when it has time."""
     numbered = enumerate(tasks)
     drawing = threading.Lock()
     over = threading.Event()
-    # Bounded, so that results wait with the workers and not in memory.
-    done: queue.Queue[tuple[int, Result] | BaseException | None] = queue.Queue(2 * len(workers))
+    # Bounded, so that answers wait with the workers and not in memory.
+    done: queue.Queue[Any] = queue.Queue(2 * len(workers))
 
-    def hand_in(item: tuple[int, Result] | BaseException | None) -> None:
+    def hand_in(item: tuple[int, A] | BaseException | None) -> None:
         while not over.is_set():
             try:
                 done.put(item, timeout=0.2)
@@ -194,14 +224,20 @@ def _shared_out(workers: list[Worker], tasks: Iterable[Task]) -> Iterator[tuple[
                 continue
             return
 
-    def attend(worker: Worker) -> None:
+    def answer(worker: Worker[T, A], task: T) -> A:
+        try:
+            return worker.do(task)
+        except Lost as reason:
+            return lost(task, str(reason))
+
+    def attend(worker: Worker[T, A]) -> None:
         try:
             while not over.is_set():
                 with drawing:
                     drawn = next(numbered, None)
                 if drawn is None:
                     break
-                hand_in((drawn[0], worker.do(drawn[1])))
+                hand_in((drawn[0], answer(worker, drawn[1])))
         except BaseException as error:
             hand_in(error)
         else:

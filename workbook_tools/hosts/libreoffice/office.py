@@ -14,6 +14,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 NEEDED_PYTHON = (3, 11)
+# Bytes of address space; with ordinary books it takes a third of it.
+MOST_MEMORY = 6_000_000_000
 _WHERE_INSTALLED = {
     "win32": (
         r"C:\Program Files\LibreOffice\program",
@@ -160,6 +162,7 @@ def run(
     except OSError as error:
         raise OfficeError(f"{command[0]} cannot be started: {error}") from None
     try:
+        _limit_memory(process.pid)
         output, _ = process.communicate(timeout=seconds)
     except subprocess.TimeoutExpired:
         _stop(process)
@@ -170,6 +173,15 @@ def run(
         _stop(process)
         raise
     return subprocess.CompletedProcess(list(command), process.returncode, output, "")
+
+
+def _limit_memory(process: int) -> None:
+    if sys.platform == "linux":
+        import resource
+
+        # What it starts has the same limit. It may have ended by now.
+        with contextlib.suppress(OSError):
+            resource.prlimit(process, resource.RLIMIT_AS, (MOST_MEMORY, MOST_MEMORY))
 
 
 def _stop(process: subprocess.Popen[str]) -> None:

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import os
 import shutil
+import zipfile
 from collections.abc import Callable, Iterable, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal
 
+from workbook_tools.book_files import UnfitFile, check_unpacked, opened
 from workbook_tools.hosts.libreoffice.installation import Profile, install
 from workbook_tools.hosts.libreoffice.office import OfficeError, find_office, run
 
@@ -164,12 +166,23 @@ def recalculate_each(
         copy = folder / "copied" / f"{number:06}{book.suffix.lower()}"
         copy.parent.mkdir(exist_ok=True)
         try:
-            shutil.copyfile(book, copy)
+            _copy_checked(book, copy)
         except OSError as error:
             refused[book] = f"it cannot be read: {error.strerror}"
+            continue
+        except (UnfitFile, zipfile.BadZipFile, NotImplementedError) as unfit:
+            refused[book] = str(unfit)
             continue
         waiting.append((book, copy))
         if len(waiting) == _AT_ONCE:
             calculate()
     calculate()
     return Recalculated(copies, refused)
+
+
+def _copy_checked(book: Path, copy: Path) -> None:
+    with opened(book) as source, copy.open("wb") as target:
+        shutil.copyfileobj(source, target)
+    if zipfile.is_zipfile(copy):
+        with zipfile.ZipFile(copy) as archive:
+            check_unpacked(archive, copy.stat().st_size)
