@@ -14,14 +14,6 @@ import pytest
 PACKAGE = Path(__file__).parents[1] / "workbook_tools"
 ROOMS = sorted(path.name for path in PACKAGE.iterdir() if (path / "__init__.py").exists())
 
-# Imports that close a circle today: (module, what it imports), and why it is there. Whoever undoes
-# one takes its line away.
-KNOWN = {
-    ("workbook_tools.reports.workers", "workbook_tools.reports.cluster"): (
-        "who does the work is chosen where it is done"
-    ),
-}
-
 
 def name_of(path: Path) -> str:
     parts = path.relative_to(PACKAGE.parent).with_suffix("").parts
@@ -65,21 +57,8 @@ def circle(modules: dict[str, set[str]]) -> list[str]:
 @pytest.mark.parametrize("room", ROOMS)
 def test_no_module_imports_itself_by_way_of_others(room):
     modules = graph(room)
-    for importing, imported in KNOWN:
-        modules.get(importing, set()).discard(imported)
     found = circle(modules)
     assert not found, " -> ".join(found)
-
-
-@pytest.mark.parametrize(
-    ("importing", "imported"),
-    [
-        pytest.param(*edge, marks=pytest.mark.xfail(strict=True, reason=why))
-        for edge, why in KNOWN.items()
-    ],
-)
-def test_a_known_circle_is_undone(importing, imported):
-    assert imported not in graph(importing.split(".")[1]).get(importing, set())
 
 
 def test_a_circle_is_seen_and_named():

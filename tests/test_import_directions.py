@@ -81,25 +81,3 @@ def test_a_module_imports_only_downward(path):
 
 def test_the_reader_of_imports_sees_them():
     assert imported_rooms(PACKAGE / "catalog" / "calculate.py") == {"quantities", "catalog"}
-
-
-def module_name(path: Path) -> str:
-    parts = path.relative_to(PACKAGE.parent).with_suffix("").parts
-    return ".".join(parts[:-1] if parts[-1] == "__init__" else parts)
-
-
-def imported_when_loaded(path: Path, known: set[str]) -> set[str]:
-    """The modules that one imports at its top, for type checkers alone ones with them."""
-    found = set()
-    waiting = list(ast.parse(path.read_text(encoding="utf-8")).body)
-    while waiting:
-        node = waiting.pop()
-        if isinstance(node, (ast.If, ast.Try, ast.With)):
-            waiting += node.body + getattr(node, "orelse", [])
-        elif isinstance(node, ast.Import):
-            found |= {alias.name for alias in node.names} & known
-        elif isinstance(node, ast.ImportFrom) and node.module:
-            inside = {f"{node.module}.{alias.name}" for alias in node.names} & known
-            whole = len(inside) < len(node.names)
-            found |= inside | ({node.module} & known if whole else set())
-    return found
