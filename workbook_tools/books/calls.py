@@ -12,6 +12,9 @@ from openpyxl.formula.tokenizer import Token, Tokenizer
 from workbook_tools.books.lets import without_lets
 from workbook_tools.catalog import PREFIX
 
+# Calls within calls: Excel allows 64 levels (its specifications and limits).
+_DEEPEST = 64
+
 # What programs put before a function's name: implicit intersection, a book's number or
 # path, and the prefixes for functions that the program did not know.
 _BEFORE = re.compile(
@@ -72,10 +75,7 @@ def parse(formula: str) -> tuple[Part, ...]:
     Raises ValueError where the text is no formula that can be cut into tokens.
     """
     tokens = tokens_of(formula)
-    try:
-        parts, end = _parts(tokens, 0, closing=False)
-    except RecursionError:
-        raise ValueError("the formula nests calls too deeply to be read") from None
+    parts, end = _parts(tokens, 0)
     if end != len(tokens):
         raise ValueError("the formula has a bracket too many")
     return parts
@@ -94,15 +94,15 @@ def tokens_of(formula: str) -> tuple[Token, ...]:
         raise ValueError(f"the formula cannot be read: {error}") from None
 
 
-def _parts(tokens: tuple[Token, ...], at: int, *, closing: bool) -> tuple[tuple[Part, ...], int]:
-    """Parts from a token on; with closing, up to the separator or bracket that ends them."""
+def _parts(tokens: tuple[Token, ...], at: int, level: int = 0) -> tuple[tuple[Part, ...], int]:
+    """Parts from a token on; within a call, up to the separator or bracket that ends them."""
     parts: list[Part] = []
     text = ""
     depth = 0
     while at < len(tokens):
         token = tokens[at]
         if (
-            closing
+            level
             and depth == 0
             and (
                 (token.type == Token.SEP and token.subtype == Token.ARG)
@@ -114,7 +114,7 @@ def _parts(tokens: tuple[Token, ...], at: int, *, closing: bool) -> tuple[tuple[
         if token.type == Token.FUNC and token.subtype == Token.OPEN:
             name = bare_name(token.value[:-1])
         if name is not None:
-            call, at = _call(tokens, at, name)
+            call, at = _call(tokens, at, name, level + 1)
             if text:
                 parts.append(Part(text))
                 text = ""
@@ -128,12 +128,14 @@ def _parts(tokens: tuple[Token, ...], at: int, *, closing: bool) -> tuple[tuple[
     return tuple(parts), at
 
 
-def _call(tokens: tuple[Token, ...], at: int, name: str) -> tuple[Call, int]:
+def _call(tokens: tuple[Token, ...], at: int, name: str, level: int) -> tuple[Call, int]:
     spelled = tokens[at].value[:-1]
+    if level > _DEEPEST:
+        raise ValueError(f"the formula nests calls more than {_DEEPEST} deep")
     arguments: list[tuple[Part, ...]] = []
     at += 1
     while True:
-        parts, at = _parts(tokens, at, closing=True)
+        parts, at = _parts(tokens, at, level)
         arguments.append(_trimmed(parts))
         if at >= len(tokens):
             raise ValueError(f"the call of {spelled} is not closed")

@@ -228,7 +228,7 @@ def _saved(book: OpenBook, key: CellKey) -> object:
 def _call_value(values: Recalculation, sheet: Sheet, row: int, cell: Cell) -> object:
     try:
         value = values.evaluate(values.parts(cell.formula), sheet, row)
-    except (ArgumentError, CannotEvaluate, ValueError, RecursionError):
+    except (ArgumentError, CannotEvaluate, ValueError):
         return CellError("#VALUE!")
     while isinstance(value, tuple):
         value = value[0]

@@ -50,20 +50,35 @@ from workbook_tools.units import READING, System
 class _Tracing(Recalculation):
     """A book's values together with what its cells are called, each looked up once."""
 
+    part: JobPart | None = None
     _labels: dict[tuple[str, int, int], Label | None] = field(default_factory=dict)
 
     def label(self, sheet: Sheet, row: int, column: int) -> Label | None:
         """What the book calls a cell."""
         key = (sheet.title, row, column)
         if key not in self._labels:
-            self._labels[key] = find_label(sheet, row, column)
+            self._labels[key] = find_label(self._as_labeled(sheet, row, column), row, column)
         return self._labels[key]
+
+    def value(self, sheet: Sheet, row: int, column: int) -> object:
+        """A cell's value. Raises CannotEvaluate for one of another job of the file."""
+        if self.part is not None and self.part.of_another(sheet.title, row, column):
+            cell = Place(sheet.title, f"{get_column_letter(column)}{row}")
+            raise CannotEvaluate(f"{cell} is a cell of another job of the file")
+        return super().value(sheet, row, column)
+
+    def _as_labeled(self, sheet: Sheet, row: int, column: int) -> Sheet:
+        """The sheet as it is read for the label of a cell: a job's row has its heads over it."""
+        own = self.part.own.sheet(sheet.title) if self.part else None
+        if self.part is None or own is None or (row, column) not in own.cells:
+            return sheet
+        return self.part.book.sheet(sheet.title) or sheet
 
     def comes_to(self, formula: str, sheet: Sheet, row: int) -> object:
         """What a formula would come to on a sheet and row, None where that cannot be told."""
         try:
             return self.evaluate(self.parts(formula), sheet, row)
-        except (ArgumentError, CannotEvaluate, ValueError, RecursionError):
+        except (ArgumentError, CannotEvaluate, ValueError):
             return None
 
 
@@ -98,47 +113,62 @@ def read_jobs(path: Path, layout: Layout | None = None, name: str = "") -> tuple
     book = replace(book, file_name=name or book.file_name)
     form = layout.form_of(book.file_name) if layout else NO_FORM
     parts = split_jobs(book, form)
-    traced = trace(book)
-    return tuple(_job(traced, part, form, whole=len(parts) == 1) for part in parts)
+    return tuple(_job(part, form, whole=len(parts) == 1) for part in parts)
 
 
-def _job(traced: Book, part: JobPart, form: Form, whole: bool) -> Book:
-    """One job of a traced book, with what its readings come to where it has no calls."""
-    job, refused_dates = job_of(part, form)
-    own = traced if whole else _part_of(traced, part)
-    own = replace(own, job=job, part=part.name, troubles=(*own.troubles, *refused_dates))
-    if own.records:
-        return own
-    found = find_readings(part.book, form)
-    records, troubles = computed_records(found, form.cylinders)
-    return replace(
-        own, records=records, readings=found.readings, troubles=(*own.troubles, *troubles)
-    )
+def _job(part: JobPart, form: Form, whole: bool) -> Book:
+    """One job of a file, with what its readings come to where it has no calls."""
+    traced = trace(part.cells) if whole else _trace_part(part)
+    job, troubles = job_of(part, form)
+    own = replace(traced, job=job, part=part.name, troubles=(*traced.troubles, *troubles))
+    if not own.records:
+        found = find_readings(part.book, form)
+        records, untold = computed_records(found, form.cylinders)
+        own = replace(
+            own, records=records, readings=found.readings, troubles=(*own.troubles, *untold)
+        )
+    return own if whole else replace(own, shared=_shared(own, part))
 
 
-def _part_of(traced: Book, part: JobPart) -> Book:
-    """What of a traced book stands in the cells of one of its jobs."""
-    own = {
-        Place(sheet.title, f"{get_column_letter(column)}{row}")
-        for sheet in part.book.sheets
-        for row, column in sheet.cells
-    }
+def _trace_part(part: JobPart) -> Book:
+    """What one of several jobs comes to, from its own cells and those that are nobody's."""
+    traced = trace(part.cells, part)
+    titles = {sheet.title for sheet in part.cells.sheets if sheet.cells}
+    told = [t for t in traced.troubles if t.place is None or t.place.sheet in titles]
+    if part.left_out:
+        told.append(
+            Trouble(
+                None,
+                f"{part.left_out} more sheets of the file name a job and are told with none",
+                "give each job of the file its number, or say in layout.toml what is a job",
+            )
+        )
     return replace(
         traced,
-        records=tuple(r for r in traced.records if r.place in own),
-        stale_formulas=tuple(f for f in traced.stale_formulas if f.place in own),
-        not_recalculated=tuple(n for n in traced.not_recalculated if n[0] in own),
-        troubles=tuple(t for t in traced.troubles if t.place is None or t.place in own),
-        written=tuple(w for w in traced.written if w.place in own),
-        typed_over=tuple(t for t in traced.typed_over if t.place in own),
-        job_numbers=tuple(n for n in traced.job_numbers if n.place in own),
-        unsigned=tuple(u for u in traced.unsigned if u.place in own),
+        troubles=tuple(told),
+        job_numbers=tuple(job_numbers(part.own)),
+        unsigned=tuple(unsigned_lines(part.own)),
+        office=read_office(part.own),
     )
 
 
-def trace(book: OpenBook) -> Book:
-    """What a book's cells come to: its job, and every call traced, recomputed and compared."""
-    values = _Tracing(book)
+def _shared(book: Book, part: JobPart) -> tuple[Place, ...]:
+    """The places of a job's readings and results that belong to no job of the file."""
+    places = [r.place for r in book.records]
+    places += [a.place for r in book.records for a in r.arguments if a.place]
+    places += [written.place for written in book.written]
+    places += [formula.place for formula in book.stale_formulas]
+    places += [reading.place for reading in book.readings]
+    places += [place for place, _ in book.not_recalculated]
+    return tuple(sorted({place for place in places if place.address and not part.owns(place)}))
+
+
+def trace(book: OpenBook, part: JobPart | None = None) -> Book:
+    """What a book's cells come to: its job, and every call traced, recomputed and compared.
+
+    part: the job that the book was cut down to, None where it is the whole file.
+    """
+    values = _Tracing(book, part=part)
     records: list[Record] = []
     troubles = list(book.troubles)
     called = formula_cells(book)
@@ -149,7 +179,12 @@ def trace(book: OpenBook) -> Book:
         except ValueError as error:
             troubles.append(Trouble(place, str(error), "correct the formula in the book"))
             continue
-        records.extend(_cell_records(values, sheet, row, column, cell, parts))
+        try:
+            records.extend([*_cell_records(values, sheet, row, column, cell, parts)])
+        except Exception as error:
+            # What no one thought of costs this cell, not the book.
+            told = f"the formula could not be followed ({type(error).__name__}: {error})"
+            troubles.append(Trouble(place, told[:300], "write it in a simpler way, cell by cell"))
     fresh = recalculate(values, called, calls_agree=all(r.state == "same" for r in records))
     return Book(
         file_name=book.file_name,
@@ -234,8 +269,6 @@ def _evaluate(
         return values.evaluate(parts, sheet, row), None
     except (ArgumentError, CannotEvaluate) as error:
         return None, error
-    except RecursionError:
-        return None, CannotEvaluate("the cells it depends on form too long a chain")
 
 
 @dataclass(frozen=True)

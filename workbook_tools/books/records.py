@@ -219,7 +219,8 @@ class Book:
     job_numbers: as each sheet gives it; unsigned: lines for a signature without one.
     calculated_by: the program that calculated it before it was read, "" where it was read as
     saved. readings: what labels or a layout name in a book without worksheet functions; part: which
-    of several jobs in one file this is, "" where the file is one job.
+    of several jobs in one file this is, "" where the file is one job; shared: the places in it
+    that are not of this job, nor of any other of the file, as of a list of gauges.
     """
 
     file_name: str
@@ -237,3 +238,4 @@ class Book:
     office: Office = Office()
     readings: tuple[Reading, ...] = ()
     part: str = ""
+    shared: tuple[Place, ...] = ()
