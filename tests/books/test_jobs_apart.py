@@ -26,7 +26,7 @@ def job(mark, number, deck):
         ["Engine", f"V8 {mark}", None, "Builder", f"Builder {mark}"],
         ["Date", f"2025-04-{number[-2:]}", None, "Promised", f"2025-05-{number[-2:]}"],
         ["Fuel", f"{mark} octane", None, "Oil", f"{mark} grade"],
-        ["Parts to order", f"Rings {mark}"],
+        ["To order", f"Rings {mark}"],
         ["Signed off by", None],
         ["Fastener", "Step 1", "Step 2"],
         [f"Head bolts {mark}", f"{deck:.3f} {mark}", f"{deck:.3f} {mark}"],
@@ -140,7 +140,7 @@ def places(value):
 def in_area(place, areas, n):
     """Whether a place lies in the area of the nth job."""
     if isinstance(areas[n], str):
-        return str(place).startswith(areas[n])
+        return str(place).startswith(areas[n]) or f"{place}!" == areas[n]
     if not str(place).startswith("Log!"):
         return False
     if not place.address:

@@ -131,7 +131,7 @@ def _parts(tokens: tuple[Token, ...], at: int, level: int = 0) -> tuple[tuple[Pa
 def _call(tokens: tuple[Token, ...], at: int, name: str, level: int) -> tuple[Call, int]:
     spelled = tokens[at].value[:-1]
     if level > _DEEPEST:
-        raise ValueError(f"the formula nests calls more than {_DEEPEST} deep")
+        raise ValueError(f"the formula nests calls too deeply: more than {_DEEPEST} levels")
     arguments: list[tuple[Part, ...]] = []
     at += 1
     while True:

@@ -26,6 +26,7 @@ from workbook_tools.books.recalculation import (
     Recalculation,
     agree,
     element,
+    first,
     formula_cells,
     known_function,
     never_calculated,
@@ -42,7 +43,7 @@ from workbook_tools.books.records import (
 )
 from workbook_tools.books.siblings import typed_over
 from workbook_tools.books.written import job_numbers, unsigned_lines, written_cells
-from workbook_tools.catalog import OMITTED, ArgumentError, CellError, Function
+from workbook_tools.catalog import OMITTED, ArgumentError, Function
 from workbook_tools.units import READING, System
 
 
@@ -302,10 +303,10 @@ def _compared(
     if problem is not None:
         told = isinstance(problem, CannotEvaluate) and isinstance(cell.value, (int, float, str))
         return _Compared(cell.value, None, "as saved" if told else "error", str(problem))
-    first = recomputed_first(recomputed)
+    shown = first(recomputed)
     if never_calculated(cell):
-        return _Compared(cell.value, first, "not saved")
-    return _Compared(cell.value, first, "same" if agree(cell.value, first) else "stale")
+        return _Compared(cell.value, shown, "not saved")
+    return _Compared(cell.value, shown, "same" if agree(cell.value, shown) else "stale")
 
 
 def _record(
@@ -366,13 +367,6 @@ def _reading_unit(function: Function, own: Label | None, arguments: tuple[Argume
         return ""
     unit = own.unit if own else ""
     return unit or next((a.label.unit for a in arguments if a.label), "")
-
-
-def recomputed_first(value: object) -> object:
-    """A single value; of rows the top left one, which is what one cell shows."""
-    while isinstance(value, tuple):
-        value = value[0]
-    return CellError("#VALUE!") if isinstance(value, ArgumentError) else value
 
 
 def _system(values: _Tracing, call: Call, function: Function, spot: _Spot) -> System:

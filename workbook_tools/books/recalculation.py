@@ -188,7 +188,7 @@ class Recalculation:
         self._open.append(key)
         try:
             formula = sheet.cells[row, column].formula
-            self._computed[key] = _first(self.evaluate(self.parts(formula), sheet, row))
+            self._computed[key] = first(self.evaluate(self.parts(formula), sheet, row))
         except ArgumentError:
             self._computed[key] = CellError("#VALUE!")
         except CannotEvaluate as error:
@@ -311,6 +311,8 @@ class Recalculation:
                 self._results[key] = calculate(function, arguments)
             except (ArgumentError, CannotEvaluate) as error:
                 self._results[key] = error
+            except (ArithmeticError, LookupError, ValueError, TypeError) as error:
+                self._results[key] = CannotEvaluate(f"{call.spelled} gives no result ({error})")
         result = self._results[key]
         if isinstance(result, Exception):
             raise result
@@ -409,10 +411,10 @@ def never_calculated(cell: Cell) -> bool:
     return not _usable(cell.value)
 
 
-def _first(value: object) -> object:
+def first(value: object) -> object:
     """The top left value, which is what a single cell shows of an array."""
     while isinstance(value, tuple):
-        value = value[0]
+        value = value[0] if value else CellError("#VALUE!")
     return CellError("#VALUE!") if isinstance(value, ArgumentError) else value
 
 
@@ -486,7 +488,7 @@ def element(value: object, row: int, column: int) -> object:
     if not isinstance(value, tuple):
         return value
     if not value or value == ((),):
-        return CellError("#VALUE!")
+        return ArgumentError("array", "at least one value", "none")
     line = value[min(row, len(value) - 1) if len(value) > 1 else 0]
     if not isinstance(line, tuple):
         return line

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from collections import Counter
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import NamedTuple
@@ -125,14 +126,20 @@ def rows(items: Sequence[Item], flags: Mapping[Place, Collection[str]]) -> tuple
     """
     groups: list[list[Item]] = []
     by_key: dict[tuple[str, ...], list[list[Item]]] = {}
+    times: Counter[tuple[str, ...]] = Counter()
     for item in items:
-        by_sheet = by_key.setdefault((*_key(item), item.place.sheet), [])
-        group = next((g for g in by_sheet if _takes(g, item)), None)
-        if group is None:
-            group = []
-            by_sheet.append(group)
-            groups.append(group)
-        group.append(item)
+        key = (*_key(item), item.place.sheet)
+        if not item.position:
+            groups.append([item])
+            continue
+        of_key = by_key.setdefault(key, [])
+        # A position stands in the first row at its first time, in the second at its second.
+        nth = times[(*key, item.position)]
+        times[(*key, item.position)] += 1
+        if nth == len(of_key):
+            of_key.append([])
+            groups.append(of_key[nth])
+        of_key[nth].append(item)
     return tuple(_row(_by_position(group), flags) for group in _across_sheets(groups))
 
 
@@ -150,20 +157,24 @@ def _noun(position: str) -> str:
     return noun if len(noun) > 1 else ""
 
 
-def _takes(group: Sequence[Item], item: Item) -> bool:
-    positions = {other.position for other in group}
-    return bool(item.position) and "" not in positions and item.position not in positions
-
-
 def _across_sheets(groups: Sequence[list[Item]]) -> list[list[Item]]:
     """Groups of the same item joined where each sheet holds other positions, as of banks."""
     together: list[list[Item]] = []
+    same: dict[tuple[str, ...], list[list[Item]]] = {}
+    held: dict[tuple[str, ...], set[str]] = {}
     for group in groups:
-        same = [g for g in together if _key(g[0]) == _key(group[0])]
-        if len(same) == 1 and all(_takes(same[0], item) for item in group):
-            same[0].extend(group)
-        else:
-            together.append(list(group))
+        key = _key(group[0])
+        of_key = same.setdefault(key, [])
+        positions = {item.position for item in group}
+        already = held.setdefault(key, set())
+        if len(of_key) == 1 and "" not in positions | already and not positions & already:
+            of_key[0].extend(group)
+            already |= positions
+            continue
+        if not of_key:
+            already |= positions
+        of_key.append(list(group))
+        together.append(of_key[-1])
     return together
 
 
