@@ -1,5 +1,7 @@
 """From a file to records: arguments traced, calls recomputed, states judged."""
 
+import re
+
 import pytest
 import xlsxwriter
 
@@ -172,7 +174,7 @@ def test_cells_without_saved_values_are_computed_first(records):
 def test_a_circle_is_told_with_its_cells(records):
     record = records([["=B1+1", "=A1+1", "=ENG.QUENCH(A1,0.04)"]])["C1"]
     assert record.state == "error"
-    assert "circle: A1 → B1 → A1" in record.problem
+    assert re.search("circle: (A1 → B1 → A1|B1 → A1 → B1)", record.problem)
 
 
 def test_unknown_function_and_wrong_count(records):

@@ -19,6 +19,7 @@ from workbook_tools.books.recalculation import (
     CannotEvaluate,
     Recalculation,
     agree,
+    first,
     refuse_unseen_cells,
 )
 from workbook_tools.catalog import ArgumentError, CellError
@@ -227,9 +228,6 @@ def _saved(book: OpenBook, key: CellKey) -> object:
 
 def _call_value(values: Recalculation, sheet: Sheet, row: int, cell: Cell) -> object:
     try:
-        value = values.evaluate(values.parts(cell.formula), sheet, row)
-    except (ArgumentError, CannotEvaluate, ValueError, RecursionError):
+        return first(values.evaluate(values.parts(cell.formula), sheet, row))
+    except (ArgumentError, CannotEvaluate, ValueError):
         return CellError("#VALUE!")
-    while isinstance(value, tuple):
-        value = value[0]
-    return CellError("#VALUE!") if isinstance(value, ArgumentError) else value

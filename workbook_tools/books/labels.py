@@ -14,6 +14,7 @@ from openpyxl.utils.cell import range_boundaries
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.books.records import Job, JobField, Label, Place
 from workbook_tools.books.vocabulary import vocabulary
+from workbook_tools.catalog import CellError
 from workbook_tools.quantities import SPELLINGS, UnreadableText, split_quantity
 
 # How far to look. A label further off than this belongs to something else.
@@ -338,8 +339,8 @@ _JOB_NAMES = vocabulary().job_names
 
 
 def field_text(value: object) -> str:
-    """A job field's content as text; dates the one way that cannot be misread."""
-    if value is None:
+    """A job field's content as text, "" of an error; dates so that none can be misread."""
+    if value is None or isinstance(value, CellError):
         return ""
     if isinstance(value, datetime.datetime):
         return value.date().isoformat() if value.time() == datetime.time() else value.isoformat(" ")
@@ -369,7 +370,7 @@ def _named_field(book: OpenBook, wanted: tuple[str, ...]) -> JobField | None:
             continue
         cell = sheet.cells.get((top, left))
         found = field_text(cell.value if cell else None)
-        if found:
+        if found or (cell and isinstance(cell.value, CellError)):
             return JobField(found, Place(sheet.title, f"{get_column_letter(left)}{top}"))
         named = JobField("")
     return named
@@ -410,7 +411,9 @@ def _field_at(sheet: Sheet, row: int, column: int, rest: str) -> JobField | None
         return None  # The next line, with what that says beside it.
     cell = sheet.cells.get(at)
     value = field_text(cell.value) if cell else ""
-    if cell is None or not value or _is_field_name(cell):
+    if cell is None or _is_field_name(cell):
+        return None
+    if not value and not isinstance(cell.value, CellError):
         return None
     return JobField(value, Place(sheet.title, f"{get_column_letter(at[1])}{at[0]}"))
 

@@ -10,17 +10,14 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterator, Sequence
-from contextlib import suppress
 from dataclasses import dataclass, field
-from itertools import pairwise
+from itertools import zip_longest
 
 from openpyxl.formula.tokenizer import Token, Tokenizer
 from openpyxl.utils import get_column_letter
-from openpyxl.utils.cell import coordinate_to_tuple
 
 from workbook_tools.books import engine
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
-from workbook_tools.books.places import cells_of, places_named
 from workbook_tools.catalog import (
     OMITTED,
     PREFIX,
@@ -35,6 +32,7 @@ from workbook_tools.catalog import (
 from workbook_tools.formulas.call_names import mentions_call
 from workbook_tools.formulas.calls import Call, Part, parse
 from workbook_tools.formulas.references import Area, always_quoted, read_reference
+from workbook_tools.formulas.tokens import tokens_of
 
 # What programs save in a cell whose function they do not know.
 _UNKNOWN_FUNCTION = ("#NAME?", "Err:508", "Err:509")
@@ -45,10 +43,6 @@ MOST_CELLS = 20_000
 
 class CannotEvaluate(Exception):
     """An expression that has no value here; the message says why in words."""
-
-
-# Stands for the cell whose needs are being computed, where no cell can be.
-_BEHIND = ("", 0, 0)
 
 
 @dataclass
@@ -138,69 +132,80 @@ class Recalculation:
         if not cell.formula or _usable(cell.value):
             return cell.value
         key = (sheet.title, row, column)
-        if key in self._computed:
-            return self._computed[key]
-        if not self._open:
-            self._compute_behind(key)
-            if key in self._computed:
-                return self._computed[key]
-        if key in self._open:
-            loop = [*self._open[self._open.index(key) :], key]
-            path = " → ".join(f"{get_column_letter(c)}{r}" for _, r, c in loop)
-            raise CannotEvaluate(f"the cells refer to each other in a circle: {path}")
-        self._open.append(key)
-        try:
-            value = _first(self.evaluate(self.parts(cell.formula), sheet, row))
-        except ArgumentError:
-            value = CellError("#VALUE!")
-        except ValueError as error:
-            raise CannotEvaluate(str(error)) from None
-        finally:
-            self._open.pop()
-        self._computed[key] = value
+        if key not in self._computed:
+            if key in self._open:
+                loop = [*self._open[self._open.index(key) :], key]
+                path = " → ".join(f"{get_column_letter(c)}{r}" for _, r, c in loop)
+                raise CannotEvaluate(f"the cells refer to each other in a circle: {path}")
+            for at in self._to_compute(key):
+                self._compute(at)
+        value = self._computed[key]
+        if isinstance(value, CannotEvaluate):
+            raise value
         return value
 
-    def _compute_behind(self, key: tuple[str, int, int]) -> None:
-        """Compute what a cell needs, the last of a chain first, so that no chain is too long."""
-        entered = {key}
-        waiting = [(key, self._behind(key))]
-        while waiting:
-            at, behind = waiting[-1]
-            following = next((k for k in behind if k not in entered), None)
-            if following is not None:
-                entered.add(following)
-                waiting.append((following, self._behind(following)))
-                continue
-            waiting.pop()
-            if waiting:
-                self._compute(at)
-
-    def _compute(self, key: tuple[str, int, int]) -> None:
-        sheet = self.book.sheet(key[0])
+    def _compute(self, key: engine.CellKey) -> None:
+        """Compute a cell that has no usable value, and remember what it comes to."""
+        title, row, column = key
+        sheet = self.book.sheet(title)
         assert sheet is not None
-        # What cannot be computed is told where it is asked for.
-        with suppress(CannotEvaluate, ArgumentError):
-            self._open.append(_BEHIND)
-            try:
-                self.value(sheet, *key[1:])
-            finally:
-                self._open.remove(_BEHIND)
+        self._open.append(key)
+        try:
+            formula = sheet.cells[row, column].formula
+            self._computed[key] = first(self.evaluate(self.parts(formula), sheet, row))
+        except ArgumentError:
+            self._computed[key] = CellError("#VALUE!")
+        except CannotEvaluate as error:
+            self._computed[key] = error
+        except ValueError as error:
+            self._computed[key] = CannotEvaluate(str(error))
+        finally:
+            self._open.pop()
 
-    def _behind(self, key: tuple[str, int, int]) -> Iterator[tuple[str, int, int]]:
-        """The cells with formulas that a cell's formula names and that are not computed yet."""
-        sheet = self.book.sheet(key[0])
-        cell = sheet.cells.get(key[1:]) if sheet else None
-        if sheet is None or cell is None:
+    def _to_compute(self, key: engine.CellKey) -> list[engine.CellKey]:
+        """The cells to compute for a cell, itself the last, each after those that it refers to.
+
+        A chain of such cells can be as long as a sheet, so that it is not followed by calls
+        within calls.
+        """
+        order: list[engine.CellKey] = []
+        seen = {*self._open, key}
+        waiting = [(key, self._unsaved(key))]
+        while waiting:
+            at, needed = waiting[-1]
+            following = next((k for k in needed if k not in seen), None)
+            if following is None:
+                order.append(at)
+                waiting.pop()
+            else:
+                seen.add(following)
+                waiting.append((following, self._unsaved(following)))
+        return order
+
+    def _unsaved(self, key: engine.CellKey) -> Iterator[engine.CellKey]:
+        """The cells without a usable value that a cell's formula refers to."""
+        title, row, column = key
+        sheet = self.book.sheet(title)
+        assert sheet is not None
+        try:
+            tokens = tokens_of(sheet.cells[row, column].formula)
+        except ValueError:
             return
-        for place in places_named(cell.formula, sheet.title):
-            target = self.book.sheet(place.sheet)
-            for named in cells_of(place) if target else ():
-                row, column = coordinate_to_tuple(named.address)
-                found = target.cells.get((row, column)) if target else None
-                at = (target.title if target else "", row, column)
-                open_formula = found and found.formula and not _usable(found.value)
-                if open_formula and at not in self._computed:
-                    yield at
+        for token in tokens:
+            if token.type != Token.OPERAND or token.subtype != Token.RANGE:
+                continue
+            try:
+                area = self.area(token.value, sheet, row)
+            except (CannotEvaluate, ValueError):
+                continue
+            target = self.book.sheet(area.sheet) if area else None
+            if area is None or target is None:
+                continue
+            for at in cells_within(target, area):
+                cell = target.cells[at]
+                found = (target.title, *at)
+                if cell.formula and not _usable(cell.value) and found not in self._computed:
+                    yield found
 
     def values(self, area: Area) -> object:
         """The value of one cell, or rows of values of a range."""
@@ -224,20 +229,27 @@ class Recalculation:
             for r in range(area.top, area.bottom + 1)
         )
 
-    def argument(self, parts: tuple[Part, ...], sheet: Sheet, row: int = 0) -> object:
-        """What an argument hands to a function: a value, rows, or OMITTED."""
-        return self.evaluate(parts, sheet, row) if parts else OMITTED
-
     def evaluate(self, parts: tuple[Part, ...], sheet: Sheet, row: int = 0) -> object:
         """The value of an expression: literal, reference, call, or a mix of all.
 
-        Raises ArgumentError where a call in it refuses its input, CannotEvaluate where there
-        is no telling.
+        OMITTED where there is none, as of an argument that was left blank. Raises
+        ArgumentError where a call in it refuses its input, CannotEvaluate where there is no
+        telling.
         """
+        if not parts:
+            return OMITTED
         # Parts live as long as their parsed formula, which is remembered: their id is theirs.
         key = (sheet.title, row, id(parts))
         if key not in self._evaluated:
-            self._evaluated[key] = self._evaluate(parts, sheet, row)
+            try:
+                self._evaluated[key] = self._evaluate(parts, sheet, row)
+            except (ArgumentError, CannotEvaluate):
+                raise
+            except RecursionError:
+                raise CannotEvaluate("the formula nests too deeply to be followed") from None
+            except Exception as error:
+                # Whatever a formula does to what reads it, the other cells are read.
+                raise CannotEvaluate(f"the formula cannot be followed ({error})") from error
         return self._evaluated[key]
 
     def _evaluate(self, parts: tuple[Part, ...], sheet: Sheet, row: int) -> object:
@@ -259,10 +271,12 @@ class Recalculation:
         if key not in self._results:
             try:
                 function = known_function(call)
-                arguments = [self.argument(parts, sheet, row) for parts in call.arguments]
+                arguments = [self.evaluate(parts, sheet, row) for parts in call.arguments]
                 self._results[key] = calculate(function, arguments)
             except (ArgumentError, CannotEvaluate) as error:
                 self._results[key] = error
+            except (ArithmeticError, LookupError, ValueError, TypeError) as error:
+                self._results[key] = CannotEvaluate(f"{call.spelled} gives no result ({error})")
         result = self._results[key]
         if isinstance(result, Exception):
             raise result
@@ -335,8 +349,7 @@ def refuse_unseen_cells(tokens: Sequence[Token], *, in_place: bool) -> None:
 
     in_place: whether it is evaluated as in its own cell. Raises CannotEvaluate.
     """
-    for token, following in pairwise([*tokens, None]):
-        assert token is not None
+    for token, following in zip_longest(tokens, tokens[1:]):
         if token.type != Token.FUNC or token.subtype != Token.OPEN:
             continue
         name = token.value[:-1].upper()
@@ -361,10 +374,10 @@ def never_calculated(cell: Cell) -> bool:
     return not _usable(cell.value)
 
 
-def _first(value: object) -> object:
+def first(value: object) -> object:
     """The top left value, which is what a single cell shows of an array."""
     while isinstance(value, tuple):
-        value = value[0]
+        value = value[0] if value else CellError("#VALUE!")
     return CellError("#VALUE!") if isinstance(value, ArgumentError) else value
 
 
@@ -437,10 +450,22 @@ def element(value: object, row: int, column: int) -> object:
     """The element of rows at an offset, a single row or column or value repeated."""
     if not isinstance(value, tuple):
         return value
+    if not value or value == ((),):
+        return ArgumentError("array", "at least one value", "none")
     line = value[min(row, len(value) - 1) if len(value) > 1 else 0]
     if not isinstance(line, tuple):
         return line
     return line[min(column, len(line) - 1) if len(line) > 1 else 0]
+
+
+def cells_within(sheet: Sheet, area: Area) -> Iterator[tuple[int, int]]:
+    """(row, column) of the cells of an area that hold anything."""
+    rows = range(area.top, area.bottom + 1)
+    columns = range(area.left, area.right + 1)
+    if len(rows) * len(columns) > len(sheet.cells):
+        yield from ((r, c) for r, c in sheet.cells if r in rows and c in columns)
+    else:
+        yield from ((r, c) for r in rows for c in columns if (r, c) in sheet.cells)
 
 
 def formula_cells(book: OpenBook) -> Sequence[tuple[Sheet, int, int, Cell]]:

@@ -313,7 +313,8 @@ class Book:
     saved. readings: every typed number, missing: empty cells that
     labels name beside others, no_readings: numbers that measure nothing; stated: what the
     builder's own formulas give; part: which of several jobs in one file this is, "" where the file
-    is one job.
+    is one job; shared: the places in it that are not of this job, nor of any other of the file,
+    as of a list of gauges.
     """
 
     file_name: str
@@ -333,3 +334,4 @@ class Book:
     no_readings: tuple[NoReading, ...] = ()
     stated: tuple[StatedResult, ...] = ()
     part: str = ""
+    shared: tuple[Place, ...] = ()

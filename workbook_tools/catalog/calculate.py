@@ -8,6 +8,7 @@ into the book's units.
 from __future__ import annotations
 
 import math
+import sys
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -102,6 +103,8 @@ def _single(parameter: Parameter, value: object, system: System) -> object:
         raise refused("an empty cell", missing=True)
     if isinstance(value, (CellError, bool)):
         raise refused(_seen(value))
+    if isinstance(value, int) and abs(value) > sys.float_info.max:
+        raise refused("a number larger than any cell can hold")
     if parameter.kind is TEXT:
         word = _word(parameter, value)
         if word is None:

@@ -11,6 +11,9 @@ from openpyxl.formula.tokenizer import Token
 from workbook_tools.formulas.call_names import bare_name
 from workbook_tools.formulas.tokens import tokens_of
 
+# Calls within calls: Excel allows 64 levels (its specifications and limits).
+_DEEPEST = 64
+
 
 @dataclass(frozen=True)
 class Part:
@@ -41,24 +44,21 @@ def parse(formula: str) -> tuple[Part, ...]:
     Raises ValueError where the text is no formula that can be cut into tokens.
     """
     tokens = tokens_of(formula)
-    try:
-        parts, end = _parts(tokens, 0, closing=False)
-    except RecursionError:
-        raise ValueError("the formula nests calls too deeply to be read") from None
+    parts, end = _parts(tokens, 0)
     if end != len(tokens):
         raise ValueError("the formula has a bracket too many")
     return parts
 
 
-def _parts(tokens: tuple[Token, ...], at: int, *, closing: bool) -> tuple[tuple[Part, ...], int]:
-    """Parts from a token on; with closing, up to the separator or bracket that ends them."""
+def _parts(tokens: tuple[Token, ...], at: int, level: int = 0) -> tuple[tuple[Part, ...], int]:
+    """Parts from a token on; within a call, up to the separator or bracket that ends them."""
     parts: list[Part] = []
     text = ""
     depth = 0
     while at < len(tokens):
         token = tokens[at]
         if (
-            closing
+            level
             and depth == 0
             and (
                 (token.type == Token.SEP and token.subtype == Token.ARG)
@@ -70,7 +70,7 @@ def _parts(tokens: tuple[Token, ...], at: int, *, closing: bool) -> tuple[tuple[
         if token.type == Token.FUNC and token.subtype == Token.OPEN:
             name = bare_name(token.value[:-1])
         if name is not None:
-            call, at = _call(tokens, at, name)
+            call, at = _call(tokens, at, name, level + 1)
             if text:
                 parts.append(Part(text))
                 text = ""
@@ -84,12 +84,14 @@ def _parts(tokens: tuple[Token, ...], at: int, *, closing: bool) -> tuple[tuple[
     return tuple(parts), at
 
 
-def _call(tokens: tuple[Token, ...], at: int, name: str) -> tuple[Call, int]:
+def _call(tokens: tuple[Token, ...], at: int, name: str, level: int) -> tuple[Call, int]:
     spelled = tokens[at].value[:-1]
+    if level > _DEEPEST:
+        raise ValueError(f"the formula nests calls too deeply: more than {_DEEPEST} levels")
     arguments: list[tuple[Part, ...]] = []
     at += 1
     while True:
-        parts, at = _parts(tokens, at, closing=True)
+        parts, at = _parts(tokens, at, level)
         arguments.append(_trimmed(parts))
         if at >= len(tokens):
             raise ValueError(f"the call of {spelled} is not closed")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from functools import lru_cache
 from typing import NamedTuple
@@ -24,6 +25,7 @@ from workbook_tools.reports.cells import reading_order
 from workbook_tools.reports.figures import Measure, digits, measure, number_in, words
 
 NOT_UNDERSTOOD = "Calls not understood"
+_CALLED = re.compile(r"\b(\w+)\s*\(")
 # What an item of a result has in place of a parameter.
 RESULT = "result"
 
@@ -116,15 +118,27 @@ def _outermost(cell: Sequence[Record]) -> Sequence[Record]:
     """The calls of one cell that no other call of it contains, verdicts left aside."""
     calls = [record for record in cell if not is_verdict(record)]
     whole = [record for record in calls if record.whole]
-    return whole or [r for r in calls if not any(_contains(other, r) for other in calls)]
+    if whole:
+        return whole
+    inside = [_called_inside(record) for record in calls]
+    holders = Counter(name for names in inside for name in names)
+    return [
+        record
+        for record, names in zip(calls, inside, strict=True)
+        # A call that holds another of its own name is not inside itself.
+        if record.function is None
+        or holders[record.function.name] == (record.function.name in names)
+    ]
 
 
-def _contains(outer: Record, inner: Record) -> bool:
-    """Whether an argument of one call is or holds the other call."""
-    if outer is inner or inner.function is None:
-        return False
-    call = re.compile(rf"\b{inner.function.name}\s*\(", re.IGNORECASE)
-    return any(a.place is None and call.search(a.text) for a in outer.arguments)
+def _called_inside(record: Record) -> set[str]:
+    """The names of the functions that are called in a call's arguments."""
+    return {
+        name.upper()
+        for argument in record.arguments
+        if argument.place is None
+        for name in _CALLED.findall(argument.text)
+    }
 
 
 def _verdict_alone(record: Record, item: Item) -> Item:

@@ -126,19 +126,20 @@ def rows(items: Sequence[Item], flags: Mapping[Place, Collection[str]]) -> tuple
     """
     groups: list[list[Item]] = []
     by_key: dict[tuple[str, ...], list[list[Item]]] = {}
-    seen: Counter[tuple[str, ...]] = Counter()
+    times: Counter[tuple[str, ...]] = Counter()
     for item in items:
         key = (*_key(item), item.place.sheet)
-        by_sheet = by_key.setdefault(key, [])
-        # The first time that a position comes up it is of the first set, and so on.
-        set_number = seen[*key, item.position]
-        seen[*key, item.position] += 1
-        if item.position and set_number < len(by_sheet):
-            by_sheet[set_number].append(item)
+        if not item.position:
+            groups.append([item])
             continue
-        groups.append([item])
-        if item.position:
-            by_sheet.append(groups[-1])
+        of_key = by_key.setdefault(key, [])
+        # A position stands in the first row at its first time, in the second at its second.
+        nth = times[(*key, item.position)]
+        times[(*key, item.position)] += 1
+        if nth == len(of_key):
+            of_key.append([])
+            groups.append(of_key[nth])
+        of_key[nth].append(item)
     return tuple(_row(_by_position(group), flags) for group in _across_sheets(groups))
 
 
@@ -159,22 +160,22 @@ def _noun(position: str) -> str:
 def _across_sheets(groups: Sequence[list[Item]]) -> list[list[Item]]:
     """Groups of the same item joined where each sheet holds other positions, as of banks."""
     together: list[list[Item]] = []
-    by_key: dict[tuple[str, ...], list[list[Item]]] = {}
+    same: dict[tuple[str, ...], list[list[Item]]] = {}
+    held: dict[tuple[str, ...], set[str]] = {}
     for group in groups:
-        same = by_key.setdefault(_key(group[0]), [])
-        if len(same) == 1 and _takes_all(same[0], group):
-            same[0].extend(group)
-        else:
-            together.append(list(group))
-            same.append(together[-1])
+        key = _key(group[0])
+        of_key = same.setdefault(key, [])
+        positions = {item.position for item in group}
+        already = held.setdefault(key, set())
+        if len(of_key) == 1 and "" not in positions | already and not positions & already:
+            of_key[0].extend(group)
+            already |= positions
+            continue
+        if not of_key:
+            already |= positions
+        of_key.append(list(group))
+        together.append(of_key[-1])
     return together
-
-
-def _takes_all(group: Sequence[Item], others: Sequence[Item]) -> bool:
-    positions = {item.position for item in group}
-    return "" not in positions and all(
-        other.position and other.position not in positions for other in others
-    )
 
 
 def _by_position(group: Sequence[Item]) -> tuple[Item, ...]:
