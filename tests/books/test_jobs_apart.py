@@ -10,6 +10,9 @@ from openpyxl.utils.cell import range_boundaries
 
 from workbook_tools.books.reading import read_book, read_jobs
 from workbook_tools.books.records import Book, Place
+from workbook_tools.findings import check
+from workbook_tools.reports.handover import build_files
+from workbook_tools.reports.shop import Shop
 
 # What of a book is the file's, the same for each of its jobs.
 OF_THE_FILE = {"file_name", "sha256", "calculated_by"}
@@ -259,3 +262,18 @@ def test_a_failed_look_up_is_no_name(make_book):
     assert "#N/A" in told.message
     assert "customer" in told.message
     assert "CellError" not in repr(book.job) + told.message
+    assert not any(b"CellError" in content for content in every_file(book))
+
+
+def every_file(book):
+    """The pages and data files of a book that are text."""
+    files = build_files("job", book, check(book), Shop(), ("html", "json", "customer"))
+    assert len(files) >= 3
+    return list(files.values())
+
+
+@pytest.mark.parametrize("make", [by_sheet, by_block, by_row, by_label])
+def test_no_page_of_a_job_has_anything_of_another(make_book, make):
+    path, _, _ = make(make_book)
+    for other, one in zip(("BETA", "ALFA"), read_jobs(path), strict=True):
+        assert not any(other.encode() in content for content in every_file(one))

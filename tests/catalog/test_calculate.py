@@ -402,3 +402,12 @@ def test_units_in_an_optional_arguments_place_are_pointed_out():
     function = find("BEARING_CLEARANCE")
     with pytest.raises(ArgumentError, match="units come last; keep the optional"):
         calculate(function, [64.0, 2.0, 59.95, "metric"])
+
+
+@pytest.mark.parametrize("function", list(entries()), ids=lambda f: f.name)
+def test_an_integer_beyond_all_floats_is_refused(function):
+    for n in range(len(function.parameters)):
+        given = [1.0] * len(function.parameters)
+        given[n] = 10**400
+        with pytest.raises(ArgumentError):
+            calculate(function, given)

@@ -134,7 +134,10 @@ class Recalculation:
         key = (sheet.title, row, column)
         if key not in self._computed:
             if key in self._open:
-                loop = [*self._open[self._open.index(key) :], key]
+                loop = self._open[self._open.index(key) :]
+                # Told from its first cell on, wherever it was entered.
+                start = loop.index(min(loop))
+                loop = [*loop[start:], *loop[: start + 1]]
                 path = " → ".join(f"{get_column_letter(c)}{r}" for _, r, c in loop)
                 raise CannotEvaluate(f"the cells refer to each other in a circle: {path}")
             for at in self._to_compute(key):

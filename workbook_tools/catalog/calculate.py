@@ -39,6 +39,9 @@ class CellError:
 
     text: str
 
+    def __str__(self) -> str:
+        return self.text
+
 
 @dataclass(frozen=True)
 class Result:

@@ -99,11 +99,12 @@ def result_items(book: Book) -> tuple[Item, ...]:
     readings = {item.place for item in reading_items(book)}
     told = {id(judge) for place, (judge, _) in judged.items() if place in readings}
     plain = plain_results(book)
+    verdicts = {place: [*filter(is_verdict, cell)] for place, cell in by_cell.items()}
     items: list[Item] = []
     for record in (r for cell in by_cell.values() for r in _outermost(cell)):
         judge = judged.get(record.place)
         if judge is None or not fills_its_cell(record):
-            judge = band_of_nested(record, filter(is_verdict, by_cell[record.place]))
+            judge = band_of_nested(record, verdicts[record.place])
         if judge is not None:
             told.add(id(judge[0]))
         items.append(_with_band(plain[id(record)], judge[1] if judge else None))
