@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from openpyxl.utils import get_column_letter
@@ -121,7 +122,8 @@ def propose(book: OpenBook, form: Form = NO_FORM) -> Candidates:
             continue
         scan = Scan(sheet, vocabulary)
         spots = list(scan.spots())
-        found = [r for s in spots for r in _read(sheet, s, spots, form, stated, book)]
+        near = _numbers_by_label(sheet, sorted(spots, key=lambda s: (s.row, s.column)))
+        found = [r for s in spots for r in _read(sheet, s, near, form, stated, book)]
         named += _positions(found, form)
         unknown += [Unknown(text, _place(sheet, r, c)) for text, r, c in scan.unknown]
         counted |= {_place(sheet, r, c) for r, c in scan.counted()}
@@ -172,22 +174,34 @@ def _field(
     )
 
 
-def _neighbors(sheet: Sheet, spot: Spot, spots: list[Spot]) -> tuple[float, ...]:
+# A row of readings is no longer than this; of a log the nearest are enough.
+_MOST_NEIGHBORS = 32
+_Near = Mapping[tuple[str, str], Sequence[tuple[Spot, float]]]
+
+
+def _numbers_by_label(sheet: Sheet, spots: Iterable[Spot]) -> _Near:
+    """The numbers that each label names, in the order of the sheet."""
+    found: dict[tuple[str, str], list[tuple[Spot, float]]] = defaultdict(list)
+    for spot in spots:
+        cell = sheet.cells.get((spot.row, spot.column))
+        value = cell.value if cell else None
+        if isinstance(value, (int, float)) and not isinstance(value, bool):
+            found[spot.match.term.name, spot.label].append((spot, float(value)))
+    return found
+
+
+def _neighbors(spot: Spot, near: _Near) -> tuple[float, ...]:
     """The other numbers that the same label names."""
-    found = []
-    for other in spots:
-        if other.match.term.name == spot.match.term.name and other.label == spot.label:
-            cell = sheet.cells.get((other.row, other.column))
-            value = cell.value if cell else None
-            if isinstance(value, (int, float)) and not isinstance(value, bool) and other != spot:
-                found.append(float(value))
-    return tuple(found)
+    group = near.get((spot.match.term.name, spot.label), ())
+    at = bisect_left(group, (spot.row, spot.column), key=lambda g: (g[0].row, g[0].column))
+    first = max(0, at - _MOST_NEIGHBORS // 2)
+    return tuple(v for other, v in group[first : first + _MOST_NEIGHBORS] if other != spot)
 
 
 def _read(
     sheet: Sheet,
     spot: Spot,
-    spots: list[Spot],
+    near: _Near,
     form: Form,
     stated: dict[str, Stated],
     book: OpenBook,
@@ -195,7 +209,7 @@ def _read(
     """The reading of one cell; several where the cell holds several of one cylinder."""
     term = spot.match.term
     cell = sheet.cells.get((spot.row, spot.column), Cell(None))
-    field = _field(term, spot.unit, stated[sheet.title], form, _neighbors(sheet, spot, spots))
+    field = _field(term, spot.unit, stated[sheet.title], form, _neighbors(spot, near))
     field = replace(field, from_1904=book.days_from_1904)
     raw: object = spot.inline or cell.value
     of_call = mentions_call(cell.formula)
@@ -269,11 +283,11 @@ def _positions(readings: list[Candidate], form: Form) -> list[Candidate]:
         heads = [tuple(readings[i].position.split("|")) for i in members]
         numbers = {(bank, number) for bank, number in heads if number}
         repeats = len({n for _, n in numbers}) < len(numbers)
+        lined = _stand_in_line([readings[i] for i in members])
         for place, (index, (bank, number)) in enumerate(zip(members, heads, strict=True), 1):
             reading = readings[index]
             position, note = _position(bank, number, repeats, form), ""
-            in_line = not position and len(members) > 1 and reading.stage != "target"
-            if in_line and _in_line(readings, members, index):
+            if lined and not position and not reading.at and reading.stage != "target":
                 position, note = str(place), "numbered as they stand: no head names the cylinders"
                 reading = replace(reading, in_line=True)
             result[index] = _named(reading, position, note)
@@ -291,13 +305,12 @@ def _position(bank: str, number: str, repeats: bool, form: Form) -> str:
     return number or bank
 
 
-def _in_line(readings: list[Candidate], members: list[int], index: int) -> bool:
-    """Whether readings without heads stand in one row or column under one label."""
-    mine = readings[index]
-    same = [readings[i] for i in members if readings[i].label.text == mine.label.text]
-    cells = [range_boundaries(r.place.address) for r in same]
-    lined = len({c[0] for c in cells}) == 1 or len({c[1] for c in cells}) == 1
-    return len(same) == len(members) and lined and mine.per != "engine" and not mine.at
+def _stand_in_line(several: Sequence[Candidate]) -> bool:
+    """Whether readings stand in one row or column under one label, one for each cylinder."""
+    if len(several) < 2 or len({c.label.text for c in several}) > 1 or several[0].per == "engine":
+        return False
+    cells = [range_boundaries(c.place.address) for c in several]
+    return len({c[0] for c in cells}) == 1 or len({c[1] for c in cells}) == 1
 
 
 def _named(reading: Candidate, position: str, note: str = "") -> Candidate:
@@ -348,6 +361,6 @@ def _cells_read(
             cells.unit or (known.unit if known else head.unit), replace(head, cylinder=position),
             "",
         )  # fmt: skip
-        for reading in _read(sheet, spot, [], form, stated, book):
+        for reading in _read(sheet, spot, {}, form, stated, book):
             bank = "" if cells.cylinders else head.bank
             yield _named(reading, _position(bank, position, False, form))

@@ -44,6 +44,7 @@ class Headings:
         self.sheet = sheet
         self.vocabulary = vocabulary
         self.heads = heads
+        self._stage_of_title = vocabulary.stage_of(sheet.title)
         self._all = list(self._find())
 
     def _find(self) -> Iterator[_Heading]:
@@ -140,7 +141,7 @@ class Headings:
         for heading in self._over(row, column):
             if heading.stage:
                 return heading.stage
-        return self.vocabulary.stage_of(self.sheet.title)
+        return self._stage_of_title
 
 
 def is_value(cell: Cell | None) -> bool:
