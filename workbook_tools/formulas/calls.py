@@ -11,7 +11,7 @@ from openpyxl.formula.tokenizer import Token
 from workbook_tools.formulas.call_names import bare_name
 from workbook_tools.formulas.tokens import tokens_of
 
-# Calls within calls: Excel allows 64 levels (its specifications and limits).
+# Calls within calls: Excel allows 64 levels (from memory).
 _DEEPEST = 64
 
 
