@@ -55,10 +55,11 @@ def opened(path: Path) -> Iterator[BufferedReader]:
 def read_bytes(path: Path) -> bytes:
     """The bytes of a book's file. Raises UnfitFile and OSError as `opened` does."""
     with opened(path) as file:
-        # It may have grown since.
-        data = file.read(MOST_BYTES + 1)
-    if len(data) > MOST_BYTES:
-        raise UnfitFile("the file grows while it is read", "close it elsewhere, and run again")
+        # As much room is set aside as is asked for, so no more than the file has.
+        size = os.fstat(file.fileno()).st_size
+        data = file.read(size)
+        if file.read(1):
+            raise UnfitFile("the file grows while it is read", "close it elsewhere, and run again")
     return data
 
 

@@ -2,8 +2,12 @@
 
 import io
 import zipfile
+from functools import partial
 
 import xlsxwriter
+
+from workbook_tools.reports.build import Wanted, refused, work
+from workbook_tools.reports.workers import Lost, Worker
 
 SHEET = "xl/worksheets/sheet1.xml"
 
@@ -107,3 +111,16 @@ def with_cell(book, cell):
     return with_part(
         book, SHEET, lambda xml: xml.replace(row, b'</row><row r="40">' + cell + row, 1)
     )
+
+
+def reader(**limits):
+    """A process that reads books as a batch does."""
+    return Worker(partial(work, wanted=Wanted()), **limits)
+
+
+def result_of(worker, task):
+    """What a batch has of a book: what the process answers, or why it was lost."""
+    try:
+        return worker.do(task)
+    except Lost as reason:
+        return refused(task, str(reason))

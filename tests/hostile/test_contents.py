@@ -10,14 +10,13 @@ from pathlib import Path
 
 import openpyxl
 import pytest
-from craft import SHEET, archive, good_book, parts, with_cell, with_part
+from craft import SHEET, archive, good_book, parts, reader, result_of, with_cell, with_part
 
 from workbook_tools.books.cells import LONGEST_TEXT, BookError
 from workbook_tools.books.opening import read_cells
 from workbook_tools.books.reading import read_book
 from workbook_tools.reports.batch import summarize_books
-from workbook_tools.reports.build import Task, Wanted
-from workbook_tools.reports.workers import Worker
+from workbook_tools.reports.build import Task
 
 
 @pytest.fixture
@@ -189,9 +188,9 @@ def test_a_text_is_no_longer_than_a_cell_can_hold(book):
 def test_endless_formulas_cost_their_cell_and_no_more(tmp_path, book, formula):
     text = formula.replace('"', "&quot;").encode()
     made = with_cell(good_book(), b'<c r="B40"><f>' + text + b"</f><v>1</v></c>")
-    worker = Worker(Wanted(), seconds=30)
+    worker = reader(seconds=30)
     try:
-        result = worker.do(Task(book(made), ""))
+        result = result_of(worker, Task(book(made), ""))
     finally:
         worker.stop()
     assert not result.refused
@@ -200,10 +199,10 @@ def test_endless_formulas_cost_their_cell_and_no_more(tmp_path, book, formula):
 
 def test_deeply_nested_elements_are_read_or_refused(book):
     made = with_cell(good_book(), b"<a>" * 200_000 + b"</a>" * 200_000)
-    worker = Worker(Wanted(), seconds=30)
+    worker = reader(seconds=30)
     try:
-        worker.do(Task(book(made), ""))
-        assert worker.do(Task(book(good_book()), "")).builds
+        result_of(worker, Task(book(made), ""))
+        assert result_of(worker, Task(book(good_book()), "")).builds
     finally:
         worker.stop()
 
@@ -216,9 +215,9 @@ def test_cells_that_refer_to_each_other_in_a_long_chain_are_survived(book):
     made = with_part(
         good_book(), SHEET, lambda xml: xml.replace(b"</sheetData>", rows + b"</sheetData>")
     )
-    worker = Worker(Wanted(), seconds=30)
+    worker = reader(seconds=30)
     try:
-        result = worker.do(Task(book(made), ""))
+        result = result_of(worker, Task(book(made), ""))
     finally:
         worker.stop()
     assert result.builds or "longer than 30 seconds" in result.refused
@@ -235,10 +234,10 @@ def test_calls_without_end_cost_the_time_of_one_book(book):
     made = with_part(
         good_book(), SHEET, lambda xml: xml.replace(b"</sheetData>", rows + b"</sheetData>")
     )
-    worker = Worker(Wanted(), seconds=3)
+    worker = reader(seconds=3)
     try:
-        assert "longer than 3 seconds" in worker.do(Task(book(made), "")).refused
-        assert worker.do(Task(book(good_book()), "")).builds
+        assert "longer than 3 seconds" in result_of(worker, Task(book(made), "")).refused
+        assert result_of(worker, Task(book(good_book()), "")).builds
     finally:
         worker.stop()
 
@@ -252,16 +251,16 @@ def test_strings_without_end_cost_the_memory_of_one_book(book):
     made = with_part(
         good_book(), "xl/sharedStrings.xml", lambda xml: xml.replace(b"</sst>", strings + b"</sst>")
     )
-    first = Worker(Wanted())
+    first = reader()
     try:
-        assert first.do(Task(good, "")).builds
+        assert result_of(first, Task(good, "")).builds
         pages = Path(f"/proc/{first.process.pid}/statm").read_text().split()[0]
     finally:
         first.stop()
     # Little more than a good book needs.
-    worker = Worker(Wanted(), memory=int(pages) * resource.getpagesize() + 30_000_000)
+    worker = reader(memory=int(pages) * resource.getpagesize() + 30_000_000)
     try:
-        assert re.search("memory|too large", worker.do(Task(book(made), "")).refused)
-        assert worker.do(Task(good, "")).builds
+        assert re.search("memory|too large", result_of(worker, Task(book(made), "")).refused)
+        assert result_of(worker, Task(good, "")).builds
     finally:
         worker.stop()

@@ -10,10 +10,9 @@ import re
 from pathlib import Path
 
 import pytest
-from craft import archive, good_book, good_ods, parts, strict_book
+from craft import archive, good_book, good_ods, parts, reader, result_of, strict_book
 
-from workbook_tools.reports.build import Task, Wanted
-from workbook_tools.reports.workers import Worker
+from workbook_tools.reports.build import Task
 
 EXAMPLES = Path(__file__).parents[2] / "example_books"
 # Of each book.
@@ -100,7 +99,7 @@ def _swap(pick, content):
 
 @pytest.fixture(scope="module")
 def worker():
-    made = Worker(Wanted(), seconds=SECONDS)
+    made = reader(seconds=SECONDS)
     yield made
     made.stop()
 
@@ -123,7 +122,7 @@ def test_changed_books_are_read_or_refused_in_a_line_and_left_alone(worker, tmp_
         content = mutated(pick, book)
         path.write_bytes(content)
         before = path.stat()
-        result = worker.do(Task(path, hashlib.sha256(content).hexdigest()))
+        result = result_of(worker, Task(path, hashlib.sha256(content).hexdigest()))
         after = path.stat()
         assert path.read_bytes() == content
         assert (after.st_mtime_ns, after.st_size) == (before.st_mtime_ns, before.st_size)

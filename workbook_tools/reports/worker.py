@@ -24,12 +24,12 @@ def main() -> None:
     # What a library prints must not get between the answers.
     os.dup2(sys.stderr.fileno(), sys.stdout.fileno())
     memory: int = pickle.load(sys.stdin.buffer)
+    function: Any = pickle.load(sys.stdin.buffer)
     with contextlib.suppress(ImportError, ValueError, OSError):
         import resource
 
         resource.setrlimit(resource.RLIMIT_AS, (memory, memory))
         resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
-    function: Any = pickle.load(sys.stdin.buffer)
     with few_sweeps():
         while True:
             try:

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 NEEDED_PYTHON = (3, 11)
-# Bytes of address space; with ordinary books it takes a third of it.
+# Bytes of address space; with one of the example books it takes a tenth of it.
 MOST_MEMORY = 6_000_000_000
 _WHERE_INSTALLED = {
     "win32": (
