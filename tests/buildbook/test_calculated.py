@@ -15,7 +15,6 @@ from workbook_tools.buildbook import fields
 from workbook_tools.findings import check
 from workbook_tools.hosts import libreoffice
 
-pytestmark = pytest.mark.libreoffice
 # Parts without a size to measure stay without a verdict.
 MAY_STAY_BLANK = {"Parts"}
 
