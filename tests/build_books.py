@@ -7,6 +7,7 @@ from functools import cached_property
 from pathlib import Path
 
 import openpyxl
+import pytest
 
 from workbook_tools.books.reading import read_book
 from workbook_tools.buildbook import Plan, plan_for
@@ -20,6 +21,16 @@ PLANS = (
     plan_for(8, "inch", "v"), plan_for(8, "metric", "inline"),
     plan_for(12, "inch", "flat"), plan_for(12, "metric", "v", valves=4),
 )  # fmt: skip
+
+# One of each layout but the inline one, of few and many cylinders, in both systems.
+FEW = PLANS[0], PLANS[5], PLANS[8], PLANS[11]
+
+
+def of_each(plans):
+    """The plans as parameters of a test, those that only a long run takes marked as slow."""
+    return [
+        pytest.param(p, id=name_of(p), marks=[] if p in FEW else pytest.mark.slow) for p in plans
+    ]
 
 
 def name_of(plan: Plan) -> str:

@@ -6,7 +6,10 @@ expected, got, difference.
 
 from __future__ import annotations
 
+import atexit
 import os
+import shutil
+import sys
 import tempfile
 from collections.abc import Callable
 from pathlib import Path
@@ -15,9 +18,17 @@ import pytest
 
 from workbook_tools.catalog import calculate, find
 
-pytest_plugins = ["books_on_the_spot"]
+pytest_plugins = ["books_on_the_spot", "libreoffice_programs", "measured_processes"]
 
-_ROWS = pytest.StashKey[list[tuple[str, str, str, str, str]]]()
+_COMPARED = "compared with a source"
+# The files that take longest, in that order.
+LONGEST = [
+    "test_calculated", "test_fault_set", "test_batch", "test_libreoffice_install",
+    "test_mutations", "test_month", "test_new_like", "test_contents",
+    "test_libreoffice_recalculation", "test_portable_engine", "test_portable_book",
+    "test_libreoffice_example_books", "test_libreoffice", "test_opening", "test_excel_functions",
+    "test_libreoffice_opendocument", "test_archive", "test_settings",
+]  # fmt: skip
 
 
 @pytest.fixture(scope="session")
@@ -37,30 +48,73 @@ def pytest_addoption(parser):
 
 
 def pytest_configure(config):
-    # The bands of whoever runs the tests are theirs alone.
-    own = str(Path(tempfile.gettempdir(), "workbook-tools-tests"))
-    os.environ["XDG_CONFIG_HOME"] = os.environ["APPDATA"] = own
-    config.stash[_ROWS] = []
+    # Bands and kept results of whoever runs the tests are theirs alone, and so are those of
+    # each process that runs tests beside this one.
+    own = tempfile.mkdtemp(prefix="workbook-tools-tests-")
+    atexit.register(shutil.rmtree, own, ignore_errors=True)
+    os.environ["XDG_CONFIG_HOME"] = os.environ["APPDATA"] = str(Path(own, "settings"))
+    os.environ["XDG_CACHE_HOME"] = os.environ["LOCALAPPDATA"] = str(Path(own, "kept"))
+    config.pluginmanager.register(_NoOffice())
+
+
+def pytest_xdist_auto_num_workers(config):
+    """Files that are named run here: they are done before other processes would have started."""
+    return 0 if all(a.split("::")[0].endswith(".py") for a in config.args) else None
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_collection_modifyitems(items):
+    """Whatever takes a fixture of LibreOffice is marked, before marks select what runs.
+
+    The longest files start first, so that processes beside each other end together.
+    """
+    for item in items:
+        if "office" in item.fixturenames:
+            item.add_marker("libreoffice")
+    places = {name: place for place, name in enumerate(LONGEST)}
+    items.sort(key=lambda item: places.get(item.path.stem, len(LONGEST)))
+
+
+def pytest_runtest_setup(item):
+    for marker in item.iter_markers("needs"):
+        if not any(map(shutil.which, marker.args)):
+            from libreoffice_programs import absent
+
+            absent(f"none of these is installed: {', '.join(marker.args)}")
+
+
+class _NoOffice:
+    """Holds that a test without the mark starts no LibreOffice."""
+
+    def __init__(self):
+        self.held = False
+        sys.addaudithook(self)
+
+    def __call__(self, event, arguments):
+        if self.held and event == "subprocess.Popen":
+            program = Path(os.fsdecode(arguments[0])).stem
+            assert program not in ("soffice", "unopkg"), "mark this test with libreoffice"
+
+    @pytest.hookimpl(wrapper=True)
+    def pytest_runtest_protocol(self, item):
+        self.held = item.get_closest_marker("libreoffice") is None
+        try:
+            return (yield)
+        finally:
+            self.held = False
 
 
 @pytest.fixture
 def agree(request) -> Callable[..., None]:
     """agree(function, source, expected, got, rel=, abs=): record the comparison and assert it."""
-    rows = request.config.stash[_ROWS]
 
     def check(function, source, expected, got, *, rel=1e-9, abs=0.0):
         assert find(function) is not None, f"{function} is not in the catalog"
         number = isinstance(expected, (int, float))
         difference = f"{got - expected:.3g}" if number else ("" if got == expected else "differs")
-        rows.append(
-            (
-                function,
-                source,
-                f"{expected:.9g}" if number else str(expected),
-                f"{got:.9g}" if number else str(got),
-                difference,
-            )
-        )
+        texts = [f"{value:.9g}" if number else str(value) for value in (expected, got)]
+        # Kept with the test's own report, which also comes from a process beside this one.
+        request.node.user_properties.append((_COMPARED, (function, source, *texts, difference)))
         if number:
             assert got == pytest.approx(expected, rel=rel, abs=abs), f"{function}: {source}"
         else:
@@ -72,7 +126,15 @@ def agree(request) -> Callable[..., None]:
 def pytest_terminal_summary(terminalreporter, config):
     if not config.getoption("--sources"):
         return
-    rows = [("function", "source", "expected", "got", "difference"), *sorted(config.stash[_ROWS])]
+    rows = [
+        tuple(row)
+        for reports in terminalreporter.stats.values()
+        for report in reports
+        if getattr(report, "when", None) == "call"
+        for name, row in report.user_properties
+        if name == _COMPARED
+    ]
+    rows = [("function", "source", "expected", "got", "difference"), *sorted(rows)]
     terminalreporter.section("checks against sources")
     for function, source, expected, got, difference in rows:
         terminalreporter.line(f"{function:24} {expected:>16} {got:>16} {difference:>10}  {source}")

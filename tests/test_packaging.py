@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+pytestmark = pytest.mark.slow  # it builds in an environment that is fetched for it
 ROOT = Path(__file__).parents[1]
 
 

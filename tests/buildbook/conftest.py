@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import importlib.util
-import os
 import sys
 from pathlib import Path
 
 import pytest
-from build_books import PLANS, Calculated, name_of
+from build_books import FEW, PLANS, Calculated, name_of, of_each
 
 from workbook_tools.buildbook.book import drafted, save
 from workbook_tools.hosts import libreoffice
@@ -33,47 +32,41 @@ def fill_build_books():
 
 
 @pytest.fixture(scope="session")
-def profile(tmp_path_factory):
-    """A LibreOffice profile with the add-in; without the program the test is skipped."""
-    try:
-        libreoffice.find_office()
-    except libreoffice.OfficeError as missing:
-        if os.environ.get("CI") == "true":
-            pytest.fail(str(missing))
-        pytest.skip(str(missing))
-    return libreoffice.fresh_profile(tmp_path_factory.mktemp("profile"))
-
-
-@pytest.fixture(scope="session")
-def written(tmp_path_factory, fill_build_books):
-    """{plan: (empty book, filled book)}, both as our own code writes them."""
-    folder = tmp_path_factory.mktemp("written")
+def calculated(fill_build_books, profile, tmp_path_factory):
+    """calculated(plan): its books, from one start of LibreOffice for a few plans or all others."""
     found = {}
-    for plan in PLANS:
-        paths = [folder / f"{name_of(plan)}_{state}.xlsx" for state in ("empty", "filled")]
-        draft = drafted(plan)
-        save(draft, paths[0])
-        typed = fill_build_books.entries(plan, draft.fields, fill_build_books.FOUR)
-        for (sheet, address), content in typed.items():
-            draft.workbook[sheet][address] = content
-        save(draft, paths[1])
-        found[plan] = tuple(paths)
-    return found
+
+    def books_of(plan):
+        if plan not in found:
+            plans = [p for p in PLANS if (p in FEW) == (plan in FEW)]
+            written = [_written(p, fill_build_books, tmp_path_factory) for p in plans]
+            saved = libreoffice.recalculate(
+                [path for pair in written for path in pair],
+                tmp_path_factory.mktemp("calculated"),
+                profile,
+                seconds=300,
+            )
+            for i, each in enumerate(plans):
+                found[each] = Calculated(each, *written[i], *saved[2 * i : 2 * i + 2])
+        return found[plan]
+
+    return books_of
 
 
-@pytest.fixture(scope="session")
-def calculated(written, profile, tmp_path_factory):
-    """{plan: Calculated}, from one start of LibreOffice."""
-    folder = tmp_path_factory.mktemp("calculated")
-    paths = [path for pair in written.values() for path in pair]
-    saved = libreoffice.recalculate(paths, folder, profile, seconds=300)
-    return {
-        plan: Calculated(plan, *written[plan], *saved[2 * i : 2 * i + 2])
-        for i, plan in enumerate(written)
-    }
+def _written(plan, fill_build_books, tmp_path_factory):
+    """The empty and the filled book of a plan, both as our own code writes them."""
+    folder = tmp_path_factory.mktemp("written")
+    paths = [folder / f"{name_of(plan)}_{state}.xlsx" for state in ("empty", "filled")]
+    draft = drafted(plan)
+    save(draft, paths[0])
+    typed = fill_build_books.entries(plan, draft.fields, fill_build_books.FOUR)
+    for (sheet, address), content in typed.items():
+        draft.workbook[sheet][address] = content
+    save(draft, paths[1])
+    return paths
 
 
-@pytest.fixture(params=PLANS, ids=name_of)
+@pytest.fixture(params=of_each(PLANS))
 def book(request, calculated):
     """One plan's books after the other."""
-    return calculated[request.param]
+    return calculated(request.param)

@@ -8,14 +8,13 @@ import zipfile
 
 import openpyxl
 import pytest
-from build_books import PLANS, formulas_in, name_of, values_in
+from build_books import PLANS, formulas_in, of_each, values_in
 
 from workbook_tools.books.reading import read_book
 from workbook_tools.buildbook import fields
 from workbook_tools.findings import check
 from workbook_tools.hosts import libreoffice
 
-pytestmark = pytest.mark.libreoffice
 # Parts without a size to measure stay without a verdict.
 MAY_STAY_BLANK = {"Parts"}
 
@@ -66,7 +65,7 @@ def test_every_result_has_a_label_and_tables_name_their_rows(book):
 
 def test_words_that_are_typed_name_no_result(calculated, profile, tmp_path):
     plan = PLANS[8]
-    book = openpyxl.load_workbook(calculated[plan].filled)
+    book = openpyxl.load_workbook(calculated(plan).filled)
     for item in fields(plan):
         if item.quantity is None and item.role in ("text", "sign", "choice", "origin", "spec"):
             cell = book[item.sheet][item.address]
@@ -135,9 +134,9 @@ def test_the_job_is_read_from_its_names(book):
     assert (job.started.text, job.finished.text) == ("2025-04-22", "2025-06-03")
 
 
-@pytest.mark.parametrize("plan", PLANS[::4], ids=name_of)
+@pytest.mark.parametrize("plan", of_each(PLANS[::4]))
 def test_a_round_trip_through_libreoffice_keeps_names_checks_and_paper(plan, calculated):
-    book = calculated[plan]
+    book = calculated(plan)
     before, after = map(openpyxl.load_workbook, (book.written, book.filled_saved))
     for name in ("job_number", "customer", "engine", "builder", "started", "finished"):
         places = [list(b.defined_names[name].destinations) for b in (before, after)]
@@ -167,14 +166,14 @@ def _cells(area):
 def test_a_reading_that_is_no_number_does_not_hide_the_count_of_the_others(
     calculated, profile, tmp_path
 ):
-    plan = PLANS[6]
-    book = openpyxl.load_workbook(calculated[plan].filled)
+    plan = PLANS[8]
+    book = openpyxl.load_workbook(calculated(plan).filled)
     spot = next(f for f in fields(plan) if f.name == "Deck / Cyl 2 / Deck, one side of the pin")
     book[spot.sheet][spot.address] = "not yet"
     book.save(tmp_path / "odd.xlsx")
     [saved] = libreoffice.recalculate([tmp_path / "odd.xlsx"], tmp_path / "saved", profile)
     values = values_in(saved)
-    before = calculated[plan].values
+    before = calculated(plan).values
     row = next(a for (s, a), v in before.items() if (s, v) == ("Release", "Mock-up"))[1:]
     within, waiting = (tuple(v["Release", c + row] for v in (before, values)) for c in "BE")
     # The deck clearance of the cylinder and its quench have no verdict any more.
@@ -209,8 +208,12 @@ def test_without_the_add_in_an_empty_book_has_no_error_either(book):
         assert not str(got).startswith("#"), f"{sheet}!{address}: {got} {text}"
 
 
-def test_every_sheet_prints_on_one_page_of_its_paper(calculated, profile, tmp_path):
-    chosen = [b for b in calculated.values() if b.plan.cylinders in (1, 12)]
+# The least and the most cylinders, in both systems.
+@pytest.mark.parametrize(
+    "plans", [(PLANS[0], PLANS[11]), pytest.param((PLANS[1], PLANS[10]), marks=pytest.mark.slow)]
+)
+def test_every_sheet_prints_on_one_page_of_its_paper(plans, calculated, profile, tmp_path):
+    chosen = [calculated(plan) for plan in plans]
     papers = libreoffice.recalculate([b.filled for b in chosen], tmp_path, profile, to="pdf")
     # A page's own object; the node that holds all pages has a size that none of them need have.
     page = rb"/Type\s*/Page\b(?!s).*?/MediaBox\s*\[\s*0 0 ([\d.]+) ([\d.]+)"
@@ -222,9 +225,9 @@ def test_every_sheet_prints_on_one_page_of_its_paper(calculated, profile, tmp_pa
         assert {tuple(sorted(round(float(x)) for x in box)) for box in boxes} == {paper}
 
 
-@pytest.mark.parametrize("plan", PLANS[::5], ids=name_of)
+@pytest.mark.parametrize("plan", of_each(PLANS[::5]))
 def test_the_archive_passes_openpyxl(plan, calculated, tmp_path):
-    book = calculated[plan]
+    book = calculated(plan)
     again = tmp_path / "again.xlsx"
     openpyxl.load_workbook(book.written).save(again)
     assert formulas_in(again) == book.formulas

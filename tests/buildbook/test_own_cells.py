@@ -18,7 +18,6 @@ from workbook_tools.buildbook import plan_for
 from workbook_tools.buildbook.book import drafted, save
 from workbook_tools.hosts import libreoffice
 
-pytestmark = pytest.mark.libreoffice
 PLANS = (
     plan_for(8, "inch", "v"),
     plan_for(10, "metric", "v", valves=4, rods_per_journal=1, mains=6),

@@ -420,13 +420,13 @@ def measure(engines: int = ENGINES, seed: int = SEED, step: int = 1):
     tallies = {name: Tally() for name in [*FAULTS, "copied readings"]}
     clean, alarms = clean_books(engines, seed, step)
     for n, book in zip(range(0, engines, step), clean, strict=True):
-        page = again(seed, n)
+        page, usual = again(seed, n), set(check(book))
         for name, fault in FAULTS.items():
             faulty, rng = again(seed, n), random.Random(f"{seed} {n} {name}")
             places = fault(faulty, rng)
             if places is None:
                 continue
-            findings = set(check(faulty.book())) - set(check(book))
+            findings = set(check(faulty.book())) - usual
             tally = tallies[name]
             tally.put_in += 1
             right = [f for f in findings if f.kind in KINDS.get(name, SLIP)]

@@ -1,4 +1,4 @@
-"""A fresh LibreOffice profile with the add-in, and books calculated in it."""
+"""What a running LibreOffice tells of itself."""
 
 from __future__ import annotations
 
@@ -9,45 +9,11 @@ import sys
 from pathlib import Path
 
 import pytest
+from libreoffice_programs import absent
 
-from workbook_tools.hosts import libreoffice
 from workbook_tools.hosts.libreoffice.office import environment
 
 SESSION = Path(__file__).with_name("office_session.py")
-
-
-def _absent(reason: str):
-    """Skip, but never where the tests have to prove the add-in."""
-    if os.environ.get("CI") == "true":
-        pytest.fail(reason)
-    pytest.skip(reason)
-
-
-@pytest.fixture(scope="session")
-def office():
-    """The LibreOffice of this machine; without one the test is skipped, but fails in CI."""
-    try:
-        return libreoffice.find_office()
-    except libreoffice.OfficeError as missing:
-        return _absent(str(missing))
-
-
-@pytest.fixture(scope="session")
-def profile(office, tmp_path_factory):
-    """A profile of its own with the add-in installed, which calculates every cell on load."""
-    return libreoffice.fresh_profile(tmp_path_factory.mktemp("profile"))
-
-
-@pytest.fixture(scope="session")
-def recalculated(profile, tmp_path_factory):
-    """recalculated(book, to="xlsx"): the path of the book as LibreOffice calculated it."""
-
-    def calculate(book, to="xlsx") -> Path:
-        folder = tmp_path_factory.mktemp("recalculated")
-        [result] = libreoffice.recalculate([book], folder, profile, to)
-        return result
-
-    return calculate
 
 
 @pytest.fixture(scope="session")
@@ -59,7 +25,7 @@ def office_python(office):
             tried = subprocess.run([python, "-c", "import uno"], capture_output=True, check=False)
             if tried.returncode == 0:
                 return python
-    return _absent("no Python on this machine can import uno: install LibreOffice's Python part")
+    return absent("no Python on this machine can import uno: install LibreOffice's Python part")
 
 
 @pytest.fixture(scope="session")

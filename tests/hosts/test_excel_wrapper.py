@@ -235,7 +235,6 @@ MODULE = """<?xml version="1.0" encoding="UTF-8"?>
  script:language="StarBasic">%s</script:module>"""
 
 
-@pytest.mark.libreoffice
 def test_the_vba_text_runs_and_every_failure_is_a_value_error(imported, office, tmp_path):
     """The whole generated module in LibreOffice's Basic, which runs VBA text.
 

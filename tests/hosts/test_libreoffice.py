@@ -17,8 +17,6 @@ from openpyxl.worksheet.formula import ArrayFormula
 from workbook_tools.catalog import UNITS_HELP, calculate, entries, find
 from workbook_tools.hosts import libreoffice
 
-pytestmark = pytest.mark.libreoffice
-
 CALLS = [
     (function.name, form)
     for function in entries()

@@ -22,7 +22,6 @@ def own_profile(office, tmp_path):
     return libreoffice.fresh_profile(tmp_path / "profile")
 
 
-@pytest.mark.libreoffice
 def test_install_replaces_and_remove_leaves_nothing(office, own_profile, tmp_path):
     said = libreoffice.install(own_profile)
     assert said.startswith(
@@ -41,7 +40,6 @@ def test_install_replaces_and_remove_leaves_nothing(office, own_profile, tmp_pat
     assert not [f for f in own_profile.folder.rglob("*") if f.name == "CalcAddIns.xcu"]
 
 
-@pytest.mark.libreoffice
 def test_an_activated_virtual_environment_does_not_reach_the_python_inside(
     office, monkeypatch, tmp_path
 ):
@@ -57,7 +55,6 @@ def test_an_activated_virtual_environment_does_not_reach_the_python_inside(
     assert value == pytest.approx(0.040)
 
 
-@pytest.mark.libreoffice
 def test_an_old_python_is_named_by_the_component_too(office, monkeypatch, tmp_path):
     # The check in the component itself, which also serves those who install by a double click.
     package = libreoffice.build(tmp_path / "functions.oxt")
@@ -77,7 +74,6 @@ def test_an_old_python_is_named_by_the_component_too(office, monkeypatch, tmp_pa
     assert not installation.is_installed(office, profile)
 
 
-@pytest.mark.libreoffice
 def test_the_python_inside_is_told_as_it_is(office, office_python):
     done = programs.run(
         [str(office_python), "-c", "import sys; print(*sys.version_info[:2])"], seconds=60
@@ -124,13 +120,11 @@ def test_the_newest_libreoffice_is_found_where_it_installs_itself(monkeypatch, t
     assert libreoffice.find_office().programs == folder
 
 
-@pytest.mark.libreoffice
 def test_a_running_libreoffice_has_to_be_started_again(own_profile):
     (own_profile.folder / ".lock").touch()
     assert "close all its windows and start it again" in libreoffice.install(own_profile)
 
 
-@pytest.mark.libreoffice
 def test_a_run_that_takes_too_long_is_stopped(profile, tmp_path):
     book = openpyxl.Workbook()
     book.save(tmp_path / "book.xlsx")
@@ -140,7 +134,6 @@ def test_a_run_that_takes_too_long_is_stopped(profile, tmp_path):
     assert libreoffice.recalculate([tmp_path / "book.xlsx"], tmp_path / "out", profile)
 
 
-@pytest.mark.libreoffice
 def test_a_file_that_is_no_book_is_named(profile, tmp_path):
     broken = tmp_path / "broken.xlsx"
     broken.write_bytes(b"PK\3\4 no more than this")

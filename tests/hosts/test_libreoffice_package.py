@@ -112,7 +112,6 @@ def unoidl_write(office):
     return found
 
 
-@pytest.mark.libreoffice
 def test_the_type_library_is_what_the_sdk_writes(office, unoidl_write, tmp_path):
     # Source: unoidl-write of the installed LibreOffice SDK.
     methods = "".join(

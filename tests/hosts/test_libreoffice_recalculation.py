@@ -13,8 +13,6 @@ from typer.testing import CliRunner
 from workbook_tools.cli import app
 from workbook_tools.hosts import libreoffice
 
-pytestmark = pytest.mark.libreoffice
-
 
 @pytest.fixture
 def books(office, tmp_path):

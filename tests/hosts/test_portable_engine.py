@@ -12,7 +12,8 @@ from workbook_tools.catalog import ArgumentError, entries
 from workbook_tools.hosts.portable import portability, portable
 from workbook_tools.quantities import SYSTEMS, TEXT
 
-VALID = 1000
+# Valid random calls of each function: the first of those at length.
+VALID = [100, pytest.param(1000, marks=pytest.mark.slow)]
 FUNCTIONS = [f for f in entries() if not portability()[f.name]]
 CASES = [
     pytest.param(f, s, id=f"{f.name}-{s}")
@@ -72,10 +73,11 @@ def differing(engine, function, calls):
     ]
 
 
+@pytest.mark.parametrize("valid", VALID)
 @pytest.mark.parametrize(("function", "system"), CASES)
-def test_random_calls_agree(engine, function, system):
-    accepted, refused = random_calls(function, system, VALID, seed=20260401)
-    assert len(accepted) == VALID, "too few of the random calls are valid"
+def test_random_calls_agree(engine, function, system, valid):
+    accepted, refused = random_calls(function, system, valid, seed=20260401)
+    assert len(accepted) == valid, "too few of the random calls are valid"
     assert differing(engine, function, accepted + refused) == []
 
 

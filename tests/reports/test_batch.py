@@ -276,7 +276,8 @@ def test_results_are_kept_where_the_system_keeps_such_things(monkeypatch, tmp_pa
 
 @pytest.mark.filterwarnings("ignore")
 def test_a_cluster_gives_the_same_files(books, tmp_path):
-    distributed = pytest.importorskip("distributed")
+    import distributed
+
     summarize_books([books], tmp_path / "here")
     with distributed.LocalCluster(
         n_workers=2, threads_per_worker=1, processes=True, dashboard_address=None
@@ -289,8 +290,8 @@ def test_a_cluster_gives_the_same_files(books, tmp_path):
 
 
 def test_a_cluster_that_does_not_answer_is_named(books, tmp_path, monkeypatch):
-    cluster = pytest.importorskip("workbook_tools.reports.cluster")
-    pytest.importorskip("distributed")
+    from workbook_tools.reports import cluster
+
     monkeypatch.setattr(cluster, "SECONDS_TO_ANSWER", 0.5)
     with pytest.raises(cluster.ClusterError, match=r"no cluster answers at tcp://127\.0\.0\.1:9"):
         summarize_books([books], tmp_path / "out", cluster="tcp://127.0.0.1:9")

@@ -165,7 +165,7 @@ def test_the_page_asks_nothing_of_the_network(tmp_path):
     assert "url(" not in page
 
 
-@pytest.mark.skipif(not shutil.which("pdftotext"), reason="poppler is missing")
+@pytest.mark.needs("pdftotext")
 def test_the_print_tells_the_month(tmp_path):
     written(tmp_path, unread=[("old.xls", "another kind of file")])
     path = tmp_path / "month-2024-04.pdf"
@@ -174,10 +174,7 @@ def test_the_print_tells_the_month(tmp_path):
         assert words in done.stdout
 
 
-CHROMIUM = shutil.which("chromium") or shutil.which("google-chrome")
-
-
-@pytest.mark.skipif(not CHROMIUM, reason="no chromium to run the page's script")
+@pytest.mark.needs("chromium", "google-chrome")
 def test_the_page_sorts_and_filters_without_a_server(tmp_path):
     written(tmp_path)
     script = """
@@ -202,7 +199,7 @@ def test_the_page_sorts_and_filters_without_a_server(tmp_path):
         "--disable-background-networking", f"--user-data-dir={tmp_path / 'profile'}", "--dump-dom",
     ]  # fmt: skip
     done = subprocess.run(
-        [CHROMIUM, *flags, (tmp_path / "pressed.html").as_uri()],
+        [shutil.which("chromium") or "google-chrome", *flags, (tmp_path / "pressed.html").as_uri()],
         capture_output=True, text=True, check=True, timeout=120,
     )  # fmt: skip
     said = json.loads(re.search(r"<title>(.*?)</title>", done.stdout)[1])
@@ -357,7 +354,8 @@ def test_a_month_is_told_from_what_was_kept_for_another(books, tmp_path):
 
 @pytest.mark.filterwarnings("ignore")
 def test_a_cluster_gives_the_same_month(books, tmp_path):
-    distributed = pytest.importorskip("distributed")
+    import distributed
+
     here = october(books, tmp_path / "here")
     with distributed.LocalCluster(
         n_workers=2, threads_per_worker=1, processes=True, dashboard_address=None

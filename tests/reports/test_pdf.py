@@ -16,7 +16,7 @@ from workbook_tools.reports.shop import Shop
 from workbook_tools.reports.summary import summarize
 from workbook_tools.reports.templates import TemplateError, template_folder
 
-needs_poppler = pytest.mark.skipif(not shutil.which("pdftotext"), reason="poppler is missing")
+needs_poppler = pytest.mark.needs("pdftotext")
 SHOP = Shop("Example Engines", ("12 Example Lane", "Anytown"))
 
 
