@@ -38,11 +38,10 @@ def opened(path: Path) -> Iterator[BufferedReader]:
     """
     # A pipe that nobody writes to would otherwise be waited for without end.
     waiting = getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0)
+    _refuse_no_file(os.stat(path))
     with os.fdopen(os.open(path, os.O_RDONLY | waiting), "rb") as file:
         found = os.fstat(file.fileno())
-        if not stat.S_ISREG(found.st_mode):
-            kind = "a folder" if stat.S_ISDIR(found.st_mode) else "a pipe, a socket or a device"
-            raise UnfitFile(f"this is {kind}, not a file", "give a book that is saved as a file")
+        _refuse_no_file(found)
         if found.st_size > MOST_BYTES:
             raise UnfitFile(
                 f"the file has {found.st_size / 1e6:,.0f} MB, more than the "
@@ -52,6 +51,12 @@ def opened(path: Path) -> Iterator[BufferedReader]:
         yield file
 
 
+def _refuse_no_file(found: os.stat_result) -> None:
+    if not stat.S_ISREG(found.st_mode):
+        kind = "a folder" if stat.S_ISDIR(found.st_mode) else "a pipe, a socket or a device"
+        raise UnfitFile(f"this is {kind}, not a file", "give a book that is saved as a file")
+
+
 def read_bytes(path: Path) -> bytes:
     """The bytes of a book's file. Raises UnfitFile and OSError as `opened` does."""
     with opened(path) as file:
@@ -59,7 +64,10 @@ def read_bytes(path: Path) -> bytes:
         size = os.fstat(file.fileno()).st_size
         data = file.read(size)
         if file.read(1):
-            raise UnfitFile("the file grows while it is read", "close it elsewhere, and run again")
+            raise UnfitFile(
+                "the file holds more than it says, as one that is being written",
+                "close it elsewhere, and run again",
+            )
     return data
 
 
