@@ -88,3 +88,10 @@ def test_a_survey_leaves_every_byte_and_says_the_same_twice(make_book):
     assert first.text == second.text
     assert first.layout == second.layout
     assert (path.read_bytes(), path.stat().st_mtime_ns) == (before, time)
+
+
+def test_the_layout_beside_a_book_is_found_by_itself(make_book):
+    path = make_book({"S": [["Cylinders", 4], ["Bore", "40.3 in"], ["Stroke", "3.48 in"]]})
+    assert "can the bore be 40.3 in?" in survey([path]).text
+    path.with_name("layout.toml").write_text('[readings]\nbore = "S!B2"\n')
+    assert "can the bore be 40.3 in?" not in survey([path]).text
