@@ -258,7 +258,7 @@ def test_strings_without_end_cost_the_memory_of_one_book(book):
     finally:
         first.stop()
     # Little more than a good book needs.
-    worker = reader(memory=int(pages) * resource.getpagesize() + 30_000_000)
+    worker = reader(memory=int(pages) * resource.getpagesize() + 60_000_000)
     try:
         assert re.search("memory|too large", result_of(worker, Task(book(made), "")).refused)
         assert result_of(worker, Task(good, "")).builds

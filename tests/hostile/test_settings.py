@@ -96,7 +96,7 @@ def test_a_job_cell_that_no_sheet_has_is_refused(tmp_path):
     ("text", "reason"),
     [
         ("[[band]]\ntable = 'x'\n", "line 1: origin: is missing"),
-        ("band = " + "[" * 20_000, "in too many brackets"),
+        ("band = " + "[" * 20_000, "nested more than 16 deep"),
         (None, "cannot be read: No such file or directory"),
         ("x = " + "9" * 5_000, "not TOML"),
     ],

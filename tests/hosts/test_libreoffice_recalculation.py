@@ -59,8 +59,8 @@ def test_what_is_no_book_by_its_size_or_kind_is_not_handed_on(books, tmp_path):
         archive.writestr("xl/workbook.xml", bytes(60_000_000))
     done = libreoffice.recalculate_each([sparse, pipe, bomb, books[0]], tmp_path / "work")
     assert list(done.copies) == [books[0]]
-    assert "a book may have" in done.refused[sparse]
-    assert "not an ordinary file" in done.refused[pipe]
+    assert "of the largest that is read" in done.refused[sparse]
+    assert "this is a pipe" in done.refused[pipe]
     assert "would unpack" in done.refused[bomb]
 
 
@@ -70,11 +70,11 @@ def test_summaries_are_of_the_calculated_values_and_say_so(books, tmp_path):
     plain = CliRunner().invoke(app, command)
     assert plain.exit_code == 0, plain.output
     [page] = out.glob("*.json")
-    assert [c["state"] for c in json.loads(page.read_text())["calls"]] == ["not saved"]
+    assert [c["state"] for c in json.loads(page.read_text())["results"]] == ["not saved"]
     done = CliRunner().invoke(app, [*command, "--recalculate", "libreoffice"])
     assert done.exit_code == 0, done.output
     told = json.loads(page.read_text())
-    assert [(c["state"], c["saved"]) for c in told["calls"]] == [("same", pytest.approx(0.040))]
+    assert [(c["state"], c["saved"]) for c in told["results"]] == [("same", pytest.approx(0.040))]
     assert told["book"]["file"] == "job.xlsx"
     assert told["book"]["calculated_by"] == "LibreOffice"
     assert "calculated by LibreOffice" in page.with_suffix(".html").read_text()

@@ -24,6 +24,7 @@ _SAYS = "Files that workbook-tools wrote into this folder, with their SHA-256."
 # What the first release's files begin with, which had no list.
 _FIRST_PAGE = b'<meta name="color-scheme" content="light">\n<title>Build'
 _FIRST_DATA = b'{\n"book": {"file": '
+_DATA = b'{\n"schema": "workbook-tools '
 _FIRST_TABLES = (
     "file,job,sheet,cell,label,position,function,parameter,value,unit,state",
     "file,job,sheet,cell,kind,message,advice",
@@ -247,4 +248,4 @@ def _has_mark(path: Path) -> bool:
     if path.suffix == ".csv":
         heads = start.decode("utf-8-sig", "replace").splitlines()[:1]
         return heads != [] and heads[0].replace('"', "") in _FIRST_TABLES
-    return _FIRST_PAGE in start or start.startswith(_FIRST_DATA)
+    return _FIRST_PAGE in start or start.startswith((_FIRST_DATA, _DATA))
