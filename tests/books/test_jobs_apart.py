@@ -11,8 +11,8 @@ from openpyxl.utils.cell import range_boundaries
 from workbook_tools.books.reading import read_book, read_jobs
 from workbook_tools.books.records import Book, Place
 from workbook_tools.findings import check
-from workbook_tools.reports.handover import build_files
-from workbook_tools.reports.shop import Shop
+from workbook_tools.render.handover import build_files
+from workbook_tools.settings.shop import Shop
 
 # What of a book is the file's, the same for each of its jobs.
 OF_THE_FILE = {"file_name", "sha256", "calculated_by"}

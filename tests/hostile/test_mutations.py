@@ -12,8 +12,8 @@ from pathlib import Path
 import pytest
 from craft import archive, good_book, good_ods, parts, strict_book
 
-from workbook_tools.reports.build import Task, Wanted
-from workbook_tools.reports.workers import Worker
+from workbook_tools.batch.build import Task, Wanted
+from workbook_tools.batch.workers import Worker
 
 EXAMPLES = Path(__file__).parents[2] / "example_books"
 # Of each book.
