@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from workbook_tools.books.places import spread
 from workbook_tools.books.records import (
     Argument,
     Book,
@@ -288,3 +289,20 @@ def metric_four():
         ),
         tuple(records),
     )
+
+
+def with_readings(book):
+    """The same book with the typed numbers that its calls take as readings of their own."""
+    results = {record.place for record in book.records}
+    typed = {}
+    for record in book.records:
+        for given in record.arguments:
+            for place, value in spread(given.place, given.value) if given.place else ():
+                if isinstance(value, (int, float)) and place not in results:
+                    typed[place] = replace(
+                        typed_reading(place, given.label or Label(""), value),
+                        state="read",
+                        unit=given.unit,
+                        system=record.system,
+                    )
+    return replace(book, readings=tuple(typed.values()))

@@ -29,6 +29,7 @@ from workbook_tools.terminal import (
 
 if TYPE_CHECKING:
     from workbook_tools.batch.batch import Outcome
+    from workbook_tools.books.layout import Layout
     from workbook_tools.month.month import MonthOutcome
 
 app = typer.Typer(
@@ -489,6 +490,9 @@ def survey(
     out_file: Annotated[
         Path | None, typer.Option("--out", help="Write a layout.toml to start from", readable=False)
     ] = None,
+    as_json: Annotated[
+        bool, typer.Option("--json", help="Print the builds as JSON, without results, instead")
+    ] = False,
     processes: _Processes = None,
 ) -> None:
     """Show what would be read from each book, how sure that is, and what is left to settle."""
@@ -496,11 +500,19 @@ def survey(
     from workbook_tools.batch.whole_file import write_new
     from workbook_tools.books.layout import read_layout
 
+    if as_json and out_file is not None:
+        raise fail(
+            "Say --json or --out: a layout to start from is written without --json.", Exit.USAGE
+        )
     _require_there(layout_file)
     with _refusals(books):
+        layout = read_layout(layout_file) if layout_file else None
+        if as_json:
+            _survey_as_json(books, layout, processes or _cores())
+            return
         found = survey_books(
             books,
-            read_layout(layout_file) if layout_file else None,
+            layout,
             _with_progress,
             jobs=processes or _cores(),
         )
@@ -518,6 +530,21 @@ def survey(
     unread = sum(bool(book.problem) for book in found.books)
     if unread:
         raise fail(f"{_count(unread, 'book')} not read; see above.", Exit.UNREAD)
+
+
+def _survey_as_json(books: Sequence[Path], layout: Layout | None, jobs: int) -> None:
+    from workbook_tools.batch.survey_data import survey_data
+    from workbook_tools.render.data import builds_json
+
+    found = survey_data(books, layout, _with_progress, jobs=jobs)
+    for path, why in found.left_aside:
+        say(f"Skipped {shown(path)}: {shown(why)}.", err=True)
+    for path, why in found.unread:
+        say(f"NOT READ {shown(path)}: {shown(why)}.", err=True)
+    # JSON is UTF-8 (RFC 8259), whatever the console shows.
+    typer.echo(builds_json(found.builds).encode("utf-8", "replace"), nl=False)
+    if found.unread:
+        raise typer.Exit(Exit.UNREAD)
 
 
 @app.command()

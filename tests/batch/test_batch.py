@@ -23,6 +23,7 @@ from workbook_tools.findings import check, check_batch
 from workbook_tools.render.data import findings_csv
 from workbook_tools.render.templates import TemplateError
 from workbook_tools.settings.shop import Shop
+from workbook_tools.summary.summary import summarize
 
 
 def write_book(path, job, decks, customer="A. Customer"):
@@ -105,7 +106,7 @@ def test_copied_readings_are_told_on_the_pages_of_all_that_have_them(books, tmp_
     held = [book for n in range(6) for book in read_jobs(books / f"job{n}.xlsx")]
     together = check_batch(held)
     assert set(together) == {0, 4, 5}
-    found = [(b, check(b) + together.get(n, ())) for n, b in enumerate(held)]
+    found = [summarize(b, check(b) + together.get(n, ())) for n, b in enumerate(held)]
     assert (tmp_path / "out" / "findings.csv").read_text("utf-8") == findings_csv(found)
 
 

@@ -135,7 +135,7 @@ def test_two_runs_give_the_same_bytes_whatever_the_hash_seed(tmp_path):
     for seed in ("1", "2"):
         out = tmp_path / seed
         subprocess.run(
-            [sys.executable, "-c", program, str(Path(__file__).parent), str(out)],
+            [sys.executable, "-c", program, str(Path(__file__).parents[1]), str(out)],
             env={**os.environ, "PYTHONHASHSEED": seed},
             check=True,
         )

@@ -27,6 +27,7 @@ from workbook_tools.hosts.portable import portable
 from workbook_tools.render.handover import KINDS, build_files, endings
 from workbook_tools.render.html import Unreadable
 from workbook_tools.settings.shop import Shop
+from workbook_tools.summary.summary import summarize
 
 EXAMPLES = Path(__file__).parents[2] / "example_books"
 
@@ -258,7 +259,7 @@ def test_books_from_this_program_stay_books(tmp_path):
 def test_the_names_of_all_kinds_of_files_are_known_before_they_are_made():
     book = inch_v8()
     for kinds in (KINDS, ("html",), ("xlsx", "json")):
-        assert tuple(build_files("", book, check(book), Shop(), kinds)) == endings(kinds)
+        assert tuple(build_files("", summarize(book, check(book)), Shop(), kinds)) == endings(kinds)
 
 
 @pytest.mark.skipif("sys.platform != 'linux'")

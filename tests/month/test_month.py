@@ -18,7 +18,7 @@ from pathlib import Path
 import pytest
 from openpyxl import Workbook, load_workbook
 from openpyxl.utils.cell import range_boundaries
-from sample import inch_v8, metric_four
+from sample import inch_v8, metric_four, with_readings
 
 from workbook_tools.batch import whole_file
 from workbook_tools.batch.batch import NoBooks, summarize_books
@@ -30,6 +30,7 @@ from workbook_tools.month.month import summarize_month, write_month
 from workbook_tools.month.tables import MonthError
 from workbook_tools.render.templates import TemplateError
 from workbook_tools.settings.shop import Shop
+from workbook_tools.summary.data_rows import READING_COLUMNS
 
 SHOP = Shop("Example Engines", ("12 Example Lane",))
 HOSTILE = "=HYPERLINK(\"http://example.com\")</script><script>alert('x')</script> #panic() $x$"
@@ -133,14 +134,15 @@ def cells_of(reference):
 
 
 def test_readings_in_the_spreadsheet_are_tidy(tmp_path):
-    files = written(tmp_path)
+    books = [with_readings(book) for book in (inch_v8(), metric_four())]
+    files = written(tmp_path, books)
     rows = list(load_workbook(io.BytesIO(files["month-2024-04.xlsx"]))["Readings"].values)
     table = list(csv.reader(io.StringIO(files["readings.csv"].decode())))
     assert len(rows) == len(table) > 100
-    assert {len(row) for row in rows} == {11}
-    bore = next(row for row in rows if row[3] == "C10")
-    assert bore[4:6] == ("Bore", "Cyl 1")
-    assert bore[8:10] == (4.0305, "in")
+    assert {len(row) for row in rows} == {len(READING_COLUMNS)}
+    bore = next(dict(zip(table[0], row, strict=True)) for row in rows if row[3] == "C10")
+    assert bore["label"] == "Bore, Cyl 1"
+    assert (bore["value"], bore["unit"], bore["state"]) == (4.0305, "in", "read")
 
 
 def test_no_text_of_a_book_is_a_formula_markup_or_script(tmp_path):

@@ -8,7 +8,7 @@ from dataclasses import replace
 import pandas as pd
 import pint
 import pytest
-from sample import call, cell, inch_v8, metric_four
+from sample import call, cell, inch_v8, metric_four, with_readings
 
 from workbook_tools.batch.build import build_of
 from workbook_tools.batch.cache import keep, recall
@@ -280,11 +280,11 @@ def frame(rows):
 
 
 def test_readings_of_the_month_are_one_row_each():
-    tables = month(inch_v8(), metric_four(), name="2024-04")
-    readings = frame(tables.readings)
+    books = [with_readings(book) for book in (inch_v8(), metric_four())]
+    readings = frame(month(*books, name="2024-04").readings)
     assert set(readings["file"]) == {"24-031 small V8.xlsx", "four.ods"}
-    bores = readings[readings["label"] == "Bore"]
-    assert len(bores) == 12
+    bores = readings[readings["label"].str.startswith("Bore, ")]
+    assert len(bores) == 8 + 4
     assert not any(isinstance(v, float) and math.isnan(v) for v in bores["value"])
 
 

@@ -46,7 +46,7 @@ class Text(HTMLParser):
 
 
 def page_of(book, shop=None):
-    files = build_files("job", book, check(book), shop or Shop(), ("customer",))
+    files = build_files("job", summarize(book, check(book)), shop or Shop(), ("customer",))
     assert list(files) == ["job-customer.html"]
     return files["job-customer.html"].decode()
 
@@ -61,7 +61,7 @@ def book(request):
 
 
 def test_it_tells_all_that_the_customers_copy_has(book):
-    told = customer_copy(book, summarize(book, check(book)))
+    told = customer_copy(summarize(book, check(book)))
     text = Text(page_of(book)).text
     assert told.fits
     for fit in told.fits:
@@ -86,7 +86,8 @@ def test_it_tells_all_that_the_customers_copy_has(book):
 @needs_poppler
 def test_its_words_and_numbers_are_those_of_the_customers_print(book, tmp_path):
     # Read back by poppler's pdftotext, without the foot of each page.
-    files = build_files("job", book, check(book), Shop("Example Engines"), ("customer", "pdf"))
+    summary = summarize(book, check(book))
+    files = build_files("job", summary, Shop("Example Engines"), ("customer", "pdf"))
     lines = said("pdftotext", files["job-customer.pdf"], tmp_path).splitlines()
     foot = re.compile(r"page \d+ of \d+|.*\.xlsx")
     printed = " ".join(line for line in lines if not foot.fullmatch(line))
@@ -104,11 +105,11 @@ def test_its_words_and_numbers_are_those_of_the_customers_print(book, tmp_path):
 def test_it_tells_nothing_of_the_shops_own(book):
     page = page_of(book)
     text = Text(page).text
-    shops = Text(build_files("job", book, check(book), Shop(), ("html",))["job.html"].decode()).text
-    assert all(words in shops and words not in text for words in SHOPS_OWN)
     summary = summarize(book, check(book))
+    shops = Text(build_files("job", summary, Shop(), ("html",))["job.html"].decode()).text
+    assert all(words in shops and words not in text for words in SHOPS_OWN)
     measured = {row.label for section in summary.readings for row in section.rows}
-    measured -= {fit.row.label for fit in customer_copy(book, summary).fits}
+    measured -= {fit.row.label for fit in customer_copy(summary).fits}
     assert len(measured) > 3
     assert not [label for label in measured if len(label) > 10 and label in text]
     assert book.sha256 not in page
@@ -130,7 +131,7 @@ def test_it_is_one_file_and_the_same_each_time(book):
 
 
 def test_no_column_stands_without_a_word(book):
-    told = customer_copy(book, summarize(book, check(book)))
+    told = customer_copy(summarize(book, check(book)))
     heads = re.findall(r'<th scope="col">([^<]*)</th>', page_of(book))
     assert all(heads)
     assert ("Band" in heads) == any(fit.row.band for fit in told.fits)

@@ -12,18 +12,19 @@ from hypothesis import given
 from hypothesis import strategies as st
 from sample import call, cell, inch_v8, metric_four
 
+from workbook_tools.books.reading import read_book
 from workbook_tools.books.records import Book, Job, JobField
 from workbook_tools.catalog import CellError
 from workbook_tools.findings import check
 from workbook_tools.findings.finding import Finding
 from workbook_tools.render.data import (
-    FINDING_COLUMNS,
-    READING_COLUMNS,
     book_json,
     findings_csv,
     neutral,
     readings_csv,
 )
+from workbook_tools.summary.data_rows import FINDING_COLUMNS, READING_COLUMNS
+from workbook_tools.summary.summary import summarize
 
 
 def no_constant(name):
@@ -31,55 +32,47 @@ def no_constant(name):
 
 
 def loaded(book, findings=()):
-    text = book_json(book, findings)
+    text = book_json(summarize(book, findings))
     assert text.endswith("}\n")
     return json.loads(text, parse_constant=no_constant)
 
 
-def test_json_has_the_agreed_keys():
+def test_json_tells_the_book_and_the_job_as_they_were_read():
+    data = loaded(inch_v8())
+    assert data["book"]["file"] == "24-031 small V8.xlsx"
+    assert data["book"]["sha256"] == "5b1f" * 16
+    assert data["job"]["number"] == {"text": "24-031", "sheet": "Job", "cell": "B2"}
+    assert data["job"]["customer"]["text"] == "R. Example"
+
+
+def test_json_has_a_line_for_each_result_and_finding():
     made = inch_v8()
-    data = loaded(made, check(made))
-    assert list(data) == ["book", "job", "calls", "findings"]
-    assert data["book"] == {"file": "24-031 small V8.xlsx", "sha256": "5b1f" * 16}
-    assert list(data["job"]) == ["number", "customer", "engine", "builder", "started", "finished"]
-    agreed = [
-        "sheet",
-        "cell",
-        "label",
-        "function",
-        "arguments",
-        "saved",
-        "recomputed",
-        "unit",
-        "state",
-    ]
-    for one in data["calls"]:
-        assert list(one)[: len(agreed)] == agreed
-        for argument in one["arguments"]:
-            assert list(argument)[:6] == ["name", "text", "value", "unit", "cell", "label"]
-    assert {tuple(f) for f in data["findings"]} == {("kind", "sheet", "cell", "message", "advice")}
-    assert len(data["calls"]) == len(made.records)
+    found = check(made)
+    data = loaded(made, found)
+    assert len(data["results"]) == len(made.records)
+    assert len(data["findings"]) == len(found)
+    lines = book_json(summarize(made, found)).splitlines()
+    assert sum(line.startswith('{"sheet": "Build", "cell": "C16",') for line in lines) == 1
 
 
 def test_json_holds_a_call_as_it_was_read():
     (one,) = loaded(Book("a", "0", Job(), (call(
         "B4", "Quench", "QUENCH", cell("B3", 0.002, "Deck"), "38 thou", saved=0.05, position="Cyl 3"
-    ),)))["calls"]  # fmt: skip
+    ),)))["results"]  # fmt: skip
     assert one["function"] == "ENG.QUENCH"
-    assert (one["sheet"], one["cell"], one["label"], one["position"]) == (
-        "Build",
-        "B4",
-        "Quench",
-        "Cyl 3",
-    )
-    assert (one["saved"], one["recomputed"], one["unit"], one["state"]) == (
-        0.05,
-        0.04,
-        "in",
-        "stale",
-    )
+    assert (one["sheet"], one["cell"], one["label"]) == ("Build", "B4", "Quench, Cyl 3")
+    assert (one["saved"], one["value"], one["unit"], one["state"]) == (0.05, 0.04, "in", "stale")
+    # An inch is 25.4 mm exactly, by the yard and pound agreement of 1959 (from memory).
+    assert one["si"] == pytest.approx(0.04 * 0.0254, rel=1e-12)
     assert one["arguments"][0]["cell"] == "B3"
     assert one["arguments"][1]["value"] == "38 thou"
+
+
+def test_a_result_is_judged_where_the_book_judges_it():
+    results = {one["cell"]: one for one in loaded(inch_v8())["results"]}
+    limits = {"low": 0.043, "high": 0.055, "from": "G17"}
+    assert (results["G16"]["limits"], results["G16"]["verdict"]) == (limits, "low")
+    assert (results["B44"]["limits"], results["B44"]["verdict"]) == (None, "")
 
 
 @pytest.mark.parametrize(
@@ -96,7 +89,7 @@ def test_json_holds_a_call_as_it_was_read():
 )
 def test_json_holds_whatever_a_cell_can_hold(value, held):
     record = replace(call("B4", "Q", "QUENCH", 0.002, 0.04), saved=value)
-    assert loaded(Book("a", "0", Job(), (record,)))["calls"][0]["saved"] == held
+    assert loaded(Book("a", "0", Job(), (record,)))["results"][0]["saved"] == held
 
 
 def test_json_stands_as_the_book_is_read_whatever_order_it_comes_in():
@@ -104,42 +97,53 @@ def test_json_stands_as_the_book_is_read_whatever_order_it_comes_in():
     findings = check(made)
     backwards = replace(made, records=made.records[::-1])
     # Two sheets would come up in another order; this book's calls all stand on one.
-    assert book_json(made, findings) == book_json(backwards, findings[::-1])
+    told = book_json(summarize(made, findings))
+    assert told == book_json(summarize(backwards, findings[::-1]))
 
 
 def table(text):
     return pd.read_csv(io.StringIO(text), keep_default_na=False)
 
 
-def test_readings_are_one_tidy_row_each():
-    frame = table(readings_csv([inch_v8(), metric_four()]))
-    assert list(frame.columns) == list(READING_COLUMNS)
-    results = frame[frame.parameter == "result"]
-    assert len(results) == 55
-    row = frame[(frame.label == "Deck clearance") & (frame.position == "Cyl 5")].iloc[0]
-    assert (row.file, row.job, row.sheet, row.cell) == (
-        "24-031 small V8.xlsx",
-        "24-031",
-        "Build",
-        "G14",
+def test_readings_and_results_are_one_tidy_row_each(make_book):
+    # Two bores, one of them never measured, and what the batch's own formula gives.
+    path = make_book(
+        {
+            "Block": [
+                ["", "Cyl 1", "Cyl 2"],
+                ["Bore (in)", 4.0305, None],
+                ["Piston diameter (in)", 4.0265, 4.0264],
+                ["Clearance", "=ENG.PISTON_CLEARANCE(B2,B3)", "=ENG.PISTON_CLEARANCE(C2,C3)"],
+            ]
+        }
     )
-    assert (row.function, row.parameter, float(row.value), row.unit, row.state) == (
-        "ENG.QUENCH", "deck_clearance", 0.0012, "in", "read"
+    made = read_book(path)
+    frame = table(readings_csv([summarize(made, check(made)), summarize(inch_v8(), ())]))
+    assert list(frame.columns) == list(READING_COLUMNS)
+    rows = frame[frame.file == path.name].set_index("cell")
+    bore = rows.loc["B2"]
+    assert (bore.sheet, bore.measurand, bore["of"], bore.number, bore.unit, bore.state) == (
+        "Block", "bore", "cylinder", "1", "in", "read"
     )  # fmt: skip
-    missing = frame[frame.state == "missing"]
-    assert list(missing.cell) == ["E21"]
-    assert list(missing.value) == [""]
-    gasket = frame[frame.label == "Gasket, compressed"].iloc[0]
-    assert (float(gasket.value), gasket.unit) == (pytest.approx(0.041, rel=1e-15), "in")
-    assert set(frame[frame.function == "ENG.VERDICT"].value) == {"ok", "low", "high"}
+    assert float(bore.value) == 4.0305
+    assert float(bore.si) == pytest.approx(4.0305 * 0.0254, rel=1e-12)
+    assert (rows.loc["C2"].state, rows.loc["C2"].value) == ("missing", "")
+    result = rows.loc["B4"]
+    assert result.function == "ENG.PISTON_CLEARANCE"
+    others = frame[frame.file != path.name]
+    assert len(others[others.function != ""]) == len(inch_v8().records)
+    assert set(others[others.function == "ENG.VERDICT"].value) == {"ok", "low", "high"}
 
 
 def test_findings_are_one_row_each():
     made = inch_v8()
-    frame = table(findings_csv([(made, check(made)), (metric_four(), ())]))
+    frame = table(findings_csv([summarize(made, check(made)), summarize(metric_four(), ())]))
     assert list(frame.columns) == list(FINDING_COLUMNS)
     assert list(frame.kind) == ["out of band", "out of band", "missing reading", "stale result"]
+    assert list(frame.code) == ["out-of-band", "out-of-band", "missing-reading", "stale-result"]
     assert list(frame.cell) == ["G16", "F34", "E21", "H24"]
+    first = frame.cells[0].split("; ")
+    assert first[0] == "Build!G16"
 
 
 @pytest.mark.parametrize(
@@ -163,26 +167,34 @@ def test_nothing_but_a_number_begins_like_a_formula(text):
     assert kept.lstrip()[:1] not in tuple("=+-@") or float(kept) is not None
 
 
-def test_every_text_column_is_neutralized_and_negative_numbers_stay_numbers():
+def test_every_text_column_is_neutralized():
     evil = "=HYPERLINK(A1)"
     deck = cell("B3", -0.002, evil, evil, sheet=evil)
     record = call("B4", evil, "QUENCH", deck, 0.04, position=evil, sheet=evil)
     book = Book(evil, "0", Job(number=JobField(evil)), (record,))
-    frame = table(readings_csv([book]))
-    for column in ("file", "job", "sheet", "label", "position"):
+    frame = table(readings_csv([summarize(book, ())]))
+    for column in ("file", "job", "sheet"):
         assert set(frame[column]) == {"'" + evil}, column
-    assert pd.to_numeric(frame.value).tolist() == [-0.002, 0.038]
-    found = table(findings_csv([(book, [Finding("unreadable", record.place, evil, evil)])]))
+    assert set(frame.label) == {f"'{evil}, {evil}"}
+    assert pd.to_numeric(frame.value).tolist() == [0.038]
+    found = [Finding("unreadable", record.place, evil, evil)]
+    frame = table(findings_csv([summarize(book, found)]))
     for column in ("file", "job", "sheet", "message", "advice"):
-        assert set(found[column]) == {"'" + evil}, column
+        assert set(frame[column]) == {"'" + evil}, column
+    assert set(frame.cells) == {f"'{evil}!B4"}
+
+
+def test_a_negative_number_stays_a_number(make_book):
+    made = read_book(make_book({"A": [["Deck clearance (in)", -0.002]]}))
+    assert pd.to_numeric(table(readings_csv([summarize(made, ())])).value).tolist() == [-0.002]
 
 
 def test_a_text_with_separators_and_line_ends_stays_one_cell():
     tricky = 'a;"b",c\nd'
     book = Book("f", "0", Job(), (call("B4", tricky, "QUENCH", 0.002, 0.04),))
-    text = readings_csv([book])
+    text = readings_csv([summarize(book, ())])
     assert table(text).label.tolist() == [tricky]
     # A program whose lists are separated by semicolons must not see a cell "=1+1" in it.
     evil = Book("f", "0", Job(), (call("B4", "a;=1+1", "QUENCH", 0.002, 0.04),))
-    assert ',"a;=1+1",' in readings_csv([evil])
+    assert ',"a;=1+1",' in readings_csv([summarize(evil, ())])
     assert table(readings_csv([])).empty

@@ -57,7 +57,7 @@ def test_twice_the_calls_are_twice_the_work(make_book, rows):
         def summarize():
             book = read_book(path)
             assert len(book.records) >= n
-            build_files("book", book, check(book), Shop(), ("html", "json"))
+            build_files("book", summarize(book, check(book)), Shop(), ("html", "json"))
 
         return calls_of(summarize)
 

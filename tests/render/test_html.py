@@ -23,9 +23,10 @@ from workbook_tools.render.html import (
     render_index,
 )
 from workbook_tools.render.templates import template_folder
+from workbook_tools.summary.finding_order import KINDS
 from workbook_tools.summary.rows import Number
 from workbook_tools.summary.strips import Gauge
-from workbook_tools.summary.summary import KINDS, summarize
+from workbook_tools.summary.summary import summarize
 
 VOID = {"meta", "link", "br", "wbr", "img", "input", "hr", "col"}
 

@@ -21,7 +21,7 @@ SHOP = Shop("Example Engines", ("12 Example Lane", "Anytown"))
 
 
 def printed(book, copy="customer", shop=SHOP, paper=None):
-    return summary_pdf(book, summarize(book, check(book)), shop, copy, paper)
+    return summary_pdf(summarize(book, check(book)), shop, copy, paper)
 
 
 def said(tool, document, tmp_path):

@@ -37,7 +37,7 @@ EXAMPLES = Path(__file__).parents[2] / "example_books"
 
 
 def made(book, copy="shop", shop=SHOP):
-    return summary_sheet(book, summarize(book, check(book)), shop, copy)
+    return summary_sheet(summarize(book, check(book)), shop, copy)
 
 
 def cells(content):
@@ -120,7 +120,7 @@ def test_a_cell_shows_the_digits_of_the_page(shown, numbers):
 @pytest.mark.parametrize("name", ["build_book_inch_v8", "inch_v8"])
 def test_the_customers_sheet_says_how_its_numbers_are_meant(name):
     read = read_book(EXAMPLES / f"{name}.xlsx")
-    told = customer_copy(read, summarize(read, check(read)))
+    told = customer_copy(summarize(read, check(read)))
     texts = " ".join(str(c.value) for c in cells(made(read, "customer")))
     assert "not a wear limit" in told.about_fits
     assert told.about_fits in texts

@@ -93,7 +93,7 @@ STEPS = (("Thread", "M8"), ("Lubricant", "dry"), ("Step 1 (N.m)", "8"), ("Then t
 
 
 def told(read):
-    return customer_copy(read, summarize(read, check(read)))
+    return customer_copy(summarize(read, check(read)))
 
 
 @pytest.mark.parametrize("name", ["Intake manifold", "Oil pan", "Spark plugs", "Valve covers"])

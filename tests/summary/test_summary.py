@@ -110,7 +110,7 @@ def test_bands_that_differ_are_told_by_their_widest_limits():
     row = rows_of(summarize(made, ()).readings)["Deck clearance"]
     assert row.band == "-0.0060 to 0.0010, by position"
     assert "negative above it" in row.sign
-    assert row.sign in customer_copy(made, summarize(made, ())).about_fits
+    assert row.sign in customer_copy(summarize(made, ())).about_fits
 
 
 def test_findings_that_ask_for_the_same_thing_are_told_together():

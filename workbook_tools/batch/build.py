@@ -15,12 +15,14 @@ from workbook_tools.books.records import Book, Job
 from workbook_tools.findings import check
 from workbook_tools.findings.copied import Block, blocks_of
 from workbook_tools.findings.finding import Finding, FindingKind
-from workbook_tools.render.data import csv_rows, finding_rows, reading_rows
+from workbook_tools.render.data import csv_rows
 from workbook_tools.render.handover import build_files
 from workbook_tools.render.templates import TemplateError
 from workbook_tools.settings.shop import Shop
+from workbook_tools.summary.data_rows import finding_rows, reading_rows
+from workbook_tools.summary.finding_order import counted_by_kind
 from workbook_tools.summary.month_facts import MonthFacts, month_facts
-from workbook_tools.summary.summary import counted_by_kind, sorted_findings
+from workbook_tools.summary.summary import summarize
 
 # What every batch has of each build; prints and sheets come on request.
 PLAIN_KINDS = ("html", "json")
@@ -122,20 +124,19 @@ def build_of(
 
     Raises TemplateError.
     """
-    readings, found = tuple(reading_rows(book)), tuple(finding_rows(book, findings))
-    facts = month_facts(book, findings, found, readings, shop.units) if month else None
+    summary = summarize(book, findings)
     return Build(
-        file_name=book.file_name,
-        sha256=book.sha256,
+        file_name=summary.file_name,
+        sha256=summary.sha256,
         part=book.part,
-        job=book.job,
-        results=len(book.records),
-        findings=sorted_findings(book, findings),
+        job=summary.job,
+        results=summary.results,
+        findings=summary.findings,
         blocks=blocks_of(book),
-        files=build_files("", book, findings, shop, kinds),
-        readings_csv=csv_rows(readings),
-        findings_csv=csv_rows(found),
-        month=facts,
+        files=build_files("", summary, shop, kinds),
+        readings_csv=csv_rows(reading_rows(summary.data)),
+        findings_csv=csv_rows(finding_rows(summary.data)),
+        month=month_facts(summary, shop.units) if month else None,
     )
 
 

@@ -216,7 +216,10 @@ def _told(build: Build) -> dict[str, Any]:
         "part": build.part,
         "job": {name: [f.text, _spot(f.place)] for name, f in vars(build.job).items()},
         "results": build.results,
-        "findings": [[f.kind, _spot(f.place), f.message, f.advice] for f in build.findings],
+        "findings": [
+            [f.kind, _spot(f.place), f.message, f.advice, [_spot(p) for p in f.also]]
+            for f in build.findings
+        ],
         "blocks": [[b.name, _spot(b.place), b.values.hex(), *b[3:]] for b in build.blocks],
         "files": list(build.files),
         "readings_csv": build.readings_csv,
@@ -240,7 +243,10 @@ def _build(told: dict[str, Any], files: dict[str, bytes] | None = None) -> Build
         part=told["part"],
         job=Job(**{name: JobField(text, _place(at)) for name, (text, at) in told["job"].items()}),
         results=told["results"],
-        findings=tuple(Finding(k, _place(at), m, a) for k, at, m, a in told["findings"]),
+        findings=tuple(
+            Finding(kind, _place(at), message, advice, tuple(Place(*p) for p in also))
+            for kind, at, message, advice, also in told["findings"]
+        ),
         blocks=tuple(
             Block(name, Place(*at), bytes.fromhex(values), *rest)
             for name, at, values, *rest in told["blocks"]

@@ -11,10 +11,11 @@ from pathlib import Path
 from workbook_tools.batch.build import PLAIN_KINDS, Build
 from workbook_tools.batch.output_folder import output_folder
 from workbook_tools.books.records import Book
-from workbook_tools.render.data import FINDING_COLUMNS, READING_COLUMNS, csv_rows
+from workbook_tools.render.data import csv_rows
 from workbook_tools.render.handover import endings
 from workbook_tools.render.html import IndexEntry, Unreadable, render_index
 from workbook_tools.settings.shop import Shop
+from workbook_tools.summary.data_rows import FINDING_COLUMNS, READING_COLUMNS
 
 INDEX = "index.html"
 READINGS = "readings.csv"

@@ -17,14 +17,17 @@ from typing import TextIO
 
 from workbook_tools.batch.whole_file import here, sweep, whole_or_not, write_whole
 from workbook_tools.books.own_output import own_output
+from workbook_tools.summary.data_rows import FINDING_COLUMNS, READING_COLUMNS
 
 LIST = "written-files.json"
 _JOURNALS = f".{LIST}.*.part"
 _SAYS = "Files that workbook-tools wrote into this folder, with their SHA-256."
-# What the first release's files begin with, which had no list.
+# What our files begin with: the first release's, which had no list, and today's.
 _FIRST_PAGE = b'<meta name="color-scheme" content="light">\n<title>Build'
-_FIRST_DATA = b'{\n"book": {"file": '
-_FIRST_TABLES = (
+_DATA = (b'{\n"book": {"file": ', b'{\n"schema": "workbook-tools build ')
+_TABLES = (
+    ",".join(READING_COLUMNS),
+    ",".join(FINDING_COLUMNS),
     "file,job,sheet,cell,label,position,function,parameter,value,unit,state",
     "file,job,sheet,cell,kind,message,advice",
     "job,customer,engine,builder,started,promised,finished,days,late,"
@@ -246,5 +249,5 @@ def _has_mark(path: Path) -> bool:
         return False
     if path.suffix == ".csv":
         heads = start.decode("utf-8-sig", "replace").splitlines()[:1]
-        return heads != [] and heads[0].replace('"', "") in _FIRST_TABLES
-    return _FIRST_PAGE in start or start.startswith(_FIRST_DATA)
+        return heads != [] and heads[0].replace('"', "") in _TABLES
+    return _FIRST_PAGE in start or start.startswith(_DATA)

@@ -18,10 +18,10 @@ from workbook_tools.batch.row_file import RowFile
 from workbook_tools.books.cell_words import read_date
 from workbook_tools.books.content import Field
 from workbook_tools.quantities import System
-from workbook_tools.render.data import FINDING_COLUMNS, READING_COLUMNS
 from workbook_tools.render.html import counted
+from workbook_tools.summary.data_rows import FINDING_COLUMNS, READING_COLUMNS
+from workbook_tools.summary.finding_order import KINDS
 from workbook_tools.summary.month_facts import FitRow, MonthFacts
-from workbook_tools.summary.summary import KINDS
 
 Standing = Literal["finished", "open", "earlier", "later", "unsettled"]
 

@@ -6,42 +6,34 @@ import csv
 import io
 import json
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from functools import lru_cache
 from typing import Any
 
-from workbook_tools.books.records import Book
-from workbook_tools.findings.finding import Finding
-from workbook_tools.summary.build_data import build_data
-from workbook_tools.summary.items import plain_results, reading_items
-from workbook_tools.summary.summary import sorted_findings
-
-READING_COLUMNS = (
-    "file",
-    "job",
-    "sheet",
-    "cell",
-    "label",
-    "position",
-    "function",
-    "parameter",
-    "value",
-    "unit",
-    "state",
+from workbook_tools.summary.data_rows import (
+    FINDING_COLUMNS,
+    READING_COLUMNS,
+    finding_rows,
+    reading_rows,
 )
-FINDING_COLUMNS = ("file", "job", "sheet", "cell", "kind", "message", "advice")
+from workbook_tools.summary.summary import Summary
 
 # What makes a spreadsheet take a text for a formula; the wide forms are read the same way.
 _FORMULA = re.compile(r"\s*[=+\-@\uff1d\uff0b\uff0d\uff20]|[\t\r\n]")
 _PLAIN_NUMBER = re.compile(r"[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?")
 
 
-def book_json(book: Book, findings: Sequence[Finding]) -> str:
+def book_json(summary: Summary) -> str:
     """A build as JSON text, one line for each reading, result and finding.
 
     Raises nothing.
     """
-    return _json(build_data(book, findings)) + "\n"
+    return _json(summary.data) + "\n"
+
+
+def builds_json(builds: Sequence[Mapping[str, Any]]) -> str:
+    """The data of builds as a JSON list, each laid out as in a file of its own."""
+    return "[" + ",\n".join(map(_json, builds)) + "]\n"
 
 
 def _json(value: Any, depth: int = 0) -> str:
@@ -59,55 +51,14 @@ def _json(value: Any, depth: int = 0) -> str:
 _compact = json.JSONEncoder(ensure_ascii=False, allow_nan=False).encode
 
 
-def reading_rows(book: Book) -> list[tuple[object, ...]]:
-    """Every reading and every result of a book, one row each, by READING_COLUMNS."""
-    return [
-        (
-            book.file_name,
-            book.job.number.text,
-            item.place.sheet,
-            item.place.address,
-            item.label,
-            item.position,
-            item.function,
-            item.parameter,
-            item.text if item.value is None else item.value,
-            item.of.unit,
-            item.state,
-        )
-        for item in (*reading_items(book), *plain_results(book).values())
-    ]
+def readings_csv(summaries: Iterable[Summary]) -> str:
+    """The readings and results of builds, one row each, as CSV text. Raises nothing."""
+    return csv_table(READING_COLUMNS, (row for s in summaries for row in reading_rows(s.data)))
 
 
-def readings_csv(books: Iterable[Book]) -> str:
-    """Every reading and every result of a batch, one row each, as CSV text.
-
-    parameter: what a reading is used as, "result" for what a call gives; state: of a
-    reading "read", "missing" or "refused", of a result as recalculation says it. A reading
-    that was typed with its own unit stands converted to the unit given. Raises nothing.
-    """
-    return csv_table(READING_COLUMNS, (row for book in books for row in reading_rows(book)))
-
-
-def finding_rows(book: Book, findings: Sequence[Finding]) -> list[tuple[object, ...]]:
-    """Every finding on a book, one row each, by FINDING_COLUMNS."""
-    return [
-        (
-            book.file_name,
-            book.job.number.text,
-            finding.place.sheet if finding.place else "",
-            finding.place.address if finding.place else "",
-            finding.kind,
-            finding.message,
-            finding.advice,
-        )
-        for finding in sorted_findings(book, findings)
-    ]
-
-
-def findings_csv(builds: Iterable[tuple[Book, Sequence[Finding]]]) -> str:
-    """Every finding of a batch, one row each, as CSV text. Raises nothing."""
-    return csv_table(FINDING_COLUMNS, (row for build in builds for row in finding_rows(*build)))
+def findings_csv(summaries: Iterable[Summary]) -> str:
+    """The findings of builds, one row each, as CSV text. Raises nothing."""
+    return csv_table(FINDING_COLUMNS, (row for s in summaries for row in finding_rows(s.data)))
 
 
 @lru_cache(maxsize=4096)

@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping
 
-from workbook_tools.books.records import Book
-from workbook_tools.findings.finding import Finding
 from workbook_tools.render.data import book_json
 from workbook_tools.render.html import render_customer, render_html
 from workbook_tools.render.printed import Copy
 from workbook_tools.settings.shop import Shop
-from workbook_tools.summary.customer import customer_copy
-from workbook_tools.summary.summary import Summary, summarize
+from workbook_tools.summary.summary import Summary
 
 COPIES: tuple[Copy, Copy] = ("customer", "shop")
 KINDS = ("html", "json", "customer", "pdf", "xlsx")
@@ -29,8 +26,7 @@ def endings(kinds: Iterable[str] = KINDS) -> tuple[str, ...]:
 
 def build_files(
     name: str,
-    book: Book,
-    findings: Sequence[Finding],
+    summary: Summary,
     shop: Shop,
     kinds: Iterable[str] = KINDS,
 ) -> Mapping[str, bytes]:
@@ -38,28 +34,26 @@ def build_files(
 
     name: of the files, without ending; kinds: which of KINDS are wanted: the shop's page, the
     data, the customer's page, and of a print and a sheet a customer's and a shop's copy. The
-    same book gives the same bytes. Raises TemplateError where a template of the shop's own
+    same summary gives the same bytes. Raises TemplateError where a template of the shop's own
     does not work.
     """
-    summary = summarize(book, findings)
     files: dict[str, bytes] = {}
     for kind in kinds:
         if kind == "html":
             files[f"{name}.html"] = render_html(summary, shop).encode("utf-8", "replace")
         elif kind == "customer":
-            told = customer_copy(book, summary)
-            page = render_customer(summary, told, shop)
+            page = render_customer(summary, shop)
             files[f"{name}-customer.html"] = page.encode("utf-8", "replace")
         elif kind == "json":
-            files[f"{name}.json"] = book_json(book, findings).encode("utf-8", "replace")
+            files[f"{name}.json"] = book_json(summary).encode("utf-8", "replace")
         else:
             for copy in COPIES:
-                made = _maker(kind)(book, summary, shop, copy)
+                made = _maker(kind)(summary, shop, copy)
                 files[f"{name}-{copy}.{kind}"] = made
     return files
 
 
-def _maker(kind: str) -> Callable[[Book, Summary, Shop, Copy], bytes]:
+def _maker(kind: str) -> Callable[[Summary, Shop, Copy], bytes]:
     # Most batches want neither, and what these load takes longer than a book.
     if kind == "pdf":
         from workbook_tools.render.pdf import summary_pdf

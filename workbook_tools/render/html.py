@@ -28,9 +28,10 @@ from workbook_tools.books.records import Job, State
 from workbook_tools.findings.finding import Finding, FindingKind
 from workbook_tools.render.templates import TemplateError, template_folder, template_path
 from workbook_tools.settings.shop import Shop
-from workbook_tools.summary.customer import CustomerCopy
+from workbook_tools.summary.customer import customer_copy
+from workbook_tools.summary.finding_order import KINDS
 from workbook_tools.summary.strips import LENGTH, MARGIN, short_position
-from workbook_tools.summary.summary import KINDS, Summary
+from workbook_tools.summary.summary import Summary
 
 # How much each kind of finding asks for, which sets the shape of its mark.
 WEIGHTS: dict[FindingKind, str] = {
@@ -216,11 +217,12 @@ def render_html(summary: Summary, shop: Shop | None = None) -> str:
     return fill("summary.html.jinja", shop.templates, summary=summary, shop=shop)
 
 
-def render_customer(summary: Summary, told: CustomerCopy, shop: Shop) -> str:
+def render_customer(summary: Summary, shop: Shop) -> str:
     """The customer's copy of a build as a page: self-contained, for screen and for paper.
 
-    told: what a customer is told of it. Raises TemplateError as render_html does.
+    Raises TemplateError as render_html does.
     """
+    told = customer_copy(summary)
     return fill("customer.html.jinja", shop.templates, summary=summary, told=told, shop=shop)
 
 

@@ -16,7 +16,6 @@ from typing import Any
 
 import typst
 
-from workbook_tools.books.records import Book
 from workbook_tools.render.printed import Copy, printed
 from workbook_tools.render.templates import TemplateError, template_folder, template_path
 from workbook_tools.settings.shop import Paper, Shop
@@ -30,16 +29,14 @@ _NOWHERE = "http://127.0.0.1:9"
 _PLACE = re.compile(r"┌─ (?P<file>.+?):(?P<line>\d+):\d+")
 
 
-def summary_pdf(
-    book: Book, summary: Summary, shop: Shop, copy: Copy, paper: Paper | None = None
-) -> bytes:
+def summary_pdf(summary: Summary, shop: Shop, copy: Copy, paper: Paper | None = None) -> bytes:
     """The printed summary of one build.
 
     copy: "customer" (one or two pages) or "shop" (everything); paper: the shop's where it is
-    None. The same book gives the same bytes. Raises TemplateError, with template, line and
+    None. The same summary gives the same bytes. Raises TemplateError, with template, line and
     reason, where a template of the shop's own does not work.
     """
-    return pdf(SUMMARY, printed(book, summary, shop, copy, paper), shop.templates)
+    return pdf(SUMMARY, printed(summary, shop, copy, paper), shop.templates)
 
 
 def pdf(template: str, data: Mapping[str, Any], override: Path | None = None) -> bytes:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import asdict
 from typing import Any, Literal
 
-from workbook_tools.books.records import Book
 from workbook_tools.findings.finding import FindingKind
 from workbook_tools.render.html import WEIGHTS, counted, kind_counted
 from workbook_tools.settings.shop import Paper, Shop
@@ -21,9 +20,7 @@ JOB_FIELDS = ("number", "customer", "engine", "builder", "started", "finished")
 ACROSS = 12
 
 
-def printed(
-    book: Book, summary: Summary, shop: Shop, copy: Copy, paper: Paper | None = None
-) -> dict[str, Any]:
+def printed(summary: Summary, shop: Shop, copy: Copy, paper: Paper | None = None) -> dict[str, Any]:
     """The data of a printed summary: texts, numbers as shown, geometry of strips.
 
     copy: "customer" leaves raw readings, findings and provenance out; paper: the shop's
@@ -45,7 +42,7 @@ def printed(
         "strip_height": LENGTH + 2 * MARGIN,
         "across": ACROSS,
     }
-    return data | (_for_customer(book, summary) if copy == "customer" else _for_shop(summary))
+    return data | (_for_customer(summary) if copy == "customer" else _for_shop(summary))
 
 
 def shop_data(shop: Shop) -> dict[str, Any]:
@@ -58,8 +55,8 @@ def shop_data(shop: Shop) -> dict[str, Any]:
     }
 
 
-def _for_customer(book: Book, summary: Summary) -> dict[str, Any]:
-    told = customer_copy(book, summary)
+def _for_customer(summary: Summary) -> dict[str, Any]:
+    told = customer_copy(summary)
     return {
         "facts": [list(fact) for fact in told.facts],
         "fits": [{"name": found.fit.name, **row_data(found.row)} for found in told.fits],

@@ -9,7 +9,6 @@ from xlsxwriter.utility import xl_range
 from xlsxwriter.worksheet import Worksheet
 
 from workbook_tools.books.own_output import BUILD_SUMMARY
-from workbook_tools.books.records import Book
 from workbook_tools.render.cell_writer import NewBook, number_format
 from workbook_tools.render.html import counted, kind_counted
 from workbook_tools.render.printed import Copy
@@ -27,12 +26,12 @@ _POSITION_WIDTH = 8
 ACROSS = 8
 
 
-def summary_sheet(book: Book, summary: Summary, shop: Shop, copy: Copy) -> bytes:
+def summary_sheet(summary: Summary, shop: Shop, copy: Copy) -> bytes:
     """The one-sheet spreadsheet of a build, as the bytes of an .xlsx file.
 
     copy: "customer" holds key sizes, torques, break-in and cautions; "shop" every result and
     reading with its cell, and the findings. No text of the book becomes a formula, and the
-    same book gives the same bytes. Raises nothing.
+    same summary gives the same bytes. Raises nothing.
     """
     number = summary.job.number.text
     title = f"Build summary, job {number}" if number else f"Build summary, {summary.file_name}"
@@ -40,15 +39,15 @@ def summary_sheet(book: Book, summary: Summary, shop: Shop, copy: Copy) -> bytes
     page = _Page(new, new.book.add_worksheet("Summary"), copy)
     page.head(summary, shop)
     if copy == "customer":
-        _customer(page, book, summary)
+        _customer(page, summary)
     else:
         _shop(page, summary)
     page.foot(summary)
     return new.done()
 
 
-def _customer(page: _Page, book: Book, summary: Summary) -> None:
-    told = customer_copy(book, summary)
+def _customer(page: _Page, summary: Summary) -> None:
+    told = customer_copy(summary)
     for name, text in told.facts:
         page.pair(name, text)
     rows = [(found.fit.name, found.row) for found in told.fits]

@@ -25,7 +25,6 @@ from workbook_tools.findings.finding import Finding
 from workbook_tools.measurands import Position
 from workbook_tools.quantities import System
 from workbook_tools.summary.items import in_order
-from workbook_tools.summary.summary import sorted_findings
 
 # Counts up with each change that a reader of the data has to know of.
 SCHEMA = "workbook-tools build 2"
@@ -36,19 +35,18 @@ def build_data(book: Book, findings: Sequence[Finding]) -> dict[str, Any]:
     """Everything that was read, computed and found of one build, as JSON holds it.
 
     A typed cell is in readings, in coverage.not_a_reading or in coverage.not_understood; a
-    cell with a formula in results; what the batch derived is a result without a cell.
-    Numbers that JSON cannot hold are null. Raises nothing.
+    cell with a formula in results; what the batch derived is a result without a cell. The
+    findings stand in the order given. Numbers that JSON cannot hold are null. Raises nothing.
     """
-    ordered = sorted_findings(book, findings)
     return {
         "schema": SCHEMA,
         "tool": {"name": "workbook-tools", "version": version("workbook-tools")},
         "book": _book(book),
         "job": {f.name: _field(getattr(book.job, f.name)) for f in fields(book.job)},
-        "state": _state(book, ordered),
+        "state": _state(book, findings),
         "readings": [_reading(r) for r in book.readings if r.state != "not understood"],
         "results": list(_results(book)),
-        "findings": [_finding(f) for f in ordered],
+        "findings": [_finding(f) for f in findings],
         "required": _required(book),
         "coverage": _coverage(book),
         "questions": [],

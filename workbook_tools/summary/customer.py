@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from workbook_tools.books.records import Book, Fastener
+from workbook_tools.books.records import Fastener
 from workbook_tools.summary.fits import KeyFit, key_fits, unmeasured_fits
 from workbook_tools.summary.items import function_words
 from workbook_tools.summary.summary import Caution, Summary
@@ -106,9 +106,9 @@ BREAK_IN: tuple[tuple[str, str], ...] = (
 )
 
 
-def customer_copy(book: Book, summary: Summary) -> CustomerCopy:
+def customer_copy(summary: Summary) -> CustomerCopy:
     """What the customer's copy of a build says. Raises nothing: what is missing is said."""
-    office = book.office
+    office = summary.office
     facts = (
         ("Use", office.use.text),
         ("Fuel", office.fuel.text),

@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
-from workbook_tools.books.records import Book
-from workbook_tools.findings.finding import Finding
 from workbook_tools.quantities import SYSTEMS, System, from_si, to_si
+from workbook_tools.summary.data_rows import Rows, finding_rows, reading_rows
 from workbook_tools.summary.fits import Fit, key_fits, numbers_of
-from workbook_tools.summary.summary import summarize
+from workbook_tools.summary.summary import Summary
 
-Rows = tuple[tuple[object, ...], ...]
 FitRow = tuple[str, str, float, str, bool, int]
 
 
@@ -38,16 +35,13 @@ class MonthFacts:
     readings: Rows = ()
 
 
-def month_facts(
-    book: Book, found: Sequence[Finding], findings: Rows, readings: Rows, units: System
-) -> MonthFacts:
-    """What a month needs of a book.
+def month_facts(summary: Summary, units: System) -> MonthFacts:
+    """What a month needs of a build.
 
-    found: its findings, with their rows and those of its readings; units: that the fits are
-    told in, whatever those of the book. Raises nothing.
+    units: that the fits are told in, whatever those of the book. Raises nothing.
     """
-    office = book.office
-    fits, odd = _fits(book, found, units)
+    office = summary.office
+    fits, odd = _fits(summary, units)
     return MonthFacts(
         promised=office.promised.text,
         waiting=office.waiting.text,
@@ -56,22 +50,20 @@ def month_facts(
         signature_lines=office.signature_lines,
         unsigned=tuple(
             (line.label.text if line.label else "", line.place.sheet, line.place.address)
-            for line in book.unsigned
+            for line in summary.unsigned
         ),
         fits=tuple(fits),
         odd_fits=tuple(odd),
-        findings=findings,
-        readings=readings,
+        findings=finding_rows(summary.data),
+        readings=reading_rows(summary.data),
     )
 
 
-def _fits(
-    book: Book, found: Sequence[Finding], units: System
-) -> tuple[list[FitRow], list[tuple[str, str]]]:
+def _fits(summary: Summary, units: System) -> tuple[list[FitRow], list[tuple[str, str]]]:
     """Every number of every key fit, in one unit; and the fits whose unit is not told."""
     fits: list[FitRow] = []
     odd: list[tuple[str, str]] = []
-    for key in key_fits(summarize(book, found)):
+    for key in key_fits(summary):
         fit, row = key.fit, key.row
         system = _system(fit, row.unit)
         if system is None:

@@ -2,17 +2,31 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 from importlib.metadata import version
-from itertools import groupby
-from typing import get_args
+from typing import Any, get_args
 
-from workbook_tools.books.records import Book, Job, Place, Record, State, Trouble
+from workbook_tools.books.records import (
+    Book,
+    Job,
+    Office,
+    Place,
+    Record,
+    State,
+    Trouble,
+    UnsignedLine,
+)
 from workbook_tools.catalog.reference import by_section
 from workbook_tools.findings.finding import Finding, FindingKind
-from workbook_tools.summary.cells import reading_order
+from workbook_tools.summary.build_data import build_data
+from workbook_tools.summary.finding_order import (
+    FindingGroup,
+    counted_by_kind,
+    grouped,
+    sorted_findings,
+)
 from workbook_tools.summary.items import (
     NOT_UNDERSTOOD,
     Item,
@@ -20,11 +34,9 @@ from workbook_tools.summary.items import (
     in_order,
     reading_items,
     result_items,
-    sheet_order,
 )
 from workbook_tools.summary.rows import Row, rows
 
-KINDS: tuple[FindingKind, ...] = get_args(FindingKind)
 STATES: tuple[State, ...] = get_args(State)
 
 
@@ -61,15 +73,6 @@ class Recomputed:
 
 
 @dataclass(frozen=True)
-class FindingGroup:
-    """Findings of one kind that follow one another and ask for the same thing to be done."""
-
-    kind: FindingKind
-    advice: str
-    findings: tuple[Finding, ...]
-
-
-@dataclass(frozen=True)
 class Caution:
     """A caution, and the functions used in this book that it belongs to."""
 
@@ -83,7 +86,9 @@ class Summary:
 
     findings: by kind, then as the book is read; sections: results by section of the
     catalog; absent: the catalog's sections that this book has nothing for; readings: the
-    measurements that the results rest on, by the section they are first used in.
+    measurements that the results rest on, by the section they are first used in; office,
+    unsigned: what the book says for the office, and lines for a signature without one; data:
+    the build as `build_data` gives it.
     """
 
     file_name: str
@@ -97,6 +102,9 @@ class Summary:
     recomputed: Recomputed
     cautions: tuple[Caution, ...]
     troubles: tuple[Trouble, ...]
+    office: Office
+    unsigned: tuple[UnsignedLine, ...]
+    data: Mapping[str, Any]
     tool_version: str
 
     @property
@@ -112,27 +120,7 @@ class Summary:
     @property
     def finding_groups(self) -> tuple[FindingGroup, ...]:
         """The findings in their order, those that ask for the same thing told together."""
-        return tuple(
-            FindingGroup(kind, advice, tuple(found))
-            for (kind, advice), found in groupby(self.findings, lambda f: (f.kind, f.advice))
-        )
-
-
-def counted_by_kind(findings: Iterable[Finding]) -> tuple[tuple[FindingKind, int], ...]:
-    """(kind, how many), only kinds that there are."""
-    kinds = [finding.kind for finding in findings]
-    return tuple((kind, kinds.count(kind)) for kind in KINDS if kind in kinds)
-
-
-def sorted_findings(book: Book, findings: Iterable[Finding]) -> tuple[Finding, ...]:
-    """Findings by kind, then as the book is read."""
-    sheets = sheet_order(book)
-    return tuple(
-        sorted(
-            findings,
-            key=lambda f: (KINDS.index(f.kind), reading_order(f.place, sheets), f.message),
-        )
-    )
+        return grouped(self.findings)
 
 
 def summarize(book: Book, findings: Sequence[Finding]) -> Summary:
@@ -161,6 +149,9 @@ def summarize(book: Book, findings: Sequence[Finding]) -> Summary:
         recomputed=_recomputed(book),
         cautions=_cautions(book),
         troubles=tuple(t for t in book.troubles if (t.place, t.message) not in said),
+        office=book.office,
+        unsigned=book.unsigned,
+        data=build_data(book, ordered),
         tool_version=_own_version(),
     )
 
