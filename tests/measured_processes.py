@@ -9,7 +9,7 @@ import subprocess
 import pytest
 
 from workbook_tools.books import engine
-from workbook_tools.reports.workers import Worker
+from workbook_tools.batch.workers import Worker
 
 SECONDS = 5
 

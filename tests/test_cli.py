@@ -280,3 +280,24 @@ def test_new_says_why_there_is_no_book(run, tmp_path, words, reason):
     assert done.exit_code == 2
     assert reason in done.stderr
     assert list(tmp_path.glob("*.xlsx")) == []
+
+
+def test_a_survey_prints_builds_as_json_without_results(run, tmp_path):
+    examples = Path(__file__).parents[1] / "example_books"
+    names = ("flat_twin.xlsx", "inch_v8.xlsx")
+    (tmp_path / "broken.xlsx").write_bytes(b"PK\3\4 cut off")
+    done = run("survey", "--json", *(str(examples / name) for name in names))
+    assert done.exit_code == 0
+    builds = json.loads(done.stdout)
+    assert [build["book"]["file"] for build in builds] == list(names)
+    summarized = run("summarize", str(examples / names[0]), "--out", str(tmp_path / "out"))
+    assert summarized.exit_code == 0
+    page = json.loads((tmp_path / "out" / "flat_twin.json").read_text("utf-8"))
+    assert page["results"]
+    assert builds[0] == {**page, "results": []}
+    lost = run("survey", "--json", str(examples / names[0]), str(tmp_path / "broken.xlsx"))
+    assert lost.exit_code == 3
+    assert [build["book"]["file"] for build in json.loads(lost.stdout)] == [names[0]]
+    assert "NOT READ" in lost.stderr
+    both = run("survey", "--json", "--out", str(tmp_path / "l.toml"), str(examples / names[0]))
+    assert (both.exit_code, both.stdout) == (2, "")

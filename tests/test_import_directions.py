@@ -7,39 +7,30 @@ import pytest
 
 PACKAGE = Path(__file__).parents[1] / "workbook_tools"
 
+# Each floor may import those below it; the ones above them know nothing of who is above.
+_CATALOG = {"catalog", "measurands", "quantities", "settings"}
+_BOOKS = {"books", "formulas", "book_files", *_CATALOG}
+_SUMMARY = {"summary", "findings", *_BOOKS}
+_BATCH = {"batch", "render", *_SUMMARY}
+
 # What each room may import of ours, itself left out.
 MAY_IMPORT = {
     "quantities": set(),
-    "settings": set(),
+    "settings": {"quantities"},
     "measurands": {"quantities"},
-    "catalog": {"measurands", "quantities", "settings"},
-    "formulas": {"catalog", "quantities"},
+    "catalog": _CATALOG,
+    "formulas": _CATALOG,
     "book_files": set(),
-    "hosts": {"book_files", "formulas", "catalog", "quantities"},
-    "buildbook": {"book_files", "hosts", "formulas", "catalog", "quantities"},
-    "books": {"book_files", "formulas", "catalog", "measurands", "quantities"},
-    "findings": {"books", "formulas", "catalog", "measurands", "quantities"},
-    "reports": {
-        "book_files",
-        "findings",
-        "books",
-        "formulas",
-        "catalog",
-        "measurands",
-        "quantities",
-        "settings",
-    },
+    "hosts": {"book_files", "formulas", *_CATALOG},
+    "buildbook": {"book_files", "hosts", "formulas", *_CATALOG},
+    "books": _BOOKS,
+    "findings": _BOOKS,
+    "summary": {"findings", *_BOOKS},
+    "render": _SUMMARY,
+    "batch": {"render", *_SUMMARY},
+    "month": _BATCH,
     "terminal": set(),
-    "cli": {
-        "terminal",
-        "reports",
-        "findings",
-        "books",
-        "buildbook",
-        "hosts",
-        "catalog",
-        "quantities",
-    },
+    "cli": {"terminal", "month", "buildbook", "hosts", *_BATCH},
     "__main__": {"cli"},
     "__init__": set(),
 }

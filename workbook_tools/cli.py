@@ -28,8 +28,9 @@ from workbook_tools.terminal import (
 )
 
 if TYPE_CHECKING:
-    from workbook_tools.reports.batch import Outcome
-    from workbook_tools.reports.month import MonthOutcome
+    from workbook_tools.batch.batch import Outcome
+    from workbook_tools.books.layout import Layout
+    from workbook_tools.month.month import MonthOutcome
 
 app = typer.Typer(
     name="workbook-tools",
@@ -212,14 +213,14 @@ def _cores() -> int:
 @contextmanager
 def _refusals(books: Sequence[Path]) -> Iterator[None]:
     """Turn what a batch of these books cannot start with into a message and an exit code."""
+    from workbook_tools.batch.batch import NoBooks
+    from workbook_tools.batch.cluster import ClusterError
+    from workbook_tools.batch.output_folder import OutputError
     from workbook_tools.books.layout import LayoutError
     from workbook_tools.catalog.tables import TableError
-    from workbook_tools.reports.batch import NoBooks
-    from workbook_tools.reports.cluster import ClusterError
-    from workbook_tools.reports.month_tables import MonthError
-    from workbook_tools.reports.output_folder import OutputError
-    from workbook_tools.reports.shop import ShopError
-    from workbook_tools.reports.templates import TemplateError
+    from workbook_tools.month.tables import MonthError
+    from workbook_tools.render.templates import TemplateError
+    from workbook_tools.settings.shop import ShopError
 
     try:
         current()
@@ -300,11 +301,11 @@ def summarize(
     afresh: _Afresh = False,
 ) -> None:
     """Read finished books, recompute and check them, and write a summary of each."""
+    from workbook_tools.batch.batch import summarize_books
+    from workbook_tools.batch.build import PLAIN_KINDS
+    from workbook_tools.batch.cache import usual_folder
     from workbook_tools.books.layout import read_layout
-    from workbook_tools.reports.batch import summarize_books
-    from workbook_tools.reports.build import PLAIN_KINDS
-    from workbook_tools.reports.kept import usual_folder
-    from workbook_tools.reports.shop import shop_for
+    from workbook_tools.settings.shop import shop_for
 
     _require_there(layout_file, shop_file)
     asked = (("customer", with_customer), ("pdf", with_pdf), ("xlsx", with_xlsx))
@@ -374,10 +375,10 @@ def month(
     afresh: _Afresh = False,
 ) -> None:
     """Sum up a month: builds released, open jobs, findings, fits, parts and signatures."""
+    from workbook_tools.batch.cache import usual_folder
     from workbook_tools.books.layout import read_layout
-    from workbook_tools.reports.kept import usual_folder
-    from workbook_tools.reports.month import summarize_month
-    from workbook_tools.reports.shop import shop_for
+    from workbook_tools.month.month import summarize_month
+    from workbook_tools.settings.shop import shop_for
 
     _require_there(layout_file, shop_file)
     with _refusals(books), tempfile.TemporaryDirectory() as copies:
@@ -443,8 +444,8 @@ def new(
     ] = None,
 ) -> None:
     """Write an empty build book to fill in at the bench, or the next one like an older one."""
+    from workbook_tools.batch.workers import Lost, within_limits
     from workbook_tools.buildbook import BuildBookError, OlderBookError, new_book, new_like
-    from workbook_tools.reports.workers import Lost, within_limits
 
     if like is None and (cylinders is None or system is None):
         raise fail("Say --cylinders and --units, or --like an older build book.", Exit.USAGE)
@@ -489,18 +490,29 @@ def survey(
     out_file: Annotated[
         Path | None, typer.Option("--out", help="Write a layout.toml to start from", readable=False)
     ] = None,
+    as_json: Annotated[
+        bool, typer.Option("--json", help="Print the builds as JSON, without results, instead")
+    ] = False,
     processes: _Processes = None,
 ) -> None:
     """Show what would be read from each book, how sure that is, and what is left to settle."""
+    from workbook_tools.batch.survey_text import survey as survey_books
+    from workbook_tools.batch.whole_file import write_new
     from workbook_tools.books.layout import read_layout
-    from workbook_tools.reports.survey_text import survey as survey_books
-    from workbook_tools.reports.whole_file import write_new
 
+    if as_json and out_file is not None:
+        raise fail(
+            "Say --json or --out: a layout to start from is written without --json.", Exit.USAGE
+        )
     _require_there(layout_file)
     with _refusals(books):
+        layout = read_layout(layout_file) if layout_file else None
+        if as_json:
+            _survey_as_json(books, layout, processes or _cores())
+            return
         found = survey_books(
             books,
-            read_layout(layout_file) if layout_file else None,
+            layout,
             _with_progress,
             jobs=processes or _cores(),
         )
@@ -520,6 +532,21 @@ def survey(
         raise fail(f"{_count(unread, 'book')} not read; see above.", Exit.UNREAD)
 
 
+def _survey_as_json(books: Sequence[Path], layout: Layout | None, jobs: int) -> None:
+    from workbook_tools.batch.survey_data import survey_data
+    from workbook_tools.render.data import builds_json
+
+    found = survey_data(books, layout, _with_progress, jobs=jobs)
+    for path, why in found.left_aside:
+        say(f"Skipped {shown(path)}: {shown(why)}.", err=True)
+    for path, why in found.unread:
+        say(f"NOT READ {shown(path)}: {shown(why)}.", err=True)
+    # JSON is UTF-8 (RFC 8259), whatever the console shows.
+    typer.echo(builds_json(found.builds).encode("utf-8", "replace"), nl=False)
+    if found.unread:
+        raise typer.Exit(Exit.UNREAD)
+
+
 @app.command()
 def init(
     folder: Annotated[
@@ -527,7 +554,7 @@ def init(
     ] = Path("."),
 ) -> None:
     """Write a commented shop.toml: the shop's name, address, logo, paper and units."""
-    from workbook_tools.reports.shop import write_shop
+    from workbook_tools.settings.shop import write_shop
 
     try:
         say(f"Wrote {write_shop(folder)}. Fill it in; the summaries then carry it.")
@@ -541,7 +568,7 @@ def cache(
     empty: Annotated[bool, typer.Option("--clear", help="Take away all that is kept")] = False,
 ) -> None:
     """Show where results of earlier runs are kept, how many, how large; or take them away."""
-    from workbook_tools.reports.kept import clear, contents, usual_folder
+    from workbook_tools.batch.cache import clear, contents, usual_folder
 
     folder = usual_folder()
     if folder is None:
@@ -614,8 +641,8 @@ _Copy = TypeVar("_Copy")
 
 def _copied(write: Callable[[Path], _Copy], book: Path, out_file: Path) -> _Copy:
     """What became of a book of which a copy is written, in a process with limits."""
+    from workbook_tools.batch.workers import Lost, within_limits
     from workbook_tools.hosts.archive import EditError, OutError, sweep
-    from workbook_tools.reports.workers import Lost, within_limits
 
     try:
         return within_limits(write, book)

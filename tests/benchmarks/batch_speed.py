@@ -32,7 +32,7 @@ from reading_speed import arm_openpyxl, write_book
 
 def arm_tool(folder: Path, jobs: int) -> None:
     """Summarize every book with this many worker processes."""
-    from workbook_tools.reports.batch import summarize_books
+    from workbook_tools.batch.batch import summarize_books
 
     with tempfile.TemporaryDirectory() as out:
         summarize_books([folder], Path(out), jobs=jobs)

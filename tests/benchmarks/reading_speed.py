@@ -81,7 +81,7 @@ def arm_openpyxl(folder: Path) -> None:
 
 def arm_summarize(folder: Path) -> None:
     """Read, recompute, check, and write HTML, JSON and tables for every book."""
-    from workbook_tools.reports.batch import summarize_books
+    from workbook_tools.batch.batch import summarize_books
 
     summarize_books([folder], folder / "out")
 

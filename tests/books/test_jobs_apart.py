@@ -11,8 +11,9 @@ from openpyxl.utils.cell import range_boundaries
 from workbook_tools.books.reading import read_book, read_jobs
 from workbook_tools.books.records import Book, Place
 from workbook_tools.findings import check
-from workbook_tools.reports.handover import build_files
-from workbook_tools.reports.shop import Shop
+from workbook_tools.render.handover import build_files
+from workbook_tools.settings.shop import Shop
+from workbook_tools.summary.summary import summarize
 
 # What of a book is the file's, the same for each of its jobs.
 OF_THE_FILE = {"file_name", "sha256", "calculated_by"}
@@ -267,7 +268,7 @@ def test_a_failed_look_up_is_no_name(make_book):
 
 def every_file(book):
     """The pages and data files of a book that are text."""
-    files = build_files("job", book, check(book), Shop(), ("html", "json", "customer"))
+    files = build_files("job", summarize(book, check(book)), Shop(), ("html", "json", "customer"))
     assert len(files) >= 3
     return list(files.values())
 

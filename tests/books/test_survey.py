@@ -5,10 +5,10 @@ import re
 import one_engine
 import pytest
 
+from workbook_tools.batch.survey_text import survey
 from workbook_tools.books.layout import read_layout
 from workbook_tools.books.reading import read_book
 from workbook_tools.books.survey import survey_book
-from workbook_tools.reports.survey_text import survey
 
 OPEN = [
     ["Ticket", "24-9"],

@@ -33,10 +33,10 @@ from pathlib import Path
 import typst
 from golden_books import make_books
 
-from workbook_tools.reports.batch import summarize_books
-from workbook_tools.reports.handover import KINDS
-from workbook_tools.reports.month import summarize_month
-from workbook_tools.reports.shop import Shop
+from workbook_tools.batch.batch import summarize_books
+from workbook_tools.month.month import summarize_month
+from workbook_tools.render.handover import KINDS
+from workbook_tools.settings.shop import Shop
 
 KEPT = Path(__file__).with_name("outputs.json")
 _SHEET_PARTS = re.compile(

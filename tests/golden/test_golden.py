@@ -20,7 +20,7 @@ def test_all_is_as_kept(script):
 TOGETHER = """
 import sys
 from pathlib import Path
-from workbook_tools.reports.batch import summarize_books
+from workbook_tools.batch.batch import summarize_books
 summarize_books([Path(sys.argv[1])], Path(sys.argv[2]))
 """
 

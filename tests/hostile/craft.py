@@ -6,8 +6,8 @@ from functools import partial
 
 import xlsxwriter
 
-from workbook_tools.reports.build import Wanted, refused, work
-from workbook_tools.reports.workers import Lost, Worker
+from workbook_tools.batch.build import Wanted, refused, work
+from workbook_tools.batch.workers import Lost, Worker
 
 SHEET = "xl/worksheets/sheet1.xml"
 

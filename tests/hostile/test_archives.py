@@ -8,10 +8,10 @@ from contextlib import suppress
 import pytest
 from craft import SHEET, archive, good_book, parts, with_part
 
+from workbook_tools.batch.batch import summarize_books
 from workbook_tools.book_files import MOST_UNPACKED
 from workbook_tools.books.cells import BookError
 from workbook_tools.books.opening import read_cells
-from workbook_tools.reports.batch import summarize_books
 
 BILLION = b"".join(
     [

@@ -8,9 +8,9 @@ import pytest
 from craft import good_book, with_cell
 from typer.testing import CliRunner
 
+from workbook_tools.batch.workers import Worker
 from workbook_tools.book_files import MOST_BYTES
 from workbook_tools.cli import app
-from workbook_tools.reports.workers import Worker
 
 
 @pytest.fixture

@@ -12,11 +12,11 @@ import openpyxl
 import pytest
 from craft import SHEET, archive, good_book, parts, reader, result_of, with_cell, with_part
 
+from workbook_tools.batch.batch import summarize_books
+from workbook_tools.batch.build import Task
 from workbook_tools.books.cells import LONGEST_TEXT, BookError
 from workbook_tools.books.opening import read_cells
 from workbook_tools.books.reading import read_book
-from workbook_tools.reports.batch import summarize_books
-from workbook_tools.reports.build import Task
 
 
 @pytest.fixture

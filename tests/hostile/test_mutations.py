@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 from craft import archive, good_book, good_ods, parts, reader, result_of, strict_book
 
-from workbook_tools.reports.build import Task
+from workbook_tools.batch.build import Task
 
 EXAMPLES = Path(__file__).parents[2] / "example_books"
 # Of each book.

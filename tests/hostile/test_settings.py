@@ -9,7 +9,7 @@ from typer.testing import CliRunner
 from workbook_tools.books.layout import LayoutError, read_layout
 from workbook_tools.catalog.tables import TableError, read_tables
 from workbook_tools.cli import app
-from workbook_tools.reports.shop import ShopError, read_shop
+from workbook_tools.settings.shop import ShopError, read_shop
 
 READERS = {
     "layout.toml": (read_layout, LayoutError),

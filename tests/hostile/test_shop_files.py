@@ -9,10 +9,10 @@ import pytest
 from typer.testing import CliRunner
 
 from workbook_tools.cli import app
-from workbook_tools.reports.html import fill
-from workbook_tools.reports.pdf import pdf
-from workbook_tools.reports.shop import Shop, ShopError, read_shop, shop_for
-from workbook_tools.reports.templates import TemplateError
+from workbook_tools.render.html import fill
+from workbook_tools.render.pdf import pdf
+from workbook_tools.render.templates import TemplateError
+from workbook_tools.settings.shop import Shop, ShopError, read_shop, shop_for
 
 EXAMPLES = Path(__file__).parents[2] / "example_books"
 PNG = b"\x89PNG\r\n\x1a\n and more"

@@ -9,10 +9,10 @@ import zipfile
 import openpyxl
 import pytest
 from typer.testing import CliRunner
+from workbook_tools.batch.output_folder import LIST
 
 from workbook_tools.cli import app
 from workbook_tools.hosts import libreoffice
-from workbook_tools.reports.output_folder import LIST
 
 
 @pytest.fixture

@@ -1,4 +1,4 @@
-"""What reading a book gives: frozen records, passed on to findings and reports."""
+"""What reading a book gives: frozen records, passed on to findings and the summary."""
 
 from __future__ import annotations
 

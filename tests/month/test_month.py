@@ -1,0 +1,482 @@
+"""The files of a month: read back by other programs, the same in every run, safe to open."""
+
+import csv
+import hashlib
+import io
+import json
+import os
+import re
+import shutil
+import signal
+import subprocess
+import sys
+import threading
+import time
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from openpyxl import Workbook, load_workbook
+from openpyxl.utils.cell import range_boundaries
+from sample import inch_v8, metric_four, with_readings
+
+from workbook_tools.batch import whole_file
+from workbook_tools.batch.batch import NoBooks, summarize_books
+from workbook_tools.batch.build import build_of
+from workbook_tools.batch.workers import Worker
+from workbook_tools.books.records import JobField
+from workbook_tools.findings import check
+from workbook_tools.month.month import summarize_month, write_month
+from workbook_tools.month.tables import MonthError
+from workbook_tools.render.templates import TemplateError
+from workbook_tools.settings.shop import Shop
+from workbook_tools.summary.data_rows import READING_COLUMNS
+
+SHOP = Shop("Example Engines", ("12 Example Lane",))
+HOSTILE = "=HYPERLINK(\"http://example.com\")</script><script>alert('x')</script> #panic() $x$"
+
+
+def written(folder, books=None, name="2024-04", shop=SHOP, unread=()):
+    """The month's files from books in memory."""
+    books = books or [inch_v8(), metric_four()]
+    builds = [build_of(book, check(book), shop, ("html",), month=True) for book in books]
+    write_month(name, builds, folder, shop, unread)
+    return content(folder)
+
+
+def content(folder):
+    files = (p for p in sorted(folder.rglob("*")) if p.is_file())
+    return {p.relative_to(folder).as_posix(): p.read_bytes() for p in files}
+
+
+def hostile():
+    book = inch_v8()
+    texts = {name: JobField(HOSTILE) for name in ("number", "customer", "engine", "builder")}
+    return replace(book, job=replace(book.job, **texts), file_name=HOSTILE + ".xlsx")
+
+
+def test_a_month_has_a_spreadsheet_a_page_a_print_tables_and_its_builds(tmp_path):
+    files = written(tmp_path)
+    assert {"index.html", "month-2024-04.xlsx", "month-2024-04.pdf"} < set(files)
+    assert {"builds.csv", "open.csv", "fits.csv", "findings.csv", "readings.csv"} < set(files)
+    assert {"builds/24-031-small-V8.html", "builds/four.html"} < set(files)
+    assert not [name for name in files if name.endswith(".part")]
+
+
+def test_every_link_of_the_page_leads_to_a_file(tmp_path):
+    page = written(tmp_path)["index.html"].decode()
+    links = re.findall(r'href="([^"]+)"', page)
+    assert {"./builds/24-031-small-V8.html", "./builds/four.html"} < set(links)
+    for target in links:
+        assert target.startswith("./")
+        assert (tmp_path / target).is_file(), target
+
+
+def test_books_of_one_file_name_keep_their_own_pages(tmp_path):
+    books = [replace(book, file_name="build.xlsx") for book in (inch_v8(), metric_four())]
+    page = written(tmp_path, books)["index.html"].decode()
+    for number in ("24-031", "24-032"):
+        (target,) = set(re.findall(rf'href="([^"]+)">{number}<', page))
+        assert number in (tmp_path / target).read_text(encoding="utf-8")
+
+
+def test_the_same_books_give_the_same_bytes_in_any_order(tmp_path):
+    first = written(tmp_path / "a", [inch_v8(), metric_four()])
+    second = written(tmp_path / "b", [metric_four(), inch_v8()])
+    assert first == second
+
+
+def test_bytes_do_not_depend_on_the_run(tmp_path):
+    code = (
+        "import hashlib, sys; from pathlib import Path; from test_month import written;"
+        "files = written(Path(sys.argv[1]));"
+        "print({n: hashlib.sha256(c).hexdigest() for n, c in files.items()})"
+    )
+    here = Path(__file__).parent
+    outcomes = []
+    for seed in ("1", "2"):
+        env = os.environ | {"PYTHONHASHSEED": seed, "PYTHONPATH": f"{here}:{here.parent}"}
+        run = [sys.executable, "-c", code, str(tmp_path / seed)]
+        done = subprocess.run(run, env=env, capture_output=True, text=True, check=True)
+        outcomes.append(done.stdout)
+    assert outcomes[0] == outcomes[1]
+    own = {n: hashlib.sha256(c).hexdigest() for n, c in written(tmp_path / "own").items()}
+    assert outcomes[0].strip() == str(own)
+
+
+def test_the_spreadsheet_holds_the_tables_and_charts_of_its_own(tmp_path):
+    book = load_workbook(io.BytesIO(written(tmp_path)["month-2024-04.xlsx"]))
+    assert book.sheetnames == [
+        "Month", "Charts", "Builds finished", "Open jobs", "Fits by engine kind", "Findings",
+        "Parts to order", "Missing signatures", "Paperwork", "To settle", "Readings",
+    ]  # fmt: skip
+    rows = list(book["Builds finished"].values)
+    assert rows[0][0] == "Job"
+    assert [row[0] for row in rows[1:]] == ["24-031", "24-032"]
+    assert rows[1][7] == 46  # 4 March to 19 April 2024
+    assert book["Builds finished"].auto_filter.ref == "A1:M3"
+    fits = book["Fits by engine kind"]
+    for chart in book["Charts"]._charts[1:]:
+        for series in chart.series:
+            sheet, _, cells = series.val.numRef.f.rpartition("!")
+            assert sheet == "'Fits by engine kind'"
+            ((left, top), (right, bottom)) = cells_of(cells)
+            assert left == right
+            values = [fits.cell(row, left).value for row in range(top, bottom + 1)]
+            assert values
+            assert all(isinstance(v, (int, float)) for v in values)
+    assert len(book["Charts"]._charts) > 3
+
+
+def cells_of(reference):
+    left, top, right, bottom = range_boundaries(reference.replace("$", ""))
+    return (left, top), (right, bottom)
+
+
+def test_readings_in_the_spreadsheet_are_tidy(tmp_path):
+    books = [with_readings(book) for book in (inch_v8(), metric_four())]
+    files = written(tmp_path, books)
+    rows = list(load_workbook(io.BytesIO(files["month-2024-04.xlsx"]))["Readings"].values)
+    table = list(csv.reader(io.StringIO(files["readings.csv"].decode())))
+    assert len(rows) == len(table) > 100
+    assert {len(row) for row in rows} == {len(READING_COLUMNS)}
+    bore = next(dict(zip(table[0], row, strict=True)) for row in rows if row[3] == "C10")
+    assert bore["label"] == "Bore, Cyl 1"
+    assert (bore["value"], bore["unit"], bore["state"]) == (4.0305, "in", "read")
+
+
+def test_no_text_of_a_book_is_a_formula_markup_or_script(tmp_path):
+    files = written(tmp_path, [hostile()], unread=[(HOSTILE, HOSTILE)])
+    for sheet in load_workbook(io.BytesIO(files["month-2024-04.xlsx"])).worksheets:
+        for row in sheet.iter_rows():
+            assert all(c.data_type != "f" and c.hyperlink is None for c in row)
+    page = files["index.html"].decode()
+    assert page.count("<script>") == 1
+    assert "alert(&#39;x&#39;)" in page
+    for name, content in files.items():
+        if name.endswith(".csv"):
+            for row in csv.reader(io.StringIO(content.decode())):
+                assert not [c for c in row if c.startswith(("=", "+", "@"))], name
+    assert all(re.fullmatch(r"(builds/)?[\w.-]+", name) for name in files)
+
+
+def test_the_page_asks_nothing_of_the_network(tmp_path):
+    page = written(tmp_path)["index.html"].decode()
+    assert not re.findall(r"(?:src|href)=\"(?:https?:|//)", page)
+    assert "@import" not in page
+    assert "url(" not in page
+
+
+@pytest.mark.needs("pdftotext")
+def test_the_print_tells_the_month(tmp_path):
+    written(tmp_path, unread=[("old.xls", "another kind of file")])
+    path = tmp_path / "month-2024-04.pdf"
+    done = subprocess.run(["pdftotext", path, "-"], capture_output=True, text=True, check=True)
+    for words in ("Builds of April 2024", "24-031", "24-032", "old.xls", "R. Example"):
+        assert words in done.stdout
+
+
+@pytest.mark.needs("chromium", "google-chrome")
+def test_the_page_sorts_and_filters_without_a_server(tmp_path):
+    written(tmp_path)
+    script = """
+      const jobs = () => [...document.querySelectorAll("table.builds tbody tr")]
+        .filter((r) => !r.hidden).map((r) => r.cells[0].textContent);
+      const press = (name) => [...document.querySelectorAll("table.builds th button")]
+        .find((b) => b.textContent === name).click();
+      const said = { first: jobs() };
+      press("Days"); said.days = jobs();
+      press("Finished"); press("Finished"); said.latest = jobs();
+      const field = document.getElementById("words");
+      field.value = "24-032"; field.dispatchEvent(new Event("input")); said.filtered = jobs();
+      field.value = ""; field.dispatchEvent(new Event("input")); said.all = jobs();
+      document.body.innerHTML = ""; document.title = JSON.stringify(said);
+    """
+    page = (tmp_path / "index.html").read_text(encoding="utf-8")
+    (tmp_path / "pressed.html").write_text(
+        page.replace("</body>", f"<script>{{{script}}}</script></body>"), encoding="utf-8"
+    )
+    flags = [
+        "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
+        "--disable-background-networking", f"--user-data-dir={tmp_path / 'profile'}", "--dump-dom",
+    ]  # fmt: skip
+    done = subprocess.run(
+        [shutil.which("chromium") or "google-chrome", *flags, (tmp_path / "pressed.html").as_uri()],
+        capture_output=True, text=True, check=True, timeout=120,
+    )  # fmt: skip
+    said = json.loads(re.search(r"<title>(.*?)</title>", done.stdout)[1])
+    assert said["first"] == ["24-031", "24-032"]
+    # The second book gives no date of start, so it has no days and stands last.
+    assert said["days"] == ["24-031", "24-032"]
+    assert said["latest"] == ["24-032", "24-031"]
+    assert said["filtered"] == ["24-032"]
+    assert said["all"] == ["24-032", "24-031"]
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "line", "reason"),
+    [
+        ("month.html.jinja", "one\n{{ month.nobody }}\n", 2, "nobody"),
+        ("month.html.jinja", "{% if %}", 1, "Expected an expression"),
+        ("summary.html.jinja", "a\nb\n{{ summary.job.number.nothing }}", 3, "nothing"),
+        (
+            "parts/shop.html.jinja",
+            "{% macro letterhead(shop) %}\n{{ 1 / 0 }}{% endmacro %}",
+            2,
+            "zero",
+        ),
+        ("month.typ", "#let x = 1\n#nothing", 2, "unknown variable"),
+    ],
+)
+def test_a_broken_template_of_the_shop_gives_template_line_and_reason(
+    tmp_path, name, text, line, reason
+):
+    own = tmp_path / "own" / name
+    own.parent.mkdir(parents=True)
+    own.write_text(text, encoding="utf-8")
+    with pytest.raises(TemplateError) as told:
+        written(tmp_path / "out", shop=replace(SHOP, templates=tmp_path / "own"))
+    assert str(told.value).startswith(f"template {own}, line {line}: ")
+    assert reason in told.value.reason
+    assert not (tmp_path / "out").exists()
+
+
+def test_books_are_read_and_one_bad_book_never_stops_the_others(tmp_path):
+    books = tmp_path / "books"
+    books.mkdir()
+    book = Workbook()
+    for row in (["Job", "24-040"], ["Started", "2024-04-02"], ["Finished", "2024-04-20"]):
+        book.active.append(row)
+    book.save(books / "good.xlsx")
+    (books / "bad.xlsx").write_bytes(b"no book")
+    before = (books / "good.xlsx").read_bytes()
+    outcome = summarize_month("2024-04", [books], tmp_path / "out", SHOP)
+    assert list(outcome.month.builds["job"]) == ["24-040"]
+    assert [file for file, _ in outcome.unread] == ["bad.xlsx"]
+    assert "1 builds finished" not in outcome.sentence
+    assert outcome.sentence.startswith("April 2024: 1 build finished, ")
+    assert outcome.page.is_file()
+    assert (books / "good.xlsx").read_bytes() == before
+
+
+def test_no_books_and_no_month_are_told(tmp_path):
+    with pytest.raises(NoBooks, match="No books in"):
+        summarize_month("2024-04", [tmp_path], tmp_path / "out")
+    with pytest.raises(NoBooks, match="There is no file or folder"):
+        summarize_month("2024-04", [tmp_path / "none"], tmp_path / "out")
+    with pytest.raises(MonthError):
+        summarize_month("April", [tmp_path], tmp_path / "out")
+
+
+DECKS = [[0.0051 + 0.0003 * ((job * n) % 7) for n in range(1, 9)] for job in range(1, 7)]
+
+
+def write_book(path, job, decks, started="2026-09-20", finished="", customer="A. Customer"):
+    """A book with dates, a row of deck readings with their quench, a part and a signature."""
+    workbook = Workbook()
+    sheet = workbook.active
+    for row in (
+        ["Job no.", job],
+        ["Customer", customer],
+        ["Engine", "inch V8, iron"],
+        ["Started", started],
+        ["Finished", finished],
+        [],
+        ["Cylinder", *range(1, len(decks) + 1)],
+        ["Deck clearance (in)", *decks],
+        ["Gasket (in)", *[0.038] * len(decks)],
+        ["Quench", *(f"=ENG.QUENCH({c}8,{c}9)" for c in "BCDEFGHI"[: len(decks)])],
+    ):
+        sheet.append(row)
+    workbook.create_sheet("Parts").append(["To order", "timing chain"])
+    workbook.create_sheet("Release").append(["Checked by", None])
+    path.parent.mkdir(parents=True, exist_ok=True)
+    workbook.save(path)
+
+
+@pytest.fixture
+def books(tmp_path):
+    """Builds of October 2026, two with the same readings, books beside them, one that is none."""
+    folder = tmp_path / "books"
+    for n, days in enumerate(
+        [
+            {"finished": "2026-10-05"},
+            {"finished": "2026-10-30"},
+            {},
+            {"finished": "2026-09-28"},
+            {"started": "2026-11-03"},
+            {"finished": "10/11/2026"},
+        ]
+    ):
+        write_book(folder / f"job{n}.xlsx", f"26-{n:03}", DECKS[n], **days)
+    write_book(folder / "other" / "job0.xlsx", "26-006", DECKS[0], finished="2026-10-06")
+    (folder / "broken.xlsx").write_bytes(b"PK\x03\x04 no book")
+    return folder
+
+
+def october(books, out, **how):
+    summarize_month("2026-10", [books], out, SHOP, **how)
+    return content(out)
+
+
+def rows(files, name):
+    return list(csv.DictReader(io.StringIO(files[name].decode())))
+
+
+def test_the_month_is_the_same_however_the_work_is_done(books, tmp_path):
+    cache = tmp_path / "cache"
+    here = october(books, tmp_path / "here")
+    # Two books have one name; their contents, times of saving among them, tell which is first.
+    assert {row["job"] for row in rows(here, "builds.csv")} == {"26-000", "26-006", "26-001"}
+    assert [row["job"] for row in rows(here, "open.csv")] == ["26-002"]
+    assert len(rows(here, "parts.csv")) == len(rows(here, "signatures.csv")) == 4
+    copied = {row["job"] for row in rows(here, "findings.csv") if row["kind"] == "copied reading"}
+    assert copied == {"26-000", "26-006"}
+    # What a batch has kept of the same books is not enough for a month.
+    summarize_books([books], tmp_path / "batch", shop=SHOP, kinds=("html",), cache=cache)
+    ways = {
+        "processes": {"jobs": 2},
+        "kept": {"jobs": 2, "cache": cache},
+        "recalled": {"jobs": 2, "cache": cache},
+        "recalled here": {"cache": cache},
+    }
+    for way, how in ways.items():
+        assert october(books, tmp_path / way, **how) == here, way
+
+
+def test_a_month_is_told_from_what_was_kept_for_another(books, tmp_path):
+    cache = tmp_path / "cache"
+    october(books, tmp_path / "october", cache=cache)
+    kept = {path.name for path in cache.iterdir()}
+    summarize_month("2026-09", [books], tmp_path / "september", SHOP, cache=cache)
+    assert {path.name for path in cache.iterdir()} == kept
+    summarize_month("2026-09", [books], tmp_path / "anew", SHOP)
+    assert content(tmp_path / "september") == content(tmp_path / "anew")
+
+
+@pytest.mark.filterwarnings("ignore")
+def test_a_cluster_gives_the_same_month(books, tmp_path):
+    import distributed
+
+    here = october(books, tmp_path / "here")
+    with distributed.LocalCluster(
+        n_workers=2, threads_per_worker=1, processes=True, dashboard_address=None
+    ) as cluster:
+        assert october(books, tmp_path / "there", cluster=cluster.scheduler_address) == here
+
+
+@pytest.mark.skipif("sys.platform == 'win32'")
+def test_a_book_whose_process_is_lost_costs_only_itself(tmp_path, monkeypatch):
+    books = tmp_path / "books"
+    for name in ("first", "last"):
+        write_book(books / f"{name}.xlsx", name, DECKS[0], finished="2026-10-05")
+    workbook = Workbook()
+    for _ in range(20_000):
+        workbook.active.append(["Quench", "=ENG.QUENCH(0.01,0.03)"])
+    workbook.save(books / "is slow.xlsx")
+    started, start = [], Worker._start
+
+    def noted(worker):
+        started.append(start(worker))
+        return started[-1]
+
+    def each(paths):
+        assert [path.name for path in paths] == ["first.xlsx", "is slow.xlsx", "last.xlsx"]
+        yield paths[0]
+        # The first is read, so the process is at the second.
+        threading.Timer(0.5, os.kill, (started[0].pid, signal.SIGSEGV)).start()
+        yield from paths[1:]
+
+    monkeypatch.setattr(Worker, "_start", noted)
+    files = october(books, tmp_path / "out", each=each, jobs=1)
+    assert len(started) == 2
+    assert [row["job"] for row in rows(files, "builds.csv")] == ["first", "last"]
+    (lost,) = [row for row in rows(files, "unsettled.csv") if row["what"] == "file not read"]
+    assert lost["file"] == "is slow.xlsx"
+    assert "broke down (Segmentation fault)" in lost["why"]
+
+
+RUN = (
+    "import sys; from pathlib import Path; from test_month import october\n"
+    "a, b, c = map(Path, sys.argv[1:]); october(a, b, cache=c, jobs=2)\n"
+)
+
+
+@pytest.mark.skipif("sys.platform == 'win32'")
+@pytest.mark.parametrize("at", ["half kept", "the first page", "the first table"])
+def test_a_month_that_is_killed_can_be_made_again(tmp_path, at):
+    books, out, cache = tmp_path / "books", tmp_path / "out", tmp_path / "cache"
+    for n in range(24):
+        write_book(books / f"job{n:02}.xlsx", f"26-{n:03}", DECKS[n % 6], finished="2026-10-05")
+    here = Path(__file__).parent
+    env = os.environ | {"PYTHONPATH": f"{here}:{here.parent}"}
+    killed = subprocess.Popen([sys.executable, "-c", RUN, books, out, cache], env=env)
+    watched, enough = {
+        "half kept": (cache, 12), "the first page": (out / "builds", 1), "the first table": (out, 2)
+    }[at]  # fmt: skip
+    while killed.poll() is None:
+        if watched.is_dir() and sum(1 for _ in watched.iterdir()) >= enough:
+            killed.kill()
+            break
+        time.sleep(0.001)
+    killed.wait()
+    assert october(books, out, cache=cache) == october(books, tmp_path / "clean")
+
+
+def test_pieces_of_a_killed_run_are_swept_away(books, tmp_path):
+    ended = subprocess.Popen([sys.executable, "-c", ""])
+    ended.wait()
+    (tmp_path / "out" / "builds").mkdir(parents=True)
+    for piece in (".index.html", "builds/.job0.html"):
+        (tmp_path / "out" / f"{piece}.{whole_file.here()}.{ended.pid}.part").write_bytes(
+            b"half a fi"
+        )
+    assert october(books, tmp_path / "out") == october(books, tmp_path / "clean")
+
+
+def test_a_recalculated_copy_is_read_in_place_of_its_book(books, tmp_path):
+    copy, own = tmp_path / "copies" / "job0.xlsx", books / "job0.xlsx"
+    write_book(copy, "26-000", DECKS[0], finished="2026-10-05", customer="From the copy")
+    files = october(own, tmp_path / "out", stand_ins={own: copy}, jobs=1)
+    (row,) = rows(files, "builds.csv")
+    assert (row["customer"], row["file"]) == ("From the copy", "job0.xlsx")
+    assert hashlib.sha256(own.read_bytes()).hexdigest() in files["builds/job0.html"].decode()
+
+
+def test_long_tables_are_cut_for_print_and_spreadsheet_and_say_how_much_more_there_is(
+    tmp_path, monkeypatch
+):
+    from workbook_tools.month import month
+    from workbook_tools.month import sheet as month_sheet
+
+    shown = []
+    monkeypatch.setattr(month, "ROWS_IN_PRINT", 1)
+    monkeypatch.setattr(month_sheet, "ROWS_ON_A_SHEET", 5)
+    usual = month.pdf
+    monkeypatch.setattr(
+        month, "pdf", lambda name, data, own: shown.append(data) or usual(name, data, own)
+    )
+    files = written(tmp_path)
+    (builds,) = (t for t in shown[0]["tables"] if t["key"] == "builds")
+    assert (len(builds["rows"]), builds["more"]) == (1, 1)
+    readings = list(csv.reader(io.StringIO(files["readings.csv"].decode())))[1:]
+    sheet = load_workbook(io.BytesIO(files["month-2024-04.xlsx"]))["Readings"]
+    told = [row[0] for row in sheet.values if row[0]]
+    assert len(told) == 1 + 5 + 1
+    assert told[-1] == f"{len(readings) - 5} rows more are in readings.csv"
+    assert len(list(csv.reader(io.StringIO(files["builds.csv"].decode())))) == 3
+
+
+def test_readings_of_a_month_do_not_stay_in_memory(tmp_path):
+    from workbook_tools.batch.row_file import RowFile
+
+    rows = RowFile(("job", "value"))
+    rows.add([("1", 0.5), ("2", None)])
+    rows.add([])
+    rows.add([("3", 7)])
+    assert len(rows) == 3
+    # Two at once, as a table beside a chart.
+    assert list(zip(rows, rows, strict=True)) == [
+        (r, r) for r in (("1", 0.5), ("2", None), ("3", 7))
+    ]
+    assert not any(isinstance(held, (list, dict)) for held in vars(rows).values())

@@ -1,0 +1,134 @@
+"""The data of a build keeps to its contract: the schema, and what no schema can say."""
+
+import json
+import re
+import sys
+from collections import Counter
+from importlib.resources import files
+from itertools import chain
+from pathlib import Path
+
+import openpyxl
+import pytest
+from jsonschema import Draft202012Validator
+
+from workbook_tools.books.layout import layouts_beside
+from workbook_tools.books.reading import read_jobs
+from workbook_tools.findings import check
+from workbook_tools.findings.finding import FindingKind
+from workbook_tools.render.data import book_json
+from workbook_tools.summary.summary import summarize
+
+sys.path.insert(0, str(Path(__file__).parents[1] / "golden"))
+
+from golden_books import make_books
+
+SCHEMA = json.loads(files("workbook_tools.render").joinpath("build.schema.json").read_text("utf-8"))
+PAGE = files("workbook_tools").joinpath("manual", "build_data.md").read_text("utf-8")
+
+
+@pytest.fixture(scope="module")
+def built(tmp_path_factory):
+    """(file, data) of every build of the example books and the golden ones, read back from JSON."""
+    folder = make_books(tmp_path_factory.mktemp("golden"))
+    paths = sorted(p for p in folder.rglob("*") if p.suffix in (".xlsx", ".xlsm", ".ods"))
+    layouts = layouts_beside(paths, [folder])
+    return [
+        (path, json.loads(book_json(summarize(book, check(book)))))
+        for path in paths
+        for book in read_jobs(path, layouts.get(path))
+    ]
+
+
+def spots(entries):
+    return [(one["sheet"], one["cell"]) for one in entries if one["cell"]]
+
+
+def test_every_build_keeps_to_the_schema(built):
+    Draft202012Validator.check_schema(SCHEMA)
+    validator = Draft202012Validator(SCHEMA)
+    assert len(built) > 40
+    for path, data in built:
+        error = next(validator.iter_errors(data), None)
+        assert error is None, f"{path.name}: {error.json_path}: {error.message[:300]}"
+
+
+@pytest.mark.parametrize("key", list(SCHEMA["properties"]))
+def test_a_build_without_a_key_is_told_from_one_that_keeps_to_the_schema(built, key):
+    data = {name: value for name, value in built[0][1].items() if name != key}
+    assert not Draft202012Validator(SCHEMA).is_valid(data)
+
+
+def test_a_typed_cell_stands_in_one_place_and_once(built):
+    for path, data in built:
+        cover = data["coverage"]
+        typed = spots(chain(data["readings"], cover["not_a_reading"], cover["not_understood"]))
+        twice = [spot for spot, count in Counter(typed).items() if count > 1]
+        assert not twice, f"{path.name}: {twice}"
+        both = {*typed} & {*spots(data["results"])}
+        assert not both, f"{path.name}: {both}"
+
+
+def test_every_typed_number_is_counted_once(built):
+    for path, data in built:
+        cover = data["coverage"]
+        parts = [cover[name] for name in ("read", "asked", "refused")]
+        parts += [len(cover[name]) for name in ("not_a_reading", "not_understood")]
+        assert cover["numbers"] == sum(parts), path.name
+        states = Counter(reading["state"] for reading in data["readings"])
+        assert [states[name] for name in ("read", "asked", "refused")] == parts[:3], path.name
+
+
+def test_a_cell_with_a_formula_is_a_result_and_never_a_reading(built):
+    # Told by openpyxl, which has no part in reading books here.
+    looked_at = 0
+    for path, data in built:
+        if path.suffix != ".xlsx":
+            continue
+        book = openpyxl.load_workbook(path)
+        for sheet, cell in spots(data["readings"]):
+            assert book[sheet][cell].data_type != "f", f"{path.name}: {sheet}!{cell}"
+        for sheet, cell in spots(data["results"]):
+            assert book[sheet][cell].data_type == "f", f"{path.name}: {sheet}!{cell}"
+            looked_at += 1
+    assert looked_at > 1000
+
+
+def test_what_is_read_has_a_number_and_what_is_not_has_a_reason(built):
+    for path, data in built:
+        for one in data["readings"]:
+            where = f"{path.name}: {one['sheet']}!{one['cell']}"
+            if one["state"] == "read":
+                assert isinstance(one["value"], (int, float)), where
+                assert one["evidence"], where
+            else:
+                assert one["reason"], where
+                assert one["si"] is None, where
+
+
+def keys(schema):
+    """Every name that the schema has for a key."""
+    if isinstance(schema, dict):
+        for name, value in schema.items():
+            if name == "properties":
+                yield from value
+            yield from keys(value)
+    elif isinstance(schema, list):
+        for value in schema:
+            yield from keys(value)
+
+
+def test_the_manual_has_a_line_for_every_key_and_no_other():
+    told = Counter(re.findall(r"^\* `(\w+)`: ", PAGE, re.MULTILINE))
+    fields = {*SCHEMA["properties"]["job"]["properties"]}
+    limits = {"low", "high", "from"}
+    # A job has a number, and so has a part.
+    assert set(told) == {*keys(SCHEMA)} - (fields - {"number"}) - limits
+    for name in fields:
+        assert f"`{name}`" in PAGE
+
+
+def test_codes_are_the_kinds_of_findings(built):
+    kinds = {one["kind"]: one["code"] for _, data in built for one in data["findings"]}
+    assert {*kinds} <= {*FindingKind.__args__}
+    assert len(kinds) > 3

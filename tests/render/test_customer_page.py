@@ -1,0 +1,188 @@
+"""The customer's copy as a page: what an owner is told, and nothing of the shop's own."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import fields, replace
+from html.parser import HTMLParser
+from pathlib import Path
+
+import pytest
+from pictures import PNG
+from test_pdf import needs_poppler, said
+
+from workbook_tools.books.reading import read_book
+from workbook_tools.books.records import Fastener, JobField, Label, Office, Place
+from workbook_tools.findings import check
+from workbook_tools.render.handover import build_files
+from workbook_tools.render.templates import TemplateError
+from workbook_tools.settings.shop import Shop
+from workbook_tools.summary.customer import customer_copy
+from workbook_tools.summary.summary import summarize
+
+EXAMPLES = Path(__file__).parents[2] / "example_books"
+EVIL = "</style><script>alert(1)</script>\"{{ 7*7 }}'"
+# What the pages of the shop's own copy say, and an owner is not told.
+SHOPS_OWN = ("Findings", "Measurements", "SHA-256", "Recomputed", "ENG.", "What was")
+
+
+class Text(HTMLParser):
+    def __init__(self, page):
+        super().__init__()
+        self.words, self.tags, self.style = [], [], False
+        self.feed(page)
+        self.text = " ".join(" ".join(self.words).split())
+
+    def handle_starttag(self, tag, attributes):
+        self.tags.append(tag)
+        self.style = tag == "style"
+
+    def handle_endtag(self, tag):
+        self.style = False
+
+    def handle_data(self, data):
+        if not self.style:
+            self.words.append(data)
+
+
+def page_of(book, shop=None):
+    files = build_files("job", summarize(book, check(book)), shop or Shop(), ("customer",))
+    assert list(files) == ["job-customer.html"]
+    return files["job-customer.html"].decode()
+
+
+def gaps(fit):
+    return [number for number in fit.row.numbers if number.value is None]
+
+
+@pytest.fixture(scope="module", params=["build_book_inch_v8", "troubled_six", "flat_twin"])
+def book(request):
+    return read_book(EXAMPLES / f"{request.param}.xlsx")
+
+
+def test_it_tells_all_that_the_customers_copy_has(book):
+    told = customer_copy(summarize(book, check(book)))
+    text = Text(page_of(book)).text
+    assert told.fits
+    for fit in told.fits:
+        assert fit.fit.name in text
+        assert f"{fit.row.result} {fit.row.unit}".strip() in text
+        assert all(f"no value at {n.position}" in text for n in gaps(fit)[:1])
+        if fit.row.extent and not fit.row.extent.equal:
+            extent, unit = fit.row.extent, f" {fit.row.unit}" if fit.row.unit else ""
+            assert f"{extent.least}{unit} at {extent.least_at}" in text
+            assert f"{extent.largest}{unit} at {extent.largest_at}" in text
+    said = [*told.facts, *told.break_in, *((t.name, t.steps) for t in told.torques)]
+    said += [(", ".join(c.functions), c.text) for c in told.cautions]
+    assert said
+    for name, words in said:
+        assert " ".join(name.split()) in text
+        assert " ".join(words.split()) in text
+    assert ("Outside its band:" in text) == bool(told.outside)
+    assert ("Without a value in the book:" in text) == bool(told.missing)
+    assert (told.no_torques in text) if not told.torques else "cold" in text
+
+
+@needs_poppler
+def test_its_words_and_numbers_are_those_of_the_customers_print(book, tmp_path):
+    # Read back by poppler's pdftotext, without the foot of each page.
+    summary = summarize(book, check(book))
+    files = build_files("job", summary, Shop("Example Engines"), ("customer", "pdf"))
+    lines = said("pdftotext", files["job-customer.pdf"], tmp_path).splitlines()
+    foot = re.compile(r"page \d+ of \d+|.*\.xlsx")
+    printed = " ".join(line for line in lines if not foot.fullmatch(line))
+    page = Text(files["job-customer.html"].decode()).text
+
+    def words(text):
+        return {word.strip(".,:;").casefold() for word in re.findall(r"[\w.,:;'/+-]+", text)}
+
+    assert len(words(printed)) > 200
+    assert words(printed) - words(page) == set()
+    numbers = {word for word in words(page) - words(printed) if any(c.isdigit() for c in word)}
+    assert numbers == set()
+
+
+def test_it_tells_nothing_of_the_shops_own(book):
+    page = page_of(book)
+    text = Text(page).text
+    summary = summarize(book, check(book))
+    shops = Text(build_files("job", summary, Shop(), ("html",))["job.html"].decode()).text
+    assert all(words in shops and words not in text for words in SHOPS_OWN)
+    measured = {row.label for section in summary.readings for row in section.rows}
+    measured -= {fit.row.label for fit in customer_copy(summary).fits}
+    assert len(measured) > 3
+    assert not [label for label in measured if len(label) > 10 and label in text]
+    assert book.sha256 not in page
+    assert book.file_name not in text
+    found = check(book)
+    assert not any(one.message in text or str(one.place) in text for one in found if one.place)
+    assert "script" not in Text(page).tags
+
+
+def test_it_is_one_file_and_the_same_each_time(book):
+    page = page_of(book, Shop("Example Engines", ("12 Example Lane", "Anytown"), PNG, "image/png"))
+    parsed = Text(page)
+    assert {"link", "script", "iframe"}.isdisjoint(parsed.tags)
+    assert re.findall(r"""(?:src|href)=["']?(\w+:)""", page) == ["data:"]
+    assert "Example Engines 12 Example Lane Anytown" in parsed.text
+    assert page == page_of(
+        book, Shop("Example Engines", ("12 Example Lane", "Anytown"), PNG, "image/png")
+    )
+
+
+def test_no_column_stands_without_a_word(book):
+    told = customer_copy(summarize(book, check(book)))
+    heads = re.findall(r'<th scope="col">([^<]*)</th>', page_of(book))
+    assert all(heads)
+    assert ("Band" in heads) == any(fit.row.band for fit in told.fits)
+    assert ("Thread" in heads) == any(torque.thread for torque in told.torques)
+
+
+def test_a_torque_without_its_lubricant_says_so():
+    book = read_book(EXAMPLES / "inch_v8.xlsx")
+    pan = Fastener(Place("Assembly", "B8"), "Oil pan", (("Step 1 (lbf.ft)", "8"),))
+    text = Text(page_of(replace(book, office=Office(fasteners=(pan,))))).text
+    assert "Oil pan not in the book 8 lbf.ft" in text
+
+
+def test_what_a_book_says_stays_text():
+    evil = JobField(EVIL)
+    book = read_book(EXAMPLES / "inch_v8.xlsx")
+    job = replace(book.job, **{field.name: evil for field in fields(book.job)})
+    steps = (("Lubricant", EVIL), ("Thread", EVIL), ("Step 1 (lbf.ft)", EVIL + "8"))
+    office = Office(
+        use=evil,
+        fuel=evil,
+        oil=evil,
+        lash=evil,
+        firing_order=evil,
+        fasteners=(Fastener(Place("Assembly", "B8"), "Oil pan " + EVIL, steps),),
+    )
+    records = tuple(
+        replace(r, label=Label(r.label.text, r.label.position and EVIL + r.label.position))
+        if r.label
+        else r
+        for r in book.records
+    )
+    shop = Shop(name=EVIL, address=(EVIL,))
+    page = page_of(replace(book, job=job, office=office, records=records), shop)
+    parsed = Text(page)
+    assert "script" not in parsed.tags
+    assert "49" not in parsed.text.split("Sizes and clearances")[0]
+    # Shop and address, six fields of the job, five facts, four columns of a torque.
+    assert parsed.text.count(EVIL) >= 17
+    assert EVIL + "Cyl" in parsed.text
+
+
+def test_a_shops_own_template_is_used_and_a_broken_one_is_named(tmp_path):
+    book = read_book(EXAMPLES / "inch_v8.xlsx")
+    own = tmp_path / "customer.html.jinja"
+    own.write_text("{{ shop.name }}: {{ told.fits | length }} fits\n")
+    assert page_of(book, Shop(name="Q", templates=tmp_path)).startswith("Q: ")
+    other = tmp_path / "other"
+    other.mkdir()
+    (other / "customer.html.jinja").write_text("<p>\n{{ told.nothing_like_it }}\n")
+    with pytest.raises(TemplateError) as refused:
+        page_of(book, Shop(templates=other))
+    assert refused.value.line == 2
+    assert "customer.html.jinja" in str(refused.value)

@@ -1,0 +1,65 @@
+"""The work of a summary grows with its book, not with the square of it."""
+
+from __future__ import annotations
+
+import sys
+
+import pytest
+
+from workbook_tools.books.reading import read_book
+from workbook_tools.findings import check
+from workbook_tools.render.handover import build_files
+from workbook_tools.settings.shop import Shop
+
+
+def calls_of(work):
+    """How many Python functions a piece of work calls."""
+    count = 0
+
+    def note(frame, event, arg):
+        nonlocal count
+        count += event == "call"
+
+    sys.setprofile(note)
+    try:
+        work()
+    finally:
+        sys.setprofile(None)
+    return count
+
+
+def labeled(n):
+    return [[f"Quench {i} (in)", 0.01, 0.04, f"=ENG.QUENCH(B{i},C{i})"] for i in range(1, n + 1)]
+
+
+def alike(n):
+    return [["Quench (in)", 0.01, 0.04, f"=ENG.QUENCH(B{i},C{i})"] for i in range(1, n + 1)]
+
+
+def cylinders(n):
+    return [[f"Cyl {i}", 0.01, 0.04, f"=ENG.QUENCH(B{i},C{i})"] for i in range(1, n + 1)]
+
+
+def in_one_cell(n):
+    return [["Quench (in)", "=" + "+".join(["ENG.QUENCH(0.01,0.04)"] * n)]]
+
+
+def chain(n):
+    rows = [["Quench (in)", "=ENG.QUENCH(0.01,0.04)"]]
+    return rows + [[f"Sum {i} (in)", f"=ENG.QUENCH(B{i - 1},0.04)"] for i in range(2, n + 2)]
+
+
+@pytest.mark.parametrize("rows", [labeled, alike, cylinders, in_one_cell, chain])
+def test_twice_the_calls_are_twice_the_work(make_book, rows):
+    def work(n):
+        path = make_book({"S": rows(n)}, file_name=f"{n}.xlsx")
+
+        def summarize():
+            book = read_book(path)
+            assert len(book.records) >= n
+            build_files("book", summarize(book, check(book)), Shop(), ("html", "json"))
+
+        return calls_of(summarize)
+
+    work(10)  # What is loaded on first need is no part of it.
+    assert work(600) < 2.5 * work(300)

@@ -1,0 +1,241 @@
+"""Pages: self-contained, escaped, the same for the same book; templates only place things."""
+
+import re
+from dataclasses import replace
+from html.parser import HTMLParser
+from types import SimpleNamespace
+
+import pytest
+from jinja2 import Environment, nodes
+from sample import call, cell, inch_v8, metric_four
+
+from workbook_tools.books.records import Book, Job, JobField, Place
+from workbook_tools.findings import check
+from workbook_tools.findings.finding import Finding
+from workbook_tools.render.html import (
+    IndexEntry,
+    Unreadable,
+    breakable,
+    css_text,
+    environment,
+    kind_counted,
+    render_html,
+    render_index,
+)
+from workbook_tools.render.templates import template_folder
+from workbook_tools.summary.finding_order import KINDS
+from workbook_tools.summary.rows import Number
+from workbook_tools.summary.strips import Gauge
+from workbook_tools.summary.summary import summarize
+
+VOID = {"meta", "link", "br", "wbr", "img", "input", "hr", "col"}
+
+
+class Page(HTMLParser):
+    """The page's texts by element, and whether every element is closed where it should be."""
+
+    def __init__(self, text):
+        super().__init__()
+        self.open, self.texts, self.attributes, self.tags = [], [], [], []
+        self.feed(text)
+        self.close()
+        assert self.open == []
+
+    def handle_starttag(self, tag, attrs):
+        self.tags.append(tag)
+        self.attributes += [(tag, *pair) for pair in attrs]
+        if tag not in VOID:
+            self.open.append(tag)
+
+    def handle_startendtag(self, tag, attrs):
+        self.tags.append(tag)
+        self.attributes += [(tag, *pair) for pair in attrs]
+
+    def handle_endtag(self, tag):
+        assert self.open.pop() == tag
+
+    def handle_data(self, data):
+        if data.strip() and "style" not in self.open:
+            self.texts.append(" ".join(data.split()))
+
+    @property
+    def text(self):
+        return " ".join(self.texts)
+
+
+@pytest.fixture(scope="module")
+def page():
+    made = inch_v8()
+    return render_html(summarize(made, check(made)))
+
+
+def test_the_page_is_whole_and_says_what_it_must(page):
+    text = Page(page).text
+    for wanted in (
+        "24-031", "R. Example", "V8, 4.030 x 3.480 in, iron block", "2024-04-19",
+        "4 findings : 2 out of band, 1 missing reading, 1 stale result.",
+        "least 0.0422 in at Cyl 5", "largest 0.0515 in at Cyl 8", "mean 0.04874 in",
+        "0.0430 to 0.0550", "low: Cyl 5; 7 of 8 ok", "saved as 9.87", "typed 41 thou",
+        "24-031 small V8.xlsx", "5b1f" * 16, "workbook-tools",
+    ):  # fmt: skip
+        assert wanted in text, wanted
+
+
+def test_what_is_to_be_done_for_several_cells_is_said_once(page):
+    assert page.count("Measure it again") == 1
+    text = Page(page).text
+    first, last = (text.index(f"Build! {a}") for a in ("G16", "F34"))
+    assert (
+        text.index("2 out of band", text.index("Findings"))
+        < first
+        < last
+        < text.index("Measure it again")
+    )
+
+
+def test_findings_come_first_then_results_readings_cautions(page):
+    titles = re.findall(r"<h2[^>]*>(.*?)</h2>", page)
+    assert titles == ["Findings", "Results", "Measurements", "What was recomputed", "Cautions"]
+
+
+def test_the_page_needs_nothing_else(page):
+    index = render_index([IndexEntry(summarize(inch_v8(), ()), "a.html")])
+    for text in (page, index):
+        assert not re.search(r"https?://|url\(|@import|<script|<link|<img", text)
+        assert not [
+            a for a in Page(text).attributes if a[1] in ("src", "srcset") or a[1][:2] == "on"
+        ]
+
+
+HOSTILE = (
+    "<script>alert(1)</script>",
+    '"><img src=x onerror=alert(1)>',
+    "=1+1",
+    "{{ 7*7 }}",
+    "a&amp;b",
+)
+
+
+@pytest.mark.parametrize("text", HOSTILE)
+def test_cell_text_is_shown_as_text_wherever_it_comes_from(text):
+    record = call(
+        "B4", text, "QUENCH", cell("B3", text, text, text), 0.04, position=text, sheet=text
+    )
+    named = Job(**{n: JobField(text) for n in vars(Job())})
+    finding = Finding("unreadable", record.place, text, text)
+    summary = summarize(Book(text, text, named, (record,)), [finding])
+    index = render_index([IndexEntry(summary, "x.html")], [Unreadable(text, text)])
+    for markup in (render_html(summary), index):
+        parsed = Page(markup)
+        assert "script" not in parsed.tags
+        assert "img" not in parsed.tags
+        assert " ".join(text.split()) in parsed.text
+        # Nothing of it may end the style sheet early either.
+        assert markup.count("</style>") == 1
+
+
+def test_a_css_string_holds_any_text():
+    assert css_text('24-"1\\</style>') == "24-\\22 1\\5c \\3c \\2f style\\3e "
+    assert css_text("Job 24-031") == "Job 24-031"
+
+
+def test_addresses_and_names_may_break_and_stay_escaped():
+    assert breakable("Deck!B7") == "Deck!<wbr>B7"
+    assert breakable("ENG.RING_GAP") == "ENG.RING_<wbr>GAP"
+    assert breakable("<b>!A1") == "&lt;b&gt;!<wbr>A1"
+
+
+def test_kinds_are_counted_in_words():
+    assert kind_counted(1, "missing reading") == "1 missing reading"
+    assert kind_counted(2, "missing reading") == "2 missing readings"
+    assert kind_counted(2, "out of band") == "2 out of band"
+
+
+def test_every_finding_kind_has_a_mark():
+    for kind in KINDS:
+        summary = summarize(Book("a", "0", Job()), [Finding(kind, None, "m", "a")])
+        assert re.search(r'<li class="(stop|look|gap)">', render_html(summary)), kind
+
+
+@pytest.mark.parametrize("verdict", ["low", "high"])
+def test_a_verdict_is_told_in_words_and_shape_not_only_in_color(verdict):
+    record = call("B4", "Quench", "QUENCH", 0.004, 0.04)
+    limits = (0.05, 0.06) if verdict == "low" else (0.01, 0.02)
+    judge = call("B5", "v", "VERDICT", (record.place, record.value, record.label), *limits)
+    markup = render_html(summarize(Book("a", "0", Job(), (record, judge)), ()))
+    cell_text = re.search(r'<td data-name="Verdict".*?</td>', markup, re.DOTALL)[0]
+    assert verdict in Page(cell_text).text
+    assert "<path" in cell_text
+
+
+def component(name, *arguments):
+    file = "rows" if name == "strip" else "marks"
+    module = environment().get_template(f"parts/{file}.html.jinja").make_module()
+    return " ".join(str(getattr(module, name)(*arguments)).split())
+
+
+def test_one_position_of_a_strip():
+    gauge = Gauge("low", "44", True, "15.4", "20", ("15.4", "35.4"))
+    number = Number("Cyl 5", 0.0, "0.0", "", "same", "low", "", "", (), Place("S", "B3"), gauge)
+    row = SimpleNamespace(numbers=(number,), states="same", extent=None, unit="in")
+    drawn = component("strip", row, ("same",))
+    assert (
+        '<svg class="gauge" width="100%" height="50" aria-hidden="true">'
+        '<rect class="band" x="0" width="100%" y="15.4" height="20"/>'
+        '<line class="lane" x1="50%" x2="50%" y1="0" y2="100%"/>'
+        '<line class="edge" x1="0" x2="100%" y1="15.4" y2="15.4"/>'
+        '<line class="edge" x1="0" x2="100%" y1="35.4" y2="35.4"/>'
+        '<svg class="pin" x="50%" y="44"><path class="out" d="M-5-4h10L0 4.5z"/>'
+        '<path class="beyond" d="M-5 6h10"/></svg></svg>'
+    ) in drawn
+    assert ">low</span>" in drawn
+
+
+def test_marks_of_different_meaning_have_different_shapes():
+    shapes = ("ok", "low", "high", "none", "open")
+    gauges = [Gauge(shape, "25", False, "", "", ()) for shape in shapes]
+    drawn = [component("gauge_across", gauge) for gauge in gauges]
+    assert len({re.sub(r' class="\w+"', "", d) for d in drawn}) == len(shapes)
+    marks = [component("finding_mark", w) for w in ("stop", "look", "gap")]
+    assert len({re.sub(r' class="[\w ]+"', "", m) for m in marks}) == 3
+
+
+def test_templates_do_no_arithmetic():
+    arithmetic = (nodes.Add, nodes.Sub, nodes.Mul, nodes.Div, nodes.FloorDiv, nodes.Mod, nodes.Pow)
+    files = sorted(template_folder().rglob("*.jinja"))
+    assert len(files) >= 4
+    for file in files:
+        tree = Environment().parse(file.read_text("utf-8"))
+        assert list(tree.find_all(arithmetic)) == [], file
+        filters = {f.name for f in tree.find_all(nodes.Filter)}
+        assert filters.isdisjoint({"round", "int", "float", "abs", "sum", "safe"}), file
+
+
+def test_the_index_lists_every_build_and_every_file_that_was_none():
+    made = [inch_v8(), metric_four()]
+    entries = [
+        IndexEntry(summarize(book, check(book)), page)
+        for book, page in zip(made, ("24-031 small V8.html", "four.html"), strict=True)
+    ]
+    markup = render_index(entries, [Unreadable("old.xls", "this is an old .xls book")])
+    text = Page(markup).text
+    assert "2 books summarized, 55 results, 4 findings; 1 file could not be read" in text
+    assert "2 out of band" in text
+    assert "old.xls this is an old .xls book" in text
+    assert 'href="./24-031%20small%20V8.html"' in markup
+    assert "No book was read." in Page(render_index([])).text
+
+
+def test_only_what_is_short_is_kept_on_one_line_of_the_index():
+    job = inch_v8().job
+    long = replace(job, number=replace(job.number, text="24-031 / " * 4))
+    kept = [
+        render_index([IndexEntry(summarize(replace(inch_v8(), job=j), ()), "a.html")])
+        for j in (job, long)
+    ]
+    assert [page.count('class="short"') for page in kept] == [2, 1]
+
+
+def test_the_index_names_the_file_where_a_book_gives_no_job_number():
+    summary = summarize(Book("loose.xlsx", "0", Job()), ())
+    assert ">loose.xlsx</a>" in render_index([IndexEntry(summary, "loose.html")])

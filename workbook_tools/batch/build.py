@@ -1,0 +1,184 @@
+"""One book of a batch: read, checked and made into files, and what the batch keeps of it."""
+
+from __future__ import annotations
+
+import tempfile
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+
+from workbook_tools.batch.workers import TOO_LARGE, unforeseen
+from workbook_tools.books.cells import BookError
+from workbook_tools.books.layout import Layout
+from workbook_tools.books.reading import read_jobs
+from workbook_tools.books.records import Book, Job
+from workbook_tools.findings import check
+from workbook_tools.findings.copied import Block, blocks_of
+from workbook_tools.findings.finding import Finding, FindingKind
+from workbook_tools.render.data import csv_rows
+from workbook_tools.render.handover import build_files
+from workbook_tools.render.templates import TemplateError
+from workbook_tools.settings.shop import Shop
+from workbook_tools.summary.data_rows import finding_rows, reading_rows
+from workbook_tools.summary.finding_order import counted_by_kind
+from workbook_tools.summary.month_facts import MonthFacts, month_facts
+from workbook_tools.summary.summary import summarize
+
+# What every batch has of each build; prints and sheets come on request.
+PLAIN_KINDS = ("html", "json")
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """What is the same for all books of a batch: the shop, its layout, the kinds of files.
+
+    month: whether each build also tells what a month needs of it.
+    """
+
+    layout: Layout | None = None
+    shop: Shop = field(default_factory=Shop)
+    kinds: tuple[str, ...] = PLAIN_KINDS
+    month: bool = False
+
+
+@dataclass(frozen=True)
+class Task:
+    """One book to read.
+
+    path: the file; layout: the one beside it, for a batch that has none; copy: one that
+    LibreOffice calculated, to read in its place, told of by the file's own name and sha256;
+    content: the bytes to read, for a machine that has no such path; together: findings that
+    only the whole batch shows, by the number of the job in the file.
+    """
+
+    path: Path
+    sha256: str
+    layout: Layout | None = None
+    copy: Path | None = None
+    content: bytes | None = None
+    together: Mapping[int, tuple[Finding, ...]] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class Build:
+    """What a batch has of one build, with its book gone.
+
+    results: how many calls it has; blocks: its rows of readings, to be compared with those
+    of other books; files: {end of the file name: content}, with readings and findings as
+    lines of the batch's tables; month: what a month needs, None where nobody asked for it.
+    """
+
+    file_name: str
+    sha256: str
+    part: str
+    job: Job
+    results: int
+    findings: tuple[Finding, ...]
+    blocks: tuple[Block, ...]
+    files: Mapping[str, bytes]
+    readings_csv: str
+    findings_csv: str
+    month: MonthFacts | None = None
+
+    @property
+    def findings_by_kind(self) -> tuple[tuple[FindingKind, int], ...]:
+        """(kind, how many), only kinds that there are."""
+        return counted_by_kind(self.findings)
+
+    @property
+    def size(self) -> int:
+        """Characters and bytes of what fills whole pages."""
+        tables = len(self.readings_csv) + len(self.findings_csv)
+        return tables + sum(map(len, self.files.values()))
+
+    @property
+    def brief(self) -> Build:
+        """The same without what fills whole pages, for keeping many."""
+        return replace(
+            self,
+            blocks=tuple(block.shared for block in self.blocks),
+            files={},
+            readings_csv="",
+            findings_csv="",
+            month=None,
+        )
+
+
+@dataclass(frozen=True)
+class Result:
+    """The builds in one file, or the reason why there are none."""
+
+    builds: tuple[Build, ...] = ()
+    refused: str = ""
+
+
+def build_of(
+    book: Book,
+    findings: Sequence[Finding],
+    shop: Shop,
+    kinds: Iterable[str] = PLAIN_KINDS,
+    *,
+    month: bool = False,
+) -> Build:
+    """A book with its findings as a build; month: with what a month needs of it.
+
+    Raises TemplateError.
+    """
+    summary = summarize(book, findings)
+    return Build(
+        file_name=summary.file_name,
+        sha256=summary.sha256,
+        part=book.part,
+        job=summary.job,
+        results=summary.results,
+        findings=summary.findings,
+        blocks=blocks_of(book),
+        files=build_files("", summary, shop, kinds),
+        readings_csv=csv_rows(reading_rows(summary.data)),
+        findings_csv=csv_rows(finding_rows(summary.data)),
+        month=month_facts(summary, shop.units) if month else None,
+    )
+
+
+def work(task: Task, wanted: Wanted) -> Result:
+    """Read one book and make its builds. Raises TemplateError, and nothing else."""
+    try:
+        books = _read(task, wanted.layout or task.layout)
+        builds = tuple(
+            build_of(
+                book,
+                check(book) + task.together.get(n, ()),
+                wanted.shop,
+                wanted.kinds,
+                month=wanted.month,
+            )
+            for n, book in enumerate(books)
+        )
+    except BookError as error:
+        return Result(refused=str(error))
+    except TemplateError:
+        raise
+    except MemoryError:
+        return Result(refused=TOO_LARGE)
+    except Exception as error:
+        # Whatever a strange book brings out, it must not cost the others.
+        return Result(refused=unforeseen(error, "it could not be summarized"))
+    return Result(builds)
+
+
+def refused(_: Task, reason: str) -> Result:
+    """The result of a task that was lost."""
+    return Result(refused=reason)
+
+
+def _read(task: Task, layout: Layout | None) -> tuple[Book, ...]:
+    if task.content is None:
+        read = read_jobs(task.copy or task.path, layout, task.path.name)
+    else:
+        with tempfile.TemporaryDirectory() as folder:
+            here = Path(folder, task.path.name)
+            here.write_bytes(task.content)
+            read = read_jobs(here, layout)
+    if task.copy is None:
+        return read
+    return tuple(replace(book, sha256=task.sha256, calculated_by="LibreOffice") for book in read)

@@ -1,0 +1,1 @@
+"""Many builds to a month's tables and pages."""

@@ -1,0 +1,1 @@
+"""A build's summary as pages, prints, sheets and data."""

@@ -1,0 +1,252 @@
+"""Set summaries in type: one self-contained page a build, and the page of a batch."""
+
+from __future__ import annotations
+
+import re
+from base64 import b64encode
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from functools import cache
+from pathlib import Path
+from traceback import extract_tb
+from typing import Any, Protocol
+from urllib.parse import quote
+
+from jinja2 import (
+    Environment,
+    FileSystemLoader,
+    StrictUndefined,
+    TemplateNotFound,
+    TemplateRuntimeError,
+    TemplateSyntaxError,
+)
+from jinja2.sandbox import ImmutableSandboxedEnvironment
+from markupsafe import Markup, escape
+
+from workbook_tools.books.records import Job, State
+from workbook_tools.findings.finding import Finding, FindingKind
+from workbook_tools.render.templates import TemplateError, template_folder, template_path
+from workbook_tools.settings.shop import Shop
+from workbook_tools.summary.customer import customer_copy
+from workbook_tools.summary.finding_order import KINDS
+from workbook_tools.summary.strips import LENGTH, MARGIN, short_position
+from workbook_tools.summary.summary import Summary
+
+# How much each kind of finding asks for, which sets the shape of its mark.
+WEIGHTS: dict[FindingKind, str] = {
+    "out of band": "stop",
+    "close to the limit": "look",
+    "missing reading": "gap",
+    "stale result": "look",
+    "disagreement": "stop",
+    "copied reading": "look",
+    "unit slip": "stop",
+    "unreadable": "gap",
+}
+# What the state of a result says in a sentence.
+_STATE_WORDS: dict[State, str] = {
+    "same": "recomputed and the same as saved",
+    "stale": "stale",
+    "not saved": "computed here but never saved",
+    "as saved": "taken as saved",
+    "error": "without a result",
+    "computed": "computed by the batch from the book's readings",
+}
+# How the files of page templates end.
+_OURS = ".jinja"
+_JOB_FIELDS = ("customer", "engine", "builder", "started", "finished")
+
+
+@dataclass(frozen=True)
+class Unreadable:
+    """A file of the batch that could not be read as a book, and the reason in words."""
+
+    file_name: str
+    reason: str
+
+
+class Listed(Protocol):
+    """What the page of a batch tells of a build."""
+
+    @property
+    def file_name(self) -> str: ...  # noqa: D102
+    @property
+    def job(self) -> Job: ...  # noqa: D102
+    @property
+    def results(self) -> int: ...  # noqa: D102
+    @property
+    def findings(self) -> tuple[Finding, ...]: ...  # noqa: D102
+    @property
+    def findings_by_kind(self) -> tuple[tuple[FindingKind, int], ...]: ...  # noqa: D102
+
+
+@dataclass(frozen=True)
+class IndexEntry:
+    """A build as the page of the batch lists it, and the file name of its own page."""
+
+    summary: Listed
+    page: str
+
+
+def css_text(text: str) -> str:
+    """A text as the content of a CSS string, so that no character of it can end the string."""
+    even = " ".join(text.split())
+    return re.sub(r"[^A-Za-z0-9 .,-]", lambda found: f"\\{ord(found[0]):x} ", even)
+
+
+def breakable(name: object) -> Markup:
+    """A cell's address or a function's name that may be broken where a line is short."""
+    parts = re.split(r"(?<=[!_])", str(name))
+    return Markup("<wbr>").join(escape(part) for part in parts)
+
+
+def kind_counted(count: int, kind: FindingKind) -> str:
+    """Findings of a kind in number: "2 missing readings", "2 out of band"."""
+    noun = kind.split()[-1] in ("reading", "result", "disagreement", "slip")
+    return counted(count, kind) if noun else f"{count} {kind}"
+
+
+def link(name: str) -> str:
+    """A file name as a relative link."""
+    return "./" + quote(name)
+
+
+def counted(count: int, one: str, many: str = "") -> str:
+    """A number with its noun: "1 finding", "2 findings"."""
+    return f"{count:,} {one if count == 1 else many or one + 's'}"
+
+
+# Values whose own methods do nothing but tell of them.
+_PLAIN_VALUES = (str, int, float, tuple, list, dict, date)
+
+
+class _Sandbox(ImmutableSandboxedEnvironment):
+    """Templates that can show what they are given and do nothing else.
+
+    A shop's template may come from somebody else, and the tables of a month could write
+    files: so only what is named here can be called.
+    """
+
+    def is_safe_callable(self, obj: Any) -> bool:
+        """Whether a template may call this."""
+        return super().is_safe_callable(obj) and (
+            type(obj).__module__.startswith("jinja2.")
+            or any(obj is known for known in self.globals.values())
+            or isinstance(getattr(obj, "__self__", None), _PLAIN_VALUES)
+            or type(getattr(obj, "__self__", None)).__module__.startswith("jinja2.")
+        )
+
+
+@cache
+def environment(override: Path | None = None) -> Environment:
+    """The page templates: those in the override folder before the program's own."""
+    folders = [template_folder()] if override is None else [override, template_folder()]
+    environment = _Sandbox(
+        loader=FileSystemLoader(folders),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+        auto_reload=False,
+    )
+    environment.filters.update(
+        css_text=css_text,
+        link=link,
+        breakable=breakable,
+        picture=picture,
+        short_position=short_position,
+    )
+    environment.globals.update(
+        counted=counted,
+        kind_counted=kind_counted,
+        job_fields=_JOB_FIELDS,
+        weights=WEIGHTS,
+        state_words=_STATE_WORDS,
+        strip_height=f"{LENGTH + 2 * MARGIN:g}",
+    )
+    return environment
+
+
+# What a template that is well formed can raise; undefined names and forbidden calls are
+# TemplateRuntimeErrors.
+_FAULTS = (
+    TemplateRuntimeError,
+    AttributeError,
+    TypeError,
+    ValueError,
+    ArithmeticError,
+    LookupError,
+    RecursionError,
+)
+
+
+def fill(template: str, override: Path | None = None, **content: Any) -> str:
+    """A page template filled in.
+
+    template: its file name; override: a folder whose template of that name is used instead.
+    Raises TemplateError, with template, line and reason, where it does not work or does
+    what a template may not.
+    """
+    shop = content.get("shop")
+    if isinstance(shop, Shop):
+        # A path can write files.
+        content["shop"] = replace(shop, templates=None)
+    try:
+        return environment(override).get_template(template).render(**content)
+    except TemplateSyntaxError as error:
+        name = template_path(error.name or template, override)
+        raise TemplateError(name, error.lineno, error.message or "not a template") from None
+    except TemplateNotFound as error:
+        raise TemplateError(template, None, f"there is no template {error.name}") from None
+    except _FAULTS as error:
+        at = [f for f in extract_tb(error.__traceback__) if f.filename.endswith(_OURS)]
+        if not at:
+            raise
+        raise TemplateError(at[-1].filename, at[-1].lineno, str(error)) from None
+
+
+def render_html(summary: Summary, shop: Shop | None = None) -> str:
+    """The page of one build: self-contained, for screen and for paper.
+
+    shop: at the head of the page, and whose own templates are used. Raises TemplateError
+    where one of these does not work.
+    """
+    shop = shop or Shop()
+    return fill("summary.html.jinja", shop.templates, summary=summary, shop=shop)
+
+
+def render_customer(summary: Summary, shop: Shop) -> str:
+    """The customer's copy of a build as a page: self-contained, for screen and for paper.
+
+    Raises TemplateError as render_html does.
+    """
+    told = customer_copy(summary)
+    return fill("customer.html.jinja", shop.templates, summary=summary, told=told, shop=shop)
+
+
+def render_index(
+    entries: Sequence[IndexEntry], unreadable: Sequence[Unreadable] = (), shop: Shop | None = None
+) -> str:
+    """The page of a batch: its builds in the given order, and the files that were no books.
+
+    shop: whose own templates are used. Raises TemplateError where one does not work.
+    """
+    kinds = [k for k in KINDS if any(f.kind == k for e in entries for f in e.summary.findings)]
+    return fill(
+        "index.html.jinja",
+        shop.templates if shop else None,
+        entries=entries,
+        unreadable=unreadable,
+        kinds=kinds,
+        results=sum(e.summary.results for e in entries),
+        findings=sum(len(e.summary.findings) for e in entries),
+    )
+
+
+def picture(shop: Shop) -> str:
+    """The shop's logo as an address that holds the picture itself, "" without one."""
+    if not shop.logo:
+        return ""
+    return f"data:{shop.logo_kind};base64,{b64encode(shop.logo).decode()}"

@@ -1,1 +1,0 @@
-"""Summaries of builds and batches, and their renderers."""

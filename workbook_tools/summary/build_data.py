@@ -1,0 +1,255 @@
+"""A build as plain data: the contract that JSON, CSV and whoever reads them rest on."""
+
+from __future__ import annotations
+
+import datetime
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import fields
+from importlib.metadata import version
+from typing import Any
+
+from workbook_tools.books.judged import is_judge, judged_by
+from workbook_tools.books.records import (
+    Book,
+    JobField,
+    Label,
+    Place,
+    Reading,
+    Record,
+    StatedResult,
+    in_si,
+)
+from workbook_tools.catalog import CellError
+from workbook_tools.findings.finding import Finding
+from workbook_tools.measurands import Position
+from workbook_tools.quantities import System
+from workbook_tools.summary.items import in_order
+
+# Counts up with each change that a reader of the data has to know of.
+SCHEMA = "workbook-tools build 2"
+_OPEN = ("missing reading", "unreadable", "stale result")
+
+
+def build_data(book: Book, findings: Sequence[Finding]) -> dict[str, Any]:
+    """Everything that was read, computed and found of one build, as JSON holds it.
+
+    A typed cell is in readings, in coverage.not_a_reading or in coverage.not_understood; a
+    cell with a formula in results; what the batch derived is a result without a cell. The
+    findings stand in the order given. Numbers that JSON cannot hold are null. Raises nothing.
+    """
+    return {
+        "schema": SCHEMA,
+        "tool": {"name": "workbook-tools", "version": version("workbook-tools")},
+        "book": _book(book),
+        "job": {f.name: _field(getattr(book.job, f.name)) for f in fields(book.job)},
+        "state": _state(book, findings),
+        "readings": [_reading(r) for r in book.readings if r.state != "not understood"],
+        "results": list(_results(book)),
+        "findings": [_finding(f) for f in findings],
+        "required": _required(book),
+        "coverage": _coverage(book),
+        "questions": [],
+    }
+
+
+def _book(book: Book) -> dict[str, str]:
+    return {
+        "file": book.file_name,
+        "sha256": book.sha256,
+        "part": book.part,
+        "calculated_by": book.calculated_by,
+    }
+
+
+def _field(field: JobField) -> dict[str, str]:
+    return {"text": field.text, **_place(field.place)}
+
+
+def _place(place: Place | None) -> dict[str, str]:
+    return {"sheet": place.sheet if place else "", "cell": place.address if place else ""}
+
+
+def _part(part: Position) -> dict[str, Any]:
+    number = f"{part.number}-{part.last}" if part.last else part.number or None
+    return {"of": part.of, "number": number, "bank": part.bank, "at": " ".join(part.at)}
+
+
+def _state(book: Book, findings: Sequence[Finding]) -> str:
+    """How the build stands, by the worst: not read, deviations, incomplete, within."""
+    if not book.readings and not book.records:
+        return "not read"
+    if any(f.kind not in _OPEN for f in findings):
+        return "deviations"
+    missing = book.missing or any(r.state in ("asked", "refused") for r in book.readings)
+    return "incomplete" if findings or missing else "within"
+
+
+def _reading(reading: Reading) -> dict[str, Any]:
+    return {
+        **_place(reading.place),
+        "label": str(reading.label or ""),
+        "measurand": reading.measurand,
+        "part": _part(reading.part),
+        "stage": reading.stage,
+        "value": plain(reading.value if reading.value is not None else reading.raw),
+        "unit": reading.unit,
+        "si": plain(reading.si) if reading.state == "read" else None,
+        "state": reading.state,
+        "reason": reading.reason,
+        "note": reading.note,
+        "evidence": [{"how": e.how, "words": e.words} for e in reading.evidence],
+    }
+
+
+def _results(book: Book) -> Iterator[dict[str, Any]]:
+    """The result of each formula cell, and of each call that the batch made."""
+    judged = _verdicts(book)
+    told: set[Place] = set()
+    for record in in_order(book):
+        if record.computed_by_batch or record.place not in told:
+            told.add(record.place)
+            yield _result(record, judged.get(record.place))
+    for stated in book.stated:
+        if stated.place not in told:
+            yield _stated(stated, judged.get(stated.place))
+
+
+def _result(record: Record, verdict: dict[str, Any] | None) -> dict[str, Any]:
+    """What a cell's outermost call gives; of a longer formula, what the whole cell comes to."""
+    whole = record.whole or record.computed_by_batch
+    value = record.value if whole else record.recomputed
+    kind = record.function.result if record.function and whole else None
+    number = value if isinstance(value, (int, float)) and not isinstance(value, bool) else None
+    system: System = "metric" if record.system == "metric" else "inch"
+    place = Place(record.place.sheet, "") if record.computed_by_batch else record.place
+    return {
+        **_place(place),
+        "label": str(record.label or ""),
+        "measurand": record.measurand,
+        "part": _part(record.part),
+        "stage": "",
+        "function": record.function.full_name if record.function else record.name,
+        "formula": record.formula,
+        "arguments": [
+            {"name": a.name, "text": a.text, "value": plain(a.value), "unit": a.unit,
+             **_place(a.place), "problem": a.problem}
+            for a in record.arguments
+        ],
+        "value": plain(value),
+        "unit": record.unit if whole else "",
+        "si": plain(in_si(number, kind, system)),
+        "saved": plain(record.saved),
+        "fresh": plain(record.fresh),
+        "state": record.state,
+        "problem": record.problem,
+        **(verdict or _NO_VERDICT),
+    }  # fmt: skip
+
+
+_NO_VERDICT: dict[str, Any] = {"limits": None, "verdict": ""}
+
+
+def _stated(stated: StatedResult, verdict: dict[str, Any] | None) -> dict[str, Any]:
+    return {
+        **_place(stated.place),
+        "label": str(stated.label),
+        "measurand": stated.measurand,
+        "part": _part(stated.part),
+        "stage": stated.stage,
+        "function": "",
+        "formula": "",
+        "arguments": [],
+        "value": plain(stated.value),
+        "unit": stated.unit,
+        "si": plain(stated.si),
+        "saved": plain(stated.value),
+        "fresh": None,
+        "state": "as saved",
+        "problem": "",
+        **(verdict or _NO_VERDICT),
+    }
+
+
+def _verdicts(book: Book) -> dict[Place, dict[str, Any]]:
+    """The limits and the verdict that the book's own calls give each cell."""
+    found: dict[Place, dict[str, Any]] = {}
+    for record in book.records:
+        if not is_judge(record):
+            continue
+        for judged in judged_by(record):
+            if judged.place is not None:
+                low, high = (plain(a.value) if a else None for a in (judged.low, judged.high))
+                limits = {"low": low, "high": high, "from": record.place.address}
+                found[judged.place] = {"limits": limits, "verdict": judged.verdict}
+    return found
+
+
+def _finding(finding: Finding) -> dict[str, Any]:
+    return {
+        "code": finding.code,
+        "kind": finding.kind,
+        **_place(finding.place),
+        "cells": [f"{p.sheet}!{p.address}" for p in finding.places],
+        "message": finding.message,
+        "advice": finding.advice,
+        "accepted": False,
+    }
+
+
+def _required(book: Book) -> dict[str, Any]:
+    """How many readings the book's results and tables want, and which were not taken."""
+    missing = {r.place: r for r in book.missing}
+    needed = {r.place for r in book.readings if r.uses or r.measurand}
+    empty = {
+        a.place: a.label
+        for record in book.records
+        for a in record.arguments
+        if a.place is not None and a.value is None and ":" not in a.place.address
+        if not a.formula and not record.computed_by_batch
+    }
+    wanted = {**{place: r.label for place, r in missing.items()}, **empty}
+    return {
+        "wanted": len(needed) + len(wanted.keys() - needed),
+        "measured": len(needed),
+        "missing": [
+            {**_place(place), "label": str(label or "")}
+            for place, label in sorted(wanted.items())
+            if place not in needed
+        ],
+    }
+
+
+def _coverage(book: Book) -> dict[str, Any]:
+    """How many typed numbers there are, and what became of each."""
+    states = {r.place: r.state for r in book.readings}
+    counts = {s: sum(state == s for state in states.values()) for s in ("read", "asked", "refused")}
+    not_understood = [r for r in book.readings if r.state == "not understood"]
+    return {
+        "numbers": len(states) + len(book.no_readings),
+        **counts,
+        "not_a_reading": [{**_place(n.place), "as": n.kind} for n in book.no_readings],
+        "not_understood": [
+            {**_place(r.place), "value": plain(r.raw), "near": _words(r.label)}
+            for r in not_understood
+        ],
+    }
+
+
+def _words(label: Label | None) -> str:
+    return str(label) if label else ""
+
+
+def plain(value: object) -> Any:
+    """A cell's content as JSON holds it."""
+    if isinstance(value, tuple):
+        return [plain(part) for part in value]
+    if isinstance(value, float):
+        return value if math.isfinite(value) else None
+    if value is None or isinstance(value, (bool, int, str)):
+        return value
+    if isinstance(value, CellError):
+        return value.text
+    if isinstance(value, (datetime.date, datetime.time)):
+        return value.isoformat()
+    return str(value)

@@ -1,0 +1,334 @@
+"""Items grouped into the rows of a summary: one item of the build, all its positions."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections import Counter
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import NamedTuple
+
+from workbook_tools.books.records import Place
+from workbook_tools.summary.bands import band_text
+from workbook_tools.summary.cells import joined
+from workbook_tools.summary.figures import apart, digits, figure
+from workbook_tools.summary.items import RESULT, Item
+from workbook_tools.summary.strips import Gauge, gauges
+
+
+class Number(NamedTuple):
+    """One number of a row, at one position, as shown.
+
+    text: without its unit; typed_as: the text in the cell where that brought its own unit;
+    verdict: "ok", "low", "high" or ""; band: its own limits where
+    they differ from position to position; flags: kinds of findings at its cell that
+    neither verdict nor state tells.
+    """
+
+    position: str
+    value: float | None
+    text: str
+    typed_as: str
+    state: str
+    verdict: str
+    band: str
+    note: str
+    flags: tuple[str, ...]
+    place: Place
+    gauge: Gauge | None
+
+
+@dataclass(frozen=True)
+class Extent:
+    """The least and the largest of a row's numbers with their positions, and the mean.
+
+    mean is "" where a reading is missing: a mean of fewer hides what was not measured.
+    """
+
+    least: str
+    least_at: str
+    largest: str
+    largest_at: str
+    mean: str
+    equal: bool
+
+
+@dataclass(frozen=True)
+class Row:
+    """An item of the build: one number, or one for each position.
+
+    result: what the Result column says; band, verdict, states: the same for all positions
+    together; worst: the verdict that sets the mark; sign: what a negative number means.
+    """
+
+    label: str
+    function: str
+    unit: str
+    numbers: tuple[Number, ...]
+    result: str
+    band: str
+    verdict: str
+    worst: str
+    states: str
+    cells: str
+    sign: str
+    extent: Extent | None
+
+    @property
+    def stripped(self) -> bool:
+        """Whether the row is drawn as a strip of positions.
+
+        Numbers that nothing tells apart, and no band judges, need no drawing; nor do
+        positions of which none has a number.
+        """
+        return len(self.numbers) > 1 and self.measured and not self.alike
+
+    @property
+    def notes(self) -> tuple[tuple[str, str], ...]:
+        """(positions, note): each note once, with all the positions that it is about."""
+        by_note: dict[str, list[str]] = {}
+        for number in self.numbers:
+            for note in (*number.flags, number.note):
+                if note:
+                    by_note.setdefault(note, []).append(number.position)
+        several = len(self.numbers) > 1
+        return tuple((", ".join(at) if several else "", note) for note, at in by_note.items())
+
+    @property
+    def alike(self) -> str:
+        """The positions of numbers that all say the same, "" where they differ in anything."""
+        first, *others = self.numbers
+        plain = self.extent is not None and self.extent.equal and not self.band
+        same = all(n.state == first.state for n in others)
+        if not (plain and same) or any(n.note or n.flags or n.typed_as for n in self.numbers):
+            return ""
+        return f"alike at {', '.join(n.position for n in self.numbers)}"
+
+    @property
+    def measured(self) -> bool:
+        """Whether any of it is a number, so that its unit belongs beside it."""
+        return any(n.value is not None for n in self.numbers)
+
+
+_NUMBERED = re.compile(r"(.*?)(\d+)")
+# The kinds that a verdict or a state already tells are not told twice.
+_TOLD_BY_FLAG = ("close to the limit", "disagreement", "copied reading", "unit slip")
+
+
+def rows(items: Sequence[Item], flags: Mapping[Place, Collection[str]]) -> tuple[Row, ...]:
+    """Items of one section as rows, in the order in which each row first comes up.
+
+    Items of one function with the same label and unit are one row where their positions
+    differ and are of one sort: mains and rods are two rows, cylinders one. A position that
+    comes again starts another row, as of a second set of readings.
+    flags: kinds of findings by cell.
+    """
+    groups: list[list[Item]] = []
+    by_key: dict[tuple[str, ...], list[list[Item]]] = {}
+    times: Counter[tuple[str, ...]] = Counter()
+    for item in items:
+        key = (*_key(item), item.place.sheet)
+        if not item.position:
+            groups.append([item])
+            continue
+        of_key = by_key.setdefault(key, [])
+        # A position stands in the first row at its first time, in the second at its second.
+        nth = times[(*key, item.position)]
+        times[(*key, item.position)] += 1
+        if nth == len(of_key):
+            of_key.append([])
+            groups.append(of_key[nth])
+        of_key[nth].append(item)
+    return tuple(_row(_by_position(group), flags) for group in _across_sheets(groups))
+
+
+def _key(item: Item) -> tuple[str, ...]:
+    return item.function, item.label, item.of.unit, item.of.kind.name, _noun(item.position)
+
+
+def _noun(position: str) -> str:
+    """What a numbered position is one of ("Main 3" is a main), "" for any other.
+
+    A letter alone is a bank, and the banks of an engine stand together.
+    """
+    found = _NUMBERED.fullmatch(position)
+    noun = found[1].strip(" .#").casefold() if found else ""
+    return noun if len(noun) > 1 else ""
+
+
+def _across_sheets(groups: Sequence[list[Item]]) -> list[list[Item]]:
+    """Groups of the same item joined where each sheet holds other positions, as of banks."""
+    together: list[list[Item]] = []
+    same: dict[tuple[str, ...], list[list[Item]]] = {}
+    held: dict[tuple[str, ...], set[str]] = {}
+    for group in groups:
+        key = _key(group[0])
+        of_key = same.setdefault(key, [])
+        positions = {item.position for item in group}
+        already = held.setdefault(key, set())
+        if len(of_key) == 1 and "" not in positions | already and not positions & already:
+            of_key[0].extend(group)
+            already |= positions
+            continue
+        if not of_key:
+            already |= positions
+        of_key.append(list(group))
+        together.append(of_key[-1])
+    return together
+
+
+def _by_position(group: Sequence[Item]) -> tuple[Item, ...]:
+    """By number where all positions are numbered alike (Cyl 1, Cyl 2), else as they stand."""
+    found = [_NUMBERED.fullmatch(item.position) for item in group]
+    if len(group) < 2 or not all(found) or len({m[1] for m in found if m}) > 1:
+        return tuple(group)
+    return tuple(sorted(group, key=lambda i: int(_NUMBERED.fullmatch(i.position)[2])))  # type: ignore[index]
+
+
+def _row(group: Sequence[Item], flags: Mapping[Place, Collection[str]]) -> Row:
+    first = group[0]
+    places = _digits(group)
+    bands = {i.band and band_text(i.band, first.of, places) for i in group}
+    shared = len(bands) == 1
+    drawn = gauges(
+        [i.value for i in group], [i.band for i in group], least_span=10.0 ** (1 - places)
+    )
+    judged = any(i.band is not None and i.band.stated for i in group)
+    gauged = len(group) > 1 or judged
+    numbers = tuple(
+        Number(
+            position=item.position,
+            value=item.value,
+            text=item.text if item.value is None else figure(item.value, item.of, places),
+            typed_as="" if item.value is None else item.text,
+            state=item.state,
+            verdict=item.band.verdict if item.band and item.value is not None else "",
+            band="" if shared or item.band is None else band_text(item.band, item.of, places),
+            note=_note(item, places),
+            flags=tuple(k for k in flags.get(item.place, ()) if k in _TOLD_BY_FLAG),
+            place=item.place,
+            gauge=gauge if gauged else None,
+        )
+        for item, gauge in zip(group, drawn, strict=True)
+    )
+    extent = _extent(group, numbers, places)
+    verdicts = [n.verdict for n in numbers]
+    negative = any(i.value is not None and i.value < 0 for i in group)
+    return Row(
+        label=first.label,
+        function=first.function if first.parameter == RESULT else "",
+        unit=first.of.unit,
+        numbers=numbers,
+        result=_result(numbers, extent),
+        band=(bands.pop() or "") if shared else _widest(group, places),
+        verdict=_counted(numbers, lambda n: n.verdict, "ok"),
+        worst=next((v for v in ("low", "high", "ok") if v in verdicts), ""),
+        states=_counted(
+            numbers, lambda n: n.state, "same" if first.parameter == RESULT else "read"
+        ),
+        cells=joined(i.place for i in group),
+        sign=_about_signs(first.help) if negative else "",
+        extent=extent,
+    )
+
+
+def _widest(group: Sequence[Item], places: int) -> str:
+    """Bands that differ, in one: the lowest and the highest limit of any of them."""
+    stated = [i.band for i in group if i.band is not None and i.band.stated]
+    if not stated:
+        return ""
+    lows = [b.low for b in stated if b.low is not None]
+    highs = [b.high for b in stated if b.high is not None]
+    low = min(lows) if len(lows) == len(stated) else None
+    high = max(highs) if len(highs) == len(stated) else None
+    told = band_text(replace(stated[0], low=low, high=high), group[0].of, places)
+    return f"{told}, by position" if told else "by position"
+
+
+def _about_signs(help: str) -> str:
+    """The sentences of a help text that say what a sign means."""
+    sentences = re.split(r"(?<=\.)\s+", help)
+    return " ".join(s for s in sentences if re.search(r"positive|negative", s, re.IGNORECASE))
+
+
+def _digits(group: Sequence[Item]) -> int:
+    """Digits for a whole row: the kind's, more where a number looks like the limit it misses."""
+    of, typed = group[0].of, group[0].typed
+    measured = [i.value for i in group if i.value is not None]
+    places = digits(measured, of, typed=typed)
+    worth = [i.most_digits for i in group if i.most_digits is not None]
+    if worth:
+        places = min(places, max(worth))
+    for item in group:
+        if item.value is None:
+            continue
+        if item.band is not None and item.band.verdict in ("low", "high"):
+            limit = item.band.low if item.band.verdict == "low" else item.band.high
+            if limit is not None:
+                places = apart(item.value, limit, of, places)
+        if item.saved is not None:
+            places = apart(item.value, item.saved, of, places)
+    return places
+
+
+def _note(item: Item, places: int) -> str:
+    notes = [item.note] if item.note else []
+    if item.saved is not None:
+        shown = figure(item.saved, item.of, places)
+        stands = item.value is not None
+        notes.append(f"saved as {shown}" if stands else f"the book shows {shown} all the same")
+    return "; ".join(notes)
+
+
+def _result(numbers: Sequence[Number], extent: Extent | None) -> str:
+    if len(numbers) == 1:
+        return numbers[0].text
+    if extent is None:
+        texts = {n.text for n in numbers}
+        return texts.pop() if len(texts) == 1 else ""
+    return extent.least if extent.equal else f"{extent.least} to {extent.largest}"
+
+
+def _extent(group: Sequence[Item], numbers: Sequence[Number], places: int) -> Extent | None:
+    measured = [n for n in numbers if n.value is not None]
+    if len(group) < 2 or not measured:
+        return None
+    of = group[0].of
+    values = [n.value for n in measured if n.value is not None]
+    least, largest = figure(min(values), of, places), figure(max(values), of, places)
+    whole = len(measured) == len(group)
+    # One digit more than the readings have: a mean of eight is finer than each of them.
+    mean = figure(math.fsum(values) / len(values), of, places + 1) if whole else ""
+    return Extent(
+        least=least,
+        least_at=_at(n.position for n in measured if n.text == least),
+        largest=largest,
+        largest_at=_at(n.position for n in measured if n.text == largest),
+        mean=mean,
+        equal=least == largest,
+    )
+
+
+def _at(positions: Iterable[str]) -> str:
+    names = [f"no. {position}" if position.isdigit() else position for position in positions]
+    if len(names) > 3:
+        return f"{names[0]} and {len(names) - 1} more"
+    return ", ".join(names)
+
+
+def _counted(numbers: Sequence[Number], told: Callable[[Number], str], usual: str) -> str:
+    """What all positions say, what is unusual first: "ok", "low: Cyl 5; 7 of 8 ok"."""
+    said = [told(n) for n in numbers]
+    if len(set(said)) == 1:
+        return said[0]
+    if usual not in said:
+        usual = max(filter(None, said), key=said.count)
+    parts = [
+        f"{word}: {_at(n.position for n in numbers if told(n) == word)}"
+        for word in dict.fromkeys(said)
+        if word not in ("", usual)
+    ]
+    if usual in said:
+        parts.append(f"{said.count(usual)} of {len(said)} {usual}")
+    return "; ".join(parts)
