@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
 
+from workbook_tools.books.areas import CannotEvaluate
 from workbook_tools.books.candidates import Candidate
 from workbook_tools.books.cells import Cell, Sheet
 from workbook_tools.books.engine import CellKey
@@ -16,14 +17,12 @@ from workbook_tools.books.jobs import JobPart
 from workbook_tools.books.labels import find_label
 from workbook_tools.books.readings import part_of, position_of
 from workbook_tools.books.recalculation import (
-    CannotEvaluate,
     Recalculation,
     agree,
     element,
     first,
     formula_cells,
     known_function,
-    never_calculated,
 )
 from workbook_tools.books.records import (
     Argument,
@@ -36,6 +35,7 @@ from workbook_tools.books.records import (
     TypedOver,
 )
 from workbook_tools.books.siblings import typed_over
+from workbook_tools.books.unsaved_cells import never_calculated
 from workbook_tools.catalog import OMITTED, ArgumentError, Function
 from workbook_tools.formulas.call_names import mentions_call
 from workbook_tools.formulas.calls import Call, Part, calls_in
@@ -357,7 +357,7 @@ def _area(values: Tracing, parts: tuple[Part, ...], spot: _Spot) -> Area | None:
     if len(parts) != 1 or parts[0].call is not None:
         return None
     try:
-        return values.area(parts[0].text, spot.sheet, spot.row)
+        return values.areas.find(parts[0].text, spot.sheet, spot.row)
     except CannotEvaluate:
         return None
 
