@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
-from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
 
 from workbook_tools.books.areas import CannotEvaluate
@@ -62,7 +61,7 @@ class Tracing(Recalculation):
     def value(self, sheet: Sheet, row: int, column: int) -> object:
         """A cell's value. Raises CannotEvaluate for one of another job of the file."""
         if self.part.of_another(sheet.title, row, column):
-            cell = Place(sheet.title, f"{get_column_letter(column)}{row}")
+            cell = Place.at(sheet.title, row, column)
             raise CannotEvaluate(f"{cell} is a cell of another job of the file")
         return super().value(sheet, row, column)
 
@@ -116,7 +115,7 @@ def traced_calls(values: Tracing) -> Calls:
     troubles: list[Trouble] = []
     called = formula_cells(values.book)
     for sheet, row, column, cell in called:
-        place = Place(sheet.title, f"{get_column_letter(column)}{row}")
+        place = Place.at(sheet.title, row, column)
         try:
             parts = values.parts(cell.formula)
         except ValueError as error:
@@ -135,7 +134,7 @@ def traced_calls(values: Tracing) -> Calls:
         else tuple(records),
         stale_formulas=tuple(_stale_formulas(values, fresh)),
         not_recalculated=tuple(
-            (Place(sheet, f"{get_column_letter(column)}{row}"), why)
+            (Place.at(sheet, row, column), why)
             for (sheet, row, column), why in sorted(fresh.failed.items())
         ),
         typed_over=tuple(typed_over(called, values.label, values.comes_to)),
@@ -158,7 +157,7 @@ def _stale_formulas(values: Tracing, fresh: Fresh) -> Iterator[StaleFormula]:
         if never_calculated(cell) or agree(cell.value, value):
             continue
         yield StaleFormula(
-            Place(title, f"{get_column_letter(column)}{row}"),
+            Place.at(title, row, column),
             values.label(sheet, row, column),
             "=" + cell.formula,
             cell.value,
@@ -274,7 +273,7 @@ def _record(
         problem = str(error)
     candidate = values.heads.get((sheet.title, row, column))
     return Record(
-        place=Place(sheet.title, f"{get_column_letter(column)}{row}"),
+        place=Place.at(sheet.title, row, column),
         label=label,
         formula="=" + formula,
         function=function,
