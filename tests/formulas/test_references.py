@@ -82,3 +82,15 @@ def test_the_cells_of_an_area_row_by_row():
     assert area.size == 4
     assert not area.single
     assert area_address(3, 2, 3, 2) == "B3"
+
+
+@given(ROWS, COLUMNS)
+def test_a_place_of_a_row_and_a_column_is_read_back_as_these(row, column):
+    place = Place.at("Deck", row, column)
+    assert place.area == Area("Deck", row, column, row, column)
+    assert range_boundaries(place.address) == (column, row, column, row)
+
+
+def test_a_place_is_named_as_people_write_it():
+    assert Place.at("Deck", 7, 28) == Place("Deck", "AB7")
+    assert str(Place.at("Main bearings", 3, 2)) == "'Main bearings'!B3"

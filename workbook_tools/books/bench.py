@@ -6,8 +6,9 @@ import re
 
 from openpyxl.formula.tokenizer import Token, Tokenizer
 
+from workbook_tools.books.areas import CannotEvaluate
 from workbook_tools.books.cells import OpenBook, Sheet
-from workbook_tools.books.recalculation import CannotEvaluate, Recalculation
+from workbook_tools.books.recalculation import Recalculation
 from workbook_tools.catalog import ArgumentError, Result
 from workbook_tools.quantities import TEXT
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
-from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
 
+from workbook_tools.books.areas import CannotEvaluate
 from workbook_tools.books.candidates import Candidate
 from workbook_tools.books.cells import Cell, Sheet
 from workbook_tools.books.engine import CellKey
@@ -16,14 +16,12 @@ from workbook_tools.books.jobs import JobPart
 from workbook_tools.books.labels import find_label
 from workbook_tools.books.readings import part_of, position_of
 from workbook_tools.books.recalculation import (
-    CannotEvaluate,
     Recalculation,
     agree,
     element,
     first,
     formula_cells,
     known_function,
-    never_calculated,
 )
 from workbook_tools.books.records import (
     Argument,
@@ -36,6 +34,7 @@ from workbook_tools.books.records import (
     TypedOver,
 )
 from workbook_tools.books.siblings import typed_over
+from workbook_tools.books.unsaved_cells import never_calculated
 from workbook_tools.catalog import OMITTED, ArgumentError, Function
 from workbook_tools.formulas.call_names import mentions_call
 from workbook_tools.formulas.calls import Call, Part, calls_in
@@ -62,7 +61,7 @@ class Tracing(Recalculation):
     def value(self, sheet: Sheet, row: int, column: int) -> object:
         """A cell's value. Raises CannotEvaluate for one of another job of the file."""
         if self.part.of_another(sheet.title, row, column):
-            cell = Place(sheet.title, f"{get_column_letter(column)}{row}")
+            cell = Place.at(sheet.title, row, column)
             raise CannotEvaluate(f"{cell} is a cell of another job of the file")
         return super().value(sheet, row, column)
 
@@ -116,7 +115,7 @@ def traced_calls(values: Tracing) -> Calls:
     troubles: list[Trouble] = []
     called = formula_cells(values.book)
     for sheet, row, column, cell in called:
-        place = Place(sheet.title, f"{get_column_letter(column)}{row}")
+        place = Place.at(sheet.title, row, column)
         try:
             parts = values.parts(cell.formula)
         except ValueError as error:
@@ -135,7 +134,7 @@ def traced_calls(values: Tracing) -> Calls:
         else tuple(records),
         stale_formulas=tuple(_stale_formulas(values, fresh)),
         not_recalculated=tuple(
-            (Place(sheet, f"{get_column_letter(column)}{row}"), why)
+            (Place.at(sheet, row, column), why)
             for (sheet, row, column), why in sorted(fresh.failed.items())
         ),
         typed_over=tuple(typed_over(called, values.label, values.comes_to)),
@@ -158,7 +157,7 @@ def _stale_formulas(values: Tracing, fresh: Fresh) -> Iterator[StaleFormula]:
         if never_calculated(cell) or agree(cell.value, value):
             continue
         yield StaleFormula(
-            Place(title, f"{get_column_letter(column)}{row}"),
+            Place.at(title, row, column),
             values.label(sheet, row, column),
             "=" + cell.formula,
             cell.value,
@@ -274,7 +273,7 @@ def _record(
         problem = str(error)
     candidate = values.heads.get((sheet.title, row, column))
     return Record(
-        place=Place(sheet.title, f"{get_column_letter(column)}{row}"),
+        place=Place.at(sheet.title, row, column),
         label=label,
         formula="=" + formula,
         function=function,
@@ -357,7 +356,7 @@ def _area(values: Tracing, parts: tuple[Part, ...], spot: _Spot) -> Area | None:
     if len(parts) != 1 or parts[0].call is not None:
         return None
     try:
-        return values.area(parts[0].text, spot.sheet, spot.row)
+        return values.areas.find(parts[0].text, spot.sheet, spot.row)
     except CannotEvaluate:
         return None
 

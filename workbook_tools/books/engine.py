@@ -146,51 +146,60 @@ def _answer(request: dict[str, Any]) -> dict[str, Any]:
     import ironcalc
 
     model = ironcalc.create("book", "en", "UTC", "en")
-    sheets: dict[str, int] = {}
-    for title in request["sheets"]:
-        if sheets:
+    sheets = {title: number for number, title in enumerate(request["sheets"])}
+    for title, number in sheets.items():
+        if number:
             model.add_sheet(title)
         else:
             model.rename_sheet(0, title)
-        sheets[title] = len(sheets)
     for title, row, column, value in request["cells"]:
-        spot = (sheets[title], row, column)
-        if isinstance(value, bool):
-            model.update_cell_with_bool(*spot, value)
-        elif isinstance(value, (int, float)):
-            model.update_cell_with_number(*spot, float(value))
-        elif isinstance(value, dict):
-            model.update_cell_with_formula(*spot, _raising(value["error"]))
-        else:
-            model.update_cell_with_text(*spot, value)
+        _put(model, (sheets[title], row, column), value)
     for title, row, column, text in request["formulas"]:
         model.update_cell_with_formula(sheets[title], row, column, "=" + text)
     model.evaluate()
-
-    def cell(sheet: int, row: int, column: int) -> Any:
-        value = model.get_cell_value(sheet, row, column)
-        if str(model.get_cell_type(sheet, row, column)).endswith("ErrorValue"):
-            if value in ("#NAME?", "#ERROR!", "#N/IMPL!"):
-                return {"failed": "it uses a function or a name that the engine does not know"}
-            if value == "#CIRC!":
-                return {"failed": "the cells refer to each other in a circle"}
-            return {"error": str(value)}
-        return value
-
-    def spilled(sheet: int) -> list[list[Any]]:
-        width = height = 1
-        while model.get_cell_value(sheet, 1, width + 1) is not None:
-            width += 1
-        while model.get_cell_value(sheet, height + 1, 1) is not None:
-            height += 1
-        return [[cell(sheet, r, c) for c in range(1, width + 1)] for r in range(1, height + 1)]
-
     values = []
     for title, row, column, _ in request["formulas"]:
-        first = cell(sheets[title], row, column)
+        first = _result(model, sheets[title], row, column)
         whole = title == _SCRATCH and not (isinstance(first, dict) and "failed" in first)
-        values.append(spilled(sheets[title]) if whole else first)
+        values.append(_spilled(model, sheets[title]) if whole else first)
     return {"values": values}
+
+
+def _put(model: Any, spot: tuple[int, int, int], value: Any) -> None:
+    """Put a value as it was sent into a cell of the engine's model."""
+    if isinstance(value, bool):
+        model.update_cell_with_bool(*spot, value)
+    elif isinstance(value, (int, float)):
+        model.update_cell_with_number(*spot, float(value))
+    elif isinstance(value, dict):
+        model.update_cell_with_formula(*spot, _raising(value["error"]))
+    else:
+        model.update_cell_with_text(*spot, value)
+
+
+def _result(model: Any, sheet: int, row: int, column: int) -> Any:
+    """The value of a cell as it is sent back."""
+    value = model.get_cell_value(sheet, row, column)
+    if not str(model.get_cell_type(sheet, row, column)).endswith("ErrorValue"):
+        return value
+    if value in ("#NAME?", "#ERROR!", "#N/IMPL!"):
+        return {"failed": "it uses a function or a name that the engine does not know"}
+    if value == "#CIRC!":
+        return {"failed": "the cells refer to each other in a circle"}
+    return {"error": str(value)}
+
+
+def _spilled(model: Any, sheet: int) -> list[list[Any]]:
+    """The rows of values that a lone expression on a sheet of its own comes to."""
+    width = height = 1
+    while model.get_cell_value(sheet, 1, width + 1) is not None:
+        width += 1
+    while model.get_cell_value(sheet, height + 1, 1) is not None:
+        height += 1
+    return [
+        [_result(model, sheet, row, column) for column in range(1, width + 1)]
+        for row in range(1, height + 1)
+    ]
 
 
 def _raising(error: str) -> str:

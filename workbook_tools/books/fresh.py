@@ -7,24 +7,18 @@ computed by the engine and the calls by the catalog, in turn, until nothing chan
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence, Set
+from collections.abc import Mapping, Sequence, Set
 from dataclasses import dataclass, field
 
-from openpyxl.formula.tokenizer import Token
-
 from workbook_tools.books import engine
+from workbook_tools.books.areas import CannotEvaluate, cells_within
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.books.engine import CellKey, EngineError
-from workbook_tools.books.recalculation import (
-    CannotEvaluate,
-    Recalculation,
-    agree,
-    first,
-    refuse_unseen_cells,
-)
+from workbook_tools.books.expressions import refuse_unseen_cells, with_areas
+from workbook_tools.books.recalculation import Recalculation, agree, first
 from workbook_tools.catalog import ArgumentError, CellError
 from workbook_tools.formulas.call_names import mentions_call
-from workbook_tools.formulas.references import Area, always_quoted
+from workbook_tools.formulas.references import Area
 from workbook_tools.formulas.tokens import tokens_of
 
 # What gives another value at every recalculation is no sign of a stale book.
@@ -71,18 +65,6 @@ class _Feed:
     chained: bool
 
 
-def _keys(book: OpenBook, area: Area) -> Iterator[CellKey]:
-    """The cells of an area; of one that is larger than its sheet's content, the filled ones."""
-    rows = range(area.top, area.bottom + 1)
-    columns = range(area.left, area.right + 1)
-    sheet = book.sheet(area.sheet)
-    if sheet is not None and len(rows) * len(columns) > len(sheet.cells):
-        found = [(r, c) for r, c in sheet.cells if r in rows and c in columns]
-    else:
-        found = [(r, c) for r in rows for c in columns]
-    yield from ((area.sheet, row, column) for row, column in found)
-
-
 def _for_engine(
     values: Recalculation, formula: str, sheet: Sheet, row: int
 ) -> tuple[str, list[Area]]:
@@ -91,19 +73,16 @@ def _for_engine(
     Raises CannotEvaluate for a reference that cannot be followed, ValueError for a text that
     is no formula.
     """
-    text, areas = "", []
+
+    def area_of(reference: str) -> Area:
+        area = values.areas.find(reference, sheet, row)
+        if area is None:
+            raise CannotEvaluate(f"{reference!r} cannot be followed")
+        return area
+
     tokens = tokens_of(formula)
     refuse_unseen_cells(tokens, in_place=True)
-    for token in tokens:
-        if token.type == Token.OPERAND and token.subtype == Token.RANGE:
-            area = values.area(token.value, sheet, row)
-            if area is None:
-                raise CannotEvaluate(f"{token.value!r} cannot be followed")
-            areas.append(area)
-            text += f"{always_quoted(area.sheet)}!{area.address}"
-        else:
-            text += token.value
-    return text, areas
+    return with_areas(tokens, area_of)
 
 
 def _feed(values: Recalculation, called: Sequence[tuple[Sheet, int, int, Cell]]) -> _Feed:
@@ -130,30 +109,21 @@ def _feed(values: Recalculation, called: Sequence[tuple[Sheet, int, int, Cell]])
         else:
             if not call:
                 formulas[key] = text
-        needs[key] = {k for area in areas for k in _keys(book, _within(values, area))}
+        # A set would not keep the order, and the engine is to get the same request every time.
+        needs[key] = dict.fromkeys(k for area in areas for k in cells_within(book, area)).keys()
         for needed in needs[key]:
             if needed in seen:
                 chained = chained or needed in calls
                 continue
             seen.add(needed)
             target = book.sheet(needed[0])
-            found = target.cells.get(needed[1:]) if target else None
-            if target is None or found is None:
-                continue
+            assert target is not None
+            found = target.cells[needed[1:]]
             if found.formula and not found.area and not _volatile(found):
                 waiting.append((target, needed[1], needed[2], found))
             else:
                 inputs[needed] = found.value
     return _Feed(formulas, inputs, needs, failed, chained)
-
-
-def _within(values: Recalculation, area: Area) -> Area:
-    """An area cut to what its sheet holds."""
-    sheet = values.book.sheet(area.sheet)
-    if sheet is None:
-        return area
-    row, column = values.extent(sheet)
-    return Area(area.sheet, area.top, area.left, min(area.bottom, row), min(area.right, column))
 
 
 def _volatile(cell: Cell) -> bool:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, field, fields, replace
 from itertools import pairwise
 
-from openpyxl.utils.cell import coordinate_to_tuple, get_column_letter, range_boundaries
+from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
 
 from workbook_tools.books.cell_text import read_content
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
@@ -314,7 +314,7 @@ def _job_in_row(sheet: Sheet, head: int, row: int, vocabulary: Vocabulary) -> Jo
         name = vocabulary.job_field(str(cell.value)) if r == head else ""
         value = sheet.cells.get((row, column))
         if name and name not in found and value is not None and value.value is not None:
-            place = Place(sheet.title, f"{get_column_letter(column)}{row}")
+            place = Place.at(sheet.title, row, column)
             found[name] = JobField(field_text(value.value), place)
     return Job(**found)
 

@@ -6,8 +6,6 @@ import datetime
 import re
 from collections.abc import Iterator
 
-from openpyxl.utils import get_column_letter
-
 from workbook_tools.books.cells import Cell, OpenBook, Sheet, is_typed_text
 from workbook_tools.books.records import Fastener, JobField, Office, PartLine, Place
 
@@ -82,10 +80,6 @@ def read_office(book: OpenBook) -> Office:
     )
 
 
-def _place(sheet: Sheet, row: int, column: int) -> Place:
-    return Place(sheet.title, f"{get_column_letter(column)}{row}")
-
-
 def _text(cell: Cell | None) -> str:
     """A cell's content as text; "" where it is empty or an error."""
     value = cell.value if cell else None
@@ -105,12 +99,12 @@ def _note_field(
     if name is None or name in fields:
         return
     if rest.strip():
-        fields[name] = JobField(rest.strip(), _place(sheet, row, column))
+        fields[name] = JobField(rest.strip(), Place.at(sheet.title, row, column))
         return
     for at in range(column + 1, column + 5):
         said = _text(sheet.cells.get((row, at)))
         if said and not _NOTHING.fullmatch(said) and _can_be(name, said):
-            fields[name] = JobField(said, _place(sheet, row, at))
+            fields[name] = JobField(said, Place.at(sheet.title, row, at))
             return
 
 
@@ -137,7 +131,7 @@ def _listed(sheet: Sheet, row: int, column: int, rest: str) -> Iterator[PartLine
     beside = rest.strip() or ("" if heads else _text(sheet.cells.get((row, column + 1))))
     if beside:
         if not _NOTHING.fullmatch(beside):
-            place = _place(sheet, row, column if rest.strip() else column + 1)
+            place = Place.at(sheet.title, row, column if rest.strip() else column + 1)
             yield PartLine(place, beside, "to order")
         return
     for at in range(row + 1, row + _MOST_ROWS):
@@ -146,7 +140,7 @@ def _listed(sheet: Sheet, row: int, column: int, rest: str) -> Iterator[PartLine
             return
         if not _NOTHING.fullmatch(said):
             more = _text(sheet.cells.get((at, column + 1)))
-            yield PartLine(_place(sheet, at, column), said, more or "to order")
+            yield PartLine(Place.at(sheet.title, at, column), said, more or "to order")
 
 
 def _short(sheet: Sheet, row: int, column: int, heads: dict[int, str]) -> Iterator[PartLine]:
@@ -163,12 +157,12 @@ def _short(sheet: Sheet, row: int, column: int, heads: dict[int, str]) -> Iterat
         for c in short:
             said = _text(sheet.cells.get((at, c)))
             if not _NOTHING.fullmatch(said):
-                yield PartLine(_place(sheet, at, c), part, f"{heads[c].lower()}: {said}")
+                yield PartLine(Place.at(sheet.title, at, c), part, f"{heads[c].lower()}: {said}")
         for c in ordered:
             said = _text(sheet.cells.get((at, c)))
             arrived = any(_text(sheet.cells.get((at, r))) for r in received)
             if not _NOTHING.fullmatch(said) and received and not arrived:
-                yield PartLine(_place(sheet, at, c), part, f"ordered {said}, not received")
+                yield PartLine(Place.at(sheet.title, at, c), part, f"ordered {said}, not received")
 
 
 def _fasteners(sheet: Sheet, row: int, column: int) -> Iterator[Fastener]:
@@ -181,4 +175,6 @@ def _fasteners(sheet: Sheet, row: int, column: int) -> Iterator[Fastener]:
         if not name or len(name) > _LONGEST_NAME:
             return
         said = tuple((head, _text(sheet.cells.get((at, c)))) for c, head in heads.items())
-        yield Fastener(_place(sheet, at, column), name, tuple(pair for pair in said if pair[1]))
+        yield Fastener(
+            Place.at(sheet.title, at, column), name, tuple(pair for pair in said if pair[1])
+        )

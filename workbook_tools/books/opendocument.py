@@ -12,10 +12,9 @@ import zipfile
 from collections.abc import Iterator
 from xml.etree import ElementTree
 
-from openpyxl.utils import get_column_letter
-
 from workbook_tools.books.cells import MOST_ROWS, BookError, Cell, Sheet, bounded, filled
 from workbook_tools.catalog import CellError
+from workbook_tools.formulas.references import cell_address
 
 MIMETYPES = (
     b"application/vnd.oasis.opendocument.spreadsheet",
@@ -117,8 +116,8 @@ def _area(cell: ElementTree.Element, row: int, column: int) -> str:
     down = cell.get(f"{_TABLE}number-matrix-rows-spanned")
     if across is None or down is None:
         return ""
-    last = f"{get_column_letter(column + int(across) - 1)}{row + int(down) - 1}"
-    return filled(f"{get_column_letter(column)}{row}:{last}")
+    last = cell_address(row + int(down) - 1, column + int(across) - 1)
+    return filled(f"{cell_address(row, column)}:{last}")
 
 
 def _repeats(element: ElementTree.Element, what: str) -> int:
@@ -142,31 +141,14 @@ def _sheet(table: ElementTree.Element) -> Sheet:
         if row.get(f"{_TABLE}visibility") in ("collapse", "filter"):
             last = min(first + min(alike, _MOST_REPEATED), MOST_ROWS + 1)
             hidden_rows.update(range(first, last))
-        column = 1
-        for cell in row:
-            if cell.tag not in (f"{_TABLE}table-cell", f"{_TABLE}covered-table-cell"):
-                continue
-            count = _repeats(cell, "columns")
-            value = _value(cell)
-            stored = cell.get(f"{_TABLE}formula")
-            if value is not None or stored is not None:
-                across, down = count, alike
-                if across * down > _MOST_REPEATED:
-                    across, down = min(across, _MOST_REPEATED), 1
-                if across * down > 1 and len(cells) + across * down > _MOST_CELLS:
-                    raise BookError(
-                        f"a sheet repeats its cells more than {_MOST_CELLS:,} times",
-                        "copy its used cells into a new book and give that",
-                    )
-                formula = formula_text(stored) if stored else ""
-                for r in range(first, first + down):
-                    for c in range(column, column + across):
-                        cells[r, c] = Cell(bounded(value), formula, _area(cell, r, c))
+        for column, count, cell in _cells(row):
+            cells.update(
+                _repeated(cell, (first, column), (alike, count), room=_MOST_CELLS - len(cells))
+            )
             across = int(cell.get(f"{_TABLE}number-columns-spanned", "1"))
             down = int(cell.get(f"{_TABLE}number-rows-spanned", "1"))
             if across > 1 or down > 1:
                 merged[first, column] = (first + down - 1, column + across - 1)
-            column += count
     return Sheet(
         title=table.get(f"{_TABLE}name", ""),
         cells=cells,
@@ -175,6 +157,43 @@ def _sheet(table: ElementTree.Element) -> Sheet:
         hidden_rows=frozenset(hidden_rows),
         protected=table.get(f"{_TABLE}protected") == "true",
     )
+
+
+def _cells(row: ElementTree.Element) -> Iterator[tuple[int, int, ElementTree.Element]]:
+    """(first column number, how many alike, cell element) of a row, covered cells included."""
+    at = 1
+    for cell in row:
+        if cell.tag in (f"{_TABLE}table-cell", f"{_TABLE}covered-table-cell"):
+            count = _repeats(cell, "columns")
+            yield at, count, cell
+            at += count
+
+
+def _repeated(
+    cell: ElementTree.Element, first: tuple[int, int], alike: tuple[int, int], room: int
+) -> Iterator[tuple[tuple[int, int], Cell]]:
+    """The cells that an element stands for, by (row, column); none where it holds nothing.
+
+    first: the row and column of the first; alike: how many rows and columns; room: how many
+    more cells a sheet may have. Raises BookError where it repeats more than that.
+    """
+    value = _value(cell)
+    stored = cell.get(f"{_TABLE}formula")
+    if value is None and stored is None:
+        return
+    down, across = alike
+    if across * down > _MOST_REPEATED:
+        across, down = min(across, _MOST_REPEATED), 1
+    if across * down > 1 and across * down > room:
+        raise BookError(
+            f"a sheet repeats its cells more than {_MOST_CELLS:,} times",
+            "copy its used cells into a new book and give that",
+        )
+    formula = formula_text(stored) if stored else ""
+    top, left = first
+    for row in range(top, top + down):
+        for column in range(left, left + across):
+            yield (row, column), Cell(bounded(value), formula, _area(cell, row, column))
 
 
 def _names(scope: ElementTree.Element) -> dict[str, str]:

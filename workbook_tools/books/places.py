@@ -7,7 +7,7 @@ from functools import lru_cache
 from openpyxl.formula.tokenizer import Token
 
 from workbook_tools.books.records import Place
-from workbook_tools.formulas.references import cell_address, read_reference
+from workbook_tools.formulas.references import read_reference
 from workbook_tools.formulas.tokens import tokens_of
 
 # A range of more cells than this holds no readings of an engine.
@@ -34,7 +34,7 @@ def spread(place: Place, value: object) -> tuple[tuple[Place, object], ...]:
         return ((place, value),)
     top, left, *_ = edges
     return tuple(
-        (Place(place.sheet, cell_address(top + row, left + column)), cell)
+        (Place.at(place.sheet, top + row, left + column), cell)
         for row, line in enumerate(value)
         for column, cell in enumerate(line)
     )

@@ -76,10 +76,10 @@ def _in_line(
                 continue
             formula = filled(patterns[0], cell_address(row, column), cell_address(r, c))
             yield TypedOver(
-                Place(sheet.title, cell_address(r, c)),
+                Place.at(sheet.title, r, c),
                 own,
                 typed.value,
                 "=" + formula,
-                Place(sheet.title, cell_address(row, column)),
+                Place.at(sheet.title, row, column),
                 evaluate(formula, sheet, r),
             )

@@ -6,8 +6,6 @@ import re
 from collections.abc import Iterator
 from dataclasses import replace
 
-from openpyxl.utils import get_column_letter
-
 from workbook_tools.books.cells import Cell, OpenBook, Sheet, is_typed_text
 from workbook_tools.books.labels import JOB_WORDS, labeled_fields
 from workbook_tools.books.records import JobField, Label, Place, UnsignedLine
@@ -31,10 +29,6 @@ _DONE = re.compile(
 )
 # What stands on a printed form where nothing was filled in.
 _BLANK = re.compile(r"[\s_.…·:\-\[\]()/]*")
-
-
-def _place(sheet: Sheet, row: int, column: int) -> Place:
-    return Place(sheet.title, f"{get_column_letter(column)}{row}")
 
 
 def job_numbers(book: OpenBook) -> Iterator[JobField]:
@@ -63,7 +57,7 @@ def unsigned_lines(book: OpenBook) -> Iterator[UnsignedLine]:
                 else _is_filled(sheet, row, column)
             )
             if not filled:
-                yield UnsignedLine(_place(sheet, row, column), Label(text))
+                yield UnsignedLine(Place.at(sheet.title, row, column), Label(text))
 
 
 def _table_under(sheet: Sheet, row: int, column: int) -> range | None:

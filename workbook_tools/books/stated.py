@@ -5,8 +5,6 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from openpyxl.utils import get_column_letter
-
 from workbook_tools.books.cells import OpenBook, Sheet
 from workbook_tools.books.layout import Form
 from workbook_tools.books.records import Place
@@ -71,7 +69,7 @@ def _systems_named(sheet: Sheet) -> dict[System, str]:
             metric = named[1].lower().startswith(("mm", "met", "mil"))
             found.setdefault(
                 "metric" if metric else "inch",
-                str(Place(sheet.title, f"{get_column_letter(column)}{row}")),
+                str(Place.at(sheet.title, row, column)),
             )
     return found
 

@@ -64,6 +64,11 @@ class Place(NamedTuple):
     sheet: str
     address: str
 
+    @classmethod
+    def at(cls, sheet: str, row: int, column: int) -> Place:
+        """The place of one cell; row and column from 1."""
+        return cls(sheet, cell_address(row, column))
+
     def __str__(self) -> str:
         sheet = quoted(self.sheet)
         return f"{sheet}!{self.address}" if self.address else self.sheet

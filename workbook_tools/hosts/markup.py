@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from xml.parsers import expat
 
 
@@ -63,66 +63,68 @@ def _tag_end(data: bytes, start: int) -> int:
     return found.end()
 
 
-@dataclass
 class _Reader:
     """What the parser reports, gathered."""
 
-    data: bytes
-    wanted: Collection[str]
-    found: list[Element] = field(default_factory=list)
-    path: list[str] = field(default_factory=list)
-    open: list[Element] = field(default_factory=list)
+    def __init__(self, data: bytes, wanted: Collection[str]) -> None:
+        self.data = data
+        self.wanted = wanted
+        self.found: list[Element] = []
+        self.path: list[str] = []
+        self.open: list[Element] = []
+        self.parser = expat.ParserCreate()
+        self.parser.buffer_text = True
+        self.parser.StartElementHandler = self.start
+        self.parser.EndElementHandler = self.end
+        self.parser.CharacterDataHandler = self.text
+        self.parser.XmlDeclHandler = _refuse_encodings
+        self.parser.StartDoctypeDeclHandler = _refuse_document_types
 
     def read(self) -> None:
-        parser = expat.ParserCreate()
-        parser.buffer_text = True
-
-        def start(name: str, attributes: dict[str, str]) -> None:
-            prefix, _, local = name.rpartition(":")
-            if local in self.wanted:
-                at = parser.CurrentByteIndex
-                element = Element(
-                    name=local,
-                    prefix=f"{prefix}:" if prefix else "",
-                    attributes=attributes,
-                    parents=tuple(self.path),
-                    start=at,
-                    inner=_tag_end(self.data, at),
-                )
-                self.found.append(element)
-                self.open.append(element)
-            self.path.append(local)
-
-        def end(_name: str) -> None:
-            self.path.pop()
-            if self.open and self.open[-1].parents == tuple(self.path):
-                element = self.open.pop()
-                if self.data[element.inner - 2 : element.inner] == b"/>":
-                    element.inner_end = element.end = element.inner
-                else:
-                    element.inner_end = parser.CurrentByteIndex
-                    element.end = _tag_end(self.data, element.inner_end)
-
-        def text(content: str) -> None:
-            if self.open and len(self.open[-1].parents) + 1 == len(self.path):
-                self.open[-1].text += content
-
-        def declaration(_version: str, encoding: str | None, _standalone: int) -> None:
-            if (encoding or "utf-8").lower() not in ("utf-8", "us-ascii"):
-                raise MarkupError(f"it is written in {encoding}, not in UTF-8")
-
-        def document_type(*_parts: object) -> None:
-            raise MarkupError("it has a document type, which no workbook part may have")
-
-        parser.StartElementHandler = start
-        parser.EndElementHandler = end
-        parser.CharacterDataHandler = text
-        parser.XmlDeclHandler = declaration
-        parser.StartDoctypeDeclHandler = document_type
         try:
-            parser.Parse(self.data, True)
+            self.parser.Parse(self.data, True)
         except expat.ExpatError as error:
             raise MarkupError(f"it is no well-formed XML: {error}") from None
+
+    def start(self, name: str, attributes: dict[str, str]) -> None:
+        prefix, _, local = name.rpartition(":")
+        if local in self.wanted:
+            at = self.parser.CurrentByteIndex
+            element = Element(
+                name=local,
+                prefix=f"{prefix}:" if prefix else "",
+                attributes=attributes,
+                parents=tuple(self.path),
+                start=at,
+                inner=_tag_end(self.data, at),
+            )
+            self.found.append(element)
+            self.open.append(element)
+        self.path.append(local)
+
+    def end(self, _name: str) -> None:
+        self.path.pop()
+        if not self.open or self.open[-1].parents != tuple(self.path):
+            return
+        element = self.open.pop()
+        if self.data[element.inner - 2 : element.inner] == b"/>":
+            element.inner_end = element.end = element.inner
+        else:
+            element.inner_end = self.parser.CurrentByteIndex
+            element.end = _tag_end(self.data, element.inner_end)
+
+    def text(self, content: str) -> None:
+        if self.open and len(self.open[-1].parents) + 1 == len(self.path):
+            self.open[-1].text += content
+
+
+def _refuse_encodings(_version: str, encoding: str | None, _standalone: int) -> None:
+    if (encoding or "utf-8").lower() not in ("utf-8", "us-ascii"):
+        raise MarkupError(f"it is written in {encoding}, not in UTF-8")
+
+
+def _refuse_document_types(*_parts: object) -> None:
+    raise MarkupError("it has a document type, which no workbook part may have")
 
 
 def elements(data: bytes, wanted: Collection[str]) -> list[Element]:

@@ -160,12 +160,8 @@ class Body:
                 return literal(value)
             case ast.Name(id=name):
                 return self._name(name, node)
-            case ast.UnaryOp(op=ast.USub(), operand=operand):
-                return Term(f"-{self.term(operand).at_least(ATOM)}", SIGN)
-            case ast.UnaryOp(op=ast.UAdd(), operand=operand):
-                return self.term(operand)
-            case ast.UnaryOp(op=ast.Not(), operand=operand):
-                return Term(either(self.term(operand).text, "FALSE", "TRUE"))
+            case ast.UnaryOp(op=op, operand=operand):
+                return self._signed(op, self.term(operand), node)
             case ast.BinOp(left=left, op=op, right=right):
                 return self._operation(self.term(left), op, self.term(right), node)
             case ast.BoolOp(op=op, values=values):
@@ -187,6 +183,17 @@ class Body:
         if isinstance(self.scope.get(name), (int, float, str)):
             return literal(self.scope[name])
         raise _refusal(node)
+
+    def _signed(self, op: ast.unaryop, term: Term, node: ast.expr) -> Term:
+        match op:
+            case ast.USub():
+                return Term(f"-{term.at_least(ATOM)}", SIGN)
+            case ast.UAdd():
+                return term
+            case ast.Not():
+                return Term(either(term.text, "FALSE", "TRUE"))
+            case _:
+                raise _refusal(node)
 
     def _operation(self, left: Term, op: ast.operator, right: Term, node: ast.expr) -> Term:
         if isinstance(op, ast.Pow):
