@@ -299,10 +299,8 @@ def with_readings(book):
         for given in record.arguments:
             for place, value in spread(given.place, given.value) if given.place else ():
                 if isinstance(value, (int, float)) and place not in results:
-                    typed[place] = replace(
-                        typed_reading(place, given.label or Label(""), value),
-                        state="read",
-                        unit=given.unit,
-                        system=record.system,
+                    reading = typed_reading(place, given.label or Label(""), value)
+                    typed[place] = reading._replace(
+                        state="read", unit=given.unit, system=record.system
                     )
     return replace(book, readings=tuple(typed.values()))

@@ -96,10 +96,17 @@ def _reading(reading: Reading) -> dict[str, Any]:
         "unit": reading.unit,
         "si": plain(reading.si) if reading.state == "read" else None,
         "state": reading.state,
-        "reason": reading.reason,
+        "reason": _reason(reading),
         "note": reading.note,
         "evidence": [{"how": e.how, "words": e.words} for e in reading.evidence],
     }
+
+
+def _reason(reading: Reading) -> str:
+    """Why a reading is asked or refused, "" for any other."""
+    if reading.reason or reading.state == "read":
+        return reading.reason
+    return "what the book calls it is only like a name that is known"
 
 
 def _results(book: Book) -> Iterator[dict[str, Any]]:
