@@ -8,8 +8,8 @@ import subprocess
 
 import pytest
 
-from workbook_tools.books import engine
 from workbook_tools.batch.workers import Worker
+from workbook_tools.books import engine
 
 SECONDS = 5
 

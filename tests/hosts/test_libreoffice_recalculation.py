@@ -9,8 +9,8 @@ import zipfile
 import openpyxl
 import pytest
 from typer.testing import CliRunner
-from workbook_tools.batch.output_folder import LIST
 
+from workbook_tools.batch.output_folder import LIST
 from workbook_tools.cli import app
 from workbook_tools.hosts import libreoffice
 
