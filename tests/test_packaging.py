@@ -30,6 +30,8 @@ def test_the_wheel_carries_templates_and_tables(wheel):
     assert "workbook_tools/templates/summary.html.jinja" in names
     assert "workbook_tools/catalog/materials.toml" in names
     assert "workbook_tools/manual/changes.md" in names
+    assert "workbook_tools/manual/build_data.md" in names
+    assert "workbook_tools/render/build.schema.json" in names
     assert not [n for n in names if n.startswith(("tests/", "example_books/"))]
 
 

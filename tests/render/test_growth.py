@@ -10,6 +10,7 @@ from workbook_tools.books.reading import read_book
 from workbook_tools.findings import check
 from workbook_tools.render.handover import build_files
 from workbook_tools.settings.shop import Shop
+from workbook_tools.summary.summary import summarize
 
 
 def calls_of(work):
@@ -54,12 +55,12 @@ def test_twice_the_calls_are_twice_the_work(make_book, rows):
     def work(n):
         path = make_book({"S": rows(n)}, file_name=f"{n}.xlsx")
 
-        def summarize():
+        def read_and_told():
             book = read_book(path)
             assert len(book.records) >= n
             build_files("book", summarize(book, check(book)), Shop(), ("html", "json"))
 
-        return calls_of(summarize)
+        return calls_of(read_and_told)
 
     work(10)  # What is loaded on first need is no part of it.
     assert work(600) < 2.5 * work(300)
