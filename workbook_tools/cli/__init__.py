@@ -1,0 +1,16 @@
+"""The command line: thin, one function a command. The only place that prints or exits."""
+
+from __future__ import annotations
+
+from workbook_tools.cli import books, build_book, functions, programs
+from workbook_tools.cli.shared import app
+from workbook_tools.terminal import end_tidily, show_what_the_console_can
+
+__all__ = ["app", "books", "build_book", "functions", "main", "programs"]
+
+
+def main() -> None:
+    """Entry point of the `workbook-tools` command."""
+    show_what_the_console_can()
+    end_tidily()
+    app()

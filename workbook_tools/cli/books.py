@@ -1,0 +1,268 @@
+"""Commands that read books: summaries, a month, a survey, and what they keep."""
+
+from __future__ import annotations
+
+import tempfile
+from collections.abc import Sequence
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from workbook_tools.terminal import (
+    Exit,
+    fail,
+    say,
+    shown,
+)
+
+if TYPE_CHECKING:
+    from workbook_tools.batch.batch import Outcome
+    from workbook_tools.books.layout import Layout
+    from workbook_tools.month.month import MonthOutcome
+
+from workbook_tools.cli.shared import (
+    Afresh,
+    Books,
+    Cluster,
+    LayoutFile,
+    Processes,
+    Recalculate,
+    ShopFile,
+    app,
+    cores,
+    count,
+    refusals,
+    require_there,
+    warn,
+    with_progress,
+)
+
+
+@app.command()
+def summarize(
+    books: Books,
+    out_folder: Annotated[
+        Path, typer.Option("--out", help="Folder for the summaries", readable=False)
+    ],
+    layout_file: LayoutFile = None,
+    shop_file: ShopFile = None,
+    with_customer: Annotated[
+        bool, typer.Option("--customer", help="Also write each customer's copy as a page")
+    ] = False,
+    with_pdf: Annotated[
+        bool, typer.Option("--pdf", help="Also print each: the customer's copy and the shop's")
+    ] = False,
+    with_xlsx: Annotated[
+        bool, typer.Option("--xlsx", help="Also put each on a worksheet, for customer and shop")
+    ] = False,
+    recalculate: Recalculate = None,
+    processes: Processes = None,
+    cluster: Cluster = "",
+    afresh: Afresh = False,
+) -> None:
+    """Read finished books, recompute and check them, and write a summary of each."""
+    from workbook_tools.batch.batch import summarize_books
+    from workbook_tools.batch.build import PLAIN_KINDS
+    from workbook_tools.batch.cache import usual_folder
+    from workbook_tools.books.layout import read_layout
+    from workbook_tools.settings.shop import shop_for
+
+    require_there(layout_file, shop_file)
+    asked = (("customer", with_customer), ("pdf", with_pdf), ("xlsx", with_xlsx))
+    kinds = [*PLAIN_KINDS, *(kind for kind, wanted in asked if wanted)]
+    with refusals(books), tempfile.TemporaryDirectory() as copies:
+        outcome = summarize_books(
+            books,
+            out_folder,
+            with_progress,
+            layout=read_layout(layout_file) if layout_file else None,
+            shop=shop_for(books, shop_file, warn),
+            kinds=kinds,
+            stand_ins=_recalculated(books, Path(copies)) if recalculate else None,
+            jobs=processes or cores(),
+            cluster=cluster,
+            cache=None if afresh else usual_folder(),
+        )
+    _tell_passed_over(outcome)
+    for path, why in outcome.unread:
+        say(f"NOT READ {shown(path)}: {shown(why)}.", err=True)
+    say(outcome.sentence)
+    if outcome.unread:
+        raise typer.Exit(Exit.UNREAD)
+
+
+def _tell_passed_over(outcome: Outcome | MonthOutcome) -> None:
+    for path, why in outcome.left_aside:
+        say(f"Skipped {shown(path)}: {shown(why)}.", err=True)
+    if outcome.taken_over:
+        say(outcome.taken_over, err=True)
+
+
+def _recalculated(named: Sequence[Path], folder: Path) -> dict[Path, Path]:
+    """Copies of books that LibreOffice calculated; books it cannot calculate are left out."""
+    from workbook_tools.books.folder import find_books
+    from workbook_tools.books.own_output import without_own_output
+    from workbook_tools.hosts import libreoffice
+
+    try:
+        done = libreoffice.recalculate_each(
+            without_own_output(find_books(named)).books,
+            folder,
+            partial(with_progress, doing="Calculating books"),
+        )
+    except FileNotFoundError:
+        return {}  # Reading the books says which is missing.
+    except libreoffice.OfficeError as reason:
+        say(str(reason), err=True)
+        raise typer.Exit(Exit.UNREAD) from None
+    for book, why in done.refused.items():
+        say(f"Taken as saved, {shown(book)}: {shown(why)}", err=True)
+    return done.copies
+
+
+@app.command()
+def month(
+    which: Annotated[str, typer.Argument(metavar="MONTH", help="Year and month: 2026-10")],
+    books: Books,
+    out_folder: Annotated[
+        Path, typer.Option("--out", help="Folder for the month's files", readable=False)
+    ],
+    layout_file: LayoutFile = None,
+    shop_file: ShopFile = None,
+    recalculate: Recalculate = None,
+    processes: Processes = None,
+    cluster: Cluster = "",
+    afresh: Afresh = False,
+) -> None:
+    """Sum up a month: builds released, open jobs, findings, fits, parts and signatures."""
+    from workbook_tools.batch.cache import usual_folder
+    from workbook_tools.books.layout import read_layout
+    from workbook_tools.month.month import summarize_month
+    from workbook_tools.settings.shop import shop_for
+
+    require_there(layout_file, shop_file)
+    with refusals(books), tempfile.TemporaryDirectory() as copies:
+        outcome = summarize_month(
+            which,
+            books,
+            out_folder,
+            shop_for(books, shop_file, warn),
+            with_progress,
+            read_layout(layout_file) if layout_file else None,
+            stand_ins=_recalculated(books, Path(copies)) if recalculate else None,
+            jobs=processes or cores(),
+            cluster=cluster,
+            cache=None if afresh else usual_folder(),
+        )
+    _tell_passed_over(outcome)
+    for name, why in outcome.unread:
+        say(f"NOT READ {shown(name)}: {shown(why)}.", err=True)
+    say(outcome.sentence)
+    if outcome.unread:
+        raise typer.Exit(Exit.UNREAD)
+
+
+@app.command()
+def survey(
+    books: Books,
+    layout_file: Annotated[
+        Path | None,
+        typer.Option("--layout", help="A layout.toml that is there already", readable=False),
+    ] = None,
+    out_file: Annotated[
+        Path | None, typer.Option("--out", help="Write a layout.toml to start from", readable=False)
+    ] = None,
+    as_json: Annotated[
+        bool, typer.Option("--json", help="Print the builds as JSON, without results, instead")
+    ] = False,
+    processes: Processes = None,
+) -> None:
+    """Show what would be read from each book, how sure that is, and what is left to settle."""
+    from workbook_tools.batch.survey_text import survey as survey_books
+    from workbook_tools.batch.whole_file import write_new
+    from workbook_tools.books.layout import read_layout
+
+    if as_json and out_file is not None:
+        raise fail(
+            "Say --json or --out: a layout to start from is written without --json.", Exit.USAGE
+        )
+    require_there(layout_file)
+    with refusals(books):
+        layout = read_layout(layout_file) if layout_file else None
+        if as_json:
+            _survey_as_json(books, layout, processes or cores())
+            return
+        found = survey_books(
+            books,
+            layout,
+            with_progress,
+            jobs=processes or cores(),
+        )
+    say(found.text)
+    if out_file is not None:
+        try:
+            write_new(out_file, found.layout.encode("utf-8", "replace"))
+        except OSError as error:
+            message = f"{out_file}: {error.strerror}; nothing is overwritten."
+            raise fail(message, Exit.USAGE) from None
+        say(
+            f"Wrote {out_file}. Settle its open questions; then give --layout {out_file}, or lay "
+            "it beside the books as layout.toml, where it is found by itself."
+        )
+    unread = sum(bool(book.problem) for book in found.books)
+    if unread:
+        raise fail(f"{count(unread, 'book')} not read; see above.", Exit.UNREAD)
+
+
+def _survey_as_json(books: Sequence[Path], layout: Layout | None, jobs: int) -> None:
+    from workbook_tools.batch.survey_data import survey_data
+    from workbook_tools.render.data import builds_json
+
+    found = survey_data(books, layout, with_progress, jobs=jobs)
+    for path, why in found.left_aside:
+        say(f"Skipped {shown(path)}: {shown(why)}.", err=True)
+    for path, why in found.unread:
+        say(f"NOT READ {shown(path)}: {shown(why)}.", err=True)
+    # JSON is UTF-8 (RFC 8259), whatever the console shows.
+    typer.echo(builds_json(found.builds).encode("utf-8", "replace"), nl=False)
+    if found.unread:
+        raise typer.Exit(Exit.UNREAD)
+
+
+@app.command()
+def init(
+    folder: Annotated[
+        Path, typer.Argument(help="The folder of the shop's books", readable=False)
+    ] = Path("."),
+) -> None:
+    """Write a commented shop.toml: the shop's name, address, logo, paper and units."""
+    from workbook_tools.settings.shop import write_shop
+
+    try:
+        say(f"Wrote {write_shop(folder)}. Fill it in; the summaries then carry it.")
+    except OSError as error:
+        message = f"{folder / 'shop.toml'}: {error.strerror}; nothing was written."
+        raise fail(message, Exit.USAGE) from None
+
+
+@app.command()
+def cache(
+    empty: Annotated[bool, typer.Option("--clear", help="Take away all that is kept")] = False,
+) -> None:
+    """Show where results of earlier runs are kept, how many, how large; or take them away."""
+    from workbook_tools.batch.cache import clear, contents, usual_folder
+
+    folder = usual_folder()
+    if folder is None:
+        say("Nothing is kept: the user has no home folder.")
+        return
+    try:
+        if empty:
+            say(f"{count(clear(folder), 'result')} taken away from {folder}.")
+            return
+        number, size = contents(folder)
+    except OSError as error:
+        raise fail(f"{folder}: {error.strerror}; look whose it is.", Exit.UNREAD) from None
+    say(f"{folder}: {count(number, 'result')}, {size / 1e6:.1f} MB.")

@@ -1,0 +1,102 @@
+"""The command that writes a build book."""
+
+from __future__ import annotations
+
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Literal
+
+import typer
+
+from workbook_tools.terminal import (
+    Exit,
+    fail,
+    say,
+)
+
+if TYPE_CHECKING:
+    pass
+
+from workbook_tools.cli.shared import (
+    app,
+    count,
+    require_there,
+)
+
+
+@app.command()
+def new(
+    book: Annotated[
+        Path, typer.Argument(help="The new book, a name that ends in .xlsx", readable=False)
+    ],
+    cylinders: Annotated[
+        int | None, typer.Option("--cylinders", min=1, max=16, help="How many there are")
+    ] = None,
+    system: Annotated[
+        Literal["inch", "metric"] | None,
+        typer.Option("--units", help="What numbers without a unit are meant in"),
+    ] = None,
+    layout: Annotated[
+        Literal["inline", "v", "flat", "single"] | None,
+        typer.Option("--layout", help="How the cylinders stand; told by their number if left out"),
+    ] = None,
+    valves: Annotated[
+        int | None,
+        typer.Option("--valves", help="Of each cylinder: 2, as when left out, or 4"),
+    ] = None,
+    mains: Annotated[
+        int | None,
+        typer.Option("--mains", help="Main bearings; one at each side of a journal if left out"),
+    ] = None,
+    rods: Annotated[
+        int | None,
+        typer.Option("--rods-per-journal", help="1 or 2; 2 in a V engine and else 1 if left out"),
+    ] = None,
+    without: Annotated[
+        list[str] | None,
+        typer.Option("--without", help="A sheet to leave out: Balance, Stretch or Power"),
+    ] = None,
+    like: Annotated[
+        Path | None,
+        typer.Option(
+            "--like",
+            help="A build book of ours: its parts and bands are taken over",
+            readable=False,
+        ),
+    ] = None,
+) -> None:
+    """Write an empty build book to fill in at the bench, or the next one like an older one."""
+    from workbook_tools.batch.workers import Lost, within_limits
+    from workbook_tools.buildbook import BuildBookError, OlderBookError, new_book, new_like
+
+    if like is None and (cylinders is None or system is None):
+        raise fail("Say --cylinders and --units, or --like an older build book.", Exit.USAGE)
+    plan = (cylinders, system, layout, valves, mains, rods, without)
+    if like is not None and any(word is not None for word in plan):
+        raise fail("--like takes cylinders, units and so on from the older book.", Exit.USAGE)
+    require_there(like)
+    try:
+        if like is not None:
+            report = within_limits(partial(new_like, path=book), like)
+        else:
+            assert cylinders is not None
+            report = new_book(
+                book,
+                cylinders,
+                str(system),
+                layout,
+                mains=mains,
+                rods_per_journal=rods,
+                valves=2 if valves is None else valves,
+                without=tuple(without or ()),
+            )
+    except OlderBookError as reason:
+        raise fail(str(reason), Exit.UNREAD) from None
+    except BuildBookError as reason:
+        raise fail(str(reason), Exit.USAGE) from None
+    except Lost as reason:
+        raise fail(f"{like}: {reason}. Nothing was written.", Exit.UNREAD) from None
+    for line in report.left_out:
+        say(line, err=True)
+    taken = f" {count(report.kept, 'cell')} taken over." if like else ""
+    say(f"Wrote {report.path} with {count(len(report.sheets), 'sheet')}.{taken}")

@@ -1,0 +1,145 @@
+"""Commands about the worksheet functions: try one, look one up, the bands in force."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from workbook_tools import quantities as units
+from workbook_tools.books.bench import CannotEvaluate, try_formula
+from workbook_tools.catalog import ArgumentError, CellError, Function, Result, entries, find
+from workbook_tools.catalog.reference import as_data, by_section, describe
+from workbook_tools.catalog.tables import TableError, current
+from workbook_tools.terminal import (
+    Exit,
+    fail,
+    say,
+)
+
+if TYPE_CHECKING:
+    pass
+
+from workbook_tools.cli.shared import (
+    app,
+)
+
+
+def _cell_text(value: object, result: Result) -> str:
+    if isinstance(value, ArgumentError):
+        return f"no result ({value})"
+    if isinstance(value, CellError):
+        return value.text
+    if isinstance(value, bool) or not isinstance(value, (int, float)):
+        return str(value)
+    if not result.kind.has_units:
+        return f"{value:.10g}" + (f" {result.unit}" if result.unit else "")
+    return units.show(float(value), result.kind, result.system)
+
+
+@app.command()
+def evaluate(
+    formula: Annotated[str, typer.Argument(help="As in a cell: 'ENG.QUENCH(0.002, \"38 thou\")'")],
+) -> None:
+    """Try a formula without a spreadsheet: prints its result with the unit, or why it has none."""
+    try:
+        current()
+        result = try_formula(formula)
+    except TableError as reason:
+        raise fail(str(reason), Exit.UNREAD) from None
+    except (ArgumentError, CannotEvaluate) as reason:
+        raise fail(f"No result. {reason}", Exit.FINDINGS) from None
+    rows = result.value if isinstance(result.value, tuple) else ((result.value,),)
+    for row in rows:
+        say("\t".join(_cell_text(value, result) for value in row))
+    if any(isinstance(value, (ArgumentError, CellError)) for row in rows for value in row):
+        raise typer.Exit(Exit.FINDINGS)
+
+
+@app.command()
+def functions(
+    name: Annotated[
+        str, typer.Argument(help="One function, ENG.QUENCH or QUENCH, or a word to look for")
+    ] = "",
+    as_json: Annotated[bool, typer.Option("--json", help="The catalog as data")] = False,
+) -> None:
+    """The reference of one worksheet function, or a list of all, or of those about something."""
+    from workbook_tools.hosts.portable import portability
+
+    reasons = portability()
+    if as_json:
+        wanted = find(name) if name else None
+        data = [d for d in as_data(reasons) if not wanted or d["name"] == wanted.full_name]
+        if name and wanted is None:
+            raise fail(_no_such_function(name), Exit.USAGE)
+        say(json.dumps(data if not name else data[0], indent=2, ensure_ascii=False))
+        return
+    if name:
+        function = find(name)
+        if function is None:
+            _list_functions_about(name)
+            return
+        say(describe(function))
+        reason = reasons.get(function.name, "")
+        say("\nWithout an add-in\n  " + (f"Not available: {reason}" if reason else "Yes"))
+        return
+    _list_functions(by_section())
+
+
+def _list_functions(sections: Mapping[str, Sequence[Function]]) -> None:
+    for section, members in sections.items():
+        say(section)
+        for function in members:
+            say(f"  {function.full_name:30} {function.summary}")
+        say("")
+    say("More about one of them: workbook-tools functions QUENCH")
+
+
+def _list_functions_about(words: str) -> None:
+    """List the functions whose name or summary has all of these words."""
+    wanted = words.lower().replace("_", " ").split()
+    found = {
+        section: [
+            f
+            for f in members
+            if all(w in f"{f.name.replace('_', ' ')} {f.summary}".lower() for w in wanted)
+        ]
+        for section, members in by_section().items()
+    }
+    found = {section: members for section, members in found.items() if members}
+    if not found:
+        raise fail(_no_such_function(words), Exit.USAGE)
+    _list_functions(found)
+
+
+def _no_such_function(name: str) -> str:
+    from rapidfuzz import fuzz, process
+
+    names = [f.name for f in entries()]
+    near = process.extractOne(name.upper(), names, scorer=fuzz.ratio, score_cutoff=60)
+    if near is None:
+        return f"There is no function {name!r}; `workbook-tools functions` lists all."
+    return f"There is no function {name!r}; the nearest name is ENG.{near[0]}."
+
+
+@app.command()
+def bands(
+    start: Annotated[
+        bool, typer.Option("--init", help="Write a commented file for rows of the shop's own")
+    ] = False,
+) -> None:
+    """The bands and materials in force, ours and the shop's own, each with its origin."""
+    from workbook_tools.catalog.tables_shown import start_shop_file, tables_text
+
+    try:
+        if start:
+            say(f"Wrote {start_shop_file()}. Fill it in; all functions then use it.")
+        else:
+            say(tables_text())
+    except TableError as reason:
+        raise fail(str(reason), Exit.UNREAD) from None
+    except OSError as error:
+        message = f"{error.filename}: {error.strerror}; nothing was written."
+        raise fail(message, Exit.USAGE) from None

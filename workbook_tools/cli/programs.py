@@ -1,0 +1,204 @@
+"""Commands for the spreadsheet programs: LibreOffice, Excel, and books that carry the functions."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Literal, TypeVar
+
+import typer
+
+from workbook_tools.terminal import (
+    Exit,
+    fail,
+    say,
+)
+
+if TYPE_CHECKING:
+    pass
+
+from workbook_tools.cli.shared import (
+    app,
+    count,
+    require_there,
+)
+
+libreoffice_app = typer.Typer(no_args_is_help=True, help="The worksheet functions in LibreOffice.")
+
+
+app.add_typer(libreoffice_app, name="libreoffice")
+
+
+@libreoffice_app.command("build")
+def libreoffice_build(
+    out_file: Annotated[
+        Path, typer.Option("--out", help="The extension file to write", readable=False)
+    ] = Path("workbook-tools.oxt"),
+) -> None:
+    """Write the LibreOffice extension, for installing by hand or on another machine."""
+    from workbook_tools.hosts import libreoffice
+
+    try:
+        written = libreoffice.build(out_file)
+    except libreoffice.OutError as reason:
+        raise fail(str(reason), Exit.USAGE) from None
+    except libreoffice.OfficeError as reason:
+        raise fail(str(reason), Exit.UNREAD) from None
+    say(f"Wrote {written}. Open it with LibreOffice to install it.")
+
+
+@libreoffice_app.command("install")
+def libreoffice_install() -> None:
+    """Install the worksheet functions into LibreOffice."""
+    from workbook_tools.hosts import libreoffice
+
+    try:
+        say(libreoffice.install())
+    except libreoffice.OfficeError as reason:
+        say(str(reason), err=True)  # What LibreOffice says takes several lines.
+        raise typer.Exit(Exit.UNREAD) from None
+
+
+@libreoffice_app.command("remove")
+def libreoffice_remove() -> None:
+    """Remove the worksheet functions from LibreOffice."""
+    from workbook_tools.hosts import libreoffice
+
+    try:
+        say(libreoffice.remove())
+    except libreoffice.OfficeError as reason:
+        say(str(reason), err=True)  # What LibreOffice says takes several lines.
+        raise typer.Exit(Exit.UNREAD) from None
+
+
+_Book = Annotated[
+    Path, typer.Argument(help="The book, .xlsx or .xlsm; it stays as it is", readable=False)
+]
+
+
+_NewBook = Annotated[Path, typer.Option("--out", help="The new book to write", readable=False)]
+
+
+_Copy = TypeVar("_Copy")
+
+
+def _copied(write: Callable[[Path], _Copy], book: Path, out_file: Path) -> _Copy:
+    """What became of a book of which a copy is written, in a process with limits."""
+    from workbook_tools.batch.workers import Lost, within_limits
+    from workbook_tools.hosts.archive import EditError, OutError, sweep
+
+    try:
+        return within_limits(write, book)
+    except OutError as reason:
+        raise fail(str(reason), Exit.USAGE) from None
+    except EditError as reason:
+        raise fail(str(reason), Exit.UNREAD) from None
+    except Lost as reason:
+        sweep(out_file)
+        raise fail(f"{book}: {reason}. Nothing was written.", Exit.UNREAD) from None
+
+
+@app.command()
+def portable(
+    book: _Book,
+    out_file: _NewBook,
+    only: Annotated[
+        bool, typer.Option("--only", help="Only the functions that the book calls")
+    ] = False,
+    remove: Annotated[bool, typer.Option("--remove", help="Take the functions out again")] = False,
+    replace: Annotated[
+        bool,
+        typer.Option("--replace", help="Overwrite names of the same spelling that are not ours"),
+    ] = False,
+) -> None:
+    """Copy a book so that its ENG formulas calculate in any current Excel, without an add-in."""
+    from workbook_tools.hosts.portable import portable as write_portable
+
+    require_there(book)
+    write = partial(write_portable, out=out_file, only=only, remove=remove, replace=replace)
+    done = _copied(write, book, out_file)
+    for words, names in (
+        ("added", done.added),
+        ("brought up to date", done.renewed),
+        ("taken out", done.removed),
+        ("overwritten, as asked", done.replaced),
+        ("mended after another program had damaged them", done.mended),
+    ):
+        if names:
+            say(f"{count(len(names), 'function')} {words}.")
+    if remove and not done.removed:
+        say("None of the functions was in the book.")
+    if done.kept:
+        say(
+            "NOT ADDED, the book has a name of its own (--replace overwrites it): "
+            + ", ".join(done.kept),
+            err=True,
+        )
+    if done.on_a_sheet:
+        say(
+            "A sheet has a name of its own, which holds there (--replace takes it out): "
+            + ", ".join(done.on_a_sheet),
+            err=True,
+        )
+    for name, why in done.not_portable:
+        say(f"{name} needs the add-in: {why}.", err=True)
+    if done.to_translate:
+        say(
+            f"{count(len(done.to_translate), 'function')} called as ENG_… or through an add-in's "
+            "file; to spell them ENG.…: "
+            f'workbook-tools translate "{out_file}" --to dot --out NEW{out_file.suffix}',
+            err=True,
+        )
+    for name in done.unknown:
+        say(f"{name} is no function of the catalog.", err=True)
+    say(f"Wrote {out_file}.")
+
+
+@app.command()
+def translate(
+    book: _Book,
+    to: Annotated[
+        Literal["vba", "dot"], typer.Option("--to", help="vba: ENG_QUENCH; dot: ENG.QUENCH")
+    ],
+    out_file: _NewBook,
+) -> None:
+    """Copy a book with its calls spelled ENG_QUENCH (for xlwings) or ENG.QUENCH (for all else)."""
+    from workbook_tools.hosts.translate import translate as write_translated
+
+    require_there(book)
+    done = _copied(partial(write_translated, out=out_file, to=to), book, out_file)
+    for name in done.unknown:
+        say(f"{name} is no function of the catalog; left as it is.", err=True)
+    say(f"{count(done.formulas, 'formula')} changed. Wrote {out_file}.")
+
+
+excel_app = typer.Typer(
+    no_args_is_help=True, help="The functions in Excel for Windows, by xlwings."
+)
+
+
+app.add_typer(excel_app, name="excel")
+
+
+def _excel(undo: bool) -> None:
+    from workbook_tools.hosts import excel
+
+    try:
+        report = excel.disconnect() if undo else excel.connect()
+    except excel.ExcelError as reason:
+        raise fail(str(reason), Exit.UNREAD) from None
+    for line in report.changed + report.next_steps:
+        say(line)
+
+
+@excel_app.command("connect")
+def excel_connect() -> None:
+    """Let Excel for Windows find the worksheet functions, for the current user."""
+    _excel(undo=False)
+
+
+@excel_app.command("disconnect")
+def excel_disconnect() -> None:
+    """Undo `excel connect`."""
+    _excel(undo=True)

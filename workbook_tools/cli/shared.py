@@ -1,0 +1,155 @@
+"""What several commands take and how they refuse: options, progress, messages."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Literal
+
+import typer
+
+from workbook_tools.catalog.tables import TableError, current
+from workbook_tools.terminal import (
+    Exit,
+    fail,
+    say,
+    shown,
+)
+
+if TYPE_CHECKING:
+    pass
+
+app = typer.Typer(
+    name="workbook-tools",
+    help="Worksheet functions for engine building, and checked summaries of the books that use "
+    "them.",
+    no_args_is_help=True,
+    add_completion=False,
+    pretty_exceptions_enable=False,
+    rich_markup_mode=None,
+)
+
+# Whether a file can be read is told by what reads it, so that one of them stops no batch.
+Books = Annotated[
+    list[Path], typer.Argument(help="Book files, or folders of books", readable=False)
+]
+
+LayoutFile = Annotated[
+    Path | None,
+    typer.Option(
+        "--layout", help="The shop's layout.toml, if it is not beside the books", readable=False
+    ),
+]
+
+ShopFile = Annotated[
+    Path | None,
+    typer.Option(
+        "--shop",
+        help="The shop.toml, if it is not beside the books, or if its templates are to be used",
+        readable=False,
+    ),
+]
+
+Recalculate = Annotated[
+    Literal["libreoffice"] | None,
+    typer.Option("--recalculate", help="Have a program calculate the books first"),
+]
+
+Processes = Annotated[
+    int | None,
+    typer.Option(
+        "--processes", min=1, help="Processes that read books at once; as many as there are cores"
+    ),
+]
+
+Cluster = Annotated[
+    str,
+    typer.Option("--cluster", help="A Dask scheduler that shares the books out: tcp://HOST:8786"),
+]
+
+Afresh = Annotated[
+    bool, typer.Option("--afresh", help="Use and keep no results of earlier runs of these books")
+]
+
+
+def cores() -> int:
+    """The cores that this process may use."""
+    try:
+        return len(os.sched_getaffinity(0))
+    except AttributeError:
+        return os.cpu_count() or 1
+
+
+@contextmanager
+def refusals(books: Sequence[Path]) -> Iterator[None]:
+    """Turn what a batch of these books cannot start with into a message and an exit code."""
+    from workbook_tools.batch.batch import NoBooks
+    from workbook_tools.batch.cluster import ClusterError
+    from workbook_tools.batch.output_folder import OutputError
+    from workbook_tools.books.layout import LayoutError
+    from workbook_tools.month.tables import MonthError
+    from workbook_tools.render.templates import TemplateError
+    from workbook_tools.settings.shop import ShopError
+
+    try:
+        current()
+        yield
+    except (NoBooks, MonthError, OutputError) as reason:
+        raise fail(str(reason), Exit.USAGE) from None
+    except (LayoutError, ShopError, TemplateError, ClusterError, TableError) as reason:
+        raise fail(str(reason), Exit.UNREAD) from None
+    except (FileExistsError, NotADirectoryError) as error:
+        raise fail(f"{error.filename} is a file; give --out a folder.", Exit.USAGE) from None
+    except (PermissionError, FileNotFoundError) as error:
+        if error.filename in [str(path) for path in books]:
+            message = f"{error.filename} cannot be read: {error.strerror}."
+            raise fail(message, Exit.UNREAD) from None
+        raise fail(
+            f"{error.filename2 or error.filename} cannot be written: {error.strerror}. Close it in "
+            "other programs, or choose another folder; then run again.",
+            Exit.USAGE,
+        ) from None
+    except OSError as error:
+        where = f"{error.filename}: " if error.filename else ""
+        message = f"{where}{error.strerror or error}; nothing more was written."
+        raise fail(message, Exit.UNREAD) from None
+
+
+def warn(line: str) -> None:
+    """Tell something beside the result."""
+    say(shown(line), err=True)
+
+
+def require_there(*named: Path | None) -> None:
+    """End the command where a file that it was told of is missing."""
+    for path in named:
+        if path is None:
+            continue
+        try:
+            is_there = path.exists() and not path.is_dir()
+        except OSError as error:
+            raise fail(f"{path} cannot be read: {error.strerror}.", Exit.UNREAD) from None
+        if not is_there:
+            raise fail(f"There is no file {path}.", Exit.USAGE)
+
+
+def with_progress(paths: Sequence[Path], doing: str = "Reading books") -> Iterable[Path]:
+    """Books one by one, with a bar on a terminal and nothing in a pipe."""
+    from rich.console import Console
+    from rich.progress import track
+
+    terminal = Console(stderr=True)
+    return track(
+        paths,
+        doing,
+        console=terminal,
+        disable=not terminal.is_terminal,
+        transient=True,
+    )
+
+
+def count(number: int, noun: str) -> str:
+    """A number with its noun: "1 book", "3 books"."""
+    return f"1 {noun}" if number == 1 else f"{number} {noun}s"
