@@ -185,15 +185,13 @@ class Body:
         raise _refusal(node)
 
     def _signed(self, op: ast.unaryop, term: Term, node: ast.expr) -> Term:
-        match op:
-            case ast.USub():
-                return Term(f"-{term.at_least(ATOM)}", SIGN)
-            case ast.UAdd():
-                return term
-            case ast.Not():
-                return Term(either(term.text, "FALSE", "TRUE"))
-            case _:
-                raise _refusal(node)
+        if isinstance(op, ast.USub):
+            return Term(f"-{term.at_least(ATOM)}", SIGN)
+        if isinstance(op, ast.Not):
+            return Term(either(term.text, "FALSE", "TRUE"))
+        if isinstance(op, ast.UAdd):
+            return term
+        raise _refusal(node)
 
     def _operation(self, left: Term, op: ast.operator, right: Term, node: ast.expr) -> Term:
         if isinstance(op, ast.Pow):
