@@ -27,7 +27,7 @@ from golden_books import make_books
 
 from workbook_tools.books.layout import layouts_beside
 from workbook_tools.books.reading import read_jobs
-from workbook_tools.books.records import Book, Label, Place
+from workbook_tools.books.records import Book, Place
 from workbook_tools.catalog import CellError
 
 KEPT = Path(__file__).with_name("numbers.csv.gz")
@@ -53,11 +53,12 @@ def rows_of(book: Book) -> Iterator[tuple[object, ...]]:
             # An argument without a cell of its own stands in that of its call.
             here = (a.place, a.label) if a.place else (r.place, r.label)
             yield *here, name, a.name, a.value, a.unit, "refused" if a.problem else ""
-    for r in book.readings:
-        told = " ".join(filter(None, (r.stage, r.at, "" if r.typed else "worked out")))
-        yield r.place, Label(r.label.text, r.position), "", r.name, r.value, r.unit, told
-    for w in book.written:
-        yield w.place, w.label, "", "typed", w.value, w.label.unit if w.label else "", ""
+    for r in (*book.readings, *book.missing):
+        yield r.place, r.label, "", r.measurand or "typed", r.value, r.unit, f"{r.stage} {r.state}"
+    for s in book.stated:
+        yield s.place, s.label, "", s.measurand, s.value, s.unit, f"{s.stage} worked out"
+    for n in book.no_readings:
+        yield n.place, None, "", "no reading", n.value, "", n.kind
     for s in book.stale_formulas:
         yield s.place, s.label, "", "recalculated", s.fresh, "", "stale"
     for t in book.typed_over:
