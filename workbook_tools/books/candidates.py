@@ -13,16 +13,20 @@ from workbook_tools.books.calls import mentions_call
 from workbook_tools.books.cell_text import read_content
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.books.content import FAR_FROM_USUAL, Content, Field, refused
+from workbook_tools.books.heads import Head
 from workbook_tools.books.labels import split_unit
 from workbook_tools.books.layout import NO_FORM, Cells, Form
 from workbook_tools.books.records import Label, Place
 from workbook_tools.books.scan import Scan, Spot
 from workbook_tools.books.stated import Stated, stated_in
-from workbook_tools.books.vocabulary import How, Match, Per, Stage, Term, Vocabulary
-from workbook_tools.measurands import Position
+from workbook_tools.books.vocabulary import How, Match, Stage, Vocabulary, likeliest
+from workbook_tools.measurands import Measurand, Position
+from workbook_tools.measurands.measurand import Of
 from workbook_tools.units import Kind, System
 
-_WORD_OF = {"engine": "Cyl", "cylinder": "Cyl", "main": "Main", "rod": "Rod"}
+# What is numbered apart from the cylinders; everything else is of one of these.
+_CROWNS = ("crown_volume", "dish_volume", "dome_volume")
+_APART: tuple[Of, ...] = ("main", "rod", "cam_bearing", "bearing")
 
 
 @dataclass(frozen=True)
@@ -45,7 +49,7 @@ class Candidate:
     place: Place
     how: How
     kind: Kind
-    per: Per
+    of: Of
     content: Content
     at: str = ""
     stage: Stage = ""
@@ -58,7 +62,7 @@ class Candidate:
     @property
     def part(self) -> Position:
         """Which one it is of, as a value."""
-        return part_of(self.per, self.position, self.at)
+        return part_of(self.of, self.position, self.at)
 
     @property
     def far_from_usual(self) -> bool:
@@ -66,14 +70,13 @@ class Candidate:
         return FAR_FROM_USUAL in self.note and self.how != "layout"
 
 
-def part_of(per: str, position: str, at: str = "") -> Position:
+def part_of(of: Of, position: str, at: str = "") -> Position:
     """Which one of what: position "3", "L2" or "L", at a place such as "top thrust"."""
     number = "".join(c for c in position if c.isdigit())
     bank = "".join(c for c in position if c.isalpha())[:1].upper()
-    of = "" if per in ("engine", "bank") else per
     # More than this number no engine has: such a column is a log.
     counted = int(number or 0) if len(number) < 3 else 0
-    return Position(of, counted, bank, tuple(at.split()))
+    return Position("" if of == "engine" else of, counted, bank, tuple(at.split()))
 
 
 @dataclass(frozen=True)
@@ -120,7 +123,7 @@ def propose(book: OpenBook, form: Form = NO_FORM) -> Candidates:
         if any(sheet.title.casefold() == s.casefold() for s in form.skip_sheets):
             continue
         scan = Scan(sheet, vocabulary)
-        spots = list(scan.spots())
+        spots = _settled(list(scan.spots()), sheet, form, stated[sheet.title])
         found = [r for s in spots for r in _read(sheet, s, spots, form, stated, book)]
         named += _positions(found, form)
         unknown += [Unknown(text, _place(sheet, r, c)) for text, r, c in scan.unknown]
@@ -155,18 +158,18 @@ def _system_used(readings: Iterable[Candidate]) -> tuple[System | None, str]:
 
 
 def _field(
-    term: Term, unit: str, stated: Stated, form: Form, neighbors: tuple[float, ...]
+    term: Measurand, unit: str, stated: Stated, form: Form, neighbors: tuple[float, ...]
 ) -> Field:
-    is_deck = term.name in ("deck_clearance", "piston_protrusion")
+    is_deck = term.id in ("deck_clearance", "piston_protrusion")
     return Field(
-        meaning=term.name,
+        meaning=term.id,
         kind=term.kind,
         unit=unit,
         system=stated.system,
-        signs=stated.deck if is_deck else stated.crown if term.name.endswith("volume") else "",
+        signs=stated.deck if is_deck else stated.crown if term.id in _CROWNS else "",
         day_first=form.day_first,
         decimal_comma=stated.comma,
-        likely=term.likely,
+        likely=term.usual,
         neighbors=neighbors,
         zero=term.zero,
     )
@@ -176,7 +179,7 @@ def _neighbors(sheet: Sheet, spot: Spot, spots: list[Spot]) -> tuple[float, ...]
     """The other numbers that the same label names."""
     found = []
     for other in spots:
-        if other.match.term.name == spot.match.term.name and other.label == spot.label:
+        if other.match.term.id == spot.match.term.id and other.label == spot.label:
             cell = sheet.cells.get((other.row, other.column))
             value = cell.value if cell else None
             if isinstance(value, (int, float)) and not isinstance(value, bool) and other != spot:
@@ -210,7 +213,7 @@ def _read(
     notes = [n for n in (content.note, _hidden(sheet, spot.row, spot.column)) if n]
     value = content.value
     reading = Candidate(
-        name=term.name,
+        name=term.id,
         label=Label(split_unit(spot.label)[0], unit=spot.unit),
         position=f"{spot.head.bank}|{spot.head.cylinder}",
         value=value.number if value else None,
@@ -218,7 +221,7 @@ def _read(
         place=_place(sheet, spot.row, spot.column),
         how=spot.match.how,
         kind=term.kind,
-        per=_per(term, spot),
+        of=_of(term, spot.head),
         content=content,
         at=spot.head.at,
         stage=spot.stage,
@@ -230,9 +233,57 @@ def _read(
     yield from _apart(reading, content)
 
 
-def _per(term: Term, spot: Spot) -> Per:
-    """What a reading is one of; a chamber or a gasket may be written for each cylinder."""
-    return "cylinder" if term.per == "engine" and spot.head.cylinder else term.per
+def _of(term: Measurand, head: Head) -> Of:
+    """What a reading is one of: rings and valves are a cylinder's, as are parts numbered so."""
+    if term.of in _APART:
+        return term.of
+    return "engine" if term.of in ("engine", "bank") and not head.cylinder else "cylinder"
+
+
+def _settled(spots: list[Spot], sheet: Sheet, form: Form, stated: Stated) -> list[Spot]:
+    """The spots of a sheet; where a label can mean several things, the one its sizes leave."""
+    groups: dict[tuple[int, int], list[int]] = defaultdict(list)
+    for index, spot in enumerate(spots):
+        if len(spot.match.options) > 1:
+            groups[spot.origin].append(index)
+    settled = list(spots)
+    for members in groups.values():
+        match = _by_size([spots[i] for i in members], sheet, form, stated)
+        for index in members:
+            settled[index] = replace(spots[index], match=match)
+    return settled
+
+
+def _by_size(spots: list[Spot], sheet: Sheet, form: Form, stated: Stated) -> Match:
+    """The meaning of a label that the sizes below it leave, the likeliest where several do."""
+    match = spots[0].match
+    numbered = {s.head.of for s in spots} & set(_APART)
+    fitting = []
+    for term, cost in match.options:
+        if numbered and term.of in _APART and term.of not in numbered:
+            continue
+        usual = [_is_usual(term, spot, sheet, form, stated) for spot in spots]
+        told = [one for one in usual if one is not None]
+        if told and sum(told) * 2 > len(told):
+            fitting.append((term, cost))
+    if not fitting:
+        return match
+    one = likeliest(fitting)
+    if one is None:
+        return replace(match, term=fitting[0][0], how="proposal")
+    return match if one == match.term and match.how != "proposal" else Match(one, "synonym")
+
+
+def _is_usual(term: Measurand, spot: Spot, sheet: Sheet, form: Form, stated: Stated) -> bool | None:
+    """Whether a spot's number is a usual size of something, None where it holds none."""
+    cell = sheet.cells.get((spot.row, spot.column))
+    raw = spot.inline or (cell.value if cell else None)
+    if raw is None or raw == "":
+        return None
+    content = read_content(raw, _field(term, spot.unit, stated, form, ()))
+    if content.value is None:
+        return False if content.kind == "refused" else None
+    return FAR_FROM_USUAL not in content.note
 
 
 def _apart(reading: Candidate, content: Content) -> Iterator[Candidate]:
@@ -297,12 +348,12 @@ def _in_line(readings: list[Candidate], members: list[int], index: int) -> bool:
     same = [readings[i] for i in members if readings[i].label.text == mine.label.text]
     cells = [range_boundaries(r.place.address) for r in same]
     lined = len({c[0] for c in cells}) == 1 or len({c[1] for c in cells}) == 1
-    return len(same) == len(members) and lined and mine.per != "engine" and not mine.at
+    return len(same) == len(members) and lined and mine.of != "engine" and not mine.at
 
 
 def _named(reading: Candidate, position: str, note: str = "") -> Candidate:
-    word = _WORD_OF[reading.per]
-    shown = f"{word} {position}" if position.isdigit() else position
+    of: Of = "cylinder" if reading.of == "engine" else reading.of
+    shown = part_of(of, position).short if position.isdigit() else position
     shown = " ".join(p for p in (shown, reading.at) if p)
     label = replace(reading.label, position=shown)
     notes = "; ".join(n for n in (reading.note, note) if n)
@@ -329,7 +380,12 @@ def _sheet_of(book: OpenBook, cells: Cells) -> Sheet | None:
 
 
 def _cells_read(
-    sheet: Sheet, term: Term, cells: Cells, form: Form, stated: dict[str, Stated], book: OpenBook
+    sheet: Sheet,
+    term: Measurand,
+    cells: Cells,
+    form: Form,
+    stated: dict[str, Stated],
+    book: OpenBook,
 ) -> Iterator[Candidate]:
     left, top, right, bottom = range_boundaries(cells.range)
     if left is None or top is None or right is None or bottom is None:
@@ -344,7 +400,7 @@ def _cells_read(
             position = str(cells.cylinders[number])
         known = by_label.get((row, column))
         spot = Spot(
-            Match(term, "layout"), row, column, known.label if known else term.name.capitalize(),
+            Match(term, "layout"), row, column, known.label if known else term.name,
             cells.unit or (known.unit if known else head.unit), replace(head, cylinder=position),
             "",
         )  # fmt: skip

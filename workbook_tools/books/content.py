@@ -255,7 +255,8 @@ def doubted(content: Content, field: Field, bare: bool) -> Content:
         content = content.noted("looks like a gap per unit of bore, not a gap")
     elif field.likely is not None and value.number != 0:
         low, high = field.likely
-        size = abs(si(value, field))
+        size = si(value, field)
+        size = size if low < 0 else abs(size)
         if size > high and bare and value.unit == "in":
             for parts, name in ((1000, "thousandths"), (10000, "tenths")):
                 if low <= size / parts <= high:

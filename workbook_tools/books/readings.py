@@ -52,7 +52,6 @@ MOST_TYPED = 4000
 _OPEN_REASONS = (UNIT_NOT_SAID, CROWN_SIGN_NOT_SAID, DECK_SIGN_NOT_SAID)
 # What only resembles a known word is asked about, never taken.
 _RANK = {"proposal": 0, "synonym": 1, "exact word": 2, "layout": 3}
-_STAGES: dict[str, Stage] = {"incoming": "found", "finished": "final", "target": "target"}
 _LIMITS: dict[str, Stage] = {"low": "limit_low", "high": "limit_high"}
 _JUDGES = ("VERDICT", "JUDGE")
 
@@ -274,7 +273,11 @@ def _stage_of(uses: Sequence[Use], candidate: Candidate | None) -> Stage:
     }  # fmt: skip
     if len(limits) == 1 and (limit := limits.pop()):
         return limit
-    return _STAGES.get(candidate.stage, "") if candidate else ""
+    return _stage(candidate) if candidate else ""
+
+
+def _stage(candidate: Candidate) -> Stage:
+    return "" if candidate.stage == "computed" else candidate.stage
 
 
 def _of_unit(unit: str, usual: System) -> tuple[Kind | None, str, System]:
@@ -349,7 +352,7 @@ def _by_label(
         raw=raw,
         measurand=candidate.name,
         part=part_of(candidate, label),
-        stage=_STAGES.get(candidate.stage, ""),
+        stage=_stage(candidate),
         value=value,
         kind=kind,
         system=system,
@@ -402,7 +405,7 @@ def _stated(candidates: Candidates, usual: System) -> Iterator[StatedResult]:
             label=candidate.label,
             measurand=candidate.name,
             part=candidate.part,
-            stage=_STAGES.get(candidate.stage, ""),
+            stage=_stage(candidate),
             value=candidate.value,
             kind=kind,
             system=system,
