@@ -19,7 +19,7 @@ from workbook_tools.books.layout import NO_FORM, Cells, Form
 from workbook_tools.books.records import Label, Place
 from workbook_tools.books.scan import Scan, Spot
 from workbook_tools.books.stated import Stated, stated_in
-from workbook_tools.books.vocabulary import How, Match, Stage, Vocabulary, likeliest
+from workbook_tools.books.vocabulary import How, Match, Stage, Vocabulary, is_one_for_all, likeliest
 from workbook_tools.measurands import Measurand, Position
 from workbook_tools.measurands.measurand import Of
 from workbook_tools.units import Kind, System
@@ -237,7 +237,7 @@ def _of(term: Measurand, head: Head) -> Of:
     """What a reading is one of: rings and valves are a cylinder's, as are parts numbered so."""
     if term.of in _APART:
         return term.of
-    return "engine" if term.of in ("engine", "bank") and not head.cylinder else "cylinder"
+    return "engine" if is_one_for_all(term) and not head.cylinder else "cylinder"
 
 
 def _settled(spots: list[Spot], sheet: Sheet, form: Form, stated: Stated) -> list[Spot]:

@@ -316,6 +316,8 @@ def _ratios(
         return
     decks = {r.label.position: r for r in before if r.name == "ENG.DECK_CLEARANCE" and r.label}
     crowns = [n for n in ("crown_volume", "dish_volume", "dome_volume") if readings.has(n)]
+    if not crowns and readings.has("pocket_volume"):
+        crowns = ["pocket_volume"]  # A flat crown with nothing but pockets for the valves.
     lacking = [n for n in _RATIO if not readings.has(n) and not (n == "deck_clearance" and decks)]
     lacking += [] if crowns else ["crown_volume"]
     if lacking:

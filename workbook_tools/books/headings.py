@@ -9,15 +9,15 @@ from dataclasses import dataclass
 from workbook_tools.books.cell_words import no_value
 from workbook_tools.books.cells import Cell, Sheet
 from workbook_tools.books.heads import NUMBER_FIRST, Heads, is_unit_cell, read_head
-from workbook_tools.books.vocabulary import Stage, Vocabulary, stage_of, unit_in
+from workbook_tools.books.vocabulary import Stage, Vocabulary, meaning_of, stage_of, unit_in
 from workbook_tools.measurands.position import counts
 from workbook_tools.measurands.tokens import tokens
-from workbook_tools.measurands.words import Meaning, read_label
+from workbook_tools.measurands.words import Meaning
 from workbook_tools.units import LENGTH, UnreadableText, unit_named
 
 MOST_IN_HEADING = 50
-# What a label leaves to be assumed that names a part and no property.
-_PART_ALONE = 2
+# What a word that counts does not say: of which of the parts that are alike.
+_ANY = ("", "cylinder", "bearing")
 FILLED_IN = re.compile(
     r"^(?P<label>[^\W\d_][^:_]{1,40}?)\s*(?::|_{2,}|\.{3,})[\s_]*(?P<value>\S.*?)[\s_]*$"
 )
@@ -55,12 +55,12 @@ class Headings:
                 continue
             counted = counts(text) is not None
             before = self.heads.cell(row, column - 1)
-            meaning = read_label(text)
+            meaning = meaning_of(text)
             heading = _Heading(
                 row,
                 column,
                 text,
-                about=_is_about(text, meaning),
+                about=_is_about(text, meaning) and not (counted and counts(text) in _ANY),
                 stage=_stage(meaning) if before is None or counted else "",
                 # Without brackets it speaks of the whole book, and not only of its block.
                 unit=unit_in(text) if text.endswith((")", "]")) else "",
@@ -72,18 +72,28 @@ class Headings:
 
     def _titles(self, row: int, column: int, text: str) -> bool:
         """Whether a text may title a block: no value, head or label of what stands beside it."""
-        if is_value(self.sheet.cells[row, column]) or read_head(text) or FILLED_IN.match(text):
+        head = read_head(text)
+        if (head and not head.stage) or FILLED_IN.match(text):
             return False
-        if self._only_a_label(text) and not self.heads.titles_a_table(row, column):
+        if is_value(self.sheet.cells[row, column]):
+            return False
+        if self._only_a_label(row, column, text) and not self.heads.titles_a_table(row, column):
             return False
         _, right = self.sheet.merged.get((row, column), (row, column))
-        beside = (self.heads.cell(row, right + step) for step in (1, 2))
-        return counts(text) is not None or not any(is_value(cell) for cell in beside)
+        counted = counts(text) is not None
+        return not any(
+            is_value(self.heads.cell(row, column))
+            and not (counted and self.heads.count_at(row, column) is not None)
+            for column in (right + 1, right + 2)
+        )
 
-    def _only_a_label(self, text: str) -> bool:
-        """Whether a text names a property and not only a part: "Gasket bore" without a value."""
-        meaning = read_label(text)
-        return bool(meaning.candidates) and meaning.candidates[0].cost < _PART_ALONE
+    def _only_a_label(self, row: int, column: int, text: str) -> bool:
+        """Whether a text names what stands right below it, or a property without a value."""
+        match = self.vocabulary.match(text)
+        if match is None or match.how == "proposal":
+            return False
+        below = is_value(self.heads.cell(row + 1, column)) and counts(text) is None
+        return match.names_a_property or below
 
     def elsewhere(self, row: int, column: int) -> bool:
         """Whether the nearest heading over a cell says that numbers are counts and prices."""
@@ -100,7 +110,7 @@ class Headings:
         over = [
             h
             for h in self._all
-            if h.column <= column and (h.row < row or (h.row == row and h.counts))
+            if h.column <= column and (h.row < row or (h.row == row and h.counts and h.column < column))
         ]
         return sorted(over, key=lambda h: (h.column < left, -h.row, -h.column))
 
@@ -112,7 +122,7 @@ class Headings:
         about = [h for h in self._over(row, column) if h.about]
         named = [h.text for h in about if not (near and self._parted(h.row, row))][:1]
         title = self.sheet.title
-        return [*named, *([title] if _is_about(title, read_label(title)) else [])]
+        return [*named, *([title] if _is_about(title, meaning_of(title)) else [])]
 
     def unit_over(self, row: int, column: int) -> str:
         """The unit of length that the nearest heading over a label's block brings with it."""
@@ -136,11 +146,13 @@ class Headings:
         for heading in self._over(row, column):
             if heading.stage:
                 return heading.stage
-        return _stage(read_label(self.sheet.title))
+        return _stage(meaning_of(self.sheet.title))
 
 
 def _is_about(text: str, meaning: Meaning) -> bool:
-    """Whether a text names a part or a property, and not by a letter of a name."""
+    """Whether a text names a part or a property, and not by a letter of a name or a unit."""
+    if meaning.unit and not text.endswith((")", "]")):
+        return False
     words = [t for t in tokens(text) if t.isalpha() and len(t) > 2 and t not in meaning.unknown]
     return bool(meaning.candidates) and bool(words)
 

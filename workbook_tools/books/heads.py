@@ -18,6 +18,8 @@ MOST_CYLINDERS = 16
 
 # How a typed value begins: a number, perhaps with a mark before it, and no ordinal ("2nd gap").
 NUMBER_FIRST = re.compile(r"(?!\d+(?:st|nd|rd|th)\b)['~<>≈±+\-−]?\s*[.,]?\d", re.IGNORECASE)
+# Where a piston that rocks is measured: the two stand apart.
+_ROCKED = ("high side", "low side")
 # A number alone or behind a sign of one; an ordinal may be of a ring.
 _NUMBER_ALONE = re.compile(r"\W*(?:(?:no|nr|pos)\W*)?\d+\W*", re.IGNORECASE)
 # Letters that name a place or a bank more often than a unit.
@@ -67,6 +69,8 @@ def read_head(text: str) -> Head | None:
     """A text as the head of a row or column, None where it is anything else."""
     if is_unit_cell(text):
         return Head(unit=text.strip())
+    if text.strip(" :.").casefold() in _ROCKED:
+        return Head(at=text.strip(" :.").casefold())
     where = parse(text)
     if where is not None:
         return _head_of(where, text)

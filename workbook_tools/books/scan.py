@@ -16,17 +16,21 @@ from workbook_tools.books.vocabulary import (
     Match,
     Stage,
     Vocabulary,
+    is_one_for_all,
+    meaning_of,
     plain,
     stage_alone,
     stage_of,
     unit_in,
 )
 from workbook_tools.measurands.position import counts
-from workbook_tools.measurands.words import Meaning, read_label
+from workbook_tools.measurands.words import Meaning
 from workbook_tools.units import LENGTH
 
 # How many empty cells may part a label from its value.
 MOST_GAP = 4
+# Parts whose number in the first column says of what the columns behind it are.
+_NUMBERED_PARTS = ("main", "rod", "cam_bearing", "valve", "ring")
 # What is put behind values that were looked at.
 _TICKS = {"y", "yes", "n", "no", "ok", "x", "ja", "nein", "✓", "✔"}
 
@@ -222,13 +226,38 @@ class Scan:
         sure = alone is not None and alone.how != "proposal"
         before = self._before(row, column)
         over = [before] if before else self.headings.over(row, column, near=sure)
+        if alone is not None and alone.names_a_property:
+            over = []
         below = self.vocabulary.match(text, over) if over else alone
         if sure and (below is None or below.how == "proposal"):
             over, below = [], alone
-        if below is None or (self._is_head(text) and below.term.of != "ring"):
-            return None
         bottom, right = self.sheet.merged.get((row, column), (row, column))
-        return _Label(below, read_label(text, over), text, row, column, bottom, right)
+        meaning = meaning_of(text, over)
+        if below is None or (alone is None and meaning.unknown):
+            return None
+        head = read_head(text)
+        ring = below.term.of == "ring" and self._is_under_rings(over)
+        if head and not ring and not self._names_alone(head, text, row, right + 1):
+            return None
+        return _Label(below, meaning, text, row, column, bottom, right)
+
+    def _is_under_rings(self, over: list[str]) -> bool:
+        """Whether the headings over a place are about rings, so that it tells which: "top"."""
+        matches = (self.vocabulary.match(heading) for heading in over)
+        return any(match is not None and match.term.of == "ring" for match in matches)
+
+    def _names_alone(self, head: Head, text: str, row: int, column: int) -> bool:
+        """Whether a numbered part names the number beside it: "Main #1 journal 2.4486".
+
+        In a table the head of the column does.
+        """
+        words = [word for word in plain(text).split() if word.isalpha() and len(word) > 2]
+        if head.of not in _NUMBERED_PARTS or len(words) < 2:
+            return False
+        while is_value(self.heads.cell(row, column)):
+            row -= 1
+        over = self.heads.text(row, column)
+        return not over or self.vocabulary.match(over) is None
 
     def _before(self, row: int, column: int) -> str:
         """The label before one in its row that says of what it is: "Head gasket 0.039, bore 4.1".
@@ -241,7 +270,7 @@ class Scan:
                 continue
             if is_value(self.heads.cell(row, at + 1)) and not self._is_head(text):
                 return text
-            if counts(text):
+            if counts(text) in _NUMBERED_PARTS:
                 return text
         return ""
 
@@ -267,7 +296,14 @@ class Scan:
             return
         across = list(self._across(label))
         below = list(self._below(label)) if self._heads_a_column(label, across) else []
-        yield from below or across
+        named = below or across
+        if not self._is_index(named):
+            yield from named
+
+    def _is_index(self, spots: list[Spot]) -> bool:
+        """Whether cells only number what stands beside them: 1 2 3, and no sizes."""
+        numbers = [self._count(spot.row, spot.column) for spot in spots]
+        return len(numbers) > 2 and numbers == [*range(1, len(numbers) + 1)]
 
     def _counts(self, label: _Label) -> bool:
         """Whether a label stands before the numbers of journals, and so heads a table."""
@@ -323,7 +359,7 @@ class Scan:
         found = line.found + ([(c, h, line.unit) for c, h in line.waiting] if line.found else [])
         filled = [spot for spot in found if (row, spot[0]) in self.sheet.cells]
         if len(filled) == 1 and (
-            label.match.term.of in ("engine", "bank") or self._below_the_table(row, found[0][0])
+            is_one_for_all(label.match.term) or self._below_the_table(row, found[0][0])
         ):
             # One for all cylinders, that happens to stand under the first one's head.
             found = [(c, replace(h, cylinder="", bank=""), u) for c, h, u in filled]
@@ -343,8 +379,8 @@ class Scan:
             return line.told_unit(text)
         if text and (self._stops(row, column) or line.ends_at(text)):
             return True
-        where = _where(self.heads, row, column)
-        if where is not None and not line.found and not is_value(cell):
+        where = _where(self.heads, row, column) or self.heads.counts_down(row, column)
+        if where is not None and not line.found and (where.of or not is_value(cell)):
             line.own = line.own.and_then(where)
             return False
         if not is_value(cell) and not (line.found and head.says_which):
@@ -407,7 +443,7 @@ class Scan:
     def _column_values(self, label: _Label, column: int) -> Iterator[Spot]:
         line = _Row()
         for row in range(label.bottom + 1, self.last_row + 2):
-            if self._ends_column(line, row, column):
+            if self._ends_column(line, label, row, column):
                 break
         found = line.found + ([(r, h, line.unit) for r, h in line.waiting] if line.found else [])
         for row, head, _ in found:
@@ -415,7 +451,7 @@ class Scan:
             named = whole.stage or self._row_name_stage(row, label.left)
             yield self._spot(label, row, column, line.unit, replace(whole, stage=named))
 
-    def _ends_column(self, line: _Row, row: int, column: int) -> bool:
+    def _ends_column(self, line: _Row, label: _Label, row: int, column: int) -> bool:
         """Whether a column of values ends before a cell; else the cell is taken in."""
         cell = self.sheet.cells.get((row, column))
         head = self.heads.of_row(row, column)
@@ -427,6 +463,9 @@ class Scan:
         if text and self._stops(row, column):
             return True
         if not is_value(cell) and not head.says_which:
+            return True
+        counted = label.match.term.id != "cylinder_count" and self.heads.counts_down(row, column)
+        if counted and counted.of:
             return True
         line.found += [(r, h, "") for r, h in line.waiting] if head.says_which else []
         line.waiting = []

@@ -14,7 +14,7 @@ from functools import cache, lru_cache
 from importlib import resources
 from typing import Literal
 
-from workbook_tools.books.content import is_unit
+from workbook_tools.books.content import is_measured, is_unit
 from workbook_tools.measurands import Measurand, find
 from workbook_tools.measurands.position import counts
 from workbook_tools.measurands.tokens import phrase, tokens
@@ -29,10 +29,12 @@ NO_SIZES: tuple[Stage, ...] = ("target", "limit_low", "limit_high", "computed")
 MOST_LETTERS = 60
 # How much a label may leave to be assumed, to be read and to be asked about.
 _SURE, _WORTH_ASKING = 3, 4
+# What a label leaves to be assumed that names a part and no property.
+_PART_ALONE = 2
 # How much more a meaning may leave to be assumed that the size may still speak for.
 _BESIDE = 2
-# How alike a label is, of 100, whose words are all known, and what each other word takes away.
-_ALIKE, _LESS = 95.0, 5.0
+# What each word that is not understood takes from how alike a label is, of 100.
+_LESS = 5.0
 _STAGES: Mapping[str, Stage] = {
     "found": "found", "machined": "machined", "final": "final", "target": "target",
     "nominal": "target", "limit": "target", "limit_low": "limit_low", "limit_high": "limit_high",
@@ -51,6 +53,11 @@ class Match:
     how: How
     likeness: float = 100.0
     options: tuple[tuple[Measurand, int], ...] = ()
+
+    @property
+    def names_a_property(self) -> bool:
+        """Whether it is sure by words that name a property, and not only a part."""
+        return self.how != "proposal" and bool(self.options) and self.options[0][1] < _PART_ALONE
 
 
 @dataclass(frozen=True)
@@ -93,7 +100,7 @@ class Vocabulary:
 
     def is_elsewhere(self, heading: str) -> bool:
         """Whether numbers under a heading, or on a sheet of this name, are counts and prices."""
-        meaning = read_label(heading)
+        meaning = meaning_of(heading)
         # Notes and tools stand beside readings; the other sections hold none.
         priced = meaning.section not in ("", "notes", "tools") and not meaning.unknown
         return plain(heading) in self.elsewhere or (priced and not meaning.candidates)
@@ -121,9 +128,35 @@ class Vocabulary:
         return next((n for n, known in self.job_words.items() if words in known), "")
 
 
+def meaning_of(text: str, headings: Sequence[str] = ()) -> Meaning:
+    """What the lexicon says of a label; (in) is taken as its unit, and not as the intake."""
+    return read_label(_IN.sub("(inch)", text), headings)
+
+
 @lru_cache(maxsize=8192)
 def _match(text: str, headings: tuple[str, ...]) -> Match | None:
-    meaning = read_label(text, headings)
+    match = _as_said(text, headings)
+    if match is not None and match.how != "proposal":
+        return match
+    alone = _as_said(text, ())
+    numbered = next((of for h in headings if (of := _numbered_by(h))), "")
+    if alone is None or not alone.options or not numbered:
+        return match
+    same = [(one, cost) for one, cost in alone.options if one.of == numbered]
+    one = likeliest(same)
+    return Match(one, "synonym", options=tuple(same)) if one else match
+
+
+def _numbered_by(heading: str) -> str:
+    """Whether a heading is about mains, rods or cam bearings, "" for anything else."""
+    meaning = meaning_of(heading)
+    first = find(meaning.candidates[0].measurand) if meaning.candidates else None
+    return first.of if first and first.of in ("main", "rod", "cam_bearing") else ""
+
+
+def _as_said(text: str, headings: tuple[str, ...]) -> Match | None:
+    """What the words of a label and its headings mean together."""
+    meaning = meaning_of(text, headings)
     first = meaning.candidates[0] if meaning.candidates else None
     if first is None or first.cost > _WORTH_ASKING or not _is_label(text, meaning):
         return None
@@ -135,25 +168,31 @@ def _match(text: str, headings: tuple[str, ...]) -> Match | None:
     term = options[0][0]
     others = len(meaning.unknown) + len(meaning.taken_for)
     if others:
-        return Match(term, "proposal", _ALIKE - _LESS * others)
+        return Match(term, "proposal", 100 - _LESS * others)
     if first.cost > _SURE or likeliest(options) is None:
-        return Match(term, "proposal", _ALIKE, options)
+        return Match(term, "proposal", 100 - _LESS, options)
     exact = phrase(without_unit(text)) == phrase(term.name)
     return Match(term, "exact word" if exact else "synonym", options=options)
 
 
 def _is_label(text: str, meaning: Meaning) -> bool:
     """Whether a text can name a number: no sentence, no name or number with a known letter."""
-    if len(text) > MOST_LETTERS or re.search(r"\d{3}|\d[.,]\d", text):
+    if len(text) > MOST_LETTERS or is_measured(text) or re.search(r"\d{3}|\d[.,]\d", text):
         return False
     words = [t for t in tokens(text) if t.isalpha()]
     understood = [w for w in words if w not in meaning.unknown]
     if len(understood) <= len(meaning.unknown):
         return False
     sure = meaning.candidates[0].cost == 0
-    if counts(text) == "cylinder" and not sure:
+    if counts(text) == "cylinder" and _says_only_cylinder(text):
         return False
     return sure or any(len(word) > 2 for word in understood)
+
+
+def _says_only_cylinder(text: str) -> bool:
+    """Whether a text that counts cylinders says nothing of what was measured, as "bore" does."""
+    first = next((find(c.measurand) for c in meaning_of(text).candidates), None)
+    return first is None or first.part == "cylinder"
 
 
 def likeliest(options: Sequence[tuple[Measurand, int]]) -> Measurand | None:
@@ -172,6 +211,17 @@ def likeliest(options: Sequence[tuple[Measurand, int]]) -> Measurand | None:
     return term
 
 
+# What is bought in sets: where one number stands for it, it is for all cylinders.
+_PARTS_IN_SETS = ("gasket", "crown", "dish", "dome", "pocket")
+_IN_SETS = ("rod_length", "compression_height", "ring_gap_factor")
+
+
+def is_one_for_all(term: Measurand) -> bool:
+    """Whether one number without a cylinder is that of all of them."""
+    of_all = term.of in ("engine", "bank", "fastener_group")
+    return of_all or term.part in _PARTS_IN_SETS or term.id in _IN_SETS
+
+
 def stage_of(meaning: Meaning) -> Stage:
     """When a size was taken, or that it is wanted, a limit, or worked out of others."""
     return "computed" if meaning.statistic else _STAGES.get(meaning.stage, "")
@@ -179,7 +229,7 @@ def stage_of(meaning: Meaning) -> Stage:
 
 def stage_alone(text: str) -> Stage:
     """The stage that a text names and nothing else, "" for any other text."""
-    meaning = read_label(text)
+    meaning = meaning_of(text)
     if meaning.candidates or meaning.unknown or meaning.number or meaning.section:
         return ""
     return stage_of(meaning)
@@ -193,6 +243,7 @@ def plain(text: str) -> str:
 
 
 _BRACKET = re.compile(r"[(\[]\s*([^()\[\]]+?)\s*[)\]]")
+_IN = re.compile(r"[(\[]\s*in\.?\s*[)\]]", re.IGNORECASE)
 _AFTER = re.compile(r"(?:,|\s-|\sin|:)\s*([^\s,:]{1,6}|cu in|lb ft)\s*:?$", re.IGNORECASE)
 # Units that can mean nothing else, wherever they stand in a label: "cc chamber".
 _VOLUMES = ("cc", "ccm", "ml")
@@ -219,7 +270,7 @@ def _taken_apart(text: str) -> tuple[str, str]:
     if after and is_unit(after[1]) and len(rest[: after.start()].strip()) > 2:
         return rest[: after.start()].strip(), after[1]
     head, _, last = rest.rpartition(" ")
-    if head and is_unit(last) and _kind_of(last) == read_label(rest).unit:
+    if head and (last.lower() in _VOLUMES or _is_taken_as_unit(last, rest)):
         return head, last
     first, _, tail = rest.partition(" ")
     if tail and first.lower() in _VOLUMES:
@@ -227,11 +278,14 @@ def _taken_apart(text: str) -> tuple[str, str]:
     return rest, ""
 
 
-def _kind_of(unit: str) -> str:
+def _is_taken_as_unit(word: str, text: str) -> bool:
+    """Whether a word is a unit in this text: the last of "Lash in" is a valve."""
+    if not is_unit(word):
+        return False
     try:
-        return unit_named(unit)[0].name
+        return unit_named(word)[0].name == read_label(text).unit
     except UnreadableText:
-        return ""
+        return False
 
 
 @cache

@@ -256,7 +256,7 @@ def _single(word: str, languages: tuple[Language, ...]) -> _Word | None:
     """A word that no list has as it stands; None for one that only joins others."""
     if word in rules().fillers or word == "#":
         return None
-    if word.isdigit():
+    if word.isdecimal():
         return _Word(word, number=str(int(word)))
     if _LETTERED.fullmatch(word):
         return _Word(word, _LETTERS.get(word[0], ()), number=str(int(word[1:])))
