@@ -397,7 +397,8 @@ def test_a_headings_unit_holds_for_its_block(make_book):
     }
     # Parted from the table by an empty row, one number is for all cylinders.
     assert [r.position for r in found.readings if r.name == "chamber_volume"] == [""]
-    assert "Bore of the manifold" in [u.text for u in found.unknown]
+    asked = [r.label.text for r in found.readings if r.how == "proposal"]
+    assert asked == ["Bore of the manifold"]
 
 
 def test_numbers_of_cylinders_beside_their_values_are_no_values(make_book):

@@ -14,6 +14,8 @@ from openpyxl.utils.cell import range_boundaries
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.books.records import Job, JobField, Label, Place
 from workbook_tools.books.vocabulary import vocabulary
+from workbook_tools.measurands.position import counts, parse
+from workbook_tools.measurands.words import says_which
 from workbook_tools.units import SPELLINGS, UnreadableText, split_quantity
 
 # How far to look. A label further off than this belongs to something else.
@@ -22,24 +24,7 @@ MOST_UP = 60
 
 _UNIT_IN_BRACKETS = re.compile(r"\s*[(\[]\s*([^()\[\]]{1,12}?)\s*[)\]]\s*:?\s*$")
 _UNIT_AFTER_COMMA = re.compile(r",\s*([^,]{1,8})$")
-# Texts that say which one of several, not what was measured.
-_POSITION = re.compile(
-    r"(?:#\s*|no\.?\s*)?\d{1,2}"
-    r"|(?:cyl(?:inder)?|journal|main|rod|pin|bore|throw|bank|valve|no)s?\.?\s*#?\s*\d{1,2}"
-    r"|cyl(?:inder)?s?\.?|journals?"
-    r"|[LRAB]\s?\d{1,2}|\d{1,2}\s?[LRAB]"
-    r"|(?:top|second|2nd|oil)(?: ring)?|left|right|front|rear|center|middle|bottom"
-    r"|thrust|axial|intake|exhaust|[tmb]",
-    re.IGNORECASE,
-)
 _ORDINAL = re.compile(r"\d+(?:st|nd|rd|th)\b", re.IGNORECASE)
-_WORD_ALONE = re.compile(r"(?:cyl(?:inder)?|journal)s?", re.IGNORECASE)
-# Words that number the heads of the columns beside them, in the first cell of their row.
-_NUMBERS_HEADS = re.compile(
-    r"((?:(?:main|rod|cam)\s+)?(?:cyl(?:inder)?|journal|pin|throw)|main|rod|bore|valve)s?"
-    r"\.?\s*(?:no\.?|#)?",
-    re.IGNORECASE,
-)
 _NO_LABEL = {"", "-", "--", "ok", "low", "high", "x", "n/a", "na", "tbd", "?"}
 
 
@@ -71,7 +56,7 @@ def _as_label(content: str) -> str | None:
     text = " ".join(content.split())
     if text.lower().strip(" .:") in _NO_LABEL or known_unit(text):
         return None
-    if is_quantity(text) and not _POSITION.fullmatch(text) and not _ORDINAL.match(text):
+    if is_quantity(text) and parse(text) is None and not _ORDINAL.match(text):
         return None
     return text
 
@@ -232,7 +217,7 @@ def _in_numbered_column(sheet: Sheet, row: int, column: int) -> bool:
 
 def _is_one_of_several(text: str) -> bool:
     """Whether a text is one cylinder, journal or side ("Main 4", "left"), not the word alone."""
-    return is_position(text) and not _WORD_ALONE.fullmatch(text.strip(" :."))
+    return is_position(text) and counts(text) is None
 
 
 def _with_row_name(sheet: Sheet, row: int, column: int, text: str) -> str:
@@ -240,8 +225,14 @@ def _with_row_name(sheet: Sheet, row: int, column: int, text: str) -> str:
     if not re.fullmatch(r"#?\s*\d{1,2}", text):
         return text
     near = _left(sheet, row, column)
-    found = _NUMBERS_HEADS.fullmatch(near[0].strip(" :")) if near else None
-    return f"{found[1]} {text.lstrip('# ')}" if found else text
+    if near is None or not counts(near[0]):
+        return text
+    return f"{_without_sign(near[0])} {text.lstrip('# ')}"
+
+
+def _without_sign(text: str) -> str:
+    """A word that counts without the sign of a number behind it: "Cyl" of "Cyl. No."."""
+    return re.sub(r"(?:[\s.:#]|\bno\b|\bnr\b)+$", "", text, flags=re.IGNORECASE)
 
 
 def _heads_a_column(sheet: Sheet, cell: Cell, row: int, column: int) -> bool:
@@ -265,7 +256,9 @@ def _heads_a_column(sheet: Sheet, cell: Cell, row: int, column: int) -> bool:
 @lru_cache(maxsize=4096)
 def is_position(text: str) -> bool:
     """Whether a text says which one (cylinder 3, top, front) rather than what."""
-    return _POSITION.fullmatch(text.strip(" :")) is not None
+    if parse(text) is not None or says_which(text):
+        return True
+    return counts(text) in ("cylinder", "bearing")
 
 
 def find_label(sheet: Sheet, row: int, column: int) -> Label | None:
@@ -323,7 +316,7 @@ def _numbered_row(sheet: Sheet, row: int, column: int) -> tuple[str, int, str] |
     head = _above(sheet, row, first)
     if head is None or not is_position(head) or not 1 <= cell.value <= 16:
         return None
-    return f"{head.rstrip('.# ')} {cell.value:g}", len(filled) - 1, ""
+    return f"{_without_sign(head)} {cell.value:g}", len(filled) - 1, ""
 
 
 def _next_is_value(sheet: Sheet, row: int, column: int) -> bool:

@@ -92,7 +92,8 @@ def decide(
     for sheet, row, column, cell in _typed(cells, named):
         place = Place(sheet.title, f"{get_column_letter(column)}{row}")
         best, used = _best(named.get(place, [])), tuple(uses.get(place, ()))
-        kind = None if used or best else _no_reading(place, cell.value, candidates)
+        dated = isinstance(cell.value, datetime.date)
+        kind = None if used or (best and not dated) else _no_reading(place, cell.value, candidates)
         if kind is not None:
             no_readings.append(NoReading(place, kind, cell.value))
             continue
@@ -252,6 +253,8 @@ def _measurand_of(uses: Sequence[Use], candidate: Candidate | None) -> str:
     """What calls take a cell for; a label says it more exactly where it says the same thing."""
     by_call = next((m for u in uses if (m := measurand_of(u.parameter))), "")
     by_label = candidate.name if candidate and candidate.how != "proposal" else ""
+    if candidate and not by_call and all(u.parameter.kind != candidate.kind for u in uses):
+        return ""
     return by_label if not by_call or is_one_of(by_label, by_call) else by_call
 
 

@@ -150,6 +150,8 @@ class Scan:
             if label is None or label.match.how == "proposal":
                 yield from self._proposed(row, column, text, label)
                 continue
+            if self._titles_a_section(label):
+                continue
             found = list(self._named_by(label))
             if label.match.term.id == "cylinder_count" and len(found) != 1:
                 continue
@@ -241,6 +243,16 @@ class Scan:
             return None
         return _Label(below, meaning, text, row, column, bottom, right)
 
+    def _titles_a_section(self, label: _Label) -> bool:
+        """Whether a label stands alone over texts that are no heads: a title of what follows."""
+        columns = range(1, self.last_column + 1)
+        filled = sum((label.top, column) in self.sheet.cells for column in columns)
+        text = self.heads.text(label.bottom + 1, label.left)
+        if filled > 1 or not text or label.right > label.left or NUMBER_FIRST.match(text):
+            return False
+        titles = self.heads.titles_a_table(label.bottom, label.left)
+        return not titles and counts(text) is not None
+
     def _is_under_rings(self, over: list[str]) -> bool:
         """Whether the headings over a place are about rings, so that it tells which: "top"."""
         matches = (self.vocabulary.match(heading) for heading in over)
@@ -297,12 +309,16 @@ class Scan:
         across = list(self._across(label))
         below = list(self._below(label)) if self._heads_a_column(label, across) else []
         named = below or across
-        if not self._is_index(named):
+        if not self._is_index(label, named):
             yield from named
 
-    def _is_index(self, spots: list[Spot]) -> bool:
+    def _is_index(self, label: _Label, spots: list[Spot]) -> bool:
         """Whether cells only number what stands beside them: 1 2 3, and no sizes."""
+        if label.match.term.id == "cylinder_count":
+            return False
         numbers = [self._count(spot.row, spot.column) for spot in spots]
+        if counts(label.text) is not None and None not in numbers:
+            return True
         return len(numbers) > 2 and numbers == [*range(1, len(numbers) + 1)]
 
     def _counts(self, label: _Label) -> bool:
@@ -380,7 +396,8 @@ class Scan:
         if text and (self._stops(row, column) or line.ends_at(text)):
             return True
         where = _where(self.heads, row, column) or self.heads.counts_down(row, column)
-        if where is not None and not line.found and (where.of or not is_value(cell)):
+        counted = isinstance(cell.value, (int, float)) and where is not None
+        if where is not None and not line.found and (counted or not is_value(cell)):
             line.own = line.own.and_then(where)
             return False
         if not is_value(cell) and not (line.found and head.says_which):
@@ -460,7 +477,7 @@ class Scan:
         text = self.heads.text(row, column)
         if text and not line.found and self._heads_below(line, text):
             return False
-        if text and self._stops(row, column):
+        if (text and self._stops(row, column)) or self._row_names_another(row, label):
             return True
         if not is_value(cell) and not head.says_which:
             return True
@@ -497,8 +514,19 @@ class Scan:
         for at in range(1, column):
             text = self.heads.text(row, at)
             if text:
-                return stage_alone(text)
+                head = read_head(text)
+                return "" if head and head.says_which else stage_alone(text)
         return ""
+
+    def _row_names_another(self, row: int, label: _Label) -> bool:
+        """Whether a row's first text is a label of its own, for what stands in the row."""
+        for at in range(1, label.left):
+            text = self.heads.text(row, at)
+            if text:
+                first = self._label(row, at, text)
+                sure = first is not None and first.match.how != "proposal"
+                return sure and first.match.term != label.match.term
+        return False
 
 
 def _where(heads: Heads, row: int, column: int) -> Head | None:

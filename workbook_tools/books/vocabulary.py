@@ -166,13 +166,19 @@ def _as_said(text: str, headings: tuple[str, ...]) -> Match | None:
         if c.cost <= first.cost + _BESIDE and (one := find(c.measurand))
     )
     term = options[0][0]
-    others = len(meaning.unknown) + len(meaning.taken_for)
+    others = len(meaning.unknown) + len(meaning.taken_for) + _begins_with_a_letter(text)
     if others:
         return Match(term, "proposal", 100 - _LESS * others)
     if first.cost > _SURE or likeliest(options) is None:
         return Match(term, "proposal", 100 - _LESS, options)
     exact = phrase(without_unit(text)) == phrase(term.name)
     return Match(term, "exact word" if exact else "synonym", options=options)
+
+
+def _begins_with_a_letter(text: str) -> bool:
+    """Whether a lone letter begins a label, which may stand for a word: "g bore"."""
+    words = tokens(text)
+    return len(words) > 1 and len(words[0]) == 1 and words[0].isalpha() and words[1].isalpha()
 
 
 def _is_label(text: str, meaning: Meaning) -> bool:
@@ -184,15 +190,18 @@ def _is_label(text: str, meaning: Meaning) -> bool:
     if len(understood) <= len(meaning.unknown):
         return False
     sure = meaning.candidates[0].cost == 0
-    if counts(text) == "cylinder" and _says_only_cylinder(text):
+    if not sure and not meaning.unit and _says_only_cylinder(text):
         return False
     return sure or any(len(word) > 2 for word in understood)
 
 
 def _says_only_cylinder(text: str) -> bool:
-    """Whether a text that counts cylinders says nothing of what was measured, as "bore" does."""
-    first = next((find(c.measurand) for c in meaning_of(text).candidates), None)
-    return first is None or first.part == "cylinder"
+    """Whether a text names the cylinder and nothing of it that was measured."""
+    first = next(iter(meaning_of(text).candidates), None)
+    term = find(first.measurand) if first else None
+    if term is None or first is None:
+        return counts(text) == "cylinder"
+    return term.part == "cylinder" and term.noun != "count" and first.cost >= _PART_ALONE
 
 
 def likeliest(options: Sequence[tuple[Measurand, int]]) -> Measurand | None:
