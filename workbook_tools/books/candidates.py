@@ -14,17 +14,30 @@ from workbook_tools.books.cell_text import read_content
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.books.content import FAR_FROM_USUAL, Content, Field, refused
 from workbook_tools.books.heads import Head
-from workbook_tools.books.labels import split_unit
+from workbook_tools.books.labels import find_label, split_unit
 from workbook_tools.books.layout import NO_FORM, Cells, Form
 from workbook_tools.books.records import Label, Place
 from workbook_tools.books.scan import Scan, Spot
-from workbook_tools.books.stated import Stated, stated_in
-from workbook_tools.books.vocabulary import How, Match, Stage, Vocabulary, is_one_for_all, likeliest
+from workbook_tools.books.stated import Stated, stated_in, system_of_sizes
+from workbook_tools.books.vocabulary import (
+    How,
+    Match,
+    Stage,
+    Vocabulary,
+    is_one_for_all,
+    likeliest,
+    meaning_of,
+    plain,
+    stage_alone,
+    stage_of,
+)
 from workbook_tools.measurands import Measurand, Position
 from workbook_tools.measurands.measurand import Of
-from workbook_tools.units import Kind, System
+from workbook_tools.measurands.position import parse
+from workbook_tools.units import LENGTH, Kind, System
 
 # What is numbered apart from the cylinders; everything else is of one of these.
+_UNITS_OF: dict[System, str] = {"inch": "inches", "metric": "millimeters"}
 _CROWNS = ("crown_volume", "dish_volume", "dome_volume")
 _APART: tuple[Of, ...] = ("main", "rod", "cam_bearing", "bearing")
 
@@ -119,16 +132,27 @@ def propose(book: OpenBook, form: Form = NO_FORM) -> Candidates:
     unknown: list[Unknown] = []
     counted: set[Place] = set()
     no_engine: set[Place] = set()
-    for sheet in book.sheets:
-        if any(sheet.title.casefold() == s.casefold() for s in form.skip_sheets):
-            continue
-        scan = Scan(sheet, vocabulary)
-        spots = _settled(list(scan.spots()), sheet, form, stated[sheet.title])
+    scans = [
+        Scan(sheet, vocabulary)
+        for sheet in book.sheets
+        if not any(sheet.title.casefold() == s.casefold() for s in form.skip_sheets)
+    ]
+    by_sheet = [(scan, list(scan.spots())) for scan in scans]
+    stated = _with_system_of_sizes(stated, by_sheet)
+    for scan, all_spots in by_sheet:
+        sheet = scan.sheet
+        spots = _settled(all_spots, sheet, form, stated[sheet.title])
         found = [r for s in spots for r in _read(sheet, s, spots, form, stated, book)]
-        named += _positions(found, form)
         unknown += [Unknown(text, _place(sheet, r, c)) for text, r, c in scan.unknown]
         counted |= {_place(sheet, r, c) for r, c in scan.counted()}
         no_engine |= {_place(sheet, r, c) for r, c in scan.no_engine()}
+        aside = counted | no_engine | {c.place for c in found if c.how != "proposal"}
+        by_text = list(_by_nearest_text(sheet, vocabulary, aside))
+        found = _positions(found, form)
+        named += found
+        named += _positions(
+            [r for s in by_text for r in _read(sheet, s, by_text, form, stated, book)], form
+        )
     by_layout = list(_by_layout(book, vocabulary, form, stated))
     given = {r.name for r in by_layout}
     named = [r for r in named if r.name not in given] + by_layout
@@ -146,6 +170,48 @@ def propose(book: OpenBook, form: Form = NO_FORM) -> Candidates:
         frozenset(counted),
         frozenset(no_engine),
     )
+
+
+def _with_system_of_sizes(
+    stated: dict[str, Stated], by_sheet: list[tuple[Scan, list[Spot]]]
+) -> dict[str, Stated]:
+    """What sheets state; where none states its units, with those that the sizes can only be in."""
+    if any(one.system for one in stated.values()):
+        return stated
+    sizes = [
+        (spot.match.term, float(cell.value))
+        for scan, spots in by_sheet
+        for spot in spots
+        if spot.match.how != "proposal" and not spot.unit and spot.match.term.kind is LENGTH
+        if (cell := scan.sheet.cells.get((spot.row, spot.column))) and not cell.formula
+        if isinstance(cell.value, (int, float)) and not isinstance(cell.value, bool)
+    ]
+    system = system_of_sizes(sizes)
+    if system is None:
+        return stated
+    source = f"its sizes, which are usual only in {_UNITS_OF[system]}"
+    return {t: replace(one, system=system, system_from=source) for t, one in stated.items()}
+
+
+def _by_nearest_text(sheet: Sheet, vocabulary: Vocabulary, aside: set[Place]) -> Iterator[Spot]:
+    """Typed numbers that the nearest text names for certain, where no label's search does.
+
+    aside: cells that are named already, or that hold no readings.
+    """
+    for (row, column), cell in sheet.cells.items():
+        number = isinstance(cell.value, (int, float)) and not isinstance(cell.value, bool)
+        if not number or cell.formula or _place(sheet, row, column) in aside:
+            continue
+        label = find_label(sheet, row, column)
+        if label is None or plain(label.text) in vocabulary.ignored:
+            continue
+        match = vocabulary.match(label.text)
+        if match is None or match.how == "proposal" or vocabulary.job_field(label.text):
+            continue
+        where = parse(label.position) or Position()
+        head = Head(str(where.number or ""), where.bank, " ".join(where.at), of=where.of)
+        stage = stage_of(meaning_of(label.text)) or stage_alone(label.position)
+        yield Spot(match, row, column, label.text, label.unit, head, stage)
 
 
 def _system_used(readings: Iterable[Candidate]) -> tuple[System | None, str]:

@@ -12,6 +12,7 @@ from workbook_tools.books.content import MISSING, how_to_settle
 from workbook_tools.books.records import Argument, Label, Place, Record, Trouble
 from workbook_tools.books.sources import Readings, Source, shown
 from workbook_tools.catalog import OMITTED, ArgumentError, Function, calculate, find
+from workbook_tools.measurands.measurand import Of
 from workbook_tools.measurands.position import parse
 from workbook_tools.units import Kind, System, from_si
 
@@ -28,7 +29,7 @@ class _Call:
     title: str
     parameters: Mapping[str, str]
     recorded: str = ""
-    per: str = "cylinder"
+    per: Of = "cylinder"
 
 
 _CALLS = (
@@ -166,7 +167,7 @@ def _record(
     title: str,
     sources: Mapping[str, Source],
     position: str,
-    per: str,
+    per: Of,
     recorded: Known | None = None,
 ) -> Record:
     """One call of the catalog, as the record of a formula that the batch made."""

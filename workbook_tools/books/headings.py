@@ -110,7 +110,8 @@ class Headings:
         over = [
             h
             for h in self._all
-            if h.column <= column and (h.row < row or (h.row == row and h.counts and h.column < column))
+            if (h.column <= column and h.row < row)
+            or (h.column < column and h.row == row and h.counts)
         ]
         return sorted(over, key=lambda h: (h.column < left, -h.row, -h.column))
 

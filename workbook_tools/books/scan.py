@@ -131,6 +131,7 @@ class Scan:
         self.headings = Headings(sheet, vocabulary, self.heads)
         self._labels: dict[tuple[int, int, str], _Label | None] = {}
         self.unknown: list[tuple[str, int, int]] = []
+        self._indexed: set[tuple[int, int]] = set()
 
     def spots(self) -> Iterator[Spot]:
         """Every cell that a label names; those of proposed labels are marked as such."""
@@ -158,7 +159,11 @@ class Scan:
             yield from found
 
     def counted(self) -> Iterator[tuple[int, int]]:
-        """The typed numbers that head a row or a column of several: 1 2 3 4."""
+        """The typed numbers that head a row or a column of several, or count it: 1 2 3 4.
+
+        Complete once the spots have been found.
+        """
+        yield from self._indexed
         for (row, column), cell in self.sheet.cells.items():
             if not isinstance(cell.value, (int, float)) or cell.formula:
                 continue
@@ -309,7 +314,9 @@ class Scan:
         across = list(self._across(label))
         below = list(self._below(label)) if self._heads_a_column(label, across) else []
         named = below or across
-        if not self._is_index(label, named):
+        if self._is_index(label, named):
+            self._indexed |= {(spot.row, spot.column) for spot in named}
+        else:
             yield from named
 
     def _is_index(self, label: _Label, spots: list[Spot]) -> bool:
@@ -524,8 +531,9 @@ class Scan:
             text = self.heads.text(row, at)
             if text:
                 first = self._label(row, at, text)
-                sure = first is not None and first.match.how != "proposal"
-                return sure and first.match.term != label.match.term
+                if first is None or first.match.how == "proposal":
+                    return False
+                return first.match.term != label.match.term
         return False
 
 
