@@ -38,6 +38,9 @@ from workbook_tools.units import LENGTH, Kind, System
 
 # What is numbered apart from the cylinders; everything else is of one of these.
 _UNITS_OF: dict[System, str] = {"inch": "inches", "metric": "millimeters"}
+_ENDS = ("front", "rear")
+# Fewer numbers side by side without heads may be anything.
+_LEAST_IN_LINE = 3
 _CROWNS = ("crown_volume", "dish_volume", "dome_volume")
 _APART: tuple[Of, ...] = ("main", "rod", "cam_bearing", "bearing")
 
@@ -383,18 +386,44 @@ def _positions(readings: list[Candidate], form: Form) -> list[Candidate]:
         groups[reading.name, reading.stage].append(index)
     result = list(readings)
     for members in groups.values():
+        for index, number in _from_the_front([readings[i] for i in members]):
+            told = readings[members[index]]
+            at = " ".join(p for p in told.at.split() if p not in _ENDS)
+            note = "; ".join(n for n in (told.note, "counted from the front") if n)
+            readings[members[index]] = replace(told, position=f"|{number}", at=at, note=note)
+            result[members[index]] = readings[members[index]]
         heads = [tuple(readings[i].position.split("|")) for i in members]
         numbers = {(bank, number) for bank, number in heads if number}
         repeats = len({n for _, n in numbers}) < len(numbers)
         for place, (index, (bank, number)) in enumerate(zip(members, heads, strict=True), 1):
             reading = readings[index]
             position, note = _position(bank, number, repeats, form), ""
-            in_line = not position and len(members) > 1 and reading.stage != "target"
+            in_line = not position and len(members) >= _LEAST_IN_LINE and reading.stage != "target"
             if in_line and _in_line(readings, members, index):
                 position, note = str(place), "numbered as they stand: no head names the cylinders"
                 reading = replace(reading, in_line=True)
             result[index] = _named(reading, position, note)
     return result
+
+
+def _from_the_front(members: list[Candidate]) -> Iterator[tuple[int, int]]:
+    """The numbers of cylinders or mains that are named front and rear: (index, number).
+
+    Cylinders that are only front and rear are a twin's; mains between have their numbers.
+    """
+    ends = {
+        i: end
+        for i, one in enumerate(members)
+        if one.position == "|" and (end := next((e for e in _ENDS if e in one.at.split()), ""))
+    }
+    counted = {one.position.rpartition("|")[2] for i, one in enumerate(members) if i not in ends}
+    if set(ends.values()) != set(_ENDS) or members[0].of not in ("cylinder", "main"):
+        return
+    between = sorted(int(number) for number in counted if number)
+    if between != [*range(2, 2 + len(between))] or (members[0].of == "main" and not between):
+        return
+    for index, end in ends.items():
+        yield index, 1 if end == "front" else len(between) + 2
 
 
 def _position(bank: str, number: str, repeats: bool, form: Form) -> str:

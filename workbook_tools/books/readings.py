@@ -401,6 +401,8 @@ def _stated(candidates: Candidates, usual: System) -> Iterator[StatedResult]:
     for candidate in candidates.readings:
         if candidate.typed or candidate.value is None or candidate.how == "proposal":
             continue
+        if candidate.stage == "computed":
+            continue  # A mean or a sum of others is of no one part.
         kind = candidate.kind
         system = next((s for s in SYSTEMS if kind.unit(s) == candidate.unit), usual)
         yield StatedResult(

@@ -299,9 +299,7 @@ class Scan:
         text = self.heads.text(row, column)
         if not text or NUMBER_FIRST.match(text):
             return False
-        label = self._label(row, column, text)
-        named = label is not None and label.match.how != "proposal"
-        return named or bool(self.vocabulary.job_field(text))
+        return self._label(row, column, text) is not None or bool(self.vocabulary.job_field(text))
 
     def _named_by(self, label: _Label) -> Iterator[Spot]:
         """The cells that a label names: under a corner, to the right, else below."""

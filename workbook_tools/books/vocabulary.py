@@ -35,6 +35,8 @@ _PART_ALONE = 2
 _BESIDE = 2
 # What each word that is not understood takes from how alike a label is, of 100.
 _LESS = 5.0
+# Parts that are alike, so that a property alone does not say of which it is.
+_BEARINGS = ("main", "rod", "cam_bearing")
 _STAGES: Mapping[str, Stage] = {
     "found": "found", "machined": "machined", "final": "final", "target": "target",
     "nominal": "target", "limit": "target", "limit_low": "limit_low", "limit_high": "limit_high",
@@ -151,7 +153,7 @@ def _numbered_by(heading: str) -> str:
     """Whether a heading is about mains, rods or cam bearings, "" for anything else."""
     meaning = meaning_of(heading)
     first = find(meaning.candidates[0].measurand) if meaning.candidates else None
-    return first.of if first and first.of in ("main", "rod", "cam_bearing") else ""
+    return first.of if first and first.of in _BEARINGS else ""
 
 
 def _as_said(text: str, headings: tuple[str, ...]) -> Match | None:
@@ -214,7 +216,7 @@ def likeliest(options: Sequence[tuple[Measurand, int]]) -> Measurand | None:
         return None
     term, least = options[0]
     for other, cost in options[1:]:
-        alike = (other.property, other.which) == (term.property, term.which)
+        alike = term.of in _BEARINGS and other.property == term.property
         if cost == least or (alike and cost == least + 1):
             return None
     return term
