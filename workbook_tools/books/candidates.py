@@ -208,6 +208,8 @@ def _by_nearest_text(sheet: Sheet, vocabulary: Vocabulary, aside: set[Place]) ->
         label = find_label(sheet, row, column)
         if label is None or plain(label.text) in vocabulary.ignored:
             continue
+        if not _stands_at(sheet, row, column, label.text):
+            continue
         match = vocabulary.match(label.text)
         if match is None or match.how == "proposal" or vocabulary.job_field(label.text):
             continue
@@ -215,6 +217,17 @@ def _by_nearest_text(sheet: Sheet, vocabulary: Vocabulary, aside: set[Place]) ->
         head = Head(str(where.number or ""), where.bank, " ".join(where.at), of=where.of)
         stage = stage_of(meaning_of(label.text)) or stage_alone(label.position)
         yield Spot(match, row, column, label.text, label.unit, head, stage)
+
+
+def _stands_at(sheet: Sheet, row: int, column: int, text: str) -> bool:
+    """Whether a label stands right before a cell, or over it with nothing but values between."""
+    before = sheet.cells.get((row, column - 1))
+    if before is not None and text in str(before.value):
+        return True
+    at = row - 1
+    while (cell := sheet.cells.get((at, column))) is not None and not isinstance(cell.value, str):
+        at -= 1
+    return cell is not None and text in " ".join(str(cell.value).split())
 
 
 def _system_used(readings: Iterable[Candidate]) -> tuple[System | None, str]:
@@ -386,12 +399,11 @@ def _positions(readings: list[Candidate], form: Form) -> list[Candidate]:
         groups[reading.name, reading.stage].append(index)
     result = list(readings)
     for members in groups.values():
-        for index, number in _from_the_front([readings[i] for i in members]):
-            told = readings[members[index]]
+        for which, counted in _from_the_front([readings[i] for i in members]):
+            told = readings[members[which]]
             at = " ".join(p for p in told.at.split() if p not in _ENDS)
             note = "; ".join(n for n in (told.note, "counted from the front") if n)
-            readings[members[index]] = replace(told, position=f"|{number}", at=at, note=note)
-            result[members[index]] = readings[members[index]]
+            readings[members[which]] = replace(told, position=f"|{counted}", at=at, note=note)
         heads = [tuple(readings[i].position.split("|")) for i in members]
         numbers = {(bank, number) for bank, number in heads if number}
         repeats = len({n for _, n in numbers}) < len(numbers)

@@ -118,11 +118,11 @@ class Headings:
     def over(self, row: int, column: int, near: bool = False) -> list[str]:
         """The nearest heading over a cell that is about a part, and the sheet's name.
 
-        near: only of a heading without an empty row before the cell, but for one behind it.
+        near: only a heading without an empty row before the cell, but for one behind it.
         """
         about = [h for h in self._over(row, column) if h.about]
         named = [h.text for h in about if not (near and self._parted(h.row, row))][:1]
-        title = self.sheet.title
+        title = "" if near else self.sheet.title
         return [*named, *([title] if _is_about(title, meaning_of(title)) else [])]
 
     def unit_over(self, row: int, column: int) -> str:
@@ -155,7 +155,7 @@ def _is_about(text: str, meaning: Meaning) -> bool:
     if meaning.unit and not text.endswith((")", "]")):
         return False
     words = [t for t in tokens(text) if t.isalpha() and len(t) > 2 and t not in meaning.unknown]
-    return bool(meaning.candidates) and bool(words)
+    return bool(words) and bool(meaning.candidates or meaning.part)
 
 
 def _stage(meaning: Meaning) -> Stage:

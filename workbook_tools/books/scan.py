@@ -24,7 +24,7 @@ from workbook_tools.books.vocabulary import (
     unit_in,
 )
 from workbook_tools.measurands.position import counts
-from workbook_tools.measurands.words import Meaning
+from workbook_tools.measurands.words import Meaning, says_which
 from workbook_tools.units import LENGTH
 
 # How many empty cells may part a label from its value.
@@ -232,11 +232,12 @@ class Scan:
         alone = self.vocabulary.match(text)
         sure = alone is not None and alone.how != "proposal"
         before = self._before(row, column)
-        over = [before] if before else self.headings.over(row, column, near=sure)
+        near = sure and not says_which(text)
+        over = [before] if before else self.headings.over(row, column, near)
         if alone is not None and alone.names_a_property:
             over = []
         below = self.vocabulary.match(text, over) if over else alone
-        if sure and (below is None or below.how == "proposal"):
+        if alone is not None and sure and not _is_better_below(alone, below):
             over, below = [], alone
         bottom, right = self.sheet.merged.get((row, column), (row, column))
         meaning = meaning_of(text, over)
@@ -533,6 +534,16 @@ class Scan:
                     return False
                 return first.match.term != label.match.term
         return False
+
+
+def _is_better_below(alone: Match, below: Match | None) -> bool:
+    """Whether a heading leaves less of a sure label to be assumed, or only changes the part."""
+    if below is None or below.how == "proposal":
+        return False
+    if below.options and alone.options and below.options[0][1] < alone.options[0][1]:
+        return True
+    nouns = {alone.term.noun, below.term.noun}
+    return len(nouns) == 1 or nouns <= {"diameter", "inside_diameter", "outside_diameter"}
 
 
 def _where(heads: Heads, row: int, column: int) -> Head | None:

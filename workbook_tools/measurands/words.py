@@ -51,7 +51,7 @@ class Meaning:
     candidates: the likeliest first; number, bank, at: which one, as far as the label says;
     stage: when it was taken or whose wish it is; statistic: what is made of readings;
     conditions: the states at measuring; section: what it is about that is no measurement;
-    unit: the kind of quantity that a unit in it says;
+    part: the first part it names; unit: the kind of quantity that a unit in it says;
     taken_for: words that were read as others, with those; unknown: words not understood.
     """
 
@@ -63,6 +63,7 @@ class Meaning:
     statistic: str = ""
     conditions: tuple[str, ...] = ()
     section: str = ""
+    part: str = ""
     unit: str = ""
     taken_for: tuple[tuple[str, str], ...] = ()
     unknown: tuple[str, ...] = ()
@@ -125,6 +126,7 @@ def _read_label(text: str, headings: Phrase, languages: tuple[Language, ...]) ->
         statistic=next((s.statistic for s in first if s.statistic), ""),
         conditions=about.conditions,
         section=next(iter(about.sections), ""),
+        part=next(iter(about.parts), ""),
         unit=next(iter(about.units), ""),
         taken_for=tuple((w.text, w.taken_for) for w in heard if w.taken_for),
         unknown=tuple(w.text for w in heard if not (w.senses or w.number)),
