@@ -20,6 +20,7 @@ from workbook_tools.books.records import Label, Place
 from workbook_tools.books.scan import Scan, Spot
 from workbook_tools.books.stated import Stated, stated_in, system_of_sizes
 from workbook_tools.books.vocabulary import (
+    NO_SIZES,
     How,
     Match,
     Stage,
@@ -53,7 +54,8 @@ class Candidate:
     for all; value: None where the cell gives none, then content says why; at: where on a
     cylinder it was taken; stage: when, or that it is a target and no reading; how: by its
     exact word, a synonym, the layout, or only proposed; likeness: of a proposal, of 100;
-    typed: whether it was typed rather than worked out by a formula; note: what has to be told
+    which_open: whether nothing says which one of two it is of; typed: whether it was typed
+    rather than worked out by a formula; note: what has to be told
     with it.
     """
 
@@ -74,6 +76,7 @@ class Candidate:
     note: str = ""
     of_call: bool = False
     in_line: bool = False
+    which_open: bool = False
 
     @property
     def part(self) -> Position:
@@ -403,15 +406,20 @@ def _positions(readings: list[Candidate], form: Form) -> list[Candidate]:
             told = readings[members[which]]
             at = " ".join(p for p in told.at.split() if p not in _ENDS)
             note = "; ".join(n for n in (told.note, "counted from the front") if n)
-            readings[members[which]] = replace(told, position=f"|{counted}", at=at, note=note)
+            of: Of = "main" if told.of == "main" else "cylinder"
+            told = replace(told, position=f"|{counted}", at=at, note=note, of=of)
+            readings[members[which]] = told
         heads = [tuple(readings[i].position.split("|")) for i in members]
         numbers = {(bank, number) for bank, number in heads if number}
         repeats = len({n for _, n in numbers}) < len(numbers)
         for place, (index, (bank, number)) in enumerate(zip(members, heads, strict=True), 1):
             reading = readings[index]
             position, note = _position(bank, number, repeats, form), ""
-            in_line = not position and len(members) >= _LEAST_IN_LINE and reading.stage != "target"
-            if in_line and _in_line(readings, members, index):
+            several = not position and len(members) > 1 and reading.stage not in NO_SIZES
+            in_line = several and _in_line(readings, members, index)
+            if in_line and len(members) < _LEAST_IN_LINE:
+                reading = replace(reading, which_open=True)
+            elif in_line:
                 position, note = str(place), "numbered as they stand: no head names the cylinders"
                 reading = replace(reading, in_line=True)
             result[index] = _named(reading, position, note)
@@ -429,7 +437,7 @@ def _from_the_front(members: list[Candidate]) -> Iterator[tuple[int, int]]:
         if one.position == "|" and (end := next((e for e in _ENDS if e in one.at.split()), ""))
     }
     counted = {one.position.rpartition("|")[2] for i, one in enumerate(members) if i not in ends}
-    if set(ends.values()) != set(_ENDS) or members[0].of not in ("cylinder", "main"):
+    if set(ends.values()) != set(_ENDS) or members[0].of not in ("engine", "cylinder", "main"):
         return
     between = sorted(int(number) for number in counted if number)
     if between != [*range(2, 2 + len(between))] or (members[0].of == "main" and not between):

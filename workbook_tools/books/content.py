@@ -106,6 +106,7 @@ class Content:
 UNIT_NOT_SAID = "neither the cell nor its heading nor the book says the unit"
 CROWN_SIGN_NOT_SAID = "dish or dome? neither the cell nor the book says what the sign means"
 DECK_SIGN_NOT_SAID = "below or above the deck? the book does not say what the sign means"
+WHICH_NOT_SAID = "one of two side by side, and no head says which one it is of"
 FAR_FROM_USUAL = "far from what is usual: check the unit and the point"
 MISSING = "is missing"
 
@@ -115,6 +116,7 @@ _SETTLED = {
     CROWN_SIGN_NOT_SAID: "Write dish or dome beside it, or say crown_sign in layout.toml.",
     DECK_SIGN_NOT_SAID: "Write in the hole or out of it beside it, or say deck_sign in "
     "layout.toml.",
+    WHICH_NOT_SAID: "Write the numbers of the cylinders over them, or name them in layout.toml.",
     FAR_FROM_USUAL: "Correct the cell; if it is right, name the cell in layout.toml.",
     MISSING: "Measure it and enter it.",
 }

@@ -16,6 +16,7 @@ from workbook_tools.books.content import (
     CROWN_SIGN_NOT_SAID,
     DECK_SIGN_NOT_SAID,
     UNIT_NOT_SAID,
+    WHICH_NOT_SAID,
     is_measured,
 )
 from workbook_tools.books.places import cells_of
@@ -342,6 +343,8 @@ def _by_label(
     reason = candidate.content.reason
     if candidate.how == "proposal" or candidate.far_from_usual or reason in _OPEN_REASONS:
         state = "asked"
+    elif candidate.which_open and value is not None:
+        state, reason = "asked", WHICH_NOT_SAID
     elif value is None:
         state = "refused"
         reason = reason or candidate.content.note or candidate.content.kind

@@ -23,7 +23,8 @@ from workbook_tools.books.vocabulary import (
     stage_of,
     unit_in,
 )
-from workbook_tools.measurands.position import counts
+from workbook_tools.measurands.position import counts, parse
+from workbook_tools.measurands.tokens import tokens
 from workbook_tools.measurands.words import Meaning, says_which
 from workbook_tools.units import LENGTH
 
@@ -69,7 +70,11 @@ class _Label:
     def head(self) -> Head:
         """Which one the label itself says that its numbers are of."""
         meaning = self.meaning
-        return Head(str(meaning.number or ""), meaning.bank, " ".join(meaning.at))
+        spelled = re.search(rf"\b{meaning.bank}\b", self.text) or any(
+            len(word) > 1 and (where := parse(word)) and where.bank for word in tokens(self.text)
+        )
+        bank = meaning.bank if spelled or meaning.number else ""
+        return Head(str(meaning.number or ""), bank, " ".join(meaning.at))
 
 
 @dataclass
