@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
@@ -10,23 +9,23 @@ from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import range_boundaries
 
 from workbook_tools.books.calls import mentions_call
+from workbook_tools.books.candidate import NUMBERED_APART, Candidate, field_of
 from workbook_tools.books.cell_text import read_content
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
-from workbook_tools.books.content import FAR_FROM_USUAL, Content, Field, refused
+from workbook_tools.books.content import Content, refused
 from workbook_tools.books.heads import Head
 from workbook_tools.books.labels import find_label, split_unit
 from workbook_tools.books.layout import NO_FORM, Cells, Form
+from workbook_tools.books.lines import Spot
+from workbook_tools.books.numbering import named_by_position, numbered, position_in_form
 from workbook_tools.books.records import Label, Place
-from workbook_tools.books.scan import Scan, Spot
-from workbook_tools.books.stated import Stated, stated_in, system_of_sizes
+from workbook_tools.books.scan import Scan
+from workbook_tools.books.sizes import settled, with_system_of_sizes
+from workbook_tools.books.stated import Stated, stated_in
 from workbook_tools.books.vocabulary import (
-    NO_SIZES,
-    How,
     Match,
-    Stage,
     Vocabulary,
     is_one_for_all,
-    likeliest,
     meaning_of,
     plain,
     stage_alone,
@@ -35,67 +34,7 @@ from workbook_tools.books.vocabulary import (
 from workbook_tools.measurands import Measurand, Position
 from workbook_tools.measurands.measurand import Of
 from workbook_tools.measurands.position import parse
-from workbook_tools.units import LENGTH, Kind, System
-
-# What is numbered apart from the cylinders; everything else is of one of these.
-_UNITS_OF: dict[System, str] = {"inch": "inches", "metric": "millimeters"}
-_ENDS = ("front", "rear")
-# Fewer numbers side by side without heads may be anything.
-_LEAST_IN_LINE = 3
-_CROWNS = ("crown_volume", "dish_volume", "dome_volume")
-_APART: tuple[Of, ...] = ("main", "rod", "cam_bearing", "bearing")
-
-
-@dataclass(frozen=True)
-class Candidate:
-    """What a cell may be by the words near it, and how that was found.
-
-    name: of the vocabulary ("deck_clearance"); position: "3", "L2", "" where there is one
-    for all; value: None where the cell gives none, then content says why; at: where on a
-    cylinder it was taken; stage: when, or that it is a target and no reading; how: by its
-    exact word, a synonym, the layout, or only proposed; likeness: of a proposal, of 100;
-    which_open: whether nothing says which one of two it is of; typed: whether it was typed
-    rather than worked out by a formula; note: what has to be told
-    with it.
-    """
-
-    name: str
-    label: Label
-    position: str
-    value: float | None
-    unit: str
-    place: Place
-    how: How
-    kind: Kind
-    of: Of
-    content: Content
-    at: str = ""
-    stage: Stage = ""
-    likeness: float = 100.0
-    typed: bool = True
-    note: str = ""
-    of_call: bool = False
-    in_line: bool = False
-    which_open: bool = False
-
-    @property
-    def part(self) -> Position:
-        """Which one it is of, as a value."""
-        return part_of(self.of, self.position, self.at)
-
-    @property
-    def far_from_usual(self) -> bool:
-        """Whether its size is one that hardly can be, and nobody said that it is right."""
-        return FAR_FROM_USUAL in self.note and self.how != "layout"
-
-
-def part_of(of: Of, position: str, at: str = "") -> Position:
-    """Which one of what: position "3", "L2" or "L", at a place such as "top thrust"."""
-    number = "".join(c for c in position if c.isdigit())
-    bank = "".join(c for c in position if c.isalpha())[:1].upper()
-    # More than this number no engine has: such a column is a log.
-    counted = int(number or 0) if len(number) < 3 else 0
-    return Position("" if of == "engine" else of, counted, bank, tuple(at.split()))
+from workbook_tools.units import System
 
 
 @dataclass(frozen=True)
@@ -144,19 +83,19 @@ def propose(book: OpenBook, form: Form = NO_FORM) -> Candidates:
         if not any(sheet.title.casefold() == s.casefold() for s in form.skip_sheets)
     ]
     by_sheet = [(scan, list(scan.spots())) for scan in scans]
-    stated = _with_system_of_sizes(stated, by_sheet)
+    stated = with_system_of_sizes(stated, by_sheet)
     for scan, all_spots in by_sheet:
         sheet = scan.sheet
-        spots = _settled(all_spots, sheet, form, stated[sheet.title])
+        spots = settled(all_spots, sheet, form, stated[sheet.title])
         found = [r for s in spots for r in _read(sheet, s, spots, form, stated, book)]
         unknown += [Unknown(text, _place(sheet, r, c)) for text, r, c in scan.unknown]
         counted |= {_place(sheet, r, c) for r, c in scan.counted()}
         no_engine |= {_place(sheet, r, c) for r, c in scan.no_engine()}
         aside = counted | no_engine | {c.place for c in found if c.how != "proposal"}
         by_text = list(_by_nearest_text(sheet, vocabulary, aside))
-        found = _positions(found, form)
+        found = numbered(found, form)
         named += found
-        named += _positions(
+        named += numbered(
             [r for s in by_text for r in _read(sheet, s, by_text, form, stated, book)], form
         )
     by_layout = list(_by_layout(book, vocabulary, form, stated))
@@ -176,27 +115,6 @@ def propose(book: OpenBook, form: Form = NO_FORM) -> Candidates:
         frozenset(counted),
         frozenset(no_engine),
     )
-
-
-def _with_system_of_sizes(
-    stated: dict[str, Stated], by_sheet: list[tuple[Scan, list[Spot]]]
-) -> dict[str, Stated]:
-    """What sheets state; where none states its units, with those that the sizes can only be in."""
-    if any(one.system for one in stated.values()):
-        return stated
-    sizes = [
-        (spot.match.term, float(cell.value))
-        for scan, spots in by_sheet
-        for spot in spots
-        if spot.match.how != "proposal" and not spot.unit and spot.match.term.kind is LENGTH
-        if (cell := scan.sheet.cells.get((spot.row, spot.column))) and not cell.formula
-        if isinstance(cell.value, (int, float)) and not isinstance(cell.value, bool)
-    ]
-    system = system_of_sizes(sizes)
-    if system is None:
-        return stated
-    source = f"its sizes, which are usual only in {_UNITS_OF[system]}"
-    return {t: replace(one, system=system, system_from=source) for t, one in stated.items()}
 
 
 def _by_nearest_text(sheet: Sheet, vocabulary: Vocabulary, aside: set[Place]) -> Iterator[Spot]:
@@ -242,24 +160,6 @@ def _system_used(readings: Iterable[Candidate]) -> tuple[System | None, str]:
     return ("inch" if inch > metric else "metric"), "the units of its readings"
 
 
-def _field(
-    term: Measurand, unit: str, stated: Stated, form: Form, neighbors: tuple[float, ...]
-) -> Field:
-    is_deck = term.id in ("deck_clearance", "piston_protrusion")
-    return Field(
-        meaning=term.id,
-        kind=term.kind,
-        unit=unit,
-        system=stated.system,
-        signs=stated.deck if is_deck else stated.crown if term.id in _CROWNS else "",
-        day_first=form.day_first,
-        decimal_comma=stated.comma,
-        likely=term.usual,
-        neighbors=neighbors,
-        zero=term.zero,
-    )
-
-
 def _neighbors(sheet: Sheet, spot: Spot, spots: list[Spot]) -> tuple[float, ...]:
     """The other numbers that the same label names."""
     found = []
@@ -283,7 +183,7 @@ def _read(
     """The reading of one cell; several where the cell holds several of one cylinder."""
     term = spot.match.term
     cell = sheet.cells.get((spot.row, spot.column), Cell(None))
-    field = _field(term, spot.unit, stated[sheet.title], form, _neighbors(sheet, spot, spots))
+    field = field_of(term, spot.unit, stated[sheet.title], form, _neighbors(sheet, spot, spots))
     field = replace(field, from_1904=book.days_from_1904)
     raw: object = spot.inline or cell.value
     of_call = mentions_call(cell.formula)
@@ -320,55 +220,9 @@ def _read(
 
 def _of(term: Measurand, head: Head) -> Of:
     """What a reading is one of: rings and valves are a cylinder's, as are parts numbered so."""
-    if term.of in _APART:
+    if term.of in NUMBERED_APART:
         return term.of
     return "engine" if is_one_for_all(term) and not head.cylinder else "cylinder"
-
-
-def _settled(spots: list[Spot], sheet: Sheet, form: Form, stated: Stated) -> list[Spot]:
-    """The spots of a sheet; where a label can mean several things, the one its sizes leave."""
-    groups: dict[tuple[int, int], list[int]] = defaultdict(list)
-    for index, spot in enumerate(spots):
-        if len(spot.match.options) > 1:
-            groups[spot.origin].append(index)
-    settled = list(spots)
-    for members in groups.values():
-        match = _by_size([spots[i] for i in members], sheet, form, stated)
-        for index in members:
-            settled[index] = replace(spots[index], match=match)
-    return settled
-
-
-def _by_size(spots: list[Spot], sheet: Sheet, form: Form, stated: Stated) -> Match:
-    """The meaning of a label that the sizes below it leave, the likeliest where several do."""
-    match = spots[0].match
-    numbered = {s.head.of for s in spots} & set(_APART)
-    fitting = []
-    for term, cost in match.options:
-        if numbered and term.of in _APART and term.of not in numbered:
-            continue
-        usual = [_is_usual(term, spot, sheet, form, stated) for spot in spots]
-        told = [one for one in usual if one is not None]
-        if told and sum(told) * 2 > len(told):
-            fitting.append((term, cost))
-    if not fitting:
-        return match
-    one = likeliest(fitting)
-    if one is None:
-        return replace(match, term=fitting[0][0], how="proposal")
-    return match if one == match.term and match.how != "proposal" else Match(one, "synonym")
-
-
-def _is_usual(term: Measurand, spot: Spot, sheet: Sheet, form: Form, stated: Stated) -> bool | None:
-    """Whether a spot's number is a usual size of something, None where it holds none."""
-    cell = sheet.cells.get((spot.row, spot.column))
-    raw = spot.inline or (cell.value if cell else None)
-    if raw is None or raw == "":
-        return None
-    content = read_content(raw, _field(term, spot.unit, stated, form, ()))
-    if content.value is None:
-        return False if content.kind == "refused" else None
-    return FAR_FROM_USUAL not in content.note
 
 
 def _apart(reading: Candidate, content: Content) -> Iterator[Candidate]:
@@ -393,86 +247,6 @@ def _hidden(sheet: Sheet, row: int, column: int) -> str:
     if row in sheet.hidden_rows:
         return "in a hidden row"
     return "in a hidden column" if column in sheet.hidden_columns else ""
-
-
-def _positions(readings: list[Candidate], form: Form) -> list[Candidate]:
-    """Readings with their cylinders named: a bank only where numbers repeat on both sides."""
-    groups: dict[tuple[str, str], list[int]] = defaultdict(list)
-    for index, reading in enumerate(readings):
-        groups[reading.name, reading.stage].append(index)
-    result = list(readings)
-    for members in groups.values():
-        for which, counted in _from_the_front([readings[i] for i in members]):
-            told = readings[members[which]]
-            at = " ".join(p for p in told.at.split() if p not in _ENDS)
-            note = "; ".join(n for n in (told.note, "counted from the front") if n)
-            of: Of = "main" if told.of == "main" else "cylinder"
-            told = replace(told, position=f"|{counted}", at=at, note=note, of=of)
-            readings[members[which]] = told
-        heads = [tuple(readings[i].position.split("|")) for i in members]
-        numbers = {(bank, number) for bank, number in heads if number}
-        repeats = len({n for _, n in numbers}) < len(numbers)
-        for place, (index, (bank, number)) in enumerate(zip(members, heads, strict=True), 1):
-            reading = readings[index]
-            position, note = _position(bank, number, repeats, form), ""
-            several = not position and len(members) > 1 and reading.stage not in NO_SIZES
-            in_line = several and _in_line(readings, members, index)
-            if in_line and len(members) < _LEAST_IN_LINE:
-                reading = replace(reading, which_open=True)
-            elif in_line:
-                position, note = str(place), "numbered as they stand: no head names the cylinders"
-                reading = replace(reading, in_line=True)
-            result[index] = _named(reading, position, note)
-    return result
-
-
-def _from_the_front(members: list[Candidate]) -> Iterator[tuple[int, int]]:
-    """The numbers of cylinders or mains that are named front and rear: (index, number).
-
-    Cylinders that are only front and rear are a twin's; mains between have their numbers.
-    """
-    ends = {
-        i: end
-        for i, one in enumerate(members)
-        if one.position == "|" and (end := next((e for e in _ENDS if e in one.at.split()), ""))
-    }
-    counted = {one.position.rpartition("|")[2] for i, one in enumerate(members) if i not in ends}
-    if set(ends.values()) != set(_ENDS) or members[0].of not in ("engine", "cylinder", "main"):
-        return
-    between = sorted(int(number) for number in counted if number)
-    if between != [*range(2, 2 + len(between))] or (members[0].of == "main" and not between):
-        return
-    for index, end in ends.items():
-        yield index, 1 if end == "front" else len(between) + 2
-
-
-def _position(bank: str, number: str, repeats: bool, form: Form) -> str:
-    order = {"L": form.left, "R": form.right}.get(bank, ())
-    if number and order and (repeats or int(number) <= len(order)) and bank:
-        if int(number) in order and not repeats:
-            return number
-        return str(order[int(number) - 1]) if int(number) <= len(order) else f"{bank}{number}"
-    if bank and number:
-        return f"{bank}{number}" if repeats or not number.isdigit() else number
-    return number or bank
-
-
-def _in_line(readings: list[Candidate], members: list[int], index: int) -> bool:
-    """Whether readings without heads stand in one row or column under one label."""
-    mine = readings[index]
-    same = [readings[i] for i in members if readings[i].label.text == mine.label.text]
-    cells = [range_boundaries(r.place.address) for r in same]
-    lined = len({c[0] for c in cells}) == 1 or len({c[1] for c in cells}) == 1
-    return len(same) == len(members) and lined and mine.of != "engine" and not mine.at
-
-
-def _named(reading: Candidate, position: str, note: str = "") -> Candidate:
-    of: Of = "cylinder" if reading.of == "engine" else reading.of
-    shown = part_of(of, position).short if position.isdigit() else position
-    shown = " ".join(p for p in (shown, reading.at) if p)
-    label = replace(reading.label, position=shown)
-    notes = "; ".join(n for n in (reading.note, note) if n)
-    return replace(reading, position=position, label=label, note=notes)
 
 
 def _by_layout(
@@ -521,4 +295,4 @@ def _cells_read(
         )  # fmt: skip
         for reading in _read(sheet, spot, [], form, stated, book):
             bank = "" if cells.cylinders else head.bank
-            yield _named(reading, _position(bank, position, False, form))
+            yield named_by_position(reading, position_in_form(bank, position, False, form))

@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from workbook_tools.books.candidates import Candidate
+from workbook_tools.books.candidate import Candidate
 from workbook_tools.books.content import Field, Value, si
 from workbook_tools.books.places import order_of
 from workbook_tools.books.records import Label, Place, Reading, StatedResult

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from workbook_tools.books.candidates import part_of
+from workbook_tools.books.candidate import part_of
 from workbook_tools.books.chosen import Known, size
 from workbook_tools.books.content import MISSING, how_to_settle
 from workbook_tools.books.records import Argument, Label, Place, Record, Trouble

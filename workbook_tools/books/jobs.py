@@ -12,7 +12,7 @@ from openpyxl.utils.cell import coordinate_to_tuple, get_column_letter
 from workbook_tools.books.cell_text import read_content
 from workbook_tools.books.cells import OpenBook, Sheet
 from workbook_tools.books.content import Field
-from workbook_tools.books.labels import field_text, read_job
+from workbook_tools.books.job_fields import field_text, read_job
 from workbook_tools.books.layout import NO_FORM, Form
 from workbook_tools.books.records import Job, JobField, Place, Trouble
 from workbook_tools.books.vocabulary import Vocabulary

@@ -10,7 +10,8 @@ from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
 
 from workbook_tools.books.calls import Call, Part, calls_in, mentions_call
-from workbook_tools.books.candidates import Candidate, Candidates, propose
+from workbook_tools.books.candidate import Candidate
+from workbook_tools.books.candidates import Candidates, propose
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.books.chosen import known
 from workbook_tools.books.computing import computed_records
@@ -345,7 +346,7 @@ def _record(
         whole=whole,
         blamed=blamed,
         missing=missing,
-        measurand=candidate.name if candidate else "",
+        measurand=candidate.name if candidate and candidate.how != "proposal" else "",
         part=part_of(candidate, label),
     )
 

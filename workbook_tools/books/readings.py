@@ -10,7 +10,8 @@ from dataclasses import dataclass, replace
 from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import range_boundaries
 
-from workbook_tools.books.candidates import Candidate, Candidates
+from workbook_tools.books.candidate import Candidate
+from workbook_tools.books.candidates import Candidates
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.books.content import (
     CROWN_SIGN_NOT_SAID,

@@ -4,124 +4,26 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from itertools import pairwise
 
 from workbook_tools.books.cells import Sheet
-from workbook_tools.books.content import is_measured, is_unit
+from workbook_tools.books.content import is_unit
 from workbook_tools.books.headings import FILLED_IN, Headings, is_value
 from workbook_tools.books.heads import NO_HEAD, NUMBER_FIRST, Head, Heads, is_unit_cell, read_head
+from workbook_tools.books.lines import MOST_GAP, Line, Spot
+from workbook_tools.books.sheet_labels import SheetLabel, SheetLabels, is_head
 from workbook_tools.books.vocabulary import (
-    MOST_LETTERS,
-    Match,
     Stage,
     Vocabulary,
     is_one_for_all,
-    meaning_of,
     plain,
     stage_alone,
     stage_of,
     unit_in,
 )
-from workbook_tools.measurands.position import counts, parse
-from workbook_tools.measurands.tokens import tokens
-from workbook_tools.measurands.words import Meaning, says_which
+from workbook_tools.measurands.position import counts
 from workbook_tools.units import LENGTH
-
-# How many empty cells may part a label from its value.
-MOST_GAP = 4
-# Parts whose number in the first column says of what the columns behind it are.
-_NUMBERED_PARTS = ("main", "rod", "cam_bearing", "valve", "ring")
-# What is put behind values that were looked at.
-_TICKS = {"y", "yes", "n", "no", "ok", "x", "ja", "nein", "✓", "✔"}
-
-
-@dataclass(frozen=True)
-class Spot:
-    """A cell that a label names, not read yet.
-
-    origin: the label's own cell; inline: the text beside the label in one cell.
-    """
-
-    match: Match
-    row: int
-    column: int
-    label: str
-    unit: str
-    head: Head
-    stage: Stage
-    inline: str = ""
-    origin: tuple[int, int] = (0, 0)
-
-
-@dataclass(frozen=True)
-class _Label:
-    """A label on the sheet with the cells it covers."""
-
-    match: Match
-    meaning: Meaning
-    text: str
-    top: int
-    left: int
-    bottom: int
-    right: int
-
-    @property
-    def head(self) -> Head:
-        """Which one the label itself says that its numbers are of."""
-        meaning = self.meaning
-        spelled = re.search(rf"\b{meaning.bank}\b", self.text) or any(
-            len(word) > 1 and (where := parse(word)) and where.bank for word in tokens(self.text)
-        )
-        bank = meaning.bank if spelled or meaning.number else ""
-        return Head(str(meaning.number or ""), bank, " ".join(meaning.at))
-
-
-@dataclass
-class _Row:
-    """The values of one row as far as they were followed: (column, head, unit) of each.
-
-    waiting: empty cells under heads of cylinders; own: what texts before the values say.
-    """
-
-    found: list[tuple[int, Head, str]] = field(default_factory=list)
-    waiting: list[tuple[int, Head]] = field(default_factory=list)
-    own: Head = NO_HEAD
-    unit: str = ""
-    gap: int = 0
-    texts: int = 0
-    ended: bool = False
-
-    def blank(self, column: int, head: Head) -> bool:
-        """Take in an empty cell; whether the values end there."""
-        if self.ended:
-            return True
-        if head.says_which and not head.stage:
-            self.waiting.append((column, head))
-            return False
-        self.gap += 1
-        return bool(self.found) or self.gap > MOST_GAP
-
-    def told_unit(self, unit: str) -> bool:
-        """Take in a unit: behind values it is theirs, and they end. Always False."""
-        if self.found:
-            self.found = [(c, h, u or unit) for c, h, u in self.found]
-            self.ended, self.waiting = True, []
-        else:
-            self.unit = unit
-        return False
-
-    def ends_at(self, text: str) -> bool:
-        """Whether a text ends the values: a tick behind them, a remark behind their unit."""
-        ticked = bool(self.found) and text.casefold() in _TICKS
-        return ticked or (self.ended and not is_measured(text))
-
-    def take(self, column: int, head: Head) -> None:
-        """Take in a value, and the empty cells before it."""
-        if self.found or head.says_which:
-            self.found += [(c, h, self.unit) for c, h in self.waiting]
-        self.waiting = []
-        self.found.append((column, head, self.unit))
 
 
 class Scan:
@@ -134,7 +36,7 @@ class Scan:
         self.last_column = max((c for _, c in sheet.cells), default=0)
         self.last_row = max((r for r, _ in sheet.cells), default=0)
         self.headings = Headings(sheet, vocabulary, self.heads)
-        self._labels: dict[tuple[int, int, str], _Label | None] = {}
+        self.labels = SheetLabels(sheet, vocabulary, self.heads, self.headings)
         self.unknown: list[tuple[str, int, int]] = []
         self._indexed: set[tuple[int, int]] = set()
 
@@ -148,11 +50,11 @@ class Scan:
                 continue
             inline = FILLED_IN.match(text)
             if inline and inline["value"]:
-                label = self._label(row, column, inline["label"])
+                label = self.labels.at(row, column, inline["label"])
                 if label is not None and not is_unit(inline["value"]):
                     yield self._spot(label, row, column, "", NO_HEAD, inline["value"])
                     continue
-            label = self._label(row, column, text)
+            label = self.labels.at(row, column, text)
             if label is None or label.match.how == "proposal":
                 yield from self._proposed(row, column, text, label)
                 continue
@@ -184,9 +86,11 @@ class Scan:
             if typed and (whole or self.headings.elsewhere(row, column)):
                 yield row, column
 
-    def _proposed(self, row: int, column: int, text: str, label: _Label | None) -> Iterator[Spot]:
+    def _proposed(
+        self, row: int, column: int, text: str, label: SheetLabel | None
+    ) -> Iterator[Spot]:
         """What a label would name that only resembles one, or that can mean several things."""
-        if len(text) > 50 or is_value(self.sheet.cells[row, column]) or self._is_head(text):
+        if len(text) > 50 or is_value(self.sheet.cells[row, column]) or is_head(text):
             return
         if self.vocabulary.job_field(text) or is_unit(text) or self._says_a_field(row, column):
             return
@@ -223,38 +127,7 @@ class Scan:
             for c in texts
         )
 
-    def _label(self, row: int, column: int, text: str) -> _Label | None:
-        """A text as a reading's label, None for any other text."""
-        if len(text) > MOST_LETTERS or self.vocabulary.job_field(text):
-            return None
-        key = (row, column, text)
-        if key not in self._labels:
-            self._labels[key] = self._read_label(row, column, text)
-        return self._labels[key]
-
-    def _read_label(self, row: int, column: int, text: str) -> _Label | None:
-        """A text as a label below its headings; where these leave it open, as it stands alone."""
-        alone = self.vocabulary.match(text)
-        sure = alone is not None and alone.how != "proposal"
-        before = self._before(row, column)
-        near = sure and not says_which(text)
-        over = [before] if before else self.headings.over(row, column, near)
-        if alone is not None and alone.names_a_property:
-            over = []
-        below = self.vocabulary.match(text, over) if over else alone
-        if alone is not None and sure and not _is_better_below(alone, below):
-            over, below = [], alone
-        bottom, right = self.sheet.merged.get((row, column), (row, column))
-        meaning = meaning_of(text, over)
-        if below is None or (alone is None and meaning.unknown):
-            return None
-        head = read_head(text)
-        ring = below.term.of == "ring" and self._is_under_rings(over)
-        if head and not ring and not self._names_alone(head, text, row, right + 1):
-            return None
-        return _Label(below, meaning, text, row, column, bottom, right)
-
-    def _titles_a_section(self, label: _Label) -> bool:
+    def _titles_a_section(self, label: SheetLabel) -> bool:
         """Whether a label stands alone over texts that are no heads: a title of what follows."""
         columns = range(1, self.last_column + 1)
         filled = sum((label.top, column) in self.sheet.cells for column in columns)
@@ -264,50 +137,16 @@ class Scan:
         titles = self.heads.titles_a_table(label.bottom, label.left)
         return not titles and counts(text) is not None
 
-    def _is_under_rings(self, over: list[str]) -> bool:
-        """Whether the headings over a place are about rings, so that it tells which: "top"."""
-        matches = (self.vocabulary.match(heading) for heading in over)
-        return any(match is not None and match.term.of == "ring" for match in matches)
-
-    def _names_alone(self, head: Head, text: str, row: int, column: int) -> bool:
-        """Whether a numbered part names the number beside it: "Main #1 journal 2.4486".
-
-        In a table the head of the column does.
-        """
-        words = [word for word in plain(text).split() if word.isalpha() and len(word) > 2]
-        if head.of not in _NUMBERED_PARTS or len(words) < 2:
-            return False
-        while is_value(self.heads.cell(row, column)):
-            row -= 1
-        over = self.heads.text(row, column)
-        return not over or self.vocabulary.match(over) is None
-
-    def _before(self, row: int, column: int) -> str:
-        """The label before one in its row that says of what it is: "Head gasket 0.039, bore 4.1".
-
-        Before the head of a column that is the one over the numbers of what the row is about.
-        """
-        for at in range(column - 1, 0, -1):
-            text = self.heads.text(row, at)
-            if not text or NUMBER_FIRST.match(text) or is_unit_cell(text):
-                continue
-            if is_value(self.heads.cell(row, at + 1)) and not self._is_head(text):
-                return text
-            if counts(text) in _NUMBERED_PARTS:
-                return text
-        return ""
-
-    def _is_head(self, text: str) -> bool:
-        return read_head(text) is not None or counts(text) is not None
-
     def _stops(self, row: int, column: int) -> bool:
         """Whether a text begins something else: another label, a job field, a head."""
         text = self.heads.text(row, column)
         if not text or NUMBER_FIRST.match(text):
             return False
-        return self._label(row, column, text) is not None or bool(self.vocabulary.job_field(text))
+        return self.labels.at(row, column, text) is not None or bool(
+            self.vocabulary.job_field(text)
+        )
 
-    def _named_by(self, label: _Label) -> Iterator[Spot]:
+    def _named_by(self, label: SheetLabel) -> Iterator[Spot]:
         """The cells that a label names: under a corner, to the right, else below."""
         if counts(label.text) is not None and self._counts(label):
             return
@@ -323,7 +162,7 @@ class Scan:
         else:
             yield from named
 
-    def _is_index(self, label: _Label, spots: list[Spot]) -> bool:
+    def _is_index(self, label: SheetLabel, spots: list[Spot]) -> bool:
         """Whether cells only number what stands beside them: 1 2 3, and no sizes."""
         if label.match.term.id == "cylinder_count":
             return False
@@ -332,13 +171,13 @@ class Scan:
             return True
         return len(numbers) > 2 and numbers == [*range(1, len(numbers) + 1)]
 
-    def _counts(self, label: _Label) -> bool:
+    def _counts(self, label: SheetLabel) -> bool:
         """Whether a label stands before the numbers of journals, and so heads a table."""
         numbers = [self.heads.count_at(label.top, label.right + step) for step in range(1, 6)]
         given = [n for n in numbers if n is not None]
         return len(given) > 1 and all(b - a in (1, 2) for a, b in pairwise(given))
 
-    def _heads_a_column(self, label: _Label, across: list[Spot]) -> bool:
+    def _heads_a_column(self, label: SheetLabel, across: list[Spot]) -> bool:
         """Whether to look below: nothing to the right, or a head among others of its row."""
         if not across:
             return True
@@ -353,7 +192,7 @@ class Scan:
         return any(neighbors) and is_value(self.heads.cell(label.bottom + 1, label.left))
 
     def _spot(
-        self, label: _Label, row: int, column: int, unit: str, head: Head, inline: str = ""
+        self, label: SheetLabel, row: int, column: int, unit: str, head: Head, inline: str = ""
     ) -> Spot:
         head = head.and_then(label.head)
         stage: Stage = (
@@ -365,7 +204,7 @@ class Scan:
         origin = (label.top, label.left)
         return Spot(label.match, row, column, label.text, known, head, stage, inline, origin)
 
-    def _across(self, label: _Label) -> Iterator[Spot]:
+    def _across(self, label: SheetLabel) -> Iterator[Spot]:
         """Values to the right; of a label merged over several rows, in each of them."""
         rows = list(range(label.top, label.bottom + 1))
         first = label.right + 1
@@ -377,8 +216,8 @@ class Scan:
         for row in rows:
             yield from self._row_values(label, row, first)
 
-    def _row_values(self, label: _Label, row: int, first: int) -> Iterator[Spot]:
-        line = _Row()
+    def _row_values(self, label: SheetLabel, row: int, first: int) -> Iterator[Spot]:
+        line = Line()
         for column in range(first, self.last_column + 1):
             if (row, column) not in self.heads.covered and self._ends(line, label, row, column):
                 break
@@ -393,7 +232,7 @@ class Scan:
         for column, head, unit in found:
             yield self._spot(label, row, column, unit, line.own.and_then(head))
 
-    def _ends(self, line: _Row, label: _Label, row: int, column: int) -> bool:
+    def _ends(self, line: Line, label: SheetLabel, row: int, column: int) -> bool:
         """Whether a row of values ends before a cell; else the cell is taken in."""
         cell = self.sheet.cells.get((row, column))
         head = self.heads.of_column(row, column)
@@ -426,7 +265,7 @@ class Scan:
             at -= 1
         return True
 
-    def _corner(self, label: _Label) -> Iterator[Spot]:
+    def _corner(self, label: SheetLabel) -> Iterator[Spot]:
         """A label over row heads, with cylinders across beside it: the block's corner."""
         row = label.bottom + 1 + self.heads.titles_a_table(label.bottom, label.left)
         beside = self.heads.of_column(row, label.right + 1)
@@ -440,7 +279,7 @@ class Scan:
         """Whether a text says when or how its row was measured: "poured", "as received"."""
         return stage_alone(self.heads.text(row, column)) in ("found", "machined", "final")
 
-    def _below(self, label: _Label) -> Iterator[Spot]:
+    def _below(self, label: SheetLabel) -> Iterator[Spot]:
         """Values under a head; of a head merged over several columns, under each of them."""
         if self._heads_a_pair(label):
             yield from self._column_values(label, label.left + 1)
@@ -450,7 +289,7 @@ class Scan:
             if column == label.left or (spots and self._own_head(label, column)):
                 yield from spots
 
-    def _heads_a_pair(self, label: _Label) -> bool:
+    def _heads_a_pair(self, label: SheetLabel) -> bool:
         """Whether a head stands over the numbers 1 2 3 of cylinders, with the values beside."""
         row = label.bottom + 1 + is_unit_cell(self.heads.text(label.bottom + 1, label.left))
         if [self._count(row + step, label.left) for step in (0, 1)] != [1, 2]:
@@ -463,13 +302,13 @@ class Scan:
         text = self.heads.text(row, column)
         return int(text) if re.fullmatch(r"\d{1,2}", text) else self.heads.count_at(row, column)
 
-    def _own_head(self, label: _Label, column: int) -> bool:
+    def _own_head(self, label: SheetLabel, column: int) -> bool:
         """Whether a column under a merged head has a head of its own: thrust, axial."""
         text = self.heads.text(label.bottom + 1, column)
         return bool(text) and (label.bottom + 1, column) not in self.heads.covered
 
-    def _column_values(self, label: _Label, column: int) -> Iterator[Spot]:
-        line = _Row()
+    def _column_values(self, label: SheetLabel, column: int) -> Iterator[Spot]:
+        line = Line()
         for row in range(label.bottom + 1, self.last_row + 2):
             if self._ends_column(line, label, row, column):
                 break
@@ -479,7 +318,7 @@ class Scan:
             named = whole.stage or self._row_name_stage(row, label.left)
             yield self._spot(label, row, column, line.unit, replace(whole, stage=named))
 
-    def _ends_column(self, line: _Row, label: _Label, row: int, column: int) -> bool:
+    def _ends_column(self, line: Line, label: SheetLabel, row: int, column: int) -> bool:
         """Whether a column of values ends before a cell; else the cell is taken in."""
         cell = self.sheet.cells.get((row, column))
         head = self.heads.of_row(row, column)
@@ -500,7 +339,7 @@ class Scan:
         line.found.append((row, head, ""))
         return False
 
-    def _blank_in_column(self, line: _Row, row: int, column: int, head: Head) -> bool:
+    def _blank_in_column(self, line: Line, row: int, column: int, head: Head) -> bool:
         """Take in an empty cell of a column; whether its values end there."""
         if head.says_which:
             line.waiting.append((row, head))
@@ -510,7 +349,7 @@ class Scan:
         line.gap += 1
         return bool(line.found or line.waiting) or line.gap > 1
 
-    def _heads_below(self, line: _Row, text: str) -> bool:
+    def _heads_below(self, line: Line, text: str) -> bool:
         """Take in a unit or a second head over the values of a column; whether it is one."""
         if is_unit_cell(text) and text not in ('"', "''"):
             line.unit = text
@@ -529,26 +368,16 @@ class Scan:
                 return "" if head and head.says_which else stage_alone(text)
         return ""
 
-    def _row_names_another(self, row: int, label: _Label) -> bool:
+    def _row_names_another(self, row: int, label: SheetLabel) -> bool:
         """Whether a row's first text is a label of its own, for what stands in the row."""
         for at in range(1, label.left):
             text = self.heads.text(row, at)
             if text:
-                first = self._label(row, at, text)
+                first = self.labels.at(row, at, text)
                 if first is None or first.match.how == "proposal":
                     return False
                 return first.match.term != label.match.term
         return False
-
-
-def _is_better_below(alone: Match, below: Match | None) -> bool:
-    """Whether a heading leaves less of a sure label to be assumed, or only changes the part."""
-    if below is None or below.how == "proposal":
-        return False
-    if below.options and alone.options and below.options[0][1] < alone.options[0][1]:
-        return True
-    nouns = {alone.term.noun, below.term.noun}
-    return len(nouns) == 1 or nouns <= {"diameter", "inside_diameter", "outside_diameter"}
 
 
 def _where(heads: Heads, row: int, column: int) -> Head | None:

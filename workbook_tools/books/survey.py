@@ -8,7 +8,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from workbook_tools.books.candidates import Candidate, Candidates, Unknown, propose
+from workbook_tools.books.candidate import Candidate
+from workbook_tools.books.candidates import Candidates, Unknown, propose
 from workbook_tools.books.cells import BookError, OpenBook
 from workbook_tools.books.chosen import contradictions
 from workbook_tools.books.content import (

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 
-from workbook_tools.books.candidates import Candidate
+from workbook_tools.books.candidate import Candidate
 from workbook_tools.books.survey import BookSurvey, JobSurvey, Survey
 from workbook_tools.reports.cells import joined
 
