@@ -17,9 +17,10 @@ from workbook_tools.books.layout import read_layout
 from workbook_tools.books.opening import read_cells
 from workbook_tools.books.reading import read_book, read_jobs
 from workbook_tools.books.survey import survey_book
+from workbook_tools.books.vocabulary import NO_SIZES
 from workbook_tools.findings import check
 
-CROWNS = ("crown_volume", "dish_volume", "dome_volume")
+CROWNS = ("crown_volume", "dish_volume", "dome_volume", "pocket_volume")
 
 
 def facts(book):
@@ -132,7 +133,7 @@ def test_labels_say_what_the_calls_of_a_book_say(name):
     by_label = {
         (r.place.sheet, r.place.address): r.name
         for r in propose(cells).readings
-        if r.how != "proposal" and r.stage not in ("target", "computed")
+        if r.how != "proposal" and r.stage not in NO_SIZES
     }
     both = by_call.keys() & by_label.keys()
     wrong = [
@@ -218,7 +219,7 @@ def test_a_unit_said_nowhere_is_refused_and_two_systems_are_none(make_book):
 
 
 def test_what_only_resembles_a_label_is_proposed_and_not_used(make_book):
-    path = make_book({"A": [["Borre size (in)", 4.03]]})
+    path = make_book({"A": [["Bore dimeter (in)", 4.03]]})
     found = propose(read_cells(path))
     (reading,) = found.readings
     assert (reading.how, reading.name) == ("proposal", "bore")
@@ -396,7 +397,8 @@ def test_a_headings_unit_holds_for_its_block(make_book):
     }
     # Parted from the table by an empty row, one number is for all cylinders.
     assert [r.position for r in found.readings if r.name == "chamber_volume"] == [""]
-    assert "Bore of the manifold" in [u.text for u in found.unknown]
+    asked = [r.label.text for r in found.readings if r.how == "proposal"]
+    assert asked == ["Bore of the manifold"]
 
 
 def test_numbers_of_cylinders_beside_their_values_are_no_values(make_book):
@@ -420,7 +422,7 @@ def test_abbreviations_are_read_as_what_they_are_short_for(make_book):
         ["Comp. gasket thk", "0.051 in"],
     ]
     readings = propose(read_cells(make_book({"S": rows}))).readings
-    measured = [(r.name, r.position, r.value) for r in readings if r.stage != "target"]
+    measured = [(r.name, r.position, r.value) for r in readings if r.stage not in NO_SIZES]
     assert measured == [
         ("main_bearing_clearance", "1", 0.0024),
         ("main_bearing_clearance", "2", 0.0025),

@@ -12,7 +12,7 @@ from workbook_tools.books.survey import survey_book
 
 OPEN = [
     ["Ticket", "24-9"],
-    ["Borre size", 4.03],
+    ["Bore dimeter", 4.03],
     ["Stroke", 3.5],
     ["Piston cc", -5],
     ["Deck", -0.008],
@@ -36,7 +36,7 @@ def test_a_survey_tells_what_is_read_from_where_and_how_sure(tmp_path):
 
 def test_a_proposal_is_told_as_not_read(make_book):
     text = survey([make_book({"A": OPEN})]).text
-    assert "NOT READ, only alike 'Borre size' 95 of 100" in text
+    assert "NOT READ, only alike 'Bore dimeter' 95 of 100" in text
     assert "Labels not known, left alone: 'Ticket' (A!A1), 'Paint' (A!A10)" in text
 
 

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from workbook_tools.batch.batch import each_done, named_books
 from workbook_tools.batch.workers import TOO_LARGE, staff, unforeseen
-from workbook_tools.books.candidates import Candidate
+from workbook_tools.books.candidate import Candidate
 from workbook_tools.books.layout import Layout, layouts_beside
 from workbook_tools.books.survey import HEAD, BookSurvey, JobSurvey, layout_of, survey_book
 from workbook_tools.catalog import tables

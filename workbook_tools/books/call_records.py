@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
 
 from workbook_tools.books.areas import CannotEvaluate
-from workbook_tools.books.candidates import Candidate
+from workbook_tools.books.candidate import Candidate
 from workbook_tools.books.cells import Cell, Sheet
 from workbook_tools.books.engine import CellKey
 from workbook_tools.books.fresh import Fresh, recalculate
@@ -289,7 +289,7 @@ def _record(
         whole=whole,
         blamed=blamed,
         missing=missing,
-        measurand=candidate.name if candidate else "",
+        measurand=candidate.name if candidate and candidate.how != "proposal" else "",
         part=part_of(candidate, label),
     )
 

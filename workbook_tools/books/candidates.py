@@ -10,71 +10,33 @@ from dataclasses import dataclass, replace
 from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import range_boundaries
 
+from workbook_tools.books.candidate import NUMBERED_APART, Candidate, field_of
 from workbook_tools.books.cell_text import read_content
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
-from workbook_tools.books.content import FAR_FROM_USUAL, Content, Field, refused
-from workbook_tools.books.labels import split_unit
+from workbook_tools.books.content import Content, refused
+from workbook_tools.books.heads import Head
+from workbook_tools.books.labels import find_label, split_unit
 from workbook_tools.books.layout import NO_FORM, Cells, Form
+from workbook_tools.books.lines import Spot
+from workbook_tools.books.numbering import named_by_position, numbered, position_in_form
 from workbook_tools.books.records import Label, Place
-from workbook_tools.books.scan import Scan, Spot
+from workbook_tools.books.scan import Scan
+from workbook_tools.books.sizes import settled, with_system_of_sizes
 from workbook_tools.books.stated import Stated, stated_in
-from workbook_tools.books.vocabulary import How, Match, Per, Stage, Term, Vocabulary
+from workbook_tools.books.vocabulary import (
+    Match,
+    Vocabulary,
+    is_one_for_all,
+    meaning_of,
+    plain,
+    stage_alone,
+    stage_of,
+)
 from workbook_tools.formulas.call_names import mentions_call
-from workbook_tools.measurands import Position
-from workbook_tools.quantities import Kind, RefusalCode, System
-
-_WORD_OF = {"engine": "Cyl", "cylinder": "Cyl", "main": "Main", "rod": "Rod"}
-
-
-@dataclass(frozen=True)
-class Candidate:
-    """What a cell may be by the words near it, and how that was found.
-
-    name: of the vocabulary ("deck_clearance"); position: "3", "L2", "" where there is one
-    for all; value: None where the cell gives none, then content says why; at: where on a
-    cylinder it was taken; stage: when, or that it is a target and no reading; how: by its
-    exact word, a synonym, the layout, or only proposed; likeness: of a proposal, of 100;
-    typed: whether it was typed rather than worked out by a formula; note: what has to be told
-    with it.
-    """
-
-    name: str
-    label: Label
-    position: str
-    value: float | None
-    unit: str
-    place: Place
-    how: How
-    kind: Kind
-    per: Per
-    content: Content
-    at: str = ""
-    stage: Stage = ""
-    likeness: float = 100.0
-    typed: bool = True
-    note: str = ""
-    of_call: bool = False
-    in_line: bool = False
-
-    @property
-    def part(self) -> Position:
-        """Which one it is of, as a value."""
-        return part_of(self.per, self.position, self.at)
-
-    @property
-    def far_from_usual(self) -> bool:
-        """Whether its size is one that hardly can be, and nobody said that it is right."""
-        return FAR_FROM_USUAL in self.note and self.how != "layout"
-
-
-def part_of(per: str, position: str, at: str = "") -> Position:
-    """Which one of what: position "3", "L2" or "L", at a place such as "top thrust"."""
-    number = "".join(c for c in position if c.isdigit())
-    bank = "".join(c for c in position if c.isalpha())[:1].upper()
-    of = "" if per in ("engine", "bank") else per
-    # More than this number no engine has: such a column is a log.
-    counted = int(number or 0) if len(number) < 3 else 0
-    return Position(of, counted, bank, tuple(at.split()))
+from workbook_tools.measurands import Measurand, Position
+from workbook_tools.measurands.measurand import Of
+from workbook_tools.measurands.position import parse
+from workbook_tools.quantities import RefusalCode, System
 
 
 @dataclass(frozen=True)
@@ -117,17 +79,29 @@ def propose(book: OpenBook, form: Form = NO_FORM) -> Candidates:
     unknown: list[Unknown] = []
     counted: set[Place] = set()
     no_engine: set[Place] = set()
-    for sheet in book.sheets:
-        if any(sheet.title.casefold() == s.casefold() for s in form.skip_sheets):
-            continue
-        scan = Scan(sheet, vocabulary)
-        spots = list(scan.spots())
+    scans = [
+        Scan(sheet, vocabulary)
+        for sheet in book.sheets
+        if not any(sheet.title.casefold() == s.casefold() for s in form.skip_sheets)
+    ]
+    by_sheet = [(scan, list(scan.spots())) for scan in scans]
+    stated = with_system_of_sizes(stated, by_sheet)
+    for scan, all_spots in by_sheet:
+        sheet = scan.sheet
+        spots = settled(all_spots, sheet, form, stated[sheet.title])
         near = _numbers_by_label(sheet, sorted(spots, key=lambda s: (s.row, s.column)))
         found = [r for s in spots for r in _read(sheet, s, near, form, stated, book)]
-        named += _positions(found, form)
         unknown += [Unknown(text, _place(sheet, r, c)) for text, r, c in scan.unknown]
         counted |= {_place(sheet, r, c) for r, c in scan.counted()}
         no_engine |= {_place(sheet, r, c) for r, c in scan.no_engine()}
+        aside = counted | no_engine | {c.place for c in found if c.how != "proposal"}
+        by_text = list(_by_nearest_text(sheet, vocabulary, aside))
+        found = numbered(found, form)
+        named += found
+        near = _numbers_by_label(sheet, by_text)
+        named += numbered(
+            [r for s in by_text for r in _read(sheet, s, near, form, stated, book)], form
+        )
     by_layout = list(_by_layout(book, vocabulary, form, stated))
     given = {r.name for r in by_layout}
     named = [r for r in named if r.name not in given] + by_layout
@@ -147,6 +121,40 @@ def propose(book: OpenBook, form: Form = NO_FORM) -> Candidates:
     )
 
 
+def _by_nearest_text(sheet: Sheet, vocabulary: Vocabulary, aside: set[Place]) -> Iterator[Spot]:
+    """Typed numbers that the nearest text names for certain, where no label's search does.
+
+    aside: cells that are named already, or that hold no readings.
+    """
+    for (row, column), cell in sheet.cells.items():
+        number = isinstance(cell.value, (int, float)) and not isinstance(cell.value, bool)
+        if not number or cell.formula or _place(sheet, row, column) in aside:
+            continue
+        label = find_label(sheet, row, column)
+        if label is None or plain(label.text) in vocabulary.ignored:
+            continue
+        if not _stands_at(sheet, row, column, label.text):
+            continue
+        match = vocabulary.match(label.text)
+        if match is None or match.how == "proposal" or vocabulary.job_field(label.text):
+            continue
+        where = parse(label.position) or Position()
+        head = Head(str(where.number or ""), where.bank, " ".join(where.at), of=where.of)
+        stage = stage_of(meaning_of(label.text)) or stage_alone(label.position)
+        yield Spot(match, row, column, label.text, label.unit, head, stage)
+
+
+def _stands_at(sheet: Sheet, row: int, column: int, text: str) -> bool:
+    """Whether a label stands right before a cell, or over it with nothing but values between."""
+    before = sheet.cells.get((row, column - 1))
+    if before is not None and text in str(before.value):
+        return True
+    at = row - 1
+    while (cell := sheet.cells.get((at, column))) is not None and not isinstance(cell.value, str):
+        at -= 1
+    return cell is not None and text in " ".join(str(cell.value).split())
+
+
 def _system_used(readings: Iterable[Candidate]) -> tuple[System | None, str]:
     """The system that most readings are in, by their own units."""
     units = [r.unit for r in readings if r.value is not None]
@@ -154,24 +162,6 @@ def _system_used(readings: Iterable[Candidate]) -> tuple[System | None, str]:
     if inch == metric:
         return None, ""
     return ("inch" if inch > metric else "metric"), "the units of its readings"
-
-
-def _field(
-    term: Term, unit: str, stated: Stated, form: Form, neighbors: tuple[float, ...]
-) -> Field:
-    is_deck = term.name in ("deck_clearance", "piston_protrusion")
-    return Field(
-        meaning=term.name,
-        kind=term.kind,
-        unit=unit,
-        system=stated.system,
-        signs=stated.deck if is_deck else stated.crown if term.name.endswith("volume") else "",
-        day_first=form.day_first,
-        decimal_comma=stated.comma,
-        likely=term.likely,
-        neighbors=neighbors,
-        zero=term.zero,
-    )
 
 
 # A row of readings is no longer than this; of a log the nearest are enough.
@@ -186,13 +176,13 @@ def _numbers_by_label(sheet: Sheet, spots: Iterable[Spot]) -> _Near:
         cell = sheet.cells.get((spot.row, spot.column))
         value = cell.value if cell else None
         if isinstance(value, (int, float)) and not isinstance(value, bool):
-            found[spot.match.term.name, spot.label].append((spot, float(value)))
+            found[spot.match.term.id, spot.label].append((spot, float(value)))
     return found
 
 
 def _neighbors(spot: Spot, near: _Near) -> tuple[float, ...]:
     """The other numbers that the same label names."""
-    group = near.get((spot.match.term.name, spot.label), ())
+    group = near.get((spot.match.term.id, spot.label), ())
     at = bisect_left(group, (spot.row, spot.column), key=lambda g: (g[0].row, g[0].column))
     first = max(0, at - _MOST_NEIGHBORS // 2)
     return tuple(v for other, v in group[first : first + _MOST_NEIGHBORS] if other != spot)
@@ -209,7 +199,7 @@ def _read(
     """The reading of one cell; several where the cell holds several of one cylinder."""
     term = spot.match.term
     cell = sheet.cells.get((spot.row, spot.column), Cell(None))
-    field = _field(term, spot.unit, stated[sheet.title], form, _neighbors(spot, near))
+    field = field_of(term, spot.unit, stated[sheet.title], form, _neighbors(spot, near))
     field = replace(field, from_1904=book.days_from_1904)
     raw: object = spot.inline or cell.value
     of_call = mentions_call(cell.formula)
@@ -224,7 +214,7 @@ def _read(
     notes = [n for n in (content.note, _hidden(sheet, spot.row, spot.column)) if n]
     value = content.value
     reading = Candidate(
-        name=term.name,
+        name=term.id,
         label=Label(split_unit(spot.label)[0], unit=spot.unit),
         position=f"{spot.head.bank}|{spot.head.cylinder}",
         value=value.number if value else None,
@@ -232,7 +222,7 @@ def _read(
         place=_place(sheet, spot.row, spot.column),
         how=spot.match.how,
         kind=term.kind,
-        per=_per(term, spot),
+        of=_of(term, spot.head),
         content=content,
         at=spot.head.at,
         stage=spot.stage,
@@ -244,9 +234,11 @@ def _read(
     yield from _apart(reading, content)
 
 
-def _per(term: Term, spot: Spot) -> Per:
-    """What a reading is one of; a chamber or a gasket may be written for each cylinder."""
-    return "cylinder" if term.per == "engine" and spot.head.cylinder else term.per
+def _of(term: Measurand, head: Head) -> Of:
+    """What a reading is one of: rings and valves are a cylinder's, as are parts numbered so."""
+    if term.of in NUMBERED_APART:
+        return term.of
+    return "engine" if is_one_for_all(term) and not head.cylinder else "cylinder"
 
 
 def _apart(reading: Candidate, content: Content) -> Iterator[Candidate]:
@@ -273,55 +265,6 @@ def _hidden(sheet: Sheet, row: int, column: int) -> str:
     return "in a hidden column" if column in sheet.hidden_columns else ""
 
 
-def _positions(readings: list[Candidate], form: Form) -> list[Candidate]:
-    """Readings with their cylinders named: a bank only where numbers repeat on both sides."""
-    groups: dict[tuple[str, str], list[int]] = defaultdict(list)
-    for index, reading in enumerate(readings):
-        groups[reading.name, reading.stage].append(index)
-    result = list(readings)
-    for members in groups.values():
-        heads = [tuple(readings[i].position.split("|")) for i in members]
-        numbers = {(bank, number) for bank, number in heads if number}
-        repeats = len({n for _, n in numbers}) < len(numbers)
-        lined = _stand_in_line([readings[i] for i in members])
-        for place, (index, (bank, number)) in enumerate(zip(members, heads, strict=True), 1):
-            reading = readings[index]
-            position, note = _position(bank, number, repeats, form), ""
-            if lined and not position and not reading.at and reading.stage != "target":
-                position, note = str(place), "numbered as they stand: no head names the cylinders"
-                reading = replace(reading, in_line=True)
-            result[index] = _named(reading, position, note)
-    return result
-
-
-def _position(bank: str, number: str, repeats: bool, form: Form) -> str:
-    order = {"L": form.left, "R": form.right}.get(bank, ())
-    if number and order and (repeats or int(number) <= len(order)) and bank:
-        if int(number) in order and not repeats:
-            return number
-        return str(order[int(number) - 1]) if int(number) <= len(order) else f"{bank}{number}"
-    if bank and number:
-        return f"{bank}{number}" if repeats or not number.isdigit() else number
-    return number or bank
-
-
-def _stand_in_line(several: Sequence[Candidate]) -> bool:
-    """Whether readings stand in one row or column under one label, one for each cylinder."""
-    if len(several) < 2 or len({c.label.text for c in several}) > 1 or several[0].per == "engine":
-        return False
-    cells = [range_boundaries(c.place.address) for c in several]
-    return len({c[0] for c in cells}) == 1 or len({c[1] for c in cells}) == 1
-
-
-def _named(reading: Candidate, position: str, note: str = "") -> Candidate:
-    word = _WORD_OF[reading.per]
-    shown = f"{word} {position}" if position.isdigit() else position
-    shown = " ".join(p for p in (shown, reading.at) if p)
-    label = replace(reading.label, position=shown)
-    notes = "; ".join(n for n in (reading.note, note) if n)
-    return replace(reading, position=position, label=label, note=notes)
-
-
 def _by_layout(
     book: OpenBook, vocabulary: Vocabulary, form: Form, stated: dict[str, Stated]
 ) -> Iterator[Candidate]:
@@ -342,7 +285,12 @@ def _sheet_of(book: OpenBook, cells: Cells) -> Sheet | None:
 
 
 def _cells_read(
-    sheet: Sheet, term: Term, cells: Cells, form: Form, stated: dict[str, Stated], book: OpenBook
+    sheet: Sheet,
+    term: Measurand,
+    cells: Cells,
+    form: Form,
+    stated: dict[str, Stated],
+    book: OpenBook,
 ) -> Iterator[Candidate]:
     left, top, right, bottom = range_boundaries(cells.range)
     if left is None or top is None or right is None or bottom is None:
@@ -357,10 +305,10 @@ def _cells_read(
             position = str(cells.cylinders[number])
         known = by_label.get((row, column))
         spot = Spot(
-            Match(term, "layout"), row, column, known.label if known else term.name.capitalize(),
+            Match(term, "layout"), row, column, known.label if known else term.name,
             cells.unit or (known.unit if known else head.unit), replace(head, cylinder=position),
             "",
         )  # fmt: skip
         for reading in _read(sheet, spot, {}, form, stated, book):
             bank = "" if cells.cylinders else head.bank
-            yield _named(reading, _position(bank, position, False, form))
+            yield named_by_position(reading, position_in_form(bank, position, False, form))

@@ -223,6 +223,11 @@ def _several(raw: object, text: str, field: Field) -> Content | None:
         if pair[0].number < pair[1].number:
             return Content(raw, "range", pair)
         return refused(raw, "two numbers with a dash between, but not a range upward")
+    return _by_height(raw, text, field) or _in_a_row(raw, text, field)
+
+
+def _by_height(raw: object, text: str, field: Field) -> Content | None:
+    """Readings with the letters of their heights: "4.001 T 4.000 B"."""
     labeled = re.findall(rf"({N})\s*([TMB])\b", text)
     if len(labeled) >= 2 and not re.sub(rf"{N}\s*[TMB]\b[\s,;/]*", "", text):
         values = _values([number for number, _ in labeled], field)
@@ -231,6 +236,11 @@ def _several(raw: object, text: str, field: Field) -> Content | None:
         names = {"T": "top", "M": "middle", "B": "bottom"}
         named = (replace(v, of=names[n]) for v, (_, n) in zip(values, labeled, strict=True))
         return Content(raw, "several", tuple(named), "readings by height")
+    return None
+
+
+def _in_a_row(raw: object, text: str, field: Field) -> Content | None:
+    """Numbers one behind the other: with slashes, crosses or spaces between."""
     for pattern, note in (
         (r"\s*/\s*", "readings; which is which the cell does not say"),
         (r"\s*[x×]\s*", "readings, likely top, middle and bottom"),

@@ -24,6 +24,15 @@ _ERROR = re.compile(
 _MONEY = re.compile(r"[$€£]\s*[\d.,]+|\d+\s*%\s*dep(?:osit)?|paid|unpaid", re.IGNORECASE)
 
 
+# Words that are refused as a number, and why.
+_REFUSED = (
+    (_DASHES, "a mark; ask what it means in this book"),
+    (_NO_NUMBER, "no number"),
+    (_NO_MEASUREMENT, "not a measurement"),
+    ({'"', "''", "ditto", "dto", "do."}, "says the same as another cell, but not which"),
+)
+
+
 def no_value(raw: object, text: str) -> Content | None:
     """A text that says that there is no number, and which of the several ways."""
     even = text.lower()
@@ -31,18 +40,18 @@ def no_value(raw: object, text: str) -> Content | None:
         return Content(raw, "empty", note="only spaces" if raw else "")
     if even in _NOT_APPLICABLE:
         return Content(raw, "not applicable")
-    if _NOT_YET.fullmatch(text):
-        return Content(raw, "not yet", note=text)
-    if even in _DASHES:
-        return refused(raw, "a mark; ask what it means in this book")
     if even == "?":
         return Content(raw, "doubt", note="its writer asks")
-    if even in _NO_NUMBER:
-        return refused(raw, "no number")
-    if even in _NO_MEASUREMENT:
-        return refused(raw, "not a measurement", "0, not measured" if even == "flush" else "")
-    if even in ('"', "''", "ditto", "dto", "do."):
-        return refused(raw, "says the same as another cell, but not which")
+    for words, reason in _REFUSED:
+        if even in words:
+            return refused(raw, reason, "0, not measured" if even == "flush" else "")
+    return _of_a_pattern(raw, text)
+
+
+def _of_a_pattern(raw: object, text: str) -> Content | None:
+    """What a text says in place of a number by its form: later, an error, money."""
+    if _NOT_YET.fullmatch(text):
+        return Content(raw, "not yet", note=text)
     if re.fullmatch(r"#{3,}", text):
         return Content(raw, "error", note="the column is too narrow: read the cell under it")
     if _ERROR.fullmatch(text):
@@ -93,15 +102,25 @@ def read_date(raw: object, field: Field) -> Content:
         return nothing
     if re.fullmatch(r"\d{5}", text):
         return _day_number(raw, float(text), field)
-    found = re.fullmatch(r"(\d{4})-(\d{1,2})-(\d{1,2})(?:[ T]00:00(?::00)?)?", text)
-    if found:
-        return _day(raw, int(found[1]), int(found[2]), int(found[3]))
+    return _with_month_named(raw, text) or _in_numbers(raw, text, field)
+
+
+def _with_month_named(raw: object, text: str) -> Content | None:
+    """A date whose month is a word, None for any other text."""
     found = re.fullmatch(r"(\d{1,2})[ .\-]+([A-Za-zä]+)\.?[ .\-]+(\d{2,4})", text)
     if found and found[2].lower() in _MONTHS:
         return _day(raw, int(found[3]), _MONTHS[found[2].lower()], int(found[1]))
     found = re.fullmatch(r"([A-Za-zä]+)\.? (\d{1,2}),? (\d{4})", text)
     if found and found[1].lower() in _MONTHS:
         return _day(raw, int(found[3]), _MONTHS[found[1].lower()], int(found[2]))
+    return None
+
+
+def _in_numbers(raw: object, text: str, field: Field) -> Content:
+    """A date in numbers alone, or why it is none."""
+    found = re.fullmatch(r"(\d{4})-(\d{1,2})-(\d{1,2})(?:[ T]00:00(?::00)?)?", text)
+    if found:
+        return _day(raw, int(found[1]), int(found[2]), int(found[3]))
     found = re.fullmatch(r"(\d{1,2})\.\s?(\d{1,2})\.\s?(\d{4})", text)
     if found:
         note = "" if int(found[1]) > 12 or field.day_first else "day first, as is the custom"

@@ -6,10 +6,11 @@ from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from workbook_tools.books.candidates import Candidate
+from workbook_tools.books.candidate import Candidate
 from workbook_tools.books.content import Field, Value, si
 from workbook_tools.books.places import order_of
 from workbook_tools.books.records import Label, Place, Reading, StatedResult
+from workbook_tools.books.vocabulary import NO_SIZES
 from workbook_tools.measurands import Stage, find
 from workbook_tools.quantities import Kind
 
@@ -119,7 +120,7 @@ def contradictions(readings: Iterable[Candidate]) -> tuple[tuple[Candidate, Cand
     for reading in readings:
         if reading.value is None or reading.how == "proposal":
             continue
-        if reading.stage in ("target", "computed"):
+        if reading.stage in NO_SIZES:
             continue
         key = (reading.name, reading.position, reading.at, reading.stage)
         first = seen.setdefault(key, reading)

@@ -6,12 +6,13 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from workbook_tools.books.candidates import part_of
+from workbook_tools.books.candidate import part_of
 from workbook_tools.books.chosen import Known, size
 from workbook_tools.books.content import MISSING, how_to_settle
 from workbook_tools.books.records import Argument, Label, Place, Record, Trouble
 from workbook_tools.books.sources import Readings, Source, shown
 from workbook_tools.catalog import OMITTED, ArgumentError, Function, calculate, find
+from workbook_tools.measurands.measurand import Of
 from workbook_tools.measurands.position import parse
 from workbook_tools.quantities import Kind, System, from_si
 
@@ -28,7 +29,7 @@ class _Call:
     title: str
     parameters: Mapping[str, str]
     recorded: str = ""
-    per: str = "cylinder"
+    per: Of = "cylinder"
 
 
 _CALLS = (
@@ -166,7 +167,7 @@ def _record(
     title: str,
     sources: Mapping[str, Source],
     position: str,
-    per: str,
+    per: Of,
     recorded: Known | None = None,
 ) -> Record:
     """One call of the catalog, as the record of a formula that the batch made."""
@@ -316,6 +317,8 @@ def _ratios(
         return
     decks = {r.label.position: r for r in before if r.name == "ENG.DECK_CLEARANCE" and r.label}
     crowns = [n for n in ("crown_volume", "dish_volume", "dome_volume") if readings.has(n)]
+    if not crowns and readings.has("pocket_volume"):
+        crowns = ["pocket_volume"]  # A flat crown with nothing but pockets for the valves.
     lacking = [n for n in _RATIO if not readings.has(n) and not (n == "deck_clearance" and decks)]
     lacking += [] if crowns else ["crown_volume"]
     if lacking:

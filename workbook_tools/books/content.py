@@ -118,6 +118,7 @@ class Content:
 UNIT_NOT_SAID = Refusal(RefusalCode.UNIT_NOT_SAID).words
 CROWN_SIGN_NOT_SAID = "dish or dome? neither the cell nor the book says what the sign means"
 DECK_SIGN_NOT_SAID = "below or above the deck? the book does not say what the sign means"
+WHICH_NOT_SAID = "one of two side by side, and no head says which one it is of"
 FAR_FROM_USUAL = "far from what is usual: check the unit and the point"
 MISSING = "is missing"
 
@@ -127,6 +128,7 @@ _SETTLED = {
     CROWN_SIGN_NOT_SAID: "Write dish or dome beside it, or say crown_sign in layout.toml.",
     DECK_SIGN_NOT_SAID: "Write in the hole or out of it beside it, or say deck_sign in "
     "layout.toml.",
+    WHICH_NOT_SAID: "Write the numbers of the cylinders over them, or name them in layout.toml.",
     FAR_FROM_USUAL: "Correct the cell; if it is right, name the cell in layout.toml.",
     MISSING: "Measure it and enter it.",
 }
@@ -274,15 +276,25 @@ def doubted(content: Content, field: Field, bare: bool) -> Content:
     if field.meaning.endswith("ring_gap") and 0.003 <= value.number <= 0.009:
         content = content.noted("looks like a gap per unit of bore, not a gap")
     elif field.likely is not None and value.number != 0:
-        low, high = field.likely
-        size = abs(si(value, field))
-        if size > high and bare and value.unit == "in":
-            for parts, name in ((1000, "thousandths"), (10000, "tenths")):
-                if low <= size / parts <= high:
-                    offer = f"{value.number / parts:.6g} in"
-                    return refused(content.raw, f"looks like {name} of an inch", offer)
-        if not low <= size <= high:
-            content = content.noted(FAR_FROM_USUAL)
+        content = _against_usual(content, value, field, field.likely, bare)
+    return _against_neighbors(content, value, field)
+
+
+def _against_usual(
+    content: Content, value: Value, field: Field, likely: tuple[float, float], bare: bool
+) -> Content:
+    low, high = likely
+    size = si(value, field)
+    size = size if low < 0 else abs(size)
+    if size > high and bare and value.unit == "in":
+        for parts, name in ((1000, "thousandths"), (10000, "tenths")):
+            if low <= size / parts <= high:
+                offer = f"{value.number / parts:.6g} in"
+                return refused(content.raw, f"looks like {name} of an inch", offer)
+    return content if low <= size <= high else content.noted(FAR_FROM_USUAL)
+
+
+def _against_neighbors(content: Content, value: Value, field: Field) -> Content:
     if len(field.neighbors) >= 2 and value.number:
         times = value.number / (median(field.neighbors) or value.number)
         if 8 <= times <= 12.5:

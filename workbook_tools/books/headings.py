@@ -8,29 +8,30 @@ from dataclasses import dataclass
 
 from workbook_tools.books.cell_words import no_value
 from workbook_tools.books.cells import Cell, Sheet
-from workbook_tools.books.content import is_unit
-from workbook_tools.books.heads import NUMBER_FIRST, Heads, counts_what, read_head
-from workbook_tools.books.vocabulary import Stage, Vocabulary, parse_label, plain
+from workbook_tools.books.heads import NUMBER_FIRST, Heads, is_unit_cell, read_head
+from workbook_tools.books.vocabulary import Stage, Vocabulary, meaning_of, stage_of, unit_in
+from workbook_tools.measurands.position import counts
+from workbook_tools.measurands.tokens import tokens
+from workbook_tools.measurands.words import Meaning
 from workbook_tools.quantities import LENGTH, UnreadableText, unit_named
 
+MOST_IN_HEADING = 50
+# What a word that counts does not say: of which of the parts that are alike.
+_ANY = ("", "cylinder", "bearing")
 FILLED_IN = re.compile(
     r"^(?P<label>[^\W\d_][^:_]{1,40}?)\s*(?::|_{2,}|\.{3,})[\s_]*(?P<value>\S.*?)[\s_]*$"
 )
 _VALUE_WORDS = re.compile(
     r"(?:std|ft|flat\b.*|zero deck|flush|avg\b.*|l\.\d+|\.\d*[oO]\d+)", re.IGNORECASE
 )
-# Headings whose words say how good a number is are no stage of the work.
-_NO_HEADING = {
-    "spec", "specs", "specification", "std", "standard", "stock", "factory", "nominal", "low",
-    "high", "min", "max", "minimum", "maximum", "total", "sum", "mean",
-}  # fmt: skip
 
 
 @dataclass(frozen=True)
 class _Heading:
     row: int
     column: int
-    subject: str
+    text: str
+    about: bool
     stage: Stage
     unit: str = ""
     counts: bool = False
@@ -44,48 +45,55 @@ class Headings:
         self.sheet = sheet
         self.vocabulary = vocabulary
         self.heads = heads
-        self._stage_of_title = vocabulary.stage_of(sheet.title)
         self._all = list(self._find())
 
     def _find(self) -> Iterator[_Heading]:
         """Texts that title a block: nothing to be read stands beside them."""
         for row, column, content in self.sheet.texts:
-            if len(content) > 50:
-                continue
             text = " ".join(content.split())
-            _, right = self.sheet.merged.get((row, column), (row, column))
-            beside = [self.heads.cell(row, right + step) for step in (1, 2)]
+            if len(text) > MOST_IN_HEADING or not self._titles(row, column, text):
+                continue
+            counted = counts(text) is not None
             before = self.heads.cell(row, column - 1)
-            if (
-                is_value(self.sheet.cells[row, column])
-                or is_unit(text)
-                or read_head(text) is not None
-            ):
-                continue
-            if FILLED_IN.match(text):
-                continue
-            if self._only_a_label(text) and not self.heads.titles_a_table(row, column):
-                continue
-            counted = counts_what(text)
-            if not counted and any(is_value(b) for b in beside):
-                continue
-            subject = self.vocabulary.subject_of(text)
-            stage = self.vocabulary.stage_of(text) if plain(text) not in _NO_HEADING else ""
-            if before is not None and not counted:
-                stage = ""
-            if stage in ("target", "computed") and len(plain(text).split()) > 2:
-                stage = ""  # A sentence that has such a word in it titles nothing.
-            elsewhere = plain(text) in self.vocabulary.elsewhere
-            # Without brackets it speaks of the whole book, and not only of its block.
-            unit = parse_label(text).unit if text.endswith((")", "]")) else ""
-            if subject or stage or elsewhere or unit:
-                yield _Heading(row, column, subject, stage, unit, counted, elsewhere)
+            meaning = meaning_of(text)
+            heading = _Heading(
+                row,
+                column,
+                text,
+                about=_is_about(text, meaning) and not (counted and counts(text) in _ANY),
+                stage=_stage(meaning) if before is None or counted else "",
+                # Without brackets it speaks of the whole book, and not only of its block.
+                unit=unit_in(text) if text.endswith((")", "]")) else "",
+                counts=counted,
+                elsewhere=self.vocabulary.is_elsewhere(text),
+            )
+            if heading.about or heading.stage or heading.elsewhere or heading.unit:
+                yield heading
 
-    def _only_a_label(self, text: str) -> bool:
-        """Whether a text is a reading's label and no subject: "Gasket bore" without a value."""
-        words = parse_label(text).words
-        subjects = self.vocabulary.subjects.values()
-        return words in self.vocabulary.by_word and not any(words in s for s in subjects)
+    def _titles(self, row: int, column: int, text: str) -> bool:
+        """Whether a text may title a block: no value, head or label of what stands beside it."""
+        head = read_head(text)
+        if (head and not head.stage) or FILLED_IN.match(text):
+            return False
+        if is_value(self.sheet.cells[row, column]):
+            return False
+        if self._only_a_label(row, column, text) and not self.heads.titles_a_table(row, column):
+            return False
+        _, right = self.sheet.merged.get((row, column), (row, column))
+        counted = counts(text) is not None
+        return not any(
+            is_value(self.heads.cell(row, column))
+            and not (counted and self.heads.count_at(row, column) is not None)
+            for column in (right + 1, right + 2)
+        )
+
+    def _only_a_label(self, row: int, column: int, text: str) -> bool:
+        """Whether a text names what stands right below it, or a property without a value."""
+        match = self.vocabulary.match(text)
+        if match is None or match.how == "proposal":
+            return False
+        below = is_value(self.heads.cell(row + 1, column)) and counts(text) is None
+        return match.names_a_property or below
 
     def elsewhere(self, row: int, column: int) -> bool:
         """Whether the nearest heading over a cell says that numbers are counts and prices."""
@@ -102,22 +110,20 @@ class Headings:
         over = [
             h
             for h in self._all
-            if h.column <= column and (h.row < row or (h.row == row and h.counts))
+            if (h.column <= column and h.row < row)
+            or (h.column < column and h.row == row and h.counts)
         ]
         return sorted(over, key=lambda h: (h.column < left, -h.row, -h.column))
 
-    def subjects(self, row: int, column: int, near: bool) -> list[str]:
-        """The subject of the nearest heading over a cell, else of the sheet's name.
+    def over(self, row: int, column: int, near: bool = False) -> list[str]:
+        """The nearest heading over a cell that is about a part, and the sheet's name.
 
-        near: only of a heading without an empty row before the cell, but for one behind it.
+        near: only a heading without an empty row before the cell, but for one behind it.
         """
-        named = [
-            h.subject
-            for h in self._over(row, column)
-            if h.subject and not (near and self._parted(h.row, row))
-        ]
-        title = self.vocabulary.subject_of(self.sheet.title)
-        return named[:1] or ([title] if title else [])
+        about = [h for h in self._over(row, column) if h.about]
+        named = [h.text for h in about if not (near and self._parted(h.row, row))][:1]
+        title = "" if near else self.sheet.title
+        return [*named, *([title] if _is_about(title, meaning_of(title)) else [])]
 
     def unit_over(self, row: int, column: int) -> str:
         """The unit of length that the nearest heading over a label's block brings with it."""
@@ -141,7 +147,23 @@ class Headings:
         for heading in self._over(row, column):
             if heading.stage:
                 return heading.stage
-        return self._stage_of_title
+        return _stage(meaning_of(self.sheet.title))
+
+
+def _is_about(text: str, meaning: Meaning) -> bool:
+    """Whether a text names a part or a property, and not by a letter of a name or a unit."""
+    if meaning.unit and not text.endswith((")", "]")):
+        return False
+    words = [t for t in tokens(text) if t.isalpha() and len(t) > 2 and t not in meaning.unknown]
+    return bool(words) and bool(meaning.candidates or meaning.part)
+
+
+def _stage(meaning: Meaning) -> Stage:
+    """The stage that a heading gives its block; how good a number is it does not say."""
+    stage = stage_of(meaning)
+    if meaning.stage == "target":
+        return stage if not meaning.unknown and not meaning.statistic else ""
+    return stage if stage in ("found", "machined", "final") else ""
 
 
 def is_value(cell: Cell | None) -> bool:
@@ -156,8 +178,3 @@ def is_value(cell: Cell | None) -> bool:
     if NUMBER_FIRST.match(text) or _VALUE_WORDS.fullmatch(text):
         return True
     return no_value(cell.value, text) is not None
-
-
-def is_unit_cell(text: str) -> bool:
-    """Whether a cell's text is a unit; a lone M is the middle of a bore, an L a bank."""
-    return is_unit(text) and text.casefold() not in ("m", "l", "n", "k", "c", "f", "w")

@@ -8,44 +8,24 @@ from functools import lru_cache
 
 from workbook_tools.books.cells import Cell, Sheet
 from workbook_tools.books.content import is_unit
-from workbook_tools.books.vocabulary import Stage, Vocabulary, plain
+from workbook_tools.books.vocabulary import NO_SIZES, Stage, Vocabulary, stage_alone, unit_in
+from workbook_tools.measurands import Position
+from workbook_tools.measurands.position import counts, parse
+from workbook_tools.measurands.words import read_label
 
 MOST_LEFT, MOST_UP = 24, 60
 MOST_CYLINDERS = 16
 
-_NUMBERED = re.compile(
-    r"(?P<what>cyl(?:inder)?|zyl(?:inder)?|journal|main|rod|pin|throw|lager|hauptlager|pleuel"
-    r"|bearing|no|nr|#)"
-    r"s?\.?\s*(?:no\.?|nr\.?)?\s*#?\s*(?P<number>\d{1,2})|#?\s*(?P<bare>\d{1,2})\.?"
-    r"|(?P<side>[LRAB])[\s\-]?(?P<of>\d{1,2})|(?P<first>\d{1,2})[\s\-]?(?P<last>[LRAB])",
-    re.IGNORECASE,
-)
 # How a typed value begins: a number, perhaps with a mark before it, and no ordinal ("2nd gap").
 NUMBER_FIRST = re.compile(r"(?!\d+(?:st|nd|rd|th)\b)['~<>≈±+\-−]?\s*[.,]?\d", re.IGNORECASE)
-_COUNTS = re.compile(
-    r"(?:cyl(?:inder)?s?|zyl(?:inder)?|journals?|(?:main |rod )?bearings?|mains?|rods?|pins?"
-    r"|throws?"
-    r"|(?:haupt|pleuel)?lager|pleuel"
-    r"|no|nr|#|position|pos)\.?\s*(?:no|nr|#|number)?\.?",
-    re.IGNORECASE,
-)
-# Over a single number these say how many there are, and not which one it is.
-_HOW_MANY = re.compile(r"(?:cyl(?:inder)?|zyl)s|zylinder", re.IGNORECASE)
-_BANKS = {
-    "left": "L", "left bank": "L", "bank left": "L", "lh": "L", "l": "L", "links": "L",
-    "left side": "L", "driver side": "L", "bank a": "A", "a": "A", "bank 1": "1", "bank l": "L",
-    "right": "R", "right bank": "R", "bank right": "R", "rh": "R", "r": "R", "rechts": "R",
-    "right side": "R", "passenger side": "R", "bank b": "B", "bank 2": "2", "bank r": "R",
-}  # fmt: skip
-_WHERE = {
-    "t": "top", "top": "top", "m": "middle", "mid": "middle", "middle": "middle",
-    "center": "middle",
-    "b": "bottom", "bottom": "bottom", "bot": "bottom", "oben": "top", "mitte": "middle",
-    "unten": "bottom", "thrust": "thrust", "axial": "axial", "x": "thrust", "y": "axial",
-    "front": "front", "rear": "rear", "upper": "upper", "lower": "lower",
-    "high side": "high side", "low side": "low side",
-    "quer": "thrust", "längs": "axial", "vertical": "vertical", "horizontal": "horizontal",
-}  # fmt: skip
+# Where a piston that rocks is measured: the two stand apart.
+_ROCKED = ("high side", "low side")
+# A number alone or behind a sign of one; an ordinal may be of a ring.
+_NUMBER_ALONE = re.compile(r"\W*(?:(?:no|nr|pos)\W*)?\d+\W*", re.IGNORECASE)
+# Letters that name a place or a bank more often than a unit.
+_PLACES = ("m", "l", "n", "k", "c", "f", "w")
+# What is numbered apart from cylinders.
+_BEARINGS = ("main", "cam_bearing", "bearing")
 
 
 @dataclass(frozen=True)
@@ -57,18 +37,16 @@ class Head:
     at: str = ""
     stage: Stage = ""
     unit: str = ""
-    counts: str = ""
+    of: str = ""
 
     @property
     def says_which(self) -> bool:
         """Whether it tells one of several readings from the others."""
         return bool(self.cylinder or self.bank or self.at)
 
-    def counts_for(self, per: str) -> bool:
-        """Whether its number can be one of these: a main's is no cylinder's."""
-        if not self.cylinder or per in ("main", "rod"):
-            return True
-        return not re.fullmatch(r"(?:haupt)?(?:main|lager|journal|bearing)s?", self.counts.lower())
+    def numbers(self, of: str) -> bool:
+        """Whether its number can be of one of these: a main's is no cylinder's."""
+        return not self.cylinder or of in ("rod", *_BEARINGS) or self.of not in _BEARINGS
 
     def and_then(self, outer: Head) -> Head:
         """This head with what an outer one adds."""
@@ -79,40 +57,44 @@ class Head:
             at,
             self.stage or outer.stage,
             self.unit or outer.unit,
-            self.counts or outer.counts,
+            self.of or outer.of,
         )
 
 
+NO_HEAD = Head()
+
+
 @lru_cache(maxsize=4096)
-def read_head(text: str, vocabulary_stages: tuple[tuple[str, Stage], ...] = ()) -> Head | None:
+def read_head(text: str) -> Head | None:
     """A text as the head of a row or column, None where it is anything else."""
-    even = text.strip(" :.").casefold()
-    words = plain(text)
-    found = _NUMBERED.fullmatch(even)
-    if found:
-        number = found["number"] or found["bare"] or found["of"] or found["first"]
-        side = (found["side"] or found["last"] or "").upper()
-        return Head(str(int(number)), side, counts=found["what"] or "")
-    if words in _BANKS:
-        # A lone B is a bottom as often as a bank: only with a word is it a bank.
-        return Head(at="bottom") if words == "b" else Head(bank=_BANKS[words])
-    parts = words.split()
-    if parts and all(p in _WHERE for p in parts) and len(parts) <= 2:
-        return Head(at=" ".join(_WHERE[p] for p in parts))
-    if words in _WHERE:
-        return Head(at=_WHERE[words])
-    if is_unit(text):
+    if is_unit_cell(text):
         return Head(unit=text.strip())
-    stage = dict(vocabulary_stages).get(words)
-    if stage:
-        bracket = re.search(r"[(\[]\s*([^()\[\]]+)\s*[)\]]", text)
-        return Head(stage=stage, unit=bracket[1] if bracket and is_unit(bracket[1]) else "")
-    return None
+    if text.strip(" :.").casefold() in _ROCKED:
+        return Head(at=text.strip(" :.").casefold())
+    where = parse(text)
+    if where is not None:
+        return _head_of(where, text)
+    stage = stage_alone(text)
+    return Head(stage=stage, unit=unit_in(text)) if stage else None
 
 
-def counts_what(text: str) -> bool:
-    """Whether a text heads a column of cylinder or journal numbers: "Cyl.", "No."."""
-    return _COUNTS.fullmatch(text.strip(" :.")) is not None
+def _head_of(where: Position, text: str) -> Head | None:
+    """A position as a head; the numbers of rings and of pairs head nothing."""
+    loose = where.number and not (where.of or where.bank or where.at)
+    if where.last or where.of == "ring" or (loose and not _NUMBER_ALONE.fullmatch(text)):
+        return None
+    return Head(str(where.number or ""), where.bank, " ".join(where.at), of=where.of)
+
+
+def is_unit_cell(text: str) -> bool:
+    """Whether a cell's text is a unit; a lone M is the middle of a bore, an L a bank."""
+    return is_unit(text) and text.strip().casefold() not in _PLACES
+
+
+def _says_how_many(text: str) -> bool:
+    """Whether a text over a single number says how many cylinders there are."""
+    one = read_label(text).candidates
+    return bool(one) and one[0].measurand == "cylinder_count"
 
 
 class Heads:
@@ -121,7 +103,6 @@ class Heads:
     def __init__(self, sheet: Sheet, vocabulary: Vocabulary) -> None:
         self.sheet = sheet
         self.vocabulary = vocabulary
-        self._stages = tuple(vocabulary.stages.items())
         self.covered = {
             (r, c): (top, left)
             for (top, left), (bottom, right) in sheet.merged.items()
@@ -146,7 +127,7 @@ class Heads:
 
     def _of_text(self, row: int, column: int) -> Head | None:
         text = self.text(row, column)
-        return read_head(text, self._stages) if text else None
+        return read_head(text) if text else None
 
     def _over_column(self, row: int, column: int) -> Head | None:
         """A text as the head of what stands below it; before or behind a value it is none."""
@@ -211,9 +192,11 @@ class Heads:
         for at in range(column - 1, max(0, column - 1 - MOST_LEFT), -1):
             text = self.text(row, at)
             if text:
-                match = self.vocabulary.match(plain(text))
+                match = self.vocabulary.match(text)
+                if match is None or match.how == "proposal" or counts(text) is not None:
+                    return False
                 corner = self._of_text(row + 1, at) is not None
-                return match is not None and match.term.name != "cylinder_count" and not corner
+                return match.term.id != "cylinder_count" and not corner
         return False
 
     def counts_down(self, row: int, column: int) -> Head | None:
@@ -227,10 +210,10 @@ class Heads:
             if text and (is_unit(text) or self.alone_in_its_row(at, column)):
                 continue
             if text:
-                how_many = (
-                    _HOW_MANY.fullmatch(text.strip(" :.")) and above is None and below is None
-                )
-                return Head(str(here), counts=text) if counts_what(text) and not how_many else None
+                of = counts(text)
+                if of is None or (above is None and below is None and _says_how_many(text)):
+                    return None
+                return Head(str(here), of=of)
         rising = [b for b in (above, below) if b is not None]
         steps = all(0 < abs(here - b) <= 2 for b in rising)
         return Head(str(here)) if rising and steps and column == self._first_column(row) else None
@@ -258,7 +241,7 @@ class Heads:
                 continue
             head = self._over_column(at, column)
             if head is None and self._counts_across(at, column):
-                head = Head(str(self.count_at(at, column)), counts=self._row_word(at, column))
+                head = Head(str(self.count_at(at, column)), of=self._row_counts(at, column))
             if head is None:
                 if empty and self._counts_before(at, column):
                     return Head()  # A table with fewer columns than one further up.
@@ -266,7 +249,7 @@ class Heads:
                 if text and not NUMBER_FIRST.match(text) and not self._is_remark(at, column):
                     return Head()
                 continue
-            if blank and not head.says_which and head.stage not in ("target", "computed"):
+            if blank and not head.says_which and head.stage not in NO_SIZES:
                 return Head()
             return self._with_outer(head, at, column, top)
         return Head()
@@ -283,11 +266,12 @@ class Heads:
         head = self._over_column(row, at)
         return head is not None and bool(head.cylinder)
 
-    def _row_word(self, row: int, column: int) -> str:
+    def _row_counts(self, row: int, column: int) -> str:
+        """What the nearest text before a row of numbers says that they number."""
         for at in range(column - 1, max(0, column - 1 - MOST_LEFT), -1):
             text = self.text(row, at)
             if text:
-                return text
+                return counts(text) or ""
         return ""
 
     def _with_outer(self, head: Head, row: int, column: int, top: int) -> Head:

@@ -12,10 +12,10 @@ from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
 from workbook_tools.books.cell_text import read_content
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.books.content import Field
-from workbook_tools.books.labels import field_text, read_job
+from workbook_tools.books.job_fields import field_text, read_job
 from workbook_tools.books.layout import NO_FORM, Form
 from workbook_tools.books.records import Job, JobField, Place, Trouble
-from workbook_tools.books.vocabulary import Vocabulary, parse_label
+from workbook_tools.books.vocabulary import Vocabulary
 from workbook_tools.catalog import CellError
 from workbook_tools.quantities import TEXT
 
@@ -282,7 +282,8 @@ def _job_rows(sheet: Sheet, vocabulary: Vocabulary) -> list[int]:
 
 
 def _names_reading(vocabulary: Vocabulary, text: str) -> bool:
-    return vocabulary.match(parse_label(text).words) is not None
+    match = vocabulary.match(text)
+    return match is not None and match.how != "proposal"
 
 
 def _row_parts(

@@ -2,19 +2,13 @@
 
 from __future__ import annotations
 
-import datetime
 import re
-from collections.abc import Mapping
-from dataclasses import fields
 from functools import lru_cache
 
-from openpyxl.utils import get_column_letter
-from openpyxl.utils.cell import range_boundaries
-
-from workbook_tools.books.cells import Cell, OpenBook, Sheet
-from workbook_tools.books.records import Job, JobField, Label, Place
-from workbook_tools.books.vocabulary import vocabulary
-from workbook_tools.catalog import CellError
+from workbook_tools.books.cells import Cell, Sheet
+from workbook_tools.books.records import Label
+from workbook_tools.measurands.position import counts, parse
+from workbook_tools.measurands.words import says_which
 from workbook_tools.quantities import SPELLINGS, UnreadableText, split_quantity
 
 # How far to look. A label further off than this belongs to something else.
@@ -23,24 +17,7 @@ MOST_UP = 60
 
 _UNIT_IN_BRACKETS = re.compile(r"\s*[(\[]\s*([^()\[\]]{1,12}?)\s*[)\]]\s*:?\s*$")
 _UNIT_AFTER_COMMA = re.compile(r",\s*([^,]{1,8})$")
-# Texts that say which one of several, not what was measured.
-_POSITION = re.compile(
-    r"(?:#\s*|no\.?\s*)?\d{1,2}"
-    r"|(?:cyl(?:inder)?|journal|main|rod|pin|bore|throw|bank|valve|no)s?\.?\s*#?\s*\d{1,2}"
-    r"|cyl(?:inder)?s?\.?|journals?"
-    r"|[LRAB]\s?\d{1,2}|\d{1,2}\s?[LRAB]"
-    r"|(?:top|second|2nd|oil)(?: ring)?|left|right|front|rear|center|middle|bottom"
-    r"|thrust|axial|intake|exhaust|[tmb]",
-    re.IGNORECASE,
-)
 _ORDINAL = re.compile(r"\d+(?:st|nd|rd|th)\b", re.IGNORECASE)
-_WORD_ALONE = re.compile(r"(?:cyl(?:inder)?|journal)s?", re.IGNORECASE)
-# Words that number the heads of the columns beside them, in the first cell of their row.
-_NUMBERS_HEADS = re.compile(
-    r"((?:(?:main|rod|cam)\s+)?(?:cyl(?:inder)?|journal|pin|throw)|main|rod|bore|valve)s?"
-    r"\.?\s*(?:no\.?|#)?",
-    re.IGNORECASE,
-)
 _NO_LABEL = {"", "-", "--", "ok", "low", "high", "x", "n/a", "na", "tbd", "?"}
 
 
@@ -72,7 +49,7 @@ def _as_label(content: str) -> str | None:
     text = " ".join(content.split())
     if text.lower().strip(" .:") in _NO_LABEL or known_unit(text):
         return None
-    if is_quantity(text) and not _POSITION.fullmatch(text) and not _ORDINAL.match(text):
+    if is_quantity(text) and parse(text) is None and not _ORDINAL.match(text):
         return None
     return text
 
@@ -233,7 +210,7 @@ def _in_numbered_column(sheet: Sheet, row: int, column: int) -> bool:
 
 def _is_one_of_several(text: str) -> bool:
     """Whether a text is one cylinder, journal or side ("Main 4", "left"), not the word alone."""
-    return is_position(text) and not _WORD_ALONE.fullmatch(text.strip(" :."))
+    return is_position(text) and counts(text) is None
 
 
 def _with_row_name(sheet: Sheet, row: int, column: int, text: str) -> str:
@@ -241,8 +218,14 @@ def _with_row_name(sheet: Sheet, row: int, column: int, text: str) -> str:
     if not re.fullmatch(r"#?\s*\d{1,2}", text):
         return text
     near = _left(sheet, row, column)
-    found = _NUMBERS_HEADS.fullmatch(near[0].strip(" :")) if near else None
-    return f"{found[1]} {text.lstrip('# ')}" if found else text
+    if near is None or not counts(near[0]):
+        return text
+    return f"{_without_sign(near[0])} {text.lstrip('# ')}"
+
+
+def _without_sign(text: str) -> str:
+    """A word that counts without the sign of a number behind it: "Cyl" of "Cyl. No."."""
+    return re.sub(r"(?:[\s.:#]|\bno\b|\bnr\b)+$", "", text, flags=re.IGNORECASE)
 
 
 def _heads_a_column(sheet: Sheet, cell: Cell, row: int, column: int) -> bool:
@@ -266,7 +249,9 @@ def _heads_a_column(sheet: Sheet, cell: Cell, row: int, column: int) -> bool:
 @lru_cache(maxsize=4096)
 def is_position(text: str) -> bool:
     """Whether a text says which one (cylinder 3, top, front) rather than what."""
-    return _POSITION.fullmatch(text.strip(" :")) is not None
+    if parse(text) is not None or says_which(text):
+        return True
+    return counts(text) in ("cylinder", "bearing")
 
 
 def find_label(sheet: Sheet, row: int, column: int) -> Label | None:
@@ -324,139 +309,10 @@ def _numbered_row(sheet: Sheet, row: int, column: int) -> tuple[str, int, str] |
     head = _above(sheet, row, first)
     if head is None or not is_position(head) or not 1 <= cell.value <= 16:
         return None
-    return f"{head.rstrip('.# ')} {cell.value:g}", len(filled) - 1, ""
+    return f"{_without_sign(head)} {cell.value:g}", len(filled) - 1, ""
 
 
 def _next_is_value(sheet: Sheet, row: int, column: int) -> bool:
     """Whether the next cell to the right holds a value too."""
     cell = sheet.cells.get((row, column + 1))
     return cell is not None and _holds_value(cell)
-
-
-# Job fields as builders label them; a book's defined names are tried first.
-JOB_WORDS = vocabulary().job_words
-_JOB_NAMES = vocabulary().job_names
-
-
-def field_text(value: object) -> str:
-    """A job field's content as text, "" of an error; dates so that none can be misread."""
-    if value is None or isinstance(value, CellError):
-        return ""
-    if isinstance(value, datetime.datetime):
-        return value.date().isoformat() if value.time() == datetime.time() else value.isoformat(" ")
-    if isinstance(value, datetime.date):
-        return value.isoformat()
-    if isinstance(value, float) and value.is_integer():
-        return str(int(value))
-    return " ".join(str(value).split())
-
-
-def _named_field(book: OpenBook, wanted: tuple[str, ...]) -> JobField | None:
-    """What a field's named cell says; an empty field where that cell is empty, None if none."""
-    named = None
-    for name in wanted:
-        text = book.names.get(name)
-        if not text or "!" not in text:
-            continue
-        title, _, reference = text.rpartition("!")
-        sheet = book.sheet(title.strip("'").replace("''", "'"))
-        if sheet is None:
-            continue
-        try:
-            left, top, _, _ = range_boundaries(reference.replace("$", ""))
-        except ValueError:
-            continue
-        if left is None or top is None:
-            continue
-        cell = sheet.cells.get((top, left))
-        found = field_text(cell.value if cell else None)
-        if found or (cell and isinstance(cell.value, CellError)):
-            return JobField(found, Place(sheet.title, f"{get_column_letter(left)}{top}"))
-        named = JobField("")
-    return named
-
-
-def labeled_fields(
-    book: OpenBook, words: Mapping[str, tuple[str, ...]] = JOB_WORDS
-) -> dict[str, JobField]:
-    """The job fields of a book that stand beside or below one of their labels.
-
-    words: the labels of each field. The first place of a field that says anything holds.
-    """
-    fields_of: dict[str, list[str]] = {}
-    for name, labels in words.items():
-        for label in labels:
-            fields_of.setdefault(label, []).append(name)
-    found: dict[str, JobField] = {}
-    for sheet in book.sheets:
-        for row, column, content in sheet.texts:
-            text, colon, rest = content.strip().partition(":")
-            for name in fields_of.get(text.strip().rstrip(".").lower(), ()):
-                if name not in found:
-                    field = _field_at(sheet, row, column, rest if colon else "")
-                    if field is not None:
-                        found[name] = field
-    return found
-
-
-def _field_at(sheet: Sheet, row: int, column: int, rest: str) -> JobField | None:
-    """What a job field's label says; rest: of its own cell, behind a colon."""
-    if rest.strip():
-        return JobField(field_text(rest), Place(sheet.title, f"{get_column_letter(column)}{row}"))
-    beside = [c for c in range(column + 1, column + 5) if (row, c) in sheet.cells]
-    at = (row, beside[0]) if beside else (row + 1, column)
-    if beside and _is_field_name(sheet.cells[at]):
-        at = (row + 1, column)  # Names side by side, with what they say below.
-    elif not beside and (row + 1, column + 1) in sheet.cells:
-        return None  # The next line, with what that says beside it.
-    cell = sheet.cells.get(at)
-    value = field_text(cell.value) if cell else ""
-    if cell is None or _is_field_name(cell):
-        return None
-    if not value and not isinstance(cell.value, CellError):
-        return None
-    return JobField(value, Place(sheet.title, f"{get_column_letter(at[1])}{at[0]}"))
-
-
-def _is_field_name(cell: Cell) -> bool:
-    if not isinstance(cell.value, str):
-        return False
-    even = cell.value.strip(" :.").lower()
-    return any(even in words for words in JOB_WORDS.values())
-
-
-# Rows that a sheet's title stands in.
-_TITLE_ROWS = 5
-
-
-def _number_in_title(book: OpenBook, words: tuple[str, ...]) -> dict[str, JobField]:
-    """The job number that a title brings with it: "Bearing clearances, job 25-140"."""
-    named = "|".join(re.escape(word) for word in sorted(words, key=len, reverse=True))
-    number = re.compile(
-        rf"(?<!\w)(?:{named})(?!\w)[\s.:#]*(?P<number>(?=[\w/-]*\d)[\w/-]{{2,20}})(?!\w)",
-        re.IGNORECASE,
-    )
-    for sheet in book.sheets:
-        for row, column, text in sheet.texts:
-            found = number.search(text) if row <= _TITLE_ROWS else None
-            if found:
-                place = Place(sheet.title, f"{get_column_letter(column)}{row}")
-                return {"number": JobField(found["number"], place)}
-    return {}
-
-
-def read_job(book: OpenBook, words: Mapping[str, tuple[str, ...]] = JOB_WORDS) -> Job:
-    """The job's fields, from defined names first, then from labels; empty where not found.
-
-    words: the labels of each field, where a shop has more of them than the trade.
-    """
-    labeled = labeled_fields(book, words)
-    if "number" not in labeled:
-        labeled |= _number_in_title(book, words["number"])
-    found = {
-        item.name: _named_field(book, _JOB_NAMES[item.name])
-        or labeled.get(item.name)
-        or JobField("")
-        for item in fields(Job)
-    }
-    return Job(**found)

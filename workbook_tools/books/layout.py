@@ -39,6 +39,7 @@ from workbook_tools.books.cells import MOST_COLUMNS, MOST_ROWS
 from workbook_tools.books.content import is_unit
 from workbook_tools.books.records import Job
 from workbook_tools.books.vocabulary import Vocabulary, vocabulary
+from workbook_tools.measurands import all_measurands
 from workbook_tools.quantities import System
 
 LAYOUT_FILE = "layout.toml"
@@ -324,7 +325,7 @@ class _Reader:
             term = vocabulary().term(name)
             if term is None:
                 self.fail(key, f"not a reading that is known; {_nearest(name)}")
-            name = term.name
+            name = term.id
             if isinstance(entry, dict):
                 cells[name] = (self.cells(key, entry),)
                 continue
@@ -368,7 +369,7 @@ class _Reader:
 def _nearest(name: str) -> str:
     from rapidfuzz import fuzz, process
 
-    near = process.extractOne(name, [t.name for t in vocabulary().terms], scorer=fuzz.ratio)
+    near = process.extractOne(name, [m.id for m in all_measurands()], scorer=fuzz.ratio)
     return f"the nearest is {near[0]}"
 
 

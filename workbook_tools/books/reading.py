@@ -8,7 +8,8 @@ from pathlib import Path
 from openpyxl.utils.cell import coordinate_to_tuple
 
 from workbook_tools.books.call_records import Tracing, traced_calls
-from workbook_tools.books.candidates import Candidate, Candidates, propose
+from workbook_tools.books.candidate import Candidate
+from workbook_tools.books.candidates import Candidates, propose
 from workbook_tools.books.cells import OpenBook
 from workbook_tools.books.chosen import known
 from workbook_tools.books.computing import computed_records

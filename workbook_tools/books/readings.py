@@ -10,12 +10,14 @@ from dataclasses import dataclass, replace
 from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import range_boundaries
 
-from workbook_tools.books.candidates import Candidate, Candidates
+from workbook_tools.books.candidate import Candidate
+from workbook_tools.books.candidates import Candidates
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.books.content import (
     CROWN_SIGN_NOT_SAID,
     DECK_SIGN_NOT_SAID,
     UNIT_NOT_SAID,
+    WHICH_NOT_SAID,
     is_measured,
 )
 from workbook_tools.books.places import cells_of
@@ -52,7 +54,6 @@ MOST_TYPED = 4000
 _OPEN_REASONS = (UNIT_NOT_SAID, CROWN_SIGN_NOT_SAID, DECK_SIGN_NOT_SAID)
 # What only resembles a known word is asked about, never taken.
 _RANK = {"proposal": 0, "synonym": 1, "exact word": 2, "layout": 3}
-_STAGES: dict[str, Stage] = {"incoming": "found", "finished": "final", "target": "target"}
 _LIMITS: dict[str, Stage] = {"low": "limit_low", "high": "limit_high"}
 _JUDGES = ("VERDICT", "JUDGE")
 
@@ -93,7 +94,8 @@ def decide(
     for sheet, row, column, cell in _typed(cells, named):
         place = Place(sheet.title, f"{get_column_letter(column)}{row}")
         best, used = _best(named.get(place, [])), tuple(uses.get(place, ()))
-        kind = None if used or best else _no_reading(place, cell.value, candidates)
+        dated = isinstance(cell.value, datetime.date)
+        kind = None if used or (best and not dated) else _no_reading(place, cell.value, candidates)
         if kind is not None:
             no_readings.append(NoReading(place, kind, cell.value))
             continue
@@ -253,6 +255,8 @@ def _measurand_of(uses: Sequence[Use], candidate: Candidate | None) -> str:
     """What calls take a cell for; a label says it more exactly where it says the same thing."""
     by_call = next((m for u in uses if (m := measurand_of(u.parameter))), "")
     by_label = candidate.name if candidate and candidate.how != "proposal" else ""
+    if candidate and not by_call and all(u.parameter.kind != candidate.kind for u in uses):
+        return ""
     return by_label if not by_call or is_one_of(by_label, by_call) else by_call
 
 
@@ -274,7 +278,11 @@ def _stage_of(uses: Sequence[Use], candidate: Candidate | None) -> Stage:
     }  # fmt: skip
     if len(limits) == 1 and (limit := limits.pop()):
         return limit
-    return _STAGES.get(candidate.stage, "") if candidate else ""
+    return _stage(candidate) if candidate else ""
+
+
+def _stage(candidate: Candidate) -> Stage:
+    return "" if candidate.stage == "computed" else candidate.stage
 
 
 def _of_unit(unit: str, usual: System) -> tuple[Kind | None, str, System]:
@@ -336,6 +344,8 @@ def _by_label(
     reason = candidate.content.reason
     if candidate.how == "proposal" or candidate.far_from_usual or reason in _OPEN_REASONS:
         state = "asked"
+    elif candidate.which_open and value is not None:
+        state, reason = "asked", WHICH_NOT_SAID
     elif value is None:
         state = "refused"
         reason = reason or candidate.content.note or candidate.content.kind
@@ -349,7 +359,7 @@ def _by_label(
         raw=raw,
         measurand=candidate.name,
         part=part_of(candidate, label),
-        stage=_STAGES.get(candidate.stage, ""),
+        stage=_stage(candidate),
         value=value,
         kind=kind,
         system=system,
@@ -395,6 +405,8 @@ def _stated(candidates: Candidates, usual: System) -> Iterator[StatedResult]:
     for candidate in candidates.readings:
         if candidate.typed or candidate.value is None or candidate.how == "proposal":
             continue
+        if candidate.stage == "computed":
+            continue  # A mean or a sum of others is of no one part.
         kind = candidate.kind
         system = next((s for s in SYSTEMS if kind.unit(s) == candidate.unit), usual)
         yield StatedResult(
@@ -402,7 +414,7 @@ def _stated(candidates: Candidates, usual: System) -> Iterator[StatedResult]:
             label=candidate.label,
             measurand=candidate.name,
             part=candidate.part,
-            stage=_STAGES.get(candidate.stage, ""),
+            stage=_stage(candidate),
             value=candidate.value,
             kind=kind,
             system=system,

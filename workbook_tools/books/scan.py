@@ -4,61 +4,26 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
 from workbook_tools.books.cells import Sheet
-from workbook_tools.books.content import is_measured, is_unit
-from workbook_tools.books.headings import FILLED_IN, Headings, is_unit_cell, is_value
-from workbook_tools.books.heads import NUMBER_FIRST, Head, Heads, counts_what, read_head
+from workbook_tools.books.content import is_unit
+from workbook_tools.books.headings import FILLED_IN, Headings, is_value
+from workbook_tools.books.heads import NO_HEAD, NUMBER_FIRST, Head, Heads, is_unit_cell, read_head
+from workbook_tools.books.lines import MOST_GAP, Line, Spot
+from workbook_tools.books.sheet_labels import SheetLabel, SheetLabels, is_head
 from workbook_tools.books.vocabulary import (
-    Match,
-    ParsedLabel,
     Stage,
     Vocabulary,
-    parse_label,
+    is_one_for_all,
     plain,
-    staged,
+    stage_alone,
+    stage_of,
+    unit_in,
 )
+from workbook_tools.measurands.position import counts
 from workbook_tools.quantities import LENGTH
-
-# How many empty cells may part a label from its value.
-MOST_GAP = 4
-# What is put behind values that were looked at.
-_TICKS = {"y", "yes", "n", "no", "ok", "x", "ja", "nein", "✓", "✔"}
-# Units that can mean nothing else, wherever they stand in a label: "cc chamber".
-_VOLUMES = ("cc", "ccm", "ml")
-# Words behind a comma that do not make it another reading, and how alike others leave it.
-_NO_OTHER = {"center to center", "c to c", "c c", "compressed", "crushed", "cold", "diametral"}
-QUALIFIED = 90.0
-
-
-@dataclass(frozen=True)
-class Spot:
-    """A cell that a label names, not read yet; inline: the text beside the label in one cell."""
-
-    match: Match
-    row: int
-    column: int
-    label: str
-    unit: str
-    head: Head
-    stage: Stage
-    inline: str = ""
-
-
-@dataclass(frozen=True)
-class _Label:
-    """A label on the sheet with the cells it covers."""
-
-    match: Match
-    parsed: ParsedLabel
-    text: str
-    top: int
-    left: int
-    bottom: int
-    right: int
-    at: str = ""
 
 
 class Scan:
@@ -71,12 +36,13 @@ class Scan:
         self.last_column = max((c for _, c in sheet.cells), default=0)
         self.last_row = max((r for r, _ in sheet.cells), default=0)
         self.headings = Headings(sheet, vocabulary, self.heads)
-        self._labels: dict[tuple[int, int, str], _Label | None] = {}
+        self.labels = SheetLabels(sheet, vocabulary, self.heads, self.headings)
         self.unknown: list[tuple[str, int, int]] = []
+        self._indexed: set[tuple[int, int]] = set()
 
     def spots(self) -> Iterator[Spot]:
         """Every cell that a label names; those of proposed labels are marked as such."""
-        if plain(self.sheet.title) in self.vocabulary.elsewhere:
+        if self.vocabulary.is_elsewhere(self.sheet.title):
             return
         for row, column, content in self.sheet.texts:
             text = " ".join(content.split())
@@ -84,21 +50,27 @@ class Scan:
                 continue
             inline = FILLED_IN.match(text)
             if inline and inline["value"]:
-                label = self._label(row, column, inline["label"])
+                label = self.labels.at(row, column, inline["label"])
                 if label is not None and not is_unit(inline["value"]):
-                    yield self._spot(label, row, column, "", Head(), inline["value"])
+                    yield self._spot(label, row, column, "", NO_HEAD, inline["value"])
                     continue
-            label = self._label(row, column, text)
-            if label is None:
-                yield from self._proposed(row, column, text)
+            label = self.labels.at(row, column, text)
+            if label is None or label.match.how == "proposal":
+                yield from self._proposed(row, column, text, label)
+                continue
+            if self._titles_a_section(label):
                 continue
             found = list(self._named_by(label))
-            if label.match.term.name == "cylinder_count" and len(found) != 1:
+            if label.match.term.id == "cylinder_count" and len(found) != 1:
                 continue
             yield from found
 
     def counted(self) -> Iterator[tuple[int, int]]:
-        """The typed numbers that head a row or a column of several: 1 2 3 4."""
+        """The typed numbers that head a row or a column of several, or count it: 1 2 3 4.
+
+        Complete once the spots have been found.
+        """
+        yield from self._indexed
         for (row, column), cell in self.sheet.cells.items():
             if not isinstance(cell.value, (int, float)) or cell.formula:
                 continue
@@ -108,23 +80,23 @@ class Scan:
 
     def no_engine(self) -> Iterator[tuple[int, int]]:
         """The typed numbers under headings of parts, prices and hours."""
-        whole = plain(self.sheet.title) in self.vocabulary.elsewhere
+        whole = self.vocabulary.is_elsewhere(self.sheet.title)
         for (row, column), cell in self.sheet.cells.items():
             typed = isinstance(cell.value, (int, float)) and not cell.formula
             if typed and (whole or self.headings.elsewhere(row, column)):
                 yield row, column
 
-    def _proposed(self, row: int, column: int, text: str) -> Iterator[Spot]:
-        """What a label that only resembles a known one would name."""
-        if len(text) > 50 or is_value(self.sheet.cells[row, column]) or self._is_head(text):
+    def _proposed(
+        self, row: int, column: int, text: str, label: SheetLabel | None
+    ) -> Iterator[Spot]:
+        """What a label would name that only resembles one, or that can mean several things."""
+        if len(text) > 50 or is_value(self.sheet.cells[row, column]) or is_head(text):
             return
         if self.vocabulary.job_field(text) or is_unit(text) or self._says_a_field(row, column):
             return
-        parsed = staged(self.vocabulary, parse_label(text))
-        match = self.vocabulary.propose(self.vocabulary.spelled_out(parsed.words))
         bottom, right = self.sheet.merged.get((row, column), (row, column))
-        if match is not None:
-            yield from self._named_by(_Label(match, parsed, text, row, column, bottom, right))
+        if label is not None:
+            yield from self._named_by(label)
         elif self._has_number_beside(row, right) or self._heads_numbers(bottom, column):
             self.unknown.append((text, row, column))
 
@@ -155,82 +127,28 @@ class Scan:
             for c in texts
         )
 
-    def _label(self, row: int, column: int, text: str) -> _Label | None:
-        """A text as a reading's label, None for any other text."""
-        if len(text) > 60:
-            return None
-        key = (row, column, text)
-        if key not in self._labels:
-            self._labels[key] = self._read_label(row, column, text)
-        return self._labels[key]
-
-    def _read_label(self, row: int, column: int, text: str) -> _Label | None:
-        whole = parse_label(text)
-        parts = [whole, staged(self.vocabulary, whole)]
-        last = whole.words.rpartition(" ")
-        first = whole.words.partition(" ")
-        if first[0] in _VOLUMES and first[2]:
-            parts.append(replace(whole, words=first[2], unit=first[0]))
-        if last[0] and is_unit(last[2]):
-            unit = last[2] if last[2] in _VOLUMES else whole.unit
-            parts.insert(0, replace(whole, unit=whole.unit or unit))
-            parts.append(staged(self.vocabulary, replace(whole, words=last[0], unit=last[2])))
-        spelled = [replace(p, words=self.vocabulary.spelled_out(p.words)) for p in parts]
-        for parsed in dict.fromkeys((*parts, *spelled)):
-            match = self.vocabulary.match(parsed.words)
-            if parsed.words in self.vocabulary.by_subject:
-                near = match is not None
-                before = self._subject_before(row, column)
-                over = self.headings.subjects(row, column, near)
-                match = self.vocabulary.match(parsed.words, [before] if before else over)
-            if match is not None:
-                bottom, right = self.sheet.merged.get((row, column), (row, column))
-                if not parsed.stage:
-                    parsed = replace(parsed, stage=staged(self.vocabulary, whole).stage)
-                return _Label(match, parsed, text, row, column, bottom, right)
-        return self._qualified(row, column, text)
-
-    def _subject_before(self, row: int, column: int) -> str:
-        """The part that the label before it in its row is about: "Head gasket 0.039, bore 4.1"."""
-        for at in range(column - 1, 0, -1):
-            text = self.heads.text(row, at)
-            if text and not NUMBER_FIRST.match(text) and not is_unit_cell(text):
-                own = is_value(self.heads.cell(row, at + 1)) and not self._is_head(text)
-                return self.vocabulary.subject_of(text) if own else ""
-        return ""
-
-    def _qualified(self, row: int, column: int, text: str) -> _Label | None:
-        """A label with words behind a comma: where, when, or only like a label that is known."""
-        head, comma, tail = text.partition(", ")
-        label = self._label(row, column, head) if comma else None
-        if label is None or label.parsed.stage:
-            return label and replace(label, text=text)
-        unit = parse_label(text).unit or label.parsed.unit
-        words = plain(tail)
-        stage = self.vocabulary.stages.get(words) or self.vocabulary.stages.get(words.split(" ")[0])
-        where = read_head(" ".join(w for w in words.split() if w not in ("pin", "side", "end")))
-        label = replace(label, text=text, parsed=replace(label.parsed, unit=unit))
-        if stage:
-            return replace(label, parsed=replace(label.parsed, stage=stage))
-        if where is not None and where.at:
-            return replace(label, at=where.at)
-        if words in _NO_OTHER:
-            return label
-        return replace(label, match=replace(label.match, how="proposal", likeness=QUALIFIED))
-
-    def _is_head(self, text: str) -> bool:
-        return read_head(text) is not None or counts_what(text)
+    def _titles_a_section(self, label: SheetLabel) -> bool:
+        """Whether a label stands alone over texts that are no heads: a title of what follows."""
+        columns = range(1, self.last_column + 1)
+        filled = sum((label.top, column) in self.sheet.cells for column in columns)
+        text = self.heads.text(label.bottom + 1, label.left)
+        if filled > 1 or not text or label.right > label.left or NUMBER_FIRST.match(text):
+            return False
+        titles = self.heads.titles_a_table(label.bottom, label.left)
+        return not titles and counts(text) is not None
 
     def _stops(self, row: int, column: int) -> bool:
         """Whether a text begins something else: another label, a job field, a head."""
         text = self.heads.text(row, column)
         if not text or NUMBER_FIRST.match(text):
             return False
-        return self._label(row, column, text) is not None or bool(self.vocabulary.job_field(text))
+        return self.labels.at(row, column, text) is not None or bool(
+            self.vocabulary.job_field(text)
+        )
 
-    def _named_by(self, label: _Label) -> Iterator[Spot]:
+    def _named_by(self, label: SheetLabel) -> Iterator[Spot]:
         """The cells that a label names: under a corner, to the right, else below."""
-        if counts_what(label.text) and self._counts(label):
+        if counts(label.text) is not None and self._counts(label):
             return
         corner = list(self._corner(label))
         if corner:
@@ -238,15 +156,28 @@ class Scan:
             return
         across = list(self._across(label))
         below = list(self._below(label)) if self._heads_a_column(label, across) else []
-        yield from below or across
+        named = below or across
+        if self._is_index(label, named):
+            self._indexed |= {(spot.row, spot.column) for spot in named}
+        else:
+            yield from named
 
-    def _counts(self, label: _Label) -> bool:
+    def _is_index(self, label: SheetLabel, spots: list[Spot]) -> bool:
+        """Whether cells only number what stands beside them: 1 2 3, and no sizes."""
+        if label.match.term.id == "cylinder_count":
+            return False
+        numbers = [self._count(spot.row, spot.column) for spot in spots]
+        if counts(label.text) is not None and None not in numbers:
+            return True
+        return len(numbers) > 2 and numbers == [*range(1, len(numbers) + 1)]
+
+    def _counts(self, label: SheetLabel) -> bool:
         """Whether a label stands before the numbers of journals, and so heads a table."""
         numbers = [self.heads.count_at(label.top, label.right + step) for step in range(1, 6)]
         given = [n for n in numbers if n is not None]
         return len(given) > 1 and all(b - a in (1, 2) for a, b in pairwise(given))
 
-    def _heads_a_column(self, label: _Label, across: list[Spot]) -> bool:
+    def _heads_a_column(self, label: SheetLabel, across: list[Spot]) -> bool:
         """Whether to look below: nothing to the right, or a head among others of its row."""
         if not across:
             return True
@@ -261,24 +192,19 @@ class Scan:
         return any(neighbors) and is_value(self.heads.cell(label.bottom + 1, label.left))
 
     def _spot(
-        self, label: _Label, row: int, column: int, unit: str, head: Head, inline: str = ""
+        self, label: SheetLabel, row: int, column: int, unit: str, head: Head, inline: str = ""
     ) -> Spot:
-        if label.parsed.position and not head.cylinder:
-            side = "".join(c for c in label.parsed.position if c.isalpha())
-            number = "".join(c for c in label.parsed.position if c.isdigit())
-            head = replace(head, cylinder=number, bank=head.bank or side)
+        head = head.and_then(label.head)
         stage: Stage = (
-            label.parsed.stage or head.stage or self.headings.stage_over(label.top, label.left)
+            stage_of(label.meaning) or head.stage or self.headings.stage_over(label.top, label.left)
         )
-        known = unit or head.unit or label.parsed.unit
+        known = unit or head.unit or unit_in(label.text)
         if not known and label.match.term.kind is LENGTH:
             known = self.headings.unit_over(label.top, label.left)
-        return Spot(
-            label.match, row, column, label.text, known,
-            replace(head, at=" ".join(p for p in (label.at, head.at) if p)), stage, inline,
-        )  # fmt: skip
+        origin = (label.top, label.left)
+        return Spot(label.match, row, column, label.text, known, head, stage, inline, origin)
 
-    def _across(self, label: _Label) -> Iterator[Spot]:
+    def _across(self, label: SheetLabel) -> Iterator[Spot]:
         """Values to the right; of a label merged over several rows, in each of them."""
         rows = list(range(label.top, label.bottom + 1))
         first = label.right + 1
@@ -290,64 +216,45 @@ class Scan:
         for row in rows:
             yield from self._row_values(label, row, first)
 
-    def _row_values(self, label: _Label, row: int, first: int) -> Iterator[Spot]:
-        found: list[tuple[int, Head, str]] = []
-        waiting: list[tuple[int, Head]] = []
-        unit, gap, texts, own = "", 0, 0, Head()
-        ended = False
+    def _row_values(self, label: SheetLabel, row: int, first: int) -> Iterator[Spot]:
+        line = Line()
         for column in range(first, self.last_column + 1):
-            if (row, column) in self.heads.covered:
-                continue
-            cell = self.sheet.cells.get((row, column))
-            head = self.heads.of_column(row, column)
-            if not head.counts_for(label.match.term.per):
-                head = Head(unit=head.unit, stage=head.stage)
-            if cell is None:
-                if ended:
-                    break
-                if head.says_which and not head.stage:
-                    waiting.append((column, head))
-                    continue
-                gap += 1
-                if found or gap > MOST_GAP:
-                    break
-                continue
-            text = self.heads.text(row, column)
-            if is_unit_cell(text) and not (text in ('"', "''") and head.says_which):
-                if found:
-                    found = [(c, h, u or text) for c, h, u in found]
-                    ended, waiting = True, []
-                else:
-                    unit = text
-                continue
-            if text and (self._stops(row, column) or (found and text.casefold() in _TICKS)):
+            if (row, column) not in self.heads.covered and self._ends(line, label, row, column):
                 break
-            if ended and text and not is_measured(text):
-                break  # What stands behind the unit is a remark.
-            where = _where(self.heads, row, column)
-            if where is not None and not found and not is_value(cell):
-                own = own.and_then(where)
-                continue
-            if not is_value(cell) and not (found and head.says_which):
-                texts += 1
-                if found or texts > 1:
-                    break
-                continue
-            found += [(c, h, unit) for c, h in waiting] if found or head.says_which else []
-            waiting = []
-            found.append((column, head, unit))
         # Cylinders at the end that have a head and no value were not measured either.
-        found += [(c, h, unit) for c, h in waiting] if found else []
-        alone = sum(self._filled(row, c) for c, _, _ in found) == 1
-        if alone and (label.match.term.per == "engine" or self._below_the_table(row, found[0][0])):
+        found = line.found + ([(c, h, line.unit) for c, h in line.waiting] if line.found else [])
+        filled = [spot for spot in found if (row, spot[0]) in self.sheet.cells]
+        if len(filled) == 1 and (
+            is_one_for_all(label.match.term) or self._below_the_table(row, found[0][0])
+        ):
             # One for all cylinders, that happens to stand under the first one's head.
-            found = [
-                (c, replace(h, cylinder="", bank=""), u)
-                for c, h, u in found
-                if self._filled(row, c)
-            ]
-        for column, head, its_unit in found:
-            yield self._spot(label, row, column, its_unit, own.and_then(head))
+            found = [(c, replace(h, cylinder="", bank=""), u) for c, h, u in filled]
+        for column, head, unit in found:
+            yield self._spot(label, row, column, unit, line.own.and_then(head))
+
+    def _ends(self, line: Line, label: SheetLabel, row: int, column: int) -> bool:
+        """Whether a row of values ends before a cell; else the cell is taken in."""
+        cell = self.sheet.cells.get((row, column))
+        head = self.heads.of_column(row, column)
+        if not head.numbers(label.match.term.of):
+            head = Head(unit=head.unit, stage=head.stage)
+        if cell is None:
+            return line.blank(column, head)
+        text = self.heads.text(row, column)
+        if is_unit_cell(text) and not (text in ('"', "''") and head.says_which):
+            return line.told_unit(text)
+        if text and (self._stops(row, column) or line.ends_at(text)):
+            return True
+        where = _where(self.heads, row, column) or self.heads.counts_down(row, column)
+        counted = isinstance(cell.value, (int, float)) and where is not None
+        if where is not None and not line.found and (counted or not is_value(cell)):
+            line.own = line.own.and_then(where)
+            return False
+        if not is_value(cell) and not (line.found and head.says_which):
+            line.texts += 1
+            return bool(line.found) or line.texts > 1
+        line.take(column, head)
+        return False
 
     def _below_the_table(self, row: int, column: int) -> bool:
         """Whether an empty row parts a cell from the heads of cylinders over it."""
@@ -358,10 +265,7 @@ class Scan:
             at -= 1
         return True
 
-    def _filled(self, row: int, column: int) -> bool:
-        return (row, column) in self.sheet.cells
-
-    def _corner(self, label: _Label) -> Iterator[Spot]:
+    def _corner(self, label: SheetLabel) -> Iterator[Spot]:
         """A label over row heads, with cylinders across beside it: the block's corner."""
         row = label.bottom + 1 + self.heads.titles_a_table(label.bottom, label.left)
         beside = self.heads.of_column(row, label.right + 1)
@@ -373,10 +277,9 @@ class Scan:
 
     def _tells_when(self, row: int, column: int) -> bool:
         """Whether a text says when or how its row was measured: "poured", "as received"."""
-        stage = self.vocabulary.stages.get(plain(self.heads.text(row, column)), "")
-        return stage in ("incoming", "finished")
+        return stage_alone(self.heads.text(row, column)) in ("found", "machined", "final")
 
-    def _below(self, label: _Label) -> Iterator[Spot]:
+    def _below(self, label: SheetLabel) -> Iterator[Spot]:
         """Values under a head; of a head merged over several columns, under each of them."""
         if self._heads_a_pair(label):
             yield from self._column_values(label, label.left + 1)
@@ -386,7 +289,7 @@ class Scan:
             if column == label.left or (spots and self._own_head(label, column)):
                 yield from spots
 
-    def _heads_a_pair(self, label: _Label) -> bool:
+    def _heads_a_pair(self, label: SheetLabel) -> bool:
         """Whether a head stands over the numbers 1 2 3 of cylinders, with the values beside."""
         row = label.bottom + 1 + is_unit_cell(self.heads.text(label.bottom + 1, label.left))
         if [self._count(row + step, label.left) for step in (0, 1)] != [1, 2]:
@@ -399,57 +302,82 @@ class Scan:
         text = self.heads.text(row, column)
         return int(text) if re.fullmatch(r"\d{1,2}", text) else self.heads.count_at(row, column)
 
-    def _own_head(self, label: _Label, column: int) -> bool:
+    def _own_head(self, label: SheetLabel, column: int) -> bool:
         """Whether a column under a merged head has a head of its own: thrust, axial."""
         text = self.heads.text(label.bottom + 1, column)
         return bool(text) and (label.bottom + 1, column) not in self.heads.covered
 
-    def _column_values(self, label: _Label, column: int) -> Iterator[Spot]:
-        unit, own, blanks = "", Head(), 0
-        found: list[tuple[int, Head]] = []
-        waiting: list[tuple[int, Head]] = []
+    def _column_values(self, label: SheetLabel, column: int) -> Iterator[Spot]:
+        line = Line()
         for row in range(label.bottom + 1, self.last_row + 2):
-            cell = self.sheet.cells.get((row, column))
-            head = self.heads.of_row(row, column)
-            if cell is None:
-                if head.says_which:
-                    waiting.append((row, head))
-                    continue
-                if any(self.heads.alone_in_its_row(row, c) for c in range(1, column)):
-                    continue
-                blanks += 1
-                if found or waiting or blanks > 1:
-                    break
-                continue
-            text = self.heads.text(row, column)
-            if not found and is_unit_cell(text) and text not in ('"', "''"):
-                unit = text
-                continue
-            if text and not found and not NUMBER_FIRST.match(text):
-                under = read_head(text, tuple(self.vocabulary.stages.items()))
-                if under is not None:
-                    own = own.and_then(under)
-                    continue
-            if text and self._stops(row, column):
+            if self._ends_column(line, label, row, column):
                 break
-            if not is_value(cell) and not head.says_which:
-                break
-            found += waiting if head.says_which else []
-            waiting = []
-            found.append((row, head))
-        found += waiting if found else []
-        for row, head in found:
-            named = self._row_name_stage(row, label.left)
-            whole = own.and_then(head)
-            yield self._spot(label, row, column, unit, replace(whole, stage=whole.stage or named))
+        found = line.found + ([(r, h, line.unit) for r, h in line.waiting] if line.found else [])
+        for row, head, _ in found:
+            whole = line.own.and_then(head)
+            named = whole.stage or self._row_name_stage(row, label.left)
+            yield self._spot(label, row, column, line.unit, replace(whole, stage=named))
+
+    def _ends_column(self, line: Line, label: SheetLabel, row: int, column: int) -> bool:
+        """Whether a column of values ends before a cell; else the cell is taken in."""
+        cell = self.sheet.cells.get((row, column))
+        head = self.heads.of_row(row, column)
+        if cell is None:
+            return self._blank_in_column(line, row, column, head)
+        text = self.heads.text(row, column)
+        if text and not line.found and self._heads_below(line, text):
+            return False
+        if (text and self._stops(row, column)) or self._row_names_another(row, label):
+            return True
+        if not is_value(cell) and not head.says_which:
+            return True
+        counted = label.match.term.id != "cylinder_count" and self.heads.counts_down(row, column)
+        if counted and counted.of:
+            return True
+        line.found += [(r, h, "") for r, h in line.waiting] if head.says_which else []
+        line.waiting = []
+        line.found.append((row, head, ""))
+        return False
+
+    def _blank_in_column(self, line: Line, row: int, column: int, head: Head) -> bool:
+        """Take in an empty cell of a column; whether its values end there."""
+        if head.says_which:
+            line.waiting.append((row, head))
+            return False
+        if any(self.heads.alone_in_its_row(row, c) for c in range(1, column)):
+            return False
+        line.gap += 1
+        return bool(line.found or line.waiting) or line.gap > 1
+
+    def _heads_below(self, line: Line, text: str) -> bool:
+        """Take in a unit or a second head over the values of a column; whether it is one."""
+        if is_unit_cell(text) and text not in ('"', "''"):
+            line.unit = text
+            return True
+        under = None if NUMBER_FIRST.match(text) else read_head(text)
+        if under is not None:
+            line.own = line.own.and_then(under)
+        return under is not None
 
     def _row_name_stage(self, row: int, column: int) -> Stage:
         """Whether a row's first text says that it holds means or limits, not readings."""
         for at in range(1, column):
             text = self.heads.text(row, at)
             if text:
-                return self.vocabulary.stages.get(plain(text), "")
+                head = read_head(text)
+                return "" if head and head.says_which else stage_alone(text)
         return ""
+
+    def _row_names_another(self, row: int, label: SheetLabel) -> bool:
+        """Whether a row's first text is a label of its own, for what stands in the row."""
+        for at in range(1, label.left):
+            text = self.heads.text(row, at)
+            if text:
+                first = self.labels.at(row, at, text)
+                if first is None or first.match.how == "proposal":
+                    return False
+                return first.match.term != label.match.term
+        return False
 
 
 def _where(heads: Heads, row: int, column: int) -> Head | None:

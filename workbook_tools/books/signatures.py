@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from workbook_tools.books.cells import Cell, OpenBook, Sheet, is_typed_text
-from workbook_tools.books.labels import JOB_WORDS, labeled_fields
+from workbook_tools.books.job_fields import JOB_WORDS, labeled_fields
 from workbook_tools.books.records import JobField, Label, Place, UnsignedLine
 
 # How far to the right of its line a signature may stand, past merged cells.

@@ -8,7 +8,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from workbook_tools.books.candidates import Candidate, Candidates, Unknown, propose
+from workbook_tools.books.candidate import Candidate
+from workbook_tools.books.candidates import Candidates, Unknown, propose
 from workbook_tools.books.cells import BookError, OpenBook
 from workbook_tools.books.chosen import contradictions
 from workbook_tools.books.content import (
@@ -21,6 +22,7 @@ from workbook_tools.books.layout import NO_FORM, Form, Layout
 from workbook_tools.books.opening import read_cells
 from workbook_tools.books.reading import read_jobs
 from workbook_tools.books.records import Book, Job, Place
+from workbook_tools.books.vocabulary import NO_SIZES
 from workbook_tools.quantities import System
 
 
@@ -154,7 +156,7 @@ def _questions(found: Candidates, book: Book, form: Form) -> Iterator[Question]:
 def _cylinders_open(found: Candidates) -> bool:
     """Whether neither a count nor numbered readings say how many cylinders there are."""
     names = {r.name for r in found.readings}
-    numbered = {r.position for r in found.readings if r.per == "cylinder" and r.position}
+    numbered = {r.position for r in found.readings if r.of == "cylinder" and r.position}
     return "cylinder_count" not in names and len(numbered) < 2 and bool(names & {"bore", "stroke"})
 
 
@@ -261,10 +263,7 @@ def _as_read(book: BookSurvey) -> list[str]:
     taken: dict[tuple[str, str], list[Place]] = defaultdict(list)
     for job in book.jobs:
         for reading in job.readings:
-            if reading.how in ("exact word", "synonym") and reading.stage not in (
-                "target",
-                "computed",
-            ):
+            if reading.how in ("exact word", "synonym") and reading.stage not in NO_SIZES:
                 taken[reading.name, reading.label.text].append(reading.place)
     return [
         f"# {name}: read by its label {_text(label)}, {places[0]}"

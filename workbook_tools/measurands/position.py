@@ -153,6 +153,18 @@ def _parse(text: str) -> Position | None:
     return _position(pieces) if pieces else None
 
 
+@lru_cache(maxsize=8192)
+def counts(text: str) -> str | None:
+    """What a text numbers where it says nothing else: "cylinder" for "Cyl.", "" for "No."."""
+    even = [token for token in tokens(text) if token not in "-/&"]
+    if not even or even[0] in _fillers():
+        return None
+    pieces = _pieces(even)
+    if not pieces or any(piece.says not in ("of", "number") for piece in pieces):
+        return None
+    return next((piece.value for piece in pieces if piece.says == "of"), "")
+
+
 def _pieces(even: list[str]) -> list[Piece] | None:
     """The pieces that tokens make, None where one of them says nothing of a position."""
     pieces: list[Piece] = []

@@ -50,7 +50,8 @@ class Meaning:
 
     candidates: the likeliest first; number, bank, at: which one, as far as the label says;
     stage: when it was taken or whose wish it is; statistic: what is made of readings;
-    conditions: the states at measuring; unit: the kind of quantity that a unit in it says;
+    conditions: the states at measuring; section: what it is about that is no measurement;
+    part: the first part it names; unit: the kind of quantity that a unit in it says;
     taken_for: words that were read as others, with those; unknown: words not understood.
     """
 
@@ -61,6 +62,8 @@ class Meaning:
     stage: str = ""
     statistic: str = ""
     conditions: tuple[str, ...] = ()
+    section: str = ""
+    part: str = ""
     unit: str = ""
     taken_for: tuple[tuple[str, str], ...] = ()
     unknown: tuple[str, ...] = ()
@@ -122,9 +125,20 @@ def _read_label(text: str, headings: Phrase, languages: tuple[Language, ...]) ->
         stage=_stage(first),
         statistic=next((s.statistic for s in first if s.statistic), ""),
         conditions=about.conditions,
+        section=next(iter(about.sections), ""),
+        part=next(iter(about.parts), ""),
         unit=next(iter(about.units), ""),
         taken_for=tuple((w.text, w.taken_for) for w in heard if w.taken_for),
         unknown=tuple(w.text for w in heard if not (w.senses or w.number)),
+    )
+
+
+@lru_cache(maxsize=4096)
+def says_which(text: str) -> bool:
+    """Whether a text only tells one of several alike: "intake", "top ring"."""
+    words = _words(text, LANGUAGES)
+    return bool(words) and all(
+        any(s.which and s == Sense(which=s.which) for s in word.senses) for word in words
     )
 
 
@@ -244,7 +258,7 @@ def _single(word: str, languages: tuple[Language, ...]) -> _Word | None:
     """A word that no list has as it stands; None for one that only joins others."""
     if word in rules().fillers or word == "#":
         return None
-    if word.isdigit():
+    if word.isdecimal():
         return _Word(word, number=str(int(word)))
     if _LETTERED.fullmatch(word):
         return _Word(word, _LETTERS.get(word[0], ()), number=str(int(word[1:])))
