@@ -23,7 +23,8 @@ from jinja2 import (
 from markupsafe import Markup, escape
 
 from workbook_tools.books.records import Job, State
-from workbook_tools.findings.finding import Finding, FindingKind
+from workbook_tools.findings.codes import FindingKind
+from workbook_tools.findings.finding import Finding
 from workbook_tools.reports.customer import CustomerCopy
 from workbook_tools.reports.shop import Shop
 from workbook_tools.reports.strips import LENGTH, MARGIN, short_position

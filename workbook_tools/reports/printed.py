@@ -6,7 +6,7 @@ from dataclasses import asdict
 from typing import Any, Literal
 
 from workbook_tools.books.records import Book
-from workbook_tools.findings.finding import FindingKind
+from workbook_tools.findings.codes import FindingKind
 from workbook_tools.reports.customer import customer_copy
 from workbook_tools.reports.html import WEIGHTS, counted, kind_counted
 from workbook_tools.reports.rows import Number, Row

@@ -11,7 +11,8 @@ from typing import get_args
 
 from workbook_tools.books.records import Book, Job, Place, Record, State, Trouble
 from workbook_tools.catalog.reference import by_section
-from workbook_tools.findings.finding import Finding, FindingKind
+from workbook_tools.findings.codes import FindingKind
+from workbook_tools.findings.finding import Finding
 from workbook_tools.reports.cells import reading_order
 from workbook_tools.reports.items import (
     NOT_UNDERSTOOD,
