@@ -70,7 +70,7 @@ def guides(judged):
 def test_rocked_guides_judged_as_clearances(findings):
     address, message = one(findings(guides("B")))
     assert address == "B5"
-    assert "and 1 more like it are rocked (wobble) readings" in message
+    assert "(and 1 more like it), is a rocked (wobble) reading" in message
     assert "judges it by a limit for a clearance, Guide clearance, least (B1)" in message
     assert findings(guides("C")) == {}
 
@@ -84,7 +84,7 @@ def test_a_limit_for_rocked_readings_may_judge_them(findings):
 def test_a_rocked_reading_as_the_clearance_of_a_call(findings):
     rows = [["Wobble at the journal (in)", 0.0040],
             ["Film (in)", "=ENG.FILM_THICKNESS(500,2.1,1,B1,10,3000)"]]  # fmt: skip
-    assert "takes them for a clearance" in findings(rows)["B1"][1]
+    assert "takes it for a clearance" in findings(rows)["B1"][1]
     rows[0][0] = "Wobble at the journal, halved (in)"
     assert "B1" not in findings(rows)
 

@@ -216,16 +216,23 @@ def _told(build: Build) -> dict[str, Any]:
         "part": build.part,
         "job": {name: [f.text, _spot(f.place)] for name, f in vars(build.job).items()},
         "results": build.results,
-        "findings": [
-            [f.kind, _spot(f.place), f.message, f.advice, [_spot(p) for p in f.also]]
-            for f in build.findings
-        ],
+        "findings": [_finding_told(f) for f in build.findings],
         "blocks": [[b.name, _spot(b.place), b.values.hex(), *b[3:]] for b in build.blocks],
         "files": list(build.files),
         "readings_csv": build.readings_csv,
         "findings_csv": build.findings_csv,
         "month": vars(build.month) if build.month else None,
     }
+
+
+def _finding_told(f: Finding) -> list[Any]:
+    return [f.code, _spot(f.place), f.message, f.advice, [_spot(p) for p in f.also]]
+
+
+def _finding(
+    code: str, at: list[str] | None, message: str, advice: str, also: list[list[str]]
+) -> Finding:
+    return Finding(code, _place(at), message, advice, tuple(Place(*p) for p in also))
 
 
 def _spot(place: Place | None) -> list[str] | None:
@@ -243,10 +250,7 @@ def _build(told: dict[str, Any], files: dict[str, bytes] | None = None) -> Build
         part=told["part"],
         job=Job(**{name: JobField(text, _place(at)) for name, (text, at) in told["job"].items()}),
         results=told["results"],
-        findings=tuple(
-            Finding(kind, _place(at), message, advice, tuple(Place(*p) for p in also))
-            for kind, at, message, advice, also in told["findings"]
-        ),
+        findings=tuple(_finding(*finding) for finding in told["findings"]),
         blocks=tuple(
             Block(name, Place(*at), bytes.fromhex(values), *rest)
             for name, at, values, *rest in told["blocks"]

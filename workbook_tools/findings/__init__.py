@@ -5,13 +5,16 @@ from __future__ import annotations
 from workbook_tools.books.records import Book
 from workbook_tools.findings.agreement import check_agreement
 from workbook_tools.findings.bands import check_bands
+from workbook_tools.findings.codes import CODES, Code, FindingKind
 from workbook_tools.findings.copied import check_batch
 from workbook_tools.findings.cylinders import check_cylinders
 from workbook_tools.findings.decks import check_decks
-from workbook_tools.findings.finding import Finding, FindingKind
+from workbook_tools.findings.evidence import Evidence
+from workbook_tools.findings.finding import Finding, settle
 from workbook_tools.findings.gasket import check_gasket
 from workbook_tools.findings.heat import check_heat
 from workbook_tools.findings.lubricants import check_lubricants
+from workbook_tools.findings.mates import check_mates
 from workbook_tools.findings.missing import check_missing
 from workbook_tools.findings.plausible import check_plausible
 from workbook_tools.findings.practice import check_practice
@@ -26,9 +29,9 @@ from workbook_tools.findings.typed_over import check_typed_over
 from workbook_tools.findings.units_mixed import check_units_mixed
 from workbook_tools.findings.unreadable import check_unreadable
 
+# Of two that one fault brings up, the one that explains it comes before the one that it explains.
 _CHECKS = (
     check_bands,
-    check_practice,
     check_missing,
     check_cylinders,
     check_release,
@@ -36,6 +39,8 @@ _CHECKS = (
     check_siblings,
     check_plausible,
     check_signs,
+    check_practice,
+    check_mates,
     check_decks,
     check_gasket,
     check_ring_gaps,
@@ -52,7 +57,8 @@ _CHECKS = (
 
 def check(book: Book) -> tuple[Finding, ...]:
     """Every finding on a book, the ones about the engine before those about the file."""
-    return tuple(finding for one in _CHECKS for finding in one(book))
+    evidence = Evidence(book)
+    return settle(finding for one in _CHECKS for finding in one(evidence))
 
 
-__all__ = ["Finding", "FindingKind", "check", "check_batch"]
+__all__ = ["CODES", "Code", "Finding", "FindingKind", "check", "check_batch"]

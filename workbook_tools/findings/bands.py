@@ -5,18 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from workbook_tools.books.judged import Judged, is_judge, judged_by
-from workbook_tools.books.records import Argument, Book, Label, Place
+from workbook_tools.books.records import Argument, Label, Place
+from workbook_tools.findings.evidence import Evidence
 from workbook_tools.findings.finding import Finding
 
 # Within this share of the band's width from an edge a reading is worth a second measurement.
 CLOSE = 0.05
 
 
-def check_bands(book: Book) -> Iterator[Finding]:
+def check_bands(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each number that is judged low or high, or ok but near an edge of its band.
 
     In a book that was not recalculated, what its cells come to now is judged.
     """
+    book = evidence.book
     judges = [record for record in book.records if is_judge(record)]
     if not judges:
         return
@@ -60,6 +62,11 @@ def _limit(limit: Argument | None) -> object:
     return number if number is not None else limit.value if limit else "no limit"
 
 
+def _limits(judged: Judged) -> tuple[Place, ...]:
+    """The cells of the limits that it is judged by."""
+    return tuple(a.place for a in (judged.low, judged.high) if a is not None and a.place)
+
+
 def _unit(judged: Judged, labels: Mapping[Place, Label | None]) -> str:
     label = _label(judged, labels)
     return f" {label.unit}" if label and label.unit else ""
@@ -71,10 +78,11 @@ def _out(judged: Judged, labels: Mapping[Place, Label | None]) -> Finding:
     shown = str(judged.value) if number is None else f"{number:.6g}{unit}"
     side = "below" if judged.verdict == "low" else "above"
     return Finding(
-        "out of band",
+        "out-of-band",
         judged.place or judged.by.place,
         f"{_named(judged, labels)} is {shown}, {side} its band of {_band(judged, labels)}.",
         "Measure it again; if it stands, correct the part or have the deviation accepted.",
+        _limits(judged),
     )
 
 
@@ -87,9 +95,10 @@ def _close(judged: Judged, labels: Mapping[Place, Label | None]) -> Iterator[Fin
     # Nothing is nearer to zero than zero: a spread or a taper of 0 is as good as can be.
     if edge != 0 and abs(value - edge) <= CLOSE * (high - low):
         yield Finding(
-            "close to the limit",
+            "near-limit",
             judged.place or judged.by.place,
             f"{_named(judged, labels)} is {value:.6g}{_unit(judged, labels)}, at the {side} end of "
             f"its band of {_band(judged, labels)}.",
             "Measure it once more with another gauge before it is signed off.",
+            _limits(judged),
         )

@@ -12,8 +12,8 @@ from sys import intern
 from typing import NamedTuple, Protocol
 
 from workbook_tools.books.records import Book, Job, Place, Reading
-from workbook_tools.findings.finding import Finding
-from workbook_tools.findings.measured import number_at, rows
+from workbook_tools.findings.evidence import Evidence, number_at
+from workbook_tools.findings.finding import MOST_ALSO, Finding
 from workbook_tools.quantities import ANGLE, CAM_ANGLE, ROTATION
 
 # How much the identical rows of two books must say together, in bits: that many would agree
@@ -126,7 +126,7 @@ def blocks_of(book: Book) -> tuple[Block, ...]:
 
 
 def _blocks(book: Book) -> Iterator[Block]:
-    for row in rows(book):
+    for row in Evidence(book).rows:
         label = row[0].label
         if label is None or len(row) < FEWEST or _LIMITS.search(label.text):
             continue
@@ -181,9 +181,10 @@ def _finding(
     more = f"; and {len(shared) - 3} rows more" if len(shared) > 3 else ""
     job = f", job {other.job.number.text}" if other.job.number.text else ""
     return Finding(
-        "copied reading",
+        "copied-readings",
         first.place,
         f"{listed}{more}: the same, reading for reading, as in {other.file_name}{job} "
         f"({there[shared[0]].place}).",
         "Find out which engine was measured, and measure the other one.",
+        tuple(here[v].place for v in shared[1 : MOST_ALSO + 1]),
     )

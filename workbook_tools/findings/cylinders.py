@@ -3,56 +3,62 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import lru_cache
+from itertools import pairwise
+from typing import NamedTuple
 
-from workbook_tools.books.places import cells_of
 from workbook_tools.books.records import Book, Label, Place, Reading
-from workbook_tools.findings.finding import Finding
-from workbook_tools.findings.measured import (
-    named,
+from workbook_tools.findings.evidence import (
+    Evidence,
+    measurands_of,
     number_at,
     of_what,
-    parameter_of,
-    readings,
-    rows,
     spot,
 )
+from workbook_tools.findings.finding import Finding, named
 
 _CYLINDER_WORDS = ("cyl", "cylinder", "cylinders")
-# Items that there is one of for each cylinder, whatever numbers the row.
+# Items that there is one of for each cylinder, where no measurand says it.
 _OF_CYLINDERS = re.compile(
     r"\b(bore|piston|skirt|chamber|deck|quench|crown|ratio|ring|gap|leak|cranking|compression)s?\b",
     re.IGNORECASE,
 )
 
 
-def check_cylinders(book: Book) -> Iterator[Finding]:
+class _Row(NamedTuple):
+    """One item of several cylinders or journals; measurand: "" where nothing says what it is."""
+
+    kind: str
+    measurand: str
+    places: Sequence[Place]
+    labels: Sequence[Label]
+
+
+def check_cylinders(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each row of readings or results that leaves a cylinder or journal out."""
-    told = _told_elsewhere(book)
-    count = _stated_count(book)
+    told = _told_elsewhere(evidence.book)
+    count = _stated_count(evidence)
     seen = set()
-    for kind, places, labels in _rows(book, count):
-        numbers = [_position_number(label.position) for label in labels]
-        if None in numbers or len(set(numbers)) < 3:
-            continue
-        missing = _missing([n for n in numbers if n is not None], labels[0], count)
-        missing = [n for n in missing if (labels[0].text.casefold(), n) not in told]
-        key = (places[0].sheet, labels[0].text.casefold(), tuple(missing))
+    for row in (*_reading_rows(evidence, count), *_result_rows(evidence.book)):
+        label = row.labels[0]
+        missing = [n for n in _missing(row, count) if (label.text.casefold(), n) not in told]
+        key = (row.places[0].sheet, label.text.casefold(), tuple(missing))
         if not missing or key in seen:
             continue
         seen.add(key)
         which = ", ".join(str(n) for n in missing)
-        word = re.sub(r"[\d\W]+", " ", labels[0].position).strip() or "number"
+        word = re.sub(r"[\d\W]+", " ", label.position).strip() or "number"
         yield Finding(
-            "missing reading",
-            places[-1],
-            f"{labels[0].text} has {len(numbers)} {kind} ({places[0].address} to "
-            f"{places[-1].address}); there is none for {word.lower()} {which}.",
+            "missing-cylinder",
+            row.places[-1],
+            f"{label.text} has {len(row.labels)} {row.kind} ({row.places[0].address} to "
+            f"{row.places[-1].address}); there is none for {word.lower()} {which}.",
             "Measure and enter what is missing, or say in the book why there is none.",
+            tuple(row.places[:-1]),
         )
-    yield from _cut_short(book)
+    yield from _cut_short(evidence)
 
 
 def _told_elsewhere(book: Book) -> set[tuple[str, int]]:
@@ -77,14 +83,10 @@ def _told_elsewhere(book: Book) -> set[tuple[str, int]]:
     return told
 
 
-def _stated_count(book: Book) -> int:
-    """How many cylinders the calls are told there are, 0 where they disagree or say nothing."""
-    counts = {
-        int(a.value)
-        for r in book.records
-        for a in r.arguments
-        if a.name == "cylinders" and isinstance(a.value, (int, float)) and a.value == int(a.value)
-    }
+def _stated_count(evidence: Evidence) -> int:
+    """How many cylinders the book says there are, 0 where it disagrees or says nothing."""
+    counts = {int(t.number) for t in evidence.taken
+              if t.argument.name == "cylinders" and t.number == int(t.number)}  # fmt: skip
     return counts.pop() if len(counts) == 1 else 0
 
 
@@ -95,16 +97,16 @@ def _position_number(position: str) -> int | None:
     return None if of_bank else number_at(position)
 
 
-def _missing(numbers: Sequence[int], label: Label, count: int) -> list[int]:
+def _missing(row: _Row, count: int) -> list[int]:
     """The positions that a row leaves out: between its own, and up to the cylinders' count."""
-    here = set(numbers)
-    steps = {b - a for a, b in zip(sorted(here), sorted(here)[1:], strict=False)}
+    numbers = [_position_number(label.position) for label in row.labels]
+    here = {n for n in numbers if n is not None}
+    steps = {b - a for a, b in pairwise(sorted(here))}
+    # Banks that are numbered odd and even leave out every other.
+    if None in numbers or len(here) < 3 or steps == {2}:
+        return []
     last = max(here)
-    word = of_what(label.position)
-    cylinders = word in _CYLINDER_WORDS or (not word and _OF_CYLINDERS.search(label.text))
-    if steps == {2}:
-        return []  # One bank of two that are numbered odd and even.
-    if count and cylinders and len(here) * 2 > count:
+    if count and _is_of_cylinders(row) and len(here) * 2 > count:
         last = max(last, count)
     gaps = [n for n in range(1, last + 1) if n not in here]
     # A table may start anywhere and leave much out; a slip leaves out one or two.
@@ -112,14 +114,22 @@ def _missing(numbers: Sequence[int], label: Label, count: int) -> list[int]:
     return gaps if len(gaps) <= most else []
 
 
-def _rows(book: Book, count: int) -> Iterator[tuple[str, list[Place], list[Label]]]:
+def _is_of_cylinders(row: _Row) -> bool:
+    word, measures = of_what(row.labels[0].position), measurands_of(row.measurand)
+    if word or not measures:
+        named_so = not word and _OF_CYLINDERS.search(row.labels[0].text) is not None
+        return word in _CYLINDER_WORDS or named_so
+    return all(m.of in ("cylinder", "ring") for m in measures)
+
+
+def _reading_rows(evidence: Evidence, count: int) -> Iterator[_Row]:
     lone: dict[tuple[str, int, str], list[Reading]] = {}
-    for reading in readings(book):
+    for reading in evidence.readings:
         label = reading.label
         if label is not None and not label.position:
             line = reading.place.sheet, spot(reading.place)[0], label.text
             lone.setdefault(line, []).append(reading)
-    for row in rows(book):
+    for row in evidence.rows:
         labels = [r.label for r in row if r.label is not None]
         if len({label.text for label in labels}) == 1 and len(labels) == len(row):
             # A cell that is typed over belongs to the results of its row.
@@ -127,7 +137,10 @@ def _rows(book: Book, count: int) -> Iterator[tuple[str, list[Place], list[Label
             beside = lone.get((places[0].sheet, spot(places[0])[0], labels[0].text), [])
             cut_off = _cut_off(places, labels, beside, count)
             found = sorted([*zip(places, labels, strict=True), *cut_off], key=lambda f: spot(f[0]))
-            yield "readings", [p for p, _ in found], [label for _, label in found]
+            yield _Row("readings", row[0].measurand, *zip(*found, strict=True))
+
+
+def _result_rows(book: Book) -> Iterator[_Row]:
     results: dict[tuple[str, str, str, str], list[tuple[Place, Label]]] = {}
     for record in book.records:
         if record.label is None or not record.label.position or record.name.endswith("VERDICT"):
@@ -139,7 +152,7 @@ def _rows(book: Book, count: int) -> Iterator[tuple[str, list[Place], list[Label
         )  # fmt: skip
         results.setdefault(key, []).append((record.place, record.label))
     for found in results.values():
-        yield "results", [p for p, _ in found], [label for _, label in found]
+        yield _Row("results", "", *zip(*found, strict=True))
 
 
 def _cut_off(
@@ -164,55 +177,46 @@ def _cut_off(
             yield reading.place, replace(labels[0], position=position)
 
 
-def _cut_short(book: Book) -> Iterator[Finding]:
+def _cut_short(evidence: Evidence) -> Iterator[Finding]:
     """Ranges that stop one reading before the end of a row that they take the rest of."""
-    by_place = {r.place: r for r in readings(book)}
     covered: dict[str, set[Place]] = {}
-    blocks = []
-    for record in book.records:
-        for argument in record.arguments:
-            parameter = parameter_of(record, argument)
-            if argument.place is None or parameter is None or not parameter.block:
-                continue
-            cells = cells_of(argument.place)
-            covered.setdefault(record.name, set()).update(cells)
-            blocks.append((record, argument.place, cells))
-    seen = set()
-    for record, place, cells in blocks:
-        if len(cells) < 3 or (place, record.name) in seen:
-            continue
-        seen.add((place, record.name))
-        for beyond in _beyond(by_place, cells):
-            if beyond.place in covered[record.name]:
-                continue
-            yield Finding(
-                "missing reading",
-                record.place,
-                f"{named(record.label, record.place)} takes {place.address} and leaves out "
-                f"{beyond.name}, {beyond.shown}, of the same row.",
-                "Let the range reach over all readings, and count them anew.",
-            )
+    for record, _, cells in evidence.blocks:
+        covered.setdefault(record.name, set()).update(cells)
+    at = {(p.sheet, *spot(p)): r for p, r in evidence.by_place.items()}
+    for record, place, cells in evidence.blocks:
+        for beyond in _beyond(at, cells) if len(cells) > 2 else ():
+            if beyond.place not in covered[record.name]:
+                yield Finding(
+                    "range-cut-short",
+                    record.place,
+                    f"{named(record.label, record.place)} takes {place.address} and leaves out "
+                    f"{beyond.name}, {beyond.shown}, of the same row.",
+                    "Let the range reach over all readings, and count them anew.",
+                    (beyond.place,),
+                )
 
 
-def _beyond(by_place: dict[Place, Reading], cells: Sequence[Place]) -> Iterator[Reading]:
+def _beyond(
+    at: Mapping[tuple[str, int, int], Reading], cells: Sequence[Place]
+) -> Iterator[Reading]:
     """The readings right before and after a range that belong to the same row of siblings."""
     first, last = spot(cells[0]), spot(cells[-1])
     if first[0] != last[0] and first[1] != last[1]:
         return
-    step = (0, 1) if first[0] == last[0] else (1, 0)
-    ends = (
-        (cells[0], first[0] - step[0], first[1] - step[1]),
-        (cells[-1], last[0] + step[0], last[1] + step[1]),
-    )
-    at = {(p.sheet, *spot(p)): r for p, r in by_place.items()}
-    for edge, row, column in ends:
-        inside, outside = by_place.get(edge), at.get((edge.sheet, row, column))
-        if inside is None or outside is None or inside.label is None or outside.label is None:
-            continue
-        numbers = _position_number(inside.label.position), _position_number(outside.label.position)
-        if inside.label.text != outside.label.text or None in numbers:
-            continue
-        if of_what(inside.label.position) != of_what(outside.label.position):
-            continue
-        if abs(numbers[0] - numbers[1]) == 1:  # type: ignore[operator]
+    down, across = (0, 1) if first[0] == last[0] else (1, 0)
+    for (row, column), sign in ((first, -1), (last, 1)):
+        sheet = cells[0].sheet
+        inside = at.get((sheet, row, column))
+        outside = at.get((sheet, row + sign * down, column + sign * across))
+        if inside and outside and _are_neighbors(inside.label, outside.label):
             yield outside
+
+
+def _are_neighbors(one: Label | None, other: Label | None) -> bool:
+    """Whether two labels name one item of a cylinder and of the next."""
+    if one is None or other is None or one.text != other.text:
+        return False
+    numbers = _position_number(one.position), _position_number(other.position)
+    if numbers[0] is None or numbers[1] is None:
+        return False
+    return of_what(one.position) == of_what(other.position) and abs(numbers[0] - numbers[1]) == 1

@@ -4,21 +4,15 @@ from __future__ import annotations
 
 import statistics
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
-from workbook_tools.books.records import Argument, Book, Place, Record
-from workbook_tools.findings.finding import Finding
-from workbook_tools.findings.measured import (
-    in_si,
-    named,
-    number_of,
-    parameter_of,
-    shown,
-    system_of,
-)
-from workbook_tools.findings.siblings import find_slips
-from workbook_tools.findings.signs import ADVICE, both_readings, sign_doubts
-from workbook_tools.quantities import LENGTH, from_si
+from workbook_tools.books.records import Place
+from workbook_tools.findings.evidence import Evidence, Size, system_of
+from workbook_tools.findings.finding import Finding, shown
+from workbook_tools.findings.turned import SIGN_ADVICE, both_readings
+from workbook_tools.measurands import find
+from workbook_tools.measurands.order import evaluate
+from workbook_tools.quantities import LENGTH, from_si, to_si
 
 # Below this (SI), a deck clearance may have either sign from one cylinder to the next.
 _LEAST = 0.003 * 0.0254
@@ -26,68 +20,55 @@ _LEAST = 0.003 * 0.0254
 _RANGES_APART = 2.0
 
 
-@dataclass(frozen=True)
-class _Deck:
-    """A deck clearance as a call takes it; value in SI."""
+class _Stack(NamedTuple):
+    """The deck clearance that the sizes of block, crank, rod and piston come to; si: in SI."""
 
-    record: Record
-    argument: Argument
     place: Place
-    value: float
+    shown: str
+    si: float
 
 
-def check_decks(book: Book) -> Iterator[Finding]:
+def check_decks(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each deck, and for all of them together, that goes the other way."""
-    if any(d.argument.name == "deck_clearance" for d in sign_doubts(book)):
-        return
-    calculated = [
-        (r, in_si(float(r.value), LENGTH, system_of(r)))
-        for r in book.records
-        if r.function is not None
-        and r.function.name == "DECK_CLEARANCE"
-        and isinstance(r.value, (int, float))
-    ]
-    decks = _decks(book, {r.place for r, _ in calculated})
+    calls = evidence.calls("DECK_CLEARANCE")
+    stacks = [
+        _Stack(r.place, shown(float(f"{v:.4g}"), r.unit), to_si(v, LENGTH, system_of(r)))
+        for r, v in calls
+    ] or list(_of_sizes(evidence))
+    calculated = {r.place for r, _ in calls}
+    decks = [d for d in evidence.of("deck_clearance") if d.place not in calculated]
     # Several stacks are of several cylinders or plans; only one can stand for all.
-    one = [v for _, v in calculated] if len(calculated) == 1 else []
-    told = {s.reading.place for s in find_slips(book)}
-    yield from (f for f in _one_turned(decks, one) if f.place not in told)
-    if calculated and decks:
-        yield from _all_turned(decks, *calculated[0])
+    yield from _one_turned(decks, stacks if len(stacks) == 1 else [])
+    if stacks and decks:
+        yield from _all_turned(decks, stacks[0])
 
 
-def _decks(book: Book, stacks: set[Place]) -> list[_Deck]:
-    """The measured deck clearances, each cell once."""
-    found: dict[Place, _Deck] = {}
-    for record in book.records:
-        for argument in record.arguments:
-            place = argument.place
-            if argument.name != "deck_clearance" or place is None or place in stacks:
-                continue
-            parameter = parameter_of(record, argument)
-            value = number_of(argument, parameter.kind, system_of(record)) if parameter else None
-            if value is not None and place not in found:
-                si = in_si(value, LENGTH, system_of(record))
-                found[place] = _Deck(record, argument, place, si)
-    return list(found.values())
+def _of_sizes(evidence: Evidence) -> Iterator[_Stack]:
+    """The stack of a book that has each size once and no call for it."""
+    measurand = find("deck_clearance")
+    for order in measurand.orders if measurand else ():
+        sizes = {name: evidence.finished(name) for name in order.names}
+        if order.relation == "=" and all(len(found) == 1 for found in sizes.values()):
+            value = evaluate(order.formula, {name: found[0].si for name, found in sizes.items()})
+            first = next(iter(sizes.values()))[0]
+            comes = float(f"{from_si(value, LENGTH, first.system):.4g}")
+            yield _Stack(Place(first.place.sheet, ""), shown(comes, first.unit), value)
 
 
-def _one_turned(decks: Sequence[_Deck], stack: Sequence[float]) -> Iterator[Finding]:
+def _one_turned(decks: Sequence[Size], stack: Sequence[_Stack]) -> Iterator[Finding]:
     """One deck that is as far the other way as its siblings and the stack of sizes are."""
-    groups: dict[tuple[str, str], list[_Deck]] = {}
+    groups: dict[tuple[str, str], list[Size]] = {}
     for deck in decks:
-        label = deck.argument.label
-        if label is not None and not deck.argument.formula:
-            groups.setdefault((deck.place.sheet, label.text.casefold()), []).append(deck)
+        if deck.label is not None and deck.typed:
+            groups.setdefault((deck.place.sheet, deck.label.text.casefold()), []).append(deck)
+    by_sizes = [s.si for s in stack]
     for group in groups.values():
         turned = [
-            deck
-            for deck in group
-            if _is_turned(deck.value, [d.value for d in group if d is not deck], stack)
+            d for d in group if _is_turned(d.si, [o.si for o in group if o is not d], by_sizes)
         ]
         # Where a third of a row is out of line, only the sizes say which part of it is wrong.
         if len(turned) * 3 <= len(group) or (len(turned) == 1 and stack):
-            yield from (_finding(deck, group, bool(stack)) for deck in turned)
+            yield from (_finding(deck, group, stack) for deck in turned)
 
 
 def _is_turned(value: float, siblings: Sequence[float], stack: Sequence[float]) -> bool:
@@ -105,38 +86,41 @@ def _is_turned(value: float, siblings: Sequence[float], stack: Sequence[float]) 
     )
 
 
-def _finding(deck: _Deck, group: Sequence[_Deck], with_stack: bool) -> Finding:
-    system = system_of(deck.record)
-    numbers = [from_si(d.value, LENGTH, system) for d in group if d is not deck]
+def _finding(deck: Size, group: Sequence[Size], stack: Sequence[_Stack]) -> Finding:
+    others = [d for d in group if d is not deck]
+    numbers = [from_si(d.si, LENGTH, deck.system) for d in others]
     low, high = f"{min(numbers):.4g}", f"{max(numbers):.4g}"
     among = low if low == high else f"{low} to {high}"
-    stack = ", as the sizes of block, crank, rod and piston do" if with_stack else ""
-    own = float(f"{from_si(deck.value, LENGTH, system):.4g}")
+    with_stack = ", as the sizes of block, crank, rod and piston do" if stack else ""
     return Finding(
-        "disagreement",
+        "deck-sign",
         deck.place,
-        f"{named(deck.argument.label, deck.place)} is {shown(own, deck.argument.unit)}; its "
-        f"siblings say {among} {deck.argument.unit}{stack}: about as much, the other "
-        f"way{both_readings(deck.record, deck.argument.name)}.",
-        ADVICE,
+        f"{deck.name} is {deck.shown}; its siblings say {among} {deck.unit}{with_stack}: about "
+        f"as much, the other "
+        f"way{both_readings(deck.call, 'deck_clearance')}.",
+        SIGN_ADVICE,
+        tuple(d.place for d in others),
+        rests_on=frozenset({deck.place}),
     )
 
 
-def _all_turned(decks: Sequence[_Deck], source: Record, stack: float) -> Iterator[Finding]:
+def _all_turned(decks: Sequence[Size], stack: _Stack) -> Iterator[Finding]:
     """Deck clearances measured one way and calculated from the sizes the other way."""
-    mean = statistics.fmean(d.value for d in decks)
-    if min(abs(stack), abs(mean)) < _LEAST or stack * mean > 0:
+    mean = statistics.fmean(d.si for d in decks)
+    if min(abs(stack.si), abs(mean)) < _LEAST or stack.si * mean > 0:
         return
-    if abs(stack + mean) > 0.5 * min(abs(stack), abs(mean)):
+    if abs(stack.si + mean) > 0.5 * min(abs(stack.si), abs(mean)):
         return
     deck = decks[0]
-    own = float(f"{from_si(deck.value, LENGTH, system_of(deck.record)):.10g}")
+    where = f" in {stack.place.address}" if stack.place.address else ""
+    cells = (stack.place, *(d.place for d in decks[1:]))
     yield Finding(
-        "disagreement",
+        "deck-sign",
         deck.place,
-        f"{named(deck.argument.label, deck.place)} is {shown(own, deck.argument.unit)}, but the "
-        f"sizes of block, crank, rod and piston give "
-        f"{shown(float(f'{source.value:.4g}'), source.unit)} in {source.place.address}: as much, "
-        f"the other way{both_readings(deck.record, deck.argument.name)}.",
-        ADVICE,
+        f"{deck.name} is {deck.shown}, but the sizes of block, crank, rod and piston give "
+        f"{stack.shown}{where}: as much, the other "
+        f"way{both_readings(deck.call, 'deck_clearance')}.",
+        SIGN_ADVICE,
+        tuple(p for p in cells if p.address),
+        rests_on=frozenset({deck.place}),
     )

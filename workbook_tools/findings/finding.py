@@ -1,43 +1,112 @@
-"""A finding: one thing that a summary has to warn about."""
+"""A finding: one thing that a summary has to warn about, and how several become one."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Literal
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field, replace
+from functools import lru_cache
 
-from workbook_tools.books.records import Place
+from workbook_tools.books.records import Label, Place
+from workbook_tools.findings.codes import CODES, FindingKind
 
-FindingKind = Literal[
-    "out of band",
-    "close to the limit",
-    "missing reading",
-    "stale result",
-    "disagreement",
-    "copied reading",
-    "unit slip",
-    "unreadable",
-]
+# What a message says of the others of its group stands here; no cell can hold this.
+MORE = "\0"
+# A finding names no more other cells than these.
+MOST_ALSO = 6
 
 
 @dataclass(frozen=True)
 class Finding:
-    """kind; the cell it is about, None for the whole book; one sentence; what to do.
+    """code: see codes.py; the cell it is about, None for the whole book; one sentence; what to do.
 
-    also: the other cells that it is about.
+    also: the other cells that it is about. Until it is settled: group: what it has in common
+    with others that are told as one; explains: cells of which no weaker finding needs to be
+    told; rests_on: cells that an explanation of makes it needless. Raises ValueError for an
+    unknown code.
     """
 
-    kind: FindingKind
+    code: str
     place: Place | None
     message: str
     advice: str
     also: tuple[Place, ...] = ()
+    group: tuple[str, ...] = field(default=(), compare=False, repr=False)
+    explains: frozenset[Place] = field(default=frozenset(), compare=False, repr=False)
+    rests_on: frozenset[Place] = field(default=frozenset(), compare=False, repr=False)
+
+    def __post_init__(self) -> None:
+        if self.code not in CODES:
+            raise ValueError(f"code: expected one of {sorted(CODES)}, got {self.code!r}")
 
     @property
-    def code(self) -> str:
-        """What it is called for good."""
-        return self.kind.replace(" ", "-")
+    def kind(self) -> FindingKind:
+        """What it is told under."""
+        return CODES[self.code].kind
 
     @property
     def places(self) -> tuple[Place, ...]:
         """Every cell that it is about."""
         return (*((self.place,) if self.place else ()), *self.also)
+
+
+def settle(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """The findings that need to be told, those of a group as one.
+
+    findings: the stronger ones first. What a stronger one explains is left out.
+    """
+    found = list(findings)
+    explained: dict[Place, int] = {}
+    for n, finding in enumerate(found):
+        for place in finding.explains:
+            explained.setdefault(place, n)
+    groups: dict[tuple[str, ...], list[Finding]] = {}
+    for n, finding in enumerate(found):
+        if all(explained.get(place, n) >= n for place in finding.rests_on):
+            groups.setdefault(finding.group or (str(n),), []).append(finding)
+    return tuple(map(_as_one, groups.values()))
+
+
+def _as_one(group: Sequence[Finding]) -> Finding:
+    first = group[0]
+    alike = len({f.place for f in group}) - 1
+    more = f" (and {alike} more like it)" if alike else ""
+    places = (*(f.place for f in group[1:]), *first.also, *(p for f in group[1:] for p in f.also))
+    also = tuple(dict.fromkeys(p for p in places if p is not None and p != first.place))
+    return replace(
+        first,
+        message=first.message.replace(MORE, more),
+        also=also[:MOST_ALSO],
+        group=(),
+        explains=frozenset(),
+        rests_on=frozenset(),
+    )
+
+
+def named(label: Label | None, place: Place) -> str:
+    """What the book calls a cell, with its address."""
+    return f"{label} ({place.address})" if label else place.address
+
+
+def shown(value: float, unit: str = "") -> str:
+    """A number with its unit, as people write it."""
+    text = f"{value:.6g}"
+    return f"{text} {unit}" if unit else text
+
+
+_SENTENCE = re.compile(
+    r"\b(?:is|are|was|were|says?|means?|meant|usually|write|see)\b|[;!?]", re.IGNORECASE
+)
+
+
+def words_of(label: Label | None) -> str:
+    """The words of a label with its position; "" for a sentence that only stands near a cell.
+
+    "A card's lash is usually meant hot" says nothing of the number below it.
+    """
+    return "" if label is None else _unless_sentence(str(label))
+
+
+@lru_cache(maxsize=4096)
+def _unless_sentence(text: str) -> str:
+    return "" if _SENTENCE.search(text) else text

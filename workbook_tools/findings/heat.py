@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
-from functools import lru_cache
+from collections.abc import Iterator, Mapping
 
 from workbook_tools.books.judged import judged_argument
-from workbook_tools.books.records import Argument, Book, Label, Place, Reading, Record
-from workbook_tools.findings.finding import Finding
-from workbook_tools.findings.measured import named, readings, words_of
+from workbook_tools.books.records import Argument, Label, Place, Record
+from workbook_tools.findings.evidence import Evidence, Size, measurands_of
+from workbook_tools.findings.finding import Finding, named, words_of
 
 _HOT = re.compile(r"\b(hot|warm|running)\b", re.IGNORECASE)
 _COLD = re.compile(r"\bcold\b", re.IGNORECASE)
@@ -20,29 +19,26 @@ _HOT_PARAMETERS = ("hot_quench",)
 # An oil film is a matter of the running engine.
 _HOT_FUNCTIONS = ("FILM_ECCENTRICITY", "FILM_THICKNESS", "SOMMERFELD_NUMBER")
 _COLD_BANDS = ("BEARING_BAND", "PISTON_CLEARANCE_BAND", "RING_GAP_BAND", "RING_GAP")
-_LASH = re.compile(r"\blash\b", re.IGNORECASE)
 _LASH_CHANGE = {"inch": "0.002 to 0.012 in", "metric": "0.05 to 0.3 mm"}
 _WANTED = re.compile(
     r"\b(?:wanted|target|card|spec|figure|factory|maker'?s?|nominal|least|most|min|max|limit)\b",
     re.IGNORECASE,
 )
-_VALVE = re.compile(r"\b(?:(int(?:ake)?|inlet)|(exh?(?:aust)?))\b", re.IGNORECASE)
 _WHAT_TO_DO = "Compare cold with cold: use the reading at room temperature, or a hot limit."
 
 
-def check_heat(book: Book) -> Iterator[Finding]:
+def check_heat(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each call that takes or judges a hot size as a cold one, or the reverse."""
-    makers = {r.place: r for r in book.records if r.whole and r.function is not None}
-    told: set[Place] = set()
-    for record in book.records:
-        for finding in (*_taken(record, makers), *_judged(record, makers)):
-            if finding.place is not None and finding.place not in told:
+    told: set[Place | None] = set()
+    for record in evidence.book.records:
+        for finding in (*_taken(record, evidence.makers), *_judged(record, evidence.makers)):
+            if finding.place not in told:
                 told.add(finding.place)
                 yield finding
-    yield from (f for f in _lash(book) if f.place not in told)
+    yield from (f for f in _lash(evidence) if f.place not in told)
 
 
-def _state(argument: Argument, makers: dict[Place, Record]) -> str:
+def _state(argument: Argument, makers: Mapping[Place, Record]) -> str:
     """ "hot" or "cold" where the function that made a cell or its label says so, else ""."""
     maker = makers.get(argument.place) if argument.place else None
     if maker is not None and maker.function is not None:
@@ -63,7 +59,7 @@ def _said(label: Label | None) -> str:
     return "" if bool(hot) == bool(cold) else "hot" if hot else "cold"
 
 
-def _taken(record: Record, makers: dict[Place, Record]) -> Iterator[Finding]:
+def _taken(record: Record, makers: Mapping[Place, Record]) -> Iterator[Finding]:
     if record.function is None or record.function.name in _HOT_FUNCTIONS:
         return
     for argument in record.arguments:
@@ -79,15 +75,16 @@ def _taken(record: Record, makers: dict[Place, Record]) -> Iterator[Finding]:
             continue
         place = argument.place or record.place
         yield Finding(
-            "disagreement",
+            "hot-for-cold",
             place,
             f"{named(argument.label, place)} is a {found} size, but {record.name} in "
             f"{record.place.address} takes its {argument.name.replace('_', ' ')} {wanted}.",
             f"Refer to the {wanted} size, or use the function that is meant for the {found} one.",
+            (record.place,) if record.place != place else (),
         )
 
 
-def _judged(record: Record, makers: dict[Place, Record]) -> Iterator[Finding]:
+def _judged(record: Record, makers: Mapping[Place, Record]) -> Iterator[Finding]:
     judged = judged_argument(record)
     if judged is None:
         return
@@ -97,57 +94,55 @@ def _judged(record: Record, makers: dict[Place, Record]) -> Iterator[Finding]:
         other = _state(limit, makers)
         if state and other and state != other:
             yield Finding(
-                "disagreement",
+                "hot-for-cold",
                 judged.place or record.place,
                 f"{named(judged.label, judged.place or record.place)} is a {state} size, but "
                 f"{record.name} in {record.place.address} judges it by a {other} limit, "
                 f"{named(limit.label, limit.place or record.place)}.",
                 _WHAT_TO_DO,
+                tuple(p for p in (limit.place, record.place) if p and p != judged.place),
             )
             return
 
 
-@lru_cache(maxsize=4096)
-def _names_lash(words: str) -> bool:
-    return _LASH.search(words) is not None
-
-
-def _lash(book: Book) -> Iterator[Finding]:
+def _lash(evidence: Evidence) -> Iterator[Finding]:
     """Lash set cold to the very figure that is wanted hot, or the other way round."""
-    lashes = [r for r in readings(book) if _names_lash(words_of(r.label))]
-    wanted = [r for r in lashes if _WANTED.search(str(r.label)) and _said(r.label)]
+    lashes = [
+        s for s in evidence.sizes if any(m.property == "lash" for m in measurands_of(s.measurand))
+    ]
+    wanted = [s for s in lashes if _is_wanted(s) and _said(s.label)]
     told: set[tuple[str, str]] = set()
-    for reading in lashes if wanted else ():
-        label = reading.label
-        state = _said(label) or _said(Label(book.office.lash.text))
-        if label is None or not state or _WANTED.search(str(label)):
+    for size in lashes if wanted else ():
+        state = _said(size.label) or _said(Label(evidence.book.office.lash.text))
+        if size.label is None or not state or _is_wanted(size) or not size.typed:
             continue
-        of_valve = [w for w in wanted if _same_valve(label, w.label)]
+        of_valve = [w for w in wanted if _same_valve(size, w)]
         if any(_said(w.label) == state for w in of_valve):
             continue
         # A cold figure worked out from the hot one is another number.
-        same = next((w for w in of_valve if w.value == reading.value), None)
-        if same is None or (reading.place.sheet, label.text) in told:
+        same = next((w for w in of_valve if w.number == size.number), None)
+        if same is None or (size.place.sheet, size.label.text) in told:
             continue
-        told.add((reading.place.sheet, label.text))
+        told.add((size.place.sheet, size.label.text))
+        sheet = "" if same.place.sheet == size.place.sheet else f" on {same.place.sheet}"
         yield Finding(
-            "disagreement",
-            reading.place,
-            f"{reading.name} is {reading.shown}, taken {state}: the very figure that is wanted "
-            f"{_said(same.label)}, {_where(same, reading)}. Lash changes by "
-            f"{_LASH_CHANGE[reading.system]} as an engine warms up (common practice).",
+            "lash-hot-for-cold",
+            size.place,
+            f"{size.name} is {size.shown}, taken {state}: the very figure that is wanted "
+            f"{_said(same.label)}, {same.name}{sheet}. Lash changes by "
+            f"{_LASH_CHANGE[size.system]} as an engine warms up (common practice).",
             "Set it in the state that the figure is for, or work out the other figure for this "
             "engine: measure one pair of valves hot and cold.",
+            (same.place,),
         )
 
 
-def _where(wanted: Reading, reading: Reading) -> str:
-    sheet = "" if wanted.place.sheet == reading.place.sheet else f" on {wanted.place.sheet}"
-    return f"{wanted.name}{sheet}"
+def _is_wanted(size: Size) -> bool:
+    """Whether a lash is a figure to set it to; a card is no stage of a measurement."""
+    return size.stage == "target" or _WANTED.search(words_of(size.label)) is not None
 
 
-def _same_valve(one: Label, other: Label | None) -> bool:
-    """Whether two labels are of intake or exhaust valves alike, or one of them says neither."""
-    found = [_VALVE.search(str(label)) for label in (one, other)]
-    sides = [bool(f[1]) if f else None for f in found]
-    return None in sides or sides[0] == sides[1]
+def _same_valve(one: Size, other: Size) -> bool:
+    """Whether two sizes are of intake or exhaust valves alike, or one of them may be of both."""
+    sides = [{m.which for m in measurands_of(s.measurand)} for s in (one, other)]
+    return bool(sides[0] & sides[1])

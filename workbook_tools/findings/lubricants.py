@@ -6,9 +6,9 @@ import re
 from collections.abc import Iterator
 from functools import lru_cache
 
-from workbook_tools.books.records import Book, Fastener, Label, Place, Record
-from workbook_tools.findings.finding import Finding
-from workbook_tools.findings.measured import named, words_of
+from workbook_tools.books.records import Argument, Fastener, Label, Place, Record
+from workbook_tools.findings.evidence import Evidence
+from workbook_tools.findings.finding import Finding, named, words_of
 
 _DRY = re.compile(
     r"\bdry\b|\bun-?lubricated\b|\b(?:no|without) (?:oil|lube|lubricant|paste)\b", re.IGNORECASE
@@ -51,12 +51,12 @@ def _differ(one: str, other: str) -> bool:
     return "dry" in (one, other) or "lubricant" not in (one, other)
 
 
-def check_lubricants(book: Book) -> Iterator[Finding]:
+def check_lubricants(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each torque that is for other threads than those it is used on."""
-    for fastener in book.office.fasteners:
+    for fastener in evidence.book.office.fasteners:
         yield from _in_table(fastener)
     told: set[Place] = set()
-    for record in book.records:
+    for record in evidence.book.records:
         if record.function is None:
             continue
         if record.function.name in ("PRELOAD_FROM_TORQUE", "TORQUE_FOR_PRELOAD"):
@@ -80,7 +80,7 @@ def _in_table(fastener: Fastener) -> Iterator[Finding]:
     if not _differ(_threads(f"{head} {figure}"), _threads(on_threads)):
         return
     yield Finding(
-        "disagreement",
+        "torque-for-other-threads",
         fastener.place,
         f"{fastener.name} ({fastener.place.address}) has {head}: {figure}, for "
         f"{_for(_threads(f'{head} {figure}'))}, but the threads have {on_threads}. {_HARM}",
@@ -101,17 +101,24 @@ def _in_call(record: Record) -> Iterator[Finding]:
     place = place or record.place
     torque_is, factor_is = _of(label), _of(factor.label)
     factor_name = named(factor.label, factor.place or record.place)
-    call = f"{record.name} in {record.place.address}"
     if _differ(torque_is, factor_is):
         yield Finding(
-            "disagreement",
+            "torque-for-other-threads",
             place,
-            f"{named(label, place)} is a torque for {_for(torque_is)}, but {call} takes the nut "
-            f"factor for {_for(factor_is)}, {factor_name}. {_HARM}",
+            f"{named(label, place)} is a torque for {_for(torque_is)}, but {_call(record)} takes "
+            f"the nut factor for {_for(factor_is)}, {factor_name}. {_HARM}",
             _ADVICE,
+            (factor.place,) if factor.place else (),
         )
         return
-    value, threads = factor.value, factor_is or torque_is
+    yield from _factor(factor, factor_is or torque_is, record, torque)
+
+
+def _factor(
+    factor: Argument, threads: str, record: Record, torque: Argument | None
+) -> Iterator[Finding]:
+    """A nut factor that is unusual for what is on the threads."""
+    value = factor.value
     if not isinstance(value, (int, float)) or isinstance(value, bool):
         return
     if threads == "dry" and 0 < value <= _PASTE_MOST:
@@ -120,12 +127,19 @@ def _in_call(record: Record) -> Iterator[Finding]:
         usual = f"{_DRY_LEAST:g} and more is for threads without a paste"
     else:
         return
+    place = factor.place or record.place
     yield Finding(
-        "disagreement",
-        factor.place or record.place,
-        f"{factor_name} is {value:.4g}, and {call} takes it for {_for(threads)}; {usual}. {_HARM}",
+        "nut-factor-for-other-threads",
+        place,
+        f"{named(factor.label, place)} is {value:.4g}, and {_call(record)} takes it for "
+        f"{_for(threads)}; {usual}. {_HARM}",
         "Use the nut factor that was measured, or that the lubricant's maker gives.",
+        (torque.place,) if torque and torque.place else (),
     )
+
+
+def _call(record: Record) -> str:
+    return f"{record.name} in {record.place.address}"
 
 
 def _of(label: Label | None) -> str:

@@ -3,36 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 from workbook_tools.books.places import cells_of, places_named, spread
-from workbook_tools.books.records import Argument, Book, Place, Record
+from workbook_tools.books.records import Argument, Place, Record
+from workbook_tools.findings.evidence import Evidence, blamed_argument
 from workbook_tools.findings.finding import Finding
-
-
-def blamed_argument(record: Record) -> Argument | None:
-    """The argument that a record's problem is about, where it was given at all."""
-    return next((a for a in record.arguments if a.name == record.blamed), None)
-
-
-def failures(book: Book) -> tuple[Record, ...]:
-    """Records without a value; of calls within calls only the one that the trouble is in."""
-    # An outer call comes before the calls in its arguments and takes over their problem; an
-    # inner call that has a value only stands in a cell that has none.
-    found: dict[tuple[Place, str, Place | None], Record] = {}
-    for record in book.records:
-        # What the batch would compute stands in no cell; the cell it needs tells it apart.
-        argument = blamed_argument(record) if record.computed_by_batch else None
-        key = record.place, record.problem, argument.place if argument else None
-        if record.problem and (key not in found or record.value is None):
-            found[key] = record
-    return tuple(found.values())
-
-
-def released(book: Book) -> str:
-    """When the engine was finished, as the book says it, "" where it gives no date."""
-    text = book.job.finished.text
-    return text if any(c.isdigit() for c in text) else ""
 
 
 def _row_of(record: Record) -> tuple[str, str, str]:
@@ -62,15 +38,15 @@ def _blank_rows(value: object) -> bool:
     )
 
 
-def check_missing(book: Book) -> Iterator[Finding]:
+def check_missing(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each empty cell that a call needs, once a cell, with all that need it.
 
     A computed cell that is empty waits for others; the finding is for those, wherever its
     formulas lead to them.
     """
     waiting: dict[Place, list[Record]] = {}
-    filled = {_row_of(r) for r in book.records if r.value is not None}
-    for record in failures(book):
+    filled = {_row_of(r) for r in evidence.book.records if r.value is not None}
+    for record in evidence.failures:
         # A formula that blanks itself is only missed where its siblings have results: a
         # whole row of blanks is a part that this engine has not, or work not begun.
         guarded = record.state != "error"
@@ -78,12 +54,12 @@ def check_missing(book: Book) -> Iterator[Finding]:
             argument = blamed_argument(record)
             place = argument.place if argument and argument.place else record.place
             waiting.setdefault(place, []).append(record)
-    formulas = _formulas(book) if any(map(_is_computed, waiting.values())) else {}
+    formulas = _formulas(evidence.book.records) if any(map(_is_computed, waiting.values())) else {}
     behind = {place: _behind(place, formulas, waiting) for place in waiting}
     for place, records in waiting.items():
         if not behind[place]:
             later = sum(len(waiting[p]) for p, roots in behind.items() if place in roots)
-            yield _finding(records, later, released(book))
+            yield _finding(records, later, evidence.finished_on)
 
 
 def _is_computed(records: list[Record]) -> bool:
@@ -92,10 +68,10 @@ def _is_computed(records: list[Record]) -> bool:
     return argument is not None and bool(argument.formula)
 
 
-def _formulas(book: Book) -> dict[Place, str]:
+def _formulas(records: Sequence[Record]) -> dict[Place, str]:
     """The formulas that are known of a book's cells."""
-    found = {a.place: a.formula for r in book.records for a in r.arguments if a.place and a.formula}
-    return found | {r.place: r.formula for r in book.records}
+    found = {a.place: a.formula for r in records for a in r.arguments if a.place and a.formula}
+    return found | {r.place: r.formula for r in records}
 
 
 def _behind(
@@ -129,27 +105,7 @@ def _finding(records: list[Record], later: int, finished: str) -> Finding:
     first = records[0]
     argument = blamed_argument(first)
     place = argument.place if argument and argument.place else first.place
-    name = str(argument.label) if argument and argument.label else first.blamed.replace("_", " ")
-    where = f"{name} ({place.address})"
-    needed = ", ".join(f"{r.name} in {r.place.address}" for r in records[:4])
-    if len(records) > 4:
-        needed += f" and {len(records) - 4} more"
-    shown = next((r for r in records if isinstance(r.saved, (int, float))), None)
-    if argument is not None and ":" in place.address:
-        empty = [p.address for p, value in spread(place, argument.value) if value in (None, "")]
-        if len(empty) == 1:
-            message = f"{name} ({empty[0]} of {place.address}) is empty"
-        else:
-            message = f"{where}: {argument.problem}"
-        message += f"; it is needed by {needed}."
-    elif shown is not None:
-        message = (
-            f"{where} is empty, yet {shown.place.address} shows {shown.saved:.6g}: the program "
-            f"counted the empty cell as 0. It is needed by {needed}."
-        )
-    else:
-        verb = "has" if len(records) == 1 else "have"
-        message = f"{where} is empty; {needed} {verb} no result without it."
+    message = _message(records, argument, place)
     if later:
         message += f" {later} more result{'s wait' if later > 1 else ' waits'} for it."
     if finished:
@@ -160,4 +116,30 @@ def _finding(records: list[Record], later: int, finished: str) -> Finding:
         advice = "Measure it and enter it; if zero was measured, type 0."
     else:
         advice = "Measure it and enter it."
-    return Finding("missing reading", place, message, advice)
+    needed = tuple(dict.fromkeys(r.place for r in records if r.place.address))
+    return Finding("missing-reading", place, message, advice, needed)
+
+
+def _message(records: list[Record], argument: Argument | None, place: Place) -> str:
+    """What is empty, and what has no result without it."""
+    name = str(argument.label) if argument and argument.label else _words(records[0].blamed)
+    needed = ", ".join(f"{r.name} in {r.place.address}" for r in records[:4])
+    if len(records) > 4:
+        needed += f" and {len(records) - 4} more"
+    shown = next((r for r in records if isinstance(r.saved, (int, float))), None)
+    if argument is not None and ":" in place.address:
+        empty = [p.address for p, value in spread(place, argument.value) if value in (None, "")]
+        if len(empty) == 1:
+            return f"{name} ({empty[0]} of {place.address}) is empty; it is needed by {needed}."
+        return f"{name} ({place.address}): {argument.problem}; it is needed by {needed}."
+    if shown is not None:
+        return (
+            f"{name} ({place.address}) is empty, yet {shown.place.address} shows "
+            f"{shown.saved:.6g}: the program counted the empty cell as 0. It is needed by {needed}."
+        )
+    verb = "has" if len(records) == 1 else "have"
+    return f"{name} ({place.address}) is empty; {needed} {verb} no result without it."
+
+
+def _words(name: str) -> str:
+    return name.replace("_", " ")

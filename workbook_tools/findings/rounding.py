@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
+from functools import cache
 
-from workbook_tools.books.records import Argument, Book, Place, Reading, Record
-from workbook_tools.findings.finding import Finding
-from workbook_tools.findings.measured import (
-    named,
+from workbook_tools.books.records import Argument, Reading, Record
+from workbook_tools.findings.evidence import (
+    Evidence,
+    measurand_taken,
+    measurands_of,
     parameter_of,
-    rows,
-    shown,
     system_of,
 )
+from workbook_tools.findings.finding import Finding, named, shown
+from workbook_tools.measurands import all_measurands
 from workbook_tools.quantities import LENGTH
 
 # Functions whose result is a small difference of large sizes.
@@ -27,32 +29,25 @@ _ROUND = re.compile(
 # Decimals that a clearance needs in its sizes: a tenth of a thousandth inch, a micrometer's
 # hundredth is too coarse in millimeters.
 _DECIMALS = {"inch": 4, "metric": 3}
-_PARTNERS = {
-    "bore": "piston_diameter", "piston_diameter": "bore",
-    "housing_bore": "journal", "journal": "housing_bore",
-}  # fmt: skip
 # Fewest readings that are whole by chance only once in some thousand times, were they read
 # finer: four that differ, and more where all are the same, for that may be honest work.
 _FEWEST, _FEWEST_SAME = 4, 6
+_DIFFERENCE = re.compile(r"(\w+) - (\w+)")
 
 
-def check_rounding(book: Book) -> Iterator[Finding]:
+def check_rounding(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each size that is rounded before a clearance is taken from it."""
-    told: set[Place] = set()
     items: set[tuple[str, str]] = set()
-    for record in book.records:
+    for record in evidence.book.records:
         if record.function is None or record.function.name not in _DIFFERENCES:
             continue
         for argument in record.arguments:
-            place = argument.place or record.place
-            item = (record.name, argument.label.text if argument.label else argument.text)
             digits = _rounded_to(record, argument)
-            if digits is None or place in told or item in items:
-                continue
-            told.add(place)
-            items.add(item)
-            yield _by_formula(record, argument, place, digits)
-    yield from _by_digits(book)
+            item = (record.name, argument.label.text if argument.label else argument.text)
+            if digits is not None and item not in items:
+                items.add(item)
+                yield _by_formula(record, argument, digits)
+    yield from _by_digits(evidence)
 
 
 def _rounded_to(record: Record, argument: Argument) -> int | None:
@@ -68,50 +63,74 @@ def _rounded_to(record: Record, argument: Argument) -> int | None:
     return None
 
 
-def _by_formula(record: Record, argument: Argument, place: Place, digits: int) -> Finding:
-    formula = argument.formula or argument.text
-    step = shown(10.0**-digits / 2, argument.unit)
+def _by_formula(record: Record, argument: Argument, digits: int) -> Finding:
+    place = argument.place or record.place
     return Finding(
-        "disagreement",
+        "rounded-by-formula",
         place,
-        f"{named(argument.label, place)} is rounded ({formula}) before {record.name} in "
-        f"{record.place.address} subtracts with it: the clearance may be {step} off.",
+        f"{named(argument.label, place)} is rounded ({argument.formula or argument.text}) "
+        f"before {record.name} in {record.place.address} subtracts with it: the clearance may be "
+        f"{shown(10.0**-digits / 2, argument.unit)} off.",
         "Subtract the readings as they are, and round only what is shown.",
+        (record.place,) if record.place != place else (),
+        group=("rounded", str(place)),
     )
 
 
-def _by_digits(book: Book) -> Iterator[Finding]:
-    """Rows of sizes that all lack the last digit which their partners have."""
-    by_name: dict[str, list[tuple[Reading, ...]]] = {}
-    for row in rows(book):
-        names = {u.parameter.name for r in row for u in r.uses if _is_difference(u.function)}
-        for name in names & _PARTNERS.keys():
-            by_name.setdefault(name, []).append(row)
-    for name, found in by_name.items():
-        partners = [r for row in by_name.get(_PARTNERS[name], []) for r in row]
-        for row in found:
-            system = row[0].system
-            step = 10.0 ** (1 - _DECIMALS[system])
-            values = [r.number for r in row]
-            fewest = _FEWEST if len(set(values)) > 1 else _FEWEST_SAME
-            if len(values) < fewest or not _all_whole(values, step):
+@cache
+def _mates() -> Mapping[str, frozenset[str]]:
+    """The properties of which a small difference is taken, each with those it is taken from."""
+    found: dict[str, set[str]] = {"housing_bore": {"journal"}, "journal": {"housing_bore"}}
+    for measurand in all_measurands():
+        for order in measurand.orders:
+            pair = _DIFFERENCE.fullmatch(order.formula)
+            if pair is None or measurand.kind is not LENGTH:
                 continue
-            used = {u.record.place for r in row for u in r.uses}
-            beside = [r.number for r in partners if any(u.record.place in used for u in r.uses)]
-            if not beside or sum(_all_whole([v], step) for v in beside) * 2 > len(beside):
-                continue
-            yield Finding(
-                "disagreement",
-                row[0].place,
-                f"{row[0].name} and its {len(row) - 1} siblings are all whole steps of "
-                f"{shown(step, row[0].unit)}, the sizes they are compared with are finer: the "
-                f"clearances may be {shown(step / 2, row[0].unit)} off.",
-                "Enter the readings with all their digits, and round only what is shown.",
-            )
+            one, other = (m.property for name in pair.groups() for m in measurands_of(name)[:1])
+            found.setdefault(one, set()).add(other)
+            found.setdefault(other, set()).add(one)
+    return {name: frozenset(mates) for name, mates in found.items()}
 
 
-def _is_difference(function: str) -> bool:
-    return function.partition(".")[2] in _DIFFERENCES
+def _by_digits(evidence: Evidence) -> Iterator[Finding]:
+    """Rows of sizes that all lack the last digit which their mates have."""
+    rows = [(row, names) for row in evidence.rows if (names := _properties(evidence, row))]
+    for row, names in rows:
+        step = 10.0 ** (1 - _DECIMALS[row[0].system])
+        values = [r.number for r in row]
+        fewest = _FEWEST if len(set(values)) > 1 else _FEWEST_SAME
+        if len(values) < fewest or not _all_whole(values, step):
+            continue
+        wanted = frozenset().union(*(_mates()[name] for name in names))
+        beside = [r for other, has in rows if has & wanted for r in other
+                  if _belong(evidence, r, row)]  # fmt: skip
+        if not beside or sum(_all_whole([r.number], step) for r in beside) * 2 > len(beside):
+            continue
+        yield Finding(
+            "rounded-readings",
+            row[0].place,
+            f"{row[0].name} and its {len(row) - 1} siblings are all whole steps of "
+            f"{shown(step, row[0].unit)}, the sizes they are compared with are finer: the "
+            f"clearances may be {shown(step / 2, row[0].unit)} off.",
+            "Enter the readings with all their digits, and round only what is shown.",
+            tuple(r.place for r in row[1:]),
+        )
+
+
+def _properties(evidence: Evidence, row: Sequence[Reading]) -> frozenset[str]:
+    """What a row measures, where small differences are taken of it."""
+    names = {r.measurand for r in row}
+    names |= {measurand_taken(u.parameter) for r in row for u in evidence.uses.get(r.place, ())}
+    return frozenset(m.property for n in names if n for m in measurands_of(n)) & _mates().keys()
+
+
+def _belong(evidence: Evidence, mate: Reading, row: Sequence[Reading]) -> bool:
+    """Whether a size is compared with one of a row: by a call, or as the same part's."""
+    used = {id(u.record) for r in row for u in evidence.uses.get(r.place, ())}
+    uses = evidence.uses.get(mate.place, ())
+    if used and uses:
+        return any(id(u.record) in used for u in uses)
+    return mate.place.sheet == row[0].place.sheet and any(mate.part == r.part for r in row)
 
 
 def _all_whole(values: list[float], step: float) -> bool:

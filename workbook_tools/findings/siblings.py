@@ -10,11 +10,16 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 
-from workbook_tools.books.records import Book, Place, Reading
-from workbook_tools.findings.finding import Finding, FindingKind
-from workbook_tools.findings.measured import center_and_spread, resolution, rows, shown
+from workbook_tools.books.records import Place, Reading
+from workbook_tools.findings.evidence import (
+    Evidence,
+    center_and_spread,
+    measurands_of,
+    resolution,
+)
+from workbook_tools.findings.finding import Finding, shown
+from workbook_tools.quantities import LENGTH
 
 # So many spreads from the median a reading must lie to be doubted, and so many it may lie
 # from it with the slip undone. Normal scatter passes six once in five hundred million.
@@ -27,6 +32,8 @@ FEW, SEVERAL = 2, 3
 ALIKE = 0.3
 # Micrometers are for sizes; below this (in, mm) a length is a clearance.
 _LEAST_SIZE = {"inch": 0.2, "metric": 5.0}
+# What has no number above this (SI) is a clearance and no size.
+_MOST_CLEARANCE = 0.008
 # One turn: of an inch thimble, of a dial caliper, of a metric thimble. Common practice, no
 # source; metric from memory.
 _TURNS = {
@@ -35,12 +42,15 @@ _TURNS = {
 }
 # How near a turn the difference must be: the scatter, or this share of a turn.
 _TURN_SLACK = 0.08
+# For numbers of which no measurand says what they are.
 _SIZE_WORDS = re.compile(
     r"\b(bore|journal|housing|pin|skirt|piston|diameter|height|length|width|stroke|crank|wall)s?\b",
     re.IGNORECASE,
 )
 _DEPTH_WORDS = re.compile(r"deck|crown|chamber|volume|dish|dome|height", re.IGNORECASE)
 _SMALL_WORDS = re.compile(r"clearance|gap|lash|play|run.?out|taper|volume", re.IGNORECASE)
+_WRONG_WAY = "its sign is the wrong way round"
+_SIGNS = {"deck_clearance": "deck-sign", "crown_volume": "crown-sign"}
 
 
 @dataclass(frozen=True)
@@ -48,7 +58,7 @@ class Slip:
     """A reading, what it would be without the slip, and what the slip is."""
 
     reading: Reading
-    kind: FindingKind
+    code: str
     undone: float
     words: str
     center: float
@@ -56,41 +66,37 @@ class Slip:
     misfit: float
 
 
-_FACTORS: tuple[tuple[float, FindingKind, str], ...] = (
-    (10.0, "unit slip", "the decimal point is one place too far right"),
-    (0.1, "unit slip", "the decimal point is one place too far left"),
-    (100.0, "unit slip", "the decimal point is two places too far right"),
-    (0.01, "unit slip", "the decimal point is two places too far left"),
-    (25.4, "unit slip", "millimeters stand where inches belong"),
-    (1 / 25.4, "unit slip", "inches stand where millimeters belong"),
-    (1000.0, "unit slip", "thousandths stand where whole units belong"),
-    (0.001, "unit slip", "it is a thousandth of what belongs there"),
+_FACTORS: tuple[tuple[float, str, str], ...] = (
+    (10.0, "slipped-decimal", "the decimal point is one place too far right"),
+    (0.1, "slipped-decimal", "the decimal point is one place too far left"),
+    (100.0, "slipped-decimal", "the decimal point is two places too far right"),
+    (0.01, "slipped-decimal", "the decimal point is two places too far left"),
+    (25.4, "wrong-unit", "millimeters stand where inches belong"),
+    (1 / 25.4, "wrong-unit", "inches stand where millimeters belong"),
+    (1000.0, "thousandths", "thousandths stand where whole units belong"),
+    (0.001, "thousandths", "it is a thousandth of what belongs there"),
 )
 
 
-@lru_cache(maxsize=8)
-def find_slips(book: Book) -> tuple[Slip, ...]:
-    """The readings of a book that one slip parts from their siblings, each once."""
-    found: dict[Place, Slip] = {}
-    for row in rows(book):
+def check_siblings(evidence: Evidence) -> Iterator[Finding]:
+    """A finding for each reading that one slip parts from its siblings, each once."""
+    found: dict[Place, tuple[Slip, tuple[Reading, ...]]] = {}
+    for row in evidence.rows:
         for slip in _in_row(row):
             known = found.get(slip.reading.place)
-            if known is None or slip.siblings > known.siblings:
-                found[slip.reading.place] = slip
-    return tuple(found.values())
-
-
-def check_siblings(book: Book) -> Iterator[Finding]:
-    """A finding for each reading that one slip parts from its siblings."""
-    for slip in find_slips(book):
+            if known is None or slip.siblings > known[0].siblings:
+                found[slip.reading.place] = slip, row
+    for slip, row in found.values():
         reading = slip.reading
         yield Finding(
-            slip.kind,
+            slip.code,
             reading.place,
             f"{reading.name} is {reading.shown}; its {slip.siblings} siblings are near "
             f"{shown(slip.center, reading.unit)}. It fits if {slip.words} "
             f"({shown(slip.undone, reading.unit)}).",
             "Look at the part and its first record, and measure again before it is changed.",
+            tuple(r.place for r in row if r.place != reading.place),
+            explains=frozenset({reading.place}),
         )
 
 
@@ -130,8 +136,8 @@ def _slip(reading: Reading, others: Sequence[float]) -> Slip | None:
         return None
     near = NEAR * spread
     found = [
-        Slip(reading, kind, undone, words, center, len(others), misfit)
-        for kind, undone, words, slack in _undone(reading, center, spread, len(others))
+        Slip(reading, code, undone, words, center, len(others), misfit)
+        for code, undone, words, slack in _undone(reading, center, spread, len(others))
         if (misfit := abs(undone - center)) <= max(near, slack)
         and misfit < abs(reading.number - center) / 3
     ]
@@ -140,37 +146,41 @@ def _slip(reading: Reading, others: Sequence[float]) -> Slip | None:
 
 def _undone(
     reading: Reading, center: float, spread: float, siblings: int
-) -> Iterator[tuple[FindingKind, float, str, float]]:
+) -> Iterator[tuple[str, float, str, float]]:
     """What a reading is with each known slip undone, and how near that must come at least."""
     value = reading.number
     # Where a row scatters about zero, as a deck may, a factor or a sign means nothing.
     clear = abs(center) >= NEAR * spread
-    for factor, kind, words in _FACTORS if clear else ():
+    for factor, code, words in _FACTORS if clear else ():
         # A clearance scatters by a quarter of itself; a factor of ten stands out all the same.
-        yield kind, value / factor, words, 0.25 * abs(center) if _is_small(reading) else 0.0
+        yield code, value / factor, words, 0.25 * abs(center) if _is_small(reading) else 0.0
     if _is_size(reading, center):
         for turn, words in _TURNS[reading.system]:
             for sign, way in ((1, "high"), (-1, "low")):
                 said = f"it was read {words} too {way}, {shown(turn, reading.unit)}"
-                yield "disagreement", value - sign * turn, said, _TURN_SLACK * turn
+                yield "one-turn", value - sign * turn, said, _TURN_SLACK * turn
     # Half of what is meant must itself lie far from it.
     fewest = FEW if _is_size(reading, center) else SEVERAL
     if siblings >= fewest and abs(center) >= 2 * FAR * spread and not _has_no_sides(reading):
         half = "the diameter is" if _is_size(reading, center) else "both sides together are"
-        yield "disagreement", value * 2, f"it is half of what is meant, and {half} twice it", 0.0
-        yield "disagreement", value / 2, "it is twice what is meant, counted once too often", 0.0
+        yield "half-or-double", value * 2, f"it is half of what is meant, and {half} twice it", 0.0
+        yield "half-or-double", value / 2, "it is twice what is meant, counted once too often", 0.0
     if siblings >= SEVERAL and clear and value * center < 0:
-        yield "disagreement", -value, "its sign is the wrong way round", 0.0
+        yield _SIGNS.get(reading.measurand, "wrong-sign"), -value, _WRONG_WAY, 0.0
 
 
 def _has_no_sides(reading: Reading) -> bool:
-    """Whether a reading is a depth or a volume, which nobody takes per side."""
-    if any(u.parameter.name in ("deck_clearance", "crown_volume") for u in reading.uses):
-        return True
+    """Whether a reading is a depth, a height or a volume, which nobody takes per side."""
+    measures = measurands_of(reading.measurand)
+    if measures:
+        return all(m.kind is not LENGTH or m.signed or "height" in m.noun for m in measures)
     return reading.label is not None and _DEPTH_WORDS.search(reading.label.text) is not None
 
 
 def _is_small(reading: Reading) -> bool:
+    measures = measurands_of(reading.measurand)
+    if measures:
+        return all(m.kind is not LENGTH or m.usual[1] <= _MOST_CLEARANCE for m in measures)
     return reading.label is not None and _SMALL_WORDS.search(reading.label.text) is not None
 
 
@@ -179,5 +189,5 @@ def _is_size(reading: Reading, center: float) -> bool:
     if abs(center) < _LEAST_SIZE[reading.system] or _is_small(reading):
         return False
     if reading.kind is not None:
-        return reading.kind.name == "length"
+        return reading.kind is LENGTH
     return reading.label is not None and _SIZE_WORDS.search(reading.label.text) is not None

@@ -4,20 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from workbook_tools.books.places import order_of
 from workbook_tools.books.recalculation import agree
-from workbook_tools.books.records import Book, Label, Place
+from workbook_tools.books.records import Book
 from workbook_tools.catalog import CellError
-from workbook_tools.findings.finding import Finding
+from workbook_tools.findings.evidence import Evidence
+from workbook_tools.findings.finding import MOST_ALSO, Finding, named
 
 
 def _shown(value: object) -> str:
     if isinstance(value, CellError):
         return value.text
     return f"{value:.6g}" if isinstance(value, (int, float)) else str(value)
-
-
-def _named(label: Label | None, place: Place) -> str:
-    return f"{label} ({place.address})" if label else place.address
 
 
 def _what_follows(book: Book) -> str:
@@ -36,25 +34,26 @@ def _what_follows(book: Book) -> str:
 _RECALCULATE = "Open the book, recalculate it, save it, and check who changed what."
 
 
-def check_stale(book: Book) -> Iterator[Finding]:
+def check_stale(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each stale cell, and one for all cells that were never calculated."""
+    book = evidence.book
     # Told with the first stale cell: the others are saved in the same opening of the book.
     follows = _what_follows(book)
     stale = {r.place: r for r in book.records if r.state == "stale"}
     for place, record in stale.items():
         yield Finding(
-            "stale result",
+            "stale-result",
             place,
-            f"{_named(record.label, place)} was saved as {_shown(record.saved)}; recomputed from "
+            f"{named(record.label, place)} was saved as {_shown(record.saved)}; recomputed from "
             f"the same cells it is {_shown(record.recomputed)}.{follows}",
             _RECALCULATE,
         )
         follows = ""
     for formula in book.stale_formulas:
         yield Finding(
-            "stale result",
+            "stale-formula",
             formula.place,
-            f"{_named(formula.label, formula.place)} was saved as {_shown(formula.saved)}; its "
+            f"{named(formula.label, formula.place)} was saved as {_shown(formula.saved)}; its "
             f"formula {formula.formula} comes to {_shown(formula.fresh)}.{follows}",
             _RECALCULATE,
         )
@@ -63,9 +62,10 @@ def check_stale(book: Book) -> Iterator[Finding]:
     if unsaved:
         many = "1 result was" if len(unsaved) == 1 else f"{len(unsaved)} results were"
         yield Finding(
-            "stale result",
+            "never-calculated",
             None,
             f"{many} never calculated by the program that saved the book; this summary shows "
             "what they come to.",
             "Open the book in a program that has the ENG functions, and save it.",
+            tuple(sorted(unsaved, key=order_of))[:MOST_ALSO],
         )

@@ -12,9 +12,9 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from workbook_tools.books.judged import argument_of, judged_argument
-from workbook_tools.books.records import Argument, Book, Label, Place, Record
-from workbook_tools.findings.finding import Finding
-from workbook_tools.findings.measured import named, shown, words_of
+from workbook_tools.books.records import Argument, Label, Place, Record
+from workbook_tools.findings.evidence import Evidence
+from workbook_tools.findings.finding import MORE, Finding, named, shown, words_of
 from workbook_tools.quantities import CAM_ANGLE, UnreadableText, unit_named
 
 
@@ -22,11 +22,13 @@ from workbook_tools.quantities import CAM_ANGLE, UnreadableText, unit_named
 class Way:
     """Two ways to give a number that are taken for one another.
 
-    one, other: words of a label; one_is, other_is: what such a number is, in a sentence; takes:
-    parameters that want the other; takes_one: those that want the one; makes, makes_one:
-    functions whose results are the other or the one; harm: what comes of it; advice.
+    code: of its finding; one, other: words of a label; one_is, other_is: what such a number
+    is, in a sentence; harm: what comes of it; takes: parameters that want the other;
+    takes_one: those that want the one; makes, makes_one: functions whose results are the
+    other or the one.
     """
 
+    code: str
     one: re.Pattern[str]
     other: re.Pattern[str]
     one_is: str
@@ -45,6 +47,7 @@ def _words(pattern: str) -> re.Pattern[str]:
 
 # "Radial" is no word for it: a radial clearance is often the whole play across the bearing.
 PER_SIDE = Way(
+    "per-side-for-total",
     _words(r"\b(?:per|each) side\b|\bradius\b"),
     _words(r"\btotal\b|\bdiamet\w*|\bdia\b|\bboth sides\b|\bover all\b"),
     "per side",
@@ -69,6 +72,7 @@ _DEGREES = (
     r"|(?:\bdeg(?:rees?)?|°) ?(?:of the |at the )?{0}(?:shaft)?\s*$"
 )
 CAM_DEGREES = Way(
+    "cam-for-crank-degrees",
     _words(_DEGREES.format("cam")),
     _words(_DEGREES.format("crank")),
     "in cam degrees",
@@ -88,6 +92,7 @@ CAM_DEGREES = Way(
     makes_one=frozenset({"LOBE_SEPARATION"}),
 )  # fmt: skip
 FREE_GASKET = Way(
+    "free-gasket-for-compressed",
     _words(r"\bfree\b|\bun-?(?:compressed|crushed)\b|\bnot (?:yet )?(?:compressed|crushed)\b"
            r"|\bbefore (?:torqu|crush|compress|tighten)\w*"),
     _words(r"(?<!un)(?<!un-)(?<!before )(?<!not )(?<!yet )\b(?:compressed|crushed)\b"
@@ -99,10 +104,11 @@ FREE_GASKET = Way(
     takes=frozenset({"gasket_thickness", "thicknesses"}),
 )  # fmt: skip
 ROCKED = Way(
+    "rocked-for-clearance",
     _words(r"\bwobbl\w*|\b(?:guide|stem|valve)\b.*\brock(?:ed|ing)?\b"
            r"|\brock(?:ed|ing)?\b.*\b(?:guide|stem|valve)\b"),
     _words(r"\bclearance\b"),
-    "rocked (wobble) readings",
+    "a rocked (wobble) reading",
     "a clearance",
     "Rocked at the gauge, a stem shows about twice its clearance (common practice).",
     "Halve the rocked reading, or take the clearance from guide bore and stem.",
@@ -148,23 +154,15 @@ class _Doubt:
     place: Place
     said: str
     against: str
+    by: Place
 
 
-def check_taken_for(book: Book) -> Iterator[Finding]:
+def check_taken_for(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each item that a call takes, or judges, as what its label says it is not."""
-    makers: dict[Place, str] = {}
-    for record in book.records:
-        if record.whole and record.function is not None:
-            makers[record.place] = record.function.name
-    groups: dict[tuple[str, str, Way], list[_Doubt]] = {}
-    for record in book.records:
+    makers = {p: r.function.name for p, r in evidence.makers.items() if r.function}
+    for record in evidence.book.records:
         for doubt in (*_taken(record), *_judged(record, makers)):
-            text = doubt.argument.label.text if doubt.argument.label else doubt.place.address
-            group = groups.setdefault((doubt.place.sheet, text, doubt.way), [])
-            if doubt.place not in [d.place for d in group]:
-                group.append(doubt)
-    for (_, _, way), group in groups.items():
-        yield _finding(book, way, group)
+            yield _finding(evidence, doubt)
 
 
 def _taken(record: Record) -> Iterator[_Doubt]:
@@ -182,7 +180,8 @@ def _taken(record: Record) -> Iterator[_Doubt]:
                 said,
                 f"{_call(record)} takes its {name} {wanted}"
                 if way is not ROCKED
-                else f"{_call(record)} takes them for {wanted}",
+                else f"{_call(record)} takes it for {wanted}",
+                record.place,
             )
 
 
@@ -207,6 +206,7 @@ def _judged(record: Record, makers: dict[Place, str]) -> Iterator[_Doubt]:
                     judged.place or record.place,
                     said,
                     f"{_call(record)} judges it by {limits} {is_}{where}",
+                    record.place,
                 )
                 break
 
@@ -223,26 +223,27 @@ def _call(record: Record) -> str:
     return f"{record.name} in {address}" if address else record.name
 
 
-def _finding(book: Book, way: Way, group: list[_Doubt]) -> Finding:
-    first = group[0]
-    value = first.argument.value
+def _finding(evidence: Evidence, doubt: _Doubt) -> Finding:
+    way, argument, place = doubt.way, doubt.argument, doubt.place
+    value = argument.value
     known = isinstance(value, (int, float)) and not isinstance(value, bool)
-    number = f", {shown(float(f'{value:.6g}'), first.argument.unit)}," if known else ""
-    more = f" and {len(group) - 1} more like it" if len(group) > 1 else ""
-    verb = "are" if more else "is"
-    said = way.one_is if first.said == "one" else way.other_is
+    number = f", {shown(float(f'{value:.6g}'), argument.unit)}" if known else ""
+    is_ = way.one_is if doubt.said == "one" else way.other_is
+    text = argument.label.text if argument.label else place.address
     return Finding(
-        "disagreement",
-        first.place,
-        f"{named(first.argument.label, first.place)}{number}{more} {verb} {said}, but "
-        f"{first.against}. {way.harm}{_compressed(book) if way is FREE_GASKET else ''}",
+        way.code,
+        place,
+        f"{named(argument.label, place)}{number}{MORE}, is {is_}, but {doubt.against}. "
+        f"{way.harm}{_compressed(evidence) if way is FREE_GASKET else ''}",
         way.advice,
+        (doubt.by,) if doubt.by.address and doubt.by != place else (),
+        group=("taken for", place.sheet, text, way.code),
     )
 
 
-def _compressed(book: Book) -> str:
+def _compressed(evidence: Evidence) -> str:
     """Where the book has the compressed thickness, if it has."""
-    for written in book.readings:
+    for written in evidence.book.readings:
         label = written.label
         if label is None or "thickness" not in label.text.casefold():
             continue

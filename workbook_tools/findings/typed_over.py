@@ -4,22 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from workbook_tools.books.records import Book
-from workbook_tools.findings.finding import Finding
-from workbook_tools.findings.measured import named
+from workbook_tools.findings.evidence import Evidence
+from workbook_tools.findings.finding import Finding, named
 
 
-def check_typed_over(book: Book) -> Iterator[Finding]:
+def check_typed_over(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each number typed into a row of formulas."""
-    for typed in book.typed_over:
+    for typed in evidence.book.typed_over:
         result = typed.result
         known = isinstance(result, (int, float)) and not isinstance(result, bool)
         comes = f", which comes to {result:.6g}" if known else ""
         yield Finding(
-            "stale result",
+            "typed-over",
             typed.place,
             f"{named(typed.label, typed.place)} is a typed {typed.value:.6g} where "
             f"{typed.sibling.address} beside it has a formula; here it would be "
             f"{typed.formula}{comes}.",
             "Copy the formula back into the cell, or write beside it why the number stands.",
+            (typed.sibling,),
         )

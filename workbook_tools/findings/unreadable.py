@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from openpyxl.worksheet.cell_range import CellRange
 
 from workbook_tools.books.content import how_to_settle
-from workbook_tools.books.records import Book, Place, Record
+from workbook_tools.books.records import Place, Record
+from workbook_tools.findings.evidence import Evidence, blamed_argument
 from workbook_tools.findings.finding import Finding
-from workbook_tools.findings.missing import blamed_argument, failures
 
 
 def _follows_from_another(record: Record, failed: set[Place]) -> bool:
@@ -24,13 +24,14 @@ def _follows_from_another(record: Record, failed: set[Place]) -> bool:
     )
 
 
-def check_unreadable(book: Book) -> Iterator[Finding]:
+def check_unreadable(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each cell that a call refuses, at that cell, and for troubled formulas."""
+    book = evidence.book
     for trouble in book.troubles:
-        yield Finding("unreadable", trouble.place, f"{trouble.message}.", f"{trouble.advice}.")
+        yield Finding("book-trouble", trouble.place, f"{trouble.message}.", f"{trouble.advice}.")
     failed = {r.place for r in book.records if r.state == "error" or r.problem}
     refused: dict[tuple[object, str], list[Record]] = {}
-    for record in failures(book):
+    for record in evidence.failures:
         if record.missing or _follows_from_another(record, failed):
             continue
         argument = blamed_argument(record)
@@ -51,7 +52,7 @@ def _finding(records: list[Record]) -> Finding:
     if not record.blamed and record.state == "as saved":
         # The formula may be as good as any: it is this tool that cannot follow it.
         return Finding(
-            "unreadable",
+            "not-recomputed",
             record.place,
             f"{record.name} in {record.place.address} could not be recomputed, and is told as "
             f"saved: {record.problem}.",
@@ -59,21 +60,22 @@ def _finding(records: list[Record]) -> Finding:
         )
     if argument is None or argument.place is None:
         return Finding(
-            "unreadable",
+            "no-result",
             record.place,
             f"{record.name} in {record.place.address} has no result: {record.problem}.",
             "Correct the formula in the book.",
         )
     name = str(argument.label) if argument.label else argument.name.replace("_", " ")
     given = [blamed_argument(r) for r in records]
-    cells = list(dict.fromkeys(a.place.address for a in given if a and a.place))
-    others = f" and {len(cells) - 1} more, to {cells[-1]}" if len(cells) > 1 else ""
+    cells = list(dict.fromkeys(a.place for a in given if a and a.place))
+    others = f" and {len(cells) - 1} more, to {cells[-1].address}" if len(cells) > 1 else ""
     return Finding(
-        "unreadable",
+        "unusable-cell",
         argument.place,
         f"{name} ({argument.place.address}{others}) cannot be used by {_calls(records)}: "
         f"{argument.problem}.",
         how_to_settle(argument.problem),
+        tuple(cells[1:]),
     )
 
 

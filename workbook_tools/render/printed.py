@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import asdict
 from typing import Any, Literal
 
-from workbook_tools.findings.finding import FindingKind
+from workbook_tools.findings.codes import FindingKind
 from workbook_tools.render.html import WEIGHTS, counted, kind_counted
 from workbook_tools.settings.shop import Paper, Shop
 from workbook_tools.summary.customer import customer_copy

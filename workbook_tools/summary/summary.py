@@ -19,7 +19,8 @@ from workbook_tools.books.records import (
     UnsignedLine,
 )
 from workbook_tools.catalog.reference import by_section
-from workbook_tools.findings.finding import Finding, FindingKind
+from workbook_tools.findings.codes import FindingKind
+from workbook_tools.findings.finding import Finding
 from workbook_tools.summary.build_data import build_data
 from workbook_tools.summary.finding_order import (
     FindingGroup,

@@ -1,0 +1,267 @@
+"""Every code that a finding can have: its kind, what it means, and how it is settled."""
+
+from __future__ import annotations
+
+from types import MappingProxyType
+from typing import Literal, NamedTuple
+
+FindingKind = Literal[
+    "out of band",
+    "close to the limit",
+    "missing reading",
+    "stale result",
+    "disagreement",
+    "copied reading",
+    "unit slip",
+    "unreadable",
+]
+
+
+class Code(NamedTuple):
+    """What a code stands for.
+
+    kind: the heading it is told under; meaning: one line; settle: what ends it.
+    """
+
+    kind: FindingKind
+    meaning: str
+    settle: str
+
+
+CODES: MappingProxyType[str, Code] = MappingProxyType({
+    "out-of-band": Code(
+        "out of band",
+        "A number lies outside the band that the book judges it by.",
+        "Measure again; correct the part, or have the deviation accepted.",
+    ),
+    "near-limit": Code(
+        "close to the limit",
+        "A number lies in its band, within a twentieth of its width from an edge.",
+        "Measure once more with another gauge before it is signed off.",
+    ),
+    "unusual-result": Code(
+        "out of band",
+        "A result is far outside what any use of an engine has, by common practice.",
+        "Compare with the part maker's figure, and measure the sizes again.",
+    ),
+    "unusual-by-one-step": Code(
+        "disagreement",
+        "A result is far outside the usual, and one turn or one undersize would explain it.",
+        "Compare with the part maker's figure, and measure the sizes again.",
+    ),
+    "missing-reading": Code(
+        "missing reading",
+        "A cell that a result needs is empty.",
+        "Measure it and enter it; a 0 that was measured is typed.",
+    ),
+    "missing-cylinder": Code(
+        "missing reading",
+        "A row of readings or results leaves a cylinder, journal or valve out.",
+        "Enter what is missing, or say in the book why there is none.",
+    ),
+    "range-cut-short": Code(
+        "missing reading",
+        "A range stops one reading before the end of the row that it takes.",
+        "Let the range reach over all readings.",
+    ),
+    "missing-signature": Code(
+        "missing reading",
+        "A line for a signature is empty in a book that is dated finished.",
+        "Have it signed by whoever did or saw it.",
+    ),
+    "label-unit-not-taken": Code(
+        "unit slip",
+        "A cell is labeled in another unit than a call takes it in.",
+        'Give the call the book\'s unit system as its last argument, "inch" or "metric".',
+    ),
+    "two-units-taken": Code(
+        "unit slip",
+        "One cell is taken in inches by one call and in millimeters by another.",
+        "Give every call the same unit system as its last argument.",
+    ),
+    "slipped-decimal": Code(
+        "unit slip",
+        "A number fits with its decimal point one or two places further on.",
+        "Look at the first record, measure again, and correct the number.",
+    ),
+    "wrong-unit": Code(
+        "unit slip",
+        "A number fits in the other unit: millimeters for inches, or the other way round.",
+        "Enter it in the unit of its cell, or write the unit into the cell.",
+    ),
+    "thousandths": Code(
+        "unit slip",
+        "A number fits as thousandths, or as a thousandth, of what belongs there.",
+        "Enter it in the unit of its cell, or write the unit into the cell.",
+    ),
+    "one-turn": Code(
+        "disagreement",
+        "A size is one turn of the micrometer or caliper away from its siblings.",
+        "Measure it again.",
+    ),
+    "half-or-double": Code(
+        "disagreement",
+        "A number is half or twice its siblings or its mate: a radius, or one of two sides.",
+        "Measure it again, and enter diameters and both sides together.",
+    ),
+    "wrong-sign": Code(
+        "disagreement",
+        "A number is as far from zero as its siblings, the other way.",
+        "Look which way it is, and correct the sign.",
+    ),
+    "deck-sign": Code(
+        "disagreement",
+        "A deck clearance has the sign that its words, siblings, sizes or results speak against.",
+        "Look which way the piston is: below the deck is plus, above it minus.",
+    ),
+    "crown-sign": Code(
+        "disagreement",
+        "A crown volume has the sign that its words, the band or the ratio speak against.",
+        "Look at the crown: a dish is plus, a dome minus.",
+    ),
+    "cam-degrees-doubled": Code(
+        "unit slip",
+        "An angle fits if cam degrees were counted twice.",
+        "Read it off the wheel on the crank.",
+    ),
+    "gasket-bore-is-bore": Code(
+        "disagreement",
+        "One cell is taken as the cylinder's bore and as the gasket's.",
+        "Enter the bore of the gasket's fire ring in its own cell.",
+    ),
+    "gasket-bore-not-above-bore": Code(
+        "disagreement",
+        "The gasket's bore is not above the finished bore.",
+        "Measure the bore of the fire ring; do not run a ring in the bore.",
+    ),
+    "gasket-bore-far-above-bore": Code(
+        "disagreement",
+        "The gasket's bore is so far above the finished bore as if of another engine.",
+        "Measure the bore of the fire ring and check the gasket's number.",
+    ),
+    "sizes-out-of-order": Code(
+        "disagreement",
+        "Of two sizes of mating parts the one that must be smaller is not.",
+        "Measure both again, and see whether one was typed for the other.",
+    ),
+    "ring-gap-not-as-wanted": Code(
+        "disagreement",
+        "A measured ring gap is far from the one that bore and factor give.",
+        "Measure it again, square in its own finished bore.",
+    ),
+    "hot-for-cold": Code(
+        "disagreement",
+        "A size of the hot engine stands where a cold one belongs, or the other way round.",
+        "Compare cold with cold.",
+    ),
+    "lash-hot-for-cold": Code(
+        "disagreement",
+        "Lash was set cold to the figure that is wanted hot, or the other way round.",
+        "Set it in the state that the figure is for.",
+    ),
+    "per-side-for-total": Code(
+        "disagreement",
+        "A number that its label calls per side is taken over the whole diameter, or reversed.",
+        "Double what is per side, and say in the label which of the two it is.",
+    ),
+    "cam-for-crank-degrees": Code(
+        "disagreement",
+        "An angle that its label gives in cam degrees is taken in crank degrees, or reversed.",
+        "Read it off the wheel on the crank, or double the cam degrees.",
+    ),
+    "free-gasket-for-compressed": Code(
+        "disagreement",
+        "The thickness of an uncompressed gasket is taken as the compressed one.",
+        "Use the maker's compressed thickness, or measure a gasket that has been torqued.",
+    ),
+    "rocked-for-clearance": Code(
+        "disagreement",
+        "A reading of a rocked valve stem is taken as its clearance.",
+        "Halve it, or take the clearance from guide bore and stem.",
+    ),
+    "torque-for-other-threads": Code(
+        "disagreement",
+        "A torque is for other threads than it is used on: dry, oiled, with a paste.",
+        "Use the figure that the fastener's maker gives for the lubricant on the threads.",
+    ),
+    "nut-factor-for-other-threads": Code(
+        "disagreement",
+        "A nut factor is unusual for the lubricant that the book names.",
+        "Use the factor that was measured, or that the lubricant's maker gives.",
+    ),
+    "rounded-by-formula": Code(
+        "disagreement",
+        "A size is rounded before a clearance is taken from it.",
+        "Subtract the readings as they are, and round only what is shown.",
+    ),
+    "rounded-readings": Code(
+        "disagreement",
+        "A row of sizes has lost the last digit that its mates have.",
+        "Enter the readings with all their digits.",
+    ),
+    "stated-displacement": Code(
+        "disagreement",
+        "The stated displacement is not what bore, stroke and cylinders give.",
+        "Measure bore and stroke, count the cylinders, and correct what is wrong.",
+    ),
+    "stated-ratio": Code(
+        "disagreement",
+        "The stated compression ratio is not what the volumes give.",
+        "Find out which one was measured.",
+    ),
+    "entered-twice": Code(
+        "disagreement",
+        "One reading stands in two cells and differs.",
+        "Find its first record, and let one cell refer to the other.",
+    ),
+    "job-number": Code(
+        "disagreement",
+        "Two sheets that belong together give two job numbers.",
+        "See whether a sheet was left from another job, and correct the number.",
+    ),
+    "unusable-cell": Code(
+        "unreadable",
+        "A cell holds what a result cannot be computed with.",
+        "Enter a number, with its unit where it is not the usual one.",
+    ),
+    "no-result": Code(
+        "unreadable",
+        "A formula has no result.",
+        "Correct the formula in the book.",
+    ),
+    "not-recomputed": Code(
+        "unreadable",
+        "A formula could not be followed and is told as it was saved.",
+        "Check it by hand, or name the cells that it takes in the formula itself.",
+    ),
+    "book-trouble": Code(
+        "unreadable",
+        "Something in the book could not be read or computed.",
+        "Do what the finding says.",
+    ),
+    "stale-result": Code(
+        "stale result",
+        "A result was saved with another value than its cells give.",
+        "Recalculate and save the book, and check who changed what.",
+    ),
+    "stale-formula": Code(
+        "stale result",
+        "A formula that feeds results was saved with another value than it has.",
+        "Recalculate and save the book, and check who changed what.",
+    ),
+    "never-calculated": Code(
+        "stale result",
+        "Results were never calculated by the program that saved the book.",
+        "Open the book in a program that has the functions, and save it.",
+    ),
+    "typed-over": Code(
+        "stale result",
+        "A number is typed where its siblings have a formula.",
+        "Copy the formula back, or write beside it why the number stands.",
+    ),
+    "copied-readings": Code(
+        "copied reading",
+        "Rows of readings are the same, reading for reading, in two jobs.",
+        "Find out which engine was measured, and measure the other one.",
+    ),
+})  # fmt: skip

@@ -1,0 +1,359 @@
+"""What checks know of a book: its numbers by what they measure, rows of siblings, calls."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cached_property, lru_cache
+from typing import NamedTuple
+
+from openpyxl.utils.cell import coordinate_to_tuple
+
+from workbook_tools.books.labels import is_position
+from workbook_tools.books.places import cells_of
+from workbook_tools.books.readings import (
+    is_one_of,
+    measurand_of,
+    number_of,
+    position_of,
+    uses_by_place,
+)
+from workbook_tools.books.records import (
+    Argument,
+    Book,
+    Label,
+    Place,
+    Reading,
+    Record,
+    Use,
+    in_si,
+)
+from workbook_tools.catalog import Parameter
+from workbook_tools.findings.finding import named, shown
+from workbook_tools.measurands import Measurand, Position, Stage, find, of_property
+from workbook_tools.quantities import Kind, System
+
+_WISHES: tuple[Stage, ...] = ("target", "limit_low", "limit_high")
+
+
+class Taken(NamedTuple):
+    """An argument that a call takes a single number for, bare and in SI."""
+
+    record: Record
+    argument: Argument
+    parameter: Parameter
+    number: float
+    si: float
+
+    @property
+    def place(self) -> Place:
+        """Its cell, or the formula's where it has none."""
+        return self.argument.place or self.record.place
+
+
+class Size(NamedTuple):
+    """A number of a book that measures something: typed, computed, or written in a formula.
+
+    call: a call that takes it, None where there is none. The rest is as in Reading.
+    """
+
+    place: Place
+    label: Label | None
+    measurand: str
+    part: Position
+    stage: Stage
+    number: float
+    si: float
+    kind: Kind
+    system: System
+    unit: str
+    typed: bool
+    call: Record | None = None
+
+    @property
+    def name(self) -> str:
+        """What the book calls it, with its cell."""
+        return named(self.label, self.place)
+
+    @property
+    def shown(self) -> str:
+        """The number with its unit, as people write it."""
+        return shown(self.number, self.unit)
+
+
+@dataclass(frozen=True)
+class Evidence:
+    """A book as checks look at it; everything is worked out once."""
+
+    book: Book
+
+    @cached_property
+    def readings(self) -> tuple[Reading, ...]:
+        """Every typed number that has a label or that a call uses."""
+        return tuple(r for r in self.book.readings if r.value is not None and (r.label or r.uses))
+
+    @cached_property
+    def by_place(self) -> Mapping[Place, Reading]:
+        """The readings by their cells."""
+        return {r.place: r for r in self.readings}
+
+    @cached_property
+    def uses(self) -> Mapping[Place, Sequence[Use]]:
+        """What calls take each cell for, the batch's own calls too."""
+        return uses_by_place(self.book.records)
+
+    @cached_property
+    def taken(self) -> tuple[Taken, ...]:
+        """Every argument of a call that is one number."""
+        return tuple(t for r in self.book.records for a in r.arguments if (t := _taken(r, a)))
+
+    @cached_property
+    def sizes(self) -> tuple[Size, ...]:
+        """Every number of which a call or a label says what it measures, once for each."""
+        found = {(s.place, s.measurand): s for r in self.readings for s in self._of_reading(r)}
+        told = {place for place, _ in found}
+        for taken in self.taken:
+            name = measurand_taken(taken.parameter)
+            if name and taken.place not in told and (taken.place, name) not in found:
+                found[taken.place, name] = _of_argument(taken, name)
+        for stated in self.book.stated:
+            si = stated.si
+            if si is not None and (stated.place, stated.measurand) not in found:
+                found[stated.place, stated.measurand] = Size(
+                    stated.place, stated.label, stated.measurand, stated.part, stated.stage,
+                    stated.value, si, stated.kind, stated.system, stated.unit, typed=False,
+                )  # fmt: skip
+        return tuple(found.values())
+
+    def _of_reading(self, reading: Reading) -> Iterator[Size]:
+        """A reading as each thing that calls take it for, else as what its label says."""
+        uses = self.uses.get(reading.place, ())
+        if reading.si is None or reading.kind is None or (reading.state != "read" and not uses):
+            return
+        calls = {name: u.record for u in uses if (name := measurand_taken(u.parameter))}
+        names = [n for n in calls if not is_one_of(reading.measurand, n)]
+        if reading.measurand and (not calls or len(names) < len(calls)):
+            names.insert(0, reading.measurand)
+        for name in names:
+            call = next((c for n, c in calls.items() if is_one_of(name, n)), None)
+            yield Size(reading.place, reading.label, name, reading.part, reading.stage,
+                       reading.number, reading.si, reading.kind, reading.system, reading.unit,
+                       typed=True, call=call)  # fmt: skip
+
+    def of(self, name: str) -> tuple[Size, ...]:
+        """The sizes of a measurand, or of a property of any part; wishes and limits left out."""
+        return tuple(
+            s for s in self.sizes if is_one_of(s.measurand, name) and s.stage not in _WISHES
+        )
+
+    def finished(self, name: str) -> tuple[Size, ...]:
+        """The same without sizes as found, where there are others."""
+        sizes = self.of(name)
+        return tuple(s for s in sizes if s.stage != "found") or sizes
+
+    def calls(self, name: str) -> list[tuple[Record, float]]:
+        """The calls of this function that give a number, with it."""
+        return [
+            (r, float(r.value))
+            for r in self.book.records
+            if r.function is not None and r.function.name == name
+            if isinstance(r.value, (int, float)) and not isinstance(r.value, bool)
+        ]
+
+    @cached_property
+    def makers(self) -> Mapping[Place, Record]:
+        """The calls that are the whole of a cell, by the cell."""
+        return {r.place: r for r in self.book.records if r.whole and r.function is not None}
+
+    @cached_property
+    def failures(self) -> tuple[Record, ...]:
+        """Records without a value; of calls within calls only the one that the trouble is in."""
+        # An outer call comes before the calls in its arguments and takes over their problem; an
+        # inner call that has a value only stands in a cell that has none.
+        found: dict[tuple[Place, str, Place | None], Record] = {}
+        for record in self.book.records:
+            # What the batch would compute stands in no cell; the cell it needs tells it apart.
+            argument = blamed_argument(record) if record.computed_by_batch else None
+            key = record.place, record.problem, argument.place if argument else None
+            if record.problem and (key not in found or record.value is None):
+                found[key] = record
+        return tuple(found.values())
+
+    @property
+    def finished_on(self) -> str:
+        """When the engine was finished, as the book says it, "" where it gives no date."""
+        text = self.book.job.finished.text
+        return text if any(c.isdigit() for c in text) else ""
+
+    @cached_property
+    def rows(self) -> tuple[tuple[Reading, ...], ...]:
+        """The readings that are siblings: one item of several cylinders, journals or valves.
+
+        Where a position comes a second time under the same label, another table begins. Cells
+        read together by one call (a bore at six places) are siblings too.
+        """
+        found: dict[tuple[str, ...], list[dict[str, Reading]]] = {}
+        for reading in self.readings:
+            label = reading.label
+            if label is None or not is_position(label.position) or is_position(label.text):
+                continue
+            if reading.stage in _WISHES:
+                continue
+            key = reading.place.sheet, label.text.casefold(), label.unit, of_what(label.position)
+            tables = found.setdefault(key, [{}])
+            if label.position in tables[-1]:
+                tables.append({})
+            tables[-1][label.position] = reading
+        return (*(tuple(t.values()) for ts in found.values() for t in ts), *self._read_together())
+
+    def _read_together(self) -> Iterator[tuple[Reading, ...]]:
+        for cells in dict.fromkeys(cells for _, _, cells in self.blocks):
+            block = tuple(self.by_place[p] for p in cells if p in self.by_place)
+            if len({r.label.text if r.label else "" for r in block}) > 1:
+                yield block
+
+    @cached_property
+    def blocks(self) -> tuple[tuple[Record, Place, tuple[Place, ...]], ...]:
+        """The ranges that calls take rows of readings from, each once, with its cells."""
+        found: dict[tuple[Place, str], tuple[Record, Place, tuple[Place, ...]]] = {}
+        for record in self.book.records:
+            for argument in record.arguments:
+                parameter = parameter_of(record, argument)
+                if argument.place is not None and parameter is not None and parameter.block:
+                    key = argument.place, record.name
+                    found.setdefault(key, (record, argument.place, cells_of(argument.place)))
+        return tuple(found.values())
+
+
+def _taken(record: Record, argument: Argument) -> Taken | None:
+    parameter = parameter_of(record, argument)
+    if parameter is None:
+        return None
+    number = number_of(argument.value, parameter.kind, system_of(record))
+    si = in_si(number, parameter.kind, system_of(record))
+    if number is None:
+        return None
+    return Taken(record, argument, parameter, number, number if si is None else si)
+
+
+def _of_argument(taken: Taken, name: str) -> Size:
+    record, argument = taken.record, taken.argument
+    typed = argument.place is not None and not argument.formula
+    return Size(taken.place, argument.label, name, position_of(argument.label), "",
+                taken.number, taken.si, taken.parameter.kind, system_of(record), argument.unit,
+                typed, record)  # fmt: skip
+
+
+@lru_cache(maxsize=4096)
+def _is_known(name: str) -> bool:
+    return find(name) is not None or bool(of_property(name))
+
+
+def measurand_taken(parameter: Parameter) -> str:
+    """What a parameter measures: a measurand or a property, "" where it takes anything.
+
+    Many parameters that do not say it are named by it.
+    """
+    name = measurand_of(parameter) or parameter.name
+    return name if _is_known(name) else ""
+
+
+def measurands_of(name: str) -> tuple[Measurand, ...]:
+    """The measurands that a name stands for: one, or a property of each part that has it."""
+    one = find(name)
+    return (one,) if one else of_property(name)
+
+
+def blamed_argument(record: Record) -> Argument | None:
+    """The argument that a record's problem is about, where it was given at all."""
+    return next((a for a in record.arguments if a.name == record.blamed), None)
+
+
+def parameter_of(record: Record, argument: Argument) -> Parameter | None:
+    """The catalog's parameter that an argument is given for."""
+    parameters = record.function.parameters if record.function else ()
+    return next((p for p in parameters if p.name == argument.name), None)
+
+
+def system_of(record: Record) -> System:
+    """The unit system that a record's call takes bare numbers in."""
+    return "metric" if record.system == "metric" else "inch"
+
+
+def near(sizes: Sequence[Size], sheet: str) -> Sequence[Size]:
+    """The sizes on this sheet, all of them where there is none."""
+    return [s for s in sizes if s.place.sheet == sheet] or sizes
+
+
+@lru_cache(maxsize=10_000)
+def _spot_of(address: str) -> tuple[int, int]:
+    row, column = coordinate_to_tuple(address.split(":")[0])
+    return row, column
+
+
+def spot(place: Place) -> tuple[int, int]:
+    """(row, column) of a cell, of a range its first."""
+    return _spot_of(place.address)
+
+
+@lru_cache(maxsize=4096)
+def number_at(position: str) -> int | None:
+    """The number in a position, 4 of "Main 4"; None where there is none, or several."""
+    found = re.findall(r"\d+", position)
+    return int(found[0]) if len(found) == 1 else None
+
+
+@lru_cache(maxsize=4096)
+def of_what(position: str) -> str:
+    """What a position numbers: "main" of "Main 4", "" where it is a number or side alone."""
+    word = re.sub(r"[^a-z]", "", position.casefold())
+    return word if len(word) > 1 and re.search(r"\d", position) else ""
+
+
+# A robust spread: the median distance from the median, scaled so that it is the standard
+# deviation of readings that scatter normally.
+_NORMAL = 1.4826
+
+
+def resolution(values: Sequence[float]) -> float:
+    """The step in which readings are written: 0.0005 where all are multiples of that."""
+    decimals = max(map(_decimals, values))
+    if max(map(abs, values)) > 10.0 ** (15 - decimals):
+        return 10.0**-decimals  # A float has no more digits than these.
+    common = math.gcd(*(round(abs(v) * 10**decimals) for v in values))
+    return float((5 if common % 5 == 0 else 2 if common % 2 == 0 else 1) * 10.0**-decimals)
+
+
+@lru_cache(maxsize=4096)
+def _decimals(value: float) -> int:
+    return len(f"{value:.7f}".rstrip("0").partition(".")[2])
+
+
+def center_and_spread(values: Sequence[float]) -> tuple[float, float]:
+    """The median and a robust spread, widened for few values; 0 where most are equal."""
+    center = _median(values)
+    spread = _NORMAL * _median([abs(v - center) for v in values])
+    return center, spread * (1 + 2 / len(values))
+
+
+def _median(values: Sequence[float]) -> float:
+    ordered = sorted(values)
+    middle = len(ordered) // 2
+    return ordered[middle] if len(ordered) % 2 else (ordered[middle - 1] + ordered[middle]) / 2
+
+
+# Another head or a turned sign moves a ratio by more than this; rounding by less.
+RATIO_SLACK = 0.5
+_STATED_RATIO = re.compile(r"(?:static )?(?:compression )?ratio|static compression", re.IGNORECASE)
+
+
+def is_stated_ratio(reading: Reading) -> bool:
+    """Whether a reading is a compression ratio that the book states for the engine."""
+    label = reading.label
+    if label is None or label.position:
+        return False
+    if reading.measurand:
+        return reading.measurand == "compression_ratio" and reading.stage not in _WISHES
+    return _STATED_RATIO.fullmatch(label.text.strip()) is not None

@@ -1,0 +1,156 @@
+"""Mating sizes that cannot belong together: a bore and its piston, a housing and its journal.
+
+Where a call refuses them, one slip may explain it; where no call takes both, their order tells.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from typing import NamedTuple
+
+from workbook_tools.books.records import Record
+from workbook_tools.findings.evidence import Evidence, Size, Taken, near, system_of
+from workbook_tools.findings.finding import Finding, named, shown
+from workbook_tools.findings.practice_limits import COATING, STEPS, usual_bearing, usual_piston
+from workbook_tools.measurands import find
+from workbook_tools.measurands.table import beside
+
+# The two sizes of a clearance that are nearly the same.
+_PAIRS = {
+    "PISTON_CLEARANCE": ("bore", "piston_diameter"),
+    "BEARING_CLEARANCE": ("housing_bore", "journal"),
+}
+# What one of two mating sizes may be of what it should be.
+_FACTORS = (
+    (2.0, "half-or-double", "a radius was typed for a diameter"),
+    (10.0, "slipped-decimal", "a decimal point slipped"),
+    (25.4, "wrong-unit", "one is in inches and one in millimeters"),
+)
+# The same size of two cylinders is not this far apart, nor are the bores of cylinder and gasket.
+_APART, _GASKET_APART = 0.01, 0.1
+
+
+def check_mates(evidence: Evidence) -> Iterator[Finding]:
+    """A finding for each pair that a call refuses and one slip explains, and each out of order."""
+    given: dict[int, dict[str, Taken]] = {}
+    for taken in evidence.taken:
+        given.setdefault(id(taken.record), {})[taken.argument.name] = taken
+    for record in evidence.book.records:
+        if record.value is None and not record.missing and record.function is not None:
+            names = _PAIRS.get(record.function.name, ())
+            sizes = given.get(id(record), {})
+            if names and all(name in sizes for name in names):
+                yield from _refused(evidence, record, sizes, [sizes[name] for name in names])
+    yield from _out_of_order(evidence)
+
+
+class _Mend(NamedTuple):
+    """A slip that, undone in one of two mating sizes, gives a clearance that is usual."""
+
+    wrong: Taken
+    code: str
+    words: str
+
+
+def _refused(
+    evidence: Evidence, record: Record, sizes: Mapping[str, Taken], pair: Sequence[Taken]
+) -> Iterator[Finding]:
+    slips = list(_mended(record, sizes, pair))
+    if not slips:
+        return
+    wrong = [s.wrong for s in slips]
+    # Where either could be it, a size that agrees with its siblings is not.
+    doubted = next((t for t in pair if t in wrong and not _fits_its_row(evidence, t)), wrong[0])
+    other = pair[0] if doubted is pair[1] else pair[1]
+    first, second = (
+        f"{named(t.argument.label, t.place)} is {shown(t.number, t.argument.unit)}"
+        for t in (doubted, other)
+    )
+    mends = {s.words: s.code for s in slips if s.wrong is doubted}
+    where = f" in {record.place.address}" if record.place.address else ""
+    places = frozenset(t.place for t in pair)
+    yield Finding(
+        next(iter(mends.values())),
+        doubted.place,
+        f"{first} and {second}, too far apart for {record.name}{where}. It fits if "
+        f"{' or if '.join(mends)}.",
+        "Measure both, and enter diameters in one unit.",
+        (other.place,),
+        explains=places,
+        rests_on=places,
+    )
+
+
+def _mended(record: Record, sizes: Mapping[str, Taken], pair: Sequence[Taken]) -> Iterator[_Mend]:
+    outer, inner = (t.si for t in pair)
+    wall, other = (sizes[n].si if n in sizes else 0.0 for n in ("shell_wall", "other_wall"))
+    walls = wall + (other or wall)
+    usual = usual_piston() if "piston_diameter" in sizes else usual_bearing()
+
+    def fits(hole: float, shaft: float) -> bool:
+        size = max(hole, shaft)
+        return min(usual.low, 0.0) * size <= hole - walls - shaft <= usual.high * size
+
+    for factor, code, words in _FACTORS:
+        for way in (factor, 1 / factor):
+            if fits(outer * way, inner):
+                yield _Mend(pair[0], code, words)
+            if fits(outer, inner * way):
+                yield _Mend(pair[1], code, words)
+    for step in STEPS[system_of(record)]:
+        for turn in () if step.of else (step.size, -step.size):
+            if fits(outer + turn, inner):
+                yield _Mend(pair[0], "one-turn", step.words)
+            if fits(outer, inner + turn):
+                yield _Mend(pair[1], "one-turn", step.words)
+
+
+def _fits_its_row(evidence: Evidence, taken: Taken) -> bool:
+    """Whether a size is near the same size of another cylinder, or near the gasket's bore."""
+    if not taken.number:
+        return False
+    row = next((r for r in evidence.rows if any(x.place == taken.place for x in r)), ())
+    if any(abs(r.number / taken.number - 1) < _APART for r in row if r.place != taken.place):
+        return True
+    return taken.argument.name in ("bore", "piston_diameter") and any(
+        0 < gasket.si / taken.si - 1 < _GASKET_APART for gasket in evidence.of("gasket_bore")
+    )
+
+
+def _out_of_order(evidence: Evidence) -> Iterator[Finding]:
+    """Sizes that are not below another, as the table of measurands says they must be."""
+    for name in dict.fromkeys(s.measurand for s in evidence.sizes):
+        one = find(name)
+        for order in one.orders if one else ():
+            if one is None or order.relation != "<" or order.doubted or name == "bore":
+                continue  # The gasket's bore has its own check.
+            larger = [s for m in beside(order.other, one) for s in evidence.finished(m.id)]
+            for size in evidence.finished(name):
+                above = _mate(size, near(larger, size.place.sheet))
+                if above is not None and size.si > above.si * (1 - COATING):
+                    yield _turned_round(size, above)
+
+
+def _mate(size: Size, others: Sequence[Size]) -> Size | None:
+    """The size of the same part; one that there is only one of is every part's."""
+    same = [s for s in others if s.part.which == size.part.which and s.place != size.place]
+    alone = [s for s in others if not s.part.which]
+    return same[0] if same else alone[0] if len(alone) == 1 else None
+
+
+def _turned_round(size: Size, above: Size) -> Finding:
+    places = frozenset({size.place, above.place})
+    return Finding(
+        "sizes-out-of-order",
+        size.place,
+        f"{size.name} is {size.shown}, and {above.name} is {above.shown}: "
+        f"{_words(size)} must be below {_words(above)}.",
+        "Measure both again, and see whether one was typed for the other.",
+        (above.place,),
+        group=("order", size.place.sheet, size.measurand, above.measurand),
+        rests_on=places,
+    )
+
+
+def _words(size: Size) -> str:
+    return size.measurand.replace("_", " ")
