@@ -12,8 +12,8 @@ from openpyxl.utils.cell import coordinate_to_tuple
 from workbook_tools.books.labels import is_position
 from workbook_tools.books.places import cells_of
 from workbook_tools.books.readings import number_of as number_in
-from workbook_tools.books.readings import system_of_calls
 from workbook_tools.books.records import Argument, Book, Label, Place, Reading, Record
+from workbook_tools.books.uses import system_of_calls
 from workbook_tools.catalog import Parameter
 from workbook_tools.units import (
     Kind,
