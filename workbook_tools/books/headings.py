@@ -77,6 +77,8 @@ class Headings:
             return False
         if is_value(self.sheet.cells[row, column]):
             return False
+        if self.vocabulary.job_field(self.heads.text(row, column - 1)):
+            return False
         if self._only_a_label(row, column, text) and not self.heads.titles_a_table(row, column):
             return False
         _, right = self.sheet.merged.get((row, column), (row, column))
@@ -155,7 +157,7 @@ def _is_about(text: str, meaning: Meaning) -> bool:
     if meaning.unit and not text.endswith((")", "]")):
         return False
     words = [t for t in tokens(text) if t.isalpha() and len(t) > 2 and t not in meaning.unknown]
-    return bool(words) and bool(meaning.candidates or meaning.part)
+    return len(words) > len(meaning.unknown) and bool(meaning.candidates or meaning.part)
 
 
 def _stage(meaning: Meaning) -> Stage:

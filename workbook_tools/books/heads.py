@@ -17,7 +17,9 @@ MOST_LEFT, MOST_UP = 24, 60
 MOST_CYLINDERS = 16
 
 # How a typed value begins: a number, perhaps with a mark before it, and no ordinal ("2nd gap").
-NUMBER_FIRST = re.compile(r"(?!\d+(?:st|nd|rd|th)\b)['~<>≈±+\-−]?\s*[.,]?\d", re.IGNORECASE)
+NUMBER_FIRST = re.compile(
+    r"(?!\d+(?:st|nd|rd|th)\b)(?!\d{1,2}[.)]\s+[^\W\d_]{4})['~<>≈±+\-−]?\s*[.,]?\d", re.IGNORECASE
+)
 # Where a piston that rocks is measured: the two stand apart.
 _ROCKED = ("high side", "low side")
 # A number alone or behind a sign of one; an ordinal may be of a ring.

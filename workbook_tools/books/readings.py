@@ -20,7 +20,6 @@ from workbook_tools.books.content import (
     WHICH_NOT_SAID,
     is_measured,
 )
-from workbook_tools.books.places import cells_of
 from workbook_tools.books.records import (
     Evidence,
     Label,
@@ -33,6 +32,7 @@ from workbook_tools.books.records import (
     StatedResult,
     Use,
 )
+from workbook_tools.books.uses import system_of_calls, uses_by_place
 from workbook_tools.catalog import Parameter
 from workbook_tools.measurands import Position, Stage, of_property
 from workbook_tools.measurands.position import parse
@@ -185,28 +185,6 @@ def _no_reading(place: Place, value: object, candidates: Candidates) -> NoReadin
     if place not in candidates.no_engine:
         return None
     return "price" if isinstance(value, float) and not value.is_integer() else "count"
-
-
-def uses_by_place(records: Sequence[Record]) -> dict[Place, list[Use]]:
-    """What the calls of a book take each cell for."""
-    found: dict[Place, list[Use]] = {}
-    for record in records:
-        declared = {p.name: p for p in record.function.parameters} if record.function else {}
-        for argument in record.arguments:
-            parameter = declared.get(argument.name)
-            if parameter is None or argument.place is None or parameter.kind is TEXT:
-                continue
-            system: System = "metric" if record.system == "metric" else "inch"
-            use = Use(record.name, parameter, system, argument.unit, record)
-            for place in cells_of(argument.place):
-                found.setdefault(place, []).append(use)
-    return found
-
-
-def system_of_calls(records: Sequence[Record]) -> System:
-    """The unit system that most of a book's calls with lengths take."""
-    systems = [r.system for r in records if r.function and r.function.takes_units]
-    return "metric" if systems.count("metric") * 2 > len(systems) else "inch"
 
 
 def _by_calls(
