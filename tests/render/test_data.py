@@ -177,7 +177,7 @@ def test_every_text_column_is_neutralized():
         assert set(frame[column]) == {"'" + evil}, column
     assert set(frame.label) == {f"'{evil}, {evil}"}
     assert pd.to_numeric(frame.value).tolist() == [0.038]
-    found = [Finding("unreadable", record.place, evil, evil)]
+    found = [Finding("unusable-cell", record.place, evil, evil)]
     frame = table(findings_csv([summarize(book, found)]))
     for column in ("file", "job", "sheet", "message", "advice"):
         assert set(frame[column]) == {"'" + evil}, column

@@ -11,6 +11,7 @@ from sample import call, cell, inch_v8, metric_four
 
 from workbook_tools.books.records import Book, Job, JobField, Place
 from workbook_tools.findings import check
+from workbook_tools.findings.codes import CODES
 from workbook_tools.findings.finding import Finding
 from workbook_tools.render.html import (
     IndexEntry,
@@ -122,7 +123,7 @@ def test_cell_text_is_shown_as_text_wherever_it_comes_from(text):
         "B4", text, "QUENCH", cell("B3", text, text, text), 0.04, position=text, sheet=text
     )
     named = Job(**{n: JobField(text) for n in vars(Job())})
-    finding = Finding("unreadable", record.place, text, text)
+    finding = Finding("unusable-cell", record.place, text, text)
     summary = summarize(Book(text, text, named, (record,)), [finding])
     index = render_index([IndexEntry(summary, "x.html")], [Unreadable(text, text)])
     for markup in (render_html(summary), index):
@@ -152,9 +153,10 @@ def test_kinds_are_counted_in_words():
 
 
 def test_every_finding_kind_has_a_mark():
-    for kind in KINDS:
-        summary = summarize(Book("a", "0", Job()), [Finding(kind, None, "m", "a")])
-        assert re.search(r'<li class="(stop|look|gap)">', render_html(summary)), kind
+    assert {code.kind for code in CODES.values()} == {*KINDS}
+    for code in CODES:
+        summary = summarize(Book("a", "0", Job()), [Finding(code, None, "m", "a")])
+        assert re.search(r'<li class="(stop|look|gap)">', render_html(summary)), code
 
 
 @pytest.mark.parametrize("verdict", ["low", "high"])

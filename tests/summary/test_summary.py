@@ -115,9 +115,9 @@ def test_bands_that_differ_are_told_by_their_widest_limits():
 
 def test_findings_that_ask_for_the_same_thing_are_told_together():
     found = [
-        Finding("out of band", Place("Build", a), f"{a} is 1.", "Measure.") for a in ("B1", "C1")
+        Finding("out-of-band", Place("Build", a), f"{a} is 1.", "Measure.") for a in ("B1", "C1")
     ]
-    last = Finding("out of band", Place("Build", "D1"), "D1 is 1.", "Ask.")
+    last = Finding("out-of-band", Place("Build", "D1"), "D1 is 1.", "Ask.")
     groups = summarize(book(), [*found, last]).finding_groups
     assert [(g.kind, g.advice, len(g.findings)) for g in groups] == [
         ("out of band", "Measure.", 2), ("out of band", "Ask.", 1)
@@ -426,8 +426,8 @@ def test_findings_are_sorted_by_kind_then_place_whatever_order_they_come_in():
 
 def test_a_finding_that_no_verdict_tells_is_flagged_at_its_number():
     record = quench("B3", "Quench", 0.0049)
-    near = Finding("close to the limit", record.place, "Near.", "Measure again.")
-    stale = Finding("stale result", record.place, "Stale.", "Recalculate.")
+    near = Finding("near-limit", record.place, "Near.", "Measure again.")
+    stale = Finding("stale-result", record.place, "Stale.", "Recalculate.")
     number = summarize(book(record), [stale, near]).sections[0].rows[0].numbers[0]
     assert number.flags == ("close to the limit",)
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from workbook_tools.books.places import cells_of
 from workbook_tools.books.records import Place, Record, Use
-from workbook_tools.units import TEXT, System
+from workbook_tools.quantities import TEXT, System
 
 
 def uses_by_place(records: Sequence[Record]) -> dict[Place, list[Use]]:

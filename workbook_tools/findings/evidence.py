@@ -18,7 +18,6 @@ from workbook_tools.books.readings import (
     measurand_of,
     number_of,
     position_of,
-    uses_by_place,
 )
 from workbook_tools.books.records import (
     Argument,
@@ -30,6 +29,7 @@ from workbook_tools.books.records import (
     Use,
     in_si,
 )
+from workbook_tools.books.uses import uses_by_place
 from workbook_tools.catalog import Parameter
 from workbook_tools.findings.finding import named, shown
 from workbook_tools.measurands import Measurand, Position, Stage, find, of_property
