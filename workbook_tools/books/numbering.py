@@ -35,11 +35,11 @@ def numbered(readings: list[Candidate], form: Form) -> list[Candidate]:
         heads = [tuple(readings[i].position.split("|")) for i in members]
         numbers = {(bank, number) for bank, number in heads if number}
         repeats = len({n for _, n in numbers}) < len(numbers)
+        lined = _stand_in_line([readings[i] for i in members])
         for place, (index, (bank, number)) in enumerate(zip(members, heads, strict=True), 1):
             reading = readings[index]
             position, note = position_in_form(bank, number, repeats, form), ""
-            several = not position and len(members) > 1 and reading.stage not in NO_SIZES
-            in_line = several and _in_line(readings, members, index)
+            in_line = lined and not position and not reading.at and reading.stage not in NO_SIZES
             if in_line and len(members) < _LEAST_IN_LINE:
                 reading = replace(reading, which_open=True)
             elif in_line:
@@ -84,13 +84,12 @@ def position_in_form(bank: str, number: str, repeats: bool, form: Form) -> str:
     return number or bank
 
 
-def _in_line(readings: list[Candidate], members: list[int], index: int) -> bool:
-    """Whether readings without heads stand in one row or column under one label."""
-    mine = readings[index]
-    same = [readings[i] for i in members if readings[i].label.text == mine.label.text]
-    cells = [range_boundaries(r.place.address) for r in same]
-    lined = len({c[0] for c in cells}) == 1 or len({c[1] for c in cells}) == 1
-    return len(same) == len(members) and lined and mine.of != "engine" and not mine.at
+def _stand_in_line(several: list[Candidate]) -> bool:
+    """Whether readings stand in one row or column under one label, one for each cylinder."""
+    if len(several) < 2 or len({c.label.text for c in several}) > 1 or several[0].of == "engine":
+        return False
+    cells = [range_boundaries(c.place.address) for c in several]
+    return len({c[0] for c in cells}) == 1 or len({c[1] for c in cells}) == 1
 
 
 def named_by_position(reading: Candidate, position: str, note: str = "") -> Candidate:
