@@ -7,7 +7,7 @@ import openpyxl
 import pytest
 from openpyxl.worksheet.formula import ArrayFormula
 
-from workbook_tools.books.reading import read_book
+from workbook_tools.jobs.read import read_book
 
 
 @pytest.fixture

@@ -9,8 +9,8 @@ from pathlib import Path
 import openpyxl
 import pytest
 
-from workbook_tools.books.reading import read_book
 from workbook_tools.buildbook import Plan, plan_for
+from workbook_tools.jobs.read import read_book
 
 # Each number of cylinders in both systems of units, each layout in both.
 PLANS = (

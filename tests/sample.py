@@ -5,17 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 
 from workbook_tools.books.places import spread
-from workbook_tools.books.records import (
-    Argument,
-    Book,
-    Job,
-    JobField,
-    Label,
-    Place,
-    Reading,
-    Record,
-)
 from workbook_tools.catalog import ArgumentError, calculate, find
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.records import Argument, Book, Job, JobField, Reading, Record
+from workbook_tools.labels.label import Label
 from workbook_tools.measurands import Position
 
 SHEET = "Build"

@@ -12,8 +12,8 @@ from pathlib import Path
 import openpyxl
 import pytest
 
-from workbook_tools.books.reading import read_book
 from workbook_tools.findings import check
+from workbook_tools.jobs.read import read_book
 
 FOLDER = Path(__file__).parents[1] / "example_books"
 CLEAN = ("inch_v8", "metric_inline_four", "flat_twin")

@@ -10,7 +10,8 @@ PACKAGE = Path(__file__).parents[1] / "workbook_tools"
 # Each floor may import those below it; the ones above them know nothing of who is above.
 _CATALOG = {"catalog", "measurands", "quantities", "settings"}
 _BOOKS = {"books", "formulas", "book_files", *_CATALOG}
-_SUMMARY = {"summary", "findings", *_BOOKS}
+_JOBS = {"jobs", "labels", *_BOOKS}
+_SUMMARY = {"summary", "findings", *_JOBS}
 _BATCH = {"batch", "render", *_SUMMARY}
 
 # What each room may import of ours, itself left out.
@@ -24,8 +25,10 @@ MAY_IMPORT = {
     "hosts": {"book_files", "formulas", *_CATALOG},
     "buildbook": {"book_files", "hosts", "formulas", *_CATALOG},
     "books": _BOOKS,
-    "findings": _BOOKS,
-    "summary": {"findings", *_BOOKS},
+    "labels": _BOOKS,
+    "jobs": {"labels", *_BOOKS},
+    "findings": _JOBS,
+    "summary": {"findings", *_JOBS},
     "render": _SUMMARY,
     "batch": {"render", *_SUMMARY},
     "month": _BATCH,

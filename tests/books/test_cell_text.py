@@ -11,9 +11,9 @@ from dataclasses import replace
 import pytest
 
 from workbook_tools import quantities
-from workbook_tools.books.cell_text import read_content
-from workbook_tools.books.content import Field, Value
 from workbook_tools.catalog import CellError
+from workbook_tools.labels.cell_text import read_content
+from workbook_tools.labels.content import Field, Value
 
 INCH = Field("bearing clearance", quantities.LENGTH, system="inch")
 METRIC = replace(INCH, system="metric")

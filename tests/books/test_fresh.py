@@ -2,9 +2,9 @@
 
 import pytest
 
-from workbook_tools.books.reading import read_book
-from workbook_tools.books.records import Place
 from workbook_tools.findings import check
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.read import read_book
 
 ROWS = [
     ["Deck height", 9.0],

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from workbook_tools.books.reading import read_book
-from workbook_tools.books.records import Place
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.read import read_book
 
 GOOD = [["Deck (in)", 0.01], ["Gasket (in)", 0.04], ["Quench (in)", "=ENG.QUENCH(B1,B2)"]]
 

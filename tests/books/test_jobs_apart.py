@@ -8,9 +8,10 @@ from dataclasses import fields
 import pytest
 from openpyxl.utils.cell import range_boundaries
 
-from workbook_tools.books.reading import read_book, read_jobs
-from workbook_tools.books.records import Book, Place
 from workbook_tools.findings import check
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.read import read_book, read_jobs
+from workbook_tools.jobs.records import Book
 from workbook_tools.render.handover import build_files
 from workbook_tools.settings.shop import Shop
 from workbook_tools.summary.summary import summarize

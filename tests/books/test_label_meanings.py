@@ -2,9 +2,9 @@
 
 import pytest
 
-from workbook_tools.books.candidates import propose
 from workbook_tools.books.opening import read_cells
-from workbook_tools.books.reading import read_book
+from workbook_tools.jobs.read import read_book
+from workbook_tools.labels.candidates import propose
 
 
 def readings(make_book, rows, **more):

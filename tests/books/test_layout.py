@@ -2,11 +2,11 @@
 
 import pytest
 
-from workbook_tools.books.candidates import propose
-from workbook_tools.books.layout import LayoutError, cells_named, read_layout
 from workbook_tools.books.opening import read_cells
-from workbook_tools.books.reading import read_book, read_jobs
-from workbook_tools.books.vocabulary import vocabulary
+from workbook_tools.jobs.read import read_book, read_jobs
+from workbook_tools.labels.candidates import propose
+from workbook_tools.labels.layout import LayoutError, cells_named, read_layout
+from workbook_tools.labels.vocabulary import vocabulary
 
 
 @pytest.fixture

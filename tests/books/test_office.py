@@ -5,8 +5,8 @@ import datetime
 import pytest
 from openpyxl import Workbook
 
-from workbook_tools.books.office import read_office
 from workbook_tools.books.opening import read_cells
+from workbook_tools.jobs.paperwork import read_office
 
 
 @pytest.fixture

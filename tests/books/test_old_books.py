@@ -11,9 +11,9 @@ import pytest
 
 from workbook_tools.batch.batch import summarize_books
 from workbook_tools.batch.survey_text import survey
-from workbook_tools.books.layout import Layout, LayoutError, layouts_beside, read_layout
-from workbook_tools.books.reading import read_book
 from workbook_tools.findings import check
+from workbook_tools.jobs.read import read_book
+from workbook_tools.labels.layout import Layout, LayoutError, layouts_beside, read_layout
 
 FOLDER = Path(__file__).parents[2] / "example_books" / "without_formulas"
 LAYOUT = FOLDER / "layout.toml"

@@ -7,8 +7,8 @@ import pytest
 from workbook_tools.books.cells import BookError
 from workbook_tools.books.opendocument import formula_text
 from workbook_tools.books.opening import read_cells
-from workbook_tools.books.reading import read_book
 from workbook_tools.catalog import CellError
+from workbook_tools.jobs.read import read_book
 
 NAMESPACES = (
     'xmlns:office="urn:oasis:names:tc:opendocument:xmlns:office:1.0" '

@@ -5,9 +5,9 @@ import re
 import pytest
 import xlsxwriter
 
-from workbook_tools.books.reading import read_book
-from workbook_tools.books.records import Place
 from workbook_tools.catalog import CellError
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.read import read_book
 
 
 def test_a_call_is_traced_to_cells_and_labels(records):
@@ -313,8 +313,8 @@ CYLINDERS_DOWN = [["Cyl", "Skirt", "Clearance"], [1, 4.026, 0.004], [2, "mic aga
 def test_labels(make_book, rows, address, label, unit):
     from openpyxl.utils.cell import coordinate_to_tuple
 
-    from workbook_tools.books.labels import find_label
     from workbook_tools.books.opening import read_cells
+    from workbook_tools.labels.nearest_text import find_label
 
     sheet = read_cells(make_book({"S": rows})).sheets[0]
     found = find_label(sheet, *coordinate_to_tuple(address))

@@ -11,14 +11,14 @@ import pytest
 from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import range_boundaries
 
-from workbook_tools.books.candidates import propose
-from workbook_tools.books.chosen import contradictions, known, size, usable
-from workbook_tools.books.layout import read_layout
 from workbook_tools.books.opening import read_cells
-from workbook_tools.books.reading import read_book, read_jobs
-from workbook_tools.books.survey import survey_book
-from workbook_tools.books.vocabulary import NO_SIZES
 from workbook_tools.findings import check
+from workbook_tools.jobs.known import contradictions, known, size, usable
+from workbook_tools.jobs.read import read_book, read_jobs
+from workbook_tools.jobs.survey import survey_book
+from workbook_tools.labels.candidates import propose
+from workbook_tools.labels.layout import read_layout
+from workbook_tools.labels.vocabulary import NO_SIZES
 
 CROWNS = ("crown_volume", "dish_volume", "dome_volume", "pocket_volume")
 

@@ -18,8 +18,8 @@ from openpyxl.workbook.defined_name import DefinedName
 from openpyxl.worksheet.table import Table
 
 from workbook_tools.books.opening import read_cells
-from workbook_tools.books.reading import read_book
 from workbook_tools.findings import check
+from workbook_tools.jobs.read import read_book
 
 EXAMPLES = Path(__file__).parents[2] / "example_books"
 NAMESPACES = {

@@ -6,9 +6,9 @@ import one_engine
 import pytest
 
 from workbook_tools.batch.survey_text import survey
-from workbook_tools.books.layout import read_layout
-from workbook_tools.books.reading import read_book
-from workbook_tools.books.survey import survey_book
+from workbook_tools.jobs.read import read_book
+from workbook_tools.jobs.survey import survey_book
+from workbook_tools.labels.layout import read_layout
 
 OPEN = [
     ["Ticket", "24-9"],

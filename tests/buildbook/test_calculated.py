@@ -10,10 +10,10 @@ import openpyxl
 import pytest
 from build_books import PLANS, formulas_in, of_each, values_in
 
-from workbook_tools.books.reading import read_book
 from workbook_tools.buildbook import fields
 from workbook_tools.findings import check
 from workbook_tools.hosts import libreoffice
+from workbook_tools.jobs.read import read_book
 
 # Parts without a size to measure stay without a verdict.
 MAY_STAY_BLANK = {"Parts"}

@@ -14,7 +14,7 @@ from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import coordinate_to_tuple
 
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
-from workbook_tools.books.reading import read_whole
+from workbook_tools.jobs.read import read_whole
 
 
 @dataclass

@@ -13,8 +13,8 @@ import pytest
 from published import test_uci_automobile as recorded
 
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
-from workbook_tools.books.reading import read_whole
 from workbook_tools.findings import check
+from workbook_tools.jobs.read import read_whole
 
 DATA = Path(recorded.__file__).parent / "data" / "automobile_1985_engines.csv"
 with DATA.open(encoding="utf-8") as file:

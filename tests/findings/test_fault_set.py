@@ -16,8 +16,8 @@ from pathlib import Path
 import fault_set
 import pytest
 
-from workbook_tools.books.reading import read_book
 from workbook_tools.findings import check
+from workbook_tools.jobs.read import read_book
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "books"))
 from one_engine import LAYOUTS, write

@@ -2,8 +2,8 @@
 
 import pytest
 
-from workbook_tools.books.reading import read_book
 from workbook_tools.findings import check
+from workbook_tools.jobs.read import read_book
 
 
 @pytest.fixture

@@ -7,8 +7,8 @@ paste are those of Shigley, Mechanical Engineering Design, Table 8-15.
 
 import pytest
 
-from workbook_tools.books.reading import read_book
 from workbook_tools.findings import check
+from workbook_tools.jobs.read import read_book
 
 
 @pytest.fixture

@@ -25,10 +25,11 @@ from pathlib import Path
 
 from golden_books import make_books
 
-from workbook_tools.books.layout import layouts_beside
-from workbook_tools.books.reading import read_jobs
-from workbook_tools.books.records import Book, Place
 from workbook_tools.catalog import CellError
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.read import read_jobs
+from workbook_tools.jobs.records import Book
+from workbook_tools.labels.layout import layouts_beside
 
 KEPT = Path(__file__).with_name("numbers.csv.gz")
 COLUMNS = (

@@ -16,7 +16,7 @@ from workbook_tools.batch.batch import summarize_books
 from workbook_tools.batch.build import Task
 from workbook_tools.books.cells import LONGEST_TEXT, BookError
 from workbook_tools.books.opening import read_cells
-from workbook_tools.books.reading import read_book
+from workbook_tools.jobs.read import read_book
 
 
 @pytest.fixture

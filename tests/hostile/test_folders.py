@@ -16,8 +16,8 @@ from workbook_tools.batch.batch import summarize_books
 from workbook_tools.batch.survey_text import survey
 from workbook_tools.books.cells import BookError
 from workbook_tools.books.folder import find_books
-from workbook_tools.books.layout import layouts_beside
 from workbook_tools.books.opening import read_cells
+from workbook_tools.labels.layout import layouts_beside
 from workbook_tools.settings.shop import find_shop
 
 pytestmark = pytest.mark.skipif("sys.platform == 'win32'", reason="needs links and rights of POSIX")

@@ -6,9 +6,9 @@ import pytest
 from craft import good_book
 from typer.testing import CliRunner
 
-from workbook_tools.books.layout import LayoutError, read_layout
 from workbook_tools.catalog.tables import TableError, read_tables
 from workbook_tools.cli import app
+from workbook_tools.labels.layout import LayoutError, read_layout
 from workbook_tools.settings.shop import ShopError, read_shop
 
 READERS = {

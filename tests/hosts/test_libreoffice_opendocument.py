@@ -4,9 +4,9 @@ from pathlib import Path
 
 import pytest
 
-from workbook_tools.books.reading import read_book
 from workbook_tools.findings import check
 from workbook_tools.hosts import libreoffice
+from workbook_tools.jobs.read import read_book
 
 FOLDER = Path(__file__).parents[2] / "example_books"
 NAMES = ["inch_v8", "flat_twin", "metric_inline_four"]

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections import Counter
 from pathlib import Path
 
-from workbook_tools.books.layout import layouts_beside
-from workbook_tools.books.reading import read_jobs
 from workbook_tools.catalog import CellError
+from workbook_tools.jobs.read import read_jobs
+from workbook_tools.labels.layout import layouts_beside
 
 # (book, sheet, cell, position, function, which of these there). What the batch computes of a book
 # without formulas stands in no cell: only such results are told apart by their position.

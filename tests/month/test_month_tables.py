@@ -12,17 +12,10 @@ from sample import call, cell, inch_v8, metric_four, with_readings
 
 from workbook_tools.batch.build import build_of
 from workbook_tools.batch.cache import keep, recall
-from workbook_tools.books.records import (
-    Book,
-    Job,
-    JobField,
-    Label,
-    Office,
-    PartLine,
-    Place,
-    UnsignedLine,
-)
 from workbook_tools.findings import check
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.records import Book, Job, JobField, Office, PartLine, UnsignedLine
+from workbook_tools.labels.label import Label
 from workbook_tools.month.tables import (
     MonthError,
     day_of,

@@ -13,10 +13,10 @@ import pytest
 from jsonschema import Draft202012Validator
 from openpyxl.worksheet.formula import ArrayFormula
 
-from workbook_tools.books.layout import layouts_beside
-from workbook_tools.books.reading import read_jobs
 from workbook_tools.findings import check
 from workbook_tools.findings.finding import FindingKind
+from workbook_tools.jobs.read import read_jobs
+from workbook_tools.labels.layout import layouts_beside
 from workbook_tools.render.data import book_json
 from workbook_tools.summary.summary import summarize
 

@@ -11,9 +11,11 @@ import pytest
 from pictures import PNG
 from test_pdf import needs_poppler, said
 
-from workbook_tools.books.reading import read_book
-from workbook_tools.books.records import Fastener, JobField, Label, Office, Place
 from workbook_tools.findings import check
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.read import read_book
+from workbook_tools.jobs.records import Fastener, JobField, Office
+from workbook_tools.labels.label import Label
 from workbook_tools.render.handover import build_files
 from workbook_tools.render.templates import TemplateError
 from workbook_tools.settings.shop import Shop

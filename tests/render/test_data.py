@@ -12,11 +12,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 from sample import call, cell, inch_v8, metric_four
 
-from workbook_tools.books.reading import read_book
-from workbook_tools.books.records import Book, Job, JobField
 from workbook_tools.catalog import CellError
 from workbook_tools.findings import check
 from workbook_tools.findings.finding import Finding
+from workbook_tools.jobs.read import read_book
+from workbook_tools.jobs.records import Book, Job, JobField
 from workbook_tools.render.data import (
     book_json,
     findings_csv,

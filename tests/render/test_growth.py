@@ -6,8 +6,8 @@ import sys
 
 import pytest
 
-from workbook_tools.books.reading import read_book
 from workbook_tools.findings import check
+from workbook_tools.jobs.read import read_book
 from workbook_tools.render.handover import build_files
 from workbook_tools.settings.shop import Shop
 from workbook_tools.summary.summary import summarize

@@ -9,10 +9,11 @@ import pytest
 from jinja2 import Environment, nodes
 from sample import call, cell, inch_v8, metric_four
 
-from workbook_tools.books.records import Book, Job, JobField, Place
 from workbook_tools.findings import check
 from workbook_tools.findings.codes import CODES
 from workbook_tools.findings.finding import Finding
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.records import Book, Job, JobField
 from workbook_tools.render.html import (
     IndexEntry,
     Unreadable,

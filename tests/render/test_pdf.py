@@ -9,8 +9,9 @@ import pytest
 from pictures import PNG
 from sample import inch_v8, metric_four
 
-from workbook_tools.books.records import Fastener, JobField, Office, Place
 from workbook_tools.findings import check
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.records import Fastener, JobField, Office
 from workbook_tools.render.pdf import pdf, summary_pdf
 from workbook_tools.render.templates import TemplateError, template_folder
 from workbook_tools.settings.shop import Shop

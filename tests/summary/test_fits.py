@@ -5,8 +5,9 @@ from dataclasses import replace
 import pytest
 from sample import call, cell, inch_v8, job, metric_four
 
-from workbook_tools.books.records import Book, Fastener, Office, Place
 from workbook_tools.findings import check
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.records import Book, Fastener, Office
 from workbook_tools.summary.customer import BREAK_IN, customer_copy
 from workbook_tools.summary.fits import key_fits, unmeasured_fits
 from workbook_tools.summary.summary import summarize

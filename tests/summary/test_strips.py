@@ -2,7 +2,7 @@
 
 import pytest
 
-from workbook_tools.books.records import Place
+from workbook_tools.formulas.references import Place
 from workbook_tools.summary.bands import Band
 from workbook_tools.summary.strips import LENGTH, MARGIN, SURROUNDINGS, gauges
 

@@ -5,10 +5,13 @@ from dataclasses import replace
 import pytest
 from sample import across, call, cell, inch_v8, metric_four, typed_reading
 
-from workbook_tools.books.records import Book, Job, Label, Place, StaleFormula, Trouble
+from workbook_tools.books.cells import Trouble
 from workbook_tools.catalog import entries
 from workbook_tools.findings import check
 from workbook_tools.findings.finding import Finding
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.records import Book, Job, StaleFormula
+from workbook_tools.labels.label import Label
 from workbook_tools.summary.customer import customer_copy
 from workbook_tools.summary.summary import section_titles, summarize
 

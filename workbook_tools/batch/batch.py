@@ -28,11 +28,11 @@ from workbook_tools.batch.workers import Run, staff
 from workbook_tools.book_files import UnfitFile
 from workbook_tools.books.files import cannot_open
 from workbook_tools.books.folder import Found, find_books
-from workbook_tools.books.layout import Layout, layouts_beside
 from workbook_tools.books.own_output import without_own_output
 from workbook_tools.catalog import tables
 from workbook_tools.findings.copied import check_blocks
 from workbook_tools.findings.finding import Finding
+from workbook_tools.labels.layout import Layout, layouts_beside
 from workbook_tools.render.html import Unreadable
 from workbook_tools.settings.shop import Shop
 

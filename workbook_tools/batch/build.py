@@ -9,13 +9,13 @@ from pathlib import Path
 
 from workbook_tools.batch.workers import TOO_LARGE, unforeseen
 from workbook_tools.books.cells import BookError
-from workbook_tools.books.layout import Layout
-from workbook_tools.books.reading import read_jobs
-from workbook_tools.books.records import Book, Job
 from workbook_tools.findings import check
 from workbook_tools.findings.codes import FindingKind
 from workbook_tools.findings.copied import Block, blocks_of
 from workbook_tools.findings.finding import Finding
+from workbook_tools.jobs.read import read_jobs
+from workbook_tools.jobs.records import Book, Job
+from workbook_tools.labels.layout import Layout
 from workbook_tools.render.data import csv_rows
 from workbook_tools.render.handover import build_files
 from workbook_tools.render.templates import TemplateError

@@ -24,10 +24,11 @@ from platformdirs import user_cache_path
 
 from workbook_tools.batch.build import Build, Task, Wanted
 from workbook_tools.book_files import opened
-from workbook_tools.books.records import Job, JobField, Place
 from workbook_tools.catalog.tables import shop_file
 from workbook_tools.findings.copied import Block
 from workbook_tools.findings.finding import Finding
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.records import Job, JobField
 from workbook_tools.render.templates import template_folder
 from workbook_tools.summary.month_facts import MonthFacts
 

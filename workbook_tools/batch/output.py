@@ -10,7 +10,7 @@ from pathlib import Path
 
 from workbook_tools.batch.build import PLAIN_KINDS, Build
 from workbook_tools.batch.output_folder import output_folder
-from workbook_tools.books.records import Book
+from workbook_tools.jobs.records import Book
 from workbook_tools.render.data import csv_rows
 from workbook_tools.render.handover import endings
 from workbook_tools.render.html import IndexEntry, Unreadable, render_index

@@ -10,10 +10,10 @@ from typing import Any
 from workbook_tools.batch.batch import each_done, named_books
 from workbook_tools.batch.workers import TOO_LARGE, staff, unforeseen
 from workbook_tools.books.cells import BookError
-from workbook_tools.books.layout import Layout, layouts_beside
-from workbook_tools.books.reading import read_jobs
 from workbook_tools.catalog import tables
 from workbook_tools.findings import check
+from workbook_tools.jobs.read import read_jobs
+from workbook_tools.labels.layout import Layout, layouts_beside
 from workbook_tools.summary.summary import summarize
 
 

@@ -10,10 +10,10 @@ from pathlib import Path
 
 from workbook_tools.batch.batch import each_done, named_books
 from workbook_tools.batch.workers import TOO_LARGE, staff, unforeseen
-from workbook_tools.books.candidate import Candidate
-from workbook_tools.books.layout import Layout, layouts_beside
-from workbook_tools.books.survey import HEAD, BookSurvey, JobSurvey, layout_of, survey_book
 from workbook_tools.catalog import tables
+from workbook_tools.jobs.survey import HEAD, BookSurvey, JobSurvey, layout_of, survey_book
+from workbook_tools.labels.candidate import Candidate
+from workbook_tools.labels.layout import Layout, layouts_beside
 from workbook_tools.summary.cells import joined
 
 MOST_PLACES = 8

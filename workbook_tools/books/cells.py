@@ -7,8 +7,8 @@ from typing import NamedTuple
 
 from openpyxl.utils.cell import range_boundaries
 
-from workbook_tools.books.records import Trouble
 from workbook_tools.catalog import CellError
+from workbook_tools.formulas.references import Place
 
 # What spreadsheet programs hold to; a file that does not was not written by one.
 LONGEST_TEXT = 32_767
@@ -27,6 +27,15 @@ class BookError(Exception):
         super().__init__(f"{message}; {advice}")
         self.message = message
         self.advice = advice
+
+
+@dataclass(frozen=True)
+class Trouble:
+    """Something about the book itself that reading ran into: a sheet skipped, a loop."""
+
+    place: Place | None
+    message: str
+    advice: str
 
 
 class Cell(NamedTuple):

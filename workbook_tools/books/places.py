@@ -6,8 +6,7 @@ from functools import lru_cache
 
 from openpyxl.formula.tokenizer import Token
 
-from workbook_tools.books.records import Place
-from workbook_tools.formulas.references import read_reference
+from workbook_tools.formulas.references import Place, read_reference
 from workbook_tools.formulas.tokens import tokens_of
 
 # A range of more cells than this holds no readings of an engine.

@@ -19,7 +19,7 @@ from workbook_tools.terminal import (
 
 if TYPE_CHECKING:
     from workbook_tools.batch.batch import Outcome
-    from workbook_tools.books.layout import Layout
+    from workbook_tools.labels.layout import Layout
     from workbook_tools.month.month import MonthOutcome
 
 from workbook_tools.cli.shared import (
@@ -66,7 +66,7 @@ def summarize(
     from workbook_tools.batch.batch import summarize_books
     from workbook_tools.batch.build import PLAIN_KINDS
     from workbook_tools.batch.cache import usual_folder
-    from workbook_tools.books.layout import read_layout
+    from workbook_tools.labels.layout import read_layout
     from workbook_tools.settings.shop import shop_for
 
     require_there(layout_file, shop_file)
@@ -138,7 +138,7 @@ def month(
 ) -> None:
     """Sum up a month: builds released, open jobs, findings, fits, parts and signatures."""
     from workbook_tools.batch.cache import usual_folder
-    from workbook_tools.books.layout import read_layout
+    from workbook_tools.labels.layout import read_layout
     from workbook_tools.month.month import summarize_month
     from workbook_tools.settings.shop import shop_for
 
@@ -182,7 +182,7 @@ def survey(
     """Show what would be read from each book, how sure that is, and what is left to settle."""
     from workbook_tools.batch.survey_text import survey as survey_books
     from workbook_tools.batch.whole_file import write_new
-    from workbook_tools.books.layout import read_layout
+    from workbook_tools.labels.layout import read_layout
 
     if as_json and out_file is not None:
         raise fail(

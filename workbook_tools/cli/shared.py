@@ -88,7 +88,7 @@ def refusals(books: Sequence[Path]) -> Iterator[None]:
     from workbook_tools.batch.batch import NoBooks
     from workbook_tools.batch.cluster import ClusterError
     from workbook_tools.batch.output_folder import OutputError
-    from workbook_tools.books.layout import LayoutError
+    from workbook_tools.labels.layout import LayoutError
     from workbook_tools.month.tables import MonthError
     from workbook_tools.render.templates import TemplateError
     from workbook_tools.settings.shop import ShopError

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from workbook_tools.books.records import Book
 from workbook_tools.findings.agreement import check_agreement
 from workbook_tools.findings.bands import check_bands
 from workbook_tools.findings.codes import CODES, Code, FindingKind
@@ -28,6 +27,7 @@ from workbook_tools.findings.taken_for import check_taken_for
 from workbook_tools.findings.typed_over import check_typed_over
 from workbook_tools.findings.units_mixed import check_units_mixed
 from workbook_tools.findings.unreadable import check_unreadable
+from workbook_tools.jobs.records import Book
 
 # Of two that one fault brings up, the one that explains it comes before the one that it explains.
 _CHECKS = (

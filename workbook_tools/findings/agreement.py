@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
-from workbook_tools.books.records import JobField, Place, Reading, Record
 from workbook_tools.findings.evidence import (
     RATIO_SLACK,
     Evidence,
@@ -15,6 +14,8 @@ from workbook_tools.findings.evidence import (
     system_of,
 )
 from workbook_tools.findings.finding import Finding
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.records import JobField, Reading, Record
 from workbook_tools.quantities import DISPLACEMENT, RATIO, READING, from_si, to_si
 
 # A stated size is rounded, and so are bore and stroke beside it (0.01 in on 3 in is 0.3 %);

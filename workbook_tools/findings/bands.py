@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from workbook_tools.books.judged import Judged, is_judge, judged_by
-from workbook_tools.books.records import Argument, Label, Place
 from workbook_tools.findings.evidence import Evidence
 from workbook_tools.findings.finding import Finding
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.records import Argument
+from workbook_tools.jobs.verdicts import Judged, is_judge, judged_by
+from workbook_tools.labels.label import Label
 
 # Within this share of the band's width from an edge a reading is worth a second measurement.
 CLOSE = 0.05

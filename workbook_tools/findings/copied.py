@@ -11,9 +11,10 @@ from hashlib import blake2b
 from sys import intern
 from typing import NamedTuple, Protocol
 
-from workbook_tools.books.records import Book, Job, Place, Reading
 from workbook_tools.findings.evidence import Evidence, number_at
 from workbook_tools.findings.finding import MOST_ALSO, Finding
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.records import Book, Job, Reading
 from workbook_tools.quantities import ANGLE, CAM_ANGLE, ROTATION
 
 # How much the identical rows of two books must say together, in bits: that many would agree

@@ -9,7 +9,6 @@ from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
-from workbook_tools.books.records import Book, Label, Place, Reading
 from workbook_tools.findings.evidence import (
     Evidence,
     measurands_of,
@@ -18,6 +17,9 @@ from workbook_tools.findings.evidence import (
     spot,
 )
 from workbook_tools.findings.finding import Finding, named
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.records import Book, Reading
+from workbook_tools.labels.label import Label
 
 _CYLINDER_WORDS = ("cyl", "cylinder", "cylinders")
 # Items that there is one of for each cylinder, where no measurand says it.

@@ -6,10 +6,10 @@ import statistics
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from workbook_tools.books.records import Place
 from workbook_tools.findings.evidence import Evidence, Size, system_of
 from workbook_tools.findings.finding import Finding, shown
 from workbook_tools.findings.turned import SIGN_ADVICE, both_readings
+from workbook_tools.formulas.references import Place
 from workbook_tools.measurands import find
 from workbook_tools.measurands.order import evaluate
 from workbook_tools.quantities import LENGTH, from_si, to_si

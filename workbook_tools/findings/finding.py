@@ -7,8 +7,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
-from workbook_tools.books.records import Label, Place
 from workbook_tools.findings.codes import CODES, FindingKind
+from workbook_tools.formulas.references import Place
+from workbook_tools.labels.label import Label
 
 # What a message says of the others of its group stands here; no cell can hold this.
 MORE = "\0"

@@ -5,10 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 
-from workbook_tools.books.judged import judged_argument
-from workbook_tools.books.records import Argument, Label, Place, Record
 from workbook_tools.findings.evidence import Evidence, Size, measurands_of
 from workbook_tools.findings.finding import Finding, named, words_of
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.records import Argument, Record
+from workbook_tools.jobs.verdicts import judged_argument
+from workbook_tools.labels.label import Label
 
 _HOT = re.compile(r"\b(hot|warm|running)\b", re.IGNORECASE)
 _COLD = re.compile(r"\bcold\b", re.IGNORECASE)

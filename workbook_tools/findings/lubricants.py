@@ -6,9 +6,11 @@ import re
 from collections.abc import Iterator
 from functools import lru_cache
 
-from workbook_tools.books.records import Argument, Fastener, Label, Place, Record
 from workbook_tools.findings.evidence import Evidence
 from workbook_tools.findings.finding import Finding, named, words_of
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.records import Argument, Fastener, Record
+from workbook_tools.labels.label import Label
 
 _DRY = re.compile(
     r"\bdry\b|\bun-?lubricated\b|\b(?:no|without) (?:oil|lube|lubricant|paste)\b", re.IGNORECASE

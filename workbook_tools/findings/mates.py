@@ -8,10 +8,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
-from workbook_tools.books.records import Record
 from workbook_tools.findings.evidence import Evidence, Size, Taken, near, system_of
 from workbook_tools.findings.finding import Finding, named, shown
 from workbook_tools.findings.practice_limits import COATING, STEPS, usual_bearing, usual_piston
+from workbook_tools.jobs.records import Record
 from workbook_tools.measurands import find
 from workbook_tools.measurands.table import beside
 

@@ -6,9 +6,10 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 
 from workbook_tools.books.places import cells_of, places_named, spread
-from workbook_tools.books.records import Argument, Place, Record
 from workbook_tools.findings.evidence import Evidence, blamed_argument
 from workbook_tools.findings.finding import Finding
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.records import Argument, Record
 
 
 def _row_of(record: Record) -> tuple[str, str, str]:

@@ -9,8 +9,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from workbook_tools.books.judged import judged_by
-from workbook_tools.books.records import Record
 from workbook_tools.findings.evidence import Evidence, system_of
 from workbook_tools.findings.finding import MORE, Finding, named, shown
 from workbook_tools.findings.practice_limits import (
@@ -22,6 +20,8 @@ from workbook_tools.findings.practice_limits import (
     usual_bearing,
     usual_piston,
 )
+from workbook_tools.jobs.records import Record
+from workbook_tools.jobs.verdicts import judged_by
 from workbook_tools.quantities import LENGTH, from_si, to_si
 
 # The smallest cold gap between piston and head that any use is set to, in (from memory).

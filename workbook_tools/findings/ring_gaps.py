@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from workbook_tools.books.records import Record
 from workbook_tools.findings.evidence import Evidence, Size, measurands_of, system_of
 from workbook_tools.findings.finding import Finding, shown
+from workbook_tools.jobs.records import Record
 from workbook_tools.quantities import LENGTH, from_si, to_si
 
 # A gap within these shares of the wanted one is a choice; half and double are slips. Second

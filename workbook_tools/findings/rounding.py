@@ -6,7 +6,6 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from functools import cache
 
-from workbook_tools.books.records import Argument, Reading, Record
 from workbook_tools.findings.evidence import (
     Evidence,
     measurand_taken,
@@ -15,6 +14,7 @@ from workbook_tools.findings.evidence import (
     system_of,
 )
 from workbook_tools.findings.finding import Finding, named, shown
+from workbook_tools.jobs.records import Argument, Reading, Record
 from workbook_tools.measurands import all_measurands
 from workbook_tools.quantities import LENGTH
 

@@ -11,7 +11,6 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from workbook_tools.books.records import Place, Reading
 from workbook_tools.findings.evidence import (
     Evidence,
     center_and_spread,
@@ -19,6 +18,8 @@ from workbook_tools.findings.evidence import (
     resolution,
 )
 from workbook_tools.findings.finding import Finding, shown
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.records import Reading
 from workbook_tools.quantities import LENGTH
 
 # So many spreads from the median a reading must lie to be doubted, and so many it may lie

@@ -9,11 +9,13 @@ import re
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from workbook_tools.books.judged import judged_by
-from workbook_tools.books.records import Label, Place, Reading, Record
 from workbook_tools.findings.evidence import RATIO_SLACK, Evidence, Taken, is_stated_ratio
 from workbook_tools.findings.finding import MORE, Finding, named, shown, words_of
 from workbook_tools.findings.turned import SIGN_ADVICE, both_readings, turned
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.records import Reading, Record
+from workbook_tools.jobs.verdicts import judged_by
+from workbook_tools.labels.label import Label
 from workbook_tools.quantities import READING
 
 _WORDS = {

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 
 from workbook_tools.books.places import order_of
 from workbook_tools.books.recalculation import agree
-from workbook_tools.books.records import Book
 from workbook_tools.catalog import CellError
 from workbook_tools.findings.evidence import Evidence
 from workbook_tools.findings.finding import MOST_ALSO, Finding, named
+from workbook_tools.jobs.records import Book
 
 
 def _shown(value: object) -> str:

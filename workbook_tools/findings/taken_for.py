@@ -11,10 +11,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
-from workbook_tools.books.judged import argument_of, judged_argument
-from workbook_tools.books.records import Argument, Label, Place, Record
 from workbook_tools.findings.evidence import Evidence
 from workbook_tools.findings.finding import MORE, Finding, named, shown, words_of
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.records import Argument, Record
+from workbook_tools.jobs.verdicts import argument_of, judged_argument
+from workbook_tools.labels.label import Label
 from workbook_tools.quantities import CAM_ANGLE, UnreadableText, unit_named
 
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from workbook_tools.books.readings import number_of
-from workbook_tools.books.records import Record
 from workbook_tools.catalog import OMITTED, ArgumentError, calculate
 from workbook_tools.findings.evidence import system_of
+from workbook_tools.jobs.readings import number_of
+from workbook_tools.jobs.records import Record
 
 SIGN_ADVICE = (
     "Look which way the piston is: below deck and dish are plus, above deck and dome minus."

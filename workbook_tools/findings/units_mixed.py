@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from functools import lru_cache
 
 from workbook_tools.books.places import cells_of
-from workbook_tools.books.records import Place
 from workbook_tools.findings.evidence import Evidence, Taken, system_of
 from workbook_tools.findings.finding import Finding, named, shown
+from workbook_tools.formulas.references import Place
 from workbook_tools.quantities import READING, UnreadableText, scale, unit_named
 
 

@@ -6,10 +6,11 @@ from collections.abc import Iterator
 
 from openpyxl.worksheet.cell_range import CellRange
 
-from workbook_tools.books.content import how_to_settle
-from workbook_tools.books.records import Place, Record
 from workbook_tools.findings.evidence import Evidence, blamed_argument
 from workbook_tools.findings.finding import Finding
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.records import Record
+from workbook_tools.labels.content import how_to_settle
 
 
 def _follows_from_another(record: Record, failed: set[Place]) -> bool:

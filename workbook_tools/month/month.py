@@ -11,7 +11,7 @@ from workbook_tools.batch.batch import read_builds
 from workbook_tools.batch.build import Build, Wanted
 from workbook_tools.batch.output import READINGS, page_names, usual_files
 from workbook_tools.batch.output_folder import output_folder, taken_over
-from workbook_tools.books.layout import Layout
+from workbook_tools.labels.layout import Layout
 from workbook_tools.month.sheet import month_sheet
 from workbook_tools.month.shown import ShownTable, gist, plain, shown_tables
 from workbook_tools.month.tables import Month, last_day, month_tables

@@ -24,9 +24,9 @@ from jinja2 import (
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup, escape
 
-from workbook_tools.books.records import Job, State
 from workbook_tools.findings.codes import FindingKind
 from workbook_tools.findings.finding import Finding
+from workbook_tools.jobs.records import Job, State
 from workbook_tools.render.templates import TemplateError, template_folder, template_path
 from workbook_tools.settings.shop import Shop
 from workbook_tools.summary.customer import customer_copy

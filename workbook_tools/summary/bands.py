@@ -6,8 +6,9 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from workbook_tools.books.judged import VERDICT_WORDS, Judged, judged_by
-from workbook_tools.books.records import Place, Record
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.records import Record
+from workbook_tools.jobs.verdicts import VERDICT_WORDS, Judged, judged_by
 from workbook_tools.quantities import READING
 from workbook_tools.summary.figures import Measure, figure, number_in
 

@@ -9,19 +9,12 @@ from dataclasses import fields
 from importlib.metadata import version
 from typing import Any
 
-from workbook_tools.books.judged import is_judge, judged_by
-from workbook_tools.books.records import (
-    Book,
-    JobField,
-    Label,
-    Place,
-    Reading,
-    Record,
-    StatedResult,
-    in_si,
-)
 from workbook_tools.catalog import CellError
 from workbook_tools.findings.finding import Finding
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.records import Book, JobField, Reading, Record, StatedResult, in_si
+from workbook_tools.jobs.verdicts import is_judge, judged_by
+from workbook_tools.labels.label import Label
 from workbook_tools.measurands import Position
 from workbook_tools.quantities import System
 from workbook_tools.summary.items import in_order

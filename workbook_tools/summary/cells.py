@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from openpyxl.utils import get_column_letter
 
 from workbook_tools.books.places import corners
-from workbook_tools.books.records import Place
+from workbook_tools.formulas.references import Place
 
 
 def reading_order(place: Place | None, sheets: Sequence[str]) -> tuple[int, str, int, int]:

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from workbook_tools.books.records import Fastener
+from workbook_tools.jobs.records import Fastener
 from workbook_tools.summary.fits import KeyFit, key_fits, unmeasured_fits
 from workbook_tools.summary.items import function_words
 from workbook_tools.summary.summary import Caution, Summary

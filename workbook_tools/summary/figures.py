@@ -9,8 +9,8 @@ from functools import cache
 from typing import NamedTuple
 
 from workbook_tools import quantities as units
-from workbook_tools.books.records import Label
 from workbook_tools.catalog import CellError
+from workbook_tools.labels.label import Label
 from workbook_tools.quantities import READING, SPELLINGS, SYSTEMS, Kind, System, UnreadableText
 
 # More digits than the kind's own that a typed reading, or a number next to its limit, gets.

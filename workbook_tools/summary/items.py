@@ -8,11 +8,13 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
-from workbook_tools.books.judged import argument_of, is_judge, is_verdict, judged_by
 from workbook_tools.books.places import corners, spread
 from workbook_tools.books.recalculation import agree
-from workbook_tools.books.records import Argument, Book, Label, Place, Record
 from workbook_tools.catalog import CellError, Function, Parameter
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.records import Argument, Book, Record
+from workbook_tools.jobs.verdicts import argument_of, is_judge, is_verdict, judged_by
+from workbook_tools.labels.label import Label
 from workbook_tools.quantities import READING, TEXT, Kind, System
 from workbook_tools.summary.bands import (
     Band,

@@ -9,7 +9,7 @@ from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
-from workbook_tools.books.records import Place
+from workbook_tools.formulas.references import Place
 from workbook_tools.summary.bands import band_text
 from workbook_tools.summary.cells import joined
 from workbook_tools.summary.figures import apart, digits, figure

@@ -8,19 +8,12 @@ from functools import cache
 from importlib.metadata import version
 from typing import Any, get_args
 
-from workbook_tools.books.records import (
-    Book,
-    Job,
-    Office,
-    Place,
-    Record,
-    State,
-    Trouble,
-    UnsignedLine,
-)
+from workbook_tools.books.cells import Trouble
 from workbook_tools.catalog.reference import by_section
 from workbook_tools.findings.codes import FindingKind
 from workbook_tools.findings.finding import Finding
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.records import Book, Job, Office, Record, State, UnsignedLine
 from workbook_tools.summary.build_data import build_data
 from workbook_tools.summary.finding_order import (
     FindingGroup,

@@ -1,0 +1,1 @@
+"""One job's numbers: split, read, computed, with its paperwork."""

@@ -1,0 +1,369 @@
+"""Every call in the cells of a job: traced to its arguments, recomputed and compared."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, replace
+
+from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
+
+from workbook_tools.books.areas import CannotEvaluate
+from workbook_tools.books.cells import Cell, Sheet, Trouble
+from workbook_tools.books.engine import CellKey
+from workbook_tools.books.fresh import Fresh, recalculate
+from workbook_tools.books.recalculation import (
+    Recalculation,
+    agree,
+    element,
+    first,
+    formula_cells,
+    known_function,
+)
+from workbook_tools.books.unsaved_cells import never_calculated
+from workbook_tools.catalog import OMITTED, ArgumentError, Function
+from workbook_tools.formulas.call_names import mentions_call
+from workbook_tools.formulas.calls import Call, Part, calls_in
+from workbook_tools.formulas.references import Area, Place
+from workbook_tools.jobs.readings import part_of, position_of
+from workbook_tools.jobs.records import Argument, Record, StaleFormula, State, TypedOver
+from workbook_tools.jobs.split import JobPart
+from workbook_tools.jobs.typed_over import typed_over
+from workbook_tools.labels.candidate import Candidate
+from workbook_tools.labels.label import Label
+from workbook_tools.labels.nearest_text import find_label
+from workbook_tools.quantities import READING, System
+
+
+@dataclass
+class Tracing(Recalculation):
+    """A job's values together with what its cells are called, each looked up once."""
+
+    part: JobPart = field(kw_only=True)
+    heads: Mapping[tuple[str, int, int], Candidate] = field(default_factory=dict)
+    _labels: dict[tuple[str, int, int], Label | None] = field(default_factory=dict)
+
+    def label(self, sheet: Sheet, row: int, column: int) -> Label | None:
+        """What the job's book calls a cell; which one it is of as the heads of its table say."""
+        key = (sheet.title, row, column)
+        if key not in self._labels:
+            own = find_label(self._as_labeled(sheet, row, column), row, column)
+            self._labels[key] = _numbered(own, self.heads.get(key))
+        return self._labels[key]
+
+    def value(self, sheet: Sheet, row: int, column: int) -> object:
+        """A cell's value. Raises CannotEvaluate for one of another job of the file."""
+        if self.part.of_another(sheet.title, row, column):
+            cell = Place.at(sheet.title, row, column)
+            raise CannotEvaluate(f"{cell} is a cell of another job of the file")
+        return super().value(sheet, row, column)
+
+    def _as_labeled(self, sheet: Sheet, row: int, column: int) -> Sheet:
+        """The sheet as it is read for the label of a cell: a job's row has its heads over it."""
+        own = self.part.own.sheet(sheet.title)
+        if own is None or (row, column) not in own.cells:
+            return sheet
+        return self.part.book.sheet(sheet.title) or sheet
+
+    def comes_to(self, formula: str, sheet: Sheet, row: int) -> object:
+        """What a formula would come to on a sheet and row, None where that cannot be told."""
+        try:
+            return self.evaluate(self.parts(formula), sheet, row)
+        except (ArgumentError, CannotEvaluate, ValueError):
+            return None
+
+
+def _numbered(label: Label | None, candidate: Candidate | None) -> Label | None:
+    """A label by the nearest texts, with the cylinder that the heads of its table number."""
+    if candidate is None:
+        return label
+    if label is None:
+        return candidate.label
+    number = candidate.part.number
+    if not number or candidate.in_line or position_of(label).number == number:
+        return label
+    return replace(label, position=candidate.label.position)
+
+
+@dataclass(frozen=True)
+class Calls:
+    """What the calls of a job come to, and what stands between them and the typed numbers.
+
+    The fields are those of a Book.
+    """
+
+    records: tuple[Record, ...]
+    stale_formulas: tuple[StaleFormula, ...]
+    not_recalculated: tuple[tuple[Place, str], ...]
+    typed_over: tuple[TypedOver, ...]
+    troubles: tuple[Trouble, ...]
+
+
+def traced_calls(values: Tracing) -> Calls:
+    """Every call in a job's cells, traced, recomputed and compared.
+
+    Raises nothing: a formula that cannot be followed is told with its cell.
+    """
+    records: list[Record] = []
+    troubles: list[Trouble] = []
+    called = formula_cells(values.book)
+    for sheet, row, column, cell in called:
+        place = Place.at(sheet.title, row, column)
+        try:
+            parts = values.parts(cell.formula)
+        except ValueError as error:
+            troubles.append(Trouble(place, str(error), "correct the formula in the book"))
+            continue
+        try:
+            records.extend([*_cell_records(values, sheet, row, column, cell, parts)])
+        except Exception as error:
+            # What no one thought of costs this cell, not the book.
+            told = f"the formula could not be followed ({type(error).__name__}: {error})"
+            troubles.append(Trouble(place, told[:300], "write it in a simpler way, cell by cell"))
+    fresh = recalculate(values, called, calls_agree=all(r.state == "same" for r in records))
+    return Calls(
+        records=tuple(replace(r, fresh=fresh.values.get(_key(r.place))) for r in records)
+        if fresh.values
+        else tuple(records),
+        stale_formulas=tuple(_stale_formulas(values, fresh)),
+        not_recalculated=tuple(
+            (Place.at(sheet, row, column), why)
+            for (sheet, row, column), why in sorted(fresh.failed.items())
+        ),
+        typed_over=tuple(typed_over(called, values.label, values.comes_to)),
+        troubles=tuple(troubles),
+    )
+
+
+def _key(place: Place) -> CellKey:
+    row, column = coordinate_to_tuple(place.address)
+    return place.sheet, row, column
+
+
+def _stale_formulas(values: Tracing, fresh: Fresh) -> Iterator[StaleFormula]:
+    """The ordinary formulas whose saved values are not what they come to."""
+    for (title, row, column), value in sorted(fresh.values.items()):
+        sheet = values.book.sheet(title)
+        cell = sheet.cells.get((row, column)) if sheet else None
+        if sheet is None or cell is None or mentions_call(cell.formula):
+            continue
+        if never_calculated(cell) or agree(cell.value, value):
+            continue
+        yield StaleFormula(
+            Place.at(title, row, column),
+            values.label(sheet, row, column),
+            "=" + cell.formula,
+            cell.value,
+            value,
+        )
+
+
+def _cell_records(
+    values: Tracing, sheet: Sheet, row: int, column: int, cell: Cell, parts: tuple[Part, ...]
+) -> Iterator[Record]:
+    """A record of each call in one formula; of each element where the formula fills a range."""
+    whole_value, whole_problem = _evaluate(values, parts, sheet, row)
+    area = _filled_area(cell, row, column)
+    several = (area[2] - area[0], area[3] - area[1]) != (0, 0)
+    # A cell of a calculated array that holds nothing was given an empty text.
+    blank = Cell("" if several and not never_calculated(cell) else None)
+    for call in calls_in(parts):
+        whole = len(parts) == 1 and parts[0].call is call
+        for r in range(area[0], area[2] + 1):
+            for c in range(area[1], area[3] + 1):
+                offset = (r - area[0], c - area[1])
+                here = cell if offset == (0, 0) else sheet.cells.get((r, c), blank)
+                recomputed = element(whole_value, *offset)
+                problem = whole_problem
+                if isinstance(recomputed, ArgumentError):
+                    recomputed, problem = None, recomputed
+                spot = _Spot(sheet, row, (r, c), offset, several)
+                compared = _compared(here, recomputed, problem)
+                yield _record(values, spot, cell.formula, call, whole, compared)
+
+
+def _filled_area(cell: Cell, row: int, column: int) -> tuple[int, int, int, int]:
+    """(top, left, bottom, right) of the cells that a formula fills."""
+    if not cell.area:
+        return row, column, row, column
+    left, top, right, bottom = range_boundaries(cell.area)
+    return top or row, left or column, bottom or row, right or column
+
+
+def _evaluate(
+    values: Tracing, parts: tuple[Part, ...], sheet: Sheet, row: int
+) -> tuple[object, ArgumentError | CannotEvaluate | None]:
+    try:
+        return values.evaluate(parts, sheet, row), None
+    except (ArgumentError, CannotEvaluate) as error:
+        return None, error
+
+
+@dataclass(frozen=True)
+class _Spot:
+    """Where one result of a formula stands.
+
+    row: of the formula itself; cell: (row, column) of this result; offset: from the
+    formula's cell; several: whether the formula fills more than one cell.
+    """
+
+    sheet: Sheet
+    row: int
+    cell: tuple[int, int]
+    offset: tuple[int, int]
+    several: bool
+
+
+@dataclass(frozen=True)
+class _Compared:
+    """What a cell has saved against what its whole formula comes to now."""
+
+    saved: object
+    recomputed: object
+    state: State
+    problem: str = ""
+
+
+def _compared(
+    cell: Cell, recomputed: object, problem: ArgumentError | CannotEvaluate | None
+) -> _Compared:
+    if problem is not None:
+        told = isinstance(problem, CannotEvaluate) and isinstance(cell.value, (int, float, str))
+        return _Compared(cell.value, None, "as saved" if told else "error", str(problem))
+    shown = first(recomputed)
+    if never_calculated(cell):
+        return _Compared(cell.value, shown, "not saved")
+    return _Compared(cell.value, shown, "same" if agree(cell.value, shown) else "stale")
+
+
+def _record(
+    values: Tracing, spot: _Spot, formula: str, call: Call, whole: bool, compared: _Compared
+) -> Record:
+    """The record of one call, with what its cell has saved."""
+    sheet = spot.sheet
+    row, column = spot.cell
+    label = values.label(sheet, row, column)
+    function: Function | None = None
+    arguments: tuple[Argument, ...] = ()
+    system: System = "inch"
+    value: object = None
+    unit = problem = blamed = ""
+    missing = False
+    try:
+        function = known_function(call)
+        system = _system(values, call, function, spot)
+        arguments = tuple(_arguments(values, call, function, system, spot))
+        result = values.call(call, sheet, spot.row)
+        value = element(result.value, *spot.offset)
+        if isinstance(value, ArgumentError):
+            raise value
+        unit = result.unit or _reading_unit(function, label if whole else None, arguments)
+    except ArgumentError as error:
+        value, problem, blamed, missing = None, str(error), error.parameter, error.missing
+        why = f"expected {error.expected}, got {error.got}"
+        arguments = tuple(replace(a, problem=why) if a.name == blamed else a for a in arguments)
+    except CannotEvaluate as error:
+        problem = str(error)
+    candidate = values.heads.get((sheet.title, row, column))
+    return Record(
+        place=Place.at(sheet.title, row, column),
+        label=label,
+        formula="=" + formula,
+        function=function,
+        name=function.full_name if function else call.spelled,
+        arguments=arguments,
+        saved=compared.saved,
+        recomputed=compared.recomputed,
+        value=value,
+        unit=unit,
+        state=compared.state,
+        problem=problem or compared.problem,
+        system=system,
+        whole=whole,
+        blamed=blamed,
+        missing=missing,
+        measurand=candidate.name if candidate and candidate.how != "proposal" else "",
+        part=part_of(candidate, label),
+    )
+
+
+def _reading_unit(function: Function, own: Label | None, arguments: tuple[Argument, ...]) -> str:
+    """The unit that labels give a reading, which can be of any kind; "" for other results.
+
+    The cell's own label tells it where the reading is all that the cell holds, else the
+    label of what was read.
+    """
+    if function.result != READING:
+        return ""
+    unit = own.unit if own else ""
+    return unit or next((a.label.unit for a in arguments if a.label), "")
+
+
+def _system(values: Tracing, call: Call, function: Function, spot: _Spot) -> System:
+    """The unit system that a call names; inches where it names none or none that is known."""
+    if not function.takes_units or len(call.arguments) <= len(function.parameters):
+        return "inch"
+    if not call.arguments[-1]:
+        return "inch"
+    value, _ = _evaluate(values, call.arguments[-1], spot.sheet, spot.row)
+    return "metric" if isinstance(value, str) and value.strip().lower() == "metric" else "inch"
+
+
+def _arguments(
+    values: Tracing, call: Call, function: Function, system: System, spot: _Spot
+) -> Iterator[Argument]:
+    """Each argument that was given, traced to its cell and label."""
+    for parameter, parts in zip(function.parameters, call.arguments, strict=False):
+        if not parts:
+            continue
+        text = "".join(part.text for part in parts)
+        value, problem = _evaluate(values, parts, spot.sheet, spot.row)
+        area = _area(values, parts, spot)
+        if value is OMITTED:
+            continue
+        if spot.several and not parameter.block:
+            value = element(value, *spot.offset)
+            area = _element_area(area, *spot.offset)
+        yield Argument(
+            name=parameter.name,
+            text=text,
+            value=None if isinstance(value, ArgumentError) else value,
+            unit=parameter.kind.unit(system),
+            place=area.place if area else None,
+            label=_label_of(values, area),
+            problem=str(problem) if problem else "",
+            formula=_formula_of(values, area),
+        )
+
+
+def _formula_of(values: Tracing, area: Area | None) -> str:
+    """The formula of the single cell that an argument refers to, "" where that was typed."""
+    if area is None or not area.single:
+        return ""
+    sheet = values.book.sheet(area.sheet)
+    cell = sheet.cells.get((area.top, area.left)) if sheet else None
+    return "=" + cell.formula if cell and cell.formula else ""
+
+
+def _area(values: Tracing, parts: tuple[Part, ...], spot: _Spot) -> Area | None:
+    if len(parts) != 1 or parts[0].call is not None:
+        return None
+    try:
+        return values.areas.find(parts[0].text, spot.sheet, spot.row)
+    except CannotEvaluate:
+        return None
+
+
+def _element_area(area: Area | None, row: int, column: int) -> Area | None:
+    """The cell of a range that belongs to one element of a result."""
+    if area is None or area.single:
+        return area
+    r = min(area.top + row, area.bottom) if area.bottom > area.top else area.top
+    c = min(area.left + column, area.right) if area.right > area.left else area.left
+    return Area(area.sheet, r, c, r, c)
+
+
+def _label_of(values: Tracing, area: Area | None) -> Label | None:
+    if area is None:
+        return None
+    sheet = values.book.sheet(area.sheet)
+    return values.label(sheet, area.top, area.left) if sheet else None

@@ -1,0 +1,181 @@
+"""What the office needs of a book: promises, parts to order, fasteners, lines for signatures."""
+
+from __future__ import annotations
+
+import datetime
+import re
+from collections.abc import Iterator
+
+from workbook_tools.books.cells import Cell, OpenBook, Sheet, is_typed_text
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.records import Fastener, JobField, Office, PartLine
+
+# Labels of what is said once for the engine.
+_FIELDS: dict[str, tuple[str, ...]] = {
+    "promised": ("promised", "promised for", "date promised", "due", "due date", "wanted by"),
+    "waiting": ("status", "waiting for", "waiting on", "job status", "state of the job"),
+    "use": ("use", "use of the engine", "used for"),
+    "fuel": ("fuel", "fuel, least", "fuel needed", "lowest fuel"),
+    "oil": ("oil", "oil grade", "engine oil", "oil to use"),
+    "lash": ("lash", "valve lash", "lash, hot or cold", "which, and set"),
+    "firing_order": ("firing order",),
+}
+# Heads of a column of parts, of what is said about each, and of orders and their arrival.
+_PART = re.compile(r"(?:parts?|items?)(?: (?:needed|name|wanted))?|description", re.IGNORECASE)
+_SHORT = re.compile(
+    r"to (?:be )?order(?:ed)?|order\??|back.?order(?:ed)?|missing|shortage|short\b.*|still needed",
+    re.IGNORECASE,
+)
+_ORDERED = re.compile(r"(?:date )?ordered(?: on)?|on order", re.IGNORECASE)
+_RECEIVED = re.compile(r"(?:date )?(?:received|arrived|in)(?: on)?", re.IGNORECASE)
+_ORDER_LIST = re.compile(
+    r"(?:parts? )?(?:still )?to (?:be )?order(?:ed)?|parts? (?:to order|on order|short|needed)"
+    r"|back.?ordered(?: parts?)?",
+    re.IGNORECASE,
+)
+_FASTENERS = re.compile(
+    r"fasteners?(?: group)?|bolts?|torqued|torque (?:table|list)", re.IGNORECASE
+)
+_SIGNATURE = re.compile(
+    r"(?:[\w ,]+ )?(?:by|signature|signed|initials)|signed off|sign-off|witness", re.IGNORECASE
+)
+# What stands in a cell where there is nothing to say.
+_NOTHING = re.compile(r"[\s_.…·:\-–/]*|no|none|nothing|ok|n/?a|complete|all here", re.IGNORECASE)
+# How far a table goes on below its head, and to the right of its first column.
+_MOST_ROWS = 200
+_MOST_COLUMNS = 20
+# A fastener's name longer than this is a sentence.
+_LONGEST_NAME = 60
+
+
+def read_office(book: OpenBook) -> Office:
+    """What a book says for the office; whatever it does not say is left empty."""
+    fields: dict[str, JobField] = {}
+    parts: list[PartLine] = []
+    fasteners: list[Fastener] = []
+    lists, signatures = 0, 0
+    for sheet in book.sheets:
+        for row, column, content in sheet.texts:
+            if len(content) > 200:
+                continue
+            text, colon, rest = " ".join(content.split()).partition(":")
+            words = text.strip(" .")
+            _note_field(fields, sheet, row, column, words, rest)
+            signatures += bool(_SIGNATURE.fullmatch(words))
+            if _ORDER_LIST.fullmatch(words) and not is_typed_text(sheet, row, column - 1):
+                lists += 1
+                parts += _listed(sheet, row, column, rest if colon else "")
+            elif _PART.fullmatch(words):
+                heads = _heads(sheet, row, column)
+                if any(_SHORT.fullmatch(h) or _ORDERED.fullmatch(h) for h in heads.values()):
+                    lists += 1
+                    parts += _short(sheet, row, column, heads)
+            elif _FASTENERS.fullmatch(words):
+                fasteners += _fasteners(sheet, row, column)
+    return Office(
+        **fields,
+        parts=tuple(parts),
+        part_lists=lists,
+        fasteners=tuple(fasteners),
+        signature_lines=signatures,
+    )
+
+
+def _text(cell: Cell | None) -> str:
+    """A cell's content as text; "" where it is empty or an error."""
+    value = cell.value if cell else None
+    if isinstance(value, datetime.datetime):
+        return value.date().isoformat()
+    if isinstance(value, datetime.date):
+        return value.isoformat()
+    if isinstance(value, (int, float)) and not isinstance(value, bool):
+        return f"{value:.10g}"
+    return " ".join(value.split()) if isinstance(value, str) else ""
+
+
+def _note_field(
+    fields: dict[str, JobField], sheet: Sheet, row: int, column: int, words: str, rest: str
+) -> None:
+    name = next((n for n, known in _FIELDS.items() if words.lower() in known), None)
+    if name is None or name in fields:
+        return
+    if rest.strip():
+        fields[name] = JobField(rest.strip(), Place.at(sheet.title, row, column))
+        return
+    for at in range(column + 1, column + 5):
+        said = _text(sheet.cells.get((row, at)))
+        if said and not _NOTHING.fullmatch(said) and _can_be(name, said):
+            fields[name] = JobField(said, Place.at(sheet.title, row, at))
+            return
+
+
+def _can_be(name: str, said: str) -> bool:
+    """Whether a text can be what a label asks for: a lone number under Oil is a reading."""
+    return name in ("promised", "firing_order") or any(c.isalpha() for c in said)
+
+
+def _heads(sheet: Sheet, row: int, column: int) -> dict[int, str]:
+    """The texts of a row of heads by column, on both sides of a cell."""
+    reach = range(max(1, column - _MOST_COLUMNS), column + _MOST_COLUMNS + 1)
+    found = {c: sheet.cells.get((row, c)) for c in reach if c != column}
+    return {
+        c: " ".join(cell.value.split())
+        for c, cell in found.items()
+        if cell is not None and isinstance(cell.value, str)
+    }
+
+
+def _listed(sheet: Sheet, row: int, column: int, rest: str) -> Iterator[PartLine]:
+    """What a line or a list headed "to order" names: after the colon, beside it, or below it."""
+    # Two texts beside it are the heads of further columns.
+    heads = is_typed_text(sheet, row, column + 1) and is_typed_text(sheet, row, column + 2)
+    beside = rest.strip() or ("" if heads else _text(sheet.cells.get((row, column + 1))))
+    if beside:
+        if not _NOTHING.fullmatch(beside):
+            place = Place.at(sheet.title, row, column if rest.strip() else column + 1)
+            yield PartLine(place, beside, "to order")
+        return
+    for at in range(row + 1, row + _MOST_ROWS):
+        said = _text(sheet.cells.get((at, column)))
+        if not said:
+            return
+        if not _NOTHING.fullmatch(said):
+            more = _text(sheet.cells.get((at, column + 1)))
+            yield PartLine(Place.at(sheet.title, at, column), said, more or "to order")
+
+
+def _short(sheet: Sheet, row: int, column: int, heads: dict[int, str]) -> Iterator[PartLine]:
+    """The parts of a table that it says are short, to order, or ordered and not received."""
+    short = [c for c, head in heads.items() if _SHORT.fullmatch(head)]
+    ordered = [c for c, head in heads.items() if _ORDERED.fullmatch(head)]
+    received = [c for c, head in heads.items() if _RECEIVED.fullmatch(head)]
+    for at in range(row + 1, row + _MOST_ROWS):
+        part = _text(sheet.cells.get((at, column)))
+        if not part:
+            if not any((at, c) in sheet.cells for c in heads):
+                return
+            continue
+        for c in short:
+            said = _text(sheet.cells.get((at, c)))
+            if not _NOTHING.fullmatch(said):
+                yield PartLine(Place.at(sheet.title, at, c), part, f"{heads[c].lower()}: {said}")
+        for c in ordered:
+            said = _text(sheet.cells.get((at, c)))
+            arrived = any(_text(sheet.cells.get((at, r))) for r in received)
+            if not _NOTHING.fullmatch(said) and received and not arrived:
+                yield PartLine(Place.at(sheet.title, at, c), part, f"ordered {said}, not received")
+
+
+def _fasteners(sheet: Sheet, row: int, column: int) -> Iterator[Fastener]:
+    """The rows of a table of fasteners, each with what the columns to its right say."""
+    heads = {c: head for c, head in _heads(sheet, row, column).items() if c > column}
+    if len(heads) < 2:
+        return
+    for at in range(row + 1, row + _MOST_ROWS):
+        name = _text(sheet.cells.get((at, column)))
+        if not name or len(name) > _LONGEST_NAME:
+            return
+        said = tuple((head, _text(sheet.cells.get((at, c)))) for c, head in heads.items())
+        yield Fastener(
+            Place.at(sheet.title, at, column), name, tuple(pair for pair in said if pair[1])
+        )

@@ -1,0 +1,127 @@
+"""From a book file to its jobs: each with every typed number known once, and every result."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+from openpyxl.utils.cell import coordinate_to_tuple
+
+from workbook_tools.books.cells import OpenBook, Trouble
+from workbook_tools.books.opening import read_cells
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.call_records import Tracing, traced_calls
+from workbook_tools.jobs.compute import computed_records
+from workbook_tools.jobs.known import known
+from workbook_tools.jobs.paperwork import read_office
+from workbook_tools.jobs.readings import decide
+from workbook_tools.jobs.records import Book
+from workbook_tools.jobs.signatures import job_numbers, unsigned_lines
+from workbook_tools.jobs.split import JobPart, job_of, split_jobs, whole_book
+from workbook_tools.labels.candidate import Candidate
+from workbook_tools.labels.candidates import Candidates, propose
+from workbook_tools.labels.layout import NO_FORM, Form, Layout
+
+
+def read_book(path: Path, layout: Layout | None = None) -> Book:
+    """Read a finished book: its job, every typed number, and a record of every call in it.
+
+    path: the book's file, which is opened for reading only; layout: the shop's own, for what
+    formulas and labels do not say. Of a file with several jobs this is the whole: see
+    read_jobs. Raises BookError where it cannot be read as a book.
+    """
+    jobs = read_jobs(path, layout)
+    if len(jobs) == 1:
+        return jobs[0]
+    names = ", ".join(job.part for job in jobs)
+    told = Trouble(None, f"the file holds {len(jobs)} jobs: {names}", "summarize them apart")
+    book = read_cells(path)
+    form = layout.form_of(book.file_name) if layout else NO_FORM
+    whole = read_whole(book, form)
+    return replace(whole, troubles=(*whole.troubles, told))
+
+
+def read_whole(book: OpenBook, form: Form = NO_FORM) -> Book:
+    """All cells of a book as one job."""
+    return _job(whole_book(book), form, whole=True)
+
+
+def read_jobs(path: Path, layout: Layout | None = None, name: str = "") -> tuple[Book, ...]:
+    """Read each job of a file: one book where the file is one job, else one for each.
+
+    name: of the builder's own file, where path is a copy of it under another name. The other
+    parameters and errors are those of read_book. A job's part tells it from the others.
+    """
+    book = read_cells(path)
+    book = replace(book, file_name=name or book.file_name)
+    form = layout.form_of(book.file_name) if layout else NO_FORM
+    parts = split_jobs(book, form)
+    return tuple(_job(part, form, whole=len(parts) == 1) for part in parts)
+
+
+def _job(part: JobPart, form: Form, whole: bool) -> Book:
+    """One job of a file, from its own cells and those that are nobody's."""
+    job, refused = job_of(part, form)
+    candidates = propose(part.book, form)
+    values = Tracing(part.cells, part=part, heads=_surest(candidates))
+    calls = traced_calls(values)
+    decided = decide(part.book, candidates, calls.records, values.label)
+    facts = known(decided.readings, decided.missing, decided.stated)
+    computed, untold = computed_records(facts, calls.records, decided.system, form.cylinders)
+    own = part.own
+    book = Book(
+        file_name=part.cells.file_name,
+        sha256=part.cells.sha256,
+        job=job,
+        records=(*calls.records, *computed),
+        stale_formulas=calls.stale_formulas,
+        not_recalculated=calls.not_recalculated,
+        troubles=(*_troubles(part), *calls.troubles, *refused, *untold),
+        typed_over=calls.typed_over,
+        job_numbers=tuple(job_numbers(own)),
+        unsigned=tuple(unsigned_lines(own)),
+        office=read_office(own),
+        readings=decided.readings,
+        missing=decided.missing,
+        no_readings=decided.no_readings,
+        stated=decided.stated,
+        part=part.name,
+    )
+    return book if whole else replace(book, shared=_shared(book, part))
+
+
+def _surest(candidates: Candidates) -> dict[tuple[str, int, int], Candidate]:
+    """What known labels say of cells; the first where several name one."""
+    found: dict[tuple[str, int, int], Candidate] = {}
+    for candidate in (*candidates.calls, *candidates.readings):
+        if candidate.how != "proposal":
+            row, column = coordinate_to_tuple(candidate.place.address)
+            found.setdefault((candidate.place.sheet, row, column), candidate)
+    return found
+
+
+def _troubles(part: JobPart) -> list[Trouble]:
+    """What opening the file ran into on this job's sheets, and sheets that are nobody's."""
+    titles = {sheet.title for sheet in part.cells.sheets if sheet.cells}
+    told = [t for t in part.cells.troubles if t.place is None or t.place.sheet in titles]
+    if part.left_out:
+        told.append(
+            Trouble(
+                None,
+                f"{part.left_out} more sheets of the file name a job and are told with none",
+                "give each job of the file its number, or say in layout.toml what is a job",
+            )
+        )
+    return told
+
+
+def _shared(book: Book, part: JobPart) -> tuple[Place, ...]:
+    """The places of a job's readings and results that belong to no job of the file."""
+    places = [r.place for r in book.records]
+    places += [a.place for r in book.records for a in r.arguments if a.place]
+    places += [formula.place for formula in book.stale_formulas]
+    places += [reading.place for reading in (*book.readings, *book.missing)]
+    places += [number.place for number in book.no_readings]
+    places += [stated.place for stated in book.stated]
+    places += [place for place, _ in book.not_recalculated]
+    return tuple(sorted({place for place in places if place.address and not part.owns(place)}))

@@ -1,0 +1,314 @@
+"""What reading a book gives: frozen records, passed on to findings and the summary."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal, NamedTuple
+
+from workbook_tools.books.cells import Trouble
+from workbook_tools.catalog import Function, Parameter
+from workbook_tools.formulas.references import Place
+from workbook_tools.labels.label import Label
+from workbook_tools.measurands import Position, Stage
+from workbook_tools.quantities import READING, TEXT, Kind, System, to_si
+
+# A cell's content: a number, a text, TRUE or FALSE, nothing, or rows of these.
+State = Literal["same", "stale", "not saved", "as saved", "error", "computed"]
+# Which one a result is of where there is one for all.
+THE_ONLY_ONE = Position()
+ReadingState = Literal["read", "asked", "refused", "missing", "not understood"]
+How = Literal["call", "layout", "exact word", "synonym", "proposal"]
+NoReadingKind = Literal["index", "date", "price", "count", "note"]
+
+
+@dataclass(frozen=True)
+class Argument:
+    """One argument of a call, traced to where it came from.
+
+    text: as it stands in the formula; value: what it stands for (a number, a text, None for
+    an empty cell, "omitted" is not listed); unit: of a bare number; place: the cell or range
+    it refers to, None for literals and expressions; problem: why it cannot be used, "";
+    formula: that of the one cell referred to, "" where that was typed.
+    """
+
+    name: str
+    text: str
+    value: object
+    unit: str
+    place: Place | None
+    label: Label | None
+    problem: str = ""
+    formula: str = ""
+
+
+@dataclass(frozen=True)
+class Record:
+    """One call of a worksheet function, recomputed and compared with what was saved.
+
+    saved and recomputed are of the whole cell and can be compared; value is what the call
+    itself gives, in unit. They differ where the call is part of a longer formula (whole is
+    False). problem says why the call has no value; blamed names the parameter, missing tells
+    whether a measurement was never taken. A formula may guard against that and be the same
+    as saved all the same: IF(B7="","",ENG.QUENCH(B7,B9)). Where a formula cannot be followed
+    here, the state is "as saved", else one without a result is an "error". fresh is the
+    cell's value recalculated from the typed readings up, None where that was not done.
+    computed_by_batch: the book has no such formula, the batch made the call from the book's
+    readings; its state is then "computed", and saved is what the builder wrote down for it,
+    if anything. measurand, part: what the cell's result measures, and of which part.
+    """
+
+    place: Place
+    label: Label | None
+    formula: str
+    function: Function | None
+    name: str
+    arguments: tuple[Argument, ...]
+    saved: object
+    recomputed: object
+    value: object
+    unit: str
+    state: State
+    whole: bool = True
+    problem: str = ""
+    blamed: str = ""
+    missing: bool = False
+    system: str = "inch"
+    fresh: object = None
+    computed_by_batch: bool = False
+    measurand: str = ""
+    part: Position = THE_ONLY_ONE
+
+
+@dataclass(frozen=True)
+class JobField:
+    """A field of the job, and the cell that it was read from."""
+
+    text: str
+    place: Place | None = None
+
+
+@dataclass(frozen=True)
+class Job:
+    """Who, what and when, as far as the book says it."""
+
+    number: JobField = JobField("")
+    customer: JobField = JobField("")
+    engine: JobField = JobField("")
+    builder: JobField = JobField("")
+    started: JobField = JobField("")
+    finished: JobField = JobField("")
+
+
+@dataclass(frozen=True)
+class StaleFormula:
+    """An ordinary formula that feeds calls and was saved with another value than it has."""
+
+    place: Place
+    label: Label | None
+    formula: str
+    saved: object
+    fresh: object
+
+
+class UnsignedLine(NamedTuple):
+    """A line for a signature or initials that nobody filled in, and what the book calls it."""
+
+    place: Place
+    label: Label
+
+
+class Use(NamedTuple):
+    """What a call takes a cell for: the function's name, its parameter, unit and record."""
+
+    function: str
+    parameter: Parameter
+    system: System
+    unit: str
+    record: Record
+
+
+class Evidence(NamedTuple):
+    """What says what a number is: a call, the layout, a label; and in its words."""
+
+    how: How
+    words: str
+
+
+class Reading(NamedTuple):
+    """A typed number of a book, known once, whatever told what it is.
+
+    raw: the cell's content as it stands; measurand: what it measures, by the table of
+    measurands, "" where nothing says it; part: of which cylinder, journal or ring; stage:
+    found, machined, final, a target, a limit, or "" where the book does not say; value: the
+    number in unit, None where it was refused; kind: of quantity, None where nothing says it;
+    reason: why it is asked or refused; note: words beside the number and what was odd;
+    evidence: what says so, the strongest first; uses: the calls' parameters that take it.
+    """
+
+    place: Place
+    label: Label | None
+    raw: object
+    measurand: str
+    part: Position
+    stage: Stage
+    value: float | None
+    kind: Kind | None
+    system: System
+    unit: str
+    state: ReadingState
+    reason: str = ""
+    note: str = ""
+    evidence: tuple[Evidence, ...] = ()
+    uses: tuple[Use, ...] = ()
+
+    @property
+    def name(self) -> str:
+        """What the book calls it, with its cell."""
+        return f"{self.label} ({self.place.address})" if self.label else self.place.address
+
+    @property
+    def number(self) -> float:
+        """The number of a reading that has one. Raises ValueError for any other."""
+        if self.value is None:
+            raise ValueError(f"{self.place} has no number")
+        return self.value
+
+    @property
+    def shown(self) -> str:
+        """The number with its unit, as people write it."""
+        number = "" if self.value is None else f"{self.value:.6g}"
+        return f"{number} {self.unit}".strip()
+
+    @property
+    def si(self) -> float | None:
+        """The number in SI, None where its kind or unit is not known."""
+        return in_si(self.value, self.kind, self.system)
+
+
+class StatedResult(NamedTuple):
+    """What a formula of the builder's own gives for something that a label names.
+
+    The other fields are those of a reading; value is the saved one.
+    """
+
+    place: Place
+    label: Label
+    measurand: str
+    part: Position
+    stage: Stage
+    value: float
+    kind: Kind
+    system: System
+    unit: str
+
+    @property
+    def si(self) -> float | None:
+        """The number in SI."""
+        return in_si(self.value, self.kind, self.system)
+
+
+class NoReading(NamedTuple):
+    """A typed number that measures nothing of an engine, and what it is."""
+
+    place: Place
+    kind: NoReadingKind
+    value: object
+
+
+def in_si(value: float | None, kind: Kind | None, system: System) -> float | None:
+    """A bare number in SI, None where there is none or its kind is not known."""
+    if value is None or kind is None or kind is TEXT or kind is READING:
+        return None
+    return to_si(value, kind, system)
+
+
+@dataclass(frozen=True)
+class TypedOver:
+    """A typed number where its siblings have a formula.
+
+    formula: what would stand there; sibling: the nearest cell that has it; result: what it
+    would come to, None where that cannot be told.
+    """
+
+    place: Place
+    label: Label
+    value: float
+    formula: str
+    sibling: Place
+    result: object
+
+
+@dataclass(frozen=True)
+class PartLine:
+    """A part that the book says is short or to order, and what it says about it."""
+
+    place: Place
+    part: str
+    said: str
+
+
+@dataclass(frozen=True)
+class Fastener:
+    """A group of fasteners as tightened: (head of the column, what stands there) in order."""
+
+    place: Place
+    name: str
+    said: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True)
+class Office:
+    """What the office needs of a book, as far as it says it.
+
+    lash: whether lash is meant hot or cold, or preload; part_lists, signature_lines: how
+    many places the book has for these, so that "none" and "not said" stay two things.
+    """
+
+    promised: JobField = JobField("")
+    waiting: JobField = JobField("")
+    use: JobField = JobField("")
+    fuel: JobField = JobField("")
+    oil: JobField = JobField("")
+    lash: JobField = JobField("")
+    firing_order: JobField = JobField("")
+    parts: tuple[PartLine, ...] = ()
+    part_lists: int = 0
+    fasteners: tuple[Fastener, ...] = ()
+    signature_lines: int = 0
+
+
+@dataclass(frozen=True, eq=False)
+class Book:
+    """A finished book as read: never the file itself, so that no report can touch it.
+
+    Each is itself and no other, so that what is worked out of it can be remembered by it.
+
+    not_recalculated: ordinary formulas that feed calls and could only be taken as saved,
+    with the reason. typed_over: constants among calls;
+    job_numbers: as each sheet gives it; unsigned: lines for a signature without one.
+    calculated_by: the program that calculated it before it was read, "" where it was read as
+    saved. readings: every typed number, missing: empty cells that
+    labels name beside others, no_readings: numbers that measure nothing; stated: what the
+    builder's own formulas give; part: which of several jobs in one file this is, "" where the file
+    is one job; shared: the places in it that are not of this job, nor of any other of the file,
+    as of a list of gauges.
+    """
+
+    file_name: str
+    sha256: str
+    job: Job
+    records: tuple[Record, ...] = ()
+    stale_formulas: tuple[StaleFormula, ...] = ()
+    not_recalculated: tuple[tuple[Place, str], ...] = ()
+    troubles: tuple[Trouble, ...] = ()
+    calculated_by: str = ""
+    typed_over: tuple[TypedOver, ...] = ()
+    job_numbers: tuple[JobField, ...] = ()
+    unsigned: tuple[UnsignedLine, ...] = ()
+    office: Office = Office()
+    readings: tuple[Reading, ...] = ()
+    missing: tuple[Reading, ...] = ()
+    no_readings: tuple[NoReading, ...] = ()
+    stated: tuple[StatedResult, ...] = ()
+    part: str = ""
+    shared: tuple[Place, ...] = ()

@@ -1,0 +1,1 @@
+"""What cells are called: labels, heads, blocks, and the texts that people type."""

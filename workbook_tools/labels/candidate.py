@@ -1,0 +1,90 @@
+"""A candidate: what a cell may be by the words near it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from workbook_tools.formulas.references import Place
+from workbook_tools.labels.content import FAR_FROM_USUAL, Content, Field
+from workbook_tools.labels.conventions import Stated
+from workbook_tools.labels.label import Label
+from workbook_tools.labels.layout import Form
+from workbook_tools.labels.vocabulary import How, Stage
+from workbook_tools.measurands import Measurand, Position
+from workbook_tools.measurands.measurand import Of
+from workbook_tools.quantities import Kind
+
+# What is numbered apart from the cylinders; everything else is of one of these.
+NUMBERED_APART: tuple[Of, ...] = ("main", "rod", "cam_bearing", "bearing")
+_CROWNS = ("crown_volume", "dish_volume", "dome_volume")
+
+
+@dataclass(frozen=True)
+class Candidate:
+    """What a cell may be by the words near it, and how that was found.
+
+    name: of the vocabulary ("deck_clearance"); position: "3", "L2", "" where there is one
+    for all; value: None where the cell gives none, then content says why; at: where on a
+    cylinder it was taken; stage: when, or that it is a target and no reading; how: by its
+    exact word, a synonym, the layout, or only proposed; likeness: of a proposal, of 100;
+    which_open: whether nothing says which one of two it is of; typed: whether it was typed
+    rather than worked out by a formula; note: what has to be told
+    with it.
+    """
+
+    name: str
+    label: Label
+    position: str
+    value: float | None
+    unit: str
+    place: Place
+    how: How
+    kind: Kind
+    of: Of
+    content: Content
+    at: str = ""
+    stage: Stage = ""
+    likeness: float = 100.0
+    typed: bool = True
+    note: str = ""
+    of_call: bool = False
+    in_line: bool = False
+    which_open: bool = False
+
+    @property
+    def part(self) -> Position:
+        """Which one it is of, as a value."""
+        return part_of(self.of, self.position, self.at)
+
+    @property
+    def far_from_usual(self) -> bool:
+        """Whether its size is one that hardly can be, and nobody said that it is right."""
+        return FAR_FROM_USUAL in self.note and self.how != "layout"
+
+
+def part_of(of: Of, position: str, at: str = "") -> Position:
+    """Which one of what: position "3", "L2" or "L", at a place such as "top thrust"."""
+    number = "".join(c for c in position if c.isdigit())
+    bank = "".join(c for c in position if c.isalpha())[:1].upper()
+    # More than this number no engine has: such a column is a log.
+    counted = int(number or 0) if len(number) < 3 else 0
+    return Position("" if of == "engine" else of, counted, bank, tuple(at.split()))
+
+
+def field_of(
+    term: Measurand, unit: str, stated: Stated, form: Form, neighbors: tuple[float, ...]
+) -> Field:
+    """What is expected in a cell that measures this, beside neighbors of the same label."""
+    is_deck = term.id in ("deck_clearance", "piston_protrusion")
+    return Field(
+        meaning=term.id,
+        kind=term.kind,
+        unit=unit,
+        system=stated.system,
+        signs=stated.deck if is_deck else stated.crown if term.id in _CROWNS else "",
+        day_first=form.day_first,
+        decimal_comma=stated.comma,
+        likely=term.usual,
+        neighbors=neighbors,
+        zero=term.zero,
+    )

@@ -1,0 +1,139 @@
+"""What a book states about its numbers: units, signs, decimal commas."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from workbook_tools.books.cells import OpenBook, Sheet
+from workbook_tools.formulas.references import Place
+from workbook_tools.labels.layout import Form
+from workbook_tools.measurands import Measurand
+from workbook_tools.quantities import LENGTH, SYSTEMS, System, to_si
+
+_STATES_UNITS = re.compile(
+    r"\b(?:all|dims?|dimensions?|measure\w*|sizes?|readings?|units?|alle|maße|angaben|einheiten)\b"
+    r"[^.;]{0,24}?\b(inch(?:es)?|in(?!\s+\w)|thou\w*|imperial|zoll|mm|metric|metrisch|millimet\w+)\b",
+    re.IGNORECASE,
+)
+_IS = r"\s*(?:=|is|means|:|for)?\s*(?:with )?(?:the |a )?(?:piston )?(?:is )?"
+_PLUS, _MINUS = r"(?:\+|\bplus|\bpositive|\bpos)" + _IS, r"(?:[-−]|\bminus|\bnegative|\bneg)" + _IS
+_LOW, _PROUD = r"(?:in the hole|in hole|below|down\b)", r"(?:out\b|above|proud|up\b)"
+_ROOM, _LUMP = r"(?:dish|reliefs?|adds)", r"(?:dome|takes)"
+
+
+def _either(plus: str, minus: str) -> re.Pattern[str]:
+    return re.compile(f"{_PLUS}{plus}|{_MINUS}{minus}", re.IGNORECASE)
+
+
+_BELOW, _ABOVE = _either(_LOW, _PROUD), _either(_PROUD, _LOW)
+_DISH, _DOME = _either(_ROOM, _LUMP), _either(_LUMP, _ROOM)
+
+
+@dataclass(frozen=True)
+class Stated:
+    """What a book or the form of it states about its numbers."""
+
+    system: System | None
+    system_from: str
+    deck: str
+    crown: str
+    comma: bool
+
+
+# A word that fills a row by itself speaks of all the sheet; a unit of a column does not.
+_UNITS_ALONE = re.compile(r"inch(?:es)?|metric|mm|millimeters?|millimetres?", re.IGNORECASE)
+
+
+def _is_alone(sheet: Sheet, row: int, column: int) -> bool:
+    """Whether a row holds nothing but one text, and no number stands right below it."""
+    if any(
+        (row, at) in sheet.cells for at in range(max(1, column - 20), column + 20) if at != column
+    ):
+        return False
+    below = sheet.cells.get((row + 1, column))
+    return below is None or isinstance(below.value, str)
+
+
+def _systems_named(sheet: Sheet) -> dict[System, str]:
+    """The systems that a sheet's texts name as its own, with the cells that do."""
+    found: dict[System, str] = {}
+    for row, column, text in sheet.texts:
+        beside = sheet.cells.get((row, column + 1))
+        whole = text
+        if beside is not None and isinstance(beside.value, str) and len(text) < 20:
+            whole = f"{text} {beside.value}"
+        if _UNITS_ALONE.fullmatch(text.strip(" .()")) and _is_alone(sheet, row, column):
+            whole = f"all {text}"
+        named = _STATES_UNITS.search(whole)
+        if named and len(whole) < 80:
+            metric = named[1].lower().startswith(("mm", "met", "mil"))
+            found.setdefault(
+                "metric" if metric else "inch",
+                str(Place.at(sheet.title, row, column)),
+            )
+    return found
+
+
+def stated_in(book: OpenBook, form: Form) -> dict[str, Stated]:
+    """What holds on each sheet: as the form says, else the sheet, else the whole book."""
+    named = {sheet.title: _systems_named(sheet) for sheet in book.sheets}
+    everywhere = {system: cell for found in named.values() for system, cell in found.items()}
+    texts = [text for sheet in book.sheets for _, _, text in sheet.texts if len(text) < 200]
+    deck = form.deck_sign or _rule(texts, _BELOW, _ABOVE, "positive below", "negative below")
+    crown = form.crown_sign or _rule(texts, _DISH, _DOME, "positive dish", "negative dish")
+    comma = form.decimal_comma or _decimal_comma(texts)
+    result = {}
+    system: System | None
+    for sheet in book.sheets:
+        if form.units:
+            system, source = form.units, "the layout"
+        else:
+            own = named[sheet.title] or everywhere
+            system, source = None, ""
+            if len(own) == 1:
+                system, source = next(iter(own.items()))
+        result[sheet.title] = Stated(system, source, deck, crown, comma)
+    return result
+
+
+# So many sizes, of so many things, leave no doubt of the units of a book that states none.
+_LEAST_SIZES, _LEAST_THINGS = 8, 3
+
+
+def system_of_sizes(sizes: Iterable[tuple[Measurand, float]]) -> System | None:
+    """The system that bare lengths can only be in, None where they leave both or are few.
+
+    sizes: what each is and its number. A size that is usual in inches and in millimeters, or
+    in neither, says nothing; one in twenty may speak for the other system, as a slip does.
+    """
+    told: dict[System, list[str]] = {"inch": [], "metric": []}
+    for one, number in sizes:
+        usual: list[System] = [s for s in SYSTEMS if one.is_usual(to_si(number, LENGTH, s))]
+        if len(usual) == 1:
+            told[usual[0]].append(one.id)
+    system: System = max(told, key=lambda s: len(told[s]))
+    other = min(len(named) for named in told.values())
+    mine = told[system]
+    enough = len(mine) >= _LEAST_SIZES and len(set(mine)) >= _LEAST_THINGS
+    return system if enough and other * 20 <= len(mine) else None
+
+
+_COMMA = re.compile(r"[-+]?(?:0,\d+|\d+,(?:\d{1,2}|\d{4,}))(?:\s*[^\d.,]*)?")
+_POINT = re.compile(r"[-+]?\d*\.\d+(?:\s*[^\d.,]*)?|\d{1,3}(?:,\d{3})+\.\d+")
+
+
+def _decimal_comma(texts: list[str]) -> bool:
+    """Whether numbers typed as text have decimal commas throughout: several do, none a point."""
+    commas = sum(_COMMA.fullmatch(t.strip()) is not None for t in texts)
+    return commas >= 3 and not any(_POINT.fullmatch(t.strip()) for t in texts)
+
+
+def _rule(
+    texts: list[str], one: re.Pattern[str], other: re.Pattern[str], first: str, second: str
+) -> str:
+    """A sign rule that the book writes down, "" where it writes none or both."""
+    says_one = any(one.search(t) for t in texts)
+    says_other = any(other.search(t) for t in texts)
+    return "" if says_one == says_other else first if says_one else second

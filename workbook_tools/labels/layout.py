@@ -1,0 +1,378 @@
+"""A shop's layout.toml: where its books keep their readings, in which units, with which signs.
+
+Keys at the top hold for every book; a [[book]] table with `files` holds for the books whose
+names match, and takes over the rest from the top:
+
+    units = "inch"                      # what a bare number means: "inch" or "metric"
+    decimal_comma = true                # 1.234,5 is 1234.5
+    dates = "day first"                 # or "month first"
+    cylinders = 8
+    deck_sign = "positive below"        # or "negative below" the deck
+    crown_sign = "positive dish"        # or "negative dish"
+    jobs = "sheets"                     # several jobs in one book: "sheets", "blocks", "rows"
+    skip_sheets = ["Prices"]
+    ignore_labels = ["Deck paint"]      # labels that are no readings, whatever they resemble
+    [banks]                             # which cylinders stand in the left and right columns
+    left = [1, 3, 5, 7]
+    right = [2, 4, 6, 8]
+    [job]
+    number = "Front!B3"                 # a cell, or a label: "Ticket"
+    [readings]
+    bore = "Block!C5:J5"                # cells, or labels: ["pot size", "pot dia"]
+    "gasket bore" = { cells = "Parts!D9", unit = "mm" }
+"""
+
+from __future__ import annotations
+
+import os
+import re
+import tomllib
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field, replace
+from fnmatch import fnmatch
+from pathlib import Path
+from typing import Any, Literal, NoReturn, get_args
+
+from openpyxl.utils.cell import range_boundaries
+
+from workbook_tools.books.cells import MOST_COLUMNS, MOST_ROWS
+from workbook_tools.labels.content import is_unit
+from workbook_tools.labels.vocabulary import Vocabulary, vocabulary
+from workbook_tools.measurands import all_measurands
+from workbook_tools.quantities import System
+
+LAYOUT_FILE = "layout.toml"
+# More readings of one kind than this no engine has.
+MOST_NAMED = 10_000
+JobScheme = Literal["one", "sheets", "blocks", "rows"]
+DECK_SIGNS = ("positive below", "negative below")
+CROWN_SIGNS = ("positive dish", "negative dish")
+_CELLS = re.compile(
+    r"(?:(?P<sheet>'(?:[^']|'')+'|[^'!]+)!)?(?P<range>\$?[A-Z]{1,3}\$?\d{1,7}(?::\$?[A-Z]{1,3}\$?\d{1,7})?)"
+)
+
+
+class LayoutError(Exception):
+    """A layout that cannot be followed: file, line, key, and the reason."""
+
+    def __init__(self, file: str, line: int, key: str, reason: str) -> None:
+        where = f"{file}, line {line}" if line else file
+        super().__init__(f"{where}, {key}: {reason}" if key else f"{where}: {reason}")
+        self.line, self.key, self.reason = line, key, reason
+
+
+@dataclass(frozen=True)
+class Cells:
+    """Cells that a layout names: on a sheet, or on each job's own where the title is ""."""
+
+    sheet: str
+    range: str
+    unit: str = ""
+    cylinders: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True)
+class Form:
+    """How the books of one form are to be read; what is left out is found in the book."""
+
+    files: tuple[str, ...] = ("*",)
+    units: System | None = None
+    decimal_comma: bool = False
+    day_first: bool | None = None
+    cylinders: int | None = None
+    deck_sign: str = ""
+    crown_sign: str = ""
+    jobs: JobScheme | None = None
+    skip_sheets: tuple[str, ...] = ()
+    ignore_labels: tuple[str, ...] = ()
+    left: tuple[int, ...] = ()
+    right: tuple[int, ...] = ()
+    job: Mapping[str, Cells] = field(default_factory=dict)
+    job_words: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    readings: Mapping[str, tuple[Cells, ...]] = field(default_factory=dict)
+    words: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+
+    def vocabulary(self) -> Vocabulary:
+        """The trade's words with the shop's own."""
+        known = vocabulary().with_words(self.words).with_job_words(self.job_words)
+        return known.without(self.ignore_labels)
+
+
+NO_FORM = Form()
+
+
+@dataclass(frozen=True)
+class Layout:
+    """A shop's forms of books; the first whose `files` match a book is the book's."""
+
+    forms: tuple[Form, ...] = ()
+
+    def form_of(self, file_name: str) -> Form:
+        """The form of a book of this name."""
+        for form in self.forms:
+            if any(fnmatch(file_name.casefold(), f.casefold()) for f in form.files):
+                return form
+        return NO_FORM
+
+
+def cells_named(text: str) -> Cells | None:
+    """A text as cells ("Front!B3", "C5:J5"), None where it is a label."""
+    found = _CELLS.fullmatch(text.strip())
+    if found is None:
+        return None
+    sheet = (found["sheet"] or "").strip("'").replace("''", "'")
+    return Cells(sheet, found["range"].replace("$", ""))
+
+
+def read_layout(path: Path) -> Layout:
+    """Read a layout.toml.
+
+    Raises LayoutError, with file, line, key and reason, for a file that cannot be read, a key
+    that is not known, or a value that is not what the key takes.
+    """
+    try:
+        text = path.read_text(encoding="utf-8-sig")
+    except (OSError, UnicodeDecodeError) as error:
+        reason = getattr(error, "strerror", None) or "not a text file in UTF-8"
+        raise LayoutError(str(path), 0, "", f"cannot be read: {reason}") from None
+    try:
+        return _layout(path, text)
+    except (RecursionError, ValueError, OverflowError):
+        raise LayoutError(
+            str(path), 0, "", "a value is nested too deep or has too many digits"
+        ) from None
+
+
+def _layout(path: Path, text: str) -> Layout:
+    try:
+        data = tomllib.loads(text)
+    except ValueError as error:
+        # Not only its own error: a number of thousands of digits gives another.
+        found = re.search(r"line (\d+)", str(error))
+        reason = re.sub(r"\s*\(at .*\)", "", str(error))
+        raise LayoutError(str(path), int(found[1]) if found else 0, "", reason) from None
+    reader = _Reader(str(path), text)
+    books = data.pop("book", [])
+    if not isinstance(books, list) or not all(isinstance(b, dict) for b in books):
+        reader.fail("book", "expected [[book]] tables, with two brackets")
+    shared = reader.form(data, NO_FORM)
+    forms = []
+    for number, entry in enumerate(books, 1):
+        reader.book = number
+        if "files" not in entry:
+            reader.fail("files", 'expected the names of the books it is for, as ["V8*.xlsx"]')
+        forms.append(reader.form(entry, shared))
+    return Layout((*forms, shared))
+
+
+def layouts_beside(books: Iterable[Path], named: Iterable[Path]) -> dict[Path, Layout]:
+    """The layout of each book that has a layout.toml in its folder or in one above.
+
+    named: the files and folders that the books were found by; folders above those are not
+    looked at. The nearest layout holds. Raises LayoutError as read_layout does.
+    """
+    tops = {Path(os.path.realpath(path if os.path.isdir(path) else path.parent)) for path in named}
+    nearest: dict[Path, Path | None] = {}
+    read: dict[Path, Layout] = {}
+    found = {}
+    for book in books:
+        folder = book.parent
+        if folder not in nearest:
+            nearest[folder] = _nearest_layout(folder, tops)
+        path = nearest[folder]
+        if path is not None:
+            found[book] = read[path] = read.get(path) or read_layout(path)
+    return found
+
+
+def _nearest_layout(folder: Path, tops: set[Path]) -> Path | None:
+    whole = Path(os.path.realpath(folder))
+    for at in (whole, *whole.parents):
+        # Not Path.is_file, which ends with an error where it may not look.
+        if os.path.isfile(at / LAYOUT_FILE):
+            return folder / LAYOUT_FILE if at == whole else at / LAYOUT_FILE
+        if at in tops:
+            return None
+    return None
+
+
+@dataclass
+class _Reader:
+    """Takes a layout's values with checks that say where a wrong one stands."""
+
+    file: str
+    text: str
+    book: int = 0
+
+    def fail(self, key: str, reason: str) -> NoReturn:
+        raise LayoutError(self.file, self._line(key), key, reason)
+
+    def _line(self, key: str) -> int:
+        """The line of a key: within its table, and within the [[book]] being read."""
+        table, _, last = key.rpartition(".")
+        here, books = "", 0
+        pattern = re.compile(rf"""\s*["']?{re.escape(last)}["']?\s*=""")
+        for number, line in enumerate(self.text.splitlines(), 1):
+            head = re.match(r"\s*\[+\s*([^\[\]]+?)\s*\]+", line)
+            if head and "=" not in line:
+                here = head[1].replace('"', "").removeprefix("book.").removeprefix("book")
+                books += line.strip().startswith("[[")
+                if here == key or (head[1] == last and books == self.book):
+                    return number
+            elif books == self.book and here == table and pattern.match(line):
+                return number
+        return 0
+
+    def form(self, data: Mapping[str, Any], base: Form) -> Form:
+        """A form from a table, on top of what holds for all."""
+        readers: dict[str, Callable[[Form, Any], Form]] = {
+            "files": lambda f, v: replace(f, files=self.texts("files", v)),
+            "units": lambda f, v: replace(f, units=self.one_of("units", v, get_args(System))),
+            "decimal_comma": lambda f, v: replace(f, decimal_comma=self.yes_no("decimal_comma", v)),
+            "dates": lambda f, v: replace(
+                f, day_first=self.one_of("dates", v, ("day first", "month first")) == "day first"
+            ),
+            "cylinders": lambda f, v: replace(f, cylinders=self.whole("cylinders", v)),
+            "deck_sign": lambda f, v: replace(f, deck_sign=self.one_of("deck_sign", v, DECK_SIGNS)),
+            "crown_sign": lambda f, v: replace(
+                f, crown_sign=self.one_of("crown_sign", v, CROWN_SIGNS)
+            ),
+            "jobs": lambda f, v: replace(f, jobs=self.one_of("jobs", v, get_args(JobScheme))),
+            "ignore_labels": lambda f, v: replace(f, ignore_labels=self.texts("ignore_labels", v)),
+            "skip_sheets": lambda f, v: replace(f, skip_sheets=self.texts("skip_sheets", v)),
+            "banks": self.banks,
+            "job": self.job,
+            "readings": self.readings,
+        }
+        form = base
+        for key, value in data.items():
+            if key not in readers:
+                self.fail(key, f"not known here; known are {', '.join(readers)}")
+            form = readers[key](form, value)
+        return form
+
+    def one_of(self, key: str, value: Any, words: tuple[str, ...]) -> Any:
+        if value not in words:
+            named = " or ".join(f'"{word}"' for word in words)
+            self.fail(key, f"expected {named}, got {_shown(value)}")
+        return value
+
+    def yes_no(self, key: str, value: Any) -> bool:
+        if not isinstance(value, bool):
+            self.fail(key, f"expected true or false, got {_shown(value)}")
+        return bool(value)
+
+    def whole(self, key: str, value: Any) -> int:
+        if isinstance(value, bool) or not isinstance(value, int) or not 1 <= value <= 64:
+            self.fail(key, f"expected a whole number from 1 to 64, got {_shown(value)}")
+        return int(value)
+
+    def texts(self, key: str, value: Any) -> tuple[str, ...]:
+        listed = [value] if isinstance(value, str) else value
+        if (
+            not isinstance(listed, list)
+            or not listed
+            or not all(isinstance(t, str) for t in listed)
+        ):
+            self.fail(key, f'expected a text or a list as ["…", "…"], got {_shown(value)}')
+        return tuple(listed)
+
+    def numbers(self, key: str, value: Any) -> tuple[int, ...]:
+        if not isinstance(value, list):
+            self.fail(key, f"expected a list of cylinders as [1, 3, 5, 7], got {_shown(value)}")
+        return tuple(self.whole(key, number) for number in value)
+
+    def table(self, key: str, value: Any) -> Mapping[str, Any]:
+        if not isinstance(value, dict):
+            self.fail(key, f"expected a table [{key}], got {_shown(value)}")
+        return dict(value)
+
+    def banks(self, form: Form, value: Any) -> Form:
+        table = self.table("banks", value)
+        for side in table:
+            if side not in ("left", "right"):
+                self.fail(f"banks.{side}", "expected left or right")
+        left, right = (self.numbers(f"banks.{s}", table.get(s, [])) for s in ("left", "right"))
+        twice = set(left) & set(right) or {
+            n for n in (*left, *right) if (*left, *right).count(n) > 1
+        }
+        if twice:
+            self.fail("banks.left", f"cylinder {min(twice)} stands twice")
+        return replace(form, left=left, right=right)
+
+    def job(self, form: Form, value: Any) -> Form:
+        known = list(vocabulary().job_names)
+        places, words = dict(form.job), dict(form.job_words)
+        for name, entry in self.table("job", value).items():
+            key = f"job.{name}"
+            if name not in known:
+                self.fail(key, f"not a field of a job; these are {', '.join(known)}")
+            for text in self.texts(key, entry):
+                cells = self.named(key, text)
+                if cells is None:
+                    words[name] = (*words.get(name, ()), text)
+                elif ":" in cells.range:
+                    self.fail(key, f"expected one cell, got {_shown(text)}")
+                else:
+                    places[name] = cells
+        return replace(form, job=places, job_words=words)
+
+    def readings(self, form: Form, value: Any) -> Form:
+        cells, words = dict(form.readings), dict(form.words)
+        for name, entry in self.table("readings", value).items():
+            key = f"readings.{name}"
+            term = vocabulary().term(name)
+            if term is None:
+                self.fail(key, f"not a reading that is known; {_nearest(name)}")
+            name = term.id
+            if isinstance(entry, dict):
+                cells[name] = (self.cells(key, entry),)
+                continue
+            for text in self.texts(key, entry):
+                named = self.named(key, text)
+                if named is not None:
+                    cells[name] = (*cells.get(name, ()), named)
+                else:
+                    words[name] = (*words.get(name, ()), text)
+        return replace(form, readings=cells, words=words)
+
+    def named(self, key: str, text: str) -> Cells | None:
+        """A text as cells that a sheet has, and not too many of them; None for a label."""
+        cells = cells_named(text)
+        if cells is None:
+            return None
+        left, top, right, bottom = range_boundaries(cells.range)
+        if not (left and top and right and bottom) or right > MOST_COLUMNS or bottom > MOST_ROWS:
+            self.fail(key, f"expected cells from A1 to XFD{MOST_ROWS}, got {_shown(text)}")
+        if right < left or bottom < top:
+            self.fail(key, f"expected the upper left cell first, got {_shown(text)}")
+        count = (right - left + 1) * (bottom - top + 1)
+        if count > MOST_NAMED:
+            self.fail(key, f"expected at most {MOST_NAMED:,} cells, got {count:,} ({_shown(text)})")
+        return cells
+
+    def cells(self, key: str, entry: Mapping[str, Any]) -> Cells:
+        for part in entry:
+            if part not in ("cells", "unit", "cylinders"):
+                self.fail(key, f"{part} is not known here; known are cells, unit, cylinders")
+        named = self.named(key, str(entry.get("cells", "")))
+        if named is None:
+            self.fail(key, f'expected cells = "Sheet!B3:I3", got {_shown(entry.get("cells"))}')
+        unit = entry.get("unit", "")
+        if unit and not (isinstance(unit, str) and is_unit(unit)):
+            self.fail(key, f"{_shown(unit)} is not a unit that is known")
+        cylinders = self.numbers(key, entry["cylinders"]) if "cylinders" in entry else ()
+        return replace(named, unit=unit, cylinders=cylinders)
+
+
+def _nearest(name: str) -> str:
+    from rapidfuzz import fuzz, process
+
+    near = process.extractOne(name, [m.id for m in all_measurands()], scorer=fuzz.ratio)
+    return f"the nearest is {near[0]}"
+
+
+def _shown(value: Any) -> str:
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    return "nothing" if value is None else repr(value)

@@ -1,0 +1,102 @@
+"""Which cylinder or main each candidate is of, by the heads of all that one label names."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+from dataclasses import replace
+
+from openpyxl.utils.cell import range_boundaries
+
+from workbook_tools.labels.candidate import Candidate, part_of
+from workbook_tools.labels.layout import Form
+from workbook_tools.labels.vocabulary import NO_SIZES
+from workbook_tools.measurands.measurand import Of
+
+_ENDS = ("front", "rear")
+# Fewer numbers side by side without heads may be anything.
+_LEAST_IN_LINE = 3
+
+
+def numbered(readings: list[Candidate], form: Form) -> list[Candidate]:
+    """Readings with their cylinders named: a bank only where numbers repeat on both sides."""
+    groups: dict[tuple[str, str], list[int]] = defaultdict(list)
+    for index, reading in enumerate(readings):
+        groups[reading.name, reading.stage].append(index)
+    result = list(readings)
+    for members in groups.values():
+        for which, counted in _from_the_front([readings[i] for i in members]):
+            told = readings[members[which]]
+            at = " ".join(p for p in told.at.split() if p not in _ENDS)
+            note = "; ".join(n for n in (told.note, "counted from the front") if n)
+            of: Of = "main" if told.of == "main" else "cylinder"
+            told = replace(told, position=f"|{counted}", at=at, note=note, of=of)
+            readings[members[which]] = told
+        heads = [tuple(readings[i].position.split("|")) for i in members]
+        numbers = {(bank, number) for bank, number in heads if number}
+        repeats = len({n for _, n in numbers}) < len(numbers)
+        lined = _stand_in_line([readings[i] for i in members])
+        for place, (index, (bank, number)) in enumerate(zip(members, heads, strict=True), 1):
+            reading = readings[index]
+            position, note = position_in_form(bank, number, repeats, form), ""
+            in_line = lined and not position and not reading.at and reading.stage not in NO_SIZES
+            if in_line and len(members) < _LEAST_IN_LINE:
+                reading = replace(reading, which_open=True)
+            elif in_line:
+                position, note = str(place), "numbered as they stand: no head names the cylinders"
+                reading = replace(reading, in_line=True)
+            result[index] = named_by_position(reading, position, note)
+    return result
+
+
+def _from_the_front(members: list[Candidate]) -> Iterator[tuple[int, int]]:
+    """The numbers of cylinders or mains that are named front and rear: (index, number).
+
+    Cylinders that are only front and rear are a twin's; mains between have their numbers.
+    """
+    ends = {
+        i: end
+        for i, one in enumerate(members)
+        if one.position == "|" and (end := next((e for e in _ENDS if e in one.at.split()), ""))
+    }
+    counted = {one.position.rpartition("|")[2] for i, one in enumerate(members) if i not in ends}
+    if set(ends.values()) != set(_ENDS) or members[0].of not in ("engine", "cylinder", "main"):
+        return
+    between = sorted(int(number) for number in counted if number)
+    if between != [*range(2, 2 + len(between))] or (members[0].of == "main" and not between):
+        return
+    for index, end in ends.items():
+        yield index, 1 if end == "front" else len(between) + 2
+
+
+def position_in_form(bank: str, number: str, repeats: bool, form: Form) -> str:
+    """Which one a bank and a number mean in the form's numbering of banks.
+
+    repeats: whether the same numbers stand in both banks.
+    """
+    order = {"L": form.left, "R": form.right}.get(bank, ())
+    if number and order and (repeats or int(number) <= len(order)) and bank:
+        if int(number) in order and not repeats:
+            return number
+        return str(order[int(number) - 1]) if int(number) <= len(order) else f"{bank}{number}"
+    if bank and number:
+        return f"{bank}{number}" if repeats or not number.isdigit() else number
+    return number or bank
+
+
+def _stand_in_line(several: list[Candidate]) -> bool:
+    """Whether readings stand in one row or column under one label, one for each cylinder."""
+    if len(several) < 2 or len({c.label.text for c in several}) > 1 or several[0].of == "engine":
+        return False
+    cells = [range_boundaries(c.place.address) for c in several]
+    return len({c[0] for c in cells}) == 1 or len({c[1] for c in cells}) == 1
+
+
+def named_by_position(reading: Candidate, position: str, note: str = "") -> Candidate:
+    """A candidate with its position, and its label in the same words."""
+    of: Of = "cylinder" if reading.of == "engine" else reading.of
+    shown = part_of(of, position).short if position.isdigit() else position
+    shown = " ".join(p for p in (shown, reading.at) if p)
+    label = replace(reading.label, position=shown)
+    notes = "; ".join(n for n in (reading.note, note) if n)
+    return replace(reading, position=position, label=label, note=notes)

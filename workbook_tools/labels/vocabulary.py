@@ -1,0 +1,311 @@
+"""What labels mean in a shop's books: its own words, then the lexicon of measurands.
+
+A label that can mean one thing is read; where a word is misspelt or not known, or where several
+things are as likely, it is proposed and never read.
+"""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from functools import cache, lru_cache
+from importlib import resources
+from typing import Literal
+
+from workbook_tools.labels.content import is_measured, is_unit
+from workbook_tools.measurands import Measurand, find
+from workbook_tools.measurands.position import counts
+from workbook_tools.measurands.tokens import phrase, tokens
+from workbook_tools.measurands.words import Meaning, read_label
+from workbook_tools.quantities import UnreadableText, unit_named
+
+Stage = Literal["", "found", "machined", "final", "target", "limit_low", "limit_high", "computed"]
+How = Literal["exact word", "synonym", "proposal", "layout"]
+# Stages of numbers that nobody measured.
+NO_SIZES: tuple[Stage, ...] = ("target", "limit_low", "limit_high", "computed")
+# A label is no longer than this; a longer text is a remark.
+MOST_LETTERS = 60
+# How much a label may leave to be assumed, to be read and to be asked about.
+_SURE, _WORTH_ASKING = 3, 4
+# What a label leaves to be assumed that names a part and no property.
+_PART_ALONE = 2
+# How much more a meaning may leave to be assumed that the size may still speak for.
+_BESIDE = 2
+# What each word that is not understood takes from how alike a label is, of 100.
+_LESS = 5.0
+# Parts that are alike, so that a property alone does not say of which it is.
+_BEARINGS = ("main", "rod", "cam_bearing")
+_STAGES: Mapping[str, Stage] = {
+    "found": "found", "machined": "machined", "final": "final", "target": "target",
+    "nominal": "target", "limit": "target", "limit_low": "limit_low", "limit_high": "limit_high",
+}  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Match:
+    """What a label means, and how sure that is; likeness of 100 for a proposal.
+
+    options: what else it can mean, the likeliest first with what each leaves to be assumed,
+    for the sizes below it to decide.
+    """
+
+    term: Measurand
+    how: How
+    likeness: float = 100.0
+    options: tuple[tuple[Measurand, int], ...] = ()
+
+    @property
+    def names_a_property(self) -> bool:
+        """Whether it is sure by words that name a property, and not only a part."""
+        return self.how != "proposal" and bool(self.options) and self.options[0][1] < _PART_ALONE
+
+
+@dataclass(frozen=True)
+class Vocabulary:
+    """A shop's own words and those of job fields, beside the lexicon of measurands.
+
+    words: {a shop's word: measurand}; ignored: labels that are no readings.
+    """
+
+    job_words: Mapping[str, tuple[str, ...]]
+    job_names: Mapping[str, tuple[str, ...]]
+    elsewhere: frozenset[str]
+    words: Mapping[str, str] = field(default_factory=dict)
+    ignored: frozenset[str] = frozenset()
+
+    def term(self, name: str) -> Measurand | None:
+        """The measurand of this name, or the one that this word can only mean."""
+        named = find(name.strip().replace(" ", "_"))
+        match = None if named else self.match(name)
+        return match.term if match and match.how != "proposal" else named
+
+    def match(self, text: str, headings: Sequence[str] = ()) -> Match | None:
+        """What a label means below headings, the nearest first; None where it means nothing.
+
+        Sure where one measurand is the likeliest and every word is understood.
+        """
+        own = self._own(text)
+        if own is not None:
+            return Match(own, "synonym")
+        return _match(text, tuple(headings))
+
+    def _own(self, text: str) -> Measurand | None:
+        """The measurand that the shop's own word stands for, with or without a number."""
+        if not self.words:
+            return None
+        words = plain(without_unit(text))
+        bare = " ".join(word for word in words.split() if not word.strip("#").isdigit())
+        name = self.words.get(words) or self.words.get(bare)
+        return find(name) if name else None
+
+    def is_elsewhere(self, heading: str) -> bool:
+        """Whether numbers under a heading, or on a sheet of this name, are counts and prices."""
+        meaning = meaning_of(heading)
+        # Notes and tools stand beside readings; the other sections hold none.
+        priced = meaning.section not in ("", "notes", "tools") and not meaning.unknown
+        return plain(heading) in self.elsewhere or (priced and not meaning.candidates)
+
+    def with_words(self, more: Mapping[str, Iterable[str]]) -> Vocabulary:
+        """The vocabulary with a shop's own words for some measurands."""
+        own = {plain(word): name for name, words in more.items() for word in words}
+        return replace(self, words={**self.words, **own})
+
+    def without(self, labels: Iterable[str]) -> Vocabulary:
+        """The vocabulary for books in which these labels are no readings."""
+        return replace(self, ignored=self.ignored | {plain(label) for label in labels})
+
+    def with_job_words(self, more: Mapping[str, Iterable[str]]) -> Vocabulary:
+        """The vocabulary with a shop's own words for some of the job's fields."""
+        words = {
+            name: (*known, *(plain(w) for w in more.get(name, ())))
+            for name, known in self.job_words.items()
+        }
+        return replace(self, job_words=words)
+
+    def job_field(self, text: str) -> str:
+        """The job field that a label names, "" for any other text."""
+        words = text.strip(" :.").lower()
+        return next((n for n, known in self.job_words.items() if words in known), "")
+
+
+def meaning_of(text: str, headings: Sequence[str] = ()) -> Meaning:
+    """What the lexicon says of a label; (in) is taken as its unit, and not as the intake."""
+    return read_label(_IN.sub("(inch)", text), headings)
+
+
+@lru_cache(maxsize=8192)
+def _match(text: str, headings: tuple[str, ...]) -> Match | None:
+    match = _as_said(text, headings)
+    if match is not None and match.how != "proposal":
+        return match
+    alone = _as_said(text, ())
+    numbered = next((of for h in headings if (of := _numbered_by(h))), "")
+    if alone is None or not alone.options or not numbered:
+        return match
+    same = [(one, cost) for one, cost in alone.options if one.of == numbered]
+    one = likeliest(same)
+    return Match(one, "synonym", options=tuple(same)) if one else match
+
+
+def _numbered_by(heading: str) -> str:
+    """Whether a heading is about mains, rods or cam bearings, "" for anything else."""
+    meaning = meaning_of(heading)
+    first = find(meaning.candidates[0].measurand) if meaning.candidates else None
+    return first.of if first and first.of in _BEARINGS else ""
+
+
+def _as_said(text: str, headings: tuple[str, ...]) -> Match | None:
+    """What the words of a label and its headings mean together."""
+    meaning = meaning_of(text, headings)
+    first = meaning.candidates[0] if meaning.candidates else None
+    if first is None or first.cost > _WORTH_ASKING or not _is_label(text, meaning):
+        return None
+    options = tuple(
+        (one, c.cost)
+        for c in meaning.candidates
+        if c.cost <= first.cost + _BESIDE and (one := find(c.measurand))
+    )
+    term = options[0][0]
+    others = len(meaning.unknown) + len(meaning.taken_for) + _begins_with_a_letter(text)
+    if others:
+        return Match(term, "proposal", 100 - _LESS * others)
+    if first.cost > _SURE or likeliest(options) is None:
+        return Match(term, "proposal", 100 - _LESS, options)
+    exact = phrase(without_unit(text)) == phrase(term.name)
+    return Match(term, "exact word" if exact else "synonym", options=options)
+
+
+def _begins_with_a_letter(text: str) -> bool:
+    """Whether a lone letter begins a label, which may stand for a word: "g bore"."""
+    words = tokens(text)
+    return len(words) > 1 and len(words[0]) == 1 and words[0].isalpha() and words[1].isalpha()
+
+
+def _is_label(text: str, meaning: Meaning) -> bool:
+    """Whether a text can name a number: no sentence, no name or number with a known letter."""
+    if len(text) > MOST_LETTERS or is_measured(text) or re.search(r"\d{3}|\d[.,]\d", text):
+        return False
+    words = [t for t in tokens(text) if t.isalpha()]
+    understood = [w for w in words if w not in meaning.unknown]
+    if len(understood) <= len(meaning.unknown):
+        return False
+    sure = meaning.candidates[0].cost == 0
+    if not sure and not meaning.unit and _says_only_cylinder(text):
+        return False
+    return sure or any(len(word) > 2 for word in understood)
+
+
+def _says_only_cylinder(text: str) -> bool:
+    """Whether a text names the cylinder and nothing of it that was measured."""
+    first = next(iter(meaning_of(text).candidates), None)
+    term = find(first.measurand) if first else None
+    if term is None or first is None:
+        return counts(text) == "cylinder"
+    return term.part == "cylinder" and term.noun != "count" and first.cost >= _PART_ALONE
+
+
+def likeliest(options: Sequence[tuple[Measurand, int]]) -> Measurand | None:
+    """The one meaning that is likelier than every other, None where there is none.
+
+    A clearance, a journal or a shell is as likely another bearing's where neither the label
+    nor a heading says of which.
+    """
+    if not options:
+        return None
+    term, least = options[0]
+    for other, cost in options[1:]:
+        alike = term.of in _BEARINGS and other.property == term.property
+        if cost == least or (alike and cost == least + 1):
+            return None
+    return term
+
+
+# What is bought in sets: where one number stands for it, it is for all cylinders.
+_PARTS_IN_SETS = ("gasket", "crown", "dish", "dome", "pocket")
+_IN_SETS = ("rod_length", "compression_height", "ring_gap_factor")
+
+
+def is_one_for_all(term: Measurand) -> bool:
+    """Whether one number without a cylinder is that of all of them."""
+    of_all = term.of in ("engine", "bank", "fastener_group")
+    return of_all or term.part in _PARTS_IN_SETS or term.id in _IN_SETS
+
+
+def stage_of(meaning: Meaning) -> Stage:
+    """When a size was taken, or that it is wanted, a limit, or worked out of others."""
+    return "computed" if meaning.statistic else _STAGES.get(meaning.stage, "")
+
+
+def stage_alone(text: str) -> Stage:
+    """The stage that a text names and nothing else, "" for any other text."""
+    meaning = meaning_of(text)
+    if meaning.candidates or meaning.unknown or meaning.number or meaning.section:
+        return ""
+    return stage_of(meaning)
+
+
+@lru_cache(maxsize=8192)
+def plain(text: str) -> str:
+    """A label's words alone: lower case, without brackets around units, without punctuation."""
+    text = re.sub(r"[(\[][^()\[\]]*[)\]]", " ", text.casefold())
+    return " ".join(re.sub(r"[^\w#]+", " ", text).replace("_", " ").split())
+
+
+_BRACKET = re.compile(r"[(\[]\s*([^()\[\]]+?)\s*[)\]]")
+_IN = re.compile(r"[(\[]\s*in\.?\s*[)\]]", re.IGNORECASE)
+_AFTER = re.compile(r"(?:,|\s-|\sin|:)\s*([^\s,:]{1,6}|cu in|lb ft)\s*:?$", re.IGNORECASE)
+# Units that can mean nothing else, wherever they stand in a label: "cc chamber".
+_VOLUMES = ("cc", "ccm", "ml")
+
+
+@lru_cache(maxsize=8192)
+def unit_in(text: str) -> str:
+    """The unit that a label carries: "mm" of "Bore (mm)" or "Bore mm", "" where it has none."""
+    return _taken_apart(text)[1]
+
+
+def without_unit(text: str) -> str:
+    """A label without the unit that it carries."""
+    return _taken_apart(text)[0]
+
+
+@lru_cache(maxsize=8192)
+def _taken_apart(text: str) -> tuple[str, str]:
+    rest = text.strip(" :.")
+    for found in _BRACKET.finditer(rest):
+        if is_unit(found[1]) or found[1].lower() in ("inch", "inches", "metric", "%"):
+            return f"{rest[: found.start()]} {rest[found.end() :]}".strip(), found[1]
+    after = _AFTER.search(rest)
+    if after and is_unit(after[1]) and len(rest[: after.start()].strip()) > 2:
+        return rest[: after.start()].strip(), after[1]
+    head, _, last = rest.rpartition(" ")
+    if head and (last.lower() in _VOLUMES or _is_taken_as_unit(last, rest)):
+        return head, last
+    first, _, tail = rest.partition(" ")
+    if tail and first.lower() in _VOLUMES:
+        return tail, first
+    return rest, ""
+
+
+def _is_taken_as_unit(word: str, text: str) -> bool:
+    """Whether a word is a unit in this text: the last of "Lash in" is a valve."""
+    if not is_unit(word):
+        return False
+    try:
+        return unit_named(word)[0].name == read_label(text).unit
+    except UnreadableText:
+        return False
+
+
+@cache
+def vocabulary() -> Vocabulary:
+    """The vocabulary that comes with the program."""
+    text = resources.files("workbook_tools.labels").joinpath("job_words.toml").read_text("utf-8")
+    data = tomllib.loads(text)
+    return Vocabulary(
+        job_words={name: tuple(entry["words"]) for name, entry in data["job"].items()},
+        job_names={name: tuple(entry["names"]) for name, entry in data["job"].items()},
+        elsewhere=frozenset(data["elsewhere"]),
+    )
