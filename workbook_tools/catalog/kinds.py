@@ -1,8 +1,9 @@
-"""Parameter and result types of catalog functions.
+"""What types of parameters and results say, and the types of what is no measurand.
 
-A type says three things at once: the kind of quantity, the limits it must keep, and
+A type says at once: the kind of quantity, what it measures, the limits it must keep, and
 whether it is a whole block of readings. Everything measured is a float in SI base units
-inside a function; a block is rows of floats, with None where nothing was measured.
+inside a function; a block is rows of floats, with None where nothing was measured. The types
+that name a measurand are in `measured`.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from typing import Annotated
 
 from workbook_tools import quantities
 from workbook_tools.catalog import tables
+from workbook_tools.measurands import Measurand, find, of_property
 from workbook_tools.quantities import Kind
 
 
@@ -71,6 +73,90 @@ class Choice:
 @dataclass(frozen=True)
 class Block:
     """Marks a parameter that takes a whole range of readings at once."""
+
+
+@dataclass(frozen=True)
+class Note:
+    """Help for every argument of a type, beside what its measurand says."""
+
+    text: str
+
+
+@dataclass(frozen=True)
+class Measured:
+    """Marks what a parameter or result measures.
+
+    name: the id of a measurand, or a property that several parts have, for a function that
+    holds for each of them; heading: what it is called, with how it is taken ("Rod length
+    (center to center)"); sign: sentences that say what plus and minus mean, or "".
+    """
+
+    name: str
+    kind: Kind
+    limits: Limits
+    heading: str
+    sign: str
+
+
+def measured(name: str) -> Measured:
+    """The mark of a measurand or property, with kind, sign and limits from the table.
+
+    The limits say only whether a value can be zero or negative: what an engine can have is a
+    matter of doubt about a book, not of the physics of a function. Raises ValueError where
+    the table has neither a measurand nor a property of this name.
+    """
+    members = of_property(name) or tuple(one for one in (find(name),) if one)
+    if not members:
+        raise ValueError(f"there is no measurand and no property {name!r}")
+    signs = {one.sign for one in members}
+    how, sign = _sign_words(signs.pop() if len(signs) == 1 else "")
+    heading = _called(name, members)
+    return Measured(
+        name=name,
+        kind=members[0].kind,
+        limits=_limits(members),
+        heading=f"{heading} ({how})" if how else heading,
+        sign=sign,
+    )
+
+
+def _limits(members: tuple[Measurand, ...]) -> Limits:
+    kind = members[0].kind
+    if kind is quantities.COUNT:
+        return Limits(low=1.0)
+    if kind is quantities.TEMPERATURE:
+        return ABOVE_ZERO
+    if any(one.signed for one in members):
+        return {quantities.ANGLE: TURNS, quantities.TEMPERATURE_RISE: RISE}.get(kind, ANY)
+    return FROM_ZERO if any(one.zero for one in members) else ABOVE_ZERO
+
+
+def _called(name: str, members: tuple[Measurand, ...]) -> str:
+    """What measurands of several parts are called together: the words they all end in."""
+    if len(members) == 1:
+        return members[0].name if members[0].id == name else _sentence(name.replace("_", " "))
+    shared: list[str] = []
+    for words in zip(*(one.name.split()[::-1] for one in members), strict=False):
+        if len({word.lower() for word in words}) > 1:
+            break
+        shared.insert(0, words[0].lower())
+    return _sentence(" ".join(shared) or name.replace("_", " "))
+
+
+def _sign_words(sign: str) -> tuple[str, str]:
+    """How a value is taken, and in sentences what plus and minus mean."""
+    how, sentences = [], []
+    for clause in filter(None, sign.split("; ")):
+        if "plus = " not in clause and "minus = " not in clause:
+            how.append(clause)
+            continue
+        clause = clause.replace("plus = ", "positive: ").replace("minus = ", "negative: ")
+        sentences.append(f"{_sentence(clause.replace(', negative:', '; negative:'))}.")
+    return "; ".join(how), " ".join(sentences)
+
+
+def _sentence(text: str) -> str:
+    return text[:1].upper() + text[1:]
 
 
 ANY = Limits()
