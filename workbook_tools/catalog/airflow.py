@@ -3,53 +3,47 @@
 from __future__ import annotations
 
 import math
-from typing import Annotated
 
-from workbook_tools import quantities
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import (
-    ABOVE_ZERO,
-    Area,
-    Count,
+from workbook_tools.catalog.kinds import Temperature
+from workbook_tools.catalog.measured import (
+    Airflow,
+    Bore,
     Displacement,
-    Factor,
-    Length,
-    Limits,
-    Rotation,
-    Temperature,
-    VolumeFlow,
+    EngineSpeed,
+    InletFlowCoefficient,
+    InletMachIndex,
+    IntakeValveCount,
+    IntakeValveHeadDiameter,
+    PortArea,
+    PortVelocity,
+    Stroke,
+    StrokesPerCycle,
+    VolumetricEfficiency,
 )
 from workbook_tools.catalog.piston_speed import mean_piston_speed
 from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Air and power"
 
-Strokes = Annotated[int, quantities.COUNT, Limits(low=2.0, high=4.0)]
-# Boosted engines reach several times the outside air; above 10 it is a percentage.
-Filling = Annotated[float, quantities.FACTOR, Limits(low=0.0, high=10.0, low_open=True)]
-FlowCoefficient = Annotated[float, quantities.FACTOR, Limits(low=0.0, high=1.0, low_open=True)]
-AirSpeed = Annotated[float, quantities.AIR_SPEED, ABOVE_ZERO]
-
 
 @worksheet_function(SECTION)
 def airflow(
     displacement: Displacement,
-    engine_speed: Rotation,
-    volumetric_efficiency: Filling,
-    strokes: Strokes = 4,
-) -> VolumeFlow:
+    engine_speed: EngineSpeed,
+    volumetric_efficiency: VolumetricEfficiency,
+    strokes: StrokesPerCycle = 4,
+) -> Airflow:
     """Airflow that an engine draws at a speed.
 
     Parameters
     ----------
     displacement
-        Displacement of the whole engine.
-    engine_speed
-        Speed of the crankshaft.
+        of the whole engine.
     volumetric_efficiency
-        Share of the displacement that is filled each cycle: 0.95 for 95 %.
+        the share of the displacement that is filled each cycle: 0.95 for 95 %.
     strokes
-        Strokes of one cycle, 4 if left out, or 2.
+        4 if left out.
 
     Returns
     -------
@@ -75,21 +69,21 @@ def airflow(
 
 @worksheet_function(SECTION)
 def volumetric_efficiency(
-    airflow: VolumeFlow, displacement: Displacement, engine_speed: Rotation, strokes: Strokes = 4
-) -> Factor:
+    airflow: Airflow,
+    displacement: Displacement,
+    engine_speed: EngineSpeed,
+    strokes: StrokesPerCycle = 4,
+) -> VolumetricEfficiency:
     """Volumetric efficiency from a measured airflow.
 
     Parameters
     ----------
     airflow
-        Measured volume flow of air into the engine, at the state that the result shall
-        refer to.
+        as measured, at the state that the result shall refer to.
     displacement
-        Displacement of the whole engine.
-    engine_speed
-        Speed of the crankshaft.
+        of the whole engine.
     strokes
-        Strokes of one cycle, 4 if left out, or 2.
+        4 if left out.
 
     Returns
     -------
@@ -117,31 +111,24 @@ def volumetric_efficiency(
 
 @worksheet_function(SECTION)
 def inlet_mach_index(
-    bore: Length,
-    stroke: Length,
-    engine_speed: Rotation,
-    valve_diameter: Length,
-    valves: Count,
-    flow_coefficient: FlowCoefficient,
+    bore: Bore,
+    stroke: Stroke,
+    engine_speed: EngineSpeed,
+    valve_diameter: IntakeValveHeadDiameter,
+    valves: IntakeValveCount,
+    flow_coefficient: InletFlowCoefficient,
     inlet_temperature: Temperature = 298.15,
-) -> Factor:
+) -> InletMachIndex:
     """Inlet Mach index: how near the intake valves come to choking a cylinder.
 
     Parameters
     ----------
-    bore
-        Cylinder bore.
-    stroke
-        Stroke of the crank, twice its throw.
-    engine_speed
-        Speed of the crankshaft.
     valve_diameter
-        Head diameter of one intake valve.
+        of one valve.
     valves
-        Intake valves of one cylinder, all alike.
+        all alike.
     flow_coefficient
-        Mean flow coefficient of the valve over its whole opening, referred to the area of its
-        head; about 0.3 to 0.4.
+        Referred to the area of the valve's head; about 0.3 to 0.4.
     inlet_temperature
         Temperature of the air before the valve. 25 deg C (77 deg F) if left out.
 
@@ -176,20 +163,14 @@ def inlet_mach_index(
 
 @worksheet_function(SECTION)
 def port_velocity(
-    bore: Length, stroke: Length, engine_speed: Rotation, port_area: Area
-) -> AirSpeed:
+    bore: Bore, stroke: Stroke, engine_speed: EngineSpeed, port_area: PortArea
+) -> PortVelocity:
     """Port velocity: mean speed of the air in a port during the intake stroke.
 
     Parameters
     ----------
-    bore
-        Cylinder bore.
-    stroke
-        Stroke of the crank, twice its throw.
-    engine_speed
-        Speed of the crankshaft.
     port_area
-        Section of the port where it is measured, all ports of one cylinder together.
+        all ports of one cylinder together.
 
     Equation
     --------

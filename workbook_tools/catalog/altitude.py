@@ -2,27 +2,15 @@
 
 from __future__ import annotations
 
-from typing import Annotated
-
-from workbook_tools import quantities
-from workbook_tools.catalog.kinds import Limits
+from workbook_tools.catalog.measured import Altitude, BarometricPressure
 from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Air and power"
 
-# The troposphere; the lowest land and the highest road lie within it.
-Altitude = Annotated[float, quantities.ALTITUDE, Limits(low=-1000.0, high=11000.0)]
-Barometer = Annotated[float, quantities.BAROMETER, Limits(low=0.0, low_open=True)]
-
 
 @worksheet_function(SECTION)
-def standard_pressure(altitude: Altitude) -> Barometer:
+def standard_pressure(altitude: Altitude) -> BarometricPressure:
     """Air pressure of the standard atmosphere at an altitude.
-
-    Parameters
-    ----------
-    altitude
-        Above sea level; negative below it. Type 0 for sea level; an empty cell is not 0.
 
     Equation
     --------

@@ -9,29 +9,37 @@ from workbook_tools import quantities
 from workbook_tools.catalog import tables
 from workbook_tools.catalog.blocks import require_filled, spread, total
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import (
-    Angle,
-    Choice,
-    Count,
-    Factor,
-    Force,
-    Length,
-    LengthFromZero,
-    Limits,
-    Mass,
-    Masses,
-    MassFromZero,
-    Material,
-    Rotation,
-    SignedForce,
-    Unbalance,
+from workbook_tools.catalog.kinds import Choice, Masses, MassFromZero, Material
+from workbook_tools.catalog.measured import (
+    BalanceDrillDepth,
+    BalanceDrillDiameter,
+    BalanceFactor,
+    BalanceGrade,
+    BalanceRadius,
+    Bobweight,
+    CrankAngle,
+    CrankMass,
+    CrankUnbalance,
+    DrillPointAngle,
+    EngineSpeed,
+    OilAllowance,
+    PermissibleUnbalance,
+    ReciprocatingForce,
+    ReciprocatingMass,
+    RodLength,
+    RodsPerJournal,
+    SlugDiameter,
+    SlugGain,
+    SlugLength,
+    SlugMass,
+    Stroke,
+    UnbalanceForce,
+    UnbalanceMass,
 )
 from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Balance"
 
-Share = Annotated[float, quantities.FACTOR, Limits(low=0.0, high=1.0)]
-PointAngle = Annotated[float, quantities.ANGLE, Limits(low=math.pi / 4, high=math.pi)]
 Order = Annotated[str, quantities.TEXT, Choice(("both", "first", "second"))]
 
 
@@ -39,10 +47,10 @@ Order = Annotated[str, quantities.TEXT, Choice(("both", "first", "second"))]
 def bobweight(
     rotating: Masses,
     reciprocating: Masses,
-    factor: Share,
-    rods_per_journal: Count = 2,
-    oil: MassFromZero = 0.0,
-) -> Mass:
+    factor: BalanceFactor,
+    rods_per_journal: RodsPerJournal = 2,
+    oil: OilAllowance = 0.0,
+) -> Bobweight:
     """Bobweight for one crank journal.
 
     Parameters
@@ -50,15 +58,15 @@ def bobweight(
     rotating
         What turns with one rod, one cell each or their sum: big end, pair of shells.
     reciprocating
-        What moves with one piston, one cell each or their sum: piston, pin, ring set,
-        locks (both), small end.
+        What moves with one piston, one cell each or their sum: piston, pin, ring set, locks
+        (both), small end.
     factor
-        Share of the reciprocating mass to balance: 0.5 in 90-degree V engines with two rods
-        on a journal. Type 0 for engines whose reciprocating parts balance each other.
+        0.5 in 90-degree V engines with two rods on a journal. Type 0 for engines whose
+        reciprocating parts balance each other.
     rods_per_journal
-        How many rods share the journal. 2 if left out.
+        2 if left out.
     oil
-        Oil that the journal carries around, in all. 0 if left out.
+        what the journal carries around in all. 0 if left out.
 
     Equation
     --------
@@ -85,15 +93,15 @@ def bobweight(
 
 
 @worksheet_function(SECTION)
-def unbalance(mass: Mass, radius: Length) -> Unbalance:
+def unbalance(mass: UnbalanceMass, radius: BalanceRadius) -> CrankUnbalance:
     """Unbalance: a mass times its distance from the axis.
 
     Parameters
     ----------
     mass
-        Mass that is too much, or missing.
+        or what is missing.
     radius
-        Distance of its center from the axis of rotation.
+        of the mass's center.
 
     Equation
     --------
@@ -111,17 +119,19 @@ def unbalance(mass: Mass, radius: Length) -> Unbalance:
 
 
 @worksheet_function(SECTION)
-def permissible_unbalance(mass: Mass, service_speed: Rotation, grade: Factor) -> Unbalance:
+def permissible_unbalance(
+    mass: CrankMass, service_speed: EngineSpeed, grade: BalanceGrade
+) -> PermissibleUnbalance:
     """Residual unbalance that a balance quality grade permits, for the whole rotor.
 
     Parameters
     ----------
     mass
-        Mass of the rotor; of a crank with its bobweights.
+        with its bobweights.
     service_speed
-        Highest speed in service.
+        the highest in service.
     grade
-        The number of the grade G, in mm/s: 16 for G 16.
+        Its number, in mm/s: 16 for G 16.
 
     Returns
     -------
@@ -150,15 +160,13 @@ def permissible_unbalance(mass: Mass, service_speed: Rotation, grade: Factor) ->
 
 
 @worksheet_function(SECTION)
-def unbalance_force(unbalance: Unbalance, engine_speed: Rotation) -> Force:
+def unbalance_force(unbalance: CrankUnbalance, engine_speed: EngineSpeed) -> UnbalanceForce:
     """Force with which an unbalance pulls as it turns.
 
     Parameters
     ----------
     unbalance
         Mass times radius.
-    engine_speed
-        Speed of the crankshaft.
 
     Equation
     --------
@@ -181,26 +189,24 @@ def unbalance_force(unbalance: Unbalance, engine_speed: Rotation) -> Force:
 
 @worksheet_function(SECTION)
 def drill_depth(
-    unbalance: Unbalance,
-    radius: Length,
-    drill_diameter: Length,
+    unbalance: CrankUnbalance,
+    radius: BalanceRadius,
+    drill_diameter: BalanceDrillDiameter,
     material: Material = "alloy steel",
-    point_angle: PointAngle = 2.059488517353309,
-) -> LengthFromZero:
+    point_angle: DrillPointAngle = 2.059488517353309,
+) -> BalanceDrillDepth:
     """Depth of a hole, drilled toward the axis, that takes an unbalance away.
 
     Parameters
     ----------
     unbalance
-        What is too much, mass times radius.
+        Mass times radius.
     radius
-        Distance of the drilled surface from the axis.
-    drill_diameter
-        Diameter of the drill.
+        of the drilled surface.
     material
         Material that is drilled away. Alloy steel if left out.
     point_angle
-        Included angle of the drill's point: 118 deg if left out, 180 for a flat bottom.
+        included: 118 deg if left out, 180 for a flat bottom.
 
     Returns
     -------
@@ -236,15 +242,11 @@ def drill_depth(
 
 
 @worksheet_function(SECTION)
-def slug_mass(diameter: Length, length: Length, material: Material) -> Mass:
+def slug_mass(diameter: SlugDiameter, length: SlugLength, material: Material) -> SlugMass:
     """Mass of a round slug of heavy metal.
 
     Parameters
     ----------
-    diameter
-        Diameter of the slug.
-    length
-        Length of the slug.
     material
         Material of the slug: "heavy metal" is a tungsten alloy.
 
@@ -269,16 +271,19 @@ def slug_mass(diameter: Length, length: Length, material: Material) -> Mass:
 
 @worksheet_function(SECTION)
 def slug_gain(
-    diameter: Length, length: Length, material: Material, crank_material: Material = "alloy steel"
-) -> Mass:
+    diameter: SlugDiameter,
+    length: SlugLength,
+    material: Material,
+    crank_material: Material = "alloy steel",
+) -> SlugGain:
     """Mass that a slug adds to a counterweight, less the metal drilled out for it.
 
     Parameters
     ----------
     diameter
-        Diameter of slug and hole.
+        and that of its hole.
     length
-        Length of slug and hole.
+        and that of its hole.
     material
         Material of the slug: "heavy metal" is a tungsten alloy.
     crank_material
@@ -333,34 +338,25 @@ def mass_spread(masses: Masses) -> MassFromZero:
 
 @worksheet_function(SECTION)
 def reciprocating_force(
-    reciprocating_mass: Mass,
-    stroke: Length,
-    rod_length: Length,
-    engine_speed: Rotation,
-    crank_angle: Angle,
+    reciprocating_mass: ReciprocatingMass,
+    stroke: Stroke,
+    rod_length: RodLength,
+    engine_speed: EngineSpeed,
+    crank_angle: CrankAngle,
     order: Order = "both",
-) -> SignedForce:
+) -> ReciprocatingForce:
     """Inertia force of one cylinder's reciprocating parts, of first and second order.
 
     Parameters
     ----------
     reciprocating_mass
         Piston, pin, rings, locks and small end of one cylinder.
-    stroke
-        Stroke of the crank, twice its throw.
-    rod_length
-        Rod length, center to center.
-    engine_speed
-        Speed of the crankshaft.
-    crank_angle
-        From top dead center in the direction of rotation. Type 0 for top dead center; an
-        empty cell is not 0.
     order
         "first" (once a turn), "second" (twice a turn), or "both" if left out.
 
     Returns
     -------
-    Along the bore on the engine: positive away from the crank.
+    Along the bore, on the engine.
 
     Equation
     --------

@@ -57,8 +57,8 @@ def judge(readings: Readings, expected: Count, low: Reading, high: Reading) -> T
     Parameters
     ----------
     readings
-        The range of readings, of any one kind. A text with its own unit is converted to
-        the unit of bare numbers; any other text is refused.
+        The range of readings, of any one kind. A text with its own unit is converted to the unit
+        of bare numbers; any other text is refused.
     expected
         How many readings there must be. One too few or too many is an error.
     low

@@ -7,18 +7,25 @@ from typing import Annotated
 from workbook_tools import quantities
 from workbook_tools.catalog import tables
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import (
-    Choice,
-    Count,
-    Factor,
-    Length,
-    LengthBand,
-    LengthFromZero,
-    LengthRow,
-    Lengths,
-    Material,
-    SignedLength,
-    TemperatureRise,
+from workbook_tools.catalog.kinds import Choice, Factor, LengthFromZero, Material
+from workbook_tools.catalog.measured import (
+    BearingClearance,
+    BearingClearanceBand,
+    EndPlay,
+    HotBearingClearance,
+    HousingBore,
+    HousingTemperatureRise,
+    Journal,
+    JournalTemperatureRise,
+    RodBigEndWidth,
+    RodJournalWidth,
+    RodSideClearance,
+    RodsPerJournal,
+    ShellWall,
+    ShellWallBand,
+    ShellWalls,
+    ThrustBearingWidth,
+    ThrustWidth,
 )
 from workbook_tools.catalog.readings import taken
 from workbook_tools.catalog.registry import worksheet_function
@@ -34,20 +41,18 @@ BearingUse = Annotated[
 
 @worksheet_function(SECTION)
 def bearing_clearance(
-    housing_bore: Length, shell_wall: Length, journal: Length, other_wall: Length = 0.0
-) -> SignedLength:
+    housing_bore: HousingBore, shell_wall: ShellWall, journal: Journal, other_wall: ShellWall = 0.0
+) -> BearingClearance:
     """Bearing clearance, total, from housing bore, shell walls and journal.
 
     Parameters
     ----------
     housing_bore
-        Housing without shells, caps torqued, measured square to the parting line.
+        without shells, caps torqued, measured square to the parting line.
     shell_wall
-        Wall of one half-shell at its middle, by a ball anvil.
-    journal
-        Journal diameter.
+        By a ball anvil.
     other_wall
-        Wall of the other half-shell where the halves differ; left out, both are alike.
+        of the other half where the halves differ; left out, both are alike.
 
     Returns
     -------
@@ -115,13 +120,11 @@ def bearing_clearance_factor(use: BearingUse) -> Factor:
 
 
 @worksheet_function(SECTION)
-def bearing_band(journal: Length, use: BearingUse) -> LengthBand:
+def bearing_band(journal: Journal, use: BearingUse) -> BearingClearanceBand:
     """Band of bearing clearance, total, for a journal and a use.
 
     Parameters
     ----------
-    journal
-        Journal diameter.
     use
         What the engine is built for.
 
@@ -153,30 +156,30 @@ def bearing_band(journal: Length, use: BearingUse) -> LengthBand:
 
 @worksheet_function(SECTION)
 def hot_bearing_clearance(
-    housing_bore: Length,
-    shell_wall: Length,
-    journal: Length,
-    housing_rise: TemperatureRise,
-    journal_rise: TemperatureRise,
+    housing_bore: HousingBore,
+    shell_wall: ShellWall,
+    journal: Journal,
+    housing_rise: HousingTemperatureRise,
+    journal_rise: JournalTemperatureRise,
     housing_material: Material,
     journal_material: Material = "alloy steel",
     shell_material: Material = "steel",
-    other_wall: Length = 0.0,
-) -> SignedLength:
+    other_wall: ShellWall = 0.0,
+) -> HotBearingClearance:
     """Bearing clearance of the hot engine, total.
 
     Parameters
     ----------
     housing_bore
-        Housing without shells, caps torqued, cold.
+        without shells, caps torqued, cold.
     shell_wall
-        Wall of one half-shell at its middle, cold.
+        cold.
     journal
-        Journal diameter, cold.
+        cold.
     housing_rise
-        How much warmer housing and shells are than when measured; negative for colder.
+        of housing and shells; negative for colder.
     journal_rise
-        How much warmer the journal is than when measured; negative for colder.
+        Negative for colder.
     housing_material
         Material of the housing: of the block for mains, of the rod for rod bearings.
     journal_material
@@ -184,7 +187,7 @@ def hot_bearing_clearance(
     shell_material
         Material of the shells' backs. Steel if left out.
     other_wall
-        Wall of the other half-shell where the halves differ; left out, both are alike.
+        of the other half where the halves differ; left out, both are alike.
 
     Returns
     -------
@@ -220,28 +223,25 @@ def hot_bearing_clearance(
 
 @worksheet_function(SECTION)
 def shell_for_clearance(
-    housing_bore: Length,
-    journal: Length,
-    clearance: Length,
-    shell_walls: Lengths,
+    housing_bore: HousingBore,
+    journal: Journal,
+    clearance: BearingClearance,
+    shell_walls: ShellWalls,
     most_difference: LengthFromZero = 12.7e-6,
-) -> LengthRow:
+) -> ShellWallBand:
     """Half-shells on the shelf that bring a bearing nearest to its wanted clearance.
 
     Parameters
     ----------
     housing_bore
-        Housing without shells, caps torqued.
-    journal
-        Journal diameter.
+        without shells, caps torqued.
     clearance
-        Wanted diametral clearance.
+        wanted, on the diameter.
     shell_walls
-        Walls of the half-shells on the shelf, one cell for each size. Empty cells are left
-        out.
+        for each size on the shelf, one cell each. Empty cells are left out.
     most_difference
-        How much the two halves may differ in wall. 0.0005 in (0.0127 mm) if left out; 0 for
-        equal halves.
+        How much the two halves may differ in wall. 0.0005 in (0.0127 mm) if left out; 0 for equal
+        halves.
 
     Returns
     -------
@@ -286,15 +286,15 @@ def shell_for_clearance(
 
 
 @worksheet_function(SECTION)
-def end_play(journal_width: Length, bearing_width: Length) -> SignedLength:
+def end_play(journal_width: ThrustWidth, bearing_width: ThrustBearingWidth) -> EndPlay:
     """End play of a crank, from its thrust journal and its thrust bearing.
 
     Parameters
     ----------
     journal_width
-        Between the thrust faces of the crank.
+        between the thrust faces of the crank.
     bearing_width
-        Over the thrust faces of the bearing, fitted.
+        fitted.
 
     Returns
     -------
@@ -327,18 +327,18 @@ def end_play(journal_width: Length, bearing_width: Length) -> SignedLength:
 
 @worksheet_function(SECTION)
 def rod_side_clearance(
-    journal_width: Length, rod_width: Length, rods_per_journal: Count = 1
-) -> SignedLength:
+    journal_width: RodJournalWidth, rod_width: RodBigEndWidth, rods_per_journal: RodsPerJournal = 1
+) -> RodSideClearance:
     """Side clearance of the rods on one crank journal, all rods together.
 
     Parameters
     ----------
     journal_width
-        Between the cheeks of the crank.
+        between the cheeks of the crank.
     rod_width
-        Width of one rod's big end.
+        of one rod.
     rods_per_journal
-        How many rods share the journal: 2 in most V engines. 1 if left out.
+        2 in most V engines. 1 if left out.
 
     Returns
     -------

@@ -12,37 +12,43 @@ from typing import Annotated
 
 from workbook_tools import quantities
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import Angle, Choice, Limits
+from workbook_tools.catalog.kinds import Choice
+from workbook_tools.catalog.measured import (
+    CamAdvance,
+    CamDuration,
+    ClosingReading,
+    ExhaustCenterline,
+    ExhaustClosing,
+    ExhaustDuration,
+    ExhaustOpening,
+    IntakeCenterline,
+    IntakeClosing,
+    IntakeDuration,
+    IntakeOpening,
+    LobeCenterline,
+    LobeSeparation,
+    OpeningReading,
+    ValveOverlap,
+)
 from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Camshaft and valvetrain"
 
-Duration = Annotated[
-    float, quantities.ANGLE, Limits(low=0.0, high=2 * math.pi, low_open=True, high_open=True)
-]
-Centerline = Annotated[
-    float, quantities.ANGLE, Limits(low=0.0, high=math.pi, low_open=True, high_open=True)
-]
-# Half a turn either way from the dead center that an event is counted from.
-Event = Annotated[float, quantities.ANGLE, Limits(low=-math.pi, high=math.pi)]
-LobeSeparation = Annotated[
-    float, quantities.CAM_ANGLE, Limits(low=0.0, high=math.pi, low_open=True, high_open=True)
-]
 Valve = Annotated[str, quantities.TEXT, Choice(("intake", "exhaust"))]
 
 
 @worksheet_function(SECTION)
-def cam_duration(opening_reading: Angle, closing_reading: Angle) -> Duration:
+def cam_duration(opening_reading: OpeningReading, closing_reading: ClosingReading) -> CamDuration:
     """Cam duration in crank degrees, from two readings of the degree wheel.
 
     Parameters
     ----------
     opening_reading
-        Wheel at the checking lift on the opening side, in crank degrees after top dead center
-        in the direction of rotation. 12 before top dead center is 348, 708 or -12.
+        in crank degrees after top dead center in the direction of rotation. 12 before top dead
+        center is 348, 708 or -12.
     closing_reading
-        Wheel at the same lift on the closing side, counted the same way. 44 after bottom dead
-        center is 224. Wheels of 360 and encoders of 720 give the same result.
+        at the same lift, counted the same way. 44 after bottom dead center is 224. Wheels of 360
+        and encoders of 720 give the same result.
 
     Returns
     -------
@@ -73,7 +79,9 @@ def cam_duration(opening_reading: Angle, closing_reading: Angle) -> Duration:
 
 
 @worksheet_function(SECTION)
-def lobe_centerline(valve: Valve, opening_reading: Angle, closing_reading: Angle) -> Centerline:
+def lobe_centerline(
+    valve: Valve, opening_reading: OpeningReading, closing_reading: ClosingReading
+) -> LobeCenterline:
     """Lobe centerline in crank degrees, midway between two wheel readings of equal lift.
 
     Parameters
@@ -81,11 +89,10 @@ def lobe_centerline(valve: Valve, opening_reading: Angle, closing_reading: Angle
     valve
         Which valve the lobe works, "intake" or "exhaust".
     opening_reading
-        Wheel at the checking lift on the opening side, in crank degrees after top dead center
-        in the direction of rotation. 12 before top dead center is 348, 708 or -12.
+        in crank degrees after top dead center in the direction of rotation. 12 before top dead
+        center is 348, 708 or -12.
     closing_reading
-        Wheel at the same lift on the closing side, counted the same way. 44 after bottom dead
-        center is 224.
+        at the same lift, counted the same way. 44 after bottom dead center is 224.
 
     Returns
     -------
@@ -119,19 +126,17 @@ def lobe_centerline(valve: Valve, opening_reading: Angle, closing_reading: Angle
 
 
 @worksheet_function(SECTION)
-def intake_opening(intake_duration: Duration, intake_centerline: Centerline) -> Event:
+def intake_opening(
+    intake_duration: IntakeDuration, intake_centerline: IntakeCenterline
+) -> IntakeOpening:
     """Intake opening in crank degrees before top dead center.
 
     Parameters
     ----------
     intake_duration
-        Intake duration in crank degrees at the lift that counts as open.
+        The lift is the one that counts as open.
     intake_centerline
-        Intake lobe centerline in crank degrees after top dead center, as installed.
-
-    Returns
-    -------
-    Positive before top dead center, negative after it.
+        as installed.
 
     Equation
     --------
@@ -149,19 +154,17 @@ def intake_opening(intake_duration: Duration, intake_centerline: Centerline) -> 
 
 
 @worksheet_function(SECTION)
-def intake_closing(intake_duration: Duration, intake_centerline: Centerline) -> Event:
+def intake_closing(
+    intake_duration: IntakeDuration, intake_centerline: IntakeCenterline
+) -> IntakeClosing:
     """Intake closing in crank degrees after bottom dead center.
 
     Parameters
     ----------
     intake_duration
-        Intake duration in crank degrees at the lift that counts as closed.
+        The lift is the one that counts as closed.
     intake_centerline
-        Intake lobe centerline in crank degrees after top dead center, as installed.
-
-    Returns
-    -------
-    Positive after bottom dead center, negative before it.
+        as installed.
 
     Equation
     --------
@@ -180,19 +183,17 @@ def intake_closing(intake_duration: Duration, intake_centerline: Centerline) -> 
 
 
 @worksheet_function(SECTION)
-def exhaust_opening(exhaust_duration: Duration, exhaust_centerline: Centerline) -> Event:
+def exhaust_opening(
+    exhaust_duration: ExhaustDuration, exhaust_centerline: ExhaustCenterline
+) -> ExhaustOpening:
     """Exhaust opening in crank degrees before bottom dead center.
 
     Parameters
     ----------
     exhaust_duration
-        Exhaust duration in crank degrees at the lift that counts as open.
+        The lift is the one that counts as open.
     exhaust_centerline
-        Exhaust lobe centerline in crank degrees before top dead center, as installed.
-
-    Returns
-    -------
-    Positive before bottom dead center, negative after it.
+        as installed.
 
     Equation
     --------
@@ -210,19 +211,17 @@ def exhaust_opening(exhaust_duration: Duration, exhaust_centerline: Centerline) 
 
 
 @worksheet_function(SECTION)
-def exhaust_closing(exhaust_duration: Duration, exhaust_centerline: Centerline) -> Event:
+def exhaust_closing(
+    exhaust_duration: ExhaustDuration, exhaust_centerline: ExhaustCenterline
+) -> ExhaustClosing:
     """Exhaust closing in crank degrees after top dead center.
 
     Parameters
     ----------
     exhaust_duration
-        Exhaust duration in crank degrees at the lift that counts as closed.
+        The lift is the one that counts as closed.
     exhaust_centerline
-        Exhaust lobe centerline in crank degrees before top dead center, as installed.
-
-    Returns
-    -------
-    Positive after top dead center, negative before it.
+        as installed.
 
     Equation
     --------
@@ -240,17 +239,13 @@ def exhaust_closing(exhaust_duration: Duration, exhaust_centerline: Centerline) 
 
 
 @worksheet_function(SECTION)
-def valve_overlap(intake_opening: Event, exhaust_closing: Event) -> Angle:
+def valve_overlap(intake_opening: IntakeOpening, exhaust_closing: ExhaustClosing) -> ValveOverlap:
     """Valve overlap in crank degrees: how long both valves are open.
 
     Parameters
     ----------
-    intake_opening
-        Crank degrees before top dead center, negative after it. Type 0 for an opening at top
-        dead center; an empty cell is not 0.
     exhaust_closing
-        Crank degrees after top dead center, negative before it, at the same lift. Type 0 for
-        a closing at top dead center; an empty cell is not 0.
+        at the same lift.
 
     Returns
     -------
@@ -273,16 +268,9 @@ def valve_overlap(intake_opening: Event, exhaust_closing: Event) -> Angle:
 
 @worksheet_function(SECTION)
 def lobe_separation(
-    intake_centerline: Centerline, exhaust_centerline: Centerline
+    intake_centerline: IntakeCenterline, exhaust_centerline: ExhaustCenterline
 ) -> LobeSeparation:
     """Lobe separation in cam degrees, from the two centerlines in crank degrees.
-
-    Parameters
-    ----------
-    intake_centerline
-        Crank degrees after top dead center.
-    exhaust_centerline
-        Crank degrees before top dead center.
 
     Returns
     -------
@@ -306,15 +294,15 @@ def lobe_separation(
 
 
 @worksheet_function(SECTION)
-def cam_advance(lobe_separation: LobeSeparation, intake_centerline: Centerline) -> Angle:
+def cam_advance(lobe_separation: LobeSeparation, intake_centerline: IntakeCenterline) -> CamAdvance:
     """Cam advance in crank degrees, from the lobe separation and the intake centerline.
 
     Parameters
     ----------
     lobe_separation
-        Cam degrees, from the cam card or both centerlines.
+        from the cam card or both centerlines.
     intake_centerline
-        Crank degrees after top dead center, as installed.
+        as installed.
 
     Returns
     -------

@@ -5,13 +5,17 @@ from __future__ import annotations
 import math
 
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import (
+from workbook_tools.catalog.measured import (
+    Bore,
+    ChamberVolume,
     CompressionRatio,
-    Length,
-    LengthFromZero,
-    SignedVolume,
-    Volume,
-    VolumeFromZero,
+    CrownVolume,
+    CylinderVolume,
+    DeckCut,
+    DeckVolume,
+    GasketBore,
+    GasketThickness,
+    GasketVolume,
 )
 from workbook_tools.catalog.registry import worksheet_function
 from workbook_tools.catalog.volumes import SECTION, clearance_volume
@@ -19,29 +23,22 @@ from workbook_tools.catalog.volumes import SECTION, clearance_volume
 
 @worksheet_function(SECTION)
 def compression_ratio(
-    cylinder_volume: Volume,
-    chamber_volume: Volume,
-    gasket_volume: VolumeFromZero,
-    deck_volume: SignedVolume,
-    crown_volume: SignedVolume = 0.0,
+    cylinder_volume: CylinderVolume,
+    chamber_volume: ChamberVolume,
+    gasket_volume: GasketVolume,
+    deck_volume: DeckVolume,
+    crown_volume: CrownVolume = 0.0,
 ) -> CompressionRatio:
     """Static compression ratio of a cylinder from its measured volumes.
 
     Parameters
     ----------
     cylinder_volume
-        Swept volume of one cylinder, in cc.
+        in cc.
     chamber_volume
-        Combustion chamber in the head, as measured with plug and valves in place. For a
-        flat head over a bowl in the piston give the bowl here and leave crown_volume out.
-    gasket_volume
-        Volume inside the compressed head gasket. Type 0 for a head that seals without one.
-    deck_volume
-        Positive with the piston below the deck, negative above it. An empty cell is not a
-        zero: type 0 for a piston level with the deck.
+        For a flat head over a bowl in the piston give the bowl here and leave crown_volume out.
     crown_volume
-        Positive for a dish or valve reliefs, negative for a dome. 0, a flat crown, if left
-        out.
+        0, a flat crown, if left out.
 
     Equation
     --------
@@ -70,27 +67,21 @@ def compression_ratio(
 @worksheet_function(SECTION)
 def chamber_for_ratio(
     compression_ratio: CompressionRatio,
-    cylinder_volume: Volume,
-    gasket_volume: VolumeFromZero,
-    deck_volume: SignedVolume,
-    crown_volume: SignedVolume = 0.0,
-) -> Volume:
+    cylinder_volume: CylinderVolume,
+    gasket_volume: GasketVolume,
+    deck_volume: DeckVolume,
+    crown_volume: CrownVolume = 0.0,
+) -> ChamberVolume:
     """Chamber volume that gives a wanted compression ratio.
 
     Parameters
     ----------
     compression_ratio
-        Wanted static compression ratio.
+        wanted, static.
     cylinder_volume
-        Swept volume of one cylinder, in cc.
-    gasket_volume
-        Volume inside the compressed head gasket. Type 0 for a head that seals without one.
-    deck_volume
-        Positive with the piston below the deck, negative above it. An empty cell is not a
-        zero: type 0 for a piston level with the deck.
+        in cc.
     crown_volume
-        Positive for a dish or valve reliefs, negative for a dome. 0, a flat crown, if left
-        out.
+        0, a flat crown, if left out.
 
     Equation
     --------
@@ -124,30 +115,19 @@ def chamber_for_ratio(
 @worksheet_function(SECTION)
 def dish_for_ratio(
     compression_ratio: CompressionRatio,
-    cylinder_volume: Volume,
-    chamber_volume: Volume,
-    gasket_volume: VolumeFromZero,
-    deck_volume: SignedVolume,
-) -> SignedVolume:
+    cylinder_volume: CylinderVolume,
+    chamber_volume: ChamberVolume,
+    gasket_volume: GasketVolume,
+    deck_volume: DeckVolume,
+) -> CrownVolume:
     """Crown volume that gives a wanted compression ratio.
 
     Parameters
     ----------
     compression_ratio
-        Wanted static compression ratio.
+        wanted, static.
     cylinder_volume
-        Swept volume of one cylinder, in cc.
-    chamber_volume
-        Combustion chamber in the head, as measured with plug and valves in place.
-    gasket_volume
-        Volume inside the compressed head gasket. Type 0 for a head that seals without one.
-    deck_volume
-        Positive with the piston below the deck, negative above it. An empty cell is not a
-        zero: type 0 for a piston level with the deck.
-
-    Returns
-    -------
-    Positive for a dish, negative for a dome.
+        in cc.
 
     Equation
     --------
@@ -173,31 +153,26 @@ def dish_for_ratio(
 @worksheet_function(SECTION)
 def gasket_for_ratio(
     compression_ratio: CompressionRatio,
-    cylinder_volume: Volume,
-    chamber_volume: Volume,
-    deck_volume: SignedVolume,
-    gasket_bore: Length,
-    crown_volume: SignedVolume = 0.0,
-) -> Length:
+    cylinder_volume: CylinderVolume,
+    chamber_volume: ChamberVolume,
+    deck_volume: DeckVolume,
+    gasket_bore: GasketBore,
+    crown_volume: CrownVolume = 0.0,
+) -> GasketThickness:
     """Compressed gasket thickness that gives a wanted compression ratio.
 
     Parameters
     ----------
     compression_ratio
-        Wanted static compression ratio.
+        wanted, static.
     cylinder_volume
-        Swept volume of one cylinder, in cc.
+        in cc.
     chamber_volume
-        Combustion chamber in the head, as measured with plug and valves in place. For a
-        flat head over a bowl in the piston give the bowl here and leave crown_volume out.
-    deck_volume
-        Positive with the piston below the deck, negative above it. An empty cell is not a
-        zero: type 0 for a piston level with the deck.
+        For a flat head over a bowl in the piston give the bowl here and leave crown_volume out.
     gasket_bore
-        Bore of the gasket, not of the cylinder.
+        not that of the cylinder.
     crown_volume
-        Positive for a dish or valve reliefs, negative for a dome. 0, a flat crown, if left
-        out.
+        0, a flat crown, if left out.
 
     Equation
     --------
@@ -231,34 +206,29 @@ def gasket_for_ratio(
 @worksheet_function(SECTION)
 def deck_cut_for_ratio(
     compression_ratio: CompressionRatio,
-    cylinder_volume: Volume,
-    chamber_volume: Volume,
-    gasket_volume: VolumeFromZero,
-    deck_volume: SignedVolume,
-    bore: Length,
-    crown_volume: SignedVolume = 0.0,
-) -> LengthFromZero:
+    cylinder_volume: CylinderVolume,
+    chamber_volume: ChamberVolume,
+    gasket_volume: GasketVolume,
+    deck_volume: DeckVolume,
+    bore: Bore,
+    crown_volume: CrownVolume = 0.0,
+) -> DeckCut:
     """Depth to cut off the block's deck for a wanted compression ratio.
 
     Parameters
     ----------
     compression_ratio
-        Wanted static compression ratio.
+        wanted, static.
     cylinder_volume
-        Swept volume of one cylinder, in cc.
+        in cc.
     chamber_volume
-        Combustion chamber in the head, as measured with plug and valves in place. For a
-        flat head over a bowl in the piston give the bowl here and leave crown_volume out.
-    gasket_volume
-        Volume inside the compressed head gasket. Type 0 for a head that seals without one.
+        For a flat head over a bowl in the piston give the bowl here and leave crown_volume out.
     deck_volume
-        Before the cut: positive with the piston below the deck, negative above it. An empty
-        cell is not a zero: type 0 for a piston level with the deck.
+        before the cut.
     bore
-        Finished cylinder bore.
+        finished.
     crown_volume
-        Positive for a dish or valve reliefs, negative for a dome. 0, a flat crown, if left
-        out.
+        0, a flat crown, if left out.
 
     Returns
     -------

@@ -4,22 +4,27 @@ from __future__ import annotations
 
 import math
 
-from workbook_tools.catalog.kinds import Count, Displacement, Length, Ratio, Volume
+from workbook_tools.catalog.measured import (
+    Bore,
+    BoreStrokeRatio,
+    CylinderCount,
+    CylinderVolume,
+    Displacement,
+    Stroke,
+)
 from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Displacement"
 
 
 @worksheet_function(SECTION)
-def cylinder_volume(bore: Length, stroke: Length) -> Volume:
+def cylinder_volume(bore: Bore, stroke: Stroke) -> CylinderVolume:
     """Swept volume of one cylinder.
 
     Parameters
     ----------
     bore
-        Finished cylinder bore, the mean of its readings.
-    stroke
-        Stroke of the crank, twice its throw.
+        finished: the mean of its readings.
 
     Returns
     -------
@@ -38,17 +43,13 @@ def cylinder_volume(bore: Length, stroke: Length) -> Volume:
 
 
 @worksheet_function(SECTION)
-def displacement(bore: Length, stroke: Length, cylinders: Count) -> Displacement:
+def displacement(bore: Bore, stroke: Stroke, cylinders: CylinderCount) -> Displacement:
     """Displacement of the engine from bore, stroke and number of cylinders.
 
     Parameters
     ----------
     bore
-        Finished cylinder bore, the mean of all cylinders.
-    stroke
-        Stroke of the crank, twice its throw.
-    cylinders
-        Number of cylinders.
+        finished: the mean of all cylinders.
 
     Returns
     -------
@@ -67,17 +68,17 @@ def displacement(bore: Length, stroke: Length, cylinders: Count) -> Displacement
 
 
 @worksheet_function(SECTION)
-def stroke_for_displacement(displacement: Displacement, bore: Length, cylinders: Count) -> Length:
+def stroke_for_displacement(
+    displacement: Displacement, bore: Bore, cylinders: CylinderCount
+) -> Stroke:
     """Stroke that gives a wanted displacement with a given bore.
 
     Parameters
     ----------
     displacement
-        Wanted displacement of the whole engine.
+        wanted, of the whole engine.
     bore
-        Finished cylinder bore.
-    cylinders
-        Number of cylinders.
+        finished.
 
     Equation
     --------
@@ -92,17 +93,15 @@ def stroke_for_displacement(displacement: Displacement, bore: Length, cylinders:
 
 
 @worksheet_function(SECTION)
-def bore_for_displacement(displacement: Displacement, stroke: Length, cylinders: Count) -> Length:
+def bore_for_displacement(
+    displacement: Displacement, stroke: Stroke, cylinders: CylinderCount
+) -> Bore:
     """Bore that gives a wanted displacement with a given stroke.
 
     Parameters
     ----------
     displacement
-        Wanted displacement of the whole engine.
-    stroke
-        Stroke of the crank, twice its throw.
-    cylinders
-        Number of cylinders.
+        wanted, of the whole engine.
 
     Equation
     --------
@@ -121,15 +120,8 @@ def bore_for_displacement(displacement: Displacement, stroke: Length, cylinders:
 
 
 @worksheet_function(SECTION)
-def bore_stroke_ratio(bore: Length, stroke: Length) -> Ratio:
+def bore_stroke_ratio(bore: Bore, stroke: Stroke) -> BoreStrokeRatio:
     """Bore to stroke ratio: above 1 the engine is oversquare, below 1 undersquare.
-
-    Parameters
-    ----------
-    bore
-        Cylinder bore.
-    stroke
-        Stroke of the crank, twice its throw.
 
     Equation
     --------

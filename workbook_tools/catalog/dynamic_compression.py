@@ -6,26 +6,29 @@ import math
 from typing import Annotated
 
 from workbook_tools import quantities
-from workbook_tools.catalog.altitude import Altitude, standard_pressure
+from workbook_tools.catalog.altitude import standard_pressure
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import (
-    Choice,
+from workbook_tools.catalog.kinds import Choice, Limits
+from workbook_tools.catalog.measured import (
+    Altitude,
+    Boost,
+    BoostedRatio,
+    ChargeTemperature,
     CompressionRatio,
-    Length,
-    Limits,
-    Pressure,
-    Ratio,
-    SignedLength,
-    Temperature,
+    CompressionTemperature,
+    CrankingPressure,
+    DynamicRatio,
+    EffectiveStroke,
+    IntakeClosing,
+    OttoEfficiency,
+    PinOffset,
+    RodLength,
+    Stroke,
 )
 from workbook_tools.catalog.motion import piston_position
 from workbook_tools.catalog.registry import worksheet_function
 from workbook_tools.catalog.volumes import SECTION
 
-# After bottom dead center; a valve that closes early does so before it.
-Closing = Annotated[
-    float, quantities.ANGLE, Limits(low=-math.pi, high=math.pi, low_open=True, high_open=True)
-]
 Exponent = Annotated[float, quantities.FACTOR, Limits(low=1.0, high=5 / 3)]
 HeatRatio = Annotated[float, quantities.FACTOR, Limits(low=1.0, high=5 / 3, low_open=True)]
 Efficiency = Annotated[float, quantities.FACTOR, Limits(low=0.0, high=1.0)]
@@ -34,23 +37,17 @@ BoostRule = Annotated[str, quantities.TEXT, Choice(("equal pressure", "straight"
 
 @worksheet_function(SECTION)
 def effective_stroke(
-    stroke: Length, rod_length: Length, intake_closing: Closing, pin_offset: SignedLength = 0.0
-) -> Length:
+    stroke: Stroke,
+    rod_length: RodLength,
+    intake_closing: IntakeClosing,
+    pin_offset: PinOffset = 0.0,
+) -> EffectiveStroke:
     """Stroke that is left to compress once the intake valve has closed.
 
     Parameters
     ----------
-    stroke
-        Stroke of the crank, twice its throw.
-    rod_length
-        Rod length, center to center.
     intake_closing
-        Crank degrees after bottom dead center, at the seat; negative before it. Type 0 for
-        0; an empty cell is not 0.
-    pin_offset
-        Piston pin (or bore) from the crank's centerline: positive toward the side that the
-        crankpin moves to after top dead center, negative toward the other (the major thrust
-        side). 0 if left out.
+        in crank degrees, at the seat.
 
     Equation
     --------
@@ -79,28 +76,19 @@ def effective_stroke(
 @worksheet_function(SECTION)
 def dynamic_ratio(
     compression_ratio: CompressionRatio,
-    stroke: Length,
-    rod_length: Length,
-    intake_closing: Closing,
-    pin_offset: SignedLength = 0.0,
-) -> Ratio:
+    stroke: Stroke,
+    rod_length: RodLength,
+    intake_closing: IntakeClosing,
+    pin_offset: PinOffset = 0.0,
+) -> DynamicRatio:
     """Dynamic (trapped) compression ratio: from the closing of the intake valve.
 
     Parameters
     ----------
     compression_ratio
-        Static compression ratio.
-    stroke
-        Stroke of the crank, twice its throw.
-    rod_length
-        Rod length, center to center.
+        static.
     intake_closing
-        Crank degrees after bottom dead center, at the seat; negative before it. Type 0 for
-        0; an empty cell is not 0.
-    pin_offset
-        Piston pin (or bore) from the crank's centerline: positive toward the side that the
-        crankpin moves to after top dead center, negative toward the other (the major thrust
-        side). 0 if left out.
+        in crank degrees, at the seat.
 
     Equation
     --------
@@ -122,16 +110,16 @@ def dynamic_ratio(
 
 @worksheet_function(SECTION)
 def cranking_pressure(
-    dynamic_ratio: Ratio, altitude: Altitude = 0.0, exponent: Exponent = 1.2
-) -> Pressure:
+    dynamic_ratio: DynamicRatio, altitude: Altitude = 0.0, exponent: Exponent = 1.2
+) -> CrankingPressure:
     """Pressure that a compression gauge should show at cranking speed.
 
     Parameters
     ----------
     dynamic_ratio
-        Compression ratio from the closing of the intake valve, above 1.
+        above 1.
     altitude
-        Of the shop, above sea level; negative below it. 0 if left out.
+        of the shop. Sea level, 0, if left out.
     exponent
         Of the polytropic compression, 1 to 5/3. 1.2 if left out: at cranking speed heat and
         leakage hold it well below the 1.4 of air that loses none.
@@ -162,19 +150,21 @@ def cranking_pressure(
 
 @worksheet_function(SECTION)
 def compression_temperature(
-    compression_ratio: CompressionRatio, start_temperature: Temperature, exponent: Exponent = 1.3
-) -> Temperature:
+    compression_ratio: CompressionRatio,
+    start_temperature: ChargeTemperature,
+    exponent: Exponent = 1.3,
+) -> CompressionTemperature:
     """Temperature of the charge at the end of compression.
 
     Parameters
     ----------
     compression_ratio
-        Static, or dynamic for the charge as trapped.
+        static, or dynamic for the charge as trapped.
     start_temperature
-        Of the charge as compression begins; warmer than the air outside.
+        Warmer than the air outside.
     exponent
-        Of the polytropic compression, 1 to 5/3: 1.3 if left out, as for an air and fuel
-        mixture in a running engine; 1.4 for air that loses no heat.
+        Of the polytropic compression, 1 to 5/3: 1.3 if left out, as for an air and fuel mixture in
+        a running engine; 1.4 for air that loses no heat.
 
     Equation
     --------
@@ -198,24 +188,24 @@ def compression_temperature(
 @worksheet_function(SECTION)
 def boosted_ratio(
     compression_ratio: CompressionRatio,
-    boost: Pressure,
+    boost: Boost,
     rule: BoostRule = "equal pressure",
     altitude: Altitude = 0.0,
-) -> Ratio:
+) -> BoostedRatio:
     """Compression ratio without boost that would compare to this one with boost.
 
     Parameters
     ----------
     compression_ratio
-        Static compression ratio.
+        static.
     boost
-        Pressure in the manifold above the air outside.
+        in the manifold.
     rule
-        "equal pressure" (if left out): the ratio that alone reaches the same pressure at the
-        end of compression. "straight": the ratio times the pressure ratio, which says by how
-        much more charge is squeezed into the chamber.
+        "equal pressure" (if left out): the ratio that alone reaches the same pressure at the end
+        of compression. "straight": the ratio times the pressure ratio, which says by how much more
+        charge is squeezed into the chamber.
     altitude
-        Above sea level; negative below it. 0 if left out.
+        Sea level, 0, if left out.
 
     Equation
     --------
@@ -246,16 +236,17 @@ def boosted_ratio(
 
 
 @worksheet_function(SECTION)
-def otto_efficiency(compression_ratio: CompressionRatio, heat_ratio: HeatRatio = 1.4) -> Efficiency:
+def otto_efficiency(
+    compression_ratio: CompressionRatio, heat_ratio: HeatRatio = 1.4
+) -> OttoEfficiency:
     """Efficiency of the ideal air-standard Otto cycle.
 
     Parameters
     ----------
     compression_ratio
-        Static compression ratio.
+        static.
     heat_ratio
-        Ratio of specific heats, above 1 to 5/3. 1.4, cold air, if left out; hot gas has
-        less.
+        Ratio of specific heats, above 1 to 5/3. 1.4, cold air, if left out; hot gas has less.
 
     Returns
     -------

@@ -7,17 +7,19 @@ from typing import Annotated
 from workbook_tools import quantities
 from workbook_tools.catalog import tables
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import (
-    Choice,
-    Count,
-    Force,
-    Length,
-    Limits,
-    Mass,
-    MassFromZero,
-    Ratio,
-    Rotation,
-    Text,
+from workbook_tools.catalog.kinds import Choice, Limits, MassFromZero, Text
+from workbook_tools.catalog.measured import (
+    BoltMargin,
+    BoltPreload,
+    EngineSpeed,
+    JointMargin,
+    ProofLoad,
+    ReciprocatingMass,
+    RodBoltCount,
+    RodBoltLoad,
+    RodLength,
+    Stroke,
+    WorkingLoad,
 )
 from workbook_tools.catalog.registry import worksheet_function
 from workbook_tools.catalog.threads import INCH, read_thread, thread_stress_area
@@ -31,17 +33,17 @@ Share = Annotated[float, quantities.FACTOR, Limits(low=0.0, high=1.0)]
 
 
 @worksheet_function(SECTION)
-def proof_load(thread: Text, grade: Grade) -> Force:
+def proof_load(thread: Text, grade: Grade) -> ProofLoad:
     """Proof load of a bolt: what it bears without taking a set.
 
     Parameters
     ----------
     thread
-        A text: "7/16-20", "#10-32", "M10x1.25", or "M10" for the coarse pitch. In a cell,
-        begin 1/2-20 with an apostrophe, or the program may take it for a date.
+        A text: "7/16-20", "#10-32", "M10x1.25", or "M10" for the coarse pitch. In a cell, begin
+        1/2-20 with an apostrophe, or the program may take it for a date.
     grade
-        Property class (8.8, 10.9, 12.9 and others) or grade ("grade 5", "grade 8") as
-        marked on the head.
+        Property class (8.8, 10.9, 12.9 and others) or grade ("grade 5", "grade 8") as marked on
+        the head.
 
     Equation
     --------
@@ -79,27 +81,23 @@ def proof_load(thread: Text, grade: Grade) -> Force:
 
 @worksheet_function(SECTION)
 def rod_bolt_load(
-    reciprocating_mass: Mass,
-    stroke: Length,
-    rod_length: Length,
-    engine_speed: Rotation,
-    bolts: Count = 2,
+    reciprocating_mass: ReciprocatingMass,
+    stroke: Stroke,
+    rod_length: RodLength,
+    engine_speed: EngineSpeed,
+    bolts: RodBoltCount = 2,
     rotating_mass: MassFromZero = 0.0,
-) -> Force:
+) -> RodBoltLoad:
     """Load that inertia puts on each rod bolt at top dead center between exhaust and intake.
 
     Parameters
     ----------
     reciprocating_mass
-        Piston, pin, rings, locks and small end.
-    stroke
-        Stroke of the crank, twice its throw.
-    rod_length
-        Rod length, center to center.
+        Piston, pin, rings, locks and small end of one cylinder.
     engine_speed
-        Speed of the crankshaft: the highest it ever reaches.
+        the highest it ever reaches.
     bolts
-        How many bolts share the load. 2 if left out.
+        which share the load. 2 if left out.
     rotating_mass
         Big end without its cap, which the bolts must turn around too. 0 if left out.
 
@@ -130,18 +128,16 @@ def rod_bolt_load(
 
 @worksheet_function(SECTION)
 def bolt_margin(
-    proof_load: Force, preload: Force, working_load: Force, bolt_share: Share = 1.0
-) -> Ratio:
+    proof_load: ProofLoad, preload: BoltPreload, working_load: WorkingLoad, bolt_share: Share = 1.0
+) -> BoltMargin:
     """Margin of a tightened bolt against its proof load.
 
     Parameters
     ----------
-    proof_load
-        Proof load of the bolt.
     preload
-        Tension that tightening left in the bolt.
+        left by tightening.
     working_load
-        Load on the joint for this bolt.
+        which is that on the joint.
     bolt_share
         Share of the working load that the bolt feels: its rate over that of bolt and joint
         together. 1, the whole load, if left out.
@@ -171,18 +167,20 @@ def bolt_margin(
 
 
 @worksheet_function(SECTION)
-def joint_margin(preload: Force, working_load: Force, bolt_share: Share = 0.0) -> Ratio:
+def joint_margin(
+    preload: BoltPreload, working_load: WorkingLoad, bolt_share: Share = 0.0
+) -> JointMargin:
     """Margin of a bolted joint against gaping: preload over what the load takes from it.
 
     Parameters
     ----------
     preload
-        Tension that tightening left in the bolt.
+        left by tightening.
     working_load
-        Load on the joint for this bolt.
+        which is that on the joint.
     bolt_share
-        Share of the working load that the bolt feels. 0, so that the whole load takes
-        clamping from the joint, if left out.
+        Share of the working load that the bolt feels. 0, so that the whole load takes clamping
+        from the joint, if left out.
 
     Returns
     -------

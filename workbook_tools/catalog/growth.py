@@ -4,14 +4,22 @@ from __future__ import annotations
 
 from workbook_tools.catalog import tables
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import (
-    Length,
-    Mass,
-    Material,
-    Rotation,
-    SectionArea,
-    SignedLength,
-    TemperatureRise,
+from workbook_tools.catalog.kinds import Material
+from workbook_tools.catalog.measured import (
+    AssemblyGrowth,
+    BlockGrowth,
+    BlockTemperatureRise,
+    CompressionHeight,
+    DeckGrowth,
+    DeckHeight,
+    EngineSpeed,
+    EngineTemperatureRise,
+    PistonExtraRise,
+    ReciprocatingMass,
+    RodArea,
+    RodLength,
+    RodStretch,
+    Stroke,
 )
 from workbook_tools.catalog.piston_speed import tdc_acceleration
 from workbook_tools.catalog.quench import SECTION
@@ -20,22 +28,18 @@ from workbook_tools.catalog.registry import worksheet_function
 
 @worksheet_function(SECTION)
 def block_growth(
-    deck_height: Length, temperature_rise: TemperatureRise, block_material: Material
-) -> SignedLength:
+    deck_height: DeckHeight, temperature_rise: BlockTemperatureRise, block_material: Material
+) -> BlockGrowth:
     """How much the block grows between crank and deck as it warms up.
 
     Parameters
     ----------
     deck_height
-        Crank centerline to deck, cold.
+        from the crank's centerline, cold.
     temperature_rise
-        How much warmer the block is than when measured; negative for colder.
+        Negative for colder.
     block_material
         Material of the block between crank and deck.
-
-    Returns
-    -------
-    Positive where it grows, negative where it shrinks.
 
     Equation
     --------
@@ -54,27 +58,21 @@ def block_growth(
 
 @worksheet_function(SECTION)
 def assembly_growth(
-    stroke: Length,
-    rod_length: Length,
-    compression_height: Length,
-    temperature_rise: TemperatureRise,
+    stroke: Stroke,
+    rod_length: RodLength,
+    compression_height: CompressionHeight,
+    temperature_rise: EngineTemperatureRise,
     crank_material: Material = "alloy steel",
     rod_material: Material = "alloy steel",
     piston_material: Material = "aluminum",
-    piston_extra_rise: TemperatureRise = 0.0,
-) -> SignedLength:
+    piston_extra_rise: PistonExtraRise = 0.0,
+) -> AssemblyGrowth:
     """How much crank throw, rod and piston together grow as they warm up.
 
     Parameters
     ----------
-    stroke
-        Stroke of the crank, twice its throw.
-    rod_length
-        Rod length, center to center.
-    compression_height
-        Piston pin center to the flat of the crown.
     temperature_rise
-        How much warmer crank and rod are than when measured; negative for colder.
+        of crank and rod; negative for colder.
     crank_material
         Material of the crank. Alloy steel if left out.
     rod_material
@@ -82,12 +80,7 @@ def assembly_growth(
     piston_material
         Material of the piston. Aluminum if left out.
     piston_extra_rise
-        How much more than the rest the piston warms up, on top of temperature_rise. 0 if
-        left out: everything at one temperature.
-
-    Returns
-    -------
-    Positive where they grow, negative where they shrink.
+        on top of temperature_rise. 0 if left out: everything at one temperature.
 
     Equation
     --------
@@ -110,31 +103,25 @@ def assembly_growth(
 
 @worksheet_function(SECTION)
 def deck_growth(
-    deck_height: Length,
-    stroke: Length,
-    rod_length: Length,
-    compression_height: Length,
-    temperature_rise: TemperatureRise,
+    deck_height: DeckHeight,
+    stroke: Stroke,
+    rod_length: RodLength,
+    compression_height: CompressionHeight,
+    temperature_rise: EngineTemperatureRise,
     block_material: Material,
     crank_material: Material = "alloy steel",
     rod_material: Material = "alloy steel",
     piston_material: Material = "aluminum",
-    piston_extra_rise: TemperatureRise = 0.0,
-) -> SignedLength:
+    piston_extra_rise: PistonExtraRise = 0.0,
+) -> DeckGrowth:
     """How much deck clearance grows from cold to warm: the block against crank, rod, piston.
 
     Parameters
     ----------
     deck_height
-        Crank centerline to deck, cold.
-    stroke
-        Stroke of the crank, twice its throw.
-    rod_length
-        Rod length, center to center.
-    compression_height
-        Piston pin center to the flat of the crown.
+        from the crank's centerline, cold.
     temperature_rise
-        How much warmer block, crank and rod are than when measured; negative for colder.
+        of block, crank and rod; negative for colder.
     block_material
         Material of the block between crank and deck.
     crank_material
@@ -144,12 +131,7 @@ def deck_growth(
     piston_material
         Material of the piston. Aluminum if left out.
     piston_extra_rise
-        How much more than the rest the piston warms up, on top of temperature_rise. 0 if
-        left out: everything at one temperature.
-
-    Returns
-    -------
-    Positive where the clearance opens as the engine warms up, negative where it closes.
+        on top of temperature_rise. 0 if left out: everything at one temperature.
 
     Equation
     --------
@@ -183,27 +165,19 @@ def deck_growth(
 
 @worksheet_function(SECTION)
 def rod_stretch(
-    reciprocating_mass: Mass,
-    stroke: Length,
-    rod_length: Length,
-    engine_speed: Rotation,
-    rod_area: SectionArea,
+    reciprocating_mass: ReciprocatingMass,
+    stroke: Stroke,
+    rod_length: RodLength,
+    engine_speed: EngineSpeed,
+    rod_area: RodArea,
     rod_material: Material = "alloy steel",
-) -> Length:
+) -> RodStretch:
     """How much inertia stretches the rod at top dead center of the exhaust stroke.
 
     Parameters
     ----------
     reciprocating_mass
-        Piston, pin, rings, locks and the small end of the rod.
-    stroke
-        Stroke of the crank, twice its throw.
-    rod_length
-        Rod length, center to center.
-    engine_speed
-        Speed of the crankshaft.
-    rod_area
-        Area of the beam's section, the mean along its length.
+        Piston, pin, rings, locks and small end of one cylinder.
     rod_material
         Material of the rod. Alloy steel if left out.
 

@@ -4,27 +4,30 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from typing import Annotated
 
-from workbook_tools import quantities
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import (
-    Factor,
-    Force,
-    Length,
-    Limits,
-    Pressure,
-    Rotation,
-    SignedLength,
-    SpringRate,
-    Stress,
-    Viscosity,
+from workbook_tools.catalog.measured import (
+    BearingClearance,
+    BearingLength,
+    BearingLoad,
+    BearingUnitLoad,
+    EngineSpeed,
+    FilmEccentricity,
+    FilmThickness,
+    HotBearingClearance,
+    Journal,
+    OilViscosity,
+    ReliefPlungerDiameter,
+    ReliefPressure,
+    ReliefShimThickness,
+    ReliefSpringLoad,
+    ReliefSpringRate,
+    SommerfeldNumber,
 )
 from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Bearings"
 
-Eccentricity = Annotated[float, quantities.FACTOR, Limits(low=0.0, high=1.0, low_open=True)]
 
 # Sommerfeld number of the full journal bearing by eccentricity (rows) and length over diameter
 # (columns): Raimondi & Boyd, ASLE Transactions 1 (1958), part III.
@@ -41,17 +44,15 @@ _TABLE = {
 
 
 @worksheet_function(SECTION)
-def bearing_unit_load(load: Force, journal: Length, bearing_length: Length) -> Stress:
+def bearing_unit_load(
+    load: BearingLoad, journal: Journal, bearing_length: BearingLength
+) -> BearingUnitLoad:
     """Unit load of a plain bearing: load over projected area.
 
     Parameters
     ----------
-    load
-        Load on the bearing.
-    journal
-        Journal diameter.
     bearing_length
-        Length of the shell that carries, without grooves and chamfers.
+        without grooves and chamfers.
 
     Equation
     --------
@@ -75,30 +76,23 @@ def bearing_unit_load(load: Force, journal: Length, bearing_length: Length) -> S
 
 @worksheet_function(SECTION)
 def sommerfeld_number(
-    load: Force,
-    journal: Length,
-    bearing_length: Length,
-    clearance: Length,
-    viscosity: Viscosity,
-    journal_speed: Rotation,
-) -> Factor:
+    load: BearingLoad,
+    journal: Journal,
+    bearing_length: BearingLength,
+    clearance: BearingClearance,
+    viscosity: OilViscosity,
+    journal_speed: EngineSpeed,
+) -> SommerfeldNumber:
     """Sommerfeld number (bearing characteristic number) of a journal bearing.
 
     Parameters
     ----------
     load
-        Steady load on the bearing.
-    journal
-        Journal diameter.
-    bearing_length
-        Length of the shell that carries.
+        steady.
     clearance
-        Diametral clearance.
-    viscosity
-        Dynamic viscosity of the oil as hot as it runs in the bearing: about 5 to 15 in cP
-        or mPa.s for warm engine oils. A text may bring "reyn" or "Pa.s".
+        on the diameter.
     journal_speed
-        Turns of the journal against the bearing.
+        which is that of the journal in its bearing.
 
     Returns
     -------
@@ -159,30 +153,25 @@ def _sommerfeld_at(eccentricity: float, slenderness: float) -> float:
 
 @worksheet_function(SECTION)
 def film_eccentricity(
-    load: Force,
-    journal: Length,
-    bearing_length: Length,
-    clearance: Length,
-    viscosity: Viscosity,
-    journal_speed: Rotation,
-) -> Eccentricity:
+    load: BearingLoad,
+    journal: Journal,
+    bearing_length: BearingLength,
+    clearance: HotBearingClearance,
+    viscosity: OilViscosity,
+    journal_speed: EngineSpeed,
+) -> FilmEccentricity:
     """How far off center a steadily loaded journal runs: 0 in the middle, 1 at the shell.
 
     Parameters
     ----------
     load
-        Steady load on the bearing.
-    journal
-        Journal diameter.
+        steady.
     bearing_length
-        Length of the shell that carries, no longer than the journal's diameter.
+        no longer than the journal's diameter.
     clearance
-        Diametral clearance, as hot as it runs.
-    viscosity
-        Dynamic viscosity of the oil as hot as it runs in the bearing: about 5 to 15 in cP
-        or mPa.s for warm engine oils. A text may bring "reyn" or "Pa.s".
+        as hot as it runs.
     journal_speed
-        Turns of the journal against the bearing.
+        which is that of the journal in its bearing.
 
     Returns
     -------
@@ -231,30 +220,25 @@ def film_eccentricity(
 
 @worksheet_function(SECTION)
 def film_thickness(
-    load: Force,
-    journal: Length,
-    bearing_length: Length,
-    clearance: Length,
-    viscosity: Viscosity,
-    journal_speed: Rotation,
-) -> Length:
+    load: BearingLoad,
+    journal: Journal,
+    bearing_length: BearingLength,
+    clearance: HotBearingClearance,
+    viscosity: OilViscosity,
+    journal_speed: EngineSpeed,
+) -> FilmThickness:
     """Least oil film of a steadily loaded journal.
 
     Parameters
     ----------
     load
-        Steady load on the bearing.
-    journal
-        Journal diameter.
+        steady.
     bearing_length
-        Length of the shell that carries, no longer than the journal's diameter.
+        no longer than the journal's diameter.
     clearance
-        Diametral clearance, as hot as it runs.
-    viscosity
-        Dynamic viscosity of the oil as hot as it runs in the bearing: about 5 to 15 in cP
-        or mPa.s for warm engine oils. A text may bring "reyn" or "Pa.s".
+        as hot as it runs.
     journal_speed
-        Turns of the journal against the bearing.
+        which is that of the journal in its bearing.
 
     Equation
     --------
@@ -279,15 +263,17 @@ def film_thickness(
 
 
 @worksheet_function(SECTION)
-def relief_pressure(spring_load: Force, plunger_diameter: Length) -> Pressure:
+def relief_pressure(
+    spring_load: ReliefSpringLoad, plunger_diameter: ReliefPlungerDiameter
+) -> ReliefPressure:
     """Oil pressure at which a relief valve starts to open.
 
     Parameters
     ----------
     spring_load
-        Load of the spring as fitted, valve shut.
+        as fitted, valve shut.
     plunger_diameter
-        Diameter on which the oil acts.
+        on which the oil acts.
 
     Equation
     --------
@@ -311,24 +297,21 @@ def relief_pressure(spring_load: Force, plunger_diameter: Length) -> Pressure:
 
 @worksheet_function(SECTION)
 def relief_shim(
-    pressure: Pressure, wanted_pressure: Pressure, spring_rate: SpringRate, plunger_diameter: Length
-) -> SignedLength:
+    pressure: ReliefPressure,
+    wanted_pressure: ReliefPressure,
+    spring_rate: ReliefSpringRate,
+    plunger_diameter: ReliefPlungerDiameter,
+) -> ReliefShimThickness:
     """Shim under a relief spring that brings the opening pressure to a wanted one.
 
     Parameters
     ----------
     pressure
-        Opening pressure as it is.
+        as it is.
     wanted_pressure
-        Opening pressure wanted.
-    spring_rate
-        Rate of the relief spring.
+        wanted.
     plunger_diameter
-        Diameter on which the oil acts.
-
-    Returns
-    -------
-    Positive for a shim to add, negative for one to take away.
+        on which the oil acts.
 
     Equation
     --------

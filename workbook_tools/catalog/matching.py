@@ -4,7 +4,12 @@ from __future__ import annotations
 
 from workbook_tools.catalog.blocks import require_filled, require_same_number
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import Length, Lengths, Masses, Positions, Rows
+from workbook_tools.catalog.kinds import Masses, Positions, Rows
+from workbook_tools.catalog.measured import (
+    Bores,
+    PistonClearance,
+    PistonDiameters,
+)
 from workbook_tools.catalog.readings import found, number, taken
 from workbook_tools.catalog.registry import worksheet_function
 
@@ -47,17 +52,19 @@ def _nearest_in_order(wanted: list[float], sizes: list[float]) -> list[int]:
 
 
 @worksheet_function(SECTION)
-def pistons_to_bores(bores: Lengths, pistons: Lengths, clearance: Length) -> Positions:
+def pistons_to_bores(
+    bores: Bores, pistons: PistonDiameters, clearance: PistonClearance
+) -> Positions:
     """Which piston goes into which bore, so that every clearance comes near the wanted one.
 
     Parameters
     ----------
     bores
-        Measured bores, one cell for each cylinder. No cell may be empty.
+        as measured, one cell for each cylinder. No cell may be empty.
     pistons
-        Measured skirt diameters, at least as many as bores. No cell may be empty.
+        as measured on the skirt, at least as many as bores. No cell may be empty.
     clearance
-        Wanted total clearance.
+        wanted.
 
     Returns
     -------

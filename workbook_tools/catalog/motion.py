@@ -9,22 +9,26 @@ from __future__ import annotations
 import math
 
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import Angle, Length, Ratio, SignedLength, Volume
+from workbook_tools.catalog.measured import (
+    Bore,
+    ClearanceVolume,
+    CrankAngle,
+    PinOffset,
+    PistonPosition,
+    RodAngle,
+    RodLength,
+    RodStrokeRatio,
+    Stroke,
+    VolumeAtAngle,
+)
 from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Crank, rod and piston motion"
 
 
 @worksheet_function(SECTION)
-def rod_stroke_ratio(rod_length: Length, stroke: Length) -> Ratio:
+def rod_stroke_ratio(rod_length: RodLength, stroke: Stroke) -> RodStrokeRatio:
     """Rod to stroke ratio.
-
-    Parameters
-    ----------
-    rod_length
-        Rod length, center to center.
-    stroke
-        Stroke of the crank, twice its throw.
 
     Equation
     --------
@@ -45,23 +49,16 @@ def rod_stroke_ratio(rod_length: Length, stroke: Length) -> Ratio:
 
 @worksheet_function(SECTION)
 def piston_position(
-    stroke: Length, rod_length: Length, crank_angle: Angle, pin_offset: SignedLength = 0.0
-) -> SignedLength:
+    stroke: Stroke, rod_length: RodLength, crank_angle: CrankAngle, pin_offset: PinOffset = 0.0
+) -> PistonPosition:
     """Distance of the piston below top dead center at a crank angle.
 
     Parameters
     ----------
     stroke
-        Twice the crank's throw; with a pin offset the piston travels a little more.
-    rod_length
-        Rod length, center to center.
+        With a pin offset the piston travels a little more.
     crank_angle
-        From the throw standing up the bore, which is top dead center where the pin is not
-        offset; positive in the direction of rotation. Type 0 for 0; an empty cell is not 0.
-    pin_offset
-        Piston pin (or bore) from the crank's centerline: positive toward the side that the
-        crankpin moves to after top dead center, negative toward the other (the major thrust
-        side). 0 if left out.
+        From the throw standing up the bore, which is top dead center where the pin is not offset.
 
     Returns
     -------
@@ -100,27 +97,14 @@ def piston_position(
 
 @worksheet_function(SECTION)
 def rod_angle(
-    stroke: Length, rod_length: Length, crank_angle: Angle, pin_offset: SignedLength = 0.0
-) -> Angle:
+    stroke: Stroke, rod_length: RodLength, crank_angle: CrankAngle, pin_offset: PinOffset = 0.0
+) -> RodAngle:
     """Angle between the rod and the bore's axis at a crank angle.
 
     Parameters
     ----------
-    stroke
-        Stroke of the crank, twice its throw.
-    rod_length
-        Rod length, center to center.
     crank_angle
-        From the throw standing up the bore, which is top dead center where the pin is not
-        offset; positive in the direction of rotation. Type 0 for 0; an empty cell is not 0.
-    pin_offset
-        Piston pin (or bore) from the crank's centerline: positive toward the side that the
-        crankpin moves to after top dead center, negative toward the other (the major thrust
-        side). 0 if left out.
-
-    Returns
-    -------
-    Positive with the big end on the side that the crankpin moves to after top dead center.
+        From the throw standing up the bore, which is top dead center where the pin is not offset.
 
     Equation
     --------
@@ -142,32 +126,23 @@ def rod_angle(
 
 @worksheet_function(SECTION)
 def cylinder_volume_at(
-    bore: Length,
-    stroke: Length,
-    rod_length: Length,
-    crank_angle: Angle,
-    clearance_volume: Volume,
-    pin_offset: SignedLength = 0.0,
-) -> Volume:
+    bore: Bore,
+    stroke: Stroke,
+    rod_length: RodLength,
+    crank_angle: CrankAngle,
+    clearance_volume: ClearanceVolume,
+    pin_offset: PinOffset = 0.0,
+) -> VolumeAtAngle:
     """Volume above the piston at a crank angle.
 
     Parameters
     ----------
     bore
-        Finished cylinder bore.
-    stroke
-        Stroke of the crank, twice its throw.
-    rod_length
-        Rod length, center to center.
+        finished.
     crank_angle
-        From the throw standing up the bore, which is top dead center where the pin is not
-        offset; positive in the direction of rotation. Type 0 for 0; an empty cell is not 0.
+        From the throw standing up the bore, which is top dead center where the pin is not offset.
     clearance_volume
-        Volume left above the piston at top dead center: chamber, gasket, deck and crown.
-    pin_offset
-        Piston pin (or bore) from the crank's centerline: positive toward the side that the
-        crankpin moves to after top dead center, negative toward the other (the major thrust
-        side). 0 if left out.
+        left above the piston at top dead center: chamber, gasket, deck and crown.
 
     Equation
     --------

@@ -5,29 +5,28 @@ from __future__ import annotations
 import math
 
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import (
-    Acceleration,
-    Angle,
-    Length,
-    Rotation,
-    SignedLength,
-    SignedSpeed,
-    Speed,
+from workbook_tools.catalog.measured import (
+    CrankAngle,
+    EngineSpeed,
+    Journal,
+    JournalSurfaceSpeed,
+    MeanPistonSpeed,
+    PeakPistonSpeed,
+    PeakSpeedAngle,
+    PinOffset,
+    PistonAcceleration,
+    PistonVelocity,
+    RodLength,
+    Stroke,
+    TdcAcceleration,
 )
 from workbook_tools.catalog.motion import SECTION
 from workbook_tools.catalog.registry import worksheet_function
 
 
 @worksheet_function(SECTION)
-def mean_piston_speed(stroke: Length, engine_speed: Rotation) -> Speed:
+def mean_piston_speed(stroke: Stroke, engine_speed: EngineSpeed) -> MeanPistonSpeed:
     """Mean piston speed: two strokes for every turn of the crank.
-
-    Parameters
-    ----------
-    stroke
-        Stroke of the crank, twice its throw.
-    engine_speed
-        Speed of the crankshaft.
 
     Equation
     --------
@@ -46,15 +45,13 @@ def mean_piston_speed(stroke: Length, engine_speed: Rotation) -> Speed:
 
 
 @worksheet_function(SECTION)
-def speed_for_piston_speed(piston_speed: Speed, stroke: Length) -> Rotation:
+def speed_for_piston_speed(piston_speed: MeanPistonSpeed, stroke: Stroke) -> EngineSpeed:
     """Engine speed at which the mean piston speed reaches a limit.
 
     Parameters
     ----------
     piston_speed
-        Mean piston speed not to be passed.
-    stroke
-        Stroke of the crank, twice its throw.
+        not to be passed.
 
     Equation
     --------
@@ -74,33 +71,18 @@ def speed_for_piston_speed(piston_speed: Speed, stroke: Length) -> Rotation:
 
 @worksheet_function(SECTION)
 def piston_velocity(
-    stroke: Length,
-    rod_length: Length,
-    crank_angle: Angle,
-    engine_speed: Rotation,
-    pin_offset: SignedLength = 0.0,
-) -> SignedSpeed:
+    stroke: Stroke,
+    rod_length: RodLength,
+    crank_angle: CrankAngle,
+    engine_speed: EngineSpeed,
+    pin_offset: PinOffset = 0.0,
+) -> PistonVelocity:
     """Velocity of the piston at a crank angle.
 
     Parameters
     ----------
-    stroke
-        Stroke of the crank, twice its throw.
-    rod_length
-        Rod length, center to center.
     crank_angle
-        From the throw standing up the bore, which is top dead center where the pin is not
-        offset; positive in the direction of rotation. Type 0 for 0; an empty cell is not 0.
-    engine_speed
-        Speed of the crankshaft.
-    pin_offset
-        Piston pin (or bore) from the crank's centerline: positive toward the side that the
-        crankpin moves to after top dead center, negative toward the other (the major thrust
-        side). 0 if left out.
-
-    Returns
-    -------
-    Positive on the way down from the head, negative on the way up.
+        From the throw standing up the bore, which is top dead center where the pin is not offset.
 
     Equation
     --------
@@ -130,15 +112,8 @@ def piston_velocity(
 
 
 @worksheet_function(SECTION)
-def peak_speed_angle(stroke: Length, rod_length: Length) -> Angle:
+def peak_speed_angle(stroke: Stroke, rod_length: RodLength) -> PeakSpeedAngle:
     """Crank angle after top dead center at which the piston is fastest.
-
-    Parameters
-    ----------
-    stroke
-        Stroke of the crank, twice its throw.
-    rod_length
-        Rod length, center to center.
 
     Returns
     -------
@@ -167,17 +142,10 @@ def peak_speed_angle(stroke: Length, rod_length: Length) -> Angle:
 
 
 @worksheet_function(SECTION)
-def peak_piston_speed(stroke: Length, rod_length: Length, engine_speed: Rotation) -> Speed:
+def peak_piston_speed(
+    stroke: Stroke, rod_length: RodLength, engine_speed: EngineSpeed
+) -> PeakPistonSpeed:
     """Highest speed that the piston reaches in a turn.
-
-    Parameters
-    ----------
-    stroke
-        Stroke of the crank, twice its throw.
-    rod_length
-        Rod length, center to center.
-    engine_speed
-        Speed of the crankshaft.
 
     Equation
     --------
@@ -203,29 +171,18 @@ def peak_piston_speed(stroke: Length, rod_length: Length, engine_speed: Rotation
 
 @worksheet_function(SECTION)
 def piston_acceleration(
-    stroke: Length,
-    rod_length: Length,
-    crank_angle: Angle,
-    engine_speed: Rotation,
-    pin_offset: SignedLength = 0.0,
-) -> Acceleration:
+    stroke: Stroke,
+    rod_length: RodLength,
+    crank_angle: CrankAngle,
+    engine_speed: EngineSpeed,
+    pin_offset: PinOffset = 0.0,
+) -> PistonAcceleration:
     """Acceleration of the piston at a crank angle.
 
     Parameters
     ----------
-    stroke
-        Stroke of the crank, twice its throw.
-    rod_length
-        Rod length, center to center.
     crank_angle
-        From the throw standing up the bore, which is top dead center where the pin is not
-        offset; positive in the direction of rotation. Type 0 for 0; an empty cell is not 0.
-    engine_speed
-        Speed of the crankshaft.
-    pin_offset
-        Piston pin (or bore) from the crank's centerline: positive toward the side that the
-        crankpin moves to after top dead center, negative toward the other (the major thrust
-        side). 0 if left out.
+        From the throw standing up the bore, which is top dead center where the pin is not offset.
 
     Returns
     -------
@@ -260,17 +217,10 @@ def piston_acceleration(
 
 
 @worksheet_function(SECTION)
-def tdc_acceleration(stroke: Length, rod_length: Length, engine_speed: Rotation) -> Acceleration:
+def tdc_acceleration(
+    stroke: Stroke, rod_length: RodLength, engine_speed: EngineSpeed
+) -> TdcAcceleration:
     """Acceleration of the piston at top dead center, the largest of the turn.
-
-    Parameters
-    ----------
-    stroke
-        Stroke of the crank, twice its throw.
-    rod_length
-        Rod length, center to center.
-    engine_speed
-        Speed of the crankshaft.
 
     Equation
     --------
@@ -297,15 +247,13 @@ def tdc_acceleration(stroke: Length, rod_length: Length, engine_speed: Rotation)
 
 
 @worksheet_function(SECTION)
-def journal_speed(journal_diameter: Length, engine_speed: Rotation) -> Speed:
+def journal_speed(journal_diameter: Journal, engine_speed: EngineSpeed) -> JournalSurfaceSpeed:
     """Speed of a journal's surface in its bearing.
 
     Parameters
     ----------
     journal_diameter
-        Diameter of the main or rod journal.
-    engine_speed
-        Speed of the crankshaft.
+        main or rod.
 
     Equation
     --------

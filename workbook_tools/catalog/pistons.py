@@ -7,13 +7,20 @@ from typing import Annotated
 from workbook_tools import quantities
 from workbook_tools.catalog import tables
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import (
-    Choice,
-    Length,
-    LengthBand,
-    Material,
-    SignedLength,
-    TemperatureRise,
+from workbook_tools.catalog.kinds import Choice, Material
+from workbook_tools.catalog.measured import (
+    Bore,
+    BoreTemperatureRise,
+    DeckClearance,
+    HotPistonClearance,
+    LinerLength,
+    PistonClearance,
+    PistonClearanceBand,
+    PistonDiameter,
+    PistonLength,
+    PistonTemperatureRise,
+    SkirtExposure,
+    Stroke,
 )
 from workbook_tools.catalog.registry import worksheet_function
 
@@ -26,15 +33,15 @@ PistonType = Annotated[
 
 
 @worksheet_function(SECTION)
-def piston_clearance(bore: Length, piston_diameter: Length) -> SignedLength:
+def piston_clearance(bore: Bore, piston_diameter: PistonDiameter) -> PistonClearance:
     """Piston-to-bore clearance, total, from the two diameters.
 
     Parameters
     ----------
     bore
-        Bore where the skirt runs, at the temperature at which the piston was measured.
+        where the skirt runs, at the temperature at which the piston was measured.
     piston_diameter
-        Skirt diameter at the height that the piston maker names, square to the pin.
+        of the skirt at the height that the piston maker names, square to the pin.
 
     Returns
     -------
@@ -63,34 +70,30 @@ def piston_clearance(bore: Length, piston_diameter: Length) -> SignedLength:
 
 @worksheet_function(SECTION)
 def hot_piston_clearance(
-    bore: Length,
-    piston_diameter: Length,
-    bore_rise: TemperatureRise,
-    piston_rise: TemperatureRise,
+    bore: Bore,
+    piston_diameter: PistonDiameter,
+    bore_rise: BoreTemperatureRise,
+    piston_rise: PistonTemperatureRise,
     block_material: Material,
     piston_material: Material = "aluminum",
-) -> SignedLength:
+) -> HotPistonClearance:
     """Piston-to-bore clearance of the hot engine, total.
 
     Parameters
     ----------
     bore
-        Bore where the skirt runs, cold.
+        where the skirt runs, cold.
     piston_diameter
-        Skirt diameter at the height that the piston maker names, cold.
+        of the skirt at the height that the piston maker names, cold.
     bore_rise
-        How much warmer the bore is than when measured; negative for colder.
+        Negative for colder.
     piston_rise
-        How much warmer the skirt is than when measured; negative for colder.
+        of the skirt; negative for colder.
     block_material
-        Material that sets the bore's size: the block's, with a dry sleeve too; with a wet
-        sleeve the sleeve's.
+        Material that sets the bore's size: the block's, with a dry sleeve too; with a wet sleeve
+        the sleeve's.
     piston_material
         Material of the piston. Aluminum as cast if left out.
-
-    Returns
-    -------
-    Negative where the piston would seize in the bore.
 
     Equation
     --------
@@ -123,15 +126,15 @@ def hot_piston_clearance(
 
 
 @worksheet_function(SECTION)
-def piston_size_for_clearance(bore: Length, clearance: Length) -> Length:
+def piston_size_for_clearance(bore: Bore, clearance: PistonClearance) -> PistonDiameter:
     """Skirt diameter that gives a wanted clearance in a finished bore.
 
     Parameters
     ----------
     bore
-        Finished bore.
+        finished.
     clearance
-        Wanted total clearance, not per side.
+        wanted, not per side.
 
     Equation
     --------
@@ -154,15 +157,15 @@ def piston_size_for_clearance(bore: Length, clearance: Length) -> Length:
 
 
 @worksheet_function(SECTION)
-def hone_to_size(piston_diameter: Length, clearance: Length) -> Length:
+def hone_to_size(piston_diameter: PistonDiameter, clearance: PistonClearance) -> Bore:
     """Bore to hone to, for a measured piston and a wanted clearance.
 
     Parameters
     ----------
     piston_diameter
-        Skirt diameter of the piston for this bore, at the height that the maker names.
+        of the skirt of the piston for this bore, at the height that the maker names.
     clearance
-        Wanted total clearance, not per side.
+        wanted, not per side.
 
     Equation
     --------
@@ -186,21 +189,17 @@ def hone_to_size(piston_diameter: Length, clearance: Length) -> Length:
 
 @worksheet_function(SECTION)
 def skirt_exposure(
-    deck_clearance: SignedLength, stroke: Length, piston_length: Length, sleeve_length: Length
-) -> SignedLength:
+    deck_clearance: DeckClearance,
+    stroke: Stroke,
+    piston_length: PistonLength,
+    sleeve_length: LinerLength,
+) -> SkirtExposure:
     """How far the skirt leaves its sleeve at bottom dead center.
 
     Parameters
     ----------
-    deck_clearance
-        Positive with the piston below the deck at top dead center, negative above it. An
-        empty cell is not a zero: type 0 for a piston level with the deck.
-    stroke
-        Stroke of the crank.
-    piston_length
-        Flat of the crown to the lowest edge of the skirt.
     sleeve_length
-        Deck to the lower end of the sleeve or bore.
+        or that of the bore.
 
     Returns
     -------
@@ -228,13 +227,13 @@ def skirt_exposure(
 
 
 @worksheet_function(SECTION)
-def piston_clearance_band(bore: Length, use: PistonUse, piston: PistonType) -> LengthBand:
+def piston_clearance_band(bore: Bore, use: PistonUse, piston: PistonType) -> PistonClearanceBand:
     """Band of piston-to-bore clearance for a bore, a use and a kind of piston.
 
     Parameters
     ----------
     bore
-        Finished bore.
+        finished.
     use
         What the engine is built for.
     piston

@@ -3,52 +3,35 @@
 from __future__ import annotations
 
 import math
-from typing import Annotated
 
-from workbook_tools import quantities
-from workbook_tools.catalog.airflow import Strokes
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import (
-    ABOVE_ZERO,
-    FROM_ZERO,
-    Block,
-    Count,
+from workbook_tools.catalog.measured import (
+    Bmep,
+    CrankingPressures,
+    CrankingPressureSpread,
+    CylinderCount,
     Displacement,
-    Limits,
+    EngineSpeed,
+    EngineTorque,
+    FuelConsumption,
+    FuelFlow,
+    InjectorCount,
+    InjectorDuty,
+    InjectorFlow,
+    Leakages,
+    LeakageSpread,
     Power,
-    Pressure,
-    Reading,
-    Rotation,
-    Rows,
-    Torque,
+    StrokesPerCycle,
 )
 from workbook_tools.catalog.readings import largest, require_all, smallest
 from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Air and power"
 
-# From hydrogen in large engines to nitromethane, 50 to 10 000 g/kWh, in kg/J, with room for
-# what is lost in turning one unit into the other.
-FuelConsumption = Annotated[
-    float, quantities.FUEL_CONSUMPTION, Limits(low=0.05 / 3.6000001e6, high=10.0 / 3.5999999e6)
-]
-MassFlow = Annotated[float, quantities.MASS_FLOW, ABOVE_ZERO]
-Duty = Annotated[float, quantities.FACTOR, Limits(low=0.0, high=1.0, low_open=True)]
-Share = Annotated[float, quantities.FACTOR, FROM_ZERO]
-Leakages = Annotated[Rows, quantities.READING, Limits(low=0.0, high=100.0), Block()]
-Pressures = Annotated[Rows, quantities.PRESSURE, ABOVE_ZERO, Block()]
-
 
 @worksheet_function(SECTION)
-def power(torque: Torque, engine_speed: Rotation) -> Power:
+def power(torque: EngineTorque, engine_speed: EngineSpeed) -> Power:
     """Power from torque and speed.
-
-    Parameters
-    ----------
-    torque
-        Torque at the crankshaft.
-    engine_speed
-        Speed of the crankshaft.
 
     Returns
     -------
@@ -70,15 +53,13 @@ def power(torque: Torque, engine_speed: Rotation) -> Power:
 
 
 @worksheet_function(SECTION)
-def torque(power: Power, engine_speed: Rotation) -> Torque:
+def torque(power: Power, engine_speed: EngineSpeed) -> EngineTorque:
     """Torque from power and speed.
 
     Parameters
     ----------
     power
-        Power at the crankshaft.
-    engine_speed
-        Speed of the crankshaft.
+        at the crankshaft.
 
     Equation
     --------
@@ -96,17 +77,15 @@ def torque(power: Power, engine_speed: Rotation) -> Torque:
 
 
 @worksheet_function(SECTION)
-def bmep(torque: Torque, displacement: Displacement, strokes: Strokes = 4) -> Pressure:
+def bmep(torque: EngineTorque, displacement: Displacement, strokes: StrokesPerCycle = 4) -> Bmep:
     """BMEP, brake mean effective pressure, from torque and displacement.
 
     Parameters
     ----------
-    torque
-        Torque at the crankshaft, of the whole engine.
     displacement
-        Displacement of the whole engine.
+        of the whole engine.
     strokes
-        Strokes of one cycle, 4 if left out, or 2.
+        4 if left out.
 
     Equation
     --------
@@ -125,15 +104,15 @@ def bmep(torque: Torque, displacement: Displacement, strokes: Strokes = 4) -> Pr
 
 
 @worksheet_function(SECTION)
-def fuel_flow(power: Power, fuel_consumption: FuelConsumption) -> MassFlow:
+def fuel_flow(power: Power, fuel_consumption: FuelConsumption) -> FuelFlow:
     """Fuel flow for a power and a specific fuel consumption.
 
     Parameters
     ----------
     power
-        Power at the crankshaft.
+        at the crankshaft.
     fuel_consumption
-        Brake specific fuel consumption, as measured or assumed on the rich side.
+        as measured or assumed on the rich side.
 
     Equation
     --------
@@ -156,17 +135,19 @@ def fuel_flow(power: Power, fuel_consumption: FuelConsumption) -> MassFlow:
 
 
 @worksheet_function(SECTION)
-def injector_flow(fuel_flow: MassFlow, injectors: Count, duty: Duty) -> MassFlow:
+def injector_flow(
+    fuel_flow: FuelFlow, injectors: InjectorCount, duty: InjectorDuty
+) -> InjectorFlow:
     """Injector flow that is needed from each injector, held open.
 
     Parameters
     ----------
     fuel_flow
-        Fuel flow of the whole engine.
+        of the whole engine.
     injectors
-        Injectors that share it.
+        which share it.
     duty
-        Largest share of the time that an injector may be open: 0.8 for 80 %.
+        the largest share of the time that an injector may be open: 0.8 for 80 %.
 
     Returns
     -------
@@ -194,15 +175,15 @@ def injector_flow(fuel_flow: MassFlow, injectors: Count, duty: Duty) -> MassFlow
 
 
 @worksheet_function(SECTION)
-def leakage_spread(readings: Leakages, cylinders: Count) -> Reading:
+def leakage_spread(readings: Leakages, cylinders: CylinderCount) -> LeakageSpread:
     """Leakage spread: the leakiest cylinder less the tightest.
 
     Parameters
     ----------
     readings
-        The range of leakages, one for each cylinder, all in percent or all as fractions.
+        one for each cylinder, all in percent or all as fractions.
     cylinders
-        How many cylinders there are. One reading too few or too many is an error.
+        One reading too few or too many is an error.
 
     Returns
     -------
@@ -231,15 +212,17 @@ def leakage_spread(readings: Leakages, cylinders: Count) -> Reading:
 
 
 @worksheet_function(SECTION)
-def pressure_spread(readings: Pressures, cylinders: Count) -> Share:
+def pressure_spread(
+    readings: CrankingPressures, cylinders: CylinderCount
+) -> CrankingPressureSpread:
     """Pressure spread: how far the weakest cylinder's cranking pressure lies below the best.
 
     Parameters
     ----------
     readings
-        The range of cranking pressures, one for each cylinder, as read on the gauge.
+        one for each cylinder, as read.
     cylinders
-        How many cylinders there are. One reading too few or too many is an error.
+        One reading too few or too many is an error.
 
     Returns
     -------

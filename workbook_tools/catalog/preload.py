@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import math
-from typing import Annotated
 
-from workbook_tools import quantities
 from workbook_tools.catalog import tables
 from workbook_tools.catalog.blocks import (
     length_over_square,
@@ -14,47 +12,42 @@ from workbook_tools.catalog.blocks import (
     total,
 )
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import (
-    Factor,
-    Force,
-    Length,
-    Lengths,
-    Limits,
-    Material,
-    SpringRate,
-    Torque,
+from workbook_tools.catalog.kinds import Lengths, Material
+from workbook_tools.catalog.measured import (
+    BoltAngle,
+    BoltBearingDiameter,
+    BoltPreload,
+    BoltRate,
+    BoltStretch,
+    BoltTorque,
+    FastenerDiameter,
+    HeadFriction,
+    JointRate,
+    NutFactor,
+    ThreadFriction,
+    ThreadPitch,
 )
 from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Fasteners"
 
-# More than three turns after snug is no tightening angle.
-TighteningAngle = Annotated[float, quantities.ANGLE, Limits(0.0, 6 * math.pi, low_open=True)]
-Friction = Annotated[float, quantities.FACTOR, Limits(0.0, 1.0, low_open=True)]
-
 
 @worksheet_function(SECTION)
 def nut_factor(
-    diameter: Length,
-    pitch: Length,
-    thread_friction: Friction,
-    head_friction: Friction,
-    bearing_diameter: Length,
-) -> Factor:
+    diameter: FastenerDiameter,
+    pitch: ThreadPitch,
+    thread_friction: ThreadFriction,
+    head_friction: HeadFriction,
+    bearing_diameter: BoltBearingDiameter,
+) -> NutFactor:
     """Nut factor (torque coefficient) from the two frictions of a bolt.
 
     Parameters
     ----------
-    diameter
-        Nominal diameter of the thread.
-    pitch
-        Distance from thread to thread: one inch over the threads per inch.
     thread_friction
-        Coefficient of friction between the threads.
+        a coefficient.
     head_friction
-        Coefficient of friction under the head or nut that turns.
-    bearing_diameter
-        Mean diameter of the face that rubs under that head or nut.
+        a coefficient, of the one that turns.
 
     Equation
     --------
@@ -82,18 +75,15 @@ def nut_factor(
 
 
 @worksheet_function(SECTION)
-def preload_from_torque(torque: Torque, diameter: Length, nut_factor: Factor) -> Force:
+def preload_from_torque(
+    torque: BoltTorque, diameter: FastenerDiameter, nut_factor: NutFactor
+) -> BoltPreload:
     """Preload of a bolt from its tightening torque.
 
     Parameters
     ----------
     torque
-        Torque at the wrench, while the head or nut still moves.
-    diameter
-        Nominal diameter of the thread.
-    nut_factor
-        Torque coefficient for this lubricant and finish: some 0.2 dry or zinc-plated, 0.12
-        and less with assembly pastes.
+        at the wrench, while the head or nut still moves.
 
     Equation
     --------
@@ -116,18 +106,15 @@ def preload_from_torque(torque: Torque, diameter: Length, nut_factor: Factor) ->
 
 
 @worksheet_function(SECTION)
-def torque_for_preload(preload: Force, diameter: Length, nut_factor: Factor) -> Torque:
+def torque_for_preload(
+    preload: BoltPreload, diameter: FastenerDiameter, nut_factor: NutFactor
+) -> BoltTorque:
     """Tightening torque for a wanted preload.
 
     Parameters
     ----------
     preload
-        Wanted tension in the bolt.
-    diameter
-        Nominal diameter of the thread.
-    nut_factor
-        Torque coefficient for this lubricant and finish: some 0.2 dry or zinc-plated, 0.12
-        and less with assembly pastes.
+        wanted.
 
     Equation
     --------
@@ -150,9 +137,7 @@ def torque_for_preload(preload: Force, diameter: Length, nut_factor: Factor) -> 
 
 
 @worksheet_function(SECTION)
-def bolt_rate(
-    lengths: Lengths, diameters: Lengths, material: Material = "alloy steel"
-) -> SpringRate:
+def bolt_rate(lengths: Lengths, diameters: Lengths, material: Material = "alloy steel") -> BoltRate:
     """Rate of a bolt as a spring: force for each unit of stretch, along a stepped shank.
 
     Parameters
@@ -160,8 +145,8 @@ def bolt_rate(
     lengths
         Length of each step between head and nut, the free thread included. One cell each.
     diameters
-        Diameter of each step, in the same order; for free thread that of a round bar of its
-        stress area, SQRT(4/PI()*area).
+        Diameter of each step, in the same order; for free thread that of a round bar of its stress
+        area, SQRT(4/PI()*area).
     material
         Material of the bolt. Alloy steel if left out.
 
@@ -191,19 +176,17 @@ def bolt_rate(
 
 @worksheet_function(SECTION)
 def bolt_stretch(
-    preload: Force, lengths: Lengths, diameters: Lengths, material: Material = "alloy steel"
-) -> Length:
+    preload: BoltPreload, lengths: Lengths, diameters: Lengths, material: Material = "alloy steel"
+) -> BoltStretch:
     """Stretch of a bolt with a stepped shank under a preload.
 
     Parameters
     ----------
-    preload
-        Tension in the bolt.
     lengths
         Length of each step between head and nut, the free thread included. One cell each.
     diameters
-        Diameter of each step, in the same order; for free thread that of a round bar of its
-        stress area, SQRT(4/PI()*area).
+        Diameter of each step, in the same order; for free thread that of a round bar of its stress
+        area, SQRT(4/PI()*area).
     material
         Material of the bolt. Alloy steel if left out.
 
@@ -232,19 +215,19 @@ def bolt_stretch(
 
 @worksheet_function(SECTION)
 def preload_from_stretch(
-    stretch: Length, lengths: Lengths, diameters: Lengths, material: Material = "alloy steel"
-) -> Force:
+    stretch: BoltStretch, lengths: Lengths, diameters: Lengths, material: Material = "alloy steel"
+) -> BoltPreload:
     """Preload of a bolt from its measured stretch.
 
     Parameters
     ----------
     stretch
-        Length tightened less length free, measured with a stretch gauge.
+        length tightened less length free, measured with a stretch gauge.
     lengths
         Length of each step between head and nut, the free thread included. One cell each.
     diameters
-        Diameter of each step, in the same order; for free thread that of a round bar of its
-        stress area, SQRT(4/PI()*area).
+        Diameter of each step, in the same order; for free thread that of a round bar of its stress
+        area, SQRT(4/PI()*area).
     material
         Material of the bolt. Alloy steel if left out.
 
@@ -271,20 +254,16 @@ def preload_from_stretch(
 
 @worksheet_function(SECTION)
 def preload_from_angle(
-    angle: TighteningAngle, pitch: Length, bolt_rate: SpringRate, joint_rate: SpringRate = 0.0
-) -> Force:
+    angle: BoltAngle, pitch: ThreadPitch, bolt_rate: BoltRate, joint_rate: JointRate = 0.0
+) -> BoltPreload:
     """Preload that a tightening angle adds after the parts have seated.
 
     Parameters
     ----------
     angle
-        Angle turned after snug.
-    pitch
-        Distance from thread to thread: one inch over the threads per inch.
-    bolt_rate
-        Rate of the bolt as a spring.
+        after snug.
     joint_rate
-        Rate of the clamped parts. Left out: rigid, which gives the highest preload.
+        of the clamped parts. Left out: rigid, which gives the highest preload.
 
     Equation
     --------

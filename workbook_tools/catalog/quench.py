@@ -3,7 +3,24 @@
 from __future__ import annotations
 
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import Length, LengthFromZero, Lengths, Rows, SignedLength
+from workbook_tools.catalog.kinds import Length, Rows
+from workbook_tools.catalog.measured import (
+    BearingTakeUp,
+    CompressionHeight,
+    DeckClearance,
+    DeckCut,
+    DeckGrowth,
+    DeckHeight,
+    GasketThickness,
+    GasketThicknesses,
+    HotDeckClearance,
+    HotQuench,
+    Quench,
+    RodLength,
+    RodStretch,
+    RunningQuench,
+    Stroke,
+)
 from workbook_tools.catalog.readings import number, taken
 from workbook_tools.catalog.registry import worksheet_function
 
@@ -12,24 +29,17 @@ SECTION = "Deck and quench"
 
 @worksheet_function(SECTION)
 def deck_clearance(
-    deck_height: Length, stroke: Length, rod_length: Length, compression_height: Length
-) -> SignedLength:
+    deck_height: DeckHeight,
+    stroke: Stroke,
+    rod_length: RodLength,
+    compression_height: CompressionHeight,
+) -> DeckClearance:
     """Deck clearance from the sizes of block, crank, rod and piston.
 
     Parameters
     ----------
     deck_height
-        Crank centerline to deck, measured square to the deck.
-    stroke
-        Stroke of the crank, twice its throw.
-    rod_length
-        Rod length, center to center.
-    compression_height
-        Piston pin center to the flat of the crown.
-
-    Returns
-    -------
-    Positive with the piston below the deck at top dead center, negative above it.
+        from the crank's centerline, square to the deck.
 
     Equation
     --------
@@ -48,16 +58,8 @@ def deck_clearance(
 
 
 @worksheet_function(SECTION)
-def quench(deck_clearance: SignedLength, gasket_thickness: Length) -> SignedLength:
+def quench(deck_clearance: DeckClearance, gasket_thickness: GasketThickness) -> Quench:
     """Quench: the cold gap from the flat of the piston to the head at top dead center.
-
-    Parameters
-    ----------
-    deck_clearance
-        Positive with the piston below the deck, negative above it. An empty cell is not a
-        zero: type 0 for a piston level with the deck.
-    gasket_thickness
-        Head gasket as compressed by the torqued head, not as sold.
 
     Returns
     -------
@@ -84,20 +86,13 @@ def quench(deck_clearance: SignedLength, gasket_thickness: Length) -> SignedLeng
 
 
 @worksheet_function(SECTION)
-def hot_deck_clearance(deck_clearance: SignedLength, deck_growth: SignedLength) -> SignedLength:
+def hot_deck_clearance(deck_clearance: DeckClearance, deck_growth: DeckGrowth) -> HotDeckClearance:
     """Deck clearance of the warm engine, at rest.
 
     Parameters
     ----------
     deck_clearance
-        Measured cold: positive with the piston below the deck, negative above it. An empty
-        cell is not a zero: type 0 for a piston level with the deck.
-    deck_growth
-        How much the clearance opens from cold to warm; negative where it closes.
-
-    Returns
-    -------
-    Positive with the piston below the deck, negative above it.
+        measured cold.
 
     Equation
     --------
@@ -112,8 +107,8 @@ def hot_deck_clearance(deck_clearance: SignedLength, deck_growth: SignedLength) 
 
 @worksheet_function(SECTION)
 def gasket_for_quench(
-    quench: Length, deck_clearance: SignedLength, deck_growth: SignedLength = 0.0
-) -> Length:
+    quench: Length, deck_clearance: DeckClearance, deck_growth: DeckGrowth = 0.0
+) -> GasketThickness:
     """Compressed gasket thickness that gives a wanted quench.
 
     Parameters
@@ -121,11 +116,9 @@ def gasket_for_quench(
     quench
         Wanted quench: warm where deck_growth is given, cold where it is left out.
     deck_clearance
-        Measured cold: positive with the piston below the deck, negative above it. An empty
-        cell is not a zero: type 0 for a piston level with the deck.
+        measured cold.
     deck_growth
-        How much the clearance opens from cold to warm; negative where it closes. 0 if left
-        out.
+        0 if left out.
 
     Equation
     --------
@@ -154,19 +147,14 @@ def gasket_for_quench(
 
 @worksheet_function(SECTION)
 def hot_quench(
-    deck_clearance: SignedLength, gasket_thickness: Length, deck_growth: SignedLength
-) -> SignedLength:
+    deck_clearance: DeckClearance, gasket_thickness: GasketThickness, deck_growth: DeckGrowth
+) -> HotQuench:
     """Quench of the warm engine, at rest.
 
     Parameters
     ----------
     deck_clearance
-        Measured cold: positive with the piston below the deck, negative above it. An empty
-        cell is not a zero: type 0 for a piston level with the deck.
-    gasket_thickness
-        Head gasket as compressed by the torqued head, not as sold.
-    deck_growth
-        How much the clearance opens from cold to warm; negative where it closes.
+        measured cold.
 
     Returns
     -------
@@ -190,19 +178,17 @@ def hot_quench(
 
 @worksheet_function(SECTION)
 def running_quench(
-    hot_quench: SignedLength, rod_stretch: LengthFromZero, take_up: LengthFromZero = 0.0
-) -> SignedLength:
+    hot_quench: HotQuench, rod_stretch: RodStretch, take_up: BearingTakeUp = 0.0
+) -> RunningQuench:
     """Quench of the warm engine at speed, at top dead center of the exhaust stroke.
 
     Parameters
     ----------
     hot_quench
-        Quench of the warm engine at rest; negative where the piston would meet the head.
-    rod_stretch
-        What inertia stretches the rod at this speed. An empty cell is not 0.
+        Negative where the piston would meet the head.
     take_up
-        How much further the clearances of bearings and pin let the piston rise than where
-        the deck clearance was measured, with the tilt of a rocking piston. 0 if left out.
+        How much further the clearances of bearings and pin let the piston rise than where the deck
+        clearance was measured, with the tilt of a rocking piston. 0 if left out.
 
     Returns
     -------
@@ -227,10 +213,10 @@ def running_quench(
 @worksheet_function(SECTION)
 def deck_cut_for_quench(
     quench: Length,
-    deck_clearance: SignedLength,
-    gasket_thickness: Length,
-    deck_growth: SignedLength = 0.0,
-) -> LengthFromZero:
+    deck_clearance: DeckClearance,
+    gasket_thickness: GasketThickness,
+    deck_growth: DeckGrowth = 0.0,
+) -> DeckCut:
     """Depth to cut off the block's deck for a wanted quench.
 
     Parameters
@@ -238,13 +224,9 @@ def deck_cut_for_quench(
     quench
         Wanted quench: warm where deck_growth is given, cold where it is left out.
     deck_clearance
-        Measured cold: positive with the piston below the deck, negative above it. An empty
-        cell is not a zero: type 0 for a piston level with the deck.
-    gasket_thickness
-        Head gasket as compressed by the torqued head, not as sold.
+        measured cold.
     deck_growth
-        How much the clearance opens from cold to warm; negative where it closes. 0 if left
-        out.
+        0 if left out.
 
     Returns
     -------
@@ -281,11 +263,11 @@ def thickness_nearest(shelf: Rows, wanted: float, least: float) -> float:
 @worksheet_function(SECTION)
 def nearest_gasket(
     quench: Length,
-    deck_clearance: SignedLength,
-    deck_growth: SignedLength,
-    thicknesses: Lengths,
+    deck_clearance: DeckClearance,
+    deck_growth: DeckGrowth,
+    thicknesses: GasketThicknesses,
     least_quench: Length,
-) -> Length:
+) -> GasketThickness:
     """Thickness to order: the gasket that brings the quench nearest to the wanted one.
 
     Parameters
@@ -293,13 +275,11 @@ def nearest_gasket(
     quench
         Wanted quench of the warm engine.
     deck_clearance
-        Measured cold: positive with the piston below the deck, negative above it. An empty
-        cell is not a zero: type 0 for a piston level with the deck.
+        measured cold.
     deck_growth
-        How much the clearance opens from cold to warm; negative where it closes. Type 0 to
-        judge the engine cold.
+        Type 0 to judge the engine cold.
     thicknesses
-        Compressed thicknesses that are to be had. Empty cells are passed over.
+        of each that is to be had. Empty cells are passed over.
     least_quench
         Least quench allowed, cold as well as warm.
 

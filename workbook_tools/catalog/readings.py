@@ -65,8 +65,8 @@ def mean_reading(readings: Readings, expected: Count) -> Reading:
     Parameters
     ----------
     readings
-        The range of readings, of any one kind. A text with its own unit is converted to
-        the unit of bare numbers; any other text is refused.
+        The range of readings, of any one kind. A text with its own unit is converted to the unit
+        of bare numbers; any other text is refused.
     expected
         How many readings there must be. One too few or too many is an error.
 
@@ -97,8 +97,8 @@ def reading_spread(readings: Readings, expected: Count) -> Reading:
     Parameters
     ----------
     readings
-        The range of readings, of any one kind. A text with its own unit is converted to
-        the unit of bare numbers; any other text is refused.
+        The range of readings, of any one kind. A text with its own unit is converted to the unit
+        of bare numbers; any other text is refused.
     expected
         How many readings there must be. One too few or too many is an error.
 

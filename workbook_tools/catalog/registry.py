@@ -13,7 +13,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Annotated, Any, TypeVar, get_args, get_origin, get_type_hints
 
-from workbook_tools.catalog.kinds import ANY, Block, Choice, Limits
+from workbook_tools.catalog.kinds import ANY, Block, Choice, Limits, Measured, Note
 from workbook_tools.quantities import TEMPERATURE, TEXT, Kind
 
 PREFIX = "ENG"
@@ -86,6 +86,7 @@ class Function:
     caution: str
     takes_units: bool
     python: Callable[..., Any]
+    measurand: str = ""
 
     @property
     def full_name(self) -> str:
@@ -146,27 +147,73 @@ def _first(metadata: tuple[Any, ...], wanted: type[Any]) -> Any:
     return next((m for m in metadata if isinstance(m, wanted)), None)
 
 
-def _metadata(hint: Any, where: str) -> tuple[Any, ...]:
-    if get_origin(hint) is not Annotated or _first(get_args(hint)[1:], Kind) is None:
-        raise TypeError(f"{where}: expected a type from catalog.kinds, got {hint!r}")
-    return get_args(hint)[1:]
+@dataclass(frozen=True)
+class _Typed:
+    """What a type of the catalog says: kind, limits, what it measures, and that in words.
+
+    heading: what the measurand is called, "" where the type names none; more: sentences on
+    its sign, and the type's own note.
+    """
+
+    kind: Kind
+    limits: Limits
+    measurand: str
+    heading: str
+    more: str
+    choices: tuple[str, ...]
+    block: bool
+
+
+def _typed(hint: Any, where: str) -> _Typed:
+    """What a parameter's or result's type says; what is named beside a measurand goes first."""
+    metadata = get_args(hint)[1:] if get_origin(hint) is Annotated else ()
+    measured: Measured | None = _first(metadata, Measured)
+    kind = _first(metadata, Kind) or (measured.kind if measured else None)
+    if kind is None:
+        raise TypeError(f"{where}: expected a type of the catalog, got {hint!r}")
+    choice: Choice | None = _first(metadata, Choice)
+    note: Note | None = _first(metadata, Note)
+    return _Typed(
+        kind=kind,
+        limits=_first(metadata, Limits) or (measured.limits if measured else ANY),
+        measurand=measured.name if measured else "",
+        heading=measured.heading if measured else "",
+        more=" ".join(filter(None, (measured.sign if measured else "", note.text if note else ""))),
+        choices=choice.words if choice else (),
+        block=_first(metadata, Block) is not None,
+    )
+
+
+def _help(typed: _Typed, text: str) -> str:
+    """The help of a value: what it measures, then the docstring's words.
+
+    These go on with what it is called where they begin in lower case.
+    """
+    if typed.heading and text[:1].islower():
+        return " ".join(filter(None, (f"{typed.heading} {text}", typed.more)))
+    heading = f"{typed.heading}." if typed.heading else ""
+    return " ".join(filter(None, (heading, typed.more, text)))
 
 
 def _parameter(
     python: Callable[..., Any], item: inspect.Parameter, hint: Any, text: str
 ) -> Parameter:
-    metadata = _metadata(hint, f"{python.__name__}, {item.name}")
+    where = f"{python.__name__}, {item.name}"
+    typed = _typed(hint, where)
     if _CELL_REFERENCE.fullmatch(item.name.upper()):
         raise ValueError(f"{python.__name__}: {item.name} reads as a cell reference")
-    choice = _first(metadata, Choice)
+    help_text = _help(typed, text)
+    if not help_text:
+        raise ValueError(f"{where}: neither its type nor the docstring says what it is")
     return Parameter(
         name=item.name,
-        kind=_first(metadata, Kind),
-        help=text,
-        limits=_first(metadata, Limits) or ANY,
-        choices=choice.words if choice else (),
-        block=_first(metadata, Block) is not None,
+        kind=typed.kind,
+        help=help_text,
+        limits=typed.limits,
+        choices=typed.choices,
+        block=typed.block,
         default=REQUIRED if item.default is inspect.Parameter.empty else item.default,
+        measurand=typed.measurand,
     )
 
 
@@ -188,31 +235,33 @@ def worksheet_function(section: str) -> Callable[[_F], _F]:
         helps = _parameter_help(texts.get("Parameters", ""))
         hints = get_type_hints(python, include_extras=True)
         signature = inspect.signature(python)
-        if list(helps) != list(signature.parameters):
+        if list(helps) != [p for p in signature.parameters if p in helps]:
             raise ValueError(
                 f"{name}: the docstring describes {list(helps)}, "
                 f"the function takes {list(signature.parameters)}"
             )
         parameters = tuple(
-            _parameter(python, item, hints[item.name], helps[item.name])
+            _parameter(python, item, hints[item.name], helps.get(item.name, ""))
             for item in signature.parameters.values()
         )
-        result = _metadata(hints["return"], f"{name}, result")
-        kinds = [p.kind for p in parameters] + [_first(result, Kind)]
+        result = _typed(hints["return"], f"{name}, result")
+        returns = " ".join(texts.get("Returns", "").split())
+        kinds = [p.kind for p in parameters] + [result.kind]
         _functions[name] = Function(
             name=name,
             section=section,
             summary=" ".join(texts[""].split("\n\n")[0].split()),
             parameters=parameters,
-            result=_first(result, Kind),
-            result_help=" ".join(texts.get("Returns", "").split()),
-            result_block=_first(result, Block) is not None,
+            result=result.kind,
+            result_help=_help(result, returns),
+            result_block=result.block,
             equation=texts["Equation"],
             validity=" ".join(texts.get("Validity", "").split()),
             source=" ".join(texts["Source"].split()),
             caution=" ".join(texts.get("Caution", "").split()),
             takes_units=any(k.has_units or k.name == "reading" for k in kinds),
             python=python,
+            measurand=result.measurand,
         )
         return python
 

@@ -8,15 +8,21 @@ from typing import Annotated
 from workbook_tools import quantities
 from workbook_tools.catalog import tables
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import (
-    Choice,
-    Factor,
-    Length,
-    LengthBand,
-    LengthFromZero,
-    Material,
-    SignedLength,
-    TemperatureRise,
+from workbook_tools.catalog.kinds import Choice, Material
+from workbook_tools.catalog.measured import (
+    Bore,
+    BoreTemperatureRise,
+    GrooveDiameter,
+    GrooveWidth,
+    HotRingGap,
+    RingBackClearance,
+    RingGap,
+    RingGapBand,
+    RingGapFactor,
+    RingRadialThickness,
+    RingSideClearance,
+    RingTemperatureRise,
+    RingWidth,
 )
 from workbook_tools.catalog.registry import worksheet_function
 
@@ -27,7 +33,7 @@ Ring = Annotated[str, quantities.TEXT, Choice(tables.words("ring gap factor", "r
 
 
 @worksheet_function(SECTION)
-def ring_gap_factor(use: RingUse, ring: Ring) -> Factor:
+def ring_gap_factor(use: RingUse, ring: Ring) -> RingGapFactor:
     """Ring gap per unit of bore, from the table of bands.
 
     Parameters
@@ -63,15 +69,15 @@ def ring_gap_factor(use: RingUse, ring: Ring) -> Factor:
 
 
 @worksheet_function(SECTION)
-def ring_gap(bore: Length, factor: Factor) -> Length:
+def ring_gap(bore: Bore, factor: RingGapFactor) -> RingGap:
     """Ring end gap for a bore, from a gap per unit of bore.
 
     Parameters
     ----------
     bore
-        The finished bore of the cylinder that the ring goes into, not the standard bore.
+        finished, of the cylinder that the ring goes into: not the standard bore.
     factor
-        Gap per unit of bore: a plain number such as 0.0045, the same in inches and in mm.
+        A plain number such as 0.0045, the same in inches and in mm.
 
     Returns
     -------
@@ -100,13 +106,13 @@ def ring_gap(bore: Length, factor: Factor) -> Length:
 
 
 @worksheet_function(SECTION)
-def ring_gap_band(bore: Length, use: RingUse, ring: Ring) -> LengthBand:
+def ring_gap_band(bore: Bore, use: RingUse, ring: Ring) -> RingGapBand:
     """Band of ring end gap for a bore and a use.
 
     Parameters
     ----------
     bore
-        The finished bore of the cylinder that the ring goes into.
+        finished, of the cylinder that the ring goes into.
     use
         What the engine is built for.
     ring
@@ -139,20 +145,17 @@ def ring_gap_band(bore: Length, use: RingUse, ring: Ring) -> LengthBand:
 
 
 @worksheet_function(SECTION)
-def ring_gap_after_hone(
-    ring_gap: LengthFromZero, old_bore: Length, new_bore: Length
-) -> SignedLength:
+def ring_gap_after_hone(ring_gap: RingGap, old_bore: Bore, new_bore: Bore) -> RingGap:
     """End gap that a ring has in another bore: after honing, in another cylinder, lower down.
 
     Parameters
     ----------
     ring_gap
-        End gap measured in the old bore. Type 0 for ends that just touch; an empty cell is
-        not 0.
+        measured in the old bore. Type 0 for ends that just touch.
     old_bore
-        The bore in which the gap was measured.
+        in which the gap was measured.
     new_bore
-        The bore in which the ring will run.
+        in which the ring will run.
 
     Returns
     -------
@@ -184,34 +187,30 @@ def ring_gap_after_hone(
 
 @worksheet_function(SECTION)
 def hot_ring_gap(
-    ring_gap: LengthFromZero,
-    bore: Length,
-    bore_rise: TemperatureRise,
-    ring_rise: TemperatureRise,
+    ring_gap: RingGap,
+    bore: Bore,
+    bore_rise: BoreTemperatureRise,
+    ring_rise: RingTemperatureRise,
     block_material: Material,
     ring_material: Material,
-) -> SignedLength:
+) -> HotRingGap:
     """End gap of the hot ring in the hot bore.
 
     Parameters
     ----------
     ring_gap
-        End gap measured cold. Type 0 for ends that just touch; an empty cell is not 0.
+        measured cold. Type 0 for ends that just touch.
     bore
-        Finished bore, cold.
+        finished, cold.
     bore_rise
-        How much warmer the bore is than when measured; negative for colder.
+        Negative for colder.
     ring_rise
-        How much warmer the ring is than when measured; negative for colder.
+        Negative for colder.
     block_material
-        Material that sets the bore's size: the block's, with a dry sleeve too; with a wet
-        sleeve the sleeve's.
+        Material that sets the bore's size: the block's, with a dry sleeve too; with a wet sleeve
+        the sleeve's.
     ring_material
         Material of the ring.
-
-    Returns
-    -------
-    Negative where the ring ends would meet and the ring jam in the bore.
 
     Equation
     --------
@@ -240,15 +239,15 @@ def hot_ring_gap(
 
 
 @worksheet_function(SECTION)
-def ring_side_clearance(groove_width: Length, ring_width: Length) -> SignedLength:
+def ring_side_clearance(groove_width: GrooveWidth, ring_width: RingWidth) -> RingSideClearance:
     """Ring side clearance: axial play of a ring in its groove, total.
 
     Parameters
     ----------
     groove_width
-        Axial width of the piston's groove.
+        of the piston.
     ring_width
-        Axial width (height) of the ring.
+        also called its height.
 
     Returns
     -------
@@ -276,18 +275,18 @@ def ring_side_clearance(groove_width: Length, ring_width: Length) -> SignedLengt
 
 @worksheet_function(SECTION)
 def ring_back_clearance(
-    bore: Length, groove_diameter: Length, radial_thickness: Length
-) -> SignedLength:
+    bore: Bore, groove_diameter: GrooveDiameter, radial_thickness: RingRadialThickness
+) -> RingBackClearance:
     """Ring back clearance: room behind a ring that touches the bore, on one side.
 
     Parameters
     ----------
     bore
-        Finished bore.
+        finished.
     groove_diameter
-        Diameter of the piston at the bottom of the groove.
+        of the piston.
     radial_thickness
-        Radial thickness of the ring, face to back.
+        face to back.
 
     Returns
     -------

@@ -10,7 +10,15 @@ from workbook_tools.catalog.blocks import (
     widest_row,
 )
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import LengthFromZero, Lengths, Rows
+from workbook_tools.catalog.kinds import Rows
+from workbook_tools.catalog.measured import (
+    BoreOutOfRound,
+    Bores,
+    BoreTaper,
+    JournalOutOfRound,
+    Journals,
+    JournalTaper,
+)
 from workbook_tools.catalog.readings import smallest
 from workbook_tools.catalog.registry import worksheet_function
 
@@ -29,14 +37,14 @@ def _require_one_size(readings: Rows, difference: float, part: str) -> None:
 
 
 @worksheet_function(BORES)
-def bore_taper(readings: Lengths) -> LengthFromZero:
+def bore_taper(readings: Bores) -> BoreTaper:
     """Bore taper: how much one bore changes down its length, on its worst axis.
 
     Parameters
     ----------
     readings
-        The readings of one bore: a row for each height, a column for each axis. No cell
-        may be empty.
+        at all places of one cylinder: a row for each height, a column for each axis. No cell may
+        be empty.
 
     Equation
     --------
@@ -58,14 +66,14 @@ def bore_taper(readings: Lengths) -> LengthFromZero:
 
 
 @worksheet_function(BORES)
-def bore_out_of_round(readings: Lengths) -> LengthFromZero:
+def bore_out_of_round(readings: Bores) -> BoreOutOfRound:
     """Bore out-of-round: how much the axes of one bore differ, at its worst height.
 
     Parameters
     ----------
     readings
-        The readings of one bore: a row for each height, a column for each axis. No cell
-        may be empty.
+        at all places of one cylinder: a row for each height, a column for each axis. No cell may
+        be empty.
 
     Equation
     --------
@@ -92,14 +100,14 @@ def bore_out_of_round(readings: Lengths) -> LengthFromZero:
 
 
 @worksheet_function(JOURNALS)
-def journal_taper(readings: Lengths) -> LengthFromZero:
+def journal_taper(readings: Journals) -> JournalTaper:
     """Journal taper: how much one journal changes along its length, on its worst axis.
 
     Parameters
     ----------
     readings
-        The readings of one journal: a row for each place along it, a column for each axis.
-        No cell may be empty.
+        at all places of one journal: a row for each place along it, a column for each axis. No
+        cell may be empty.
 
     Equation
     --------
@@ -121,14 +129,14 @@ def journal_taper(readings: Lengths) -> LengthFromZero:
 
 
 @worksheet_function(JOURNALS)
-def journal_out_of_round(readings: Lengths) -> LengthFromZero:
+def journal_out_of_round(readings: Journals) -> JournalOutOfRound:
     """Journal out-of-round: how much the axes of one journal differ, at its worst place.
 
     Parameters
     ----------
     readings
-        The readings of one journal: a row for each place along it, a column for each axis.
-        No cell may be empty.
+        at all places of one journal: a row for each place along it, a column for each axis. No
+        cell may be empty.
 
     Equation
     --------

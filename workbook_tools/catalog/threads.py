@@ -9,7 +9,12 @@ from typing import Annotated
 
 from workbook_tools import quantities
 from workbook_tools.catalog.errors import RequirementError, require
-from workbook_tools.catalog.kinds import Choice, Length, SectionArea, Text
+from workbook_tools.catalog.kinds import Choice, Text
+from workbook_tools.catalog.measured import (
+    FastenerDiameter,
+    ThreadPitch,
+    ThreadStressArea,
+)
 from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Fasteners"
@@ -85,15 +90,13 @@ def read_thread(text: str) -> Thread:
 
 
 @worksheet_function(SECTION)
-def thread_area_from_pitch(diameter: Length, pitch: Length, form: Form) -> SectionArea:
+def thread_area_from_pitch(
+    diameter: FastenerDiameter, pitch: ThreadPitch, form: Form
+) -> ThreadStressArea:
     """Tensile stress area of a thread, from its diameter and pitch.
 
     Parameters
     ----------
-    diameter
-        Nominal (outer) diameter.
-    pitch
-        Distance from thread to thread: one inch over the threads per inch.
     form
         "metric" for ISO metric threads, "inch" for Unified ones: their roots differ.
 
@@ -120,16 +123,16 @@ def thread_area_from_pitch(diameter: Length, pitch: Length, form: Form) -> Secti
 
 
 @worksheet_function(SECTION)
-def thread_stress_area(thread: Text) -> SectionArea:
+def thread_stress_area(thread: Text) -> ThreadStressArea:
     """Tensile stress area of a thread, from its designation.
 
     Parameters
     ----------
     thread
-        A text: "7/16-20" (diameter in inches, threads per inch), "0.4375-20", "M10x1.25",
-        "#10-32" for a numbered size, or "M10" for the coarse pitch. "UNF" and the like and
-        the class of tolerance may follow. In a cell, begin 1/2-20 with an apostrophe, or the
-        program may take it for a date.
+        A text: "7/16-20" (diameter in inches, threads per inch), "0.4375-20", "M10x1.25", "#10-32"
+        for a numbered size, or "M10" for the coarse pitch. "UNF" and the like and the class of
+        tolerance may follow. In a cell, begin 1/2-20 with an apostrophe, or the program may take
+        it for a date.
 
     Equation
     --------

@@ -5,14 +5,15 @@ from __future__ import annotations
 import math
 
 from workbook_tools.catalog.displacement import cylinder_volume
-from workbook_tools.catalog.kinds import (
-    Length,
-    LengthFromZero,
-    Ratio,
-    SignedLength,
-    SignedVolume,
-    Volume,
-    VolumeFromZero,
+from workbook_tools.catalog.kinds import LengthFromZero, Ratio, VolumeFromZero
+from workbook_tools.catalog.measured import (
+    Bore,
+    ChamberVolume,
+    CrownVolume,
+    DeckClearance,
+    GasketBore,
+    GasketThickness,
+    Stroke,
 )
 from workbook_tools.catalog.registry import worksheet_function
 from workbook_tools.catalog.volumes import SECTION, clearance_volume, deck_volume, gasket_volume
@@ -20,13 +21,13 @@ from workbook_tools.catalog.volumes import SECTION, clearance_volume, deck_volum
 
 @worksheet_function(SECTION)
 def ratio_uncertainty(
-    bore: Length,
-    stroke: Length,
-    chamber_volume: Volume,
-    gasket_bore: Length,
-    gasket_thickness: Length,
-    deck_clearance: SignedLength,
-    crown_volume: SignedVolume,
+    bore: Bore,
+    stroke: Stroke,
+    chamber_volume: ChamberVolume,
+    gasket_bore: GasketBore,
+    gasket_thickness: GasketThickness,
+    deck_clearance: DeckClearance,
+    crown_volume: CrownVolume,
     bore_uncertainty: LengthFromZero,
     stroke_uncertainty: LengthFromZero,
     chamber_uncertainty: VolumeFromZero,
@@ -40,23 +41,14 @@ def ratio_uncertainty(
     Parameters
     ----------
     bore
-        Finished cylinder bore.
-    stroke
-        Stroke of the crank, twice its throw.
-    chamber_volume
-        Combustion chamber in the head.
+        finished.
     gasket_bore
-        Bore of the gasket, not of the cylinder.
-    gasket_thickness
-        Head gasket as compressed by the torqued head.
-    deck_clearance
-        Positive with the piston below the deck, negative above it. Type 0 for a piston
-        level with the deck.
+        not that of the cylinder.
     crown_volume
-        Positive for a dish or valve reliefs, negative for a dome. Type 0 for a flat crown.
+        Type 0 for a flat crown.
     bore_uncertainty
-        Standard uncertainty of the bore. In this and all that follow, type 0 for a size
-        taken as exact.
+        Standard uncertainty of the bore. In this and all that follow, type 0 for a size taken as
+        exact.
     stroke_uncertainty
         Standard uncertainty of the stroke.
     chamber_uncertainty

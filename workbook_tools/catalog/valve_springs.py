@@ -8,17 +8,24 @@ from typing import Annotated
 from workbook_tools import quantities
 from workbook_tools.catalog import tables
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import (
-    ABOVE_ZERO,
-    Choice,
-    Force,
-    Length,
-    LengthFromZero,
-    Limits,
-    Mass,
-    SignedLength,
+from workbook_tools.catalog.kinds import Choice, Limits
+from workbook_tools.catalog.measured import (
+    CoilBindHeight,
+    CoilBindMargin,
+    ShearModulus,
+    SpringActiveCoils,
+    SpringHeight,
+    SpringMass,
+    SpringMeanDiameter,
+    SpringOpenHeight,
+    SpringOpenLoad,
     SpringRate,
-    Stress,
+    SpringSeatLoad,
+    SpringShim,
+    SpringSurge,
+    SpringTotalCoils,
+    SpringWireDiameter,
+    ValveLift,
 )
 from workbook_tools.catalog.registry import worksheet_function
 
@@ -27,25 +34,27 @@ _WIRES = "spring wire shear modulus"
 
 Wire = Annotated[str, quantities.TEXT, Choice(tables.words(_WIRES, "wire"))]
 Coils = Annotated[float, quantities.NUMBER, Limits(low=0.0, high=100.0, low_open=True)]
-Frequency = Annotated[float, quantities.FREQUENCY, ABOVE_ZERO]
 
 
 @worksheet_function(SECTION)
 def spring_rate(
-    installed_load: Force, installed_height: Length, open_load: Force, open_height: Length
+    installed_load: SpringSeatLoad,
+    installed_height: SpringHeight,
+    open_load: SpringOpenLoad,
+    open_height: SpringOpenHeight,
 ) -> SpringRate:
     """Spring rate from two readings on a spring tester.
 
     Parameters
     ----------
     installed_load
-        Load at the installed height.
+        at the installed height.
     installed_height
-        The taller of the two heights.
+        the taller of the two.
     open_load
-        Load at the open height, above the installed load.
+        at the open height, above the installed load.
     open_height
-        The shorter height, well clear of coil bind.
+        the shorter height, well clear of coil bind.
 
     Equation
     --------
@@ -65,7 +74,7 @@ def spring_rate(
 
 
 @worksheet_function(SECTION)
-def shear_modulus(wire: Wire) -> Stress:
+def shear_modulus(wire: Wire) -> ShearModulus:
     """Shear modulus of a spring wire, from the table of bands.
 
     Parameters
@@ -91,20 +100,21 @@ def shear_modulus(wire: Wire) -> Stress:
 
 @worksheet_function(SECTION)
 def spring_rate_from_wire(
-    wire_diameter: Length, mean_diameter: Length, active_coils: Coils, shear_modulus: Stress
+    wire_diameter: SpringWireDiameter,
+    mean_diameter: SpringMeanDiameter,
+    active_coils: SpringActiveCoils,
+    shear_modulus: ShearModulus,
 ) -> SpringRate:
     """Spring rate from wire, coil diameter, active coils and the wire's shear modulus.
 
     Parameters
     ----------
     wire_diameter
-        Diameter of round wire.
+        of round wire.
     mean_diameter
-        Coil diameter between wire centers: outside diameter less one wire diameter.
-    active_coils
-        Coils that are free to move; with closed and ground ends two fewer than the total.
+        Outside diameter less one wire diameter.
     shear_modulus
-        Of the wire, as from ENG.SHEAR_MODULUS.
+        as from ENG.SHEAR_MODULUS.
 
     Equation
     --------
@@ -131,19 +141,18 @@ def spring_rate_from_wire(
 
 @worksheet_function(SECTION)
 def spring_load(
-    installed_load: Force, spring_rate: SpringRate, valve_lift: LengthFromZero
-) -> Force:
+    installed_load: SpringSeatLoad, spring_rate: SpringRate, valve_lift: ValveLift
+) -> SpringOpenLoad:
     """Spring load with the valve lifted.
 
     Parameters
     ----------
     installed_load
-        Load at the installed height, valve closed. A force, though it is often called seat
-        pressure.
+        at the installed height. A force, though it is often called seat pressure.
     spring_rate
-        Spring rate over the lift.
+        over the lift.
     valve_lift
-        Lift of the valve. Type 0 for a closed valve; an empty cell is not 0.
+        Type 0 for a closed valve.
 
     Equation
     --------
@@ -167,18 +176,18 @@ def spring_load(
 
 @worksheet_function(SECTION)
 def coil_bind_margin(
-    installed_height: Length, coil_bind_height: Length, valve_lift: LengthFromZero
-) -> SignedLength:
+    installed_height: SpringHeight, coil_bind_height: CoilBindHeight, valve_lift: ValveLift
+) -> CoilBindMargin:
     """Coil bind margin: what the spring could still be pressed at full lift.
 
     Parameters
     ----------
     installed_height
-        Height of the installed spring, valve closed, shims in place.
+        shims in place.
     coil_bind_height
-        Height with the coils pressed together, as measured.
+        with the coils pressed together, as measured.
     valve_lift
-        Full lift at the valve. Type 0 for a closed valve; an empty cell is not 0.
+        at full lift. Type 0 for a closed valve.
 
     Returns
     -------
@@ -207,15 +216,15 @@ def coil_bind_margin(
 
 
 @worksheet_function(SECTION)
-def spring_shim(measured_height: Length, wanted_height: Length) -> LengthFromZero:
+def spring_shim(measured_height: SpringHeight, wanted_height: SpringHeight) -> SpringShim:
     """Spring shim that brings a measured installed height to the one wanted.
 
     Parameters
     ----------
     measured_height
-        Installed height without the shim, valve closed, with this retainer and these locks.
+        without the shim, with this retainer and these locks.
     wanted_height
-        Installed height wanted, no taller than the measured one.
+        wanted, no taller than the measured one.
 
     Returns
     -------
@@ -247,20 +256,21 @@ def spring_shim(measured_height: Length, wanted_height: Length) -> LengthFromZer
 
 @worksheet_function(SECTION)
 def spring_surge(
-    spring_rate: SpringRate, spring_mass: Mass, active_coils: Coils, total_coils: Coils
-) -> Frequency:
+    spring_rate: SpringRate,
+    spring_mass: SpringMass,
+    active_coils: SpringActiveCoils,
+    total_coils: SpringTotalCoils,
+) -> SpringSurge:
     """Spring surge: the lowest natural frequency of a spring held at both ends.
 
     Parameters
     ----------
     spring_rate
-        Rate of this spring alone.
+        of this spring alone.
     spring_mass
-        Mass of this spring alone, as weighed.
-    active_coils
-        Coils that are free to move; with closed and ground ends two fewer than the total.
+        of this spring alone, as weighed.
     total_coils
-        All coils, dead ends included.
+        dead ends included.
 
     Returns
     -------

@@ -3,44 +3,45 @@
 from __future__ import annotations
 
 import math
-from typing import Annotated
 
-from workbook_tools import quantities
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import (
-    FROM_ZERO,
-    Angle,
-    Length,
-    LengthFromZero,
-    Limits,
-    Ratio,
-    SignedLength,
+from workbook_tools.catalog.kinds import LengthFromZero
+from workbook_tools.catalog.measured import (
+    AdjusterPitch,
+    AdjusterTurns,
+    CrankAngle,
+    Lash,
+    LifterPreload,
+    LobeLift,
+    PushrodCheckerLength,
+    PushrodLength,
+    RockerRatio,
+    RodLength,
+    StemAngle,
+    Stroke,
+    ValveDrop,
+    ValveLift,
+    ValveToPiston,
 )
 from workbook_tools.catalog.motion import piston_position
 from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Camshaft and valvetrain"
 
-Turns = Annotated[float, quantities.NUMBER, FROM_ZERO]
-StemAngle = Annotated[float, quantities.ANGLE, Limits(low=0.0, high=math.pi / 3)]
-
 
 @worksheet_function(SECTION)
-def valve_lift(
-    lobe_lift: Length, rocker_ratio: Ratio, lash: LengthFromZero = 0.0
-) -> LengthFromZero:
+def valve_lift(lobe_lift: LobeLift, rocker_ratio: RockerRatio, lash: Lash = 0.0) -> ValveLift:
     """Valve lift from lobe lift, rocker ratio and lash.
 
     Parameters
     ----------
     lobe_lift
-        Rise of the lobe, as the lifter makes it.
+        as the lifter makes it.
     rocker_ratio
-        Rocker ratio, best as measured on this rocker; 1 where the lobe acts on the valve
-        directly.
+        best as measured on this rocker; 1 where the lobe acts on the valve directly.
     lash
-        Clearance at the valve, cold or hot as the lift is wanted. 0 if left out, as for
-        hydraulic lifters; an empty cell is not 0.
+        at the valve, cold or hot as the lift is wanted. 0 if left out, as for hydraulic lifters;
+        an empty cell is not 0.
 
     Returns
     -------
@@ -65,33 +66,27 @@ def valve_lift(
 
 @worksheet_function(SECTION)
 def piston_to_valve(
-    valve_drop: Length,
+    valve_drop: ValveDrop,
     valve_lift: LengthFromZero,
-    crank_angle: Angle,
-    stroke: Length,
-    rod_length: Length,
+    crank_angle: CrankAngle,
+    stroke: Stroke,
+    rod_length: RodLength,
     stem_angle: StemAngle = 0.0,
-) -> SignedLength:
+) -> ValveToPiston:
     """Piston-to-valve clearance along the stem, at one crank angle near overlap.
 
     Parameters
     ----------
     valve_drop
-        How far the closed valve can be pushed, along its stem, before it meets the piston at
-        top dead center, with the gasket as compressed.
+        How far the closed valve can be pushed before it meets the piston, with the gasket as
+        compressed.
     valve_lift
-        Lift of the valve at this crank angle. Type 0 for a closed valve; an empty cell is
-        not 0.
+        Lift of the valve at this crank angle. Type 0 for a closed valve; an empty cell is not 0.
     crank_angle
-        Crank degrees from the top dead center between exhaust and intake stroke: positive
-        after it, negative before it. Type 0 at top dead center; an empty cell is not 0.
-    stroke
-        Stroke of the crank, twice its throw.
-    rod_length
-        Rod length, center to center.
+        From the top dead center between exhaust and intake stroke: positive after it, negative
+        before it.
     stem_angle
-        Between the valve's stem and the bore's axis. 0, a valve parallel to the bore, if left
-        out.
+        0, a valve parallel to the bore, if left out.
 
     Returns
     -------
@@ -127,25 +122,24 @@ def piston_to_valve(
 
 @worksheet_function(SECTION)
 def pushrod_length(
-    checker_length: Length,
-    turns: Turns,
-    thread_pitch: Length,
-    lifter_preload: LengthFromZero = 0.0,
-) -> Length:
+    checker_length: PushrodCheckerLength,
+    turns: AdjusterTurns,
+    thread_pitch: AdjusterPitch,
+    lifter_preload: LifterPreload = 0.0,
+) -> PushrodLength:
     """Pushrod length from an adjustable checking pushrod.
 
     Parameters
     ----------
     checker_length
-        Length of the checking pushrod screwed in fully.
+        screwed in fully.
     turns
-        Turns it was screwed out to zero lash with the rocker at its right height. Type 0 for
-        none; an empty cell is not 0.
+        by which it was screwed out to zero lash, with the rocker at its right height.
     thread_pitch
-        Length that one turn adds: 0.05 in for 20 threads an inch.
+        the length that one turn adds: 0.05 in for 20 threads an inch.
     lifter_preload
-        Preload wanted for a hydraulic lifter, along the pushrod. 0 if left out, for a solid
-        one; an empty cell is not 0.
+        wanted for a hydraulic lifter, along the pushrod. 0 if left out, for a solid one; an empty
+        cell is not 0.
 
     Returns
     -------
@@ -172,17 +166,17 @@ def pushrod_length(
 
 
 @worksheet_function(SECTION)
-def lifter_preload(turns: Turns, thread_pitch: Length, rocker_ratio: Ratio) -> LengthFromZero:
+def lifter_preload(
+    turns: AdjusterTurns, thread_pitch: AdjusterPitch, rocker_ratio: RockerRatio
+) -> LifterPreload:
     """Lifter preload from the turns of a rocker stud's nut past zero lash.
 
     Parameters
     ----------
     turns
-        Turns of the nut past zero lash. Type 0 for none; an empty cell is not 0.
+        of the nut past zero lash.
     thread_pitch
-        Pitch of the stud's thread: 0.0417 in for 24 threads an inch.
-    rocker_ratio
-        Rocker ratio.
+        of the stud: 0.0417 in for 24 threads an inch.
 
     Returns
     -------

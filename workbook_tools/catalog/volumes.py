@@ -5,13 +5,22 @@ from __future__ import annotations
 import math
 
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import (
-    Area,
-    Length,
-    SignedLength,
-    SignedVolume,
-    Volume,
-    VolumeFromZero,
+from workbook_tools.catalog.measured import (
+    Bore,
+    ChamberArea,
+    ChamberChange,
+    ChamberVolume,
+    ClearanceVolume,
+    CrownVolume,
+    DeckClearance,
+    DeckVolume,
+    GasketBore,
+    GasketThickness,
+    GasketVolume,
+    HeadCut,
+    LandDiameter,
+    LandHeight,
+    RingLandVolume,
 )
 from workbook_tools.catalog.registry import worksheet_function
 
@@ -19,15 +28,13 @@ SECTION = "Compression"
 
 
 @worksheet_function(SECTION)
-def gasket_volume(gasket_bore: Length, gasket_thickness: Length) -> Volume:
+def gasket_volume(gasket_bore: GasketBore, gasket_thickness: GasketThickness) -> GasketVolume:
     """Volume inside the head gasket.
 
     Parameters
     ----------
     gasket_bore
-        Bore of the gasket, not of the cylinder.
-    gasket_thickness
-        Head gasket as compressed by the torqued head, not as sold.
+        not that of the cylinder.
 
     Equation
     --------
@@ -45,20 +52,13 @@ def gasket_volume(gasket_bore: Length, gasket_thickness: Length) -> Volume:
 
 
 @worksheet_function(SECTION)
-def deck_volume(bore: Length, deck_clearance: SignedLength) -> SignedVolume:
+def deck_volume(bore: Bore, deck_clearance: DeckClearance) -> DeckVolume:
     """Volume between the flat of the piston at top dead center and the deck.
 
     Parameters
     ----------
     bore
-        Finished cylinder bore.
-    deck_clearance
-        Positive with the piston below the deck, negative above it. An empty cell is not a
-        zero: type 0 for a piston level with the deck.
-
-    Returns
-    -------
-    Positive with the piston below the deck, negative above it.
+        finished.
 
     Equation
     --------
@@ -76,17 +76,17 @@ def deck_volume(bore: Length, deck_clearance: SignedLength) -> SignedVolume:
 
 
 @worksheet_function(SECTION)
-def ring_land_volume(bore: Length, land_diameter: Length, land_height: Length) -> Volume:
+def ring_land_volume(
+    bore: Bore, land_diameter: LandDiameter, land_height: LandHeight
+) -> RingLandVolume:
     """Volume of the crevice round the top land of the piston.
 
     Parameters
     ----------
     bore
-        Finished cylinder bore.
+        finished.
     land_diameter
-        Diameter of the piston above the top ring, smaller than the bore.
-    land_height
-        From the edge of the crown down to the top ring.
+        above the top ring, smaller than the bore.
 
     Equation
     --------
@@ -108,26 +108,19 @@ def ring_land_volume(bore: Length, land_diameter: Length, land_height: Length) -
 
 @worksheet_function(SECTION)
 def clearance_volume(
-    chamber_volume: Volume,
-    gasket_volume: VolumeFromZero,
-    deck_volume: SignedVolume,
-    crown_volume: SignedVolume = 0.0,
-) -> Volume:
+    chamber_volume: ChamberVolume,
+    gasket_volume: GasketVolume,
+    deck_volume: DeckVolume,
+    crown_volume: CrownVolume = 0.0,
+) -> ClearanceVolume:
     """Clearance volume: all that is left above the piston at top dead center.
 
     Parameters
     ----------
     chamber_volume
-        Combustion chamber in the head, as measured with plug and valves in place. For a
-        flat head over a bowl in the piston give the bowl here and leave crown_volume out.
-    gasket_volume
-        Volume inside the compressed head gasket. Type 0 for a head that seals without one.
-    deck_volume
-        Positive with the piston below the deck, negative above it. An empty cell is not a
-        zero: type 0 for a piston level with the deck.
+        For a flat head over a bowl in the piston give the bowl here and leave crown_volume out.
     crown_volume
-        Positive for a dish or valve reliefs, negative for a dome. 0, a flat crown, if left
-        out.
+        0, a flat crown, if left out.
 
     Equation
     --------
@@ -151,15 +144,8 @@ def clearance_volume(
 
 
 @worksheet_function(SECTION)
-def chamber_change(milling_depth: Length, chamber_area: Area) -> Volume:
+def chamber_change(milling_depth: HeadCut, chamber_area: ChamberArea) -> ChamberChange:
     """Volume that milling the head takes from a chamber.
-
-    Parameters
-    ----------
-    milling_depth
-        What is taken off the head's face.
-    chamber_area
-        Open area of the chamber at the face.
 
     Equation
     --------
@@ -183,15 +169,13 @@ def chamber_change(milling_depth: Length, chamber_area: Area) -> Volume:
 
 
 @worksheet_function(SECTION)
-def milling_for_chamber_change(chamber_change: Volume, chamber_area: Area) -> Length:
+def milling_for_chamber_change(chamber_change: ChamberChange, chamber_area: ChamberArea) -> HeadCut:
     """Depth to mill off the head to take a wanted volume from a chamber.
 
     Parameters
     ----------
     chamber_change
-        Volume by which the chamber is to become smaller.
-    chamber_area
-        Open area of the chamber at the face.
+        The chamber becomes smaller by it.
 
     Equation
     --------

@@ -7,35 +7,33 @@ from typing import Annotated
 
 from workbook_tools import quantities
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import ABOVE_ZERO, ANY, FROM_ZERO, Choice, Factor, Limits
+from workbook_tools.catalog.kinds import Choice
+from workbook_tools.catalog.measured import (
+    AirDensity,
+    AirTemperature,
+    BarometricPressure,
+    DensityAltitude,
+    RelativeHumidity,
+    VaporPressure,
+    WeatherCorrection,
+)
 from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Air and power"
 
-# Barometers on the ground; a reading outside is in another unit than the one meant.
-Barometer = Annotated[float, quantities.BAROMETER, Limits(low=50e3, high=110e3)]
-# -40 to 60 deg C, with room for what is lost in turning degrees into kelvin.
-AirTemperature = Annotated[
-    float, quantities.TEMPERATURE, Limits(low=233.15 - 1e-6, high=333.15 + 1e-6)
-]
-Humidity = Annotated[float, quantities.FACTOR, Limits(low=0.0, high=1.0)]
-VaporPressure = Annotated[float, quantities.BAROMETER, FROM_ZERO]
-AirDensity = Annotated[float, quantities.DENSITY, ABOVE_ZERO]
-Altitude = Annotated[float, quantities.ALTITUDE, ANY]
 Standard = Annotated[str, quantities.TEXT, Choice(("sae j1349", "iso 1585"))]
 
 
 @worksheet_function(SECTION)
-def vapor_pressure(temperature: AirTemperature, relative_humidity: Humidity) -> VaporPressure:
+def vapor_pressure(
+    temperature: AirTemperature, relative_humidity: RelativeHumidity
+) -> VaporPressure:
     """Vapor pressure of the water in the air.
 
     Parameters
     ----------
     temperature
-        Air temperature in the shade. Type 0 for 0 degrees; an empty cell is not 0.
-    relative_humidity
-        As a fraction: 0.5, or a cell that shows 50 %. Type 0 for dry air; an empty cell is
-        not 0.
+        in the shade.
 
     Equation
     --------
@@ -59,19 +57,16 @@ def vapor_pressure(temperature: AirTemperature, relative_humidity: Humidity) -> 
 
 @worksheet_function(SECTION)
 def air_density(
-    barometer: Barometer, temperature: AirTemperature, relative_humidity: Humidity
+    barometer: BarometricPressure, temperature: AirTemperature, relative_humidity: RelativeHumidity
 ) -> AirDensity:
     """Air density, moisture included.
 
     Parameters
     ----------
     barometer
-        Station pressure as it is on the spot, not corrected to sea level as forecasts give it.
+        Station pressure, not what forecasts give.
     temperature
-        Air temperature in the shade. Type 0 for 0 degrees; an empty cell is not 0.
-    relative_humidity
-        As a fraction: 0.5, or a cell that shows 50 %. Type 0 for dry air; an empty cell is
-        not 0.
+        in the shade.
 
     Equation
     --------
@@ -93,19 +88,16 @@ def air_density(
 
 @worksheet_function(SECTION)
 def density_altitude(
-    barometer: Barometer, temperature: AirTemperature, relative_humidity: Humidity
-) -> Altitude:
+    barometer: BarometricPressure, temperature: AirTemperature, relative_humidity: RelativeHumidity
+) -> DensityAltitude:
     """Density altitude: where the standard atmosphere is as thin as today's air.
 
     Parameters
     ----------
     barometer
-        Station pressure as it is on the spot, not corrected to sea level as forecasts give it.
+        Station pressure, not what forecasts give.
     temperature
-        Air temperature in the shade. Type 0 for 0 degrees; an empty cell is not 0.
-    relative_humidity
-        As a fraction: 0.5, or a cell that shows 50 %. Type 0 for dry air; an empty cell is
-        not 0.
+        in the shade.
 
     Returns
     -------
@@ -136,10 +128,10 @@ def density_altitude(
 @worksheet_function(SECTION)
 def weather_correction(
     standard: Standard,
-    barometer: Barometer,
+    barometer: BarometricPressure,
     temperature: AirTemperature,
-    relative_humidity: Humidity,
-) -> Factor:
+    relative_humidity: RelativeHumidity,
+) -> WeatherCorrection:
     """Weather correction factor that brings a measured power to a standard's reference air.
 
     Parameters
@@ -147,12 +139,11 @@ def weather_correction(
     standard
         "SAE J1349" or "ISO 1585".
     barometer
-        Station pressure as it is in the test room, not corrected to sea level.
+        in the test room.
     temperature
-        Temperature of the air that the engine draws. An empty cell is not 0.
+        of the air that the engine draws.
     relative_humidity
-        Of that air, as a fraction: 0.5, or a cell that shows 50 %. Type 0 for dry air; an
-        empty cell is not 0.
+        of that air.
 
     Returns
     -------
