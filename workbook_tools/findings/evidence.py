@@ -17,7 +17,6 @@ from workbook_tools.findings.finding import named, shown
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.readings import (
     is_one_of,
-    measurand_of,
     number_of,
     position_of,
 )
@@ -249,7 +248,7 @@ def measurand_taken(parameter: Parameter) -> str:
 
     Many parameters that do not say it are named by it.
     """
-    name = measurand_of(parameter) or parameter.name
+    name = parameter.measurand or parameter.name
     return name if _is_known(name) else ""
 
 

@@ -24,13 +24,14 @@ from workbook_tools.catalog import OMITTED, ArgumentError, Function
 from workbook_tools.formulas.call_names import mentions_call
 from workbook_tools.formulas.calls import Call, Part, calls_in
 from workbook_tools.formulas.references import Area, Place
-from workbook_tools.jobs.readings import part_of, position_of
+from workbook_tools.jobs.readings import of_one_part, part_of, position_of
 from workbook_tools.jobs.records import Argument, Record, StaleFormula, State, TypedOver
 from workbook_tools.jobs.split import JobPart
 from workbook_tools.jobs.typed_over import typed_over
 from workbook_tools.labels.candidate import Candidate
 from workbook_tools.labels.label import Label
 from workbook_tools.labels.nearest_text import find_label
+from workbook_tools.measurands import Position
 from workbook_tools.quantities import READING, System
 
 
@@ -264,6 +265,7 @@ def _record(
     except CannotEvaluate as error:
         problem = str(error)
     candidate = values.heads.get((sheet.title, row, column))
+    part = part_of(candidate, label)
     return Record(
         place=Place.at(sheet.title, row, column),
         label=label,
@@ -281,9 +283,17 @@ def _record(
         whole=whole,
         blamed=blamed,
         missing=missing,
-        measurand=candidate.name if candidate and candidate.how != "proposal" else "",
-        part=part_of(candidate, label),
+        measurand=_measures(function, candidate, part),
+        part=part,
     )
+
+
+def _measures(function: Function | None, candidate: Candidate | None, part: Position) -> str:
+    """What a call's result measures: as its function says, of the part that its label names."""
+    by_label = candidate.name if candidate and candidate.how != "proposal" else ""
+    if function is None or not function.measurand:
+        return by_label
+    return of_one_part(function.measurand, by_label, part)
 
 
 def _reading_unit(function: Function, own: Label | None, arguments: tuple[Argument, ...]) -> str:

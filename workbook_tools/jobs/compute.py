@@ -10,11 +10,13 @@ from workbook_tools.books.cells import Trouble
 from workbook_tools.catalog import OMITTED, ArgumentError, Function, calculate, find
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.known import Known, size
+from workbook_tools.jobs.readings import of_one_part
 from workbook_tools.jobs.records import Argument, Record
 from workbook_tools.jobs.sources import Readings, Source, shown
 from workbook_tools.labels.candidate import part_of
 from workbook_tools.labels.content import MISSING, how_to_settle
 from workbook_tools.labels.label import Label
+from workbook_tools.measurands import Position
 from workbook_tools.measurands.measurand import Of
 from workbook_tools.measurands.position import parse
 from workbook_tools.quantities import Kind, System, from_si
@@ -198,7 +200,7 @@ def _record(
         state="error",
         system=system,
         computed_by_batch=True,
-        measurand=_measurand(name, per),
+        measurand=_measurand(name, part_of(per, position)),
         part=part_of(per, position),
     )
     refused = next((a for a in arguments if a.problem), None)
@@ -228,15 +230,12 @@ def _record(
     )
 
 
-_RESULTS = {
-    "BEARING_CLEARANCE": {"main": "main_bearing_clearance", "rod": "rod_bearing_clearance"},
-    "ROD_STROKE_RATIO": {"engine": "rod_stroke_ratio"},
-    "RING_GAP": {"cylinder": "top_ring_gap"},
-}
+# The gap that a factor gives is taken for the top ring's.
+_RESULTS = {"RING_GAP": "top_ring_gap"}
 
 
-def _measurand(function: str, per: str) -> str:
-    return _RESULTS.get(function, {}).get(per, function.lower())
+def _measurand(function: str, part: Position) -> str:
+    return _RESULTS.get(function) or of_one_part(_function(function).measurand, "", part)
 
 
 def _in_unit(reading: Known, kind: Kind, system: System) -> float | None:

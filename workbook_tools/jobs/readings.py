@@ -11,7 +11,6 @@ from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import range_boundaries
 
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
-from workbook_tools.catalog import Parameter
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import (
     Evidence,
@@ -204,13 +203,14 @@ def _by_calls(
         kind, unit, system = _of_unit(label.unit, first.system)
     value = number_of(raw, kind or READING, system)
     candidate = named[0] if named else None
+    part = part_of(candidate, label)
     state: ReadingState = "read" if value is not None else "refused"
     return Reading(
         place=place,
         label=label,
         raw=raw,
-        measurand=_measurand_of(uses, candidate),
-        part=part_of(candidate, label),
+        measurand=_measurand_of(uses, candidate, part),
+        part=part,
         stage=_stage_of(uses, candidate),
         value=value,
         kind=kind,
@@ -229,18 +229,26 @@ def _said_by(use: Use) -> Evidence:
     return Evidence("call", words)
 
 
-def _measurand_of(uses: Sequence[Use], candidate: Candidate | None) -> str:
+def _measurand_of(uses: Sequence[Use], candidate: Candidate | None, part: Position) -> str:
     """What calls take a cell for; a label says it more exactly where it says the same thing."""
-    by_call = next((m for u in uses if (m := measurand_of(u.parameter))), "")
+    by_call = next((m for u in uses if (m := u.parameter.measurand)), "")
     by_label = candidate.name if candidate and candidate.how != "proposal" else ""
     if candidate and not by_call and all(u.parameter.kind != candidate.kind for u in uses):
         return ""
-    return by_label if not by_call or is_one_of(by_label, by_call) else by_call
+    return of_one_part(by_call, by_label, part) if by_call else by_label
 
 
-def measurand_of(parameter: Parameter) -> str:
-    """What a parameter measures, "" where it takes any quantity."""
-    return parameter.measurand
+def of_one_part(name: str, by_label: str, part: Position) -> str:
+    """The measurand that a measurand or property stands for: as a label says, or the position.
+
+    A function is written for a property that several parts have: the journal of a main or a
+    rod. Where nothing tells which, the property's own name stands.
+    """
+    members = of_property(name)
+    if any(one.id == by_label for one in members):
+        return by_label
+    here = [one for one in members if part.of and one.of == part.of] or members
+    return here[0].id if len(here) == 1 else name
 
 
 def is_one_of(measurand: str, other: str) -> bool:
