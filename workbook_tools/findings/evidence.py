@@ -48,7 +48,8 @@ class Taken(NamedTuple):
 class Size(NamedTuple):
     """A number of a book that measures something: typed, computed, or written in a formula.
 
-    call: a call that takes it, None where there is none. The rest is as in Reading.
+    sure: whether it was read and is not asked about; call: a call that takes it, None where
+    there is none. The rest is as in Reading.
     """
 
     place: Place
@@ -62,6 +63,7 @@ class Size(NamedTuple):
     system: System
     unit: str
     typed: bool
+    sure: bool = True
     call: Record | None = None
 
     @property
@@ -121,23 +123,37 @@ class Evidence:
 
     def _of_reading(self, reading: Reading) -> Iterator[Size]:
         """A reading as each thing that calls take it for, else as what its label says."""
-        uses = self.uses.get(reading.place, ())
-        if reading.si is None or reading.kind is None or (reading.state != "read" and not uses):
+        if reading.si is None or reading.kind is None:
             return
-        calls = {name: u.record for u in uses if (name := measurand_taken(u.parameter))}
-        names = [n for n in calls if not is_one_of(reading.measurand, n)]
-        if reading.measurand and (not calls or len(names) < len(calls)):
-            names.insert(0, reading.measurand)
-        for name in names:
-            call = next((c for n, c in calls.items() if is_one_of(name, n)), None)
-            yield Size(reading.place, reading.label, name, reading.part, reading.stage,
-                       reading.number, reading.si, reading.kind, reading.system, reading.unit,
-                       typed=True, call=call)  # fmt: skip
+        uses = self.uses.get(reading.place, ())
+        if not uses and all(e.how == "proposal" for e in reading.evidence):
+            return  # What a number is that only a resembling label names is asked first.
+        for name in self._names(reading):
+            call = next((u.record for u in uses if _is_for(name, u)), None)
+            yield Size(
+                reading.place, reading.label, name, reading.part, reading.stage, reading.number,
+                reading.si, reading.kind, reading.system, reading.unit, typed=True,
+                sure=reading.state == "read" or bool(uses), call=call,
+            )  # fmt: skip
+
+    def _names(self, reading: Reading) -> list[str]:
+        """What calls take a reading for, or its label where it says it more exactly."""
+        uses = self.uses.get(reading.place, ())
+        named = reading.measurand
+        taken = [name for u in uses if (name := measurand_taken(u.parameter))]
+        other = [name for name in dict.fromkeys(taken) if not is_one_of(named, name)]
+        return [named, *other] if named and (not taken or len(other) < len(set(taken))) else other
+
+    def measures(self, reading: Reading) -> tuple[Measurand, ...]:
+        """What a reading measures, by its label and by the calls that take it."""
+        return tuple(m for name in self._names(reading) for m in measurands_of(name))
 
     def of(self, name: str) -> tuple[Size, ...]:
         """The sizes of a measurand, or of a property of any part; wishes and limits left out."""
         return tuple(
-            s for s in self.sizes if is_one_of(s.measurand, name) and s.stage not in _WISHES
+            s
+            for s in self.sizes
+            if s.sure and is_one_of(s.measurand, name) and s.stage not in _WISHES
         )
 
     def finished(self, name: str) -> tuple[Size, ...]:
@@ -235,7 +251,7 @@ def _of_argument(taken: Taken, name: str) -> Size:
     typed = argument.place is not None and not argument.formula
     return Size(taken.place, argument.label, name, position_of(argument.label), "",
                 taken.number, taken.si, taken.parameter.kind, system_of(record), argument.unit,
-                typed, record)  # fmt: skip
+                typed, call=record)  # fmt: skip
 
 
 @lru_cache(maxsize=4096)
@@ -250,6 +266,10 @@ def measurand_taken(parameter: Parameter) -> str:
     """
     name = parameter.measurand or parameter.name
     return name if _is_known(name) else ""
+
+
+def _is_for(name: str, use: Use) -> bool:
+    return is_one_of(name, measurand_taken(use.parameter) or "?")
 
 
 def measurands_of(name: str) -> tuple[Measurand, ...]:

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
+from typing import NamedTuple
 
-from workbook_tools.findings.evidence import Evidence, Size, measurands_of
+from workbook_tools.findings.evidence import Evidence
 from workbook_tools.findings.finding import Finding, named, words_of
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.records import Argument, Record
+from workbook_tools.jobs.records import Argument, Reading, Record
 from workbook_tools.jobs.verdicts import judged_argument
 from workbook_tools.labels.label import Label
 
@@ -107,44 +108,48 @@ def _judged(record: Record, makers: Mapping[Place, Record]) -> Iterator[Finding]
             return
 
 
+class _Lash(NamedTuple):
+    """A typed lash, and whether it is of intake or exhaust valves, or may be of both."""
+
+    reading: Reading
+    valves: frozenset[str]
+
+
 def _lash(evidence: Evidence) -> Iterator[Finding]:
     """Lash set cold to the very figure that is wanted hot, or the other way round."""
     lashes = [
-        s for s in evidence.sizes if any(m.property == "lash" for m in measurands_of(s.measurand))
+        _Lash(r, frozenset(m.which for m in measures))
+        for r in evidence.readings
+        if (measures := [m for m in evidence.measures(r) if m.property == "lash"])
     ]
-    wanted = [s for s in lashes if _is_wanted(s) and _said(s.label)]
+    wanted = [w for w in lashes if _is_wanted(w.reading) and _said(w.reading.label)]
     told: set[tuple[str, str]] = set()
-    for size in lashes if wanted else ():
-        state = _said(size.label) or _said(Label(evidence.book.office.lash.text))
-        if size.label is None or not state or _is_wanted(size) or not size.typed:
+    for lash in lashes if wanted else ():
+        reading = lash.reading
+        state = _said(reading.label) or _said(Label(evidence.book.office.lash.text))
+        if reading.label is None or not state or _is_wanted(reading):
             continue
-        of_valve = [w for w in wanted if _same_valve(size, w)]
+        of_valve = [w.reading for w in wanted if lash.valves & w.valves]
         if any(_said(w.label) == state for w in of_valve):
             continue
         # A cold figure worked out from the hot one is another number.
-        same = next((w for w in of_valve if w.number == size.number), None)
-        if same is None or (size.place.sheet, size.label.text) in told:
+        same = next((w for w in of_valve if w.value == reading.value), None)
+        if same is None or (reading.place.sheet, reading.label.text) in told:
             continue
-        told.add((size.place.sheet, size.label.text))
-        sheet = "" if same.place.sheet == size.place.sheet else f" on {same.place.sheet}"
+        told.add((reading.place.sheet, reading.label.text))
+        sheet = "" if same.place.sheet == reading.place.sheet else f" on {same.place.sheet}"
         yield Finding(
             "lash-hot-for-cold",
-            size.place,
-            f"{size.name} is {size.shown}, taken {state}: the very figure that is wanted "
+            reading.place,
+            f"{reading.name} is {reading.shown}, taken {state}: the very figure that is wanted "
             f"{_said(same.label)}, {same.name}{sheet}. Lash changes by "
-            f"{_LASH_CHANGE[size.system]} as an engine warms up (common practice).",
+            f"{_LASH_CHANGE[reading.system]} as an engine warms up (common practice).",
             "Set it in the state that the figure is for, or work out the other figure for this "
             "engine: measure one pair of valves hot and cold.",
             (same.place,),
         )
 
 
-def _is_wanted(size: Size) -> bool:
+def _is_wanted(reading: Reading) -> bool:
     """Whether a lash is a figure to set it to; a card is no stage of a measurement."""
-    return size.stage == "target" or _WANTED.search(words_of(size.label)) is not None
-
-
-def _same_valve(one: Size, other: Size) -> bool:
-    """Whether two sizes are of intake or exhaust valves alike, or one of them may be of both."""
-    sides = [{m.which for m in measurands_of(s.measurand)} for s in (one, other)]
-    return bool(sides[0] & sides[1])
+    return reading.stage == "target" or _WANTED.search(words_of(reading.label)) is not None

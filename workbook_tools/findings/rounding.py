@@ -8,7 +8,6 @@ from functools import cache
 
 from workbook_tools.findings.evidence import (
     Evidence,
-    measurand_taken,
     measurands_of,
     parameter_of,
     system_of,
@@ -119,9 +118,7 @@ def _by_digits(evidence: Evidence) -> Iterator[Finding]:
 
 def _properties(evidence: Evidence, row: Sequence[Reading]) -> frozenset[str]:
     """What a row measures, where small differences are taken of it."""
-    names = {r.measurand for r in row}
-    names |= {measurand_taken(u.parameter) for r in row for u in evidence.uses.get(r.place, ())}
-    return frozenset(m.property for n in names if n for m in measurands_of(n)) & _mates().keys()
+    return frozenset(m.property for r in row for m in evidence.measures(r)) & _mates().keys()
 
 
 def _belong(evidence: Evidence, mate: Reading, row: Sequence[Reading]) -> bool:

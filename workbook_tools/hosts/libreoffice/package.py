@@ -30,7 +30,7 @@ DISTRIBUTION = "workbook-tools"
 
 # What the catalog and the quantities import from outside the standard library.
 _LIBRARIES = ("platformdirs",)
-_CATALOG_PARTS = ("__init__.py", "quantities", "settings", "catalog")
+_CATALOG_PARTS = ("__init__.py", "quantities", "measurands", "settings", "catalog")
 _COMPONENT, _TYPES, _FUNCTIONS = "component.py", "types.rdb", "CalcAddIns.xcu"
 _LEFT_OUT = {"__pycache__", "test", "tests", "testsuite"}
 _COMPILED = {".so", ".pyd", ".dylib", ".dll"}
