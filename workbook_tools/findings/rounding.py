@@ -83,8 +83,8 @@ def _mates() -> Mapping[str, frozenset[str]]:
     for measurand in all_measurands():
         for order in measurand.orders:
             pair = _DIFFERENCE.fullmatch(order.formula)
-            # Stems and guides are often read to a hundredth of a millimeter, and no finer.
-            if pair is None or measurand.kind is not LENGTH or measurand.of == "valve":
+            # Stems, guides, rings and grooves are often read to 0.01 mm, and no finer.
+            if pair is None or measurand.kind is not LENGTH or measurand.of in ("valve", "ring"):
                 continue
             one, other = (m.property for name in pair.groups() for m in measurands_of(name)[:1])
             found.setdefault(one, set()).add(other)
