@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+import openpyxl
 import pytest
 from sample import across, call, cell, inch_v8, metric_four, typed_reading
 
@@ -10,8 +11,10 @@ from workbook_tools.catalog import entries
 from workbook_tools.findings import check
 from workbook_tools.findings.finding import Finding
 from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.read import read_book
 from workbook_tools.jobs.records import Book, Job, StaleFormula
 from workbook_tools.labels.label import Label
+from workbook_tools.render.html import render_html
 from workbook_tools.summary.customer import customer_copy
 from workbook_tools.summary.summary import section_titles, summarize
 
@@ -482,3 +485,15 @@ def test_where_nothing_was_saved_the_rest_is_what_is_named():
 def test_a_plain_number_takes_no_unit_from_the_label_of_its_cell():
     record = replace(call("B3", "Top gap", "RING_GAP_FACTOR", "street", "top"), unit="mm")
     assert summarize(book(record), ()).sections[0].rows[0].unit == ""
+
+
+def test_a_page_says_what_became_of_the_typed_numbers(tmp_path):
+    made = openpyxl.Workbook()
+    sheet = made.active
+    for row in (["Cylinder", 1, 2, 3], ["Bore (in)", 4.03, 4.0301, 4.0299], ["Wombat", 7.5]):
+        sheet.append(row)
+    made.save(tmp_path / "a.xlsx")
+    book = read_book(tmp_path / "a.xlsx")
+    told = summarize(book, ()).coverage
+    assert told == "3 of 7 typed numbers read; 1 not understood, 3 no measurements."
+    assert told in render_html(summarize(book, ()))

@@ -102,6 +102,22 @@ class Summary:
     tool_version: str
 
     @property
+    def coverage(self) -> str:
+        """What became of the book's typed numbers, a sentence; "" where there are none."""
+        told = self.data["coverage"]
+        others = {
+            "asked about": told["asked"],
+            "refused": told["refused"],
+            "not understood": len(told["not_understood"]),
+            "no measurements": len(told["not_a_reading"]),
+        }
+        rest = ", ".join(f"{count:,} {words}" for words, count in others.items() if count)
+        numbers = "1 typed number" if told["numbers"] == 1 else f"{told['numbers']:,} typed numbers"
+        if not told["numbers"]:
+            return ""
+        return f"{told['read']:,} of {numbers} read" + (f"; {rest}." if rest else ".")
+
+    @property
     def results(self) -> int:
         """How many calls of worksheet functions the book holds."""
         return self.recomputed.calls
