@@ -115,7 +115,7 @@ def test_bands_that_differ_are_told_by_their_widest_limits():
     made = book(*judges, *quench)
     row = rows_of(summarize(made, ()).readings)["Deck clearance"]
     assert row.band == "-0.0060 to 0.0010, by position"
-    assert "negative above it" in row.sign
+    assert "negative: above" in row.sign
     assert row.sign in customer_copy(summarize(made, ())).about_fits
 
 
@@ -310,7 +310,7 @@ def test_a_column_of_readings_is_not_called_by_its_first_label():
 
 def test_the_sign_of_a_negative_reading_is_said_in_words():
     deck = rows_of(summarize(metric_four(), ()).readings)["Deck clearance"]
-    assert deck.sign == "Positive with the piston below the deck, negative above it."
+    assert deck.sign == "Positive: piston below the deck at top dead center; negative: above."
     assert rows_of(summarize(inch_v8(), ()).readings)["Deck clearance"].sign == ""
 
 
