@@ -7,10 +7,12 @@ import re
 from array import array
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
+from functools import partial
 from hashlib import blake2b
 from sys import intern
 from typing import NamedTuple, Protocol
 
+from workbook_tools.books.places import order_of
 from workbook_tools.findings.evidence import Evidence, number_at
 from workbook_tools.findings.finding import MOST_ALSO, Finding
 from workbook_tools.formulas.references import Place
@@ -98,7 +100,7 @@ def check_blocks(
             other = books[m]
             if _same_job(one, other):
                 continue
-            shared = sorted(blocks[n].keys() & blocks[m].keys(), key=lambda v: -blocks[n][v].bits)
+            shared = sorted(blocks[n].keys() & blocks[m].keys(), key=partial(_weight, blocks[n]))
             bits = sum(blocks[n][v].bits for v in shared)
             if bits < _enough(max(alike[blocks[n][v].like] for v in shared)):
                 continue
@@ -167,6 +169,11 @@ def _bits(row: Sequence[Reading]) -> float:
         return len(row) * math.log2(len(row))
     share = [c / len(row) for c in counts.values()]
     return len(row) * -sum(p * math.log2(p) for p in share)
+
+
+def _weight(rows: Mapping[bytes, Block], values: bytes) -> tuple[float, tuple[str, int, int]]:
+    """What says most comes first; of what says as much, what stands first."""
+    return -rows[values].bits, order_of(rows[values].place)
 
 
 def _finding(
