@@ -15,16 +15,13 @@ from workbook_tools.books.places import cells_of
 from workbook_tools.catalog import Parameter
 from workbook_tools.findings.finding import named, shown
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.readings import (
-    is_one_of,
-    number_of,
-    position_of,
-)
+from workbook_tools.jobs.readings import number_of, position_of
 from workbook_tools.jobs.records import Argument, Book, Reading, Record, Use, in_si
 from workbook_tools.jobs.uses import uses_by_place
 from workbook_tools.labels.label import Label
 from workbook_tools.labels.nearest_text import is_position
 from workbook_tools.measurands import Measurand, Position, Stage, find, of_property
+from workbook_tools.measurands.parts import is_one_of
 from workbook_tools.quantities import Kind, System
 
 _WISHES: tuple[Stage, ...] = ("target", "limit_low", "limit_high")

@@ -24,7 +24,7 @@ from workbook_tools.catalog import OMITTED, ArgumentError, Function
 from workbook_tools.formulas.call_names import mentions_call
 from workbook_tools.formulas.calls import Call, Part, calls_in
 from workbook_tools.formulas.references import Area, Place
-from workbook_tools.jobs.readings import of_one_part, part_of, position_of
+from workbook_tools.jobs.readings import part_of, position_of
 from workbook_tools.jobs.records import Argument, Record, StaleFormula, State, TypedOver
 from workbook_tools.jobs.split import JobPart
 from workbook_tools.jobs.typed_over import typed_over
@@ -32,6 +32,7 @@ from workbook_tools.labels.candidate import Candidate
 from workbook_tools.labels.label import Label
 from workbook_tools.labels.nearest_text import find_label
 from workbook_tools.measurands import Position
+from workbook_tools.measurands.parts import of_one_part
 from workbook_tools.quantities import READING, System
 
 

@@ -10,7 +10,6 @@ from workbook_tools.books.cells import Trouble
 from workbook_tools.catalog import OMITTED, ArgumentError, Function, calculate, find
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.known import Known, size
-from workbook_tools.jobs.readings import of_one_part
 from workbook_tools.jobs.records import Argument, Record
 from workbook_tools.jobs.sources import Readings, Source, shown
 from workbook_tools.labels.candidate import part_of
@@ -18,6 +17,7 @@ from workbook_tools.labels.content import MISSING, how_to_settle
 from workbook_tools.labels.label import Label
 from workbook_tools.measurands import Position
 from workbook_tools.measurands.measurand import Of
+from workbook_tools.measurands.parts import of_one_part
 from workbook_tools.measurands.position import parse
 from workbook_tools.quantities import Kind, System, from_si
 

@@ -33,7 +33,8 @@ from workbook_tools.labels.content import (
     is_measured,
 )
 from workbook_tools.labels.label import Label
-from workbook_tools.measurands import Position, Stage, of_property
+from workbook_tools.measurands import Position, Stage
+from workbook_tools.measurands.parts import of_one_part
 from workbook_tools.measurands.position import parse
 from workbook_tools.quantities import (
     LENGTH,
@@ -236,24 +237,6 @@ def _measurand_of(uses: Sequence[Use], candidate: Candidate | None, part: Positi
     if candidate and not by_call and all(u.parameter.kind != candidate.kind for u in uses):
         return ""
     return of_one_part(by_call, by_label, part) if by_call else by_label
-
-
-def of_one_part(name: str, by_label: str, part: Position) -> str:
-    """The measurand that a measurand or property stands for: as a label says, or the position.
-
-    A function is written for a property that several parts have: the journal of a main or a
-    rod. Where nothing tells which, the property's own name stands.
-    """
-    members = of_property(name)
-    if any(one.id == by_label for one in members):
-        return by_label
-    here = [one for one in members if part.of and one.of == part.of] or members
-    return here[0].id if len(here) == 1 else name
-
-
-def is_one_of(measurand: str, other: str) -> bool:
-    """Whether a measurand is the other one, of one part: a main journal is a journal."""
-    return measurand == other or any(m.id == measurand for m in of_property(other))
 
 
 def _stage_of(uses: Sequence[Use], candidate: Candidate | None) -> Stage:
