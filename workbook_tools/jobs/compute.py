@@ -4,22 +4,18 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from workbook_tools.books.cells import Trouble
-from workbook_tools.catalog import OMITTED, ArgumentError, Function, calculate, find
-from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.known import Known, size
-from workbook_tools.jobs.records import Argument, Record
-from workbook_tools.jobs.sources import Readings, Source, shown
-from workbook_tools.labels.candidate import part_of
-from workbook_tools.labels.content import MISSING, how_to_settle
+from workbook_tools.jobs.batch_records import batch_record, catalog_function
+from workbook_tools.jobs.known import Known
+from workbook_tools.jobs.ratios import compression_ratios
+from workbook_tools.jobs.records import Record
+from workbook_tools.jobs.sources import Readings, Source
 from workbook_tools.labels.label import Label
-from workbook_tools.measurands import Position
 from workbook_tools.measurands.measurand import Of
-from workbook_tools.measurands.parts import of_one_part
 from workbook_tools.measurands.position import parse
-from workbook_tools.quantities import Kind, System, from_si
+from workbook_tools.quantities import System, from_si
 
 
 @dataclass(frozen=True)
@@ -85,6 +81,7 @@ _CALLS = (
         per="engine",
     ),
 )
+
 _DECK = _Call(
     "DECK_CLEARANCE",
     "Deck clearance",
@@ -95,13 +92,6 @@ _DECK = _Call(
         "compression_height": "compression_height",
     },
 )
-_RATIO = ("bore", "stroke", "chamber_volume", "gasket_bore", "gasket_thickness", "deck_clearance")
-
-
-def _function(name: str) -> Function:
-    function = find(name)
-    assert function is not None, f"{name} is not in the catalog"
-    return function
 
 
 def computed_records(
@@ -129,7 +119,9 @@ def computed_records(
     untold: list[Trouble] = []
     displacement = _displacement(readings, untold if "DISPLACEMENT" in called else troubles)
     found = ([displacement] if displacement else []) + found
-    found += _ratios(readings, found, untold if "COMPRESSION_RATIO" in called else troubles)
+    found += compression_ratios(
+        readings, found, untold if "COMPRESSION_RATIO" in called else troubles
+    )
     covered = _covered(records)
     return tuple(r for r in found if not _is_covered(r, covered)), tuple(troubles)
 
@@ -163,85 +155,9 @@ def _calls(readings: Readings, call: _Call) -> Iterator[Record]:
         given = {p: s for p, s in sources.items() if s is not None}
         if len(given) == len(sources):
             recorded = readings.recorded(call.recorded, position) if call.recorded else None
-            yield _record(readings, call.function, call.title, given, position, call.per, recorded)
-
-
-def _record(
-    readings: Readings,
-    name: str,
-    title: str,
-    sources: Mapping[str, Source],
-    position: str,
-    per: Of,
-    recorded: Known | None = None,
-) -> Record:
-    """One call of the catalog, as the record of a formula that the batch made."""
-    function = _function(name)
-    system = readings.system
-    kinds: dict[str, Kind] = {p.name: p.kind for p in function.parameters}
-    arguments = tuple(
-        Argument(p, s.text, s.value, kinds[p].unit(system), s.place, s.label, s.problem)
-        for p, s in sources.items()
-    )
-    inner = ",".join(a.text for a in arguments)
-    units = ',"metric"' if system == "metric" and function.takes_units else ""
-    sheet = next((s.place.sheet for s in sources.values() if s.place), "")
-    record = Record(
-        place=recorded.place if recorded else Place(sheet, ""),
-        label=Label(title, shown(per, position)),
-        formula=f"={function.full_name}({inner}{units})",
-        function=function,
-        name=function.full_name,
-        arguments=arguments,
-        saved=_in_unit(recorded, function.result, system) if recorded else None,
-        recomputed=None,
-        value=None,
-        unit="",
-        state="error",
-        system=system,
-        computed_by_batch=True,
-        measurand=_measurand(name, part_of(per, position)),
-        part=part_of(per, position),
-    )
-    refused = next((a for a in arguments if a.problem), None)
-    if refused is not None:
-        return replace(record, problem=f"{refused.name}: {refused.problem}", blamed=refused.name)
-    values = [a.value for a in arguments]
-    if function.takes_units:
-        values += [OMITTED] * (len(function.parameters) - len(arguments)) + [system]
-    try:
-        result = calculate(function, values)
-    except ArgumentError as error:
-        blamed = tuple(
-            replace(a, problem=f"expected {error.expected}, got {error.got}")
-            if a.name == error.parameter
-            else a
-            for a in arguments
-        )
-        return replace(
-            record,
-            arguments=blamed,
-            problem=str(error),
-            blamed=error.parameter,
-            missing=error.missing,
-        )
-    return replace(
-        record, value=result.value, recomputed=result.value, unit=result.unit, state="computed"
-    )
-
-
-# The gap that a factor gives is taken for the top ring's.
-_RESULTS = {"RING_GAP": "top_ring_gap"}
-
-
-def _measurand(function: str, part: Position) -> str:
-    return _RESULTS.get(function) or of_one_part(_function(function).measurand, "", part)
-
-
-def _in_unit(reading: Known, kind: Kind, system: System) -> float | None:
-    """A reading that was written down, in the unit of the result that it is compared with."""
-    written = size(reading)
-    return None if written is None else float(f"{from_si(written, kind, system):.12g}")
+            yield batch_record(
+                readings, call.function, call.title, given, position, call.per, recorded
+            )
 
 
 def _cylinders(readings: Readings, troubles: list[Trouble]) -> tuple[int, Source] | None:
@@ -302,128 +218,10 @@ def _displacement(readings: Readings, troubles: list[Trouble]) -> Record | None:
     assert bore is not None
     if len(bores) > 1:
         number = math.sqrt(sum(b * b for b in bores) / len(bores))
-        kind = _function("DISPLACEMENT").parameters[0].kind
+        kind = catalog_function("DISPLACEMENT").parameters[0].kind
         label = Label(bore.label.text) if bore.label else None
         bare = from_si(number, kind, readings.system)
         bore = Source(f"mean square of {len(bores)} bores", bare, None, label)
     sources = {"bore": bore, "stroke": stroke, "cylinders": cylinders[1]}
     recorded = readings.recorded("displacement", "")
-    return _record(readings, "DISPLACEMENT", "Displacement", sources, "", "engine", recorded)
-
-
-def _ratios(
-    readings: Readings, before: Sequence[Record], troubles: list[Trouble]
-) -> Iterator[Record]:
-    """The compression ratio of each cylinder, from the volumes that its readings make."""
-    if not readings.has("chamber_volume") or not readings.has("stroke"):
-        return
-    decks = {r.label.position: r for r in before if r.name == "ENG.DECK_CLEARANCE" and r.label}
-    crowns = [n for n in ("crown_volume", "dish_volume", "dome_volume") if readings.has(n)]
-    if not crowns and readings.has("pocket_volume"):
-        crowns = ["pocket_volume"]  # A flat crown with nothing but pockets for the valves.
-    lacking = [n for n in _RATIO if not readings.has(n) and not (n == "deck_clearance" and decks)]
-    lacking += [] if crowns else ["crown_volume"]
-    if lacking:
-        named = ", no ".join(lacking).replace("_", " ")
-        troubles.append(
-            Trouble(
-                None,
-                f"the compression ratio was not computed: no {named} was found",
-                "name the cell in layout.toml; a flat crown is 0 cc, a level piston 0",
-            )
-        )
-        return
-    open_ends: dict[tuple[str, str], list[tuple[str, Place | None]]] = {}
-    for position in readings.positions([*_RATIO, *crowns]):
-        sources = _volumes(readings, position, decks, crowns)
-        if isinstance(sources, _Obstacle):
-            where = shown("cylinder", position) or "the engine"
-            about = sources.name, sources.problem
-            open_ends.setdefault(about, []).append((where, sources.place))
-            continue
-        recorded = readings.recorded("compression_ratio", position)
-        yield _record(
-            readings,
-            "COMPRESSION_RATIO",
-            "Compression ratio",
-            sources,
-            position,
-            "cylinder",
-            recorded,
-        )
-    for (name, problem), found in open_ends.items():
-        wheres = list(dict.fromkeys(where for where, _ in found))
-        cells = list(dict.fromkeys(place.address for _, place in found if place))
-        at = f" ({', '.join(cells[:8])}{', …' if len(cells) > 8 else ''})" if cells else ""
-        gap = " " if problem == MISSING else ": "
-        what = f"{name.replace('_', ' ')}{at}{gap}{problem}" if name else problem
-        told = f"no compression ratio for {', '.join(wheres)}: {what}"
-        troubles.append(Trouble(found[0][1], told, how_to_settle(problem).rstrip(".")))
-
-
-@dataclass(frozen=True)
-class _Obstacle:
-    """What stands in the way of a result: a reading, where, and what is wrong with it."""
-
-    name: str
-    problem: str
-    place: Place | None = None
-
-
-def _volumes(
-    readings: Readings, position: str, decks: Mapping[str, Record], crowns: Sequence[str]
-) -> dict[str, Source] | _Obstacle:
-    """The volumes of one cylinder by parameter, or what stands in the way of one."""
-    given: dict[str, Source] = {}
-    for name in (n for n in _RATIO if readings.has(n)):
-        source = readings.source(name, position)
-        if source is None or source.value is None or source.problem:
-            return _Obstacle(name, _problem(source), source.place if source else None)
-        given[name] = source
-    if "deck_clearance" not in given:
-        deck = decks.get(shown("cylinder", position)) or next(iter(decks.values()))
-        given["deck_clearance"] = Source(deck.formula[1:], deck.value, None, deck.label)
-    inside = {
-        "cylinder_volume": ("CYLINDER_VOLUME", ("bore", "stroke")),
-        "gasket_volume": ("GASKET_VOLUME", ("gasket_bore", "gasket_thickness")),
-        "deck_volume": ("DECK_VOLUME", ("bore", "deck_clearance")),
-    }
-    volumes: dict[str, Source] = {}
-    for parameter, (name, names) in inside.items():
-        sources = [given[n] for n in names]
-        try:
-            result = calculate(_function(name), [*(s.value for s in sources), readings.system])
-        except ArgumentError as error:
-            return _Obstacle("", str(error))
-        text = f"ENG.{name}({','.join(s.text for s in sources)})"
-        volumes[parameter] = Source(
-            text, result.value, None, Label(name.replace("_", " ").capitalize())
-        )
-    crown = _crown(readings, position, crowns)
-    if isinstance(crown, _Obstacle):
-        return crown
-    return {
-        "cylinder_volume": volumes["cylinder_volume"],
-        "chamber_volume": given["chamber_volume"],
-        "gasket_volume": volumes["gasket_volume"],
-        "deck_volume": volumes["deck_volume"],
-        "crown_volume": crown,
-    }
-
-
-def _problem(source: Source | None) -> str:
-    return source.problem if source and source.problem else MISSING
-
-
-def _crown(readings: Readings, position: str, names: Sequence[str]) -> Source | _Obstacle:
-    """What the crown adds: dish and reliefs less the dome."""
-    sources = []
-    for name in names:
-        source = readings.source(name, position)
-        if source is None or not isinstance(source.value, (int, float)) or source.problem:
-            return _Obstacle(name, _problem(source), source.place if source else None)
-        sources.append(source)
-    if len(sources) == 1:
-        return sources[0]
-    total = sum(s.value for s in sources if isinstance(s.value, (int, float)))
-    return Source("+".join(s.text for s in sources), total, None, sources[0].label)
+    return batch_record(readings, "DISPLACEMENT", "Displacement", sources, "", "engine", recorded)
