@@ -16,6 +16,9 @@ from typing import Any
 
 from workbook_tools.batch.workers import TOO_LARGE, Lost, few_sweeps, unforeseen
 
+OUT_OF_MEMORY = pickle.dumps((True, Lost(TOO_LARGE)))
+"""Made in advance, for there is no memory to make it with when it is wanted."""
+
 
 def main() -> None:
     """Answer tasks until input ends."""
@@ -36,7 +39,12 @@ def main() -> None:
                 task = pickle.load(sys.stdin.buffer)
             except EOFError:
                 return
-            answers.write(_answered(function, task))
+            try:
+                answer = _answered(function, task)
+            except MemoryError:
+                # There was none left even for saying so.
+                answer = OUT_OF_MEMORY
+            answers.write(answer)
             answers.flush()
 
 
@@ -45,7 +53,7 @@ def _answered(function: Any, task: Any) -> bytes:
     try:
         return pickle.dumps((False, function(task)))
     except MemoryError:
-        return pickle.dumps((True, Lost(TOO_LARGE)))
+        return OUT_OF_MEMORY
     except BaseException as error:
         # Whatever a strange book brings out: a fault, a library's panic, its way out of the
         # program. Only errors of this program's own say by themselves what to do.
