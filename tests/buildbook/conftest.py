@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import importlib.util
 import sys
 from pathlib import Path
@@ -32,22 +33,28 @@ def fill_build_books():
 
 
 @pytest.fixture(scope="session")
-def calculated(fill_build_books, profile, tmp_path_factory):
+def written(fill_build_books, tmp_path_factory):
+    """written(plan): the paths of its empty and its filled book as our own code writes them."""
+    return functools.cache(lambda plan: _written(plan, fill_build_books, tmp_path_factory))
+
+
+@pytest.fixture(scope="session")
+def calculated(written, profile, tmp_path_factory):
     """calculated(plan): its books, from one start of LibreOffice for a few plans or all others."""
     found = {}
 
     def books_of(plan):
         if plan not in found:
             plans = [p for p in PLANS if (p in FEW) == (plan in FEW)]
-            written = [_written(p, fill_build_books, tmp_path_factory) for p in plans]
+            made = [written(p) for p in plans]
             saved = libreoffice.recalculate(
-                [path for pair in written for path in pair],
+                [path for pair in made for path in pair],
                 tmp_path_factory.mktemp("calculated"),
                 profile,
                 seconds=300,
             )
             for i, each in enumerate(plans):
-                found[each] = Calculated(each, *written[i], *saved[2 * i : 2 * i + 2])
+                found[each] = Calculated(each, *made[i], *saved[2 * i : 2 * i + 2])
         return found[plan]
 
     return books_of

@@ -1,10 +1,17 @@
-"""Kinds of number that are written at the bench: unit, digits, and what is plausible."""
+"""Kinds of number that are written at the bench: unit, digits, and what is plausible.
+
+What is a measurand has all of it from the table of measurands; the rest is named here.
+"""
 
 from __future__ import annotations
 
+import math
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from workbook_tools.buildbook.plan import Plan
+from workbook_tools.measurands import Measurand, find, of_property
+from workbook_tools.quantities import Kind, System, from_si, kinds
 
 Range = tuple[float, float]
 
@@ -40,9 +47,81 @@ class Quantity:
         return plan.pick(*self.plausible)
 
 
+_LENGTHS, _GAPS = ("25.4 mm", "1.0 in"), ("2.5 thou", "2.5 thou")
+_OTHERS = {
+    kinds.FORCE: ("650 N", "145 lbf"),
+    kinds.TORQUE: ("95 N.m", "70 lbf.ft"),
+    kinds.PRESSURE: ("7 bar", "7 bar"),
+    kinds.TEMPERATURE: ("20 deg C", "68 deg F"),
+}
+# Lengths that are never larger, in meters, are told in thousandths of an inch.
+_SMALL = 0.02
+
+
+def of(name: str) -> Quantity:
+    """The quantity of a measurand, or of a property that several parts have, by its name.
+
+    Raises ValueError where the table has no such name.
+    """
+    members = of_property(name) or tuple(one for one in (find(name),) if one)
+    if not members:
+        raise ValueError(f"there is no measurand and no property {name!r}")
+    kind = members[0].kind
+    return Quantity(
+        units=(kind.inch, kind.metric),
+        digits=(_format(members, "inch"), _format(members, "metric")),
+        plausible=(_plausible(members, "inch"), _plausible(members, "metric")),
+        others=_others(members, kind),
+    )
+
+
+def _format(members: tuple[Measurand, ...], system: System) -> str:
+    places = max(one.shown_digits(system) for one in members)
+    # Speeds reach the thousands.
+    whole = "#,##0" if members[0].kind in (kinds.ROTATION, kinds.SPEED) and not places else "0"
+    shown = f"{whole}.{'0' * places}" if places else whole
+    if members[0].id.endswith("_ratio") and members[0].part == "engine":
+        return f'{shown}":1"'  # A compression ratio, which is said so.
+    if any("plus = " in one.sign for one in members):
+        return f"+{shown};-{shown};{shown}"
+    return shown
+
+
+def _plausible(members: tuple[Measurand, ...], system: System) -> Range:
+    """What any of them can be, told in three figures and so a little wider."""
+    kind = members[0].kind
+    low, high = (
+        from_si(pick(limits), kind, system)
+        for pick, limits in (
+            (min, [one.possible[0] for one in members]),
+            (max, [one.possible[1] for one in members]),
+        )
+    )
+    return _rounded(low, math.floor), _rounded(high, math.ceil)
+
+
+def _rounded(number: float, outward: Callable[[float], int]) -> float:
+    if not number:
+        return 0.0
+    step = 10.0 ** (math.floor(math.log10(abs(number))) - 2)
+    # A last digit off in the 12th place is no reason to go a step further.
+    return float(f"{outward(round(number / step, 9)) * step:.3g}")
+
+
+def _others(members: tuple[Measurand, ...], kind: Kind) -> tuple[str, str]:
+    if kind is kinds.LENGTH:
+        return _GAPS if max(one.usual[1] for one in members) <= _SMALL else _LENGTHS
+    return _OTHERS.get(kind, ("", ""))
+
+
 def alone(quantity: Quantity) -> Quantity:
     """The same where plain arithmetic, which reads no unit, is done with it."""
     return replace(quantity, others=("", ""))
+
+
+def share(name: str) -> Quantity:
+    """The quantity of a measurand that is a share of one, shown in percent."""
+    return replace(of(name), digits=("0 %", "0 %"))
 
 
 def numbered(most: int) -> Quantity:
@@ -54,40 +133,15 @@ def _plain(unit: str, digits: str, low: float, high: float) -> Quantity:
     return Quantity((unit, unit), (digits, digits), ((low, high), (low, high)))
 
 
-_LENGTHS, _GAPS = ("25.4 mm", "1.0 in"), ("2.5 thou", "2.5 thou")
-_SIGNED = ("+0.0000;-0.0000;0.0000", "+0.000;-0.000;0.000")
-
+# What is no measurand: a size or a gap of any part, a difference, a spread, a count.
 SIZE = Quantity(("in", "mm"), ("0.0000", "0.000"), ((0.02, 20), (0.5, 500)), _LENGTHS)
 LENGTH = Quantity(("in", "mm"), ("0.000", "0.00"), ((0.02, 40), (0.5, 1000)), _LENGTHS)
 GAP = Quantity(("in", "mm"), ("0.0000", "0.000"), ((0, 0.3), (0, 8)), _GAPS)
-DECK = Quantity(("in", "mm"), _SIGNED, ((-0.2, 0.5), (-5, 12)), _GAPS)
-VOLUME = _plain("cc", "0.0", 1, 5000)
-CROWN = _plain("cc", "+0.0;-0.0;0.0", -200, 200)
-MASS = _plain("g", "0.0", 0.5, 50_000)
-OIL = _plain("g", "0.0", 0, 50)
-RATIO = _plain("", '0.00":1"', 4, 30)
-NUMBER = _plain("", "0.000", 0, 100)
-FACTOR = _plain("", "0.0000", 0, 1)
-SHARE = _plain("", "0 %", 0, 1)
+DIFFERENCE = replace(GAP, digits=("+0.0000;-0.0000;0.0000", "+0.000;-0.000;0.000"))
+VOLUME = _plain("cc", "0.0", 0, 5000)
+MASS = _plain("g", "0.0", 0, 50_000)
 COUNT = _plain("", "0", 0, 1000)
-# ISO 21940-11 grades go by 0.4, 1, 2.5, 6.3, 16 and so on.
-GRADE = _plain("", "0.0", 0.4, 4000)
-ANGLE = _plain("deg", "0.0", -720, 720)
-CAM_ANGLE = _plain("deg cam", "0.0", 60, 160)
-SPEED = _plain("rpm", "#,##0", 20, 20_000)
-LEAKAGE = _plain("", "0.0", 0, 100)
-FORCE = Quantity(("lbf", "N"), ("0", "0"), ((5, 2000), (20, 9000)), ("650 N", "145 lbf"))
-RATE = Quantity(("lbf/in", "N/mm"), ("0", "0.0"), ((10, 5000), (2, 900)))
-TORQUE = Quantity(("lbf.ft", "N.m"), ("0", "0"), ((0.5, 1500), (1, 2000)), ("95 N.m", "70 lbf.ft"))
-# A wrench is set closer than a dynamometer is read.
-TIGHTENING = replace(TORQUE, digits=("0.0", "0.0"))
-PRESSURE = Quantity(("psi", "kPa"), ("0", "0"), ((1, 2000), (5, 15_000)), ("7 bar", "7 bar"))
-TEMPERATURE = Quantity(
-    ("deg F", "deg C"), ("0", "0"), ((-40, 400), (-40, 200)), ("20 deg C", "68 deg F")
-)
-BAROMETER = Quantity(("inHg", "kPa"), ("0.00", "0.0"), ((15, 32), (50, 110)))
-POWER = Quantity(("hp", "kW"), ("0", "0"), ((0.5, 5000), (0.5, 4000)))
-SWEPT = Quantity(("cu in", "cc"), ("0.0", "0"), ((1, 2000), (20, 33_000)))
-PISTON_SPEED = Quantity(("ft/min", "m/s"), ("#,##0", "0.0"), ((10, 8000), (0.1, 40)))
-UNBALANCE = Quantity(("oz.in", "g.mm"), ("0.00", "0"), ((0, 50), (0, 40_000)))
-POWER_FACTOR = _plain("", "0.000", 0.5, 2)
+PRESSURE = replace(of("oil_pressure"), plausible=((1, 2000), (5, 15_000)))
+TEMPERATURE = replace(of("air_temperature"), plausible=((-40, 140), (-40, 60)))
+# A wrench is set closer than its torque is told.
+TIGHTENING = replace(of("bolt_torque"), digits=("0.0", "0.0"))

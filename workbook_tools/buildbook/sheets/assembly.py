@@ -62,7 +62,7 @@ def build(draft: Draft) -> None:
             Column("How many", "spec", q.COUNT),
             Column("Lubricant, and where", "spec"),
             *(Column(f"Step {i}", "spec", q.TIGHTENING) for i in (1, 2, 3)),
-            Column("Then turn", "spec", q.ANGLE),
+            Column("Then turn", "spec", q.of("bolt_angle")),
             Column("Wrench no.", "text"),
             Column("Done by", "sign"),
             Column("Seen by", "sign"),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.draft import Draft
@@ -11,8 +11,15 @@ from workbook_tools.buildbook.page import Limits, Page
 from workbook_tools.buildbook.table import JUDGED, Cells, Column, Lines, Table, table
 
 TITLE = "Balance"
-_BACK_AND_FORTH = ("Piston", "Pin", "Ring set", "Locks, both", "Small end")
-_AROUND = ("Big end", "Shells, pair")
+# What is weighed, and its measurand.
+_BACK_AND_FORTH = {
+    "Piston": "piston_mass",
+    "Pin": "pin_mass",
+    "Ring set": "ring_mass",
+    "Locks, both": "pin_lock_mass",
+    "Small end": "rod_small_end_mass",
+}
+_AROUND = {"Big end": "rod_big_end_mass", "Shells, pair": "bearing_mass"}
 
 
 def build(draft: Draft) -> None:
@@ -31,16 +38,18 @@ def _weights(draft: Draft, page: Page) -> Table:
         "piston together.",
     )
 
-    def total(parts: tuple[str, ...]) -> Callable[[Cells], str]:
+    def total(parts: Iterable[str]) -> Callable[[Cells], str]:
         def formula(c: Cells) -> str:
             cells = [c[part] for part in parts]
             return when_filled("+".join(cells), *cells)
 
         return formula
 
-    columns = [Column(part, quantity=q.MASS) for part in (*_BACK_AND_FORTH, *_AROUND)]
+    columns = [
+        Column(part, quantity=q.of(mass)) for part, mass in (_BACK_AND_FORTH | _AROUND).items()
+    ]
     for head, parts in (("Reciprocating", _BACK_AND_FORTH), ("Rotating", _AROUND)):
-        columns.append(Column(head, "result", q.MASS, formula=total(parts)))
+        columns.append(Column(head, "result", q.of(f"{head.lower()}_mass"), formula=total(parts)))
     columns.append(Column("Weighed by", "sign"))
     return table(page, "Weights", "Cyl", draft.plan.cylinder_rows, columns)
 
@@ -65,12 +74,12 @@ def _set(draft: Draft, page: Page, weights: Table) -> None:
         column = weights.column(head)
         means[head] = lines.line(
             f"{head}, mean of one cylinder",
-            q.MASS,
+            q.of(f"{head.lower()}_mass"),
             when_filled(_mean(draft, column), column),
         )
     factor = lines.line(
         "Share of the reciprocating mass",
-        q.FACTOR,
+        q.of("balance_factor"),
         role="spec",
         prompt="0.5 in most 90-degree V engines with two rods on a journal; 0 where the "
         "reciprocating parts balance each other. Ask the crank's maker.",
@@ -78,14 +87,14 @@ def _set(draft: Draft, page: Page, weights: Table) -> None:
     )
     oil = lines.line(
         "Oil on one journal",
-        q.OIL,
+        q.of("oil_allowance"),
         role="spec",
         prompt="Type 0 for none.",
         note="0 for none",
     )
     lines.line(
         "Bobweight for one journal",
-        q.MASS,
+        q.of("bobweight"),
         when_filled(
             plan.call(
                 "BOBWEIGHT",
@@ -101,20 +110,20 @@ def _set(draft: Draft, page: Page, weights: Table) -> None:
         ),
         note=f"{plan.rods_per_journal} rod{'s' * (plan.rods_per_journal > 1)} on a journal",
     )
-    mass = lines.line("Crank, with the bobweights on it", q.MASS)
+    mass = lines.line("Crank, with the bobweights on it", q.of("crank_mass"))
     grade = lines.line(
-        "Balance quality grade G", q.GRADE, role="spec", note="the number after the G"
+        "Balance quality grade G", q.of("balance_grade"), role="spec", note="the number after the G"
     )
     speed = draft.cells["speed"]
     lines.line(
         "Permitted by the grade, both planes",
-        q.UNBALANCE,
+        q.of("permissible_unbalance"),
         when_filled(plan.call("PERMISSIBLE_UNBALANCE", mass, speed, grade), mass, speed, grade),
     )
     for end in ("front", "rear"):
         lines.line(
             f"Unbalance left at the {end}",
-            q.UNBALANCE,
+            q.of("crank_unbalance"),
             judged=True,
             limits=Limits(0, plan.pick(0.5, 360)),
         )

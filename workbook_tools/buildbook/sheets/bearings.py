@@ -40,7 +40,7 @@ def _start(draft: Draft, page: Page) -> None:
     ):
         lines.usual(
             f"Usual clearance, {name}",
-            q.GAP,
+            q.of("bearing_clearance"),
             when_filled(plan.call("BEARING_BAND", journal, use), use, journal),
         )
     lines.line("Oil that the clearance is for", None, role="spec")
@@ -82,7 +82,12 @@ def _bearings(
         )
 
     if housings:
-        first = Column(housing, "pulled", q.SIZE, formula=lambda _c: pulled(next(sizes)))
+        first = Column(
+            housing,
+            "pulled",
+            q.of(f"{corner.lower()}_housing_bore"),
+            formula=lambda _c: pulled(next(sizes)),
+        )
         where: tuple[Column, ...] = (
             Column(
                 "On throw no.",
@@ -91,7 +96,7 @@ def _bearings(
             ),
         )
     else:
-        first = Column(housing, quantity=q.SIZE)
+        first = Column(housing, quantity=q.of(f"{corner.lower()}_housing_bore"))
         where = ()
     by_row = iter(journals)
 
@@ -110,13 +115,19 @@ def _bearings(
         (
             *where,
             first,
-            Column("Upper shell wall", quantity=q.SIZE),
-            Column("Lower shell wall", quantity=q.SIZE),
-            Column("Journal size", "pulled", q.SIZE, formula=journal),
-            Column(f"{corner} bearing clearance", "result", q.GAP, formula=clearance, judged=True),
+            Column("Upper shell wall", quantity=q.of(f"{corner.lower()}_shell_wall")),
+            Column("Lower shell wall", quantity=q.of(f"{corner.lower()}_shell_wall")),
+            Column("Journal size", "pulled", q.of(f"{corner.lower()}_journal"), formula=journal),
+            Column(
+                f"{corner} bearing clearance",
+                "result",
+                q.of(f"{corner.lower()}_bearing_clearance"),
+                formula=clearance,
+                judged=True,
+            ),
             Column(
                 "Measured with the shells in",
-                quantity=q.GAP,
+                quantity=q.of(f"{corner.lower()}_bearing_clearance"),
                 judged=True,
                 prompt="Bore gauge zeroed on the journal, or gauging strip.",
             ),

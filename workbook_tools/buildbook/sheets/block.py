@@ -44,17 +44,17 @@ def _bores(draft: Draft, page: Page) -> None:
         return block(c, _ACROSS, _ALONG)
 
     def of_bore(function: str, *more: object) -> Column:
-        head = {
-            "MEAN_READING": "Mean bore",
-            "BORE_TAPER": "Taper",
-            "BORE_OUT_OF_ROUND": "Out of round",
-        }
+        head, measurand = {
+            "MEAN_READING": ("Mean bore", "bore"),
+            "BORE_TAPER": ("Taper", "bore_taper"),
+            "BORE_OUT_OF_ROUND": ("Out of round", "bore_out_of_round"),
+        }[function]
         limits = Limits(0, plan.pick(0.0005, 0.012))
         mean = function == "MEAN_READING"
         return Column(
-            head[function],
+            head,
             "result",
-            q.SIZE if mean else q.GAP,
+            q.of(measurand),
             judged=not mean,
             limits=None if mean else limits,
             formula=lambda c: when_filled(plan.call(function, readings(c), *more), readings(c)),
@@ -67,9 +67,12 @@ def _bores(draft: Draft, page: Page) -> None:
         plan.cylinder_rows,
         (
             Column(
-                _ACROSS, quantity=q.SIZE, lines=True, prompt="Thrust axis, square to the crank."
+                _ACROSS,
+                quantity=q.of("bore"),
+                lines=True,
+                prompt="Thrust axis, square to the crank.",
             ),
-            Column(_ALONG, quantity=q.SIZE, lines=True, prompt="Axis along the crank."),
+            Column(_ALONG, quantity=q.of("bore"), lines=True, prompt="Axis along the crank."),
             of_bore("MEAN_READING", 6),
             of_bore("BORE_TAPER"),
             of_bore("BORE_OUT_OF_ROUND"),
@@ -99,11 +102,11 @@ def _decks(draft: Draft, page: Page) -> None:
         "Bank",
         plan.bank_rows,
         (
-            *(Column(corner, quantity=q.SIZE) for corner in corners),
+            *(Column(corner, quantity=q.of("deck_height")) for corner in corners),
             Column(
                 "Mean deck height",
                 "result",
-                q.SIZE,
+                q.of("deck_height"),
                 formula=lambda c: when_filled(
                     plan.call("MEAN_READING", readings(c), 4), readings(c)
                 ),
@@ -120,7 +123,7 @@ def _decks(draft: Draft, page: Page) -> None:
             ),
             Column(
                 "Out of flat",
-                quantity=q.GAP,
+                quantity=q.of("deck_flatness"),
                 judged=True,
                 limits=Limits(0, plan.pick(0.002, 0.05)),
                 prompt="Largest feeler under a straightedge.",
@@ -138,7 +141,7 @@ def _other(draft: Draft, page: Page) -> None:
     lines.head(*JUDGED)
     lines.line(
         "Main housings, out of round",
-        q.GAP,
+        q.of("main_housing_out_of_round"),
         judged=True,
         limits=Limits(0, plan.pick(0.0005, 0.012)),
         prompt="The worst, bare, caps tightened: upright and 45 degrees to both sides.",
@@ -157,9 +160,9 @@ def _other(draft: Draft, page: Page) -> None:
             f"Deck clearance from sizes, {bank.lower()}"
             if len(plan.bank_rows) > 1
             else "Deck clearance from sizes",
-            q.DECK,
+            q.of("deck_clearance"),
             when_filled(plan.call("DECK_CLEARANCE", own, *planned), own, *planned),
             note="of the combination as planned; measure it at the mock-up",
         )
-    lines.line("Lifter bores, largest", q.SIZE)
+    lines.line("Lifter bores, largest", q.of("lifter_bore"))
     lines.line("Cracks, pressure test: who, how", None, role="text")

@@ -42,18 +42,18 @@ def _lobe(draft: Draft, lines: Lines, kind: str) -> str:
     """Readings of one lobe; returns the cell of its centerline."""
     plan = draft.plan
     prompt = "Crank degrees after top dead center, 0 to 720."
-    opens = lines.line(f"{kind} opens", q.ANGLE, prompt=prompt)
-    closes = lines.line(f"{kind} closes", q.ANGLE, prompt=prompt)
+    opens = lines.line(f"{kind} opens", q.of(f"{kind.lower()}_opening_reading"), prompt=prompt)
+    closes = lines.line(f"{kind} closes", q.of(f"{kind.lower()}_closing_reading"), prompt=prompt)
     both = (opens, closes)
     lines.line(
         f"{kind} duration",
-        q.ANGLE,
+        q.of(f"{kind.lower()}_duration"),
         when_filled(plan.call("CAM_DURATION", *both), *both),
         judged=True,
     )
     return lines.line(
         f"{kind} centerline",
-        q.ANGLE,
+        q.of(f"{kind.lower()}_centerline"),
         when_filled(plan.call("LOBE_CENTERLINE", f'"{kind.lower()}"', *both), *both),
         judged=True,
     )
@@ -64,33 +64,33 @@ def _phase(draft: Draft, lines: Lines, centers: dict[str, str]) -> None:
     both = (centers["Intake"], centers["Exhaust"])
     separation = lines.line(
         "Lobe separation",
-        q.CAM_ANGLE,
+        q.of("lobe_separation"),
         when_filled(plan.call("LOBE_SEPARATION", *both), *both),
         judged=True,
     )
     phase = (separation, centers["Intake"])
     lines.line(
         "Cam advance",
-        q.ANGLE,
+        q.of("cam_advance"),
         when_filled(plan.call("CAM_ADVANCE", *phase), *phase),
         judged=True,
     )
     seat = lines.line(
         "Intake duration near the seat",
-        q.ANGLE,
+        q.of("intake_duration"),
         role="spec",
         note="from the card, at a lift where the valve is as good as closed",
     )
     closing = lines.line(
         "Intake closing, near the seat",
-        q.ANGLE,
+        q.of("intake_closing"),
         when_filled(plan.call("INTAKE_CLOSING", seat, centers["Intake"]), seat, centers["Intake"]),
         note="after bottom dead center",
     )
     ratio, stroke, rod = (draft.cells[n] for n in ("lowest ratio", "stroke", "rod length"))
     lines.line(
         "Trapped ratio, lowest cylinder",
-        q.RATIO,
+        q.of("dynamic_ratio"),
         when_filled(
             plan.call("DYNAMIC_RATIO", ratio, stroke, rod, closing, 0), stroke, rod, ratio, closing
         ),
@@ -113,12 +113,14 @@ def _lift(draft: Draft, page: Page) -> None:
         "Valve",
         table_rows,
         (
-            Column("Lobe lift", quantity=q.LENGTH),
+            Column("Lobe lift", quantity=q.of("lobe_lift")),
             Column(
-                "Rocker ratio", quantity=q.NUMBER, prompt="As measured; 1 for a direct follower."
+                "Rocker ratio",
+                quantity=q.of("rocker_ratio"),
+                prompt="As measured; 1 for a direct follower.",
             ),
-            Column("Lash", quantity=q.GAP, prompt="Type 0 for hydraulic lifters."),
-            Column("Valve lift", "result", q.LENGTH, formula=lift, judged=True),
+            Column("Lash", quantity=q.of("lash"), prompt="Type 0 for hydraulic lifters."),
+            Column("Valve lift", "result", q.of("valve_lift"), formula=lift, judged=True),
             Column("Checked on cylinders", "text"),
             Column("By", "sign"),
         ),

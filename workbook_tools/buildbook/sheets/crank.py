@@ -35,16 +35,17 @@ def _journals(draft: Draft, page: Page, title: str, corner: str, rows: Sequence[
         return block(c, first, other)
 
     def of_journal(function: str, *more: object) -> Column:
-        head = {
-            "MEAN_READING": f"Mean {kind.lower()} journal",
-            "JOURNAL_TAPER": "Taper",
-            "JOURNAL_OUT_OF_ROUND": "Out of round",
-        }
+        journal = f"{kind.lower()}_journal"
+        head, measurand = {
+            "MEAN_READING": (f"Mean {kind.lower()} journal", journal),
+            "JOURNAL_TAPER": ("Taper", f"{journal}_taper"),
+            "JOURNAL_OUT_OF_ROUND": ("Out of round", f"{journal}_out_of_round"),
+        }[function]
         mean = function == "MEAN_READING"
         return Column(
-            head[function],
+            head,
             "result",
-            q.SIZE if mean else q.GAP,
+            q.of(measurand),
             judged=not mean,
             limits=None if mean else Limits(0, plan.pick(0.0004, 0.010)),
             formula=lambda c: when_filled(plan.call(function, readings(c), *more), readings(c)),
@@ -56,8 +57,8 @@ def _journals(draft: Draft, page: Page, title: str, corner: str, rows: Sequence[
         corner,
         rows,
         (
-            Column(first, quantity=q.SIZE, lines=True),
-            Column(other, quantity=q.SIZE, lines=True),
+            Column(first, quantity=q.of(f"{kind.lower()}_journal"), lines=True),
+            Column(other, quantity=q.of(f"{kind.lower()}_journal"), lines=True),
             of_journal("MEAN_READING", 4),
             of_journal("JOURNAL_TAPER"),
             of_journal("JOURNAL_OUT_OF_ROUND"),
@@ -79,11 +80,11 @@ def _other(draft: Draft, page: Page) -> None:
     lines.head(*JUDGED)
     lines.line(
         "Run-out at the middle main",
-        q.GAP,
+        q.of("crank_runout"),
         judged=True,
         limits=Limits(0, plan.pick(0.0015, 0.04)),
         prompt="Two full turns.",
     )
-    lines.line("Stroke, smallest of all throws", q.LENGTH)
-    lines.line("Stroke, largest of all throws", q.LENGTH)
+    lines.line("Stroke, smallest of all throws", q.of("stroke"))
+    lines.line("Stroke, largest of all throws", q.of("stroke"))
     lines.line("Cracks, fillets, plugs: who looked", None, role="text")

@@ -62,12 +62,20 @@ def _offers(draft: Draft, page: Page) -> Table:
         [f"No. {i}" for i in range(1, OFFERS + 1)],
         (
             Column(
-                "Compressed thickness", "spec", q.GAP, prompt="Under the torqued head, not as sold."
+                "Compressed thickness",
+                "spec",
+                q.of("gasket_thickness"),
+                prompt="Under the torqued head, not as sold.",
             ),
-            Column("Bore of the gasket", "spec", q.SIZE, prompt="Larger than the cylinder bore."),
-            Column("Gasket volume", "result", q.VOLUME, formula=volume),
-            Column(tight, "result", q.GAP, formula=quench("MIN")),
-            Column(loose, "result", q.GAP, formula=quench("MAX")),
+            Column(
+                "Bore of the gasket",
+                "spec",
+                q.of("gasket_bore"),
+                prompt="Larger than the cylinder bore.",
+            ),
+            Column("Gasket volume", "result", q.of("gasket_volume"), formula=volume),
+            Column(tight, "result", q.of("quench"), formula=quench("MIN")),
+            Column(loose, "result", q.of("quench"), formula=quench("MAX")),
             Column("Quench fits", "verdict", formula=fits),
             # Words to the left of a number would be taken for its name.
             Column("Part number", "spec", span=2),
@@ -109,7 +117,13 @@ def _ratios(draft: Draft, page: Page, offers: Table) -> None:
         "Cyl",
         plan.cylinder_rows,
         [
-            Column(f"Ratio with no. {i + 1}", "result", q.RATIO, formula=ratio(i), span=2)
+            Column(
+                f"Ratio with no. {i + 1}",
+                "result",
+                q.of("compression_ratio"),
+                formula=ratio(i),
+                span=2,
+            )
             for i in range(OFFERS)
         ],
     )
@@ -119,7 +133,7 @@ def _ratios(draft: Draft, page: Page, offers: Table) -> None:
         for i in range(OFFERS):
             column = found.column(f"Ratio with no. {i + 1}")
             formula = when_filled(f"{function}({column})", column)
-            page.put(row, 2 + 2 * i, formula, "result", q.RATIO)
+            page.put(row, 2 + 2 * i, formula, "result", q.of("compression_ratio"))
             page.spread(row, 2 + 2 * i, 3 + 2 * i)
     lowest, highest, verdict = page.row - 2, page.row - 1, page.next()
     page.put(verdict, 1, "Ratio fits", "note")
@@ -148,7 +162,7 @@ def _choice(draft: Draft, page: Page, offers: Table) -> None:
         chosen = f"INDEX({offers.column(head)},{number})"
         lines.line(
             f"Its {what}",
-            q.GAP if what == "thickness" else q.SIZE,
+            q.of("gasket_thickness") if what == "thickness" else q.of("gasket_bore"),
             when_filled(f'IF({chosen}="","",{chosen})', number),
         )
         value = cell_address(row, 4)

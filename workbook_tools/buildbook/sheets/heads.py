@@ -42,24 +42,30 @@ def _springs(draft: Draft, page: Page) -> tuple[str, dict[str, str]]:
     page.section("Springs, as the cam maker's card asks for them")
     lines = Lines(page, "Springs")
     lines.head(*JUDGED)
-    installed = lines.line("Installed height wanted", q.LENGTH, role="spec")
-    height = lines.line("Open height", q.LENGTH, role="spec")
-    bind = lines.line("Coil bind height, measured", q.LENGTH)
+    installed = lines.line("Installed height wanted", q.of("spring_height"), role="spec")
+    height = lines.line("Open height", q.of("spring_open_height"), role="spec")
+    bind = lines.line("Coil bind height, measured", q.of("coil_bind_height"))
     lifts = {
         kind: lines.line(
-            f"{kind} valve lift", q.LENGTH, role="spec", note="at the valve, less the lash"
+            f"{kind} valve lift",
+            q.of(f"{kind.lower()}_valve_lift"),
+            role="spec",
+            note="at the valve, less the lash",
         )
         for kind in ("Intake", "Exhaust")
     }
-    seat = lines.line("Load of one spring, installed", q.FORCE)
-    opened = lines.line("Load of the same, open", q.FORCE)
+    seat = lines.line("Load of one spring, installed", q.of("spring_seat_load"))
+    opened = lines.line("Load of the same, open", q.of("spring_open_load"))
     sizes = (seat, installed, opened, height)
     lines.line(
-        "Spring rate", q.RATE, when_filled(plan.call("SPRING_RATE", *sizes), *sizes), judged=True
+        "Spring rate",
+        q.of("spring_rate"),
+        when_filled(plan.call("SPRING_RATE", *sizes), *sizes),
+        judged=True,
     )
     lines.line(
         "Retainer to seal, at full lift, least",
-        q.LENGTH,
+        q.of("retainer_to_seal"),
         judged=True,
         limits=Limits(plan.pick(0.050, 1.25), plan.pick(0.300, 8.0)),
     )
@@ -90,23 +96,35 @@ def _valves(draft: Draft, page: Page, group: str, bind: str, lift: str) -> None:
         "Cyl",
         plan.cylinder_rows,
         (
-            Column(guide, quantity=q.alone(q.SIZE), prompt="At its widest place."),
-            Column(stem, quantity=q.alone(q.SIZE), prompt="At its thinnest place."),
+            Column(
+                guide,
+                quantity=q.alone(q.of(f"{kind.lower()}_guide_bore")),
+                prompt="At its widest place.",
+            ),
+            Column(
+                stem,
+                quantity=q.alone(q.of(f"{kind.lower()}_stem_diameter")),
+                prompt="At its thinnest place.",
+            ),
             Column(
                 f"{group} stem clearance",
                 "result",
-                q.GAP,
+                q.of(f"{kind.lower()}_stem_clearance"),
                 formula=fit,
                 judged=True,
                 limits=stems[kind],
             ),
-            Column(f"{group} installed height", quantity=q.LENGTH, judged=True),
-            Column(f"{group} seat load", quantity=q.FORCE, judged=True),
-            Column(f"{group} open load", quantity=q.FORCE, judged=True),
+            Column(
+                f"{group} installed height",
+                quantity=q.of(f"{kind.lower()}_spring_height"),
+                judged=True,
+            ),
+            Column(f"{group} seat load", quantity=q.of("spring_seat_load"), judged=True),
+            Column(f"{group} open load", quantity=q.of("spring_open_load"), judged=True),
             Column(
                 f"{group} coil bind margin",
                 "result",
-                q.LENGTH,
+                q.of("coil_bind_margin"),
                 formula=margin,
                 judged=True,
                 limits=Limits(plan.pick(0.060, 1.5), plan.pick(0.200, 5.0)),
@@ -124,10 +142,13 @@ def _faces(draft: Draft, page: Page) -> None:
         "Bank",
         plan.bank_rows,
         (
-            Column("Thickness, front", quantity=q.LENGTH),
-            Column("Thickness, rear", quantity=q.LENGTH),
+            Column("Thickness, front", quantity=q.of("head_height")),
+            Column("Thickness, rear", quantity=q.of("head_height")),
             Column(
-                "Out of flat", quantity=q.GAP, judged=True, limits=Limits(0, plan.pick(0.003, 0.05))
+                "Out of flat",
+                quantity=q.of("head_flatness"),
+                judged=True,
+                limits=Limits(0, plan.pick(0.003, 0.05)),
             ),
             # Words to the left of a number would be taken for its name.
             Column("Head no.", "text"),

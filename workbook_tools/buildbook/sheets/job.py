@@ -86,13 +86,18 @@ def _combination(draft: Draft, page: Page) -> None:
     lines = Lines(page, "Combination")
     lines.head("Notes")
     spec: Role = "spec"
-    bore = lines.line("Nominal finished bore", q.SIZE)
-    stroke = lines.line("Stroke", q.LENGTH, role=spec)
-    rod = lines.line("Rod length, center to center", q.LENGTH, role=spec)
+    bore = lines.line("Nominal finished bore", q.of("bore"))
+    stroke = lines.line("Stroke", q.of("stroke"), role=spec)
+    rod = lines.line("Rod length, center to center", q.of("rod_length"), role=spec)
     height = lines.line(
-        "Compression height", q.LENGTH, role=spec, note="pin center to the flat of the crown"
+        "Compression height",
+        q.of("compression_height"),
+        role=spec,
+        note="pin center to the flat of the crown",
     )
-    speed = lines.line("Highest engine speed", q.SPEED, note="as agreed with the customer")
+    speed = lines.line(
+        "Highest engine speed", q.of("engine_speed"), note="as agreed with the customer"
+    )
     lines.line(
         "Room temperature for measuring",
         q.TEMPERATURE,
@@ -100,23 +105,23 @@ def _combination(draft: Draft, page: Page) -> None:
     )
     lines.line(
         "Displacement",
-        q.SWEPT,
+        q.of("displacement"),
         when_filled(plan.call("DISPLACEMENT", bore, stroke, plan.cylinders), bore, stroke),
         note=f"{plan.cylinders} cylinder{'s' * (plan.cylinders > 1)}, from the nominal bore",
     )
     lines.line(
         "Bore to stroke",
-        q.NUMBER,
+        q.of("bore_stroke_ratio"),
         when_filled(plan.call("BORE_STROKE_RATIO", bore, stroke), bore, stroke),
     )
     lines.line(
         "Rod to stroke",
-        q.NUMBER,
+        q.of("rod_stroke_ratio"),
         when_filled(plan.call("ROD_STROKE_RATIO", rod, stroke), rod, stroke),
     )
     lines.line(
         "Mean piston speed",
-        q.PISTON_SPEED,
+        q.of("mean_piston_speed"),
         when_filled(plan.call("MEAN_PISTON_SPEED", stroke, speed), stroke, speed),
         note="at the highest engine speed",
     )

@@ -36,7 +36,7 @@ def _decks(draft: Draft, page: Page) -> None:
     lines = Lines(page, "Head gasket")
     gasket = lines.line(
         "Head gasket, compressed",
-        q.GAP,
+        q.of("gasket_thickness"),
         prompt="Thickness under the torqued head, not as sold.",
         note="the one chosen on the sheet Gasket; every quench and volume uses it",
     )
@@ -52,15 +52,19 @@ def _decks(draft: Draft, page: Page) -> None:
         plan.cylinder_rows,
         (
             Column(
-                _ONE, quantity=q.DECK, prompt="Plus = below the deck, minus = above. 0 if level."
+                _ONE,
+                quantity=q.of("deck_clearance"),
+                prompt="Plus = below the deck, minus = above. 0 if level.",
             ),
             Column(
-                _OTHER, quantity=q.DECK, prompt="Plus = below the deck, minus = above. 0 if level."
+                _OTHER,
+                quantity=q.of("deck_clearance"),
+                prompt="Plus = below the deck, minus = above. 0 if level.",
             ),
             Column(
                 "Deck clearance",
                 "result",
-                q.DECK,
+                q.of("deck_clearance"),
                 judged=True,
                 formula=lambda c: when_filled(
                     plan.call("MEAN_READING", readings(c), 2), readings(c)
@@ -69,7 +73,7 @@ def _decks(draft: Draft, page: Page) -> None:
             Column(
                 "Quench, cold",
                 "result",
-                q.GAP,
+                q.of("quench"),
                 judged=True,
                 formula=lambda c: when_filled(
                     plan.call("QUENCH", c["Deck clearance"], fixed(gasket)),
@@ -101,8 +105,18 @@ def _valves(draft: Draft, page: Page) -> None:
         "Cyl",
         plan.cylinder_rows,
         (
-            Column("Intake valve, axial", quantity=q.GAP, judged=True, limits=least),
-            Column("Exhaust valve, axial", quantity=q.GAP, judged=True, limits=exhaust),
+            Column(
+                "Intake valve, axial",
+                quantity=q.of("intake_valve_to_piston"),
+                judged=True,
+                limits=least,
+            ),
+            Column(
+                "Exhaust valve, axial",
+                quantity=q.of("exhaust_valve_to_piston"),
+                judged=True,
+                limits=exhaust,
+            ),
             Column(
                 "Least radial",
                 quantity=q.GAP,
@@ -123,8 +137,8 @@ def _sides(draft: Draft, page: Page) -> None:
         "Throw",
         plan.journal_rows,
         (
-            Column("Side clearance, smallest", quantity=q.GAP, judged=True),
-            Column("Side clearance, largest", quantity=q.GAP, judged=True),
+            Column("Side clearance, smallest", quantity=q.of("rod_side_clearance"), judged=True),
+            Column("Side clearance, largest", quantity=q.of("rod_side_clearance"), judged=True),
             Column("Rods on it", "text"),
             Column("Measured by", "sign"),
         ),
@@ -138,17 +152,17 @@ def _other(draft: Draft, page: Page) -> None:
     lines.head(*JUDGED)
     lines.line(
         "Crank end play, first reading",
-        q.GAP,
+        q.of("crank_end_play"),
         judged=True,
         limits=Limits(plan.pick(0.004, 0.10), plan.pick(0.008, 0.20)),
     )
     lines.line(
         "Crank end play, another place",
-        q.GAP,
+        q.of("crank_end_play"),
         judged=True,
         limits=Limits(plan.pick(0.004, 0.10), plan.pick(0.008, 0.20)),
     )
-    lines.line("Cam end play", q.GAP, judged=True)
+    lines.line("Cam end play", q.of("cam_end_play"), judged=True)
     lines.line(
         "Rod to cam or block, least",
         q.GAP,

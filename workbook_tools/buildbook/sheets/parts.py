@@ -82,7 +82,7 @@ def build(draft: Draft) -> None:
                 q.alone(q.SIZE),
                 prompt="As measured, before it goes on the shelf.",
             ),
-            Column("Off by", "result", q.DECK, formula=difference),
+            Column("Off by", "result", q.DIFFERENCE, formula=difference),
             Column("Least", "band", q.alone(q.SIZE)),
             Column("Most", "band", q.alone(q.SIZE)),
             Column("Verdict", "verdict", formula=verdict),

@@ -46,7 +46,9 @@ def _start(draft: Draft, page: Page) -> None:
     )
     bore = draft.cells["bore"]
     band = plan.call("PISTON_CLEARANCE_BAND", bore, use, kind)
-    lines.usual("Usual piston clearance", q.GAP, when_filled(band, bore, use, kind))
+    lines.usual(
+        "Usual piston clearance", q.of("piston_clearance"), when_filled(band, bore, use, kind)
+    )
     lines.line(
         "Height of the gauge point on the skirt",
         q.LENGTH,
@@ -76,13 +78,19 @@ def _table(draft: Draft, page: Page) -> None:
         "Cyl",
         plan.cylinder_rows,
         (
-            Column("Bore", "pulled", q.SIZE, formula=lambda _c: pulled(next(bores))),
-            Column("Piston skirt", quantity=q.SIZE),
-            Column("Piston clearance", "result", q.GAP, formula=clearance, judged=True),
-            Column("Pin bore", quantity=q.alone(q.SIZE), prompt="In the piston."),
-            Column("Pin", quantity=q.alone(q.SIZE)),
-            Column("Pin clearance", "result", q.GAP, formula=fit, judged=True),
-            Column("Compression height", quantity=q.LENGTH),
+            Column("Bore", "pulled", q.of("bore"), formula=lambda _c: pulled(next(bores))),
+            Column("Piston skirt", quantity=q.of("piston_diameter")),
+            Column(
+                "Piston clearance",
+                "result",
+                q.of("piston_clearance"),
+                formula=clearance,
+                judged=True,
+            ),
+            Column("Pin bore", quantity=q.alone(q.of("pin_bore")), prompt="In the piston."),
+            Column("Pin", quantity=q.alone(q.of("pin_diameter"))),
+            Column("Pin clearance", "result", q.of("pin_clearance"), formula=fit, judged=True),
+            Column("Compression height", quantity=q.of("compression_height")),
             Column("Read by", "sign"),
         ),
     )

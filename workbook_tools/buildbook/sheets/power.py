@@ -20,13 +20,15 @@ def build(draft: Draft) -> None:
     lines.head("Notes")
     words = choices("WEATHER_CORRECTION", "standard")
     standard = lines.line("Corrected to", None, role="spec", words=words)
-    barometer = lines.line("Barometer, not brought to sea level", q.BAROMETER)
-    warmth = lines.line("Air temperature", q.TEMPERATURE)
-    humidity = lines.line("Relative humidity", q.SHARE, prompt="As 45 %, or 0.45.")
+    barometer = lines.line("Barometer, not brought to sea level", q.of("barometric_pressure"))
+    warmth = lines.line("Air temperature", q.of("air_temperature"))
+    humidity = lines.line(
+        "Relative humidity", q.share("relative_humidity"), prompt="As 45 %, or 0.45."
+    )
     air = (standard, barometer, warmth, humidity)
     factor = lines.line(
         "Correction factor",
-        q.POWER_FACTOR,
+        q.of("weather_correction"),
         when_filled(plan.call("WEATHER_CORRECTION", *air), *air),
         note="multiply measured torque and power by it",
     )
@@ -43,7 +45,10 @@ def build(draft: Draft) -> None:
             return when_filled(f"{c[head]}*{factor}", *given, *computed)
 
         return Column(
-            f"{head}, corrected", "result", q.TORQUE if typed else q.POWER, formula=formula
+            f"{head}, corrected",
+            "result",
+            q.of("engine_torque") if typed else q.of("power"),
+            formula=formula,
         )
 
     table(
@@ -52,12 +57,12 @@ def build(draft: Draft) -> None:
         "No.",
         [f"No. {i}" for i in range(1, 11)],
         (
-            Column("Speed", quantity=q.SPEED),
-            Column("Torque", quantity=q.TORQUE),
-            Column("Power", "result", q.POWER, formula=power),
+            Column("Speed", quantity=q.of("engine_speed")),
+            Column("Torque", quantity=q.of("engine_torque")),
+            Column("Power", "result", q.of("power"), formula=power),
             corrected("Torque", typed=True),
             corrected("Power", typed=False),
-            Column("Oil pressure", quantity=q.PRESSURE),
+            Column("Oil pressure", quantity=q.of("oil_pressure")),
             Column("Remarks", "text", span=3),
         ),
     )

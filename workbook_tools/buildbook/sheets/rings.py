@@ -39,14 +39,14 @@ def _wanted(draft: Draft, page: Page) -> tuple[str, str, str]:
     for ring in ("top", "second"):
         lines.line(
             f"Usual for this use, {ring} ring",
-            q.FACTOR,
+            q.of("ring_gap_factor"),
             when_filled(plan.call("RING_GAP_FACTOR", use, f'"{ring}"'), use),
             note="common practice",
         )
     top, second = (
         lines.line(
             f"Taken for this engine, {ring} ring",
-            q.FACTOR,
+            q.of("ring_gap_factor"),
             role="spec",
             prompt="Gap for each unit of bore, such as 0.0045.",
             note="from the ring maker's card",
@@ -73,7 +73,7 @@ def _gaps(draft: Draft, page: Page, top: str, second: str, widest: str) -> None:
         return Column(
             f"{name} gap wanted",
             "result",
-            q.GAP,
+            q.of(f"{name.lower()}_ring_gap"),
             formula=lambda c: when_filled(
                 plan.call("RING_GAP", c["Bore"], fixed(factor)),
                 fixed(factor),
@@ -85,7 +85,7 @@ def _gaps(draft: Draft, page: Page, top: str, second: str, widest: str) -> None:
         return Column(
             f"{name} gap, most",
             "result",
-            q.GAP,
+            q.of(f"{name.lower()}_ring_gap"),
             formula=lambda c: when_filled(
                 f"{c[f'{name} gap wanted']}+{fixed(widest)}",
                 fixed(widest),
@@ -106,18 +106,18 @@ def _gaps(draft: Draft, page: Page, top: str, second: str, widest: str) -> None:
         "Cyl",
         plan.cylinder_rows,
         (
-            Column("Bore", "pulled", q.SIZE, formula=lambda _c: pulled(next(bores))),
+            Column("Bore", "pulled", q.of("bore"), formula=lambda _c: pulled(next(bores))),
             wanted(top),
             most("Top"),
-            Column("Top gap", quantity=q.GAP),
+            Column("Top gap", quantity=q.of("top_ring_gap")),
             verdict("Top"),
             wanted(second),
             most("Second"),
-            Column("Second gap", quantity=q.GAP),
+            Column("Second gap", quantity=q.of("second_ring_gap")),
             verdict("Second"),
             Column(
                 "Oil rail gap, least",
-                quantity=q.GAP,
+                quantity=q.of("oil_ring_gap"),
                 judged=True,
                 limits=Limits(plan.pick(0.015, 0.38), plan.pick(0.060, 1.5)),
             ),
@@ -139,7 +139,7 @@ def _sides(draft: Draft, page: Page) -> None:
         return Column(
             f"{name} side clearance",
             "result",
-            q.GAP,
+            q.of(f"{name.lower()}_ring_side_clearance"),
             formula=formula,
             judged=True,
             limits=Limits(plan.pick(0.0010, 0.03), plan.pick(0.0025, 0.07)),
@@ -151,11 +151,11 @@ def _sides(draft: Draft, page: Page) -> None:
         "Cyl",
         plan.cylinder_rows,
         (
-            Column("Top groove", quantity=q.SIZE),
-            Column("Top ring width", quantity=q.SIZE),
+            Column("Top groove", quantity=q.of("top_groove_width")),
+            Column("Top ring width", quantity=q.of("top_ring_width")),
             clearance("Top"),
-            Column("Second groove", quantity=q.SIZE),
-            Column("Second ring width", quantity=q.SIZE),
+            Column("Second groove", quantity=q.of("second_groove_width")),
+            Column("Second ring width", quantity=q.of("second_ring_width")),
             clearance("Second"),
             Column("Gaps set at, which way up", "text", span=3),
             Column("Fitted by", "sign"),

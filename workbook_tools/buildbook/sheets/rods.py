@@ -36,25 +36,25 @@ def build(draft: Draft) -> None:
         "Rod",
         plan.rod_rows,
         (
-            Column(_BEAM, quantity=q.SIZE),
-            Column(_ASIDE, quantity=q.SIZE),
-            Column(_OTHER, quantity=q.SIZE),
+            Column(_BEAM, quantity=q.of("rod_housing_bore")),
+            Column(_ASIDE, quantity=q.of("rod_housing_bore")),
+            Column(_OTHER, quantity=q.of("rod_housing_bore")),
             Column(
                 "Big end out of round",
                 "result",
-                q.GAP,
+                q.of("rod_housing_out_of_round"),
                 judged=True,
                 limits=Limits(0, plan.pick(0.0005, 0.012)),
                 formula=lambda c: when_filled(
                     plan.call("READING_SPREAD", readings(c), 3), readings(c)
                 ),
             ),
-            Column("Small end", quantity=q.SIZE),
-            Column("Width", quantity=q.LENGTH),
-            Column("Length", quantity=q.LENGTH),
+            Column("Small end", quantity=q.of("small_end_bore")),
+            Column("Width", quantity=q.of("rod_big_end_width")),
+            Column("Length", quantity=q.of("rod_length")),
             Column(
                 "Bend or twist",
-                quantity=q.GAP,
+                quantity=q.of("rod_bend"),
                 judged=True,
                 limits=Limits(0, plan.pick(0.002, 0.05)),
                 prompt="Over the length of the gauge pin.",

@@ -37,8 +37,8 @@ def _cylinders(draft: Draft, page: Page) -> Table:
         "Cyl",
         draft.plan.cylinder_rows,
         (
-            Column("Leakage, percent", quantity=q.LEAKAGE, judged=True, limits=Limits(0, 10)),
-            Column("Cranking pressure", quantity=q.PRESSURE, judged=True),
+            Column("Leakage, percent", quantity=q.of("leakage"), judged=True, limits=Limits(0, 10)),
+            Column("Cranking pressure", quantity=q.of("cranking_pressure"), judged=True),
             Column("Heard at", "text", span=2, prompt="Intake, exhaust, filler, radiator."),
             Column("By", "sign"),
         ),
@@ -54,11 +54,19 @@ def _spreads(draft: Draft, page: Page, tests: Table) -> None:
     if plan.cylinders > 1:
         spread = when_filled(plan.call("LEAKAGE_SPREAD", leaks, plan.cylinders), leaks)
         lines.line(
-            "Leakage, worst less best, percent", q.LEAKAGE, spread, judged=True, limits=Limits(0, 5)
+            "Leakage, worst less best, percent",
+            q.of("leakage_spread"),
+            spread,
+            judged=True,
+            limits=Limits(0, 5),
         )
         spread = when_filled(plan.call("PRESSURE_SPREAD", pressures, plan.cylinders), pressures)
         lines.line(
-            "Cranking, weakest below best", q.SHARE, spread, judged=True, limits=Limits(0, 0.10)
+            "Cranking, weakest below best",
+            q.share("cranking_pressure_spread"),
+            spread,
+            judged=True,
+            limits=Limits(0, 0.10),
         )
     lines.line("Supply pressure of the leakage tester", q.PRESSURE)
     lines.line("Full timing, at what speed", None, role="text")
@@ -73,10 +81,10 @@ def _oil(page: Page) -> None:
         [f"No. {i}" for i in range(1, 5)],
         (
             Column("When", "spec"),
-            Column("Speed", quantity=q.SPEED),
-            Column("Oil temperature", quantity=q.TEMPERATURE),
-            Column("Coolant or head temperature", quantity=q.TEMPERATURE),
-            Column("Oil pressure", quantity=q.PRESSURE),
+            Column("Speed", quantity=q.of("engine_speed")),
+            Column("Oil temperature", quantity=q.of("oil_temperature")),
+            Column("Coolant or head temperature", quantity=q.of("coolant_temperature")),
+            Column("Oil pressure", quantity=q.of("oil_pressure")),
             Column("Minutes run", quantity=q.COUNT),
             Column("Read by", "sign"),
         ),

@@ -25,7 +25,9 @@ def build(draft: Draft) -> None:
             tight, free = c[f"{bolt}, tight"], c[f"{bolt}, free"]
             return when_filled(f"{tight}-{free}", tight, free)
 
-        return Column(f"{bolt}, stretch", "result", q.GAP, formula=formula, judged=True)
+        return Column(
+            f"{bolt}, stretch", "result", q.of("rod_bolt_stretch"), formula=formula, judged=True
+        )
 
     table(
         page,
@@ -37,8 +39,8 @@ def build(draft: Draft) -> None:
                 column
                 for bolt in ("Bolt A", "Bolt B")
                 for column in (
-                    Column(f"{bolt}, free", quantity=q.alone(q.SIZE)),
-                    Column(f"{bolt}, tight", quantity=q.alone(q.SIZE)),
+                    Column(f"{bolt}, free", quantity=q.alone(q.of("rod_bolt_length"))),
+                    Column(f"{bolt}, tight", quantity=q.alone(q.of("rod_bolt_length"))),
                     stretch(bolt),
                 )
             ),

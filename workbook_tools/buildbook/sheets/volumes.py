@@ -31,19 +31,19 @@ def _gasket(draft: Draft, page: Page) -> str:
     lines.head("Notes")
     bore = lines.line(
         "Gasket bore",
-        q.SIZE,
+        q.of("gasket_bore"),
         prompt="The gasket's own bore, not the cylinder's.",
         note="measure the fire ring at several places; it is larger than the cylinder bore",
     )
     thickness = lines.line(
         "Head gasket, compressed",
-        q.GAP,
+        q.of("gasket_thickness"),
         pulled(draft.cells["gasket"]),
         note="from the sheet Mock-up",
     )
     volume = lines.line(
         "Gasket volume",
-        q.VOLUME,
+        q.of("gasket_volume"),
         when_filled(plan.call("GASKET_VOLUME", bore, thickness), bore, thickness),
     )
     draft.lend("gasket bore", page, bore)
@@ -90,15 +90,28 @@ def _ratios(draft: Draft, page: Page, gasket: str) -> Table:
         "Cyl",
         plan.cylinder_rows,
         (
-            Column("Bore", "pulled", q.SIZE, formula=lambda _c: pulled(next(bores))),
-            Column("Deck clearance", "pulled", q.DECK, formula=lambda _c: pulled(next(decks))),
-            Column("Chamber", quantity=q.VOLUME, prompt="Filled once; again if it surprises."),
+            Column("Bore", "pulled", q.of("bore"), formula=lambda _c: pulled(next(bores))),
             Column(
-                "Crown", quantity=q.CROWN, prompt="Plus = dish or reliefs, minus = dome, 0 = flat."
+                "Deck clearance",
+                "pulled",
+                q.of("deck_clearance"),
+                formula=lambda _c: pulled(next(decks)),
             ),
-            Column("Swept volume", "result", q.VOLUME, formula=swept),
-            Column("Deck volume", "result", q.CROWN, formula=deck),
-            Column("Compression ratio", "result", q.RATIO, formula=ratio, judged=True),
+            Column(
+                "Chamber",
+                quantity=q.of("chamber_volume"),
+                prompt="Filled once; again if it surprises.",
+            ),
+            Column(
+                "Crown",
+                quantity=q.of("crown_volume"),
+                prompt="Plus = dish or reliefs, minus = dome, 0 = flat.",
+            ),
+            Column("Swept volume", "result", q.of("cylinder_volume"), formula=swept),
+            Column("Deck volume", "result", q.of("deck_volume"), formula=deck),
+            Column(
+                "Compression ratio", "result", q.of("compression_ratio"), formula=ratio, judged=True
+            ),
             # Words to the left of a number would be taken for its name.
             Column("Head no.", "text"),
             Column("Measured by", "sign"),
@@ -126,14 +139,16 @@ def _together(draft: Draft, page: Page, ratios: Table) -> None:
     number = plan.cylinders
     lines.line(
         "Chamber, mean",
-        q.VOLUME,
+        q.of("chamber_volume"),
         when_filled(plan.call("MEAN_READING", chambers, number), chambers),
     )
     if number > 1:
         spread = when_filled(plan.call("READING_SPREAD", chambers, number), chambers)
         lines.line("Chamber, spread", q.VOLUME, spread, judged=True)
     for label, function in (("Lowest ratio", "MIN"), ("Highest ratio", "MAX")):
-        address = lines.line(label, q.RATIO, when_filled(f"{function}({values})", values))
+        address = lines.line(
+            label, q.of("compression_ratio"), when_filled(f"{function}({values})", values)
+        )
         if function == "MIN":
             draft.lend("lowest ratio", page, address)
     bores = ratios.column("Bore")
@@ -141,6 +156,6 @@ def _together(draft: Draft, page: Page, ratios: Table) -> None:
     stroke = draft.cells["stroke"]
     lines.line(
         "Displacement, measured bores",
-        q.SWEPT,
+        q.of("displacement"),
         when_filled(plan.call("DISPLACEMENT", mean, stroke, number), stroke, bores),
     )
