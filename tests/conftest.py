@@ -1,7 +1,8 @@
 """Fixtures of all tests: `eng` calls a worksheet function, `agree` compares with a source.
 
-`pytest tests/published --sources` ends with one line for each comparison: function, source,
-expected, got, difference.
+`pytest tests/published --sources` ends with one line for each comparison (function, expected,
+got, difference, class of the source, source), and with how many checks and functions rest on
+what.
 """
 
 from __future__ import annotations
@@ -15,8 +16,9 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from sources import Source, tally
 
-from workbook_tools.catalog import calculate, find
+from workbook_tools.catalog import calculate, entries, find
 
 pytest_plugins = ["books_on_the_spot", "libreoffice_programs", "measured_processes"]
 
@@ -106,19 +108,24 @@ class _NoOffice:
 
 @pytest.fixture
 def agree(request) -> Callable[..., None]:
-    """agree(function, source, expected, got, rel=, abs=): record the comparison and assert it."""
+    """agree(function, source, expected, got, rel=, abs=): record the comparison and assert it.
+
+    source: made by one of the functions of `sources`, which say what the check rests on.
+    """
 
     def check(function, source, expected, got, *, rel=1e-9, abs=0.0):
         assert find(function) is not None, f"{function} is not in the catalog"
+        assert isinstance(source, Source), f"{source!r}: name it by a function of tests/sources.py"
         number = isinstance(expected, (int, float))
         difference = f"{got - expected:.3g}" if number else ("" if got == expected else "differs")
         texts = [f"{value:.9g}" if number else str(value) for value in (expected, got)]
         # Kept with the test's own report, which also comes from a process beside this one.
-        request.node.user_properties.append((_COMPARED, (function, source, *texts, difference)))
+        row = (function, source.text, *texts, difference, source.kind)
+        request.node.user_properties.append((_COMPARED, row))
         if number:
-            assert got == pytest.approx(expected, rel=rel, abs=abs), f"{function}: {source}"
+            assert got == pytest.approx(expected, rel=rel, abs=abs), f"{function}: {source.text}"
         else:
-            assert got == expected, f"{function}: {source}"
+            assert got == expected, f"{function}: {source.text}"
 
     return check
 
@@ -134,7 +141,12 @@ def pytest_terminal_summary(terminalreporter, config):
         for name, row in report.user_properties
         if name == _COMPARED
     ]
-    rows = [("function", "source", "expected", "got", "difference"), *sorted(rows)]
     terminalreporter.section("checks against sources")
-    for function, source, expected, got, difference in rows:
-        terminalreporter.line(f"{function:24} {expected:>16} {got:>16} {difference:>10}  {source}")
+    head = ("function", "source", "expected", "got", "difference", "class")
+    for function, source, expected, got, difference, kind in (head, *sorted(rows)):
+        line = f"{function:28} {expected:>16} {got:>16} {difference:>10}  {kind:26}  {source}"
+        terminalreporter.line(line)
+    terminalreporter.section("what the functions rest on")
+    checks = [(row[0], row[-1]) for row in rows]
+    for line in tally(checks, [function.name for function in entries()]):
+        terminalreporter.line(line)

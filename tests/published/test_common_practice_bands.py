@@ -5,9 +5,10 @@ whole bore, in the unit in which it is said.
 """
 
 import pytest
+from sources import practice
 
-SOURCE = "common practice, no source"
-MEMORY = "common practice, no source; from memory"
+SOURCE = practice()
+MEMORY = practice(memory=True)
 
 
 @pytest.mark.parametrize(
@@ -30,7 +31,7 @@ def test_ring_gap_for_an_inch_of_bore(agree, eng, use, ring, low, high, source):
     got_low, got_high, origin = eng("RING_GAP_BAND", 4, use, ring)[0]
     agree("RING_GAP_BAND", source, 4 * low, got_low)
     agree("RING_GAP_BAND", source, 4 * high, got_high)
-    assert origin.startswith(SOURCE)
+    assert origin.startswith(SOURCE.text)
 
 
 @pytest.mark.parametrize(
@@ -68,4 +69,12 @@ def test_piston_clearance_of_a_bore(agree, eng, use, piston, bore, low, high, un
     # Rows are rounded to 0.0001 of the bore.
     agree("PISTON_CLEARANCE_BAND", source, low, got_low, abs=1e-4 * bore)
     agree("PISTON_CLEARANCE_BAND", source, high, got_high, abs=1e-4 * bore)
-    assert origin.startswith(SOURCE)
+    assert origin.startswith(SOURCE.text)
+
+
+def test_bearings_of_a_street_engine(agree, eng):
+    # About 0.0020 to 0.0025 in on journals of 2.0 to 2.5 in.
+    low, high, origin = eng("BEARING_BAND", 2.250, "street")[0]
+    agree("BEARING_BAND", SOURCE, 0.0020, low, abs=0.0003)
+    agree("BEARING_BAND", SOURCE, 0.0025, high, abs=0.0003)
+    assert origin.startswith(SOURCE.text)

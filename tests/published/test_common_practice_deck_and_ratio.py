@@ -1,8 +1,9 @@
 """Facts of the trade about deck, quench, ratio and motion: common practice, no source."""
 
 import pytest
+from sources import practice
 
-SOURCE = "common practice, no source"
+SOURCE = practice()
 
 
 @pytest.mark.parametrize(
@@ -12,12 +13,6 @@ def test_growth_an_inch_for_a_hundred_degrees(agree, eng, material, per_hundred)
     # Rounded figures for alloys of every kind.
     got = eng("BLOCK_GROWTH", 1, 100, material)
     agree("BLOCK_GROWTH", SOURCE, per_hundred, got, rel=0.08)
-
-
-def test_throw_and_rod_of_steel_over_a_coolant_warm_rise(agree, eng):
-    # 7.8 in of throw and rod grow 0.0066 in over 130 deg F; steel 11.7 to 12.3 in a million.
-    got = eng("ASSEMBLY_GROWTH", 3.48, 6.06, 1e-9, 130, "steel", "steel")
-    agree("ASSEMBLY_GROWTH", "worked arithmetic, no source", 0.0066, got, rel=0.01)
 
 
 def test_ten_thousandths_of_gasket_are_a_quarter_point(agree, eng):
@@ -55,7 +50,7 @@ def test_cranking_pressure_of_a_healthy_engine(agree, eng):
     # Trapped ratios of 7.5 to 8.5 on pump fuel crank to some 145 to 185 psi.
     for ratio in (7.5, 8.0, 8.5):
         got = eng("CRANKING_PRESSURE", ratio)
-        agree("CRANKING_PRESSURE", f"{SOURCE} (from memory)", 165, got, abs=20)
+        agree("CRANKING_PRESSURE", practice(memory=True), 165, got, abs=20)
 
 
 def test_steel_rods_keep_thirty_five_thousandths(agree, eng):
@@ -63,37 +58,3 @@ def test_steel_rods_keep_thirty_five_thousandths(agree, eng):
     shelf = ((0.027, 0.040),)
     got = eng("NEAREST_GASKET", 0.030, 0.002, 0, shelf, 0.035)
     agree("NEAREST_GASKET", SOURCE, 0.040, got)
-
-
-def test_block_height_is_cut_to_a_wanted_quench(agree, eng):
-    # A piston 0.020 in down under a 0.040 in gasket, cut for 0.045 in of quench.
-    got = eng("DECK_CUT_FOR_QUENCH", 0.045, 0.020, 0.040)
-    agree("DECK_CUT_FOR_QUENCH", SOURCE, 0.015, got, abs=1e-12)
-
-
-def test_warm_quench_of_the_proud_piston(agree, eng):
-    # 0.002 in above the deck, a 0.038 in gasket, an aluminum block that grows 0.004 in.
-    agree("HOT_QUENCH", SOURCE, 0.040, eng("HOT_QUENCH", -0.002, 0.038, 0.004))
-    # What stretch and bearings take at speed is why practice keeps 0.035 to 0.045 in.
-    got = eng("RUNNING_QUENCH", 0.040, 0.004, 0.003)
-    agree("RUNNING_QUENCH", SOURCE, 0.033, got, rel=1e-12)
-
-
-@pytest.mark.parametrize(
-    ("readings", "word"),
-    [
-        ((0.0021, 0.0024, 0.0022, 0.0025, 0.0023), "ok"),
-        ((0.0021, 0.0024, 0.0019, 0.0025, 0.0023), "low"),
-        ((0.0021, 0.0024, 0.0022, 0.0025, 0.0031), "high"),
-        ((0.0019, 0.0024, 0.0022, 0.0025, 0.0031), "low and high"),
-    ],
-)
-def test_five_main_bearings_against_their_band(agree, eng, readings, word):
-    # 0.0020 to 0.0030 in.
-    agree("JUDGE", SOURCE, word, eng("JUDGE", (readings,), 5, 0.0020, 0.0030))
-
-
-def test_readings_spread(agree, eng):
-    # Corner heights of a deck: what the trade calls the tilt is largest less smallest.
-    corners = ((9.3205, 9.3170), (9.3225, 9.3210))
-    agree("READING_SPREAD", SOURCE, 0.0055, eng("READING_SPREAD", corners, 4), abs=1e-12)

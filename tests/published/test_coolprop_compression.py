@@ -4,8 +4,9 @@ import math
 
 import pytest
 from CoolProp.CoolProp import PropsSI
+from sources import independent
 
-SOURCE = "CoolProp, isentropic air"
+SOURCE = independent("isentropic compression of real air", PropsSI)
 
 
 def compressed(ratio, temperature, pressure):

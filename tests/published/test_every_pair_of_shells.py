@@ -5,8 +5,9 @@ from decimal import Decimal
 
 import numpy as np
 import pytest
+from sources import independent
 
-SOURCE = "every pair tried, itertools and decimal"
+SOURCE = independent("every pair tried", itertools.combinations_with_replacement)
 
 
 @pytest.mark.parametrize("seed", range(10))

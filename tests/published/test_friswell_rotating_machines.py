@@ -2,7 +2,10 @@
 
 import math
 
-SOURCE = "Friswell et al., Dynamics of Rotating Machines, Ex. 5.5.1, p. 181"
+from sources import printed
+
+BOOK = "Friswell, Penny, Garvey & Lees, Dynamics of Rotating Machines"
+SOURCE = printed(BOOK, "Ex. 5.5.1, p. 181", "as in the published tests of ROSS")
 
 
 def test_example_5_5_1(agree, eng):

@@ -1,8 +1,9 @@
 """JCGM 100:2008, Guide to the expression of uncertainty in measurement (GUM)."""
 
 import pytest
+from sources import from_memory
 
-SOURCE = "JCGM 100:2008 (GUM), Table H.2 (from memory)"
+SOURCE = from_memory("JCGM 100:2008 (GUM)", "Table H.2")
 
 
 @pytest.mark.parametrize(

@@ -5,8 +5,10 @@ The constants were checked by exact unit definitions; the equation numbers are f
 
 import pytest
 from scipy import constants
+from sources import from_memory
 
-SOURCE = "Heywood, Internal Combustion Engine Fundamentals, chapter 2"
+BOOK = "Heywood, Internal Combustion Engine Fundamentals"
+SOURCE = from_memory(BOOK, "constants of equations 2.19 and 2.20")
 
 
 @pytest.mark.parametrize(("strokes", "per_cycle"), [(4, 2), (2, 1)])
@@ -27,7 +29,7 @@ def test_mean_pressure_in_kilopascal(agree, eng):
 
 def test_power_by_exact_definitions(agree, eng):
     # hp = T N / 5252.113122 and kW = T N / 9549.296586.
-    source = "1959 yard and pound, 550 ft.lbf/s (scipy.constants)"
+    source = from_memory("1959 yard and pound", "horsepower of 550 ft.lbf/s")
     watts = 400 * constants.lbf * constants.foot * 6000 * 2 * constants.pi / 60
     agree("POWER", source, watts / constants.hp, eng("POWER", 400, 6000))
     agree("POWER", source, 400 * 6000 / 5252.113122, eng("POWER", 400, 6000))

@@ -3,8 +3,9 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from sources import arithmetic
 
-SOURCE = "the inverse function"
+SOURCE = arithmetic("the inverse function")
 inches = st.floats(2.5, 5.0)
 
 

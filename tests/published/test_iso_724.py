@@ -3,8 +3,9 @@
 import math
 
 import pytest
+from sources import arithmetic, from_memory
 
-SOURCE = "ISO 724 (from memory)"
+SOURCE = from_memory("ISO 724", "pitch diameters")
 
 
 @pytest.mark.parametrize(
@@ -18,12 +19,12 @@ def test_thread_friction_acts_at_the_pitch_diameter(agree, eng, diameter, pitch,
     more = eng("NUT_FACTOR", *sizes, 0.13, 0.1, face, "metric")
     less = eng("NUT_FACTOR", *sizes, 0.12, 0.1, face, "metric")
     got = (more - less) * diameter * 2 * math.cos(math.radians(30)) / 0.01
-    agree("NUT_FACTOR", f"{SOURCE}, pitch diameter", pitch_diameter, got, abs=6e-4)
+    agree("NUT_FACTOR", SOURCE, pitch_diameter, got, abs=6e-4)
 
 
 @pytest.mark.parametrize(("diameter", "pitch"), [(8, 1.25), (10, 1.25), (12, 1.75)])
 def test_without_friction_a_bolt_is_a_screw(agree, eng, diameter, pitch):
     # Work of one turn: torque times 2 pi is preload times pitch.
     got = eng("NUT_FACTOR", diameter, pitch, 1e-9, 1e-9, 1.5 * diameter, "metric")
-    source = "conservation of energy in one turn"
+    source = arithmetic("conservation of energy in one turn")
     agree("NUT_FACTOR", source, pitch / (2 * math.pi * diameter), got, rel=1e-6)

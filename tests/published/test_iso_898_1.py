@@ -1,8 +1,10 @@
 """ISO 898-1: stress areas and proof loads of metric bolts, as reproduced in several tables."""
 
 import pytest
+from sources import from_memory, printed
 
-SOURCE = "ISO 898-1, reproduced tables"
+SOURCE = printed("ISO 898-1", "Tables 4 to 7", "as several handbooks reproduce them")
+MEMORY = from_memory("ISO 898-1")
 
 # Thread: stress area in mm2, proof loads in kN for classes 8.8, 10.9 and 12.9, as printed.
 COARSE = {
@@ -29,13 +31,13 @@ def test_stress_area(agree, eng, thread):
 def test_stress_area_of_large_studs(agree, eng, thread):
     # Whole square millimeters: the coarse pitch of each is put to the test too.
     got = eng("THREAD_STRESS_AREA", thread, "metric")
-    agree("THREAD_STRESS_AREA", f"{SOURCE}, from memory", LARGE_FROM_MEMORY[thread], got, abs=0.6)
+    agree("THREAD_STRESS_AREA", MEMORY, LARGE_FROM_MEMORY[thread], got, abs=0.6)
 
 
 @pytest.mark.parametrize("thread", FINE_FROM_MEMORY)
 def test_stress_area_of_fine_threads(agree, eng, thread):
     got = eng("THREAD_STRESS_AREA", thread, "metric")
-    agree("THREAD_STRESS_AREA", f"{SOURCE}, from memory", FINE_FROM_MEMORY[thread], got, abs=0.05)
+    agree("THREAD_STRESS_AREA", MEMORY, FINE_FROM_MEMORY[thread], got, abs=0.05)
 
 
 @pytest.mark.parametrize(("diameter", "pitch", "area"), [(6, 1, 20.1), (10, 1.5, 58.0)])
@@ -56,8 +58,8 @@ def test_proof_load(agree, eng, thread):
 def test_class_eight_has_a_higher_proof_stress_above_sixteen_millimeters(agree, eng):
     small = eng("PROOF_LOAD", "M16", 8.8, "metric") / eng("THREAD_STRESS_AREA", "M16", "metric")
     large = eng("PROOF_LOAD", "M18", 8.8, "metric") / eng("THREAD_STRESS_AREA", "M18", "metric")
-    agree("PROOF_LOAD", f"{SOURCE}: 580 MPa up to M16", 580, small)
-    agree("PROOF_LOAD", f"{SOURCE}: 600 MPa above M16", 600, large)
+    agree("PROOF_LOAD", SOURCE, 580, small)
+    agree("PROOF_LOAD", SOURCE, 600, large)
 
 
 # Proof loads of M10 in kN, as printed.
@@ -69,4 +71,4 @@ OTHER_CLASSES_FROM_MEMORY = {
 @pytest.mark.parametrize("grade", OTHER_CLASSES_FROM_MEMORY)
 def test_proof_load_of_other_classes(agree, eng, grade):
     got = eng("PROOF_LOAD", "M10", grade, "metric") / 1000
-    agree("PROOF_LOAD", f"{SOURCE}, from memory", OTHER_CLASSES_FROM_MEMORY[grade], got, rel=8e-3)
+    agree("PROOF_LOAD", MEMORY, OTHER_CLASSES_FROM_MEMORY[grade], got, rel=8e-3)

@@ -4,7 +4,13 @@ The book's analytical answers use the first two terms of the series; ours are ex
 tolerance of each check is what the book's own approximation leaves open.
 """
 
-SOURCE = "Khurmi & Gupta, Theory of Machines"
+from sources import COMPANIONS, printed
+
+BOOK = "Khurmi & Gupta, Theory of Machines"
+
+
+def of(place):
+    return printed(BOOK, place, COMPANIONS)
 
 
 def fpm(meters_per_second):
@@ -13,7 +19,7 @@ def fpm(meters_per_second):
 
 def test_example_15_3(agree, eng):
     # Crank 0.3 m, rod 1 m, 200 rpm: 6.54 m/s at 75 deg.
-    source = f"{SOURCE}, Ex. 15.3 p. 527"
+    source = of("Ex. 15.3, p. 527")
     got = eng("PEAK_PISTON_SPEED", 600, 1000, 200, "metric")
     agree("PEAK_PISTON_SPEED", source, 6.54, got, rel=0.004)
     got = eng("PEAK_SPEED_ANGLE", 600, 1000, "metric")
@@ -23,7 +29,7 @@ def test_example_15_3(agree, eng):
 def test_example_15_4(agree, eng):
     # Crank 0.3 m, rod 1.5 m, 180 rpm, 40 deg from the inner dead center: 4.19 m/s and
     # 85.35 m/s2; the acceleration is zero at 79.27 deg.
-    source = f"{SOURCE}, Ex. 15.4 p. 528"
+    source = of("Ex. 15.4, p. 528")
     got = eng("PISTON_VELOCITY", 600, 1500, 40, 180, 0, "metric")
     agree("PISTON_VELOCITY", source, 4.19, got, rel=0.003)
     got = eng("PISTON_VELOCITY", "600 mm", "1500 mm", 40, 180)
@@ -38,7 +44,7 @@ def test_example_15_4(agree, eng):
 
 def test_example_15_5(agree, eng):
     # Crank 0.15 m, rod 0.6 m, 450 rpm, 60 deg: 6.9 m/s and 124.94 m/s2.
-    source = f"{SOURCE}, Ex. 15.5 p. 528"
+    source = of("Ex. 15.5, p. 528")
     got = eng("PISTON_VELOCITY", 300, 600, 60, 450, 0, "metric")
     agree("PISTON_VELOCITY", source, 6.9, got, abs=0.01)
     got = eng("PISTON_ACCELERATION", 300, 600, 60, 450, 0, "metric")
@@ -47,7 +53,7 @@ def test_example_15_5(agree, eng):
 
 def test_example_15_1(agree, eng):
     # By a drawing: crank 0.2 m, rod 0.7 m, 120 rad/s, 30 deg: 15.24 m/s and 2880 m/s2.
-    source = f"{SOURCE}, Ex. 15.1 p. 521 (graphical)"
+    source = of("Ex. 15.1, p. 521, graphical")
     got = eng("PISTON_VELOCITY", 400, 700, 30, "120 rad/s", 0, "metric")
     agree("PISTON_VELOCITY", source, 15.24, got, rel=0.02)
     got = eng("PISTON_ACCELERATION", 400, 700, 30, "120 rad/s", 0, "metric")

@@ -1,8 +1,9 @@
 """Machinery's Handbook, cutting speeds: surface speed of a turning diameter (from memory)."""
 
 import pytest
+from sources import from_memory
 
-SOURCE = "Machinery's Handbook, cutting speeds and rpm (from memory)"
+SOURCE = from_memory("Machinery's Handbook", "cutting speeds and rpm")
 
 
 @pytest.mark.parametrize(

@@ -5,7 +5,11 @@ Crank 5 in, rod 14 in, 1500 rpm, crank at 60 deg from the top.
 
 import math
 
-SOURCE = "Meriam & Kraige, Engineering Mechanics: Dynamics, 5/9 and 5/15"
+from sources import COMPANIONS, from_memory, printed
+
+BOOK = "Meriam & Kraige, Engineering Mechanics: Dynamics"
+SOURCE = printed(BOOK, "sample problem 5.9, p. 353", COMPANIONS)
+MEMORY = from_memory(BOOK, "sample problems 5/9 and 5/15")
 
 
 def test_rod_angle(agree, eng):
@@ -14,9 +18,9 @@ def test_rod_angle(agree, eng):
 
 def test_piston_velocity_and_acceleration(agree, eng):
     got = eng("PISTON_VELOCITY", 10, 14, 60, 1500) / 60
-    agree("PISTON_VELOCITY", f"{SOURCE} (from memory)", 67.3, got, abs=0.05)
+    agree("PISTON_VELOCITY", MEMORY, 67.3, got, abs=0.05)
     got = eng("PISTON_ACCELERATION", 10, 14, 60, 1500)
-    agree("PISTON_ACCELERATION", f"{SOURCE} (from memory)", 3310, got, abs=5)
+    agree("PISTON_ACCELERATION", MEMORY, 3310, got, abs=5)
 
 
 def test_velocity_of_the_rod_s_center_of_mass(agree, eng):

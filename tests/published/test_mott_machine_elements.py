@@ -1,6 +1,10 @@
 """Mott, Machine Elements in Mechanical Design, ch. 16: design of a journal bearing."""
 
-SOURCE = "Mott, Machine Elements in Mechanical Design, ch. 16"
+from sources import printed
+
+SOURCE = printed(
+    "Mott, Machine Elements in Mechanical Design", "ch. 16, design of a journal bearing"
+)
 
 
 def test_journal_bearing_design(agree, eng):

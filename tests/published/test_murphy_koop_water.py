@@ -7,8 +7,11 @@ import math
 
 import pytest
 from CoolProp.CoolProp import PropsSI
+from sources import from_memory
 
-SOURCE = "Murphy & Koop 2005, supercooled water (equation from memory)"
+SOURCE = from_memory(
+    "Murphy & Koop 2005, Q. J. R. Meteorol. Soc. 131", "equation for supercooled water"
+)
 
 
 def saturation(kelvin):

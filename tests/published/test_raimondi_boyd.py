@@ -5,8 +5,9 @@ Reynolds' equation agrees with every one of them within 3.3 %.
 """
 
 import pytest
+from sources import from_memory
 
-SOURCE = "Raimondi & Boyd 1958, part III (from memory)"
+SOURCE = from_memory("Raimondi & Boyd, ASLE Transactions 1 (1958)", "part III")
 ROWS = [
     (0.25, 0.1, 16.2), (0.25, 0.4, 2.83), (0.25, 0.8, 0.261), (0.25, 0.9, 0.0736),
     (0.5, 0.1, 4.31), (0.5, 0.4, 0.779), (0.5, 0.8, 0.0923), (0.5, 0.9, 0.0313),

@@ -11,8 +11,9 @@ import pytest
 import scipy.sparse
 import scipy.sparse.linalg
 from scipy import integrate, optimize
+from sources import independent
 
-SOURCE = "Reynolds' equation on a grid, scipy.sparse"
+SOURCE = independent("Reynolds' equation on a grid", scipy.sparse.linalg.spsolve)
 
 
 def sommerfeld_number(eccentricity, slenderness, around=240, along=16):
@@ -78,7 +79,7 @@ def test_a_very_short_bearing_is_ocvirk_s(agree, eng, eccentricity):
     load = math.hypot(pull(math.cos), pull(math.sin)) / 2
     number = 1 / (4 * math.pi * load * slenderness**2)
     got = eng("FILM_ECCENTRICITY", *bearing_with(number, slenderness))
-    source = "Ocvirk's short bearing, scipy.integrate.quad"
+    source = independent("Ocvirk's short bearing", integrate.quad)
     agree("FILM_ECCENTRICITY", source, eccentricity, got, abs=0.003)
 
 

@@ -5,8 +5,9 @@ import itertools
 import numpy as np
 import pytest
 from scipy.optimize import linear_sum_assignment
+from sources import independent
 
-SOURCE = "scipy.optimize.linear_sum_assignment"
+SOURCE = independent("the linear assignment problem", linear_sum_assignment)
 
 
 def row(values):
@@ -47,7 +48,7 @@ def test_parts_to_sets(agree, eng, seed):
     assert sorted(chosen) == list(range(6))
     sums = rods + pistons[chosen]
     spreads = [np.ptp(rods + pistons[list(p)]) for p in itertools.permutations(range(6))]
-    source = "every pairing tried, itertools"
+    source = independent("every pairing tried", itertools.permutations)
     agree("PARTS_TO_SETS", source, float(min(spreads)), float(np.ptp(sums)), abs=1e-9)
     cost = (rods[:, None] + pistons[None, :]) ** 2
     best = cost[linear_sum_assignment(cost)].sum()

@@ -5,9 +5,10 @@ import math
 import numpy as np
 import pytest
 from scipy import optimize
+from sources import independent
 
-SPRINGS = "bolt and joint as springs, numpy.linalg.solve"
-FLANK = "equilibrium on the flank of a 60 degree thread, numpy"
+SPRINGS = independent("bolt and joint as springs", np.linalg.solve)
+FLANK = independent("equilibrium on the flank of a 60 degree thread", np.cross)
 BOLT, JOINT = 320e6, 1150e6  # Rates in N/m.
 
 

@@ -6,10 +6,13 @@ readings, in crank degrees, come from root finding on the lift, not from timing 
 
 import math
 
+import numpy as np
 import pytest
 from scipy.optimize import brentq
+from sources import independent
 
-SOURCE = "scipy.optimize.brentq on a camshaft turned numerically"
+SOURCE = independent("a camshaft turned numerically", brentq)
+BOTH_UP = independent("count of crank degrees with both valves up", np.count_nonzero)
 LIFT, CHECK = 0.320, 0.050
 HALF_BASE = {"intake": 80.0, "exhaust": 84.0}
 SEPARATION, ADVANCE_CAM = 110.0, 2.0
@@ -76,12 +79,12 @@ def test_overlap_is_the_arc_with_both_valves_open(agree, eng):
     closing = crossing("exhaust", 2 * PEAK["exhaust"], 2 * (PEAK["exhaust"] + HALF_BASE["exhaust"]))
     step = 0.01
     turn = [k * step for k in range(-36000, 36000)]
-    both = sum(
-        lobe_lift("intake", a / 2) > CHECK and lobe_lift("exhaust", a / 2) > CHECK for a in turn
+    both = np.count_nonzero(
+        [min(lobe_lift(v, a / 2) for v in ("intake", "exhaust")) > CHECK for a in turn]
     )
     agree(
         "VALVE_OVERLAP",
-        "count of crank degrees with both valves up",
+        BOTH_UP,
         both * step,
         eng("VALVE_OVERLAP", -opening, closing),
         abs=2 * step,

@@ -4,10 +4,11 @@ import math
 
 import pytest
 from scipy import integrate, optimize
+from sources import from_memory, independent
 
 from workbook_tools.catalog import tables
 
-SOURCE = "first moment of the drilled hole, scipy.integrate.quad"
+SOURCE = independent("first moment of the drilled hole", integrate.quad)
 
 
 @pytest.mark.parametrize(
@@ -49,14 +50,26 @@ def test_drill_of_118_degrees_in_steel_if_left_out(agree, eng):
         return grams_mm - sum(integrate.quad(moment, *end)[0] for end in ends)
 
     expected = optimize.brentq(left, 0, radius / 2) / 25.4
-    source = "depth of the drilled hole, scipy.optimize.brentq"
+    source = independent("depth of the drilled hole", optimize.brentq)
     agree("DRILL_DEPTH", source, expected, eng("DRILL_DEPTH", 1, 3, 0.5))
+
+
+@pytest.mark.parametrize("crank", ["alloy steel", "ductile iron"])
+def test_slug_by_strips(agree, eng, crank):
+    # Strips across the slug's face, of one length; what it gains is against the crank's own.
+    strips = integrate.quad(lambda x: 2 * math.sqrt(12.7**2 - x**2), -12.7, 12.7)[0]
+    source = independent("slug summed up strip by strip", integrate.quad)
+    slug, metal = (strips * 31.5 * tables.density(m) * 1e-6 for m in ("heavy metal", crank))
+    got = eng("SLUG_MASS", 25.4, 31.5, "heavy metal", "metric")
+    agree("SLUG_MASS", source, slug, got, rel=1e-7)
+    got = eng("SLUG_GAIN", 25.4, 31.5, "heavy metal", crank, "metric")
+    agree("SLUG_GAIN", source, slug - metal, got, rel=1e-7)
 
 
 def test_slug_of_tungsten_alloy(agree, eng):
     # ASTM B777 class 1, from memory: 17.0 g/cm3.
     volume = math.pi / 4 * 2.54**2 * 3.0
-    source = "ASTM B777 class 1 (from memory)"
+    source = from_memory("ASTM B777", "class 1")
     slug = eng("SLUG_MASS", 25.4, 30, "heavy metal", "metric")
     agree("SLUG_MASS", source, 17.0 * volume, slug)
     # Steel 7.85 g/cm3, the round figure of any handbook.

@@ -4,9 +4,10 @@ import math
 
 import numpy as np
 import pytest
-from scipy.optimize import brentq, minimize_scalar
+from scipy.optimize import brentq
+from sources import independent
 
-SOURCE = "scipy.optimize.brentq on rigid bodies placed by vectors"
+SOURCE = independent("rigid bodies placed by vectors", brentq)
 
 
 def piston_drop(stroke, rod, degrees):
@@ -63,20 +64,3 @@ def test_preload_of_a_rocker_that_turns_about_the_valve_tip(agree, eng):
         eng("LIFTER_PRELOAD", turns, pitch, ratio),
         rel=1e-9,
     )
-
-
-def test_the_nearest_approach_of_a_smooth_lift_is_near_top_dead_center(agree, eng):
-    """Common practice: the least clearance is near overlap, some 10 degrees from top center."""
-
-    def lift(degrees):
-        away = (degrees - 106) / 150
-        return 0.500 * math.cos(math.pi / 2 * away) ** 3 if abs(away) < 1 else 0.0
-
-    def clearance(degrees):
-        return eng("PISTON_TO_VALVE", 0.220, lift(degrees), degrees, 3.480, 6.000)
-
-    least = minimize_scalar(clearance, bounds=(-30, 60), method="bounded")
-    agree(
-        "PISTON_TO_VALVE", "common practice, no source: near 10 deg after top", 10, least.x, abs=8
-    )
-    assert clearance(106) > least.fun

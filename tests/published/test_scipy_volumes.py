@@ -5,8 +5,9 @@ import math
 import pint
 import pytest
 from scipy.integrate import quad
+from sources import independent
 
-SOURCE = "scipy.integrate.quad, lengths by pint"
+SOURCE = independent("integration over the cross-section, lengths by pint", quad, pint.UnitRegistry)
 UNIT = pint.UnitRegistry()
 SYSTEMS = [("inch", "inch"), ("metric", "mm")]
 

@@ -1,8 +1,10 @@
 """Shigley, Mechanical Engineering Design, 9th edition (Budynas & Nisbett): bolts, bearings."""
 
 import pytest
+from sources import from_memory, printed
 
-SOURCE = "Shigley, Mechanical Engineering Design, 9e"
+BOOK = "Budynas & Nisbett, Shigley's Mechanical Engineering Design, 9e"
+AREA = printed(BOOK, "Table 8-2, p. 413")
 
 # Table 8-2, p. 413 (from ANSI B1.1): tensile stress area in sq in. The table cuts the last
 # figure of some off instead of rounding it.
@@ -17,7 +19,7 @@ AREAS = {
 def test_table_8_2(agree, eng, thread):
     tolerance = 0.0001 if AREAS[thread] < 0.2 else 0.0005
     got = eng("THREAD_STRESS_AREA", thread)
-    agree("THREAD_STRESS_AREA", f"{SOURCE}, Table 8-2", AREAS[thread], got, abs=tolerance)
+    agree("THREAD_STRESS_AREA", AREA, AREAS[thread], got, abs=tolerance)
 
 
 @pytest.mark.parametrize(
@@ -26,18 +28,18 @@ def test_table_8_2(agree, eng, thread):
 )
 def test_table_8_2_numbered_sizes(agree, eng, thread, area):
     got = eng("THREAD_STRESS_AREA", thread)
-    agree("THREAD_STRESS_AREA", f"{SOURCE}, Table 8-2 (from memory)", area, got, abs=0.00006)
+    agree("THREAD_STRESS_AREA", from_memory(BOOK, "Table 8-2"), area, got, abs=0.00006)
 
 
 def test_area_of_a_half_inch_thread_from_its_pitch(agree, eng):
     got = eng("THREAD_AREA_FROM_PITCH", 0.5, 1 / 13, "inch")
-    agree("THREAD_AREA_FROM_PITCH", f"{SOURCE}, Table 8-2", 0.1419, got, abs=0.0001)
+    agree("THREAD_AREA_FROM_PITCH", AREA, 0.1419, got, abs=0.0001)
 
 
 def test_example_8_3(agree, eng):
     # 3/4-16 bolt of grade 5, preload 25 kip, load 6 kip, rates 6.50 and 13.8 Mlbf/in: bolt
     # stress 72.17 kpsi against 85 of proof, area 0.373 sq in.
-    source = f"{SOURCE}, Example 8-3, p. 439"
+    source = printed(BOOK, "Example 8-3, p. 439")
     share = 6.50 / (6.50 + 13.8)
     proof = eng("PROOF_LOAD", "3/4-16", "grade 5")
     agree("PROOF_LOAD", source, 85000 * 0.373, proof, rel=1e-3)
@@ -53,7 +55,7 @@ def test_example_8_3(agree, eng):
 def test_torque_of_example_8_3(agree, eng):
     # 0.2 * 25 000 lbf * 0.75 in = 3750 lbf.in; by equation 8-26 with friction 0.15 in thread
     # and collar, its mean diameter 1.25 d: 3551 lbf.in.
-    source = f"{SOURCE}, Example 8-3 (answers from memory)"
+    source = from_memory(BOOK, "answers of Example 8-3")
     agree("TORQUE_FOR_PRELOAD", source, 3750 / 12, eng("TORQUE_FOR_PRELOAD", 25000, 0.75, 0.2))
     agree("PRELOAD_FROM_TORQUE", source, 25000, eng("PRELOAD_FROM_TORQUE", 312.5, 0.75, 0.2))
     factor = eng("NUT_FACTOR", 0.75, 1 / 16, 0.15, 0.15, 1.25 * 0.75)
@@ -63,7 +65,7 @@ def test_torque_of_example_8_3(agree, eng):
 def test_bearing_examples_12_1_to_12_4(agree, eng):
     # 500 lbf on a bearing 1.5 by 1.5 in, radial clearance 0.0015 in, 4 microreyn, 30 turns a
     # second: S 0.135, eccentricity 0.58 and film 0.000 63 in, as read from charts.
-    source = f"{SOURCE}, Examples 12-1 to 12-4 (from memory)"
+    source = from_memory(BOOK, "Examples 12-1 to 12-4")
     bearing = (500, 1.5, 1.5, 0.003, "4e-6 reyn", 1800)
     agree("BEARING_UNIT_LOAD", source, 222, eng("BEARING_UNIT_LOAD", 500, 1.5, 1.5), abs=0.5)
     agree("SOMMERFELD_NUMBER", source, 0.135, eng("SOMMERFELD_NUMBER", *bearing), rel=2e-3)

@@ -1,6 +1,9 @@
 """Shigley, Mechanical Engineering Design, chapter 10: helical compression springs."""
 
-SOURCE = "Shigley, Mechanical Engineering Design, Example 10-1 (from memory)"
+import pytest
+from sources import from_memory
+
+SOURCE = from_memory("Shigley, Mechanical Engineering Design", "Example 10-1")
 
 
 def test_rate_of_example_10_1(agree, eng):
@@ -15,12 +18,11 @@ def test_load_at_the_deflection_of_example_10_1(agree, eng):
     agree("SPRING_LOAD", SOURCE, 6.46, eng("SPRING_LOAD", 0.01, 4.13, 1.56), abs=0.03)
 
 
-def test_free_length_less_solid_length_of_example_10_1(agree, eng):
-    # Free length 2.06 in, solid length 0.500 in, compressed by 1.56 in: coils just together.
-    got = eng("COIL_BIND_MARGIN", 2.06, 0.500, 1.56)
-    agree("COIL_BIND_MARGIN", SOURCE, 0.0, got, abs=1e-9)
-
-
-def test_modulus_of_the_example_s_music_wire(agree, eng):
-    # 11.85e6 psi for its thin wire; the table here holds valve spring sizes.
-    agree("SHEAR_MODULUS", SOURCE, 11.85e6, eng("SHEAR_MODULUS", "music wire"), rel=0.03)
+@pytest.mark.parametrize(
+    ("wire", "psi"),
+    [("music wire", 11.6e6), ("oil tempered", 11.2e6), ("chrome silicon", 11.2e6),
+     ("chrome vanadium", 11.2e6)],
+)  # fmt: skip
+def test_moduli_of_wires_above_an_eighth_of_an_inch(agree, eng, wire, psi):
+    source = from_memory("Shigley, Mechanical Engineering Design", "Table 10-5")
+    agree("SHEAR_MODULUS", source, psi, eng("SHEAR_MODULUS", wire))

@@ -4,8 +4,9 @@ import math
 
 import pytest
 from scipy.optimize import minimize_scalar
+from sources import independent
 
-SOURCE = "lowest point of the pin's path, scipy.optimize"
+SOURCE = independent("lowest point of the pin's path", minimize_scalar)
 
 
 @pytest.mark.parametrize(

@@ -4,9 +4,12 @@ The books use air whose specific heat rises with temperature; ours has one expon
 """
 
 import pytest
+from sources import COMPANIONS, printed
 
-MORAN = "Moran & Shapiro, Fundamentals of Engineering Thermodynamics, Ex. 9.1"
-CENGEL = "Cengel & Boles, Thermodynamics, Ex. 9-2 p. 498"
+MORAN = printed(
+    "Moran & Shapiro, Fundamentals of Engineering Thermodynamics", "Ex. 9.1", COMPANIONS
+)
+CENGEL = printed("Cengel & Boles, Thermodynamics", "Ex. 9-2, p. 498", COMPANIONS)
 
 
 @pytest.mark.parametrize(

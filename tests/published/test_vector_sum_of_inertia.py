@@ -2,8 +2,9 @@
 
 import numpy as np
 import pytest
+from sources import independent
 
-SOURCE = "sum of force vectors, numpy"
+SOURCE = independent("sum of force vectors", np.hypot)
 ROTATING, RECIPROCATING = 512.9, 861.9
 
 

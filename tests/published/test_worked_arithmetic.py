@@ -1,12 +1,13 @@
 """Invented engines computed once by hand and calculator: worked arithmetic, no source.
 
-They hold the arithmetic together from end to end; the evidence for each function is in the
-files named after a source.
+They hold the arithmetic together from end to end, units and signs included, and are no outside
+evidence; that stands in the files named after a source.
 """
 
 import pytest
+from sources import arithmetic
 
-SOURCE = "worked arithmetic, no source"
+SOURCE = arithmetic()
 
 
 def test_displacement_of_a_flat_twin_and_of_a_rebored_four(agree, eng):
