@@ -181,7 +181,28 @@ def test_lengths_as_typed(text, inches):
         ("11.2-11.4", quantities.RATIO, "not one number"),
         ("11.2 in", quantities.RATIO, "a ratio takes no unit"),
         ("8 cylinders", quantities.COUNT, "a count takes no unit"),
-        ("4%", quantities.FACTOR, "not one number"),
+        ("4%", quantities.RATIO, "a ratio takes no unit"),
+        ("4%", quantities.COUNT, "a count takes no unit"),
+        ("4%", quantities.LENGTH, "'%' is not a unit"),
+        ("65#", quantities.TORQUE, "'#' is not a unit"),
+        ("65 pounds", quantities.TORQUE, "'pounds' is not a unit"),
+        ("10/2", quantities.RATIO, "may be two readings or a fraction"),
+        ("10.5/2", quantities.RATIO, "not one number"),
+        ("10.5/1", quantities.LENGTH, "not one number"),
+        ("4.5½", quantities.LENGTH, "not one number"),
+        ("4⅓", quantities.LENGTH, "may be two readings or a fraction"),
+        (".0022–.0024", quantities.LENGTH, "not one number"),
+        ("4.03O", quantities.LENGTH, "letter among the digits; perhaps 4.030"),
+        ("4.03o in", quantities.LENGTH, "letter among the digits; perhaps 4.030"),
+        ('4.03O"', quantities.LENGTH, "letter among the digits; perhaps 4.030"),
+        ("4.03l", quantities.LENGTH, "letter among the digits; perhaps 4.031"),
+        (
+            "6.500",
+            quantities.ROTATION,
+            "the point may group thousands or mark decimals",
+        ),
+        ("6.500 rpm", quantities.ROTATION, "the point may group thousands"),
+        ("6,500", quantities.ROTATION, "the comma may group thousands"),
         ("-8cc dish", quantities.VOLUME, "'cc dish' is not a unit that is known here"),
         ("8 dome", quantities.VOLUME, "'dome' is not a unit"),
         ("63.5/63.4/63.6/63.5", quantities.VOLUME, "not one number"),
@@ -315,7 +336,7 @@ def test_any_text_is_a_number_or_refused(text, name, system):
     except UnreadableText:
         return
     assert isinstance(value, float)
-    assert any(c.isdigit() for c in text)
+    assert any(c.isnumeric() for c in text)
 
 
 def test_a_text_is_split_without_being_read():

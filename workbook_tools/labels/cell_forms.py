@@ -24,7 +24,7 @@ from workbook_tools.labels.content import (
     quantity,
     refused,
 )
-from workbook_tools.quantities import FORCE, UnreadableText, split_quantity
+from workbook_tools.quantities import FORCE, RATIO, UnreadableText, split_quantity
 
 # The numbers of machine-screw threads and threads to the inch, so that 10-32 is no range.
 _SCREWS = {"0", "1", "2", "3", "4", "5", "6", "8", "10", "12"}
@@ -104,6 +104,13 @@ def tolerance(raw: object, text: str, field: Field) -> Content | None:
     found = re.fullmatch(rf"({UNSIGNED})\s*\(([+\-−]{UNSIGNED})\)", text)
     if found:
         return one(raw, found[1], field, 1, f"beside it ({found[2]})")
+    return None
+
+
+def ratio(raw: object, text: str, field: Field) -> Content | None:
+    """10.5/1: a ratio, and not two readings."""
+    if field.kind is RATIO and re.fullmatch(rf"{UNSIGNED}\s*/\s*1", text):
+        return one(raw, text, field, 1, "")
     return None
 
 
@@ -313,6 +320,6 @@ def rings(raw: object, text: str, field: Field) -> Content | None:
 
 
 FORMS: tuple[Callable[[object, str, Field], Content | None], ...] = (
-    thread, over_and_under, tolerance, crown, deck, gasket, torque, springs_and_lash, rings, cam,
-    tests,
+    ratio, thread, over_and_under, tolerance, crown, deck, gasket, torque, springs_and_lash, rings,
+    cam, tests,
 )  # fmt: skip

@@ -31,6 +31,7 @@ from workbook_tools.quantities import (
     RefusalCode,
     UnreadableText,
     split_quantity,
+    with_plain_signs,
 )
 
 DATES = ("date", "started", "finished")
@@ -113,6 +114,7 @@ def _typed(raw: object, text: str, field: Field) -> Content:
     nothing = no_value(raw, text)
     if nothing is not None:
         return nothing
+    text = with_plain_signs(text)
     if text.startswith("'") and re.fullmatch(rf"'{N}", text):
         text = text[1:]
     for form in FORMS:

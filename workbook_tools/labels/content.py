@@ -22,7 +22,9 @@ from workbook_tools.quantities import (
     RefusalCode,
     System,
     UnreadableText,
+    even_unit,
     refuse,
+    unit_expression,
 )
 
 ContentKind = Literal[
@@ -157,13 +159,9 @@ def not_read(raw: object, error: UnreadableText) -> Content:
 _INCH_UNITS = re.compile(r"inch|thou|foot|ft|lbf|pound|ounce|psi|ksi|degF|\bhp\b")
 
 
-def _even(unit: str) -> str:
-    return " ".join(unit.split()).strip(" .").lower()
-
-
 def is_unit(text: str) -> bool:
     """Whether a text is a unit that is known."""
-    return _even(text) in SPELLINGS
+    return even_unit(text) in SPELLINGS
 
 
 @lru_cache(maxsize=4096)
@@ -178,7 +176,7 @@ def is_measured(text: str) -> bool:
 
 def _system_of(unit: str, fallback: System | None) -> System:
     """The system whose bare unit a spelled unit is told in."""
-    spelled = SPELLINGS.get(_even(unit)) or SPELLINGS.get(_even(unit).replace("-", "."), "")
+    spelled = unit_expression(unit)
     if not spelled:
         return fallback or "inch"
     return "inch" if _INCH_UNITS.search(spelled) else "metric"
@@ -222,15 +220,15 @@ def quantity(text: str, field: Field) -> Value:
     """
     if field.decimal_comma:
         text = with_point(text)
-    number_text, unit_text = quantities.split_quantity(text)
     kind = field.kind
     if not kind.has_units:
         return Value(rounded(quantities.read_text(text, kind, "inch")))
+    number_text, unit_text = quantities.split_quantity(text)
     if unit_text is not None:
-        if field.system is None and _even(unit_text) in ("tenth", "tenths"):
+        if field.system is None and even_unit(unit_text) in ("tenth", "tenths"):
             raise refuse(RefusalCode.DOUBTFUL_TENTH)
         system = _system_of(unit_text, field.system)
-        if _even(unit_text) in ("tenth", "tenths"):
+        if even_unit(unit_text) in ("tenth", "tenths"):
             system = field.system or "inch"
         return _value(quantities.read_quantity(text, kind, system))
     stated = field.unit or (kind.unit(field.system) if field.system else "")

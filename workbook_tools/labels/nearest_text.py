@@ -9,7 +9,7 @@ from workbook_tools.books.cells import Cell, Sheet
 from workbook_tools.labels.label import Label
 from workbook_tools.measurands.position import counts, parse
 from workbook_tools.measurands.words import says_which
-from workbook_tools.quantities import SPELLINGS, UnreadableText, split_quantity
+from workbook_tools.quantities import SPELLINGS, UnreadableText, even_unit, split_quantity
 
 # How far to look. A label further off than this belongs to something else.
 MOST_LEFT = 24
@@ -23,8 +23,7 @@ _NO_LABEL = {"", "-", "--", "ok", "low", "high", "x", "n/a", "na", "tbd", "?"}
 
 def known_unit(text: str) -> str:
     """The text as a unit if it is one that can stand in a label or a unit column, else ""."""
-    even = " ".join(text.split()).strip(" .").lower()
-    return text.strip() if even in SPELLINGS else ""
+    return text.strip() if even_unit(text) in SPELLINGS else ""
 
 
 @lru_cache(maxsize=4096)

@@ -59,7 +59,11 @@ from workbook_tools.quantities.scales import (
     to_si,
 )
 from workbook_tools.quantities.shown import show
-from workbook_tools.quantities.spellings import SPELLINGS
+from workbook_tools.quantities.spellings import (
+    SPELLINGS,
+    even_unit,
+    unit_expression,
+)
 from workbook_tools.quantities.text import (
     read_quantity,
     read_text,
@@ -67,6 +71,7 @@ from workbook_tools.quantities.text import (
     split_quantity,
     system_named,
     unit_named,
+    with_plain_signs,
 )
 
 __all__ = [
@@ -114,6 +119,7 @@ __all__ = [
     "RefusalCode",
     "System",
     "UnreadableText",
+    "even_unit",
     "from_si",
     "read_quantity",
     "read_text",
@@ -124,5 +130,7 @@ __all__ = [
     "split_quantity",
     "system_named",
     "to_si",
+    "unit_expression",
     "unit_named",
+    "with_plain_signs",
 ]

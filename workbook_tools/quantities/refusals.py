@@ -13,6 +13,7 @@ class RefusalCode(StrEnum):
     LETTER_AMONG_DIGITS = "letter among digits"
     GROUPED_DIGITS = "grouped digits"
     DOUBTFUL_COMMA = "doubtful comma"
+    DOUBTFUL_POINT = "doubtful point"
     TOO_MANY_DIGITS = "too many digits"
     TOO_LARGE = "too large"
     ZERO_BELOW_THE_LINE = "zero below the line"
@@ -33,6 +34,9 @@ _WORDS = {
     RefusalCode.LETTER_AMONG_DIGITS: "it has a letter among the digits; perhaps {expected}",
     RefusalCode.GROUPED_DIGITS: ("it groups digits; write the number without grouping, as 1234.5"),
     RefusalCode.DOUBTFUL_COMMA: "the comma may group thousands or mark decimals",
+    RefusalCode.DOUBTFUL_POINT: (
+        "the point may group thousands or mark decimals; write {expected} without it"
+    ),
     RefusalCode.TOO_MANY_DIGITS: "the number has more digits than any that can be kept",
     RefusalCode.TOO_LARGE: "the number is larger than any that can be kept",
     RefusalCode.ZERO_BELOW_THE_LINE: "the fraction has a zero below the line",

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import math
 import re
+import unicodedata
 
 from workbook_tools.quantities.kinds import (
     COUNT,
@@ -15,6 +16,7 @@ from workbook_tools.quantities.kinds import (
     RATIO,
     READING,
     READING_KINDS,
+    ROTATION,
     TEMPERATURE,
     Kind,
     System,
@@ -22,19 +24,36 @@ from workbook_tools.quantities.kinds import (
 from workbook_tools.quantities.quantity import Quantity
 from workbook_tools.quantities.refusals import RefusalCode, refuse
 from workbook_tools.quantities.scales import from_si, is_of, to_si, unit_scale
-from workbook_tools.quantities.spellings import SPELLINGS, SPELLINGS_BY_KIND
+from workbook_tools.quantities.spellings import SPELLINGS, unit_expression
 
 _SPACES = re.compile(r"[\s\u00a0\u2007\u202f]+")
+# Hyphens, dashes and the minus sign, which programs put in place of the key that was typed.
+_DASH = "\u2010\u2011\u2012\u2013\u2212"
+_LEADING_DASH = re.compile(rf"[{_DASH}](?=[\d.,])")
+_INNER_DASH = re.compile(rf"(?<=\d)[{_DASH}](?=\d+/\d)")
+_VULGAR = {c: unicodedata.normalize("NFKC", c).replace("\u2044", "/") for c in "¼½¾⅓⅔⅛⅜⅝⅞"}
+_VULGAR_AFTER = re.compile(rf"(\d?)\s*([{''.join(_VULGAR)}])")
 _NUMBER = r"[+\-\u2212]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][+\-]?\d+)?"
 _MIXED = re.compile(r"([+\-\u2212]?\d+)(?:-|\s)(\d+)/(\d+)")
 _FRACTION = re.compile(r"([+\-\u2212]?\d+)/(\d+)")
 _WHOLE_TEXT = re.compile(
     rf"(?P<number>[+\-\u2212]?\d+(?:-|\s)\d+/\d+|[+\-\u2212]?\d+/\d+|{_NUMBER})\s*"
-    r"(?P<unit>(?:[^\W\d_]|[\"”″'’°:]|1/min)[^@]*)?"
+    r"(?P<unit>(?:[^\W\d_]|[\"”″'’°:]|1/(?i:min))[^@]*|%|#(?:/(?i:in(?:ch)?))?)?"
 )
+_RATIO_TO_ONE = re.compile(rf"({_NUMBER})\s*(?:[:/]|to)\s*1(?:[.,]0+)?", re.IGNORECASE)
+_PERCENT = {"%", "percent", "per cent", "pct"}
 _MOST_DIGITS = 100
 _GROUPED = re.compile(r"[+\-\u2212]?\d{1,3}([.,]\d{3})+[.,]\d+(?![\d.,/])")
+# Speeds of engines stand in whole turns: 6.500 rpm is more likely six thousand five hundred.
+_GROUPED_TURNS = re.compile(r"[1-9]\d{0,2}\.\d{3}")
 _LOOKS_LIKE = {"o": "0", "l": "1", "i": "1"}
+
+
+def with_plain_signs(text: str) -> str:
+    """A text with plain spaces, minus signs and fractions: "–4½" is "-4 1/2"."""
+    even = _SPACES.sub(" ", text).strip().replace("\u2044", "/")
+    even = _INNER_DASH.sub("-", _LEADING_DASH.sub("-", even, count=1))
+    return _VULGAR_AFTER.sub(lambda m: f"{m[1]} {_VULGAR[m[2]]}".strip(), even)
 
 
 def _number(text: str, unit: str | None) -> float:
@@ -66,25 +85,23 @@ def _number(text: str, unit: str | None) -> float:
 
 
 def _suggest_digits(text: str) -> str | None:
+    """The number that was meant where a letter stands for a digit, None where that is not so."""
+    text = text.rstrip("\"”″'’")
     swapped = "".join(_LOOKS_LIKE.get(c.lower(), c) for c in text)
-    if swapped != text and re.search(r"\d", text) and re.fullmatch(_NUMBER, swapped):
-        # "5l" is five liters, "5 l" too: only a letter with a digit behind it is doubtful.
-        return swapped if re.search(r"[a-zA-Z]\d|[a-zA-Z]\.", text) else None
-    return None
+    if swapped == text or not re.search(r"\d", text) or not re.fullmatch(_NUMBER, swapped):
+        return None
+    # "5l" is five liters, "5 l" too: at the end only an O is doubtful, which is no unit.
+    return swapped if re.search(r"[a-zA-Z][\d.]|[oO]$", text) else None
 
 
 def _spelled_unit(text: str, kind: Kind, system: System) -> str:
     """The pint expression of a unit as spelled in a cell."""
-    even = _SPACES.sub(" ", text.strip().lower().rstrip(".")).replace("·", ".").replace("*", ".")
-    even = even.replace(". ", " ")
-    for name in (even, even.replace(" ", ""), re.sub(r"[\s\-]", ".", even), even.rstrip("s")):
-        known = SPELLINGS_BY_KIND.get((kind.name, name)) or SPELLINGS.get(name)
-        if known is None:
-            continue
-        if known == "inch_tenth" and system == "metric":
-            raise refuse(RefusalCode.DOUBTFUL_TENTH)
-        return known
-    raise refuse(RefusalCode.UNKNOWN_UNIT, got=text.strip())
+    known = unit_expression(text, kind.name)
+    if known is None:
+        raise refuse(RefusalCode.UNKNOWN_UNIT, got=text.strip())
+    if known == "inch_tenth" and system == "metric":
+        raise refuse(RefusalCode.DOUBTFUL_TENTH)
+    return known
 
 
 def split_quantity(text: str) -> tuple[str, str | None]:
@@ -93,7 +110,7 @@ def split_quantity(text: str) -> tuple[str, str | None]:
     Raises UnreadableText, with the reason, where the text is not one number with at most
     one unit.
     """
-    even = _SPACES.sub(" ", text).strip()
+    even = with_plain_signs(text)
     swapped = _suggest_digits(even.split(" ")[0])
     if swapped:
         raise refuse(RefusalCode.LETTER_AMONG_DIGITS, expected=swapped)
@@ -113,15 +130,20 @@ def read_text(text: str, kind: Kind, system: System) -> float:
     number that the same quantity would be in this system. Raises UnreadableText with the
     reason: no number, an unknown unit, another dimension, a doubtful comma.
     """
+    to_one = _RATIO_TO_ONE.fullmatch(with_plain_signs(text)) if kind is RATIO else None
+    if to_one:
+        return _number(to_one[1], ":1")
     number_text, unit_text = split_quantity(text)
     number = _number(number_text, unit_text)
+    if kind is ROTATION and _GROUPED_TURNS.fullmatch(number_text):
+        raise refuse(RefusalCode.DOUBTFUL_POINT, expected=number_text.replace(".", ""))
     if unit_text is None:
         if "/" in number_text and kind.has_units and system == "metric":
             raise refuse(RefusalCode.BARE_FRACTION)
         return to_si(number, kind, system)
+    if kind is FACTOR and unit_text.strip().lower() in _PERCENT:
+        return number / 100
     if kind in (RATIO, NUMBER, FACTOR, COUNT):
-        if kind is RATIO and re.fullmatch(r"(:|to)\s*1", unit_text.strip().lower()):
-            return number
         raise refuse(RefusalCode.TAKES_NO_UNIT, expected=kind.name)
     unit = _spelled_unit(unit_text, kind, system)
     if kind is READING:
@@ -129,6 +151,8 @@ def read_text(text: str, kind: Kind, system: System) -> float:
         shift, factor = unit_scale(unit, kind)
         return from_si((number + shift) * factor, kind, system)
     if not is_of(unit, kind):
+        if unit_text in ("l", "I"):
+            raise refuse(RefusalCode.LETTER_AMONG_DIGITS, expected=f"{number_text}1")
         raise refuse(RefusalCode.OTHER_KIND, expected=kind.name, got=unit_text.strip())
     shift, factor = unit_scale(unit, kind)
     return (number + shift) * factor

@@ -11,7 +11,15 @@ from typing import NamedTuple
 from workbook_tools import quantities as units
 from workbook_tools.catalog import CellError
 from workbook_tools.labels.label import Label
-from workbook_tools.quantities import READING, SPELLINGS, SYSTEMS, Kind, System, UnreadableText
+from workbook_tools.quantities import (
+    READING,
+    SPELLINGS,
+    SYSTEMS,
+    Kind,
+    System,
+    UnreadableText,
+    unit_expression,
+)
 
 # More digits than the kind's own that a typed reading, or a number next to its limit, gets.
 EXTRA_DIGITS = 2
@@ -44,7 +52,7 @@ def measure(kind: Kind, unit: str, label: Label | None, system: str) -> Measure:
 @cache
 def _kind_of_unit(spelled: str, system: System) -> Measure | None:
     """The kind whose bare numbers have this unit, in this system before the other."""
-    wanted = SPELLINGS.get(spelled)
+    wanted = unit_expression(spelled)
     for of_system in (system, *SYSTEMS):
         for candidate in units.KINDS.values():
             own = candidate.unit(of_system)
