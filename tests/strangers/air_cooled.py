@@ -63,16 +63,7 @@ def flat_four():
         '=ENG.COMPRESSION_RATIO(ENG.CYLINDER_VOLUME({c}7,$B$21,"metric"),{c}14,'
         '0,ENG.DECK_VOLUME({c}7,{c}10,"metric"),0,"metric")'
     )
-    for number, column in enumerate("BCDE", 1):
-        p.formula(
-            f"{column}15",
-            ratio.format(c=column),
-            "compression_ratio",
-            "1",
-            number,
-            shown="0.00",
-            doubt=number == 3,
-        )
+    p.formulas_across("B15", ratio, 4, "compression_ratio", shown="0.00")
     p.across("B16", "piston_mass", "g", [412.5, 412.7, 412.4, 412.6]).across(
         "B17", "intake_lash", "in", [0.006] * 4, typed=lambda v: '.006"'
     ).across(

@@ -51,6 +51,7 @@ class Score:
     alarms: int = 0
     elsewhere: int = 0
     builds: int = 0
+    # Builds that hold no reading, no result and no finding.
     mute: int = 0
     losses: list[tuple[str, str, str, str]] = field(default_factory=list)
 
@@ -135,7 +136,9 @@ def _fits(answer, fact):
         return False
     if {answer["measurand"], name} in TURNED and si * fact["si"] < 0:
         si = -si
-    near = abs(si - fact["si"]) <= max(1e-9, 2e-4 * abs(fact["si"]))
+    # A percentage may be told in hundredths or, as it is written, in percent.
+    wanted = [fact["si"], fact["value"]] if fact["unit"] == "%" else [fact["si"]]
+    near = any(abs(si - value) <= max(1e-9, 2e-4 * abs(value)) for value in wanted)
     staged = stage == "found" if fact["quantity"].endswith("_found") else stage in _FINAL
     return near and staged and _same_place(fact.get("at"), answer)
 

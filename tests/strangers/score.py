@@ -60,7 +60,8 @@ def totals(scores):
         "planted caught": sums["planted"]["caught"],
         "planted": sums["planted"].total(),
         "false alarms": sum(score.alarms for score in scores.values()),
-        "mute": sum(score.mute or not score.builds for score in scores.values()),
+        "builds that say nothing": sum(score.mute for score in scores.values()),
+        "not read": sum(not score.builds for score in scores.values()),
         "facts": sums["facts"].total(),
     }
 
@@ -85,9 +86,15 @@ def table(scores):
             f"{ident:5}{s.facts.total():6d}{counts}{share:7.1f}"
             f"{_of(s.derived, 'right'):>9}{s.derived['wrong']:8d}{_of(s.fields, 'right'):>8}"
             f"{_of(s.planted, 'caught'):>8}{s.alarms:7d}{s.elsewhere:6d}"
-            f"  {f'{s.builds} builds' if s.builds and not s.mute else 'NOTHING'}"
+            f"  {_says(s)}"
         )
     return "\n".join(lines)
+
+
+def _says(score):
+    if not score.builds:
+        return "not read"
+    return "NOTHING" if score.mute else f"{score.builds} build{'s' * (score.builds > 1)}"
 
 
 def _of(counter, key):

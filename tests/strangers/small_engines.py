@@ -309,7 +309,7 @@ def twin():
     p.put("A28", "crank pin side play").fact("B28", "rod_side_clearance", 0.014, "in").put(
         "A29", "flywheel runout left / right"
     )
-    p.fact("B29", "crank_runout", 0.001, "in").fact("C29", "crank_runout", 0.0015, "in")
+    p.fact("B29", "flywheel_runout", 0.001, "in").fact("C29", "flywheel_runout", 0.0015, "in")
     p.put("A30", "displacement").formula(
         "B30", "=3.1416*B10^2/4*B26*2", "displacement", "ci", shown="0.0"
     ).put("C30", "cu in")
