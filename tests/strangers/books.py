@@ -11,6 +11,7 @@ import subprocess
 from pathlib import Path
 
 from openpyxl import load_workbook
+from openpyxl.utils.cell import coordinate_to_tuple
 
 from workbook_tools.hosts import libreoffice
 
@@ -93,9 +94,26 @@ def _save_as(saved, target, profile):
     saved_as.rename(target)
 
 
+def _words_near(book, cell):
+    """The words nearest to the left of a cell and above it, to find it again in a list."""
+    title, address = cell.rsplit("!", 1)
+    cells = book.workbook[title]
+    row, column = coordinate_to_tuple(address)
+    left = [cells.cell(row, place).value for place in range(column - 1, 0, -1)]
+    above = [cells.cell(place, column).value for place in range(row - 1, 0, -1)]
+    words = (next((v for v in line if _is_words(v)), "") for line in (left, above))
+    return " / ".join(word.strip() for word in words if word)
+
+
+def _is_words(value):
+    return isinstance(value, str) and value[:1] != "=" and any(map(str.isalpha, value))
+
+
 def _truth(book):
     jobs = []
     for job in book.jobs:
+        for fact in job.facts:
+            fact["near"] = _words_near(book, fact["cell"])
         job.derived = derived(job)
         jobs.append({
             "fields": job.fields, "facts": job.facts, "derived": job.derived,

@@ -272,7 +272,8 @@ def _cells(finding):
 
 
 def _wanted(fact):
-    return f"{fact['quantity']} {fact.get('at', '')} = {fact['value']} {fact['unit']}"
+    near = f" [{fact['near']}]" if fact.get("near") else ""
+    return f"{fact['quantity']} {fact.get('at', '')} = {fact['value']} {fact['unit']}{near}"
 
 
 def _told(answer):
