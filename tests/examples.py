@@ -33,6 +33,10 @@ EXAMPLES = {
     "DECK_CLEARANCE": (9.32, 3.54, 6.0, 1.542),
     "QUENCH": (-0.002, 0.042),
     "DECK_GROWTH": (9.32, 3.54, 6.0, 1.542, 130, "aluminum", "steel", "steel", "aluminum", 50),
+    "DECK_GROWTH_BY_PARTS": (
+        *(9.32, 3.54, 6.0, 1.542, 120, 160, 250),
+        *("aluminum 319", "steel", "alloy steel", "aluminum 2618"),
+    ),
     "HOT_DECK_CLEARANCE": (-0.002, 0.004),
     "GASKET_FOR_QUENCH": (0.04, -0.002, 0.004),
     "HOT_QUENCH": (-0.002, 0.042, 0.004),
@@ -66,6 +70,8 @@ EXAMPLES = {
     ),
     # Pistons, bores, rings
     "PISTON_CLEARANCE": (4.11, 4.1065),
+    "PIN_CLEARANCE_IN_PISTON": (0.9273, 0.9268),
+    "PIN_CLEARANCE_IN_ROD": (0.9276, 0.9268),
     "RING_GAP": (4.11, 0.0045),
     "RING_GAP_FACTOR": ("street", "top"),
     "HOT_PISTON_CLEARANCE": (4.11, 4.1065, 130, 250, "gray iron", "aluminum 4032"),
@@ -82,6 +88,7 @@ EXAMPLES = {
     "BORE_OUT_OF_ROUND": (((4.1101, 4.1099), (4.1104, 4.1100), (4.1106, 4.1103)),),
     # Bearings
     "BEARING_CLEARANCE": (2.641, 0.0944, 2.4495, 0.0946),
+    "BEARING_CLEARANCE_FROM_BORE": (2.452, 2.4495),
     "BEARING_CLEARANCE_FACTOR": ("street",),
     "BEARING_BAND": (2.4495, "street"),
     "HOT_BEARING_CLEARANCE": (
@@ -122,6 +129,18 @@ EXAMPLES = {
     "BOLT_RATE": (((0.3, 1.0, 0.4),), ((0.375, 0.33, 0.36),), "alloy steel"),
     "BOLT_STRETCH": (10000, ((0.3, 1.0, 0.4),), ((0.375, 0.33, 0.36),), "alloy steel"),
     "PRELOAD_FROM_STRETCH": (0.006, ((0.3, 1.0, 0.4),), ((0.375, 0.33, 0.36),), "alloy steel"),
+    "BOLT_RATE_WITH_ENDS": (
+        *(((0.3, 1.0, 0.4),), ((0.375, 0.33, 0.36),)),
+        *(0.4375, 0.05, "nut", "alloy steel"),
+    ),
+    "BOLT_STRETCH_WITH_ENDS": (
+        *(10000, ((0.3, 1.0, 0.4),), ((0.375, 0.33, 0.36),)),
+        *(0.4375, 0.05, "tapped hole", "alloy steel"),
+    ),
+    "PRELOAD_FROM_STRETCH_WITH_ENDS": (
+        *(0.006, ((0.3, 1.0, 0.4),), ((0.375, 0.33, 0.36),)),
+        *(0.4375, 0.05, "bolt alone", "alloy steel"),
+    ),
     "PRELOAD_FROM_ANGLE": (60, 0.05, 1500000, 4000000),
     # Camshaft and valvetrain
     "CAM_DURATION": (20, 244),
@@ -137,6 +156,7 @@ EXAMPLES = {
     "PISTON_TO_VALVE": (0.4, 0.1, 10, 3.54, 6.0, 15),
     "PUSHROD_LENGTH": (7.2, 3.5, 0.05, 0.03),
     "LIFTER_PRELOAD": (0.75, 0.05, 1.5),
+    "VALVE_GUIDE_CLEARANCE": (0.343, 0.3415),
     "SPRING_RATE": (130, 1.8, 330, 1.25),
     "SHEAR_MODULUS": ("chrome silicon",),
     "SPRING_RATE_FROM_WIRE": (0.19, 1.05, 4.5, 11500000),
@@ -162,6 +182,7 @@ EXAMPLES = {
     "WEATHER_CORRECTION": ("sae j1349", 29.1, 84, 0.4),
     "STANDARD_PRESSURE": (5000,),
     # Choosing and matching
+    "FIT": (1.625, 1.631),
     "PISTONS_TO_BORES": (((4.1102, 4.1098, 4.1105),), ((4.1064, 4.107, 4.1067),), 0.0035),
     "PARTS_TO_SETS": (((560.2, 559.8, 561),), ((548, 551.2, 549.5),)),
     # Readings

@@ -84,7 +84,7 @@ def test_volumes_that_leave_no_room(name):
         ("OTTO_EFFICIENCY", (103,), f"compression_ratio: {POSSIBLE}, got 103"),
         (
             "OTTO_EFFICIENCY", (9, 1),
-            "heat_ratio: expected a factor above 1 and 1.66666 at most, got 1",
+            "heat_ratio: expected a factor above 1 and 1.67 at most, got 1",
         ),
         ("CRANKING_PRESSURE", (1,), "dynamic_ratio: expected above 1, got 1"),
         (

@@ -82,6 +82,18 @@ def test_a_shop_s_own_grade(eng, tmp_path, monkeypatch):
     assert eng("PROOF_LOAD", "M10", 12.9, "metric") == pytest.approx(1000 * area)
 
 
+def test_the_step_in_proof_stress_is_at_16_mm_for_a_class_and_at_1_in_for_a_grade(eng):
+    # ISO 898-1: class 8.8 has 580 MPa up to 16 mm, 600 above; SAE J429: grade 5 has 85 ksi up to
+    # 1 in, 74 above.
+    for thread, stress in (("5/8-18", 580), ("3/4-16", 600), ("7/8-14", 600), ("M18x1.5", 600)):
+        area = eng("THREAD_STRESS_AREA", thread, "metric")
+        assert eng("PROOF_LOAD", thread, 8.8, "metric") == pytest.approx(stress * area)
+    assert eng("PROOF_LOAD", "3/4-16", "8.8") == pytest.approx(32459, abs=5)
+    for thread, stress in (("3/4-16", 85e3), ("1-12", 85e3), ("1 1/8-12", 74e3)):
+        area = eng("THREAD_STRESS_AREA", thread)
+        assert eng("PROOF_LOAD", thread, "grade 5") == pytest.approx(stress * area)
+
+
 def test_margins_say_what_the_load_leaves(eng):
     # The whole load on the bolt and the whole load from the joint, unless shares are given.
     assert eng("BOLT_MARGIN", 12000, 8000, 2000) == pytest.approx(1.2)

@@ -25,7 +25,8 @@ def test_film_and_eccentricity_make_up_the_clearance(eng):
 
 
 def test_beyond_the_table_there_is_no_answer(eng):
-    with pytest.raises(ArgumentError, match=r"load: expected a load that leaves a film.*0.97"):
+    words = r"load: expected a steady load that leaves a film with this viscosity.*peak loads.*0.97"
+    with pytest.raises(ArgumentError, match=words):
         film(eng, load=500000)
     with pytest.raises(ArgumentError, match="bearing_length: expected no longer than"):
         film(eng, length=60)
@@ -41,6 +42,15 @@ def test_units_of_viscosity(eng):
     assert poise == pytest.approx(reyn, rel=1e-5)
     with pytest.raises(ArgumentError, match="viscosity: expected a viscosity"):
         eng("SOMMERFELD_NUMBER", 500, 1.5, 1.5, 0.003, "4 psi", 1800)
+
+
+@pytest.mark.parametrize("oil", [0.010, "0.010 cP", 0, 1500, "2 Pa.s", "1e-8 reyn"])
+def test_a_viscosity_in_another_unit_is_blamed_and_not_the_load(eng, oil):
+    # 0.010 is that of warm oil in Pa.s.
+    with pytest.raises(ArgumentError, match=r"viscosity: expected a viscosity 0\.5 or more"):
+        film(eng, oil=oil)
+    assert film(eng, oil="0.010 Pa.s") == film(eng, oil=10)
+    assert film(eng, oil=1000) > film(eng, oil=15)
 
 
 def test_the_shim_brings_the_wanted_pressure(eng):

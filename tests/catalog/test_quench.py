@@ -86,6 +86,30 @@ def test_growth_needs_a_material_it_knows():
     assert message.endswith("got 'balsa'")
 
 
+@pytest.mark.parametrize(
+    ("typed", "near"),
+    [
+        ("6061-T6", '"aluminum 6061" or another'),
+        (7075.0, '"aluminum 7075" or another'),
+        ("cast iron", '"gray iron", "ductile iron", "compacted graphite iron" or another'),
+        ("steal", '"steel" or another'),
+    ],
+)
+def test_an_unknown_material_is_told_its_near_ones(typed, near):
+    message = str(refusal("BLOCK_GROWTH", 9, 110, typed))
+    assert message.startswith(f"block_material: expected {near} of the ")
+
+
+def test_growth_by_parts_has_no_hidden_defaults():
+    function = find("DECK_GROWTH_BY_PARTS")
+    assert function.required == len(function.parameters) == 11
+    for rise in function.parameters[4:7]:
+        assert "Usual" in rise.help
+        assert "A rise, not the temperature." in rise.help
+    assert "unsafe end" in find("DECK_GROWTH").validity
+    assert "Negative in an iron block" in find("DECK_GROWTH").result_help
+
+
 def test_materials_left_out_are_the_common_ones(eng):
     engine = (9.025, 3.480, 5.700, 1.560, 110, "aluminum")
     full = eng("DECK_GROWTH", *engine, "alloy steel", "alloy steel", "aluminum", 0)

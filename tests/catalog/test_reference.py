@@ -2,13 +2,17 @@
 
 import json
 import re
+from pathlib import Path
 
 import pytest
 
 from workbook_tools.catalog import entries, find
 from workbook_tools.catalog.reference import PAGE, as_data, as_markdown, by_section, describe
+from workbook_tools.catalog.tables import read_tables
 from workbook_tools.hosts.portable import portability
 from workbook_tools.hosts.reference_page import reference_page
+
+ROOT = Path(__file__).parents[2]
 
 
 def test_describe_says_units_signs_and_sources():
@@ -113,3 +117,10 @@ def test_the_page_links_to_every_function_it_holds():
         assert page.count(f"\n### {function.full_name}\n") == 1
         assert f"](#{function.full_name.lower().replace('.', '')})" in page
         assert function.source.split()[0] in page
+
+
+def test_every_material_is_in_the_reference_and_in_the_readme():
+    page, readme = PAGE.read_text("utf-8"), (ROOT / "README.md").read_text("utf-8").lower()
+    for material in read_tables().materials.values():
+        assert f"| {material.name} | {material.expansion * 1e6:.3g} |" in page
+        assert all(word in readme for word in material.name.split()), material.name

@@ -5,7 +5,7 @@ import math
 import pytest
 from sources import from_memory, practice, printed
 
-from workbook_tools.catalog import tables
+from workbook_tools.catalog import find, tables
 
 BOOK = "Callister, Fundamentals of Materials Science and Engineering: An Integrated Approach, 3e"
 EXPANSIONS = printed(BOOK, "Table B.6")
@@ -21,6 +21,16 @@ EXPANSION = {
 }
 # Of these the second figure is from memory.
 REMEMBERED = ("ductile iron", "steel")
+# Rows of the same table of which both figures are from memory.
+MORE = {
+    "aluminum 2024": (22.9, 12.7),
+    "aluminum 6061": (23.6, 13.1),
+    "aluminum 7075": (23.4, 13.0),
+    "stainless 304": (17.2, 9.6),
+    "stainless 316": (15.9, 8.8),
+    "bearing bronze": (18.0, 10.0),  # C93200
+    "magnesium": (26.0, 14.4),  # AZ91D
+}
 # Table B.2, GPa.
 MODULUS = {"aluminum": 72.4, "ductile iron": 168, "steel": 207, "alloy steel": 207, "titanium": 114}
 
@@ -64,6 +74,41 @@ def test_modulus(material):
     assert tables.modulus(material) == pytest.approx(MODULUS[material] * 1e9)
 
 
+@pytest.mark.parametrize("material", [*EXPANSION, *MORE])
+def test_growth_with_each_part_at_its_own_rise(agree, eng, material):
+    # Block 250 mm 65 K warmer, throw 50 and rod 80 mm 90 K, piston 20 mm 140 K; one material.
+    # Per degree F the printed figures are rounded to 0.1 in a million.
+    celsius, fahrenheit = (EXPANSION | MORE)[material]
+    source = from_memory(BOOK, "Table B.6") if material in MORE else EXPANSIONS
+    lengths = 250 * 65 - (50 + 80) * 90 - 20 * 140
+    call = (250, 100, 80, 20, 65, 90, 140, *(material,) * 4, "metric")
+    got = eng("DECK_GROWTH_BY_PARTS", *call)
+    agree("DECK_GROWTH_BY_PARTS", source, celsius * 1e-6 * lengths, got, rel=1e-12)
+    assert got == pytest.approx(fahrenheit * 1.8e-6 * lengths, rel=0.012)
+
+
+def test_growth_of_an_engine_of_four_materials(agree, eng):
+    # An invented V8, deck height 9.240 in; coefficients per degree F as printed there, rounded to
+    # 0.1 in a million.
+    got = eng(
+        "DECK_GROWTH_BY_PARTS", 9.240, 3.622, 6.098, 1.335, 120, 160, 220,
+        "gray iron", "alloy steel", "titanium", "aluminum",
+    )  # fmt: skip
+    expected = 6.3e-6 * 9.240 * 120 - 6.8e-6 * 1.811 * 160 - 4.8e-6 * 6.098 * 160
+    expected -= 11.9e-6 * 1.335 * 220
+    agree("DECK_GROWTH_BY_PARTS", EXPANSIONS, expected, got, abs=1.5e-4)
+
+
+def test_one_rise_for_all_is_the_unsafe_end(eng):
+    sizes = (9.240, 3.622, 6.098, 1.335)
+    steel = ("alloy steel", "alloy steel", "aluminum 2618")
+    one = eng("DECK_GROWTH", *sizes, 120, "aluminum 319", *steel)
+    by_parts = eng("DECK_GROWTH_BY_PARTS", *sizes, 120, 160, 220, "aluminum 319", *steel)
+    same = eng("DECK_GROWTH_BY_PARTS", *sizes, 120, 120, 120, "aluminum 319", *steel)
+    assert same == pytest.approx(one, rel=1e-12)
+    assert one - by_parts > 0.003
+
+
 def test_every_material_names_its_source_or_says_from_memory():
     for material in tables.materials().values():
         assert "Callister" in material.source or material.source.startswith("from memory")
@@ -101,6 +146,20 @@ def test_hot_piston_in_a_hot_bore(agree, eng):
     got = eng("HOT_PISTON_CLEARANCE", 4, 3.996, 144, 216, "gray iron", "aluminum")
     expected = 4 * (1 + 6.3e-6 * 144) - 3.996 * (1 + 11.9e-6 * 216)
     agree("HOT_PISTON_CLEARANCE", EXPANSIONS, expected, got, abs=1e-4)
+
+
+@pytest.mark.parametrize(
+    ("piston", "cold", "hot"),
+    [("aluminum 2618", 0.0045, -0.0014), ("aluminum 4032", 0.003, -0.0017),
+     ("aluminum 390", 0.0018, -0.0024)],
+)  # fmt: skip
+def test_proven_fits_come_out_slightly_negative_and_are_not_said_to_seize(eng, piston, cold, hot):
+    # That these cold fits are proven is common practice, no source.
+    got = eng("HOT_PISTON_CLEARANCE", 4.03, 4.03 - cold, 120, 180, "gray iron", piston)
+    assert got == pytest.approx(hot, abs=1e-4)
+    entry = find("HOT_PISTON_CLEARANCE")
+    assert "would seize" not in entry.result_help + entry.validity
+    assert "proven in service come out slightly negative" in entry.validity
 
 
 def test_hot_ring_gap(agree, eng):

@@ -13,11 +13,16 @@ import scipy.sparse.linalg
 from scipy import integrate, optimize
 from sources import independent
 
+from workbook_tools.catalog import find
+
 SOURCE = independent("Reynolds' equation on a grid", scipy.sparse.linalg.spsolve)
 
 
-def sommerfeld_number(eccentricity, slenderness, around=240, along=16):
-    """Sommerfeld number of a bearing, from its pressures at `around` times `along` places."""
+def film_of(eccentricity, slenderness, around=240, along=16):
+    """Sommerfeld number of a bearing, and its highest pressure over its unit load.
+
+    From the pressures at `around` times `along` places.
+    """
     angles = np.linspace(0, 2 * np.pi, around + 1)[1:-1]
     step, rise = 2 * np.pi / around, slenderness / along
     gap = 1 + eccentricity * np.cos(angles)
@@ -46,12 +51,17 @@ def sommerfeld_number(eccentricity, slenderness, around=240, along=16):
     weights[0] /= 2
     line = pressure.reshape(-1, along) @ weights * 2
     load = math.hypot((line * np.cos(angles)).sum(), (line * np.sin(angles)).sum()) * step
-    return 4 * slenderness / (12 * math.pi * load)
+    area = 4 * slenderness
+    return area / (12 * math.pi * load), float(pressure.max()) * area / load
+
+
+def sommerfeld_number(eccentricity, slenderness, **grid):
+    return film_of(eccentricity, slenderness, **grid)[0]
 
 
 def bearing_with(number, slenderness):
     """Arguments of a bearing with this Sommerfeld number: clearance 1/1000, 1 turn a second."""
-    return (1e6 * slenderness, 1000, 1000 * slenderness, 1, number * 1000, 60, "metric")
+    return (1e4 * slenderness / number, 1000, 1000 * slenderness, 1, 10, 60, "metric")
 
 
 @pytest.mark.parametrize("slenderness", [0.25, 0.35, 0.5, 0.75, 1.0])
@@ -81,6 +91,15 @@ def test_a_very_short_bearing_is_ocvirk_s(agree, eng, eccentricity):
     got = eng("FILM_ECCENTRICITY", *bearing_with(number, slenderness))
     source = independent("Ocvirk's short bearing", integrate.quad)
     agree("FILM_ECCENTRICITY", source, eccentricity, got, abs=0.003)
+
+
+@pytest.mark.parametrize(("eccentricity", "times"), [(0.1, 2), (0.9, 5), (0.97, 8)])
+def test_the_highest_pressure_that_the_help_tells(eccentricity, times):
+    # A length of 0.35 diameters, as rod bearings have.
+    _, peak = film_of(eccentricity, 0.35, around=720, along=24)
+    assert peak == pytest.approx(times, abs=0.5)
+    words = {2: "two times", 5: "five times", 8: "eight times"}
+    assert words[times] in find("BEARING_UNIT_LOAD").validity
 
 
 def test_finer_grid_changes_nothing_that_matters():

@@ -84,6 +84,26 @@ def test_bearing_clearance_is_the_journal_s_way_up_and_down(
 
 
 @pytest.mark.parametrize(
+    ("name", "hole", "shaft"),
+    [
+        ("BEARING_CLEARANCE_FROM_BORE", 53.328, 53.271),
+        ("PIN_CLEARANCE_IN_PISTON", 23.556, 23.548),
+        ("PIN_CLEARANCE_IN_ROD", 23.565, 23.548),
+        ("VALVE_GUIDE_CLEARANCE", 8.722, 8.684),
+        ("FIT", 41.275, 41.021),
+    ],
+)
+def test_a_fit_is_the_shaft_s_way_across_its_hole(agree, eng, name, hole, shaft):
+    surface = hole / 2 * np.exp(1j * np.linspace(0, 2 * math.pi, 14401))
+
+    def room(height):
+        return np.abs(surface - 1j * height).min() - shaft / 2
+
+    way = brentq(room, 0, hole / 2, xtol=1e-13) - brentq(room, -hole / 2, 0, xtol=1e-13)
+    agree(name, JOURNAL, way, eng(name, hole, shaft, "metric"), abs=1e-9)
+
+
+@pytest.mark.parametrize(
     ("installed", "wire", "coils", "lift"), [(41.3, 4.3, 6.2, 11.4), (34.0, 3.1, 7.5, 8.2)]
 )
 def test_coil_bind(agree, eng, installed, wire, coils, lift):

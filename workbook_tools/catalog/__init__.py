@@ -10,11 +10,13 @@ from workbook_tools.catalog import altitude as altitude
 from workbook_tools.catalog import balance as balance
 from workbook_tools.catalog import bands as bands
 from workbook_tools.catalog import bearings as bearings
+from workbook_tools.catalog import bolt_stretch as bolt_stretch
 from workbook_tools.catalog import camshaft as camshaft
 from workbook_tools.catalog import compression as compression
 from workbook_tools.catalog import displacement as displacement
 from workbook_tools.catalog import dynamic_compression as dynamic_compression
 from workbook_tools.catalog import fasteners as fasteners
+from workbook_tools.catalog import fits as fits
 from workbook_tools.catalog import growth as growth
 from workbook_tools.catalog import lubrication as lubrication
 from workbook_tools.catalog import matching as matching

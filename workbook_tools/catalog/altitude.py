@@ -23,7 +23,9 @@ def standard_pressure(altitude: Altitude) -> BarometricPressure:
 
     Source
     ------
-    U.S. Standard Atmosphere, 1976 (the same as ISO 2533:1975 here)
+    U.S. Standard Atmosphere, 1976, whose exponent g * M / (R * 0.0065) this is; ISO 2533:1975,
+    with R / M rounded to 287.05287 J/(kg K), has 5.25588, which changes no digit that a
+    barometer shows
     """
     pressure: float = 101325.0 * (1 - 0.0065 * altitude / 288.15) ** 5.255877
     return pressure

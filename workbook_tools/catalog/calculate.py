@@ -8,9 +8,11 @@ into the book's units.
 from __future__ import annotations
 
 import math
+import re
 import sys
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from difflib import SequenceMatcher
 from typing import Any
 
 from workbook_tools import quantities
@@ -57,11 +59,13 @@ class Result:
     system: System
 
 
-def _kind_words(parameter: Parameter, system: System) -> str:
+# A list of words that is longer than this is told by its words nearest to what was typed.
+_SHORT_LIST, _MOST_NEAR = 12, 6
+
+
+def _kind_words(parameter: Parameter, system: System, got: object = None) -> str:
     if parameter.kind is TEXT:
-        if not parameter.choices:
-            return "a text"
-        return "one of " + ", ".join(f'"{word}"' for word in parameter.choices)
+        return _choice_words(parameter.choices, got)
     kind = parameter.kind
     noun = (
         "a number" if kind in (READING, quantities.NUMBER) else f"{_article(kind.name)} {kind.name}"
@@ -70,6 +74,30 @@ def _kind_words(parameter: Parameter, system: System) -> str:
         noun = "a whole number"
     words = parameter.limits.words(kind, system)
     return f"{noun} {words}" if words else noun
+
+
+def _choice_words(choices: Sequence[str], got: object) -> str:
+    """The words that a text parameter takes; of a long list those near to what came, if any."""
+    if not choices:
+        return "a text"
+    number = isinstance(got, (int, float)) and abs(got) < 1e9
+    typed = got if isinstance(got, str) else f"{got:.6g}" if number else ""
+    near = _near(typed.lower(), choices) if len(choices) > _SHORT_LIST else []
+    named = ", ".join(f'"{word}"' for word in near or choices)
+    return f"{named} or another of the {len(choices)} words it takes" if near else f"one of {named}"
+
+
+def _near(text: str, choices: Sequence[str]) -> list[str]:
+    """The choices that share a word with a text or are spelled much like it, the nearest first."""
+    said = re.findall(r"[a-z0-9]{3,}", text)
+
+    def nearness(word: str) -> tuple[int, float]:
+        shared = sum(any(part.startswith(one) for part in word.split()) for one in said)
+        return shared, SequenceMatcher(None, text, word).ratio()
+
+    near = {word: nearness(word) for word in choices}
+    found = [word for word, (shared, ratio) in near.items() if shared or ratio > 0.75]
+    return sorted(found, key=lambda word: near[word], reverse=True)[:_MOST_NEAR]
 
 
 def _article(noun: str) -> str:
@@ -100,7 +128,8 @@ def _single(parameter: Parameter, value: object, system: System) -> object:
     """One cell's content as the SI value, or the word, that a parameter takes."""
 
     def refused(got: str, *, missing: bool = False) -> ArgumentError:
-        return ArgumentError(parameter.name, _kind_words(parameter, system), got, missing=missing)
+        expected = _kind_words(parameter, system, value)
+        return ArgumentError(parameter.name, expected, got, missing=missing)
 
     if value is None or value == "":
         raise refused("an empty cell", missing=True)

@@ -57,7 +57,8 @@ def proof_load(thread: Text, grade: Grade) -> ProofLoad:
 
     Source
     ------
-    ISO 898-1, mechanical properties of bolts; SAE J429, mechanical properties of grades
+    ISO 898-1:2013, mechanical properties of bolts; SAE J429, mechanical properties of grades;
+    both as reproduced by others
 
     Caution
     -------
@@ -73,7 +74,7 @@ def proof_load(thread: Text, grade: Grade) -> ProofLoad:
         "thread",
         f"a thread of {shown} at most, which {grade} is for",
     )
-    step = 0.016 if found.form == "metric" else INCH
+    step = INCH if grade.startswith("grade") else 0.016
     large = found.diameter > step and tables.has_band("proof stress", grade=grade, size="large")
     size = "large" if large else "any"
     return thread_stress_area(thread) * tables.low("proof stress", grade=grade, size=size)

@@ -15,10 +15,12 @@ from workbook_tools.catalog.measured import (
     EngineSpeed,
     EngineTemperatureRise,
     PistonExtraRise,
+    PistonTemperatureRise,
     ReciprocatingMass,
     RodArea,
     RodLength,
     RodStretch,
+    RodTemperatureRise,
     Stroke,
 )
 from workbook_tools.catalog.piston_speed import tdc_acceleration
@@ -89,7 +91,9 @@ def assembly_growth(
 
     Validity
     --------
-    Free, even expansion of each part by its mean coefficient from about 20 to 100 deg C.
+    Free, even expansion of each part by its mean coefficient from about 20 to 100 deg C. With
+    one rise for all it says too little: crank and rod run as hot as the oil, the piston
+    hotter. DECK_GROWTH_BY_PARTS has a rise for each.
 
     Source
     ------
@@ -133,6 +137,11 @@ def deck_growth(
     piston_extra_rise
         on top of temperature_rise. 0 if left out: everything at one temperature.
 
+    Returns
+    -------
+    Negative in an iron block, which grows less than crank, rod and piston: there the
+    clearance closes.
+
     Equation
     --------
     deck_growth = block_growth - assembly_growth
@@ -140,7 +149,9 @@ def deck_growth(
     Validity
     --------
     Free, even expansion of each part by its mean coefficient from about 20 to 100 deg C.
-    Studs, iron caps and uneven temperatures hold a block back.
+    Studs, iron caps and uneven temperatures hold a block back. One rise for block, crank and
+    rod is the unsafe end: it can say 0.003 in too much, and the gasket then comes out as much
+    too thin. DECK_GROWTH_BY_PARTS has a rise for each and is the better one.
 
     Source
     ------
@@ -161,6 +172,77 @@ def deck_growth(
         piston_extra_rise,
     )
     return block_growth(deck_height, temperature_rise, block_material) - assembly
+
+
+@worksheet_function(SECTION)
+def deck_growth_by_parts(
+    deck_height: DeckHeight,
+    stroke: Stroke,
+    rod_length: RodLength,
+    compression_height: CompressionHeight,
+    block_rise: BlockTemperatureRise,
+    rod_rise: RodTemperatureRise,
+    piston_rise: PistonTemperatureRise,
+    block_material: Material,
+    crank_material: Material,
+    rod_material: Material,
+    piston_material: Material,
+) -> DeckGrowth:
+    """How much deck clearance grows from cold to warm, each part at a temperature of its own.
+
+    Parameters
+    ----------
+    deck_height
+        from the crank's centerline, cold.
+    block_rise
+        Usual from a shop at 70 deg F: 100 to 130 deg F (55 to 70 deg C). A rise, not the
+        temperature.
+    rod_rise
+        Usual: 130 to 180 deg F (70 to 100 deg C), as hot as the oil. A rise, not the temperature.
+    piston_rise
+        between pin and crown. Usual: 200 to 350 deg F (110 to 190 deg C). A rise, not the
+        temperature.
+    block_material
+        Material of the block between crank and deck.
+    crank_material
+        Material of the crank.
+    rod_material
+        Material of the rod.
+    piston_material
+        Material of the piston.
+
+    Returns
+    -------
+    Negative in an iron block, which grows less than crank, rod and piston: there the
+    clearance closes.
+
+    Equation
+    --------
+    deck_growth = a_block * deck_height * block_rise - a_crank * stroke / 2 * rod_rise
+    - a_rod * rod_length * rod_rise - a_piston * compression_height * piston_rise
+
+    Validity
+    --------
+    An estimate: free, even expansion of each part by its mean coefficient from about 20 to 100
+    deg C, at rises that nobody measures. Studs, iron caps and uneven temperatures hold a block
+    back.
+
+    Source
+    ------
+    linear expansion, with the coefficients of the material table, each with its source; the
+    usual rises: common practice, no source
+
+    Caution
+    -------
+    Reckon with the hottest piston and rod and the coolest block that the engine will see: that
+    end asks for the thicker gasket. Measure one engine cold and warm before trusting it to a
+    few thousandths.
+    """
+    crank = tables.expansion(crank_material) * stroke / 2
+    rod = tables.expansion(rod_material) * rod_length
+    piston = tables.expansion(piston_material) * compression_height * piston_rise
+    block = block_growth(deck_height, block_rise, block_material)
+    return block - (crank + rod) * rod_rise - piston
 
 
 @worksheet_function(SECTION)

@@ -27,6 +27,8 @@ PART = Limits(0.0, 1.0, low_open=True)
 SHARE = Limits(0.0, 1.0)
 COILS = Limits(0.0, 100.0, low_open=True)
 FULL_TURN = Limits(0.0, 2 * math.pi, low_open=True, high_open=True)
+# From a thin solvent to gear oil in the cold, 0.5 to 1000 cP: a number in Pa.s or reyn is outside.
+VISCOSITY = Limits(0.000499999999, 1.000000001)
 HALF_TURN = Limits(0.0, math.pi, low_open=True, high_open=True)
 # From hydrogen in large engines to nitromethane, 50 to 10 000 g/kWh, in kg/J, with room for
 # what is lost in turning one unit into the other.
@@ -107,6 +109,7 @@ DeckGrowth: TypeAlias = Annotated[float, measured("deck_growth")]
 BlockGrowth: TypeAlias = Annotated[float, measured("block_growth")]
 AssemblyGrowth: TypeAlias = Annotated[float, measured("assembly_growth")]
 RodStretch: TypeAlias = Annotated[float, measured("rod_stretch")]
+RodTemperatureRise: TypeAlias = Annotated[float, measured("rod_temperature_rise")]
 BearingTakeUp: TypeAlias = Annotated[float, measured("bearing_take_up")]
 RodArea: TypeAlias = Annotated[float, measured("rod_area")]
 EngineTemperatureRise: TypeAlias = Annotated[float, measured("engine_temperature_rise")]
@@ -132,6 +135,9 @@ PistonTemperatureRise: TypeAlias = Annotated[float, measured("piston_temperature
 PistonLength: TypeAlias = Annotated[float, measured("piston_length")]
 SkirtExposure: TypeAlias = Annotated[float, measured("skirt_exposure")]
 LinerLength: TypeAlias = Annotated[float, measured("liner_length")]
+PinDiameter: TypeAlias = Annotated[float, measured("pin_diameter")]
+PinBore: TypeAlias = Annotated[float, measured("pin_bore")]
+PinClearance: TypeAlias = Annotated[float, measured("pin_clearance")]
 
 # Rings
 RingGap: TypeAlias = Annotated[float, measured("ring_gap"), FROM_ZERO]
@@ -153,6 +159,7 @@ BearingClearanceBand: TypeAlias = Annotated[
 ]
 Journal: TypeAlias = Annotated[float, measured("journal")]
 Journals: TypeAlias = Annotated[Rows, measured("journal"), Block()]
+BearingBore: TypeAlias = Annotated[float, measured("bearing_bore")]
 HousingBore: TypeAlias = Annotated[float, measured("housing_bore")]
 ShellWall: TypeAlias = Annotated[float, measured("shell_wall")]
 ShellWalls: TypeAlias = Annotated[Rows, measured("shell_wall"), Block()]
@@ -180,6 +187,8 @@ RodSideClearance: TypeAlias = Annotated[float, measured("rod_side_clearance")]
 RodJournalWidth: TypeAlias = Annotated[float, measured("rod_journal_width")]
 RodBigEndWidth: TypeAlias = Annotated[float, measured("rod_big_end_width")]
 RodsPerJournal: TypeAlias = Annotated[int, measured("rods_per_journal")]
+SmallEndBore: TypeAlias = Annotated[float, measured("small_end_bore")]
+SmallEndClearance: TypeAlias = Annotated[float, measured("small_end_clearance")]
 
 # Balance
 OilAllowance: TypeAlias = Annotated[float, measured("oil_allowance")]
@@ -259,6 +268,9 @@ PushrodCheckerLength: TypeAlias = Annotated[float, measured("pushrod_checker_len
 # Heads and valves
 IntakeValveHeadDiameter: TypeAlias = Annotated[float, measured("intake_valve_head_diameter")]
 StemAngle: TypeAlias = Annotated[float, measured("stem_angle"), Limits(0.0, math.pi / 3)]
+GuideBore: TypeAlias = Annotated[float, measured("guide_bore")]
+StemDiameter: TypeAlias = Annotated[float, measured("stem_diameter")]
+StemClearance: TypeAlias = Annotated[float, measured("stem_clearance")]
 IntakeValveCount: TypeAlias = Annotated[int, measured("intake_valve_count")]
 
 # Fasteners
@@ -306,6 +318,7 @@ CrankingPressureSpread: TypeAlias = Annotated[float, measured("cranking_pressure
 OilViscosity: TypeAlias = Annotated[
     float,
     measured("oil_viscosity"),
+    VISCOSITY,
     Note('About 5 to 15 in cP or mPa.s for warm engine oils. A text may bring "reyn" or "Pa.s".'),
 ]
 ReliefPressure: TypeAlias = Annotated[float, measured("relief_pressure")]

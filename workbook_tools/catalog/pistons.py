@@ -59,6 +59,10 @@ def piston_clearance(bore: Bore, piston_diameter: PistonDiameter) -> PistonClear
     Source
     ------
     common practice, no source (difference of two sizes)
+
+    Caution
+    -------
+    Too little clearance seizes the engine. The piston maker's figure comes first.
     """
     require(
         abs(bore - piston_diameter) <= 0.02 * bore,
@@ -102,14 +106,16 @@ def hot_piston_clearance(
 
     Validity
     --------
-    Free, even expansion of round parts by mean coefficients from about 20 to 100 deg C. A
-    skirt is barrel-shaped, oval and hotter at the crown: an estimate for comparing
-    materials, not a limit.
+    Free, even expansion of round parts by mean coefficients from about 20 to 100 deg C, for
+    comparing materials and never a limit. A skirt is a barrel that flexes, and a fired bore is
+    hotter than the coolant: fits that are proven in service come out slightly negative. A 4.03
+    in bore in gray iron, bore 120 and skirt 180 deg F warmer, gives -0.0014 in for a 2618
+    piston at 0.0045 in cold.
 
     Source
     ------
-    Callister, Fundamentals of Materials Science and Engineering, linear expansion
-    (change of length = coefficient * length * temperature change)
+    Callister, Fundamentals of Materials Science and Engineering: An Integrated Approach,
+    3rd edition, linear expansion (change of length = coefficient * length * temperature change)
 
     Caution
     -------

@@ -48,6 +48,12 @@ def power(torque: EngineTorque, engine_speed: EngineSpeed) -> Power:
     Source
     ------
     Heywood, Internal Combustion Engine Fundamentals, chapter 2 (brake power)
+
+    Caution
+    -------
+    On a dynamometer an engine or a driveline can burst, burn and throw parts: guards and
+    exhaust ventilation in place, nobody in line with what turns, fire extinguisher at hand,
+    the dynamometer maker's rules first.
     """
     return torque * engine_speed
 
@@ -72,6 +78,12 @@ def torque(power: Power, engine_speed: EngineSpeed) -> EngineTorque:
     Source
     ------
     Heywood, Internal Combustion Engine Fundamentals, chapter 2 (brake power)
+
+    Caution
+    -------
+    On a dynamometer an engine or a driveline can burst, burn and throw parts: guards and
+    exhaust ventilation in place, nobody in line with what turns, fire extinguisher at hand,
+    the dynamometer maker's rules first.
     """
     return power / engine_speed
 
@@ -240,6 +252,11 @@ def pressure_spread(
     Source
     ------
     common practice, no source (lowest against highest)
+
+    Caution
+    -------
+    Before cranking for this test shut off ignition and fuel: open plug holes blow fuel into
+    the room, and a live coil lights it. Keep clear of belts, fan and driveline.
     """
     require_all(readings, cylinders)
     return (largest(readings) - smallest(readings)) / largest(readings)

@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from workbook_tools import quantities
+from workbook_tools.catalog import tables
 from workbook_tools.catalog.registry import UNITS_HELP, Function, Parameter, entries
 from workbook_tools.quantities import SYSTEMS, Kind, System
 
@@ -213,6 +214,23 @@ def _markdown_entry(function: Function, not_portable: str) -> list[str]:
     return lines
 
 
+def _materials() -> list[str]:
+    """The materials that come with the package, each with its figures and its source."""
+    lines = [
+        "## Materials",
+        "",
+        "What a parameter for a material takes; a shop's own file can add to them. Expansion is",
+        "the mean over its range in millionths per deg C, modulus in GPa, density in kg/m3.",
+        "",
+        "| material | expansion | range | modulus | density | source |",
+        "| --- | --- | --- | --- | --- | --- |",
+    ]
+    for one in tables.read_tables().materials.values():
+        figures = f"{one.expansion * 1e6:.3g} | {one.range} | {one.modulus / 1e9:.4g}"
+        lines.append(f"| {one.name} | {figures} | {one.density:.5g} | {_markdown(one.source)} |")
+    return [*lines, ""]
+
+
 def _sentence(text: str) -> str:
     return f"{text[0].upper()}{text[1:].rstrip('.')}."
 
@@ -238,9 +256,9 @@ def as_markdown(portability: Mapping[str, str] | None = None) -> str:
     for section, functions in sections.items():
         links = ", ".join(f"[{f.name}](#{_anchor(f)})" for f in functions)
         lines.append(f"- {section}: {links}")
-    lines.append("")
+    lines += ["- [Materials](#materials)", ""]
     for section, functions in sections.items():
         lines += [f"## {section}", ""]
         for function in functions:
             lines += _markdown_entry(function, reasons.get(function.name, ""))
-    return "\n".join(lines)
+    return "\n".join([*lines, *_materials()])

@@ -224,8 +224,8 @@ def hot_ring_gap(
 
     Source
     ------
-    Callister, Fundamentals of Materials Science and Engineering, linear expansion
-    (change of length = coefficient * length * temperature change)
+    Callister, Fundamentals of Materials Science and Engineering: An Integrated Approach,
+    3rd edition, linear expansion (change of length = coefficient * length * temperature change)
 
     Caution
     -------

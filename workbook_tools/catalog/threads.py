@@ -111,7 +111,7 @@ def thread_area_from_pitch(
 
     Source
     ------
-    ISO 898-1 (stress area from the thread's mean diameters); ASME B1.1 (tensile stress area)
+    ISO 898-1:2013 (stress area from the thread's mean diameters); ASME B1.1 (tensile stress area)
 
     Caution
     -------
@@ -145,7 +145,7 @@ def thread_stress_area(thread: Text) -> ThreadStressArea:
 
     Source
     ------
-    ISO 898-1 (stress area from the thread's mean diameters); ASME B1.1 (tensile stress area)
+    ISO 898-1:2013 (stress area from the thread's mean diameters); ASME B1.1 (tensile stress area)
 
     Caution
     -------

@@ -67,6 +67,11 @@ def spring_rate(
     Source
     ------
     common practice, no source (definition of a rate)
+
+    Caution
+    -------
+    A valve spring that slips out of its tester or compressor flies like a shot: seat it
+    squarely, keep face and hands out of its line, wear eye protection.
     """
     require(open_height < installed_height, "open_height", "less than the installed height")
     require(open_load > installed_load, "open_load", "more than the installed load")

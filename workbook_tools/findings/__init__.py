@@ -24,6 +24,7 @@ from workbook_tools.findings.siblings import check_siblings
 from workbook_tools.findings.signs import check_signs
 from workbook_tools.findings.stale import check_stale
 from workbook_tools.findings.taken_for import check_taken_for
+from workbook_tools.findings.temperature_rises import check_temperature_rises
 from workbook_tools.findings.typed_over import check_typed_over
 from workbook_tools.findings.units_mixed import check_units_mixed
 from workbook_tools.findings.unreadable import check_unreadable
@@ -45,6 +46,7 @@ _CHECKS = (
     check_gasket,
     check_ring_gaps,
     check_heat,
+    check_temperature_rises,
     check_taken_for,
     check_lubricants,
     check_rounding,

@@ -154,6 +154,11 @@ CODES: MappingProxyType[str, Code] = MappingProxyType({
         "A size of the hot engine stands where a cold one belongs, or the other way round.",
         "Compare cold with cold.",
     ),
+    "temperature-for-rise": Code(
+        "disagreement",
+        "What looks like a temperature is taken as a temperature rise.",
+        "Enter by how much the part warms up, and say rise in the label.",
+    ),
     "lash-hot-for-cold": Code(
         "disagreement",
         "Lash was set cold to the figure that is wanted hot, or the other way round.",

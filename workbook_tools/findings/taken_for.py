@@ -58,14 +58,17 @@ PER_SIDE = Way(
     "Double what is per side, and say in the label which of the two it is.",
     takes=frozenset({
         "bore", "bores", "old_bore", "new_bore", "gasket_bore", "piston_diameter", "pistons",
-        "journal", "journal_diameter", "housing_bore", "land_diameter", "groove_diameter",
-        "plunger_diameter", "bearing_diameter", "valve_diameter", "mean_diameter", "diameter",
-        "clearance", "stroke",
+        "journal", "journal_diameter", "housing_bore", "bearing_bore", "pin_bore", "pin_diameter",
+        "small_end_bore", "guide_bore", "stem_diameter", "hole", "shaft", "land_diameter",
+        "groove_diameter", "plunger_diameter", "bearing_diameter", "valve_diameter",
+        "mean_diameter", "diameter", "clearance", "stroke",
     }),
     takes_one=frozenset({"radius"}),
     makes=frozenset({
         "PISTON_CLEARANCE", "HOT_PISTON_CLEARANCE", "BEARING_CLEARANCE",
-        "HOT_BEARING_CLEARANCE", "BEARING_BAND", "PISTON_CLEARANCE_BAND",
+        "HOT_BEARING_CLEARANCE", "BEARING_BAND", "PISTON_CLEARANCE_BAND", "FIT",
+        "BEARING_CLEARANCE_FROM_BORE", "PIN_CLEARANCE_IN_PISTON", "PIN_CLEARANCE_IN_ROD",
+        "VALVE_GUIDE_CLEARANCE",
     }),
 )  # fmt: skip
 # A cam degree wheel is a wheel, mostly on the crank.
