@@ -58,3 +58,28 @@ def test_a_worker_that_died_costs_one_answer():
     with pytest.raises(engine.EngineError, match="stopped it"):
         engine.evaluate("1+1", {})
     assert engine.evaluate("2+2", {}) == 4
+
+
+def test_expressions_asked_together_give_what_each_gives_alone():
+    cells = {("S", 1, 1): 2.0, ("S", 2, 1): 3.0, ("S", 3, 1): CellError("#DIV/0!")}
+    alone = [
+        "S!A1+S!A2", "S!A1>1", '"x"&S!A1', "S!A3", "NO_SUCH_FUNCTION(S!A1)", "{1,2,3}*S!A1",
+        "SUM(S!A1:A2)", "S!A2",
+    ]  # fmt: skip
+    together = engine.evaluate_together([(text, cells) for text in alone])
+    for text, found in zip(alone, together, strict=True):
+        if isinstance(found, engine.EngineError):
+            with pytest.raises(engine.EngineError, match="does not know"):
+                engine.evaluate(text, cells)
+        else:
+            assert found == engine.evaluate(text, cells), text
+    assert sum(isinstance(found, engine.EngineError) for found in together) == 1
+
+
+@pytest.mark.parametrize("place", range(3))
+def test_several_rows_have_no_room_beside_other_expressions(place):
+    asked = [("1+1", {}), ("2+2", {})]
+    asked.insert(place, ("{1;2}", {}))
+    found = engine.evaluate_together(asked)
+    assert found.pop(place) == engine.NO_ROOM
+    assert found == [2.0, 4.0]

@@ -8,12 +8,15 @@ from __future__ import annotations
 import math
 import random
 import zlib
+from contextlib import suppress
 from dataclasses import dataclass, field
 
 from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import coordinate_to_tuple
 
+from workbook_tools.books.areas import CannotEvaluate
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
+from workbook_tools.books.recalculation import Recalculation
 from workbook_tools.jobs.read import read_whole
 
 
@@ -161,12 +164,14 @@ class Page:
 
     def book(self, name="book.xlsx"):
         """The book as it is read, calculated and saved first."""
-        first = read_whole(self._open(name, {}))
-        saved = {
-            (r.place.sheet, coordinate_to_tuple(r.place.address)): r.recomputed
-            for r in first.records
-            if not r.computed_by_batch and (r.whole or r.recomputed is not None)
-        }  # fmt: skip
+        calculated = self._open(name, {})
+        values = Recalculation(calculated)
+        saved = {}
+        for sheet in calculated.sheets:
+            for (row, column), cell in sheet.cells.items():
+                if cell.formula:
+                    with suppress(CannotEvaluate):
+                        saved[sheet.title, (row, column)] = values.value(sheet, row, column)
         return read_whole(self._open(name, saved))
 
     def _open(self, name, saved):

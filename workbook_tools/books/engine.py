@@ -13,7 +13,7 @@ import queue
 import subprocess
 import sys
 import threading
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import IO, Any
 
 from workbook_tools.catalog import CellError
@@ -78,8 +78,10 @@ def _stop_all() -> None:
 atexit.register(_stop_all)
 
 
-# Where a lone expression is put: a sheet that no book can have.
+# Where expressions are put: a sheet that no book can have.
 _SCRATCH = "\u00a0expression\u00a0"
+# What an expression of several rows gives that is evaluated together with others.
+NO_ROOM = CellError("#SPILL!")
 
 
 def evaluate(expression: str, cells: Mapping[CellKey, object]) -> object:
@@ -94,6 +96,20 @@ def evaluate(expression: str, cells: Mapping[CellKey, object]) -> object:
     if isinstance(value, EngineError):
         raise value
     return value
+
+
+def evaluate_together(
+    asked: Sequence[tuple[str, Mapping[CellKey, object]]],
+) -> list[object]:
+    """The values of many expressions about cells of one book, each as for `evaluate`.
+
+    asked: each expression with the values of the cells it names; a cell has the same value in
+    all of them. Returns an EngineError in place of a value that the engine cannot tell, and
+    NO_ROOM in place of several rows. Raises EngineError where the engine was lost altogether.
+    """
+    cells = {key: value for _, named in asked for key, value in named.items()}
+    formulas = {(_SCRATCH, row, 1): text for row, (text, _) in enumerate(asked, 1)}
+    return _ask(cells, formulas)
 
 
 def evaluate_formulas(
@@ -156,12 +172,16 @@ def _answer(request: dict[str, Any]) -> dict[str, Any]:
         _put(model, (sheets[title], row, column), value)
     for title, row, column, text in request["formulas"]:
         model.update_cell_with_formula(sheets[title], row, column, "=" + text)
+    if len(request["formulas"]) > 1 and _SCRATCH in sheets:
+        # No expression fills the rows below it, the last as little as the others.
+        model.update_cell_with_text(sheets[_SCRATCH], len(request["formulas"]) + 1, 1, "end")
     model.evaluate()
     values = []
+    alone = len(request["formulas"]) == 1
     for title, row, column, _ in request["formulas"]:
         first = _result(model, sheets[title], row, column)
         whole = title == _SCRATCH and not (isinstance(first, dict) and "failed" in first)
-        values.append(_spilled(model, sheets[title]) if whole else first)
+        values.append(_spilled(model, sheets[title], row, alone) if whole else first)
     return {"values": values}
 
 
@@ -189,16 +209,16 @@ def _result(model: Any, sheet: int, row: int, column: int) -> Any:
     return {"error": str(value)}
 
 
-def _spilled(model: Any, sheet: int) -> list[list[Any]]:
-    """The rows of values that a lone expression on a sheet of its own comes to."""
+def _spilled(model: Any, sheet: int, row: int, alone: bool) -> list[list[Any]]:
+    """The rows of values that an expression comes to; only one where it is not alone."""
     width = height = 1
-    while model.get_cell_value(sheet, 1, width + 1) is not None:
+    while model.get_cell_value(sheet, row, width + 1) is not None:
         width += 1
-    while model.get_cell_value(sheet, height + 1, 1) is not None:
+    while alone and model.get_cell_value(sheet, row + height, 1) is not None:
         height += 1
     return [
-        [_result(model, sheet, row, column) for column in range(1, width + 1)]
-        for row in range(1, height + 1)
+        [_result(model, sheet, row + down, column) for column in range(1, width + 1)]
+        for down in range(height)
     ]
 
 

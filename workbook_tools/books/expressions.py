@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from functools import lru_cache
 from itertools import zip_longest
 
 from openpyxl.formula.tokenizer import Token, Tokenizer
 
-from workbook_tools.books import engine
+from workbook_tools.books.answers import Answers
 from workbook_tools.books.areas import CannotEvaluate
+from workbook_tools.books.engine import CellKey, EngineError
 from workbook_tools.catalog import ArgumentError, CellError
 from workbook_tools.formulas.calls import Call, Part
 from workbook_tools.formulas.literals import literal
@@ -55,14 +57,16 @@ def evaluate_by_engine(
     result_of: Callable[[Call], object],
     area_of: Callable[[str], Area | None],
     values_of: Callable[[Area], object],
+    answers: Answers,
 ) -> object:
     """The value of an expression of ordinary functions around cells and calls of ours.
 
     result_of: the value of a call; area_of: the cells that a reference stands for; values_of:
-    the value of one cell, or rows of values. Raises CannotEvaluate where the engine cannot
-    tell, and ArgumentError where a call refuses its input and the expression comes to an error.
+    the value of one cell, or rows of values; answers: what the engine said so far. Raises
+    CannotEvaluate where the engine cannot tell, and ArgumentError where a call refuses its
+    input and the expression comes to an error.
     """
-    cells: dict[engine.CellKey, object] = {}
+    cells: dict[CellKey, object] = {}
 
     def put_in(reference: str) -> Area:
         area = area_of(reference)
@@ -72,16 +76,22 @@ def evaluate_by_engine(
         return area
 
     text, refused = _with_results(parts, result_of)
-    tokens = Tokenizer("=" + text).items
+    tokens = _tokens(text)
     refuse_unseen_cells(tokens, in_place=False)
     expression, _ = with_areas(tokens, put_in)
     try:
-        value = engine.evaluate(expression, cells)
-    except engine.EngineError as error:
+        value = answers.value(expression, cells)
+    except EngineError as error:
         raise CannotEvaluate(str(error)) from None
     if refused is not None and isinstance(value, CellError):
         raise refused
     return value
+
+
+# The same expression comes again where it is gathered, answered, and recalculated.
+@lru_cache(maxsize=4096)
+def _tokens(expression: str) -> tuple[Token, ...]:
+    return tuple(Tokenizer("=" + expression).items)
 
 
 def _with_results(
@@ -112,7 +122,7 @@ def _accepted(result: object) -> object:
     return result
 
 
-def _spread(area: Area, values: object) -> Iterable[tuple[engine.CellKey, object]]:
+def _spread(area: Area, values: object) -> Iterable[tuple[CellKey, object]]:
     """Each cell of an area with its own value."""
     rows = values if isinstance(values, tuple) else ((values,),)
     for row, line in enumerate(rows, area.top):

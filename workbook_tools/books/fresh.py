@@ -160,7 +160,8 @@ def recalculate(
                 fresh.update(_ordinary(feed, {**feed.inputs, **known}, book, failed))
             except EngineError as error:
                 return Fresh({}, dict.fromkeys(feed.formulas, str(error)))
-        now = _Freshly(book, fresh=dict(fresh))
+        now = _Freshly(book, fresh=dict(fresh), answers=values.answers)
+        now.ask_ahead(one for one in called if not one[3].area)
         for sheet, row, column, cell in called:
             if cell.area:
                 continue

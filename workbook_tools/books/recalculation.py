@@ -8,9 +8,10 @@ without our functions) is the cell itself computed first.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
+from workbook_tools.books.answers import Answers, NotYet
 from workbook_tools.books.areas import Areas, CannotEvaluate
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.books.engine import CellKey
@@ -34,6 +35,8 @@ from workbook_tools.formulas.references import Area, cell_address
 
 # A range larger than this in one argument is a slip of the mouse, not a set of readings.
 MOST_CELLS = 20_000
+# An answer of the engine can lead to another question, as an argument that is worked out.
+_MOST_ROUNDS = 6
 
 
 @dataclass
@@ -42,6 +45,7 @@ class Recalculation:
 
     book: OpenBook
     areas: Areas = field(init=False)
+    answers: Answers = field(default_factory=Answers, kw_only=True)
     _computed: dict[CellKey, object] = field(default_factory=dict)
     _open: list[CellKey] = field(default_factory=list)
     _parsed: dict[str, tuple[Part, ...]] = field(default_factory=dict)
@@ -155,7 +159,31 @@ class Recalculation:
             lambda call: self.call(call, sheet, row).value,
             lambda text: self.areas.find(text, sheet, row),
             self.values,
+            self.answers,
         )
+
+    def ask_ahead(self, called: Iterable[tuple[Sheet, int, int, Cell]]) -> None:
+        """Have the engine tell at once what it would be asked for each of these cells alone.
+
+        called: cells with formulas. Raises nothing: what a cell lacks is told when the cell
+        itself is evaluated.
+        """
+        waiting = list(called)
+        for _ in range(_MOST_ROUNDS):
+            with self.answers.gathering():
+                waiting = [one for one in waiting if self._waits(*one)]
+            if not waiting:
+                break
+
+    def _waits(self, sheet: Sheet, row: int, _column: int, cell: Cell) -> bool:
+        """Whether a formula's value hangs on what is still to be asked."""
+        try:
+            self.evaluate(self.parts(cell.formula), sheet, row)
+        except NotYet:
+            return True
+        except (ArgumentError, CannotEvaluate, ValueError):
+            return False
+        return False
 
     def call(self, call: Call, sheet: Sheet, row: int = 0) -> Result:
         """The result of a call. Raises ArgumentError or CannotEvaluate."""

@@ -108,6 +108,7 @@ def traced_calls(values: Tracing) -> Calls:
     records: list[Record] = []
     troubles: list[Trouble] = []
     called = formula_cells(values.book)
+    values.ask_ahead(called)
     for sheet, row, column, cell in called:
         place = Place.at(sheet.title, row, column)
         try:

@@ -95,7 +95,15 @@ def find(name: str) -> Measurand | None:
 
 def of_property(name: str) -> tuple[Measurand, ...]:
     """The measurands that are this property of some part: bearing_clearance of main, rod, cam."""
-    return tuple(one for one in all_measurands() if one.property == name)
+    return _by_property().get(name, ())
+
+
+@cache
+def _by_property() -> Mapping[str, tuple[Measurand, ...]]:
+    found: dict[str, tuple[Measurand, ...]] = {}
+    for one in all_measurands():
+        found[one.property] = (*found.get(one.property, ()), one)
+    return found
 
 
 def properties() -> tuple[str, ...]:
