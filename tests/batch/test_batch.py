@@ -170,7 +170,14 @@ RUN = (
 
 
 @pytest.mark.skipif("sys.platform == 'win32'")
-@pytest.mark.parametrize("at", ["the first kept", "half kept", "the first page"])
+@pytest.mark.parametrize(
+    "at",
+    [
+        pytest.param("the first kept", marks=pytest.mark.slow),
+        "half kept",
+        pytest.param("the first page", marks=pytest.mark.slow),
+    ],
+)
 def test_a_run_that_is_killed_can_be_run_again(tmp_path, at):
     books, out, cache = tmp_path / "books", tmp_path / "out", tmp_path / "cache"
     for n in range(24):

@@ -10,6 +10,7 @@ import pytest
 HERE = Path(__file__).parent
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("script", ["golden_outputs.py", "golden_numbers.py"])
 def test_all_is_as_kept(script):
     # In a process of its own: one of them stands in for Typst.

@@ -403,7 +403,14 @@ RUN = (
 
 
 @pytest.mark.skipif("sys.platform == 'win32'")
-@pytest.mark.parametrize("at", ["half kept", "the first page", "the first table"])
+@pytest.mark.parametrize(
+    "at",
+    [
+        "half kept",
+        pytest.param("the first page", marks=pytest.mark.slow),
+        pytest.param("the first table", marks=pytest.mark.slow),
+    ],
+)
 def test_a_month_that_is_killed_can_be_made_again(tmp_path, at):
     books, out, cache = tmp_path / "books", tmp_path / "out", tmp_path / "cache"
     for n in range(24):
