@@ -16,6 +16,7 @@ import threading
 from collections.abc import Mapping, Sequence
 from typing import IO, Any
 
+from workbook_tools.books.engine_process import SCRATCH
 from workbook_tools.catalog import CellError
 
 SECONDS_FOR_ONE = 10.0
@@ -33,7 +34,7 @@ class _Worker:
 
     def __init__(self) -> None:
         self.process = subprocess.Popen(
-            [sys.executable, "-I", "-m", "workbook_tools.books.engine"],
+            [sys.executable, "-I", "-m", "workbook_tools.books.engine_process"],
             stdin=subprocess.PIPE,
             stdout=subprocess.PIPE,
             stderr=subprocess.DEVNULL,
@@ -78,8 +79,6 @@ def _stop_all() -> None:
 atexit.register(_stop_all)
 
 
-# Where expressions are put: a sheet that no book can have.
-_SCRATCH = "\u00a0expression\u00a0"
 # What an expression of several rows gives that is evaluated together with others.
 NO_ROOM = CellError("#SPILL!")
 
@@ -92,7 +91,7 @@ def evaluate(expression: str, cells: Mapping[CellKey, object]) -> object:
     column). Returns a number, text, bool, CellError, or rows of them. Raises EngineError
     where the engine cannot say.
     """
-    (value,) = _ask(cells, {(_SCRATCH, 1, 1): expression})
+    (value,) = _ask(cells, {(SCRATCH, 1, 1): expression})
     if isinstance(value, EngineError):
         raise value
     return value
@@ -108,7 +107,7 @@ def evaluate_together(
     NO_ROOM in place of several rows. Raises EngineError where the engine was lost altogether.
     """
     cells = {key: value for _, named in asked for key, value in named.items()}
-    formulas = {(_SCRATCH, row, 1): text for row, (text, _) in enumerate(asked, 1)}
+    formulas = {(SCRATCH, row, 1): text for row, (text, _) in enumerate(asked, 1)}
     return _ask(cells, formulas)
 
 
@@ -155,93 +154,3 @@ def _received(value: Any) -> object:
     if isinstance(value, dict):
         return EngineError(value["failed"]) if "failed" in value else CellError(value["error"])
     return value
-
-
-def _answer(request: dict[str, Any]) -> dict[str, Any]:
-    """Evaluate one request. Runs in the worker process only."""
-    import ironcalc
-
-    model = ironcalc.create("book", "en", "UTC", "en")
-    sheets = {title: number for number, title in enumerate(request["sheets"])}
-    for title, number in sheets.items():
-        if number:
-            model.add_sheet(title)
-        else:
-            model.rename_sheet(0, title)
-    for title, row, column, value in request["cells"]:
-        _put(model, (sheets[title], row, column), value)
-    for title, row, column, text in request["formulas"]:
-        model.update_cell_with_formula(sheets[title], row, column, "=" + text)
-    if len(request["formulas"]) > 1 and _SCRATCH in sheets:
-        # No expression fills the rows below it, the last as little as the others.
-        model.update_cell_with_text(sheets[_SCRATCH], len(request["formulas"]) + 1, 1, "end")
-    model.evaluate()
-    values = []
-    alone = len(request["formulas"]) == 1
-    for title, row, column, _ in request["formulas"]:
-        first = _result(model, sheets[title], row, column)
-        whole = title == _SCRATCH and not (isinstance(first, dict) and "failed" in first)
-        values.append(_spilled(model, sheets[title], row, alone) if whole else first)
-    return {"values": values}
-
-
-def _put(model: Any, spot: tuple[int, int, int], value: Any) -> None:
-    """Put a value as it was sent into a cell of the engine's model."""
-    if isinstance(value, bool):
-        model.update_cell_with_bool(*spot, value)
-    elif isinstance(value, (int, float)):
-        model.update_cell_with_number(*spot, float(value))
-    elif isinstance(value, dict):
-        model.update_cell_with_formula(*spot, _raising(value["error"]))
-    else:
-        model.update_cell_with_text(*spot, value)
-
-
-def _result(model: Any, sheet: int, row: int, column: int) -> Any:
-    """The value of a cell as it is sent back."""
-    value = model.get_cell_value(sheet, row, column)
-    if not str(model.get_cell_type(sheet, row, column)).endswith("ErrorValue"):
-        return value
-    if value in ("#NAME?", "#ERROR!", "#N/IMPL!"):
-        return {"failed": "it uses a function or a name that the engine does not know"}
-    if value == "#CIRC!":
-        return {"failed": "the cells refer to each other in a circle"}
-    return {"error": str(value)}
-
-
-def _spilled(model: Any, sheet: int, row: int, alone: bool) -> list[list[Any]]:
-    """The rows of values that an expression comes to; only one where it is not alone."""
-    width = height = 1
-    while model.get_cell_value(sheet, row, width + 1) is not None:
-        width += 1
-    while alone and model.get_cell_value(sheet, row + height, 1) is not None:
-        height += 1
-    return [
-        [_result(model, sheet, row + down, column) for column in range(1, width + 1)]
-        for down in range(height)
-    ]
-
-
-def _raising(error: str) -> str:
-    """A formula that gives this error value."""
-    known = {"#DIV/0!": "=1/0", "#N/A": "=NA()", "#NUM!": "=SQRT(-1)", "#REF!": '=INDIRECT("")'}
-    return known.get(error, '=1+"x"')
-
-
-def _serve() -> None:
-    """Answer requests, one line each, until input ends."""
-    with contextlib.suppress(ImportError, ValueError, OSError):
-        import resource
-
-        resource.setrlimit(resource.RLIMIT_AS, (3_000_000_000, 3_000_000_000))
-    for line in sys.stdin:
-        try:
-            answer = _answer(json.loads(line))
-        except BaseException as error:
-            # The engine's panics are no ordinary exceptions.
-            answer = {"failed": f"the engine refused it ({str(error)[:120]})"}
-        print(json.dumps(answer), flush=True)
-
-
-if __name__ == "__main__":
-    _serve()
