@@ -29,6 +29,13 @@ def run():
     return lambda *words: runner.invoke(app, list(words))
 
 
+def test_help_and_version_wait_for_no_catalog_and_no_library_of_books():
+    slow = {"numpy", "openpyxl", "pandas", "jinja2", "rich", "workbook_tools.catalog"}
+    listing = f"import sys, workbook_tools.cli; print(*({slow} & sys.modules.keys()))"
+    done = subprocess.run([sys.executable, "-c", listing], capture_output=True, text=True)
+    assert (done.returncode, done.stdout, done.stderr) == (0, "\n", "")
+
+
 @pytest.mark.parametrize(
     ("formula", "printed"),
     [

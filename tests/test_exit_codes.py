@@ -5,6 +5,7 @@ import re
 import shutil
 import subprocess
 import sys
+from importlib.metadata import version
 from pathlib import Path
 
 import pytest
@@ -85,6 +86,7 @@ def place(tmp_path, monkeypatch):
         ("libreoffice build --out new.oxt", Exit.DONE, "Wrote new.oxt"),
         ("libreoffice build --out good.xlsx", Exit.USAGE, "ends in .oxt"),
         ("libreoffice build --out none/new.oxt", Exit.USAGE, "cannot be written"),
+        ("--version", Exit.DONE, f"workbook-tools {version('workbook-tools')}"),
         ("summarize", Exit.USAGE, "Missing argument"),
         ("nonsense", Exit.USAGE, "No such command"),
     ],

@@ -4,24 +4,16 @@ from __future__ import annotations
 
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Literal
+from typing import Annotated, Literal
 
 import typer
-
-from workbook_tools.terminal import (
-    Exit,
-    fail,
-    say,
-)
-
-if TYPE_CHECKING:
-    pass
 
 from workbook_tools.cli.shared import (
     app,
     count,
     require_there,
 )
+from workbook_tools.terminal import Exit, fail, say
 
 
 @app.command()

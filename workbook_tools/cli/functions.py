@@ -8,26 +8,18 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from workbook_tools import quantities as units
-from workbook_tools.books.bench import CannotEvaluate, try_formula
-from workbook_tools.catalog import ArgumentError, CellError, Function, Result, entries, find
-from workbook_tools.catalog.reference import as_data, by_section, describe
-from workbook_tools.catalog.tables import TableError, current
-from workbook_tools.terminal import (
-    Exit,
-    fail,
-    say,
-)
+from workbook_tools.cli.shared import app
+from workbook_tools.terminal import Exit, fail, say
 
+# The catalog takes longer to load than most commands take.
 if TYPE_CHECKING:
-    pass
-
-from workbook_tools.cli.shared import (
-    app,
-)
+    from workbook_tools.catalog import Function, Result
 
 
 def _cell_text(value: object, result: Result) -> str:
+    from workbook_tools import quantities as units
+    from workbook_tools.catalog import ArgumentError, CellError
+
     if isinstance(value, ArgumentError):
         return f"no result ({value})"
     if isinstance(value, CellError):
@@ -44,6 +36,10 @@ def evaluate(
     formula: Annotated[str, typer.Argument(help="As in a cell: 'ENG.QUENCH(0.002, \"38 thou\")'")],
 ) -> None:
     """Try a formula without a spreadsheet: prints its result with the unit, or why it has none."""
+    from workbook_tools.books.bench import CannotEvaluate, try_formula
+    from workbook_tools.catalog import ArgumentError, CellError
+    from workbook_tools.catalog.tables import TableError, current
+
     try:
         current()
         result = try_formula(formula)
@@ -66,6 +62,8 @@ def functions(
     as_json: Annotated[bool, typer.Option("--json", help="The catalog as data")] = False,
 ) -> None:
     """The reference of one worksheet function, or a list of all, or of those about something."""
+    from workbook_tools.catalog import find
+    from workbook_tools.catalog.reference import as_data, by_section, describe
     from workbook_tools.hosts.portable import portability
 
     reasons = portability()
@@ -99,6 +97,8 @@ def _list_functions(sections: Mapping[str, Sequence[Function]]) -> None:
 
 def _list_functions_about(words: str) -> None:
     """List the functions whose name or summary has all of these words."""
+    from workbook_tools.catalog.reference import by_section
+
     wanted = words.lower().replace("_", " ").split()
     found = {
         section: [
@@ -117,6 +117,8 @@ def _list_functions_about(words: str) -> None:
 def _no_such_function(name: str) -> str:
     from rapidfuzz import fuzz, process
 
+    from workbook_tools.catalog import entries
+
     names = [f.name for f in entries()]
     near = process.extractOne(name.upper(), names, scorer=fuzz.ratio, score_cutoff=60)
     if near is None:
@@ -131,6 +133,7 @@ def bands(
     ] = False,
 ) -> None:
     """The bands and materials in force, ours and the shop's own, each with its origin."""
+    from workbook_tools.catalog.tables import TableError
     from workbook_tools.catalog.tables_shown import start_shop_file, tables_text
 
     try:

@@ -5,24 +5,16 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Literal, TypeVar
+from typing import Annotated, Literal, TypeVar
 
 import typer
-
-from workbook_tools.terminal import (
-    Exit,
-    fail,
-    say,
-)
-
-if TYPE_CHECKING:
-    pass
 
 from workbook_tools.cli.shared import (
     app,
     count,
     require_there,
 )
+from workbook_tools.terminal import Exit, fail, say
 
 libreoffice_app = typer.Typer(no_args_is_help=True, help="The worksheet functions in LibreOffice.")
 

@@ -6,20 +6,12 @@ import os
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Literal
+from typing import Annotated, Literal
 
 import typer
 
-from workbook_tools.catalog.tables import TableError, current
-from workbook_tools.terminal import (
-    Exit,
-    fail,
-    say,
-    shown,
-)
-
-if TYPE_CHECKING:
-    pass
+from workbook_tools import __version__
+from workbook_tools.terminal import Exit, fail, say, shown
 
 app = typer.Typer(
     name="workbook-tools",
@@ -30,6 +22,25 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     rich_markup_mode=None,
 )
+
+
+def _tell_version(wanted: bool) -> None:
+    if wanted:
+        say(f"workbook-tools {__version__}")
+        raise typer.Exit
+
+
+@app.callback()
+def _before_all(
+    _version: Annotated[
+        bool,
+        typer.Option(
+            "--version", callback=_tell_version, is_eager=True, help="Show the version and exit"
+        ),
+    ] = False,
+) -> None:
+    pass
+
 
 # Whether a file can be read is told by what reads it, so that one of them stops no batch.
 Books = Annotated[
@@ -88,6 +99,7 @@ def refusals(books: Sequence[Path]) -> Iterator[None]:
     from workbook_tools.batch.batch import NoBooks
     from workbook_tools.batch.cluster import ClusterError
     from workbook_tools.batch.output_folder import OutputError
+    from workbook_tools.catalog.tables import TableError, current
     from workbook_tools.labels.layout import LayoutError
     from workbook_tools.month.tables import MonthError
     from workbook_tools.render.templates import TemplateError
