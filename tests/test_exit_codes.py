@@ -18,6 +18,14 @@ ROOT = Path(__file__).parents[1]
 BOOK = ROOT / "example_books" / "flat_twin.xlsx"
 
 
+def at_length(*cases):
+    """Cases for the slow tests: a command of its own process each, and others hold the same."""
+    return [
+        pytest.param(*(case if isinstance(case, tuple) else (case,)), marks=pytest.mark.slow)
+        for case in cases
+    ]
+
+
 @pytest.fixture
 def place(tmp_path, monkeypatch):
     """A folder to work in: a good book, a bad one, an empty folder, and broken files."""
@@ -98,7 +106,7 @@ def test_a_command_ends_with_its_code_and_says_why(place, command, code, said):
     assert "Traceback" not in done.output
 
 
-@pytest.mark.parametrize("name", ["bad.toml", "deep.toml", "none.toml"])
+@pytest.mark.parametrize("name", ["bad.toml", *at_length("deep.toml", "none.toml")])
 @pytest.mark.parametrize(
     "command", ["bands", "evaluate ENG.QUENCH(0.01,0.03)", "summarize good.xlsx --out o"]
 )
@@ -131,22 +139,24 @@ def without_rights():
     ("command", "code", "said"),
     [
         ("summarize good.xlsx shut.xlsx --out o", Exit.UNREAD, "1 build summarized"),
-        ("month 2025-06 good.xlsx shut.xlsx --out o", Exit.UNREAD, "June 2025: 1 build"),
-        ("survey good.xlsx shut.xlsx", Exit.UNREAD, "NOT READ: "),
-        ("summarize good.xlsx --out locked", Exit.USAGE, "cannot be written"),
         ("month 2025-06 good.xlsx --out locked/o", Exit.USAGE, "cannot be written"),
         ("summarize good.xlsx --out o --shop shut.toml", Exit.UNREAD, "Permission denied"),
-        ("summarize good.xlsx --out o --shop locked/a.toml", Exit.UNREAD, "cannot be read"),
-        ("summarize good.xlsx --out o --layout shut.toml", Exit.UNREAD, "cannot be read"),
-        ("survey good.xlsx --out locked/layout.toml", Exit.USAGE, "Permission denied"),
-        ("portable shut.xlsx --out new.xlsx", Exit.UNREAD, "cannot be read"),
         ("portable locked/a.xlsx --out new.xlsx", Exit.UNREAD, "cannot be read"),
-        ("portable good.xlsx --out locked/new.xlsx", Exit.USAGE, "Permission denied"),
-        ("translate good.xlsx --to vba --out locked/new.xlsx", Exit.USAGE, "Permission denied"),
-        ("new locked/new.xlsx --cylinders 2 --units inch", Exit.USAGE, "Permission denied"),
-        ("new new.xlsx --like shut.xlsx", Exit.UNREAD, "cannot be read"),
         ("init locked", Exit.USAGE, "nothing was written"),
-        ("libreoffice build --out locked/new.oxt", Exit.USAGE, "cannot be written"),
+        *at_length(
+            ("month 2025-06 good.xlsx shut.xlsx --out o", Exit.UNREAD, "June 2025: 1 build"),
+            ("survey good.xlsx shut.xlsx", Exit.UNREAD, "NOT READ: "),
+            ("summarize good.xlsx --out locked", Exit.USAGE, "cannot be written"),
+            ("summarize good.xlsx --out o --shop locked/a.toml", Exit.UNREAD, "cannot be read"),
+            ("summarize good.xlsx --out o --layout shut.toml", Exit.UNREAD, "cannot be read"),
+            ("survey good.xlsx --out locked/layout.toml", Exit.USAGE, "Permission denied"),
+            ("portable shut.xlsx --out new.xlsx", Exit.UNREAD, "cannot be read"),
+            ("portable good.xlsx --out locked/new.xlsx", Exit.USAGE, "Permission denied"),
+            ("translate good.xlsx --to vba --out locked/new.xlsx", Exit.USAGE, "Permission denied"),
+            ("new locked/new.xlsx --cylinders 2 --units inch", Exit.USAGE, "Permission denied"),
+            ("new new.xlsx --like shut.xlsx", Exit.UNREAD, "cannot be read"),
+            ("libreoffice build --out locked/new.oxt", Exit.USAGE, "cannot be written"),
+        ),
     ],
 )
 def test_what_may_not_be_read_or_written_is_told(place, without_rights, command, code, said):

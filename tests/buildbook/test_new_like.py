@@ -23,8 +23,13 @@ def old(tmp_path_factory, fill_build_books):
     return path
 
 
-def test_parts_and_bands_stay_and_all_else_is_emptied(old, tmp_path):
-    report = new_like(old, tmp_path / "new.xlsx")
+@pytest.fixture(scope="module")
+def report(old, tmp_path_factory):
+    """What was told of the next book after the old one as it is."""
+    return new_like(old, tmp_path_factory.mktemp("new") / "new.xlsx")
+
+
+def test_parts_and_bands_stay_and_all_else_is_emptied(old, report):
     before, after = map(openpyxl.load_workbook, (old, report.path))
     kept = 0
     for item in fields(PLAN):
@@ -40,12 +45,12 @@ def test_parts_and_bands_stay_and_all_else_is_emptied(old, tmp_path):
     assert report.plan == PLAN
 
 
-def test_a_book_that_libreoffice_saved_is_like_the_one_it_opened(old, tmp_path, profile):
+def test_a_book_that_libreoffice_saved_is_like_the_one_it_opened(old, report, tmp_path, profile):
     from workbook_tools.hosts import libreoffice
 
     [saved] = libreoffice.recalculate([old], tmp_path / "saved", profile)
-    reports = [new_like(path, tmp_path / f"{i}.xlsx") for i, path in enumerate((old, saved))]
-    first, second = (openpyxl.load_workbook(report.path) for report in reports)
+    reports = [report, new_like(saved, tmp_path / "new.xlsx")]
+    first, second = (openpyxl.load_workbook(each.path) for each in reports)
     assert [r.left_out for r in reports] == [(), ()]
     for item in fields(PLAN):
         values = [b[item.sheet][item.address].value for b in (first, second)]
@@ -66,10 +71,9 @@ def test_bands_that_the_builder_changed_or_emptied_stay_so(old, tmp_path):
         assert new[places[name][0]][places[name][1]].value == value
 
 
-def test_no_date_and_no_name_of_the_old_job_is_anywhere_in_the_new_book(old, tmp_path):
-    new_like(old, tmp_path / "new.xlsx")
+def test_no_date_and_no_name_of_the_old_job_is_anywhere_in_the_new_book(report):
     stale = ("QER-0447", "Thessaly", "Tarrow", "casting 22-4417", "1-3-4-2")
-    for sheet in openpyxl.load_workbook(tmp_path / "new.xlsx"):
+    for sheet in openpyxl.load_workbook(report.path):
         for row in sheet.iter_rows():
             for cell in row:
                 assert not any(word in str(cell.value) for word in stale)

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import openpyxl
 import pytest
-from build_books import PLANS, name_of
+from build_books import PLANS, of_each
 from openpyxl.utils import range_boundaries
 
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.measurands import find
 
 
-@pytest.mark.parametrize("plan", PLANS, ids=name_of)
+@pytest.mark.parametrize("plan", of_each(PLANS))
 def test_plausible_readings_are_not_asked_about(plan, written):
     book = openpyxl.load_workbook(written(plan)[1])
     looked, outside = 0, []

@@ -369,7 +369,8 @@ def singles(value):
 
 @pytest.mark.parametrize("function", list(entries()), ids=lambda f: f.name)
 @settings(
-    max_examples=40,
+    # For each of a few hundred functions.
+    max_examples=15,
     deadline=None,
     derandomize=True,
     # Loading pint on the first text takes longer than a draw may on a busy machine.

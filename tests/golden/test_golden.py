@@ -34,7 +34,7 @@ def test_books_with_the_same_readings_have_the_same_outputs_in_every_run(tmp_pat
     for layout in ("labels_left", "cylinders_down"):
         write(tmp_path / "books" / f"{layout}.xlsx", layout)
     tables = set()
-    for seed in "1234":
+    for seed in "12":
         subprocess.run(
             [sys.executable, "-c", TOGETHER, tmp_path / "books", tmp_path / seed],
             env={**os.environ, "PYTHONHASHSEED": seed},

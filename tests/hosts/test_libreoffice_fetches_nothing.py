@@ -219,7 +219,7 @@ def test_no_other_file_of_this_machine_is_looked_into(office, tmp_path):
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="Windows ends a program without a word")
-@pytest.mark.parametrize("name", ["SIGTERM", "SIGINT"])
+@pytest.mark.parametrize("name", ["SIGTERM", pytest.param("SIGINT", marks=pytest.mark.slow)])
 def test_a_run_that_is_stopped_leaves_no_copies_of_books_behind(office, tmp_path, name):
     books, temp = tmp_path / "books", tmp_path / "temp"
     books.mkdir()

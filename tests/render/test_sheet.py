@@ -117,7 +117,9 @@ def test_a_cell_shows_the_digits_of_the_page(shown, numbers):
     assert number_format(shown) == numbers
 
 
-@pytest.mark.parametrize("name", ["build_book_inch_v8", "inch_v8"])
+@pytest.mark.parametrize(
+    "name", ["inch_v8", pytest.param("build_book_inch_v8", marks=pytest.mark.slow)]
+)
 def test_the_customers_sheet_says_how_its_numbers_are_meant(name):
     read = read_book(EXAMPLES / f"{name}.xlsx")
     told = customer_copy(summarize(read, check(read)))
