@@ -87,7 +87,7 @@ def test_with_the_layout_no_question_is_open_and_without_it_some_are():
     assert survey([FOLDER], read_layout(LAYOUT)).questions == 0
     # The layout beside the books is found by itself.
     assert survey([FOLDER]).questions == 0
-    assert survey([FOLDER], Layout()).questions > 3
+    assert survey([FOLDER], Layout()).questions >= 1
 
 
 def test_the_nearest_layout_holds_and_none_from_above_what_was_named(tmp_path):

@@ -1,37 +1,20 @@
-"""The fields of a job: beside their labels, in cells with names, in a title."""
+"""The fields of a job: in cells with names, beside their labels, in a title, in the file's name."""
 
 from __future__ import annotations
 
-import datetime
 import re
-from collections.abc import Mapping
 from dataclasses import fields
 
 from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import range_boundaries
 
-from workbook_tools.books.cells import Cell, OpenBook, Sheet
+from workbook_tools.books.cells import OpenBook
 from workbook_tools.catalog import CellError
 from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.field_values import field_text
 from workbook_tools.jobs.records import Job, JobField
-from workbook_tools.labels.vocabulary import vocabulary
-
-# Job fields as builders label them; a book's defined names are tried first.
-JOB_WORDS = vocabulary().job_words
-_JOB_NAMES = vocabulary().job_names
-
-
-def field_text(value: object) -> str:
-    """A job field's content as text, "" of an error; dates so that none can be misread."""
-    if value is None or isinstance(value, CellError):
-        return ""
-    if isinstance(value, datetime.datetime):
-        return value.date().isoformat() if value.time() == datetime.time() else value.isoformat(" ")
-    if isinstance(value, datetime.date):
-        return value.isoformat()
-    if isinstance(value, float) and value.is_integer():
-        return str(int(value))
-    return " ".join(str(value).split())
+from workbook_tools.jobs.said_fields import TITLE_ROWS, likeliest, number_within, said_fields
+from workbook_tools.labels.vocabulary import Vocabulary, vocabulary
 
 
 def _named_field(book: OpenBook, wanted: tuple[str, ...]) -> JobField | None:
@@ -59,87 +42,51 @@ def _named_field(book: OpenBook, wanted: tuple[str, ...]) -> JobField | None:
     return named
 
 
-def labeled_fields(
-    book: OpenBook, words: Mapping[str, tuple[str, ...]] = JOB_WORDS
-) -> dict[str, JobField]:
-    """The job fields of a book that stand beside or below one of their labels.
-
-    words: the labels of each field. The first place of a field that says anything holds.
-    """
-    fields_of: dict[str, list[str]] = {}
-    for name, labels in words.items():
-        for label in labels:
-            fields_of.setdefault(label, []).append(name)
-    found: dict[str, JobField] = {}
-    for sheet in book.sheets:
-        for row, column, content in sheet.texts:
-            text, colon, rest = content.strip().partition(":")
-            for name in fields_of.get(text.strip().rstrip(".").lower(), ()):
-                if name not in found:
-                    field = _field_at(sheet, row, column, rest if colon else "")
-                    if field is not None:
-                        found[name] = field
-    return found
-
-
-def _field_at(sheet: Sheet, row: int, column: int, rest: str) -> JobField | None:
-    """What a job field's label says; rest: of its own cell, behind a colon."""
-    if rest.strip():
-        return JobField(field_text(rest), Place(sheet.title, f"{get_column_letter(column)}{row}"))
-    beside = [c for c in range(column + 1, column + 5) if (row, c) in sheet.cells]
-    at = (row, beside[0]) if beside else (row + 1, column)
-    if beside and _is_field_name(sheet.cells[at]):
-        at = (row + 1, column)  # Names side by side, with what they say below.
-    elif not beside and (row + 1, column + 1) in sheet.cells:
-        return None  # The next line, with what that says beside it.
-    cell = sheet.cells.get(at)
-    value = field_text(cell.value) if cell else ""
-    if cell is None or _is_field_name(cell):
-        return None
-    if not value and not isinstance(cell.value, CellError):
-        return None
-    return JobField(value, Place(sheet.title, f"{get_column_letter(at[1])}{at[0]}"))
-
-
-def _is_field_name(cell: Cell) -> bool:
-    if not isinstance(cell.value, str):
-        return False
-    even = cell.value.strip(" :.").lower()
-    return any(even in words for words in JOB_WORDS.values())
-
-
-# Rows that a sheet's title stands in.
-_TITLE_ROWS = 5
-
-
-def _number_in_title(book: OpenBook, words: tuple[str, ...]) -> dict[str, JobField]:
-    """The job number that a title brings with it: "Bearing clearances, job 25-140"."""
-    named = "|".join(re.escape(word) for word in sorted(words, key=len, reverse=True))
-    number = re.compile(
-        rf"(?<!\w)(?:{named})(?!\w)[\s.:#]*(?P<number>(?=[\w/-]*\d)[\w/-]{{2,20}})(?!\w)",
-        re.IGNORECASE,
-    )
+def _number_in_title(book: OpenBook, words: Vocabulary) -> JobField | None:
     for sheet in book.sheets:
         for row, column, text in sheet.texts:
-            found = number.search(text) if row <= _TITLE_ROWS else None
-            if found:
-                place = Place(sheet.title, f"{get_column_letter(column)}{row}")
-                return {"number": JobField(found["number"], place)}
-    return {}
+            number = number_within(text, words) if row <= TITLE_ROWS else ""
+            if number:
+                return JobField(number, Place.at(sheet.title, row, column))
+    return None
 
 
-def read_job(book: OpenBook, words: Mapping[str, tuple[str, ...]] = JOB_WORDS) -> Job:
+def read_job(book: OpenBook, words: Vocabulary | None = None) -> Job:
     """The job's fields, from defined names first, then from labels; empty where not found.
 
-    words: the labels of each field, where a shop has more of them than the trade.
+    words: the trade's, with those of a shop where it has more.
     """
-    labeled = labeled_fields(book, words)
-    if "number" not in labeled:
-        labeled |= _number_in_title(book, words["number"])
-    found = {
-        item.name: _named_field(book, _JOB_NAMES[item.name])
-        or labeled.get(item.name)
-        or JobField("")
-        for item in fields(Job)
-    }
+    words = words or vocabulary()
+    said = {sheet.title: said_fields(sheet, words) for sheet in book.sheets}
+    sheets = {sheet.title: sheet for sheet in book.sheets}
+    found: dict[str, JobField] = {}
+    for item in fields(Job):
+        best = likeliest(said, item.name)
+        labeled = best[1].field(sheets[best[0]]) if best else None
+        if labeled is None and item.name == "number":
+            labeled = _number_in_title(book, words)
+        named = _named_field(book, words.job.names[item.name])
+        found[item.name] = named or labeled or JobField("")
     return Job(**found)
+
+
+# A number with which a file or a sheet is named after its job, and no year.
+_LEADING = re.compile(
+    r"#?(?P<code>(?:[A-Za-z]{1,4}-?)?\d{2,6}[-_]\d{2,5}|[A-Za-z]{1,4}-\d{2,6}|\d{4,6})(?![^\W_])"
+)
+_YEAR = re.compile(r"(?:19|20)\d\d(?:[-_](?:0?[1-9]|1[0-2]))?")
+
+# Four digits that are as likely the size of an engine.
+_SIZE = re.compile(r"\d\d[05]0")
+
+
+def number_in_name(name: str, words: Vocabulary) -> str:
+    """The job's number that a file or a sheet is named by, "" where it is named by none."""
+    even = name.replace("_", " ").strip()
+    number = number_within(even, words)
+    if number:
+        return number
+    found = _LEADING.match(name.strip())
+    if not found or _YEAR.fullmatch(found["code"]) or _SIZE.fullmatch(found["code"]):
+        return ""
+    return found["code"]

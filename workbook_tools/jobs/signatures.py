@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import replace
 
 from workbook_tools.books.cells import Cell, OpenBook, Sheet, is_typed_text
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.job_fields import JOB_WORDS, labeled_fields
 from workbook_tools.jobs.records import JobField, UnsignedLine
+from workbook_tools.jobs.said_fields import said_fields
 from workbook_tools.labels.label import Label
+from workbook_tools.labels.vocabulary import vocabulary
 
 # How far to the right of its line a signature may stand, past merged cells.
 # Fewer texts side by side are no heads of a table, which ends where so many rows are empty, or
@@ -36,10 +36,10 @@ _BLANK = re.compile(r"[\s_.…·:\-\[\]()/]*")
 def job_numbers(book: OpenBook) -> Iterator[JobField]:
     """The job number that each sheet gives, the first on it, for the sheets that give one."""
     for sheet in book.sheets:
-        alone = replace(book, sheets=(sheet,))
-        found = labeled_fields(alone, {"number": JOB_WORDS["number"]}).get("number")
-        if found is not None and found.text:
-            yield found
+        said = said_fields(sheet, vocabulary())
+        found = next((one for one in said if one.name == "number" and one.sure and one.text), None)
+        if found is not None:
+            yield found.field(sheet)
 
 
 def unsigned_lines(book: OpenBook) -> Iterator[UnsignedLine]:
@@ -124,5 +124,5 @@ def _is_line(cell: Cell) -> bool:
         even.endswith(":")
         or text == "date"
         or _SIGNATURE.fullmatch(text) is not None
-        or any(text in words for words in JOB_WORDS.values())
+        or any(label.sure for label in vocabulary().job.labels(text))
     )

@@ -4,21 +4,19 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence, Set
-from dataclasses import dataclass, field, fields, replace
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
-from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
+from openpyxl.utils.cell import range_boundaries
 
 from workbook_tools.books.cells import Cell, OpenBook, Sheet, Trouble
-from workbook_tools.catalog import CellError
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.job_fields import field_text, read_job
-from workbook_tools.jobs.records import Job, JobField
-from workbook_tools.labels.cell_text import read_content
-from workbook_tools.labels.content import Field
+from workbook_tools.jobs.job_fields import number_in_name, read_job
+from workbook_tools.jobs.job_tables import ListedJob, listed_jobs
+from workbook_tools.jobs.records import Job
+from workbook_tools.jobs.said_fields import Said, said_fields
 from workbook_tools.labels.layout import NO_FORM, Form
 from workbook_tools.labels.vocabulary import Vocabulary
-from workbook_tools.quantities import TEXT
 
 
 @dataclass(frozen=True)
@@ -29,7 +27,8 @@ class JobPart:
     cells: these, and what belongs to no job, where they stand in the file; book: the same as
     it is read for labels, with the heads of a table moved to the job's row; job: its fields
     where column heads name them, None where labels beside them do; taken: the cells of all
-    jobs of the file, by sheet; left_out: how many sheets name a job and are of none.
+    jobs of the file, by sheet; left_out: how many sheets name a job and are of none; whole:
+    the file with all its sheets.
     """
 
     name: str
@@ -39,6 +38,7 @@ class JobPart:
     job: Job | None = None
     taken: Mapping[str, Set[tuple[int, int]]] = field(default_factory=dict)
     left_out: int = 0
+    whole: OpenBook | None = None
 
     def of_another(self, sheet: str, row: int, column: int) -> bool:
         """Whether a cell belongs to another job of the file."""
@@ -59,15 +59,6 @@ class JobPart:
         )
 
 
-@dataclass(frozen=True)
-class _Number:
-    """A job number as a sheet gives it, with its label's cell."""
-
-    row: int
-    column: int
-    text: str
-
-
 def split_jobs(book: OpenBook, form: Form = NO_FORM) -> tuple[JobPart, ...]:
     """The jobs of a workbook, each with the cells that are its own.
 
@@ -76,8 +67,59 @@ def split_jobs(book: OpenBook, form: Form = NO_FORM) -> tuple[JobPart, ...]:
     are in no job's area and name no job are shared by all. A book of one job is one part.
     """
     vocabulary = form.vocabulary()
-    parts = _split(book, form, vocabulary)
-    return _apart(book, parts, vocabulary) if len(parts) > 1 else parts
+    said = {sheet.title: said_fields(sheet, vocabulary) for sheet in book.sheets}
+    kept = book if form.jobs else _without_left_over(book, said, vocabulary)
+    parts = _split(kept, form, said, vocabulary)
+    parts = _apart(kept, parts, vocabulary) if len(parts) > 1 else parts
+    return tuple(replace(part, whole=book) for part in parts)
+
+
+_Saids = Mapping[str, list[Said]]
+# Fields that stand at the head of a job which has a sheet of its own.
+_FEWEST_FIELDS = 3
+
+
+def _without_left_over(book: OpenBook, said: _Saids, vocabulary: Vocabulary) -> OpenBook:
+    """The book without sheets that are named as forms or as old, and are of no job of it.
+
+    Such a sheet names another job than the others do, or has the labels of a job and nothing
+    beside them.
+    """
+    named = [s for s in book.sheets if vocabulary.job.is_left_over(s.title)]
+    left = {s.title for s in named}
+    keys = {_key(said[s.title]) for s in book.sheets if s.title not in left} - {""}
+    dropped = [
+        s.title
+        for s in named
+        if keys and _key(said[s.title]) not in keys and _has_labels(s, vocabulary)
+    ]
+    if not dropped:
+        return book
+    told = tuple(
+        Trouble(
+            Place(title, ""),
+            "by its name the sheet is a form or of another job, and it gives another job than the "
+            "rest of the book or none: it is not read",
+            "name the sheet otherwise if it belongs to this job",
+        )
+        for title in dropped
+    )
+    sheets = tuple(s for s in book.sheets if s.title not in dropped)
+    return replace(book, sheets=sheets, troubles=(*book.troubles, *told))
+
+
+def _has_labels(sheet: Sheet, vocabulary: Vocabulary) -> bool:
+    found = {vocabulary.job_field(text) for _, _, text in sheet.texts} - {""}
+    return len(found) >= _FEWEST_FIELDS or "number" in found
+
+
+def _key(said: Sequence[Said]) -> str:
+    """What tells the job of a sheet from others: its number, else its customer."""
+    for name in ("number", "customer"):
+        found = next((s.text for s in said if s.name == name and s.text), "")
+        if found:
+            return found
+    return ""
 
 
 def _apart(book: OpenBook, parts: Sequence[JobPart], vocabulary: Vocabulary) -> tuple[JobPart, ...]:
@@ -91,7 +133,7 @@ def _apart(book: OpenBook, parts: Sequence[JobPart], vocabulary: Vocabulary) -> 
     for sheet in book.sheets:
         taken = owned.get(sheet.title, set())
         rest = replace(sheet, cells={at: c for at, c in sheet.cells.items() if at not in taken})
-        job = read_job(replace(book, sheets=(rest,)), vocabulary.job_words)
+        job = read_job(replace(book, sheets=(rest,)), vocabulary)
         if job.number.text or job.customer.text:
             left_out += not taken
             rest = replace(sheet, cells={})
@@ -123,78 +165,117 @@ def _part(
     return JobPart(name, book, own or book, book, job)
 
 
-def _split(book: OpenBook, form: Form, vocabulary: Vocabulary) -> tuple[JobPart, ...]:
-    numbers = {s.title: list(_numbers(s, vocabulary)) for s in book.sheets}
-    rows = {s.title: _job_rows(s, vocabulary) for s in book.sheets}
+def _split(book: OpenBook, form: Form, said: _Saids, vocabulary: Vocabulary) -> tuple[JobPart, ...]:
     scheme = form.jobs
     if scheme == "one":
         return (_part("", book),)
-    if scheme == "rows" or (scheme is None and any(len(r) > 1 for r in rows.values())):
-        parts = [p for s in book.sheets for p in _row_parts(book, s, rows[s.title], vocabulary)]
-        if parts:
+    numbered = any(s.name == "number" and s.text for one in said.values() for s in one)
+    key = "number" if numbered else "customer"
+    starts = {s.title: _starts(said[s.title], key) for s in book.sheets}
+    if scheme in ("rows", None):
+        lists = {s.title: listed_jobs(s, vocabulary) for s in book.sheets}
+        parts = [p for s in book.sheets for p in _list_parts(book, s, lists[s.title])]
+        if parts and (scheme or not _is_index(lists, starts)):
             return tuple(parts)
-    if scheme == "blocks" or (scheme is None and any(_differ(n) > 1 for n in numbers.values())):
-        parts = [p for s in book.sheets for p in _block_parts(book, s, numbers[s.title])]
+    if scheme == "blocks" or (scheme is None and any(_differ(n) > 1 for n in starts.values())):
+        parts = [p for s in book.sheets for p in _block_parts(book, s, starts[s.title])]
         if len(parts) > 1:
             return tuple(parts)
-    first = {title: found[0].text for title, found in numbers.items() if found}
-    if scheme == "sheets":
-        mine = [s for s in book.sheets if s.title in first or not first]
-        return _sheet_parts(book, [s.title for s in mine if not s.hidden])
-    if scheme is None and len(set(first.values())) > 1 and _differ_as_jobs(book, first):
-        return _sheet_parts(book, list(first))
+    if scheme in ("sheets", None):
+        return _of_sheets(book, starts, said, vocabulary, told=scheme is not None)
     return (_part("", book),)
 
 
-def _differ(numbers: list[_Number]) -> int:
-    return len({n.text for n in numbers})
+def _starts(said: Sequence[Said], key: str) -> list[Said]:
+    """Where jobs begin on a sheet: their numbers, or customers in a book without numbers."""
+    found = [s for s in said if s.name == key and s.text]
+    # A parts' order has a number of its own, beside another label.
+    same = [(s.sure, s.rank, s.languages) for s in found]
+    return [s for s, one in zip(found, same, strict=True) if one == same[0]]
 
 
-def _differ_as_jobs(book: OpenBook, first: Mapping[str, str]) -> bool:
+def _differ(starts: list[Said]) -> int:
+    return len({start.text for start in starts})
+
+
+def _is_index(lists: Mapping[str, list[ListedJob]], starts: Mapping[str, list[Said]]) -> bool:
+    """Whether lists only tell of jobs that have sheets of their own."""
+    own = {s.text for title, found in starts.items() if not lists[title] for s in found}
+    return any(job.name in own for jobs in lists.values() for job in jobs)
+
+
+def _of_sheets(
+    book: OpenBook,
+    starts: Mapping[str, list[Said]],
+    said: _Saids,
+    vocabulary: Vocabulary,
+    *,
+    told: bool,
+) -> tuple[JobPart, ...]:
+    """A part for each job that has a sheet of its own, or several."""
+    groups: dict[str, list[str]] = defaultdict(list)
+    for title, found in starts.items():
+        if found:
+            groups[found[0].text].append(title)
+    if told:
+        mine = [s for s in book.sheets if starts[s.title] or not groups]
+        return _sheet_parts(book, {s.title: [s.title] for s in mine if not s.hidden})
+    if not groups:
+        groups = _by_title(book, vocabulary)
+    if len(groups) > 1 and _differ_as_jobs(book, groups, said):
+        return _sheet_parts(book, {titles[0]: titles for titles in groups.values()})
+    return (_part("", book),)
+
+
+def _by_title(book: OpenBook, vocabulary: Vocabulary) -> dict[str, list[str]]:
+    """Sheets that are named by a job's number each."""
+    numbers = {s.title: number_in_name(s.title, vocabulary) for s in book.sheets}
+    return {number: [title] for title, number in numbers.items() if number}
+
+
+def _differ_as_jobs(book: OpenBook, groups: Mapping[str, list[str]], said: _Saids) -> bool:
     """Whether sheets with job numbers are jobs of their own, each with readings.
 
     One job's book can have an inner sheet left over from the last job; two numbers on
     sheets of different names and kinds are then a slip, not two jobs.
     """
-    sheets = [s for s in book.sheets if s.title in first]
+    first = [titles[0] for titles in groups.values()]
+    heads = [{s.name for s in said[title] if s.text} for title in first]
+    alone = all(len(titles) == 1 for titles in groups.values())
+    if alone and all(len(names) >= _FEWEST_FIELDS for names in heads):
+        return True
     labels = [
-        {str(c.value).strip().casefold() for c in s.cells.values() if isinstance(c.value, str)}
-        for s in sheets
+        {
+            str(c.value).strip().casefold()
+            for s in book.sheets
+            for c in s.cells.values()
+            if s.title in titles and isinstance(c.value, str)
+        }
+        for titles in groups.values()
     ]
-    if len(sheets) != len(set(first.values())):
-        return False
     return all(len(a & b) >= 0.5 * min(len(a), len(b)) for a, b in pairwise(labels))
 
 
-def _numbers(sheet: Sheet, vocabulary: Vocabulary) -> Iterator[_Number]:
-    """The job numbers of a sheet with the cells of their labels, row by row."""
-    for row, column, text in sheet.texts:
-        label, colon, rest = text.partition(":")
-        if vocabulary.job_field(label) != "number":
-            continue
-        if colon and rest.strip():
-            yield _Number(row, column, rest.strip())
-            continue
-        _, right = sheet.merged.get((row, column), (row, column))
-        for at in range(right + 1, right + 4):
-            beside = sheet.cells.get((row, at))
-            if beside is None:
-                continue
-            text = field_text(beside.value)
-            if text and not vocabulary.job_field(text) and not beside.formula:
-                yield _Number(row, column, text)
-            break
-
-
-def _sheet_parts(book: OpenBook, titles: list[str]) -> tuple[JobPart, ...]:
-    """A part for each of these sheets; every other sheet belongs to all of them."""
-    common = tuple(s for s in book.sheets if s.title not in titles)
-    own = [s for s in book.sheets if s.title in titles]
-    if len(own) < 2:
+def _sheet_parts(book: OpenBook, groups: Mapping[str, list[str]]) -> tuple[JobPart, ...]:
+    """A part for each of these groups of sheets; every other sheet belongs to all of them."""
+    if len(groups) < 2:
         return (_part("", book),)
+    taken = {title for titles in groups.values() for title in titles}
+    common = tuple(s for s in book.sheets if s.title not in taken)
+    own = {
+        name: tuple(s for s in book.sheets if s.title in titles) for name, titles in groups.items()
+    }
     return tuple(
-        _part(s.title, replace(book, sheets=(s, *common)), replace(book, sheets=(s,))) for s in own
+        _part(name, replace(book, sheets=(*sheets, *common)), replace(book, sheets=sheets))
+        for name, sheets in own.items()
     )
+
+
+def _list_parts(book: OpenBook, sheet: Sheet, jobs: Sequence[ListedJob]) -> Iterator[JobPart]:
+    """A part for each job of a list, with what names its cells."""
+    for job in jobs:
+        alone = replace(book, sheets=(replace(sheet, cells=job.cells(sheet)),), names={})
+        yield _part(job.name, replace(book, sheets=(job.with_heads(sheet),)), alone, job.job)
 
 
 # The first and the last row, the first and the last column.
@@ -212,9 +293,9 @@ def _only(
     }
 
 
-def _block_parts(book: OpenBook, sheet: Sheet, numbers: list[_Number]) -> Iterator[JobPart]:
+def _block_parts(book: OpenBook, sheet: Sheet, numbers: list[Said]) -> Iterator[JobPart]:
     """The blocks of a sheet, each from its job number to the next, below or beside it."""
-    seen: dict[str, _Number] = {}
+    seen: dict[str, Said] = {}
     for number in numbers:
         seen.setdefault(number.text, number)
     starts = list(seen.values())
@@ -233,24 +314,25 @@ def _block_parts(book: OpenBook, sheet: Sheet, numbers: list[_Number]) -> Iterat
         yield _part(name, replace(book, sheets=(replace(sheet, cells=own),), names={}))
 
 
-def _lies_in(number: _Number, edges: _Edges) -> bool:
+def _lies_in(number: Said, edges: _Edges) -> bool:
+    row, column = number.label
     top, bottom, left, right = edges
-    return top <= number.row <= bottom and left <= number.column <= right
+    return top <= row <= bottom and left <= column <= right
 
 
-def _blocks(sheet: Sheet, starts: Sequence[_Number]) -> list[tuple[_Number, _Edges]]:
+def _blocks(sheet: Sheet, starts: Sequence[Said]) -> list[tuple[Said, _Edges]]:
     """(first row, last row, first column, last column) of the block of each job number."""
     found = []
-    by_row: dict[int, list[_Number]] = defaultdict(list)
+    by_row: dict[int, list[Said]] = defaultdict(list)
     for number in starts:
-        by_row[number.row].append(number)
+        by_row[number.label[0]].append(number)
     rows = sorted(by_row)
     last = max((r for r, _ in sheet.cells), default=0)
     for row, below in zip(rows, [*rows[1:], last + 2], strict=True):
         top = _block_top(sheet, row)
         bottom = (_block_top(sheet, below) if below <= last else below) - 1
-        beside = sorted(by_row[row], key=lambda n: n.column)
-        edges = [n.column for n in beside[1:]]
+        beside = sorted(by_row[row], key=lambda n: n.label[1])
+        edges = [n.label[1] for n in beside[1:]]
         for number, left, right in zip(
             beside, [1, *edges], [*(e - 1 for e in edges), 16384], strict=True
         ):
@@ -265,108 +347,3 @@ def _block_top(sheet: Sheet, row: int) -> int:
         if sum(r == row for r, _ in sheet.cells) > 1:
             return row + 1
     return row
-
-
-def _job_rows(sheet: Sheet, vocabulary: Vocabulary) -> list[int]:
-    """The rows of a table in which each row is a job: a head "Job", readings beside it."""
-    for row, column, text in sheet.texts:
-        if vocabulary.job_field(text) != "number":
-            continue
-        heads = [c.value for (r, _), c in sheet.cells.items() if r == row]
-        readings = sum(isinstance(h, str) and _names_reading(vocabulary, h) for h in heads)
-        below: list[int] = []
-        while (row + len(below) + 1, column) in sheet.cells:
-            below.append(row + len(below) + 1)
-        if readings >= 2 and below:
-            return below
-    return []
-
-
-def _names_reading(vocabulary: Vocabulary, text: str) -> bool:
-    match = vocabulary.match(text)
-    return match is not None and match.how != "proposal"
-
-
-def _row_parts(
-    book: OpenBook, sheet: Sheet, rows: list[int], vocabulary: Vocabulary
-) -> Iterator[JobPart]:
-    """A part for each row of a table of jobs, with the table's heads over it."""
-    if not rows:
-        return
-    head = min(rows) - 1
-    by_row: dict[int, dict[tuple[int, int], Cell]] = defaultdict(dict)
-    for at, cell in sheet.cells.items():
-        by_row[at[0]][at] = cell
-    heads = {at: cell for at, cell in sheet.cells.items() if at[0] <= head}
-    for row in rows:
-        # The heads move down to the row, so that the row's cells keep their addresses.
-        own = by_row[row]
-        cells = {(r + row - head - 1, c): cell for (r, c), cell in heads.items()}
-        moved = replace(sheet, cells=cells | own, merged={})
-        name = field_text(next(iter(own.values())).value) or f"row {row}"
-        job = _job_in_row(sheet, head, row, vocabulary)
-        alone = replace(book, sheets=(replace(sheet, cells=own),), names={})
-        yield _part(name, replace(book, sheets=(moved,)), alone, job)
-
-
-def _job_in_row(sheet: Sheet, head: int, row: int, vocabulary: Vocabulary) -> Job:
-    """The job's fields of one row, by the heads of their columns."""
-    found = {}
-    for (r, column), cell in sheet.cells.items():
-        name = vocabulary.job_field(str(cell.value)) if r == head else ""
-        value = sheet.cells.get((row, column))
-        if name and name not in found and value is not None and value.value is not None:
-            place = Place.at(sheet.title, row, column)
-            found[name] = JobField(field_text(value.value), place)
-    return Job(**found)
-
-
-def job_of(part: JobPart, form: Form = NO_FORM) -> tuple[Job, tuple[Trouble, ...]]:
-    """The job's fields, with the layout's cells before labels, and dates that were refused."""
-    book = part.own
-    job = part.job or read_job(book, form.vocabulary().job_words)
-    found = {}
-    for name, cells in form.job.items():
-        sheet = book.sheet(cells.sheet) if cells.sheet else next(iter(book.sheets), None)
-        cell = sheet.cells.get(coordinate_to_tuple(cells.range)) if sheet else None
-        if sheet is not None and cell is not None and cell.value is not None:
-            content = read_content(cell.value, Field(name, TEXT, day_first=form.day_first))
-            text = content.text or field_text(cell.value)
-            found[name] = JobField(text, Place(sheet.title, cells.range))
-    job = replace(job, **found)
-    troubles = list(_field_errors(part, job))
-    for item in fields(Job):
-        given: JobField = getattr(job, item.name)
-        if item.name not in ("started", "finished") or not given.text:
-            continue
-        content = read_content(
-            given.text,
-            Field(item.name, TEXT, day_first=form.day_first, from_1904=book.days_from_1904),
-        )
-        if content.text:
-            job = replace(job, **{item.name: replace(given, text=content.text)})
-        elif content.reason:
-            troubles.append(
-                Trouble(
-                    given.place,
-                    f"{item.name} {given.text!r}: {content.reason}",
-                    'write the date as 2024-03-04, or give dates = "day first" in layout.toml',
-                )
-            )
-    return job, tuple(troubles)
-
-
-def _field_errors(part: JobPart, job: Job) -> Iterator[Trouble]:
-    """Fields of the job whose cell shows an error value, such as a failed look-up."""
-    for item in fields(Job):
-        given: JobField = getattr(job, item.name)
-        sheet = part.own.sheet(given.place.sheet) if given.place else None
-        if given.place is None or sheet is None:
-            continue
-        cell = sheet.cells.get(coordinate_to_tuple(given.place.address))
-        if cell is not None and isinstance(cell.value, CellError):
-            yield Trouble(
-                given.place,
-                f"{item.name}: expected a text, the cell shows {cell.value.text}",
-                "type it in, or mend the formula that looks it up",
-            )

@@ -103,8 +103,10 @@ def _job_survey(name: str, cells: OpenBook, book: Book, form: Form) -> JobSurvey
     )
     open_ends = tuple(t.message for t in book.troubles)
     questions = () if mine else tuple(_questions(found, book, form))
+    words = form.vocabulary().job
+    unknown = tuple(label for label in found.unknown if not words.labels(label.text))
     return JobSurvey(
-        name, book.job, found.system, found.system_from, found.readings, found.unknown,
+        name, book.job, found.system, found.system_from, found.readings, unknown,
         computed, open_ends, questions,
     )  # fmt: skip
 

@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from workbook_tools.catalog import CellError
 from workbook_tools.labels.cell_forms import FORMS, crown_number, deck_number
-from workbook_tools.labels.cell_words import no_value, read_date, read_person, read_position
+from workbook_tools.labels.cell_words import no_value, read_person, read_position
 from workbook_tools.labels.content import (
     Content,
     ContentKind,
@@ -23,6 +23,7 @@ from workbook_tools.labels.content import (
     quantity,
     refused,
 )
+from workbook_tools.labels.dates import read_date
 from workbook_tools.quantities import (
     COUNT,
     LENGTH,

@@ -1,11 +1,11 @@
-"""What stands in a cell in place of a measurement: no value, doubt, dates, people, marks."""
+"""What stands in a cell in place of a measurement: no value, doubt, people, marks."""
 
 from __future__ import annotations
 
 import datetime
 import re
 
-from workbook_tools.labels.content import Content, Field, refused
+from workbook_tools.labels.content import Content, refused
 
 _NOT_APPLICABLE = {"n/a", "na", "n.a", "n.a.", "not applicable", "entfällt"}
 _NOT_YET = re.compile(r"(?:tbd|tba|later|waiting\b.*|on order|offen)", re.IGNORECASE)
@@ -61,102 +61,6 @@ def _of_a_pattern(raw: object, text: str) -> Content | None:
     if _MONEY.fullmatch(text):
         return refused(raw, "money or a payment, not a measurement")
     return None
-
-
-_MONTHS = {
-    name: number
-    for number, names in enumerate(
-        (
-            "jan januar january", "feb februar february", "mar mär mrz march märz", "apr april",
-            "may mai", "jun june juni", "jul july juli", "aug august", "sep sept september",
-            "oct okt october oktober", "nov november", "dec dez december dezember",
-        ),
-        1,
-    )
-    for name in names.split()
-}  # fmt: skip
-_DAY_ZERO, _DAY_ZERO_1904 = datetime.date(1899, 12, 30), datetime.date(1904, 1, 1)
-
-
-def _day(raw: object, year: int, month: int, day: int, note: str = "") -> Content:
-    try:
-        date = datetime.date(year + (2000 if year < 100 else 0), month, day)
-    except ValueError:
-        return refused(raw, "no day of the calendar")
-    return Content(raw, "text", text=date.isoformat(), note=note)
-
-
-def read_date(raw: object, field: Field) -> Content:
-    """A date as YYYY-MM-DD, or why it could be two days or none."""
-    if isinstance(raw, datetime.datetime):
-        return Content(raw, "text", text=raw.date().isoformat())
-    if isinstance(raw, datetime.date):
-        return Content(raw, "text", text=raw.isoformat())
-    if isinstance(raw, bool) or raw is None:
-        return Content(raw, "empty") if raw is None else refused(raw, "no date")
-    if isinstance(raw, (int, float)):
-        return _day_number(raw, float(raw), field)
-    text = " ".join(str(raw).split())
-    nothing = no_value(raw, text)
-    if nothing is not None:
-        return nothing
-    if re.fullmatch(r"\d{5}", text):
-        return _day_number(raw, float(text), field)
-    return _with_month_named(raw, text) or _in_numbers(raw, text, field)
-
-
-def _with_month_named(raw: object, text: str) -> Content | None:
-    """A date whose month is a word, None for any other text."""
-    found = re.fullmatch(r"(\d{1,2})[ .\-]+([A-Za-zä]+)\.?[ .\-]+(\d{2,4})", text)
-    if found and found[2].lower() in _MONTHS:
-        return _day(raw, int(found[3]), _MONTHS[found[2].lower()], int(found[1]))
-    found = re.fullmatch(r"([A-Za-zä]+)\.? (\d{1,2}),? (\d{4})", text)
-    if found and found[1].lower() in _MONTHS:
-        return _day(raw, int(found[3]), _MONTHS[found[1].lower()], int(found[2]))
-    return None
-
-
-def _in_numbers(raw: object, text: str, field: Field) -> Content:
-    """A date in numbers alone, or why it is none."""
-    found = re.fullmatch(r"(\d{4})-(\d{1,2})-(\d{1,2})(?:[ T]00:00(?::00)?)?", text)
-    if found:
-        return _day(raw, int(found[1]), int(found[2]), int(found[3]))
-    found = re.fullmatch(r"(\d{1,2})\.\s?(\d{1,2})\.\s?(\d{4})", text)
-    if found:
-        note = "" if int(found[1]) > 12 or field.day_first else "day first, as is the custom"
-        return _day(raw, int(found[3]), int(found[2]), int(found[1]), note)
-    found = re.fullmatch(r"(\d{1,2})[/\-.](\d{1,2})[/\-.](\d{4}|\d{2})", text)
-    if found:
-        return _two_numbers(raw, int(found[1]), int(found[2]), int(found[3]), found[1], field)
-    if re.match(r"\d{1,2}/\d{1,2}\b", text):
-        return refused(raw, "the year is missing")
-    return refused(raw, "not a whole date")
-
-
-def _day_number(raw: object, number: float, field: Field) -> Content:
-    if not 20000 <= number <= 80000:
-        return refused(raw, "no date")
-    zero = _DAY_ZERO_1904 if field.from_1904 else _DAY_ZERO
-    date = zero + datetime.timedelta(days=int(number))
-    base = "1904" if field.from_1904 else "1900"
-    return Content(raw, "text", text=date.isoformat(), note=f"a day number, counted from {base}")
-
-
-def _two_numbers(
-    raw: object, first: int, second: int, year: int, written: str, field: Field
-) -> Content:
-    if len(written) == 2 and first > 12 and second <= 12 and year <= 31 and written >= "20":
-        return refused(raw, "the year may come first or last")
-    if first > 12 and second <= 12:
-        return _day(raw, year, second, first, "day first")
-    if second > 12 and first <= 12:
-        return _day(raw, year, first, second, "month first")
-    if first == second:
-        return _day(raw, year, first, second)
-    if field.day_first is None:
-        return refused(raw, "day and month may be either; the book does not say")
-    day, month = (first, second) if field.day_first else (second, first)
-    return _day(raw, year, month, day)
 
 
 def read_person(raw: object, text: str) -> Content:

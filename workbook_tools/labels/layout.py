@@ -301,7 +301,7 @@ class _Reader:
         return replace(form, left=left, right=right)
 
     def job(self, form: Form, value: Any) -> Form:
-        known = list(vocabulary().job_names)
+        known = list(vocabulary().job.names)
         places, words = dict(form.job), dict(form.job_words)
         for name, entry in self.table("job", value).items():
             key = f"job.{name}"

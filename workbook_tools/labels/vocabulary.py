@@ -15,6 +15,7 @@ from importlib import resources
 from typing import Literal
 
 from workbook_tools.labels.content import is_measured, is_unit
+from workbook_tools.labels.job_labels import JobWords, job_words
 from workbook_tools.measurands import Measurand, find
 from workbook_tools.measurands.position import counts
 from workbook_tools.measurands.tokens import phrase, tokens
@@ -69,8 +70,7 @@ class Vocabulary:
     words: {a shop's word: measurand}; ignored: labels that are no readings.
     """
 
-    job_words: Mapping[str, tuple[str, ...]]
-    job_names: Mapping[str, tuple[str, ...]]
+    job: JobWords
     elsewhere: frozenset[str]
     words: Mapping[str, str] = field(default_factory=dict)
     ignored: frozenset[str] = frozenset()
@@ -118,16 +118,11 @@ class Vocabulary:
 
     def with_job_words(self, more: Mapping[str, Iterable[str]]) -> Vocabulary:
         """The vocabulary with a shop's own words for some of the job's fields."""
-        words = {
-            name: (*known, *(plain(w) for w in more.get(name, ())))
-            for name, known in self.job_words.items()
-        }
-        return replace(self, job_words=words)
+        return replace(self, job=self.job.with_more(more)) if more else self
 
     def job_field(self, text: str) -> str:
-        """The job field that a label names, "" for any other text."""
-        words = text.strip(" :.").lower()
-        return next((n for n, known in self.job_words.items() if words in known), "")
+        """The job field that a label names wherever it stands, "" for any other text."""
+        return self.job.field(text)
 
 
 def meaning_of(text: str, headings: Sequence[str] = ()) -> Meaning:
@@ -305,7 +300,6 @@ def vocabulary() -> Vocabulary:
     text = resources.files("workbook_tools.labels").joinpath("job_words.toml").read_text("utf-8")
     data = tomllib.loads(text)
     return Vocabulary(
-        job_words={name: tuple(entry["words"]) for name, entry in data["job"].items()},
-        job_names={name: tuple(entry["names"]) for name, entry in data["job"].items()},
+        job=job_words(),
         elsewhere=frozenset(data["elsewhere"]),
     )

@@ -15,8 +15,8 @@ import pandas as pd
 
 from workbook_tools.batch.build import Build
 from workbook_tools.batch.row_file import RowFile
-from workbook_tools.labels.cell_words import read_date
 from workbook_tools.labels.content import Field
+from workbook_tools.labels.dates import read_date
 from workbook_tools.quantities import System
 from workbook_tools.render.html import counted
 from workbook_tools.summary.data_rows import FINDING_COLUMNS, READING_COLUMNS

@@ -1,0 +1,151 @@
+"""What a field of a job can be: a text is taken for one only where its kind fits."""
+
+from __future__ import annotations
+
+import datetime
+import re
+
+from workbook_tools.catalog import CellError
+from workbook_tools.labels.content import Field, is_measured
+from workbook_tools.labels.dates import is_date_without_day, leading_date, read_date
+from workbook_tools.labels.job_labels import is_nothing
+from workbook_tools.labels.vocabulary import Vocabulary
+from workbook_tools.quantities import TEXT, UnreadableText, split_quantity
+
+DATES = ("started", "finished")
+_LONGEST = {"number": 24, "customer": 60, "builder": 40, "engine": 80}
+_LONGEST_DATE = 60
+_MOST_WORDS_OF_A_NUMBER = 3
+_DECIMAL = re.compile(r"\d*[.,]\d+|\d+[.,]\d{3,}")
+_COUNTED = re.compile(
+    r"(?:cyl|zyl|cil|main|rod|brg|rev|page|seite)\w*\.?\s|\d+ (?:of|von|de|di|sur) ", re.IGNORECASE
+)
+_MONEY = re.compile(r"[$€£]\s*\d|\d\s*[$€£]|\b(?:eur|usd|chf|gbp)\b", re.IGNORECASE)
+# A number of a job at the beginning of a text, and whether more of the text follows.
+_CODE = re.compile(r"#?\s*(?P<code>(?=[\w./-]*\d)\w[\w./-]*)(?P<rest>.*)", re.DOTALL)
+# What parts one thing from the next in a line.
+SEPARATOR = re.compile(r"\s*[|·;,\n•]\s*|\s+[/–—-]+\s+|\s*[–—]\s*|\s{2,}")
+
+
+def field_text(value: object) -> str:
+    """A job field's content as text, "" of an error; dates so that none can be misread."""
+    if value is None or isinstance(value, CellError):
+        return ""
+    if isinstance(value, datetime.datetime):
+        return value.date().isoformat() if value.time() == datetime.time() else value.isoformat(" ")
+    if isinstance(value, datetime.date):
+        return value.isoformat()
+    if isinstance(value, float) and value.is_integer():
+        return str(int(value))
+    return " ".join(str(value).split())
+
+
+def fitting(name: str, value: object, vocabulary: Vocabulary, *, sure: bool = True) -> str:
+    """What a cell says as a field of a job, "" where that cannot be such.
+
+    sure: whether the label means nothing else. Names and engines stay as they are written; a
+    label, a state ("ok", "tbc"), a price or a measurement is none of them.
+    """
+    text = field_text(value)
+    if not text or isinstance(value, bool) or len(text) > _LONGEST.get(name, _LONGEST_DATE):
+        return ""
+    if name in DATES:
+        return _date(value, text, sure=sure)
+    if isinstance(value, datetime.date) or is_nothing(text) or vocabulary.job.labels(text):
+        return ""
+    if name == "number":
+        named = " " in text and vocabulary.match(text) is not None
+        return text if _is_number(value, text) and not named else ""
+    if isinstance(value, (int, float)):
+        whole = name == "engine" and sure and float(value).is_integer() and 100 <= value <= 9999
+        return text if whole else ""
+    return text if _is_name(name, text, vocabulary) else ""
+
+
+def _date(value: object, text: str, *, sure: bool) -> str:
+    if isinstance(value, datetime.date):
+        return text
+    if isinstance(value, (int, float)):
+        told = read_date(value, Field(kind=TEXT)) if sure else None
+        return text if told is not None and told.text else ""
+    if is_date_without_day(text):
+        return text
+    date = leading_date(text)
+    rest = text[len(date) :]
+    return date if date and (not rest or SEPARATOR.match(rest) or rest[0] in " (.") else ""
+
+
+def _is_number(value: object, text: str) -> bool:
+    """Whether this can be the number of a job: a code with a digit, and no measurement."""
+    if isinstance(value, float) and not value.is_integer():
+        return False
+    if isinstance(value, (int, float)):
+        return value >= 1
+    words = text.split()
+    if not any(c.isdigit() for c in text) or len(words) > _MOST_WORDS_OF_A_NUMBER:
+        return False
+    if _DECIMAL.fullmatch(text) or _MONEY.search(text) or _COUNTED.match(text):
+        return False
+    return not (is_measured(text) and _has_unit(text))
+
+
+def _has_unit(text: str) -> bool:
+    try:
+        return split_quantity(text)[1] is not None
+    except UnreadableText:
+        return False
+
+
+def _is_name(name: str, text: str, vocabulary: Vocabulary) -> bool:
+    """Whether a text can name somebody, or an engine."""
+    letters, digits = sum(map(str.isalpha, text)), sum(map(str.isdigit, text))
+    if not letters or _MONEY.search(text) or is_measured(text) or leading_date(text) == text:
+        return False
+    if name != "engine" and digits > (letters if name == "customer" else 0):
+        return False
+    match = vocabulary.match(text)
+    return match is None or match.how == "proposal" or (name == "engine" and digits > 0)
+
+
+def leading_number(text: str) -> tuple[str, str]:
+    """(number, rest) of a text that begins with a job's number: "1042 – Smith"; else ("", text)."""
+    found = _CODE.fullmatch(text.strip())
+    if not found:
+        return "", text
+    code, rest = found["code"].rstrip("./-"), found["rest"]
+    ends = not rest.strip() or rest[:1] == ")" or SEPARATOR.match(rest)
+    if not ends or not _is_number(code, code):
+        return "", text
+    return code, rest
+
+
+# Words by which a text without a label is told to be an engine, and not its owner.
+_ENGINE = re.compile(
+    r"\b(?:[vwrhi][\s-]?\d{1,2}|\d{1,2}[\s-]?(?:cyl|zyl|cil)\w*|twin|v-?twin|single|triple|flat|inline|straight"
+    r"|four|five|six|eight|twelve|boxer|diesel|turbo|reihe\w*|ein\w*zylinder|\w+zylinder|\w*cylindres?"
+    r"|\w*cilindr\w*|motor|moteur|motore|engine|bialbero|block|head|crank"
+    r"|\d[.,]\d\s?(?:l|ltr|liter|litre|litres)?|\d{3,4}\s?(?:cc|ccm|ci|cid|cm3)?)\b",
+    re.IGNORECASE,
+)
+_BETWEEN_NAMES = (
+    *("of", "de", "di", "von", "van", "der", "den", "del", "della", "du", "la", "le", "the"),
+    *("y", "e", "et", "und", "and", "&"),
+)
+_MOST_WORDS_OF_A_NAME = 5
+
+
+def is_engine(text: str) -> bool:
+    """Whether a text without a label tells of an engine: its form, size or cylinders."""
+    return _ENGINE.search(text) is not None and len(text) <= _LONGEST["engine"]
+
+
+def is_name(text: str, vocabulary: Vocabulary) -> bool:
+    """Whether a text without a label can only be somebody's name."""
+    words = text.replace(".", ". ").split()
+    if not 1 <= len(words) <= _MOST_WORDS_OF_A_NAME or any(map(str.isdigit, text)):
+        return False
+    if vocabulary.job.is_title(text) or vocabulary.job.labels(text) or is_nothing(text):
+        return False
+    if not all(w[0].isupper() or w.lower() in _BETWEEN_NAMES for w in words):
+        return False
+    return not (text.isupper() and len(text) > 4) and _is_name("customer", text, vocabulary)

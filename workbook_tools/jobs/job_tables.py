@@ -1,0 +1,233 @@
+"""Lists of jobs: a row or a column each, below or beside the names of their fields."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from workbook_tools.books.cells import Cell, Sheet
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.field_values import DATES, fitting
+from workbook_tools.jobs.records import Job, JobField
+from workbook_tools.labels.job_labels import OTHER, JobLabel
+from workbook_tools.labels.vocabulary import Vocabulary
+
+At = tuple[int, int]
+# Columns of readings that make a list of rows with numbers one of jobs.
+_FEWEST_READINGS = 2
+# A list goes on past so many empty rows.
+_MOST_EMPTY = 1
+
+
+@dataclass(frozen=True)
+class ListedJob:
+    """One job of a list: its fields, its name, and where its own cells lie.
+
+    lines: its rows, or its columns where across is set; heads: what stands before the first
+    of them and names its cells; first: the first of all jobs' lines.
+    """
+
+    name: str
+    job: Job
+    lines: tuple[int, ...]
+    first: int
+    across: bool = False
+
+    def cells(self, sheet: Sheet) -> dict[At, Cell]:
+        """The job's own cells."""
+        side = 1 if self.across else 0
+        return {at: cell for at, cell in sheet.cells.items() if at[side] in self.lines}
+
+    def with_heads(self, sheet: Sheet) -> Sheet:
+        """The sheet as the job is read for labels: its own cells below or beside the heads.
+
+        The heads of rows move down to the job's, so that its cells keep their addresses.
+        """
+        own = self.cells(sheet)
+        if self.across:
+            heads = {at: cell for at, cell in sheet.cells.items() if at[1] < self.first}
+            return replace(sheet, cells=heads | own)
+        down = min(self.lines) - self.first
+        heads = {(r + down, c): cell for (r, c), cell in sheet.cells.items() if r < self.first}
+        return replace(sheet, cells=heads | own, merged={})
+
+
+def listed_jobs(sheet: Sheet, vocabulary: Vocabulary) -> list[ListedJob]:
+    """The jobs of a sheet that lists several, [] where it does not."""
+    rows = _in_rows(sheet, vocabulary)
+    return rows if len(rows) > 1 else _in_columns(sheet, vocabulary)
+
+
+_Heads = Mapping[int, tuple[JobLabel, ...]]
+
+
+def _in_rows(sheet: Sheet, vocabulary: Vocabulary) -> list[ListedJob]:
+    """A list with a job in each row, or in some rows each, under heads of its fields."""
+    heads: dict[int, dict[int, tuple[JobLabel, ...]]] = {}
+    for row, column, text in sheet.texts:
+        labels = vocabulary.job.labels(text)
+        if labels:
+            heads.setdefault(row, {})[column] = labels
+    for row, named in heads.items():
+        fields = _fields_of(named)
+        key = _key(fields, named)
+        if len(fields) < 2 or not key or _has_values(sheet, row, fields, vocabulary):
+            continue
+        columns = dict(fields)
+        found = list(_rows_below(sheet, row, columns, key, vocabulary))
+        if len(found) > 1 and _is_of_jobs(sheet, row, named, fields, vocabulary):
+            return found
+    return []
+
+
+def _has_values(sheet: Sheet, row: int, fields: Mapping[str, int], vocabulary: Vocabulary) -> bool:
+    """Whether labels have what they say beside them, and so are no heads."""
+    for name in ("number", *DATES):
+        cell = sheet.cells.get((row, fields[name] + 1)) if name in fields else None
+        if cell is not None and fitting(name, cell.value, vocabulary):
+            return True
+    return False
+
+
+def _fields_of(named: _Heads) -> dict[str, int]:
+    """The column of each field that a row of heads names; sure words before others."""
+    found: dict[str, tuple[tuple[bool, int, int], int]] = {}
+    for column, labels in named.items():
+        for label in labels:
+            if label.field == OTHER:
+                continue
+            order = (not label.sure, label.rank, column)
+            if label.field not in found or order < found[label.field][0]:
+                found[label.field] = order, column
+            break
+    return {name: column for name, (_, column) in found.items()}
+
+
+def _key(fields: Mapping[str, int], named: _Heads) -> str:
+    """The field that tells the jobs of a list apart: their number, else their customer."""
+    if "number" in fields:
+        return "number"
+    sure = any(label.sure for label in named.get(fields.get("customer", 0), ()))
+    return "customer" if sure and len(fields) > 2 else ""
+
+
+def _is_of_jobs(
+    sheet: Sheet, row: int, named: _Heads, fields: Mapping[str, int], vocabulary: Vocabulary
+) -> bool:
+    """Whether a row of heads is one of jobs, and no table of cylinders or of work done."""
+    sure = {
+        name
+        for name, c in fields.items()
+        if any(said.sure and said.field == name for said in named[c])
+    }
+    others = [name for name in fields if name not in ("number", "builder")]
+    heads = [c.value for (r, _), c in sheet.cells.items() if r == row and isinstance(c.value, str)]
+    readings = sum(_names_reading(vocabulary, str(head)) for head in heads)
+    if "number" in sure and (readings >= _FEWEST_READINGS or len(others) >= 2):
+        return True
+    return len(others) >= 2 and ("customer" in fields or "engine" in sure)
+
+
+def _names_reading(vocabulary: Vocabulary, text: str) -> bool:
+    match = vocabulary.match(text)
+    return match is not None and match.how != "proposal"
+
+
+def _rows_below(
+    sheet: Sheet, head: int, columns: Mapping[str, int], key: str, vocabulary: Vocabulary
+) -> Iterator[ListedJob]:
+    """The jobs below a row of heads, each with its rows; one that says only its number is none."""
+    last = max((r for r, _ in sheet.cells), default=0)
+    filled = {r for r, _ in sheet.cells}
+    found: dict[str, list[int]] = {}
+    name, empty = "", 0
+    for row in range(head + 1, last + 1):
+        if row not in filled:
+            empty += 1
+            if empty > _MOST_EMPTY:
+                break
+            continue
+        empty = 0
+        cell = sheet.cells.get((row, columns[key]))
+        said = fitting(key, cell.value, vocabulary) if cell else ""
+        if said:
+            name = said
+        elif cell is not None and cell.value is not None:
+            name = ""  # A sum, a remark: of no job.
+        elif not name or not _goes_on(sheet, row, columns):
+            name = ""
+        if name:
+            found.setdefault(name, []).append(row)
+    for name, rows in found.items():
+        job = _job_at(sheet, rows, columns, vocabulary)
+        # What says nothing but a number is a line that nobody filled in, or no job's at all.
+        if sum(bool(getattr(job, field).text) for field in columns) > 1:
+            yield ListedJob(name, job, tuple(rows), head + 1)
+
+
+def _goes_on(sheet: Sheet, row: int, columns: Mapping[str, int]) -> bool:
+    """Whether a row without a job's number belongs to the job above: it names no other."""
+    return not any((row, column) in sheet.cells for column in columns.values())
+
+
+def _job_at(
+    sheet: Sheet, rows: Sequence[int], columns: Mapping[str, int], vocabulary: Vocabulary
+) -> Job:
+    found = {}
+    for name, column in columns.items():
+        for row in rows:
+            cell = sheet.cells.get((row, column))
+            text = fitting(name, cell.value, vocabulary) if cell else ""
+            if text:
+                found[name] = JobField(text, Place.at(sheet.title, row, column))
+                break
+    return Job(**found)
+
+
+def _in_columns(sheet: Sheet, vocabulary: Vocabulary) -> list[ListedJob]:
+    """A list with a job in each column, beside the names of its fields."""
+    named: dict[int, dict[int, tuple[JobLabel, ...]]] = {}
+    for row, column, text in sheet.texts:
+        labels = vocabulary.job.labels(text)
+        if labels:
+            named.setdefault(column, {})[row] = labels
+    for column, below in named.items():
+        rows = _fields_of(below)
+        if "number" not in rows or len(rows) < 2:
+            continue
+        jobs = _columns_beside(sheet, column, rows, vocabulary)
+        if len({job.name for job in jobs}) > 1:
+            return jobs
+    return []
+
+
+def _columns_beside(
+    sheet: Sheet, labels: int, rows: Mapping[str, int], vocabulary: Vocabulary
+) -> list[ListedJob]:
+    last = max((c for _, c in sheet.cells), default=0)
+    columns: dict[int, str] = {}
+    for column in range(labels + 1, last + 1):
+        cell = sheet.cells.get((rows["number"], column))
+        said = fitting("number", cell.value, vocabulary) if cell else ""
+        if said:
+            columns[column] = said
+        elif columns:
+            break
+    found = []
+    for column, name in columns.items():
+        across = {field: (row, column) for field, row in rows.items()}
+        job = _job_in(sheet, across, vocabulary)
+        if not (job.customer.text or job.engine.text or job.started.text):
+            return []
+        found.append(ListedJob(name, job, (column,), min(columns), across=True))
+    return found
+
+
+def _job_in(sheet: Sheet, places: Mapping[str, At], vocabulary: Vocabulary) -> Job:
+    found = {}
+    for name, at in places.items():
+        cell = sheet.cells.get(at)
+        text = fitting(name, cell.value, vocabulary) if cell else ""
+        if text:
+            found[name] = JobField(text, Place.at(sheet.title, *at))
+    return Job(**found)

@@ -1,0 +1,300 @@
+"""Where a sheet says something of a job: beside or below a label, or in one cell with it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from typing import NamedTuple
+
+from workbook_tools.books.cells import Sheet
+from workbook_tools.catalog import CellError
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.field_values import (
+    DATES,
+    SEPARATOR,
+    fitting,
+    is_engine,
+    is_name,
+    leading_number,
+)
+from workbook_tools.jobs.records import JobField
+from workbook_tools.labels.job_labels import OTHER, JobLabel
+from workbook_tools.labels.vocabulary import Vocabulary
+
+# How far right of its label a value may stand, past empty cells.
+_MOST_RIGHT = 5
+# A word that also means something else holds so many rows from one that does not.
+_NEAR = 12
+# So many such words together hold without one.
+_ENOUGH_HINTS = 3
+# Rows that the titles of a sheet stand in.
+TITLE_ROWS = 5
+
+At = tuple[int, int]
+
+
+class Said(NamedTuple):
+    """One field of a job as a sheet says it once.
+
+    label: the cell of its label; at: that of the text; sure: whether the label means nothing
+    else; rank: how likely among the words of its field; beside: whether the text stands right
+    of the label, or with it in one cell; languages: of the label.
+    """
+
+    name: str
+    text: str
+    label: At
+    at: At
+    sure: bool
+    rank: int
+    beside: bool
+    languages: frozenset[str] = frozenset()
+
+    def field(self, sheet: Sheet) -> JobField:
+        """The field with the place that it was read from."""
+        return JobField(self.text, Place.at(sheet.title, *self.at))
+
+
+def said_fields(sheet: Sheet, vocabulary: Vocabulary) -> list[Said]:
+    """All that a sheet says of jobs, in reading order; of several jobs where it holds several."""
+    head = _Head(sheet, vocabulary)
+    found = [*head.labeled(), *head.in_one_cell()]
+    sure = [said for said in found if said.sure]
+    held = [said for said in found if said.sure or _holds(said, sure, found, head)]
+    return sorted(held, key=lambda said: (said.label, said.at))
+
+
+def _holds(said: Said, sure: list[Said], found: list[Said], head: _Head) -> bool:
+    """Whether a word that means other things as well is that of a field here."""
+    row = said.label[0]
+    in_row = [s for s in sure if s.label[0] == row]
+    if said.label == said.at and said.name in DATES:
+        return True  # "started 3/18/2024"
+    if in_row:
+        return True
+    if not said.beside or not head.is_accounted(row):
+        return False
+    if said.name in DATES or any(abs(s.label[0] - row) <= _NEAR for s in sure):
+        return True
+    near = {s.name for s in found if abs(s.label[0] - row) <= _NEAR / 2}
+    return len(near) >= _ENOUGH_HINTS
+
+
+class _Head:
+    """The labels of job fields of one sheet, with what stands around them."""
+
+    def __init__(self, sheet: Sheet, vocabulary: Vocabulary) -> None:
+        self.sheet = sheet
+        self.vocabulary = vocabulary
+        words = vocabulary.job
+        self.labels: dict[At, tuple[JobLabel, ...]] = {
+            (row, column): labels
+            for row, column, text in sheet.texts
+            if (labels := words.labels(text))
+        }
+        self._rows: dict[int, list[int]] = {row: [] for row, _ in self.labels}
+        for row, column in sheet.cells:
+            if row in self._rows:
+                self._rows[row].append(column)
+
+    def labeled(self) -> Iterator[Said]:
+        """What labels say that have a cell of their own."""
+        for at, labels in self.labels.items():
+            meant = [label for label in labels if label.field != OTHER]
+            # A serial number's label may head a list of jobs, and nothing else.
+            if not meant or (len(meant) < len(labels) and meant[0].field == "number"):
+                continue
+            for place, beside in self._places(at):
+                said = self._said(at, meant, place, beside=beside)
+                if said is not None:
+                    yield said
+                    break
+
+    def _places(self, at: At) -> Iterator[tuple[At, bool]]:
+        """Where a label's value can stand, the likelier place first."""
+        beside, below = self.right_of(at), self._below(at)
+        places = [(beside, True), (below, False)]
+        if self._is_head(at, beside):
+            places.reverse()
+        for place, is_beside in places:
+            if place is not None and place not in self.labels:
+                yield place, is_beside
+
+    def right_of(self, at: At) -> At | None:
+        """The next filled cell right of one, within reach."""
+        _, right = self.sheet.merged.get(at, at)
+        columns = range(right + 1, right + 1 + _MOST_RIGHT)
+        return next(((at[0], c) for c in columns if (at[0], c) in self.sheet.cells), None)
+
+    def _left_of(self, at: At) -> At | None:
+        columns = range(at[1] - 1, max(0, at[1] - 1 - _MOST_RIGHT), -1)
+        return next(((at[0], c) for c in columns if (at[0], c) in self.sheet.cells), None)
+
+    def _below(self, at: At) -> At | None:
+        """The cell under a label, None where it is one of a list of several."""
+        bottom, _ = self.sheet.merged.get(at, at)
+        first, second = (bottom + 1, at[1]), (bottom + 2, at[1])
+        cell = self.sheet.cells.get(first)
+        if cell is None:
+            return None
+        next_line = (first[0], at[1] + 1) in self.sheet.cells and not self._is_head(
+            at, self.right_of(at)
+        )
+        if next_line:
+            return None  # The next line, with what that says beside it.
+        name = self.labels[at][0].field
+        under = self.sheet.cells.get(second)
+        if name == OTHER or under is None or under.value == cell.value:
+            return first
+        return None if fitting(name, under.value, self.vocabulary) else first
+
+    def _is_head(self, at: At, beside: At | None) -> bool:
+        """Whether a label is one of several side by side, with what they say below."""
+        left = self._left_of(at)
+        return beside in self.labels or (left in self.labels and self.right_of(left) == at)
+
+    def _said(self, at: At, meant: list[JobLabel], place: At, *, beside: bool) -> Said | None:
+        cell = self.sheet.cells[place]
+        for label in meant:
+            text = fitting(label.field, cell.value, self.vocabulary, sure=label.sure)
+            if text or (label.sure and isinstance(cell.value, CellError)):
+                return Said(
+                    label.field, text, at, place, label.sure, label.rank, beside, label.languages
+                )
+        return None
+
+    def is_accounted(self, row: int) -> bool:
+        """Whether all of a row are labels of a job and what each says."""
+        labeled = False
+        for column in self._rows.get(row, ()):
+            if (row, column) in self.labels:
+                labeled = True
+            elif not labeled or self.sheet.cells[row, column].value is None:
+                return False
+            else:
+                labeled = False
+        return True
+
+    def in_one_cell(self) -> Iterator[Said]:
+        """What stands in one cell with its label: "Job: 1042", "started 3/18/2024"."""
+        for row, column, text in self.sheet.texts:
+            if (row, column) not in self.labels:
+                yield from _in_text(text, (row, column), self.vocabulary)
+
+
+# Where a label can begin in a text: at its start, behind a separator, or before a colon.
+_START = re.compile(rf"^\s*|(?:{SEPARATOR.pattern})|\s+(?=[^\s:]+(?:\s[^\s:]+)?:)")
+_PIECE = re.compile(r"[^\W\d_][\w.'’/&#°º-]*(?:\s(?:[^\W\d_][\w.'’/&-]*|[#№]|[nN][°ºo]\.?)){0,3}")
+_MOST_LETTERS = 300
+
+
+class _Start(NamedTuple):
+    """A label within a text: where it begins, where its value does, and how they are parted."""
+
+    begin: int
+    end: int
+    labels: tuple[JobLabel, ...]
+    colon: bool
+
+
+def _in_text(text: str, at: At, vocabulary: Vocabulary) -> Iterator[Said]:
+    """The fields that a text with labels in it gives, and what stands unlabeled behind a number."""
+    if len(text) > _MOST_LETTERS:
+        return
+    starts = list(_starts(text, vocabulary))
+    ends = [*(start.begin for start in starts), len(text)][1:]
+    for start, end in zip(starts, ends, strict=True):
+        given = _trimmed(text[start.end : end])
+        for label in start.labels:
+            if label.field == OTHER:
+                continue
+            yield from _of_label(given, label, at, vocabulary, colon=start.colon)
+            break
+
+
+def _starts(text: str, vocabulary: Vocabulary) -> Iterator[_Start]:
+    taken = 0
+    for found in _START.finditer(text):
+        if found.end() < taken:
+            continue
+        start = _label_at(text, found.end(), vocabulary)
+        if start is not None:
+            taken = start.end
+            yield start._replace(begin=found.start())
+
+
+def _label_at(text: str, begin: int, vocabulary: Vocabulary) -> _Start | None:
+    """The longest label that a text has at one place, with what follows it."""
+    piece = _PIECE.match(text, begin)
+    words = piece[0] if piece else ""
+    while words:
+        end = begin + len(words)
+        labels = vocabulary.job.labels(words)
+        mark = re.match(r"\s*[:=]\s*|\.?\s+", text[end:] + " ")
+        if labels and mark:
+            return _Start(
+                begin, min(end + mark.end(), len(text)), labels, ":" in mark[0] or "=" in mark[0]
+            )
+        words = words.rpartition(" ")[0]
+    return None
+
+
+def _trimmed(text: str) -> str:
+    return text.strip(" \t\n|/·;,–—-•")
+
+
+def _of_label(
+    given: str, label: JobLabel, at: At, vocabulary: Vocabulary, *, colon: bool
+) -> Iterator[Said]:
+    """What a label in a text says, and what stands unlabeled behind a job's number."""
+    name, rest = label.field, ""
+    in_title = label.sure and at[0] <= TITLE_ROWS
+    if name == "number":
+        number, rest = leading_number(given)
+        given = number if colon or in_title else ""
+    elif name not in DATES and not colon and (not in_title or name == "engine"):
+        return
+    text = fitting(name, given, vocabulary, sure=label.sure)
+    if not text:
+        return
+    yield Said(name, text, at, at, label.sure, label.rank, True, label.languages)
+    if name == "number" and rest:
+        yield from _unlabeled(rest, at, vocabulary)
+
+
+def _unlabeled(rest: str, at: At, vocabulary: Vocabulary) -> Iterator[Said]:
+    """Customer and engine of a title behind the job's number: "1042 / flat four / Miller"."""
+    parts = [part for part in (_trimmed(p) for p in SEPARATOR.split(rest)) if part]
+    engines = [part for part in parts if is_engine(part)]
+    names = [part for part in parts if part not in engines and is_name(part, vocabulary)]
+    if len(parts) > 2:
+        return
+    for name, told in (("customer", names), ("engine", engines)):
+        if len(told) == 1:
+            yield Said(name, told[0], at, at, True, 99, True)
+
+
+def number_within(text: str, vocabulary: Vocabulary) -> str:
+    """The job's number that a title brings with it: "Bearing clearances for job 25-140"."""
+    for word in re.finditer(r"(?<!\w)[^\W\d_]", text):
+        start = _label_at(text, word.start(), vocabulary)
+        if start is not None and start.labels[0].sure and start.labels[0].field == "number":
+            code = re.match(r"#?(?=[\w/-]*\d)[\w/-]{2,20}(?![\w.,])", text[start.end :])
+            if code:
+                return code[0].strip("#")
+    return ""
+
+
+def likeliest(sheets: Mapping[str, list[Said]], name: str) -> tuple[str, Said] | None:
+    """The sheet and the place that say a field of one job best: sure words before others."""
+    order = [
+        ((not said.sure, said.rank if not said.sure else 0, n), title, said)
+        for title, found in sheets.items()
+        for n, said in enumerate(found)
+        if said.name == name
+    ]
+    titles = {title: n for n, title in enumerate(sheets)}
+    best = min(
+        order, key=lambda one: (one[0][0], one[0][1], titles[one[1]], one[0][2]), default=None
+    )
+    return (best[1], best[2]) if best else None
