@@ -11,7 +11,7 @@ from workbook_tools.jobs.survey import survey_book
 from workbook_tools.labels.layout import read_layout
 
 OPEN = [
-    ["Docket", "24-9"],
+    ["Chit", "24-9"],
     ["Bore dimeter", 4.03],
     ["Stroke", 3.5],
     ["Piston cc", -5],
@@ -37,7 +37,7 @@ def test_a_survey_tells_what_is_read_from_where_and_how_sure(tmp_path):
 def test_a_proposal_is_told_as_not_read(make_book):
     text = survey([make_book({"A": OPEN})]).text
     assert "NOT READ, only alike 'Bore dimeter' 95 of 100" in text
-    assert "Labels not known, left alone: 'Docket' (A!A1), 'Paint' (A!A10)" in text
+    assert "Labels not known, left alone: 'Chit' (A!A1), 'Paint' (A!A10)" in text
 
 
 def test_a_starting_layout_can_be_read_and_asks_what_is_open(make_book, tmp_path):

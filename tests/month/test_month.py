@@ -368,7 +368,7 @@ def test_a_cluster_gives_the_same_month(books, tmp_path):
 @pytest.mark.skipif("sys.platform == 'win32'")
 def test_a_book_whose_process_is_lost_costs_only_itself(tmp_path, monkeypatch):
     books = tmp_path / "books"
-    for name in ("first", "last"):
+    for name in ("first-1", "last-1"):
         write_book(books / f"{name}.xlsx", name, DECKS[0], finished="2026-10-05")
     workbook = Workbook()
     for _ in range(20_000):
@@ -381,7 +381,7 @@ def test_a_book_whose_process_is_lost_costs_only_itself(tmp_path, monkeypatch):
         return started[-1]
 
     def each(paths):
-        assert [path.name for path in paths] == ["first.xlsx", "is slow.xlsx", "last.xlsx"]
+        assert [path.name for path in paths] == ["first-1.xlsx", "is slow.xlsx", "last-1.xlsx"]
         yield paths[0]
         # The first is read, so the process is at the second.
         threading.Timer(0.5, os.kill, (started[0].pid, signal.SIGSEGV)).start()
@@ -390,7 +390,7 @@ def test_a_book_whose_process_is_lost_costs_only_itself(tmp_path, monkeypatch):
     monkeypatch.setattr(Worker, "_start", noted)
     files = october(books, tmp_path / "out", each=each, jobs=1)
     assert len(started) == 2
-    assert [row["job"] for row in rows(files, "builds.csv")] == ["first", "last"]
+    assert [row["job"] for row in rows(files, "builds.csv")] == ["first-1", "last-1"]
     (lost,) = [row for row in rows(files, "unsettled.csv") if row["what"] == "file not read"]
     assert lost["file"] == "is slow.xlsx"
     assert "broke down (Segmentation fault)" in lost["why"]

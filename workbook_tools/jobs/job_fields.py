@@ -13,7 +13,13 @@ from workbook_tools.catalog import CellError
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.field_values import field_text
 from workbook_tools.jobs.records import Job, JobField
-from workbook_tools.jobs.said_fields import TITLE_ROWS, likeliest, number_within, said_fields
+from workbook_tools.jobs.said_fields import (
+    TITLE_ROWS,
+    Said,
+    likeliest,
+    number_within,
+    said_fields,
+)
 from workbook_tools.labels.vocabulary import Vocabulary, vocabulary
 
 
@@ -58,16 +64,25 @@ def read_job(book: OpenBook, words: Vocabulary | None = None) -> Job:
     """
     words = words or vocabulary()
     said = {sheet.title: said_fields(sheet, words) for sheet in book.sheets}
-    sheets = {sheet.title: sheet for sheet in book.sheets}
+    numbered = likeliest(said, "number")
+    if numbered is not None:
+        said = {title: one for title, one in said.items() if not _of_another(one, numbered[1])}
     found: dict[str, JobField] = {}
     for item in fields(Job):
-        best = likeliest(said, item.name)
-        labeled = best[1].field(sheets[best[0]]) if best else None
+        best = likeliest(said, item.name, numbered[0] if numbered else "")
+        sheet = book.sheet(best[0]) if best else None
+        labeled = best[1].field(sheet) if best and sheet else None
         if labeled is None and item.name == "number":
             labeled = _number_in_title(book, words)
         named = _named_field(book, words.job.names[item.name])
         found[item.name] = named or labeled or JobField("")
     return Job(**found)
+
+
+def _of_another(said: list[Said], number: Said) -> bool:
+    """Whether a sheet gives the number of another job, whose fields its others are."""
+    numbers = {one.text for one in said if one.name == "number" and one.sure and one.text}
+    return bool(numbers) and bool(number.text) and number.text not in numbers
 
 
 # A number with which a file or a sheet is named after its job, and no year.

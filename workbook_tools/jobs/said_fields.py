@@ -25,6 +25,8 @@ from workbook_tools.labels.vocabulary import Vocabulary
 _MOST_RIGHT = 5
 # A word that also means something else holds so many rows from one that does not.
 _NEAR = 12
+# In rows so near to one that does not, any text can be a label.
+_IN_HEAD = 2
 # So many such words together hold without one.
 _ENOUGH_HINTS = 3
 # Rows that the titles of a sheet stand in.
@@ -72,7 +74,8 @@ def _holds(said: Said, sure: list[Said], found: list[Said], head: _Head) -> bool
         return True  # "started 3/18/2024"
     if in_row:
         return True
-    if not said.beside or not head.is_accounted(row):
+    in_head = any(abs(s.label[0] - row) <= _IN_HEAD for s in sure)
+    if not said.beside or not head.is_accounted(row, in_head=in_head):
         return False
     if said.name in DATES or any(abs(s.label[0] - row) <= _NEAR for s in sure):
         return True
@@ -163,16 +166,22 @@ class _Head:
                 )
         return None
 
-    def is_accounted(self, row: int) -> bool:
-        """Whether all of a row are labels of a job and what each says."""
+    def is_accounted(self, row: int, *, in_head: bool) -> bool:
+        """Whether all of a row are labels of a job and what each says.
+
+        in_head: whether it stands among rows that are, where any text can be a label.
+        """
         labeled = False
         for column in self._rows.get(row, ()):
+            value = self.sheet.cells[row, column].value
             if (row, column) in self.labels:
                 labeled = True
-            elif not labeled or self.sheet.cells[row, column].value is None:
-                return False
-            else:
+            elif labeled and value is not None:
                 labeled = False
+            elif in_head and isinstance(value, str):
+                labeled = True
+            else:
+                return False
         return True
 
     def in_one_cell(self) -> Iterator[Said]:
@@ -182,8 +191,11 @@ class _Head:
                 yield from _in_text(text, (row, column), self.vocabulary)
 
 
-# Where a label can begin in a text: at its start, behind a separator, or before a colon.
-_START = re.compile(rf"^\s*|(?:{SEPARATOR.pattern})|\s+(?=[^\s:]+(?:\s[^\s:]+)?:)")
+# Where a label can begin in a text: at its start, behind a separator, before a colon, or between
+# two numbers ("in 3/4/25 out 3/20/25").
+_START = re.compile(
+    rf"^\s*|(?:{SEPARATOR.pattern})|\s+(?=[^\s:]+(?:\s[^\s:]+)?:)|(?<=\d)\s+(?=[^\W\d_]+ [^\s]*\d)"
+)
 _PIECE = re.compile(r"[^\W\d_][\w.'’/&#°º-]*(?:\s(?:[^\W\d_][\w.'’/&-]*|[#№]|[nN][°ºo]\.?)){0,3}")
 _MOST_LETTERS = 300
 
@@ -285,16 +297,22 @@ def number_within(text: str, vocabulary: Vocabulary) -> str:
     return ""
 
 
-def likeliest(sheets: Mapping[str, list[Said]], name: str) -> tuple[str, Said] | None:
-    """The sheet and the place that say a field of one job best: sure words before others."""
-    order = [
-        ((not said.sure, said.rank if not said.sure else 0, n), title, said)
-        for title, found in sheets.items()
-        for n, said in enumerate(found)
+def likeliest(
+    sheets: Mapping[str, list[Said]], name: str, first: str = ""
+) -> tuple[str, Said] | None:
+    """The sheet and the place that say a field of one job best.
+
+    first: the sheet that has the job's number, before others; on one sheet a sure word comes
+    before others, and of these the likelier.
+    """
+    found = [
+        (title != first, not said.sure, 0 if said.sure else said.rank, title, said)
+        for title, all_of in sheets.items()
+        for said in all_of
         if said.name == name
     ]
-    titles = {title: n for n, title in enumerate(sheets)}
-    best = min(
-        order, key=lambda one: (one[0][0], one[0][1], titles[one[1]], one[0][2]), default=None
-    )
-    return (best[1], best[2]) if best else None
+    if not first:
+        found = [(False, *one[1:]) for one in found]
+    # Of equals the first in the order of the sheets, in which min keeps them.
+    best = min(found, key=lambda one: one[:3], default=None)
+    return (best[3], best[4]) if best else None

@@ -97,10 +97,10 @@ def _without_left_over(book: OpenBook, said: _Saids, vocabulary: Vocabulary) -> 
         return book
     told = tuple(
         Trouble(
-            Place(title, ""),
-            "by its name the sheet is a form or of another job, and it gives another job than the "
-            "rest of the book or none: it is not read",
-            "name the sheet otherwise if it belongs to this job",
+            None,
+            f"the sheet {title!r} is not read: it is named as a form or as an old one, and gives "
+            "no job or another one than the rest of the book",
+            "give it another name if it belongs to this job",
         )
         for title in dropped
     )

@@ -21,6 +21,7 @@ _MOST_WORDS = 5
 _NUMBERED = {"no", "nr", "n", "num", "number", "nummer", "numero", "#"}
 _DATED = {"date", "datum", "data", "fecha", "on", "am", "le", "il", "el", "vom"}
 _IDLE = {"the", "de", "d", "du", "del", "di", "of", "den"}
+_LEAST_LIKELY = 90
 _KIND_OF_WORDS = {"number": "number", "started": "date", "finished": "date"}
 _BRACKETED = re.compile(r"[(\[][^()\[\]]*[)\]]")
 
@@ -46,8 +47,8 @@ class JobWords:
     """The words for the fields of a job, the trade's and a shop's own.
 
     names: those that a book may define for cells, by field; words: labels by their phrases;
-    nothing: what stands in a field that is not filled in; left_over, titles, day_first,
-    month_first: words of sheets, of titles and of English, as told in the file.
+    nothing: what stands in a field that is not filled in; left_over, titles, counted,
+    day_first, month_first: words of sheets, of titles and others, as told in the file.
     """
 
     names: Mapping[str, tuple[str, ...]]
@@ -55,6 +56,7 @@ class JobWords:
     nothing: frozenset[tuple[str, ...]]
     left_over: frozenset[tuple[str, ...]]
     titles: frozenset[str]
+    counted: frozenset[str]
     day_first: frozenset[tuple[str, ...]]
     month_first: frozenset[tuple[str, ...]]
     _read: dict[str, tuple[JobLabel, ...]] = field(
@@ -107,14 +109,24 @@ class JobWords:
             return ()
         keys = dict.fromkeys(_key(name, words) for name in ("", "number", "started"))
         found = [label for key in keys for label in self.words.get(key, ())]
+        if not found and _is_some_number(words):
+            found = [JobLabel("number", False, _LEAST_LIKELY, frozenset())]
         return tuple(sorted(found, key=lambda label: (not label.sure, label.field == OTHER)))
+
+
+def _is_some_number(words: tuple[str, ...]) -> bool:
+    """Whether a label ends or begins as that of a number, of what can be a job: "Ledger No."."""
+    # A lone n is as likely somebody's initial.
+    marked = words[0] in _NUMBERED - {"n"} or words[-1] in _NUMBERED | {"ref", "id"}
+    rest = [word for word in words if word not in _NUMBERED and word not in _IDLE]
+    return marked and 0 < len(rest) <= 2 and not any(w in job_words().counted for w in rest)
 
 
 def _key(name: str, words: tuple[str, ...]) -> tuple[str, ...]:
     """The phrase of a label in one form: whether it says "number" or "date", and the rest."""
     kind = _KIND_OF_WORDS.get(name, "")
     marks = {"number": _NUMBERED, "date": _DATED}.get(kind, set())
-    idle = _IDLE if kind == "date" else set()
+    idle = _IDLE if kind else set()
     rest = tuple(word for word in words if word not in marks and word not in idle)
     marked = any(word in marks for word in words)
     return (kind, *rest, *((f"with {kind}",) if marked else ()))
@@ -155,6 +167,7 @@ def job_words() -> JobWords:
         titles=frozenset(
             w for word in data["titles"]["words"] for key in spelled(word) for w in key
         ),
+        counted=frozenset(data["counted"]["words"]),
         day_first=frozenset(phrase(word) for word in data["english"]["day_first"]),
         month_first=frozenset(phrase(word) for word in data["english"]["month_first"]),
         nothing=frozenset(key for word in data["nothing"]["words"] for key in spelled(word)),
