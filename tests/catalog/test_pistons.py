@@ -34,9 +34,11 @@ def test_cold_parts_of_one_material_keep_their_clearance_in_proportion(eng):
     assert hot == pytest.approx(cold * (1 + 21.5e-6 * 80), rel=1e-9)
 
 
-def test_a_piston_that_the_table_lacks_is_refused(eng):
-    with pytest.raises(ArgumentError, match="piston: expected a kind of piston that the table has"):
-        eng("PISTON_CLEARANCE_BAND", 4.0, "road race", "cast")
+def test_a_large_air_cooled_cylinder_is_an_aircraft_s(eng):
+    assert eng("PISTON_CLEARANCE_BAND", 125, "air cooled", "cast", "metric")[0][0] > 0.05
+    with pytest.raises(ArgumentError, match='for larger ones give "aircraft"'):
+        eng("PISTON_CLEARANCE_BAND", 5.125, "air cooled", "cast")
+    assert eng("PISTON_CLEARANCE_BAND", 5.125, "aircraft", "cast")[0][0] > 0.009
 
 
 def test_skirt_exposure_is_the_skirt_below_the_sleeve(eng):

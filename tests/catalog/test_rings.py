@@ -22,7 +22,7 @@ def test_a_gap_typed_as_the_factor_is_refused(eng):
 
 
 def test_an_unknown_use_is_answered_with_the_known_ones(eng):
-    with pytest.raises(ArgumentError, match=r'use: expected one of "street".*got \'Sunday\''):
+    with pytest.raises(ArgumentError, match=r'use: expected one of "service".*got \'Sunday\''):
         eng("RING_GAP_FACTOR", "Sunday", "top")
 
 

@@ -18,6 +18,13 @@ high = 0.0052
 factor = 0.0048
 origin = "our own"
 """
+HEADS = "expected rows headed [[band]], [[use]] or [[material]]"
+SIZED = GOOD_BAND.replace("low =", 'low_base = "0.02 mm"\nlow =')
+USE = """[[use]]
+name = "Rally"
+meaning = "forest roads"
+like = "road race"
+"""
 PROOF = """[[band]]
 table = "proof stress"
 grade = "M tempered"
@@ -109,6 +116,37 @@ def test_a_shop_s_material_is_known_to_the_functions_of_a_new_start(tmp_path):
     assert float(run.stdout) == pytest.approx(21.4e-6 * 9 * 110 / 1.8)
 
 
+def test_a_shop_s_use_stands_on_another_where_it_has_no_row(tmp_path):
+    path = tmp_path / "bands.toml"
+    path.write_text(USE + GOOD_BAND.replace('"street"', '"Rally"'), encoding="utf-8")
+    program = (
+        "from workbook_tools.catalog import calculate, find\n"
+        "print(*calculate(find('RING_GAP_BAND'), (4, 'rally', 'top')).value[0], sep='|')\n"
+        "print(*calculate(find('BEARING_BAND'), (2, 'rally')).value[0], sep='|')"
+    )
+    run = subprocess.run(
+        [sys.executable, "-c", program], env={**os.environ, SHOP_VARIABLE: str(path)},
+        capture_output=True, text=True, check=True,
+    )  # fmt: skip
+    rings, bearings = run.stdout.splitlines()
+    assert rings == "0.0176|0.0208|our own"
+    assert bearings.endswith("as for road race")
+
+
+def test_a_shop_s_use_of_one_table_says_what_the_others_need(tmp_path):
+    path = tmp_path / "bands.toml"
+    path.write_text(GOOD_BAND.replace('"street"', '"Rally"'), encoding="utf-8")
+    program = (
+        "from workbook_tools.catalog import calculate, find\n"
+        "calculate(find('BEARING_BAND'), (2, 'rally'))"
+    )
+    run = subprocess.run(
+        [sys.executable, "-c", program], env={**os.environ, SHOP_VARIABLE: str(path)},
+        capture_output=True, text=True, check=False,
+    )  # fmt: skip
+    assert "needs a [[use]] row that says which it is like, got 'rally'" in run.stderr
+
+
 def test_a_bad_shop_file_spoils_only_what_needs_a_table(shop):
     path = shop(GOOD_BAND.replace("0.0048", "'wide'"))
     assert calculate(find("QUENCH"), (0.002, 0.038)).value == pytest.approx(0.040)
@@ -130,15 +168,15 @@ def test_figures_are_converted_from_the_row_s_unit(tmp_path):
     [
         ("x = ", 1, "not TOML: "),
         (GOOD_BAND + "\n\nlow == 3", 11, "not TOML: "),
-        ('[[bands]]\ntable = "t"', 1, "expected rows headed [[band]] or [[material]], got 'bands'"),
-        ('\n\n[band]\ntable = "t"', 3, "expected rows headed [[band]] or [[material]], got 'band'"),
+        ('[[bands]]\ntable = "t"', 1, f"{HEADS}, got 'bands'"),
+        ('\n\n[band]\ntable = "t"', 3, f"{HEADS}, got 'band'"),
         (
             "# our own bands, from band to band\n" + GOOD_BAND + '[[bands]]\ntable = "t"',
             10,
-            "expected rows headed [[band]] or [[material]], got 'bands'",
+            f"{HEADS}, got 'bands'",
         ),
-        ("\nshop = 'ours'", 2, "expected rows headed [[band]] or [[material]], got 'shop'"),
-        ("band = [{table = 't'}]", 1, "expected rows headed [[band]] or [[material]], got 'band'"),
+        ("\nshop = 'ours'", 2, f"{HEADS}, got 'shop'"),
+        ("band = [{table = 't'}]", 1, f"{HEADS}, got 'band'"),
         (GOOD_BAND.replace('origin = "our own"\n', ""), 1, "origin: is missing"),
         (GOOD_BAND.replace('"our own"', '" "'), 8, "origin: expected a text, got ' '"),
         (GOOD_BAND.replace('"our own"', "7"), 8, "origin: expected a text, got 7"),
@@ -156,8 +194,7 @@ def test_figures_are_converted_from_the_row_s_unit(tmp_path):
         (
             GOOD_BAND.replace("gap factor", "gap factors"),
             2,
-            "table: expected one of ring gap factor, bearing clearance factor, spring wire shear "
-            "modulus, piston clearance factor, proof stress, got 'ring gap factors'",
+            f"table: expected one of {', '.join(read_tables().by_table)}, got 'ring gap factors'",
         ),
         (
             GOOD_BAND.replace("0.0048", "0.0058"),
@@ -167,13 +204,13 @@ def test_figures_are_converted_from_the_row_s_unit(tmp_path):
         (
             GOOD_BAND.replace("0.0044", "-0.0044"),
             5,
-            "low: expected 0.0004 to 0.08, got -0.0044",
+            "low: expected 0.00022 to 0.18, got -0.0044",
         ),
         (
             # Per cent of the bore.
             GOOD_BAND.replace("0.0044", "0.44").replace("0.0052", "0.52").replace("0.0048", "0.48"),
             5,
-            "low: expected 0.0004 to 0.08, got 0.44",
+            "low: expected 0.00022 to 0.18, got 0.44",
         ),
         (
             GOOD_BAND + 'unit = "in"',
@@ -200,6 +237,21 @@ def test_figures_are_converted_from_the_row_s_unit(tmp_path):
             1,
             "table 'ring gap factor' has the conditions ring, use; this row has none",
         ),
+        (SIZED.replace("0.02 mm", "0.02"), 5,
+         "low_base: expected a length with its unit, such as \"0.02 mm\", got '0.02'"),
+        (SIZED.replace("0.02 mm", "0.02 bar"), 5, "low_base: "),
+        (SIZED.replace("0.02 mm", "2.2 mm"), 5, "low_base: expected at most 2 mm, got '2.2 mm'"),
+        (GOOD_BAND + 'sizes = ["4 in", "3 in"]', 9,
+         "sizes: expected the least before the largest"),
+        (GOOD_BAND + 'sizes = ["4 in"]', 9,
+         "sizes: expected the least and the largest, got ['4 in']"),
+        # 0.0044 of the bore and 0.2 mm, and 0.0052 of the bore, cross below 250 mm.
+        (SIZED.replace("0.02 mm", "0.2 mm") + 'sizes = ["75 mm", "120 mm"]', 6,
+         "low: expected low to be no higher than high"),
+        (PROOF + 'unit = "ksi"\nlow_base = "1 mm"', 8,
+         "low_base: stands only with figures per unit of a size, which have no unit"),
+        (USE.replace("road race", "rally x"), 4, "like: expected one of service, "),
+        (USE.replace("like", "alike"), 4, "alike: a use has only name, like, meaning"),
         (GOOD_MATERIAL.replace("range", "ranges"), 4,
          "ranges: a material has only name, expansion, range, modulus, density, source"),
         (GOOD_MATERIAL.replace("72e9", "0"), 5,
@@ -218,7 +270,7 @@ def test_figures_are_converted_from_the_row_s_unit(tmp_path):
 def test_a_bad_row_gives_line_and_reason(tmp_path, text, line, reason):
     got_line, got_reason = fault(tmp_path, text)
     assert got_line == line
-    assert got_reason.startswith(reason) if reason.endswith(": ") else got_reason == reason
+    assert got_reason.startswith(reason) if reason.endswith(" ") else got_reason == reason
 
 
 def test_the_message_reads_file_line_reason(tmp_path):

@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Annotated
-
-from workbook_tools import quantities
 from workbook_tools.catalog import tables
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import Choice, Factor, LengthFromZero, Material
+from workbook_tools.catalog.kinds import Factor, LengthFromZero, Material, Use
 from workbook_tools.catalog.measured import (
     BearingClearance,
     BearingClearanceBand,
@@ -29,14 +26,12 @@ from workbook_tools.catalog.measured import (
 )
 from workbook_tools.catalog.readings import taken
 from workbook_tools.catalog.registry import worksheet_function
+from workbook_tools.catalog.tables import BEYOND, NO_ROW
 
 SECTION = "Bearings"
+_TABLE = "bearing clearance factor"
 # Sizes and clearances nearer than this are equal: a hundredth of a micrometer.
 _ROUNDING = 1e-8
-
-BearingUse = Annotated[
-    str, quantities.TEXT, Choice(tables.words("bearing clearance factor", "use"))
-]
 
 
 @worksheet_function(SECTION)
@@ -87,13 +82,13 @@ def bearing_clearance(
 
 
 @worksheet_function(SECTION)
-def bearing_clearance_factor(use: BearingUse) -> Factor:
+def bearing_clearance_factor(use: Use) -> Factor:
     """Bearing clearance per unit of journal diameter, from the table of bands.
 
     Parameters
     ----------
     use
-        What the engine is built for.
+        "aluminum block" is for mains measured cold, never for rods.
 
     Returns
     -------
@@ -101,11 +96,12 @@ def bearing_clearance_factor(use: BearingUse) -> Factor:
 
     Equation
     --------
-    bearing_clearance_factor = factor of the table's row for this use
+    bearing_clearance_factor = factor of the table's row for this use, or for the use that this
+    one is like
 
     Validity
     --------
-    A starting point where no maker names a figure; the oil grade goes with it.
+    A starting point where no maker names a figure; the oil grade goes with it. Plain bearings.
 
     Source
     ------
@@ -116,17 +112,18 @@ def bearing_clearance_factor(use: BearingUse) -> Factor:
     A bearing without oil film fails and can throw a rod. The engine and bearing makers'
     figures come first.
     """
-    return tables.factor("bearing clearance factor", use=use)
+    require(tables.has_band(_TABLE, use=use), "use", NO_ROW)
+    return tables.factor(_TABLE, use=use)
 
 
 @worksheet_function(SECTION)
-def bearing_band(journal: Journal, use: BearingUse) -> BearingClearanceBand:
+def bearing_band(journal: Journal, use: Use) -> BearingClearanceBand:
     """Band of bearing clearance, total, for a journal and a use.
 
     Parameters
     ----------
     use
-        What the engine is built for.
+        "aluminum block" is for mains measured cold, never for rods.
 
     Returns
     -------
@@ -134,24 +131,37 @@ def bearing_band(journal: Journal, use: BearingUse) -> BearingClearanceBand:
 
     Equation
     --------
-    low = journal * low factor, high = journal * high factor of the table's row
+    low = low base + journal * low factor, high = high base + journal * high factor of the table's
+    row for this use, or for the use that this one is like; most rows have no base
 
     Validity
     --------
-    A starting point where no maker names a figure; the oil grade goes with it.
+    A starting point where no maker names a figure; the oil grade goes with it. Plain bearings,
+    mains and rods alike, but "aluminum block" only for mains: a rod's bore hardly grows beside
+    its journal. The third cell says whose row it is, and whether the journal lies beyond those
+    that the row comes from.
 
     Source
     ------
-    common practice, no source; each row of the table names its origin
+    makers' service ranges for service, stock, motorcycle and diesel, else common practice, no
+    source; each row of the table names its origin
 
     Caution
     -------
     A bearing without oil film fails and can throw a rod. The engine and bearing makers'
     figures come first.
     """
-    low = journal * tables.low("bearing clearance factor", use=use)
-    high = journal * tables.high("bearing clearance factor", use=use)
-    return ((low, high, tables.origin("bearing clearance factor", use=use)),)
+    require(tables.has_band(_TABLE, use=use), "use", NO_ROW)
+    row = tables.row(_TABLE, use=use)
+    low = tables.figure(_TABLE, row, "low_base") + journal * tables.figure(_TABLE, row, "low")
+    high = tables.figure(_TABLE, row, "high_base") + journal * tables.figure(_TABLE, row, "high")
+    least = tables.figure(_TABLE, row, "least_size")
+    most = tables.figure(_TABLE, row, "most_size")
+    stands_in = tables.word(_TABLE, row, "use")
+    told = tables.word(_TABLE, row, "origin")
+    told = told + ("" if stands_in == use else "; as for " + stands_in)
+    told = told + (BEYOND if journal < least or journal > most else "")
+    return ((low, high, told),)
 
 
 @worksheet_function(SECTION)

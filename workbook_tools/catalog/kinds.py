@@ -218,3 +218,10 @@ LengthRow = Annotated[tuple[tuple[float, ...]], quantities.LENGTH, Block()]
 LengthBand = Annotated[tuple[tuple[float, float, str]], quantities.LENGTH, Block()]
 Text = Annotated[str, quantities.TEXT]
 Material = Annotated[str, quantities.TEXT, Choice(tables.material_names())]
+# What an engine is built for: the same words wherever a band is asked for.
+Use = Annotated[
+    str,
+    quantities.TEXT,
+    Choice(tables.use_names()),
+    Note("What the engine is built for; `workbook-tools bands` says what each word means."),
+]

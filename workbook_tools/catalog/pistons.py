@@ -7,7 +7,7 @@ from typing import Annotated
 from workbook_tools import quantities
 from workbook_tools.catalog import tables
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import Choice, Material
+from workbook_tools.catalog.kinds import Choice, Material, Use
 from workbook_tools.catalog.measured import (
     Bore,
     BoreTemperatureRise,
@@ -23,13 +23,12 @@ from workbook_tools.catalog.measured import (
     Stroke,
 )
 from workbook_tools.catalog.registry import worksheet_function
+from workbook_tools.catalog.tables import BEYOND, NO_ROW, TOO_LARGE
 
 SECTION = "Pistons, bores, rings"
+_TABLE = "piston clearance factor"
 
-PistonUse = Annotated[str, quantities.TEXT, Choice(tables.words("piston clearance factor", "use"))]
-PistonType = Annotated[
-    str, quantities.TEXT, Choice(tables.words("piston clearance factor", "piston"))
-]
+PistonType = Annotated[str, quantities.TEXT, Choice(tables.words(_TABLE, "piston"))]
 
 
 @worksheet_function(SECTION)
@@ -233,15 +232,13 @@ def skirt_exposure(
 
 
 @worksheet_function(SECTION)
-def piston_clearance_band(bore: Bore, use: PistonUse, piston: PistonType) -> PistonClearanceBand:
+def piston_clearance_band(bore: Bore, use: Use, piston: PistonType) -> PistonClearanceBand:
     """Band of piston-to-bore clearance for a bore, a use and a kind of piston.
 
     Parameters
     ----------
     bore
         finished.
-    use
-        What the engine is built for.
     piston
         How the piston is made.
 
@@ -251,27 +248,36 @@ def piston_clearance_band(bore: Bore, use: PistonUse, piston: PistonType) -> Pis
 
     Equation
     --------
-    low = bore * low factor, high = bore * high factor of the table's row
+    low = low base + bore * low factor, high = high base + bore * high factor of the table's row
+    for this use and piston, or for the use that this one is like; most rows have no base
 
     Validity
     --------
-    A starting point where the piston maker names no figure. The table has every kind of
-    piston for street, boosted and marine use, forged ones for race and road race, cast ones for
-    diesel, air cooled and two-stroke.
+    A starting point where the piston maker names no figure. Service is for the maker's own cast
+    or hypereutectic pistons. Air cooled goes up to a bore of 125 mm: for larger ones say aircraft.
+    An air-cooled two-stroke needs the upper half of the band for two-stroke: say "air cooled
+    two-stroke". The third cell says whose row it is, and whether the bore lies beyond those that
+    the row comes from.
 
     Source
     ------
-    common practice, no source; each row of the table names its origin
+    makers' service ranges for cast and hypereutectic pistons in service, stock, motorcycle, diesel,
+    air cooled and two-stroke use, else common practice, no source; each row of the table names
+    its origin
 
     Caution
     -------
     Too little clearance seizes the engine. The piston maker's figure comes first.
     """
-    require(
-        tables.has_band("piston clearance factor", use=use, piston=piston),
-        "piston",
-        "a kind of piston that the table has for this use",
-    )
-    low = bore * tables.low("piston clearance factor", use=use, piston=piston)
-    high = bore * tables.high("piston clearance factor", use=use, piston=piston)
-    return ((low, high, tables.origin("piston clearance factor", use=use, piston=piston)),)
+    require(tables.has_band(_TABLE, use=use, piston=piston), "use", NO_ROW)
+    row = tables.row(_TABLE, use=use, piston=piston)
+    require(bore <= tables.figure(_TABLE, row, "largest"), "bore", TOO_LARGE)
+    low = tables.figure(_TABLE, row, "low_base") + bore * tables.figure(_TABLE, row, "low")
+    high = tables.figure(_TABLE, row, "high_base") + bore * tables.figure(_TABLE, row, "high")
+    least = tables.figure(_TABLE, row, "least_size")
+    most = tables.figure(_TABLE, row, "most_size")
+    stands_in = tables.word(_TABLE, row, "use")
+    told = tables.word(_TABLE, row, "origin")
+    told = told + ("" if stands_in == use else "; as for " + stands_in)
+    told = told + (BEYOND if bore < least or bore > most else "")
+    return ((low, high, told),)

@@ -8,7 +8,7 @@ from typing import Annotated
 from workbook_tools import quantities
 from workbook_tools.catalog import tables
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import Choice, Material
+from workbook_tools.catalog.kinds import Choice, Material, Use
 from workbook_tools.catalog.measured import (
     Bore,
     BoreTemperatureRise,
@@ -25,21 +25,20 @@ from workbook_tools.catalog.measured import (
     RingWidth,
 )
 from workbook_tools.catalog.registry import worksheet_function
+from workbook_tools.catalog.tables import BEYOND, NO_ROW
 
 SECTION = "Pistons, bores, rings"
+_TABLE = "ring gap factor"
 
-RingUse = Annotated[str, quantities.TEXT, Choice(tables.words("ring gap factor", "use"))]
-Ring = Annotated[str, quantities.TEXT, Choice(tables.words("ring gap factor", "ring"))]
+Ring = Annotated[str, quantities.TEXT, Choice(tables.words(_TABLE, "ring"))]
 
 
 @worksheet_function(SECTION)
-def ring_gap_factor(use: RingUse, ring: Ring) -> RingGapFactor:
+def ring_gap_factor(use: Use, ring: Ring) -> RingGapFactor:
     """Ring gap per unit of bore, from the table of bands.
 
     Parameters
     ----------
-    use
-        What the engine is built for.
     ring
         "top" or "second". Oil rails are not scaled with the bore.
 
@@ -49,12 +48,14 @@ def ring_gap_factor(use: RingUse, ring: Ring) -> RingGapFactor:
 
     Equation
     --------
-    ring_gap_factor = factor of the table's row for this use and ring
+    ring_gap_factor = factor of the table's row for this use and ring, or for the use that this
+    one is like
 
     Validity
     --------
     A starting point where the ring maker names no figure. Published tables agree in shape
-    but not in their digits.
+    but not in their digits; where they contradict each other the wide figure stands: 0.0070 for
+    the top ring of turbo, supercharged and nitrous race alike.
 
     Source
     ------
@@ -65,7 +66,8 @@ def ring_gap_factor(use: RingUse, ring: Ring) -> RingGapFactor:
     A gap too small lets the ring ends meet when hot, and the ring breaks the piston. The
     ring maker's figure for the use comes first.
     """
-    return tables.factor("ring gap factor", use=use, ring=ring)
+    require(tables.has_band(_TABLE, use=use, ring=ring), "use", NO_ROW)
+    return tables.factor(_TABLE, use=use, ring=ring)
 
 
 @worksheet_function(SECTION)
@@ -106,15 +108,13 @@ def ring_gap(bore: Bore, factor: RingGapFactor) -> RingGap:
 
 
 @worksheet_function(SECTION)
-def ring_gap_band(bore: Bore, use: RingUse, ring: Ring) -> RingGapBand:
+def ring_gap_band(bore: Bore, use: Use, ring: Ring) -> RingGapBand:
     """Band of ring end gap for a bore and a use.
 
     Parameters
     ----------
     bore
         finished, of the cylinder that the ring goes into.
-    use
-        What the engine is built for.
     ring
         "top" or "second". Oil rails are not scaled with the bore.
 
@@ -124,14 +124,18 @@ def ring_gap_band(bore: Bore, use: RingUse, ring: Ring) -> RingGapBand:
 
     Equation
     --------
-    low = bore * low factor, high = bore * high factor of the table's row
+    low = low base + bore * low factor, high = high base + bore * high factor of the table's row
+    for this use and ring, or for the use that this one is like; most rows have no base
 
     Validity
     --------
-    A starting point where the ring maker names no figure.
+    A starting point where the ring maker names no figure. The third cell says whose row it is,
+    and whether the bore lies beyond those that the row comes from. Second rings of diesels are of
+    two schools, and their band is wide enough for both.
 
     Source
     ------
+    makers' service ranges for service, stock, motorcycle, diesel, air cooled and two-stroke, else
     common practice, no source; each row of the table names its origin
 
     Caution
@@ -139,9 +143,17 @@ def ring_gap_band(bore: Bore, use: RingUse, ring: Ring) -> RingGapBand:
     A gap too small lets the ring ends meet when hot, and the ring breaks the piston. The
     ring maker's figure for the use comes first.
     """
-    low = bore * tables.low("ring gap factor", use=use, ring=ring)
-    high = bore * tables.high("ring gap factor", use=use, ring=ring)
-    return ((low, high, tables.origin("ring gap factor", use=use, ring=ring)),)
+    require(tables.has_band(_TABLE, use=use, ring=ring), "use", NO_ROW)
+    row = tables.row(_TABLE, use=use, ring=ring)
+    low = tables.figure(_TABLE, row, "low_base") + bore * tables.figure(_TABLE, row, "low")
+    high = tables.figure(_TABLE, row, "high_base") + bore * tables.figure(_TABLE, row, "high")
+    least = tables.figure(_TABLE, row, "least_size")
+    most = tables.figure(_TABLE, row, "most_size")
+    stands_in = tables.word(_TABLE, row, "use")
+    told = tables.word(_TABLE, row, "origin")
+    told = told + ("" if stands_in == use else "; as for " + stands_in)
+    told = told + (BEYOND if bore < least or bore > most else "")
+    return ((low, high, told),)
 
 
 @worksheet_function(SECTION)

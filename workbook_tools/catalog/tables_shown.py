@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
-from workbook_tools.catalog.tables import Band, Material, current, shop_file, usual_shop_file
+from workbook_tools.catalog.table_rows import Band, Material
+from workbook_tools.catalog.tables import current, shop_file, usual_shop_file
 from workbook_tools.quantities import unit_named
 
 _START = """\

@@ -38,7 +38,8 @@ def evaluate(
     """Try a formula without a spreadsheet: prints its result with the unit, or why it has none."""
     from workbook_tools.books.bench import CannotEvaluate, try_formula
     from workbook_tools.catalog import ArgumentError, CellError
-    from workbook_tools.catalog.tables import TableError, current
+    from workbook_tools.catalog.table_rows import TableError
+    from workbook_tools.catalog.tables import current
 
     try:
         current()
@@ -133,7 +134,7 @@ def bands(
     ] = False,
 ) -> None:
     """The bands and materials in force, ours and the shop's own, each with its origin."""
-    from workbook_tools.catalog.tables import TableError
+    from workbook_tools.catalog.table_rows import TableError
     from workbook_tools.catalog.tables_shown import start_shop_file, tables_text
 
     try:

@@ -99,7 +99,8 @@ def refusals(books: Sequence[Path]) -> Iterator[None]:
     from workbook_tools.batch.batch import NoBooks
     from workbook_tools.batch.cluster import ClusterError
     from workbook_tools.batch.output_folder import OutputError
-    from workbook_tools.catalog.tables import TableError, current
+    from workbook_tools.catalog.table_rows import TableError
+    from workbook_tools.catalog.tables import current
     from workbook_tools.labels.layout import LayoutError
     from workbook_tools.month.tables import MonthError
     from workbook_tools.render.templates import TemplateError

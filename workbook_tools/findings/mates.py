@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from workbook_tools.findings.evidence import Evidence, Size, Taken, near, system_of
 from workbook_tools.findings.finding import Finding, named, shown
-from workbook_tools.findings.practice_limits import COATING, STEPS, usual_bearing, usual_piston
+from workbook_tools.findings.practice_limits import BEARING, COATING, PISTON, STEPS
 from workbook_tools.jobs.records import Record
 from workbook_tools.measurands import find
 from workbook_tools.measurands.table import beside
@@ -85,11 +85,11 @@ def _mended(record: Record, sizes: Mapping[str, Taken], pair: Sequence[Taken]) -
     outer, inner = (t.si for t in pair)
     wall, other = (sizes[n].si if n in sizes else 0.0 for n in ("shell_wall", "other_wall"))
     walls = wall + (other or wall)
-    usual = usual_piston() if "piston_diameter" in sizes else usual_bearing()
+    usual = PISTON if "piston_diameter" in sizes else BEARING
 
     def fits(hole: float, shaft: float) -> bool:
-        size = max(hole, shaft)
-        return min(usual.low, 0.0) * size <= hole - walls - shaft <= usual.high * size
+        low, high = usual.limits(max(hole, shaft))
+        return min(low, 0.0) <= hole - walls - shaft <= high
 
     for factor, code, words in _FACTORS:
         for way in (factor, 1 / factor):

@@ -1,47 +1,26 @@
 """Results far outside what the trade is used to, where the book itself names no band.
 
-The limits start from the catalog's bands of common practice, over all uses, and are widened
+The limits start from the catalog's bands, over all uses, and are widened
 until only gross departures pass them: a doubt, never a verdict. The part maker's figure
 comes first.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 
 from workbook_tools.findings.evidence import Evidence, system_of
 from workbook_tools.findings.finding import MORE, Finding, named, shown
-from workbook_tools.findings.practice_limits import (
-    ABOVE,
-    BELOW,
-    STEPS,
-    Usual,
-    spread_of_table,
-    usual_bearing,
-    usual_piston,
-)
+from workbook_tools.findings.practice_limits import BEARING, GAP, PISTON, QUENCH, STEPS, Usual
 from workbook_tools.jobs.records import Record
 from workbook_tools.jobs.verdicts import judged_by
 from workbook_tools.quantities import LENGTH, from_si, to_si
 
-# The smallest cold gap between piston and head that any use is set to, in (from memory).
-_LEAST_QUENCH = 0.015 * 0.0254
-
-
-def _gap() -> Usual:
-    low, high = spread_of_table("ring gap factor")
-    return Usual("bore", low * BELOW, high * ABOVE, "a ring gap", may_step=False)
-
-
-def _quench() -> Usual:
-    return Usual("", _LEAST_QUENCH, float("inf"), "a cold quench", may_step=False)
-
-
-_USUAL: dict[str, Callable[[], Usual]] = {
-    "PISTON_CLEARANCE": usual_piston,
-    "BEARING_CLEARANCE": usual_bearing,
-    "RING_GAP": _gap,
-    "QUENCH": _quench,
+_USUAL = {
+    "PISTON_CLEARANCE": PISTON,
+    "BEARING_CLEARANCE": BEARING,
+    "RING_GAP": GAP,
+    "QUENCH": QUENCH,
 }
 
 
@@ -49,10 +28,9 @@ def check_practice(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each item whose results no use of an engine explains."""
     judged = {j.place for r in evidence.book.records for j in judged_by(r)}
     sizes = {(id(t.record), t.argument.name): t.si for t in evidence.taken}
-    for name, usual_of in _USUAL.items():
-        usual = usual_of()
+    for name, usual in _USUAL.items():
         for record, value in evidence.calls(name):
-            size = sizes.get((id(record), usual.size)) if usual.size else 1.0
+            size = sizes.get((id(record), usual.size)) if usual.size else 0.0
             if size is not None:
                 yield from _odd(record, value, usual, size, judged=record.place in judged)
 
@@ -60,7 +38,7 @@ def check_practice(evidence: Evidence) -> Iterator[Finding]:
 def _odd(
     record: Record, value: float, usual: Usual, size: float, *, judged: bool
 ) -> Iterator[Finding]:
-    low, high = usual.low * size, usual.high * size
+    low, high = usual.limits(size)
     si = to_si(value, LENGTH, system_of(record))
     if low <= si <= high:
         return

@@ -1,14 +1,15 @@
-"""Gross limits of clearances, from the bands of common practice over all uses."""
+"""Gross limits of clearances, from the bands of all uses."""
 
 from __future__ import annotations
 
+import math
 from typing import NamedTuple
 
 from workbook_tools.catalog.tables import current
 from workbook_tools.quantities import System
 
-# A band of common practice must be passed this many times over before it is doubted.
-BELOW, ABOVE = 0.4, 1.6
+# The bands of all uses must be passed by so much before a result is doubted.
+BELOW, ABOVE = 0.4, 1.25
 # Coated skirts measure up to this much over the bore, per unit of bore (common practice, no
 # source): a small negative clearance on paper is no fault.
 COATING = -0.0003
@@ -37,30 +38,31 @@ STEPS: dict[System, tuple[Step, ...]] = {
 
 
 class Usual(NamedTuple):
-    """Gross limits of a result, per unit of a size (or absolute where size is "")."""
+    """Where the gross limits of a result come from.
 
+    table: of the bands; size: whose size they go with, "" for none and then no upper limit;
+    words: what the result is; least: the lower limit per unit of the size where that of the
+    table does not hold, or None; below: the part of the table's least that is still usual.
+    """
+
+    table: str
     size: str
-    low: float
-    high: float
     words: str
+    least: float | None = None
+    below: float = BELOW
     may_step: bool = True
 
-
-def spread_of_table(table: str) -> tuple[float, float]:
-    """The least and the most of a table of bands, over all uses."""
-    bands = [b for (name, _), b in current().bands.items() if name == table]
-    lows = [b.low for b in bands if b.low is not None]
-    highs = [b.high for b in bands if b.high is not None]
-    return min(lows), max(highs)
-
-
-def usual_piston() -> Usual:
-    """Clearance of a piston, per unit of its bore."""
-    _, high = spread_of_table("piston clearance factor")
-    return Usual("bore", COATING, high * ABOVE, "a piston clearance")
+    def limits(self, size: float) -> tuple[float, float]:
+        """The gross limits for a size, in SI: from the bands of all uses, widened."""
+        bands = [band.limits(size) for band in current().by_table[self.table]]
+        least = (
+            min(low for low, _ in bands) * self.below if self.least is None else self.least * size
+        )
+        most = max(high for _, high in bands) * ABOVE if self.size else math.inf
+        return least, most
 
 
-def usual_bearing() -> Usual:
-    """Clearance of a bearing, per unit of its journal."""
-    low, high = spread_of_table("bearing clearance factor")
-    return Usual("journal", low * BELOW, high * ABOVE, "a bearing clearance")
+PISTON = Usual("piston clearance factor", "bore", "a piston clearance", COATING)
+BEARING = Usual("bearing clearance factor", "journal", "a bearing clearance")
+QUENCH = Usual("quench", "", "a cold quench", below=0.75, may_step=False)
+GAP = Usual("ring gap factor", "bore", "a ring gap", may_step=False)

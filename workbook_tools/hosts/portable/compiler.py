@@ -22,6 +22,7 @@ from typing import Any
 
 from workbook_tools.catalog import tables
 from workbook_tools.catalog.errors import require
+from workbook_tools.hosts.portable.look_ups import by_number, by_words
 from workbook_tools.hosts.portable.operations import (
     BLOCK_OPERATIONS,
     COMPARISONS,
@@ -137,13 +138,13 @@ class Body:
         self.names[name] = self._bound(name, self.term(node))
 
     def _bound(self, name: str, term: Term) -> Term:
-        if term.known or term.words:
+        if term.known or term.text in (t.text for t in self.names.values() if t.words):
             return term
         if term.omitted:
             raise NotPortable("it keeps an argument that may be missing under another name")
         stored = self.definition.fresh(name)
         self.bindings.append((stored, term.text))
-        return Term(stored, is_text=term.is_text)
+        return Term(stored, words=term.words, is_text=term.is_text)
 
     def _check(self, call: ast.Call) -> str:
         """A statement that refuses the call: `require`, or a function that holds some."""
@@ -203,6 +204,8 @@ class Body:
         if type(op) not in OPERATORS:
             raise _refusal(node)
         sign, binds = OPERATORS[type(op)]
+        if isinstance(op, ast.Add) and (left.is_text or right.is_text):
+            return Term(f"{left.at_least(ADD)}&{right.at_least(ADD)}", COMPARE, is_text=True)
         # The right side in parentheses where it binds alike: the order of rounding is kept.
         return Term(f"{left.at_least(binds)}{sign}{right.at_least(binds + 1)}", binds)
 
@@ -248,7 +251,9 @@ class Body:
     def _choice(self, test: Term, body: ast.expr, orelse: ast.expr) -> Term:
         if test.known:
             return self.term(body if test.constant else orelse)
-        return Term(either(test.text, self.term(body).text, self.term(orelse).text))
+        first, other = self.term(body), self.term(orelse)
+        text = either(test.text, first.text, other.text)
+        return Term(text, is_text=first.is_text and other.is_text)
 
     # Calls and look-ups
 
@@ -371,23 +376,17 @@ class Body:
         if len({row.text for row in rows.values()}) == 1:
             return next(iter(rows.values()))
 
-        def chain(stored: Sequence[str], words: tuple[str, ...]) -> str:
-            if len(words) == len(stored):
-                return rows[words].text
-            text = BAD
-            here = len(words)
-            for word in reversed(list(free.values())[here].words):
-                found = chain(stored, (*words, word))
-                text = either(f"{stored[here]}={literal(word).text}", found, text)
-            return text
-
         def make() -> str:
             stored = [self.definition.fresh(name) for name in free]
-            return function_text(stored, chain(stored, ()))
+            numbered = len(free) == 1 and all(isinstance(words[0], int) for words in rows)
+            text = by_number(stored[0], rows) if numbered else by_words(stored, rows)
+            return function_text(stored, text)
 
         name = self.definition.shared((python, _what_is_known(terms)), f"f_{python.__name__}", make)
-        texts = all(row.is_text or row.text == BAD for row in rows.values())
-        return replace(_applied(name, free), is_text=texts)
+        found = {row.constant for row in rows.values() if row.known}
+        texts = all(isinstance(value, str) for value in found)
+        numbers = tuple(sorted(found)) if {type(value) for value in found} == {int} else ()
+        return replace(_applied(name, free), is_text=texts, words=numbers)
 
 
 def _what_is_known(arguments: Mapping[str, Term]) -> tuple[object, ...]:

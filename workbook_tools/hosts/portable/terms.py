@@ -30,13 +30,14 @@ class Term:
     """A piece of formula text and what the compiler knows about its value.
 
     binds: how tightly its outermost operator binds; words: the words it can be, where it is
-    a text parameter with choices; is_text: whether it is a text; constant: its value where
-    that is known; omitted: the test whether it was left out, where its default is None.
+    a text parameter with choices, or the numbers, where it is a row of a table; is_text: whether
+    it is a text; constant: its value where that is known; omitted: the test whether it was left
+    out, where its default is None.
     """
 
     text: str
     binds: int = ATOM
-    words: tuple[str, ...] = ()
+    words: tuple[Any, ...] = ()
     is_text: bool = False
     constant: Any = _NO_CONSTANT
     omitted: str = ""
