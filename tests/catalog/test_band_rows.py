@@ -1,8 +1,11 @@
 """Rows for rings, pistons, bearings and bolts: in order, honest about where they come from."""
 
+from pathlib import Path
+
 import pytest
 
 from workbook_tools.catalog import ArgumentError, find, tables
+from workbook_tools.catalog.tables_shown import rests_on
 from workbook_tools.measurands import all_measurands
 
 BANDS = list(tables.read_tables().bands.values())
@@ -115,3 +118,22 @@ def test_uses_that_are_like_each_other_come_to_an_end():
     assert {use.like for use in USES.values()} <= set(USES)
     for use in USES:
         assert tables.has_band("crank end play", use=use)
+
+
+def test_the_readme_counts_what_the_rows_rest_on():
+    text = " ".join((Path(__file__).parents[2] / "README.md").read_text("utf-8").split())
+    count = {ground: int(n) for n, ground in (line.split(maxsplit=1) for line in grounds())}
+    few = count["makers' service ranges of a few engines, widened"]
+    fitted = count["makers' service ranges"]
+    memory = count["common practice, no source, figures from memory"]
+    said = count["common practice, no source, as the trade says it"]
+    assert sum(count.values()) == len(BANDS)
+    assert f"Of the {len(BANDS)} rows of bands {fitted + few} are fitted" in text
+    assert f"{fitted} of them so that they hold" in text
+    assert f"and {few} for kinds with three engines or fewer" in text
+    assert f"{memory + said} are common practice without a source, {memory} of them with" in text
+    assert f"and {count['standards and handbooks']} are from standards and handbooks" in text
+
+
+def grounds():
+    return [line.strip() for line in rests_on(tables.read_tables())]

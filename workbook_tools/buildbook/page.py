@@ -34,6 +34,8 @@ HEADER_ROWS = 3
 ROW_HEIGHT = 16.0
 COMMON = "common practice"
 _TITLE_MOST, _PROMPT_MOST = 32, 255
+# Characters that a program takes in the list of a cell; a shop's own uses may be too many.
+_LIST_MOST = 255
 # What these say tells where a cell belongs.
 _GUIDES: tuple[Role, ...] = ("label", "head", "row")
 
@@ -302,7 +304,7 @@ def _validation(
     words: Sequence[str],
 ) -> DataValidation | None:
     """The check of a cell: words to choose from, a date, or a number that can be meant."""
-    if words:
+    if words and sum(map(len, words)) + len(words) < _LIST_MOST:
         check = DataValidation(
             "list",
             formula1='"' + ",".join(words) + '"',

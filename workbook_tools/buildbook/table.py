@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from openpyxl.worksheet.formula import ArrayFormula
 
+from workbook_tools.buildbook.formulas import when_filled
 from workbook_tools.buildbook.page import COMMON, Limits, Page, lines_of
 from workbook_tools.buildbook.quantities import Quantity
 from workbook_tools.buildbook.style import Role
@@ -296,8 +297,11 @@ class Lines:
             page.spread(row, value_at + 2, page.columns)
         return value
 
-    def usual(self, label: str, quantity: Quantity, formula: str) -> None:
-        """A line whose band a worksheet function gives, least and most from one formula."""
+    def usual(self, label: str, quantity: Quantity, call: str, *needed: str) -> None:
+        """A line whose band a worksheet function gives: least, most, and where they are from.
+
+        call: of the function; needed: the cells that it waits for.
+        """
         page = self.page
         row = page.next()
         page.put(row, 1, label, "label")
@@ -309,9 +313,9 @@ class Lines:
         for column in (first, first + 1):
             page.put(row, column, None, "result", quantity)
         page.sheet[cell_address(row, first)] = ArrayFormula(
-            area_address(row, first, row, first + 1), formula
+            area_address(row, first, row, first + 1), when_filled(call, *needed)
         )
-        page.put(row, first + 3, COMMON, "note")
+        page.put(row, first + 3, when_filled(f"INDEX({call},1,3)", *needed), "note")
         page.spread(row, first + 3, page.columns)
 
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from pathlib import Path
 
-from workbook_tools.catalog.table_rows import Band, Material
+from workbook_tools.catalog.table_rows import Band, Material, Tables, Use
 from workbook_tools.catalog.tables import current, shop_file, usual_shop_file
 from workbook_tools.quantities import unit_named
 
@@ -22,6 +23,11 @@ _START = """\
 # high = 0.0052
 # factor = 0.0048
 # origin = "ring maker's sheet of 2026-03"
+
+# [[use]]
+# name = "rally"
+# meaning = "forest roads, long full load"
+# like = "road race"    # whose rows stand in where a table has none for it
 
 # [[material]]
 # name = "our block alloy"
@@ -55,15 +61,42 @@ def tables_text() -> str:
     own = shop_file()
     lines = [f"The shop's own rows: {own}." if own else f"No file of the shop's own; it would be "
              f"{usual_shop_file()}, or what WORKBOOK_TOOLS_BANDS names."]  # fmt: skip
-    table = ""
-    for band in tables.bands.values():
-        if band.table != table:
-            table = band.table
-            lines += ["", table.capitalize()]
-        lines.append(f"  {_said(band)}")
+    lines += ["", "What the rows rest on", *(f"  {line}" for line in rests_on(tables))]
+    lines += [
+        "",
+        "Uses: every table takes each; a use without a row goes by that of the one it is like",
+    ]
+    lines += [f"  {_use(use)}" for use in tables.uses.values()]
+    for table, bands in tables.by_table.items():
+        lines += ["", table.capitalize(), *(f"  {_said(band)}" for band in bands)]
     lines += ["", "Materials: expansion in 1e-6/K, modulus in GPa, density in kg/m3"]
     lines += [f"  {_material(material)}" for material in tables.materials.values()]
     return "\n".join(lines)
+
+
+def rests_on(tables: Tables) -> Iterator[str]:
+    """How many rows of the bands rest on what, in words, the most first."""
+    count = Counter(_ground(band.origin) for band in tables.bands.values())
+    for ground, number in sorted(count.items(), key=lambda item: (-item[1], item[0])):
+        yield f"{number:3} {ground}"
+
+
+def _ground(origin: str) -> str:
+    if origin.startswith("makers' service ranges"):
+        few = "widened" in origin or "from memory" in origin.split(";")[0]
+        return f"makers' service ranges{' of a few engines, widened' if few else ''}"
+    if "common practice" in origin:
+        memory = ", figures from memory" if "from memory" in origin else ", as the trade says it"
+        return f"common practice, no source{memory}"
+    return "standards and handbooks" if _is_ours(origin) else "the shop's own or others"
+
+
+def _is_ours(origin: str) -> bool:
+    return origin.startswith(("ISO ", "SAE ", "Shigley, "))
+
+
+def _use(use: Use) -> str:
+    return f"{use.name:22} {use.meaning}" + (f" (like {use.like})" if use.like else "")
 
 
 def _said(band: Band) -> str:
@@ -79,12 +112,18 @@ def _figures(band: Band) -> Iterator[str]:
         None if value is None else f"{value / size:.9g}"
         for value in (band.low, band.high, band.factor)
     )
+    if band.low_base or band.high_base:
+        low = f"{band.low_base * 1000:.4g} mm + {low}"
+        high = f"{band.high_base * 1000:.4g} mm + {high}"
     if low and high:
         yield f"{low} to {high}"
     elif low or high:
         yield f"at least {low}" if low else f"at most {high}"
     if factor:
         yield f"({factor})" if low or high else factor
+    if band.sizes[0]:
+        least, most = (end * 1000 for end in band.sizes)
+        yield f"for {least:.0f} to {most:.0f} mm"
 
 
 def _material(material: Material) -> str:

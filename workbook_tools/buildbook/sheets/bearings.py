@@ -33,15 +33,20 @@ def _start(draft: Draft, page: Page) -> None:
     page.section("Where to start, if the bearing maker gives no figure")
     lines = Lines(page, "Bearing start")
     lines.head("Least", "Most", "", "Notes")
-    use = lines.line("Use of the engine", None, role="spec", words=choices("BEARING_BAND", "use"))
-    for name, journal in (
-        ("mains", draft.ranges["main journals"][0]),
-        ("rods", draft.ranges["rod journals"][0]),
+    uses = choices("BEARING_BAND", "use")
+    # What is usual for mains in an aluminum block, cold, is too tight for rods.
+    for name, parts, words in (
+        ("main", "mains", uses),
+        ("rod", "rods", tuple(use for use in uses if use != "aluminum block")),
     ):
+        use = lines.line(f"Use of the engine, for {parts}", None, role="spec", words=words)
+        journal = draft.ranges[f"{name} journals"][0]
         lines.usual(
-            f"Usual clearance, {name}",
-            q.of("bearing_clearance"),
-            when_filled(plan.call("BEARING_BAND", journal, use), use, journal),
+            f"Usual clearance, {parts}",
+            q.of(f"{name}_bearing_clearance"),
+            plan.call("BEARING_BAND", journal, use),
+            use,
+            journal,
         )
     lines.line("Oil that the clearance is for", None, role="spec")
 

@@ -6,6 +6,7 @@ from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import elsewhere, when_filled
 from workbook_tools.buildbook.page import Limits, Page
+from workbook_tools.buildbook.sheets.pistons import usual
 from workbook_tools.buildbook.table import JUDGED, Cells, Column, Lines, table
 from workbook_tools.formulas.references import fixed
 
@@ -67,7 +68,7 @@ def _springs(draft: Draft, page: Page) -> tuple[str, dict[str, str]]:
         "Retainer to seal, at full lift, least",
         q.of("retainer_to_seal"),
         judged=True,
-        limits=Limits(plan.pick(0.050, 1.25), plan.pick(0.300, 8.0)),
+        limits=usual(plan, "retainer to seal clearance"),
     )
     return bind, lifts
 
@@ -76,10 +77,7 @@ def _valves(draft: Draft, page: Page, group: str, bind: str, lift: str) -> None:
     plan = draft.plan
     page.section(f"{group} valves")
     kind = group.split()[0]
-    stems = {
-        "Intake": Limits(plan.pick(0.0010, 0.025), plan.pick(0.0020, 0.055)),
-        "Exhaust": Limits(plan.pick(0.0015, 0.035), plan.pick(0.0025, 0.065)),
-    }
+    stems = usual(plan, f"{kind.lower()} stem clearance", "street")
     guide, stem = f"{group} guide", f"{group} stem"
 
     def fit(c: Cells) -> str:
@@ -112,7 +110,7 @@ def _valves(draft: Draft, page: Page, group: str, bind: str, lift: str) -> None:
                 q.of(f"{kind.lower()}_stem_clearance"),
                 formula=fit,
                 judged=True,
-                limits=stems[kind],
+                limits=stems,
             ),
             Column(
                 f"{group} installed height",
@@ -127,7 +125,7 @@ def _valves(draft: Draft, page: Page, group: str, bind: str, lift: str) -> None:
                 q.of("coil_bind_margin"),
                 formula=margin,
                 judged=True,
-                limits=Limits(plan.pick(0.060, 1.5), plan.pick(0.200, 5.0)),
+                limits=usual(plan, "coil bind margin"),
             ),
         ),
     )

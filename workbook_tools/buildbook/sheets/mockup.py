@@ -6,6 +6,7 @@ from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import when_filled
 from workbook_tools.buildbook.page import Limits, Page
+from workbook_tools.buildbook.sheets.pistons import usual
 from workbook_tools.buildbook.table import JUDGED, Cells, Column, Lines, block, table
 from workbook_tools.formulas.references import fixed
 
@@ -97,8 +98,8 @@ def _valves(draft: Draft, page: Page) -> None:
         "Cold, slow and without lash: the running engine has less. Cam and piston makers' least "
         "clearances come first.",
     )
-    least = Limits(plan.pick(0.080, 2.0), plan.pick(0.300, 8.0))
-    exhaust = Limits(plan.pick(0.100, 2.5), plan.pick(0.300, 8.0))
+    least = usual(plan, "intake valve to piston clearance")
+    exhaust = usual(plan, "exhaust valve to piston clearance")
     table(
         page,
         "Piston to valve",
@@ -154,13 +155,13 @@ def _other(draft: Draft, page: Page) -> None:
         "Crank end play, first reading",
         q.of("crank_end_play"),
         judged=True,
-        limits=Limits(plan.pick(0.004, 0.10), plan.pick(0.008, 0.20)),
+        limits=usual(plan, "crank end play"),
     )
     lines.line(
         "Crank end play, another place",
         q.of("crank_end_play"),
         judged=True,
-        limits=Limits(plan.pick(0.004, 0.10), plan.pick(0.008, 0.20)),
+        limits=usual(plan, "crank end play"),
     )
     lines.line("Cam end play", q.of("cam_end_play"), judged=True)
     lines.line(

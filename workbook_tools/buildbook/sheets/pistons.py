@@ -5,9 +5,13 @@ from __future__ import annotations
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import pulled, when_filled
-from workbook_tools.buildbook.page import Page
+from workbook_tools.buildbook.page import COMMON, Limits, Page
+from workbook_tools.buildbook.plan import Plan
 from workbook_tools.buildbook.table import Cells, Column, Lines, table
 from workbook_tools.catalog import find
+from workbook_tools.catalog.usual_bands import band
+from workbook_tools.measurands import all_measurands
+from workbook_tools.quantities import from_si
 
 TITLE = "Pistons"
 
@@ -18,6 +22,18 @@ def choices(name: str, parameter: str) -> tuple[str, ...]:
     assert function is not None
     found = next(p for p in function.parameters if p.name == parameter)
     return found.choices
+
+
+def usual(plan: Plan, measured: str, use: str = "service") -> Limits:
+    """The band that the tables have for what goes with no size, in the digits of the book."""
+    ((*limits, origin),) = band(measured, use)
+    one = next(m for m in all_measurands() if m.name.lower() == measured)
+    low, high = (
+        round(from_si(limit, one.kind, plan.units), one.shown_digits(plan.units))
+        for limit in limits
+        if not isinstance(limit, str)
+    )
+    return Limits(low, high, COMMON if origin.startswith(COMMON) else origin.split(" of ")[0])
 
 
 def build(draft: Draft) -> None:
@@ -33,8 +49,8 @@ def _start(draft: Draft, page: Page) -> None:
     plan = draft.plan
     page.section(
         "Where to start, if the piston maker gives no figure",
-        "Common practice for the nominal bore. The card in the piston box comes first: type its "
-        "limits under the table.",
+        "What the table of bands has for the nominal bore. The card in the piston box comes first: "
+        "type its limits under the table.",
     )
     lines = Lines(page, "Piston start")
     lines.head("Least", "Most", "", "Notes")
@@ -45,10 +61,8 @@ def _start(draft: Draft, page: Page) -> None:
         "Kind of piston", None, role="spec", words=choices("PISTON_CLEARANCE_BAND", "piston")
     )
     bore = draft.cells["bore"]
-    band = plan.call("PISTON_CLEARANCE_BAND", bore, use, kind)
-    lines.usual(
-        "Usual piston clearance", q.of("piston_clearance"), when_filled(band, bore, use, kind)
-    )
+    call = plan.call("PISTON_CLEARANCE_BAND", bore, use, kind)
+    lines.usual("Usual piston clearance", q.of("piston_clearance"), call, bore, use, kind)
     lines.line(
         "Height of the gauge point on the skirt",
         q.LENGTH,

@@ -6,7 +6,7 @@ from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import pulled, when_filled
 from workbook_tools.buildbook.page import Limits, Page
-from workbook_tools.buildbook.sheets.pistons import choices
+from workbook_tools.buildbook.sheets.pistons import choices, usual
 from workbook_tools.buildbook.table import Cells, Column, Lines, table
 from workbook_tools.formulas.references import fixed
 
@@ -41,7 +41,7 @@ def _wanted(draft: Draft, page: Page) -> tuple[str, str, str]:
             f"Usual for this use, {ring} ring",
             q.of("ring_gap_factor"),
             when_filled(plan.call("RING_GAP_FACTOR", use, f'"{ring}"'), use),
-            note="common practice",
+            note="by the table of bands",
         )
     top, second = (
         lines.line(
@@ -119,7 +119,7 @@ def _gaps(draft: Draft, page: Page, top: str, second: str, widest: str) -> None:
                 "Oil rail gap, least",
                 quantity=q.of("oil_ring_gap"),
                 judged=True,
-                limits=Limits(plan.pick(0.015, 0.38), plan.pick(0.060, 1.5)),
+                limits=usual(plan, "oil ring gap", "street"),
             ),
             Column("Filed by", "sign"),
         ),
