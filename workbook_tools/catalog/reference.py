@@ -13,8 +13,8 @@ from pathlib import Path
 from typing import Any
 
 from workbook_tools import quantities
-from workbook_tools.catalog import tables
 from workbook_tools.catalog.registry import UNITS_HELP, Function, Parameter, entries
+from workbook_tools.catalog.table_rows import read_tables
 from workbook_tools.quantities import SYSTEMS, Kind, System
 
 PAGE = Path(__file__).with_name("REFERENCE.md")
@@ -225,7 +225,7 @@ def _materials() -> list[str]:
         "| material | expansion | range | modulus | density | source |",
         "| --- | --- | --- | --- | --- | --- |",
     ]
-    for one in tables.read_tables().materials.values():
+    for one in read_tables().materials.values():
         figures = f"{one.expansion * 1e6:.3g} | {one.range} | {one.modulus / 1e9:.4g}"
         lines.append(f"| {one.name} | {figures} | {one.density:.5g} | {_markdown(one.source)} |")
     return [*lines, ""]
