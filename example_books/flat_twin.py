@@ -105,7 +105,7 @@ def _job(book: Workbook, sheet: Worksheet) -> None:
     fields = (
         ("A4", "Job", "job_number", "QER-0431"),
         ("B4", "Customer", "customer", "Sunniva Callowhill"),
-        ("C4", "Engine", "engine", "metric flat twin, air cooled, 92 bore"),
+        ("C4", "Engine", "engine", "metric flat twin, air cooled, 91 bore"),
         ("A7", "Builder", "builder", "Ines Tarrow"),
         ("B7", "Taken in", "started", datetime.date(2025, 5, 5)),
         ("C7", "Handed over", "finished", datetime.date(2025, 6, 13)),
@@ -117,10 +117,10 @@ def _job(book: Workbook, sheet: Worksheet) -> None:
         _name(book, name, sheet, below)
     section(sheet, LOOK, "A10:C10", "Sizes for both cylinders")
     sizes = (
-        ("Stroke", "stroke", 82.0, "mm", "0.00"),
+        ("Stroke", "stroke", 80.6, "mm", "0.00"),
         ("Rod length", "rod_length", 125.0, "mm", "0.00"),
-        ("Compression height", "compression_height", 32.2, "mm", "0.00"),
-        ("Gasket bore", "gasket_bore", 93.5, "mm", "0.0"),
+        ("Compression height", "compression_height", 32.9, "mm", "0.00"),
+        ("Gasket bore", "gasket_bore", 92.5, "mm", "0.0"),
         ("Gasket, compressed", "gasket_thickness", "0,85 mm", "", ""),
         ("Crown volume", "crown_volume", 2.5, "cc", "0.0"),
         ("Speed limit", "speed_limit", 6800, "rpm", "#,##0"),
@@ -190,13 +190,13 @@ def _cylinders(sheet: Worksheet) -> dict[str, int]:
         "mm", band=(0.15, 0.35), note="plus = piston below the deck; 0.25 base gasket",
     )  # fmt: skip
     page.section("Bores and pistons")
-    top = page.typed("Bore, top", (92.014, 92.012), "mm")
-    page.typed("Bore, middle", (92.012, 92.011), "mm")
-    bottom = page.typed("Bore, bottom", (92.012, 92.010), "mm")
+    top = page.typed("Bore, top", (91.014, 91.012), "mm")
+    page.typed("Bore, middle", (91.012, 91.011), "mm")
+    bottom = page.typed("Bore, bottom", (91.012, 91.010), "mm")
     bore = page.each(
         "Bore, mean", lambda c: f'=ENG.MEAN_READING({c}{top}:{c}{bottom},3,"metric")', "mm"
     )
-    skirt = page.typed("Piston skirt", (91.944, 91.943), "mm", note="12 mm up from the skirt's end")
+    skirt = page.typed("Piston skirt", (90.944, 90.943), "mm", note="12 mm up from the skirt's end")
     page.each(
         "Piston clearance",
         lambda c: f'=ENG.PISTON_CLEARANCE({c}{bore},{c}{skirt},"metric")', "mm",
@@ -223,7 +223,7 @@ def _heads(sheet: Worksheet, rows: dict[str, int]) -> int:
     page.section("Quench and ratio")
     deck = [f"Cylinders!{side}{rows['deck']}" for side in _SIDES]
     bore = [f"Cylinders!{side}{rows['bore']}" for side in _SIDES]
-    chamber = page.typed("Chamber", (62.0, "62,3 cc"), "cc", "0.0", "bathtub, two readings each")
+    chamber = page.typed("Chamber", (59.5, "59,8 cc"), "cc", "0.0", "bathtub, two readings each")
     page.each(
         "Quench", lambda c: f'=ENG.QUENCH({deck[_SIDES.index(c)]},gasket_thickness,"metric")',
         "mm", band=(0.95, 1.25),

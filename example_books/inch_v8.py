@@ -25,20 +25,20 @@ LOOK = Look(font="Arial", ink="1F3A5F", tint="DCE6F1", stripe="F4F7FB")
 
 _INCHES = "0.0000"
 DECK_HEIGHTS = {
-    "left front": 9.0002, "left rear": 8.9998, "right front": 9.0001, "right rear": 9.0003,
+    "left front": 8.7352, "left rear": 8.7348, "right front": 8.7351, "right rear": 8.7353,
 }  # fmt: skip
-BORES = (4.0301, 4.0300, 4.0302, 4.0300, 4.0301, 4.0303, 4.0299, 4.0301)
-PISTONS = (4.0259, 4.0260, 4.0260, 4.0259, 4.0258, 4.0261, 4.0258, 4.0259)
+BORES = (3.9651, 3.9650, 3.9652, 3.9650, 3.9651, 3.9653, 3.9649, 3.9651)
+PISTONS = (3.9609, 3.9610, 3.9610, 3.9609, 3.9608, 3.9611, 3.9608, 3.9609)
 DECKS = (-0.0020, -0.0018, -0.0022, -0.0019, -0.0021, -0.0020, -0.0017, -0.0020)
-CHAMBERS = (64.2, 64.0, 64.1, 64.3, 64.0, 64.2, "64.1 cc", 64.2)
-TOP_GAPS = (0.0190, 0.0195, 0.0190, 0.0190, 0.0195, 0.0190, 0.0185, 0.0190)
-SECOND_GAPS = (0.0220, 0.0215, 0.0220, 0.0215, 0.0220, 0.0225, 0.0220, 0.0220)
+CHAMBERS = (60.2, 60.0, 60.1, 60.3, 60.0, 60.2, "60.1 cc", 60.2)
+TOP_GAPS = (0.0185, 0.0190, 0.0185, 0.0185, 0.0190, 0.0185, 0.0180, 0.0185)
+SECOND_GAPS = (0.0215, 0.0210, 0.0215, 0.0210, 0.0215, 0.0220, 0.0215, 0.0215)
 MAINS = (
-    (2.6409, 2.4491), (2.6408, 2.4489), (2.6410, 2.4491), (2.6409, 2.4490), (2.6408, 2.4490),
+    (2.5849, 2.3961), (2.5848, 2.3959), (2.5850, 2.3961), (2.5849, 2.3960), (2.5848, 2.3960),
 )  # fmt: skip
 RODS = (
-    (2.2248, 2.0987), (2.2247, 2.0987), (2.2249, 2.0986), (2.2248, 2.0986),
-    (2.2248, 2.0988), (2.2247, 2.0988), (2.2249, 2.0987), (2.2248, 2.0987),
+    (2.1638, 2.0407), (2.1637, 2.0407), (2.1639, 2.0406), (2.1638, 2.0406),
+    (2.1638, 2.0408), (2.1637, 2.0408), (2.1639, 2.0407), (2.1638, 2.0407),
 )  # fmt: skip
 
 
@@ -50,7 +50,7 @@ def _job(sheet: Worksheet) -> None:
     fields = (
         ("Job no.", "QER-0418", "Date in", datetime.date(2025, 3, 3)),
         ("Customer", "Wendeline Strandquist", "Date out", datetime.date(2025, 4, 11)),
-        ("Engine", "inch V8, aluminum block, 4.030 bore", "Builder", "Ines Tarrow"),
+        ("Engine", "inch V8, aluminum block, 3.965 bore", "Builder", "Ines Tarrow"),
         ("Use", "street, premium fuel, no boost", "Checked by", "J. Pellam"),
     )
     for row, (name, value, other, content) in enumerate(fields, 4):
@@ -105,9 +105,9 @@ def _build_sheet(sheet: Worksheet) -> dict[str, str]:
     page = _Sheet(sheet)
     page.section("Combination")
     bore = page.line("Bore, mean of eight", "=ENG.MEAN_READING(Cylinders!B6:B13,8)", "in")
-    stroke = page.line("Stroke", 3.5, "in", "0.000")
-    rod = page.line("Rod length", 6.0, "in", "0.000")
-    height = page.line("Compression height", 1.252, "in", "0.000", note="pin center to flat")
+    stroke = page.line("Stroke", 3.41, "in", "0.000")
+    rod = page.line("Rod length", 5.85, "in", "0.000")
+    height = page.line("Compression height", 1.182, "in", "0.000", note="pin center to flat")
     number = page.line("Number of cylinders", 8, digits="0")
     page.line("Displacement", f"=ENG.DISPLACEMENT({bore},{stroke},{number})", "cu in", "0.0")
     page.line("Bore to stroke", f"=ENG.BORE_STROKE_RATIO({bore},{stroke})", digits="0.000")
@@ -148,7 +148,7 @@ def _build_sheet(sheet: Worksheet) -> dict[str, str]:
     wanted = page.line("Quench wanted, hot", 0.040, "in", "0.000")
     page.line("Gasket called for", f"=ENG.GASKET_FOR_QUENCH({wanted},{deck},{growth})", "in")
     gasket = page.line("Gasket chosen, compressed", 0.038, "in", "0.000", note="both banks")
-    gasket_bore = page.line("Gasket bore", 4.100, "in", "0.000")
+    gasket_bore = page.line("Gasket bore", 4.035, "in", "0.000")
     page.line("Quench, cold", f"=ENG.QUENCH({deck},{gasket})", "in", band=(0.032, 0.040))
     page.line(
         "Quench, hot", f"=ENG.QUENCH(ENG.HOT_DECK_CLEARANCE({deck},{growth}),{gasket})", "in",
@@ -261,10 +261,10 @@ def _cylinders(sheet: Worksheet, build: dict[str, str]) -> None:
         row = 20 + number
         put(sheet, LOOK, f"A{row}", number, "number")
         put(sheet, LOOK, f"C{row}", top, "typed", "0.0000")
-        put(sheet, LOOK, f"D{row}", 0.0215, "typed", "0.0000")
+        put(sheet, LOOK, f"D{row}", 0.0210, "typed", "0.0000")
         put(sheet, LOOK, f"E{row}", f"=ENG.VERDICT(C{row},B{row},D{row})", "verdict")
         put(sheet, LOOK, f"G{row}", second, "typed", "0.0000")
-        put(sheet, LOOK, f"H{row}", 0.0250, "typed", "0.0000")
+        put(sheet, LOOK, f"H{row}", 0.0245, "typed", "0.0000")
         put(sheet, LOOK, f"I{row}", f"=ENG.VERDICT(G{row},F{row},H{row})", "verdict")
     array(sheet, LOOK, "B21:B28", "=ENG.RING_GAP(B6:B13,D18)", "0.0000")
     array(sheet, LOOK, "F21:F28", "=ENG.RING_GAP(B6:B13,D19)", "0.0000")
@@ -284,8 +284,8 @@ def _bearings(sheet: Worksheet) -> None:
     )  # fmt: skip
     merge(sheet, "A2:H2")
     tables = (
-        (4, "Main bearings", "Main", MAINS, 0.0950, 0.0015, 0.0023),
-        (13, "Rod bearings", "Rod", RODS, 0.0620, 0.0017, 0.0026),
+        (4, "Main bearings", "Main", MAINS, 0.0935, 0.0015, 0.0023),
+        (13, "Rod bearings", "Rod", RODS, 0.0605, 0.0017, 0.0026),
     )
     for top, title, word, sizes, wall, least, most in tables:
         section(sheet, LOOK, f"A{top}:H{top}", title)

@@ -16,12 +16,12 @@ U = "Cylinders!$C$6"  # the cell that says "metric"
 MM = "0.000"
 
 BORES = {
-    "top, thrust": (86.512, 86.510, 86.513, 86.511),
-    "top, axial": (86.508, 86.507, 86.509, 86.508),
-    "middle, thrust": (86.510, 86.509, 86.511, 86.510),
-    "middle, axial": (86.507, 86.506, 86.508, 86.507),
-    "bottom, thrust": (86.509, 86.508, 86.510, 86.509),
-    "bottom, axial": (86.507, 86.505, 86.508, 86.506),
+    "top, thrust": (84.312, 84.310, 84.313, 84.311),
+    "top, axial": (84.308, 84.307, 84.309, 84.308),
+    "middle, thrust": (84.310, 84.309, 84.311, 84.310),
+    "middle, axial": (84.307, 84.306, 84.308, 84.307),
+    "bottom, thrust": (84.309, 84.308, 84.310, 84.309),
+    "bottom, axial": (84.307, 84.305, 84.308, 84.306),
 }
 
 
@@ -123,7 +123,7 @@ def _job(sheet: Worksheet) -> None:
         ("Job number", "QER-0423", "Started", datetime.date(2025, 4, 14)),
         ("Customer", "Bastian Morrowdale", "Finished", datetime.date(2025, 5, 23)),
         ("Units", "metric", "Built by", "Jonas Pellam"),
-        ("Engine", "metric inline four, iron block, 86.5 bore", "Use", "modified, circuit days"),
+        ("Engine", "metric inline four, iron block, 84.3 bore", "Use", "modified, circuit days"),
     )
     for row, (name, value, other, content) in enumerate(fields, 4):
         put(sheet, LOOK, f"A{row}", name)
@@ -138,11 +138,11 @@ def _cylinders(sheet: Worksheet) -> None:
     _job(sheet)
     page = _Page(sheet, row=8, across=4)
     page.section("Crank, rods, block")
-    stroke = page.one("Stroke", 86.0, "mm", "0.00")
-    rod = page.one("Rod length", 143.0, "mm", "0.00")
-    height = page.one("Compression height", 30.6, "mm", "0.00")
-    front = page.one("Deck height, front", 216.90, "mm", "0.00")
-    rear = page.one("Deck height, rear", 216.91, "mm", "0.00")
+    stroke = page.one("Stroke", 87.4, "mm", "0.00")
+    rod = page.one("Rod length", 146.2, "mm", "0.00")
+    height = page.one("Compression height", 31.15, "mm", "0.00")
+    front = page.one("Deck height, front", 221.35, "mm", "0.00")
+    rear = page.one("Deck height, rear", 221.36, "mm", "0.00")
     deck_height = page.one("Deck height, mean", f"=ENG.MEAN_READING({front}:{rear},2,{U})", "mm")
     stack = f"{deck_height},{stroke},{rod},{height}"
     page.one(
@@ -169,7 +169,7 @@ def _cylinders(sheet: Worksheet) -> None:
     )
     page.judged(spread, 4, 0.0, 0.015, MM)
     skirt = page.typed(
-        "Piston skirt", (86.466, 86.465, 86.467, 86.466), "mm", note="at the maker's gauge point"
+        "Piston skirt", (84.266, 84.265, 84.267, 84.266), "mm", note="at the maker's gauge point"
     )
     clearance = page.each(
         "Piston clearance", 4, lambda c: f"=ENG.PISTON_CLEARANCE({c}{bore},{c}{skirt},{U})", "mm",
@@ -198,11 +198,11 @@ def _cylinders(sheet: Worksheet) -> None:
 
     page.section("Volumes and ratio")
     page.numbers("Cylinder", 4)
-    chamber = page.typed("Chamber", (43.2, 43.0, 43.1, 43.2), "cc", "0.0")
+    chamber = page.typed("Chamber", (42.0, 41.8, 41.9, 42.0), "cc", "0.0")
     crown = page.typed(
         "Crown volume", (3.5, 3.5, 3.5, 3.5), "cc", "0.0", note="reliefs, plus = adds volume"
     )
-    gasket_bore = page.one("Gasket bore", 88.0, "mm", "0.0")
+    gasket_bore = page.one("Gasket bore", 85.8, "mm", "0.0")
     gasket_volume = page.one(
         "Gasket volume", f"=ENG.GASKET_VOLUME({gasket_bore},{gasket},{U})", "cc", "0.00"
     )
@@ -251,10 +251,10 @@ def _bottom_end(sheet: Worksheet) -> None:
     page = _Page(sheet, row=3, across=5)
     page.section("Main bearings")
     page.numbers("Journal", 5)
-    housing = page.typed("Main housing bore", (59.012, 59.011, 59.013, 59.012, 59.011), "mm")
+    housing = page.typed("Main housing bore", (60.512, 60.511, 60.513, 60.512, 60.511), "mm")
     upper = page.typed("Main shell wall, upper", (1.990,) * 5, "mm", note="grooved")
     lower = page.typed("Main shell wall, lower", (1.993,) * 5, "mm", note="plain")
-    journal = page.typed("Main journal", (54.988, 54.986, 54.989, 54.987, 54.988), "mm")
+    journal = page.typed("Main journal", (56.488, 56.486, 56.489, 56.487, 56.488), "mm")
     mains = page.each(
         "Main bearing clearance", 5,
         lambda c: f"=ENG.BEARING_CLEARANCE({c}{housing},{c}{upper},{c}{journal},{c}{lower},{U})",
@@ -263,9 +263,9 @@ def _bottom_end(sheet: Worksheet) -> None:
     page.judged(mains, 5, 0.030, 0.055, MM)
     page.section("Rod bearings")
     page.numbers("Cylinder", 4)
-    big_end = page.typed("Rod housing bore", (51.008, 51.007, 51.009, 51.008), "mm")
+    big_end = page.typed("Rod housing bore", (52.308, 52.307, 52.309, 52.308), "mm")
     wall = page.typed("Rod shell wall", (1.487,) * 4, "mm")
-    pin = page.typed("Rod journal", (47.990, 47.991, 47.990, 47.989), "mm")
+    pin = page.typed("Rod journal", (49.290, 49.291, 49.290, 49.289), "mm")
     rods = page.each(
         "Rod bearing clearance", 4,
         lambda c: f"=ENG.BEARING_CLEARANCE({c}{big_end},{c}{wall},{c}{pin},,{U})", "mm",

@@ -24,13 +24,13 @@ FOLDER = Path(__file__).parent / "without_formulas"
 SHOP = "Harrow Fold Engine Works"
 
 # Cylinders 1 3 5 7 stand left, 2 4 6 8 right.
-BORES = (4.0405, 4.0408, 4.0403, 4.0406), (4.0404, 4.0407, 4.0405, 4.0406)
-SKIRTS = (4.0370, 4.0372, 4.0369, 4.0371), (4.0370, 4.0371, 4.0370, 4.0372)
+BORES = (4.0105, 4.0108, 4.0103, 4.0106), (4.0104, 4.0107, 4.0105, 4.0106)
+SKIRTS = (4.0070, 4.0072, 4.0069, 4.0071), (4.0070, 4.0071, 4.0070, 4.0072)
 # The shop writes a piston above the deck as plus.
 DECKS = (-0.0080, -0.0075, -0.0085, -0.0080), (-0.0070, -0.0075, -0.0070, -0.0080)
 TOP_GAPS = (0.0185, 0.0190, 0.0185, 0.0180), (0.0185, 0.0185, 0.0190, 0.0185)
-HOUSINGS = (2.6410, 2.6408, 2.6412, 2.6409, 2.6411)
-JOURNALS = (2.4486, 2.4483, 2.4485, 2.4486, 2.4483)
+HOUSINGS = (2.6960, 2.6958, 2.6962, 2.6959, 2.6961)
+JOURNALS = (2.5036, 2.5033, 2.5035, 2.5036, 2.5033)
 
 BOHRUNGEN = ("82,512", "82,510", "82,513", "82,511")
 KOLBEN = ("82,455", "82,455", "82,457", "82,456")
@@ -69,16 +69,16 @@ def inch_v8() -> Workbook:
         ["Engine", "inch V8, iron heads", None, "Built by", "HF"],
         ["Date in", "3/4/24", None, "Date out", "5/2/24"],
         [],
-        ["Stroke", 3.48, "in", "turned, all four throws the same"],
-        ["Rod", 6.0, "in c-c"],
+        ["Stroke", 3.57, "in", "turned, all four throws the same"],
+        ["Rod", 5.94, "in c-c"],
         ["Chambers", "64.5 cc", None, "poured twice"],
         ["Valve reliefs", "6 cc"],
-        ["Gasket", ".041 crushed", None, "Fire ring", 4.166],
+        ["Gasket", ".041 crushed", None, "Fire ring", 4.136],
         [],
         ["", "LEFT BANK", None, None, None, "RIGHT BANK"],
         ["Cylinder", 1, 3, 5, 7, 2, 4, 6, 8],
         ["Hole size", *BORES[0], *BORES[1], "rough honed first, see below"],
-        ["first hone", 4.0390, 4.0391, 4.0389, 4.0390, 4.0389, 4.0391, 4.0390, 4.0390],
+        ["first hone", 4.0090, 4.0091, 4.0089, 4.0090, 4.0089, 4.0091, 4.0090, 4.0090],
         ["Skirt", *SKIRTS[0], *SKIRTS[1]],
         ["Deck", *DECKS[0], *DECKS[1], "bridge over the pin"],
         ["Top gap", *TOP_GAPS[0], *TOP_GAPS[1]],
@@ -89,7 +89,7 @@ def inch_v8() -> Workbook:
         ["Housing", *HOUSINGS],
         ["Shell", *[0.0950] * 5],
         ["Journal", *JOURNALS],
-        ["Journal target", *[2.4485] * 5],
+        ["Journal target", *[2.5035] * 5],
         [],
         ["Least quench", ".048", "in"],
     ]

@@ -17,7 +17,7 @@ from openpyxl.worksheet.worksheet import Worksheet
 LOOK = Look(font="Liberation Sans", ink="4A4A4A", tint="E6E6E6", stripe="F7F7F2")
 
 # Sheet, cell, what was typed first, what was typed after the book was saved.
-LATE_CHANGE = ("Bottom end", "D19", 1.9990, 1.9987)
+LATE_CHANGE = ("Bottom end", "D19", 2.0390, 2.0387)
 
 BORES = (3.9050, 3.9052, 3.9051, 3.9053, 3.9051, 3.9050)
 SKIRTS = (3.9031, "mic again, warm", 3.9032, 3.9033, 3.9031, 3.9031)
@@ -25,12 +25,12 @@ DECKS = (0.0020, 0.0025, 0.0015, 0.0020, None, 0.0025)
 TOP_GAPS = (0.0180, 0.0185, 0.0185, 0.0190, "18.5 thou", 0.0185)
 CHAMBERS = (68.0, 67.8, 68.2, 68.0, 67.9, 68.1)
 MAINS = (
-    (2.4885, 2.2985), (2.4886, 2.2985), (2.4887, 2.2985), (2.4892, 2.2978),
-    (2.4886, 2.2984), (2.4886, 2.2985), (2.4885, 2.2983),
+    (2.5585, 2.3685), (2.5586, 2.3685), (2.5587, 2.3685), (2.5592, 2.3678),
+    (2.5586, 2.3684), (2.5586, 2.3685), (2.5585, 2.3683),
 )  # fmt: skip
 RODS = (
-    (2.1192, 1.9990), (2.1193, 1.9991), (2.1192, 1.9990), (2.1191, 1.9989), (2.1192, 1.9989),
-    (2.1193, 1.9991),
+    (2.1592, 2.0390), (2.1593, 2.0391), (2.1592, 2.0390), (2.1591, 2.0389), (2.1592, 2.0389),
+    (2.1593, 2.0391),
 )  # fmt: skip
 
 
@@ -58,7 +58,7 @@ def _top_end(sheet: Worksheet) -> None:
     _job(sheet)
     section(sheet, LOOK, "A6:J6", "SIZES")
     sizes = (
-        ("Stroke (in)", 3.620, "0.000", "Chamber, mean (cc)", "=ENG.MEAN_READING(J15:J20,6)",
+        ("Stroke (in)", 3.640, "0.000", "Chamber, mean (cc)", "=ENG.MEAN_READING(J15:J20,6)",
          "0.0"),
         ("Quench wanted", "38 thou", "", "Crown volume (cc)", 12.0, "0.0"),
         ("Gasket fitted, compressed (in)", None, "0.000", "Gasket volume (cc)",

@@ -22,7 +22,7 @@ from workbook_tools.catalog import calculate, entries, find
 
 pytest_plugins = ["books_on_the_spot", "libreoffice_programs", "measured_processes"]
 
-_COMPARED = "compared with a source"
+COMPARED = "compared with a source"
 # The files that take longest, in that order.
 LONGEST = [
     "test_calculated", "test_fault_set", "test_batch", "test_libreoffice_install",
@@ -121,7 +121,7 @@ def agree(request) -> Callable[..., None]:
         texts = [f"{value:.9g}" if number else str(value) for value in (expected, got)]
         # Kept with the test's own report, which also comes from a process beside this one.
         row = (function, source.text, *texts, difference, source.kind)
-        request.node.user_properties.append((_COMPARED, row))
+        request.node.user_properties.append((COMPARED, row))
         if number:
             assert got == pytest.approx(expected, rel=rel, abs=abs), f"{function}: {source.text}"
         else:
@@ -139,7 +139,7 @@ def pytest_terminal_summary(terminalreporter, config):
         for report in reports
         if getattr(report, "when", None) == "call"
         for name, row in report.user_properties
-        if name == _COMPARED
+        if name == COMPARED
     ]
     terminalreporter.section("checks against sources")
     head = ("function", "source", "expected", "got", "difference", "class")

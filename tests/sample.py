@@ -107,15 +107,15 @@ def job(**texts):
 def inch_v8():
     """An inch V8 on one sheet: one quench too tight, a stale ratio, a chamber never measured."""
     records = []
-    bores = (4.0305, 4.0306, 4.0304, 4.0305, 4.0307, 4.0305, 4.0306, 4.0305)
+    bores = (3.9655, 3.9656, 3.9654, 3.9655, 3.9657, 3.9655, 3.9656, 3.9655)
     decks = (0.0080, 0.0085, 0.0075, 0.0100, 0.0012, 0.0085, 0.00775, 0.0105)
     gasket = cell("B8", "41 thou", "Gasket, compressed")
-    stroke = cell("B5", 3.48, "Stroke")
+    stroke = cell("B5", 3.41, "Stroke")
     records.append(
-        call("B40", "Displacement", "DISPLACEMENT", cell("B4", 4.0305, "Bore, nominal"), stroke, 8)
+        call("B40", "Displacement", "DISPLACEMENT", cell("B4", 3.9655, "Bore, nominal"), stroke, 8)
     )
     records.append(
-        call("B41", "Rod to stroke", "ROD_STROKE_RATIO", cell("B6", 5.7, "Rod length"), stroke)
+        call("B41", "Rod to stroke", "ROD_STROKE_RATIO", cell("B6", 5.85, "Rod length"), stroke)
     )
     for i, (bore, deck) in enumerate(zip(bores, decks, strict=True)):
         at, column = f"Cyl {i + 1}", chr(ord("C") + i)
@@ -157,7 +157,7 @@ def inch_v8():
                 f"{column}24",
                 "Compression ratio",
                 "COMPRESSION_RATIO",
-                cell(f"{column}20", 727.6, "Cylinder volume", at),
+                cell(f"{column}20", 690.2, "Cylinder volume", at),
                 cell(f"{column}21", chamber, "Chamber volume", at, "cc"),
                 8.9,
                 1.7,
@@ -166,8 +166,8 @@ def inch_v8():
                 **({"saved": 9.87} if i == 5 else {}),
             )
         )
-    housings = (2.6410, 2.6408, 2.6412, 2.6409, 2.6411)
-    journals = (2.4486, 2.4483, 2.4485, 2.4486, 2.4458)
+    housings = (2.5910, 2.5908, 2.5912, 2.5909, 2.5911)
+    journals = (2.3986, 2.3983, 2.3985, 2.3986, 2.3958)
     for i, (housing, journal) in enumerate(zip(housings, journals, strict=True)):
         at, row = f"Main {i + 1}", 30 + i
         record = call(
@@ -206,7 +206,7 @@ def inch_v8():
         job(
             number="24-031",
             customer="R. Example",
-            engine="V8, 4.030 x 3.480 in, iron block",
+            engine="V8, 3.965 x 3.410 in, iron block",
             builder="J. Sample",
             started="2024-03-04",
             finished="2024-04-19",

@@ -36,6 +36,15 @@ def test_mach_index_by_the_speed_of_sound(agree, eng, celsius):
     )
 
 
+def test_mach_index_of_a_mild_day_if_left_out(agree, eng):
+    # The same cylinder at 77 deg F.
+    sound = PropsSI("A", "T", 298.15, "P", 101325, "Air")
+    expected = (86 / 44) ** 2 * 17.2 / (0.35 * sound)
+    got = eng("INLET_MACH_INDEX", "86 mm", "86 mm", 6000, "44 mm", 1, 0.35)
+    source = independent("speed of sound in air", PropsSI)
+    agree("INLET_MACH_INDEX", source, expected, got, rel=1e-3)
+
+
 def test_volumetric_efficiency_from_a_mass_flow(agree, eng):
     # 0.1 kg/s through 2 liters at 6000 rpm, four-stroke: 2 m / (density V N).
     density = 1 / HAPropsSI("Vha", "T", 298.15, "P", 100000, "R", 0.4)

@@ -4,6 +4,8 @@ import math
 
 import pytest
 from CoolProp.CoolProp import PropsSI
+from scipy.integrate import solve_ivp
+from scipy.optimize import brentq
 from sources import independent
 
 SOURCE = independent("isentropic compression of real air", PropsSI)
@@ -60,3 +62,19 @@ def test_straight_rule_is_the_charge_in_the_chamber(agree, eng, ratio, boost):
     inside = ratio * PropsSI("D", "T", 300.0, "P", 101325.0 + boost * 1e5, "Air")
     got = eng("BOOSTED_RATIO", ratio, f"{boost} bar", "straight")
     agree("BOOSTED_RATIO", SOURCE, inside / outside, got, rel=1e-3)
+
+
+@pytest.mark.parametrize(("ratio", "boost"), [(8.0, 0.5), (9.5, 1.2)])
+def test_equal_pressure_by_a_compression_followed_step_by_step(agree, eng, ratio, boost):
+    # dp/dV = -1.4 p/V from the volume outside to the chamber, boosted and not.
+    def pressed(start, times):
+        end = solve_ivp(
+            lambda volume, p: -1.4 * p / volume, (times, 1.0), [start], rtol=1e-11, atol=1e-11
+        )
+        return end.y[0, -1]
+
+    wanted = pressed(1.01325 + boost, ratio)
+    found = brentq(lambda times: pressed(1.01325, times) - wanted, 2, 40, xtol=1e-10)
+    got = eng("BOOSTED_RATIO", ratio, f"{boost} bar")
+    source = independent("ideal gas compressed step by step", solve_ivp, brentq)
+    agree("BOOSTED_RATIO", source, found, got, rel=1e-7)

@@ -37,6 +37,10 @@ def test_dead_centers(agree, eng, mass, throw, rod, rpm):
         agree("RECIPROCATING_FORCE", SOURCE, pulls(mass, throw, rod, rpm, degrees), got)
     got = eng("ROD_BOLT_LOAD", 1000 * mass, *crank, 2, 0, "metric")
     agree("ROD_BOLT_LOAD", SOURCE, pulls(mass, throw, rod, rpm, 0) / 2, got)
+    # Two bolts and no cap, where neither is said.
+    sizes = (f"{1000 * mass} g", f"{2000 * throw} mm", f"{1000 * rod} mm", rpm)
+    got = eng("ROD_BOLT_LOAD", *sizes) * 4.4482216152605
+    agree("ROD_BOLT_LOAD", SOURCE, pulls(mass, throw, rod, rpm, 0) / 2, got)
 
 
 def test_big_end_above_the_cap_pulls_as_a_mass_on_a_circle(agree, eng):

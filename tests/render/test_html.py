@@ -74,7 +74,7 @@ def page():
 def test_the_page_is_whole_and_says_what_it_must(page):
     text = Page(page).text
     for wanted in (
-        "24-031", "R. Example", "V8, 4.030 x 3.480 in, iron block", "2024-04-19",
+        "24-031", "R. Example", "V8, 3.965 x 3.410 in, iron block", "2024-04-19",
         "4 findings : 2 out of band, 1 missing reading, 1 stale result.",
         "least 0.0422 in at Cyl 5", "largest 0.0515 in at Cyl 8", "mean 0.04874 in",
         "0.0430 to 0.0550", "low: Cyl 5; 7 of 8 ok", "saved as 9.87", "typed 41 thou",
