@@ -77,4 +77,10 @@ def test_the_results_of_the_clean_kept_books_are_the_same_as_saved(now):
     # The troubled six has its faults on purpose, and books without formulas save no results.
     clean = {key: said for key, said in now.items() if not key[0].startswith(("troubled", "with"))}
     assert len(clean) > 1300
-    assert {said[2] for said in clean.values()} == {"same"}
+    # What the batch computes of their readings may be in a cell that has the builder's own formula.
+    states = {state: [] for state in ("same", "computed")}
+    for value, _, state, saved in clean.values():
+        states[state].append((value, saved))
+    assert len(states["same"]) > 1300
+    for value, saved in states["computed"]:
+        assert saved is None or value == pytest.approx(saved, abs=1e-9)

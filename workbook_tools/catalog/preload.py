@@ -51,8 +51,8 @@ def nut_factor(
 
     Source
     ------
-    ISO 16047 (form of the equation from memory); 0.5 to 0.9 % below Shigley, Mechanical
-    Engineering Design, equation 8-26, for frictions of 0.10 to 0.20
+    ISO 16047 (form of the equation from memory); 0.2 to 0.9 % below Shigley, Mechanical
+    Engineering Design, equation 8-26, for frictions of 0.10 to 0.20, most for small threads
 
     Caution
     -------

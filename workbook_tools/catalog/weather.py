@@ -111,7 +111,7 @@ def density_altitude(
     Validity
     --------
     Standard atmosphere below 11 km. The National Weather Service's rounded constants give 7 to
-    19 ft more.
+    21 ft more.
 
     Source
     ------

@@ -19,6 +19,7 @@ from workbook_tools.measurands.table import beside
 _PAIRS = {
     "PISTON_CLEARANCE": ("bore", "piston_diameter"),
     "BEARING_CLEARANCE": ("housing_bore", "journal"),
+    "BEARING_CLEARANCE_FROM_BORE": ("bearing_bore", "journal"),
 }
 # What one of two mating sizes may be of what it should be.
 _FACTORS = (

@@ -19,6 +19,7 @@ from workbook_tools.quantities import LENGTH, from_si, to_si
 _USUAL = {
     "PISTON_CLEARANCE": PISTON,
     "BEARING_CLEARANCE": BEARING,
+    "BEARING_CLEARANCE_FROM_BORE": BEARING,
     "RING_GAP": GAP,
     "QUENCH": QUENCH,
 }

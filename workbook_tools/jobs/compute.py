@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from workbook_tools.books.cells import Trouble
 from workbook_tools.jobs.batch_records import batch_record, catalog_function
@@ -23,7 +23,7 @@ class _Call:
     """A call to make for each position that its readings have.
 
     parameters: the readings, by parameter; recorded: the reading that a builder would write
-    down for the same thing.
+    down for the same thing; unless: a reading that gives it better, by another call.
     """
 
     function: str
@@ -31,8 +31,12 @@ class _Call:
     parameters: Mapping[str, str]
     recorded: str = ""
     per: Of = "cylinder"
+    unless: str = ""
 
 
+_BEARINGS: tuple[tuple[str, str, Of], ...] = (
+    ("Main", "main", "main"), ("Rod", "rod", "rod"), ("Cam", "cam", "cam_bearing"),
+)  # fmt: skip
 _CALLS = (
     _Call(
         "PISTON_CLEARANCE",
@@ -62,6 +66,7 @@ _CALLS = (
         },
         "main_bearing_clearance",
         "main",
+        unless="main_bearing_bore",
     ),
     _Call(
         "BEARING_CLEARANCE",
@@ -73,6 +78,40 @@ _CALLS = (
         },
         "rod_bearing_clearance",
         "rod",
+        unless="rod_bearing_bore",
+    ),
+    *(
+        _Call(
+            "BEARING_CLEARANCE_FROM_BORE",
+            f"{title} bearing clearance",
+            {"bearing_bore": f"{part}_bearing_bore", "journal": f"{part}_journal"},
+            f"{part}_bearing_clearance",
+            per,
+        )
+        for title, part, per in _BEARINGS
+    ),
+    _Call(
+        "PIN_CLEARANCE_IN_PISTON",
+        "Pin clearance in the piston",
+        {"pin_bore": "pin_bore", "pin_diameter": "pin_diameter"},
+        "pin_clearance",
+    ),
+    _Call(
+        "PIN_CLEARANCE_IN_ROD",
+        "Pin clearance in the rod",
+        {"small_end_bore": "small_end_bore", "pin_diameter": "pin_diameter"},
+        "small_end_clearance",
+        "rod",
+    ),
+    *(
+        _Call(
+            "VALVE_GUIDE_CLEARANCE",
+            f"{side.capitalize()} guide clearance",
+            {"guide_bore": f"{side}_guide_bore", "stem_diameter": f"{side}_stem_diameter"},
+            f"{side}_stem_clearance",
+            "valve",
+        )
+        for side in ("intake", "exhaust")
     ),
     _Call(
         "ROD_STROKE_RATIO",
@@ -111,7 +150,8 @@ def computed_records(
     ):
         found += _calls(readings, _DECK)
     for call in _CALLS:
-        if all(readings.has(name) for name in call.parameters.values()):
+        better = call.unless and readings.has(call.unless)
+        if not better and all(readings.has(name) for name in call.parameters.values()):
             found += _calls(readings, call)
     called = {r.function.name for r in records if r.function}
     troubles: list[Trouble] = []
@@ -155,9 +195,11 @@ def _calls(readings: Readings, call: _Call) -> Iterator[Record]:
         given = {p: s for p, s in sources.items() if s is not None}
         if len(given) == len(sources):
             recorded = readings.recorded(call.recorded, position) if call.recorded else None
-            yield batch_record(
+            record = batch_record(
                 readings, call.function, call.title, given, position, call.per, recorded
             )
+            # A guide's clearance may be an intake's or an exhaust's: the call says whose.
+            yield replace(record, measurand=call.recorded) if call.recorded else record
 
 
 def _cylinders(readings: Readings, troubles: list[Trouble]) -> tuple[int, Source] | None:

@@ -10,7 +10,10 @@ from workbook_tools.jobs.known import Known, size, usable
 from workbook_tools.labels.label import Label
 from workbook_tools.quantities import System
 
-_PER_WORD = {"engine": "", "cylinder": "Cyl", "main": "Main", "rod": "Rod"}
+_PER_WORD = {
+    "engine": "", "cylinder": "Cyl", "main": "Main", "rod": "Rod", "cam_bearing": "Cam bearing",
+    "valve": "Valve",
+}  # fmt: skip
 
 
 @dataclass(frozen=True)

@@ -65,7 +65,7 @@ _NEVER = (
 )
 _BOUNDS = r"\b(?:least|most|min|max)\b"
 
-_BEARING = "BEARING_CLEARANCE"
+_BEARING = ("BEARING_CLEARANCE", "BEARING_CLEARANCE_FROM_BORE")
 
 FITS: tuple[Fit, ...] = (
     Fit("Displacement", DISPLACEMENT, ("DISPLACEMENT",)),
@@ -84,7 +84,7 @@ FITS: tuple[Fit, ...] = (
     Fit(
         "Main bearing clearance",
         LENGTH,
-        (_BEARING,),
+        _BEARING,
         among=r"\bmain|front|rear",
         words=r"^mains? (?:bearing )?clearance",
         never=r"\brod|\bbig end",
@@ -92,7 +92,7 @@ FITS: tuple[Fit, ...] = (
     Fit(
         "Rod bearing clearance",
         LENGTH,
-        (_BEARING,),
+        _BEARING,
         among=r"\brod|\bbig end",
         words=r"^(?:rods?|big end) (?:bearing )?clearance",
         never=r"\bmain",
