@@ -97,7 +97,7 @@ def test_volumes_that_leave_no_room(name):
             'rule: expected one of "equal pressure", "straight", got \'guess\'',
         ),
         (
-            "DYNAMIC_RATIO", (9, 3.48, 5.7, 180),
+            "DYNAMIC_RATIO", (9, 3.41, 5.85, 180),
             "intake_closing: expected an angle above -180 and below 180 deg, got 180",
         ),
         (
@@ -124,15 +124,15 @@ def test_a_ratio_as_the_trade_writes_it(eng):
 
 
 def test_a_valve_that_closes_at_the_bottom_traps_the_whole_stroke(eng):
-    assert eng("EFFECTIVE_STROKE", 3.48, 5.7, 0) == pytest.approx(3.48, rel=1e-14)
-    assert eng("DYNAMIC_RATIO", 10, 3.48, 5.7, 0) == pytest.approx(10, rel=1e-13)
-    later = eng("DYNAMIC_RATIO", 10, 3.48, 5.7, 60)
-    assert later < eng("DYNAMIC_RATIO", 10, 3.48, 5.7, 40) < 10
+    assert eng("EFFECTIVE_STROKE", 3.41, 5.85, 0) == pytest.approx(3.41, rel=1e-14)
+    assert eng("DYNAMIC_RATIO", 10, 3.41, 5.85, 0) == pytest.approx(10, rel=1e-13)
+    later = eng("DYNAMIC_RATIO", 10, 3.41, 5.85, 60)
+    assert later < eng("DYNAMIC_RATIO", 10, 3.41, 5.85, 40) < 10
 
 
 def test_cam_degrees_are_not_taken_for_the_closing(eng):
     assert "'deg cam' is not a unit of angle" in refusal(
-        "DYNAMIC_RATIO", 10, 3.48, 5.7, "58 deg cam"
+        "DYNAMIC_RATIO", 10, 3.41, 5.85, "58 deg cam"
     )
 
 
@@ -148,7 +148,7 @@ def test_an_exponent_of_one_keeps_the_temperature(eng):
 
 
 def test_an_exact_engine_has_no_uncertainty_and_more_of_one_gives_more(eng):
-    sizes = (4.030, 3.480, 64.0, 4.100, 0.040, 0.005, 5.0)
+    sizes = (4.030, 3.410, 64.0, 4.100, 0.040, 0.005, 5.0)
     assert eng("RATIO_UNCERTAINTY", *sizes, *[0] * 7) == 0
     small = eng("RATIO_UNCERTAINTY", *sizes, 0.0002, 0.001, 0.3, 0.005, 0.001, 0.001, 0.2)
     double = eng("RATIO_UNCERTAINTY", *sizes, 0.0004, 0.002, 0.6, 0.010, 0.002, 0.002, 0.4)

@@ -41,15 +41,15 @@ def test_the_mirror_image_of_an_offset(eng, angle, offset, rod):
 
 
 def test_top_and_bottom_without_offset(eng):
-    assert eng("PISTON_POSITION", 3.48, 5.7, 0) == 0
-    assert eng("PISTON_POSITION", 3.48, 5.7, 180) == pytest.approx(3.48, rel=1e-14)
-    assert eng("PISTON_POSITION", 3.48, 5.7, 360) == pytest.approx(0, abs=1e-15)
-    assert eng("PISTON_VELOCITY", 3.48, 5.7, 0, 6000) == 0
+    assert eng("PISTON_POSITION", 3.41, 5.85, 0) == 0
+    assert eng("PISTON_POSITION", 3.41, 5.85, 180) == pytest.approx(3.41, rel=1e-14)
+    assert eng("PISTON_POSITION", 3.41, 5.85, 360) == pytest.approx(0, abs=1e-15)
+    assert eng("PISTON_VELOCITY", 3.41, 5.85, 0, 6000) == 0
 
 
 def test_an_offset_left_out_is_none(eng):
-    assert eng("PISTON_POSITION", 3.48, 5.7, 70) == eng("PISTON_POSITION", 3.48, 5.7, 70, 0)
-    assert eng("ROD_ANGLE", 3.48, 5.7, 70) == eng("ROD_ANGLE", 3.48, 5.7, 70, 0)
+    assert eng("PISTON_POSITION", 3.41, 5.85, 70) == eng("PISTON_POSITION", 3.41, 5.85, 70, 0)
+    assert eng("ROD_ANGLE", 3.41, 5.85, 70) == eng("ROD_ANGLE", 3.41, 5.85, 70, 0)
 
 
 def test_a_positive_offset_moves_top_dead_center_later(eng):
@@ -89,7 +89,7 @@ def test_a_rod_no_longer_than_the_throw_is_refused(name, arguments):
 
 
 def test_a_rod_no_longer_than_the_throw_has_no_ratio():
-    assert refusal("ROD_STROKE_RATIO", 1.7, 3.48) == (
+    assert refusal("ROD_STROKE_RATIO", 1.7, 3.41) == (
         "rod_length: expected longer than half the stroke, got 1.7"
     )
 
@@ -102,16 +102,16 @@ def test_mean_speed_never_passes_the_peak(eng):
 
 
 def test_angles_beyond_two_turns_are_refused():
-    assert refusal("PISTON_POSITION", 3.48, 5.7, 720.1).startswith(
+    assert refusal("PISTON_POSITION", 3.41, 5.85, 720.1).startswith(
         "crank_angle: expected an angle -720 or more and 720 deg at most"
     )
 
 
 def test_rpm_is_not_taken_for_an_angle():
-    assert "'rpm' is not a unit of angle" in refusal("PISTON_POSITION", 3.48, 5.7, "6000 rpm")
+    assert "'rpm' is not a unit of angle" in refusal("PISTON_POSITION", 3.41, 5.85, "6000 rpm")
 
 
 def test_a_crank_at_rest_has_no_speed_to_judge():
-    assert refusal("MEAN_PISTON_SPEED", 3.48, 0) == (
+    assert refusal("MEAN_PISTON_SPEED", 3.41, 0) == (
         "engine_speed: expected a rotation above 0, got 0"
     )

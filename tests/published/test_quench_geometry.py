@@ -20,7 +20,7 @@ ALUMINUM, IRON, STEEL = 21.5e-6, 11.4e-6, 12.3e-6
 # Deck height, stroke, rod, compression height in mm: a V8 with pistons in the hole, a four with
 # pistons above the deck, a 50 cc single, a large diesel.
 ENGINES = [
-    (229.24, 88.39, 144.78, 39.62),
+    (222.50, 86.61, 148.59, 29.97),
     (220.80, 86.0, 145.0, 33.0),
     (120.30, 41.4, 76.0, 23.2),
     (620.0, 250.0, 400.0, 94.2),
