@@ -15,6 +15,7 @@ import ast
 import copy
 import dataclasses
 import inspect
+import signal
 import sys
 import textwrap
 import types
@@ -30,6 +31,7 @@ from sources import OUTSIDE
 
 from workbook_tools.catalog import Function, entries, registry
 
+PATIENCE = 20  # Seconds; the slowest check takes two.
 ANNOTATIONS = __future__.annotations.compiler_flag
 OTHER = {
     ast.Add: ast.Sub, ast.Sub: ast.Add, ast.Mult: ast.Div, ast.Div: ast.Mult, ast.Pow: ast.Mult,
@@ -167,7 +169,11 @@ class Mutations:
         print(f"{function.name}: {self.tried} changes so far", file=sys.stderr, flush=True)
 
     def _noticed(self, item: pytest.Item) -> bool:
-        if all(report.passed for report in self._run(item)):
+        # A search that no longer ends is noticed too.
+        signal.alarm(PATIENCE)
+        reports = self._run(item)
+        signal.alarm(0)
+        if all(report.passed for report in reports):
             return False
         rows = self._rows(item)
         return not rows or rows[-1][-1] in OUTSIDE
@@ -182,8 +188,13 @@ class Mutations:
         return [row for name, row in item.user_properties if name == COMPARED]
 
 
+def _give_up(*_: object) -> None:
+    raise TimeoutError
+
+
 def main() -> int:
     """Print what no check noticed."""
+    signal.signal(signal.SIGALRM, _give_up)
     mutations = Mutations(sys.argv[1:])
     pytest.main(["tests/published", "-q", "-n", "0", "-p", "no:cacheprovider"], [mutations])
     print(f"{mutations.tried} changes, {len(mutations.survived)} not noticed:")

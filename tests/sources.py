@@ -35,7 +35,7 @@ COMPANIONS = "as worked in the open FOSSEE Textbook Companions"
 
 _PLACE = re.compile(
     r"\b(p|pp|ch|chapter|eq|eqs|equation|Ex|Example|Examples|Ill|Table|Tables|Annex|App"
-    r"|Problem|problems|Rule|Table 1)\b\.? ?[A-Z]?\.?[0-9]",
+    r"|Problem|problems)\b\.? ?[A-Z]?\.?[0-9]",
     re.IGNORECASE,
 )
 _OURS = {"workbook_tools", "conftest", "sources", "examples", "sample"}
