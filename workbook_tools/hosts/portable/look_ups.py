@@ -21,9 +21,10 @@ def by_words(stored: Sequence[str], rows: Rows, words: tuple[Any, ...] = ()) -> 
     groups: dict[str, list[Any]] = {}
     for word in dict.fromkeys(key[here] for key in rows):
         groups.setdefault(by_words(stored, rows, (*words, word)), []).append(word)
-    # What most words give needs no test: the edge lets no other word in.
-    *first, (text, _) = sorted(groups.items(), key=lambda group: len(group[1]))
-    for found, same in reversed(first):
+    if len(groups) == 1:
+        return next(iter(groups))
+    text = BAD
+    for found, same in groups.items():
         text = either(_is_one_of(stored[here], same), found, text)
     return text
 
