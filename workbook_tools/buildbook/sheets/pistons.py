@@ -10,8 +10,7 @@ from workbook_tools.buildbook.plan import Plan
 from workbook_tools.buildbook.table import Cells, Column, Lines, table
 from workbook_tools.catalog import find
 from workbook_tools.catalog.usual_bands import band
-from workbook_tools.measurands import all_measurands
-from workbook_tools.quantities import from_si
+from workbook_tools.quantities import LENGTH, from_si
 
 TITLE = "Pistons"
 
@@ -25,11 +24,10 @@ def choices(name: str, parameter: str) -> tuple[str, ...]:
 
 
 def usual(plan: Plan, measured: str, use: str = "service") -> Limits:
-    """The band that the tables have for what goes with no size, in the digits of the book."""
+    """The band that the tables have for what goes with no size, in the two digits that it has."""
     ((*limits, origin),) = band(measured, use)
-    one = next(m for m in all_measurands() if m.name.lower() == measured)
     low, high = (
-        round(from_si(limit, one.kind, plan.units), one.shown_digits(plan.units))
+        float(f"{from_si(limit, LENGTH, plan.units):.2g}")
         for limit in limits
         if not isinstance(limit, str)
     )
