@@ -13,6 +13,7 @@ from workbook_tools.findings.finding import Finding, settle
 from workbook_tools.findings.gasket import check_gasket
 from workbook_tools.findings.heat import check_heat
 from workbook_tools.findings.lubricants import check_lubricants
+from workbook_tools.findings.mains_rule import check_mains_rule
 from workbook_tools.findings.mates import check_mates
 from workbook_tools.findings.missing import check_missing
 from workbook_tools.findings.plausible import check_plausible
@@ -42,6 +43,7 @@ _CHECKS = (
     check_signs,
     check_practice,
     check_mates,
+    check_mains_rule,
     check_decks,
     check_gasket,
     check_ring_gaps,

@@ -154,6 +154,11 @@ CODES: MappingProxyType[str, Code] = MappingProxyType({
         "A size of the hot engine stands where a cold one belongs, or the other way round.",
         "Compare cold with cold.",
     ),
+    "mains-rule-for-rods": Code(
+        "disagreement",
+        "A rod bearing is judged by what is usual for mains in an aluminum block, cold.",
+        "Give the rods a use of their own, or the bearing maker's limits.",
+    ),
     "temperature-for-rise": Code(
         "disagreement",
         "What looks like a temperature is taken as a temperature rise.",
