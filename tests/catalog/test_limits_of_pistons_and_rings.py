@@ -15,7 +15,7 @@ LIMITS = [
     ("HOT_PISTON_CLEARANCE", (100, ..., 80, 80, *IRON), "piston_diameter", 101.99, 102.01),
     ("PISTON_SIZE_FOR_CLEARANCE", (100, ...), "clearance", 1.99, 2.01),
     ("HONE_TO_SIZE", (100, ...), "clearance", 1.99, 2.01),
-    ("RING_GAP", (100, ...), "factor", 0.02, 0.0201),
+    ("RING_GAP", (100, ...), "factor", 0.012, 0.0121),
     ("RING_GAP_AFTER_HONE", (..., 100, 100), "ring_gap", 4.99, 5.01),
     ("RING_GAP_AFTER_HONE", (0.4, 100, ...), "new_bore", 104.9, 105.1),
     ("RING_GAP_AFTER_HONE", (0.4, 100, ...), "new_bore", 95.1, 94.9),

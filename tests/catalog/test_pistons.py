@@ -54,8 +54,14 @@ def test_skirt_exposure_is_the_skirt_below_the_sleeve(eng):
 def test_a_piston_in_millimeters_is_no_piston_of_an_inch_bore(eng):
     with pytest.raises(ArgumentError) as raised:
         eng("HOT_PISTON_CLEARANCE", 4.030, 102.26, 130, 250, "gray iron")
-    assert (
-        str(raised.value) == "piston_diameter: expected a size within 2 % of the bore, got 102.26"
+    assert str(raised.value) == (
+        "piston_diameter: expected a length that an engine can have, 0.33 to 38 in, got 102.26; "
+        "perhaps 102.26 mm was meant"
+    )
+    with pytest.raises(ArgumentError) as raised:
+        eng("HOT_PISTON_CLEARANCE", 4.030, 3.940, 130, 250, "gray iron")
+    assert str(raised.value) == (
+        "piston_diameter: expected a size within 2 % of the bore, got 3.94"
     )
 
 

@@ -78,6 +78,12 @@ def test_a_shop_s_own_row_moves_the_band(eng, tmp_path, monkeypatch):
 def test_thousandths_typed_as_a_gap_in_inches_are_refused(eng, name, arguments):
     with pytest.raises(ArgumentError) as raised:
         eng(name, 18, *arguments)
-    assert str(raised.value) == "ring_gap: expected a gap of 5 % of the bore at most, got 18"
+    assert str(raised.value) == (
+        "ring_gap: expected a length that an engine can have, 0.71 in at most, got 18; "
+        "perhaps 18 thou was meant"
+    )
+    with pytest.raises(ArgumentError) as raised:
+        eng(name, 0.3, *arguments)
+    assert str(raised.value) == "ring_gap: expected a gap of 5 % of the bore at most, got 0.3"
     # A ring worn to a gap of 1 mm in a bore of 39 mm is still one.
     assert eng(name, "1 mm", "39 mm", *(("39 mm",) if len(arguments) == 2 else arguments[1:])) > 0

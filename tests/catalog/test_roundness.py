@@ -48,9 +48,11 @@ def test_texts_with_units_count(eng):
 def test_a_size_of_another_part_or_unit_is_refused(eng, name):
     noun = name.split("_")[0].lower()
     with pytest.raises(ArgumentError) as raised:
-        eng(name, ((4.0301, 4.0302), (4.0303, 102.364)))
+        eng(name, ((4.0301, 4.0302), (4.0303, 4.40)))
     assert str(raised.value) == (
         f"readings: expected sizes of one {noun}, within 5 % of each other, got sizes further apart"
     )
+    with pytest.raises(ArgumentError, match=r"102.364 in row 2, column 2.*perhaps 102.364 mm"):
+        eng(name, ((4.0301, 4.0302), (4.0303, 102.364)))
     # A bore worn by a millimeter in 40 is still one.
     assert eng(name, ((40.0, 40.9), (41.0, 40.1)), "metric") > 0.8

@@ -26,10 +26,12 @@ def test_a_coil_wound_tighter_than_its_wire_is_refused(eng):
     assert eng("SPRING_RATE_FROM_WIRE", 0.200, 0.410, 5, 11.2e6) > 0
 
 
-@pytest.mark.parametrize(("modulus", "system"), [(11.2, "inch"), (79.3, "metric")])
-def test_a_modulus_in_another_unit_is_refused(eng, modulus, system):
+@pytest.mark.parametrize(
+    ("wire", "coil", "modulus", "system"), [(0.2, 1.0, 11.2, "inch"), (5, 25, 79.3, "metric")]
+)
+def test_a_modulus_in_another_unit_is_refused(eng, wire, coil, modulus, system):
     with pytest.raises(ArgumentError, match="shear_modulus: expected that of a spring wire"):
-        eng("SPRING_RATE_FROM_WIRE", 0.2, 1.0, 5, modulus, system)
+        eng("SPRING_RATE_FROM_WIRE", wire, coil, 5, modulus, system)
 
 
 def test_an_unknown_wire_is_refused_with_the_choice(eng):

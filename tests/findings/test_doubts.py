@@ -231,6 +231,15 @@ def test_millimeters_in_an_inch_call_without_any_label_of_a_unit(findings):
     assert "millimeters were meant (3.40551 in)" in message
 
 
+def test_what_no_engine_has_is_told_with_its_cell_where_no_slip_of_a_known_kind_explains_it(
+    findings,
+):
+    rows = [["Bore (in)", 4.03], ["Stroke (in)", 990], ["Size", "=ENG.DISPLACEMENT(B1,B2,8)"]]
+    kind, message = findings(S=rows)["S!B2"]
+    assert kind == "unreadable"
+    assert "expected a length that an engine can have, 0.24 to 47 in, got 990" in message
+
+
 def test_one_cell_in_two_unit_systems(findings):
     rows = [
         ["Stroke", 86.0],

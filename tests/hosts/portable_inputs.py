@@ -105,10 +105,12 @@ def random_calls(function, system, valid, seed, most=40_000):
 
 def _beyond(parameter, system):
     """Bare numbers just outside the limits of a parameter."""
-    limits, kind = parameter.limits, parameter.kind
+    limits, sizes, kind = parameter.limits, parameter.sizes, parameter.kind
     for limit, is_open, away in (
         (limits.low, limits.low_open, -1.0),
         (limits.high, limits.high_open, 1.0),
+        (sizes.low, False, -1.0),
+        (sizes.high, False, 1.0),
     ):
         if math.isfinite(limit):
             if is_open:

@@ -154,8 +154,11 @@ def test_the_whole_text_of_a_short_one():
         'IF(_xlpm.deck_clearance<"",_xlpm.deck_clearance*_xlpm.length_unit,#VALUE!)),'
         '_xlpm.gasket_thickness_si,IF(_xlpm.gasket_thickness<"",'
         "_xlpm.gasket_thickness*_xlpm.length_unit,#VALUE!),"
-        'IF((_xlpm.deck_clearance_si<"")*(_xlpm.gasket_thickness_si>0),'
-        "(_xlpm.deck_clearance_si+_xlpm.gasket_thickness_si)/_xlpm.length_unit,#VALUE!)))"
+        "_xlpm.answer,_xlpm.deck_clearance_si+_xlpm.gasket_thickness_si,"
+        "IF((_xlpm.deck_clearance_si>=-0.018)*(_xlpm.deck_clearance_si<=0.036)"
+        "*(_xlpm.gasket_thickness_si>0)*(_xlpm.gasket_thickness_si>=3.333E-05)"
+        "*(_xlpm.gasket_thickness_si<=0.024)*(ABS(_xlpm.answer)<=0.036),"
+        "_xlpm.answer/_xlpm.length_unit,#VALUE!)))"
     )
 
 

@@ -9,7 +9,6 @@ from sources import independent
 
 SOURCE = independent("integration over the cross-section, lengths by pint", quad, pint.UnitRegistry)
 UNIT = pint.UnitRegistry()
-SYSTEMS = [("inch", "inch"), ("metric", "mm")]
 
 
 def cc(area, low, high, unit):
@@ -23,19 +22,30 @@ def disk(diameter):
     return 2 * quad(lambda x: math.sqrt(diameter**2 / 4 - x**2), -diameter / 2, diameter / 2)[0]
 
 
-@pytest.mark.parametrize(("system", "unit"), SYSTEMS)
-@pytest.mark.parametrize(("bore", "height"), [(4.030, 0.040), (86.0, 1.2), (3.5, 0.005)])
+@pytest.mark.parametrize(
+    ("system", "unit", "bore", "height"),
+    [
+        ("inch", "inch", 4.030, 0.040),
+        ("metric", "mm", 86.0, 1.2),
+        ("inch", "inch", 3.5, 0.005),
+        ("metric", "mm", 89.0, 0.127),
+    ],
+)
 def test_disks(agree, eng, system, unit, bore, height):
     expected = cc(lambda z: disk(bore), 0, height, unit)
     agree("GASKET_VOLUME", SOURCE, expected, eng("GASKET_VOLUME", bore, height, system), rel=1e-6)
     agree("DECK_VOLUME", SOURCE, expected, eng("DECK_VOLUME", bore, height, system), rel=1e-6)
     agree("DECK_VOLUME", SOURCE, -expected, eng("DECK_VOLUME", bore, -height, system), rel=1e-6)
-    swept = eng("CYLINDER_VOLUME", bore, height, system)
+    stroke = 90 * height
+    expected = cc(lambda z: disk(bore), 0, stroke, unit)
+    swept = eng("CYLINDER_VOLUME", bore, stroke, system)
     agree("CYLINDER_VOLUME", SOURCE, expected, swept, rel=1e-6)
 
 
-@pytest.mark.parametrize(("system", "unit"), SYSTEMS)
-@pytest.mark.parametrize(("bore", "land", "height"), [(4.030, 4.000, 0.300), (86.0, 85.4, 6.0)])
+@pytest.mark.parametrize(
+    ("system", "unit", "bore", "land", "height"),
+    [("inch", "inch", 4.030, 4.000, 0.300), ("metric", "mm", 86.0, 85.4, 6.0)],
+)
 def test_crevice(agree, eng, system, unit, bore, land, height):
     # Rings of growing radius from the land to the bore.
     ring = quad(lambda r: 2 * math.pi * r, land / 2, bore / 2)[0]

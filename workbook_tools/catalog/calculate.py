@@ -16,6 +16,7 @@ from difflib import SequenceMatcher
 from typing import Any
 
 from workbook_tools import quantities
+from workbook_tools.catalog.cures import likely_cure
 from workbook_tools.catalog.errors import ArgumentError, RequirementError
 from workbook_tools.catalog.registry import Function, Parameter
 from workbook_tools.quantities import COUNT, READING, TEXT, Kind, System, UnreadableText
@@ -66,14 +67,16 @@ _SHORT_LIST, _MOST_NEAR = 12, 6
 def _kind_words(parameter: Parameter, system: System, got: object = None) -> str:
     if parameter.kind is TEXT:
         return _choice_words(parameter.choices, got)
-    kind = parameter.kind
-    noun = (
-        "a number" if kind in (READING, quantities.NUMBER) else f"{_article(kind.name)} {kind.name}"
-    )
+    words = parameter.limits.words(parameter.kind, system)
+    return f"{_noun(parameter.kind)} {words}".rstrip()
+
+
+def _noun(kind: Kind) -> str:
     if kind is COUNT:
-        noun = "a whole number"
-    words = parameter.limits.words(kind, system)
-    return f"{noun} {words}" if words else noun
+        return "a whole number"
+    if kind in (READING, quantities.NUMBER):
+        return "a number"
+    return f"{_article(kind.name)} {kind.name}"
 
 
 def _choice_words(choices: Sequence[str], got: object) -> str:
@@ -147,7 +150,7 @@ def _single(parameter: Parameter, value: object, system: System) -> object:
             si = quantities.read_text(value, parameter.kind, system)
         except UnreadableText as reason:
             why = str(reason)
-            if value.strip().lower() in quantities.SYSTEMS:
+            if _names_system(value):
                 # Typed right behind the required arguments, in the place of an optional one.
                 why = "units come last; keep the optional arguments' places before them, as in 1,,"
             raise refused(f"{value!r}: {why}") from None
@@ -158,7 +161,20 @@ def _single(parameter: Parameter, value: object, system: System) -> object:
     whole = parameter.kind is not COUNT or (math.isfinite(si) and si.is_integer())
     if not math.isfinite(si) or not whole or not parameter.limits.hold(si):
         raise refused(_seen(value))
+    if not parameter.is_possible(si):
+        possible = parameter.sizes.roughly(parameter.kind, system)
+        raise ArgumentError(
+            parameter.name,
+            f"{_noun(parameter.kind)} that an engine can have, {possible}",
+            _seen(value),
+            impossible=True,
+            cure=likely_cure(parameter, value, si, system),
+        )
     return int(si) if parameter.kind is COUNT else si
+
+
+def _names_system(value: object) -> bool:
+    return isinstance(value, str) and value.strip().lower() in quantities.SYSTEMS
 
 
 def _word(parameter: Parameter, value: object) -> str | None:
@@ -185,7 +201,13 @@ def _block(parameter: Parameter, value: object, system: System) -> Rows:
             return _single(parameter, cell, system)
         except ArgumentError as error:
             place = f"{error.got} in row {row}, column {column} of the range"
-            raise ArgumentError(parameter.name, error.expected, place) from None
+            raise ArgumentError(
+                parameter.name,
+                error.expected,
+                place,
+                impossible=error.impossible,
+                cure=error.cure,
+            ) from None
 
     return tuple(
         tuple(read(r, c, cell) for c, cell in enumerate(row, 1)) for r, row in enumerate(rows, 1)
@@ -312,6 +334,10 @@ def _call(function: Function, cells: Sequence[object], system: System) -> object
     """One evaluation with single values and blocks, SI out."""
     ready: list[object] = []
     for parameter, cell in zip(function.parameters, cells, strict=True):
+        # Told first: in the wrong units any other argument can look impossible.
+        if _names_system(cell) and parameter.kind is not TEXT:
+            _single(parameter, cell, system)
+    for parameter, cell in zip(function.parameters, cells, strict=True):
         if cell is OMITTED:
             if not parameter.optional:
                 raise ArgumentError(
@@ -349,6 +375,15 @@ def _finish(function: Function, value: object, system: System) -> Any:
         number = quantities.from_si(float(si), kind, system)
         if not math.isfinite(number):
             raise ArgumentError(function.full_name, "a finite result", str(number))
+        if abs(si) > function.most_result:
+            most = quantities.from_si(function.most_result, kind, system)
+            unit = f" {kind.unit(system)}".rstrip()
+            raise ArgumentError(
+                function.full_name,
+                f"arguments that give {float(f'{most:.2g}'):.15g}{unit} at most; check the unit "
+                "and the decimal point of each",
+                f"{number:.6g}{unit}",
+            )
         return number
 
     if isinstance(value, tuple):

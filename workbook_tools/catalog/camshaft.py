@@ -37,6 +37,19 @@ SECTION = "Camshaft and valvetrain"
 Valve = Annotated[str, quantities.TEXT, Choice(("intake", "exhaust"))]
 
 
+def _arc(opening: float, closing: float) -> float:
+    """The way that the crank turns from one place on the wheel to another, below one turn."""
+    turn = 2 * math.pi
+    arc = closing - opening
+    arc = arc - turn * math.floor(arc / turn)
+    require(
+        arc > 1e-6 and arc < turn - 1e-6,
+        "closing_reading",
+        "another place on the wheel than the opening reading",
+    )
+    return arc
+
+
 @worksheet_function(SECTION)
 def cam_duration(opening_reading: OpeningReading, closing_reading: ClosingReading) -> CamDuration:
     """Cam duration in crank degrees, from two readings of the degree wheel.
@@ -60,20 +73,20 @@ def cam_duration(opening_reading: OpeningReading, closing_reading: ClosingReadin
 
     Validity
     --------
-    Durations below 360 crank degrees. It holds for the lift at which both readings were
-    taken: state that lift beside it.
+    Durations of 120 to 360 crank degrees. It holds for the lift at which both readings were
+    taken: state that lift beside it. A cam card's 12 before top and 44 after bottom dead center,
+    typed as 12 and 44, would read 32 and are refused.
 
     Source
     ------
     common practice, no source (geometry of the degree wheel)
     """
-    turn = 2 * math.pi
-    arc = closing_reading - opening_reading
-    arc = arc - turn * math.floor(arc / turn)
+    arc = _arc(opening_reading, closing_reading)
     require(
-        arc > 1e-6 and arc < turn - 1e-6,
+        arc >= 120 * math.pi / 180,
         "closing_reading",
-        "another place on the wheel than the opening reading",
+        "one that gives a duration of 120 degrees or more; 12 before top and 44 after bottom dead "
+        "center are 348 and 224 on the wheel",
     )
     return arc
 
@@ -113,7 +126,7 @@ def lobe_centerline(
     common practice, no source (geometry of the degree wheel)
     """
     turn = 2 * math.pi
-    middle = opening_reading + cam_duration(opening_reading, closing_reading) / 2
+    middle = opening_reading + _arc(opening_reading, closing_reading) / 2
     middle = middle - turn * math.floor(middle / turn + 0.5)
     centerline = middle if valve == "intake" else -middle
     require(
@@ -121,6 +134,12 @@ def lobe_centerline(
         "opening_reading",
         "readings in the direction of rotation, opening side first, that put an intake lobe "
         "after top dead center and an exhaust lobe before it",
+    )
+    require(
+        centerline >= math.pi / 3 and centerline <= 160 * math.pi / 180,
+        "opening_reading",
+        "readings that put the lobe's middle 60 to 160 degrees from top dead center; 12 before top "
+        "and 44 after bottom dead center are 348 and 224 on the wheel",
     )
     return centerline
 

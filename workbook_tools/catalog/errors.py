@@ -9,17 +9,36 @@ class ArgumentError(ValueError):
     parameter: name of the parameter, or of the function where the call as a whole is wrong;
     expected: what it needs ("a length above 0"); got: what came ("0", "empty").
     missing: whether nothing at all came, so that a report can ask for a measurement.
+    impossible: whether it is a number that no engine can have, so likely a slip; cure: what was
+    likely meant ("perhaps 38 thou was meant"), "" where nothing suggests itself.
     """
 
-    def __init__(self, parameter: str, expected: str, got: str, *, missing: bool = False) -> None:
+    def __init__(
+        self,
+        parameter: str,
+        expected: str,
+        got: str,
+        *,
+        missing: bool = False,
+        impossible: bool = False,
+        cure: str = "",
+    ) -> None:
         super().__init__(parameter, expected, got)
         self.parameter = parameter
         self.expected = expected
         self.got = got
         self.missing = missing
+        self.impossible = impossible
+        self.cure = cure
+
+    @property
+    def why(self) -> str:
+        """What was needed, what came, and what was likely meant."""
+        cure = f"; {self.cure}" if self.cure else ""
+        return f"expected {self.expected}, got {self.got}{cure}"
 
     def __str__(self) -> str:
-        return f"{self.parameter}: expected {self.expected}, got {self.got}"
+        return f"{self.parameter}: {self.why}"
 
 
 class RequirementError(ArgumentError):

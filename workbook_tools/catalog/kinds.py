@@ -48,9 +48,21 @@ class Limits:
         upper = f"below {high}{unit}" if self.high_open else f"{high}{unit} at most"
         return upper if math.isinf(self.low) else f"{lower} and {upper}"
 
-    def _told(self, limit: float, kind: Kind, system: quantities.System, inward: int) -> str:
+    def roughly(self, kind: Kind, system: quantities.System) -> str:
+        """The limits in two digits, for those that only mark off slips: "0.33 to 37 in"."""
+        low, high = (self._told(x, kind, system, 0, 2) for x in (self.low, self.high))
+        unit = f" {kind.unit(system)}".rstrip()
+        if math.isinf(self.high):
+            return f"{low}{unit} or more"
+        return f"{high}{unit} at most" if math.isinf(self.low) else f"{low} to {high}{unit}"
+
+    def _told(
+        self, limit: float, kind: Kind, system: quantities.System, inward: int, digits: int = 6
+    ) -> str:
         number = quantities.from_si(limit, kind, system)
-        text = f"{number:.6g}"
+        text = f"{number:.{digits}g}"
+        if digits < 6 and abs(number) >= 100:
+            text = f"{float(text):.15g}"
         at_limit = math.isinf(limit) or (self.low_open if inward > 0 else self.high_open)
         if at_limit or number == 0 or self.hold(quantities.to_si(float(text), kind, system)):
             return text
@@ -61,6 +73,14 @@ class Limits:
     def allow_zero(self) -> bool:
         """Whether zero is a possible value, so that an empty cell can hide as one."""
         return self.hold(0.0)
+
+
+@dataclass(frozen=True)
+class Sizes:
+    """Where a type's sizes end, in SI, in place of the table's; None where that holds."""
+
+    low: float | None = None
+    high: float | None = None
 
 
 @dataclass(frozen=True)
@@ -87,13 +107,15 @@ class Measured:
     """Marks what a parameter or result measures.
 
     name: the id of a measurand, or a property that several parts have, for a function that
-    holds for each of them; heading: what it is called, with how it is taken ("Rod length
-    (center to center)"); sign: sentences that say what plus and minus mean, or "".
+    holds for each of them; sizes: what an engine can have of it; heading: what it is called,
+    with how it is taken ("Rod length (center to center)"); sign: sentences that say what plus
+    and minus mean, or "".
     """
 
     name: str
     kind: Kind
     limits: Limits
+    sizes: Limits
     heading: str
     sign: str
 
@@ -101,9 +123,9 @@ class Measured:
 def measured(name: str) -> Measured:
     """The mark of a measurand or property, with kind, sign and limits from the table.
 
-    The limits say only whether a value can be zero or negative: what an engine can have is a
-    matter of doubt about a book, not of the physics of a function. Raises ValueError where
-    the table has neither a measurand nor a property of this name.
+    The limits say whether a value can be zero or negative, the sizes what an engine can have.
+    What is merely unusual is left to the doubts about a book. Raises ValueError where the
+    table has neither a measurand nor a property of this name.
     """
     members = of_property(name) or tuple(one for one in (find(name),) if one)
     if not members:
@@ -115,6 +137,7 @@ def measured(name: str) -> Measured:
         name=name,
         kind=members[0].kind,
         limits=_limits(members),
+        sizes=_sizes(members),
         heading=f"{heading} ({how})" if how else heading,
         sign=sign,
     )
@@ -129,6 +152,31 @@ def _limits(members: tuple[Measurand, ...]) -> Limits:
     if any(one.signed for one in members):
         return {quantities.ANGLE: TURNS, quantities.TEMPERATURE_RISE: RISE}.get(kind, ANY)
     return FROM_ZERO if any(one.zero for one in members) else ABOVE_ZERO
+
+
+# So many times beyond what the table calls possible a size is refused: ships' engines and
+# models have sizes that no shop sees, and a slip of unit or decimal point goes farther.
+_ROOM = 3.0
+# Kinds without room: their possible values do not grow with an engine's size.
+_WITHOUT_ROOM = (
+    quantities.ANGLE,
+    quantities.CAM_ANGLE,
+    quantities.COUNT,
+    quantities.FACTOR,
+    quantities.NUMBER,
+    quantities.RATIO,
+    quantities.TEMPERATURE,
+    quantities.TEMPERATURE_RISE,
+)
+
+
+def _sizes(members: tuple[Measurand, ...]) -> Limits:
+    low = min(one.possible[0] for one in members)
+    high = max(one.possible[1] for one in members)
+    if members[0].kind in _WITHOUT_ROOM:
+        return Limits(low, high)
+    low = low * _ROOM if low < 0 else low / _ROOM
+    return Limits(float(f"{low:.4g}"), float(f"{high * _ROOM:.4g}"))
 
 
 def _called(name: str, members: tuple[Measurand, ...]) -> str:

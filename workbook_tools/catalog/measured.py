@@ -1,7 +1,7 @@
 """Types of what functions measure: one for each measurand or property that the catalog uses.
 
-Kind, sign, help and limits come from the table of measurands. Limits are named here only
-where a function's physics, or a saved call, ask for others than the sign gives; a note is
+Kind, sign, help, limits and sizes come from the table of measurands. They are named here only
+where a function's physics, or a saved call, ask for others than the table gives; a note is
 help for every argument of the type. A property (journal, ring gap) stands for every part
 that has it; a plural takes a whole range of readings.
 """
@@ -20,6 +20,7 @@ from workbook_tools.catalog.kinds import (
     Limits,
     Note,
     Rows,
+    Sizes,
     measured,
 )
 
@@ -35,6 +36,15 @@ HALF_TURN = Limits(0.0, math.pi, low_open=True, high_open=True)
 FUEL = Limits(0.05 / 3.6000001e6, 10.0 / 3.5999999e6)
 # Half a turn either way from the dead center that an event is counted from.
 EVENT = Limits(-math.pi, math.pi)
+# Sizes beyond those of engines for which a function holds just as well: bearings of ships and
+# turbines to 1.2 m, parts of locomotives to a metric ton, springs of any softness.
+LARGE_BEARING = Sizes(high=1.2)
+LARGE_MASS = Sizes(high=1000.0)
+LARGE_UNBALANCE = Sizes(high=100.0)
+FROM_NOTHING = Sizes(low=0.0)
+SOFT_OR_STIFF = Sizes(0.0, 1e7)
+# Where the functions' own rules refuse a slip, in better words.
+BY_RULE = Sizes(-math.inf, math.inf)
 
 # Engine
 Bore: TypeAlias = Annotated[float, measured("bore")]
@@ -99,7 +109,10 @@ LandDiameter: TypeAlias = Annotated[float, measured("land_diameter")]
 LandHeight: TypeAlias = Annotated[float, measured("land_height")]
 ClearanceVolume: TypeAlias = Annotated[float, measured("clearance_volume")]
 CompressionHeight: TypeAlias = Annotated[
-    float, measured("compression_height"), Note("Piston pin center to the flat of the crown.")
+    float,
+    measured("compression_height"),
+    FROM_NOTHING,
+    Note("Piston pin center to the flat of the crown."),
 ]
 DeckCut: TypeAlias = Annotated[float, measured("deck_cut")]
 HeadCut: TypeAlias = Annotated[float, measured("head_cut"), ABOVE_ZERO]
@@ -111,7 +124,7 @@ AssemblyGrowth: TypeAlias = Annotated[float, measured("assembly_growth")]
 RodStretch: TypeAlias = Annotated[float, measured("rod_stretch")]
 RodTemperatureRise: TypeAlias = Annotated[float, measured("rod_temperature_rise")]
 BearingTakeUp: TypeAlias = Annotated[float, measured("bearing_take_up")]
-RodArea: TypeAlias = Annotated[float, measured("rod_area")]
+RodArea: TypeAlias = Annotated[float, measured("rod_area"), BY_RULE]
 EngineTemperatureRise: TypeAlias = Annotated[float, measured("engine_temperature_rise")]
 BlockTemperatureRise: TypeAlias = Annotated[float, measured("block_temperature_rise")]
 PistonExtraRise: TypeAlias = Annotated[float, measured("piston_extra_rise")]
@@ -121,8 +134,8 @@ CompressionTemperature: TypeAlias = Annotated[float, measured("compression_tempe
 OttoEfficiency: TypeAlias = Annotated[float, measured("otto_efficiency")]
 
 # Bores and pistons
-BoreTaper: TypeAlias = Annotated[float, measured("bore_taper")]
-BoreOutOfRound: TypeAlias = Annotated[float, measured("bore_out_of_round")]
+BoreTaper: TypeAlias = Annotated[float, measured("bore_taper"), BY_RULE]
+BoreOutOfRound: TypeAlias = Annotated[float, measured("bore_out_of_round"), BY_RULE]
 PistonDiameter: TypeAlias = Annotated[float, measured("piston_diameter")]
 PistonDiameters: TypeAlias = Annotated[Rows, measured("piston_diameter"), Block()]
 PistonClearance: TypeAlias = Annotated[float, measured("piston_clearance"), ABOVE_ZERO]
@@ -143,7 +156,7 @@ PinClearance: TypeAlias = Annotated[float, measured("pin_clearance")]
 RingGap: TypeAlias = Annotated[float, measured("ring_gap"), FROM_ZERO]
 RingGapBand: TypeAlias = Annotated[tuple[tuple[float, float, str]], measured("ring_gap"), Block()]
 HotRingGap: TypeAlias = Annotated[float, measured("hot_ring_gap")]
-RingGapFactor: TypeAlias = Annotated[float, measured("ring_gap_factor")]
+RingGapFactor: TypeAlias = Annotated[float, measured("ring_gap_factor"), BY_RULE]
 RingTemperatureRise: TypeAlias = Annotated[float, measured("ring_temperature_rise")]
 RingSideClearance: TypeAlias = Annotated[float, measured("ring_side_clearance")]
 GrooveWidth: TypeAlias = Annotated[float, measured("groove_width")]
@@ -157,8 +170,8 @@ BearingClearance: TypeAlias = Annotated[float, measured("bearing_clearance")]
 BearingClearanceBand: TypeAlias = Annotated[
     tuple[tuple[float, float, str]], measured("bearing_clearance"), Block()
 ]
-Journal: TypeAlias = Annotated[float, measured("journal")]
-Journals: TypeAlias = Annotated[Rows, measured("journal"), Block()]
+Journal: TypeAlias = Annotated[float, measured("journal"), LARGE_BEARING]
+Journals: TypeAlias = Annotated[Rows, measured("journal"), LARGE_BEARING, Block()]
 BearingBore: TypeAlias = Annotated[float, measured("bearing_bore")]
 HousingBore: TypeAlias = Annotated[float, measured("housing_bore")]
 ShellWall: TypeAlias = Annotated[float, measured("shell_wall")]
@@ -167,15 +180,15 @@ ShellWallBand: TypeAlias = Annotated[
     tuple[tuple[float, float, float]], measured("shell_wall"), Block()
 ]
 HotBearingClearance: TypeAlias = Annotated[float, measured("hot_bearing_clearance"), ABOVE_ZERO]
-JournalOutOfRound: TypeAlias = Annotated[float, measured("journal_out_of_round")]
-JournalTaper: TypeAlias = Annotated[float, measured("journal_taper")]
+JournalOutOfRound: TypeAlias = Annotated[float, measured("journal_out_of_round"), BY_RULE]
+JournalTaper: TypeAlias = Annotated[float, measured("journal_taper"), BY_RULE]
 EndPlay: TypeAlias = Annotated[float, measured("end_play")]
 ThrustWidth: TypeAlias = Annotated[float, measured("thrust_width")]
 ThrustBearingWidth: TypeAlias = Annotated[float, measured("thrust_bearing_width")]
 HousingTemperatureRise: TypeAlias = Annotated[float, measured("housing_temperature_rise")]
 JournalTemperatureRise: TypeAlias = Annotated[float, measured("journal_temperature_rise")]
 JournalSurfaceSpeed: TypeAlias = Annotated[float, measured("journal_surface_speed")]
-BearingLength: TypeAlias = Annotated[float, measured("bearing_length")]
+BearingLength: TypeAlias = Annotated[float, measured("bearing_length"), LARGE_BEARING]
 BearingLoad: TypeAlias = Annotated[float, measured("bearing_load")]
 BearingUnitLoad: TypeAlias = Annotated[float, measured("bearing_unit_load")]
 SommerfeldNumber: TypeAlias = Annotated[float, measured("sommerfeld_number")]
@@ -192,15 +205,18 @@ SmallEndClearance: TypeAlias = Annotated[float, measured("small_end_clearance")]
 
 # Balance
 OilAllowance: TypeAlias = Annotated[float, measured("oil_allowance")]
-ReciprocatingMass: TypeAlias = Annotated[float, measured("reciprocating_mass")]
+ReciprocatingMass: TypeAlias = Annotated[float, measured("reciprocating_mass"), LARGE_MASS]
 BalanceFactor: TypeAlias = Annotated[float, measured("balance_factor"), SHARE]
-Bobweight: TypeAlias = Annotated[float, measured("bobweight")]
-CrankUnbalance: TypeAlias = Annotated[float, measured("crank_unbalance"), ABOVE_ZERO]
+Bobweight: TypeAlias = Annotated[float, measured("bobweight"), LARGE_MASS]
+CrankUnbalance: TypeAlias = Annotated[
+    float, measured("crank_unbalance"), ABOVE_ZERO, LARGE_UNBALANCE
+]
 PermissibleUnbalance: TypeAlias = Annotated[float, measured("permissible_unbalance")]
-BalanceGrade: TypeAlias = Annotated[float, measured("balance_grade")]
-CrankMass: TypeAlias = Annotated[float, measured("crank_mass")]
-UnbalanceMass: TypeAlias = Annotated[float, measured("unbalance_mass"), ABOVE_ZERO]
-BalanceRadius: TypeAlias = Annotated[float, measured("balance_radius")]
+BalanceGrade: TypeAlias = Annotated[float, measured("balance_grade"), BY_RULE]
+# Below 300 g it is likely a weight in pounds or kilograms.
+CrankMass: TypeAlias = Annotated[float, measured("crank_mass"), Sizes(low=0.3)]
+UnbalanceMass: TypeAlias = Annotated[float, measured("unbalance_mass"), ABOVE_ZERO, LARGE_MASS]
+BalanceRadius: TypeAlias = Annotated[float, measured("balance_radius"), FROM_NOTHING]
 UnbalanceForce: TypeAlias = Annotated[float, measured("unbalance_force")]
 BalanceDrillDepth: TypeAlias = Annotated[float, measured("balance_drill_depth")]
 BalanceDrillDiameter: TypeAlias = Annotated[float, measured("balance_drill_diameter")]
@@ -229,20 +245,20 @@ ExhaustCenterline: TypeAlias = Annotated[float, measured("exhaust_centerline"), 
 LobeSeparation: TypeAlias = Annotated[float, measured("lobe_separation"), HALF_TURN]
 CamAdvance: TypeAlias = Annotated[float, measured("cam_advance")]
 ValveOverlap: TypeAlias = Annotated[float, measured("valve_overlap")]
-LobeLift: TypeAlias = Annotated[float, measured("lobe_lift")]
+LobeLift: TypeAlias = Annotated[float, measured("lobe_lift"), FROM_NOTHING]
 OpeningReading: TypeAlias = Annotated[float, measured("opening_reading")]
 ClosingReading: TypeAlias = Annotated[float, measured("closing_reading")]
 
 # Valvetrain
 Lash: TypeAlias = Annotated[float, measured("lash")]
 ValveLift: TypeAlias = Annotated[float, measured("valve_lift"), FROM_ZERO]
-RockerRatio: TypeAlias = Annotated[float, measured("rocker_ratio")]
+RockerRatio: TypeAlias = Annotated[float, measured("rocker_ratio"), BY_RULE]
 LifterPreload: TypeAlias = Annotated[float, measured("lifter_preload")]
 PushrodLength: TypeAlias = Annotated[float, measured("pushrod_length")]
 SpringHeight: TypeAlias = Annotated[float, measured("spring_height")]
-SpringSeatLoad: TypeAlias = Annotated[float, measured("spring_seat_load")]
-SpringOpenLoad: TypeAlias = Annotated[float, measured("spring_open_load")]
-SpringRate: TypeAlias = Annotated[float, measured("spring_rate")]
+SpringSeatLoad: TypeAlias = Annotated[float, measured("spring_seat_load"), FROM_NOTHING]
+SpringOpenLoad: TypeAlias = Annotated[float, measured("spring_open_load"), FROM_NOTHING]
+SpringRate: TypeAlias = Annotated[float, measured("spring_rate"), SOFT_OR_STIFF]
 CoilBindHeight: TypeAlias = Annotated[float, measured("coil_bind_height")]
 CoilBindMargin: TypeAlias = Annotated[float, measured("coil_bind_margin")]
 SpringShim: TypeAlias = Annotated[float, measured("spring_shim")]
@@ -258,11 +274,11 @@ SpringActiveCoils: TypeAlias = Annotated[
 ]
 SpringTotalCoils: TypeAlias = Annotated[float, measured("spring_total_coils"), COILS]
 SpringMass: TypeAlias = Annotated[float, measured("spring_mass")]
-ShearModulus: TypeAlias = Annotated[float, measured("shear_modulus")]
+ShearModulus: TypeAlias = Annotated[float, measured("shear_modulus"), BY_RULE]
 SpringSurge: TypeAlias = Annotated[float, measured("spring_surge")]
 ValveDrop: TypeAlias = Annotated[float, measured("valve_drop")]
-AdjusterTurns: TypeAlias = Annotated[float, measured("adjuster_turns")]
-AdjusterPitch: TypeAlias = Annotated[float, measured("adjuster_pitch")]
+AdjusterTurns: TypeAlias = Annotated[float, measured("adjuster_turns"), BY_RULE]
+AdjusterPitch: TypeAlias = Annotated[float, measured("adjuster_pitch"), BY_RULE]
 PushrodCheckerLength: TypeAlias = Annotated[float, measured("pushrod_checker_length")]
 
 # Heads and valves
@@ -278,7 +294,7 @@ BoltTorque: TypeAlias = Annotated[float, measured("bolt_torque")]
 BoltAngle: TypeAlias = Annotated[
     float, measured("bolt_angle"), Limits(0.0, 6 * math.pi, low_open=True)
 ]
-BoltStretch: TypeAlias = Annotated[float, measured("bolt_stretch")]
+BoltStretch: TypeAlias = Annotated[float, measured("bolt_stretch"), BY_RULE]
 RodBoltLoad: TypeAlias = Annotated[float, measured("rod_bolt_load")]
 RodBoltCount: TypeAlias = Annotated[int, measured("rod_bolt_count")]
 BoltPreload: TypeAlias = Annotated[float, measured("bolt_preload")]
@@ -298,6 +314,7 @@ FastenerDiameter: TypeAlias = Annotated[float, measured("fastener_diameter")]
 ThreadPitch: TypeAlias = Annotated[
     float,
     measured("thread_pitch"),
+    BY_RULE,
     Note("Distance from thread to thread: one inch over the threads per inch."),
 ]
 ThreadStressArea: TypeAlias = Annotated[float, measured("thread_stress_area")]

@@ -23,6 +23,12 @@ from workbook_tools.catalog.registry import worksheet_function
 SECTION = "Fasteners"
 
 
+def _most_preload(diameter: float) -> float:
+    """A preload that no bolt bears: some 300 ksi (2070 MPa) on the stress area of its thread."""
+    # The area is some 0.58 of the diameter squared (58.0 mm2 for M10, ISO 898-1).
+    return 2.07e9 * 0.58 * diameter**2
+
+
 @worksheet_function(SECTION)
 def nut_factor(
     diameter: FastenerDiameter,
@@ -93,7 +99,14 @@ def preload_from_torque(
     A fastener that fails can kill. The fastener maker's lubricant and torque come first.
     """
     require(nut_factor <= 1, "nut_factor", "a factor such as 0.2")
-    return torque / (nut_factor * diameter)
+    preload = torque / (nut_factor * diameter)
+    require(
+        preload <= _most_preload(diameter),
+        "torque",
+        "one that a bolt can bear, 300 ksi (2070 MPa) on its threads at most; inch-pounds need "
+        'their unit, as in "900 lbf.in"',
+    )
+    return preload
 
 
 @worksheet_function(SECTION)
@@ -124,6 +137,11 @@ def torque_for_preload(
     A fastener that fails can kill. The fastener maker's lubricant and torque come first.
     """
     require(nut_factor <= 1, "nut_factor", "a factor such as 0.2")
+    require(
+        preload <= _most_preload(diameter),
+        "preload",
+        "one that a bolt can bear, 300 ksi (2070 MPa) on its threads at most",
+    )
     return nut_factor * preload * diameter
 
 

@@ -81,12 +81,20 @@ def mean_reading(readings: Readings, expected: Count) -> Reading:
     Validity
     --------
     Readings of one size, all counting alike. A mean hides the worst of them: judge that too.
+    Readings of 2 and more, of which one is over eight times another, are refused as a slipped
+    decimal point or another unit.
 
     Source
     ------
     JCGM 100:2008 (GUM), 4.2.1 (arithmetic mean)
     """
     require_all(readings, expected)
+    require(
+        smallest(readings) < 2 or largest(readings) <= 8 * smallest(readings),
+        "readings",
+        "readings of one size, none eight times another; a decimal point or a unit may be off",
+        "readings further apart",
+    )
     return mean(readings)
 
 

@@ -8,12 +8,13 @@ reference and help are derived from the entry; nothing is written twice.
 from __future__ import annotations
 
 import inspect
+import math
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Annotated, Any, TypeVar, get_args, get_origin, get_type_hints
 
-from workbook_tools.catalog.kinds import ANY, Block, Choice, Limits, Measured, Note
+from workbook_tools.catalog.kinds import ANY, Block, Choice, Limits, Measured, Note, Sizes
 from workbook_tools.quantities import TEMPERATURE, TEXT, Kind
 
 PREFIX = "ENG"
@@ -35,6 +36,7 @@ class Parameter:
 
     default: the value in SI that stands in for an omitted argument, or REQUIRED.
     choices: the words a text parameter takes, () for any text or no text.
+    sizes: what an engine can have of it, where the limits do not say so.
     block: whether it takes a whole range at once; any other parameter given a range is
     worked through element by element.
     """
@@ -43,6 +45,7 @@ class Parameter:
     kind: Kind
     help: str
     limits: Limits = ANY
+    sizes: Limits = ANY
     choices: tuple[str, ...] = ()
     block: bool = False
     default: object = REQUIRED
@@ -52,6 +55,10 @@ class Parameter:
     def optional(self) -> bool:
         """Whether the argument may be left out."""
         return self.default is not REQUIRED
+
+    def is_possible(self, value: float) -> bool:
+        """Whether an engine can have a value, in SI, that keeps the limits."""
+        return value == 0 or self.sizes.hold(value)
 
     @property
     def sign(self) -> str:
@@ -70,7 +77,8 @@ class Function:
     """A worksheet function: the catalog entry made from one Python function.
 
     name: without the prefix ("QUENCH"); takes_units: whether a last, optional parameter
-    `units` follows the declared ones; the texts come from the docstring's sections.
+    `units` follows the declared ones; most_result: in SI, beyond it to either side an argument
+    must be a slip, however possible each is alone; the texts come from the docstring's sections.
     """
 
     name: str
@@ -78,6 +86,7 @@ class Function:
     summary: str
     parameters: tuple[Parameter, ...]
     result: Kind
+    most_result: float
     result_help: str
     result_block: bool
     equation: str
@@ -157,6 +166,7 @@ class _Typed:
 
     kind: Kind
     limits: Limits
+    sizes: Limits
     measurand: str
     heading: str
     more: str
@@ -172,16 +182,40 @@ def _typed(hint: Any, where: str) -> _Typed:
     if kind is None:
         raise TypeError(f"{where}: expected a type of the catalog, got {hint!r}")
     choice: Choice | None = _first(metadata, Choice)
+    limits: Limits | None = _first(metadata, Limits)
     note: Note | None = _first(metadata, Note)
     return _Typed(
         kind=kind,
-        limits=_first(metadata, Limits) or (measured.limits if measured else ANY),
+        limits=limits or (measured.limits if measured else ANY),
+        sizes=_sizes(measured.sizes, _first(metadata, Sizes), limits or ANY) if measured else ANY,
         measurand=measured.name if measured else "",
         heading=measured.heading if measured else "",
         more=" ".join(filter(None, (measured.sign if measured else "", note.text if note else ""))),
         choices=choice.words if choice else (),
         block=_first(metadata, Block) is not None,
     )
+
+
+def _sizes(table: Limits, own: Sizes | None, limits: Limits) -> Limits:
+    """What an engine can have: an end that the type or its limits name goes before the table's."""
+    low = table.low if math.isinf(limits.low) else -math.inf
+    high = table.high if math.isinf(limits.high) else math.inf
+    if own is not None:
+        low = low if own.low is None else own.low
+        high = high if own.high is None else own.high
+    return Limits(low, high)
+
+
+def _most(result: _Typed) -> float:
+    """How far from zero a result can be."""
+    low, high = (
+        own if math.isfinite(own) else of_engine
+        for own, of_engine in (
+            (result.limits.low, result.sizes.low),
+            (result.limits.high, result.sizes.high),
+        )
+    )
+    return max(abs(low), abs(high))
 
 
 def _help(typed: _Typed, text: str) -> str:
@@ -210,6 +244,7 @@ def _parameter(
         kind=typed.kind,
         help=help_text,
         limits=typed.limits,
+        sizes=typed.sizes,
         choices=typed.choices,
         block=typed.block,
         default=REQUIRED if item.default is inspect.Parameter.empty else item.default,
@@ -253,6 +288,7 @@ def worksheet_function(section: str) -> Callable[[_F], _F]:
             summary=" ".join(texts[""].split("\n\n")[0].split()),
             parameters=parameters,
             result=result.kind,
+            most_result=_most(result),
             result_help=_help(result, returns),
             result_block=result.block,
             equation=texts["Equation"],

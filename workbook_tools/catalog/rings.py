@@ -103,7 +103,11 @@ def ring_gap(bore: Bore, factor: RingGapFactor) -> RingGap:
     A gap too small lets the ring ends meet when hot, and the ring breaks the piston. The
     ring maker's figure for the use comes first.
     """
-    require(factor <= 0.02, "factor", "a gap per unit of bore, such as 0.0045")
+    require(
+        factor <= 0.012,
+        "factor",
+        "a gap per unit of bore such as 0.0045, 0.012 at most; a gap such as 0.018 in is no factor",
+    )
     return factor * bore
 
 

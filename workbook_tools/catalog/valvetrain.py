@@ -117,6 +117,11 @@ def piston_to_valve(
     springs on the engine itself. The cam and piston makers' least clearances come first.
     """
     piston_down = piston_position(stroke, rod_length, crank_angle)
+    require(
+        piston_down <= stroke / 2,
+        "crank_angle",
+        "an angle near the top dead center between exhaust and intake stroke, counted from there",
+    )
     return valve_drop + piston_down * math.cos(stem_angle) - valve_lift
 
 

@@ -12,6 +12,8 @@ from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Record
 from workbook_tools.labels.content import how_to_settle
 
+_CHECK = "Check the number, its unit and its decimal point."
+
 
 def _follows_from_another(record: Record, failed: set[Place]) -> bool:
     """Whether a call failed only because a cell that it refers to failed before it."""
@@ -75,8 +77,10 @@ def _finding(records: list[Record]) -> Finding:
         argument.place,
         f"{name} ({argument.place.address}{others}) cannot be used by {_calls(records)}: "
         f"{argument.problem}.",
-        how_to_settle(argument.problem),
+        _CHECK if record.impossible else how_to_settle(argument.problem),
         tuple(cells[1:]),
+        # What slip it is may have been told already.
+        rests_on=frozenset(cells) if record.impossible else frozenset(),
     )
 
 

@@ -72,10 +72,7 @@ def batch_record(
         result = calculate(function, values)
     except ArgumentError as error:
         blamed = tuple(
-            replace(a, problem=f"expected {error.expected}, got {error.got}")
-            if a.name == error.parameter
-            else a
-            for a in arguments
+            replace(a, problem=error.why) if a.name == error.parameter else a for a in arguments
         )
         return replace(
             record,
@@ -83,6 +80,7 @@ def batch_record(
             problem=str(error),
             blamed=error.parameter,
             missing=error.missing,
+            impossible=error.impossible,
         )
     return replace(
         record, value=result.value, recomputed=result.value, unit=result.unit, state="computed"

@@ -250,7 +250,7 @@ def _record(
     system: System = "inch"
     value: object = None
     unit = problem = blamed = ""
-    missing = False
+    missing = impossible = False
     try:
         function = known_function(call)
         system = _system(values, call, function, spot)
@@ -261,9 +261,11 @@ def _record(
             raise value
         unit = result.unit or _reading_unit(function, label if whole else None, arguments)
     except ArgumentError as error:
-        value, problem, blamed, missing = None, str(error), error.parameter, error.missing
-        why = f"expected {error.expected}, got {error.got}"
-        arguments = tuple(replace(a, problem=why) if a.name == blamed else a for a in arguments)
+        value, problem, blamed = None, str(error), error.parameter
+        missing, impossible = error.missing, error.impossible
+        arguments = tuple(
+            replace(a, problem=error.why) if a.name == blamed else a for a in arguments
+        )
     except CannotEvaluate as error:
         problem = str(error)
     candidate = values.heads.get((sheet.title, row, column))
@@ -285,6 +287,7 @@ def _record(
         whole=whole,
         blamed=blamed,
         missing=missing,
+        impossible=impossible,
         measurand=_measures(function, candidate, part),
         part=part,
     )

@@ -48,10 +48,11 @@ class Record:
     saved and recomputed are of the whole cell and can be compared; value is what the call
     itself gives, in unit. They differ where the call is part of a longer formula (whole is
     False). problem says why the call has no value; blamed names the parameter, missing tells
-    whether a measurement was never taken. A formula may guard against that and be the same
-    as saved all the same: IF(B7="","",ENG.QUENCH(B7,B9)). Where a formula cannot be followed
-    here, the state is "as saved", else one without a result is an "error". fresh is the
-    cell's value recalculated from the typed readings up, None where that was not done.
+    whether a measurement was never taken, impossible whether no engine has it. A formula may
+    guard against that and be the same as saved all the same: IF(B7="","",ENG.QUENCH(B7,B9)).
+    Where a formula cannot be followed here, the state is "as saved", else one without a result
+    is an "error". fresh is the cell's value recalculated from the typed readings up, None where
+    that was not done.
     computed_by_batch: the book has no such formula, the batch made the call from the book's
     readings; its state is then "computed", and saved is what the builder wrote down for it,
     if anything. measurand, part: what the cell's result measures, and of which part.
@@ -72,6 +73,7 @@ class Record:
     problem: str = ""
     blamed: str = ""
     missing: bool = False
+    impossible: bool = False
     system: str = "inch"
     fresh: object = None
     computed_by_batch: bool = False

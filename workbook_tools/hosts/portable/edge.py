@@ -13,6 +13,7 @@ from importlib.metadata import version
 
 from workbook_tools import quantities
 from workbook_tools.catalog import Function, Parameter, entries
+from workbook_tools.catalog.kinds import Limits
 from workbook_tools.hosts.portable.compiler import Body
 from workbook_tools.hosts.portable.terms import (
     BAD,
@@ -140,13 +141,30 @@ def _tests(parameter: Parameter, stored: str) -> list[str]:
         return [f'FIND("  "&{stored}&"  ",{words})>0']
     if parameter.kind is TEXT:
         return [f'{stored}>""']
-    limits = parameter.limits
     tests = [f"INT({stored})={stored}"] if parameter.kind is COUNT else []
+    tests += _within(parameter.limits, stored) + _possible(parameter, stored)
+    return tests or [f'{stored}<""']
+
+
+def _within(limits: Limits, stored: str) -> list[str]:
+    """The test of each end that is not open."""
+    tests = []
     if math.isfinite(limits.low):
         tests.append(f"{stored}>{'' if limits.low_open else '='}{literal(limits.low).text}")
     if math.isfinite(limits.high):
         tests.append(f"{stored}<{'' if limits.high_open else '='}{literal(limits.high).text}")
-    return tests or [f'{stored}<""']
+    return tests
+
+
+def _possible(parameter: Parameter, stored: str) -> list[str]:
+    """The tests of what an engine can have, where the limits do not hold them already."""
+    low, high = parameter.sizes.low, parameter.sizes.high
+    low = low if low > parameter.limits.low else -math.inf
+    high = high if high < parameter.limits.high else math.inf
+    tests = _within(Limits(low, high), stored)
+    if low > 0 and parameter.limits.hold(0.0):
+        tests[0] = f"({tests[0]})+({stored}=0)"
+    return tests
 
 
 def _holds_zero(parameter: Parameter) -> bool:
@@ -187,13 +205,21 @@ def definition(function: Function) -> str:
     """
     edge = _Edge(function)
     body = Body(edge.definition, function.python, edge.arguments)
+    bindings = list(body.bindings)
+    checks = [*edge.checks, *body.checks, *edge.unasked_system()]
     if body.rows:
         rows = [stacked("H", [edge.out(c, function.result) for c in row]) for row in body.rows]
         result = stacked("V", rows)
     else:
-        result = edge.out(body.result, function.result)
-    result = guarded([*edge.checks, *body.checks, *edge.unasked_system()], result)
-    text = function_text(edge.declared, let([*edge.definition.bindings, *body.bindings], result))
+        answer = body.result
+        if math.isfinite(function.most_result):
+            name = edge.definition.fresh("answer")
+            bindings.append((name, answer.text))
+            checks.append(f"(ABS({name})<={literal(function.most_result).text})")
+            answer = Term(name)
+        result = edge.out(answer, function.result)
+    bindings = [*edge.definition.bindings, *bindings]
+    text = function_text(edge.declared, let(bindings, guarded(checks, result)))
     if len(text) > LONGEST_TEXT:
         raise NotPortable(
             f"its formula would take {len(text):,} characters, and Excel holds {LONGEST_TEXT:,}"
