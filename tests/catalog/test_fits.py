@@ -9,7 +9,7 @@ from workbook_tools.catalog import ArgumentError, find
     ("name", "arguments", "parameter"),
     [
         ("BEARING_CLEARANCE_FROM_BORE", (2.452, 2.2495), "journal"),
-        ("BEARING_CLEARANCE_FROM_BORE", (62.28, 2.4495), "journal"),
+        ("BEARING_CLEARANCE_FROM_BORE", (2.4520, 2.6495), "journal"),
         ("PIN_CLEARANCE_IN_PISTON", (0.927, 0.9), "pin_diameter"),
         ("PIN_CLEARANCE_IN_ROD", (0.927, 0.866), "pin_diameter"),
         ("VALVE_GUIDE_CLEARANCE", (0.343, 0.3), "stem_diameter"),

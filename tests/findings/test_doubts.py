@@ -559,3 +559,50 @@ def test_numbers_that_nothing_makes_siblings_are_not_compared(findings):
     assert findings(S=[head, ["Note", 0.797, 0.803, 0.031, 0.804, 0.815, 0.063, 0.398]]) == {}
     found = findings(S=[head, ["Note", 0.797, 0.803, 0.0801, 0.804, 0.815, 0.801, 0.799]])
     assert {at: kind for at, (kind, _) in found.items()} == {"S!D2": "unit slip"}
+
+
+def test_a_block_of_a_bore_typed_across_is_told_with_what_it_would_be_down(findings):
+    across = [[4.1101, 4.1104, 4.1106], [4.1099, 4.1100, 4.1103]]
+    calls = [["Taper", "=ENG.BORE_TAPER(B1:D2)"], ["Out of round", "=ENG.BORE_OUT_OF_ROUND(B1:D2)"]]
+    rows = [["Bore (in)", *across[0]], ["", *across[1]], *calls]
+    found = findings(S=rows)
+    assert found["S!B3"][0] == "disagreement"
+    assert "takes 2 heights, one a row, on 3 axes" in found["S!B3"][1]
+    assert "With the heights down it would be 0.0005 in" in found["S!B3"][1]
+    assert "With the heights down it would be 0.0004 in" in found["S!B4"][1]
+    down = [list(column) for column in zip(*across, strict=True)]
+    rows = [["Bore (in)", *down[0]], ["", *down[1]], ["", *down[2]]]
+    rows += [["Taper", "=ENG.BORE_TAPER(B1:C3)"], ["Out of round", "=ENG.BORE_OUT_OF_ROUND(B1:C3)"]]
+    assert not any("axes" in message for _, message in findings(S=rows).values())
+
+
+@pytest.mark.parametrize(
+    "rows",
+    [
+        # A motorcycle, and a kart.
+        [["Stroke (mm)", 42.5], ["Redline (rpm)", 16500],
+         ["Speed", '=ENG.MEAN_PISTON_SPEED(B1,B2,"metric")']],
+        [["Stroke (mm)", 54], ["Redline (rpm)", 18000],
+         ["Speed", '=ENG.MEAN_PISTON_SPEED(B1,B2,"metric")']],
+        # A head bolt of 220 mm, 14.7 mm thick.
+        [["Stretch (mm)", 0.72], ["Length (mm)", 220], ["Diameter (mm)", 14.7],
+         ["Preload", '=ENG.PRELOAD_FROM_STRETCH(B1,B2,B3,"alloy steel","metric")']],
+        # The late closing of an engine that keeps little of its stroke to compress in.
+        [["Compression ratio", 12.5], ["Stroke (mm)", 90], ["Rod length (mm)", 145],
+         ["Intake closing (deg ABDC)", 110],
+         ["Dynamic ratio", '=ENG.DYNAMIC_RATIO(B1,B2,B3,B4,,"metric")']],
+        # The tightest that a maker allows on a new main.
+        [["Housing bore (mm)", 64.000], ["Shell wall (mm)", 1.995], ["Main journal (mm)", 60.000],
+         ["Main bearing clearance (mm)", '=ENG.BEARING_CLEARANCE(B1,B2,B3,,"metric")']],
+        # Sweeps of small lifts, well below full lift.
+        [["Valve drop (in)", 0.400], ["Lift at 10 deg (in)", 0.060], ["Angle", -10],
+         ["Stroke (in)", 3.48], ["Rod length (in)", 6],
+         ["Piston to valve", "=ENG.PISTON_TO_VALVE(B1,B2,B3,B4,B5)"]],
+        [["Seat load (lbf)", 120], ["Rate (lbf/in)", 350], ["Lift (in)", 0.050],
+         ["Load at 0.050", "=ENG.SPRING_LOAD(B1,B2,B3)"]],
+    ],
+)  # fmt: skip
+def test_sizes_of_real_engines_raise_no_doubt(findings, rows):
+    # Only that nothing was calculated may be told of them.
+    told = {place: said for place, said in findings(S=rows).items() if said[0] != "stale result"}
+    assert told == {}

@@ -252,6 +252,9 @@ ClosingReading: TypeAlias = Annotated[float, measured("closing_reading")]
 # Valvetrain
 Lash: TypeAlias = Annotated[float, measured("lash")]
 ValveLift: TypeAlias = Annotated[float, measured("valve_lift"), FROM_ZERO]
+# A lift on the way there, however small.
+PartialValveLift: TypeAlias = Annotated[float, measured("valve_lift"), FROM_ZERO, FROM_NOTHING]
+ValveLiftAtAngle: TypeAlias = Annotated[float, measured("valve_lift_at_angle")]
 RockerRatio: TypeAlias = Annotated[float, measured("rocker_ratio"), BY_RULE]
 LifterPreload: TypeAlias = Annotated[float, measured("lifter_preload")]
 PushrodLength: TypeAlias = Annotated[float, measured("pushrod_length")]

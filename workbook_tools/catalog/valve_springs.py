@@ -12,6 +12,7 @@ from workbook_tools.catalog.kinds import Choice, Limits
 from workbook_tools.catalog.measured import (
     CoilBindHeight,
     CoilBindMargin,
+    PartialValveLift,
     ShearModulus,
     SpringActiveCoils,
     SpringHeight,
@@ -146,7 +147,7 @@ def spring_rate_from_wire(
 
 @worksheet_function(SECTION)
 def spring_load(
-    installed_load: SpringSeatLoad, spring_rate: SpringRate, valve_lift: ValveLift
+    installed_load: SpringSeatLoad, spring_rate: SpringRate, valve_lift: PartialValveLift
 ) -> SpringOpenLoad:
     """Spring load with the valve lifted.
 

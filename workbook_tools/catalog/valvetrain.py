@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import LengthFromZero
 from workbook_tools.catalog.measured import (
     AdjusterPitch,
     AdjusterTurns,
@@ -21,6 +20,7 @@ from workbook_tools.catalog.measured import (
     Stroke,
     ValveDrop,
     ValveLift,
+    ValveLiftAtAngle,
     ValveToPiston,
 )
 from workbook_tools.catalog.motion import piston_position
@@ -67,7 +67,7 @@ def valve_lift(lobe_lift: LobeLift, rocker_ratio: RockerRatio, lash: Lash = 0.0)
 @worksheet_function(SECTION)
 def piston_to_valve(
     valve_drop: ValveDrop,
-    valve_lift: LengthFromZero,
+    valve_lift: ValveLiftAtAngle,
     crank_angle: CrankAngle,
     stroke: Stroke,
     rod_length: RodLength,
@@ -81,7 +81,7 @@ def piston_to_valve(
         How far the closed valve can be pushed before it meets the piston, with the gasket as
         compressed.
     valve_lift
-        Lift of the valve at this crank angle. Type 0 for a closed valve; an empty cell is not 0.
+        at this one. Type 0 for a closed valve; an empty cell is not 0.
     crank_angle
         From the top dead center between exhaust and intake stroke: positive after it, negative
         before it.

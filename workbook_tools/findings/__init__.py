@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from workbook_tools.findings.across import check_across
 from workbook_tools.findings.agreement import check_agreement
 from workbook_tools.findings.bands import check_bands
 from workbook_tools.findings.codes import CODES, Code, FindingKind
@@ -47,6 +48,7 @@ _CHECKS = (
     check_decks,
     check_gasket,
     check_ring_gaps,
+    check_across,
     check_heat,
     check_temperature_rises,
     check_taken_for,

@@ -199,6 +199,11 @@ CODES: MappingProxyType[str, Code] = MappingProxyType({
         "A nut factor is unusual for the lubricant that the book names.",
         "Use the factor that was measured, or that the lubricant's maker gives.",
     ),
+    "block-across": Code(
+        "disagreement",
+        "A bore seems to be read on more axes than at heights: the block may lie across.",
+        "Type one height below the other, the axes side by side.",
+    ),
     "rounded-by-formula": Code(
         "disagreement",
         "A size is rounded before a clearance is taken from it.",

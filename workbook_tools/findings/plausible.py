@@ -11,6 +11,7 @@ from functools import lru_cache
 
 from workbook_tools.findings.evidence import Evidence, Size, measurands_of
 from workbook_tools.findings.finding import MORE, Finding, shown
+from workbook_tools.measurands.parts import is_one_of
 from workbook_tools.quantities import ANGLE, LENGTH, Kind, System
 
 # Where a slip is undone, the value must lie this far inside the limits.
@@ -34,6 +35,8 @@ def check_plausible(evidence: Evidence) -> Iterator[Finding]:
         limits = _usual(size.measurand)
         if size.place in told or limits is None or limits[0] <= size.si <= limits[1]:
             continue
+        if 0 < size.si < limits[0] and _may_be_small(size):
+            continue
         mends = [
             (factor, code, words)
             for factor, code, words in _slips(size.kind, size.system)
@@ -51,6 +54,16 @@ def _usual(name: str) -> tuple[float, float] | None:
     if not ranges:
         return None
     return min(low for low, _ in ranges), max(high for _, high in ranges)
+
+
+def _may_be_small(size: Size) -> bool:
+    """Whether a call takes it as a point of a sweep, which can be as small as any."""
+    function = size.call.function if size.call else None
+    return any(
+        is_one_of(size.measurand, p.measurand) and p.sizes.low == 0
+        for p in (function.parameters if function else ())
+        if p.measurand
+    )
 
 
 def _is_well_inside(value: float, limits: tuple[float, float]) -> bool:
