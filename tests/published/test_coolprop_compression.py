@@ -8,6 +8,8 @@ from scipy.integrate import solve_ivp
 from scipy.optimize import brentq
 from sources import independent
 
+from workbook_tools.catalog import find
+
 SOURCE = independent("isentropic compression of real air", PropsSI)
 
 
@@ -35,6 +37,15 @@ def test_compression(agree, eng, ratio, start):
     agree("COMPRESSION_TEMPERATURE", SOURCE, end, got, rel=1e-9)
     got = eng("CRANKING_PRESSURE", ratio, 0, exponent, "metric")
     agree("CRANKING_PRESSURE", SOURCE, pressure / 1000 - 101.325, got, rel=0.02)
+
+
+@pytest.mark.parametrize(("celsius", "percent"), [(20, 4), (100, 7), (150, 10)])
+def test_how_much_too_hot_it_is_as_its_help_tells(celsius, percent):
+    start = celsius + 273.15
+    end, _ = compressed(14, start, 101325.0)
+    assert 100 * (start * 14**0.4 / end - 1) == pytest.approx(percent, abs=0.5)
+    validity = find("COMPRESSION_TEMPERATURE").validity
+    assert f"{percent} percent" in validity or f"by {percent} from {celsius} deg C" in validity
 
 
 @pytest.mark.parametrize("ratio", [7.0, 8.8, 10.0])

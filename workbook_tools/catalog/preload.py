@@ -165,7 +165,8 @@ def preload_from_angle(
     Validity
     --------
     Elastic, from a snug joint without a gap; add the preload of the snug torque. Bolts
-    tightened beyond their yield take less.
+    tightened beyond their yield take less. A bolt_rate from BOLT_RATE_WITH_ENDS is the better
+    one: without the bolt's ends the preload comes out too high.
 
     Source
     ------

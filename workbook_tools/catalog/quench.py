@@ -93,6 +93,8 @@ def hot_deck_clearance(deck_clearance: DeckClearance, deck_growth: DeckGrowth) -
     ----------
     deck_clearance
         measured cold.
+    deck_growth
+        as from ENG.DECK_GROWTH_BY_PARTS.
 
     Equation
     --------
@@ -118,7 +120,7 @@ def gasket_for_quench(
     deck_clearance
         measured cold.
     deck_growth
-        0 if left out.
+        as from ENG.DECK_GROWTH_BY_PARTS. 0 if left out.
 
     Equation
     --------
@@ -155,6 +157,8 @@ def hot_quench(
     ----------
     deck_clearance
         measured cold.
+    deck_growth
+        as from ENG.DECK_GROWTH_BY_PARTS.
 
     Returns
     -------
@@ -226,7 +230,7 @@ def deck_cut_for_quench(
     deck_clearance
         measured cold.
     deck_growth
-        0 if left out.
+        as from ENG.DECK_GROWTH_BY_PARTS. 0 if left out.
 
     Returns
     -------
@@ -277,7 +281,7 @@ def nearest_gasket(
     deck_clearance
         measured cold.
     deck_growth
-        Type 0 to judge the engine cold.
+        as from ENG.DECK_GROWTH_BY_PARTS. Type 0 to judge the engine cold.
     thicknesses
         of each that is to be had. Empty cells are passed over.
     least_quench
