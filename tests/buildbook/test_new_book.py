@@ -280,3 +280,32 @@ def test_every_call_is_of_a_function_that_works_without_the_add_in(book):
 def test_the_names_of_fields_are_their_own():
     names = [(f.sheet, f.name) for f in fields(plan_for(12, "metric", "v", valves=4))]
     assert len(names) == len(set(names))
+
+
+def test_mains_and_rods_have_a_use_each_and_rods_none_of_an_aluminum_block(book):
+    sheet = book["Bearings"]
+    words = {}
+    for row in sheet.iter_rows(max_row=12):
+        label = str(row[0].value or "")
+        if label.startswith("Use of the engine, for "):
+            lists = [
+                check.formula1.strip('"').split(",")
+                for check in sheet.data_validations.dataValidation
+                if check.type == "list" and any(c.coordinate in check.sqref for c in row)
+            ]
+            (words[label.rsplit(" ", 1)[1]],) = lists
+    assert set(words) == {"mains", "rods"}
+    assert set(words["mains"]) - set(words["rods"]) == {"aluminum block"}
+
+
+def test_crank_end_play_starts_with_what_makers_ask_for(book):
+    sheet = book["Mock-up"]
+    (row, *_) = [r for r in sheet.iter_rows() if str(r[0].value).startswith("Crank end play")]
+    texts = [cell.value for cell in row if cell.value is not None]
+    low, high = [value for value in texts if isinstance(value, float)][:2]
+    inch = "in" in texts
+    # Service manuals of two engines: 0.0016 to 0.0094 in, 0.0012 to 0.0045 in. V8s: to 0.011 in
+    # (common practice, no source).
+    assert 0 < low < (0.002 if inch else 0.05)
+    assert high > (0.011 if inch else 0.24)
+    assert "makers' service ranges" in texts

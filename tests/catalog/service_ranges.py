@@ -45,6 +45,8 @@ def kind_of(words):
         return f"{cooled} {cycle}".strip()
     if "diesel" in words:
         return "diesel"
+    if "outboard" in words:
+        return "outboard"
     return "motorcycle" if "motorcycle" in words or "scooter" in words else "service"
 
 
@@ -110,7 +112,7 @@ class Group:
         return low * self.shape(size), high * self.shape(size)
 
 
-_SPARK = ("service", "motorcycle")
+_SPARK = ("service", "motorcycle", "outboard")
 # Rows of the tables that are fitted: (measured, use) as ENG.BAND takes them.
 GROUPS = {
     ("piston clearance", "service"): Group(("piston to bore clearance",), 90, 0.5, _SPARK),

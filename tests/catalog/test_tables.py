@@ -98,7 +98,7 @@ def test_the_environment_names_the_shop_s_file(shop):
     before = tables.factor("ring gap factor", use="street", ring="top")
     shop(GOOD_BAND)
     assert tables.factor("ring gap factor", use="street", ring="top") == 0.0048
-    assert tables.origin("ring gap factor", use="street", ring="top") == "our own"
+    assert tables.find_band("ring gap factor", use="street", ring="top").origin == "our own"
     assert before != 0.0048
 
 
@@ -313,7 +313,7 @@ def test_a_row_that_is_not_there_is_told():
     with pytest.raises(ValueError, match="table 'ring gap factor' has no factor for use 'moon'"):
         tables.factor("ring gap factor", use="moon", ring="top")
     with pytest.raises(ValueError, match="has no such row"):
-        tables.origin("ring gap factor", use="moon", ring="top")
+        tables.row("ring gap factor", use="moon", ring="top")
     assert not tables.has_band("ring gap factor", use="moon", ring="top")
     assert tables.has_band("ring gap factor", use="street", ring="top")
 

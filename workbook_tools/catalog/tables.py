@@ -17,7 +17,6 @@ from workbook_tools.catalog.table_rows import (
     Material,
     TableError,
     Tables,
-    Use,
     read_tables,
 )
 from workbook_tools.settings.folders import settings_folder
@@ -95,11 +94,6 @@ def use_names() -> tuple[str, ...]:
     tables = _at_start()
     rows = (dict(band.conditions).get("use") for band in tables.bands.values())
     return tuple(dict.fromkeys([*tables.uses, *filter(None, rows)]))
-
-
-def uses() -> Mapping[str, Use]:
-    """{word: use}, in the order of the table."""
-    return current().uses
 
 
 def words(table: str, field: str) -> tuple[str, ...]:
@@ -188,11 +182,6 @@ def high(table: str, **conditions: str) -> float:
 def factor(table: str, **conditions: str) -> float:
     """The factor of a band, in SI. Raises ValueError where there is none."""
     return _figure("factor", table, conditions)
-
-
-def origin(table: str, **conditions: str) -> str:
-    """Who says so. Raises ValueError where the table has no such row."""
-    return _row(table, conditions).origin
 
 
 def row(table: str, **conditions: str) -> int:
