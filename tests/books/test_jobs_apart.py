@@ -17,7 +17,7 @@ from workbook_tools.settings.shop import Shop
 from workbook_tools.summary.summary import summarize
 
 # What of a book is the file's, the same for each of its jobs.
-OF_THE_FILE = {"file_name", "sha256", "calculated_by"}
+OF_THE_FILE = {"file_name", "sha256", "calculated_by", "saved"}
 # What a job's readings and its calls give; a row of a table has no room for the others.
 OF_LABELS = {"job", "records", "readings", "part"}
 OF_ROWS = {"job", "records", "written", "stale_formulas", "not_recalculated", "part"}

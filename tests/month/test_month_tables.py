@@ -62,7 +62,7 @@ def test_a_month_ends_on_its_last_day(text, day):
         ("2026-09-20", "2026-09-30", "earlier"),
         ("2026-09-20", "", "open"),
         ("2026-10-31", "", "open"),
-        ("", "", "open"),
+        ("", "", "undated"),
         ("2026-09-20", "TBD", "open"),
         ("2026-09-20", "2026-11-01", "open"),
         ("2026-11-01", "", "later"),
@@ -79,6 +79,7 @@ def test_a_job_stands_where_its_dates_say(started, finished, table):
         "open": len(tables.open_jobs),
         "earlier": tables.earlier,
         "later": tables.later,
+        "undated": tables.undated,
         "unsettled": int(any(tables.unsettled["what"] == "date finished")),
     }
     assert found == {name: int(name == table) for name in found}
@@ -90,9 +91,16 @@ def test_an_age_is_counted_to_the_months_last_day_and_not_to_today():
 
 
 def test_a_job_without_a_date_of_start_has_no_age_and_says_so():
-    (row,) = month(job()).open_jobs.to_dict("records")
+    (row,) = month(job(started="KW 38/26")).open_jobs.to_dict("records")
     assert row["age"] is None
     assert row["note"] == "no date of start, so no age"
+
+
+def test_a_book_without_any_date_is_not_counted_as_open():
+    tables = month(job())
+    assert (len(tables.open_jobs), len(tables.paperwork), tables.undated) == (0, 0, 1)
+    why = dict(zip(tables.unsettled["what"], tables.unsettled["why"], strict=True))
+    assert why["dates"].startswith("no date found")
 
 
 def test_a_job_finished_since_is_open_in_its_month_and_says_so():
@@ -139,7 +147,7 @@ def test_a_date_that_can_be_two_days_or_none_is_told(text):
 def test_a_job_number_on_two_books_is_told():
     tables = month(
         replace(job("7", finished="2026-10-02"), file_name="a.xlsx"),
-        replace(job("7", started="2026-10-02"), file_name="b.xlsx"),
+        replace(job("7", started="2026-10-02"), file_name="b.xlsx", sha256="8" * 64),
     )
     (row,) = tables.unsettled.to_dict("records")
     assert row["what"] == "job number"

@@ -31,6 +31,7 @@ from workbook_tools.books.folder import Found, find_books
 from workbook_tools.books.own_output import without_own_output
 from workbook_tools.catalog import tables
 from workbook_tools.findings.copied import check_blocks
+from workbook_tools.findings.copies import check_copies
 from workbook_tools.findings.finding import Finding
 from workbook_tools.labels.layout import Layout, layouts_beside
 from workbook_tools.render.html import Unreadable
@@ -265,9 +266,11 @@ class _Batch:
         at = [(n, i) for n in sorted(self.builds) for i in range(len(self.builds[n]))]
         flat = [self.builds[n][i] for n, i in at]
         together: dict[int, dict[int, tuple[Finding, ...]]] = {}
-        for one, findings in check_blocks(flat, [build.blocks for build in flat]).items():
+        copied = check_blocks(flat, [build.blocks for build in flat])
+        copies = check_copies(flat)
+        for one in sorted({*copied, *copies}):
             n, i = at[one]
-            together.setdefault(n, {})[i] = findings
+            together.setdefault(n, {})[i] = (*copied.get(one, ()), *copies.get(one, ()))
         self._together.update(together)
         self._work(((n, self._task(n)) for n in sorted(together)), lambda: None)
 

@@ -12,6 +12,7 @@ from workbook_tools.books.cells import BookError
 from workbook_tools.findings import check
 from workbook_tools.findings.codes import FindingKind
 from workbook_tools.findings.copied import Block, blocks_of
+from workbook_tools.findings.copies import numbers_of
 from workbook_tools.findings.finding import Finding
 from workbook_tools.jobs.read import read_jobs
 from workbook_tools.jobs.records import Book, Job
@@ -66,7 +67,8 @@ class Build:
 
     results: how many calls it has; blocks: its rows of readings, to be compared with those
     of other books; files: {end of the file name: content}, with readings and findings as
-    lines of the batch's tables; month: what a month needs, None where nobody asked for it.
+    lines of the batch's tables; month: what a month needs, None where nobody asked for it;
+    saved, numbers: when, and a hash of each reading, by which copies of one job are told.
     """
 
     file_name: str
@@ -80,6 +82,8 @@ class Build:
     readings_csv: str
     findings_csv: str
     month: MonthFacts | None = None
+    saved: str = ""
+    numbers: bytes = b""
 
     @property
     def findings_by_kind(self) -> tuple[tuple[FindingKind, int], ...]:
@@ -138,6 +142,8 @@ def build_of(
         readings_csv=csv_rows(reading_rows(summary.data)),
         findings_csv=csv_rows(finding_rows(summary.data)),
         month=month_facts(summary, shop.units) if month else None,
+        saved=book.saved,
+        numbers=numbers_of(book),
     )
 
 

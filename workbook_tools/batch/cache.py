@@ -223,6 +223,8 @@ def _told(build: Build) -> dict[str, Any]:
         "readings_csv": build.readings_csv,
         "findings_csv": build.findings_csv,
         "month": vars(build.month) if build.month else None,
+        "saved": build.saved,
+        "numbers": build.numbers.hex(),
     }
 
 
@@ -260,6 +262,8 @@ def _build(told: dict[str, Any], files: dict[str, bytes] | None = None) -> Build
         readings_csv=told["readings_csv"],
         findings_csv=told["findings_csv"],
         month=_month(told["month"]) if told["month"] else None,
+        saved=told["saved"],
+        numbers=bytes.fromhex(told["numbers"]),
     )
 
 

@@ -10,6 +10,7 @@ from pathlib import Path
 
 from workbook_tools.batch.build import PLAIN_KINDS, Build
 from workbook_tools.batch.output_folder import output_folder
+from workbook_tools.findings.copies import aside
 from workbook_tools.jobs.records import Book
 from workbook_tools.render.data import csv_rows
 from workbook_tools.render.handover import endings
@@ -104,8 +105,10 @@ def write_outputs(
                     written.append(out.write(f"{name}{ending}", content, build.file_name))
                 readings(_encoded(build.readings_csv))
                 findings(_encoded(build.findings_csv))
+        counted = dict(aside(builds))
         entries = [
-            IndexEntry(build, f"{name}.html") for name, build in zip(names, builds, strict=True)
+            IndexEntry(build, f"{name}.html", builds[counted[n]].file_name if n in counted else "")
+            for n, (name, build) in enumerate(zip(names, builds, strict=True))
         ]
         index = _encoded(render_index(entries, unread, shop))
         written += [folder / READINGS, folder / FINDINGS, out.write(INDEX, index)]

@@ -131,7 +131,10 @@ def is_typed_text(sheet: Sheet, row: int, column: int) -> bool:
 
 @dataclass(frozen=True)
 class OpenBook:
-    """The content of a book: sheets in order, defined names (lower case) with their texts."""
+    """The content of a book: sheets in order, defined names (lower case) with their texts.
+
+    saved: when, as the book itself says, "" where it does not.
+    """
 
     file_name: str
     sha256: str
@@ -139,6 +142,7 @@ class OpenBook:
     names: dict[str, str]
     troubles: tuple[Trouble, ...] = ()
     days_from_1904: bool = False
+    saved: str = ""
 
     def sheet(self, title: str) -> Sheet | None:
         """The sheet of this title, whatever its case, or None."""

@@ -16,6 +16,7 @@ from workbook_tools.books.files import file_bytes
 from workbook_tools.books.opendocument import read_opendocument
 from workbook_tools.books.openxml import read_openxml
 from workbook_tools.books.parts import check_parts, is_opendocument, readable, refuse_other_kinds
+from workbook_tools.books.saved import saved_on
 
 
 def _opendocument(path: Path, data: bytes, archive: zipfile.ZipFile) -> OpenBook:
@@ -23,7 +24,8 @@ def _opendocument(path: Path, data: bytes, archive: zipfile.ZipFile) -> OpenBook
         sheets, names = read_opendocument(archive)
     except (KeyError, ValueError, SyntaxError) as error:
         raise _unfit(error) from None
-    return OpenBook(path.name, hashlib.sha256(data).hexdigest(), sheets, names)
+    sha256 = hashlib.sha256(data).hexdigest()
+    return OpenBook(path.name, sha256, sheets, names, saved=saved_on(archive))
 
 
 def _unfit(error: Exception) -> BookError:
@@ -48,6 +50,7 @@ def read_cells(path: Path) -> OpenBook:
             strict = check_parts(archive, len(data))
             if is_opendocument(archive):
                 return _filled(_opendocument(path, data, archive))
+            saved = saved_on(archive)
             slim = readable(archive, data, strict=strict)
     except BookError:
         raise
@@ -69,7 +72,9 @@ def read_cells(path: Path) -> OpenBook:
         # Whatever openpyxl trips over in a broken part, the batch must go on with the rest.
         raise _unfit(error) from None
     sha256 = hashlib.sha256(data).hexdigest()
-    return _filled(OpenBook(path.name, sha256, sheets, names, days_from_1904=from_1904))
+    return _filled(
+        OpenBook(path.name, sha256, sheets, names, days_from_1904=from_1904, saved=saved)
+    )
 
 
 def _too_large() -> BookError:

@@ -279,4 +279,9 @@ CODES: MappingProxyType[str, Code] = MappingProxyType({
         "Rows of readings are the same, reading for reading, in two jobs.",
         "Find out which engine was measured, and measure the other one.",
     ),
+    "copies-of-a-job": Code(
+        "copied reading",
+        "Several books of the batch are copies of one job.",
+        "Say which one holds, and take the others out of the folder.",
+    ),
 })  # fmt: skip

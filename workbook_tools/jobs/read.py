@@ -87,6 +87,7 @@ def _job(part: JobPart, form: Form, whole: bool) -> Book:
         no_readings=decided.no_readings,
         stated=decided.stated,
         part=part.name,
+        saved=part.cells.saved,
     )
     return book if whole else replace(book, shared=_shared(book, part))
 

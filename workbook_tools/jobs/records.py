@@ -293,7 +293,7 @@ class Book:
     labels name beside others, no_readings: numbers that measure nothing; stated: what the
     builder's own formulas give; part: which of several jobs in one file this is, "" where the file
     is one job; shared: the places in it that are not of this job, nor of any other of the file,
-    as of a list of gauges.
+    as of a list of gauges; saved: when, as the book itself says, "" where it does not.
     """
 
     file_name: str
@@ -314,3 +314,4 @@ class Book:
     stated: tuple[StatedResult, ...] = ()
     part: str = ""
     shared: tuple[Place, ...] = ()
+    saved: str = ""

@@ -174,6 +174,8 @@ def _printed(month: Month, tables: Sequence[ShownTable], shop: Shop) -> dict[str
         "units": month.units,
         "earlier": month.earlier,
         "later": month.later,
+        "undated": month.undated,
+        "copies": month.copies,
         "gist": [list(one) for one in gist(month)],
         "tables": [
             {

@@ -79,7 +79,8 @@ def _month_page(new: NewBook, sheet: Worksheet, month: Month, shop: Shop) -> Non
     for text in (
         f"Ages are counted to {month.last_day}, the month's last day.",
         f"Fits of inch and metric books are told together, in {month.units} units.",
-        f"Not in this month: {month.earlier} finished earlier, {month.later} started later.",
+        f"Not in this month: {month.earlier} finished earlier, {month.later} started later, "
+        f"{month.undated} without any date, {month.copies} that are copies of a job.",
     ):
         new.put(sheet, row, 0, text, "soft")
         row += 1

@@ -15,6 +15,7 @@ import pandas as pd
 
 from workbook_tools.batch.build import Build
 from workbook_tools.batch.row_file import RowFile
+from workbook_tools.findings.copies import aside
 from workbook_tools.labels.content import Field
 from workbook_tools.labels.dates import read_date
 from workbook_tools.quantities import System
@@ -23,7 +24,7 @@ from workbook_tools.summary.data_rows import FINDING_COLUMNS, READING_COLUMNS
 from workbook_tools.summary.finding_order import KINDS
 from workbook_tools.summary.month_facts import FitRow, MonthFacts
 
-Standing = Literal["finished", "open", "earlier", "later", "unsettled"]
+Standing = Literal["finished", "open", "earlier", "later", "unsettled", "undated", "copy"]
 
 BUILDS = (
     "job", "customer", "engine", "builder", "started", "promised", "finished", "days", "late",
@@ -55,7 +56,8 @@ class Month:
     build: which of the builds given it is, counted from 0, since two may have one file name;
     name: "2026-10"; last_day: what ages count to, whatever day it is today; units: of the
     fits; readings: those of the builds finished, which are too many for memory; earlier,
-    later: books finished before the month, and started after it.
+    later: books finished before the month, and started after it; undated: books without any
+    date, which are in no table but what is to settle; copies: those of which another counts.
     """
 
     name: str
@@ -74,6 +76,8 @@ class Month:
     kinds: pd.DataFrame
     earlier: int
     later: int
+    undated: int = 0
+    copies: int = 0
 
     @property
     def title(self) -> str:
@@ -102,7 +106,8 @@ class _Day:
 class _Dated:
     """A build with its days, where it stands in the month, and which of the builds it is.
 
-    facts: nothing of a build that is in no table of the month.
+    facts: nothing of a build that is in no table of the month; counted: of copies of one job the
+    one that counts in place of this one.
     """
 
     at: int
@@ -112,6 +117,7 @@ class _Dated:
     finished: _Day
     standing: Standing
     facts: MonthFacts
+    counted: Build | None = None
 
     @property
     def job(self) -> str:
@@ -137,7 +143,11 @@ def month_tables(
     """
     end = last_day(month)
     kept = RowFile(READING_COLUMNS)
-    dated = [_dated(at, build, end, whole, kept) for at, build in enumerate(builds)]
+    copies = dict(aside(builds))
+    dated = [
+        _dated(at, build, end, whole, kept, builds[copies[at]] if at in copies else None)
+        for at, build in enumerate(builds)
+    ]
     done = [d for d in dated if d.standing == "finished"]
     still = [d for d in dated if d.standing == "open"]
     readings, odd = _fit_readings(done)
@@ -163,6 +173,8 @@ def month_tables(
         kinds=_kinds(findings),
         earlier=sum(d.standing == "earlier" for d in dated),
         later=sum(d.standing == "later" for d in dated),
+        undated=sum(d.standing == "undated" for d in dated),
+        copies=len(copies),
     )
 
 
@@ -193,18 +205,21 @@ def _dated(
     end: datetime.date,
     whole: Callable[[int], Build] | None,
     readings: RowFile,
+    counted: Build | None,
 ) -> _Dated:
     started, finished = (_Day(*day_of(f.text)) for f in (build.job.started, build.job.finished))
-    standing = _standing(started, finished, end)
+    standing: Standing = "copy" if counted else _standing(started, finished, end)
     facts: MonthFacts | None = MonthFacts()
-    if standing not in ("earlier", "later"):
+    if standing not in ("earlier", "later", "copy"):
         facts = (whole(at) if whole else build).month
     assert facts is not None, "read without what a month needs"
     if standing == "finished":
         readings.add(facts.readings)
     facts = replace(facts, readings=(), fits=tuple(map(_shared, facts.fits)))
     promised = _Day(*day_of(facts.promised))
-    return _Dated(at, build, started, promised, finished, standing, facts)
+    if standing == "open" and started == promised == finished == _Day(None):
+        standing, facts = "undated", MonthFacts()
+    return _Dated(at, build, started, promised, finished, standing, facts, counted)
 
 
 def _shared(fit: FitRow) -> FitRow:
@@ -340,6 +355,10 @@ def _unsettled(dated: Sequence[_Dated]) -> Iterator[tuple[object, ...]]:
     """What somebody has to settle before the month's figures can be trusted."""
     for d in dated:
         file = d.build.file_name
+        if d.counted:
+            why = f"a copy of the job in {d.counted.file_name}, which counts in its place"
+            yield d.job, "copy", why, file
+            continue
         named = (("date started", d.started), ("date promised", d.promised))
         if d.finished.why:
             why = f"{d.finished.why}; in no table of the month until it is settled"
@@ -347,11 +366,16 @@ def _unsettled(dated: Sequence[_Dated]) -> Iterator[tuple[object, ...]]:
         for what, day in named:
             if day.why and d.standing in ("finished", "open", "unsettled"):
                 yield d.job, what, day.why, file
+        if d.standing == "undated":
+            why = "no date found, neither of start nor of finish; neither open nor finished here"
+            yield d.job, "dates", why, file
         if d.started.day and d.finished.day and d.finished.day < d.started.day:
             why = f"finished {d.finished.day}, before it was started, {d.started.day}"
             yield d.job, "dates", why, file
     numbers: dict[str, list[_Dated]] = {}
     for d in dated:
+        if d.counted:
+            continue
         if d.build.job.number.text:
             numbers.setdefault(d.build.job.number.text.casefold(), []).append(d)
         elif d.standing in ("finished", "open"):

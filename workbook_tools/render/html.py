@@ -84,10 +84,14 @@ class Listed(Protocol):
 
 @dataclass(frozen=True)
 class IndexEntry:
-    """A build as the page of the batch lists it, and the file name of its own page."""
+    """A build as the page of the batch lists it, and the file name of its own page.
+
+    copy_of: the file that counts in place of this one, "" where this one counts.
+    """
 
     summary: Listed
     page: str
+    copy_of: str = ""
 
 
 def css_text(text: str) -> str:
