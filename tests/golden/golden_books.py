@@ -70,7 +70,7 @@ def _write_jobs(path: Path, formula: str) -> None:
         sheet = book.create_sheet(number)
         rows = [
             ("Job no.", number),
-            ("Customer", f"Customer of {number}"),
+            ("Customer", f"Customer of {number}, {path.stem}"),
             ("Started", "2025-02-03"),
             ("Promised", promised or None),
             ("Fuel", fuel),
@@ -128,3 +128,6 @@ def _write(path: Path, page: Page) -> None:
                     sheet.write_string(row - 1, column - 1, content)
                 else:
                     sheet.write(row - 1, column - 1, content)
+        # One engine with one fault after the other: no copies of one customer's job.
+        owner = book.add_worksheet("Owner")
+        owner.write_row(0, 0, ["Customer", f"Owner of {path.stem}"])
