@@ -1,0 +1,33 @@
+"""No function stumbles over a number that no cell can hold: it is refused in words."""
+
+import math
+
+import pytest
+from examples import EXAMPLES, example
+
+from workbook_tools.catalog import ArgumentError, calculate, find
+
+
+def _with(arguments, at, value):
+    old = arguments[at]
+    new = ((value,),) if isinstance(old, tuple) else value
+    return (*arguments[:at], new, *arguments[at + 1 :])
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+@pytest.mark.parametrize(
+    "value",
+    [10**400, -(10**400), 10**5000, 1e308, "1e400"],
+    ids=["400 digits", "minus", "5000 digits", "the largest", "as text"],
+)
+def test_no_number_is_too_large_for_a_clear_refusal(name, value):
+    function = find(name)
+    arguments = example(name)
+    for at in range(len(function.parameters)):
+        try:
+            result = calculate(function, _with(arguments, at, value)).value
+        except ArgumentError:
+            continue
+        # 1e308 is a number; what is computed from it is finite or refused.
+        assert value == 1e308
+        assert isinstance(result, (str, tuple)) or math.isfinite(result)
