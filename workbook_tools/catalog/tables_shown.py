@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Iterator
 from pathlib import Path
@@ -10,6 +11,8 @@ from workbook_tools.catalog.table_rows import Band, Material, Tables, Use
 from workbook_tools.catalog.tables import current, shop_file, usual_shop_file
 from workbook_tools.quantities import unit_named
 
+# From so few engines no band can be tried on engines left out.
+_FEW = 3
 _START = """\
 # The shop's own bands and materials. Each row adds to the tables, or takes the place of the row
 # with the same conditions. Take the # away from rows that you want, and put your figures in.
@@ -82,9 +85,10 @@ def rests_on(tables: Tables) -> Iterator[str]:
 
 
 def _ground(origin: str) -> str:
-    if origin.startswith("makers' service ranges"):
-        few = "widened" in origin or "from memory" in origin.split(";")[0]
-        return f"makers' service ranges{' of a few engines, widened' if few else ''}"
+    makers = re.match(r"makers' service ranges of (\d+)", origin)
+    if makers:
+        few = " of a few engines, widened" if int(makers[1]) <= _FEW else ""
+        return f"makers' service ranges{few}"
     if "common practice" in origin:
         memory = ", figures from memory" if "from memory" in origin else ", as the trade says it"
         return f"common practice, no source{memory}"
