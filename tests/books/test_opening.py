@@ -77,7 +77,7 @@ OLE = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
         (b"", "the file is empty", "whole copy"),
         (b"bore,stroke\n4,3.5\n", "not a workbook", ".xlsx"),
         (b"<html><table></table></html>", "not a workbook", ".xlsx"),
-        (OLE + bytes(600), "old .xls book", "save it as .xlsx"),
+        (OLE + bytes(600), "old .xls book", "install LibreOffice, through which it is read"),
         (
             OLE + bytes(600) + "EncryptedPackage".encode("utf-16-le"),
             "password",

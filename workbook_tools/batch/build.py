@@ -9,6 +9,7 @@ from pathlib import Path
 
 from workbook_tools.batch.workers import TOO_LARGE, unforeseen
 from workbook_tools.books.cells import BookError
+from workbook_tools.books.saved import saved_by
 from workbook_tools.findings import check
 from workbook_tools.findings.codes import FindingKind
 from workbook_tools.findings.copied import Block, blocks_of
@@ -188,4 +189,8 @@ def _read(task: Task, layout: Layout | None) -> tuple[Book, ...]:
             read = read_jobs(here, layout)
     if task.copy is None:
         return read
-    return tuple(replace(book, sha256=task.sha256, calculated_by="LibreOffice") for book in read)
+    # A copy was saved when it was made; the book itself says when the builder saved it.
+    saved = saved_by(task.path)
+    return tuple(
+        replace(book, sha256=task.sha256, calculated_by="LibreOffice", saved=saved) for book in read
+    )

@@ -10,9 +10,10 @@ from __future__ import annotations
 import io
 import re
 import zipfile
+from pathlib import Path
 from xml.parsers import expat
 
-from workbook_tools.book_files import UnfitFile, check_unpacked
+from workbook_tools.book_files import UnfitFile, check_unpacked, read_bytes
 from workbook_tools.books.cells import BookError
 from workbook_tools.books.opendocument import MIMETYPES
 
@@ -36,6 +37,25 @@ _STRICT_NAME = re.compile(
 )
 
 
+_BY_OFFICE = "install LibreOffice, through which it is read, or open it and save it as .xlsx"
+_OLE = b"\xd0\xcf\x11\xe0"
+_LOCKED = "EncryptedPackage".encode("utf-16-le")
+
+
+def is_binary(path: Path) -> bool:
+    """Whether a file is a .xls or .xlsb book by its content, which an office program reads."""
+    try:
+        data = read_bytes(path)
+        if data.startswith(_OLE):
+            return _LOCKED not in data
+        if not data.startswith(b"PK") or path.suffix.lower() != ".xlsb":
+            return False
+        with zipfile.ZipFile(io.BytesIO(data)) as archive:
+            return any(name.endswith("workbook.bin") for name in archive.namelist())
+    except (OSError, UnfitFile, zipfile.BadZipFile, NotImplementedError):
+        return False  # Reading it says what is wrong with it.
+
+
 def _save_anew(message: str) -> BookError:
     return BookError(message, "open it in a spreadsheet program and save it anew")
 
@@ -44,13 +64,13 @@ def refuse_other_kinds(data: bytes) -> None:
     """Name, by their content, the files that are no .xlsx or .xlsm workbook."""
     if not data:
         raise BookError("the file is empty", "look for a whole copy")
-    if data.startswith(b"\xd0\xcf\x11\xe0"):
-        if "EncryptedPackage".encode("utf-16-le") in data:
+    if data.startswith(_OLE):
+        if _LOCKED in data:
             raise BookError(
                 "the book is locked with a password",
                 "save a copy without a password (File, Info or Save As, Tools) and give that",
             )
-        raise BookError("this is an old .xls book", "open it and save it as .xlsx")
+        raise BookError("this is an old .xls book", _BY_OFFICE)
     if not data.startswith(b"PK"):
         raise BookError("this is not a workbook", "give .xlsx, .xlsm or .ods files")
 
@@ -72,7 +92,7 @@ def check_parts(archive: zipfile.ZipFile, size: int) -> bool:
     _refuse_bombs(archive, size)
     names = set(archive.namelist())
     if any(name.endswith("workbook.bin") for name in names):
-        raise BookError("this is a binary .xlsb book", "open it and save it as .xlsx")
+        raise BookError("this is a binary .xlsb book", _BY_OFFICE)
     if "[Content_Types].xml" not in names and not is_opendocument(archive):
         raise BookError("this is an archive but not a workbook", "give .xlsx, .xlsm or .ods files")
     _refuse_doubles(archive)

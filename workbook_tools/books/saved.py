@@ -5,6 +5,7 @@ from __future__ import annotations
 import contextlib
 import re
 import zipfile
+from pathlib import Path
 
 # Where ISO/IEC 29500-2 (core properties) and OpenDocument (metadata) keep the time of saving.
 _PARTS = (
@@ -26,4 +27,12 @@ def saved_on(archive: zipfile.ZipFile) -> str:
             time = _TIME.match(found[1].decode("ascii")) if found else None
             if time:
                 return time[0]
+    return ""
+
+
+def saved_by(path: Path) -> str:
+    """The same of a file, "" of one that is no archive."""
+    unfit = contextlib.suppress(OSError, zipfile.BadZipFile, NotImplementedError)
+    with unfit, zipfile.ZipFile(path) as archive:
+        return saved_on(archive)
     return ""

@@ -80,7 +80,7 @@ def summarize(
             layout=read_layout(layout_file) if layout_file else None,
             shop=shop_for(books, shop_file, warn),
             kinds=kinds,
-            stand_ins=_recalculated(books, Path(copies)) if recalculate else None,
+            stand_ins=_stand_ins(books, Path(copies), calculate=recalculate is not None),
             jobs=processes or cores(),
             cluster=cluster,
             cache=None if afresh else usual_folder(),
@@ -100,25 +100,34 @@ def _tell_passed_over(outcome: Outcome | MonthOutcome) -> None:
         say(outcome.taken_over, err=True)
 
 
-def _recalculated(named: Sequence[Path], folder: Path) -> dict[Path, Path]:
-    """Copies of books that LibreOffice calculated; books it cannot calculate are left out."""
+def _stand_ins(named: Sequence[Path], folder: Path, *, calculate: bool) -> dict[Path, Path]:
+    """Copies to read in place of books: those that LibreOffice calculated, where that is asked.
+
+    Without being asked of .xls and .xlsb books alone, which can be read in no other way; where
+    LibreOffice is missing, reading them says that it would be needed.
+    """
     from workbook_tools.books.folder import find_books
     from workbook_tools.books.own_output import without_own_output
+    from workbook_tools.books.parts import is_binary
     from workbook_tools.hosts import libreoffice
 
     try:
-        done = libreoffice.recalculate_each(
-            without_own_output(find_books(named)).books,
-            folder,
-            partial(with_progress, doing="Calculating books"),
-        )
+        found = without_own_output(find_books(named)).books
+        books = found if calculate else [book for book in found if is_binary(book)]
+        if not books:
+            return {}
+        doing = "Calculating books" if calculate else "Reading old books through LibreOffice"
+        done = libreoffice.recalculate_each(books, folder, partial(with_progress, doing=doing))
     except FileNotFoundError:
         return {}  # Reading the books says which is missing.
     except libreoffice.OfficeError as reason:
         say(str(reason), err=True)
+        if not calculate:
+            return {}
         raise typer.Exit(Exit.UNREAD) from None
     for book, why in done.refused.items():
-        say(f"Taken as saved, {shown(book)}: {shown(why)}", err=True)
+        taken = "Taken as saved" if calculate else "Not opened by LibreOffice"
+        say(f"{taken}, {shown(book)}: {shown(why)}", err=True)
     return done.copies
 
 
@@ -151,7 +160,7 @@ def month(
             shop_for(books, shop_file, warn),
             with_progress,
             read_layout(layout_file) if layout_file else None,
-            stand_ins=_recalculated(books, Path(copies)) if recalculate else None,
+            stand_ins=_stand_ins(books, Path(copies), calculate=recalculate is not None),
             jobs=processes or cores(),
             cluster=cluster,
             cache=None if afresh else usual_folder(),

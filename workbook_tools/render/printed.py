@@ -31,12 +31,7 @@ def printed(summary: Summary, shop: Shop, copy: Copy, paper: Paper | None = None
         "paper": paper or shop.paper,
         "shop": shop_data(shop),
         "job": {name: getattr(summary.job, name).text for name in JOB_FIELDS},
-        "file": summary.file_name
-        + (
-            f", calculated by {summary.calculated_by} before it was read"
-            if summary.calculated_by
-            else ""
-        ),
+        "file": summary.file_name + (f", {summary.read_through}" if summary.read_through else ""),
         "sha256": summary.sha256,
         "version": summary.tool_version,
         "strip_height": LENGTH + 2 * MARGIN,

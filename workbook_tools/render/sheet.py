@@ -150,8 +150,8 @@ class _Page:
     def foot(self, summary: Summary) -> None:
         self.at += 1
         self.text(f"From {summary.file_name}, SHA-256 {summary.sha256}", "soft")
-        if summary.calculated_by:
-            self.text(f"Calculated by {summary.calculated_by} before it was read", "soft")
+        if through := summary.read_through:
+            self.text(through[0].upper() + through[1:], "soft")
         self.text(f"Made with workbook-tools {summary.tool_version}", "soft")
         self.sheet.print_area(0, 0, self.at, self.first + self.across - 1)
         self.sheet.set_footer("&L&8&F&R&8page &P of &N")

@@ -102,6 +102,15 @@ class Summary:
     tool_version: str
 
     @property
+    def read_through(self) -> str:
+        """What another program did before the book was read, "" where it was read as saved."""
+        if not self.calculated_by:
+            return ""
+        if self.file_name.lower().endswith((".xls", ".xlsb")):
+            return f"read through {self.calculated_by}, which opened and calculated a copy"
+        return f"calculated by {self.calculated_by} before it was read"
+
+    @property
     def coverage(self) -> str:
         """What became of the book's typed numbers, a sentence; "" where there are none."""
         told = self.data["coverage"]
