@@ -7,6 +7,7 @@ from dataclasses import fields
 
 import pytest
 
+from workbook_tools.findings import check
 from workbook_tools.jobs.read import read_book, read_jobs
 from workbook_tools.jobs.records import Job
 
@@ -274,3 +275,12 @@ def test_fields_of_a_sheet_left_over_from_another_job_are_not_mixed_in(make_book
     }
     book = read_book(make_book(sheets))
     assert tuple(told(book).values()) == ("7-1", "Quill", "", "", "2025-06-09", "")
+
+
+@pytest.mark.parametrize(("finished", "told"), [("2025-09-18", True), ("2025-09-30", False)])
+def test_a_job_finished_before_it_was_started_is_told(make_book, finished, told):
+    rows = [["Job", "7-1"], ["Started", "2025-09-30"], ["Finished", finished], ["Bore (in)", 4.0]]
+    findings = check(read_book(make_book({"A": rows})))
+    found = [f for f in findings if f.code == "finished-before-started"]
+    assert bool(found) == told
+    assert not told or [str(p) for p in found[0].places] == ["A!B3", "A!B2"]

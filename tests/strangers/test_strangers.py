@@ -9,7 +9,7 @@ from strangers.pen import Book
 from strangers.score import score_all, table, totals
 
 # Reached on these books, less a point; to be raised as the reader gets better.
-FLOORS = {"facts right": 53.0, "derived right": 70.0, "fields right": 40.0, "planted caught": 6}
+FLOORS = {"facts right": 53.0, "derived right": 70.0, "fields right": 92.0, "planted caught": 6}
 CEILINGS = {"facts wrong": 5.0, "false alarms": 1, "builds that say nothing": 1, "not read": 1}
 
 

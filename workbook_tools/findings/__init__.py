@@ -13,6 +13,7 @@ from workbook_tools.findings.evidence import Evidence
 from workbook_tools.findings.finding import Finding, settle
 from workbook_tools.findings.gasket import check_gasket
 from workbook_tools.findings.heat import check_heat
+from workbook_tools.findings.job_dates import check_job_dates
 from workbook_tools.findings.lubricants import check_lubricants
 from workbook_tools.findings.mains_rule import check_mains_rule
 from workbook_tools.findings.mates import check_mates
@@ -38,6 +39,7 @@ _CHECKS = (
     check_missing,
     check_cylinders,
     check_release,
+    check_job_dates,
     check_units_mixed,
     check_siblings,
     check_plausible,

@@ -279,6 +279,11 @@ CODES: MappingProxyType[str, Code] = MappingProxyType({
         "Rows of readings are the same, reading for reading, in two jobs.",
         "Find out which engine was measured, and measure the other one.",
     ),
+    "finished-before-started": Code(
+        "disagreement",
+        "A job is dated finished before it was started.",
+        "Correct the date that is wrong.",
+    ),
     "copies-of-a-job": Code(
         "copied reading",
         "Several books of the batch are copies of one job.",
