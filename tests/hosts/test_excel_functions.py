@@ -87,7 +87,7 @@ def test_every_function_gives_what_the_catalog_gives(call, name, form, pass_on):
         ((0.05, 1.0, Cells(("Metric",))), 1.05),
         ((0.002, Decimal("0.04")), 0.042),
         # From a macro, where whole numbers come as such.
-        ((1, 2), 3.0),
+        ((1, 2, "metric"), 3.0),
     ],
 )
 def test_quench_by_hand(call, arguments, expected):
