@@ -50,12 +50,10 @@ def test_an_installed_wheel_summarizes_the_example_books(wheel, tmp_path):
         check=True,
         capture_output=True,
     )
-    here = subprocess.run(
-        [sys.executable, "-c", "import sysconfig; print(sysconfig.get_path('purelib'))"],
-        check=True, capture_output=True, text=True,
-    ).stdout.strip()  # fmt: skip
+    # Wherever this environment takes its packages from: its own folder, or one that it borrows.
     # An editable install's own .pth would lead back to the checkout: link packages only.
-    for item in Path(here).iterdir():
+    folders = [Path(p) for p in sys.path if Path(p).name in ("site-packages", "dist-packages")]
+    for item in (item for folder in folders for item in folder.iterdir()):
         target = Path(site) / item.name
         ours = item.suffix == ".pth" or item.name.startswith(("_workbook", "workbook_tools"))
         if not ours and not target.exists():
