@@ -183,6 +183,12 @@ EXAMPLES = {
     "STANDARD_PRESSURE": (5000,),
     # Choosing and matching
     "FIT": (1.625, 1.631),
+    "FIT_PRESSURE": (0.006, 1.625, 2.1, 1.3, "aluminum A356", "ductile iron"),
+    "HUB_STRESS": (6000, 1.625, 2.1),
+    "SHAFT_STRESS": (6000, 1.625, 1.3),
+    "HOT_INTERFERENCE": (0.006, 1.625, 270, 360, "aluminum A356", "ductile iron"),
+    "HUB_RISE_TO_ASSEMBLE": (0.006, 0.002, 1.625, "aluminum A356", "ductile iron", -100),
+    "SHAFT_RISE_TO_ASSEMBLE": (0.006, 0.002, 1.625, "ductile iron", "aluminum A356", 250),
     "PISTONS_TO_BORES": (((4.1102, 4.1098, 4.1105),), ((4.1064, 4.107, 4.1067),), 0.0035),
     "PARTS_TO_SETS": (((560.2, 559.8, 561),), ((548, 551.2, 549.5),)),
     # Readings

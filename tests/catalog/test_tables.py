@@ -253,7 +253,8 @@ def test_figures_are_converted_from_the_row_s_unit(tmp_path):
         (USE.replace("road race", "rally x"), 4, "like: expected one of service, "),
         (USE.replace("like", "alike"), 4, "alike: a use has only name, like, meaning"),
         (GOOD_MATERIAL.replace("range", "ranges"), 4,
-         "ranges: a material has only name, expansion, range, modulus, density, source"),
+         "ranges: a material has only name, expansion, range, modulus, density, source, poisson"),
+        (GOOD_MATERIAL + "poisson = 3\n", 8, "poisson: expected 0 to 0.5, got 3"),
         (GOOD_MATERIAL.replace("72e9", "0"), 5,
          "modulus: expected 1e+09 to 1e+12 Pa, got 0"),
         # In GPa, in millionths, in g/cm3: as data sheets print them.

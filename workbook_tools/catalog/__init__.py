@@ -18,6 +18,7 @@ from workbook_tools.catalog import dynamic_compression as dynamic_compression
 from workbook_tools.catalog import fasteners as fasteners
 from workbook_tools.catalog import fits as fits
 from workbook_tools.catalog import growth as growth
+from workbook_tools.catalog import interference as interference
 from workbook_tools.catalog import lubrication as lubrication
 from workbook_tools.catalog import matching as matching
 from workbook_tools.catalog import motion as motion

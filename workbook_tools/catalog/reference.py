@@ -220,14 +220,16 @@ def _materials() -> list[str]:
         "## Materials",
         "",
         "What a parameter for a material takes; a shop's own file can add to them. Expansion is",
-        "the mean over its range in millionths per deg C, modulus in GPa, density in kg/m3.",
+        "the mean over its range in millionths per deg C, modulus in GPa, Poisson's ratio from",
+        "memory, density in kg/m3.",
         "",
-        "| material | expansion | range | modulus | density | source |",
-        "| --- | --- | --- | --- | --- | --- |",
+        "| material | expansion | range | modulus | Poisson | density | source |",
+        "| --- | --- | --- | --- | --- | --- | --- |",
     ]
     for one in read_tables().materials.values():
         figures = f"{one.expansion * 1e6:.3g} | {one.range} | {one.modulus / 1e9:.4g}"
-        lines.append(f"| {one.name} | {figures} | {one.density:.5g} | {_markdown(one.source)} |")
+        more = f"{one.poisson:.2f} | {one.density:.5g} | {_markdown(one.source)}"
+        lines.append(f"| {one.name} | {figures} | {more} |")
     return [*lines, ""]
 
 

@@ -28,7 +28,10 @@ class TableError(SettingsError):
 
 @dataclass(frozen=True)
 class Material:
-    """A material: mean expansion in 1/K over a range, modulus in Pa, density in kg/m3."""
+    """A material: mean expansion in 1/K over a range, modulus in Pa, density in kg/m3.
+
+    poisson: Poisson's ratio; metals lie between 0.25 and 0.35.
+    """
 
     name: str
     expansion: float
@@ -36,6 +39,7 @@ class Material:
     modulus: float
     density: float
     source: str
+    poisson: float = 0.3
 
 
 @dataclass(frozen=True)
@@ -98,7 +102,7 @@ class Tables:
 
 _MATERIAL_FIELDS = {
     "name": str, "expansion": float, "range": str, "modulus": float, "density": float,
-    "source": str,
+    "source": str, "poisson": float,
 }  # fmt: skip
 # What a material's figures lie within, whatever it is made of: outside it is a slip of the unit.
 _MATERIAL_FIGURES = {
@@ -106,6 +110,7 @@ _MATERIAL_FIGURES = {
     "modulus": (1e9, 1e12, "Pa"),
     "density": (500.0, 25e3, "kg/m3"),
 }
+_POISSON = {"poisson": (0.0, 0.5, "")}
 _BAND_NUMBERS = ("low", "high", "factor")
 # What a row may have besides, where its figures are per unit of a size: lengths with their unit.
 _BASES = ("low_base", "high_base")
@@ -163,9 +168,10 @@ def _material(row: _Row) -> Material:
     for field in row.fields:
         if field not in _MATERIAL_FIELDS:
             raise row.fault(f"a material has only {', '.join(_MATERIAL_FIELDS)}", field)
-    for field, (low, high, unit) in _MATERIAL_FIGURES.items():
+    figures = _MATERIAL_FIGURES | (_POISSON if "poisson" in row.fields else {})
+    for field, (low, high, unit) in figures.items():
         if not low <= _number(row, field) <= high:
-            expected = f"expected {low:g} to {high:g} {unit}"
+            expected = f"expected {low:g} to {high:g} {unit}".rstrip()
             raise row.fault(f"{expected}, got {_number(row, field):g}", field)
     return Material(
         name=_text(row, "name").lower(),
@@ -174,6 +180,7 @@ def _material(row: _Row) -> Material:
         modulus=_number(row, "modulus"),
         density=_number(row, "density"),
         source=_text(row, "source"),
+        poisson=_number(row, "poisson") if "poisson" in row.fields else Material.poisson,
     )
 
 

@@ -124,6 +124,11 @@ def modulus(material: str) -> float:
     return _material_named(material).modulus
 
 
+def poisson(material: str) -> float:
+    """Poisson's ratio of a material. Raises ValueError for an unknown one."""
+    return _material_named(material).poisson
+
+
 def density(material: str) -> float:
     """Density of a material, kg/m3. Raises ValueError for an unknown one."""
     return _material_named(material).density

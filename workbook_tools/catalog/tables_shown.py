@@ -38,6 +38,7 @@ _START = """\
 # range = "20 to 100 deg C"
 # modulus = 72e9        # Pa
 # density = 2680.0      # kg/m3
+# poisson = 0.33        # Poisson's ratio; 0.3 if left out
 # source = "foundry's sheet"
 """
 
