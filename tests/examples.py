@@ -193,6 +193,9 @@ EXAMPLES = {
     "PARTS_TO_SETS": (((560.2, 559.8, 561),), ((548, 551.2, 549.5),)),
     # Readings
     "VERDICT": (0.0021, 0.0015, 0.0025),
+    "GUARDED_VERDICT": (0.0021, 0.0015, 0.0025, 0.0003),
+    "SIZE_AT_REFERENCE": (4.1113, 86, "gray iron", 75, "steel"),
+    "CLEARANCE_UNCERTAINTY": (0.0001, 0.0002),
     "MEAN_READING": (((0.0021, 0.0023), (0.0022, 0.002)), 4),
     "READING_SPREAD": (((0.0021, 0.0023), (0.0022, 0.002)), 4),
     "BAND": ("quench", "street", 4.11, "aluminum"),
