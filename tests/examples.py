@@ -181,6 +181,17 @@ EXAMPLES = {
     "DENSITY_ALTITUDE": (29.6, 77, 0.4),
     "WEATHER_CORRECTION": ("sae j1349", 29.1, 84, 0.4),
     "STANDARD_PRESSURE": (5000,),
+    "POWER_CORRECTION": ("29.92 inhg 60 f", 28.85, 85, 0.85),
+    "DIESEL_CORRECTION": ("natural", 28.9, 95, 0.4, 130, 360, 2600, 1.1, 4),
+    # Fuel
+    "FUEL_DENSITY": ("gasoline", "methanol", 0.1),
+    "STOICHIOMETRIC_RATIO": ("gasoline", "ethanol", 0.85),
+    "FUEL_HEATING_VALUE": ("methanol", "nitromethane", 0.2),
+    "LAMBDA_FROM_RATIO": (12.6, 14.6),
+    "INJECTOR_FLOW_AT": (440, 43.5, 58),
+    "INJECTOR_SIZE": (200, 8, 0.8, 46.5),
+    "INJECTOR_DUTY": (200, 8, 320, 46.5),
+    "PUMP_FLOW": (200, 46.5, 1.3),
     # Choosing and matching
     "FIT": (1.625, 1.631),
     "FIT_PRESSURE": (0.006, 1.625, 2.1, 1.3, "aluminum A356", "ductile iron"),

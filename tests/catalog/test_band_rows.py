@@ -11,13 +11,19 @@ from workbook_tools.measurands import all_measurands
 BANDS = list(tables.read_tables().bands.values())
 USES = tables.read_tables().uses
 ORIGINS = ("common practice, no source", "makers' service ranges of ", "ISO ", "SAE ", "Shigley, ")
+FUELS = (
+    "atom balance of ",
+    "US Department of Energy, ",
+    "enthalpy of formation ",
+    "common handbook ",
+)
 PISTONS = ("hypereutectic", "cast", "forged 4032", "forged 2618")
 
 
 @pytest.mark.parametrize("band", BANDS, ids=lambda b: f"{b.table}: {dict(b.conditions)}")
 def test_row(band):
     said = band.origin.removeprefix("the camshaft maker's figure comes first; ")
-    assert said.startswith(ORIGINS), band.origin
+    assert said.startswith(FUELS if "fuel" in dict(band.conditions) else ORIGINS), band.origin
     use = dict(band.conditions).get("use")
     assert use is None or use in USES
 

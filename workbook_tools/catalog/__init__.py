@@ -17,6 +17,7 @@ from workbook_tools.catalog import displacement as displacement
 from workbook_tools.catalog import dynamic_compression as dynamic_compression
 from workbook_tools.catalog import fasteners as fasteners
 from workbook_tools.catalog import fits as fits
+from workbook_tools.catalog import fuel as fuel
 from workbook_tools.catalog import growth as growth
 from workbook_tools.catalog import interference as interference
 from workbook_tools.catalog import lubrication as lubrication
@@ -26,6 +27,7 @@ from workbook_tools.catalog import motion as motion
 from workbook_tools.catalog import piston_speed as piston_speed
 from workbook_tools.catalog import pistons as pistons
 from workbook_tools.catalog import power as power
+from workbook_tools.catalog import power_correction as power_correction
 from workbook_tools.catalog import preload as preload
 from workbook_tools.catalog import quench as quench
 from workbook_tools.catalog import readings as readings

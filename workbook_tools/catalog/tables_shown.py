@@ -78,6 +78,17 @@ def tables_text() -> str:
     return "\n".join(lines)
 
 
+_HANDBOOKS = (
+    *("ISO ", "SAE ", "Shigley, "),
+    *(
+        "atom balance of ",
+        "US Department of Energy, ",
+        "enthalpy of formation ",
+        "common handbook ",
+    ),
+)
+
+
 def rests_on(tables: Tables) -> Iterator[str]:
     """How many rows of the bands rest on what, in words, the most first."""
     count = Counter(_ground(band.origin) for band in tables.bands.values())
@@ -97,7 +108,7 @@ def _ground(origin: str) -> str:
 
 
 def _is_ours(origin: str) -> bool:
-    return origin.startswith(("ISO ", "SAE ", "Shigley, "))
+    return origin.startswith(_HANDBOOKS)
 
 
 def _use(use: Use) -> str:

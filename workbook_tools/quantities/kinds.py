@@ -67,6 +67,12 @@ FUEL_CONSUMPTION = Kind("specific fuel consumption", "kg/J", "lb/hp.h", "g/kW.h"
 FREQUENCY = Kind("frequency", "turn/s", "Hz", "Hz", (1, 1))
 VISCOSITY = Kind("viscosity", "Pa*s", "cP", "mPa.s", (2, 2))
 ACCELERATION = Kind("acceleration", "m/s**2", "ft/s2", "m/s2", (0, 0))
+LIQUID_FLOW = Kind("liquid flow", "m**3/s", "cc/min", "cc/min", (0, 0))
+PUMP_FLOW = Kind("pump flow", "m**3/s", "gal/h", "l/h", (1, 1))
+LIQUID_VOLUME = Kind("liquid volume", "m**3", "gal", "l", (3, 3))
+HEATING_VALUE = Kind("heating value", "J/kg", "Btu/lb", "MJ/kg", (0, 2))
+TEST_PRESSURE = Kind("test pressure", "Pa", "inH2O", "kPa", (1, 2))
+TIME_AREA = Kind("time-area", "s*m**2", "s.sq in", "s.sq mm", (5, 3))
 NUMBER = Kind("number", decimals=(4, 4))
 RATIO = Kind("ratio", decimals=(2, 2))
 FACTOR = Kind("factor", decimals=(4, 4))
@@ -106,6 +112,8 @@ READING_KINDS = (
     VISCOSITY,
     MASS_FLOW,
     FUEL_CONSUMPTION,
+    HEATING_VALUE,
+    TIME_AREA,
 )
 
 KINDS: Mapping[str, Kind] = {

@@ -1,0 +1,359 @@
+"""Fuels: the air that they need, their heat, and the injectors and pump that bring them."""
+
+from __future__ import annotations
+
+import math
+from typing import Annotated
+
+from workbook_tools import quantities
+from workbook_tools.catalog import tables
+from workbook_tools.catalog.errors import require
+from workbook_tools.catalog.kinds import ABOVE_ZERO, Choice, Limits
+from workbook_tools.catalog.measured import FuelFlow, InjectorCount, InjectorDuty
+from workbook_tools.catalog.registry import worksheet_function
+
+SECTION = "Air and power"
+_RATIO = "stoichiometric ratio"
+
+Fuel = Annotated[str, quantities.TEXT, Choice(tables.words(_RATIO, "fuel"))]
+Share = Annotated[float, quantities.FACTOR, Limits(0.0, 1.0)]
+# From nitromethane far too rich to hydrogen far too lean.
+AirFuelRatio = Annotated[float, quantities.RATIO, Limits(0.3, 100.0)]
+Lambda = Annotated[float, quantities.FACTOR, Limits(0.2, 10.0)]
+HeatingValue = Annotated[float, quantities.HEATING_VALUE, ABOVE_ZERO]
+FuelDensity = Annotated[float, quantities.DENSITY, ABOVE_ZERO]
+# One injector: of a model's engine to a dragster's, 1 to 50 000 cc/min.
+InjectorSize = Annotated[float, quantities.LIQUID_FLOW, Limits(1e-6 / 61, 0.05 / 59)]
+# Across an injector, 0.1 to 3500 bar.
+InjectorPressure = Annotated[float, quantities.PRESSURE, Limits(1e4, 3.5e8)]
+PumpFlow = Annotated[float, quantities.PUMP_FLOW, ABOVE_ZERO]
+Margin = Annotated[float, quantities.FACTOR, Limits(1.0, 3.0)]
+
+
+@worksheet_function(SECTION)
+def fuel_density(
+    fuel: Fuel, second_fuel: Fuel = "ethanol", second_share: Share = 0.0
+) -> FuelDensity:
+    """Density of a fuel or of a blend of two.
+
+    Parameters
+    ----------
+    fuel
+        The fuel, or the first of two. LPG is propane, butane or a blend of both.
+    second_fuel
+        What is blended in; ethanol if left out.
+    second_share
+        Share of the second fuel by volume: 0.85 for E85 as it is named; what a pump sells can
+        hold 0.51 to 0.83. 0 if left out.
+
+    Equation
+    --------
+    fuel_density = (1 - share) * density + share * second_density
+
+    Validity
+    --------
+    Liquids at about 15 deg C, LPG under its own pressure; gasoline and diesel vary by some 4 %.
+    Volumes are taken to add up. Measure with a hydrometer where it matters.
+
+    Source
+    ------
+    US Department of Energy, Alternative Fuels Data Center, Properties of Fuels; butane and
+    nitromethane from memory; each row of the table names its origin
+    """
+    first = tables.factor("fuel density", fuel=fuel)
+    second = tables.factor("fuel density", fuel=second_fuel)
+    return (1 - second_share) * first + second_share * second
+
+
+@worksheet_function(SECTION)
+def stoichiometric_ratio(
+    fuel: Fuel, second_fuel: Fuel = "ethanol", second_share: Share = 0.0
+) -> AirFuelRatio:
+    """Stoichiometric air-fuel ratio, by mass, of a fuel or of a blend of two.
+
+    Parameters
+    ----------
+    fuel
+        The fuel, or the first of two. LPG is propane, butane or a blend of both.
+    second_fuel
+        What is blended in; ethanol if left out.
+    second_share
+        Share of the second fuel by volume: 0.85 for E85 as it is named; what a pump sells can
+        hold 0.51 to 0.83. 0 if left out.
+
+    Returns
+    -------
+    Mass of dry air for each mass of fuel, with nothing left over.
+
+    Equation
+    --------
+    of CcHhOoNn: (c + h / 4 - o / 2) / 0.2095 * 28.9647 / (12.011 * c + 1.008 * h + 15.999 * o +
+    14.007 * n); of a blend: the mean of both, weighted by mass
+
+    Validity
+    --------
+    Gasoline as CH1.87, diesel as CH1.80; pump fuels lie within some 1.5 % of these. The ratio of
+    complete combustion, not that of best power, which is richer.
+
+    Source
+    ------
+    Heywood, Internal Combustion Engine Fundamentals, chapter 3 (combustion stoichiometry); each
+    row of the table names its origin
+
+    Caution
+    -------
+    A mixture too lean burns pistons, and one for another fuel is far off: measure the mixture
+    under load. Nitromethane and methanol are poisonous and burn with a flame hard to see;
+    their makers' safety data come first.
+    """
+    first = tables.factor("fuel density", fuel=fuel) * (1 - second_share)
+    second = tables.factor("fuel density", fuel=second_fuel) * second_share
+    air = first * tables.factor("stoichiometric ratio", fuel=fuel) + second * tables.factor(
+        "stoichiometric ratio", fuel=second_fuel
+    )
+    return air / (first + second)
+
+
+@worksheet_function(SECTION)
+def fuel_heating_value(
+    fuel: Fuel, second_fuel: Fuel = "ethanol", second_share: Share = 0.0
+) -> HeatingValue:
+    """Lower heating value of a fuel or of a blend of two.
+
+    Parameters
+    ----------
+    fuel
+        The fuel, or the first of two. LPG is propane, butane or a blend of both.
+    second_fuel
+        What is blended in; ethanol if left out.
+    second_share
+        Share of the second fuel by volume: 0.85 for E85 as it is named; what a pump sells can
+        hold 0.51 to 0.83. 0 if left out.
+
+    Returns
+    -------
+    Heat of each mass of fuel, its water leaving as vapor.
+
+    Equation
+    --------
+    of CcHhOoNn: (393.51 * c + 241.83 * h / 2 + formation enthalpy) / molar mass, in kJ/mol and
+    g/mol; gasoline and diesel as measured; of a blend: the mean of both, weighted by mass
+
+    Validity
+    --------
+    Gasoline and diesel vary by some 2 %. Heat of the fuel alone: what an engine makes of it hangs
+    on the air it draws. Tables of hobby fuels give up to 11.3 MJ/kg for nitromethane, which its
+    enthalpy of formation does not bear out.
+
+    Source
+    ------
+    US Department of Energy, Alternative Fuels Data Center, Properties of Fuels (gasoline,
+    diesel); enthalpies of formation as in the CRC Handbook of Chemistry and Physics, from memory
+    """
+    first = tables.factor("fuel density", fuel=fuel) * (1 - second_share)
+    second = tables.factor("fuel density", fuel=second_fuel) * second_share
+    heat = first * tables.factor("fuel heating value", fuel=fuel) + second * tables.factor(
+        "fuel heating value", fuel=second_fuel
+    )
+    return heat / (first + second)
+
+
+@worksheet_function(SECTION)
+def lambda_from_ratio(air_fuel_ratio: AirFuelRatio, stoichiometric_ratio: AirFuelRatio) -> Lambda:
+    """Lambda from a measured air-fuel ratio.
+
+    Parameters
+    ----------
+    air_fuel_ratio
+        by mass, as measured with this fuel.
+    stoichiometric_ratio
+        of the same fuel, as from ENG.STOICHIOMETRIC_RATIO; of a gauge's own scale, where the
+        ratio was read from a gauge.
+
+    Returns
+    -------
+    1 is stoichiometric, below 1 rich, above 1 lean.
+
+    Equation
+    --------
+    lambda = air_fuel_ratio / stoichiometric_ratio
+
+    Validity
+    --------
+    An oxygen sensor's gauge shows lambda times the ratio that it was set for, often 14.7 or
+    14.6, whatever the fuel: divide its reading by that number. A misfire reads lean.
+
+    Source
+    ------
+    Heywood, Internal Combustion Engine Fundamentals, chapter 3 (relative air/fuel ratio)
+
+    Caution
+    -------
+    A mixture too lean burns pistons. Read it under load, warm, with a sensor that is known good.
+    """
+    return air_fuel_ratio / stoichiometric_ratio
+
+
+@worksheet_function(SECTION)
+def injector_flow_at(
+    injector_size: InjectorSize, rated_pressure: InjectorPressure, pressure: InjectorPressure
+) -> InjectorSize:
+    """Injector flow at another pressure.
+
+    Parameters
+    ----------
+    injector_size
+        Static flow of one injector at the rated pressure.
+    rated_pressure
+        Pressure across the injector at which it was measured.
+    pressure
+        Pressure across the injector as it will run: rail less manifold, above or below the room's.
+
+    Equation
+    --------
+    flow = injector_size * sqrt(pressure / rated_pressure)
+
+    Validity
+    --------
+    Static flow of a liquid through a fixed orifice. An injector near its limit of pressure opens
+    late or not at all, and its dead time changes with pressure and voltage.
+
+    Source
+    ------
+    H. N. Gupta, Fundamentals of Internal Combustion Engines, chapter 10 (nozzle flow)
+
+    Caution
+    -------
+    Fuel under pressure burns and cuts: relieve it before opening a line, and keep regulator,
+    hoses and injectors within their makers' pressures.
+    """
+    return injector_size * math.sqrt(pressure / rated_pressure)
+
+
+@worksheet_function(SECTION)
+def injector_size(
+    fuel_flow: FuelFlow, injectors: InjectorCount, duty: InjectorDuty, fuel_density: FuelDensity
+) -> InjectorSize:
+    """Injector size wanted: static volume flow of each injector.
+
+    Parameters
+    ----------
+    fuel_flow
+        of the whole engine.
+    injectors
+        which share it.
+    duty
+        the largest share of the time that an injector may be open: 0.8 for 80 %.
+    fuel_density
+        as from ENG.FUEL_DENSITY.
+
+    Returns
+    -------
+    At the pressure that the engine will have.
+
+    Equation
+    --------
+    injector_size = fuel_flow / (injectors * duty * fuel_density)
+
+    Validity
+    --------
+    Makers rate injectors with a test fluid; with fuel the flow differs by some percent.
+
+    Source
+    ------
+    common practice, no source (share of the flow)
+
+    Caution
+    -------
+    An injector too small leans the mixture where the engine is loaded most, which burns
+    pistons. The injector maker's limit of duty comes first; measure the mixture.
+    """
+    return fuel_flow / (injectors * duty * fuel_density)
+
+
+@worksheet_function(SECTION)
+def injector_duty(
+    fuel_flow: FuelFlow,
+    injectors: InjectorCount,
+    injector_size: InjectorSize,
+    fuel_density: FuelDensity,
+) -> Annotated[float, quantities.FACTOR]:
+    """Injector duty: the share of the time that the injectors must be open.
+
+    Parameters
+    ----------
+    fuel_flow
+        of the whole engine.
+    injectors
+        which share it.
+    injector_size
+        Static flow of one injector at the pressure that the engine has.
+    fuel_density
+        as from ENG.FUEL_DENSITY.
+
+    Returns
+    -------
+    0.8 means 80 %. Above 1 the injectors cannot bring the fuel.
+
+    Equation
+    --------
+    injector_duty = fuel_flow / (injectors * injector_size * fuel_density)
+
+    Validity
+    --------
+    Without the dead time in which an injector opens and closes; it takes some 1 ms of each cycle.
+
+    Source
+    ------
+    common practice, no source (share of the flow)
+
+    Caution
+    -------
+    An injector too small leans the mixture where the engine is loaded most, which burns
+    pistons. The injector maker's limit of duty comes first; measure the mixture.
+    """
+    duty = fuel_flow / (injectors * injector_size * fuel_density)
+    require(
+        duty <= 20,
+        "injector_size",
+        "injectors that bring at least a twentieth of the fuel; check the units",
+    )
+    return duty
+
+
+@worksheet_function(SECTION)
+def pump_flow(fuel_flow: FuelFlow, fuel_density: FuelDensity, margin: Margin) -> PumpFlow:
+    """Fuel pump flow wanted, by volume.
+
+    Parameters
+    ----------
+    fuel_flow
+        of the whole engine.
+    fuel_density
+        as from ENG.FUEL_DENSITY.
+    margin
+        How many times the engine's flow the pump shall bring; some 1.2 to 1.5 are usual.
+
+    Returns
+    -------
+    At the pressure and voltage that the pump will have.
+
+    Equation
+    --------
+    pump_flow = margin * fuel_flow / fuel_density
+
+    Validity
+    --------
+    A pump's flow falls with pressure and voltage: read it from its maker's curve at both. US
+    gallons in an inch book.
+
+    Source
+    ------
+    common practice, no source (flow by volume, with a margin)
+
+    Caution
+    -------
+    Too little fuel burns pistons, and leaking fuel burns people. Size pump, lines and filters
+    with margin, by their makers' figures and the local codes.
+    """
+    return margin * fuel_flow / fuel_density
