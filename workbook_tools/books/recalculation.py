@@ -8,6 +8,7 @@ without our functions) is the cell itself computed first.
 from __future__ import annotations
 
 import math
+from collections import ChainMap
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
@@ -48,6 +49,8 @@ class Recalculation:
     answers: Answers = field(default_factory=Answers, kw_only=True)
     _computed: dict[CellKey, object] = field(default_factory=dict)
     _open: list[CellKey] = field(default_factory=list)
+    # While questions are gathered: cells whose value hangs on one.
+    _waiting: dict[CellKey, object] = field(default_factory=dict)
     _parsed: dict[str, tuple[Part, ...]] = field(default_factory=dict)
     # By sheet, row and the id of a parsed call or expression.
     _results: dict[tuple[str, int, int], Result | ArgumentError | CannotEvaluate] = field(
@@ -72,11 +75,15 @@ class Recalculation:
         if not cell.formula or not never_calculated(cell):
             return cell.value
         key = (sheet.title, row, column)
-        if key not in self._computed:
+        if key not in self._computed and key not in self._waiting:
             if key in self._open:
                 raise CannotEvaluate(_circle(self._open[self._open.index(key) :]))
-            for at in in_order(self.areas, key, self._computed, self._open):
+            # What waits is passed over, or a long chain would be gone along for each of its cells.
+            settled = ChainMap(self._computed, self._waiting) if self._waiting else self._computed
+            for at in in_order(self.areas, key, settled, self._open):
                 self._compute(at)
+        if key in self._waiting:
+            raise NotYet
         value = self._computed[key]
         if isinstance(value, CannotEvaluate):
             raise value
@@ -91,6 +98,8 @@ class Recalculation:
         try:
             formula = sheet.cells[row, column].formula
             self._computed[key] = first(self.evaluate(self.parts(formula), sheet, row))
+        except NotYet:
+            self._waiting[key] = None
         except ArgumentError:
             self._computed[key] = CellError("#VALUE!")
         except CannotEvaluate as error:
@@ -172,6 +181,7 @@ class Recalculation:
         for _ in range(_MOST_ROUNDS):
             with self.answers.gathering():
                 waiting = [one for one in waiting if self._waits(*one)]
+            self._waiting.clear()
             if not waiting:
                 break
 
