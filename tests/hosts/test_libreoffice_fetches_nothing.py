@@ -20,6 +20,7 @@ import pytest
 import xlsxwriter
 
 from workbook_tools.hosts import libreoffice
+from workbook_tools.hosts.libreoffice import office as programs
 from workbook_tools.hosts.libreoffice.office import find_office, run
 
 
@@ -242,3 +243,19 @@ def test_a_run_that_is_stopped_leaves_no_copies_of_books_behind(office, tmp_path
     assert list(temp.rglob("*")) == []
     running = subprocess.run(["ps", "-eo", "args"], capture_output=True, text=True, check=True)
     assert str(temp) not in running.stdout
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="Windows ends a program without a word")
+def test_a_stop_amid_the_start_of_a_program_ends_that_program_too(monkeypatch):
+    start, started = programs._start, []
+
+    def stopped_amid(command, temp):
+        started.append(start(command, temp))
+        signal.raise_signal(signal.SIGINT)
+        return started[0]
+
+    monkeypatch.setattr(programs, "_start", stopped_amid)
+    with pytest.raises(KeyboardInterrupt):
+        run([sys.executable, "-c", "import time; time.sleep(60)"], 90)
+    assert started[0].returncode == -signal.SIGKILL
+    assert signal.getsignal(signal.SIGINT) is signal.default_int_handler

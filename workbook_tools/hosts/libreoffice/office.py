@@ -9,6 +9,7 @@ import shutil
 import signal
 import subprocess
 import sys
+import threading
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -147,8 +148,28 @@ def run(
     system's where it is None. Returns what it printed, errors included. Raises OfficeError
     when the time is over or the program cannot be started.
     """
+    process = None
     try:
-        process = subprocess.Popen(
+        with _no_stop_meanwhile():
+            process = _start(command, temp)
+        _limit_memory(process.pid)
+        output, _ = process.communicate(timeout=seconds)
+    except subprocess.TimeoutExpired:
+        assert process is not None
+        _stop(process)
+        raise OfficeError(
+            f"LibreOffice did not finish within {seconds:.0f} s and was stopped"
+        ) from None
+    except BaseException:
+        if process is not None:
+            _stop(process)
+        raise
+    return subprocess.CompletedProcess(list(command), process.returncode, output, "")
+
+
+def _start(command: Sequence[str], temp: Path | None) -> subprocess.Popen[str]:
+    try:
+        return subprocess.Popen(
             command,
             stdin=subprocess.DEVNULL,
             stdout=subprocess.PIPE,
@@ -161,18 +182,30 @@ def run(
         )
     except OSError as error:
         raise OfficeError(f"{command[0]} cannot be started: {error}") from None
+
+
+@contextlib.contextmanager
+def _no_stop_meanwhile() -> Iterator[None]:
+    """Hold back signals to this program: one amid a start would lose what was started.
+
+    It would go on, and write into folders that are removed.
+    """
+    if threading.current_thread() is not threading.main_thread():
+        yield  # Signals are dealt with in the main thread alone.
+        return
+    held: list[int] = []
+    numbers = [getattr(signal, n) for n in ("SIGINT", "SIGTERM", "SIGHUP") if hasattr(signal, n)]
+    handlers = {number: signal.getsignal(number) for number in numbers}
+    handlers = {number: handler for number, handler in handlers.items() if callable(handler)}
+    for number in handlers:
+        signal.signal(number, lambda number, _: held.append(number))
     try:
-        _limit_memory(process.pid)
-        output, _ = process.communicate(timeout=seconds)
-    except subprocess.TimeoutExpired:
-        _stop(process)
-        raise OfficeError(
-            f"LibreOffice did not finish within {seconds:.0f} s and was stopped"
-        ) from None
-    except BaseException:
-        _stop(process)
-        raise
-    return subprocess.CompletedProcess(list(command), process.returncode, output, "")
+        yield
+    finally:
+        for number, handler in handlers.items():
+            signal.signal(number, handler)
+        for number in held[:1]:
+            signal.raise_signal(number)
 
 
 def _limit_memory(process: int) -> None:
