@@ -142,6 +142,9 @@ EXAMPLES = {
         *(0.4375, 0.05, "bolt alone", "alloy steel"),
     ),
     "PRELOAD_FROM_ANGLE": (60, 0.05, 1500000, 4000000),
+    "JOINT_RATE": (0.45, 0.68, 1.9, 0.25, "aluminum", "gray iron"),
+    "BOLT_SHARE": (1500000, 4000000),
+    "LOAD_FROM_HEAT": (1500000, 4000000, 2.15, 150, 170, "alloy steel", "aluminum"),
     # Camshaft and valvetrain
     "CAM_DURATION": (20, 244),
     "LOBE_CENTERLINE": ("intake", -12, 236),

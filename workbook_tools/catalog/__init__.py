@@ -20,6 +20,7 @@ from workbook_tools.catalog import fits as fits
 from workbook_tools.catalog import fuel as fuel
 from workbook_tools.catalog import growth as growth
 from workbook_tools.catalog import interference as interference
+from workbook_tools.catalog import joints as joints
 from workbook_tools.catalog import lubrication as lubrication
 from workbook_tools.catalog import matching as matching
 from workbook_tools.catalog import measuring as measuring
