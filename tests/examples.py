@@ -31,6 +31,7 @@ EXAMPLES = {
     "JOURNAL_SPEED": (2.4495, 6500),
     # Deck and quench
     "DECK_CLEARANCE": (9.32, 3.54, 6.0, 1.542),
+    "COMPRESSION_HEIGHT_FOR_DECK": (-0.002, 9.32, 3.54, 6.0),
     "QUENCH": (-0.002, 0.042),
     "DECK_GROWTH": (9.32, 3.54, 6.0, 1.542, 130, "aluminum", "steel", "steel", "aluminum", 50),
     "DECK_GROWTH_BY_PARTS": (
@@ -60,6 +61,7 @@ EXAMPLES = {
     "DECK_CUT_FOR_RATIO": (10.8, 727.4, 64, 8.4, 5, 4.11, 5),
     "EFFECTIVE_STROKE": (3.54, 6.0, 62, 0.06),
     "DYNAMIC_RATIO": (10.2, 3.54, 6.0, 62, 0.06),
+    "CLOSING_FOR_DYNAMIC_RATIO": (8.1, 10.2, 3.54, 6.0),
     "CRANKING_PRESSURE": (8.1, 1500, 1.22),
     "COMPRESSION_TEMPERATURE": (10.2, 120, 1.32),
     "BOOSTED_RATIO": (8.5, 8, "straight", 1500),
@@ -155,6 +157,8 @@ EXAMPLES = {
     "VALVE_OVERLAP": (8, 4),
     "LOBE_SEPARATION": (106, 114),
     "CAM_ADVANCE": (110, 106),
+    "INTAKE_CENTERLINE": (110, 4),
+    "EXHAUST_CENTERLINE": (110, 4),
     "VALVE_LIFT": (0.32, 1.5, 0.02),
     "PISTON_TO_VALVE": (0.4, 0.1, 10, 3.54, 6.0, 15),
     "PUSHROD_LENGTH": (7.2, 3.5, 0.05, 0.03),

@@ -11,6 +11,7 @@ from workbook_tools.catalog import balance as balance
 from workbook_tools.catalog import bands as bands
 from workbook_tools.catalog import bearings as bearings
 from workbook_tools.catalog import bolt_stretch as bolt_stretch
+from workbook_tools.catalog import cam_phase as cam_phase
 from workbook_tools.catalog import camshaft as camshaft
 from workbook_tools.catalog import compression as compression
 from workbook_tools.catalog import displacement as displacement

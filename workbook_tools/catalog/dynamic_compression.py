@@ -114,6 +114,62 @@ def dynamic_ratio(
 
 
 @worksheet_function(SECTION)
+def closing_for_dynamic_ratio(
+    dynamic_ratio: DynamicRatio,
+    compression_ratio: CompressionRatio,
+    stroke: Stroke,
+    rod_length: RodLength,
+) -> IntakeClosing:
+    """Intake closing that gives a wanted dynamic (trapped) compression ratio.
+
+    Parameters
+    ----------
+    dynamic_ratio
+        wanted; above 1 and no more than the static one.
+    compression_ratio
+        static.
+
+    Returns
+    -------
+    In crank degrees after bottom dead center, at the seat.
+
+    Equation
+    --------
+    intake_closing = acos((l**2 - r**2 - h**2) / (2 * r * h)), with r half the stroke, l the rod
+    length and h = r + l - stroke * (dynamic_ratio - 1) / (compression_ratio - 1) the way from crank
+    to pin
+
+    Validity
+    --------
+    Pin and crank on the bore's centerline. Geometry only, with the valve's closing taken as sudden:
+    a card's figure at 0.050 in of lift is no closing at the seat.
+
+    Source
+    ------
+    common practice, no source (volume at intake closing over clearance volume), with the
+    exact piston position of Heywood, Internal Combustion Engine Fundamentals, chapter 2
+
+    Caution
+    -------
+    It does not say what a fuel bears. Knock breaks pistons: fuel, chamber, timing and a
+    careful calibration decide, and the makers' figures come first.
+    """
+    throw = stroke / 2
+    require(rod_length > throw, "rod_length", "longer than half the stroke")
+    require(compression_ratio > 1, "compression_ratio", "above 1")
+    require(
+        dynamic_ratio > 1 and dynamic_ratio <= compression_ratio,
+        "dynamic_ratio",
+        "above 1 and no more than the static compression ratio",
+    )
+    trapped = stroke * (dynamic_ratio - 1) / (compression_ratio - 1)
+    height = throw + rod_length - trapped
+    turned = (rod_length**2 - throw**2 - height**2) / (2 * throw * height)
+    # At bottom dead center the last digits may go beyond 1.
+    return math.acos(turned if turned < 1 else 1.0)
+
+
+@worksheet_function(SECTION)
 def cranking_pressure(
     dynamic_ratio: DynamicRatio, altitude: Altitude = 0.0, exponent: Exponent = 1.2
 ) -> CrankingPressure:

@@ -58,6 +58,42 @@ def deck_clearance(
 
 
 @worksheet_function(SECTION)
+def compression_height_for_deck(
+    deck_clearance: DeckClearance, deck_height: DeckHeight, stroke: Stroke, rod_length: RodLength
+) -> CompressionHeight:
+    """Compression height to order a piston with, for a wanted deck clearance.
+
+    Parameters
+    ----------
+    deck_clearance
+        wanted.
+    deck_height
+        from the crank's centerline, square to the deck; as it will be after surfacing.
+
+    Equation
+    --------
+    compression_height = deck_height - stroke / 2 - rod_length - deck_clearance
+
+    Validity
+    --------
+    Pin and crank on the bore's centerline. Take the deck of the lowest cylinder and the longest
+    throw and rod: a piston can be cut, a deck too low cannot be raised.
+
+    Source
+    ------
+    common practice, no source (sum of lengths)
+
+    Caution
+    -------
+    A piston that meets the head wrecks the engine. Check the quench too, and mock the engine up.
+    """
+    require(rod_length > stroke / 2, "rod_length", "longer than half the stroke")
+    height = deck_height - stroke / 2 - rod_length - deck_clearance
+    require(height > 0, "deck_height", "more than half the stroke, rod and deck clearance together")
+    return height
+
+
+@worksheet_function(SECTION)
 def quench(deck_clearance: DeckClearance, gasket_thickness: GasketThickness) -> Quench:
     """Quench: the cold gap from the flat of the piston to the head at top dead center.
 
