@@ -27,12 +27,14 @@ def at_length(*cases):
 
 
 @pytest.fixture
-def place(tmp_path, monkeypatch):
-    """A folder to work in: a good book, a bad one, an empty folder, and broken files."""
+def place(tmp_path, monkeypatch, make_book):
+    """A folder to work in: a good book, a stale one, a bad one, an empty folder, broken files."""
     monkeypatch.chdir(tmp_path)
     for variable in ("XDG_CACHE_HOME", "LOCALAPPDATA", "XDG_CONFIG_HOME", "APPDATA"):
         monkeypatch.setenv(variable, str(tmp_path / "settings"))
     shutil.copy(BOOK, "good.xlsx")
+    rows = [["Quench", "=ENG.QUENCH(0.01,0.03)"]]
+    make_book({"Sheet": rows}, {"Sheet": {"B1": 0.041}}, file_name="off.xlsx")
     Path("bad.xlsx").write_bytes(b"PK\x03\x04 cut off")
     Path("bad.toml").write_text("[[band]")
     Path("deep.toml").write_text("a = " + "[" * 100_000)
@@ -66,6 +68,15 @@ def place(tmp_path, monkeypatch):
         ("survey none", Exit.USAGE, "There is no file or folder none."),
         ("survey good.xlsx --out good.xlsx", Exit.USAGE, "nothing is overwritten"),
         ("survey good.xlsx --layout bad.toml", Exit.UNREAD, "bad.toml, line 1"),
+        ("check good.xlsx", Exit.DONE, "1 build with "),
+        ("check off.xlsx", Exit.FINDINGS, "off.xlsx:Sheet!B1: stale-result (stale result): "),
+        ("check off.xlsx --ignore stale-result", Exit.DONE, "no findings, 1 left out as asked."),
+        ("check off.xlsx bad.xlsx", Exit.UNREAD, "NOT READ bad.xlsx: "),
+        ("check off.xlsx --select stale-resul", Exit.USAGE, "the nearest is stale-result"),
+        ("check empty", Exit.USAGE, "No books in empty"),
+        ("check none.xlsx", Exit.USAGE, "There is no file or folder none.xlsx."),
+        ("check good.xlsx --format xml", Exit.USAGE, "--format"),
+        ("check good.xlsx --layout bad.toml", Exit.UNREAD, "bad.toml, line 1"),
         ("portable good.xlsx --out new.xlsx", Exit.DONE, "Wrote new.xlsx."),
         ("portable none.xlsx --out new.xlsx", Exit.USAGE, "no file none.xlsx."),
         ("portable bad.xlsx --out new.xlsx", Exit.UNREAD, "bad.xlsx: is no .xlsx"),

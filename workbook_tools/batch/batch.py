@@ -71,12 +71,13 @@ class Outcome:
 class ReadBuilds:
     """The brief builds of a batch, in the order of their files.
 
-    whole: gives a build with all that it was read for, by its number; unread: files that
-    could not be read as books and folders that could not be searched, with the reason;
-    left_aside: lock files, and own output.
+    paths: the file of each build; whole: gives a build with all that it was read for, by its
+    number; unread: files that could not be read as books and folders that could not be
+    searched, with the reason; left_aside: lock files, and own output.
     """
 
     builds: tuple[Build, ...]
+    paths: tuple[Path, ...]
     whole: Callable[[int], Build]
     unread: tuple[tuple[Path, str], ...]
     left_aside: tuple[tuple[Path, str], ...]
@@ -137,6 +138,7 @@ def read_builds(
         at = [(n, i) for n in sorted(batch.builds) for i in range(len(batch.builds[n]))]
         yield ReadBuilds(
             builds=tuple(batch.builds[n][i] for n, i in at),
+            paths=tuple(found.books[n] for n, _ in at),
             whole=lambda number: batch.whole(*at[number]),
             unread=found.unread
             + tuple((found.books[n], why) for n, why in sorted(batch.refused.items())),

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import tempfile
 from collections.abc import Sequence
-from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -31,6 +30,7 @@ from workbook_tools.cli.shared import (
     Recalculate,
     ShopFile,
     app,
+    copies_to_read,
     cores,
     count,
     refusals,
@@ -80,7 +80,7 @@ def summarize(
             layout=read_layout(layout_file) if layout_file else None,
             shop=shop_for(books, shop_file, warn),
             kinds=kinds,
-            stand_ins=_stand_ins(books, Path(copies), calculate=recalculate is not None),
+            stand_ins=copies_to_read(books, Path(copies), calculate=recalculate is not None),
             jobs=processes or cores(),
             cluster=cluster,
             cache=None if afresh else usual_folder(),
@@ -98,37 +98,6 @@ def _tell_passed_over(outcome: Outcome | MonthOutcome) -> None:
         say(f"Skipped {shown(path)}: {shown(why)}.", err=True)
     if outcome.taken_over:
         say(outcome.taken_over, err=True)
-
-
-def _stand_ins(named: Sequence[Path], folder: Path, *, calculate: bool) -> dict[Path, Path]:
-    """Copies to read in place of books: those that LibreOffice calculated, where that is asked.
-
-    Without being asked of .xls and .xlsb books alone, which can be read in no other way; where
-    LibreOffice is missing, reading them says that it would be needed.
-    """
-    from workbook_tools.books.folder import find_books
-    from workbook_tools.books.own_output import without_own_output
-    from workbook_tools.books.parts import is_binary
-    from workbook_tools.hosts import libreoffice
-
-    try:
-        found = without_own_output(find_books(named)).books
-        books = found if calculate else [book for book in found if is_binary(book)]
-        if not books:
-            return {}
-        doing = "Calculating books" if calculate else "Reading old books through LibreOffice"
-        done = libreoffice.recalculate_each(books, folder, partial(with_progress, doing=doing))
-    except FileNotFoundError:
-        return {}  # Reading the books says which is missing.
-    except libreoffice.OfficeError as reason:
-        say(str(reason), err=True)
-        if not calculate:
-            return {}
-        raise typer.Exit(Exit.UNREAD) from None
-    for book, why in done.refused.items():
-        taken = "Taken as saved" if calculate else "Not opened by LibreOffice"
-        say(f"{taken}, {shown(book)}: {shown(why)}", err=True)
-    return done.copies
 
 
 @app.command()
@@ -160,7 +129,7 @@ def month(
             shop_for(books, shop_file, warn),
             with_progress,
             read_layout(layout_file) if layout_file else None,
-            stand_ins=_stand_ins(books, Path(copies), calculate=recalculate is not None),
+            stand_ins=copies_to_read(books, Path(copies), calculate=recalculate is not None),
             jobs=processes or cores(),
             cluster=cluster,
             cache=None if afresh else usual_folder(),

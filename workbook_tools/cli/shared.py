@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
+from functools import partial
 from pathlib import Path
 from typing import Annotated, Literal
 
@@ -161,6 +162,37 @@ def with_progress(paths: Sequence[Path], doing: str = "Reading books") -> Iterab
         disable=not terminal.is_terminal,
         transient=True,
     )
+
+
+def copies_to_read(named: Sequence[Path], folder: Path, *, calculate: bool) -> dict[Path, Path]:
+    """Copies to read in place of books: those that LibreOffice calculated, where that is asked.
+
+    Without being asked of .xls and .xlsb books alone, which can be read in no other way; where
+    LibreOffice is missing, reading them says that it would be needed.
+    """
+    from workbook_tools.books.folder import find_books
+    from workbook_tools.books.own_output import without_own_output
+    from workbook_tools.books.parts import is_binary
+    from workbook_tools.hosts import libreoffice
+
+    try:
+        found = without_own_output(find_books(named)).books
+        books = found if calculate else [book for book in found if is_binary(book)]
+        if not books:
+            return {}
+        doing = "Calculating books" if calculate else "Reading old books through LibreOffice"
+        done = libreoffice.recalculate_each(books, folder, partial(with_progress, doing=doing))
+    except FileNotFoundError:
+        return {}  # Reading the books says which is missing.
+    except libreoffice.OfficeError as reason:
+        say(str(reason), err=True)
+        if not calculate:
+            return {}
+        raise typer.Exit(Exit.UNREAD) from None
+    for book, why in done.refused.items():
+        taken = "Taken as saved" if calculate else "Not opened by LibreOffice"
+        say(f"{taken}, {shown(book)}: {shown(why)}", err=True)
+    return done.copies
 
 
 def count(number: int, noun: str) -> str:

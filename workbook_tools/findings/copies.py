@@ -16,6 +16,8 @@ _ALIKE = 0.7
 _FEWEST = 3
 # A later copy with fewer readings than this part of another's is one that was not filled in.
 _COMPLETE = 0.9
+# Of the hash of each reading.
+DIGEST_BYTES = 8
 
 
 class OfAJob(Protocol):
@@ -50,7 +52,9 @@ class Copies:
 def numbers_of(book: Book) -> bytes:
     """The readings of a book as sorted hashes of 8 bytes: what each measures, and how much."""
     told = {
-        blake2b(repr((r.measurand, str(r.part), r.stage, r.value)).encode(), digest_size=8).digest()
+        blake2b(
+            repr((r.measurand, str(r.part), r.stage, r.value)).encode(), digest_size=DIGEST_BYTES
+        ).digest()
         for r in book.readings
         if r.state == "read"
     }
@@ -141,7 +145,7 @@ def _finding(books: Sequence[OfAJob], copies: Copies, n: int) -> Finding:
 
 def _told(book: OfAJob) -> str:
     saved = f", saved {book.saved.replace('T', ' ')}" if book.saved else ""
-    count = len(book.numbers) // 8
+    count = len(book.numbers) // DIGEST_BYTES
     return f"{book.file_name}{saved}, {count} reading{'' if count == 1 else 's'}"
 
 

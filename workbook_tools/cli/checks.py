@@ -1,0 +1,132 @@
+"""Commands about findings: check books with nothing written, and what a finding means."""
+
+from __future__ import annotations
+
+import sys
+import tempfile
+from pathlib import Path
+from textwrap import fill
+from typing import TYPE_CHECKING, Annotated, Literal
+
+import typer
+
+from workbook_tools.cli.shared import (
+    Afresh,
+    Books,
+    Cluster,
+    LayoutFile,
+    Processes,
+    Recalculate,
+    app,
+    copies_to_read,
+    cores,
+    refusals,
+    require_there,
+    with_progress,
+)
+from workbook_tools.terminal import Exit, fail, say, shown
+
+if TYPE_CHECKING:
+    from workbook_tools.batch.check import Checked
+
+_NARROWEST = 40
+
+
+@app.command()
+def check(
+    books: Books,
+    form: Annotated[
+        Literal["text", "json", "csv"], typer.Option("--format", help="How findings are printed")
+    ] = "text",
+    select: Annotated[
+        str, typer.Option("--select", metavar="CODE[,CODE]", help="Tell only findings of these")
+    ] = "",
+    ignore: Annotated[
+        str, typer.Option("--ignore", metavar="CODE[,CODE]", help="Tell no findings of these")
+    ] = "",
+    layout_file: LayoutFile = None,
+    recalculate: Recalculate = None,
+    processes: Processes = None,
+    cluster: Cluster = "",
+    afresh: Afresh = False,
+) -> None:
+    """Check books and print what was found, a line each. Nothing is written.
+
+    Ends with 0 where nothing was found, 1 where something was, 3 where a book was not read.
+    """
+    from workbook_tools.batch.cache import usual_folder
+    from workbook_tools.batch.check import check_books
+    from workbook_tools.findings.codes import CODES
+    from workbook_tools.labels.layout import read_layout
+
+    require_there(layout_file)
+    codes = (_codes(select) or set(CODES)) - _codes(ignore)
+    with refusals(books), tempfile.TemporaryDirectory() as copies:
+        checked = check_books(
+            books,
+            with_progress,
+            layout=read_layout(layout_file) if layout_file else None,
+            codes=codes,
+            stand_ins=copies_to_read(books, Path(copies), calculate=recalculate is not None),
+            jobs=processes or cores(),
+            cluster=cluster,
+            cache=None if afresh else usual_folder(),
+        )
+    for path, why in checked.left_aside:
+        say(f"Skipped {shown(path)}: {shown(why)}.", err=True)
+    for path, why in checked.unread:
+        say(f"NOT READ {shown(path)}: {shown(why)}.", err=True)
+    _print(checked, form)
+    if checked.unread:
+        raise typer.Exit(Exit.UNREAD)
+    if checked.findings:
+        raise typer.Exit(Exit.FINDINGS)
+
+
+def _codes(listed: str) -> set[str]:
+    """The codes in a list with commas. Ends the command for one that there is not."""
+    named = {code.strip() for code in listed.split(",") if code.strip()}
+    for code in sorted(named):
+        _require_known(code)
+    return named
+
+
+def _require_known(code: str) -> None:
+    from rapidfuzz import fuzz, process
+
+    from workbook_tools.findings.codes import CODES
+
+    if code in CODES:
+        return
+    near = process.extractOne(code.lower(), CODES.keys(), scorer=fuzz.ratio, score_cutoff=60)
+    hint = f"the nearest is {near[0]}" if near else "`workbook-tools findings` lists all"
+    raise fail(f"No finding has the code {code!r}; {hint}.", Exit.USAGE)
+
+
+def _print(checked: Checked, form: str) -> None:
+    from workbook_tools.batch.check import check_csv, check_json, check_lines
+
+    if form == "text":
+        for line in check_lines(checked):
+            say(_fitted(shown(line)))
+        say(checked.sentence)
+        return
+    data = check_json(checked) if form == "json" else check_csv(checked)
+    # JSON is UTF-8 (RFC 8259), whatever the console shows.
+    typer.echo(data.encode("utf-8", "replace"), nl=False)
+    say(checked.sentence, err=True)
+
+
+def _fitted(line: str) -> str:
+    """A line as wide as the terminal, what goes on indented; as it is in a pipe."""
+    if not sys.stdout.isatty():
+        return line
+    from shutil import get_terminal_size
+
+    return fill(
+        line,
+        max(get_terminal_size().columns, _NARROWEST),
+        subsequent_indent="    ",
+        break_long_words=False,
+        break_on_hyphens=False,
+    )
