@@ -73,6 +73,8 @@ def place(tmp_path, monkeypatch, make_book):
         ("check off.xlsx --ignore stale-result", Exit.DONE, "no findings, 1 left out as asked."),
         ("check off.xlsx bad.xlsx", Exit.UNREAD, "NOT READ bad.xlsx: "),
         ("check off.xlsx --select stale-resul", Exit.USAGE, "the nearest is stale-result"),
+        ("findings", Exit.DONE, "out-of-band"),
+        ("findings stale-resul", Exit.USAGE, "the nearest is stale-result"),
         ("check empty", Exit.USAGE, "No books in empty"),
         ("check none.xlsx", Exit.USAGE, "There is no file or folder none.xlsx."),
         ("check good.xlsx --format xml", Exit.USAGE, "--format"),

@@ -130,3 +130,29 @@ def _fitted(line: str) -> str:
         break_long_words=False,
         break_on_hyphens=False,
     )
+
+
+@app.command()
+def findings(
+    code: Annotated[str, typer.Argument(help="One code, as findings.csv and check have it")] = "",
+) -> None:
+    """What each code of a finding means, all of them by kind; or one, with an example."""
+    from workbook_tools.findings.codes import CODES
+    from workbook_tools.summary.finding_order import KINDS
+
+    if code:
+        _require_known(code)
+        told = CODES[code]
+        say(
+            f"{code} ({told.kind})\n\n{told.meaning}\n\nExample\n  {told.example}\n\n"
+            f"To settle it\n  {told.settle}"
+        )
+        return
+    width = max(map(len, CODES))
+    for kind in KINDS:
+        say(kind)
+        for name, told in CODES.items():
+            if told.kind == kind:
+                say(f"  {name:{width}}  {told.meaning}")
+        say("")
+    say("More about one of them: workbook-tools findings out-of-band")
