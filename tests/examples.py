@@ -86,6 +86,7 @@ EXAMPLES = {
     "HOT_RING_GAP": (0.018, 4.11, 130, 300, "gray iron", "ductile iron"),
     "RING_SIDE_CLEARANCE": (0.0645, 0.0625),
     "RING_BACK_CLEARANCE": (4.11, 3.71, 0.19),
+    "CROSSHATCH_ANGLE": (4.11, 170, 60, 5.5),
     "BORE_TAPER": (((4.1101, 4.1099), (4.1104, 4.1100), (4.1106, 4.1103)),),
     "BORE_OUT_OF_ROUND": (((4.1101, 4.1099), (4.1104, 4.1100), (4.1106, 4.1103)),),
     # Bearings

@@ -14,6 +14,7 @@ from workbook_tools.catalog import bolt_stretch as bolt_stretch
 from workbook_tools.catalog import cam_phase as cam_phase
 from workbook_tools.catalog import camshaft as camshaft
 from workbook_tools.catalog import compression as compression
+from workbook_tools.catalog import crosshatch as crosshatch
 from workbook_tools.catalog import displacement as displacement
 from workbook_tools.catalog import dynamic_compression as dynamic_compression
 from workbook_tools.catalog import fasteners as fasteners
