@@ -28,6 +28,11 @@ EXAMPLES = {
     "ROD_ANGLE": (3.54, 6.0, 72, 0.06),
     "CYLINDER_VOLUME_AT": (4.11, 3.54, 6.0, 72, 79, 0.06),
     "SPEED_FOR_PISTON_SPEED": (4000, 3.54),
+    "PISTON_EFFORT": (4.11, 900, 730, 3.54, 6.0, 6500, 15),
+    "SIDE_THRUST": (8000, 3.54, 6.0, 15),
+    "ROD_THRUST": (8000, 3.54, 6.0, 15),
+    "CRANKPIN_LOAD": (8000, 420, 3.54, 6.0, 6500, 15),
+    "CRANK_TORQUE": (8000, 3.54, 6.0, 15),
     "JOURNAL_SPEED": (2.4495, 6500),
     # Deck and quench
     "DECK_CLEARANCE": (9.32, 3.54, 6.0, 1.542),

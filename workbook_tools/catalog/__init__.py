@@ -28,6 +28,7 @@ from workbook_tools.catalog import matching as matching
 from workbook_tools.catalog import measuring as measuring
 from workbook_tools.catalog import motion as motion
 from workbook_tools.catalog import oil as oil
+from workbook_tools.catalog import piston_effort as piston_effort
 from workbook_tools.catalog import piston_speed as piston_speed
 from workbook_tools.catalog import pistons as pistons
 from workbook_tools.catalog import power as power
