@@ -198,6 +198,10 @@ EXAMPLES = {
     "STANDARD_PRESSURE": (5000,),
     "POWER_CORRECTION": ("29.92 inhg 60 f", 28.85, 85, 0.85),
     "DIESEL_CORRECTION": ("natural", 28.9, 95, 0.4, 130, 360, 2600, 1.1, 4),
+    "FLOW_AT_PRESSURE": (150, 10, 28),
+    "DISCHARGE_COEFFICIENT": (250, 2.2, 28, 0.0765),
+    "CURTAIN_AREA": (2.02, 0.3),
+    "VALVE_FLOW_AREA": (2.02, 0.06, 45, 1.8, 0.3415, 0.3),
     # Fuel
     "FUEL_DENSITY": ("gasoline", "methanol", 0.1),
     "STOICHIOMETRIC_RATIO": ("gasoline", "ethanol", 0.85),

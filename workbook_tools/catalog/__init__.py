@@ -19,6 +19,7 @@ from workbook_tools.catalog import displacement as displacement
 from workbook_tools.catalog import dynamic_compression as dynamic_compression
 from workbook_tools.catalog import fasteners as fasteners
 from workbook_tools.catalog import fits as fits
+from workbook_tools.catalog import flow_bench as flow_bench
 from workbook_tools.catalog import fuel as fuel
 from workbook_tools.catalog import growth as growth
 from workbook_tools.catalog import interference as interference
