@@ -40,6 +40,7 @@ from workbook_tools.catalog import readings as readings
 from workbook_tools.catalog import rings as rings
 from workbook_tools.catalog import roundness as roundness
 from workbook_tools.catalog import threads as threads
+from workbook_tools.catalog import two_strokes as two_strokes
 from workbook_tools.catalog import uncertainty as uncertainty
 from workbook_tools.catalog import usual_bands as usual_bands
 from workbook_tools.catalog import valve_springs as valve_springs
