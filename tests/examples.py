@@ -176,6 +176,7 @@ EXAMPLES = {
     "VALVE_LIFT": (0.32, 1.5, 0.02),
     "PISTON_TO_VALVE": (0.4, 0.1, 10, 3.54, 6.0, 15),
     "PUSHROD_LENGTH": (7.2, 3.5, 0.05, 0.03),
+    "PUSHROD_BUCKLING": (0.3125, 0.08, 8, 75000, "alloy steel"),
     "LIFTER_PRELOAD": (0.75, 0.05, 1.5),
     "VALVE_GUIDE_CLEARANCE": (0.343, 0.3415),
     "SPRING_RATE": (130, 1.8, 330, 1.25),

@@ -35,6 +35,7 @@ from workbook_tools.catalog import pistons as pistons
 from workbook_tools.catalog import power as power
 from workbook_tools.catalog import power_correction as power_correction
 from workbook_tools.catalog import preload as preload
+from workbook_tools.catalog import pushrods as pushrods
 from workbook_tools.catalog import quench as quench
 from workbook_tools.catalog import readings as readings
 from workbook_tools.catalog import rings as rings
