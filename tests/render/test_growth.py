@@ -47,10 +47,15 @@ def in_one_cell(n):
 
 def chain(n):
     rows = [["Quench (in)", "=ENG.QUENCH(0.01,0.04)"]]
-    return rows + [[f"Sum {i} (in)", f"=ENG.QUENCH(B{i - 1},0.04)"] for i in range(2, n + 2)]
+    return rows + [[f"Sum {i} (in)", f"=ENG.QUENCH(B{i - 1},0.004)"] for i in range(2, n + 2)]
 
 
-@pytest.mark.parametrize("rows", [labeled, alike, cylinders, in_one_cell, chain])
+def chain_of_sums(n):
+    rows = [["Quench (in)", "=ENG.QUENCH(0.01,0.04)"]]
+    return rows + [[f"Sum {i} (in)", f"=ENG.QUENCH(B{i - 1},0.01)-0.01"] for i in range(2, n + 2)]
+
+
+@pytest.mark.parametrize("rows", [labeled, alike, cylinders, in_one_cell, chain, chain_of_sums])
 def test_twice_the_calls_are_twice_the_work(make_book, rows):
     def work(n):
         path = make_book({"S": rows(n)}, file_name=f"{n}.xlsx")
