@@ -9,7 +9,8 @@ from workbook_tools import quantities
 from workbook_tools.catalog.kinds import Length, Limits, Rotation
 from workbook_tools.catalog.measured import Bore
 from workbook_tools.catalog.registry import worksheet_function
-from workbook_tools.catalog.rings import SECTION
+
+SECTION = "Pistons, bores, rings"
 
 CrosshatchAngle = Annotated[
     float, quantities.ANGLE, Limits(0.0, math.pi, low_open=True, high_open=True)
