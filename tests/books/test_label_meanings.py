@@ -70,7 +70,7 @@ def test_bare_lengths_are_in_the_system_that_all_of_them_leave(make_book):
     found = propose(read_cells(make_book({"A": BARE})))
     assert (found.system, found.system_from) == (
         "metric",
-        "its sizes, which are usual only in millimeters",
+        "9 sizes, which are usual only in millimeters",
     )
     few = propose(read_cells(make_book({"A": BARE[-1:]})))
     assert [r.value for r in few.readings] == [None]

@@ -393,7 +393,8 @@ def test_a_headings_unit_holds_for_its_block(make_book):
         ("bore", "in"),
         ("deck_clearance", "in"),
         ("chamber_volume", "cc"),
-        ("stroke", ""),
+        # Its own unit is not written; the sizes of the book leave only inches.
+        ("stroke", "in"),
     }
     # Parted from the table by an empty row, one number is for all cylinders.
     assert [r.position for r in found.readings if r.name == "chamber_volume"] == [""]
@@ -506,16 +507,16 @@ def test_what_is_open_about_all_cylinders_is_found_once_with_what_to_do(make_boo
     rows = [
         ["Bore", '3.905"', "Stroke", '3.62"'],
         ["Cylinder", 1, 2, 3],
-        ["Deck (below +)", 0.012, 0.011, 0.013],
+        ["Deck (in)", "+.012", "+.011", "+.013"],
         ["Chamber cc", 62.1, 62.0, 62.3],
         ["Gasket", ".041 in crushed", "gasket bore", "4.0 in"],
         ["Dish", "3.5cc"],
     ]
     found = {f.message: f for f in check(read_book(make_book({"S": rows})))}
-    why = "neither the cell nor its heading nor the book says the unit"
+    why = "below or above the deck? the book does not say what the sign means"
     assert set(found) == {
         f"no compression ratio for Cyl 1, Cyl 2, Cyl 3: deck clearance (B3, C3, D3): {why}.",
-        "Deck (below +), Cylinder 1 (B3 and 2 more, to D3) cannot be used by the batch for "
+        "Deck, Cylinder 1 (B3 and 2 more, to D3) cannot be used by the batch for "
         f"ENG.QUENCH: {why}.",
     }
     for finding in found.values():

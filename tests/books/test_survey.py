@@ -46,7 +46,8 @@ def test_a_starting_layout_can_be_read_and_asks_what_is_open(make_book, tmp_path
     path.write_text(survey([book]).layout, encoding="utf-8")
     assert read_layout(path).forms[0].files == ("book.xlsx",)
     asked = {q.answer.split(" =")[0] for q in survey_book(book).questions}
-    assert asked == {"units", "deck_sign", "crown_sign", "bore", "number", "dates", "cylinders"}
+    # Its sizes leave only inches, so that no unit is asked for.
+    assert asked == {"deck_sign", "crown_sign", "bore", "number", "dates", "cylinders"}
 
 
 def test_after_the_corrections_nothing_is_asked_any_more(make_book, tmp_path):

@@ -206,7 +206,8 @@ class Evidence:
                 continue
             if reading.stage in _WISHES:
                 continue
-            key = reading.place.sheet, label.text.casefold(), label.unit, of_what(label.position)
+            of = reading.part.of or of_what(label.position)
+            key = reading.place.sheet, label.text.casefold(), label.unit, of
             tables = found.setdefault(key, [{}])
             if label.position in tables[-1]:
                 tables.append({})

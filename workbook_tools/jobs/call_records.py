@@ -31,6 +31,7 @@ from workbook_tools.jobs.typed_over import typed_over
 from workbook_tools.labels.candidate import Candidate
 from workbook_tools.labels.label import Label
 from workbook_tools.labels.nearest_text import find_label
+from workbook_tools.labels.which import which_of
 from workbook_tools.measurands import Position
 from workbook_tools.measurands.parts import of_one_part
 from workbook_tools.quantities import READING, System
@@ -79,6 +80,10 @@ def _numbered(label: Label | None, candidate: Candidate | None) -> Label | None:
     if candidate is None:
         return label
     if label is None:
+        return candidate.label
+    said = which_of(label.text)
+    if said is not None and said.number and candidate.how != "proposal":
+        # The heads of its table name the one it is of, and its column what it is.
         return candidate.label
     number = candidate.part.number
     if not number or candidate.in_line or position_of(label).number == number:

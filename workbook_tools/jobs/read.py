@@ -7,8 +7,10 @@ from pathlib import Path
 
 from openpyxl.utils.cell import coordinate_to_tuple
 
-from workbook_tools.books.cells import OpenBook, Trouble
+from workbook_tools.books.cells import OpenBook, Sheet, Trouble
 from workbook_tools.books.opening import read_cells
+from workbook_tools.books.recalculation import CannotEvaluate, Recalculation
+from workbook_tools.formulas.call_names import mentions_call
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.call_records import Tracing, traced_calls
 from workbook_tools.jobs.compute import computed_records
@@ -63,7 +65,7 @@ def read_jobs(path: Path, layout: Layout | None = None, name: str = "") -> tuple
 def _job(part: JobPart, form: Form, whole: bool) -> Book:
     """One job of a file, from its own cells and those that are nobody's."""
     job, refused = job_of(part, form)
-    candidates = propose(part.book, form)
+    candidates = propose(_calculated(part), form)
     values = Tracing(part.cells, part=part, heads=_surest(candidates))
     calls = traced_calls(values)
     decided = decide(part.book, candidates, calls.records, values.label)
@@ -90,6 +92,29 @@ def _job(part: JobPart, form: Form, whole: bool) -> Book:
         saved=part.cells.saved,
     )
     return book if whole else replace(book, shared=_shared(book, part))
+
+
+def _calculated(part: JobPart) -> OpenBook:
+    """A job's cells with what its ordinary formulas come to where nothing was ever saved."""
+    values = Recalculation(part.cells)
+    sheets = []
+    for sheet in part.book.sheets:
+        worked = {
+            at: cell._replace(value=number)
+            for at, cell in sheet.cells.items()
+            if cell.formula and cell.value is None and not mentions_call(cell.formula)
+            if isinstance(number := _worked_out(values, sheet, at), (int, float))
+        }
+        sheets.append(replace(sheet, cells={**sheet.cells, **worked}) if worked else sheet)
+    return replace(part.book, sheets=tuple(sheets))
+
+
+def _worked_out(values: Recalculation, sheet: Sheet, at: tuple[int, int]) -> object:
+    """What a formula comes to, None where that cannot be told."""
+    try:
+        return values.value(sheet, *at)
+    except CannotEvaluate:
+        return None
 
 
 def _surest(candidates: Candidates) -> dict[tuple[str, int, int], Candidate]:

@@ -172,7 +172,11 @@ def _best(candidates: Sequence[Candidate]) -> tuple[Candidate, ...]:
     surest = max(candidates, key=lambda c: _RANK[c.how])
     if surest.stage == "computed":
         return ()
-    same = (c for c in candidates if c.label == surest.label or c.content is surest.content)
+    same = (
+        c
+        for c in candidates
+        if c.label == surest.label or c.content is surest.content or (c.inline and surest.inline)
+    )
     return tuple(c for c in same if c.how == surest.how)
 
 

@@ -29,7 +29,7 @@ class Candidate:
     exact word, a synonym, the layout, or only proposed; likeness: of a proposal, of 100;
     which_open: whether nothing says which one of two it is of; typed: whether it was typed
     rather than worked out by a formula; note: what has to be told
-    with it.
+    with it; inline: whether it is one of several things that the cell says.
     """
 
     name: str
@@ -50,6 +50,7 @@ class Candidate:
     of_call: bool = False
     in_line: bool = False
     which_open: bool = False
+    inline: bool = False
 
     @property
     def part(self) -> Position:

@@ -2,42 +2,50 @@
 
 from __future__ import annotations
 
+import re
 from bisect import bisect_left
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from openpyxl.utils import get_column_letter
-from openpyxl.utils.cell import range_boundaries
+from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
 
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.formulas.call_names import mentions_call
 from workbook_tools.formulas.references import Place
-from workbook_tools.labels.axes import Head
 from workbook_tools.labels.candidate import NUMBERED_APART, Candidate, field_of
 from workbook_tools.labels.cell_text import read_content
-from workbook_tools.labels.content import Content, refused
+from workbook_tools.labels.content import Content, is_unit, refused, with_point
 from workbook_tools.labels.conventions import Stated, stated_in
 from workbook_tools.labels.label import Label
-from workbook_tools.labels.label_search import Scan
 from workbook_tools.labels.layout import NO_FORM, Cells, Form
-from workbook_tools.labels.lines import Spot
-from workbook_tools.labels.nearest_text import find_label, split_unit
+from workbook_tools.labels.meanings import ODD, Line, bearing_told, choose, options_of, vote
+from workbook_tools.labels.nearest_text import split_unit
 from workbook_tools.labels.numbering import named_by_position, numbered, position_in_form
-from workbook_tools.labels.sizes import settled, with_system_of_sizes
+from workbook_tools.labels.tables import Spot as TableSpot
+from workbook_tools.labels.tables import Tables
 from workbook_tools.labels.vocabulary import (
     Match,
+    Stage,
     Vocabulary,
+    begins_with_a_letter,
     is_one_for_all,
     meaning_of,
     plain,
-    stage_alone,
     stage_of,
+    unit_in,
 )
-from workbook_tools.measurands import Measurand, Position
+from workbook_tools.labels.which import NOTHING, Which
+from workbook_tools.measurands import Measurand
 from workbook_tools.measurands.measurand import Of
-from workbook_tools.measurands.position import parse
-from workbook_tools.quantities import RefusalCode, System
+from workbook_tools.quantities import RefusalCode, System, UnreadableText, split_quantity
+
+_FIRST_NUMBER = re.compile(
+    r"[~<>≈±']?\s*(?:(?:(?P<whole>\d+)[ -])?(?P<over>\d+)/(?P<under>[1-9]\d*)"
+    r"|(?P<number>[-+−–]?(?:\d+\.?\d*|\.\d+)))"
+)
+_UNITS_OF: dict[System, str] = {"inch": "inches", "metric": "millimeters"}
 
 
 @dataclass(frozen=True)
@@ -76,33 +84,48 @@ def propose(book: OpenBook, form: Form = NO_FORM) -> Candidates:
     """
     vocabulary = form.vocabulary()
     stated = stated_in(book, form)
-    named: list[Candidate] = []
-    unknown: list[Unknown] = []
-    counted: set[Place] = set()
-    no_engine: set[Place] = set()
-    scans = [
-        Scan(sheet, vocabulary)
+    sheets = [
+        Tables(sheet, vocabulary)
         for sheet in book.sheets
         if not any(sheet.title.casefold() == s.casefold() for s in form.skip_sheets)
     ]
-    by_sheet = [(scan, list(scan.spots())) for scan in scans]
-    stated = with_system_of_sizes(stated, by_sheet)
-    for scan, all_spots in by_sheet:
-        sheet = scan.sheet
-        spots = settled(all_spots, sheet, form, stated[sheet.title])
-        near = _numbers_by_label(sheet, sorted(spots, key=lambda s: (s.row, s.column)))
-        found = [r for s in spots for r in _read(sheet, s, near, form, stated, book)]
-        unknown += [Unknown(text, _place(sheet, r, c)) for text, r, c in scan.unknown]
-        counted |= {_place(sheet, r, c) for r, c in scan.counted()}
-        no_engine |= {_place(sheet, r, c) for r, c in scan.no_engine()}
-        aside = counted | no_engine | {c.place for c in found if c.how != "proposal"}
-        by_text = list(_by_nearest_text(sheet, vocabulary, aside))
-        found = numbered(found, form)
+    spots = [(tables, _spots_of(tables, vocabulary)) for tables in sheets]
+    lines = [
+        (tables, spot_list, line)
+        for tables, found in spots
+        for spot_list, line in _lines_of(tables, found, vocabulary, stated[tables.sheet.title])
+    ]
+    stated = _with_vote(stated, [line for _, _, line in lines])
+    for tables, _, line in lines:
+        line.system = stated[tables.sheet.title].system
+    choose([line for _, _, line in lines], None)
+    named: list[Candidate] = []
+    unknown: list[Unknown] = []
+    for tables, members, line in lines:
+        sheet = tables.sheet
+        first = members[0]
+        if first.inline and (line.chosen is None or line.chosen.how == "proposal"):
+            continue  # Of a sentence only what is sure is taken.
+        if line.chosen is None:
+            if not first.which.stage:
+                unknown.append(Unknown(first.label, _place(sheet, *first.origin)))
+            continue
+        if len(line.values) == 1 and is_one_for_all(line.chosen.term):
+            members = [s for s in members if (s.row, s.column) in tables.kinds]
+        taken = [_chosen(spot, line) for spot in members]
+        near = _numbers_by_label(sheet, taken)
+        found = [r for s in taken for r in _read(sheet, s, near, form, stated, book)]
         named += found
-        near = _numbers_by_label(sheet, by_text)
-        named += numbered(
-            [r for s in by_text for r in _read(sheet, s, near, form, stated, book)], form
-        )
+    named = _in_order(numbered_by_sheet(named, form), book)
+    banks = _numbers_of_banks(spot for _, found in spots for spot in found)
+    named = [_without_bank(candidate, banks) for candidate in named]
+    counted = {_place(t.sheet, r, c) for t in sheets for r, c in t.indexes}
+    no_engine = {
+        _place(t.sheet, r, c)
+        for t in sheets
+        for (r, c), kind in t.kinds.items()
+        if kind == "number" and vocabulary.is_elsewhere(t.sheet.title)
+    } | {_place(t.sheet, r, c) for t in sheets for r, c in t.summed()}
     by_layout = list(_by_layout(book, vocabulary, form, stated))
     given = {r.name for r in by_layout}
     named = [r for r in named if r.name not in given] + by_layout
@@ -122,38 +145,219 @@ def propose(book: OpenBook, form: Form = NO_FORM) -> Candidates:
     )
 
 
-def _by_nearest_text(sheet: Sheet, vocabulary: Vocabulary, aside: set[Place]) -> Iterator[Spot]:
-    """Typed numbers that the nearest text names for certain, where no label's search does.
-
-    aside: cells that are named already, or that hold no readings.
-    """
-    for (row, column), cell in sheet.cells.items():
-        number = isinstance(cell.value, (int, float)) and not isinstance(cell.value, bool)
-        if not number or cell.formula or _place(sheet, row, column) in aside:
-            continue
-        label = find_label(sheet, row, column)
-        if label is None or plain(label.text) in vocabulary.ignored:
-            continue
-        if not _stands_at(sheet, row, column, label.text):
-            continue
-        match = vocabulary.match(label.text)
-        if match is None or match.how == "proposal" or vocabulary.job_field(label.text):
-            continue
-        where = parse(label.position) or Position()
-        head = Head(str(where.number or ""), where.bank, " ".join(where.at), of=where.of)
-        stage = stage_of(meaning_of(label.text)) or stage_alone(label.position)
-        yield Spot(match, row, column, label.text, label.unit, head, stage)
+def _spots_of(tables: Tables, vocabulary: Vocabulary) -> list[TableSpot]:
+    """The spots of a sheet that can be of an engine."""
+    if vocabulary.is_elsewhere(tables.sheet.title):
+        return []
+    summed = tables.summed()
+    return [
+        spot
+        for spot in tables.spots()
+        if (spot.row, spot.column) not in summed
+        and plain(spot.label) not in vocabulary.ignored
+        and not vocabulary.job_field(spot.label)
+        and not any(vocabulary.is_elsewhere(h) for h in (spot.label, *spot.headings[:1]))
+    ]
 
 
-def _stands_at(sheet: Sheet, row: int, column: int, text: str) -> bool:
-    """Whether a label stands right before a cell, or over it with nothing but values between."""
-    before = sheet.cells.get((row, column - 1))
-    if before is not None and text in str(before.value):
-        return True
-    at = row - 1
-    while (cell := sheet.cells.get((at, column))) is not None and not isinstance(cell.value, str):
-        at -= 1
-    return cell is not None and text in " ".join(str(cell.value).split())
+def _lines_of(
+    tables: Tables, spots: Sequence[TableSpot], vocabulary: Vocabulary, stated: Stated
+) -> Iterator[tuple[list[TableSpot], Line]]:
+    """The spots by line, each with what its words may mean."""
+    groups: dict[tuple[object, ...], list[TableSpot]] = defaultdict(list)
+    for spot in spots:
+        which = spot.which
+        if which.stage == "computed" or meaning_of(spot.label, spot.headings).statistic:
+            continue
+        groups[(*_line_key(spot), which.side, which.stage, which.other)].append(spot)
+    for key, members in groups.items():
+        first = members[0]
+        label_meaning = meaning_of(first.label, first.headings)
+        options, exact = options_of(first.label, first.headings, first.which, vocabulary)
+        if first.which.other:
+            options = [replace(o, weight=o.weight - ODD) for o in options]
+        stage = first.which.stage or stage_of(label_meaning) or _stage_over(first.headings)
+        unit = first.unit or unit_in(first.label)
+        values, typed, decimals = [], [], 0
+        for spot in members:
+            number, digits, own = _number_at(tables, spot, stated)
+            if number is None:
+                continue
+            decimals = max(decimals, digits)
+            if own and not unit:
+                unit = own
+            values.append((_which_of_spot(spot), number))
+            if not tables.sheet.cells[spot.row, spot.column].formula:
+                typed.append(number)
+        if not unit and options:
+            bare = options[0].term.bare_units
+            unit = bare[0] if bare[0] == bare[1] and bare[0] != "%" else ""
+        if not unit:
+            unit = next((u for h in first.headings[:2] if (u := _bracketed(h))), "")
+        yield members, Line(
+            (tables.sheet.title, *key), first.label, "" if stage == "computed" else stage, values,
+            unit, options, stated.system, decimals, exact,
+            bearing_told(first.label, first.headings, first.which), typed=typed,
+        )  # fmt: skip
+
+
+def _line_key(spot: TableSpot) -> tuple[object, ...]:
+    """What spots of one line share: labels that differ only in a number are of one line."""
+    if len(spot.line) == 1 or spot.line[0] == "inline":
+        meaning = meaning_of(spot.label, spot.headings)
+        if meaning.number:
+            return "numbered", re.sub(r"\d+", "", plain(spot.label)), spot.headings[:1]
+    return spot.line
+
+
+def _which_of_spot(spot: TableSpot) -> Which:
+    """Which one a spot is of, by its heads, else by its own label."""
+    meaning = meaning_of(spot.label, spot.headings)
+    bank = "" if begins_with_a_letter(spot.label) else meaning.bank
+    # A lone letter in a label names a valve or a bank, and no place: "Intake B".
+    at = meaning_of(_LETTER.sub(" ", spot.label), spot.headings).at if meaning.at else ()
+    return spot.which.beside(Which(meaning.number, 0, bank, at))
+
+
+_LETTER = re.compile(r"\b[A-Z]\b")
+
+
+_STAGES_OF_BLOCKS = ("found", "machined", "final", "target")
+
+
+def _stage_over(headings: Sequence[str]) -> Stage:
+    """The stage that a heading gives its block; the last is the name of the sheet."""
+    for number, heading in enumerate(headings, 1):
+        meaning = meaning_of(heading)
+        stage = stage_of(meaning)
+        wanted = stage == "target" and (meaning.unknown or number == len(headings))
+        if stage in _STAGES_OF_BLOCKS and not wanted:
+            return stage
+    return ""
+
+
+def _bracketed(heading: str) -> str:
+    """The unit of length that a heading ends with in brackets."""
+    return unit_in(heading) if heading.endswith((")", "]")) else ""
+
+
+def _number_at(tables: Tables, spot: TableSpot, stated: Stated) -> tuple[float | None, int, str]:
+    """The number of a cell as it stands, its decimals, and the unit written behind it."""
+    cell = tables.sheet.cells.get((spot.row, spot.column))
+    raw = spot.inline or (cell.value if cell else None)
+    if (spot.row, spot.column) in tables.sheet.struck:
+        return None, 0, ""
+    if isinstance(raw, bool) or raw is None:
+        return None, 0, ""
+    if isinstance(raw, (int, float)):
+        shown = f"{raw:.6g}" if cell and cell.formula else f"{raw:.12g}"
+        return float(raw), len(shown.partition(".")[2]) if "e" not in shown else 6, ""
+    if not isinstance(raw, str):
+        return None, 0, ""
+    text = with_point(" ".join(raw.split()))
+    try:
+        number, unit = split_quantity(text)
+    except UnreadableText:
+        number, unit = text, None
+    if unit is not None and not is_unit(unit):
+        number, unit = text, None
+    found = _FIRST_NUMBER.match(number)
+    if found is None:
+        return None, 0, ""
+    behind = number[found.end() :].split()
+    unit = unit or next((w for w in behind[:1] if is_unit(w)), "")
+    whole, over = float(found["whole"] or 0), float(found["over"] or 0)
+    size = (
+        whole + over / float(found["under"])
+        if found["under"]
+        else float(re.sub("[−–]", "-", found["number"]))
+    )
+    return size, len((found["number"] or "").partition(".")[2]), unit
+
+
+def _with_vote(stated: dict[str, Stated], lines: Sequence[Line]) -> dict[str, Stated]:
+    """What sheets state; where none states its units, with those that the sizes can only be in."""
+    if all(one.system for one in stated.values()):
+        return stated
+    system, count = vote(lines)
+    if system is None:
+        return stated
+    source = f"{count} sizes, which are usual only in {_UNITS_OF[system]}"
+    return {
+        t: one if one.system else replace(one, system=system, system_from=source)
+        for t, one in stated.items()
+    }
+
+
+@dataclass(frozen=True)
+class Chosen:
+    """A cell with what its line was found to measure."""
+
+    match: Match
+    row: int
+    column: int
+    label: str
+    unit: str
+    which: Which
+    stage: Stage
+    inline: str = ""
+
+
+def _chosen(spot: TableSpot, line: Line) -> Chosen:
+    """A spot with what its line was found to measure."""
+    assert line.chosen is not None
+    which, term = _which_of_spot(spot), line.chosen.term
+    alone = len(line.values) == 1 and line.key[1:2] == ("row",)
+    if (term.of == "ring" and not spot.which.number) or (alone and is_one_for_all(term)):
+        which = replace(which, number=0)  # A number beside a table belongs to no cylinder.
+    return Chosen(
+        line.chosen, spot.row, spot.column, spot.label, line.unit, which, line.stage, spot.inline
+    )
+
+
+def _numbers_of_banks(spots: Iterable[TableSpot]) -> dict[str, list[int]]:
+    """The cylinders of each bank in order, where the book numbers them through."""
+    found: dict[str, set[int]] = defaultdict(set)
+    for spot in spots:
+        if spot.which.number and spot.which.bank:
+            found[spot.which.bank].add(spot.which.number)
+    every = [n for numbers in found.values() for n in numbers]
+    through = [b for b, numbers in found.items() if numbers - set(range(1, len(numbers) + 1))]
+    if len(found) != 2 or not through:
+        return {}
+    last = through[0] if len(through) == 1 else ""
+    own = {
+        b: sorted(n for n in numbers if b != last or n > len(every) // 2)
+        for b, numbers in found.items()
+    }
+    return own if len({n for ns in own.values() for n in ns}) == sum(map(len, own.values())) else {}
+
+
+def _without_bank(candidate: Candidate, banks: Mapping[str, list[int]]) -> Candidate:
+    """A candidate of the third of a bank as of the cylinder that the book counts through."""
+    found = re.fullmatch(r"([LRAB])(\d+)", candidate.position)
+    numbers = banks.get(found[1], []) if found else []
+    if found is None or not 1 <= int(found[2]) <= len(numbers):
+        return candidate
+    return named_by_position(candidate, str(numbers[int(found[2]) - 1]))
+
+
+def numbered_by_sheet(named: list[Candidate], form: Form) -> list[Candidate]:
+    """Readings with their cylinders named, sheet by sheet."""
+    groups: dict[str, list[Candidate]] = defaultdict(list)
+    for candidate in named:
+        groups[candidate.place.sheet].append(candidate)
+    return [c for found in groups.values() for c in numbered(found, form)]
+
+
+def _in_order(named: list[Candidate], book: OpenBook) -> list[Candidate]:
+    order = {sheet.title: n for n, sheet in enumerate(book.sheets)}
+
+    def key(candidate: Candidate) -> tuple[int, int, int]:
+        row, column = coordinate_to_tuple(candidate.place.address)
+        return order.get(candidate.place.sheet, 0), row, column
+
+    return sorted(named, key=key)
 
 
 def _system_used(readings: Iterable[Candidate]) -> tuple[System | None, str]:
@@ -167,12 +371,12 @@ def _system_used(readings: Iterable[Candidate]) -> tuple[System | None, str]:
 
 # A row of readings is no longer than this; of a log the nearest are enough.
 _MOST_NEIGHBORS = 32
-_Near = Mapping[tuple[str, str], Sequence[tuple[Spot, float]]]
+_Near = Mapping[tuple[str, str], Sequence[tuple[Chosen, float]]]
 
 
-def _numbers_by_label(sheet: Sheet, spots: Iterable[Spot]) -> _Near:
+def _numbers_by_label(sheet: Sheet, spots: Iterable[Chosen]) -> _Near:
     """The numbers that each label names, in the order of the sheet."""
-    found: dict[tuple[str, str], list[tuple[Spot, float]]] = defaultdict(list)
+    found: dict[tuple[str, str], list[tuple[Chosen, float]]] = defaultdict(list)
     for spot in spots:
         cell = sheet.cells.get((spot.row, spot.column))
         value = cell.value if cell else None
@@ -181,7 +385,7 @@ def _numbers_by_label(sheet: Sheet, spots: Iterable[Spot]) -> _Near:
     return found
 
 
-def _neighbors(spot: Spot, near: _Near) -> tuple[float, ...]:
+def _neighbors(spot: Chosen, near: _Near) -> tuple[float, ...]:
     """The other numbers that the same label names."""
     group = near.get((spot.match.term.id, spot.label), ())
     at = bisect_left(group, (spot.row, spot.column), key=lambda g: (g[0].row, g[0].column))
@@ -191,7 +395,7 @@ def _neighbors(spot: Spot, near: _Near) -> tuple[float, ...]:
 
 def _read(
     sheet: Sheet,
-    spot: Spot,
+    spot: Chosen,
     near: _Near,
     form: Form,
     stated: dict[str, Stated],
@@ -215,31 +419,36 @@ def _read(
     notes = [n for n in (content.note, _hidden(sheet, spot.row, spot.column)) if n]
     value = content.value
     reading = Candidate(
-        name=term.id,
+        name=_MEASURED_AS.get(term.id, term.id),
         label=Label(split_unit(spot.label)[0], unit=spot.unit),
-        position=f"{spot.head.bank}|{spot.head.cylinder}",
+        position=f"{spot.which.bank}|{spot.which.number or ''}",
         value=value.number if value else None,
         unit=value.unit if value else "",
         place=_place(sheet, spot.row, spot.column),
         how=spot.match.how,
         kind=term.kind,
-        of=_of(term, spot.head),
+        of=_of(term, spot.which),
         content=content,
-        at=spot.head.at,
+        at=" ".join(spot.which.at),
         stage=spot.stage,
         likeness=spot.match.likeness,
         typed=not cell.formula,
         note="; ".join(notes),
         of_call=of_call,
+        inline=bool(spot.inline),
     )
     yield from _apart(reading, content)
 
 
-def _of(term: Measurand, head: Head) -> Of:
+# What a number is kept as whose sign its reading has settled: below the deck, and adding.
+_MEASURED_AS = {"piston_protrusion": "deck_clearance", "dome_volume": "crown_volume"}
+
+
+def _of(term: Measurand, which: Which) -> Of:
     """What a reading is one of: rings and valves are a cylinder's, as are parts numbered so."""
     if term.of in NUMBERED_APART:
         return term.of
-    return "engine" if is_one_for_all(term) and not head.cylinder else "cylinder"
+    return "engine" if is_one_for_all(term) and not which.number else "cylinder"
 
 
 def _apart(reading: Candidate, content: Content) -> Iterator[Candidate]:
@@ -297,19 +506,18 @@ def _cells_read(
     if left is None or top is None or right is None or bottom is None:
         return
     spots = [(r, c) for r in range(top, bottom + 1) for c in range(left, right + 1)]
-    scan = Scan(sheet, vocabulary=form.vocabulary())
-    by_label = {(s.row, s.column): s for s in scan.spots()}
-    for number, (row, column) in enumerate(spots):
-        head = scan.heads.of_column(row, column).and_then(scan.heads.of_row(row, column))
-        position = head.cylinder or (str(number + 1) if len(spots) > 1 else "")
+    by_label = {(s.row, s.column): s for s in Tables(sheet, form.vocabulary()).spots()}
+    for number, at in enumerate(spots):
+        known = by_label.get(at)
+        which = known.which if known else NOTHING
+        position = str(which.number or "") or (str(number + 1) if len(spots) > 1 else "")
         if number < len(cells.cylinders):
             position = str(cells.cylinders[number])
-        known = by_label.get((row, column))
-        spot = Spot(
-            Match(term, "layout"), row, column, known.label if known else term.name,
-            cells.unit or (known.unit if known else head.unit), replace(head, cylinder=position),
-            "",
+        chosen = Chosen(
+            Match(term, "layout"), *at, known.label if known else term.name,
+            cells.unit or (known.unit or unit_in(known.label) if known else ""),
+            replace(which, number=int(position or 0)), "",
         )  # fmt: skip
-        for reading in _read(sheet, spot, {}, form, stated, book):
-            bank = "" if cells.cylinders else head.bank
+        for reading in _read(sheet, chosen, {}, form, stated, book):
+            bank = "" if cells.cylinders else which.bank
             yield named_by_position(reading, position_in_form(bank, position, False, form))

@@ -161,7 +161,19 @@ _INCH_UNITS = re.compile(r"inch|thou|foot|ft|lbf|pound|ounce|psi|ksi|degF|\bhp\b
 
 def is_unit(text: str) -> bool:
     """Whether a text is a unit that is known."""
-    return even_unit(text) in SPELLINGS
+    return even_unit(text) in SPELLINGS or (len(text) > 3 and _is_composed(text))
+
+
+@lru_cache(maxsize=4096)
+def _is_composed(text: str) -> bool:
+    """Whether a text is a unit made of several: lb ft, N.m, in-lb."""
+    if not re.fullmatch(r"[^\W\d_]{1,3}[ .·*/-][^\W\d_]{1,3}\.?", text.strip()):
+        return False
+    try:
+        quantities.unit_named(text)
+    except UnreadableText:
+        return False
+    return True
 
 
 @lru_cache(maxsize=4096)

@@ -17,14 +17,22 @@ _STATES_UNITS = re.compile(
     r"[^.;]{0,24}?\b(inch(?:es)?|in(?!\s+\w)|thou\w*|imperial|zoll|mm|metric|metrisch|millimet\w+)\b",
     re.IGNORECASE,
 )
-_IS = r"\s*(?:=|is|means|:|for)?\s*(?:with )?(?:the |a )?(?:piston )?(?:is )?"
-_PLUS, _MINUS = r"(?:\+|\bplus|\bpositive|\bpos)" + _IS, r"(?:[-−]|\bminus|\bnegative|\bneg)" + _IS
-_LOW, _PROUD = r"(?:in the hole|in hole|below|down\b)", r"(?:out\b|above|proud|up\b)"
-_ROOM, _LUMP = r"(?:dish|reliefs?|adds)", r"(?:dome|takes)"
+_IS = r"\s*(?:=|is|ist|es|è|means|:|for)?\s*(?:with )?(?:the |a )?(?:piston )?(?:is )?"
+_PLUS, _MINUS = (
+    r"(?:\+|\bplus|\bpositi\w+|\bpos)" + _IS,
+    r"(?:[-−]|\bminus|\bnegati\w+|\bneg)" + _IS,
+)
+_LOW = r"(?:in the hole|in hole|below|down\b|unter|sous|debajo|sotto|bajo)"
+_PROUD = r"(?:out\b|above|proud|up\b|über|dessus|sobre|encima|sopra)"
+_ROOM = r"(?:dish|reliefs?|adds|mulde|creux|cuvette|rebaje|incavo|conca)"
+_LUMP = r"(?:dome|takes|kuppel|dôme|bomb[ée]|cúpula|domo|cupola)"
 
 
 def _either(plus: str, minus: str) -> re.Pattern[str]:
-    return re.compile(f"{_PLUS}{plus}|{_MINUS}{minus}", re.IGNORECASE)
+    before = f"{_PLUS}{plus}|{_MINUS}{minus}"
+    # The sign may stand behind the word: "cupola -".
+    behind = rf"{plus}\s*[=:]?\s*\+|{minus}\s*[=:]?\s*[-−](?!\w)"
+    return re.compile(f"{before}|{behind}", re.IGNORECASE)
 
 
 _BELOW, _ABOVE = _either(_LOW, _PROUD), _either(_PROUD, _LOW)
@@ -74,6 +82,13 @@ def _systems_named(sheet: Sheet) -> dict[System, str]:
                 str(Place.at(sheet.title, row, column)),
             )
     return found
+
+
+def states_units(text: str) -> bool:
+    """Whether a text says in what units a book or a sheet is."""
+    return _STATES_UNITS.search(text) is not None or bool(
+        _UNITS_ALONE.fullmatch(text.strip(" .()"))
+    )
 
 
 def stated_in(book: OpenBook, form: Form) -> dict[str, Stated]:

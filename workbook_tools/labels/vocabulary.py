@@ -37,7 +37,7 @@ _BESIDE = 2
 # What each word that is not understood takes from how alike a label is, of 100.
 _LESS = 5.0
 # Parts that are alike, so that a property alone does not say of which it is.
-_BEARINGS = ("main", "rod", "cam_bearing")
+BEARINGS = ("main", "rod", "cam_bearing")
 _STAGES: Mapping[str, Stage] = {
     "found": "found", "machined": "machined", "final": "final", "target": "target",
     "nominal": "target", "limit": "target", "limit_low": "limit_low", "limit_high": "limit_high",
@@ -148,7 +148,7 @@ def _numbered_by(heading: str) -> str:
     """Whether a heading is about mains, rods or cam bearings, "" for anything else."""
     meaning = meaning_of(heading)
     first = find(meaning.candidates[0].measurand) if meaning.candidates else None
-    return first.of if first and first.of in _BEARINGS else ""
+    return first.of if first and first.of in BEARINGS else ""
 
 
 def _as_said(text: str, headings: tuple[str, ...]) -> Match | None:
@@ -163,7 +163,7 @@ def _as_said(text: str, headings: tuple[str, ...]) -> Match | None:
         if c.cost <= first.cost + _BESIDE and (one := find(c.measurand))
     )
     term = options[0][0]
-    others = len(meaning.unknown) + len(meaning.taken_for) + _begins_with_a_letter(text)
+    others = len(meaning.unknown) + len(meaning.taken_for) + begins_with_a_letter(text)
     if others:
         return Match(term, "proposal", 100 - _LESS * others)
     if first.cost > _SURE or likeliest(options) is None:
@@ -172,7 +172,7 @@ def _as_said(text: str, headings: tuple[str, ...]) -> Match | None:
     return Match(term, "exact word" if exact else "synonym", options=options)
 
 
-def _begins_with_a_letter(text: str) -> bool:
+def begins_with_a_letter(text: str) -> bool:
     """Whether a lone letter begins a label, which may stand for a word: "g bore"."""
     words = tokens(text)
     return len(words) > 1 and len(words[0]) == 1 and words[0].isalpha() and words[1].isalpha()
@@ -211,7 +211,7 @@ def likeliest(options: Sequence[tuple[Measurand, int]]) -> Measurand | None:
         return None
     term, least = options[0]
     for other, cost in options[1:]:
-        alike = term.of in _BEARINGS and other.property == term.property
+        alike = term.of in BEARINGS and other.property == term.property
         if cost == least or (alike and cost == least + 1):
             return None
     return term

@@ -126,7 +126,7 @@ def _which(one: Said, heading: Said | None, rule: Rules) -> str:
     if one.which:
         return one.which[0]
     about = {*one.parts, *(heading.parts if heading else ())}
-    if about & {"ring", "groove"}:
+    if about & {"ring", "groove"} or ("gap" in one.nouns and not one.parts):
         told = [rule.ring_numbers[n] for n in one.numbers if n in rule.ring_numbers]
         told += [rule.ring_places[place] for place in one.at if place in rule.ring_places]
         if told:
@@ -138,10 +138,19 @@ def _parts(one: Said, heading: Said | None, rule: Rules) -> tuple[tuple[str, ...
     """The part that the label is about, () where it says none, and what that had to assume."""
     parts = _combined(one.parts, rule)
     cost = 0
+    if (
+        not parts
+        and "gap" in one.nouns
+        and _which(one, heading, rule) in rule.ring_numbers.values()
+    ):
+        parts = ("ring",)  # A first or top gap is a ring's, whatever stands over it.
     if heading:
         over = _combined(heading.parts, rule)
         below = _below(parts, over, rule)
-        cost += _NOT_BELOW if over and below == parts and not set(parts) & set(over) else 0
+        apart = over and below == parts and not set(parts) & set(over)
+        # Rings are a cylinder's, whether it or its piston heads them.
+        of_cylinder = parts == ("ring",) and set(over) <= {"cylinder", "piston", "bore"}
+        cost += _NOT_BELOW if apart and not of_cylinder else 0
         parts = below
     left = list(parts or _unsaid_parts(one, rule))
     for weak in rule.context:

@@ -133,6 +133,10 @@ def _read_label(text: str, headings: Phrase, languages: tuple[Language, ...]) ->
     )
 
 
+_TAKEN = {"found", "machined", "final"}
+_EXTREMES = {"limit_low", "limit_high"}
+
+
 @lru_cache(maxsize=4096)
 def says_which(text: str) -> bool:
     """Whether a text only tells one of several alike: "intake", "top ring"."""
@@ -176,6 +180,8 @@ def _number(numbers: Sequence[str]) -> int:
 
 def _stage(chosen: Iterable[Sense]) -> str:
     stages = {sense.stage for sense in chosen if sense.stage}
+    if stages & _TAKEN:
+        stages -= _EXTREMES  # "As found max" is the largest that was found, and no limit.
     return next((stage for stage in rules().stage_rank if stage in stages), "")
 
 

@@ -107,7 +107,9 @@ def _results(book: Book) -> Iterator[dict[str, Any]]:
     judged = _verdicts(book)
     told: set[Place] = set()
     for record in in_order(book):
-        if record.computed_by_batch or record.place not in told:
+        if record.computed_by_batch:
+            yield _result(record, judged.get(record.place))
+        elif record.place not in told:
             told.add(record.place)
             yield _result(record, judged.get(record.place))
     for stated in book.stated:

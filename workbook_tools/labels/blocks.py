@@ -1,0 +1,100 @@
+"""The blocks of a sheet: what stands together, parted by empty rows and columns."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from workbook_tools.labels.cell_kinds import VALUES, At, CellKind
+
+
+@dataclass(frozen=True)
+class Block:
+    """The filled cells of a rectangle: {row: columns in order}."""
+
+    rows: Mapping[int, tuple[int, ...]]
+
+    @property
+    def left(self) -> int:
+        """Its first filled column."""
+        return min(columns[0] for columns in self.rows.values())
+
+    @property
+    def right(self) -> int:
+        """Its last filled column."""
+        return max(columns[-1] for columns in self.rows.values())
+
+
+def blocks(kinds: Mapping[At, CellKind]) -> list[Block]:
+    """The blocks of a sheet, from the top down and from the left.
+
+    An empty row parts blocks; an empty column only where both sides have texts and numbers
+    of their own, since labels may stand apart from their values.
+    """
+    found = [_block(cells) for cells in _parted(sorted(kinds), kinds)]
+    return sorted(found, key=lambda block: (min(block.rows), block.left))
+
+
+def _block(cells: Sequence[At]) -> Block:
+    rows: dict[int, list[int]] = defaultdict(list)
+    for row, column in cells:
+        rows[row].append(column)
+    return Block({row: tuple(sorted(columns)) for row, columns in sorted(rows.items())})
+
+
+def _parted(cells: Sequence[At], kinds: Mapping[At, CellKind]) -> Iterator[Sequence[At]]:
+    waiting = [cells]
+    while waiting:
+        part = waiting.pop()
+        if not part:
+            continue
+        smaller = _by_rows(part) if len(part) > 1 else [part]
+        if len(smaller) == 1:
+            smaller = _by_columns(part, kinds)
+        if len(smaller) == 1:
+            yield part
+        else:
+            waiting += smaller
+
+
+def _by_rows(cells: Sequence[At]) -> list[Sequence[At]]:
+    parts: list[list[At]] = []
+    last = -1
+    for at in sorted(cells):
+        if at[0] > last + 1:
+            parts.append([])
+        parts[-1].append(at)
+        last = at[0]
+    return list(parts)
+
+
+def _by_columns(cells: Sequence[At], kinds: Mapping[At, CellKind]) -> list[Sequence[At]]:
+    columns = sorted({column for _, column in cells})
+    for before, after in zip(columns, columns[1:], strict=False):
+        if after == before + 1:
+            continue
+        left = [at for at in cells if at[1] <= before]
+        right = [at for at in cells if at[1] >= after]
+        apart = _stands_alone(left, kinds) and _stands_alone(right, kinds)
+        if apart and _has_names(right, kinds):
+            return [left, right]
+    return [cells]
+
+
+def _stands_alone(cells: Sequence[At], kinds: Mapping[At, CellKind]) -> bool:
+    """Whether cells hold texts and numbers: labels with what they name."""
+    held = {kinds[at] for at in cells}
+    return bool(held & {"text"}) and bool(held & {*VALUES, "date", "nothing"})
+
+
+def _has_names(cells: Sequence[At], kinds: Mapping[At, CellKind]) -> bool:
+    """Whether the rows of cells begin with names or counts: else these stand further left."""
+    first: dict[int, int] = {}
+    for row, column in sorted(cells):
+        first.setdefault(row, column)
+    valued = {row for row, column in cells if kinds[row, column] in VALUES}
+    named = [row for row in valued if kinds[row, first[row]] not in ("measured", "formula")]
+    lone = [row for row in named if kinds[row, first[row]] == "number"]
+    others = {row for row, _ in cells if sum(at[0] == row for at in cells) > 1}
+    return len(named) * 2 >= len(valued) and all(row in others for row in lone)

@@ -1,0 +1,117 @@
+"""What kind of thing each cell of a sheet holds, before a word of it is looked up."""
+
+from __future__ import annotations
+
+import datetime
+import re
+from collections.abc import Mapping
+from functools import lru_cache
+from typing import Literal
+
+from workbook_tools.books.cells import Cell, Sheet
+from workbook_tools.labels.cell_words import no_value
+from workbook_tools.labels.content import is_measured, is_unit
+from workbook_tools.measurands.position import parse
+
+CellKind = Literal[
+    "number",  # typed
+    "measured",  # a text that is one number with its unit, a mark or a note
+    "formula",
+    "date",
+    "nothing",  # a word in place of a number: n/a, ok, a tick
+    "unit",
+    "text",
+    "remark",  # a longer text
+]
+VALUES: tuple[CellKind, ...] = ("number", "measured", "formula")
+At = tuple[int, int]
+
+# A label is no longer than this; a longer text is a remark.
+MOST_LETTERS = 60
+_MOST_WORDS = 9
+# Letters that name a place or a bank more often than a unit.
+_PLACES = ("m", "l", "n", "k", "c", "f", "w", "h", "v")
+_TICKS = {
+    "y", "yes", "n", "no", "ok", "o.k.", "x", "ja", "nein", "oui", "non", "si", "sì", "sí", "✓",
+    "✔", "done", "std", "zero", "nil", "none", "?", "*", "n/m", "n.m.", "nm.", "n.d.", "s/d",
+}  # fmt: skip
+_NUMBER = r"[+\-−–]?(?:\d+(?:[.,]\d+)*|[.,]\d+)"
+# A number first, perhaps with a mark before it; no ordinal, and no number of a section.
+NUMBER_FIRST = re.compile(
+    r"(?!\d+(?:st|nd|rd|th|er|e|º|ª|°\s*[a-z])\b)(?!\d{1,2}[.)]\s+[^\W\d_]{3})"
+    r"(?:['~<>≈±≤≥]|(?:ca|approx|about|min|max|env)\.?\s)?\s*" + _NUMBER,
+    re.IGNORECASE,
+)
+_COUNTED = re.compile(r"#?\d{1,4}\s+(?P<word>[^\W\d_]+)\b.*", re.IGNORECASE)
+# The first intake valve, and hardly one inch.
+_SIDED = re.compile(r"#?\d{1,2}\s*(?:in|[iea])\.?", re.IGNORECASE)
+_DATE = re.compile(
+    r"\d{1,4}[./-]\d{1,2}[./-]\d{2,4}|\d{1,2}(?:st|nd|rd|th)?\.?\s+[^\W\d_]{3,}\.?,?\s+\d{2,4}"
+    r"|[^\W\d_]{3,}\.?\s+\d{1,2},?\s+\d{4}",
+    re.IGNORECASE,
+)
+_TOO_LONG_FOR_A_NUMBER = 34
+
+
+def kinds_of(sheet: Sheet) -> Mapping[At, CellKind]:
+    """The kind of each cell that holds something."""
+    kinds = ((at, kind_of(cell)) for at, cell in sheet.cells.items())
+    return {at: kind for at, kind in kinds if kind is not None}
+
+
+def kind_of(cell: Cell) -> CellKind | None:
+    """The kind of a cell, None for one with nothing but spaces."""
+    if cell.formula:
+        return "text" if isinstance(cell.value, str) and not is_measured(cell.value) else "formula"
+    value = cell.value
+    if value is None:
+        return None
+    if isinstance(value, (datetime.date, datetime.time, datetime.timedelta)):
+        return "date"
+    if isinstance(value, bool):
+        return "nothing"
+    if isinstance(value, (int, float)):
+        return "number"
+    if not isinstance(value, str):
+        return "nothing"
+    text = " ".join(value.split())
+    return kind_of_text(text) if text else None
+
+
+@lru_cache(maxsize=16384)
+def kind_of_text(text: str) -> CellKind:
+    """The kind of a typed text."""
+    even = text.casefold().strip(" :")
+    if is_unit(text) and even not in _PLACES and not _is_initials(text):
+        return "unit"
+    if even in _TICKS:
+        return "nothing"
+    if _DATE.fullmatch(text):
+        return "date"
+    if _SIDED.fullmatch(text):
+        return "text"
+    if is_measured(text):
+        return "measured"
+    if parse(text) is not None:
+        return "text"
+    if no_value("", text) is not None:
+        return "nothing"
+    if _is_number_with_words(text):
+        return "measured"
+    long = len(text) > MOST_LETTERS or len(text.split()) > _MOST_WORDS
+    return "remark" if long else "text"
+
+
+def _is_initials(text: str) -> bool:
+    """Whether two capitals are somebody's initials rather than a unit."""
+    return (
+        len(text) == 2 and text.isupper() and text not in ("MM", "CC", "IN", "NM", "KG", "HP", "KW")
+    )
+
+
+def _is_number_with_words(text: str) -> bool:
+    if NUMBER_FIRST.match(text) is None or len(text) > _TOO_LONG_FOR_A_NUMBER:
+        return False
+    counted = _COUNTED.fullmatch(text)
+    # "1 rough", "2 shims": so many of something, or which one of it.
+    return counted is None or is_unit(counted["word"])

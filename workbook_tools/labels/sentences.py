@@ -1,0 +1,190 @@
+"""Numbers within a sentence: "bore 1 4.0305, piston 4.026 -> .0045", "mains 65 / rods 45 ft-lb".
+
+A sentence is taken apart into words and numbers; each number belongs to the words before it,
+and to what the sentence began with. What the words mean is decided like that of any label.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
+
+from workbook_tools.labels.content import is_unit
+from workbook_tools.labels.which import NOTHING, Which, which_of
+from workbook_tools.measurands.position import counts
+
+_TOKEN = re.compile(
+    r"(?P<position>(?:\#|n[o°º]\.?\s?)\d{1,2}(?:\s?[&+]\s?\d{1,2})?|\b\d{1,2}\s?&\s?\d{1,2}\b)"
+    r"|(?P<ordinal>\b\d(?:st|nd|rd|th|er|e|º|ª|°)\b)"
+    r"|(?P<number>(?<![\w.,])[-+−–~]?(?:\d+[.,]\d+|[.,]\d+|\d+)(?![\w]*[./]\d))"
+    r"|(?P<arrow>->|=>|=|→)"
+    r"|(?P<stop>[;:/]|,(?!\d)|\s-\s)"
+    r"|(?P<word>[^\W\d_][^\s,;:=/()\"]*|°|%|\"|[^\W\d_]+)",
+)
+# Words between a name and its number that say nothing.
+_BETWEEN = {
+    "is", "are", "was", "so", "all", "at", "on", "round", "every", "each", "about", "by", "to",
+    "the", "and", "ist", "sind", "alle", "und", "est", "sont", "tous", "et", "es", "son", "e",
+    "todos", "y", "sono", "tutti", "with", "w", "checked", "came", "measured", "got", "now",
+    "then", "except",
+}  # fmt: skip
+_TORQUE = re.compile(r"(?:ft|lb|in|lbf|n|kg|kgf|m)[.\-·]?\s?(?:lbf?s?|ft|m|in)?s?", re.IGNORECASE)
+_FROM_WHERE = {"btdc", "atdc", "abdc", "bbdc", "vot", "not", "nut", "vut"}
+_MOST_COUNTED = 16
+
+
+@dataclass(frozen=True)
+class Mention:
+    """A number within a sentence: the words that it belongs to, which one, and its text."""
+
+    label: str
+    about: tuple[str, ...]
+    which: Which
+    text: str
+
+
+@dataclass
+class _State:
+    words: list[str] = field(default_factory=list)
+    label: str = ""
+    about: list[str] = field(default_factory=list)
+    which: Which = NOTHING
+    behind: bool = False
+    found: list[Mention] = field(default_factory=list)
+
+
+def mentions(text: str) -> list[Mention]:
+    """The numbers that a sentence names; [] where it holds none with words before it."""
+    tokens = [(m.lastgroup or "", m[0].strip()) for m in _TOKEN.finditer(text)]
+    state = _State()
+    for at, (kind, word) in enumerate(tokens):
+        if kind in ("word", "ordinal"):
+            _take_word(state, word)
+        elif kind == "position":
+            _take_position(state, word)
+        elif kind == "number":
+            _take_number(state, word, tokens, at)
+        elif kind == "arrow":
+            named = [m.label for m in state.found] or state.words
+            state.about = [*dict.fromkeys((*state.about, *named))][-3:]
+            state.words, state.label = ["clearance"], ""
+        elif kind == "stop":
+            _stop(state, word, tokens, at)
+    return _with_units_behind(state.found)
+
+
+def _take_word(state: _State, word: str) -> None:
+    unit = _unit(word)
+    if word.casefold().strip(".") in _BETWEEN and not unit:
+        return
+    if state.behind and not state.words and unit and not _has_unit(state.found[-1].text):
+        last = state.found[-1]
+        state.found[-1] = replace(last, text=f"{last.text} {unit}")
+        return
+    said = which_of(word)
+    if said is not None and (said.bank or said.at) and state.found and not state.words:
+        return
+    state.words.append(word)
+
+
+def _unit(word: str) -> str:
+    """A word as a unit that is known, "" where it is none; degrees may say from where."""
+    if word.casefold() in _FROM_WHERE:
+        return word
+    return next(
+        (w for w in (word, word.replace("-", " "), word.replace("-", ".")) if is_unit(w)), ""
+    )
+
+
+def _has_unit(text: str) -> bool:
+    return re.search(r"[^\W\d_]|[\"%°]", text) is not None
+
+
+def _take_position(state: _State, word: str) -> None:
+    if state.found and not state.words and not state.found[-1].which.number and state.behind:
+        last = state.found[-1]
+        state.found[-1] = replace(last, which=_numbered(last.which, word))
+        return
+    state.which = _numbered(state.which, word)
+
+
+def _numbered(which: Which, word: str) -> Which:
+    numbers = [int(n) for n in re.findall(r"\d+", word)]
+    return Which(numbers[0], numbers[1] if len(numbers) > 1 else 0, which.bank)
+
+
+def _take_number(state: _State, word: str, tokens: list[tuple[str, str]], at: int) -> None:
+    if _is_position(state, word, tokens, at):
+        state.which = Which(int(word), bank=state.which.bank)
+        if state.words and not state.about:
+            state.about = [" ".join(state.words)]
+            state.label = state.about[0]
+            state.words = []
+        return
+    label = " ".join(state.words) or state.label
+    if not label and state.about:
+        label = state.about[-1]
+    before = tokens[at - 1] if at else ("", "")
+    if state.found and before in (("word", "to"), ("word", "bis"), ("word", "à"), ("word", "a")):
+        last = state.found[-1]
+        state.found[-1] = replace(last, text=f"{last.text} to {word}")
+        return
+    if label:
+        first = (state.found[0].label,) if state.found else ()
+        about = tuple(a for a in (*reversed(state.about), *first) if a != label)
+        which = state.which
+        if state.found and state.behind and not state.words and not which.number:
+            which = _next_in_line(state, label)
+        state.found.append(Mention(label, about, which, re.sub("[−–]", "-", word)))
+        state.label, state.behind = label, True
+    state.words = []
+
+
+def _next_in_line(state: _State, label: str) -> Which:
+    """Numbers one behind the other are counted as they stand."""
+    same = [m for m in state.found if m.label == label]
+    if len(same) == 1 and not same[0].which.number:
+        state.found[state.found.index(same[0])] = replace(same[0], which=Which(1))
+    return Which(len(same) + 1)
+
+
+def _is_position(state: _State, word: str, tokens: list[tuple[str, str]], at: int) -> bool:
+    """Whether a whole number behind a name says which one: another number or a colon follows."""
+    if not word.isdecimal() or not 1 <= int(word) <= _MOST_COUNTED:
+        return False
+    following = tokens[at + 1 : at + 3]
+    if following[:1] == [("stop", ":")]:
+        return bool(state.words or state.found)
+    if not state.words or not following:
+        return False
+    if following[0][0] == "number":
+        return True
+    counted = counts(" ".join(state.words)) is not None
+    return counted and following[0][0] == "word" and not _unit(following[0][1])
+
+
+def _stop(state: _State, word: str, tokens: list[tuple[str, str]], at: int) -> None:
+    if word != ":":
+        state.words, state.behind = [], False
+    elif state.words:
+        state.about = [" ".join(state.words)]
+        state.label, state.words = state.about[0], []
+
+
+def _with_units_behind(found: list[Mention]) -> list[Mention]:
+    """A unit behind the last of several numbers without one is of all of them, as of torques."""
+    with_unit = [m for m in found if _has_unit(m.text)]
+    if len(with_unit) != 1 or len(found) < 2:
+        return found
+    unit = with_unit[0].text.partition(" ")[2]
+    if not unit or not _TORQUE.fullmatch(unit):
+        return found
+    return [m if m is with_unit[0] else replace(m, text=f"{m.text} {unit}") for m in found]
+
+
+def spoken(text: str) -> Iterator[Mention]:
+    """The numbers of a sentence that are written as sizes: with a point, or with a unit."""
+    for mention in mentions(text):
+        if re.search(r"[.,]\d", mention.text) or _has_unit(mention.text):
+            yield mention

@@ -1,0 +1,171 @@
+"""What the head of a row or column says besides what is measured: which one, when, in what unit."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+from workbook_tools.labels.content import is_unit
+from workbook_tools.labels.vocabulary import Stage, meaning_of, stage_of, unit_in
+from workbook_tools.measurands.position import parse
+from workbook_tools.measurands.words import says_which
+
+
+@dataclass(frozen=True)
+class Which:
+    """One of several alike: its number, bank and places on it, and what else a head says.
+
+    side: words that tell an intake from an exhaust, or one ring from another; last: of a pair
+    "1-2" its second; other: words that are not understood.
+    """
+
+    number: int = 0
+    last: int = 0
+    bank: str = ""
+    at: tuple[str, ...] = ()
+    of: str = ""
+    side: str = ""
+    stage: Stage = ""
+    unit: str = ""
+    other: str = ""
+
+    @property
+    def tells(self) -> bool:
+        """Whether it tells one from the others."""
+        return bool(self.number or self.bank or self.at or self.side)
+
+    def beside(self, outer: Which) -> Which:
+        """This head with what another one adds."""
+        return Which(
+            self.number or outer.number,
+            self.last if self.number else outer.last,
+            self.bank or outer.bank,
+            tuple(dict.fromkeys((*outer.at, *self.at))),
+            self.of or outer.of,
+            self.side or outer.side,
+            self.stage or outer.stage,
+            self.unit or outer.unit,
+            self.other or outer.other,
+        )
+
+
+NOTHING = Which()
+# A letter that is the exhaust beside an I, and may be either side without one.
+EITHER = "either side"
+_SIDES = {
+    "in": "intake", "inl": "intake", "inlet": "intake", "int": "intake", "intake": "intake",
+    "adm": "intake", "asp": "intake", "einl": "intake", "i": "intake", "e": EITHER, "a": EITHER,
+    "ex": "exhaust", "exh": "exhaust", "exhaust": "exhaust", "éch": "exhaust", "ech": "exhaust",
+    "esc": "exhaust", "scar": "exhaust", "ausl": "exhaust",
+}  # fmt: skip
+_NUMBERED_SIDE = re.compile(
+    r"(?:(?:cyl|zyl|cil)\.?\s*)?#?(?P<n>\d{1,2})\s*[-./]?\s*(?P<side>[^\W\d_]{1,7})\.?"
+    r"|(?P<first>[^\W\d_]{2,7})\.?\s*[-./]?\s*#?(?P<last>\d{1,2})",
+    re.IGNORECASE,
+)
+_LETTERS = {"m": "main", "p": "rod", "h": "main", "c": "cylinder", "z": "cylinder", "j": ""}
+_LETTERED = re.compile(r"(?P<letter>[mphczj])[ .]?(?P<n>\d{1,2})", re.IGNORECASE)
+_ROMAN = {
+    "i": 1, "ii": 2, "iii": 3, "iv": 4, "v": 5, "vi": 6, "vii": 7, "viii": 8, "ix": 9, "x": 10,
+    "xi": 11, "xii": 12,
+}  # fmt: skip
+_BRACKETS = re.compile(r"\s*[(\[][^()\[\]]*[)\]]\s*")
+# Where a piston that rocks is measured: the two stand apart.
+_ROCKED = ("high side", "low side")
+_HEIGHTS = {"v": ("vertical",), "vert": ("vertical",), "h": ("horizontal",), "hor": ("horizontal",)}
+
+
+def roman(text: str) -> int:
+    """The number that a text is as a Roman one, 0 for any other text."""
+    return _ROMAN.get(text.strip(" .").casefold(), 0)
+
+
+def sided(several: Mapping[int, Which]) -> dict[int, Which]:
+    """The same with letters settled: an E beside an I is the exhaust, a B below an A a bank."""
+    places = {place for which in several.values() for place in which.at}
+    if any(w.bank == "A" for w in several.values()) and places == {"bottom"}:
+        several = {
+            n: replace(w, bank="B", at=()) if w.at == ("bottom",) else w for n, w in several.items()
+        }
+    sides = {which.side for which in several.values()}
+    meant = "exhaust" if "intake" in sides else ""
+    return {
+        n: replace(w, side=meant, other=w.other if meant else "which side")
+        if w.side == EITHER
+        else w
+        for n, w in several.items()
+    }
+
+
+@lru_cache(maxsize=8192)
+def which_of(text: str) -> Which | None:
+    """What a head says, None where it says of something else what is measured."""
+    text = text.strip(" :")
+    if not text:
+        return None
+    if is_unit(text) and text.casefold() not in ("l", "m", "c", "h", "v"):
+        return Which(unit=text)
+    if text == "A":
+        return Which(bank=text)
+    found = _short(text)
+    if found is not None:
+        return found
+    where = parse(text)
+    if where is not None:
+        if where.of == "ring":
+            return Which(side=text)
+        if where.of and not (where.number or where.bank):
+            return None  # "brg vert" is measured, and where.
+        return Which(where.number, where.last, where.bank, tuple(where.at), where.of)
+    bare = _BRACKETS.sub(" ", text).strip()
+    if bare and bare != text and (inner := which_of(bare)) is not None:
+        inside = unit_in(text)
+        return inner.beside(Which(unit=inside)) if inside else inner
+    return _by_words(text)
+
+
+def _short(text: str) -> Which | None:
+    """Letters and numbers: M2, 3 ex, IN 1, V."""
+    even = text.casefold().strip(" .")
+    if even in _ROCKED:
+        return Which(at=(even,))
+    if even in _HEIGHTS:
+        return Which(at=_HEIGHTS[even])
+    lettered = _LETTERED.fullmatch(text)
+    if lettered:
+        return Which(int(lettered["n"]), of=_LETTERS[lettered["letter"].lower()])
+    sided = _NUMBERED_SIDE.fullmatch(text)
+    if sided:
+        side = _SIDES.get((sided["side"] or sided["first"]).casefold().strip("."), "")
+        if side:
+            return Which(int(sided["n"] or sided["last"]), side=side)
+    return None
+
+
+def _side_named(text: str) -> str:
+    """A side in the table's own word, another text as it stands."""
+    return _SIDES.get(text.casefold().strip(" ."), text)
+
+
+def _by_words(text: str) -> Which | None:
+    """Words of which none says what is measured: as found, min, exhaust, 1 rough."""
+    if len(text) > 1 and says_which(text):
+        return Which(side=_side_named(text))
+    meaning = meaning_of(text)
+    if meaning.candidates or meaning.section or meaning.part:
+        return None
+    stage = stage_of(meaning)
+    known = stage or meaning.at or meaning.bank or meaning.number
+    odd = 0 if stage else len(meaning.unknown)
+    if not known or odd > 1 or (odd and not text[0].isdigit()):
+        return None
+    return Which(
+        number=meaning.number,
+        bank=meaning.bank,
+        at=meaning.at,
+        stage=stage,
+        unit=unit_in(text),
+        other=" ".join(meaning.unknown) if odd else "",
+    )
