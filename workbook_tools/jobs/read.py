@@ -7,9 +7,10 @@ from pathlib import Path
 
 from openpyxl.utils.cell import coordinate_to_tuple
 
+from workbook_tools.books.areas import CannotEvaluate
 from workbook_tools.books.cells import OpenBook, Sheet, Trouble
 from workbook_tools.books.opening import read_cells
-from workbook_tools.books.recalculation import CannotEvaluate, Recalculation
+from workbook_tools.books.recalculation import Recalculation
 from workbook_tools.formulas.call_names import mentions_call
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.call_records import Tracing, traced_calls

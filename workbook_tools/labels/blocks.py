@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from workbook_tools.labels.cell_kinds import VALUES, At, CellKind
 
@@ -71,7 +72,7 @@ def _by_rows(cells: Sequence[At]) -> list[Sequence[At]]:
 
 def _by_columns(cells: Sequence[At], kinds: Mapping[At, CellKind]) -> list[Sequence[At]]:
     columns = sorted({column for _, column in cells})
-    for before, after in zip(columns, columns[1:], strict=False):
+    for before, after in pairwise(columns):
         if after == before + 1:
             continue
         left = [at for at in cells if at[1] <= before]

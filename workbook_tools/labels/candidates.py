@@ -20,7 +20,7 @@ from workbook_tools.labels.content import Content, is_unit, refused, with_point
 from workbook_tools.labels.conventions import Stated, stated_in
 from workbook_tools.labels.label import Label
 from workbook_tools.labels.layout import NO_FORM, Cells, Form
-from workbook_tools.labels.meanings import ODD, Line, bearing_told, choose, options_of, vote
+from workbook_tools.labels.meanings import ODD, Line, Option, bearing_told, choose, options_of, vote
 from workbook_tools.labels.nearest_text import split_unit
 from workbook_tools.labels.numbering import named_by_position, numbered, position_in_form
 from workbook_tools.labels.tables import Spot as TableSpot
@@ -178,27 +178,28 @@ def _lines_of(
             options = [replace(o, weight=o.weight - ODD) for o in options]
         stage = first.which.stage or stage_of(label_meaning) or _stage_over(first.headings)
         unit = first.unit or unit_in(first.label)
-        values, typed, decimals = [], [], 0
-        for spot in members:
-            number, digits, own = _number_at(tables, spot, stated)
-            if number is None:
-                continue
-            decimals = max(decimals, digits)
-            if own and not unit:
-                unit = own
-            values.append((_which_of_spot(spot), number))
-            if not tables.sheet.cells[spot.row, spot.column].formula:
-                typed.append(number)
-        if not unit and options:
-            bare = options[0].term.bare_units
-            unit = bare[0] if bare[0] == bare[1] and bare[0] != "%" else ""
-        if not unit:
-            unit = next((u for h in first.headings[:2] if (u := _bracketed(h))), "")
+        read = [(s, *told) for s in members if (told := _number_at(tables, s)) is not None]
+        unit = unit or next((own for *_, own in read if own), "")
         yield members, Line(
-            (tables.sheet.title, *key), first.label, "" if stage == "computed" else stage, values,
-            unit, options, stated.system, decimals, exact,
-            bearing_told(first.label, first.headings, first.which), typed=typed,
+            (tables.sheet.title, *key), first.label, "" if stage == "computed" else stage,
+            [(_which_of_spot(spot), number) for spot, number, *_ in read],
+            unit or _unit_of_all(options, first.headings), options, stated.system,
+            max((digits for *_, digits, _ in read), default=0), exact,
+            bearing_told(first.label, first.headings, first.which),
+            typed=[
+                number
+                for spot, number, *_ in read
+                if not tables.sheet.cells[spot.row, spot.column].formula
+            ],
         )  # fmt: skip
+
+
+def _unit_of_all(options: Sequence[Option], headings: Sequence[str]) -> str:
+    """The unit of a line that has none of its own: one in both systems, else a heading's."""
+    bare = options[0].term.bare_units if options else ("", "%")
+    if bare[0] and bare[0] == bare[1] and bare[0] != "%":
+        return bare[0]
+    return next((u for h in headings[:2] if (u := _bracketed(h))), "")
 
 
 def _line_key(spot: TableSpot) -> tuple[object, ...]:
@@ -241,19 +242,19 @@ def _bracketed(heading: str) -> str:
     return unit_in(heading) if heading.endswith((")", "]")) else ""
 
 
-def _number_at(tables: Tables, spot: TableSpot, stated: Stated) -> tuple[float | None, int, str]:
-    """The number of a cell as it stands, its decimals, and the unit written behind it."""
+def _number_at(tables: Tables, spot: TableSpot) -> tuple[float, int, str] | None:
+    """A cell's number as it stands, its decimals and the unit behind it; None for no number."""
     cell = tables.sheet.cells.get((spot.row, spot.column))
     raw = spot.inline or (cell.value if cell else None)
     if (spot.row, spot.column) in tables.sheet.struck:
-        return None, 0, ""
+        return None
     if isinstance(raw, bool) or raw is None:
-        return None, 0, ""
+        return None
     if isinstance(raw, (int, float)):
         shown = f"{raw:.6g}" if cell and cell.formula else f"{raw:.12g}"
         return float(raw), len(shown.partition(".")[2]) if "e" not in shown else 6, ""
     if not isinstance(raw, str):
-        return None, 0, ""
+        return None
     text = with_point(" ".join(raw.split()))
     try:
         number, unit = split_quantity(text)
@@ -263,7 +264,7 @@ def _number_at(tables: Tables, spot: TableSpot, stated: Stated) -> tuple[float |
         number, unit = text, None
     found = _FIRST_NUMBER.match(number)
     if found is None:
-        return None, 0, ""
+        return None
     behind = number[found.end() :].split()
     unit = unit or next((w for w in behind[:1] if is_unit(w)), "")
     whole, over = float(found["whole"] or 0), float(found["over"] or 0)

@@ -103,7 +103,7 @@ class Line:
 def options_of(
     label: str, headings: Sequence[str], which: Which, vocabulary: Vocabulary
 ) -> tuple[list[Option], bool]:
-    """What a label below headings may mean, the likeliest first; whether the shop's own word says it."""
+    """What a label below headings may mean, likeliest first; and whether a shop's word says it."""
     own = vocabulary.match(label)
     if vocabulary.words and own is not None and not own.options and own.how == "synonym":
         return [Option(own.term, 0, WORDS + 40)], True
@@ -169,7 +169,7 @@ def bearing_told(label: str, headings: Sequence[str], which: Which) -> str:
         counted = counts(text)
         if counted in BEARINGS:
             return counted
-        told = {}
+        told: dict[str, int] = {}
         for one in meaning_of(text).candidates:
             term = find(one.measurand)
             told.setdefault(term.of if term else "", one.cost)
@@ -315,30 +315,40 @@ def relations(lines: Sequence[Line], system: System | None) -> list[Relation]:
         for option in line.options:
             if option.weight > -20 and line.stage not in ("target", "limit_low", "limit_high"):
                 by_name[option.term.id].append(number)
-    found = []
-    for one, order in _formulas():
-        if one.id not in by_name:
-            continue
-        inputs = [
-            [(n, m) for m in _members(name, one) for n in by_name.get(m, ())]
-            for name in order.names
-        ]
-        if not all(inputs):
-            continue
-        for result in by_name[one.id]:
-            for picked in islice(product(*inputs), _MOST_TRIED):
-                numbers = [result, *(n for n, _ in picked)]
-                if len(set(numbers)) < len(numbers):
-                    continue
-                holds = _holds(one, order, lines, numbers, [m for _, m in picked], system)
-                if holds:
-                    terms = ((result, one.id), *picked)
-                    weight = RELATION if holds >= 3 else RELATION_OF_FEW
-                    words = (
-                        f"{one.name} = {order.formula} in {holds} of {len(lines[result].values)}"
-                    )
-                    found.append(Relation(terms, weight, words))
-    return found
+    return [
+        relation
+        for one, order in _formulas()
+        for result in by_name.get(one.id, ())
+        for inputs in _inputs(one, order, by_name)
+        if (relation := _relation(one, order, lines, result, inputs, system)) is not None
+    ]
+
+
+_Inputs = tuple[tuple[int, str], ...]
+
+
+def _inputs(one: Measurand, order: Order, by_name: Mapping[str, Sequence[int]]) -> list[_Inputs]:
+    """The lines that may be what a formula takes, in every combination."""
+    choices = [
+        [(n, m) for m in _members(name, one) for n in by_name.get(m, ())] for name in order.names
+    ]
+    return list(islice(product(*choices), _MOST_TRIED))
+
+
+def _relation(
+    one: Measurand, order: Order, lines: Sequence[Line], result: int, inputs: _Inputs,
+    system: System | None,
+) -> Relation | None:  # fmt: skip
+    """A formula as a relation of these lines, None where it does not hold."""
+    numbers = [result, *(n for n, _ in inputs)]
+    if len(set(numbers)) < len(numbers):
+        return None
+    holds = _holds(one, order, lines, numbers, [m for _, m in inputs], system)
+    if not holds:
+        return None
+    words = f"{one.name} = {order.formula} in {holds} of {len(lines[result].values)}"
+    weight = RELATION if holds >= 3 else RELATION_OF_FEW
+    return Relation(((result, one.id), *inputs), weight, words)
 
 
 def _holds(
@@ -390,49 +400,73 @@ def _slack(one: Measurand, line: Line, system: System | None) -> float:
 
 def choose(lines: Sequence[Line], system: System | None) -> None:
     """Choose what each line measures, all together: its match, score and reasons are set."""
-    weights: list[dict[str, int]] = []
-    reasons: list[dict[str, tuple[str, ...]]] = []
-    for line in lines:
-        own, why = {}, {}
-        for option in line.options:
-            size = size_weight(option, line, line.system or system)
-            own[option.term.id] = option.weight + size
-            why[option.term.id] = (f"words {option.weight:+d}", f"sizes {size:+d}")
-        weights.append(own)
-        reasons.append(why)
+    sums = [_own_sums(line, system) for line in lines]
+    _add_relations(sums, lines, system)
+    taken: dict[tuple[str, Stage], list[Line]] = defaultdict(list)
+    surest = sorted(range(len(lines)), key=lambda n: (-max(_weights(sums[n]), default=0), n))
+    for number in surest:
+        line, own = lines[number], sums[number]
+        if not line.options:
+            continue
+        for name in own:
+            there = (o for o in taken[name, line.stage] if o.key[0] == line.key[0])
+            if any(_same_places(other, line) for other in there):
+                own[name].add(TAKEN, "another line is that")
+        best = _choose_of(line, own)
+        if line.chosen is not None and line.score >= TO_READ:
+            taken[best.term.id, line.stage].append(line)
+
+
+@dataclass
+class _Sum:
+    """What a meaning of a line has: the sum of its weights, with what each is for."""
+
+    weight: int
+    because: tuple[str, ...]
+
+    def add(self, weight: int, why: str) -> None:
+        self.weight += weight
+        self.because += (f"{why} {weight:+d}",)
+
+
+def _weights(sums: Mapping[str, _Sum]) -> list[int]:
+    return [one.weight for one in sums.values()]
+
+
+def _own_sums(line: Line, system: System | None) -> dict[str, _Sum]:
+    """What each meaning of a line has by its words and sizes alone."""
+    sums = {}
+    for option in line.options:
+        own = sums[option.term.id] = _Sum(option.weight, (f"words {option.weight:+d}",))
+        own.add(size_weight(option, line, line.system or system), "sizes")
+    return sums
+
+
+def _add_relations(
+    sums: Sequence[dict[str, _Sum]], lines: Sequence[Line], system: System | None
+) -> None:
+    """Add what relations between the lines say, to each meaning the strongest one."""
     bonus: dict[tuple[int, str], Relation] = {}
     for relation in relations(lines, system):
         for term in relation.terms:
             if term not in bonus or bonus[term].weight < relation.weight:
                 bonus[term] = relation
     for (number, name), relation in bonus.items():
-        weights[number][name] += relation.weight
-        reasons[number][name] += (f"{relation.words} {relation.weight:+d}",)
+        sums[number][name].add(relation.weight, relation.words)
     for number, name in _said_alike(lines, bonus):
-        weights[number][name] += SAME_WORDS
-        reasons[number][name] += (f"another line with its words is that {SAME_WORDS:+d}",)
-    taken: dict[tuple[str, Stage], list[int]] = defaultdict(list)
-    order = sorted(range(len(lines)), key=lambda n: (-max(weights[n].values(), default=0), n))
-    for number in order:
-        line = lines[number]
-        if not line.options:
-            continue
-        for name in weights[number]:
-            there = (o for o in taken[name, line.stage] if lines[o].key[0] == line.key[0])
-            if any(_same_places(lines[other], line) for other in there):
-                weights[number][name] += TAKEN
-                reasons[number][name] += (f"another line is that {TAKEN:+d}",)
-        ranked = sorted(line.options, key=lambda o: (-weights[number][o.term.id], o.cost))
-        best = ranked[0]
-        line.score = weights[number][best.term.id]
-        line.because = reasons[number][best.term.id]
-        others = [weights[number][o.term.id] for o in ranked[1:]]
-        margin = line.score - max(others, default=-99)
-        if margin < AHEAD_OF_ALIKE and _may_be_of_another(best, ranked, line):
-            margin = 0
-        line.chosen = _match(line, best, ranked, margin)
-        if line.chosen is not None and line.score >= TO_READ:
-            taken[best.term.id, line.stage].append(number)
+        sums[number][name].add(SAME_WORDS, "another line with its words is that")
+
+
+def _choose_of(line: Line, sums: Mapping[str, _Sum]) -> Option:
+    """The meaning of a line that has most, set with its sum and reasons."""
+    ranked = sorted(line.options, key=lambda o: (-sums[o.term.id].weight, o.cost))
+    best = ranked[0]
+    line.score, line.because = sums[best.term.id].weight, sums[best.term.id].because
+    margin = line.score - max((sums[o.term.id].weight for o in ranked[1:]), default=-99)
+    if margin < AHEAD_OF_ALIKE and _may_be_of_another(best, ranked, line):
+        margin = 0
+    line.chosen = _match(line, best, ranked, margin)
+    return best
 
 
 def _said_alike(

@@ -70,7 +70,7 @@ def mentions(text: str) -> list[Mention]:
             state.about = [*dict.fromkeys((*state.about, *named))][-3:]
             state.words, state.label = ["clearance"], ""
         elif kind == "stop":
-            _stop(state, word, tokens, at)
+            _stop(state, word)
     return _with_units_behind(state.found)
 
 
@@ -164,7 +164,7 @@ def _is_position(state: _State, word: str, tokens: list[tuple[str, str]], at: in
     return counted and following[0][0] == "word" and not _unit(following[0][1])
 
 
-def _stop(state: _State, word: str, tokens: list[tuple[str, str]], at: int) -> None:
+def _stop(state: _State, word: str) -> None:
     if word != ":":
         state.words, state.behind = [], False
     elif state.words:

@@ -150,6 +150,10 @@ class Tables:
         """Whether a cell holds a number or what stands in its place."""
         return self.kinds.get(at) in (*VALUES, "nothing")
 
+    def is_covered(self, at: At) -> bool:
+        """Whether a cell is one of a merged range, and not its first."""
+        return at in self._covered
+
     def is_number(self, at: At) -> bool:
         """Whether a cell holds a number."""
         return self.kinds.get(at) in VALUES
@@ -201,6 +205,10 @@ def from_the_front(several: Mapping[int, Which]) -> dict[int, Which]:
         n: replace(w, number=1 if named[n] == "front" else last, at=()) if n in named else w
         for n, w in several.items()
     }
+
+
+# A value of a row: its column, its label with its cell, the labels that take it in, its unit.
+_Labeled = tuple[int, str, At, tuple[str, ...], str]
 
 
 class _BlockReader:
@@ -299,8 +307,8 @@ class _BlockReader:
         first = columns[0]
         named_below = self._named_below(at, first)
         if len(columns) == 1:
-            over = at == 0 or self._is_title(self.rows[at - 1])
-            return over and bool(below and told)
+            leads = at == 0 or self._is_title(self.rows[at - 1])
+            return leads and bool(below and told)
         if len(texts) >= 3:
             return len(told) >= 1
         if len(columns) == 2 and named_below and texts == [columns[1]]:
@@ -347,7 +355,7 @@ class _BlockReader:
         if at + 1 >= len(self.rows):
             return False
         below = [self.tables.whole_number((self.rows[at + 1], c)) for c in index]
-        return not (all(below) and is_run(below) and below[0] in (1, 2))
+        return not (is_run(below) and below[0] in (1, 2))
 
     def _first_values_below(self, at: int, columns: Sequence[int]) -> set[int]:
         """The columns in which a value stands below, heads and units between left out."""
@@ -387,43 +395,53 @@ class _BlockReader:
     def _read_head(self, rows: list[int]) -> Head:
         head = Head(rows, self.block)
         index_rows = {row: self._index_of_row(row) for row in rows}
-        columns = range(self.block.left, self.block.right + 1)
-        for column in columns:
-            texts = []
-            for number, row in enumerate(reversed(rows)):
-                if column in index_rows[row]:
-                    text = self.tables.text(row, column)
-                    count = roman(text) or self.tables.whole_number((row, column)) or 0
-                    head.index[column] = head.index.get(column, NOTHING).beside(Which(count))
-                    if not text:
-                        self.tables.indexes.add((row, column))
-                    continue
-                text = self.tables.text(row, column)
-                spanned = number > 0 or (row, column) in self.tables._covered
-                if not text and spanned and (row, column) not in self.kinds:
-                    text = self._spanning(row, column, rows)
-                if text and text not in texts:
-                    texts.append(text)
+        for column in range(self.block.left, self.block.right + 1):
+            counts_here = [row for row in reversed(rows) if column in index_rows[row]]
+            for row in counts_here:
+                self._count(head, row, column)
+            texts = self._texts_over(column, [r for r in rows if r not in counts_here], rows)
             if texts:
                 head.texts[column] = texts
-                if column in head.index:
-                    for text in texts:
-                        said = which_of(text)
-                        if said is not None:
-                            head.index[column] = head.index[column].beside(said)
+                said = [w for t in texts if (w := which_of(t)) is not None]
+                for which in said if column in head.index else ():
+                    head.index[column] = head.index[column].beside(which)
         plain = {c: w for c in head.texts if c not in head.index and (w := head.which(c))}
         counted = sided(from_the_front(plain))
         head.index |= {c: w for c, w in counted.items() if w is not plain[c]}
-        for row in rows:
-            first = min(index_rows[row], default=0)
-            for column in self.block.rows[row]:
-                if first and column < first and (text := self.tables.text(row, column)):
-                    head.corner.append(text)
-                    of = counts(text)
-                    if of:
-                        for at in index_rows[row]:
-                            head.index[at] = head.index[at].beside(Which(of=of))
+        for row, index in index_rows.items():
+            self._read_corner(head, row, index)
         return head
+
+    def _count(self, head: Head, row: int, column: int) -> None:
+        """Take a number of a head for which one its column is of."""
+        text = self.tables.text(row, column)
+        count = roman(text) or self.tables.whole_number((row, column)) or 0
+        head.index[column] = head.index.get(column, NOTHING).beside(Which(count))
+        if not text:
+            self.tables.indexes.add((row, column))
+
+    def _texts_over(self, column: int, own: Sequence[int], rows: Sequence[int]) -> list[str]:
+        """The texts over a column from the lowest up, with those that reach over it."""
+        texts: list[str] = []
+        for row in reversed(own):
+            text = self.tables.text(row, column)
+            spanned = row != rows[-1] or self.tables.is_covered((row, column))
+            if not text and spanned and (row, column) not in self.kinds:
+                text = self._spanning(row, column, rows)
+            if text and text not in texts:
+                texts.append(text)
+        return texts
+
+    def _read_corner(self, head: Head, row: int, index: Sequence[int]) -> None:
+        """What stands before the numbers of a head: what they count, or what is measured."""
+        for column in self.block.rows[row]:
+            text = self.tables.text(row, column)
+            if not index or column >= index[0] or not text:
+                continue
+            head.corner.append(text)
+            of = counts(text)
+            for at in index if of else ():
+                head.index[at] = head.index[at].beside(Which(of=of or ""))
 
     def _spanning(self, row: int, column: int, rows: Sequence[int]) -> str:
         """The text of a head that reaches over a column from the left."""
@@ -472,13 +490,13 @@ class _BlockReader:
 
     def _labeled(self, row: int, head: Head | None) -> Iterator[Spot]:
         """The values of a row behind their own labels."""
-        label, origin, others, series = "", (row, 0), [], 0
-        unit, found = "", []
+        label, origin, unit = "", (row, 0), ""
+        others: list[str] = []
+        found: list[_Labeled] = []
         for column in self.block.rows[row]:
             kind, text = self.kinds[row, column], self.tables.text(row, column)
             if self.tables.is_value((row, column)) and label:
                 found.append((column, label, origin, tuple(others), unit))
-                series += 1
             elif kind == "unit" or (text and is_unit(text) and (found or label)):
                 if found:
                     found = [(c, la, o, ot, u or text) for c, la, o, ot, u in found]
@@ -490,15 +508,14 @@ class _BlockReader:
                     others = [*others, text]
                     continue
                 yield from self._told(row, found, head)
-                about = label and (not found or _takes_in(label, text))
-                others = [label] if about else []
+                others = [label] if label and (not found or _takes_in(label, text)) else []
                 label, origin, unit, found = text, (row, column), "", []
         yield from self._told(row, found, head)
 
     def _told(
         self,
         row: int,
-        found: Sequence[tuple[int, str, At, tuple[str, ...], str]],
+        found: Sequence[_Labeled],
         head: Head | None,
     ) -> Iterator[Spot]:
         titles = (*self.titles, self.tables.sheet.title)
@@ -631,8 +648,8 @@ class _Table:
             if at < column and row in self.index[at]:
                 own = self.index[at][row]
                 told = told.beside(own) if not (told.number and own.number) else told
-        for text, at in self._row_texts(row, column):
-            if self._is_office(at[1]):
+        for text, where in self._row_texts(row, column):
+            if self._is_office(where[1]):
                 continue
             said = which_of(text)
             if said is None and roman(text):
@@ -762,8 +779,8 @@ class _Table:
         which = self._row_which(row, column)
         told = self.head.which(column)
         if told is None:
-            others = (c for c in self.values if c in self.head.texts or c in self.head.index)
-            if column in self.head.texts or any(self.tables.is_number((row, c)) for c in others):
+            headed = (c for c in self.values if c in self.head.texts or c in self.head.index)
+            if column in self.head.texts or any(self.tables.is_number((row, c)) for c in headed):
                 return None  # Behind the values of a row stand remarks.
             told = NOTHING
         unit = self._unit_of_row(row) or told.unit or which.unit
@@ -799,37 +816,40 @@ class _Table:
             return None
         texts = texts or []
         own = [t for t in texts if which_of(t) is None and not self._is_finish(t, column)]
-        told = NOTHING
-        for text in texts:
-            said = Which(stage="final") if self._is_finish(text, column) else which_of(text)
-            if said is not None:
-                told = told.beside(said)
-        if column in self.head.index:
-            told = told.beside(self.head.index[column])
+        told = self._told_over(column, texts)
         corner = [*dict.fromkeys((*self._corner(column), *self.head.corner))]
         which = told.beside(self._row_which(row, column))
         unit = told.unit or self._unit_of_row(row)
         if not own:
-            # A column that only says which one: a limit is of the sizes before it, and for
-            # other columns the table says what.
-            about = [*(t for t in corner if counts(t) != "cylinder"), *self._titles()]
-            if told.stage in NO_SIZES and (before := self._labeled_before(column)):
-                about = [before, *about]
-            if not about:
-                return None
-            if told.stage and self._row_which(row, column).of in ("cylinder", ""):
-                if not self.reader.titles and not any(_names_a_part(t) for t in about):
-                    about = ["bore", *about]
+            about = self._about(row, column, told, corner)
             ring = next((t for t in texts if _names_a_ring(t, about)), "")
-            if ring:
-                own, corner, told = [ring], about, replace(told, number=0, at=())
-            else:
-                own, corner = about[:1], about[1:]
+            own, corner = ([ring], about) if ring else (about[:1], about[1:])
+        if not own:
+            return None
         headings = (*own[1:], *corner, *self._titles())
         return Spot(
             row, column, own[0], headings, which, unit,
             ("column", column, self.head.rows[0]), (self.head.rows[-1], column),
         )  # fmt: skip
+
+    def _told_over(self, column: int, texts: Sequence[str]) -> Which:
+        """What the heads of a column say of which one it is, when, and in what unit."""
+        told = NOTHING
+        for text in texts:
+            said = Which(stage="final") if self._is_finish(text, column) else which_of(text)
+            if said is not None:
+                told = told.beside(said)
+        return told.beside(self.head.index[column]) if column in self.head.index else told
+
+    def _about(self, row: int, column: int, told: Which, corner: Sequence[str]) -> list[str]:
+        """What a column is about whose heads only say which one: the table says it."""
+        about = [*(t for t in corner if counts(t) != "cylinder"), *self._titles()]
+        # A limit is of the sizes before it.
+        if told.stage in NO_SIZES and (before := self._labeled_before(column)):
+            about = [before, *about]
+        unnamed = not self.reader.titles and not any(_names_a_part(t) for t in about)
+        of_cylinders = bool(told.stage) and self._row_which(row, column).of in ("cylinder", "")
+        return ["bore", *about] if about and unnamed and of_cylinders else about
 
     def _is_finish(self, text: str, column: int) -> bool:
         """Whether "Finish" over a column means its finished size, by its decimals."""
