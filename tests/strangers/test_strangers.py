@@ -9,8 +9,8 @@ from strangers.pen import Book
 from strangers.score import score_all, table, totals
 
 # Reached on these books, less a point; to be raised as the reader gets better.
-FLOORS = {"facts right": 53.0, "derived right": 70.0, "fields right": 92.0, "planted caught": 6}
-CEILINGS = {"facts wrong": 5.0, "false alarms": 1, "builds that say nothing": 1, "not read": 1}
+FLOORS = {"facts right": 82.7, "derived right": 91.9, "fields right": 97.0, "planted caught": 7}
+CEILINGS = {"facts wrong": 5.1, "false alarms": 7, "builds that say nothing": 0, "not read": 0}
 
 
 @pytest.mark.slow

@@ -249,8 +249,11 @@ def _stage_of(uses: Sequence[Use], candidate: Candidate | None) -> Stage:
         else None
         for u in uses
     }  # fmt: skip
-    if len(limits) == 1 and (limit := limits.pop()):
+    limit = next(iter(limits)) if len(limits) == 1 else None
+    if limit:
         return limit
+    if candidate and candidate.stage in _LIMITS.values() and None in limits:
+        return ""  # The least gap of a mock-up is a reading, where a call takes it for one.
     return _stage(candidate) if candidate else ""
 
 

@@ -61,7 +61,7 @@ def _parted(cells: Sequence[At], kinds: Mapping[At, CellKind]) -> Iterator[Seque
 
 def _by_rows(cells: Sequence[At]) -> list[Sequence[At]]:
     parts: list[list[At]] = []
-    last = -1
+    last = -2
     for at in sorted(cells):
         if at[0] > last + 1:
             parts.append([])

@@ -64,7 +64,9 @@ class Candidate:
 
 
 def part_of(of: Of, position: str, at: str = "") -> Position:
-    """Which one of what: position "3", "L2" or "L", at a place such as "top thrust"."""
+    """Which one of what: position "3", "L2", "L" or "Bank 1", at a place such as "top thrust"."""
+    if position.startswith("Bank "):
+        return Position("" if of == "engine" else of, 0, position[5:], tuple(at.split()))
     number = "".join(c for c in position if c.isdigit())
     bank = "".join(c for c in position if c.isalpha())[:1].upper()
     # More than this number no engine has: such a column is a log.

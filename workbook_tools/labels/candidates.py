@@ -26,6 +26,7 @@ from workbook_tools.labels.numbering import named_by_position, numbered, positio
 from workbook_tools.labels.tables import Spot as TableSpot
 from workbook_tools.labels.tables import Tables
 from workbook_tools.labels.vocabulary import (
+    NO_SIZES,
     Match,
     Stage,
     Vocabulary,
@@ -110,7 +111,8 @@ def propose(book: OpenBook, form: Form = NO_FORM) -> Candidates:
             if not first.which.stage:
                 unknown.append(Unknown(first.label, _place(sheet, *first.origin)))
             continue
-        if len(line.values) == 1 and is_one_for_all(line.chosen.term):
+        alone = len(line.values) == 1 and is_one_for_all(line.chosen.term)
+        if alone or line.stage in NO_SIZES:  # A limit that is not there is not missing.
             members = [s for s in members if (s.row, s.column) in tables.kinds]
         taken = [_chosen(spot, line) for spot in members]
         near = _numbers_by_label(sheet, taken)

@@ -504,7 +504,7 @@ def _match(line: Line, best: Option, ranked: Sequence[Option], margin: int) -> M
     if line.score < TO_READ and sure and _is_a_slip(said, line):
         # Its words leave no doubt, its sizes do: it is read, and they are asked about.
         return Match(said.term, "synonym", options=options)
-    if line.score >= TO_ASK:
+    if line.score >= TO_ASK and not _is_a_count(best, line):
         return Match(best.term, "proposal", float(min(95, max(50, line.score + 30))), options)
     return None
 
@@ -514,6 +514,8 @@ _SLIPS = (1.0, 10, 0.1, 100, 0.01, 1000, 0.001, 25.4, 1 / 25.4, -1)
 
 def _is_a_slip(said: Option, line: Line) -> bool:
     """Whether numbers could be sizes of what their label says but for a slip, or are none."""
+    if _is_a_count(said, line):
+        return False
     sizes = [
         size
         for system in ((line.system,) if line.system or line.unit else SYSTEMS)
@@ -523,6 +525,17 @@ def _is_a_slip(said: Option, line: Line) -> bool:
     if not sizes:
         return True
     return any(said.term.is_usual(size * slip) for size in sizes for slip in _SLIPS)
+
+
+# No engine has more of a part.
+_MOST_OF_A_PART = 24
+
+
+def _is_a_count(said: Option, line: Line) -> bool:
+    """Whether a number beside the name of parts alone says how many there are: main bearings 5."""
+    counted = [n for n in line.sizes if 0 < n <= _MOST_OF_A_PART and n.is_integer()]
+    alone = len(line.sizes) == 1 and not line.unit
+    return alone and said.cost > 0 and bool(counted)
 
 
 def _may_be_of_another(best: Option, options: Sequence[Option], line: Line) -> bool:

@@ -74,6 +74,8 @@ def position_in_form(bank: str, number: str, repeats: bool, form: Form) -> str:
 
     repeats: whether the same numbers stand in both banks.
     """
+    if bank.isdigit():
+        bank = f"Bank {bank}" if not number else "ABCDEFGHI"[max(0, int(bank[0]) - 1)]
     order = {"L": form.left, "R": form.right}.get(bank, ())
     if number and order and (repeats or int(number) <= len(order)) and bank:
         if int(number) in order and not repeats:

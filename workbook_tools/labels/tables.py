@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
@@ -22,6 +22,7 @@ from workbook_tools.measurands.position import counts
 # So many empty rows may part values from the head over them.
 _MOST_ROWS_APART = 3
 _MOST_SUBHEADS = 3
+_MOST_WORDS_OF_A_TITLE = 5
 FILLED_IN = re.compile(
     r"^(?P<label>[^\W\d_][^:_]{1,40}?)\s*(?::|_{2,}|\.{3,})[\s_]*(?P<value>\S.*?)[\s_]*$"
 )
@@ -97,18 +98,25 @@ class Tables:
             if self.kinds[at] in VALUES:
                 columns[at[1]].append(at)
         for cells in columns.values():
-            run: list[tuple[At, float]] = []
+            run: list[At] = []
+            total, last = 0.0, 0
             for at in cells:
                 value = self.sheet.cells[at].value
-                if not isinstance(value, (int, float)) or (run and at[0] > run[-1][0][0] + 2):
-                    run = []
+                if not isinstance(value, (int, float)) or at[0] > last + 2:
+                    run, total = [], 0.0
                 if not isinstance(value, (int, float)):
                     continue
-                total = sum(v for _, v in run)
-                if len(run) >= 2 and abs(total - value) <= 0.006 and value > 20:
-                    found |= {a for a, _ in run} | {at}
-                run.append((at, float(value)))
+                adds_up = len(run) >= 2 and abs(total - value) <= 0.006 and value > 20
+                if adds_up and not self._is_named(at):
+                    found |= {*run, at}
+                run.append(at)
+                total, last = total + value, at[0]
         return found
+
+    def _is_named(self, at: At) -> bool:
+        """Whether a text before a number in its row names something measured."""
+        texts = (self.text(at[0], column) for column in range(1, at[1]))
+        return any(text and meaning_of(text).candidates for text in texts)
 
     def spots(self) -> Iterator[Spot]:
         """Every number that a text speaks of, and every empty cell beside others of its line."""
@@ -149,6 +157,11 @@ class Tables:
     def is_value(self, at: At) -> bool:
         """Whether a cell holds a number or what stands in its place."""
         return self.kinds.get(at) in (*VALUES, "nothing")
+
+    def down_from(self, at: At) -> At:
+        """The first cell of a range that is merged over several rows, any other as it is."""
+        first = self._covered.get(at, at)
+        return first if first[1] == at[1] else at
 
     def is_covered(self, at: At) -> bool:
         """Whether a cell is one of a merged range, and not its first."""
@@ -266,7 +279,7 @@ class _BlockReader:
             if said is not None and said.side:
                 self.side = said.side
             else:
-                self.titles, self.side = [text, *self.titles][:2], ""
+                self.titles, self.side = [_first_clause(text), *self.titles][:2], ""
 
     def _head_at(self, at: int) -> Head | None:
         """The heads that begin in a row, None where none do."""
@@ -299,7 +312,7 @@ class _BlockReader:
             return len(held) * 2 >= len(index) and self._not_counted_below(at, index)
         texts = [c for c in over if self.tables.text(row, c)]
         office = sum(self._is_job_field(row, c) for c in columns)
-        if office >= 2 and not any(self._is_job_field(self.rows[at + 1], c) for c in columns[:1]):
+        if office >= 2 and not self._begins_with_a_job_field(at + 1, columns[0]):
             return bool(texts)
         told = [c for c in texts if self._speaks(row, c)]
         if not texts or (len(texts) * 2 < len(columns) - 1 and len(told) < 2):
@@ -317,6 +330,9 @@ class _BlockReader:
         field = len(columns) == 2 and self._is_job_field(row, first)
         return len(told) == len(texts) and not field
 
+    def _begins_with_a_job_field(self, at: int, column: int) -> bool:
+        return at < len(self.rows) and self._is_job_field(self.rows[at], column)
+
     def _is_job_field(self, row: int, column: int) -> bool:
         return bool(self.tables.vocabulary.job_field(self.tables.text(row, column)))
 
@@ -325,6 +341,9 @@ class _BlockReader:
         text = self.tables.text(row, column)
         if which_of(text) is not None or counts(text) is not None:
             return True
+        return self._measures(text)
+
+    def _measures(self, text: str) -> bool:
         return bool(meaning_of(text, tuple(self.titles)).candidates)
 
     def _named_below(self, at: int, column: int) -> bool:
@@ -343,7 +362,8 @@ class _BlockReader:
         if numbers and is_run(counted):
             before = [self.tables.text(row, c) for c in columns if c < numbers[0]]
             named = [t for t in before if counts(t) is None and which_of(t) is None]
-            if len(named) <= 1:
+            counts_on = counted == [*range(1, len(counted) + 1)] and len(counted) > 2
+            if len(named) <= 1 or (counts_on and not any(self._measures(t) for t in named)):
                 return numbers
         romans = [c for c in columns if roman(self.tables.text(row, c))]
         if len(romans) >= 2 and is_run([roman(self.tables.text(row, c)) for c in romans]):
@@ -529,6 +549,11 @@ class _BlockReader:
             )  # fmt: skip
 
 
+def _first_clause(title: str) -> str:
+    """A title, of a longer one what stands before the first comma."""
+    return title if len(title.split()) <= _MOST_WORDS_OF_A_TITLE else title.split(", ")[0]
+
+
 def _takes_in(label: str, text: str) -> bool:
     """Whether a text behind a label's value is of the same part: "bore" behind a gasket."""
     both, first = meaning_of(text, (label,)).candidates, meaning_of(label).candidates
@@ -550,6 +575,7 @@ class _Table:
         columns = sorted({*head.index, *(c for row in rows for c in block.block.rows[row])})
         self.units = [c for c in columns if self._holds(c, "unit")]
         self.index = self._index_columns(columns)
+        self.again = {c for c, told in self.index.items() if _repeats(told.values())}
         self.names = [c for c in columns if self._names(c)]
         aside = {*self.units, *self.index, *self.names}
         self.values = [c for c in columns if c not in aside]
@@ -630,7 +656,7 @@ class _Table:
         return [
             (text, (row, at))
             for at in sorted((*self.names, *self.index), reverse=True)
-            if at < column and self.kinds.get((row, at)) == "text"
+            if at < column and self.kinds.get(self.tables.down_from((row, at))) == "text"
             if (text := self.tables.text(row, at))
         ]
 
@@ -644,16 +670,21 @@ class _Table:
 
     def _said_by_row(self, row: int, column: int) -> Which:
         told = NOTHING
+        again = False
         for at in sorted(self.index, reverse=True):
             if at < column and row in self.index[at]:
                 own = self.index[at][row]
-                told = told.beside(own) if not (told.number and own.number) else told
+                if not (told.number and own.number):
+                    told, again = told.beside(own), again or at in self.again
         for text, where in self._row_texts(row, column):
             if self._is_office(where[1]):
                 continue
             said = which_of(text)
             if said is None and roman(text):
                 said = Which(roman(text))
+            if said is not None and said.number and again and told.of in ("", said.of):
+                # "Rod 2" says more than the second of two numbers for one throw.
+                told, again = replace(told, number=0, last=0, of=""), False
             if said is not None:
                 told = told.beside(said)
         return told
@@ -882,6 +913,11 @@ class _Table:
         """Whether a column holds fields of jobs: customers, engines, names."""
         job_field = self.tables.vocabulary.job_field
         return any(job_field(text) for text in self.head.texts.get(column, ()))
+
+
+def _repeats(counted: Collection[Which]) -> bool:
+    """Whether a column counts several rows as one and the same."""
+    return len({which.number for which in counted}) < len(counted)
 
 
 def _names_a_part(text: str) -> bool:

@@ -99,9 +99,18 @@ def sided(several: Mapping[int, Which]) -> dict[int, Which]:
     }
 
 
+# No engine has more of anything that is numbered: fuel of 91 octane is none of ninety-one.
+_MOST_NUMBERED = 48
+
+
 @lru_cache(maxsize=8192)
 def which_of(text: str) -> Which | None:
     """What a head says, None where it says of something else what is measured."""
+    found = _which_of(text)
+    return None if found is not None and found.number > _MOST_NUMBERED else found
+
+
+def _which_of(text: str) -> Which | None:
     text = text.strip(" :")
     if not text:
         return None
