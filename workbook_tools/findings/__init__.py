@@ -8,6 +8,7 @@ from workbook_tools.findings.bands import check_bands
 from workbook_tools.findings.codes import CODES, Code, FindingKind
 from workbook_tools.findings.copied import check_batch
 from workbook_tools.findings.cylinders import check_cylinders
+from workbook_tools.findings.dates import check_dates
 from workbook_tools.findings.decks import check_decks
 from workbook_tools.findings.evidence import Evidence
 from workbook_tools.findings.finding import Finding, settle
@@ -18,8 +19,10 @@ from workbook_tools.findings.lubricants import check_lubricants
 from workbook_tools.findings.mains_rule import check_mains_rule
 from workbook_tools.findings.mates import check_mates
 from workbook_tools.findings.missing import check_missing
+from workbook_tools.findings.own_limits import check_own_limits
 from workbook_tools.findings.plausible import check_plausible
 from workbook_tools.findings.practice import check_practice
+from workbook_tools.findings.proof import check_proof
 from workbook_tools.findings.release import check_release
 from workbook_tools.findings.ring_gaps import check_ring_gaps
 from workbook_tools.findings.rounding import check_rounding
@@ -36,12 +39,14 @@ from workbook_tools.jobs.records import Book
 # Of two that one fault brings up, the one that explains it comes before the one that it explains.
 _CHECKS = (
     check_bands,
+    check_own_limits,
     check_missing,
     check_cylinders,
     check_release,
     check_job_dates,
     check_units_mixed,
     check_siblings,
+    check_proof,
     check_plausible,
     check_signs,
     check_practice,
@@ -57,6 +62,7 @@ _CHECKS = (
     check_lubricants,
     check_rounding,
     check_agreement,
+    check_dates,
     check_unreadable,
     check_stale,
     check_typed_over,

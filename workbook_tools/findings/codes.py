@@ -253,6 +253,16 @@ CODES: MappingProxyType[str, Code] = MappingProxyType({
         "Enter the readings with all their digits.",
         "Bores 4.030, 4.031, 4.030 in beside pistons 4.0262, 4.0259, 4.0261 in.",
     ),
+    "contradicts-its-sizes": Code(
+        "disagreement",
+        "A stated number is not what the sizes that it follows from give.",
+        "Find the first record of each, and correct the one that is wrong.",
+    ),
+    "dates-reversed": Code(
+        "disagreement",
+        "A job is dated finished before it was started.",
+        "Correct the wrong date.",
+    ),
     "stated-displacement": Code(
         "disagreement",
         "The stated displacement is not what bore, stroke and cylinders give.",

@@ -202,12 +202,14 @@ class Evidence:
         found: dict[tuple[str, ...], list[dict[str, Reading]]] = {}
         for reading in self.readings:
             label = reading.label
-            if label is None or not is_position(label.position) or is_position(label.text):
+            if label is None or not is_position(label.position):
+                continue
+            if is_position(label.text) and not reading.measurand:
                 continue
             if reading.stage in _WISHES:
                 continue
             of = reading.part.of or of_what(label.position)
-            key = reading.place.sheet, label.text.casefold(), label.unit, of
+            key = reading.place.sheet, label.text.casefold(), label.unit, of, reading.stage
             tables = found.setdefault(key, [{}])
             if label.position in tables[-1]:
                 tables.append({})

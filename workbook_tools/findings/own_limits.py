@@ -1,0 +1,67 @@
+"""Numbers outside the limits that the book itself writes beside them, without a call of ours."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator, Mapping, Sequence
+
+from workbook_tools.findings.evidence import Evidence, Size
+from workbook_tools.findings.finding import Finding, named, shown
+from workbook_tools.jobs.records import Reading
+from workbook_tools.quantities import from_si
+
+_JUDGED = ("", "final", "machined")
+
+
+def check_own_limits(evidence: Evidence) -> Iterator[Finding]:
+    """A finding for each size that lies outside the least or the most beside it."""
+    limits = _limits(evidence)
+    for size in evidence.sizes:
+        if not size.sure or size.stage not in _JUDGED or size.measurand not in limits:
+            continue
+        low, high = (_nearest(limits[size.measurand][end], size) for end in ("low", "high"))
+        if low is not None and high is not None and _si(low) > _si(high):
+            continue  # Not a least and a most, whatever their heads say.
+        slack = 1e-9 + 1e-6 * abs(size.si)
+        below = low is not None and size.si < _si(low) - slack
+        above = high is not None and size.si > _si(high) + slack
+        limit = low if below else high if above else None
+        if limit is None:
+            continue
+        where = "below the least" if below else "above the most"
+        off = abs(
+            from_si(size.si, size.kind, size.system) - from_si(_si(limit), size.kind, size.system)
+        )
+        yield Finding(
+            "out-of-band",
+            size.place,
+            f"{size.name} is {size.shown}, {shown(float(f'{off:.4g}'), size.unit)} {where} that the "
+            f"book itself gives, {limit.shown} ({limit.place.address}).",
+            "Measure again; correct the part, or say beside it who accepts it and why.",
+            (limit.place,),
+        )
+
+
+def _limits(evidence: Evidence) -> Mapping[str, Mapping[str, Sequence[Reading]]]:
+    """The limits that the book writes, by measurand; those that calls judge by are told there."""
+    found: dict[str, dict[str, list[Reading]]] = defaultdict(lambda: {"low": [], "high": []})
+    for reading in evidence.readings:
+        end = {"limit_low": "low", "limit_high": "high"}.get(reading.stage)
+        if end and reading.measurand and reading.si is not None and not reading.uses:
+            found[reading.measurand][end].append(reading)
+    return found
+
+
+def _nearest(limits: Sequence[Reading], size: Size) -> Reading | None:
+    """The limit of the same position, else the one limit that there is on the sheet."""
+    here = [r for r in limits if r.place.sheet == size.place.sheet]
+    same = [r for r in here if r.part.number == size.part.number and r.part.bank == size.part.bank]
+    if same:
+        return same[0] if len({r.si for r in same}) == 1 else None
+    values = {r.si for r in here}
+    return here[0] if len(values) == 1 and not any(r.part.number for r in here) else None
+
+
+def _si(reading: Reading) -> float:
+    assert reading.si is not None, f"{named(reading.label, reading.place)} has no unit"
+    return reading.si
