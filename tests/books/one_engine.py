@@ -248,7 +248,7 @@ def targets_beside(book):
             [],
             ["", "Min", "Max", *CYLINDERS],
             ["Bore", 3.9050, 3.9060, *BORES],
-            ["Chamber cc", 69, 70, *CHAMBERS],
+            ["Chamber cc", 69, 71, *CHAMBERS],
             ["Deck", 0.010, 0.015, *DECKS],
             ["Bore target", 3.905],
         ],

@@ -29,14 +29,13 @@ def check_own_limits(evidence: Evidence) -> Iterator[Finding]:
         if limit is None:
             continue
         where = "below the least" if below else "above the most"
-        off = abs(
-            from_si(size.si, size.kind, size.system) - from_si(_si(limit), size.kind, size.system)
-        )
+        own, bound = (from_si(si, size.kind, size.system) for si in (size.si, _si(limit)))
+        off = shown(float(f"{abs(own - bound):.4g}"), size.unit)
         yield Finding(
             "out-of-band",
             size.place,
-            f"{size.name} is {size.shown}, {shown(float(f'{off:.4g}'), size.unit)} {where} that the "
-            f"book itself gives, {limit.shown} ({limit.place.address}).",
+            f"{size.name} is {size.shown}, {off} {where} that the book itself gives, "
+            f"{limit.shown} ({limit.place.address}).",
             "Measure again; correct the part, or say beside it who accepts it and why.",
             (limit.place,),
         )

@@ -105,6 +105,8 @@ def _relations(
         maker = evidence.makers.get(size.place)
         if maker is not None and not maker.computed_by_batch:
             continue  # A call of ours is recomputed already.
+        if size.typed and term.id == "displacement":
+            continue  # An advertised size is rounded by more than its digits say.
         found = [(name, _at(inputs[name], size)) for name in order.names]
         if any(s is None for _, s in found):
             continue
@@ -206,7 +208,7 @@ def _finding(relation: Relation) -> Finding:
         f"{shown(_rounded(worked, stated), stated.unit)}.{slip}",
         "Look up the first record of each, and measure again before anything is changed.",
         tuple(s.place for _, s in relation.inputs if s.place != stated.place),
-        explains=frozenset({stated.place}),
+        explains=frozenset({stated.place, *(s.place for _, s in relation.inputs)}),
     )
 
 

@@ -1,0 +1,75 @@
+"""Stated numbers against what the book's own sizes give, and against its own limits and dates."""
+
+import datetime
+
+import pytest
+
+from workbook_tools.findings import check
+from workbook_tools.jobs.read import read_book
+
+CYLINDERS = ["Cyl", 1, 2, 3, 4]
+BORES = ["Bore (in)", 4.0302, 4.0305, 4.0301, 4.0304]
+PISTONS = ["Piston (in)", 4.0262, 4.0266, 4.0261, 4.0265]
+# Bore less piston, by hand.
+CLEARANCES = ["Clearance (in)", 0.0040, 0.0039, 0.0040, 0.0039]
+
+
+@pytest.fixture
+def found(make_book):
+    def of(*rows):
+        book = read_book(make_book({"S": rows}))
+        return {f.place.address: (f.code, f.message) for f in check(book) if f.place is not None}
+
+    return of
+
+
+def changed(row, at, value):
+    return [*row[:at], value, *row[at + 1 :]]
+
+
+def test_sizes_that_agree_say_nothing(found):
+    assert found(CYLINDERS, BORES, PISTONS, CLEARANCES) == {}
+
+
+@pytest.mark.parametrize(
+    ("row", "at", "value", "told"),
+    [
+        (PISTONS, 2, 4.0626, "Piston, Cyl 2 (C3) is 4.0266 in (two digits exchanged)"),
+        (CLEARANCES, 3, 0.0020, "is one side of it, and both together are meant"),
+        (CLEARANCES, 1, 0.0080, "is twice what is meant"),
+        (CLEARANCES, 4, 0.0093, "Clearance, Cyl 4 (E4) is 0.0039 in (two digits exchanged)"),
+    ],
+)
+def test_the_one_slip_that_would_make_them_agree_is_told(found, row, at, value, told):
+    rows = [changed(r, at, value) if r is row else r for r in (BORES, PISTONS, CLEARANCES)]
+    (message,) = [m for _, m in found(CYLINDERS, *rows).values()]
+    assert told in message
+
+
+def test_a_row_of_which_all_disagree_is_another_meaning(found):
+    doubled = ["Clearance (in)", 0.0060, 0.0071, 0.0055, 0.0068]
+    codes = {code for code, _ in found(CYLINDERS, BORES, PISTONS, doubled).values()}
+    assert "contradicts-its-sizes" not in codes
+
+
+def test_a_size_outside_the_limits_beside_it_is_told(found):
+    rows = [
+        ["Main", "Clearance (in)", "min", "max"],
+        [1, 0.0025, 0.002, 0.003],
+        [2, 0.0041, 0.002, 0.003],
+        [3, 0.0024, 0.002, 0.003],
+    ]
+    told = found(*rows)
+    assert list(told) == ["B3"]
+    assert told["B3"][0] == "out-of-band"
+    assert "above the most that the book itself gives, 0.003 in (D3)" in told["B3"][1]
+
+
+def test_a_job_finished_before_it_was_started_is_told(found):
+    rows = [
+        ["Job", "25-7"],
+        ["Started", datetime.date(2025, 3, 20)],
+        ["Finished", datetime.date(2025, 3, 2)],
+        ["Stroke (in)", 3.5],
+    ]
+    assert found(*rows)["B3"][0] == "dates-reversed"
