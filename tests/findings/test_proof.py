@@ -73,3 +73,18 @@ def test_a_job_finished_before_it_was_started_is_told(found):
         ["Stroke (in)", 3.5],
     ]
     assert found(*rows)["B3"][0] == "dates-reversed"
+
+
+def test_a_ratio_that_no_engine_has_is_told(found):
+    rows = [
+        ["Bore (in)", 4.03],
+        ["Stroke (in)", 3.5],
+        ["Chamber (cc)", 8.5],
+        ["Gasket bore (in)", 4.1],
+        ["Gasket thickness (in)", 0.04],
+        ["Deck clearance (in)", 0.005],
+        ["Dish (cc)", -4.0],
+    ]
+    rows[-1] = ["Crown", "0 cc flat"]
+    told = found(*rows)
+    assert any(code == "unusual-result" and "ratio" in m.lower() for code, m in told.values()), told

@@ -24,6 +24,7 @@ from workbook_tools.findings.plausible import check_plausible
 from workbook_tools.findings.practice import check_practice
 from workbook_tools.findings.proof import check_proof
 from workbook_tools.findings.release import check_release
+from workbook_tools.findings.results import check_results
 from workbook_tools.findings.ring_gaps import check_ring_gaps
 from workbook_tools.findings.rounding import check_rounding
 from workbook_tools.findings.siblings import check_siblings
@@ -50,6 +51,7 @@ _CHECKS = (
     check_plausible,
     check_signs,
     check_practice,
+    check_results,
     check_mates,
     check_mains_rule,
     check_decks,

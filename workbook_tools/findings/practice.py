@@ -23,6 +23,7 @@ _USUAL = {
     "RING_GAP": GAP,
     "QUENCH": QUENCH,
 }
+JUDGED_BY_PRACTICE = frozenset(_USUAL)
 
 
 def check_practice(evidence: Evidence) -> Iterator[Finding]:
