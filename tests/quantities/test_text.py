@@ -116,6 +116,8 @@ def test_conventional_inch_of_mercury():
         ("50 µm", 0.05 / 25.4),
         ("50 um", 0.05 / 25.4),
         ("50 microns", 0.05 / 25.4),
+        ("7 centésimas", 0.07 / 25.4),
+        ("7 Hundertstel", 0.07 / 25.4),
         ("5/100 mm", 0.05 / 25.4),
         ("8mm", 8 / 25.4),
         ("1 ft", 12.0),

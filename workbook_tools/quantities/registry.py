@@ -11,6 +11,7 @@ import pint
 # A tenth of the inch shop; the camshaft's degrees, which have a dimension of their own.
 _OWN = (
     "inch_tenth = thou / 10",
+    "millimeter_hundredth = millimeter / 100",
     "cam_radian = [cam_angle]",
     "cam_degree = cam_radian * degree / radian",
 )
