@@ -82,7 +82,7 @@ def _numbered(label: Label | None, candidate: Candidate | None) -> Label | None:
     if label is None:
         return candidate.label
     said = which_of(label.text)
-    if said is not None and said.number and candidate.how != "proposal":
+    if said is not None and said.number and candidate.part.number:
         # The heads of its table name the one it is of, and its column what it is.
         return candidate.label
     number = candidate.part.number

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import datetime
+import math
 from collections import defaultdict
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from typing import TypeVar
 
 from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import range_boundaries
@@ -33,7 +35,7 @@ from workbook_tools.labels.content import (
     is_measured,
 )
 from workbook_tools.labels.label import Label
-from workbook_tools.measurands import Position, Stage
+from workbook_tools.measurands import Position, Stage, find
 from workbook_tools.measurands.parts import of_one_part
 from workbook_tools.measurands.position import parse
 from workbook_tools.quantities import (
@@ -113,7 +115,37 @@ def decide(
         if c.place not in told and c.typed and _says_nothing(c)
     )
     stated = tuple(_stated(candidates, usual))
+    if _is_a_single(readings, stated):
+        readings = [_of_the_only_one(r) for r in readings]
+        stated = tuple(_of_the_only_one(s) for s in stated)
     return Decided(tuple(readings), tuple(missing), tuple(no_readings), stated, usual)
+
+
+# A stated size is rounded; another number of cylinders would be twice as far off at least.
+_AS_ONE = 0.03
+_Sized = TypeVar("_Sized", Reading, StatedResult)
+
+
+def _is_a_single(readings: Sequence[Reading], stated: Sequence[StatedResult]) -> bool:
+    """Whether the stated displacement is that of one cylinder of the book's bore and stroke."""
+    sizes: dict[str, list[float]] = defaultdict(list)
+    for one in (*readings, *stated):
+        if one.si and one.stage in ("", "final", "machined"):
+            sizes[one.measurand].append(one.si)
+    bores, strokes, totals = (sizes[n] for n in ("bore", "stroke", "displacement"))
+    if len(bores) != 1 or len(strokes) != 1 or len(totals) != 1:
+        return False
+    one_cylinder = math.pi / 4 * bores[0] ** 2 * strokes[0]
+    return abs(totals[0] / one_cylinder - 1) <= _AS_ONE
+
+
+def _of_the_only_one(sized: _Sized) -> _Sized:
+    """A size of a cylinder as that of the only one."""
+    named = find(sized.measurand)
+    part = sized.part
+    if named is None or named.of not in ("cylinder", "ring") or part.number or part.bank:
+        return sized
+    return sized._replace(part=replace(part, of=part.of or "cylinder", number=1))
 
 
 def _says_nothing(candidate: Candidate) -> bool:
@@ -275,7 +307,8 @@ def _of_unit(unit: str, usual: System) -> tuple[Kind | None, str, System]:
 
 def part_of(candidate: Candidate | None, label: Label | None) -> Position:
     """Which one a number is of: as its heads number it, else as its label does."""
-    if candidate is not None and candidate.how != "proposal" and not candidate.in_line:
+    sure = candidate is not None and (candidate.how != "proposal" or candidate.part.number)
+    if candidate is not None and sure and not candidate.in_line:
         return candidate.part
     nearest = position_of(label)
     return candidate.part if candidate and not nearest.number else nearest

@@ -15,7 +15,7 @@ from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Book, JobField, Reading, Record, StatedResult, in_si
 from workbook_tools.jobs.verdicts import is_judge, judged_by
 from workbook_tools.labels.label import Label
-from workbook_tools.measurands import Position
+from workbook_tools.measurands import Position, find
 from workbook_tools.quantities import System
 from workbook_tools.summary.items import in_order
 
@@ -87,12 +87,20 @@ def _reading(reading: Reading) -> dict[str, Any]:
         "stage": reading.stage,
         "value": plain(reading.value if reading.value is not None else reading.raw),
         "unit": reading.unit,
-        "si": plain(reading.si) if reading.state == "read" else None,
+        "si": plain(_si(reading)) if reading.state == "read" else None,
         "state": reading.state,
         "reason": _reason(reading),
         "note": reading.note,
         "evidence": [{"how": e.how, "words": e.words} for e in reading.evidence],
     }
+
+
+def _si(sized: Reading | StatedResult) -> float | None:
+    """A number in SI; of a percentage the share."""
+    term = find(sized.measurand)
+    if sized.si is not None and term is not None and term.bare_units[0] == "%":
+        return sized.si / 100
+    return sized.si
 
 
 def _reason(reading: Reading) -> str:
@@ -164,7 +172,7 @@ def _stated(stated: StatedResult, verdict: dict[str, Any] | None) -> dict[str, A
         "arguments": [],
         "value": plain(stated.value),
         "unit": stated.unit,
-        "si": plain(stated.si),
+        "si": plain(_si(stated)),
         "saved": plain(stated.value),
         "fresh": None,
         "state": "as saved",
