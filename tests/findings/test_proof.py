@@ -1,6 +1,4 @@
-"""Stated numbers against what the book's own sizes give, and against its own limits and dates."""
-
-import datetime
+"""Stated numbers against what the book's own sizes give, and against its own limits."""
 
 import pytest
 
@@ -63,16 +61,6 @@ def test_a_size_outside_the_limits_beside_it_is_told(found):
     assert list(told) == ["B3"]
     assert told["B3"][0] == "out-of-band"
     assert "above the most that the book itself gives, 0.003 in (D3)" in told["B3"][1]
-
-
-def test_a_job_finished_before_it_was_started_is_told(found):
-    rows = [
-        ["Job", "25-7"],
-        ["Started", datetime.date(2025, 3, 20)],
-        ["Finished", datetime.date(2025, 3, 2)],
-        ["Stroke (in)", 3.5],
-    ]
-    assert found(*rows)["B3"][0] == "dates-reversed"
 
 
 def test_a_ratio_that_no_engine_has_is_told(found):

@@ -8,7 +8,6 @@ from workbook_tools.findings.bands import check_bands
 from workbook_tools.findings.codes import CODES, Code, FindingKind
 from workbook_tools.findings.copied import check_batch
 from workbook_tools.findings.cylinders import check_cylinders
-from workbook_tools.findings.dates import check_dates
 from workbook_tools.findings.decks import check_decks
 from workbook_tools.findings.evidence import Evidence
 from workbook_tools.findings.finding import Finding, settle
@@ -64,7 +63,6 @@ _CHECKS = (
     check_lubricants,
     check_rounding,
     check_agreement,
-    check_dates,
     check_unreadable,
     check_stale,
     check_typed_over,

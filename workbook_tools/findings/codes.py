@@ -258,11 +258,6 @@ CODES: MappingProxyType[str, Code] = MappingProxyType({
         "A stated number is not what the sizes that it follows from give.",
         "Find the first record of each, and correct the one that is wrong.",
     ),
-    "dates-reversed": Code(
-        "disagreement",
-        "A job is dated finished before it was started.",
-        "Correct the wrong date.",
-    ),
     "stated-displacement": Code(
         "disagreement",
         "The stated displacement is not what bore, stroke and cylinders give.",

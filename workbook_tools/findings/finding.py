@@ -14,7 +14,7 @@ from workbook_tools.labels.label import Label
 # What a message says of the others of its group stands here; no cell can hold this.
 MORE = "\0"
 # A finding names no more other cells than these.
-MOST_ALSO = 6
+MOST_ALSO = 5
 
 
 @dataclass(frozen=True)

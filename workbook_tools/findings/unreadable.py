@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from openpyxl.worksheet.cell_range import CellRange
-
+from workbook_tools.books.places import cells_of
 from workbook_tools.findings.evidence import Evidence, blamed_argument
 from workbook_tools.findings.finding import Finding
 from workbook_tools.formulas.references import Place
@@ -20,11 +19,8 @@ def _follows_from_another(record: Record, failed: set[Place]) -> bool:
     argument = blamed_argument(record)
     if argument is None or argument.place is None or "the error" not in record.problem:
         return False
-    needed = CellRange(argument.place.address)
-    return any(
-        place.sheet == argument.place.sheet and needed.issuperset(CellRange(place.address))
-        for place in failed
-    )
+    # Nearly always one cell; of a range its own cells are looked up, and not all that failed.
+    return argument.place in failed or any(c in failed for c in cells_of(argument.place))
 
 
 def check_unreadable(evidence: Evidence) -> Iterator[Finding]:

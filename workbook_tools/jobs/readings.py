@@ -129,9 +129,11 @@ _Sized = TypeVar("_Sized", Reading, StatedResult)
 def _is_a_single(readings: Sequence[Reading], stated: Sequence[StatedResult]) -> bool:
     """Whether the stated displacement is that of one cylinder of the book's bore and stroke."""
     sizes: dict[str, list[float]] = defaultdict(list)
-    for one in (*readings, *stated):
-        if one.si and one.stage in ("", "final", "machined"):
-            sizes[one.measurand].append(one.si)
+    told = [(r.measurand, r.stage, r.si) for r in readings]
+    told += [(s.measurand, s.stage, s.si) for s in stated]
+    for name, stage, si in told:
+        if si and stage in ("", "final", "machined"):
+            sizes[name].append(si)
     bores, strokes, totals = (sizes[n] for n in ("bore", "stroke", "displacement"))
     if len(bores) != 1 or len(strokes) != 1 or len(totals) != 1:
         return False
