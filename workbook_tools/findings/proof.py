@@ -199,17 +199,29 @@ def _steps(evidence: Evidence) -> Mapping[tuple[str, str], float]:
 def _finding(relation: Relation) -> Finding:
     stated = relation.stated
     worked = from_si(relation.worked, stated.kind, stated.system)
-    from_what = ", ".join(f"{s.name} {s.shown}" for _, s in relation.inputs)
+    from_what = ", ".join(_given(name, s, stated) for name, s in relation.inputs)
     slip = _slip(relation)
+    advice = "Look up the first record of each, and measure again before anything is changed."
+    if not stated.typed and not slip:
+        slip = " Its formula was last calculated with other numbers."
+        advice = "Open the book, let it calculate, and save it."
     return Finding(
         "contradicts-its-sizes",
         stated.place,
         f"{stated.name} is {stated.shown}, but {from_what} give "
         f"{shown(_rounded(worked, stated), stated.unit)}.{slip}",
-        "Look up the first record of each, and measure again before anything is changed.",
+        advice,
         tuple(s.place for _, s in relation.inputs if s.place != stated.place),
         explains=frozenset({stated.place, *(s.place for _, s in relation.inputs)}),
     )
+
+
+def _given(name: str, size: Size, stated: Size) -> str:
+    """An input as the book calls it, or by what it measures where it has no cell of its own."""
+    if size.label is not None and size.place != stated.place:
+        return f"{size.name} {size.shown}"
+    term = find(size.measurand)
+    return f"{(term.name if term else name).lower()} {size.shown}"
 
 
 def _rounded(worked: float, stated: Size) -> float:
