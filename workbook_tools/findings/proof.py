@@ -243,7 +243,8 @@ def _slip(relation: Relation) -> str:
             worked = _worked(relation.order, {**values, name: si})
             if worked is not None and abs(worked - stated.si) <= relation.slack:
                 return f" They agree if {size.name} is {shown(number, size.unit)} ({words})."
-    for number, words in _misread(stated):
+    own = [*_misread(stated), *((n, "one digit misread") for n in _other_digit(stated))]
+    for number, words in own:
         if abs(to_si(number, stated.kind, stated.system) - relation.worked) <= relation.slack:
             return f" They agree if {stated.name} is {shown(number, stated.unit)} ({words})."
     return ""
@@ -255,8 +256,6 @@ def _misread(size: Size) -> Iterator[tuple[float, str]]:
         return
     for number in _exchanged(size.number):
         yield number, "two digits exchanged"
-    for number in _other_digit(size.number):
-        yield number, "one digit misread"
     if size.kind is LENGTH:
         for turn in _TURNS.get(size.system, ()):
             for sign in (1, -1):
@@ -274,8 +273,8 @@ def _exchanged(number: float) -> Iterator[float]:
                 yield float(text[:at] + text[behind] + between + text[at] + text[behind + 1 :])
 
 
-def _other_digit(number: float) -> Iterator[float]:
-    text = f"{number:.8g}"
+def _other_digit(size: Size) -> Iterator[float]:
+    text = f"{size.number:.8g}" if size.typed else ""
     for at, digit in enumerate(text):
         if digit.isdigit():
             for other in "0123456789":
