@@ -16,8 +16,9 @@ _JUDGED = ("", "final", "machined")
 def check_own_limits(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each size that lies outside the least or the most beside it."""
     limits = _limits(evidence)
+    strange = _strange(evidence, limits)
     for size in evidence.sizes:
-        if not size.sure or size.stage not in _JUDGED or size.measurand not in limits:
+        if not size.sure or size.stage not in _JUDGED or size.measurand not in limits.keys() - strange:
             continue
         low, high = (_nearest(limits[size.measurand][end], size) for end in ("low", "high"))
         if low is not None and high is not None and _si(low) > _si(high):
@@ -39,6 +40,19 @@ def check_own_limits(evidence: Evidence) -> Iterator[Finding]:
             "Measure again; correct the part, or say beside it who accepts it and why.",
             (limit.place,),
         )
+
+
+def _strange(
+    evidence: Evidence, limits: Mapping[str, Mapping[str, Sequence[Reading]]]
+) -> frozenset[str]:
+    """The measurands of which three sizes or more all miss the limits: these are of others."""
+    missed: dict[str, list[bool]] = defaultdict(list)
+    for size in evidence.sizes:
+        if size.stage in _JUDGED and size.measurand in limits:
+            low, high = (_nearest(limits[size.measurand][end], size) for end in ("low", "high"))
+            below = low is not None and size.si < _si(low)
+            missed[size.measurand].append(below or (high is not None and size.si > _si(high)))
+    return frozenset(name for name, out in missed.items() if len(out) >= 3 and all(out))
 
 
 def _limits(evidence: Evidence) -> Mapping[str, Mapping[str, Sequence[Reading]]]:

@@ -34,7 +34,7 @@ def check_results(evidence: Evidence) -> Iterator[Finding]:
         if record.function.name in JUDGED_BY_PRACTICE or record.place in judged:
             continue
         kind, measures = record.function.result, measurands_of(record.measurand)
-        if not measures or (not kind.si and kind.has_units):
+        if not measures or any(m.kind.si != kind.si for m in measures):
             continue
         si = to_si(float(value), kind, system_of(record)) if kind.has_units else float(value)
         low, high = min(m.usual[0] for m in measures), max(m.usual[1] for m in measures)
