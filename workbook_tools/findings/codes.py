@@ -257,6 +257,7 @@ CODES: MappingProxyType[str, Code] = MappingProxyType({
         "disagreement",
         "A stated number is not what the sizes that it follows from give.",
         "Find the first record of each, and correct the one that is wrong.",
+        "A clearance of 0.0045 in is written; bore and piston beside it give 0.0054 in.",
     ),
     "stated-displacement": Code(
         "disagreement",

@@ -16,9 +16,9 @@ _JUDGED = ("", "final", "machined")
 def check_own_limits(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each size that lies outside the least or the most beside it."""
     limits = _limits(evidence)
-    strange = _strange(evidence, limits)
+    known = limits.keys() - _strange(evidence, limits)
     for size in evidence.sizes:
-        if not size.sure or size.stage not in _JUDGED or size.measurand not in limits.keys() - strange:
+        if not size.sure or size.stage not in _JUDGED or size.measurand not in known:
             continue
         low, high = (_nearest(limits[size.measurand][end], size) for end in ("low", "high"))
         if low is not None and high is not None and _si(low) > _si(high):
