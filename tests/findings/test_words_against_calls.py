@@ -246,7 +246,7 @@ def test_a_lobe_separation_in_crank_degrees(findings):
     found = findings(rows)
     assert found.pop("B3")[0] == "out of band", "an advance of 70 degrees is told too"
     assert "takes its lobe separation in cam degrees" in one(found)[1]
-    rows[2][1] = "=ENG.CAM_ADVANCE(B1/2,B2)"
+    rows[0][1], rows[2][1] = 220, "=ENG.CAM_ADVANCE(B1/2,B2)"
     assert findings(rows) == {}
 
 
