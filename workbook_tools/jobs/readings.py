@@ -378,8 +378,15 @@ def _by_label(
         state=state,
         reason=reason,
         note=candidate.note,
-        evidence=(Evidence(candidate.how, candidate.label.text),),
+        evidence=_labeled_so(candidate),
     )
+
+
+def _labeled_so(candidate: Candidate) -> tuple[Evidence, ...]:
+    """What a label says, and what its line of numbers was weighed by."""
+    said = Evidence(candidate.how, candidate.label.text)
+    weighed = ", ".join(candidate.because)
+    return (said, Evidence(candidate.how, weighed)) if weighed else (said,)
 
 
 def _label(candidate: Candidate, nearest: Label | None) -> Label:

@@ -29,7 +29,8 @@ class Candidate:
     exact word, a synonym, the layout, or only proposed; likeness: of a proposal, of 100;
     which_open: whether nothing says which one of two it is of; typed: whether it was typed
     rather than worked out by a formula; note: what has to be told
-    with it; inline: whether it is one of several things that the cell says.
+    with it; inline: whether it is one of several things that the cell says; because:
+    what its line was weighed by, in words.
     """
 
     name: str
@@ -51,6 +52,7 @@ class Candidate:
     in_line: bool = False
     which_open: bool = False
     inline: bool = False
+    because: tuple[str, ...] = ()
 
     @property
     def part(self) -> Position:

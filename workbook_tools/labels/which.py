@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from itertools import pairwise
 
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.vocabulary import Stage, meaning_of, stage_of, unit_in
@@ -80,6 +81,31 @@ _HEIGHTS = {"v": ("vertical",), "vert": ("vertical",), "h": ("horizontal",), "ho
 def roman(text: str) -> int:
     """The number that a text is as a Roman one, 0 for any other text."""
     return _ROMAN.get(text.strip(" .").casefold(), 0)
+
+
+def is_run(numbers: Sequence[int | None]) -> bool:
+    """Whether whole numbers count: 1 2 3, 1 3 5, 4 3 2 1, again from the first, one left out."""
+    if len(numbers) < 2 or any(n is None for n in numbers):
+        return False
+    known = [n for n in numbers if n is not None]
+    if len(set(known)) == 1 or (min(known) not in (1, 2) and len(known) < 3):
+        return False
+    steps = [b - a for a, b in pairwise(known) if not (b == known[0] or b in (1, 2))]
+    return all(0 <= s <= 2 for s in steps) or all(-2 <= s <= 0 for s in steps)
+
+
+def from_the_front(several: Mapping[int, Which]) -> dict[int, Which]:
+    """The same with front and rear counted: a twin's cylinders, or the ends of a row of mains."""
+    ends = {n: next((e for e in ("front", "rear") if e in w.at), "") for n, w in several.items()}
+    named = {n: e for n, e in ends.items() if e and not several[n].number}
+    between = sorted({w.number for w in several.values() if w.number})
+    if set(named.values()) != {"front", "rear"} or between != [*range(2, 2 + len(between))]:
+        return dict(several)
+    last = len(between) + 2
+    return {
+        n: replace(w, number=1 if named[n] == "front" else last, at=()) if n in named else w
+        for n, w in several.items()
+    }
 
 
 def sided(several: Mapping[int, Which]) -> dict[int, Which]:

@@ -1,0 +1,162 @@
+"""What a cell may be whose line was found to measure something."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from workbook_tools.books.cells import Cell, OpenBook, Sheet
+from workbook_tools.formulas.call_names import mentions_call
+from workbook_tools.formulas.references import Place
+from workbook_tools.labels.candidate import NUMBERED_APART, Candidate, field_of
+from workbook_tools.labels.cell_text import read_content
+from workbook_tools.labels.content import Content, refused
+from workbook_tools.labels.conventions import Stated
+from workbook_tools.labels.label import Label
+from workbook_tools.labels.layout import Form
+from workbook_tools.labels.line import Line, Reason
+from workbook_tools.labels.lines import which_of_spot
+from workbook_tools.labels.nearest_text import split_unit
+from workbook_tools.labels.spot import Spot
+from workbook_tools.labels.vocabulary import Match, Stage, is_one_for_all
+from workbook_tools.labels.which import Which
+from workbook_tools.measurands import Measurand
+from workbook_tools.measurands.measurand import Of
+from workbook_tools.quantities import RefusalCode
+
+# A row of readings is no longer than this; of a log the nearest are enough.
+_MOST_NEIGHBORS = 32
+
+# What a number is kept as whose sign its reading has settled: below the deck, and adding.
+_MEASURED_AS = {"piston_protrusion": "deck_clearance", "dome_volume": "crown_volume"}
+
+
+@dataclass(frozen=True)
+class Chosen:
+    """A cell with what its line was found to measure."""
+
+    match: Match
+    row: int
+    column: int
+    label: str
+    unit: str
+    which: Which
+    stage: Stage
+    inline: str = ""
+    because: tuple[Reason, ...] = ()
+
+
+def chosen(spot: Spot, line: Line) -> Chosen:
+    """A spot with what its line was found to measure."""
+    assert line.chosen is not None
+    which, term = which_of_spot(spot), line.chosen.term
+    alone = len(line.values) == 1 and line.key[1:2] == ("row",)
+    if (term.of == "ring" and not spot.which.number) or (alone and is_one_for_all(term)):
+        which = replace(which, number=0)  # A number beside a table belongs to no cylinder.
+    return Chosen(
+        line.chosen, spot.row, spot.column, spot.label, line.unit, which, line.stage, spot.inline,
+        line.because,
+    )  # fmt: skip
+
+
+Near = Mapping[tuple[str, str], Sequence[tuple[Chosen, float]]]
+
+
+def numbers_by_label(sheet: Sheet, spots: Iterable[Chosen]) -> Near:
+    """The numbers that each label names, in the order of the sheet."""
+    found: dict[tuple[str, str], list[tuple[Chosen, float]]] = defaultdict(list)
+    for spot in spots:
+        cell = sheet.cells.get((spot.row, spot.column))
+        value = cell.value if cell else None
+        if isinstance(value, (int, float)) and not isinstance(value, bool):
+            found[spot.match.term.id, spot.label].append((spot, float(value)))
+    return found
+
+
+def _neighbors(spot: Chosen, near: Near) -> tuple[float, ...]:
+    """The other numbers that the same label names."""
+    group = near.get((spot.match.term.id, spot.label), ())
+    at = bisect_left(group, (spot.row, spot.column), key=lambda g: (g[0].row, g[0].column))
+    first = max(0, at - _MOST_NEIGHBORS // 2)
+    return tuple(v for other, v in group[first : first + _MOST_NEIGHBORS] if other != spot)
+
+
+def candidates_at(
+    sheet: Sheet,
+    spot: Chosen,
+    near: Near,
+    form: Form,
+    stated: dict[str, Stated],
+    book: OpenBook,
+) -> Iterator[Candidate]:
+    """The reading of one cell; several where the cell holds several of one cylinder."""
+    term = spot.match.term
+    cell = sheet.cells.get((spot.row, spot.column), Cell(None))
+    field = field_of(term, spot.unit, stated[sheet.title], form, _neighbors(spot, near))
+    field = replace(field, from_1904=book.days_from_1904)
+    raw: object = spot.inline or cell.value
+    of_call = mentions_call(cell.formula)
+    if of_call:
+        content = refused(None, "")
+    elif cell.formula and cell.value is None:
+        content = refused(None, "its formula was never calculated")
+    else:
+        content = read_content(raw, field, (spot.row, spot.column) in sheet.struck)
+    if content.code is RefusalCode.OTHER_KIND and spot.match.how == "synonym":
+        return  # "Piston: 10cc dish" names another thing than a diameter.
+    notes = [n for n in (content.note, _hidden(sheet, spot.row, spot.column)) if n]
+    value = content.value
+    reading = Candidate(
+        name=_MEASURED_AS.get(term.id, term.id),
+        label=Label(split_unit(spot.label)[0], unit=spot.unit),
+        position=f"{spot.which.bank}|{spot.which.number or ''}",
+        value=value.number if value else None,
+        unit=value.unit if value else "",
+        place=Place.at(sheet.title, spot.row, spot.column),
+        how=spot.match.how,
+        kind=term.kind,
+        of=_of(term, spot.which),
+        content=content,
+        at=" ".join(spot.which.at),
+        stage=spot.stage,
+        likeness=spot.match.likeness,
+        typed=not cell.formula,
+        note="; ".join(notes),
+        of_call=of_call,
+        inline=bool(spot.inline),
+        because=tuple(str(reason) for reason in spot.because),
+    )
+    yield from _apart(reading, content)
+
+
+def _of(term: Measurand, which: Which) -> Of:
+    """What a reading is one of: rings and valves are a cylinder's, as are parts numbered so."""
+    if term.of in NUMBERED_APART:
+        return term.of
+    return "engine" if is_one_for_all(term) and not which.number else "cylinder"
+
+
+def _apart(reading: Candidate, content: Content) -> Iterator[Candidate]:
+    """Several numbers of one cell as readings of their own, where they are of one cylinder."""
+    gasket = {"thickness": "gasket_thickness", "bore": "gasket_bore"}
+    if content.kind != "several" or len({v.unit for v in content.values}) != 1:
+        yield reading
+        return
+    if reading.name not in gasket.values() and reading.position == "|":
+        yield reading
+        return
+    for number, value in enumerate(content.values, 1):
+        name = gasket.get(value.of, reading.name)
+        at = "" if value.of in gasket else value.of or str(number)
+        yield replace(reading, name=name, value=value.number, unit=value.unit, at=at)
+
+
+def _hidden(sheet: Sheet, row: int, column: int) -> str:
+    """What is hidden where a cell stands, in words."""
+    if sheet.hidden:
+        return "on a hidden sheet"
+    if row in sheet.hidden_rows:
+        return "in a hidden row"
+    return "in a hidden column" if column in sheet.hidden_columns else ""

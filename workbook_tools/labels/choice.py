@@ -1,0 +1,191 @@
+"""The choice of what each line measures, among all lines of a job together.
+
+Every meaning of a line gets a sum of weights: words, sizes, and relations between lines (a
+clearance that is the difference of two others). weights.toml holds the weights.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from workbook_tools.labels.line import Line, Option, Reason
+from workbook_tools.labels.relations import Relation, relations
+from workbook_tools.labels.sizes import si_of, size_weight
+from workbook_tools.labels.vocabulary import BEARINGS, Match, Stage, meaning_of
+from workbook_tools.labels.weights import weights
+from workbook_tools.quantities import SYSTEMS, System
+
+# More than any sum is behind another.
+_FAR = 99
+
+
+def choose(lines: Sequence[Line], system: System | None) -> None:
+    """Choose what each line measures, all together: its match, score and reasons are set."""
+    sums = [_own_sums(line, system) for line in lines]
+    _add_relations(sums, lines, system)
+    taken: dict[tuple[str, Stage], list[Line]] = defaultdict(list)
+    surest = sorted(range(len(lines)), key=lambda n: (-max(_weights(sums[n]), default=0), n))
+    for number in surest:
+        line, own = lines[number], sums[number]
+        if not line.options:
+            continue
+        for name in own:
+            there = (o for o in taken[name, line.stage] if o.key[0] == line.key[0])
+            if any(_same_places(other, line) for other in there):
+                own[name].add(weights().relations.taken, "another line is that:")
+        best = _choose_of(line, own)
+        if line.chosen is not None and line.score >= weights().choice.to_read:
+            taken[best.term.id, line.stage].append(line)
+
+
+@dataclass
+class _Sum:
+    """What a meaning of a line has: the sum of its weights, with what each is for."""
+
+    weight: int
+    because: tuple[Reason, ...]
+
+    def add(self, weight: int, what: str, proves: bool = False) -> None:
+        self.weight += weight
+        self.because += (Reason(what, weight, proves),)
+
+
+def _weights(sums: Mapping[str, _Sum]) -> list[int]:
+    return [one.weight for one in sums.values()]
+
+
+def _own_sums(line: Line, system: System | None) -> dict[str, _Sum]:
+    """What each meaning of a line has by its words and sizes alone."""
+    sums = {}
+    for option in line.options:
+        own = sums[option.term.id] = _Sum(option.weight, (Reason("words", option.weight),))
+        own.add(size_weight(option, line, line.system or system), "sizes")
+    return sums
+
+
+def _add_relations(
+    sums: Sequence[dict[str, _Sum]], lines: Sequence[Line], system: System | None
+) -> None:
+    """Add what relations between the lines say, to each meaning the strongest one."""
+    bonus: dict[tuple[int, str], Relation] = {}
+    for relation in relations(lines, system):
+        for term in relation.terms:
+            if term not in bonus or bonus[term].weight < relation.weight:
+                bonus[term] = relation
+    for (number, name), relation in bonus.items():
+        sums[number][name].add(relation.weight, relation.words, proves=True)
+    for number, name in _said_alike(lines, bonus):
+        sums[number][name].add(
+            weights().relations.same_words, "another line with its words is that:"
+        )
+
+
+def _choose_of(line: Line, sums: Mapping[str, _Sum]) -> Option:
+    """The meaning of a line that has most, set with its sum and reasons."""
+    ranked = sorted(line.options, key=lambda o: (-sums[o.term.id].weight, o.cost))
+    best = ranked[0]
+    line.score, line.because = sums[best.term.id].weight, sums[best.term.id].because
+    margin = line.score - max((sums[o.term.id].weight for o in ranked[1:]), default=-_FAR)
+    if margin < weights().choice.ahead_of_alike and _may_be_of_another(best, ranked, line):
+        margin = 0
+    line.chosen = _match(line, best, ranked, margin)
+    return best
+
+
+def _said_alike(
+    lines: Sequence[Line], proven: Mapping[tuple[int, str], Relation]
+) -> set[tuple[int, str]]:
+    """What lines are whose words mean the same as those of a line that a relation proves."""
+    alike: dict[tuple[object, tuple[str, ...]], set[str]] = defaultdict(set)
+    proof = {
+        (n, name) for n, name in proven if proven[n, name].weight == weights().relations.of_many
+    }
+    for number, name in proof:
+        alike[_words_key(lines[number])].add(name)
+    return {
+        (number, name)
+        for number, line in enumerate(lines)
+        for name in alike.get(_words_key(line), ())
+        if len(alike[_words_key(line)]) == 1 and (number, name) not in proof
+    }
+
+
+def _words_key(line: Line) -> tuple[object, tuple[str, ...]]:
+    return line.key[0], tuple(sorted(o.term.id for o in line.options))
+
+
+def _match(line: Line, best: Option, ranked: Sequence[Option], margin: int) -> Match | None:
+    options = tuple((o.term, o.cost) for o in ranked)
+    if line.exact:
+        return Match(best.term, "synonym")
+    misspelt = bool(meaning_of(line.label).taken_for)
+    needs, words = weights().choice, weights().words
+    if misspelt and not line.proven and len(line.values) < needs.fewest_misspelt:
+        return Match(best.term, "proposal", 95.0, options)
+    if line.score >= needs.to_read and margin >= needs.ahead:
+        return Match(best.term, "synonym", options=options)
+    said = max(ranked, key=lambda o: o.weight)
+    sure = said.weight >= words.said - needs.sure * words.a_step and _is_sure(said, ranked)
+    if line.score < needs.to_read and sure and _is_a_slip(said, line):
+        # Its words leave no doubt, its sizes do: it is read, and they are asked about.
+        return Match(said.term, "synonym", options=options)
+    if line.score >= needs.to_ask and not _is_a_count(best, line):
+        return Match(best.term, "proposal", float(min(95, max(50, line.score + 30))), options)
+    return None
+
+
+# By what a slip of the decimal point, the unit or the sign changes a number.
+_SLIPS = (1.0, 10, 0.1, 100, 0.01, 1000, 0.001, 25.4, 1 / 25.4, -1)
+
+
+def _is_a_slip(said: Option, line: Line) -> bool:
+    """Whether numbers could be sizes of what their label says but for a slip, or are none."""
+    if _is_a_count(said, line):
+        return False
+    sizes = [
+        size
+        for system in ((line.system,) if line.system or line.unit else SYSTEMS)
+        for n in line.sizes
+        if (size := si_of(said.term, n, line.unit, system)) is not None
+    ]
+    if not sizes:
+        return True
+    return any(said.term.is_usual(size * slip) for size in sizes for slip in _SLIPS)
+
+
+# No engine has more of a part.
+_MOST_OF_A_PART = 24
+
+
+def _is_a_count(said: Option, line: Line) -> bool:
+    """Whether a number beside the name of parts alone says how many there are: main bearings 5."""
+    counted = [n for n in line.sizes if 0 < n <= _MOST_OF_A_PART and n.is_integer()]
+    alone = len(line.sizes) == 1 and not line.unit
+    return alone and said.cost > 0 and bool(counted)
+
+
+def _may_be_of_another(best: Option, options: Sequence[Option], line: Line) -> bool:
+    """Whether a bearing's size may as well be one of other bearings, which no number proves."""
+    if best.term.of not in BEARINGS or best.term.of == line.told:
+        return False
+    if line.proven:
+        return False
+    return any(
+        o.term.of in BEARINGS
+        and o.term.of != best.term.of
+        and o.term.property == best.term.property
+        for o in options
+    )
+
+
+def _is_sure(said: Option, options: Sequence[Option]) -> bool:
+    return all(o is said or o.weight < said.weight for o in options)
+
+
+def _same_places(one: Line, other: Line) -> bool:
+    """Whether two lines are of the same ones, with other numbers."""
+    mine, theirs = one.by_place, other.by_place
+    shared = mine.keys() & theirs.keys()
+    return bool(shared) and any(abs(mine[k] - theirs[k]) > 1e-9 for k in shared)

@@ -1,0 +1,295 @@
+"""The titles and heads of a block: what stands over its values."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from workbook_tools.labels.blocks import Block
+from workbook_tools.labels.cell_kinds import VALUES
+from workbook_tools.labels.content import is_unit
+from workbook_tools.labels.conventions import states_units
+from workbook_tools.labels.sheet_text import SheetText
+from workbook_tools.labels.vocabulary import meaning_of
+from workbook_tools.labels.which import (
+    NOTHING,
+    Which,
+    from_the_front,
+    is_run,
+    roman,
+    sided,
+    which_of,
+)
+from workbook_tools.measurands.position import counts
+
+# Heads of more rows are none.
+_MOST_SUBHEADS = 3
+# A longer title is a sentence, of which the first clause is the title.
+_MOST_WORDS_OF_A_TITLE = 5
+
+
+@dataclass
+class Head:
+    """The rows of heads over a table: texts of each column from the lowest up, and its index."""
+
+    rows: list[int]
+    block: Block
+    texts: dict[int, list[str]] = field(default_factory=dict)
+    index: dict[int, Which] = field(default_factory=dict)
+    corner: list[str] = field(default_factory=list)
+
+    def which(self, column: int) -> Which | None:
+        """What the heads of a column say of which one it is, None where one says more."""
+        if column in self.index:
+            return self.index[column]
+        told = NOTHING
+        for text in self.texts.get(column, ()):
+            said = which_of(text)
+            if said is None:
+                return None
+            told = told.beside(said)
+        return told if self.texts.get(column) else None
+
+
+class Heads:
+    """The titles and heads of one block, found from the top down.
+
+    titles: those over the rows reached, the nearest first; side: the intake or exhaust that a
+    title names.
+    """
+
+    def __init__(self, cells: SheetText, block: Block) -> None:
+        self.cells = cells
+        self.block = block
+        self.kinds = cells.kinds
+        self.rows = list(block.rows)
+        self.titles: list[str] = []
+        self.side = ""
+        self._known: dict[int, Head | None] = {}
+
+    def begin_at(self, at: int) -> bool:
+        """Whether a title or heads begin in a row."""
+        return self.is_title(self.rows[at]) or self.head_at(at) is not None
+
+    def is_title(self, row: int) -> bool:
+        """Whether a row holds one text alone that stands over what is below it."""
+        columns = self.block.rows[row]
+        if len(columns) != 1 or self.kinds[row, columns[0]] not in ("text", "remark"):
+            return False
+        text = self.cells.text(row, columns[0])
+        if not text:
+            return False
+        # A text alone under values, and not where the names of rows stand, is a remark.
+        first = row == self.rows[0]
+        return first or columns[0] == self.block.left or (row - 1, columns[0]) not in self.kinds
+
+    def take_title(self, row: int) -> None:
+        """Take a row for the title of what stands below it."""
+        text = self.cells.text(row, self.block.rows[row][0])
+        if self.kinds[row, self.block.rows[row][0]] == "text" and not states_units(text):
+            said = which_of(text)
+            if said is not None and said.side:
+                self.side = said.side
+            else:
+                self.titles, self.side = [_first_clause(text), *self.titles][:2], ""
+
+    def head_at(self, at: int) -> Head | None:
+        """The heads that begin in a row, None where none do."""
+        if at not in self._known:
+            self._known[at] = self._find_head(at)
+        return self._known[at]
+
+    def _find_head(self, at: int) -> Head | None:
+        row = self.rows[at]
+        if not self._is_head(at):
+            return None
+        rows = [row]
+        for below in self.rows[at + 1 : at + 1 + _MOST_SUBHEADS]:
+            counted = below == rows[-1] + 1 and bool(self._index_of_row(below))
+            if not counted and not self._is_subhead(below, rows[-1]):
+                break
+            if counted and self._index_of_row(rows[-1]):
+                break
+            rows.append(below)
+        return self._read_head(rows)
+
+    def _is_head(self, at: int) -> bool:
+        row = self.rows[at]
+        columns = self.block.rows[row]
+        kinds = [self.kinds[row, c] for c in columns]
+        if "date" in kinds or "formula" in kinds:
+            return False
+        index = self._index_of_row(row)
+        if any(k in VALUES for k in kinds) and not index:
+            return False
+        below = self._first_values_below(at, columns)
+        over = [c for c in columns if c in below and self.kinds[row, c] != "nothing"]
+        if index:
+            held = [c for c in index if c in below]
+            return len(held) * 2 >= len(index) and self._not_counted_below(at, index)
+        texts = [c for c in over if self.cells.text(row, c)]
+        office = sum(self.cells.is_job_field(row, c) for c in columns)
+        if office >= 2 and not self._begins_with_a_job_field(at + 1, columns[0]):
+            return bool(texts)
+        told = [c for c in texts if self._speaks(row, c)]
+        if not texts or (len(texts) * 2 < len(columns) - 1 and len(told) < 2):
+            return False
+        first = columns[0]
+        named_below = self._named_below(at, first)
+        if len(columns) == 1:
+            leads = at == 0 or self.is_title(self.rows[at - 1])
+            return leads and bool(below and told)
+        if len(texts) >= 3:
+            return len(told) >= 1
+        if len(columns) == 2 and named_below and texts == [columns[1]]:
+            said = which_of(self.cells.text(row, columns[1]))
+            return said is not None and not self.cells.is_job_field(row, first)
+        field = len(columns) == 2 and self.cells.is_job_field(row, first)
+        return len(told) == len(texts) and not field
+
+    def _begins_with_a_job_field(self, at: int, column: int) -> bool:
+        return at < len(self.rows) and self.cells.is_job_field(self.rows[at], column)
+
+    def _speaks(self, row: int, column: int) -> bool:
+        """Whether a text names something measured, or one of several alike."""
+        text = self.cells.text(row, column)
+        if which_of(text) is not None or counts(text) is not None:
+            return True
+        return self._measures(text)
+
+    def _measures(self, text: str) -> bool:
+        return bool(meaning_of(text, tuple(self.titles)).candidates)
+
+    def _named_below(self, at: int, column: int) -> bool:
+        """Whether the text below a row's first cell names something measured."""
+        for row in self.rows[at + 1 : at + 2]:
+            text = self.cells.text(row, column)
+            if text:
+                return which_of(text) is None and bool(meaning_of(text).candidates)
+        return False
+
+    def _index_of_row(self, row: int) -> list[int]:
+        """The columns in which a row counts, [] where it does not."""
+        columns = self.block.rows[row]
+        numbers = [c for c in columns if self.kinds[row, c] in VALUES]
+        counted = [self.cells.whole_number((row, c)) for c in numbers]
+        if numbers and is_run(counted):
+            before = [self.cells.text(row, c) for c in columns if c < numbers[0]]
+            named = [t for t in before if counts(t) is None and which_of(t) is None]
+            counts_on = counted == [*range(1, len(counted) + 1)] and len(counted) > 2
+            if len(named) <= 1 or (counts_on and not any(self._measures(t) for t in named)):
+                return numbers
+        romans = [c for c in columns if roman(self.cells.text(row, c))]
+        if len(romans) >= 2 and is_run([roman(self.cells.text(row, c)) for c in romans]):
+            return romans
+        return []
+
+    def _not_counted_below(self, at: int, index: Sequence[int]) -> bool:
+        """Whether what stands below an index is no index of its own."""
+        if at + 1 >= len(self.rows):
+            return False
+        below = [self.cells.whole_number((self.rows[at + 1], c)) for c in index]
+        return not (is_run(below) and below[0] in (1, 2))
+
+    def _first_values_below(self, at: int, columns: Sequence[int]) -> set[int]:
+        """The columns in which a value stands below, heads and units between left out."""
+        found = set()
+        for column in columns:
+            for row in self.rows[at + 1 : at + 2 + _MOST_SUBHEADS]:
+                here = (row, column)
+                if here not in self.kinds:
+                    continue
+                if self.cells.is_value(here):
+                    found.add(column)
+                    break
+                text = self.cells.text(row, column)
+                if self.kinds[here] != "unit" and (not text or which_of(text) is None):
+                    break
+        return found
+
+    def _is_subhead(self, row: int, over: int) -> bool:
+        """Whether a row below heads holds more of them: units, V and H, min and max."""
+        columns = self.block.rows[row]
+        if any(self.kinds[row, c] in (*VALUES, "date", "remark") for c in columns):
+            return False
+        if row != over + 1:
+            return False
+        texts = [self.cells.text(row, c) for c in columns]
+        if any(
+            self.kinds[row, c] == "nothing" and which_of(t) is None
+            for c, t in zip(columns, texts, strict=True)
+        ):
+            return False
+        told = [which_of(t) is not None or is_unit(t) for t in texts]
+        if 2 * sum(told) >= len(told) and (len(told) > 1 or columns[0] != self.block.left):
+            return True
+        at = self.rows.index(row)
+        return len(columns) > 1 and self._is_head(at)
+
+    def _read_head(self, rows: list[int]) -> Head:
+        head = Head(rows, self.block)
+        index_rows = {row: self._index_of_row(row) for row in rows}
+        for column in range(self.block.left, self.block.right + 1):
+            counts_here = [row for row in reversed(rows) if column in index_rows[row]]
+            for row in counts_here:
+                self._count(head, row, column)
+            texts = self._texts_over(column, [r for r in rows if r not in counts_here], rows)
+            if texts:
+                head.texts[column] = texts
+                said = [w for t in texts if (w := which_of(t)) is not None]
+                for which in said if column in head.index else ():
+                    head.index[column] = head.index[column].beside(which)
+        plain = {c: w for c in head.texts if c not in head.index and (w := head.which(c))}
+        counted = sided(from_the_front(plain))
+        head.index |= {c: w for c, w in counted.items() if w is not plain[c]}
+        for row, index in index_rows.items():
+            self._read_corner(head, row, index)
+        return head
+
+    def _count(self, head: Head, row: int, column: int) -> None:
+        """Take a number of a head for which one its column is of."""
+        text = self.cells.text(row, column)
+        count = roman(text) or self.cells.whole_number((row, column)) or 0
+        head.index[column] = head.index.get(column, NOTHING).beside(Which(count))
+        if not text:
+            self.cells.indexes.add((row, column))
+
+    def _texts_over(self, column: int, own: Sequence[int], rows: Sequence[int]) -> list[str]:
+        """The texts over a column from the lowest up, with those that reach over it."""
+        texts: list[str] = []
+        for row in reversed(own):
+            text = self.cells.text(row, column)
+            spanned = row != rows[-1] or self.cells.is_covered((row, column))
+            if not text and spanned and (row, column) not in self.kinds:
+                text = self._spanning(row, column, rows)
+            if text and text not in texts:
+                texts.append(text)
+        return texts
+
+    def _read_corner(self, head: Head, row: int, index: Sequence[int]) -> None:
+        """What stands before the numbers of a head: what they count, or what is measured."""
+        for column in self.block.rows[row]:
+            text = self.cells.text(row, column)
+            if not index or column >= index[0] or not text:
+                continue
+            head.corner.append(text)
+            of = counts(text)
+            for at in index if of else ():
+                head.index[at] = head.index[at].beside(Which(of=of or ""))
+
+    def _spanning(self, row: int, column: int, rows: Sequence[int]) -> str:
+        """The text of a head that reaches over a column from the left."""
+        for at in range(column - 1, self.block.left - 1, -1):
+            text = self.cells.text(row, at)
+            if text:
+                first = which_of(text)
+                own = any((r, at) in self.kinds for r in rows if r != row)
+                return text if own and (first is None or first.stage or first.tells) else ""
+            if (row, at) in self.kinds:
+                return ""
+        return ""
+
+
+def _first_clause(title: str) -> str:
+    """A title, of a longer one what stands before the first comma."""
+    return title if len(title.split()) <= _MOST_WORDS_OF_A_TITLE else title.split(", ")[0]

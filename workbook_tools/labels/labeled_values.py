@@ -1,0 +1,60 @@
+"""Values behind their own labels in a row, where no head stands over them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from workbook_tools.labels.blocks import Block
+from workbook_tools.labels.cell_kinds import At
+from workbook_tools.labels.content import is_unit
+from workbook_tools.labels.sheet_text import SheetText
+from workbook_tools.labels.spot import Spot
+from workbook_tools.labels.vocabulary import meaning_of
+from workbook_tools.labels.which import NOTHING, which_of
+from workbook_tools.measurands import find
+
+# A value of a row: its column, its label with its cell, the labels that take it in, its unit.
+_Labeled = tuple[int, str, At, tuple[str, ...], str]
+
+
+def labeled_values(
+    cells: SheetText, block: Block, row: int, titles: Sequence[str]
+) -> Iterator[Spot]:
+    """The values of a row behind their own labels; titles: of the block, the nearest first."""
+    label, origin, unit = "", (row, 0), ""
+    others: list[str] = []
+    found: list[_Labeled] = []
+    for column in block.rows[row]:
+        kind, text = cells.kinds[row, column], cells.text(row, column)
+        if cells.is_value((row, column)) and label:
+            found.append((column, label, origin, tuple(others), unit))
+        elif kind == "unit" or (text and is_unit(text) and (found or label)):
+            if found:
+                found = [(c, la, o, ot, u or text) for c, la, o, ot, u in found]
+            else:
+                unit = text
+        elif kind in ("text", "remark") and text:
+            said = which_of(text)
+            if said is not None and label and said.tells and not said.stage:
+                others = [*others, text]
+                continue
+            yield from _told(row, found, (*titles, cells.sheet.title))
+            others = [label] if label and (not found or _takes_in(label, text)) else []
+            label, origin, unit, found = text, (row, column), "", []
+    yield from _told(row, found, (*titles, cells.sheet.title))
+
+
+def _told(row: int, found: Sequence[_Labeled], titles: Sequence[str]) -> Iterator[Spot]:
+    for column, label, origin, others, unit in found:
+        beside = next((w for o in others if (w := which_of(o)) is not None), NOTHING)
+        about = (*(o for o in others if which_of(o) is None), *titles)
+        yield Spot(row, column, label, about, beside, unit, (origin,), origin)
+
+
+def _takes_in(label: str, text: str) -> bool:
+    """Whether a text behind a label's value is of the same part: "bore" behind a gasket."""
+    both, first = meaning_of(text, (label,)).candidates, meaning_of(label).candidates
+    if not both or not first:
+        return False
+    mine, theirs = find(both[0].measurand), find(first[0].measurand)
+    return mine is not None and theirs is not None and mine.part == theirs.part

@@ -1,0 +1,77 @@
+"""A line: numbers that share a label, and what they may measure."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from workbook_tools.labels.vocabulary import Match, Stage
+from workbook_tools.labels.which import Which
+from workbook_tools.measurands import Measurand
+from workbook_tools.quantities import System
+
+# Which one, in which bank, where on it.
+At = tuple[int, str, str]
+
+
+class Reason(NamedTuple):
+    """What adds a weight to a meaning; proves: whether it is a formula that holds."""
+
+    what: str
+    weight: int
+    proves: bool = False
+
+    def __str__(self) -> str:
+        """In words: "words 50", "bore - piston_diameter in 6 of 6: 35"."""
+        return f"{self.what} {self.weight}"
+
+
+@dataclass(frozen=True)
+class Option:
+    """One thing that a line may measure: by its words, with what they leave to be assumed."""
+
+    term: Measurand
+    cost: int
+    weight: int
+
+
+@dataclass
+class Line:
+    """Numbers that share a label: what they may be, and what was chosen.
+
+    values: (which one, number as it stands) of each; unit: as stated, "" where nothing
+    states one; system: whose bare units it is in; decimals: written behind the point; exact:
+    whether the shop's own word names it; told: the bearings that it is told to be of; score:
+    the sum of what was chosen; because: what it is made of; typed: the numbers no formula gives.
+    """
+
+    key: tuple[object, ...]
+    label: str
+    stage: Stage
+    values: list[tuple[Which, float]]
+    unit: str
+    options: list[Option] = field(default_factory=list)
+    system: System | None = None
+    decimals: int = 0
+    exact: bool = False
+    told: str = ""
+    chosen: Match | None = None
+    score: int = 0
+    because: tuple[Reason, ...] = ()
+    typed: list[float] = field(default_factory=list)
+
+    @property
+    def sizes(self) -> list[float]:
+        """The typed numbers, else what formulas come to."""
+        return self.typed or [n for _, n in self.values]
+
+    @property
+    def proven(self) -> bool:
+        """Whether a formula that holds between lines says what was chosen."""
+        return any(reason.proves for reason in self.because)
+
+    @property
+    def by_place(self) -> Mapping[At, float]:
+        """The number of each one."""
+        return {(w.number, w.bank, " ".join(w.at)): n for w, n in self.values}

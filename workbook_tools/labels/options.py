@@ -1,0 +1,175 @@
+"""What the words of a line may mean, each meaning with the weight of its words."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+from functools import cache
+
+from workbook_tools.labels.line import Option
+from workbook_tools.labels.relations import formulas
+from workbook_tools.labels.vocabulary import (
+    BEARINGS,
+    Vocabulary,
+    begins_with_a_letter,
+    meaning_of,
+)
+from workbook_tools.labels.weights import weights
+from workbook_tools.labels.which import Which
+from workbook_tools.measurands import Measurand, find
+from workbook_tools.measurands.lexicon import rules
+from workbook_tools.measurands.position import counts
+from workbook_tools.measurands.words import Candidate, Meaning
+
+# What a sign means is no part of the name: "(+ = below)", "(neg = dish)".
+_SIGN_RULE = re.compile(
+    r"[(\[][^()\[\]]*(?:[=+]|[-−–]\s*[)\]]|\b(?:neg|pos|plus|minus|moins|meno|menos|negativ)\b)"
+    r"[^()\[\]]*[)\]]?",
+    re.IGNORECASE,
+)
+
+
+_BRACKETS = re.compile(r"[(\[]([^()\[\]]*)[)\]]")
+
+# A heading that names a property with more steps than this names none.
+_NAMES_A_PROPERTY = 6
+# More steps than any meaning has.
+_NEVER = 9
+
+
+def options_of(
+    label: str, headings: Sequence[str], which: Which, vocabulary: Vocabulary
+) -> tuple[list[Option], bool]:
+    """What a label below headings may mean, likeliest first; and whether a shop's word says it.
+
+    headings: the nearest first, the name of the sheet last.
+    """
+    words = weights().words
+    own = vocabulary.match(label)
+    if vocabulary.words and own is not None and not own.options and own.how == "synonym":
+        return [Option(own.term, 0, words.said + words.own_word)], True
+    label = _SIGN_RULE.sub(" ", label).strip() or label
+    options = _of_a_side(_by_words(label, headings, which), which)
+    options = [*options, *_as_differences(options)]
+    told = bearing_told(label, headings, which)
+    if told:
+        less = words.elsewhere
+        options = [replace(o, weight=o.weight - less * _is_another(o.term, told)) for o in options]
+    return sorted(options, key=lambda o: -o.weight)[: words.most_options], False
+
+
+def _by_words(label: str, headings: Sequence[str], which: Which) -> list[Option]:
+    """The meanings of a label below all headings, below some, and alone: each at its likeliest."""
+    words = weights().words
+    sides = (which.side,) if which.side else ()
+    near = tuple(headings[:-1])
+    alone = meaning_of(label, sides).candidates
+    clear = {c.measurand for c in alone} if alone and alone[0].cost <= words.clear else set()
+    brought = {n for h in headings if clear and (n := _noun(h))}
+    found: dict[str, tuple[int, int]] = {}
+    # The sheet's name says less than a heading, and no heading less than either.
+    for over, extra in (
+        (near, 0),
+        (near[:1], 0),
+        (tuple(headings), words.by_title),
+        ((), words.without_headings if near else 0),
+    ):
+        meaning = meaning_of(label, (*sides, *over))
+        unheard = _unheard(meaning, label)
+        by_title = bool(over) and len(over) > len(near)
+        for one in meaning.candidates:
+            term = find(one.measurand)
+            if by_title and found and not _fits_title(one.measurand, term, alone, headings[-1]):
+                continue
+            other = clear and one.measurand not in clear and term and term.noun in brought
+            cost = one.cost + extra + (words.other_than_alone if other else 0)
+            if one.measurand not in found or cost < found[one.measurand][0]:
+                found[one.measurand] = (cost, unheard)
+    return [
+        Option(term, cost, words.said - words.a_step * cost - unheard)
+        for name, (cost, unheard) in found.items()
+        if (term := find(name)) is not None
+    ]
+
+
+def _of_a_side(options: list[Option], which: Which) -> list[Option]:
+    """The options with less weight for those of the other valves than a head names."""
+    if which.side not in ("intake", "exhaust") or all(o.term.which != which.side for o in options):
+        return options
+    less = weights().words.elsewhere
+    return [
+        o if o.term.which == which.side else replace(o, weight=o.weight - less) for o in options
+    ]
+
+
+def _as_differences(options: Sequence[Option]) -> list[Option]:
+    """More meanings of a label that says no more than that it is a clearance."""
+    words = weights().words
+    if not options or any(o.term.noun != "clearance" or o.cost < words.vague for o in options):
+        return []
+    here = {o.term.id for o in options}
+    weight = min(o.weight for o in options)
+    return [Option(t, words.a_difference, weight) for t in _differences() if t.id not in here]
+
+
+@cache
+def _differences() -> tuple[Measurand, ...]:
+    """The clearances that are the difference of two sizes."""
+    return tuple(
+        one
+        for one, order in formulas()
+        if one.noun == "clearance" and len(order.names) == 2 and "-" in order.formula
+    )
+
+
+def bearing_told(label: str, headings: Sequence[str], which: Which) -> str:
+    """Of mains, rods or cam bearings: what the label, the heads or the nearest heading says."""
+    if which.of in BEARINGS:
+        return which.of
+    for text in (label, *headings):
+        counted = counts(text)
+        if counted in BEARINGS:
+            return counted
+        told: dict[str, int] = {}
+        for one in meaning_of(text).candidates:
+            term = find(one.measurand)
+            told.setdefault(term.of if term else "", one.cost)
+        first = next(iter(told), "")
+        others = [cost for of, cost in told.items() if of in BEARINGS and of != first]
+        apart = min(others, default=_NEVER) - told.get(first, _NEVER)
+        if first in BEARINGS and told[first] <= weights().words.clear and apart >= 2:
+            return first
+    return "cylinder" if which.of == "cylinder" else ""
+
+
+def _is_another(term: Measurand, told: str) -> bool:
+    """Whether something is of other parts than those told."""
+    if told == "cylinder":
+        return term.of in BEARINGS
+    return (term.of in BEARINGS or term.part == "bore") and term.of != told
+
+
+def _fits_title(name: str, term: Measurand | None, alone: Sequence[Candidate], title: str) -> bool:
+    """Whether the name of a sheet may add a meaning: of a part that both make together."""
+    if term is None or not alone or any(c.measurand == name for c in alone):
+        return True
+    mine, theirs = find(alone[0].measurand), meaning_of(title).part
+    made = rules().combine.get(frozenset((mine.part if mine else "", theirs)))
+    return made == term.part
+
+
+def _noun(heading: str) -> str:
+    """The property that a heading names, "" where it names none."""
+    candidates = meaning_of(heading).candidates
+    term = find(candidates[0].measurand) if candidates else None
+    return term.noun if term and candidates[0].cost <= _NAMES_A_PROPERTY else ""
+
+
+def _unheard(meaning: Meaning, label: str) -> int:
+    """What words take that are not understood: less in brackets, where remarks stand."""
+    words = weights().words
+    inside = " ".join(_BRACKETS.findall(label)).casefold()
+    each = (words.in_brackets if word in inside else words.unheard for word in meaning.unknown)
+    letter = words.unheard * begins_with_a_letter(label)
+    return sum(each) + letter + words.misspelt * len(meaning.taken_for)

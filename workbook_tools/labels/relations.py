@@ -1,0 +1,150 @@
+"""Formulas of the table of measurands that hold between the lines of a job."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from functools import cache
+from itertools import islice, product
+
+from workbook_tools.labels.line import At, Line
+from workbook_tools.labels.sizes import si_of
+from workbook_tools.labels.vocabulary import NO_SIZES
+from workbook_tools.labels.weights import weights
+from workbook_tools.measurands import Measurand, find
+from workbook_tools.measurands.order import Order, evaluate
+from workbook_tools.measurands.table import all_measurands, of_property
+from workbook_tools.quantities import System
+
+# Where all lines have one number for the whole engine.
+_WHOLE: At = (0, "", "")
+
+
+@dataclass(frozen=True)
+class Relation:
+    """A formula of the table of measurands that holds between lines: {line: measurand}."""
+
+    terms: tuple[tuple[int, str], ...]
+    weight: int
+    words: str
+
+
+@cache
+def formulas() -> tuple[tuple[Measurand, Order], ...]:
+    """The measurands that follow from two or three others, each with how."""
+    return tuple(
+        (one, order)
+        for one in all_measurands()
+        for order in one.orders
+        if order.relation == "=" and 1 < len(order.names) <= 3 and "**" not in order.formula
+    )
+
+
+def relations(lines: Sequence[Line], system: System | None) -> list[Relation]:
+    """The formulas that hold between the lines of a job, whatever their words."""
+    by_name: dict[str, list[int]] = defaultdict(list)
+    for number, line in enumerate(lines):
+        for option in line.options:
+            if option.weight > weights().relations.least_said and line.stage not in NO_SIZES:
+                by_name[option.term.id].append(number)
+    return [
+        relation
+        for one, order in formulas()
+        for result in by_name.get(one.id, ())
+        for inputs in _inputs(one, order, by_name)
+        if (relation := _relation(one, order, lines, result, inputs, system)) is not None
+    ]
+
+
+_Inputs = tuple[tuple[int, str], ...]
+
+
+def _inputs(one: Measurand, order: Order, by_name: Mapping[str, Sequence[int]]) -> list[_Inputs]:
+    """The lines that may be what a formula takes, in every combination."""
+    choices = [
+        [(n, m) for m in _members(name, one) for n in by_name.get(m, ())] for name in order.names
+    ]
+    return list(islice(product(*choices), weights().relations.most_tried))
+
+
+def _relation(
+    one: Measurand, order: Order, lines: Sequence[Line], result: int, inputs: _Inputs,
+    system: System | None,
+) -> Relation | None:  # fmt: skip
+    """A formula as a relation of these lines, None where it does not hold."""
+    numbers = [result, *(n for n, _ in inputs)]
+    if len(set(numbers)) < len(numbers):
+        return None
+    holds = _holds(one, order, lines, numbers, [m for _, m in inputs], system)
+    if not holds:
+        return None
+    words = f"{one.name} = {order.formula} in {holds} of {len(lines[result].values)}:"
+    of = weights().relations
+    weight = of.of_many if holds >= of.many else of.of_few
+    return Relation(((result, one.id), *inputs), weight, words)
+
+
+def _members(name: str, beside: Measurand) -> tuple[str, ...]:
+    if find(name) is not None:
+        return (name,)
+    return tuple(m.id for m in of_property(name) if m.of == beside.of)
+
+
+def _holds(
+    one: Measurand, order: Order, lines: Sequence[Line], numbers: Sequence[int],
+    names: Sequence[str], system: System | None,
+) -> int:  # fmt: skip
+    """In how many places a formula holds, 0 where it does not in all but a few."""
+    result = lines[numbers[0]]
+    slack = _slack(one, result, system)
+    inputs = [
+        (name, find(taken), lines[n], lines[n].by_place)
+        for name, taken, n in zip(order.names, names, numbers[1:], strict=True)
+    ]
+    held = told = 0
+    for place, number in result.by_place.items():
+        values = _values_at(place, inputs, system)
+        if values is None:
+            continue
+        stated = si_of(one, number, result.unit, result.system or system)
+        worked = _worked(order, values)
+        if stated is None or worked is None:
+            return 0
+        told += 1
+        held += abs(worked - stated) <= slack + 1e-9 * abs(stated)
+    most = weights().relations.most_of
+    if told == 0 or held * most < told * (most - 1) or (told < most and held < told):
+        return 0
+    return held
+
+
+def _values_at(
+    place: At,
+    inputs: Sequence[tuple[str, Measurand | None, Line, Mapping[At, float]]],
+    system: System | None,
+) -> dict[str, float] | None:
+    """What a formula takes at a place, in SI; a lone number holds for every place."""
+    values = {}
+    for name, term, line, known in inputs:
+        number = known.get(place, known.get(_WHOLE) if len(known) == 1 else None)
+        if number is None or term is None:
+            return None
+        size = si_of(term, number, line.unit, line.system or system)
+        if size is None:
+            return None
+        values[name] = size
+    return values
+
+
+def _worked(order: Order, values: Mapping[str, float]) -> float | None:
+    try:
+        return float(evaluate(order.formula, values))
+    except (ArithmeticError, ValueError, KeyError):
+        return None
+
+
+def _slack(one: Measurand, line: Line, system: System | None) -> float:
+    """How far a worked value may be off one written with so many decimals."""
+    step = si_of(one, 10.0**-line.decimals, line.unit, line.system or system)
+    return 1.01 * abs(step or 0.0)

@@ -1,0 +1,83 @@
+"""A sheet as the reader of labels sees it: the kind of each cell, and its text."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+
+from workbook_tools.books.cells import Sheet
+from workbook_tools.labels.blocks import blocks
+from workbook_tools.labels.cell_kinds import VALUES, At, CellKind, kinds_of
+from workbook_tools.labels.vocabulary import Vocabulary
+
+# A larger merged range is a background, and no head of so many cells.
+_MOST_MERGED = 4000
+
+
+class SheetText:
+    """The cells of one sheet by kind and text, merged ranges filled.
+
+    indexes: the numbers that only count rows or columns, as the reader finds them.
+    """
+
+    def __init__(self, sheet: Sheet, vocabulary: Vocabulary) -> None:
+        self.sheet = sheet
+        self.vocabulary = vocabulary
+        self.kinds: Mapping[At, CellKind] = kinds_of(sheet)
+        self.indexes: set[At] = set()
+        self.blocks = blocks(self.kinds)
+        self._covered = _covered(sheet)
+        self._texts = {
+            at: text
+            for at, cell in sheet.cells.items()
+            if not cell.formula and isinstance(cell.value, str)
+            if (text := " ".join(cell.value.split()))
+        }
+
+    def text(self, row: int, column: int) -> str:
+        """The typed text that shows in a cell, "" for anything else."""
+        return self._texts.get(self._covered.get((row, column), (row, column)), "")
+
+    def is_job_field(self, row: int, column: int) -> bool:
+        """Whether a cell names a field of the job: its customer, its engine."""
+        return bool(self.vocabulary.job_field(self.text(row, column)))
+
+    def is_value(self, at: At) -> bool:
+        """Whether a cell holds a number or what stands in its place."""
+        return self.kinds.get(at) in (*VALUES, "nothing")
+
+    def is_number(self, at: At) -> bool:
+        """Whether a cell holds a number."""
+        return self.kinds.get(at) in VALUES
+
+    def is_covered(self, at: At) -> bool:
+        """Whether a cell is one of a merged range, and not its first."""
+        return at in self._covered
+
+    def down_from(self, at: At) -> At:
+        """The first cell of a range that is merged over several rows, any other as it is."""
+        first = self._covered.get(at, at)
+        return first if first[1] == at[1] else at
+
+    def whole_number(self, at: At) -> int | None:
+        """A typed whole number below a hundred, else None."""
+        cell = self.sheet.cells.get(at)
+        value = cell.value if cell and not cell.formula else None
+        if isinstance(value, str) and (found := re.fullmatch(r"\s*#?\s*(\d{1,3})\.?\s*", value)):
+            value = int(found[1])
+        if isinstance(value, float) and value.is_integer():
+            value = int(value)
+        good = isinstance(value, int) and not isinstance(value, bool) and 0 < value < 1000
+        return value if good else None  # type: ignore[return-value]
+
+
+def _covered(sheet: Sheet) -> dict[At, At]:
+    """The first cell of the merged range that each cell stands in."""
+    return {
+        (r, c): (top, left)
+        for (top, left), (bottom, right) in sheet.merged.items()
+        if (bottom - top + 1) * (right - left + 1) <= _MOST_MERGED
+        for r in range(top, bottom + 1)
+        for c in range(left, right + 1)
+        if (r, c) != (top, left)
+    }

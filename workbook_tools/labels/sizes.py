@@ -1,0 +1,97 @@
+"""What sizes say: of a meaning of their line, and of the units of a book."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from workbook_tools.labels.line import Line, Option
+from workbook_tools.labels.vocabulary import NO_SIZES
+from workbook_tools.labels.weights import weights
+from workbook_tools.measurands import Measurand
+from workbook_tools.quantities import LENGTH, SYSTEMS, System, UnreadableText, unit_named
+
+# A microinch in meters: of finishes, for which there is no unit of length.
+_MICROINCH = 2.54e-8
+_INCH_OR_METRIC: Mapping[str, System] = {
+    '"': "inch", "''": "inch", "in": "inch", "inch": "inch", "inches": "inch", "thou": "inch",
+    "zoll": "inch", "mm": "metric", "um": "metric", "µm": "metric",
+}  # fmt: skip
+
+
+def si_of(term: Measurand, number: float, unit: str, system: System | None) -> float | None:
+    """A number in SI as a measurand, None where its unit is not known or of another kind."""
+    if not term.kind.si:
+        return number
+    bare = term.bare_units[0] if term.bare_units[0] == term.bare_units[1] else ""
+    spelled = unit or (term.bare_unit(system) if system else bare)
+    if not spelled:
+        return None
+    if spelled == "uin":
+        return number * _MICROINCH
+    try:
+        kind, factor = unit_named(spelled)[:2]
+    except UnreadableText:
+        return None
+    if kind.si != term.kind.si:
+        return None
+    return number * factor if kind.name not in ("temperature",) else None
+
+
+def size_weight(option: Option, line: Line, system: System | None) -> int:
+    """What the sizes of a line say of one meaning."""
+    of = weights().sizes
+    if not line.values:
+        return 0
+    sizes = [si_of(option.term, n, line.unit, system) for n in line.sizes]
+    known = [abs(s) if option.term.possible[0] >= 0 else s for s in sizes if s is not None]
+    if not known:
+        # No unit: a meaning that no unit fits is none.
+        if line.unit:
+            return of.impossible
+        return of.fit if any(_fit(option, line, s) > of.mostly for s in SYSTEMS) else of.doubtful
+    usual = sum(option.term.is_usual(s) for s in known) / len(known)
+    possible = sum(option.term.is_possible(s) for s in known) / len(known)
+    if possible <= of.mostly:
+        return of.impossible
+    return of.fit if usual > of.mostly else of.doubtful
+
+
+def _fit(option: Option, line: Line, system: System) -> float:
+    sizes = [si_of(option.term, n, "", system) for n in line.sizes]
+    fits = [option.term.is_usual(s) for s in sizes if s is not None]
+    return sum(fits) / len(fits) if fits else 0.0
+
+
+def vote(lines: Iterable[Line]) -> tuple[System | None, int]:
+    """The system that lines without a unit can only be in, and how many sizes say so."""
+    told: dict[System, list[tuple[str, int]]] = {"inch": [], "metric": []}
+    stated: dict[System, list[tuple[str, int]]] = {"inch": [], "metric": []}
+    words = weights().words
+    least = words.said - weights().units.said_enough * words.a_step
+    for line in lines:
+        best = [o for o in line.options if o.weight >= least][:1]
+        if not best or best[0].term.kind is not LENGTH or line.stage in NO_SIZES:
+            continue
+        size = best[0].term.id, len(line.values)
+        if line.unit:
+            system = _INCH_OR_METRIC.get(line.unit.strip(" .").casefold())
+            if system:
+                stated[system].append(size)
+            continue
+        fitting = [s for s in SYSTEMS if _fit(best[0], line, s) > weights().sizes.mostly]
+        if len(fitting) == 1:
+            told[fitting[0]].append(size)
+    return _winner(told) or _winner({s: told[s] + stated[s] for s in SYSTEMS}) or (None, 0)
+
+
+def _winner(told: Mapping[System, list[tuple[str, int]]]) -> tuple[System, int] | None:
+    """The system that the sizes speak for; a few may speak for the other, as slips do."""
+    counts = {s: sum(n for _, n in told[s]) for s in SYSTEMS}
+    first: System = "inch" if counts["inch"] >= counts["metric"] else "metric"
+    other: System = "metric" if first == "inch" else "inch"
+    things = len({name for name, _ in told[first]})
+    least = weights().units
+    few = counts[first] < least.fewest_sizes or things < least.fewest_things
+    if few or len(told[other]) * least.one_against > len(told[first]):
+        return None
+    return first, counts[first]

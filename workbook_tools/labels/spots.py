@@ -1,0 +1,126 @@
+"""The numbers of a sheet with the texts that speak of them: labels, heads, titles, sentences."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from workbook_tools.labels.blocks import Block
+from workbook_tools.labels.cell_kinds import kind_of_text
+from workbook_tools.labels.content import is_unit
+from workbook_tools.labels.heads import Head, Heads
+from workbook_tools.labels.labeled_values import labeled_values
+from workbook_tools.labels.sentences import spoken
+from workbook_tools.labels.sheet_text import SheetText
+from workbook_tools.labels.spot import Spot
+from workbook_tools.labels.table_rows import TableRows
+from workbook_tools.labels.table_values import TableValues
+from workbook_tools.labels.vocabulary import plain
+from workbook_tools.labels.which import NOTHING, which_of
+
+# So many rows below the head of another block rows may go on its table.
+_MOST_ROWS_BELOW = 120
+FILLED_IN = re.compile(
+    r"^(?P<label>[^\W\d_][^:_]{1,40}?)\s*(?::|_{2,}|\.{3,})[\s_]*(?P<value>\S.*?)[\s_]*$"
+)
+
+
+def spots(cells: SheetText) -> Iterator[Spot]:
+    """Every number that a text speaks of, and every empty cell beside others of its line."""
+    last: Head | None = None
+    for block in cells.blocks:
+        reader = _BlockReader(cells, block, last)
+        yield from reader.spots()
+        last = reader.head or last
+    yield from _spoken(cells)
+
+
+class _BlockReader:
+    """Reads one block, row by row: titles, heads, then values."""
+
+    def __init__(self, cells: SheetText, block: Block, above: Head | None) -> None:
+        self.cells = cells
+        self.block = block
+        self.above = above
+        self.heads = Heads(cells, block)
+        self.rows = self.heads.rows
+        self.head: Head | None = None
+
+    def spots(self) -> Iterator[Spot]:
+        """The spots of the block."""
+        at = 0
+        while at < len(self.rows):
+            row = self.rows[at]
+            if self.heads.is_title(row):
+                self.heads.take_title(row)
+                at += 1
+                continue
+            head = self.heads.head_at(at)
+            if head is not None:
+                self.head = head
+                at += len(head.rows)
+                continue
+            end = at + 1
+            while end < len(self.rows) and not self.heads.begin_at(end):
+                end += 1
+            yield from self._values(self.rows[at:end])
+            at = end
+
+    def _values(self, rows: Sequence[int]) -> Iterator[Spot]:
+        """The values of rows below heads, or beside labels of their own."""
+        titles = self.heads.titles
+        head = self.head or self._inherited(rows)
+        if head is None:
+            for row in rows:
+                yield from labeled_values(self.cells, self.block, row, titles)
+            return
+        table = TableRows(self.cells, self.block, head, rows, self.heads.side)
+        yield from TableValues(table, titles).spots()
+
+    def _inherited(self, rows: Sequence[int]) -> Head | None:
+        """The heads of the table above, where these rows go on below them."""
+        head = self.above
+        if head is None or rows[0] - max(head.rows) > _MOST_ROWS_BELOW:
+            return None
+        beneath = self.block.left >= head.block.left and self.block.right <= head.block.right
+        return head if beneath and all(self._goes_on(row, head) for row in rows) else None
+
+    def _goes_on(self, row: int, head: Head) -> bool:
+        """Whether a row is one more of the table above, and no label with its value."""
+        columns = [c for c in self.block.rows[row] if self.cells.is_value((row, c))]
+        if not columns or not all(c in head.texts or c in head.index for c in columns):
+            return False
+        labels = [
+            t for c in self.block.rows[row] if c < columns[-1] and (t := self.cells.text(row, c))
+        ]
+        if len(labels) > 1:
+            return False
+        if not labels or which_of(labels[0]) is not None:
+            return True
+        return len(columns) > 1 and all(head.which(c) is not None for c in columns)
+
+
+def _spoken(cells: SheetText) -> Iterator[Spot]:
+    """The numbers within longer texts, and behind a colon in one cell."""
+    for (row, column), kind in cells.kinds.items():
+        text = cells.text(row, column)
+        if kind not in ("text", "remark", "measured") or not re.search(r"\d", text):
+            continue
+        filled = FILLED_IN.match(text)
+        if filled and kind_of_text(filled["value"]) in ("measured", "nothing"):
+            yield Spot(
+                row, column, filled["label"], (cells.sheet.title,), NOTHING, "",
+                ("inline", row, column), (row, column), filled["value"],
+            )  # fmt: skip
+        elif kind != "measured" and not cells.is_value((row, column + 1)):
+            yield from _in_sentence(cells, row, column, text)
+
+
+def _in_sentence(cells: SheetText, row: int, column: int, text: str) -> Iterator[Spot]:
+    for mention in spoken(text):
+        unit = mention.text.partition(" ")[2]
+        label = f"{mention.label} ({unit})" if unit and is_unit(unit) else mention.label
+        yield Spot(
+            row, column, label, (*mention.about, cells.sheet.title), mention.which, "",
+            ("spoken", plain(label), mention.about[-1:]), (row, column), mention.text,
+        )  # fmt: skip

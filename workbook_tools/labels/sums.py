@@ -1,0 +1,52 @@
+"""The numbers of columns that a total below them adds up: prices and hours."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Sequence
+
+from workbook_tools.labels.cell_kinds import VALUES, At
+from workbook_tools.labels.sheet_text import SheetText
+from workbook_tools.labels.vocabulary import meaning_of
+
+# A total is larger than sizes that happen to add up, and prices are exact to a cent.
+_LEAST_TOTAL = 20
+_CENT = 0.006
+# So far below the last of its numbers a total may stand.
+_ROWS_TO_A_TOTAL = 2
+
+
+def summed(cells: SheetText) -> set[At]:
+    """The numbers that a total below them adds up, with the total.
+
+    A total beside the name of something measured is none: torques and lengths add up too.
+    """
+    columns: dict[int, list[At]] = defaultdict(list)
+    for at, kind in cells.kinds.items():
+        if kind in VALUES:
+            columns[at[1]].append(at)
+    return {at for column in columns.values() for at in _summed_of(cells, column)}
+
+
+def _summed_of(cells: SheetText, column: Sequence[At]) -> set[At]:
+    found: set[At] = set()
+    run: list[At] = []
+    total, last = 0.0, 0
+    for at in column:
+        value = cells.sheet.cells[at].value
+        if not isinstance(value, (int, float)) or at[0] > last + _ROWS_TO_A_TOTAL:
+            run, total = [], 0.0
+        if not isinstance(value, (int, float)):
+            continue
+        adds_up = len(run) >= 2 and abs(total - value) <= _CENT and value > _LEAST_TOTAL
+        if adds_up and not _is_named(cells, at):
+            found |= {*run, at}
+        run.append(at)
+        total, last = total + value, at[0]
+    return found
+
+
+def _is_named(cells: SheetText, at: At) -> bool:
+    """Whether a text before a number in its row names something measured."""
+    texts = (cells.text(at[0], column) for column in range(1, at[1]))
+    return any(text and meaning_of(text).candidates for text in texts)

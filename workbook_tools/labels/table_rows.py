@@ -1,0 +1,184 @@
+"""The rows of a table: which of its columns count and name them, and which one each is of."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+from dataclasses import replace
+from itertools import pairwise
+
+from workbook_tools.labels.blocks import Block
+from workbook_tools.labels.cell_kinds import VALUES, At, CellKind
+from workbook_tools.labels.heads import Head
+from workbook_tools.labels.sheet_text import SheetText
+from workbook_tools.labels.vocabulary import meaning_of
+from workbook_tools.labels.which import (
+    NOTHING,
+    Which,
+    from_the_front,
+    is_run,
+    roman,
+    sided,
+    which_of,
+)
+from workbook_tools.measurands.position import counts
+
+
+class TableRows:
+    """The rows below a head.
+
+    index: columns that count the rows; names: those with texts; units: those with units;
+    values: the others; first: the first of these; side: the intake or exhaust that a title
+    over all rows names.
+    """
+
+    def __init__(
+        self, cells: SheetText, block: Block, head: Head, rows: Sequence[int], side: str
+    ) -> None:
+        self.cells = cells
+        self.kinds = cells.kinds
+        self.block = block
+        self.head = head
+        self.rows = rows
+        self.side = side
+        columns = sorted({*head.index, *(c for row in rows for c in block.rows[row])})
+        self.units = [c for c in columns if self._holds(c, "unit")]
+        self.index = self._index_columns(columns)
+        self.again = {c for c, told in self.index.items() if _repeats(told.values())}
+        self.names = [c for c in columns if self._names(c)]
+        aside = {*self.units, *self.index, *self.names}
+        self.values = [c for c in columns if c not in aside]
+        self.first = self.values[0] if self.values else block.right + 1
+        self._texts: dict[int, list[tuple[str, At]]] = {}
+        said = {row: self._said_by_row(row, self.first) for row in rows}
+        self.whiches = sided(from_the_front(said))
+
+    def in_column(self, column: int) -> list[At]:
+        """The filled cells of a column."""
+        return [(row, column) for row in self.rows if (row, column) in self.kinds]
+
+    def _holds(self, column: int, kind: CellKind) -> bool:
+        cells = self.in_column(column)
+        return sum(self.kinds[at] == kind for at in cells) * 2 > len(cells)
+
+    def _names(self, column: int) -> bool:
+        """Whether a column holds the names of its rows."""
+        if column in self.index or column in self.units:
+            return False
+        cells = self.in_column(column)
+        texts = [at for at in cells if self.kinds[at] in ("text", "remark")]
+        return len(texts) * 2 > len(cells)
+
+    def _index_columns(self, columns: Sequence[int]) -> dict[int, dict[int, Which]]:
+        """Columns that count the rows: {column: {row: which}}."""
+        found: dict[int, dict[int, Which]] = {}
+        for column in columns:
+            cells = self.in_column(column)
+            numbered = [at for at in cells if self.kinds[at] in VALUES]
+            texts = self.head.texts.get(column, [])
+            of = next((c for t in texts if (c := counts(t)) is not None), None)
+            whole = [self.cells.whole_number(at) for at in numbered]
+            # A head that names a size makes no index of small sizes.
+            first = column == columns[0] or not any(
+                self.kinds[at] in VALUES for c in columns if c < column for at in self.in_column(c)
+            )
+            named = bool(texts) and of is None and which_of(texts[0]) is None
+            run = is_run(whole) or (column == columns[0] and self._numbers_items(column, whole))
+            if len(numbered) >= 1 and None not in whole and (run or len(whole) == 1):
+                headless = named and self._heads_the_next(column, columns)
+                if (of is not None or (first and not named)) and len(numbered) * 2 >= len(cells):
+                    ok = len(whole) > 1 or (of is not None and column == columns[0])
+                elif headless and len(whole) > 1:
+                    ok = True
+                elif first and named and len(whole) >= 2 and not self._sized(texts):
+                    ok, of = True, _counted_part(texts[0])
+                else:
+                    ok = False
+                if ok:
+                    found[column] = {
+                        at[0]: Which(n or 0, of=of or "")
+                        for at, n in zip(numbered, whole, strict=True)
+                    }
+                    self.cells.indexes |= {at for at in numbered if self.kinds[at] == "number"}
+        return found
+
+    def _numbers_items(self, column: int, whole: Sequence[int | None]) -> bool:
+        """Whether a first column numbers the names behind it: 6. 7. 8."""
+        steps = all(a and b and b - a == 1 for a, b in pairwise(whole))
+        return steps and len(whole) > 1 and self._holds(column + 1, "text")
+
+    def _heads_the_next(self, column: int, columns: Sequence[int]) -> bool:
+        """Whether a head over a count speaks of the column behind it, which has none."""
+        behind = column + 1
+        return behind in columns and behind not in self.head.texts
+
+    def _sized(self, texts: Sequence[str]) -> bool:
+        """Whether a head names a property that small whole numbers can be sizes of."""
+        meaning = meaning_of(texts[0])
+        return bool(meaning.candidates) and meaning.candidates[0].cost < 2
+
+    def texts_before(self, row: int, column: int) -> list[tuple[str, At]]:
+        """The texts before a value in its row with their cells, the nearest first."""
+        if row not in self._texts:
+            self._texts[row] = [
+                (text, (row, at))
+                for at in sorted((*self.names, *self.index), reverse=True)
+                if self.kinds.get(self.cells.down_from((row, at))) == "text"
+                if (text := self.cells.text(row, at))
+            ]
+        return [(text, at) for text, at in self._texts[row] if at[1] < column]
+
+    def which(self, row: int, column: int) -> Which:
+        """Which one a row says that its value in a column is of."""
+        whole = self.whiches[row]
+        own = self._said_by_row(row, column)
+        if own.side != whole.side:
+            own = replace(own, side=whole.side, other=whole.other)
+        told = whole if whole.number and not own.number and own.tells else own
+        return told.beside(Which(side=self.side))
+
+    def _said_by_row(self, row: int, column: int) -> Which:
+        told = NOTHING
+        again = False
+        for at in sorted(self.index, reverse=True):
+            if at < column and row in self.index[at]:
+                own = self.index[at][row]
+                if not (told.number and own.number):
+                    told, again = told.beside(own), again or at in self.again
+        for text, where in self.texts_before(row, column):
+            if self.is_office(where[1]):
+                continue
+            said = which_of(text)
+            if said is None and roman(text):
+                said = Which(roman(text))
+            if said is not None and said.number and again and told.of in ("", said.of):
+                # "Rod 2" says more than the second of two numbers for one throw.
+                told, again = replace(told, number=0, last=0, of=""), False
+            if said is not None:
+                told = told.beside(said)
+        return told
+
+    def unit_of(self, row: int) -> str:
+        """The unit that stands in a row, "" where none does."""
+        for column in self.units:
+            if self.kinds.get((row, column)) == "unit":
+                return self.cells.text(row, column)
+        return ""
+
+    def is_office(self, column: int) -> bool:
+        """Whether a column holds fields of jobs: customers, engines, names."""
+        job_field = self.cells.vocabulary.job_field
+        return any(job_field(text) for text in self.head.texts.get(column, ()))
+
+
+def _repeats(counted: Collection[Which]) -> bool:
+    """Whether a column counts several rows as one and the same."""
+    return len({which.number for which in counted}) < len(counted)
+
+
+def _counted_part(text: str) -> str:
+    """What the numbers below a head count: mains below "Main", rods below "Crankpin"."""
+    meaning = meaning_of(text)
+    part = meaning.part
+    if "main" in part:
+        return "main"
+    return "rod" if part in ("rod", "rod_journal", "rod_bearing", "big_end") else ""

@@ -1,0 +1,263 @@
+"""The values of a table: whether its rows or its columns say what is measured, and of which."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from workbook_tools.labels.cell_kinds import At
+from workbook_tools.labels.content import is_unit
+from workbook_tools.labels.labeled_values import labeled_values
+from workbook_tools.labels.spot import Spot
+from workbook_tools.labels.table_rows import TableRows
+from workbook_tools.labels.vocabulary import NO_SIZES, meaning_of
+from workbook_tools.labels.which import EITHER, NOTHING, Which, roman, which_of
+from workbook_tools.measurands import find
+from workbook_tools.measurands.position import counts
+
+
+class TableValues:
+    """The values of rows below a head; titles: over the table, the nearest first."""
+
+    def __init__(self, rows: TableRows, titles: Sequence[str]) -> None:
+        self.table = rows
+        self.cells = rows.cells
+        self.kinds = rows.kinds
+        self.head = rows.head
+        self.rows = rows.rows
+        self.values = rows.values
+        self.titles = titles
+        self.only_which = not any(
+            self.head.which(c) is None and c in self.head.texts for c in self.values
+        )
+        self.labels = self._labels_that_count()
+
+    def spots(self) -> Iterator[Spot]:
+        """Every value, and every empty cell beside others of its line."""
+        by_rows = self._by_rows()
+        for row in self.rows:
+            names = self.table.texts_before(row, self.table.first)
+            if self._labels_its_values(row) or (not by_rows and self._own_label(row)):
+                yield from labeled_values(self.cells, self.table.block, row, self.titles)
+                continue
+            for column in self.values:
+                if (row, column) in self.kinds and not self.cells.is_value((row, column)):
+                    continue
+                spot = self._by_row(row, column) if by_rows else self._by_column(row, column)
+                headed = column in self.head.index or column in self.head.texts
+                waits = headed and bool(names or self.table.index) and self._is_filled(row, by_rows)
+                if spot is not None and ((row, column) in self.kinds or waits):
+                    yield spot
+
+    def _is_filled(self, row: int, by_rows: bool) -> bool:
+        """Whether a row holds numbers, so that one that is missing in it was not measured."""
+        held = any(self.cells.is_number((row, at)) for at in self.values)
+        return held and (by_rows or self.table.which(row, self.table.first).tells)
+
+    def _labels_its_values(self, row: int) -> bool:
+        """Whether a label among the values of a row names the one behind it."""
+        return any(
+            self.kinds.get((row, at)) == "text"
+            and self.cells.is_number((row, at + 1))
+            and which_of(text := self.cells.text(row, at)) is None
+            and (candidates := meaning_of(text).candidates)
+            and candidates[0].cost <= 2
+            and not meaning_of(text).unknown
+            for at in self.values
+        )
+
+    def _own_label(self, row: int) -> bool:
+        """Whether a row below heads of columns is a label with one value of its own."""
+        columns = self.table.block.rows[row]
+        values = [c for c in columns if self.cells.is_value((row, c))]
+        texts = self.table.texts_before(row, self.table.first)
+        if len(values) != 1 or not texts or which_of(texts[0][0]) is not None:
+            return False
+        meaning = meaning_of(texts[0][0])
+        return bool(meaning.candidates) and meaning.candidates[0].cost <= 2
+
+    def _by_rows(self) -> bool:
+        """Whether the names of rows say what is measured, and the heads of columns which one."""
+        columns = [
+            c for c in self.values if any(self.cells.is_value(a) for a in self.table.in_column(c))
+        ]
+        heads_tell = heads_measure = rows_tell = rows_measure = 0.0
+        for column in columns:
+            texts = self.head.texts.get(column, [])
+            if self.head.which(column) is not None:
+                heads_tell += 1 / len(columns)
+            elif texts:
+                heads_measure += self._measures(texts[0], texts[1:]) / len(columns)
+        rows = [r for r in self.rows if not self._continues(r)]
+        for row in rows:
+            own = self._own_texts(row, self.table.first)
+            if own:
+                rows_measure += self._measures(own[0][0], [t for t, _ in own[1:]]) / len(rows)
+            elif self.table.which(row, self.table.first).tells:
+                rows_tell += 1 / len(rows)
+        across, down = heads_tell + rows_measure, heads_measure + rows_tell
+        return rows_measure > 0 and across > down + 1e-9
+
+    def _labels_that_count(self) -> frozenset[str]:
+        """Names of rows that say which one and what: "Main journal 2", where no head says what."""
+        if not self.only_which:
+            return frozenset()
+        texts = {t for row in self.rows for t, _ in self.table.texts_before(row, self.table.first)}
+        if any(which_of(t) is None and not roman(t) for t in texts):
+            return frozenset()
+        named = {t for t in texts if (m := meaning_of(t).candidates) and m[0].cost <= 2}
+        counted = {t: counts(re.sub(r"\d+", "", t).strip(" #.")) for t in named}
+        return frozenset(t for t in named if counted[t] not in ("", "cylinder"))
+
+    def _own_texts(self, row: int, column: int) -> list[tuple[str, At]]:
+        """The texts before a value in its row that say what is measured."""
+        texts = self.table.texts_before(row, column)
+        return [(t, at) for t, at in texts if self._is_label(t)]
+
+    def _is_label(self, text: str) -> bool:
+        said = which_of(text)
+        if said is None:
+            return not roman(text)
+        # "Top ring" is a label where no head says what is measured.
+        ring = said.side not in ("", "intake", "exhaust", EITHER)
+        return text in self.labels or (ring and self.only_which)
+
+    def _continues(self, row: int) -> bool:
+        """Whether a row only says where on what the row above it measures."""
+        own = self._own_texts(row, self.table.first)
+        return not own and bool(self._labels_over(row, self.table.first))
+
+    def _measures(self, text: str, headings: Sequence[str]) -> float:
+        """How sure a text says what is measured, from 0 to 1."""
+        meaning = meaning_of(text, (*headings, *self.head.corner, *self.titles))
+        if not meaning.candidates:
+            return 0.0
+        return max(0.1, 1 - meaning.candidates[0].cost / 8 - len(meaning.unknown) / 4)
+
+    def _titles(self) -> tuple[str, ...]:
+        return (*self.titles, self.cells.sheet.title)
+
+    def _by_row(self, row: int, column: int) -> Spot | None:
+        """A value whose row says what it is."""
+        texts = self.table.texts_before(row, column)
+        own = [(t, at) for t, at in texts if self._is_label(t)]
+        if not own and self.table.which(row, column).tells:
+            own = self._labels_over(row, column)
+        which = self.table.which(row, column)
+        if not own and (which.tells or which.stage):
+            about = (*self._corner(column), *self.head.corner)
+            named = [t for t in about if counts(t) not in ("", "cylinder", "bearing")]
+            own = [(t, (row, column)) for t in (*named, *self.titles)][:1]
+        if not own:
+            return None
+        # Of several names the one that says what is measured: not "dry" beside a bolt.
+        own = sorted(own, key=lambda o: self._measures(o[0], ()) <= 0.2)
+        (label, origin), *others = own
+        which = self.table.which(row, column)
+        told = self.head.which(column)
+        if told is None:
+            headed = (c for c in self.values if c in self.head.texts or c in self.head.index)
+            if column in self.head.texts or any(self.cells.is_number((row, c)) for c in headed):
+                return None  # Behind the values of a row stand remarks.
+            told = NOTHING
+        unit = self.table.unit_of(row) or told.unit or which.unit
+        corner = dict.fromkeys((*self._corner(column), *self.head.corner))
+        headings = (*(t for t, _ in others), *corner, *self._titles())
+        return Spot(
+            row, column, label, headings, told.beside(which), unit,
+            ("row", label, *(t for t, _ in others), self.head.rows[0]), origin,
+        )  # fmt: skip
+
+    def _labels_over(self, row: int, column: int) -> list[tuple[str, At]]:
+        """The labels of the nearest row above that has one, where this one only says where."""
+        for above in reversed([r for r in self.rows if r < row]):
+            texts = self.table.texts_before(above, column)
+            own = [(t, at) for t, at in texts if self._is_label(t)]
+            if own:
+                at = own[0][1][1]
+                return own if (row, at) not in self.kinds else []
+        return []
+
+    def _by_column(self, row: int, column: int) -> Spot | None:
+        """A value whose column says what it is."""
+        texts = self.head.texts.get(column)
+        if not texts and column - 1 in self.table.index:
+            texts = self.head.texts.get(column - 1)
+        if not texts and column not in self.head.index:
+            return None
+        texts = texts or []
+        own = [t for t in texts if which_of(t) is None and not self._is_finish(t, column)]
+        told = self._told_over(column, texts)
+        corner = [*dict.fromkeys((*self._corner(column), *self.head.corner))]
+        which = told.beside(self.table.which(row, column))
+        unit = told.unit or self.table.unit_of(row)
+        if not own:
+            about = self._about(row, column, told, corner)
+            ring = next((t for t in texts if _names_a_ring(t, about)), "")
+            own, corner = ([ring], about) if ring else (about[:1], about[1:])
+        if not own:
+            return None
+        headings = (*own[1:], *corner, *self._titles())
+        return Spot(
+            row, column, own[0], headings, which, unit,
+            ("column", column, self.head.rows[0]), (self.head.rows[-1], column),
+        )  # fmt: skip
+
+    def _told_over(self, column: int, texts: Sequence[str]) -> Which:
+        """What the heads of a column say of which one it is, when, and in what unit."""
+        told = NOTHING
+        for text in texts:
+            said = Which(stage="final") if self._is_finish(text, column) else which_of(text)
+            if said is not None:
+                told = told.beside(said)
+        return told.beside(self.head.index[column]) if column in self.head.index else told
+
+    def _about(self, row: int, column: int, told: Which, corner: Sequence[str]) -> list[str]:
+        """What a column is about whose heads only say which one: the table says it."""
+        about = [*(t for t in corner if counts(t) != "cylinder"), *self._titles()]
+        # A limit is of the sizes before it.
+        if told.stage in NO_SIZES and (before := self._labeled_before(column)):
+            about = [before, *about]
+        unnamed = not self.titles and not any(_names_a_part(t) for t in about)
+        of_cylinders = bool(told.stage) and self.table.which(row, column).of in ("cylinder", "")
+        return ["bore", *about] if about and unnamed and of_cylinders else about
+
+    def _is_finish(self, text: str, column: int) -> bool:
+        """Whether "Finish" over a column means its finished size, by its decimals."""
+        if text.strip(" .").casefold() not in ("finish", "fin", "finish size"):
+            return False
+        values = [self.cells.sheet.cells[at].value for at in self.table.in_column(column)]
+        digits = [len(f"{v:.10g}".partition(".")[2]) for v in values if isinstance(v, float)]
+        return max(digits, default=0) >= 3
+
+    def _labeled_before(self, column: int) -> str:
+        """The label of the nearest column on the left that has one."""
+        for at in reversed([c for c in self.values if c < column]):
+            own = [t for t in self.head.texts.get(at, ()) if which_of(t) is None]
+            if own:
+                return own[0]
+        return ""
+
+    def _corner(self, column: int) -> list[str]:
+        """The heads over the names and numbers of the rows."""
+        beside = [c for c in (*self.table.index, *self.table.names) if c < column]
+        beside = [c for c in beside if not self.table.is_office(c)]
+        texts = [t for c in sorted(beside, reverse=True) for t in self.head.texts.get(c, ())]
+        # "Cyl" or "No." over the names of rows says nothing of what is measured.
+        return [
+            t for t in dict.fromkeys(texts)
+            if not is_unit(t) and counts(t) not in ("", "bearing")
+        ]  # fmt: skip
+
+
+def _names_a_part(text: str) -> bool:
+    """Whether a head names a part that is measured."""
+    candidates = meaning_of(text).candidates
+    return bool(candidates) and candidates[0].cost <= 3
+
+
+def _names_a_ring(text: str, about: Sequence[str]) -> bool:
+    """Whether a head that only says which one says which ring, by what its table is about."""
+    candidates = meaning_of(text, tuple(about)).candidates
+    term = find(candidates[0].measurand) if candidates and candidates[0].cost <= 2 else None
+    return term is not None and term.of == "ring"
