@@ -1,7 +1,8 @@
 """What a typed cell means: the terms of the answer, and one number with its unit.
 
-Nothing is guessed. A unit comes from the cell, else from its column or label, else from
-what the book states; the size of a number only casts doubt and never chooses.
+A unit comes from the cell, else from its column or label, else from what the book states, else
+from the one system that the sizes of the whole book leave. The size of one cell only casts doubt
+and never chooses; the sizes of a whole line and of the book may (see choice.py).
 """
 
 from __future__ import annotations
