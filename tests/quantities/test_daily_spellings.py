@@ -173,6 +173,8 @@ def test_every_spelling_reads_as_what_pint_makes_of_the_unit(number, spelled, ga
     # An m, the letters of a number with an exponent or of a fraction apart from its unit.
     glued = gap or (" " if spelling[0].isdigit() or spelling[0] == "e" else "")
     doubtful = kind is quantities.ROTATION and len(written.partition(".")[2]) == 3
+    # "3 1/100 mm" is a mixed number; the unit by itself stands in heads.
+    doubtful = doubtful or spelling.startswith("1/100")
     if doubtful or (unit == "inch_tenth" and system == "metric"):
         return
     text = f"{written}{glued}{case(spelling)}"
