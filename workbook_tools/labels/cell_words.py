@@ -7,7 +7,7 @@ import re
 
 from workbook_tools.labels.content import Content, refused
 
-_NOT_APPLICABLE = {"n/a", "na", "n.a", "n.a.", "not applicable", "entfällt"}
+_NOT_APPLICABLE = {"n/a", "na", "n.a", "n.a.", "not applicable", "entfällt", "k.a.", "s/o"}
 _NOT_YET = re.compile(r"(?:tbd|tba|later|waiting\b.*|on order|offen)", re.IGNORECASE)
 _DASHES = {"-", "--", "---", "—", "–", "x"}
 _NO_NUMBER = {

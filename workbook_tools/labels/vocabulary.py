@@ -127,6 +127,11 @@ class Vocabulary:
 
 def meaning_of(text: str, headings: Sequence[str] = ()) -> Meaning:
     """What the lexicon says of a label; (in) is taken as its unit, and not as the intake."""
+    return _meaning_of(text, tuple(headings))
+
+
+@lru_cache(maxsize=16384)
+def _meaning_of(text: str, headings: tuple[str, ...]) -> Meaning:
     return read_label(_IN.sub("(inch)", text), headings)
 
 

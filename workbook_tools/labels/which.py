@@ -153,12 +153,18 @@ def _which_of(text: str) -> Which | None:
             return Which(side=text)
         if where.of and not (where.number or where.bank):
             return None  # "brg vert" is measured, and where.
+        if where.number and not any(c.isdigit() for c in text) and (when := _stage(text)):
+            return Which(stage=when)  # "Prima" says before, and the first only beside a ring.
         return Which(where.number, where.last, where.bank, tuple(where.at), where.of)
     bare = _BRACKETS.sub(" ", text).strip()
     if bare and bare != text and (inner := which_of(bare)) is not None:
         inside = unit_in(text)
         return inner.beside(Which(unit=inside)) if inside else inner
     return _by_words(text)
+
+
+def _stage(text: str) -> Stage:
+    return stage_of(meaning_of(text))
 
 
 def _short(text: str) -> Which | None:

@@ -1,0 +1,131 @@
+"""What a line of numbers measures: by its words, its sizes, and formulas between lines."""
+
+import pytest
+
+from workbook_tools.jobs.read import read_book
+from workbook_tools.labels.weights import weights, weights_from
+
+
+@pytest.fixture
+def read(make_book):
+    """read(rows) -> {address: Reading}."""
+    return lambda rows, title="Sheet": {
+        r.place.address: r for r in read_book(make_book({title: rows})).readings
+    }
+
+
+def told(readings, *addresses):
+    return [(readings[a].measurand, readings[a].state) for a in addresses]
+
+
+@pytest.mark.parametrize(
+    ("cylinder", "bore", "piston", "clearance"),
+    [
+        ("Cyl", "Bore", "Piston", "Clr"),
+        ("Zyl.", "Bohrung", "Kolben", "Spiel"),
+        ("Cylindre", "Alésage", "Piston", "Jeu"),
+        ("Cilindro", "Diámetro", "Pistón", "Holgura"),
+        ("Cilindro", "Canna", "Pistone", "Gioco"),
+    ],
+)
+def test_a_difference_says_what_short_words_leave_open(read, cylinder, bore, piston, clearance):
+    rows = [[cylinder, bore, piston, clearance]]
+    rows += [[n, 86.010 + n / 1e3, 85.970 + n / 1e3, 0.040] for n in (1, 2, 3, 4)]
+    found = read(rows)
+    assert told(found, "B2", "C2", "D2") == [
+        ("bore", "read"),
+        ("piston_diameter", "read"),
+        ("piston_clearance", "read"),
+    ]
+    words = " ".join(e.words for e in found["D2"].evidence)
+    assert "bore - piston_diameter in 4 of 4: 35" in words
+    assert "words " in words
+    assert "sizes 15" in words
+
+
+def test_without_the_difference_a_short_word_stays_open(read):
+    rows = [["Clr"], [0.04], [0.04]]
+    assert all(r.state != "read" for r in read(rows).values())
+
+
+@pytest.mark.parametrize(
+    ("sizes", "system", "value"),
+    [((4.03, 3.5, 5.7, 0.927), "inch", 4.03), ((86.0, 82.0, 140.0, 22.0), "metric", 86.0)],
+)
+def test_the_sizes_of_a_whole_book_settle_its_units(read, sizes, system, value):
+    labels = ("Bore", "Stroke", "Rod length", "Pin diameter")
+    found = read([[label, size] for label, size in zip(labels, sizes, strict=True)])
+    assert {(r.system, r.state) for r in found.values()} == {(system, "read")}
+    assert found["B1"].value == value
+
+
+def test_one_size_alone_settles_no_units(read):
+    assert read([["Bore", 4.03]])["B1"].state == "asked"
+
+
+def test_one_reading_in_the_other_unit_does_not_turn_the_book(read):
+    rows = [["Bore", 4.03], ["Stroke", 3.5], ["Rod length", 5.7], ["Gasket bore", 4.1],
+            ["Deck height", 9.0], ["Compression height", 1.26], ["Pin diameter", 23.5]]  # fmt: skip
+    found = read(rows)
+    assert found["B1"].system == "inch"
+    assert found["B1"].state == "read"
+
+
+@pytest.mark.parametrize(
+    ("word", "sizes"),
+    [("Bohrng", (86.01, 86.02, 86.0)), ("Strok", (82.0, 82.0, 82.1))],
+)
+def test_a_misspelt_word_is_read_where_three_sizes_fit(read, word, sizes):
+    line = [["Cyl", 1, 2, 3], [f"{word} (mm)", *sizes]]
+    assert {r.state for r in read(line).values() if r.measurand} == {"read"}
+    alone = read([[f"{word} (mm)", sizes[0]]])
+    assert alone["B1"].state == "asked"
+
+
+def test_a_size_that_hardly_can_be_is_asked_about_where_the_words_leave_no_doubt(read):
+    rows = [["Stroke (in)", 3.5], ["Bore (in)", 40.3]]
+    found = read(rows)
+    assert (found["B2"].measurand, found["B2"].state) == ("bore", "asked")
+
+
+@pytest.mark.parametrize(
+    ("label", "count"), [("Main bearings", 5), ("Valves of a cylinder", 4), ("Spark plugs", 8)]
+)
+def test_how_many_there_are_of_a_part_is_no_size_of_it(read, label, count):
+    found = read([["Units", "metric"], [label, count]])
+    assert "B2" not in found or found["B2"].state != "read"
+
+
+def test_a_head_about_mains_says_that_a_clearance_is_of_mains(read):
+    rows = [["Main bearings"], ["No.", "Clearance (in)"], [1, 0.0021], [2, 0.0022], [3, 0.0023]]
+    assert told(read(rows), "B3", "B5") == [("main_bearing_clearance", "read")] * 2
+
+
+def test_a_bearing_that_nothing_tells_apart_is_asked(read):
+    assert read([["Bearing clearance (in)", 0.0021]])["B1"].state == "asked"
+
+
+def test_the_weights_that_come_with_the_package_are_in_order():
+    found = weights()
+    assert found.choice.to_ask < found.choice.to_read < found.words.said
+    assert found.sizes.impossible < found.sizes.doubtful < 0 < found.sizes.fit
+    assert found.relations.of_few < found.relations.of_many
+
+
+@pytest.mark.parametrize(
+    ("change", "expectation"),
+    [
+        (("said = 60", "said = -60"), r"words\.said: expected one not below zero"),
+        (("taken = -35", "taken = 35"), r"relations\.taken: expected one below zero"),
+        (("said = 60", 'said = "much"'), r"words\.said: expected a number"),
+        (("said = 60", "sayd = 60"), r"weights\.words: expected .*'said', 'sayd'"),
+        (("[choice]", "[chance]"), r"expected the parts .*'chance', 'choice'"),
+    ],
+)
+def test_a_weight_that_is_none_is_refused_by_name(change, expectation):
+    from workbook_tools.labels import weights as module
+
+    text = module._FILE.read_text("utf-8")
+    assert change[0] in text
+    with pytest.raises(ValueError, match=expectation):
+        weights_from(text.replace(*change, 1))

@@ -1,0 +1,184 @@
+"""What speaks of each number of a sheet: heads, rows, titles, limits, stages and sentences."""
+
+import openpyxl
+import pytest
+
+from workbook_tools.books.opening import read_cells
+from workbook_tools.labels.layout import NO_FORM
+from workbook_tools.labels.sentences import spoken
+from workbook_tools.labels.sheet_text import SheetText
+from workbook_tools.labels.spots import spots
+from workbook_tools.labels.sums import summed
+
+
+@pytest.fixture
+def read(tmp_path):
+    """read(rows, merged=(), title="Sheet") -> {(row, column): Spot}."""
+
+    def spots_of(rows, merged=(), title="Sheet"):
+        return {(s.row, s.column): s for s in spots(sheet_text(tmp_path, rows, merged, title))}
+
+    return spots_of
+
+
+def sheet_text(folder, rows, merged=(), title="Sheet"):
+    book = openpyxl.Workbook()
+    sheet = book.active
+    sheet.title = title
+    for row in rows:
+        sheet.append(row)
+    for area in merged:
+        sheet.merge_cells(area)
+    path = folder / "book.xlsx"
+    book.save(path)
+    return SheetText(read_cells(path).sheets[0], NO_FORM.vocabulary())
+
+
+LANGUAGES = [
+    ("Cyl", "Bore", "Stroke"),
+    ("Zyl.", "Bohrung", "Hub"),
+    ("Cylindre", "Alésage", "Course"),
+    ("Cilindro", "Diámetro cilindro", "Carrera"),
+    ("Cilindro", "Alesaggio", "Corsa"),
+]
+
+
+@pytest.mark.parametrize(("cylinder", "bore", "stroke"), LANGUAGES)
+def test_rows_are_cylinders_and_heads_say_what(read, cylinder, bore, stroke):
+    found = read([[cylinder, bore, stroke], [1, 86.01, 80.0], [2, 86.02, 80.1]])
+    assert {at: (s.label, s.which.number) for at, s in found.items()} == {
+        (2, 2): (bore, 1),
+        (2, 3): (stroke, 1),
+        (3, 2): (bore, 2),
+        (3, 3): (stroke, 2),
+    }
+
+
+@pytest.mark.parametrize(("cylinder", "bore", "stroke"), LANGUAGES)
+def test_columns_are_cylinders_and_rows_say_what(read, cylinder, bore, stroke):
+    found = read([[cylinder, 1, 2, 3], [bore, 86.01, 86.02, 86.0], [stroke, 80.0, 80.1, 80.2]])
+    assert {at: (s.label, s.which.number) for at, s in found.items()} == {
+        (r, c): (label, c - 1) for r, label in ((2, bore), (3, stroke)) for c in (2, 3, 4)
+    }
+
+
+def test_the_same_is_read_with_roman_numbers(read):
+    found = read([["", "I", "II", "III"], ["Bohrung", 86.01, 86.02, 86.0]])
+    assert [found[2, c].which.number for c in (2, 3, 4)] == [1, 2, 3]
+
+
+def test_a_row_of_units_belongs_to_the_head(read):
+    found = read([["Cyl", "Bore", "Chamber"], ["", "mm", "cc"], [1, 86.01, 42.1], [2, 86.02, 42.0]])
+    assert [(found[3, c].label, found[3, c].unit) for c in (2, 3)] == [
+        ("Bore", "mm"),
+        ("Chamber", "cc"),
+    ]
+
+
+def test_a_merged_head_reaches_over_its_columns(read):
+    rows = [
+        ["Cyl", "Bore (in)", "", "Piston (in)"],
+        ["", "top", "bottom", "skirt"],
+        [1, 4.030, 4.031, 4.026],
+        [2, 4.031, 4.031, 4.026],
+    ]
+    found = read(rows, ["B1:C1"])
+    assert [found[3, c].which.at for c in (2, 3)] == [("top",), ("bottom",)]
+    assert [found[3, c].label for c in (2, 3)] == ["Bore (in)"] * 2
+
+
+def test_a_name_merged_over_rows_holds_for_all_of_them(read):
+    rows = [
+        ["Cyl", "", "Bore (in)"],
+        ["Cyl 1", 1, 4.0301], ["", 2, 4.0302], ["Cyl 2", 1, 4.0311], ["", 2, 4.0312],
+    ]  # fmt: skip
+    found = read(rows, ["A2:A3", "A4:A5"])
+    assert [found[r, 3].which.number for r in (2, 3, 4, 5)] == [1, 1, 2, 2]
+
+
+def test_a_rod_is_named_by_its_number_and_not_by_its_throw(read):
+    rows = [["Rod", "On throw no.", "Big end (in)"]]
+    rows += [[f"Rod {n}", (n + 1) // 2, 2.1250] for n in range(1, 5)]
+    found = read(rows)
+    assert [found[r, 3].which.number for r in (2, 3, 4, 5)] == [1, 2, 3, 4]
+
+
+def test_banks_numbered_through_keep_their_numbers(read):
+    rows = [["", "L", "L", "R", "R"], ["Cyl", 1, 3, 2, 4], ["Bore (in)", 4.0, 4.01, 4.02, 4.03]]
+    found = read(rows)
+    assert [found[3, c].which.number for c in (2, 3, 4, 5)] == [1, 3, 2, 4]
+    assert [found[3, c].which.bank for c in (2, 3, 4, 5)] == ["L", "L", "R", "R"]
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "found_", "final"),
+    [
+        ("Min", "Max", "Found", "Finished"),
+        ("Kleinstmaß", "Größtmaß", "Vorher", "Fertig"),
+        ("Mini", "Maxi", "Avant usinage", "Fini"),
+        ("Mín", "Máx", "Antes", "Terminado"),
+        ("Minimo", "Massimo", "Prima", "Dopo"),
+    ],
+)
+def test_limits_stand_beside_values_and_heads_say_when(read, low, high, found_, final):
+    rows = [["Main journal", found_, final, low, high]]
+    rows += [[n, 2.4480 + n / 1e4, 2.4380 + n / 1e4, 2.4370, 2.4390] for n in (1, 2, 3)]
+    found = read(rows)
+    stages = [found[2, c].which.stage for c in (2, 3, 4, 5)]
+    assert stages == ["found", "final", "limit_low", "limit_high"]
+
+
+def test_a_title_says_which_side_the_rows_below_are(read):
+    rows = [["Intake"], ["Valve", "Guide (in)"], [1, 0.3435], [2, 0.3436], [],
+            ["Exhaust"], ["Valve", "Guide (in)"], [1, 0.3438], [2, 0.3439]]  # fmt: skip
+    found = read(rows)
+    assert [found[r, 2].which.side for r in (3, 4, 8, 9)] == ["intake"] * 2 + ["exhaust"] * 2
+
+
+def test_labels_with_values_of_their_own_need_no_head(read):
+    found = read([["Bore", "", 4.03, "in"], ["Fuel", "91 octane"], ["Stroke", 3.5]])
+    assert (found[1, 3].label, found[1, 3].unit) == ("Bore", "in")
+    assert found[3, 2].label == "Stroke"
+    assert found[3, 2].which.number == 0
+
+
+@pytest.mark.parametrize(
+    ("title", "labels"),
+    [
+        ("Parts and labor", ("Gasket set", "Rings", "Line bore", "Total")),
+        ("Rechnung", ("Dichtsatz", "Ringe", "Arbeit", "Summe")),
+        ("Facture", ("Joints", "Segments", "Main-d'œuvre", "Total")),
+        ("Presupuesto", ("Juntas", "Aros", "Mano de obra", "Total")),
+        ("Preventivo", ("Guarnizioni", "Fasce", "Manodopera", "Totale")),
+    ],
+)
+def test_numbers_that_a_total_adds_up_are_prices(tmp_path, title, labels):
+    prices = (88.5, 120.0, 240.25, 448.75)
+    rows = [[title], *([*row] for row in zip(labels, prices, strict=True))]
+    assert summed(sheet_text(tmp_path, rows)) == {(r, 2) for r in (2, 3, 4, 5)}
+
+
+def test_torques_that_happen_to_add_up_are_no_prices(tmp_path):
+    rows = [["Head bolt torque", 25.0], ["Rod bolt torque", 15.0], ["Main bolt torque", 40.0]]
+    assert summed(sheet_text(tmp_path, rows)) == set()
+
+
+@pytest.mark.parametrize(
+    ("text", "mentions"),
+    [
+        ("bore 1 4.0305, piston 4.026", [("bore", 1, "4.0305"), ("piston", 1, "4.026")]),
+        ("mains 65 / rods 45 ft-lb", [("mains", 0, "65 ft-lb"), ("rods", 0, "45 ft-lb")]),
+        ("Bohrung #2 86,02 mm", [("Bohrung", 2, "86,02 mm")]),
+        ("alésage 86,01 mm", [("alésage", 0, "86,01 mm")]),
+        ("juego axial 0,12 mm", [("juego axial", 0, "0,12 mm")]),
+        ("gioco assiale 0,12 mm", [("gioco assiale", 0, "0,12 mm")]),
+        ("came back twice, 3 plugs missing", []),
+    ],
+)
+def test_sentences_name_their_numbers(text, mentions):
+    assert [(m.label, m.which.number, m.text) for m in spoken(text)] == mentions
+
+
+def test_a_limit_that_is_empty_waits_for_nothing_and_a_reading_does(read):
+    rows = [["Cyl", "Bore (in)", "Taper (in)"], [1, 4.03, 0.0004], [2, None, 0.0003], [3, 4.03]]
+    assert {(3, 2), (4, 3)} <= read(rows).keys()
