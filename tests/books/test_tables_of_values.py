@@ -182,3 +182,22 @@ def test_sentences_name_their_numbers(text, mentions):
 def test_a_limit_that_is_empty_waits_for_nothing_and_a_reading_does(read):
     rows = [["Cyl", "Bore (in)", "Taper (in)"], [1, 4.03, 0.0004], [2, None, 0.0003], [3, 4.03]]
     assert {(3, 2), (4, 3)} <= read(rows).keys()
+
+
+def test_an_empty_cell_waits_for_a_reading_only_where_readings_are_typed(read):
+    heads = ["Cyl", "Height", "Bore", "Taper"]
+    first = [["Cyl 1", 1, 86.01, "=C2-C3"], [None, 2, 86.0], ["Cyl 2", 1, 86.02, "=C4-C5"]]
+    rows = [heads, *first, [None, 2, 86.01]]
+    assert not {(3, 4), (5, 4)} & read(rows).keys(), "nobody types into a column of formulas"
+    typed = [heads, ["Cyl 1", 1, 86.01, 0.01], [None, 2, 86.0], *rows[3:]]
+    assert (3, 4) not in read(typed, merged=("D2:D3",)), "the cell above reaches over it"
+    gone = read([["Cyl", "Bore", "Stroke"], [1, 86.01, 80.0], [2, None, 80.1]])
+    assert (3, 2) in gone
+
+
+@pytest.mark.parametrize("numbers", [(1, 2, 3), ("1", "2", "3")])
+def test_numbers_of_rows_are_no_sizes_typed_as_text_or_not(tmp_path, numbers):
+    rows = [["No.", "Fastener", "Stretch (in)"], *([n, f"Bolt {n}", 0.0058] for n in numbers)]
+    text = sheet_text(tmp_path, rows)
+    list(spots(text))
+    assert text.indexes == {(2, 1), (3, 1), (4, 1)}

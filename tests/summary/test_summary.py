@@ -495,5 +495,5 @@ def test_a_page_says_what_became_of_the_typed_numbers(tmp_path):
     made.save(tmp_path / "a.xlsx")
     book = read_book(tmp_path / "a.xlsx")
     told = summarize(book, ()).coverage
-    assert told == "3 of 7 typed numbers read; 1 not understood, 3 no measurements."
+    assert told == "3 of 7 typed numbers read; 1 not understood, 3 dates, counts or prices."
     assert told in render_html(summarize(book, ()))

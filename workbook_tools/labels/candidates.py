@@ -161,7 +161,7 @@ def _no_engine(sheets: Iterable[SheetText]) -> set[Place]:
         title = cells.sheet.title
         found |= {Place.at(title, *at) for at in summed(cells)}
         if cells.vocabulary.is_elsewhere(title):
-            numbers = (at for at, kind in cells.kinds.items() if kind == "number")
+            numbers = (at for at, k in cells.kinds.items() if k in ("number", "measured"))
             found |= {Place.at(title, *at) for at in numbers}
     return found
 

@@ -98,7 +98,7 @@ class TableRows:
                         at[0]: Which(n or 0, of=of or "")
                         for at, n in zip(numbered, whole, strict=True)
                     }
-                    self.cells.indexes |= {at for at in numbered if self.kinds[at] == "number"}
+                    self.cells.indexes |= {at for at in numbered if self.kinds[at] != "formula"}
         return found
 
     def _numbers_items(self, column: int, whole: Sequence[int | None]) -> bool:

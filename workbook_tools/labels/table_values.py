@@ -44,10 +44,16 @@ class TableValues:
                 if (row, column) in self.kinds and not self.cells.is_value((row, column)):
                     continue
                 spot = self._by_row(row, column) if by_rows else self._by_column(row, column)
-                headed = column in self.head.index or column in self.head.texts
-                waits = headed and bool(names or self.table.index) and self._is_filled(row, by_rows)
+                named = bool(names or self.table.index) and self._is_filled(row, by_rows)
+                waits = named and self._is_entered(row, column)
                 if spot is not None and ((row, column) in self.kinds or waits):
                     yield spot
+
+    def _is_entered(self, row: int, column: int) -> bool:
+        """Whether a cell is one to type into: below a head, of no merged range and no formulas."""
+        headed = column in self.head.index or column in self.head.texts
+        held = {self.kinds[at] for at in self.table.in_column(column)}
+        return headed and held != {"formula"} and not self.cells.is_covered((row, column))
 
     def _is_filled(self, row: int, by_rows: bool) -> bool:
         """Whether a row holds numbers, so that one that is missing in it was not measured."""

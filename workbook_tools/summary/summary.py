@@ -118,7 +118,7 @@ class Summary:
             "asked about": told["asked"],
             "refused": told["refused"],
             "not understood": len(told["not_understood"]),
-            "no measurements": len(told["not_a_reading"]),
+            "dates, counts or prices": len(told["not_a_reading"]),
         }
         rest = ", ".join(f"{count:,} {words}" for words, count in others.items() if count)
         numbers = "1 typed number" if told["numbers"] == 1 else f"{told['numbers']:,} typed numbers"
