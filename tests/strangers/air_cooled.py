@@ -10,7 +10,7 @@ from .pen import Book
 def flat_four():
     b = Book(
         "s08",
-        "AC4 2007cc.xlsx",
+        "AC4 2030cc.xlsx",
         4,
         "cylinder 3 deck typed with a minus among pistons that all stand below",
         eng=True,
@@ -19,7 +19,7 @@ def flat_four():
     p.put("A1", "Sandhill Air-Cooled  -- long block sheet", bold=True).put("A2", "Job:").field(
         "B2", "number", "AC-0219"
     ).put("D2", "For:").field("E2", "customer", "Jorge Almanza")
-    p.put("A3", "Engine:").field("B3", "engine", "2007 type 1 style").put("D3", "By:").field(
+    p.put("A3", "Engine:").field("B3", "engine", "2030 flat four").put("D3", "By:").field(
         "E3", "builder", "Lupe"
     )
     p.put("A4", "Start:").field("B4", "started", datetime.date(2025, 3, 3), shown="m/d/yy").put(
@@ -41,8 +41,8 @@ def flat_four():
         "Valve adj in (inch)",
         "Valve adj ex (inch)",
     )
-    p.across("B7", "bore", "mm", [90.51, 90.512, 90.51, 90.511], shown="0.000").across(
-        "B8", "piston_diameter", "mm", [90.455, 90.456, 90.455, 90.454], shown="0.000"
+    p.across("B7", "bore", "mm", [91.31, 91.312, 91.31, 91.311], shown="0.000").across(
+        "B8", "piston_diameter", "mm", [91.255, 91.256, 91.255, 91.254], shown="0.000"
     )
     p.formulas_across(
         "B9",
@@ -86,9 +86,11 @@ def flat_four():
         "Rod side clr",
         "Size",
     )
-    p.fact("B21", "stroke", 78, "mm").fact("B22", "rod_length", 5.4, "in", typed="5.400 in").fact(
-        "B23", "crank_end_play", 0.12, "mm"
-    ).down("B24", "main_bearing_clearance", "mm", [0.07, 0.06, 0.065, 0.08])
+    p.fact("B21", "stroke", 77.5, "mm").fact(
+        "B22", "rod_length", 5.45, "in", typed="5.450 in"
+    ).fact("B23", "crank_end_play", 0.12, "mm").down(
+        "B24", "main_bearing_clearance", "mm", [0.07, 0.06, 0.065, 0.08]
+    )
     p.across("B28", "rod_bearing_clearance", "mm", [0.05, 0.052, 0.048, 0.05]).across(
         "B29", "rod_side_clearance", "mm", [0.25, 0.22, 0.24, 0.25]
     ).formula("B30", '=ENG.DISPLACEMENT(B7,B21,4,"metric")', "displacement", "cc", shown="0").put(
@@ -138,14 +140,14 @@ def flat_six():
     for side in "LR":
         p.rows(f"A{row}", [[f"{side}{n}"] for n in (1, 2, 3)])
         at = [f"{side}{n}" for n in (1, 2, 3)]
-        p.rows(f"B{row}", [[v] for v in b.near(94.92, 3, 0.01, digits=2)]).either(
+        p.rows(f"B{row}", [[v] for v in b.near(93.52, 3, 0.01, digits=2)]).either(
             *(f"B{r}" for r in range(row, row + 3))
         )
-        p.down(f"C{row}", "bore", "mm", b.near(95.012, 3, 0.002, digits=3), at, shown="0.000").down(
+        p.down(f"C{row}", "bore", "mm", b.near(93.612, 3, 0.002, digits=3), at, shown="0.000").down(
             f"D{row}",
             "piston_diameter",
             "mm",
-            b.near(94.972, 3, 0.002, digits=3),
+            b.near(93.572, 3, 0.002, digits=3),
             at,
             shown="0.000",
         )
@@ -160,30 +162,30 @@ def flat_six():
         "E16", "=AVERAGE(E8:E10,E12:E14)", shown="0.000"
     ).put("H16", "=AVERAGE(H8:H10,H12:H14)").either("C16", "E16", "H16")
     p.put("A18", "rough hone 1").rows(
-        "B18", [[94.955, 94.956, 94.955, 94.957, 94.955, 94.956]]
-    ).put("A19", "rough hone 2").rows("B19", [[94.985, 94.986, 94.985, 94.984, 94.985, 94.986]])
+        "B18", [[93.555, 93.556, 93.555, 93.557, 93.555, 93.556]]
+    ).put("A19", "rough hone 2").rows("B19", [[93.585, 93.586, 93.585, 93.584, 93.585, 93.586]])
     p.hide(rows=(18, 19), columns=("B",)).either(*(f"{c}{r}" for r in (18, 19) for c in "BCDEFG"))
     p = b.sheet("Crankcase", [30, 12, 12, 12, 12, 12, 12, 12, 12])
     p.heads("A1", "Main", 1, 2, 3, 4, 5, 6, 7, 8).labels(
         "A2", "Case bore (mm)", "Main journal (mm)", "Oil clearance (mm)"
     )
     p.across(
-        "B2", "main_housing_bore", "mm", b.near(62.01, 8, 0.002, digits=3), shown="0.000"
-    ).across("B3", "main_journal", "mm", b.near(56.982, 8, 0.001, digits=3), shown="0.000").across(
+        "B2", "main_housing_bore", "mm", b.near(63.51, 8, 0.002, digits=3), shown="0.000"
+    ).across("B3", "main_journal", "mm", b.near(58.482, 8, 0.001, digits=3), shown="0.000").across(
         "B4", "main_bearing_clearance", "mm", b.near(0.05, 8, 0.002, digits=3), shown="0.000"
     )
     p.heads("A6", "Rod", 1, 2, 3, 4, 5, 6).labels(
         "A7", "Crankpin (mm)", "Oil clearance (mm)", "Side play (mm)", "Big end g", "Small end g"
     )
-    p.across("B7", "rod_journal", "mm", b.near(52.982, 6, 0.001, digits=3), shown="0.000").across(
+    p.across("B7", "rod_journal", "mm", b.near(54.482, 6, 0.001, digits=3), shown="0.000").across(
         "B8", "rod_bearing_clearance", "mm", b.near(0.052, 6, 0.002, digits=3), shown="0.000"
     ).across("B9", "rod_side_clearance", "mm", b.near(0.3, 6, 0.01, digits=2))
     p.across("B10", "rod_big_end_mass", "g", b.near(402.1, 6, 0.1, digits=1)).across(
         "B11", "rod_small_end_mass", "g", b.near(176.3, 6, 0.1, digits=1)
     )
-    p.put("A13", "Stroke").fact("B13", "stroke", 70.4, "mm", typed="70.4 mm").put(
+    p.put("A13", "Stroke").fact("B13", "stroke", 72.2, "mm", typed="72.2 mm").put(
         "A14", "Rod, centers"
-    ).fact("B14", "rod_length", 127.8, "mm", typed="127.8 mm").put("A15", "Crank float").fact(
+    ).fact("B14", "rod_length", 129.6, "mm", typed="129.6 mm").put("A15", "Crank float").fact(
         "B15", "crank_end_play", 0.14, "mm", typed="0.14 mm"
     )
     p.put("A16", "Deck height, all").fact(
@@ -194,7 +196,7 @@ def flat_six():
     p.put("A18", "Crown").fact("B18", "dome_volume", 22, "cc", typed="22 cc dome").put(
         "A20",
         (
-            "Through bolts 35 Nm, then 45; heads 33 Nm. p/n 930-xx studs. Casing "
+            "Through bolts 35 Nm, then 45; heads 33 Nm. p/n 411-xx studs. Casing "
             "halves matched 2025-01-20."
         ),
     ).either("A20")

@@ -20,7 +20,7 @@ def ticket():
     p.put("A3", "Name").field("B3", "customer", "Dale Houska").put("D3", "Phone").put(
         "E3", "402-555-0188"
     )
-    p.put("A4", "Engine").field("B4", "engine", "350 2 bolt").put("D4", "In")
+    p.put("A4", "Engine").field("B4", "engine", "V8, 2 bolt mains").put("D4", "In")
     p.field("E4", "started", datetime.date(2025, 1, 27), shown="m/d/yy")
     p.put("A5", "Mach.").field("B5", "builder", "Rudy").put("D5", "Out")
     p.field("E5", "finished", datetime.date(2025, 2, 12), shown="m/d/yy")
@@ -35,31 +35,31 @@ def ticket():
         "B9",
         "bore_found",
         "in",
-        [4.0036, 4.0041, 4.0029, 4.0038, 4.0044, 4.0032, 4.0031, 4.0047],
+        [3.9336, 3.9341, 3.9329, 3.9338, 3.9344, 3.9332, 3.9331, 3.9347],
         shown="0.0000",
     )
-    bores, pistons = b.near(4.0302, 8, 0.0001), b.near(4.0263, 8, 0.0001)
-    pistons[4] = 4.0264
+    bores, pistons = b.near(3.9602, 8, 0.0001), b.near(3.9563, 8, 0.0001)
+    pistons[4] = 3.9564
     clearances = [round(bore - piston, 4) for bore, piston in zip(bores, pistons, strict=True)]
-    pistons[4] = 4.1264
+    pistons[4] = 4.0564
     p.down("C9", "bore", "in", bores, shown="0.0000")
     p.down("D9", "piston_diameter", "in", pistons, doubt={5}, shown="0.0000")
     p.down("E9", "piston_clearance", "in", clearances, shown=".0000", stated=True)
     p.down("F9", "top_ring_gap", "in", b.near(0.018, 8, 0.0005), shown=".0000")
     p.down("G9", "second_ring_gap", "in", b.near(0.02, 8, 0.0005), shown=".0000")
-    p.plant("slipped_digit", "piston 5 typed 4.1264 for 4.0264", "D13", "E13", "C13")
+    p.plant("slipped_digit", "piston 5 typed 4.0564 for 3.9564", "D13", "E13", "C13")
     p.put("A18", "Mains", bold=True).put("A19", "line hone size")
-    p.across("B19", "main_housing_bore", "in", b.near(2.6411, 5, 0.0001), shown="0.0000")
+    p.across("B19", "main_housing_bore", "in", b.near(2.5911, 5, 0.0001), shown="0.0000")
     p.put("A20", "crank mains").across(
-        "B20", "main_journal", "in", b.near(2.4485, 5, 0.0001), shown="0.0000"
+        "B20", "main_journal", "in", b.near(2.3985, 5, 0.0001), shown="0.0000"
     )
     p.put("A21", "oil clr").across(
         "B21", "main_bearing_clearance", "in", b.near(0.0025, 5, 0.0001), shown=".0000", stated=True
     )
-    p.put("A23", "Deck ht after cut").fact("B23", "deck_height", 9.015, "in", shown="0.000").put(
-        "C23", "(was 9.025)"
+    p.put("A23", "Deck ht after cut").fact("B23", "deck_height", 9.315, "in", shown="0.000").put(
+        "C23", "(was 9.325)"
     )
-    p.put("A24", "Stroke").fact("B24", "stroke", 3.48, "in")
+    p.put("A24", "Stroke").fact("B24", "stroke", 3.41, "in")
     p.put("A25", "crank end play").fact("B25", "crank_end_play", 0.006, "in", typed=".006")
     p.rows(
         "D23",
@@ -71,7 +71,7 @@ def ticket():
             ["TOTAL", 1227.4],
         ],
     )
-    p.put("A28", "Cust. furnished pistons, box marked 4030-A. Rings P/N 8-30-116. Call when done.")
+    p.put("A28", "Cust. furnished pistons, box marked 3960-A. Rings P/N 8-30-116. Call when done.")
     return b
 
 
@@ -89,7 +89,7 @@ def form():
     p.put("A2", "Job No").field("C2", "number", "K-2231").put("E2", "Customer").field(
         "G2", "customer", "Lindqvist Racing"
     )
-    p.put("A3", "Engine").field("C3", "engine", "420 street/strip").put("E3", "Assembled by").field(
+    p.put("A3", "Engine").field("C3", "engine", "V8 street/strip").put("E3", "Assembled by").field(
         "G3", "builder", "T. Varga"
     )
     p.put("I2", "Start").field("J2", "started", datetime.date(2024, 9, 3), shown="mm/dd/yyyy")
@@ -109,8 +109,8 @@ def form():
         "Quench",
         "Static C.R.",
     )
-    p.across("B7", "bore", "in", b.near(4.155, 8, 0.0001), sides, shown="0.0000")
-    p.across("B8", "piston_diameter", "in", b.near(4.1503, 8, 0.0001), sides, shown="0.0000")
+    p.across("B7", "bore", "in", b.near(4.185, 8, 0.0001), sides, shown="0.0000")
+    p.across("B8", "piston_diameter", "in", b.near(4.1803, 8, 0.0001), sides, shown="0.0000")
     p.formulas_across(
         "B9", "=ENG.PISTON_CLEARANCE({c}7,{c}8)", 8, "piston_clearance", "in", sides, ".0000"
     )
@@ -135,9 +135,9 @@ def form():
         "Crank end play",
         "Rod side clr",
     )
-    p.fact("C17", "stroke", 3.875, "in").fact("C18", "rod_length", 6.0, "in", shown="0.000")
+    p.fact("C17", "stroke", 3.83, "in").fact("C18", "rod_length", 6.05, "in", shown="0.000")
     p.fact("C19", "gasket_thickness", 0.041, "in").fact(
-        "C20", "gasket_bore", 4.2, "in", shown="0.000"
+        "C20", "gasket_bore", 4.25, "in", shown="0.000"
     )
     p.fact("C21", "crown_volume", 14, "cc").fact("C22", "crank_end_play", 0.0055, "in").fact(
         "C23", "rod_side_clearance", 0.017, "in"
@@ -151,8 +151,8 @@ def form():
     p.heads("A25", "BEARINGS", 1, 2, 3, 4, 5).labels(
         "A26", "Main journal", "Main brg I.D.", "Main clearance"
     )
-    p.across("B26", "main_journal", "in", b.near(2.6477, 5, 0.0001), shown="0.0000")
-    p.across("B27", "main_bearing_bore", "in", b.near(2.6502, 5, 0.0001), shown="0.0000")
+    p.across("B26", "main_journal", "in", b.near(2.5877, 5, 0.0001), shown="0.0000")
+    p.across("B27", "main_bearing_bore", "in", b.near(2.5902, 5, 0.0001), shown="0.0000")
     p.formulas_across("B28", "={c}27-{c}26", 5, "main_bearing_clearance", "in", shown=".0000")
     p.put("A30", "Rod clearance").across(
         "B30", "rod_bearing_clearance", "in", b.near(0.0024, 8, 0.0001), sides, shown=".0000"
@@ -167,16 +167,16 @@ def form():
 def remarks():
     b = Book(
         "s03",
-        "notes_on_the_454.xlsx",
+        "notes_on_the_wrecker.xlsx",
         8,
         "remarks in a column; main 4 outside the limits that the book sets",
     )
     p = b.sheet("Sheet1", [90])
-    p.sentence("A1", "Job 0917 - Wes Tarbell - 454 for the wrecker")
+    p.sentence("A1", "Job 0917 - Wes Tarbell - big V8 for the wrecker")
     p.job.fields |= {
         "number": {"value": "0917", "cell": p.place("A1"), "also": ["917"]},
         "customer": {"value": "Wes Tarbell", "cell": p.place("A1")},
-        "engine": {"value": "454 for the wrecker", "cell": p.place("A1"), "also": ["454"]},
+        "engine": {"value": "big V8 for the wrecker", "cell": p.place("A1"), "also": ["big V8"]},
     }
     p.put("A2", "started Mar 3 2025, done Mar 21 2025. Me.")
     p.job.fields["started"] = {"value": "2025-03-03", "cell": p.place("A2"), "also": ["Mar 3 2025"]}
@@ -186,11 +186,11 @@ def remarks():
         "also": ["Mar 21 2025"],
     }
     p.put("A4", "Everything in inches. Bored 60 over.")
-    p.sentence("A5", "all bores 4.310, hit every one within 2 tenths", ("bore", 4.310, "in"))
+    p.sentence("A5", "all bores 4.270, hit every one within 2 tenths", ("bore", 4.270, "in"))
     p.sentence(
         "A6",
-        "pistons mic 4.3055 at the pin, so .0045 clearance",
-        ("piston_diameter", 4.3055, "in"),
+        "pistons mic 4.2655 at the pin, so .0045 clearance",
+        ("piston_diameter", 4.2655, "in"),
         ("piston_clearance", 0.0045, "in", None, "stated"),
     )
     p.sentence(
@@ -227,11 +227,11 @@ def remarks():
     )
     p.sentence(
         "A18",
-        "chambers cc'd at 119, flat tops w/ 2 reliefs 3cc",
-        ("chamber_volume", 119, "cc"),
+        "chambers cc'd at 112, flat tops w/ 2 reliefs 3cc",
+        ("chamber_volume", 112, "cc"),
         ("crown_volume", 3, "cc"),
     )
-    p.sentence("A19", "stroke is stock 4.000", ("stroke", 4.0, "in"))
+    p.sentence("A19", "stroke is stock 3.940", ("stroke", 3.94, "in"))
     p.sentence(
         "A20",
         "torqued mains 110 ft lb, rods 50 ft lb and heads 75 ft lb",
@@ -255,12 +255,12 @@ MONTH = [
     (
         "25-031",
         "Aldo's Towing",
-        "5.7 truck",
+        "5.5 truck",
         (2025, 5, 1),
         (2025, 5, 6),
         8,
-        4.0305,
-        4.0272,
+        3.9605,
+        3.9572,
         0.0024,
         0.0021,
         0.015,
@@ -270,12 +270,12 @@ MONTH = [
     (
         "25-032",
         "Bree Natoma",
-        "302 convertible",
+        "310 convertible",
         (2025, 5, 2),
         (2025, 5, 13),
         8,
-        4.0301,
-        4.0266,
+        3.9101,
+        3.9066,
         0.0022,
         0.0023,
         0.008,
@@ -285,12 +285,12 @@ MONTH = [
     (
         "25-033",
         "County Fair Stock Cars",
-        "2300 mini stock",
+        "2150 mini stock",
         (2025, 5, 5),
         (2025, 5, 15),
         4,
-        3.8101,
-        3.7781,
+        3.7101,
+        3.6781,
         0.0021,
         0.0020,
         0.002,
@@ -300,12 +300,12 @@ MONTH = [
     (
         "25-034",
         "Bree Natoma",
-        "200 six",
+        "211 six",
         (2025, 5, 9),
         (2025, 5, 23),
         6,
-        3.7205,
-        3.7183,
+        3.6905,
+        3.6883,
         0.0019,
         0.0018,
         0.019,
@@ -315,12 +315,12 @@ MONTH = [
     (
         "25-035",
         "Gene Ostrander",
-        "440 motor home",
+        "436 motor home",
         (2025, 5, 14),
         (2025, 5, 30),
         8,
-        4.3501,
-        4.3469,
+        4.3301,
+        4.3269,
         0.0027,
         0.0024,
         0.021,
@@ -383,6 +383,6 @@ def month_list():
             )
         p.fact(f"M{row}", "chamber_volume", sizes[-1], "cc").put(f"N{row}", 900 + 75 * row)
         if row == 6:
-            p.plant("slipped_digit", "piston 3.7781 for 3.8071 in a 3.8101 bore", "H6", "G6")
+            p.plant("slipped_digit", "piston 3.6781 for 3.7071 in a 3.7101 bore", "H6", "G6")
     p.put("O5", "bal. crank too").put("O8", "pd cash").put("A10", "Total").put("N10", "=SUM(N4:N8)")
     return b

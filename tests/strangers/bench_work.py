@@ -18,7 +18,7 @@ def head():
     p.put("A1", "CYLINDER HEAD WORK ORDER", bold=True).put("A2", "No.").field(
         "B2", "number", "H-905"
     ).put("D2", "Name").field("E2", "customer", "Stillwater Speed")
-    p.put("A3", "Heads").field("B3", "engine", "alum 23 deg pair").put("D3", "Bench").field(
+    p.put("A3", "Heads").field("B3", "engine", "alum wedge pair").put("D3", "Bench").field(
         "E3", "builder", "Coby"
     )
     p.put("A4", "Rec'd").field("B4", "started", datetime.date(2025, 7, 7), shown="m/d/yyyy").put(

@@ -39,7 +39,7 @@ def vintage():
         "Tappet, inlet",
         "Tappet, exhaust",
     )
-    p.across("B7", "bore", "in", [2.2204, 2.2206, 2.2205, 2.2204], typed=lambda v: f'{v:.4f}"')
+    p.across("B7", "bore", "in", [2.3304, 2.3306, 2.3305, 2.3304], typed=lambda v: f'{v:.4f}"')
     for row, quantity, values in (
         (8, "piston_clearance", [3, 3, 3.5, 3]),
         (9, "top_ring_gap", [9, 10, 9, 9]),
@@ -90,7 +90,7 @@ def vintage():
 def racing():
     b = Book(
         "s17",
-        "Historic FJ engine 7.xlsx",
+        "Historic junior engine 7.xlsx",
         4,
         "racing four; cylinder 2 has bore and piston exchanged",
         eng=True,
@@ -98,10 +98,10 @@ def racing():
     p = b.sheet("Build 7", [34, 11, 11, 11, 11, 20])
     p.put("A1", "Ferndale Motor Engineering - historic junior engine no. 7", bold=True).put(
         "A2", "Build ref:"
-    ).field("B2", "number", "FJ7/B3").put("D2", "Entrant:").field(
+    ).field("B2", "number", "HJ7/B3").put("D2", "Entrant:").field(
         "E2", "customer", "Calloway Historics"
     )
-    p.put("A3", "Unit:").field("B3", "engine", "1098 pushrod four").put("D3", "Built by:").field(
+    p.put("A3", "Unit:").field("B3", "engine", "1100 pushrod four").put("D3", "Built by:").field(
         "E3", "builder", "R. Penhale"
     )
     p.put("A4", "Strip:").field(
@@ -126,7 +126,7 @@ def racing():
         "Exhaust valve to piston",
         "Rod side float",
     )
-    bores, pistons = [3.3352, 3.3321, 3.3352, 3.3353], [3.3322, 3.3353, 3.3321, 3.3323]
+    bores, pistons = [3.2852, 3.2821, 3.2852, 3.2853], [3.2822, 3.2853, 3.2821, 3.2823]
     p.across("B7", "bore", "in", bores, doubt={2}, shown="0.0000").across(
         "B8", "piston_diameter", "in", pistons, doubt={2}, shown="0.0000"
     ).plant("exchanged", "bore and piston of 2 exchanged", "C7", "C8", "C9")
@@ -146,7 +146,7 @@ def racing():
     ).rows(
         "F7",
         [
-            ["3.3345 - 3.3360"],
+            ["3.2845 - 3.2860"],
             [None],
             [".0025 - .0035"],
             [".013 min"],
@@ -166,9 +166,9 @@ def racing():
         "CR no. 1",
         "Crank end float",
         "cc of engine",
-    ).fact("B21", "stroke", 1.918, "in", shown="0.000")
-    p.fact("B22", "rod_length", 4.928, "in").fact("B23", "gasket_thickness", 0.035, "in").fact(
-        "B24", "gasket_bore", 3.38, "in", shown="0.000"
+    ).fact("B21", "stroke", 1.98, "in", shown="0.000")
+    p.fact("B22", "rod_length", 4.955, "in").fact("B23", "gasket_thickness", 0.035, "in").fact(
+        "B24", "gasket_bore", 3.33, "in", shown="0.000"
     ).fact("B25", "crown_volume", 1.2, "cc").fact("B27", "crank_end_play", 0.004, "in")
     p.formula(
         "B26",
@@ -188,7 +188,7 @@ def racing():
         "B31",
         "main_journal",
         "in",
-        [2.0003, 2.0004, 2.0003],
+        [1.9603, 1.9604, 1.9603],
         ["front", "centre", "rear"],
         shown="0.0000",
     )
@@ -196,7 +196,7 @@ def racing():
         "B32",
         "main_bearing_bore",
         "in",
-        [2.0023, 2.0024, 2.0025],
+        [1.9623, 1.9624, 1.9625],
         ["front", "centre", "rear"],
         shown="0.0000",
     ).formulas_across(
@@ -209,7 +209,7 @@ def racing():
         "0.0000",
     )
     p.heads("A35", "Big ends", 1, 2, 3, 4).put("A36", "Pin").put("A37", "Clearance").across(
-        "B36", "rod_journal", "in", [1.6254, 1.6254, 1.6253, 1.6254], shown="0.0000"
+        "B36", "rod_journal", "in", [1.6554, 1.6554, 1.6553, 1.6554], shown="0.0000"
     ).across("B37", "rod_bearing_clearance", "in", [0.0021, 0.0021, 0.0022, 0.002], shown="0.0000")
     p.put(
         "A39",
@@ -257,7 +257,7 @@ def half_done():
         "Head nuts",
     )
     sides = ["L", "R"]
-    p.across("B10", "bore", "mm", [82.01, 82.012], sides, shown="0.000").rows(
+    p.across("B10", "bore", "mm", [81.41, 81.412], sides, shown="0.000").rows(
         "B11", [["tbc", "tbc"], ["", ""], ["tbc", "tbc"], ["?", "tbc"], ["n/a yet", ""]]
     ).across("B16", "chamber_volume", "cc", [58.4, 58.6], sides)
     p.across("B17", "exhaust_guide_bore", "mm", [8.035, 8.034], sides, shown="0.000").across(

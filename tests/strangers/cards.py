@@ -10,7 +10,7 @@ from .pen import Book
 def balance():
     b = Book(
         "s21",
-        "balance_card_355.xlsx",
+        "balance_card_TB-640.xlsx",
         8,
         "balance card with bobweight; nothing wrong in it",
         eng=True,
@@ -19,7 +19,7 @@ def balance():
     p.put("A1", "CRANK BALANCE CARD - TRUE SPIN BALANCING, bay 2", bold=True).put(
         "A2", "Card no."
     ).field("B2", "number", "TB-640").put("D2", "Cust.").field("E2", "customer", "Marlow Oval Team")
-    p.put("A3", "Eng").field("B3", "engine", "355 V8 external").put("D3", "Oper.").field(
+    p.put("A3", "Eng").field("B3", "engine", "V8 external").put("D3", "Oper.").field(
         "E3", "builder", "Tess"
     ).put("A4", "In").field("B4", "started", "2025-02-10").put("D4", "Out").field(
         "E4", "finished", "2025-02-12"
@@ -137,7 +137,7 @@ def cam():
     p.put("A1", "CAM DEGREE SHEET", bold=True).put("A2", "Job #").field(
         "B2", "number", "CD-58"
     ).put("C2", "Name").field("D2", "customer", "Ozzie Trammel")
-    p.put("A3", "Engine").field("B3", "engine", "408 small block").put("C3", "By").field(
+    p.put("A3", "Engine").field("B3", "engine", "386 V8").put("C3", "By").field(
         "D3", "builder", "Fern"
     ).put("A4", "Started").field("B4", "started", datetime.date(2025, 5, 19), shown="m/d/yyyy").put(
         "C4", "Finished"
@@ -183,7 +183,7 @@ def cam():
     ).fact("C21", "exhaust_valve_to_piston", 0.142, "in", 1, typed=0.142).put("A22", "cyl 6")
     p.fact("B22", "intake_valve_to_piston", 0.12, "in", 6, shown="0.000").fact(
         "C22", "exhaust_valve_to_piston", 0.14, "in", 6, shown="0.000"
-    ).put("A24", "Pushrod length").fact("B24", "pushrod_length", 7.85, "in", typed='7.850"').put(
+    ).put("A24", "Pushrod length").fact("B24", "pushrod_length", 7.62, "in", typed='7.620"').put(
         "A25", "Cam end play"
     ).fact("B25", "cam_end_play", 0.006, "in", typed='.006"')
     p.put(

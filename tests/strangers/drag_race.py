@@ -8,17 +8,17 @@ from .pen import Book
 def drag():
     b = Book(
         "s29",
-        "Drag 588 notes + money.xlsx",
+        "Drag 575 notes + money.xlsx",
         8,
         "mixed units, prices and part numbers; a gasket in mm in an inch cell",
         eng=True,
     )
-    p = b.sheet("588", [26, 12, 8, 30])
-    p.put("A1", "588 pump gas bracket motor", bold=True)
-    p.put("A2", "Work order:").field("B2", "number", "RM-588-2").put("A3", "Owner:").field(
+    p = b.sheet("575", [26, 12, 8, 30])
+    p.put("A1", "575 pump gas bracket motor", bold=True)
+    p.put("A2", "Work order:").field("B2", "number", "RM-575-2").put("A3", "Owner:").field(
         "B3", "customer", "Curt Bellweather"
     )
-    p.put("A4", "Eng.").field("B4", "engine", "588 tall deck").put("A5", "Bldr").field(
+    p.put("A4", "Eng.").field("B4", "engine", "575 tall deck").put("A5", "Bldr").field(
         "B5", "builder", "Ray M"
     )
     p.put("A6", "date in").field("B6", "started", "2024-11-04").put("A7", "ship date").field(
@@ -71,17 +71,17 @@ def drag():
         "ft-lb",
     ]
     p.rows("C10", [[u] for u in units])
-    p.fact("B10", "bore", 4.56, "in", shown="0.000").fact(
-        "B11", "piston_diameter", 4.5535, "in"
-    ).fact("B12", "stroke", 4.5, "in", shown="0.000")
-    p.fact("B13", "rod_length", 6.7, "in", shown="0.000").fact(
+    p.fact("B10", "bore", 4.53, "in", shown="0.000").fact(
+        "B11", "piston_diameter", 4.5235, "in"
+    ).fact("B12", "stroke", 4.46, "in", shown="0.000")
+    p.fact("B13", "rod_length", 6.66, "in", shown="0.000").fact(
         "B14", "deck_clearance", 0.01, "in", shown=".000"
     )
     p.fact("B15", "gasket_thickness", 1.3, "in", doubt=True).plant(
         "millimeters_for_inches", "1.3 mm gasket in an inch line (.051)", "B15", "C15"
     )
-    p.fact("B16", "gasket_bore", 4.63, "in").fact("B17", "dome_volume", 21, "cc").fact(
-        "B18", "chamber_volume", 118.5, "cc"
+    p.fact("B16", "gasket_bore", 4.6, "in").fact("B17", "dome_volume", 21, "cc").fact(
+        "B18", "chamber_volume", 116.5, "cc"
     )
     p.fact("B19", "pin_diameter", 25.146, "mm").fact("B20", "pin_clearance", 0.9, "thou").fact(
         "B21", "rod_bolt_stretch", 0.0062, "in"
@@ -102,7 +102,7 @@ def drag():
             ["block s/n 4471-T"],
             ["90210-60, 8 pcs"],
             [None],
-            ["6.700 H beam"],
+            ["6.660 H beam"],
             [None],
             ["MLS 1.3"],
             [None],

@@ -51,9 +51,9 @@ def german():
         "Brennraum (cm³)",
     )
     p.across(
-        "B8", "bore", "mm", [82.512, 82.514, 85.212, 82.513], typed=_comma(3), doubt={3}
-    ).plant("digits_exchanged", "Bohrung 3 85,212 statt 82,512", "D8", "D9", "D10")
-    p.across("B9", "piston_diameter", "mm", [82.47, 82.47, 82.469, 82.471], typed=_comma(3)).across(
+        "B8", "bore", "mm", [83.612, 83.614, 86.312, 83.613], typed=_comma(3), doubt={3}
+    ).plant("digits_exchanged", "Bohrung 3 86,312 statt 83,612", "D8", "D9", "D10")
+    p.across("B9", "piston_diameter", "mm", [83.57, 83.57, 83.569, 83.571], typed=_comma(3)).across(
         "B10", "piston_clearance", "mm", [0.042, 0.044, 0.043, 0.042], typed=_comma(3), stated=True
     )
     p.across("B11", "top_ring_gap", "mm", [0.35, 0.33, 0.34, 0.35]).across(
@@ -73,16 +73,16 @@ def german():
         "Hubraum cm³",
         "Axialspiel Kurbelwelle",
     )
-    p.fact("B18", "stroke", 84.0, "mm", shown="0.0").fact("B19", "rod_length", 144, "mm").fact(
+    p.fact("B18", "stroke", 81.8, "mm", shown="0.0").fact("B19", "rod_length", 141, "mm").fact(
         "B20", "gasket_thickness", 1.2, "mm"
-    ).fact("B21", "gasket_bore", 84, "mm")
+    ).fact("B21", "gasket_bore", 85, "mm")
     p.fact("B22", "crown_volume", 6.5, "cc").fact(
         "B24", "crank_end_play", 0.09, "mm", typed="0,09 mm"
     )
-    p.formula("B23", '=ENG.DISPLACEMENT(82.512,B18,4,"metric")', "displacement", "cc", shown="0")
+    p.formula("B23", '=ENG.DISPLACEMENT(83.612,B18,4,"metric")', "displacement", "cc", shown="0")
     p.heads("A27", "Hauptlager", 1, 2, 3, 4, 5).labels("A28", "Grundzapfen", "Lagerspiel")
     p.across(
-        "B28", "main_journal", "mm", b.near(53.975, 5, 0.002, digits=3), typed=_comma(3)
+        "B28", "main_journal", "mm", b.near(55.475, 5, 0.002, digits=3), typed=_comma(3)
     ).across(
         "B29", "main_bearing_clearance", "mm", [0.042, 0.045, 0.04, 0.043, 0.046], typed=_comma(3)
     )
@@ -104,7 +104,7 @@ def french():
     p.put("A1", "ATELIER DU VIEUX LAVOIR – rectification", bold=True).put(
         "A2", "N° de fiche"
     ).field("B2", "number", "F-288").put("D2", "Client").field("E2", "customer", "Mme Gaillac")
-    p.put("A3", "Moteur").field("B3", "engine", "1108 cm3 culbuté").put("D3", "Mécanicien").field(
+    p.put("A3", "Moteur").field("B3", "engine", "1118 cm3 culbuté").put("D3", "Mécanicien").field(
         "E3", "builder", "Rémi"
     )
     p.put("A4", "Entrée le").field(
@@ -127,8 +127,8 @@ def french():
         "Retrait piston au PMH",
         "Volume chambre (cm3)",
     )
-    p.across("B7", "bore", "mm", b.near(70.012, 4, 0.003, digits=3), shown="0.000").across(
-        "B8", "piston_diameter", "mm", b.near(69.968, 4, 0.003, digits=3), shown="0.000"
+    p.across("B7", "bore", "mm", b.near(71.012, 4, 0.003, digits=3), shown="0.000").across(
+        "B8", "piston_diameter", "mm", b.near(70.968, 4, 0.003, digits=3), shown="0.000"
     )
     p.formulas_across("B9", "={c}7-{c}8", 4, "piston_clearance", "mm", shown="0.000").across(
         "B10", "liner_protrusion", "mm", [0.1, 0.11, 0.1, 0.12]
@@ -151,28 +151,28 @@ def french():
         "Cylindrée",
         "Jeu latéral vilebrequin",
     )
-    p.fact("B17", "stroke", 72, "mm").fact("B18", "rod_length", 126, "mm").fact(
+    p.fact("B17", "stroke", 70.6, "mm").fact("B18", "rod_length", 124.5, "mm").fact(
         "B19", "gasket_thickness", 1.1, "mm"
-    ).fact("B20", "gasket_bore", 71.5, "mm")
+    ).fact("B20", "gasket_bore", 72.5, "mm")
     p.formula("B21", "=PI()*F7^2/4*B17*4/1000", "displacement", "cc", shown="0.0").put(
         "C21", "cm3"
     ).fact("B22", "crank_end_play", 0.12, "mm")
     p.put("A24", "Paliers", bold=True).heads("B24", "1 (volant)", "2", "3").labels(
         "A25", "Ø tourillon", "Jeu palier"
     )
-    p.across("B25", "main_journal", "mm", [45.985, 45.986, 45.984], shown="0.000").across(
+    p.across("B25", "main_journal", "mm", [47.485, 47.486, 47.484], shown="0.000").across(
         "B26", "main_bearing_clearance", "mm", [0.045, 0.05, 0.048], shown="0.000"
     )
     p.put("A27", "Bielles", bold=True).heads("B27", "1", "2", "3", "4").labels(
         "A28", "Ø maneton", "Jeu bielle"
-    ).across("B28", "rod_journal", "mm", b.near(43.98, 4, 0.002, digits=3), shown="0.000")
+    ).across("B28", "rod_journal", "mm", b.near(44.48, 4, 0.002, digits=3), shown="0.000")
     p.across("B29", "rod_bearing_clearance", "mm", [0.042, 0.044, 0.04, 0.043]).put(
         "A31", "Jeu aux culbuteurs à froid"
     ).put("A32", "Admission").fact("B32", "intake_lash", 0.15, "mm", typed="0,15").put(
         "A33", "Échappement"
     ).fact("B33", "exhaust_lash", 0.2, "mm", typed="0,20")
     p.put("A34", "Serrage culasse").fact("B34", "head_bolt_torque", 6, "kgm", typed="6 m.kg").put(
-        "A36", "Réf. pochette joints 77-01-455, 48,50 €; tél. cliente 05 55 01 02 03"
+        "A36", "Réf. pochette joints 41-02-455, 48,50 €; tél. cliente 05 55 01 02 03"
     )
     return b
 
@@ -211,8 +211,8 @@ def spanish():
         "Compresión (bar)",
         "Presión inyector (bar)",
     )
-    p.across("B7", "bore", "mm", [91.512, 91.51, 91.514], shown="0.000").across(
-        "B8", "piston_diameter", "mm", [91.4, 91.401, 91.399], shown="0.000"
+    p.across("B7", "bore", "mm", [92.512, 92.51, 92.514], shown="0.000").across(
+        "B8", "piston_diameter", "mm", [92.4, 92.401, 92.399], shown="0.000"
     )
     p.formulas_across("B9", "={c}7-{c}8", 3, "piston_clearance", "mm", shown="0.000").across(
         "B10", "liner_protrusion", "mm", [0.06, 0.07, 0.06]
@@ -233,22 +233,22 @@ def spanish():
         "Juego axial cigüeñal",
         "Junta culata (apretada)",
     )
-    p.fact("B18", "stroke", 127, "mm").fact(
-        "B19", "displacement", 2478, "cc", doubt=True, stated=True
-    ).fact("B20", "rod_length", 223.8, "mm").fact("B21", "crank_end_play", 0.2, "mm").fact(
+    p.fact("B18", "stroke", 124.6, "mm").fact(
+        "B19", "displacement", 2485, "cc", doubt=True, stated=True
+    ).fact("B20", "rod_length", 221.4, "mm").fact("B21", "crank_end_play", 0.2, "mm").fact(
         "B22", "gasket_thickness", 1.35, "mm", typed="1,35 mm"
     )
     p.plant(
-        "stale_total", "cilindrada 2478 del diámetro de origen; las medidas dan 2506", "B19"
+        "stale_total", "cilindrada 2485 del diámetro de origen; las medidas dan 2513", "B19"
     ).heads("A24", "Apoyos bancada", "1", "2", "3", "4").labels(
         "A25", "Muñequilla bancada", "Holgura aceite bancada"
     )
-    p.across("B25", "main_journal", "mm", [69.742, 69.743, 69.741, 69.742], shown="0.000").across(
+    p.across("B25", "main_journal", "mm", [71.242, 71.243, 71.241, 71.242], shown="0.000").across(
         "B26", "main_bearing_clearance", "mm", [0.07, 0.072, 0.075, 0.07]
     )
     p.heads("A28", "Bielas", "1", "2", "3").labels(
         "A29", "Muñequilla biela", "Holgura aceite biela"
-    ).across("B29", "rod_journal", "mm", [56.96, 56.959, 56.961], shown="0.000").across(
+    ).across("B29", "rod_journal", "mm", [58.46, 58.459, 58.461], shown="0.000").across(
         "B30", "rod_bearing_clearance", "mm", [0.06, 0.062, 0.058]
     )
     p.labels(
@@ -330,11 +330,11 @@ def italian():
         "B24", '=ENG.DISPLACEMENT(B7,B19,4,"metric")', "displacement", "cc", shown="0.0"
     ).fact("B25", "crank_end_play", 0.11, "mm")
     p.heads("A27", "Banco", 1, 2, 3, 4, 5).labels("A28", "Perno banco", "Gioco banco").across(
-        "B28", "main_journal", "mm", b.near(56.958, 5, 0.001, digits=3), shown="0.000"
+        "B28", "main_journal", "mm", b.near(58.458, 5, 0.001, digits=3), shown="0.000"
     ).across("B29", "main_bearing_clearance", "mm", b.near(0.055, 5, 0.002, digits=3))
     p.heads("A31", "Biella", 1, 2, 3, 4).labels(
         "A32", "Perno biella", "Gioco biella", "Peso pistone (g)", "Peso spinotto (g)"
-    ).across("B32", "rod_journal", "mm", b.near(48.242, 4, 0.001, digits=3), shown="0.000").across(
+    ).across("B32", "rod_journal", "mm", b.near(49.742, 4, 0.001, digits=3), shown="0.000").across(
         "B33", "rod_bearing_clearance", "mm", b.near(0.052, 4, 0.001, digits=3)
     )
     p.across("B34", "piston_mass", "g", [342.5, 342.6, 342.4, 342.5]).across(

@@ -51,14 +51,14 @@ def diesel():
             "liner_protrusion",
             [0.08, 0.09, 0.08, 0.15, 0.1, 0.09],
         ),
-        ("Liner bore, fitted", "mm", 125.0, 125.03, "bore", b.near(125.014, 6, 0.002, digits=3)),
+        ("Liner bore, fitted", "mm", 124.0, 124.03, "bore", b.near(124.014, 6, 0.002, digits=3)),
         (
             "Piston skirt dia",
             "mm",
-            124.86,
-            124.89,
+            123.86,
+            123.89,
             "piston_diameter",
-            b.near(124.876, 6, 0.002, digits=3),
+            b.near(123.876, 6, 0.002, digits=3),
         ),
         (
             "Ring gap, 1st compression",
@@ -164,7 +164,7 @@ def tractor():
     p.put("A1", "BAKKE FARM REPAIR").put("A2", "Job no").field("B2", "number", "1388").put(
         "A3", "For"
     ).field("B3", "customer", "Merlin Aas")
-    p.put("A4", "Tractor").field("B4", "engine", "4 cyl gas, 170").put("A5", "Done by").field(
+    p.put("A4", "Tractor").field("B4", "engine", "4 cyl gas, 3 mains").put("A5", "Done by").field(
         "B5", "builder", "Orrin"
     )
     p.put("A6", "Brought in").field("B6", "started", "11/18/2024").put("A7", "Picked up").field(
@@ -185,8 +185,8 @@ def tractor():
         "Valve lash int",
         "Valve lash exh",
     )
-    p.across("B10", "bore", "in", b.near(4.0005, 4, 0.0002)).across(
-        "B11", "piston_diameter", "in", b.near(3.9962, 4, 0.0002)
+    p.across("B10", "bore", "in", b.near(3.9105, 4, 0.0002)).across(
+        "B11", "piston_diameter", "in", b.near(3.9062, 4, 0.0002)
     )
     p.across("B12", "liner_protrusion", "in", [0.003, 0.0035, 0.003, 0.0025]).across(
         "B13", "rod_bearing_clearance", "in", [0.002, 0.0022, 2.1, 0.002], doubt={3}
@@ -215,7 +215,7 @@ def _marine(b, p, number, side, spread):
         "B2", "number", number
     )
     p.put("A3", "Owner").field("B3", "customer", "Harbor Pilots Coop").put("A4", "Engine").field(
-        "B4", "engine", f"6.2 inboard {side.lower()}"
+        "B4", "engine", f"V8 inboard {side.lower()}"
     )
     p.put("A5", "Rotation").put("B5", "LH" if side == "PORT" else "RH").put("D2", "Tech").field(
         "E2", "builder", "Ines"
@@ -226,8 +226,8 @@ def _marine(b, p, number, side, spread):
     p.heads(
         "A7", "Cyl", "Bore", "Piston", "Clearance", "Ring 1", "Ring 2", "Rod clr", "Leak %"
     ).rows("A8", [[n] for n in range(1, 9)])
-    p.down("B8", "bore", "in", b.near(4.0007 + spread, 8, 0.0001), shown="0.0000").down(
-        "C8", "piston_diameter", "in", b.near(3.9966 + spread, 8, 0.0001), shown="0.0000"
+    p.down("B8", "bore", "in", b.near(4.0507 + spread, 8, 0.0001), shown="0.0000").down(
+        "C8", "piston_diameter", "in", b.near(4.0466 + spread, 8, 0.0001), shown="0.0000"
     )
     p.formulas_down("D8", "=B{r}-C{r}", 8, "piston_clearance", "in", shown="0.0000").down(
         "E8", "top_ring_gap", "in", b.near(0.024, 8, 0.001, 1, 3)

@@ -30,13 +30,13 @@ def copied():
         "second gap mm",
         "deck mm (below)",
     )
-    p.across("B9", "bore", "mm", [87.521, 87.52, 87.522, 87.521]).across(
-        "B10", "piston_diameter", "mm", [87.48, 87.481, 87.48, 87.479]
+    p.across("B9", "bore", "mm", [88.521, 88.52, 88.522, 88.521]).across(
+        "B10", "piston_diameter", "mm", [88.48, 88.481, 88.48, 88.479]
     ).across("B11", "piston_clearance", "mm", [0.041, 0.039, 0.042, 0.042], stated=True)
     p.across("B12", "top_ring_gap", "mm", [0.33, 0.32, 0.34, 0.33]).across(
         "B13", "second_ring_gap", "mm", [0.38, 0.38, 0.4, 0.39]
     ).across("B14", "deck_clearance", "mm", [0.05, 0.06, 0.05, 0.07])
-    p.put("A16", "stroke mm").fact("B16", "stroke", 99, "mm").put("A17", "gasket mm").fact(
+    p.put("A16", "stroke mm").fact("B16", "stroke", 96.7, "mm").put("A17", "gasket mm").fact(
         "B17", "gasket_thickness", 0.7, "mm"
     )
     q = b.sheet("Bearings", [26, 12, 12, 12, 12, 12])
@@ -48,7 +48,7 @@ def copied():
             ["engine", "2.4 twin cam"],
             [None],
             ["main", 1, 2, 3, 4, 5],
-            ["journal mm", 54.982, 54.981, 54.983, 54.982, 54.98],
+            ["journal mm", 56.482, 56.481, 56.483, 56.482, 56.48],
             ["clearance mm", 0.032, 0.035, 0.031, 0.034, 0.033],
         ],
     )
@@ -56,7 +56,7 @@ def copied():
         "A9",
         [
             ["rod", 1, 2, 3, 4],
-            ["pin mm", 47.981, 47.98, 47.982, 47.981],
+            ["pin mm", 49.481, 49.48, 49.482, 49.481],
             ["clearance mm", 0.036, 0.035, 0.038, 0.036],
         ],
     )
@@ -107,7 +107,7 @@ def struck():
     p.heads("A7", "Cyl", "Bore", "again", "Piston", "again", "Clearance", "Top gap", "note").rows(
         "A8", [[n] for n in range(1, 7)]
     )
-    bores, pistons = b.near(84.012, 6, 0.002, digits=3), b.near(83.968, 6, 0.002, digits=3)
+    bores, pistons = b.near(85.012, 6, 0.002, digits=3), b.near(84.968, 6, 0.002, digits=3)
     for row, (bore, piston) in enumerate(zip(bores, pistons, strict=True), 8):
         number, first, second = row - 7, "B", "D"
         if number in (2, 5):
@@ -116,7 +116,7 @@ def struck():
             )
             first = "C"
         if number == 4:
-            p.put(f"D{row}", 83.698, strike=True).either(f"D{row}")
+            p.put(f"D{row}", 84.698, strike=True).either(f"D{row}")
             second = "E"
         p.fact(f"{first}{row}", "bore", bore, "mm", number, shown="0.000").fact(
             f"{second}{row}", "piston_diameter", piston, "mm", number, shown="0.000"
@@ -135,10 +135,10 @@ def struck():
         "F15", "G15", "F16"
     )
     p.heads("A18", "Main", *range(1, 8)).labels("A19", "Journal", "Brg bore", "Clearance")
-    p.across("B19", "main_journal", "mm", b.near(59.984, 7, 0.001, digits=3), shown="0.000").across(
-        "B20", "main_bearing_bore", "mm", b.near(60.032, 7, 0.002, digits=3), shown="0.000"
+    p.across("B19", "main_journal", "mm", b.near(61.484, 7, 0.001, digits=3), shown="0.000").across(
+        "B20", "main_bearing_bore", "mm", b.near(61.532, 7, 0.002, digits=3), shown="0.000"
     ).formulas_across("B21", "={c}20-{c}19", 7, "main_bearing_clearance", "mm", shown="0.000")
-    p.put("A23", "Stroke").fact("B23", "stroke", 89.6, "mm").put("A24", "Capacity cc").formula(
+    p.put("A23", "Stroke").fact("B23", "stroke", 87.2, "mm").put("A24", "Capacity cc").formula(
         "B24", "=PI()/4*(B8/10)^2*B23/10*6", "displacement", "cc", shown="0"
     )
     p.put("A26", "Liners none. Invoice 2025/311. Mobile 0555 010 101.")
@@ -157,7 +157,7 @@ def nine_places():
     p.put("A1", "60° V6 - INSPECTION AFTER HONE", bold=True).put("A2", "Order").field(
         "B2", "number", "V6-0093"
     ).put("D2", "Company").field("E2", "customer", "Tidewater Pumps")
-    p.put("A3", "Engine").field("B3", "engine", "3.4 V6 pump engine").put("D3", "Inspector").field(
+    p.put("A3", "Engine").field("B3", "engine", "3.5 V6 pump engine").put("D3", "Inspector").field(
         "E3", "builder", "Imani"
     ).put("A4", "In").field("B4", "started", datetime.date(2025, 10, 6), shown="mm/dd/yyyy").put(
         "D4", "Out"
@@ -168,7 +168,7 @@ def nine_places():
     for axis in ("thrust", "axial"):
         for height in ("top", "middle", "bottom"):
             p.put(f"A{row}", f"{height} {axis}").across(
-                f"B{row}", "bore", "in", b.near(3.6224, 6, 0.0001, 1), sides, shown="0.0000"
+                f"B{row}", "bore", "in", b.near(3.6624, 6, 0.0001, 1), sides, shown="0.0000"
             )
             row += 1
     p.put("A13", "mean").formulas_across(
@@ -178,7 +178,7 @@ def nine_places():
         "B14", "=MAX({c}7:{c}12)-MIN({c}7:{c}12)", 6, shown="0.0000"
     ).either(*(f"{c}14" for c in "BCDEFG"))
     p.put("A15", "Piston").across(
-        "B15", "piston_diameter", "in", b.near(3.6203, 6, 0.0001), sides, shown="0.0000"
+        "B15", "piston_diameter", "in", b.near(3.6603, 6, 0.0001), sides, shown="0.0000"
     )
     p.put("A16", "Clearance").formulas_across(
         "B16", "=ENG.PISTON_CLEARANCE({c}13,{c}15)", 6, "piston_clearance", "in", sides, "0.0000"
@@ -199,13 +199,13 @@ def nine_places():
     p.put("A21", "rod").heads("B21", 1, 2, 3, 4, 5, 6).labels(
         "A22", "housing", "shell wall", "crankpin", "oil clearance"
     )
-    p.across("B22", "rod_housing_bore", "in", b.near(2.1247, 6, 0.0001, 1), shown="0.0000").across(
+    p.across("B22", "rod_housing_bore", "in", b.near(2.0747, 6, 0.0001, 1), shown="0.0000").across(
         "B23",
         "rod_shell_wall",
         "in",
         [0.0614, 0.0614, 0.0613, 0.0614, 0.0614, 0.0613],
         shown="0.0000",
-    ).across("B24", "rod_journal", "in", b.near(1.9992, 6, 0.0001, 1), shown="0.0000")
+    ).across("B24", "rod_journal", "in", b.near(1.9492, 6, 0.0001, 1), shown="0.0000")
     p.formulas_across(
         "B25",
         "=ENG.BEARING_CLEARANCE({c}22,{c}23,{c}24)",
@@ -215,16 +215,16 @@ def nine_places():
         shown="0.0000",
     )
     p.put("A27", "front / rear deck height L").fact(
-        "B27", "deck_height", 8.816, "in", shown="0.000"
-    ).fact("C27", "deck_height", 8.817, "in", shown="0.000").put(
+        "B27", "deck_height", 8.936, "in", shown="0.000"
+    ).fact("C27", "deck_height", 8.937, "in", shown="0.000").put(
         "A28", "front / rear deck height R"
-    ).fact("B28", "deck_height", 8.816, "in", shown="0.000").fact(
-        "C28", "deck_height", 8.815, "in", shown="0.000"
+    ).fact("B28", "deck_height", 8.936, "in", shown="0.000").fact(
+        "C28", "deck_height", 8.935, "in", shown="0.000"
     )
     p.put(
         "A30",
         (
-            "gauge: ring 3.6220 s/n 114. 68 F. Block tag 0093 stays with caps. "
+            "gauge: ring 3.6620 s/n 114. 68 F. Block tag 0093 stays with caps. "
             "Ship via freight, 412 lb."
         ),
     )

@@ -50,12 +50,12 @@ def single():
         "Compression",
     )
     p.rows("C8", [[u] for u in ["mm"] * 15 + ["cc", "mm", "mm", "%", "bar"]])
-    p.fact("B8", "bore", 95.012, "mm", shown="0.000").fact(
-        "B9", "piston_diameter", 94.968, "mm", shown="0.000"
+    p.fact("B8", "bore", 94.512, "mm", shown="0.000").fact(
+        "B9", "piston_diameter", 94.468, "mm", shown="0.000"
     )
     p.formula("B10", "=B8-B9", "piston_clearance", "mm", shown="0.000").fact(
-        "B11", "stroke", 63.4, "mm"
-    ).fact("B12", "rod_length", 108, "mm")
+        "B11", "stroke", 64.1, "mm"
+    ).fact("B12", "rod_length", 109, "mm")
     p.fact("B13", "top_ring_gap", 0.32, "mm").fact("B14", "oil_ring_gap", 0.45, "mm").fact(
         "B15", "quench", 0.95, "mm"
     )
@@ -118,12 +118,12 @@ def kart():
         "mean piston speed at 14200",
         "ignition mm BTDC",
     )
-    p.fact("B9", "bore", 53.97, "mm", shown="0.00").fact("B10", "stroke", 54.5, "mm").fact(
-        "B11", "piston_diameter", 53.89, "mm", shown="0.00"
+    p.fact("B9", "bore", 54.47, "mm", shown="0.00").fact("B10", "stroke", 53.6, "mm").fact(
+        "B11", "piston_diameter", 54.39, "mm", shown="0.00"
     )
     p.formula(
         "B12", '=ENG.PISTON_CLEARANCE(B9,B11,"metric")', "piston_clearance", "mm", shown="0.000"
-    ).fact("B13", "rod_length", 110, "mm")
+    ).fact("B13", "rod_length", 109, "mm")
     p.fact("B14", "top_ring_gap", 0.22, "mm").fact("B15", "quench", 0.98, "mm").fact(
         "B16", "chamber_volume", 10.4, "cc"
     )
@@ -245,16 +245,16 @@ def shims():
 def twin():
     b = Book(
         "s27",
-        "vtwin 96 front rear.xlsx",
+        "vtwin 94 front rear.xlsx",
         2,
         "front and rear in two columns, remarks between; nothing wrong in it",
     )
     p = b.sheet("Motor", [28, 12, 12, 30])
-    p.put("A1", "V twin 96 in. stroker").put("D1", "Hollow Creek Cycle, tel 5550147")
+    p.put("A1", "V twin 94 in. stroker").put("D1", "Hollow Creek Cycle, tel 5550147")
     p.put("A2", "ticket").field("B2", "number", "HC-0312").put("A3", "belongs to").field(
         "B3", "customer", "Big Lou Desmarais"
     )
-    p.put("A4", "motor").field("B4", "engine", "96 inch shovel style").put("A5", "by").field(
+    p.put("A4", "motor").field("B4", "engine", "94 inch air cooled").put("A5", "by").field(
         "B5", "builder", "Wade"
     )
     p.put("A6", "in").field("B6", "started", datetime.date(2025, 2, 3), shown="d-mmm-yy").put(
@@ -280,8 +280,8 @@ def twin():
         "leak down %",
     )
     sides = [1, 2]
-    p.across("B10", "bore", "in", [3.6352, 3.6354], sides).across(
-        "B11", "piston_diameter", "in", [3.6317, 3.6318], sides
+    p.across("B10", "bore", "in", [3.6052, 3.6054], sides).across(
+        "B11", "piston_diameter", "in", [3.6017, 3.6018], sides
     )
     p.formulas_across("B12", "={c}10-{c}11", 2, "piston_clearance", "in", sides, ".0000")
     p.across("B13", "top_ring_gap", "in", [0.017, 0.018], sides).across(
@@ -303,8 +303,8 @@ def twin():
         "B24", "leakage", "%", [5, 6], sides
     )
     p.put("D10", "80 over, new barrels").put("D13", "filed").put("D17", "w/ plug in")
-    p.put("A26", "stroke").fact("B26", "stroke", 4.625, "in").put("A27", "rods").fact(
-        "B27", "rod_length", 7.44, "in"
+    p.put("A26", "stroke").fact("B26", "stroke", 4.605, "in").put("A27", "rods").fact(
+        "B27", "rod_length", 7.36, "in"
     )
     p.put("A28", "crank pin side play").fact("B28", "rod_side_clearance", 0.014, "in").put(
         "A29", "flywheel runout left / right"
