@@ -43,10 +43,10 @@ HEADS = {
     ),
     "english, one cell": (
         [
-            ["Job: 2207   Customer: Ivo Sand   Engine: V8 5.7"],
+            ["Job: 2207   Customer: Ivo Sand   Engine: V8 5.5"],
             ["Tech: Lou | In: 2025-05-02 | Out: 2025-05-30"],
         ],
-        ("2207", "Ivo Sand", "V8 5.7", "Lou", "2025-05-02", "2025-05-30"),
+        ("2207", "Ivo Sand", "V8 5.5", "Lou", "2025-05-02", "2025-05-30"),
     ),
     "a title": (
         [["Work order 4711 / flat four / Miller"], ["in 3/4/25, done 3/20/25"]],

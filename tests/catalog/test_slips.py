@@ -15,7 +15,7 @@ REFUSED = [
     ("QUENCH(0.002, 38)", "gasket_thickness", "perhaps 38 thou was meant"),
     ("QUENCH(-14, 0.038)", "deck_clearance", "perhaps -14 thou was meant"),
     ("DISPLACEMENT(102.36, 88.4, 8)", "bore", "perhaps 102.36 mm was meant"),
-    ('DISPLACEMENT(4.03, 3.48, 8, "metric")', "bore", "perhaps 40.3 mm or 4.03 in was meant"),
+    ('DISPLACEMENT(4.11, 3.54, 8, "metric")', "bore", "perhaps 41.1 mm or 4.11 in was meant"),
     ("COIL_BIND_MARGIN(1.8, 1.1, 6.0)", "valve_lift", "perhaps 0.6 in or 6 mm was meant"),
     ("PERMISSIBLE_UNBALANCE(55, 6000, 16)", "mass", "perhaps 55 kg or 55 lb was meant"),
     ('RING_GAP("4.03 m", 0.0045)', "bore", "perhaps 4.03 in was meant"),
