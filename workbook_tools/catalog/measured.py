@@ -206,6 +206,7 @@ SmallEndClearance: TypeAlias = Annotated[float, measured("small_end_clearance")]
 # Balance
 OilAllowance: TypeAlias = Annotated[float, measured("oil_allowance")]
 ReciprocatingMass: TypeAlias = Annotated[float, measured("reciprocating_mass"), LARGE_MASS]
+RotatingMass: TypeAlias = Annotated[float, measured("rotating_mass"), LARGE_MASS]
 BalanceFactor: TypeAlias = Annotated[float, measured("balance_factor"), SHARE]
 Bobweight: TypeAlias = Annotated[float, measured("bobweight"), LARGE_MASS]
 CrankUnbalance: TypeAlias = Annotated[

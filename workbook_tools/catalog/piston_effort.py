@@ -17,6 +17,7 @@ from workbook_tools.catalog.measured import (
     EngineSpeed,
     ReciprocatingMass,
     RodLength,
+    RotatingMass,
     Stroke,
 )
 from workbook_tools.catalog.motion import rod_angle
@@ -149,7 +150,7 @@ def rod_thrust(
 @worksheet_function(SECTION)
 def crankpin_load(
     piston_effort: PistonEffort,
-    big_end_mass: ReciprocatingMass,
+    big_end_mass: RotatingMass,
     stroke: Stroke,
     rod_length: RodLength,
     engine_speed: EngineSpeed,
@@ -162,8 +163,7 @@ def crankpin_load(
     piston_effort
         as from ENG.PISTON_EFFORT, positive toward the crank.
     big_end_mass
-        Rotating mass on the pin: the rod's big-end part with its shells, as weighed for a
-        bobweight.
+        On one pin: the rod's big-end part with its shells, as weighed for a bobweight.
     crank_angle
         From top dead center.
 
