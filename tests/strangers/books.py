@@ -1,4 +1,4 @@
-"""Thirty strangers' books, written into a folder with what is true of each.
+"""Thirty invented books as strangers lay them out, written into a folder with what is true of each.
 
 The books are drawn with openpyxl; where they hold formulas, or are saved in another format,
 LibreOffice with the add-in calculates and saves them, as the program of a builder would.
