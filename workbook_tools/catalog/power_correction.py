@@ -22,7 +22,7 @@ from workbook_tools.catalog.measured import (
     StrokesPerCycle,
 )
 from workbook_tools.catalog.registry import worksheet_function
-from workbook_tools.catalog.weather import vapor_pressure
+from workbook_tools.catalog.weather import iso_1585, sae_j1349, vapor_pressure
 
 SECTION = "Air and power"
 
@@ -100,8 +100,8 @@ def power_correction(
     """
     dry = barometer - vapor_pressure(temperature, relative_humidity)
     kelvin = temperature - 0.15
-    sae = 1.18 * (99e3 / dry) * math.sqrt(kelvin / 298) - 0.18
-    iso = (99e3 / dry) ** 1.2 * (kelvin / 298) ** 0.6
+    sae = sae_j1349(dry, kelvin)
+    iso = iso_1585(dry, kelvin)
     din = (101.3e3 / barometer) * math.sqrt(kelvin / 293)
     older = (29.92 * 3386.389 / dry) * math.sqrt((1.8 * temperature + 0.03) / 519.7)
     warm = kelvin >= 288 - 1e-6 and kelvin <= 308 + 1e-6

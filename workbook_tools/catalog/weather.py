@@ -125,6 +125,17 @@ def density_altitude(
     return altitude
 
 
+def sae_j1349(dry: float, kelvin: float) -> float:
+    """Factor of SAE J1349 for dry air of a pressure in Pa and 273 + its deg C."""
+    return 1.18 * (99e3 / dry) * math.sqrt(kelvin / 298) - 0.18
+
+
+def iso_1585(dry: float, kelvin: float) -> float:
+    """Factor of ISO 1585, spark ignition, for dry air of a pressure in Pa and 273 + its deg C."""
+    factor: float = (99e3 / dry) ** 1.2 * (kelvin / 298) ** 0.6
+    return factor
+
+
 @worksheet_function(SECTION)
 def weather_correction(
     standard: Standard,
@@ -190,11 +201,7 @@ def weather_correction(
         "(SAE J1349: 90 to 105 kPa or 26.6 to 31 inHg, "
         "ISO 1585: 80 to 110 kPa or 23.7 to 32.4 inHg)",
     )
-    factor = (
-        1.18 * (99e3 / dry) * math.sqrt(kelvin / 298) - 0.18
-        if sae
-        else (99e3 / dry) ** 1.2 * (kelvin / 298) ** 0.6
-    )
+    factor = sae_j1349(dry, kelvin) if sae else iso_1585(dry, kelvin)
     require(
         sae or (factor >= 0.93 and factor <= 1.07),
         "barometer",
