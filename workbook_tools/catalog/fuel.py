@@ -30,6 +30,16 @@ PumpFlow = Annotated[float, quantities.PUMP_FLOW, ABOVE_ZERO]
 Margin = Annotated[float, quantities.FACTOR, Limits(1.0, 3.0)]
 
 
+def _mean_by_mass(table: str, fuel: str, second_fuel: str, second_share: float) -> float:
+    """A figure of a blend, whose parts count by their mass; the share is by volume."""
+    first = tables.factor("fuel density", fuel=fuel) * (1 - second_share)
+    second = tables.factor("fuel density", fuel=second_fuel) * second_share
+    figures = first * tables.factor(table, fuel=fuel) + second * tables.factor(
+        table, fuel=second_fuel
+    )
+    return figures / (first + second)
+
+
 @worksheet_function(SECTION)
 def fuel_density(
     fuel: Fuel, second_fuel: Fuel = "ethanol", second_share: Share = 0.0
@@ -106,12 +116,7 @@ def stoichiometric_ratio(
     under load. Nitromethane and methanol are poisonous and burn with a flame hard to see;
     their makers' safety data come first.
     """
-    first = tables.factor("fuel density", fuel=fuel) * (1 - second_share)
-    second = tables.factor("fuel density", fuel=second_fuel) * second_share
-    air = first * tables.factor("stoichiometric ratio", fuel=fuel) + second * tables.factor(
-        "stoichiometric ratio", fuel=second_fuel
-    )
-    return air / (first + second)
+    return _mean_by_mass(_RATIO, fuel, second_fuel, second_share)
 
 
 @worksheet_function(SECTION)
@@ -150,12 +155,7 @@ def fuel_heating_value(
     US Department of Energy, Alternative Fuels Data Center, Properties of Fuels (gasoline,
     diesel); enthalpies of formation as in the CRC Handbook of Chemistry and Physics, from memory
     """
-    first = tables.factor("fuel density", fuel=fuel) * (1 - second_share)
-    second = tables.factor("fuel density", fuel=second_fuel) * second_share
-    heat = first * tables.factor("fuel heating value", fuel=fuel) + second * tables.factor(
-        "fuel heating value", fuel=second_fuel
-    )
-    return heat / (first + second)
+    return _mean_by_mass("fuel heating value", fuel, second_fuel, second_share)
 
 
 @worksheet_function(SECTION)
