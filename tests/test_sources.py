@@ -88,5 +88,8 @@ def test_the_readme_names_what_has_no_outside_check():
     assert outside >= 120
     assert "no check\n" not in table.partition("The others")[2]
     readme = (ROOT / "README.md").read_text("utf-8")
-    said = readme.partition("memory or practice only -->")[2].partition("<!--")[0]
+    said = readme.partition("no outside check -->")[2].partition("<!--")[0]
     assert re.findall(r"`([A-Z_]+)`", said) == rest
+    lead = readme.partition("Others have no such check")[2].partition("<!--")[0]
+    ours = re.findall(rf"^  ([A-Z_]+) +{ARITHMETIC}$", table, re.MULTILINE)
+    assert re.findall(r"`([A-Z_]+)`", lead) == ours

@@ -73,19 +73,24 @@ def tables_text() -> str:
     lines += [f"  {_use(use)}" for use in tables.uses.values()]
     for table, bands in tables.by_table.items():
         lines += ["", table.capitalize(), *(f"  {_said(band)}" for band in bands)]
-    lines += ["", "Materials: expansion in 1e-6/K, modulus in GPa, density in kg/m3"]
+    lines += [
+        "",
+        "Materials: expansion in 1e-6/K, modulus in GPa, Poisson's ratio (ours from memory), "
+        "density in kg/m3",
+    ]
     lines += [f"  {_material(material)}" for material in tables.materials.values()]
     return "\n".join(lines)
 
 
+# How the origins of our rows from standards and handbooks begin.
 _HANDBOOKS = (
-    *("ISO ", "SAE ", "Shigley, "),
-    *(
-        "atom balance of ",
-        "US Department of Energy, ",
-        "enthalpy of formation ",
-        "common handbook ",
-    ),
+    "ISO ",
+    "SAE ",
+    "Shigley, ",
+    "atom balance of ",
+    "US Department of Energy, ",
+    "enthalpy of formation ",
+    "common handbook ",
 )
 
 
@@ -104,11 +109,9 @@ def _ground(origin: str) -> str:
     if "common practice" in origin:
         memory = ", figures from memory" if "from memory" in origin else ", as the trade says it"
         return f"common practice, no source{memory}"
-    return "standards and handbooks" if _is_ours(origin) else "the shop's own or others"
-
-
-def _is_ours(origin: str) -> bool:
-    return origin.startswith(_HANDBOOKS)
+    if origin.startswith(_HANDBOOKS):
+        return f"standards and handbooks{', from memory' if 'from memory' in origin else ''}"
+    return "the shop's own or others"
 
 
 def _use(use: Use) -> str:
@@ -143,7 +146,6 @@ def _figures(band: Band) -> Iterator[str]:
 
 
 def _material(material: Material) -> str:
-    figures = (
-        f"{material.expansion * 1e6:6.3g} {material.modulus / 1e9:6.4g} {material.density:6.5g}"
-    )
+    stiffness = f"{material.modulus / 1e9:6.4g} {material.poisson:5.2f}"
+    figures = f"{material.expansion * 1e6:6.3g} {stiffness} {material.density:6.5g}"
     return f"{material.name:24} {figures}   {material.source}"
