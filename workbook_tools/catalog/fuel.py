@@ -69,6 +69,11 @@ def fuel_density(
     ------
     US Department of Energy, Alternative Fuels Data Center, Properties of Fuels; butane and
     nitromethane from memory; each row of the table names its origin
+
+    Caution
+    -------
+    Fuels burn and are poisonous, methanol with a flame hard to see, and nitromethane can explode.
+    Their makers' safety data come first.
     """
     first = tables.factor("fuel density", fuel=fuel)
     second = tables.factor("fuel density", fuel=second_fuel)
@@ -113,8 +118,8 @@ def stoichiometric_ratio(
     Caution
     -------
     A mixture too lean burns pistons, and one for another fuel is far off: measure the mixture
-    under load. Nitromethane and methanol are poisonous and burn with a flame hard to see;
-    their makers' safety data come first.
+    under load. Fuels burn and are poisonous, methanol with a flame hard to see, and nitromethane
+    can explode. Their makers' safety data come first.
     """
     return _mean_by_mass(_RATIO, fuel, second_fuel, second_share)
 
@@ -154,6 +159,11 @@ def fuel_heating_value(
     ------
     US Department of Energy, Alternative Fuels Data Center, Properties of Fuels (gasoline,
     diesel); enthalpies of formation as in the CRC Handbook of Chemistry and Physics, from memory
+
+    Caution
+    -------
+    More heat for each mass of air breaks parts that held before: nitromethane above all, which can
+    also explode. The fuel and engine makers' limits come first.
     """
     return _mean_by_mass("fuel heating value", fuel, second_fuel, second_share)
 

@@ -87,7 +87,7 @@ def fit_pressure(
     Source
     ------
     Lame's thick cylinders; Budynas & Nisbett, Shigley's Mechanical Engineering Design, press and
-    shrink fits
+    shrink fits; Poisson's ratios of the material table from memory
 
     Caution
     -------

@@ -71,6 +71,11 @@ def piston_effort(
     Source
     ------
     Khurmi & Gupta, Theory of Machines, chapter 15 (piston effort)
+
+    Caution
+    -------
+    A figure for comparing builds, no proof that piston, pin or rod hold: their makers' limits of
+    speed and power come first.
     """
     acceleration = piston_acceleration(stroke, rod_length, crank_angle, engine_speed)
     return gas_pressure * math.pi / 4 * bore**2 - reciprocating_mass * acceleration
@@ -105,6 +110,11 @@ def side_thrust(
     Source
     ------
     Khurmi & Gupta, Theory of Machines, chapter 15 (thrust on the sides of the cylinder walls)
+
+    Caution
+    -------
+    A figure for comparing builds, no proof that skirt or wall hold: their makers' limits come
+    first.
     """
     return piston_effort * math.tan(rod_angle(stroke, rod_length, crank_angle))
 
@@ -226,6 +236,11 @@ def crank_torque(
     Source
     ------
     Khurmi & Gupta, Theory of Machines, chapter 15 (turning moment on the crankshaft)
+
+    Caution
+    -------
+    A figure for comparing builds, no proof that a crank holds: it leaves out how the crank twists
+    and swings, and its maker's limits come first.
     """
     lean = rod_angle(stroke, rod_length, crank_angle)
     return piston_effort * stroke / 2 * math.sin(crank_angle + lean) / math.cos(lean)
