@@ -16,51 +16,51 @@ _JUDGED = ("", "final", "machined")
 def check_own_limits(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each size that lies outside the least or the most beside it."""
     limits = _limits(evidence)
-    known = limits.keys() - _strange(evidence, limits)
+    judged: dict[str, list[tuple[Size, Reading | None]]] = defaultdict(list)
     for size in evidence.sizes:
-        if not size.sure or size.stage not in _JUDGED or size.measurand not in known:
-            continue
-        low, high = (_nearest(limits[size.measurand][end], size) for end in ("low", "high"))
-        if low is not None and high is not None and _si(low) > _si(high):
-            continue  # Not a least and a most, whatever their heads say.
-        slack = 1e-9 + 1e-6 * abs(size.si)
-        below = low is not None and size.si < _si(low) - slack
-        above = high is not None and size.si > _si(high) + slack
-        limit = low if below else high if above else None
-        if limit is None:
-            continue
-        where = "below the least" if below else "above the most"
-        own, bound = (from_si(si, size.kind, size.system) for si in (size.si, _si(limit)))
-        off = shown(float(f"{abs(own - bound):.4g}"), size.unit)
-        yield Finding(
-            "out-of-band",
-            size.place,
-            f"{size.name} is {size.shown}, {off} {where} that the book itself gives, "
-            f"{limit.shown} ({limit.place.address}).",
-            "Measure again; correct the part, or say beside it who accepts it and why.",
-            (limit.place,),
-        )
+        if size.sure and size.stage in _JUDGED and size.measurand in limits:
+            judged[size.measurand].append((size, _missed(size, limits[size.measurand])))
+    for sizes in judged.values():
+        # Limits that three sizes or more all miss are of something else.
+        if len(sizes) < 3 or not all(limit for _, limit in sizes):
+            yield from (_finding(size, limit) for size, limit in sizes if limit)
 
 
-def _strange(
-    evidence: Evidence, limits: Mapping[str, Mapping[str, Sequence[Reading]]]
-) -> frozenset[str]:
-    """The measurands of which three sizes or more all miss the limits: these are of others."""
-    missed: dict[str, list[bool]] = defaultdict(list)
-    for size in evidence.sizes:
-        if size.stage in _JUDGED and size.measurand in limits:
-            low, high = (_nearest(limits[size.measurand][end], size) for end in ("low", "high"))
-            below = low is not None and size.si < _si(low)
-            missed[size.measurand].append(below or (high is not None and size.si > _si(high)))
-    return frozenset(name for name, out in missed.items() if len(out) >= 3 and all(out))
+def _missed(size: Size, limits: Mapping[str, Sequence[Reading]]) -> Reading | None:
+    """The limit that a size lies outside of."""
+    low, high = (_nearest(limits[end], size) for end in ("low", "high"))
+    if low is not None and high is not None and _si(low) > _si(high):
+        return None  # Not a least and a most, whatever their heads say.
+    slack = 1e-9 + 1e-6 * abs(size.si)
+    if low is not None and size.si < _si(low) - slack:
+        return low
+    return high if high is not None and size.si > _si(high) + slack else None
+
+
+def _finding(size: Size, limit: Reading) -> Finding:
+    where = "below the least" if size.si < _si(limit) else "above the most"
+    own, bound = (from_si(si, size.kind, size.system) for si in (size.si, _si(limit)))
+    off = shown(float(f"{abs(own - bound):.4g}"), size.unit)
+    return Finding(
+        "out-of-band",
+        size.place,
+        f"{size.name} is {size.shown}, {off} {where} that the book itself gives, "
+        f"{limit.shown} ({limit.place.address}).",
+        "Measure again; correct the part, or say beside it who accepts it and why.",
+        (limit.place,),
+    )
 
 
 def _limits(evidence: Evidence) -> Mapping[str, Mapping[str, Sequence[Reading]]]:
-    """The limits that the book writes, by measurand; those that calls judge by are told there."""
+    """The limits that the book writes, by measurand.
+
+    Those that calls judge by are told there; of those asked about it is not known whose they are.
+    """
     found: dict[str, dict[str, list[Reading]]] = defaultdict(lambda: {"low": [], "high": []})
     for reading in evidence.readings:
         end = {"limit_low": "low", "limit_high": "high"}.get(reading.stage)
-        if end and reading.measurand and reading.si is not None and not reading.uses:
+        known = reading.state == "read" and reading.si is not None and not reading.uses
+        if end and reading.measurand and known:
             found[reading.measurand][end].append(reading)
     return found
 
