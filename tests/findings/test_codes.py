@@ -3,6 +3,7 @@
 import pytest
 from typer.testing import CliRunner
 
+from workbook_tools.batch.check import check_books
 from workbook_tools.cli import app
 from workbook_tools.findings import CODES, check
 from workbook_tools.jobs.read import read_book
@@ -13,38 +14,8 @@ DECK, GASKET = ["Deck clearance (in)", 0.004], ["Gasket, compressed (in)", 0.04]
 CYLINDERS, MAINS = ["Cylinder", 1, 2, 3, 4], ["Main", 1, 2, 3, 4]
 CLEARANCES = [f"=ENG.PISTON_CLEARANCE({c}2,{c}3)" for c in "BCDE"]
 
-# Codes whose examples no book of a few cells shows here; the tests of their checks hold them.
-WITHOUT_BOOK = {
-    "contradicts-its-sizes",
-    "unusual-result",
-    "unusual-by-one-step",
-    "missing-cylinder",
-    "range-cut-short",
-    "wrong-sign",
-    "crown-sign",
-    "cam-degrees-doubled",
-    "sizes-out-of-order",
-    "ring-gap-not-as-wanted",
-    "hot-for-cold",
-    "mains-rule-for-rods",
-    "temperature-for-rise",
-    "lash-hot-for-cold",
-    "per-side-for-total",
-    "cam-for-crank-degrees",
-    "rocked-for-clearance",
-    "torque-for-other-threads",
-    "nut-factor-for-other-threads",
-    "block-across",
-    "rounded-readings",
-    "stated-displacement",
-    "stated-ratio",
-    "job-number",
-    "book-trouble",
-    "copied-readings",
-    "copies-of-a-job",
-}
-
-# code: rows of a sheet S and what its formulas were saved as, with the numbers of the example.
+# code: rows of a sheet S, or several sheets, and what the formulas of S were saved as, with the
+# numbers of the example.
 BOOKS = {
     "out-of-band": ([["Main clearance (in)", 0.0031, BAND]], {"C1": "high"}),
     "near-limit": ([["Main clearance (in)", 0.00152, BAND]], {"C1": "ok"}),
@@ -114,7 +85,131 @@ BOOKS = {
          DECK, GASKET, ["Quench (in)", "=ENG.QUENCH(B4,B5)"]],
         {"B6": 0.044},
     ),
+    "unusual-result": (
+        [["Swept volume (cc)", 731.6], ["Chamber (cc)", 8.5], ["Gasket volume (cc)", 8.7],
+         ["Deck volume (cc)", 1.0], ["Compression ratio", "=ENG.COMPRESSION_RATIO(B1,B2,B3,B4)"]],
+        {"B5": 41.2},
+    ),
+    "unusual-by-one-step": (
+        [["Housing bore (in)", 2.641], ["Shell wall (in)", 0.095], ["Main journal (in)", 2.424],
+         ["Main clearance (in)", "=ENG.BEARING_CLEARANCE(B1,B2,B3)"]],
+        {"B4": 0.027},
+    ),
+    "missing-cylinder": (
+        [["Cylinder", 1, 2, 3, 4, 5, 6, 7], ["Top ring gap (in)", *[0.018] * 7],
+         ["Displacement (cu in)", "=ENG.DISPLACEMENT(4.03,3.48,8)"]],
+        {"B3": 355.1},
+    ),
+    "range-cut-short": (
+        [["Cylinder", "Bore (in)"],
+         *enumerate([4.0301, 4.0300, 4.0302, 4.0299, 4.0301, 4.0303, 4.0302, 4.0300], 1),
+         ["Mean bore (in)", "=ENG.MEAN_READING(B2:B8,7)"]],
+        {"B10": 4.0301},
+    ),
+    "wrong-sign": (
+        [[*CYLINDERS, 5, 6, 7, 8],
+         ["Height (in)", 0.008, 0.0085, -0.0075, 0.008, 0.0085, 0.008, 0.0075, 0.0085]],
+        {},
+    ),
+    "crown-sign": (
+        [["Dome (cc)", 8], ["Compression ratio", "=ENG.COMPRESSION_RATIO(731.6,64,8.7,0,B1)"]],
+        {"B2": 10.07},
+    ),
+    "cam-degrees-doubled": (
+        [["Intake centerline (deg)", 216], ["Lobe separation (deg)", 110],
+         ["Advance (deg)", "=ENG.CAM_ADVANCE(B2,B1)"]],
+        {"B3": -106},
+    ),
+    "sizes-out-of-order": (
+        [["Intake stem diameter (in)", 0.344], ["Intake guide bore (in)", 0.343]], {},
+    ),
+    "ring-gap-not-as-wanted": (
+        [["Bore (in)", 4.03], ["Factor", 0.0045], ["Gap wanted (in)", "=ENG.RING_GAP(B1,B2)"],
+         ["Top ring gap (in)", 0.034]],
+        {"B3": 0.018},
+    ),
+    "hot-for-cold": (
+        [["Deck clearance, hot (in)", 0.002], GASKET, ["Quench, cold (in)", QUENCH[1]]],
+        {"B3": 0.042},
+    ),
+    "mains-rule-for-rods": (
+        [["Rod journal (in)", 2.0995],
+         ["Least clearance (in)", '=ENG.BEARING_BAND(B1,"aluminum block")']],
+        {},
+    ),
+    "temperature-for-rise": (
+        [["Deck height (in)", 9.24], ["Block temperature", 190],
+         ["Growth (in)", '=ENG.BLOCK_GROWTH(B1,B2,"aluminum")']],
+        {},
+    ),
+    "lash-hot-for-cold": (
+        [["Lash on the card, hot (in)", 0.022], ["Lash, cold (in)", 0.022],
+         ["Lift (in)", "=ENG.VALVE_LIFT(0.32,1.5,B2)"]],
+        {"B3": 0.458},
+    ),
+    "per-side-for-total": (
+        [["Piston (in)", 4.0261], ["Clearance per side (in)", 0.0015],
+         ["Hone to (in)", "=ENG.HONE_TO_SIZE(B1,B2)"]],
+        {"B3": 4.0276},
+    ),
+    "cam-for-crank-degrees": (
+        [["Intake closes (cam deg)", 29],
+         ["Stroke left (in)", "=ENG.EFFECTIVE_STROKE(3.48,5.7,B1)"]],
+        {},
+    ),
+    "rocked-for-clearance": (
+        [["Stem, rocked (in)", 0.004], ["Stem clearance, least (in)", 0.001],
+         ["Stem clearance, most (in)", 0.005], ["Judged", "=ENG.VERDICT(B1,B2,B3)"]],
+        {"B4": "ok"},
+    ),
+    "torque-for-other-threads": (
+        [["Fastener", "Lubricant", "Torque, dry (ft-lb)", "Done"],
+         ["Head bolts", "engine oil", 100, "R. V."], [],
+         ["Mean speed", "=ENG.MEAN_PISTON_SPEED(3.5,6000)"]],
+        {"B4": 3500},
+    ),
+    "nut-factor-for-other-threads": (
+        [["Rod bolt torque (ft-lb)", 45], ["Nut factor, moly paste", 0.20], ["Thread (in)", 0.4375],
+         ["Preload", "=ENG.PRELOAD_FROM_TORQUE(B1,B3,B2)"]],
+        {},
+    ),
+    "block-across": (
+        [["Bore (in)", 4.1101, 4.1104, 4.1106], [None, 4.1099, 4.1100, 4.1103],
+         ["Taper (in)", "=ENG.BORE_TAPER(B1:D2)"]],
+        {},
+    ),
+    "rounded-readings": (
+        [[*CYLINDERS, 5, 6], ["Bore (in)", 4.030, 4.031, 4.029, 4.030, 4.030, 4.031],
+         ["Piston (in)", 4.0262, 4.0259, 4.0261, 4.0260, 4.0258, 4.0261]],
+        {},
+    ),
+    "contradicts-its-sizes": (
+        [["Bore (in)", 4.0302], ["Piston (in)", 4.0248], ["Piston clearance (in)", 0.0045]], {},
+    ),
+    "stated-displacement": (
+        [["Bore (in)", 4.03], ["Stroke (in)", 3.48], ["Cylinders", 8],
+         ["Displacement (cu in)", 383]],
+        {},
+    ),
+    "stated-ratio": (
+        [["Chamber (cc)", 76.4], ["Computed ratio", "=ENG.COMPRESSION_RATIO(731.6,B1,8.7,0)"],
+         [], ["Compression ratio", 10.5]],
+        {"B2": 9.6},
+    ),
+    "job-number": (
+        {"S": [["Job", "24-031"], ["Stroke (in)", 3.48]],
+         "T": [["Job", "24-013"], ["Speed", "=ENG.MEAN_PISTON_SPEED(S!B2,6000)"]]},
+        {},
+    ),
+    "book-trouble": ([["Bore (in)", 4.03], ["Stroke (in)", 3.48]], {}),
 }  # fmt: skip
+
+# code: books of a folder, with their job and their bores.
+BORES = (4.0301, 4.0305, 4.0299, 4.0307, 4.0302, 4.0300, 4.0306, 4.0303)
+FOLDERS = {
+    "copied-readings": (("24-031.xlsx", "24-031", BORES), ("24-032.xlsx", "24-032", BORES)),
+    "copies-of-a-job": (("1042.xlsx", "1042", BORES), ("1042 final.xlsx", "1042", BORES)),
+}
 
 
 def test_every_code_is_explained_in_sentences():
@@ -122,15 +217,27 @@ def test_every_code_is_explained_in_sentences():
         for text in (code.meaning, code.settle, code.example):
             assert text.endswith("."), name
             assert "\n" not in text, name
-    assert BOOKS.keys() | WITHOUT_BOOK == CODES.keys()
-    assert not BOOKS.keys() & WITHOUT_BOOK
+    assert BOOKS.keys() | FOLDERS.keys() == CODES.keys()
 
 
 @pytest.mark.parametrize("name", BOOKS)
 def test_what_an_example_says_is_found(make_book, name):
     rows, saved = BOOKS[name]
-    found = check(read_book(make_book({"S": rows}, {"S": saved})))
+    sheets = rows if isinstance(rows, dict) else {"S": rows}
+    found = check(read_book(make_book(sheets, {"S": saved})))
     assert name in [finding.code for finding in found]
+
+
+@pytest.mark.parametrize("name", FOLDERS)
+def test_what_an_example_says_of_several_books_is_found(make_book, name):
+    paths = [
+        make_book(
+            {"S": [["Job", job], [*CYLINDERS, 5, 6, 7, 8], ["Bore (in)", *bores]]}, file_name=file
+        )
+        for file, job, bores in FOLDERS[name]
+    ]
+    checked = check_books(paths, codes=CODES.keys())
+    assert [[f.code for f in build.findings] for build in checked.builds] == [[name], [name]]
 
 
 @pytest.mark.parametrize("name", [name for name in BOOKS if "=ENG." in CODES[name].example])

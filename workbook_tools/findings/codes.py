@@ -47,7 +47,7 @@ CODES: MappingProxyType[str, Code] = MappingProxyType({
         "out of band",
         "A result is far outside what any use of an engine has, by common practice.",
         "Compare with the part maker's figure, and measure the sizes again.",
-        "A compression ratio of 31 in a book without a band for it.",
+        "Swept 731.6 cc over 18.2 cc: a compression ratio of 41.2, without a band for it.",
     ),
     "unusual-by-one-step": Code(
         "disagreement",
@@ -71,7 +71,7 @@ CODES: MappingProxyType[str, Code] = MappingProxyType({
         "missing reading",
         "A range stops one reading before the end of the row that it takes.",
         "Let the range reach over all readings.",
-        "=ENG.MEAN_READING(B2:B8,8) beside readings in B2:B9.",
+        "=ENG.MEAN_READING(B2:B8,7) beside readings in B2:B9.",
     ),
     "missing-signature": Code(
         "missing reading",
@@ -143,7 +143,7 @@ CODES: MappingProxyType[str, Code] = MappingProxyType({
         "unit slip",
         "An angle fits if cam degrees were counted twice.",
         "Read it off the wheel on the crank.",
-        "A lobe separation of 220 degrees: 110 counted twice.",
+        "An intake centerline of 216 degrees: 108 counted twice.",
     ),
     "gasket-bore-is-bore": Code(
         "disagreement",
@@ -167,7 +167,7 @@ CODES: MappingProxyType[str, Code] = MappingProxyType({
         "disagreement",
         "Of two sizes of mating parts the one that must be smaller is not.",
         "Measure both again, and see whether one was typed for the other.",
-        "A main journal of 2.3960 in for a bearing bore of 2.3940 in.",
+        "An intake stem of 0.3440 in for a guide bore of 0.3430 in.",
     ),
     "ring-gap-not-as-wanted": Code(
         "disagreement",
@@ -179,19 +179,19 @@ CODES: MappingProxyType[str, Code] = MappingProxyType({
         "disagreement",
         "A size of the hot engine stands where a cold one belongs, or the other way round.",
         "Compare cold with cold.",
-        "A bore measured at 200 degrees F beside a piston measured at 68.",
+        "Deck clearance, hot 0.002 in, taken by =ENG.QUENCH(B1,B2) as a cold one.",
     ),
     "mains-rule-for-rods": Code(
         "disagreement",
         "A rod bearing is judged by what is usual for mains in an aluminum block, cold.",
         "Give the rods a use of their own, or the bearing maker's limits.",
-        "A rod clearance judged by the cold row of mains in aluminum blocks.",
+        '=ENG.BEARING_BAND(B1,"aluminum block"), and B1 is a rod journal.',
     ),
     "temperature-for-rise": Code(
         "disagreement",
         "What looks like a temperature is taken as a temperature rise.",
         "Enter by how much the part warms up, and say rise in the label.",
-        "190 in a cell of =ENG.DECK_GROWTH that wants the rise: 120 from 70 F.",
+        'Temperature 190, taken as a rise by =ENG.BLOCK_GROWTH(B1,B2,"aluminum").',
     ),
     "lash-hot-for-cold": Code(
         "disagreement",
@@ -203,13 +203,13 @@ CODES: MappingProxyType[str, Code] = MappingProxyType({
         "disagreement",
         "A number that its label calls per side is taken over the whole diameter, or reversed.",
         "Double what is per side, and say in the label which of the two it is.",
-        "Clearance per side 0.0015 in, taken as 0.0015 in over the diameter.",
+        "Clearance per side 0.0015 in, taken by =ENG.HONE_TO_SIZE(B1,B2) over the diameter.",
     ),
     "cam-for-crank-degrees": Code(
         "disagreement",
         "An angle that its label gives in cam degrees is taken in crank degrees, or reversed.",
         "Read it off the wheel on the crank, or double the cam degrees.",
-        "Advance 2 cam degrees, taken as 2 crank degrees instead of 4.",
+        "Intake closes, 29 cam degrees, taken as 29 crank degrees instead of 58.",
     ),
     "free-gasket-for-compressed": Code(
         "disagreement",
@@ -221,13 +221,13 @@ CODES: MappingProxyType[str, Code] = MappingProxyType({
         "disagreement",
         "A reading of a rocked valve stem is taken as its clearance.",
         "Halve it, or take the clearance from guide bore and stem.",
-        "Stem, rocked 0.0040 in, taken as a stem clearance; half is 0.0020 in.",
+        "Stem, rocked 0.0040 in, judged by a stem clearance; half is 0.0020 in.",
     ),
     "torque-for-other-threads": Code(
         "disagreement",
         "A torque is for other threads than it is used on: dry, oiled, with a paste.",
         "Use the figure that the fastener's maker gives for the lubricant on the threads.",
-        "100 lbf.ft for dry threads on a bolt that the book calls oiled.",
+        "Torque, dry 100 lbf.ft on a head bolt that the book says has engine oil.",
     ),
     "nut-factor-for-other-threads": Code(
         "disagreement",
@@ -239,7 +239,7 @@ CODES: MappingProxyType[str, Code] = MappingProxyType({
         "disagreement",
         "A bore seems to be read on more axes than at heights: the block may lie across.",
         "Type one height below the other, the axes side by side.",
-        "Six readings of a bore in two rows of three: two heights, three axes.",
+        "=ENG.BORE_TAPER(B1:D2), two rows of three readings: two heights, three axes.",
     ),
     "rounded-by-formula": Code(
         "disagreement",
@@ -251,7 +251,7 @@ CODES: MappingProxyType[str, Code] = MappingProxyType({
         "disagreement",
         "A row of sizes has lost the last digit that its mates have.",
         "Enter the readings with all their digits.",
-        "Bores 4.110, 4.111, 4.110 in beside pistons 4.1062, 4.1059, 4.1061 in.",
+        "Bores 4.030, 4.031, 4.029 in and so on beside pistons 4.0262, 4.0259, 4.0261 in.",
     ),
     "contradicts-its-sizes": Code(
         "disagreement",
@@ -263,7 +263,7 @@ CODES: MappingProxyType[str, Code] = MappingProxyType({
         "disagreement",
         "The stated displacement is not what bore, stroke and cylinders give.",
         "Measure bore and stroke, count the cylinders, and correct what is wrong.",
-        "370 cu in stated; 4.110 x 3.540 in, eight cylinders, give 376.",
+        "383 cu in stated; 4.030 x 3.480 in, eight cylinders, give 355.",
     ),
     "stated-ratio": Code(
         "disagreement",
@@ -305,7 +305,7 @@ CODES: MappingProxyType[str, Code] = MappingProxyType({
         "unreadable",
         "Something in the book could not be read or computed.",
         "Do what the finding says.",
-        "A sheet of the file is damaged, and the others were read.",
+        "Bore and stroke, and nowhere how many cylinders there are: no displacement.",
     ),
     "stale-result": Code(
         "stale result",
