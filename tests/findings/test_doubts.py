@@ -455,6 +455,20 @@ def test_which_of_housing_and_journal_slipped_shows_by_the_walls(doubts):
     assert doubts(rows(2.6400, 2.4488)) == {}
 
 
+@pytest.mark.parametrize(
+    "rows",
+    [
+        [["Intake stem diameter (in)", 0.3440], ["Intake guide bore (in)", 0.3430]],
+        [["Pin diameter (in)", 0.9275], ["Pin bore in the piston (in)", 0.9270]],
+    ],
+)
+def test_a_shaft_above_its_hole_is_told_once(findings, rows):
+    # And not of the clearance below zero besides.
+    ((place, (kind, message)),) = findings(S=rows).items()
+    assert (place, kind) == ("S!B1", "disagreement")
+    assert "must be below" in message
+
+
 def gap_book(top, second):
     return [["Bore (in)", 4.03], ["Factor", 0.0045], ["Gap wanted (in)", "=ENG.RING_GAP(B1,B2)"],
             ["Top ring gap (in)", top], ["Second ring gap (in)", second]]  # fmt: skip

@@ -67,7 +67,7 @@ def test_a_rise_is_not_doubted(doubts, label, number, call):
 def test_a_metric_book(make_book):
     call = '=ENG.BLOCK_GROWTH(B1,B2,"aluminum","metric")'
     rows = [["Deck height (mm)", 234.7], ["Block temperature", 88], ["Growth", call]]
-    found = [f for f in check(read_book(make_book({"S": rows}))) if f.place]
-    (one,) = [f for f in found if f.code == "temperature-for-rise"]
+    (one,) = [f for f in check(read_book(make_book({"S": rows}))) if f.place]
+    assert one.code == "temperature-for-rise"
     assert "88 deg C" in one.message
     assert "it would be a rise of 68 deg C" in one.message

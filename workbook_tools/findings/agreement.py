@@ -57,6 +57,7 @@ def _stated_displacement(evidence: Evidence) -> Iterator[Finding]:
         system = system_of(record)
         where = "" if record.computed_by_batch else f" in {record.place.address}"
         cells = (record.place, *(a.place for a in record.arguments))
+        also = tuple(dict.fromkeys(p for p in cells if p and p.address and p != stated.place))
         yield Finding(
             "stated-displacement",
             stated.place,
@@ -65,7 +66,8 @@ def _stated_displacement(evidence: Evidence) -> Iterator[Finding]:
             f"{abs(value / stated.si - 1):.1%} {'more' if value > stated.si else 'less'}."
             f"{_what_would_fit(evidence, record, stated.si)}",
             "Measure bore and stroke, count the cylinders, and correct what is wrong.",
-            tuple(dict.fromkeys(p for p in cells if p and p.address and p != stated.place)),
+            also,
+            explains=frozenset(also),
         )
 
 

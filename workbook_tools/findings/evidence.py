@@ -18,6 +18,7 @@ from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.readings import number_of, position_of
 from workbook_tools.jobs.records import Argument, Book, Reading, Record, Use, in_si
 from workbook_tools.jobs.uses import uses_by_place
+from workbook_tools.jobs.verdicts import judged_by
 from workbook_tools.labels.label import Label
 from workbook_tools.labels.nearest_text import is_position
 from workbook_tools.measurands import Measurand, Position, Stage, find, of_property
@@ -168,6 +169,11 @@ class Evidence:
         ]
 
     @cached_property
+    def judged(self) -> frozenset[Place | None]:
+        """The cells that the book judges by limits of its own."""
+        return frozenset(j.place for r in self.book.records for j in judged_by(r))
+
+    @cached_property
     def makers(self) -> Mapping[Place, Record]:
         """The calls that are the whole of a cell, by the cell."""
         return {r.place: r for r in self.book.records if r.whole and r.function is not None}
@@ -276,6 +282,24 @@ def measurands_of(name: str) -> tuple[Measurand, ...]:
     """The measurands that a name stands for: one, or a property of each part that has it."""
     one = find(name)
     return (one,) if one else of_property(name)
+
+
+@lru_cache(maxsize=1024)
+def usual_range(name: str) -> tuple[float, float] | None:
+    """The usual range of a measurand in SI, of a property over all parts that have it."""
+    ranges = [m.usual for m in measurands_of(name)]
+    if not ranges:
+        return None
+    return min(low for low, _ in ranges), max(high for _, high in ranges)
+
+
+def told_at(record: Record) -> tuple[Place, tuple[Place, ...]]:
+    """Where a result is told, and the cells that its call takes.
+
+    What the batch computes stands in no cell; the first size that it comes from does.
+    """
+    cells = tuple(a.place for a in record.arguments if a.place)
+    return next((p for p in (record.place, *cells) if p.address), record.place), cells
 
 
 def blamed_argument(record: Record) -> Argument | None:

@@ -9,6 +9,7 @@ from functools import lru_cache
 
 from workbook_tools.findings.codes import CODES, FindingKind
 from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.records import Record
 from workbook_tools.labels.label import Label
 
 # What a message says of the others of its group stands here; no cell can hold this.
@@ -89,10 +90,22 @@ def named(label: Label | None, place: Place) -> str:
     return f"{label} ({place.address})" if label else place.address
 
 
+def result_named(record: Record, place: Place) -> str:
+    """What the book calls a result; what the batch computes is told at a cell that it takes."""
+    if record.place.address:
+        return named(record.label, place)
+    return f"{record.label or record.name}, worked out from {place.address} and others,"
+
+
 def shown(value: float, unit: str = "") -> str:
     """A number with its unit, as people write it."""
     text = f"{value:.6g}"
     return f"{text} {unit}" if unit else text
+
+
+def call_of(record: Record) -> str:
+    """A call with its cell; what the batch computes stands in none."""
+    return f"{record.name} in {record.place.address}" if record.place.address else record.name
 
 
 _SENTENCE = re.compile(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from workbook_tools.findings.evidence import Evidence, Size, near
-from workbook_tools.findings.finding import Finding
+from workbook_tools.findings.finding import Finding, call_of
 
 # A gasket bore is usually 0.030 to 0.200 in above the cylinder's (common practice, no source).
 # Less than this share above it, a third of the least, the two are one number; beyond the other
@@ -28,7 +28,7 @@ def check_gasket(evidence: Evidence) -> Iterator[Finding]:
 
 def _one_cell(gasket: Size, bore: Size) -> Finding:
     used = " and ".join(
-        f"the {whose} in {s.call.name} ({s.call.place.address})"
+        f"the {whose} in {call_of(s.call)}"
         for whose, s in (("cylinder's bore", bore), ("gasket's", gasket))
         if s.call
     )
@@ -37,7 +37,7 @@ def _one_cell(gasket: Size, bore: Size) -> Finding:
         gasket.place,
         f"{gasket.name} is {used}. The gasket's volume comes out too small and the ratio too high.",
         "Measure the bore of the gasket's fire ring and enter it in its own cell.",
-        tuple(s.call.place for s in (bore, gasket) if s.call),
+        tuple(s.call.place for s in (bore, gasket) if s.call and s.call.place.address),
     )
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from workbook_tools.findings.evidence import Evidence
-from workbook_tools.findings.finding import Finding, named, words_of
+from workbook_tools.findings.finding import Finding, call_of, named, words_of
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Argument, Reading, Record
 from workbook_tools.jobs.verdicts import judged_argument
@@ -80,8 +80,8 @@ def _taken(record: Record, makers: Mapping[Place, Record]) -> Iterator[Finding]:
         yield Finding(
             "hot-for-cold",
             place,
-            f"{named(argument.label, place)} is a {found} size, but {record.name} in "
-            f"{record.place.address} takes its {argument.name.replace('_', ' ')} {wanted}.",
+            f"{named(argument.label, place)} is a {found} size, but "
+            f"{call_of(record)} takes its {argument.name.replace('_', ' ')} {wanted}.",
             f"Refer to the {wanted} size, or use the function that is meant for the {found} one.",
             (record.place,) if record.place != place else (),
         )
@@ -100,7 +100,7 @@ def _judged(record: Record, makers: Mapping[Place, Record]) -> Iterator[Finding]
                 "hot-for-cold",
                 judged.place or record.place,
                 f"{named(judged.label, judged.place or record.place)} is a {state} size, but "
-                f"{record.name} in {record.place.address} judges it by a {other} limit, "
+                f"{call_of(record)} judges it by a {other} limit, "
                 f"{named(limit.label, limit.place or record.place)}.",
                 _WHAT_TO_DO,
                 tuple(p for p in (limit.place, record.place) if p and p != judged.place),

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from functools import lru_cache
 
 from workbook_tools.findings.evidence import Evidence
-from workbook_tools.findings.finding import Finding, named, words_of
+from workbook_tools.findings.finding import Finding, call_of, named, words_of
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Argument, Fastener, Record
 from workbook_tools.labels.label import Label
@@ -107,7 +107,7 @@ def _in_call(record: Record) -> Iterator[Finding]:
         yield Finding(
             "torque-for-other-threads",
             place,
-            f"{named(label, place)} is a torque for {_for(torque_is)}, but {_call(record)} takes "
+            f"{named(label, place)} is a torque for {_for(torque_is)}, but {call_of(record)} takes "
             f"the nut factor for {_for(factor_is)}, {factor_name}. {_HARM}",
             _ADVICE,
             (factor.place,) if factor.place else (),
@@ -133,15 +133,11 @@ def _factor(
     yield Finding(
         "nut-factor-for-other-threads",
         place,
-        f"{named(factor.label, place)} is {value:.4g}, and {_call(record)} takes it for "
+        f"{named(factor.label, place)} is {value:.4g}, and {call_of(record)} takes it for "
         f"{_for(threads)}; {usual}. {_HARM}",
         "Use the nut factor that was measured, or that the lubricant's maker gives.",
         (torque.place,) if torque and torque.place else (),
     )
-
-
-def _call(record: Record) -> str:
-    return f"{record.name} in {record.place.address}"
 
 
 def _of(label: Label | None) -> str:

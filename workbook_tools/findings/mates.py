@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from workbook_tools.findings.evidence import Evidence, Size, Taken, near, system_of
-from workbook_tools.findings.finding import Finding, named, shown
+from workbook_tools.findings.finding import Finding, call_of, named, shown
 from workbook_tools.findings.practice_limits import BEARING, COATING, PISTON, STEPS
 from workbook_tools.jobs.records import Record
 from workbook_tools.measurands import find
@@ -68,12 +68,11 @@ def _refused(
         for t in (doubted, other)
     )
     mends = {s.words: s.code for s in slips if s.wrong is doubted}
-    where = f" in {record.place.address}" if record.place.address else ""
     places = frozenset(t.place for t in pair)
     yield Finding(
         next(iter(mends.values())),
         doubted.place,
-        f"{first} and {second}, too far apart for {record.name}{where}. It fits if "
+        f"{first} and {second}, too far apart for {call_of(record)}. It fits if "
         f"{' or if '.join(mends)}.",
         "Measure both, and enter diameters in one unit.",
         (other.place,),
@@ -149,6 +148,7 @@ def _turned_round(size: Size, above: Size) -> Finding:
         "Measure both again, and see whether one was typed for the other.",
         (above.place,),
         group=("order", size.place.sheet, size.measurand, above.measurand),
+        explains=places,
         rests_on=places,
     )
 

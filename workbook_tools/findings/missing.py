@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from workbook_tools.books.places import cells_of, places_named, spread
 from workbook_tools.findings.evidence import Evidence, blamed_argument
-from workbook_tools.findings.finding import Finding
+from workbook_tools.findings.finding import Finding, call_of
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Argument, Record
 
@@ -124,7 +124,7 @@ def _finding(records: list[Record], later: int, finished: str) -> Finding:
 def _message(records: list[Record], argument: Argument | None, place: Place) -> str:
     """What is empty, and what has no result without it."""
     name = str(argument.label) if argument and argument.label else _words(records[0].blamed)
-    needed = ", ".join(f"{r.name} in {r.place.address}" for r in records[:4])
+    needed = ", ".join(call_of(r) for r in records[:4])
     if len(records) > 4:
         needed += f" and {len(records) - 4} more"
     shown = next((r for r in records if isinstance(r.saved, (int, float))), None)

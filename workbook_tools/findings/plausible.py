@@ -7,9 +7,8 @@ judged.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from functools import lru_cache
 
-from workbook_tools.findings.evidence import Evidence, Size, measurands_of
+from workbook_tools.findings.evidence import Evidence, Size, usual_range
 from workbook_tools.findings.finding import MORE, Finding, shown
 from workbook_tools.measurands.parts import is_one_of
 from workbook_tools.quantities import ANGLE, LENGTH, Kind, System
@@ -32,7 +31,7 @@ def check_plausible(evidence: Evidence) -> Iterator[Finding]:
         # What is asked about already is doubted only where the book itself names its unit.
         if not size.sure and not (size.label and size.label.unit):
             continue
-        limits = _usual(size.measurand)
+        limits = usual_range(size.measurand) if size.kind.si else None
         if size.place in told or limits is None or limits[0] <= size.si <= limits[1]:
             continue
         if 0 < size.si < limits[0] and _may_be_small(size):
@@ -45,15 +44,6 @@ def check_plausible(evidence: Evidence) -> Iterator[Finding]:
         if mends:
             told.add(size.place)
             yield _finding(size, mends)
-
-
-@lru_cache(maxsize=1024)
-def _usual(name: str) -> tuple[float, float] | None:
-    """The usual range of a measurand, of a property over all parts that have it."""
-    ranges = [m.usual for m in measurands_of(name) if m.kind.si]
-    if not ranges:
-        return None
-    return min(low for low, _ in ranges), max(high for _, high in ranges)
 
 
 def _may_be_small(size: Size) -> bool:
@@ -103,7 +93,7 @@ def _finding(size: Size, mends: list[tuple[float, str, str]]) -> Finding:
     return Finding(
         code,
         size.place,
-        f"{size.name} is {size.shown}{MORE}, a {what} that no usual engine has. It fits if {fits}.",
+        f"{size.name} is {size.shown}{MORE}; no usual engine has such a {what}. It fits if {fits}.",
         _ADVICE,
         group=("implausible", size.place.sheet, text, words),
         explains=here,

@@ -9,11 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from workbook_tools.findings.evidence import Evidence, system_of
-from workbook_tools.findings.finding import MORE, Finding, named, shown
+from workbook_tools.findings.evidence import Evidence, system_of, told_at
+from workbook_tools.findings.finding import MORE, Finding, result_named, shown
 from workbook_tools.findings.practice_limits import BEARING, GAP, PISTON, QUENCH, STEPS, Usual
 from workbook_tools.jobs.records import Record
-from workbook_tools.jobs.verdicts import judged_by
 from workbook_tools.quantities import LENGTH, from_si, to_si
 
 _USUAL = {
@@ -28,13 +27,12 @@ JUDGED_BY_PRACTICE = frozenset(_USUAL)
 
 def check_practice(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each item whose results no use of an engine explains."""
-    judged = {j.place for r in evidence.book.records for j in judged_by(r)}
     sizes = {(id(t.record), t.argument.name): t.si for t in evidence.taken}
     for name, usual in _USUAL.items():
         for record, value in evidence.calls(name):
             size = sizes.get((id(record), usual.size)) if usual.size else 0.0
             if size is not None:
-                yield from _odd(record, value, usual, size, judged=record.place in judged)
+                yield from _odd(record, value, usual, size, judged=record.place in evidence.judged)
 
 
 def _odd(
@@ -51,13 +49,11 @@ def _odd(
     side, limit = ("below", low) if si < low else ("above", high)
     limit_shown = shown(float(f"{from_si(limit, LENGTH, system_of(record)):.2g}"), unit)
     hint = f" It fits if {' or if '.join(hints)}." if hints else ""
-    # What the batch computes stands in no cell; the first size that it comes from does.
-    cells = tuple(a.place for a in record.arguments if a.place)
-    place = next((p for p in (record.place, *cells) if p.address), record.place)
+    place, cells = told_at(record)
     yield Finding(
         "unusual-by-one-step" if hints else "unusual-result",
         place,
-        f"{named(record.label, place)} is {value:.4g} {unit}{MORE}, far {side} what is usual for "
+        f"{result_named(record, place)} is {value:.4g} {unit}{MORE}, far {side} what is usual for "
         f"{usual.words} in any use ({side} {limit_shown}; common practice, a starting point "
         f"only).{hint}",
         "Compare with the part maker's figure, and measure the sizes again.",

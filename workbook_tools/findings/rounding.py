@@ -12,7 +12,7 @@ from workbook_tools.findings.evidence import (
     parameter_of,
     system_of,
 )
-from workbook_tools.findings.finding import Finding, named, shown
+from workbook_tools.findings.finding import Finding, call_of, named, shown
 from workbook_tools.jobs.records import Argument, Reading, Record
 from workbook_tools.measurands import all_measurands
 from workbook_tools.quantities import LENGTH
@@ -70,7 +70,7 @@ def _by_formula(record: Record, argument: Argument, digits: int) -> Finding:
         "rounded-by-formula",
         place,
         f"{named(argument.label, place)} is rounded ({argument.formula or argument.text}) "
-        f"before {record.name} in {record.place.address} subtracts with it: the clearance may be "
+        f"before {call_of(record)} subtracts with it: the clearance may be "
         f"{shown(10.0**-digits / 2, argument.unit)} off.",
         "Subtract the readings as they are, and round only what is shown.",
         (record.place,) if record.place != place else (),

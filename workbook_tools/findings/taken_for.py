@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from workbook_tools.findings.evidence import Evidence
-from workbook_tools.findings.finding import MORE, Finding, named, shown, words_of
+from workbook_tools.findings.finding import MORE, Finding, call_of, named, shown, words_of
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Argument, Record
 from workbook_tools.jobs.verdicts import argument_of, judged_argument
@@ -183,9 +183,9 @@ def _taken(record: Record) -> Iterator[_Doubt]:
                 argument,
                 argument.place or record.place,
                 said,
-                f"{_call(record)} takes its {name} {wanted}"
+                f"{call_of(record)} takes its {name} {wanted}"
                 if way is not ROCKED
-                else f"{_call(record)} takes it for {wanted}",
+                else f"{call_of(record)} takes it for {wanted}",
                 record.place,
             )
 
@@ -210,7 +210,7 @@ def _judged(record: Record, makers: dict[Place, str]) -> Iterator[_Doubt]:
                     judged,
                     judged.place or record.place,
                     said,
-                    f"{_call(record)} judges it by {limits} {is_}{where}",
+                    f"{call_of(record)} judges it by {limits} {is_}{where}",
                     record.place,
                 )
                 break
@@ -221,11 +221,6 @@ def _state(way: Way, argument: Argument, makers: dict[Place, str]) -> str:
     if maker in way.makes or maker in way.makes_one:
         return "other" if maker in way.makes else "one"
     return _said(way, argument.label)
-
-
-def _call(record: Record) -> str:
-    address = record.place.address
-    return f"{record.name} in {address}" if address else record.name
 
 
 def _finding(evidence: Evidence, doubt: _Doubt) -> Finding:
@@ -243,6 +238,7 @@ def _finding(evidence: Evidence, doubt: _Doubt) -> Finding:
         way.advice,
         (doubt.by,) if doubt.by.address and doubt.by != place else (),
         group=("taken for", place.sheet, text, way.code),
+        explains=frozenset({place}),
     )
 
 

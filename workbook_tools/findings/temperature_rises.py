@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from workbook_tools.findings.evidence import Evidence, Taken, measurand_taken, measurands_of
-from workbook_tools.findings.finding import Finding, named, shown, words_of
+from workbook_tools.findings.evidence import Evidence, Taken, measurand_taken, usual_range
+from workbook_tools.findings.finding import Finding, call_of, named, shown, words_of
 from workbook_tools.formulas.references import Place
 from workbook_tools.quantities import TEMPERATURE_RISE
 
@@ -41,18 +41,17 @@ def _why(taken: Taken) -> str:
     words = words_of(taken.argument.label)
     if _TEMPERATURE.search(words) and not _RISE.search(words):
         return "its label says a temperature and no rise"
-    usual = [m.usual for m in measurands_of(measurand_taken(taken.parameter))]
-    if not usual or taken.si <= max(high for _, high in usual):
+    usual = usual_range(measurand_taken(taken.parameter))
+    if usual is None or taken.si <= usual[1]:
         return ""
     rise = taken.si * (taken.number - _SHOP[taken.record.system]) / taken.number
-    return "that is much for a rise" if rise <= max(high for _, high in usual) else ""
+    return "that is much for a rise" if rise <= usual[1] else ""
 
 
 def _finding(taken: Taken, why: str) -> Finding:
     argument, record = taken.argument, taken.record
     shop = _SHOP[record.system]
     number = float(f"{taken.number:.6g}")
-    call = f"{record.name} in {record.place.address}" if record.place.address else record.name
     rise = (
         f" From a shop at {shown(shop, argument.unit)} it would be a rise of "
         f"{shown(number - shop, argument.unit)}."
@@ -62,9 +61,10 @@ def _finding(taken: Taken, why: str) -> Finding:
     return Finding(
         "temperature-for-rise",
         taken.place,
-        f"{named(argument.label, taken.place)} is {shown(number, argument.unit)}, but {call} takes "
-        f"it as a temperature rise: {why}.{rise}",
+        f"{named(argument.label, taken.place)} is {shown(number, argument.unit)}, but "
+        f"{call_of(record)} takes it as a temperature rise: {why}.{rise}",
         "Enter by how much the part warms up from the temperature at which it was measured, and "
         "say rise in the label.",
         (record.place,) if record.place.address and record.place != taken.place else (),
+        explains=frozenset({taken.place}),
     )

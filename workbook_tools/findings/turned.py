@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from workbook_tools.catalog import OMITTED, ArgumentError, calculate
 from workbook_tools.findings.evidence import system_of
+from workbook_tools.findings.finding import call_of
 from workbook_tools.jobs.readings import number_of
 from workbook_tools.jobs.records import Record
 
@@ -41,8 +42,7 @@ def both_readings(record: Record | None, name: str) -> str:
     other = turned(record, name) if record else None
     if record is None or other is None or not isinstance(record.value, (int, float)):
         return ""
-    where = f" in {record.place.address}" if record.place.address else ""
     return (
-        f". {record.name}{where} is {record.value:.4g} as typed and {other:.4g}"
+        f". {call_of(record)} is {record.value:.4g} as typed and {other:.4g}"
         f"{' ' + record.unit if record.unit else ''} with the other sign"
     )

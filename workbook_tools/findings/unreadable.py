@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from workbook_tools.books.places import cells_of
 from workbook_tools.findings.evidence import Evidence, blamed_argument
-from workbook_tools.findings.finding import Finding
+from workbook_tools.findings.finding import Finding, call_of
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Record
 from workbook_tools.labels.content import how_to_settle
@@ -76,7 +76,7 @@ def _finding(records: list[Record]) -> Finding:
         _CHECK if record.impossible else how_to_settle(argument.problem),
         tuple(cells[1:]),
         # What slip it is may have been told already.
-        rests_on=frozenset(cells) if record.impossible else frozenset(),
+        rests_on=frozenset(cells) if record.impossible or len(cells) == 1 else frozenset(),
     )
 
 
@@ -84,5 +84,5 @@ def _calls(records: list[Record]) -> str:
     if not records[0].place.address:
         functions = " and ".join(dict.fromkeys(r.name for r in records))
         return f"the batch for {functions}"
-    named = ", ".join(f"{r.name} in {r.place.address}" for r in records[:3])
+    named = ", ".join(map(call_of, records[:3]))
     return f"{named} and {len(records) - 3} more" if len(records) > 3 else named
