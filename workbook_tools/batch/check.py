@@ -14,6 +14,7 @@ from workbook_tools.findings.copies import DIGEST_BYTES
 from workbook_tools.findings.finding import Finding
 from workbook_tools.labels.layout import Layout
 from workbook_tools.render.data import csv_table
+from workbook_tools.render.html import counted
 from workbook_tools.summary.data_rows import FINDING_COLUMNS
 from workbook_tools.summary.finding_order import counted_by_kind
 
@@ -55,20 +56,16 @@ class Checked:
     def sentence(self) -> str:
         """What was looked at and what was found, a line for the end."""
         looked = (
-            f"{_count(len(self.builds), 'build')} with "
-            f"{_count(sum(b.results for b in self.builds), 'result')} and "
-            f"{_count(sum(b.readings for b in self.builds), 'reading')} checked"
+            f"{counted(len(self.builds), 'build')} with "
+            f"{counted(sum(b.results for b in self.builds), 'result')} and "
+            f"{counted(sum(b.readings for b in self.builds), 'reading')} checked"
         )
         kinds = ", ".join(f"{many} {kind}" for kind, many in counted_by_kind(self.findings))
-        found = _count(len(self.findings), "finding") + (f" ({kinds})" if kinds else "")
+        found = counted(len(self.findings), "finding") + (f" ({kinds})" if kinds else "")
         told = found if self.findings else "no findings"
         left_out = f", {self.left_out} left out as asked" if self.left_out else ""
         lost = f"; {len(self.unread)} not read" if self.unread else ""
         return f"{looked}: {told}{left_out}{lost}."
-
-
-def _count(number: int, noun: str) -> str:
-    return f"1 {noun}" if number == 1 else f"{number:,} {noun}s"
 
 
 def check_books(
