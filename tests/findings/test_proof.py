@@ -64,18 +64,19 @@ def test_a_size_outside_the_limits_beside_it_is_told(found):
 
 
 def test_limits_of_which_it_is_not_known_whose_they_are_judge_nothing(found):
-    rows = [["Bore (in)", 4.03], ["Piston (in)", 4.0265], ["Fit, least", 0.002],
+    rows = [["Bore (in)", 4.11], ["Piston (in)", 4.1065], ["Fit, least", 0.002],
             ["Fit, most", 0.0053], ["Deck, plus = below", -0.003],
             ["Quench", "=ENG.QUENCH(B5,0.04)"]]  # fmt: skip
     assert found(*rows) == {}
 
 
-# pi/4 x 4.03 x 4.03 x 3.5 in is 731.6 cc, over 18.2 cc of chamber, gasket and deck: 41.2 by hand.
+# By hand: pi/4 x 4.11 x 4.11 x 3.54 in is 769.6 cc; over 8.5 cc of chamber, 9.0 of gasket and
+# 1.1 of deck that is a ratio of 42.4.
 RATIO = [
-    ["Bore (in)", 4.03],
-    ["Stroke (in)", 3.5],
+    ["Bore (in)", 4.11],
+    ["Stroke (in)", 3.54],
     ["Chamber (cc)", 8.5],
-    ["Gasket bore (in)", 4.1],
+    ["Gasket bore (in)", 4.18],
     ["Gasket thickness (in)", 0.04],
     ["Deck clearance (in)", 0.005],
     ["Crown", "0 cc flat"],
@@ -85,19 +86,16 @@ RATIO = [
 def test_a_ratio_that_no_engine_has_is_told(found):
     ((code, message),) = found(*RATIO).values()
     assert code == "unusual-result"
-    assert "Compression ratio, worked out from B3 and others, comes to 41.2" in message
+    assert "Compression ratio, worked out from B3 and others, comes to 42.4" in message
 
 
 def test_a_result_of_a_size_that_is_told_already_is_not_told_besides(found):
-    ratio = [
-        "Ratio",
-        "=ENG.COMPRESSION_RATIO(B8,B3,B9,0,0)",
-    ]
+    ratio = ["Ratio", "=ENG.COMPRESSION_RATIO(B8,B3,B9,0,0)"]
     swept = ["Swept volume (cc)", "=ENG.CYLINDER_VOLUME(B1,B2)"]
     gasket = ["Gasket volume (cc)", "=ENG.GASKET_VOLUME(B4,B5)"]
     told = found(*RATIO, swept, gasket, ratio)
     assert told["B10"][0] == "unusual-result"
     # A gasket bore in millimeters: its volume and the ratio come from it.
-    told = found(*changed(RATIO, 3, ["Gasket bore (in)", 104.1]), swept, gasket, ratio)
+    told = found(*changed(RATIO, 3, ["Gasket bore (in)", 106.2]), swept, gasket, ratio)
     assert "B4" in told
     assert not {"B9", "B10"} & told.keys()

@@ -47,7 +47,7 @@ CODES: MappingProxyType[str, Code] = MappingProxyType({
         "out of band",
         "A result is far outside what any use of an engine has, by common practice.",
         "Compare with the part maker's figure, and measure the sizes again.",
-        "Swept 731.6 cc over 18.2 cc: a compression ratio of 41.2, without a band for it.",
+        "Swept 769.6 cc over 18.2 cc: a compression ratio of 43.3, without a band for it.",
     ),
     "unusual-by-one-step": Code(
         "disagreement",
@@ -251,7 +251,7 @@ CODES: MappingProxyType[str, Code] = MappingProxyType({
         "disagreement",
         "A row of sizes has lost the last digit that its mates have.",
         "Enter the readings with all their digits.",
-        "Bores 4.030, 4.031, 4.029 in and so on beside pistons 4.0262, 4.0259, 4.0261 in.",
+        "Bores 4.110, 4.111, 4.109 in and so on beside pistons 4.1062, 4.1059, 4.1061 in.",
     ),
     "contradicts-its-sizes": Code(
         "disagreement",
@@ -263,7 +263,7 @@ CODES: MappingProxyType[str, Code] = MappingProxyType({
         "disagreement",
         "The stated displacement is not what bore, stroke and cylinders give.",
         "Measure bore and stroke, count the cylinders, and correct what is wrong.",
-        "383 cu in stated; 4.030 x 3.480 in, eight cylinders, give 355.",
+        "403 cu in stated; 4.110 x 3.540 in, eight cylinders, give 376.",
     ),
     "stated-ratio": Code(
         "disagreement",
