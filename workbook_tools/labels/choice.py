@@ -117,22 +117,21 @@ def _words_key(line: Line) -> tuple[object, tuple[str, ...]]:
 
 
 def _match(line: Line, best: Option, ranked: Sequence[Option], margin: int) -> Match | None:
-    options = tuple((o.term, o.cost) for o in ranked)
     if line.exact:
         return Match(best.term, "synonym")
     misspelt = bool(meaning_of(line.label).taken_for)
     needs, words = weights().choice, weights().words
     if misspelt and not line.proven and len(line.values) < needs.fewest_misspelt:
-        return Match(best.term, "proposal", 95.0, options)
+        return Match(best.term, "proposal", 95.0)
     if line.score >= needs.to_read and margin >= needs.ahead:
-        return Match(best.term, "synonym", options=options)
+        return Match(best.term, "synonym")
     said = max(ranked, key=lambda o: o.weight)
     sure = said.weight >= words.said - needs.sure * words.a_step and _is_sure(said, ranked)
     if line.score < needs.to_read and sure and _is_a_slip(said, line):
         # Its words leave no doubt, its sizes do: it is read, and they are asked about.
-        return Match(said.term, "synonym", options=options)
+        return Match(said.term, "synonym")
     if line.score >= needs.to_ask and not _is_a_count(best, line):
-        return Match(best.term, "proposal", float(min(95, max(50, line.score + 30))), options)
+        return Match(best.term, "proposal", float(min(95, max(50, line.score + 30))))
     return None
 
 

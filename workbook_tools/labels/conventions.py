@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
 from dataclasses import dataclass
 
 from workbook_tools.books.cells import OpenBook, Sheet
 from workbook_tools.formulas.references import Place
 from workbook_tools.labels.layout import Form
-from workbook_tools.measurands import Measurand
-from workbook_tools.quantities import LENGTH, SYSTEMS, System, to_si
+from workbook_tools.quantities import System
 
 _STATES_UNITS = re.compile(
     r"\b(?:all|dims?|dimensions?|measure\w*|sizes?|readings?|units?|alle|maße|angaben|einheiten)\b"
@@ -111,28 +109,6 @@ def stated_in(book: OpenBook, form: Form) -> dict[str, Stated]:
                 system, source = next(iter(own.items()))
         result[sheet.title] = Stated(system, source, deck, crown, comma)
     return result
-
-
-# So many sizes, of so many things, leave no doubt of the units of a book that states none.
-_LEAST_SIZES, _LEAST_THINGS = 8, 3
-
-
-def system_of_sizes(sizes: Iterable[tuple[Measurand, float]]) -> System | None:
-    """The system that bare lengths can only be in, None where they leave both or are few.
-
-    sizes: what each is and its number. A size that is usual in inches and in millimeters, or
-    in neither, says nothing; one in twenty may speak for the other system, as a slip does.
-    """
-    told: dict[System, list[str]] = {"inch": [], "metric": []}
-    for one, number in sizes:
-        usual: list[System] = [s for s in SYSTEMS if one.is_usual(to_si(number, LENGTH, s))]
-        if len(usual) == 1:
-            told[usual[0]].append(one.id)
-    system: System = max(told, key=lambda s: len(told[s]))
-    other = min(len(named) for named in told.values())
-    mine = told[system]
-    enough = len(mine) >= _LEAST_SIZES and len(set(mine)) >= _LEAST_THINGS
-    return system if enough and other * 20 <= len(mine) else None
 
 
 _COMMA = re.compile(r"[-+]?(?:0,\d+|\d+,(?:\d{1,2}|\d{4,}))(?:\s*[^\d.,]*)?")

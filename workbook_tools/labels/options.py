@@ -46,9 +46,9 @@ def options_of(
     headings: the nearest first, the name of the sheet last.
     """
     words = weights().words
-    own = vocabulary.match(label)
-    if vocabulary.words and own is not None and not own.options and own.how == "synonym":
-        return [Option(own.term, 0, words.said + words.own_word)], True
+    own = vocabulary.own(label)
+    if own is not None:
+        return [Option(own, 0, words.said + words.own_word)], True
     label = _SIGN_RULE.sub(" ", label).strip() or label
     options = _of_a_side(_by_words(label, headings, which), which)
     options = [*options, *_as_differences(options)]

@@ -14,6 +14,7 @@ from functools import cache, lru_cache
 from importlib import resources
 from typing import Literal
 
+from workbook_tools.labels.cell_kinds import MOST_LETTERS
 from workbook_tools.labels.content import is_measured, is_unit
 from workbook_tools.labels.job_labels import JobWords, job_words
 from workbook_tools.measurands import Measurand, find
@@ -26,14 +27,10 @@ Stage = Literal["", "found", "machined", "final", "target", "limit_low", "limit_
 How = Literal["exact word", "synonym", "proposal", "layout"]
 # Stages of numbers that nobody measured.
 NO_SIZES: tuple[Stage, ...] = ("target", "limit_low", "limit_high", "computed")
-# A label is no longer than this; a longer text is a remark.
-MOST_LETTERS = 60
 # How much a label may leave to be assumed, to be read and to be asked about.
 _SURE, _WORTH_ASKING = 3, 4
 # What a label leaves to be assumed that names a part and no property.
 _PART_ALONE = 2
-# How much more a meaning may leave to be assumed that the size may still speak for.
-_BESIDE = 2
 # What each word that is not understood takes from how alike a label is, of 100.
 _LESS = 5.0
 # Parts that are alike, so that a property alone does not say of which it is.
@@ -46,21 +43,11 @@ _STAGES: Mapping[str, Stage] = {
 
 @dataclass(frozen=True)
 class Match:
-    """What a label means, and how sure that is; likeness of 100 for a proposal.
-
-    options: what else it can mean, the likeliest first with what each leaves to be assumed,
-    for the sizes below it to decide.
-    """
+    """What a label means, and how sure that is; likeness of 100 for a proposal."""
 
     term: Measurand
     how: How
     likeness: float = 100.0
-    options: tuple[tuple[Measurand, int], ...] = ()
-
-    @property
-    def names_a_property(self) -> bool:
-        """Whether it is sure by words that name a property, and not only a part."""
-        return self.how != "proposal" and bool(self.options) and self.options[0][1] < _PART_ALONE
 
 
 @dataclass(frozen=True)
@@ -81,17 +68,15 @@ class Vocabulary:
         match = None if named else self.match(name)
         return match.term if match and match.how != "proposal" else named
 
-    def match(self, text: str, headings: Sequence[str] = ()) -> Match | None:
-        """What a label means below headings, the nearest first; None where it means nothing.
+    def match(self, text: str) -> Match | None:
+        """What a label means by itself, None where it means nothing.
 
         Sure where one measurand is the likeliest and every word is understood.
         """
-        own = self._own(text)
-        if own is not None:
-            return Match(own, "synonym")
-        return _match(text, tuple(headings))
+        own = self.own(text)
+        return Match(own, "synonym") if own is not None else _as_said(text)
 
-    def _own(self, text: str) -> Measurand | None:
+    def own(self, text: str) -> Measurand | None:
         """The measurand that the shop's own word stands for, with or without a number."""
         if not self.words:
             return None
@@ -136,45 +121,21 @@ def _meaning_of(text: str, headings: tuple[str, ...]) -> Meaning:
 
 
 @lru_cache(maxsize=8192)
-def _match(text: str, headings: tuple[str, ...]) -> Match | None:
-    match = _as_said(text, headings)
-    if match is not None and match.how != "proposal":
-        return match
-    alone = _as_said(text, ())
-    numbered = next((of for h in headings if (of := _numbered_by(h))), "")
-    if alone is None or not alone.options or not numbered:
-        return match
-    same = [(one, cost) for one, cost in alone.options if one.of == numbered]
-    one = likeliest(same)
-    return Match(one, "synonym", options=tuple(same)) if one else match
-
-
-def _numbered_by(heading: str) -> str:
-    """Whether a heading is about mains, rods or cam bearings, "" for anything else."""
-    meaning = meaning_of(heading)
-    first = find(meaning.candidates[0].measurand) if meaning.candidates else None
-    return first.of if first and first.of in BEARINGS else ""
-
-
-def _as_said(text: str, headings: tuple[str, ...]) -> Match | None:
-    """What the words of a label and its headings mean together."""
-    meaning = meaning_of(text, headings)
+def _as_said(text: str) -> Match | None:
+    """What the words of a label mean."""
+    meaning = meaning_of(text)
     first = meaning.candidates[0] if meaning.candidates else None
     if first is None or first.cost > _WORTH_ASKING or not _is_label(text, meaning):
         return None
-    options = tuple(
-        (one, c.cost)
-        for c in meaning.candidates
-        if c.cost <= first.cost + _BESIDE and (one := find(c.measurand))
-    )
+    options = [(one, c.cost) for c in meaning.candidates if (one := find(c.measurand))]
     term = options[0][0]
     others = len(meaning.unknown) + len(meaning.taken_for) + begins_with_a_letter(text)
     if others:
         return Match(term, "proposal", 100 - _LESS * others)
-    if first.cost > _SURE or likeliest(options) is None:
-        return Match(term, "proposal", 100 - _LESS, options)
+    if first.cost > _SURE or not _is_likeliest(options):
+        return Match(term, "proposal", 100 - _LESS)
     exact = phrase(without_unit(text)) == phrase(term.name)
-    return Match(term, "exact word" if exact else "synonym", options=options)
+    return Match(term, "exact word" if exact else "synonym")
 
 
 def begins_with_a_letter(text: str) -> bool:
@@ -206,20 +167,18 @@ def _says_only_cylinder(text: str) -> bool:
     return term.part == "cylinder" and term.noun != "count" and first.cost >= _PART_ALONE
 
 
-def likeliest(options: Sequence[tuple[Measurand, int]]) -> Measurand | None:
-    """The one meaning that is likelier than every other, None where there is none.
+def _is_likeliest(options: Sequence[tuple[Measurand, int]]) -> bool:
+    """Whether the first of several meanings is likelier than every other.
 
-    A clearance, a journal or a shell is as likely another bearing's where neither the label
-    nor a heading says of which.
+    A clearance, a journal or a shell is as likely another bearing's where the label does not
+    say of which.
     """
-    if not options:
-        return None
     term, least = options[0]
     for other, cost in options[1:]:
         alike = term.of in BEARINGS and other.property == term.property
         if cost == least or (alike and cost == least + 1):
-            return None
-    return term
+            return False
+    return True
 
 
 # What is bought in sets: where one number stands for it, it is for all cylinders.
@@ -236,14 +195,6 @@ def is_one_for_all(term: Measurand) -> bool:
 def stage_of(meaning: Meaning) -> Stage:
     """When a size was taken, or that it is wanted, a limit, or worked out of others."""
     return "computed" if meaning.statistic else _STAGES.get(meaning.stage, "")
-
-
-def stage_alone(text: str) -> Stage:
-    """The stage that a text names and nothing else, "" for any other text."""
-    meaning = meaning_of(text)
-    if meaning.candidates or meaning.unknown or meaning.number or meaning.section:
-        return ""
-    return stage_of(meaning)
 
 
 @lru_cache(maxsize=8192)
