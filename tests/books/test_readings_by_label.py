@@ -537,3 +537,13 @@ def test_a_reading_that_was_never_taken_is_to_be_measured(make_book):
     assert found["no compression ratio for Cyl 2: chamber volume (C4) is missing."] == (
         "Measure it and enter it."
     )
+
+
+def test_rods_of_a_bank_are_counted_as_the_cylinders_are(make_book):
+    bores = [["Cyl", "Bank", "Bore (mm)"]]
+    bores += [[n, "A" if n <= 6 else "B", 81.010 + n / 1e3] for n in range(1, 13)]
+    pins = [["Conrod", "Crankpin (mm)"]]
+    pins += [[f"{bank}{n}", 43.61] for bank in "AB" for n in range(1, 7)]
+    found = propose(read_cells(make_book({"Block": bores, "Crank": pins}))).readings
+    told = [r.position for r in found if r.name == "rod_journal"]
+    assert told == [str(n) for n in range(1, 13)]

@@ -201,3 +201,12 @@ def test_numbers_of_rows_are_no_sizes_typed_as_text_or_not(tmp_path, numbers):
     text = sheet_text(tmp_path, rows)
     list(spots(text))
     assert text.indexes == {(2, 1), (3, 1), (4, 1)}
+
+
+def test_a_bank_is_settled_by_all_rows_for_every_column(read):
+    rows = [["Cyl", "Bank", "Bore (mm)", "Piston (mm)"]]
+    rows += [[n, "A" if n <= 3 else "B", 81.0 + n / 1e3, 80.95] for n in range(1, 7)]
+    found = read(rows)
+    for column in (3, 4):
+        told = [found[row, column].which for row in range(2, 8)]
+        assert [(w.bank, w.at) for w in told] == [("A", ())] * 3 + [("B", ())] * 3

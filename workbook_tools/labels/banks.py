@@ -15,18 +15,16 @@ def numbers_of_banks(spots: Iterable[Spot]) -> dict[str, list[int]]:
     """The cylinders of each bank in order, where the book numbers them through."""
     found: dict[str, set[int]] = defaultdict(set)
     for spot in spots:
-        if spot.which.number and spot.which.bank:
+        if spot.which.number and spot.which.bank and spot.which.of in ("", "cylinder"):
             found[spot.which.bank].add(spot.which.number)
-    every = [n for numbers in found.values() for n in numbers]
-    through = [b for b, numbers in found.items() if numbers - set(range(1, len(numbers) + 1))]
-    if len(found) != 2 or not through:
+    if len(found) != 2:
         return {}
-    last = through[0] if len(through) == 1 else ""
-    own = {
-        b: sorted(n for n in numbers if b != last or n > len(every) // 2)
-        for b, numbers in found.items()
-    }
-    return own if len({n for ns in own.values() for n in ns}) == sum(map(len, own.values())) else {}
+    # "B2" counts on its bank, the eighth of bank B through.
+    on_both = set.intersection(*found.values())
+    own = {bank: sorted(numbers - on_both or numbers) for bank, numbers in found.items()}
+    first, second = own.values()
+    apart = not set(first) & set(second)
+    return own if apart and (not on_both or len(first) == len(second)) else {}
 
 
 def without_bank(candidate: Candidate, banks: Mapping[str, list[int]]) -> Candidate:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
@@ -49,8 +49,7 @@ class TableRows:
         self.values = [c for c in columns if c not in aside]
         self.first = self.values[0] if self.values else block.right + 1
         self._texts: dict[int, list[tuple[str, At]]] = {}
-        said = {row: self._said_by_row(row, self.first) for row in rows}
-        self.whiches = sided(from_the_front(said))
+        self._whiches: dict[int, Mapping[int, Which]] = {}
 
     def in_column(self, column: int) -> list[At]:
         """The filled cells of a column."""
@@ -129,12 +128,17 @@ class TableRows:
 
     def which(self, row: int, column: int) -> Which:
         """Which one a row says that its value in a column is of."""
-        whole = self.whiches[row]
-        own = self._said_by_row(row, column)
+        whole, own = self._settled(self.first)[row], self._settled(column)[row]
         if own.side != whole.side:
             own = replace(own, side=whole.side, other=whole.other)
-        told = whole if whole.number and not own.number and own.tells else own
-        return told.beside(Which(side=self.side))
+        return own.beside(Which(side=self.side))
+
+    def _settled(self, column: int) -> Mapping[int, Which]:
+        """Which one each row says that its value in a column is of, told by all rows together."""
+        if column not in self._whiches:
+            said = {row: self._said_by_row(row, column) for row in self.rows}
+            self._whiches[column] = sided(from_the_front(said))
+        return self._whiches[column]
 
     def _said_by_row(self, row: int, column: int) -> Which:
         told = NOTHING
