@@ -15,10 +15,10 @@ from workbook_tools.formulas.call_names import mentions_call
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.call_records import Tracing, traced_calls
 from workbook_tools.jobs.compute import computed_records
+from workbook_tools.jobs.decided import decide
 from workbook_tools.jobs.known import known
 from workbook_tools.jobs.paperwork import read_office
 from workbook_tools.jobs.part_job import job_of
-from workbook_tools.jobs.readings import decide
 from workbook_tools.jobs.records import Book
 from workbook_tools.jobs.signatures import job_numbers, unsigned_lines
 from workbook_tools.jobs.split import JobPart, split_jobs, whole_book
