@@ -362,3 +362,12 @@ def test_a_column_for_initials_is_filled_by_any_of_its_rows(make_book, entries, 
     ]
     found = read_book(make_book({"S": rows})).unsigned
     assert [line.place.address for line in found] == missing
+
+
+def test_a_head_that_says_where_numbers_no_row_of_heads(make_book):
+    heads = ["Throw", None, "Rod journal, first axis (in)", "Taper (in)"]
+    call = "=ENG.JOURNAL_TAPER(C4:C5)"
+    rows = [["Band from", None, None, "common practice"], [], heads]
+    rows += [["Throw 1", 1, 2.0651, call], [None, 2, 2.065]]
+    (record,) = read_book(make_book({"S": rows})).records
+    assert (record.label.text, record.label.position) == ("Taper", "Throw 1")

@@ -248,6 +248,8 @@ def test_a_run_that_is_stopped_leaves_no_copies_of_books_behind(office, tmp_path
 @pytest.mark.skipif(sys.platform == "win32", reason="Windows ends a program without a word")
 def test_a_stop_amid_the_start_of_a_program_ends_that_program_too(monkeypatch):
     start, started = programs._start, []
+    # Begun in the background of a shell, the tests would not hear of it.
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
 
     def stopped_amid(command, temp):
         started.append(start(command, temp))
@@ -255,7 +257,10 @@ def test_a_stop_amid_the_start_of_a_program_ends_that_program_too(monkeypatch):
         return started[0]
 
     monkeypatch.setattr(programs, "_start", stopped_amid)
-    with pytest.raises(KeyboardInterrupt):
-        run([sys.executable, "-c", "import time; time.sleep(60)"], 90)
-    assert started[0].returncode == -signal.SIGKILL
-    assert signal.getsignal(signal.SIGINT) is signal.default_int_handler
+    try:
+        with pytest.raises(KeyboardInterrupt):
+            run([sys.executable, "-c", "import time; time.sleep(60)"], 90)
+        assert started[0].returncode == -signal.SIGKILL
+        assert signal.getsignal(signal.SIGINT) is signal.default_int_handler
+    finally:
+        signal.signal(signal.SIGINT, before)

@@ -209,7 +209,10 @@ def _in_numbered_column(sheet: Sheet, row: int, column: int) -> bool:
 
 def _is_one_of_several(text: str) -> bool:
     """Whether a text is one cylinder, journal or side ("Main 4", "left"), not the word alone."""
-    return is_position(text) and counts(text) is None
+    where = parse(text)
+    # "Rod journal, first axis" is measured, and where.
+    measured = where is not None and where.of and not (where.number or where.bank)
+    return is_position(text) and counts(text) is None and not measured
 
 
 def _with_row_name(sheet: Sheet, row: int, column: int, text: str) -> str:
