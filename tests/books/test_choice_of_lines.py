@@ -129,3 +129,18 @@ def test_a_weight_that_is_none_is_refused_by_name(change, expectation):
     assert change[0] in text
     with pytest.raises(ValueError, match=expectation):
         weights_from(text.replace(*change, 1))
+
+
+@pytest.mark.parametrize(("side", "which"), [("INTAKE", "intake"), ("EXHAUST", "exhaust")])
+def test_a_bare_clearance_below_a_title_of_one_side_is_a_valves(read, side, which):
+    rows = [[side], ["Cyl", "Clearance (mm)", "Shim (mm)"]]
+    rows += [[n, 0.20 + n / 100, 2.30 + n / 20] for n in (1, 2, 3, 4)]
+    assert told(read(rows), "B3", "C3") == [
+        (f"{which}_lash", "read"),
+        ("lash_shim_thickness", "read"),
+    ]
+
+
+def test_pins_may_be_crankpins_or_piston_pins_as_their_heading_says(read):
+    rows = [["No", "Pins (mm)"], *([n, 47.98 + n / 1e3] for n in (1, 2, 3, 4))]
+    assert told(read([["Crankshaft"], *rows]), "B3") == [("rod_journal", "read")]

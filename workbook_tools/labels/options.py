@@ -32,6 +32,8 @@ _SIGN_RULE = re.compile(
 
 _BRACKETS = re.compile(r"[(\[]([^()\[\]]*)[)\]]")
 
+_SIDES_OF_VALVES = ("intake", "exhaust")
+
 # A heading that names a property with more steps than this names none.
 _NAMES_A_PROPERTY = 6
 # More steps than any meaning has.
@@ -68,8 +70,11 @@ def _by_words(label: str, headings: Sequence[str], which: Which) -> list[Option]
     clear = {c.measurand for c in alone} if alone and alone[0].cost <= words.clear else set()
     brought = {n for h in headings if clear and (n := _noun(h))}
     found: dict[str, tuple[int, int]] = {}
+    # A bare clearance or shim on the intake's side is a valve's.
+    vague = which.side in _SIDES_OF_VALVES and (not alone or alone[0].cost >= words.vague)
     # The sheet's name says less than a heading, and no heading less than either.
     for over, extra in (
+        *([(("valve", *near), 0)] if vague else []),
         (near, 0),
         (near[:1], 0),
         (tuple(headings), words.by_title),
@@ -95,7 +100,7 @@ def _by_words(label: str, headings: Sequence[str], which: Which) -> list[Option]
 
 def _of_a_side(options: list[Option], which: Which) -> list[Option]:
     """The options with less weight for those of the other valves than a head names."""
-    if which.side not in ("intake", "exhaust") or all(o.term.which != which.side for o in options):
+    if which.side not in _SIDES_OF_VALVES or all(o.term.which != which.side for o in options):
         return options
     less = weights().words.elsewhere
     return [
