@@ -105,3 +105,47 @@ def test_a_table_of_fasteners_is_read_row_by_row(office):
         ("Then turn (deg)", "90"),
     )
     assert said.fasteners[1].said == (("Lubricant", "dry"), ("Step 1 (N.m)", "10"))
+
+
+OPEN_HEADS = ["No.", "What is open", "Who", "Until", "Closed by", "On"]
+
+
+@pytest.mark.parametrize(
+    ("rows", "items"),
+    [
+        (
+            [
+                ["Open items, to close before the engine leaves"],
+                OPEN_HEADS,
+                ["No. 1", "Valve springs short", "RL", datetime.datetime(2026, 11, 20)],
+                ["No. 2", "Oil filter to cut open", "RL", None, "RL", datetime.date(2026, 11, 9)],
+                ["No. 3"],
+            ],
+            [("Valve springs short", "RL", "2026-11-20")],
+        ),
+        ([["To do: second set of rings"]], [("second set of rings", "", "")]),
+        ([["Open items", "none"]], []),
+        ([["Still open"], ["Damper to balance"]], [("Damper to balance", "", "")]),
+        (
+            [["Noch offen", "Wer", "Erledigt am"], ["Kolbenringe fehlen", "AB", "nein"]],
+            [("Kolbenringe fehlen", "AB", "")],
+        ),
+        ([["Open height", 1.34]], []),
+    ],
+)  # fmt: skip
+def test_open_items_are_those_that_nothing_says_are_closed(office, rows, items):
+    assert [(one.what, one.who, one.until) for one in office(rows).open_items] == items
+
+
+@pytest.mark.parametrize(
+    ("rows", "hours"),
+    [
+        ([["Labor hours", 34.5]], "34.5"),
+        ([["Total hours, h", "41 h"]], "41"),
+        ([["Work", "Hours"], ["hone", 4.5], ["assemble", 6], ["sum", None]], "10.5"),
+        ([["Hours or miles run", 1240]], ""),
+        ([["Hours", 1240], ["Bore", 4.03]], ""),
+    ],
+)  # fmt: skip
+def test_hours_are_those_of_work_and_not_of_the_engine(office, rows, hours):
+    assert office(rows).hours.text == hours

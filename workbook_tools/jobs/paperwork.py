@@ -8,6 +8,7 @@ from collections.abc import Iterator
 
 from workbook_tools.books.cells import Cell, OpenBook, Sheet, is_typed_text
 from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.open_items import hours_booked, open_items
 from workbook_tools.jobs.records import Fastener, JobField, Office, PartLine
 
 # Labels of what is said once for the engine.
@@ -19,6 +20,7 @@ _FIELDS: dict[str, tuple[str, ...]] = {
     "oil": ("oil", "oil grade", "engine oil", "oil to use"),
     "lash": ("lash", "valve lash", "lash, hot or cold", "which, and set"),
     "firing_order": ("firing order",),
+    "kind": ("engine kind", "kind of engine", "engine family", "motorfamilie", "motorbaureihe"),
 }
 # Heads of a column of parts, of what is said about each, and of orders and their arrival.
 _PART = re.compile(r"(?:parts?|items?)(?: (?:needed|name|wanted))?|description", re.IGNORECASE)
@@ -78,6 +80,8 @@ def read_office(book: OpenBook) -> Office:
         part_lists=lists,
         fasteners=tuple(fasteners),
         signature_lines=signatures,
+        open_items=tuple(open_items(book)),
+        hours=hours_booked(book),
     )
 
 

@@ -249,6 +249,15 @@ class PartLine:
     said: str
 
 
+class OpenItem(NamedTuple):
+    """Something that a book says is still to be done, who is to do it and until when."""
+
+    place: Place
+    what: str
+    who: str = ""
+    until: str = ""
+
+
 @dataclass(frozen=True)
 class Fastener:
     """A group of fasteners as tightened: (head of the column, what stands there) in order."""
@@ -263,7 +272,9 @@ class Office:
     """What the office needs of a book, as far as it says it.
 
     lash: whether lash is meant hot or cold, or preload; part_lists, signature_lines: how
-    many places the book has for these, so that "none" and "not said" stay two things.
+    many places the book has for these, so that "none" and "not said" stay two things;
+    open_items: those not closed; hours: of work booked on the job; kind: what the book says
+    the engine is one of.
     """
 
     promised: JobField = JobField("")
@@ -273,10 +284,13 @@ class Office:
     oil: JobField = JobField("")
     lash: JobField = JobField("")
     firing_order: JobField = JobField("")
+    kind: JobField = JobField("")
+    hours: JobField = JobField("")
     parts: tuple[PartLine, ...] = ()
     part_lists: int = 0
     fasteners: tuple[Fastener, ...] = ()
     signature_lines: int = 0
+    open_items: tuple[OpenItem, ...] = ()
 
 
 @dataclass(frozen=True, eq=False)
