@@ -2,6 +2,7 @@
 
 import json
 import os
+import platform
 import subprocess
 import sys
 import tomllib
@@ -10,7 +11,9 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner
 
-from workbook_tools.catalog import tables
+import workbook_tools
+from workbook_tools import __version__
+from workbook_tools.catalog import entries, tables
 from workbook_tools.cli import app
 
 BANDS = Path(tables.__file__).with_name("bands.toml")
@@ -85,11 +88,33 @@ def test_functions_lists_all_and_describes_one(run):
     assert "ENG.QUENCH" in wrong.stderr
 
 
-def test_functions_are_found_by_the_words_of_their_summary(run):
+def test_functions_are_found_by_what_a_builder_asks(run):
     done = run("functions", "ring gap")
     listed = [line.split()[0] for line in done.stdout.splitlines() if line.startswith("  ENG.")]
     assert {"ENG.RING_GAP", "ENG.HOT_RING_GAP"} < set(listed)
     assert "ENG.QUENCH" not in listed
+    assert done.stdout.endswith("workbook-tools functions RING_GAP\n")
+
+
+def test_the_page_of_a_function_ends_with_those_beside_it(run):
+    told = run("functions", "QUENCH").stdout
+    assert "ENG.GASKET_FOR_QUENCH" in told.partition("See also")[2]
+
+
+def test_the_list_of_commands_has_whole_sentences(run):
+    lines = run("-h").stdout.partition("Commands:")[2].splitlines()
+    assert not [line for line in lines if line.endswith("...")]
+
+
+@pytest.mark.libreoffice
+def test_doctor_reports_what_is_installed_and_in_force(run):
+    done = run("doctor")
+    assert done.exception is None
+    told = done.stdout
+    assert f"workbook-tools  {__version__}, in {Path(workbook_tools.__file__).parent}" in told
+    assert f"{platform.python_version()}, {sys.executable}" in told
+    assert f"{len(list(entries()))} functions in the catalog" in told
+    assert "bands           those of the catalog" in told
 
 
 def test_functions_as_data_names_what_a_program_needs(run):

@@ -35,7 +35,9 @@ MAY_IMPORT = {
     "terminal": set(),
     "cli": {"terminal", "month", "buildbook", "hosts", *_BATCH},
     "__main__": {"cli"},
-    "__init__": set(),
+    "api": {"batch", *_SUMMARY},
+    "frames": {"batch", *_BATCH},
+    "__init__": {"api", "frames"},
 }
 
 

@@ -136,7 +136,7 @@ def _fitted(line: str) -> str:
 def findings(
     code: Annotated[str, typer.Argument(help="One code, as findings.csv and check have it")] = "",
 ) -> None:
-    """What each code of a finding means, all of them by kind; or one, with an example."""
+    """Explain what each code of a finding means, all of them by kind; or one, with an example."""
     from workbook_tools.findings.codes import CODES
     from workbook_tools.summary.finding_order import KINDS
 

@@ -16,6 +16,10 @@ if TYPE_CHECKING:
     from workbook_tools.catalog import Function, Result
 
 
+# As many as a reader looks through at the end of a page.
+_MOST_RELATED = 8
+
+
 def _cell_text(value: object, result: Result) -> str:
     from workbook_tools import quantities as units
     from workbook_tools.catalog import ArgumentError, CellError
@@ -35,7 +39,7 @@ def _cell_text(value: object, result: Result) -> str:
 def evaluate(
     formula: Annotated[str, typer.Argument(help="As in a cell: 'ENG.QUENCH(0.002, \"38 thou\")'")],
 ) -> None:
-    """Try a formula without a spreadsheet: prints its result with the unit, or why it has none."""
+    """Try a formula without a spreadsheet: print its result with the unit, or why it has none."""
     from workbook_tools.books.bench import CannotEvaluate, try_formula
     from workbook_tools.catalog import ArgumentError, CellError
     from workbook_tools.catalog.table_rows import TableError
@@ -62,9 +66,14 @@ def functions(
     ] = "",
     as_json: Annotated[bool, typer.Option("--json", help="The catalog as data")] = False,
 ) -> None:
-    """The reference of one worksheet function, or a list of all, or of those about something."""
+    """Show the reference of one worksheet function, or list all, or those about something.
+
+    Examples: workbook-tools functions QUENCH; workbook-tools functions squish;
+    workbook-tools functions "spring pressure"
+    """
     from workbook_tools.catalog import find
     from workbook_tools.catalog.reference import as_data, by_section, describe
+    from workbook_tools.catalog.search import related
     from workbook_tools.hosts.portable import portability
 
     reasons = portability()
@@ -83,6 +92,10 @@ def functions(
         say(describe(function))
         reason = reasons.get(function.name, "")
         say("\nWithout an add-in\n  " + (f"Not available: {reason}" if reason else "Yes"))
+        near = related(function)
+        if near:
+            say("\nSee also")
+            _list(near[:_MOST_RELATED])
         return
     _list_functions(by_section())
 
@@ -90,29 +103,25 @@ def functions(
 def _list_functions(sections: Mapping[str, Sequence[Function]]) -> None:
     for section, members in sections.items():
         say(section)
-        for function in members:
-            say(f"  {function.full_name:30} {function.summary}")
+        _list(members)
         say("")
     say("More about one of them: workbook-tools functions QUENCH")
 
 
 def _list_functions_about(words: str) -> None:
-    """List the functions whose name or summary has all of these words."""
-    from workbook_tools.catalog.reference import by_section
+    """List the functions that a builder may mean by these words, the likeliest first."""
+    from workbook_tools.catalog.search import functions_about
 
-    wanted = words.lower().replace("_", " ").split()
-    found = {
-        section: [
-            f
-            for f in members
-            if all(w in f"{f.name.replace('_', ' ')} {f.summary}".lower() for w in wanted)
-        ]
-        for section, members in by_section().items()
-    }
-    found = {section: members for section, members in found.items() if members}
+    found = functions_about(words)
     if not found:
         raise fail(_no_such_function(words), Exit.USAGE)
-    _list_functions(found)
+    _list(found)
+    say(f"\nMore about one of them: workbook-tools functions {found[0].name}")
+
+
+def _list(functions: Sequence[Function]) -> None:
+    for function in functions:
+        say(f"  {function.full_name:30} {function.summary}")
 
 
 def _no_such_function(name: str) -> str:
@@ -133,7 +142,7 @@ def bands(
         bool, typer.Option("--init", help="Write a commented file for rows of the shop's own")
     ] = False,
 ) -> None:
-    """The bands and materials in force, ours and the shop's own, each with its origin."""
+    """Show the bands and materials in force, ours and the shop's own, each with its origin."""
     from workbook_tools.catalog.table_rows import TableError
     from workbook_tools.catalog.tables_shown import start_shop_file, tables_text
 

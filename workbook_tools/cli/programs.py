@@ -10,13 +10,18 @@ from typing import Annotated, Literal, TypeVar
 import typer
 
 from workbook_tools.cli.shared import (
+    Commands,
     app,
     count,
     require_there,
 )
 from workbook_tools.terminal import Exit, fail, say
 
-libreoffice_app = typer.Typer(no_args_is_help=True, help="The worksheet functions in LibreOffice.")
+libreoffice_app = typer.Typer(
+    cls=Commands,
+    no_args_is_help=True,
+    help="Install the worksheet functions in LibreOffice, or take them out again.",
+)
 
 
 app.add_typer(libreoffice_app, name="libreoffice")
@@ -166,7 +171,9 @@ def translate(
 
 
 excel_app = typer.Typer(
-    no_args_is_help=True, help="The functions in Excel for Windows, by xlwings."
+    cls=Commands,
+    no_args_is_help=True,
+    help="Connect Excel for Windows to the worksheet functions through xlwings.",
 )
 
 

@@ -3,23 +3,44 @@
 from __future__ import annotations
 
 import os
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from functools import partial
 from pathlib import Path
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
 import typer
+import typer.core
 
 from workbook_tools import __version__
 from workbook_tools.terminal import Exit, fail, say, shown
 
+
+class Commands(typer.core.TyperGroup):
+    """Lists each command with the first sentence of its help, whole."""
+
+    # Any: releases of typer differ in which click they stand on.
+    def format_commands(self, ctx: Any, formatter: Any) -> None:
+        """Write the list of commands."""
+        told = [(name, self.get_command(ctx, name)) for name in self.list_commands(ctx)]
+        rows = [(name, _first_sentence(one.help or "")) for name, one in told if one]
+        with formatter.section("Commands"):
+            formatter.write_dl(rows)
+
+
+def _first_sentence(text: str) -> str:
+    first = " ".join(text.split("\n\n")[0].split())
+    return re.split(r"(?<=[.?!]) ", first)[0]
+
+
 app = typer.Typer(
     name="workbook-tools",
+    cls=Commands,
+    context_settings={"help_option_names": ["-h", "--help"]},
     help="Worksheet functions for engine building, and checked summaries of the books that use "
     "them.",
     no_args_is_help=True,
-    add_completion=False,
     pretty_exceptions_enable=False,
     rich_markup_mode=None,
 )
