@@ -47,7 +47,8 @@ class Areas:
             return self.find(definition.lstrip("="), sheet, row, hops - 1)
         target = self.book.sheet(reference.sheet) if reference.sheet else sheet
         if target is None:
-            raise CannotEvaluate(f"there is no sheet called {reference.sheet!r}")
+            titles = ", ".join(sheet.title for sheet in self.book.sheets)
+            raise CannotEvaluate(f"no sheet called {reference.sheet!r}; there are: {titles}")
         return reference.area_within(target.title, *self.extent(target))
 
     def _of_table(self, text: str, row: int) -> Area | None:

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping, Sequence
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from workbook_tools.cli.shared import app
-from workbook_tools.terminal import Exit, fail, say
+from workbook_tools.cli.shared import app, require_there
+from workbook_tools.terminal import Exit, fail, say, shown
 
 # The catalog takes longer to load than most commands take.
 if TYPE_CHECKING:
@@ -37,21 +38,69 @@ def _cell_text(value: object, result: Result) -> str:
 
 @app.command()
 def evaluate(
-    formula: Annotated[str, typer.Argument(help="As in a cell: 'ENG.QUENCH(0.002, \"38 thou\")'")],
+    formula: Annotated[
+        str,
+        typer.Argument(
+            help="As in a cell: 'ENG.QUENCH(0.002, \"38 thou\")'; with --book a cell, Build!B12"
+        ),
+    ],
+    book: Annotated[
+        Path | None,
+        typer.Option("--book", help="The book whose cells the formula names", readable=False),
+    ] = None,
 ) -> None:
-    """Try a formula without a spreadsheet: print its result with the unit, or why it has none."""
+    """Try a formula without a spreadsheet: print its result with the unit, or why it has none.
+
+    Examples: workbook-tools evaluate 'QUENCH(0.002, "38 thou")';
+    workbook-tools evaluate --book 1042.xlsx 'Build!B12'
+    """
     from workbook_tools.books.bench import CannotEvaluate, try_formula
-    from workbook_tools.catalog import ArgumentError, CellError
+    from workbook_tools.catalog import ArgumentError
     from workbook_tools.catalog.table_rows import TableError
     from workbook_tools.catalog.tables import current
 
+    require_there(book)
     try:
         current()
-        result = try_formula(formula)
+        result = _in_book(formula, book) if book else try_formula(formula)
     except TableError as reason:
         raise fail(str(reason), Exit.UNREAD) from None
     except (ArgumentError, CannotEvaluate) as reason:
         raise fail(f"No result. {reason}", Exit.FINDINGS) from None
+    _say_result(result)
+
+
+def _in_book(asked: str, path: Path) -> Result:
+    """What a cell of a book, or a formula on its cells, comes to; says what from."""
+    from workbook_tools.books.bench import CannotEvaluate, try_in_book
+    from workbook_tools.books.cells import BookError
+    from workbook_tools.books.opening import read_cells
+
+    try:
+        tried = try_in_book(read_cells(path), asked)
+    except BookError as reason:
+        raise fail(f"{path}: {reason}.", Exit.UNREAD) from None
+    say(shown(f"={tried.formula}"))
+    width = max((len(one.parameter) for one in tried.given), default=0)
+    for one in tried.given:
+        content = _content(one.value)
+        told = content if content == one.text else f"{one.text}  {content}"
+        say(shown(f"  {one.parameter:{width}}  {told}"))
+    if tried.result is None:
+        raise CannotEvaluate(tried.problem)
+    return tried.result
+
+
+def _content(value: object) -> str:
+    if value is None:
+        return "empty"
+    number = isinstance(value, float) and not isinstance(value, bool)
+    return f"{value:.10g}" if number else str(value)
+
+
+def _say_result(result: Result) -> None:
+    from workbook_tools.catalog import ArgumentError, CellError
+
     rows = result.value if isinstance(result.value, tuple) else ((result.value,),)
     for row in rows:
         say("\t".join(_cell_text(value, result) for value in row))
