@@ -174,6 +174,16 @@ class _Typed:
     block: bool
 
 
+def _hints(python: Callable[..., Any]) -> dict[str, Any]:
+    """The annotations of a function, as they are meant.
+
+    Most are a plain name of their module, and to look that up is far quicker than to compile it.
+    """
+    scope = python.__globals__
+    named = {name: scope.get(text) for name, text in python.__annotations__.items()}
+    return get_type_hints(python, include_extras=True) if None in named.values() else named
+
+
 def _typed(hint: Any, where: str) -> _Typed:
     """What a parameter's or result's type says; what is named beside a measurand goes first."""
     metadata = get_args(hint)[1:] if get_origin(hint) is Annotated else ()
@@ -268,7 +278,7 @@ def worksheet_function(section: str) -> Callable[[_F], _F]:
             raise ValueError(f"{name}: expected letters and _ only, no digit")
         texts = _sections(python)
         helps = _parameter_help(texts.get("Parameters", ""))
-        hints = get_type_hints(python, include_extras=True)
+        hints = _hints(python)
         signature = inspect.signature(python)
         if list(helps) != [p for p in signature.parameters if p in helps]:
             raise ValueError(
