@@ -199,7 +199,7 @@ def test_the_paperwork_is_of_one_job(make_book, make):
         assert office.promised.text == f"2025-05-{one.job.number.text[-2:]}"
         assert [part.part for part in office.parts] == [f"Rings {mark}"]
         assert [fastener.name for fastener in office.fasteners] == [f"Head bolts {mark}"]
-        assert (office.part_lists, office.signature_lines) == (1, 1)
+        assert (office.part_lists, len(one.marks)) == (1, 1)
 
 
 def test_what_is_shared_is_marked_and_is_never_a_field(make_book):
@@ -215,7 +215,7 @@ def test_what_is_shared_is_marked_and_is_never_a_field(make_book):
         assert Place("Cover", "B7") in one.shared
         assert {p.sheet for p in one.shared} == {"Cover"}
         assert (one.office.fuel.text, one.job.finished.text, one.job.started.text) == ("", "", "")
-        assert not one.unsigned
+        assert not one.marks
         assert not one.office.fasteners
 
 

@@ -85,11 +85,6 @@ def test_a_book_without_a_list_is_told_from_one_that_needs_nothing(office):
     assert office([["Bore", 4.03]]).part_lists == 0
 
 
-def test_lines_for_signatures_are_counted(office):
-    said = office([["Checked by", "J. Sample"], ["Torqued by", None], ["Bore", 4.03]])
-    assert said.signature_lines == 2
-
-
 def test_a_table_of_fasteners_is_read_row_by_row(office):
     said = office(
         [

@@ -347,23 +347,6 @@ def test_a_guarded_call_that_is_blank_is_as_saved(records, guard):
     assert (record.value, record.missing) == (None, True)
 
 
-@pytest.mark.parametrize(
-    ("entries", "missing"),
-    [(("", ""), ["E1"]), (("IT", ""), []), (("", "IT"), []), (("___", "..."), ["E1"])],
-)
-def test_a_column_for_initials_is_filled_by_any_of_its_rows(make_book, entries, missing):
-    rows = [
-        ["Cyl", "Bore (in)", "Piston (in)", "Clearance", "Measured by", "Remarks"],
-        [1, 4.03, 4.026, "=ENG.PISTON_CLEARANCE(B2,C2)", entries[0] or None],
-        [2, 4.03, 4.026, "=ENG.PISTON_CLEARANCE(B3,C3)", entries[1] or None, "again"],
-        [],
-        ["Cyl", "Gap (in)", "Wanted (in)", "Measured by", "Remarks"],
-        [1, 0.018, 0.016, "IT"],
-    ]
-    found = read_book(make_book({"S": rows})).unsigned
-    assert [line.place.address for line in found] == missing
-
-
 def test_a_head_that_says_where_numbers_no_row_of_heads(make_book):
     heads = ["Throw", None, "Rod journal, first axis (in)", "Taper (in)"]
     call = "=ENG.JOURNAL_TAPER(C4:C5)"

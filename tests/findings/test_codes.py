@@ -52,6 +52,12 @@ BOOKS = {
          DECK, GASKET, ["Quench (in)", "=ENG.QUENCH(B4,B5)"]],
         {"B6": 0.044},
     ),
+    "marked-not-done": (
+        [["Job", "24-031"], ["Finished", "2025-04-02"],
+         ["Fastener", "Lubricant", "Torque (ft-lb)", "Seen"],
+         ["Main caps", "engine oil", 70, "RL"], ["Head bolts", "engine oil", 65, "no"]],
+        {},
+    ),
     "stale-formula": (
         [["Bore (in)", 4.11], ["Piston (in)", 4.07], ["Deck clearance (in)", "=B1-B2"],
          ["Quench (in)", "=ENG.QUENCH(B3,0.04)"]],

@@ -14,7 +14,7 @@ from workbook_tools.batch.build import build_of
 from workbook_tools.batch.cache import keep, recall
 from workbook_tools.findings import check
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.records import Book, Job, JobField, Office, PartLine, UnsignedLine
+from workbook_tools.jobs.records import Book, Job, JobField, Mark, Office, PartLine
 from workbook_tools.labels.label import Label
 from workbook_tools.month.tables import (
     MonthError,
@@ -248,11 +248,15 @@ def test_a_fit_without_a_unit_is_told_and_left_out():
 
 def test_parts_and_signatures_are_those_of_builds_and_open_jobs():
     part = PartLine(Place("Parts", "F9"), "Ring set", "short: second rings")
-    line = UnsignedLine(Place("Release", "A41"), Label("Checked by"))
+    places = Place("Release", "A41"), Place("Release", "A42")
+    marks = [
+        Mark(place, Label("Checked by"), said, state, place)
+        for place, said, state in zip(places, ("", "IT"), ("empty", "made"), strict=True)
+    ]
     book = replace(
         job("1", started="2026-10-01"),
-        office=Office(parts=(part,), part_lists=1, signature_lines=2),
-        unsigned=(line,),
+        office=Office(parts=(part,), part_lists=1),
+        marks=tuple(marks),
     )
     tables = month(book)
     assert tables.parts[["part", "the book says"]].to_numpy().tolist() == [

@@ -75,9 +75,15 @@ CODES: MappingProxyType[str, Code] = MappingProxyType({
     ),
     "missing-signature": Code(
         "missing reading",
-        "A line for a signature is empty in a book that is dated finished.",
+        "A place for a signature, initials or a tick is empty in a book that is dated finished.",
         "Have it signed by whoever did or saw it.",
         "Dated finished, and the line Released by is empty.",
+    ),
+    "marked-not-done": Code(
+        "missing reading",
+        "A place for a tick says no, or not yet, in a book that is dated finished.",
+        "Have it done and say so, or say why it is not needed.",
+        "Dated finished, and the head bolts are no in the column Seen.",
     ),
     "label-unit-not-taken": Code(
         "unit slip",

@@ -1,4 +1,4 @@
-"""What the office needs of a book: promises, parts to order, fasteners, lines for signatures."""
+"""What the office needs of a book: promises, parts to order, fasteners."""
 
 from __future__ import annotations
 
@@ -38,9 +38,6 @@ _ORDER_LIST = re.compile(
 _FASTENERS = re.compile(
     r"fasteners?(?: group)?|bolts?|torqued|torque (?:table|list)", re.IGNORECASE
 )
-_SIGNATURE = re.compile(
-    r"(?:[\w ,]+ )?(?:by|signature|signed|initials)|signed off|sign-off|witness", re.IGNORECASE
-)
 # What stands in a cell where there is nothing to say.
 _NOTHING = re.compile(r"[\s_.…·:\-–/]*|no|none|nothing|ok|n/?a|complete|all here", re.IGNORECASE)
 # How far a table goes on below its head, and to the right of its first column.
@@ -55,7 +52,7 @@ def read_office(book: OpenBook) -> Office:
     fields: dict[str, JobField] = {}
     parts: list[PartLine] = []
     fasteners: list[Fastener] = []
-    lists, signatures = 0, 0
+    lists = 0
     for sheet in book.sheets:
         for row, column, content in sheet.texts:
             if len(content) > 200:
@@ -63,7 +60,6 @@ def read_office(book: OpenBook) -> Office:
             text, colon, rest = " ".join(content.split()).partition(":")
             words = text.strip(" .")
             _note_field(fields, sheet, row, column, words, rest)
-            signatures += bool(_SIGNATURE.fullmatch(words))
             if _ORDER_LIST.fullmatch(words) and not is_typed_text(sheet, row, column - 1):
                 lists += 1
                 parts += _listed(sheet, row, column, rest if colon else "")
@@ -79,7 +75,6 @@ def read_office(book: OpenBook) -> Office:
         parts=tuple(parts),
         part_lists=lists,
         fasteners=tuple(fasteners),
-        signature_lines=signatures,
         open_items=tuple(open_items(book)),
         hours=hours_booked(book),
     )

@@ -17,10 +17,11 @@ from workbook_tools.jobs.call_records import Tracing, traced_calls
 from workbook_tools.jobs.compute import computed_records
 from workbook_tools.jobs.decided import decide
 from workbook_tools.jobs.known import known
+from workbook_tools.jobs.marks import marks_of
 from workbook_tools.jobs.paperwork import read_office
 from workbook_tools.jobs.part_job import job_of
 from workbook_tools.jobs.records import Book
-from workbook_tools.jobs.signatures import job_numbers, unsigned_lines
+from workbook_tools.jobs.said_fields import job_numbers
 from workbook_tools.jobs.split import JobPart, split_jobs, whole_book
 from workbook_tools.labels.candidate import Candidate
 from workbook_tools.labels.candidates import Candidates, propose
@@ -83,7 +84,7 @@ def _job(part: JobPart, form: Form, whole: bool) -> Book:
         troubles=(*_troubles(part), *calls.troubles, *refused, *untold),
         typed_over=calls.typed_over,
         job_numbers=tuple(job_numbers(own)),
-        unsigned=tuple(unsigned_lines(own)),
+        marks=tuple(marks_of(own)),
         office=read_office(own),
         readings=decided.readings,
         missing=decided.missing,

@@ -112,11 +112,21 @@ class StaleFormula:
     fresh: object
 
 
-class UnsignedLine(NamedTuple):
-    """A line for a signature or initials that nobody filled in, and what the book calls it."""
+MarkState = Literal["made", "empty", "no"]
+
+
+class Mark(NamedTuple):
+    """A place for initials, a signature or a tick, and what stands there.
+
+    place: the cell, of a line its name's; label: what the line or head is called, and which row
+    it is of; state: "no" where it says that it was not done; head: the cell of the head.
+    """
 
     place: Place
     label: Label
+    said: str
+    state: MarkState
+    head: Place
 
 
 class Use(NamedTuple):
@@ -271,10 +281,9 @@ class Fastener:
 class Office:
     """What the office needs of a book, as far as it says it.
 
-    lash: whether lash is meant hot or cold, or preload; part_lists, signature_lines: how
-    many places the book has for these, so that "none" and "not said" stay two things;
-    open_items: those not closed; hours: of work booked on the job; kind: what the book says
-    the engine is one of.
+    lash: whether lash is meant hot or cold, or preload; part_lists: how many places the book
+    has for these, so that "none" and "not said" stay two things; open_items: those not closed;
+    hours: of work booked on the job; kind: what the book says the engine is one of.
     """
 
     promised: JobField = JobField("")
@@ -289,7 +298,6 @@ class Office:
     parts: tuple[PartLine, ...] = ()
     part_lists: int = 0
     fasteners: tuple[Fastener, ...] = ()
-    signature_lines: int = 0
     open_items: tuple[OpenItem, ...] = ()
 
 
@@ -301,7 +309,7 @@ class Book:
 
     not_recalculated: ordinary formulas that feed calls and could only be taken as saved,
     with the reason. typed_over: constants among calls;
-    job_numbers: as each sheet gives it; unsigned: lines for a signature without one.
+    job_numbers: as each sheet gives it; marks: places for initials, signatures and ticks.
     calculated_by: the program that calculated it before it was read, "" where it was read as
     saved. readings: every typed number, missing: empty cells that
     labels name beside others, no_readings: numbers that measure nothing; stated: what the
@@ -320,7 +328,7 @@ class Book:
     calculated_by: str = ""
     typed_over: tuple[TypedOver, ...] = ()
     job_numbers: tuple[JobField, ...] = ()
-    unsigned: tuple[UnsignedLine, ...] = ()
+    marks: tuple[Mark, ...] = ()
     office: Office = Office()
     readings: tuple[Reading, ...] = ()
     missing: tuple[Reading, ...] = ()
@@ -329,3 +337,8 @@ class Book:
     part: str = ""
     shared: tuple[Place, ...] = ()
     saved: str = ""
+
+    @property
+    def unsigned(self) -> tuple[Mark, ...]:
+        """The marks that nobody made, or that say no."""
+        return tuple(mark for mark in self.marks if mark.state != "made")

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
-from workbook_tools.books.cells import Sheet
+from workbook_tools.books.cells import OpenBook, Sheet
 from workbook_tools.catalog import CellError
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.field_values import (
@@ -19,7 +19,7 @@ from workbook_tools.jobs.field_values import (
 )
 from workbook_tools.jobs.records import JobField
 from workbook_tools.labels.job_labels import OTHER, JobLabel
-from workbook_tools.labels.vocabulary import Vocabulary
+from workbook_tools.labels.vocabulary import Vocabulary, vocabulary
 
 # How far right of its label a value may stand, past empty cells.
 _MOST_RIGHT = 5
@@ -55,6 +55,15 @@ class Said(NamedTuple):
     def field(self, sheet: Sheet) -> JobField:
         """The field with the place that it was read from."""
         return JobField(self.text, Place.at(sheet.title, *self.at))
+
+
+def job_numbers(book: OpenBook) -> Iterator[JobField]:
+    """The job number that each sheet gives, the first on it, for the sheets that give one."""
+    for sheet in book.sheets:
+        said = said_fields(sheet, vocabulary())
+        found = next((one for one in said if one.name == "number" and one.sure and one.text), None)
+        if found is not None:
+            yield found.field(sheet)
 
 
 def said_fields(sheet: Sheet, vocabulary: Vocabulary) -> list[Said]:

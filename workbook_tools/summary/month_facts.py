@@ -47,10 +47,11 @@ def month_facts(summary: Summary, units: System) -> MonthFacts:
         waiting=office.waiting.text,
         part_lists=office.part_lists,
         parts=tuple((p.part, p.said, p.place.sheet, p.place.address) for p in office.parts),
-        signature_lines=office.signature_lines,
+        signature_lines=len(summary.marks),
         unsigned=tuple(
-            (line.label.text if line.label else "", line.place.sheet, line.place.address)
-            for line in summary.unsigned
+            (str(mark.label), mark.place.sheet, mark.place.address)
+            for mark in summary.marks
+            if mark.state != "made"
         ),
         fits=tuple(fits),
         odd_fits=tuple(odd),

@@ -13,7 +13,7 @@ from workbook_tools.catalog.reference import by_section
 from workbook_tools.findings.codes import FindingKind
 from workbook_tools.findings.finding import Finding
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.records import Book, Job, Office, Record, State, UnsignedLine
+from workbook_tools.jobs.records import Book, Job, Mark, Office, Record, State
 from workbook_tools.summary.build_data import build_data
 from workbook_tools.summary.finding_order import (
     FindingGroup,
@@ -81,8 +81,8 @@ class Summary:
     findings: by kind, then as the book is read; sections: results by section of the
     catalog; absent: the catalog's sections that this book has nothing for; readings: the
     measurements that the results rest on, by the section they are first used in; office,
-    unsigned: what the book says for the office, and lines for a signature without one; data:
-    the build as `build_data` gives it.
+    marks: what the book says for the office, and its places for signatures; data: the build as
+    `build_data` gives it.
     """
 
     file_name: str
@@ -97,7 +97,7 @@ class Summary:
     cautions: tuple[Caution, ...]
     troubles: tuple[Trouble, ...]
     office: Office
-    unsigned: tuple[UnsignedLine, ...]
+    marks: tuple[Mark, ...]
     data: Mapping[str, Any]
     tool_version: str
 
@@ -169,7 +169,7 @@ def summarize(book: Book, findings: Sequence[Finding]) -> Summary:
         cautions=_cautions(book),
         troubles=tuple(t for t in book.troubles if (t.place, t.message) not in said),
         office=book.office,
-        unsigned=book.unsigned,
+        marks=book.marks,
         data=build_data(book, ordered),
         tool_version=_own_version(),
     )
