@@ -2,52 +2,49 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import replace
 
-from workbook_tools.catalog import OMITTED, ArgumentError, Function, calculate, find
+from workbook_tools.catalog import OMITTED, ArgumentError, calculate
 from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.derivable import Derivable, Way
 from workbook_tools.jobs.known import Known, size
 from workbook_tools.jobs.records import Argument, Record
-from workbook_tools.jobs.sources import Readings, Source, shown
+from workbook_tools.jobs.sources import Source, shown
 from workbook_tools.labels.candidate import part_of
 from workbook_tools.labels.label import Label
-from workbook_tools.measurands import Position
-from workbook_tools.measurands.measurand import Of
-from workbook_tools.measurands.parts import of_one_part
 from workbook_tools.quantities import Kind, System, from_si
 
 
-def catalog_function(name: str) -> Function:
-    """The function of a name that is in the catalog."""
-    function = find(name)
-    assert function is not None, f"{name} is not in the catalog"
-    return function
-
-
 def batch_record(
-    readings: Readings,
-    name: str,
-    title: str,
+    entry: Derivable,
+    way: Way,
     sources: Mapping[str, Source],
     position: str,
-    per: Of,
+    system: System,
     recorded: Known | None = None,
 ) -> Record:
-    """One call of the catalog, as the record of a formula that the batch made."""
-    function = catalog_function(name)
-    system = readings.system
+    """One call of the catalog, as the record of a formula that the batch made.
+
+    The cells in its formula and arguments are named with their sheet: see on_its_sheet.
+    """
+    function, of = way.function, entry.measurand.of
     kinds: dict[str, Kind] = {p.name: p.kind for p in function.parameters}
     arguments = tuple(
-        Argument(p, s.text, s.value, kinds[p].unit(system), s.place, s.label, s.problem)
+        Argument(
+            p, s.text, s.value, kinds[p].unit(system), s.place, s.label,
+            s.problem if s.place is not None else "",
+        )
         for p, s in sources.items()
-    )
-    inner = ",".join(a.text for a in arguments)
+    )  # fmt: skip
     units = ',"metric"' if system == "metric" and function.takes_units else ""
+    omitted = len(function.parameters) - len(arguments) if units else 0
+    inner = ",".join([*(a.text for a in arguments), *[""] * omitted])
     sheet = next((s.place.sheet for s in sources.values() if s.place), "")
     record = Record(
         place=recorded.place if recorded else Place(sheet, ""),
-        label=Label(title, shown(per, position)),
+        label=Label(entry.title, shown(of, position)),
         formula=f"={function.full_name}({inner}{units})",
         function=function,
         name=function.full_name,
@@ -59,20 +56,28 @@ def batch_record(
         state="error",
         system=system,
         computed_by_batch=True,
-        measurand=_measurand(name, part_of(per, position)),
-        part=part_of(per, position),
+        measurand=entry.measurand.id,
+        part=part_of("cylinder" if of == "ring" else of, position),
     )
-    refused = next((a for a in arguments if a.problem), None)
+    refused = next((p for p, s in sources.items() if s.problem), None)
     if refused is not None:
-        return replace(record, problem=f"{refused.name}: {refused.problem}", blamed=refused.name)
-    values = [a.value for a in arguments]
+        told = f"{refused}: {sources[refused].problem}"
+        return replace(record, problem=told, blamed=refused)
+    return _computed(record, system)
+
+
+def _computed(record: Record, system: System) -> Record:
+    function = record.function
+    assert function is not None
+    values = [a.value for a in record.arguments]
     if function.takes_units:
-        values += [OMITTED] * (len(function.parameters) - len(arguments)) + [system]
+        values += [OMITTED] * (len(function.parameters) - len(values)) + [system]
     try:
         result = calculate(function, values)
     except ArgumentError as error:
         blamed = tuple(
-            replace(a, problem=error.why) if a.name == error.parameter else a for a in arguments
+            replace(a, problem=error.why) if a.name == error.parameter else a
+            for a in record.arguments
         )
         return replace(
             record,
@@ -87,12 +92,12 @@ def batch_record(
     )
 
 
-# The gap that a factor gives is taken for the top ring's.
-_RESULTS = {"RING_GAP": "top_ring_gap"}
-
-
-def _measurand(function: str, part: Position) -> str:
-    return _RESULTS.get(function) or of_one_part(catalog_function(function).measurand, "", part)
+def on_its_sheet(record: Record) -> Record:
+    """A record with the cells of its own sheet named without the sheet."""
+    prefix = re.escape(str(Place(record.place.sheet, "A1")).removesuffix("A1"))
+    own = re.compile(rf"(?<![\w'!.]){prefix}")
+    arguments = tuple(replace(a, text=own.sub("", a.text)) for a in record.arguments)
+    return replace(record, formula=own.sub("", record.formula), arguments=arguments)
 
 
 def _in_unit(reading: Known, kind: Kind, system: System) -> float | None:

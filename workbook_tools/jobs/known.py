@@ -16,7 +16,7 @@ from workbook_tools.labels.vocabulary import NO_SIZES
 from workbook_tools.measurands import Stage, find
 from workbook_tools.quantities import Kind
 
-_NOT_MEASURED = ("target", "limit_low", "limit_high")
+NOT_MEASURED = ("target", "limit_low", "limit_high")
 # Of sizes of several stages the later one holds.
 _ORDER: tuple[Stage, ...] = ("final", "machined", "", "found")
 
@@ -96,7 +96,7 @@ def usable(known: Iterable[Known]) -> dict[str, dict[str, tuple[Known, ...]]]:
     """
     by_name: dict[str, list[Known]] = defaultdict(list)
     for one in known:
-        if one.stage not in _NOT_MEASURED:
+        if one.stage not in NOT_MEASURED:
             by_name[one.name].append(one)
     chosen: dict[str, dict[str, tuple[Known, ...]]] = {}
     for name, found in by_name.items():

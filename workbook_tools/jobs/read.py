@@ -14,8 +14,8 @@ from workbook_tools.books.recalculation import Recalculation
 from workbook_tools.formulas.call_names import mentions_call
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.call_records import Tracing, traced_calls
-from workbook_tools.jobs.compute import computed_records
 from workbook_tools.jobs.decided import decide
+from workbook_tools.jobs.derived import derived_records
 from workbook_tools.jobs.known import known
 from workbook_tools.jobs.marks import marks_of
 from workbook_tools.jobs.paperwork import read_office
@@ -72,13 +72,13 @@ def _job(part: JobPart, form: Form, whole: bool) -> Book:
     calls = traced_calls(values)
     decided = decide(part.book, candidates, calls.records, values.label)
     facts = known(decided.readings, decided.missing, decided.stated)
-    computed, untold = computed_records(facts, calls.records, decided.system, form.cylinders)
+    derived, untold = derived_records(facts, calls.records, decided.system, form.cylinders)
     own = part.own
     book = Book(
         file_name=part.cells.file_name,
         sha256=part.cells.sha256,
         job=job,
-        records=(*calls.records, *computed),
+        records=(*calls.records, *derived),
         stale_formulas=calls.stale_formulas,
         not_recalculated=calls.not_recalculated,
         troubles=(*_troubles(part), *calls.troubles, *refused, *untold),

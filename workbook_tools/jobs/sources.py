@@ -1,27 +1,29 @@
-"""The readings that a computation takes, looked up by name and position."""
+"""What the arguments of a computation are taken from: a job's readings, by name and position."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+from math import isclose
 
-from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.known import Known, size, usable
+from openpyxl.utils.cell import coordinate_to_tuple
+
+from workbook_tools.formulas.references import Place, cell_address
+from workbook_tools.jobs.known import NOT_MEASURED, Known, same_size, size, usable
 from workbook_tools.labels.label import Label
-from workbook_tools.quantities import System
+from workbook_tools.quantities import Kind, System, UnreadableText, from_si, read_text
 
-_PER_WORD = {
-    "engine": "", "cylinder": "Cyl", "main": "Main", "rod": "Rod", "cam_bearing": "Cam bearing",
-    "valve": "Valve",
-}  # fmt: skip
+_PER_WORD = {"engine": "", "main": "Main", "rod": "Rod", "valve": "Valve", "ring": "Cyl",
+             "cylinder": "Cyl", "cam_bearing": "Cam bearing", "bank": "Bank"}  # fmt: skip
 
 
 @dataclass(frozen=True)
 class Source:
-    """What one argument is taken from: a reading, the mean of several, or a call inside.
+    """What one argument is taken from: a reading, several of them, or a call inside.
 
-    value: a number in its bare unit or a text with its own; None where it is missing, and
-    then the problem, if there is one, says what stands there.
+    text: as a formula on any sheet has it; value: a number in its bare unit or a text with
+    its own, rows of numbers for a block; None where it is missing, and then the problem, if
+    there is one, says what stands there. about: the reading that a problem is of.
     """
 
     text: str
@@ -29,6 +31,12 @@ class Source:
     place: Place | None
     label: Label | None
     problem: str = ""
+    about: str = ""
+
+    @property
+    def usable(self) -> bool:
+        """Whether it can be computed with."""
+        return self.value is not None and not self.problem
 
 
 class Readings:
@@ -37,16 +45,25 @@ class Readings:
     def __init__(self, known: Iterable[Known], system: System, cylinders: int | None) -> None:
         self.cylinders = cylinders
         self.system: System = system
-        self._by_name = usable(known)
+        facts = list(known)
+        self._by_name = usable(facts)
+        measured = [k for k in facts if k.stage not in NOT_MEASURED]
+        self._read = {k.name for k in measured if k.value is not None or k.problem}
         # A protrusion is read with the sign of a deck clearance: above the deck is negative.
         if "piston_protrusion" in self._by_name:
             self._by_name.setdefault("deck_clearance", self._by_name["piston_protrusion"])
+        if "piston_protrusion" in self._read:
+            self._read.add("deck_clearance")
 
     def has(self, name: str) -> bool:
         """Whether there is any reading of this name, with or without a value."""
         return name in self._by_name
 
-    def positions(self, names: Sequence[str]) -> list[str]:
+    def was_read(self, name: str) -> bool:
+        """Whether anything is written under this name, be it refused or contradicted."""
+        return name in self._read
+
+    def positions(self, names: Iterable[str]) -> list[str]:
         """The positions that readings of these names have, in the order of the book."""
         found = {p: None for name in names for p in self._by_name.get(name, {}) if p}
         return list(found) or [""]
@@ -60,21 +77,71 @@ class Readings:
     def source(self, name: str, position: str) -> Source | None:
         """What an argument takes from the readings of a position, None where there are none."""
         readings = self.at(name, position)
-        if not readings:
+        return self._of(readings, position) if readings else None
+
+    def agreed(self, name: str) -> Source | None:
+        """What an argument of the whole engine takes: the one reading, or one of several alike."""
+        several = [r for readings in self._by_name.get(name, {}).values() for r in readings]
+        if not several or any(not same_size(several[0], r) for r in several[1:]):
             return None
+        return self._of(several[:1], "")
+
+    def block(self, name: str) -> Source | None:
+        """The readings of all positions as one range, None where they do not stand in one."""
+        several = [r for readings in self._by_name.get(name, {}).values() for r in readings]
+        if len(several) < 2 or any(r.value is None or r.value != r.raw for r in several):
+            return None
+        area = _area([r.place for r in several])
+        if area is None or any(self._bare(r) != r.raw for r in several):
+            return None
+        row = tuple(r.value for r in several)
+        rows = (row,) if _is_row(several) else tuple((value,) for value in row)
+        return Source(str(area), rows, area, several[0].label)
+
+    def _of(self, readings: Sequence[Known], position: str) -> Source:
         first = readings[0]
-        missing = next((r for r in readings if r.value is None), None)
-        if missing is not None:
-            value = missing.raw if isinstance(missing.raw, (str, int, float)) else None
-            problem = missing.problem if value is not None else ""
-            return Source(missing.place.address, value, missing.place, missing.label, problem)
+        lacking = next((r for r in readings if r.value is None), None)
+        if lacking is not None:
+            value = lacking.raw if isinstance(lacking.raw, (str, int, float)) else None
+            problem = lacking.problem if value is not None else ""
+            return Source(
+                str(lacking.place), value, lacking.place, lacking.label, problem, lacking.name
+            )
         if len(readings) == 1:
-            return Source(first.place.address, self._bare(first), first.place, first.label)
-        mean = sum(r.value or 0.0 for r in readings) / len(readings)
-        several = replace(first, value=mean)
-        cells = ", ".join(dict.fromkeys(r.place.address for r in readings))
-        label = replace(first.label, position=first.label.position or position)
-        return Source(f"mean of {cells}", self._bare(several), None, label)
+            return Source(self._text(first), self._bare(first), first.place, first.label)
+        mean = sum(from_si(_si(r), first.kind, self.system) for r in readings) / len(readings)
+        label = Label(first.label.text, first.label.position or position, first.label.unit)
+        return Source(f"AVERAGE({self._listed(readings)})", mean, None, label)
+
+    def _listed(self, readings: Sequence[Known]) -> str:
+        """Readings as the arguments of AVERAGE or SUMSQ: their cells where these are bare."""
+        cells = [str(r.place) for r in readings]
+        if any(self._text(r) != cell for r, cell in zip(readings, cells, strict=True)):
+            return ",".join(f"{from_si(_si(r), r.kind, self.system):.10g}" for r in readings)
+        area = _area([r.place for r in readings])
+        return str(area) if area else ",".join(cells)
+
+    def mean_square(self, name: str) -> tuple[int, Source] | None:
+        """All sizes of a name as one whose square is the mean of theirs, and how many there are.
+
+        None where there are none, or one of them has no value.
+        """
+        positions = self._by_name.get(name, {})
+        sizes = [[size(r) for r in several] for several in positions.values()]
+        if not sizes or any(s is None for several in sizes for s in several):
+            return None
+        means = [sum(s for s in several if s is not None) / len(several) for several in sizes]
+        if len(means) == 1:
+            source = self.source(name, next(iter(positions)))
+            return (1, source) if source else None
+        first = next(iter(positions.values()))[0]
+        number = from_si((sum(m * m for m in means) / len(means)) ** 0.5, first.kind, self.system)
+        if all(len(several) == 1 for several in positions.values()):
+            listed = self._listed([several[0] for several in positions.values()])
+        else:
+            listed = ",".join(f"{from_si(m, first.kind, self.system):.10g}" for m in means)
+        text = f"SQRT(SUMSQ({listed})/{len(means)})"
+        return len(means), Source(text, number, None, Label(first.label.text))
 
     def _bare(self, reading: Known) -> object:
         """A reading as a number where its unit is the system's own, else with its unit."""
@@ -83,15 +150,28 @@ class Readings:
             return reading.value
         return f"{reading.value:.12g} {reading.unit}".strip()
 
-    def sizes(self, name: str) -> list[float] | None:
-        """Every reading of a name in SI, its position's mean; None where one has no value."""
-        sizes = []
-        for readings in self._by_name.get(name, {}).values():
-            several = [size(r) for r in readings]
-            if any(s is None for s in several):
-                return None
-            sizes.append(sum(s for s in several if s is not None) / len(several))
-        return sizes or None
+    def _text(self, reading: Known) -> str:
+        """What a formula takes a reading from: its cell, as it stands there or with its unit.
+
+        A cell that says more than the number is no argument; the number stands for it.
+        """
+        cell, bare = str(reading.place), self._bare(reading)
+        as_text = f'"{bare}"' if isinstance(bare, str) else f"{bare:.12g}"
+        raw = reading.raw
+        if isinstance(raw, bool) or not isinstance(raw, (int, float, str)):
+            return as_text
+        given = raw if isinstance(raw, str) else f"{raw!r}"
+        sized = size(reading)
+        if sized is None or _is(given, sized, reading.kind, self.system):
+            return cell
+        if isinstance(raw, str):
+            return as_text
+        unit = reading.unit
+        for sign, behind in ((1, unit), (-1, ""), (-1, unit)):
+            if _is(f"{sign * raw!r} {behind}".strip(), sized, reading.kind, self.system):
+                minus = "-" if sign < 0 else ""
+                return f'{minus}{cell}&" {behind}"' if behind else f"{minus}{cell}"
+        return as_text
 
     def recorded(self, name: str, position: str) -> Known | None:
         """The value that the builder wrote down for a position, if it is one."""
@@ -99,7 +179,39 @@ class Readings:
         return own[0] if len(own) == 1 and own[0].value is not None else None
 
 
+def _si(reading: Known) -> float:
+    sized = size(reading)
+    assert sized is not None
+    return sized
+
+
+def _is(text: str, sized: float, kind: Kind, system: System) -> bool:
+    """Whether a text in a cell would be read as this size, in SI."""
+    try:
+        return isclose(read_text(text, kind, system), sized, rel_tol=1e-9, abs_tol=1e-15)
+    except UnreadableText:
+        return False
+
+
+def _area(places: Sequence[Place]) -> Place | None:
+    """The range that cells fill side by side, None where they fill none."""
+    spots = [coordinate_to_tuple(p.address) for p in places]
+    if len({p.sheet for p in places}) != 1 or len(set(spots)) != len(spots):
+        return None
+    rows, columns = ([spot[i] for spot in spots] for i in (0, 1))
+    tall, wide = max(rows) - min(rows) + 1, max(columns) - min(columns) + 1
+    if min(tall, wide) != 1 or tall * wide != len(spots):
+        return None
+    first = cell_address(min(rows), min(columns))
+    last = cell_address(max(rows), max(columns))
+    return Place(places[0].sheet, first if first == last else f"{first}:{last}")
+
+
+def _is_row(readings: Sequence[Known]) -> bool:
+    return len({coordinate_to_tuple(r.place.address)[0] for r in readings}) == 1
+
+
 def shown(per: str, position: str) -> str:
     """A position as people say it: "Cyl 3", "Main 2", "L2"."""
-    word = _PER_WORD[per]
+    word = _PER_WORD.get(per, "")
     return f"{word} {position}" if position.isdigit() and word else position
