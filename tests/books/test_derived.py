@@ -198,3 +198,17 @@ def test_the_formula_shown_gives_the_derived_value_in_a_cell(make_book):
     called = {r.formula: r.value for r in book.records if not r.computed_by_batch and r.whole}
     for record in shown:
         assert called[record.formula] == pytest.approx(record.value, rel=1e-9)
+
+
+def test_a_gap_that_is_meant_is_not_compared_with_the_gap_that_is_measured(make_book):
+    rows = [
+        ["Cyl", 1, 2],
+        ["Bore (in)", 4.03, 4.031],
+        ["Top ring gap (in)", 0.021, 0.022],
+        ["Ring gap factor", 0.0045],
+    ]
+    found = derived(make_book, rows, "top_ring_gap")
+    assert [(r.place.address, r.saved) for r in found.values()] == [("", None)] * 2
+    # One call for all cylinders gives what is meant for each.
+    called = ["Gap wanted (in)", "=ENG.RING_GAP(B2,B4)"]
+    assert not derived(make_book, [*rows, called], "top_ring_gap")

@@ -147,8 +147,8 @@ def _result_rows(book: Book) -> Iterator[_Row]:
     for record in book.records:
         if record.label is None or not record.label.position or record.name.endswith("VERDICT"):
             continue
-        if not record.place.address:
-            continue  # Computed by the batch, from readings that have their own rows.
+        if record.computed_by_batch:
+            continue  # From readings that have their own rows.
         key = (
             record.place.sheet, record.name, record.label.text, of_what(record.label.position),
         )  # fmt: skip

@@ -66,7 +66,8 @@ class Network:
     def _results(self, entry: Derivable, position: str) -> Iterator[Made]:
         if entry.unless_read and self.readings.was_read(entry.measurand.id):
             return
-        recorded = self.readings.recorded(entry.measurand.id, position)
+        # What a part is meant to be says nothing against what it was measured at.
+        recorded = None if entry.target else self.readings.recorded(entry.measurand.id, position)
         for way in entry.ways:
             sources = self._arguments(entry, way, position)
             if sources is not None:

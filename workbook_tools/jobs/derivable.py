@@ -16,7 +16,7 @@ from workbook_tools.measurands import find as find_measurand
 
 _NEEDED = ("measurand", "functions")
 _MAY = ("with", "arguments", "words", "title", "step", "unless_read", "mean_square", "tell_with",
-        "advice")  # fmt: skip
+        "advice", "target")  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -45,6 +45,7 @@ class Derivable:
     title: str
     ways: tuple[Way, ...]
     step: bool = False
+    target: bool = False
     unless_read: bool = False
     mean_square: str = ""
     tell_with: tuple[str, ...] = ()
@@ -59,8 +60,8 @@ class Derivables:
     sums: Mapping[str, tuple[tuple[str, ...], ...]]
 
     def of(self, measurand: str) -> tuple[Derivable, ...]:
-        """The ways to a measurand."""
-        return tuple(entry for entry in self.entries if entry.measurand.id == measurand)
+        """The ways to a measurand; what one is meant to be is none."""
+        return tuple(e for e in self.entries if e.measurand.id == measurand and not e.target)
 
 
 @cache
@@ -98,6 +99,7 @@ def _entry(entry: Mapping[str, Any]) -> Derivable:
         title=entry.get("title", measurand.name),
         ways=tuple(_way(measurand, entry, name) for name in entry["functions"]),
         step=entry.get("step", False),
+        target=entry.get("target", False),
         unless_read=entry.get("unless_read", False),
         mean_square=entry.get("mean_square", ""),
         tell_with=tuple(_known(name).id for name in entry.get("tell_with", ())),

@@ -88,12 +88,13 @@ class _Covered:
         """Whether a call gives a result.
 
         for_all: whether the same arguments hold for every position. A single call without a
-        position gives that; several are results of positions that nothing tells apart.
+        position gives that, or what all of them are meant to be; several are results of
+        positions that nothing tells apart.
         """
         positions = self._positions(entry)
         if not position or position in positions:
             return bool(positions)
-        return positions.count("") > (0 if for_all else 1)
+        return positions.count("") > (0 if for_all or entry.target else 1)
 
     def _positions(self, entry: Derivable) -> list[str]:
         names = {way.function.name for way in entry.ways}
