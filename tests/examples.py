@@ -237,6 +237,8 @@ EXAMPLES = {
     "READING_SPREAD": (((0.0021, 0.0023), (0.0022, 0.002)), 4),
     "BAND": ("quench", "street", 4.11, "aluminum"),
     "JUDGE": (((0.0021, 0.0023), (0.0022, 0.002)), 4, 0.0015, 0.0025),
+    # Given a cell, of which a host tells in words
+    "WHY": ("A1: no formula; it holds 4.11.",),
 }
 
 

@@ -18,21 +18,12 @@ from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.books.engine import CellKey
 from workbook_tools.books.expressions import evaluate_by_engine
 from workbook_tools.books.unsaved_cells import in_order, never_calculated
-from workbook_tools.catalog import (
-    OMITTED,
-    PREFIX,
-    ArgumentError,
-    CellError,
-    Function,
-    Result,
-    calculate,
-    entries,
-    find,
-)
+from workbook_tools.catalog import OMITTED, ArgumentError, CellError, Result, calculate
 from workbook_tools.formulas.call_names import mentions_call
-from workbook_tools.formulas.calls import Call, Part, parse
+from workbook_tools.formulas.calls import Call, Part, known_function, parse
 from workbook_tools.formulas.literals import read_literal
-from workbook_tools.formulas.references import Area, cell_address
+from workbook_tools.formulas.reasons import CannotTell, InCell, reason
+from workbook_tools.formulas.references import Area, cell_address, read_reference
 
 # A range larger than this in one argument is a slip of the mouse, not a set of readings.
 MOST_CELLS = 20_000
@@ -201,6 +192,8 @@ class Recalculation:
         if key not in self._results:
             try:
                 function = known_function(call)
+                if function.sees_cell:
+                    return calculate(function, [self._reasons(call, sheet, row)])
                 arguments = [self.evaluate(parts, sheet, row) for parts in call.arguments]
                 self._results[key] = calculate(function, arguments)
             except (ArgumentError, CannotEvaluate) as error:
@@ -211,6 +204,63 @@ class Recalculation:
         if isinstance(result, Exception):
             raise result
         return result
+
+    def _reasons(self, call: Call, sheet: Sheet, row: int) -> str:
+        """What is to be said of the cell that a call points at."""
+        parts = call.arguments[0] if call.arguments else ()
+        area = self.areas.find(parts[0].text, sheet, row) if len(parts) == 1 else None
+        if area is None:
+            raise ArgumentError("cell", "a reference to a cell", "".join(p.text for p in parts))
+        return reason(_BookSeen(self, row), area)
+
+
+@dataclass(frozen=True)
+class _BookSeen:
+    """A book's cells for the words of a reason. row: of the cell with the call."""
+
+    values_of: Recalculation
+    row: int
+
+    def _sheet(self, title: str) -> Sheet:
+        found = self.values_of.book.sheet(title)
+        assert found is not None
+        return found
+
+    def area(self, reference: str, sheet: str) -> Area | None:
+        try:
+            return self.values_of.areas.find(reference, self._sheet(sheet), self.row)
+        except CannotEvaluate:
+            return None
+
+    def values(self, area: Area) -> object:
+        try:
+            return self.values_of.values(area)
+        except CannotEvaluate as why:
+            raise CannotTell(str(why)) from None
+
+    def cell(self, area: Area) -> InCell:
+        sheet = self._sheet(area.sheet)
+        held = sheet.cells.get((area.top, area.left))
+        value = self.values(area)
+        if held is not None and held.formula:
+            return InCell(value, held.formula)
+        for (top, left), other in sheet.cells.items():
+            if other.area and _area_holds(other.area, area.top, area.left):
+                return InCell(value, other.formula, (area.top - top, area.left - left))
+        return InCell(value)
+
+    def worked_out(self, parts: tuple[Part, ...], sheet: str) -> object:
+        try:
+            return self.values_of.evaluate(parts, self._sheet(sheet), self.row)
+        except CannotEvaluate as why:
+            raise CannotTell(str(why)) from None
+
+
+def _area_holds(address: str, row: int, column: int) -> bool:
+    """Whether a range holds a cell."""
+    found = read_reference(address)
+    area = found.area("") if found else None
+    return area is not None and area.top <= row <= area.bottom and area.left <= column <= area.right
 
 
 def _circle(cells: Sequence[CellKey]) -> str:
@@ -226,21 +276,6 @@ def first(value: object) -> object:
     while isinstance(value, tuple):
         value = value[0] if value else CellError("#VALUE!")
     return CellError("#VALUE!") if isinstance(value, ArgumentError) else value
-
-
-def known_function(call: Call) -> Function:
-    """The catalog's function of a call. Raises ArgumentError, with the nearest name, if none."""
-    function = find(call.name)
-    if function is None:
-        # rapidfuzz or difflib would do; difflib needs no package.
-        from difflib import get_close_matches
-
-        near = get_close_matches(call.name, [f.name for f in entries()], n=1, cutoff=0.5)
-        hint = f"the nearest is {PREFIX}.{near[0]}" if near else "see `workbook-tools functions`"
-        raise ArgumentError(
-            call.spelled, f"a function of the catalog ({hint})", "a name that is not in it"
-        )
-    return function
 
 
 def agree(saved: object, recomputed: object) -> bool:

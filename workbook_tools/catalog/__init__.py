@@ -38,6 +38,7 @@ from workbook_tools.catalog import preload as preload
 from workbook_tools.catalog import pushrods as pushrods
 from workbook_tools.catalog import quench as quench
 from workbook_tools.catalog import readings as readings
+from workbook_tools.catalog import reasons as reasons
 from workbook_tools.catalog import rings as rings
 from workbook_tools.catalog import roundness as roundness
 from workbook_tools.catalog import threads as threads

@@ -207,6 +207,7 @@ def _block(parameter: Parameter, value: object, system: System) -> Rows:
                 place,
                 impossible=error.impossible,
                 cure=error.cure,
+                at=(row, column),
             ) from None
 
     return tuple(

@@ -10,7 +10,8 @@ class ArgumentError(ValueError):
     expected: what it needs ("a length above 0"); got: what came ("0", "empty").
     missing: whether nothing at all came, so that a report can ask for a measurement.
     impossible: whether it is a number that no engine can have, so likely a slip; cure: what was
-    likely meant ("perhaps 38 thou was meant"), "" where nothing suggests itself.
+    likely meant ("perhaps 38 thou was meant"), "" where nothing suggests itself; at: row and
+    column, from 1, of the cell in a range that is given as a whole.
     """
 
     def __init__(
@@ -22,6 +23,7 @@ class ArgumentError(ValueError):
         missing: bool = False,
         impossible: bool = False,
         cure: str = "",
+        at: tuple[int, int] | None = None,
     ) -> None:
         super().__init__(parameter, expected, got)
         self.parameter = parameter
@@ -30,6 +32,7 @@ class ArgumentError(ValueError):
         self.missing = missing
         self.impossible = impossible
         self.cure = cure
+        self.at = at
 
     @property
     def why(self) -> str:

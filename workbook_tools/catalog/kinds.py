@@ -96,6 +96,11 @@ class Block:
 
 
 @dataclass(frozen=True)
+class CellItself:
+    """Marks a parameter that is given a cell and not its value: a host tells of the cell."""
+
+
+@dataclass(frozen=True)
 class Note:
     """Help for every argument of a type, beside what its measurand says."""
 

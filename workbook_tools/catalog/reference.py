@@ -34,6 +34,7 @@ _SECTIONS = (
     "Air and power",
     "Choosing and matching",
     "Readings",
+    "Reasons",
 )
 
 
@@ -79,7 +80,7 @@ def _each_system(inch: str, metric: str) -> str:
 
 def _traits(parameter: Parameter) -> str:
     """Kind, unit, sign, limits, choices and default of a parameter in one line."""
-    parts = [parameter.kind.name]
+    parts = ["a cell, not its value" if parameter.cell else parameter.kind.name]
     if parameter.block:
         parts.append("a whole range at once")
     parts.append(_bare_unit(parameter.kind))

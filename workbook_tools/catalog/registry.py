@@ -14,7 +14,16 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Annotated, Any, TypeVar, get_args, get_origin, get_type_hints
 
-from workbook_tools.catalog.kinds import ANY, Block, Choice, Limits, Measured, Note, Sizes
+from workbook_tools.catalog.kinds import (
+    ANY,
+    Block,
+    CellItself,
+    Choice,
+    Limits,
+    Measured,
+    Note,
+    Sizes,
+)
 from workbook_tools.quantities import TEMPERATURE, TEXT, Kind
 
 PREFIX = "ENG"
@@ -38,7 +47,7 @@ class Parameter:
     choices: the words a text parameter takes, () for any text or no text.
     sizes: what an engine can have of it, where the limits do not say so.
     block: whether it takes a whole range at once; any other parameter given a range is
-    worked through element by element.
+    worked through element by element. cell: whether it is given the cell itself.
     """
 
     name: str
@@ -50,6 +59,7 @@ class Parameter:
     block: bool = False
     default: object = REQUIRED
     measurand: str = ""
+    cell: bool = False
 
     @property
     def optional(self) -> bool:
@@ -101,6 +111,11 @@ class Function:
     def full_name(self) -> str:
         """The name as typed in a formula: ENG.QUENCH."""
         return f"{PREFIX}.{self.name}"
+
+    @property
+    def sees_cell(self) -> bool:
+        """Whether it is told of a cell itself, with its formula, which only a host can do."""
+        return any(p.cell for p in self.parameters)
 
     @property
     def required(self) -> int:
@@ -172,6 +187,7 @@ class _Typed:
     more: str
     choices: tuple[str, ...]
     block: bool
+    cell: bool
 
 
 def _hints(python: Callable[..., Any]) -> dict[str, Any]:
@@ -203,6 +219,7 @@ def _typed(hint: Any, where: str) -> _Typed:
         more=" ".join(filter(None, (measured.sign if measured else "", note.text if note else ""))),
         choices=choice.words if choice else (),
         block=_first(metadata, Block) is not None,
+        cell=_first(metadata, CellItself) is not None,
     )
 
 
@@ -259,6 +276,7 @@ def _parameter(
         block=typed.block,
         default=REQUIRED if item.default is inspect.Parameter.empty else item.default,
         measurand=typed.measurand,
+        cell=typed.cell,
     )
 
 

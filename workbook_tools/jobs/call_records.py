@@ -17,12 +17,11 @@ from workbook_tools.books.recalculation import (
     element,
     first,
     formula_cells,
-    known_function,
 )
 from workbook_tools.books.unsaved_cells import never_calculated
-from workbook_tools.catalog import OMITTED, ArgumentError, Function
+from workbook_tools.catalog import OMITTED, ArgumentError, Function, find
 from workbook_tools.formulas.call_names import mentions_call
-from workbook_tools.formulas.calls import Call, Part, calls_in
+from workbook_tools.formulas.calls import Call, Part, calls_in, known_function
 from workbook_tools.formulas.references import Area, Place
 from workbook_tools.jobs.readings import part_of, position_of
 from workbook_tools.jobs.records import Argument, Record, StaleFormula, State, TypedOver
@@ -175,6 +174,8 @@ def _cell_records(
     # A cell of a calculated array that holds nothing was given an empty text.
     blank = Cell("" if several and not never_calculated(cell) else None)
     for call in calls_in(parts):
+        if (function := find(call.name)) and function.sees_cell:
+            continue  # Words about a cell are no result, and each program has its own.
         whole = len(parts) == 1 and parts[0].call is call
         for r in range(area[0], area[2] + 1):
             for c in range(area[1], area[3] + 1):

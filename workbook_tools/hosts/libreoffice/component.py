@@ -34,16 +34,22 @@ with contextlib.suppress(Exception):
     _interfaces.append(uno.getClass("workbooktools.XWorksheetFunctions"))
 
 
-def _catalog() -> Any:
-    """The catalog that travels with this file, whichever others Python might find first."""
+@contextlib.contextmanager
+def _own_modules() -> Any:
+    """Imports of what travels with this file, whichever others Python might find first."""
     folder = os.path.join(os.path.dirname(__file__), "pythonpath")
     sys.path.insert(0, folder)
     try:
+        yield
+    finally:
+        sys.path.remove(folder)
+
+
+def _catalog() -> Any:
+    with _own_modules():
         import platformdirs  # noqa: F401 - found here rather than later, in another extension
 
         from workbook_tools import catalog
-    finally:
-        sys.path.remove(folder)
     return catalog
 
 
@@ -88,6 +94,8 @@ class WorksheetFunctions(unohelper.Base, *_interfaces):  # type: ignore[misc]
             raise AttributeError(name)
 
         def call(*arguments: Any) -> Any:
+            if function.sees_cell:
+                return self._reason(*arguments)
             return self._call(function, arguments)
 
         setattr(self, name, call)  # found directly from now on
@@ -115,6 +123,13 @@ class WorksheetFunctions(unohelper.Base, *_interfaces):  # type: ignore[misc]
             tuple(math.nan if isinstance(cell, Exception) else cell for cell in row)
             for row in value
         )
+
+    def _reason(self, document: Any, cell: Any) -> str:
+        """Words about a cell itself, which come with their document."""
+        with _own_modules():
+            from workbook_tools_seen_cells import reason_of
+        words: str = reason_of(self._context, document, cell)
+        return words
 
     def getImplementationName(self) -> str:
         """The name under which the object is registered."""

@@ -28,9 +28,10 @@ FILE_NAME = "engine-functions.oxt"
 MINIMUM_LIBREOFFICE = "7.4"
 DISTRIBUTION = "workbook-tools"
 
-# What the catalog and the quantities import from outside the standard library.
-_LIBRARIES = ("platformdirs",)
-_CATALOG_PARTS = ("__init__.py", "quantities", "measurands", "settings", "catalog")
+# What the catalog, the quantities and the formulas import from outside the standard library.
+_LIBRARIES = ("openpyxl", "platformdirs")
+_CATALOG_PARTS = ("__init__.py", "quantities", "measurands", "settings", "catalog", "formulas")
+_SEEN_CELLS = "seen_cells.py"
 _COMPONENT, _TYPES, _FUNCTIONS = "component.py", "types.rdb", "CalcAddIns.xcu"
 _LEFT_OUT = {"__pycache__", "test", "tests", "testsuite"}
 _COMPILED = {".so", ".pyd", ".dylib", ".dll"}
@@ -93,6 +94,8 @@ def _members() -> Iterator[tuple[str, bytes]]:
     yield _TYPES, type_library(functions)
     yield _FUNCTIONS, function_texts(functions).encode()
     yield _COMPONENT, here.joinpath(_COMPONENT).read_bytes()
+    seen_cells = here.joinpath(_SEEN_CELLS).read_bytes()
+    yield f"pythonpath/workbook_tools_{_SEEN_CELLS}", seen_cells
     yield from _licenses(importlib.metadata.distribution(DISTRIBUTION))
     for part in _CATALOG_PARTS:
         source = resources.files(workbook_tools).joinpath(part)

@@ -21,6 +21,9 @@ INTERFACE = "XWorksheetFunctions"
 TABLE = "[][]any"
 # The only type that LibreOffice lets a formula leave out.
 OPTIONAL = "any"
+# A cell itself, and the document that it stands in, which LibreOffice hands over unasked.
+CELL = "com.sun.star.table.XCellRange"
+DOCUMENT = "com.sun.star.beans.XPropertySet"
 
 _HEADER = b"UNOIDL\xff\x00"
 _MODULE_KIND, _INTERFACE_KIND = 0, 5
@@ -57,6 +60,8 @@ class _Writer:
 
 def parameter_types(function: Function) -> list[tuple[str, str]]:
     """(name, UNO type) of each argument; the format's names take no underscore."""
+    if function.sees_cell:
+        return [(_camel(p.name), CELL) for p in function.parameters]
     types = [(_camel(p.name), OPTIONAL if p.optional else TABLE) for p in function.parameters]
     return [*types, ("units", OPTIONAL)] if function.takes_units else types
 
@@ -95,6 +100,8 @@ def type_library(functions: Iterable[Function], banner: bytes = b"") -> bytes:
         out.string(function.name)
         out.string(result_type(function))
         arguments = parameter_types(function)
+        if function.sees_cell:
+            arguments = [("document", DOCUMENT), *arguments]
         out.number(len(arguments))
         for name, uno_type in arguments:
             out.byte(_IN)

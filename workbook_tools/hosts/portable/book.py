@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from workbook_tools.catalog import PREFIX, entries
+from workbook_tools.catalog import PREFIX, Function, entries
 from workbook_tools.formulas.call_names import called_names, functions_named
 from workbook_tools.hosts.archive import Archive, OutError, open_archive, read_part, write_copy
 from workbook_tools.hosts.formula_elements import formula_elements
@@ -18,6 +18,7 @@ from workbook_tools.hosts.portable.edge import (
     comment,
     definition,
     portability,
+    words_in_place,
 )
 
 
@@ -135,7 +136,8 @@ def portable(
     standing = _standing(archive, data)
     theirs = [s for s in standing if not s.ours and not s.empty]
     candidates = [] if remove else [
-        f for f in entries() if not reasons[f.name] and (not only or f.name in uses.named)
+        f for f in entries()
+        if (not reasons[f.name] or f.sees_cell) and (not only or f.name in uses.named)
     ]  # fmt: skip
     in_the_way = {s.name for s in theirs if not s.on_a_sheet}
     wanted = [f for f in candidates if replace or f.full_name not in in_the_way]
@@ -143,7 +145,7 @@ def portable(
     # What ours does not take the place of stays.
     overwritten = [s for s in theirs if replace and s.name in written]
     drop = [s.element for s in standing if s not in theirs or s in overwritten]
-    names = [Name(f.full_name, comment(f), definition(f)) for f in wanted]
+    names = [Name(f.full_name, comment(f), _text(f)) for f in wanted]
     data = with_names(archive, data, drop, names)
     if wanted:
         data = calculated_on_opening(archive, data)
@@ -164,6 +166,10 @@ def portable(
         to_translate=_sorted(f"{PREFIX}.{name}" for name in uses.to_translate),
         unknown=_sorted(uses.unknown),
     )
+
+
+def _text(function: Function) -> str:
+    return words_in_place(function) if function.sees_cell else definition(function)
 
 
 def _sorted(names: Iterable[str]) -> tuple[str, ...]:

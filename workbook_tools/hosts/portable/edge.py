@@ -203,6 +203,8 @@ def definition(function: Function) -> str:
 
     Raises NotPortable, with the reason, where it cannot be said as a worksheet formula.
     """
+    if function.sees_cell:
+        raise NotPortable("it looks at the formula in a cell, which no other formula can")
     edge = _Edge(function)
     body = Body(edge.definition, function.python, edge.arguments)
     bindings = list(body.bindings)
@@ -225,6 +227,16 @@ def definition(function: Function) -> str:
             f"its formula would take {len(text):,} characters, and Excel holds {LONGEST_TEXT:,}"
         )
     return text
+
+
+def words_in_place(function: Function) -> str:
+    """What a function that sees a cell is where there is no add-in: a text that says so."""
+    definition = Definition()
+    raw = definition.fresh(function.parameters[0].name)
+    definition.bind("made_by", literal(MARK).text)
+    told = literal("the reason is told by the add-in for LibreOffice or Excel").text
+    text = either(f"ISERROR({raw})", f'"Error: "&{told}', '"No error."')
+    return function_text([raw], let(definition.bindings, text))
 
 
 def comment(function: Function) -> str:
