@@ -9,6 +9,8 @@ from decimal import Decimal
 import pytest
 from com_stand_ins import FUNCTIONS, OMITTED, VT_ERROR, Cells, ComTime, error, windows
 from examples import EXAMPLES, example, shortest, takes_options
+from excel_book_stand_in import OpenBook
+from reasons_book import check_words, save_reasons_book
 
 from workbook_tools.catalog import ArgumentError, calculate, entries, find
 
@@ -16,6 +18,7 @@ CALLS = [
     (function.name, form)
     for function in entries()
     if function.name in EXAMPLES  # tests/test_examples.py fails for one that has none
+    and not function.sees_cell
     for form in ("inch", "metric", "shortest")
     if (form != "metric" or function.takes_units)
     and (form != "shortest" or takes_options(function))
@@ -198,3 +201,10 @@ def test_without_xlwings_the_package_works_and_the_functions_say_what_to_install
     assert r'pip install "PATH\TO\THE\CLONE[excel]"' in connected
     assert r'pip install "PATH\TO\THE\CLONE[excel]"' in imported
     assert "workbook-tools portable" in imported
+
+
+def test_a_cell_tells_why_another_shows_an_error(call, tmp_path):
+    save_reasons_book(tmp_path / "book.xlsx")
+    book = OpenBook(tmp_path / "book.xlsx")
+    told = {a: call("ENG_WHY", cells) for a, cells in book.pointed_at("ENG.WHY").items()}
+    check_words(told, error="#VALUE!")

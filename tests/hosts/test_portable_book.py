@@ -15,7 +15,8 @@ from workbook_tools.hosts.portable import portability, portable
 from workbook_tools.quantities import SYSTEMS
 
 PORTABLE = [f for f in entries() if not portability()[f.name]]
-ALL = {f.full_name for f in PORTABLE}
+# One that looks at a cell itself has no formula; its name says so in words.
+ALL = {f.full_name for f in PORTABLE} | {f.full_name for f in entries() if f.sees_cell}
 
 
 def names_of(path):
@@ -67,6 +68,15 @@ def test_all_portable_functions_once(tmp_path):
     assert sorted(found) == sorted(ALL)
     assert set(report.added) == ALL
     assert (report.renewed, report.removed, report.kept, report.mended) == ((), (), (), ())
+
+
+def test_what_sees_a_cell_says_in_words_that_it_needs_an_add_in(tmp_path):
+    book = small_book(tmp_path / "book.xlsx", "=ENG.WHY(A1)", "=ENG.WHY(B3)", "=ENG.QUENCH(A1,A9)")
+    report = portable(book, tmp_path / "out.xlsx", only=True)
+    assert report.not_portable == (("ENG.WHY", portability()["WHY"]),)
+    assert calculated(tmp_path / "out.xlsx", 1, 2) == "No error."
+    told = "Error: the reason is told by the add-in for LibreOffice or Excel"
+    assert calculated(tmp_path / "out.xlsx", 2, 2) == told
 
 
 def test_openpyxl_reads_the_names(tmp_path):

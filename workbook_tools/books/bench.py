@@ -10,9 +10,9 @@ from openpyxl.utils import FORMULAE
 
 from workbook_tools.books.areas import CannotEvaluate
 from workbook_tools.books.cells import OpenBook, Sheet
-from workbook_tools.books.recalculation import Recalculation, known_function
+from workbook_tools.books.recalculation import Recalculation
 from workbook_tools.catalog import PREFIX, ArgumentError, Result, find
-from workbook_tools.formulas.calls import Call, Part
+from workbook_tools.formulas.calls import Call, Part, known_function
 from workbook_tools.quantities import TEXT
 
 _NO_BOOK = OpenBook("", "", (Sheet("Bench", {}),), {})

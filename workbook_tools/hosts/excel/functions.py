@@ -26,7 +26,7 @@ except ImportError as missing:
     ) from missing
 
 from workbook_tools.catalog import OMITTED, ArgumentError, CellError, Function, calculate, entries
-from workbook_tools.hosts.excel import wrapper
+from workbook_tools.hosts.excel import seen_cells, wrapper
 from workbook_tools.hosts.excel.names import about, argument_help, category, vba_name
 
 # Error values as xlwings shows them with err_to_str, and the numbers of those that it does
@@ -34,6 +34,8 @@ from workbook_tools.hosts.excel.names import about, argument_help, category, vba
 _ERRORS = {"#NULL!", "#DIV/0!", "#VALUE!", "#REF!", "#NAME?", "#NUM!", "#N/A"}
 _ERROR_NUMBERS = range(-2146828288 + 2000, -2146828288 + 2100)
 _VALUE_ERROR = -2146826273  # #VALUE!
+# Those that Excel itself passes where xlwings does not convert them.
+_NAMED_ERRORS = xlwings._xlwindows.cell_errors  # type: ignore[attr-defined]
 
 
 def _content(cell: Any) -> Any:
@@ -42,6 +44,8 @@ def _content(cell: Any) -> Any:
         return float(cell)
     if isinstance(cell, str) and cell in _ERRORS:
         return CellError(cell)
+    if type(cell) is int and cell in _NAMED_ERRORS:
+        return CellError(_NAMED_ERRORS[cell])
     if isinstance(cell, int) and cell in _ERROR_NUMBERS:
         return CellError(f"number {cell - _ERROR_NUMBERS.start + 2000}")
     return cell
@@ -63,6 +67,8 @@ def _shown(value: Any) -> Any:
 
 def _offered(function: Function) -> Callable[..., Any]:
     def call(*given):  # type: ignore[no-untyped-def]  # noqa: ANN002, ANN202 - xlwings reads hints
+        if function.sees_cell:
+            return seen_cells.reason_of(given[0].api, _content)
         try:
             value: Any = calculate(function, [_argument(part) for part in given]).value
         except ArgumentError as error:
@@ -84,6 +90,9 @@ def _offered(function: Function) -> Callable[..., Any]:
         ]
     )
     for name, text in helps.items():
+        if function.sees_cell:
+            xlwings.arg(name, xlwings.Range, doc=text)(call)
+            continue
         # Two dimensions always: a row and a column must not look alike.
         xlwings.arg(name, ndim=2, err_to_str=True, doc=text)(call)
     # Last: each description of an argument would put the category back to xlwings' own.

@@ -127,7 +127,7 @@ class WorksheetFunctions(unohelper.Base, *_interfaces):  # type: ignore[misc]
     def _reason(self, document: Any, cell: Any) -> str:
         """Words about a cell itself, which come with their document."""
         with _own_modules():
-            from workbook_tools_seen_cells import reason_of
+            from workbook_tools.formulas.seen_cells import reason_of
         words: str = reason_of(self._context, document, cell)
         return words
 

@@ -95,7 +95,7 @@ def _members() -> Iterator[tuple[str, bytes]]:
     yield _FUNCTIONS, function_texts(functions).encode()
     yield _COMPONENT, here.joinpath(_COMPONENT).read_bytes()
     seen_cells = here.joinpath(_SEEN_CELLS).read_bytes()
-    yield f"pythonpath/workbook_tools_{_SEEN_CELLS}", seen_cells
+    yield f"pythonpath/workbook_tools/formulas/{_SEEN_CELLS}", seen_cells
     yield from _licenses(importlib.metadata.distribution(DISTRIBUTION))
     for part in _CATALOG_PARTS:
         source = resources.files(workbook_tools).joinpath(part)
@@ -160,7 +160,8 @@ def _modules(library: importlib.metadata.Distribution) -> Iterator[tuple[str, by
 def _licenses(library: importlib.metadata.Distribution) -> Iterator[tuple[str, bytes]]:
     listed = library.metadata.get_all("License-File") or []
     for file in library.files or ():
-        if file.parts[0].endswith(".dist-info") and file.name in {Path(n).name for n in listed}:
+        named = file.name in {Path(n).name for n in listed} or file.stem in ("LICENSE", "LICENCE")
+        if file.parts[0].endswith(".dist-info") and named:
             yield f"licenses/{library.name}/{file.name}", file.read_binary()
 
 

@@ -66,6 +66,12 @@ def parameter_types(function: Function) -> list[tuple[str, str]]:
     return [*types, ("units", OPTIONAL)] if function.takes_units else types
 
 
+def method_types(function: Function) -> list[tuple[str, str]]:
+    """(name, UNO type) of all that the method takes: the arguments, and what comes unasked."""
+    unasked = [("document", DOCUMENT)] if function.sees_cell else []
+    return [*unasked, *parameter_types(function)]
+
+
 def result_type(function: Function) -> str:
     """The UNO type of a result: a table, which shows its first value in a single cell.
 
@@ -99,9 +105,7 @@ def type_library(functions: Iterable[Function], banner: bytes = b"") -> bytes:
     for function in listed:
         out.string(function.name)
         out.string(result_type(function))
-        arguments = parameter_types(function)
-        if function.sees_cell:
-            arguments = [("document", DOCUMENT), *arguments]
+        arguments = method_types(function)
         out.number(len(arguments))
         for name, uno_type in arguments:
             out.byte(_IN)
