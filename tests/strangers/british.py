@@ -189,7 +189,7 @@ def racing():
         "main_journal",
         "in",
         [1.9603, 1.9604, 1.9603],
-        ["front", "centre", "rear"],
+        [1, 2, 3],
         shown="0.0000",
     )
     p.across(
@@ -197,7 +197,7 @@ def racing():
         "main_bearing_bore",
         "in",
         [1.9623, 1.9624, 1.9625],
-        ["front", "centre", "rear"],
+        [1, 2, 3],
         shown="0.0000",
     ).formulas_across(
         "B33",
@@ -205,7 +205,7 @@ def racing():
         3,
         "main_bearing_clearance",
         "in",
-        ["front", "centre", "rear"],
+        [1, 2, 3],
         "0.0000",
     )
     p.heads("A35", "Big ends", 1, 2, 3, 4).put("A36", "Pin").put("A37", "Clearance").across(

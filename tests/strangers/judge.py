@@ -155,6 +155,7 @@ def _same_place(at, answer):
     wanted = str(at).lower()
     digits, told = re.findall(r"\d+", wanted), re.findall(r"\d+", " ".join(said))
     if not digits:
+        said += str(part.get("at") or "").lower().split()
         return wanted in said or AHEAD_AND_BEHIND.get(wanted, "") in said or _behind(wanted, told)
     if not told:
         return ("front" in said and wanted == "1") or ("rear" in said and wanted != "1")

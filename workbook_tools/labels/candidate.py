@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from workbook_tools.formulas.references import Place
 from workbook_tools.labels.content import FAR_FROM_USUAL, Content, Field
@@ -30,7 +30,7 @@ class Candidate:
     which_open: whether nothing says which one of two it is of; typed: whether it was typed
     rather than worked out by a formula; note: what has to be told
     with it; inline: whether it is one of several things that the cell says; because:
-    what its line was weighed by, in words.
+    what its line was weighed by, in words; last: of a pair that shares a part its second.
     """
 
     name: str
@@ -53,11 +53,13 @@ class Candidate:
     which_open: bool = False
     inline: bool = False
     because: tuple[str, ...] = ()
+    last: int = 0
 
     @property
     def part(self) -> Position:
         """Which one it is of, as a value."""
-        return part_of(self.of, self.position, self.at)
+        part = part_of(self.of, self.position, self.at)
+        return replace(part, last=self.last) if 0 < part.number < self.last else part
 
     @property
     def far_from_usual(self) -> bool:

@@ -159,7 +159,7 @@ def _no_engine(sheets: Iterable[SheetText]) -> set[Place]:
     found = set()
     for cells in sheets:
         title = cells.sheet.title
-        found |= {Place.at(title, *at) for at in summed(cells)}
+        found |= {Place.at(title, *at) for at in (*summed(cells), *cells.aside)}
         if cells.vocabulary.is_elsewhere(title):
             numbers = (at for at, k in cells.kinds.items() if k in ("number", "measured"))
             found |= {Place.at(title, *at) for at in numbers}

@@ -127,6 +127,7 @@ def candidates_at(
         of_call=of_call,
         inline=bool(spot.inline),
         because=tuple(str(reason) for reason in spot.because),
+        last=spot.which.last,
     )
     yield from _apart(reading, content)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.cell_kinds import VALUES
@@ -24,6 +24,8 @@ from workbook_tools.measurands.position import counts
 
 # Heads of more rows are none.
 _MOST_SUBHEADS = 3
+# Heads that repeat so many of the table above are of one form with it.
+_REPEATED = 2
 # A longer title is a sentence, of which the first clause is the title.
 _MOST_WORDS_OF_A_TITLE = 5
 
@@ -49,6 +51,16 @@ class Head:
                 return None
             told = told.beside(said)
         return told if self.texts.get(column) else None
+
+    def with_stages_of(self, above: Head | None) -> Head:
+        """These heads with the stages over a table above whose heads they repeat without them."""
+        if above is None or any(_stages(texts) for texts in self.texts.values()):
+            return self
+        again = [c for c, texts in self.texts.items() if texts[:1] == above.texts.get(c, [""])[:1]]
+        stages = {c: _stages(above.texts.get(c, ())[1:]) for c in self.texts}
+        if len(again) < _REPEATED or not any(stages[c] for c in again):
+            return self
+        return replace(self, texts={c: [*own, *stages[c]] for c, own in self.texts.items()})
 
 
 class Heads:
@@ -288,6 +300,11 @@ class Heads:
             if (row, at) in self.kinds:
                 return ""
         return ""
+
+
+def _stages(texts: Sequence[str]) -> list[str]:
+    """The texts that say when something was measured."""
+    return [t for t in texts if (said := which_of(t)) is not None and said.stage]
 
 
 def _first_clause(title: str) -> str:

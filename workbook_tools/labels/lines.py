@@ -24,7 +24,8 @@ from workbook_tools.labels.vocabulary import (
     unit_in,
 )
 from workbook_tools.labels.weights import weights
-from workbook_tools.labels.which import Which
+from workbook_tools.labels.which import NOTHING, Which
+from workbook_tools.measurands import Measurand, find
 from workbook_tools.quantities import UnreadableText, split_quantity
 
 _FIRST_NUMBER = re.compile(
@@ -58,20 +59,46 @@ def lines_of(
 ) -> Iterator[tuple[list[Spot], Line]]:
     """The spots of a sheet by line, each with what its words may mean."""
     groups: dict[tuple[object, ...], list[Spot]] = defaultdict(list)
+    alone = {s for s in found if _is_computed(s) and _is_a_mean_alone(cells, s, found)}
     for spot in found:
         which = spot.which
-        if which.stage == "computed" or meaning_of(spot.label, spot.headings).statistic:
+        if _is_computed(spot) and spot not in alone:
             continue
         groups[(*_line_key(spot), which.side, which.stage, which.other)].append(spot)
     for key, members in groups.items():
         yield members, _line(cells, (cells.sheet.title, *key), members, stated)
 
 
+def _is_computed(spot: Spot) -> bool:
+    """Whether a number is a mean or a sum of others."""
+    meaning = meaning_of(spot.label, spot.headings)
+    first = _first_meant(spot)
+    # The total clearance of a bearing is that across its diameter.
+    across = meaning.statistic == "sum" and first is not None and first.noun == "clearance"
+    return spot.which.stage == "computed" or (bool(meaning.statistic) and not across)
+
+
+def _first_meant(spot: Spot) -> Measurand | None:
+    candidates = meaning_of(spot.label, spot.headings).candidates
+    return find(candidates[0].measurand) if candidates else None
+
+
+def _is_a_mean_alone(cells: SheetText, spot: Spot, found: Sequence[Spot]) -> bool:
+    """Whether a mean was typed, and nothing that it is the mean of."""
+    mine, cell = _first_meant(spot), cells.sheet.cells.get((spot.row, spot.column))
+    of_mean = meaning_of(spot.label, spot.headings).statistic == "mean"
+    if mine is None or not of_mean or cell is None or cell.formula or spot.which != NOTHING:
+        return False
+    return not any(s is not spot and _first_meant(s) is mine for s in found)
+
+
 def _line(
     cells: SheetText, key: tuple[object, ...], members: Sequence[Spot], stated: Stated
 ) -> Line:
     first = members[0]
-    options, exact = options_of(first.label, first.headings, first.which, cells.vocabulary)
+    options, exact = options_of(
+        first.label, first.headings, first.which, cells.vocabulary, first.unit
+    )
     if first.which.other:
         options = [replace(o, weight=o.weight - weights().words.odd) for o in options]
     stage = first.which.stage or stage_of(meaning_of(first.label, first.headings))

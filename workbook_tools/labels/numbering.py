@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from openpyxl.utils.cell import range_boundaries
@@ -35,12 +35,13 @@ def numbered(readings: list[Candidate], form: Form) -> list[Candidate]:
         heads = [tuple(readings[i].position.split("|")) for i in members]
         numbers = {(bank, number) for bank, number in heads if number}
         repeats = len({n for _, n in numbers}) < len(numbers)
-        lined = _stand_in_line([readings[i] for i in members])
-        for place, (index, (bank, number)) in enumerate(zip(members, heads, strict=True), 1):
+        places = _places_in_line(readings, members)
+        for index, (bank, number) in zip(members, heads, strict=True):
             reading = readings[index]
             position, note = position_in_form(bank, number, repeats, form), ""
-            in_line = lined and not position and not reading.at and reading.stage not in NO_SIZES
-            if in_line and len(members) < _LEAST_IN_LINE:
+            place, count = places.get(index, (0, 0))
+            in_line = place and not position and not reading.at and reading.stage not in NO_SIZES
+            if in_line and count < _LEAST_IN_LINE:
                 reading = replace(reading, which_open=True)
             elif in_line:
                 position, note = str(place), "numbered as they stand: no head names the cylinders"
@@ -84,6 +85,20 @@ def position_in_form(bank: str, number: str, repeats: bool, form: Form) -> str:
     if bank and number:
         return f"{bank}{number}" if repeats or not number.isdigit() else number
     return number or bank
+
+
+def _places_in_line(
+    readings: Sequence[Candidate], members: Sequence[int]
+) -> dict[int, tuple[int, int]]:
+    """Of readings that stand in line under a label of their own: (place, how many)."""
+    by_label: dict[str, list[int]] = defaultdict(list)
+    for index in members:
+        by_label[readings[index].label.text].append(index)
+    lines = [line for line in by_label.values() if _stand_in_line([readings[i] for i in line])]
+    # Of several lines of one thing none says which is whose.
+    if len(lines) != 1:
+        return {}
+    return {index: (place, len(lines[0])) for place, index in enumerate(lines[0], 1)}
 
 
 def _stand_in_line(several: list[Candidate]) -> bool:

@@ -14,6 +14,7 @@ from workbook_tools.labels.vocabulary import (
     Vocabulary,
     begins_with_a_letter,
     meaning_of,
+    unit_in,
 )
 from workbook_tools.labels.weights import weights
 from workbook_tools.labels.which import Which
@@ -41,20 +42,26 @@ _NEVER = 9
 
 
 def options_of(
-    label: str, headings: Sequence[str], which: Which, vocabulary: Vocabulary
+    label: str, headings: Sequence[str], which: Which, vocabulary: Vocabulary, unit: str = ""
 ) -> tuple[list[Option], bool]:
     """What a label below headings may mean, likeliest first; and whether a shop's word says it.
 
-    headings: the nearest first, the name of the sheet last.
+    headings: the nearest first, the name of the sheet last; unit: of the column or row.
     """
     words = weights().words
     own = vocabulary.own(label)
     if own is not None:
         return [Option(own, 0, words.said + words.own_word)], True
     label = _SIGN_RULE.sub(" ", label).strip() or label
-    options = _of_a_side(_by_words(label, headings, which), which)
-    options = [*options, *_as_differences(options)]
     told = bearing_told(label, headings, which)
+    if told == "rod":
+        label, *headings = (_with_crankpins(text) for text in (label, *headings))
+    options = _by_words(label, headings, which)
+    if unit and not unit_in(label):
+        # "Compression" in bar is a pressure, "Springs open" in pounds a load.
+        options = _either(options, _by_words(f"{label} ({unit})", headings, which))
+    options = _of_a_side(options, which)
+    options = [*options, *_as_differences(options)]
     if told:
         less = words.elsewhere
         options = [replace(o, weight=o.weight - less * _is_another(o.term, told)) for o in options]
@@ -96,6 +103,15 @@ def _by_words(label: str, headings: Sequence[str], which: Which) -> list[Option]
         for name, (cost, unheard) in found.items()
         if (term := find(name)) is not None
     ]
+
+
+def _either(some: Sequence[Option], others: Sequence[Option]) -> list[Option]:
+    """The options of both, each with the weight that is more."""
+    best: dict[str, Option] = {}
+    for one in (*some, *others):
+        if one.term.id not in best or one.weight > best[one.term.id].weight:
+            best[one.term.id] = one
+    return list(best.values())
 
 
 def _of_a_side(options: list[Option], which: Which) -> list[Option]:
@@ -146,6 +162,19 @@ def bearing_told(label: str, headings: Sequence[str], which: Which) -> str:
         if first in BEARINGS and told[first] <= weights().words.clear and apart >= 2:
             return first
     return "cylinder" if which.of == "cylinder" else ""
+
+
+_PINS = re.compile(r"\bpins?\b", re.IGNORECASE)
+
+
+def _with_crankpins(text: str) -> str:
+    """A text about rods whose pins are crankpins, unless it says that they are a piston's."""
+    meaning = meaning_of(text)
+    either = any(find(c.measurand) is _CRANKPIN for c in meaning.candidates)
+    return _PINS.sub("crankpin", text) if meaning.part == "pin" and either else text
+
+
+_CRANKPIN = find("rod_journal")
 
 
 def _is_another(term: Measurand, told: str) -> bool:

@@ -10,6 +10,9 @@ from workbook_tools.labels.blocks import blocks
 from workbook_tools.labels.cell_kinds import VALUES, At, CellKind, kinds_of
 from workbook_tools.labels.vocabulary import Vocabulary
 
+# A number that counts, perhaps with a remark in brackets: "#2", "3.", "1 (flywheel)".
+_COUNTED = re.compile(r"\s*#?\s*(\d{1,3})\.?\s*(?:\([^\W\d][^()]*\)\s*)?")
+
 # A larger merged range is a background, and no head of so many cells.
 _MOST_MERGED = 4000
 
@@ -17,7 +20,8 @@ _MOST_MERGED = 4000
 class SheetText:
     """The cells of one sheet by kind and text, merged ranges filled.
 
-    indexes: the numbers that only count rows or columns, as the reader finds them.
+    indexes: the numbers that only count rows or columns, as the reader finds them; aside: the
+    cells below heads of remarks and prices.
     """
 
     def __init__(self, sheet: Sheet, vocabulary: Vocabulary) -> None:
@@ -25,6 +29,7 @@ class SheetText:
         self.vocabulary = vocabulary
         self.kinds: Mapping[At, CellKind] = kinds_of(sheet)
         self.indexes: set[At] = set()
+        self.aside: set[At] = set()
         self.blocks = blocks(self.kinds)
         self._covered = _covered(sheet)
         self._texts = {
@@ -63,7 +68,7 @@ class SheetText:
         """A typed whole number below a hundred, else None."""
         cell = self.sheet.cells.get(at)
         value = cell.value if cell and not cell.formula else None
-        if isinstance(value, str) and (found := re.fullmatch(r"\s*#?\s*(\d{1,3})\.?\s*", value)):
+        if isinstance(value, str) and (found := _COUNTED.fullmatch(value)):
             value = int(found[1])
         if isinstance(value, float) and value.is_integer():
             value = int(value)

@@ -21,7 +21,7 @@ _INCH_OR_METRIC: Mapping[str, System] = {
 def si_of(term: Measurand, number: float, unit: str, system: System | None) -> float | None:
     """A number in SI as a measurand, None where its unit is not known or of another kind."""
     if not term.kind.si:
-        return number
+        return None if _is_measured_in(unit) else number
     bare = term.bare_units[0] if term.bare_units[0] == term.bare_units[1] else ""
     spelled = unit or (term.bare_unit(system) if system else bare)
     if not spelled:
@@ -35,6 +35,14 @@ def si_of(term: Measurand, number: float, unit: str, system: System | None) -> f
     if kind.si != term.kind.si:
         return None
     return number * factor if kind.name not in ("temperature",) else None
+
+
+def _is_measured_in(unit: str) -> bool:
+    """Whether a unit is one of lengths, pressures and the like, which no bare number has."""
+    try:
+        return bool(unit) and bool(unit_named(unit)[0].si)
+    except UnreadableText:
+        return False
 
 
 def size_weight(option: Option, line: Line, system: System | None) -> int:

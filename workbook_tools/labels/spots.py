@@ -57,7 +57,7 @@ class _BlockReader:
                 continue
             head = self.heads.head_at(at)
             if head is not None:
-                self.head = head
+                self.head = head.with_stages_of(self.head or self.above)
                 at += len(head.rows)
                 continue
             end = at + 1

@@ -45,7 +45,9 @@ class TableRows:
         self.index = self._index_columns(columns)
         self.again = {c for c, told in self.index.items() if _repeats(told.values())}
         self.names = [c for c in columns if self._names(c)]
-        aside = {*self.units, *self.index, *self.names}
+        notes = [c for c in columns if self._is_aside(c)]
+        cells.aside |= {at for c in notes for at in self.in_column(c)}
+        aside = {*self.units, *self.index, *self.names, *notes}
         self.values = [c for c in columns if c not in aside]
         self.first = self.values[0] if self.values else block.right + 1
         self._texts: dict[int, list[tuple[str, At]]] = {}
@@ -58,6 +60,11 @@ class TableRows:
     def _holds(self, column: int, kind: CellKind) -> bool:
         cells = self.in_column(column)
         return sum(self.kinds[at] == kind for at in cells) * 2 > len(cells)
+
+    def _is_aside(self, column: int) -> bool:
+        """Whether a column holds remarks, part numbers or prices, and nothing measured."""
+        own = self.head.texts.get(column, ())[:1]
+        return any(self.cells.vocabulary.is_aside(text) for text in own)
 
     def _names(self, column: int) -> bool:
         """Whether a column holds the names of its rows."""
@@ -185,4 +192,6 @@ def _counted_part(text: str) -> str:
     part = meaning.part
     if "main" in part:
         return "main"
-    return "rod" if part in ("rod", "rod_journal", "rod_bearing", "big_end") else ""
+    # Numbered pins are crankpins; piston pins go by the cylinder.
+    pins = part == "pin" and any(c.measurand == "rod_journal" for c in meaning.candidates)
+    return "rod" if pins or part in ("rod", "rod_journal", "rod_bearing", "big_end") else ""

@@ -15,6 +15,10 @@ from workbook_tools.labels.which import EITHER, NOTHING, Which, roman, which_of
 from workbook_tools.measurands import find
 from workbook_tools.measurands.position import counts
 
+# So many properties are never alike: a diameter, a clearance and a gap.
+_THINGS = 3
+_ALIKE = 1.01
+
 
 class TableValues:
     """The values of rows below a head; titles: over the table, the nearest first."""
@@ -40,6 +44,8 @@ class TableValues:
             if self._labels_its_values(row) or (not by_rows and self._own_label(row)):
                 yield from labeled_values(self.cells, self.table.block, row, self.titles)
                 continue
+            if not by_rows and self._is_of_one_thing(row):
+                continue
             for column in self.values:
                 if (row, column) in self.kinds and not self.cells.is_value((row, column)):
                     continue
@@ -48,6 +54,23 @@ class TableValues:
                 waits = named and self._is_entered(row, column)
                 if spot is not None and ((row, column) in self.kinds or waits):
                     yield spot
+
+    def _is_of_one_thing(self, row: int) -> bool:
+        """Whether the numbers of a row are alike under heads of things that never are."""
+        sizes: dict[str, float] = {}
+        for column in self.values:
+            cell = self.cells.sheet.cells.get((row, column))
+            noun = self._noun_over(column)
+            if cell and noun and isinstance(cell.value, (int, float)) and cell.value:
+                sizes.setdefault(noun, abs(cell.value))
+        return len(sizes) >= _THINGS and max(sizes.values()) <= _ALIKE * min(sizes.values())
+
+    def _noun_over(self, column: int) -> str:
+        """The property that the head of a column names, "" where it names none."""
+        own = [t for t in self.head.texts.get(column, ()) if which_of(t) is None]
+        candidates = meaning_of(own[0]).candidates if own else ()
+        term = find(candidates[0].measurand) if candidates else None
+        return term.noun if term else ""
 
     def _is_entered(self, row: int, column: int) -> bool:
         """Whether a cell is one to type into: below a head, of no merged range and no formulas."""

@@ -41,6 +41,9 @@ _STAGES: Mapping[str, Stage] = {
 }  # fmt: skip
 
 
+_MONEY = ("$", "€", "£")
+
+
 @dataclass(frozen=True)
 class Match:
     """What a label means, and how sure that is; likeness of 100 for a proposal."""
@@ -92,6 +95,12 @@ class Vocabulary:
         priced = meaning.section not in ("", "notes", "tools") and not meaning.unknown
         return plain(heading) in self.elsewhere or (priced and not meaning.candidates)
 
+    def is_aside(self, head: str) -> bool:
+        """Whether a column with this head holds remarks, counts or prices beside readings."""
+        meaning = meaning_of(head)
+        noted = meaning.section == "notes" and not meaning.candidates
+        return noted or head.strip() in _MONEY or self.is_elsewhere(head)
+
     def with_words(self, more: Mapping[str, Iterable[str]]) -> Vocabulary:
         """The vocabulary with a shop's own words for some measurands."""
         own = {plain(word): name for name, words in more.items() for word in words}
@@ -117,7 +126,15 @@ def meaning_of(text: str, headings: Sequence[str] = ()) -> Meaning:
 
 @lru_cache(maxsize=16384)
 def _meaning_of(text: str, headings: tuple[str, ...]) -> Meaning:
+    text = f"{text[: -len(in_grams(text))]} (g)" if in_grams(text) else text
     return read_label(_IN.sub("(inch)", text), headings)
+
+
+def in_grams(text: str) -> str:
+    """The letter for grams that a label ends with, "" where it has none or may mean left."""
+    found = _GRAMS.search(text)
+    left = found is None or counts(text[: found.start()]) == "cylinder"
+    return "" if found is None or left else found[0]
 
 
 @lru_cache(maxsize=8192)
@@ -206,6 +223,8 @@ def plain(text: str) -> str:
 
 _BRACKET = re.compile(r"[(\[]\s*([^()\[\]]+?)\s*[)\]]")
 _IN = re.compile(r"[(\[]\s*in\.?\s*[)\]]", re.IGNORECASE)
+# Grams, and no left side: "Big end g".
+_GRAMS = re.compile(r"(?<=[^\W\d_]{3}) g\.?$")
 _AFTER = re.compile(r"(?:,|\s-|\sin|:)\s*([^\s,:]{1,6}|cu in|lb ft)\s*:?$", re.IGNORECASE)
 # Units that can mean nothing else, wherever they stand in a label: "cc chamber".
 _VOLUMES = ("cc", "ccm", "ml")

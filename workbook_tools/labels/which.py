@@ -9,7 +9,7 @@ from functools import lru_cache
 from itertools import pairwise
 
 from workbook_tools.labels.content import is_unit
-from workbook_tools.labels.vocabulary import Stage, meaning_of, stage_of, unit_in
+from workbook_tools.labels.vocabulary import Stage, in_grams, meaning_of, stage_of, unit_in
 from workbook_tools.measurands.position import parse
 from workbook_tools.measurands.words import says_which
 
@@ -96,6 +96,7 @@ def is_run(numbers: Sequence[int | None]) -> bool:
 
 def from_the_front(several: Mapping[int, Which]) -> dict[int, Which]:
     """The same with front and rear counted: a twin's cylinders, or the ends of a row of mains."""
+    several = _with_center(several)
     ends = {n: next((e for e in ("front", "rear") if e in w.at), "") for n, w in several.items()}
     named = {n: e for n, e in ends.items() if e and not several[n].number}
     between = sorted({w.number for w in several.values() if w.number})
@@ -104,6 +105,17 @@ def from_the_front(several: Mapping[int, Which]) -> dict[int, Which]:
     last = len(between) + 2
     return {
         n: replace(w, number=1 if named[n] == "front" else last, at=()) if n in named else w
+        for n, w in several.items()
+    }
+
+
+def _with_center(several: Mapping[int, Which]) -> Mapping[int, Which]:
+    """The same with the one between front and rear counted as the second of three."""
+    places = [w.at for w in several.values() if not w.number]
+    if sorted(set(places)) != [("front",), ("middle",), ("rear",)]:
+        return several
+    return {
+        n: replace(w, number=2, at=()) if w.at == ("middle",) and not w.number else w
         for n, w in several.items()
     }
 
@@ -142,8 +154,8 @@ def _which_of(text: str) -> Which | None:
         return None
     if is_unit(text) and text.casefold() not in ("l", "m", "c", "h", "v"):
         return Which(unit=text)
-    if text == "A":
-        return Which(bank=text)
+    if in_grams(text):
+        return None
     found = _short(text)
     if found is not None:
         return found
@@ -169,6 +181,8 @@ def _stage(text: str) -> Stage:
 
 def _short(text: str) -> Which | None:
     """Letters and numbers: M2, 3 ex, IN 1, V."""
+    if text == "A":
+        return Which(bank=text)
     even = text.casefold().strip(" .")
     if even in _ROCKED:
         return Which(at=(even,))

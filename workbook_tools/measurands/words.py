@@ -202,12 +202,12 @@ def _heard(words: Sequence[_Word]) -> list[_Word]:
 def _words(text: str, languages: tuple[Language, ...]) -> list[_Word]:
     """The longest known phrases of a text, in its order; a unit in brackets stands first."""
     found: list[_Word] = []
-    for inside in _BRACKETS.findall(text):
-        phrase = tuple(t for t in tokens(inside) if t not in "&+/-")
+    for bracket in [*_BRACKETS.finditer(text)]:
+        phrase = tuple(t for t in tokens(bracket[1]) if t not in "&+/-")
         # Beside a valve, (in) is the intake.
         if phrase not in ((), ("in",)) and (kind := _unit_kind(phrase)):
-            found.append(_Word(inside, (Sense(unit=kind),)))
-            text = text.replace(inside, " ")
+            found.append(_Word(bracket[1], (Sense(unit=kind),)))
+            text = text.replace(bracket[0], " ")
     even = [t for t in tokens(text) if t not in "&+/-"]
     spot = 0
     while spot < len(even):
