@@ -113,3 +113,10 @@ def test_a_row_of_one_size_below_heads_of_other_things_is_not_read_by_them(book)
     found = book(rows)
     assert told(found, "D2")[0][0] == "piston_clearance"
     assert {r.measurand for r in found.readings if r.place.address.endswith("5")} == {""}
+
+
+def test_a_limit_below_sizes_that_were_measured_is_still_a_limit(book):
+    rows = [["Main", "Measured clearance (mm)"], *([n, 0.046] for n in (1, 2, 3))]
+    rows += [["Least", 0.026], ["Most", 0.064]]
+    stages = [stage for _, _, stage, _ in told(book(rows), "B2", "B5", "B6")]
+    assert stages == ["final", "limit_low", "limit_high"]

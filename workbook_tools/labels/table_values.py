@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from workbook_tools.labels.cell_kinds import At
 from workbook_tools.labels.content import is_unit
@@ -218,7 +219,10 @@ class TableValues:
         own = [t for t in texts if which_of(t) is None and not self._is_finish(t, column)]
         told = self._told_over(column, texts)
         corner = [*dict.fromkeys((*self._corner(column), *self.head.corner))]
-        which = told.beside(self.table.which(row, column))
+        by_row = self.table.which(row, column)
+        which = told.beside(by_row)
+        if by_row.stage in NO_SIZES:
+            which = replace(which, stage=by_row.stage)  # The least below "measured" is a limit.
         unit = told.unit or self.table.unit_of(row)
         if not own:
             about = self._about(row, column, told, corner)
