@@ -8,6 +8,7 @@ import subprocess
 import sys
 from pathlib import Path
 
+import openpyxl
 import pytest
 from typer.testing import CliRunner
 
@@ -140,3 +141,28 @@ def test_lines_fit_a_terminal(books):
     assert max(map(len, lines[:-1])) <= 60
     assert lines[0].startswith("books/a/job.xlsx:'Top end'!B2:")
     assert lines[1].startswith("    ")
+
+
+def test_a_marked_copy_has_each_finding_as_a_note_on_its_cell(run, books):
+    book = books / "a" / "job.xlsx"
+    done = run(str(book), "--marked", "marked.xlsx")
+    assert done.exit_code == 1
+    assert "2 cells marked" in done.stderr
+    notes = {c.coordinate: c.comment.text for c in _cells("marked.xlsx") if c.comment}
+    lines = [line.partition(": ")[2] for line in done.stdout.splitlines()[:2]]
+    assert notes.keys() == {"B2", "B4"}
+    assert notes["B2"].startswith("missing reading (missing-reading): ")
+    for line, text in zip(lines, notes.values(), strict=True):
+        assert text.partition(": ")[2].partition(" See ")[0] == line.partition("): ")[2]
+
+
+def test_only_one_book_can_be_marked_and_nothing_is_overwritten(run, books):
+    assert run(str(books), "--marked", "marked.xlsx").exit_code == 2
+    book = books / "a" / "job.xlsx"
+    taken = run(str(book), "--marked", str(books / "b" / "job.xlsx"))
+    assert taken.exit_code == 2
+    assert "exists already" in taken.stderr
+
+
+def _cells(path):
+    return [cell for row in openpyxl.load_workbook(path).active.iter_rows() for cell in row]

@@ -12,6 +12,7 @@ from workbook_tools.batch.batch import read_builds
 from workbook_tools.batch.build import Build, Wanted
 from workbook_tools.findings.copies import DIGEST_BYTES
 from workbook_tools.findings.finding import Finding
+from workbook_tools.formulas.references import Place
 from workbook_tools.labels.layout import Layout
 from workbook_tools.render.data import csv_table
 from workbook_tools.render.html import counted
@@ -118,6 +119,18 @@ def check_lines(checked: Checked) -> tuple[str, ...]:
         for build in checked.builds
         for finding in build.findings
     )
+
+
+def finding_notes(checked: Checked) -> tuple[dict[Place, str], int]:
+    """The findings as notes, by the cell that each is about; and how many are of no cell."""
+    notes: dict[Place, list[str]] = {}
+    for finding in checked.findings:
+        if finding.place is not None:
+            also = ", ".join(map(str, finding.also))
+            told = f"{finding.kind} ({finding.code}): {finding.message} {finding.advice}"
+            notes.setdefault(finding.place, []).append(told + (f" See {also}." if also else ""))
+    no_cell = sum(finding.place is None for finding in checked.findings)
+    return {place: "\n\n".join(texts) for place, texts in notes.items()}, no_cell
 
 
 def _spot(build: CheckedBuild, finding: Finding) -> str:

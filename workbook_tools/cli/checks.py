@@ -18,8 +18,10 @@ from workbook_tools.cli.shared import (
     Processes,
     Recalculate,
     app,
+    copied,
     copies_to_read,
     cores,
+    count,
     refusals,
     require_there,
     with_progress,
@@ -44,13 +46,22 @@ def check(
     ignore: Annotated[
         str, typer.Option("--ignore", metavar="CODE[,CODE]", help="Tell no findings of these")
     ] = "",
+    marked: Annotated[
+        Path | None,
+        typer.Option(
+            "--marked",
+            metavar="COPY",
+            help="Also write a copy of the one book, with each finding as a note on its cell",
+            readable=False,
+        ),
+    ] = None,
     layout_file: LayoutFile = None,
     recalculate: Recalculate = None,
     processes: Processes = None,
     cluster: Cluster = "",
     afresh: Afresh = False,
 ) -> None:
-    """Check books and print what was found, a line each. Nothing is written.
+    """Check books and print what was found, a line each. Nothing else is written.
 
     Ends with 0 where nothing was found, 1 where something was, 3 where a book was not read.
     """
@@ -60,6 +71,8 @@ def check(
     from workbook_tools.labels.layout import read_layout
 
     require_there(layout_file)
+    if marked is not None and (len(books) != 1 or books[0].is_dir()):
+        raise fail("--marked writes a copy of one book: name that book alone.", Exit.USAGE)
     codes = (_codes(select) or set(CODES)) - _codes(ignore)
     with refusals(books), tempfile.TemporaryDirectory() as copies:
         checked = check_books(
@@ -77,10 +90,26 @@ def check(
     for path, why in checked.unread:
         say(f"NOT READ {shown(path)}: {shown(why)}.", err=True)
     _print(checked, form)
+    if marked is not None and not checked.unread:
+        _mark(books[0], marked, checked)
     if checked.unread:
         raise typer.Exit(Exit.UNREAD)
     if checked.findings:
         raise typer.Exit(Exit.FINDINGS)
+
+
+def _mark(book: Path, out_file: Path, checked: Checked) -> None:
+    """Write a copy of a book with the findings on its cells."""
+    from functools import partial
+
+    from workbook_tools.batch.check import finding_notes
+    from workbook_tools.hosts.notes import write_with_notes
+
+    notes, no_cell = finding_notes(checked)
+    copied(partial(write_with_notes, out=out_file, notes=notes), book, out_file)
+    where = f"{count(len(notes), 'cell')} marked with what was found"
+    left = f"; {count(no_cell, 'finding')} of no one cell are not in it" if no_cell else ""
+    say(f"Wrote {out_file}: {where}{left}.", err=True)
 
 
 def _codes(listed: str) -> set[str]:

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from functools import partial
 from pathlib import Path
-from typing import Annotated, Literal, TypeVar
+from typing import Annotated, Literal
 
 import typer
 
 from workbook_tools.cli.shared import (
     Commands,
     app,
+    copied,
     count,
     require_there,
 )
@@ -77,25 +77,6 @@ _Book = Annotated[
 _NewBook = Annotated[Path, typer.Option("--out", help="The new book to write", readable=False)]
 
 
-_Copy = TypeVar("_Copy")
-
-
-def _copied(write: Callable[[Path], _Copy], book: Path, out_file: Path) -> _Copy:
-    """What became of a book of which a copy is written, in a process with limits."""
-    from workbook_tools.batch.workers import Lost, within_limits
-    from workbook_tools.hosts.archive import EditError, OutError, sweep
-
-    try:
-        return within_limits(write, book)
-    except OutError as reason:
-        raise fail(str(reason), Exit.USAGE) from None
-    except EditError as reason:
-        raise fail(str(reason), Exit.UNREAD) from None
-    except Lost as reason:
-        sweep(out_file)
-        raise fail(f"{book}: {reason}. Nothing was written.", Exit.UNREAD) from None
-
-
 @app.command()
 def portable(
     book: _Book,
@@ -114,7 +95,7 @@ def portable(
 
     require_there(book)
     write = partial(write_portable, out=out_file, only=only, remove=remove, replace=replace)
-    done = _copied(write, book, out_file)
+    done = copied(write, book, out_file)
     for words, names in (
         ("added", done.added),
         ("brought up to date", done.renewed),
@@ -164,7 +145,7 @@ def translate(
     from workbook_tools.hosts.translate import translate as write_translated
 
     require_there(book)
-    done = _copied(partial(write_translated, out=out_file, to=to), book, out_file)
+    done = copied(partial(write_translated, out=out_file, to=to), book, out_file)
     for name in done.unknown:
         say(f"{name} is no function of the catalog; left as it is.", err=True)
     say(f"{count(done.formulas, 'formula')} changed. Wrote {out_file}.")

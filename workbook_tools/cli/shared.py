@@ -4,17 +4,19 @@ from __future__ import annotations
 
 import os
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from functools import partial
 from pathlib import Path
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any, Literal, TypeVar
 
 import typer
 import typer.core
 
 from workbook_tools import __version__
 from workbook_tools.terminal import Exit, fail, say, shown
+
+_Copy = TypeVar("_Copy")
 
 
 class Commands(typer.core.TyperGroup):
@@ -214,6 +216,22 @@ def copies_to_read(named: Sequence[Path], folder: Path, *, calculate: bool) -> d
         taken = "Taken as saved" if calculate else "Not opened by LibreOffice"
         say(f"{taken}, {shown(book)}: {shown(why)}", err=True)
     return done.copies
+
+
+def copied(write: Callable[[Path], _Copy], book: Path, out_file: Path) -> _Copy:
+    """What became of a book of which a copy is written, in a process with limits."""
+    from workbook_tools.batch.workers import Lost, within_limits
+    from workbook_tools.hosts.archive import EditError, OutError, sweep
+
+    try:
+        return within_limits(write, book)
+    except OutError as reason:
+        raise fail(str(reason), Exit.USAGE) from None
+    except EditError as reason:
+        raise fail(str(reason), Exit.UNREAD) from None
+    except Lost as reason:
+        sweep(out_file)
+        raise fail(f"{book}: {reason}. Nothing was written.", Exit.UNREAD) from None
 
 
 def count(number: int, noun: str) -> str:

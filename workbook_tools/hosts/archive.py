@@ -21,6 +21,7 @@ from pathlib import Path
 from workbook_tools.book_files import UnfitFile, check_unpacked, opened
 from workbook_tools.hosts.markup import Element, MarkupError, elements
 
+_EARLIEST = (1980, 1, 1, 0, 0, 0)  # the earliest time that a zip can hold
 _OLE = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
 _MAIN_TYPES = (
     "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet.main+xml",
@@ -201,7 +202,7 @@ def _check_target(path: Path, out: Path) -> None:
 
 
 def write_copy(archive: Archive, out: Path, changed: Mapping[str, bytes]) -> None:
-    """Write a copy of a book in which some parts have other bytes.
+    """Write a copy of a book in which some parts have other bytes, or are new and come last.
 
     out: a file that does not exist yet, with the book's ending, in a folder that exists.
     Raises EditError, and leaves nothing behind, where it cannot be written or a member of
@@ -255,7 +256,13 @@ def _copy(archive: Archive, target: Path, changed: Mapping[str, bytes]) -> None:
                     shutil.copyfileobj(reader, writer)
             # Where there was none, zipfile puts one of its own: the directory comes last.
             new.external_attr = old.external_attr
+        here = set(source.namelist())
+        for name, data in changed.items():
+            if name not in here:
+                added = zipfile.ZipInfo(name, _EARLIEST)
+                added.compress_type = zipfile.ZIP_DEFLATED
+                copy.writestr(added, data)
     with zipfile.ZipFile(target) as copy, _opened(archive.path) as source:
-        for old, new in zip(source.infolist(), copy.infolist(), strict=True):
+        for old, new in zip(source.infolist(), copy.infolist(), strict=False):
             if old.filename not in changed and (old.filename, old.CRC) != (new.filename, new.CRC):
                 raise zipfile.BadZipFile(f"{old.filename} did not arrive as it was")
