@@ -206,8 +206,8 @@ def test_no_name_gives_the_terminal_orders(place, command):
     assert not re.search("^NOT READ b", done.output, re.MULTILINE) or command == "survey"
 
 
-def test_the_readme_has_the_same_table():
-    text = (ROOT / "README.md").read_text("utf-8")
+def test_the_manual_has_the_same_table():
+    text = (ROOT / "workbook_tools" / "manual" / "batches.md").read_text("utf-8")
     told = re.findall(r"^\| (\d[\d, ]*) \|", text, re.MULTILINE)
     assert [int(n) for row in told for n in row.split(",")] == [int(code) for code in Exit]
 

@@ -1,4 +1,4 @@
-"""What a check rests on is declared, refused where it names too little, and told in the README."""
+"""What a check rests on is declared, refused where it names too little, and told in the manual."""
 
 import itertools
 import math
@@ -76,7 +76,7 @@ def test_a_function_counts_by_its_best_class():
 
 
 @pytest.mark.slow
-def test_the_readme_names_what_has_no_outside_check():
+def test_the_manual_names_what_has_no_outside_check():
     run = subprocess.run(
         [sys.executable, "-m", "pytest", "tests/published", "--sources", "-q", "-n", "0"],
         capture_output=True, text=True, check=True, cwd=ROOT,
@@ -87,9 +87,9 @@ def test_the_readme_names_what_has_no_outside_check():
     assert outside + len(rest) == every
     assert outside >= 120
     assert "no check\n" not in table.partition("The others")[2]
-    readme = (ROOT / "README.md").read_text("utf-8")
-    said = readme.partition("no outside check -->")[2].partition("<!--")[0]
+    chapter = (ROOT / "workbook_tools" / "manual" / "sources.md").read_text("utf-8")
+    said = chapter.partition("no outside check -->")[2].partition("<!--")[0]
     assert re.findall(r"`([A-Z_]+)`", said) == rest
-    lead = readme.partition("Others have no such check")[2].partition("<!--")[0]
+    lead = chapter.partition("Others have no such check")[2].partition("<!--")[0]
     ours = re.findall(rf"^  ([A-Z_]+) +{ARITHMETIC}$", table, re.MULTILINE)
     assert re.findall(r"`([A-Z_]+)`", lead) == ours

@@ -13,7 +13,7 @@ import typer
 
 
 class Exit(IntEnum):
-    """How every command ends: the one table, as the README has it.
+    """How every command ends: the one table, as the manual has it.
 
     A number above 128 is the custom of shells for a command that a signal stopped.
     """

@@ -2,11 +2,21 @@
 
 from __future__ import annotations
 
-from workbook_tools.cli import books, build_book, checks, doctor, functions, programs
+from workbook_tools.cli import books, build_book, checks, doctor, functions, manual, programs
 from workbook_tools.cli.shared import app
 from workbook_tools.terminal import end_tidily, show_what_the_console_can
 
-__all__ = ["app", "books", "build_book", "checks", "doctor", "functions", "main", "programs"]
+__all__ = [
+    "app",
+    "books",
+    "build_book",
+    "checks",
+    "doctor",
+    "functions",
+    "main",
+    "manual",
+    "programs",
+]
 
 
 def main() -> None:

@@ -173,10 +173,13 @@ def _cell_records(
     several = (area[2] - area[0], area[3] - area[1]) != (0, 0)
     # A cell of a calculated array that holds nothing was given an empty text.
     blank = Cell("" if several and not never_calculated(cell) else None)
+    outer = [part.call for part in parts if part.call]
     for call in calls_in(parts):
         if (function := find(call.name)) and function.sees_cell:
             continue  # Words about a cell are no result, and each program has its own.
         whole = len(parts) == 1 and parts[0].call is call
+        # What the cell is labeled is not what a call within another, or beside one, gives.
+        named = len(outer) == 1 and outer[0] is call
         for r in range(area[0], area[2] + 1):
             for c in range(area[1], area[3] + 1):
                 offset = (r - area[0], c - area[1])
@@ -185,7 +188,7 @@ def _cell_records(
                 problem = whole_problem
                 if isinstance(recomputed, ArgumentError):
                     recomputed, problem = None, recomputed
-                spot = _Spot(sheet, row, (r, c), offset, several)
+                spot = _Spot(sheet, row, (r, c), offset, several, named)
                 compared = _compared(here, recomputed, problem)
                 yield _record(values, spot, cell.formula, call, whole, compared)
 
@@ -212,7 +215,8 @@ class _Spot:
     """Where one result of a formula stands.
 
     row: of the formula itself; cell: (row, column) of this result; offset: from the
-    formula's cell; several: whether the formula fills more than one cell.
+    formula's cell; several: whether the formula fills more than one cell; named: whether the
+    cell's label names it.
     """
 
     sheet: Sheet
@@ -220,6 +224,7 @@ class _Spot:
     cell: tuple[int, int]
     offset: tuple[int, int]
     several: bool
+    named: bool
 
 
 @dataclass(frozen=True)
@@ -294,7 +299,7 @@ def _record(
         blamed=blamed,
         missing=missing,
         impossible=impossible,
-        measurand=_measures(function, candidate, part),
+        measurand=_measures(function, candidate if spot.named else None, part),
         part=part,
     )
 

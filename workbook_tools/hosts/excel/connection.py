@@ -105,7 +105,7 @@ def connect(places: Places | None = None, interpreter: Path | None = None) -> Re
     changed += _place_addin(source, places, record)
     changed += _set(places.settings, found, wanted)
     restart = "Restart Excel." if changed else "Excel was connected already: nothing changed."
-    next_steps = [restart, "In each book: the steps in the README, once."]
+    next_steps = [restart, "In each book: the steps in the manual (workbook-tools manual), once."]
     if _MODULES not in found:
         next_steps.append(
             "xlwings now looks for functions in workbook-tools and no longer in a module named "
