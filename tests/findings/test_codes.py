@@ -58,6 +58,11 @@ BOOKS = {
          ["Main caps", "engine oil", 70, "RL"], ["Head bolts", "engine oil", 65, "no"]],
         {},
     ),
+    "missing-section": (
+        [["Job", "24-031"], ["Finished", "2025-04-02"], ["Scope", "short block"],
+         CYLINDERS, ["Piston clearance (in)", 0.0041, 0.0042, 0.004, 0.0041]],
+        {},
+    ),
     "stale-formula": (
         [["Bore (in)", 4.11], ["Piston (in)", 4.07], ["Deck clearance (in)", "=B1-B2"],
          ["Quench (in)", "=ENG.QUENCH(B3,0.04)"]],

@@ -26,6 +26,7 @@ from workbook_tools.findings.release import check_release
 from workbook_tools.findings.results import check_results
 from workbook_tools.findings.ring_gaps import check_ring_gaps
 from workbook_tools.findings.rounding import check_rounding
+from workbook_tools.findings.sections import check_sections
 from workbook_tools.findings.siblings import check_siblings
 from workbook_tools.findings.signs import check_signs
 from workbook_tools.findings.stale import check_stale
@@ -35,11 +36,13 @@ from workbook_tools.findings.typed_over import check_typed_over
 from workbook_tools.findings.units_mixed import check_units_mixed
 from workbook_tools.findings.unreadable import check_unreadable
 from workbook_tools.jobs.records import Book
+from workbook_tools.settings.shop import Required
 
 # Of two that one fault brings up, the one that explains it comes before the one that it explains.
 _CHECKS = (
     check_bands,
     check_own_limits,
+    check_sections,
     check_missing,
     check_cylinders,
     check_release,
@@ -69,9 +72,12 @@ _CHECKS = (
 )
 
 
-def check(book: Book) -> tuple[Finding, ...]:
-    """Every finding on a book, the ones about the engine before those about the file."""
-    evidence = Evidence(book)
+def check(book: Book, required: Required = ()) -> tuple[Finding, ...]:
+    """Every finding on a book, the ones about the engine before those about the file.
+
+    required: the shop's own lists of what the record of a finished job has to hold, by scope.
+    """
+    evidence = Evidence(book, required)
     return settle(finding for one in _CHECKS for finding in one(evidence))
 
 

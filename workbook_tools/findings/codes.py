@@ -9,6 +9,7 @@ FindingKind = Literal[
     "out of band",
     "close to the limit",
     "missing reading",
+    "not signed",
     "stale result",
     "disagreement",
     "copied reading",
@@ -74,16 +75,22 @@ CODES: MappingProxyType[str, Code] = MappingProxyType({
         "=ENG.MEAN_READING(B2:B8,7) beside readings in B2:B9.",
     ),
     "missing-signature": Code(
-        "missing reading",
+        "not signed",
         "A place for a signature, initials or a tick is empty in a book that is dated finished.",
         "Have it signed by whoever did or saw it.",
         "Dated finished, and the line Released by is empty.",
     ),
     "marked-not-done": Code(
-        "missing reading",
+        "not signed",
         "A place for a tick says no, or not yet, in a book that is dated finished.",
         "Have it done and say so, or say why it is not needed.",
         "Dated finished, and the head bolts are no in the column Seen.",
+    ),
+    "missing-section": Code(
+        "missing reading",
+        "A section that the record of a finished job has to hold is empty as a whole.",
+        "Enter it from the first records, or measure it before the engine leaves.",
+        "A short block, dated finished, and no bearing clearance in the book.",
     ),
     "label-unit-not-taken": Code(
         "unit slip",

@@ -24,6 +24,7 @@ from workbook_tools.labels.nearest_text import is_position
 from workbook_tools.measurands import Measurand, Position, Stage, find, of_property
 from workbook_tools.measurands.parts import is_one_of
 from workbook_tools.quantities import Kind, System
+from workbook_tools.settings.shop import Required
 
 _WISHES: tuple[Stage, ...] = ("target", "limit_low", "limit_high")
 
@@ -77,9 +78,13 @@ class Size(NamedTuple):
 
 @dataclass(frozen=True)
 class Evidence:
-    """A book as checks look at it; everything is worked out once."""
+    """A book as checks look at it; everything is worked out once.
+
+    required: the shop's own lists of what the record of a finished job has to hold.
+    """
 
     book: Book
+    required: Required = ()
 
     @cached_property
     def readings(self) -> tuple[Reading, ...]:

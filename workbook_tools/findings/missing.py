@@ -6,10 +6,11 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 
 from workbook_tools.books.places import cells_of, places_named, spread
-from workbook_tools.findings.evidence import Evidence, blamed_argument
-from workbook_tools.findings.finding import Finding, call_of
+from workbook_tools.findings.evidence import Evidence, blamed_argument, spot
+from workbook_tools.findings.finding import MORE, Finding, call_of
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Argument, Record
+from workbook_tools.jobs.verdicts import judged_argument
 
 
 def _row_of(record: Record) -> tuple[str, str, str]:
@@ -20,6 +21,13 @@ def _row_of(record: Record) -> tuple[str, str, str]:
 _OF_THE_ENGINE = re.compile(
     r"(?:cyl|main|rod|journal|bearing|pin|throw|bore)\w*\W*\d|[LR]\s?\d", re.IGNORECASE
 )
+
+
+def _item_of(record: Record) -> tuple[str, str]:
+    """The sheet and the item that a result is of: of a verdict, what it judges."""
+    judged = judged_argument(record)
+    label = judged.label if judged is not None else record.label
+    return record.place.sheet, label.text if label else ""
 
 
 def _begun(record: Record) -> bool:
@@ -46,12 +54,16 @@ def check_missing(evidence: Evidence) -> Iterator[Finding]:
     formulas lead to them.
     """
     waiting: dict[Place, list[Record]] = {}
-    filled = {_row_of(r) for r in evidence.book.records if r.value is not None}
+    valued = [r for r in evidence.book.records if r.value is not None]
+    filled, items = {_row_of(r) for r in valued}, {_item_of(r) for r in valued}
+    beside = _lines_of_readings(evidence) if evidence.finished_on else frozenset()
     for record in evidence.failures:
-        # A formula that blanks itself is only missed where its siblings have results: a
-        # whole row of blanks is a part that this engine has not, or work not begun.
+        # A formula that blanks itself is only missed where its siblings have results, or other
+        # readings of a finished engine stand in its line: a whole row of blanks is a part that
+        # this engine has not, or work not begun.
         guarded = record.state != "error"
-        if record.missing and (not guarded or (_row_of(record) in filled and _begun(record))):
+        told = _row_of(record) in filled or _is_beside(record, beside)
+        if record.missing and (not guarded or (told and _begun(record))):
             argument = blamed_argument(record)
             place = argument.place if argument and argument.place else record.place
             waiting.setdefault(place, []).append(record)
@@ -60,7 +72,24 @@ def check_missing(evidence: Evidence) -> Iterator[Finding]:
     for place, records in waiting.items():
         if not behind[place]:
             later = sum(len(waiting[p]) for p, roots in behind.items() if place in roots)
-            yield _finding(records, later, evidence.finished_on)
+            all_empty = _item_of(records[0]) not in items
+            yield _finding(records, later, evidence.finished_on, all_empty=all_empty)
+
+
+def _lines_of_readings(evidence: Evidence) -> frozenset[tuple[str, int]]:
+    """The lines of sheets that hold readings of the engine's parts: sheet and row."""
+    return frozenset(
+        (r.place.sheet, spot(r.place)[0])
+        for r in evidence.readings
+        if r.label and r.label.position and not r.stage.startswith("limit")
+    )
+
+
+def _is_beside(record: Record, lines: frozenset[tuple[str, int]]) -> bool:
+    """Whether the empty cell that a result needs stands in a line of other readings."""
+    argument = blamed_argument(record)
+    place = argument.place if argument is not None and not argument.formula else None
+    return place is not None and (place.sheet, spot(place)[0]) in lines
 
 
 def _is_computed(records: list[Record]) -> bool:
@@ -78,7 +107,7 @@ def _formulas(records: Sequence[Record]) -> dict[Place, str]:
 def _behind(
     place: Place, formulas: Mapping[Place, str], waiting: Mapping[Place, list[Record]]
 ) -> frozenset[Place]:
-    """The missing readings that a computed cell waits for, none where it is no such cell."""
+    """The missing cells that a computed cell waits for, none where it is no such cell."""
     if not _is_computed(waiting[place]):
         return frozenset()
     needs = {r.place: missed for missed, records in waiting.items() for r in records}
@@ -88,9 +117,10 @@ def _behind(
         at = open_.pop()
         named = [needs[at]] if at in needs else list(places_named(formulas.get(at, ""), at.sheet))
         for missed in named:
-            if missed in waiting and not _is_computed(waiting[missed]):
+            if missed in waiting and missed != place:
                 roots.add(missed)
-                continue
+                if not _is_computed(waiting[missed]):
+                    continue
             fresh = [cell for cell in cells_of(missed) if cell not in seen]
             seen.update(fresh)
             open_ += fresh
@@ -102,7 +132,8 @@ def _may_be_zero(record: Record) -> bool:
     return any(p.name == record.blamed and p.limits.allow_zero for p in parameters)
 
 
-def _finding(records: list[Record], later: int, finished: str) -> Finding:
+def _finding(records: list[Record], later: int, finished: str, *, all_empty: bool) -> Finding:
+    """A finding for an empty cell; all_empty: whether all of its item are, and told as one."""
     first = records[0]
     argument = blamed_argument(first)
     place = argument.place if argument and argument.place else first.place
@@ -118,7 +149,16 @@ def _finding(records: list[Record], later: int, finished: str) -> Finding:
     else:
         advice = "Measure it and enter it."
     needed = tuple(dict.fromkeys(r.place for r in records if r.place.address))
-    return Finding("missing-reading", place, message, advice, needed)
+    sheet, item = _item_of(first)
+    return Finding(
+        "missing-reading",
+        place,
+        message,
+        advice,
+        needed,
+        group=("missing", sheet, item) if all_empty else (),
+        rests_on=frozenset({place}),
+    )
 
 
 def _message(records: list[Record], argument: Argument | None, place: Place) -> str:
@@ -139,7 +179,7 @@ def _message(records: list[Record], argument: Argument | None, place: Place) -> 
             f"{shown.saved:.6g}: the program counted the empty cell as 0. It is needed by {needed}."
         )
     verb = "has" if len(records) == 1 else "have"
-    return f"{name} ({place.address}) is empty; {needed} {verb} no result without it."
+    return f"{name} ({place.address}) is empty{MORE}; {needed} {verb} no result without it."
 
 
 def _words(name: str) -> str:

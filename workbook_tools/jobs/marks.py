@@ -312,6 +312,9 @@ def _beside_or_below(page: _Page, at: At) -> Cell | None:
     below = page.cell((under, column))
     if below is None or _is_blank(below) or _is_line(below):
         return None
+    above = page.cell((row - 1, column))
+    if above is not None and _is_line(above) and beside is None:
+        return None  # In a list of lines, what stands below is the next one.
     # A text below with its own value beside it is the next line, no entry in a column.
     alone = page.cell((under, column + 1)) is None
     return below if alone or (beside is not None and beside is right[0]) else None

@@ -20,6 +20,18 @@ _FIELDS: dict[str, tuple[str, ...]] = {
     "oil": ("oil", "oil grade", "engine oil", "oil to use"),
     "lash": ("lash", "valve lash", "lash, hot or cold", "which, and set"),
     "firing_order": ("firing order",),
+    "scope": (
+        "scope",
+        "scope of work",
+        "what is built",
+        "umfang",
+        "arbeitsumfang",
+        "étendue des travaux",
+        "alcance",
+        "alcance del trabajo",
+        "ambito",
+        "ambito dei lavori",
+    ),
     "kind": ("engine kind", "kind of engine", "engine family", "motorfamilie", "motorbaureihe"),
 }
 # Heads of a column of parts, of what is said about each, and of orders and their arrival.

@@ -283,7 +283,8 @@ class Office:
 
     lash: whether lash is meant hot or cold, or preload; part_lists: how many places the book
     has for these, so that "none" and "not said" stay two things; open_items: those not closed;
-    hours: of work booked on the job; kind: what the book says the engine is one of.
+    hours: of work booked on the job; kind: what the book says the engine is one of;
+    scope: how much of it was built.
     """
 
     promised: JobField = JobField("")
@@ -296,6 +297,7 @@ class Office:
     kind: JobField = JobField("")
     hours: JobField = JobField("")
     parts: tuple[PartLine, ...] = ()
+    scope: JobField = JobField("")
     part_lists: int = 0
     fasteners: tuple[Fastener, ...] = ()
     open_items: tuple[OpenItem, ...] = ()

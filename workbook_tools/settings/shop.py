@@ -10,9 +10,12 @@ from pathlib import Path, PureWindowsPath
 from typing import Any, Literal
 
 from workbook_tools.quantities import System
+from workbook_tools.settings.finished import scopes, sections
 from workbook_tools.settings.toml_file import nearest
 
 Paper = Literal["letter", "a4"]
+# By scope of a job: the sections that the record of a finished one has to hold.
+Required = tuple[tuple[str, tuple[str, ...]], ...]
 SHOP_FILE = "shop.toml"
 LOGO_KINDS = {".png": "image/png", ".jpg": "image/jpeg", ".jpeg": "image/jpeg"}
 LOGO_STARTS = {"image/png": b"\x89PNG\r\n\x1a\n", "image/jpeg": b"\xff\xd8\xff"}
@@ -32,7 +35,8 @@ class Shop:
 
     logo: the picture's bytes, b"" for none, with its media type in logo_kind; units: what
     tables that mix books are told in; templates: a folder whose files replace the
-    templates of the same name, None for the ones that come with the program.
+    templates of the same name, None for the ones that come with the program; finished: lists
+    of what the record of a finished job has to hold, for scopes whose list is not the usual one.
     """
 
     name: str = ""
@@ -42,6 +46,7 @@ class Shop:
     paper: Paper = "letter"
     units: System = "inch"
     templates: Path | None = None
+    finished: Required = ()
 
 
 _STARTER = """\
@@ -73,6 +78,20 @@ units = "inch"
 # Used only where this file is named with --shop: templates that came with somebody's books
 # are never used by themselves.
 # templates = "templates"
+
+# What the record of a finished job has to hold, by what was built. A section that is empty is a
+# finding. Where a scope is not named here, the list that comes with the program holds; a list
+# here takes its place. Keep this table at the end of the file.
+# [finished]
+# "complete" = [
+{complete}
+# ]
+# "short block" = [
+{short block}
+# ]
+# "heads only" = [
+{heads only}
+# ]
 """
 
 
@@ -85,8 +104,16 @@ def write_shop(folder: Path) -> Path:
     folder.mkdir(parents=True, exist_ok=True)
     path = folder / SHOP_FILE
     with path.open("x", encoding="utf-8", newline="\n") as file:
-        file.write(_STARTER)
+        file.write(_starter())
     return path
+
+
+def _starter() -> str:
+    text = _STARTER
+    for scope in scopes().values():
+        lines = "\n".join(f'#   "{name}",' for name in scope.sections)
+        text = text.replace(f"{{{scope.name}}}", lines)
+    return text
 
 
 def find_shop(named: Iterable[Path]) -> Path | None:
@@ -165,6 +192,7 @@ def _shop(read: _Reader) -> Shop:
         paper="a4" if read.choice("paper", ("letter", "a4")) == "a4" else "letter",
         units="metric" if read.choice("units", ("inch", "metric")) == "metric" else "inch",
         templates=read.folder("templates"),
+        finished=read.finished(),
     )
 
 
@@ -206,6 +234,22 @@ class _Reader:
         if not isinstance(value, str) or value.strip().lower() not in words:
             raise self.refuse(key, " or ".join(f'"{word}"' for word in words), value)
         return value.strip().lower()
+
+    def finished(self) -> Required:
+        value = self.data.get("finished", {})
+        if not isinstance(value, dict):
+            raise self.refuse("finished", "a table, as under [finished]", value)
+        for scope, listed in value.items():
+            if scope not in scopes():
+                raise ShopError(f"{self.path}: finished: {scope}: no such scope; "
+                                f"{nearest(scope, scopes())}")  # fmt: skip
+            if not isinstance(listed, list) or not all(isinstance(x, str) for x in listed):
+                raise self.refuse(f"finished: {scope}", "a list of sections", listed)
+            for name in listed:
+                if name not in sections():
+                    raise ShopError(f"{self.path}: finished: {scope}: {name}: no such section; "
+                                    f"{nearest(name, sections())}")  # fmt: skip
+        return tuple((scope, tuple(listed)) for scope, listed in value.items())
 
     def folder(self, key: str) -> Path | None:
         return self._path(key, "a folder", Path.is_dir)
