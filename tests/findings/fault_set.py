@@ -349,7 +349,7 @@ SLIP = ("unit slip", "disagreement")
 KINDS: dict[str, tuple[str, ...]] = {
     "missing cylinder": ("missing reading",), "range cut short": ("missing reading",),
     "typed over a formula": ("stale result",), "reading missing": ("missing reading",),
-    "signature missing": ("missing reading",), "a call in the other units": ("unit slip",),
+    "signature missing": ("not signed",), "a call in the other units": ("unit slip",),
     "pistons of another size": ("disagreement", "out of band"),
     "shells of another size": ("disagreement", "out of band"),
 }  # fmt: skip

@@ -404,7 +404,7 @@ def test_an_open_signature_at_release(findings, line):
     speed = ["Speed", "=ENG.MEAN_PISTON_SPEED(3.48,6000)"]
     rows = [["Date out", "2025-03-14"], [line], speed]
     kind, message = findings(S=rows)["S!A2"]
-    assert kind == "missing reading"
+    assert kind == "not signed"
     assert "dated finished (2025-03-14)" in message
     assert findings(S=[["Date out", None], [], [line], speed]) == {}
     assert findings(S=[rows[0], ["Released"], ["Lead builder", "I. T."], speed]) == {}

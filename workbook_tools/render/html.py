@@ -39,6 +39,7 @@ WEIGHTS: dict[FindingKind, str] = {
     "out of band": "stop",
     "close to the limit": "look",
     "missing reading": "gap",
+    "not signed": "gap",
     "stale result": "look",
     "disagreement": "stop",
     "copied reading": "look",
