@@ -92,8 +92,7 @@ def test_a_shop_says_itself_what_a_record_has(tmp_path):
     required = read_shop(path).finished
     assert names(without("crank end play", "oil pressure"), required) == ["oil pressure"]
     # All that a starter has as comments is a file that can be used.
-    lines = text[text.index("# [finished]") :].splitlines()
-    path.write_text("\n".join(line[2:] for line in lines if line.startswith("# ")), "utf-8")
+    path.write_text(text.replace("# finished.", "finished."), "utf-8")
     assert dict(read_shop(path).finished) == {n: s.sections for n, s in scopes().items()}
 
 

@@ -81,17 +81,8 @@ units = "inch"
 
 # What the record of a finished job has to hold, by what was built. A section that is empty is a
 # finding. Where a scope is not named here, the list that comes with the program holds; a list
-# here takes its place. Keep this table at the end of the file.
-# [finished]
-# "complete" = [
-{complete}
-# ]
-# "short block" = [
-{short block}
-# ]
-# "heads only" = [
-{heads only}
-# ]
+# here takes its place.
+{lists}
 """
 
 
@@ -109,11 +100,11 @@ def write_shop(folder: Path) -> Path:
 
 
 def _starter() -> str:
-    text = _STARTER
-    for scope in scopes().values():
-        lines = "\n".join(f'#   "{name}",' for name in scope.sections)
-        text = text.replace(f"{{{scope.name}}}", lines)
-    return text
+    lists = (
+        f'# finished."{scope.name}" = [{", ".join(f'"{name}"' for name in scope.sections)}]'
+        for scope in scopes().values()
+    )
+    return _STARTER.replace("{lists}", "\n".join(lists))
 
 
 def find_shop(named: Iterable[Path]) -> Path | None:
