@@ -100,11 +100,11 @@ def write_shop(folder: Path) -> Path:
 
 
 def _starter() -> str:
-    lists = (
-        f'# finished."{scope.name}" = [{", ".join(f'"{name}"' for name in scope.sections)}]'
-        for scope in scopes().values()
-    )
-    return _STARTER.replace("{lists}", "\n".join(lists))
+    lines = []
+    for scope in scopes().values():
+        listed = ", ".join(f'"{name}"' for name in scope.sections)
+        lines.append(f'# finished."{scope.name}" = [{listed}]')
+    return _STARTER.replace("{lists}", "\n".join(lines))
 
 
 def find_shop(named: Iterable[Path]) -> Path | None:
