@@ -10,6 +10,7 @@ import typer
 
 from workbook_tools.cli.shared import (
     Commands,
+    LayoutFile,
     app,
     copied,
     count,
@@ -130,6 +131,53 @@ def portable(
         )
     for name in done.unknown:
         say(f"{name} is no function of the catalog.", err=True)
+    say(f"Wrote {out_file}.")
+
+
+@app.command()
+def annotate(
+    book: _Book,
+    out_file: _NewBook,
+    carry: Annotated[
+        bool, typer.Option("--portable", help="Put the functions in too, for any current Excel")
+    ] = False,
+    replace: Annotated[
+        bool,
+        typer.Option(
+            "--replace", help="Put calls in place of formulas that give the same, and list each"
+        ),
+    ] = False,
+    layout_file: LayoutFile = None,
+) -> None:
+    """Copy a book with a sheet ENG: each result by a call on its own cells, beside yours."""
+    from workbook_tools.annotate import annotate as write_annotated
+    from workbook_tools.labels.layout import LayoutError, layouts_beside, read_layout
+
+    require_there(book, layout_file)
+    try:
+        beside = layouts_beside([book], [book]) if layout_file is None else {}
+        layout = read_layout(layout_file) if layout_file else beside.get(book)
+    except LayoutError as reason:
+        raise fail(str(reason), Exit.UNREAD) from None
+    write = partial(write_annotated, out=out_file, layout=layout, carry=carry, replace=replace)
+    done = copied(write, book, out_file)
+    agree = [line.agrees for line in done.lines]
+    say(
+        f"{count(len(agree), 'result')} on the sheet ENG: {agree.count(True)} as in the book, "
+        f"{agree.count(False)} not, {agree.count(None)} that it does not have."
+    )
+    for line in done.lines:
+        if line.agrees is False:
+            say(
+                f"  {line.label}: {line.value:.6g} {line.unit}".rstrip()
+                + f"; in the book {line.said:.6g}"
+            )
+    if done.names:
+        say(f"Named: {', '.join(done.names)}.")
+    for one in done.replaced:
+        say(f"{one.place}: {one.old} is now {one.new}")
+    if replace:
+        say(f"{count(len(done.replaced), 'formula')} replaced.")
     say(f"Wrote {out_file}.")
 
 

@@ -1,0 +1,132 @@
+"""The sheet ENG of an annotated book, as the part of a workbook that it is."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from workbook_tools.annotate.lines import Line
+from workbook_tools.hosts.archive import Archive, EditError, part_elements
+from workbook_tools.hosts.markup import Edit, attribute, escaped, spliced
+from workbook_tools.hosts.relations import (
+    Parts,
+    declare_type,
+    free_name,
+    namespace,
+    part_now,
+    relate,
+    relations,
+    sheet_parts,
+    within,
+)
+
+TITLE = "ENG"
+_MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
+_SHEET_TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml"
+_HEADS = ("Result", "Unit", "By ENG", "In the book", "Compared")
+_ABOUT = (
+    "Results by ENG functions",
+    "Written by workbook-tools annotate. Each call takes the book's own cells; without the "
+    "functions it shows an error, and the rest of the book works as it did.",
+)
+_FIRST = 5  # the row of the first result
+_WIDTHS = (38, 9, 14, 14, 12)
+
+
+def sheet_xml(lines: Sequence[Line], strict: bool = False) -> bytes:
+    """The sheet with a line for each result."""
+    main = "http://purl.oclc.org/ooxml/spreadsheetml/main" if strict else _MAIN
+    rows = [_row(1, _text("A1", _ABOUT[0], bold=True)), _row(2, _text("A2", _ABOUT[1]))]
+    heads = "".join(
+        _text(f"{c}4", head, bold=True) for c, head in zip("ABCDE", _HEADS, strict=True)
+    )
+    rows.append(_row(4, heads))
+    rows += [_row(n, _line(n, line)) for n, line in enumerate(lines, _FIRST)]
+    columns = "".join(
+        f'<col min="{n}" max="{n}" width="{width}" customWidth="1"/>'
+        for n, width in enumerate(_WIDTHS, 1)
+    )
+    return (
+        '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n'
+        f'<worksheet xmlns="{main}"><cols>{columns}</cols>'
+        f"<sheetData>{''.join(rows)}</sheetData></worksheet>"
+    ).encode()
+
+
+def _row(number: int, cells: str) -> str:
+    return f'<row r="{number}">{cells}</row>'
+
+
+def _text(address: str, text: str, *, bold: bool = False) -> str:
+    words = f'<t xml:space="preserve">{escaped(text)}</t>'
+    # Bold by the text itself: the book's formats stay as they are.
+    inside = f"<r><rPr><b/></rPr>{words}</r>" if bold else words
+    return f'<c r="{address}" t="inlineStr"><is>{inside}</is></c>'
+
+
+def _formula(address: str, formula: str, value: float | str) -> str:
+    kind = ' t="str"' if isinstance(value, str) else ""
+    said = escaped(value) if isinstance(value, str) else repr(value)
+    return f'<c r="{address}"{kind}><f>{escaped(formula)}</f><v>{said}</v></c>'
+
+
+def _line(n: int, line: Line) -> str:
+    cells = _text(f"A{n}", line.label)
+    if line.unit:
+        cells += _text(f"B{n}", line.unit)
+    cells += _formula(f"C{n}", line.call, line.value)
+    if line.said is None:
+        return cells
+    test = f'IF(ABS(C{n}-D{n})<={line.slack:.6g},"agrees","differs")'
+    told = "agrees" if line.agrees else "differs"
+    return cells + _formula(f"D{n}", line.figure, line.said) + _formula(f"E{n}", test, told)
+
+
+def formula_cells(lines: Sequence[Line]) -> list[str]:
+    """The addresses of the sheet's formulas."""
+    return [
+        f"{column}{n}"
+        for n, line in enumerate(lines, _FIRST)
+        for column in ("C" if line.said is None else "CDE")
+    ]
+
+
+def add_sheet(archive: Archive, parts: Parts, lines: Sequence[Line]) -> None:
+    """Put the sheet last into the book. Raises EditError where it has one of that name."""
+    titles = sheet_parts(archive, parts)
+    if any(title.upper() == TITLE for title in titles):
+        raise EditError(
+            f"{archive.path}: has a sheet {TITLE} already. Annotate the book as it was without "
+            "that sheet, or give that sheet another name."
+        )
+    part = free_name(archive, parts, "xl/worksheets/sheet{}.xml")
+    parts[part] = sheet_xml(lines, "purl" in namespace(archive, parts))
+    declare_type(archive, parts, part, _SHEET_TYPE)
+    new = relate(archive, parts, archive.workbook, "worksheet", part)
+    data = part_now(archive, parts, archive.workbook)
+    found = part_elements(archive, archive.workbook, data, ("sheets", "sheet"))
+    [listed] = [e for e in found if e.name == "sheets"]
+    ids = [int(e.attributes.get("sheetId", "0")) for e in found if e.name == "sheet"]
+    number = max(ids) + 1
+    told = f"{attribute('name', TITLE)}{attribute('sheetId', str(number))}"
+    text = (
+        f'<{listed.prefix}sheet xmlns:r="{namespace(archive, parts)}"{told}'
+        f"{attribute('r:id', new)}/>"
+    )
+    parts[archive.workbook] = spliced(data, [within(data, listed, text)])
+    _extend_chain(archive, parts, number, formula_cells(lines))
+
+
+def _extend_chain(archive: Archive, parts: Parts, sheet: int, cells: Sequence[str]) -> None:
+    """Add the new formulas to the order of calculation, where the book keeps one.
+
+    Excel takes a list that lacks some for damage.
+    """
+    linked = relations(archive, parts, archive.workbook)
+    chain = next((r.part for r in linked if r.kind == "calcChain"), None)
+    if chain is None or not cells:
+        return
+    data = part_now(archive, parts, chain)
+    [root] = part_elements(archive, chain, data, ("calcChain",))
+    text = "".join(f'<{root.prefix}c r="{cell}" i="{sheet}"/>' for cell in cells)
+    edit: Edit = within(data, root, text)
+    parts[chain] = spliced(data, [edit])
