@@ -25,21 +25,20 @@ _SHEET_TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml.works
 _HEADS = ("Result", "Unit", "By ENG", "In the book", "Compared")
 _ABOUT = (
     "Results by ENG functions",
-    "Written by workbook-tools annotate. Each call takes the book's own cells; without the "
-    "functions it shows an error, and the rest of the book works as it did.",
+    "Written by workbook-tools annotate. Each call takes the book's own cells.",
+    "Without the functions it shows an error; the rest of the book works as it did.",
 )
-_FIRST = 5  # the row of the first result
-_WIDTHS = (38, 9, 14, 14, 12)
+_FIRST = 6  # the row of the first result
+_WIDTHS = (36, 8, 12, 12, 10)
 
 
 def sheet_xml(lines: Sequence[Line], strict: bool = False) -> bytes:
     """The sheet with a line for each result."""
     main = "http://purl.oclc.org/ooxml/spreadsheetml/main" if strict else _MAIN
-    rows = [_row(1, _text("A1", _ABOUT[0], bold=True)), _row(2, _text("A2", _ABOUT[1]))]
-    heads = "".join(
-        _text(f"{c}4", head, bold=True) for c, head in zip("ABCDE", _HEADS, strict=True)
-    )
-    rows.append(_row(4, heads))
+    rows = [_row(n, _text(f"A{n}", text, bold=n == 1)) for n, text in enumerate(_ABOUT, 1)]
+    at = _FIRST - 1
+    heads = zip("ABCDE", _HEADS, strict=True)
+    rows.append(_row(at, "".join(_text(f"{c}{at}", head, bold=True) for c, head in heads)))
     rows += [_row(n, _line(n, line)) for n, line in enumerate(lines, _FIRST)]
     columns = "".join(
         f'<col min="{n}" max="{n}" width="{width}" customWidth="1"/>'
@@ -47,8 +46,9 @@ def sheet_xml(lines: Sequence[Line], strict: bool = False) -> bytes:
     )
     return (
         '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n'
-        f'<worksheet xmlns="{main}"><cols>{columns}</cols>'
-        f"<sheetData>{''.join(rows)}</sheetData></worksheet>"
+        f'<worksheet xmlns="{main}"><sheetPr><pageSetUpPr fitToPage="1"/></sheetPr>'
+        f"<cols>{columns}</cols><sheetData>{''.join(rows)}</sheetData>"
+        '<pageSetup fitToHeight="0"/></worksheet>'
     ).encode()
 
 
@@ -59,7 +59,7 @@ def _row(number: int, cells: str) -> str:
 def _text(address: str, text: str, *, bold: bool = False) -> str:
     words = f'<t xml:space="preserve">{escaped(text)}</t>'
     # Bold by the text itself: the book's formats stay as they are.
-    inside = f"<r><rPr><b/></rPr>{words}</r>" if bold else words
+    inside = f'<r><rPr><b/><sz val="11"/><rFont val="Calibri"/></rPr>{words}</r>' if bold else words
     return f'<c r="{address}" t="inlineStr"><is>{inside}</is></c>'
 
 
