@@ -63,7 +63,7 @@ def place(tmp_path, monkeypatch, make_book):
         ("month 2025-06 empty --out o", Exit.USAGE, "No books in empty"),
         ("month 2025-06 good.xlsx --out /proc/o", Exit.USAGE, "/proc/o cannot be written"),
         ("survey good.xlsx", Exit.DONE, "1 book"),
-        ("survey good.xlsx bad.xlsx", Exit.UNREAD, "NOT READ: "),
+        ("survey good.xlsx bad.xlsx", Exit.UNREAD, "NOT READ bad.xlsx: "),
         ("survey empty", Exit.USAGE, "No books in empty"),
         ("survey none", Exit.USAGE, "There is no file or folder none."),
         ("survey good.xlsx --out good.xlsx", Exit.USAGE, "nothing is overwritten"),
@@ -158,7 +158,7 @@ def without_rights():
         ("init locked", Exit.USAGE, "nothing was written"),
         *at_length(
             ("month 2025-06 good.xlsx shut.xlsx --out o", Exit.UNREAD, "June 2025: 1 build"),
-            ("survey good.xlsx shut.xlsx", Exit.UNREAD, "NOT READ: "),
+            ("survey good.xlsx shut.xlsx", Exit.UNREAD, "NOT READ shut.xlsx: "),
             ("summarize good.xlsx --out locked", Exit.USAGE, "cannot be written"),
             ("summarize good.xlsx --out o --shop locked/a.toml", Exit.UNREAD, "cannot be read"),
             ("summarize good.xlsx --out o --layout shut.toml", Exit.UNREAD, "cannot be read"),

@@ -5,7 +5,8 @@ import pytest
 from workbook_tools.books.opening import read_cells
 from workbook_tools.jobs.read import read_book, read_jobs
 from workbook_tools.labels.candidates import propose
-from workbook_tools.labels.layout import LayoutError, cells_named, read_layout
+from workbook_tools.labels.layout import LayoutError, read_layout
+from workbook_tools.labels.named_cells import cells_named
 from workbook_tools.labels.vocabulary import vocabulary
 
 
@@ -97,6 +98,122 @@ def test_jobs_and_sheets_can_be_told(make_book, layout):
 def test_ignored_labels_are_no_readings(make_book, layout):
     path = make_book({"A": [["Deck", 3], ["Bore dimeter", 4.0]]})
     assert not values(path, layout('units = "inch"\nignore_labels = ["deck", "Bore dimeter"]\n'))
+
+
+CRANK = [
+    ["Mains", "", "", "Prices"],
+    ["No.", "Main journal", "Bearing bore", "Ticket"],
+    [1, 2.2486, 2.2510, 7],
+    [2, 2.2485, 2.2510, 8],
+    [],
+    ["Odd thing", 0.012, 0.013],
+    [],
+    ["Loose", 4.03],
+]
+
+
+def told(path, ours):
+    """{cell: (measurand, which one, stage, value, unit)} of each number that is read."""
+    return {
+        r.place.address: (r.measurand, r.part.short, r.stage, r.value, r.unit)
+        for r in read_book(path, ours).readings
+        if r.state == "read"
+    }
+
+
+@pytest.mark.parametrize(
+    ("answer", "cells"),
+    [
+        (
+            '{ label = "Odd thing", is = "top_ring_gap", of = ["Cyl 1", "Cyl 2"] }',
+            {
+                "B6": ("top_ring_gap", "Cyl 1", "", 0.012, "in"),
+                "C6": ("top_ring_gap", "Cyl 2", "", 0.013, "in"),
+            },
+        ),
+        (
+            '{ cells = "S!B6:C6", is = "Rod side clearance", of = "Rod 2", stage = "found" }',
+            {
+                "B6": ("rod_side_clearance", "Rod 2", "found", 0.012, "in"),
+                "C6": ("rod_side_clearance", "Rod 2", "found", 0.013, "in"),
+            },
+        ),
+        (
+            '{ cells = "S!B:B", stage = "machined" }',
+            {
+                "B3": ("main_journal", "Main 1", "machined", 2.2486, "in"),
+                "B4": ("main_journal", "Main 2", "machined", 2.2485, "in"),
+            },
+        ),
+        (
+            '{ cells = "3:3", of = "Main 4" }',
+            {
+                "B3": ("main_journal", "Main 4", "", 2.2486, "in"),
+                "B4": ("main_journal", "Main 2", "", 2.2485, "in"),
+            },
+        ),
+        (
+            '{ label = "loose", is = "crank_end_play", unit = "thou", of = "engine" }',
+            {"B8": ("crank_end_play", "", "", 0.00403, "in")},
+        ),
+        (
+            '{ cells = "S!D3", is = "main_bearing_clearance", unit = "tenths" }',
+            {"D3": ("main_bearing_clearance", "Main 1", "", 0.0007, "in")},
+        ),
+    ],
+)
+def test_an_answer_says_of_a_label_cell_row_column_or_block_what_it_is(
+    make_book, layout, answer, cells
+):
+    path = make_book({"S": CRANK})
+    found = told(path, layout(f'units = "inch"\nanswers = [\n  {answer},\n]\n'))
+    assert {cell: found.get(cell) for cell in cells} == {
+        cell: (*what[:3], pytest.approx(what[3]), what[4]) for cell, what in cells.items()
+    }
+
+
+def test_of_several_answers_the_narrowest_holds_and_no_reading_leaves_out(make_book, layout):
+    path = make_book({"S": CRANK})
+    ours = layout(
+        'units = "inch"\nanswers = [\n'
+        '  { cells = "S!B4", is = "rod_journal", of = "Rod 1" },\n'
+        '  { cells = "S!B3:B4", stage = "final" },\n'
+        '  { label = "Main journal", below = "Mains", stage = "found" },\n'
+        '  { label = "Bearing bore", is = "no reading" },\n]\n'
+        '[[book]]\nfiles = ["book*"]\nanswers = [{ label = "Loose", is = "bore" }]\n'
+    )
+    found = told(path, ours)
+    assert found["B3"][:3] == ("main_journal", "Main 1", "final")
+    assert found["B4"][:3] == ("rod_journal", "Rod 1", "final")
+    assert found["B8"][0] == "bore"
+    assert not {"C3", "C4"} & found.keys()
+    none = {n.place.address: n.kind for n in read_book(path, ours).no_readings}
+    assert (none["C3"], none["C4"]) == ("note", "note")
+
+
+@pytest.mark.parametrize(
+    ("answer", "reason"),
+    [
+        ('{ label = "x" }', "what the numbers are: is, of, stage or unit"),
+        ('{ is = "bore" }', "label or cells, one of the two"),
+        ('{ label = "x", cells = "A1", is = "bore" }', "one of the two"),
+        ('{ label = "x", is = "bor" }', "the nearest is bore; workbook-tools survey --names"),
+        ('{ label = "x", what = "bore" }', "what is not known here"),
+        ('{ label = "x", stage = "new" }', "expected one of none, found"),
+        ('{ label = "x", unit = "parsec" }', "not a unit"),
+        ('{ label = "x", of = "somewhere" }', 'expected "Cyl 3"'),
+        ('{ label = "x", of = 3 }', "expected a text"),
+        ('{ cells = "Bore", is = "bore" }', 'expected "Crank!F7"'),
+        ('{ cells = "C5:A1", is = "bore" }', "upper left cell first"),
+        ('{ label = "(mm)", is = "bore" }', "the words beside the numbers"),
+        ('{ label = "Odd", is = "bore" },\n  { label = "odd:", is = "stroke" }', "keep one"),
+    ],
+)
+def test_an_answer_that_cannot_be_followed_names_its_line(layout, answer, reason):
+    with pytest.raises(LayoutError) as caught:
+        layout(f'answers = [\n  # {{ label = "a" }},\n  {answer},\n]\n')
+    assert reason in caught.value.reason
+    assert caught.value.line == (4 if "\n" in answer else 3)
 
 
 @pytest.mark.parametrize(

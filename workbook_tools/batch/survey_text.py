@@ -1,43 +1,43 @@
-"""A survey of books as plain text for the terminal."""
+"""A survey of books as plain text for the terminal: first what is open, then what is read."""
 
 from __future__ import annotations
 
-import re
 from collections import defaultdict
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from textwrap import shorten, wrap
 
 from workbook_tools.batch.batch import each_done, named_books
+from workbook_tools.batch.survey_layout import OpenEnds, layout_of
 from workbook_tools.batch.workers import TOO_LARGE, staff, unforeseen
 from workbook_tools.catalog import tables
-from workbook_tools.jobs.survey import HEAD, BookSurvey, JobSurvey, layout_of, survey_book
-from workbook_tools.labels.candidate import Candidate
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.records import Question
+from workbook_tools.jobs.survey import BookSurvey, JobSurvey, NotRead, Row, survey_book
+from workbook_tools.labels.candidates import Unknown
 from workbook_tools.labels.layout import Layout, layouts_beside
 from workbook_tools.summary.cells import joined
 
-MOST_PLACES = 8
-# What one message about a cylinder has that the same about another has not.
-_WHICH = re.compile(r"\b(?:Cyl|Main|Rod) \w+|\([A-Z]{1,3}\d+\)")
-_HOW = {
-    "exact word": "by its label",
-    "synonym": "by its label",
-    "layout": "by the layout",
-    "proposal": "NOT READ, only alike",
-}
+WIDTH = 80
+# So many places and books are named of one question, and so many labels that are not known.
+_MOST_PLACES, _MOST_BOOKS, _MOST_UNKNOWN = 6, 3, 24
+_NAME, _VALUES = 28, 27
 
 
 @dataclass(frozen=True)
 class SurveyedBook:
-    """What is left of a book's survey: its text, its table of a layout, how much is open.
+    """What is left of a book's survey: what is open, and what is read as text.
 
-    problem: why it could not be read.
+    text: what is read; problem: why it could not be read; the rest is what is open.
     """
 
     path: Path
     text: str
-    layout: str = ""
-    questions: int = 0
+    questions: tuple[Question, ...] = ()
+    unknown: tuple[Unknown, ...] = ()
+    refused: tuple[NotRead, ...] = ()
+    not_computed: tuple[str, ...] = ()
     problem: str = ""
 
 
@@ -50,25 +50,26 @@ class Survey:
 
     @property
     def questions(self) -> int:
-        """How many questions are open in all books."""
-        return sum(book.questions for book in self.books)
+        """How many questions are open, each counted once over all books."""
+        return len(_asked_once(self.books))
 
     @property
     def text(self) -> str:
-        """What would be read from each book, how sure that is, and what is open.
-
-        Readings stand one line a label: name, values, unit, cells, and how they were found.
-        """
-        skipped = "".join(f"Skipped {path}: {why}.\n" for path, why in self.left_aside)
-        count = self.questions
+        """What is open in all books, then what is read of each: by evidence, then for certain."""
+        skipped = [f"Skipped {path}: {why}." for path, why in self.left_aside]
+        unread = [f"NOT READ {b.path}: {b.problem}" for b in self.books if b.problem]
+        lines = [*skipped, *unread, *([""] if skipped or unread else [])]
+        lines += _open_lines(self.books)
+        read = [book.text for book in self.books if not book.problem]
         books = "1 book" if len(self.books) == 1 else f"{len(self.books)} books"
+        count = self.questions
         asked = {0: "no open questions", 1: "1 open question"}.get(count, f"{count} open questions")
-        return skipped + "".join(book.text for book in self.books) + f"{books}, {asked}.\n"
+        return "\n".join([*lines, *read, f"{books}, {asked}.", ""])
 
     @property
     def layout(self) -> str:
-        """A layout.toml to start from: what is open about each book, as lines to put right."""
-        return HEAD + "".join(book.layout for book in self.books)
+        """A layout.toml to start from: what is open about all books, as lines to put right."""
+        return layout_of([OpenEnds(b.path.name, b.questions, b.unknown) for b in self.books])
 
 
 def survey(
@@ -111,88 +112,197 @@ def _surveyed(asked: _Asked) -> SurveyedBook:
         return _not_read(asked, unforeseen(error, "it could not be surveyed"))
     if book.problem:
         return _not_read(asked, book.problem)
-    questions = len(book.questions)
-    return SurveyedBook(asked[0], survey_text(book), layout_of(book), questions)
+    return SurveyedBook(
+        asked[0],
+        "\n".join([*_book_lines(book), ""]),
+        tuple(_once_in_a_book(book.questions)),
+        tuple(u for job in book.jobs for u in job.unknown),
+        tuple(r for job in book.jobs for r in job.refused),
+        tuple(t for job in book.jobs for t in job.not_computed),
+    )
+
+
+def _once_in_a_book(questions: Iterable[Question]) -> Iterator[Question]:
+    """Each question of the jobs of a book once, with the cells and costs of all."""
+    found: dict[tuple[str, str], list[Question]] = defaultdict(list)
+    for question in questions:
+        found[question.kind, question.text].append(question)
+    for same in found.values():
+        places = tuple(dict.fromkeys(p for q in same for p in q.places))
+        costs = tuple(dict.fromkeys(c for q in same for c in q.costs))
+        yield same[0]._replace(places=places, costs=costs)
 
 
 def _not_read(asked: _Asked, reason: str) -> SurveyedBook:
-    return SurveyedBook(asked[0], f"{asked[0]}\n  NOT READ: {reason}\n\n", problem=reason)
+    return SurveyedBook(asked[0], "", problem=reason)
 
 
-def survey_text(book: BookSurvey) -> str:
-    """What would be read from a book."""
-    lines = [str(book.path)]
+# A question, and each book where it comes up with its cells there.
+_Once = tuple[Question, list[tuple[SurveyedBook, Question]]]
+
+
+def _asked_once(books: Iterable[SurveyedBook]) -> list[_Once]:
+    """Each question once, however many books ask it; what costs most results first."""
+    found: dict[tuple[str, str], list[tuple[SurveyedBook, Question]]] = defaultdict(list)
+    for book in books:
+        for question in book.questions:
+            found[question.kind, question.text].append((book, question))
+    once = [(several[0][1], several) for several in found.values()]
+    return sorted(once, key=lambda o: -sum(len(q.costs) for _, q in o[1]))
+
+
+def _open_lines(books: Sequence[SurveyedBook]) -> Iterator[str]:
+    """What could not be settled: questions with what they cost, then what is left over."""
+    once = _asked_once(books)
+    if once:
+        yield "To settle, what costs most first"
+        yield ""
+    for number, (question, several) in enumerate(once, 1):
+        yield from _question_lines(number, question, several)
+        yield ""
+    yield from _listed("Not computed, or not read", _with_book(books, lambda b: b.not_computed))
+    yield from _listed(
+        "Numbers that were refused",
+        _with_book(
+            books,
+            lambda b: [
+                f"{r.place} {shorten(r.raw, 24, placeholder='…')}: {r.why}" for r in b.refused
+            ],
+        ),
+    )
+    yield from _unknown_lines(books)
+
+
+def _question_lines(
+    number: int, question: Question, several: Sequence[tuple[SurveyedBook, Question]]
+) -> Iterator[str]:
+    cells = sum(len(q.places) for _, q in several)
+    names = list(dict.fromkeys(book.path.name for book, _ in several))
+    counted = [_count(cells, "cell")] * bool(cells) + [_count(len(names), "book")]
+    yield from _wrapped(f"{number}. {question.text} ({', '.join(counted)})", "", "   ")
+    for book, here in several[:_MOST_BOOKS]:
+        yield from _wrapped(f"{book.path.name}: {_where(here.places)}".rstrip(": "), "   ", "     ")
+    if len(several) > _MOST_BOOKS:
+        yield f"   and {len(several) - _MOST_BOOKS} more"
+    costs = list(dict.fromkeys(cost for _, q in several for cost in q.costs))
+    if costs:
+        yield from _wrapped(f"Until then: no {', no '.join(costs)}", "   ", "     ")
+    yield f"   {question.answer}"
+    if question.instead:
+        yield from _wrapped(question.instead, "   ", "   ")
+
+
+def _where(places: Sequence[Place]) -> str:
+    over = len(places) - _MOST_PLACES
+    whole = joined(places)
+    if len(whole) < WIDTH:
+        return whole
+    return joined(places[:_MOST_PLACES]) + (f" and {over} more" if over > 0 else "")
+
+
+def _with_book(
+    books: Sequence[SurveyedBook], told: Callable[[SurveyedBook], Iterable[str]]
+) -> dict[str, list[str]]:
+    """What is told of books, with the names of those that it is told of."""
+    found: dict[str, list[str]] = defaultdict(list)
+    for book in books:
+        for one in dict.fromkeys(told(book)):
+            found[one].append(book.path.name)
+    return found
+
+
+def _listed(title: str, found: dict[str, list[str]]) -> Iterator[str]:
+    if not found:
+        return
+    yield title
+    for one, names in found.items():
+        more = f" and {len(names) - 1} more" if len(names) > 1 else ""
+        yield from _wrapped(f"{names[0]}{more}: {one}", "   ", "     ")
+    yield ""
+
+
+def _unknown_lines(books: Sequence[SurveyedBook]) -> Iterator[str]:
+    """The labels that nothing is known of, each once."""
+    found: dict[str, int] = defaultdict(int)
+    for book in books:
+        for unknown in book.unknown:
+            found[unknown.text] += 1
+    if not found:
+        return
+    by_count = sorted(found, key=lambda text: -found[text])
+    named = [f"{t!r}" + (f" ×{found[t]}" if found[t] > 1 else "") for t in by_count]
+    more = len(named) - _MOST_UNKNOWN
+    text = ", ".join(named[:_MOST_UNKNOWN]) + (f" and {more} more" if more > 0 else "")
+    yield "Labels beside numbers that are not known, and left alone"
+    yield from _wrapped(text, "   ", "   ")
+    yield ""
+
+
+def _book_lines(book: BookSurvey) -> Iterator[str]:
+    """What is read from a book: by evidence, then for certain."""
+    yield str(book.path)
     if book.calls:
         calls = "1 call" if book.calls == 1 else f"{book.calls} calls"
-        lines.append(f"  {calls} of worksheet functions say what is what; no layout is needed.")
-    else:
-        for job in book.jobs:
-            lines += _job_lines(job)
-    return "\n".join([*lines, "", ""])
+        yield f"  {calls} of worksheet functions say what is what."
+    for job in book.jobs:
+        yield from _job_lines(job)
 
 
-def _job_lines(job: JobSurvey) -> list[str]:
+def _job_lines(job: JobSurvey) -> Iterator[str]:
     fields = ", ".join(
-        f"{name} {field.text}" + (f" ({field.place})" if field.place else "")
-        for name, field in vars(job.job).items()
-        if field.text
+        f"{name} {field.text}" for name, field in vars(job.job).items() if field.text
     )
-    lines = [f"  Job {job.name}" if job.name else "  Job", f"    {fields or 'no job fields found'}"]
+    yield from _wrapped(f"Job: {fields or 'no job fields found'}", "  ", "    ")
     system = f"{job.system}, told by {job.system_from}" if job.system else "not said"
-    lines.append(f"    Units: {system}")
-    if not job.readings:
-        lines.append("    No readings found.")
-    lines += [f"    {line}" for line in _reading_lines(job.readings)]
-    if job.unknown:
-        named = ", ".join(f"{u.text!r} ({u.place})" for u in job.unknown[:12])
-        more = f" and {len(job.unknown) - 12} more" if len(job.unknown) > 12 else ""
-        lines.append(f"    Labels not known, left alone: {named}{more}")
+    yield from _wrapped(f"Units: {system}", "  ", "    ")
+    counts = [f"{count} {words}" for words, count in job.counts]
+    number = _count(sum(count for _, count in job.counts), "typed number")
+    yield from _wrapped(f"{number}: {', '.join(counts) or 'none'}", "  ", "    ")
+    if job.not_understood:
+        yield from _wrapped(f"Not understood: {_where(job.not_understood)}", "  ", "    ")
     if job.computed:
-        lines.append(f"    The batch would compute: {', '.join(job.computed)}")
-    alike: dict[str, list[str]] = defaultdict(list)
-    for message in job.not_computed:
-        alike[_WHICH.sub("", message)].append(message)
-    for first, *others in alike.values():
-        more = f" (and {len(others)} more like it)" if others else ""
-        lines.append(f"    Open: {first}{more}")
-    for question in job.questions:
-        over = len(question.places) - MOST_PLACES
-        where = joined(question.places[:MOST_PLACES]) + (f" and {over} more" if over > 0 else "")
-        lines.append(f"    ? {question.text}{f' ({where})' if where else ''}")
-    return lines
+        yield from _wrapped(f"Computed from them: {', '.join(job.computed)}", "  ", "    ")
+    for title, certain in (("Read by evidence", False), ("Certain", True)):
+        rows = [row for row in job.rows if row.certain is certain]
+        if rows:
+            yield f"  {title}"
+            yield from _rows_lines(rows)
+    if job.notes:
+        yield "  Noted"
+    for note, places in job.notes:
+        yield from _wrapped(f"{note}: {_where(places)}", "    ", "      ")
 
 
-def _reading_lines(readings: tuple[Candidate, ...]) -> list[str]:
-    """A line for each set of readings that one label names in one stage."""
-    groups: dict[tuple[str, str, str, str], list[Candidate]] = defaultdict(list)
-    for reading in readings:
-        groups[reading.name, reading.label.text, reading.stage, reading.how].append(reading)
-    return [line for group in groups.values() for line in _group_lines(group)]
+def _rows_lines(rows: Sequence[Row]) -> Iterator[str]:
+    """A line for each label: what it is, its values, its cells; then what says so."""
+    sheets = list(dict.fromkeys(row.places[0].sheet for row in rows))
+    for sheet in sheets:
+        yield f"    {sheet}:"
+        for row in rows:
+            if row.places[0].sheet == sheet:
+                yield from _row_lines(row)
 
 
-def _group_lines(group: list[Candidate]) -> list[str]:
-    first = group[0]
-    values = ", ".join(_value(r) for r in group)
-    units = {r.unit for r in group if r.unit}
-    unit = f" {units.pop()}" if len(units) == 1 else ""
-    alike = f" {first.likeness:.0f} of 100" if first.how == "proposal" else ""
-    stage = f", {first.stage}" if first.stage else ""
-    lines = [
-        f"{first.name}{stage}: {values}{unit}  [{_HOW[first.how]} {first.label.text!r}{alike}; "
-        f"{joined(r.place for r in group)}]"
-    ]
-    doubts: dict[str, list[Candidate]] = defaultdict(list)
-    for reading in group:
-        told = "; ".join(t for t in (reading.note, reading.content.reason) if t)
-        offer = f" (perhaps {reading.content.offer})" if reading.content.offer else ""
-        if told:
-            doubts[told + offer].append(reading)
-    return lines + [f"  - {joined(r.place for r in rs)}: {told}" for told, rs in doubts.items()]
+def _row_lines(row: Row) -> Iterator[str]:
+    name = f"{row.measurand}, {row.stage}" if row.stage else row.measurand
+    start = f"      {shorten(name, _NAME, placeholder='…'):<{_NAME}} "
+    start += f"{shorten(row.values, _VALUES, placeholder='…'):<{_VALUES}} "
+    cells = _where([Place("", p.address) for p in row.places]).rpartition("!")[2]
+    if len(start + cells) <= WIDTH:
+        yield start + cells
+    else:
+        yield start.rstrip()
+        yield from _wrapped(cells, "        ", "        ")
+    if not row.certain:
+        why = f"{row.label!r}" + (f": {row.why}" if row.why else "")
+        yield from _wrapped(why, "        ", "        ")
 
 
-def _value(reading: Candidate) -> str:
-    if reading.value is not None:
-        return f"{reading.value:g}"
-    if reading.content.kind == "empty":
-        return "(empty)"
-    return f"({reading.content.kind}: {reading.content.raw!s})"
+def _wrapped(text: str, first: str, rest: str) -> list[str]:
+    return wrap(
+        text, WIDTH, initial_indent=first, subsequent_indent=rest, break_on_hyphens=False
+    ) or [first.rstrip()]
+
+
+def _count(number: int, noun: str) -> str:
+    return f"1 {noun}" if number == 1 else f"{number} {noun}s"

@@ -1,9 +1,8 @@
-"""Commands that read books: summaries, a month, a survey, and what they keep."""
+"""Commands that read books: summaries, a month, and what they keep."""
 
 from __future__ import annotations
 
 import tempfile
-from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -18,7 +17,6 @@ from workbook_tools.terminal import (
 
 if TYPE_CHECKING:
     from workbook_tools.batch.batch import Outcome
-    from workbook_tools.labels.layout import Layout
     from workbook_tools.month.month import MonthOutcome
 
 from workbook_tools.cli.shared import (
@@ -139,73 +137,6 @@ def month(
         say(f"NOT READ {shown(name)}: {shown(why)}.", err=True)
     say(outcome.sentence)
     if outcome.unread:
-        raise typer.Exit(Exit.UNREAD)
-
-
-@app.command()
-def survey(
-    books: Books,
-    layout_file: Annotated[
-        Path | None,
-        typer.Option("--layout", help="A layout.toml that is there already", readable=False),
-    ] = None,
-    out_file: Annotated[
-        Path | None, typer.Option("--out", help="Write a layout.toml to start from", readable=False)
-    ] = None,
-    as_json: Annotated[
-        bool, typer.Option("--json", help="Print the builds as JSON, without results, instead")
-    ] = False,
-    processes: Processes = None,
-) -> None:
-    """Show what would be read from each book, how sure that is, and what is left to settle."""
-    from workbook_tools.batch.survey_text import survey as survey_books
-    from workbook_tools.batch.whole_file import write_new
-    from workbook_tools.labels.layout import read_layout
-
-    if as_json and out_file is not None:
-        raise fail(
-            "Say --json or --out: a layout to start from is written without --json.", Exit.USAGE
-        )
-    require_there(layout_file)
-    with refusals(books):
-        layout = read_layout(layout_file) if layout_file else None
-        if as_json:
-            _survey_as_json(books, layout, processes or cores())
-            return
-        found = survey_books(
-            books,
-            layout,
-            with_progress,
-            jobs=processes or cores(),
-        )
-    say(found.text)
-    if out_file is not None:
-        try:
-            write_new(out_file, found.layout.encode("utf-8", "replace"))
-        except OSError as error:
-            message = f"{out_file}: {error.strerror}; nothing is overwritten."
-            raise fail(message, Exit.USAGE) from None
-        say(
-            f"Wrote {out_file}. Settle its open questions; then give --layout {out_file}, or lay "
-            "it beside the books as layout.toml, where it is found by itself."
-        )
-    unread = sum(bool(book.problem) for book in found.books)
-    if unread:
-        raise fail(f"{count(unread, 'book')} not read; see above.", Exit.UNREAD)
-
-
-def _survey_as_json(books: Sequence[Path], layout: Layout | None, jobs: int) -> None:
-    from workbook_tools.batch.survey_data import survey_data
-    from workbook_tools.render.data import builds_json
-
-    found = survey_data(books, layout, with_progress, jobs=jobs)
-    for path, why in found.left_aside:
-        say(f"Skipped {shown(path)}: {shown(why)}.", err=True)
-    for path, why in found.unread:
-        say(f"NOT READ {shown(path)}: {shown(why)}.", err=True)
-    # JSON is UTF-8 (RFC 8259), whatever the console shows.
-    typer.echo(builds_json(found.builds).encode("utf-8", "replace"), nl=False)
-    if found.unread:
         raise typer.Exit(Exit.UNREAD)
 
 

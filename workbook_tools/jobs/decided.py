@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 import math
 from collections import defaultdict
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Container, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
@@ -54,11 +54,16 @@ class Decided:
 
 
 def decide(
-    cells: OpenBook, candidates: Candidates, records: Sequence[Record], label: FindLabel
+    cells: OpenBook,
+    candidates: Candidates,
+    records: Sequence[Record],
+    label: FindLabel,
+    fields: Container[Place] = (),
 ) -> Decided:
     """What each typed number of a job is, by the calls that take it, then by its labels.
 
-    cells: the job's own; label: what the book calls a cell. What a call takes a cell for is
+    cells: the job's own; label: what the book calls a cell; fields: of the job, whose numbers
+    measure nothing. What a call takes a cell for is
     the strongest evidence; a layout's word and a known label come after it, and what only
     resembles a known label is asked. Raises nothing: each number is in one of the answers.
     """
@@ -74,6 +79,8 @@ def decide(
         best, used = _best(named.get(place, [])), tuple(uses.get(place, ()))
         dated = isinstance(cell.value, datetime.date)
         kind = None if used or (best and not dated) else _no_reading(place, cell.value, candidates)
+        if not used and not best and place in fields:
+            kind = kind or "note"
         if kind is not None:
             no_readings.append(NoReading(place, kind, cell.value))
             continue
@@ -194,6 +201,8 @@ def _no_reading(place: Place, value: object, candidates: Candidates) -> NoReadin
     """What a number is that measures nothing, None where it may be a reading."""
     if isinstance(value, datetime.date):
         return "date"
+    if place in candidates.told_none:
+        return "note"
     if place in candidates.counted:
         return "index"
     if place not in candidates.no_engine:

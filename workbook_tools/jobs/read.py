@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from openpyxl.utils.cell import coordinate_to_tuple
@@ -20,7 +21,8 @@ from workbook_tools.jobs.known import known
 from workbook_tools.jobs.marks import marks_of
 from workbook_tools.jobs.paperwork import read_office
 from workbook_tools.jobs.part_job import job_of
-from workbook_tools.jobs.records import Book
+from workbook_tools.jobs.questions import Asked, questions_of
+from workbook_tools.jobs.records import Book, Reading, Record
 from workbook_tools.jobs.said_fields import job_numbers
 from workbook_tools.jobs.split import JobPart, split_jobs, whole_book
 from workbook_tools.labels.candidate import Candidate
@@ -48,7 +50,7 @@ def read_book(path: Path, layout: Layout | None = None) -> Book:
 
 def read_whole(book: OpenBook, form: Form = NO_FORM) -> Book:
     """All cells of a book as one job."""
-    return _job(whole_book(book), form, whole=True)
+    return _job(whole_book(book), form, whole=True).book
 
 
 def read_jobs(path: Path, layout: Layout | None = None, name: str = "") -> tuple[Book, ...]:
@@ -60,25 +62,50 @@ def read_jobs(path: Path, layout: Layout | None = None, name: str = "") -> tuple
     book = read_cells(path)
     book = replace(book, file_name=name or book.file_name)
     form = layout.form_of(book.file_name) if layout else NO_FORM
+    return tuple(one.book for one in jobs_with_candidates(book, form))
+
+
+@dataclass(frozen=True)
+class JobRead:
+    """One job of a file as read, with its own cells and what was weighed to read them."""
+
+    book: Book
+    part: JobPart
+    candidates: Candidates
+
+
+def jobs_with_candidates(book: OpenBook, form: Form = NO_FORM) -> Iterator[JobRead]:
+    """Each job of an open book, with what was weighed to read it."""
     parts = split_jobs(book, form)
-    return tuple(_job(part, form, whole=len(parts) == 1) for part in parts)
+    for part in parts:
+        yield _job(part, form, whole=len(parts) == 1)
 
 
-def _job(part: JobPart, form: Form, whole: bool) -> Book:
+def _job(part: JobPart, form: Form, whole: bool) -> JobRead:
     """One job of a file, from its own cells and those that are nobody's."""
     job, refused = job_of(part, form)
     candidates = propose(_calculated(part), form)
     values = Tracing(part.cells, part=part, heads=_surest(candidates))
     calls = traced_calls(values)
-    decided = decide(part.book, candidates, calls.records, values.label)
-    facts = known(decided.readings, decided.missing, decided.stated)
-    derived, untold = derived_records(facts, calls.records, decided.system, form.cylinders)
+    places = {given.place for given in vars(job).values()}
+    decided = decide(part.book, candidates, calls.records, values.label, places)
+
+    def derive(
+        readings: Sequence[Reading], cylinders: int | None
+    ) -> tuple[tuple[Record, ...], tuple[Trouble, ...]]:
+        facts = known(readings, decided.missing, decided.stated)
+        return derived_records(facts, calls.records, decided.system, cylinders)
+
+    derived, untold = derive(decided.readings, form.cylinders)
     own = part.own
+    sheet = next((s.title for s in part.book.sheets), "")
+    records = (*calls.records, *derived)
+    asked = Asked(decided.readings, candidates, job, form, decided.system, records, sheet)
     book = Book(
         file_name=part.cells.file_name,
         sha256=part.cells.sha256,
         job=job,
-        records=(*calls.records, *derived),
+        records=records,
         stale_formulas=calls.stale_formulas,
         not_recalculated=calls.not_recalculated,
         troubles=(*_troubles(part), *calls.troubles, *refused, *untold),
@@ -92,8 +119,9 @@ def _job(part: JobPart, form: Form, whole: bool) -> Book:
         stated=decided.stated,
         part=part.name,
         saved=part.cells.saved,
+        questions=questions_of(asked, lambda readings, count: derive(readings, count)[0]),
     )
-    return book if whole else replace(book, shared=_shared(book, part))
+    return JobRead(book if whole else replace(book, shared=_shared(book, part)), part, candidates)
 
 
 def _calculated(part: JobPart) -> OpenBook:

@@ -19,6 +19,10 @@ THE_ONLY_ONE = Position()
 ReadingState = Literal["read", "asked", "refused", "missing", "not understood"]
 How = Literal["call", "layout", "exact word", "synonym", "proposal"]
 NoReadingKind = Literal["index", "date", "price", "count", "note"]
+QuestionKind = Literal[
+    "what", "which one", "unit", "deck sign", "crown sign", "size", "twice", "cylinders",
+    "job number", "dates",
+]  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -227,6 +231,27 @@ class NoReading(NamedTuple):
     value: object
 
 
+class Question(NamedTuple):
+    """What only the builder can settle of a job.
+
+    text: the question, the same wherever the same is asked; places: the cells that it is about;
+    guess: the measurand that is asked about, others: what else they may be, the likeliest first;
+    costs: results that are not computed until it is answered, in words; table: of a layout that
+    the answer goes into: "answers", "job", or "" for its top; answer: the line that says yes;
+    instead: what to write where that is wrong.
+    """
+
+    kind: QuestionKind
+    text: str
+    places: tuple[Place, ...]
+    table: Literal["answers", "job", ""]
+    answer: str
+    instead: str = ""
+    guess: str = ""
+    others: tuple[str, ...] = ()
+    costs: tuple[str, ...] = ()
+
+
 def in_si(value: float | None, kind: Kind | None, system: System) -> float | None:
     """A bare number in SI, None where there is none or its kind is not known."""
     if value is None or kind is None or kind is TEXT or kind is READING:
@@ -317,7 +342,8 @@ class Book:
     labels name beside others, no_readings: numbers that measure nothing; stated: what the
     builder's own formulas give; part: which of several jobs in one file this is, "" where the file
     is one job; shared: the places in it that are not of this job, nor of any other of the file,
-    as of a list of gauges; saved: when, as the book itself says, "" where it does not.
+    as of a list of gauges; saved: when, as the book itself says, "" where it does not;
+    questions: what only the builder can settle.
     """
 
     file_name: str
@@ -339,6 +365,7 @@ class Book:
     part: str = ""
     shared: tuple[Place, ...] = ()
     saved: str = ""
+    questions: tuple[Question, ...] = ()
 
     @property
     def unsigned(self) -> tuple[Mark, ...]:

@@ -39,29 +39,17 @@ class Unknown:
 
 
 @dataclass(frozen=True)
-class Candidates:
-    """What labels say: candidates in reading order, labels not known, and the book's system.
-
-    calls: those of cells with worksheet functions, whose values the functions tell; counted:
-    the cells that only number heads, and no_engine: those under headings of counts and prices.
-    """
-
-    readings: tuple[Candidate, ...]
-    unknown: tuple[Unknown, ...]
-    system: System | None
-    system_from: str
-    calls: tuple[Candidate, ...] = ()
-    counted: frozenset[Place] = frozenset()
-    no_engine: frozenset[Place] = frozenset()
-
-
-@dataclass(frozen=True)
-class _Found:
+class FoundLine:
     """A line with the spots that share it, and the sheet that they stand on."""
 
     cells: SheetText
     spots: list[Spot]
     line: Line
+
+    @property
+    def places(self) -> dict[Place, Spot]:
+        """The cells of its spots."""
+        return {Place.at(self.cells.sheet.title, s.row, s.column): s for s in self.spots}
 
     @property
     def is_taken(self) -> bool:
@@ -79,6 +67,26 @@ class _Found:
         return [s for s in self.spots if (s.row, s.column) in self.cells.kinds]
 
 
+@dataclass(frozen=True)
+class Candidates:
+    """What labels say: candidates in reading order, labels not known, and the book's system.
+
+    calls: those of cells with worksheet functions, whose values the functions tell; counted:
+    the cells that only number heads, and no_engine: those under headings of counts and prices;
+    told_none: those that the layout says are no readings; lines: all that was weighed.
+    """
+
+    readings: tuple[Candidate, ...]
+    unknown: tuple[Unknown, ...]
+    system: System | None
+    system_from: str
+    calls: tuple[Candidate, ...] = ()
+    counted: frozenset[Place] = frozenset()
+    no_engine: frozenset[Place] = frozenset()
+    told_none: frozenset[Place] = frozenset()
+    lines: tuple[FoundLine, ...] = ()
+
+
 def propose(book: OpenBook, form: Form = NO_FORM) -> Candidates:
     """What labels or the form of the book say of its cells, in the order of the book.
 
@@ -91,7 +99,7 @@ def propose(book: OpenBook, form: Form = NO_FORM) -> Candidates:
         for sheet in book.sheets
         if sheet.title.casefold() not in skipped
     ]
-    spots = [(cells, spots_of_engine(cells)) for cells in sheets]
+    spots = [(cells, spots_of_engine(cells, form.answers)) for cells in sheets]
     lines, stated = _lines(spots, stated_in(book, form))
     named = [
         candidate
@@ -115,15 +123,17 @@ def propose(book: OpenBook, form: Form = NO_FORM) -> Candidates:
         tuple(c for c in named if c.of_call),
         frozenset(Place.at(t.sheet.title, *at) for t in sheets for at in t.indexes),
         frozenset(_no_engine(sheets)),
+        frozenset(Place.at(t.sheet.title, *at) for t in sheets for at in t.no_readings),
+        tuple(lines),
     )
 
 
 def _lines(
     spots: Sequence[tuple[SheetText, list[Spot]]], stated: dict[str, Stated]
-) -> tuple[list[_Found], dict[str, Stated]]:
+) -> tuple[list[FoundLine], dict[str, Stated]]:
     """The lines of a book with what each measures, and what holds on each sheet."""
     found = [
-        _Found(cells, members, line)
+        FoundLine(cells, members, line)
         for cells, of_sheet in spots
         for members, line in lines_of(cells, of_sheet, stated[cells.sheet.title])
     ]
@@ -136,7 +146,7 @@ def _lines(
 
 
 def _candidates_of(
-    found: _Found, form: Form, stated: dict[str, Stated], book: OpenBook
+    found: FoundLine, form: Form, stated: dict[str, Stated], book: OpenBook
 ) -> list[Candidate]:
     sheet = found.cells.sheet
     taken = [chosen(spot, found.line) for spot in found.filled]
@@ -144,7 +154,7 @@ def _candidates_of(
     return [c for one in taken for c in candidates_at(sheet, one, near, form, stated, book)]
 
 
-def _unknown(lines: Iterable[_Found]) -> list[Unknown]:
+def _unknown(lines: Iterable[FoundLine]) -> list[Unknown]:
     """The labels of lines of which nothing says what they measure."""
     firsts = [(found.cells.sheet, found.spots[0]) for found in lines if not found.line.chosen]
     return [

@@ -10,7 +10,7 @@ from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from workbook_tools.labels.line import Line, Option, Reason
+from workbook_tools.labels.line import Line, Option, Reason, Weighed
 from workbook_tools.labels.relations import Relation, relations
 from workbook_tools.labels.sizes import si_of, size_weight
 from workbook_tools.labels.vocabulary import BEARINGS, Match, Stage, meaning_of
@@ -86,6 +86,9 @@ def _choose_of(line: Line, sums: Mapping[str, _Sum]) -> Option:
     """The meaning of a line that has most, set with its sum and reasons."""
     ranked = sorted(line.options, key=lambda o: (-sums[o.term.id].weight, o.cost))
     best = ranked[0]
+    line.ranked = tuple(
+        Weighed(o.term, sums[o.term.id].weight, sums[o.term.id].because) for o in ranked
+    )
     line.score, line.because = sums[best.term.id].weight, sums[best.term.id].because
     margin = line.score - max((sums[o.term.id].weight for o in ranked[1:]), default=-_FAR)
     if margin < weights().choice.ahead_of_alike and _may_be_of_another(best, ranked, line):
@@ -118,7 +121,7 @@ def _words_key(line: Line) -> tuple[object, tuple[str, ...]]:
 
 def _match(line: Line, best: Option, ranked: Sequence[Option], margin: int) -> Match | None:
     if line.exact:
-        return Match(best.term, "synonym")
+        return Match(best.term, "layout" if line.by_cell else "synonym")
     misspelt = bool(meaning_of(line.label).taken_for)
     needs, words = weights().choice, weights().words
     if misspelt and not line.proven and len(line.values) < needs.fewest_misspelt:

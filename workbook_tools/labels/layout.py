@@ -12,6 +12,10 @@ names match, and takes over the rest from the top:
     jobs = "sheets"                     # several jobs in one book: "sheets", "blocks", "rows"
     skip_sheets = ["Prices"]
     ignore_labels = ["Deck paint"]      # labels that are no readings, whatever they resemble
+    answers = [                         # what numbers are: see answers.py
+      { label = "Dish in crown", is = "dish_volume" },
+      { cells = "Crank!F7", is = "main_journal", of = "Main 3", stage = "machined", unit = "mm" },
+    ]
     [banks]                             # which cylinders stand in the left and right columns
     left = [1, 3, 5, 7]
     right = [2, 4, 6, 8]
@@ -33,23 +37,16 @@ from fnmatch import fnmatch
 from pathlib import Path
 from typing import Any, Literal, NoReturn, get_args
 
-from openpyxl.utils.cell import range_boundaries
-
-from workbook_tools.books.cells import MOST_COLUMNS, MOST_ROWS
+from workbook_tools.labels.answers import NO_READING, Answer, AnswerError, nearest, read_answers
 from workbook_tools.labels.content import is_unit
+from workbook_tools.labels.named_cells import NamedCells, cells_named, fault_of
 from workbook_tools.labels.vocabulary import Vocabulary, vocabulary
-from workbook_tools.measurands import all_measurands
 from workbook_tools.quantities import System
 
 LAYOUT_FILE = "layout.toml"
-# More readings of one kind than this no engine has.
-MOST_NAMED = 10_000
 JobScheme = Literal["one", "sheets", "blocks", "rows"]
 DECK_SIGNS = ("positive below", "negative below")
 CROWN_SIGNS = ("positive dish", "negative dish")
-_CELLS = re.compile(
-    r"(?:(?P<sheet>'(?:[^']|'')+'|[^'!]+)!)?(?P<range>\$?[A-Z]{1,3}\$?\d{1,7}(?::\$?[A-Z]{1,3}\$?\d{1,7})?)"
-)
 
 
 class LayoutError(Exception):
@@ -62,11 +59,9 @@ class LayoutError(Exception):
 
 
 @dataclass(frozen=True)
-class Cells:
-    """Cells that a layout names: on a sheet, or on each job's own where the title is ""."""
+class Cells(NamedCells):
+    """Cells of one reading, with what the layout says of them."""
 
-    sheet: str
-    range: str
     unit: str = ""
     cylinders: tuple[int, ...] = ()
 
@@ -84,7 +79,7 @@ class Form:
     crown_sign: str = ""
     jobs: JobScheme | None = None
     skip_sheets: tuple[str, ...] = ()
-    ignore_labels: tuple[str, ...] = ()
+    answers: tuple[Answer, ...] = ()
     left: tuple[int, ...] = ()
     right: tuple[int, ...] = ()
     job: Mapping[str, Cells] = field(default_factory=dict)
@@ -94,8 +89,7 @@ class Form:
 
     def vocabulary(self) -> Vocabulary:
         """The trade's words with the shop's own."""
-        known = vocabulary().with_words(self.words).with_job_words(self.job_words)
-        return known.without(self.ignore_labels)
+        return vocabulary().with_words(self.words).with_job_words(self.job_words)
 
 
 NO_FORM = Form()
@@ -113,15 +107,6 @@ class Layout:
             if any(fnmatch(file_name.casefold(), f.casefold()) for f in form.files):
                 return form
         return NO_FORM
-
-
-def cells_named(text: str) -> Cells | None:
-    """A text as cells ("Front!B3", "C5:J5"), None where it is a label."""
-    found = _CELLS.fullmatch(text.strip())
-    if found is None:
-        return None
-    sheet = (found["sheet"] or "").strip("'").replace("''", "'")
-    return Cells(sheet, found["range"].replace("$", ""))
 
 
 def read_layout(path: Path) -> Layout:
@@ -238,7 +223,8 @@ class _Reader:
                 f, crown_sign=self.one_of("crown_sign", v, CROWN_SIGNS)
             ),
             "jobs": lambda f, v: replace(f, jobs=self.one_of("jobs", v, get_args(JobScheme))),
-            "ignore_labels": lambda f, v: replace(f, ignore_labels=self.texts("ignore_labels", v)),
+            "ignore_labels": self.ignored,
+            "answers": self.answers,
             "skip_sheets": lambda f, v: replace(f, skip_sheets=self.texts("skip_sheets", v)),
             "banks": self.banks,
             "job": self.job,
@@ -323,7 +309,7 @@ class _Reader:
             key = f"readings.{name}"
             term = vocabulary().term(name)
             if term is None:
-                self.fail(key, f"not a reading that is known; {_nearest(name)}")
+                self.fail(key, f"not a reading that is known; {nearest(name)}")
             name = term.id
             if isinstance(entry, dict):
                 cells[name] = (self.cells(key, entry),)
@@ -341,15 +327,30 @@ class _Reader:
         cells = cells_named(text)
         if cells is None:
             return None
-        left, top, right, bottom = range_boundaries(cells.range)
-        if not (left and top and right and bottom) or right > MOST_COLUMNS or bottom > MOST_ROWS:
-            self.fail(key, f"expected cells from A1 to XFD{MOST_ROWS}, got {_shown(text)}")
-        if right < left or bottom < top:
-            self.fail(key, f"expected the upper left cell first, got {_shown(text)}")
-        count = (right - left + 1) * (bottom - top + 1)
-        if count > MOST_NAMED:
-            self.fail(key, f"expected at most {MOST_NAMED:,} cells, got {count:,} ({_shown(text)})")
-        return cells
+        fault = fault_of(cells, text)
+        if fault:
+            self.fail(key, fault)
+        return Cells(cells.sheet, cells.range)
+
+    def ignored(self, form: Form, value: Any) -> Form:
+        labels = self.texts("ignore_labels", value)
+        none = (Answer(label=label, measurand=NO_READING) for label in labels)
+        return replace(form, answers=(*form.answers, *none))
+
+    def answers(self, form: Form, value: Any) -> Form:
+        try:
+            return replace(form, answers=(*form.answers, *read_answers(value)))
+        except AnswerError as error:
+            key = f"answer {error.number}" if error.number else "answers"
+            line = self._line_of_answer(error.number)
+            raise LayoutError(self.file, line, key, error.reason) from None
+
+    def _line_of_answer(self, number: int) -> int:
+        """The line of an answer of the list: each begins with a brace, and remarks with a #."""
+        first = self._line("answers")
+        lines = enumerate(self.text.splitlines()[max(0, first - 1) :], max(1, first))
+        begun = [n for n, line in lines for _ in range(line.partition("#")[0].count("{"))]
+        return begun[number - 1] if 0 < number <= len(begun) else first
 
     def cells(self, key: str, entry: Mapping[str, Any]) -> Cells:
         for part in entry:
@@ -363,13 +364,6 @@ class _Reader:
             self.fail(key, f"{_shown(unit)} is not a unit that is known")
         cylinders = self.numbers(key, entry["cylinders"]) if "cylinders" in entry else ()
         return replace(named, unit=unit, cylinders=cylinders)
-
-
-def _nearest(name: str) -> str:
-    from rapidfuzz import fuzz, process
-
-    near = process.extractOne(name, [m.id for m in all_measurands()], scorer=fuzz.ratio)
-    return f"the nearest is {near[0]}"
 
 
 def _shown(value: Any) -> str:

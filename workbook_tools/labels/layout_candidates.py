@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from openpyxl.utils.cell import range_boundaries
-
 from workbook_tools.books.cells import OpenBook, Sheet
 from workbook_tools.labels.candidate import Candidate
 from workbook_tools.labels.cell_candidates import Chosen, candidates_at
@@ -28,15 +26,9 @@ def by_layout(
         term = vocabulary.term(name)
         assert term is not None, f"the layout was checked, yet {name} is no reading"
         for cells in listed:
-            sheet = _sheet_of(book, cells)
+            sheet = cells.sheet_in(book)
             if sheet is not None:
                 yield from _cells_read(sheet, term, cells, form, stated, book)
-
-
-def _sheet_of(book: OpenBook, cells: Cells) -> Sheet | None:
-    if cells.sheet:
-        return book.sheet(cells.sheet)
-    return next((s for s in book.sheets if not s.hidden), None)
 
 
 def _cells_read(
@@ -47,9 +39,7 @@ def _cells_read(
     stated: dict[str, Stated],
     book: OpenBook,
 ) -> Iterator[Candidate]:
-    left, top, right, bottom = range_boundaries(cells.range)
-    if left is None or top is None or right is None or bottom is None:
-        return
+    left, top, right, bottom = cells.edges
     places = [(r, c) for r in range(top, bottom + 1) for c in range(left, right + 1)]
     by_label = {(s.row, s.column): s for s in spots(SheetText(sheet, form.vocabulary()))}
     for number, at in enumerate(places):

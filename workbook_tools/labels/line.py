@@ -27,6 +27,14 @@ class Reason(NamedTuple):
         return f"{self.what} {self.weight}"
 
 
+class Weighed(NamedTuple):
+    """A meaning of a line with the sum of its weights, and what it is made of."""
+
+    term: Measurand
+    weight: int
+    because: tuple[Reason, ...]
+
+
 @dataclass(frozen=True)
 class Option:
     """One thing that a line may measure: by its words, with what they leave to be assumed."""
@@ -42,8 +50,9 @@ class Line:
 
     values: (which one, number as it stands) of each; unit: as stated, "" where nothing
     states one; system: whose bare units it is in; decimals: written behind the point; exact:
-    whether the shop's own word names it; told: the bearings that it is told to be of; score:
-    the sum of what was chosen; because: what it is made of; typed: the numbers no formula gives.
+    whether the shop's own word names it; by_cell: whether its layout names the cells; told: the
+    bearings that it is told to be of; score: the sum of what was chosen; because: what it is made
+    of; typed: the numbers no formula gives; ranked: every meaning weighed, the first has most.
     """
 
     key: tuple[object, ...]
@@ -55,11 +64,13 @@ class Line:
     system: System | None = None
     decimals: int = 0
     exact: bool = False
+    by_cell: bool = False
     told: str = ""
     chosen: Match | None = None
     score: int = 0
     because: tuple[Reason, ...] = ()
     typed: list[float] = field(default_factory=list)
+    ranked: tuple[Weighed, ...] = ()
 
     @property
     def sizes(self) -> list[float]:

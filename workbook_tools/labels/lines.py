@@ -7,12 +7,14 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from workbook_tools.labels.answered_spots import answered_spots
+from workbook_tools.labels.answers import Answer
 from workbook_tools.labels.content import is_unit, with_point
 from workbook_tools.labels.conventions import Stated
 from workbook_tools.labels.line import Line, Option
 from workbook_tools.labels.options import bearing_told, options_of
 from workbook_tools.labels.sheet_text import SheetText
-from workbook_tools.labels.spot import Spot
+from workbook_tools.labels.spot import Spot, Told
 from workbook_tools.labels.spots import spots
 from workbook_tools.labels.sums import summed
 from workbook_tools.labels.vocabulary import (
@@ -38,20 +40,25 @@ _LETTER = re.compile(r"\b[A-Z]\b")
 _STAGES_OF_BLOCKS = ("found", "machined", "final", "target")
 
 
-def spots_of_engine(cells: SheetText) -> list[Spot]:
-    """The spots of a sheet that can be of an engine: no prices, no fields of jobs."""
+def spots_of_engine(cells: SheetText, answers: Sequence[Answer] = ()) -> list[Spot]:
+    """The spots of a sheet that can be of an engine: no prices, no fields of jobs.
+
+    answers: of the layout; what it says is something measured is kept wherever it stands.
+    """
     vocabulary = cells.vocabulary
-    if vocabulary.is_elsewhere(cells.sheet.title):
+    elsewhere = vocabulary.is_elsewhere(cells.sheet.title)
+    if elsewhere and not answers:
         return []
     prices = summed(cells)
-    return [
-        spot
-        for spot in spots(cells)
-        if (spot.row, spot.column) not in prices
-        and plain(spot.label) not in vocabulary.ignored
-        and not vocabulary.job_field(spot.label)
-        and not any(vocabulary.is_elsewhere(h) for h in (spot.label, *spot.headings[:1]))
-    ]
+
+    def of_engine(spot: Spot) -> bool:
+        if spot.told and spot.told.measurand:
+            return True
+        if elsewhere or (spot.row, spot.column) in prices or vocabulary.job_field(spot.label):
+            return False
+        return not any(vocabulary.is_elsewhere(h) for h in (spot.label, *spot.headings[:1]))
+
+    return [s for s in answered_spots(cells, list(spots(cells)), answers) if of_engine(s)]
 
 
 def lines_of(
@@ -62,9 +69,11 @@ def lines_of(
     alone = {s for s in found if _is_computed(s) and _is_a_mean_alone(cells, s, found)}
     for spot in found:
         which = spot.which
-        if _is_computed(spot) and spot not in alone:
+        told = spot.told is not None and bool(spot.told.measurand)
+        if _is_computed(spot) and spot not in alone and not told:
             continue
-        groups[(*_line_key(spot), which.side, which.stage, which.other)].append(spot)
+        key = (*_line_key(spot), which.side, which.stage, which.other)
+        groups[(*key, spot.told) if spot.told else key].append(spot)
     for key, members in groups.items():
         yield members, _line(cells, (cells.sheet.title, *key), members, stated)
 
@@ -96,13 +105,18 @@ def _line(
     cells: SheetText, key: tuple[object, ...], members: Sequence[Spot], stated: Stated
 ) -> Line:
     first = members[0]
+    by_layout = first.told or Told()
     options, exact = options_of(
         first.label, first.headings, first.which, cells.vocabulary, first.unit
     )
+    if named := find(by_layout.measurand):
+        options, exact = [Option(named, 0, weights().words.said + weights().words.own_word)], True
     if first.which.other:
         options = [replace(o, weight=o.weight - weights().words.odd) for o in options]
     stage = first.which.stage or stage_of(meaning_of(first.label, first.headings))
     stage = stage or _stage_over(first.headings)
+    if by_layout.stage is not None:
+        stage = by_layout.stage
     read = [(s, *told) for s in members if (told := _number_at(cells, s)) is not None]
     unit = first.unit or unit_in(first.label) or next((own for *_, own in read if own), "")
     formulas = {s for s, *_ in read if cells.sheet.cells[s.row, s.column].formula}
@@ -116,6 +130,7 @@ def _line(
         system=stated.system,
         decimals=max((digits for *_, digits, _ in read), default=0),
         exact=exact,
+        by_cell=by_layout.by_cell,
         told=bearing_told(first.label, first.headings, first.which),
         typed=[number for spot, number, *_ in read if spot not in formulas],
     )
@@ -139,7 +154,9 @@ def _line_key(spot: Spot) -> tuple[object, ...]:
 
 
 def which_of_spot(spot: Spot) -> Which:
-    """Which one a spot is of, by its heads, else by its own label."""
+    """Which one a spot is of, by the layout, by its heads, else by its own label."""
+    if spot.told and spot.told.which:
+        return spot.which
     meaning = meaning_of(spot.label, spot.headings)
     bank = "" if begins_with_a_letter(spot.label) else meaning.bank
     # A lone letter in a label names a valve or a bank, and no place: "Intake B".

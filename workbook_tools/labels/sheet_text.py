@@ -21,7 +21,7 @@ class SheetText:
     """The cells of one sheet by kind and text, merged ranges filled.
 
     indexes: the numbers that only count rows or columns, as the reader finds them; aside: the
-    cells below heads of remarks and prices.
+    cells below heads of remarks and prices; no_readings: those that the layout says are none.
     """
 
     def __init__(self, sheet: Sheet, vocabulary: Vocabulary) -> None:
@@ -30,6 +30,7 @@ class SheetText:
         self.kinds: Mapping[At, CellKind] = kinds_of(sheet)
         self.indexes: set[At] = set()
         self.aside: set[At] = set()
+        self.no_readings: set[At] = set()
         self.blocks = blocks(self.kinds)
         self._covered = _covered(sheet)
         self._texts = {

@@ -57,13 +57,12 @@ class Match:
 class Vocabulary:
     """A shop's own words and those of job fields, beside the lexicon of measurands.
 
-    words: {a shop's word: measurand}; ignored: labels that are no readings.
+    words: {a shop's word: measurand}.
     """
 
     job: JobWords
     elsewhere: frozenset[str]
     words: Mapping[str, str] = field(default_factory=dict)
-    ignored: frozenset[str] = frozenset()
 
     def term(self, name: str) -> Measurand | None:
         """The measurand of this name, or the one that this word can only mean."""
@@ -105,10 +104,6 @@ class Vocabulary:
         """The vocabulary with a shop's own words for some measurands."""
         own = {plain(word): name for name, words in more.items() for word in words}
         return replace(self, words={**self.words, **own})
-
-    def without(self, labels: Iterable[str]) -> Vocabulary:
-        """The vocabulary for books in which these labels are no readings."""
-        return replace(self, ignored=self.ignored | {plain(label) for label in labels})
 
     def with_job_words(self, more: Mapping[str, Iterable[str]]) -> Vocabulary:
         """The vocabulary with a shop's own words for some of the job's fields."""

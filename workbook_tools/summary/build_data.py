@@ -12,7 +12,15 @@ from typing import Any
 from workbook_tools.catalog import CellError
 from workbook_tools.findings.finding import Finding
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.records import Book, JobField, Reading, Record, StatedResult, in_si
+from workbook_tools.jobs.records import (
+    Book,
+    JobField,
+    Question,
+    Reading,
+    Record,
+    StatedResult,
+    in_si,
+)
 from workbook_tools.jobs.verdicts import is_judge, judged_by
 from workbook_tools.labels.label import Label
 from workbook_tools.measurands import Position, find
@@ -42,7 +50,7 @@ def build_data(book: Book, findings: Sequence[Finding]) -> dict[str, Any]:
         "findings": [_finding(f) for f in findings],
         "required": _required(book),
         "coverage": _coverage(book),
-        "questions": [],
+        "questions": [_question(q) for q in book.questions],
     }
 
 
@@ -92,6 +100,20 @@ def _reading(reading: Reading) -> dict[str, Any]:
         "reason": _reason(reading),
         "note": reading.note,
         "evidence": [{"how": e.how, "words": e.words} for e in reading.evidence],
+    }
+
+
+def _question(question: Question) -> dict[str, Any]:
+    return {
+        "kind": question.kind,
+        "text": question.text,
+        "cells": [str(place) for place in question.places],
+        "measurand": question.guess,
+        "others": list(question.others),
+        "costs": list(question.costs),
+        "table": question.table,
+        "answer": question.answer,
+        "instead": question.instead,
     }
 
 

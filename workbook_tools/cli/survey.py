@@ -1,0 +1,153 @@
+"""The command that shows how books are read: what is open, what is read, and why."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from workbook_tools.cli.shared import (
+    Processes,
+    app,
+    cores,
+    count,
+    refusals,
+    require_there,
+    with_progress,
+)
+from workbook_tools.terminal import Exit, fail, say, shown
+
+if TYPE_CHECKING:
+    from workbook_tools.labels.layout import Layout
+
+_EXAMPLES = """
+Examples:
+
+  workbook-tools survey 2024/ --out layout.toml
+
+  workbook-tools survey 1042.xlsx --explain 'Crank!F7'
+
+  workbook-tools survey --names gasket
+"""
+
+
+@app.command(epilog=_EXAMPLES)
+def survey(
+    books: Annotated[
+        list[Path] | None,
+        typer.Argument(
+            help="Book files, or folders of books; with --names words to look for",
+            readable=False,
+        ),
+    ] = None,
+    layout_file: Annotated[
+        Path | None,
+        typer.Option("--layout", help="A layout.toml that is there already", readable=False),
+    ] = None,
+    out_file: Annotated[
+        Path | None, typer.Option("--out", help="Write a layout.toml to start from", readable=False)
+    ] = None,
+    cell: Annotated[
+        str, typer.Option("--explain", help="Say why one cell is read as it is: 'Crank!F7'")
+    ] = "",
+    names: Annotated[
+        bool, typer.Option("--names", help="List the names that a layout may use, or some of them")
+    ] = False,
+    as_json: Annotated[
+        bool, typer.Option("--json", help="Print the builds as JSON, without results, instead")
+    ] = False,
+    processes: Processes = None,
+) -> None:
+    """Show what is left to settle in books, what it costs, and what would be read from them."""
+    from workbook_tools.labels.layout import read_layout
+
+    given = list(books or ())
+    _refuse_together(cell=cell, names=names, json=as_json, out=out_file is not None)
+    if names:
+        _list_names([str(word) for word in given])
+        return
+    if not given:
+        raise fail("Name books or folders of books: workbook-tools survey BOOKS...", Exit.USAGE)
+    require_there(layout_file)
+    with refusals(given):
+        layout = read_layout(layout_file) if layout_file else None
+        if cell:
+            _explain(given, cell, layout)
+        elif as_json:
+            _survey_as_json(given, layout, processes or cores())
+        else:
+            _survey(given, layout, out_file, processes or cores())
+
+
+def _refuse_together(**asked: object) -> None:
+    """End the command where it is asked for two things at once."""
+    options = {"cell": "--explain", "names": "--names", "json": "--json", "out": "--out"}
+    said = [options[name] for name, wanted in asked.items() if wanted]
+    if len(said) > 1:
+        raise fail(f"Say {' or '.join(said)}: one of them at a time.", Exit.USAGE)
+
+
+def _list_names(words: Sequence[str]) -> None:
+    from workbook_tools.labels.layout_names import allowed_names
+
+    found = list(allowed_names(words))
+    if not found:
+        about = shown(" ".join(words))
+        raise fail(f"No name is about {about}; without a word --names lists all.", Exit.USAGE)
+    say("\n".join(found))
+
+
+def _explain(books: Sequence[Path], cell: str, layout: Layout | None) -> None:
+    from workbook_tools.books.cells import BookError
+    from workbook_tools.jobs.explained import NoSuchCell, explained
+    from workbook_tools.labels.layout import layouts_beside
+
+    if len(books) != 1 or books[0].is_dir():
+        raise fail("--explain is about a cell of one book: name its file alone.", Exit.USAGE)
+    [path] = books
+    require_there(path)
+    layout = layout or layouts_beside([path], [path]).get(path)
+    try:
+        say("\n".join(explained(path, cell, layout)))
+    except NoSuchCell as reason:
+        raise fail(f"{path}: {reason}.", Exit.USAGE) from None
+    except BookError as reason:
+        raise fail(f"NOT READ {path}: {reason}", Exit.UNREAD) from None
+
+
+def _survey(books: Sequence[Path], layout: Layout | None, out_file: Path | None, jobs: int) -> None:
+    from workbook_tools.batch.survey_text import survey as survey_books
+    from workbook_tools.batch.whole_file import write_new
+
+    found = survey_books(books, layout, with_progress, jobs=jobs)
+    say(found.text)
+    if out_file is not None:
+        try:
+            write_new(out_file, found.layout.encode("utf-8", "replace"))
+        except OSError as error:
+            message = f"{out_file}: {error.strerror}; nothing is overwritten."
+            raise fail(message, Exit.USAGE) from None
+        say(
+            f"Wrote {out_file}. Settle its open questions; then give --layout {out_file}, or lay "
+            "it beside the books as layout.toml, where it is found by itself."
+        )
+    unread = sum(bool(book.problem) for book in found.books)
+    if unread:
+        raise fail(f"{count(unread, 'book')} not read; see above.", Exit.UNREAD)
+
+
+def _survey_as_json(books: Sequence[Path], layout: Layout | None, jobs: int) -> None:
+    from workbook_tools.batch.survey_data import survey_data
+    from workbook_tools.render.data import builds_json
+
+    found = survey_data(books, layout, with_progress, jobs=jobs)
+    for path, why in found.left_aside:
+        say(f"Skipped {shown(path)}: {shown(why)}.", err=True)
+    for path, why in found.unread:
+        say(f"NOT READ {shown(path)}: {shown(why)}.", err=True)
+    # JSON is UTF-8 (RFC 8259), whatever the console shows.
+    typer.echo(builds_json(found.builds).encode("utf-8", "replace"), nl=False)
+    if found.unread:
+        raise typer.Exit(Exit.UNREAD)

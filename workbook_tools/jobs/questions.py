@@ -1,0 +1,343 @@
+"""What only the builder can settle of a job, what it costs, and the layout's line that does."""
+
+from __future__ import annotations
+
+import json
+from collections import Counter, defaultdict
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+from workbook_tools.books.places import corners
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.known import contradictions
+from workbook_tools.jobs.records import Evidence, Job, Question, Reading, Record
+from workbook_tools.labels.candidate import Candidate
+from workbook_tools.labels.candidates import Candidates, FoundLine
+from workbook_tools.labels.content import (
+    CROWN_SIGN_NOT_SAID,
+    DECK_SIGN_NOT_SAID,
+    FAR_FROM_USUAL,
+    UNIT_NOT_SAID,
+    WHICH_NOT_SAID,
+    Field,
+)
+from workbook_tools.labels.dates import read_date
+from workbook_tools.labels.layout import Form
+from workbook_tools.labels.spot import Spot
+from workbook_tools.labels.vocabulary import meaning_of, plain
+from workbook_tools.measurands import Position, find
+from workbook_tools.measurands.measurand import Of
+from workbook_tools.quantities import TEXT, System
+
+# So many other meanings of a line are named beside the one that is asked about.
+_MOST_OTHERS = 3
+# An engine of so many cylinders, to see what is computed once their number is known.
+_SOME_CYLINDERS = 4
+_COSTS_NOTHING = ("job number", "dates", "twice")
+# What these readings, with so many cylinders, give.
+Compute = Callable[[Sequence[Reading], int | None], Sequence[Record]]
+
+
+@dataclass(frozen=True)
+class Asked:
+    """A job as far as it is read: what its questions are asked of.
+
+    readings: every typed number; candidates: what its labels say; form: of its layout; system:
+    that most of it is in; records: what its calls and the batch give; sheet: the title of its
+    first sheet.
+    """
+
+    readings: tuple[Reading, ...]
+    candidates: Candidates
+    job: Job
+    form: Form
+    system: System
+    records: tuple[Record, ...]
+    sheet: str
+
+    @property
+    def by_calls(self) -> bool:
+        """Whether worksheet functions of ours say what matters of it."""
+        return any(not record.computed_by_batch for record in self.records)
+
+
+def questions_of(asked: Asked, compute: Compute) -> tuple[Question, ...]:
+    """What is open about a job, that which costs the most results first."""
+    found = [*_about_readings(asked), *_about_the_book(asked)]
+    if not found:
+        return ()
+    told = list(_with_costs(asked, found, compute))
+    if asked.by_calls:
+        # What is like a name that is known, and serves nothing, is not worth a question.
+        told = [q for q in told if q.kind != "what" or q.costs]
+    return tuple(sorted(told, key=lambda q: (-len(q.costs), -len(q.places))))
+
+
+def text_of(text: str) -> str:
+    """A text as TOML has it."""
+    return json.dumps(text, ensure_ascii=False).replace("\x7f", "\\u007f")
+
+
+def line_of_answer(**said: str | list[str]) -> str:
+    """An answer as a line of the layout's list; names is and of stand for themselves."""
+    parts = (
+        f"{key.rstrip('_')} = "
+        + (text_of(v) if isinstance(v, str) else f"[{', '.join(map(text_of, v))}]")
+        for key, v in said.items()
+        if v
+    )
+    return f"{{ {', '.join(parts)} }},"
+
+
+def words_of(measurand: str) -> str:
+    """A measurand as people call it within a sentence."""
+    term = find(measurand)
+    name = term.name if term else measurand.replace("_", " ")
+    return name if name[:2].isupper() else name[:1].lower() + name[1:]
+
+
+def label_said(found: FoundLine, spot: Spot, lines: Iterable[FoundLine]) -> dict[str, str]:
+    """What tells a line from the others of its book: its label, and what it takes beside."""
+    alike = [o for o in lines if plain(o.spots[0].label) == plain(spot.label)]
+    others = [o for o in alike if o.line.chosen != found.line.chosen and o is not found]
+    said = {"label": spot.label}
+    if not others:
+        return said
+    title, above = found.cells.sheet.title, spot.headings[0] if spot.headings else ""
+    if above and above != title and all(above not in o.spots[0].headings for o in others):
+        return {**said, "below": above}
+    return {**said, "sheet": title}
+
+
+def _about_readings(asked: Asked) -> Iterator[Question]:
+    """What is open about numbers that labels speak of."""
+    lines = asked.candidates.lines
+    at = {place: (line, spot) for line in lines for place, spot in line.places.items()}
+    by_line: dict[tuple[int, str, str], list[Reading]] = defaultdict(list)
+    for reading in asked.readings:
+        if reading.state == "asked" and not reading.uses and reading.place in at:
+            open_end = "what" if _only_alike(reading) else reading.reason
+            by_line[id(at[reading.place][0]), reading.measurand, open_end].append(reading)
+    for (_, measurand, open_end), readings in by_line.items():
+        found, spot = at[readings[0].place]
+        said = label_said(found, spot, lines)
+        if open_end == "what":
+            yield _what(measurand, readings, found, said)
+        elif open_end == WHICH_NOT_SAID:
+            yield _which_one(measurand, readings, said)
+        elif open_end in ("", FAR_FROM_USUAL):
+            yield from _sizes(measurand, readings)
+    by_words = {r.place for r in asked.readings if r.state == "read" and not r.uses}
+    for one, other in contradictions(asked.candidates.readings):
+        if {one.place, other.place} <= by_words and _conditions(one) == _conditions(other):
+            yield _twice(one, other)
+
+
+def _conditions(candidate: Candidate) -> set[str]:
+    """The states at measuring that a label tells: a lash hot and one cold are two."""
+    return set(meaning_of(candidate.label.text).conditions)
+
+
+def _only_alike(reading: Reading) -> bool:
+    return all(e.how == "proposal" for e in reading.evidence)
+
+
+def _what(
+    measurand: str, readings: Sequence[Reading], found: FoundLine, said: dict[str, str]
+) -> Question:
+    others = [w.term.id for w in found.line.ranked if w.term.id != measurand][:_MOST_OTHERS]
+    where = f" below {said['below']!r}" if "below" in said else ""
+    where = where or (f" on sheet {said['sheet']!r}" if "sheet" in said else "")
+    named = ", ".join(text_of(o) for o in others)
+    return Question(
+        "what",
+        f"Is {said['label']!r}{where} the {words_of(measurand)}?",
+        tuple(r.place for r in readings),
+        "answers",
+        line_of_answer(**said, **{"is": measurand}),
+        f"if not: is = {named}{' or ' if named else ''}"
+        + ('"no reading"' if named else 'what it is, or is = "no reading"'),
+        measurand,
+        tuple(others),
+    )
+
+
+def _which_one(measurand: str, readings: Sequence[Reading], said: dict[str, str]) -> Question:
+    term = find(measurand)
+    of: Of = term.of if term and term.of in ("main", "rod", "cam_bearing") else "cylinder"
+    named = [Position(of, n).short for n in range(1, len(readings) + 1)]
+    return Question(
+        "which one",
+        f"Of which {of.replace('_', ' ')} is each {said['label']!r}?",
+        tuple(r.place for r in readings),
+        "answers",
+        line_of_answer(**said, of=named),
+        "put the list into the order of the cells",
+        measurand,
+    )
+
+
+def _sizes(measurand: str, readings: Sequence[Reading]) -> Iterator[Question]:
+    for run in _runs(readings):
+        sizes = ", ".join(f"{r.value:g}" for r in run[:3] if r.value is not None)
+        cells = str(run[0].place) + (f":{run[-1].place.address}" if len(run) > 1 else "")
+        yield Question(
+            "size",
+            f"Can the {words_of(measurand)} be {sizes} {run[0].unit}".rstrip()
+            + "? That is far from what is usual",
+            tuple(r.place for r in run),
+            "answers",
+            line_of_answer(cells=cells, **{"is": measurand}),
+            "if not: correct the cell, or say what it is",
+            measurand,
+        )
+
+
+def _runs(readings: Sequence[Reading]) -> Iterator[list[Reading]]:
+    """Readings of cells that follow on one another in one row or column."""
+    run: list[Reading] = []
+    for reading in readings:
+        if run and not _follows([r.place for r in (*run, reading)]):
+            yield run
+            run = []
+        run.append(reading)
+    yield run
+
+
+def _follows(places: Sequence[Place]) -> bool:
+    spots = [corners(place.address) for place in places]
+    if len({p.sheet for p in places}) > 1 or None in spots:
+        return False
+    rows, columns = ([s[i] for s in spots if s] for i in (0, 1))
+    steps = range(len(places))
+    across = len(set(rows)) == 1 and columns == [columns[0] + n for n in steps]
+    return across or (len(set(columns)) == 1 and rows == [rows[0] + n for n in steps])
+
+
+def _twice(one: Candidate, other: Candidate) -> Question:
+    which = f" of {one.part.short}" if one.part.short else ""
+    return Question(
+        "twice",
+        f"The {words_of(one.name)}{which} stands twice: {one.value:g} {one.unit} in {one.place}, "
+        f"{other.value:g} {other.unit} in {other.place}. Which one is none?",
+        (one.place, other.place),
+        "answers",
+        line_of_answer(cells=str(other.place), **{"is": "no reading"}),
+        f'or cells = {text_of(str(one.place))}, or stage = "found" for an older one',
+        one.name,
+    )
+
+
+def _about_the_book(asked: Asked) -> Iterator[Question]:
+    """What is open about units, signs, the cylinders and the job."""
+    yield from _settings(asked.readings)
+    if asked.form.cylinders is None and _cylinders_open(asked.candidates):
+        yield Question("cylinders", "How many cylinders has the engine?", (), "", "cylinders = 4")
+    if not asked.job.number.text:
+        cell = str(Place(asked.sheet, "B2"))
+        yield Question(
+            "job number", "Which cell holds the job number?", (), "job",
+            f"number = {text_of(cell)}", "put the cell's address in its place",
+        )  # fmt: skip
+    for field in ("started", "finished"):
+        given = getattr(asked.job, field)
+        if given.text and _may_be_two_days(given.text):
+            yield Question(
+                "dates", "Does the day or the month come first in the dates?",
+                (given.place,) if given.place else (), "", 'dates = "day first"',
+                'or "month first"',
+            )  # fmt: skip
+            return
+
+
+def _settings(readings: Iterable[Reading]) -> Iterator[Question]:
+    open_ends: dict[str, list[Reading]] = defaultdict(list)
+    for reading in readings:
+        if reading.state == "asked":
+            open_ends[reading.reason].append(reading)
+    if found := open_ends[UNIT_NOT_SAID]:
+        yield Question(
+            "unit", "In which unit are the numbers of which neither book nor sizes say it?",
+            tuple(r.place for r in found), "", 'units = "inch"', 'or "metric"',
+        )  # fmt: skip
+    if found := open_ends[DECK_SIGN_NOT_SAID]:
+        yield Question(
+            "deck sign", "Does a plus mean a piston below the deck, or above it?",
+            tuple(r.place for r in found), "", 'deck_sign = "positive below"',
+            'or "negative below"',
+        )  # fmt: skip
+    if found := open_ends[CROWN_SIGN_NOT_SAID]:
+        yield Question(
+            "crown sign", "Does a plus mean a dish in the piston, or a dome?",
+            tuple(r.place for r in found), "", 'crown_sign = "positive dish"',
+            'or "negative dish"',
+        )  # fmt: skip
+
+
+def _cylinders_open(found: Candidates) -> bool:
+    """Whether neither a count nor numbered readings say how many cylinders there are."""
+    names = {r.name for r in found.readings}
+    numbered = {r.position for r in found.readings if r.of == "cylinder" and r.position}
+    return "cylinder_count" not in names and len(numbered) < 2 and names >= {"bore", "stroke"}
+
+
+def _may_be_two_days(text: str) -> bool:
+    """Whether a date is one where the order of day and month is told, and else none."""
+    orders = [read_date(text, Field("", TEXT, day_first=order)).text for order in (None, True)]
+    return not orders[0] and bool(orders[1])
+
+
+def _with_costs(asked: Asked, found: Sequence[Question], compute: Compute) -> Iterator[Question]:
+    """Questions with the results that are not computed until each is answered."""
+    now = _computed(asked.records)
+    every = [q for q in found if q.kind not in _COSTS_NOTHING]
+    with_all = _computed(_answered(asked, every, compute))
+    for question in found:
+        costs: Counter[tuple[str, str]] = Counter()
+        if question in every:
+            alone = _computed(_answered(asked, [question], compute))
+            rest = [q for q in every if q is not question]
+            without = _computed(_answered(asked, rest, compute)) if rest else now
+            lacking = {**alone, **{r: None for r in with_all if r not in without}}
+            costs.update((title, of) for title, of, _ in lacking if (title, of, _) not in now)
+        yield question._replace(costs=tuple(_counted(t, of, n) for (t, of), n in costs.items()))
+
+
+def _counted(title: str, of: str, number: int) -> str:
+    """A result and of how many it is: "compression ratio of 8 cylinders"."""
+    title = title[:1].lower() + title[1:]
+    if number == 1:
+        return title
+    return f"{title} of {number} {of.replace('_', ' ') or 'part'}s"
+
+
+def _computed(records: Iterable[Record]) -> dict[tuple[str, str, str], None]:
+    """The results that have a value: what, of what there are several, and which one, in order."""
+    return {
+        (r.label.text, r.part.of, r.part.short): None
+        for r in records
+        if r.value is not None and r.label is not None
+    }
+
+
+def _answered(asked: Asked, questions: Sequence[Question], compute: Compute) -> Sequence[Record]:
+    """What is computed where these questions are answered as they are put."""
+    places = {place for q in questions for place in q.places}
+    readings = [_as_asked(r, asked.system) if r.place in places else r for r in asked.readings]
+    cylinders = asked.form.cylinders
+    if any(q.kind == "cylinders" for q in questions):
+        bores = sum(r.measurand == "bore" and r.state == "read" for r in readings)
+        cylinders = bores if bores > 1 else _SOME_CYLINDERS
+    return compute(readings, cylinders)
+
+
+def _as_asked(reading: Reading, system: System) -> Reading:
+    """A reading as if the builder had said that it is what it is taken for."""
+    term = find(reading.measurand)
+    if term is None or reading.value is None or reading.state != "asked":
+        return reading
+    unit = reading.unit or term.bare_unit(system)
+    told = (Evidence("layout", ""),)
+    return reading._replace(
+        state="read", reason="", kind=term.kind, unit=unit, evidence=told, system=system
+    )
