@@ -2,7 +2,16 @@
 
 from __future__ import annotations
 
-from workbook_tools.cli import books, build_book, checks, doctor, functions, manual, programs, survey
+from workbook_tools.cli import (
+    books,
+    build_book,
+    checks,
+    doctor,
+    functions,
+    manual,
+    programs,
+    survey,
+)
 from workbook_tools.cli.shared import app
 from workbook_tools.terminal import end_tidily, show_what_the_console_can
 
