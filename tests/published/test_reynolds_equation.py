@@ -19,7 +19,7 @@ SOURCE = independent("Reynolds' equation on a grid", scipy.sparse.linalg.spsolve
 
 
 def film_of(eccentricity, slenderness, around=240, along=16):
-    """Sommerfeld number of a bearing, and its highest pressure over its unit load.
+    """Sommerfeld number of a bearing, its highest pressure over its unit load, and its side flow.
 
     From the pressures at `around` times `along` places.
     """
@@ -47,16 +47,28 @@ def film_of(eccentricity, slenderness, around=240, along=16):
         full = fuller
     else:
         pytest.fail("the edge of the oil film did not settle")
-    weights = np.full(along, rise)
+    return _loads(pressure.reshape(-1, along), angles, gap, step, rise, slenderness)
+
+
+def _loads(pressure, angles, gap, step, rise, slenderness):
+    weights = np.full(pressure.shape[1], rise)
     weights[0] /= 2
-    line = pressure.reshape(-1, along) @ weights * 2
+    line = pressure @ weights * 2
     load = math.hypot((line * np.cos(angles)).sum(), (line * np.sin(angles)).sum()) * step
     area = 4 * slenderness
-    return area / (12 * math.pi * load), float(pressure.max()) * area / load
+    # From the slope of pressure at the end: Q_s over r * c * N * l.
+    slope = (4 * pressure[:, -1] - pressure[:, -2]) / (2 * rise)
+    sideways = math.pi / slenderness * float((gap**3 * slope).sum()) * step
+    return area / (12 * math.pi * load), float(pressure.max()) * area / load, sideways
 
 
 def sommerfeld_number(eccentricity, slenderness, **grid):
     return film_of(eccentricity, slenderness, **grid)[0]
+
+
+def side_flow_of(eccentricity, slenderness, **grid):
+    """Oil that leaves both ends, over radius, radial clearance, turns a second and length."""
+    return film_of(eccentricity, slenderness, **grid)[2]
 
 
 def bearing_with(number, slenderness):
@@ -96,7 +108,7 @@ def test_a_very_short_bearing_is_ocvirk_s(agree, eng, eccentricity):
 @pytest.mark.parametrize(("eccentricity", "times"), [(0.1, 2), (0.9, 5), (0.97, 8)])
 def test_the_highest_pressure_that_the_help_tells(eccentricity, times):
     # A length of 0.35 diameters, as rod bearings have.
-    _, peak = film_of(eccentricity, 0.35, around=720, along=24)
+    _, peak, _ = film_of(eccentricity, 0.35, around=720, along=24)
     assert peak == pytest.approx(times, abs=0.5)
     words = {2: "two times", 5: "five times", 8: "eight times"}
     assert words[times] in find("BEARING_UNIT_LOAD").validity

@@ -13,6 +13,7 @@ from workbook_tools.catalog import bearings as bearings
 from workbook_tools.catalog import bolt_stretch as bolt_stretch
 from workbook_tools.catalog import cam_phase as cam_phase
 from workbook_tools.catalog import camshaft as camshaft
+from workbook_tools.catalog import charge as charge
 from workbook_tools.catalog import compression as compression
 from workbook_tools.catalog import crosshatch as crosshatch
 from workbook_tools.catalog import displacement as displacement
@@ -27,8 +28,10 @@ from workbook_tools.catalog import joints as joints
 from workbook_tools.catalog import lubrication as lubrication
 from workbook_tools.catalog import matching as matching
 from workbook_tools.catalog import measuring as measuring
+from workbook_tools.catalog import milling as milling
 from workbook_tools.catalog import motion as motion
 from workbook_tools.catalog import oil as oil
+from workbook_tools.catalog import oil_flow as oil_flow
 from workbook_tools.catalog import piston_effort as piston_effort
 from workbook_tools.catalog import piston_speed as piston_speed
 from workbook_tools.catalog import pistons as pistons
@@ -41,10 +44,13 @@ from workbook_tools.catalog import readings as readings
 from workbook_tools.catalog import reasons as reasons
 from workbook_tools.catalog import rings as rings
 from workbook_tools.catalog import roundness as roundness
+from workbook_tools.catalog import thread_engagement as thread_engagement
 from workbook_tools.catalog import threads as threads
+from workbook_tools.catalog import tuned_lengths as tuned_lengths
 from workbook_tools.catalog import two_strokes as two_strokes
 from workbook_tools.catalog import uncertainty as uncertainty
 from workbook_tools.catalog import usual_bands as usual_bands
+from workbook_tools.catalog import valve_motion as valve_motion
 from workbook_tools.catalog import valve_springs as valve_springs
 from workbook_tools.catalog import valvetrain as valvetrain
 from workbook_tools.catalog import volumes as volumes

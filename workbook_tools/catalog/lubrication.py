@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_right
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from workbook_tools.catalog.errors import require
 from workbook_tools.catalog.measured import (
@@ -157,6 +157,15 @@ def _sommerfeld_by_eccentricity(slenderness: float) -> Callable[[float], float]:
         return _short_bearing(eccentricity, slenderness) * (1 + power * slenderness**2)
 
     return number
+
+
+def between_rows(
+    table: Mapping[float, Sequence[float]], eccentricity: float, slenderness: float
+) -> float:
+    """What a table by eccentricity and length over diameter has between its points."""
+    length = math.log(slenderness)
+    rows = [_on_line(length, _LOG_LENGTHS, row) for row in table.values()]
+    return _on_line(eccentricity, list(table), rows)
 
 
 @worksheet_function(SECTION)

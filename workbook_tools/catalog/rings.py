@@ -8,7 +8,7 @@ from typing import Annotated
 from workbook_tools import quantities
 from workbook_tools.catalog import tables
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import Choice, Material, Use
+from workbook_tools.catalog.kinds import Choice, Force, Limits, Material, Use
 from workbook_tools.catalog.measured import (
     Bore,
     BoreTemperatureRise,
@@ -30,6 +30,7 @@ from workbook_tools.catalog.tables import BEYOND, NO_ROW
 SECTION = "Pistons, bores, rings"
 _TABLE = "ring gap factor"
 
+RingPressure = Annotated[float, quantities.STRESS, Limits(0.0, 1e8, low_open=True)]
 Ring = Annotated[str, quantities.TEXT, Choice(tables.words(_TABLE, "ring"))]
 
 
@@ -324,3 +325,41 @@ def ring_back_clearance(
     """
     require(groove_diameter < bore, "groove_diameter", "a diameter below the bore")
     return (bore - groove_diameter) / 2 - radial_thickness
+
+
+@worksheet_function(SECTION)
+def ring_wall_pressure(tangential_load: Force, bore: Bore, ring_width: RingWidth) -> RingPressure:
+    """Pressure of a ring against the bore by its own tension.
+
+    Parameters
+    ----------
+    tangential_load
+        With which a band around the ring, or its own ends, closes it to the bore, as ring makers
+        give it.
+    bore
+        to which it is closed.
+    ring_width
+        along the bore.
+
+    Returns
+    -------
+    Mean around the bore, without the gas behind the ring, which adds far more at full load.
+
+    Equation
+    --------
+    pressure = 2 * tangential_load / (bore * ring_width)
+
+    Validity
+    --------
+    A ring of even pressure that bears with its whole width; a barrel or taper face bears with
+    less, and presses harder there.
+
+    Source
+    ------
+    ISO 6621-3 (from memory); equilibrium of half a ring
+
+    Caution
+    -------
+    Too little tension passes oil and gas, too much scuffs. The ring maker's figure comes first.
+    """
+    return 2 * tangential_load / (bore * ring_width)

@@ -1,0 +1,73 @@
+"""Oil through bearings: Reynolds' equation on a grid, lands summed around, a textbook's bearing."""
+
+import math
+
+import pytest
+import scipy.sparse.linalg
+from published.test_reynolds_equation import bearing_with, side_flow_of, sommerfeld_number
+from scipy import integrate
+from sources import arithmetic, from_memory, independent
+
+from workbook_tools.catalog import ArgumentError
+
+GRID = independent("Reynolds' equation on a grid", scipy.sparse.linalg.spsolve)
+SHIGLEY = from_memory("Shigley, Mechanical Engineering Design", "Ex. 12-1 to 12-4")
+
+
+@pytest.mark.parametrize("slenderness", [0.25, 0.5, 1.0])
+@pytest.mark.parametrize("eccentricity", [0.3, 0.6, 0.85])
+def test_oil_that_leaves_the_ends(agree, eng, eccentricity, slenderness):
+    number = sommerfeld_number(eccentricity, slenderness)
+    expected = side_flow_of(eccentricity, slenderness)
+    # 1 m across, clearance 1 mm, 1 turn a second: r * c * N * l in m3/s, told in cc/min.
+    unit = 0.5 * 0.0005 * 1 * slenderness * 60e6
+    got = eng("BEARING_OIL_FLOW", *bearing_with(number, slenderness))
+    agree("BEARING_OIL_FLOW", GRID, expected * unit, got, rel=0.03)
+
+
+# 500 lbf on a journal of 1.5 by 1.5 in at 30 turns a second, radial clearance 0.0015 in, 4 ureyn.
+BEARING = (500, 1.5, 1.5, 0.003, "0.02758 Pa.s", 1800)
+
+
+def test_the_flow_of_a_textbooks_bearing(agree, eng):
+    # Side flow 0.142 cubic inches a second.
+    flow = eng("BEARING_OIL_FLOW", *BEARING)
+    agree("BEARING_OIL_FLOW", SHIGLEY, 0.142 * 16.387064 * 60, flow, rel=0.02)
+
+
+def test_the_temperature_rise_of_a_textbooks_bearing(agree, eng):
+    # 9.70 * rise / P = 3.50 / (4.28 * (1 - 0.655 / 2)), with 0.0311 lb/cu in and 0.42 Btu/lb.F.
+    rise = 222.2 / 9.70 * 3.50 / (4.28 * (1 - 0.655 / 2))
+    got = eng("BEARING_TEMPERATURE_RISE", *BEARING, 0.0311 * 1728, 0.42 * 4186.8)
+    agree("BEARING_TEMPERATURE_RISE", SHIGLEY, rise, got, rel=0.02)
+
+
+def test_a_lightly_loaded_bearing_has_no_rise_to_tell(eng):
+    with pytest.raises(ArgumentError, match="off center by 0\\.1"):
+        eng("BEARING_TEMPERATURE_RISE", 1, *BEARING[1:])
+    assert eng("BEARING_OIL_FLOW", 1, *BEARING[1:]) > 0
+
+
+@pytest.mark.parametrize("eccentricity", [0.0, 0.4, 0.8])
+def test_oil_that_its_pressure_drives_through_two_lands(agree, eng, eccentricity):
+    # Journal 62 mm, lands of 9 mm, clearance 0.06 mm, 400 kPa, 8 mPa.s; each strip of the gap
+    # passes what a slot passes.
+    def strip(t):
+        gap = 0.00003 * (1 + eccentricity * math.cos(t))
+        return gap**3 / (12 * 0.008) * 400e3 / 0.009 * 0.031
+
+    flow = 2 * integrate.quad(strip, 0, 2 * math.pi)[0]
+    got = eng("PRESSURE_FED_FLOW", 62, 9, 0.06, eccentricity, 400, 8, "metric")
+    source = independent("flow through slots summed around", integrate.quad)
+    agree("PRESSURE_FED_FLOW", source, flow * 60e6, got, rel=1e-6)
+
+
+def test_twice_the_clearance_passes_eight_times_the_oil(eng):
+    one, two = (eng("PRESSURE_FED_FLOW", 2.45, 0.4, c, 0.5, 60, 8) for c in (0.0015, 0.003))
+    assert two == pytest.approx(8 * one)
+
+
+def test_what_a_pump_delivers(agree, eng):
+    # 18 cc a turn at 3000 turns a minute, nine tenths of it.
+    got = eng("OIL_PUMP_DELIVERY", 18, 6000, 0.5, 0.9, "metric")
+    agree("OIL_PUMP_DELIVERY", arithmetic(), 18 * 3000 * 0.9, got)

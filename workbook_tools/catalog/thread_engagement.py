@@ -1,0 +1,137 @@
+"""How much engaged thread a bolt needs, so that it breaks before its thread strips."""
+
+from __future__ import annotations
+
+import math
+
+from workbook_tools.catalog.errors import require
+from workbook_tools.catalog.kinds import Length, Stress
+from workbook_tools.catalog.measured import ThreadPitch, ThreadStressArea
+from workbook_tools.catalog.registry import worksheet_function
+
+SECTION = "Fasteners"
+# 1 / sqrt(3), as the handbook has it: the flank's slope of a 60 degree thread.
+_FLANK = 0.57735
+
+
+@worksheet_function(SECTION)
+def thread_engagement(
+    stress_area: ThreadStressArea,
+    pitch: ThreadPitch,
+    pitch_diameter: Length,
+    hole_minor_diameter: Length,
+) -> Length:
+    """Least length of engaged thread at which the bolt breaks before its own thread strips.
+
+    Parameters
+    ----------
+    stress_area
+        of the bolt, as from ENG.THREAD_STRESS_AREA.
+    pitch
+        Distance from thread to thread.
+    pitch_diameter
+        Least pitch diameter of the bolt's thread, by its tolerance class.
+    hole_minor_diameter
+        Largest minor diameter of the nut's or hole's thread, by its tolerance class.
+
+    Returns
+    -------
+    Full threads alone count; chamfers and run-outs come on top.
+
+    Equation
+    --------
+    length = 2 * A / (pi * K * (1 / 2 + 0.57735 * (E - K) / pitch)), with E pitch_diameter and K
+    hole_minor_diameter
+
+    Validity
+    --------
+    Bolt and nut or hole of equal strength; where the hole is weaker go on with
+    ENG.ENGAGEMENT_IN_WEAKER_HOLE. 60 degree threads.
+
+    Source
+    ------
+    Machinery's Handbook, 24th edition, "Formulas for Stress Areas and Length of Engagement of
+    Screw Threads"
+
+    Caution
+    -------
+    A stripped thread lets a head or cap go. The engine and fastener makers' lengths come first.
+    """
+    require(
+        hole_minor_diameter < pitch_diameter,
+        "hole_minor_diameter",
+        "less than the bolt's pitch diameter",
+    )
+    depth = 1 / 2 + _FLANK * (pitch_diameter - hole_minor_diameter) / pitch
+    return 2 * stress_area / (math.pi * hole_minor_diameter * depth)
+
+
+@worksheet_function(SECTION)
+def engagement_in_weaker_hole(
+    engagement: Length,
+    pitch: ThreadPitch,
+    pitch_diameter: Length,
+    hole_minor_diameter: Length,
+    major_diameter: Length,
+    hole_pitch_diameter: Length,
+    bolt_strength: Stress,
+    hole_strength: Stress,
+) -> Length:
+    """Least length of engaged thread in a hole that is weaker than the bolt.
+
+    Parameters
+    ----------
+    engagement
+        For equal strengths, as from ENG.THREAD_ENGAGEMENT.
+    pitch
+        Distance from thread to thread.
+    pitch_diameter
+        Least pitch diameter of the bolt's thread, by its tolerance class.
+    hole_minor_diameter
+        Largest minor diameter of the hole's thread, by its tolerance class.
+    major_diameter
+        Least major diameter of the bolt's thread, by its tolerance class.
+    hole_pitch_diameter
+        Largest pitch diameter of the hole's thread, by its tolerance class.
+    bolt_strength
+        Tensile strength of the bolt.
+    hole_strength
+        Tensile strength of the block, head or nut.
+
+    Returns
+    -------
+    No less than the engagement for equal strengths.
+
+    Equation
+    --------
+    length = engagement * max(1, J), J = (A_s * bolt_strength) / (A_n * hole_strength),
+    A_s = K * (1 / 2 + 0.57735 * (E - K) / pitch), A_n = D * (1 / 2 + 0.57735 * (D - F) / pitch),
+    with K hole_minor_diameter, E pitch_diameter, D major_diameter and F hole_pitch_diameter
+
+    Validity
+    --------
+    60 degree threads. Soft cast holes also wear with each use: inserts and studs spare them.
+
+    Source
+    ------
+    Machinery's Handbook, 24th edition, "Formulas for Stress Areas and Length of Engagement of
+    Screw Threads"
+
+    Caution
+    -------
+    A stripped thread lets a head or cap go. The engine and fastener makers' lengths come first.
+    """
+    require(
+        hole_minor_diameter < pitch_diameter,
+        "hole_minor_diameter",
+        "less than the bolt's pitch diameter",
+    )
+    require(
+        hole_pitch_diameter < major_diameter,
+        "hole_pitch_diameter",
+        "less than the bolt's major diameter",
+    )
+    bolt = hole_minor_diameter * (1 / 2 + _FLANK * (pitch_diameter - hole_minor_diameter) / pitch)
+    hole = major_diameter * (1 / 2 + _FLANK * (major_diameter - hole_pitch_diameter) / pitch)
+    share = bolt * bolt_strength / (hole * hole_strength)
+    return engagement * max(1.0, share)
