@@ -14,7 +14,8 @@ def _with(arguments, at, value):
     return (*arguments[:at], new, *arguments[at + 1 :])
 
 
-@pytest.mark.parametrize("name", EXAMPLES)
+# WHY refuses nothing: it says in words what its cell holds.
+@pytest.mark.parametrize("name", sorted(EXAMPLES.keys() - {"WHY"}))
 @pytest.mark.parametrize(
     "value",
     [10**400, -(10**400), 10**5000, 1e308, "1e400"],

@@ -22,7 +22,7 @@ from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Camshaft and valvetrain"
 
-Step = Annotated[float, quantities.ANGLE, Limits(0.0, math.radians(20), low_open=True)]
+Interval = Annotated[float, quantities.ANGLE, Limits(0.0, math.radians(20), low_open=True)]
 SpringForce = Annotated[float, quantities.FORCE, Limits(0.0, low_open=True)]
 FloatSpeed = Annotated[float, quantities.ROTATION, Limits(0.0, low_open=True)]
 HotLash = Annotated[float, quantities.LENGTH, ANY]
@@ -30,7 +30,10 @@ HotLash = Annotated[float, quantities.LENGTH, ANY]
 
 @worksheet_function(SECTION)
 def valve_speed(
-    lift_before: LengthFromZero, lift_after: LengthFromZero, step: Step, engine_speed: EngineSpeed
+    lift_before: LengthFromZero,
+    lift_after: LengthFromZero,
+    interval: Interval,
+    engine_speed: EngineSpeed,
 ) -> SignedSpeed:
     """Speed of a valve between two lifts of a table.
 
@@ -40,7 +43,7 @@ def valve_speed(
         Lift at the valve one step before.
     lift_after
         Lift at the valve one step after.
-    step
+    interval
         Crank degrees from one line of the table to the next: this call spans two of them.
 
     Returns
@@ -49,7 +52,8 @@ def valve_speed(
 
     Equation
     --------
-    speed = (lift_after - lift_before) / (2 * step) * engine_speed, step in radians of the crank
+    speed = (lift_after - lift_before) / (2 * interval) * engine_speed, interval in radians of
+    the crank
 
     Validity
     --------
@@ -60,7 +64,7 @@ def valve_speed(
     ------
     Abramowitz & Stegun, Handbook of Mathematical Functions, 25.3.21 (central difference)
     """
-    return (lift_after - lift_before) / (2 * step) * engine_speed
+    return (lift_after - lift_before) / (2 * interval) * engine_speed
 
 
 @worksheet_function(SECTION)
@@ -68,7 +72,7 @@ def valve_acceleration(
     lift_before: LengthFromZero,
     lift: LengthFromZero,
     lift_after: LengthFromZero,
-    step: Step,
+    interval: Interval,
     engine_speed: EngineSpeed,
 ) -> Acceleration:
     """Acceleration of a valve, from three lifts of a table at equal steps.
@@ -81,7 +85,7 @@ def valve_acceleration(
         Lift at the valve here.
     lift_after
         Lift at the valve one step after.
-    step
+    interval
         Crank degrees from one line of the table to the next.
 
     Returns
@@ -90,8 +94,8 @@ def valve_acceleration(
 
     Equation
     --------
-    acceleration = (lift_before - 2 * lift + lift_after) / step**2 * engine_speed**2, step in
-    radians of the crank
+    acceleration = (lift_before - 2 * lift + lift_after) / interval**2 * engine_speed**2,
+    interval in radians of the crank
 
     Validity
     --------
@@ -103,7 +107,7 @@ def valve_acceleration(
     ------
     Abramowitz & Stegun, Handbook of Mathematical Functions, 25.3.23 (second difference)
     """
-    return (lift_before - 2 * lift + lift_after) / step**2 * engine_speed**2
+    return (lift_before - 2 * lift + lift_after) / interval**2 * engine_speed**2
 
 
 @worksheet_function(SECTION)
@@ -231,7 +235,8 @@ def hot_lash(cold_lash: Lash, housing_growth: SignedLength, train_growth: Signed
         as set cold, at the valve.
     housing_growth
         By how much head, and block where pushrods pass it, grow between camshaft and valve seat:
-        ENG.BLOCK_GROWTH gives it for any length, rise and material. Positive: grows, and opens the lash.
+        ENG.BLOCK_GROWTH gives it for any length, rise and material. Positive: it grows, and opens
+        the lash.
     train_growth
         By how much valve, and pushrods by the rocker's ratio, grow along the same way.
         Positive: grows, and closes the lash.
