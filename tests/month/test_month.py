@@ -27,7 +27,7 @@ from workbook_tools.batch.workers import Worker
 from workbook_tools.findings import check
 from workbook_tools.jobs.records import JobField
 from workbook_tools.month.month import summarize_month, write_month
-from workbook_tools.month.tables import MonthError
+from workbook_tools.month.period import MonthError, period
 from workbook_tools.render.templates import TemplateError
 from workbook_tools.settings.shop import Shop
 from workbook_tools.summary.data_rows import READING_COLUMNS
@@ -40,7 +40,7 @@ def written(folder, books=None, name="2024-04", shop=SHOP, unread=()):
     """The month's files from books in memory."""
     books = books or [inch_v8(), metric_four()]
     builds = [build_of(book, check(book), shop, ("html",), month=True) for book in books]
-    write_month(name, builds, folder, shop, unread)
+    write_month(period(name), builds, folder, shop, unread)
     return content(folder)
 
 
@@ -105,32 +105,52 @@ def test_bytes_do_not_depend_on_the_run(tmp_path):
 
 
 def test_the_spreadsheet_holds_the_tables_and_charts_of_its_own(tmp_path):
-    book = load_workbook(io.BytesIO(written(tmp_path)["month-2024-04.xlsx"]))
+    # Two engines of one kind, so that there is something to draw.
+    books = [metric_four(), numbered(inch_v8(), "24-031"), numbered(inch_v8(), "24-033")]
+    book = load_workbook(io.BytesIO(written(tmp_path, books)["month-2024-04.xlsx"]))
     assert book.sheetnames == [
-        "Month", "Charts", "Builds finished", "Open jobs", "Fits by engine kind", "Findings",
-        "Parts to order", "Missing signatures", "Paperwork", "To settle", "Readings",
+        "Month", "Charts", "Builds finished", "Open jobs", "Power", "Fits by engine kind",
+        "Findings", "Parts to order", "Missing signatures", "Paperwork", "To settle",
+        "Fits by build", "Readings",
     ]  # fmt: skip
     rows = list(book["Builds finished"].values)
     assert rows[0][0] == "Job"
-    assert [row[0] for row in rows[1:]] == ["24-031", "24-032"]
-    assert rows[1][7] == 46  # 4 March to 19 April 2024
-    assert book["Builds finished"].auto_filter.ref == "A1:M3"
-    fits = book["Fits by engine kind"]
-    for chart in book["Charts"]._charts[1:]:
+    assert {row[0] for row in rows[1:]} == {"24-031", "24-032", "24-033"}
+    days = rows[0].index("Days")
+    assert 46 in {row[days] for row in rows[1:]}  # 4 March to 19 April 2024
+    assert book["Builds finished"].auto_filter.ref.startswith("A1:")
+    means = book["Fits by build"]
+    charts = book["Charts"]._charts
+    assert len(charts) >= 2
+    for chart in charts:
         for series in chart.series:
             sheet, _, cells = series.val.numRef.f.rpartition("!")
-            assert sheet == "'Fits by engine kind'"
+            assert sheet == "'Fits by build'"
             ((left, top), (right, bottom)) = cells_of(cells)
             assert left == right
-            values = [fits.cell(row, left).value for row in range(top, bottom + 1)]
-            assert values
+            values = [means.cell(row, left).value for row in range(top, bottom + 1)]
+            assert len(values) == 2
             assert all(isinstance(v, (int, float)) for v in values)
-    assert len(book["Charts"]._charts) > 3
 
 
 def cells_of(reference):
     left, top, right, bottom = range_boundaries(reference.replace("$", ""))
     return (left, top), (right, bottom)
+
+
+def numbered(book, number):
+    """The same book as that of another job."""
+    job = replace(book.job, number=JobField(number))
+    return replace(book, job=job, file_name=f"{number}.xlsx", sha256=number.rjust(64, "0"))
+
+
+def test_what_is_looked_up_and_what_is_empty_is_not_printed(tmp_path):
+    book = load_workbook(io.BytesIO(written(tmp_path)["month-2024-04.xlsx"]))
+    for title in ("Readings", "Fits by build", "Paperwork", "Open jobs"):
+        sheet = book[title]
+        (area,) = re.findall(r"\$([A-Z]+)\$(\d+)", str(sheet.print_area))[:1]
+        assert sheet[f"{area[0]}{area[1]}"].value is None, title
+    assert book["Builds finished"].print_area in (None, "")
 
 
 def test_readings_in_the_spreadsheet_are_tidy(tmp_path):
@@ -455,9 +475,10 @@ def test_long_tables_are_cut_for_print_and_spreadsheet_and_say_how_much_more_the
 ):
     from workbook_tools.month import month
     from workbook_tools.month import sheet as month_sheet
+    from workbook_tools.month import shown as month_shown
 
     shown = []
-    monkeypatch.setattr(month, "ROWS_IN_PRINT", 1)
+    monkeypatch.setattr(month_shown, "ROWS_IN_PRINT", 1)
     monkeypatch.setattr(month_sheet, "ROWS_ON_A_SHEET", 5)
     usual = month.pdf
     monkeypatch.setattr(

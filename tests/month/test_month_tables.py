@@ -16,13 +16,9 @@ from workbook_tools.findings import check
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Book, Job, JobField, Mark, Office, PartLine
 from workbook_tools.labels.label import Label
-from workbook_tools.month.tables import (
-    MonthError,
-    day_of,
-    engine_kind,
-    last_day,
-    month_tables,
-)
+from workbook_tools.month.dated_jobs import day_of
+from workbook_tools.month.period import MonthError, period
+from workbook_tools.month.tables import month_tables
 from workbook_tools.settings.shop import Shop
 
 
@@ -32,16 +28,16 @@ def job(number="1", started="", finished="", engine="inch V8, iron", **more):
     return Book(f"{number}.xlsx", number.rjust(64, "0"), texts)
 
 
-def month(*books, name="2026-10", units="inch", **more):
+def month(*books, name="2026-10", to="", units="inch", **more):
     shop = Shop(units=units)
     builds = [build_of(book, check(book), shop, (), month=True) for book in books]
-    return month_tables(name, builds, units=units, **more)
+    return month_tables(period(name, to), builds, units=units, **more)
 
 
 @pytest.mark.parametrize("text", ["2026-13", "2026-00", "10-2026", "2026", "2026-1", "next", ""])
 def test_a_month_that_is_none_is_told(text):
     with pytest.raises(MonthError, match="expected a year and a month as 2026-10, got"):
-        last_day(text)
+        period(text)
 
 
 # The Gregorian rule for leap years, ISO 8601.
@@ -50,7 +46,7 @@ def test_a_month_that_is_none_is_told(text):
     [("2026-10", 31), ("2026-02", 28), ("2028-02", 29), ("2000-02", 29), ("1900-02", 28)],
 )
 def test_a_month_ends_on_its_last_day(text, day):
-    assert last_day(text).day == day
+    assert period(text).last.day == day
 
 
 @pytest.mark.parametrize(
@@ -79,7 +75,7 @@ def test_a_job_stands_where_its_dates_say(started, finished, table):
         "open": len(tables.open_jobs),
         "earlier": tables.earlier,
         "later": tables.later,
-        "undated": tables.undated,
+        "undated": len(tables.undated),
         "unsettled": int(any(tables.unsettled["what"] == "date finished")),
     }
     assert found == {name: int(name == table) for name in found}
@@ -98,7 +94,8 @@ def test_a_job_without_a_date_of_start_has_no_age_and_says_so():
 
 def test_a_book_without_any_date_is_not_counted_as_open():
     tables = month(job())
-    assert (len(tables.open_jobs), len(tables.paperwork), tables.undated) == (0, 0, 1)
+    assert (len(tables.open_jobs), len(tables.paperwork)) == (0, 0)
+    assert list(tables.undated) == ["1.xlsx"]
     why = dict(zip(tables.unsettled["what"], tables.unsettled["why"], strict=True))
     assert why["dates"].startswith("no date found")
 
@@ -166,20 +163,6 @@ def test_files_that_could_not_be_read_are_told():
     ]
 
 
-@pytest.mark.parametrize(
-    ("engine", "kind"),
-    [
-        ("inch V8, iron block, 4.030 bore", "inch V8"),
-        ("Flat  twin (air cooled)", "Flat twin"),
-        ("inline six; diesel", "inline six"),
-        ("", "engine not named"),
-        (", iron", "engine not named"),
-    ],
-)
-def test_an_engines_kind_is_what_stands_first(engine, kind):
-    assert engine_kind(engine) == kind
-
-
 def quenched(number, decks, gasket, system, engine):
     """A book with a quench for each cylinder."""
     unit = {"inch": "in", "metric": "mm"}[system]
@@ -204,16 +187,14 @@ def test_fits_of_inch_and_metric_books_are_told_in_one_unit(units):
     metric = quenched("2", (0.20, 0.25), 0.85, "metric", "v8, aluminum")
     metric = replace(metric, file_name=inch.file_name)  # as where every job has its folder
     (row,) = [
-        r
-        for r in month(inch, metric, units=units).fits.to_dict("records")
-        if r["fit"] == "Quench, cold"
+        r for r in month(inch, metric, units=units).fits.to_dict("records") if r["fit"] == "Quench"
     ]
     # Units by pint, mean and sample deviation by the standard library.
     unit = pint.UnitRegistry().Quantity
     name = {"inch": "inch", "metric": "mm"}[units]
     values = [unit(v, "inch").to(name).magnitude for v in (0.040, 0.042, 0.041)]
     values += [unit(v, "mm").to(name).magnitude for v in (1.05, 1.10)]
-    assert (row["builds"], row["readings"], row["engine kind"]) == (2, 5, "V8")
+    assert (row["builds"], row["readings"], row["engine kind"]) == (2, 5, "V8, size not told")
     assert row["mean"] == pytest.approx(statistics.fmean(values), rel=1e-9)
     assert row["spread"] == pytest.approx(statistics.stdev(values), rel=1e-9)
     assert row["least"] == pytest.approx(min(values), rel=1e-9)
@@ -223,7 +204,7 @@ def test_fits_of_inch_and_metric_books_are_told_in_one_unit(units):
 
 def test_one_reading_has_a_mean_and_no_spread():
     rows = month(quenched("1", (0.002,), 0.038, "inch", "V8")).fits.to_dict("records")
-    (row,) = [r for r in rows if r["fit"] == "Quench, cold"]
+    (row,) = [r for r in rows if r["fit"] == "Quench"]
     assert row["mean"] == pytest.approx(0.040)
     assert row["spread"] is None
 
@@ -308,14 +289,16 @@ def test_what_fills_pages_is_asked_for_only_where_a_table_needs_it():
         asked.append(at)
         return builds[at]
 
-    tables = month_tables("2026-10", [build.brief for build in builds], whole=whole)
+    october = period("2026-10")
+    tables = month_tables(october, [build.brief for build in builds], whole=whole)
     assert asked == [0, 1, 2]
-    held = month_tables("2026-10", builds)
+    held = month_tables(period("2026-10"), builds)
     assert len(held.readings) > 0
     for name, table in vars(held).items():
         if isinstance(table, pd.DataFrame):
             pd.testing.assert_frame_equal(getattr(tables, name), table)
     assert list(tables.readings) == list(held.readings)
+    assert list(tables.fit_reading_rows()) == list(held.fit_reading_rows())
 
 
 @pytest.mark.parametrize("book", [inch_v8(), metric_four()], ids=["inch", "metric"])

@@ -31,6 +31,8 @@ from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Job, JobField
 from workbook_tools.render.templates import template_folder
 from workbook_tools.summary.month_facts import MonthFacts
+from workbook_tools.summary.month_fits import FitRow
+from workbook_tools.summary.power_peaks import Peak
 
 # What nobody asked for in so many days is taken away.
 DAYS_KEPT = 60
@@ -272,4 +274,6 @@ def _month(told: dict[str, Any]) -> MonthFacts:
         name: tuple(map(tuple, fact)) if isinstance(fact, list) else fact
         for name, fact in told.items()
     }
+    facts["fits"] = tuple(FitRow(*fit) for fit in facts["fits"])
+    facts["peaks"] = tuple(Peak(*peak) for peak in facts["peaks"])
     return MonthFacts(**facts)

@@ -100,11 +100,17 @@ def _tell_passed_over(outcome: Outcome | MonthOutcome) -> None:
 
 @app.command()
 def month(
-    which: Annotated[str, typer.Argument(metavar="MONTH", help="Year and month: 2026-10")],
+    which: Annotated[
+        str,
+        typer.Argument(metavar="MONTH", help="Year and month: 2026-10; of several the first"),
+    ],
     books: Books,
     out_folder: Annotated[
         Path, typer.Option("--out", help="Folder for the month's files", readable=False)
     ],
+    last: Annotated[
+        str, typer.Option("--to", metavar="MONTH", help="The last of several months: 2026-11")
+    ] = "",
     layout_file: LayoutFile = None,
     shop_file: ShopFile = None,
     recalculate: Recalculate = None,
@@ -112,7 +118,7 @@ def month(
     cluster: Cluster = "",
     afresh: Afresh = False,
 ) -> None:
-    """Sum up a month: builds released, open jobs, findings, fits, parts and signatures."""
+    """Sum up a month, or several: builds, open jobs, findings, power, fits, parts, signatures."""
     from workbook_tools.batch.cache import usual_folder
     from workbook_tools.labels.layout import read_layout
     from workbook_tools.month.month import summarize_month
@@ -131,6 +137,7 @@ def month(
             jobs=processes or cores(),
             cluster=cluster,
             cache=None if afresh else usual_folder(),
+            to=last,
         )
     _tell_passed_over(outcome)
     for name, why in outcome.unread:

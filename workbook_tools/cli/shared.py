@@ -126,7 +126,7 @@ def refusals(books: Sequence[Path]) -> Iterator[None]:
     from workbook_tools.catalog.table_rows import TableError
     from workbook_tools.catalog.tables import current
     from workbook_tools.labels.layout import LayoutError
-    from workbook_tools.month.tables import MonthError
+    from workbook_tools.month.period import MonthError
     from workbook_tools.render.templates import TemplateError
     from workbook_tools.settings.shop import ShopError
 

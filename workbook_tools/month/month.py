@@ -12,9 +12,13 @@ from workbook_tools.batch.build import Build, Wanted
 from workbook_tools.batch.output import READINGS, page_names, usual_files
 from workbook_tools.batch.output_folder import output_folder, taken_over
 from workbook_tools.labels.layout import Layout
+from workbook_tools.month.charts import HEIGHT, LEFT, RIGHT, WIDTH, Figure, figures
+from workbook_tools.month.glance import glance, undated
+from workbook_tools.month.period import Period, period
+from workbook_tools.month.printed_findings import grouped_findings
 from workbook_tools.month.sheet import month_sheet
 from workbook_tools.month.shown import ShownTable, gist, plain, shown_tables
-from workbook_tools.month.tables import Month, last_day, month_tables
+from workbook_tools.month.tables import FIT_READINGS, Month, month_tables
 from workbook_tools.render.data import csv_rows, csv_table
 from workbook_tools.render.html import fill, link
 from workbook_tools.render.pdf import pdf
@@ -23,8 +27,11 @@ from workbook_tools.settings.shop import Shop
 
 PAGE = "index.html"
 BUILD_FOLDER = "builds"
-# Of each table what a person prints, some pages; the rest is told by its number.
-ROWS_IN_PRINT = 200
+FIT_READINGS_FILE = "fit-readings.csv"
+# Tables that are too long for memory.
+LONG = (READINGS, FIT_READINGS_FILE)
+# Type of the charts' texts: that of a page, and that of a print.
+_PAGE_FONT, _PRINT_FONT = "inherit", "Libertinus Serif"
 
 
 @dataclass(frozen=True)
@@ -56,16 +63,17 @@ def summarize_month(
     cluster: str = "",
     cache: Path | None = None,
     stand_ins: Mapping[Path, Path] | None = None,
+    to: str = "",
 ) -> MonthOutcome:
     """Read the books that are named and write the month's files.
 
-    month: as 2026-10; folder: where the files go, made where it is missing; layout: the
-    shop's own, for books that do not say everything; all else as for `read_builds`. A book
-    that cannot be read is listed with its reason. However the work is done, and however often
-    it was begun anew, the files are the same. Raises MonthError for a month that is none, and
-    what `read_builds` raises.
+    month: as 2026-10; to: the last month of several, "" for the one alone; folder: where the
+    files go, made where it is missing; layout: the shop's own, for books that do not say
+    everything; all else as for `read_builds`. A book that cannot be read is listed with its
+    reason. However the work is done, and however often it was begun anew, the files are the
+    same. Raises MonthError for a month that is none, and what `read_builds` raises.
     """
-    last_day(month)
+    months = period(month, to)
     shop = shop or Shop()
     wanted = Wanted(layout, shop, ("html",), month=True)
     with read_builds(
@@ -73,12 +81,12 @@ def summarize_month(
     ) as batch:
         unread = [(path.name, reason) for path, reason in batch.unread]
         first = taken_over(folder)
-        done = write_month(month, batch.builds, folder, shop, unread, batch.whole)
+        done = write_month(months, batch.builds, folder, shop, unread, batch.whole)
         return replace(done, left_aside=batch.left_aside, taken_over=first)
 
 
 def write_month(
-    month: str,
+    months: Period,
     builds: Sequence[Build],
     folder: Path,
     shop: Shop,
@@ -89,7 +97,7 @@ def write_month(
 
     builds: with their pages and what a month needs, in any order; unread: (file, reason);
     whole: gives a build with these by its number, where builds are brief. The same builds
-    give the same bytes. Raises MonthError, TemplateError, OutputError where a file that is
+    give the same bytes. Raises TemplateError, OutputError where a file that is
     not ours would be replaced, and OSError where one cannot be written.
     """
     order = sorted(range(len(builds)), key=lambda n: (builds[n].file_name, builds[n].sha256))
@@ -98,7 +106,7 @@ def write_month(
     def whole_of(at: int) -> Build:
         return whole(order[at]) if whole else ordered[at]
 
-    tables = month_tables(month, ordered, sorted(unread), shop.units, whole_of)
+    tables = month_tables(months, ordered, sorted(unread), shop.units, whole_of, shop.engine_kinds)
     belong = sorted({*tables.builds["build"], *tables.open_jobs["build"]})
     pages = {
         at: f"{name}.html"
@@ -106,34 +114,44 @@ def write_month(
     }
     links = {at: f"./{BUILD_FOLDER}/" + link(page).removeprefix("./") for at, page in pages.items()}
     shown = shown_tables(tables, links)
+    drawn = figures(tables.series)
     csv_tables = _csv_tables(tables)
     files: dict[str, bytes] = {
         **{f"{key}.csv": text.encode("utf-8", "replace") for key, text in csv_tables.items()},
         f"month-{tables.name}.xlsx": month_sheet(tables, shop),
-        f"month-{tables.name}.pdf": pdf("month.typ", _printed(tables, shown, shop), shop.templates),
+        f"month-{tables.name}.pdf": pdf(
+            "month.typ", _printed(tables, shown, drawn, shop), shop.templates
+        ),
         PAGE: fill(
             "month.html.jinja",
             shop.templates,
             month=tables,
             gist=gist(tables),
+            first=glance(tables, links),
+            undated=undated(tables),
+            figures=_pictures(drawn, _PAGE_FONT, shop),
             tables=shown,
             shop=shop,
-            csv_names=[*csv_tables, READINGS.removesuffix(".csv")],
+            csv_names=[*csv_tables, *(name.removesuffix(".csv") for name in LONG)],
         ).encode("utf-8", "replace"),
     }
     places = {at: f"{BUILD_FOLDER}/{page}" for at, page in pages.items()}
     below = [BUILD_FOLDER] if pages else []
-    with output_folder(folder, (*files, READINGS, *places.values()), below) as out:
+    with output_folder(folder, (*files, *LONG, *places.values()), below) as out:
         for at, place in places.items():
             out.write(place, whole_of(at).files[".html"], ordered[at].file_name)
         for name, content in files.items():
             out.write(name, content)
-        with out.stream(READINGS) as write:
-            write(_csv_bytes([tables.readings.columns]))
-            for row in tables.readings:
-                write(_csv_bytes([row]))
+        for name, columns, rows in (
+            (READINGS, tables.readings.columns, tables.readings),
+            (FIT_READINGS_FILE, FIT_READINGS, tables.fit_reading_rows()),
+        ):
+            with out.stream(name) as write:
+                write(_csv_bytes([columns]))
+                for row in rows:
+                    write(_csv_bytes([row]))
         books = {*(ordered[at].file_name for at in belong), *(file for file, _ in unread)}
-        out.take_away(books, usual_files(books), {*files, READINGS, *places.values()})
+        out.take_away(books, usual_files(books), {*files, *LONG, *places.values()})
     return MonthOutcome(tables, tuple(unread), folder / PAGE)
 
 
@@ -147,14 +165,18 @@ def _csv_tables(month: Month) -> Mapping[str, str]:
     frames = {
         "builds": month.builds.drop(columns="build"),
         "open": month.open_jobs.drop(columns="build"),
+        "open-items": month.open_items,
+        "power": month.power.drop(columns="build"),
         "fits": month.fits.drop(columns="digits"),
-        "fit-readings": month.fit_readings,
+        "fit-means": month.fit_means.drop(columns="digits"),
         "findings": month.findings,
         "parts": month.parts,
         "signatures": month.signatures,
         "paperwork": month.paperwork,
         "unsettled": month.unsettled,
     }
+    if month.period.is_range:
+        frames = {"months": month.months, **frames}
     return {
         name: csv_table(
             [str(column) for column in frame.columns],
@@ -165,7 +187,19 @@ def _csv_tables(month: Month) -> Mapping[str, str]:
     }  # fmt: skip
 
 
-def _printed(month: Month, tables: Sequence[ShownTable], shop: Shop) -> dict[str, Any]:
+def _pictures(drawn: Sequence[Figure], font: str, shop: Shop) -> list[str]:
+    """The panels of all charts as SVG, those of one fit beside each other."""
+    sizes = {"width": WIDTH, "height": HEIGHT, "left": LEFT, "right": RIGHT}
+    return [
+        fill("parts/fit_chart.svg.jinja", shop.templates, panel=panel, font=font, **sizes)
+        for figure in drawn
+        for panel in figure.panels
+    ]
+
+
+def _printed(
+    month: Month, tables: Sequence[ShownTable], drawn: Sequence[Figure], shop: Shop
+) -> dict[str, Any]:
     return {
         "paper": shop.paper,
         "shop": shop_data(shop),
@@ -174,21 +208,25 @@ def _printed(month: Month, tables: Sequence[ShownTable], shop: Shop) -> dict[str
         "units": month.units,
         "earlier": month.earlier,
         "later": month.later,
-        "undated": month.undated,
+        "undated": undated(month),
         "copies": month.copies,
         "gist": [list(one) for one in gist(month)],
+        "first": [_printed_table(table) for table in glance(month)],
+        "figures": _pictures(drawn, _PRINT_FONT, shop),
         "tables": [
-            {
-                "key": table.key,
-                "title": table.title,
-                "note": table.note,
-                "nothing": table.nothing,
-                "columns": [
-                    {"name": c.name, "head": c.head, "style": c.style} for c in table.columns
-                ],
-                "rows": [[cell.text for cell in row] for row in table.rows[:ROWS_IN_PRINT]],
-                "more": max(0, len(table.rows) - ROWS_IN_PRINT),
-            }
+            _printed_table(grouped_findings(table) if table.key == "findings" else table)
             for table in tables
         ],
+    }
+
+
+def _printed_table(table: ShownTable) -> dict[str, Any]:
+    return {
+        "key": table.key,
+        "title": table.title,
+        "note": table.note,
+        "nothing": table.nothing,
+        "columns": [{"name": c.name, "head": c.head, "style": c.style} for c in table.columns],
+        "rows": [[cell.text for cell in row] for row in table.rows[: table.print_rows]],
+        "more": table.more,
     }

@@ -13,6 +13,10 @@ import pandas as pd
 from workbook_tools.month.tables import Month
 
 Style = Literal["text", "count", "day", "figure"]
+# Of a table what a person prints; its CSV file and the worksheet have all. A month of fourteen
+# builds stays within a dozen pages by it.
+ROWS_IN_PRINT = 200
+PRINT_ROWS = {"fits": 70, "findings": 60, "parts": 60, "signatures": 40, "unsettled": 40}
 
 
 @dataclass(frozen=True)
@@ -44,7 +48,10 @@ class ShownCell:
 
 @dataclass(frozen=True)
 class ShownTable:
-    """A table with its title, what it means, and what is said where it has no rows."""
+    """A table with its title, what it means, and what is said where it has no rows.
+
+    print_rows: as many as are printed; the rest is told by its number.
+    """
 
     key: str
     title: str
@@ -52,6 +59,12 @@ class ShownTable:
     nothing: str
     columns: tuple[ShownColumn, ...]
     rows: tuple[tuple[ShownCell, ...], ...]
+    print_rows: int = ROWS_IN_PRINT
+
+    @property
+    def more(self) -> int:
+        """How many rows a print leaves out."""
+        return max(0, len(self.rows) - self.print_rows)
 
 
 def _columns(*columns: str | tuple[str, str] | tuple[str, str, Style]) -> tuple[ShownColumn, ...]:
@@ -65,28 +78,59 @@ def _columns(*columns: str | tuple[str, str] | tuple[str, str, Style]) -> tuple[
     return tuple(made)
 
 
+_COUNT: Style = "count"
 _BUILDS = _columns(
-    "job", "customer", "engine", "builder", ("started", "Started", "day"),
-    ("promised", "Promised", "day"), ("finished", "Finished", "day"), ("days", "Days", "count"),
-    ("late", "Days late", "count"), ("findings", "Findings", "count"),
-    ("out of band", "Out of band", "count"), ("missing", "Missing", "count"), "file",
+    "job", "customer", "engine", "engine kind", "builder", ("started", "Started", "day"),
+    ("promised", "Promised", "day"), ("finished", "Finished", "day"), ("days", "Days", _COUNT),
+    ("late", "Days late", _COUNT), ("hours", "Hours", _COUNT), "state",
+    ("findings", "Findings", _COUNT), ("accepted", "Accepted", _COUNT),
+    ("out of band", "Out of band", _COUNT), ("missing", "Missing", _COUNT),
+    ("unsigned", "Unsigned", _COUNT), ("open items", "Still open"), "file",
 )  # fmt: skip
 _OPEN = _columns(
     "job", "customer", "engine", "builder", ("started", "Started", "day"),
-    ("age", "Age, days", "count"), ("promised", "Promised", "day"), ("late", "Days late", "count"),
-    "waiting for", ("findings", "Findings", "count"), "note", "file",
+    ("age", "Age, days", _COUNT), ("promised", "Promised", "day"), ("late", "Days late", _COUNT),
+    ("waiting for", "Waits for"), ("findings", "Findings", _COUNT),
+    ("unsigned", "Unsigned", _COUNT), ("hours", "Hours", _COUNT), "note", "file",
+)  # fmt: skip
+_MONTHS = _columns(
+    "month", ("builds", "Finished", _COUNT), ("days", "Days, mean", _COUNT),
+    ("late", "Late", _COUNT), ("hours", "Hours", _COUNT), ("findings", "Findings", _COUNT),
+    ("out of band", "Out of band", _COUNT), ("missing", "Missing", _COUNT),
+    ("unsigned", "Unsigned", _COUNT),
+)  # fmt: skip
+_POWER = _columns(
+    "job", "engine kind", ("finished", "Finished", "day"), ("power", "Best power", "figure"),
+    ("power unit", "Unit"), ("power at", "At rpm", _COUNT), ("torque", "Best torque", "figure"),
+    ("torque unit", "Unit"), ("torque at", "At rpm", _COUNT), ("corrected", "Corrected to"), "file",
 )  # fmt: skip
 _FITS = _columns(
-    "fit", "engine kind", ("builds", "Builds", "count"), ("readings", "Readings", "count"),
+    "fit", "engine kind", ("builds", "Builds", _COUNT), ("readings", "Readings", _COUNT),
     ("mean", "Mean", "figure"), ("spread", "Standard deviation", "figure"),
     ("least", "Least", "figure"), "least in", ("largest", "Largest", "figure"),
-    "largest in", "unit", ("outside", "Outside band", "count"),
+    "largest in", "unit", ("outside", "Outside band", _COUNT),
+    ("low limit", "Lower limit", "figure"), ("high limit", "Upper limit", "figure"), "noticed",
+)  # fmt: skip
+_FIT_MEANS = _columns(
+    "fit", "engine kind", "job", "finished", ("readings", "Readings", _COUNT),
+    ("least", "Least", "figure"), ("mean", "Mean", "figure"), ("largest", "Largest", "figure"),
+    ("center", "Mean of builds", "figure"), ("low limit", "Lower limit", "figure"),
+    ("high limit", "Upper limit", "figure"), "unit", ("outside", "Outside band", _COUNT),
+    ("above", "Largest above the mean", "figure"), ("below", "Least below the mean", "figure"),
 )  # fmt: skip
 _FINDINGS = _columns("job", "kind", "message", ("advice", "To do"), "sheet", "cell", "file")
 _PARTS = _columns("job", "customer", "part", ("the book says", "The book says"), "sheet", "cell")
-_SIGNATURES = _columns("job", "customer", ("line", "Line without a name"), "sheet", "cell", "file")
+_SIGNATURES = _columns(
+    "job", "customer", ("line", "Line without a name"), ("empty", "Empty", _COUNT), ("of", "Of"),
+    "sheet", "cells", "file",
+)  # fmt: skip
 _PAPERWORK = _columns("job", "standing", "parts", "signatures", "file")
 _UNSETTLED = _columns("job", "what", "why", "file")
+# Columns of what few books say, left out where none of a table's does.
+_OPTIONAL = (
+    "hours", "accepted", "open items", "low limit", "high limit", "noticed", "promised", "late",
+    "note", "customer", "waiting for", "unsigned",
+)  # fmt: skip
 
 
 def shown_tables(month: Month, links: Mapping[int, str] | None = None) -> tuple[ShownTable, ...]:
@@ -96,7 +140,14 @@ def shown_tables(month: Month, links: Mapping[int, str] | None = None) -> tuple[
     """
     day = month.last_day
     pages = links or {}
+    several = (
+        _shown(
+            "months", "Month by month", month.months, _MONTHS, pages,
+            "By the date on which a job was finished.", "",
+        ),
+    )  # fmt: skip
     return (
+        *(several if month.period.is_range else ()),
         _shown(
             "builds", "Builds finished", month.builds, _BUILDS, pages,
             "By the date on which the book says the job was finished. Days: from start to finish.",
@@ -108,9 +159,15 @@ def shown_tables(month: Month, links: Mapping[int, str] | None = None) -> tuple[
             f"No job was open on {day}.",
         ),
         _shown(
+            "power", "Power", month.power, _POWER, pages,
+            "The best pull of each build finished, corrected where the book says to what air.",
+            "No build finished in this month holds a power run that could be read.",
+        ),
+        _shown(
             "fits", "Fits by engine kind", month.fits, _FITS, pages,
-            "Over every position of the builds finished, in one unit. Engine kind: what the book "
-            "writes before the first comma.",
+            "Over every position of the builds finished, in one unit. Engine kind: as the shop or "
+            "the book names it, else layout and size. Limits: of the builds' means, from 20 builds "
+            "on (ISO 7870-2, individuals).",
             "No build finished in this month holds a fit that could be read.",
         ),
         _shown(
@@ -119,13 +176,13 @@ def shown_tables(month: Month, links: Mapping[int, str] | None = None) -> tuple[
         ),
         _shown(
             "parts", "Parts to order", month.parts, _PARTS, pages,
-            "As the books say it; parts that no book lists are not known here.",
+            "Each once for a job, as the books say it; what no book lists is not known here.",
             "No book names a part as short or to order; the table Paperwork tells which have a "
             "list at all.",
         ),
         _shown(
             "signatures", "Missing signatures", month.signatures, _SIGNATURES, pages,
-            "Lines for a name or initials that stand empty.",
+            "Lines for a name, initials or a mark that stand empty.",
             "No line for a signature stands empty; the table Paperwork tells which books have any.",
         ),
         _shown(
@@ -141,6 +198,12 @@ def shown_tables(month: Month, links: Mapping[int, str] | None = None) -> tuple[
     )  # fmt: skip
 
 
+def shown_fit_means(month: Month) -> ShownTable:
+    """One row for each fit of each build, from which charts are drawn."""
+    note = "The mean of each fit of each build, in the order in which builds were finished."
+    return _shown("fit-means", "Fits by build", month.fit_means, _FIT_MEANS, {}, note, "No fits.")
+
+
 def _shown(
     key: str,
     title: str,
@@ -152,16 +215,28 @@ def _shown(
 ) -> ShownTable:
     names = [str(name) for name in table.columns]
     records = [dict(zip(names, row, strict=True)) for row in table.itertuples(index=False)]
-    rows = tuple(tuple(_cell(column, row, links) for column in columns) for row in records)
-    return ShownTable(key, title, note, nothing, tuple(columns), rows)
+    kept = tuple(c for c in columns if c.name not in _OPTIONAL or any_says(records, c.name))
+    rows = tuple(tuple(_cell(column, row, links) for column in kept) for row in records)
+    most = PRINT_ROWS.get(key, ROWS_IN_PRINT)
+    return ShownTable(key, title, note, nothing, kept, rows, most)
+
+
+def any_says(records: Sequence[Mapping[str, object]], name: str) -> bool:
+    """Whether any row has something in a column."""
+    return any(plain(row[name]) not in (None, "", 0) for row in records)
+
+
+_FINER = ("mean", "spread", "above", "below", "center", "low limit", "high limit")
 
 
 def _cell(column: ShownColumn, row: Mapping[str, object], links: Mapping[int, str]) -> ShownCell:
     value = plain(row[column.name])
     if column.style == "figure" and isinstance(value, (int, float)):
-        digits = int(str(row["digits"]))
+        digits = int(str(row.get("digits", 1)))
         # A mean and a deviation are finer than each reading.
-        return ShownCell(f"{value:,.{digits + (column.name in ('mean', 'spread'))}f}", value)
+        return ShownCell(f"{value:,.{digits + (column.name in _FINER)}f}", value)
+    if column.style == "count" and isinstance(value, float):
+        return ShownCell(f"{value:,.6g}", value)
     build = plain(row.get("build"))
     link = ""
     if column.name == "job" and isinstance(build, int):
@@ -183,13 +258,21 @@ def plain(value: object) -> float | int | str | datetime.date | None:
 def gist(month: Month) -> tuple[tuple[str, int], ...]:
     """(what, how many): the month in a few numbers."""
     late = sum(1 for days in month.builds["late"] if plain(days))
+    findings = sum(
+        int(count) for table in (month.builds, month.open_jobs) for count in table["findings"]
+    )
     counts = (
         ("build finished", "builds finished", len(month.builds)),
         ("of them late", "of them late", late),
         ("job open", "jobs open", len(month.open_jobs)),
-        ("finding", "findings", len(month.findings)),
+        ("finding", "findings", findings),
         ("part to order", "parts to order", len(month.parts)),
-        ("signature missing", "signatures missing", len(month.signatures)),
+        ("signature missing", "signatures missing", int(sum(month.signatures["empty"]))),
         ("thing to settle", "things to settle", len(month.unsettled)),
+        ("book without a date", "books without a date", len(month.undated)),
     )
-    return tuple((one if count == 1 else many, count) for one, many, count in counts)
+    return tuple(
+        (one if count == 1 else many, count)
+        for one, many, count in counts
+        if count or one != "book without a date"
+    )

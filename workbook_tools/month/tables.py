@@ -2,179 +2,183 @@
 
 from __future__ import annotations
 
-import calendar
 import datetime
-import re
-import sys
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
-from typing import Any, Literal
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 
 import pandas as pd
 
 from workbook_tools.batch.build import Build
 from workbook_tools.batch.row_file import RowFile
-from workbook_tools.findings.copies import aside
-from workbook_tools.labels.content import Field
-from workbook_tools.labels.dates import read_date
+from workbook_tools.month.dated_jobs import DatedJob, Day, dated_jobs, unsettled
+from workbook_tools.month.engine_kinds import Engine, engine_kinds
+from workbook_tools.month.fit_points import FitSeries, Placed, fit_series
+from workbook_tools.month.period import Period
 from workbook_tools.quantities import System
 from workbook_tools.render.html import counted
 from workbook_tools.summary.data_rows import FINDING_COLUMNS, READING_COLUMNS
 from workbook_tools.summary.finding_order import KINDS
-from workbook_tools.summary.month_facts import FitRow, MonthFacts
-
-Standing = Literal["finished", "open", "earlier", "later", "unsettled", "undated", "copy"]
+from workbook_tools.summary.month_fits import fit_measurands
 
 BUILDS = (
-    "job", "customer", "engine", "builder", "started", "promised", "finished", "days", "late",
-    "results", "findings", "out of band", "missing", "file", "build",
+    "job", "customer", "engine", "engine kind", "builder", "started", "promised", "finished",
+    "days", "late", "hours", "state", "results", "findings", "accepted", "out of band", "missing",
+    "unsigned", "open items", "file", "build",
 )  # fmt: skip
 OPEN = (
     "job", "customer", "engine", "builder", "started", "age", "promised", "late", "waiting for",
-    "findings", "note", "file", "build",
+    "findings", "unsigned", "hours", "note", "file", "build",
+)  # fmt: skip
+OPEN_ITEMS = ("job", "standing", "what is open", "who", "until", "sheet", "cell", "file")
+MONTHS = (
+    "month", "builds", "days", "late", "hours", "findings", "out of band", "missing", "unsigned",
+)  # fmt: skip
+POWER = (
+    "job", "engine kind", "finished", "power", "power unit", "power at", "torque", "torque unit",
+    "torque at", "corrected", "file", "build",
 )  # fmt: skip
 PARTS = ("job", "customer", "part", "the book says", "sheet", "cell", "file")
-SIGNATURES = ("job", "customer", "line", "sheet", "cell", "file")
+SIGNATURES = ("job", "customer", "line", "empty", "of", "sheet", "cells", "file")
 PAPERWORK = ("job", "standing", "parts", "signatures", "file")
 FITS = (
     "fit", "engine kind", "builds", "readings", "mean", "spread", "least", "least in",
-    "largest", "largest in", "unit", "outside", "digits",
+    "largest", "largest in", "unit", "outside", "low limit", "high limit", "noticed", "digits",
+)  # fmt: skip
+FIT_MEANS = (
+    "fit", "engine kind", "job", "finished", "readings", "least", "mean", "largest", "center",
+    "low limit", "high limit", "unit", "outside", "above", "below", "digits",
 )  # fmt: skip
 FIT_READINGS = ("fit", "engine kind", "job", "position", "value", "unit", "file")
 UNSETTLED = ("job", "what", "why", "file")
 
 
-class MonthError(ValueError):
-    """A month that is not one; the message says how to write it."""
-
-
 @dataclass(frozen=True)
 class Month:
-    """A month's tables, each with the columns named above it in this module.
+    """The tables of one month or several, each with the columns named above in this module.
 
     build: which of the builds given it is, counted from 0, since two may have one file name;
-    name: "2026-10"; last_day: what ages count to, whatever day it is today; units: of the
-    fits; readings: those of the builds finished, which are too many for memory; earlier,
-    later: books finished before the month, and started after it; undated: books without any
-    date, which are in no table but what is to settle; copies: those of which another counts.
+    units: of the fits and of power; series: the fits as charts need them; readings: those of
+    the builds finished, which are too many for memory, as are fit_readings: (fit, position,
+    value, unit, outside, digits, build); kinds_of: the engine kind of a finished build;
+    earlier, later: books finished before the first month, and started after the last;
+    undated: files of books without any date, which are in no table but what is to settle;
+    copies: how many are those of which another counts.
     """
 
-    name: str
-    last_day: datetime.date
+    period: Period
     units: System
     builds: pd.DataFrame
     open_jobs: pd.DataFrame
+    open_items: pd.DataFrame
+    months: pd.DataFrame
+    power: pd.DataFrame
     parts: pd.DataFrame
     signatures: pd.DataFrame
     paperwork: pd.DataFrame
     fits: pd.DataFrame
-    fit_readings: pd.DataFrame
+    fit_means: pd.DataFrame
+    series: tuple[FitSeries, ...]
+    fit_readings: RowFile
     findings: pd.DataFrame
     readings: RowFile
     unsettled: pd.DataFrame
     kinds: pd.DataFrame
+    kinds_of: Mapping[int, str]
+    files: Mapping[int, tuple[str, str]]
     earlier: int
     later: int
-    undated: int = 0
+    undated: tuple[str, ...] = ()
     copies: int = 0
 
     @property
-    def title(self) -> str:
-        """The month in words: "October 2026"."""
-        return f"{calendar.month_name[self.last_day.month]} {self.last_day.year}"
-
-
-def last_day(month: str) -> datetime.date:
-    """The last day of a month written as 2026-10. Raises MonthError."""
-    found = re.fullmatch(r"(\d{4})-(\d{2})", month.strip())
-    if not found or not 1 <= int(found[2]) <= 12 or int(found[1]) < 1900:
-        raise MonthError(f"month: expected a year and a month as 2026-10, got {month!r}")
-    year, number = int(found[1]), int(found[2])
-    return datetime.date(year, number, calendar.monthrange(year, number)[1])
-
-
-@dataclass(frozen=True)
-class _Day:
-    """A date of a job: the day, or why it could not be told, or neither where none is given."""
-
-    day: datetime.date | None
-    why: str = ""
-
-
-@dataclass(frozen=True)
-class _Dated:
-    """A build with its days, where it stands in the month, and which of the builds it is.
-
-    facts: nothing of a build that is in no table of the month; counted: of copies of one job the
-    one that counts in place of this one.
-    """
-
-    at: int
-    build: Build
-    started: _Day
-    promised: _Day
-    finished: _Day
-    standing: Standing
-    facts: MonthFacts
-    counted: Build | None = None
+    def name(self) -> str:
+        """As files are named after it: "2026-10"."""
+        return self.period.name
 
     @property
-    def job(self) -> str:
-        """The job's number, or its file where the book has none."""
-        return self.build.job.number.text or self.build.file_name
+    def title(self) -> str:
+        """In words: "October 2026"."""
+        return self.period.title
+
+    @property
+    def last_day(self) -> datetime.date:
+        """What ages count to, whatever day it is today."""
+        return self.period.last
+
+    def fit_reading_rows(self) -> Iterator[tuple[object, ...]]:
+        """Every number of every fit, by FIT_READINGS."""
+        for fit, position, value, unit, _, _, at in self.fit_readings:
+            assert isinstance(at, int)
+            job, file = self.files[at]
+            yield fit, self.kinds_of[at], job, position, value, unit, file
 
 
 def month_tables(
-    month: str,
+    period: Period,
     builds: Sequence[Build],
     unreadable: Sequence[tuple[str, str]] = (),
     units: System = "inch",
     whole: Callable[[int], Build] | None = None,
+    kinds: Mapping[str, Sequence[str]] | None = None,
 ) -> Month:
-    """The tables of one month.
+    """The tables of one month or several.
 
-    month: as 2026-10; builds: in the order that the tables keep; unreadable: (file, reason)
-    of those that could not be read; units: that the builds tell their fits in; whole: gives a
-    build with what a month needs by its number, where builds are brief. Builds belong to the
-    month they were finished in; jobs that were open on its last day are listed with their
-    age. A date that is missing, or could be two days, is told and never guessed. Raises
-    MonthError.
+    builds: in the order that the tables keep; unreadable: (file, reason) of those that could
+    not be read; units: that the builds tell their fits in; whole: gives a build with what a
+    month needs by its number, where builds are brief; kinds: the shop's own engine kinds, each
+    with words that name it. Builds belong to the month they were finished in; jobs that were
+    open on the last day are listed with their age. A date that is missing, or could be two
+    days, is told and never guessed. Raises OSError where readings find no room on disk.
     """
-    end = last_day(month)
-    kept = RowFile(READING_COLUMNS)
-    copies = dict(aside(builds))
-    dated = [
-        _dated(at, build, end, whole, kept, builds[copies[at]] if at in copies else None)
-        for at, build in enumerate(builds)
-    ]
-    done = [d for d in dated if d.standing == "finished"]
-    still = [d for d in dated if d.standing == "open"]
-    readings, odd = _fit_readings(done)
+    readings = RowFile(READING_COLUMNS)
+    fit_readings = RowFile((*FIT_READINGS, "build"))
+    jobs = dated_jobs(builds, period, whole, readings, fit_readings)
+    done = [job for job in jobs if job.standing == "finished"]
+    still = [job for job in jobs if job.standing == "open"]
     told = [*done, *still]
-    findings = pd.DataFrame(
-        [row for d in told for row in d.facts.findings],
-        columns=list(FINDING_COLUMNS),
+    kinds_of = dict(
+        zip(
+            (job.at for job in done),
+            engine_kinds([_engine(job) for job in done], kinds or {}, units),
+            strict=True,
+        )
     )
+    series = _series(done, kinds_of)
+    findings = pd.DataFrame(
+        [row for job in told for row in job.facts.findings], columns=list(FINDING_COLUMNS)
+    )
+    odd = (
+        (job.job, what, why, job.build.file_name)
+        for job in done
+        for what, why in job.facts.odd_fits
+    )
+    unread = (("", "file not read", reason, file) for file, reason in unreadable)
     return Month(
-        name=month.strip(),
-        last_day=end,
+        period=period,
         units=units,
-        builds=_frame(BUILDS, map(_build_row, done)),
-        open_jobs=_frame(OPEN, (_open_row(d, end) for d in still)),
-        parts=_frame(PARTS, (row for d in told for row in _part_rows(d))),
-        signatures=_frame(SIGNATURES, (row for d in told for row in _signature_rows(d))),
+        builds=_frame(BUILDS, (_build_row(job, kinds_of[job.at]) for job in done)),
+        open_jobs=_frame(OPEN, (_open_row(job, period.last) for job in still)),
+        open_items=_frame(OPEN_ITEMS, (row for job in told for row in _open_item_rows(job))),
+        months=_frame(MONTHS, _month_rows(done, period) if period.is_range else ()),
+        power=_frame(POWER, (row for job in done for row in _power_rows(job, kinds_of[job.at]))),
+        parts=_frame(PARTS, (row for job in told for row in _part_rows(job))),
+        signatures=_frame(SIGNATURES, (row for job in told for row in _signature_rows(job))),
         paperwork=_frame(PAPERWORK, map(_paperwork_row, told)),
-        fits=_fits(readings),
-        fit_readings=readings[list(FIT_READINGS)],
+        fits=_frame(FITS, map(_fit_row, series)),
+        fit_means=_frame(FIT_MEANS, (row for one in series for row in _mean_rows(one))),
+        series=tuple(series),
+        fit_readings=fit_readings,
         findings=findings,
-        readings=kept,
-        unsettled=_frame(UNSETTLED, (*_unsettled(dated), *odd, *_unread(unreadable))),
+        readings=readings,
+        unsettled=_frame(UNSETTLED, (*unsettled(jobs), *odd, *unread)),
         kinds=_kinds(findings),
-        earlier=sum(d.standing == "earlier" for d in dated),
-        later=sum(d.standing == "later" for d in dated),
-        undated=sum(d.standing == "undated" for d in dated),
-        copies=len(copies),
+        kinds_of=kinds_of,
+        files={job.at: (job.job, job.build.file_name) for job in done},
+        earlier=sum(job.standing == "earlier" for job in jobs),
+        later=sum(job.standing == "later" for job in jobs),
+        undated=tuple(job.build.file_name for job in jobs if job.standing == "undated"),
+        copies=sum(job.standing == "copy" for job in jobs),
     )
 
 
@@ -183,210 +187,172 @@ def _frame(columns: Sequence[str], rows: Iterable[Sequence[object]]) -> pd.DataF
     return pd.DataFrame(list(rows), columns=list(columns), dtype=object)
 
 
-def day_of(text: str) -> tuple[datetime.date | None, str]:
-    """(day, "") of a job's date; (None, why) where it cannot be told; (None, "") for none."""
-    date = re.sub(r"[ T]\d{1,2}:\d{2}(?::\d{2})?(?:\.\d+)?$", "", text.strip())
-    if not date:
-        return None, ""
-    content = read_date(date, Field())
-    if content.kind == "text" and content.text:
-        try:
-            return datetime.date.fromisoformat(content.text), ""
-        except ValueError:
-            return None, f"{text!r} is no date"
-    if content.kind == "refused":
-        return None, f"{text!r}: {content.reason}"
-    return None, ""
+def _engine(job: DatedJob) -> Engine:
+    facts = job.facts
+    return Engine(facts.kind, job.build.job.engine.text, facts.displacement, facts.cylinders)
 
 
-def _dated(
-    at: int,
-    build: Build,
-    end: datetime.date,
-    whole: Callable[[int], Build] | None,
-    readings: RowFile,
-    counted: Build | None,
-) -> _Dated:
-    started, finished = (_Day(*day_of(f.text)) for f in (build.job.started, build.job.finished))
-    standing: Standing = "copy" if counted else _standing(started, finished, end)
-    facts: MonthFacts | None = MonthFacts()
-    if standing not in ("earlier", "later", "copy"):
-        facts = (whole(at) if whole else build).month
-    assert facts is not None, "read without what a month needs"
-    if standing == "finished":
-        readings.add(facts.readings)
-    facts = replace(facts, readings=(), fits=tuple(map(_shared, facts.fits)))
-    promised = _Day(*day_of(facts.promised))
-    if standing == "open" and started == promised == finished == _Day(None):
-        standing, facts = "undated", MonthFacts()
-    return _Dated(at, build, started, promised, finished, standing, facts, counted)
-
-
-def _shared(fit: FitRow) -> FitRow:
-    """The same with texts that all builds of a month have in common, in memory once."""
-    name, position, value, unit, outside, digits = fit
-    return sys.intern(name), sys.intern(position), value, sys.intern(unit), outside, digits
-
-
-def _standing(started: _Day, finished: _Day, end: datetime.date) -> Standing:
-    if finished.why:
-        return "unsettled"
-    if finished.day is not None and finished.day <= end:
-        return "finished" if finished.day >= end.replace(day=1) else "earlier"
-    if started.day is not None and started.day > end:
-        return "later"
-    return "open"
-
-
-def engine_kind(engine: str) -> str:
-    """The kind of an engine: what the book writes before the first comma or bracket."""
-    kind = " ".join(re.split(r"[,;(\[/]", engine, maxsplit=1)[0].split())
-    return kind or "engine not named"
-
-
-def _days_late(due: _Day, on: datetime.date) -> int | None:
+def _days_late(due: Day, on: datetime.date) -> int | None:
     return max(0, (on - due.day).days) if due.day else None
 
 
-def _build_row(d: _Dated) -> tuple[object, ...]:
-    kinds = Counter(f.kind for f in d.build.findings)
-    assert d.finished.day is not None
-    taken = (d.finished.day - d.started.day).days if d.started.day else None
-    job = d.build.job
+def _hours(job: DatedJob) -> float | None:
+    return float(job.facts.hours) if job.facts.hours else None
+
+
+def _open_findings(job: DatedJob) -> int:
+    return max(0, len(job.build.findings) - job.facts.accepted)
+
+
+def _build_row(job: DatedJob, kind: str) -> tuple[object, ...]:
+    kinds = Counter(f.kind for f in job.build.findings)
+    taken = (job.finished_on - job.started.day).days if job.started.day else None
+    of, facts = job.build.job, job.facts
     return (
-        d.job, job.customer.text, job.engine.text, job.builder.text, d.started.day,
-        d.promised.day, d.finished.day, taken, _days_late(d.promised, d.finished.day),
-        d.build.results, len(d.build.findings), kinds["out of band"], kinds["missing reading"],
-        d.build.file_name, d.at,
+        job.job, of.customer.text, of.engine.text, kind, of.builder.text, job.started.day,
+        job.promised.day, job.finished_on, taken, _days_late(job.promised, job.finished_on),
+        _hours(job), facts.state, job.build.results, _open_findings(job), facts.accepted,
+        kinds["out of band"], kinds["missing reading"], len(facts.unsigned),
+        "; ".join(_open_items(job)), job.build.file_name, job.at,
     )  # fmt: skip
 
 
-def _open_row(d: _Dated, end: datetime.date) -> tuple[object, ...]:
-    age = (end - d.started.day).days if d.started.day else None
-    note = f"finished since, {d.finished.day}" if d.finished.day else ""
+def _open_row(job: DatedJob, end: datetime.date) -> tuple[object, ...]:
+    age = (end - job.started.day).days if job.started.day else None
+    note = f"finished since, {job.finished.day}" if job.finished.day else ""
     if age is None:
         note = "; ".join(filter(None, (note, "no date of start, so no age")))
-    job = d.build.job
+    of, facts = job.build.job, job.facts
+    parts = ", ".join(dict.fromkeys(str(part) for part, *_ in facts.parts))
+    waiting = (facts.waiting, *_open_items(job), f"parts: {parts}" if parts else "")
     return (
-        d.job, job.customer.text, job.engine.text, job.builder.text, d.started.day, age,
-        d.promised.day, _days_late(d.promised, end), d.facts.waiting,
-        len(d.build.findings), note, d.build.file_name, d.at,
+        job.job, of.customer.text, of.engine.text, of.builder.text, job.started.day, age,
+        job.promised.day, _days_late(job.promised, end), "; ".join(filter(None, waiting)),
+        _open_findings(job), len(facts.unsigned), _hours(job), note, job.build.file_name, job.at,
     )  # fmt: skip
 
 
-def _part_rows(d: _Dated) -> Iterator[tuple[object, ...]]:
-    for row in d.facts.parts:
-        yield d.job, d.build.job.customer.text, *row, d.build.file_name
+def _open_items(job: DatedJob) -> Iterator[str]:
+    for what, who, until, *_ in job.facts.open_items:
+        about = ", ".join(filter(None, (str(who), f"until {until}" if until else "")))
+        yield f"{what} ({about})" if about else str(what)
 
 
-def _signature_rows(d: _Dated) -> Iterator[tuple[object, ...]]:
-    for row in d.facts.unsigned:
-        yield d.job, d.build.job.customer.text, *row, d.build.file_name
+def _open_item_rows(job: DatedJob) -> Iterator[tuple[object, ...]]:
+    for row in job.facts.open_items:
+        yield job.job, job.standing, *row, job.build.file_name
 
 
-def _paperwork_row(d: _Dated) -> tuple[object, ...]:
+def _month_rows(done: Sequence[DatedJob], period: Period) -> Iterator[tuple[object, ...]]:
+    for month in period.months:
+        jobs = [job for job in done if f"{job.finished_on:%Y-%m}" == month]
+        days = [(j.finished_on - j.started.day).days for j in jobs if j.started.day]
+        hours = [booked for job in jobs if (booked := _hours(job)) is not None]
+        kinds = Counter(f.kind for job in jobs for f in job.build.findings)
+        yield (
+            month, len(jobs), round(sum(days) / len(days)) if days else None,
+            sum(bool(_days_late(job.promised, job.finished_on)) for job in jobs),
+            sum(hours) if hours else None, sum(map(_open_findings, jobs)), kinds["out of band"],
+            kinds["missing reading"], sum(len(job.facts.unsigned) for job in jobs),
+        )  # fmt: skip
+
+
+def _power_rows(job: DatedJob, kind: str) -> Iterator[tuple[object, ...]]:
+    peaks = {peak.what: peak for peak in job.facts.peaks}
+    if not peaks:
+        return
+    of = [
+        (p.value, p.unit, p.speed) if (p := peaks.get(what)) else (None, "", None)
+        for what in ("Power", "Torque")
+    ]
+    corrected = next(iter(peaks.values())).corrected or "as measured"
+    yield job.job, kind, job.finished_on, *of[0], *of[1], corrected, job.build.file_name, job.at
+
+
+def _part_rows(job: DatedJob) -> Iterator[tuple[object, ...]]:
+    """Each part that a book names as short, once, with all that it says about it."""
+    rows: dict[str, list[tuple[object, ...]]] = {}
+    for row in job.facts.parts:
+        rows.setdefault(" ".join(str(row[0]).casefold().split()), []).append(row)
+    for (part, _, sheet, cell), *more in rows.values():
+        said = "; ".join(dict.fromkeys(str(row[1]) for row in rows[_even(part)]))
+        cells = ", ".join([str(cell), *(str(row[3]) for row in more)])
+        yield job.job, job.build.job.customer.text, part, said, sheet, cells, job.build.file_name
+
+
+def _even(part: object) -> str:
+    return " ".join(str(part).casefold().split())
+
+
+def _signature_rows(job: DatedJob) -> Iterator[tuple[object, ...]]:
+    """The empty places under one head of a sheet together: which rows, and how many."""
+    rows: dict[tuple[str, str], list[tuple[str, str]]] = {}
+    for line, which, said, sheet, cell in job.facts.unsigned:
+        about = " ".join(filter(None, (str(which), f"({said})" if said else "")))
+        rows.setdefault((str(line), str(sheet)), []).append((about, str(cell)))
+    customer, file = job.build.job.customer.text, job.build.file_name
+    for (line, sheet), places in rows.items():
+        of = "; ".join(filter(None, (about for about, _ in places)))
+        cells = ", ".join(cell for _, cell in places)
+        yield job.job, customer, line, len(places), of, sheet, cells, file
+
+
+def _paperwork_row(job: DatedJob) -> tuple[object, ...]:
     """What a book says about parts and signatures, so that silence is not taken for "none"."""
-    facts, missing = d.facts, len(d.facts.unsigned)
+    facts, missing = job.facts, len(job.facts.unsigned)
     lines = max(facts.signature_lines, missing)
     parts = f"{len(facts.parts)} to order" if facts.parts else "nothing listed as short"
     signed = f"{missing} of {counted(lines, 'line')} empty"
     return (
-        d.job,
-        d.standing,
+        job.job,
+        job.standing,
         parts if facts.part_lists else "the book has no list of parts",
         signed
         if missing
         else f"{counted(lines, 'line')}, none empty"
         if lines
         else "the book has no lines for signatures",
-        d.build.file_name,
+        job.build.file_name,
     )
 
 
-def _fit_readings(done: Sequence[_Dated]) -> tuple[pd.DataFrame, list[tuple[object, ...]]]:
-    """Every number of every key fit, in one unit; and the fits whose unit is not told."""
-    rows: list[tuple[object, ...]] = []
-    odd: list[tuple[object, ...]] = []
-    # One spelling of an engine's kind for all its books: the first that comes.
-    names: dict[str, str] = {}
-    for d in done:
-        kind = engine_kind(d.build.job.engine.text)
-        kind = names.setdefault(kind.casefold(), kind)
-        file = d.build.file_name
-        for fit, position, value, unit, outside, digits in d.facts.fits:
-            rows.append((fit, kind, d.job, position, value, unit, file, outside, digits, d.at))
-        odd += [(d.job, what, why, file) for what, why in d.facts.odd_fits]
-    columns = [*FIT_READINGS, "outside", "digits", "build"]
-    return pd.DataFrame(rows, columns=columns), odd
+def _series(done: Sequence[DatedJob], kinds_of: Mapping[int, str]) -> list[FitSeries]:
+    """The fits of the builds finished, in the order in which they were."""
+    ordered = sorted(done, key=lambda job: (job.finished_on, job.at))
+    placed = (
+        (kinds_of[job.at], Placed(job.job, job.at, job.finished_on.isoformat(), point))
+        for job in ordered
+        for point in job.points
+    )
+    return fit_series(placed, [measurand.name for measurand in fit_measurands()])
 
 
-def _fits(readings: pd.DataFrame) -> pd.DataFrame:
-    """Mean and spread of every fit by engine kind, in the order of the work on an engine."""
-    rows = []
-    order = {name: at for at, name in enumerate(readings["fit"].drop_duplicates())}
-    pairs = {(str(fit), str(kind)) for fit, kind in readings[["fit", "engine kind"]].to_numpy()}
-    for fit, kind in sorted(pairs, key=lambda pair: (order[pair[0]], pair[1].casefold())):
-        group = readings[(readings["fit"] == fit) & (readings["engine kind"] == kind)]
-        values = group["value"].astype(float)
-        least, largest = group.iloc[values.argmin()], group.iloc[values.argmax()]
-        # The sample's standard deviation; one reading has none.
-        spread = float(values.std(ddof=1)) if len(values) > 1 else None
-        rows.append(
-            (
-                fit, kind, group["build"].nunique(), len(group), float(values.mean()), spread,
-                float(least["value"]), _where(least), float(largest["value"]), _where(largest),
-                group["unit"].iloc[0], int(group["outside"].sum()), int(group["digits"].iloc[0]),
-            )
+def _fit_row(series: FitSeries) -> tuple[object, ...]:
+    chart, least, largest = series.control, series.least, series.largest
+    return (
+        series.fit, series.kind, len(series.points), series.readings, series.mean, series.deviation,
+        least.point.least, _where(least.job, least.point.least_at),
+        largest.point.largest, _where(largest.job, largest.point.largest_at),
+        series.unit, series.outside, chart.low, chart.high, series.noticed, series.digits,
+    )  # fmt: skip
+
+
+def _mean_rows(series: FitSeries) -> Iterator[tuple[object, ...]]:
+    chart = series.control
+    for job, _, day, point in series.points:
+        yield (
+            series.fit, series.kind, job, day, point.readings, point.least, point.mean,
+            point.largest,
+            chart.mean, chart.low, chart.high, point.unit, point.outside,
+            point.largest - point.mean, point.mean - point.least, point.digits,
         )  # fmt: skip
-    return _frame(FITS, rows)
 
 
-def _where(reading: pd.Series[Any]) -> str:
-    return ", ".join(filter(None, (str(reading["job"]), str(reading["position"]))))
+def _where(job: str, position: str) -> str:
+    return ", ".join(filter(None, (job, position)))
 
 
 def _kinds(findings: pd.DataFrame) -> pd.DataFrame:
     counts = findings["kind"].value_counts()
     rows = [(kind, int(counts[kind])) for kind in KINDS if kind in counts]
     return _frame(("kind", "findings"), rows)
-
-
-def _unsettled(dated: Sequence[_Dated]) -> Iterator[tuple[object, ...]]:
-    """What somebody has to settle before the month's figures can be trusted."""
-    for d in dated:
-        file = d.build.file_name
-        if d.counted:
-            why = f"a copy of the job in {d.counted.file_name}, which counts in its place"
-            yield d.job, "copy", why, file
-            continue
-        named = (("date started", d.started), ("date promised", d.promised))
-        if d.finished.why:
-            why = f"{d.finished.why}; in no table of the month until it is settled"
-            yield d.job, "date finished", why, file
-        for what, day in named:
-            if day.why and d.standing in ("finished", "open", "unsettled"):
-                yield d.job, what, day.why, file
-        if d.standing == "undated":
-            why = "no date found, neither of start nor of finish; neither open nor finished here"
-            yield d.job, "dates", why, file
-        if d.started.day and d.finished.day and d.finished.day < d.started.day:
-            why = f"finished {d.finished.day}, before it was started, {d.started.day}"
-            yield d.job, "dates", why, file
-    numbers: dict[str, list[_Dated]] = {}
-    for d in dated:
-        if d.counted:
-            continue
-        if d.build.job.number.text:
-            numbers.setdefault(d.build.job.number.text.casefold(), []).append(d)
-        elif d.standing in ("finished", "open"):
-            yield d.job, "job number", "the book gives none", d.build.file_name
-    for same in numbers.values():
-        if len(same) > 1 and any(d.standing in ("finished", "open") for d in same):
-            files = ", ".join(d.build.file_name for d in same)
-            why = f"{len(same)} books have it; perhaps one job is counted twice"
-            yield same[0].job, "job number", why, files
-
-
-def _unread(unreadable: Sequence[tuple[str, str]]) -> Iterator[tuple[object, ...]]:
-    for file, reason in unreadable:
-        yield "", "file not read", reason, file

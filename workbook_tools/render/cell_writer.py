@@ -33,7 +33,7 @@ class NewBook:
 
     title, author: its properties; what: which output it is, by which it is passed over when
     books are read. A cell is written by `put`, which never makes a formula of a text, and
-    styled by words: bold, soft, out, look, wrap, head, right, center, top, and a number's
+    styled by words: bold, soft, out, look, wrap, head, right, center, inset, top, and a number's
     format.
     """
 
@@ -116,6 +116,7 @@ _LOOKS: Mapping[str, Mapping[str, Any]] = {
     "left": {"align": "left"},
     "center": {"align": "center"},
     "top": {"valign": "top"},
+    "inset": {"align": "left", "indent": 1},
     "banded": {"bg_color": BAND},
 }  # fmt: skip
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import tomllib
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, field, fields
 from pathlib import Path, PureWindowsPath
 from typing import Any, Literal
 
@@ -36,7 +36,9 @@ class Shop:
     logo: the picture's bytes, b"" for none, with its media type in logo_kind; units: what
     tables that mix books are told in; templates: a folder whose files replace the
     templates of the same name, None for the ones that come with the program; finished: lists
-    of what the record of a finished job has to hold, for scopes whose list is not the usual one.
+    of what the record of a finished job has to hold, for scopes whose list is not the usual one;
+    engine_kinds: those that a month tells fits by, each with words of an engine's name that
+    mean it.
     """
 
     name: str = ""
@@ -47,6 +49,7 @@ class Shop:
     units: System = "inch"
     templates: Path | None = None
     finished: Required = ()
+    engine_kinds: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
 
 _STARTER = """\
@@ -83,6 +86,10 @@ units = "inch"
 # finding. Where a scope is not named here, the list that comes with the program holds; a list
 # here takes its place.
 {lists}
+
+# Kinds of engine that a month tells its fits by, each with words of which one stands in what
+# the books call the engine. An engine that none names is told by its layout and size.
+# engine_kinds."Street V8" = ["small block", "350 V8"]
 """
 
 
@@ -184,6 +191,7 @@ def _shop(read: _Reader) -> Shop:
         units="metric" if read.choice("units", ("inch", "metric")) == "metric" else "inch",
         templates=read.folder("templates"),
         finished=read.finished(),
+        engine_kinds=read.engine_kinds(),
     )
 
 
@@ -241,6 +249,19 @@ class _Reader:
                     raise ShopError(f"{self.path}: finished: {scope}: {name}: no such section; "
                                     f"{nearest(name, sections())}")  # fmt: skip
         return tuple((scope, tuple(listed)) for scope, listed in value.items())
+
+    def engine_kinds(self) -> Mapping[str, tuple[str, ...]]:
+        value = self.data.get("engine_kinds", {})
+        if not isinstance(value, dict):
+            raise self.refuse("engine_kinds", "a table of kinds with their words", value)
+        for kind, words in value.items():
+            listed = isinstance(words, list) and all(
+                isinstance(w, str) and w.strip() for w in words
+            )
+            if not kind.strip() or len(kind) > LONGEST_LINE or not listed or not words:
+                expected = f"a kind of up to {LONGEST_LINE} characters with a list of words"
+                raise self.refuse("engine_kinds", expected, {kind: words})
+        return {" ".join(kind.split()): tuple(words) for kind, words in value.items()}
 
     def folder(self, key: str) -> Path | None:
         return self._path(key, "a folder", Path.is_dir)

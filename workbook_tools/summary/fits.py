@@ -14,7 +14,6 @@ from workbook_tools.quantities import (
     PRESSURE,
     RATIO,
     Kind,
-    System,
 )
 from workbook_tools.summary.rows import Row
 from workbook_tools.summary.summary import Summary
@@ -26,7 +25,8 @@ class Fit:
 
     functions: catalog functions whose result it is, by bare name; among: what label and
     positions of such a result must say, where the function alone does not tell; words:
-    labels of readings that mean it; never: what makes it another thing.
+    labels of readings that mean it; never: what makes it another thing; measurand: what it
+    measures, by the table of measurands.
     """
 
     name: str
@@ -35,6 +35,7 @@ class Fit:
     among: str = ""
     words: str = ""
     never: str = ""
+    measurand: str = ""
 
     def takes(self, row: Row) -> bool:
         """Whether a row of a summary is this fit, with a value or without."""
@@ -48,12 +49,6 @@ class Fit:
         if function in self.functions:
             return re.search(self.among, about) is not None
         return bool(self.words) and function in _READINGS and bool(re.search(self.words, label))
-
-    def digits(self, system: System) -> int:
-        """Digits that a reading of this fit is shown with; a plain number gets one."""
-        if self.kind is NUMBER:
-            return 1
-        return self.kind.decimals[0 if system == "inch" else 1]
 
 
 # Results that are readings still, under whatever label; "" is a reading itself.
@@ -76,11 +71,35 @@ FITS: tuple[Fit, ...] = (
     ),
     Fit("Stroke", LENGTH, words=r"^(?:crank )?stroke$"),
     Fit("Compression ratio", RATIO, ("COMPRESSION_RATIO",)),
-    Fit("Quench, cold", LENGTH, ("QUENCH",)),
-    Fit("Deck clearance", LENGTH, ("DECK_CLEARANCE",), words=r"^deck clearance"),
-    Fit("Piston clearance", LENGTH, ("PISTON_CLEARANCE",), words=r"^piston clearance"),
-    Fit("Top ring gap", LENGTH, words=r"^top (?:ring )?(?:end )?gap", never=_BOUNDS),
-    Fit("Second ring gap", LENGTH, words=r"^second (?:ring )?(?:end )?gap", never=_BOUNDS),
+    Fit("Quench, cold", LENGTH, ("QUENCH",), measurand="quench"),
+    Fit(
+        "Deck clearance",
+        LENGTH,
+        ("DECK_CLEARANCE",),
+        words=r"^deck clearance",
+        measurand="deck_clearance",
+    ),
+    Fit(
+        "Piston clearance",
+        LENGTH,
+        ("PISTON_CLEARANCE",),
+        words=r"^piston clearance",
+        measurand="piston_clearance",
+    ),
+    Fit(
+        "Top ring gap",
+        LENGTH,
+        words=r"^top (?:ring )?(?:end )?gap",
+        never=_BOUNDS,
+        measurand="top_ring_gap",
+    ),
+    Fit(
+        "Second ring gap",
+        LENGTH,
+        words=r"^second (?:ring )?(?:end )?gap",
+        never=_BOUNDS,
+        measurand="second_ring_gap",
+    ),
     Fit(
         "Main bearing clearance",
         LENGTH,
@@ -88,6 +107,7 @@ FITS: tuple[Fit, ...] = (
         among=r"\bmain|front|rear",
         words=r"^mains? (?:bearing )?clearance",
         never=r"\brod|\bbig end",
+        measurand="main_bearing_clearance",
     ),
     Fit(
         "Rod bearing clearance",
@@ -96,6 +116,7 @@ FITS: tuple[Fit, ...] = (
         among=r"\brod|\bbig end",
         words=r"^(?:rods?|big end) (?:bearing )?clearance",
         never=r"\bmain",
+        measurand="rod_bearing_clearance",
     ),
     Fit(
         "Crank end play",
@@ -103,6 +124,7 @@ FITS: tuple[Fit, ...] = (
         ("END_PLAY",),
         words=r"^(?:crank(?:shaft)? )?end ?play",
         never=r"\bcam",
+        measurand="crank_end_play",
     ),
     Fit(
         "Rod side clearance",
@@ -110,13 +132,25 @@ FITS: tuple[Fit, ...] = (
         ("ROD_SIDE_CLEARANCE",),
         words=r"^(?:rod )?side clearance",
         never=r"\bring|\btop|\bsecond",
+        measurand="rod_side_clearance",
     ),
     Fit("Intake lash or preload", LENGTH, words=r"^intake (?:valve )?(?:lash|preload)"),
     Fit("Exhaust lash or preload", LENGTH, words=r"^exhaust (?:valve )?(?:lash|preload)"),
     Fit("Intake centerline", ANGLE, ("LOBE_CENTERLINE",), among=r"\bintake"),
     Fit("Cam advance", ANGLE, ("CAM_ADVANCE",)),
-    Fit("Leakage, percent", NUMBER, words=r"^leak(?:age|.?down)", never=r"supply|pressure"),
-    Fit("Cranking pressure", PRESSURE, words=r"^cranking (?:pressure|compression)"),
+    Fit(
+        "Leakage, percent",
+        NUMBER,
+        words=r"^leak(?:age|.?down)",
+        never=r"supply|pressure",
+        measurand="leakage",
+    ),
+    Fit(
+        "Cranking pressure",
+        PRESSURE,
+        words=r"^cranking (?:pressure|compression)",
+        measurand="cranking_pressure",
+    ),
 )
 
 
@@ -136,7 +170,7 @@ def key_fits(summary: Summary) -> tuple[KeyFit, ...]:
     Raises nothing.
     """
     return tuple(
-        KeyFit(fit, max(measured, key=_worth))
+        KeyFit(fit, max(measured, key=worth))
         for fit, rows in _rows_by_fit(summary)
         if (measured := [row for row in rows if row.measured])
     )
@@ -157,16 +191,10 @@ def _rows_by_fit(summary: Summary) -> Iterator[tuple[Fit, list[Row]]]:
         yield fit, [row for row in rows if fit.takes(row)]
 
 
-def _worth(row: Row) -> tuple[bool, bool, bool, int, bool]:
+def worth(row: Row) -> tuple[bool, bool, bool, int, bool]:
+    """How well a row tells a fit: of several the largest is taken. Raises nothing."""
     count = sum(n.value is not None for n in row.numbers)
     # A block of which no label says where each reading was taken stands behind its means.
     told_apart = any(n.position != n.place.address for n in row.numbers)
     calculated = "calculated" in row.label.casefold()
     return told_apart, count > 1, bool(row.verdict), count, not calculated
-
-
-def numbers_of(found: KeyFit) -> Iterator[tuple[str, float]]:
-    """(position, value) of a fit's numbers, in the unit of its row."""
-    for number in found.row.numbers:
-        if number.value is not None:
-            yield number.position, number.value

@@ -2,35 +2,50 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Any
 
-from workbook_tools.quantities import SYSTEMS, System, from_si, to_si
+from workbook_tools.quantities import DISPLACEMENT, System, to_si
 from workbook_tools.summary.data_rows import Rows, finding_rows, reading_rows
-from workbook_tools.summary.fits import Fit, key_fits, numbers_of
+from workbook_tools.summary.month_fits import FitRow, month_fits, named_rows, system_of
+from workbook_tools.summary.power_peaks import Peak, power_peaks
 from workbook_tools.summary.summary import Summary
 
-FitRow = tuple[str, str, float, str, bool, int]
+# Of these there is one for each cylinder, so that they tell how many an engine has.
+_OF_EACH_CYLINDER = ("bore", "piston_diameter", "chamber_volume", "deck_clearance", "top_ring_gap")
 
 
 @dataclass(frozen=True)
 class MonthFacts:
     """Texts, counts and rows of a build's book, besides the job and its findings.
 
-    promised, waiting: as the book has them; parts: (part, what the book says, sheet, cell);
-    unsigned: (line, sheet, cell); fits: (fit, position, value, unit, whether it is outside its
-    band, digits); odd_fits: (fit and its cells, why its unit is not known); findings: by
-    FINDING_COLUMNS; readings: by READING_COLUMNS. Only numbers, texts, truth values and None
-    are in them, so that they can be kept as JSON.
+    promised, waiting, kind, hours: as the book has them; open_items: (what, who, until, sheet,
+    cell); parts: (part, what the book says, sheet, cell); unsigned: (line, of which row, what
+    stands there, sheet, cell);
+    displacement: m3, None where not known; cylinders: with a reading, 0 where none has;
+    fits, peaks: in the units of the month; odd_fits: (fit and its cells, why its unit is not
+    known); state, accepted: how the build stands, and how many findings are accepted;
+    findings: by FINDING_COLUMNS; readings: by READING_COLUMNS. Only numbers, texts, truth
+    values and None are in them, so that they can be kept as JSON.
     """
 
     promised: str = ""
     waiting: str = ""
+    kind: str = ""
+    hours: str = ""
+    open_items: Rows = ()
     part_lists: int = 0
     parts: Rows = ()
     signature_lines: int = 0
     unsigned: Rows = ()
+    displacement: float | None = None
+    cylinders: int = 0
     fits: tuple[FitRow, ...] = ()
     odd_fits: tuple[tuple[str, str], ...] = ()
+    peaks: tuple[Peak, ...] = ()
+    state: str = ""
+    accepted: int = 0
     findings: Rows = ()
     readings: Rows = ()
 
@@ -38,52 +53,53 @@ class MonthFacts:
 def month_facts(summary: Summary, units: System) -> MonthFacts:
     """What a month needs of a build.
 
-    units: that the fits are told in, whatever those of the book. Raises nothing.
+    units: that fits and power are told in, whatever those of the book. Raises nothing.
     """
-    office = summary.office
-    fits, odd = _fits(summary, units)
+    office, data = summary.office, summary.data
+    fits, odd = month_fits(summary, units)
     return MonthFacts(
         promised=office.promised.text,
         waiting=office.waiting.text,
+        kind=office.kind.text,
+        hours=office.hours.text,
+        open_items=tuple(
+            (one.what, one.who, one.until, one.place.sheet, one.place.address)
+            for one in office.open_items
+        ),
         part_lists=office.part_lists,
         parts=tuple((p.part, p.said, p.place.sheet, p.place.address) for p in office.parts),
         signature_lines=len(summary.marks),
         unsigned=tuple(
-            (str(mark.label), mark.place.sheet, mark.place.address)
+            (mark.label.text, mark.label.position, mark.said, mark.place.sheet, mark.place.address)
             for mark in summary.marks
             if mark.state != "made"
         ),
+        displacement=_displacement(summary),
+        cylinders=_cylinders(data),
         fits=tuple(fits),
         odd_fits=tuple(odd),
-        findings=finding_rows(summary.data),
-        readings=reading_rows(summary.data),
+        peaks=power_peaks(summary, units),
+        state=data["state"],
+        accepted=sum(bool(one["accepted"]) for one in data["findings"]),
+        findings=finding_rows(data),
+        readings=reading_rows(data),
     )
 
 
-def _fits(summary: Summary, units: System) -> tuple[list[FitRow], list[tuple[str, str]]]:
-    """Every number of every key fit, in one unit; and the fits whose unit is not told."""
-    fits: list[FitRow] = []
-    odd: list[tuple[str, str]] = []
-    for key in key_fits(summary):
-        fit, row = key.fit, key.row
-        system = _system(fit, row.unit)
-        if system is None:
-            why = f"the unit {row.unit!r} is none of a {fit.kind.name}"
-            why = why if row.unit else "the book does not tell its unit"
-            odd.append((f"{fit.name} ({row.cells})", why))
-            continue
-        outside = {n.position: n.verdict in ("low", "high") for n in row.numbers}
-        unit, digits = fit.kind.unit(units), fit.digits(units)
-        for position, value in numbers_of(key):
-            told = from_si(to_si(value, fit.kind, system), fit.kind, units)
-            # Without the last digits that arithmetic adds, so that equals are equal.
-            told = float(f"{told:.12g}")
-            fits.append((fit.name, position, told, unit, outside[position], digits))
-    return fits, odd
+def _displacement(summary: Summary) -> float | None:
+    """The first displacement of the whole engine, m3: from its nominal sizes where it has any."""
+    for name, row in named_rows(summary):
+        system = system_of(DISPLACEMENT, row.unit)
+        if name == "displacement" and system and (value := row.numbers[0].value):
+            return float(f"{to_si(value, DISPLACEMENT, system):.9g}")
+    return None
 
 
-def _system(fit: Fit, unit: str) -> System | None:
-    """The system that a number in this unit is of, None where the unit is no unit of the fit."""
-    if not fit.kind.has_units:
-        return "inch"
-    return next((s for s in SYSTEMS if fit.kind.unit(s) == unit), None)
+def _cylinders(data: Mapping[str, Any]) -> int:
+    """How many cylinders the most complete of some readings has."""
+    parts: dict[str, set[tuple[str, object]]] = {}
+    for one in (*data["readings"], *data["results"]):
+        part = one["part"]
+        if one["measurand"] in _OF_EACH_CYLINDER and part["of"] == "cylinder" and part["number"]:
+            parts.setdefault(one["measurand"], set()).add((part["bank"], part["number"]))
+    return max(map(len, parts.values()), default=0)
