@@ -58,5 +58,5 @@ def test_the_data_has_rows_of_both_kinds():
 def test_what_would_fit_is_told():
     row = {"bore_in": "2.68", "stroke_in": "3.47", "cylinders": "6", "engine_size_cu_in": "152"}
     (finding,) = findings(row)
-    assert "It fits with bore and stroke exchanged" in finding.message
+    assert "They agree if bore and stroke are exchanged" in finding.message
     assert "117.4 cu in" in finding.message

@@ -21,7 +21,7 @@ from workbook_tools.findings.missing import check_missing
 from workbook_tools.findings.own_limits import check_own_limits
 from workbook_tools.findings.plausible import check_plausible
 from workbook_tools.findings.practice import check_practice
-from workbook_tools.findings.proof import check_proof
+from workbook_tools.findings.proof import check_advertised, check_proof
 from workbook_tools.findings.release import check_release
 from workbook_tools.findings.results import check_results
 from workbook_tools.findings.ring_gaps import check_ring_gaps
@@ -64,6 +64,7 @@ _CHECKS = (
     check_taken_for,
     check_lubricants,
     check_rounding,
+    check_advertised,
     check_agreement,
     check_results,
     check_unreadable,

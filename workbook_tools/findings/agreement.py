@@ -1,118 +1,23 @@
-"""Two cells that should agree and do not: stated and computed sizes, one item on two sheets."""
+"""Two cells that should agree and do not: one item on two sheets, one job number and another."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
 
-from workbook_tools.findings.evidence import (
-    RATIO_SLACK,
-    Evidence,
-    Size,
-    is_stated_ratio,
-    resolution,
-    system_of,
-)
+from workbook_tools.findings.evidence import Evidence, Size
 from workbook_tools.findings.finding import Finding
-from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.records import JobField, Reading, Record
-from workbook_tools.quantities import DISPLACEMENT, RATIO, READING, from_si, to_si
+from workbook_tools.jobs.records import JobField, Reading
 
-# A stated size is rounded, and so are bore and stroke beside it (0.01 in on 3 in is 0.3 %);
-# a slip of one digit or one oversize is more than this.
-DISPLACEMENT_SLACK = 0.02
-_SIZES_SLACK = 0.005
 # What stays the same through a whole job, whoever asks for it.
 _CONSTANTS = ("stroke", "rod_length", "cylinder_count")
 
 
 def check_agreement(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each pair of cells that should say the same and does not."""
-    yield from _stated_displacement(evidence)
-    yield from _stated_ratio(evidence)
     yield from _twice_entered(evidence)
     yield from _constants(evidence)
     yield from _job_numbers(evidence)
-
-
-def _near(calls: Sequence[tuple[Record, float]], place: Place) -> Sequence[tuple[Record, float]]:
-    """The calls on the same sheet, all of them where there is none."""
-    return [c for c in calls if c[0].place.sheet == place.sheet] or calls
-
-
-def _stated_displacement(evidence: Evidence) -> Iterator[Finding]:
-    computed = evidence.calls("DISPLACEMENT")
-    for stated in evidence.of("displacement") if computed else ():
-        wanted = stated.call is not None and "_FOR_" in stated.call.name
-        if not stated.typed or stated.number <= 0 or wanted:
-            continue
-        near = _near(computed, stated.place)
-        values = [to_si(value, DISPLACEMENT, system_of(r)) for r, value in near]
-        # A small engine's size in whole cubic inches is rounded by more than that alone.
-        step = min(1.0, resolution([stated.number]))
-        slack = max(DISPLACEMENT_SLACK, _SIZES_SLACK + step / 2 / stated.number)
-        if any(abs(v / stated.si - 1) <= slack for v in values):
-            continue
-        record, value = near[0][0], values[0]
-        system = system_of(record)
-        where = "" if record.computed_by_batch else f" in {record.place.address}"
-        cells = (record.place, *(a.place for a in record.arguments))
-        also = tuple(dict.fromkeys(p for p in cells if p and p.address and p != stated.place))
-        yield Finding(
-            "stated-displacement",
-            stated.place,
-            f"{stated.name} is {stated.shown}, but bore, stroke and cylinders give "
-            f"{from_si(value, DISPLACEMENT, system):.4g} {DISPLACEMENT.unit(system)}{where}, "
-            f"{abs(value / stated.si - 1):.1%} {'more' if value > stated.si else 'less'}."
-            f"{_what_would_fit(evidence, record, stated.si)}",
-            "Measure bore and stroke, count the cylinders, and correct what is wrong.",
-            also,
-            explains=frozenset(also),
-        )
-
-
-def _what_would_fit(evidence: Evidence, record: Record, stated: float) -> str:
-    """Whether exchanging bore and stroke, or another number of cylinders, gives the size."""
-    given = {t.argument.name: t.si for t in evidence.taken if t.record is record}
-    bore, stroke, count = (given.get(n, 0.0) for n in ("bore", "stroke", "cylinders"))
-    if not bore or not stroke or not count:
-        return ""
-    fits = []
-    exchanged = math.pi / 4 * stroke**2 * bore * count
-    if abs(exchanged / stated - 1) <= DISPLACEMENT_SLACK:
-        fits.append("with bore and stroke exchanged")
-    one = math.pi / 4 * bore**2 * stroke
-    cylinders = round(stated / one)
-    if cylinders != count and abs(one * cylinders / stated - 1) <= DISPLACEMENT_SLACK / 2:
-        fits.append(f"with {cylinders} cylinders")
-    return f" It fits {' or '.join(fits)}." if fits else ""
-
-
-def _stated_ratio(evidence: Evidence) -> Iterator[Finding]:
-    computed = evidence.calls("COMPRESSION_RATIO")
-    for reading in evidence.readings if computed else ():
-        if not is_stated_ratio(reading) or reading.number <= 1:
-            continue
-        if reading.kind not in (None, RATIO):
-            continue
-        if any(u.parameter.kind is READING or "_FOR_" in u.function for u in reading.uses):
-            continue
-        near = _near(computed, reading.place)
-        low, high = (pick(value for _, value in near) for pick in (min, max))
-        if low - RATIO_SLACK <= reading.number <= high + RATIO_SLACK:
-            continue
-        comes = f"{low:.4g}" if high - low < 0.01 else f"{low:.4g} to {high:.4g}"
-        cells = [r.place for r, _ in near if r.place.address and r.place != reading.place]
-        where = f" ({cells[0].address})" if cells else ""
-        yield Finding(
-            "stated-ratio",
-            reading.place,
-            f"{reading.name} is typed as {reading.value:.4g}; computed from the volumes it is "
-            f"{comes}{where}.",
-            "Find out which one was measured; advertised ratios are seldom what is built.",
-            tuple(cells),
-            rests_on=frozenset({reading.place}),
-        )
 
 
 def _twice_entered(evidence: Evidence) -> Iterator[Finding]:

@@ -37,7 +37,7 @@ class Made:
         label = Label(record.label.text if record.label else "")
         text = record.formula.removeprefix("=")
         if record.value is not None:
-            return Source(text, record.value, None, label)
+            return Source(text, record.value, None, label, by=record)
         if bad is None:
             return Source(text, None, None, label, record.problem)
         return replace(bad, text=text, value=None, problem=bad.problem or MISSING)
@@ -199,4 +199,5 @@ def _sum(sources: Sequence[Source | None]) -> Source | None:
     values = [s.value for s in given if isinstance(s.value, (int, float))]
     if len(values) != len(given):
         return None
-    return Source("+".join(s.text for s in given), sum(values), None, given[0].label)
+    parts = tuple((s.place, 1.0) for s in given if s.place)
+    return Source("+".join(s.text for s in given), sum(values), None, given[0].label, parts=parts)

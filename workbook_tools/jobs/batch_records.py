@@ -34,7 +34,7 @@ def batch_record(
     arguments = tuple(
         Argument(
             p, s.text, s.value, kinds[p].unit(system), s.place, s.label,
-            s.problem if s.place is not None else "",
+            s.problem if s.place is not None else "", by=s.by, parts=s.parts,
         )
         for p, s in sources.items()
     )  # fmt: skip
@@ -95,9 +95,15 @@ def _computed(record: Record, system: System) -> Record:
 def on_its_sheet(record: Record) -> Record:
     """A record with the cells of its own sheet named without the sheet."""
     prefix = re.escape(str(Place(record.place.sheet, "A1")).removesuffix("A1"))
-    own = re.compile(rf"(?<![\w'!.]){prefix}")
-    arguments = tuple(replace(a, text=own.sub("", a.text)) for a in record.arguments)
-    return replace(record, formula=own.sub("", record.formula), arguments=arguments)
+    return _without(record, re.compile(rf"(?<![\w'!.]){prefix}"))
+
+
+def _without(record: Record, sheet: re.Pattern[str]) -> Record:
+    arguments = tuple(
+        replace(a, text=sheet.sub("", a.text), by=_without(a.by, sheet) if a.by else None)
+        for a in record.arguments
+    )
+    return replace(record, formula=sheet.sub("", record.formula), arguments=arguments)
 
 
 def _in_unit(reading: Known, kind: Kind, system: System) -> float | None:

@@ -32,7 +32,9 @@ class Argument:
     text: as it stands in the formula; value: what it stands for (a number, a text, None for
     an empty cell, "omitted" is not listed); unit: of a bare number; place: the cell or range
     it refers to, None for literals and expressions; problem: why it cannot be used, "";
-    formula: that of the one cell referred to, "" where that was typed.
+    formula: that of the one cell referred to, "" where that was typed. Of what the batch takes:
+    by: the call that it made for this argument; parts: the cells that it is the mean or the sum
+    of, and how far it moves with each.
     """
 
     name: str
@@ -43,6 +45,8 @@ class Argument:
     label: Label | None
     problem: str = ""
     formula: str = ""
+    by: Record | None = None
+    parts: tuple[tuple[Place, float], ...] = ()
 
 
 @dataclass(frozen=True)

@@ -10,6 +10,7 @@ from openpyxl.utils.cell import coordinate_to_tuple
 
 from workbook_tools.formulas.references import Place, cell_address
 from workbook_tools.jobs.known import NOT_MEASURED, Known, same_size, size, usable
+from workbook_tools.jobs.records import Record
 from workbook_tools.labels.label import Label
 from workbook_tools.quantities import Kind, System, UnreadableText, from_si, read_text
 
@@ -23,7 +24,8 @@ class Source:
 
     text: as a formula on any sheet has it; value: a number in its bare unit or a text with
     its own, rows of numbers for a block; None where it is missing, and then the problem, if
-    there is one, says what stands there. about: the reading that a problem is of.
+    there is one, says what stands there. about: the reading that a problem is of; by and
+    parts are those of an Argument.
     """
 
     text: str
@@ -32,6 +34,8 @@ class Source:
     label: Label | None
     problem: str = ""
     about: str = ""
+    by: Record | None = None
+    parts: tuple[tuple[Place, float], ...] = ()
 
     @property
     def usable(self) -> bool:
@@ -111,7 +115,8 @@ class Readings:
             return Source(self._text(first), self._bare(first), first.place, first.label)
         mean = sum(from_si(_si(r), first.kind, self.system) for r in readings) / len(readings)
         label = Label(first.label.text, first.label.position or position, first.label.unit)
-        return Source(f"AVERAGE({self._listed(readings)})", mean, None, label)
+        parts = tuple((r.place, 1 / len(readings)) for r in readings)
+        return Source(f"AVERAGE({self._listed(readings)})", mean, None, label, parts=parts)
 
     def _listed(self, readings: Sequence[Known]) -> str:
         """Readings as the arguments of AVERAGE or SUMSQ: their cells where these are bare."""
@@ -141,7 +146,14 @@ class Readings:
         else:
             listed = ",".join(f"{from_si(m, first.kind, self.system):.10g}" for m in means)
         text = f"SQRT(SUMSQ({listed})/{len(means)})"
-        return len(means), Source(text, number, None, Label(first.label.text))
+        # d rms / d bore = bore / (n rms); of several readings of one bore each has its share.
+        square = sum(m * m for m in means)
+        parts = tuple(
+            (r.place, mean / (square * len(means)) ** 0.5 / len(several))
+            for mean, several in zip(means, positions.values(), strict=True)
+            for r in several
+        )
+        return len(means), Source(text, number, None, Label(first.label.text), parts=parts)
 
     def _bare(self, reading: Known) -> object:
         """A reading as a number where its unit is the system's own, else with its unit."""
