@@ -78,7 +78,7 @@ def _each_system(inch: str, metric: str) -> str:
     return inch if inch == metric else f"{inch} ({metric})"
 
 
-def _traits(parameter: Parameter) -> str:
+def traits(parameter: Parameter) -> str:
     """Kind, unit, sign, limits, choices and default of a parameter in one line."""
     parts = ["a cell, not its value" if parameter.cell else parameter.kind.name]
     if parameter.block:
@@ -117,7 +117,7 @@ def describe(function: Function) -> str:
     """
     lines = [function.signature, "", _paragraph(function.summary, ""), "", "Parameters"]
     for parameter in function.parameters:
-        lines += [f"  {parameter.name}", _paragraph(_traits(parameter), "      ")]
+        lines += [f"  {parameter.name}", _paragraph(traits(parameter), "      ")]
         if parameter.help:
             lines.append(_paragraph(parameter.help, "      "))
     if function.takes_units:
@@ -197,7 +197,7 @@ def _markdown_entry(function: Function, not_portable: str) -> list[str]:
     lines = [f"### {function.full_name}", "", _markdown(function.summary), ""]
     lines += ["```", function.signature, "```", ""]
     for parameter in function.parameters:
-        text = _markdown(f"{_traits(parameter)}. {parameter.help}")
+        text = _markdown(f"{traits(parameter)}. {parameter.help}")
         lines.append(f"- `{parameter.name}`: {text}")
     if function.takes_units:
         lines.append(f"- `units`: {_markdown(UNITS_HELP)}")

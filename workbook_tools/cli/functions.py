@@ -114,6 +114,12 @@ def functions(
         str, typer.Argument(help="One function, ENG.QUENCH or QUENCH, or a word to look for")
     ] = "",
     as_json: Annotated[bool, typer.Option("--json", help="The catalog as data")] = False,
+    book: Annotated[
+        Path | None,
+        typer.Option(
+            "--book", help="Write a workbook of all, each with an example to try", readable=False
+        ),
+    ] = None,
 ) -> None:
     """Show the reference of one worksheet function, or list all, or those about something.
 
@@ -125,6 +131,9 @@ def functions(
     from workbook_tools.catalog.search import related
     from workbook_tools.hosts.portable import portability
 
+    if book is not None:
+        _write_book(book)
+        return
     reasons = portability()
     if as_json:
         wanted = find(name) if name else None
@@ -147,6 +156,17 @@ def functions(
             _list(near[:_MOST_RELATED])
         return
     _list_functions(by_section())
+
+
+def _write_book(out_file: Path) -> None:
+    from workbook_tools.functions_book import write_functions_book
+    from workbook_tools.hosts.archive import EditError
+
+    try:
+        write_functions_book(out_file)
+    except EditError as reason:
+        raise fail(str(reason), Exit.USAGE) from None
+    say(f"Wrote {out_file}: change its boxes and watch the results.")
 
 
 def _list_functions(sections: Mapping[str, Sequence[Function]]) -> None:

@@ -118,6 +118,7 @@ _LOOKS: Mapping[str, Mapping[str, Any]] = {
     "top": {"valign": "top"},
     "inset": {"align": "left", "indent": 1},
     "banded": {"bg_color": BAND},
+    "box": {"border": 1, "border_color": SOFT},
 }  # fmt: skip
 
 
