@@ -47,6 +47,8 @@ def test_an_old_book_is_read_through_libreoffice_without_being_asked(old_book, t
     assert [r["value"] for r in data["readings"] if r["measurand"] == "bore"] == [82.01]
     page = (out / "alt.html").read_text("utf-8")
     assert "read through LibreOffice" in page
+    asked = CliRunner().invoke(app, ["survey", str(old_book), "--explain", "B3"])
+    assert "read as bore, 82.01 mm" in asked.output
     # Nothing was written beside the book.
     assert old_book.read_bytes() == before
     assert [path.name for path in old_book.parent.iterdir()] == ["alt.xls"]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -29,7 +29,8 @@ class SurveyData:
     left_aside: tuple[tuple[Path, str], ...] = ()
 
 
-_Asked = tuple[Path, Layout | None]
+# A book, its layout, and the copy to read in its place.
+_Asked = tuple[Path, Layout | None, Path | None]
 # The builds of a file, or why there are none.
 _Answer = tuple[tuple[dict[str, Any], ...], str]
 
@@ -39,6 +40,7 @@ def survey_data(
     layout: Layout | None = None,
     each: Callable[[Sequence[Path]], Iterable[Path]] = iter,
     *,
+    stand_ins: Mapping[Path, Path] | None = None,
     jobs: int = 0,
 ) -> SurveyData:
     """The data of every build in the files and folders named; nothing is written.
@@ -48,7 +50,8 @@ def survey_data(
     found = named_books(named)
     tables.current()
     beside = {} if layout else layouts_beside(found.books, named)
-    tasks = [(path, layout or beside.get(path)) for path in found.books]
+    copies = stand_ins or {}
+    tasks = [(path, layout or beside.get(path), copies.get(path)) for path in found.books]
     answers: dict[int, _Answer] = {}
     with each_done(each, found.books) as done, staff(jobs, _surveyed, _lost) as run:
         for n, answer in run(tasks):
@@ -61,7 +64,8 @@ def survey_data(
 
 def _surveyed(asked: _Asked) -> _Answer:
     try:
-        books = read_jobs(*asked)
+        path, layout, copy = asked
+        books = read_jobs(copy or path, layout, path.name)
         return tuple({**summarize(b, check(b)).data, "results": []} for b in books), ""
     except BookError as error:
         return (), str(error)

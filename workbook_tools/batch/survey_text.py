@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from textwrap import shorten, wrap
@@ -77,29 +77,32 @@ def survey(
     layout: Layout | None = None,
     each: Callable[[Sequence[Path]], Iterable[Path]] = iter,
     *,
+    stand_ins: Mapping[Path, Path] | None = None,
     jobs: int = 0,
 ) -> Survey:
     """Survey every book in the files and folders named, without writing anything.
 
     layout: the shop's own, where there is one already; without it each book's is the
-    layout.toml beside it. each, jobs: as for `read_builds`. A book that cannot be read is
-    listed with its problem. Raises NoBooks where there is nothing to read, LayoutError for a
-    layout beside the books that cannot be followed.
+    layout.toml beside it. each, stand_ins, jobs: as for `read_builds`. A book that cannot be
+    read is listed with its problem. Raises NoBooks where there is nothing to read, LayoutError
+    for a layout beside the books that cannot be followed.
     """
     found = named_books(named)
     tables.current()
     beside = {} if layout else layouts_beside(found.books, named)
-    tasks = [(path, layout or beside.get(path)) for path in found.books]
+    copies = stand_ins or {}
+    tasks = [(path, layout or beside.get(path), copies.get(path)) for path in found.books]
     books: dict[int, SurveyedBook] = {}
     with each_done(each, found.books) as done, staff(jobs, _surveyed, _not_read) as run:
         for n, book in run(tasks):
             books[n] = book
             done()
-    unread = tuple(_not_read((path, None), why) for path, why in found.unread)
+    unread = tuple(_not_read((path, None, None), why) for path, why in found.unread)
     return Survey((*unread, *(books[n] for n in sorted(books))), found.left_aside)
 
 
-_Asked = tuple[Path, Layout | None]
+# A book, its layout, and the copy to read in its place.
+_Asked = tuple[Path, Layout | None, Path | None]
 
 
 def _surveyed(asked: _Asked) -> SurveyedBook:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import tempfile
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -11,6 +12,7 @@ import typer
 from workbook_tools.cli.shared import (
     Processes,
     app,
+    copies_to_read,
     cores,
     count,
     refusals,
@@ -71,14 +73,15 @@ def survey(
     if not given:
         raise fail("Name books or folders of books: workbook-tools survey BOOKS...", Exit.USAGE)
     require_there(layout_file)
-    with refusals(given):
+    with refusals(given), tempfile.TemporaryDirectory() as folder:
         layout = read_layout(layout_file) if layout_file else None
+        copies = copies_to_read(given, Path(folder), calculate=False)
         if cell:
-            _explain(given, cell, layout)
+            _explain(given, cell, layout, copies)
         elif as_json:
-            _survey_as_json(given, layout, processes or cores())
+            _survey_as_json(given, layout, copies, processes or cores())
         else:
-            _survey(given, layout, out_file, processes or cores())
+            _survey(given, layout, copies, out_file, processes or cores())
 
 
 def _refuse_together(**asked: object) -> None:
@@ -99,7 +102,9 @@ def _list_names(words: Sequence[str]) -> None:
     say("\n".join(found))
 
 
-def _explain(books: Sequence[Path], cell: str, layout: Layout | None) -> None:
+def _explain(
+    books: Sequence[Path], cell: str, layout: Layout | None, copies: Mapping[Path, Path]
+) -> None:
     from workbook_tools.books.cells import BookError
     from workbook_tools.jobs.explained import NoSuchCell, explained
     from workbook_tools.labels.layout import layouts_beside
@@ -110,18 +115,24 @@ def _explain(books: Sequence[Path], cell: str, layout: Layout | None) -> None:
     require_there(path)
     layout = layout or layouts_beside([path], [path]).get(path)
     try:
-        say("\n".join(explained(path, cell, layout)))
+        say("\n".join(explained(path, cell, layout, copies.get(path))))
     except NoSuchCell as reason:
         raise fail(f"{path}: {reason}.", Exit.USAGE) from None
     except BookError as reason:
         raise fail(f"NOT READ {path}: {reason}", Exit.UNREAD) from None
 
 
-def _survey(books: Sequence[Path], layout: Layout | None, out_file: Path | None, jobs: int) -> None:
+def _survey(
+    books: Sequence[Path],
+    layout: Layout | None,
+    copies: Mapping[Path, Path],
+    out_file: Path | None,
+    jobs: int,
+) -> None:
     from workbook_tools.batch.survey_text import survey as survey_books
     from workbook_tools.batch.whole_file import write_new
 
-    found = survey_books(books, layout, with_progress, jobs=jobs)
+    found = survey_books(books, layout, with_progress, stand_ins=copies, jobs=jobs)
     say(found.text)
     if out_file is not None:
         try:
@@ -138,11 +149,13 @@ def _survey(books: Sequence[Path], layout: Layout | None, out_file: Path | None,
         raise fail(f"{count(unread, 'book')} not read; see above.", Exit.UNREAD)
 
 
-def _survey_as_json(books: Sequence[Path], layout: Layout | None, jobs: int) -> None:
+def _survey_as_json(
+    books: Sequence[Path], layout: Layout | None, copies: Mapping[Path, Path], jobs: int
+) -> None:
     from workbook_tools.batch.survey_data import survey_data
     from workbook_tools.render.data import builds_json
 
-    found = survey_data(books, layout, with_progress, jobs=jobs)
+    found = survey_data(books, layout, with_progress, stand_ins=copies, jobs=jobs)
     for path, why in found.left_aside:
         say(f"Skipped {shown(path)}: {shown(why)}.", err=True)
     for path, why in found.unread:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import fields
+from dataclasses import fields, replace
 from pathlib import Path
 
 from openpyxl.utils.cell import coordinate_to_tuple
@@ -11,7 +11,7 @@ from openpyxl.utils.cell import coordinate_to_tuple
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.books.opening import read_cells
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.questions import label_said, line_of_answer, words_of
+from workbook_tools.jobs.questions import label_said, line_of_answer, which_said, words_of
 from workbook_tools.jobs.read import JobRead, jobs_with_candidates
 from workbook_tools.jobs.records import NoReadingKind, Reading
 from workbook_tools.labels.candidates import FoundLine
@@ -47,13 +47,16 @@ class NoSuchCell(ValueError):
     """What was asked about is no cell of the book."""
 
 
-def explained(path: Path, cell: str, layout: Layout | None = None) -> tuple[str, ...]:
+def explained(
+    path: Path, cell: str, layout: Layout | None = None, copy: Path | None = None
+) -> tuple[str, ...]:
     """What a cell is, by what evidence, and what else it might be, in lines of text.
 
-    cell: "Crank!F7", or an address on the first sheet. Raises NoSuchCell for another text or
-    a sheet that the book has not, BookError for a file that cannot be read.
+    cell: "Crank!F7", or an address on the first sheet; layout, copy: as for
+    survey_book. Raises NoSuchCell for another text or a sheet that the book has not, BookError
+    for a file that cannot be read.
     """
-    book = read_cells(path)
+    book = replace(read_cells(copy or path), file_name=path.name)
     form = layout.form_of(path.name) if layout else NO_FORM
     place = _place(book, cell)
     job = _job_of(tuple(jobs_with_candidates(book, form)), place)
@@ -132,7 +135,7 @@ def _of_reading(
 
 def _state(reading: Reading) -> str:
     """What a number is, in a sentence."""
-    part = f" of {reading.part.short}" if reading.part.short else ""
+    part = f" of {which}" if (which := which_said(reading.part)) else ""
     stage = f", {reading.stage.replace('_', ' ')}" if reading.stage else ""
     what = f"{words_of(reading.measurand)}{part}{stage}" if reading.measurand else ""
     reason = f": {reading.reason}" if reading.reason else ""
@@ -166,7 +169,7 @@ def _texts(reading: Reading, found: FoundLine, spot: Spot, job: JobRead) -> Iter
         yield _line("layout", "it names this " + ("cell" if spot.told.by_cell else "label"))
     if reading.unit:
         yield _line("unit", f"{reading.unit}, {_unit_from(reading, found, spot, job)}")
-    if reading.part.short:
+    if which_said(reading.part):
         by = "by its head" if spot.which.number else "by its label or its place in the line"
         yield _line("which one", f"{reading.part.short}, {by}")
     others = len(found.line.values) - 1
@@ -276,7 +279,7 @@ def _why_none(
     elif record is not None:
         yield f"It is a result: a call of {record.name}."
     elif stated is not None:
-        part = f" of {stated.part.short}" if stated.part.short else ""
+        part = f" of {which}" if (which := which_said(stated.part)) else ""
         yield f"It is a result of the book's own formula: {words_of(stated.measurand)}{part}."
     elif cell.formula:
         yield "It is a formula, of which no label says what it gives."
@@ -302,7 +305,7 @@ def _of_text(
     missing = next((m for m in job.book.missing if m.place == place), None)
     kind = kind_of(cell)
     if missing is not None:
-        part = f" of {missing.part.short}" if missing.part.short else ""
+        part = f" of {which}" if (which := which_said(missing.part)) else ""
         return f"It holds no number, and is missed: {words_of(missing.measurand)}{part}."
     if kind is None:
         return "It is empty, and nothing is expected there."

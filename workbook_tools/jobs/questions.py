@@ -96,6 +96,11 @@ def words_of(measurand: str) -> str:
     return name if name[:2].isupper() else name[:1].lower() + name[1:]
 
 
+def which_said(part: Position) -> str:
+    """Which one, as people write it: "Cyl 3", "" where only the kind of part is told."""
+    return part.short if part.which or part.at else ""
+
+
 def label_said(found: FoundLine, spot: Spot, lines: Iterable[FoundLine]) -> dict[str, str]:
     """What tells a line from the others of its book: its label, and what it takes beside."""
     alike = [o for o in lines if plain(o.spots[0].label) == plain(spot.label)]
@@ -215,7 +220,7 @@ def _follows(places: Sequence[Place]) -> bool:
 
 
 def _twice(one: Candidate, other: Candidate) -> Question:
-    which = f" of {one.part.short}" if one.part.short else ""
+    which = f" of {said}" if (said := which_said(one.part)) else ""
     return Question(
         "twice",
         f"The {words_of(one.name)}{which} stands twice: {one.value:g} {one.unit} in {one.place}, "

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import NamedTuple
 
@@ -82,15 +82,16 @@ class BookSurvey:
         return tuple(q for job in self.jobs for q in job.questions)
 
 
-def survey_book(path: Path, layout: Layout | None = None) -> BookSurvey:
+def survey_book(path: Path, layout: Layout | None = None, copy: Path | None = None) -> BookSurvey:
     """What would be read from a book and how sure that is, without writing anything.
 
-    layout: the shop's own, where there is one already. A book that cannot be read is told of
-    with its problem.
+    layout: the shop's own, where there is one already; copy: to read in place of a book that
+    only another program can open. A book that cannot be read is told of with its problem.
     """
     form = layout.form_of(path.name) if layout else NO_FORM
     try:
-        jobs = tuple(jobs_with_candidates(read_cells(path), form))
+        book = replace(read_cells(copy or path), file_name=path.name)
+        jobs = tuple(jobs_with_candidates(book, form))
     except BookError as error:
         return BookSurvey(path, str(error), 0, ())
     calls = sum(not r.computed_by_batch for one in jobs for r in one.book.records)

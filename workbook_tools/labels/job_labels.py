@@ -48,7 +48,7 @@ class JobWords:
 
     names: those that a book may define for cells, by field; words: labels by their phrases;
     nothing: what stands in a field that is not filled in; left_over, titles, counted,
-    day_first, month_first: words of sheets, of titles and others, as told in the file.
+    day_first, month_first, elsewhere: words of sheets, of titles and others, as told in the file.
     """
 
     names: Mapping[str, tuple[str, ...]]
@@ -59,6 +59,7 @@ class JobWords:
     counted: frozenset[str]
     day_first: frozenset[tuple[str, ...]]
     month_first: frozenset[tuple[str, ...]]
+    elsewhere: frozenset[str]
     _read: dict[str, tuple[JobLabel, ...]] = field(
         default_factory=dict, init=False, repr=False, compare=False
     )
@@ -170,6 +171,7 @@ def job_words() -> JobWords:
         counted=frozenset(data["counted"]["words"]),
         day_first=frozenset(phrase(word) for word in data["english"]["day_first"]),
         month_first=frozenset(phrase(word) for word in data["english"]["month_first"]),
+        elsewhere=frozenset(data["elsewhere"]),
         nothing=frozenset(key for word in data["nothing"]["words"] for key in spelled(word)),
     )
 

@@ -7,11 +7,9 @@ things are as likely, it is proposed and never read.
 from __future__ import annotations
 
 import re
-import tomllib
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cache, lru_cache
-from importlib import resources
 from typing import Literal
 
 from workbook_tools.labels.cell_kinds import MOST_LETTERS
@@ -61,7 +59,6 @@ class Vocabulary:
     """
 
     job: JobWords
-    elsewhere: frozenset[str]
     words: Mapping[str, str] = field(default_factory=dict)
 
     def term(self, name: str) -> Measurand | None:
@@ -92,7 +89,7 @@ class Vocabulary:
         meaning = meaning_of(heading)
         # Notes and tools stand beside readings; the other sections hold none.
         priced = meaning.section not in ("", "notes", "tools") and not meaning.unknown
-        return plain(heading) in self.elsewhere or (priced and not meaning.candidates)
+        return plain(heading) in self.job.elsewhere or (priced and not meaning.candidates)
 
     def is_aside(self, head: str) -> bool:
         """Whether a column with this head holds remarks, counts or prices beside readings."""
@@ -267,9 +264,4 @@ def _is_taken_as_unit(word: str, text: str) -> bool:
 @cache
 def vocabulary() -> Vocabulary:
     """The vocabulary that comes with the program."""
-    text = resources.files("workbook_tools.labels").joinpath("job_words.toml").read_text("utf-8")
-    data = tomllib.loads(text)
-    return Vocabulary(
-        job=job_words(),
-        elsewhere=frozenset(data["elsewhere"]),
-    )
+    return Vocabulary(job_words())
