@@ -18,6 +18,7 @@ from workbook_tools.catalog import compression as compression
 from workbook_tools.catalog import crosshatch as crosshatch
 from workbook_tools.catalog import displacement as displacement
 from workbook_tools.catalog import dynamic_compression as dynamic_compression
+from workbook_tools.catalog import engine_balance as engine_balance
 from workbook_tools.catalog import fasteners as fasteners
 from workbook_tools.catalog import fits as fits
 from workbook_tools.catalog import flow_bench as flow_bench

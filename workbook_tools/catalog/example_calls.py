@@ -137,6 +137,12 @@ EXAMPLES: Mapping[str, tuple[object, ...]] = {
     "SLUG_GAIN": (0.75, 1.1, "heavy metal", "alloy steel"),
     "MASS_SPREAD": (((560.2, 559.8, 561, 560.4),),),
     "RECIPROCATING_FORCE": (730, 3.54, 6.0, 6500, 30, "second"),
+    "SHAKING_FORCE": (((0, 180, 180, 0),), ((0, 0, 0, 0),), 500, 3.54, 6.0, 6500, "second"),
+    "SHAKING_COUPLE": (
+        *(((0, 90, 270, 180),), ((0, 0, 0, 0),), ((0, 4.4, 8.8, 13.2),)),
+        *(500, 3.54, 6.0, 6500, "first"),
+    ),
+    "PLANE_CORRECTION": (0.9, 4, 2, 20),
     # Fasteners
     "THREAD_AREA_FROM_PITCH": (0.4375, 0.05, "inch"),
     "THREAD_STRESS_AREA": ("7/16-20",),

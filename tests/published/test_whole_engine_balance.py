@@ -1,0 +1,108 @@
+"""Whole engines: worked examples of two textbooks, and every layout summed by numpy over a turn."""
+
+import math
+
+import numpy as np
+import pytest
+from sources import COMPANIONS, independent, printed
+
+from workbook_tools.catalog import ArgumentError
+
+BEVAN = "Bevan, The Theory of Machines, ch. 14"
+SARKAR = "Sarkar, Theory of Machines"
+SUMMED = independent("forces summed at every half degree of a turn", np.linalg.norm)
+
+# Crank angles, bank angles, places along the crank in spacings.
+LAYOUTS = {
+    "in line 2": ((0, 180), (0, 0), (0, 1)),
+    "in line 3": ((0, 120, 240), (0,) * 3, (0, 1, 2)),
+    "in line 4": ((0, 180, 180, 0), (0,) * 4, (0, 1, 2, 3)),
+    "in line 5": ((0, 144, 216, 288, 72), (0,) * 5, (0, 1, 2, 3, 4)),
+    "in line 6": ((0, 120, 240, 240, 120, 0), (0,) * 6, (0, 1, 2, 3, 4, 5)),
+    "V2 of 90": ((0, 0), (-45, 45), (0, 0)),
+    "V2 of 60": ((0, 0), (-30, 30), (0, 0)),
+    "flat twin": ((0, 180), (-90, 90), (0, 1)),
+    "V6 of 90": ((0, 0, 120, 120, 240, 240), (-45, 45) * 3, (0, 0, 1, 1, 2, 2)),
+    "V8 cross-plane": ((0, 0, 90, 90, 270, 270, 180, 180), (-45, 45) * 4, (0, 0, 1, 1, 2, 2, 3, 3)),
+    "V8 flat-plane": ((0, 0, 180, 180, 180, 180, 0, 0), (-45, 45) * 4, (0, 0, 1, 1, 2, 2, 3, 3)),
+}
+# 1 kg, stroke 200 mm, rod 400 mm, 100 rad/s: m * r * omega**2 is 1000 N, r / l a quarter.
+PARTS = (1000, 200, 400, 6000 / (2 * math.pi))
+
+
+def rows(numbers):
+    return (tuple(map(float, numbers)),)
+
+
+def over_a_turn(layout, order, arms):
+    cranks, banks, _ = (np.radians(part) for part in LAYOUTS[layout])
+    turn = np.radians(np.arange(0, 360, 0.5))[:, None]
+    times = 1 if order == "first" else 2
+    along = np.cos(times * (turn + cranks - banks)) * np.asarray(arms)
+    total = np.stack([along @ np.sin(banks), along @ np.cos(banks)])
+    return float(np.linalg.norm(total, axis=0).max()) * (1000 if order == "first" else 250)
+
+
+@pytest.mark.parametrize("order", ["first", "second"])
+@pytest.mark.parametrize("layout", LAYOUTS)
+def test_every_layout(agree, eng, layout, order):
+    cranks, banks, places = LAYOUTS[layout]
+    given = (rows(cranks), rows(banks))
+    expected = over_a_turn(layout, order, [1] * len(cranks))
+    force = eng("SHAKING_FORCE", *given, *PARTS, order, "metric")
+    agree("SHAKING_FORCE", SUMMED, expected, force, rel=1e-4, abs=1e-9)
+    arms = np.asarray(places, float)
+    expected = over_a_turn(layout, order, arms - arms.mean())
+    metres = rows(1000 * arms)
+    couple = eng("SHAKING_COUPLE", *given, metres, *PARTS, order, "metric")
+    agree("SHAKING_COUPLE", SUMMED, expected, couple, rel=1e-4, abs=1e-9)
+
+
+def test_what_cancels_is_zero(eng):
+    cranks, banks, _ = LAYOUTS["in line 4"]
+    assert eng("SHAKING_FORCE", rows(cranks), rows(banks), *PARTS, "first", "metric") == 0
+    assert eng("SHAKING_FORCE", rows(cranks), rows(banks), *PARTS, "second", "metric") > 0
+
+
+def test_three_cylinders_in_a_fan(agree, eng):
+    # 4 lb, stroke 5 in, rod 9 in at 1500 rpm, axes at 120 degrees on one pin: 266.07 lbf.
+    given = (rows((0, 0, 0)), rows((0, 120, 240)))
+    force = eng("SHAKING_FORCE", *given, "4 lb", 5, 9, 1500, "second")
+    source = printed(BEVAN, "Ex. 12, p. 517", COMPANIONS)
+    agree("SHAKING_FORCE", source, 266.07, force, rel=1.5e-3)
+
+
+def test_four_in_line_with_cranks_at_90_degrees(agree, eng):
+    # 1.5 kg, crank 60 mm, rod 240 mm, 1800 rpm, spacing 150 mm: 675 and 479.66 N.m.
+    given = (rows((0, 180, 270, 90)), rows((0,) * 4), rows((0, 150, 300, 450)))
+    source = printed(SARKAR, "Ill. 12.8, p. 320", COMPANIONS)
+    for order, expected, rel in (("first", 675, 6e-3), ("second", 479.66, 1e-3)):
+        got = eng("SHAKING_COUPLE", *given, 1500, 120, 240, 1800, order, "metric")
+        agree("SHAKING_COUPLE", source, expected, got, rel=rel)
+
+
+@pytest.mark.parametrize(("position", "near", "far"), [(-10, 144, -24), (10, 96, 24)])
+def test_one_mass_in_two_planes(agree, eng, position, near, far):
+    # 200 lb at 9 in, balanced at 15 in in planes 50 in apart, 10 in outside them or between.
+    whole = eng("UNBALANCE", "200 lb", 9)
+    source = printed(BEVAN, "Ex. 1, p. 491", COMPANIONS)
+    for planes, pounds in (((0, 50), near), ((50, 0), far)):
+        got = eng("PLANE_CORRECTION", whole, position, *planes)
+        sign = math.copysign(1, pounds)
+        expected = sign * eng("UNBALANCE", f"{abs(pounds)} lb", 15)
+        agree("PLANE_CORRECTION", source, expected, got)
+
+
+@pytest.mark.parametrize(
+    ("name", "arguments", "parameter"),
+    [
+        ("SHAKING_FORCE", (rows((0, 180)), rows((0,)), *PARTS, "first"), "bank_angles"),
+        ("SHAKING_COUPLE", (rows((0, 1)), rows((0, 0)), rows((0,)), *PARTS, "first"), "positions"),
+        ("SHAKING_FORCE", (((0.0, None),), rows((0, 0)), *PARTS, "first"), "crank_angles"),
+        ("PLANE_CORRECTION", (1, 4, 2, 2), "other_plane"),
+    ],
+)
+def test_what_is_refused(eng, name, arguments, parameter):
+    with pytest.raises(ArgumentError) as refused:
+        eng(name, *arguments, "metric")
+    assert refused.value.parameter == parameter

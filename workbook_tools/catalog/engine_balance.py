@@ -1,0 +1,212 @@
+"""What a whole engine shakes with: forces and couples of any layout, correction in two planes."""
+
+from __future__ import annotations
+
+import cmath
+import math
+from typing import Annotated
+
+from workbook_tools import quantities
+from workbook_tools.catalog.blocks import require_filled, require_same_number
+from workbook_tools.catalog.errors import require
+from workbook_tools.catalog.kinds import (
+    ANY,
+    FROM_ZERO,
+    Block,
+    Choice,
+    Limits,
+    Rows,
+    SignedLength,
+    Unbalance,
+)
+from workbook_tools.catalog.measured import EngineSpeed, ReciprocatingMass, RodLength, Stroke
+from workbook_tools.catalog.readings import number, taken
+from workbook_tools.catalog.registry import worksheet_function
+
+SECTION = "Balance"
+
+OrderOfTurn = Annotated[str, quantities.TEXT, Choice(("first", "second"))]
+Angles = Annotated[Rows, quantities.ANGLE, Limits(-4 * math.pi, 4 * math.pi), Block()]
+AlongCrank = Annotated[Rows, quantities.LENGTH, ANY, Block()]
+ShakingForce = Annotated[float, quantities.FORCE, FROM_ZERO]
+ShakingCouple = Annotated[float, quantities.TORQUE, FROM_ZERO]
+SignedUnbalance = Annotated[float, quantities.MASS_MOMENT, ANY]
+
+# Forces that cancel leave less than this share of one cylinder's, by rounding alone.
+_NOTHING = 1e-12
+
+
+@worksheet_function(SECTION)
+def shaking_force(
+    crank_angles: Angles,
+    bank_angles: Angles,
+    reciprocating_mass: ReciprocatingMass,
+    stroke: Stroke,
+    rod_length: RodLength,
+    engine_speed: EngineSpeed,
+    order: OrderOfTurn,
+) -> ShakingForce:
+    """Largest force with which all pistons together shake the engine, of first or second order.
+
+    Parameters
+    ----------
+    crank_angles
+        Of each cylinder's crankpin, seen from the front with the crank at rest: 0, 180, 180, 0 for
+        an inline four.
+    bank_angles
+        Of each cylinder's axis from one line that is common to all, in the same order: 0 for all
+        of an inline engine, -45 and 45 for the banks of a V of 90 deg.
+    reciprocating_mass
+        Piston, pin, rings, locks and small end of one cylinder, the same for all.
+    order
+        "first" (once a turn) or "second" (twice a turn).
+
+    Returns
+    -------
+    The largest over a turn, in whatever direction; 0 where the layout cancels it.
+
+    Equation
+    --------
+    the largest of abs(sum of m * r * omega**2 * cos(a + c - b) along each axis) over a turn a, c
+    crank and b bank angle; second order with twice the angle and times r / l
+
+    Validity
+    --------
+    Equal parts in all cylinders; without pin offset and higher orders. Rotating parts are balanced
+    by themselves.
+
+    Source
+    ------
+    Bevan, The Theory of Machines, chapter 14 (primary and secondary forces of several cylinders)
+    """
+    _require_cylinders(crank_angles, bank_angles)
+    whole = _one_cylinder(reciprocating_mass, stroke, rod_length, engine_speed, order)
+    return whole * _largest(crank_angles, bank_angles, (1.0,) * number(crank_angles), order)
+
+
+@worksheet_function(SECTION)
+def shaking_couple(
+    crank_angles: Angles,
+    bank_angles: Angles,
+    positions: AlongCrank,
+    reciprocating_mass: ReciprocatingMass,
+    stroke: Stroke,
+    rod_length: RodLength,
+    engine_speed: EngineSpeed,
+    order: OrderOfTurn,
+) -> ShakingCouple:
+    """Largest couple with which all pistons together rock the engine, of first or second order.
+
+    Parameters
+    ----------
+    crank_angles
+        Of each cylinder's crankpin, seen from the front with the crank at rest: 0, 180, 180, 0 for
+        an inline four.
+    bank_angles
+        Of each cylinder's axis from one line that is common to all, in the same order: 0 for all
+        of an inline engine, -45 and 45 for the banks of a V of 90 deg.
+    positions
+        Of each cylinder along the crank, from any point, in the same order. The couple is taken
+        about their mean. Positive and negative are opposite directions along the crank.
+    reciprocating_mass
+        Piston, pin, rings, locks and small end of one cylinder, the same for all.
+    order
+        "first" (once a turn) or "second" (twice a turn).
+
+    Returns
+    -------
+    The largest over a turn, about whatever axis; 0 where the layout cancels it.
+
+    Equation
+    --------
+    as for ENG.SHAKING_FORCE, each force times its position from the mean of all
+
+    Validity
+    --------
+    Equal parts in all cylinders; without pin offset and higher orders. A crank's counterweights can
+    cancel a couple of first order that keeps its size and turns with the crank, as that of a
+    cross-plane V8, and none other.
+
+    Source
+    ------
+    Bevan, The Theory of Machines, chapter 14 (primary and secondary couples of several cylinders)
+    """
+    _require_cylinders(crank_angles, bank_angles)
+    require_filled(positions, "positions")
+    require_same_number(positions, crank_angles, "positions", "as many as crank angles")
+    along = taken(positions)
+    middle = sum(along) / len(along)
+    whole = _one_cylinder(reciprocating_mass, stroke, rod_length, engine_speed, order)
+    arms = tuple(z - middle for z in along)
+    return whole * _largest(crank_angles, bank_angles, arms, order)
+
+
+@worksheet_function(SECTION)
+def plane_correction(
+    unbalance: Unbalance, position: SignedLength, plane: SignedLength, other_plane: SignedLength
+) -> SignedUnbalance:
+    """What to correct in one of two planes for an unbalance that lies elsewhere along a shaft.
+
+    Parameters
+    ----------
+    unbalance
+        Mass times its distance from the axis, as from ENG.UNBALANCE.
+    position
+        Of the unbalance along the shaft. Positive and negative are opposite directions along it.
+    plane
+        Position of the plane asked for. Positive and negative as before.
+    other_plane
+        Position of the other plane. Positive and negative as before.
+
+    Returns
+    -------
+    Positive: remove material at the unbalance's angle, or add it opposite. Negative: the other way
+    round, where the unbalance lies outside both planes.
+
+    Equation
+    --------
+    correction = unbalance * (other_plane - position) / (other_plane - plane)
+
+    Validity
+    --------
+    A shaft that is stiff at its speed. Both planes corrected, force and couple are gone.
+
+    Source
+    ------
+    Bevan, The Theory of Machines, chapter 14 (one mass balanced in two planes)
+    """
+    require(plane != other_plane, "other_plane", "another place than the first plane's")
+    return unbalance * (other_plane - position) / (other_plane - plane)
+
+
+def _require_cylinders(crank_angles: Rows, bank_angles: Rows) -> None:
+    require_filled(crank_angles, "crank_angles")
+    require_filled(bank_angles, "bank_angles")
+    require_same_number(bank_angles, crank_angles, "bank_angles", "as many as crank angles")
+
+
+def _one_cylinder(
+    mass: float, stroke: float, rod_length: float, engine_speed: float, order: str
+) -> float:
+    throw = stroke / 2
+    require(rod_length > throw, "rod_length", "longer than half the stroke")
+    first = mass * throw * engine_speed**2
+    return first if order == "first" else first * throw / rod_length
+
+
+def _largest(
+    crank_angles: Rows, bank_angles: Rows, weights: tuple[float, ...], order: str
+) -> float:
+    """The largest length over a turn of the weighted sum of the cylinders' unit forces."""
+    times = 1 if order == "first" else 2
+    across = upward = 0j
+    for crank, bank, weight in zip(taken(crank_angles), taken(bank_angles), weights, strict=True):
+        turning = weight * cmath.exp(1j * times * (crank - bank))
+        across += turning * math.sin(bank)
+        upward += turning * math.cos(bank)
+    # Both components swing at one frequency: their sum runs along an ellipse.
+    squares = abs(across) ** 2 + abs(upward) ** 2
+    area = (across * upward.conjugate()).imag
+    largest = math.sqrt((squares + math.sqrt(max(squares**2 - 4 * area**2, 0.0))) / 2)
+    scale = max(map(abs, weights), default=0.0)
+    return largest if largest > _NOTHING * scale * len(weights) else 0.0
