@@ -47,6 +47,9 @@ def job(mark, number, deck):
         ["Broken", '=ENG.QUENCH("x'],
         ["Stroke (in)", "=3+0.5"],
         [],
+        ["What", "Value", "Accepted by"],
+        [f"Deck {mark}", 0.011, f"Lead {mark}"],
+        [],
     ]
 
 
@@ -199,7 +202,7 @@ def test_the_paperwork_is_of_one_job(make_book, make):
         assert office.promised.text == f"2025-05-{one.job.number.text[-2:]}"
         assert [part.part for part in office.parts] == [f"Rings {mark}"]
         assert [fastener.name for fastener in office.fasteners] == [f"Head bolts {mark}"]
-        assert (office.part_lists, len(one.marks)) == (1, 1)
+        assert (office.part_lists, len(one.marks)) == (1, 2)
 
 
 def test_what_is_shared_is_marked_and_is_never_a_field(make_book):

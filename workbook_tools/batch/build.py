@@ -155,7 +155,7 @@ def work(task: Task, wanted: Wanted) -> Result:
         builds = tuple(
             build_of(
                 book,
-                check(book, wanted.shop.finished) + task.together.get(n, ()),
+                check(book, wanted.shop.finished, wanted.shop.accepted) + task.together.get(n, ()),
                 wanted.shop,
                 wanted.kinds,
                 month=wanted.month,

@@ -16,6 +16,7 @@ from workbook_tools.formulas.references import Place
 from workbook_tools.labels.layout import Layout
 from workbook_tools.render.data import csv_table
 from workbook_tools.render.html import counted
+from workbook_tools.settings.shop import Shop
 from workbook_tools.summary.data_rows import FINDING_COLUMNS
 from workbook_tools.summary.finding_order import counted_by_kind
 
@@ -54,6 +55,11 @@ class Checked:
         return tuple(finding for build in self.builds for finding in build.findings)
 
     @property
+    def open_findings(self) -> tuple[Finding, ...]:
+        """Those of them that nobody has accepted."""
+        return tuple(finding for finding in self.findings if finding.accepted is None)
+
+    @property
     def sentence(self) -> str:
         """What was looked at and what was found, a line for the end."""
         looked = (
@@ -62,8 +68,10 @@ class Checked:
             f"{counted(sum(b.readings for b in self.builds), 'reading')} checked"
         )
         kinds = ", ".join(f"{many} {kind}" for kind, many in counted_by_kind(self.findings))
-        found = counted(len(self.findings), "finding") + (f" ({kinds})" if kinds else "")
-        told = found if self.findings else "no findings"
+        accepted = len(self.findings) - len(self.open_findings)
+        found = counted(len(self.open_findings), "finding") + (f" ({kinds})" if kinds else "")
+        told = found if self.open_findings else "no findings"
+        told += f", {accepted} more accepted" if accepted else ""
         left_out = f", {self.left_out} left out as asked" if self.left_out else ""
         lost = f"; {len(self.unread)} not read" if self.unread else ""
         return f"{looked}: {told}{left_out}{lost}."
@@ -74,6 +82,7 @@ def check_books(
     each: Callable[[Sequence[Path]], Iterable[Path]] = iter,
     *,
     layout: Layout | None = None,
+    shop: Shop | None = None,
     codes: Collection[str],
     stand_ins: Mapping[Path, Path] | None = None,
     jobs: int = 0,
@@ -82,11 +91,12 @@ def check_books(
 ) -> Checked:
     """Check every book in the files and folders named, and write nothing but the cache.
 
-    codes: of the findings to tell; all else, and what is raised, as for `read_builds`.
+    shop: whose lists of a record's sections and accepted findings hold; codes: of the findings
+    to tell; all else, and what is raised, as for `read_builds`.
     """
     with read_builds(
         named,
-        Wanted(layout, kinds=()),
+        Wanted(layout, shop or Shop(), kinds=()),
         each,
         stand_ins=stand_ins,
         jobs=jobs,

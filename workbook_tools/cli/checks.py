@@ -63,12 +63,13 @@ def check(
 ) -> None:
     """Check books and print what was found, a line each. Nothing else is written.
 
-    Ends with 0 where nothing was found, 1 where something was, 3 where a book was not read.
+    Ends with 0 where nothing is open, 1 where something is, 3 where a book was not read.
     """
     from workbook_tools.batch.cache import usual_folder
     from workbook_tools.batch.check import check_books
     from workbook_tools.findings.codes import CODES
     from workbook_tools.labels.layout import read_layout
+    from workbook_tools.settings.shop import shop_for
 
     require_there(layout_file)
     if marked is not None and (len(books) != 1 or books[0].is_dir()):
@@ -79,6 +80,7 @@ def check(
             books,
             with_progress,
             layout=read_layout(layout_file) if layout_file else None,
+            shop=shop_for(books),
             codes=codes,
             stand_ins=copies_to_read(books, Path(copies), calculate=recalculate is not None),
             jobs=processes or cores(),
@@ -94,7 +96,7 @@ def check(
         _mark(books[0], marked, checked)
     if checked.unread:
         raise typer.Exit(Exit.UNREAD)
-    if checked.findings:
+    if checked.open_findings:
         raise typer.Exit(Exit.FINDINGS)
 
 

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+from workbook_tools.findings.accepted import with_acceptances
 from workbook_tools.findings.across import check_across
 from workbook_tools.findings.agreement import check_agreement
 from workbook_tools.findings.bands import check_bands
@@ -36,6 +39,7 @@ from workbook_tools.findings.typed_over import check_typed_over
 from workbook_tools.findings.units_mixed import check_units_mixed
 from workbook_tools.findings.unreadable import check_unreadable
 from workbook_tools.jobs.records import Book
+from workbook_tools.settings.accepted import Accepted
 from workbook_tools.settings.shop import Required
 
 # Of two that one fault brings up, the one that explains it comes before the one that it explains.
@@ -73,13 +77,17 @@ _CHECKS = (
 )
 
 
-def check(book: Book, required: Required = ()) -> tuple[Finding, ...]:
+def check(
+    book: Book, required: Required = (), accepted: Sequence[Accepted] = ()
+) -> tuple[Finding, ...]:
     """Every finding on a book, the ones about the engine before those about the file.
 
-    required: the shop's own lists of what the record of a finished job has to hold, by scope.
+    required: the shop's own lists of what the record of a finished job has to hold, by scope;
+    accepted: findings that a file beside the books accepts, besides those that the book does.
     """
     evidence = Evidence(book, required)
-    return settle(finding for one in _CHECKS for finding in one(evidence))
+    found = settle(finding for one in _CHECKS for finding in one(evidence))
+    return tuple(with_acceptances(book, found, accepted))
 
 
 __all__ = ["CODES", "Code", "Finding", "FindingKind", "check", "check_batch"]

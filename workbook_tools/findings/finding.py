@@ -9,7 +9,7 @@ from functools import lru_cache
 
 from workbook_tools.findings.codes import CODES, FindingKind
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.records import Record
+from workbook_tools.jobs.records import Acceptance, Record
 from workbook_tools.labels.label import Label
 
 # What a message says of the others of its group stands here; no cell can hold this.
@@ -22,7 +22,8 @@ MOST_ALSO = 5
 class Finding:
     """code: see codes.py; the cell it is about, None for the whole book; one sentence; what to do.
 
-    also: the other cells that it is about. Until it is settled: group: what it has in common
+    also: the other cells that it is about; accepted: who has accepted it, None while it is open.
+    Until it is settled: group: what it has in common
     with others that are told as one; explains: cells of which no weaker finding needs to be
     told; rests_on: cells that an explanation of makes it needless. Raises ValueError for an
     unknown code.
@@ -33,6 +34,7 @@ class Finding:
     message: str
     advice: str
     also: tuple[Place, ...] = ()
+    accepted: Acceptance | None = None
     group: tuple[str, ...] = field(default=(), compare=False, repr=False)
     explains: frozenset[Place] = field(default=frozenset(), compare=False, repr=False)
     rests_on: frozenset[Place] = field(default=frozenset(), compare=False, repr=False)

@@ -183,7 +183,7 @@ def _in_column(page: _Page, head: _Head) -> Iterator[Mark]:
         state = _state(row.cell, in_table=True)
         if row.in_use or state == "made":
             place = Place.at(page.sheet.title, row.row, head.at[1])
-            yield Mark(place, Label(head.text, row.name), _said(row.cell), state, heads)
+            yield Mark(place, Label(head.text, row.name), entry(row.cell), state, heads)
 
 
 def _rows(page: _Page, head: _Head) -> Iterator[_Row]:
@@ -285,7 +285,7 @@ def _in_row(page: _Page, at: At, text: str, columns: Sequence[int]) -> Iterator[
         cell = page.cell((row, column))
         place = Place.at(page.sheet.title, row, column)
         state = _state(cell, in_table=True)
-        yield Mark(place, Label(text, name), _said(cell), state, heads)
+        yield Mark(place, Label(text, name), entry(cell), state, heads)
 
 
 def _line(page: _Page, at: At, text: str, rest: str) -> Mark:
@@ -295,7 +295,7 @@ def _line(page: _Page, at: At, text: str, rest: str) -> Mark:
         return Mark(place, Label(text), rest.strip(), state_of_text(rest), place)
     cell = _beside_or_below(page, at)
     state = _state(cell, in_table=False)
-    return Mark(place, Label(text), _said(cell), state, place)
+    return Mark(place, Label(text), entry(cell), state, place)
 
 
 def _beside_or_below(page: _Page, at: At) -> Cell | None:
@@ -348,8 +348,8 @@ def _is_figure(cell: Cell) -> bool:
     return bool(cell.formula) or (_is_number(cell) and cell.value not in (0, 1))
 
 
-def _said(cell: Cell | None) -> str:
-    """What stands in the place of a mark, as text."""
+def entry(cell: Cell | None) -> str:
+    """What stands in a cell, as text; "" where it is empty."""
     value = cell.value if cell is not None else None
     if isinstance(value, datetime.datetime):
         value = value.date()

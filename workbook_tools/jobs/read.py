@@ -14,6 +14,7 @@ from workbook_tools.books.opening import read_cells
 from workbook_tools.books.recalculation import Recalculation
 from workbook_tools.formulas.call_names import mentions_call
 from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.acceptances import acceptances
 from workbook_tools.jobs.call_records import Tracing, traced_calls
 from workbook_tools.jobs.decided import decide
 from workbook_tools.jobs.derived import derived_records
@@ -101,6 +102,7 @@ def _job(part: JobPart, form: Form, whole: bool) -> JobRead:
     sheet = next((s.title for s in part.book.sheets), "")
     records = (*calls.records, *derived)
     asked = Asked(decided.readings, candidates, job, form, decided.system, records, sheet)
+    marks = tuple(marks_of(own))
     book = Book(
         file_name=part.cells.file_name,
         sha256=part.cells.sha256,
@@ -111,7 +113,8 @@ def _job(part: JobPart, form: Form, whole: bool) -> JobRead:
         troubles=(*_troubles(part), *calls.troubles, *refused, *untold),
         typed_over=calls.typed_over,
         job_numbers=tuple(job_numbers(own)),
-        marks=tuple(marks_of(own)),
+        marks=marks,
+        accepted=tuple(acceptances(own, marks)),
         office=read_office(own),
         readings=decided.readings,
         missing=decided.missing,

@@ -137,6 +137,25 @@ class Mark(NamedTuple):
     head: Place
 
 
+class Acceptance(NamedTuple):
+    """A deviation that somebody accepts: what and which value, as it is said, who, when, why.
+
+    place: of the line in the book, None where a file beside the books says it.
+    """
+
+    place: Place | None
+    what: str
+    value: str
+    who: str
+    when: str
+    why: str
+
+    def __str__(self) -> str:
+        """The same as the end of a sentence: "R. Lund, 2025-05-28: as the card allows"."""
+        by = ", ".join(filter(None, (self.who, self.when)))
+        return f"{by}: {self.why.rstrip('.')}" if self.why else by
+
+
 class Use(NamedTuple):
     """What a call takes a cell for: the function's name, its parameter, unit and record."""
 
@@ -340,7 +359,8 @@ class Book:
 
     not_recalculated: ordinary formulas that feed calls and could only be taken as saved,
     with the reason. typed_over: constants among calls;
-    job_numbers: as each sheet gives it; marks: places for initials, signatures and ticks.
+    job_numbers: as each sheet gives it; marks: places for initials, signatures and ticks;
+    accepted: deviations that the book says are.
     calculated_by: the program that calculated it before it was read, "" where it was read as
     saved. readings: every typed number, missing: empty cells that
     labels name beside others, no_readings: numbers that measure nothing; stated: what the
@@ -361,6 +381,7 @@ class Book:
     typed_over: tuple[TypedOver, ...] = ()
     job_numbers: tuple[JobField, ...] = ()
     marks: tuple[Mark, ...] = ()
+    accepted: tuple[Acceptance, ...] = ()
     office: Office = Office()
     readings: tuple[Reading, ...] = ()
     missing: tuple[Reading, ...] = ()

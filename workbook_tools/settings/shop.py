@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import os
 import tomllib
-from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field, fields
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, fields, replace
 from pathlib import Path, PureWindowsPath
 from typing import Any, Literal
 
 from workbook_tools.quantities import System
+from workbook_tools.settings.accepted import Accepted, accepted_beside
 from workbook_tools.settings.finished import scopes, sections
-from workbook_tools.settings.toml_file import nearest
+from workbook_tools.settings.toml_file import SettingsError, nearest
 
 Paper = Literal["letter", "a4"]
 # By scope of a job: the sections that the record of a finished one has to hold.
@@ -38,7 +39,7 @@ class Shop:
     templates of the same name, None for the ones that come with the program; finished: lists
     of what the record of a finished job has to hold, for scopes whose list is not the usual one;
     engine_kinds: those that a month tells fits by, each with words of an engine's name that
-    mean it.
+    mean it; accepted: findings that the accepted.toml of the books' folders accept.
     """
 
     name: str = ""
@@ -50,6 +51,7 @@ class Shop:
     templates: Path | None = None
     finished: Required = ()
     engine_kinds: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    accepted: tuple[Accepted, ...] = ()
 
 
 _STARTER = """\
@@ -141,8 +143,16 @@ def shop_for(
     which are programs of a kind, are not used, which is told in a line, and its logo lies
     in its own folder. Raises ShopError where a file is given and missing, or cannot be used.
     """
-    if shop_file:
-        return read_shop(shop_file)
+    folders = list(named)
+    found = read_shop(shop_file) if shop_file else _beside(folders, tell)
+    try:
+        return replace(found, accepted=accepted_beside(folders))
+    except SettingsError as error:
+        raise ShopError(str(error)) from None
+
+
+def _beside(named: Sequence[Path], tell: Callable[[str], object]) -> Shop:
+    """The shop of the file that lies beside the books, nameless where there is none."""
     path = find_shop(named)
     if path is None:
         return Shop()
@@ -173,7 +183,7 @@ def _data(path: Path) -> dict[str, Any]:
         raise ShopError(f"{path}: not readable as TOML: brackets in too many brackets") from None
     except OSError as error:
         raise ShopError(f"{path}: {error.strerror or error}") from None
-    known = [f.name for f in fields(Shop) if f.name != "logo_kind"]
+    known = [f.name for f in fields(Shop) if f.name not in ("logo_kind", "accepted")]
     for key in data:
         if key not in known:
             raise ShopError(f"{path}: {key}: no such key; {nearest(key, known)}")

@@ -80,6 +80,7 @@ def _state(book: Book, findings: Sequence[Finding]) -> str:
     """How the build stands, by the worst: not read, deviations, incomplete, within."""
     if not book.readings and not book.records:
         return "not read"
+    findings = [f for f in findings if f.accepted is None]
     if any(f.kind not in _OPEN for f in findings):
         return "deviations"
     missing = book.missing or any(r.state in ("asked", "refused") for r in book.readings)
@@ -225,7 +226,8 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "cells": [f"{p.sheet}!{p.address}" for p in finding.places],
         "message": finding.message,
         "advice": finding.advice,
-        "accepted": False,
+        "accepted": finding.accepted is not None,
+        "acceptance": str(finding.accepted or ""),
     }
 
 

@@ -26,8 +26,8 @@ class FindingGroup:
 
 
 def counted_by_kind(findings: Iterable[Finding]) -> tuple[tuple[FindingKind, int], ...]:
-    """(kind, how many), only kinds that there are."""
-    kinds = [finding.kind for finding in findings]
+    """(kind, how many are open), only kinds that there are; accepted ones are settled."""
+    kinds = [finding.kind for finding in findings if finding.accepted is None]
     return tuple((kind, kinds.count(kind)) for kind in KINDS if kind in kinds)
 
 
