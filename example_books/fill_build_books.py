@@ -51,7 +51,7 @@ def entries(
     found = {}
     for cell in cells:
         name = cell.name.split(" / ")[-1]
-        typed = texts.get(name) if cell.role in ("text", "sign", "date") else None
+        typed = texts.get(name) if cell.role in ("text", "spec", "sign", "date") else None
         content = typed or _content(plan, cell, numbers)
         if cell.sheet == "Release" and isinstance(content, datetime.date):
             content = texts["Finished"]
@@ -88,6 +88,8 @@ def _content(plan: Plan, cell: Field, numbers: Values) -> object:
         return row // plan.rods_per_journal + 1
     if cell.sheet == "Bearings" and before[:1] and last.endswith("shell wall"):
         last = f"{before[0].split()[0]} {last}"
+    if before[-1:] and before[-1].endswith(" shelf"):
+        last = f"{before[-1]} {last}"
     if before[1:2] == ["Exhaust"]:
         row = 1
     given = _given(numbers, sheet, last, "")

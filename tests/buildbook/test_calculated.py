@@ -104,9 +104,9 @@ def test_the_ratio_and_the_bobweight_are_what_their_textbooks_say(book):
     bores = numbers("Block", r"Bores / Cyl 1 / .*")
     assert len(bores) == 6
     bore = sum(bores) / 6
-    decks = numbers("Mock-up", r"Deck / Cyl 1 / .*")
+    decks = numbers("Deck", r"Deck / Cyl 1 / .*")
     assert len(decks) == 2
-    [gasket] = numbers("Mock-up", r"Head gasket / .*")
+    [gasket] = numbers("Deck", r".* / Head gasket, .*")
     [gasket_bore] = numbers("Volumes", r".*Gasket bore")
     [stroke] = numbers("Job", r"Combination / Stroke")
     [chamber] = numbers("Volumes", r"Volumes / Cyl 1 / Chamber")
@@ -173,13 +173,13 @@ def test_a_reading_that_is_no_number_does_not_hide_the_count_of_the_others(
 ):
     plan = PLANS[8]
     book = openpyxl.load_workbook(calculated(plan).filled)
-    spot = next(f for f in fields(plan) if f.name == "Deck / Cyl 2 / Deck, one side of the pin")
+    spot = next(f for f in fields(plan) if f.name == "Deck / Cyl 2 / Deck, rocked one way")
     book[spot.sheet][spot.address] = "not yet"
     book.save(tmp_path / "odd.xlsx")
     [saved] = libreoffice.recalculate([tmp_path / "odd.xlsx"], tmp_path / "saved", profile)
     values = values_in(saved)
     before = calculated(plan).values
-    row = next(a for (s, a), v in before.items() if (s, v) == ("Release", "Mock-up"))[1:]
+    row = next(a for (s, a), v in before.items() if (s, v) == ("Release", "Deck"))[1:]
     within, waiting = (tuple(v["Release", c + row] for v in (before, values)) for c in "BE")
     # The deck clearance of the cylinder and its quench have no verdict any more.
     assert (within[1], waiting) == (within[0] - 2, (0, 2))

@@ -36,7 +36,8 @@ def test_parts_and_bands_stay_and_all_else_is_emptied(old, report):
         was, now = before[item.sheet][item.address].value, after[item.sheet][item.address].value
         if item.role in KEPT:
             assert (now or None) == (was or None), (item.sheet, item.name)
-            kept += was not in (None, "")
+            # What the book starts with itself needs no taking over.
+            kept += was not in (None, "") and not str(was).startswith("=")
         else:
             assert item.role in EMPTIED
             assert now is None, (item.sheet, item.name, now)
@@ -72,7 +73,7 @@ def test_bands_that_the_builder_changed_or_emptied_stay_so(old, tmp_path):
 
 
 def test_no_date_and_no_name_of_the_old_job_is_anywhere_in_the_new_book(report):
-    stale = ("QER-0447", "Thessaly", "Tarrow", "casting 22-4417", "1-3-4-2")
+    stale = ("QER-0447", "Thessaly", "Tarrow", "casting 22-4417")
     for sheet in openpyxl.load_workbook(report.path):
         for row in sheet.iter_rows():
             for cell in row:

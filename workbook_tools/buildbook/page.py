@@ -53,10 +53,10 @@ class Field:
 
 @dataclass(frozen=True)
 class Limits:
-    """A band as the book starts with it, and who it is from."""
+    """A band as the book starts with it, and who it is from: figures, or formulas for them."""
 
-    low: float
-    high: float
+    low: float | str
+    high: float | str
     origin: str = COMMON
 
 
@@ -308,7 +308,7 @@ def _validation(
         check = DataValidation(
             "list",
             formula1='"' + ",".join(words) + '"',
-            errorStyle="warning" if role == "spec" else "stop",
+            errorStyle="stop" if role == "choice" else "warning",
         )
         check.errorTitle = "Choose from the list"
         check.error = f"{name}: expected one of {', '.join(words)}."[:_PROMPT_MOST]
@@ -325,7 +325,9 @@ def _validation(
     else:
         return None
     check.allowBlank = True
-    check.showErrorMessage = check.showInputMessage = True
+    # A list that is no choice between two words can be typed over.
+    check.showErrorMessage = not words or role == "choice"
+    check.showInputMessage = True
     check.promptTitle = name[:_TITLE_MOST]
     if prompt:
         check.prompt = prompt[:_PROMPT_MOST]

@@ -137,7 +137,9 @@ def _plain(unit: str, digits: str, low: float, high: float) -> Quantity:
 SIZE = Quantity(("in", "mm"), ("0.0000", "0.000"), ((0.02, 20), (0.5, 500)), _LENGTHS)
 LENGTH = Quantity(("in", "mm"), ("0.000", "0.00"), ((0.02, 40), (0.5, 1000)), _LENGTHS)
 GAP = Quantity(("in", "mm"), ("0.0000", "0.000"), ((0, 0.3), (0, 8)), _GAPS)
-DIFFERENCE = replace(GAP, digits=("+0.0000;-0.0000;0.0000", "+0.000;-0.000;0.000"))
+DIFFERENCE = replace(
+    GAP, plausible=((-0.3, 0.3), (-8, 8)), digits=("+0.0000;-0.0000;0.0000", "+0.000;-0.000;0.000")
+)
 VOLUME = _plain("cc", "0.0", 0, 5000)
 MASS = _plain("g", "0.0", 0, 50_000)
 COUNT = _plain("", "0", 0, 1000)

@@ -41,6 +41,7 @@ Role = Literal[
     "result",
     "verdict",
     "pulled",
+    "said",
     "label",
     "head",
     "row",
@@ -52,7 +53,7 @@ Role = Literal[
 ]
 KEPT: tuple[Role, ...] = ("spec", "band", "origin")
 EMPTIED: tuple[Role, ...] = ("reading", "text", "date", "sign", "choice")
-COMPUTED_ROLES: tuple[Role, ...] = ("result", "verdict", "pulled", "strip")
+COMPUTED_ROLES: tuple[Role, ...] = ("result", "verdict", "pulled", "said", "strip")
 DATE_FORMAT = "yyyy-mm-dd"
 
 _SIZES: dict[Role, float] = {
@@ -86,6 +87,7 @@ _FILLS: dict[Role, str] = {
     "result": COMPUTED,
     "verdict": COMPUTED,
     "pulled": COMPUTED,
+    "said": COMPUTED,
     "strip": HEAD,
 }
 _SIDES: dict[Role, str] = {
@@ -106,7 +108,7 @@ _BOX = Border(left=_THIN, right=_THIN, top=_THIN, bottom=_THIN)
 _EDGES: dict[Role, Border] = {
     **dict.fromkeys(("reading", "text", "date", "sign", "choice", "spec"), _BOX),
     **dict.fromkeys(
-        ("result", "verdict", "pulled", "band", "origin"),
+        ("result", "verdict", "pulled", "said", "band", "origin"),
         Border(left=_HAIR, right=_HAIR, top=_HAIR, bottom=_HAIR),
     ),
     "head": Border(bottom=Side(style="medium", color=SECTION)),
@@ -146,7 +148,7 @@ def border(role: Role) -> Border:
 def alignment(role: Role, numeric: bool = False) -> Alignment:
     """Where the content stands; a number under `spec` stands right like a reading."""
     side = "right" if role == "spec" and numeric else _SIDES.get(role, "left")
-    wrap = role in ("head", "note", "text", "spec", "origin") and not numeric
+    wrap = role in ("head", "note", "text", "spec", "origin", "said") and not numeric
     indent = 0 if side != "left" or role == "note" else 1
     return Alignment(horizontal=side, vertical="center", wrap_text=wrap, indent=indent)
 

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from openpyxl.worksheet.formula import ArrayFormula
 
-from workbook_tools.buildbook.formulas import when_filled
-from workbook_tools.buildbook.page import COMMON, Limits, Page, lines_of
+from workbook_tools.buildbook.formulas import pulled, when_filled
+from workbook_tools.buildbook.page import COMMON, ROW_HEIGHT, Limits, Page, lines_of
 from workbook_tools.buildbook.quantities import Quantity
 from workbook_tools.buildbook.style import Role
 from workbook_tools.formulas.references import area_address, cell_address, fixed
@@ -66,13 +66,9 @@ def table(
 
     name: of the table, in the names of its cells; corner: head of the column of row names,
     which is a cylinder's or a journal's; lines: heights or places, where each row has a line
-    for each of them; starts: contents by head that the book starts with, row by
-    row. What is left of the width becomes a column for remarks.
+    for each of them; starts: contents by head that the book starts with, row by row.
     """
     first = 3 if lines else 2
-    used = first - 1 + sum(c.span + c.judged for c in columns)
-    if page.columns > used:
-        columns = [*columns, Column("Remarks", "text", span=page.columns - used)]
     places = _places(columns, first)
     _head(page, corner, columns, places, bool(lines))
     top, deep = page.row, max(1, len(lines))
@@ -251,8 +247,9 @@ class Lines:
         words: tuple[str, ...] = (),
         note: str = "",
         start: object = None,
+        short: bool = False,
     ) -> str:
-        """One line; returns the address of its value."""
+        """One line; returns the address of its value. short: words that need no whole line."""
         page = self.page
         row = page.next()
         value_at = self.label_columns + 1
@@ -266,7 +263,7 @@ class Lines:
                 row, value_at, name, role, quantity, prompt=prompt, words=words, start=start
             )
         if role == "text" or (role == "spec" and quantity is None):
-            page.spread(row, value_at, value_at + 1 if note else page.columns)
+            page.spread(row, value_at, value_at + 1 if note or short else page.columns)
         elif quantity is not None and quantity.unit(page.plan):
             page.put(row, value_at + 1, quantity.unit(page.plan), "unit")
         if judged:
@@ -297,10 +294,21 @@ class Lines:
             page.spread(row, value_at + 2, page.columns)
         return value
 
-    def usual(self, label: str, quantity: Quantity, call: str, *needed: str) -> None:
+    def said(self, label: str, formula: str, rows: int = 1) -> None:
+        """A line with a sentence that a formula makes; rows: of text that it may take."""
+        page = self.page
+        row = page.next(plain=rows == 1)
+        page.sheet.row_dimensions[row].height = max(ROW_HEIGHT, 4 + 12 * rows)
+        page.put(row, 1, label, "label")
+        page.spread(row, 1, self.label_columns)
+        page.put(row, self.label_columns + 1, formula, "said")
+        page.spread(row, self.label_columns + 1, page.columns)
+
+    def usual(self, label: str, quantity: Quantity, call: str, *needed: str) -> Limits:
         """A line whose band a worksheet function gives: least, most, and where they are from.
 
-        call: of the function; needed: the cells that it waits for.
+        call: of the function; needed: the cells that it waits for. Returns formulas that take
+        the band over where something is judged by it.
         """
         page = self.page
         row = page.next()
@@ -317,6 +325,7 @@ class Lines:
         )
         page.put(row, first + 3, when_filled(f"INDEX({call},1,3)", *needed), "note")
         page.spread(row, first + 3, page.columns)
+        return Limits(*(pulled(fixed(cell_address(row, first + i))) for i in (0, 1, 3)))
 
 
 __all__ = ["COMMON", "JUDGED", "Cells", "Column", "Lines", "Table", "block", "headed", "table"]

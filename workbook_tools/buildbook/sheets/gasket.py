@@ -1,4 +1,4 @@
-"""Gasket choice: the thicknesses on sale, and what each would give."""
+"""Gasket choice: those on the shelf, the quench and the ratio of each, and which to order."""
 
 from __future__ import annotations
 
@@ -6,178 +6,224 @@ from collections.abc import Callable
 
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.draft import Draft
-from workbook_tools.buildbook.formulas import elsewhere, when_filled
+from workbook_tools.buildbook.formulas import pulled, when_filled
 from workbook_tools.buildbook.page import Page
 from workbook_tools.buildbook.table import Cells, Column, Lines, Table, table
-from workbook_tools.formulas.references import cell_address
+from workbook_tools.formulas.references import fixed
 
 TITLE = "Gasket"
 OFFERS = 5
+_THICKNESS, _BORE = "Compressed thickness", "Gasket bore"
+_COLD, _HOT, _LOOSEST, _RUNNING = (
+    "Quench, cold, tightest",
+    "Quench, hot, tightest",
+    "Quench, hot, loosest",
+    "Quench, running, tightest",
+)
 
 
 def build(draft: Draft) -> None:
     """Write the sheet."""
-    page = draft.page(TITLE, "Gasket choice", (10, 12, 11, 11, 11, 11, 11, 10, 11, 11, 12))
-    offers = _offers(draft, page)
+    page = draft.page(TITLE, "Gasket choice", (8, 12, 10, 10, 10, 10, 10, 10, 10, 11, 13))
+    decks = _decks(draft, page)
     page.gap()
-    _ratios(draft, page, offers)
+    shelf = _shelf(draft, page, decks)
     page.gap()
-    _choice(draft, page, offers)
+    _order(draft, page, shelf, decks)
     page.counted = False
     page.finish()
 
 
-def _offers(draft: Draft, page: Page) -> Table:
-    plan = draft.plan
-    page.section(
-        "Gaskets on sale, and the quench that each would give",
-        "Tightest and loosest are the cylinders with the least and the most deck clearance. The "
-        "words beside them use the bands of the sheets Mock-up and Volumes.",
-    )
+def _decks(draft: Draft, page: Page) -> dict[str, str]:
+    """What the choice goes by: the tightest and the loosest cylinder, and the growth."""
+    page.section("What the choice goes by")
+    lines = Lines(page, "Choice")
     decks = draft.ranges["deck"]
     column = f"{decks[0]}:{decks[-1].partition('!')[2]}"
-    low, high = draft.cells["least quench"], draft.cells["most quench"]
-
-    def quench(end: str) -> Callable[[Cells], str]:
-        return lambda c: when_filled(
-            plan.call("QUENCH", f"{end}({column})", c["Compressed thickness"]),
-            c["Compressed thickness"],
-            column,
-        )
-
-    # Plain words: a gasket that is not taken must not count as a reading out of its band.
-    def fits(c: Cells) -> str:
-        judged = f'IF({c[tight]}<{low},"low",IF({c[loose]}>{high},"high","ok"))'
-        return when_filled(judged, low, high, c[tight], c[loose])
-
-    def volume(c: Cells) -> str:
-        cells = (c["Bore of the gasket"], c["Compressed thickness"])
-        return when_filled(plan.call("GASKET_VOLUME", *cells), *cells)
-
-    tight, loose = "Tightest quench", "Loosest quench"
-    found = table(
-        page,
-        "Offers",
-        "No.",
-        [f"No. {i}" for i in range(1, OFFERS + 1)],
-        (
-            Column(
-                "Compressed thickness",
-                "spec",
-                q.of("gasket_thickness"),
-                prompt="Under the torqued head, not as sold.",
-            ),
-            Column(
-                "Bore of the gasket",
-                "spec",
-                q.of("gasket_bore"),
-                prompt="Larger than the cylinder bore.",
-            ),
-            Column("Gasket volume", "result", q.of("gasket_volume"), formula=volume),
-            Column(tight, "result", q.of("quench"), formula=quench("MIN")),
-            Column(loose, "result", q.of("quench"), formula=quench("MAX")),
-            Column("Quench fits", "verdict", formula=fits),
-            # Words to the left of a number would be taken for its name.
-            Column("Part number", "spec", span=2),
-            Column("Price, delivery", "text", span=2),
+    deck, growth = q.of("deck_clearance"), draft.cells["growth"]
+    found = {
+        "tightest": lines.line(
+            "Deck clearance, tightest", deck, when_filled(f"MIN({column})", column)
         ),
+        "loosest": lines.line(
+            "Deck clearance, loosest", deck, when_filled(f"MAX({column})", column)
+        ),
+        "growth": lines.line("Deck clearance growth", q.of("deck_growth"), pulled(growth)),
+        "wanted": lines.line(
+            "Quench wanted, hot", q.of("hot_quench"), pulled(draft.cells["wanted quench"])
+        ),
+    }
+    return {name: fixed(address) for name, address in found.items()}
+
+
+def _shelf(draft: Draft, page: Page, decks: dict[str, str]) -> Table:
+    plan, cells = draft.plan, draft.cells
+    page.section(
+        "Gaskets on the shelf, judged cold, hot and at speed",
+        "Fits: the tightest cylinder keeps the least quench cold, hot and running, and no hot "
+        "quench is further from the one wanted than the sheet Deck allows.",
     )
-    page.verdicts += [c["Quench fits"] for c in found.cells]
-    return found
 
+    def cold(c: Cells) -> str:
+        needed = (decks["tightest"], c[_THICKNESS])
+        return when_filled(plan.call("QUENCH", *needed), *needed)
 
-def _ratios(draft: Draft, page: Page, offers: Table) -> None:
-    plan = draft.plan
-    page.section("The compression ratio that each gasket would give, cylinder by cylinder")
-    parts = [draft.ranges[name] for name in ("swept", "chamber", "deck volume", "crown")]
-    rows = iter(zip(*parts, strict=True))
-    current: dict[str, tuple[str, ...]] = {}
-
-    def ratio(number: int) -> Callable[[Cells], str]:
-        volume = elsewhere(page.title, offers.cells[number]["Gasket volume"]).partition("!")[2]
-
-        def formula(_c: Cells) -> str:
-            if number == 0:
-                current["row"] = next(rows)
-            swept, chamber, deck, crown = current["row"]
-            return when_filled(
-                plan.call("COMPRESSION_RATIO", swept, chamber, volume, deck, crown),
-                chamber,
-                crown,
-                swept,
-                volume,
-                deck,
-            )
+    def hot(end: str) -> Callable[[Cells], str]:
+        def formula(c: Cells) -> str:
+            needed = (decks[end], c[_THICKNESS], decks["growth"])
+            return when_filled(plan.call("HOT_QUENCH", *needed), *needed)
 
         return formula
 
-    found = table(
-        page,
-        "Ratios",
-        "Cyl",
-        plan.cylinder_rows,
-        [
+    def running(c: Cells) -> str:
+        needed = (c[_HOT], cells["stretch"], cells["take-up"])
+        return when_filled(plan.call("RUNNING_QUENCH", *needed), *needed)
+
+    least, moving = cells["least quench"], cells["least running quench"]
+    wanted, off = decks["wanted"], cells["quench off"]
+
+    # Plain words: a gasket that is not taken must not count as a reading out of its band.
+    def fits(c: Cells) -> str:
+        close = f"OR({c[_COLD]}<{least},{c[_HOT]}<{least},{c[_HOT]}<{wanted}-{off}"
+        low = f'IF(AND({c[_RUNNING]}<>"",{moving}<>""),{c[_RUNNING]}<{moving},FALSE)'
+        judged = f'IF({close},{low}),"low",IF({c[_LOOSEST]}>{wanted}+{off},"high","ok"))'
+        return when_filled(judged, least, wanted, off, c[_COLD], c[_HOT], c[_LOOSEST])
+
+    columns = [
+        Column(
+            _THICKNESS,
+            "spec",
+            q.of("gasket_thickness"),
+            prompt="Under the torqued head, not as sold.",
+        ),
+        Column(_BORE, "spec", q.of("gasket_bore"), prompt="Larger than the cylinder bore."),
+        Column(_COLD, "result", q.of("quench"), formula=cold),
+        Column(_HOT, "result", q.of("hot_quench"), formula=hot("tightest")),
+        Column(_LOOSEST, "result", q.of("hot_quench"), formula=hot("loosest")),
+        Column(_RUNNING, "result", q.of("running_quench"), formula=running),
+        Column("Fits", "verdict", formula=fits),
+    ]
+    if "swept" in draft.ranges:
+        columns += [
             Column(
-                f"Ratio with no. {i + 1}",
-                "result",
-                q.of("compression_ratio"),
-                formula=ratio(i),
-                span=2,
-            )
-            for i in range(OFFERS)
-        ],
-    )
-    for text, function in (("Lowest", "MIN"), ("Highest", "MAX")):
-        row = page.next()
-        page.put(row, 1, text, "note")
-        for i in range(OFFERS):
-            column = found.column(f"Ratio with no. {i + 1}")
-            formula = when_filled(f"{function}({column})", column)
-            page.put(row, 2 + 2 * i, formula, "result", q.of("compression_ratio"))
-            page.spread(row, 2 + 2 * i, 3 + 2 * i)
-    lowest, highest, verdict = page.row - 2, page.row - 1, page.next()
-    page.put(verdict, 1, "Ratio fits", "note")
-    low, high = draft.cells["least ratio"], draft.cells["most ratio"]
-    for place in range(2, 2 + 2 * OFFERS, 2):
-        ends = cell_address(lowest, place), cell_address(highest, place)
-        judged = f'IF({ends[0]}<{low},"low",IF({ends[1]}>{high},"high","ok"))'
-        formula = when_filled(judged, low, high, *ends)
-        page.verdicts.append(page.put(verdict, place, formula, "verdict"))
-        page.spread(verdict, place, place + 1)
+                "Ratio, lowest", "result", q.of("compression_ratio"), formula=_ratio(draft, "MAX")
+            ),
+            Column(
+                "Ratio, highest", "result", q.of("compression_ratio"), formula=_ratio(draft, "MIN")
+            ),
+        ]
+    # Words to the left of a number would be taken for its name.
+    columns.append(Column("Part number", "spec"))
+    found = table(page, "Offers", "No.", [f"No. {i}" for i in range(1, OFFERS + 1)], columns)
+    page.verdicts += [c["Fits"] for c in found.cells]
+    return found
 
 
-def _choice(draft: Draft, page: Page, offers: Table) -> None:
-    page.section("Chosen")
-    lines = Lines(page, "Choice")
-    number = lines.line(
-        "Gasket taken, number above",
-        q.numbered(OFFERS),
-        note="type its thickness on the sheet Mock-up, its bore on the sheet Volumes",
-    )
-    for what, head, name in (
-        ("thickness", "Compressed thickness", "gasket"),
-        ("bore", "Bore of the gasket", "gasket bore"),
-    ):
-        used, row = draft.cells[name], page.row
-        chosen = f"INDEX({offers.column(head)},{number})"
-        lines.line(
-            f"Its {what}",
-            q.of("gasket_thickness") if what == "thickness" else q.of("gasket_bore"),
-            when_filled(f'IF({chosen}="","",{chosen})', number),
+def _ratio(draft: Draft, end: str) -> Callable[[Cells], str]:
+    """The ratio of the cylinder with the most or the least room above its piston."""
+    plan = draft.plan
+
+    def whole(name: str) -> str:
+        cells = draft.ranges[name]
+        return f"{cells[0]}:{cells[-1].partition('!')[2]}" if len(cells) > 1 else cells[0]
+
+    room = whole("room")
+    which = f"MATCH({end}({room}),{room},0)"
+
+    def own(name: str) -> str:
+        cells = draft.ranges[name]
+        return f"INDEX({whole(name)},{which})" if len(cells) > 1 else cells[0]
+
+    def formula(c: Cells) -> str:
+        gasket = (c[_BORE], c[_THICKNESS])
+        call = plan.call(
+            "COMPRESSION_RATIO",
+            own("swept"),
+            own("chamber"),
+            plan.call("GASKET_VOLUME", *gasket),
+            own("deck volume"),
+            own("crown"),
         )
-        value = cell_address(row, 4)
-        said = f'IF({value}={used},"as used in this book","not the one used in this book")'
-        page.put(row, 6, f'=IF(COUNT({value},{used})=2,{said},"")', "verdict")
-        page.spread(row, 6, 8)
-    for label in ("Why this one", "If none fits: what is changed instead"):
+        return when_filled(call, *gasket, room, whole("swept"))
+
+    return formula
+
+
+def _order(draft: Draft, page: Page, shelf: Table, decks: dict[str, str]) -> None:
+    plan, cells = draft.plan, draft.cells
+    page.section(
+        "The one to order",
+        "The thickness that brings the hot quench of the tightest cylinder nearest to the one "
+        "wanted, and leaves the least quench. The piston and rod makers' figures come first.",
+    )
+    lines = Lines(page, "Order")
+    length = q.of("gasket_thickness")
+    exact = (decks["wanted"], decks["tightest"], decks["growth"])
+    lines.line(
+        "Thickness that would be exact",
+        length,
+        when_filled(plan.call("GASKET_FOR_QUENCH", *exact), *exact),
+    )
+    thicknesses = shelf.column(_THICKNESS)
+    needed = (*exact, thicknesses, cells["least quench"])
+    order = lines.line(
+        "Gasket to order, compressed",
+        length,
+        when_filled(
+            plan.call("NEAREST_GASKET", *needed),
+            *exact,
+            cells["least quench"],
+            shelf.cells[0][_THICKNESS],
+        ),
+    )
+    lines.said("Why", _why(draft, shelf, decks, order), rows=2)
+    fitted = cells["gasket"]
+    said = f'IF(ROUND({fitted}-{order},5)=0,"the one to order","another than the one to order")'
+    lines.said("The gasket fitted is", f'=IF(COUNT({fitted},{order})=2,{said},"")')
+    for label in ("Another taken, why", "None fits: changed instead"):
         row = page.next()
-        page.sheet.row_dimensions[row].height = 24
+        page.sheet.row_dimensions[row].height = 22
         page.put(row, 1, label, "label")
         page.spread(row, 1, 3)
         page.enter(row, 4, f"Choice / {label}", "text")
         page.spread(row, 4, page.columns)
-    row = page.next()
-    page.put(row, 1, "Decided by", "label")
-    page.spread(row, 1, 3)
-    page.enter(row, 4, "Choice / Decided by", "sign")
-    page.spread(row, 4, 5)
+    lines.line("Decided by", None, role="sign")
+
+
+def _why(draft: Draft, shelf: Table, decks: dict[str, str], order: str) -> str:
+    """A sentence with the numbers that the choice rests on."""
+    plan = draft.plan
+    plain = plan.pick("0.0000", "0.000")
+    unit = q.of("quench").unit(plan)
+
+    def number(cell: str, digits: str = plain) -> str:
+        return f'TEXT({cell},"{digits}")'
+
+    where = f"MATCH({order},{shelf.column(_THICKNESS)},0)"
+
+    def of_it(head: str) -> str:
+        return f"INDEX({shelf.column(head)},{where})"
+
+    parts = [
+        '"Order the "',
+        number(order, plan.pick("0.000", "0.00")),
+        f'" {unit} gasket: the piston stands "',
+        number(f"ABS({decks['tightest']})"),
+        f'IF({decks["tightest"]}<0," out of the hole"," in the hole")',
+        f'IF({decks["growth"]}<0,", the clearance closes by ",", the clearance grows by ")',
+        number(f"ABS({decks['growth']})"),
+        '", and so the hot quench is "',
+        number(of_it(_HOT)),
+        '" where "',
+        number(decks["wanted"]),
+        f'" {unit} is wanted; cold it is "',
+        number(of_it(_COLD)),
+        f'IF({of_it(_RUNNING)}="","",", at speed "&{number(of_it(_RUNNING))})',
+    ]
+    if "Ratio, lowest" in shelf.columns:
+        ratios = (of_it("Ratio, lowest"), of_it("Ratio, highest"))
+        said = f'", ratio "&{number(ratios[0], "0.00")}&" to "&{number(ratios[1], "0.00")}'
+        parts.append(f'IF({ratios[0]}="","",{said})')
+    sentence = "&".join(parts) + '&"."'
+    none = '"None on the shelf leaves the least quench: look for a thicker one."'
+    return f'=IF(ISERROR({order}),{none},IF({order}="","",{sentence}))'

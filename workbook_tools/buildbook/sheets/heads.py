@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from workbook_tools.buildbook import quantities as q
+from workbook_tools.buildbook.bands import usual
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import elsewhere, when_filled
 from workbook_tools.buildbook.page import Limits, Page
-from workbook_tools.buildbook.sheets.pistons import usual
 from workbook_tools.buildbook.table import JUDGED, Cells, Column, Lines, table
 from workbook_tools.formulas.references import fixed
 
@@ -68,7 +68,7 @@ def _springs(draft: Draft, page: Page) -> tuple[str, dict[str, str]]:
         "Retainer to seal, at full lift, least",
         q.of("retainer_to_seal"),
         judged=True,
-        limits=usual(plan, "retainer to seal clearance"),
+        limits=usual(plan, draft.cells["use"], "retainer to seal clearance"),
     )
     return bind, lifts
 
@@ -77,7 +77,7 @@ def _valves(draft: Draft, page: Page, group: str, bind: str, lift: str) -> None:
     plan = draft.plan
     page.section(f"{group} valves")
     kind = group.split()[0]
-    stems = usual(plan, f"{kind.lower()} stem clearance", "street")
+    stems = usual(plan, draft.cells["use"], f"{kind.lower()} stem clearance")
     guide, stem = f"{group} guide", f"{group} stem"
 
     def fit(c: Cells) -> str:
@@ -125,7 +125,7 @@ def _valves(draft: Draft, page: Page, group: str, bind: str, lift: str) -> None:
                 q.of("coil_bind_margin"),
                 formula=margin,
                 judged=True,
-                limits=usual(plan, "coil bind margin"),
+                limits=usual(plan, draft.cells["use"], "coil bind margin"),
             ),
         ),
     )

@@ -1,10 +1,11 @@
-"""The job sheet: who, what engine, how it is counted, what it is built from, which gauges."""
+"""The job sheet: who, what engine, what for, how it is counted, which gauges."""
 
 from __future__ import annotations
 
 from openpyxl.styles import Alignment
 
 from workbook_tools.buildbook import quantities as q
+from workbook_tools.buildbook.bands import among, uses
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import when_filled
 from workbook_tools.buildbook.page import Page
@@ -12,12 +13,13 @@ from workbook_tools.buildbook.style import Role
 from workbook_tools.buildbook.table import Column, Lines, table
 
 TITLE = "Job"
+FUELS = ("regular", "premium", "ethanol blend", "race gasoline", "methanol", "diesel", "propane")
 _PAIRS: tuple[tuple[tuple[str, Role, str], tuple[str, Role, str]], ...] = (
     (("Job number", "text", "job_number"), ("Started", "date", "started")),
     (("Customer", "text", "customer"), ("Promised", "date", "promised")),
     (("Engine", "text", "engine"), ("Finished", "date", "finished")),
     (("Casting, serial no.", "text", ""), ("Builder", "sign", "builder")),
-    (("Use", "text", ""), ("Second pair of eyes", "sign", "")),
+    (("Use", "text", "use"), ("Second pair of eyes", "sign", "")),
     (("Fuel", "text", ""), ("Came in with", "text", "")),
     (("Hours or miles run", "text", ""), ("Complaint, damage", "text", "")),
     (("Agreed, on what day", "text", ""), ("Reuse decided by", "text", "")),
@@ -39,6 +41,12 @@ def build(draft: Draft) -> None:
 
 def _who(draft: Draft, page: Page) -> None:
     page.section("The job")
+    lists = {"Use": uses(), "Fuel": FUELS}
+    prompts = {
+        "Use": "What the engine is built for: every sheet takes its bands by it. Typed freely it "
+        "gives none.",
+        "Fuel": "From the list, or in your own words.",
+    }
     for pair in _PAIRS:
         row = page.next()
         page.sheet.row_dimensions[row].height = 20
@@ -47,11 +55,33 @@ def _who(draft: Draft, page: Page) -> None:
             page.put(row, start, label, "label")
             page.spread(row, start, start + width - 2)
             first = start + width - 1
-            address = page.enter(row, first, label, role)
+            address = page.enter(
+                row,
+                first,
+                label,
+                role,
+                words=lists.get(label, ()),
+                prompt=prompts.get(label, ""),
+            )
             page.sheet[address].alignment = Alignment("left", "center", wrap_text=True, indent=1)
             page.spread(row, first, last)
             if name:
                 draft.define(name, page, address)
+    _use(draft, page)
+
+
+def _use(draft: Draft, page: Page) -> None:
+    """The use that bands go by, and what is said where the tables do not know the one typed."""
+    row = page.next()
+    known = among("TRIM(use)", uses())
+    page.put(row, 1, "Bands go by", "label")
+    page.spread(row, 1, 2)
+    address = page.put(row, 3, f'=IF({known},LOWER(TRIM(use)),"")', "pulled")
+    page.spread(row, 3, 5)
+    said = "no band: choose a use from the list, or type the bands"
+    page.put(row, 6, f'=IF(OR(use="",{known}),"","{said}")', "note")
+    page.spread(row, 6, page.columns)
+    draft.lend("use", page, address)
 
 
 def _counting(draft: Draft, page: Page) -> None:
@@ -74,7 +104,8 @@ def _counting(draft: Draft, page: Page) -> None:
         page.sheet.row_dimensions[row].height = 19
         page.put(row, 1, label, "label")
         page.spread(row, 1, 3)
-        address = page.enter(row, 4, label, "text")
+        # The next engine of a kind is counted as the last was.
+        address = page.enter(row, 4, label, "spec")
         page.spread(row, 4, page.columns)
         if name:
             draft.define(name, page, address)
@@ -94,6 +125,9 @@ def _combination(draft: Draft, page: Page) -> None:
         q.of("compression_height"),
         role=spec,
         note="pin center to the flat of the crown",
+    )
+    deck = lines.line(
+        "Deck height", q.of("deck_height"), role=spec, note="crank centerline to deck, as planned"
     )
     speed = lines.line(
         "Highest engine speed", q.of("engine_speed"), note="as agreed with the customer"
@@ -129,6 +163,7 @@ def _combination(draft: Draft, page: Page) -> None:
         ("stroke", stroke),
         ("rod length", rod),
         ("compression height", height),
+        ("planned deck height", deck),
         ("speed", speed),
         ("bore", bore),
     ):
@@ -143,9 +178,9 @@ def _gauges(page: Page) -> None:
         "No.",
         [f"No. {i}" for i in range(1, 6)],
         (
-            Column("Gauge", "text", span=3),
-            Column("Its number", "text", span=1),
-            Column("Checked against", "text", span=2),
+            Column("Gauge", "spec", span=3),
+            Column("Its number", "spec", span=1),
+            Column("Checked against", "spec", span=2),
             Column("Read, off by", "text", span=1),
             Column("Checked on", "date", span=1),
             Column("By", "sign"),

@@ -1,94 +1,25 @@
-"""Mock-up: deck, quench, side clearance, end play and valves, measured with parts hung loose."""
+"""Mock-up: side clearance, end play and valves, measured with parts hung loose."""
 
 from __future__ import annotations
 
 from workbook_tools.buildbook import quantities as q
+from workbook_tools.buildbook.bands import usual
 from workbook_tools.buildbook.draft import Draft
-from workbook_tools.buildbook.formulas import when_filled
 from workbook_tools.buildbook.page import Limits, Page
-from workbook_tools.buildbook.sheets.pistons import usual
-from workbook_tools.buildbook.table import JUDGED, Cells, Column, Lines, block, table
-from workbook_tools.formulas.references import fixed
+from workbook_tools.buildbook.table import JUDGED, Column, Lines, table
 
 TITLE = "Mock-up"
-_ONE, _OTHER = "Deck, one side of the pin", "Deck, other side of the pin"
 
 
 def build(draft: Draft) -> None:
     """Write the sheet."""
     page = draft.page(TITLE, "Mock-up", (11.5, 11, 11, 11, 9, 11, 9, 11, 9, 11, 9))
-    _decks(draft, page)
-    page.gap()
     _valves(draft, page)
     page.gap()
     _sides(draft, page)
     page.gap()
     _other(draft, page)
     page.finish()
-
-
-def _decks(draft: Draft, page: Page) -> None:
-    plan = draft.plan
-    page.section(
-        "Deck clearance and quench",
-        "Sign: plus with the piston below the deck, minus above it; type 0 where it is level. Read "
-        "at top dead center, bridge over the pin's axis, where rocking cancels.",
-    )
-    lines = Lines(page, "Head gasket")
-    gasket = lines.line(
-        "Head gasket, compressed",
-        q.of("gasket_thickness"),
-        prompt="Thickness under the torqued head, not as sold.",
-        note="the one chosen on the sheet Gasket; every quench and volume uses it",
-    )
-    draft.lend("gasket", page, gasket)
-
-    def readings(c: Cells) -> str:
-        return block(c, _ONE, _OTHER)
-
-    decks = table(
-        page,
-        "Deck",
-        "Cyl",
-        plan.cylinder_rows,
-        (
-            Column(
-                _ONE,
-                quantity=q.of("deck_clearance"),
-                prompt="Plus = below the deck, minus = above. 0 if level.",
-            ),
-            Column(
-                _OTHER,
-                quantity=q.of("deck_clearance"),
-                prompt="Plus = below the deck, minus = above. 0 if level.",
-            ),
-            Column(
-                "Deck clearance",
-                "result",
-                q.of("deck_clearance"),
-                judged=True,
-                formula=lambda c: when_filled(
-                    plan.call("MEAN_READING", readings(c), 2), readings(c)
-                ),
-            ),
-            Column(
-                "Quench, cold",
-                "result",
-                q.of("quench"),
-                judged=True,
-                formula=lambda c: when_filled(
-                    plan.call("QUENCH", c["Deck clearance"], fixed(gasket)),
-                    fixed(gasket),
-                    c["Deck clearance"],
-                ),
-            ),
-            Column("Measured by", "sign"),
-        ),
-    )
-    draft.lend_column("deck", page, [c["Deck clearance"] for c in decks.cells])
-    low, high = decks.bands["Quench, cold"]
-    draft.lend("least quench", page, low)
-    draft.lend("most quench", page, high)
 
 
 def _valves(draft: Draft, page: Page) -> None:
@@ -98,8 +29,8 @@ def _valves(draft: Draft, page: Page) -> None:
         "Cold, slow and without lash: the running engine has less. Cam and piston makers' least "
         "clearances come first.",
     )
-    least = usual(plan, "intake valve to piston clearance")
-    exhaust = usual(plan, "exhaust valve to piston clearance")
+    least = usual(plan, draft.cells["use"], "intake valve to piston clearance")
+    exhaust = usual(plan, draft.cells["use"], "exhaust valve to piston clearance")
     table(
         page,
         "Piston to valve",
@@ -155,13 +86,13 @@ def _other(draft: Draft, page: Page) -> None:
         "Crank end play, first reading",
         q.of("crank_end_play"),
         judged=True,
-        limits=usual(plan, "crank end play"),
+        limits=usual(plan, draft.cells["use"], "crank end play"),
     )
     lines.line(
         "Crank end play, another place",
         q.of("crank_end_play"),
         judged=True,
-        limits=usual(plan, "crank end play"),
+        limits=usual(plan, draft.cells["use"], "crank end play"),
     )
     lines.line("Cam end play", q.of("cam_end_play"), judged=True)
     lines.line(

@@ -1,89 +1,83 @@
-"""Pistons and pins: skirt against its own bore, pin against piston and rod."""
+"""Pistons and pins: skirt against its own bore cold and hot, pin against piston and rod."""
 
 from __future__ import annotations
 
 from workbook_tools.buildbook import quantities as q
+from workbook_tools.buildbook.bands import choices, usual
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import pulled, when_filled
-from workbook_tools.buildbook.page import COMMON, Limits, Page
-from workbook_tools.buildbook.plan import Plan
+from workbook_tools.buildbook.page import Limits, Page
 from workbook_tools.buildbook.table import Cells, Column, Lines, table
-from workbook_tools.catalog import find
-from workbook_tools.catalog.usual_bands import band
-from workbook_tools.quantities import LENGTH, from_si
+from workbook_tools.formulas.references import fixed
 
 TITLE = "Pistons"
 
 
-def choices(name: str, parameter: str) -> tuple[str, ...]:
-    """The words that a worksheet function takes for a parameter."""
-    function = find(name)
-    assert function is not None
-    found = next(p for p in function.parameters if p.name == parameter)
-    return found.choices
-
-
-def usual(plan: Plan, measured: str, use: str = "service") -> Limits:
-    """The band that the tables have for what goes with no size, in the two digits that it has."""
-    ((*limits, origin),) = band(measured, use)
-    low, high = (
-        float(f"{from_si(limit, LENGTH, plan.units):.2g}")
-        for limit in limits
-        if not isinstance(limit, str)
-    )
-    return Limits(low, high, COMMON if origin.startswith(COMMON) else origin.split(" of ")[0])
-
-
 def build(draft: Draft) -> None:
     """Write the sheet."""
-    page = draft.page(TITLE, "Pistons and pins", (10, 12, 11, 11, 9, 11, 11, 11, 9, 12.5, 9))
-    _start(draft, page)
+    page = draft.page(
+        TITLE, "Pistons and pins", (9, 10.5, 10.5, 10, 9, 10, 9, 10.5, 10, 10, 9, 10, 9)
+    )
+    limits, pin = _start(draft, page)
     page.gap()
-    _table(draft, page)
+    _table(draft, page, limits, pin)
     page.finish()
 
 
-def _start(draft: Draft, page: Page) -> None:
+def _start(draft: Draft, page: Page) -> tuple[Limits, str]:
+    """The kind of piston; returns the band that goes with it, and the cell of the pin's size."""
     plan = draft.plan
     page.section(
-        "Where to start, if the piston maker gives no figure",
-        "What the table of bands has for the nominal bore. The card in the piston box comes first: "
-        "type its limits under the table.",
+        "What the table of bands has for this use and this kind of piston",
+        "The limits under the table start with it. The card in the piston box comes first: type "
+        "its limits over them.",
     )
     lines = Lines(page, "Piston start")
     lines.head("Least", "Most", "", "Notes")
-    use = lines.line(
-        "Use of the engine", None, role="spec", words=choices("PISTON_CLEARANCE_BAND", "use")
-    )
+    use, bore = draft.cells["use"], draft.cells["bore"]
     kind = lines.line(
         "Kind of piston", None, role="spec", words=choices("PISTON_CLEARANCE_BAND", "piston")
     )
-    bore = draft.cells["bore"]
     call = plan.call("PISTON_CLEARANCE_BAND", bore, use, kind)
-    lines.usual("Usual piston clearance", q.of("piston_clearance"), call, bore, use, kind)
+    band = lines.usual("Usual piston clearance", q.of("piston_clearance"), call, bore, use, kind)
     lines.line(
         "Height of the gauge point on the skirt",
         q.LENGTH,
         role="spec",
         note="as the piston maker names it; over or under the coating?",
     )
+    pin = lines.line("Pin, nominal", q.of("pin_diameter"), role="spec", note="its bands go by it")
+    return band, fixed(pin)
 
 
-def _table(draft: Draft, page: Page) -> None:
-    plan = draft.plan
-    page.section("Each piston in its own bore, skirt at the gauge point, square to the pin")
-    bores = iter(draft.ranges["mean bore"])
+def _table(draft: Draft, page: Page, limits: Limits, pin: str) -> None:
+    plan, cells, use = draft.plan, draft.cells, draft.cells["use"]
+    page.section(
+        "Each piston in its own bore, skirt at the gauge point, square to the pin",
+        "Hot: by the materials and the rises of the sheet Heat, expanding freely. Near zero or "
+        "below it the piston seizes: look at the rises, then at the clearance.",
+    )
+    bores, ends = iter(draft.ranges["mean bore"]), iter(draft.ranges["small end"])
+    heat = tuple(cells[n] for n in ("block rise", "skirt rise", "block material",
+                                    "pistons material"))  # fmt: skip
 
     def clearance(c: Cells) -> str:
-        return when_filled(
-            plan.call("PISTON_CLEARANCE", c["Bore"], c["Piston skirt"]),
-            c["Piston skirt"],
-            c["Bore"],
-        )
+        sizes = (c["Bore"], c["Piston skirt"])
+        return when_filled(plan.call("PISTON_CLEARANCE", *sizes), *sizes)
 
-    def fit(c: Cells) -> str:
-        return when_filled(f"{c['Pin bore']}-{c['Pin']}", c["Pin bore"], c["Pin"])
+    def hot(c: Cells) -> str:
+        sizes = (c["Bore"], c["Piston skirt"], *heat)
+        return when_filled(plan.call("HOT_PISTON_CLEARANCE", *sizes), *sizes)
 
+    def in_piston(c: Cells) -> str:
+        sizes = (c["Pin bore"], c["Pin"])
+        return when_filled(plan.call("PIN_CLEARANCE_IN_PISTON", *sizes), *sizes)
+
+    def in_rod(c: Cells) -> str:
+        sizes = (next(ends), c["Pin"])
+        return when_filled(plan.call("PIN_CLEARANCE_IN_ROD", *sizes), *sizes)
+
+    high = str(limits.high).removeprefix("=")
     table(
         page,
         "Pistons",
@@ -98,11 +92,34 @@ def _table(draft: Draft, page: Page) -> None:
                 q.of("piston_clearance"),
                 formula=clearance,
                 judged=True,
+                limits=limits,
             ),
-            Column("Pin bore", quantity=q.alone(q.of("pin_bore")), prompt="In the piston."),
-            Column("Pin", quantity=q.alone(q.of("pin_diameter"))),
-            Column("Pin clearance", "result", q.of("pin_clearance"), formula=fit, judged=True),
-            Column("Compression height", quantity=q.of("compression_height")),
-            Column("Read by", "sign"),
+            Column(
+                "Piston clearance, hot",
+                "result",
+                q.of("hot_piston_clearance"),
+                formula=hot,
+                judged=True,
+                limits=Limits(0, f"={high}", "no seizing"),
+            ),
+            Column("Pin bore", quantity=q.of("pin_bore"), prompt="In the piston."),
+            Column("Pin", quantity=q.of("pin_diameter")),
+            Column(
+                "Pin clearance in the piston",
+                "result",
+                q.of("pin_clearance"),
+                formula=in_piston,
+                judged=True,
+                limits=usual(plan, use, "pin clearance in the piston", size=pin),
+            ),
+            Column(
+                "Pin clearance in the rod",
+                "result",
+                q.of("small_end_clearance"),
+                formula=in_rod,
+                judged=True,
+                limits=usual(plan, use, "pin clearance in the rod", size=pin),
+            ),
         ),
     )
+    Lines(page, "Pistons").line("Read by", None, role="sign")

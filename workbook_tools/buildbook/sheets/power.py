@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from workbook_tools.buildbook import quantities as q
+from workbook_tools.buildbook.bands import choices
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import when_filled
-from workbook_tools.buildbook.sheets.pistons import choices
 from workbook_tools.buildbook.table import Cells, Column, Lines, table
 
 TITLE = "Power"

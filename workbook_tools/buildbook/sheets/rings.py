@@ -1,58 +1,61 @@
-"""Rings: gap wanted from each cylinder's own bore, gap filed, side clearance."""
+"""Rings: gap wanted from each cylinder's own bore, gap filed, cold and hot, side clearance."""
 
 from __future__ import annotations
 
 from workbook_tools.buildbook import quantities as q
+from workbook_tools.buildbook.bands import usual
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import pulled, when_filled
 from workbook_tools.buildbook.page import Limits, Page
-from workbook_tools.buildbook.sheets.pistons import choices, usual
 from workbook_tools.buildbook.table import Cells, Column, Lines, table
 from workbook_tools.formulas.references import fixed
 
 TITLE = "Rings"
+_RINGS = ("Top", "Second")
 
 
 def build(draft: Draft) -> None:
     """Write the sheet."""
-    page = draft.page(TITLE, "Rings", (9.5, 10.5, 10, 10, 10, 8, 10, 10, 10, 8, 10, 8, 9))
-    top, second, widest = _wanted(draft, page)
+    page = draft.page(TITLE, "Rings", (9.5, 10.5, 10, 10, 8, 10, 10, 10, 8, 10, 10, 8, 9))
+    factors, room = _wanted(draft, page)
     page.gap()
-    _gaps(draft, page, top, second, widest)
+    _gaps(draft, page, factors, room)
     page.gap()
     _sides(draft, page)
     page.finish()
 
 
-def _wanted(draft: Draft, page: Page) -> tuple[str, str, str]:
+def _wanted(draft: Draft, page: Page) -> tuple[dict[str, str], str]:
     """Factors of the top and the second ring, and the room above them."""
-    plan = draft.plan
+    plan, use = draft.plan, draft.cells["use"]
     page.section(
         "Gap wanted for each unit of bore",
         "The ring maker's card comes first. A gap too small lets the ends meet when hot, and the "
         "ring breaks the piston.",
     )
     lines = Lines(page, "Ring gap wanted")
-    use = lines.line(
-        "Use of the engine", None, role="spec", words=choices("RING_GAP_FACTOR", "use")
-    )
-    for ring in ("top", "second"):
-        lines.line(
-            f"Usual for this use, {ring} ring",
+    known = {
+        ring: lines.line(
+            f"Usual for this use, {ring.lower()} ring",
             q.of("ring_gap_factor"),
-            when_filled(plan.call("RING_GAP_FACTOR", use, f'"{ring}"'), use),
+            when_filled(plan.call("RING_GAP_FACTOR", use, f'"{ring.lower()}"'), use),
             note="by the table of bands",
         )
-    top, second = (
-        lines.line(
-            f"Taken for this engine, {ring} ring",
-            q.of("ring_gap_factor"),
-            role="spec",
-            prompt="Gap for each unit of bore, such as 0.0045.",
-            note="from the ring maker's card",
+        for ring in _RINGS
+    }
+    taken = {
+        ring: fixed(
+            lines.line(
+                f"Taken for this engine, {ring.lower()} ring",
+                q.of("ring_gap_factor"),
+                role="spec",
+                start=pulled(known[ring]),
+                prompt="Gap for each unit of bore, such as 0.0045.",
+                note="type the ring maker's over it",
+            )
         )
-        for ring in ("top", "second")
-    )
+        for ring in _RINGS
+    }
     widest = lines.line(
         "Room above the wanted gap",
         q.alone(q.GAP),
@@ -60,45 +63,40 @@ def _wanted(draft: Draft, page: Page) -> tuple[str, str, str]:
         start=plan.pick(0.006, 0.15),
         note="a filed gap may be wider by as much",
     )
-    return top, second, widest
+    return taken, fixed(widest)
 
 
-def _gaps(draft: Draft, page: Page, top: str, second: str, widest: str) -> None:
-    plan = draft.plan
-    page.section("End gaps, filed to each bore and checked square in it")
+def _gaps(draft: Draft, page: Page, factors: dict[str, str], room: str) -> None:
+    plan, cells = draft.plan, draft.cells
+    page.section(
+        "End gaps, filed to each bore and checked square in it",
+        "Hot: by the materials and the rises of the sheet Heat.",
+    )
     bores = iter(draft.ranges["mean bore"])
+    heat = tuple(cells[n] for n in ("block rise", "ring rise", "block material", "rings material"))
 
-    def wanted(factor: str) -> Column:
-        name = "Top" if factor == top else "Second"
-        return Column(
-            f"{name} gap wanted",
-            "result",
-            q.of(f"{name.lower()}_ring_gap"),
-            formula=lambda c: when_filled(
-                plan.call("RING_GAP", c["Bore"], fixed(factor)),
-                fixed(factor),
-                c["Bore"],
-            ),
+    def of_ring(name: str) -> tuple[Column, ...]:
+        gap, wanted = f"{name} gap", f"{name} gap wanted"
+
+        def least(c: Cells) -> str:
+            needed = (c["Bore"], factors[name])
+            return when_filled(plan.call("RING_GAP", *needed), *needed)
+
+        def verdict(c: Cells) -> str:
+            call = plan.call("VERDICT", c[gap], c[wanted], f"{c[wanted]}+{room}")
+            return when_filled(call, c[gap], c[wanted], room)
+
+        def hot(c: Cells) -> str:
+            needed = (c[gap], c["Bore"], *heat)
+            return when_filled(plan.call("HOT_RING_GAP", *needed), *needed)
+
+        of = f"{name.lower()}_ring_gap"
+        return (
+            Column(wanted, "result", q.of(of), formula=least),
+            Column(gap, quantity=q.of(of)),
+            Column(f"{name} verdict", "verdict", formula=verdict),
+            Column(f"{name} gap, hot", "result", q.of(f"hot_{of}"), formula=hot),
         )
-
-    def most(name: str) -> Column:
-        return Column(
-            f"{name} gap, most",
-            "result",
-            q.of(f"{name.lower()}_ring_gap"),
-            formula=lambda c: when_filled(
-                f"{c[f'{name} gap wanted']}+{fixed(widest)}",
-                fixed(widest),
-                c[f"{name} gap wanted"],
-            ),
-        )
-
-    def verdict(name: str) -> Column:
-        def formula(c: Cells) -> str:
-            fitted, low, high = c[f"{name} gap"], c[f"{name} gap wanted"], c[f"{name} gap, most"]
-            return when_filled(plan.call("VERDICT", fitted, low, high), fitted, low, high)
-
-        return Column(f"{name} verdict", "verdict", formula=formula)
 
     gaps = table(
         page,
@@ -107,33 +105,38 @@ def _gaps(draft: Draft, page: Page, top: str, second: str, widest: str) -> None:
         plan.cylinder_rows,
         (
             Column("Bore", "pulled", q.of("bore"), formula=lambda _c: pulled(next(bores))),
-            wanted(top),
-            most("Top"),
-            Column("Top gap", quantity=q.of("top_ring_gap")),
-            verdict("Top"),
-            wanted(second),
-            most("Second"),
-            Column("Second gap", quantity=q.of("second_ring_gap")),
-            verdict("Second"),
+            *of_ring("Top"),
+            *of_ring("Second"),
             Column(
                 "Oil rail gap, least",
                 quantity=q.of("oil_ring_gap"),
                 judged=True,
-                limits=usual(plan, "oil ring gap", "street"),
+                limits=usual(plan, cells["use"], "oil ring gap"),
             ),
-            Column("Filed by", "sign"),
         ),
     )
-    page.verdicts += [c[f"{name} verdict"] for c in gaps.cells for name in ("Top", "Second")]
+    page.verdicts += [c[f"{name} verdict"] for c in gaps.cells for name in _RINGS]
+    Lines(page, "Rings").line("Filed by", None, role="sign")
 
 
 def _sides(draft: Draft, page: Page) -> None:
     plan = draft.plan
     page.section("Side clearance of the rings in their grooves")
+    lines = Lines(page, "Ring sides")
+    widths = {
+        name: fixed(
+            lines.line(
+                f"{name} ring width",
+                q.of(f"{name.lower()}_ring_width"),
+                note="of the set; the rings of one set are alike",
+            )
+        )
+        for name in _RINGS
+    }
 
     def clearance(name: str) -> Column:
         def formula(c: Cells) -> str:
-            sizes = (c[f"{name} groove"], c[f"{name} ring width"])
+            sizes = (c[f"{name} groove"], widths[name])
             return when_filled(plan.call("RING_SIDE_CLEARANCE", *sizes), *sizes)
 
         return Column(
@@ -150,14 +153,14 @@ def _sides(draft: Draft, page: Page) -> None:
         "Ring sides",
         "Cyl",
         plan.cylinder_rows,
-        (
-            Column("Top groove", quantity=q.of("top_groove_width")),
-            Column("Top ring width", quantity=q.of("top_ring_width")),
-            clearance("Top"),
-            Column("Second groove", quantity=q.of("second_groove_width")),
-            Column("Second ring width", quantity=q.of("second_ring_width")),
-            clearance("Second"),
-            Column("Gaps set at, which way up", "text", span=3),
-            Column("Fitted by", "sign"),
-        ),
+        [
+            column
+            for name in _RINGS
+            for column in (
+                Column(f"{name} groove", quantity=q.of(f"{name.lower()}_groove_width")),
+                clearance(name),
+            )
+        ],
     )
+    lines.line("Gaps set at, which way up", None, role="text")
+    lines.line("Fitted by", None, role="sign")

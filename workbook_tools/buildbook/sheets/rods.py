@@ -64,6 +64,7 @@ def build(draft: Draft) -> None:
         ),
     )
     draft.lend_column("big end", page, [c[_BEAM] for c in rods.cells])
+    draft.lend_column("small end", page, [c["Small end"] for c in rods.cells])
     if plan.cylinders > 1:
         page.gap()
         page.section("The set")

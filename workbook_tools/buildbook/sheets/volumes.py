@@ -39,7 +39,7 @@ def _gasket(draft: Draft, page: Page) -> str:
         "Head gasket, compressed",
         q.of("gasket_thickness"),
         pulled(draft.cells["gasket"]),
-        note="from the sheet Mock-up",
+        note="from the sheet Deck",
     )
     volume = lines.line(
         "Gasket volume",
@@ -67,6 +67,10 @@ def _ratios(draft: Draft, page: Page, gasket: str) -> Table:
     def deck(c: Cells) -> str:
         sizes = (c["Bore"], c["Deck clearance"])
         return when_filled(plan.call("DECK_VOLUME", *sizes), *sizes)
+
+    def room(c: Cells) -> str:
+        parts = (c["Chamber"], c["Crown"], c["Deck volume"])
+        return when_filled("+".join(parts), *parts)
 
     def ratio(c: Cells) -> str:
         computed = (c["Swept volume"], volume, c["Deck volume"])
@@ -99,22 +103,22 @@ def _ratios(draft: Draft, page: Page, gasket: str) -> Table:
             ),
             Column(
                 "Chamber",
-                quantity=q.of("chamber_volume"),
+                quantity=q.alone(q.of("chamber_volume")),
                 prompt="Filled once; again if it surprises.",
             ),
             Column(
                 "Crown",
-                quantity=q.of("crown_volume"),
+                quantity=q.alone(q.of("crown_volume")),
                 prompt="Plus = dish or reliefs, minus = dome, 0 = flat.",
             ),
             Column("Swept volume", "result", q.of("cylinder_volume"), formula=swept),
             Column("Deck volume", "result", q.of("deck_volume"), formula=deck),
+            Column("Room less the gasket", "result", q.VOLUME, formula=room),
             Column(
                 "Compression ratio", "result", q.of("compression_ratio"), formula=ratio, judged=True
             ),
             # Words to the left of a number would be taken for its name.
             Column("Head no.", "text"),
-            Column("Measured by", "sign"),
         ),
     )
     for head, name in (
@@ -122,6 +126,7 @@ def _ratios(draft: Draft, page: Page, gasket: str) -> Table:
         ("Crown", "crown"),
         ("Swept volume", "swept"),
         ("Deck volume", "deck volume"),
+        ("Room less the gasket", "room"),
     ):
         draft.lend_column(name, page, [c[head] for c in ratios.cells])
     low, high = ratios.bands["Compression ratio"]
