@@ -38,6 +38,9 @@ from workbook_tools.hosts.libreoffice import fresh_profile, recalculate
 from workbook_tools.hosts.portable import portable
 
 HERE = Path(__file__).parent
+# The rows of the sweep of the valves, in crank degrees.
+SWEEP = [f"{degrees} deg before" for degrees in (20, 15, 10, 5)]
+SWEEP += ["at TDC", *(f"{degrees} deg after" for degrees in (5, 10, 15, 20))]
 
 
 def entries(
@@ -66,8 +69,12 @@ def _content(plan: Plan, cell: Field, numbers: Values) -> object:
     sheet = "Heads" if cell.sheet.endswith(" valves") else cell.sheet
     sheet = "Block" if sheet == "Decks" else sheet
     row = int(found[1]) - 1 if (found := re.search(r"(\d+)$", " ".join(before[1:2]))) else 0
-    if (cell.sheet, before[:1]) == ("Parts", ["Parts"]):
-        return _part(plan, row, last)
+    if before[:1] and before[0].startswith("Combination ") and cell.sheet == "Plan":
+        given = numbers.get(("Plan", last))
+        one = int(before[0][-1]) - 1
+        return given[one] if isinstance(given, tuple) else given
+    if (cell.sheet, before[:1], len(before)) == ("Parts", ["Parts"], 2):
+        return _part(plan, before[1], last)
     if (cell.sheet, before[:1]) == ("Assembly", ["Fasteners"]):
         return _fastener(plan, row, last)
     if before[:1] in (["Accepted"], ["Open"]):
@@ -92,6 +99,8 @@ def _content(plan: Plan, cell: Field, numbers: Values) -> object:
         last = f"{before[-1]} {last}"
     if before[1:2] == ["Exhaust"]:
         row = 1
+    if before[:1] == ["Sweep"]:
+        row = SWEEP.index(before[1])
     given = _given(numbers, sheet, last, "")
     if callable(given):
         # One head stands over every cylinder of an engine with one bank.
@@ -119,16 +128,16 @@ def _given(numbers: Values, sheet: str, name: str, mark: str) -> object:
     return None
 
 
-def _part(plan: Plan, row: int, last: str) -> object:
-    names = list(PARTS)
-    if row >= len(names):
-        return "" if last == "Part" else None
-    number, many, whose, state = PARTS[names[row]]
-    if names[row] in NONE[plan.units]:
-        return {"Part": names[row], "Short, damaged, remarks": "none"}.get(last)
+def _part(plan: Plan, name: str, last: str) -> object:
+    if name not in PARTS:
+        return None
+    number, many, whose, state = PARTS[name]
+    if name in NONE[plan.units]:
+        return {"Short, damaged, remarks": "none"}.get(last)
     return {
-        "Part": names[row], "Part number": number, "Qty": many or plan.cylinders, "Whose": whose,
-        "State": state, "Seen by": "IT", **SIZES[plan.units].get(names[row], {}),
+        "Part number": number, "Qty": many or plan.cylinders,
+        "State": "customer's" if whose == "customer" else state,
+        **SIZES[plan.units].get(name, {}),
     }.get(last)  # fmt: skip
 
 
@@ -140,11 +149,12 @@ def _fastener(plan: Plan, row: int, last: str) -> object:
     thread, many, lubricant, *steps, angle = FASTENERS[plan.units][names[row]]
     given = {
         "Fasteners": names[row], "Thread, length": thread, "How many": many,
-        "Lubricant, and where": lubricant, "Then turn": angle or None, "Wrench no.": "TW-2",
-        "Done by": "IT", "Seen by": "JP", "Marked": "yes", "On": datetime.date(2025, 5, 20),
+        "Lubricant, and where": lubricant, "Then turn": angle or None,
+        "Final done by": "IT", "Seen by": "JP", "Marked": "yes",
     }  # fmt: skip
     for number, step in enumerate(steps, 1):
-        given[f"Step {number}"] = step or None
+        given[f"Pass {number}"] = step or None
+        given[f"Pass {number} done by"] = "IT" if step else None
     return given.get(last)
 
 

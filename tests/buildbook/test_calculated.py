@@ -17,6 +17,10 @@ from workbook_tools.jobs.read import read_book
 
 # Parts without a size to measure stay without a verdict.
 MAY_STAY_BLANK = {"Parts"}
+# What asks about a reading, or about a use that no table has, says nothing where all is well.
+QUESTIONS = ('? ","")', '"no band: ')
+# Not every engine has pushrods.
+NOT_EVERY_ENGINE = ("ENG.PUSHROD_LENGTH", "ENG.LIFTER_PRELOAD")
 
 
 def test_an_empty_book_shows_blanks_and_prompts_but_no_error(book):
@@ -36,7 +40,9 @@ def test_a_filled_book_has_a_value_in_every_formula(book):
     for sheet, address, text in book.formulas:
         value = values[sheet, address]
         assert not str(value).startswith("#"), f"{sheet}!{address}: {value} {text}"
-        if sheet not in MAY_STAY_BLANK:
+        if sheet not in MAY_STAY_BLANK and not any(
+            part in text for part in (*QUESTIONS, *NOT_EVERY_ENGINE)
+        ):
             assert value not in (None, ""), f"{sheet}!{address}: {text}"
 
 
@@ -44,11 +50,8 @@ def test_every_value_is_the_catalogs(book):
     called = [r for r in book.read.records if not r.computed_by_batch]
     assert len(called) > 100
     assert {r.state for r in called} == {"same"}, [r for r in called if r.state != "same"][:3]
-    # What the sheets take as a difference of two sizes, and the catalog has a function for.
-    stated = [r for r in book.read.records if r.computed_by_batch and r.saved is not None]
-    assert len(stated) >= book.plan.cylinders
-    for record in stated:
-        assert record.saved == pytest.approx(record.value, rel=1e-9, abs=1e-9), record.place
+    # What the catalog has a function for is called, and no sheet works it out by itself.
+    assert [r for r in book.read.records if r.computed_by_batch and r.saved is not None] == []
 
 
 def test_a_filled_book_has_no_finding_of_its_own_fault(book):
@@ -108,7 +111,7 @@ def test_the_ratio_and_the_bobweight_are_what_their_textbooks_say(book):
     assert len(decks) == 2
     [gasket] = numbers("Deck", r".* / Head gasket, .*")
     [gasket_bore] = numbers("Volumes", r".*Gasket bore")
-    [stroke] = numbers("Job", r"Combination / Stroke")
+    stroke = numbers("Plan", r"Combination 1 / Stroke")[0]
     [chamber] = numbers("Volumes", r"Volumes / Cyl 1 / Chamber")
     [crown] = numbers("Volumes", r"Volumes / Cyl 1 / Crown")
     clearance = chamber + crown + disc(bore, sum(decks) / 2) + disc(gasket_bore, gasket)
@@ -120,10 +123,11 @@ def test_the_ratio_and_the_bobweight_are_what_their_textbooks_say(book):
 
     n = book.plan.cylinders
     parts = {p: numbers("Balance", rf"Weights / Cyl \d+ / {p}")
-             for p in ("Piston", "Pin", "Ring set", "Locks, both", "Small end", "Big end",
-                       "Shells, pair")}  # fmt: skip
+             for p in ("Piston", "Pin", "Small end", "Big end")}  # fmt: skip
     assert {len(v) for v in parts.values()} == {n}
     means = {p: sum(v) / n for p, v in parts.items()}
+    for part in ("Ring set", "Locks, both", "Shells, pair"):
+        [means[part]] = numbers("Balance", f"One of each / {part}")
     [share] = numbers("Balance", r"Balance / Share of .*")
     [oil] = numbers("Balance", r"Balance / Oil .*")
     around = means.pop("Big end") + means.pop("Shells, pair")
@@ -181,8 +185,9 @@ def test_a_reading_that_is_no_number_does_not_hide_the_count_of_the_others(
     before = calculated(plan).values
     row = next(a for (s, a), v in before.items() if (s, v) == ("Release", "Deck"))[1:]
     within, waiting = (tuple(v["Release", c + row] for v in (before, values)) for c in "BE")
-    # The deck clearance of the cylinder and its quench have no verdict any more.
-    assert (within[1], waiting) == (within[0] - 2, (0, 2))
+    # The deck clearance of the cylinder, its quench cold, hot and running, and the spread of all
+    # have no verdict any more.
+    assert (within[1], waiting) == (within[0] - 5, (0, 5))
 
 
 def test_without_the_add_in_the_names_inside_give_the_same(book):
@@ -217,14 +222,17 @@ def test_without_the_add_in_an_empty_book_has_no_error_either(book):
 @pytest.mark.parametrize(
     "plans", [PLANS[0:6:5], pytest.param((PLANS[1], *PLANS[10:]), marks=pytest.mark.slow)]
 )
-def test_every_sheet_prints_on_one_page_of_its_paper(plans, calculated, profile, tmp_path):
+def test_every_sheet_prints_on_one_page_or_breaks_where_it_says(
+    plans, calculated, profile, tmp_path
+):
     chosen = [calculated(plan) for plan in plans]
     papers = libreoffice.recalculate([b.filled for b in chosen], tmp_path, profile, to="pdf")
     # A page's own object; the node that holds all pages has a size that none of them need have.
     page = rb"/Type\s*/Page\b(?!s).*?/MediaBox\s*\[\s*0 0 ([\d.]+) ([\d.]+)"
     for book, path in zip(chosen, papers, strict=True):
         boxes = re.findall(page, path.read_bytes(), re.DOTALL)
-        assert len(boxes) == len(book.titles)
+        sheets = openpyxl.load_workbook(book.filled)
+        assert len(boxes) == sum(1 + len(sheet.row_breaks.brk) for sheet in sheets)
         # ANSI letter and ISO 216 A4, in points.
         paper = (595, 842) if book.plan.metric else (612, 792)
         assert {tuple(sorted(round(float(x)) for x in box)) for box in boxes} == {paper}

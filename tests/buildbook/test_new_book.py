@@ -10,6 +10,7 @@ import openpyxl
 import pytest
 
 from workbook_tools.buildbook import OPTIONAL_SHEETS, BuildBookError, fields, new_book, plan_for
+from workbook_tools.buildbook.book import drafted
 from workbook_tools.catalog import find
 from workbook_tools.quantities import TEMPERATURE, read_text, unit_named
 
@@ -97,23 +98,6 @@ def test_sheets_for_work_that_is_not_done_can_be_left_out(tmp_path):
                 assert not any(f"{name}!" in str(cell.value) for name in OPTIONAL_SHEETS)
 
 
-def test_only_formulas_are_locked_and_no_password_is_set(book):
-    for sheet in book:
-        assert sheet.protection.sheet
-        assert not sheet.protection.password
-        for row in sheet.iter_rows():
-            for cell in row:
-                if cell.coordinate in sheet and not isinstance(
-                    cell, openpyxl.cell.cell.MergedCell
-                ) and cell.has_style and cell.value is not None:  # fmt: skip
-                    text = getattr(cell.value, "text", cell.value)
-                    formula = isinstance(text, str) and text.startswith("=")
-                    if cell.protection.locked:
-                        assert formula or cell.value is None, f"{sheet.title}!{cell.coordinate}"
-                    else:
-                        assert not formula, f"{sheet.title}!{cell.coordinate}"
-
-
 def test_blank_margins_can_be_written_on(book):
     for sheet in book:
         for letter in ("A", "XFD"):
@@ -134,7 +118,7 @@ def test_every_sheet_has_its_paper_and_stays_in_view(book):
     for sheet in book:
         assert sheet.print_area
         assert sheet.page_setup.paperSize == 1  # letter
-        assert sheet.sheet_properties.pageSetUpPr.fitToPage
+        assert sheet.sheet_properties.pageSetUpPr.fitToPage or sheet.print_title_rows == "$1:$3"
         assert sheet.freeze_panes == "A4"
 
 
@@ -171,8 +155,10 @@ def test_every_typed_number_is_checked_and_says_its_unit(book):
     for item in numbers:
         spot = openpyxl.utils.cell.coordinate_to_tuple(item.address)
         check = checks[item.sheet, *spot]
-        assert check.type == "decimal"
-        assert check.errorStyle == "warning"  # a text with its own unit may stand
+        assert check.type == "custom"
+        assert check.errorStyle == "warning"
+        # A text with its own unit, as the message proposes it, is no reason to ask.
+        assert ("ISTEXT" in check.formula1) == bool(item.quantity.others[0])
         assert "expected a number from" in check.error
         unit = item.quantity.units[0]
         assert not unit or f"Unit: {unit}." in check.prompt
@@ -284,15 +270,48 @@ def test_the_names_of_fields_are_their_own():
 
 def test_mains_and_rods_have_a_use_each_and_rods_none_of_an_aluminum_block(book):
     sheet = book["Bearings"]
-    words = {}
-    for row in sheet.iter_rows(max_row=12):
-        label = str(row[0].value or "")
-        if label.startswith("Use of the engine, for "):
-            lists = [
-                check.formula1.strip('"').split(",")
-                for check in sheet.data_validations.dataValidation
-                if check.type == "list" and any(c.coordinate in check.sqref for c in row)
-            ]
-            (words[label.rsplit(" ", 1)[1]],) = lists
-    assert set(words) == {"mains", "rods"}
-    assert set(words["mains"]) - set(words["rods"]) == {"aluminum block"}
+    starts = {
+        row[0].value: row[3].value
+        for row in sheet.iter_rows(max_row=14)
+        if str(row[0].value).startswith("Use of the engine, for ")
+    }
+    mains, rods = (starts[f"Use of the engine, for {part}"] for part in ("mains", "rods"))
+    assert '"aluminum block"' in mains
+    assert "aluminum" not in rods
+
+
+def test_only_formulas_are_locked_and_bands_may_start_with_one(book):
+    begun = {(f.sheet, f.address) for f in fields(plan_for(8, "inch", "v"))}
+    for sheet in book:
+        assert sheet.protection.sheet
+        assert not sheet.protection.password
+        for row in sheet.iter_rows():
+            for cell in row:
+                text = str(getattr(cell.value, "text", cell.value) or "")
+                if text.startswith("="):
+                    typed = (sheet.title, cell.coordinate) in begun
+                    assert cell.protection.locked != typed, (sheet.title, cell.coordinate)
+
+
+@pytest.mark.parametrize("cylinders", [1, 6, 8, 16])
+def test_a_sheet_is_legible_on_letter_and_on_a4(cylinders):
+    # ANSI letter and ISO 216 A4, in points, less the margins.
+    for sheet in drafted(plan_for(cylinders, "inch", valves=4)).workbook:
+        across, down = 8.27, 11.0
+        if sheet.page_setup.orientation == "landscape":
+            across, down = 11.0, 8.27
+        margins = sheet.page_margins
+        room = [(across - margins.left - margins.right) * 72,
+                (down - margins.top - margins.bottom) * 72]  # fmt: skip
+        area = sheet[sheet.print_area.replace("$", "").rpartition("!")[2]]
+        wide = sum(sheet.column_dimensions[c.column_letter].width for c in area[0]) * 5.56
+        heights = [sheet.row_dimensions[row[0].row].height or 15 for row in area]
+        if sheet.sheet_properties.pageSetUpPr.fitToPage:
+            assert min(room[0] / wide, room[1] / sum(heights)) >= 0.745, sheet.title
+            continue
+        scale = sheet.page_setup.scale / 100
+        assert scale >= 0.74, sheet.title
+        assert wide * scale <= room[0] + 1
+        ends = [*(brk.id for brk in sheet.row_breaks.brk), len(heights)]
+        for first, last in zip([3, *ends], ends, strict=False):
+            assert (sum(heights[first:last]) + sum(heights[:3])) * scale <= room[1], sheet.title

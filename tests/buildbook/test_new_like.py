@@ -90,12 +90,34 @@ def test_the_old_book_stays_as_it_is(old, tmp_path):
 def test_a_sheet_whose_rows_were_moved_is_left_out_and_said(old, tmp_path):
     book = openpyxl.load_workbook(old)
     book["Block"].insert_rows(20)
-    book.create_sheet("My notes")["A1"] = "keep"
     book.save(tmp_path / "changed.xlsx")
     report = new_like(tmp_path / "changed.xlsx", tmp_path / "new.xlsx")
-    assert len(report.left_out) == 2
-    assert re.match(r'Block: A\d+ says ".*" where ".*" is expected', report.left_out[0])
-    assert report.left_out[1].startswith("My notes: a sheet of your own")
+    [said] = report.left_out
+    assert re.match(r'Block: A\d+ says ".*" where ".*" is expected', said)
+
+
+def test_sheets_gauges_and_counting_of_ones_own_come_along(old, tmp_path):
+    book = openpyxl.load_workbook(old)
+    own = book.create_sheet("Porting")
+    own["A1"], own["B1"], own["C1"] = "Port volume, cc", 172.5, "=B1*2"
+    own["A2"], own["B2"] = "Flowed on", datetime.date(2025, 5, 2)
+    own.column_dimensions["A"].width = 31
+    book.save(tmp_path / "own.xlsx")
+    report = new_like(tmp_path / "own.xlsx", tmp_path / "new.xlsx")
+    assert report.own == (
+        "Porting: your own sheet came along; 2 typed numbers and dates were emptied",
+    )
+    new = openpyxl.load_workbook(tmp_path / "new.xlsx")
+    brought = new["Porting"]
+    assert [brought[a].value for a in ("A1", "B1", "C1", "B2")] == [
+        "Port volume, cc", None, "=B1*2", None,
+    ]  # fmt: skip
+    assert brought.column_dimensions["A"].width == 31
+    job = {f.name: new["Job"][f.address].value for f in fields(PLAN) if f.sheet == "Job"}
+    assert job["Firing order"] == "1-3-4-2"
+    assert job["Cylinder 1 is, and counting goes"].startswith("at the timing end")
+    assert job["Gauges / No. 1 / Gauge"] == "bore gauge"
+    assert job["Gauges / No. 1 / Checked on"] is None
 
 
 def test_a_formula_typed_where_a_band_was_does_not_travel(old, tmp_path):

@@ -147,7 +147,7 @@ def test_quench_and_ratio_are_of_their_own_cylinder(book):
     # clearance; quench is deck clearance and gasket (common practice, no source).
     gasket = book.read("Deck", "Quench wanted", "Head gasket, compressed")
     fitted = disc(book, book.read("Volumes", "Common volumes", "Gasket bore"), gasket)
-    stroke = book.read("Job", "Combination", "Stroke")
+    stroke = book.read("Plan", "Combination 1", "Stroke")
     for i in range(1, book.plan.cylinders + 1):
         row, deck = f"Cyl {i}", mean_deck(book, i)
         assert book.result("Deck", row, "Quench, cold") == exact(deck + gasket)
@@ -167,9 +167,9 @@ def test_decks_come_from_their_own_bank(book):
     # common practice, no source: deck height less half the stroke, the rod and the piston.
     corners = ("front intake side", "front exhaust side", "rear intake side", "rear exhaust side")
     sheet = "Decks" if "Decks" in book.sheets.sheetnames else "Block"
-    stack = book.read("Job", "Combination", "Stroke") / 2
+    stack = book.read("Plan", "Combination 1", "Stroke") / 2
     for part in ("Rod length, center to center", "Compression height"):
-        stack += book.read("Job", "Combination", part)
+        stack += book.read("Plan", "Combination 1", part)
     for bank in book.plan.bank_rows:
         height = fmean(book.read(sheet, "Decks", bank, f"Deck height, {c}") for c in corners)
         row = f"Deck clearance from sizes, {bank.lower()}"
@@ -212,11 +212,12 @@ def test_weights_and_stretch_are_of_their_own_rod(book):
     # Bevan, The Theory of Machines, chapter 14: what reciprocates and what turns.
     for i in range(1, book.plan.cylinders + 1):
         row, rod = f"Cyl {i}", f"Rod {i}"
-        for head, parts in (
-            ("Reciprocating", ("Piston", "Pin", "Ring set", "Locks, both", "Small end")),
-            ("Rotating", ("Big end", "Shells, pair")),
+        for head, parts, same in (
+            ("Reciprocating", ("Piston", "Pin", "Small end"), ("Ring set", "Locks, both")),
+            ("Rotating", ("Big end",), ("Shells, pair",)),
         ):
             total = sum(book.read("Balance", "Weights", row, part) for part in parts)
+            total += sum(book.read("Balance", "One of each", part) for part in same)
             assert book.result("Balance", row, head) == exact(total)
         for bolt in ("Bolt A", "Bolt B"):
             tight, free = (book.read("Stretch", "Stretch", rod, f"{bolt}, {state}")

@@ -8,6 +8,7 @@ from workbook_tools.buildbook.page import Field
 from workbook_tools.buildbook.plan import (
     LAYOUTS,
     OPTIONAL_SHEETS,
+    SCOPES,
     BuildBookError,
     Layout,
     OlderBookError,
@@ -18,6 +19,7 @@ from workbook_tools.buildbook.plan import (
 __all__ = [
     "LAYOUTS",
     "OPTIONAL_SHEETS",
+    "SCOPES",
     "BookReport",
     "BuildBookError",
     "Field",

@@ -21,14 +21,15 @@ from workbook_tools.buildbook.sheets import (
     balance,
     bearings,
     block,
+    bottom,
     camshaft,
+    combinations,
     crank,
     deck,
     gasket,
     heads,
     heat,
     job,
-    mockup,
     notes,
     parts,
     pistons,
@@ -38,6 +39,7 @@ from workbook_tools.buildbook.sheets import (
     rods,
     running,
     stretch,
+    valvetrain,
     volumes,
 )
 from workbook_tools.hosts.archive import EditError
@@ -49,21 +51,23 @@ _NO_TIME = (1980, 1, 1, 0, 0, 0)
 # In the order of the work.
 SHEETS: tuple[ModuleType, ...] = (
     job,
-    parts,
     heat,
+    combinations,
+    parts,
     block,
     crank,
     rods,
     pistons,
-    heads,
+    bearings,
+    rings,
     deck,
     volumes,
     gasket,
-    mockup,
-    bearings,
-    rings,
     balance,
+    heads,
+    bottom,
     camshaft,
+    valvetrain,
     assembly,
     stretch,
     running,
@@ -77,7 +81,8 @@ SHEETS: tuple[ModuleType, ...] = (
 class BookReport:
     """A new book: where it is, what it is for, its sheets, and what came from an older one.
 
-    kept: how many cells were taken over; left_out: what could not be, and why.
+    kept: how many cells were taken over; left_out: what could not be, and why; own: what is said
+    of each sheet of the builder's own that came along.
     """
 
     path: Path
@@ -85,6 +90,7 @@ class BookReport:
     sheets: tuple[str, ...]
     kept: int = 0
     left_out: tuple[str, ...] = ()
+    own: tuple[str, ...] = ()
 
 
 def new_book(
@@ -97,6 +103,7 @@ def new_book(
     rods_per_journal: int | None = None,
     valves: int = 2,
     without: tuple[str, ...] = (),
+    scope: str = "complete",
 ) -> BookReport:
     """Write an empty build book for one engine.
 
@@ -111,6 +118,7 @@ def new_book(
         rods_per_journal=rods_per_journal,
         valves=valves,
         without=without,
+        scope=scope,
     )
     target = new_file(path)
     draft = drafted(plan)
@@ -131,8 +139,11 @@ def drafted(plan: Plan) -> Draft:
     workbook.properties.creator = "workbook-tools"
     draft = Draft(plan, workbook)
     for sheet in SHEETS:
-        if sheet.TITLE not in plan.without:
+        if plan.has(sheet.TITLE):
             sheet.build(draft)
+    if plan.has(combinations.TITLE):
+        # The plan takes rises from the sheet that it stands before.
+        workbook.move_sheet(combinations.TITLE, -1)
     return draft
 
 

@@ -28,7 +28,7 @@ class Draft:
     plan: Plan
     workbook: Workbook
     pages: list[Page] = field(default_factory=list)
-    looks: dict[tuple[Role, str], StyleArray] = field(default_factory=dict)
+    looks: dict[tuple[Role, str, bool], StyleArray] = field(default_factory=dict)
     cells: dict[str, str] = field(default_factory=dict)
     ranges: dict[str, tuple[str, ...]] = field(default_factory=dict)
 

@@ -1,14 +1,17 @@
-"""Start the next job from a finished book: parts and bands come along, nothing else."""
+"""Start the next job from a finished book: what is no reading of the old one comes along."""
 
 from __future__ import annotations
 
 import os
+from copy import copy
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
 from zipfile import ZipFile
 
 from openpyxl import Workbook, load_workbook
+from openpyxl.cell.cell import MergedCell
+from openpyxl.worksheet.formula import ArrayFormula, DataTableFormula
 
 from workbook_tools.book_files import check_unpacked, opened
 from workbook_tools.buildbook.book import BookReport, drafted, new_file, save
@@ -29,12 +32,13 @@ _NAMES = (
 
 
 def new_like(old: str | os.PathLike[str], path: str | os.PathLike[str]) -> BookReport:
-    """Write the empty book of the next job, with the parts list and the bands of an old one.
+    """Write the empty book of the next job, with what an old one has that is no reading.
 
     old: a build book of ours, which stays as it is; path: a new .xlsx file. The new book is
-    written afresh and only parts, makers' data and bands are copied into it, so that no
-    reading, name or date can travel along. Sheets whose rows or columns were moved or
-    renamed, and sheets that the builder added, are left out, and the report says so. Raises
+    written afresh; parts, makers' data, bands, gauges, numbering and firing order are copied into
+    it, so that no reading, name or date can travel along. Sheets that the builder added come
+    along without their typed numbers and dates. Sheets whose rows or columns were moved or
+    renamed are left out, and the report says so. Raises
     OlderBookError where the old book is none of ours, BuildBookError where the new one
     cannot be written.
     """
@@ -53,9 +57,9 @@ def new_like(old: str | os.PathLike[str], path: str | os.PathLike[str]) -> BookR
             continue
         kept += _copy(book[page.title], page)
     own = [title for title in book.sheetnames if title not in draft.workbook.sheetnames]
-    left_out += [f"{title}: a sheet of your own, copy what you need" for title in own]
+    brought = tuple(_bring(book[title], draft.workbook.create_sheet(title)) for title in own)
     save(draft, target)
-    return replace(_report(target, draft), kept=kept, left_out=tuple(left_out))
+    return replace(_report(target, draft), kept=kept, left_out=tuple(left_out), own=brought)
 
 
 def _report(target: Path, draft: Draft) -> BookReport:
@@ -98,6 +102,8 @@ def _plan_of(book: Workbook, source: Path) -> Plan:
         raise OlderBookError(
             f"{source}: expected numbers of cylinders, mains, rods and valves on the sheet Notes"
         ) from None
+    scope = book.defined_names.get("book_scope")
+    title, address = next(iter(scope.destinations)) if scope else ("", "")
     without = [name.strip() for name in str(found["book_without"] or "").split(",")]
     return plan_for(
         numbers[0],
@@ -107,6 +113,7 @@ def _plan_of(book: Workbook, source: Path) -> Plan:
         rods_per_journal=numbers[2],
         valves=numbers[3],
         without=tuple(name for name in without if name not in ("", "none")),
+        scope=str(book[title][address.replace("$", "")].value) if title else "complete",
     )
 
 
@@ -140,3 +147,31 @@ def _copy(old: Any, page: Page) -> int:
         page.sheet[item.address].value = value
         kept += value not in (None, "")
     return kept
+
+
+def _bring(old: Any, new: Any) -> str:
+    """Copy a sheet of the builder's own; returns what is said of it.
+
+    Words and formulas come along. A number is a reading of the old job as far as anybody knows.
+    """
+    emptied = 0
+    for row in old.iter_rows():
+        for cell in row:
+            if isinstance(cell, MergedCell):
+                continue
+            other = new.cell(cell.row, cell.column)
+            if isinstance(cell.value, (str, ArrayFormula, DataTableFormula, type(None))):
+                other.value = cell.value
+            else:
+                emptied += 1
+            if cell.has_style:
+                other.font, other.fill = copy(cell.font), copy(cell.fill)
+                other.border, other.alignment = copy(cell.border), copy(cell.alignment)
+                other.number_format = cell.number_format
+    for area in old.merged_cells.ranges:
+        new.merge_cells(area.coord)
+    for letter, column in old.column_dimensions.items():
+        new.column_dimensions[letter].width = column.width
+    for number, line in old.row_dimensions.items():
+        new.row_dimensions[number].height = line.height
+    return f"{old.title}: your own sheet came along; {emptied} typed numbers and dates were emptied"

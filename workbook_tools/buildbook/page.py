@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from copy import copy
 from dataclasses import dataclass, field
 from textwrap import wrap
@@ -12,52 +11,59 @@ from typing import Any
 from openpyxl.styles import Protection
 from openpyxl.styles.cell_style import StyleArray
 from openpyxl.utils import get_column_letter
-from openpyxl.worksheet.datavalidation import DataValidation
+from openpyxl.utils.cell import coordinate_to_tuple
 from openpyxl.worksheet.dimensions import ColumnDimension
 from openpyxl.worksheet.worksheet import Worksheet
 
 from workbook_tools.buildbook import style
+from workbook_tools.buildbook.entry import validation
 from workbook_tools.buildbook.formulas import when_filled
+from workbook_tools.buildbook.paper import fill
 from workbook_tools.buildbook.plan import Plan
 from workbook_tools.buildbook.quantities import Quantity
 from workbook_tools.buildbook.style import Role
 from workbook_tools.formulas.references import area_address, cell_address
 
 LETTER, A4 = 1, 9
-_LETTER_SIZE, _A4_SIZE = (8.5, 11.0), (8.27, 11.69)
-_MOST_STRETCH = 1.5
-_MOST_WIDENING = 1.35
 # In pixels, for the columns of a small screen; in percent.
 _SCREEN, _LEAST_ZOOM, _MOST_ZOOM = 1280, 80, 110
 LAST_COLUMN = 16_384
 HEADER_ROWS = 3
 ROW_HEIGHT = 16.0
 COMMON = "common practice"
-_TITLE_MOST, _PROMPT_MOST = 32, 255
-# Characters that a program takes in the list of a cell; a shop's own uses may be too many.
-_LIST_MOST = 255
+# Cells that are typed into show what was typed.
+_TYPED: tuple[Role, ...] = ("reading", "spec", "band")
+_Key = tuple[str, Role, Quantity | None, str, tuple[str, ...]]
 # What these say tells where a cell belongs.
 _GUIDES: tuple[Role, ...] = ("label", "head", "row")
 
 
 @dataclass(frozen=True)
 class Field:
-    """A cell that is filled in at the bench, by the name it has on its sheet."""
+    """A cell that is filled in at the bench, by the name it has on its sheet.
+
+    required: a job is not complete without it, and the cell looks so.
+    """
 
     sheet: str
     name: str
     address: str
     role: Role
     quantity: Quantity | None
+    required: bool = False
 
 
 @dataclass(frozen=True)
 class Limits:
-    """A band as the book starts with it, and who it is from: figures, or formulas for them."""
+    """A band as the book starts with it, and who it is from: figures, or formulas for them.
+
+    typed: whether it can be typed over where it stands.
+    """
 
     low: float | str
     high: float | str
     origin: str = COMMON
+    typed: bool = True
 
 
 @dataclass
@@ -73,41 +79,49 @@ class Page:
     plan: Plan
     title: str
     columns: int
-    looks: dict[tuple[Role, str], StyleArray]
+    looks: dict[tuple[Role, str, bool], StyleArray]
     fields: list[Field] = field(default_factory=list)
     row: int = HEADER_ROWS + 2
     verdicts: list[str] = field(default_factory=list)
     counted: bool = True
     plain_rows: list[int] = field(default_factory=list)
     guides: list[str] = field(default_factory=list)
-    _checks: dict[tuple[object, ...], DataValidation] = field(default_factory=dict)
+    sections: list[int] = field(default_factory=list)
+    _checks: dict[_Key, list[str]] = field(default_factory=dict)
 
     # -- cells
 
     def put(
-        self, row: int, column: int, content: object, role: Role, quantity: Quantity | None = None
+        self,
+        row: int,
+        column: int,
+        content: object,
+        role: Role,
+        quantity: Quantity | None = None,
+        *,
+        required: bool = False,
     ) -> str:
         """Write one cell; returns its address."""
         cell: Any = self.sheet.cell(row, column)
         cell.value = content
-        self._dress(cell, role, quantity)
+        self._dress(cell, role, quantity, required)
         address = cell_address(row, column)
         if role in _GUIDES and isinstance(content, str):
             self.guides.append(address)
         return address
 
-    def _dress(self, cell: Any, role: Role, quantity: Quantity | None) -> None:
+    def _dress(self, cell: Any, role: Role, quantity: Quantity | None, required: bool) -> None:
         """Give a cell its look; looks are kept, since making one takes openpyxl long."""
-        digits = quantity.format(self.plan) if quantity else ""
-        known = self.looks.get((role, digits))
+        digits = quantity.format(self.plan, typed=role in _TYPED) if quantity else ""
+        known = self.looks.get((role, digits, required))
         if known is None:
             cell.font = style.font(role)
             cell.fill = style.fill(role)
-            cell.border = style.border(role)
+            cell.border = style.border(role, required)
             cell.alignment = style.alignment(role, numeric=quantity is not None)
             cell.protection = style.protection(role)
             cell.number_format = digits or (style.DATE_FORMAT if role == "date" else "General")
-            self.looks[role, digits] = copy(cell._style)
+            self.looks[role, digits, required] = copy(cell._style)
         else:
             cell._style = copy(known)
 
@@ -122,13 +136,17 @@ class Page:
         prompt: str = "",
         words: Sequence[str] = (),
         start: object = None,
+        required: bool | None = None,
     ) -> str:
-        """A cell to be filled in, with its check; name: what it is called on this sheet."""
-        address = self.put(row, column, start, role, quantity)
-        self.fields.append(Field(self.title, name, address, role, quantity))
-        check = self._check(name.split(" / ")[-1], role, quantity, prompt, words)
-        if check is not None:
-            check.add(address)
+        """A cell to be filled in, with its check; name: what it is called on this sheet.
+
+        required: left out, readings and signatures are.
+        """
+        must = role in ("reading", "sign") if required is None else required
+        address = self.put(row, column, start, role, quantity, required=must)
+        self.fields.append(Field(self.title, name, address, role, quantity, must))
+        key = (name.split(" / ")[-1], role, quantity, prompt, tuple(words))
+        self._checks.setdefault(key, []).append(address)
         return address
 
     def spread(self, row: int, first: int, last: int, below: int = 0) -> None:
@@ -151,23 +169,14 @@ class Page:
 
     # -- checks
 
-    def _check(
-        self,
-        name: str,
-        role: Role,
-        quantity: Quantity | None,
-        prompt: str,
-        words: Sequence[str],
-    ) -> DataValidation | None:
-        key = (name, role, quantity, prompt, tuple(words))
-        if key in self._checks:
-            return self._checks[key]
-        check = _validation(self.plan, name, role, quantity, prompt, words)
-        if check is None:
-            return None
-        self._checks[key] = check
-        self.sheet.add_data_validation(check)
-        return check
+    def _add_checks(self) -> None:
+        """One check for each run of cells below each other: its formula goes by the first."""
+        for (name, role, quantity, prompt, words), addresses in self._checks.items():
+            for first, cells in _runs(addresses):
+                check = validation(self.plan, name, role, quantity, prompt, words, first)
+                if check is not None:
+                    check.add(cells)
+                    self.sheet.add_data_validation(check)
 
     # -- rows
 
@@ -184,6 +193,7 @@ class Page:
     def section(self, text: str, note: str = "") -> None:
         """A section's name over the width of the sheet, with a note below it."""
         row = self.next(plain=False)
+        self.sections.append(row)
         self.put(row, 1, text, "section")
         self.spread(row, 1, self.columns)
         if note:
@@ -211,59 +221,12 @@ class Page:
 
     # -- the whole sheet
 
-    def _fill_paper(self) -> bool:
-        """Give rows and columns the room that the paper has: hands are dirty and pencils blunt.
-
-        Returns whether the paper lies, so that there is more room than on paper upright.
-        """
-        sheet, last = self.sheet, self.row - 1
-        used = self.width(1, self.columns) * style.DIGIT_WIDTH
-        every = {r: sheet.row_dimensions[r].height or ROW_HEIGHT for r in range(1, last + 1)}
-        plain = sum(every[r] for r in self.plain_rows)
-        fixed = sum(every.values()) - plain
-
-        def fitted(wide: bool) -> tuple[float, float]:
-            """How much higher plain rows become, and how much smaller all is printed."""
-            room, height = self._room(wide)
-            share = (height / min(1.0, room / used) * 0.97 - fixed) / plain
-            higher = max(1.0, min(_MOST_STRETCH, share))
-            return higher, min(1.0, room / used, height / (fixed + plain * higher))
-
-        def legible(wide: bool) -> float:
-            # What is printed gains by its size, what is written by hand by the height of rows.
-            higher, scale = fitted(wide)
-            return scale * math.sqrt(higher)
-
-        wide = legible(True) > legible(False)
-        higher, scale = fitted(wide)
-        for row in self.plain_rows:
-            sheet.row_dimensions[row].height = round(every[row] * higher, 1)
-        # Sheets that are too high for the paper are printed smaller, and have room at the sides.
-        wider = min(_MOST_WIDENING, self._room(wide)[0] / scale / used * 0.995)
-        for column in map(get_column_letter, range(1, self.columns + 1)):
-            dimension = sheet.column_dimensions[column]
-            dimension.width = round(dimension.width * max(1.0, wider), 2)
-        return wide
-
-    def _room(self, wide: bool) -> tuple[float, float]:
-        """What the paper has between its margins, in points."""
-        across, down = self.plan.pick(_LETTER_SIZE, _A4_SIZE)
-        if wide:
-            across, down = down, across
-        margins = self.sheet.page_margins
-        return (
-            (across - margins.left - margins.right) * 72,
-            (down - margins.top - margins.bottom) * 72,
-        )
-
     def finish(self) -> None:
         """Print area, paper, what stays in view, locks, and the marks of verdicts."""
         sheet: Any = self.sheet
         last = self.row - 1
         sheet.print_area = area_address(1, 1, last, self.columns)
         sheet.page_setup.paperSize = self.plan.pick(LETTER, A4)
-        sheet.sheet_properties.pageSetUpPr.fitToPage = True
-        sheet.page_setup.fitToWidth = sheet.page_setup.fitToHeight = 1
         sheet.print_options.horizontalCentered = True
         margins = sheet.page_margins
         margins.left, margins.right, margins.top, margins.bottom = 0.5, 0.4, 0.45, 0.6
@@ -279,7 +242,8 @@ class Page:
         sheet.protection.sheet = True
         sheet.protection.formatCells = sheet.protection.formatColumns = False
         sheet.protection.formatRows = False
-        sheet.page_setup.orientation = "landscape" if self._fill_paper() else "portrait"
+        self._add_checks()
+        fill(self)
         shown = self.width(1, self.columns) * style.DIGIT_WIDTH / 0.75
         zoom = 5 * int(_SCREEN / shown * 20)
         sheet.sheet_view.zoomScale = max(_LEAST_ZOOM, min(_MOST_ZOOM, zoom))
@@ -290,71 +254,20 @@ class Page:
         _unlock_blank_cells(sheet, self.columns)
 
 
+def _runs(addresses: Sequence[str]) -> Iterator[tuple[str, str]]:
+    """Cells that stand below each other, as their first and their range."""
+    run: list[tuple[int, int]] = []
+    for place in (*map(coordinate_to_tuple, addresses), (0, 0)):
+        if run and place != (run[-1][0] + 1, run[-1][1]):
+            (top, column), bottom = run[0], run[-1][0]
+            yield cell_address(top, column), area_address(top, column, bottom, column)
+            run = []
+        run.append(place)
+
+
 def lines_of(text: str, width: float) -> int:
     """How many lines a text takes in cells of a width in characters."""
     return len(wrap(text, max(4, int(width)))) or 1
-
-
-def _validation(
-    plan: Plan,
-    name: str,
-    role: Role,
-    quantity: Quantity | None,
-    prompt: str,
-    words: Sequence[str],
-) -> DataValidation | None:
-    """The check of a cell: words to choose from, a date, or a number that can be meant."""
-    if words and sum(map(len, words)) + len(words) < _LIST_MOST:
-        check = DataValidation(
-            "list",
-            formula1='"' + ",".join(words) + '"',
-            errorStyle="stop" if role == "choice" else "warning",
-        )
-        check.errorTitle = "Choose from the list"
-        check.error = f"{name}: expected one of {', '.join(words)}."[:_PROMPT_MOST]
-        prompt = prompt or "Choose from the list."
-    elif role == "date":
-        check = DataValidation("date", operator="greaterThan", formula1="36526")
-        check.errorTitle = "A date is expected"
-        check.error = f"{name}: type a date, for example 2031-04-17."
-        prompt = prompt or "A date, for example 2031-04-17."
-    elif quantity is not None:
-        check = _number_validation(plan, name, quantity)
-        unit = quantity.unit(plan)
-        prompt = f"{prompt} {f'Unit: {unit}.' if unit else ''}".strip()
-    else:
-        return None
-    check.allowBlank = True
-    # A list that is no choice between two words can be typed over.
-    check.showErrorMessage = not words or role == "choice"
-    check.showInputMessage = True
-    check.promptTitle = name[:_TITLE_MOST]
-    if prompt:
-        check.prompt = prompt[:_PROMPT_MOST]
-    return check
-
-
-def _number_validation(plan: Plan, name: str, quantity: Quantity) -> DataValidation:
-    low, high = quantity.range(plan)
-    unit = quantity.unit(plan)
-    check = DataValidation(
-        "decimal",
-        operator="between",
-        formula1=f"{low:g}",
-        formula2=f"{high:g}",
-        errorStyle="warning",
-    )
-    check.errorTitle = "Is that what you mean?"
-    shown, other = (f" {unit}" if unit else ""), quantity.other(plan)
-    check.error = (
-        f"{name}: expected a number from {low:g} to {high:g}{shown}. Look at the decimal point"
-        + (
-            f" and the unit; another unit is written beside its number, as in {other}."
-            if other
-            else "."
-        )
-    )[:_PROMPT_MOST]
-    return check
 
 
 def _unlock_blank_cells(sheet: Worksheet, used: int) -> None:

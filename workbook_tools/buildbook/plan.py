@@ -13,6 +13,17 @@ Layout = Literal["inline", "v", "flat", "single"]
 LAYOUTS: tuple[Layout, ...] = get_args(Layout)
 SYSTEMS: tuple[System, ...] = ("inch", "metric")
 MOST_CYLINDERS = 16
+Scope = Literal["complete", "short", "heads"]
+# What is done of an engine, with the sheets of it; a complete job has them all.
+SCOPES: dict[Scope, tuple[str, ...]] = {
+    "complete": (),
+    "short": (
+        "Job", "Plan", "Heat", "Parts", "Block", "Decks", "Crank", "Rods", "Pistons", "Deck",
+        "Gasket", "Bottom end", "Bearings", "Rings", "Balance", "Assembly", "Stretch", "Release",
+        "Notes",
+    ),
+    "heads": ("Job", "Parts", "Heads", "Valvetrain", "Assembly", "Release", "Notes"),
+}  # fmt: skip
 # Work that not every engine gets: a book can be made without these sheets.
 OPTIONAL_SHEETS = ("Balance", "Stretch", "Power")
 
@@ -31,7 +42,7 @@ class Plan:
 
     cylinders; units: "inch" or "metric"; layout: "inline", "v", "flat" or "single"; mains:
     main bearings; rods_per_journal: rods that share one crank journal; valves: of each
-    cylinder, 2 or 4; without: sheets left out, of OPTIONAL_SHEETS.
+    cylinder, 2 or 4; without: sheets left out, of OPTIONAL_SHEETS; scope: what is done, of SCOPES.
     """
 
     cylinders: int
@@ -41,6 +52,12 @@ class Plan:
     rods_per_journal: int
     valves: int
     without: tuple[str, ...] = ()
+    scope: Scope = "complete"
+
+    def has(self, title: str) -> bool:
+        """Whether a book of this plan has a sheet."""
+        sheets = SCOPES[self.scope]
+        return title not in self.without and (not sheets or title in sheets)
 
     @property
     def metric(self) -> bool:
@@ -113,6 +130,7 @@ def plan_for(
     rods_per_journal: int | None = None,
     valves: int = 2,
     without: tuple[str, ...] = (),
+    scope: str = "complete",
 ) -> Plan:
     """A plan, with what is usual for a layout where nothing was said.
 
@@ -139,6 +157,7 @@ def plan_for(
     _expect(valves in (2, 4), "valves", "2 or 4 a cylinder", valves)
     wrong = [name for name in without if name not in OPTIONAL_SHEETS]
     _expect(not wrong, "without", "any of " + ", ".join(OPTIONAL_SHEETS), ", ".join(wrong))
+    _expect(scope in SCOPES, "scope", ", ".join(SCOPES), scope)
     left_out = tuple(name for name in OPTIONAL_SHEETS if name in without)
     return Plan(
         cylinders,
@@ -148,6 +167,7 @@ def plan_for(
         rods,
         valves,
         left_out,
+        next(item for item in SCOPES if item == scope),
     )
 
 

@@ -6,6 +6,7 @@ What is a measurand has all of it from the table of measurands; the rest is name
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
@@ -14,6 +15,7 @@ from workbook_tools.measurands import Measurand, find, of_property
 from workbook_tools.quantities import Kind, System, from_si, kinds
 
 Range = tuple[float, float]
+_LAST_DIGIT = re.compile(r"\.0+")
 
 
 @dataclass(frozen=True)
@@ -34,9 +36,17 @@ class Quantity:
         """The unit of bare numbers in this book, "" for plain numbers."""
         return plan.pick(*self.units)
 
-    def format(self, plan: Plan) -> str:
-        """The number format, with a little air on the right: LibreOffice drops indents there."""
-        return ";".join(f"{part}_ " for part in plan.pick(*self.digits).split(";"))
+    def format(self, plan: Plan, typed: bool = False) -> str:
+        """The number format, with a little air on the right: LibreOffice drops indents there.
+
+        typed: for a cell that is typed into, which shows every digit of it.
+        """
+        parts = plan.pick(*self.digits).split(";")
+        if typed:
+            if parts == ["0"]:
+                return "General"
+            parts = [_LAST_DIGIT.sub(r"\g<0>??", part) for part in parts]
+        return ";".join(f"{part}_ " for part in parts)
 
     def other(self, plan: Plan) -> str:
         """How one in another unit than the book's is typed, "" where there is none."""

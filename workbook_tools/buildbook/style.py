@@ -42,6 +42,7 @@ Role = Literal[
     "verdict",
     "pulled",
     "said",
+    "doubt",
     "label",
     "head",
     "row",
@@ -53,7 +54,7 @@ Role = Literal[
 ]
 KEPT: tuple[Role, ...] = ("spec", "band", "origin")
 EMPTIED: tuple[Role, ...] = ("reading", "text", "date", "sign", "choice")
-COMPUTED_ROLES: tuple[Role, ...] = ("result", "verdict", "pulled", "said", "strip")
+COMPUTED_ROLES: tuple[Role, ...] = ("result", "verdict", "pulled", "said", "doubt", "strip")
 DATE_FORMAT = "yyyy-mm-dd"
 
 _SIZES: dict[Role, float] = {
@@ -72,6 +73,7 @@ _COLORS: dict[Role, str] = {
     "unit": SOFT,
     "origin": SOFT,
     "strip": INK,
+    "doubt": "8E2A12",
 }
 _FILLS: dict[Role, str] = {
     "section": SECTION,
@@ -105,6 +107,7 @@ _SIDES: dict[Role, str] = {
 _THIN = Side(style="thin", color=RULE)
 _HAIR = Side(style="hair", color=RULE)
 _BOX = Border(left=_THIN, right=_THIN, top=_THIN, bottom=_THIN)
+_MUST = Border(left=Side(style="thick", color=SECTION), right=_THIN, top=_THIN, bottom=_THIN)
 _EDGES: dict[Role, Border] = {
     **dict.fromkeys(("reading", "text", "date", "sign", "choice", "spec"), _BOX),
     **dict.fromkeys(
@@ -128,7 +131,7 @@ def font(role: Role) -> Font:
     return Font(
         name=FONT,
         size=_SIZES.get(role, 9.5),
-        bold=role in ("title", "section", "head", "row", "verdict"),
+        bold=role in ("title", "section", "head", "row", "verdict", "doubt"),
         italic=role in ("note", "band", "origin"),
         color=_COLORS.get(role, INK),
     )
@@ -140,9 +143,9 @@ def fill(role: Role) -> PatternFill:
     return PatternFill("solid", start_color=color, end_color=color) if color else PatternFill()
 
 
-def border(role: Role) -> Border:
-    """The lines round a role's cells."""
-    return _EDGES.get(role, Border())
+def border(role: Role, required: bool = False) -> Border:
+    """The lines round a role's cells; what must be filled in has a heavy edge at its left."""
+    return _MUST if required else _EDGES.get(role, Border())
 
 
 def alignment(role: Role, numeric: bool = False) -> Alignment:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from openpyxl.worksheet.formula import ArrayFormula
 
+from workbook_tools.buildbook.entry import doubt
 from workbook_tools.buildbook.formulas import pulled, when_filled
 from workbook_tools.buildbook.page import COMMON, ROW_HEIGHT, Limits, Page, lines_of
 from workbook_tools.buildbook.quantities import Quantity
@@ -22,8 +23,10 @@ class Column:
 
     head; role; quantity; formula: for computed columns, from the cells of the same row;
     judged: a verdict follows in the next column, against a band at the foot of the table;
-    limits: the band that the book starts with; lines: filled on every line of a row, where
-    rows have several; prompt, words: for typed columns; span: sheet columns it takes.
+    required: as for a page's cell; alike: its readings are of alike parts, and one that is many
+    times the others is asked about; limits: the band that the book starts with; lines: filled on
+    every line of a row, where rows have several; prompt, words: for typed columns; span: sheet
+    columns it takes.
     """
 
     head: str
@@ -37,6 +40,8 @@ class Column:
     words: tuple[str, ...] = ()
     span: int = 1
     start: object = None
+    required: bool | None = None
+    alike: bool = True
 
 
 @dataclass(frozen=True)
@@ -89,9 +94,10 @@ def table(
             page.sheet.cell(row + i, 2).number_format = f'"{lines[i]}"'
         given = starts[number] if number < len(starts) else {}
         found.append(_row(page, name, row_name, row, columns, places, bands, lines, given))
+    spans = {c.head: area_address(top, places[c.head], foot - 1, places[c.head]) for c in columns}
+    _doubts(page, columns, places, spans, range(top, foot))
     if bands:
         _foot(page, name, columns, places)
-    spans = {c.head: area_address(top, places[c.head], foot - 1, places[c.head]) for c in columns}
     return Table(
         tuple(found), spans, {h: (fixed(a), fixed(b)) for h, (a, b) in bands.items()}, page.title
     )
@@ -159,6 +165,7 @@ def _row(
                     prompt=column.prompt,
                     words=column.words,
                     start=start,
+                    required=column.required,
                 )
         else:
             cells[column.head] = page.put(
@@ -172,6 +179,27 @@ def _row(
             page.judge(row, place + column.span, cells[column.head], low, high)
             page.spread(row, place + column.span, place + column.span, below)
     return cells
+
+
+def _doubts(
+    page: Page,
+    columns: Sequence[Column],
+    places: Mapping[str, int],
+    spans: Mapping[str, str],
+    rows: range,
+) -> None:
+    """Beside each row what is asked about it, right of the paper."""
+    asked = [
+        c for c in columns
+        if c.alike and c.role == "reading" and c.quantity and c.quantity.range(page.plan)[0] >= 0
+    ]  # fmt: skip
+    for row in rows if asked and len(rows) > 1 else ():
+        texts = []
+        for column in asked:
+            first, last = spans[column.head].split(":")
+            cell = cell_address(row, places[column.head])
+            texts.append(doubt(cell, f"{fixed(first)}:{fixed(last)}", column.head))
+        page.put(row, page.columns + 1, "=" + "&".join(texts), "doubt")
 
 
 def block(cells: Cells, first: str, last: str) -> str:
@@ -188,6 +216,12 @@ def _foot(page: Page, name: str, columns: Sequence[Column], places: Mapping[str,
         if not column.judged:
             continue
         place, limits = places[column.head], column.limits
+        if limits and not limits.typed:
+            for row, content in ((least, limits.low), (most, limits.high)):
+                page.put(row, place, content, "pulled", column.quantity)
+            page.put(origin, place, limits.origin, "note")
+            page.spread(origin, place, place + column.span)
+            continue
         for row, what, start in (
             (least, "least", limits.low if limits else None),
             (most, "most", limits.high if limits else None),
@@ -248,6 +282,7 @@ class Lines:
         note: str = "",
         start: object = None,
         short: bool = False,
+        required: bool | None = None,
     ) -> str:
         """One line; returns the address of its value. short: words that need no whole line."""
         page = self.page
@@ -260,7 +295,15 @@ class Lines:
             value = page.put(row, value_at, formula, "result", quantity)
         else:
             value = page.enter(
-                row, value_at, name, role, quantity, prompt=prompt, words=words, start=start
+                row,
+                value_at,
+                name,
+                role,
+                quantity,
+                prompt=prompt,
+                words=words,
+                start=start,
+                required=required,
             )
         if role == "text" or (role == "spec" and quantity is None):
             page.spread(row, value_at, value_at + 1 if note or short else page.columns)
@@ -316,6 +359,7 @@ class Lines:
         page.spread(row, 1, self.label_columns)
         first = self.label_columns + 3
         unit = quantity.unit(page.plan)
+        page.sheet.row_dimensions[row].height = 24
         if unit:
             page.put(row, first - 1, unit, "unit")
         for column in (first, first + 1):
@@ -323,9 +367,10 @@ class Lines:
         page.sheet[cell_address(row, first)] = ArrayFormula(
             area_address(row, first, row, first + 1), when_filled(call, *needed)
         )
-        page.put(row, first + 3, when_filled(f"INDEX({call},1,3)", *needed), "note")
+        page.put(row, first + 3, when_filled(f"INDEX({call},1,3)", *needed), "said")
         page.spread(row, first + 3, page.columns)
-        return Limits(*(pulled(fixed(cell_address(row, first + i))) for i in (0, 1, 3)))
+        low, high, origin = (pulled(fixed(cell_address(row, first + i))) for i in (0, 1, 3))
+        return Limits(low, high, origin)
 
 
 __all__ = ["COMMON", "JUDGED", "Cells", "Column", "Lines", "Table", "block", "headed", "table"]

@@ -48,11 +48,15 @@ def new(
         list[str] | None,
         typer.Option("--without", help="A sheet to leave out: Balance, Stretch or Power"),
     ] = None,
+    scope: Annotated[
+        Literal["heads", "short", "complete"] | None,
+        typer.Option("--scope", help="What is done of the engine; complete if left out"),
+    ] = None,
     like: Annotated[
         Path | None,
         typer.Option(
             "--like",
-            help="A build book of ours: its parts and bands are taken over",
+            help="A build book of ours: its parts, bands, gauges and own sheets are taken over",
             readable=False,
         ),
     ] = None,
@@ -63,7 +67,7 @@ def new(
 
     if like is None and (cylinders is None or system is None):
         raise fail("Say --cylinders and --units, or --like an older build book.", Exit.USAGE)
-    plan = (cylinders, system, layout, valves, mains, rods, without)
+    plan = (cylinders, system, layout, valves, mains, rods, without, scope)
     if like is not None and any(word is not None for word in plan):
         raise fail("--like takes cylinders, units and so on from the older book.", Exit.USAGE)
     require_there(like)
@@ -81,6 +85,7 @@ def new(
                 rods_per_journal=rods,
                 valves=2 if valves is None else valves,
                 without=tuple(without or ()),
+                scope=scope or "complete",
             )
     except OlderBookError as reason:
         raise fail(str(reason), Exit.UNREAD) from None
@@ -88,7 +93,7 @@ def new(
         raise fail(str(reason), Exit.USAGE) from None
     except Lost as reason:
         raise fail(f"{like}: {reason}. Nothing was written.", Exit.UNREAD) from None
-    for line in report.left_out:
+    for line in (*report.left_out, *report.own):
         say(line, err=True)
     taken = f" {count(report.kept, 'cell')} taken over." if like else ""
     say(f"Wrote {report.path} with {count(len(report.sheets), 'sheet')}.{taken}")

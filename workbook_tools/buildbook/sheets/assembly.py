@@ -1,4 +1,4 @@
-"""Assembly: every fastener group with its lubricant, steps, wrench, and two names."""
+"""Assembly: every fastener group by pass, with its lubricant and its wrench, and two names."""
 
 from __future__ import annotations
 
@@ -15,7 +15,6 @@ GROUPS = (
     "Cam retainer",
     "Cam sprocket",
     "Oil pump",
-    "Pickup",
     "Cylinder head",
     "Rockers, cam caps",
     "Timing cover",
@@ -24,17 +23,16 @@ GROUPS = (
     "Flywheel, flex plate",
     "Intake manifold",
     "Exhaust manifold",
-    "Spark plugs",
-    "",
     "",
 )
+HEADS_ONLY = ("Cylinder head", "Rockers, cam caps", "Intake manifold", "Exhaust manifold", "")
 ODDS = (
     "Plugs counted",
     "Galleries brushed by",
     "Sealers, and where",
     "Assembly lubricant",
     "Oil and filter",
-    "Oil primed, came out at",
+    "Wrench no., checked",
     "Turned by hand, torque",
     "Timing marks checked by",
 )
@@ -42,34 +40,34 @@ ODDS = (
 
 def build(draft: Draft) -> None:
     """Write the sheet."""
-    page = draft.page(
-        TITLE, "Assembly and torque", (5, 20, 16, 7, 18, 9, 9, 9, 9, 10, 10, 10, 9, 11)
-    )
+    page = draft.page(TITLE, "Assembly and torque", (4, 18, 14, 6, 16, 8, 8, 8, 8, 8, 8, 8, 8, 8))
+    groups = HEADS_ONLY if draft.plan.scope == "heads" else GROUPS
     page.section(
-        "Fasteners, each group signed when it is done and when it was seen",
-        "A fastener that fails can kill. Lubricant, steps and angle are the maker's for this "
+        "Fasteners, by group and pass",
+        "A fastener that fails can kill. Lubricant, passes and angle are the maker's for this "
         "fastener: a torque holds only for the lubricant that it was given with. Bolts tightened "
-        "to yield are not used again.",
+        "to yield are not used again. Each pass is signed when it is done; a paint mark means "
+        "final torque, and nothing else.",
     )
     table(
         page,
         "Fasteners",
         "No.",
-        [f"{i}" for i in range(1, len(GROUPS) + 1)],
+        [f"{i}" for i in range(1, len(groups) + 1)],
         (
             Column("Fasteners", "spec"),
             Column("Thread, length", "spec"),
             Column("How many", "spec", q.COUNT),
             Column("Lubricant, and where", "spec"),
-            *(Column(f"Step {i}", "spec", q.TIGHTENING) for i in (1, 2, 3)),
+            *(Column(f"Pass {i}", "spec", q.TIGHTENING) for i in (1, 2, 3)),
             Column("Then turn", "spec", q.of("bolt_angle")),
-            Column("Wrench no.", "text"),
-            Column("Done by", "sign"),
+            Column("Pass 1 done by", "sign", required=False),
+            Column("Pass 2 done by", "sign", required=False),
+            Column("Final done by", "sign"),
             Column("Seen by", "sign"),
-            Column("Marked", "choice", words=("yes", "no")),
-            Column("On", "date"),
+            Column("Marked", "choice", words=("yes", "no"), required=True),
         ),
-        starts=[{"Fasteners": group} for group in GROUPS],
+        starts=[{"Fasteners": group} for group in groups],
     )
     page.gap()
     _odds(page)
@@ -82,7 +80,7 @@ def _odds(page: Page) -> None:
     for left, right in zip(ODDS[:half], ODDS[half:], strict=True):
         row = page.next()
         page.sheet.row_dimensions[row].height = 20
-        for label, first, start, last in ((left, 1, 3, 6), (right, 7, 10, page.columns)):
+        for label, first, start, last in ((left, 1, 3, 5), (right, 6, 9, page.columns)):
             page.put(row, first, label, "label")
             page.spread(row, first, start - 1)
             page.enter(row, start, f"Odds / {label}", "text")

@@ -9,22 +9,26 @@ from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import when_filled
 from workbook_tools.buildbook.page import Limits, Page
 from workbook_tools.buildbook.table import JUDGED, Cells, Column, Lines, Table, table
+from workbook_tools.formulas.references import fixed
 
 TITLE = "Balance"
-# What is weighed, and its measurand.
-_BACK_AND_FORTH = {
+# What is weighed for each cylinder, and once for all; with its measurand.
+_OWN = {
     "Piston": "piston_mass",
     "Pin": "pin_mass",
-    "Ring set": "ring_mass",
-    "Locks, both": "pin_lock_mass",
     "Small end": "rod_small_end_mass",
+    "Big end": "rod_big_end_mass",
 }
-_AROUND = {"Big end": "rod_big_end_mass", "Shells, pair": "bearing_mass"}
+_SAME = {"Ring set": "ring_mass", "Locks, both": "pin_lock_mass", "Shells, pair": "bearing_mass"}
+_SUMS = {
+    "Reciprocating": ("Piston", "Pin", "Small end", "Ring set", "Locks, both"),
+    "Rotating": ("Big end", "Shells, pair"),
+}
 
 
 def build(draft: Draft) -> None:
     """Write the sheet."""
-    page = draft.page(TITLE, "Balance card", (11, 11, 10, 10, 10, 10, 10, 10, 13, 11, 9))
+    page = draft.page(TITLE, "Balance card", (11, 12, 12, 12, 9, 12, 12, 12, 12))
     weights = _weights(draft, page)
     page.gap()
     _set(draft, page, weights)
@@ -37,20 +41,22 @@ def _weights(draft: Draft, page: Page) -> Table:
         "Each part weighed two or three times, the rods at each end separately. Locks: both of a "
         "piston together.",
     )
+    lines = Lines(page, "One of each")
+    same = {
+        part: fixed(lines.line(part, q.alone(q.of(mass)), note="of one cylinder; they are alike"))
+        for part, mass in _SAME.items()
+    }
 
     def total(parts: Iterable[str]) -> Callable[[Cells], str]:
         def formula(c: Cells) -> str:
-            cells = [c[part] for part in parts]
+            cells = [c.get(part, same.get(part, "")) for part in parts]
             return when_filled("+".join(cells), *cells)
 
         return formula
 
-    columns = [
-        Column(part, quantity=q.of(mass)) for part, mass in (_BACK_AND_FORTH | _AROUND).items()
-    ]
-    for head, parts in (("Reciprocating", _BACK_AND_FORTH), ("Rotating", _AROUND)):
+    columns = [Column(part, quantity=q.alone(q.of(mass))) for part, mass in _OWN.items()]
+    for head, parts in _SUMS.items():
         columns.append(Column(head, "result", q.of(f"{head.lower()}_mass"), formula=total(parts)))
-    columns.append(Column("Weighed by", "sign"))
     return table(page, "Weights", "Cyl", draft.plan.cylinder_rows, columns)
 
 
@@ -59,8 +65,7 @@ def _set(draft: Draft, page: Page, weights: Table) -> None:
     page.section("The set, the bobweight, and what is left")
     lines = Lines(page, "Balance")
     lines.head(*JUDGED)
-    matched = ("Piston", "Pin", "Small end", "Big end") if plan.cylinders > 1 else ()
-    for part in matched:
+    for part in _OWN if plan.cylinders > 1 else ():
         column = weights.column(part)
         lines.line(
             f"{part}, heaviest less lightest",
@@ -70,7 +75,7 @@ def _set(draft: Draft, page: Page, weights: Table) -> None:
             limits=Limits(0, 1.0),
         )
     means = {}
-    for head in ("Reciprocating", "Rotating"):
+    for head in _SUMS:
         column = weights.column(head)
         means[head] = lines.line(
             f"{head}, mean of one cylinder",
@@ -81,6 +86,7 @@ def _set(draft: Draft, page: Page, weights: Table) -> None:
         "Share of the reciprocating mass",
         q.of("balance_factor"),
         role="spec",
+        required=True,
         prompt="0.5 in most 90-degree V engines with two rods on a journal; 0 where the "
         "reciprocating parts balance each other. Ask the crank's maker.",
         note="from the crank maker; type 0 for a crank that is spun bare",
@@ -89,25 +95,15 @@ def _set(draft: Draft, page: Page, weights: Table) -> None:
         "Oil on one journal",
         q.of("oil_allowance"),
         role="spec",
+        required=True,
         prompt="Type 0 for none.",
         note="0 for none",
     )
+    needed = (means["Rotating"], means["Reciprocating"], factor, oil)
     lines.line(
         "Bobweight for one journal",
         q.of("bobweight"),
-        when_filled(
-            plan.call(
-                "BOBWEIGHT",
-                means["Rotating"],
-                means["Reciprocating"],
-                factor,
-                plan.rods_per_journal,
-                oil,
-            ),
-            factor,
-            oil,
-            *tuple(means.values()),
-        ),
+        when_filled(plan.call("BOBWEIGHT", *needed[:3], plan.rods_per_journal, oil), *needed),
         note=f"{plan.rods_per_journal} rod{'s' * (plan.rods_per_journal > 1)} on a journal",
     )
     mass = lines.line("Crank, with the bobweights on it", q.of("crank_mass"))
@@ -128,6 +124,7 @@ def _set(draft: Draft, page: Page, weights: Table) -> None:
             limits=Limits(0, plan.pick(0.5, 360)),
         )
     lines.line("Drilled, added, balanced outside", None, role="text")
+    lines.line("Weighed by", None, role="sign")
 
 
 def _mean(draft: Draft, column: str) -> str:

@@ -196,6 +196,7 @@ def _bearings(draft: Draft, page: Page, kind: _Kind) -> None:
                 judged=True,
                 limits=kind.limits,
                 prompt="Bore gauge zeroed on the journal, or gauging strip.",
+                required=False,
             ),
             Column("Shells to order", "pulled", formula=order),
         ),
@@ -212,6 +213,7 @@ def _where(draft: Draft, kind: _Kind, housing: str) -> tuple[Column, tuple[Colum
         "On throw no.",
         quantity=q.numbered(draft.plan.journals),
         prompt="1 is the throw at the front.",
+        alike=False,
     )
     return Column(housing, "pulled", measurand, formula=lambda _c: pulled(next(own))), (throw,)
 

@@ -12,6 +12,8 @@ TITLE = "Block"
 WIDTHS = (9.5, 10.5, 11, 11, 10, 10, 9, 10, 9, 9)
 # The bores of more than these get a sheet of their own.
 MOST_CYLINDERS = 8
+# And of more than these, two tables: one would be too high for a page.
+MOST_ROWS = 12
 HEIGHTS = ("top", "middle", "bottom")
 _ACROSS, _ALONG = "Bore, across the crank", "Bore, along the crank"
 
@@ -60,27 +62,29 @@ def _bores(draft: Draft, page: Page) -> None:
             formula=lambda c: when_filled(plan.call(function, readings(c), *more), readings(c)),
         )
 
-    bores = table(
-        page,
-        "Bores",
-        "Cyl",
-        plan.cylinder_rows,
-        (
-            Column(
-                _ACROSS,
-                quantity=q.of("bore"),
-                lines=True,
-                prompt="Thrust axis, square to the crank.",
-            ),
-            Column(_ALONG, quantity=q.of("bore"), lines=True, prompt="Axis along the crank."),
-            of_bore("MEAN_READING", 6),
-            of_bore("BORE_TAPER"),
-            of_bore("BORE_OUT_OF_ROUND"),
-            Column("Read by", "sign"),
+    columns = (
+        Column(
+            _ACROSS,
+            quantity=q.of("bore"),
+            lines=True,
+            prompt="Thrust axis, square to the crank.",
         ),
-        lines=HEIGHTS,
+        Column(_ALONG, quantity=q.of("bore"), lines=True, prompt="Axis along the crank."),
+        of_bore("MEAN_READING", 6),
+        of_bore("BORE_TAPER"),
+        of_bore("BORE_OUT_OF_ROUND"),
     )
-    draft.lend_column("mean bore", page, [c["Mean bore"] for c in bores.cells])
+    found: list[str] = []
+    for first in range(0, plan.cylinders, MOST_ROWS):
+        if first:
+            page.section("Finished bores, continued")
+        rows = plan.cylinder_rows[first : first + MOST_ROWS]
+        bores = table(
+            page, "Bores" if not first else "More bores", "Cyl", rows, columns, lines=HEIGHTS
+        )
+        found += [c["Mean bore"] for c in bores.cells]
+    draft.lend_column("mean bore", page, found)
+    Lines(page, "Bores").line("Read by", None, role="sign")
 
 
 def _decks(draft: Draft, page: Page) -> None:
@@ -164,5 +168,5 @@ def _other(draft: Draft, page: Page) -> None:
             when_filled(plan.call("DECK_CLEARANCE", own, *planned), own, *planned),
             note="of the combination as planned; measure it at the mock-up",
         )
-    lines.line("Lifter bores, largest", q.of("lifter_bore"))
-    lines.line("Cracks, pressure test: who, how", None, role="text")
+    lines.line("Lifter bores, largest", q.of("lifter_bore"), required=False)
+    lines.line("Cracks, pressure test: who, how", None, role="text", required=True)

@@ -1,4 +1,4 @@
-"""Camshaft card: what the maker says, what the wheel says, lash or preload of each valve."""
+"""Camshaft: degreed against the card, straight up or advanced, and the lift that it gives."""
 
 from __future__ import annotations
 
@@ -6,14 +6,16 @@ from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import when_filled
 from workbook_tools.buildbook.page import Page
-from workbook_tools.buildbook.table import JUDGED, Cells, Column, Lines, table
+from workbook_tools.buildbook.quantities import Quantity
+from workbook_tools.buildbook.table import Cells, Column, Lines, table
+from workbook_tools.formulas.references import fixed
 
 TITLE = "Camshaft"
 
 
 def build(draft: Draft) -> None:
     """Write the sheet."""
-    page = draft.page(TITLE, "Camshaft card", (10, 10, 10, 11, 9, 10, 10, 9, 11, 12))
+    page = draft.page(TITLE, "Camshaft card", (11, 11, 11, 12, 10, 12, 12, 10, 14))
     page.section(
         "Wheel readings, in crank degrees after top dead center",
         "In the direction of rotation, top dead center proved with a positive stop. 12 before top "
@@ -21,7 +23,6 @@ def build(draft: Draft) -> None:
         "degrees.",
     )
     lines = Lines(page, "Cam timing")
-    lines.head(*JUDGED)
     lines.line("Cam, and timing set", None, role="spec")
     lines.line(
         "Lift at which the wheel was read",
@@ -29,52 +30,84 @@ def build(draft: Draft) -> None:
         role="spec",
         note="at the lifter or at the valve: write it here, the maker's card says which",
     )
-    centers = {kind: _lobe(draft, lines, kind) for kind in ("Intake", "Exhaust")}
-    _phase(draft, lines, centers)
+    off = lines.line(
+        "May be off the card by",
+        q.of("cam_advance"),
+        role="spec",
+        start=1,
+        note="crank degrees",
+    )
+    lines.head("On the card", "Verdict", "")
+    card = _Card(draft, lines, fixed(off))
+    centers = {kind: card.lobe(kind) for kind in ("Intake", "Exhaust")}
+    _phase(draft, card, centers)
+    lines.line("Degreed by", None, role="sign")
     page.gap()
     _lift(draft, page)
-    page.gap()
-    _lash(draft, page)
     page.finish()
 
 
-def _lobe(draft: Draft, lines: Lines, kind: str) -> str:
-    """Readings of one lobe; returns the cell of its centerline."""
-    plan = draft.plan
-    prompt = "Crank degrees after top dead center, 0 to 720."
-    opens = lines.line(f"{kind} opens", q.of(f"{kind.lower()}_opening_reading"), prompt=prompt)
-    closes = lines.line(f"{kind} closes", q.of(f"{kind.lower()}_closing_reading"), prompt=prompt)
-    both = (opens, closes)
-    lines.line(
-        f"{kind} duration",
-        q.of(f"{kind.lower()}_duration"),
-        when_filled(plan.call("CAM_DURATION", *both), *both),
-        judged=True,
-    )
-    return lines.line(
-        f"{kind} centerline",
-        q.of(f"{kind.lower()}_centerline"),
-        when_filled(plan.call("LOBE_CENTERLINE", f'"{kind.lower()}"', *both), *both),
-        judged=True,
-    )
+class _Card:
+    """Lines of results that are compared with the maker's card."""
+
+    def __init__(self, draft: Draft, lines: Lines, off: str) -> None:
+        self.draft, self.lines, self.off = draft, lines, off
+
+    def against(self, label: str, quantity: Quantity, formula: str) -> str:
+        """A result beside the card's figure; returns the address of the result."""
+        page = self.lines.page
+        value = self.lines.line(label, quantity, formula)
+        row, column = page.row - 1, self.lines.label_columns + 3
+        where = f"{self.lines.name} / {label}, on the card"
+        said = page.enter(row, column, where, "spec", quantity)
+        call = self.draft.plan.call("VERDICT", value, f"{said}-{self.off}", f"{said}+{self.off}")
+        verdict = page.put(row, column + 1, when_filled(call, value, said, self.off), "verdict")
+        page.verdicts.append(verdict)
+        return value
+
+    def lobe(self, kind: str) -> str:
+        """Readings of one lobe; returns the cell of its centerline."""
+        plan, lines = self.draft.plan, self.lines
+        prompt = "Crank degrees after top dead center, 0 to 720."
+        both = tuple(
+            lines.line(
+                f"{kind} {what}", q.alone(q.of(f"{kind.lower()}_{reading}_reading")), prompt=prompt
+            )
+            for what, reading in (("opens", "opening"), ("closes", "closing"))
+        )
+        self.against(
+            f"{kind} duration",
+            q.of(f"{kind.lower()}_duration"),
+            when_filled(plan.call("CAM_DURATION", *both), *both),
+        )
+        return self.against(
+            f"{kind} centerline",
+            q.of(f"{kind.lower()}_centerline"),
+            when_filled(plan.call("LOBE_CENTERLINE", f'"{kind.lower()}"', *both), *both),
+        )
 
 
-def _phase(draft: Draft, lines: Lines, centers: dict[str, str]) -> None:
-    plan = draft.plan
+def _phase(draft: Draft, card: _Card, centers: dict[str, str]) -> None:
+    plan, lines = draft.plan, card.lines
     both = (centers["Intake"], centers["Exhaust"])
-    separation = lines.line(
+    separation = card.against(
         "Lobe separation",
         q.of("lobe_separation"),
         when_filled(plan.call("LOBE_SEPARATION", *both), *both),
-        judged=True,
     )
     phase = (separation, centers["Intake"])
-    lines.line(
+    advance = lines.line(
         "Cam advance",
         q.of("cam_advance"),
         when_filled(plan.call("CAM_ADVANCE", *phase), *phase),
-        judged=True,
     )
+    by = f'TEXT(ABS({advance}),"0.0")&" deg"'
+    said = (
+        f'IF(ABS({advance})<0.5,"straight up",IF({advance}>0,"advanced by ","retarded by ")&{by})'
+    )
+    lines.said("The cam stands", when_filled(said, advance))
+    if "lowest ratio" not in draft.cells:
+        return
     seat = lines.line(
         "Intake duration near the seat",
         q.of("intake_duration"),
@@ -88,20 +121,17 @@ def _phase(draft: Draft, lines: Lines, centers: dict[str, str]) -> None:
         note="after bottom dead center",
     )
     ratio, stroke, rod = (draft.cells[n] for n in ("lowest ratio", "stroke", "rod length"))
+    needed = (ratio, stroke, rod, closing)
     lines.line(
         "Trapped ratio, lowest cylinder",
         q.of("dynamic_ratio"),
-        when_filled(
-            plan.call("DYNAMIC_RATIO", ratio, stroke, rod, closing, 0), stroke, rod, ratio, closing
-        ),
-        judged=True,
+        when_filled(plan.call("DYNAMIC_RATIO", *needed, 0), *needed),
     )
 
 
 def _lift(draft: Draft, page: Page) -> None:
     plan = draft.plan
     page.section("Lift")
-    table_rows = ("Intake", "Exhaust")
 
     def lift(c: Cells) -> str:
         cells = (c["Lobe lift"], c["Rocker ratio"], c["Lash"])
@@ -111,7 +141,7 @@ def _lift(draft: Draft, page: Page) -> None:
         page,
         "Lift",
         "Valve",
-        table_rows,
+        ("Intake", "Exhaust"),
         (
             Column("Lobe lift", quantity=q.of("lobe_lift")),
             Column(
@@ -120,34 +150,7 @@ def _lift(draft: Draft, page: Page) -> None:
                 prompt="As measured; 1 for a direct follower.",
             ),
             Column("Lash", quantity=q.of("lash"), prompt="Type 0 for hydraulic lifters."),
-            Column("Valve lift", "result", q.of("valve_lift"), formula=lift, judged=True),
-            Column("Checked on cylinders", "text"),
-            Column("By", "sign"),
-        ),
-    )
-
-
-def _lash(draft: Draft, page: Page) -> None:
-    plan = draft.plan
-    page.section("Lash of solid lifters, or preload of hydraulic ones, valve by valve")
-    lines = Lines(page, "Lash")
-    lines.line(
-        "Which, and set",
-        None,
-        role="spec",
-        words=("lash cold", "lash hot", "preload"),
-        note="a card's lash is usually meant hot",
-    )
-    table(
-        page,
-        "Lash",
-        "Cyl",
-        plan.cylinder_rows,
-        (
-            *(
-                Column(f"{group} lash or preload", quantity=q.GAP, judged=True)
-                for group in plan.valve_groups
-            ),
-            Column("Set by", "sign"),
+            Column("Valve lift", "result", q.of("valve_lift"), formula=lift),
+            Column("Checked on cylinders", "text", span=2),
         ),
     )

@@ -62,7 +62,6 @@ def _journals(draft: Draft, page: Page, title: str, corner: str, rows: Sequence[
             of_journal("MEAN_READING", 4),
             of_journal("JOURNAL_TAPER"),
             of_journal("JOURNAL_OUT_OF_ROUND"),
-            Column("Read by", "sign"),
         ),
         lines=PLACES,
     )
@@ -87,4 +86,5 @@ def _other(draft: Draft, page: Page) -> None:
     )
     lines.line("Stroke, smallest of all throws", q.of("stroke"))
     lines.line("Stroke, largest of all throws", q.of("stroke"))
-    lines.line("Cracks, fillets, plugs: who looked", None, role="text")
+    lines.line("Cracks, fillets, plugs: who looked", None, role="text", required=True)
+    lines.line("Read by", None, role="sign")

@@ -18,6 +18,10 @@ _PROMPT = "Plus = below the deck, minus = above. 0 if level."
 def build(draft: Draft) -> None:
     """Write the sheet."""
     page = draft.page(TITLE, "Deck and quench", (9, 11, 11, 11, 9, 10, 9, 10, 9, 10, 9))
+    _growth(draft, page)
+    page.gap()
+    _speed(draft, page)
+    page.gap()
     limits = _wanted(draft, page)
     page.gap()
     decks = _decks(draft, page, limits)
@@ -33,7 +37,11 @@ def _wanted(draft: Draft, page: Page) -> dict[str, str]:
     lines = Lines(page, "Quench wanted")
     lines.head("Notes")
     wanted = lines.line(
-        "Quench wanted, hot", q.alone(q.of("hot_quench")), role="spec", note="warm, at rest"
+        "Quench wanted, hot",
+        q.alone(q.of("hot_quench")),
+        role="spec",
+        required=True,
+        note="warm, at rest",
     )
     off = lines.line(
         "Hot quench may be off by",
@@ -43,13 +51,14 @@ def _wanted(draft: Draft, page: Page) -> dict[str, str]:
         note="to either side",
     )
     least = lines.line(
-        "Least quench allowed",
+        "Closest allowed, at rest",
         q.of("quench"),
         role="spec",
+        required=True,
         note="cold as well as warm, at rest: the piston and rod makers' figure",
     )
     running = lines.line(
-        "Least quench allowed, running",
+        "Closest allowed, running",
         q.of("running_quench"),
         role="spec",
         note="with rod stretch and bearing take-up off, at the highest speed",
@@ -127,6 +136,7 @@ def _decks(draft: Draft, page: Page, limits: dict[str, str]) -> Table:
                     when_filled(f"{wanted}-{off}", wanted, off),
                     when_filled(f"{wanted}+{off}", wanted, off),
                     "as wanted above",
+                    typed=False,
                 ),
                 formula=hot,
             ),
@@ -139,6 +149,7 @@ def _decks(draft: Draft, page: Page, limits: dict[str, str]) -> Table:
                     when_filled(fixed(limits["running"]), fixed(limits["running"])),
                     when_filled(wanted, wanted),
                     "as wanted above",
+                    typed=False,
                 ),
                 formula=running,
             ),
@@ -192,3 +203,76 @@ def _together(draft: Draft, page: Page, decks: Table) -> None:
     )
     lines.said("Sign", when_filled(said, mean, sizes))
     lines.line("Measured by", None, role="sign")
+
+
+def _growth(draft: Draft, page: Page) -> None:
+    plan, cells = draft.plan, draft.cells
+    page.section(
+        "What the deck clearance grows by",
+        "Plus: the clearance opens as the engine warms up. Free expansion of each part at the "
+        "sheet Heat's rises; a figure known from this kind of engine comes first.",
+    )
+    lines = Lines(page, "Growth")
+    lines.head("Notes")
+    deck = cells["planned deck height"]
+    block = (deck, cells["block rise"], cells["block material"])
+    lines.line(
+        "Block growth",
+        q.of("block_growth"),
+        when_filled(plan.call("BLOCK_GROWTH", *block), *block),
+    )
+    sizes = (deck, *(cells[n] for n in ("stroke", "rod length", "compression height")))
+    rises = tuple(cells[f"{part} rise"] for part in ("block", "rod", "piston"))
+    made = tuple(cells[f"{part} material"] for part in ("block", "crank", "rods", "pistons"))
+    needed = (*sizes, *rises, *made)
+    computed = lines.line(
+        "Deck clearance growth, from sizes",
+        q.of("deck_growth"),
+        when_filled(plan.call("DECK_GROWTH_BY_PARTS", *needed), *needed),
+        note="the block's growth less that of crank, rod and piston",
+    )
+    known = lines.line(
+        "Deck clearance growth, known",
+        q.alone(q.of("deck_growth")),
+        role="spec",
+        note="where it is known better; leave empty otherwise",
+    )
+    taken = lines.line(
+        "Deck clearance growth, taken",
+        q.of("deck_growth"),
+        f'=IF({known}<>"",{known},{computed})',
+        note="every hot quench uses it",
+    )
+    draft.lend("growth", page, taken)
+
+
+def _speed(draft: Draft, page: Page) -> None:
+    plan, cells = draft.plan, draft.cells
+    page.section(
+        "At the highest speed",
+        "An estimate: the beam's own mass, bending and the crank take more. A rod or a bolt that "
+        "fails can kill: the rod and bolt makers' limits come first.",
+    )
+    lines = Lines(page, "Speed")
+    lines.head("Notes")
+    area = lines.line(
+        "Rod beam section", q.of("rod_area"), role="spec", required=True, note="mean along the beam"
+    )
+    take_up = lines.line(
+        "Bearing take-up",
+        q.of("bearing_take_up"),
+        role="spec",
+        start=plan.pick(0.002, 0.05),
+        note="clearances of main, rod and pin that the load takes up",
+    )
+    stroke, rod, speed = (cells[n] for n in ("stroke", "rod length", "speed"))
+    mass = cells["reciprocating mass"]
+    sizes = (mass, stroke, rod, speed, area, cells["rods material"])
+    stretch = lines.line(
+        "Rod stretch",
+        q.of("rod_stretch"),
+        when_filled(plan.call("ROD_STRETCH", *sizes), *sizes),
+        note="at top dead center between exhaust and intake",
+    )
+    draft.lend("stretch", page, stretch)
+    draft.lend("take-up", page, take_up)

@@ -1,4 +1,4 @@
-"""Heads: faces, guides and stems, springs at their installed height."""
+"""Heads: faces, guides and stems, installed heights, and the spring from its seat to full lift."""
 
 from __future__ import annotations
 
@@ -11,82 +11,144 @@ from workbook_tools.buildbook.table import JUDGED, Cells, Column, Lines, table
 from workbook_tools.formulas.references import fixed
 
 TITLE = "Heads"
-WIDTHS = (9, 10, 10, 10, 8.5, 10, 8.5, 9, 8.5, 9, 8.5, 10, 8.5)
+WIDTHS = (11, 11, 11, 11, 9, 12, 9, 12, 9, 12, 9, 9)
 # More rows of valves than this get sheets of their own.
-MOST_ROWS = 24
+MOST_ROWS = 16
+_LIFTS = {
+    "Seat": "0",
+    "1/4 lift": "0.25",
+    "1/2 lift": "0.5",
+    "3/4 lift": "0.75",
+    "Full lift": "1",
+}
+_Spring = dict[str, str]
 
 
 def build(draft: Draft) -> None:
     """Write the sheet, and sheets of their own for valves that would make it too small to read."""
     plan = draft.plan
     page = draft.page(TITLE, "Heads, valves, springs", WIDTHS)
-    bind, lifts = _springs(draft, page)
+    spring = _springs(draft, page)
+    page.gap()
+    _to_full_lift(draft, page, spring)
     apart = plan.cylinders * len(plan.valve_groups) > MOST_ROWS
     if not apart:
         for group in plan.valve_groups:
             page.gap()
-            _valves(draft, page, group, fixed(bind), fixed(lifts[group.split()[0]]))
+            _valves(draft, page, group, {k: fixed(v) for k, v in spring.items()})
     page.gap()
     _faces(draft, page)
+    if plan.scope == "heads":
+        page.gap()
+        _chambers(draft, page)
+    Lines(page, "Heads").line("Measured by", None, role="sign")
     page.finish()
-    for kind in lifts if apart else ():
+    own = {k: elsewhere(TITLE, v) for k, v in spring.items()}
+    for kind in ("Intake", "Exhaust") if apart else ():
         other = draft.page(f"{kind} valves", f"{kind} valves, springs", WIDTHS)
         for group in (g for g in plan.valve_groups if g.startswith(kind)):
-            _valves(draft, other, group, elsewhere(TITLE, bind), elsewhere(TITLE, lifts[kind]))
+            _valves(draft, other, group, own)
             other.gap()
         other.finish()
 
 
-def _springs(draft: Draft, page: Page) -> tuple[str, dict[str, str]]:
-    """Spring data; returns the cells of the coil bind height and of the lifts."""
-    plan = draft.plan
-    page.section("Springs, as the cam maker's card asks for them")
+def _springs(draft: Draft, page: Page) -> _Spring:
+    """Spring data; returns the cells that others go by."""
+    plan, use = draft.plan, draft.cells["use"]
+    page.section("Springs, as the cam maker's card asks for them, and one on the tester")
     lines = Lines(page, "Springs")
     lines.head(*JUDGED)
-    installed = lines.line("Installed height wanted", q.of("spring_height"), role="spec")
-    height = lines.line("Open height", q.of("spring_open_height"), role="spec")
-    bind = lines.line("Coil bind height, measured", q.of("coil_bind_height"))
-    lifts = {
-        kind: lines.line(
+    found = {
+        "installed": lines.line(
+            "Installed height wanted", q.alone(q.of("spring_height")), role="spec", required=True
+        )
+    }
+    for kind in ("Intake", "Exhaust"):
+        found[kind] = lines.line(
             f"{kind} valve lift",
-            q.of(f"{kind.lower()}_valve_lift"),
+            q.alone(q.of(f"{kind.lower()}_valve_lift")),
             role="spec",
+            required=True,
             note="at the valve, less the lash",
         )
-        for kind in ("Intake", "Exhaust")
-    }
-    seat = lines.line("Load of one spring, installed", q.of("spring_seat_load"))
+    found["bind"] = lines.line("Coil bind height, measured", q.alone(q.of("coil_bind_height")))
+    height = lines.line("Open height on the tester", q.of("spring_open_height"))
+    # No band beside it: N, its unit, would be read as the number of a job.
+    found["seat"] = lines.line("Load of one spring, installed", q.of("spring_seat_load"))
     opened = lines.line("Load of the same, open", q.of("spring_open_load"))
-    sizes = (seat, installed, opened, height)
+    sizes = (found["seat"], found["installed"], opened, height)
+    found["rate"] = lines.line(
+        "Spring rate", q.of("spring_rate"), when_filled(plan.call("SPRING_RATE", *sizes), *sizes)
+    )
+    coils = [
+        lines.line(label, quantity, required=False)
+        for label, quantity in (
+            ("Valve spring mass", q.of("spring_mass")),
+            ("Active coils", q.of("spring_active_coils")),
+            ("Total coils", q.of("spring_total_coils")),
+        )
+    ]
     lines.line(
-        "Spring rate",
-        q.of("spring_rate"),
-        when_filled(plan.call("SPRING_RATE", *sizes), *sizes),
-        judged=True,
+        "Spring surge",
+        q.of("spring_surge"),
+        when_filled(plan.call("SPRING_SURGE", found["rate"], *coils), found["rate"], *coils),
+        note="Hz; the spring makers limit the speed, not this figure",
     )
     lines.line(
         "Retainer to seal, at full lift, least",
         q.of("retainer_to_seal"),
         judged=True,
-        limits=usual(plan, draft.cells["use"], "retainer to seal clearance"),
+        limits=usual(plan, use, "retainer to seal clearance"),
     )
-    return bind, lifts
+    return found
 
 
-def _valves(draft: Draft, page: Page, group: str, bind: str, lift: str) -> None:
+def _to_full_lift(draft: Draft, page: Page, spring: _Spring) -> None:
+    """Load and room from the closed valve to the open one, by the larger lift."""
     plan = draft.plan
+    page.section(
+        "The spring from its seat to full lift",
+        "At the installed height wanted and the larger of the two lifts. Too little load lets a "
+        "valve float into the piston: the cam maker's loads come first.",
+    )
+    ends = (fixed(spring["Intake"]), fixed(spring["Exhaust"]))
+    shares = iter([share for share in _LIFTS.values() for _column in range(2)])
+    height, bind, seat, rate = (fixed(spring[k]) for k in ("installed", "bind", "seat", "rate"))
+
+    def lift() -> str:
+        return f"{next(shares)}*MAX({','.join(ends)})"
+
+    def load(_c: Cells) -> str:
+        return when_filled(plan.call("SPRING_LOAD", seat, rate, lift()), seat, rate, *ends)
+
+    def margin(_c: Cells) -> str:
+        return when_filled(f"{height}-{bind}-{lift()}", height, bind, *ends)
+
+    table(
+        page,
+        "To full lift",
+        "Valve",
+        list(_LIFTS),
+        (
+            Column("Spring load", "result", q.of("spring_open_load"), formula=load),
+            Column("Still to go to coil bind", "result", q.GAP, formula=margin),
+        ),
+    )
+
+
+def _valves(draft: Draft, page: Page, group: str, spring: _Spring) -> None:
+    plan, use = draft.plan, draft.cells["use"]
     page.section(f"{group} valves")
     kind = group.split()[0]
-    stems = usual(plan, draft.cells["use"], f"{kind.lower()} stem clearance")
-    guide, stem = f"{group} guide", f"{group} stem"
+    guide, stem, height = f"{group} guide", f"{group} stem", f"{group} installed height"
 
     def fit(c: Cells) -> str:
-        return when_filled(f"{c[guide]}-{c[stem]}", c[guide], c[stem])
+        needed = (c[guide], c[stem])
+        return when_filled(plan.call("VALVE_GUIDE_CLEARANCE", *needed), *needed)
 
     def margin(c: Cells) -> str:
-        height = c[f"{group} installed height"]
-        cells = (height, bind, lift)
-        return when_filled(plan.call("COIL_BIND_MARGIN", *cells), *cells)
+        needed = (c[height], spring["bind"], spring[kind])
+        return when_filled(plan.call("COIL_BIND_MARGIN", *needed), *needed)
 
     table(
         page,
@@ -95,13 +157,11 @@ def _valves(draft: Draft, page: Page, group: str, bind: str, lift: str) -> None:
         plan.cylinder_rows,
         (
             Column(
-                guide,
-                quantity=q.alone(q.of(f"{kind.lower()}_guide_bore")),
-                prompt="At its widest place.",
+                guide, quantity=q.of(f"{kind.lower()}_guide_bore"), prompt="At its widest place."
             ),
             Column(
                 stem,
-                quantity=q.alone(q.of(f"{kind.lower()}_stem_diameter")),
+                quantity=q.of(f"{kind.lower()}_stem_diameter"),
                 prompt="At its thinnest place.",
             ),
             Column(
@@ -110,23 +170,18 @@ def _valves(draft: Draft, page: Page, group: str, bind: str, lift: str) -> None:
                 q.of(f"{kind.lower()}_stem_clearance"),
                 formula=fit,
                 judged=True,
-                limits=stems,
+                limits=usual(plan, use, f"{kind.lower()} stem clearance"),
             ),
-            Column(
-                f"{group} installed height",
-                quantity=q.of(f"{kind.lower()}_spring_height"),
-                judged=True,
-            ),
-            Column(f"{group} seat load", quantity=q.of("spring_seat_load"), judged=True),
-            Column(f"{group} open load", quantity=q.of("spring_open_load"), judged=True),
+            Column(height, quantity=q.of(f"{kind.lower()}_spring_height"), judged=True),
             Column(
                 f"{group} coil bind margin",
                 "result",
                 q.of("coil_bind_margin"),
                 formula=margin,
                 judged=True,
-                limits=usual(plan, draft.cells["use"], "coil bind margin"),
+                limits=usual(plan, use, "coil bind margin"),
             ),
+            Column(f"{group} seat load", quantity=q.of("spring_seat_load"), required=False),
         ),
     )
 
@@ -140,8 +195,7 @@ def _faces(draft: Draft, page: Page) -> None:
         "Bank",
         plan.bank_rows,
         (
-            Column("Thickness, front", quantity=q.of("head_height")),
-            Column("Thickness, rear", quantity=q.of("head_height")),
+            Column("Thickness", quantity=q.of("head_height"), required=False),
             Column(
                 "Out of flat",
                 quantity=q.of("head_flatness"),
@@ -151,6 +205,26 @@ def _faces(draft: Draft, page: Page) -> None:
             # Words to the left of a number would be taken for its name.
             Column("Head no.", "text"),
             Column("Cracks, pressure test, seats tight", "text", span=6),
-            Column("Seen by", "sign"),
         ),
     )
+
+
+def _chambers(draft: Draft, page: Page) -> None:
+    """Chambers, where no sheet of volumes has them."""
+    plan = draft.plan
+    page.section("Chambers, with the plug and the valves that are used in them")
+    chambers = table(
+        page,
+        "Chambers",
+        "Cyl",
+        plan.cylinder_rows,
+        (Column("Chamber volume", quantity=q.of("chamber_volume")),),
+    )
+    if plan.cylinders > 1:
+        column = chambers.column("Chamber volume")
+        lines = Lines(page, "Chambers")
+        lines.line(
+            "Chambers, spread",
+            q.VOLUME,
+            when_filled(plan.call("READING_SPREAD", column, plan.cylinders), column),
+        )

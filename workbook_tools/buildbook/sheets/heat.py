@@ -1,11 +1,10 @@
-"""The warm engine: materials, temperature rises, and what the deck clearance grows by."""
+"""The warm engine: what the parts are made of, and how much warmer they run."""
 
 from __future__ import annotations
 
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.bands import choices
 from workbook_tools.buildbook.draft import Draft
-from workbook_tools.buildbook.formulas import when_filled
 from workbook_tools.buildbook.page import Page
 from workbook_tools.buildbook.table import Lines
 
@@ -34,10 +33,6 @@ def build(draft: Draft) -> None:
     _materials(draft, page)
     page.gap()
     _rises(draft, page)
-    page.gap()
-    _growth(draft, page)
-    page.gap()
-    _speed(draft, page)
     page.finish()
 
 
@@ -57,7 +52,7 @@ def _materials(draft: Draft, page: Page) -> None:
         ("Rings", ""),
     ):
         cell = lines.line(f"Material of the {part.lower()}", None, role="spec", words=common,
-                          note=note, short=True)  # fmt: skip
+                          note=note, short=True, required=True)  # fmt: skip
         draft.lend(f"{part.lower()} material", page, cell)
 
 
@@ -73,80 +68,3 @@ def _rises(draft: Draft, page: Page) -> None:
     for name, label, start, measurand, note in _RISES:
         cell = lines.line(label, q.of(measurand), role="spec", start=plan.pick(*start), note=note)
         draft.lend(name, page, cell)
-
-
-def _growth(draft: Draft, page: Page) -> None:
-    plan, cells = draft.plan, draft.cells
-    page.section(
-        "What the deck clearance grows by",
-        "Plus: the clearance opens as the engine warms up. Free expansion of each part at the "
-        "rises above; a figure known from this kind of engine comes first.",
-    )
-    lines = Lines(page, "Growth")
-    lines.head("Notes")
-    deck = cells["planned deck height"]
-    block = (deck, cells["block rise"], cells["block material"])
-    lines.line(
-        "Block growth",
-        q.of("block_growth"),
-        when_filled(plan.call("BLOCK_GROWTH", *block), *block),
-    )
-    sizes = (deck, *(cells[n] for n in ("stroke", "rod length", "compression height")))
-    rises = tuple(cells[f"{part} rise"] for part in ("block", "rod", "piston"))
-    made = tuple(cells[f"{part} material"] for part in ("block", "crank", "rods", "pistons"))
-    needed = (*sizes, *rises, *made)
-    computed = lines.line(
-        "Deck clearance growth, from sizes",
-        q.of("deck_growth"),
-        when_filled(plan.call("DECK_GROWTH_BY_PARTS", *needed), *needed),
-        note="the block's growth less that of crank, rod and piston",
-    )
-    known = lines.line(
-        "Deck clearance growth, known",
-        q.alone(q.of("deck_growth")),
-        role="spec",
-        note="where it is known better; leave empty otherwise",
-    )
-    taken = lines.line(
-        "Deck clearance growth, taken",
-        q.of("deck_growth"),
-        f'=IF({known}<>"",{known},{computed})',
-        note="every hot quench uses it",
-    )
-    draft.lend("growth", page, taken)
-
-
-def _speed(draft: Draft, page: Page) -> None:
-    plan, cells = draft.plan, draft.cells
-    page.section(
-        "At the highest speed",
-        "An estimate: the beam's own mass, bending and the crank take more. A rod or a bolt that "
-        "fails can kill: the rod and bolt makers' limits come first.",
-    )
-    lines = Lines(page, "Speed")
-    lines.head("Notes")
-    mass = lines.line(
-        "Reciprocating mass of one cylinder",
-        q.of("reciprocating_mass"),
-        role="spec",
-        note="piston, pin, rings, locks, small end; as weighed on the sheet Balance",
-    )
-    area = lines.line("Rod beam section", q.of("rod_area"), role="spec", note="mean along the beam")
-    take_up = lines.line(
-        "Bearing take-up",
-        q.of("bearing_take_up"),
-        role="spec",
-        start=plan.pick(0.002, 0.05),
-        note="clearances of main, rod and pin that the load takes up",
-    )
-    stroke, rod, speed = (cells[n] for n in ("stroke", "rod length", "speed"))
-    sizes = (mass, stroke, rod, speed, area, cells["rods material"])
-    stretch = lines.line(
-        "Rod stretch",
-        q.of("rod_stretch"),
-        when_filled(plan.call("ROD_STRETCH", *sizes), *sizes),
-        note="at top dead center between exhaust and intake",
-    )
-    draft.lend("stretch", page, stretch)
-    draft.lend("take-up", page, take_up)
-    draft.lend("reciprocating mass", page, mass)

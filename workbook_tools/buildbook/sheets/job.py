@@ -7,7 +7,6 @@ from openpyxl.styles import Alignment
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.bands import among, uses
 from workbook_tools.buildbook.draft import Draft
-from workbook_tools.buildbook.formulas import when_filled
 from workbook_tools.buildbook.page import Page
 from workbook_tools.buildbook.style import Role
 from workbook_tools.buildbook.table import Column, Lines, table
@@ -19,11 +18,14 @@ _PAIRS: tuple[tuple[tuple[str, Role, str], tuple[str, Role, str]], ...] = (
     (("Customer", "text", "customer"), ("Promised", "date", "promised")),
     (("Engine", "text", "engine"), ("Finished", "date", "finished")),
     (("Casting, serial no.", "text", ""), ("Builder", "sign", "builder")),
-    (("Use", "text", "use"), ("Second pair of eyes", "sign", "")),
+    (("Use", "text", "engine_use"), ("Second pair of eyes", "sign", "")),
     (("Fuel", "text", ""), ("Came in with", "text", "")),
     (("Hours or miles run", "text", ""), ("Complaint, damage", "text", "")),
     (("Agreed, on what day", "text", ""), ("Reuse decided by", "text", "")),
 )
+
+
+_REQUIRED = ("Job number", "Customer", "Engine", "Started", "Finished", "Builder", "Use", "Fuel")
 
 
 def build(draft: Draft) -> None:
@@ -33,9 +35,13 @@ def build(draft: Draft) -> None:
     page.gap()
     _counting(draft, page)
     page.gap()
-    _combination(draft, page)
-    page.gap()
     _gauges(page)
+    page.gap()
+    Lines(page, "Measuring").line(
+        "Room temperature for measuring",
+        q.TEMPERATURE,
+        prompt="Parts, gauges and setting standard share it.",
+    )
     page.finish()
 
 
@@ -62,6 +68,7 @@ def _who(draft: Draft, page: Page) -> None:
                 role,
                 words=lists.get(label, ()),
                 prompt=prompts.get(label, ""),
+                required=label in _REQUIRED,
             )
             page.sheet[address].alignment = Alignment("left", "center", wrap_text=True, indent=1)
             page.spread(row, first, last)
@@ -73,13 +80,13 @@ def _who(draft: Draft, page: Page) -> None:
 def _use(draft: Draft, page: Page) -> None:
     """The use that bands go by, and what is said where the tables do not know the one typed."""
     row = page.next()
-    known = among("TRIM(use)", uses())
+    known = among("TRIM(engine_use)", uses())
     page.put(row, 1, "Bands go by", "label")
     page.spread(row, 1, 2)
-    address = page.put(row, 3, f'=IF({known},LOWER(TRIM(use)),"")', "pulled")
+    address = page.put(row, 3, f'=IF({known},LOWER(TRIM(engine_use)),"")', "pulled")
     page.spread(row, 3, 5)
     said = "no band: choose a use from the list, or type the bands"
-    page.put(row, 6, f'=IF(OR(use="",{known}),"","{said}")', "note")
+    page.put(row, 6, f'=IF(OR(engine_use="",{known}),"","{said}")', "doubt")
     page.spread(row, 6, page.columns)
     draft.lend("use", page, address)
 
@@ -105,69 +112,10 @@ def _counting(draft: Draft, page: Page) -> None:
         page.put(row, 1, label, "label")
         page.spread(row, 1, 3)
         # The next engine of a kind is counted as the last was.
-        address = page.enter(row, 4, label, "spec")
+        address = page.enter(row, 4, label, "spec", required=bool(name))
         page.spread(row, 4, page.columns)
         if name:
             draft.define(name, page, address)
-
-
-def _combination(draft: Draft, page: Page) -> None:
-    plan = draft.plan
-    page.section("Combination, as planned")
-    lines = Lines(page, "Combination")
-    lines.head("Notes")
-    spec: Role = "spec"
-    bore = lines.line("Nominal finished bore", q.of("bore"))
-    stroke = lines.line("Stroke", q.of("stroke"), role=spec)
-    rod = lines.line("Rod length, center to center", q.of("rod_length"), role=spec)
-    height = lines.line(
-        "Compression height",
-        q.of("compression_height"),
-        role=spec,
-        note="pin center to the flat of the crown",
-    )
-    deck = lines.line(
-        "Deck height", q.of("deck_height"), role=spec, note="crank centerline to deck, as planned"
-    )
-    speed = lines.line(
-        "Highest engine speed", q.of("engine_speed"), note="as agreed with the customer"
-    )
-    lines.line(
-        "Room temperature for measuring",
-        q.TEMPERATURE,
-        prompt="Parts, gauges and setting standard share it.",
-    )
-    lines.line(
-        "Displacement",
-        q.of("displacement"),
-        when_filled(plan.call("DISPLACEMENT", bore, stroke, plan.cylinders), bore, stroke),
-        note=f"{plan.cylinders} cylinder{'s' * (plan.cylinders > 1)}, from the nominal bore",
-    )
-    lines.line(
-        "Bore to stroke",
-        q.of("bore_stroke_ratio"),
-        when_filled(plan.call("BORE_STROKE_RATIO", bore, stroke), bore, stroke),
-    )
-    lines.line(
-        "Rod to stroke",
-        q.of("rod_stroke_ratio"),
-        when_filled(plan.call("ROD_STROKE_RATIO", rod, stroke), rod, stroke),
-    )
-    lines.line(
-        "Mean piston speed",
-        q.of("mean_piston_speed"),
-        when_filled(plan.call("MEAN_PISTON_SPEED", stroke, speed), stroke, speed),
-        note="at the highest engine speed",
-    )
-    for name, address in (
-        ("stroke", stroke),
-        ("rod length", rod),
-        ("compression height", height),
-        ("planned deck height", deck),
-        ("speed", speed),
-        ("bore", bore),
-    ):
-        draft.lend(name, page, address)
 
 
 def _gauges(page: Page) -> None:
@@ -176,13 +124,12 @@ def _gauges(page: Page) -> None:
         page,
         "Gauges",
         "No.",
-        [f"No. {i}" for i in range(1, 6)],
+        [f"No. {i}" for i in range(1, 5)],
         (
             Column("Gauge", "spec", span=3),
             Column("Its number", "spec", span=1),
             Column("Checked against", "spec", span=2),
             Column("Read, off by", "text", span=1),
-            Column("Checked on", "date", span=1),
-            Column("By", "sign"),
+            Column("Checked on", "date", span=2),
         ),
     )

@@ -31,9 +31,9 @@ _SIGNS = (
 _USE = (
     (
         "Boxes",
-        "Fill in what stands in a box. A number alone is in the unit of its head. One in "
-        "another unit may take it along, as in 2.5 thou, where the cell says so and the add-in is "
-        "installed.",
+        "Fill in what stands in a box: those with a heavy left edge are needed for the job, the "
+        "others where they apply. A number alone is in the unit of its head. One in another unit "
+        "may take it along, as in 2.5 thou, where the cell says so and the add-in is installed.",
     ),
     ("Gray", "Computed, and locked. Review, Unprotect sheet opens it: there is no password."),
     (
@@ -47,14 +47,20 @@ _USE = (
         "an error such as #VALUE! tells that something it needs is no number.",
     ),
     (
+        "A question",
+        "Right of a table, beside its row: a reading there is many times the others, as 0.19 "
+        "among 0.019. Look at the decimal point.",
+    ),
+    (
         "A reading",
         "A missing one is left empty, never 0. One that surprises is taken again with "
         "another gauge; note the first in the margin.",
     ),
     (
         "Next job",
-        "Start it with  workbook-tools new --like THIS.xlsx NEXT.xlsx : parts and bands come "
-        "along, readings, names and dates do not.",
+        "Start it with  workbook-tools new --like THIS.xlsx NEXT.xlsx : parts, bands, gauges, "
+        "numbering, firing order and sheets of your own come along, readings, names and dates do "
+        "not.",
     ),
     (
         "Without an add-in",
@@ -81,6 +87,7 @@ def build(draft: Draft) -> None:
         ("Rods on a journal", "book_rods_per_journal", plan.rods_per_journal),
         ("Valves of a cylinder", "book_valves", plan.valves),
         ("Sheets left out", "book_without", ", ".join(plan.without) or "none"),
+        ("Scope", "book_scope", plan.scope),
     ):
         row = page.next()
         page.put(row, 1, label, "label")

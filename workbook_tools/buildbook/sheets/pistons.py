@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from workbook_tools.buildbook import quantities as q
-from workbook_tools.buildbook.bands import choices, usual
+from workbook_tools.buildbook.bands import usual
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import pulled, when_filled
 from workbook_tools.buildbook.page import Limits, Page
@@ -25,7 +25,7 @@ def build(draft: Draft) -> None:
 
 
 def _start(draft: Draft, page: Page) -> tuple[Limits, str]:
-    """The kind of piston; returns the band that goes with it, and the cell of the pin's size."""
+    """Returns the band of the kind of piston that is planned, and the cell of the pin's size."""
     plan = draft.plan
     page.section(
         "What the table of bands has for this use and this kind of piston",
@@ -35,9 +35,7 @@ def _start(draft: Draft, page: Page) -> tuple[Limits, str]:
     lines = Lines(page, "Piston start")
     lines.head("Least", "Most", "", "Notes")
     use, bore = draft.cells["use"], draft.cells["bore"]
-    kind = lines.line(
-        "Kind of piston", None, role="spec", words=choices("PISTON_CLEARANCE_BAND", "piston")
-    )
+    kind = draft.cells["kind"]
     call = plan.call("PISTON_CLEARANCE_BAND", bore, use, kind)
     band = lines.usual("Usual piston clearance", q.of("piston_clearance"), call, bore, use, kind)
     lines.line(
@@ -100,7 +98,7 @@ def _table(draft: Draft, page: Page, limits: Limits, pin: str) -> None:
                 q.of("hot_piston_clearance"),
                 formula=hot,
                 judged=True,
-                limits=Limits(0, f"={high}", "no seizing"),
+                limits=Limits(0, f"={high}", "no seizing", typed=False),
             ),
             Column("Pin bore", quantity=q.of("pin_bore"), prompt="In the piston."),
             Column("Pin", quantity=q.of("pin_diameter")),

@@ -28,7 +28,7 @@ def build(draft: Draft) -> None:
         page,
         "Accepted",
         "No.",
-        [f"No. {i}" for i in range(1, 7)],
+        [f"No. {i}" for i in range(1, 4)],
         (
             Column("What, and where", "text", span=3),
             Column("Value", "text"),
@@ -43,7 +43,7 @@ def build(draft: Draft) -> None:
         page,
         "Open",
         "No.",
-        [f"No. {i}" for i in range(1, 7)],
+        [f"No. {i}" for i in range(1, 4)],
         (
             Column("What is open", "text", span=4),
             Column("Who", "sign"),
@@ -64,10 +64,9 @@ def _count(page: Page, judged: list[Page]) -> None:
         "the sheet for what is out, and why.",
     )
     row = page.next()
-    heads = ("Sheet", "Within", "Below", "Above", "Waiting", "Looked at, what is out")
+    heads = ("Sheet", "Within", "Below", "Above", "Waiting")
     for column, text in enumerate(heads, 1):
         page.put(row, column, text, "head")
-    page.spread(row, len(heads), page.columns)
     for other in judged:
         row = page.next()
         areas = [elsewhere(other.title, cells) for cells in _areas(other.verdicts)]
@@ -76,8 +75,6 @@ def _count(page: Page, judged: list[Page]) -> None:
             counts = "+".join(_count_of(cells, word) for cells in areas)
             page.put(row, column, f"={counts}", "result", q.COUNT)
         page.put(row, 5, f"={len(other.verdicts)}-SUM(B{row}:D{row})", "result", q.COUNT)
-        page.enter(row, 6, f"Verdicts / {other.title} / Looked at, what is out", "text")
-        page.spread(row, 6, page.columns)
 
 
 def _count_of(cells: str, word: str) -> str:

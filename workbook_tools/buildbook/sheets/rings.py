@@ -112,6 +112,7 @@ def _gaps(draft: Draft, page: Page, factors: dict[str, str], room: str) -> None:
                 quantity=q.of("oil_ring_gap"),
                 judged=True,
                 limits=usual(plan, cells["use"], "oil ring gap"),
+                required=False,
             ),
         ),
     )
@@ -157,7 +158,9 @@ def _sides(draft: Draft, page: Page) -> None:
             column
             for name in _RINGS
             for column in (
-                Column(f"{name} groove", quantity=q.of(f"{name.lower()}_groove_width")),
+                Column(
+                    f"{name} groove", quantity=q.of(f"{name.lower()}_groove_width"), required=False
+                ),
                 clearance(name),
             )
         ],

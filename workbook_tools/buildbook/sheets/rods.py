@@ -19,9 +19,7 @@ _BEAM, _ASIDE, _OTHER = (
 def build(draft: Draft) -> None:
     """Write the sheet."""
     plan = draft.plan
-    page = draft.page(
-        TITLE, "Connecting rods", (8, 10.5, 10.5, 10.5, 9.5, 8.5, 10, 9, 9, 10, 9.5, 12, 9)
-    )
+    page = draft.page(TITLE, "Connecting rods", (8, 13, 13, 13, 12, 9, 12, 12, 18))
     page.section(
         "Big ends with the caps tightened as they will run; bend and twist between the ends",
         "Grade marks on a rod are no cylinder numbers: write down where each rod goes.",
@@ -50,17 +48,8 @@ def build(draft: Draft) -> None:
                 ),
             ),
             Column("Small end", quantity=q.of("small_end_bore")),
-            Column("Width", quantity=q.of("rod_big_end_width")),
-            Column("Length", quantity=q.of("rod_length")),
-            Column(
-                "Bend or twist",
-                quantity=q.of("rod_bend"),
-                judged=True,
-                limits=Limits(0, plan.pick(0.002, 0.05)),
-                prompt="Over the length of the gauge pin.",
-            ),
+            Column("Length", quantity=q.of("rod_length"), required=False),
             Column("Its marks, cap's marks", "text"),
-            Column("Read by", "sign"),
         ),
     )
     draft.lend_column("big end", page, [c[_BEAM] for c in rods.cells])
@@ -71,4 +60,5 @@ def build(draft: Draft) -> None:
         lengths = rods.column("Length")
         spread = plan.call("READING_SPREAD", lengths, plan.cylinders)
         Lines(page, "Rods").line("Length, spread", q.GAP, when_filled(spread, lengths))
+    Lines(page, "Rods").line("Read by", None, role="sign")
     page.finish()

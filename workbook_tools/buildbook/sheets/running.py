@@ -1,4 +1,4 @@
-"""Test record: leakage, cranking pressure, oil pressure, what was looked at after running."""
+"""Running: priming, the first start, run-in, leakage and pressures, what was looked at after."""
 
 from __future__ import annotations
 
@@ -8,28 +8,65 @@ from workbook_tools.buildbook.formulas import when_filled
 from workbook_tools.buildbook.page import Limits, Page
 from workbook_tools.buildbook.table import JUDGED, Column, Lines, Table, table
 
-TITLE = "Test"
+TITLE = "Running"
 
 
 def build(draft: Draft) -> None:
     """Write the sheet."""
-    page = draft.page(TITLE, "Test record", (9, 16, 10, 12, 12, 11, 10, 9, 9, 10))
+    page = draft.page(TITLE, "Running", (9, 14, 10, 12, 11, 11, 11, 10, 13))
+    _texts(
+        page,
+        "Priming and first start",
+        "Ignition and fuel shut off while the engine is cranked for oil. First start outdoors or "
+        "with the exhaust led away, guards on, a fire extinguisher at hand; stop at once without "
+        "oil pressure.",
+        (
+            "Oil primed, came out at",
+            "Pressure while priming",
+            "Firing order proved on the leads",
+            "Started on, ran for",
+            "Run-in: speeds and minutes",
+            "Full timing, at what speed",
+        ),
+    )
+    page.gap()
     tests = _cylinders(draft, page)
     page.gap()
     _spreads(draft, page, tests)
     page.gap()
     _oil(page)
     page.gap()
-    _after(page)
+    _texts(
+        page,
+        "After running",
+        "",
+        (
+            "Leaks, noises, smoke",
+            "Filter cut open, found",
+            "Retightened, if its maker asks for it",
+            "Lash checked again",
+        ),
+    )
+    Lines(page, "Running").line("Run by", None, role="sign")
     page.finish()
+
+
+def _texts(page: Page, title: str, note: str, labels: tuple[str, ...]) -> None:
+    page.section(title, note)
+    for label in labels:
+        row = page.next()
+        page.put(row, 1, label, "label")
+        page.spread(row, 1, 3)
+        page.enter(row, 4, f"{title} / {label}", "text")
+        page.spread(row, 4, page.columns)
 
 
 def _cylinders(draft: Draft, page: Page) -> Table:
     page.section(
         "Leakage and cranking pressure",
         "Compressed air turns an engine: hold the crank and keep clear of it. Leakage: engine "
-        "warm, one tester, one supply. Cranking: throttle open, all plugs out, same strokes and "
-        "battery.",
+        "warm, one tester, one supply. Cranking: ignition and fuel shut off, since open plug holes "
+        "blow fuel into the room; throttle open, all plugs out, same strokes and battery.",
     )
     return table(
         page,
@@ -37,10 +74,15 @@ def _cylinders(draft: Draft, page: Page) -> Table:
         "Cyl",
         draft.plan.cylinder_rows,
         (
-            Column("Leakage, percent", quantity=q.of("leakage"), judged=True, limits=Limits(0, 10)),
+            Column(
+                "Leakage, percent",
+                quantity=q.of("leakage"),
+                judged=True,
+                limits=Limits(0, 10),
+                alike=False,
+            ),
             Column("Cranking pressure", quantity=q.of("cranking_pressure"), judged=True),
             Column("Heard at", "text", span=2, prompt="Intake, exhaust, filler, radiator."),
-            Column("By", "sign"),
         ),
     )
 
@@ -48,7 +90,7 @@ def _cylinders(draft: Draft, page: Page) -> Table:
 def _spreads(draft: Draft, page: Page, tests: Table) -> None:
     plan = draft.plan
     page.section("The whole engine")
-    lines = Lines(page, "Test")
+    lines = Lines(page, "Running")
     lines.head(*JUDGED)
     leaks, pressures = tests.column("Leakage, percent"), tests.column("Cranking pressure")
     if plan.cylinders > 1:
@@ -69,11 +111,10 @@ def _spreads(draft: Draft, page: Page, tests: Table) -> None:
             limits=Limits(0, 0.10),
         )
     lines.line("Supply pressure of the leakage tester", q.PRESSURE)
-    lines.line("Full timing, at what speed", None, role="text")
 
 
 def _oil(page: Page) -> None:
-    page.section("Oil pressure")
+    page.section("Oil pressure, cold and hot")
     table(
         page,
         "Oil",
@@ -81,32 +122,14 @@ def _oil(page: Page) -> None:
         [f"No. {i}" for i in range(1, 5)],
         (
             Column("When", "spec"),
-            Column("Speed", quantity=q.of("engine_speed")),
-            Column("Oil temperature", quantity=q.of("oil_temperature")),
-            Column("Coolant or head temperature", quantity=q.of("coolant_temperature")),
-            Column("Oil pressure", quantity=q.of("oil_pressure")),
-            Column("Minutes run", quantity=q.COUNT),
-            Column("Read by", "sign"),
+            Column("Speed", quantity=q.of("engine_speed"), alike=False),
+            Column("Oil temperature", quantity=q.of("oil_temperature"), alike=False),
+            Column("Coolant temperature", quantity=q.of("coolant_temperature"), required=False,
+                   alike=False),
+            Column("Oil pressure", quantity=q.of("oil_pressure"), alike=False),
         ),
         starts=[
             {"When": text}
             for text in ("cold start", "hot idle", "hot, half speed", "hot, full speed")
         ],
-    )
-
-
-def _after(page: Page) -> None:
-    page.section("After running")
-    for label in (
-        "Leaks, noises, smoke",
-        "Filter cut open, found",
-        "Retightened, if its maker asks for it",
-        "Lash checked again",
-    ):
-        row = page.next()
-        page.sheet.row_dimensions[row].height = 20
-        page.put(row, 1, label, "label")
-        page.spread(row, 1, 3)
-        page.enter(row, 4, f"After running / {label}", "text")
-        page.spread(row, 4, page.columns - 1)
-        page.enter(row, page.columns, f"After running / {label}, by", "sign")
+    )  # fmt: skip

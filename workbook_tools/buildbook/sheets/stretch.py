@@ -1,4 +1,4 @@
-"""Rod bolt stretch: both lengths of every bolt kept, the difference judged."""
+"""Single fasteners: rod bolts by stretch, both lengths kept, and the main fasteners of each cap."""
 
 from __future__ import annotations
 
@@ -8,17 +8,23 @@ from workbook_tools.buildbook.formulas import when_filled
 from workbook_tools.buildbook.table import Cells, Column, table
 
 TITLE = "Stretch"
+_DONE = (
+    Column("Done by", "sign"),
+    Column("Seen by", "sign"),
+    Column("Marked", "choice", words=("yes", "no"), required=True),
+)
 
 
 def build(draft: Draft) -> None:
     """Write the sheet."""
-    page = draft.page(TITLE, "Rod bolt stretch", (9, 11, 11, 11, 9, 11, 11, 11, 9, 10))
+    page = draft.page(TITLE, "Fasteners one by one", (9, 11, 11, 11, 9, 11, 11, 11, 9, 9, 9, 9))
     page.section(
-        "Length of each rod bolt free and tightened",
+        "Rod bolts, free and tightened",
         "Bolt and gauge cold, gauge zeroed on each bolt. A bolt that stays longer when it is "
         "loosened is thrown away. The bolt maker's stretch comes first: a rod bolt that fails "
         "can kill.",
     )
+    length = q.alone(q.of("rod_bolt_length"))
 
     def stretch(bolt: str) -> Column:
         def formula(c: Cells) -> str:
@@ -39,12 +45,28 @@ def build(draft: Draft) -> None:
                 column
                 for bolt in ("Bolt A", "Bolt B")
                 for column in (
-                    Column(f"{bolt}, free", quantity=q.alone(q.of("rod_bolt_length"))),
-                    Column(f"{bolt}, tight", quantity=q.alone(q.of("rod_bolt_length"))),
+                    Column(f"{bolt}, free", quantity=length),
+                    Column(f"{bolt}, tight", quantity=length),
                     stretch(bolt),
                 )
             ),
-            Column("Read by", "sign"),
+            *_DONE,
+        ),
+    )
+    page.gap()
+    page.section(
+        "Main caps, studs or bolts of each at final torque",
+        "Left and right as seen from the front. A paint mark means final torque.",
+    )
+    table(
+        page,
+        "Main fasteners",
+        "Main",
+        draft.plan.main_rows,
+        (
+            Column("Left, done by", "sign"),
+            Column("Right, done by", "sign"),
+            *_DONE[1:],
         ),
     )
     page.finish()

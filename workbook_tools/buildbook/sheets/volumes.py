@@ -118,7 +118,6 @@ def _ratios(draft: Draft, page: Page, gasket: str) -> Table:
                 "Compression ratio", "result", q.of("compression_ratio"), formula=ratio, judged=True
             ),
             # Words to the left of a number would be taken for its name.
-            Column("Head no.", "text"),
         ),
     )
     for head, name in (
