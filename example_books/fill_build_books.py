@@ -40,6 +40,7 @@ from workbook_tools.hosts.portable import portable
 HERE = Path(__file__).parent
 # The rows of the sweep of the valves, in crank degrees.
 SWEEP = [f"{degrees} deg before" for degrees in (20, 15, 10, 5)]
+OIL = ["Cold start", "Hot idle", "Hot, half", "Hot, full"]
 SWEEP += ["at TDC", *(f"{degrees} deg after" for degrees in (5, 10, 15, 20))]
 
 
@@ -101,6 +102,8 @@ def _content(plan: Plan, cell: Field, numbers: Values) -> object:
         row = 1
     if before[:1] == ["Sweep"]:
         row = SWEEP.index(before[1])
+    if before[:1] == ["Oil"]:
+        row = OIL.index(before[1])
     given = _given(numbers, sheet, last, "")
     if callable(given):
         # One head stands over every cylinder of an engine with one bank.
@@ -154,7 +157,7 @@ def _fastener(plan: Plan, row: int, last: str) -> object:
     }  # fmt: skip
     for number, step in enumerate(steps, 1):
         given[f"Pass {number}"] = step or None
-        given[f"Pass {number} done by"] = "IT" if step else None
+        given[f"Pass {number} done by"] = "IT" if step else "-"
     return given.get(last)
 
 

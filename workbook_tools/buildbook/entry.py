@@ -45,6 +45,8 @@ def validation(
         check = _number(plan, name, quantity, cell)
         unit = quantity.unit(plan)
         prompt = f"{prompt} {f'Unit: {unit}.' if unit else ''}".strip()
+    elif prompt:
+        check = DataValidation(None)
     else:
         return None
     check.allowBlank = True

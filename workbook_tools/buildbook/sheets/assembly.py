@@ -8,6 +8,7 @@ from workbook_tools.buildbook.page import Page
 from workbook_tools.buildbook.table import Column, table
 
 TITLE = "Assembly"
+_NONE = "A dash where there is no such pass."
 GROUPS = (
     "Main caps",
     "Main caps, side bolts",
@@ -61,8 +62,8 @@ def build(draft: Draft) -> None:
             Column("Lubricant, and where", "spec"),
             *(Column(f"Pass {i}", "spec", q.TIGHTENING) for i in (1, 2, 3)),
             Column("Then turn", "spec", q.of("bolt_angle")),
-            Column("Pass 1 done by", "sign", required=False),
-            Column("Pass 2 done by", "sign", required=False),
+            Column("Pass 1 done by", "sign", prompt=_NONE, required=False),
+            Column("Pass 2 done by", "sign", prompt=_NONE, required=False),
             Column("Final done by", "sign"),
             Column("Seen by", "sign"),
             Column("Marked", "choice", words=("yes", "no"), required=True),

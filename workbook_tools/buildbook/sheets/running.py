@@ -13,7 +13,7 @@ TITLE = "Running"
 
 def build(draft: Draft) -> None:
     """Write the sheet."""
-    page = draft.page(TITLE, "Running", (9, 14, 10, 12, 11, 11, 11, 10, 13))
+    page = draft.page(TITLE, "Running", (11, 13, 10, 12, 11, 11, 11, 10, 12))
     _texts(
         page,
         "Priming and first start",
@@ -114,22 +114,21 @@ def _spreads(draft: Draft, page: Page, tests: Table) -> None:
 
 
 def _oil(page: Page) -> None:
-    page.section("Oil pressure, cold and hot")
+    page.section("Oil pressure, cold and hot: at idle, at half and at full speed")
     table(
         page,
         "Oil",
-        "No.",
-        [f"No. {i}" for i in range(1, 5)],
+        "When",
+        ("Cold start", "Hot idle", "Hot, half", "Hot, full"),
         (
-            Column("When", "spec"),
             Column("Speed", quantity=q.of("engine_speed"), alike=False),
             Column("Oil temperature", quantity=q.of("oil_temperature"), alike=False),
-            Column("Coolant temperature", quantity=q.of("coolant_temperature"), required=False,
-                   alike=False),
+            Column(
+                "Coolant temperature",
+                quantity=q.of("coolant_temperature"),
+                required=False,
+                alike=False,
+            ),
             Column("Oil pressure", quantity=q.of("oil_pressure"), alike=False),
         ),
-        starts=[
-            {"When": text}
-            for text in ("cold start", "hot idle", "hot, half speed", "hot, full speed")
-        ],
-    )  # fmt: skip
+    )

@@ -75,6 +75,7 @@ def _lash(draft: Draft, page: Page) -> None:
         note="a card's lash is usually meant hot",
         required=True,
     )
+    lines.line("Set by", None, role="sign")
     table(
         page,
         "Lash",
@@ -85,7 +86,6 @@ def _lash(draft: Draft, page: Page) -> None:
             for group in plan.valve_groups
         ],
     )
-    lines.line("Set by", None, role="sign")
 
 
 def _pistons(draft: Draft, page: Page) -> None:
