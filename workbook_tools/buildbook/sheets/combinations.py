@@ -18,6 +18,7 @@ TITLE = "Plan"
 MANY = 3
 _FIRST, _UNIT = 5, 4
 _KIND = "Kind of piston"
+_BORE, _DECK = "Nominal finished bore", "Deck clearance, from the sizes"
 _Cells = Mapping[str, str]
 
 
@@ -42,7 +43,7 @@ class _Follows:
 
 
 _SIZES = (
-    _Typed("Nominal finished bore", q.of("bore"), "bore"),
+    _Typed(_BORE, q.of("bore"), "bore"),
     _Typed("Stroke", q.of("stroke"), "stroke"),
     _Typed("Rod length, center to center", q.of("rod_length"), "rod length"),
     _Typed("Compression height", q.of("compression_height"), "compression height",
@@ -70,41 +71,36 @@ def _of(name: str, *labels: str) -> Callable[[Plan, _Cells], str]:
     return lambda plan, c: plan.call(name, *(c.get(label, label) for label in labels))
 
 
-def _ratio(plan: Plan, c: _Cells) -> str:
-    return plan.call(
-        "COMPRESSION_RATIO",
-        plan.call("CYLINDER_VOLUME", c["Nominal finished bore"], c["Stroke"]),
-        c["Chamber volume"],
-        plan.call("GASKET_VOLUME", c["Gasket bore"], c["Head gasket, compressed"]),
-        plan.call("DECK_VOLUME", c["Nominal finished bore"], c["Deck clearance, from the sizes"]),
-        c["Crown volume"],
-    )
-
-
+_VOLUMES = ("Swept volume", "Chamber volume", "Gasket volume", "Deck volume", "Crown volume")
 _STACK = ("Deck height", *_SPAN, "Compression height")
 _RESULTS = (
-    _Follows("Deck clearance, from the sizes", q.of("deck_clearance"),
+    _Follows(_DECK, q.of("deck_clearance"),
              _of("DECK_CLEARANCE", *_STACK), _STACK),
     _Follows("Quench, cold", q.of("quench"),
-             _of("QUENCH", "Deck clearance, from the sizes", "Head gasket, compressed"),
-             ("Deck clearance, from the sizes", "Head gasket, compressed")),
+             _of("QUENCH", _DECK, "Head gasket, compressed"),
+             (_DECK, "Head gasket, compressed")),
     _Follows("Displacement", q.of("displacement"),
-             lambda plan, c: plan.call("DISPLACEMENT", c["Nominal finished bore"], c["Stroke"],
-                                       plan.cylinders), ("Nominal finished bore", "Stroke")),
+             lambda plan, c: plan.call("DISPLACEMENT", c[_BORE], c["Stroke"],
+                                       plan.cylinders), (_BORE, "Stroke")),
     _Follows("Rod to stroke", q.of("rod_stroke_ratio"),
              _of("ROD_STROKE_RATIO", _SPAN[1], _SPAN[0]), _SPAN),
-    _Follows("Compression ratio", q.of("compression_ratio"), _ratio,
-             ("Nominal finished bore", "Stroke", "Chamber volume", "Gasket bore",
-              "Head gasket, compressed", "Deck clearance, from the sizes", "Crown volume")),
+    _Follows("Swept volume", q.of("cylinder_volume"), _of("CYLINDER_VOLUME", _BORE, "Stroke"),
+             (_BORE, "Stroke")),
+    _Follows("Gasket volume", q.of("gasket_volume"),
+             _of("GASKET_VOLUME", "Gasket bore", "Head gasket, compressed"),
+             ("Gasket bore", "Head gasket, compressed")),
+    _Follows("Deck volume", q.of("deck_volume"), _of("DECK_VOLUME", _BORE, _DECK), (_BORE, _DECK)),
+    _Follows("Compression ratio", q.of("compression_ratio"),
+             _of("COMPRESSION_RATIO", *_VOLUMES), _VOLUMES),
     _Follows("Trapped ratio", q.of("dynamic_ratio"),
              _of("DYNAMIC_RATIO", "Compression ratio", *_SPAN, "Intake closing, near the seat",
                  "0"), ("Compression ratio", *_SPAN, "Intake closing, near the seat")),
     _Follows("Cranking pressure, expected", q.of("cranking_pressure"),
              _of("CRANKING_PRESSURE", "Trapped ratio", "0", "1.2"), ("Trapped ratio",)),
     _Follows("Skirt below the bore", q.of("skirt_exposure"),
-             _of("SKIRT_EXPOSURE", "Deck clearance, from the sizes", "Stroke", "Piston length",
+             _of("SKIRT_EXPOSURE", _DECK, "Stroke", "Piston length",
                  "Liner length"),
-             ("Deck clearance, from the sizes", "Stroke", "Piston length", "Liner length")),
+             (_DECK, "Stroke", "Piston length", "Liner length")),
     _Follows("Mean piston speed", q.of("mean_piston_speed"),
              _of("MEAN_PISTON_SPEED", "Stroke", "Highest engine speed"),
              ("Stroke", "Highest engine speed")),
@@ -207,7 +203,7 @@ def _pistons(draft: Draft, page: Page, taken: Mapping[str, str]) -> str:
         required=True,
     )
     draft.lend("kind", page, kind)
-    bore, use = taken["Nominal finished bore"], cells["use"]
+    bore, use = taken[_BORE], cells["use"]
     call = plan.call("PISTON_CLEARANCE_BAND", bore, use, kind)
     clearance = q.of("piston_clearance")
     lines.usual("Usual piston clearance", clearance, call, bore, use, kind)
@@ -236,7 +232,7 @@ def _to_buy(draft: Draft, page: Page, taken: Mapping[str, str]) -> None:
     def number(label: str) -> str:
         return f'TEXT({taken[label]},"{lengths}")'
 
-    bore, stroke, rod = "Nominal finished bore", "Stroke", "Rod length, center to center"
+    bore, stroke, rod = _BORE, "Stroke", "Rod length, center to center"
     for part, words, needed in (
         ("Pistons", f'{taken[_KIND]}&", bore "&{number(bore)}&", compression height "&'
          f'{number("Compression height")}', (_KIND, bore, "Compression height")),

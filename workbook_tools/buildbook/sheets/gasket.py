@@ -8,12 +8,20 @@ from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import pulled, when_filled
 from workbook_tools.buildbook.page import Page
+from workbook_tools.buildbook.plan import Plan
 from workbook_tools.buildbook.table import Cells, Column, Lines, Table, table
 from workbook_tools.formulas.references import fixed
 
 TITLE = "Gasket"
 OFFERS = 5
-_THICKNESS, _BORE = "Compressed thickness", "Gasket bore"
+_THICKNESS, _BORE, _VOLUME = "Compressed thickness", "Gasket bore", "Gasket volume"
+_WHICH = "Cylinder no."
+_VOLUMES = (
+    ("Swept volume", "swept", "cylinder_volume"),
+    ("Chamber", "chamber", "chamber_volume"),
+    ("Deck volume", "deck volume", "deck_volume"),
+    ("Crown", "crown", "crown_volume"),
+)
 _COLD, _HOT, _LOOSEST, _RUNNING = (
     "Quench, cold, tightest",
     "Quench, hot, tightest",
@@ -24,10 +32,11 @@ _COLD, _HOT, _LOOSEST, _RUNNING = (
 
 def build(draft: Draft) -> None:
     """Write the sheet."""
-    page = draft.page(TITLE, "Gasket choice", (8, 12, 10, 10, 10, 10, 10, 10, 10, 11, 13))
+    page = draft.page(TITLE, "Gasket choice", (8, 11, 10, 10, 10, 10, 10, 9, 10, 10, 11, 12))
     decks = _decks(draft, page)
     page.gap()
-    shelf = _shelf(draft, page, decks)
+    rooms = _rooms(draft, page) if "room" in draft.ranges else ()
+    shelf = _shelf(draft, page, decks, rooms)
     page.gap()
     _order(draft, page, shelf, decks)
     page.counted = False
@@ -56,7 +65,7 @@ def _decks(draft: Draft, page: Page) -> dict[str, str]:
     return {name: fixed(address) for name, address in found.items()}
 
 
-def _shelf(draft: Draft, page: Page, decks: dict[str, str]) -> Table:
+def _shelf(draft: Draft, page: Page, decks: dict[str, str], rooms: tuple[Cells, ...]) -> Table:
     plan, cells = draft.plan, draft.cells
     page.section(
         "Gaskets on the shelf, judged cold, hot and at speed",
@@ -89,6 +98,10 @@ def _shelf(draft: Draft, page: Page, decks: dict[str, str]) -> Table:
         judged = f'IF({close},{low}),"low",IF({c[_LOOSEST]}>{wanted}+{off},"high","ok"))'
         return when_filled(judged, least, wanted, off, c[_COLD], c[_HOT], c[_LOOSEST])
 
+    def volume(c: Cells) -> str:
+        needed = (c[_BORE], c[_THICKNESS])
+        return when_filled(plan.call("GASKET_VOLUME", *needed), *needed)
+
     columns = [
         Column(
             _THICKNESS,
@@ -103,13 +116,17 @@ def _shelf(draft: Draft, page: Page, decks: dict[str, str]) -> Table:
         Column(_RUNNING, "result", q.of("running_quench"), formula=running),
         Column("Fits", "verdict", formula=fits),
     ]
-    if "swept" in draft.ranges:
+    if rooms:
         columns += [
+            Column(_VOLUME, "result", q.of("gasket_volume"), formula=volume),
             Column(
-                "Ratio, lowest", "result", q.of("compression_ratio"), formula=_ratio(draft, "MAX")
+                "Ratio, lowest", "result", q.of("compression_ratio"), formula=_ratio(plan, rooms[0])
             ),
             Column(
-                "Ratio, highest", "result", q.of("compression_ratio"), formula=_ratio(draft, "MIN")
+                "Ratio, highest",
+                "result",
+                q.of("compression_ratio"),
+                formula=_ratio(plan, rooms[1]),
             ),
         ]
     # Words to the left of a number would be taken for its name.
@@ -119,32 +136,44 @@ def _shelf(draft: Draft, page: Page, decks: dict[str, str]) -> Table:
     return found
 
 
-def _ratio(draft: Draft, end: str) -> Callable[[Cells], str]:
-    """The ratio of the cylinder with the most or the least room above its piston."""
-    plan = draft.plan
+def _rooms(draft: Draft, page: Page) -> tuple[Cells, ...]:
+    """The volumes of the cylinders with the most and with the least room above their piston."""
+    page.section("The cylinders whose ratio is the lowest and the highest")
 
     def whole(name: str) -> str:
         cells = draft.ranges[name]
         return f"{cells[0]}:{cells[-1].partition('!')[2]}" if len(cells) > 1 else cells[0]
 
-    room = whole("room")
-    which = f"MATCH({end}({room}),{room},0)"
+    ends = iter([f"MATCH({end}({whole('room')}),{whole('room')},0)" for end in ("MAX", "MIN")])
 
-    def own(name: str) -> str:
-        cells = draft.ranges[name]
-        return f"INDEX({whole(name)},{which})" if len(cells) > 1 else cells[0]
+    def own(name: str) -> Callable[[Cells], str]:
+        def formula(c: Cells) -> str:
+            cells = draft.ranges[name]
+            found = f"INDEX({whole(name)},{c[_WHICH]})" if len(cells) > 1 else cells[0]
+            return when_filled(found, c[_WHICH], whole(name))
+
+        return formula
+
+    columns = [
+        Column(
+            _WHICH,
+            "pulled",
+            q.numbered(draft.plan.cylinders),
+            formula=lambda _c: when_filled(next(ends), whole("room")),
+        )
+    ]
+    for head, name, measurand in _VOLUMES:
+        columns.append(Column(head, "pulled", q.of(measurand), formula=own(name)))
+    return table(page, "Rooms", "Room", ("Most", "Least"), columns).cells
+
+
+def _ratio(plan: Plan, room: Cells) -> Callable[[Cells], str]:
+    """The ratio of a cylinder with each gasket."""
+    swept, chamber, deck, crown = (fixed(room[head]) for head, _name, _measurand in _VOLUMES)
 
     def formula(c: Cells) -> str:
-        gasket = (c[_BORE], c[_THICKNESS])
-        call = plan.call(
-            "COMPRESSION_RATIO",
-            own("swept"),
-            own("chamber"),
-            plan.call("GASKET_VOLUME", *gasket),
-            own("deck volume"),
-            own("crown"),
-        )
-        return when_filled(call, *gasket, room, whole("swept"))
+        call = plan.call("COMPRESSION_RATIO", swept, chamber, c[_VOLUME], deck, crown)
+        return when_filled(call, c[_VOLUME], swept, chamber, deck, crown)
 
     return formula
 
