@@ -15,11 +15,13 @@ from workbook_tools.books.folder import Found
 # The property of a document that says which output it is; other programs keep it on saving.
 PROPERTY = "workbook-tools"
 BUILD_SUMMARY, MONTH, FUNCTIONS = "build summary", "summary of a month", "book of functions"
+REVIEW = "review copy"
 
 _PLURAL = {
     BUILD_SUMMARY: "build summaries",
     MONTH: "summaries of months",
     FUNCTIONS: "books of functions",
+    REVIEW: "review copies",
 }
 # Where workbooks keep their properties, and more of it than any that are ours have.
 _PARTS = ("docProps/custom.xml", "docProps/core.xml", "meta.xml")
@@ -31,7 +33,7 @@ _TIME = re.compile(r"(?:created[^>]*|creation-date)>2000-01-01T00:00:00")
 
 
 def own_output(file: Path | BinaryIO) -> str:
-    """Which output of this program a workbook is: BUILD_SUMMARY, MONTH or FUNCTIONS; "" for none.
+    """Which output of this program a workbook is, as BUILD_SUMMARY or REVIEW; "" for none.
 
     file: an .xlsx or .ods file, whatever its name and place. Raises nothing: what cannot be
     opened is none.

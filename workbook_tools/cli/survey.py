@@ -32,6 +32,10 @@ Examples:
   workbook-tools survey 1042.xlsx --explain 'Crank!F7'
 
   workbook-tools survey --names gasket
+
+  workbook-tools survey 1042.xlsx --marked review.xlsx
+
+  workbook-tools survey review.xlsx --out layout.toml
 """
 
 
@@ -57,16 +61,28 @@ def survey(
     names: Annotated[
         bool, typer.Option("--names", help="List the names that a layout may use, or some of them")
     ] = False,
+    marked: Annotated[
+        Path | None,
+        typer.Option(
+            "--marked",
+            help="Write a copy of one book to correct in a spreadsheet: what each number is taken "
+            "for, with lists to choose from",
+            readable=False,
+        ),
+    ] = None,
     as_json: Annotated[
         bool, typer.Option("--json", help="Print the builds as JSON, without results, instead")
     ] = False,
     processes: Processes = None,
 ) -> None:
     """Show what is left to settle in books, what it costs, and what would be read from them."""
+    from workbook_tools.books.own_output import REVIEW, own_output
     from workbook_tools.labels.layout import read_layout
 
     given = list(books or ())
-    _refuse_together(cell=cell, names=names, json=as_json, out=out_file is not None)
+    _refuse_together(
+        cell=cell, names=names, json=as_json, out=out_file is not None, marked=marked is not None
+    )
     if names:
         _list_names([str(word) for word in given])
         return
@@ -76,7 +92,11 @@ def survey(
     with refusals(given), tempfile.TemporaryDirectory() as folder:
         layout = read_layout(layout_file) if layout_file else None
         copies = copies_to_read(given, Path(folder), calculate=False)
-        if cell:
+        if marked is not None:
+            _write_marked(given, marked, layout, copies)
+        elif out_file is not None and len(given) == 1 and own_output(given[0]) == REVIEW:
+            _write_corrections(given[0], out_file)
+        elif cell:
             _explain(given, cell, layout, copies)
         elif as_json:
             _survey_as_json(given, layout, copies, processes or cores())
@@ -86,7 +106,8 @@ def survey(
 
 def _refuse_together(**asked: object) -> None:
     """End the command where it is asked for two things at once."""
-    options = {"cell": "--explain", "names": "--names", "json": "--json", "out": "--out"}
+    options = {"cell": "--explain", "names": "--names", "json": "--json"}
+    options |= {"out": "--out", "marked": "--marked"}
     said = [options[name] for name, wanted in asked.items() if wanted]
     if len(said) > 1:
         raise fail(f"Say {' or '.join(said)}: one of them at a time.", Exit.USAGE)
@@ -102,6 +123,60 @@ def _list_names(words: Sequence[str]) -> None:
     say("\n".join(found))
 
 
+def _the_only(books: Sequence[Path], option: str) -> Path:
+    """The one book that an option is about. Ends the command where there are more."""
+    if len(books) != 1 or books[0].is_dir():
+        raise fail(f"{option} is about one book: name its file alone.", Exit.USAGE)
+    require_there(books[0])
+    return books[0]
+
+
+def _write(file: Path, content: bytes) -> None:
+    """Write a new file. Ends the command where that cannot be."""
+    from workbook_tools.batch.whole_file import write_new
+
+    try:
+        write_new(file, content)
+    except OSError as error:
+        message = f"{file}: {error.strerror}; nothing is overwritten."
+        raise fail(message, Exit.USAGE) from None
+
+
+def _write_marked(
+    books: Sequence[Path], marked: Path, layout: Layout | None, copies: Mapping[Path, Path]
+) -> None:
+    from workbook_tools.batch.review_copy import review_copy
+    from workbook_tools.books.cells import BookError
+    from workbook_tools.labels.layout import layouts_beside
+
+    path = _the_only(books, "--marked")
+    if marked.suffix.casefold() != ".xlsx":
+        raise fail(f"{marked}: give the copy a name that ends with .xlsx.", Exit.USAGE)
+    layout = layout or layouts_beside([path], [path]).get(path)
+    try:
+        _write(marked, review_copy(path, layout, copies.get(path)))
+    except BookError as reason:
+        raise fail(f"NOT READ {path}: {reason}", Exit.UNREAD) from None
+    say(
+        f"Wrote {marked}. Correct it in a spreadsheet, on its first sheet, and save it; then: "
+        f"workbook-tools survey {marked} --out layout.toml"
+    )
+
+
+def _write_corrections(path: Path, out_file: Path) -> None:
+    from workbook_tools.batch.review_answers import corrections
+    from workbook_tools.books.cells import BookError
+
+    try:
+        found = corrections(path)
+    except BookError as reason:
+        raise fail(f"NOT READ {path}: {reason}", Exit.UNREAD) from None
+    if not found.numbers:
+        raise fail(f"{path}: nothing was corrected in it, so that nothing is written.", Exit.USAGE)
+    _write(out_file, found.layout.encode("utf-8", "replace"))
+    say(f"Wrote {out_file}, with corrections of {count(found.numbers, 'number')}.")
+
+
 def _explain(
     books: Sequence[Path], cell: str, layout: Layout | None, copies: Mapping[Path, Path]
 ) -> None:
@@ -109,10 +184,7 @@ def _explain(
     from workbook_tools.jobs.explained import NoSuchCell, explained
     from workbook_tools.labels.layout import layouts_beside
 
-    if len(books) != 1 or books[0].is_dir():
-        raise fail("--explain is about a cell of one book: name its file alone.", Exit.USAGE)
-    [path] = books
-    require_there(path)
+    path = _the_only(books, "--explain")
     layout = layout or layouts_beside([path], [path]).get(path)
     try:
         say("\n".join(explained(path, cell, layout, copies.get(path))))
@@ -130,16 +202,11 @@ def _survey(
     jobs: int,
 ) -> None:
     from workbook_tools.batch.survey_text import survey as survey_books
-    from workbook_tools.batch.whole_file import write_new
 
     found = survey_books(books, layout, with_progress, stand_ins=copies, jobs=jobs)
     say(found.text)
     if out_file is not None:
-        try:
-            write_new(out_file, found.layout.encode("utf-8", "replace"))
-        except OSError as error:
-            message = f"{out_file}: {error.strerror}; nothing is overwritten."
-            raise fail(message, Exit.USAGE) from None
+        _write(out_file, found.layout.encode("utf-8", "replace"))
         say(
             f"Wrote {out_file}. Settle its open questions; then give --layout {out_file}, or lay "
             "it beside the books as layout.toml, where it is found by itself."

@@ -118,6 +118,9 @@ _LOOKS: Mapping[str, Mapping[str, Any]] = {
     "top": {"valign": "top"},
     "inset": {"align": "left", "indent": 1},
     "banded": {"bg_color": BAND},
+    "unsure": {"bg_color": "#f6e9cc"},
+    "unread": {"bg_color": "#f1d9d6"},
+    "aside": {"bg_color": "#e9ebed"},
     "box": {"border": 1, "border_color": SOFT},
 }  # fmt: skip
 
