@@ -30,22 +30,25 @@ def office_python(office):
 
 @pytest.fixture(scope="session")
 def in_session(office, office_python):
-    """in_session(profile, {cell: formula}): what a running LibreOffice shows and describes."""
+    """in_session(profile, {cell: formula}): what a running LibreOffice shows and describes.
 
-    def run(profile, formulas):
+    script: another one to run with the data in it; more: variables of its environment.
+    """
+
+    def run(profile, data, script=SESSION, more=None):
         pipe = f"workbooktools{os.getpid()}"
         command = [office.program("soffice"), *profile.options, "--headless", "--norestore"]
         process = subprocess.Popen(
             [*command, f"--accept=pipe,name={pipe};urp;"],
-            env=environment(),
+            env={**environment(), **(more or {})},
             stdout=subprocess.DEVNULL,
             stderr=subprocess.DEVNULL,
             start_new_session=True,
         )
         try:
             told = subprocess.run(
-                [office_python, SESSION, pipe],
-                input=json.dumps(formulas),
+                [office_python, script, pipe],
+                input=json.dumps(data),
                 capture_output=True,
                 text=True,
                 timeout=60,

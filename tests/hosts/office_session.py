@@ -72,4 +72,5 @@ def main():
         desktop.terminate()
 
 
-main()
+if __name__ == "__main__":
+    main()

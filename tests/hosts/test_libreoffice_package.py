@@ -56,7 +56,7 @@ def test_the_manifest_lists_what_libreoffice_has_to_load(package):
         manifest = ElementTree.fromstring(members.read("META-INF/manifest.xml"))
         path = "{http://openoffice.org/2001/manifest}full-path"
         listed = [entry.get(path) for entry in manifest]
-        assert listed == ["types.rdb", "component.py", "CalcAddIns.xcu"]
+        assert listed == ["types.rdb", "component.py", "menu.py", "CalcAddIns.xcu", "Addons.xcu"]
         assert set(listed) <= set(members.namelist())
 
 

@@ -59,7 +59,7 @@ def install(profile: Profile | None = None) -> str:
     office = find_office()
     require_python(office)
     with tempfile.TemporaryDirectory() as folder:
-        package = build(Path(folder) / FILE_NAME)
+        package = build(Path(folder) / FILE_NAME, tool=(sys.executable, "-m", "workbook_tools"))
         try:
             _unopkg(office, ["add", "--force", "--suppress-license"], str(package), profile)
         except OfficeError:

@@ -8,10 +8,11 @@ found in the environment that builds. The same environment gives the same bytes.
 from __future__ import annotations
 
 import importlib.metadata
+import json
 import os
 import re
 import zipfile
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from importlib import resources
 from importlib.resources.abc import Traversable
 from pathlib import Path
@@ -33,6 +34,7 @@ _LIBRARIES = ("openpyxl", "platformdirs")
 _CATALOG_PARTS = ("__init__.py", "quantities", "measurands", "settings", "catalog", "formulas")
 _SEEN_CELLS = "seen_cells.py"
 _COMPONENT, _TYPES, _FUNCTIONS = "component.py", "types.rdb", "CalcAddIns.xcu"
+_MENU, _ENTRIES, _TOOL = "menu.py", "Addons.xcu", "tool.json"
 _LEFT_OUT = {"__pycache__", "test", "tests", "testsuite"}
 _COMPILED = {".so", ".pyd", ".dylib", ".dll"}
 _EARLIEST = (1980, 1, 1, 0, 0, 0)  # the earliest time that a zip can hold
@@ -43,7 +45,11 @@ _MANIFEST = f"""<?xml version="1.0" encoding="UTF-8"?>
 manifest:media-type="application/vnd.sun.star.uno-typelibrary;type=RDB"/>
  <manifest:file-entry manifest:full-path="{_COMPONENT}" \
 manifest:media-type="application/vnd.sun.star.uno-component;type=Python"/>
+ <manifest:file-entry manifest:full-path="{_MENU}" \
+manifest:media-type="application/vnd.sun.star.uno-component;type=Python"/>
  <manifest:file-entry manifest:full-path="{_FUNCTIONS}" \
+manifest:media-type="application/vnd.sun.star.configuration-data"/>
+ <manifest:file-entry manifest:full-path="{_ENTRIES}" \
 manifest:media-type="application/vnd.sun.star.configuration-data"/>
 </manifest:manifest>
 """
@@ -62,13 +68,17 @@ l:name="LibreOffice {MINIMUM_LIBREOFFICE}"/>
 """
 
 
-def build(path: str | os.PathLike[str]) -> Path:
+def build(path: str | os.PathLike[str], tool: Sequence[str] = ()) -> Path:
     """Write the extension to a file, replacing it, and return the file's path.
 
-    path: the .oxt to write; its folder must exist. Raises OfficeError where a library that
-    has to travel is not installed here, or is not pure Python, or the file cannot be written.
+    path: the .oxt to write; its folder must exist; tool: the command that starts this program
+    where the extension is installed, for what its menu has done by it. Raises OfficeError where
+    a library that has to travel is not installed here, or is not pure Python, or the file cannot
+    be written.
     """
     members = dict(sorted(_members()))
+    if tool:
+        members[_TOOL] = json.dumps(list(tool)).encode()
     target = Path(path)
     # LibreOffice takes no other ending for an extension, and a book must not be written over.
     if target.suffix.lower() != ".oxt":
@@ -94,6 +104,8 @@ def _members() -> Iterator[tuple[str, bytes]]:
     yield _TYPES, type_library(functions)
     yield _FUNCTIONS, function_texts(functions).encode()
     yield _COMPONENT, here.joinpath(_COMPONENT).read_bytes()
+    yield _MENU, here.joinpath(_MENU).read_bytes()
+    yield _ENTRIES, menu_entries().encode()
     seen_cells = here.joinpath(_SEEN_CELLS).read_bytes()
     yield f"pythonpath/workbook_tools/formulas/{_SEEN_CELLS}", seen_cells
     yield from _licenses(importlib.metadata.distribution(DISTRIBUTION))
@@ -177,6 +189,42 @@ oor:package="org.openoffice.Office">
 </node></node>
 </oor:component-data>
 """
+
+
+# What the menu offers, in its order: what menu.py calls it, and what is shown.
+_OFFERED = (
+    ("check", "Check this book"),
+    ("summary", "Summary of this book"),
+    ("reason", "Reason of this cell"),
+    ("units", "Inch or metric in these calls"),
+)
+
+
+def menu_entries() -> str:
+    """Addons.xcu: the menu of spreadsheet windows, and what each of its entries calls."""
+    entries_told = "".join(
+        # LibreOffice shows them in the order of the nodes' names.
+        f'<node oor:name="entry{number}" oor:op="replace">'
+        f'<prop oor:name="Context"><value>{_CONTEXT}</value></prop>'
+        f'<prop oor:name="URL"><value>service:workbooktools.Menu?{name}</value></prop>'
+        f'<prop oor:name="Target"><value>_self</value></prop>{_text("Title", title)}</node>\n'
+        for number, (name, title) in enumerate(_OFFERED, 1)
+    )
+    return f"""<?xml version="1.0" encoding="UTF-8"?>
+<oor:component-data xmlns:oor="http://openoffice.org/2001/registry" \
+xmlns:xs="http://www.w3.org/2001/XMLSchema" oor:name="Addons" \
+oor:package="org.openoffice.Office">
+<node oor:name="AddonUI"><node oor:name="OfficeMenuBar">
+<node oor:name="{IDENTIFIER}.menu" oor:op="replace">{_text("Title", "Engine")}
+<prop oor:name="Context"><value>{_CONTEXT}</value></prop>
+<node oor:name="Submenu">
+{entries_told}</node></node>
+</node></node>
+</oor:component-data>
+"""
+
+
+_CONTEXT = "com.sun.star.sheet.SpreadsheetDocument"
 
 
 def _function_node(function: Function) -> str:

@@ -16,14 +16,18 @@ from com.sun.star.uno import Exception as UnoException
 from openpyxl.formula.tokenizer import Token
 
 from workbook_tools.catalog import CellError, calculate
+from workbook_tools.formulas.call_units import units_named, with_units
 from workbook_tools.formulas.calls import Call, Part, known_function
 from workbook_tools.formulas.literals import literal, read_literal
 from workbook_tools.formulas.reasons import CannotTell, InCell, argument_values, reason
 from workbook_tools.formulas.references import Area, read_reference
 from workbook_tools.formulas.tokens import tokens_of
+from workbook_tools.quantities import System
 
 # com.sun.star.sheet.AddressConvention.XL_OOX: as .xlsx files hold formulas.
 _AS_IN_XLSX = 3
+# com.sun.star.sheet.CellFlags.FORMULA
+_FORMULAS = 16
 # The errors that LibreOffice shows by a name, by their codes (its Help, "Error Codes in Calc").
 _ERRORS = {
     503: "#NUM!",
@@ -38,6 +42,36 @@ _ERRORS = {
 def reason_of(context: Any, document: Any, cells: Any) -> str:
     """Why a cell shows an error, in words. cells: the range that a formula points at."""
     return reason(_Document(context, document), _area_of(document, cells.getRangeAddress()))
+
+
+def change_units(document: Any, cells: Any) -> tuple[int, str]:
+    """Write the other unit system into the calls of some cells: metric, or inch where all have it.
+
+    cells: a range. Returns how many cells were changed, and the system.
+    """
+    parser = _parser(document)
+    found = []
+    for area in cells.queryContentCells(_FORMULAS).getRangeAddresses():
+        sheet = document.Sheets.getByIndex(area.Sheet)
+        for row in range(area.StartRow, area.EndRow + 1):
+            for column in range(area.StartColumn, area.EndColumn + 1):
+                cell = sheet.getCellByPosition(column, row)
+                formula = parser.printFormula(cell.getTokens(), cell.getCellAddress())
+                if not cell.getFormula().startswith("{") and (named := units_named(formula)):
+                    found.append((cell, formula, set(named)))
+    system: System = "inch" if all(named == {"metric"} for _, _, named in found) else "metric"
+    for cell, formula, _ in found:
+        new = with_units(formula, system)
+        cell.setTokens(parser.parseFormula(new, cell.getCellAddress()))
+    return len(found), system
+
+
+def _parser(document: Any) -> Any:
+    """What writes and reads formulas as .xlsx files hold them."""
+    parser = document.createInstance("com.sun.star.sheet.FormulaParser")
+    parser.CompileEnglish = True
+    parser.FormulaConvention = _AS_IN_XLSX
+    return parser
 
 
 def _area_of(document: Any, address: Any) -> Area:
@@ -55,9 +89,7 @@ class _Document:
         self._functions = services.createInstanceWithContext(
             "com.sun.star.sheet.FunctionAccess", context
         )
-        self._parser = document.createInstance("com.sun.star.sheet.FormulaParser")
-        self._parser.CompileEnglish = True
-        self._parser.FormulaConvention = _AS_IN_XLSX
+        self._parser = _parser(document)
 
     def _sheet(self, title: str) -> Any:
         return self.document.Sheets.getByName(title)
