@@ -3,6 +3,7 @@
 import pytest
 
 from workbook_tools.jobs.read import read_book
+from workbook_tools.labels.vocabulary import meaning_of
 
 
 @pytest.fixture
@@ -120,3 +121,122 @@ def test_a_limit_below_sizes_that_were_measured_is_still_a_limit(book):
     rows += [["Least", 0.026], ["Most", 0.064]]
     stages = [stage for _, _, stage, _ in told(book(rows), "B2", "B5", "B6")]
     assert stages == ["final", "limit_low", "limit_high"]
+
+
+def test_rows_of_a_table_go_on_below_its_heads_past_lone_values(book):
+    rows = [[None, "Zyl. 1 (links)", "Zyl. 2 (rechts)", "Bemerkung"]]
+    rows += [["Bohrung (mm)", 80.512, 80.514], [], ["Hubzapfen Ø (mm)", 39.984, 39.983]]
+    rows += [["Pleuellagerspiel (mm)", "0,040", "0,042", "Streifen bestätigt 0,04"], []]
+    rows += [["Hub (mm)", 72], ["Kompression (bar)", "11,5", "11,8"]]
+    found = book(rows)
+    numbers = [r.part.number for r in found.readings if r.place.address in ("B4", "C5", "C8")]
+    assert numbers == [1, 2, 2]
+    assert told(found, "B7") == [("stroke", "", "", "read")]
+
+
+def test_readings_about_alike_are_no_index(book):
+    rows = [["Item", "Cyl 1", "Cyl 2", "Cyl 3", "Cyl 4"], [], ["Pressure held", 78, 77, 78, 76]]
+    rows += [["Leakage %", 2.5, 3.75, 2.5, 5]]
+    assert {r.part.number for r in book(rows).readings if r.place.address[1] == "4"} <= {1, 2, 3, 4}
+
+
+def test_columns_of_a_pull_are_read_by_their_units(book):
+    rows = [["RPM", "Torque lb-ft", "HP"], *([n, 402, n * 402 / 5252] for n in (4000, 4500, 5000))]
+    assert [name for name, *_ in told(book(rows), "A2", "B2", "C2")] == [
+        "engine_speed",
+        "engine_torque",
+        "power",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("others", "measurand"), [([], "second_ring_gap"), (["2nd ring gap"], "oil_ring_gap")]
+)
+def test_the_bottom_ring_is_the_second_where_no_other_is(book, others, measurand):
+    labels = ["Top ring gap", *others, "Bottom ring gap"]
+    rows = [["Cyl", 1, 2, 3], *([f"{t} (in)", 0.016, 0.017, 0.018 + n / 1e3]
+            for n, t in enumerate(labels))]  # fmt: skip
+    assert told(book(rows), f"B{len(rows)}")[0][0] == measurand
+
+
+def test_a_row_may_name_one_side_after_the_other(book):
+    rows = [["Tappets hot", "inlet", "12 thou", "exh.", "15 thou"]]
+    assert [name for name, *_ in told(book(rows), "C1", "E1")] == ["intake_lash", "exhaust_lash"]
+
+
+def test_a_text_with_a_size_names_nothing_behind_it(book):
+    rows = [["hole 1", "second ring .030", ".006 down in the hole"]]
+    by_cell = {r.place.address: r.measurand for r in book(rows).readings}
+    assert by_cell.get("C1", "") in ("", "deck_clearance")
+
+
+def test_a_unit_behind_the_number_in_its_cell_says_what_is_measured(book):
+    rows = [["Head nuts", "75 lb ft", None, "Big ends", "50 lb ft", None, "Mains", "80 lb ft"]]
+    assert [name for name, *_ in told(book(rows), "B1", "E1", "H1")] == [
+        "head_bolt_torque",
+        "rod_bolt_torque",
+        "main_bolt_torque",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("other", "measurand"),
+    [("transfers open", "exhaust_port_opening"), ("intake closes", "exhaust_opening")],
+)
+def test_an_engine_with_transfer_ports_has_an_exhaust_port(book, other, measurand):
+    rows = [["Item", "deg"], ["exhaust opens", 86], [other, 116]]
+    assert told(book(rows), "B2")[0][0] == measurand
+
+
+def test_numbers_that_count_on_are_no_sizes(book):
+    rows = [["Units", "inch"], [], ["Main", "Top", 2, 3, "Lower", "Avg", "=1+2"]]
+    rows += [["Runout", 0.0005, 0.001, 0.001, 0.0005]]
+    read = {r.place.address for r in book(rows).readings if r.state == "read"}
+    assert not read & {"C3", "D3"}
+
+
+def test_a_table_beside_labels_with_values_is_apart_from_them(book):
+    rows = [["Crank end float (in)", 0.0055, None, "Rod", "Housing (in)", "Journal (in)"]]
+    rows += [["Main bolts ft/lb", 75, None, 1, 2.2253, 2.0996]]
+    rows += [["Seat lb / open lb", 145, 410, 2, 2.2251, 2.0994]]
+    rows += [[None, None, None, 3, 2.2252, 2.0995]]
+    found = book(rows)
+    assert told(found, "B2", "E3", "F4") == [
+        ("main_bolt_torque", "", "", "read"),
+        ("rod_housing_bore", "2", "", "read"),
+        ("rod_journal", "3", "", "read"),
+    ]
+
+
+def test_a_length_in_a_label_is_no_cylinder(book):
+    rows = [["Piston dia., 20 mm up the skirt (mm)", 66.86], ["Bore 3 (mm)", 66.93]]
+    assert [which for _, which, *_ in told(book(rows), "B1", "B2")] == ["", "3"]
+
+
+def test_what_a_row_works_out_of_its_number_is_no_other_one(book):
+    rows = [["Top ring gap (mm)", 0.32, "=B1*2"], ["Stroke (mm)", 57]]
+    assert told(book(rows), "B1") == [("top_ring_gap", "", "", "read")]
+
+
+@pytest.mark.parametrize(
+    ("label", "measurand"),
+    [
+        ("Exhaust stem clce.", "exhaust_stem_clearance"),
+        ("Skirt to bore", "piston_clearance"),
+        ("Pin in bushing", "pin_clearance"),
+        ("Barrel shim (base)", "base_gasket_thickness"),
+        ("Sleeve stand out", "liner_protrusion"),
+        ("Capacity (cc)", "displacement"),
+        ("crank pin side play", "rod_side_clearance"),
+        ("Ø tête de bielle avec coussinets", "rod_bearing_bore"),
+        ("Main tunnel w/ brg", "main_bearing_bore"),
+        ("Pie de biella Ø", "small_end_bore"),
+        ("Muñequilla bancada", "main_journal"),
+        ("Pistón sobre bloque", "piston_protrusion"),
+        ("pistone sotto il bordo al PMS", "deck_clearance"),
+        ("travasi aprono", "transfer_port_opening"),
+        ("Springs open (lb)", "spring_open_load"),
+    ],
+)
+def test_more_ways_to_say_it(label, measurand):
+    assert meaning_of(label).candidates[0].measurand == measurand

@@ -9,6 +9,9 @@ from itertools import pairwise
 
 from workbook_tools.labels.cell_kinds import VALUES, At, CellKind
 
+# So many texts side by side over values are the heads of a table.
+_LEAST_HEADS = 3
+
 
 @dataclass(frozen=True)
 class Block:
@@ -54,6 +57,8 @@ def _parted(cells: Sequence[At], kinds: Mapping[At, CellKind]) -> Iterator[Seque
         if len(smaller) == 1:
             smaller = _by_columns(part, kinds)
         if len(smaller) == 1:
+            smaller = _by_heads_beside_labels(part, kinds)
+        if len(smaller) == 1:
             yield part
         else:
             waiting += smaller
@@ -81,6 +86,37 @@ def _by_columns(cells: Sequence[At], kinds: Mapping[At, CellKind]) -> list[Seque
         if apart and _has_names(right, kinds):
             return [left, right]
     return [cells]
+
+
+def _by_heads_beside_labels(
+    cells: Sequence[At], kinds: Mapping[At, CellKind]
+) -> list[Sequence[At]]:
+    """A table whose heads begin in a row of a label with its value, apart from these labels.
+
+    A label and its value stand left of the heads, with a gap, and again in the next row.
+    """
+    for row in sorted({row for row, _ in cells}):
+        columns = [c for r, c in cells if r == row]
+        for before, first in pairwise(columns):
+            heads = [c for c in columns if c >= first]
+            apart = first > before + 1 and heads == [*range(first, first + len(heads))]
+            if not apart or len(heads) < _LEAST_HEADS:
+                continue
+            if not all(kinds[row, c] == "text" for c in heads):
+                continue
+            under = sum(kinds.get((row + 1, c)) in VALUES for c in heads)
+            label = [kinds[row, c] for c in columns if c < first]
+            if label[:1] == ["text"] and label[-1] in VALUES and under * 2 > len(heads):
+                return _cut_below(cells, row, first)
+    return [cells]
+
+
+def _cut_below(cells: Sequence[At], row: int, first: int) -> list[Sequence[At]]:
+    """Cells above a row, and from it on those left of a column and the others."""
+    above = [at for at in cells if at[0] < row]
+    left = [at for at in cells if at[0] >= row and at[1] < first]
+    right = [at for at in cells if at[0] >= row and at[1] >= first]
+    return [part for part in (above, left, right) if part]
 
 
 def _stands_alone(cells: Sequence[At], kinds: Mapping[At, CellKind]) -> bool:

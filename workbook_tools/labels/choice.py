@@ -9,14 +9,17 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from workbook_tools.labels.line import Line, Option, Reason, Weighed
 from workbook_tools.labels.relations import Relation, relations
 from workbook_tools.labels.sizes import si_of, size_weight
 from workbook_tools.labels.vocabulary import BEARINGS, Match, Stage, meaning_of
 from workbook_tools.labels.weights import weights
-from workbook_tools.quantities import SYSTEMS, System
+from workbook_tools.quantities import LENGTH, SYSTEMS, System
 
+# Where an engine has transfer ports its exhaust is timed by a port too, and by no valve.
+_PORTS = {"exhaust_port_opening", "exhaust_port_duration"}
 # More than any sum is behind another.
 _FAR = 99
 
@@ -80,6 +83,10 @@ def _add_relations(
         sums[number][name].add(
             weights().relations.same_words, "another line with its words is that:"
         )
+    if any(line.options and line.options[0].term.which == "transfer" for line in lines):
+        for own in sums:
+            for name in own.keys() & _PORTS:
+                own[name].add(weights().relations.same_words, "the engine has transfer ports:")
 
 
 def _choose_of(line: Line, sums: Mapping[str, _Sum]) -> Option:
@@ -122,6 +129,8 @@ def _words_key(line: Line) -> tuple[object, tuple[str, ...]]:
 def _match(line: Line, best: Option, ranked: Sequence[Option], margin: int) -> Match | None:
     if line.exact:
         return Match(best.term, "layout" if line.by_cell else "synonym")
+    if len(line.sizes) > 1 and best.term.kind is LENGTH and _is_a_count(best, line):
+        return None
     misspelt = bool(meaning_of(line.label).taken_for)
     needs, words = weights().choice, weights().words
     if misspelt and not line.proven and len(line.values) < needs.fewest_misspelt:
@@ -162,10 +171,10 @@ _MOST_OF_A_PART = 24
 
 
 def _is_a_count(said: Option, line: Line) -> bool:
-    """Whether a number beside the name of parts alone says how many there are: main bearings 5."""
+    """Whether numbers beside the name of parts alone say how many or which: main bearings 5."""
     counted = [n for n in line.sizes if 0 < n <= _MOST_OF_A_PART and n.is_integer()]
-    alone = len(line.sizes) == 1 and not line.unit
-    return alone and said.cost > 0 and bool(counted)
+    counts_on = len(counted) == len(line.sizes) and all(b - a == 1 for a, b in pairwise(counted))
+    return counts_on and not line.unit and said.cost > 0 and bool(counted)
 
 
 def _may_be_of_another(best: Option, options: Sequence[Option], line: Line) -> bool:

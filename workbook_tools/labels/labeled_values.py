@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
+
+from openpyxl.utils import get_column_letter
 
 from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.cell_kinds import At
@@ -13,6 +16,7 @@ from workbook_tools.labels.vocabulary import meaning_of
 from workbook_tools.labels.which import NOTHING, which_of
 from workbook_tools.measurands import find
 
+_SAYS_A_SIZE = re.compile(r"[^\W\d_]{3,} [-+]?\d*[.,]\d{2,}\b")
 # A value of a row: its column, its label with its cell, the labels that take it in, its unit.
 _Labeled = tuple[int, str, At, tuple[str, ...], str]
 
@@ -26,6 +30,8 @@ def labeled_values(
     found: list[_Labeled] = []
     for column in block.rows[row]:
         kind, text = cells.kinds[row, column], cells.text(row, column)
+        if label and found and _is_made_of(cells, (row, column), row, found):
+            continue
         if cells.is_value((row, column)) and label:
             found.append((column, label, origin, tuple(others), unit))
         elif kind == "unit" or (text and is_unit(text) and (found or label)):
@@ -36,12 +42,25 @@ def labeled_values(
         elif kind in ("text", "remark") and text:
             said = which_of(text)
             if said is not None and label and said.tells and not said.stage:
+                if found:  # "Tappets | inlet | 12 | exhaust | 15": another side of the same.
+                    yield from _told(row, found, (*titles, cells.sheet.title))
+                    others, found = [o for o in others if which_of(o) is None], []
                 others = [*others, text]
                 continue
+            if _SAYS_A_SIZE.search(text):
+                text = ""  # "second .030" speaks for itself, and names nothing behind it.
             yield from _told(row, found, (*titles, cells.sheet.title))
-            others = [label] if label and (not found or _takes_in(label, text)) else []
+            unused = label and text and (not found or _takes_in(label, text))
+            others = [label] if unused else []
             label, origin, unit, found = text, (row, column), "", []
     yield from _told(row, found, (*titles, cells.sheet.title))
+
+
+def _is_made_of(cells: SheetText, at: At, row: int, found: Sequence[_Labeled]) -> bool:
+    """Whether a formula works something out of a number that stands before it in its row."""
+    cell = cells.sheet.cells[at]
+    names = (f"{get_column_letter(c)}{row}" for c, *_ in found)
+    return any(re.search(rf"\b\$?{n}\b", cell.formula or "") for n in names)
 
 
 def _told(row: int, found: Sequence[_Labeled], titles: Sequence[str]) -> Iterator[Spot]:

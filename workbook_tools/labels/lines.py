@@ -106,9 +106,9 @@ def _line(
 ) -> Line:
     first = members[0]
     by_layout = first.told or Told()
-    options, exact = options_of(
-        first.label, first.headings, first.which, cells.vocabulary, first.unit
-    )
+    read = [(s, *told) for s in members if (told := _number_at(cells, s)) is not None]
+    unit = first.unit or unit_in(first.label) or next((own for *_, own in read if own), "")
+    options, exact = options_of(first.label, first.headings, first.which, cells.vocabulary, unit)
     if named := find(by_layout.measurand):
         options, exact = [Option(named, 0, weights().words.said + weights().words.own_word)], True
     if first.which.other:
@@ -117,8 +117,6 @@ def _line(
     stage = stage or _stage_over(first.headings)
     if by_layout.stage is not None:
         stage = by_layout.stage
-    read = [(s, *told) for s in members if (told := _number_at(cells, s)) is not None]
-    unit = first.unit or unit_in(first.label) or next((own for *_, own in read if own), "")
     formulas = {s for s, *_ in read if cells.sheet.cells[s.row, s.column].formula}
     return Line(
         key=key,

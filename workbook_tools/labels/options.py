@@ -181,7 +181,7 @@ def _is_another(term: Measurand, told: str) -> bool:
     """Whether something is of other parts than those told."""
     if told == "cylinder":
         return term.of in BEARINGS
-    return (term.of in BEARINGS or term.part == "bore") and term.of != told
+    return (term.of in BEARINGS or term.part in ("bore", "ring")) and term.of != told
 
 
 def _fits_title(name: str, term: Measurand | None, alone: Sequence[Candidate], title: str) -> bool:

@@ -69,35 +69,58 @@ class _BlockReader:
     def _values(self, rows: Sequence[int]) -> Iterator[Spot]:
         """The values of rows below heads, or beside labels of their own."""
         titles = self.heads.titles
-        head = self.head or self._inherited(rows)
-        if head is None:
-            for row in rows:
+        head = self.head or self._over(rows)
+        below = [] if head is None else rows
+        if head is None and self.above is not None and self._is_beneath(rows, self.above):
+            # Lone values between the rows of a table are beside labels of their own.
+            head, below = self.above, [r for r in rows if self._fills(r, self.above)]
+        for row in rows:
+            if row not in below:
                 yield from labeled_values(self.cells, self.block, row, titles)
-            return
-        table = TableRows(self.cells, self.block, head, rows, self.heads.side)
-        yield from TableValues(table, titles).spots()
+        if head is not None and below:
+            table = TableRows(self.cells, self.block, head, below, self.heads.side)
+            yield from TableValues(table, titles).spots()
 
-    def _inherited(self, rows: Sequence[int]) -> Head | None:
+    def _over(self, rows: Sequence[int]) -> Head | None:
         """The heads of the table above, where these rows go on below them."""
         head = self.above
-        if head is None or rows[0] - max(head.rows) > _MOST_ROWS_BELOW:
+        if head is None or not self._is_beneath(rows, head):
             return None
-        beneath = self.block.left >= head.block.left and self.block.right <= head.block.right
-        return head if beneath and all(self._goes_on(row, head) for row in rows) else None
+        return head if all(self._goes_on(row, head) for row in rows) else None
+
+    def _is_beneath(self, rows: Sequence[int], head: Head) -> bool:
+        if rows[0] - max(head.rows) > _MOST_ROWS_BELOW:
+            return False
+        return self.block.left >= head.block.left and self.block.right <= head.block.right
+
+    def _fills(self, row: int, head: Head) -> bool:
+        """Whether a row has a value below each head that tells one from another."""
+        told = {c for c in (*head.texts, *head.index) if (w := head.which(c)) and w.tells}
+        held = {c for c in told if self.cells.is_number((row, c))}
+        return len(told) > 1 and held == told and self._goes_on(row, head)
 
     def _goes_on(self, row: int, head: Head) -> bool:
         """Whether a row is one more of the table above, and no label with its value."""
-        columns = [c for c in self.block.rows[row] if self.cells.is_value((row, c))]
+        columns = [
+            c
+            for c in self.block.rows[row]
+            if self.cells.is_value((row, c)) and not self._is_aside(c, head)
+        ]
         if not columns or not all(c in head.texts or c in head.index for c in columns):
             return False
         labels = [
-            t for c in self.block.rows[row] if c < columns[-1] and (t := self.cells.text(row, c))
+            self.cells.text(row, c)
+            for c in self.block.rows[row]
+            if c < columns[-1] and self.cells.kinds[row, c] in ("text", "remark")
         ]
         if len(labels) > 1:
             return False
         if not labels or which_of(labels[0]) is not None:
             return True
         return len(columns) > 1 and all(head.which(c) is not None for c in columns)
+
+    def _is_aside(self, column: int, head: Head) -> bool:
+        return any(map(self.cells.vocabulary.is_aside, head.texts.get(column, ())[:1]))
 
 
 def _spoken(cells: SheetText) -> Iterator[Spot]:

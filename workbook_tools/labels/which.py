@@ -10,6 +10,7 @@ from itertools import pairwise
 
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.vocabulary import Stage, in_grams, meaning_of, stage_of, unit_in
+from workbook_tools.measurands.lexicon import rules
 from workbook_tools.measurands.position import parse
 from workbook_tools.measurands.words import says_which
 
@@ -90,6 +91,8 @@ def is_run(numbers: Sequence[int | None]) -> bool:
     known = [n for n in numbers if n is not None]
     if len(set(known)) == 1 or (min(known) not in (1, 2) and len(known) < 3):
         return False
+    if min(known) > 2 and len({b - a for a, b in pairwise(known)}) > 1:
+        return False  # Readings about alike do not count: 78 77 78 76.
     steps = [b - a for a, b in pairwise(known) if not (b == known[0] or b in (1, 2))]
     return all(0 <= s <= 2 for s in steps) or all(-2 <= s <= 0 for s in steps)
 
@@ -153,7 +156,7 @@ def _which_of(text: str) -> Which | None:
     if not text:
         return None
     if is_unit(text) and text.casefold() not in ("l", "m", "c", "h", "v"):
-        return Which(unit=text)
+        return None if meaning_of(text).unit in rules().tell_alone else Which(unit=text)
     if in_grams(text):
         return None
     found = _short(text)

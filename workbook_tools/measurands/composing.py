@@ -106,19 +106,27 @@ def _below_or_alone(one: Said, heading: Said | None) -> Iterator[tuple[str, int]
 
 def _measurands(one: Said, heading: Said | None) -> Iterator[tuple[str, int]]:
     rule = rules()
+    alone = any(unit in rule.tell_alone for unit in one.units)
     if rule.never & set(one.sections) or not any(
-        (one.parts, one.nouns, one.which, one.index, heading)
+        (one.parts, one.nouns, one.which, one.index, heading, alone)
     ):
         return
     cost = _LEFT_OVER * len(one.sections)
     if one.index and not (one.numbers or one.index[0] in rule.counted):
         cost += _UNCOUNTED
-    which = _which(one, heading, rule)
     parts, dropped = _parts(one, heading, rule)
-    for noun, spare in _nouns(one, heading, parts, rule):
-        for part, more in _with_default(parts, noun, one, rule):
-            for name, cost_of_which in _named(part, noun, which, one, rule):
-                yield name, cost + dropped + spare + more + cost_of_which
+    for rank, which in enumerate(_whiches(one, heading, rule)):
+        for noun, spare in _nouns(one, heading, parts, rule):
+            for part, more in _with_default(parts, noun, one, rule):
+                for name, cost_of_which in _named(part, noun, which, one, rule):
+                    yield name, rank + cost + dropped + spare + more + cost_of_which
+
+
+def _whiches(one: Said, heading: Said | None, rule: Rules) -> tuple[str, ...]:
+    """The sides or rings that can be meant: the bottom ring may be the second, or the oil ring."""
+    which = _which(one, heading, rule)
+    last = which == rule.ring_places["bottom"] and "bottom" in one.at and not one.which
+    return (rule.ring_places["middle"], which) if last else (which,)
 
 
 def _which(one: Said, heading: Said | None, rule: Rules) -> str:

@@ -53,6 +53,7 @@ class Rules:
     context: tuple[str, ...]
     vague: tuple[str, ...]
     never: frozenset[str]
+    tell_alone: tuple[str, ...]
     general: frozenset[str]
     taken_in: Mapping[str, tuple[str, ...]]
     counted: Mapping[str, str]

@@ -12,6 +12,7 @@ import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
+from itertools import zip_longest
 
 from workbook_tools.measurands.composing import Said, compose, said
 from workbook_tools.measurands.lexicon import Phrase, Sense, rules, senses, unit_kinds
@@ -26,6 +27,8 @@ _LONGEST = 6
 _ALIKE = 86.0
 _LEAST_LETTERS = 5
 _LEAST_IN_COMPOUND = 3
+# A smaller number before a unit may still say which one: "Piston 1 mm".
+_LEAST_LENGTH = 9
 # How much more a candidate may cost than the likeliest.
 _WIDEST = 4
 _BRACKETS = re.compile(r"[(\[]([^()\[\]]+)[)\]]")
@@ -108,7 +111,7 @@ def read_label(
 @lru_cache(maxsize=8192)
 def _read_label(text: str, headings: Phrase, languages: tuple[Language, ...]) -> Meaning:
     heard = _heard(_words(text, languages))
-    numbers = tuple(word.number for word in heard if word.number)
+    numbers = tuple(_counted(heard))
     known = [word.senses for word in heard if word.senses]
     over = _said_over(headings, languages)
     # A heading speaks for a number beside it, and for nothing where nothing is said.
@@ -131,6 +134,16 @@ def _read_label(text: str, headings: Phrase, languages: tuple[Language, ...]) ->
         taken_for=tuple((w.text, w.taken_for) for w in heard if w.taken_for),
         unknown=tuple(w.text for w in heard if not (w.senses or w.number)),
     )
+
+
+def _counted(heard: Sequence[_Word]) -> Iterator[str]:
+    """The numbers that say which one: none of a length, "20 mm from the bottom"."""
+    for word, behind in zip_longest(heard, heard[1:]):
+        if word is None or not word.number:
+            continue
+        measured = behind is not None and any(s.unit for s in behind.senses)
+        if not measured or int(word.number) < _LEAST_LENGTH:
+            yield word.number
 
 
 _TAKEN = {"found", "machined", "final"}
