@@ -240,3 +240,32 @@ def test_what_a_row_works_out_of_its_number_is_no_other_one(book):
 )
 def test_more_ways_to_say_it(label, measurand):
     assert meaning_of(label).candidates[0].measurand == measurand
+
+
+def test_the_steps_of_a_torque_are_steps_and_no_cylinders(book):
+    rows = [["No.", "Fasteners", "Lubricant", "Step 1 (lbf.ft)", "Step 2 (lbf.ft)"]]
+    rows += [[1, "Main caps", "engine oil", 30, 50], [2, "Rod caps", "paste", 25, None]]
+    rows += [[3, "Sump bolts", "dry", 8, 12.5]]
+    found = book(rows)
+    assert told(found, "D2", "E2", "D3") == [
+        ("main_bolt_torque", "step 1", "", "read"),
+        ("main_bolt_torque", "step 2", "", "read"),
+        ("rod_bolt_torque", "step 1", "", "read"),
+    ]
+    assert not found.missing
+    assert told(found, "D4")[0][0] == ""
+
+
+def test_a_column_of_cc_by_cylinder_is_the_chambers(book):
+    rows = [["No.", "Bore", "Pist", "CC"], *([n, 4.0302, 4.0258, 58.1] for n in (1, 2, 3))]
+    assert told(book(rows), "D2") == [("chamber_volume", "1", "", "read")]
+
+
+def test_finishes_of_mains_and_of_pins_are_apart(book):
+    rows = [["CRANK mains", "Finished", "Ra µm"], *([f"M{n}", 56.73, 0.20] for n in (1, 2, 3))]
+    rows += [[], ["CRANK pins", "Finished", "Ra µm"], *([f"P{n}", 47.73, 0.25] for n in (1, 2))]
+    by_cell = {r.place.address: r for r in book(rows).readings}
+    assert [(by_cell[a].measurand, by_cell[a].part.of) for a in ("C2", "C7")] == [
+        ("journal_finish", "main"),
+        ("journal_finish", "rod"),
+    ]

@@ -61,7 +61,9 @@ class FoundLine:
     def filled(self) -> list[Spot]:
         """The spots that are told: an empty one only where it waits for a reading."""
         assert self.line.chosen is not None
-        alone = len(self.line.values) == 1 and is_one_for_all(self.line.chosen.term)
+        term = self.line.chosen.term
+        stepped = term.of == "fastener_group"  # So many steps as it takes.
+        alone = is_one_for_all(term) and (stepped or len(self.line.values) == 1)
         if not alone and self.line.stage not in NO_SIZES:
             return self.spots
         return [s for s in self.spots if (s.row, s.column) in self.cells.kinds]

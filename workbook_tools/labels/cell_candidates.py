@@ -6,6 +6,7 @@ from bisect import bisect_left
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import cast
 
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.formulas.call_names import mentions_call
@@ -20,12 +21,14 @@ from workbook_tools.labels.line import Line, Reason
 from workbook_tools.labels.lines import which_of_spot
 from workbook_tools.labels.nearest_text import split_unit
 from workbook_tools.labels.spot import Spot
-from workbook_tools.labels.vocabulary import Match, Stage, is_one_for_all
+from workbook_tools.labels.vocabulary import BEARINGS, Match, Stage, is_one_for_all
 from workbook_tools.labels.which import Which
 from workbook_tools.measurands import Measurand
 from workbook_tools.measurands.measurand import Of
 from workbook_tools.quantities import RefusalCode
 
+# Parts that mains and rods both have.
+_OF_ANY = ("journal", "bearing", "housing")
 # A row of readings is no longer than this; of a log the nearest are enough.
 _MOST_NEIGHBORS = 32
 
@@ -53,7 +56,9 @@ def chosen(spot: Spot, line: Line) -> Chosen:
     assert line.chosen is not None
     which, term = which_of_spot(spot), line.chosen.term
     alone = len(line.values) == 1 and line.key[1:2] == ("row",)
-    if (term.of == "ring" and not spot.which.number) or (alone and is_one_for_all(term)):
+    if term.of == "fastener_group" and which.number and not which.of:
+        which = replace(which, number=0, at=(f"step {which.number}",))
+    elif (term.of == "ring" and not spot.which.number) or (alone and is_one_for_all(term)):
         which = replace(which, number=0)  # A number beside a table belongs to no cylinder.
     return Chosen(
         line.chosen, spot.row, spot.column, spot.label, line.unit, which, line.stage, spot.inline,
@@ -134,6 +139,8 @@ def candidates_at(
 
 def _of(term: Measurand, which: Which) -> Of:
     """What a reading is one of: rings and valves are a cylinder's, as are parts numbered so."""
+    if term.part in _OF_ANY and which.of in BEARINGS:
+        return cast(Of, which.of)
     if term.of in NUMBERED_APART:
         return term.of
     return "engine" if is_one_for_all(term) and not which.number else "cylinder"

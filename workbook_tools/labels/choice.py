@@ -197,6 +197,8 @@ def _is_sure(said: Option, options: Sequence[Option]) -> bool:
 
 def _same_places(one: Line, other: Line) -> bool:
     """Whether two lines are of the same ones, with other numbers."""
+    if one.told and other.told and one.told != other.told:
+        return False
     mine, theirs = one.by_place, other.by_place
     shared = mine.keys() & theirs.keys()
     return bool(shared) and any(abs(mine[k] - theirs[k]) > 1e-9 for k in shared)

@@ -57,7 +57,7 @@ def options_of(
     if told == "rod":
         label, *headings = (_with_crankpins(text) for text in (label, *headings))
     options = _by_words(label, headings, which)
-    if unit and not unit_in(label):
+    if unit and not unit_in(label) and any(map(_names_something, (label, *headings[:1]))):
         # "Compression" in bar is a pressure, "Springs open" in pounds a load.
         options = _either(options, _by_words(f"{label} ({unit})", headings, which))
     options = _of_a_side(options, which)
@@ -103,6 +103,11 @@ def _by_words(label: str, headings: Sequence[str], which: Which) -> list[Option]
         for name, (cost, unheard) in found.items()
         if (term := find(name)) is not None
     ]
+
+
+def _names_something(text: str) -> bool:
+    meaning = meaning_of(text)
+    return bool(meaning.part or meaning.candidates)
 
 
 def _either(some: Sequence[Option], others: Sequence[Option]) -> list[Option]:

@@ -45,11 +45,19 @@ def _is_measured_in(unit: str) -> bool:
         return False
 
 
+def _is_of(term: Measurand, unit: str) -> bool:
+    """Whether a unit is one of a measurand's kind, or of none that is known."""
+    try:
+        return unit_named(unit)[0].si == term.kind.si
+    except UnreadableText:
+        return True
+
+
 def size_weight(option: Option, line: Line, system: System | None) -> int:
     """What the sizes of a line say of one meaning."""
     of = weights().sizes
     if not line.values:
-        return 0
+        return of.impossible if line.unit and not _is_of(option.term, line.unit) else 0
     sizes = [si_of(option.term, n, line.unit, system) for n in line.sizes]
     known = [abs(s) if option.term.possible[0] >= 0 else s for s in sizes if s is not None]
     if not known:

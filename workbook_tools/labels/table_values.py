@@ -180,23 +180,29 @@ class TableValues:
             own = [(t, (row, column)) for t in (*named, *self.titles)][:1]
         if not own:
             return None
-        # Of several names the one that says what is measured: not "dry" beside a bolt.
-        own = sorted(own, key=lambda o: self._measures(o[0], ()) <= 0.2)
-        (label, origin), *others = own
-        which = self.table.which(row, column)
         told = self.head.which(column)
+        unit = self.table.unit_of(row) or (told.unit if told else "") or which.unit
+        # Of several names the one that says what is measured: not "oil" beside a bolt.
+        own = sorted(
+            own,
+            key=lambda o: (self._is_of_another_kind(o[0], unit), self._measures(o[0], ()) <= 0.2),
+        )
+        (label, origin), *others = own
         if told is None:
             headed = (c for c in self.values if c in self.head.texts or c in self.head.index)
             if column in self.head.texts or any(self.cells.is_number((row, c)) for c in headed):
                 return None  # Behind the values of a row stand remarks.
             told = NOTHING
-        unit = self.table.unit_of(row) or told.unit or which.unit
         corner = dict.fromkeys((*self._corner(column), *self.head.corner))
         headings = (*(t for t, _ in others), *corner, *self._titles())
         return Spot(
             row, column, label, headings, told.beside(which), unit,
             ("row", label, *(t for t, _ in others), self.head.rows[0]), origin,
         )  # fmt: skip
+
+    def _is_of_another_kind(self, text: str, unit: str) -> bool:
+        """Whether a text names nothing that is measured in a unit."""
+        return bool(unit) and not meaning_of(f"{text} ({unit})").candidates
 
     def _labels_over(self, row: int, column: int) -> list[tuple[str, At]]:
         """The labels of the nearest row above that has one, where this one only says where."""
@@ -228,6 +234,8 @@ class TableValues:
             about = self._about(row, column, told, corner)
             ring = next((t for t in texts if _names_a_ring(t, about)), "")
             own, corner = ([ring], about) if ring else (about[:1], about[1:])
+            if not any(map(_names_a_part, about)) and (alone := _measuring_unit(texts)):
+                own = [alone]
         if not own:
             return None
         headings = (*own[1:], *corner, *self._titles())
@@ -287,6 +295,11 @@ def _names_a_part(text: str) -> bool:
     """Whether a head names a part that is measured."""
     candidates = meaning_of(text).candidates
     return bool(candidates) and candidates[0].cost <= 3
+
+
+def _measuring_unit(texts: Sequence[str]) -> str:
+    """A unit over a column that says by itself what is measured: cc, "" where none does."""
+    return next((t for t in texts if is_unit(t) and meaning_of(t).candidates), "")
 
 
 def _names_a_ring(text: str, about: Sequence[str]) -> bool:
