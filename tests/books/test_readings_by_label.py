@@ -382,7 +382,7 @@ def test_a_headings_unit_holds_for_its_block(make_book):
         ["Deck height in hole", None, 0.010, 0.011, 0.009, 0.010],
         [],
         ["Chambers (cc)", None, 76.5],
-        ["Bore of the manifold", None, 1.9],
+        ["Bore of the throttle", None, 1.9],
         [],
         ["Stroke", None, 3.75],
     ]
@@ -399,7 +399,7 @@ def test_a_headings_unit_holds_for_its_block(make_book):
     # Parted from the table by an empty row, one number is for all cylinders.
     assert [r.position for r in found.readings if r.name == "chamber_volume"] == [""]
     asked = [r.label.text for r in found.readings if r.how == "proposal"]
-    assert asked == ["Bore of the manifold"]
+    assert asked == ["Bore of the throttle"]
 
 
 def test_numbers_of_cylinders_beside_their_values_are_no_values(make_book):

@@ -58,7 +58,9 @@ def size_weight(option: Option, line: Line, system: System | None) -> int:
     of = weights().sizes
     if not line.values:
         return of.impossible if line.unit and not _is_of(option.term, line.unit) else 0
-    sizes = [si_of(option.term, n, line.unit, system) for n in line.sizes]
+    # Of the steps of a torque only the last is the fastener's.
+    numbers = [max(line.sizes)] if option.term.of == "fastener_group" else line.sizes
+    sizes = [si_of(option.term, n, line.unit, system) for n in numbers]
     known = [abs(s) if option.term.possible[0] >= 0 else s for s in sizes if s is not None]
     if not known:
         # No unit: a meaning that no unit fits is none.

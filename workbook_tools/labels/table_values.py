@@ -16,6 +16,7 @@ from workbook_tools.labels.which import EITHER, NOTHING, Which, roman, which_of
 from workbook_tools.measurands import find
 from workbook_tools.measurands.position import counts
 
+_THREAD = re.compile(r"M\d{1,2}(?:[.,]\d)?\s*[x×]", re.IGNORECASE)
 # So many properties are never alike: a diameter, a clearance and a gap.
 _THINGS = 3
 _ALIKE = 1.01
@@ -145,6 +146,8 @@ class TableValues:
         return [(t, at) for t, at in texts if self._is_label(t)]
 
     def _is_label(self, text: str) -> bool:
+        if _THREAD.match(text):
+            return False
         said = which_of(text)
         if said is None:
             return not roman(text)
