@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import partial
 from pathlib import Path
-from typing import Annotated, Literal
+from typing import TYPE_CHECKING, Annotated, Literal
 
 import typer
 
@@ -17,6 +18,10 @@ from workbook_tools.cli.shared import (
     require_there,
 )
 from workbook_tools.terminal import Exit, fail, say
+
+if TYPE_CHECKING:
+    from workbook_tools.annotate.text_numbers import TextNumber
+    from workbook_tools.hosts.portable import PortableBook
 
 libreoffice_app = typer.Typer(
     cls=Commands,
@@ -70,6 +75,8 @@ def libreoffice_remove() -> None:
         raise typer.Exit(Exit.UNREAD) from None
 
 
+_MOST_TEXTS = 12
+
 _Book = Annotated[
     Path, typer.Argument(help="The book, .xlsx or .xlsm; it stays as it is", readable=False)
 ]
@@ -90,13 +97,36 @@ def portable(
         bool,
         typer.Option("--replace", help="Overwrite names of the same spelling that are not ours"),
     ] = False,
+    numbers: Annotated[
+        bool,
+        typer.Option("--numbers", help="Write numbers for texts such as 38 thou, which need one"),
+    ] = False,
 ) -> None:
     """Copy a book so that its ENG formulas calculate in any current Excel, without an add-in."""
+    from workbook_tools.annotate.text_numbers import portable_with_numbers, text_numbers
     from workbook_tools.hosts.portable import portable as write_portable
 
     require_there(book)
-    write = partial(write_portable, out=out_file, only=only, remove=remove, replace=replace)
+    if numbers and remove:
+        raise fail("--remove takes the functions out: leave out --numbers.", Exit.USAGE)
+    texts = () if remove else copied(text_numbers, book, out_file)
+    changed = [one for one in texts if numbers and one.number is not None]
+    _tell_texts([one for one in texts if one not in changed], offered=not numbers)
+    if changed:
+        write = partial(
+            portable_with_numbers, out=out_file, numbers=changed, only=only, replace=replace
+        )
+    else:
+        write = partial(write_portable, out=out_file, only=only, remove=remove, replace=replace)
     done = copied(write, book, out_file)
+    for one in changed:
+        say(f'{one.place}: "{one.text}" is now {one.number:.12g}')
+    _tell_portable(done, out_file, removed=remove)
+    say(f"Wrote {out_file}.")
+
+
+def _tell_portable(done: PortableBook, out_file: Path, *, removed: bool) -> None:
+    """Say what became of the functions in a copy."""
     for words, names in (
         ("added", done.added),
         ("brought up to date", done.renewed),
@@ -106,7 +136,7 @@ def portable(
     ):
         if names:
             say(f"{count(len(names), 'function')} {words}.")
-    if remove and not done.removed:
+    if removed and not done.removed:
         say("None of the functions was in the book.")
     if done.kept:
         say(
@@ -131,7 +161,23 @@ def portable(
         )
     for name in done.unknown:
         say(f"{name} is no function of the catalog.", err=True)
-    say(f"Wrote {out_file}.")
+
+
+def _tell_texts(texts: Sequence[TextNumber], *, offered: bool) -> None:
+    """Warn of what will be #VALUE! where there is no add-in."""
+    if not texts:
+        return
+    listed = ", ".join(f'{one.place} "{one.text}"' for one in texts[:_MOST_TEXTS])
+    more = f" and {len(texts) - _MOST_TEXTS} more" if len(texts) > _MOST_TEXTS else ""
+    say(
+        f"{count(len(texts), 'number')} written as text, which without an add-in give #VALUE! "
+        f"where a function takes them: {listed}{more}.",
+        err=True,
+    )
+    if offered and any(one.number is not None for one in texts):
+        say("With --numbers they become numbers in the copy.", err=True)
+    elif any(one.number is None for one in texts):
+        say("Those that formulas hold or give are to be written as numbers by hand.", err=True)
 
 
 @app.command()
