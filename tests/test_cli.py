@@ -295,7 +295,7 @@ def test_new_writes_a_book_for_the_engine_that_is_told(run, tmp_path):
 @pytest.mark.parametrize(
     ("words", "reason"),
     [
-        (["--cylinders", "4"], "Say --cylinders and --units"),
+        (["--cylinders", "4"], "Missing options: give --cylinders and --units"),
         (
             ["--cylinders", "5", "--units", "inch", "--layout", "v"],
             "an even number with the layout",

@@ -169,13 +169,12 @@ def test_bad_input_says_parameter_expectation_and_content(arguments, expected):
         (
             "PISTON_POSITION",
             (3.41, 5.85, 721),
-            "crank_angle: expected an angle -720 or more and 720 deg at most, got 721",
+            "crank_angle: expected an angle from -720 to 720 deg, got 721",
         ),
         (
             "DECK_GROWTH",
             (9, 3.41, 5.85, 1.56, 1801, "steel"),
-            "temperature_rise: expected a temperature rise -1800 or more and 1800 deg F at most, "
-            "got 1801",
+            "temperature_rise: expected a temperature rise from -1800 to 1800 deg F, got 1801",
         ),
         (
             "DECK_GROWTH",

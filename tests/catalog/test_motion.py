@@ -103,7 +103,7 @@ def test_mean_speed_never_passes_the_peak(eng):
 
 def test_angles_beyond_two_turns_are_refused():
     assert refusal("PISTON_POSITION", 3.41, 5.85, 720.1).startswith(
-        "crank_angle: expected an angle -720 or more and 720 deg at most"
+        "crank_angle: expected an angle from -720 to 720 deg"
     )
 
 

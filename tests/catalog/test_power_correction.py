@@ -65,7 +65,7 @@ def test_a_diesel_outside_the_range_is_marked(eng):
     ("fuel", "more", "words"),
     [
         (1000, (1, 4), "fuel_flow: expected a flow of 300 mg per cycle"),
-        (20, (0.8, 4), "boost_ratio: expected a ratio 1 or more and 10 at most, got 0.8"),
+        (20, (0.8, 4), "boost_ratio: expected a ratio from 1 to 10, got 0.8"),
         (20, (1, 3), "strokes: expected 4 or 2, got 3"),
     ],
 )

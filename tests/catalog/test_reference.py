@@ -59,7 +59,7 @@ def test_each_section_stands_together_in_the_order_of_the_work():
 def test_limits_are_told_in_both_unit_systems():
     text = " ".join(describe(find("AIR_DENSITY")).split())
     assert (
-        "barometric pressure; inHg or kPa; 14.765 or more and 32.4829 inHg at most (50 or" in text
+        "barometric pressure; inHg or kPa; from 14.765 to 32.4829 inHg (from 50 to 110 kPa)" in text
     )
     text = " ".join(describe(find("INLET_MACH_INDEX")).split())
     assert "if left out 77 deg F (25 deg C)" in text

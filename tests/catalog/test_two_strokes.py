@@ -37,7 +37,7 @@ def test_squish_goes_inward_before_and_outward_after_top_dead_center(eng):
         ("PORT_EDGE_FOR_DURATION", (54.5, 110, 400), "port_duration: expected an angle above 0"),
         ("PORT_TIME_AREA", (42, 27, 55, 54.5, 110, 11000), "port_edge: expected less than the"),
         ("SQUISH_VELOCITY", (54, 54.5, 110, 58, 9, 1, 11000, -10), "bowl_diameter: expected less"),
-        ("PREMIX_OIL", (5, 0.03), "premix_ratio: expected a ratio 8 or more and 200 at most"),
+        ("PREMIX_OIL", (5, 0.03), "premix_ratio: expected a ratio from 8 to 200"),
     ],
 )
 def test_refusals(eng, name, arguments, words):

@@ -28,7 +28,7 @@ def test_a_range_of_angles_and_lifts_gives_a_range_of_clearances(eng):
 
 
 def test_a_stem_that_leans_too_far_is_refused(eng):
-    with pytest.raises(ArgumentError, match="stem_angle: expected an angle 0 or more and 60 deg"):
+    with pytest.raises(ArgumentError, match="stem_angle: expected an angle from 0 to 60 deg"):
         eng("PISTON_TO_VALVE", 0.100, 0.020, 0, 3.480, 6.000, 75)
 
 

@@ -35,7 +35,7 @@ class NotYet(BaseException):
 
 @dataclass
 class Answers:
-    """The answers for one book; an answer hangs on the expression and the values in it alone."""
+    """The answers for one book; an answer depends on the expression and the values in it alone."""
 
     _known: dict[_Key, object] = field(default_factory=dict)
     _gathered: dict[_Key, tuple[str, Cells]] | None = None
@@ -83,7 +83,7 @@ class Answers:
 
 
 def _key(expression: str, cells: Cells) -> _Key:
-    """What an answer hangs on. The areas of an expression say whose values they are."""
+    """What an answer depends on. The areas of an expression say whose values they are."""
     values = tuple(cells.values())
     # TRUE is not 1, which Python takes for the same.
     return expression, values, tuple(map(type, values))

@@ -40,7 +40,7 @@ class Recalculation:
     answers: Answers = field(default_factory=Answers, kw_only=True)
     _computed: dict[CellKey, object] = field(default_factory=dict)
     _open: list[CellKey] = field(default_factory=list)
-    # While questions are gathered: cells whose value hangs on one.
+    # While questions are gathered: cells whose value depends on one.
     _waiting: dict[CellKey, object] = field(default_factory=dict)
     _parsed: dict[str, tuple[Part, ...]] = field(default_factory=dict)
     # By sheet, row and the id of a parsed call or expression.
@@ -177,7 +177,7 @@ class Recalculation:
                 break
 
     def _waits(self, sheet: Sheet, row: int, _column: int, cell: Cell) -> bool:
-        """Whether a formula's value hangs on what is still to be asked."""
+        """Whether a formula's value depends on what is still to be asked."""
         try:
             self.evaluate(self.parts(cell.formula), sheet, row)
         except NotYet:

@@ -57,8 +57,8 @@ def compression_ratio(
 
     Caution
     -------
-    What ratio an engine bears hangs on fuel, chamber, cam and use; too high a ratio destroys
-    pistons. Follow the makers of the parts and the fuel's rating.
+    How much ratio an engine can stand depends on fuel, chamber, cam and use; too high a ratio
+    destroys pistons. Follow the makers of the parts and the fuel's rating.
     """
     clearance = clearance_volume(chamber_volume, gasket_volume, deck_volume, crown_volume)
     return (cylinder_volume + clearance) / clearance

@@ -106,7 +106,7 @@ def dynamic_ratio(
 
     Caution
     -------
-    It does not say what a fuel bears. Knock breaks pistons: fuel, chamber, timing and a
+    It does not say what a fuel can stand. Knock breaks pistons: fuel, chamber, timing and a
     careful calibration decide, and the makers' figures come first.
     """
     trapped = effective_stroke(stroke, rod_length, intake_closing, pin_offset)
@@ -151,7 +151,7 @@ def closing_for_dynamic_ratio(
 
     Caution
     -------
-    It does not say what a fuel bears. Knock breaks pistons: fuel, chamber, timing and a
+    It does not say what a fuel can stand. Knock breaks pistons: fuel, chamber, timing and a
     careful calibration decide, and the makers' figures come first.
     """
     throw = stroke / 2
@@ -293,7 +293,7 @@ def boosted_ratio(
 
     Caution
     -------
-    It does not say what an engine bears. Too much boost or ratio for the fuel breaks pistons
+    It does not say what an engine can stand. Too much boost or ratio for the fuel breaks pistons
     in seconds: follow the makers of the parts and a careful calibration.
     """
     pressure_ratio = 1 + boost / standard_pressure(altitude)

@@ -34,7 +34,7 @@ Share = Annotated[float, quantities.FACTOR, Limits(low=0.0, high=1.0)]
 
 @worksheet_function(SECTION)
 def proof_load(thread: Text, grade: Grade) -> ProofLoad:
-    """Proof load of a bolt: what it bears without taking a set.
+    """Proof load of a bolt: what it carries without taking a set.
 
     Parameters
     ----------

@@ -34,7 +34,7 @@ class Limits:
         return above and below
 
     def words(self, kind: Kind, system: quantities.System) -> str:
-        """The limits as people say them, in the book's units: "above 0", "0 or more".
+        """The limits as people say them, in the book's units: "above 0", "from 0 to 60 deg".
 
         Rounded inward, so that a limit can be typed as it is told.
         """
@@ -46,7 +46,11 @@ class Limits:
         if math.isinf(self.high):
             return "" if math.isinf(self.low) else lower
         upper = f"below {high}{unit}" if self.high_open else f"{high}{unit} at most"
-        return upper if math.isinf(self.low) else f"{lower} and {upper}"
+        if math.isinf(self.low):
+            return upper
+        if self.low_open or self.high_open:
+            return f"{lower} and {upper}"
+        return f"from {low} to {high}{unit}"
 
     def roughly(self, kind: Kind, system: quantities.System) -> str:
         """The limits in two digits, for those that only mark off slips: "0.33 to 37 in"."""

@@ -70,7 +70,7 @@ def bearing_unit_load(
 
     Caution
     -------
-    What a shell bears depends on its material and backing: the bearing maker's figure
+    What a shell can carry depends on its material and backing: the bearing maker's figure
     comes first.
     """
     return load / (journal * bearing_length)

@@ -38,7 +38,7 @@ def mean_piston_speed(stroke: Stroke, engine_speed: EngineSpeed) -> MeanPistonSp
 
     Caution
     -------
-    What speed an engine bears is set by its parts, not by this figure: keep to the limits
+    What speed an engine can stand is set by its parts, not by this figure: keep to the limits
     of the makers of piston, rod and bolts.
     """
     return stroke * engine_speed / math.pi
@@ -63,7 +63,7 @@ def speed_for_piston_speed(piston_speed: MeanPistonSpeed, stroke: Stroke) -> Eng
 
     Caution
     -------
-    What speed an engine bears is set by its parts, not by this figure: keep to the limits
+    What speed an engine can stand is set by its parts, not by this figure: keep to the limits
     of the makers of piston, rod and bolts.
     """
     return math.pi * piston_speed / stroke
@@ -162,7 +162,7 @@ def peak_piston_speed(
 
     Caution
     -------
-    What speed an engine bears is set by its parts, not by this figure: keep to the limits
+    What speed an engine can stand is set by its parts, not by this figure: keep to the limits
     of the makers of piston, rod and bolts.
     """
     angle = peak_speed_angle(stroke, rod_length)
@@ -238,7 +238,7 @@ def tdc_acceleration(
 
     Caution
     -------
-    What speed an engine bears is set by its parts, not by this figure: keep to the limits
+    What speed an engine can stand is set by its parts, not by this figure: keep to the limits
     of the makers of piston, rod and bolts.
     """
     throw = stroke / 2

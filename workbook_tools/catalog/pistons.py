@@ -218,7 +218,7 @@ def skirt_exposure(
     Validity
     --------
     Pin and crank on the bore's centerline, sleeve level with the deck. How much exposure a
-    piston bears depends on where its skirt ends and its pin sits: ask its maker.
+    piston can stand depends on where its skirt ends and its pin sits: ask its maker.
 
     Source
     ------

@@ -24,7 +24,7 @@ SECTION = "Fasteners"
 
 
 def _most_preload(diameter: float) -> float:
-    """A preload that no bolt bears: some 300 ksi (2070 MPa) on the stress area of its thread."""
+    """A preload that no bolt stands: some 300 ksi (2070 MPa) on the stress area of its thread."""
     # The area is some 0.58 of the diameter squared (58.0 mm2 for M10, ISO 898-1).
     return 2.07e9 * 0.58 * diameter**2
 

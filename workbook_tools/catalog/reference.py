@@ -88,7 +88,8 @@ def traits(parameter: Parameter) -> str:
     parts.append(parameter.sign if words in ("", "above 0", "0 or more") else words)
     if parameter.choices:
         parts.append("one of " + ", ".join(f'"{word}"' for word in parameter.choices))
-    if parameter.optional:
+    said = isinstance(parameter.default, str) and "if left out" in parameter.help.lower()
+    if parameter.optional and not said:
         shown = _each_system(_default(parameter, "inch"), _default(parameter, "metric"))
         parts.append(f"if left out {shown}" if shown else "may be left out")
     return "; ".join(part for part in parts if part)

@@ -50,10 +50,11 @@ def summarize(
         bool, typer.Option("--customer", help="Also write each customer's copy as a page")
     ] = False,
     with_pdf: Annotated[
-        bool, typer.Option("--pdf", help="Also print each: the customer's copy and the shop's")
+        bool, typer.Option("--pdf", help="Also write PDF files: the shop's and the customer's copy")
     ] = False,
     with_xlsx: Annotated[
-        bool, typer.Option("--xlsx", help="Also put each on a worksheet, for customer and shop")
+        bool,
+        typer.Option("--xlsx", help="Also write worksheets: the shop's and the customer's copy"),
     ] = False,
     recalculate: Recalculate = None,
     processes: Processes = None,

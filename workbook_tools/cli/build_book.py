@@ -26,15 +26,15 @@ def new(
     ] = None,
     system: Annotated[
         Literal["inch", "metric"] | None,
-        typer.Option("--units", help="What numbers without a unit are meant in"),
+        typer.Option("--units", help="Units of numbers entered without a unit"),
     ] = None,
     layout: Annotated[
         Literal["inline", "v", "flat", "single"] | None,
-        typer.Option("--layout", help="How the cylinders stand; told by their number if left out"),
+        typer.Option("--layout", help="Cylinder layout; chosen by the cylinder count if left out"),
     ] = None,
     valves: Annotated[
         int | None,
-        typer.Option("--valves", help="Of each cylinder: 2, as when left out, or 4"),
+        typer.Option("--valves", help="Valves per cylinder, 2 or 4; 2 if left out"),
     ] = None,
     mains: Annotated[
         int | None,
@@ -66,7 +66,7 @@ def new(
     from workbook_tools.buildbook import BuildBookError, OlderBookError, new_book, new_like
 
     if like is None and (cylinders is None or system is None):
-        raise fail("Say --cylinders and --units, or --like an older build book.", Exit.USAGE)
+        raise fail("Missing options: give --cylinders and --units, or --like OLD.xlsx.", Exit.USAGE)
     plan = (cylinders, system, layout, valves, mains, rods, without, scope)
     if like is not None and any(word is not None for word in plan):
         raise fail("--like takes cylinders, units and so on from the older book.", Exit.USAGE)

@@ -78,7 +78,7 @@ def libreoffice_remove() -> None:
 _MOST_TEXTS = 12
 
 _Book = Annotated[
-    Path, typer.Argument(help="The book, .xlsx or .xlsm; it stays as it is", readable=False)
+    Path, typer.Argument(help="The book, .xlsx or .xlsm; it is not changed", readable=False)
 ]
 
 

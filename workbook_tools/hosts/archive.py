@@ -72,7 +72,7 @@ def _opened(path: Path) -> zipfile.ZipFile:
         archive = zipfile.ZipFile(path)
     except (*_BROKEN, OSError) as error:
         raise EditError(
-            f"{path}: is no .xlsx or .xlsm workbook, or damaged ({error}). Open it in Excel "
+            f"{path}: is not an .xlsx or .xlsm workbook, or damaged ({error}). Open it in Excel "
             "and save it again."
         ) from None
     try:
@@ -111,7 +111,7 @@ def _member(path: Path, archive: zipfile.ZipFile, name: str) -> bytes:
         return archive.read(names[name.lower()])
     except KeyError:
         raise EditError(
-            f"{path}: is no .xlsx or .xlsm workbook: it has no {name}. Save it as one of these."
+            f"{path}: is not an .xlsx or .xlsm workbook: it has no {name}. Save it as one of these."
         ) from None
     except _BROKEN as error:
         raise _inside(path, name, error) from None

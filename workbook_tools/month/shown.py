@@ -177,7 +177,7 @@ def shown_tables(month: Month, links: Mapping[int, str] | None = None) -> tuple[
         _shown(
             "parts", "Parts to order", month.parts, _PARTS, pages,
             "Each once for a job, as the books say it; what no book lists is not known here.",
-            "No book names a part as short or to order; the table Paperwork tells which have a "
+            "No parts are listed as short or on order; the table Paperwork tells which have a "
             "list at all.",
         ),
         _shown(
@@ -187,7 +187,7 @@ def shown_tables(month: Month, links: Mapping[int, str] | None = None) -> tuple[
         ),
         _shown(
             "paperwork", "Paperwork", month.paperwork, _PAPERWORK, pages,
-            "What each book says about parts and signatures, so that silence is not taken for yes.",
+            "What each book says about parts and signatures. A missing list is not an empty one.",
             "No book belongs to this month.",
         ),
         _shown(

@@ -298,7 +298,7 @@ def _signature_rows(job: DatedJob) -> Iterator[tuple[object, ...]]:
 
 
 def _paperwork_row(job: DatedJob) -> tuple[object, ...]:
-    """What a book says about parts and signatures, so that silence is not taken for "none"."""
+    """What a book says about parts and signatures, and whether it has such a list at all."""
     facts, missing = job.facts, len(job.facts.unsigned)
     lines = max(facts.signature_lines, missing)
     parts = f"{len(facts.parts)} to order" if facts.parts else "nothing listed as short"

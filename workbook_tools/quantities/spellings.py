@@ -277,7 +277,7 @@ SPELLINGS: dict[str, str] = {
 }
 # Written alike for a weight and for a force.
 _POUNDS = ("lb", "lbs", "#", "pound", "pounds")
-# Spellings whose meaning hangs on what is measured, by the name of its kind.
+# Spellings whose meaning depends on what is measured, by the name of its kind.
 SPELLINGS_BY_KIND: dict[tuple[str, str], str] = {
     **{("force", pound): "lbf" for pound in _POUNDS},
     **{("mass", pound): "pound" for pound in _POUNDS},
@@ -317,7 +317,7 @@ def even_unit(text: str) -> str:
 def unit_expression(text: str, kind: str = "") -> str | None:
     """The pint expression of a unit as written in a cell, None for one that is not known.
 
-    kind: the name of the kind that is wanted, where a spelling's meaning hangs on it.
+    kind: the name of the kind that is wanted, where a spelling's meaning depends on it.
     """
     even = even_unit(text)
     dotted = re.sub(r"[\s\-.]+", ".", even)

@@ -141,7 +141,7 @@ def _with_requirements(names: tuple[str, ...]) -> list[importlib.metadata.Distri
             ) from None
         for requirement in found[name].requires or ():
             needed, _, marker = requirement.partition(";")
-            # Extras are not needed; what hangs on another condition is, where it is installed.
+            # Extras are not needed; what depends on another condition is, where it is installed.
             if "extra" in marker or (marker and not _installed(_bare_name(needed))):
                 continue
             waiting.append(_bare_name(needed))

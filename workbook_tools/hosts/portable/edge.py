@@ -121,7 +121,7 @@ class _Edge:
             self.checks += tests
 
     def unasked_system(self) -> list[str]:
-        """A test of the unit system where no scale hangs on it: a misspelled one is an error."""
+        """A test of the unit system where no scale depends on it: a misspelled one is an error."""
         return [f"({self._metric}<2)"] if self._metric and not self._scales else []
 
     def out(self, term: Term, kind: Kind) -> str:
