@@ -515,9 +515,8 @@ def test_what_is_open_about_all_cylinders_is_found_once_with_what_to_do(make_boo
     found = {f.message: f for f in check(read_book(make_book({"S": rows})))}
     why = "below or above the deck? the book does not say what the sign means"
     assert set(found) == {
-        f"no compression ratio for Cyl 1, Cyl 2, Cyl 3: deck clearance (B3, C3, D3): {why}.",
         "Deck, Cylinder 1 (B3 and 2 more, to D3) cannot be used by the batch for "
-        f"ENG.QUENCH: {why}.",
+        f"ENG.QUENCH: {why}. The compression ratio for Cyl 1, Cyl 2, Cyl 3 waits for it too.",
     }
     for finding in found.values():
         assert str(finding.place) == "S!B3"

@@ -99,3 +99,56 @@ def test_a_result_of_a_size_that_is_told_already_is_not_told_besides(found):
     told = found(*changed(RATIO, 3, ["Gasket bore (in)", 106.2]), swept, gasket, ratio)
     assert "B4" in told
     assert not {"B9", "B10"} & told.keys()
+
+
+# By hand: 4.11 in of bore and 3.54 in of stroke, eight cylinders, are 375.72 cu in.
+ENGINE = [["Bore (in)", 4.11], ["Stroke (in)", 3.54], ["Cylinders", 8]]
+
+
+@pytest.mark.parametrize(
+    ("stated", "told"),
+    [
+        # Bore and stroke exchanged: 323.6; six cylinders: 281.8.
+        (323.6, "They agree if bore and stroke are exchanged."),
+        (281.8, "They agree with 6 cylinders."),
+    ],
+)
+def test_what_would_make_an_advertised_size_agree(found, stated, told):
+    ((code, message),) = found(*ENGINE, ["Displacement (cu in)", stated]).values()
+    assert code == "stated-displacement"
+    assert told in message
+    assert "give 375.72 cu in" in message
+
+
+def test_an_advertised_size_is_rounded(found):
+    assert found(*ENGINE, ["Displacement (cu in)", 377]) == {}
+
+
+def test_an_event_that_a_call_gives_proves_what_is_written(found):
+    # By hand: half of 236 deg behind 106 deg after top is 224 deg, 44 deg after bottom.
+    events = [
+        ["Intake duration (deg)", 236],
+        ["Intake centerline (deg)", 106],
+        ["Intake closing (deg ABDC)", 44],
+    ]
+    assert found(*events) == {}
+    told = found(*events[:2], ["Intake closing (deg ABDC)", 64])
+    assert "They agree if" in told["B3"][1]
+
+
+def test_what_one_empty_cell_holds_up_is_told_once(found):
+    sizes = [
+        ["Cyl", 1, 2],
+        ["Bore (in)", 4.0, 4.0],
+        ["Deck clearance (in)", 0.005, 0.005],
+        ["Chamber volume (cc)", 64, 64],
+        ["Dish volume (cc)", 5],
+        ["Stroke (in)", 3.5],
+        ["Gasket bore (in)", 4.1],
+        ["Gasket thickness (in)", None],
+        ["Quench (in)", "=ENG.QUENCH(B3,$B$8)", "=ENG.QUENCH(C3,$B$8)"],
+    ]
+    ((place, (code, message)),) = found(*sizes).items()
+    assert (place, code) == ("B8", "missing-reading")
+    assert "ENG.QUENCH in B9, ENG.QUENCH in C9" in message
+    assert message.endswith("The compression ratio waits for it too.")

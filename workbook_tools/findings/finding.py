@@ -25,8 +25,8 @@ class Finding:
     also: the other cells that it is about; accepted: who has accepted it, None while it is open.
     Until it is settled: group: what it has in common
     with others that are told as one; explains: cells of which no weaker finding needs to be
-    told; rests_on: cells that an explanation of makes it needless. Raises ValueError for an
-    unknown code.
+    told; rests_on: cells that an explanation of makes it needless; waits: the result that there
+    is none of, told with what explains it. Raises ValueError for an unknown code.
     """
 
     code: str
@@ -38,6 +38,7 @@ class Finding:
     group: tuple[str, ...] = field(default=(), compare=False, repr=False)
     explains: frozenset[Place] = field(default=frozenset(), compare=False, repr=False)
     rests_on: frozenset[Place] = field(default=frozenset(), compare=False, repr=False)
+    waits: str = field(default="", compare=False, repr=False)
 
     def __post_init__(self) -> None:
         if self.code not in CODES:
@@ -65,10 +66,26 @@ def settle(findings: Iterable[Finding]) -> tuple[Finding, ...]:
         for place in finding.explains:
             explained.setdefault(place, n)
     groups: dict[tuple[str, ...], list[Finding]] = {}
+    waiting: dict[int, list[str]] = {}
     for n, finding in enumerate(found):
-        if all(explained.get(place, n) >= n for place in finding.rests_on):
+        by = min((explained.get(place, n) for place in finding.rests_on), default=n)
+        if by >= n:
             groups.setdefault(finding.group or (str(n),), []).append(finding)
+        elif finding.waits:
+            waiting.setdefault(by, []).append(finding.waits)
+    for n, results in waiting.items():
+        cause = found[n]
+        several = groups.get(cause.group or (str(n),), [])
+        # What explains it may be explained itself by what is told.
+        if cause in several:
+            several[several.index(cause)] = replace(cause, message=cause.message + _wait(results))
     return tuple(map(_as_one, groups.values()))
+
+
+def _wait(results: Sequence[str]) -> str:
+    """A sentence on results that have no value for the same cause."""
+    listed = " and ".join(results)
+    return f" {listed[0].upper()}{listed[1:]} wait{'s' * (len(results) == 1)} for it too."
 
 
 def _as_one(group: Sequence[Finding]) -> Finding:
@@ -84,6 +101,7 @@ def _as_one(group: Sequence[Finding]) -> Finding:
         group=(),
         explains=frozenset(),
         rests_on=frozenset(),
+        waits="",
     )
 
 

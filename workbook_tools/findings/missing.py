@@ -157,6 +157,7 @@ def _finding(records: list[Record], later: int, finished: str, *, all_empty: boo
         advice,
         needed,
         group=("missing", sheet, item) if all_empty else (),
+        explains=frozenset({place}),
         rests_on=frozenset({place}),
     )
 

@@ -5,10 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from workbook_tools.books.places import cells_of
-from workbook_tools.findings.evidence import Evidence, blamed_argument
+from workbook_tools.findings.evidence import (
+    Evidence,
+    blamed_argument,
+    measurand_taken,
+    measurands_of,
+    parameter_of,
+)
 from workbook_tools.findings.finding import Finding, call_of
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.records import Record
+from workbook_tools.jobs.records import Lack, Record
 from workbook_tools.labels.content import how_to_settle
 
 _CHECK = "Check the number, its unit and its decimal point."
@@ -26,8 +32,6 @@ def _follows_from_another(record: Record, failed: set[Place]) -> bool:
 def check_unreadable(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each cell that a call refuses, at that cell, and for troubled formulas."""
     book = evidence.book
-    for trouble in book.troubles:
-        yield Finding("book-trouble", trouble.place, f"{trouble.message}.", f"{trouble.advice}.")
     failed = {r.place for r in book.records if r.state == "error" or r.problem}
     refused: dict[tuple[object, str], list[Record]] = {}
     for record in evidence.failures:
@@ -43,6 +47,36 @@ def check_unreadable(evidence: Evidence) -> Iterator[Finding]:
             refused.setdefault((place, record.problem), []).append(record)
     for records in refused.values():
         yield _finding(records)
+    yield from _troubles(evidence)
+
+
+def _troubles(evidence: Evidence) -> Iterator[Finding]:
+    """What reading the book ran into; what has no result for one cause waits for that."""
+    empty: dict[str, list[Place]] = {}
+    for record in evidence.failures:
+        argument = blamed_argument(record)
+        parameter = parameter_of(record, argument) if argument is not None else None
+        if record.missing and argument is not None and argument.place and parameter is not None:
+            for one in measurands_of(measurand_taken(parameter)):
+                empty.setdefault(one.id, []).append(argument.place)
+    for trouble in evidence.book.troubles:
+        cells: list[Place] = []
+        waits = ""
+        if isinstance(trouble, Lack):
+            # Only where each of what lacks is an empty cell is it told with these.
+            nowhere = [empty.get(name, []) for name in trouble.measurands]
+            cells = [*trouble.cells, *(p for places in nowhere for p in places[:1])]
+            cells = cells if all(nowhere) else []
+            waits = trouble.result
+        yield Finding(
+            "book-trouble",
+            trouble.place,
+            f"{trouble.message}.",
+            f"{trouble.advice}.",
+            explains=frozenset(cells),
+            rests_on=frozenset(cells),
+            waits=waits,
+        )
 
 
 def _finding(records: list[Record]) -> Finding:
@@ -75,6 +109,7 @@ def _finding(records: list[Record]) -> Finding:
         f"{argument.problem}.",
         _CHECK if record.impossible else how_to_settle(argument.problem),
         tuple(cells[1:]),
+        explains=frozenset(cells),
         # What slip it is may have been told already.
         rests_on=frozenset(cells) if record.impossible or len(cells) == 1 else frozenset(),
     )

@@ -11,7 +11,7 @@ from workbook_tools.jobs.arguments import Made, Network
 from workbook_tools.jobs.batch_records import on_its_sheet
 from workbook_tools.jobs.derivable import Derivable, derivables
 from workbook_tools.jobs.known import Known
-from workbook_tools.jobs.records import Record
+from workbook_tools.jobs.records import Lack, Record
 from workbook_tools.jobs.sources import Readings, Source, shown
 from workbook_tools.labels.candidate import part_of
 from workbook_tools.labels.content import MISSING, how_to_settle
@@ -184,6 +184,7 @@ def _lacking(network: Network, entry: Derivable) -> list[Trouble]:
     """What a result that was to be expected lacks, in words."""
     words, advice = "", entry.advice
     lacking = network.lacking(entry.ways[0])
+    cells: tuple[Place, ...] = ()
     if "cylinder_count" in lacking:
         words = "the book does not say how many cylinders"
         advice = "give them as cylinders = 8 in layout.toml"
@@ -193,10 +194,16 @@ def _lacking(network: Network, entry: Derivable) -> list[Trouble]:
         several = network.readings.mean_square(entry.mean_square)
         sizes = f"{entry.mean_square}s"
         count = f"for {network.cylinders.value} cylinders"
-        words = f"{several[0]} {sizes} {count}" if several else f"one of the {sizes} has no value"
+        cells = network.readings.without_value(entry.mean_square)
+        at = f" ({cells[0].address})" if cells else ""
+        words = (
+            f"{several[0]} {sizes} {count}" if several else f"one of the {sizes}{at} has no value"
+        )
     if not words:
         return []
-    return [Trouble(None, f"the {entry.title.lower()} was not computed: {words}", advice)]
+    result = f"the {entry.title.lower()}"
+    told = f"{result} was not computed: {words}"
+    return [Lack(next(iter(cells), None), told, advice, result, cells, tuple(lacking))]
 
 
 def _cylinders(readings: Readings) -> tuple[Source | None, list[Trouble]]:
@@ -234,4 +241,7 @@ def _told(
         gap = " " if problem == MISSING else ": "
         what = f"{name.replace('_', ' ')}{at}{gap}{problem}" if name else problem
         told = f"no {entry.title.lower()} for {', '.join(wheres)}: {what}"
-        yield Trouble(found[0][1], told, how_to_settle(problem).rstrip("."))
+        advice = how_to_settle(problem).rstrip(".")
+        result = f"the {entry.title.lower()} for {', '.join(wheres)}"
+        places = tuple(dict.fromkeys(place for _, place in found if place))
+        yield Lack(found[0][1], told, advice, result, places)

@@ -283,6 +283,19 @@ def in_si(value: float | None, kind: Kind | None, system: System) -> float | Non
 
 
 @dataclass(frozen=True)
+class Lack(Trouble):
+    """A result that the batch would derive and cannot, and what stands in its way.
+
+    result: what it is, with what it is of; cells: those that are empty or cannot be used;
+    measurands: what the book does not have at all.
+    """
+
+    result: str = ""
+    cells: tuple[Place, ...] = ()
+    measurands: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
 class TypedOver:
     """A typed number where its siblings have a formula.
 

@@ -78,6 +78,11 @@ class Readings:
         bank = "".join(c for c in position if c.isalpha())
         return own.get(position) or own.get(bank) or own.get("") or ()
 
+    def without_value(self, name: str) -> tuple[Place, ...]:
+        """The cells of a name that are empty or cannot be used."""
+        several = (r for readings in self._by_name.get(name, {}).values() for r in readings)
+        return tuple(r.place for r in several if r.value is None)
+
     def source(self, name: str, position: str) -> Source | None:
         """What an argument takes from the readings of a position, None where there are none."""
         readings = self.at(name, position)

@@ -13,7 +13,7 @@ from workbook_tools.catalog.reference import by_section
 from workbook_tools.findings.codes import FindingKind
 from workbook_tools.findings.finding import Finding
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.records import Book, Job, Mark, Office, Record, State
+from workbook_tools.jobs.records import Book, Job, Lack, Mark, Office, Record, State
 from workbook_tools.summary.build_data import build_data
 from workbook_tools.summary.finding_order import (
     FindingGroup,
@@ -167,7 +167,11 @@ def summarize(book: Book, findings: Sequence[Finding]) -> Summary:
         readings=_sections(reading_items(book), flags, titles),
         recomputed=_recomputed(book),
         cautions=_cautions(book),
-        troubles=tuple(t for t in book.troubles if (t.place, t.message) not in said),
+        troubles=tuple(
+            t
+            for t in book.troubles
+            if not isinstance(t, Lack) and (t.place, t.message) not in said  # Findings tell these.
+        ),
         office=book.office,
         marks=book.marks,
         data=build_data(book, ordered),
