@@ -73,6 +73,30 @@ def test_a_question_costs_what_its_answer_lets_be_computed(make_book, answered):
     assert [r.name for r in read_book(book, layout).records] == ["ENG.DISPLACEMENT"]
 
 
+def test_a_size_that_stands_twice_is_asked_about_where_results_hang_on_it(make_book, answered):
+    rows = [["Job no.", 7], ["Cylinders", 4], ["Stroke (in)", 3.5], ["Bore (in)", 4.03], []]
+    log = [["rpm", "oil pressure (psi)"], [900, 24], [3000, 62]]
+    book = make_book({"S": [*rows, ["Bore size (in)", 4.1], [], *log]})
+    [question] = survey_book(book).questions
+    assert (question.kind, question.costs) == ("twice", ("displacement",))
+    assert "4.03 in in S!B4, 4.1 in in S!B6" in question.text
+    layout = answered(uncommented(survey([book]).layout))
+    assert survey_book(book, layout).questions == ()
+    assert [r.name for r in read_book(book, layout).records] == ["ENG.DISPLACEMENT"]
+
+
+def test_two_numbers_of_one_label_are_told_apart_by_the_order_of_their_cells(make_book, answered):
+    rows = [["Job no.", 7], ["Stroke (in)", 3.5], ["Bore (in)", 4.03], [], ["Bore (in)", 4.1]]
+    book = make_book({"S": rows})
+    first = survey_book(book).questions[0]
+    assert (first.kind, [p.address for p in first.places]) == ("which one", ["B3", "B5"])
+    done = read_book(book, answered(uncommented(survey([book]).layout, lambda s: "of =" in s)))
+    assert {r.part.short: r.value for r in done.readings if r.measurand == "bore"} == {
+        "Cyl 1": 4.03,
+        "Cyl 2": 4.1,
+    }
+
+
 def test_a_label_is_asked_about_once_over_all_books(make_book):
     rows = ([*ALIKE, ["x", n]] for n in (1, 2, 3))
     books = [make_book({f"S{n}": r}, file_name=f"{n}.xlsx") for n, r in enumerate(rows)]

@@ -33,7 +33,7 @@ from workbook_tools.quantities import TEXT, System
 _MOST_OTHERS = 3
 # An engine of so many cylinders, to see what is computed once their number is known.
 _SOME_CYLINDERS = 4
-_COSTS_NOTHING = ("job number", "dates", "twice")
+_COSTS_NOTHING = ("job number", "dates")
 # What these readings, with so many cylinders, give.
 Compute = Callable[[Sequence[Reading], int | None], Sequence[Record]]
 
@@ -67,9 +67,9 @@ def questions_of(asked: Asked, compute: Compute) -> tuple[Question, ...]:
     if not found:
         return ()
     told = list(_with_costs(asked, found, compute))
-    if asked.by_calls:
-        # What is like a name that is known, and serves nothing, is not worth a question.
-        told = [q for q in told if q.kind != "what" or q.costs]
+    # Rows of a log stand twice too; what is like a name that is known serves nothing beside calls.
+    idle = ("twice", "what") if asked.by_calls else ("twice",)
+    told = [q for q in told if q.kind not in idle or q.costs]
     return tuple(sorted(told, key=lambda q: (-len(q.costs), -len(q.places))))
 
 
@@ -118,11 +118,13 @@ def _about_readings(asked: Asked) -> Iterator[Question]:
     """What is open about numbers that labels speak of."""
     lines = asked.candidates.lines
     at = {place: (line, spot) for line in lines for place, spot in line.places.items()}
-    by_line: dict[tuple[int, str, str], list[Reading]] = defaultdict(list)
+    by_line: dict[tuple[object, str, str], list[Reading]] = defaultdict(list)
     for reading in asked.readings:
         if reading.state == "asked" and not reading.uses and reading.place in at:
+            found, spot = at[reading.place]
             open_end = "what" if _only_alike(reading) else reading.reason
-            by_line[id(at[reading.place][0]), reading.measurand, open_end].append(reading)
+            line = plain(spot.label) if open_end == WHICH_NOT_SAID else id(found)
+            by_line[line, reading.measurand, open_end].append(reading)
     for (_, measurand, open_end), readings in by_line.items():
         found, spot = at[readings[0].place]
         said = label_said(found, spot, lines)
@@ -327,8 +329,10 @@ def _computed(records: Iterable[Record]) -> dict[tuple[str, str, str], None]:
 
 def _answered(asked: Asked, questions: Sequence[Question], compute: Compute) -> Sequence[Record]:
     """What is computed where these questions are answered as they are put."""
-    places = {place for q in questions for place in q.places}
-    readings = [_as_asked(r, asked.system) if r.place in places else r for r in asked.readings]
+    none = {q.places[-1] for q in questions if q.kind == "twice"}
+    places = {place for q in questions if q.kind != "twice" for place in q.places}
+    readings = [r for r in asked.readings if r.place not in none]
+    readings = [_as_asked(r, asked.system) if r.place in places else r for r in readings]
     cylinders = asked.form.cylinders
     if any(q.kind == "cylinders" for q in questions):
         bores = sum(r.measurand == "bore" and r.state == "read" for r in readings)

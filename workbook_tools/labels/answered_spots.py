@@ -24,8 +24,9 @@ def answered_spots(
     if not answers:
         return found
     by_narrowness = sorted(answers, key=lambda answer: answer.narrowness)
+    sizes = Counter(spot.line for spot in found)
     here = [
-        _Here(answer, frozenset(_beside(cells, answer, found)))
+        _Here(answer, sizes, frozenset(_beside(cells, answer, found)))
         for answer in by_narrowness
         if _may_be_on(cells, answer)
     ]
@@ -39,12 +40,14 @@ def answered_spots(
 class _Here:
     """An answer on one sheet, with how many spots of each line it was given for.
 
-    beside: the cells beside its label, where no spot has that.
+    sizes: how many spots each line has; beside: the cells beside its label, where no spot has
+    that.
     """
 
     answer: Answer
+    sizes: Counter[tuple[object, ...]]
     beside: frozenset[At]
-    counted: Counter[object] = field(default_factory=Counter)
+    counted: Counter[tuple[object, ...]] = field(default_factory=Counter)
 
     def is_about(self, cells: SheetText, spot: Spot) -> bool:
         """Whether it says something of a spot."""
@@ -59,8 +62,10 @@ class _Here:
         parts = self.answer.parts
         if len(parts) < 2:
             return parts[0] if parts else None
-        number = self.counted[spot.line]
-        self.counted[spot.line] += 1
+        # Numbers that stand alone beside the same label are counted through.
+        line = spot.line if self.sizes[spot.line] > 1 else ()
+        number = self.counted[line]
+        self.counted[line] += 1
         return parts[number] if number < len(parts) else None
 
 
