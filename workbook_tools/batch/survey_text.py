@@ -13,8 +13,9 @@ from workbook_tools.batch.survey_layout import OpenEnds, layout_of
 from workbook_tools.batch.workers import TOO_LARGE, staff, unforeseen
 from workbook_tools.catalog import tables
 from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.questions import line_of_answer
 from workbook_tools.jobs.records import Question
-from workbook_tools.jobs.survey import BookSurvey, JobSurvey, NotRead, Row, survey_book
+from workbook_tools.jobs.survey import BookSurvey, JobSurvey, NotComputed, NotRead, Row, survey_book
 from workbook_tools.labels.candidates import Unknown
 from workbook_tools.labels.layout import Layout, layouts_beside
 from workbook_tools.summary.cells import joined
@@ -37,7 +38,7 @@ class SurveyedBook:
     questions: tuple[Question, ...] = ()
     unknown: tuple[Unknown, ...] = ()
     refused: tuple[NotRead, ...] = ()
-    not_computed: tuple[str, ...] = ()
+    not_computed: tuple[NotComputed, ...] = ()
     problem: str = ""
 
 
@@ -163,7 +164,7 @@ def _open_lines(books: Sequence[SurveyedBook]) -> Iterator[str]:
     for number, (question, several) in enumerate(once, 1):
         yield from _question_lines(number, question, several)
         yield ""
-    yield from _listed("Not computed, or not read", _with_book(books, lambda b: b.not_computed))
+    yield from _listed("Not computed, or not read", _with_book(books, _not_computed))
     yield from _listed(
         "Numbers that were refused",
         _with_book(
@@ -174,6 +175,17 @@ def _open_lines(books: Sequence[SurveyedBook]) -> Iterator[str]:
         ),
     )
     yield from _unknown_lines(books)
+
+
+def _not_computed(book: SurveyedBook) -> Iterator[str]:
+    """What was not computed, with a line that names what it waits for."""
+    asked = any(question.costs for question in book.questions)
+    for one in book.not_computed:
+        if one.lacks and not asked:
+            line = line_of_answer(cells="Sheet!B2", **{"is": one.lacks[0]})
+            yield f"{one.words}. If the book has it, say in which cell: {line}"
+        else:
+            yield one.words
 
 
 def _question_lines(

@@ -8,12 +8,12 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import NamedTuple
 
-from workbook_tools.books.cells import BookError
+from workbook_tools.books.cells import BookError, Trouble
 from workbook_tools.books.opening import read_cells
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.questions import words_of
 from workbook_tools.jobs.read import JobRead, jobs_with_candidates
-from workbook_tools.jobs.records import Book, Job, Question, Reading
+from workbook_tools.jobs.records import Book, Job, Lack, Question, Reading
 from workbook_tools.labels.candidates import Unknown
 from workbook_tools.labels.layout import NO_FORM, Layout
 from workbook_tools.labels.line import Line, Weighed
@@ -45,6 +45,16 @@ class NotRead(NamedTuple):
     why: str
 
 
+class NotComputed(NamedTuple):
+    """A result that was not computed, or a sheet that was not read, in words.
+
+    lacks: measurands that it waits for, and that numbers may be which are not understood.
+    """
+
+    words: str
+    lacks: tuple[str, ...]
+
+
 @dataclass(frozen=True)
 class JobSurvey:
     """One job of a book: its fields, what is read and not, what the batch would compute.
@@ -60,7 +70,7 @@ class JobSurvey:
     refused: tuple[NotRead, ...]
     unknown: tuple[Unknown, ...]
     computed: tuple[str, ...]
-    not_computed: tuple[str, ...]
+    not_computed: tuple[NotComputed, ...]
     questions: tuple[Question, ...]
     notes: tuple[tuple[str, tuple[Place, ...]], ...]
     counts: tuple[tuple[str, int], ...]
@@ -114,6 +124,7 @@ def _job_survey(one: JobRead, unknown: Sequence[Unknown]) -> JobSurvey:
         for record in book.records
         if record.computed_by_batch and record.value is not None and record.label
     )
+    left = tuple(r.place for r in book.readings if r.state == "not understood")
     return JobSurvey(
         one.part.name,
         book.job,
@@ -123,12 +134,18 @@ def _job_survey(one: JobRead, unknown: Sequence[Unknown]) -> JobSurvey:
         tuple(_refused(book.readings)),
         tuple(unknown),
         tuple(computed),
-        tuple(t.message for t in book.troubles),
+        tuple(_not_computed(t, bool(left)) for t in book.troubles),
         book.questions,
         _notes(book.readings),
         _counts(book),
-        tuple(r.place for r in book.readings if r.state == "not understood"),
+        left,
     )
+
+
+def _not_computed(trouble: Trouble, left: bool) -> NotComputed:
+    """A trouble in words; left: whether numbers are not understood, which may be what it lacks."""
+    lacks = trouble.measurands if left and isinstance(trouble, Lack) else ()
+    return NotComputed(trouble.message, lacks)
 
 
 def _notes(readings: Iterable[Reading]) -> tuple[tuple[str, tuple[Place, ...]], ...]:
