@@ -67,7 +67,7 @@ def questions_of(asked: Asked, compute: Compute) -> tuple[Question, ...]:
     if not found:
         return ()
     told = list(_with_costs(asked, found, compute))
-    # Rows of a log stand twice too; what is like a name that is known serves nothing beside calls.
+    # What stands twice, or is like a name that is known, is asked where something hangs on it.
     idle = ("twice", "what") if asked.by_calls else ("twice",)
     told = [q for q in told if q.kind not in idle or q.costs]
     return tuple(sorted(told, key=lambda q: (-len(q.costs), -len(q.places))))
@@ -136,7 +136,10 @@ def _about_readings(asked: Asked) -> Iterator[Question]:
             yield from _sizes(measurand, readings)
     by_words = {r.place for r in asked.readings if r.state == "read" and not r.uses}
     for one, other in contradictions(asked.candidates.readings):
-        if {one.place, other.place} <= by_words and _conditions(one) == _conditions(other):
+        # Rows of a log share a line, and are no two statements.
+        apart = len({id(at[p][0]) for p in (one.place, other.place) if p in at}) == 2
+        same = {one.place, other.place} <= by_words and _conditions(one) == _conditions(other)
+        if apart and same:
             yield _twice(one, other)
 
 
