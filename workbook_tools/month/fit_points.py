@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple
 
-from workbook_tools.month.control import Control, control
+from workbook_tools.month.control import Control, Sign, control
 from workbook_tools.summary.month_fits import FitRow
 
 
@@ -131,23 +131,25 @@ class FitSeries:
 
     @property
     def noticed(self) -> str:
-        """What chance alone does not explain, in words; "" where there is nothing."""
-        said = []
-        for sign in self.control.signs:
-            first, last = (self.points[n].job for n in (sign.points[0], sign.points[-1]))
-            if sign.kind == "outside":
-                jobs = ", ".join(self.points[n].job for n in sign.points[:_MOST_NAMED])
-                more = len(sign.points) - _MOST_NAMED
-                said.append(
-                    f"beyond its limits: {jobs}" + (f" and {more} more" if more > 0 else "")
-                )
-            elif sign.kind in ("above", "below"):
-                said.append(
-                    f"{len(sign.points)} builds in a row {sign.kind} the mean, {first} to {last}"
-                )
-            else:
-                said.append(f"{sign.kind} over {len(sign.points)} builds, {first} to {last}")
-        return "; ".join(said)
+        """What chance alone does not explain, in words, what still lasts first; "" for nothing."""
+        last = len(self.points) - 1
+        signs = sorted(self.control.signs, key=lambda sign: sign.points[-1] != last)
+        return "; ".join(map(self._said, signs))
+
+    def _said(self, sign: Sign) -> str:
+        jobs = [self.points[n].job for n in sign.points]
+        if sign.kind == "outside":
+            many = len(jobs) > _MOST_NAMED
+            return (
+                f"{len(jobs)} beyond the limits"
+                if many
+                else f"beyond the limits: {', '.join(jobs)}"
+            )
+        since = sign.points[-1] == len(self.points) - 1
+        when = f"since {jobs[0]}" if since else f"{jobs[0]} to {jobs[-1]}"
+        if sign.kind in ("above", "below"):
+            return f"{len(jobs)} in a row {sign.kind} the mean, {when}"
+        return f"{sign.kind} over {len(jobs)} builds, {when}"
 
 
 _MOST_NAMED = 3

@@ -11,10 +11,10 @@ from workbook_tools.month.shown import ShownCell, ShownColumn, ShownTable, plain
 from workbook_tools.month.tables import Month
 
 # Lines of one sheet on its side, and rows of each table that leave room for the others; the fits
-# take what is left, and four at least.
-_LINES, _RELEASED, _MONTHS, _OPEN, _FINDINGS, _SIGNATURES, _FEWEST_FITS = 41, 14, 14, 7, 8, 4, 4
-# The longest text in a cell of a narrow table.
-_LONGEST = 70
+# take what is left, and three at least.
+_LINES, _RELEASED, _MONTHS, _OPEN, _FINDINGS, _SIGNATURES, _FEWEST_FITS = 43, 14, 14, 6, 9, 7, 3
+# The longest text in a cell, so that it stands in one line.
+_LONGEST, _LOOK_AT, _NARROW, _NAME = 110, 90, 60, 28
 _MOST_JOBS = 3
 _WORST_FIRST = ("not read", "incomplete", "deviations", "within")
 
@@ -28,10 +28,9 @@ def glance(month: Month, links: Mapping[int, str] | None = None) -> tuple[ShownT
     """
     pages = links or {}
     first = _months(month) if month.period.is_range else _released(month, pages)
-    left = _open(month, pages), _signatures(month)
-    right = _findings(month)
-    used = _lines(first) + max(sum(map(_lines, left)), _lines(right))
-    return first, *left, right, _fits(month, max(_FEWEST_FITS, _LINES - used - _AROUND))
+    still, signed, found = _open(month, pages), _signatures(month), _findings(month)
+    used = _lines(first) + _lines(still) + max(_lines(signed), _lines(found))
+    return first, still, signed, found, _fits(month, max(_FEWEST_FITS, _LINES - used - _AROUND))
 
 
 # Lines around the rows of a table: its title, its heads, the room below.
@@ -63,8 +62,8 @@ def _text(value: object, link: str = "") -> ShownCell:
     return ShownCell("" if said is None else str(said), said, link)
 
 
-def _cut(text: str) -> str:
-    return text if len(text) <= _LONGEST else text[: _LONGEST - 1].rstrip(" ,;") + "…"
+def _cut(text: str, longest: int = _LONGEST) -> str:
+    return text if len(text) <= longest else text[: longest - 1].rstrip(" ,;") + "…"
 
 
 def _table(
@@ -113,11 +112,11 @@ def _released(month: Month, links: Mapping[int, str]) -> ShownTable:
         peak = peaks.get(int(str(row["build"])))
         rows.append(
             (
-                _text(row["job"], _link(row, links)), _text(_cut(str(row["customer"]))),
+                _text(row["job"], _link(row, links)), _text(_cut(str(row["customer"]), _NAME)),
                 _text(row["engine kind"]), _text(row["finished"]), _count(row, "days"),
                 _count(row, "late"), _count(row, "hours"), _text(row["state"]),
                 _count(row, "findings"), _count(row, "unsigned"), _peak(peak, "power"),
-                _peak(peak, "torque"), _text(_cut(str(row["open items"]))),
+                _peak(peak, "torque"), _text(_cut(str(row["open items"]), _NARROW)),
             )
         )  # fmt: skip
     columns = (
@@ -164,7 +163,7 @@ def _open(month: Month, links: Mapping[int, str]) -> ShownTable:
 
     rows = [
         (
-            _text(row["job"], _link(row, links)), _text(_cut(str(row["customer"]))),
+            _text(row["job"], _link(row, links)), _text(_cut(str(row["customer"]), _NAME)),
             _count(row, "age"), _count(row, "late"), _text(_cut(str(row["waiting for"]))),
         )
         for row in sorted(records(month.open_jobs), key=age)
@@ -187,7 +186,7 @@ def _signatures(month: Month) -> ShownTable:
         for (job, _), some in by_job.items()
     ]
     rows = [
-        (_text(job), ShownCell(f"{count:,}", count), _text(_cut(where)))
+        (_text(job), ShownCell(f"{count:,}", count), _text(_cut(where, _NARROW)))
         for job, count, where in sorted(counted, key=lambda one: (-one[1], one[0]))
     ]
     columns = (
@@ -236,14 +235,16 @@ def _fits(month: Month, most: int) -> ShownTable:
     for row in sorted(records(month.fits), key=first):
         digits = int(str(row["digits"]))
         mean, least, largest = (float(str(row[name])) for name in ("mean", "least", "largest"))
-        said = [f"{row['outside']} of {row['readings']} outside the band"] if row["outside"] else []
-        said += [str(row["noticed"])] if row["noticed"] else []
+        said = [str(row["noticed"])] if row["noticed"] else []
+        said += (
+            [f"{row['outside']} of {row['readings']} outside the band"] if row["outside"] else []
+        )
         rows.append(
             (
                 _text(row["fit"]), _text(row["engine kind"]), _count(row, "builds"),
                 ShownCell(f"{mean:.{digits + 1}f}", mean),
                 ShownCell(f"{least:.{digits}f} to {largest:.{digits}f}", least),
-                _text(row["unit"]), _text("; ".join(said)),
+                _text(row["unit"]), _text(_cut("; ".join(said), _LOOK_AT)),
             )
         )  # fmt: skip
     columns = (

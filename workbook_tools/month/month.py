@@ -216,6 +216,7 @@ def _printed(
         "tables": [
             _printed_table(grouped_findings(table) if table.key == "findings" else table)
             for table in tables
+            if table.printed
         ],
     }
 

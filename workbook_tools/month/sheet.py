@@ -14,7 +14,13 @@ from workbook_tools.books.own_output import MONTH
 from workbook_tools.month.charts import Figure, figures
 from workbook_tools.month.fit_points import FitSeries
 from workbook_tools.month.glance import glance, undated
-from workbook_tools.month.shown import ShownTable, gist, plain, shown_fit_means, shown_tables
+from workbook_tools.month.shown import (
+    ShownTable,
+    gist,
+    plain,
+    shown_fit_means,
+    shown_tables,
+)
 from workbook_tools.month.tables import Month
 from workbook_tools.render.cell_writer import INK, SOFT, NewBook, number_format
 from workbook_tools.settings.shop import Shop
@@ -31,8 +37,6 @@ _WIDTHS = {
 ROWS_ON_A_SHEET = 50_000
 _WRAPPED = ("message", "advice", "why", "the book says", "of", "cells", "noticed", "waiting for")
 _GREEN, _GRAY = "#1f5a3a", "#8a949c"
-# Tables that are there to be looked at and reckoned with, and are not printed.
-_ON_SCREEN = ("paperwork", "fit-means")
 _MEANS_SHEET = "Fits by build"
 # Charts of one printed page, and cells that one takes.
 _CHARTS_ACROSS, _CHARTS_DOWN, _CHART_COLUMNS, _CHART_ROWS = 4, 4, 5, 13
@@ -104,8 +108,8 @@ def _first_page(new: NewBook, sheet: Worksheet, month: Month, shop: Shop) -> Non
     half = _GRID // 2
     top = tables.get("released") or tables["months"]
     row = _small_table(new, sheet, row + 1, 0, _GRID, top)
-    left = _small_table(new, sheet, row, 0, half, tables["open"])
-    left = _small_table(new, sheet, left, 0, half, tables["signatures"])
+    row = _small_table(new, sheet, row, 0, _GRID, tables["open"])
+    left = _small_table(new, sheet, row, 0, half, tables["signatures"])
     right = _small_table(new, sheet, row, half, half, tables["findings"])
     last = _small_table(new, sheet, max(left, right), 0, _GRID, tables["fits"])
     sheet.print_area(0, 0, last - 1, _GRID - 1)
@@ -182,7 +186,7 @@ def _table_sheet(new: NewBook, sheet: Worksheet, table: ShownTable, shop: Shop) 
     _tell_more(new, sheet, len(table.rows), table.key)
     if not table.rows:
         new.put(sheet, 1, 0, table.nothing, "soft italic")
-    if not table.rows or table.key in _ON_SCREEN:
+    if not table.rows or not table.printed:
         _not_printed(sheet, len(heads))
     elif table.more:
         sheet.print_area(0, 0, table.print_rows, len(heads) - 1)

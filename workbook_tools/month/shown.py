@@ -16,7 +16,9 @@ Style = Literal["text", "count", "day", "figure"]
 # Of a table what a person prints; its CSV file and the worksheet have all. A month of fourteen
 # builds stays within a dozen pages by it.
 ROWS_IN_PRINT = 200
-PRINT_ROWS = {"fits": 70, "findings": 60, "parts": 60, "signatures": 40, "unsettled": 40}
+PRINT_ROWS = {"fits": 70, "findings": 50, "parts": 60, "signatures": 40, "unsettled": 40}
+# Tables that are there to be looked up, and are not printed.
+ON_SCREEN = ("paperwork", "fit-means")
 
 
 @dataclass(frozen=True)
@@ -60,6 +62,11 @@ class ShownTable:
     columns: tuple[ShownColumn, ...]
     rows: tuple[tuple[ShownCell, ...], ...]
     print_rows: int = ROWS_IN_PRINT
+
+    @property
+    def printed(self) -> bool:
+        """Whether it is printed at all."""
+        return self.key not in ON_SCREEN
 
     @property
     def more(self) -> int:

@@ -116,5 +116,5 @@ def _weather(summary: Summary, rows: Sequence[tuple[str, Row]]) -> tuple[float, 
     for one in summary.data["results"]:
         if one["measurand"] == "weather_correction":
             said = [a["value"] for a in one["arguments"] if isinstance(a["value"], str)]
-            return factor, said[0] if said else "the book's air"
+            return factor, said[0].upper() if said else "the book's air"
     return factor, "the book's air"
