@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
@@ -18,7 +18,7 @@ from workbook_tools.month.period import Period, period
 from workbook_tools.month.printed_findings import grouped_findings
 from workbook_tools.month.sheet import month_sheet
 from workbook_tools.month.shown import ShownTable, gist, plain, shown_tables
-from workbook_tools.month.tables import FIT_READINGS, Month, month_tables
+from workbook_tools.month.tables import FIT_MEANS, FIT_READINGS, Month, mean_rows, month_tables
 from workbook_tools.render.data import csv_rows, csv_table
 from workbook_tools.render.html import fill, link
 from workbook_tools.render.pdf import pdf
@@ -27,9 +27,9 @@ from workbook_tools.settings.shop import Shop
 
 PAGE = "index.html"
 BUILD_FOLDER = "builds"
-FIT_READINGS_FILE = "fit-readings.csv"
+FIT_READINGS_FILE, FIT_MEANS_FILE = "fit-readings.csv", "fit-means.csv"
 # Tables that are too long for memory.
-LONG = (READINGS, FIT_READINGS_FILE)
+LONG = (READINGS, FIT_READINGS_FILE, FIT_MEANS_FILE)
 # Type of the charts' texts: that of a page, and that of a print.
 _PAGE_FONT, _PRINT_FONT = "inherit", "Libertinus Serif"
 
@@ -145,6 +145,7 @@ def write_month(
         for name, columns, rows in (
             (READINGS, tables.readings.columns, tables.readings),
             (FIT_READINGS_FILE, FIT_READINGS, tables.fit_reading_rows()),
+            (FIT_MEANS_FILE, FIT_MEANS[:-1], _fit_means(tables)),
         ):
             with out.stream(name) as write:
                 write(_csv_bytes([columns]))
@@ -153,6 +154,13 @@ def write_month(
         books = {*(ordered[at].file_name for at in belong), *(file for file, _ in unread)}
         out.take_away(books, usual_files(books), {*files, *LONG, *places.values()})
     return MonthOutcome(tables, tuple(unread), folder / PAGE)
+
+
+def _fit_means(month: Month) -> Iterator[Sequence[object]]:
+    """The rows of every fit of every build, without the digits that only a page needs."""
+    for one in month.series:
+        for row in mean_rows(one):
+            yield row[:-1]
 
 
 def _csv_bytes(rows: Iterable[Sequence[object]]) -> bytes:
@@ -168,7 +176,6 @@ def _csv_tables(month: Month) -> Mapping[str, str]:
         "open-items": month.open_items,
         "power": month.power.drop(columns="build"),
         "fits": month.fits.drop(columns="digits"),
-        "fit-means": month.fit_means.drop(columns="digits"),
         "findings": month.findings,
         "parts": month.parts,
         "signatures": month.signatures,

@@ -44,6 +44,10 @@ _CHART_SIZE = {"width": 312, "height": 250}
 _MOST_CHARTS = _CHARTS_ACROSS * _CHARTS_DOWN
 
 
+# What is drawn: a series with the figure that it is a panel of.
+Drawn = Sequence[tuple[Figure, FitSeries]]
+
+
 def month_sheet(month: Month, shop: Shop) -> bytes:
     """The month's spreadsheet, as the bytes of an .xlsx file.
 
@@ -56,11 +60,13 @@ def month_sheet(month: Month, shop: Shop) -> bytes:
     first = new.book.add_worksheet("Month")
     charts = new.book.add_worksheet("Charts")
     charts.hide_gridlines(2)
-    for table in (*shown_tables(month), shown_fit_means(month)):
+    drawn = [(figure, one) for figure in figures(month.series) for one in figure.series]
+    means = shown_fit_means([one for _, one in drawn[:_MOST_CHARTS]])
+    for table in (*shown_tables(month), means):
         _table_sheet(new, new.book.add_worksheet(table.title), table, shop)
     _readings_sheet(new, new.book.add_worksheet("Readings"), month, shop)
     _first_page(new, first, month, shop)
-    _charts(new, charts, month, shop)
+    _charts(new, charts, month, drawn[:_MOST_CHARTS], means, shop)
     return new.done()
 
 
@@ -231,8 +237,10 @@ def _head(
     _paper(sheet, shop)
 
 
-def _charts(new: NewBook, sheet: Worksheet, month: Month, shop: Shop) -> None:
-    made = [*_fit_charts(new, month)]
+def _charts(
+    new: NewBook, sheet: Worksheet, month: Month, drawn: Drawn, means: ShownTable, shop: Shop
+) -> None:
+    made = [*_fit_charts(new, drawn, means)]
     across = min(_CHARTS_ACROSS, max(1, len(made)))
     new.put(sheet, 0, 0, f"Fits of {month.title}, build by build", "bold", 14)
     new.put(
@@ -254,18 +262,14 @@ def _charts(new: NewBook, sheet: Worksheet, month: Month, shop: Shop) -> None:
         sheet.print_area(0, 0, rows, across * _CHART_COLUMNS - 1)
 
 
-def _fit_charts(new: NewBook, month: Month) -> Iterable[Any]:
+def _fit_charts(new: NewBook, drawn: Drawn, means: ShownTable) -> Iterable[Any]:
     """A chart of each panel, from the rows of the sheet of fits by build."""
-    rows: dict[tuple[str, str], list[int]] = {}
-    for n, (fit, kind) in enumerate(
-        zip(month.fit_means["fit"], month.fit_means["engine kind"], strict=True), 1
-    ):
-        rows.setdefault((str(fit), str(kind)), []).append(n)
-    columns = {column.name: n for n, column in enumerate(shown_fit_means(month).columns)}
-    drawn = [(figure, one) for figure in figures(month.series) for one in figure.series]
-    for figure, one in drawn[:_MOST_CHARTS]:
-        of = rows[one.fit, one.kind]
-        yield _fit_chart(new, figure, one, (of[0], of[-1]), columns)
+    columns = {column.name: n for n, column in enumerate(means.columns)}
+    first = 1
+    for figure, one in drawn:
+        last = first + len(one.points) - 1
+        yield _fit_chart(new, figure, one, (first, last), columns)
+        first = last + 1
 
 
 def _fit_chart(

@@ -10,7 +10,8 @@ from typing import Literal
 
 import pandas as pd
 
-from workbook_tools.month.tables import Month
+from workbook_tools.month.fit_points import FitSeries
+from workbook_tools.month.tables import FIT_MEANS, Month, mean_rows
 
 Style = Literal["text", "count", "day", "figure"]
 # Of a table what a person prints; its CSV file and the worksheet have all. A month of fourteen
@@ -30,7 +31,7 @@ class ShownColumn:
     style: Style = "text"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class ShownCell:
     """value: a number, a day, a text, or None where the book says nothing; link: or ""."""
 
@@ -205,10 +206,11 @@ def shown_tables(month: Month, links: Mapping[int, str] | None = None) -> tuple[
     )  # fmt: skip
 
 
-def shown_fit_means(month: Month) -> ShownTable:
-    """One row for each fit of each build, from which charts are drawn."""
+def shown_fit_means(series: Sequence[FitSeries]) -> ShownTable:
+    """One row for each build of some fits, from which their charts are drawn."""
+    rows = pd.DataFrame([row for one in series for row in mean_rows(one)], columns=list(FIT_MEANS))
     note = "The mean of each fit of each build, in the order in which builds were finished."
-    return _shown("fit-means", "Fits by build", month.fit_means, _FIT_MEANS, {}, note, "No fits.")
+    return _shown("fit-means", "Fits by build", rows, _FIT_MEANS, {}, note, "No fits are drawn.")
 
 
 def _shown(

@@ -77,7 +77,6 @@ class Month:
     signatures: pd.DataFrame
     paperwork: pd.DataFrame
     fits: pd.DataFrame
-    fit_means: pd.DataFrame
     series: tuple[FitSeries, ...]
     fit_readings: RowFile
     findings: pd.DataFrame
@@ -166,7 +165,6 @@ def month_tables(
         signatures=_frame(SIGNATURES, (row for job in told for row in _signature_rows(job))),
         paperwork=_frame(PAPERWORK, map(_paperwork_row, told)),
         fits=_frame(FITS, map(_fit_row, series)),
-        fit_means=_frame(FIT_MEANS, (row for one in series for row in _mean_rows(one))),
         series=tuple(series),
         fit_readings=fit_readings,
         findings=findings,
@@ -337,7 +335,8 @@ def _fit_row(series: FitSeries) -> tuple[object, ...]:
     )  # fmt: skip
 
 
-def _mean_rows(series: FitSeries) -> Iterator[tuple[object, ...]]:
+def mean_rows(series: FitSeries) -> Iterator[tuple[object, ...]]:
+    """One row for each build of a fit, by FIT_MEANS."""
     chart = series.control
     for job, _, day, point in series.points:
         yield (
