@@ -14,7 +14,7 @@ from workbook_tools.batch.build import build_of
 from workbook_tools.batch.cache import keep, recall
 from workbook_tools.findings import check
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.records import Book, Job, JobField, Mark, Office, PartLine
+from workbook_tools.jobs.records import Acceptance, Book, Job, JobField, Mark, Office, PartLine
 from workbook_tools.labels.label import Label
 from workbook_tools.month.dated_jobs import day_of
 from workbook_tools.month.period import MonthError, period
@@ -248,6 +248,20 @@ def test_parts_and_signatures_are_those_of_builds_and_open_jobs():
     assert (paper["parts"], paper["signatures"]) == ("1 to order", "1 of 2 lines empty")
     gone = replace(book, job=replace(book.job, finished=JobField("2026-09-01")))
     assert len(month(gone).parts) == len(month(gone).paperwork) == 0
+
+
+def test_what_somebody_has_accepted_is_listed_and_not_counted():
+    book = replace(inch_v8(), job=job("1", finished="2026-10-09").job)
+    (first, *others) = check(book)
+    by = Acceptance(None, "quench", "", "R. Lund", "2026-10-08", "the maker allows it")
+    found = (replace(first, accepted=by), *others)
+    builds = [build_of(book, found, Shop(), (), month=True)]
+    tables = month_tables(period("2026-10"), builds)
+    (row,) = tables.builds.to_dict("records")
+    assert (row["findings"], row["accepted"]) == (len(others), 1)
+    assert len(tables.findings) == len(found)
+    assert sum(tables.kinds["findings"]) == len(others)
+    assert list(filter(None, tables.findings["accepted"])) == [str(by)]
 
 
 def test_a_book_that_is_silent_is_not_taken_to_need_nothing():

@@ -274,6 +274,7 @@ def _month(told: dict[str, Any]) -> MonthFacts:
         name: tuple(map(tuple, fact)) if isinstance(fact, list) else fact
         for name, fact in told.items()
     }
+    facts["acceptances"] = tuple(told["acceptances"])
     facts["fits"] = tuple(FitRow(*fit) for fit in facts["fits"])
     facts["peaks"] = tuple(Peak(*peak) for peak in facts["peaks"])
     return MonthFacts(**facts)

@@ -208,7 +208,7 @@ def _by_sheet(rows: Sequence[Record]) -> Iterator[str]:
 
 
 def _findings(month: Month) -> ShownTable:
-    found = records(month.findings)
+    found = [row for row in records(month.findings) if not row["accepted"]]
     rows = []
     for kind in records(month.kinds):
         jobs = Counter(

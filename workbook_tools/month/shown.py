@@ -180,7 +180,8 @@ def shown_tables(month: Month, links: Mapping[int, str] | None = None) -> tuple[
         ),
         _shown(
             "findings", "Findings", month.findings, _FINDINGS, pages,
-            "Of the builds finished and the jobs open.", "Nothing was found.",
+            "Of the builds finished and the jobs open. What somebody has accepted says so, and is "
+            "not counted.", "Nothing was found.",
         ),
         _shown(
             "parts", "Parts to order", month.parts, _PARTS, pages,

@@ -6,11 +6,13 @@ import datetime
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import zip_longest
 
 import pandas as pd
 
 from workbook_tools.batch.build import Build
 from workbook_tools.batch.row_file import RowFile
+from workbook_tools.findings.finding import Finding
 from workbook_tools.month.dated_jobs import DatedJob, Day, dated_jobs, unsettled
 from workbook_tools.month.engine_kinds import Engine, engine_kinds
 from workbook_tools.month.fit_points import FitSeries, Placed, fit_series
@@ -50,6 +52,7 @@ FIT_MEANS = (
     "low limit", "high limit", "unit", "outside", "above", "below", "digits",
 )  # fmt: skip
 FIT_READINGS = ("fit", "engine kind", "job", "position", "value", "unit", "file")
+FINDINGS = (*FINDING_COLUMNS, "accepted")
 UNSETTLED = ("job", "what", "why", "file")
 
 
@@ -145,7 +148,7 @@ def month_tables(
     )
     series = _series(done, kinds_of)
     findings = pd.DataFrame(
-        [row for job in told for row in job.facts.findings], columns=list(FINDING_COLUMNS)
+        [row for job in told for row in _finding_rows(job)], columns=list(FINDINGS)
     )
     odd = (
         (job.job, what, why, job.build.file_name)
@@ -198,20 +201,29 @@ def _hours(job: DatedJob) -> float | None:
     return float(job.facts.hours) if job.facts.hours else None
 
 
-def _open_findings(job: DatedJob) -> int:
-    return max(0, len(job.build.findings) - job.facts.accepted)
+def _open_findings(job: DatedJob) -> list[Finding]:
+    """Those that nobody has accepted."""
+    return [finding for finding in job.build.findings if finding.accepted is None]
+
+
+def _finding_rows(job: DatedJob) -> Iterator[tuple[object, ...]]:
+    facts = job.facts
+    for row, accepted in zip_longest(facts.findings, facts.acceptances, fillvalue=""):
+        yield *row, accepted
 
 
 def _build_row(job: DatedJob, kind: str) -> tuple[object, ...]:
-    kinds = Counter(f.kind for f in job.build.findings)
+    still = _open_findings(job)
+    kinds = Counter(f.kind for f in still)
     taken = (job.finished_on - job.started.day).days if job.started.day else None
     of, facts = job.build.job, job.facts
     return (
         job.job, of.customer.text, of.engine.text, kind, of.builder.text, job.started.day,
         job.promised.day, job.finished_on, taken, _days_late(job.promised, job.finished_on),
-        _hours(job), facts.state, job.build.results, _open_findings(job), facts.accepted,
-        kinds["out of band"], kinds["missing reading"], len(facts.unsigned),
-        "; ".join(_open_items(job)), job.build.file_name, job.at,
+        _hours(job), facts.state, job.build.results, len(still),
+        len(job.build.findings) - len(still), kinds["out of band"],
+        kinds["missing reading"], len(facts.unsigned), "; ".join(_open_items(job)),
+        job.build.file_name, job.at,
     )  # fmt: skip
 
 
@@ -226,7 +238,8 @@ def _open_row(job: DatedJob, end: datetime.date) -> tuple[object, ...]:
     return (
         job.job, of.customer.text, of.engine.text, of.builder.text, job.started.day, age,
         job.promised.day, _days_late(job.promised, end), "; ".join(filter(None, waiting)),
-        _open_findings(job), len(facts.unsigned), _hours(job), note, job.build.file_name, job.at,
+        len(_open_findings(job)), len(facts.unsigned), _hours(job), note, job.build.file_name,
+        job.at,
     )  # fmt: skip
 
 
@@ -246,11 +259,12 @@ def _month_rows(done: Sequence[DatedJob], period: Period) -> Iterator[tuple[obje
         jobs = [job for job in done if f"{job.finished_on:%Y-%m}" == month]
         days = [(j.finished_on - j.started.day).days for j in jobs if j.started.day]
         hours = [booked for job in jobs if (booked := _hours(job)) is not None]
-        kinds = Counter(f.kind for job in jobs for f in job.build.findings)
+        still = [finding for job in jobs for finding in _open_findings(job)]
+        kinds = Counter(f.kind for f in still)
         yield (
             month, len(jobs), round(sum(days) / len(days)) if days else None,
             sum(bool(_days_late(job.promised, job.finished_on)) for job in jobs),
-            sum(hours) if hours else None, sum(map(_open_findings, jobs)), kinds["out of band"],
+            sum(hours) if hours else None, len(still), kinds["out of band"],
             kinds["missing reading"], sum(len(job.facts.unsigned) for job in jobs),
         )  # fmt: skip
 
@@ -352,6 +366,6 @@ def _where(job: str, position: str) -> str:
 
 
 def _kinds(findings: pd.DataFrame) -> pd.DataFrame:
-    counts = findings["kind"].value_counts()
+    counts = findings.loc[findings["accepted"] == "", "kind"].value_counts()
     rows = [(kind, int(counts[kind])) for kind in KINDS if kind in counts]
     return _frame(("kind", "findings"), rows)

@@ -25,8 +25,8 @@ class MonthFacts:
     stands there, sheet, cell);
     displacement: m3, None where not known; cylinders: with a reading, 0 where none has;
     fits, peaks: in the units of the month; odd_fits: (fit and its cells, why its unit is not
-    known); state, accepted: how the build stands, and how many findings are accepted;
-    findings: by FINDING_COLUMNS; readings: by READING_COLUMNS. Only numbers, texts, truth
+    known); state: how the build stands; findings: by FINDING_COLUMNS, acceptances: who accepted
+    each of them, "" where it is open; readings: by READING_COLUMNS. Only numbers, texts, truth
     values and None are in them, so that they can be kept as JSON.
     """
 
@@ -45,8 +45,8 @@ class MonthFacts:
     odd_fits: tuple[tuple[str, str], ...] = ()
     peaks: tuple[Peak, ...] = ()
     state: str = ""
-    accepted: int = 0
     findings: Rows = ()
+    acceptances: tuple[str, ...] = ()
     readings: Rows = ()
 
 
@@ -80,8 +80,8 @@ def month_facts(summary: Summary, units: System) -> MonthFacts:
         odd_fits=tuple(odd),
         peaks=power_peaks(summary, units),
         state=data["state"],
-        accepted=sum(bool(one["accepted"]) for one in data["findings"]),
         findings=finding_rows(data),
+        acceptances=tuple(one["acceptance"] for one in data["findings"]),
         readings=reading_rows(data),
     )
 
