@@ -143,6 +143,28 @@ BOOKS = {
         [["Deck clearance, hot (in)", 0.002], GASKET, ["Quench, cold (in)", QUENCH[1]]],
         {"B3": 0.042},
     ),
+    "parts-touch": (
+        [["Installed height (in)", 1.8], ["Coil bind height (in)", 1.27], ["Valve lift (in)", 0.55],
+         ["Margin to coil bind (in)", "=ENG.COIL_BIND_MARGIN(B1,B2,B3)"]],
+        {"B4": -0.02},
+    ),
+    "tight-when-hot": (
+        [["Bore (in)", 4.11], ["Piston (in)", 4.109],
+         ["Hot clearance (in)",
+          '=ENG.HOT_PISTON_CLEARANCE(B1,B2,130,280,"gray iron","aluminum 2618")']],
+        {},
+    ),
+    "duration-too-short": ([["Intake duration (deg)", 72], ["Stroke (in)", 3.5]], {}),
+    "torque-steps-fall": (
+        [["Fasteners", "Thread", "Step 1 (lbf.ft)", "Step 2 (lbf.ft)", "Step 3 (lbf.ft)"],
+         ["Head bolts", "7/16-14", 80, 60, 30], ["Stroke (in)", 3.5]],
+        {},
+    ),
+    "dry-threads": (
+        [["Fasteners", "Lubricant", "Torque (lbf.ft)"], ["Rod bolts", "dry", 45],
+         ["Stroke (in)", 3.5]],
+        {},
+    ),
     "mains-rule-for-rods": (
         [["Rod journal (in)", 2.0405],
          ["Least clearance (in)", '=ENG.BEARING_BAND(B1,"aluminum block")']],

@@ -12,10 +12,12 @@ from workbook_tools.findings.codes import CODES, Code, FindingKind
 from workbook_tools.findings.copied import check_batch
 from workbook_tools.findings.cylinders import check_cylinders
 from workbook_tools.findings.decks import check_decks
+from workbook_tools.findings.durations import check_durations
 from workbook_tools.findings.evidence import Evidence
 from workbook_tools.findings.finding import Finding, settle
 from workbook_tools.findings.gasket import check_gasket
 from workbook_tools.findings.heat import check_heat
+from workbook_tools.findings.hot_fits import check_hot_fits
 from workbook_tools.findings.job_dates import check_job_dates
 from workbook_tools.findings.lubricants import check_lubricants
 from workbook_tools.findings.mains_rule import check_mains_rule
@@ -35,6 +37,8 @@ from workbook_tools.findings.signs import check_signs
 from workbook_tools.findings.stale import check_stale
 from workbook_tools.findings.taken_for import check_taken_for
 from workbook_tools.findings.temperature_rises import check_temperature_rises
+from workbook_tools.findings.torque_steps import check_torque_steps
+from workbook_tools.findings.touching import check_touching
 from workbook_tools.findings.typed_over import check_typed_over
 from workbook_tools.findings.units_mixed import check_units_mixed
 from workbook_tools.findings.unreadable import check_unreadable
@@ -57,6 +61,9 @@ _CHECKS = (
     check_temperature_rises,
     check_plausible,
     check_signs,
+    check_touching,
+    check_hot_fits,
+    check_durations,
     check_practice,
     check_mates,
     check_mains_rule,
@@ -67,6 +74,7 @@ _CHECKS = (
     check_heat,
     check_taken_for,
     check_lubricants,
+    check_torque_steps,
     check_rounding,
     check_advertised,
     check_agreement,

@@ -194,6 +194,36 @@ CODES: MappingProxyType[str, Code] = MappingProxyType({
         "Compare cold with cold.",
         "Deck clearance, hot 0.002 in, taken by =ENG.QUENCH(B1,B2) as a cold one.",
     ),
+    "parts-touch": Code(
+        "disagreement",
+        "A clearance at which parts would touch: valve and piston, coils, ring ends, a bearing.",
+        "Measure again, and do not turn the engine over by its starter until it is settled.",
+        "Spring margin -0.02 in: 1.8 in fitted, 1.27 in with coils touching, 0.55 in of lift.",
+    ),
+    "tight-when-hot": Code(
+        "disagreement",
+        "A hot piston clearance far below what the tightest proven fit of the alloy comes to.",
+        "Measure bore and skirt again, and compare with the piston maker's clearance.",
+        "A forged 2618 piston, 0.001 in cold in a bore of 4.11 in, judged at its hot clearance.",
+    ),
+    "duration-too-short": Code(
+        "disagreement",
+        "A cam's duration is under 120 crank degrees, which no cam has.",
+        "Read the wheel again, and say from which dead center each number is counted.",
+        "Opens at 20, closes at 52 after bottom center, typed as 92: a duration of 72 deg.",
+    ),
+    "torque-steps-fall": Code(
+        "disagreement",
+        "The steps that fasteners are tightened in fall instead of rise.",
+        "Look up the maker's steps, and whether the fasteners were tightened by these.",
+        "Head bolts in steps of 80, 60 and 30 lbf.ft.",
+    ),
+    "dry-threads": Code(
+        "disagreement",
+        "Bolts of rods, main caps or heads are held dry, where figures are usually for oil.",
+        "Look up what the maker's figure is for, and tighten again if it is not for dry threads.",
+        "Rod bolts, 45 lbf.ft, lubricant: dry.",
+    ),
     "mains-rule-for-rods": Code(
         "disagreement",
         "A rod bearing is judged by what is usual for mains in an aluminum block, cold.",

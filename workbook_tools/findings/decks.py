@@ -107,7 +107,9 @@ def _finding(deck: Size, group: Sequence[Size], stack: Sequence[_Stack]) -> Find
 def _all_turned(decks: Sequence[Size], stack: _Stack) -> Iterator[Finding]:
     """Deck clearances measured one way and calculated from the sizes the other way."""
     mean = statistics.fmean(d.si for d in decks)
-    if min(abs(stack.si), abs(mean)) < _LEAST or stack.si * mean > 0:
+    apart = abs(stack.si - mean)
+    spread = max(d.si for d in decks) - min(d.si for d in decks)
+    if apart < _LEAST or spread > apart / 2 or stack.si * mean > 0:
         return
     if abs(stack.si + mean) > 0.5 * min(abs(stack.si), abs(mean)):
         return
