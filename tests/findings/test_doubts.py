@@ -618,5 +618,7 @@ def test_a_block_of_a_bore_typed_across_is_told_with_what_it_would_be_down(findi
 )  # fmt: skip
 def test_sizes_of_real_engines_raise_no_doubt(findings, rows):
     # Only that nothing was calculated may be told of them.
-    told = {place: said for place, said in findings(S=rows).items() if said[0] != "stale result"}
+    told = {
+        place: said for place, said in findings(S=rows).items() if said[0] != "never calculated"
+    }
     assert told == {}

@@ -180,7 +180,7 @@ def test_stale_result_gives_both_numbers(findings):
 def test_never_calculated_is_one_finding_for_the_book(findings):
     rows = [["=ENG.QUENCH(0.01,0.03)", "=ENG.QUENCH(0.01,0.02)"]]
     ((kind, address, message),) = findings(rows)
-    assert (kind, address) == ("stale result", "")
+    assert (kind, address) == ("never calculated", "")
     assert message.startswith("2 results were never calculated")
 
 

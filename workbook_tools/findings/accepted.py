@@ -15,7 +15,7 @@ from workbook_tools.measurands.tokens import phrase
 from workbook_tools.settings.accepted import Accepted
 
 # What nobody can accept: it is signed, entered or calculated, or it is not.
-_NEVER = ("not signed", "stale result", "unreadable")
+_NEVER = ("not signed", "stale result", "never calculated", "unreadable")
 _CELL = re.compile(r"\$?\b([A-Z]{1,3})\$?([1-9]\d{0,6})\b")
 _NUMBER = re.compile(r"-?\d+(?:[.,]\d+)?")
 # A name of less than two words is that of too many things.

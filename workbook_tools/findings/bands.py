@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping
 
 from workbook_tools.findings.evidence import Evidence
-from workbook_tools.findings.finding import Finding
+from workbook_tools.findings.finding import Finding, measurable
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Argument
 from workbook_tools.jobs.verdicts import Judged, is_judge, judged_by
@@ -13,6 +14,8 @@ from workbook_tools.labels.label import Label
 
 # Within this share of the band's width from an edge a reading is worth a second measurement.
 CLOSE = 0.05
+# Of so many numbers of an item half at one end of their band tell that it was aimed at.
+_SEVERAL = 3
 
 
 def check_bands(evidence: Evidence) -> Iterator[Finding]:
@@ -28,11 +31,37 @@ def check_bands(evidence: Evidence) -> Iterator[Finding]:
     now |= {r.place: r.fresh for r in book.records if r.fresh is not None}
     now |= {f.place: f.fresh for f in book.stale_formulas}
     labels = {w.place: w.label for w in book.readings} | {r.place: r.label for r in book.records}
-    for judged in (one for record in judges for one in judged_by(record, now)):
+    every = [one for record in judges for one in judged_by(record, now)]
+    edges = Counter(_edge_of(judged, labels) for judged in every)
+    items = Counter(_item(judged, labels) for judged in every)
+    for judged in every:
+        item, edge = _edge_of(judged, labels)
         if judged.verdict in ("low", "high"):
             yield _out(judged, labels)
-        elif judged.verdict == "ok":
-            yield from _close(judged, labels)
+        elif edge and not _is_target(edges[item, edge], items[item]):
+            yield _close(judged, labels, edge)
+
+
+def _is_target(close: int, of_all: int) -> bool:
+    """Whether so many of an item lie at one end of their band that it is what was aimed at."""
+    return of_all >= _SEVERAL and close * 2 >= of_all
+
+
+def _item(judged: Judged, labels: Mapping[Place, Label | None]) -> tuple[str, str]:
+    label, place = _label(judged, labels), judged.place or judged.by.place
+    return place.sheet, label.text if label else ""
+
+
+def _edge_of(judged: Judged, labels: Mapping[Place, Label | None]) -> tuple[tuple[str, str], str]:
+    """The item that a number is of, and which end of its band it is close to, "" for neither."""
+    value = _number(judged.value)
+    low, high = (_number(a.value) if a else None for a in (judged.low, judged.high))
+    if judged.verdict != "ok" or value is None or low is None or high is None or high <= low:
+        return _item(judged, labels), ""
+    edge, side = (low, "lower") if value - low < high - value else (high, "upper")
+    # Nothing is nearer to zero than zero: a spread or a taper of 0 is as good as can be.
+    close = edge != 0 and abs(value - edge) <= CLOSE * (high - low)
+    return _item(judged, labels), side if close else ""
 
 
 def _number(value: object) -> float | None:
@@ -52,16 +81,30 @@ def _named(judged: Judged, labels: Mapping[Place, Label | None]) -> str:
 
 
 def _band(judged: Judged, labels: Mapping[Place, Label | None]) -> str:
-    low, high = (_limit(limit) for limit in (judged.low, judged.high))
-    unit = _unit(judged, labels)
-    if isinstance(low, float) and isinstance(high, float):
-        return f"{low:g} to {high:g}{unit}"
-    return f"{low} to {high}"
+    numbers = [_number(a.value) if a else None for a in (judged.low, judged.high)]
+    if any(number is None for number in numbers):
+        low, high = (_limit(limit) for limit in (judged.low, judged.high))
+        return f"{low} to {high}"
+    low, high = (_digits(number, judged, labels) for number in numbers if number is not None)
+    return f"{low} to {high}{_unit(judged, labels)}"
+
+
+def _value(judged: Judged, labels: Mapping[Place, Label | None]) -> str:
+    number = _number(judged.value)
+    if number is None:
+        return str(judged.value)
+    return f"{_digits(number, judged, labels)}{_unit(judged, labels)}"
+
+
+def _digits(number: float, judged: Judged, labels: Mapping[Place, Label | None]) -> str:
+    """A number with digits that can be measured, more only where these hide a difference."""
+    limits = (_number(a.value) if a else None for a in (judged.low, judged.high))
+    others = [n for n in (_number(judged.value), *limits) if n is not None and n != number]
+    return measurable(number, _unit(judged, labels).strip(), others)
 
 
 def _limit(limit: Argument | None) -> object:
-    number = _number(limit.value) if limit else None
-    return number if number is not None else limit.value if limit else "no limit"
+    return limit.value if limit else "no limit"
 
 
 def _limits(judged: Judged) -> tuple[Place, ...]:
@@ -75,32 +118,23 @@ def _unit(judged: Judged, labels: Mapping[Place, Label | None]) -> str:
 
 
 def _out(judged: Judged, labels: Mapping[Place, Label | None]) -> Finding:
-    number = _number(judged.value)
-    unit = _unit(judged, labels)
-    shown = str(judged.value) if number is None else f"{number:.6g}{unit}"
     side = "below" if judged.verdict == "low" else "above"
     return Finding(
         "out-of-band",
         judged.place or judged.by.place,
-        f"{_named(judged, labels)} is {shown}, {side} its band of {_band(judged, labels)}.",
+        f"{_named(judged, labels)} is {_value(judged, labels)}, {side} its band of "
+        f"{_band(judged, labels)}.",
         "Measure it again; if it stands, correct the part or have the deviation accepted.",
         _limits(judged),
     )
 
 
-def _close(judged: Judged, labels: Mapping[Place, Label | None]) -> Iterator[Finding]:
-    value = _number(judged.value)
-    low, high = (_number(a.value) if a else None for a in (judged.low, judged.high))
-    if value is None or low is None or high is None or high <= low:
-        return
-    edge, side = (low, "lower") if value - low < high - value else (high, "upper")
-    # Nothing is nearer to zero than zero: a spread or a taper of 0 is as good as can be.
-    if edge != 0 and abs(value - edge) <= CLOSE * (high - low):
-        yield Finding(
-            "near-limit",
-            judged.place or judged.by.place,
-            f"{_named(judged, labels)} is {value:.6g}{_unit(judged, labels)}, at the {side} end of "
-            f"its band of {_band(judged, labels)}.",
-            "Measure it once more with another gauge before it is signed off.",
-            _limits(judged),
-        )
+def _close(judged: Judged, labels: Mapping[Place, Label | None], side: str) -> Finding:
+    return Finding(
+        "near-limit",
+        judged.place or judged.by.place,
+        f"{_named(judged, labels)} is {_value(judged, labels)}, at the {side} end of its band of "
+        f"{_band(judged, labels)}.",
+        "Measure it once more with another gauge before it is signed off.",
+        _limits(judged),
+    )

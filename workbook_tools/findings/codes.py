@@ -11,6 +11,7 @@ FindingKind = Literal[
     "missing reading",
     "not signed",
     "stale result",
+    "never calculated",
     "disagreement",
     "copied reading",
     "unit slip",
@@ -363,7 +364,7 @@ CODES: MappingProxyType[str, Code] = MappingProxyType({
         "=B1-B2, which =ENG.QUENCH(B3,0.04) takes, was saved as 0.041, and is 0.040.",
     ),
     "never-calculated": Code(
-        "stale result",
+        "never calculated",
         "Results were never calculated by the program that saved the book.",
         "Open the book in a program that has the functions, and save it.",
         "=ENG.QUENCH(0.01,0.03) stands in the file without any value.",

@@ -9,6 +9,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from functools import partial
 from hashlib import blake2b
+from itertools import pairwise
 from sys import intern
 from typing import NamedTuple, Protocol
 
@@ -17,6 +18,7 @@ from workbook_tools.findings.evidence import Evidence, number_at
 from workbook_tools.findings.finding import MOST_ALSO, Finding
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Book, Job, Reading
+from workbook_tools.measurands.parts import is_one_of
 from workbook_tools.quantities import ANGLE, CAM_ANGLE, ROTATION
 
 # How much the identical rows of two books must say together, in bits: that many would agree
@@ -32,6 +34,19 @@ _LIMITS = re.compile(
     r"\b(least|most|min(?:imum)?|max(?:imum)?|low|high|limit|wanted|target|spec|nominal|band)\b",
     re.IGNORECASE,
 )
+
+
+# What is set, ordered or counted out, and not measured.
+_CHOSEN = re.compile(
+    r"\b(?:nos?|number|qty|quantity|count|price|part|lash|preload|thickness|marked|catalog)\b",
+    re.IGNORECASE,
+)
+_AS_SOLD = ("gasket_thickness", "gasket_bore", "base_gasket_thickness", "lash", "lifter_preload",
+            "lash_shim_thickness", "spring_shim")  # fmt: skip
+# The readings of a job that stand alone, as in a log of a job a row: so many that are all the
+# same are a copy, and what each of them says at least, in bits.
+_FEWEST_ALONE, _BITS_ALONE = 8, 1.5
+_MEASURED = ("bore", "piston_diameter", "_clearance", "_gap", "_play", "_journal", "quench")
 
 
 class Block(NamedTuple):
@@ -129,11 +144,13 @@ def blocks_of(book: Book) -> tuple[Block, ...]:
 
 
 def _blocks(book: Book) -> Iterator[Block]:
-    for row in Evidence(book).rows:
+    evidence = Evidence(book)
+    yield from _alone(evidence)
+    for row in evidence.rows:
         label = row[0].label
         if label is None or len(row) < FEWEST or _LIMITS.search(label.text):
             continue
-        if _set_not_measured(row):
+        if _set_not_measured(row) or _numbers_parts(row):
             continue
         if len({r.label.text for r in row if r.label is not None}) > 1:
             continue
@@ -145,6 +162,24 @@ def _blocks(book: Book) -> Iterator[Block]:
             yield Block(label.text, row[0].place, told, len(values), size, bits)
 
 
+def _alone(evidence: Evidence) -> Iterator[Block]:
+    """The measured readings of a job that stand alone, as one row."""
+    found = sorted(
+        (r.measurand, r.part.number, r.stage, round(r.number, 9), order_of(r.place), r)
+        for r in evidence.readings
+        if r.state == "read" and r.measurand.endswith(_MEASURED) and not r.part.number
+        if r.stage in ("", "final", "machined")
+    )
+    kinds = {measurand for measurand, *_ in found}
+    if len(found) < _FEWEST_ALONE or len(kinds) < _FEWEST_ALONE - 2:
+        return
+    text = repr([(name, value) for name, _, _, value, _, _ in found])
+    first = min((r for *_, r in found), key=lambda r: order_of(r.place))
+    told = blake2b(text.encode(), digest_size=16).digest()
+    bits = len(found) * _BITS_ALONE
+    yield Block("Every measured reading", first.place, told, len(found), "", bits)
+
+
 def _by_number(row: Sequence[Reading]) -> Sequence[Reading]:
     """A row in the order of its cylinders, whatever order the sheet has: by bank or not."""
     counted = [number_at(r.label.position) if r.label else None for r in row]
@@ -154,8 +189,22 @@ def _by_number(row: Sequence[Reading]) -> Sequence[Reading]:
 
 
 def _set_not_measured(row: Sequence[Reading]) -> bool:
-    """Whether a row was chosen and not measured: the speeds of a power run, wheel angles."""
-    return all(r.kind in (ROTATION, ANGLE, CAM_ANGLE) for r in row)
+    """Whether a row was chosen and not measured.
+
+    The speeds of a power run, wheel angles, a lash as set, gaskets and shims as they are sold.
+    """
+    if all(r.kind in (ROTATION, ANGLE, CAM_ANGLE) for r in row):
+        return True
+    label = row[0].label
+    if label is not None and _CHOSEN.search(label.text):
+        return True
+    return any(is_one_of(r.measurand, name) for r in row[:1] if r.measurand for name in _AS_SOLD)
+
+
+def _numbers_parts(row: Sequence[Reading]) -> bool:
+    """Whether a row only counts, as which throw a rod is on: 1, 1, 2, 2 and no further."""
+    values = [r.number for r in row]
+    return all(v.is_integer() for v in values) and all(b - a in (0, 1) for a, b in pairwise(values))
 
 
 def _bits(row: Sequence[Reading]) -> float:

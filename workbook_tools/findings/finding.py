@@ -123,6 +123,28 @@ def shown(value: float, unit: str = "") -> str:
     return f"{text} {unit}" if unit else text
 
 
+# Decimals that a builder's gauges give, by unit.
+_DECIMALS = {"in": 4, "mm": 3, "cc": 1, "g": 1, "psi": 1, "deg": 1, "lbf": 1, "N": 0, "lbf.ft": 1}
+_MOST_MORE = 2
+
+
+def measurable(value: float, unit: str, others: Sequence[float] = ()) -> str:
+    """A number with as many digits as can be measured in its unit, up to six significant.
+
+    others: numbers that it is compared with; where it would read like one of them that it is
+    not, it gets a digit or two more.
+    """
+    full = f"{value:.6g}"
+    decimals = _DECIMALS.get(unit)
+    if decimals is None or "e" in full or len(full.partition(".")[2]) <= decimals:
+        return full
+    for more in range(_MOST_MORE + 1):
+        text = f"{value:.{decimals + more}f}"
+        if all(f"{other:.{decimals + more}f}" != text for other in others):
+            break
+    return text.rstrip("0").rstrip(".")
+
+
 def call_of(record: Record) -> str:
     """A call with its cell; what the batch computes stands in none."""
     return f"{record.name} in {record.place.address}" if record.place.address else record.name

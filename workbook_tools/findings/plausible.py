@@ -7,14 +7,24 @@ judged.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
-from workbook_tools.findings.evidence import Evidence, Size, usual_range
+from workbook_tools.findings.evidence import Evidence, Size, spot, usual_range
 from workbook_tools.findings.finding import MORE, Finding, shown
+from workbook_tools.formulas.references import Place
 from workbook_tools.measurands.parts import is_one_of
 from workbook_tools.quantities import ANGLE, LENGTH, Kind, System
 
 # Where a slip is undone, the value must lie this far inside the limits.
 _INSIDE = 1.1
+# Nobody gives a size in as many thousandths.
+_MOST_THOUSANDTHS = 1000.0
+# More words than these around a number are a sentence, which says more than a label.
+_MOST_WORDS = 8
+# So many numbers make a sweep; a slip would part two neighbors by more than this factor.
+_FEWEST_OF_SWEEP, _JUMP = 5, 4.0
+# Numbers of a row that differ by less than this share of themselves are of one thing.
+_ALIKE = 0.01
 _ADVICE = 'Check the number and its unit; a metric book says "metric" in every call.'
 _RIGHT = "the decimal point is one place too far right and less was"
 _LEFT = "the decimal point is one place too far left and more was"
@@ -23,7 +33,8 @@ _LEFT_TWO = "the decimal point is two places too far left and more was"
 
 def check_plausible(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each number that only a slip of unit or decimal point explains."""
-    told = set()
+    told = set(_sweeps(evidence))
+    lines = _lines_of_something_else(evidence)
     for size in evidence.sizes:
         # Zero is a measurement never taken, or one of its own: flush, no lash.
         if not size.typed or not size.number or size.stage.startswith("limit"):
@@ -34,16 +45,63 @@ def check_plausible(evidence: Evidence) -> Iterator[Finding]:
         limits = usual_range(size.measurand) if size.kind.si else None
         if size.place in told or limits is None or limits[0] <= size.si <= limits[1]:
             continue
+        if (size.place.sheet, spot(size.place)[0]) in lines or _in_a_sentence(evidence, size):
+            continue
         if 0 < size.si < limits[0] and _may_be_small(size):
             continue
         mends = [
             (factor, code, words)
-            for factor, code, words in _slips(size.kind, size.system)
+            for factor, code, words in _slips(size.kind, size.system, abs(size.number))
             if _is_well_inside(size.si / factor, limits)
         ]
         if mends:
             told.add(size.place)
             yield _finding(size, mends)
+
+
+def _lines_of_something_else(evidence: Evidence) -> frozenset[tuple[str, int]]:
+    """Rows of sheets in which numbers under several heads are alike, and unusual under each.
+
+    Such a row is of something that its heads do not name: sizes below a table of clearances.
+    """
+    odd: dict[tuple[str, int], list[tuple[str, float]]] = {}
+    for size in evidence.sizes:
+        limits = usual_range(size.measurand) if size.kind.si and size.typed else None
+        if limits is not None and not limits[0] <= size.si <= limits[1]:
+            line = size.place.sheet, spot(size.place)[0]
+            odd.setdefault(line, []).append((size.measurand, size.number))
+    return frozenset(
+        line
+        for line, found in odd.items()
+        if len({name for name, _ in found}) > 1
+        and max(n for _, n in found) - min(n for _, n in found)
+        < _ALIKE * max(abs(n) for _, n in found)
+    )
+
+
+def _sweeps(evidence: Evidence) -> Iterator[Place]:
+    """The cells of lines that run from small to large without a jump: a sweep, and no slip.
+
+    A spring's load over its height, a valve's distance from the piston over the crank's angle.
+    """
+    found: dict[tuple[str, str], list[Size]] = {}
+    for size in evidence.sizes:
+        if size.typed and size.label is not None:
+            found.setdefault((size.place.sheet, size.label.text), []).append(size)
+    for sizes in found.values():
+        ordered = sorted(sizes, key=lambda s: spot(s.place))
+        numbers = [abs(s.number) for s in ordered]
+        if len(numbers) < _FEWEST_OF_SWEEP or min(numbers) <= 0:
+            continue
+        jumps = [max(a, b) / min(a, b) for a, b in pairwise(numbers)]
+        if max(numbers) >= 2 * min(numbers) and max(jumps) < _JUMP:
+            yield from (size.place for size in ordered)
+
+
+def _in_a_sentence(evidence: Evidence, size: Size) -> bool:
+    reading = evidence.by_place.get(size.place)
+    raw = reading.raw if reading is not None else None
+    return isinstance(raw, str) and len(raw.split()) > _MOST_WORDS
 
 
 def _may_be_small(size: Size) -> bool:
@@ -61,12 +119,12 @@ def _is_well_inside(value: float, limits: tuple[float, float]) -> bool:
     return (low * _INSIDE if low > 0 else low / _INSIDE) <= value <= high / _INSIDE
 
 
-def _slips(kind: Kind, system: System) -> tuple[tuple[float, str, str], ...]:
+def _slips(kind: Kind, system: System, number: float) -> tuple[tuple[float, str, str], ...]:
     if kind is LENGTH:
         factor, other = (25.4, "millimeters") if system == "inch" else (1 / 25.4, "inches")
         return (
             (factor, "wrong-unit", f"{other} were"),
-            (1000.0, "thousandths", "thousandths were"),
+            *(((1000.0, "thousandths", "thousandths were"),) if number < _MOST_THOUSANDTHS else ()),
             (10.0, "slipped-decimal", _RIGHT),
             (0.1, "slipped-decimal", _LEFT),
             (0.01, "slipped-decimal", _LEFT_TWO),

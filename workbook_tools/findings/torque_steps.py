@@ -17,6 +17,7 @@ _STEP = re.compile(
 )
 _NOT_A_STEP = re.compile(r"\b(?:turn|angle|deg|winkel|°|wrench|tool|no)\b", re.IGNORECASE)
 _LUBRICANT = re.compile(r"\blub|\bschmier|\boil\b|\bhuile|\blubri", re.IGNORECASE)
+_THREADS = re.compile(r"\bdry\b|\boil|\blub|\bmoly|\bpaste|\bwet\b", re.IGNORECASE)
 _NUMBER = re.compile(r"\d+(?:[.,]\d+)?")
 # Of these the makers' figures are for lubricated threads nearly everywhere (common practice).
 _HELD = (
@@ -57,7 +58,9 @@ def _dry(fastener: Fastener) -> Iterator[Finding]:
     words = set(phrase(fastener.name))
     held = any(group <= words for group in _HELD) and words.isdisjoint(_OF_IT)
     torque = any(_STEP.search(head) and any(map(str.isdigit, said)) for head, said in fastener.said)
-    for head, said in fastener.said if held and torque else ():
+    # What the figure's own head says of threads is compared by another check.
+    said_of_figure = any(_STEP.search(h) and _THREADS.search(h) for h, _ in fastener.said)
+    for head, said in fastener.said if held and torque and not said_of_figure else ():
         if _LUBRICANT.search(head) and not _STEP.search(head) and set(phrase(said)) & _DRY:
             yield Finding(
                 "dry-threads",

@@ -41,6 +41,7 @@ WEIGHTS: dict[FindingKind, str] = {
     "missing reading": "gap",
     "not signed": "gap",
     "stale result": "look",
+    "never calculated": "look",
     "disagreement": "stop",
     "copied reading": "look",
     "unit slip": "stop",

@@ -29,7 +29,7 @@ from workbook_tools.summary.items import in_order
 
 # Counts up with each change that a reader of the data has to know of.
 SCHEMA = "workbook-tools build 2"
-_OPEN = ("missing reading", "not signed", "unreadable", "stale result")
+_OPEN = ("missing reading", "not signed", "unreadable", "stale result", "never calculated")
 
 
 def build_data(book: Book, findings: Sequence[Finding]) -> dict[str, Any]:
