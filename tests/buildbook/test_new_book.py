@@ -10,7 +10,7 @@ import openpyxl
 import pytest
 
 from workbook_tools.buildbook import OPTIONAL_SHEETS, BuildBookError, fields, new_book, plan_for
-from workbook_tools.buildbook.book import drafted
+from workbook_tools.buildbook.book import drafted, save
 from workbook_tools.catalog import find
 from workbook_tools.quantities import TEMPERATURE, read_text, unit_named
 
@@ -315,3 +315,65 @@ def test_a_sheet_is_legible_on_letter_and_on_a4(cylinders):
         ends = [*(brk.id for brk in sheet.row_breaks.brk), len(heights)]
         for first, last in zip([3, *ends], ends, strict=False):
             assert (sum(heights[first:last]) + sum(heights[:3])) * scale <= room[1], sheet.title
+
+
+@pytest.mark.parametrize(
+    ("scope", "most", "most_required"),
+    [("complete", 1400, 700), ("short", 1100, 500), ("heads", 500, 150)],
+)
+def test_a_v8_asks_for_no_more_than_a_builder_fills_in(scope, most, most_required, tmp_path):
+    plan = plan_for(8, "inch", "v", scope=scope)
+    cells = fields(plan)
+    required = [f for f in cells if f.required]
+    assert len(cells) <= most
+    assert 100 < len(required) <= most_required
+    # What is required looks so without color: a heavy edge at its left.
+    book = drafted(plan).workbook
+    for item in cells:
+        edge = book[item.sheet][item.address].border.left.style
+        assert (edge == "thick") == item.required, (item.sheet, item.name)
+
+
+@pytest.mark.parametrize("scope", ["short", "heads"])
+def test_a_smaller_scope_hangs_on_no_sheet_that_it_has_not(scope, tmp_path):
+    import ironcalc
+
+    new_book(tmp_path / "job.xlsx", 8, "inch", "v", scope=scope)
+    book = openpyxl.load_workbook(tmp_path / "job.xlsx")
+    engine = ironcalc.load_from_xlsx(str(tmp_path / "job.xlsx"), "en", "UTC", "en")
+    engine.evaluate()
+    formulas = 0
+    for number, sheet in enumerate(book):
+        for row in sheet.iter_rows():
+            for cell in row:
+                text = str(getattr(cell.value, "text", cell.value))
+                if text.startswith("="):
+                    formulas += 1
+                    got = engine.get_cell_value(number, cell.row, cell.column)
+                    assert not str(got).startswith("#"), (sheet.title, cell.coordinate, text)
+    assert formulas > 100
+
+
+def test_a_slip_of_the_decimal_point_is_asked_about_beside_its_row(tmp_path):
+    import ironcalc
+
+    draft = drafted(plan_for(4, "inch"))
+    gaps = [f for f in draft.fields if f.sheet == "Rings" and f.name.endswith("/ Top gap")]
+    sheet = draft.workbook["Rings"]
+    for item, gap in zip(gaps, (0.019, 0.19, 0.018, 0.0195), strict=True):
+        sheet[item.address] = gap
+    save(draft, tmp_path / "slip.xlsx")
+    engine = ironcalc.load_from_xlsx(str(tmp_path / "slip.xlsx"), "en", "UTC", "en")
+    engine.evaluate()
+    number = draft.workbook.sheetnames.index("Rings")
+    column = next(p for p in draft.pages if p.title == "Rings").columns + 1
+    rows = [sheet[item.address].row for item in gaps]
+    asked = [engine.get_cell_value(number, row, column) for row in rows]
+    assert asked == ["", "Top gap? ", "", ""]
+
+
+def test_a_typed_cell_shows_what_was_typed(book):
+    # ECMA-376 part 1, 18.8.31: "?" shows a digit where there is one.
+    plan = plan_for(8, "inch", "v")
+    [stroke] = [f for f in fields(plan) if f.name == "Combination 1 / Stroke"]
+    assert book[stroke.sheet][stroke.address].number_format == "0.0000??_ "

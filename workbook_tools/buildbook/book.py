@@ -81,6 +81,7 @@ SHEETS: tuple[ModuleType, ...] = (
 class BookReport:
     """A new book: where it is, what it is for, its sheets, and what came from an older one.
 
+    boxes: cells that can be filled in, bands among them; required: those that a job needs;
     kept: how many cells were taken over; left_out: what could not be, and why; own: what is said
     of each sheet of the builder's own that came along.
     """
@@ -88,6 +89,8 @@ class BookReport:
     path: Path
     plan: Plan
     sheets: tuple[str, ...]
+    boxes: int
+    required: int
     kept: int = 0
     left_out: tuple[str, ...] = ()
     own: tuple[str, ...] = ()
@@ -123,7 +126,14 @@ def new_book(
     target = new_file(path)
     draft = drafted(plan)
     save(draft, target)
-    return BookReport(target, plan, tuple(draft.workbook.sheetnames))
+    return report(draft, target)
+
+
+def report(draft: Draft, target: Path) -> BookReport:
+    """What there is to say of a book that was just saved."""
+    cells = draft.fields
+    needed = sum(cell.required for cell in cells)
+    return BookReport(target, draft.plan, tuple(draft.workbook.sheetnames), len(cells), needed)
 
 
 def fields(plan: Plan) -> tuple[Field, ...]:

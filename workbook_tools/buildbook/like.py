@@ -14,8 +14,7 @@ from openpyxl.cell.cell import MergedCell
 from openpyxl.worksheet.formula import ArrayFormula, DataTableFormula
 
 from workbook_tools.book_files import check_unpacked, opened
-from workbook_tools.buildbook.book import BookReport, drafted, new_file, save
-from workbook_tools.buildbook.draft import Draft
+from workbook_tools.buildbook.book import BookReport, drafted, new_file, report, save
 from workbook_tools.buildbook.page import Page
 from workbook_tools.buildbook.plan import OlderBookError, Plan, plan_for
 from workbook_tools.buildbook.style import KEPT
@@ -59,11 +58,7 @@ def new_like(old: str | os.PathLike[str], path: str | os.PathLike[str]) -> BookR
     own = [title for title in book.sheetnames if title not in draft.workbook.sheetnames]
     brought = tuple(_bring(book[title], draft.workbook.create_sheet(title)) for title in own)
     save(draft, target)
-    return replace(_report(target, draft), kept=kept, left_out=tuple(left_out), own=brought)
-
-
-def _report(target: Path, draft: Draft) -> BookReport:
-    return BookReport(target, draft.plan, tuple(draft.workbook.sheetnames))
+    return replace(report(draft, target), kept=kept, left_out=tuple(left_out), own=brought)
 
 
 def _opened(source: Path) -> Workbook:

@@ -96,4 +96,5 @@ def new(
     for line in (*report.left_out, *report.own):
         say(line, err=True)
     taken = f" {count(report.kept, 'cell')} taken over." if like else ""
-    say(f"Wrote {report.path} with {count(len(report.sheets), 'sheet')}.{taken}")
+    boxes = f"{report.boxes} boxes, {report.required} of them required"
+    say(f"Wrote {report.path} with {count(len(report.sheets), 'sheet')}: {boxes}.{taken}")
