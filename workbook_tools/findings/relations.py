@@ -92,7 +92,10 @@ def _orders() -> tuple[tuple[Measurand, Order], ...]:
 
 def _stated(evidence: Evidence, name: str) -> Iterator[Size]:
     """What a book states of a measurand: typed, or by the builder's own arithmetic."""
+    called = {r.place for r in evidence.book.records if r.function and not r.computed_by_batch}
     for size in _read(evidence, name):
+        if size.place in called:
+            continue  # As part of a longer formula too: one that waits for its cells is.
         maker = evidence.makers.get(size.place)
         # A call of ours is recomputed already; what one is to work towards is only wanted.
         wanted = size.call is not None and "_FOR_" in size.call.name

@@ -48,8 +48,8 @@ _USE = (
     ),
     (
         "A question",
-        "Right of a table, beside its row: a reading there is many times the others, as 0.19 "
-        "among 0.019. Look at the decimal point.",
+        "Right of a table, beside its row: a reading there is many times the others. Look at the "
+        "decimal point and the unit.",
     ),
     (
         "A reading",
