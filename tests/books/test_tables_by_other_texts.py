@@ -164,10 +164,15 @@ def test_a_row_may_name_one_side_after_the_other(book):
     assert [name for name, *_ in told(book(rows), "C1", "E1")] == ["intake_lash", "exhaust_lash"]
 
 
-def test_a_text_with_a_size_names_nothing_behind_it(book):
-    rows = [["hole 1", "second ring .030", ".006 down in the hole"]]
-    by_cell = {r.place.address: r.measurand for r in book(rows).readings}
-    assert by_cell.get("C1", "") in ("", "deck_clearance")
+def test_texts_with_sizes_speak_for_themselves(book):
+    rows = [["Units", "inch"], ["hole 1", "second ring .030", ".006 down in the hole"]]
+    rows += [["rod 1", "rod brg .0028 on the pin", "side .022 for the pair 1-2"]]
+    assert told(book(rows), "B2", "C2", "B3", "C3") == [
+        ("second_ring_gap", "1", "", "read"),
+        ("deck_clearance", "1", "", "read"),
+        ("rod_bearing_clearance", "1", "", "read"),
+        ("rod_side_clearance", "1-2", "", "read"),
+    ]
 
 
 def test_a_unit_behind_the_number_in_its_cell_says_what_is_measured(book):
@@ -269,3 +274,40 @@ def test_finishes_of_mains_and_of_pins_are_apart(book):
         ("journal_finish", "main"),
         ("journal_finish", "rod"),
     ]
+
+
+def test_top_and_2nd_over_numbered_rows_are_rings(book):
+    rows = [["No.", "Bore", "Pist", "Top", "2nd", "Deck"]]
+    rows += [[n, 4.0302, 4.0258, 0.021, 0.023, 0.003] for n in (1, 2, 3)]
+    assert told(book(rows), "D3", "E4") == [
+        ("top_ring_gap", "2", "", "read"),
+        ("second_ring_gap", "3", "", "read"),
+    ]
+    places = [["Bore (in)", "Top", "Mid", "Bot"], *([n, 4.0302, 4.0301, 4.0303] for n in (1, 2))]
+    assert told(book(places), "B2")[0][0] == "bore"
+
+
+def test_a_column_of_another_job_is_not_read_as_this_ones(book):
+    rows = [["Cyl", "Bore (mm)", "7719 bore (mm)"], *([n, 99.266, 93.524] for n in (1, 2, 3))]
+    found = book(rows)
+    assert told(found, "B2") == [("bore", "1", "", "read")]
+    assert "read" not in {s for *_, s in told(found, "C2", "C3", "C4")}
+
+
+def test_a_value_of_a_pair_stands_beside_the_first_of_two(book):
+    rows = [["Rod", "Journal (in)", "Side (pair) (in)"], [1, 2.0996, 0.016], [2, 2.0994]]
+    rows += [[3, 2.0995, 0.017], [4, 2.0996]]
+    assert [which for _, which, *_ in told(book(rows), "C2", "C4", "B3")] == ["1-2", "3-4", "2"]
+
+
+def test_what_a_sentence_works_out_is_a_clearance(book):
+    found = book([["Units", "inch"], ["hole 1", "bore 4.5604, piston 4.5534 so 7.0 thou"]])
+    read = {(r.measurand, r.value) for r in found.readings if r.place.address == "B2"}
+    assert read == {("bore", 4.5604), ("piston_diameter", 4.5534), ("piston_clearance", 0.007)}
+
+
+def test_a_few_doubtful_words_do_not_keep_a_book_from_its_units(book):
+    rows = [["Bore", 4.5604], ["Stroke", 4.375], ["Rod length", 6.7], ["Gasket bore", 4.63]]
+    rows += [["Side", 0.22], ["Clearance", 0.11]]
+    found = book(rows)
+    assert {r.system for r in found.readings if r.measurand in ("bore", "stroke")} == {"inch"}

@@ -9,8 +9,8 @@ from strangers.pen import Book
 from strangers.score import score_all, table, totals
 
 # Reached on these books, less a point; to be raised as the reader gets better.
-FLOORS = {"facts right": 86.6, "derived right": 94.3, "fields right": 97.0, "planted caught": 11}
-CEILINGS = {"facts wrong": 3.9, "false alarms": 6, "builds that say nothing": 1, "not read": 1}
+FLOORS = {"facts right": 93.3, "derived right": 95.7, "fields right": 97.0, "planted caught": 12}
+CEILINGS = {"facts wrong": 0.6, "false alarms": 4, "builds that say nothing": 1, "not read": 1}
 
 
 @pytest.mark.slow

@@ -21,6 +21,11 @@ _SAYS_A_SIZE = re.compile(r"[^\W\d_]{3,} [-+]?\d*[.,]\d{2,}\b")
 _Labeled = tuple[int, str, At, tuple[str, ...], str]
 
 
+def says_a_size(text: str) -> bool:
+    """Whether a text holds a size of its own, so that it names nothing behind it."""
+    return _SAYS_A_SIZE.search(text) is not None
+
+
 def labeled_values(
     cells: SheetText, block: Block, row: int, titles: Sequence[str]
 ) -> Iterator[Spot]:
@@ -47,7 +52,7 @@ def labeled_values(
                     others, found = [o for o in others if which_of(o) is None], []
                 others = [*others, text]
                 continue
-            if _SAYS_A_SIZE.search(text):
+            if says_a_size(text):
                 text = ""  # "second .030" speaks for itself, and names nothing behind it.
             yield from _told(row, found, (*titles, cells.sheet.title))
             unused = label and text and (not found or _takes_in(label, text))

@@ -61,6 +61,8 @@ def options_of(
         # "Compression" in bar is a pressure, "Springs open" in pounds a load.
         options = _either(options, _by_words(f"{label} ({unit})", headings, which))
     options = _of_a_side(options, which)
+    if _OTHER_JOB.match(label):
+        options = [replace(o, weight=o.weight - weights().words.odd) for o in options]
     options = [*options, *_as_differences(options)]
     if told:
         less = words.elsewhere
@@ -169,6 +171,8 @@ def bearing_told(label: str, headings: Sequence[str], which: Which) -> str:
     return "cylinder" if which.of == "cylinder" else ""
 
 
+# A long number before a name is of another job, or of a part: "7719 bore".
+_OTHER_JOB = re.compile(r"#?\d{4,} [^\W\d_]{3}")
 _PINS = re.compile(r"\bpins?\b", re.IGNORECASE)
 
 

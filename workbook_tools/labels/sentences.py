@@ -15,7 +15,8 @@ from workbook_tools.labels.which import NOTHING, Which, which_of
 from workbook_tools.measurands.position import counts
 
 _TOKEN = re.compile(
-    r"(?P<position>(?:\#|n[o°º]\.?\s?)\d{1,2}(?:\s?[&+]\s?\d{1,2})?|\b\d{1,2}\s?&\s?\d{1,2}\b)"
+    r"(?P<position>(?:\#|n[o°º]\.?\s?)\d{1,2}(?:\s?[&+]\s?\d{1,2})?|\b\d{1,2}\s?&\s?\d{1,2}\b"
+    r"|(?<=\bpair )\d{1,2}-\d{1,2}\b)"
     r"|(?P<ordinal>\b\d(?:st|nd|rd|th|er|e|º|ª|°)\b)"
     r"|(?P<number>(?<![\w.,])[-+−–~]?(?:\d+[.,]\d+|[.,]\d+|\d+)(?![\w]*[./]\d))"
     r"|(?P<arrow>->|=>|=|→)"
@@ -27,8 +28,10 @@ _BETWEEN = {
     "is", "are", "was", "so", "all", "at", "on", "round", "every", "each", "about", "by", "to",
     "the", "and", "ist", "sind", "alle", "und", "est", "sont", "tous", "et", "es", "son", "e",
     "todos", "y", "sono", "tutti", "with", "w", "checked", "came", "measured", "got", "now",
-    "then", "except",
+    "then", "except", "out",
 }  # fmt: skip
+# Words before what two numbers give: "bore 4.5604, piston 4.5534 so 7.0 thou".
+_RESULTS = {"so", "gives", "makes", "leaves", "thus", "also", "macht", "donc", "quindi", "entonces"}
 _TORQUE = re.compile(r"(?:ft|lb|in|lbf|n|kg|kgf|m)[.\-·]?\s?(?:lbf?s?|ft|m|in)?s?", re.IGNORECASE)
 _FROM_WHERE = {"btdc", "atdc", "abdc", "bbdc", "vot", "not", "nut", "vut"}
 _MOST_COUNTED = 16
@@ -59,16 +62,16 @@ def mentions(text: str) -> list[Mention]:
     tokens = [(m.lastgroup or "", m[0].strip()) for m in _TOKEN.finditer(text)]
     state = _State()
     for at, (kind, word) in enumerate(tokens):
-        if kind in ("word", "ordinal"):
+        if kind == "arrow" or (state.behind and word.casefold() in _RESULTS):
+            named = [m.label for m in state.found] or state.words
+            state.about = [*dict.fromkeys((*state.about, *named))][-3:]
+            state.words, state.label = ["clearance"], ""
+        elif kind in ("word", "ordinal"):
             _take_word(state, word)
         elif kind == "position":
             _take_position(state, word)
         elif kind == "number":
             _take_number(state, word, tokens, at)
-        elif kind == "arrow":
-            named = [m.label for m in state.found] or state.words
-            state.about = [*dict.fromkeys((*state.about, *named))][-3:]
-            state.words, state.label = ["clearance"], ""
         elif kind == "stop":
             _stop(state, word)
     return _with_units_behind(state.found)
@@ -102,7 +105,8 @@ def _has_unit(text: str) -> bool:
 
 
 def _take_position(state: _State, word: str) -> None:
-    if state.found and not state.words and not state.found[-1].which.number and state.behind:
+    free = not state.words or state.words[-1] == "pair"
+    if state.found and free and not state.found[-1].which.number and state.behind:
         last = state.found[-1]
         state.found[-1] = replace(last, which=_numbered(last.which, word))
         return

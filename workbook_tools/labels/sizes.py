@@ -85,6 +85,7 @@ def vote(lines: Iterable[Line]) -> tuple[System | None, int]:
     told: dict[System, list[tuple[str, int]]] = {"inch": [], "metric": []}
     stated: dict[System, list[tuple[str, int]]] = {"inch": [], "metric": []}
     words = weights().words
+    sure: set[str] = set()
     least = words.said - weights().units.said_enough * words.a_step
     for line in lines:
         best = [o for o in line.options if o.weight >= least][:1]
@@ -99,7 +100,20 @@ def vote(lines: Iterable[Line]) -> tuple[System | None, int]:
         fitting = [s for s in SYSTEMS if _fit(best[0], line, s) > weights().sizes.mostly]
         if len(fitting) == 1:
             told[fitting[0]].append(size)
+            sure |= {best[0].term.id} if best[0].cost <= weights().units.sure else set()
+    told = {s: _against(told, s, sure) for s in SYSTEMS}
     return _winner(told) or _winner({s: told[s] + stated[s] for s in SYSTEMS}) or (None, 0)
+
+
+def _against(
+    told: Mapping[System, list[tuple[str, int]]], system: System, sure: Iterable[str]
+) -> list[tuple[str, int]]:
+    """What speaks for a system: of things that speak for both only what is sure."""
+    other: System = "metric" if system == "inch" else "inch"
+    both = {name for name, _ in told[other]}
+    if sum(n for _, n in told[system]) >= sum(n for _, n in told[other]):
+        return told[system]
+    return [(name, n) for name, n in told[system] if name in sure and name not in both]
 
 
 def _winner(told: Mapping[System, list[tuple[str, int]]]) -> tuple[System, int] | None:

@@ -9,17 +9,18 @@ from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.cell_kinds import kind_of_text
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.heads import Head, Heads
-from workbook_tools.labels.labeled_values import labeled_values
+from workbook_tools.labels.labeled_values import labeled_values, says_a_size
 from workbook_tools.labels.sentences import spoken
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.table_rows import TableRows
 from workbook_tools.labels.table_values import TableValues
-from workbook_tools.labels.vocabulary import plain
-from workbook_tools.labels.which import NOTHING, which_of
+from workbook_tools.labels.vocabulary import meaning_of, plain
+from workbook_tools.labels.which import NOTHING, Which, which_of
 
 # So many rows below the head of another block rows may go on its table.
 _MOST_ROWS_BELOW = 120
+_NAMED_BEHIND = re.compile(r"(?P<number>[-+]?\d*[.,]\d+)\s+(?P<name>[^\W\d_][^\d]{4,40})")
 FILLED_IN = re.compile(
     r"^(?P<label>[^\W\d_][^:_]{1,40}?)\s*(?::|_{2,}|\.{3,})[\s_]*(?P<value>\S.*?)[\s_]*$"
 )
@@ -135,15 +136,39 @@ def _spoken(cells: SheetText) -> Iterator[Spot]:
                 row, column, filled["label"], (cells.sheet.title,), NOTHING, "",
                 ("inline", row, column), (row, column), filled["value"],
             )  # fmt: skip
-        elif kind != "measured" and not cells.is_value((row, column + 1)):
+        elif kind == "measured":
+            yield from _behind_its_number(cells, row, column, text)
+        elif says_a_size(text) or not cells.is_value((row, column + 1)):
             yield from _in_sentence(cells, row, column, text)
 
 
+def _behind_its_number(cells: SheetText, row: int, column: int, text: str) -> Iterator[Spot]:
+    """A number with its name behind it, where none stands before: ".006 down in the hole"."""
+    found = _NAMED_BEHIND.fullmatch(text)
+    before = cells.text(row, column - 1)
+    if found is None or (before and which_of(before) is None and not says_a_size(before)):
+        return
+    candidates = meaning_of(found["name"]).candidates
+    if candidates and candidates[0].cost <= 1:
+        yield Spot(
+            row, column, found["name"], (cells.sheet.title,), _told_before(cells, row, column), "",
+            ("spoken", plain(found["name"])), (row, column), found["number"],
+        )  # fmt: skip
+
+
+def _told_before(cells: SheetText, row: int, column: int) -> Which:
+    """Which one the texts before a cell say that its row is of."""
+    before = (cells.text(row, c) for c in range(1, column))
+    return next((w for t in before if t and (w := which_of(t)) is not None), NOTHING)
+
+
 def _in_sentence(cells: SheetText, row: int, column: int, text: str) -> Iterator[Spot]:
+    beside = _told_before(cells, row, column)
     for mention in spoken(text):
         unit = mention.text.partition(" ")[2]
         label = f"{mention.label} ({unit})" if unit and is_unit(unit) else mention.label
         yield Spot(
-            row, column, label, (*mention.about, cells.sheet.title), mention.which, "",
+            row, column, label, (*mention.about, cells.sheet.title),
+            mention.which.beside(beside), "",
             ("spoken", plain(label), mention.about[-1:]), (row, column), mention.text,
         )  # fmt: skip

@@ -16,6 +16,8 @@ from workbook_tools.labels.which import EITHER, NOTHING, Which, roman, which_of
 from workbook_tools.measurands import find
 from workbook_tools.measurands.position import counts
 
+_PAIR = re.compile(r"\b(?:pair|paire|par|paar|coppia)\b", re.IGNORECASE)
+_ORDINAL = re.compile(r"top|(?:1st|2nd|3rd|second|oil)\.?", re.IGNORECASE)
 _THREAD = re.compile(r"M\d{1,2}(?:[.,]\d)?\s*[x×]", re.IGNORECASE)
 # So many properties are never alike: a diameter, a clearance and a gap.
 _THINGS = 3
@@ -37,6 +39,7 @@ class TableValues:
             self.head.which(c) is None and c in self.head.texts for c in self.values
         )
         self.labels = self._labels_that_count()
+        self.rings = self._heads_of_rings()
 
     def spots(self) -> Iterator[Spot]:
         """Every value, and every empty cell beside others of its line."""
@@ -140,6 +143,16 @@ class TableValues:
         counted = {t: counts(re.sub(r"\d+", "", t).strip(" #.")) for t in named}
         return frozenset(t for t in named if counted[t] not in ("", "cylinder"))
 
+    def _heads_of_rings(self) -> frozenset[str]:
+        """Heads "Top" and "2nd" side by side over rows that are numbered: rings, and no places."""
+        counted = any(self.table.which(row, self.table.first).number for row in self.rows)
+        heads = {c: texts[0] for c in self.values if len(texts := self.head.texts.get(c, [])) == 1}
+        ordinals = [t for t in heads.values() if _ORDINAL.fullmatch(t)]
+        about = (*self.titles, *self.head.corner)
+        if not counted or len(ordinals) < 2 or any(map(_names_a_part, about)):
+            return frozenset()
+        return frozenset(t for t in ordinals if _names_a_ring(f"{t} ring", ()))
+
     def _own_texts(self, row: int, column: int) -> list[tuple[str, At]]:
         """The texts before a value in its row that say what is measured."""
         texts = self.table.texts_before(row, column)
@@ -226,7 +239,9 @@ class TableValues:
             return None
         texts = texts or []
         own = [t for t in texts if which_of(t) is None and not self._is_finish(t, column)]
-        told = self._told_over(column, texts)
+        rings = [f"{t} ring" for t in texts if t in self.rings]
+        told = NOTHING if rings else self._told_over(column, texts)
+        own = rings or own
         corner = [*dict.fromkeys((*self._corner(column), *self.head.corner))]
         by_row = self.table.which(row, column)
         which = told.beside(by_row)
@@ -242,10 +257,19 @@ class TableValues:
         if not own:
             return None
         headings = (*own[1:], *corner, *self._titles())
+        which = self._as_pair(row, column, own[0], which)
         return Spot(
             row, column, own[0], headings, which, unit,
             ("column", column, self.head.rows[0]), (self.head.rows[-1], column),
         )  # fmt: skip
+
+    def _as_pair(self, row: int, column: int, label: str, which: Which) -> Which:
+        """A value of a pair, beside the first of two rows: "Side (pair)"."""
+        alone = which.number and not which.last and (row + 1, column) not in self.kinds
+        if not alone or row + 1 not in self.rows or _PAIR.search(label) is None:
+            return which
+        below = self.table.which(row + 1, column).number
+        return replace(which, last=below) if below == which.number + 1 else which
 
     def _told_over(self, column: int, texts: Sequence[str]) -> Which:
         """What the heads of a column say of which one it is, when, and in what unit."""

@@ -76,6 +76,7 @@ class Units:
     fewest_sizes: int
     fewest_things: int
     one_against: int
+    sure: int
 
 
 @dataclass(frozen=True)
