@@ -10,6 +10,8 @@ from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Argument, Book, Job, JobField, Reading, Record
 from workbook_tools.labels.label import Label
 from workbook_tools.measurands import Position
+from workbook_tools.measurands.parts import of_one_part
+from workbook_tools.measurands.position import parse
 
 SHEET = "Build"
 
@@ -48,6 +50,7 @@ def call(address, text, name, *arguments, saved=..., position="", unit="", sheet
                 label=given[2] if traced else None,
             )
         )
+    part = parse(position) or Position()
     record = Record(
         place=Place(sheet, address),
         label=Label(text, position, unit) if text else None,
@@ -61,6 +64,8 @@ def call(address, text, name, *arguments, saved=..., position="", unit="", sheet
         unit="",
         state="error",
         system=system,
+        measurand=of_one_part(function.measurand, "", part) if function.measurand else "",
+        part=part,
     )
     try:
         result = calculate(function, values)

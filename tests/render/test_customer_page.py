@@ -25,7 +25,7 @@ from workbook_tools.summary.summary import summarize
 EXAMPLES = Path(__file__).parents[2] / "example_books"
 EVIL = "</style><script>alert(1)</script>\"{{ 7*7 }}'"
 # What the pages of the shop's own copy say, and an owner is not told.
-SHOPS_OWN = ("Findings", "Measurements", "SHA-256", "Recomputed", "ENG.", "What was")
+SHOPS_OWN = ("Findings", "Measurements", "SHA-256", "Recomputed", "ENG.", "What was recomputed")
 
 
 class Text(HTMLParser):
@@ -53,10 +53,6 @@ def page_of(book, shop=None):
     return files["job-customer.html"].decode()
 
 
-def gaps(fit):
-    return [number for number in fit.row.numbers if number.value is None]
-
-
 @pytest.fixture(scope="module", params=["build_book_inch_v8", "troubled_six", "flat_twin"])
 def book(request):
     return read_book(EXAMPLES / f"{request.param}.xlsx")
@@ -65,16 +61,17 @@ def book(request):
 def test_it_tells_all_that_the_customers_copy_has(book):
     told = customer_copy(summarize(book, check(book)))
     text = Text(page_of(book)).text
-    assert told.fits
-    for fit in told.fits:
-        assert fit.fit.name in text
-        assert f"{fit.row.result} {fit.row.unit}".strip() in text
-        assert all(f"no value at {n.position}" in text for n in gaps(fit)[:1])
-        if fit.row.extent and not fit.row.extent.equal:
-            extent, unit = fit.row.extent, f" {fit.row.unit}" if fit.row.unit else ""
-            assert f"{extent.least}{unit} at {extent.least_at}" in text
-            assert f"{extent.largest}{unit} at {extent.largest_at}" in text
-    said = [*told.facts, *told.break_in, *((t.name, t.steps) for t in told.torques)]
+    facts = [fact for _, some in told.groups for fact in some]
+    assert facts
+    for fact in facts:
+        extent = fact.row.extent
+        assert fact.name in text
+        assert (fact.gaps in text) if fact.gaps else True
+        shown = [fact.one] if fact.one else [extent.least, extent.largest]
+        assert all(number in text for number in shown)
+        assert fact.row.band in text
+        assert fact.row.origin in text
+    said = [*told.said, *told.break_in, *((t.name, t.steps) for t in told.torques)]
     said += [(", ".join(c.functions), c.text) for c in told.cautions]
     assert said
     for name, words in said:
@@ -111,7 +108,8 @@ def test_it_tells_nothing_of_the_shops_own(book):
     shops = Text(build_files("job", summary, Shop(), ("html",))["job.html"].decode()).text
     assert all(words in shops and words not in text for words in SHOPS_OWN)
     measured = {row.label for section in summary.readings for row in section.rows}
-    measured -= {fit.row.label for fit in customer_copy(summary).fits}
+    measured -= {name for fact in summary.facts for name in (fact.name, fact.row.label)}
+    measured -= {line.name for line in summary.fasteners}
     assert len(measured) > 3
     assert not [label for label in measured if len(label) > 10 and label in text]
     assert book.sha256 not in page
@@ -136,8 +134,16 @@ def test_no_column_stands_without_a_word(book):
     told = customer_copy(summarize(book, check(book)))
     heads = re.findall(r'<th scope="col">([^<]*)</th>', page_of(book))
     assert all(heads)
-    assert ("Band" in heads) == any(fit.row.band for fit in told.fits)
     assert ("Thread" in heads) == any(torque.thread for torque in told.torques)
+
+
+def test_it_says_who_released_the_engine_and_what_an_owner_leaves_alone():
+    book = read_book(EXAMPLES / "build_book_inch_v8.xlsx")
+    text = Text(page_of(book)).text
+    assert "Released by IT on 2025-05-28" in text
+    assert "Not to be retightened by the owner: Main caps, Main caps, side bolts, Rod caps" in text
+    assert "438.3 hp at 6,100 rpm, corrected to sae j1349" in text
+    assert "common practice" in text
 
 
 def test_a_torque_without_its_lubricant_says_so():
@@ -170,7 +176,7 @@ def test_what_a_book_says_stays_text():
     page = page_of(replace(book, job=job, office=office, records=records), shop)
     parsed = Text(page)
     assert "script" not in parsed.tags
-    assert "49" not in parsed.text.split("Sizes and clearances")[0]
+    assert "49" not in parsed.text.split("Key facts")[0]
     # Shop and address, six fields of the job, five facts, four columns of a torque.
     assert parsed.text.count(EVIL) >= 17
     assert EVIL + "Cyl" in parsed.text
@@ -179,7 +185,7 @@ def test_what_a_book_says_stays_text():
 def test_a_shops_own_template_is_used_and_a_broken_one_is_named(tmp_path):
     book = read_book(EXAMPLES / "inch_v8.xlsx")
     own = tmp_path / "customer.html.jinja"
-    own.write_text("{{ shop.name }}: {{ told.fits | length }} fits\n")
+    own.write_text("{{ shop.name }}: {{ told.groups | length }} groups\n")
     assert page_of(book, Shop(name="Q", templates=tmp_path)).startswith("Q: ")
     other = tmp_path / "other"
     other.mkdir()

@@ -3,7 +3,6 @@
 import re
 from dataclasses import replace
 from html.parser import HTMLParser
-from types import SimpleNamespace
 
 import pytest
 from jinja2 import Environment, nodes
@@ -12,7 +11,6 @@ from sample import call, cell, inch_v8, metric_four
 from workbook_tools.findings import check
 from workbook_tools.findings.codes import CODES
 from workbook_tools.findings.finding import Finding
-from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Book, Job, JobField
 from workbook_tools.render.html import (
     IndexEntry,
@@ -26,8 +24,7 @@ from workbook_tools.render.html import (
 )
 from workbook_tools.render.templates import template_folder
 from workbook_tools.summary.finding_order import KINDS
-from workbook_tools.summary.rows import Number
-from workbook_tools.summary.strips import Gauge
+from workbook_tools.summary.scale_strips import Mark, ScaleStrip
 from workbook_tools.summary.summary import summarize
 
 VOID = {"meta", "link", "br", "wbr", "img", "input", "hr", "col"}
@@ -75,8 +72,8 @@ def test_the_page_is_whole_and_says_what_it_must(page):
     text = Page(page).text
     for wanted in (
         "24-031", "R. Example", "V8, 3.965 x 3.410 in, iron block", "2024-04-19",
-        "4 findings : 2 out of band, 1 missing reading, 1 stale result.",
-        "least 0.0422 in at Cyl 5", "largest 0.0515 in at Cyl 8", "mean 0.04874 in",
+        "Incomplete 2 deviations · 1 missing · 1 not saved as calculated · measured",
+        "0.0422 Cyl 5", "0.0515 in Cyl 8", "mean 0.04874",
         "0.0430 to 0.0550", "low: Cyl 5; 7 of 8 ok", "saved as 9.87", "typed 41 thou",
         "24-031 small V8.xlsx", "5b1f" * 16, "workbook-tools",
     ):  # fmt: skip
@@ -95,9 +92,14 @@ def test_what_is_to_be_done_for_several_cells_is_said_once(page):
     )
 
 
-def test_findings_come_first_then_results_readings_cautions(page):
+def test_the_first_page_comes_before_results_readings_cautions(page):
     titles = re.findall(r"<h2[^>]*>(.*?)</h2>", page)
-    assert titles == ["Findings", "Results", "Measurements", "What was recomputed", "Cautions"]
+    assert titles == [
+        "Key facts", "Findings", "Read and recomputed", "Signed",
+        "Appendix: every reading and result, with its cell",
+        "Results", "Measurements", "What was recomputed",
+        "Cells that wait for a number", "Cautions",
+    ]  # fmt: skip
 
 
 def test_the_page_needs_nothing_else(page):
@@ -171,36 +173,30 @@ def test_a_verdict_is_told_in_words_and_shape_not_only_in_color(verdict):
     assert "<path" in cell_text
 
 
-def component(name, *arguments):
-    file = "rows" if name == "strip" else "marks"
+def component(file, name, *arguments):
     module = environment().get_template(f"parts/{file}.html.jinja").make_module()
     return " ".join(str(getattr(module, name)(*arguments)).split())
 
 
-def test_one_position_of_a_strip():
-    gauge = Gauge("low", "44", True, "15.4", "20", ("15.4", "35.4"))
-    number = Number("Cyl 5", 0.0, "0.0", "", "same", "low", "", "", (), Place("S", "B3"), gauge)
-    row = SimpleNamespace(numbers=(number,), states="same", extent=None, unit="in")
-    drawn = component("strip", row, ("same",))
-    assert (
-        '<svg class="gauge" width="100%" height="50" aria-hidden="true">'
-        '<rect class="band" x="0" width="100%" y="15.4" height="20"/>'
-        '<line class="lane" x1="50%" x2="50%" y1="0" y2="100%"/>'
-        '<line class="edge" x1="0" x2="100%" y1="15.4" y2="15.4"/>'
-        '<line class="edge" x1="0" x2="100%" y1="35.4" y2="35.4"/>'
-        '<svg class="pin" x="50%" y="44"><path class="out" d="M-5-4h10L0 4.5z"/>'
-        '<path class="beyond" d="M-5 6h10"/></svg></svg>'
-    ) in drawn
-    assert ">low</span>" in drawn
-
-
 def test_marks_of_different_meaning_have_different_shapes():
-    shapes = ("ok", "low", "high", "none", "open")
-    gauges = [Gauge(shape, "25", False, "", "", ()) for shape in shapes]
-    drawn = [component("gauge_across", gauge) for gauge in gauges]
-    assert len({re.sub(r' class="\w+"', "", d) for d in drawn}) == len(shapes)
-    marks = [component("finding_mark", w) for w in ("stop", "look", "gap")]
-    assert len({re.sub(r' class="[\w ]+"', "", m) for m in marks}) == 3
+    shapes = ("ok", "low", "high", "open")
+    marks = [Mark("Cyl 1", 50.0, 8.0, shape, beyond=False) for shape in shapes]
+    strips = [
+        component("first_page", "scale_strip", ScaleStrip((mark,), None, ())) for mark in marks
+    ]
+    assert len({re.sub(r' class="\w+"', "", drawn) for drawn in strips}) == len(shapes)
+    words = [component("marks", "finding_mark", weight) for weight in ("stop", "look", "gap")]
+    assert len({re.sub(r' class="[\w ]+"', "", drawn) for drawn in words}) == 3
+
+
+def test_a_strip_shades_its_band_and_sets_each_mark_where_it_stands():
+    strip = ScaleStrip(
+        (Mark("Main 4", 96.0, 2.0, "high", beyond=True),), (25.0, 75.0), (25.0, 75.0)
+    )
+    drawn = component("first_page", "scale_strip", strip)
+    assert '<path class="band" d="M25.0 0H75.0V16H25.0z"/>' in drawn
+    assert drawn.count('class="edge"') == 2
+    assert '<g transform="translate(96.0 2.0)"><path class="out"' in drawn
 
 
 def test_templates_do_no_arithmetic():

@@ -41,12 +41,12 @@ def made(book, copy="shop", shop=SHOP):
 
 
 def cells(content):
-    (sheet,) = load_workbook(io.BytesIO(content)).worksheets
-    return [cell for row in sheet.iter_rows() for cell in row if cell.value is not None]
+    sheets = load_workbook(io.BytesIO(content)).worksheets
+    return [c for sheet in sheets for row in sheet.iter_rows() for c in row if c.value is not None]
 
 
 def row_of(content, item):
-    (sheet,) = load_workbook(io.BytesIO(content)).worksheets
+    sheet = load_workbook(io.BytesIO(content))["Appendix"]
     return next(
         [c.value for c in row] for row in sheet.iter_rows() if row[0].value == item and row[1].value
     )
@@ -62,6 +62,19 @@ def test_readings_are_numbers_with_the_digits_of_the_page():
     )
     bore = next(c for c in cells(made(inch_v8())) if c.value == 3.9654)
     assert bore.number_format == "0.0000"
+
+
+def test_the_first_sheet_begins_with_the_word_and_tells_the_key_facts_as_numbers():
+    book = inch_v8()
+    summary = summarize(book, check(book))
+    sheet = load_workbook(io.BytesIO(summary_sheet(summary, SHOP, "shop")))["Summary"]
+    assert sheet["A1"].value == summary.standing.word.capitalize()
+    told = {row[0].value: [c.value for c in row] for row in sheet.iter_rows()}
+    for fact in summary.facts:
+        values = [n.value for n in fact.row.numbers if n.value is not None]
+        assert told[fact.name][1] in ([pytest.approx(min(values))] if values else ["no value"])
+    for number, finding in zip(summary.numbers, summary.findings, strict=True):
+        assert finding.message in told[number][1]
 
 
 def test_a_missing_reading_is_a_word_and_no_zero():
@@ -124,7 +137,7 @@ def test_the_customers_sheet_says_how_its_numbers_are_meant(name):
     read = read_book(EXAMPLES / f"{name}.xlsx")
     told = customer_copy(summarize(read, check(read)))
     texts = " ".join(str(c.value) for c in cells(made(read, "customer")))
-    assert "not a wear limit" in told.about_fits
-    assert told.about_fits in texts
+    assert "not a wear limit" in told.about_facts
+    assert told.about_facts in texts
     assert "The makers of gaskets and fasteners come first." in told.about_torques
     assert (told.about_torques in texts) == bool(told.torques)

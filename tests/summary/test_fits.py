@@ -111,6 +111,7 @@ def test_what_an_owner_can_reach_may_be_retightened(name):
 def test_rotating_and_inner_fasteners_are_not_for_an_owner(name):
     copy = told(book(office=fastened(name, *STEPS)))
     assert copy.torques == ()
+    assert copy.untouched == (name,)
     assert "Ask the shop" in copy.no_torques
 
 
@@ -144,6 +145,6 @@ def test_running_in_leaves_the_last_word_to_the_makers():
 
 
 def test_facts_are_only_what_the_book_says():
-    assert told(book()).facts == ()
+    assert told(book()).said == ()
     said = replace(Office(), oil=replace(Office().oil, text="10W-30"))
-    assert told(book(office=said)).facts == (("Oil", "10W-30"),)
+    assert told(book(office=said)).said == (("Oil", "10W-30"),)

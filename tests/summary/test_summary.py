@@ -116,7 +116,7 @@ def test_bands_that_differ_are_told_by_their_widest_limits():
     row = rows_of(summarize(made, ()).readings)["Deck clearance"]
     assert row.band == "-0.0060 to 0.0010, by position"
     assert "negative: above" in row.sign
-    assert row.sign in customer_copy(summarize(made, ())).about_fits
+    assert row.sign in customer_copy(summarize(made, ())).about_facts
 
 
 def test_findings_that_ask_for_the_same_thing_are_told_together():
@@ -435,7 +435,7 @@ def test_a_finding_that_no_verdict_tells_is_flagged_at_its_number():
     near = Finding("near-limit", record.place, "Near.", "Measure again.")
     stale = Finding("stale-result", record.place, "Stale.", "Recalculate.")
     number = summarize(book(record), [stale, near]).sections[0].rows[0].numbers[0]
-    assert number.flags == ("close to the limit",)
+    assert number.flags == ("C1: close to the limit",)
 
 
 def test_each_caution_comes_once_with_all_its_functions(v8):
@@ -495,5 +495,8 @@ def test_a_page_says_what_became_of_the_typed_numbers(tmp_path):
     made.save(tmp_path / "a.xlsx")
     book = read_book(tmp_path / "a.xlsx")
     told = summarize(book, ()).coverage
-    assert told == "3 of 7 typed numbers read; 1 not understood, 3 dates, counts or prices."
+    assert told == (
+        "3 of 7 typed numbers read, 0 numbers judged by a band; 3 dates, counts or prices, "
+        "1 not understood, listed in the appendix."
+    )
     assert told in render_html(summarize(book, ()))

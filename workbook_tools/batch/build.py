@@ -25,6 +25,7 @@ from workbook_tools.settings.shop import Shop
 from workbook_tools.summary.data_rows import finding_rows, reading_rows
 from workbook_tools.summary.finding_order import counted_by_kind
 from workbook_tools.summary.month_facts import MonthFacts, month_facts
+from workbook_tools.summary.standing import Standing
 from workbook_tools.summary.summary import summarize
 
 # What every batch has of each build; prints and sheets come on request.
@@ -66,9 +67,10 @@ class Task:
 class Build:
     """What a batch has of one build, with its book gone.
 
-    results: how many calls it has; blocks: its rows of readings, to be compared with those
-    of other books; files: {end of the file name: content}, with readings and findings as
-    lines of the batch's tables; month: what a month needs, None where nobody asked for it;
+    standing: how it stands; results: how many calls it has; blocks: its rows of readings, to
+    be compared with those of other books; files: {end of the file name: content}, with
+    readings and findings as lines of the batch's tables; month: what a month needs, None where
+    nobody asked for it;
     saved, numbers: when, and a hash of each reading, by which copies of one job are told.
     """
 
@@ -76,6 +78,7 @@ class Build:
     sha256: str
     part: str
     job: Job
+    standing: Standing
     results: int
     findings: tuple[Finding, ...]
     blocks: tuple[Block, ...]
@@ -136,6 +139,7 @@ def build_of(
         sha256=summary.sha256,
         part=book.part,
         job=summary.job,
+        standing=summary.standing,
         results=summary.results,
         findings=summary.findings,
         blocks=blocks_of(book),

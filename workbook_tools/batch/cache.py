@@ -28,11 +28,12 @@ from workbook_tools.catalog.tables import shop_file
 from workbook_tools.findings.copied import Block
 from workbook_tools.findings.finding import Finding
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.records import Job, JobField
+from workbook_tools.jobs.records import Acceptance, Job, JobField
 from workbook_tools.render.templates import template_folder
 from workbook_tools.summary.month_facts import MonthFacts
 from workbook_tools.summary.month_fits import FitRow
 from workbook_tools.summary.power_peaks import Peak
+from workbook_tools.summary.standing import Standing
 
 # What nobody asked for in so many days is taken away.
 DAYS_KEPT = 60
@@ -218,6 +219,7 @@ def _told(build: Build) -> dict[str, Any]:
         "sha256": build.sha256,
         "part": build.part,
         "job": {name: [f.text, _spot(f.place)] for name, f in vars(build.job).items()},
+        "standing": vars(build.standing),
         "results": build.results,
         "findings": [_finding_told(f) for f in build.findings],
         "blocks": [[b.name, _spot(b.place), b.values.hex(), *b[3:]] for b in build.blocks],
@@ -231,13 +233,20 @@ def _told(build: Build) -> dict[str, Any]:
 
 
 def _finding_told(f: Finding) -> list[Any]:
-    return [f.code, _spot(f.place), f.message, f.advice, [_spot(p) for p in f.also]]
+    accepted = [_spot(f.accepted.place), *f.accepted[1:]] if f.accepted else None
+    return [f.code, _spot(f.place), f.message, f.advice, [_spot(p) for p in f.also], accepted]
 
 
 def _finding(
-    code: str, at: list[str] | None, message: str, advice: str, also: list[list[str]]
+    code: str,
+    at: list[str] | None,
+    message: str,
+    advice: str,
+    also: list[list[str]],
+    accepted: list[Any] | None,
 ) -> Finding:
-    return Finding(code, _place(at), message, advice, tuple(Place(*p) for p in also))
+    by = Acceptance(_place(accepted[0]), *accepted[1:]) if accepted else None
+    return Finding(code, _place(at), message, advice, tuple(Place(*p) for p in also), by)
 
 
 def _spot(place: Place | None) -> list[str] | None:
@@ -254,6 +263,7 @@ def _build(told: dict[str, Any], files: dict[str, bytes] | None = None) -> Build
         sha256=told["sha256"],
         part=told["part"],
         job=Job(**{name: JobField(text, _place(at)) for name, (text, at) in told["job"].items()}),
+        standing=Standing(**told["standing"]),
         results=told["results"],
         findings=tuple(_finding(*finding) for finding in told["findings"]),
         blocks=tuple(

@@ -3,48 +3,90 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from typing import NamedTuple
 
 from workbook_tools.findings.evidence import Evidence, Size
-from workbook_tools.findings.finding import Finding, named, shown
-from workbook_tools.jobs.records import Reading
-from workbook_tools.quantities import from_si
+from workbook_tools.findings.finding import Finding, named, result_named, shown
+from workbook_tools.jobs.records import Reading, in_si
+from workbook_tools.quantities import System, from_si
 
 _JUDGED = ("", "final", "machined")
 
 
+class OwnLimits(NamedTuple):
+    """The least and the most that a book writes for one of its numbers; missed: the one missed."""
+
+    low: Reading | None
+    high: Reading | None
+    missed: Reading | None
+
+
 def check_own_limits(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each size that lies outside the least or the most beside it."""
+    for size, own in own_limits(evidence):
+        if own.missed:
+            yield _finding(size, own.missed)
+
+
+def own_limits(evidence: Evidence) -> Iterator[tuple[Size, OwnLimits]]:
+    """Each size for which the book writes a least or a most, without a call that judges by it.
+
+    Results of calls are among the sizes, those that the batch made too.
+    """
     limits = _limits(evidence)
-    judged: dict[str, list[tuple[Size, Reading | None]]] = defaultdict(list)
-    for size in evidence.sizes:
+    found: dict[str, list[tuple[Size, OwnLimits]]] = defaultdict(list)
+    for size in (*evidence.sizes, *_results(evidence, limits)):
         if size.sure and size.stage in _JUDGED and size.measurand in limits:
-            judged[size.measurand].append((size, _missed(size, limits[size.measurand])))
-    for sizes in judged.values():
+            own = _of_size(size, limits[size.measurand])
+            if own.low or own.high:
+                found[size.measurand].append((size, own))
+    for sized in found.values():
         # Limits that three sizes or more all miss are of something else.
-        if len(sizes) < 3 or not all(limit for _, limit in sizes):
-            yield from (_finding(size, limit) for size, limit in sizes if limit)
+        if len(sized) < 3 or not all(own.missed for _, own in sized):
+            yield from sized
 
 
-def _missed(size: Size, limits: Mapping[str, Sequence[Reading]]) -> Reading | None:
-    """The limit that a size lies outside of."""
+def _results(evidence: Evidence, limits: Collection[str]) -> Iterator[Size]:
+    for record in evidence.book.records:
+        if record.measurand not in limits or record.function is None or record.state == "error":
+            continue
+        kind, value = record.function.result, record.value
+        system: System = "metric" if record.system == "metric" else "inch"
+        number = value if isinstance(value, float) else None
+        si = in_si(number, kind, system)
+        if number is not None and si is not None:
+            yield Size(
+                record.place, record.label, record.measurand, record.part, "", number, si, kind,
+                system, record.unit, typed=False, call=record,
+            )  # fmt: skip
+
+
+def _of_size(size: Size, limits: Mapping[str, Sequence[Reading]]) -> OwnLimits:
+    """The limits of a size, and the one that it lies outside of."""
     low, high = (_nearest(limits[end], size) for end in ("low", "high"))
     if low is not None and high is not None and _si(low) > _si(high):
-        return None  # Not a least and a most, whatever their heads say.
+        return OwnLimits(None, None, None)  # Not a least and a most, whatever their heads say.
     slack = 1e-9 + 1e-6 * abs(size.si)
     if low is not None and size.si < _si(low) - slack:
-        return low
-    return high if high is not None and size.si > _si(high) + slack else None
+        return OwnLimits(low, high, low)
+    too_high = high is not None and size.si > _si(high) + slack
+    return OwnLimits(low, high, high if too_high else None)
 
 
 def _finding(size: Size, limit: Reading) -> Finding:
     where = "below the least" if size.si < _si(limit) else "above the most"
     own, bound = (from_si(si, size.kind, size.system) for si in (size.si, _si(limit)))
     off = shown(float(f"{abs(own - bound):.4g}"), size.unit)
+    place, name = size.place, size.name
+    if size.call is not None and not place.address:
+        # What the batch computes stands in no cell, and is told at one that it takes.
+        place = next((a.place for a in size.call.arguments if a.place), place)
+        name = result_named(size.call, place)
     return Finding(
         "out-of-band",
-        size.place,
-        f"{size.name} is {size.shown}, {off} {where} that the book itself gives, "
+        place,
+        f"{name} is {size.shown}, {off} {where} that the book itself gives, "
         f"{limit.shown} ({limit.place.address}).",
         "Measure again; correct the part, or say beside it who accepts it and why.",
         (limit.place,),

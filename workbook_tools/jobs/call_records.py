@@ -309,6 +309,9 @@ def _measures(function: Function | None, candidate: Candidate | None, part: Posi
     by_label = candidate.name if candidate and candidate.how != "proposal" else ""
     if function is None or not function.measurand:
         return by_label
+    if by_label == f"hot_{function.measurand}":
+        # Computed of hot sizes, as its label says; the call is the same as for cold ones.
+        return by_label
     return of_one_part(function.measurand, by_label, part)
 
 

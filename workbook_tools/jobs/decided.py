@@ -59,11 +59,13 @@ def decide(
     records: Sequence[Record],
     label: FindLabel,
     fields: Container[Place] = (),
+    notes: Container[Place] = (),
 ) -> Decided:
     """What each typed number of a job is, by the calls that take it, then by its labels.
 
     cells: the job's own; label: what the book calls a cell; fields: of the job, whose numbers
-    measure nothing. What a call takes a cell for is
+    measure nothing; notes: cells whose numbers are of something else than the engine. What a
+    call takes a cell for is
     the strongest evidence; a layout's word and a known label come after it, and what only
     resembles a known label is asked. Raises nothing: each number is in one of the answers.
     """
@@ -81,6 +83,8 @@ def decide(
         kind = None if used or (best and not dated) else _no_reading(place, cell.value, candidates)
         if not used and not best and place in fields:
             kind = kind or "note"
+        if place in notes and not used and not dated:
+            kind = "note"
         if kind is not None:
             no_readings.append(NoReading(place, kind, cell.value))
             continue

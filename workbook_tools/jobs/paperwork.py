@@ -32,6 +32,8 @@ _FIELDS: dict[str, tuple[str, ...]] = {
         "ambito",
         "ambito dei lavori",
     ),
+    "gasket_reason": ("why this one", "why this gasket", "gasket chosen because", "why"),
+    "corrected_to": ("corrected to", "correction standard", "power corrected to"),
     "kind": ("engine kind", "kind of engine", "engine family", "motorfamilie", "motorbaureihe"),
 }
 # Heads of a column of parts, of what is said about each, and of orders and their arrival.
@@ -109,6 +111,8 @@ def _note_field(
 ) -> None:
     name = next((n for n, known in _FIELDS.items() if words.lower() in known), None)
     if name is None or name in fields:
+        return
+    if words.lower() == "why" and "gasket" not in sheet.title.lower():
         return
     if rest.strip():
         fields[name] = JobField(rest.strip(), Place.at(sheet.title, row, column))

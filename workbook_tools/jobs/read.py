@@ -18,7 +18,9 @@ from workbook_tools.jobs.acceptances import acceptances
 from workbook_tools.jobs.call_records import Tracing, traced_calls
 from workbook_tools.jobs.decided import decide
 from workbook_tools.jobs.derived import derived_records
+from workbook_tools.jobs.form_tables import form_rows, of_gauges
 from workbook_tools.jobs.known import known
+from workbook_tools.jobs.limit_origins import limit_origins
 from workbook_tools.jobs.marks import marks_of
 from workbook_tools.jobs.paperwork import read_office
 from workbook_tools.jobs.part_job import job_of
@@ -89,7 +91,9 @@ def _job(part: JobPart, form: Form, whole: bool) -> JobRead:
     values = Tracing(part.cells, part=part, heads=_surest(candidates))
     calls = traced_calls(values)
     places = {given.place for given in vars(job).values()}
-    decided = decide(part.book, candidates, calls.records, values.label, places)
+    forms = form_rows(part.own)
+    gauges = of_gauges(forms)
+    decided = decide(part.book, candidates, calls.records, values.label, places, gauges)
 
     def derive(
         readings: Sequence[Reading], cylinders: int | None
@@ -123,6 +127,8 @@ def _job(part: JobPart, form: Form, whole: bool) -> JobRead:
         part=part.name,
         saved=part.cells.saved,
         questions=questions_of(asked, lambda readings, count: derive(readings, count)[0]),
+        forms=forms,
+        origins=limit_origins(own, calls.records, decided.readings),
     )
     return JobRead(book if whole else replace(book, shared=_shared(book, part)), part, candidates)
 

@@ -83,7 +83,11 @@ def _measurand_of(uses: Sequence[Use], candidate: Candidate | None, part: Positi
     """What calls take a cell for; a label says it more exactly where it says the same thing."""
     by_call = next((m for u in uses if (m := u.parameter.measurand)), "")
     by_label = candidate.name if candidate and candidate.how != "proposal" else ""
-    if candidate and not by_call and all(u.parameter.kind != candidate.kind for u in uses):
+    # A verdict or a mean takes readings of any kind, so that the label alone says what it is.
+    kinds = {u.parameter.kind for u in uses} - {READING}
+    if candidate and not by_call and candidate.kind not in (kinds or {candidate.kind}):
+        return ""
+    if candidate and not by_call and candidate.far_from_usual:
         return ""
     return of_one_part(by_call, by_label, part) if by_call else by_label
 

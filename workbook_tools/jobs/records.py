@@ -282,6 +282,13 @@ def in_si(value: float | None, kind: Kind | None, system: System) -> float | Non
     return to_si(value, kind, system)
 
 
+class LimitOrigin(NamedTuple):
+    """What a book says of where a limit comes from: the limit's cell, and the words."""
+
+    place: Place
+    words: str
+
+
 @dataclass(frozen=True)
 class Lack(Trouble):
     """A result that the batch would derive and cannot, and what stands in its way.
@@ -338,6 +345,33 @@ class Fastener:
     said: tuple[tuple[str, str], ...]
 
 
+class FormCell(NamedTuple):
+    """A cell of a table of paperwork; number: None where it holds none; unit: of its head."""
+
+    place: Place
+    text: str
+    number: float | None
+    unit: str
+
+
+class FormRow(NamedTuple):
+    """A row of a table that is no measuring of parts: what each column says, by its role.
+
+    form: "pull" of a power run, "run" with its oil pressure, "part" received, "gauge" used.
+    """
+
+    form: str
+    cells: tuple[tuple[str, FormCell], ...]
+
+    def text(self, role: str) -> str:
+        """What the column says, "" where it says nothing."""
+        return next((cell.text for name, cell in self.cells if name == role), "")
+
+    def cell(self, role: str) -> FormCell | None:
+        """The cell of the column, None where it holds nothing."""
+        return next((cell for name, cell in self.cells if name == role), None)
+
+
 @dataclass(frozen=True)
 class Office:
     """What the office needs of a book, as far as it says it.
@@ -355,6 +389,8 @@ class Office:
     oil: JobField = JobField("")
     lash: JobField = JobField("")
     firing_order: JobField = JobField("")
+    gasket_reason: JobField = JobField("")
+    corrected_to: JobField = JobField("")
     kind: JobField = JobField("")
     hours: JobField = JobField("")
     parts: tuple[PartLine, ...] = ()
@@ -380,7 +416,8 @@ class Book:
     builder's own formulas give; part: which of several jobs in one file this is, "" where the file
     is one job; shared: the places in it that are not of this job, nor of any other of the file,
     as of a list of gauges; saved: when, as the book itself says, "" where it does not;
-    questions: what only the builder can settle.
+    questions: what only the builder can settle; origins: of the limits that it judges by; forms:
+    rows of its tables that measure no parts.
     """
 
     file_name: str
@@ -404,6 +441,8 @@ class Book:
     shared: tuple[Place, ...] = ()
     saved: str = ""
     questions: tuple[Question, ...] = ()
+    origins: tuple[LimitOrigin, ...] = ()
+    forms: tuple[FormRow, ...] = ()
 
     @property
     def unsigned(self) -> tuple[Mark, ...]:

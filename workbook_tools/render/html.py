@@ -30,9 +30,8 @@ from workbook_tools.jobs.records import Job, State
 from workbook_tools.render.templates import TemplateError, template_folder, template_path
 from workbook_tools.settings.shop import Shop
 from workbook_tools.summary.customer import customer_copy
-from workbook_tools.summary.finding_order import KINDS
-from workbook_tools.summary.strips import LENGTH, MARGIN, short_position
-from workbook_tools.summary.summary import Summary
+from workbook_tools.summary.standing import LETTER_WORDS, Standing
+from workbook_tools.summary.summary import Recomputed, Summary
 
 # How much each kind of finding asks for, which sets the shape of its mark.
 WEIGHTS: dict[FindingKind, str] = {
@@ -77,6 +76,8 @@ class Listed(Protocol):
     @property
     def job(self) -> Job: ...  # noqa: D102
     @property
+    def standing(self) -> Standing: ...  # noqa: D102
+    @property
     def results(self) -> int: ...  # noqa: D102
     @property
     def findings(self) -> tuple[Finding, ...]: ...  # noqa: D102
@@ -94,6 +95,34 @@ class IndexEntry:
     summary: Listed
     page: str
     copy_of: str = ""
+
+
+JUDGED = (
+    "Judged by simple acceptance: a number on its limit is within. Clearances are total, across "
+    "the diameter. Bands are this build's, no wear limits."
+)
+ABOUT_FACTS = (
+    f"{JUDGED} In a strip the shaded half is the band, from its least to its most; each mark is "
+    "one position, the first at the top; a triangle is outside."
+)
+
+
+def about_numbers(numbers: Sequence[str]) -> str:
+    """What the letters of findings' numbers stand for, those that there are."""
+    used = {number[0] for number in numbers}
+    told = (f"{letter} {words}" for letter, words in LETTER_WORDS.items() if letter in used)
+    return f"{', '.join(told)}. The same number stands in the row that a finding is about."
+
+
+def recomputed_words(checked: Recomputed) -> str:
+    """What became of the calls of a book, a sentence."""
+    states = [
+        f"{checked.counts[state]:,} {words}"
+        for state, words in _STATE_WORDS.items()
+        if checked.counts[state]
+    ]
+    results = counted(checked.calls, "result")
+    return f"{results} of worksheet functions{': ' if states else ''}{', '.join(states)}."
 
 
 def css_text(text: str) -> str:
@@ -163,15 +192,12 @@ def environment(override: Path | None = None) -> Environment:
         link=link,
         breakable=breakable,
         picture=picture,
-        short_position=short_position,
     )
     environment.globals.update(
         counted=counted,
         kind_counted=kind_counted,
         job_fields=_JOB_FIELDS,
         weights=WEIGHTS,
-        state_words=_STATE_WORDS,
-        strip_height=f"{LENGTH + 2 * MARGIN:g}",
     )
     return environment
 
@@ -221,7 +247,15 @@ def render_html(summary: Summary, shop: Shop | None = None) -> str:
     where one of these does not work.
     """
     shop = shop or Shop()
-    return fill("summary.html.jinja", shop.templates, summary=summary, shop=shop)
+    return fill(
+        "summary.html.jinja",
+        shop.templates,
+        summary=summary,
+        shop=shop,
+        about_facts=ABOUT_FACTS,
+        about_numbers=about_numbers(summary.numbers),
+        recomputed=recomputed_words(summary.recomputed),
+    )
 
 
 def render_customer(summary: Summary, shop: Shop) -> str:
@@ -236,17 +270,15 @@ def render_customer(summary: Summary, shop: Shop) -> str:
 def render_index(
     entries: Sequence[IndexEntry], unreadable: Sequence[Unreadable] = (), shop: Shop | None = None
 ) -> str:
-    """The page of a batch: its builds in the given order, and the files that were no books.
+    """The page of a batch: its builds, the worst first, and the files that were no books.
 
     shop: whose own templates are used. Raises TemplateError where one does not work.
     """
-    kinds = [k for k in KINDS if any(f.kind == k for e in entries for f in e.summary.findings)]
     return fill(
         "index.html.jinja",
         shop.templates if shop else None,
-        entries=entries,
+        entries=sorted(entries, key=lambda entry: entry.summary.standing.rank),
         unreadable=unreadable,
-        kinds=kinds,
         results=sum(e.summary.results for e in entries),
         findings=sum(len(e.summary.findings) for e in entries),
     )

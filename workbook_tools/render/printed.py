@@ -2,22 +2,27 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import asdict
 from typing import Any, Literal
 
-from workbook_tools.findings.codes import FindingKind
-from workbook_tools.render.html import WEIGHTS, counted, kind_counted
+from workbook_tools.render.html import (
+    ABOUT_FACTS,
+    WEIGHTS,
+    about_numbers,
+    kind_counted,
+    recomputed_words,
+)
 from workbook_tools.settings.shop import Paper, Shop
 from workbook_tools.summary.customer import customer_copy
+from workbook_tools.summary.key_facts import KeyFact
 from workbook_tools.summary.rows import Number, Row
-from workbook_tools.summary.strips import LENGTH, MARGIN, Gauge, short_position
+from workbook_tools.summary.scale_strips import ScaleStrip
 from workbook_tools.summary.summary import Section, Summary
 
 Copy = Literal["customer", "shop"]
 
 JOB_FIELDS = ("number", "customer", "engine", "builder", "started", "finished")
-# Positions that stand side by side on paper before a strip goes on below.
-ACROSS = 12
 
 
 def printed(summary: Summary, shop: Shop, copy: Copy, paper: Paper | None = None) -> dict[str, Any]:
@@ -34,8 +39,6 @@ def printed(summary: Summary, shop: Shop, copy: Copy, paper: Paper | None = None
         "file": summary.file_name + (f", {summary.read_through}" if summary.read_through else ""),
         "sha256": summary.sha256,
         "version": summary.tool_version,
-        "strip_height": LENGTH + 2 * MARGIN,
-        "across": ACROSS,
     }
     return data | (_for_customer(summary) if copy == "customer" else _for_shop(summary))
 
@@ -53,41 +56,81 @@ def shop_data(shop: Shop) -> dict[str, Any]:
 def _for_customer(summary: Summary) -> dict[str, Any]:
     told = customer_copy(summary)
     return {
-        "facts": [list(fact) for fact in told.facts],
-        "fits": [{"name": found.fit.name, **row_data(found.row)} for found in told.fits],
+        "said": [list(one) for one in told.said],
+        "facts": _groups(told.groups, shop=False),
         "outside": list(told.outside),
         "torques": [asdict(torque) for torque in told.torques],
+        "untouched": list(told.untouched),
         "no_torques": told.no_torques,
-        "about_fits": told.about_fits,
+        "about_facts": told.about_facts,
         "about_torques": told.about_torques,
+        "released": list(told.released),
         "break_in": [list(part) for part in told.break_in],
         "missing": list(told.missing),
         "cautions": [asdict(caution) for caution in told.cautions],
     }
 
 
+def _groups(groups: Sequence[tuple[str, Sequence[KeyFact]]], *, shop: bool) -> list[dict[str, Any]]:
+    """The key facts under their headings; the numbers of findings are the shop's own."""
+    return [
+        {
+            "group": name,
+            "facts": [fact_data(fact) | ({} if shop else {"told": []}) for fact in some],
+        }
+        for name, some in groups
+    ]
+
+
 def _for_shop(summary: Summary) -> dict[str, Any]:
     checked = summary.recomputed
     return {
+        "standing": {"word": summary.standing.word, "counts": list(summary.standing.counts)},
+        "facts": _groups(summary.fact_groups, shop=True),
+        "about_facts": ABOUT_FACTS,
+        "about_numbers": about_numbers(summary.numbers),
         "findings": [
             {
                 "kind": group.kind,
                 "weight": WEIGHTS[group.kind],
                 "advice": group.advice,
-                "counted": kind_counted(len(group.findings), group.kind),
+                "counted": kind_counted(len(group.told), group.kind),
                 "each": [
-                    {"place": str(f.place) if f.place else "whole book", "message": f.message}
-                    for f in group.findings
+                    {
+                        "number": number,
+                        "place": str(f.place) if f.place else "whole book",
+                        "message": f.message,
+                        "accepted": str(f.accepted or ""),
+                    }
+                    for number, f in group.told
                 ],
             }
             for group in summary.finding_groups
         ],
-        "gist": _gist(summary.findings_by_kind, len(summary.findings), checked.calls),
+        "coverage": f"{summary.coverage} {recomputed_words(checked)}".strip(),
+        "people": [asdict(one) for one in summary.people],
+        "fasteners": [
+            [f.name, f.thread, f.count, f.lubricant, f.tightened, f.done, f.seen, f.marked, f.on]
+            for f in summary.fasteners
+        ],
+        "lists": [
+            {"title": title, "heads": list(table.heads), "rows": [list(row) for row in table.rows]}
+            for title, table in summary.lists
+        ],
+        "unlisted": summary.unlisted,
         "counts": dict(checked.counts),
         "calls": checked.calls,
         "sections": [_section(section) for section in summary.sections],
         "readings": [_section(section) for section in summary.readings],
         "absent": list(summary.absent),
+        "empty": [
+            {"place": f"{one['sheet']}!{one['cell']}", "label": one["label"]}
+            for one in summary.data["required"]["missing"]
+        ],
+        "strange": [
+            {"place": f"{one['sheet']}!{one['cell']}", "value": one["value"], "near": one["near"]}
+            for one in summary.data["coverage"]["not_understood"]
+        ],
         "cautions": [asdict(caution) for caution in summary.cautions],
         "rest": [
             {
@@ -108,12 +151,35 @@ def _for_shop(summary: Summary) -> dict[str, Any]:
     }
 
 
-def _gist(kinds: tuple[tuple[FindingKind, int], ...], found: int, calls: int) -> str:
-    results = counted(calls, "result")
-    if not found:
-        return f"No findings. {results}."
-    told = ", ".join(kind_counted(count, kind) for kind, count in kinds)
-    return f"{counted(found, 'finding')}: {told}. {results}."
+def fact_data(fact: KeyFact) -> dict[str, Any]:
+    """A key fact as data, as its row of the first page says it."""
+    row, extent = fact.row, fact.row.extent
+    return {
+        "name": fact.name,
+        "one": fact.one,
+        "measured": row.measured,
+        "where": fact.where,
+        "gaps": fact.gaps,
+        "unit": fact.unit,
+        "least": extent.least if extent else "",
+        "least_at": fact.least_at,
+        "largest": extent.largest if extent else "",
+        "largest_at": fact.largest_at,
+        "band": row.band,
+        "origin": row.origin,
+        "strip": _strip(row.strip) if row.strip and fact.is_drawn else None,
+        "worst": row.worst,
+        "verdict": fact.verdict,
+        "told": list(row.told),
+    }
+
+
+def _strip(strip: ScaleStrip) -> dict[str, Any]:
+    return {
+        "marks": [mark._asdict() for mark in strip.marks],
+        "band": list(strip.band) if strip.band else None,
+        "edges": list(strip.edges),
+    }
 
 
 def _section(section: Section) -> dict[str, Any]:
@@ -134,6 +200,7 @@ def row_data(row: Row) -> dict[str, Any]:
         "cells": row.cells,
         "sign": row.sign,
         "alike": row.alike,
+        "told": list(row.told),
         "notes": [list(note) for note in row.notes],
         "stripped": row.stripped,
         "extent": asdict(row.extent) if row.extent else None,
@@ -144,23 +211,10 @@ def row_data(row: Row) -> dict[str, Any]:
 def _number(number: Number) -> dict[str, Any]:
     return {
         "position": number.position,
-        "short": short_position(number.position),
         "text": number.text,
         "typed_as": number.typed_as,
         "state": number.state,
         "verdict": number.verdict,
         "band": number.band,
         "address": number.place.address,
-        "gauge": _gauge(number.gauge) if number.gauge else None,
-    }
-
-
-def _gauge(gauge: Gauge) -> dict[str, Any]:
-    return {
-        "shape": gauge.shape,
-        "mark": float(gauge.mark),
-        "beyond": gauge.beyond,
-        "top": float(gauge.top) if gauge.top else None,
-        "height": float(gauge.height) if gauge.height else None,
-        "edges": [float(edge) for edge in gauge.edges],
     }

@@ -1,4 +1,4 @@
-"""A build's summary on one worksheet: numbers stay numbers, one line an item, for any program."""
+"""A build's summary as a spreadsheet: numbers stay numbers, one line an item, for any program."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from xlsxwriter.worksheet import Worksheet
 
 from workbook_tools.books.own_output import BUILD_SUMMARY
 from workbook_tools.render.cell_writer import NewBook, number_format
-from workbook_tools.render.html import counted, kind_counted
+from workbook_tools.render.first_sheet import FirstSheet
 from workbook_tools.render.printed import Copy
 from workbook_tools.settings.shop import Shop
 from workbook_tools.summary.customer import customer_copy
@@ -22,42 +22,52 @@ _SHOP_HEADS = ("State", "Cell", "By position")
 _WIDTHS = (30, 10, 11, 10, 11, 10, 6, 17, 14)
 _SHOP_WIDTHS = (11, 15, 15)
 _POSITION_WIDTH = 8
+APPENDIX = "Appendix"
 # Positions beside each other before a row goes on below.
 ACROSS = 8
 
 
 def summary_sheet(summary: Summary, shop: Shop, copy: Copy) -> bytes:
-    """The one-sheet spreadsheet of a build, as the bytes of an .xlsx file.
+    """The spreadsheet of a build, as the bytes of an .xlsx file.
 
-    copy: "customer" holds key sizes, torques, break-in and cautions; "shop" every result and
-    reading with its cell, and the findings. No text of the book becomes a formula, and the
-    same summary gives the same bytes. Raises nothing.
+    copy: "customer" holds key sizes, torques, break-in and cautions on one sheet; "shop" the
+    first page on one sheet, and every result and reading with its cell on another. No text of
+    the book becomes a formula, and the same summary gives the same bytes. Raises nothing.
     """
     number = summary.job.number.text
     title = f"Build summary, job {number}" if number else f"Build summary, {summary.file_name}"
     new = NewBook(title, shop.name, BUILD_SUMMARY)
-    page = _Page(new, new.book.add_worksheet("Summary"), copy)
-    page.head(summary, shop)
+    first = new.book.add_worksheet("Summary")
     if copy == "customer":
+        page = _Page(new, first, copy)
+        page.head(summary, shop)
         _customer(page, summary)
     else:
-        _shop(page, summary)
+        page = _Page(new, new.book.add_worksheet(APPENDIX), copy)
+        page.text("Appendix: every reading and result, with its cell", "bold")
+        _appendix(page, summary)
+        FirstSheet(new, first, summary, shop, page.ranges)
     page.foot(summary)
     return new.done()
 
 
 def _customer(page: _Page, summary: Summary) -> None:
     told = customer_copy(summary)
-    for name, text in told.facts:
+    for name, text in told.said:
         page.pair(name, text)
-    rows = [(found.fit.name, found.row) for found in told.fits]
-    page.heads("Sizes and clearances")
-    page.items(rows)
-    page.pair("Note", told.about_fits)
+    page.heads("Key facts")
+    page.items([(fact.name, fact.row) for _, facts in told.groups for fact in facts])
+    page.pair("Note", told.about_facts)
     if told.outside:
         page.text(f"Outside its band: {', '.join(told.outside)}. Ask the shop about it.", "out")
     if told.missing:
         page.text(f"Without a value in the book: {', '.join(told.missing)}.", "look")
+    page.title("Release")
+    who, day = told.released
+    page.text(
+        f"Released by {who or 'not in the book'}{f' on {day}' if day else ''}, as the book says."
+    )
+    page.text("Signature ______________________________", "soft")
     page.title("What may be retightened")
     if told.no_torques:
         page.text(told.no_torques)
@@ -66,6 +76,8 @@ def _customer(page: _Page, summary: Summary) -> None:
         page.pair(torque.name, f"{torque.steps} ({how})" if how else torque.steps)
     if told.torques:
         page.pair("Note", told.about_torques)
+    others = f"{', '.join(told.untouched)}, and whatever else" if told.untouched else "Whatever"
+    page.pair("Not by the owner", f"{others} is not listed above.")
     page.title("Running in")
     for name, text in told.break_in:
         page.pair(name, text)
@@ -75,13 +87,7 @@ def _customer(page: _Page, summary: Summary) -> None:
         page.pair(", ".join(caution.functions), caution.text)
 
 
-def _shop(page: _Page, summary: Summary) -> None:
-    page.title("Findings")
-    if not summary.findings:
-        page.text("Nothing that was checked asks for attention.")
-    for finding in summary.findings:
-        where = f"{finding.place}: " if finding.place else ""
-        page.pair(finding.kind, f"{where}{finding.message} {finding.advice}".strip())
+def _appendix(page: _Page, summary: Summary) -> None:
     page.heads("Results")
     page.sections(summary.sections)
     if summary.absent:
@@ -95,10 +101,25 @@ def _shop(page: _Page, summary: Summary) -> None:
         page.pair(str(one.place), f"{one.label} {one.formula}: {one.state} {one.reason}".strip())
     for trouble in summary.troubles:
         page.pair(str(trouble.place or ""), f"{trouble.message}; {trouble.advice}.")
+    _left_over(page, summary)
     if summary.cautions:
         page.title("Cautions")
     for caution in summary.cautions:
         page.pair(", ".join(caution.functions), caution.text)
+
+
+def _left_over(page: _Page, summary: Summary) -> None:
+    """Cells that wait for a number, and numbers that were not understood."""
+    empty = summary.data["required"]["missing"]
+    if empty:
+        page.title("Cells that wait for a number")
+    for one in empty:
+        page.pair(f"{one['sheet']}!{one['cell']}", one["label"])
+    strange = summary.data["coverage"]["not_understood"]
+    if strange:
+        page.title("Numbers that were not understood")
+    for one in strange:
+        page.pair(f"{one['sheet']}!{one['cell']}", f"{one['value']} {one['near']}".strip())
 
 
 class _Page:
@@ -109,6 +130,8 @@ class _Page:
         self.sheet = sheet
         self.shop_copy = copy == "shop"
         self.at = 0
+        # Where the numbers of each row stand by position, for drawings on the first sheet.
+        self.ranges: dict[int, str] = {}
         self.names = (*_HEADS, *_SHOP_HEADS) if self.shop_copy else _HEADS
         for column, width in enumerate((*_WIDTHS, *_SHOP_WIDTHS)[: len(self.names)]):
             sheet.set_column(column, column, width)
@@ -130,8 +153,7 @@ class _Page:
         self.put(0, shop.name or "Build summary", "bold", 16)
         self.sheet.set_row(self.at, 24)
         self.at += 1
-        kind = "Build summary, shop copy" if self.shop_copy else "Build summary"
-        self.put(0, kind, "soft")
+        self.put(0, "Build summary", "soft")
         self.put(1, ", ".join(shop.address), "soft")
         self.at += 2
         job = summary.job
@@ -140,11 +162,6 @@ class _Page:
             label = "Job" if name == "number" else name.capitalize()
             self.put(0, label, "soft")
             self.put(1, text or "not in the book", "bold" if text else "soft italic")
-            self.at += 1
-        if self.shop_copy:
-            kinds = ", ".join(kind_counted(n, kind) for kind, n in summary.findings_by_kind)
-            told = f"{counted(len(summary.findings), 'finding')}{': ' + kinds if kinds else ''}"
-            self.put(0, f"{told}. {counted(summary.results, 'result')}.", "bold")
             self.at += 1
 
     def foot(self, summary: Summary) -> None:
@@ -237,15 +254,12 @@ class _Page:
         if not many:
             self.sheet.set_row(self.at, 21)
             last = self.first + len(row.numbers) - 1
+            drawn = f"{APPENDIX}!{xl_range(self.at, self.first, self.at, last)}"
+            self.ranges[id(row)] = drawn
             self.sheet.add_sparkline(
                 self.at,
                 self.first - 1,
-                {
-                    "range": f"Summary!{xl_range(self.at, self.first, self.at, last)}",
-                    "markers": True,
-                    "series_color": "#1f5a3a",
-                    "weight": 1.25,
-                },
+                {"range": drawn, "markers": True, "series_color": "#1c2126", "weight": 1.25},
             )
         for start in range(0, len(row.numbers), ACROSS):
             if many:

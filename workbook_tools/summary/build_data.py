@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import fields
 from importlib.metadata import version
 from typing import Any
@@ -28,28 +28,41 @@ from workbook_tools.quantities import System
 from workbook_tools.summary.items import in_order
 
 # Counts up with each change that a reader of the data has to know of.
-SCHEMA = "workbook-tools build 2"
-_OPEN = ("missing reading", "not signed", "unreadable", "stale result", "never calculated")
+SCHEMA = "workbook-tools build 3"
 
 
-def build_data(book: Book, findings: Sequence[Finding]) -> dict[str, Any]:
+def build_data(
+    book: Book,
+    findings: Sequence[tuple[str, Finding]],
+    *,
+    standing: Mapping[str, Any],
+    required: Mapping[str, Any],
+    facts: Sequence[Mapping[str, Any]],
+    power: Mapping[str, Any] | None,
+    judged: int,
+) -> dict[str, Any]:
     """Everything that was read, computed and found of one build, as JSON holds it.
 
     A typed cell is in readings, in coverage.not_a_reading or in coverage.not_understood; a
     cell with a formula in results; what the batch derived is a result without a cell. The
-    findings stand in the order given. Numbers that JSON cannot hold are null. Raises nothing.
+    findings stand in the order given, each with its number. standing, required, facts, power:
+    as data; judged: how many numbers have a verdict. Numbers that JSON cannot hold are null.
+    Raises nothing.
     """
     return {
         "schema": SCHEMA,
         "tool": {"name": "workbook-tools", "version": version("workbook-tools")},
         "book": _book(book),
         "job": {f.name: _field(getattr(book.job, f.name)) for f in fields(book.job)},
-        "state": _state(book, findings),
+        "state": standing["word"],
+        "counts": {name: count for name, count in standing.items() if name != "word"},
+        "facts": list(facts),
+        "power": power,
         "readings": [_reading(r) for r in book.readings if r.state != "not understood"],
         "results": list(_results(book)),
-        "findings": [_finding(f) for f in findings],
-        "required": _required(book),
-        "coverage": _coverage(book),
+        "findings": [_finding(number, f) for number, f in findings],
+        "required": required,
+        "coverage": _coverage(book, judged),
         "questions": [_question(q) for q in book.questions],
     }
 
@@ -74,17 +87,6 @@ def _place(place: Place | None) -> dict[str, str]:
 def _part(part: Position) -> dict[str, Any]:
     number = f"{part.number}-{part.last}" if part.last else part.number or None
     return {"of": part.of, "number": number, "bank": part.bank, "at": " ".join(part.at)}
-
-
-def _state(book: Book, findings: Sequence[Finding]) -> str:
-    """How the build stands, by the worst: not read, deviations, incomplete, within."""
-    if not book.readings and not book.records:
-        return "not read"
-    findings = [f for f in findings if f.accepted is None]
-    if any(f.kind not in _OPEN for f in findings):
-        return "deviations"
-    missing = book.missing or any(r.state in ("asked", "refused") for r in book.readings)
-    return "incomplete" if findings or missing else "within"
 
 
 def _reading(reading: Reading) -> dict[str, Any]:
@@ -218,8 +220,9 @@ def _verdicts(book: Book) -> dict[Place, dict[str, Any]]:
     return found
 
 
-def _finding(finding: Finding) -> dict[str, Any]:
+def _finding(number: str, finding: Finding) -> dict[str, Any]:
     return {
+        "number": number,
         "code": finding.code,
         "kind": finding.kind,
         **_place(finding.place),
@@ -231,7 +234,7 @@ def _finding(finding: Finding) -> dict[str, Any]:
     }
 
 
-def _required(book: Book) -> dict[str, Any]:
+def required(book: Book) -> dict[str, Any]:
     """How many readings the book's results and tables want, and which were not taken."""
     missing = {r.place: r for r in book.missing}
     needed = {r.place for r in book.readings if r.uses or r.measurand}
@@ -254,14 +257,15 @@ def _required(book: Book) -> dict[str, Any]:
     }
 
 
-def _coverage(book: Book) -> dict[str, Any]:
-    """How many typed numbers there are, and what became of each."""
+def _coverage(book: Book, judged: int) -> dict[str, Any]:
+    """How many typed numbers there are, and what became of each; judged counts results too."""
     states = {r.place: r.state for r in book.readings}
     counts = {s: sum(state == s for state in states.values()) for s in ("read", "asked", "refused")}
     not_understood = [r for r in book.readings if r.state == "not understood"]
     return {
         "numbers": len(states) + len(book.no_readings),
         **counts,
+        "judged": judged,
         "not_a_reading": [{**_place(n.place), "as": n.kind} for n in book.no_readings],
         "not_understood": [
             {**_place(r.place), "value": plain(r.raw), "near": _words(r.label)}

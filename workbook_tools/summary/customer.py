@@ -6,9 +6,9 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from workbook_tools.jobs.records import Fastener
-from workbook_tools.summary.fits import KeyFit, key_fits, unmeasured_fits
+from workbook_tools.summary.fasteners import FastenerLine, fastener_lines
 from workbook_tools.summary.items import function_words
+from workbook_tools.summary.key_facts import KeyFact
 from workbook_tools.summary.summary import Caution, Summary
 
 
@@ -26,21 +26,24 @@ class Torque:
 class CustomerCopy:
     """What the customer's copy says besides the job.
 
-    facts: (what, as the book says it); fits: key sizes and clearances, those outside their
-    band and those without a value; torques: of fasteners an owner may retighten; no_torques:
-    what is said where the book gives none; about_fits, about_torques: how they are meant, and
-    who comes first; break_in: (heading, text) in the order of doing;
-    cautions: each text once, with what it is about.
+    said: (what, as the book says it); groups: the key facts under their headings; outside,
+    missing: those outside their band and those without a value; torques: of fasteners an owner
+    may retighten, untouched: the names of all others; no_torques: what is said where the book
+    gives none; about_facts, about_torques: how they are meant, and who comes first; released:
+    by whom, and on what day; break_in: (heading, text) in the order of doing; cautions: each
+    text once, with what it is about.
     """
 
-    facts: tuple[tuple[str, str], ...]
-    fits: tuple[KeyFit, ...]
+    said: tuple[tuple[str, str], ...]
+    groups: tuple[tuple[str, tuple[KeyFact, ...]], ...]
     outside: tuple[str, ...]
     missing: tuple[str, ...]
     torques: tuple[Torque, ...]
+    untouched: tuple[str, ...]
     no_torques: str
-    about_fits: str
+    about_facts: str
     about_torques: str
+    released: tuple[str, str]
     break_in: tuple[tuple[str, str], ...]
     cautions: tuple[Caution, ...]
 
@@ -54,19 +57,15 @@ _RETIGHTENED = re.compile(
     re.IGNORECASE,
 )
 _HEAD = re.compile(r"\bheads?\b", re.IGNORECASE)
-_STEP = re.compile(r"step|stage|torque|lbf|ft|n\.?m", re.IGNORECASE)
-_TURN = re.compile(r"turn|angle", re.IGNORECASE)
-_LUBRICANT = re.compile(r"lubricant|lube|oil", re.IGNORECASE)
-_THREAD = re.compile(r"thread|size", re.IGNORECASE)
-_UNIT = re.compile(r"[(\[]\s*([^()\[\]]+?)\s*[)\]]")
 
-_ABOUT_FITS = (
+_ABOUT_FACTS = (
     "As measured or computed from measurements on the finished parts. Clearances are total, "
-    "across the diameter. A band is what this engine was built to; it is not a wear limit."
+    "across the diameter. A band is what this engine was built to, by whom it says; it is not a "
+    "wear limit. In a strip the shaded half is the band, and each mark is one position."
 )
 _ABOUT_TORQUES = (
-    "As tightened here, cold. A torque holds only for the lubricant it is given with. What is not "
-    "listed is not to be retightened by the owner. The makers of gaskets and fasteners come first."
+    "As tightened here, cold. A torque holds only for the lubricant it is given with. The makers "
+    "of gaskets and fasteners come first."
 )
 _NO_TORQUES = "The book gives no torques. Ask the shop before anything is retightened."
 
@@ -109,69 +108,54 @@ BREAK_IN: tuple[tuple[str, str], ...] = (
 def customer_copy(summary: Summary) -> CustomerCopy:
     """What the customer's copy of a build says. Raises nothing: what is missing is said."""
     office = summary.office
-    facts = (
+    said = (
         ("Use", office.use.text),
         ("Fuel", office.fuel.text),
         ("Oil", office.oil.text),
         ("Valve lash", office.lash.text),
         ("Firing order", office.firing_order.text),
     )
-    fits = key_fits(summary)
-    torques = tuple(_torques(office.fasteners))
+    facts = summary.facts
+    lines = fastener_lines(office.fasteners)
+    torques = tuple(_torques(lines))
+    released = next(one.names for one in summary.people if one.did == "Released")
     return CustomerCopy(
-        facts=tuple((name, text) for name, text in facts if text),
-        fits=fits,
-        outside=tuple(found.fit.name for found in fits if found.row.worst in ("low", "high")),
-        missing=unmeasured_fits(summary),
+        said=tuple((name, text) for name, text in said if text),
+        groups=summary.fact_groups,
+        outside=tuple(fact.name for fact in facts if fact.row.worst in ("low", "high")),
+        missing=tuple(fact.name for fact in facts if not fact.row.measured),
         torques=torques,
+        untouched=tuple(
+            dict.fromkeys(line.name for line in lines if not _RETIGHTENED.search(line.name))
+        ),
         no_torques="" if torques else _NO_TORQUES,
-        about_fits=" ".join(
-            (_ABOUT_FITS, *(f"{f.fit.name}: {f.row.sign}" for f in fits if f.row.sign))
+        about_facts=" ".join(
+            (_ABOUT_FACTS, *(f"{fact.name}: {fact.row.sign}" for fact in facts if fact.row.sign))
         ),
         about_torques=_ABOUT_TORQUES,
+        released=(", ".join(released), summary.job.finished.text),
         break_in=BREAK_IN,
-        cautions=tuple(_about(fits, summary.cautions)),
+        cautions=tuple(_about(facts, summary.cautions)),
     )
 
 
-def _about(fits: Iterable[KeyFit], cautions: Iterable[Caution]) -> Iterable[Caution]:
+def _about(facts: Iterable[KeyFact], cautions: Iterable[Caution]) -> Iterable[Caution]:
     """The cautions that belong to what the copy tells, not to how the shop worked it out."""
-    told = {function_words(f.row.function.removeprefix("ENG.")) for f in fits if f.row.function}
+    told = {function_words(f.row.function.removeprefix("ENG.")) for f in facts if f.row.function}
     for caution in cautions:
         named = tuple(name for name in caution.functions if name in told)
         if named:
             yield Caution(named, caution.text)
 
 
-def _torques(fasteners: Iterable[Fastener]) -> Iterable[Torque]:
-    for fastener in fasteners:
-        if not _RETIGHTENED.search(fastener.name):
+def _torques(lines: Iterable[FastenerLine]) -> Iterable[Torque]:
+    for line in lines:
+        if not line.steps or not _RETIGHTENED.search(line.name):
             continue
-        thread, lubricant, unit = "", "", ""
-        steps: list[str] = []
-        turns: list[str] = []
-        for head, text in fastener.said:
-            plain = _UNIT.sub("", head).strip()
-            if _LUBRICANT.search(plain):
-                lubricant = text
-            elif _THREAD.match(plain):
-                thread = text
-            elif _TURN.search(plain):
-                turns += [f"then turn {text} {_unit(head) or 'deg'}"] if text != "0" else []
-            elif _STEP.search(head) and any(c.isdigit() for c in text):
-                steps.append(text)
-                unit = unit or _unit(head)
-        if steps or turns:
-            told = f"{', '.join(steps)} {unit}".strip()
-            name = fastener.name
-            if _HEAD.search(name):
-                name += " (only if the gasket maker asks for it)"
-            if turns:
-                # Often to yield, and then never a second time.
-                name += " (tightened by angle: never again without its maker's word)"
-            yield Torque(name, thread, lubricant, ", ".join(filter(None, (told, *turns))))
-
-
-def _unit(head: str) -> str:
-    found = _UNIT.search(head)
-    return found[1] if found else ""
+        name = line.name
+        if _HEAD.search(name):
+            name += " (only if the gasket maker asks for it)"
+        if line.turned:
+            # Often to yield, and then never a second time.
+            name += " (tightened by angle: never again without its maker's word)"
+        yield Torque(name, line.thread, line.lubricant, line.steps)

@@ -28,6 +28,7 @@ READING_COLUMNS = (
 FINDING_COLUMNS = (
     "file",
     "job",
+    "number",
     "code",
     "kind",
     "sheet",

@@ -18,11 +18,19 @@ KINDS: tuple[FindingKind, ...] = get_args(FindingKind)
 
 @dataclass(frozen=True)
 class FindingGroup:
-    """Findings of one kind that follow one another and ask for the same thing to be done."""
+    """Findings of one kind that follow one another and ask for the same thing to be done.
+
+    told: each with its number on the page.
+    """
 
     kind: FindingKind
     advice: str
-    findings: tuple[Finding, ...]
+    told: tuple[tuple[str, Finding], ...]
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """The findings without their numbers."""
+        return tuple(finding for _, finding in self.told)
 
 
 def counted_by_kind(findings: Iterable[Finding]) -> tuple[tuple[FindingKind, int], ...]:
@@ -42,9 +50,13 @@ def sorted_findings(book: Book, findings: Iterable[Finding]) -> tuple[Finding, .
     )
 
 
-def grouped(findings: Iterable[Finding]) -> tuple[FindingGroup, ...]:
-    """Findings in their order, those that ask for the same thing told together."""
+def grouped(findings: Iterable[Finding], numbers: Iterable[str]) -> tuple[FindingGroup, ...]:
+    """Findings in their order, those that ask for the same thing told together.
+
+    numbers: that of each finding.
+    """
+    told = zip(numbers, findings, strict=True)
     return tuple(
         FindingGroup(kind, advice, tuple(found))
-        for (kind, advice), found in groupby(findings, lambda f: (f.kind, f.advice))
+        for (kind, advice), found in groupby(told, lambda one: (one[1].kind, one[1].advice))
     )

@@ -4,17 +4,23 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from functools import lru_cache
-from typing import NamedTuple
 
 from workbook_tools.books.places import corners, spread
 from workbook_tools.books.recalculation import agree
 from workbook_tools.catalog import CellError, Function, Parameter
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.records import Argument, Book, Record
+from workbook_tools.jobs.records import (
+    Argument,
+    Book,
+    Reading,
+    Record,
+    StatedResult,
+)
 from workbook_tools.jobs.verdicts import argument_of, is_judge, is_verdict, judged_by
 from workbook_tools.labels.label import Label
+from workbook_tools.measurands import Position
 from workbook_tools.quantities import READING, TEXT, Kind, System
 from workbook_tools.summary.bands import (
     Band,
@@ -25,39 +31,9 @@ from workbook_tools.summary.bands import (
 )
 from workbook_tools.summary.cells import reading_order
 from workbook_tools.summary.figures import Measure, digits, measure, number_in, words
+from workbook_tools.summary.item import NOT_UNDERSTOOD, RESULT, Item
 
-NOT_UNDERSTOOD = "Calls not understood"
 _CALLED = re.compile(r"\b(\w+)\s*\(")
-# What an item of a result has in place of a parameter.
-RESULT = "result"
-
-
-class Item(NamedTuple):
-    """One number or text of the book and all that is known of it.
-
-    value: the bare number, None where there is none; text: what stands there in its place,
-    or the words that the number was typed in ("38 thou"); saved: the saved number where it
-    differs; state: of a result as recalculation says it, of a reading "read", "missing" or
-    "refused"; help: what a sign means; typed: whether the number is a reading, or of
-    readings, and keeps their digits; most_digits: that a mean of readings is worth.
-    """
-
-    section: str
-    label: str
-    position: str
-    function: str
-    parameter: str
-    of: Measure
-    place: Place
-    state: str
-    value: float | None = None
-    text: str = ""
-    saved: float | None = None
-    note: str = ""
-    band: Band | None = None
-    help: str = ""
-    typed: bool = True
-    most_digits: int | None = None
 
 
 @lru_cache(maxsize=8)
@@ -86,6 +62,12 @@ def plain_results(book: Book) -> dict[int, Item]:
     return {id(record): _result_item(record) for record in in_order(book)}
 
 
+@lru_cache(maxsize=8)
+def judged_cells(book: Book) -> dict[Place, tuple[Record, Band]]:
+    """The cells that the book's calls judge, each with the call and its band."""
+    return bands_by_place(in_order(book), dict(book.origins))
+
+
 def result_items(book: Book) -> tuple[Item, ...]:
     """The results of the book's calls, each with its band where a VERDICT judges it.
 
@@ -97,7 +79,8 @@ def result_items(book: Book) -> tuple[Item, ...]:
     by_cell: dict[Place, list[Record]] = {}
     for record in records:
         by_cell.setdefault(record.place, []).append(record)
-    judged = bands_by_place(records)
+    judged = judged_cells(book)
+    origins = dict(book.origins)
     readings = {item.place for item in reading_items(book)}
     told = {id(judge) for place, (judge, _) in judged.items() if place in readings}
     plain = plain_results(book)
@@ -106,12 +89,14 @@ def result_items(book: Book) -> tuple[Item, ...]:
     for record in (r for cell in by_cell.values() for r in _outermost(cell)):
         judge = judged.get(record.place)
         if judge is None or not fills_its_cell(record):
-            judge = band_of_nested(record, verdicts[record.place])
+            judge = band_of_nested(record, verdicts[record.place], origins)
         if judge is not None:
             told.add(id(judge[0]))
         items.append(_with_band(plain[id(record)], judge[1] if judge else None))
     items += [
-        _verdict_alone(r, plain[id(r)]) for r in records if is_verdict(r) and id(r) not in told
+        _verdict_alone(r, plain[id(r)], origins)
+        for r in records
+        if is_verdict(r) and id(r) not in told
     ]
     sheets = sheet_order(book)
     return tuple(sorted(items, key=lambda i: reading_order(i.place, sheets)))
@@ -144,7 +129,7 @@ def _called_inside(record: Record) -> set[str]:
     }
 
 
-def _verdict_alone(record: Record, item: Item) -> Item:
+def _verdict_alone(record: Record, item: Item, origins: Mapping[Place, str]) -> Item:
     """A verdict as a row of its own: the value that it judges, against its band."""
     judged = argument_of(record, "value")
     if judged is None:
@@ -153,8 +138,18 @@ def _verdict_alone(record: Record, item: Item) -> Item:
         value=number_in(judged.value, READING, record.system),
         text="",
         of=measure(READING, "", judged.label or record.label, record.system),
-        band=next((band_of(one) for one in judged_by(record)), None),
+        band=next((band_of(one, origins) for one in judged_by(record)), None),
         typed=True,
+    )
+
+
+def with_own_bands(
+    items: Iterable[Item], own: Mapping[tuple[Place, str, Position], Band]
+) -> tuple[Item, ...]:
+    """Items with the band that the book writes beside them, where no call judges them."""
+    return tuple(
+        item if item.band else _with_band(item, own.get((item.place, item.measurand, item.part)))
+        for item in items
     )
 
 
@@ -203,6 +198,8 @@ def _result_item(record: Record) -> Item:
         help=function.result_help if function else "",
         typed=kind == READING,
         most_digits=_digits_of_a_mean(record),
+        measurand=record.measurand,
+        part=record.part,
     )
 
 
@@ -266,19 +263,28 @@ def reading_items(book: Book) -> tuple[Item, ...]:
     """
     records = in_order(book)
     told = {record.place for record in records}
+    known: tuple[Reading | StatedResult, ...] = (*book.stated, *book.readings)
+    meant = {one.place: one for one in known}
     labels = {w.place: w.label for w in book.readings if w.label}
     labels |= {a.place: a.label for r in records for a in r.arguments if a.place and a.label}
-    judged = bands_by_place(records)
+    judged = judged_cells(book)
     found: list[Item] = []
     # A function of a subject says what a reading is; a mean or a verdict takes any reading.
     for record in sorted(records, key=_takes_any_reading):
         for given in record.arguments:
             for item in _readings_of(record, given, labels, told):
                 band = judged.get(item.place)
-                found.append(_with_band(item, band[1] if band else None))
+                found.append(_with_band(_as_known(item, meant), band[1] if band else None))
                 told.add(item.place)
     sheets = sheet_order(book)
     return tuple(sorted(found, key=lambda i: reading_order(i.place, sheets)))
+
+
+def _as_known(item: Item, meant: Mapping[Place, Reading | StatedResult]) -> Item:
+    known = meant.get(item.place)
+    if known is None or not known.measurand:
+        return item
+    return item._replace(measurand=known.measurand, stage=known.stage, part=known.part)
 
 
 def _takes_any_reading(record: Record) -> bool:
@@ -323,6 +329,7 @@ def _readings_of(
             text="" if number is not None and bare else words(value),
             note=given.problem if state == "refused" else "",
             help=declared.help if declared else "",
+            measurand=declared.measurand if declared else "",
         )
 
 

@@ -10,11 +10,19 @@ from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from workbook_tools.formulas.references import Place
+from workbook_tools.measurands import Stage
 from workbook_tools.summary.bands import band_text
 from workbook_tools.summary.cells import joined
 from workbook_tools.summary.figures import apart, digits, figure
-from workbook_tools.summary.items import RESULT, Item
-from workbook_tools.summary.strips import Gauge, gauges
+from workbook_tools.summary.item import RESULT, Item
+from workbook_tools.summary.scale_strips import ScaleStrip, scale_strip
+
+
+class Flag(NamedTuple):
+    """A finding at a cell: its number on the page, and its kind."""
+
+    number: str
+    kind: str
 
 
 class Number(NamedTuple):
@@ -22,8 +30,8 @@ class Number(NamedTuple):
 
     text: without its unit; typed_as: the text in the cell where that brought its own unit;
     verdict: "ok", "low", "high" or ""; band: its own limits where
-    they differ from position to position; flags: kinds of findings at its cell that
-    neither verdict nor state tells.
+    they differ from position to position; flags: findings at its cell that
+    neither verdict nor state tells; told: the numbers of all findings at its cell.
     """
 
     position: str
@@ -36,7 +44,7 @@ class Number(NamedTuple):
     note: str
     flags: tuple[str, ...]
     place: Place
-    gauge: Gauge | None
+    told: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -59,7 +67,10 @@ class Row:
     """An item of the build: one number, or one for each position.
 
     result: what the Result column says; band, verdict, states: the same for all positions
-    together; worst: the verdict that sets the mark; sign: what a negative number means.
+    together; worst: the verdict that sets the mark; sign: what a negative number means;
+    measurand, stage: what it measures and when; low, high: the band's limits, of bands that
+    differ the outermost; origin: who says the band; strip: all positions on one line, None
+    without a number.
     """
 
     label: str
@@ -74,6 +85,17 @@ class Row:
     cells: str
     sign: str
     extent: Extent | None
+    measurand: str = ""
+    stage: Stage = ""
+    low: float | None = None
+    high: float | None = None
+    origin: str = ""
+    strip: ScaleStrip | None = None
+
+    @property
+    def told(self) -> tuple[str, ...]:
+        """The numbers of the findings at any of its cells."""
+        return tuple(dict.fromkeys(told for number in self.numbers for told in number.told))
 
     @property
     def stripped(self) -> bool:
@@ -116,13 +138,13 @@ _NUMBERED = re.compile(r"(.*?)(\d+)")
 _TOLD_BY_FLAG = ("close to the limit", "disagreement", "copied reading", "unit slip")
 
 
-def rows(items: Sequence[Item], flags: Mapping[Place, Collection[str]]) -> tuple[Row, ...]:
+def rows(items: Sequence[Item], flags: Mapping[Place, Collection[Flag]]) -> tuple[Row, ...]:
     """Items of one section as rows, in the order in which each row first comes up.
 
     Items of one function with the same label and unit are one row where their positions
     differ and are of one sort: mains and rods are two rows, cylinders one. A position that
     comes again starts another row, as of a second set of readings.
-    flags: kinds of findings by cell.
+    flags: findings by cell.
     """
     groups: list[list[Item]] = []
     by_key: dict[tuple[str, ...], list[list[Item]]] = {}
@@ -144,7 +166,8 @@ def rows(items: Sequence[Item], flags: Mapping[Place, Collection[str]]) -> tuple
 
 
 def _key(item: Item) -> tuple[str, ...]:
-    return item.function, item.label, item.of.unit, item.of.kind.name, _noun(item.position)
+    noun = _noun(item.position)
+    return item.function, item.label, item.measurand, item.of.unit, item.of.kind.name, noun
 
 
 def _noun(position: str) -> str:
@@ -186,16 +209,12 @@ def _by_position(group: Sequence[Item]) -> tuple[Item, ...]:
     return tuple(sorted(group, key=lambda i: int(_NUMBERED.fullmatch(i.position)[2])))  # type: ignore[index]
 
 
-def _row(group: Sequence[Item], flags: Mapping[Place, Collection[str]]) -> Row:
+def _row(group: Sequence[Item], flags: Mapping[Place, Collection[Flag]]) -> Row:
     first = group[0]
     places = _digits(group)
     bands = {i.band and band_text(i.band, first.of, places) for i in group}
     shared = len(bands) == 1
-    drawn = gauges(
-        [i.value for i in group], [i.band for i in group], least_span=10.0 ** (1 - places)
-    )
-    judged = any(i.band is not None and i.band.stated for i in group)
-    gauged = len(group) > 1 or judged
+    low, high = _outermost(group)
     numbers = tuple(
         Number(
             position=item.position,
@@ -206,11 +225,11 @@ def _row(group: Sequence[Item], flags: Mapping[Place, Collection[str]]) -> Row:
             verdict=item.band.verdict if item.band and item.value is not None else "",
             band="" if shared or item.band is None else band_text(item.band, item.of, places),
             note=_note(item, places),
-            flags=tuple(k for k in flags.get(item.place, ()) if k in _TOLD_BY_FLAG),
+            flags=_flagged(flags.get(item.place, ())),
             place=item.place,
-            gauge=gauge if gauged else None,
+            told=tuple(dict.fromkeys(f.number for f in flags.get(item.place, ()))),
         )
-        for item, gauge in zip(group, drawn, strict=True)
+        for item in group
     )
     extent = _extent(group, numbers, places)
     verdicts = [n.verdict for n in numbers]
@@ -230,20 +249,43 @@ def _row(group: Sequence[Item], flags: Mapping[Place, Collection[str]]) -> Row:
         cells=joined(i.place for i in group),
         sign=_about_signs(first.help) if negative else "",
         extent=extent,
+        measurand=first.measurand,
+        stage=first.stage,
+        low=low,
+        high=high,
+        origin="; ".join(dict.fromkeys(i.band.origin for i in group if i.band and i.band.stated)),
+        strip=scale_strip(
+            [i.position for i in group],
+            [i.value for i in group],
+            [i.band for i in group],
+            least_span=10.0 ** (1 - places),
+        ),
     )
+
+
+def _flagged(found: Collection[Flag]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(f"{f.number}: {f.kind}" for f in found if f.kind in _TOLD_BY_FLAG))
 
 
 def _widest(group: Sequence[Item], places: int) -> str:
     """Bands that differ, in one: the lowest and the highest limit of any of them."""
-    stated = [i.band for i in group if i.band is not None and i.band.stated]
-    if not stated:
+    stated = next((i.band for i in group if i.band is not None and i.band.stated), None)
+    if stated is None:
         return ""
+    low, high = _outermost(group)
+    told = band_text(replace(stated, low=low, high=high), group[0].of, places)
+    return f"{told}, by position" if told else "by position"
+
+
+def _outermost(group: Sequence[Item]) -> tuple[float | None, float | None]:
+    """The lowest and the highest limit of any band; None where one has none on that side."""
+    stated = [i.band for i in group if i.band is not None and i.band.stated]
     lows = [b.low for b in stated if b.low is not None]
     highs = [b.high for b in stated if b.high is not None]
-    low = min(lows) if len(lows) == len(stated) else None
-    high = max(highs) if len(highs) == len(stated) else None
-    told = band_text(replace(stated[0], low=low, high=high), group[0].of, places)
-    return f"{told}, by position" if told else "by position"
+    return (
+        min(lows) if lows and len(lows) == len(stated) else None,
+        max(highs) if highs and len(highs) == len(stated) else None,
+    )
 
 
 def _about_signs(help: str) -> str:

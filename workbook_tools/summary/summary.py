@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from functools import cache
 from importlib.metadata import version
+from itertools import groupby
 from typing import Any, get_args
 
 from workbook_tools.books.cells import Trouble
@@ -13,23 +14,47 @@ from workbook_tools.catalog.reference import by_section
 from workbook_tools.findings.codes import FindingKind
 from workbook_tools.findings.finding import Finding
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.records import Book, Job, Lack, Mark, Office, Record, State
-from workbook_tools.summary.build_data import build_data
+from workbook_tools.jobs.records import (
+    Acceptance,
+    Book,
+    FormRow,
+    Job,
+    Lack,
+    Mark,
+    Office,
+    Record,
+    State,
+)
+from workbook_tools.summary.bands import own_bands
+from workbook_tools.summary.build_data import build_data, required
+from workbook_tools.summary.fasteners import FastenerLine, fastener_lines
 from workbook_tools.summary.finding_order import (
     FindingGroup,
     counted_by_kind,
     grouped,
     sorted_findings,
 )
+from workbook_tools.summary.item import NOT_UNDERSTOOD, Item
 from workbook_tools.summary.items import (
-    NOT_UNDERSTOOD,
-    Item,
     function_words,
     in_order,
     reading_items,
     result_items,
+    with_own_bands,
 )
-from workbook_tools.summary.rows import Row, rows
+from workbook_tools.summary.key_facts import KeyFact, fact_data, key_facts, key_measurands
+from workbook_tools.summary.lists import (
+    ListTable,
+    accepted_list,
+    gauges_list,
+    open_items_list,
+    parts_list,
+)
+from workbook_tools.summary.loose_items import LOOSE, loose_items
+from workbook_tools.summary.people import Signed, people
+from workbook_tools.summary.rows import Flag, Row, rows
+from workbook_tools.summary.runs import RUN, PowerRun, power_run, run_items
+from workbook_tools.summary.standing import Standing, numbered, standing
 
 STATES: tuple[State, ...] = get_args(State)
 
@@ -78,18 +103,25 @@ class Caution:
 class Summary:
     """One build, in the same order for every build.
 
-    findings: by kind, then as the book is read; sections: results by section of the
+    standing: how the build stands; findings: by kind, then as the book is read; numbers: that
+    of each finding; facts: what the engine is known by; power: its power run, None without
+    one; sections: results by section of the
     catalog; absent: the catalog's sections that this book has nothing for; readings: the
-    measurements that the results rest on, by the section they are first used in; office,
-    marks: what the book says for the office, and its places for signatures; data: the build as
-    `build_data` gives it.
+    measurements that the results rest on, by the section they are first used in, then the
+    numbers that are in no formula of ours; office, marks: what the book says for the office,
+    and its places for signatures; forms: rows of its lists of parts and gauges and of its runs;
+    accepted: deviations that it says are; data: the build as `build_data` gives it.
     """
 
     file_name: str
     sha256: str
     calculated_by: str
     job: Job
+    standing: Standing
     findings: tuple[Finding, ...]
+    numbers: tuple[str, ...]
+    facts: tuple[KeyFact, ...]
+    power: PowerRun | None
     sections: tuple[Section, ...]
     absent: tuple[str, ...]
     readings: tuple[Section, ...]
@@ -98,6 +130,8 @@ class Summary:
     troubles: tuple[Trouble, ...]
     office: Office
     marks: tuple[Mark, ...]
+    forms: tuple[FormRow, ...]
+    accepted: tuple[Acceptance, ...]
     data: Mapping[str, Any]
     tool_version: str
 
@@ -114,17 +148,53 @@ class Summary:
     def coverage(self) -> str:
         """What became of the book's typed numbers, a sentence; "" where there are none."""
         told = self.data["coverage"]
-        others = {
-            "asked about": told["asked"],
-            "refused": told["refused"],
-            "not understood": len(told["not_understood"]),
-            "dates, counts or prices": len(told["not_a_reading"]),
-        }
-        rest = ", ".join(f"{count:,} {words}" for words, count in others.items() if count)
-        numbers = "1 typed number" if told["numbers"] == 1 else f"{told['numbers']:,} typed numbers"
         if not told["numbers"]:
             return ""
-        return f"{told['read']:,} of {numbers} read" + (f"; {rest}." if rest else ".")
+        numbers = "1 typed number" if told["numbers"] == 1 else f"{told['numbers']:,} typed numbers"
+        counts = (
+            (told["asked"], "asked about"),
+            (told["refused"], "refused"),
+            (len(told["not_a_reading"]), "dates, counts or prices"),
+            (len(told["not_understood"]), "not understood, listed in the appendix"),
+        )
+        rest = ", ".join(f"{count:,} {words}" for count, words in counts if count)
+        judged = f"{told['judged']:,} numbers judged by a band"
+        read = f"{told['read']:,} of {numbers} read, {judged}"
+        return f"{read}; {rest}." if rest else f"{read}."
+
+    @property
+    def people(self) -> tuple[Signed, ...]:
+        """Who measured, assembled, checked and released, as the book's marks say."""
+        return people(self.marks)
+
+    @property
+    def fasteners(self) -> tuple[FastenerLine, ...]:
+        """The fasteners as tightened."""
+        return fastener_lines(self.office.fasteners)
+
+    @property
+    def lists(self) -> tuple[tuple[str, ListTable], ...]:
+        """The lists besides the measurements, each with its title; only those with rows."""
+        told = (
+            ("Parts", parts_list(self.forms)),
+            ("Gauges", gauges_list(self.forms)),
+            ("Open items", open_items_list(self.office.open_items)),
+            ("Outside its band and accepted", accepted_list(self.accepted)),
+        )
+        return tuple((title, table) for title, table in told if table.rows)
+
+    @property
+    def unlisted(self) -> str:
+        """What the book has no list of, in words; "" where it has all."""
+        titles = [title.lower() for title, _ in self.lists]
+        names = ["fasteners"] * (not self.fasteners)
+        names += [name for name in ("parts", "gauges") if name not in titles]
+        return ", ".join(names)
+
+    @property
+    def fact_groups(self) -> tuple[tuple[str, tuple[KeyFact, ...]], ...]:
+        """The key facts under their headings."""
+        return tuple((name, tuple(some)) for name, some in groupby(self.facts, lambda f: f.group))
 
     @property
     def results(self) -> int:
@@ -139,7 +209,7 @@ class Summary:
     @property
     def finding_groups(self) -> tuple[FindingGroup, ...]:
         """The findings in their order, those that ask for the same thing told together."""
-        return grouped(self.findings)
+        return grouped(self.findings, self.numbers)
 
 
 def summarize(book: Book, findings: Sequence[Finding]) -> Summary:
@@ -148,23 +218,33 @@ def summarize(book: Book, findings: Sequence[Finding]) -> Summary:
     Raises nothing: what a book lacks is left empty, and said.
     """
     ordered = sorted_findings(book, findings)
-    flags: dict[Place, list[str]] = {}
-    for finding in ordered:
-        if finding.place is not None and finding.kind not in flags.get(finding.place, []):
-            flags.setdefault(finding.place, []).append(finding.kind)
+    numbers = numbered(ordered)
+    flags = _flags(ordered, numbers)
     titles = section_titles()
-    results = _sections(result_items(book), flags, titles)
+    own = own_bands(book)
+    results = _sections(with_own_bands(result_items(book), own), flags, titles)
+    taken = (*reading_items(book), *loose_items(book), *run_items(book))
+    readings = _sections(with_own_bands(taken, own), flags, (*titles, LOOSE, RUN))
     present = {section.title for section in results}
     said = {(finding.place, finding.message.rstrip(".")) for finding in ordered}
+    every_row = [row for section in (*results, *readings) for row in section.rows]
+    power = power_run(book)
+    facts = key_facts(every_row, _notes(book, power))
+    counted = required(book)
+    stands = standing(book, ordered, counted, key_measurands())
     return Summary(
         file_name=book.file_name,
         sha256=book.sha256,
         calculated_by=book.calculated_by,
         job=book.job,
+        standing=stands,
         findings=ordered,
+        numbers=numbers,
+        facts=facts,
+        power=power,
         sections=results,
         absent=tuple(title for title in titles if title not in present),
-        readings=_sections(reading_items(book), flags, titles),
+        readings=readings,
         recomputed=_recomputed(book),
         cautions=_cautions(book),
         troubles=tuple(
@@ -174,9 +254,37 @@ def summarize(book: Book, findings: Sequence[Finding]) -> Summary:
         ),
         office=book.office,
         marks=book.marks,
-        data=build_data(book, ordered),
+        forms=book.forms,
+        accepted=book.accepted,
+        data=build_data(
+            book,
+            tuple(zip(numbers, ordered, strict=True)),
+            standing=asdict(stands),
+            required=counted,
+            facts=tuple(map(fact_data, facts)),
+            power=power.data if power else None,
+            judged=sum(bool(n.verdict) for row in every_row for n in row.numbers),
+        ),
         tool_version=_own_version(),
     )
+
+
+def _notes(book: Book, power: PowerRun | None) -> dict[str, str]:
+    """What is said beside key facts, by measurand: why this gasket, and how power is meant."""
+    told = {"gasket_thickness": book.office.gasket_reason.text}
+    if power is not None:
+        told |= {"power": power.words, "engine_torque": power.words}
+    return {name: words for name, words in told.items() if words}
+
+
+def _flags(findings: Sequence[Finding], numbers: Sequence[str]) -> dict[Place, list[Flag]]:
+    """The findings by the cells that they are about; a kind only at the first cell of each."""
+    flags: dict[Place, list[Flag]] = {}
+    for number, finding in zip(numbers, findings, strict=True):
+        for place in finding.places:
+            kind = finding.kind if place == finding.place else ""
+            flags.setdefault(place, []).append(Flag(number, kind))
+    return flags
 
 
 @cache
@@ -191,7 +299,7 @@ def section_titles() -> tuple[str, ...]:
 
 
 def _sections(
-    items: Sequence[Item], flags: Mapping[Place, Sequence[str]], titles: Sequence[str]
+    items: Sequence[Item], flags: Mapping[Place, Sequence[Flag]], titles: Sequence[str]
 ) -> tuple[Section, ...]:
     found = []
     for title in (*titles, NOT_UNDERSTOOD):
