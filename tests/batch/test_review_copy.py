@@ -23,6 +23,8 @@ ROWS = [
     ["Top gap (in)", 0.016, 0.017],
     ["Glorp", 7],
     ["Sum", "=B8+C8"],
+    ["Gasket (in)", 0.04],
+    ["Quench (in)", "=ENG.QUENCH(0.002,B11)"],
 ]
 
 
@@ -100,6 +102,11 @@ def test_corrections_become_answers_that_are_read(book, corrected, tmp_path):
 def test_a_name_that_is_not_known_is_told_with_its_cell(corrected):
     with pytest.raises(BookError, match=r"'Review 2'!F\d+: is: 'bor' is not a reading"):
         corrections(corrected({("B4", "What it is"): "bor"}))
+
+
+def test_what_a_formula_takes_is_corrected_in_the_formula(corrected):
+    with pytest.raises(BookError, match="a formula takes Build!B11 for what it is"):
+        corrections(corrected({("B11", "What it is"): "Deck clearance"}))
 
 
 def test_a_copy_is_no_book_and_a_book_no_copy(book, corrected):

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from workbook_tools.batch.review_copy import ASKED, FIRST_ROW, HEADS, KEPT
+from workbook_tools.batch.review_copy import ASKED, BY_FORMULA, FIRST_ROW, HEADS, KEPT
 from workbook_tools.books.cells import BookError, Sheet
 from workbook_tools.books.opening import read_cells
 from workbook_tools.formulas.references import Place
@@ -134,6 +134,12 @@ def _check(sheet: Sheet, row: _Row) -> None:
     """Refuse what no layout can say, with the cell of the review copy where it stands."""
     if not row.corrected:
         return
+    if row.about == BY_FORMULA:
+        here = Place.at(sheet.title, row.row, HEADS.index(ASKED[0]) + 1)
+        raise BookError(
+            f"{here}: a formula takes {row.place} for what it is, before any answer",
+            "correct the formula in the book, and leave this row as it was",
+        )
     try:
         list(read_answers([{"cells": str(row.place), **dict(row.corrected)}]))
     except AnswerError as error:

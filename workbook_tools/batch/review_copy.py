@@ -26,6 +26,8 @@ from workbook_tools.measurands import all_measurands, find
 from workbook_tools.render.cell_writer import NewBook
 
 LIST, NAMES = "Review", "Names"
+# What stands about a number that a formula of ours takes, which holds before any correction.
+BY_FORMULA = "by a formula"
 # The heads of the list; the last five columns are hidden, and hold what stood there at first.
 HEADS = (
     "Sheet", "Cell", "Stands there", "Label", "How it is read", "What it is", "Of which", "Stage",
@@ -52,7 +54,8 @@ _MOST_OF_A_PART = 16
 class _Number:
     """A number of the list: where it stands, what it is taken for and why.
 
-    about: the part of a layout's answer that names its label, "" where it has none.
+    about: the part of a layout's answer that names its label, BY_FORMULA where that holds before
+    all answers, "" where it has none.
     """
 
     place: Place
@@ -126,7 +129,7 @@ def _numbers(job: JobRead) -> Iterator[_Number]:
     lines = job.candidates.lines
     at = {place: (line, spot) for line in lines for place, spot in line.places.items()}
     for reading in job.book.readings:
-        about = ""
+        about = BY_FORMULA if reading.uses else ""
         if reading.place in at and not reading.uses:
             said = label_said(*at[reading.place], lines)
             about = ", ".join(f"{key} = {text_of(text)}" for key, text in said.items())
@@ -181,11 +184,13 @@ def _write_list(
     for row, number in enumerate(numbers, FIRST_ROW - 1):
         tint = _TINTS.get(number.state, "")
         shown = (number.place.sheet, number.place.address, number.raw, number.label)
-        for column, value in enumerate((*shown, _STATES.get(number.state, number.state))):
+        state = _STATES.get(number.state, number.state)
+        by_formula = number.about == BY_FORMULA
+        for column, value in enumerate((*shown, f"{state} {BY_FORMULA}" if by_formula else state)):
             new.put(sheet, row, column, value, f"{tint} left")
         told = (number.what, number.which, number.stage, number.unit)
         for column, value in enumerate(told, len(shown) + 1):
-            new.put(sheet, row, column, value, "box")
+            new.put(sheet, row, column, value, "soft" if by_formula else "box")
             new.put(sheet, row, column + len(told) + 1, value)
         new.put(sheet, row, len(HEADS) - 1, number.why, "soft")
         new.put(sheet, row, len(HEADS) + len(told), number.about)
