@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import fields, replace
 from pathlib import Path
+from textwrap import wrap
 
 from openpyxl.utils.cell import coordinate_to_tuple
 
@@ -27,7 +28,7 @@ from workbook_tools.labels.weights import weights
 from workbook_tools.labels.which import which_of
 from workbook_tools.quantities import UnreadableText, split_quantity
 
-_NAME = 14
+_NAME, _WIDTH, _MOST_SHOWN = 14, 80, 200
 _MOST_CALLS = 2
 _NO_READING: dict[NoReadingKind, str] = {
     "index": "It only numbers the cells of its row or column.",
@@ -65,14 +66,26 @@ def explained(
     at = coordinate_to_tuple(place.address)
     raw = sheet.cells.get(at, Cell(None))
     shown = f"={raw.formula}" if raw.formula else "" if raw.value is None else str(raw.value)
-    lines = [f"{place}: {' '.join(shown.split()) or 'empty'}"]
+    lines = [f"{place}: {_short(' '.join(shown.split())) or 'empty'}"]
     readings = [r for r in job.book.readings if r.place == place]
     if readings:
         for reading in readings:
             lines += _of_reading(reading, job, sheet, at, form)
     else:
         lines += _of_no_reading(place, raw, job, sheet, at, form)
-    return tuple(lines)
+    return tuple(part for line in lines for part in _wrapped(line))
+
+
+def _short(text: str) -> str:
+    return text if len(text) <= _MOST_SHOWN else f"{text[:_MOST_SHOWN]}…"
+
+
+def _wrapped(line: str) -> list[str]:
+    """A line in the width of a terminal; a line of a layout stays whole, to be copied."""
+    if line.startswith("  {"):
+        return [line]
+    indent = " " * (_NAME + 3) if line.startswith("  ") else ""
+    return wrap(line, _WIDTH, subsequent_indent=indent, break_on_hyphens=False) or [""]
 
 
 def _place(book: OpenBook, cell: str) -> Place:
