@@ -10,6 +10,7 @@ import xlsxwriter
 
 from workbook_tools.annotate import annotate
 from workbook_tools.books.opening import read_cells
+from workbook_tools.findings import check
 from workbook_tools.formulas.references import Place
 from workbook_tools.hosts.archive import EditError
 from workbook_tools.jobs.read import read_book
@@ -120,6 +121,16 @@ def test_from_then_on_it_is_read_by_calls(made):
     assert cells <= by_call(after)
     assert {r.place for r in before.readings} <= {r.place for r in after.readings}
     assert all(r.state == "same" for r in after.records if not r.computed_by_batch)
+
+
+def test_what_a_figure_contradicts_is_found_after_as_before(tmp_path):
+    book = builders_book(tmp_path / "book.xlsx", typed_over={4: 0.0061})
+    annotate(book, tmp_path / "new.xlsx")
+    before, after = (check(read_book(tmp_path / name)) for name in ("book.xlsx", "new.xlsx"))
+    assert [(f.code, f.place) for f in before] == [
+        ("contradicts-its-sizes", Place("Build sheet", "D12"))
+    ]
+    assert [(f.code, f.place) for f in after] == [(f.code, f.place) for f in before]
 
 
 def test_the_functions_can_travel_in_it(tmp_path):

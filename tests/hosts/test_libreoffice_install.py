@@ -67,7 +67,7 @@ def test_an_old_python_is_named_by_the_component_too(office, monkeypatch, tmp_pa
                 assert changed != data
                 data = changed
             target.writestr(name, data)
-    monkeypatch.setattr(installation, "build", lambda path: shutil.copy(demanding, path))
+    monkeypatch.setattr(installation, "build", lambda path, tool: shutil.copy(demanding, path))
     profile = libreoffice.Profile(tmp_path / "profile")
     with pytest.raises(libreoffice.OfficeError, match=r"need Python 3\.11 or later inside Libre"):
         libreoffice.install(profile)

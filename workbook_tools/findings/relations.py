@@ -91,11 +91,19 @@ def _orders() -> tuple[tuple[Measurand, Order], ...]:
 
 
 def _stated(evidence: Evidence, name: str) -> Iterator[Size]:
-    """What a book states of a measurand: typed, or by the builder's own arithmetic."""
+    """What a book states of a measurand: typed, or by the builder's own arithmetic.
+
+    What a formula gives that stands there already is shown once more, and not stated again.
+    """
     called = {r.place for r in evidence.book.records if r.function and not r.computed_by_batch}
-    for size in _read(evidence, name):
+    before: set[tuple[str, float]] = set()
+    for size in sorted(_read(evidence, name), key=lambda s: not s.typed):
         if size.place in called:
             continue  # As part of a longer formula too: one that waits for its cells is.
+        said = size.part.which, size.si
+        if not size.typed and said in before:
+            continue
+        before.add(said)
         maker = evidence.makers.get(size.place)
         # A call of ours is recomputed already; what one is to work towards is only wanted.
         wanted = size.call is not None and "_FOR_" in size.call.name
