@@ -17,7 +17,7 @@ _BATCH = {"batch", "render", *_SUMMARY}
 # What each room may import of ours, itself left out.
 MAY_IMPORT = {
     "quantities": set(),
-    "settings": {"quantities"},
+    "settings": {"measurands", "quantities"},
     "measurands": {"quantities"},
     "catalog": _CATALOG,
     "formulas": _CATALOG,

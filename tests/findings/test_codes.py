@@ -7,6 +7,7 @@ from workbook_tools.batch.check import check_books
 from workbook_tools.cli import app
 from workbook_tools.findings import CODES, check
 from workbook_tools.jobs.read import read_book
+from workbook_tools.settings.gauges import Gauge
 
 BAND = "=ENG.VERDICT(B1,0.0015,0.0025)"
 QUENCH = ["Quench (in)", "=ENG.QUENCH(B1,B2)"]
@@ -14,11 +15,22 @@ DECK, GASKET = ["Deck clearance (in)", 0.004], ["Gasket, compressed (in)", 0.04]
 CYLINDERS, MAINS = ["Cylinder", 1, 2, 3, 4], ["Main", 1, 2, 3, 4]
 CLEARANCES = [f"=ENG.PISTON_CLEARANCE({c}2,{c}3)" for c in "BCDE"]
 
+GAUGES = (
+    Gauge("Bore gauge", ("bore",), 0.0002 * 0.0254),
+    Gauge("Micrometer", ("piston_diameter",), 0.0001 * 0.0254),
+)
+
 # code: rows of a sheet S, or several sheets, and what the formulas of S were saved as, with the
 # numbers of the example.
 BOOKS = {
     "out-of-band": ([["Main clearance (in)", 0.0031, BAND]], {"C1": "high"}),
     "near-limit": ([["Main clearance (in)", 0.00152, BAND]], {"C1": "ok"}),
+    "cannot-tell": (
+        [["Bore (in)", 4.1101], ["Piston diameter (in)", 4.106],
+         ["Piston clearance (in)", "=ENG.PISTON_CLEARANCE(B1,B2)"],
+         ["Verdict", "=ENG.VERDICT(B3,0.0040,0.0060)"]],
+        {},
+    ),
     "missing-reading": ([DECK, ["Gasket (in)", None], QUENCH], {"B3": "#VALUE!"}),
     "label-unit-not-taken": ([DECK, ["Gasket (mm)", 1.0], QUENCH], {"B3": 1.004}),
     "two-units-taken": (
@@ -257,7 +269,7 @@ def test_every_code_is_explained_in_sentences():
 def test_what_an_example_says_is_found(make_book, name):
     rows, saved = BOOKS[name]
     sheets = rows if isinstance(rows, dict) else {"S": rows}
-    found = check(read_book(make_book(sheets, {"S": saved})))
+    found = check(read_book(make_book(sheets, {"S": saved})), gauges=GAUGES)
     assert name in [finding.code for finding in found]
 
 

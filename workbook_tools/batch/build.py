@@ -152,6 +152,10 @@ def build_of(
     )
 
 
+def _checked(book: Book, shop: Shop) -> tuple[Finding, ...]:
+    return check(book, shop.finished, shop.accepted, shop.gauges)
+
+
 def work(task: Task, wanted: Wanted) -> Result:
     """Read one book and make its builds. Raises TemplateError, and nothing else."""
     try:
@@ -159,7 +163,7 @@ def work(task: Task, wanted: Wanted) -> Result:
         builds = tuple(
             build_of(
                 book,
-                check(book, wanted.shop.finished, wanted.shop.accepted) + task.together.get(n, ()),
+                _checked(book, wanted.shop) + task.together.get(n, ()),
                 wanted.shop,
                 wanted.kinds,
                 month=wanted.month,

@@ -44,6 +44,7 @@ from workbook_tools.findings.units_mixed import check_units_mixed
 from workbook_tools.findings.unreadable import check_unreadable
 from workbook_tools.jobs.records import Book
 from workbook_tools.settings.accepted import Accepted
+from workbook_tools.settings.gauges import Gauge
 from workbook_tools.settings.shop import Required
 
 # Of two that one fault brings up, the one that explains it comes before the one that it explains.
@@ -86,14 +87,18 @@ _CHECKS = (
 
 
 def check(
-    book: Book, required: Required = (), accepted: Sequence[Accepted] = ()
+    book: Book,
+    required: Required = (),
+    accepted: Sequence[Accepted] = (),
+    gauges: Sequence[Gauge] = (),
 ) -> tuple[Finding, ...]:
     """Every finding on a book, the ones about the engine before those about the file.
 
     required: the shop's own lists of what the record of a finished job has to hold, by scope;
-    accepted: findings that a file beside the books accepts, besides those that the book does.
+    accepted: findings that a file beside the books accepts, besides those that the book does;
+    gauges: the shop's, by which it is told what a verdict cannot tell.
     """
-    evidence = Evidence(book, required)
+    evidence = Evidence(book, required, tuple(gauges))
     found = settle(finding for one in _CHECKS for finding in one(evidence))
     return tuple(with_acceptances(book, found, accepted))
 

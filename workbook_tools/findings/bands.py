@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 
 from workbook_tools.findings.evidence import Evidence
-from workbook_tools.findings.finding import Finding, measurable
+from workbook_tools.findings.finding import Finding, measurable, shown
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Argument
 from workbook_tools.jobs.verdicts import Judged, is_judge, judged_by
@@ -36,8 +36,11 @@ def check_bands(evidence: Evidence) -> Iterator[Finding]:
     items = Counter(_item(judged, labels) for judged in every)
     for judged in every:
         item, edge = _edge_of(judged, labels)
+        unsure = _cannot_tell(judged, evidence)
         if judged.verdict in ("low", "high"):
-            yield _out(judged, labels)
+            yield _out(judged, labels, unsure)
+        elif judged.verdict == "ok" and unsure:
+            yield _unsure(judged, labels, unsure)
         elif edge and not _is_target(edges[item, edge], items[item]):
             yield _close(judged, labels, edge)
 
@@ -62,6 +65,27 @@ def _edge_of(judged: Judged, labels: Mapping[Place, Label | None]) -> tuple[tupl
     # Nothing is nearer to zero than zero: a spread or a taper of 0 is as good as can be.
     close = edge != 0 and abs(value - edge) <= CLOSE * (high - low)
     return _item(judged, labels), side if close else ""
+
+
+def _cannot_tell(judged: Judged, evidence: Evidence) -> str:
+    """A sentence where a limit lies within the uncertainty of the number (ISO 14253-1).
+
+    Then neither that it keeps the limit nor that it does not is proved; the verdict stands as
+    simple acceptance gives it.
+    """
+    known = evidence.uncertainties.get(judged.place) if judged.place else None
+    value = _number(judged.value)
+    if known is None or value is None:
+        return ""
+    limits = {"lower": judged.low, "upper": judged.high}
+    for side, limit in limits.items():
+        number = _number(limit.value) if limit else None
+        if number is not None and abs(value - number) < known.bare:
+            return (
+                f"Its {side} limit lies within the expanded uncertainty of "
+                f"{shown(float(f'{known.bare:.2g}'), known.unit)} (k = 2): cannot tell."
+            )
+    return ""
 
 
 def _number(value: object) -> float | None:
@@ -117,13 +141,24 @@ def _unit(judged: Judged, labels: Mapping[Place, Label | None]) -> str:
     return f" {label.unit}" if label and label.unit else ""
 
 
-def _out(judged: Judged, labels: Mapping[Place, Label | None]) -> Finding:
+def _unsure(judged: Judged, labels: Mapping[Place, Label | None], unsure: str) -> Finding:
+    return Finding(
+        "cannot-tell",
+        judged.place or judged.by.place,
+        f"{_named(judged, labels)} is {_value(judged, labels)}, ok by simple "
+        f"acceptance in its band of {_band(judged, labels)}. {unsure}",
+        "Measure it with a gauge of less uncertainty, or agree with the customer who bears that.",
+        _limits(judged),
+    )
+
+
+def _out(judged: Judged, labels: Mapping[Place, Label | None], unsure: str) -> Finding:
     side = "below" if judged.verdict == "low" else "above"
     return Finding(
         "out-of-band",
         judged.place or judged.by.place,
         f"{_named(judged, labels)} is {_value(judged, labels)}, {side} its band of "
-        f"{_band(judged, labels)}.",
+        f"{_band(judged, labels)}.{' ' * bool(unsure)}{unsure}",
         "Measure it again; if it stands, correct the part or have the deviation accepted.",
         _limits(judged),
     )

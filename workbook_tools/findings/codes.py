@@ -45,6 +45,12 @@ CODES: MappingProxyType[str, Code] = MappingProxyType({
         "Measure once more with another gauge before it is signed off.",
         "Main clearance 0.00152 in, in a band of 0.0015 to 0.0025 in.",
     ),
+    "cannot-tell": Code(
+        "close to the limit",
+        "A limit lies within the expanded uncertainty of the number that it judges.",
+        "Measure with a gauge of less uncertainty, or agree who bears it.",
+        "Piston clearance 0.0041 in, judged from 0.0040 in; gauges of 0.0002 and 0.0001 in.",
+    ),
     "unusual-result": Code(
         "out of band",
         "A result is far outside what any use of an engine has, by common practice.",

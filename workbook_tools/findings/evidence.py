@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -17,6 +16,7 @@ from workbook_tools.findings.finding import named, shown
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.readings import number_of, position_of
 from workbook_tools.jobs.records import Argument, Book, Reading, Record, Use, in_si
+from workbook_tools.jobs.uncertainty import Uncertainty, uncertainties
 from workbook_tools.jobs.uses import uses_by_place
 from workbook_tools.jobs.verdicts import judged_by
 from workbook_tools.labels.label import Label
@@ -24,6 +24,7 @@ from workbook_tools.labels.nearest_text import is_position
 from workbook_tools.measurands import Measurand, Position, Stage, find, of_property
 from workbook_tools.measurands.parts import is_one_of
 from workbook_tools.quantities import Kind, System
+from workbook_tools.settings.gauges import Gauge
 from workbook_tools.settings.shop import Required
 
 _WISHES: tuple[Stage, ...] = ("target", "limit_low", "limit_high")
@@ -80,11 +81,13 @@ class Size(NamedTuple):
 class Evidence:
     """A book as checks look at it; everything is worked out once.
 
-    required: the shop's own lists of what the record of a finished job has to hold.
+    required: the shop's own lists of what the record of a finished job has to hold; gauges: its
+    own, with the uncertainty of a reading by each.
     """
 
     book: Book
     required: Required = ()
+    gauges: tuple[Gauge, ...] = ()
 
     @cached_property
     def readings(self) -> tuple[Reading, ...]:
@@ -172,6 +175,11 @@ class Evidence:
             if r.function is not None and r.function.name == name
             if isinstance(r.value, (int, float)) and not isinstance(r.value, bool)
         ]
+
+    @cached_property
+    def uncertainties(self) -> Mapping[Place, Uncertainty]:
+        """The expanded uncertainty of each number that it is known of, by its cell."""
+        return uncertainties(self.book, self.gauges)
 
     @cached_property
     def judged(self) -> frozenset[Place | None]:
@@ -320,7 +328,7 @@ def parameter_of(record: Record, argument: Argument) -> Parameter | None:
 
 def system_of(record: Record) -> System:
     """The unit system that a record's call takes bare numbers in."""
-    return "metric" if record.system == "metric" else "inch"
+    return record.system
 
 
 def near(sizes: Sequence[Size], sheet: str) -> Sequence[Size]:
@@ -356,20 +364,6 @@ def of_what(position: str) -> str:
 # A robust spread: the median distance from the median, scaled so that it is the standard
 # deviation of readings that scatter normally.
 _NORMAL = 1.4826
-
-
-def resolution(values: Sequence[float]) -> float:
-    """The step in which readings are written: 0.0005 where all are multiples of that."""
-    decimals = max(map(_decimals, values))
-    if max(map(abs, values)) > 10.0 ** (15 - decimals):
-        return 10.0**-decimals  # A float has no more digits than these.
-    common = math.gcd(*(round(abs(v) * 10**decimals) for v in values))
-    return float((5 if common % 5 == 0 else 2 if common % 2 == 0 else 1) * 10.0**-decimals)
-
-
-@lru_cache(maxsize=4096)
-def _decimals(value: float) -> int:
-    return len(f"{value:.7f}".rstrip("0").partition(".")[2])
 
 
 def center_and_spread(values: Sequence[float]) -> tuple[float, float]:

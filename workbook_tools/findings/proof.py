@@ -11,11 +11,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from workbook_tools.findings.evidence import RATIO_SLACK, Evidence, Size, resolution
+from workbook_tools.findings.evidence import RATIO_SLACK, Evidence, Size
 from workbook_tools.findings.finding import Finding, shown
 from workbook_tools.findings.relations import ADVERTISED, Relation, relations
 from workbook_tools.findings.slips import slip, slip_of_rough
 from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.resolution import resolution
 from workbook_tools.measurands import find
 from workbook_tools.quantities import from_si
 

@@ -8,34 +8,33 @@ volumes, these from sizes).
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
 
-from workbook_tools.findings.evidence import Evidence, Size, resolution, system_of
+from workbook_tools.findings.evidence import Evidence, Size, system_of
 from workbook_tools.jobs.derivable import derivables
 from workbook_tools.jobs.readings import position_of
 from workbook_tools.jobs.records import Record, in_si
-from workbook_tools.jobs.sensitivity import Input, again, inputs
+from workbook_tools.jobs.resolution import steps
+from workbook_tools.jobs.sensitivity import Input, Work, again, inputs
 from workbook_tools.measurands import Measurand, find
 from workbook_tools.measurands.order import Order, evaluate
 from workbook_tools.measurands.parts import is_one_of
 from workbook_tools.measurands.table import all_measurands, of_property
-from workbook_tools.quantities import LENGTH, to_si
 
 # A formula of this many sizes at most: more of them carry too much rounding.
 _MOST_INPUTS = 4
 # As much may the bores of one engine differ, for one of them to stand for all.
 _ALIKE = 0.001
-# A length that is never above this (SI) is read to a thousandth of an inch at least.
-_SMALL = 0.012
-_FINEST = {"inch": 0.001, "metric": 0.01}
 
+# A number within more words than these is told of, and may be an example.
+_MOST_WORDS = 8
 # What is said of a whole engine, and rounded by more than its digits tell.
 ADVERTISED = ("displacement", "compression_ratio")
 
-# What is worked out from sizes in SI, by their names, None where they give nothing.
-Work = Callable[[Mapping[str, float]], float | None]
+# The step that a measurand is written in on a sheet, in SI.
+Written = Mapping[tuple[str, str], float]
 
 
 @dataclass(frozen=True)
@@ -67,14 +66,14 @@ def relations(evidence: Evidence) -> tuple[tuple[Relation, ...], ...]:
 
 
 def _relations(evidence: Evidence) -> Iterator[tuple[Relation, ...]]:
-    steps = _steps(evidence)
+    written = steps(evidence.readings)
     told = set()
     for term, order in _orders():
-        found = tuple(_by_order(evidence, term, order, steps))
+        found = tuple(_by_order(evidence, term, order, written))
         told |= {(r.term.id, r.stated.place) for r in found}
         yield found
     by_term: dict[str, list[Relation]] = defaultdict(list)
-    for relation in _by_calls(evidence, steps):
+    for relation in _by_calls(evidence, written):
         if (relation.term.id, relation.stated.place) not in told:
             by_term[relation.term.id].append(relation)
     yield from map(tuple, by_term.values())
@@ -105,6 +104,9 @@ def _stated(evidence: Evidence, name: str) -> Iterator[Size]:
             continue
         before.add(said)
         maker = evidence.makers.get(size.place)
+        read = evidence.by_place.get(size.place)
+        if read is not None and isinstance(read.raw, str) and len(read.raw.split()) > _MOST_WORDS:
+            continue
         # A call of ours is recomputed already; what one is to work towards is only wanted.
         wanted = size.call is not None and "_FOR_" in size.call.name
         if (maker is None or maker.computed_by_batch) and not wanted:
@@ -120,7 +122,7 @@ def _read(evidence: Evidence, name: str) -> Iterator[Size]:
 
 
 def _by_order(
-    evidence: Evidence, term: Measurand, order: Order, steps: Mapping[tuple[str, str], float]
+    evidence: Evidence, term: Measurand, order: Order, written: Written
 ) -> Iterator[Relation]:
     """The relations that a formula of the table gives, at each position that has its sizes."""
     stated = [s for s in _stated(evidence, term.id) if s.call is None and s.measurand == term.id]
@@ -140,7 +142,7 @@ def _by_order(
         found = {name: s for name in order.names if (s := _at(given[name], size)) is not None}
         worked = work({name: s.si for name, s in found.items()})
         if len(found) == len(order.names) and worked is not None:
-            slack = _slack(work, size, found, worked, steps)
+            slack = _slack(work, size, found, worked, written)
             yield Relation(term, size, found, work, worked, slack)
 
 
@@ -173,7 +175,7 @@ def _at(sizes: Mapping[tuple[int, str], Sequence[Size]], stated: Size) -> Size |
     return first
 
 
-def _by_calls(evidence: Evidence, steps: Mapping[tuple[str, str], float]) -> Iterator[Relation]:
+def _by_calls(evidence: Evidence, written: Written) -> Iterator[Relation]:
     """The relations that calls give: the book's own, and those that the batch makes."""
     calls: dict[str, list[tuple[Record, float]]] = defaultdict(list)
     for record in evidence.book.records:
@@ -186,7 +188,7 @@ def _by_calls(evidence: Evidence, steps: Mapping[tuple[str, str], float]) -> Ite
     for term, functions in _derived():
         made = [call for name in functions for call in calls.get(name, ())]
         for size in _alone(evidence, term) if made else ():
-            yield from _nearest(evidence, term, size, made, steps)
+            yield from _nearest(evidence, term, size, made, written)
 
 
 def _alone(evidence: Evidence, term: Measurand) -> Iterator[Size]:
@@ -222,7 +224,7 @@ def _nearest(
     term: Measurand,
     stated: Size,
     made: Sequence[tuple[Record, float]],
-    steps: Mapping[tuple[str, str], float],
+    written: Written,
 ) -> Iterator[Relation]:
     """The relation to the call of the same position; what is advertised is held to any."""
     for_all = term.id in ADVERTISED
@@ -245,7 +247,7 @@ def _nearest(
     def work(values: Mapping[str, float]) -> float | None:
         return again(record, evidence.makers, values)
 
-    slack = _slack(work, stated, sizes, worked, steps)
+    slack = _slack(work, stated, sizes, worked, written)
     yield Relation(term, stated, sizes, work, worked, slack, record)
 
 
@@ -267,33 +269,16 @@ def _size_of(evidence: Evidence, one: Input) -> Size:
 
 def _slack(
     work: Work, stated: Size, sizes: Mapping[str, Size], worked: float,
-    steps: Mapping[tuple[str, str], float],
+    written: Written,
 ) -> float:  # fmt: skip
     """How far both may be apart by the decimals that they are written with."""
-    slack = steps.get(_line(stated), 0.0) / 2
+    slack = written.get(_line(stated), 0.0) / 2
     values = {name: s.si for name, s in sizes.items()}
     for name, size in sizes.items():
-        moved = work({**values, name: values[name] + steps.get(_line(size), 0.0) / 2})
+        moved = work({**values, name: values[name] + written.get(_line(size), 0.0) / 2})
         slack += abs((moved if moved is not None else worked) - worked)
     return 1.05 * slack + 1e-9 * abs(worked)
 
 
 def _line(size: Size) -> tuple[str, str]:
     return size.place.sheet, size.measurand
-
-
-def _steps(evidence: Evidence) -> Mapping[tuple[str, str], float]:
-    """The finest digit that each measurand is written with on a sheet, in SI."""
-    written: dict[tuple[str, str], list[Size]] = defaultdict(list)
-    for size in evidence.sizes:
-        if size.typed:
-            written[_line(size)].append(size)
-    steps = {}
-    for line, sizes in written.items():
-        first = sizes[0]
-        step = resolution([s.number for s in sizes if s.unit == first.unit])
-        if first.kind is LENGTH and (term := find(first.measurand)) and term.usual[1] < _SMALL:
-            step = min(step, _FINEST[first.system])  # ".030" is no reading to a hundredth.
-        origin = to_si(0.0, first.kind, first.system)
-        steps[line] = abs(to_si(step, first.kind, first.system) - origin)
-    return steps

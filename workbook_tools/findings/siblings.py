@@ -15,11 +15,11 @@ from workbook_tools.findings.evidence import (
     Evidence,
     center_and_spread,
     measurands_of,
-    resolution,
 )
 from workbook_tools.findings.finding import Finding, shown
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Reading
+from workbook_tools.jobs.resolution import resolution
 from workbook_tools.quantities import LENGTH
 
 # So many spreads from the median a reading must lie to be doubted, and so many it may lie

@@ -82,7 +82,7 @@ class Record:
     blamed: str = ""
     missing: bool = False
     impossible: bool = False
-    system: str = "inch"
+    system: System = "inch"
     fresh: object = None
     computed_by_batch: bool = False
     measurand: str = ""

@@ -6,19 +6,23 @@ the sensitivity coefficients of the GUM (JCGM 100), by numerical derivatives.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from itertools import islice
 
-from workbook_tools.catalog import OMITTED, ArgumentError, Parameter, calculate
+from workbook_tools.books.places import spread
+from workbook_tools.catalog import OMITTED, ArgumentError, Function, Parameter, calculate
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.readings import number_of
 from workbook_tools.jobs.records import Argument, Record, in_si
-from workbook_tools.quantities import TEXT, System, from_si
+from workbook_tools.quantities import TEXT, from_si
 
 # Calls that are the whole of a cell, by the cell.
 Makers = Mapping[Place, Record]
-# A derivative's step, as a share of the number.
-_STEP = 1e-4
+# What is worked out from numbers by their names, None where they give nothing.
+Work = Callable[[Mapping[str, float]], float | None]
+# A derivative's step, as a share of the number; of a zero, and of what is next to it, the least.
+_STEP, _LEAST = 1e-4, 1e-9
 
 
 @dataclass(frozen=True)
@@ -51,10 +55,22 @@ def _inputs(record: Record, makers: Makers, behind: tuple[Record, ...]) -> Itera
         if inner is not None:
             yield from _inputs(inner, makers, (*behind, record))
             continue
-        number = number_of(argument.value, parameter.kind, _system(record))
-        si = in_si(number, parameter.kind, _system(record))
+        if isinstance(argument.value, tuple) and argument.place is not None:
+            yield from _of_block(record, argument, parameter)
+            continue
+        number = number_of(argument.value, parameter.kind, record.system)
+        si = in_si(number, parameter.kind, record.system)
         if number is not None and si is not None:
             yield Input(_key(argument), record, argument, parameter, number, si)
+
+
+def _of_block(record: Record, argument: Argument, parameter: Parameter) -> Iterator[Input]:
+    for place, value in spread(argument.place, argument.value) if argument.place else ():
+        number = number_of(value, parameter.kind, record.system)
+        si = in_si(number, parameter.kind, record.system)
+        if number is not None and si is not None:
+            one = replace(argument, place=place, value=value, text=str(place))
+            yield Input(str(place), record, one, parameter, number, si)
 
 
 def _maker(argument: Argument, makers: Makers, behind: tuple[Record, ...]) -> Record | None:
@@ -65,10 +81,6 @@ def _maker(argument: Argument, makers: Makers, behind: tuple[Record, ...]) -> Re
 
 def _key(argument: Argument) -> str:
     return str(argument.place) if argument.place else argument.text
-
-
-def _system(record: Record) -> System:
-    return "metric" if record.system == "metric" else "inch"
 
 
 def again(record: Record, makers: Makers, changed: Mapping[str, float]) -> float | None:
@@ -89,27 +101,44 @@ def _again(
     values: list[object] = []
     for parameter in function.parameters:
         argument = given.get(parameter.name)
+        inner = _maker(argument, makers, (*behind, record)) if argument is not None else None
         if argument is None:
             values.append(OMITTED)
-            continue
-        inner = _maker(argument, makers, (*behind, record)) if parameter.kind is not TEXT else None
-        si = changed.get(_key(argument))
-        if inner is not None:
+        elif inner is None or parameter.kind is TEXT:
+            values.append(_value_again(record, argument, parameter, changed))
+        else:
             si = _again(inner, makers, changed, (*behind, record))
             if si is None:
                 return None
-        value = argument.value
-        values.append(value if si is None else from_si(si, parameter.kind, _system(record)))
-    if function.takes_units:
-        values.append(_system(record))
+            values.append(from_si(si, parameter.kind, record.system))
+    return _result(record, function, values)
+
+
+def _result(record: Record, function: Function, values: list[object]) -> float | None:
+    system = record.system
     try:
-        result = calculate(function, values)
+        result = calculate(function, [*values, system] if function.takes_units else values)
     except ArgumentError:
         return None
     number = result.value
     if not isinstance(number, (int, float)) or isinstance(number, bool):
         return None
-    return in_si(float(number), result.kind, _system(record))
+    return in_si(float(number), result.kind, system)
+
+
+def _value_again(
+    record: Record, argument: Argument, parameter: Parameter, changed: Mapping[str, float]
+) -> object:
+    """What an argument stands for, with the numbers of those of its cells that are changed."""
+
+    def bare(key: str, value: object) -> object:
+        si = changed.get(key)
+        return value if si is None else from_si(si, parameter.kind, record.system)
+
+    if argument.place is None or not isinstance(argument.value, tuple):
+        return bare(_key(argument), argument.value)
+    cells = iter(spread(argument.place, argument.value))
+    return tuple(tuple(bare(str(p), v) for p, v in islice(cells, len(r))) for r in argument.value)
 
 
 def sensitivities(record: Record, makers: Makers) -> dict[str, float]:
@@ -117,10 +146,16 @@ def sensitivities(record: Record, makers: Makers) -> dict[str, float]:
 
     An input that the result cannot be worked out beside of is left out.
     """
+    values = {key: one.si for key, one in inputs(record, makers).items()}
+    return slopes(lambda changed: again(record, makers, changed), values)
+
+
+def slopes(work: Work, values: Mapping[str, float]) -> dict[str, float]:
+    """The derivative by each number at these values, from a little above and a little below."""
     found = {}
-    for key, one in inputs(record, makers).items():
-        step = max(abs(one.si) * _STEP, 1e-9)
-        above, below = (again(record, makers, {key: one.si + s}) for s in (step, -step))
+    for key, value in values.items():
+        step = max(abs(value) * _STEP, _LEAST)
+        above, below = (work({**values, key: value + s}) for s in (step, -step))
         if above is not None and below is not None:
             found[key] = (above - below) / (2 * step)
     return found

@@ -12,6 +12,7 @@ from typing import Any, Literal
 from workbook_tools.quantities import System
 from workbook_tools.settings.accepted import Accepted, accepted_beside
 from workbook_tools.settings.finished import scopes, sections
+from workbook_tools.settings.gauges import Gauge, gauge_of
 from workbook_tools.settings.toml_file import SettingsError, nearest
 
 Paper = Literal["letter", "a4"]
@@ -39,7 +40,8 @@ class Shop:
     templates of the same name, None for the ones that come with the program; finished: lists
     of what the record of a finished job has to hold, for scopes whose list is not the usual one;
     engine_kinds: those that a month tells fits by, each with words of an engine's name that
-    mean it; accepted: findings that the accepted.toml of the books' folders accept.
+    mean it; gauges: with the uncertainty of a reading by each; accepted: findings that the
+    accepted.toml of the books' folders accept.
     """
 
     name: str = ""
@@ -51,6 +53,7 @@ class Shop:
     templates: Path | None = None
     finished: Required = ()
     engine_kinds: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    gauges: tuple[Gauge, ...] = ()
     accepted: tuple[Accepted, ...] = ()
 
 
@@ -92,6 +95,12 @@ units = "inch"
 # Kinds of engine that a month tells its fits by, each with words of which one stands in what
 # the books call the engine. An engine that none names is told by its layout and size.
 # engine_kinds."Street V8" = ["small block", "350 V8"]
+
+# Gauges: what each measures, and the expanded uncertainty (k = 2) of a reading by it, as its
+# certificate or the shop's own trials say. A verdict whose limit lies within the uncertainty of
+# what it judges is then marked: cannot tell. Without gauges no uncertainty is told.
+# gauges."Bore gauge" = { measures = ["bore", "bearing bore"], uncertainty = "0.0002 in" }
+# gauges."Micrometers" = { measures = ["journal", "piston diameter"], uncertainty = "0.0001 in" }
 """
 
 
@@ -202,6 +211,7 @@ def _shop(read: _Reader) -> Shop:
         templates=read.folder("templates"),
         finished=read.finished(),
         engine_kinds=read.engine_kinds(),
+        gauges=read.gauges(),
     )
 
 
@@ -272,6 +282,18 @@ class _Reader:
                 expected = f"a kind of up to {LONGEST_LINE} characters with a list of words"
                 raise self.refuse("engine_kinds", expected, {kind: words})
         return {" ".join(kind.split()): tuple(words) for kind, words in value.items()}
+
+    def gauges(self) -> tuple[Gauge, ...]:
+        value = self.data.get("gauges", {})
+        if not isinstance(value, dict):
+            raise self.refuse("gauges", "a table of gauges", value)
+        found = []
+        for name, told in value.items():
+            try:
+                found.append(gauge_of(name, told))
+            except ValueError as error:
+                raise ShopError(f"{self.path}: gauges: {name}: {error}") from None
+        return tuple(found)
 
     def folder(self, key: str) -> Path | None:
         return self._path(key, "a folder", Path.is_dir)
