@@ -192,6 +192,11 @@ class Evidence:
         return {r.place: r for r in self.book.records if r.whole and r.function is not None}
 
     @cached_property
+    def called(self) -> frozenset[Place]:
+        """The cells of formulas that call a function of ours."""
+        return frozenset(r.place for r in self.book.records if not r.computed_by_batch)
+
+    @cached_property
     def failures(self) -> tuple[Record, ...]:
         """Records without a value; of calls within calls only the one that the trouble is in."""
         # An outer call comes before the calls in its arguments and takes over their problem; an

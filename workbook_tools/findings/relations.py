@@ -94,22 +94,17 @@ def _stated(evidence: Evidence, name: str) -> Iterator[Size]:
 
     What a formula gives that stands there already is shown once more, and not stated again.
     """
-    called = {r.place for r in evidence.book.records if r.function and not r.computed_by_batch}
     before: set[tuple[str, float]] = set()
     for size in sorted(_read(evidence, name), key=lambda s: not s.typed):
-        if size.place in called:
-            continue  # As part of a longer formula too: one that waits for its cells is.
-        said = size.part.which, size.si
-        if not size.typed and said in before:
-            continue
-        before.add(said)
-        maker = evidence.makers.get(size.place)
         read = evidence.by_place.get(size.place)
         if read is not None and isinstance(read.raw, str) and len(read.raw.split()) > _MOST_WORDS:
             continue
         # A call of ours is recomputed already; what one is to work towards is only wanted.
         wanted = size.call is not None and "_FOR_" in size.call.name
-        if (maker is None or maker.computed_by_batch) and not wanted:
+        said = size.part.which, size.si
+        again = not size.typed and said in before
+        if size.place not in evidence.called and not wanted and not again:
+            before.add(said)
             yield size
 
 
