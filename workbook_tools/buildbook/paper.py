@@ -3,15 +3,32 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING, Any
+from typing import Any, Protocol
 
 from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.pagebreak import Break
+from openpyxl.worksheet.worksheet import Worksheet
 
 from workbook_tools.buildbook import style
+from workbook_tools.buildbook.plan import Plan
 
-if TYPE_CHECKING:
-    from workbook_tools.buildbook.page import Page
+
+class Page(Protocol):
+    """What has to be known of a sheet that goes on paper.
+
+    row: the next free one; sections: where its groups begin; plain_rows: those that may grow.
+    """
+
+    sheet: Worksheet
+    plan: Plan
+    columns: int
+    row: int
+    sections: list[int]
+    plain_rows: list[int]
+
+    def width(self, first: int, last: int) -> float:
+        """The width of columns from a first to a last one, in digits."""
+
 
 # Inches across and down; a sheet goes on either paper, whichever is in the printer.
 _SIZES = ((8.5, 11.0), (8.27, 11.69))
