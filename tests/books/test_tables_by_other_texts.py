@@ -311,3 +311,34 @@ def test_a_few_doubtful_words_do_not_keep_a_book_from_its_units(book):
     rows += [["Side", 0.22], ["Clearance", 0.11]]
     found = book(rows)
     assert {r.system for r in found.readings if r.measurand in ("bore", "stroke")} == {"inch"}
+
+
+@pytest.mark.parametrize(
+    ("label", "measurand"),
+    [
+        ("cil. 1 boring", "bore"),
+        ("zuiger", "piston_diameter"),
+        ("hoofdlager speling", "main_bearing_clearance"),
+        ("inlaatklep speling koud", "intake_lash"),
+        ("axiale speling krukas", "crank_end_play"),
+        ("Cylinderlopp", "bore"),
+        ("Kolvspel", "piston_clearance"),
+        ("Ramlagerspel", "main_bearing_clearance"),
+        ("Topplockspackning tjocklek", "gasket_thickness"),
+        ("Förbränningsrum (ml)", "chamber_volume"),
+        ("Średnica tłoka", "piston_diameter"),
+        ("Luz osiowy wału", "crank_end_play"),
+        ("Skok tłoka", "stroke"),
+        ("Śruby głowicy (Nm)", "head_bolt_torque"),
+    ],
+)
+def test_the_commonest_words_of_three_more_languages(label, measurand):
+    assert meaning_of(label).candidates[0].measurand == measurand
+
+
+def test_sizes_below_heads_that_are_not_understood_are_not_taken_for_bores(book):
+    rows = [["Czopik", "As found", "Final"], *([n, 66.93, 66.718] for n in (1, 2, 3))]
+    found = book([["Units", "metric"], [], *rows])
+    assert "read" not in {r.state for r in found.readings if r.place.address[0] in "BC"}
+    counted = [["Units", "metric"], [], ["Cyl", *rows[0][1:]], *rows[1:]]
+    assert told(book(counted), "B4") == [("bore", "1", "found", "read")]

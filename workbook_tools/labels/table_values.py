@@ -286,7 +286,8 @@ class TableValues:
         # A limit is of the sizes before it.
         if told.stage in NO_SIZES and (before := self._labeled_before(column)):
             about = [before, *about]
-        unnamed = not self.titles and not any(_names_a_part(t) for t in about)
+        counted = all(counts(t) is not None for t in corner)
+        unnamed = counted and not self.titles and not any(_names_a_part(t) for t in about)
         of_cylinders = bool(told.stage) and self.table.which(row, column).of in ("cylinder", "")
         return ["bore", *about] if about and unnamed and of_cylinders else about
 
