@@ -172,6 +172,17 @@ def test_a_layout_read_again_asks_only_what_is_still_open(make_book, answered):
     assert "sign" not in left.layout
 
 
+def test_what_no_engine_has_is_asked_about_as_no_reading(make_book, answered):
+    rows = [["Job no.", 7], ["Cylinders", 4], ["Stroke (in)", 3.5], ["Bore (in)", 4.03], []]
+    prices = [["Cyl", 1, 2], ["Bore", "280 in", "295 in"]]
+    book = make_book({"S": [*rows, *prices]})
+    [question] = survey_book(book).questions
+    assert (question.kind, question.answer.partition("is = ")[2]) == ("size", '"no reading" },')
+    layout = answered(uncommented(survey([book]).layout))
+    assert survey_book(book, layout).questions == ()
+    assert {n.place.address for n in read_book(book, layout).no_readings} >= {"B7", "C7"}
+
+
 def test_a_book_with_calls_and_a_bad_file_are_told(make_book, tmp_path):
     rows = [["Job no.", "5"], ["Quench", "=ENG.QUENCH(0.01,0.04)"]]
     with_calls = make_book({"A": rows}, file_name="ours.xlsx")
@@ -194,6 +205,6 @@ def test_a_survey_leaves_every_byte_and_says_the_same_twice(make_book):
 
 def test_the_layout_beside_a_book_is_found_by_itself(make_book):
     path = make_book({"S": [["Cylinders", 4], ["Bore", "40.3 in"], ["Stroke", "3.48 in"]]})
-    assert "Can the bore be 40.3 in?" in survey([path]).text
+    assert "No engine has a bore of 40.3 in" in survey([path]).text
     path.with_name("layout.toml").write_text('answers = [{ cells = "S!B2", is = "bore" }]\n')
-    assert "Can the bore be 40.3 in?" not in survey([path]).text
+    assert "No engine has a bore of 40.3 in" not in survey([path]).text

@@ -22,7 +22,7 @@ from workbook_tools.summary.cells import joined
 
 WIDTH = 80
 # So many places and books are named of one question, and so many labels that are not known.
-_MOST_PLACES, _MOST_BOOKS, _MOST_UNKNOWN = 6, 3, 24
+_MOST_PLACES, _MOST_BOOKS, _MOST_ANSWERS, _MOST_UNKNOWN = 6, 3, 4, 24
 _NAME, _VALUES = 28, 27
 
 
@@ -130,7 +130,7 @@ def _once_in_a_book(questions: Iterable[Question]) -> Iterator[Question]:
     """Each question of the jobs of a book once, with the cells and costs of all."""
     found: dict[tuple[str, str], list[Question]] = defaultdict(list)
     for question in questions:
-        found[question.kind, question.text].append(question)
+        found[question.text, question.answer].append(question)
     for same in found.values():
         places = tuple(dict.fromkeys(p for q in same for p in q.places))
         costs = tuple(dict.fromkeys(c for q in same for c in q.costs))
@@ -195,14 +195,18 @@ def _question_lines(
     names = list(dict.fromkeys(book.path.name for book, _ in several))
     counted = [_count(cells, "cell")] * bool(cells) + [_count(len(names), "book")]
     yield from _wrapped(f"{number}. {question.text} ({', '.join(counted)})", "", "   ")
-    for book, here in several[:_MOST_BOOKS]:
-        yield from _wrapped(f"{book.path.name}: {_where(here.places)}".rstrip(": "), "   ", "     ")
-    if len(several) > _MOST_BOOKS:
-        yield f"   and {len(several) - _MOST_BOOKS} more"
+    for name in names[:_MOST_BOOKS]:
+        places = [p for book, q in several if book.path.name == name for p in q.places]
+        yield from _wrapped(f"{name}: {_where(places)}".rstrip(": "), "   ", "     ")
+    if len(names) > _MOST_BOOKS:
+        yield f"   and {_count(len(names) - _MOST_BOOKS, 'more book')}"
     costs = list(dict.fromkeys(cost for _, q in several for cost in q.costs))
     if costs:
         yield from _wrapped(f"Until then: no {', no '.join(costs)}", "   ", "     ")
-    yield f"   {question.answer}"
+    answers = list(dict.fromkeys(q.answer for _, q in several))
+    yield from (f"   {answer}" for answer in answers[:_MOST_ANSWERS])
+    if len(answers) > _MOST_ANSWERS:
+        yield f"   and {len(answers) - _MOST_ANSWERS} more like it, in the layout of --out"
     if question.instead:
         yield from _wrapped(question.instead, "   ", "   ")
 

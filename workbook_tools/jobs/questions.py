@@ -11,6 +11,7 @@ from workbook_tools.books.places import corners
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.known import contradictions
 from workbook_tools.jobs.records import Evidence, Job, Question, Reading, Record
+from workbook_tools.labels.answers import NO_READING
 from workbook_tools.labels.candidate import Candidate
 from workbook_tools.labels.candidates import Candidates, FoundLine
 from workbook_tools.labels.content import (
@@ -133,7 +134,7 @@ def _about_readings(asked: Asked) -> Iterator[Question]:
         elif open_end == WHICH_NOT_SAID:
             yield _which_one(measurand, readings, said)
         elif open_end in ("", FAR_FROM_USUAL):
-            yield from _sizes(measurand, readings)
+            yield from _sizes(measurand, readings, found, said)
     by_words = {r.place for r in asked.readings if r.state == "read" and not r.uses}
     for one, other in contradictions(asked.candidates.readings):
         # Rows of a log share a line, and are no two statements.
@@ -178,29 +179,58 @@ def _which_one(measurand: str, readings: Sequence[Reading], said: dict[str, str]
     named = [Position(of, n).short for n in range(1, len(readings) + 1)]
     return Question(
         "which one",
-        f"Of which {of.replace('_', ' ')} is each {said['label']!r}?",
+        f"Of which {of.replace('_', ' ')} is {'each ' * (len(readings) > 1)}{said['label']!r}?",
         tuple(r.place for r in readings),
         "answers",
         line_of_answer(**said, of=named),
-        "put the list into the order of the cells",
+        "put right which; the order is that of the cells",
         measurand,
     )
 
 
-def _sizes(measurand: str, readings: Sequence[Reading]) -> Iterator[Question]:
-    for run in _runs(readings):
-        sizes = ", ".join(f"{r.value:g}" for r in run[:3] if r.value is not None)
-        cells = str(run[0].place) + (f":{run[-1].place.address}" if len(run) > 1 else "")
+def _sizes(
+    measurand: str, readings: Sequence[Reading], found: FoundLine, said: dict[str, str]
+) -> Iterator[Question]:
+    """What is far from usual: doubted, or no size at all where no engine can have it."""
+    name = words_of(measurand)
+    if len(readings) > 1 and len(readings) == len(found.line.values) and _is_none(readings):
         yield Question(
             "size",
-            f"Can the {words_of(measurand)} be {sizes} {run[0].unit}".rstrip()
-            + "? That is far from what is usual",
-            tuple(r.place for r in run),
-            "answers",
-            line_of_answer(cells=cells, **{"is": measurand}),
-            "if not: correct the cell, or say what it is",
-            measurand,
-        )
+            f"No engine has a {name} of {_shown(readings)}. Is {said['label']!r} a reading?",
+            tuple(r.place for r in readings), "answers",
+            line_of_answer(**said, **{"is": NO_READING}),
+            "if it is: correct the cells, or say what they are", measurand,
+        )  # fmt: skip
+        return
+    for run in _runs(readings):
+        cells = str(run[0].place) + (f":{run[-1].place.address}" if len(run) > 1 else "")
+        places = tuple(r.place for r in run)
+        if _is_none(run):
+            # A price or a count, more often than a slip.
+            yield Question(
+                "size", f"No engine has a {name} of {_shown(run)}. Is it a reading?", places,
+                "answers", line_of_answer(cells=cells, **{"is": NO_READING}),
+                "if it is: correct the cell, or say what it is", measurand,
+            )  # fmt: skip
+            continue
+        yield Question(
+            "size", f"Can the {name} be {_shown(run)}? That is far from what is usual", places,
+            "answers", line_of_answer(cells=cells, **{"is": measurand}),
+            "if not: correct the cell, or say what it is", measurand,
+        )  # fmt: skip
+
+
+def _shown(readings: Sequence[Reading]) -> str:
+    """The first sizes, with their unit."""
+    sizes = ", ".join(f"{r.value:g}" for r in readings[:3] if r.value is not None)
+    return f"{sizes} {readings[0].unit}".rstrip()
+
+
+def _is_none(readings: Sequence[Reading]) -> bool:
+    """Whether no engine can have any of these sizes."""
+    term = find(readings[0].measurand)
+    known = [r.si for r in readings if r.si is not None]
+    return term is not None and bool(known) and not any(map(term.is_possible, known))
 
 
 def _runs(readings: Sequence[Reading]) -> Iterator[list[Reading]]:
@@ -232,7 +262,7 @@ def _twice(one: Candidate, other: Candidate) -> Question:
         f"{other.value:g} {other.unit} in {other.place}. Which one is none?",
         (one.place, other.place),
         "answers",
-        line_of_answer(cells=str(other.place), **{"is": "no reading"}),
+        line_of_answer(cells=str(other.place), **{"is": NO_READING}),
         f'or cells = {text_of(str(one.place))}, or stage = "found" for an older one',
         one.name,
     )
