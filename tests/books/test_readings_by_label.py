@@ -436,7 +436,7 @@ def test_a_size_that_hardly_can_be_is_not_computed_with_until_the_layout_says_so
     path = make_book({"S": rows})
     assert not read_book(path).records
     asked = [q.text for q in survey_book(path).questions]
-    assert "No engine has a bore of 40.3 in. Is it a reading?" in asked
+    assert "No engine's bore is 40.3 in. Is it a reading?" in asked
     layout = path.with_name("layout.toml")
     layout.write_text('[readings]\nbore = "S!B2"\n')
     assert [r.function.name for r in read_book(path, read_layout(layout)).records] == [

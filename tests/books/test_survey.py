@@ -205,6 +205,6 @@ def test_a_survey_leaves_every_byte_and_says_the_same_twice(make_book):
 
 def test_the_layout_beside_a_book_is_found_by_itself(make_book):
     path = make_book({"S": [["Cylinders", 4], ["Bore", "40.3 in"], ["Stroke", "3.48 in"]]})
-    assert "No engine has a bore of 40.3 in" in survey([path]).text
+    assert "No engine's bore is 40.3 in" in survey([path]).text
     path.with_name("layout.toml").write_text('answers = [{ cells = "S!B2", is = "bore" }]\n')
-    assert "No engine has a bore of 40.3 in" not in survey([path]).text
+    assert "No engine's bore is 40.3 in" not in survey([path]).text

@@ -26,8 +26,10 @@ from workbook_tools.labels.dates import read_date
 from workbook_tools.labels.layout import Form
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.vocabulary import meaning_of, plain
+from workbook_tools.labels.which import which_of
 from workbook_tools.measurands import Position, find
 from workbook_tools.measurands.measurand import Of
+from workbook_tools.measurands.position import counts
 from workbook_tools.quantities import TEXT, System
 
 # So many other meanings of a line are named beside the one that is asked about.
@@ -107,7 +109,8 @@ def label_said(found: FoundLine, spot: Spot, lines: Iterable[FoundLine]) -> dict
     alike = [o for o in lines if plain(o.spots[0].label) == plain(spot.label)]
     others = [o for o in alike if o.line.chosen != found.line.chosen and o is not found]
     said = {"label": spot.label}
-    if not others:
+    # "Main" alone heads the numbers of mains elsewhere.
+    if not others and counts(spot.label) is None and which_of(spot.label) is None:
         return said
     title, above = found.cells.sheet.title, spot.headings[0] if spot.headings else ""
     if above and above != title and all(above not in o.spots[0].headings for o in others):
@@ -191,33 +194,38 @@ def _which_one(measurand: str, readings: Sequence[Reading], said: dict[str, str]
 def _sizes(
     measurand: str, readings: Sequence[Reading], found: FoundLine, said: dict[str, str]
 ) -> Iterator[Question]:
-    """What is far from usual: doubted, or no size at all where no engine can have it."""
+    """What is far from usual: doubted, or something else where no engine can have it."""
     name = words_of(measurand)
-    if len(readings) > 1 and len(readings) == len(found.line.values) and _is_none(readings):
-        yield Question(
-            "size",
-            f"No engine has a {name} of {_shown(readings)}. Is {said['label']!r} a reading?",
-            tuple(r.place for r in readings), "answers",
-            line_of_answer(**said, **{"is": NO_READING}),
-            "if it is: correct the cells, or say what they are", measurand,
-        )  # fmt: skip
-        return
-    for run in _runs(readings):
-        cells = str(run[0].place) + (f":{run[-1].place.address}" if len(run) > 1 else "")
-        places = tuple(r.place for r in run)
+    whole = len(readings) > 1 and len(readings) == len(found.line.values) and _is_none(readings)
+    for run in [readings] if whole else _runs(readings):
+        last = f":{run[-1].place.address}" if len(run) > 1 else ""
+        about = said if whole else {"cells": f"{run[0].place}{last}"}
+        text = f"Can the {name} be {_shown(run)}? That is far from what is usual"
+        answer, instead = measurand, "if not: correct the cell, or say what it is"
         if _is_none(run):
-            # A price or a count, more often than a slip.
-            yield Question(
-                "size", f"No engine has a {name} of {_shown(run)}. Is it a reading?", places,
-                "answers", line_of_answer(cells=cells, **{"is": NO_READING}),
-                "if it is: correct the cell, or say what it is", measurand,
-            )  # fmt: skip
-            continue
+            what = f"{said['label']!r}" if whole else "it"
+            # Another thing with these words, else a price or a count, more often than a slip.
+            answer = _fitting(found, measurand) or NO_READING
+            is_it = f"Is {what} the {words_of(answer)}?"
+            text = f"No engine's {name} is {_shown(run)}. "
+            text += is_it if answer != NO_READING else f"Is {what} a reading?"
+            instead = 'if not: is = "no reading", or correct the cell'
+            if answer == NO_READING:
+                instead = "if it is: correct the cell, or say what it is"
         yield Question(
-            "size", f"Can the {name} be {_shown(run)}? That is far from what is usual", places,
-            "answers", line_of_answer(cells=cells, **{"is": measurand}),
-            "if not: correct the cell, or say what it is", measurand,
+            "size", text, tuple(r.place for r in run), "answers",
+            line_of_answer(**about, **{"is": answer}), instead, measurand,
         )  # fmt: skip
+
+
+def _fitting(found: FoundLine, measurand: str) -> str:
+    """What else a line may be by its words that its sizes fit, "" for nothing."""
+    fits = (
+        w.term.id
+        for w in found.line.ranked
+        if w.term.id != measurand and any(r.what == "sizes" and r.weight > 0 for r in w.because)
+    )
+    return next(fits, "")
 
 
 def _shown(readings: Sequence[Reading]) -> str:

@@ -75,7 +75,7 @@ def _may_be_on(cells: SheetText, answer: Answer) -> bool:
 
 
 def _beside(cells: SheetText, answer: Answer, found: Sequence[Spot]) -> Iterator[At]:
-    """The values to the right of a label that the sheet has and that nothing was read by."""
+    """The values to the right of a label that nothing was read by; numbers of heads are none."""
     title = cells.sheet.title
     if answer.cells or any(answer.names(title, s.label, s.headings) for s in found):
         return
@@ -83,7 +83,7 @@ def _beside(cells: SheetText, answer: Answer, found: Sequence[Spot]) -> Iterator
         text = cells.text(row, column)
         if text and answer.names(title, text, (answer.below,)):
             at = (row, column + 1)
-            while cells.is_value(at):
+            while cells.is_value(at) and at not in cells.indexes:
                 yield at
                 at = (row, at[1] + 1)
 
