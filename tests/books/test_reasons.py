@@ -4,8 +4,10 @@ import openpyxl
 import pytest
 from reasons_book import check_words, save_reasons_book
 
+from workbook_tools.books.areas import CannotEvaluate
 from workbook_tools.books.opening import read_cells
 from workbook_tools.books.recalculation import Recalculation
+from workbook_tools.catalog import ArgumentError
 from workbook_tools.findings import check
 from workbook_tools.formulas.references import cell_address
 from workbook_tools.jobs.read import read_book
@@ -42,6 +44,34 @@ def test_words_about_a_cell_are_no_result_and_never_stale(tmp_path, saved):
     read = read_book(path)
     assert [r.name for r in read.records] == ["ENG.QUENCH"]
     assert not [f for f in check(read) if "stale" in f.code or f.code == "never-calculated"]
+
+
+@pytest.mark.parametrize(
+    ("formulas", "told"),
+    [
+        ({"A1": "=ENG.WHY(A1)"}, "refer to each other"),
+        ({"A1": "=ENG.WHY(A2)", "A2": "=ENG.WHY(A1)"}, "refer to each other"),
+        ({"A1": "=ENG.WHY(A2)", "A2": "=ENG.QUENCH(A3,"}, "cannot be followed here"),
+        ({"A1": "=ENG.WHY(Nowhere!B2)"}, "no sheet called"),
+        ({"A1": '=ENG.WHY("A2")'}, "cell: expected a reference to a cell"),
+        ({"A1": "=ENG.WHY(A2)", "A2": "=ENG.QUENCH(OFFSET(A3,1,0),1)"}, "cannot be followed here"),
+    ],
+)
+def test_what_cannot_be_followed_is_said_and_costs_nothing_else(tmp_path, formulas, told):
+    book = openpyxl.Workbook()
+    for address, formula in formulas.items():
+        book.active[address] = formula
+    book.active["C1"] = "=ENG.QUENCH(0.002,0.038)"
+    path = tmp_path / "book.xlsx"
+    book.save(path)
+    values = Recalculation(read_cells(path))
+    sheet = values.book.sheets[0]
+    try:
+        words = str(values.evaluate(values.parts(formulas["A1"][1:]), sheet, 1))
+    except (ArgumentError, CannotEvaluate) as why:
+        words = str(why)
+    assert told in words
+    assert [r.value for r in read_book(path).records if r.place.address == "C1"] == [0.04]
 
 
 def with_values(path, values):

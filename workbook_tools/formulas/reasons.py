@@ -21,6 +21,7 @@ from workbook_tools.catalog import (
     Parameter,
     Result,
     calculate,
+    find,
 )
 from workbook_tools.formulas.calls import Call, Part, calls_in, known_function, parse
 from workbook_tools.formulas.literals import read_literal
@@ -95,12 +96,12 @@ def reason(sight: Sight, area: Area) -> str:
     at: Area | None = area
     while at is not None and at not in seen_before and len(told) < _FURTHEST:
         seen_before.add(at)
-        looked = _Looked(sight, at, sight.cell(at))
+        here = at
         try:
-            words, at = _told(looked)
+            words, at = _told(_Looked(sight, here, sight.cell(here)))
         except (CannotTell, ValueError, LookupError, ArithmeticError, RecursionError) as why:
             words, at = f"its formula cannot be followed here ({why}).", None
-        told.append(f"{looked.area}: {words}")
+        told.append(f"{here}: {words}")
     return " ".join(told)
 
 
@@ -110,18 +111,25 @@ def _told(cell: _Looked) -> tuple[str, Area | None]:
     if not formula:
         return f"no formula; it {_holds(value)}.", None
     parts = parse(formula)
-    calls = list(calls_in(parts))
-    whole = len(parts) == 1 and parts[0].call is not None
+    calls = [call for call in calls_in(parts) if not _sees_cell(call)]
+    whole = parts[0].call if len(parts) == 1 else None
     for call in reversed(calls):
-        refused = _refusal(cell, call, whole=whole and call is calls[0])
+        refused = _refusal(cell, call, whole=call is whole)
         if refused is not None:
             return refused
     if isinstance(value, CellError):
         return _error_around(cell, calls)
     if not calls:
-        return f"no error; {_short(formula)} calls no ENG function and {_comes_to(value)}.", None
+        own = "tells about a cell" if any(calls_in(parts)) else "calls no ENG function"
+        return f"no error; {_short(formula)} {own} and {_comes_to(value)}.", None
     calls_told = " ".join(_good_call(cell, call) for call in calls)
     return f"no error. {calls_told}", None
+
+
+def _sees_cell(call: Call) -> bool:
+    """Whether a call tells about a cell itself, which has no reason of its own."""
+    function = find(call.name)
+    return function is not None and function.sees_cell
 
 
 def _refusal(cell: _Looked, call: Call, *, whole: bool) -> tuple[str, Area | None] | None:
