@@ -178,13 +178,9 @@ def with_progress(paths: Sequence[Path], doing: str = "Reading books") -> Iterab
     from rich.progress import track
 
     terminal = Console(stderr=True)
-    return track(
-        paths,
-        doing,
-        console=terminal,
-        disable=not terminal.is_terminal,
-        transient=True,
-    )
+    if not terminal.is_terminal:
+        return paths
+    return track(paths, doing, console=terminal, transient=True)
 
 
 def copies_to_read(named: Sequence[Path], folder: Path, *, calculate: bool) -> dict[Path, Path]:

@@ -7,6 +7,8 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
+from markupsafe import Markup
+
 from workbook_tools.batch.batch import read_builds
 from workbook_tools.batch.build import Build, Wanted
 from workbook_tools.batch.output import READINGS, page_names, usual_files
@@ -129,7 +131,7 @@ def write_month(
             gist=gist(tables),
             first=glance(tables, links),
             undated=undated(tables),
-            figures=_pictures(drawn, _PAGE_FONT, shop),
+            figures=[Markup(one) for one in _pictures(drawn, _PAGE_FONT, shop)],
             tables=shown,
             shop=shop,
             csv_names=[*csv_tables, *(name.removesuffix(".csv") for name in LONG)],
