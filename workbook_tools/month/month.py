@@ -198,7 +198,7 @@ def _csv_tables(month: Month) -> Mapping[str, str]:
 
 def _pictures(drawn: Sequence[Figure], font: str, shop: Shop) -> list[str]:
     """The panels of all charts as SVG, those of one fit beside each other."""
-    sizes = {"width": WIDTH, "height": HEIGHT, "left": LEFT, "right": RIGHT}
+    sizes = {"width": WIDTH, "height": HEIGHT, "left": LEFT, "end": WIDTH - RIGHT}
     return [
         fill("parts/fit_chart.svg.jinja", shop.templates, panel=panel, font=font, **sizes)
         for figure in drawn
