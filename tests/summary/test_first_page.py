@@ -198,3 +198,24 @@ def test_results_and_readings_of_the_sample_have_the_measurands_of_their_calls()
     book = inch_v8()
     names = {fact.row.measurand for fact in summarize(book, check(book)).facts}
     assert "" not in names
+
+
+def test_what_was_found_stands_against_what_was_finished_with_what_came_off(tmp_path):
+    book = written(
+        tmp_path / "a.xlsx",
+        ["Cylinder", "Bore as found (in)", "Bore, final (in)"],
+        ["Cyl 1", 4.0012, 4.0301],
+        ["Cyl 2", 4.0031, 4.0302],
+        ["Cyl 3", 4.0018, 4.0300],
+        [],
+        ["Main", "Main journal, found (in)", "Main journal, final (in)"],
+        ["Main 1", 2.4995, 2.4893],
+        ["Main 2", 2.4990, 2.4895],
+    )
+    told = {row.name: row for row in summarize(book, ()).found}
+    bore, journal = told["Bore"], told[find("main_journal").name]
+    assert (bore.found, bore.final, bore.unit) == ("4.0012 to 4.0031", "4.0300 to 4.0302", "in")
+    # 4.0301 - 4.0012, by hand.
+    assert (bore.removed, bore.at) == ("0.0289 removed", "Cyl 1")
+    assert (journal.removed, journal.at) == ("0.0102 removed", "Main 1")
+    assert "Found against final" in render_html(summarize(book, ()))

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from workbook_tools.jobs.records import Acceptance, FormRow, OpenItem
+from workbook_tools.summary.found_final import FoundFinal
 
 _PARTS = {
     "part": "Part", "number": "Part number", "maker": "Maker", "quantity": "Qty",
@@ -44,6 +45,12 @@ def accepted_list(accepted: Iterable[Acceptance]) -> ListTable:
     """What lies outside its band and was accepted, by whom and why."""
     rows = [(one.what, one.value, one.why, one.who, one.when) for one in accepted]
     return _table(("Accepted", "Value", "Why it may stay", "Accepted by", "On"), rows)
+
+
+def found_list(rows: Iterable[FoundFinal]) -> ListTable:
+    """What was found against what was finished."""
+    told = [(row.name, row.found, row.final, row.removed, row.at, row.unit) for row in rows]
+    return _table(("Size", "Found", "Final", "Most changed by", "At", "Unit"), told)
 
 
 def _of_forms(rows: Iterable[FormRow], heads: Mapping[str, str]) -> ListTable:

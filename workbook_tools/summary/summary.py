@@ -34,6 +34,7 @@ from workbook_tools.summary.finding_order import (
     grouped,
     sorted_findings,
 )
+from workbook_tools.summary.found_final import FoundFinal, found_against_final
 from workbook_tools.summary.item import NOT_UNDERSTOOD, Item
 from workbook_tools.summary.items import (
     function_words,
@@ -46,6 +47,7 @@ from workbook_tools.summary.key_facts import KeyFact, fact_data, key_facts, key_
 from workbook_tools.summary.lists import (
     ListTable,
     accepted_list,
+    found_list,
     gauges_list,
     open_items_list,
     parts_list,
@@ -110,7 +112,8 @@ class Summary:
     measurements that the results rest on, by the section they are first used in, then the
     numbers that are in no formula of ours; office, marks: what the book says for the office,
     and its places for signatures; forms: rows of its lists of parts and gauges and of its runs;
-    accepted: deviations that it says are; data: the build as `build_data` gives it.
+    accepted: deviations that it says are; found: sizes as found and as finished; data: the
+    build as `build_data` gives it.
     """
 
     file_name: str
@@ -132,6 +135,7 @@ class Summary:
     marks: tuple[Mark, ...]
     forms: tuple[FormRow, ...]
     accepted: tuple[Acceptance, ...]
+    found: tuple[FoundFinal, ...]
     data: Mapping[str, Any]
     tool_version: str
 
@@ -176,6 +180,7 @@ class Summary:
     def lists(self) -> tuple[tuple[str, ListTable], ...]:
         """The lists besides the measurements, each with its title; only those with rows."""
         told = (
+            ("Found against final", found_list(self.found)),
             ("Parts", parts_list(self.forms)),
             ("Gauges", gauges_list(self.forms)),
             ("Open items", open_items_list(self.office.open_items)),
@@ -256,6 +261,7 @@ def summarize(book: Book, findings: Sequence[Finding]) -> Summary:
         marks=book.marks,
         forms=book.forms,
         accepted=book.accepted,
+        found=found_against_final(book),
         data=build_data(
             book,
             tuple(zip(numbers, ordered, strict=True)),
