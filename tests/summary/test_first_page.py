@@ -1,5 +1,6 @@
 """The first page: one word with its counts, numbered findings, key facts with band and origin."""
 
+import datetime
 import math
 from dataclasses import replace
 from pathlib import Path
@@ -15,7 +16,8 @@ from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.read import read_book
 from workbook_tools.jobs.records import Acceptance, Book, Job
 from workbook_tools.measurands import find
-from workbook_tools.render.html import IndexEntry, render_html, render_index
+from workbook_tools.render.html import IndexEntry, render_customer, render_html, render_index
+from workbook_tools.settings.shop import Shop
 from workbook_tools.summary.bands import Band
 from workbook_tools.summary.key_facts import facts, shortened
 from workbook_tools.summary.scale_strips import LEAST_AT, MOST_AT, WIDTH, scale_strip
@@ -132,7 +134,7 @@ def test_the_key_facts_of_a_whole_job(v8):
     assert (ratio.row.band, ratio.row.origin) == ("9.80 to 10.60", "premium fuel, agreed")
     assert (rods.row.extent.least, rods.least_at) == ("0.0022", "Rod 3")
     assert (rods.row.extent.largest, rods.largest_at) == ("0.0026", "Rod 5")
-    assert told["Head gasket taken"].where.startswith("(quench at the tight end")
+    assert told["Head gasket taken"].where.startswith("(Order the 0.036 in gasket")
     assert told["Most power"].one == "438.3"
     assert told["Most power"].where == "at 6,100 rpm, corrected to sae j1349"
 
@@ -219,3 +221,18 @@ def test_what_was_found_stands_against_what_was_finished_with_what_came_off(tmp_
     assert (bore.removed, bore.at) == ("0.0289 removed", "Cyl 1")
     assert (journal.removed, journal.at) == ("0.0102 removed", "Main 1")
     assert "Found against final" in render_html(summarize(book, ()))
+
+
+def test_a_record_that_is_given_out_again_says_its_revision_and_what_changed(tmp_path):
+    book = written(
+        tmp_path / "a.xlsx",
+        ["Job number", "24-031"],
+        ["Revision", 2],
+        ["Revised on", datetime.date(2025, 6, 2)],
+        ["Changed since the last copy", "rod 3 bearings renewed"],
+    )
+    summary = summarize(book, ())
+    assert summary.title == "Build record, revision 2 of 2025-06-02"
+    for page in (render_html(summary), render_customer(summary, Shop())):
+        assert "revision 2 of 2025-06-02" in page
+        assert "rod 3 bearings renewed" in page

@@ -33,6 +33,9 @@ _FIELDS: dict[str, tuple[str, ...]] = {
         "ambito dei lavori",
     ),
     "gasket_reason": ("why this one", "why this gasket", "gasket chosen because", "why"),
+    "revision": ("revision", "rev", "revision of the record", "copy no", "given out as"),
+    "revised": ("revised on", "revision date", "date of revision", "given out again on"),
+    "changed": ("changed since the last copy", "changes since the last copy", "what changed"),
     "corrected_to": ("corrected to", "correction standard", "power corrected to"),
     "kind": ("engine kind", "kind of engine", "engine family", "motorfamilie", "motorbaureihe"),
 }
@@ -126,7 +129,9 @@ def _note_field(
 
 def _can_be(name: str, said: str) -> bool:
     """Whether a text can be what a label asks for: a lone number under Oil is a reading."""
-    return name in ("promised", "firing_order") or any(c.isalpha() for c in said)
+    return name in ("promised", "firing_order", "revision", "revised") or any(
+        c.isalpha() for c in said
+    )
 
 
 def _heads(sheet: Sheet, row: int, column: int) -> dict[int, str]:

@@ -83,7 +83,7 @@ class FirstSheet:
         self.put(2, " · ".join(standing.counts), "", 10)
         self.sheet.set_row(self.at, 26)
         self.at += 1
-        self.put(0, "Build record", "soft")
+        self.put(0, self.summary.title, "soft")
         self.put(2, ", ".join(filter(None, (shop.name, *shop.address))), "soft")
         self.at += 2
         for names in (("number", "customer"), ("engine", "builder"), ("started", "finished")):
@@ -93,6 +93,8 @@ class FirstSheet:
                 said = text or "not in the book"
                 self.put(column + 1, said, "bold" if text else "soft italic")
             self.at += 1
+        if self.summary.office.changed.text:
+            self.wide(f"Changed since the last copy: {self.summary.office.changed.text}")
 
     def _facts(self) -> None:
         self.title("Key facts")

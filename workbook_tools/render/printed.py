@@ -37,6 +37,8 @@ def printed(summary: Summary, shop: Shop, copy: Copy, paper: Paper | None = None
         "shop": shop_data(shop),
         "job": {name: getattr(summary.job, name).text for name in JOB_FIELDS},
         "file": summary.file_name + (f", {summary.read_through}" if summary.read_through else ""),
+        "title": summary.title,
+        "changed": summary.office.changed.text,
         "sha256": summary.sha256,
         "version": summary.tool_version,
     }

@@ -153,7 +153,7 @@ class _Page:
         self.put(0, shop.name or "Build summary", "bold", 16)
         self.sheet.set_row(self.at, 24)
         self.at += 1
-        self.put(0, "Build summary", "soft")
+        self.put(0, summary.title, "soft")
         self.put(1, ", ".join(shop.address), "soft")
         self.at += 2
         job = summary.job

@@ -167,6 +167,13 @@ class Summary:
         return f"{read}; {rest}." if rest else f"{read}."
 
     @property
+    def title(self) -> str:
+        """What the page is, with the revision of a record that is given out again."""
+        revision, on = self.office.revision.text, self.office.revised.text
+        told = " of ".join(filter(None, (f"revision {revision}" if revision else "", on)))
+        return f"Build record, {told}" if told else "Build record"
+
+    @property
     def people(self) -> tuple[Signed, ...]:
         """Who measured, assembled, checked and released, as the book's marks say."""
         return people(self.marks)
