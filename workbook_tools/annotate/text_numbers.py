@@ -18,7 +18,7 @@ from workbook_tools.catalog import ArgumentError, Function, Parameter, find
 from workbook_tools.formulas.calls import Call, Part, calls_in
 from workbook_tools.formulas.literals import read_literal
 from workbook_tools.formulas.references import Area, Place
-from workbook_tools.hosts.archive import EditError, open_archive, part_elements, write_copy
+from workbook_tools.hosts.archive import open_archive, part_elements, write_copy
 from workbook_tools.hosts.markup import Edit, spliced
 from workbook_tools.hosts.portable import PortableBook, portable
 from workbook_tools.hosts.relations import Parts, part_now, sheet_parts
@@ -42,12 +42,12 @@ class TextNumber:
 def text_numbers(book: Path) -> tuple[TextNumber, ...]:
     """The texts of a book that need an add-in to be read, in the order of its cells.
 
-    Raises EditError where the book cannot be read.
+    None of a book that cannot be read: whether a copy can be written is told by writing it.
     """
     try:
         cells = read_cells(book)
-    except BookError as error:
-        raise EditError(f"{book}: {error}") from None
+    except BookError:
+        return ()
     found: dict[Place, TextNumber] = {}
     values = Recalculation(cells)
     for sheet, row, column, cell in formula_cells(cells):
