@@ -6,7 +6,7 @@ from itertools import groupby
 
 from workbook_tools.buildbook.page import COMMON, Limits
 from workbook_tools.buildbook.plan import Plan
-from workbook_tools.catalog import find
+from workbook_tools.catalog import find, tables
 from workbook_tools.catalog.usual_bands import band
 from workbook_tools.quantities import LENGTH, from_si
 
@@ -64,6 +64,17 @@ def usual(plan: Plan, use: str, measured: str, made: str = "any", size: str = ""
         return f'=IF({empty},"",{text})'
 
     return Limits(formula(0), formula(1), formula(2))
+
+
+def limits_of(plan: Plan, table: str) -> Limits:
+    """The band of a table whose only row goes with no use and no size."""
+    row = tables.find_band(table)
+    assert row is not None
+    low, high = (
+        float(f"{from_si(end, LENGTH, plan.units) if row.unit else end:.2g}")
+        for end in (row.low or 0.0, row.high or 0.0)
+    )
+    return Limits(low, high, COMMON)
 
 
 def _row(plan: Plan, measured: str, use: str, made: str, size: str) -> tuple[str, str, str]:

@@ -72,7 +72,6 @@ def _set(draft: Draft, page: Page, weights: Table) -> None:
             q.MASS,
             when_filled(plan.call("MASS_SPREAD", column), column),
             judged=True,
-            limits=Limits(0, 1.0),
         )
     means = {}
     for head in _SUMS:
@@ -111,7 +110,7 @@ def _set(draft: Draft, page: Page, weights: Table) -> None:
         "Balance quality grade G", q.of("balance_grade"), role="spec", note="the number after the G"
     )
     speed = draft.cells["speed"]
-    lines.line(
+    permitted = lines.line(
         "Permitted by the grade, both planes",
         q.of("permissible_unbalance"),
         when_filled(plan.call("PERMISSIBLE_UNBALANCE", mass, speed, grade), mass, speed, grade),
@@ -121,7 +120,7 @@ def _set(draft: Draft, page: Page, weights: Table) -> None:
             f"Unbalance left at the {end}",
             q.of("crank_unbalance"),
             judged=True,
-            limits=Limits(0, plan.pick(0.5, 360)),
+            limits=Limits(0, when_filled(f"{permitted}/2", permitted), "half of the permitted"),
         )
     lines.line("Drilled, added, balanced outside", None, role="text")
     lines.line("Weighed by", None, role="sign")

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from workbook_tools.buildbook import quantities as q
+from workbook_tools.buildbook.bands import limits_of
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import when_filled
-from workbook_tools.buildbook.page import Limits, Page
+from workbook_tools.buildbook.page import Page
 from workbook_tools.buildbook.table import JUDGED, Cells, Column, Lines, block, table
 
 TITLE = "Block"
@@ -51,14 +52,13 @@ def _bores(draft: Draft, page: Page) -> None:
             "BORE_TAPER": ("Taper", "bore_taper"),
             "BORE_OUT_OF_ROUND": ("Out of round", "bore_out_of_round"),
         }[function]
-        limits = Limits(0, plan.pick(0.0005, 0.012))
         mean = function == "MEAN_READING"
         return Column(
             head,
             "result",
             q.of(measurand),
             judged=not mean,
-            limits=None if mean else limits,
+            limits=None if mean else limits_of(plan, measurand.replace("_", " ")),
             formula=lambda c: when_filled(plan.call(function, readings(c), *more), readings(c)),
         )
 
@@ -120,7 +120,7 @@ def _decks(draft: Draft, page: Page) -> None:
                 "result",
                 q.GAP,
                 judged=True,
-                limits=Limits(0, plan.pick(0.002, 0.05)),
+                limits=limits_of(plan, "deck height spread"),
                 formula=lambda c: when_filled(
                     plan.call("READING_SPREAD", readings(c), 4), readings(c)
                 ),
@@ -129,7 +129,7 @@ def _decks(draft: Draft, page: Page) -> None:
                 "Out of flat",
                 quantity=q.of("deck_flatness"),
                 judged=True,
-                limits=Limits(0, plan.pick(0.002, 0.05)),
+                limits=limits_of(plan, "deck flatness"),
                 prompt="Largest feeler under a straightedge.",
             ),
         ),
@@ -147,14 +147,14 @@ def _other(draft: Draft, page: Page) -> None:
         "Main housings, out of round",
         q.of("main_housing_out_of_round"),
         judged=True,
-        limits=Limits(0, plan.pick(0.0005, 0.012)),
+        limits=limits_of(plan, "main housing out of round"),
         prompt="The worst, bare, caps tightened: upright and 45 degrees to both sides.",
     )
     lines.line(
         "Main housings, out of line",
         q.GAP,
         judged=True,
-        limits=Limits(0, plan.pick(0.001, 0.025)),
+        limits=limits_of(plan, "main housing line"),
         prompt="Over the whole length, caps tightened.",
     )
     planned = [draft.cells[name] for name in ("stroke", "rod length", "compression height")]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from workbook_tools.buildbook import quantities as q
-from workbook_tools.buildbook.bands import usual
+from workbook_tools.buildbook.bands import limits_of, usual
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import when_filled
 from workbook_tools.buildbook.page import Limits, Page
@@ -115,6 +115,6 @@ def _other(draft: Draft, page: Page) -> None:
         "Rod to cam or block, least",
         q.GAP,
         judged=True,
-        limits=Limits(plan.pick(0.050, 1.3), plan.pick(0.300, 8.0)),
+        limits=limits_of(plan, "rod to cam"),
     )
     lines.line("Measured by", None, role="sign")

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from workbook_tools.buildbook import quantities as q
+from workbook_tools.buildbook.bands import limits_of
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import when_filled
-from workbook_tools.buildbook.page import Limits, Page
+from workbook_tools.buildbook.page import Page
 from workbook_tools.buildbook.table import JUDGED, Cells, Column, Lines, block, table
 
 TITLE = "Crank"
@@ -47,7 +48,7 @@ def _journals(draft: Draft, page: Page, title: str, corner: str, rows: Sequence[
             "result",
             q.of(measurand),
             judged=not mean,
-            limits=None if mean else Limits(0, plan.pick(0.0004, 0.010)),
+            limits=None if mean else limits_of(plan, f"journal {head.lower()}"),
             formula=lambda c: when_filled(plan.call(function, readings(c), *more), readings(c)),
         )
 
@@ -81,7 +82,7 @@ def _other(draft: Draft, page: Page) -> None:
         "Run-out at the middle main",
         q.of("crank_runout"),
         judged=True,
-        limits=Limits(0, plan.pick(0.0015, 0.04)),
+        limits=limits_of(plan, "crank runout"),
         prompt="Two full turns.",
     )
     lines.line("Stroke, smallest of all throws", q.of("stroke"))

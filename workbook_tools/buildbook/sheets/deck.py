@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from workbook_tools.buildbook import quantities as q
-from workbook_tools.buildbook.bands import usual
+from workbook_tools.buildbook.bands import limits_of, usual
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import when_filled
 from workbook_tools.buildbook.page import Limits, Page
@@ -184,7 +184,7 @@ def _together(draft: Draft, page: Page, decks: Table) -> None:
             q.GAP,
             when_filled(plan.call("READING_SPREAD", measured, plan.cylinders), measured),
             judged=True,
-            limits=Limits(0, plan.pick(0.003, 0.08), "common practice"),
+            limits=limits_of(plan, "deck clearance spread"),
         )
     heights = draft.ranges["deck height"]
     stack = [draft.cells[name] for name in ("stroke", "rod length", "compression height")]

@@ -144,7 +144,14 @@ def _rooms(draft: Draft, page: Page) -> tuple[Cells, ...]:
         cells = draft.ranges[name]
         return f"{cells[0]}:{cells[-1].partition('!')[2]}" if len(cells) > 1 else cells[0]
 
-    ends = iter([f"MATCH({end}({whole('room')}),{whole('room')},0)" for end in ("MAX", "MIN")])
+    # Not every engine looks something up in a range of one cell.
+    several = len(draft.ranges["room"]) > 1
+    ends = iter(
+        [
+            f"MATCH({end}({whole('room')}),{whole('room')},0)" if several else "1"
+            for end in ("MAX", "MIN")
+        ]
+    )
 
     def own(name: str) -> Callable[[Cells], str]:
         def formula(c: Cells) -> str:

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from workbook_tools.buildbook import quantities as q
-from workbook_tools.buildbook.bands import usual
+from workbook_tools.buildbook.bands import limits_of, usual
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import elsewhere, when_filled
-from workbook_tools.buildbook.page import Limits, Page
+from workbook_tools.buildbook.page import Page
 from workbook_tools.buildbook.table import JUDGED, Cells, Column, Lines, table
 from workbook_tools.formulas.references import fixed
 
@@ -200,7 +200,7 @@ def _faces(draft: Draft, page: Page) -> None:
                 "Out of flat",
                 quantity=q.of("head_flatness"),
                 judged=True,
-                limits=Limits(0, plan.pick(0.003, 0.05)),
+                limits=limits_of(plan, "head flatness"),
             ),
             # Words to the left of a number would be taken for its name.
             Column("Head no.", "text"),

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from workbook_tools.buildbook import quantities as q
-from workbook_tools.buildbook.bands import usual
+from workbook_tools.buildbook.bands import limits_of, usual
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import pulled, when_filled
-from workbook_tools.buildbook.page import Limits, Page
+from workbook_tools.buildbook.page import Page
 from workbook_tools.buildbook.table import Cells, Column, Lines, table
 from workbook_tools.formulas.references import fixed
 
@@ -146,7 +146,7 @@ def _sides(draft: Draft, page: Page) -> None:
             q.of(f"{name.lower()}_ring_side_clearance"),
             formula=formula,
             judged=True,
-            limits=Limits(plan.pick(0.0010, 0.03), plan.pick(0.0025, 0.07)),
+            limits=limits_of(plan, "ring side clearance"),
         )
 
     table(

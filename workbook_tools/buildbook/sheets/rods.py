@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from workbook_tools.buildbook import quantities as q
+from workbook_tools.buildbook.bands import limits_of
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import when_filled
-from workbook_tools.buildbook.page import Limits
 from workbook_tools.buildbook.table import Cells, Column, Lines, block, table
 
 TITLE = "Rods"
@@ -42,7 +42,7 @@ def build(draft: Draft) -> None:
                 "result",
                 q.of("rod_housing_out_of_round"),
                 judged=True,
-                limits=Limits(0, plan.pick(0.0005, 0.012)),
+                limits=limits_of(plan, "rod housing out of round"),
                 formula=lambda c: when_filled(
                     plan.call("READING_SPREAD", readings(c), 3), readings(c)
                 ),

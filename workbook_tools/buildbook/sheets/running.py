@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from workbook_tools.buildbook import quantities as q
+from workbook_tools.buildbook.bands import limits_of
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import when_filled
-from workbook_tools.buildbook.page import Limits, Page
+from workbook_tools.buildbook.page import Page
 from workbook_tools.buildbook.table import JUDGED, Column, Lines, Table, table
 
 TITLE = "Running"
@@ -78,7 +79,7 @@ def _cylinders(draft: Draft, page: Page) -> Table:
                 "Leakage, percent",
                 quantity=q.of("leakage"),
                 judged=True,
-                limits=Limits(0, 10),
+                limits=limits_of(draft.plan, "leakage"),
                 alike=False,
             ),
             Column("Cranking pressure", quantity=q.of("cranking_pressure"), judged=True),
@@ -100,7 +101,7 @@ def _spreads(draft: Draft, page: Page, tests: Table) -> None:
             q.of("leakage_spread"),
             spread,
             judged=True,
-            limits=Limits(0, 5),
+            limits=limits_of(plan, "leakage spread"),
         )
         spread = when_filled(plan.call("PRESSURE_SPREAD", pressures, plan.cylinders), pressures)
         lines.line(
@@ -108,7 +109,7 @@ def _spreads(draft: Draft, page: Page, tests: Table) -> None:
             q.share("cranking_pressure_spread"),
             spread,
             judged=True,
-            limits=Limits(0, 0.10),
+            limits=limits_of(plan, "cranking pressure spread"),
         )
     lines.line("Supply pressure of the leakage tester", q.PRESSURE)
 

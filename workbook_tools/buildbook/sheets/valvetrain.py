@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from workbook_tools.buildbook import quantities as q
-from workbook_tools.buildbook.bands import usual
+from workbook_tools.buildbook.bands import limits_of, usual
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import when_filled
-from workbook_tools.buildbook.page import Limits, Page
+from workbook_tools.buildbook.page import Page
 from workbook_tools.buildbook.table import JUDGED, Cells, Column, Lines, table
 from workbook_tools.formulas.references import fixed
 
@@ -157,7 +157,7 @@ def _pistons(draft: Draft, page: Page) -> None:
         "Least radial",
         q.GAP,
         judged=True,
-        limits=Limits(plan.pick(0.050, 1.25), plan.pick(0.300, 8.0)),
+        limits=limits_of(plan, "piston to valve, radial"),
     )
     lines.line("Measured on cylinder, by", None, role="text", required=True)
 
