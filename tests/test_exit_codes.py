@@ -59,6 +59,8 @@ def place(tmp_path, monkeypatch, make_book):
         ("summarize good.xlsx --out o --layout bad.toml", Exit.UNREAD, "bad.toml, line 1"),
         ("month 2025-06 good.xlsx --out o", Exit.DONE, "June 2025: 1 build"),
         ("month 2025-06 good.xlsx bad.xlsx --out o", Exit.UNREAD, "NOT READ bad.xlsx: "),
+        ("month 2025-05 --to 2025-06 good.xlsx --out o", Exit.DONE, "May to June 2025: 1 build"),
+        ("month 2025-06 --to 2025-05 good.xlsx --out o", Exit.USAGE, "expected 2025-06 or a later"),
         ("month 2025-13 good.xlsx --out o", Exit.USAGE, "expected a year and a month"),
         ("month 2025-06 empty --out o", Exit.USAGE, "No books in empty"),
         ("month 2025-06 good.xlsx --out /proc/o", Exit.USAGE, "/proc/o cannot be written"),

@@ -493,6 +493,13 @@ def test_long_tables_are_cut_for_print_and_spreadsheet_and_say_how_much_more_the
     assert len(told) == 1 + 5 + 1
     assert told[-1] == f"{len(readings) - 5} rows more are in readings.csv"
     assert len(list(csv.reader(io.StringIO(files["builds.csv"].decode())))) == 3
+    monkeypatch.setattr(month_shown, "ROWS_SHOWN", 1)
+    files = written(tmp_path)
+    page = files["index.html"].decode()
+    assert re.search(r'>Builds finished <span class="much">2</span>', page)
+    assert "1 rows more: see builds.csv." in page
+    finished = load_workbook(io.BytesIO(files["month-2024-04.xlsx"]))["Builds finished"]
+    assert [row[0] for row in finished.values if row[0]][2:] == ["1 rows more are in builds.csv"]
 
 
 def test_readings_of_a_month_do_not_stay_in_memory(tmp_path):

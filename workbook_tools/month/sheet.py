@@ -33,8 +33,8 @@ _WIDTHS = {
     "waiting for": 40, "open items": 30, "noticed": 50, "cells": 30, "of": 40, "sheet": 14,
     "label": 30, "function": 28, "parameter": 18,
 }  # fmt: skip
-# Rows of one table, which a program opens in a moment; its CSV file holds all.
-ROWS_ON_A_SHEET = 50_000
+# Readings, which a program opens in a moment; their CSV file holds all.
+ROWS_ON_A_SHEET = 30_000
 _WRAPPED = ("message", "advice", "why", "the book says", "of", "cells", "noticed", "waiting for")
 _GREEN, _GRAY = "#1f5a3a", "#8a949c"
 _MEANS_SHEET = "Fits by build"
@@ -178,25 +178,25 @@ def _table_sheet(new: NewBook, sheet: Worksheet, table: ShownTable, shop: Shop) 
         sheet,
         heads,
         [column.name for column in table.columns],
-        min(len(table.rows), ROWS_ON_A_SHEET),
+        len(table.rows),
         shop,
     )
     for at, column in enumerate(table.columns):
         if column.style in ("count", "figure"):
             new.put(sheet, 0, at, column.head, "head bold right", 9)
-    for row, cells in enumerate(table.rows[:ROWS_ON_A_SHEET], 1):
+    for row, cells in enumerate(table.rows, 1):
         for at, (column, cell) in enumerate(zip(table.columns, cells, strict=True)):
             words = "top wrap" if column.name in _WRAPPED else "top"
             number = number_format(cell.text) if column.style == "figure" else ""
             new.put(sheet, row, at, cell.value, words, numbers=number)
-    _tell_more(new, sheet, len(table.rows), table.key)
+    _tell_more(new, sheet, len(table.rows), table.count, table.key)
     if not table.rows:
         new.put(sheet, 1, 0, table.nothing, "soft italic")
     if not table.rows or not table.printed:
         _not_printed(sheet, len(heads))
     elif table.more:
         sheet.print_area(0, 0, table.print_rows, len(heads) - 1)
-        more = f"{table.title}: the first {table.print_rows} of {len(table.rows)} rows"
+        more = f"{table.title}: the first {table.print_rows} of {table.count} rows"
         sheet.set_footer(f"&L&8{more.replace('&', '&&')}&R&8page &P of &N")
 
 
@@ -208,14 +208,14 @@ def _readings_sheet(new: NewBook, sheet: Worksheet, month: Month, shop: Shop) ->
     for row, cells in enumerate(islice(month.readings, ROWS_ON_A_SHEET), 1):
         for at, value in enumerate(cells):
             new.put(sheet, row, at, plain(value))
-    _tell_more(new, sheet, rows, "readings")
+    _tell_more(new, sheet, ROWS_ON_A_SHEET, rows, "readings")
     _not_printed(sheet, len(names))
 
 
-def _tell_more(new: NewBook, sheet: Worksheet, rows: int, key: str) -> None:
-    if rows > ROWS_ON_A_SHEET:
-        more = f"{rows - ROWS_ON_A_SHEET} rows more are in {key}.csv"
-        new.put(sheet, ROWS_ON_A_SHEET + 2, 0, more, "look bold")
+def _tell_more(new: NewBook, sheet: Worksheet, shown: int, rows: int, key: str) -> None:
+    if rows > shown:
+        more = f"{rows - shown} rows more are in {key}.csv"
+        new.put(sheet, shown + 2, 0, more, "look bold")
 
 
 def _head(

@@ -18,6 +18,8 @@ Style = Literal["text", "count", "day", "figure"]
 # builds stays within a dozen pages by it.
 ROWS_IN_PRINT = 200
 PRINT_ROWS = {"fits": 70, "findings": 50, "parts": 60, "signatures": 40, "unsettled": 40}
+# Rows of one table that a page or a worksheet still shows well; its CSV file has all.
+ROWS_SHOWN = 5_000
 # Tables that are there to be looked up, and are not printed.
 ON_SCREEN = ("paperwork", "fit-means")
 
@@ -53,7 +55,8 @@ class ShownCell:
 class ShownTable:
     """A table with its title, what it means, and what is said where it has no rows.
 
-    print_rows: as many as are printed; the rest is told by its number.
+    print_rows: as many as are printed; total: how many the table has, of which rows are the
+    first, 0 where they are all.
     """
 
     key: str
@@ -63,6 +66,7 @@ class ShownTable:
     columns: tuple[ShownColumn, ...]
     rows: tuple[tuple[ShownCell, ...], ...]
     print_rows: int = ROWS_IN_PRINT
+    total: int = 0
 
     @property
     def printed(self) -> bool:
@@ -72,7 +76,17 @@ class ShownTable:
     @property
     def more(self) -> int:
         """How many rows a print leaves out."""
-        return max(0, len(self.rows) - self.print_rows)
+        return max(0, self.count - self.print_rows)
+
+    @property
+    def count(self) -> int:
+        """How many rows the table has, shown or not."""
+        return max(self.total, len(self.rows))
+
+    @property
+    def hidden(self) -> int:
+        """How many rows stand in its CSV file alone."""
+        return self.count - len(self.rows)
 
 
 def _columns(*columns: str | tuple[str, str] | tuple[str, str, Style]) -> tuple[ShownColumn, ...]:
@@ -224,11 +238,12 @@ def _shown(
     nothing: str,
 ) -> ShownTable:
     names = [str(name) for name in table.columns]
-    records = [dict(zip(names, row, strict=True)) for row in table.itertuples(index=False)]
+    first = table.head(ROWS_SHOWN)
+    records = [dict(zip(names, row, strict=True)) for row in first.itertuples(index=False)]
     kept = tuple(c for c in columns if c.name not in _OPTIONAL or any_says(records, c.name))
     rows = tuple(tuple(_cell(column, row, links) for column in kept) for row in records)
     most = PRINT_ROWS.get(key, ROWS_IN_PRINT)
-    return ShownTable(key, title, note, nothing, kept, rows, most)
+    return ShownTable(key, title, note, nothing, kept, rows, most, len(table))
 
 
 def any_says(records: Sequence[Mapping[str, object]], name: str) -> bool:
