@@ -61,6 +61,21 @@ class Panel:
     last: str
 
     @property
+    def size(self) -> float:
+        """How large marks are, from 1 down, so that those of many builds stand apart."""
+        return round(max(0.3, min(1.0, 30.0 / len(self.marks))), 2)
+
+    @property
+    def dot(self) -> float:
+        """The radius of a dot."""
+        return round(1.7 * self.size, 2)
+
+    @property
+    def ring(self) -> float:
+        """The radius of a ring around a dot."""
+        return round(3.6 * self.size, 2)
+
+    @property
     def line(self) -> str:
         """The means as the points of a line."""
         return " ".join(f"{mark.x:.2f},{mark.mean:.2f}" for mark in self.marks)

@@ -133,7 +133,9 @@ class FitSeries:
     def noticed(self) -> str:
         """What chance alone does not explain, in words, what still lasts first; "" for nothing."""
         last = len(self.points) - 1
-        signs = sorted(self.control.signs, key=lambda sign: sign.points[-1] != last)
+        signs = sorted(
+            self.control.signs, key=lambda sign: (sign.kind == "outside", sign.points[-1] != last)
+        )
         return "; ".join(map(self._said, signs))
 
     def _said(self, sign: Sign) -> str:

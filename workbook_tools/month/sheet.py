@@ -130,8 +130,11 @@ def _small_table(
     if not table.rows:
         new.put(sheet, row, column, table.nothing, "soft italic", 9)
         return row + 2
-    spans = _spans([_room(table, n) for n in range(len(table.columns))], width)
     right = ["right" if c.style in ("count", "figure") else "inset" for c in table.columns]
+    spans = _spans([_room(table, n) for n in range(len(table.columns))], width)
+    if right[-1] == "right":
+        # Figures stay beside the column before them.
+        spans[-1] = (spans[-1][0], 1)
     for (at, wide), c, side in zip(spans, table.columns, right, strict=True):
         _spread(new, sheet, row, column + at, wide, c.head, f"head {side}")
     for cells in table.rows[: table.print_rows]:
