@@ -10,9 +10,9 @@ from workbook_tools.findings.finding import Finding
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Job, JobField
 from workbook_tools.summary.data_rows import FINDING_COLUMNS, READING_COLUMNS
-from workbook_tools.summary.month_facts import MonthFacts
+from workbook_tools.summary.month_facts import MonthFacts, PeakRow
 from workbook_tools.summary.month_fits import FitRow, fit_measurands
-from workbook_tools.summary.power_peaks import Peak
+from workbook_tools.summary.standing import Standing
 
 # (what the book calls it, displacement in m3, cylinders) of generic engines.
 ENGINES = (
@@ -53,6 +53,7 @@ def filled_build(
         part="",
         job=job,
         results=600,
+        standing=Standing("deviations", deviations=findings),
         findings=found,
         blocks=(),
         files={".html": b"<!DOCTYPE html><title>a build</title>"},
@@ -75,10 +76,9 @@ def filled_build(
             cylinders=cylinders,
             fits=tuple(_fits(rng, cylinders, drift)),
             peaks=(
-                Peak("Power", 420.0 + n % 30, "hp", 6100.0, "SAE J1349"),
-                Peak("Torque", 400.0 + n % 30, "lbf.ft", 4500.0, "SAE J1349"),
+                PeakRow("Power", 420.0 + n % 30, "hp", 6100.0, "SAE J1349"),
+                PeakRow("Torque", 400.0 + n % 30, "lbf.ft", 4500.0, "SAE J1349"),
             ),
-            state="deviations",
             findings=tuple(_row(number, finding) for finding in found),
             readings=tuple(_reading(number, at) for at in range(20)),
         ),

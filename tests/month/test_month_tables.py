@@ -217,13 +217,13 @@ def test_only_builds_of_the_month_count_in_its_fits():
 
 
 def test_a_fit_without_a_unit_is_told_and_left_out():
-    gap = cell("B2", 0.019, "Top ring gap, fitted")
+    play = cell("B2", 0.006, "Crank end play")
     book = job("1", finished="2026-10-09")
-    book = replace(book, records=(call("C2", "Verdict", "VERDICT", gap, 0.018, 0.021),))
+    book = replace(book, records=(call("C2", "Verdict", "VERDICT", play, 0.002, 0.008),))
     tables = month(book)
     assert len(tables.fits) == 0
     (row,) = tables.unsettled.to_dict("records")
-    assert "Top ring gap" in row["what"]
+    assert "Crank end play" in row["what"]
     assert row["why"] == "the book does not tell its unit"
 
 

@@ -30,9 +30,8 @@ from workbook_tools.findings.finding import Finding
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Acceptance, Job, JobField
 from workbook_tools.render.templates import template_folder
-from workbook_tools.summary.month_facts import MonthFacts
+from workbook_tools.summary.month_facts import MonthFacts, PeakRow
 from workbook_tools.summary.month_fits import FitRow
-from workbook_tools.summary.power_peaks import Peak
 from workbook_tools.summary.standing import Standing
 
 # What nobody asked for in so many days is taken away.
@@ -286,5 +285,5 @@ def _month(told: dict[str, Any]) -> MonthFacts:
     }
     facts["acceptances"] = tuple(told["acceptances"])
     facts["fits"] = tuple(FitRow(*fit) for fit in facts["fits"])
-    facts["peaks"] = tuple(Peak(*peak) for peak in facts["peaks"])
+    facts["peaks"] = tuple(PeakRow(*peak) for peak in facts["peaks"])
     return MonthFacts(**facts)

@@ -9,6 +9,7 @@ import pandas as pd
 
 from workbook_tools.month.shown import ShownCell, ShownColumn, ShownTable, plain
 from workbook_tools.month.tables import Month
+from workbook_tools.summary.standing import WORDS
 
 # Lines of one sheet on its side, and rows of each table that leave room for the others; the fits
 # take what is left, and three at least.
@@ -16,7 +17,6 @@ _LINES, _RELEASED, _MONTHS, _OPEN, _FINDINGS, _SIGNATURES, _FEWEST_FITS = 43, 14
 # The longest text in a cell, so that it stands in one line.
 _LONGEST, _LOOK_AT, _NARROW, _NAME = 110, 90, 60, 28
 _MOST_JOBS = 3
-_WORST_FIRST = ("not read", "incomplete", "deviations", "within")
 
 Record = Mapping[str, object]
 
@@ -101,7 +101,7 @@ def _count(row: Record, name: str) -> ShownCell:
 
 def _worst(row: Record) -> tuple[int, int, str]:
     state = str(row["state"])
-    rank = _WORST_FIRST.index(state) if state in _WORST_FIRST else 0
+    rank = WORDS.index(state) if state in WORDS else 0
     return rank, -int(str(row["findings"])), str(row["job"])
 
 

@@ -220,7 +220,7 @@ def _build_row(job: DatedJob, kind: str) -> tuple[object, ...]:
     return (
         job.job, of.customer.text, of.engine.text, kind, of.builder.text, job.started.day,
         job.promised.day, job.finished_on, taken, _days_late(job.promised, job.finished_on),
-        _hours(job), facts.state, job.build.results, len(still),
+        _hours(job), job.build.standing.word, job.build.results, len(still),
         len(job.build.findings) - len(still), kinds["out of band"],
         kinds["missing reading"], len(facts.unsigned), "; ".join(_open_items(job)),
         job.build.file_name, job.at,
@@ -277,7 +277,7 @@ def _power_rows(job: DatedJob, kind: str) -> Iterator[tuple[object, ...]]:
         (p.value, p.unit, p.speed) if (p := peaks.get(what)) else (None, "", None)
         for what in ("Power", "Torque")
     ]
-    corrected = next(iter(peaks.values())).corrected or "as measured"
+    corrected = next(iter(peaks.values())).corrected
     yield job.job, kind, job.finished_on, *of[0], *of[1], corrected, job.build.file_name, job.at
 
 

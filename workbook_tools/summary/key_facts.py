@@ -129,7 +129,7 @@ def key_facts(rows: Sequence[Row], notes: Mapping[str, str]) -> tuple[KeyFact, .
     computes, all positions before a mean that hides the worst, then a judged row before one
     that is not. notes: what is said beside a measurand. Raises nothing.
     """
-    told = [row for row in rows if _is_of_the_engine(row)]
+    told = [row for row in rows if is_of_the_engine(row)]
     return tuple(_told(told, notes))
 
 
@@ -183,12 +183,15 @@ def _told(rows: Sequence[Row], notes: Mapping[str, str]) -> Iterator[KeyFact]:
             by_words = [r for r in unnamed if re.match(fact.words, r.label, re.IGNORECASE)]
             own = [*own, *by_words]
         if own:
-            best = max(own, key=_single if fact.one else _least if fact.least else _worth)
+            best = max(own, key=_single if fact.one else _least if fact.least else worth)
             yield KeyFact(fact.group, fact.name, best, fact.most, notes.get(best.measurand, ""))
 
 
-def _is_of_the_engine(row: Row) -> bool:
-    """Whether a row tells what the engine has, and not what is wanted, usual or on sale."""
+def is_of_the_engine(row: Row) -> bool:
+    """Whether a row tells what the engine has, and not what is wanted, usual or on sale.
+
+    Raises nothing.
+    """
     if row.stage not in _STAGES:
         return False
     if row.function.removeprefix("ENG.") in _data()["wanted"]:
@@ -199,7 +202,8 @@ def _is_of_the_engine(row: Row) -> bool:
     return not any(choices.fullmatch(number.position) for number in row.numbers)
 
 
-def _worth(row: Row) -> tuple[bool, bool, bool, bool, bool, bool, int]:
+def worth(row: Row) -> tuple[bool, bool, bool, bool, bool, bool, int]:
+    """How well a row tells what it measures: of several the largest is taken. Raises nothing."""
     own = row.states != "computed"
     count = sum(number.value is not None for number in row.numbers)
     # A block of which no label says where each reading was taken stands behind its means.

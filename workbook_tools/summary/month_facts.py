@@ -2,18 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
-from workbook_tools.quantities import DISPLACEMENT, System, to_si
+from workbook_tools.quantities import DISPLACEMENT, POWER, TORQUE, System, from_si, to_si
 from workbook_tools.summary.data_rows import Rows, finding_rows, reading_rows
-from workbook_tools.summary.month_fits import FitRow, month_fits, named_rows, system_of
-from workbook_tools.summary.power_peaks import Peak, power_peaks
+from workbook_tools.summary.month_fits import FitRow, measured_rows, month_fits, system_of
+from workbook_tools.summary.runs import PowerRun
 from workbook_tools.summary.summary import Summary
 
 # Of these there is one for each cylinder, so that they tell how many an engine has.
 _OF_EACH_CYLINDER = ("bore", "piston_diameter", "chamber_volume", "deck_clearance", "top_ring_gap")
+
+
+class PeakRow(NamedTuple):
+    """The most power or torque of a run: at what speed, in rpm, and corrected to what."""
+
+    what: str
+    value: float
+    unit: str
+    speed: float
+    corrected: str
 
 
 @dataclass(frozen=True)
@@ -25,7 +35,7 @@ class MonthFacts:
     stands there, sheet, cell);
     displacement: m3, None where not known; cylinders: with a reading, 0 where none has;
     fits, peaks: in the units of the month; odd_fits: (fit and its cells, why its unit is not
-    known); state: how the build stands; findings: by FINDING_COLUMNS, acceptances: who accepted
+    known); findings: by FINDING_COLUMNS, acceptances: who accepted
     each of them, "" where it is open; readings: by READING_COLUMNS. Only numbers, texts, truth
     values and None are in them, so that they can be kept as JSON.
     """
@@ -43,8 +53,7 @@ class MonthFacts:
     cylinders: int = 0
     fits: tuple[FitRow, ...] = ()
     odd_fits: tuple[tuple[str, str], ...] = ()
-    peaks: tuple[Peak, ...] = ()
-    state: str = ""
+    peaks: tuple[PeakRow, ...] = ()
     findings: Rows = ()
     acceptances: tuple[str, ...] = ()
     readings: Rows = ()
@@ -78,19 +87,30 @@ def month_facts(summary: Summary, units: System) -> MonthFacts:
         cylinders=_cylinders(data),
         fits=tuple(fits),
         odd_fits=tuple(odd),
-        peaks=power_peaks(summary, units),
-        state=data["state"],
+        peaks=tuple(_peaks(summary.power, units)) if summary.power else (),
         findings=finding_rows(data),
         acceptances=tuple(one["acceptance"] for one in data["findings"]),
         readings=reading_rows(data),
     )
 
 
+def _peaks(run: PowerRun, units: System) -> Iterator[PeakRow]:
+    """The peaks of a run in the units of the month; one in another unit stays in it."""
+    corrected = (run.standard.upper() or "as the book has it") if run.corrected else "as measured"
+    for what, peak, kind in (("Power", run.power, POWER), ("Torque", run.torque, TORQUE)):
+        if peak is None:
+            continue
+        value, unit, system = peak.value, peak.unit, system_of(kind, peak.unit)
+        if system is not None:
+            value, unit = from_si(to_si(value, kind, system), kind, units), kind.unit(units)
+        yield PeakRow(what, float(f"{value:.12g}"), unit, peak.speed, corrected)
+
+
 def _displacement(summary: Summary) -> float | None:
     """The first displacement of the whole engine, m3: from its nominal sizes where it has any."""
-    for name, row in named_rows(summary):
+    for row in measured_rows(summary):
         system = system_of(DISPLACEMENT, row.unit)
-        if name == "displacement" and system and (value := row.numbers[0].value):
+        if row.measurand == "displacement" and system and (value := row.numbers[0].value):
             return float(f"{to_si(value, DISPLACEMENT, system):.9g}")
     return None
 

@@ -1,89 +1,19 @@
-"""Which row of a summary tells a key fit, and what an owner is told."""
+"""What an owner is told of the engine that was built."""
 
 from dataclasses import replace
 
 import pytest
-from sample import call, cell, inch_v8, job, metric_four
+from sample import inch_v8, job, metric_four
 
 from workbook_tools.findings import check
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Book, Fastener, Office
 from workbook_tools.summary.customer import BREAK_IN, customer_copy
-from workbook_tools.summary.fits import key_fits, unmeasured_fits
 from workbook_tools.summary.summary import summarize
 
 
 def book(*records, **more):
     return Book("build.xlsx", "0" * 64, job(number="1"), tuple(records), **more)
-
-
-def fits(read):
-    return {f.fit.name: f.row for f in key_fits(summarize(read, check(read)))}
-
-
-def test_the_sample_build_is_known_by_its_fits():
-    found = fits(inch_v8())
-    assert found["Finished bore"].extent.least_at == "Cyl 3"
-    assert len(found["Quench, cold"].numbers) == 8
-    assert len(found["Main bearing clearance"].numbers) == 5
-    assert found["Displacement"].unit == "cu in"
-    assert "Rod bearing clearance" not in found
-
-
-def test_a_wanted_ring_gap_is_no_ring_gap():
-    wanted = call("C2", "Top ring gap wanted", "RING_GAP", 4.03, 0.0045)
-    assert "Top ring gap" not in fits(book(wanted))
-    assert "Top ring gap" not in fits(inch_v8())  # its gap is computed from a factor
-    fitted = call(
-        "D3", "Verdict", "VERDICT", cell("C3", 0.019, "Top ring gap, fitted"), 0.018, 0.02
-    )
-    assert fits(book(wanted, fitted))["Top ring gap"].label == "Top ring gap, fitted"
-
-
-def test_every_cylinder_comes_before_a_mean_that_hides_the_worst():
-    ratios = [
-        call(
-            f"C{i}",
-            "Ratio",
-            "COMPRESSION_RATIO",
-            727.0,
-            63.0 + i,
-            8.9,
-            1.7,
-            5.0,
-            position=f"Cyl {i}",
-        )
-        for i in range(1, 5)
-    ]
-    mean = call("C9", "Compression ratio", "COMPRESSION_RATIO", 727.0, 65.0, 8.9, 1.7, 5.0)
-    judged = call("D9", "Verdict", "VERDICT", (mean.place, mean.value, mean.label), 9.0, 11.0)
-    assert len(fits(book(mean, judged, *ratios))["Compression ratio"].numbers) == 4
-
-
-@pytest.mark.parametrize(
-    ("label", "position", "fit"),
-    [
-        ("Main bearing clearance", "", "Main bearing clearance"),
-        ("Clearance", "Main 2", "Main bearing clearance"),
-        ("Clearance", "Rod 2", "Rod bearing clearance"),
-        ("Big end clearance", "", "Rod bearing clearance"),
-    ],
-)
-def test_mains_and_rods_are_told_by_label_or_position(label, position, fit):
-    record = call("E2", label, "BEARING_CLEARANCE", 2.6409, 0.095, 2.4491, position=position)
-    assert list(fits(book(record))) == [fit]
-
-
-def test_a_housing_is_no_clearance_though_it_says_main():
-    record = call("E2", "Spread", "READING_SPREAD", cell("B2:C2", ((2.6, 2.61),), "Main housing"))
-    assert fits(book(record)) == {}
-
-
-def test_a_fit_without_a_value_is_said_to_have_none():
-    record = call("E2", "Quench", "QUENCH", cell("B2", None, "Deck clearance"), 0.04)
-    read = book(record)
-    assert "Quench, cold" in unmeasured_fits(summarize(read, check(read)))
-    assert "Quench, cold" not in fits(read)
 
 
 def fastened(name, *said):
