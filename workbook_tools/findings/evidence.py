@@ -156,11 +156,20 @@ class Evidence:
 
     def of(self, name: str) -> tuple[Size, ...]:
         """The sizes of a measurand, or of a property of any part; wishes and limits left out."""
-        return tuple(
-            s
-            for s in self.sizes
-            if s.sure and is_one_of(s.measurand, name) and s.stage not in _WISHES
-        )
+        names = dict.fromkeys((name, *(m.id for m in of_property(name))))
+        if len(names) == 1:
+            return tuple(s for _, s in self._finished_by_name.get(name, ()))
+        found = [one for each in names for one in self._finished_by_name.get(each, ())]
+        return tuple(s for _, s in sorted(found, key=lambda one: one[0]))
+
+    @cached_property
+    def _finished_by_name(self) -> Mapping[str, Sequence[tuple[int, Size]]]:
+        """The sure sizes by what they measure, each with its place among all."""
+        found: dict[str, list[tuple[int, Size]]] = {}
+        for n, size in enumerate(self.sizes):
+            if size.sure and size.stage not in _WISHES:
+                found.setdefault(size.measurand, []).append((n, size))
+        return found
 
     def finished(self, name: str) -> tuple[Size, ...]:
         """The same without sizes as found, where there are others."""

@@ -121,8 +121,10 @@ def _by_order(
 ) -> Iterator[Relation]:
     """The relations that a formula of the table gives, at each position that has its sizes."""
     stated = [s for s in _stated(evidence, term.id) if s.call is None and s.measurand == term.id]
+    if not stated:
+        return
     given = {name: _by_position(evidence, name, term) for name in order.names}
-    if not stated or not all(given.values()):
+    if not all(given.values()):
         return
 
     def work(values: Mapping[str, float]) -> float | None:

@@ -54,6 +54,7 @@ class Network:
     derivables: Derivables
     cylinders: Source | None
     made: dict[tuple[str, str], Made | None] = field(default_factory=dict)
+    lacks: dict[str, tuple[str, ...]] = field(default_factory=dict)
 
     def result(self, entry: Derivable, position: str) -> Made | None:
         """A derived result of one position, None where an argument is nowhere in the book."""
@@ -157,14 +158,19 @@ class Network:
         return list(dict.fromkeys(n for name in way.measurands for n in self._lacking(name)))
 
     def _lacking(self, name: str) -> Iterable[str]:
+        if name not in self.lacks:
+            self.lacks[name] = tuple(self._worked_lacking(name))
+        return self.lacks[name]
+
+    def _worked_lacking(self, name: str) -> Iterable[str]:
         known = self.cylinders is not None if name == "cylinder_count" else self.readings.has(name)
         sums = self.derivables.sums.get(name, ())
         if known or any(self.readings.has(n) for names in sums for n in names):
             return ()
-        ways = [(entry, self.lacking(entry.ways[0])) for entry in self.derivables.of(name)]
-        if any(not lacking for _, lacking in ways):
+        inner = self.derivables.of(name)
+        if any(not self.lacking(way) for entry in inner for way in entry.ways):
             return ()
-        steps = [lacking for entry, lacking in ways if entry.step]
+        steps = [self.lacking(entry.ways[0]) for entry in inner if entry.step]
         return steps[0] if steps else (name,)
 
 

@@ -99,11 +99,14 @@ def on_its_sheet(record: Record) -> Record:
 
 
 def _without(record: Record, sheet: re.Pattern[str]) -> Record:
+    formula = sheet.sub("", record.formula)
+    if formula == record.formula:
+        return record
     arguments = tuple(
         replace(a, text=sheet.sub("", a.text), by=_without(a.by, sheet) if a.by else None)
         for a in record.arguments
     )
-    return replace(record, formula=sheet.sub("", record.formula), arguments=arguments)
+    return replace(record, formula=formula, arguments=arguments)
 
 
 def _in_unit(reading: Known, kind: Kind, system: System) -> float | None:

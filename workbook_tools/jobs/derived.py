@@ -117,6 +117,8 @@ def _results(
     found: list[Record] = []
     open_ends: dict[tuple[str, str], list[tuple[str, Place | None]]] = {}
     tell = bool(entry.tell_with) and all(map(network.readings.has, entry.tell_with))
+    if not tell and all(network.lacking(way) for way in entry.ways):
+        return [], []
     any_made = False
     for position in network.positions(entry):
         made = network.result(entry, position)

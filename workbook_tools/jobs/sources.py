@@ -51,6 +51,7 @@ class Readings:
         self.system: System = system
         facts = list(known)
         self._by_name = usable(facts)
+        self._sources: dict[tuple[str, str], Source | None] = {}
         measured = [k for k in facts if k.stage not in NOT_MEASURED]
         self._read = {k.name for k in measured if k.value is not None or k.problem}
         # A protrusion is read with the sign of a deck clearance: above the deck is negative.
@@ -85,8 +86,11 @@ class Readings:
 
     def source(self, name: str, position: str) -> Source | None:
         """What an argument takes from the readings of a position, None where there are none."""
-        readings = self.at(name, position)
-        return self._of(readings, position) if readings else None
+        key = name, position
+        if key not in self._sources:
+            readings = self.at(name, position)
+            self._sources[key] = self._of(readings, position) if readings else None
+        return self._sources[key]
 
     def agreed(self, name: str) -> Source | None:
         """What an argument of the whole engine takes: the one reading, or one of several alike."""

@@ -8,6 +8,7 @@ import operator
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any, Literal
 
 _BESIDE = re.compile(r"(?P<relation>[<>]) (?P<other>[a-z_]+)(?P<doubted> doubted)?")
@@ -66,6 +67,7 @@ def parse_order(text: str) -> Order:
     )
 
 
+@lru_cache(maxsize=1024)
 def _tree(formula: str) -> ast.expr:
     try:
         return ast.parse(formula, mode="eval").body
@@ -73,6 +75,7 @@ def _tree(formula: str) -> ast.expr:
         raise ValueError(f"formula {formula!r}: {error.msg}") from error
 
 
+@lru_cache(maxsize=1024)
 def formula_names(formula: str) -> tuple[str, ...]:
     """The names that a formula uses, each once. Raises ValueError where it is no formula."""
     nodes = [n for n in ast.walk(_tree(formula)) if isinstance(n, ast.Name) and n.id != "pi"]
