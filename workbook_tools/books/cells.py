@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import NamedTuple
 
 from openpyxl.utils.cell import range_boundaries
@@ -146,7 +148,11 @@ class OpenBook:
 
     def sheet(self, title: str) -> Sheet | None:
         """The sheet of this title, whatever its case, or None."""
-        for sheet in self.sheets:
-            if sheet.title == title:
-                return sheet
-        return next((s for s in self.sheets if s.title.casefold() == title.casefold()), None)
+        found = self._by_title.get(title)
+        return found if found is not None else self._by_title.get(title.casefold())
+
+    @cached_property
+    def _by_title(self) -> Mapping[str, Sheet]:
+        """The sheets by their titles, as they are and in lower case; of equal ones the first."""
+        exact = {s.title: s for s in reversed(self.sheets)}
+        return {s.title.casefold(): s for s in reversed(self.sheets)} | exact

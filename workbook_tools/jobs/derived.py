@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
@@ -47,9 +48,7 @@ def derived_records(
             continue
         found, open_ends = _results(network, entry, covered)
         derived += found
-        # Where the book's own calls give it, what the batch lacks for it is no news.
-        if not covered.any(entry):
-            troubles += open_ends
+        troubles += open_ends
     if not covered.called("DISPLACEMENT"):
         troubles = [*doubts, *troubles]
     return tuple(map(on_its_sheet, derived)), tuple(troubles)
@@ -74,11 +73,15 @@ class _Covered:
     """What the book's own calls give: the positions of each measurand."""
 
     def __init__(self, records: Sequence[Record]) -> None:
-        self._calls = [r for r in records if r.function is not None]
+        self._calls: dict[str, list[Record]] = defaultdict(list)
+        self._found: dict[tuple[str, tuple[str, ...]], list[str]] = {}
+        for record in records:
+            if record.function is not None:
+                self._calls[record.function.name].append(record)
 
     def called(self, function: str) -> bool:
         """Whether the book calls a function anywhere."""
-        return any(r.function is not None and r.function.name == function for r in self._calls)
+        return function in self._calls
 
     def any(self, entry: Derivable) -> bool:
         """Whether a call gives this measurand of any part."""
@@ -97,17 +100,16 @@ class _Covered:
         return positions.count("") > (0 if for_all or entry.target else 1)
 
     def _positions(self, entry: Derivable) -> list[str]:
-        names = {way.function.name for way in entry.ways}
-        return [
-            _which(r)
-            for r in self._calls
-            if r.function is not None and r.function.name in names
-            if not r.measurand or is_one_of(entry.measurand.id, r.measurand)
-        ]
-
-
-def _which(record: Record) -> str:
-    return record.part.which
+        names = tuple(dict.fromkeys(way.function.name for way in entry.ways))
+        found = self._found.get((entry.measurand.id, names))
+        if found is None:
+            found = self._found[entry.measurand.id, names] = [
+                r.part.which
+                for name in names
+                for r in self._calls.get(name, ())
+                if not r.measurand or is_one_of(entry.measurand.id, r.measurand)
+            ]
+        return found
 
 
 def _results(
@@ -121,6 +123,8 @@ def _results(
         return [], []
     any_made = False
     for position in network.positions(entry):
+        if position and covered.has(entry, position, for_all=False):
+            continue
         made = network.result(entry, position)
         any_made = any_made or made is not None
         if made is None:
@@ -134,6 +138,8 @@ def _results(
             _is_told(made) and not _is_no_part(network, entry, made, position)
         ):
             found += _for_all(network, entry, made.record, position, covered)
+    if covered.any(entry):
+        return found, []  # The book's own calls give it: what the batch lacks is no news.
     if tell and not any_made:
         return found, _lacking(network, entry)
     return found, list(_told(entry, open_ends))

@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 import re
 import unicodedata
+from functools import lru_cache
 
 from workbook_tools.quantities.kinds import (
     COUNT,
@@ -186,6 +187,7 @@ def reading_unit(text: str, system: System) -> str:
     return _kind_of(_spelled_unit(unit_text, READING, system), unit_text).unit(system)
 
 
+@lru_cache(maxsize=4096)
 def unit_named(text: str) -> tuple[Kind, float]:
     """The kind of a unit as spelled in a table, and its factor to SI ("thou" is a length).
 
