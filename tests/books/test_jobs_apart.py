@@ -50,6 +50,8 @@ def job(mark, number, deck):
         ["What", "Value", "Accepted by"],
         [f"Deck {mark}", 0.011, f"Lead {mark}"],
         [],
+        ["Crown volume (cc)", 5.0],
+        [],
     ]
 
 

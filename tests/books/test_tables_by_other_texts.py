@@ -342,3 +342,15 @@ def test_sizes_below_heads_that_are_not_understood_are_not_taken_for_bores(book)
     assert "read" not in {r.state for r in found.readings if r.place.address[0] in "BC"}
     counted = [["Units", "metric"], [], ["Cyl", *rows[0][1:]], *rows[1:]]
     assert told(book(counted), "B4") == [("bore", "1", "found", "read")]
+
+
+def test_speeds_and_temperatures_of_a_run_are_read(book):
+    rows = [["When", "Speed (rpm)", "Oil temperature (deg C)", "Oil pressure (kPa)"]]
+    rows += [["Hot idle", 950, 96, 170], ["Hot, full", 6800, 105, 430]]
+    found = book(rows)
+    assert [(name, state) for name, _, _, state in told(found, "B2", "C2", "D3")] == [
+        ("engine_speed", "read"),
+        ("oil_temperature", "read"),
+        ("oil_pressure", "read"),
+    ]
+    assert [r.si for r in found.readings if r.place.address == "C3"] == [pytest.approx(378.15)]

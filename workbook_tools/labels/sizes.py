@@ -8,7 +8,14 @@ from workbook_tools.labels.line import Line, Option
 from workbook_tools.labels.vocabulary import NO_SIZES
 from workbook_tools.labels.weights import weights
 from workbook_tools.measurands import Measurand
-from workbook_tools.quantities import LENGTH, SYSTEMS, System, UnreadableText, unit_named
+from workbook_tools.quantities import (
+    LENGTH,
+    SYSTEMS,
+    TEMPERATURE,
+    System,
+    UnreadableText,
+    unit_named,
+)
 
 # A microinch in meters: of finishes, for which there is no unit of length.
 _MICROINCH = 2.54e-8
@@ -65,7 +72,9 @@ def size_weight(option: Option, line: Line, system: System | None) -> int:
     if not known:
         # No unit: a meaning that no unit fits is none.
         if line.unit:
-            return of.impossible
+            # Degrees have no zero in common with SI: they fit a temperature and nothing else.
+            degrees = option.term.kind is TEMPERATURE and _is_of(option.term, line.unit)
+            return 0 if degrees else of.impossible
         return of.fit if any(_fit(option, line, s) > of.mostly for s in SYSTEMS) else of.doubtful
     usual = sum(option.term.is_usual(s) for s in known) / len(known)
     possible = sum(option.term.is_possible(s) for s in known) / len(known)
