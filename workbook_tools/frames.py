@@ -71,7 +71,8 @@ def _frame(
     frame["finished"] = pd.to_datetime(frame["finished"], errors="coerce", format="ISO8601")
     for name in frame.columns.intersection(["value", "si"]):
         frame[name] = pd.to_numeric(frame[name], errors="coerce")
-    if "number" in frame:
+    if columns == READING_COLUMNS:
+        # Of a finding it is a text: D1.
         frame["number"] = pd.to_numeric(frame["number"], errors="coerce").astype("Int64")
     frame.attrs["unread"] = [(str(path), why) for path, why in batch.unread]
     return frame

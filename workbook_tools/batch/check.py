@@ -19,6 +19,7 @@ from workbook_tools.render.html import counted
 from workbook_tools.settings.shop import Shop
 from workbook_tools.summary.data_rows import FINDING_COLUMNS
 from workbook_tools.summary.finding_order import counted_by_kind
+from workbook_tools.summary.standing import numbered
 
 
 @dataclass(frozen=True)
@@ -26,7 +27,8 @@ class CheckedBuild:
     """One build and what is told of it.
 
     path: its file, as it was named or found; part: which of several jobs in the file;
-    results, readings: how many there are that checks could look at.
+    results, readings: how many there are that checks could look at; numbers: what the page of
+    the build numbers each of the findings by.
     """
 
     path: Path
@@ -35,6 +37,7 @@ class CheckedBuild:
     results: int
     readings: int
     findings: tuple[Finding, ...]
+    numbers: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -111,13 +114,16 @@ def check_books(
 
 
 def _checked(path: Path, build: Build, codes: Collection[str]) -> CheckedBuild:
+    every = zip(numbered(build.findings), build.findings, strict=True)
+    told = [(number, finding) for number, finding in every if finding.code in codes]
     return CheckedBuild(
         path,
         build.part,
         build.job.number.text,
         build.results,
         len(build.numbers) // DIGEST_BYTES,
-        tuple(finding for finding in build.findings if finding.code in codes),
+        tuple(finding for _, finding in told),
+        tuple(number for number, _ in told),
     )
 
 
@@ -151,11 +157,12 @@ def _spot(build: CheckedBuild, finding: Finding) -> str:
 
 def _rows(checked: Checked) -> Iterable[dict[str, Any]]:
     for build in checked.builds:
-        for finding in build.findings:
+        for number, finding in zip(build.numbers, build.findings, strict=True):
             place = finding.place
             yield {
                 "file": str(build.path),
                 "job": build.job,
+                "number": number,
                 "code": finding.code,
                 "kind": finding.kind,
                 "sheet": place.sheet if place else "",
