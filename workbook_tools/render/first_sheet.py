@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from xlsxwriter.worksheet import Worksheet
 
@@ -20,6 +20,8 @@ _HEADS = (
 _WIDTHS = (22, 9, 11, 9, 11, 6, 16, 17, 12, 13)
 _NUMBERS = (1, 3)
 _STRIP = 8
+# A note beside a number that is longer takes the columns of band and largest too.
+_ONE_LINE = 45
 
 
 class FirstSheet:
@@ -111,11 +113,29 @@ class FirstSheet:
         self.wide(JUDGED, "soft")
 
     def _fact(self, fact: KeyFact) -> None:
-        row, extent = fact.row, fact.row.extent
+        row = fact.row
         values = [number.value for number in row.numbers if number.value is not None]
         self.put(0, fact.name, "bold line")
         for column in range(1, len(_WIDTHS)):
             self.put(column, "", "line")
+        self._found(fact, values)
+        if not row.band and len(fact.where) > _ONE_LINE:
+            self._reason(f"{fact.unit} {fact.where}")
+        else:
+            self.put(5, fact.unit, "soft line")
+            self.put(6, row.band, "line", 8)
+            self.put(7, row.origin, "soft line", 8)
+        told = " ".join(filter(None, (fact.verdict, *row.told)))
+        if fact.gaps:
+            told = f"{told} no value at {fact.gaps}".strip()
+        self.put(9, told, "out line" if row.worst in ("low", "high") else "line", 8)
+        if id(row) in self.ranges and fact.is_drawn:
+            drawn = {"range": self.ranges[id(row)], "markers": True, "series_color": "#1c2126"}
+            self.sheet.add_sparkline(self.at, _STRIP, drawn)
+        self.at += 1
+
+    def _found(self, fact: KeyFact, values: Sequence[float]) -> None:
+        extent = fact.row.extent
         if not values:
             self.put(1, fact.one, "look right line")
         elif fact.one or extent is None:
@@ -126,17 +146,14 @@ class FirstSheet:
             self.put(2, fact.least_at, "soft line", 8)
             self._number(3, max(values), extent.largest)
             self.put(4, fact.largest_at, "soft line", 8)
-        self.put(5, fact.unit, "soft line")
-        self.put(6, row.band, "line", 8)
-        self.put(7, row.origin, "soft line", 8)
-        told = " ".join(filter(None, (fact.verdict, *row.told)))
-        if fact.gaps:
-            told = f"{told} no value at {fact.gaps}".strip()
-        self.put(9, told, "out line" if row.worst in ("low", "high") else "line", 8)
-        if id(row) in self.ranges and fact.is_drawn:
-            drawn = {"range": self.ranges[id(row)], "markers": True, "series_color": "#1c2126"}
-            self.sheet.add_sparkline(self.at, _STRIP, drawn)
-        self.at += 1
+
+    def _reason(self, text: str) -> None:
+        """A sentence beside a number, over the columns that it leaves empty."""
+        last = _STRIP - 1
+        self.sheet.merge_range(self.at, 2, self.at, last, "", self.new.style("soft wrap line", 8))
+        self.new.put(self.sheet, self.at, 2, text, "soft wrap line", 8)
+        lines = math.ceil(len(text) / (sum(_WIDTHS[2 : last + 1]) * 1.35))
+        self.sheet.set_row(self.at, 11.5 * lines + 2)
 
     def _number(self, column: int, value: float, shown: str) -> None:
         numbers = number_format(shown)
