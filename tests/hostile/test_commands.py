@@ -91,7 +91,7 @@ def test_a_survey_goes_on_after_a_book_that_nobody_can_follow(run, tmp_path):
     done = run("survey", tmp_path)
     assert isinstance(done.exception, SystemExit)
     assert done.exit_code == 3
-    assert "NOT READ: this is not a workbook" in done.stdout
+    assert f"NOT READ {tmp_path / 'none.xlsx'}: this is not a workbook" in done.stdout
     assert f"{tmp_path / 'good.xlsx'}\n  4 calls of worksheet functions" in done.stdout
     assert "3 books, " in done.stdout
     assert "not read; see above" in done.stderr
