@@ -13,7 +13,8 @@ other, each in a process of its own, and what is counted are seconds of a core:
 
 The first and the last also work on filled build books of some 2,500 cells, with one process.
 What counts are the ratios, for they hang little on the machine. --keep writes them into
-ratios.json, --compare says which of them are worse than there by more than a tenth, and ends
+ratios.json with the numbers of books, --compare works on as many books and says which of the
+ratios are worse than there by more than a tenth, and ends
 with 1 where any is.
 
 Then the peak memory of this tool at both numbers of books: of its own process, and of the
@@ -120,14 +121,19 @@ def main() -> None:
         return
     if options.compare and not KEPT.exists():
         parser.error(f"there is no {KEPT} yet; write it with --keep, on a machine at rest")
+    if options.compare:
+        # A start weighs more on a few books than on many: as many are taken as were then.
+        kept = json.loads(KEPT.read_text("utf-8"))
+        options.books, options.filled = kept["books"], kept["filled"]
     with tempfile.TemporaryDirectory() as name:
         ratios = measured(Path(name), options.books, options.filled, options.many, options.jobs)
     for title, ratio in ratios.items():
         print(f"{title}: {ratio:.2f}")
     if options.keep:
-        KEPT.write_text(json.dumps(ratios, indent=2) + "\n", "utf-8")
+        kept = {"books": options.books, "filled": options.filled, "ratios": ratios}
+        KEPT.write_text(json.dumps(kept, indent=2) + "\n", "utf-8")
     if options.compare:
-        worse = slower(json.loads(KEPT.read_text("utf-8")), ratios)
+        worse = slower(kept["ratios"], ratios)
         print("\n".join(worse) or "Nothing is slower than kept.")
         sys.exit(bool(worse))
 
