@@ -42,7 +42,7 @@ _CHOSEN = re.compile(
     re.IGNORECASE,
 )
 _AS_SOLD = ("gasket_thickness", "gasket_bore", "base_gasket_thickness", "lash", "lifter_preload",
-            "lash_shim_thickness", "spring_shim")  # fmt: skip
+            "lash_shim_thickness", "spring_shim", "spring_height")  # fmt: skip
 # The readings of a job that stand alone, as in a log of a job a row: so many that are all the
 # same are a copy, and what each of them says at least, in bits.
 _FEWEST_ALONE, _BITS_ALONE = 8, 1.5
@@ -146,7 +146,7 @@ def blocks_of(book: Book) -> tuple[Block, ...]:
 def _blocks(book: Book) -> Iterator[Block]:
     evidence = Evidence(book)
     yield from _alone(evidence)
-    for row in evidence.rows:
+    for row in (*evidence.rows, *_at_several_places(evidence)):
         label = row[0].label
         if label is None or len(row) < FEWEST or _LIMITS.search(label.text):
             continue
@@ -160,6 +160,18 @@ def _blocks(book: Book) -> Iterator[Block]:
             told = blake2b(array("d", values).tobytes(), digest_size=16).digest()
             size = f"{sum(values) / len(values):.2g}"
             yield Block(label.text, row[0].place, told, len(values), size, bits)
+
+
+def _at_several_places(evidence: Evidence) -> Iterator[tuple[Reading, ...]]:
+    """Lines of readings of which each part has several: a bore at three heights."""
+    found: dict[tuple[str, str, str], list[Reading]] = {}
+    for r in evidence.readings:
+        if r.label is not None and r.label.position and r.state == "read":
+            found.setdefault((r.place.sheet, r.label.text, r.stage), []).append(r)
+    for readings in found.values():
+        parts = {r.label.position for r in readings if r.label}
+        if len(readings) >= FEWEST and 1 < len(parts) < len(readings):
+            yield tuple(sorted(readings, key=lambda r: order_of(r.place)))
 
 
 def _alone(evidence: Evidence) -> Iterator[Block]:

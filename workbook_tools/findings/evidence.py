@@ -27,6 +27,7 @@ from workbook_tools.quantities import Kind, System
 from workbook_tools.settings.gauges import Gauge
 from workbook_tools.settings.shop import Required
 
+_SENTENCE = 14
 _WISHES: tuple[Stage, ...] = ("target", "limit_low", "limit_high")
 
 
@@ -132,8 +133,12 @@ class Evidence:
         if reading.si is None or reading.kind is None:
             return
         uses = self.uses.get(reading.place, ())
-        if not uses and all(e.how == "proposal" for e in reading.evidence):
-            return  # What a number is that only a resembling label names is asked first.
+        # What a number is that only a resembling label names is asked first; one in a text of so
+        # many words explains something.
+        words = len(reading.raw.split()) if isinstance(reading.raw, str) else 0
+        named = any(e.how != "proposal" for e in reading.evidence) and words <= _SENTENCE
+        if not uses and not named:
+            return
         for name in self._names(reading):
             call = next((u.record for u in uses if _is_for(name, u)), None)
             yield Size(

@@ -10,7 +10,7 @@ from workbook_tools.findings.evidence import Evidence, blamed_argument, spot
 from workbook_tools.findings.finding import MORE, Finding, call_of
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Argument, Record
-from workbook_tools.jobs.verdicts import judged_argument
+from workbook_tools.jobs.verdicts import is_judge, judged_argument
 
 
 def _row_of(record: Record) -> tuple[str, str, str]:
@@ -21,6 +21,10 @@ def _row_of(record: Record) -> tuple[str, str, str]:
 _OF_THE_ENGINE = re.compile(
     r"(?:cyl|main|rod|journal|bearing|pin|throw|bore)\w*\W*\d|[LR]\s?\d", re.IGNORECASE
 )
+
+
+# A verdict that waits for its band waits for nothing that was to be measured.
+_LIMITS = ("low", "high")
 
 
 def _item_of(record: Record) -> tuple[str, str]:
@@ -63,6 +67,7 @@ def check_missing(evidence: Evidence) -> Iterator[Finding]:
         # this engine has not, or work not begun.
         guarded = record.state != "error"
         told = _row_of(record) in filled or _is_beside(record, beside)
+        told = told and not (is_judge(record) and record.blamed in _LIMITS)
         if record.missing and (not guarded or (told and _begun(record))):
             argument = blamed_argument(record)
             place = argument.place if argument and argument.place else record.place

@@ -18,6 +18,8 @@ _FEWEST_OF_PART = 2
 # has so large a share of the others: it means to be the whole record.
 _WHOLE_RECORD = 5 / 6
 _WISHES = ("target", "limit_low", "limit_high")
+# What a test gives: worked out, it is only what to expect.
+_ONLY_MEASURED = {"leakage", "cranking_pressure", "oil_pressure"}
 # What these give is wanted and not measured.
 _WANTED = ("RING_GAP",)
 
@@ -50,7 +52,7 @@ def _filled(book: Book) -> frozenset[str]:
         if r.value is not None and r.state == "read" and r.stage not in _WISHES
     ]
     known = {r.measurand for r in taken}
-    known |= {r.measurand for r in book.records if _is_result(r)}
+    known |= {r.measurand for r in book.records if _is_result(r)} - _ONLY_MEASURED
     known |= {s.measurand for s in book.stated if s.stage not in _WISHES}
     judged = {r.label.text for r in taken if r.label and not r.measurand}
     return frozenset(

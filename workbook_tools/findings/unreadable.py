@@ -25,6 +25,10 @@ def _follows_from_another(record: Record, failed: set[Place]) -> bool:
     argument = blamed_argument(record)
     if argument is None or argument.place is None or "the error" not in record.problem:
         return False
+    # A formula of the builder's own hands on the error of a call that failed elsewhere.
+    handed_on = argument.formula or ":" in argument.place.address
+    if handed_on and "#VALUE!" in record.problem and failed - {record.place}:
+        return True
     # Nearly always one cell; of a range its own cells are looked up, and not all that failed.
     return argument.place in failed or any(c in failed for c in cells_of(argument.place))
 
