@@ -27,7 +27,6 @@ from workbook_tools.quantities import Kind, System
 from workbook_tools.settings.gauges import Gauge
 from workbook_tools.settings.shop import Required
 
-_SENTENCE = 14
 _WISHES: tuple[Stage, ...] = ("target", "limit_low", "limit_high")
 
 
@@ -82,8 +81,7 @@ class Size(NamedTuple):
 class Evidence:
     """A book as checks look at it; everything is worked out once.
 
-    required: the shop's own lists of what the record of a finished job has to hold; gauges: its
-    own, with the uncertainty of a reading by each.
+    required: the shop's lists of what a finished job's record holds; gauges: its own.
     """
 
     book: Book
@@ -133,11 +131,9 @@ class Evidence:
         if reading.si is None or reading.kind is None:
             return
         uses = self.uses.get(reading.place, ())
-        # What a number is that only a resembling label names is asked first; one in a text of so
-        # many words explains something.
-        words = len(reading.raw.split()) if isinstance(reading.raw, str) else 0
-        named = any(e.how != "proposal" for e in reading.evidence) and words <= _SENTENCE
-        if not uses and not named:
+        # What only a resembling label names is asked first; a long text explains something.
+        words = len(str(reading.raw).split())
+        if not uses and (words > 14 or all(e.how == "proposal" for e in reading.evidence)):
             return
         for name in self._names(reading):
             call = next((u.record for u in uses if _is_for(name, u)), None)

@@ -49,9 +49,21 @@ def check_unreadable(evidence: Evidence) -> Iterator[Finding]:
             refused.setdefault(about, []).append(record)
         else:
             refused.setdefault((place, record.problem), []).append(record)
+    known = {(r.place.sheet, r.label.text) for r in evidence.readings if r.label and r.measurand
+             and r.state in ("read", "asked")}  # fmt: skip
     for records in refused.values():
-        yield _finding(records)
+        if not _is_no_such_line(records, known):
+            yield _finding(records)
     yield from _troubles(evidence)
+
+
+def _is_no_such_line(records: list[Record], known: set[tuple[str, str]]) -> bool:
+    """Whether only the batch takes a line for something, and can read none of its cells as that."""
+    first = blamed_argument(records[0])
+    if first is None or first.place is None or first.label is None or len(records) < 2:
+        return False
+    alone = all(record.computed_by_batch for record in records)
+    return alone and (first.place.sheet, first.label.text) not in known
 
 
 def _troubles(evidence: Evidence) -> Iterator[Finding]:
