@@ -7,7 +7,9 @@ import openpyxl
 import pytest
 
 from workbook_tools.buildbook import plan_for
-from workbook_tools.buildbook.bands import among, uses, usual
+from workbook_tools.buildbook.bands import among, limits_of, uses, usual
+from workbook_tools.buildbook.book import drafted
+from workbook_tools.catalog import tables
 from workbook_tools.catalog.usual_bands import band
 
 MEASURED = (
@@ -44,3 +46,27 @@ def test_each_use_gives_its_row_and_one_of_no_table_gives_none(tmp_path):
             # The table itself, which the tests of the catalog hold to makers' ranges.
             ((low, high, _origin),) = band(measured, use, size * 0.0254)
             assert got == pytest.approx([low / 0.0254, high / 0.0254], rel=0.06), (measured, use)
+
+
+# What is no limit of a part: that the bridge still reads zero, and that tightening moved nothing.
+OF_NO_TABLE = ("Bridge set on the deck again", "End play lost by tightening")
+
+
+@pytest.mark.parametrize("units", ["inch", "metric"])
+def test_no_limit_is_typed_in_a_sheet_alone(units):
+    plan = plan_for(8, units, "v")
+    draft = drafted(plan)
+    known = {0.0}
+    for row in tables.read_tables().bands.values():
+        if not row.conditions:
+            limits = limits_of(plan, row.table)
+            known |= {limits.low, limits.high}
+    bands = [
+        item
+        for item in draft.fields
+        if item.role == "band" and not any(words in item.name for words in OF_NO_TABLE)
+    ]
+    starts = {b: draft.workbook[b.sheet][b.address].value for b in bands}
+    typed = {b: start for b, start in starts.items() if isinstance(start, (int, float))}
+    assert len(typed) > 20
+    assert [(b.sheet, b.name) for b, start in typed.items() if start not in known] == []

@@ -6,6 +6,8 @@ The case is common practice, no source: 0.002 in out of the hole, a block that g
 
 from __future__ import annotations
 
+import functools
+
 import ironcalc
 import openpyxl
 import pytest
@@ -57,6 +59,7 @@ def written(fill_build_books, tmp_path_factory):
     """written(sign): a filled book with these decks, as our own code writes it."""
     folder = tmp_path_factory.mktemp("worked")
 
+    @functools.cache
     def book(sign):
         draft = drafted(PLAN)
         for place, content in fill_build_books.entries(

@@ -65,6 +65,13 @@ class Limits:
     origin: str = COMMON
     typed: bool = True
 
+    @property
+    def note(self) -> str:
+        """What is said at the cells of a band: whose it is, and whose comes first."""
+        of_use = "the table of bands, by the use on the sheet Job"
+        whose = of_use if self.origin.startswith("=") else self.origin
+        return f"Starts with: {whose}. The part maker's limit comes first."
+
 
 @dataclass
 class Page:

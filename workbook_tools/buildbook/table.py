@@ -232,7 +232,7 @@ def _foot(page: Page, name: str, columns: Sequence[Column], places: Mapping[str,
                 f"{name} / {column.head}, {what}",
                 "band",
                 column.quantity,
-                prompt="The part maker's limit comes first.",
+                prompt=limits.note if limits else "The part maker's limit.",
                 start=start,
             )
         page.enter(
@@ -318,7 +318,7 @@ class Lines:
                     f"{name}, {what}",
                     "band",
                     quantity,
-                    prompt="The part maker's limit comes first.",
+                    prompt=limits.note if limits else "The part maker's limit.",
                     start=ends[i],
                 )
                 for i, what in enumerate(("least", "most"))
