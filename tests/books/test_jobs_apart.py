@@ -52,6 +52,12 @@ def job(mark, number, deck):
         [],
         ["Crown volume (cc)", 5.0],
         [],
+        ["Part", "Part no.", "Qty", "Supplied by"],
+        [f"Pistons {mark}", f"P-{mark}", 8, f"Owner {mark}"],
+        [],
+        ["Cylinder", "Bore (in)", "Min (in)", "Max (in)", "Limits from"],
+        *([n, 4.03 + deck / 100, 4.02, 4.04, f"card of {mark}"] for n in (1, 2, 3)),
+        [],
     ]
 
 
@@ -154,7 +160,7 @@ def in_area(place, areas, n):
     """Whether a place lies in the area of the nth job."""
     if isinstance(areas[n], str):
         return str(place).startswith(areas[n]) or f"{place}!" == areas[n]
-    if not str(place).startswith("Log!"):
+    if place.sheet != "Log":
         return False
     if not place.address:
         return True
