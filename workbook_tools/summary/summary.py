@@ -27,6 +27,7 @@ from workbook_tools.jobs.records import (
 )
 from workbook_tools.summary.bands import own_bands
 from workbook_tools.summary.build_data import build_data, required
+from workbook_tools.summary.cells import joined
 from workbook_tools.summary.fasteners import FastenerLine, fastener_lines
 from workbook_tools.summary.finding_order import (
     FindingGroup,
@@ -164,7 +165,14 @@ class Summary:
         rest = ", ".join(f"{count:,} {words}" for count, words in counts if count)
         judged = f"{told['judged']:,} numbers judged by a band"
         read = f"{told['read']:,} of {numbers} read, {judged}"
-        return f"{read}; {rest}." if rest else f"{read}."
+        key = key_measurands()
+        asked = [
+            Place(r["sheet"], r["cell"])
+            for r in self.data["readings"]
+            if r["state"] == "asked" and r["measurand"] in key
+        ]
+        open_ = f" To be settled, as they may be key facts: {joined(asked)}." if asked else ""
+        return f"{read}; {rest}.{open_}" if rest else f"{read}.{open_}"
 
     @property
     def title(self) -> str:
