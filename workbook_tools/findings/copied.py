@@ -45,8 +45,17 @@ _AS_SOLD = ("gasket_thickness", "gasket_bore", "base_gasket_thickness", "lash", 
             "lash_shim_thickness", "spring_shim", "spring_height")  # fmt: skip
 # The readings of a job that stand alone, as in a log of a job a row: so many that are all the
 # same are a copy, and what each of them says at least, in bits.
-_FEWEST_ALONE, _BITS_ALONE = 8, 1.5
-_MEASURED = ("bore", "piston_diameter", "_clearance", "_gap", "_play", "_journal", "quench")
+_FEWEST_ALONE, _BITS_ALONE = 8, 2.0
+_MEASURED = (
+    "bore",
+    "piston_diameter",
+    "_clearance",
+    "_gap",
+    "_play",
+    "_journal",
+    "quench",
+    "chamber_volume",
+)
 
 
 class Block(NamedTuple):
