@@ -103,6 +103,8 @@ def _by_digits(evidence: Evidence) -> Iterator[Finding]:
         fewest = _FEWEST if len(set(values)) > 1 else _FEWEST_SAME
         if len(values) < fewest or not _all_whole(values, step):
             continue
+        if row[0].stage in ("found", "machined"):
+            continue  # No clearance is worked out of a size before it is finished.
         wanted = frozenset().union(*(_mates()[name] for name in names))
         beside = [r for other, has in rows if has & wanted for r in other
                   if _belong(evidence, r, row)]  # fmt: skip
