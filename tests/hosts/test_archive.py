@@ -207,7 +207,7 @@ def test_files_that_are_no_open_workbook(tmp_path):
     book.write_bytes(b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + bytes(600))
     refused(book, out, "protected by a password")
     book.write_bytes(b"no zip")
-    refused(book, out, "no .xlsx or .xlsm workbook")
+    refused(book, out, "not an .xlsx or .xlsm workbook")
     with zipfile.ZipFile(book, "w") as archive:
         archive.writestr("content.xml", "<a/>")
     refused(book, out, "it has no _rels/.rels")

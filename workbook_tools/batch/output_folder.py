@@ -39,6 +39,19 @@ _TABLES = (
     "job,customer,line,sheet,cell,file",
     "job,standing,parts,signatures,file",
     "job,what,why,file",
+    "file,job,number,code,kind,sheet,cell,cells,message,advice,accepted",
+    "job,customer,engine,engine kind,builder,started,promised,finished,days,late,hours,state,"
+    "results,findings,accepted,out of band,missing,unsigned,open items,file",
+    "job,customer,engine,builder,started,age,promised,late,waiting for,findings,unsigned,hours,"
+    "note,file",
+    "fit,engine kind,job,finished,readings,least,mean,largest,center,low limit,high limit,unit,"
+    "outside,above,below",
+    "fit,engine kind,builds,readings,mean,spread,least,least in,largest,largest in,unit,outside,"
+    "low limit,high limit,noticed",
+    "job,standing,what is open,who,until,sheet,cell,file",
+    "job,engine kind,finished,power,power unit,power at,torque,torque unit,torque at,corrected,"
+    "file",
+    "job,customer,line,empty,of,sheet,cells,file",
 )
 
 

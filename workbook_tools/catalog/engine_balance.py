@@ -20,7 +20,7 @@ from workbook_tools.catalog.kinds import (
     Unbalance,
 )
 from workbook_tools.catalog.measured import EngineSpeed, ReciprocatingMass, RodLength, Stroke
-from workbook_tools.catalog.readings import number, taken
+from workbook_tools.catalog.readings import taken
 from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Balance"
@@ -81,7 +81,7 @@ def shaking_force(
     """
     _require_cylinders(crank_angles, bank_angles)
     whole = _one_cylinder(reciprocating_mass, stroke, rod_length, engine_speed, order)
-    return whole * _largest(crank_angles, bank_angles, (1.0,) * number(crank_angles), order)
+    return whole * _largest(crank_angles, bank_angles, _all_alike(crank_angles), order)
 
 
 @worksheet_function(SECTION)
@@ -183,6 +183,10 @@ def _require_cylinders(crank_angles: Rows, bank_angles: Rows) -> None:
     require_filled(crank_angles, "crank_angles")
     require_filled(bank_angles, "bank_angles")
     require_same_number(bank_angles, crank_angles, "bank_angles", "as many as crank angles")
+
+
+def _all_alike(crank_angles: Rows) -> tuple[float, ...]:
+    return tuple(1.0 for _ in taken(crank_angles))
 
 
 def _one_cylinder(
