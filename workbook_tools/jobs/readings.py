@@ -19,7 +19,6 @@ from workbook_tools.measurands import Position, Stage
 from workbook_tools.measurands.parts import of_one_part
 from workbook_tools.measurands.position import parse
 from workbook_tools.quantities import (
-    LENGTH,
     READING,
     SYSTEMS,
     TEXT,
@@ -112,15 +111,16 @@ def stage_of(candidate: Candidate) -> Stage:
 
 
 def _of_unit(unit: str, usual: System) -> tuple[Kind | None, str, System]:
-    """The kind of quantity that a label's unit belongs to, and the system that uses it."""
+    """The kind of quantity that a label's unit belongs to, and the system that uses it.
+
+    No kind where neither system has the unit for a bare number: thousandths, bar.
+    """
     try:
         kind: Kind | None = unit_named(unit)[0]
     except UnreadableText:
         kind = None
-    system = usual
-    if kind is LENGTH:
-        system = next((s for s in SYSTEMS if LENGTH.unit(s) == unit), usual)
-    return kind, unit, system
+    system = next((s for s in SYSTEMS if kind is not None and kind.unit(s) == unit), None)
+    return kind if system else None, unit, system or usual
 
 
 def part_of(candidate: Candidate | None, label: Label | None) -> Position:
