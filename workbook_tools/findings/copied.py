@@ -38,7 +38,8 @@ _LIMITS = re.compile(
 
 # What is set, ordered or counted out, and not measured.
 _CHOSEN = re.compile(
-    r"\b(?:nos?|number|qty|quantity|count|price|part|lash|preload|thickness|marked|catalog)\b",
+    r"\b(?:nos?|number|qty|quantity|count|price|part|lash|preload|seat load|thickness|marked"
+    r"|catalog)\b",
     re.IGNORECASE,
 )
 _AS_SOLD = ("gasket_thickness", "gasket_bore", "base_gasket_thickness", "lash", "lifter_preload",
@@ -212,7 +213,7 @@ def _by_number(row: Sequence[Reading]) -> Sequence[Reading]:
 def _set_not_measured(row: Sequence[Reading]) -> bool:
     """Whether a row was chosen and not measured.
 
-    The speeds of a power run, wheel angles, a lash as set, gaskets and shims as they are sold.
+    The speeds of a power run, wheel angles, a lash or a spring as set, gaskets and shims as sold.
     """
     if all(r.kind in (ROTATION, ANGLE, CAM_ANGLE) for r in row):
         return True

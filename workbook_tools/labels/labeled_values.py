@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
-from openpyxl.utils import get_column_letter
+from openpyxl.utils import column_index_from_string
 
 from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.cell_kinds import At
@@ -16,6 +16,7 @@ from workbook_tools.labels.vocabulary import meaning_of
 from workbook_tools.labels.which import NOTHING, which_of
 from workbook_tools.measurands import find
 
+_REFERENCE = re.compile(r"\b\$?([A-Z]{1,3})\$?(\d{1,7})\b")
 _SAYS_A_SIZE = re.compile(r"[^\W\d_]{3,} [-+]?\d*[.,]\d{2,}\b")
 # A value of a row: its column, its label with its cell, the labels that take it in, its unit.
 _Labeled = tuple[int, str, At, tuple[str, ...], str]
@@ -63,9 +64,15 @@ def labeled_values(
 
 def _is_made_of(cells: SheetText, at: At, row: int, found: Sequence[_Labeled]) -> bool:
     """Whether a formula works something out of a number that stands before it in its row."""
-    cell = cells.sheet.cells[at]
-    names = (f"{get_column_letter(c)}{row}" for c, *_ in found)
-    return any(re.search(rf"\b\$?{n}\b", cell.formula or "") for n in names)
+    formula = cells.sheet.cells[at].formula
+    if not formula:
+        return False
+    taken = {
+        column_index_from_string(letters)
+        for letters, number in _REFERENCE.findall(formula)
+        if int(number) == row
+    }
+    return bool(taken) and any(column in taken for column, *_ in found)
 
 
 def _told(row: int, found: Sequence[_Labeled], titles: Sequence[str]) -> Iterator[Spot]:
