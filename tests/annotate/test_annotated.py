@@ -150,6 +150,8 @@ def test_calls_take_the_place_of_arithmetic_that_gives_the_same(tmp_path):
     assert (str(first.place), first.old) == ("'Build sheet'!D9", "=B9-C9")
     assert first.new == "=ENG.PISTON_CLEARANCE(B9,C9)"
     assert formulas(tmp_path / "new.xlsx")[9, 4] == "ENG.PISTON_CLEARANCE(B9,C9)"
+    told = openpyxl.load_workbook(tmp_path / "new.xlsx")["ENG"]["A3"].value
+    assert "the cells whose formula it replaced" in told
     # The saved values, formats and cells around them stay.
     old, new = (parts(tmp_path / n)["xl/worksheets/sheet1.xml"] for n in ("book.xlsx", "new.xlsx"))
     for one in report.replaced:

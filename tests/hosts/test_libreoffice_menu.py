@@ -13,7 +13,15 @@ ROWS = [
     ["Quench (in)", "=ENG.QUENCH(B1,B2)"],
     ["Other quench (in)", '=ENG.QUENCH(B1,0.03)*2&" in"'],
     ["Rod stretch", '=ENG.ROD_STRETCH(730,B1,6,6500,0.45,"steel")'],
+    ["Job number", "12"],
 ]
+BESIDE = {
+    "accepted.toml": (
+        '[[accepted]]\njob = "12"\ncell = "Top end!B2"\nwho = "R. Lund"\n'
+        'when = "2025-05-28"\nwhy = "measured twice"\n'
+    ),
+    "shop.toml": 'name = "Example Engines"\nlogo = "pictures/logo.png"\n',
+}
 
 
 @pytest.fixture(scope="module")
@@ -25,6 +33,10 @@ def told(profile, in_session, tmp_path_factory):
         book.active.append(row)
     path = folder / "job 12.xlsx"
     book.save(path)
+    for name, text in BESIDE.items():
+        (folder / name).write_text(text)
+    (folder / "pictures").mkdir()
+    (folder / "pictures" / "logo.png").write_bytes(b"\x89PNG\r\n\x1a\n")
     browser = folder / "browser.py"
     browser.write_text(
         f"import sys; open({str(folder / 'opened')!r}, 'a').write(sys.argv[1] + '\\n')"
@@ -45,16 +57,25 @@ def test_the_menu_has_its_entries(told):
     assert told["entries"] == [
         ["Check this book", "service:workbooktools.Menu?check"],
         ["Summary of this book", "service:workbooktools.Menu?summary"],
-        ["Reason of this cell", "service:workbooktools.Menu?reason"],
-        ["Inch or metric in these calls", "service:workbooktools.Menu?units"],
+        ["Explain this cell", "service:workbooktools.Menu?reason"],
+        ["Switch calls between inch and metric", "service:workbooktools.Menu?units"],
     ]
 
 
 def test_a_check_lists_findings_and_goes_to_the_cell_of_one(told):
-    assert "found; " in told["checked"]
+    assert told["checked"].startswith("2 findings. Checked: 3 results, 1 reading.")
     assert "Top end.B2  missing reading" in told["listed"]
     assert told["selected"] == "$'Top end'.$B$2"
     assert told["book as it was"]
+
+
+def test_what_lies_beside_the_book_counts(told):
+    [address] = told["opened"]
+    page = Path(address.removeprefix("file://").replace("%20", " ")).read_text("utf-8")
+    assert "R. Lund" in page
+    assert "measured twice" in page
+    assert "Example Engines" in page
+    assert 'src="data:image/png' in page
 
 
 def test_the_reason_of_a_cell_is_told(told):
@@ -64,13 +85,13 @@ def test_the_reason_of_a_cell_is_told(told):
 def test_units_are_written_into_calls_and_taken_out_again(told):
     metric, inch = told["units"]
     assert metric == [
-        "The calls in 3 cells now take bare numbers as metric.",
+        "Changed the calls in 3 cells: bare numbers are metric now.",
         '=ENG.QUENCH(B1;B2;"metric")',
         '=ENG.QUENCH(B1;0.03;"metric")*2&" in"',
         '=ENG.ROD_STRETCH(730;B1;6;6500;0.45;"steel";"metric")',
     ]
     assert inch == [
-        "The calls in 3 cells now take bare numbers as inch.",
+        "Changed the calls in 3 cells: bare numbers are inch now.",
         "=ENG.QUENCH(B1;B2)",
         '=ENG.QUENCH(B1;0.03)*2&" in"',
         '=ENG.ROD_STRETCH(730;B1;6;6500;0.45;"steel")',

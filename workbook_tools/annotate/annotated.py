@@ -71,7 +71,7 @@ def annotate(
     parts: Parts = {}
     done = replace_formulas(archive, parts, replacements(job, cells)) if replace else ()
     if lines:
-        add_sheet(archive, parts, lines)
+        add_sheet(archive, parts, lines, replaced=bool(done))
     if names:
         main = part_now(archive, parts, archive.workbook)
         new = [Name(name, _COMMENT, text) for name, text in names.items()]

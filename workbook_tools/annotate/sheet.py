@@ -6,21 +6,19 @@ from collections.abc import Sequence
 
 from workbook_tools.annotate.lines import Line
 from workbook_tools.hosts.archive import Archive, EditError, part_elements
-from workbook_tools.hosts.markup import Edit, attribute, escaped, spliced
+from workbook_tools.hosts.markup import attribute, escaped, spliced
 from workbook_tools.hosts.relations import (
     Parts,
-    declare_type,
-    free_name,
+    add_part,
+    main_namespace,
     namespace,
     part_now,
-    relate,
     relations,
     sheet_parts,
     within,
 )
 
 TITLE = "ENG"
-_MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
 _SHEET_TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml"
 _HEADS = ("Result", "Unit", "By ENG", "In the book", "Compared")
 _ABOUT = (
@@ -28,14 +26,15 @@ _ABOUT = (
     "Written by workbook-tools annotate. Each call takes the book's own cells.",
     "Without the functions it shows an error; the rest of the book works as it did.",
 )
+_REPLACED = "Without the functions it shows an error, as do the cells whose formula it replaced."
 _FIRST = 6  # the row of the first result
 _WIDTHS = (36, 8, 12, 12, 10)
 
 
-def sheet_xml(lines: Sequence[Line], strict: bool = False) -> bytes:
-    """The sheet with a line for each result."""
-    main = "http://purl.oclc.org/ooxml/spreadsheetml/main" if strict else _MAIN
-    rows = [_row(n, _text(f"A{n}", text, bold=n == 1)) for n, text in enumerate(_ABOUT, 1)]
+def _sheet_xml(lines: Sequence[Line], main: str, *, replaced: bool) -> bytes:
+    """The sheet with a line for each result. main: the namespace of the book's sheets."""
+    about = (*_ABOUT[:-1], _REPLACED) if replaced else _ABOUT
+    rows = [_row(n, _text(f"A{n}", text, bold=n == 1)) for n, text in enumerate(about, 1)]
     at = _FIRST - 1
     heads = zip("ABCDE", _HEADS, strict=True)
     rows.append(_row(at, "".join(_text(f"{c}{at}", head, bold=True) for c, head in heads)))
@@ -81,7 +80,7 @@ def _line(n: int, line: Line) -> str:
     return cells + _formula(f"D{n}", line.figure, line.said) + _formula(f"E{n}", test, told)
 
 
-def formula_cells(lines: Sequence[Line]) -> list[str]:
+def _formula_cells(lines: Sequence[Line]) -> list[str]:
     """The addresses of the sheet's formulas."""
     return [
         f"{column}{n}"
@@ -90,18 +89,23 @@ def formula_cells(lines: Sequence[Line]) -> list[str]:
     ]
 
 
-def add_sheet(archive: Archive, parts: Parts, lines: Sequence[Line]) -> None:
-    """Put the sheet last into the book. Raises EditError where it has one of that name."""
+def add_sheet(
+    archive: Archive, parts: Parts, lines: Sequence[Line], *, replaced: bool = False
+) -> None:
+    """Put the sheet last into the book. Raises EditError where it has one of that name.
+
+    replaced: whether calls stand in the book's own cells too.
+    """
     titles = sheet_parts(archive, parts)
     if any(title.upper() == TITLE for title in titles):
         raise EditError(
             f"{archive.path}: has a sheet {TITLE} already. Annotate the book as it was without "
             "that sheet, or give that sheet another name."
         )
-    part = free_name(archive, parts, "xl/worksheets/sheet{}.xml")
-    parts[part] = sheet_xml(lines, "purl" in namespace(archive, parts))
-    declare_type(archive, parts, part, _SHEET_TYPE)
-    new = relate(archive, parts, archive.workbook, "worksheet", part)
+    part, new = add_part(
+        archive, parts, archive.workbook, "worksheet", "xl/worksheets/sheet{}.xml", _SHEET_TYPE
+    )
+    parts[part] = _sheet_xml(lines, main_namespace(archive, parts), replaced=replaced)
     data = part_now(archive, parts, archive.workbook)
     found = part_elements(archive, archive.workbook, data, ("sheets", "sheet"))
     [listed] = [e for e in found if e.name == "sheets"]
@@ -113,7 +117,7 @@ def add_sheet(archive: Archive, parts: Parts, lines: Sequence[Line]) -> None:
         f"{attribute('r:id', new)}/>"
     )
     parts[archive.workbook] = spliced(data, [within(data, listed, text)])
-    _extend_chain(archive, parts, number, formula_cells(lines))
+    _extend_chain(archive, parts, number, _formula_cells(lines))
 
 
 def _extend_chain(archive: Archive, parts: Parts, sheet: int, cells: Sequence[str]) -> None:
@@ -128,5 +132,4 @@ def _extend_chain(archive: Archive, parts: Parts, sheet: int, cells: Sequence[st
     data = part_now(archive, parts, chain)
     [root] = part_elements(archive, chain, data, ("calcChain",))
     text = "".join(f'<{root.prefix}c r="{cell}" i="{sheet}"/>' for cell in cells)
-    edit: Edit = within(data, root, text)
-    parts[chain] = spliced(data, [edit])
+    parts[chain] = spliced(data, [within(data, root, text)])

@@ -1,7 +1,7 @@
 """Why a cell shows an error, in words: what ENG.WHY answers in every program.
 
-A program lends its eyes (`Sight`): what stands in cells, their formulas, what an expression
-comes to. The words are made here alone.
+Each program supplies a `Sight` of its book: what stands in cells, their formulas, what an
+expression comes to. The words are made here alone.
 """
 
 from __future__ import annotations
@@ -24,7 +24,7 @@ from workbook_tools.catalog import (
     find,
 )
 from workbook_tools.formulas.calls import Call, Part, calls_in, known_function, parse
-from workbook_tools.formulas.literals import read_literal
+from workbook_tools.formulas.literals import literal, read_literal
 from workbook_tools.formulas.references import Area
 from workbook_tools.formulas.tokens import tokens_of
 
@@ -136,7 +136,7 @@ def _refusal(cell: _Looked, call: Call, *, whole: bool) -> tuple[str, Area | Non
     """What a call refuses, and the cell with an error that it comes from; None where it works."""
     try:
         function = known_function(call)
-        result = _result(cell, call)
+        result = _result(cell.sight, call, cell.area.sheet)
     except ArgumentError as error:
         return _refused_words(cell, call, error, None)
     rows = result.value if isinstance(result.value, tuple) else ((result.value,),)
@@ -198,14 +198,20 @@ def _single_cell(cell: _Looked, parts: Sequence[Part], at: tuple[int, int] | Non
     return Area(area.sheet, row, column, row, column)
 
 
-def _result(cell: _Looked, call: Call) -> Result:
-    return calculate(known_function(call), argument_values(cell.sight, call, cell.area.sheet))
+def with_results(sight: Sight, parts: Sequence[Part], sheet: str) -> str:
+    """An expression with the result of each call in it in the call's place.
+
+    Raises ArgumentError where a call refuses its input, CannotTell where an argument has no value.
+    """
+    return "".join(
+        part.text if part.call is None else literal(_result(sight, part.call, sheet).value)
+        for part in parts
+    )
 
 
-def argument_values(sight: Sight, call: Call, sheet: str) -> list[object]:
-    """The values of a call's arguments. Raises ArgumentError where a call in one refuses its
-    input, CannotTell where there is no telling."""
-    return [_value(sight, parts, sheet) for parts in call.arguments]
+def _result(sight: Sight, call: Call, sheet: str) -> Result:
+    values = [_value(sight, parts, sheet) for parts in call.arguments]
+    return calculate(known_function(call), values)
 
 
 def _value(sight: Sight, parts: tuple[Part, ...], sheet: str) -> object:
@@ -214,9 +220,7 @@ def _value(sight: Sight, parts: tuple[Part, ...], sheet: str) -> object:
     if len(parts) == 1:
         call = parts[0].call
         if call is not None:
-            return _whole(
-                calculate(known_function(call), argument_values(sight, call, sheet)).value
-            )
+            return _whole(_result(sight, call, sheet).value)
         known, value = read_literal(parts[0].text)
         if known:
             return value
@@ -250,7 +254,7 @@ def _indices(rows: Sequence[Sequence[object]]) -> Iterator[tuple[int, int]]:
 def _good_call(cell: _Looked, call: Call) -> str:
     """A call that works: what it is, what it was given, what it comes to."""
     function = known_function(call)
-    result = _result(cell, call)
+    result = _result(cell.sight, call, cell.area.sheet)
     rows = result.value if isinstance(result.value, tuple) else ((result.value,),)
     row, column = _index(rows, cell.seen.offset)
     given = ", ".join(_argument_words(cell, function, call, result, (row + 1, column + 1)))

@@ -15,18 +15,16 @@ from workbook_tools.hosts.archive import Archive, open_archive, part_elements, w
 from workbook_tools.hosts.markup import Edit, Element, escaped, spliced
 from workbook_tools.hosts.relations import (
     Parts,
-    declare_type,
-    free_name,
+    add_part,
+    main_namespace,
     namespace,
     part_now,
-    relate,
     relations,
     sheet_parts,
     within,
 )
 
 AUTHOR = "workbook-tools"
-_MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
 _COMMENTS_TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml.comments+xml"
 _BOXES_TYPE = "application/vnd.openxmlformats-officedocument.vmlDrawing"
 # Where a sheet's notes are named: behind all of these (ECMA-376 Part 1, 18.3.1.99).
@@ -58,17 +56,12 @@ _WIDE = 4
 def write_with_notes(book: Path, out: Path, notes: Mapping[Place, str]) -> None:
     """Write a copy of a book with notes on cells, all else byte for byte the same.
 
-    notes: the text for each cell; of a range the first cell gets it. Raises EditError where the
-    book cannot be read or changed, or the copy not written.
+    notes: the text for each cell; of a range the first cell gets it. A note on a sheet that is
+    not there is left out. Raises EditError where the book cannot be read or changed, or the copy
+    not written.
     """
     archive = open_archive(book)
     parts: Parts = {}
-    put_notes(archive, parts, notes)
-    write_copy(archive, out, parts)
-
-
-def put_notes(archive: Archive, parts: Parts, notes: Mapping[Place, str]) -> None:
-    """Add the notes to the parts of a copy. A note on a sheet that is not there is left out."""
     by_sheet: dict[str, dict[Area, str]] = {}
     for place, text in notes.items():
         area = place.area
@@ -79,6 +72,7 @@ def put_notes(archive: Archive, parts: Parts, notes: Mapping[Place, str]) -> Non
     for title, part in sheet_parts(archive, parts).items():
         if title in by_sheet:
             _put_on_sheet(archive, parts, part, by_sheet[title])
+    write_copy(archive, out, parts)
 
 
 def _put_on_sheet(archive: Archive, parts: Parts, sheet: str, notes: Mapping[Area, str]) -> None:
@@ -86,15 +80,14 @@ def _put_on_sheet(archive: Archive, parts: Parts, sheet: str, notes: Mapping[Are
         (r.part for r in relations(archive, parts, sheet) if r.kind == "comments"), None
     )
     if comments is None:
-        comments = free_name(archive, parts, "xl/comments{}.xml")
-        strict = "purl" in namespace(archive, parts)
-        main = "http://purl.oclc.org/ooxml/spreadsheetml/main" if strict else _MAIN
+        comments, _ = add_part(
+            archive, parts, sheet, "comments", "xl/comments{}.xml", _COMMENTS_TYPE
+        )
         parts[comments] = (
             '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n'
-            f'<comments xmlns="{main}"><authors></authors><commentList></commentList></comments>'
+            f'<comments xmlns="{main_namespace(archive, parts)}">'
+            "<authors></authors><commentList></commentList></comments>"
         ).encode()
-        declare_type(archive, parts, comments, _COMMENTS_TYPE)
-        relate(archive, parts, sheet, "comments", comments)
     new = _put_texts(archive, parts, comments, notes)
     if new:
         _put_boxes(archive, parts, sheet, new)
@@ -144,10 +137,10 @@ def _put_boxes(archive: Archive, parts: Parts, sheet: str, cells: Sequence[Area]
     ]
     boxes = _boxes_part(archive, parts, sheet, named[0]) if named else None
     if boxes is None:
-        boxes = free_name(archive, parts, "xl/drawings/vmlDrawing{}.vml")
+        boxes, new = add_part(
+            archive, parts, sheet, "vmlDrawing", "xl/drawings/vmlDrawing{}.vml", _BOXES_TYPE
+        )
         parts[boxes] = _NO_BOXES.encode()
-        declare_type(archive, parts, boxes, _BOXES_TYPE)
-        new = relate(archive, parts, sheet, "vmlDrawing", boxes)
         last = max(
             (
                 e

@@ -12,11 +12,12 @@ from dataclasses import dataclass
 from workbook_tools.hosts.archive import Archive, EditError, part_elements, read_part
 from workbook_tools.hosts.markup import Edit, Element, attribute, spliced
 
-# The two forms of the standard (ECMA-376): namespaces of relations in parts, and what a kind of
-# relation begins with.
+# The two forms of the standard (ECMA-376): namespaces of relations in parts, which a kind of
+# relation begins with, and of the parts of a spreadsheet.
 _TRANSITIONAL = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
 _STRICT = "http://purl.oclc.org/ooxml/officeDocument/relationships"
-_STRICT_MAIN = b"http://purl.oclc.org/ooxml/spreadsheetml/main"
+_MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
+_STRICT_MAIN = "http://purl.oclc.org/ooxml/spreadsheetml/main"
 _PACKAGE = "http://schemas.openxmlformats.org/package/2006/relationships"
 _TYPES = "[Content_Types].xml"
 _NO_RELATIONS = (
@@ -41,10 +42,18 @@ def part_now(archive: Archive, parts: Parts, name: str) -> bytes:
     return parts[name] if name in parts else read_part(archive, name)
 
 
+def _is_strict(archive: Archive, parts: Parts) -> bool:
+    return _STRICT_MAIN.encode() in part_now(archive, parts, archive.workbook)[:4000]
+
+
+def main_namespace(archive: Archive, parts: Parts) -> str:
+    """The namespace of this book's sheets and what belongs to them."""
+    return _STRICT_MAIN if _is_strict(archive, parts) else _MAIN
+
+
 def namespace(archive: Archive, parts: Parts) -> str:
     """The namespace of relations in this book's parts."""
-    main = part_now(archive, parts, archive.workbook)
-    return _STRICT if _STRICT_MAIN in main[:4000] else _TRANSITIONAL
+    return _STRICT if _is_strict(archive, parts) else _TRANSITIONAL
 
 
 def _relations_part(part: str) -> str:
@@ -80,8 +89,20 @@ def relations(archive: Archive, parts: Parts, part: str) -> list[Relation]:
     return found
 
 
-def relate(archive: Archive, parts: Parts, part: str, kind: str, to: str) -> str:
-    """Add a relation of a part to another, and return its id."""
+def add_part(
+    archive: Archive, parts: Parts, owner: str, kind: str, pattern: str, content_type: str
+) -> tuple[str, str]:
+    """Give a part a new one that belongs to it; return the name, and the relation's id.
+
+    kind: of the relation, as "comments"; pattern: of the name, as "xl/comments{}.xml". What the
+    new part holds is for the caller to write under its name.
+    """
+    name = _free_name(archive, parts, pattern)
+    _declare_type(archive, parts, name, content_type)
+    return name, _relate(archive, parts, owner, kind, name)
+
+
+def _relate(archive: Archive, parts: Parts, part: str, kind: str, to: str) -> str:
     name = _there(archive, parts, _relations_part(part)) or _relations_part(part)
     known = name in parts or name in archive.types
     data = part_now(archive, parts, name) if known else _NO_RELATIONS
@@ -110,8 +131,7 @@ def within(data: bytes, element: Element, text: str) -> Edit:
     return Edit(element.start, element.end, f"{start}>{text}</{name}>".encode())
 
 
-def declare_type(archive: Archive, parts: Parts, part: str, content_type: str) -> None:
-    """Say of what type a new part is."""
+def _declare_type(archive: Archive, parts: Parts, part: str, content_type: str) -> None:
     data = part_now(archive, parts, _TYPES)
     [root] = part_elements(archive, _TYPES, data, ("Types",))
     told = f"{attribute('PartName', '/' + part)}{attribute('ContentType', content_type)}"
@@ -119,8 +139,7 @@ def declare_type(archive: Archive, parts: Parts, part: str, content_type: str) -
     parts[_TYPES] = spliced(data, [edit])
 
 
-def free_name(archive: Archive, parts: Parts, pattern: str) -> str:
-    """The first name of a pattern such as "xl/comments{}.xml" that no part has."""
+def _free_name(archive: Archive, parts: Parts, pattern: str) -> str:
     taken = {name.lower() for name in (*archive.types, *parts)}
     number = 1
     while pattern.format(number).lower() in taken:

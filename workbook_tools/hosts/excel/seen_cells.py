@@ -10,10 +10,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
-from workbook_tools.catalog import calculate
-from workbook_tools.formulas.calls import Call, Part, known_function
-from workbook_tools.formulas.literals import literal
-from workbook_tools.formulas.reasons import InCell, argument_values, reason
+from workbook_tools.formulas.calls import Part
+from workbook_tools.formulas.reasons import InCell, reason, with_results
 from workbook_tools.formulas.references import Area, read_reference, unquoted
 
 
@@ -85,12 +83,5 @@ class _Book:
 
     def worked_out(self, parts: tuple[Part, ...], sheet: str) -> object:
         """The value of an expression around calls. Raises CannotTell or ArgumentError."""
-        text = "".join(
-            part.text if part.call is None else literal(self._result(part.call, sheet))
-            for part in parts
-        )
-        found = self.workbook.Worksheets(sheet).Evaluate(text)
+        found = self.workbook.Worksheets(sheet).Evaluate(with_results(self, parts, sheet))
         return self._as_values(getattr(found, "Value", found))
-
-    def _result(self, call: Call, sheet: str) -> object:
-        return calculate(known_function(call), argument_values(self, call, sheet)).value

@@ -11,9 +11,11 @@ import contextlib
 import json
 import os
 import re
+import shutil
 import subprocess
 import sys
 import tempfile
+import tomllib
 import webbrowser
 from typing import Any
 
@@ -49,7 +51,8 @@ def _tool() -> list[str]:
         ) from None
     if not os.path.exists(command[0]):
         raise _Told(
-            f"The program workbook-tools is no longer at {command[0]}. Where it is now, run\n"
+            f"The program workbook-tools is no longer at {command[0]}. Where it is installed "
+            "now, run\n"
             "workbook-tools libreoffice install"
         )
     return command
@@ -83,41 +86,59 @@ def _path(document: Any) -> str:
 
 
 def _copied(document: Any, folder: str) -> str:
-    """A copy of the document as it is on the screen, saved or not."""
-    name = os.path.basename(_path(document)) or document.getTitle() or "book"
+    """A copy of the document as it is on the screen, saved or not, with the settings it has."""
+    own = _path(document)
+    name = os.path.basename(own) or document.getTitle() or "book"
     stem = re.sub(r"[^\w .-]", "_", os.path.splitext(name)[0])
     path = os.path.join(folder, f"{stem}.ods")
     how = uno.createUnoStruct("com.sun.star.beans.PropertyValue")
     how.Name, how.Value = "FilterName", "calc8"
     document.storeToURL(uno.systemPathToFileUrl(path), (how,))
+    if own:
+        _copy_settings(os.path.dirname(own), folder)
     return path
 
 
-def _layout(document: Any) -> list[str]:
-    """The options that name the layout beside the document, which a copy lies apart from."""
-    path = os.path.join(os.path.dirname(_path(document)), "layout.toml")
-    return ["--layout", path] if _path(document) and os.path.isfile(path) else []
+def _copy_settings(beside: str, folder: str) -> None:
+    """Copy what is found beside the document: the layout, what is accepted, the shop, its logo."""
+    for name in ("layout.toml", "accepted.toml", "shop.toml"):
+        path = os.path.join(beside, name)
+        if os.path.isfile(path):
+            shutil.copyfile(path, os.path.join(folder, name))
+    with contextlib.suppress(OSError, ValueError, KeyError, TypeError):  # Told by the program.
+        with open(os.path.join(beside, "shop.toml"), "rb") as file:
+            path = os.path.join(beside, tomllib.load(file)["logo"])
+        # One that lies elsewhere is not used.
+        inside = os.path.relpath(path, beside)
+        if os.path.isfile(path) and not inside.startswith(os.pardir):
+            os.makedirs(os.path.join(folder, os.path.dirname(inside)), exist_ok=True)
+            shutil.copyfile(path, os.path.join(folder, inside))
 
 
 def check(context: Any, document: Any) -> None:
     """Check the document and list what was found, each with its cell."""
     with tempfile.TemporaryDirectory() as folder:
-        copy = _copied(document, folder)
-        told = json.loads(_run(["check", copy, "--format", "json", *_layout(document)]))
+        told = json.loads(_run(["check", _copied(document, folder), "--format", "json"]))
     found = told["findings"]
-    numbers = f"{told['results']} results and {told['readings']} readings were checked."
+    numbers = (
+        f"Checked: {_count(told['results'], 'result')}, {_count(told['readings'], 'reading')}."
+    )
     if not found:
         _show(context, document, f"No findings. {numbers}")
         return
-    _show(context, document, f"{len(found)} found; {numbers} Choose one to go to its cell.", found)
+    listed = f"{_count(len(found), 'finding')}. {numbers} Select a finding to go to its cell."
+    _show(context, document, listed, found)
+
+
+def _count(number: int, noun: str) -> str:
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
 
 
 def summary(_context: Any, document: Any) -> None:
     """Write the summary of the document and open it in the browser."""
-    folder = tempfile.mkdtemp(prefix="summary-")
-    copy = _copied(document, folder)
-    out = os.path.join(folder, "summary")
-    _run(["summarize", copy, "--out", out, *_layout(document)])
+    out = tempfile.mkdtemp(prefix="summary-")
+    with tempfile.TemporaryDirectory() as folder:
+        _run(["summarize", _copied(document, folder), "--out", out])
     pages = sorted(name for name in os.listdir(out) if name.endswith(".html"))
     own = [name for name in pages if name != "index.html"]
     page = os.path.join(out, own[0] if len(own) == 1 else "index.html")
@@ -144,7 +165,8 @@ def units(context: Any, document: Any) -> None:
     changed, system = change_units(document, selected)
     if not changed:
         raise _Told("None of the selected cells has a call that takes units.")
-    _show(context, document, f"The calls in {changed} cells now take bare numbers as {system}.")
+    cells = _count(changed, "cell")
+    _show(context, document, f"Changed the calls in {cells}: bare numbers are {system} now.")
 
 
 _ENTRIES = {"check": check, "summary": summary, "reason": reason, "units": units}

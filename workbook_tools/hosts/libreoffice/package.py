@@ -195,8 +195,8 @@ oor:package="org.openoffice.Office">
 _OFFERED = (
     ("check", "Check this book"),
     ("summary", "Summary of this book"),
-    ("reason", "Reason of this cell"),
-    ("units", "Inch or metric in these calls"),
+    ("reason", "Explain this cell"),
+    ("units", "Switch calls between inch and metric"),
 )
 
 

@@ -15,11 +15,11 @@ from com.sun.star.table.CellContentType import EMPTY, FORMULA, TEXT
 from com.sun.star.uno import Exception as UnoException
 from openpyxl.formula.tokenizer import Token
 
-from workbook_tools.catalog import CellError, calculate
+from workbook_tools.catalog import CellError
 from workbook_tools.formulas.call_units import units_named, with_units
-from workbook_tools.formulas.calls import Call, Part, known_function
-from workbook_tools.formulas.literals import literal, read_literal
-from workbook_tools.formulas.reasons import CannotTell, InCell, argument_values, reason
+from workbook_tools.formulas.calls import Part
+from workbook_tools.formulas.literals import read_literal
+from workbook_tools.formulas.reasons import CannotTell, InCell, reason, with_results
 from workbook_tools.formulas.references import Area, read_reference
 from workbook_tools.formulas.tokens import tokens_of
 from workbook_tools.quantities import System
@@ -149,14 +149,8 @@ class _Document:
 
     def worked_out(self, parts: tuple[Part, ...], sheet: str) -> object:
         """The value of an expression around calls. Raises CannotTell or ArgumentError."""
-        text = "".join(
-            part.text if part.call is None else literal(self._result(part.call, sheet))
-            for part in parts
-        )
+        text = with_results(self, parts, sheet)
         return _Expression(self, self._functions, sheet, text).value()
-
-    def _result(self, call: Call, sheet: str) -> object:
-        return calculate(known_function(call), argument_values(self, call, sheet)).value
 
 
 def _value(cell: Any) -> object:
