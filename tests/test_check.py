@@ -82,6 +82,8 @@ def test_json_and_csv_hold_the_same_and_the_talk_is_beside_them(run, books):
         ("stale-result", "Top end", "B4"),
     ]
     assert (data["builds"], data["results"], data["not_read"]) == (2, 3, [])
+    # In CSV the message says it, as in findings.csv.
+    assert [finding.pop("accepted") for finding in data["findings"]] == [False, False]
     as_csv = run(str(books), "--format", "csv")
     rows = list(csv.DictReader(io.StringIO(as_csv.stdout)))
     assert [{**row, "cells": row["cells"].split("; ")} for row in rows] == data["findings"]

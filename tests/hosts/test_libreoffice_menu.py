@@ -63,7 +63,7 @@ def test_the_menu_has_its_entries(told):
 
 
 def test_a_check_lists_findings_and_goes_to_the_cell_of_one(told):
-    assert told["checked"].startswith("2 findings. Checked: 3 results, 1 reading.")
+    assert told["checked"].startswith("1 finding, 1 more accepted. Checked: 3 results, 1 reading.")
     assert "Top end.B2  missing reading" in told["listed"]
     assert told["selected"] == "$'Top end'.$B$2"
     assert told["book as it was"]

@@ -170,6 +170,7 @@ def _rows(checked: Checked) -> Iterable[dict[str, Any]]:
                 "cells": [f"{p.sheet}!{p.address}" for p in finding.places],
                 "message": finding.message,
                 "advice": finding.advice,
+                "accepted": finding.accepted is not None,
             }
 
 

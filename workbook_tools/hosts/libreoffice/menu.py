@@ -126,8 +126,10 @@ def check(context: Any, document: Any) -> None:
     if not found:
         _show(context, document, f"No findings. {numbers}")
         return
-    listed = f"{_count(len(found), 'finding')}. {numbers} Select a finding to go to its cell."
-    _show(context, document, listed, found)
+    accepted = sum(finding["accepted"] for finding in found)
+    listed = _count(len(found) - accepted, "finding")
+    listed += f", {accepted} more accepted. " if accepted else ". "
+    _show(context, document, f"{listed}{numbers} Select one to go to its cell.", found)
 
 
 def _count(number: int, noun: str) -> str:
