@@ -79,6 +79,29 @@ def test_two_copies_have_the_same_bytes(marked, tmp_path):
     assert again.read_bytes() == out.read_bytes()
 
 
+def test_cells_whose_threaded_comment_hides_the_note_are_named(tmp_path):
+    book = rich_book(tmp_path / "rich.xlsx")
+    rels = "xl/worksheets/_rels/sheet1.xml.rels"
+    kind = "http://schemas.microsoft.com/office/2017/10/relationships/threadedComment"
+    target = "../threadedComments/threadedComment1.xml"
+    relation = f'<Relationship Id="rId99" Type="{kind}" Target="{target}"/></Relationships>'
+    thread = (
+        '<ThreadedComments xmlns="http://schemas.microsoft.com/office/spreadsheetml/2018/'
+        'threadedcomments"><threadedComment ref="B2" id="{1}"><text>Again?</text>'
+        "</threadedComment></ThreadedComments>"
+    )
+    threaded = with_members(
+        book,
+        tmp_path / "threaded.xlsx",
+        **{
+            rels: members(book)[rels].replace(b"</Relationships>", relation.encode()),
+            "xl/threadedComments/threadedComment1.xml": thread.encode(),
+        },
+    )
+    assert write_with_notes(threaded, tmp_path / "out.xlsx", NOTES) == (Place(DECK, "B2"),)
+    assert write_with_notes(book, tmp_path / "other.xlsx", NOTES) == ()
+
+
 def test_libreoffice_shows_the_notes(recalculated, tmp_path):
     out = tmp_path / "marked.xlsx"
     write_with_notes(rich_book(tmp_path / "rich.xlsx"), out, NOTES)

@@ -108,10 +108,13 @@ def _mark(book: Path, out_file: Path, checked: Checked) -> None:
     from workbook_tools.hosts.notes import write_with_notes
 
     notes, no_cell = finding_notes(checked)
-    copied(partial(write_with_notes, out=out_file, notes=notes), book, out_file)
+    hidden = copied(partial(write_with_notes, out=out_file, notes=notes), book, out_file)
     where = f"{count(len(notes), 'cell')} marked with what was found"
     left = f"; {count(no_cell, 'finding')} of no one cell are not in it" if no_cell else ""
     say(f"Wrote {out_file}: {where}{left}.", err=True)
+    if hidden:
+        cells = ", ".join(map(str, hidden))
+        say(f"Excel shows the threaded comments of these cells, not the notes: {cells}.", err=True)
 
 
 def _codes(listed: str) -> set[str]:

@@ -53,8 +53,11 @@ _NAMESPACES = (
 _WIDE = 4
 
 
-def write_with_notes(book: Path, out: Path, notes: Mapping[Place, str]) -> None:
+def write_with_notes(book: Path, out: Path, notes: Mapping[Place, str]) -> tuple[Place, ...]:
     """Write a copy of a book with notes on cells, all else byte for byte the same.
+
+    Returns the cells with a threaded comment, which a current Excel shows in place of the note
+    (MS-XLSX, threaded comments; from memory).
 
     notes: the text for each cell; of a range the first cell gets it. A note on a sheet that is
     not there is left out. Raises EditError where the book cannot be read or changed, or the copy
@@ -69,10 +72,26 @@ def write_with_notes(book: Path, out: Path, notes: Mapping[Place, str]) -> None:
             cell = Area(place.sheet, area.top, area.left, area.top, area.left)
             own = by_sheet.setdefault(place.sheet, {})
             own[cell] = f"{own[cell]}\n\n{text}" if cell in own else text
+    hidden: list[Area] = []
     for title, part in sheet_parts(archive, parts).items():
         if title in by_sheet:
+            threads = _threads(archive, parts, part)
+            hidden += [cell for cell in by_sheet[title] if cell.address in threads]
             _put_on_sheet(archive, parts, part, by_sheet[title])
     write_copy(archive, out, parts)
+    return tuple(cell.place for cell in hidden)
+
+
+def _threads(archive: Archive, parts: Parts, sheet: str) -> set[str]:
+    """The addresses of the cells that have a threaded comment."""
+    return {
+        element.attributes.get("ref", "")
+        for relation in relations(archive, parts, sheet)
+        if relation.kind == "threadedComment"
+        for element in part_elements(
+            archive, relation.part, part_now(archive, parts, relation.part), ("threadedComment",)
+        )
+    }
 
 
 def _put_on_sheet(archive: Archive, parts: Parts, sheet: str, notes: Mapping[Area, str]) -> None:

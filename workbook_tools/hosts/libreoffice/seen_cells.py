@@ -260,7 +260,7 @@ class _Expression:
         if token.type == Token.OPERAND:
             known, value = read_literal(token.value)
             if not known:
-                raise CannotTell(f"{token.value} stands in it")
+                raise CannotTell(f"{token.value} in it cannot be read")
             return value
         if token.type == Token.PAREN and token.subtype == Token.OPEN:
             value = self._binary(0)
