@@ -72,6 +72,21 @@ def test_a_head_says_when(text, stage):
 
 
 @pytest.mark.parametrize(
+    ("text", "number", "stage"),
+    [("Ist Zyl. 1", 1, "final"), ("Zyl. 1 Ist", 1, "final"), ("Cyl 2 found", 2, "found")],
+)  # fmt: skip
+def test_a_head_says_when_and_which_one(text, number, stage):
+    told = which_of(text)
+    assert (told.number, told.of, told.stage) == (number, "cylinder", stage)
+
+
+@pytest.mark.parametrize("text", ["Ring 2 found", "Bore 1 found", "Cyl 2 taper"])
+def test_a_head_of_something_measured_is_not_of_one_that_is_counted(text):
+    told = which_of(text)
+    assert told is None or told.of != "cylinder"
+
+
+@pytest.mark.parametrize(
     "text", ["Bore", "Kolbenspiel", "Jeu axial", "Carrera", "Corsa", "brg vert", "91 octane", ""]
 )
 def test_what_is_measured_says_not_which_one(text):

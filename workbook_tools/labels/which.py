@@ -175,7 +175,21 @@ def _which_of(text: str) -> Which | None:
     if bare and bare != text and (inner := which_of(bare)) is not None:
         inside = unit_in(text)
         return inner.beside(Which(unit=inside)) if inside else inner
-    return _by_words(text)
+    return _staged(text) or _by_words(text)
+
+
+def _staged(text: str) -> Which | None:
+    """One word for the stage before or behind what is counted: "Ist Zyl. 1", "Cyl 2 found"."""
+    words = text.split()
+    for word, rest in ((words[0], words[1:]), (words[-1], words[:-1])):
+        where = parse(" ".join(rest))
+        if where is None or not (where.of and where.number) or where.of == "ring":
+            continue
+        meaning = meaning_of(word)
+        if (stage := stage_of(meaning)) and not (meaning.candidates or meaning.unknown):
+            told = Which(where.number, where.last, where.bank, tuple(where.at), where.of)
+            return told.beside(Which(stage=stage))
+    return None
 
 
 def _stage(text: str) -> Stage:
