@@ -123,11 +123,11 @@ EXAMPLES: Mapping[str, tuple[object, ...]] = {
     "DYNAMIC_VISCOSITY": (11.1, 51),
     "RELIEF_PRESSURE": (15, 0.55),
     "RELIEF_SHIM": (55, 65, 20, 0.55),
-    # Balance
     "BEARING_OIL_FLOW": (1200, 2.4495, 0.9, 0.0025, 8, 6500),
     "BEARING_TEMPERATURE_RISE": (1200, 2.4495, 0.9, 0.0025, 8, 6500, 54, 1900),
     "PRESSURE_FED_FLOW": (2.4495, 0.4, 0.0025, 0.6, 60, 8),
     "OIL_PUMP_DELIVERY": (1.1, 6500, 0.5, 0.9),
+    # Balance
     "BOBWEIGHT": (((420, 42),), ((560, 118, 52, 160),), 0.5, 2, 4),
     "UNBALANCE": (12, 3.2),
     "PERMISSIBLE_UNBALANCE": (24000, 6500, 6.3),
@@ -199,7 +199,6 @@ EXAMPLES: Mapping[str, tuple[object, ...]] = {
     "COIL_BIND_MARGIN": (1.8, 1.1, 0.55),
     "SPRING_SHIM": (1.83, 1.8),
     "SPRING_SURGE": (364, 110, 4.5, 6.5),
-    # Air and power
     "VALVE_SPEED": (0.301, 0.318, 2, 6500),
     "VALVE_ACCELERATION": (0.59975, 0.6, 0.59975, 2, 6500),
     "SPRING_FORCE_NEEDED": (165, -16000),
@@ -207,6 +206,7 @@ EXAMPLES: Mapping[str, tuple[object, ...]] = {
     "FLOAT_SPEED": (6500, 340, 165, -16000),
     "HOT_LASH": (0.016, 0.009, 0.006),
     "CHAIN_DEFLECTION": (5.2, 0.005),
+    # Air and power
     "AIRFLOW": (376, 6500, 0.95, 4),
     "VOLUMETRIC_EFFICIENCY": (630, 376, 6500, 4),
     "INLET_MACH_INDEX": (4.11, 3.54, 6500, 2.02, 1, 0.35, 77),
