@@ -10,6 +10,7 @@ from __future__ import annotations
 import tempfile
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 from pathlib import Path
 
 from xlsxwriter.utility import xl_range_abs, xl_rowcol_to_cell
@@ -75,8 +76,8 @@ class _Page:
 
 
 @dataclass(frozen=True)
-class _Told:
-    """Where the comparison of a function stands. portable: whether it counts everywhere."""
+class _Entry:
+    """Where a function stands. portable: whether its formula works with no add-in."""
 
     function: Function
     sheet: str
@@ -100,12 +101,12 @@ def _plain_book() -> bytes:
     new = NewBook(TITLE, "workbook-tools", FUNCTIONS)
     reasons = portability()
     start = _new_page(new, _START, (30, 96, 16))
-    told = [
+    entries = [
         one
         for section, functions in by_section().items()
         for one in _section(new, section, functions, reasons)
     ]
-    _start(start, told)
+    _start(start, entries)
     return new.done()
 
 
@@ -119,7 +120,7 @@ def _new_page(new: NewBook, title: str, widths: Sequence[int]) -> _Page:
     return _Page(new, sheet, widths[1])
 
 
-def _start(page: _Page, told: Sequence[_Told]) -> None:
+def _start(page: _Page, entries: Sequence[_Entry]) -> None:
     page.new.put(page.sheet, 0, 0, TITLE, "bold", 16)
     page.row = 2
     for text in _ABOUT:
@@ -127,48 +128,43 @@ def _start(page: _Page, told: Sequence[_Told]) -> None:
         page.row += 1
     page.row += 1
     column = xl_range_abs(0, _VALUE, 4000, _VALUE)
-    sheets = list(dict.fromkeys(one.sheet for one in told))
+    sheets = list(dict.fromkeys(one.sheet for one in entries))
 
     def counted(word: str) -> str:
         return "+".join(f'COUNTIF({always_quoted(s)}!{column},"{word}")' for s in sheets)
 
     agree = counted(_AGREES)
-    number = sum(one.portable for one in told)
+    number = sum(one.portable for one in entries)
     rest = f"{counted(_DIFFERS)}+{counted(_NONE)}"
     formula = f'({agree})&" of "&({agree}+{rest})&" agree"'
     page.put(0, "With what was expected", "bold")
     style = page.new.style("bold", 12)
     page.sheet.write_formula(page.row, 1, f"={formula}", style, f"{number} of {number} agree")
     page.row += 2
-    for one in told:
-        if one.row and (one is told[0] or one.sheet != _before(told, one).sheet):
-            page.put(0, one.sheet, "section")
-            page.put(1, "", "section")
-            page.put(2, "", "section")
-            page.row += 1
-        link = f"internal:{always_quoted(one.sheet)}!A{one.row + 1}"
-        page.sheet.write_url(page.row, 0, link, page.new.style("look"), one.function.full_name)
-        page.words(one.function.summary)
-        page.put(2, "" if one.portable else _ADD_IN, "soft")
+    for section, of_section in groupby(entries, key=lambda one: one.sheet):
+        for column, text in enumerate((section, "", "")):
+            page.put(column, text, "section")
         page.row += 1
-
-
-def _before(told: Sequence[_Told], one: _Told) -> _Told:
-    return told[told.index(one) - 1]
+        for one in of_section:
+            link = f"internal:{always_quoted(section)}!A{one.row + 1}"
+            page.sheet.write_url(page.row, 0, link, page.new.style("look"), one.function.full_name)
+            page.words(one.function.summary)
+            page.put(2, "" if one.portable else _ADD_IN, "soft")
+            page.row += 1
 
 
 def _section(
     new: NewBook, section: str, functions: Sequence[Function], reasons: Mapping[str, str]
-) -> list[_Told]:
+) -> list[_Entry]:
     page = _new_page(new, section, _WIDTHS)
     page.new.put(page.sheet, 0, 0, section, "bold", 16)
     page.row = 2
     return [_function(page, section, f, reasons[f.name]) for f in functions]
 
 
-def _function(page: _Page, section: str, function: Function, reason: str) -> _Told:
+def _function(page: _Page, section: str, function: Function, reason: str) -> _Entry:
     """One function: what it is, its example, what it comes to, where it is from."""
-    told = _Told(function, section, page.row, not reason)
+    entry = _Entry(function, section, page.row, not reason)
     for column in range(len(_WIDTHS)):
         page.put(column, function.full_name if column == 0 else "", "section")
     page.row += 1
@@ -196,7 +192,7 @@ def _function(page: _Page, section: str, function: Function, reason: str) -> _To
         if text:
             page.line(name, text, "look" if name == "Caution" else "")
     page.row += 1
-    return told
+    return entry
 
 
 _BOX = "box left"
