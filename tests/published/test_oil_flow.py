@@ -1,11 +1,12 @@
-"""Oil through bearings: Reynolds' equation on a grid, lands summed around, a textbook's bearing."""
+"""Oil through bearings: Reynolds' equation on a grid, speeds across a gap, a textbook's bearing."""
 
 import math
 
+import numpy as np
 import pytest
 import scipy.sparse.linalg
 from published.test_reynolds_equation import bearing_with, side_flow_of, sommerfeld_number
-from scipy import integrate
+from scipy import integrate, linalg
 from sources import arithmetic, from_memory, independent
 
 from workbook_tools.catalog import ArgumentError
@@ -50,16 +51,18 @@ def test_a_lightly_loaded_bearing_has_no_rise_to_tell(eng):
 
 @pytest.mark.parametrize("eccentricity", [0.0, 0.4, 0.8])
 def test_oil_that_its_pressure_drives_through_two_lands(agree, eng, eccentricity):
-    # Journal 62 mm, lands of 9 mm, clearance 0.06 mm, 400 kPa, 8 mPa.s; each strip of the gap
-    # passes what a slot passes.
+    # Journal 62 mm, lands of 9 mm, clearance 0.06 mm, 400 kPa, 8 mPa.s. In each strip of the gap
+    # the oil's speeds at 99 heights are solved for: viscosity * u'' = -400 kPa / 9 mm, 0 at walls.
     def strip(t):
         gap = 0.00003 * (1 + eccentricity * math.cos(t))
-        return gap**3 / (12 * 0.008) * 400e3 / 0.009 * 0.031
+        bands = np.array([[-1.0] * 99, [2.0] * 99, [-1.0] * 99])
+        push = np.full(99, 400e3 / 0.009 / 0.008 * (gap / 100) ** 2)
+        return linalg.solve_banded((1, 1), bands, push).sum() * gap / 100 * 0.031
 
     flow = 2 * integrate.quad(strip, 0, 2 * math.pi)[0]
     got = eng("PRESSURE_FED_FLOW", 62, 9, 0.06, eccentricity, 400, 8, "metric")
-    source = independent("flow through slots summed around", integrate.quad)
-    agree("PRESSURE_FED_FLOW", source, flow * 60e6, got, rel=1e-6)
+    source = independent("speeds of the oil across the gap", linalg.solve_banded, integrate.quad)
+    agree("PRESSURE_FED_FLOW", source, flow * 60e6, got, rel=2e-4)
 
 
 def test_twice_the_clearance_passes_eight_times_the_oil(eng):

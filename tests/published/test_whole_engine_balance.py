@@ -1,4 +1,4 @@
-"""Whole engines: worked examples of two textbooks, and every layout summed by numpy over a turn."""
+"""Whole engines: worked examples of two textbooks, and the exact motion of every layout by FFT."""
 
 import math
 
@@ -10,7 +10,7 @@ from workbook_tools.catalog import ArgumentError
 
 BEVAN = "Bevan, The Theory of Machines, ch. 14"
 SARKAR = "Sarkar, Theory of Machines"
-SUMMED = independent("forces summed at every half degree of a turn", np.linalg.norm)
+EXACT = independent("Fourier orders of the exact motion of all pistons", np.fft.rfft, np.fft.irfft)
 
 # Crank angles, bank angles, places along the crank in spacings.
 LAYOUTS = {
@@ -26,8 +26,8 @@ LAYOUTS = {
     "V8 cross-plane": ((0, 0, 90, 90, 270, 270, 180, 180), (-45, 45) * 4, (0, 0, 1, 1, 2, 2, 3, 3)),
     "V8 flat-plane": ((0, 0, 180, 180, 180, 180, 0, 0), (-45, 45) * 4, (0, 0, 1, 1, 2, 2, 3, 3)),
 }
-# 1 kg, stroke 200 mm, rod 400 mm, 100 rad/s: m * r * omega**2 is 1000 N, r / l a quarter.
-PARTS = (1000, 200, 400, 6000 / (2 * math.pi))
+# 1 kg, stroke 200 mm, rod 1000 mm, 100 rad/s.
+PARTS = (1000, 200, 1000, 6000 / (2 * math.pi))
 
 
 def rows(numbers):
@@ -35,12 +35,16 @@ def rows(numbers):
 
 
 def over_a_turn(layout, order, arms):
+    """The largest force of one order, in N, from where all pistons are at each half degree."""
     cranks, banks, _ = (np.radians(part) for part in LAYOUTS[layout])
-    turn = np.radians(np.arange(0, 360, 0.5))[:, None]
-    times = 1 if order == "first" else 2
-    along = np.cos(times * (turn + cranks - banks)) * np.asarray(arms)
-    total = np.stack([along @ np.sin(banks), along @ np.cos(banks)])
-    return float(np.linalg.norm(total, axis=0).max()) * (1000 if order == "first" else 250)
+    turn = np.radians(np.arange(0, 360, 0.5))[:, None] + cranks - banks
+    place = 0.1 * np.cos(turn) + np.sqrt(1 - (0.1 * np.sin(turn)) ** 2)
+    moments = place * np.asarray(arms)
+    orders = np.fft.rfft(np.stack([moments @ np.sin(banks), moments @ np.cos(banks)]), axis=1)
+    wanted = 1 if order == "first" else 2
+    orders[:, np.arange(orders.shape[1]) != wanted] = 0
+    force = np.fft.irfft(orders, axis=1) * (wanted * 100) ** 2
+    return float(np.linalg.norm(force, axis=0).max())
 
 
 @pytest.mark.parametrize("order", ["first", "second"])
@@ -50,12 +54,14 @@ def test_every_layout(agree, eng, layout, order):
     given = (rows(cranks), rows(banks))
     expected = over_a_turn(layout, order, [1] * len(cranks))
     force = eng("SHAKING_FORCE", *given, *PARTS, order, "metric")
-    agree("SHAKING_FORCE", SUMMED, expected, force, rel=1e-4, abs=1e-9)
+    # The exact motion has a quarter percent more of the second order with this rod.
+    rel = 1e-4 if order == "first" else 3e-3
+    agree("SHAKING_FORCE", EXACT, expected, force, rel=rel, abs=1e-8)
     arms = np.asarray(places, float)
     expected = over_a_turn(layout, order, arms - arms.mean())
-    metres = rows(1000 * arms)
-    couple = eng("SHAKING_COUPLE", *given, metres, *PARTS, order, "metric")
-    agree("SHAKING_COUPLE", SUMMED, expected, couple, rel=1e-4, abs=1e-9)
+    meters = rows(1000 * arms)
+    couple = eng("SHAKING_COUPLE", *given, meters, *PARTS, order, "metric")
+    agree("SHAKING_COUPLE", EXACT, expected, couple, rel=rel, abs=1e-8)
 
 
 def test_what_cancels_is_zero(eng):

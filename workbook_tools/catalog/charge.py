@@ -6,7 +6,7 @@ from typing import Annotated
 
 from workbook_tools import quantities
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import ABOVE_ZERO, Displacement, Limits
+from workbook_tools.catalog.kinds import ABOVE_ZERO, Displacement, Efficiency, Limits
 from workbook_tools.catalog.measured import (
     AirTemperature,
     BarometricPressure,
@@ -20,11 +20,10 @@ from workbook_tools.catalog.registry import worksheet_function
 SECTION = "Air and power"
 
 PressureRatio = Annotated[float, quantities.RATIO, Limits(1.0, 10.0)]
-Efficiency = Annotated[float, quantities.FACTOR, Limits(0.0, 1.0, low_open=True)]
 Effectiveness = Annotated[float, quantities.FACTOR, Limits(0.0, 1.0)]
-# From ice water to a charge that no cooler has seen.
+# From arctic air to a charge straight from a hot compressor, 200 to 600 K.
 ChargeAir = Annotated[float, quantities.TEMPERATURE, Limits(200.0, 600.0)]
-DensityRatio = Annotated[float, quantities.RATIO, ABOVE_ZERO]
+DensityRatio = Annotated[float, quantities.RATIO, Limits(0.1, 20.0)]
 DriveRatio = Annotated[float, quantities.RATIO, ABOVE_ZERO]
 
 # (k - 1) / k of air, k = 1.4.
@@ -53,7 +52,7 @@ def pressure_ratio(boost: Boost, barometric_pressure: BarometricPressure) -> Pre
 
     Source
     ------
-    Heywood, Internal Combustion Engine Fundamentals, chapter 6 (supercharging; total pressures)
+    definition (ratio of absolute pressures)
     """
     return 1 + boost / barometric_pressure
 
@@ -83,7 +82,8 @@ def charge_temperature(
 
     Source
     ------
-    Heywood, Internal Combustion Engine Fundamentals, chapter 6 (compressor isentropic efficiency)
+    isentropic efficiency of a compressor with an ideal gas (Heywood, Internal Combustion Engine
+    Fundamentals, chapter 6, from memory)
 
     Caution
     -------
@@ -115,16 +115,16 @@ def cooled_charge_temperature(
 
     Validity
     --------
-    Effectiveness falls with the charge's flow, and as a cooler soaks with heat.
+    Effectiveness falls as the charge's flow grows, and as the cooler soaks up heat.
 
     Source
     ------
-    Heywood, Internal Combustion Engine Fundamentals, chapter 6 (heat exchanger effectiveness)
+    definition (effectiveness of a heat exchanger)
     """
     require(
         coolant_temperature <= charge_temperature,
         "coolant_temperature",
-        "no warmer than the charge that it shall cool",
+        "no warmer than the charge",
     )
     return charge_temperature - effectiveness * (charge_temperature - coolant_temperature)
 
@@ -146,7 +146,7 @@ def charge_density_ratio(
 
     Returns
     -------
-    1.5 means that half as much again is in each volume.
+    1.5 means that the same volume holds half as much air again.
 
     Equation
     --------
@@ -158,7 +158,7 @@ def charge_density_ratio(
 
     Source
     ------
-    ideal gas law; Heywood, Internal Combustion Engine Fundamentals, chapter 6
+    ideal gas law
     """
     return pressure_ratio * air_temperature / charge_temperature
 
@@ -183,7 +183,7 @@ def blower_drive_ratio(
     density_ratio
         Wanted, as from ENG.CHARGE_DENSITY_RATIO.
     volumetric_efficiency
-        of the engine, by the state in the manifold: 0.95 for 95 %.
+        of the engine, for the air as it is in the manifold: 0.95 for 95 %.
     blower_efficiency
         The share of its displacement that the blower moves at this speed and pressure, by its
         maker: 0.85 for 85 %.
@@ -201,8 +201,7 @@ def blower_drive_ratio(
 
     Validity
     --------
-    What the engine draws and the blower moves is the same mass. Belt slip and valves that blow
-    off come on top.
+    The engine draws the mass that the blower moves. Belt slip and blow-off valves ask for more.
 
     Source
     ------

@@ -1,4 +1,4 @@
-"""What a whole engine shakes with: forces and couples of any layout, correction in two planes."""
+"""How a whole engine shakes: forces and couples of any layout, correction in two planes."""
 
 from __future__ import annotations
 
@@ -12,9 +12,10 @@ from workbook_tools.catalog.errors import require
 from workbook_tools.catalog.kinds import (
     ANY,
     FROM_ZERO,
+    TURNS,
     Block,
     Choice,
-    Limits,
+    Note,
     Rows,
     SignedLength,
     Unbalance,
@@ -25,8 +26,32 @@ from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Balance"
 
-OrderOfTurn = Annotated[str, quantities.TEXT, Choice(("first", "second"))]
-Angles = Annotated[Rows, quantities.ANGLE, Limits(-4 * math.pi, 4 * math.pi), Block()]
+OrderOfTurn = Annotated[
+    str,
+    quantities.TEXT,
+    Choice(("first", "second")),
+    Note('"first" (once a turn) or "second" (twice a turn).'),
+]
+CrankAngles = Annotated[
+    Rows,
+    quantities.ANGLE,
+    TURNS,
+    Block(),
+    Note(
+        "Of each cylinder's crankpin around the crank, positive the way the crank turns: "
+        "0, 180, 180, 0 for an inline four."
+    ),
+]
+BankAngles = Annotated[
+    Rows,
+    quantities.ANGLE,
+    TURNS,
+    Block(),
+    Note(
+        "Of each cylinder's axis from one line common to all, in the same order, positive the way "
+        "the crank turns: 0 for all of an inline engine, -45 and 45 for the banks of a V of 90 deg."
+    ),
+]
 AlongCrank = Annotated[Rows, quantities.LENGTH, ANY, Block()]
 ShakingForce = Annotated[float, quantities.FORCE, FROM_ZERO]
 ShakingCouple = Annotated[float, quantities.TORQUE, FROM_ZERO]
@@ -38,8 +63,8 @@ _NOTHING = 1e-12
 
 @worksheet_function(SECTION)
 def shaking_force(
-    crank_angles: Angles,
-    bank_angles: Angles,
+    crank_angles: CrankAngles,
+    bank_angles: BankAngles,
     reciprocating_mass: ReciprocatingMass,
     stroke: Stroke,
     rod_length: RodLength,
@@ -50,16 +75,8 @@ def shaking_force(
 
     Parameters
     ----------
-    crank_angles
-        Of each cylinder's crankpin, seen from the front with the crank at rest: 0, 180, 180, 0 for
-        an inline four.
-    bank_angles
-        Of each cylinder's axis from one line that is common to all, in the same order: 0 for all
-        of an inline engine, -45 and 45 for the banks of a V of 90 deg.
     reciprocating_mass
         Piston, pin, rings, locks and small end of one cylinder, the same for all.
-    order
-        "first" (once a turn) or "second" (twice a turn).
 
     Returns
     -------
@@ -67,13 +84,13 @@ def shaking_force(
 
     Equation
     --------
-    the largest of abs(sum of m * r * omega**2 * cos(a + c - b) along each axis) over a turn a, c
-    crank and b bank angle; second order with twice the angle and times r / l
+    the largest length, over a turn a, of the sum of m * r * omega**2 * cos(a + c - b) along each
+    axis, with c crank and b bank angle; second order with twice the angle and times r / l
 
     Validity
     --------
-    Equal parts in all cylinders; without pin offset and higher orders. Rotating parts are balanced
-    by themselves.
+    Equal parts in all cylinders; without pin offset and higher orders. Rotating parts are left out:
+    the crank's counterweights balance them.
 
     Source
     ------
@@ -81,13 +98,13 @@ def shaking_force(
     """
     _require_cylinders(crank_angles, bank_angles)
     whole = _one_cylinder(reciprocating_mass, stroke, rod_length, engine_speed, order)
-    return whole * _largest(crank_angles, bank_angles, _all_alike(crank_angles), order)
+    return whole * _largest(crank_angles, bank_angles, _even(crank_angles), order)
 
 
 @worksheet_function(SECTION)
 def shaking_couple(
-    crank_angles: Angles,
-    bank_angles: Angles,
+    crank_angles: CrankAngles,
+    bank_angles: BankAngles,
     positions: AlongCrank,
     reciprocating_mass: ReciprocatingMass,
     stroke: Stroke,
@@ -99,19 +116,11 @@ def shaking_couple(
 
     Parameters
     ----------
-    crank_angles
-        Of each cylinder's crankpin, seen from the front with the crank at rest: 0, 180, 180, 0 for
-        an inline four.
-    bank_angles
-        Of each cylinder's axis from one line that is common to all, in the same order: 0 for all
-        of an inline engine, -45 and 45 for the banks of a V of 90 deg.
     positions
         Of each cylinder along the crank, from any point, in the same order. The couple is taken
         about their mean. Positive and negative are opposite directions along the crank.
     reciprocating_mass
         Piston, pin, rings, locks and small end of one cylinder, the same for all.
-    order
-        "first" (once a turn) or "second" (twice a turn).
 
     Returns
     -------
@@ -123,9 +132,9 @@ def shaking_couple(
 
     Validity
     --------
-    Equal parts in all cylinders; without pin offset and higher orders. A crank's counterweights can
-    cancel a couple of first order that keeps its size and turns with the crank, as that of a
-    cross-plane V8, and none other.
+    Equal parts in all cylinders; without pin offset and higher orders. Counterweights can cancel a
+    couple of first order only where it keeps its size and turns with the crank, as in a cross-plane
+    V8.
 
     Source
     ------
@@ -152,11 +161,12 @@ def plane_correction(
     unbalance
         Mass times its distance from the axis, as from ENG.UNBALANCE.
     position
-        Of the unbalance along the shaft. Positive and negative are opposite directions along it.
+        Of the unbalance along the shaft, from any point. Positive and negative are opposite
+        directions along it.
     plane
-        Position of the plane asked for. Positive and negative as before.
+        Position of the plane asked for, from the same point, positive and negative as before.
     other_plane
-        Position of the other plane. Positive and negative as before.
+        Position of the other plane, from the same point, positive and negative as before.
 
     Returns
     -------
@@ -185,7 +195,7 @@ def _require_cylinders(crank_angles: Rows, bank_angles: Rows) -> None:
     require_same_number(bank_angles, crank_angles, "bank_angles", "as many as crank angles")
 
 
-def _all_alike(crank_angles: Rows) -> tuple[float, ...]:
+def _even(crank_angles: Rows) -> tuple[float, ...]:
     return tuple(1.0 for _ in taken(crank_angles))
 
 

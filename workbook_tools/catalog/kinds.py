@@ -247,6 +247,7 @@ Speed = Annotated[float, quantities.SPEED, ABOVE_ZERO]
 Ratio = Annotated[float, quantities.RATIO, ABOVE_ZERO]
 CompressionRatio = Annotated[float, quantities.RATIO, COMPRESSION]
 Factor = Annotated[float, quantities.FACTOR, ABOVE_ZERO]
+Efficiency = Annotated[float, quantities.FACTOR, Limits(0.0, 1.0, low_open=True)]
 Count = Annotated[int, quantities.COUNT, Limits(low=1.0)]
 
 # Quantities that may be zero or have either sign; their help says what the sign means.

@@ -3,20 +3,19 @@
 from __future__ import annotations
 
 import math
-from bisect import bisect_right
-from collections.abc import Callable, Mapping, Sequence
 
+from workbook_tools.catalog import film_table
 from workbook_tools.catalog.errors import require
 from workbook_tools.catalog.measured import (
     BearingClearance,
     BearingLength,
     BearingLoad,
     BearingUnitLoad,
-    EngineSpeed,
     FilmEccentricity,
     FilmThickness,
     HotBearingClearance,
     Journal,
+    JournalSpeed,
     OilViscosity,
     ReliefPlungerDiameter,
     ReliefPressure,
@@ -24,24 +23,11 @@ from workbook_tools.catalog.measured import (
     ReliefSpringLoad,
     ReliefSpringRate,
     SommerfeldNumber,
+    SteadyBearingLoad,
 )
 from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Bearings"
-
-
-# Sommerfeld number of the full journal bearing by eccentricity (rows) and length over diameter
-# (columns): Raimondi & Boyd, ASLE Transactions 1 (1958), part III.
-_LENGTHS = (0.25, 0.5, 1.0)
-_TABLE = {
-    0.1: (16.2, 4.31, 1.33),
-    0.2: (7.57, 2.03, 0.631),
-    0.4: (2.83, 0.779, 0.264),
-    0.6: (1.07, 0.319, 0.121),
-    0.8: (0.261, 0.0923, 0.0446),
-    0.9: (0.0736, 0.0313, 0.0188),
-    0.97: (0.0101, 0.00609, 0.00474),
-}
 
 
 @worksheet_function(SECTION)
@@ -78,23 +64,19 @@ def bearing_unit_load(
 
 @worksheet_function(SECTION)
 def sommerfeld_number(
-    load: BearingLoad,
+    load: SteadyBearingLoad,
     journal: Journal,
     bearing_length: BearingLength,
     clearance: BearingClearance,
     viscosity: OilViscosity,
-    journal_speed: EngineSpeed,
+    journal_speed: JournalSpeed,
 ) -> SommerfeldNumber:
     """Sommerfeld number (bearing characteristic number) of a journal bearing.
 
     Parameters
     ----------
-    load
-        steady, not the peak.
     clearance
         on the diameter.
-    journal_speed
-        which is that of the journal in its bearing.
 
     Returns
     -------
@@ -119,76 +101,21 @@ def sommerfeld_number(
     return (journal / clearance) ** 2 * viscosity * turns / unit_load
 
 
-def _short_bearing(eccentricity: float, slenderness: float) -> float:
-    """Sommerfeld number of Ocvirk's short bearing, half Sommerfeld condition."""
-    rest = 1 - eccentricity**2
-    root = math.sqrt(math.pi**2 * rest + 16 * eccentricity**2)
-    return rest**2 / (math.pi * eccentricity * root * slenderness**2)
-
-
-def _on_line(x: float, xs: Sequence[float], ys: Sequence[float]) -> float:
-    """The value at x of the line through neighboring points; the end lines go on outward."""
-    right = min(max(bisect_right(xs, x), 1), len(xs) - 1)
-    share = (x - xs[right - 1]) / (xs[right] - xs[right - 1])
-    return ys[right - 1] + share * (ys[right] - ys[right - 1])
-
-
-# How far a table value exceeds the short bearing's grows with the square of the length; what
-# remains is nearly a power of length and of least film, hence straight in logarithms.
-_FILMS = [-math.log(1 - row) for row in _TABLE]
-_LOG_LENGTHS = [math.log(length) for length in _LENGTHS]
-_EXCESS = [
-    [
-        math.log((number / _short_bearing(row, length) - 1) / length**2)
-        for length, number in zip(_LENGTHS, numbers, strict=True)
-    ]
-    for row, numbers in _TABLE.items()
-]
-
-
-def _sommerfeld_by_eccentricity(slenderness: float) -> Callable[[float], float]:
-    """The Sommerfeld number at an eccentricity, between the table's points, for one length."""
-    length = math.log(slenderness)
-    excess = [_on_line(length, _LOG_LENGTHS, row) for row in _EXCESS]
-
-    def number(eccentricity: float) -> float:
-        inner = max(-math.log(1 - eccentricity), _FILMS[0])
-        power = math.exp(_on_line(inner, _FILMS, excess))
-        return _short_bearing(eccentricity, slenderness) * (1 + power * slenderness**2)
-
-    return number
-
-
-def between_rows(
-    table: Mapping[float, Sequence[float]], eccentricity: float, slenderness: float
-) -> float:
-    """What a table by eccentricity and length over diameter has between its points."""
-    length = math.log(slenderness)
-    rows = [_on_line(length, _LOG_LENGTHS, row) for row in table.values()]
-    return _on_line(eccentricity, list(table), rows)
-
-
 @worksheet_function(SECTION)
 def film_eccentricity(
-    load: BearingLoad,
+    load: SteadyBearingLoad,
     journal: Journal,
     bearing_length: BearingLength,
     clearance: HotBearingClearance,
     viscosity: OilViscosity,
-    journal_speed: EngineSpeed,
+    journal_speed: JournalSpeed,
 ) -> FilmEccentricity:
     """How far off center a steadily loaded journal runs: 0 in the middle, 1 at the shell.
 
     Parameters
     ----------
-    load
-        steady, not the peak.
     bearing_length
         no longer than the journal's diameter.
-    clearance
-        as hot as it runs.
-    journal_speed
-        which is that of the journal in its bearing.
 
     Returns
     -------
@@ -220,8 +147,8 @@ def film_eccentricity(
     slenderness = bearing_length / journal
     require(slenderness <= 1, "bearing_length", "no longer than the journal's diameter")
     wanted = sommerfeld_number(load, journal, bearing_length, clearance, viscosity, journal_speed)
-    last = max(_TABLE)
-    number = _sommerfeld_by_eccentricity(slenderness)
+    last = film_table.MOST_ECCENTRIC
+    number = film_table.sommerfeld_by_eccentricity(slenderness)
     require(
         wanted >= number(last),
         "load",
@@ -240,25 +167,19 @@ def film_eccentricity(
 
 @worksheet_function(SECTION)
 def film_thickness(
-    load: BearingLoad,
+    load: SteadyBearingLoad,
     journal: Journal,
     bearing_length: BearingLength,
     clearance: HotBearingClearance,
     viscosity: OilViscosity,
-    journal_speed: EngineSpeed,
+    journal_speed: JournalSpeed,
 ) -> FilmThickness:
     """Least oil film of a steadily loaded journal.
 
     Parameters
     ----------
-    load
-        steady, not the peak.
     bearing_length
         no longer than the journal's diameter.
-    clearance
-        as hot as it runs.
-    journal_speed
-        which is that of the journal in its bearing.
 
     Equation
     --------

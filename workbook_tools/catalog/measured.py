@@ -161,6 +161,7 @@ RingTemperatureRise: TypeAlias = Annotated[float, measured("ring_temperature_ris
 RingSideClearance: TypeAlias = Annotated[float, measured("ring_side_clearance")]
 GrooveWidth: TypeAlias = Annotated[float, measured("groove_width")]
 RingWidth: TypeAlias = Annotated[float, measured("ring_width")]
+RingTension: TypeAlias = Annotated[float, measured("ring_tension")]
 RingBackClearance: TypeAlias = Annotated[float, measured("ring_back_clearance")]
 GrooveDiameter: TypeAlias = Annotated[float, measured("groove_diameter")]
 RingRadialThickness: TypeAlias = Annotated[float, measured("ring_radial_thickness")]
@@ -179,7 +180,9 @@ ShellWalls: TypeAlias = Annotated[Rows, measured("shell_wall"), Block()]
 ShellWallBand: TypeAlias = Annotated[
     tuple[tuple[float, float, float]], measured("shell_wall"), Block()
 ]
-HotBearingClearance: TypeAlias = Annotated[float, measured("hot_bearing_clearance"), ABOVE_ZERO]
+HotBearingClearance: TypeAlias = Annotated[
+    float, measured("hot_bearing_clearance"), ABOVE_ZERO, Note("As hot as it runs.")
+]
 JournalOutOfRound: TypeAlias = Annotated[float, measured("journal_out_of_round"), BY_RULE]
 JournalTaper: TypeAlias = Annotated[float, measured("journal_taper"), BY_RULE]
 EndPlay: TypeAlias = Annotated[float, measured("end_play")]
@@ -190,6 +193,12 @@ JournalTemperatureRise: TypeAlias = Annotated[float, measured("journal_temperatu
 JournalSurfaceSpeed: TypeAlias = Annotated[float, measured("journal_surface_speed")]
 BearingLength: TypeAlias = Annotated[float, measured("bearing_length"), LARGE_BEARING]
 BearingLoad: TypeAlias = Annotated[float, measured("bearing_load")]
+SteadyBearingLoad: TypeAlias = Annotated[
+    float, measured("bearing_load"), Note("Steady, not the peak.")
+]
+JournalSpeed: TypeAlias = Annotated[
+    float, measured("engine_speed"), Note("At which the journal turns in its bearing.")
+]
 BearingUnitLoad: TypeAlias = Annotated[float, measured("bearing_unit_load")]
 SommerfeldNumber: TypeAlias = Annotated[float, measured("sommerfeld_number")]
 FilmEccentricity: TypeAlias = Annotated[float, measured("film_eccentricity")]
@@ -342,6 +351,7 @@ OilViscosity: TypeAlias = Annotated[
     VISCOSITY,
     Note('About 5 to 15 in cP or mPa.s for warm engine oils. A text may bring "reyn" or "Pa.s".'),
 ]
+OilPressure: TypeAlias = Annotated[float, measured("oil_pressure")]
 ReliefPressure: TypeAlias = Annotated[float, measured("relief_pressure")]
 ReliefSpringLoad: TypeAlias = Annotated[float, measured("relief_spring_load")]
 ReliefSpringRate: TypeAlias = Annotated[float, measured("relief_spring_rate")]

@@ -1,4 +1,4 @@
-"""What a cut on deck or mains asks for elsewhere: intake faces of a V, the slack of a chain."""
+"""What cuts of decks and mains change elsewhere: intake faces of a V, the slack of a chain."""
 
 from __future__ import annotations
 
@@ -7,29 +7,34 @@ from typing import Annotated
 
 from workbook_tools import quantities
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import ABOVE_ZERO, Length, Limits
-from workbook_tools.catalog.measured import DeckCut
+from workbook_tools.catalog.kinds import ABOVE_ZERO, Length, Limits, Note
+from workbook_tools.catalog.measured import HALF_TURN
 from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Deck and quench"
 
-VAngle = Annotated[float, quantities.ANGLE, Limits(0.0, math.pi, low_open=True, high_open=True)]
-FaceAngle = Annotated[float, quantities.ANGLE, Limits(0.0, math.pi, low_open=True, high_open=True)]
+# 10 mm at most: more is a number in thousandths.
+CutOfBanks = Annotated[
+    float,
+    quantities.LENGTH,
+    Limits(0.0, 0.01, low_open=True),
+    Note("From each deck, or from the gasket face of each head; the sum where both were cut."),
+]
+VAngle = Annotated[
+    float, quantities.ANGLE, HALF_TURN, Note("Between the two banks: 90 deg for most V8s.")
+]
+FaceAngle = Annotated[
+    float,
+    quantities.ANGLE,
+    HALF_TURN,
+    Note("Between gasket face and intake face of the head, as a protractor shows it."),
+]
 Cut = Annotated[float, quantities.LENGTH, ABOVE_ZERO]
 
 
 @worksheet_function(SECTION)
-def intake_face_cut(deck_cut: DeckCut, v_angle: VAngle, face_angle: FaceAngle) -> Cut:
+def intake_face_cut(deck_cut: CutOfBanks, v_angle: VAngle, face_angle: FaceAngle) -> Cut:
     """What to cut from the intake face of each head of a V, after deck or head were cut.
-
-    Parameters
-    ----------
-    deck_cut
-        From each deck, or from the gasket face of each head; both together where both were cut.
-    v_angle
-        Between the two banks: 90 deg for most V8.
-    face_angle
-        Between gasket face and intake face of the head, as a protractor shows it.
 
     Returns
     -------
@@ -41,9 +46,9 @@ def intake_face_cut(deck_cut: DeckCut, v_angle: VAngle, face_angle: FaceAngle) -
 
     Validity
     --------
-    Both banks cut alike, ports and bolt holes to stand again as they stood. For 90 deg and 80 deg
-    it gives 1.23 times the deck's cut, as the trade has it. Cut from the manifold's face instead,
-    the same amount.
+    Both banks cut alike, so that ports and bolt holes line up as before. For banks at 90 deg and
+    faces at 80 deg it is 1.23 times the deck's cut, the trade's usual figure. The same amount may
+    come off the manifold's face instead.
 
     Source
     ------
@@ -51,7 +56,7 @@ def intake_face_cut(deck_cut: DeckCut, v_angle: VAngle, face_angle: FaceAngle) -
 
     Caution
     -------
-    An intake that does not seal draws oil and air: put it on dry, measure the gaps at top and
+    An intake that does not seal draws in oil and air: fit it dry, measure the gaps at top and
     bottom, and cut by those.
     """
     half = v_angle / 2
@@ -60,21 +65,13 @@ def intake_face_cut(deck_cut: DeckCut, v_angle: VAngle, face_angle: FaceAngle) -
 
 
 @worksheet_function(SECTION)
-def intake_floor_cut(deck_cut: DeckCut, v_angle: VAngle, face_angle: FaceAngle) -> Cut:
+def intake_floor_cut(deck_cut: CutOfBanks, v_angle: VAngle, face_angle: FaceAngle) -> Cut:
     """How far the intake manifold of a V drops after deck or head and the intake faces were cut.
-
-    Parameters
-    ----------
-    deck_cut
-        From each deck, or from the gasket face of each head; both together where both were cut.
-    v_angle
-        Between the two banks: 90 deg for most V8.
-    face_angle
-        Between gasket face and intake face of the head, as a protractor shows it.
 
     Returns
     -------
-    To be cut from the manifold's or block's end walls, where nothing but a thick gasket gives.
+    To be cut from the end rails of manifold or block, unless a thick gasket or a bead of sealer
+    takes it up.
 
     Equation
     --------
@@ -82,8 +79,8 @@ def intake_floor_cut(deck_cut: DeckCut, v_angle: VAngle, face_angle: FaceAngle) 
 
     Validity
     --------
-    Both banks cut alike, ports and bolt holes to stand again as they stood. For 90 deg and 80 deg
-    it gives 1.71 times the deck's cut, as the trade has it.
+    Both banks cut alike, so that ports and bolt holes line up as before. For banks at 90 deg and
+    faces at 80 deg it is 1.71 times the deck's cut, the trade's usual figure.
 
     Source
     ------
@@ -91,7 +88,7 @@ def intake_floor_cut(deck_cut: DeckCut, v_angle: VAngle, face_angle: FaceAngle) 
 
     Caution
     -------
-    An intake that does not seal draws oil and air: put it on dry, measure the gaps, and cut by
+    An intake that does not seal draws in oil and air: fit it dry, measure the gaps, and cut by
     those.
     """
     half = v_angle / 2
@@ -112,7 +109,7 @@ def chain_deflection(center_distance: Length, center_loss: Length) -> Length:
 
     Returns
     -------
-    From tight to fully pressed in the middle of the strand, with all slack on one side.
+    At the middle of the strand, from straight to fully pressed in, with all slack on one side.
 
     Equation
     --------
@@ -120,8 +117,8 @@ def chain_deflection(center_distance: Length, center_loss: Length) -> Length:
 
     Validity
     --------
-    Two sprockets whose strands run nearly along the line of centers; the wear of the chain comes
-    on top. A chain takes both strands' loss as slack of one: 2 * center_loss.
+    Two sprockets of which the strands run nearly along the line of centers; wear of the chain comes
+    on top. The slack of both strands, 2 * center_loss, gathers in one.
 
     Source
     ------

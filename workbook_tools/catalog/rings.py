@@ -8,7 +8,7 @@ from typing import Annotated
 from workbook_tools import quantities
 from workbook_tools.catalog import tables
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import Choice, Force, Limits, Material, Use
+from workbook_tools.catalog.kinds import Choice, Limits, Material, Use
 from workbook_tools.catalog.measured import (
     Bore,
     BoreTemperatureRise,
@@ -22,6 +22,7 @@ from workbook_tools.catalog.measured import (
     RingRadialThickness,
     RingSideClearance,
     RingTemperatureRise,
+    RingTension,
     RingWidth,
 )
 from workbook_tools.catalog.registry import worksheet_function
@@ -328,13 +329,13 @@ def ring_back_clearance(
 
 
 @worksheet_function(SECTION)
-def ring_wall_pressure(tangential_load: Force, bore: Bore, ring_width: RingWidth) -> RingPressure:
+def ring_wall_pressure(tension: RingTension, bore: Bore, ring_width: RingWidth) -> RingPressure:
     """Pressure of a ring against the bore by its own tension.
 
     Parameters
     ----------
-    tangential_load
-        With which a band around the ring, or its own ends, closes it to the bore, as ring makers
+    tension
+        that closes the ring to the bore, pulled at its ends or by a band around it, as ring makers
         give it.
     bore
         to which it is closed.
@@ -347,19 +348,20 @@ def ring_wall_pressure(tangential_load: Force, bore: Bore, ring_width: RingWidth
 
     Equation
     --------
-    pressure = 2 * tangential_load / (bore * ring_width)
+    pressure = 2 * tension / (bore * ring_width)
 
     Validity
     --------
-    A ring of even pressure that bears with its whole width; a barrel or taper face bears with
-    less, and presses harder there.
+    A ring that presses evenly and with its whole width; a barrel or taper face touches with less,
+    and presses harder there.
 
     Source
     ------
-    ISO 6621-3 (from memory); equilibrium of half a ring
+    equilibrium of half a ring
 
     Caution
     -------
-    Too little tension passes oil and gas, too much scuffs. The ring maker's figure comes first.
+    Too little tension lets oil and gas pass, too much scuffs the bore. The ring maker's figure
+    comes first.
     """
-    return 2 * tangential_load / (bore * ring_width)
+    return 2 * tension / (bore * ring_width)

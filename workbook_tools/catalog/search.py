@@ -71,5 +71,5 @@ def _measurands(asked: str) -> set[str]:
 
 def _has(function: Function, words: list[str]) -> bool:
     """Whether a name or summary has each of the words, in one number or the other."""
-    text = f" {function.name.replace('_', ' ')} {function.summary}".lower()
+    text = f"{function.name.replace('_', ' ')} {function.summary}".lower()
     return all(word in text or word.removesuffix("s") in text for word in words)

@@ -3,13 +3,31 @@
 from __future__ import annotations
 
 import math
+from typing import Annotated
 
+from workbook_tools import quantities
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import Length, Stress
+from workbook_tools.catalog.kinds import ABOVE_ZERO, Length, Limits, Note
 from workbook_tools.catalog.measured import ThreadPitch, ThreadStressArea
 from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Fasteners"
+
+PitchDiameter = Annotated[
+    float,
+    quantities.LENGTH,
+    ABOVE_ZERO,
+    Note("Least pitch diameter of the bolt's thread, by its tolerance class."),
+]
+HoleMinorDiameter = Annotated[
+    float,
+    quantities.LENGTH,
+    ABOVE_ZERO,
+    Note("Largest minor diameter of the nut's or hole's thread, by its tolerance class."),
+]
+# From soft castings to the strongest bolts, 50 to 3000 MPa: a number in ksi is outside.
+Strength = Annotated[float, quantities.STRESS, Limits(50e6, 3e9)]
+
 # 1 / sqrt(3), as the handbook has it: the flank's slope of a 60 degree thread.
 _FLANK = 0.57735
 
@@ -18,8 +36,8 @@ _FLANK = 0.57735
 def thread_engagement(
     stress_area: ThreadStressArea,
     pitch: ThreadPitch,
-    pitch_diameter: Length,
-    hole_minor_diameter: Length,
+    pitch_diameter: PitchDiameter,
+    hole_minor_diameter: HoleMinorDiameter,
 ) -> Length:
     """Least length of engaged thread at which the bolt breaks before its own thread strips.
 
@@ -27,16 +45,10 @@ def thread_engagement(
     ----------
     stress_area
         of the bolt, as from ENG.THREAD_STRESS_AREA.
-    pitch
-        Distance from thread to thread.
-    pitch_diameter
-        Least pitch diameter of the bolt's thread, by its tolerance class.
-    hole_minor_diameter
-        Largest minor diameter of the nut's or hole's thread, by its tolerance class.
 
     Returns
     -------
-    Full threads alone count; chamfers and run-outs come on top.
+    Of full threads: chamfers and run-outs come on top.
 
     Equation
     --------
@@ -50,8 +62,8 @@ def thread_engagement(
 
     Source
     ------
-    Machinery's Handbook, 24th edition, "Formulas for Stress Areas and Length of Engagement of
-    Screw Threads"
+    Machinery's Handbook, "Formulas for Stress Areas and Length of Engagement of Screw Threads", as
+    quoted by others, not seen in the handbook
 
     Caution
     -------
@@ -62,20 +74,20 @@ def thread_engagement(
         "hole_minor_diameter",
         "less than the bolt's pitch diameter",
     )
-    depth = 1 / 2 + _FLANK * (pitch_diameter - hole_minor_diameter) / pitch
-    return 2 * stress_area / (math.pi * hole_minor_diameter * depth)
+    width = 1 / 2 + _FLANK * (pitch_diameter - hole_minor_diameter) / pitch
+    return 2 * stress_area / (math.pi * hole_minor_diameter * width)
 
 
 @worksheet_function(SECTION)
 def engagement_in_weaker_hole(
     engagement: Length,
     pitch: ThreadPitch,
-    pitch_diameter: Length,
-    hole_minor_diameter: Length,
+    pitch_diameter: PitchDiameter,
+    hole_minor_diameter: HoleMinorDiameter,
     major_diameter: Length,
     hole_pitch_diameter: Length,
-    bolt_strength: Stress,
-    hole_strength: Stress,
+    bolt_strength: Strength,
+    hole_strength: Strength,
 ) -> Length:
     """Least length of engaged thread in a hole that is weaker than the bolt.
 
@@ -83,12 +95,6 @@ def engagement_in_weaker_hole(
     ----------
     engagement
         For equal strengths, as from ENG.THREAD_ENGAGEMENT.
-    pitch
-        Distance from thread to thread.
-    pitch_diameter
-        Least pitch diameter of the bolt's thread, by its tolerance class.
-    hole_minor_diameter
-        Largest minor diameter of the hole's thread, by its tolerance class.
     major_diameter
         Least major diameter of the bolt's thread, by its tolerance class.
     hole_pitch_diameter
@@ -110,12 +116,13 @@ def engagement_in_weaker_hole(
 
     Validity
     --------
-    60 degree threads. Soft cast holes also wear with each use: inserts and studs spare them.
+    60 degree threads. Threads in soft castings also wear with each use, which inserts and studs
+    prevent.
 
     Source
     ------
-    Machinery's Handbook, 24th edition, "Formulas for Stress Areas and Length of Engagement of
-    Screw Threads"
+    Machinery's Handbook, "Formulas for Stress Areas and Length of Engagement of Screw Threads", as
+    quoted by others, not seen in the handbook
 
     Caution
     -------

@@ -1,4 +1,4 @@
-"""Lengths and volumes that sound: waves in pipes, and a volume that breathes through a neck."""
+"""Tuned intakes and exhausts: waves in pipes, and a volume that breathes through a neck."""
 
 from __future__ import annotations
 
@@ -12,8 +12,8 @@ from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Air and power"
 
-# From liquid-cold air to the gas behind an exhaust valve, 100 to 2500 K.
-GasTemperature = Annotated[float, quantities.TEMPERATURE, Limits(100.0, 2500.0)]
+# From arctic air to the gas behind an exhaust valve, 200 to 2500 K.
+GasTemperature = Annotated[float, quantities.TEMPERATURE, Limits(200.0, 2500.0)]
 HeatRatio = Annotated[float, quantities.FACTOR, Limits(1.0, 1.67, low_open=True)]
 SoundSpeed = Annotated[float, quantities.AIR_SPEED, Limits(150.0, 1300.0)]
 WaveAngle = Annotated[float, quantities.ANGLE, Limits(0.0, 4 * math.pi, low_open=True)]
@@ -31,9 +31,9 @@ def speed_of_sound(temperature: GasTemperature, heat_ratio: HeatRatio = 1.4) -> 
     Parameters
     ----------
     temperature
-        Of the gas in the pipe, mean along it.
+        Of the gas, as a mean along the pipe.
     heat_ratio
-        Ratio of specific heats. 1.4, air up to some 400 deg F (200 deg C), if left out; hot
+        Ratio of specific heats. If left out 1.4, that of air up to some 400 deg F (200 deg C); hot
         exhaust gas has 1.30 to 1.35.
 
     Equation
@@ -76,13 +76,12 @@ def tuned_length(
     Validity
     --------
     Sound of small amplitude in gas at rest, one gas temperature, a straight pipe that ends in the
-    open or a large volume. Engines depart from it by a tenth and more: a length to begin trials
-    with.
+    open or in a large volume. Engines differ from it by a tenth and more: a length to start trials
+    from.
 
     Source
     ------
-    kinematics (a way there and back); Heywood, Internal Combustion Engine Fundamentals, chapter 6,
-    tells what the wave is for
+    kinematics (a wave's way there and back)
     """
     return speed_of_sound * return_angle / (2 * engine_speed)
 

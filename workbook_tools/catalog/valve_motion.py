@@ -8,43 +8,61 @@ from typing import Annotated
 from workbook_tools import quantities
 from workbook_tools.catalog.errors import require
 from workbook_tools.catalog.kinds import (
+    ABOVE_ZERO,
     ANY,
     Acceleration,
-    LengthFromZero,
+    Force,
     Limits,
-    Mass,
+    Note,
     SignedForce,
     SignedLength,
     SignedSpeed,
+    measured,
 )
-from workbook_tools.catalog.measured import EngineSpeed, Lash
+from workbook_tools.catalog.measured import EngineSpeed, Lash, ValveLiftAtAngle
 from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Camshaft and valvetrain"
 
-Interval = Annotated[float, quantities.ANGLE, Limits(0.0, math.radians(20), low_open=True)]
-SpringForce = Annotated[float, quantities.FORCE, Limits(0.0, low_open=True)]
-FloatSpeed = Annotated[float, quantities.ROTATION, Limits(0.0, low_open=True)]
-HotLash = Annotated[float, quantities.LENGTH, ANY]
+LiftBefore = Annotated[
+    float, measured("valve_lift_at_angle"), Note("One line of the table before.")
+]
+LiftAfter = Annotated[float, measured("valve_lift_at_angle"), Note("One line of the table after.")]
+Interval = Annotated[
+    float,
+    quantities.ANGLE,
+    Limits(0.0, math.radians(20), low_open=True),
+    Note("Crank degrees from one line of the table to the next."),
+]
+MovingMass = Annotated[
+    float,
+    quantities.MASS,
+    ABOVE_ZERO,
+    Note(
+        "Moving mass at the valve: valve, retainer, locks, a third to a half of the spring, and "
+        "the parts on the cam's side divided by the rocker ratio squared."
+    ),
+]
+SpringLoad = Annotated[
+    float, quantities.FORCE, ABOVE_ZERO, Note("At this lift, as from ENG.SPRING_LOAD.")
+]
+NoseAcceleration = Annotated[
+    float,
+    quantities.ACCELERATION,
+    ANY,
+    Note("Negative, over the nose, as from ENG.VALVE_ACCELERATION."),
+]
+FloatSpeed = Annotated[float, quantities.ROTATION, ABOVE_ZERO]
 
 
 @worksheet_function(SECTION)
 def valve_speed(
-    lift_before: LengthFromZero,
-    lift_after: LengthFromZero,
+    lift_before: LiftBefore,
+    lift_after: LiftAfter,
     interval: Interval,
     engine_speed: EngineSpeed,
 ) -> SignedSpeed:
     """Speed of a valve between two lifts of a table.
-
-    Parameters
-    ----------
-    lift_before
-        Lift at the valve one step before.
-    lift_after
-        Lift at the valve one step after.
-    interval
-        Crank degrees from one line of the table to the next: this call spans two of them.
 
     Returns
     -------
@@ -57,36 +75,25 @@ def valve_speed(
 
     Validity
     --------
-    By central differences: good where the lift is smooth and readings have more digits than the
-    difference needs. 2 crank degrees (1 of the cam) and a tenth of a thousandth are usual.
+    Good where the lift is smooth and its readings are fine: tables every 2 crank degrees (1 of the
+    cam) to a tenth of a thousandth of an inch are usual.
 
     Source
     ------
-    Abramowitz & Stegun, Handbook of Mathematical Functions, 25.3.21 (central difference)
+    central difference, a standard formula of numerical analysis
     """
     return (lift_after - lift_before) / (2 * interval) * engine_speed
 
 
 @worksheet_function(SECTION)
 def valve_acceleration(
-    lift_before: LengthFromZero,
-    lift: LengthFromZero,
-    lift_after: LengthFromZero,
+    lift_before: LiftBefore,
+    lift: ValveLiftAtAngle,
+    lift_after: LiftAfter,
     interval: Interval,
     engine_speed: EngineSpeed,
 ) -> Acceleration:
     """Acceleration of a valve, from three lifts of a table at equal steps.
-
-    Parameters
-    ----------
-    lift_before
-        Lift at the valve one step before.
-    lift
-        Lift at the valve here.
-    lift_after
-        Lift at the valve one step after.
-    interval
-        Crank degrees from one line of the table to the next.
 
     Returns
     -------
@@ -99,28 +106,20 @@ def valve_acceleration(
 
     Validity
     --------
-    By second differences, which magnify what readings are off: half a thousandth of an inch at 2
-    degrees and 7000 rpm is some 18 000 ft/s2. Smooth a measured table first. A stiff train is
-    taken for granted; a real one bends and swings.
+    Errors of the readings grow: half a thousandth of an inch in the lift before or after, at 2
+    degrees and 7000 rpm, is some 18 000 ft/s2. Smooth a measured table first. Holds for a stiff
+    train; a real one bends and vibrates.
 
     Source
     ------
-    Abramowitz & Stegun, Handbook of Mathematical Functions, 25.3.23 (second difference)
+    second difference, a standard formula of numerical analysis
     """
     return (lift_before - 2 * lift + lift_after) / interval**2 * engine_speed**2
 
 
 @worksheet_function(SECTION)
-def spring_force_needed(valve_mass: Mass, acceleration: Acceleration) -> SpringForce:
+def spring_force_needed(valve_mass: MovingMass, acceleration: NoseAcceleration) -> Force:
     """Spring force that keeps the valve on its cam where the lift slows.
-
-    Parameters
-    ----------
-    valve_mass
-        Moving mass at the valve: valve, retainer, locks, a third to a half of the spring, and the
-        other side of the rocker brought over by the ratio squared.
-    acceleration
-        Negative, over the nose, as from ENG.VALVE_ACCELERATION.
 
     Equation
     --------
@@ -128,11 +127,11 @@ def spring_force_needed(valve_mass: Mass, acceleration: Acceleration) -> SpringF
 
     Validity
     --------
-    A stiff train. What a real one swings, surges and rubs must be held on top.
+    A stiff train. Vibration, spring surge and friction of a real one ask for more.
 
     Source
     ------
-    Newton's second law
+    Newton's second law; what share of the spring moves, common practice, no source
 
     Caution
     -------
@@ -144,19 +143,9 @@ def spring_force_needed(valve_mass: Mass, acceleration: Acceleration) -> SpringF
 
 @worksheet_function(SECTION)
 def spring_margin(
-    spring_load: SpringForce, valve_mass: Mass, acceleration: Acceleration
+    spring_load: SpringLoad, valve_mass: MovingMass, acceleration: NoseAcceleration
 ) -> SignedForce:
     """What a valve spring holds beyond what the motion needs.
-
-    Parameters
-    ----------
-    spring_load
-        At this lift, as from ENG.SPRING_LOAD.
-    valve_mass
-        Moving mass at the valve: valve, retainer, locks, a third to a half of the spring, and the
-        other side of the rocker brought over by the ratio squared.
-    acceleration
-        Negative, over the nose, as from ENG.VALVE_ACCELERATION.
 
     Returns
     -------
@@ -168,11 +157,12 @@ def spring_margin(
 
     Validity
     --------
-    A stiff train; a quarter to a half of what is needed is a common allowance for swing and surge.
+    A stiff train; a quarter to a half of the force needed is a common allowance for vibration and
+    surge.
 
     Source
     ------
-    Newton's second law
+    Newton's second law; what share of the spring moves, common practice, no source
 
     Caution
     -------
@@ -185,9 +175,9 @@ def spring_margin(
 @worksheet_function(SECTION)
 def float_speed(
     engine_speed: EngineSpeed,
-    spring_load: SpringForce,
-    valve_mass: Mass,
-    acceleration: Acceleration,
+    spring_load: SpringLoad,
+    valve_mass: MovingMass,
+    acceleration: NoseAcceleration,
 ) -> FloatSpeed:
     """Engine speed at which a stiff valve would leave its cam at this lift.
 
@@ -195,13 +185,6 @@ def float_speed(
     ----------
     engine_speed
         For which the acceleration holds.
-    spring_load
-        At this lift, as from ENG.SPRING_LOAD.
-    valve_mass
-        Moving mass at the valve: valve, retainer, locks, a third to a half of the spring, and the
-        other side of the rocker brought over by the ratio squared.
-    acceleration
-        Negative, over the nose, as from ENG.VALVE_ACCELERATION.
 
     Equation
     --------
@@ -214,7 +197,8 @@ def float_speed(
 
     Source
     ------
-    Newton's second law; acceleration grows with the square of speed
+    Newton's second law, acceleration with the square of speed; what share of the spring moves,
+    common practice, no source
 
     Caution
     -------
@@ -226,7 +210,9 @@ def float_speed(
 
 
 @worksheet_function(SECTION)
-def hot_lash(cold_lash: Lash, housing_growth: SignedLength, train_growth: SignedLength) -> HotLash:
+def hot_lash(
+    cold_lash: Lash, housing_growth: SignedLength, train_growth: SignedLength
+) -> SignedLength:
     """Valve lash of the warm engine, from the cold one and what parts grow.
 
     Parameters
@@ -234,12 +220,12 @@ def hot_lash(cold_lash: Lash, housing_growth: SignedLength, train_growth: Signed
     cold_lash
         as set cold, at the valve.
     housing_growth
-        By how much head, and block where pushrods pass it, grow between camshaft and valve seat:
+        By how much the head, and with pushrods the block, grow between camshaft and valve seat:
         ENG.BLOCK_GROWTH gives it for any length, rise and material. Positive: it grows, and opens
         the lash.
     train_growth
-        By how much valve, and pushrods by the rocker's ratio, grow along the same way.
-        Positive: grows, and closes the lash.
+        By how much the valve grows, and a pushrod times the rocker's ratio. Positive: it grows, and
+        closes the lash.
 
     Returns
     -------
