@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import json
 from collections import Counter, defaultdict
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cache
 
 from workbook_tools.books.places import corners
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.known import contradictions
-from workbook_tools.jobs.records import Evidence, Job, Question, Reading, Record
+from workbook_tools.jobs.records import Evidence, Job, Question, QuestionKind, Reading, Record
 from workbook_tools.labels.answers import NO_READING
 from workbook_tools.labels.candidate import Candidate
 from workbook_tools.labels.candidates import Candidates, FoundLine
@@ -36,7 +37,21 @@ from workbook_tools.quantities import TEXT, System
 _MOST_OTHERS = 3
 # An engine of so many cylinders, to see what is computed once their number is known.
 _SOME_CYLINDERS = 4
+# What a layout says once for all numbers: why these are asked, the question, and its answers.
+_SETTINGS: tuple[tuple[str, QuestionKind, str, str, str], ...] = (
+    (UNIT_NOT_SAID, "unit",
+     "In which unit are the numbers of which neither book nor sizes say it?",
+     'units = "inch"', 'or "metric"'),
+    (DECK_SIGN_NOT_SAID, "deck sign",
+     "Does a plus mean a piston below the deck, or above it?",
+     'deck_sign = "positive below"', 'or "negative below"'),
+    (CROWN_SIGN_NOT_SAID, "crown sign",
+     "Does a plus mean a dish in the piston, or a dome?",
+     'crown_sign = "positive dish"', 'or "negative dish"'),
+)  # fmt: skip
 _COSTS_NOTHING = ("job number", "dates")
+# A result: what, of what there are several, and which one.
+_Result = tuple[str, str, str]
 # What these readings, with so many cylinders, give.
 Compute = Callable[[Sequence[Reading], int | None], Sequence[Record]]
 
@@ -70,7 +85,7 @@ def questions_of(asked: Asked, compute: Compute) -> tuple[Question, ...]:
     if not found:
         return ()
     told = list(_with_costs(asked, found, compute))
-    # What stands twice, or is like a name that is known, is asked where something hangs on it.
+    # What stands twice, or is like a name that is known, is asked where a result depends on it.
     idle = ("twice", "what") if asked.by_calls else ("twice",)
     told = [q for q in told if q.kind not in idle or q.costs]
     return tuple(sorted(told, key=lambda q: (-len(q.costs), -len(q.places))))
@@ -303,23 +318,9 @@ def _settings(readings: Iterable[Reading]) -> Iterator[Question]:
     for reading in readings:
         if reading.state == "asked":
             open_ends[reading.reason].append(reading)
-    if found := open_ends[UNIT_NOT_SAID]:
-        yield Question(
-            "unit", "In which unit are the numbers of which neither book nor sizes say it?",
-            tuple(r.place for r in found), "", 'units = "inch"', 'or "metric"',
-        )  # fmt: skip
-    if found := open_ends[DECK_SIGN_NOT_SAID]:
-        yield Question(
-            "deck sign", "Does a plus mean a piston below the deck, or above it?",
-            tuple(r.place for r in found), "", 'deck_sign = "positive below"',
-            'or "negative below"',
-        )  # fmt: skip
-    if found := open_ends[CROWN_SIGN_NOT_SAID]:
-        yield Question(
-            "crown sign", "Does a plus mean a dish in the piston, or a dome?",
-            tuple(r.place for r in found), "", 'crown_sign = "positive dish"',
-            'or "negative dish"',
-        )  # fmt: skip
+    for reason, kind, text, answer, instead in _SETTINGS:
+        if found := open_ends[reason]:
+            yield Question(kind, text, tuple(r.place for r in found), "", answer, instead)
 
 
 def _cylinders_open(found: Candidates) -> bool:
@@ -338,16 +339,20 @@ def _may_be_two_days(text: str) -> bool:
 def _with_costs(asked: Asked, found: Sequence[Question], compute: Compute) -> Iterator[Question]:
     """Questions with the results that are not computed until each is answered."""
     now = _computed(asked.records)
-    every = [q for q in found if q.kind not in _COSTS_NOTHING]
-    with_all = _computed(_answered(asked, every, compute))
+    every = frozenset(q for q in found if q.kind not in _COSTS_NOTHING)
+
+    @cache
+    def given(answered: frozenset[Question]) -> Mapping[_Result, None]:
+        return _computed(_answered(asked, answered, compute)) if answered else now
+
+    gained = [result for result in given(every) if result not in now]
     for question in found:
         costs: Counter[tuple[str, str]] = Counter()
         if question in every:
-            alone = _computed(_answered(asked, [question], compute))
-            rest = [q for q in every if q is not question]
-            without = _computed(_answered(asked, rest, compute)) if rest else now
-            lacking = {**alone, **{r: None for r in with_all if r not in without}}
-            costs.update((title, of) for title, of, _ in lacking if (title, of, _) not in now)
+            alone, others = given(frozenset({question})), every - {question}
+            needs = (r for r in gained if r not in alone and r not in given(others))
+            lacking = [*(r for r in alone if r not in now), *needs]
+            costs.update((title, of) for title, of, _ in lacking)
         yield question._replace(costs=tuple(_counted(t, of, n) for (t, of), n in costs.items()))
 
 
@@ -359,8 +364,8 @@ def _counted(title: str, of: str, number: int) -> str:
     return f"{title} of {number} {of.replace('_', ' ') or 'part'}s"
 
 
-def _computed(records: Iterable[Record]) -> dict[tuple[str, str, str], None]:
-    """The results that have a value: what, of what there are several, and which one, in order."""
+def _computed(records: Iterable[Record]) -> dict[_Result, None]:
+    """The results that have a value, in order."""
     return {
         (r.label.text, r.part.of, r.part.short): None
         for r in records
@@ -368,7 +373,7 @@ def _computed(records: Iterable[Record]) -> dict[tuple[str, str, str], None]:
     }
 
 
-def _answered(asked: Asked, questions: Sequence[Question], compute: Compute) -> Sequence[Record]:
+def _answered(asked: Asked, questions: Collection[Question], compute: Compute) -> Sequence[Record]:
     """What is computed where these questions are answered as they are put."""
     none = {q.places[-1] for q in questions if q.kind == "twice"}
     places = {place for q in questions if q.kind != "twice" for place in q.places}
