@@ -73,3 +73,9 @@ def records(make_book):
         return {r.place.address: r for r in read_book(path).records}
 
     return read
+
+
+@pytest.fixture
+def written(make_book):
+    """written([…], […]) -> the book with these rows on its first sheet, as read."""
+    return lambda *rows: read_book(make_book({"Sheet": rows}))

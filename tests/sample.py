@@ -14,6 +14,19 @@ from workbook_tools.measurands.parts import of_one_part
 from workbook_tools.measurands.position import parse
 
 SHEET = "Build"
+# Rows of a sheet with what a compression ratio needs, but the crown.
+RATIO = [
+    ["All sizes in inch"],
+    ["Cyl", 1, 2],
+    ["Bore", 4.0, 4.001],
+    ["Deck clearance", 0.005, 0.006],
+    ["Chamber volume (cc)", 64, 64.2],
+    ["Stroke", 3.5],
+    ["Gasket bore", 4.1],
+    ["Gasket thickness", 0.04],
+]
+# What a crown holds, which the ratio needs too.
+CROWN = ["Dish volume (cc)", 5]
 
 
 def cell(address, value, text="", position="", unit="", sheet=SHEET):

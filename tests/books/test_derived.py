@@ -1,22 +1,11 @@
 """What is derived from a book's readings: by measurand, part and position, never by a default."""
 
 import pytest
+from sample import CROWN, RATIO
 
 from workbook_tools.catalog import OMITTED, calculate
 from workbook_tools.jobs.derivable import derivables, read_derivables
 from workbook_tools.jobs.read import read_book
-
-RATIO = [
-    ["All sizes in inch"],
-    ["Cyl", 1, 2],
-    ["Bore", 4.0, 4.001],
-    ["Deck clearance", 0.005, 0.006],
-    ["Chamber volume (cc)", 64, 64.2],
-    ["Stroke", 3.5],
-    ["Gasket bore", 4.1],
-    ["Gasket thickness", 0.04],
-]
-CROWN = ["Dish volume (cc)", 5]
 
 
 def derived(make_book, rows, measurand):

@@ -1,19 +1,8 @@
 """Tables beside the measurements: power runs, oil pressure, parts, gauges; who says a limit."""
 
-import openpyxl
 import pytest
 
-from workbook_tools.jobs.read import read_book
 from workbook_tools.summary.runs import power_run
-
-
-def written(path, *rows):
-    made = openpyxl.Workbook()
-    for row in rows:
-        made.active.append(row)
-    made.save(path)
-    return read_book(path)
-
 
 RUN = (
     ("RPM", "Torque (lb-ft)", "HP", "Corrected torque (lb-ft)", "Corrected HP"),
@@ -23,8 +12,8 @@ RUN = (
 )
 
 
-def test_a_dyno_sheet_without_calls_of_ours_gives_its_peaks(tmp_path):
-    run = power_run(written(tmp_path / "a.xlsx", ["Dyno sheet"], [], *RUN))
+def test_a_dyno_sheet_without_calls_of_ours_gives_its_peaks(written):
+    run = power_run(written(["Dyno sheet"], [], *RUN))
     assert run.corrected
     assert (run.power.value, run.power.speed, run.power.unit) == (301.0, 5000, "hp")
     assert (run.torque.value, run.torque.speed) == (336.6, 4000)
@@ -32,8 +21,8 @@ def test_a_dyno_sheet_without_calls_of_ours_gives_its_peaks(tmp_path):
     assert len(run.pulls) == 3
 
 
-def test_one_laid_out_across_the_sheet_is_read_alike(tmp_path):
-    run = power_run(written(tmp_path / "a.xlsx", *zip(*RUN, strict=True)))
+def test_one_laid_out_across_the_sheet_is_read_alike(written):
+    run = power_run(written(*zip(*RUN, strict=True)))
     assert (run.power.value, run.power.speed) == (301.0, 5000)
     assert (run.torque.value, run.torque.speed) == (336.6, 4000)
 
@@ -47,23 +36,20 @@ def test_one_laid_out_across_the_sheet_is_read_alike(tmp_path):
         (("Giri (giri/min)", "Coppia (Nm)", "Potenza (kW)"), "kW"),
     ],
 )
-def test_heads_of_five_languages_and_figures_as_measured(tmp_path, heads, unit):
-    run = power_run(written(tmp_path / "a.xlsx", heads, (3000, 150, 47.1), (6000, 140, 88.0)))
+def test_heads_of_five_languages_and_figures_as_measured(written, heads, unit):
+    run = power_run(written(heads, (3000, 150, 47.1), (6000, 140, 88.0)))
     assert not run.corrected
     assert (run.power.value, run.power.unit, run.power.speed) == (88.0, unit, 6000)
     assert run.words == "as measured, not corrected for the weather"
 
 
-def test_a_torque_list_is_no_power_run(tmp_path):
-    book = written(
-        tmp_path / "a.xlsx", ["Fastener", "Torque (lb-ft)", "Speed"], ["Main caps", 70, "slow"]
-    )
+def test_a_torque_list_is_no_power_run(written):
+    book = written(["Fastener", "Torque (lb-ft)", "Speed"], ["Main caps", 70, "slow"])
     assert power_run(book) is None
 
 
-def test_gauges_parts_and_oil_pressures_are_rows_by_what_their_columns_say(tmp_path):
+def test_gauges_parts_and_oil_pressures_are_rows_by_what_their_columns_say(written):
     book = written(
-        tmp_path / "a.xlsx",
         ["Gauge", "Its number", "Checked against", "Read, off by", "Checked on"],
         ["bore gauge", "BG-2", "setting ring", 0.0001, "2025-05-06"],
         ["torque wrench", "TW-1", "beam tester", 0, "2025-05-06"],
@@ -85,9 +71,8 @@ def test_gauges_parts_and_oil_pressures_are_rows_by_what_their_columns_say(tmp_p
     assert not [r for r in book.readings if r.place.address in ("D2", "D3")]
 
 
-def test_who_says_a_limit_stands_below_it_or_at_the_end_of_its_row(tmp_path):
+def test_who_says_a_limit_stands_below_it_or_at_the_end_of_its_row(written):
     book = written(
-        tmp_path / "a.xlsx",
         ["Main", "Main bearing clearance (in)", "Verdict"],
         ["Main 1", 0.0021, "=ENG.VERDICT(B2,B$4,B$5)"],
         ["Main 2", 0.0022, "=ENG.VERDICT(B3,B$4,B$5)"],

@@ -9,6 +9,7 @@ standard uncertainty of 32 nm, from memory.
 import math
 
 import pytest
+from sample import CROWN, RATIO
 
 from workbook_tools.findings import check
 from workbook_tools.formulas.references import Place
@@ -86,18 +87,7 @@ def test_without_the_gauge_of_every_size_no_uncertainty_is_told(make_book, gauge
 
 def test_a_bore_that_comes_into_two_volumes_counts_once_with_both(make_book):
     """The ratio's slope by the bore is that of the two volumes together: by the chain rule."""
-    rows = [
-        ["All sizes in inch"],
-        ["Cyl", 1, 2],
-        ["Bore", 4.0, 4.001],
-        ["Deck clearance", 0.005, 0.006],
-        ["Chamber volume (cc)", 64, 64.2],
-        ["Stroke", 3.5],
-        ["Gasket bore", 4.1],
-        ["Gasket thickness", 0.04],
-        ["Dish volume (cc)", 5],
-    ]
-    book = read_book(make_book({"S": rows}))
+    book = read_book(make_book({"S": [*RATIO, CROWN]}))
     ratio = next(r for r in book.records if r.measurand == "compression_ratio")
     bore, stroke, deck = (x * 0.0254 for x in (4.0, 3.5, 0.005))
     swept = math.pi / 4 * bore**2 * stroke

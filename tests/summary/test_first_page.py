@@ -5,7 +5,6 @@ import math
 from dataclasses import replace
 from pathlib import Path
 
-import openpyxl
 import pytest
 from sample import inch_v8
 
@@ -31,14 +30,6 @@ EXAMPLES = Path(__file__).parents[2] / "example_books"
 def v8():
     book = read_book(EXAMPLES / "build_book_inch_v8.xlsx")
     return summarize(book, check(book))
-
-
-def written(path, *rows):
-    made = openpyxl.Workbook()
-    for row in rows:
-        made.active.append(row)
-    made.save(path)
-    return read_book(path)
 
 
 def stands(book, *codes):
@@ -71,11 +62,11 @@ def test_an_accepted_deviation_is_told_with_the_name_and_is_not_open():
     assert "Outside its band and accepted" in page
 
 
-def test_a_book_of_which_most_is_not_understood_is_not_read(tmp_path):
+def test_a_book_of_which_most_is_not_understood_is_not_read(written):
     rows = [["Bore (in)", 4.03], *(["Wombat", n + 0.5] for n in range(6))]
-    book = written(tmp_path / "a.xlsx", *rows)
+    book = written(*rows)
     assert stands(book).word == "not read"
-    assert stands(written(tmp_path / "b.xlsx", *rows[:2])).word != "not read"
+    assert stands(written(*rows[:2])).word != "not read"
 
 
 def test_every_code_of_a_finding_has_a_letter_and_is_counted_by_it():
@@ -139,9 +130,8 @@ def test_the_key_facts_of_a_whole_job(v8):
     assert told["Most power"].where == "at 6,100 rpm, corrected to sae j1349"
 
 
-def test_limits_beside_numbers_without_a_call_of_ours_are_bands_of_this_book(tmp_path):
+def test_limits_beside_numbers_without_a_call_of_ours_are_bands_of_this_book(written):
     book = written(
-        tmp_path / "a.xlsx",
         ["Main", 1, 2, 3, "Least (in)", "Most (in)"],
         ["Main bearing clearance (in)", 0.0021, 0.0024, 0.0034, 0.0018, 0.0028],
     )
@@ -202,9 +192,8 @@ def test_results_and_readings_of_the_sample_have_the_measurands_of_their_calls()
     assert "" not in names
 
 
-def test_what_was_found_stands_against_what_was_finished_with_what_came_off(tmp_path):
+def test_what_was_found_stands_against_what_was_finished_with_what_came_off(written):
     book = written(
-        tmp_path / "a.xlsx",
         ["Cylinder", "Bore as found (in)", "Bore, final (in)"],
         ["Cyl 1", 4.0012, 4.0301],
         ["Cyl 2", 4.0031, 4.0302],
@@ -223,9 +212,8 @@ def test_what_was_found_stands_against_what_was_finished_with_what_came_off(tmp_
     assert "Found against final" in render_html(summarize(book, ()))
 
 
-def test_a_record_that_is_given_out_again_says_its_revision_and_what_changed(tmp_path):
+def test_a_record_that_is_given_out_again_says_its_revision_and_what_changed(written):
     book = written(
-        tmp_path / "a.xlsx",
         ["Job number", "24-031"],
         ["Revision", 2],
         ["Revised on", datetime.date(2025, 6, 2)],

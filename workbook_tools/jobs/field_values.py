@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 import re
 
+from workbook_tools.books.cells import Cell
 from workbook_tools.catalog import CellError
 from workbook_tools.labels.content import Field, is_measured
 from workbook_tools.labels.dates import is_date_without_day, leading_date, read_date
@@ -38,6 +39,18 @@ def field_text(value: object) -> str:
     if isinstance(value, float) and value.is_integer():
         return str(int(value))
     return " ".join(str(value).split())
+
+
+def cell_text(cell: Cell | None) -> str:
+    """A cell of a list as text: dates without a time; "" of an empty cell, TRUE and an error."""
+    value = cell.value if cell else None
+    if isinstance(value, datetime.datetime):
+        return value.date().isoformat()
+    if isinstance(value, datetime.date):
+        return value.isoformat()
+    if isinstance(value, (int, float)) and not isinstance(value, bool):
+        return f"{value:.10g}"
+    return " ".join(value.split()) if isinstance(value, str) else ""
 
 
 def fitting(name: str, value: object, vocabulary: Vocabulary, *, sure: bool = True) -> str:

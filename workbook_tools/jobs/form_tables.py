@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime
 import re
 import tomllib
 from collections.abc import Iterable, Iterator, Mapping
@@ -13,6 +12,7 @@ from typing import Literal, get_args
 
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.field_values import cell_text
 from workbook_tools.jobs.records import FormCell, FormRow
 
 Form = Literal["pull", "run", "part", "gauge"]
@@ -99,7 +99,7 @@ def _rows(
         found = []
         for role, (column, unit) in columns.items():
             cell = cells.get((row, column))
-            text = _text(cell)
+            text = cell_text(cell)
             if cell is not None and text:
                 place = Place.at(title, column, row) if across else Place.at(title, row, column)
                 found.append((role, FormCell(place, text, _number(cell), unit)))
@@ -132,18 +132,6 @@ def _role(patterns: Mapping[str, re.Pattern[str]], text: str) -> tuple[str, str]
         names.append(even[: bare.start()].rstrip(" ,"))
     found = (role for name in names for role, p in patterns.items() if p.fullmatch(name))
     return next(found, ""), unit
-
-
-def _text(cell: Cell | None) -> str:
-    """A cell's content as text; "" where it is empty or an error."""
-    value = cell.value if cell else None
-    if isinstance(value, datetime.datetime):
-        return value.date().isoformat()
-    if isinstance(value, datetime.date):
-        return value.isoformat()
-    if isinstance(value, (int, float)) and not isinstance(value, bool):
-        return f"{value:.10g}"
-    return " ".join(value.split()) if isinstance(value, str) else ""
 
 
 def _number(cell: Cell) -> float | None:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import datetime
 import re
 from collections.abc import Iterator
 
-from workbook_tools.books.cells import Cell, OpenBook, Sheet, is_typed_text
+from workbook_tools.books.cells import OpenBook, Sheet, is_typed_text
 from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.field_values import cell_text
 from workbook_tools.jobs.open_items import hours_booked, open_items
 from workbook_tools.jobs.records import Fastener, JobField, Office, PartLine
 
@@ -97,18 +97,6 @@ def read_office(book: OpenBook) -> Office:
     )
 
 
-def _text(cell: Cell | None) -> str:
-    """A cell's content as text; "" where it is empty or an error."""
-    value = cell.value if cell else None
-    if isinstance(value, datetime.datetime):
-        return value.date().isoformat()
-    if isinstance(value, datetime.date):
-        return value.isoformat()
-    if isinstance(value, (int, float)) and not isinstance(value, bool):
-        return f"{value:.10g}"
-    return " ".join(value.split()) if isinstance(value, str) else ""
-
-
 def _note_field(
     fields: dict[str, JobField], sheet: Sheet, row: int, column: int, words: str, rest: str
 ) -> None:
@@ -121,7 +109,7 @@ def _note_field(
         fields[name] = JobField(rest.strip(), Place.at(sheet.title, row, column))
         return
     for at in range(column + 1, column + 5):
-        said = _text(sheet.cells.get((row, at)))
+        said = cell_text(sheet.cells.get((row, at)))
         if said and not _NOTHING.fullmatch(said) and _can_be(name, said):
             fields[name] = JobField(said, Place.at(sheet.title, row, at))
             return
@@ -149,18 +137,18 @@ def _listed(sheet: Sheet, row: int, column: int, rest: str) -> Iterator[PartLine
     """What a line or a list headed "to order" names: after the colon, beside it, or below it."""
     # Two texts beside it are the heads of further columns.
     heads = is_typed_text(sheet, row, column + 1) and is_typed_text(sheet, row, column + 2)
-    beside = rest.strip() or ("" if heads else _text(sheet.cells.get((row, column + 1))))
+    beside = rest.strip() or ("" if heads else cell_text(sheet.cells.get((row, column + 1))))
     if beside:
         if not _NOTHING.fullmatch(beside):
             place = Place.at(sheet.title, row, column if rest.strip() else column + 1)
             yield PartLine(place, beside, "to order")
         return
     for at in range(row + 1, row + _MOST_ROWS):
-        said = _text(sheet.cells.get((at, column)))
+        said = cell_text(sheet.cells.get((at, column)))
         if not said:
             return
         if not _NOTHING.fullmatch(said):
-            more = _text(sheet.cells.get((at, column + 1)))
+            more = cell_text(sheet.cells.get((at, column + 1)))
             yield PartLine(Place.at(sheet.title, at, column), said, more or "to order")
 
 
@@ -170,18 +158,18 @@ def _short(sheet: Sheet, row: int, column: int, heads: dict[int, str]) -> Iterat
     ordered = [c for c, head in heads.items() if _ORDERED.fullmatch(head)]
     received = [c for c, head in heads.items() if _RECEIVED.fullmatch(head)]
     for at in range(row + 1, row + _MOST_ROWS):
-        part = _text(sheet.cells.get((at, column)))
+        part = cell_text(sheet.cells.get((at, column)))
         if not part:
             if not any((at, c) in sheet.cells for c in heads):
                 return
             continue
         for c in short:
-            said = _text(sheet.cells.get((at, c)))
+            said = cell_text(sheet.cells.get((at, c)))
             if not _NOTHING.fullmatch(said):
                 yield PartLine(Place.at(sheet.title, at, c), part, f"{heads[c].lower()}: {said}")
         for c in ordered:
-            said = _text(sheet.cells.get((at, c)))
-            arrived = any(_text(sheet.cells.get((at, r))) for r in received)
+            said = cell_text(sheet.cells.get((at, c)))
+            arrived = any(cell_text(sheet.cells.get((at, r))) for r in received)
             if not _NOTHING.fullmatch(said) and received and not arrived:
                 yield PartLine(Place.at(sheet.title, at, c), part, f"ordered {said}, not received")
 
@@ -192,10 +180,10 @@ def _fasteners(sheet: Sheet, row: int, column: int) -> Iterator[Fastener]:
     if len(heads) < 2:
         return
     for at in range(row + 1, row + _MOST_ROWS):
-        name = _text(sheet.cells.get((at, column)))
+        name = cell_text(sheet.cells.get((at, column)))
         if not name or len(name) > _LONGEST_NAME:
             return
-        said = tuple((head, _text(sheet.cells.get((at, c)))) for c, head in heads.items())
+        said = tuple((head, cell_text(sheet.cells.get((at, c)))) for c, head in heads.items())
         yield Fastener(
             Place.at(sheet.title, at, column), name, tuple(pair for pair in said if pair[1])
         )

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Evidence, Reading, ReadingState, Use
+from workbook_tools.jobs.verdicts import is_judge
 from workbook_tools.labels.candidate import Candidate
 from workbook_tools.labels.content import (
     CROWN_SIGN_NOT_SAID,
@@ -32,7 +33,6 @@ from workbook_tools.quantities import (
 
 _OPEN_REASONS = (UNIT_NOT_SAID, CROWN_SIGN_NOT_SAID, DECK_SIGN_NOT_SAID)
 _LIMITS: dict[str, Stage] = {"low": "limit_low", "high": "limit_high"}
-_JUDGES = ("VERDICT", "JUDGE")
 
 
 def by_calls(
@@ -92,11 +92,7 @@ def _measurand_of(uses: Sequence[Use], candidate: Candidate | None, part: Positi
 
 
 def _stage_of(uses: Sequence[Use], candidate: Candidate | None) -> Stage:
-    limits = {
-        _LIMITS.get(u.parameter.name) if u.record.function and u.record.function.name in _JUDGES
-        else None
-        for u in uses
-    }  # fmt: skip
+    limits = {_LIMITS.get(u.parameter.name) if is_judge(u.record) else None for u in uses}
     limit = next(iter(limits)) if len(limits) == 1 else None
     if limit:
         return limit
