@@ -33,6 +33,7 @@ def test_one_laid_out_across_the_sheet_is_read_alike(written):
         (("Drehzahl (1/min)", "Drehmoment (Nm)", "Leistung (kW)"), "kW"),
         (("Régime (tr/min)", "Couple (Nm)", "Puissance (kW)"), "kW"),
         (("Régimen (rpm)", "Par (Nm)", "Potencia (kW)"), "kW"),
+        (("REGIMEN", "PAR MOTOR [Nm]", "POTENCIA [kW]"), "kW"),
         (("Giri (giri/min)", "Coppia (Nm)", "Potenza (kW)"), "kW"),
     ],
 )

@@ -12,10 +12,6 @@ from workbook_tools.jobs.marks import entry
 from workbook_tools.jobs.records import Acceptance, Mark
 from workbook_tools.measurands.tokens import phrase
 
-# Words of heads, in English, German, French, Spanish and Italian.
-_ACCEPTED = {"accepted", "accept", "akzeptiert", "genehmigt", "accepte", "aceptado", "accettato"}
-_VALUE = {"value", "reading", "is", "wert", "ist", "valeur", "valor", "valore"}
-_WHY = {"why", "reason", "because", "grund", "warum", "raison", "pourquoi", "motivo", "razon"}
 # So far to the right of it a head may stand from the one of who accepts.
 _REACH = 20
 
@@ -28,7 +24,7 @@ def acceptances(book: OpenBook, marks: Sequence[Mark]) -> Iterator[Acceptance]:
     sheets = {sheet.title: sheet for sheet in book.sheets}
     for mark in marks:
         in_table = mark.place != mark.head and mark.state == "made"
-        if in_table and not _ACCEPTED.isdisjoint(phrase(mark.label.text)):
+        if in_table and not mark_words().accepted.isdisjoint(phrase(mark.label.text)):
             found = _line(sheets[mark.place.sheet], mark)
             if found.what:
                 yield found
@@ -50,12 +46,12 @@ def _line(sheet: Sheet, mark: Mark) -> Acceptance:
 
 def _column(head: str) -> str:
     """What a column of such a table holds, "" for another."""
-    words = set(phrase(head))
-    if phrase(head) in mark_words().dates:
+    words, known = set(phrase(head)), mark_words()
+    if phrase(head) in known.dates:
         return "when"
-    if words & _WHY:
+    if words & known.why:
         return "why"
-    if words & _VALUE:
+    if words & known.value:
         return "value"
-    things = {word for key in mark_words().things for word in key}
-    return "what" if words & (things | {"deviation", "abweichung", "ecart", "where", "wo"}) else ""
+    things = {word for key in known.things for word in key}
+    return "what" if words & (things | known.deviation) else ""

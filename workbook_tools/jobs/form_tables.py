@@ -14,6 +14,7 @@ from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.field_values import cell_text
 from workbook_tools.jobs.records import FormCell, FormRow
+from workbook_tools.measurands.tokens import phrase, phrases
 
 Form = Literal["pull", "run", "part", "gauge"]
 # A power run is often laid out across the sheet, a column a speed.
@@ -36,7 +37,7 @@ _MOST_EMPTY = 2
 class _Heads:
     needs: frozenset[str]
     one_of: frozenset[str]
-    patterns: Mapping[str, re.Pattern[str]]
+    words: Mapping[str, frozenset[tuple[str, ...]]]
 
 
 def form_rows(book: OpenBook) -> tuple[FormRow, ...]:
@@ -77,7 +78,7 @@ def _tables(
     for at, texts in sorted(lines.items()):
         columns: dict[str, tuple[int, str]] = {}
         for column, text in sorted(texts.items()):
-            role, unit = _role(known.patterns, text)
+            role, unit = _role(known.words, text)
             if role:
                 columns.setdefault(role, (column, unit))
         if known.needs <= columns.keys() and known.one_of & columns.keys():
@@ -118,11 +119,11 @@ def _is_head(form: Form, found: list[tuple[str, FormCell]]) -> bool:
     """Whether a row is the heads of the next table: a power run has numbers, another no heads."""
     if form == "pull":
         return any(cell.number is None for role, cell in found if role == "speed")
-    patterns = _forms()[form].patterns
-    return sum(_role(patterns, cell.text)[0] == role for role, cell in found) > 1
+    words = _forms()[form].words
+    return sum(_role(words, cell.text)[0] == role for role, cell in found) > 1
 
 
-def _role(patterns: Mapping[str, re.Pattern[str]], text: str) -> tuple[str, str]:
+def _role(words: Mapping[str, frozenset[tuple[str, ...]]], text: str) -> tuple[str, str]:
     """What a head says by its role, "" for any other, and its unit."""
     even = " ".join(text.split()).rstrip(" :").casefold()
     bracketed, bare = _UNIT.search(text.strip()), _BARE_UNIT.search(even)
@@ -130,7 +131,8 @@ def _role(patterns: Mapping[str, re.Pattern[str]], text: str) -> tuple[str, str]
     names = [_UNIT.sub("", even)]
     if bare:
         names.append(even[: bare.start()].rstrip(" ,"))
-    found = (role for name in names for role, p in patterns.items() if p.fullmatch(name))
+    said = [phrase(name) for name in names]
+    found = (role for one in said for role, known in words.items() if one in known)
     return next(found, ""), unit
 
 
@@ -148,7 +150,7 @@ def _forms() -> Mapping[str, _Heads]:
         form: _Heads(
             frozenset(data["needs"]),
             frozenset(data["one_of"]),
-            {role: re.compile(p) for role, p in data["heads"].items()},
+            {role: phrases(words) for role, words in data["heads"].items()},
         )
         for form, data in tomllib.loads(text).items()
     }

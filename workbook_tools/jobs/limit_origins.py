@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 
@@ -10,17 +9,10 @@ from openpyxl.utils.cell import coordinate_to_tuple
 
 from workbook_tools.books.cells import OpenBook, Sheet
 from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.list_words import begins_with, is_word
 from workbook_tools.jobs.records import LimitOrigin, Reading, Record
 from workbook_tools.jobs.verdicts import argument_of, is_judge
 
-# The head of a row or of a column that says where limits come from, in five languages.
-_HEAD = re.compile(
-    r"(?:bands?|limits?|spec(?:ification)?s?|least and most) (?:from|by|taken from)\b.*"
-    r"|(?:source|origin) of (?:the )?(?:bands?|limits?)"
-    r"|(?:grenzwerte?|toleranz(?:en)?|grenzen) (?:aus|von|nach)\b.*"
-    r"|limites? (?:d'après|selon|de)\b.*|límites? (?:según|de)\b.*|limiti (?:secondo|da)\b.*",
-    re.IGNORECASE,
-)
 # A row of origins stands this close below its limits.
 _BELOW = 4
 _LONGEST = 60
@@ -53,7 +45,7 @@ def _on_sheet(sheet: Sheet, limits: Sequence[Place]) -> Iterator[LimitOrigin]:
     heads = [
         (row, column)
         for row, column, text in sheet.texts
-        if len(text) <= _LONGEST and _HEAD.fullmatch(" ".join(text.split()))
+        if len(text) <= _LONGEST and (is_word(text, "origin") or begins_with(text, "origin_begins"))
     ]
     for place in limits if heads else ():
         row, column = coordinate_to_tuple(place.address)

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from functools import cache, lru_cache
 from importlib import resources
 from typing import Literal, NamedTuple
 
 from workbook_tools.jobs.records import MarkState
-from workbook_tools.measurands.tokens import phrase, spelled
+from workbook_tools.measurands.tokens import phrase, phrases
 
 # Words before the name of a mark: "Timing marks checked by"; a longer entry is no name.
 MOST_WORDS = 3
@@ -35,6 +35,11 @@ class _Words(NamedTuple):
     things: frozenset[tuple[str, ...]]
     dates: frozenset[tuple[str, ...]]
     remarks: frozenset[str]
+    accepted: frozenset[str]
+    value: frozenset[str]
+    why: frozenset[str]
+    deviation: frozenset[str]
+    did: Mapping[str, frozenset[tuple[str, ...]]]
 
 
 @cache
@@ -44,8 +49,10 @@ def mark_words() -> _Words:
     data = tomllib.loads(text)
 
     def of(*names: str) -> frozenset[tuple[str, ...]]:
-        listed = (word for name in names for own in data[name].values() for word in own)
-        return frozenset(key for word in listed for key in spelled(word))
+        return phrases(word for name in names for own in data[name].values() for word in own)
+
+    def single(name: str) -> frozenset[str]:
+        return frozenset(word for key in of(name) for word in key)
 
     return _Words(
         signs=of("sign"),
@@ -53,13 +60,18 @@ def mark_words() -> _Words:
         done=of("done"),
         may_be=of("done_or_size"),
         acts=of("done", "done_or_size", "acts"),
-        by=frozenset(word for key in of("by") for word in key),
+        by=single("by"),
         no=of("no"),
         not_needed=of("not_needed"),
         not_rows=of("not_rows"),
         things=of("things"),
         dates=of("dates"),
-        remarks=frozenset(word for key in of("remarks") for word in key),
+        remarks=single("remarks"),
+        accepted=single("accepted"),
+        value=single("value"),
+        why=single("why"),
+        deviation=single("deviation"),
+        did={did: phrases(words) for did, words in data["did"].items()},
     )
 
 
@@ -90,6 +102,13 @@ def _ends_as_mark(said: Sequence[str]) -> bool:
         if at and len(rest[0]) > 3 and rest in words.signs:
             return True
     return False
+
+
+def did_of(text: str) -> str:
+    """What whoever signs under a text did: "Measured", "Released"; "" where it does not say."""
+    said = phrase(text)
+    starts = [said[:end] for end in range(1, MOST_WORDS + 1)]
+    return next((d for d, words in mark_words().did.items() if words & set(starts)), "")
 
 
 def is_index(text: str) -> bool:

@@ -9,46 +9,12 @@ from collections.abc import Iterator
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.field_values import field_text
+from workbook_tools.jobs.list_words import ListWord, is_word, says_nothing
 from workbook_tools.jobs.records import JobField, OpenItem
 
-# Heads of a column of what is open, and of those beside it: whose it is, till when, and what
-# says that it is done. In the trade's words, common practice, no source.
-_OPEN = re.compile(
-    r"what is open|open (?:items?|points?)|still (?:open|to do)|to do|to-do|punch list"
-    r"|offene punkte|noch offen|zu erledigen"
-    r"|(?:points?|travaux) (?:ouverts?|restants?)|reste à faire"
-    r"|pendientes?|por hacer|in sospeso|da fare|punti aperti",
-    re.IGNORECASE,
-)
-_WHO = re.compile(r"who|by whom|for|wer|qui|quién|quien|chi", re.IGNORECASE)
-_UNTIL = re.compile(
-    r"(?:until|till|by|due|due (?:by|date)|bis|pour le|jusqu'au|hasta|entro)", re.IGNORECASE
-)
-_CLOSED = re.compile(
-    r"closed(?: by| on)?|done(?: by| on)?|finished(?: on)?|erledigt(?: am| von)?|fait(?: le)?"
-    r"|hecho(?: el)?|fatto(?: il)?",
-    re.IGNORECASE,
-)
-# What stands in a cell where there is nothing to say, or where the thing is not closed.
-_NOTHING = re.compile(
-    r"[\s_.…·:\-–/]*|no|not yet|open|none|nothing|n/?a|keine?|nein|aucun|non|nada|niente",
-    re.IGNORECASE,
-)
-_HOURS = re.compile(
-    r"(?:total |shop |bench |labou?r )(?:labou?r )?(?:hours|hrs|time)"
-    r"|(?:hours|hrs) (?:booked|worked|spent|on the job|total)"
-    r"|arbeitsstunden|stunden (?:gesamt|gebucht)|heures (?:passées|de travail)"
-    r"|horas (?:de trabajo|totales)|ore (?:di lavoro|totali)",
-    re.IGNORECASE,
-)
-_HOURS_HEAD = re.compile(r"hours|hrs|h|stunden|std|heures|horas|ore", re.IGNORECASE)
-_WORK = re.compile(
-    r"work|operation|task|job done|labou?r|arbeit|tätigkeit|travail|opération|trabajo|tarea|lavoro"
-    r"|lavorazione",
-    re.IGNORECASE,
-)
 _UNIT = re.compile(r"(?:,\s*(?:h|hrs?|hours)|\((?:h|hrs?|hours)\)|\[h\])\s*$", re.IGNORECASE)
 _NUMBER = re.compile(r"(\d+(?:[.,]\d+)?)\s*(?:h|hrs?|hours|std|stunden)?\.?", re.IGNORECASE)
+_HEADS: tuple[ListWord, ...] = ("who", "until", "closed")
 _MOST_ROWS = 200
 _MOST_COLUMNS = 20
 _MOST_RIGHT = 4
@@ -61,10 +27,10 @@ def open_items(book: OpenBook) -> Iterator[OpenItem]:
     for sheet in book.sheets:
         for row, column, text in sheet.texts:
             words, colon, rest = " ".join(text.split()).partition(":")
-            if not _OPEN.fullmatch(words.strip(" .")):
+            if not is_word(words.strip(" ."), "open"):
                 continue
             if colon and rest.strip():
-                if not _NOTHING.fullmatch(rest):
+                if not says_nothing(rest, "not_closed"):
                     yield OpenItem(Place.at(sheet.title, row, column), rest.strip())
                 continue
             yield from _listed(sheet, row, column)
@@ -72,19 +38,19 @@ def open_items(book: OpenBook) -> Iterator[OpenItem]:
 
 def _listed(sheet: Sheet, row: int, column: int) -> Iterator[OpenItem]:
     heads = _heads_right(sheet, row, column)
-    who = next((c for c, head in heads.items() if _WHO.fullmatch(head)), None)
-    until = next((c for c, head in heads.items() if _UNTIL.fullmatch(head)), None)
-    closed = [c for c, head in heads.items() if _CLOSED.fullmatch(head)]
+    who = next((c for c, head in heads.items() if is_word(head, "who")), None)
+    until = next((c for c, head in heads.items() if is_word(head, "until")), None)
+    closed = [c for c, head in heads.items() if is_word(head, "closed")]
     if not heads and (beside := _text(sheet, row, column + 1)):
-        if not _NOTHING.fullmatch(beside):
+        if not says_nothing(beside, "not_closed"):
             yield OpenItem(Place.at(sheet.title, row, column + 1), beside)
         return
     for at in range(row + 1, row + 1 + _MOST_ROWS):
         said = _text(sheet, at, column)
         if not said:
             return
-        done = any(not _NOTHING.fullmatch(_text(sheet, at, c)) for c in closed)
-        if not done and not _NOTHING.fullmatch(said):
+        done = any(not says_nothing(_text(sheet, at, c), "not_closed") for c in closed)
+        if not done and not says_nothing(said, "not_closed"):
             yield OpenItem(
                 Place.at(sheet.title, at, column),
                 said,
@@ -100,7 +66,7 @@ def _heads_right(sheet: Sheet, row: int, column: int) -> dict[int, str]:
         cell = sheet.cells.get((row, at))
         if cell is not None and isinstance(cell.value, str) and not cell.formula:
             heads[at] = " ".join(cell.value.split()).strip(" .:")
-    known = [h for h in heads.values() if any(p.fullmatch(h) for p in (_WHO, _UNTIL, _CLOSED))]
+    known = [h for h in heads.values() if any(is_word(h, name) for name in _HEADS)]
     return heads if known else {}
 
 
@@ -112,14 +78,14 @@ def hours_booked(book: OpenBook) -> JobField:
     """
     for sheet in book.sheets:
         for row, column, text in sheet.texts:
-            if _HOURS.fullmatch(_UNIT.sub("", " ".join(text.split())).strip(" .:")):
+            if is_word(_UNIT.sub("", " ".join(text.split())).strip(" .:"), "hours"):
                 for at in range(column + 1, column + 1 + _MOST_RIGHT):
                     hours = _hours(sheet.cells.get((row, at)))
                     if hours is not None:
                         return JobField(f"{hours:g}", Place.at(sheet.title, row, at))
     for sheet in book.sheets:
         for row, column, text in sheet.texts:
-            if _HOURS_HEAD.fullmatch(" ".join(text.split()).strip(" .:")):
+            if is_word(" ".join(text.split()).strip(" .:"), "hours_head"):
                 total = _column_of_hours(sheet, row, column)
                 if total:
                     return JobField(f"{total:g}", Place.at(sheet.title, row, column))
@@ -129,7 +95,7 @@ def hours_booked(book: OpenBook) -> JobField:
 def _column_of_hours(sheet: Sheet, row: int, column: int) -> float:
     """The sum of a column of typed hours, 0 where no column of work stands beside it."""
     reach = range(max(1, column - _MOST_COLUMNS), column + _MOST_COLUMNS + 1)
-    if not any(_WORK.fullmatch(_text(sheet, row, at)) for at in reach):
+    if not any(is_word(_text(sheet, row, at), "work") for at in reach):
         return 0.0
     total = 0.0
     for at in range(row + 1, row + 1 + _MOST_ROWS):

@@ -2,61 +2,16 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
 from workbook_tools.books.cells import OpenBook, Sheet, is_typed_text
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.field_values import cell_text
+from workbook_tools.jobs.list_words import is_word, office_field, says_nothing
 from workbook_tools.jobs.open_items import hours_booked, open_items
 from workbook_tools.jobs.records import Fastener, JobField, Office, PartLine
+from workbook_tools.measurands.tokens import phrase
 
-# Labels of what is said once for the engine.
-_FIELDS: dict[str, tuple[str, ...]] = {
-    "promised": ("promised", "promised for", "date promised", "due", "due date", "wanted by"),
-    "waiting": ("status", "waiting for", "waiting on", "job status", "state of the job"),
-    "use": ("use", "use of the engine", "used for"),
-    "fuel": ("fuel", "fuel, least", "fuel needed", "lowest fuel"),
-    "oil": ("oil", "oil grade", "engine oil", "oil to use"),
-    "lash": ("lash", "valve lash", "lash, hot or cold", "which, and set"),
-    "firing_order": ("firing order",),
-    "scope": (
-        "scope",
-        "scope of work",
-        "what is built",
-        "umfang",
-        "arbeitsumfang",
-        "étendue des travaux",
-        "alcance",
-        "alcance del trabajo",
-        "ambito",
-        "ambito dei lavori",
-    ),
-    "gasket_reason": ("why this one", "why this gasket", "gasket chosen because", "why"),
-    "revision": ("revision", "rev", "revision of the record", "copy no", "given out as"),
-    "revised": ("revised on", "revision date", "date of revision", "given out again on"),
-    "changed": ("changed since the last copy", "changes since the last copy", "what changed"),
-    "corrected_to": ("corrected to", "correction standard", "power corrected to"),
-    "kind": ("engine kind", "kind of engine", "engine family", "motorfamilie", "motorbaureihe"),
-}
-# Heads of a column of parts, of what is said about each, and of orders and their arrival.
-_PART = re.compile(r"(?:parts?|items?)(?: (?:needed|name|wanted))?|description", re.IGNORECASE)
-_SHORT = re.compile(
-    r"to (?:be )?order(?:ed)?|order\??|back.?order(?:ed)?|missing|shortage|short\b.*|still needed",
-    re.IGNORECASE,
-)
-_ORDERED = re.compile(r"(?:date )?ordered(?: on)?|on order", re.IGNORECASE)
-_RECEIVED = re.compile(r"(?:date )?(?:received|arrived|in)(?: on)?", re.IGNORECASE)
-_ORDER_LIST = re.compile(
-    r"(?:parts? )?(?:still )?to (?:be )?order(?:ed)?|parts? (?:to order|on order|short|needed)"
-    r"|back.?ordered(?: parts?)?",
-    re.IGNORECASE,
-)
-_FASTENERS = re.compile(
-    r"fasteners?(?: group)?|bolts?|torqued|torque (?:table|list)", re.IGNORECASE
-)
-# What stands in a cell where there is nothing to say.
-_NOTHING = re.compile(r"[\s_.…·:\-–/]*|no|none|nothing|ok|n/?a|complete|all here", re.IGNORECASE)
 # How far a table goes on below its head, and to the right of its first column.
 _MOST_ROWS = 200
 _MOST_COLUMNS = 20
@@ -77,15 +32,15 @@ def read_office(book: OpenBook) -> Office:
             text, colon, rest = " ".join(content.split()).partition(":")
             words = text.strip(" .")
             _note_field(fields, sheet, row, column, words, rest)
-            if _ORDER_LIST.fullmatch(words) and not is_typed_text(sheet, row, column - 1):
+            if is_word(words, "order_list") and not is_typed_text(sheet, row, column - 1):
                 lists += 1
                 parts += _listed(sheet, row, column, rest if colon else "")
-            elif _PART.fullmatch(words):
+            elif is_word(words, "part"):
                 heads = _heads(sheet, row, column)
-                if any(_SHORT.fullmatch(h) or _ORDERED.fullmatch(h) for h in heads.values()):
+                if any(_is_short(h) or is_word(h, "ordered") for h in heads.values()):
                     lists += 1
                     parts += _short(sheet, row, column, heads)
-            elif _FASTENERS.fullmatch(words):
+            elif is_word(words, "fasteners"):
                 fasteners += _fasteners(sheet, row, column)
     return Office(
         **fields,
@@ -100,8 +55,8 @@ def read_office(book: OpenBook) -> Office:
 def _note_field(
     fields: dict[str, JobField], sheet: Sheet, row: int, column: int, words: str, rest: str
 ) -> None:
-    name = next((n for n, known in _FIELDS.items() if words.lower() in known), None)
-    if name is None or name in fields:
+    name = office_field(words)
+    if not name or name in fields:
         return
     if words.lower() == "why" and "gasket" not in sheet.title.lower():
         return
@@ -110,7 +65,7 @@ def _note_field(
         return
     for at in range(column + 1, column + 5):
         said = cell_text(sheet.cells.get((row, at)))
-        if said and not _NOTHING.fullmatch(said) and _can_be(name, said):
+        if said and not says_nothing(said, "all_there") and _can_be(name, said):
             fields[name] = JobField(said, Place.at(sheet.title, row, at))
             return
 
@@ -139,7 +94,7 @@ def _listed(sheet: Sheet, row: int, column: int, rest: str) -> Iterator[PartLine
     heads = is_typed_text(sheet, row, column + 1) and is_typed_text(sheet, row, column + 2)
     beside = rest.strip() or ("" if heads else cell_text(sheet.cells.get((row, column + 1))))
     if beside:
-        if not _NOTHING.fullmatch(beside):
+        if not says_nothing(beside, "all_there"):
             place = Place.at(sheet.title, row, column if rest.strip() else column + 1)
             yield PartLine(place, beside, "to order")
         return
@@ -147,16 +102,21 @@ def _listed(sheet: Sheet, row: int, column: int, rest: str) -> Iterator[PartLine
         said = cell_text(sheet.cells.get((at, column)))
         if not said:
             return
-        if not _NOTHING.fullmatch(said):
+        if not says_nothing(said, "all_there"):
             more = cell_text(sheet.cells.get((at, column + 1)))
             yield PartLine(Place.at(sheet.title, at, column), said, more or "to order")
 
 
+def _is_short(head: str) -> bool:
+    """Whether a column says what is short: "Short, damaged" too."""
+    return is_word(head, "short") or phrase(head)[:1] == ("short",)
+
+
 def _short(sheet: Sheet, row: int, column: int, heads: dict[int, str]) -> Iterator[PartLine]:
     """The parts of a table that it says are short, to order, or ordered and not received."""
-    short = [c for c, head in heads.items() if _SHORT.fullmatch(head)]
-    ordered = [c for c, head in heads.items() if _ORDERED.fullmatch(head)]
-    received = [c for c, head in heads.items() if _RECEIVED.fullmatch(head)]
+    short = [c for c, head in heads.items() if _is_short(head)]
+    ordered = [c for c, head in heads.items() if is_word(head, "ordered")]
+    received = [c for c, head in heads.items() if is_word(head, "received")]
     for at in range(row + 1, row + _MOST_ROWS):
         part = cell_text(sheet.cells.get((at, column)))
         if not part:
@@ -165,12 +125,12 @@ def _short(sheet: Sheet, row: int, column: int, heads: dict[int, str]) -> Iterat
             continue
         for c in short:
             said = cell_text(sheet.cells.get((at, c)))
-            if not _NOTHING.fullmatch(said):
+            if not says_nothing(said, "all_there"):
                 yield PartLine(Place.at(sheet.title, at, c), part, f"{heads[c].lower()}: {said}")
         for c in ordered:
             said = cell_text(sheet.cells.get((at, c)))
             arrived = any(cell_text(sheet.cells.get((at, r))) for r in received)
-            if not _NOTHING.fullmatch(said) and received and not arrived:
+            if not says_nothing(said, "all_there") and received and not arrived:
                 yield PartLine(Place.at(sheet.title, at, c), part, f"ordered {said}, not received")
 
 

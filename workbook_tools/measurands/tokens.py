@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections.abc import Iterable
 from functools import lru_cache
 
 _NUMBER_SIGN = re.compile(r"\bn\s?[°º]|№|\bn\.\s?[°ºo]\b\.?")
@@ -39,3 +40,8 @@ def spelled(word: str) -> tuple[tuple[str, ...], ...]:
     plain = phrase(word)
     written_out = phrase(word.casefold().translate(_GERMAN))
     return (plain,) if plain == written_out else (plain, written_out)
+
+
+def phrases(words: Iterable[str]) -> frozenset[tuple[str, ...]]:
+    """The even forms of all words of a list."""
+    return frozenset(form for word in words for form in spelled(word))

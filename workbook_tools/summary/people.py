@@ -7,30 +7,9 @@ from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from workbook_tools.jobs.mark_words import did_of
 from workbook_tools.jobs.records import Mark
 
-# What whoever stands beside or below such words did, in five languages.
-_DID: dict[str, re.Pattern[str]] = {
-    "Released": re.compile(
-        r"lead builder|release|approved|passed|signed off|sign-?off|handed over|freigegeben"
-        r"|libéré|liberado|rilasciato",
-        re.IGNORECASE,
-    ),
-    "Checked": re.compile(
-        r"seen|checked|witness|inspected|second|geprüft|gesehen|contrôlé|vu par|revisado|visto"
-        r"|controllato|verificato",
-        re.IGNORECASE,
-    ),
-    "Measured": re.compile(
-        r"read|measured|weighed|gauged|gemessen|gewogen|mesuré|pesé|medido|pesado|misurato",
-        re.IGNORECASE,
-    ),
-    "Assembled": re.compile(
-        r"done|assembled|fitted|filed|set|torqued|built|montiert|eingestellt|monté|réglé"
-        r"|montado|ajustado|montato|registrato",
-        re.IGNORECASE,
-    ),
-}
 ORDER = ("Measured", "Assembled", "Checked", "Released")
 # Longer texts are remarks; a tick names nobody.
 _LONGEST = 30
@@ -51,7 +30,7 @@ def people(marks: Iterable[Mark]) -> tuple[Signed, ...]:
     names: dict[str, Counter[str]] = {did: Counter() for did in ORDER}
     empty: Counter[str] = Counter()
     for mark in marks:
-        did = next((d for d, p in _DID.items() if p.match(mark.label.text)), "")
+        did = did_of(mark.label.text)
         if not did:
             continue
         if mark.state == "empty":
