@@ -7,7 +7,8 @@ from dataclasses import replace
 from workbook_tools.books.places import spread
 from workbook_tools.catalog import ArgumentError, calculate, find
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.records import Argument, Book, Job, JobField, Reading, Record
+from workbook_tools.jobs.paper_records import Job, JobField
+from workbook_tools.jobs.records import Argument, Book, Reading, Record
 from workbook_tools.labels.label import Label
 from workbook_tools.measurands import Position
 from workbook_tools.measurands.parts import of_one_part

@@ -18,7 +18,8 @@ from workbook_tools.batch.output import page_names, write_outputs
 from workbook_tools.batch.output_folder import LIST
 from workbook_tools.batch.whole_file import here
 from workbook_tools.findings import check
-from workbook_tools.jobs.records import Book, Job, JobField
+from workbook_tools.jobs.paper_records import Job, JobField
+from workbook_tools.jobs.records import Book
 from workbook_tools.render.handover import KINDS
 from workbook_tools.render.html import Unreadable
 from workbook_tools.render.templates import template_folder

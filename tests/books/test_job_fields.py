@@ -8,8 +8,8 @@ from dataclasses import fields
 import pytest
 
 from workbook_tools.findings import check
+from workbook_tools.jobs.paper_records import Job
 from workbook_tools.jobs.read import read_book, read_jobs
-from workbook_tools.jobs.records import Job
 
 DAY = datetime.datetime
 

@@ -11,8 +11,9 @@ import random
 import pytest
 
 from workbook_tools.findings import check, check_batch
+from workbook_tools.jobs.paper_records import Job, JobField
 from workbook_tools.jobs.read import read_book
-from workbook_tools.jobs.records import Book, Job, JobField
+from workbook_tools.jobs.records import Book
 
 
 @pytest.fixture

@@ -8,7 +8,7 @@ import random
 from workbook_tools.batch.build import Build
 from workbook_tools.findings.finding import Finding
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.records import Job, JobField
+from workbook_tools.jobs.paper_records import Job, JobField
 from workbook_tools.summary.data_rows import FINDING_COLUMNS, READING_COLUMNS
 from workbook_tools.summary.month_facts import MonthFacts, PeakRow
 from workbook_tools.summary.month_fits import FitRow, fit_measurands

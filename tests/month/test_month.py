@@ -25,7 +25,7 @@ from workbook_tools.batch.batch import NoBooks, summarize_books
 from workbook_tools.batch.build import build_of
 from workbook_tools.batch.workers import Worker
 from workbook_tools.findings import check
-from workbook_tools.jobs.records import JobField
+from workbook_tools.jobs.paper_records import JobField
 from workbook_tools.month.month import summarize_month, write_month
 from workbook_tools.month.period import MonthError, period
 from workbook_tools.render.templates import TemplateError

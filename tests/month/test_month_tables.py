@@ -14,7 +14,8 @@ from workbook_tools.batch.build import build_of
 from workbook_tools.batch.cache import keep, recall
 from workbook_tools.findings import check
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.records import Acceptance, Book, Job, JobField, Mark, Office, PartLine
+from workbook_tools.jobs.paper_records import Acceptance, Job, JobField, Mark, Office, PartLine
+from workbook_tools.jobs.records import Book
 from workbook_tools.labels.label import Label
 from workbook_tools.month.dated_jobs import day_of
 from workbook_tools.month.period import MonthError, period

@@ -13,8 +13,8 @@ from test_pdf import needs_poppler, said
 
 from workbook_tools.findings import check
 from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.paper_records import Fastener, JobField, Office
 from workbook_tools.jobs.read import read_book
-from workbook_tools.jobs.records import Fastener, JobField, Office
 from workbook_tools.labels.label import Label
 from workbook_tools.render.handover import build_files
 from workbook_tools.render.templates import TemplateError

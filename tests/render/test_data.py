@@ -15,8 +15,9 @@ from sample import call, cell, inch_v8, metric_four
 from workbook_tools.catalog import CellError
 from workbook_tools.findings import check
 from workbook_tools.findings.finding import Finding
+from workbook_tools.jobs.paper_records import Job, JobField
 from workbook_tools.jobs.read import read_book
-from workbook_tools.jobs.records import Book, Job, JobField
+from workbook_tools.jobs.records import Book
 from workbook_tools.render.data import (
     book_json,
     findings_csv,

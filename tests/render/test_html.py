@@ -11,7 +11,8 @@ from sample import call, cell, inch_v8, metric_four
 from workbook_tools.findings import check
 from workbook_tools.findings.codes import CODES
 from workbook_tools.findings.finding import Finding
-from workbook_tools.jobs.records import Book, Job, JobField
+from workbook_tools.jobs.paper_records import Job, JobField
+from workbook_tools.jobs.records import Book
 from workbook_tools.render.html import (
     IndexEntry,
     Unreadable,

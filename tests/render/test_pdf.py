@@ -11,7 +11,7 @@ from sample import inch_v8, metric_four
 
 from workbook_tools.findings import check
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.records import Fastener, JobField, Office
+from workbook_tools.jobs.paper_records import Fastener, JobField, Office
 from workbook_tools.render.pdf import pdf, summary_pdf
 from workbook_tools.render.templates import TemplateError, template_folder
 from workbook_tools.settings.shop import Shop

@@ -10,8 +10,8 @@ from openpyxl import load_workbook
 from sample import inch_v8, metric_four
 
 from workbook_tools.findings import check
+from workbook_tools.jobs.paper_records import JobField
 from workbook_tools.jobs.read import read_book
-from workbook_tools.jobs.records import JobField
 from workbook_tools.render.cell_writer import NewBook, clean, number_format
 from workbook_tools.render.sheet import summary_sheet
 from workbook_tools.settings.shop import Shop

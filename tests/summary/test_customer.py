@@ -7,7 +7,8 @@ from sample import inch_v8, job, metric_four
 
 from workbook_tools.findings import check
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.records import Book, Fastener, Office
+from workbook_tools.jobs.paper_records import Fastener, Office
+from workbook_tools.jobs.records import Book
 from workbook_tools.summary.customer import BREAK_IN, customer_copy
 from workbook_tools.summary.summary import summarize
 

@@ -12,8 +12,9 @@ from workbook_tools.findings import check
 from workbook_tools.findings.codes import CODES
 from workbook_tools.findings.finding import Finding
 from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.paper_records import Acceptance, Job
 from workbook_tools.jobs.read import read_book
-from workbook_tools.jobs.records import Acceptance, Book, Job
+from workbook_tools.jobs.records import Book
 from workbook_tools.measurands import find
 from workbook_tools.render.html import IndexEntry, render_customer, render_html, render_index
 from workbook_tools.settings.shop import Shop

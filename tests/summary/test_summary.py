@@ -11,8 +11,9 @@ from workbook_tools.catalog import entries
 from workbook_tools.findings import check
 from workbook_tools.findings.finding import Finding
 from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.paper_records import Job
 from workbook_tools.jobs.read import read_book
-from workbook_tools.jobs.records import Book, Job, StaleFormula
+from workbook_tools.jobs.records import Book, StaleFormula
 from workbook_tools.labels.label import Label
 from workbook_tools.render.html import render_html
 from workbook_tools.summary.customer import customer_copy

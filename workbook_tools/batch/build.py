@@ -15,8 +15,9 @@ from workbook_tools.findings.codes import FindingKind
 from workbook_tools.findings.copied import Block, blocks_of
 from workbook_tools.findings.copies import numbers_of
 from workbook_tools.findings.finding import Finding
+from workbook_tools.jobs.paper_records import Job
 from workbook_tools.jobs.read import read_jobs
-from workbook_tools.jobs.records import Book, Job
+from workbook_tools.jobs.records import Book
 from workbook_tools.labels.layout import Layout
 from workbook_tools.render.data import csv_rows
 from workbook_tools.render.handover import build_files

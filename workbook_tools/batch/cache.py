@@ -28,7 +28,7 @@ from workbook_tools.catalog.tables import shop_file
 from workbook_tools.findings.copied import Block
 from workbook_tools.findings.finding import Finding
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.records import Acceptance, Job, JobField
+from workbook_tools.jobs.paper_records import Acceptance, Job, JobField
 from workbook_tools.render.templates import template_folder
 from workbook_tools.summary.month_facts import MonthFacts, PeakRow
 from workbook_tools.summary.month_fits import FitRow

@@ -9,7 +9,8 @@ from typing import NamedTuple
 
 from workbook_tools.findings.finding import Finding
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.records import Acceptance, Book
+from workbook_tools.jobs.paper_records import Acceptance
+from workbook_tools.jobs.records import Book
 from workbook_tools.labels.label import Label
 from workbook_tools.measurands.tokens import phrase
 from workbook_tools.settings.accepted import Accepted

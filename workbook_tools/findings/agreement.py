@@ -7,7 +7,8 @@ from collections.abc import Iterator, Sequence
 
 from workbook_tools.findings.evidence import Evidence, Size
 from workbook_tools.findings.finding import Finding
-from workbook_tools.jobs.records import JobField, Reading
+from workbook_tools.jobs.paper_records import JobField
+from workbook_tools.jobs.records import Reading
 
 # What stays the same through a whole job, whoever asks for it.
 _CONSTANTS = ("stroke", "rod_length", "cylinder_count")

@@ -17,7 +17,8 @@ from workbook_tools.books.places import order_of
 from workbook_tools.findings.evidence import Evidence, number_at
 from workbook_tools.findings.finding import MOST_ALSO, Finding
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.records import Book, Job, Reading
+from workbook_tools.jobs.paper_records import Job
+from workbook_tools.jobs.records import Book, Reading
 from workbook_tools.measurands.parts import is_one_of
 from workbook_tools.quantities import ANGLE, CAM_ANGLE, ROTATION
 

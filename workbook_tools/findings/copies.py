@@ -9,7 +9,8 @@ from hashlib import blake2b
 from typing import Protocol
 
 from workbook_tools.findings.finding import Finding
-from workbook_tools.jobs.records import Book, Job
+from workbook_tools.jobs.paper_records import Job
+from workbook_tools.jobs.records import Book
 
 # Books are copies where so much of the one with fewer readings stands in the other as well.
 _ALIKE = 0.7

@@ -9,7 +9,8 @@ from functools import lru_cache
 
 from workbook_tools.findings.codes import CODES, FindingKind
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.records import Acceptance, Record
+from workbook_tools.jobs.paper_records import Acceptance
+from workbook_tools.jobs.records import Record
 from workbook_tools.labels.label import Label
 
 # What a message says of the others of its group stands here; no cell can hold this.

@@ -9,7 +9,8 @@ from functools import lru_cache
 from workbook_tools.findings.evidence import Evidence
 from workbook_tools.findings.finding import Finding, call_of, named, words_of
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.records import Argument, Fastener, Record
+from workbook_tools.jobs.paper_records import Fastener
+from workbook_tools.jobs.records import Argument, Record
 from workbook_tools.labels.label import Label
 
 _DRY = re.compile(

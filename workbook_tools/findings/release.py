@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from workbook_tools.findings.evidence import Evidence
 from workbook_tools.findings.finding import Finding
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.records import Mark
+from workbook_tools.jobs.paper_records import Mark
 
 # So many of the open places of one head are named, the others are counted.
 _MOST_NAMED = 4

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from workbook_tools.findings.evidence import Evidence
 from workbook_tools.findings.finding import Finding
-from workbook_tools.jobs.records import Fastener
+from workbook_tools.jobs.paper_records import Fastener
 from workbook_tools.measurands.tokens import phrase
 
 _STEP = re.compile(

@@ -9,7 +9,7 @@ from openpyxl.utils.cell import coordinate_to_tuple
 from workbook_tools.books.cells import OpenBook, Sheet
 from workbook_tools.jobs.mark_words import mark_words
 from workbook_tools.jobs.marks import entry
-from workbook_tools.jobs.records import Acceptance, Mark
+from workbook_tools.jobs.paper_records import Acceptance, Mark
 from workbook_tools.measurands.tokens import phrase
 
 # So far to the right of it a head may stand from the one of who accepts.

@@ -13,7 +13,7 @@ from typing import Literal, get_args
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.field_values import cell_text
-from workbook_tools.jobs.records import FormCell, FormRow
+from workbook_tools.jobs.paper_records import FormCell, FormRow
 from workbook_tools.measurands.tokens import phrase, phrases
 
 Form = Literal["pull", "run", "part", "gauge"]

@@ -12,7 +12,7 @@ from workbook_tools.books.cells import OpenBook
 from workbook_tools.catalog import CellError
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.field_values import field_text
-from workbook_tools.jobs.records import Job, JobField
+from workbook_tools.jobs.paper_records import Job, JobField
 from workbook_tools.jobs.said_fields import (
     TITLE_ROWS,
     Said,

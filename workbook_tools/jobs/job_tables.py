@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from workbook_tools.books.cells import Cell, Sheet
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.field_values import DATES, fitting
-from workbook_tools.jobs.records import Job, JobField
+from workbook_tools.jobs.paper_records import Job, JobField
 from workbook_tools.labels.job_labels import OTHER, JobLabel
 from workbook_tools.labels.vocabulary import Vocabulary
 

@@ -10,7 +10,8 @@ from openpyxl.utils.cell import coordinate_to_tuple
 from workbook_tools.books.cells import OpenBook, Sheet
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.list_words import begins_with, is_word
-from workbook_tools.jobs.records import LimitOrigin, Reading, Record
+from workbook_tools.jobs.paper_records import LimitOrigin
+from workbook_tools.jobs.records import Reading, Record
 from workbook_tools.jobs.verdicts import argument_of, is_judge
 
 # A row of origins stands this close below its limits.

@@ -9,7 +9,7 @@ from functools import cache, lru_cache
 from importlib import resources
 from typing import Literal, NamedTuple
 
-from workbook_tools.jobs.records import MarkState
+from workbook_tools.jobs.paper_records import MarkState
 from workbook_tools.measurands.tokens import phrase, phrases
 
 # Words before the name of a mark: "Timing marks checked by"; a longer entry is no name.

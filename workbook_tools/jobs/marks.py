@@ -21,7 +21,7 @@ from workbook_tools.jobs.mark_words import (
     sort_of,
     state_of_text,
 )
-from workbook_tools.jobs.records import Mark, MarkState
+from workbook_tools.jobs.paper_records import Mark, MarkState
 from workbook_tools.labels.label import Label
 from workbook_tools.labels.vocabulary import vocabulary
 from workbook_tools.measurands.tokens import phrase

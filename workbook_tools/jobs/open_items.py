@@ -10,7 +10,7 @@ from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.field_values import field_text
 from workbook_tools.jobs.list_words import ListWord, is_word, says_nothing
-from workbook_tools.jobs.records import JobField, OpenItem
+from workbook_tools.jobs.paper_records import JobField, OpenItem
 
 _UNIT = re.compile(r"(?:,\s*(?:h|hrs?|hours)|\((?:h|hrs?|hours)\)|\[h\])\s*$", re.IGNORECASE)
 _NUMBER = re.compile(r"(\d+(?:[.,]\d+)?)\s*(?:h|hrs?|hours|std|stunden)?\.?", re.IGNORECASE)

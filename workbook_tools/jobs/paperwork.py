@@ -9,7 +9,7 @@ from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.field_values import cell_text
 from workbook_tools.jobs.list_words import is_word, office_field, says_nothing
 from workbook_tools.jobs.open_items import hours_booked, open_items
-from workbook_tools.jobs.records import Fastener, JobField, Office, PartLine
+from workbook_tools.jobs.paper_records import Fastener, JobField, Office, PartLine
 from workbook_tools.measurands.tokens import phrase
 
 # How far a table goes on below its head, and to the right of its first column.

@@ -14,7 +14,7 @@ from workbook_tools.catalog import CellError
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.field_values import DATES, field_text
 from workbook_tools.jobs.job_fields import number_in_name, read_job
-from workbook_tools.jobs.records import Job, JobField
+from workbook_tools.jobs.paper_records import Job, JobField
 from workbook_tools.jobs.said_fields import said_fields
 from workbook_tools.jobs.split import JobPart
 from workbook_tools.labels.cell_text import read_content

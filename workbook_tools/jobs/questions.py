@@ -11,7 +11,8 @@ from functools import cache
 from workbook_tools.books.places import corners
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.known import contradictions
-from workbook_tools.jobs.records import Evidence, Job, Question, QuestionKind, Reading, Record
+from workbook_tools.jobs.paper_records import Job
+from workbook_tools.jobs.records import Evidence, Question, QuestionKind, Reading, Record
 from workbook_tools.labels.answers import NO_READING
 from workbook_tools.labels.candidate import Candidate
 from workbook_tools.labels.candidates import Candidates, FoundLine

@@ -17,7 +17,7 @@ from workbook_tools.jobs.field_values import (
     is_name,
     leading_number,
 )
-from workbook_tools.jobs.records import JobField
+from workbook_tools.jobs.paper_records import JobField
 from workbook_tools.labels.job_labels import OTHER, JobLabel
 from workbook_tools.labels.vocabulary import Vocabulary, vocabulary
 

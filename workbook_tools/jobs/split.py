@@ -13,7 +13,7 @@ from workbook_tools.books.cells import Cell, OpenBook, Sheet, Trouble
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.job_fields import number_in_name, read_job
 from workbook_tools.jobs.job_tables import ListedJob, listed_jobs
-from workbook_tools.jobs.records import Job
+from workbook_tools.jobs.paper_records import Job
 from workbook_tools.jobs.said_fields import Said, said_fields
 from workbook_tools.labels.layout import NO_FORM, Form
 from workbook_tools.labels.vocabulary import Vocabulary

@@ -11,9 +11,10 @@ from typing import NamedTuple
 from workbook_tools.books.cells import BookError, Trouble
 from workbook_tools.books.opening import read_cells
 from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.paper_records import Job
 from workbook_tools.jobs.questions import words_of
 from workbook_tools.jobs.read import JobRead, jobs_with_candidates
-from workbook_tools.jobs.records import Book, Job, Lack, Question, Reading
+from workbook_tools.jobs.records import Book, Lack, Question, Reading
 from workbook_tools.labels.candidates import Unknown
 from workbook_tools.labels.layout import NO_FORM, Layout
 from workbook_tools.labels.line import Line, Weighed

@@ -26,7 +26,8 @@ from markupsafe import Markup, escape
 
 from workbook_tools.findings.codes import FindingKind
 from workbook_tools.findings.finding import Finding
-from workbook_tools.jobs.records import Job, State
+from workbook_tools.jobs.paper_records import Job
+from workbook_tools.jobs.records import State
 from workbook_tools.render.templates import TemplateError, template_folder, template_path
 from workbook_tools.settings.shop import Shop
 from workbook_tools.summary.customer import customer_copy

@@ -12,15 +12,8 @@ from typing import Any
 from workbook_tools.catalog import CellError
 from workbook_tools.findings.finding import Finding
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.records import (
-    Book,
-    JobField,
-    Question,
-    Reading,
-    Record,
-    StatedResult,
-    in_si,
-)
+from workbook_tools.jobs.paper_records import JobField
+from workbook_tools.jobs.records import Book, Question, Reading, Record, StatedResult, in_si
 from workbook_tools.jobs.verdicts import is_judge, judged_by
 from workbook_tools.labels.label import Label
 from workbook_tools.measurands import Position, find

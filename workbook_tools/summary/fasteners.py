@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.records import Fastener
+from workbook_tools.jobs.paper_records import Fastener
 
 _UNIT = re.compile(r"[(\[]\s*([^()\[\]]+?)\s*[)\]]")
 # What a head is about, the surest first; steps of tightening are what is left with a number.

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from workbook_tools.jobs.records import Acceptance, FormRow, OpenItem
+from workbook_tools.jobs.paper_records import Acceptance, FormRow, OpenItem
 from workbook_tools.summary.found_final import FoundFinal
 
 _PARTS = {

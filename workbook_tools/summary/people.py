@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from workbook_tools.jobs.mark_words import did_of
-from workbook_tools.jobs.records import Mark
+from workbook_tools.jobs.paper_records import Mark
 
 ORDER = ("Measured", "Assembled", "Checked", "Released")
 # Longer texts are remarks; a tick names nobody.

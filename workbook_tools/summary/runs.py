@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any, Literal
 
-from workbook_tools.jobs.records import Book, FormCell, FormRow
+from workbook_tools.jobs.paper_records import FormCell, FormRow
+from workbook_tools.jobs.records import Book
 from workbook_tools.quantities import POWER as POWER_KIND
 from workbook_tools.quantities import READING, Kind
 from workbook_tools.quantities import TORQUE as TORQUE_KIND

@@ -14,17 +14,8 @@ from workbook_tools.catalog.reference import by_section
 from workbook_tools.findings.codes import FindingKind
 from workbook_tools.findings.finding import Finding
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.records import (
-    Acceptance,
-    Book,
-    FormRow,
-    Job,
-    Lack,
-    Mark,
-    Office,
-    Record,
-    State,
-)
+from workbook_tools.jobs.paper_records import Acceptance, FormRow, Job, Mark, Office
+from workbook_tools.jobs.records import Book, Lack, Record, State
 from workbook_tools.summary.bands import own_bands
 from workbook_tools.summary.build_data import build_data, required
 from workbook_tools.summary.cells import joined
