@@ -94,7 +94,7 @@ units = "inch"
 
 # Kinds of engine that a month tells its fits by, each with words of which one stands in what
 # the books call the engine. An engine that none names is told by its layout and size.
-# engine_kinds."Street V8" = ["small block", "350 V8"]
+# engine_kinds."Street V8" = ["street V8", "iron V8"]
 
 # Gauges: what each measures, and the expanded uncertainty (k = 2) of a reading by it, as its
 # certificate or the shop's own trials say. A verdict whose limit lies within the uncertainty of
