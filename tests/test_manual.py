@@ -14,7 +14,10 @@ from workbook_tools.cli import app
 from workbook_tools.cli.manual import commands_text
 from workbook_tools.findings import check
 from workbook_tools.jobs.read import read_jobs
+from workbook_tools.labels.layout import read_layout
 from workbook_tools.render.manual import CHAPTERS, FOLDER, MADE, anchor, chapter_text, manual_html
+from workbook_tools.settings.accepted import accepted_beside
+from workbook_tools.settings.shop import read_shop
 
 ROOT = Path(__file__).parents[1]
 COMMANDS = commands_text()
@@ -70,6 +73,24 @@ def test_every_command_that_is_shown_is_there_with_its_options(name):
         known = {option for one in command.params for option in one.opts} | {"-h", "--help"}
         known |= {"--install-completion"}
         assert {word for word in words if word.startswith("--")} <= known, line
+
+
+# By the first word of a block of settings: what reads it.
+SETTINGS = {
+    "units": ("layout.toml", read_layout),
+    "gauges": ("shop.toml", read_shop),
+    "finished": ("shop.toml", read_shop),
+    "accepted": ("accepted.toml", lambda path: accepted_beside([path.parent])),
+}
+
+
+def test_the_settings_that_are_shown_are_taken(tmp_path):
+    blocks = re.findall(r"^```toml\n(.*?)^```", "".join(TEXTS.values()), re.MULTILINE | re.DOTALL)
+    assert len(blocks) >= 4
+    for block in blocks:
+        name, read = SETTINGS[re.search(r"\w+", block)[0]]
+        (tmp_path / name).write_text(block, encoding="utf-8")
+        assert read(tmp_path / name)
 
 
 def shown(value):
