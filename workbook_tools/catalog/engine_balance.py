@@ -184,6 +184,11 @@ def plane_correction(
     Source
     ------
     Bevan, The Theory of Machines, chapter 14 (one mass balanced in two planes)
+
+    Caution
+    -------
+    Take or add metal only where the part's maker allows it: a counterweight or flywheel drilled in
+    the wrong place can burst.
     """
     require(plane != other_plane, "other_plane", "another place than the first plane's")
     return unbalance * (other_plane - position) / (other_plane - plane)

@@ -13,19 +13,25 @@ _ASKED_FOR = {
     "blower": ("boost", "boosted", "charge temperature"),
     "degreeing": ("centerline", "cam advance"),
     "detonation": ("knock", "dynamic compression", "compression temperature"),
-    "dyno": ("power", "torque", "correction"),
     "dynamometer": ("power", "torque", "correction"),
+    "dyno": ("power", "torque", "correction"),
     "fasteners": ("bolt", "preload"),
+    "header length": ("tuned length",),
     "injectors": ("injector",),
     "intercooler": ("charge temperature", "boost"),
     "octane": ("knock", "dynamic compression", "compression temperature"),
     "oil pressure": ("relief",),
     "oil pump": ("relief", "oil flow", "oil pump"),
     "pinging": ("knock", "dynamic compression", "compression temperature"),
+    "pulley": ("blower drive",),
+    "runner length": ("tuned length", "runner"),
     "spring pressure": ("spring load", "spring rate", "open load"),
+    "stripped threads": ("engagement",),
     "studs": ("bolt", "preload"),
     "supercharger": ("boost", "boosted", "charge temperature"),
     "turbo": ("boost", "boosted", "charge temperature"),
+    "valve float": ("float speed", "spring margin", "spring force"),
+    "vibration": ("shaking", "unbalance"),
     "weather": ("correction", "density"),
 }
 # A label that needs more steps than these to name a measurand names none for certain.
@@ -36,19 +42,20 @@ def functions_about(asked: str) -> tuple[Function, ...]:
     """The functions that a builder may mean, the likeliest first.
 
     asked: words in any of the trade's languages: "squish", "spring pressure", "Quetschkante".
-    First those that give what is asked for, then those whose name or summary has all the
-    words, then those that take it. () where nothing fits. Raises nothing.
+    First the one of that name, then those that give what is asked for, those whose name or summary
+    has all the words, and those that take it. () where nothing fits. Raises nothing.
     """
     words = asked.lower().replace("_", " ").split()
     if not words:
         return ()
     also = _ASKED_FOR.get(" ".join(words), ())
     meant = set() if also else _measurands(asked)
+    called = [f for f in entries() if f.name.lower() == "_".join(words)]
     giving = [f for f in entries() if f.measurand in meant]
     wanted = [words, *(more.split() for more in also)]
     about = [f for one in wanted for f in entries() if _has(f, one)]
     taking = [f for f in entries() if any(p.measurand in meant for p in f.parameters)]
-    return tuple(dict.fromkeys((*giving, *about, *taking)))
+    return tuple(dict.fromkeys((*called, *giving, *about, *taking)))
 
 
 def related(function: Function) -> tuple[Function, ...]:

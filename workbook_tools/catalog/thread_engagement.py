@@ -32,6 +32,16 @@ Strength = Annotated[float, quantities.STRESS, Limits(50e6, 3e9)]
 _FLANK = 0.57735
 
 
+def _width(pitch: float, pitch_diameter: float, hole_minor_diameter: float) -> float:
+    """The bolt's thread where the hole's crests shear it, as a share of the pitch."""
+    require(
+        hole_minor_diameter < pitch_diameter,
+        "hole_minor_diameter",
+        "less than the bolt's pitch diameter",
+    )
+    return 1 / 2 + _FLANK * (pitch_diameter - hole_minor_diameter) / pitch
+
+
 @worksheet_function(SECTION)
 def thread_engagement(
     stress_area: ThreadStressArea,
@@ -69,12 +79,7 @@ def thread_engagement(
     -------
     A stripped thread lets a head or cap go. The engine and fastener makers' lengths come first.
     """
-    require(
-        hole_minor_diameter < pitch_diameter,
-        "hole_minor_diameter",
-        "less than the bolt's pitch diameter",
-    )
-    width = 1 / 2 + _FLANK * (pitch_diameter - hole_minor_diameter) / pitch
+    width = _width(pitch, pitch_diameter, hole_minor_diameter)
     return 2 * stress_area / (math.pi * hole_minor_diameter * width)
 
 
@@ -128,17 +133,12 @@ def engagement_in_weaker_hole(
     -------
     A stripped thread lets a head or cap go. The engine and fastener makers' lengths come first.
     """
-    require(
-        hole_minor_diameter < pitch_diameter,
-        "hole_minor_diameter",
-        "less than the bolt's pitch diameter",
-    )
+    bolt = hole_minor_diameter * _width(pitch, pitch_diameter, hole_minor_diameter)
     require(
         hole_pitch_diameter < major_diameter,
         "hole_pitch_diameter",
         "less than the bolt's major diameter",
     )
-    bolt = hole_minor_diameter * (1 / 2 + _FLANK * (pitch_diameter - hole_minor_diameter) / pitch)
     hole = major_diameter * (1 / 2 + _FLANK * (major_diameter - hole_pitch_diameter) / pitch)
     share = bolt * bolt_strength / (hole * hole_strength)
     return engagement * max(1.0, share)

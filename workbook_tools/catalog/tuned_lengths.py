@@ -6,7 +6,7 @@ import math
 from typing import Annotated
 
 from workbook_tools import quantities
-from workbook_tools.catalog.kinds import Area, Length, Limits, Volume
+from workbook_tools.catalog.kinds import ABOVE_ZERO, Area, Length, Limits, Note, Volume
 from workbook_tools.catalog.measured import EngineSpeed
 from workbook_tools.catalog.registry import worksheet_function
 
@@ -15,10 +15,15 @@ SECTION = "Air and power"
 # From arctic air to the gas behind an exhaust valve, 200 to 2500 K.
 GasTemperature = Annotated[float, quantities.TEMPERATURE, Limits(200.0, 2500.0)]
 HeatRatio = Annotated[float, quantities.FACTOR, Limits(1.0, 1.67, low_open=True)]
-SoundSpeed = Annotated[float, quantities.AIR_SPEED, Limits(150.0, 1300.0)]
+SoundSpeed = Annotated[float, quantities.AIR_SPEED, ABOVE_ZERO]
+SoundInGas = Annotated[
+    float,
+    quantities.AIR_SPEED,
+    Limits(150.0, 1300.0),
+    Note("As from ENG.SPEED_OF_SOUND, for the gas that the wave runs through."),
+]
 WaveAngle = Annotated[float, quantities.ANGLE, Limits(0.0, 4 * math.pi, low_open=True)]
-Frequency = Annotated[float, quantities.FREQUENCY, Limits(0.0, low_open=True)]
-PipeLength = Annotated[float, quantities.LENGTH, Limits(0.0, low_open=True)]
+Frequency = Annotated[float, quantities.FREQUENCY, ABOVE_ZERO]
 
 # J/(kg.K), dry air: 8.314462618 J/(mol.K) over 28.9647 g/mol.
 _GAS_CONSTANT = 8.314462618 / 0.0289647
@@ -54,14 +59,12 @@ def speed_of_sound(temperature: GasTemperature, heat_ratio: HeatRatio = 1.4) -> 
 
 @worksheet_function(SECTION)
 def tuned_length(
-    speed_of_sound: SoundSpeed, engine_speed: EngineSpeed, return_angle: WaveAngle
-) -> PipeLength:
+    speed_of_sound: SoundInGas, engine_speed: EngineSpeed, return_angle: WaveAngle
+) -> Length:
     """Length of a pipe whose wave is back at the valve after a given crank angle.
 
     Parameters
     ----------
-    speed_of_sound
-        As from ENG.SPEED_OF_SOUND, for the gas in this pipe.
     return_angle
         Crank degrees from the start of the wave at the valve to its return from the open end.
 
@@ -87,15 +90,13 @@ def tuned_length(
 
 
 @worksheet_function(SECTION)
-def quarter_wave_frequency(length: Length, speed_of_sound: SoundSpeed) -> Frequency:
+def quarter_wave_frequency(length: Length, speed_of_sound: SoundInGas) -> Frequency:
     """Lowest frequency of a pipe that is open at one end and closed at the other.
 
     Parameters
     ----------
     length
         From the closed end to the open one, its end correction included.
-    speed_of_sound
-        As from ENG.SPEED_OF_SOUND, for the gas in this pipe.
 
     Equation
     --------
@@ -114,7 +115,7 @@ def quarter_wave_frequency(length: Length, speed_of_sound: SoundSpeed) -> Freque
 
 @worksheet_function(SECTION)
 def helmholtz_frequency(
-    neck_area: Area, neck_length: Length, volume: Volume, speed_of_sound: SoundSpeed
+    neck_area: Area, neck_length: Length, volume: Volume, speed_of_sound: SoundInGas
 ) -> Frequency:
     """Frequency at which a volume breathes through a neck: a plenum, or a cylinder with its runner.
 
@@ -127,8 +128,6 @@ def helmholtz_frequency(
     volume
         Behind the neck: for a cylinder with an open valve half its displaced volume is a common
         choice.
-    speed_of_sound
-        As from ENG.SPEED_OF_SOUND, for the gas in it.
 
     Equation
     --------
