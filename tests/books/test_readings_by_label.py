@@ -13,12 +13,14 @@ from openpyxl.utils.cell import range_boundaries
 
 from workbook_tools.books.opening import read_cells
 from workbook_tools.findings import check
+from workbook_tools.findings.evidence import Evidence
 from workbook_tools.jobs.known import contradictions, known, size, usable
 from workbook_tools.jobs.read import read_book, read_jobs
 from workbook_tools.jobs.survey import survey_book
 from workbook_tools.labels.candidates import propose
 from workbook_tools.labels.layout import read_layout
 from workbook_tools.labels.vocabulary import NO_SIZES
+from workbook_tools.quantities import from_si
 
 CROWNS = ("crown_volume", "dish_volume", "dome_volume", "pocket_volume")
 
@@ -546,3 +548,26 @@ def test_rods_of_a_bank_are_counted_as_the_cylinders_are(make_book):
     found = propose(read_cells(make_book({"Block": bores, "Crank": pins}))).readings
     told = [r.position for r in found if r.name == "rod_journal"]
     assert told == [str(n) for n in range(1, 13)]
+
+
+@pytest.mark.parametrize(
+    ("unit", "sizes"), [("in", (0.0035, 0.0045)), ("thou", (3.5, 4.5)), ("µm", (88.9, 114.3))]
+)
+def test_what_only_a_verdict_takes_is_a_size_in_whatever_unit_its_label_has(written, unit, sizes):
+    least, most = (s * x for s, x in zip(sizes, (0.8, 1.2), strict=True))
+    book = written(
+        ["Cyl", 1, 2],
+        [f"Piston clearance ({unit})", *sizes],
+        ["Least", least],
+        ["Most", most],
+        ["Verdict", "=ENG.VERDICT(B2,$B$3,$B$4)", "=ENG.VERDICT(C2,$B$3,$B$4)"],
+    )
+    read = [r for r in book.readings if r.measurand == "piston_clearance"]
+    # The limits are bare, and stay in the unit of the number beside them.
+    assert [(r.value, r.unit) for r in read] == [(size, unit) for size in sizes]
+    assert [r.si for r in read] == pytest.approx([88.9e-6, 114.3e-6])
+    found = Evidence(book).of("piston_clearance")
+    assert [s.si for s in found] == pytest.approx([88.9e-6, 114.3e-6])
+    assert [from_si(s.si, s.kind, s.system) for s in found] == pytest.approx(
+        [s.number for s in found]
+    )

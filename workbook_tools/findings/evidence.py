@@ -14,7 +14,7 @@ from workbook_tools.books.places import cells_of
 from workbook_tools.catalog import Parameter
 from workbook_tools.findings.finding import named, shown
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.readings import number_of, position_of
+from workbook_tools.jobs.readings import in_bare_unit, number_of, position_of
 from workbook_tools.jobs.records import Argument, Book, Reading, Record, Use, in_si
 from workbook_tools.jobs.uncertainty import Uncertainty, uncertainties
 from workbook_tools.jobs.uses import uses_by_place
@@ -128,6 +128,7 @@ class Evidence:
 
     def _of_reading(self, reading: Reading) -> Iterator[Size]:
         """A reading as each thing that calls take it for, else as what its label says."""
+        reading = in_bare_unit(reading)
         if reading.si is None or reading.kind is None:
             return
         uses = self.uses.get(reading.place, ())

@@ -16,7 +16,7 @@ from workbook_tools.labels.content import (
     WHICH_NOT_SAID,
 )
 from workbook_tools.labels.label import Label
-from workbook_tools.measurands import Position, Stage
+from workbook_tools.measurands import Position, Stage, find
 from workbook_tools.measurands.parts import of_one_part
 from workbook_tools.measurands.position import parse
 from workbook_tools.quantities import (
@@ -117,6 +117,18 @@ def _of_unit(unit: str, usual: System) -> tuple[Kind | None, str, System]:
         kind = None
     system = next((s for s in SYSTEMS if kind is not None and kind.unit(s) == unit), None)
     return kind if system else None, unit, system or usual
+
+
+def in_bare_unit(reading: Reading) -> Reading:
+    """A reading in thousandths or bar in the unit of bare numbers; any other as it is."""
+    term = find(reading.measurand)
+    if reading.kind is not None or reading.si is None or term is None:
+        return reading
+    if unit_named(reading.unit)[0].si != term.kind.si:
+        return reading
+    number = float(f"{from_si(reading.si, term.kind, reading.system):.12g}")
+    unit = term.kind.unit(reading.system)
+    return reading._replace(value=number, kind=term.kind, unit=unit)
 
 
 def part_of(candidate: Candidate | None, label: Label | None) -> Position:

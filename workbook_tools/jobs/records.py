@@ -20,7 +20,7 @@ from workbook_tools.jobs.paper_records import (
 )
 from workbook_tools.labels.label import Label
 from workbook_tools.measurands import Position, Stage
-from workbook_tools.quantities import READING, TEXT, Kind, System, to_si
+from workbook_tools.quantities import READING, TEXT, Kind, System, UnreadableText, to_si, unit_named
 
 # A cell's content: a number, a text, TRUE or FALSE, nothing, or rows of these.
 State = Literal["same", "stale", "not saved", "as saved", "error", "computed"]
@@ -133,7 +133,8 @@ class Reading(NamedTuple):
     raw: the cell's content as it stands; measurand: what it measures, by the table of
     measurands, "" where nothing says it; part: of which cylinder, journal or ring; stage:
     found, machined, final, a target, a limit, or "" where the book does not say; value: the
-    number in unit, None where it was refused; kind: of quantity, None where nothing says it;
+    number in unit, None where it was refused; kind: of quantity, None where nothing says it
+    or no bare number has the unit (thou, bar), so that limits beside it, bare too, stay in that;
     reason: why it is asked or refused; note: words beside the number and what was odd;
     evidence: what says so, the strongest first; uses: the calls' parameters that take it.
     """
@@ -174,7 +175,9 @@ class Reading(NamedTuple):
 
     @property
     def si(self) -> float | None:
-        """The number in SI, None where its kind or unit is not known."""
+        """The number in SI, None where neither its kind nor its unit says what it is."""
+        if self.kind is None and self.value is not None and self.unit:
+            return _by_unit(self.value, self.unit)
         return in_si(self.value, self.kind, self.system)
 
 
@@ -227,6 +230,14 @@ class Question(NamedTuple):
     guess: str = ""
     others: tuple[str, ...] = ()
     costs: tuple[str, ...] = ()
+
+
+def _by_unit(value: float, unit: str) -> float | None:
+    """A number in SI by its unit alone, None where that is no unit."""
+    try:
+        return value * unit_named(unit)[1]
+    except UnreadableText:
+        return None
 
 
 def in_si(value: float | None, kind: Kind | None, system: System) -> float | None:

@@ -61,7 +61,7 @@ def _of_readings(readings: Iterable[Reading], gauges: Sequence[Gauge]) -> dict[P
     found = {}
     for reading in listed:
         gauge = _gauge(reading.measurand, gauges)
-        if gauge is None or reading.si is None:
+        if gauge is None or reading.si is None or reading.kind is None:
             continue
         # A number is written to the nearest step: a rectangle of that width.
         step = written.get((reading.place.sheet, reading.measurand), 0.0)
