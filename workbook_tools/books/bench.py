@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from openpyxl.formula.tokenizer import Token, Tokenizer
@@ -42,9 +43,11 @@ class Tried:
     problem: str = ""
 
 
-def _outside_quotes(formula: str, change: re.Pattern[str], to: object) -> str:
+def _outside_quotes(
+    formula: str, change: re.Pattern[str], to: str | Callable[[re.Match[str]], str]
+) -> str:
     pieces = re.split(r'("(?:[^"]|"")*"|\{[^}]*\}|\'(?:[^\']|\'\')*\')', formula)
-    pieces[::2] = [change.sub(to, piece) for piece in pieces[::2]]  # type: ignore[call-overload]
+    pieces[::2] = [change.sub(to, piece) for piece in pieces[::2]]
     return "".join(pieces)
 
 

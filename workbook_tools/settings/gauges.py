@@ -57,7 +57,7 @@ def _expanded(told: Mapping[str, Any], measures: Sequence[str]) -> float:
     try:
         number, unit = split_quantity(text if isinstance(text, str) else "")
         kind, _ = unit_named(unit or "")
-        si = read_text(text, kind, "inch") - read_text(f"0 {unit}", kind, "inch")
+        si = read_text(text, kind, "inch")
     except UnreadableText as error:
         raise ValueError(f"{expected}, got {text!r}") from error
     if not number or si <= 0:
