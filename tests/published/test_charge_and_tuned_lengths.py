@@ -4,6 +4,7 @@ import math
 
 import numpy as np
 import pytest
+import scipy.integrate
 import scipy.linalg
 import scipy.optimize
 from CoolProp.CoolProp import PropsSI
@@ -22,15 +23,22 @@ def kelvin(celsius):
     return celsius + 273.15
 
 
-def test_a_supercharger_and_its_cooler(agree, eng):
+def test_a_supercharger_whose_charge_is_cooled(agree, eng):
     # 4.5 l at 4000 rpm, 1.5 times filled with air of 290 K and 1 bar; ratio 1.8 at 0.90, cooled
     # to 330 K: 5.14 kJ/s go into the cooler's water.
     hot = eng("CHARGE_TEMPERATURE", "290 K", 1.8, 0.9, "metric")
     mass = 1.5 * 4.5e-3 * 4000 / 120 * BAR / (287 * 290)
     agree("CHARGE_TEMPERATURE", GUPTA, 5.14, mass * 1.005 * (kelvin(hot) - 330), rel=2e-3)
-    share = (kelvin(hot) - 330) / (kelvin(hot) - 290)
-    cooled = eng("COOLED_CHARGE_TEMPERATURE", f"{hot} degC", "290 K", share, "metric")
-    agree("COOLED_CHARGE_TEMPERATURE", GUPTA, 330, kelvin(cooled), rel=1e-6)
+
+
+@pytest.mark.parametrize("size", [0.5, 1.2, 3.0])
+def test_a_charge_that_cools_along_its_cooler(agree, eng, size):
+    # Each step along the tubes takes heat by the difference to air that stays at 30 deg C; as much
+    # size (in transfer units) reaches 1 - exp(-size) of the possible cooling.
+    along = scipy.integrate.solve_ivp(lambda _, t: -size * (t - 30), (0, 1), [140], rtol=1e-9)
+    source = independent("cooling along the tubes", scipy.integrate.solve_ivp)
+    got = eng("COOLED_CHARGE_TEMPERATURE", 140, 30, 1 - math.exp(-size), "metric")
+    agree("COOLED_CHARGE_TEMPERATURE", source, float(along.y[0, -1]), got, rel=1e-6)
 
 
 @pytest.mark.parametrize(("celsius", "ratio", "efficiency"), [(25, 2, 0.7), (40, 1.5, 0.62)])
