@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
 
-from openpyxl.utils.cell import get_column_letter, range_boundaries
+from openpyxl.utils.cell import range_boundaries
 
 from workbook_tools.books.cells import Cell
 from workbook_tools.books.opening import read_cells
@@ -110,19 +110,16 @@ def _is(cell, text):
 
 
 def with_fault(book, fault):
-    """(the book with a fault in it, the cells of the fault as Sheet!A1)."""
-    cells = []
+    """The book with a fault in it."""
     found = [(*find(book, head, row), value) for head, row, value in fault.cells]
     for sheet, at, value in found:
         book = _changed(book, sheet.title, at, value)
-        cells.append(f"{sheet.title}!{get_column_letter(at[1])}{at[0]}")
     if not fault.cells:
         source, title, area = engine(COPIED_FROM), *_bores(book)
         theirs = source.sheet(title).cells
         for at in area:
             book = _changed(book, title, at, theirs[at].value)
-            cells.append(f"{title}!{get_column_letter(at[1])}{at[0]}")
-    return book, cells
+    return book
 
 
 def _bores(book):
@@ -176,10 +173,10 @@ def _scattered(sheet, at, cell, own, moved, offset, system):
         return value
     if sheet.title in PLANNED or not _is_of_a_part(sheet, at[0]):
         return value
-    digits = len(repr(value).partition(".")[2]) if isinstance(value, float) else 0
-    if digits >= 3 - system:
-        # Sizes end in a zero more often than their digits show. All sizes of an engine are as much
-        # off those of the next, so that the clearances between them are as they were.
+    digits = _digits(value)
+    if _finest_in_column(sheet, at) >= 3 - system:
+        # All sizes of an engine are as much off those of the next, one that ends in a zero too, so
+        # that the clearances between them are as they were.
         size = offset if value > (0.2, 5)[system] else 0
         return round(value + (own + size) * STEPS[system], 4 - system)
     if sheet.title in ("Balance", "Volumes") and value > 20:
@@ -187,6 +184,23 @@ def _scattered(sheet, at, cell, own, moved, offset, system):
     if sheet.title in LOADS and (value > 50 or (digits == 0 and sheet.title == "Running")):
         return round(value + own + (moved if value > 20 else 0), digits)
     return value
+
+
+def _digits(value):
+    return len(repr(value).partition(".")[2]) if isinstance(value, float) else 0
+
+
+def _finest_in_column(sheet, at):
+    """The most digits of a reading in the table that a cell stands in, below one head."""
+    row, column = at
+    finest = 0
+    for step in (-1, 1):
+        r = row
+        while _is_of_a_part(sheet, r):
+            cell = sheet.cells.get((r, column))
+            finest = max(finest, _digits(cell.value) if cell and not cell.formula else 0)
+            r += step
+    return finest
 
 
 def _is_of_a_part(sheet, row):
