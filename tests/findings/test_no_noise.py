@@ -77,6 +77,8 @@ ROWS = {
     "throws": ["On throw no.", 1, 1, 2, 2, 3, 3, 4, 4],
     "gaskets": ["Compressed thickness (in)", 0.027, 0.036, 0.039, 0.041, 0.045, 0.051, 0.06, 0.07],
     "lash": ["Intake lash (in)", 0.010, 0.011, 0.010, 0.012, 0.010, 0.011, 0.010, 0.012],
+    "springs": ["Spring load at the seat (lbf)", 118, 120, 119, 121, 122, 117, 123, 124],
+    "heights": ["Intake spring, fitted (in)", 1.8, 1.79, 1.81, 1.805, 1.795, 1.802, 1.798, 1.806],
     "bores": ["Bore (in)", 4.1101, 4.1105, 4.1099, 4.1107, 4.1102, 4.1100, 4.1106, 4.1103],
 }
 
@@ -88,7 +90,7 @@ def copied(*names):
 
 
 def test_rows_that_are_equal_by_nature_are_no_copies():
-    assert not copied("throws", "gaskets", "lash")
+    assert not copied("throws", "gaskets", "lash", "springs", "heights")
     assert copied("bores")
     assert copied("lash", "bores")
 

@@ -16,6 +16,14 @@ from workbook_tools.labels.label import Label
 CLOSE = 0.05
 # Of so many numbers of an item half at one end of their band tell that it was aimed at.
 _SEVERAL = 3
+_SIDES = {"low": "below", "high": "above"}
+_ADVICE = {
+    "out-of-band": "Measure it again; if it stands, correct the part or have the deviation "
+    "accepted.",
+    "cannot-tell": "Measure it with a gauge of less uncertainty, or agree with the customer who "
+    "bears that.",
+    "near-limit": "Measure it once more with another gauge before it is signed off.",
+}
 
 
 def check_bands(evidence: Evidence) -> Iterator[Finding]:
@@ -37,12 +45,14 @@ def check_bands(evidence: Evidence) -> Iterator[Finding]:
     for judged in every:
         item, edge = _edge_of(judged, labels)
         unsure = _cannot_tell(judged, evidence)
-        if judged.verdict in ("low", "high"):
-            yield _out(judged, labels, unsure)
+        if judged.verdict in _SIDES:
+            how = f"{_SIDES[judged.verdict]} its band"
+            yield _finding(judged, labels, "out-of-band", how, unsure)
         elif judged.verdict == "ok" and unsure:
-            yield _unsure(judged, labels, unsure)
+            how = "ok by simple acceptance in its band"
+            yield _finding(judged, labels, "cannot-tell", how, unsure)
         elif edge and not _is_target(edges[item, edge], items[item]):
-            yield _close(judged, labels, edge)
+            yield _finding(judged, labels, "near-limit", f"at the {edge} end of its band")
 
 
 def _is_target(close: int, of_all: int) -> bool:
@@ -141,35 +151,15 @@ def _unit(judged: Judged, labels: Mapping[Place, Label | None]) -> str:
     return f" {label.unit}" if label and label.unit else ""
 
 
-def _unsure(judged: Judged, labels: Mapping[Place, Label | None], unsure: str) -> Finding:
+def _finding(
+    judged: Judged, labels: Mapping[Place, Label | None], code: str, how: str, unsure: str = ""
+) -> Finding:
+    """A finding on a judged number; how: how it stands to its band, up to that word."""
+    number, band = _value(judged, labels), _band(judged, labels)
     return Finding(
-        "cannot-tell",
+        code,
         judged.place or judged.by.place,
-        f"{_named(judged, labels)} is {_value(judged, labels)}, ok by simple "
-        f"acceptance in its band of {_band(judged, labels)}. {unsure}",
-        "Measure it with a gauge of less uncertainty, or agree with the customer who bears that.",
-        _limits(judged),
-    )
-
-
-def _out(judged: Judged, labels: Mapping[Place, Label | None], unsure: str) -> Finding:
-    side = "below" if judged.verdict == "low" else "above"
-    return Finding(
-        "out-of-band",
-        judged.place or judged.by.place,
-        f"{_named(judged, labels)} is {_value(judged, labels)}, {side} its band of "
-        f"{_band(judged, labels)}.{' ' * bool(unsure)}{unsure}",
-        "Measure it again; if it stands, correct the part or have the deviation accepted.",
-        _limits(judged),
-    )
-
-
-def _close(judged: Judged, labels: Mapping[Place, Label | None], side: str) -> Finding:
-    return Finding(
-        "near-limit",
-        judged.place or judged.by.place,
-        f"{_named(judged, labels)} is {_value(judged, labels)}, at the {side} end of its band of "
-        f"{_band(judged, labels)}.",
-        "Measure it once more with another gauge before it is signed off.",
+        f"{_named(judged, labels)} is {number}, {how} of {band}. {unsure}".rstrip(),
+        _ADVICE[code],
         _limits(judged),
     )

@@ -14,12 +14,11 @@ from sys import intern
 from typing import NamedTuple, Protocol
 
 from workbook_tools.books.places import order_of
-from workbook_tools.findings.evidence import Evidence, number_at
+from workbook_tools.findings.evidence import Evidence, measurands_of, number_at
 from workbook_tools.findings.finding import MOST_ALSO, Finding
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.paper_records import Job
 from workbook_tools.jobs.records import Book, Reading
-from workbook_tools.measurands.parts import is_one_of
 from workbook_tools.quantities import ANGLE, CAM_ANGLE, ROTATION
 
 # How much the identical rows of two books must say together, in bits: that many would agree
@@ -37,14 +36,11 @@ _LIMITS = re.compile(
 )
 
 
-# What is set, ordered or counted out, and not measured.
+# Words for what is set, ordered or counted out, where no measurand says it.
 _CHOSEN = re.compile(
-    r"\b(?:nos?|number|qty|quantity|count|price|part|lash|preload|seat load|thickness|marked"
-    r"|catalog)\b",
+    r"\b(?:nos?|number|qty|quantity|count|price|part|lash|preload|thickness|marked|catalog)\b",
     re.IGNORECASE,
 )
-_AS_SOLD = ("gasket_thickness", "gasket_bore", "base_gasket_thickness", "lash", "lifter_preload",
-            "lash_shim_thickness", "spring_shim", "spring_height")  # fmt: skip
 # The readings of a job that stand alone, as in a log of a job a row: so many that are all the
 # same are a copy, and what each of them says at least, in bits.
 _FEWEST_ALONE, _BITS_ALONE = 8, 2.0
@@ -221,7 +217,8 @@ def _set_not_measured(row: Sequence[Reading]) -> bool:
     label = row[0].label
     if label is not None and _CHOSEN.search(label.text):
         return True
-    return any(is_one_of(r.measurand, name) for r in row[:1] if r.measurand for name in _AS_SOLD)
+    measures = measurands_of(row[0].measurand)
+    return bool(measures) and all(m.chosen for m in measures)
 
 
 def _numbers_parts(row: Sequence[Reading]) -> bool:

@@ -40,6 +40,7 @@ class Measurand:
     property as words say it beside the part ("clearance"); property: as a function takes it
     for every part that has it ("bearing_clearance"); of: of what there is one; sign: what
     plus and minus mean, or how the value is taken; zero: whether a 0 can be a reading;
+    chosen: whether it is ordered or set, so that many engines have the very same;
     possible: SI, outside it a value is refused; usual: SI, outside it doubted; ranges: who
     says so; digits: decimals to show in (inch, metric); bare_units: what a bare number means
     in (inch, metric); orders: how it stands to others; section, title, rank: its place on
@@ -56,6 +57,7 @@ class Measurand:
     of: Of
     sign: str
     zero: bool
+    chosen: bool
     possible: tuple[float, float]
     usual: tuple[float, float]
     ranges: str
@@ -114,7 +116,7 @@ class Measurand:
 # Roughness is written in microinches, a unit that the units of a cell do not have.
 _MICROINCH = 2.54e-8
 _NEEDED = ("name", "part", "noun", "kind", "of", "unit", "possible", "usual", "digits")
-_MAY = ("which", "property", "sign", "zero", "bare_units", "order", "ranges", "words")
+_MAY = ("which", "property", "sign", "zero", "chosen", "bare_units", "order", "ranges", "words")
 
 
 def read_measurand(
@@ -149,6 +151,7 @@ def read_measurand(
         of=entry["of"],
         sign=entry.get("sign", ""),
         zero=entry.get("zero", False),
+        chosen=entry.get("chosen", False),
         possible=possible,
         usual=usual,
         ranges=entry.get("ranges", ranges),
