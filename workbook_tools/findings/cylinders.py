@@ -9,6 +9,7 @@ from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
+from workbook_tools.books.places import spread
 from workbook_tools.findings.evidence import (
     Evidence,
     measurands_of,
@@ -41,11 +42,16 @@ class _Row(NamedTuple):
 def check_cylinders(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each row of readings or results that leaves a cylinder or journal out."""
     told = _told_elsewhere(evidence.book)
+    empty = _empty_in_ranges(evidence.book)
     count = _stated_count(evidence)
     seen = set()
     for row in (*_reading_rows(evidence, count), *_result_rows(evidence.book)):
         label = row.labels[0]
-        missing = [n for n in _missing(row, count) if (label.text.casefold(), n) not in told]
+        missing = [
+            n
+            for n in _missing(row, count)
+            if (label.text.casefold(), n) not in told and _cell_of(row, n) not in empty
+        ]
         key = (row.places[0].sheet, label.text.casefold(), tuple(missing))
         if not missing or key in seen:
             continue
@@ -83,6 +89,31 @@ def _told_elsewhere(book: Book) -> set[tuple[str, int]]:
         if number is not None:
             told.add((typed.label.text.casefold(), number))
     return told
+
+
+def _empty_in_ranges(book: Book) -> set[Place]:
+    """The empty cells of ranges for which a call has no result: each is told as such."""
+    return {
+        cell
+        for record in book.records if record.missing
+        for argument in record.arguments if argument.place and argument.name == record.blamed
+        for cell, value in spread(argument.place, argument.value) if value in (None, "")
+    }  # fmt: skip
+
+
+def _cell_of(row: _Row, number: int) -> Place | None:
+    """The cell where a row has the reading of a number, by the steps between its others."""
+    numbers = [_position_number(label.position) for label in row.labels]
+    at = {n: spot(place) for n, place in zip(numbers, row.places, strict=True) if n is not None}
+    if len(at) < 2:
+        return None
+    first, second = sorted(at, key=lambda n: abs(n - number))[:2]
+    ahead, apart = number - first, second - first
+    steps = [(b - a) * ahead / apart for a, b in zip(at[first], at[second], strict=True)]
+    there = [a + step for a, step in zip(at[first], steps, strict=True)]
+    if any(place != int(place) or place < 1 for place in there):
+        return None
+    return Place.at(row.places[0].sheet, int(there[0]), int(there[1]))
 
 
 def _stated_count(evidence: Evidence) -> int:
