@@ -14,7 +14,7 @@ from jsonschema import Draft202012Validator
 from openpyxl.worksheet.formula import ArrayFormula
 
 from workbook_tools.findings import check
-from workbook_tools.findings.finding import FindingKind
+from workbook_tools.findings.code import FindingKind
 from workbook_tools.jobs.read import read_jobs
 from workbook_tools.labels.layout import layouts_beside
 from workbook_tools.render.data import book_json

@@ -11,7 +11,7 @@ from workbook_tools.batch.workers import TOO_LARGE, unforeseen
 from workbook_tools.books.cells import BookError
 from workbook_tools.books.saved import saved_by
 from workbook_tools.findings import check
-from workbook_tools.findings.codes import FindingKind
+from workbook_tools.findings.code import FindingKind
 from workbook_tools.findings.copied import Block, blocks_of
 from workbook_tools.findings.copies import numbers_of
 from workbook_tools.findings.finding import Finding

@@ -8,7 +8,8 @@ from workbook_tools.findings.accepted import with_acceptances
 from workbook_tools.findings.across import check_across
 from workbook_tools.findings.agreement import check_agreement
 from workbook_tools.findings.bands import check_bands
-from workbook_tools.findings.codes import CODES, Code, FindingKind
+from workbook_tools.findings.code import Code, FindingKind
+from workbook_tools.findings.codes import CODES
 from workbook_tools.findings.copied import check_batch
 from workbook_tools.findings.cylinders import check_cylinders
 from workbook_tools.findings.decks import check_decks

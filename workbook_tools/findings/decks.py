@@ -6,7 +6,7 @@ import statistics
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from workbook_tools.findings.evidence import Evidence, Size, system_of
+from workbook_tools.findings.evidence import Evidence, Size
 from workbook_tools.findings.finding import Finding, shown
 from workbook_tools.findings.turned import SIGN_ADVICE, both_readings
 from workbook_tools.formulas.references import Place
@@ -32,7 +32,7 @@ def check_decks(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each deck, and for all of them together, that goes the other way."""
     calls = evidence.calls("DECK_CLEARANCE")
     stacks = [
-        _Stack(r.place, shown(float(f"{v:.4g}"), r.unit), to_si(v, LENGTH, system_of(r)))
+        _Stack(r.place, shown(float(f"{v:.4g}"), r.unit), to_si(v, LENGTH, r.system))
         for r, v in calls
     ] or list(_of_sizes(evidence))
     calculated = {r.place for r, _ in calls}

@@ -27,7 +27,8 @@ from workbook_tools.quantities import Kind, System
 from workbook_tools.settings.gauges import Gauge
 from workbook_tools.settings.shop import Required
 
-_WISHES: tuple[Stage, ...] = ("target", "limit_low", "limit_high")
+# Stages of what is aimed at, and no reading.
+WISHES: tuple[Stage, ...] = ("target", "limit_low", "limit_high")
 
 
 class Taken(NamedTuple):
@@ -169,7 +170,7 @@ class Evidence:
         """The sure sizes by what they measure, each with its place among all."""
         found: dict[str, list[tuple[int, Size]]] = {}
         for n, size in enumerate(self.sizes):
-            if size.sure and size.stage not in _WISHES:
+            if size.sure and size.stage not in WISHES:
                 found.setdefault(size.measurand, []).append((n, size))
         return found
 
@@ -241,7 +242,7 @@ class Evidence:
                 continue
             if is_position(label.text) and not reading.measurand:
                 continue
-            if reading.stage in _WISHES:
+            if reading.stage in WISHES:
                 continue
             of = reading.part.of or of_what(label.position)
             key = reading.place.sheet, label.text.casefold(), label.unit, of, reading.stage
@@ -274,8 +275,8 @@ def _taken(record: Record, argument: Argument) -> Taken | None:
     parameter = parameter_of(record, argument)
     if parameter is None:
         return None
-    number = number_of(argument.value, parameter.kind, system_of(record))
-    si = in_si(number, parameter.kind, system_of(record))
+    number = number_of(argument.value, parameter.kind, record.system)
+    si = in_si(number, parameter.kind, record.system)
     if number is None:
         return None
     return Taken(record, argument, parameter, number, number if si is None else si)
@@ -285,7 +286,7 @@ def _of_argument(taken: Taken, name: str) -> Size:
     record, argument = taken.record, taken.argument
     typed = argument.place is not None and not argument.formula
     return Size(taken.place, argument.label, name, position_of(argument.label), "",
-                taken.number, taken.si, taken.parameter.kind, system_of(record), argument.unit,
+                taken.number, taken.si, taken.parameter.kind, record.system, argument.unit,
                 typed, call=record)  # fmt: skip
 
 
@@ -342,11 +343,6 @@ def parameter_of(record: Record, argument: Argument) -> Parameter | None:
     return next((p for p in parameters if p.name == argument.name), None)
 
 
-def system_of(record: Record) -> System:
-    """The unit system that a record's call takes bare numbers in."""
-    return record.system
-
-
 def near(sizes: Sequence[Size], sheet: str) -> Sequence[Size]:
     """The sizes on this sheet, all of them where there is none."""
     return [s for s in sizes if s.place.sheet == sheet] or sizes
@@ -377,34 +373,5 @@ def of_what(position: str) -> str:
     return word if len(word) > 1 and re.search(r"\d", position) else ""
 
 
-# A robust spread: the median distance from the median, scaled so that it is the standard
-# deviation of readings that scatter normally.
-_NORMAL = 1.4826
-
-
-def center_and_spread(values: Sequence[float]) -> tuple[float, float]:
-    """The median and a robust spread, widened for few values; 0 where most are equal."""
-    center = _median(values)
-    spread = _NORMAL * _median([abs(v - center) for v in values])
-    return center, spread * (1 + 2 / len(values))
-
-
-def _median(values: Sequence[float]) -> float:
-    ordered = sorted(values)
-    middle = len(ordered) // 2
-    return ordered[middle] if len(ordered) % 2 else (ordered[middle - 1] + ordered[middle]) / 2
-
-
 # Another head or a turned sign moves a ratio by more than this; rounding by less.
 RATIO_SLACK = 0.5
-_STATED_RATIO = re.compile(r"(?:static )?(?:compression )?ratio|static compression", re.IGNORECASE)
-
-
-def is_stated_ratio(reading: Reading) -> bool:
-    """Whether a reading is a compression ratio that the book states for the engine."""
-    label = reading.label
-    if label is None or label.position:
-        return False
-    if reading.measurand:
-        return reading.measurand == "compression_ratio" and reading.stage not in _WISHES
-    return _STATED_RATIO.fullmatch(label.text.strip()) is not None

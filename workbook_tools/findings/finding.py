@@ -7,7 +7,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
-from workbook_tools.findings.codes import CODES, FindingKind
+from workbook_tools.findings.code import FindingKind
+from workbook_tools.findings.codes import CODES
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.paper_records import Acceptance
 from workbook_tools.jobs.records import Record
@@ -21,7 +22,7 @@ MOST_ALSO = 5
 
 @dataclass(frozen=True)
 class Finding:
-    """code: see codes.py; the cell it is about, None for the whole book; one sentence; what to do.
+    """code: one of CODES; the cell it is about, None for the whole book; one sentence; what to do.
 
     also: the other cells that it is about; accepted: who has accepted it, None while it is open.
     Until it is settled: group: what it has in common

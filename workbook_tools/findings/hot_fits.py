@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from workbook_tools.catalog.tables import current
-from workbook_tools.findings.evidence import Evidence, system_of
+from workbook_tools.findings.evidence import Evidence
 from workbook_tools.findings.finding import MORE, Finding, named, shown
 from workbook_tools.jobs.records import Record
 from workbook_tools.quantities import LENGTH, from_si
@@ -53,7 +53,7 @@ def _least_factor(alloy: str) -> float:
 
 
 def _finding(record: Record, hot: float, cold: float, least: float, alloy: str) -> Finding:
-    system = system_of(record)
+    system = record.system
     unit = LENGTH.unit(system)
     proven = hot + from_si(least - cold, LENGTH, system)
     fit = shown(float(f"{from_si(least, LENGTH, system):.2g}"), unit)

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
-from workbook_tools.findings.evidence import Evidence, Size, Taken, near, system_of
+from workbook_tools.findings.evidence import Evidence, Size, Taken, near
 from workbook_tools.findings.finding import Finding, call_of, named, shown
 from workbook_tools.findings.practice_limits import BEARING, COATING, PISTON, STEPS
 from workbook_tools.jobs.records import Record
@@ -97,7 +97,7 @@ def _mended(record: Record, sizes: Mapping[str, Taken], pair: Sequence[Taken]) -
                 yield _Mend(pair[0], code, words)
             if fits(outer, inner * way):
                 yield _Mend(pair[1], code, words)
-    for step in STEPS[system_of(record)]:
+    for step in STEPS[record.system]:
         for turn in () if step.of else (step.size, -step.size):
             if fits(outer + turn, inner):
                 yield _Mend(pair[0], "one-turn", step.words)

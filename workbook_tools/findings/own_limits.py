@@ -9,7 +9,7 @@ from typing import NamedTuple
 from workbook_tools.findings.evidence import Evidence, Size
 from workbook_tools.findings.finding import Finding, named, result_named, shown
 from workbook_tools.jobs.records import Reading, in_si
-from workbook_tools.quantities import System, from_si
+from workbook_tools.quantities import from_si
 
 _JUDGED = ("", "final", "machined")
 
@@ -51,8 +51,7 @@ def _results(evidence: Evidence, limits: Collection[str]) -> Iterator[Size]:
     for record in evidence.book.records:
         if record.measurand not in limits or record.function is None or record.state == "error":
             continue
-        kind, value = record.function.result, record.value
-        system: System = "metric" if record.system == "metric" else "inch"
+        kind, value, system = record.function.result, record.value, record.system
         number = value if isinstance(value, float) else None
         si = in_si(number, kind, system)
         if number is not None and si is not None:

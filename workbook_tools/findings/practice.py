@@ -9,26 +9,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from workbook_tools.findings.evidence import Evidence, system_of, told_at
+from workbook_tools.findings.evidence import Evidence, told_at
 from workbook_tools.findings.finding import MORE, Finding, result_named, shown
-from workbook_tools.findings.practice_limits import BEARING, GAP, PISTON, QUENCH, STEPS, Usual
+from workbook_tools.findings.practice_limits import STEPS, USUAL, Usual
 from workbook_tools.jobs.records import Record
 from workbook_tools.quantities import LENGTH, from_si, to_si
-
-_USUAL = {
-    "PISTON_CLEARANCE": PISTON,
-    "BEARING_CLEARANCE": BEARING,
-    "BEARING_CLEARANCE_FROM_BORE": BEARING,
-    "RING_GAP": GAP,
-    "QUENCH": QUENCH,
-}
-JUDGED_BY_PRACTICE = frozenset(_USUAL)
 
 
 def check_practice(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each item whose results no use of an engine explains."""
     sizes = {(id(t.record), t.argument.name): t.si for t in evidence.taken}
-    for name, usual in _USUAL.items():
+    for name, usual in USUAL.items():
         for record, value in evidence.calls(name):
             size = sizes.get((id(record), usual.size)) if usual.size else 0.0
             if size is not None:
@@ -39,15 +30,15 @@ def _odd(
     record: Record, value: float, usual: Usual, size: float, *, judged: bool
 ) -> Iterator[Finding]:
     low, high = usual.limits(size)
-    si = to_si(value, LENGTH, system_of(record))
+    si = to_si(value, LENGTH, record.system)
     if low <= si <= high:
         return
     hints = _hints(record, usual, si, low, high)
     if judged and not hints:
         return
-    unit = LENGTH.unit(system_of(record))
+    unit = LENGTH.unit(record.system)
     side, limit = ("below", low) if si < low else ("above", high)
-    limit_shown = shown(float(f"{from_si(limit, LENGTH, system_of(record)):.2g}"), unit)
+    limit_shown = shown(float(f"{from_si(limit, LENGTH, record.system):.2g}"), unit)
     hint = f" It fits if {' or if '.join(hints)}." if hints else ""
     place, cells = told_at(record)
     yield Finding(
@@ -73,6 +64,6 @@ def _hints(record: Record, usual: Usual, value: float, low: float, high: float) 
     """The known steps that would bring a result among the usual ones, either way."""
     return [
         step.words
-        for step in STEPS[system_of(record)] if usual.may_step and step.of in ("", usual.size)
+        for step in STEPS[record.system] if usual.may_step and step.of in ("", usual.size)
         if any(low * 2 < value + sign * step.size < high / 1.2 for sign in (-1, 1))
     ]  # fmt: skip

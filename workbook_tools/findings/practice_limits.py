@@ -66,3 +66,11 @@ PISTON = Usual("piston clearance factor", "bore", "a piston clearance", COATING)
 BEARING = Usual("bearing clearance factor", "journal", "a bearing clearance")
 QUENCH = Usual("quench", "", "a cold quench", below=0.75, may_step=False)
 GAP = Usual("ring gap factor", "bore", "a ring gap", may_step=False)
+# By the function that gives the result.
+USUAL = {
+    "PISTON_CLEARANCE": PISTON,
+    "BEARING_CLEARANCE": BEARING,
+    "BEARING_CLEARANCE_FROM_BORE": BEARING,
+    "RING_GAP": GAP,
+    "QUENCH": QUENCH,
+}

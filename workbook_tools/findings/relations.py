@@ -12,7 +12,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
 
-from workbook_tools.findings.evidence import Evidence, Size, system_of
+from workbook_tools.findings.evidence import Evidence, Size
 from workbook_tools.jobs.derivable import derivables
 from workbook_tools.jobs.readings import position_of
 from workbook_tools.jobs.records import Record, in_si
@@ -179,7 +179,7 @@ def _by_calls(evidence: Evidence, written: Written) -> Iterator[Relation]:
         number = record.value
         if record.function is None or not isinstance(number, (int, float)) or record.problem:
             continue
-        si = in_si(float(number), record.function.result, system_of(record))
+        si = in_si(float(number), record.function.result, record.system)
         if si is not None and record.function.name in _functions():
             calls[record.function.name].append((record, si))
     for term, functions in _derived():
@@ -260,7 +260,7 @@ def _size_of(evidence: Evidence, one: Input) -> Size:
     return Size(
         place or one.record.place, one.argument.label, parameter.measurand or parameter.name,
         position_of(one.argument.label), "", one.number, one.si, parameter.kind,
-        system_of(one.record), one.argument.unit, typed=False,
+        one.record.system, one.argument.unit, typed=False,
     )  # fmt: skip
 
 

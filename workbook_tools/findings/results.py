@@ -12,12 +12,11 @@ from workbook_tools.books.places import cells_of
 from workbook_tools.findings.evidence import (
     Evidence,
     measurands_of,
-    system_of,
     told_at,
     usual_range,
 )
 from workbook_tools.findings.finding import MORE, Finding, result_named, shown
-from workbook_tools.findings.practice import JUDGED_BY_PRACTICE
+from workbook_tools.findings.practice_limits import USUAL
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Record
 from workbook_tools.quantities import Kind, from_si
@@ -31,7 +30,7 @@ def check_results(evidence: Evidence) -> Iterator[Finding]:
     takes = _takes(evidence.book.records)
     for record in evidence.book.records:
         function, value = record.function, record.value
-        if function is None or function.name in JUDGED_BY_PRACTICE:
+        if function is None or function.name in USUAL:
             continue
         if not isinstance(value, (int, float)) or isinstance(value, bool):
             continue
@@ -53,7 +52,7 @@ def _limits(measurand: str, kind: Kind) -> tuple[float, float] | None:
 
 
 def _bare(si: float, kind: Kind, record: Record) -> float:
-    return from_si(si, kind, system_of(record)) if kind.has_units else si
+    return from_si(si, kind, record.system) if kind.has_units else si
 
 
 def _takes(records: Sequence[Record]) -> Mapping[Place, frozenset[Place]]:

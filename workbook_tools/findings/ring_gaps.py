@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from workbook_tools.findings.evidence import Evidence, Size, measurands_of, system_of
+from workbook_tools.findings.evidence import Evidence, Size, measurands_of
 from workbook_tools.findings.finding import Finding, shown
 from workbook_tools.jobs.records import Record
 from workbook_tools.quantities import LENGTH, from_si, to_si
@@ -16,7 +16,7 @@ _LEAST, _MOST = 0.72, 1.62
 
 def check_ring_gaps(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each measured gap that is far from the one that the book wants."""
-    wanted = [(r, to_si(v, LENGTH, system_of(r))) for r, v in evidence.calls("RING_GAP") if v > 0]
+    wanted = [(r, to_si(v, LENGTH, r.system)) for r, v in evidence.calls("RING_GAP") if v > 0]
     for gap in evidence.of("ring_gap") if wanted else ():
         if gap.typed:
             yield from _far_from_wanted(gap, wanted)

@@ -10,7 +10,6 @@ from workbook_tools.findings.evidence import (
     Evidence,
     measurands_of,
     parameter_of,
-    system_of,
 )
 from workbook_tools.findings.finding import Finding, call_of, named, shown
 from workbook_tools.jobs.records import Argument, Reading, Record
@@ -59,7 +58,7 @@ def _rounded_to(record: Record, argument: Argument) -> int | None:
     for text in (argument.text, argument.formula):
         for found in _ROUND.finditer(text):
             digits = int(found[2]) if found[2] else 0
-            if digits < _DECIMALS[system_of(record)]:
+            if digits < _DECIMALS[record.system]:
                 return digits
     return None
 

@@ -9,7 +9,7 @@ import re
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from workbook_tools.findings.evidence import RATIO_SLACK, Evidence, Taken, is_stated_ratio
+from workbook_tools.findings.evidence import RATIO_SLACK, WISHES, Evidence, Taken
 from workbook_tools.findings.finding import MORE, Finding, named, shown, words_of
 from workbook_tools.findings.turned import SIGN_ADVICE, both_readings, turned
 from workbook_tools.formulas.references import Place
@@ -42,6 +42,7 @@ _CODES = {"deck_clearance": "deck-sign", "crown_volume": "crown-sign"}
 _WIDE, _NARROW = (6.2, 15.5), (7.0, 13.5)
 # A ratio is as good as the wanted one within this; few engines come nearer to their plan.
 _HIT = 0.35
+_STATED_RATIO = re.compile(r"(?:static )?(?:compression )?ratio|static compression", re.IGNORECASE)
 _WANTED_RATIO = re.compile(
     r"(?=.*\b(?:ratio|compression|cr)\b)(?=.*\b(?:target|wanted|want|goal|aim|plan|planned"
     r"|advertised|stated|ordered|desired|spec|card|offered)\b)"
@@ -170,9 +171,19 @@ def _is_wanted_ratio(reading: Reading) -> bool:
     if any(u.parameter.kind is READING for u in reading.uses):
         return False
     return (
-        is_stated_ratio(reading)
+        _is_stated_ratio(reading)
         or (reading.measurand == "compression_ratio" and reading.stage == "target")
         or _WANTED_RATIO.match(words_of(label)) is not None
         or any("_FOR_" in u.function and u.parameter.name == "compression_ratio"
                for u in reading.uses)
     )  # fmt: skip
+
+
+def _is_stated_ratio(reading: Reading) -> bool:
+    """Whether a reading is a compression ratio that the book states for the engine."""
+    label = reading.label
+    if label is None or label.position:
+        return False
+    if reading.measurand:
+        return reading.measurand == "compression_ratio" and reading.stage not in WISHES
+    return _STATED_RATIO.fullmatch(label.text.strip()) is not None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
-from workbook_tools.findings.evidence import Evidence, measurands_of, system_of
+from workbook_tools.findings.evidence import Evidence, measurands_of
 from workbook_tools.findings.finding import MORE, Finding, named, shown
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Record
@@ -99,7 +99,7 @@ def _all(evidence: Evidence) -> Iterator[_Found]:
 
 
 def _of_result(record: Record, value: float, evidence: Evidence) -> _Found:
-    system = system_of(record)
+    system = record.system
     return _Found(
         record.measurand, record.place, record.label, to_si(value, LENGTH, system), system,
         record.place in evidence.judged,
@@ -109,7 +109,7 @@ def _of_result(record: Record, value: float, evidence: Evidence) -> _Found:
 def _stretch(evidence: Evidence) -> float:
     """How much the rods of this engine stretch, as the book works it out; 0.0 if it does not."""
     results = [
-        to_si(value, LENGTH, system_of(record)) for record, value in evidence.calls("ROD_STRETCH")
+        to_si(value, LENGTH, record.system) for record, value in evidence.calls("ROD_STRETCH")
     ]
     return max(results, default=0.0)
 

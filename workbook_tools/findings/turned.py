@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from workbook_tools.catalog import OMITTED, ArgumentError, calculate
-from workbook_tools.findings.evidence import system_of
 from workbook_tools.findings.finding import call_of
 from workbook_tools.jobs.readings import number_of
 from workbook_tools.jobs.records import Record
@@ -23,7 +22,7 @@ def turned(record: Record, name: str) -> float | None:
         argument = given.get(parameter.name)
         value: object = argument.value if argument else OMITTED
         if argument is not None and parameter.name == name:
-            number = number_of(argument.value, parameter.kind, system_of(record))
+            number = number_of(argument.value, parameter.kind, record.system)
             if not number:
                 return None
             value = -number

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from functools import lru_cache
 
 from workbook_tools.books.places import cells_of
-from workbook_tools.findings.evidence import Evidence, Taken, system_of
+from workbook_tools.findings.evidence import Evidence, Taken
 from workbook_tools.findings.finding import Finding, named, shown
 from workbook_tools.formulas.references import Place
 from workbook_tools.quantities import READING, UnreadableText, scale, unit_named
@@ -54,7 +54,7 @@ def _labels_against_calls(bare: list[Taken]) -> Iterator[Finding]:
         if argument.label is None or not argument.label.unit or not taken.number:
             continue
         labeled = _factor(argument.label.unit, kind.si)
-        offset, factor = scale(kind, system_of(record))
+        offset, factor = scale(kind, record.system)
         if labeled is None or offset or math.isclose(labeled, factor, rel_tol=1e-6):
             continue
         yield Finding(

@@ -24,7 +24,7 @@ from jinja2 import (
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup, escape
 
-from workbook_tools.findings.codes import FindingKind
+from workbook_tools.findings.code import FindingKind
 from workbook_tools.findings.finding import Finding
 from workbook_tools.jobs.paper_records import Job
 from workbook_tools.jobs.records import State

@@ -16,6 +16,7 @@ from workbook_tools import __version__
 from workbook_tools.catalog.reference import PAGE
 from workbook_tools.findings.codes import CODES
 from workbook_tools.render.html import fill
+from workbook_tools.summary.finding_order import KINDS
 
 FOLDER = Path(__file__).resolve().parents[1] / "manual"
 
@@ -49,7 +50,7 @@ def chapter_text(name: str, commands: str = "") -> str:
 def findings_text() -> str:
     """Every code of a finding as Markdown: what it means, an example, how it is settled."""
     lines = ["# All findings", "", "`workbook-tools findings CODE` prints one of these."]
-    for kind in dict.fromkeys(code.kind for code in CODES.values()):
+    for kind in KINDS:
         lines += ["", f"## Kind: {kind}"]
         for name, code in CODES.items():
             if code.kind == kind:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import groupby
 from typing import get_args
 
-from workbook_tools.findings.codes import FindingKind
+from workbook_tools.findings.code import FindingKind
 from workbook_tools.findings.finding import Finding
 from workbook_tools.jobs.records import Book
 from workbook_tools.summary.cells import reading_order

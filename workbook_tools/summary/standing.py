@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Literal, get_args
 
-from workbook_tools.findings.codes import FindingKind
+from workbook_tools.findings.code import FindingKind
 from workbook_tools.findings.finding import Finding
 from workbook_tools.jobs.records import Book
 

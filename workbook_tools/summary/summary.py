@@ -11,7 +11,7 @@ from typing import Any, get_args
 
 from workbook_tools.books.cells import Trouble
 from workbook_tools.catalog.reference import by_section
-from workbook_tools.findings.codes import FindingKind
+from workbook_tools.findings.code import FindingKind
 from workbook_tools.findings.finding import Finding
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.paper_records import Acceptance, FormRow, Job, Mark, Office
