@@ -127,7 +127,7 @@ def test_a_formula_that_cannot_be_followed_is_told_as_saved_and_not_blamed(findi
     rows = [["Deck clearance (in)", 0.004], ["Gasket (in)", 0.04], ["Quench (in)", formula]]
     ((kind, address, message),) = findings(rows, {"B3": 0.044})
     assert (kind, address) == ("unreadable", "B3")
-    assert "ENG.QUENCH in B3 could not be recomputed, and is told as saved" in message
+    assert "ENG.QUENCH in B3 could not be recomputed, and its saved value is shown" in message
 
 
 def test_what_follows_from_a_failed_cell_is_not_told_again(findings):

@@ -41,10 +41,10 @@ def check(
         Literal["text", "json", "csv"], typer.Option("--format", help="How findings are printed")
     ] = "text",
     select: Annotated[
-        str, typer.Option("--select", metavar="CODE[,CODE]", help="Tell only findings of these")
+        str, typer.Option("--select", metavar="CODE[,CODE]", help="Only findings with these codes")
     ] = "",
     ignore: Annotated[
-        str, typer.Option("--ignore", metavar="CODE[,CODE]", help="Tell no findings of these")
+        str, typer.Option("--ignore", metavar="CODE[,CODE]", help="No findings with these codes")
     ] = "",
     marked: Annotated[
         Path | None,

@@ -118,7 +118,7 @@ CODES: MappingProxyType[str, Code] = MappingProxyType({
     ),
     "not-recomputed": Code(
         "unreadable",
-        "A formula could not be followed and is told as it was saved.",
+        "A formula could not be recomputed, and its saved value is shown.",
         "Check it by hand, or name the cells that it takes in the formula itself.",
         '=ENG.QUENCH(B1,INDIRECT("B2")) shows 0.044.',
     ),

@@ -29,6 +29,9 @@ from workbook_tools.settings.shop import Required
 
 # Stages of what is aimed at, and no reading.
 WISHES: tuple[Stage, ...] = ("target", "limit_low", "limit_high")
+# A number within more words than a label has is compared with care; within more than these, no
+# size is taken from the text.
+_MOST_WORDS_OF_A_LABEL, _MOST_WORDS_OF_A_SIZE = 8, 14
 
 
 class Taken(NamedTuple):
@@ -134,8 +137,8 @@ class Evidence:
             return
         uses = self.uses.get(reading.place, ())
         # What only a resembling label names is asked first; a long text explains something.
-        words = len(str(reading.raw).split())
-        if not uses and (words > 14 or all(e.how == "proposal" for e in reading.evidence)):
+        explains = _words(reading) > _MOST_WORDS_OF_A_SIZE
+        if not uses and (explains or all(e.how == "proposal" for e in reading.evidence)):
             return
         for name in self._names(reading):
             call = next((u.record for u in uses if _is_for(name, u)), None)
@@ -156,6 +159,11 @@ class Evidence:
     def measures(self, reading: Reading) -> tuple[Measurand, ...]:
         """What a reading measures, by its label and by the calls that take it."""
         return tuple(m for name in self._names(reading) for m in measurands_of(name))
+
+    def is_in_a_sentence(self, size: Size) -> bool:
+        """Whether so many words stand around a number that it may be an example of something."""
+        reading = self.by_place.get(size.place)
+        return reading is not None and _words(reading) > _MOST_WORDS_OF_A_LABEL
 
     def of(self, name: str) -> tuple[Size, ...]:
         """The sizes of a measurand, or of a property of any part; wishes and limits left out."""
@@ -269,6 +277,11 @@ class Evidence:
                     key = argument.place, record.name
                     found.setdefault(key, (record, argument.place, cells_of(argument.place)))
         return tuple(found.values())
+
+
+def _words(reading: Reading) -> int:
+    """How many words the text has that a number stands in."""
+    return len(reading.raw.split()) if isinstance(reading.raw, str) else 0
 
 
 def _taken(record: Record, argument: Argument) -> Taken | None:

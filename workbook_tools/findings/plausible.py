@@ -19,8 +19,6 @@ from workbook_tools.quantities import ANGLE, LENGTH, Kind, System
 _INSIDE = 1.1
 # Nobody gives a size in as many thousandths.
 _MOST_THOUSANDTHS = 1000.0
-# More words than these around a number are a sentence, which says more than a label.
-_MOST_WORDS = 8
 # So many numbers make a sweep; a slip would part two neighbors by more than this factor.
 _FEWEST_OF_SWEEP, _JUMP = 5, 4.0
 # Numbers of a row that differ by less than this share of themselves are of one thing.
@@ -45,7 +43,7 @@ def check_plausible(evidence: Evidence) -> Iterator[Finding]:
         limits = usual_range(size.measurand) if size.kind.si else None
         if size.place in told or limits is None or limits[0] <= size.si <= limits[1]:
             continue
-        if (size.place.sheet, spot(size.place)[0]) in lines or _in_a_sentence(evidence, size):
+        if (size.place.sheet, spot(size.place)[0]) in lines or evidence.is_in_a_sentence(size):
             continue
         if 0 < size.si < limits[0] and _may_be_small(size):
             continue
@@ -96,12 +94,6 @@ def _sweeps(evidence: Evidence) -> Iterator[Place]:
         jumps = [max(a, b) / min(a, b) for a, b in pairwise(numbers)]
         if max(numbers) >= 2 * min(numbers) and max(jumps) < _JUMP:
             yield from (size.place for size in ordered)
-
-
-def _in_a_sentence(evidence: Evidence, size: Size) -> bool:
-    reading = evidence.by_place.get(size.place)
-    raw = reading.raw if reading is not None else None
-    return isinstance(raw, str) and len(raw.split()) > _MOST_WORDS
 
 
 def _may_be_small(size: Size) -> bool:

@@ -27,9 +27,6 @@ from workbook_tools.measurands.table import all_measurands, of_property
 _MOST_INPUTS = 4
 # As much may the bores of one engine differ, for one of them to stand for all.
 _ALIKE = 0.001
-
-# A number within more words than these is told of, and may be an example.
-_MOST_WORDS = 8
 # What is said of a whole engine, and rounded by more than its digits tell.
 ADVERTISED = ("displacement", "compression_ratio")
 
@@ -96,8 +93,7 @@ def _stated(evidence: Evidence, name: str) -> Iterator[Size]:
     """
     before: set[tuple[str, float]] = set()
     for size in sorted(_read(evidence, name), key=lambda s: not s.typed):
-        read = evidence.by_place.get(size.place)
-        if read is not None and isinstance(read.raw, str) and len(read.raw.split()) > _MOST_WORDS:
+        if evidence.is_in_a_sentence(size):
             continue
         # A call of ours is recomputed already; what one is to work towards is only wanted.
         wanted = size.call is not None and "_FOR_" in size.call.name

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
 
-from workbook_tools.findings.evidence import Evidence
+from workbook_tools.findings.evidence import WISHES, Evidence
 from workbook_tools.findings.finding import Finding
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Book, Record
@@ -17,7 +17,6 @@ _FEWEST_OF_PART = 2
 # A book that neither says what was built nor has a place for a section is asked for it where it
 # has so large a share of the others: it means to be the whole record.
 _WHOLE_RECORD = 5 / 6
-_WISHES = ("target", "limit_low", "limit_high")
 # What a test gives: worked out, it is only what to expect.
 _ONLY_MEASURED = {"leakage", "cranking_pressure", "oil_pressure"}
 # What these give is wanted and not measured.
@@ -49,11 +48,11 @@ def _filled(book: Book) -> frozenset[str]:
     taken = [
         r
         for r in book.readings
-        if r.value is not None and r.state == "read" and r.stage not in _WISHES
+        if r.value is not None and r.state == "read" and r.stage not in WISHES
     ]
     known = {r.measurand for r in taken}
     known |= {r.measurand for r in book.records if _is_result(r)} - _ONLY_MEASURED
-    known |= {s.measurand for s in book.stated if s.stage not in _WISHES}
+    known |= {s.measurand for s in book.stated if s.stage not in WISHES}
     judged = {r.label.text for r in taken if r.label and not r.measurand}
     return frozenset(
         s.name

@@ -103,8 +103,8 @@ def _finding(records: list[Record]) -> Finding:
         return Finding(
             "not-recomputed",
             record.place,
-            f"{record.name} in {record.place.address} could not be recomputed, and is told as "
-            f"saved: {record.problem}.",
+            f"{record.name} in {record.place.address} could not be recomputed, and its saved "
+            f"value is shown: {record.problem}.",
             "Check it by hand, or name the cells that it takes in the formula itself.",
         )
     if argument is None or argument.place is None:
