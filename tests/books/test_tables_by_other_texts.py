@@ -354,3 +354,24 @@ def test_speeds_and_temperatures_of_a_run_are_read(book):
         ("oil_pressure", "read"),
     ]
     assert [r.si for r in found.readings if r.place.address == "C3"] == [pytest.approx(378.15)]
+
+
+def test_a_share_of_something_names_its_row_and_is_no_reading(book):
+    rows = [["Bore (in)", 4.03], ["Intake lash (in)", 0.018]]
+    rows += [[], ["Valve", "Load (lbf)"], ["1/4 lift", 190], ["1/2 lift", 240], ["3/4 lift", 290]]
+    read = {r.place.address for r in book(rows).readings}
+    assert {"B5", "B6", "B7"} <= read
+    assert read.isdisjoint({"A5", "A6", "A7"})
+
+
+def test_a_word_only_like_a_known_one_says_nothing_beside_sizes_no_engine_has(book):
+    rows = [["What is wanted"], ["Closest allowed, running", 0.7, "mm"]]
+    ((measurand, *_, state),) = told(book(rows), "B2")
+    assert (measurand, state) == ("", "not understood")
+
+
+def test_a_number_of_another_kind_leaves_no_cell_beside_it_missing(book):
+    rows = [["Fasteners", "Lubricant", "Pass 1 (N.m)", "Pass 2 (N.m)", "Pass 3 (N.m)"]]
+    rows += [["Main caps", "oil", 25, 45, 60], ["Rod caps", "oil", 15, 30, 40]]
+    rows += [["Spark plugs", "dry", 18, None, None]]
+    assert book(rows).missing == ()

@@ -25,6 +25,7 @@ from workbook_tools.labels.sizes import vote
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.sums import summed
 from workbook_tools.labels.vocabulary import NO_SIZES, is_one_for_all
+from workbook_tools.labels.weights import weights
 from workbook_tools.quantities import System
 
 _UNITS_OF: dict[System, str] = {"inch": "inches", "metric": "millimeters"}
@@ -64,7 +65,9 @@ class FoundLine:
         term = self.line.chosen.term
         stepped = term.of == "fastener_group"  # So many steps as it takes.
         alone = is_one_for_all(term) and (stepped or len(self.line.values) == 1)
-        if not alone and self.line.stage not in NO_SIZES:
+        # What is read against its sizes says nothing of the empty cells beside it.
+        doubted = not self.line.exact and self.line.score < weights().choice.to_ask
+        if not alone and not doubted and self.line.stage not in NO_SIZES:
             return self.spots
         return [s for s in self.spots if (s.row, s.column) in self.cells.kinds]
 

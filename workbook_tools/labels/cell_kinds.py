@@ -42,7 +42,7 @@ NUMBER_FIRST = re.compile(
     r"(?:['~<>≈±≤≥]|(?:ca|approx|about|min|max|env)\.?\s)?\s*" + _NUMBER,
     re.IGNORECASE,
 )
-_COUNTED = re.compile(r"#?\d{1,4}\s+(?P<word>[^\W\d_]+)\b.*", re.IGNORECASE)
+_COUNTED = re.compile(r"(?:#?\d{1,4}|\d/\d)\s+(?P<word>[^\W\d_]+)\b.*", re.IGNORECASE)
 # The first intake valve, and hardly one inch.
 _SIDED = re.compile(r"#?\d{1,2}\s*(?:in|[iea])\.?", re.IGNORECASE)
 _DATE = re.compile(
@@ -113,5 +113,5 @@ def _is_number_with_words(text: str) -> bool:
     if NUMBER_FIRST.match(text) is None or len(text) > _TOO_LONG_FOR_A_NUMBER:
         return False
     counted = _COUNTED.fullmatch(text)
-    # "1 rough", "2 shims": so many of something, or which one of it.
+    # "1 rough", "2 shims", "1/4 lift": so many of something, so much, or which one of it.
     return counted is None or is_unit(counted["word"])

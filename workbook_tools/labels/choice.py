@@ -134,7 +134,9 @@ def _match(line: Line, best: Option, ranked: Sequence[Option], margin: int) -> M
     misspelt = bool(meaning_of(line.label).taken_for)
     needs, words = weights().choice, weights().words
     if misspelt and not line.proven and len(line.values) < needs.fewest_misspelt:
-        return Match(best.term, "proposal", 95.0)
+        # A word that is only like a known one, beside sizes that no engine has, says nothing.
+        possible = line.score >= weights().sizes.doubtful
+        return Match(best.term, "proposal", 95.0) if possible else None
     if line.score >= needs.to_read and margin >= needs.ahead:
         return Match(best.term, "synonym")
     said = max(ranked, key=lambda o: o.weight)
