@@ -124,7 +124,10 @@ def check_blocks(
                 continue
             shared = sorted(blocks[n].keys() & blocks[m].keys(), key=partial(_weight, blocks[n]))
             bits = sum(blocks[n][v].bits for v in shared)
-            if bits < _enough(max(alike[blocks[n][v].like] for v in shared)):
+            compared = len({b.like for b in rows_of[n]} & {b.like for b in rows_of[m]})
+            enough = _enough(max(alike[blocks[n][v].like] for v in shared))
+            # So many of the rows that could agree do: chance had every choice of them to try.
+            if bits < enough + math.log2(math.comb(max(compared, len(shared)), len(shared))):
                 continue
             for here, there in ((n, m), (m, n)):
                 finding = _finding(shared, blocks[here], blocks[there], books[there])
