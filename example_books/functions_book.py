@@ -1,8 +1,9 @@
-"""The book of functions that is kept here: all of them, with examples to play with. Run:
+"""What gives somebody the functions who installs no Python: kept here, and written anew by
 
     python example_books/functions_book.py
 
-Running it again gives the same bytes. It is no job: summaries pass over it.
+It is a book of all functions, with examples to play with, and the extension for LibreOffice.
+Running it again gives the same bytes. Neither is a job: summaries pass over both.
 """
 
 from __future__ import annotations
@@ -10,14 +11,18 @@ from __future__ import annotations
 from pathlib import Path
 
 from workbook_tools.functions_book import write_functions_book
+from workbook_tools.hosts import libreoffice
 
-BOOK = Path(__file__).parent / "functions" / "functions.xlsx"
+FOLDER = Path(__file__).parent / "functions"
+BOOK = FOLDER / "functions.xlsx"
+EXTENSION = FOLDER / libreoffice.FILE_NAME
 
 
 def main() -> None:
-    """Write the book anew."""
+    """Write both anew."""
     BOOK.unlink(missing_ok=True)
     write_functions_book(BOOK)
+    libreoffice.build(EXTENSION)
 
 
 if __name__ == "__main__":

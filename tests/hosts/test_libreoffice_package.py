@@ -16,8 +16,7 @@ from examples import EXAMPLES, example
 
 from workbook_tools.catalog import calculate, entries, find
 from workbook_tools.hosts import libreoffice
-from workbook_tools.hosts.libreoffice import package as packaging
-from workbook_tools.hosts.libreoffice import type_library
+from workbook_tools.hosts.libreoffice import carried, type_library
 
 IDL_TYPES = {"[][]any": "sequence< sequence< any > >", "any": "any"}
 # A call of each example with only the package's own modules and the standard library.
@@ -92,7 +91,7 @@ def test_the_component_can_be_read_by_an_old_python(package):
 
 
 def test_a_build_says_which_library_is_missing(monkeypatch, tmp_path):
-    monkeypatch.setattr(packaging, "_LIBRARIES", ("platformdirs", "No.Such_Library"))
+    monkeypatch.setattr(carried, "_LIBRARIES", ("platformdirs", "No.Such_Library"))
     with pytest.raises(
         libreoffice.OfficeError, match="needs the Python package no-such-library: install it"
     ):

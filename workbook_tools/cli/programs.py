@@ -36,14 +36,17 @@ app.add_typer(libreoffice_app, name="libreoffice")
 @libreoffice_app.command("build")
 def libreoffice_build(
     out_file: Annotated[
-        Path, typer.Option("--out", help="The extension file to write", readable=False)
-    ] = Path("workbook-tools.oxt"),
+        Path | None,
+        typer.Option(
+            "--out", help="The file to write; engine-functions.oxt if left out", readable=False
+        ),
+    ] = None,
 ) -> None:
     """Write the LibreOffice extension, for installing by hand or on another machine."""
     from workbook_tools.hosts import libreoffice
 
     try:
-        written = libreoffice.build(out_file)
+        written = libreoffice.build(out_file or libreoffice.FILE_NAME)
     except libreoffice.OutError as reason:
         raise fail(str(reason), Exit.USAGE) from None
     except libreoffice.OfficeError as reason:

@@ -2,7 +2,8 @@
 
 Everything that names a function comes from the registry. The package carries the catalog,
 the quantities and the pure-Python libraries that these import, each with its license, as
-found in the environment that builds. The same environment gives the same bytes.
+found in the environment that builds. The same environment gives the same bytes; of two
+with other libraries only these differ.
 """
 
 from __future__ import annotations
@@ -10,17 +11,15 @@ from __future__ import annotations
 import importlib.metadata
 import json
 import os
-import re
 import zipfile
 from collections.abc import Iterator, Sequence
 from importlib import resources
-from importlib.resources.abc import Traversable
 from pathlib import Path
 from xml.sax.saxutils import escape, quoteattr
 
-import workbook_tools
 from workbook_tools.catalog import PREFIX, UNITS_HELP, Function, entries
-from workbook_tools.hosts.libreoffice.office import OfficeError, OutError
+from workbook_tools.hosts.libreoffice.carried import carried_libraries, carried_modules, licenses
+from workbook_tools.hosts.libreoffice.office import OutError
 from workbook_tools.hosts.libreoffice.type_library import parameter_types, type_library
 
 IDENTIFIER = "workbooktools.libreoffice"
@@ -29,14 +28,9 @@ FILE_NAME = "engine-functions.oxt"
 MINIMUM_LIBREOFFICE = "7.4"
 DISTRIBUTION = "workbook-tools"
 
-# What the catalog, the quantities and the formulas import from outside the standard library.
-_LIBRARIES = ("openpyxl", "platformdirs")
-_CATALOG_PARTS = ("__init__.py", "quantities", "measurands", "settings", "catalog", "formulas")
 _SEEN_CELLS = "seen_cells.py"
 _COMPONENT, _TYPES, _FUNCTIONS = "component.py", "types.rdb", "CalcAddIns.xcu"
 _MENU, _ENTRIES, _TOOL = "menu.py", "Addons.xcu", "tool.json"
-_LEFT_OUT = {"__pycache__", "test", "tests", "testsuite"}
-_COMPILED = {".so", ".pyd", ".dylib", ".dll"}
 _EARLIEST = (1980, 1, 1, 0, 0, 0)  # the earliest time that a zip can hold
 
 _MANIFEST = f"""<?xml version="1.0" encoding="UTF-8"?>
@@ -108,73 +102,9 @@ def _members() -> Iterator[tuple[str, bytes]]:
     yield _ENTRIES, menu_entries().encode()
     seen_cells = here.joinpath(_SEEN_CELLS).read_bytes()
     yield f"pythonpath/workbook_tools/formulas/{_SEEN_CELLS}", seen_cells
-    yield from _licenses(importlib.metadata.distribution(DISTRIBUTION))
-    for part in _CATALOG_PARTS:
-        source = resources.files(workbook_tools).joinpath(part)
-        yield from _tree(source, f"pythonpath/workbook_tools/{part}")
-    for library in _with_requirements(_LIBRARIES):
-        yield from _licenses(library)
-        yield from _modules(library)
-
-
-def _tree(source: Traversable, name: str) -> Iterator[tuple[str, bytes]]:
-    if source.is_file():
-        yield name, source.read_bytes()
-    elif source.name not in _LEFT_OUT:
-        for child in source.iterdir():
-            yield from _tree(child, f"{name}/{child.name}")
-
-
-def _with_requirements(names: tuple[str, ...]) -> list[importlib.metadata.Distribution]:
-    """The installed distributions of these names and of all that they require."""
-    found: dict[str, importlib.metadata.Distribution] = {}
-    waiting = list(names)
-    while waiting:
-        name = re.sub(r"[-_.]+", "-", waiting.pop()).lower()
-        if name in found:
-            continue
-        try:
-            found[name] = importlib.metadata.distribution(name)
-        except importlib.metadata.PackageNotFoundError:
-            raise OfficeError(
-                f"the add-in needs the Python package {name}: install it beside {DISTRIBUTION}"
-            ) from None
-        for requirement in found[name].requires or ():
-            needed, _, marker = requirement.partition(";")
-            # Extras are not needed; what depends on another condition is, where it is installed.
-            if "extra" in marker or (marker and not _installed(_bare_name(needed))):
-                continue
-            waiting.append(_bare_name(needed))
-    return [found[name] for name in sorted(found)]
-
-
-def _bare_name(requirement: str) -> str:
-    return re.split(r"[^\w.\-]", requirement.strip(), maxsplit=1)[0]
-
-
-def _installed(name: str) -> bool:
-    try:
-        importlib.metadata.distribution(name)
-    except importlib.metadata.PackageNotFoundError:
-        return False
-    return True
-
-
-def _modules(library: importlib.metadata.Distribution) -> Iterator[tuple[str, bytes]]:
-    for file in library.files or ():
-        if file.suffix in _COMPILED:
-            raise OfficeError(f"{file} is compiled: LibreOffice's own Python cannot load it")
-        outside = ".." in file.parts or file.parts[0].endswith((".dist-info", ".data"))
-        if not outside and file.suffix != ".pyc" and not _LEFT_OUT & set(file.parts):
-            yield f"pythonpath/{file.as_posix()}", file.read_binary()
-
-
-def _licenses(library: importlib.metadata.Distribution) -> Iterator[tuple[str, bytes]]:
-    listed = library.metadata.get_all("License-File") or []
-    for file in library.files or ():
-        named = file.name in {Path(n).name for n in listed} or file.stem in ("LICENSE", "LICENCE")
-        if file.parts[0].endswith(".dist-info") and named:
-            yield f"licenses/{library.name}/{file.name}", file.read_binary()
+    yield from licenses(importlib.metadata.distribution(DISTRIBUTION))
+    yield from carried_modules(seen_cells)
+    yield from carried_libraries()
 
 
 def function_texts(functions: list[Function]) -> str:
