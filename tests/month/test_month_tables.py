@@ -18,6 +18,7 @@ from workbook_tools.jobs.paper_records import Acceptance, Job, JobField, Mark, O
 from workbook_tools.jobs.records import Book
 from workbook_tools.labels.label import Label
 from workbook_tools.month.dated_jobs import day_of
+from workbook_tools.month.glance import elsewhere
 from workbook_tools.month.period import MonthError, period
 from workbook_tools.month.tables import month_tables
 from workbook_tools.settings.shop import Shop
@@ -80,6 +81,15 @@ def test_a_job_stands_where_its_dates_say(started, finished, table):
         "unsettled": int(any(tables.unsettled["what"] == "date finished")),
     }
     assert found == {name: int(name == table) for name in found}
+
+
+def test_a_month_without_a_job_says_in_which_months_the_jobs_are():
+    ended = job(started="2026-08-20", finished="2026-09-30")
+    begun = job("2", started="2026-12-01")
+    tables = month(ended, begun)
+    assert tables.elsewhere == (("2026-09", 1), ("2026-12", 1))
+    assert elsewhere(tables).endswith("they belong to: 2026-09 (1), 2026-12 (1).")
+    assert elsewhere(month(ended, job("3", started="2026-10-02"))) == ""
 
 
 def test_an_age_is_counted_to_the_months_last_day_and_not_to_today():
@@ -246,7 +256,7 @@ def test_parts_and_signatures_are_those_of_builds_and_open_jobs():
     ]
     assert list(tables.signatures["line"]) == ["Checked by"]
     (paper,) = tables.paperwork.to_dict("records")
-    assert (paper["parts"], paper["signatures"]) == ("1 to order", "1 of 2 lines empty")
+    assert (paper["parts"], paper["signatures"]) == ("1 to order", "1 of 2 places empty")
     gone = replace(book, job=replace(book.job, finished=JobField("2026-09-01")))
     assert len(month(gone).parts) == len(month(gone).paperwork) == 0
 
@@ -268,7 +278,7 @@ def test_what_somebody_has_accepted_is_listed_and_not_counted():
 def test_a_book_that_is_silent_is_not_taken_to_need_nothing():
     (paper,) = month(job("1", started="2026-10-01")).paperwork.to_dict("records")
     assert paper["parts"] == "the book has no list of parts"
-    assert paper["signatures"] == "the book has no lines for signatures"
+    assert paper["signatures"] == "the book has no place for signatures"
 
 
 def test_a_month_without_books_has_empty_tables():

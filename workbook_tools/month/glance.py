@@ -51,6 +51,14 @@ def undated(month: Month) -> str:
     return f"Without any date, so neither finished nor open: {names}{rest}."
 
 
+def elsewhere(month: Month) -> str:
+    """Where the jobs are of a month that has none, in a line; "" for a month that has some."""
+    if len(month.builds) or len(month.open_jobs) or not month.elsewhere:
+        return ""
+    named = ", ".join(f"{name} ({count})" for name, count in month.elsewhere[-_MOST_JOBS:])
+    return f"No job of these books was finished or open then; they belong to: {named}."
+
+
 def records(table: pd.DataFrame) -> list[dict[str, object]]:
     """The rows of a table by the names of its columns."""
     names = [str(name) for name in table.columns]

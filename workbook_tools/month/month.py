@@ -15,7 +15,7 @@ from workbook_tools.batch.output import READINGS, page_names, usual_files
 from workbook_tools.batch.output_folder import output_folder, taken_over
 from workbook_tools.labels.layout import Layout
 from workbook_tools.month.charts import HEIGHT, LEFT, RIGHT, WIDTH, Figure, figures
-from workbook_tools.month.glance import glance, undated
+from workbook_tools.month.glance import elsewhere, glance, undated
 from workbook_tools.month.period import Period, period
 from workbook_tools.month.printed_findings import grouped_findings
 from workbook_tools.month.sheet import month_sheet
@@ -50,7 +50,8 @@ class MonthOutcome:
     def sentence(self) -> str:
         """The outcome in a few lines, for the end of a command."""
         told = ", ".join(f"{count} {what}" for what, count in gist(self.month))
-        return f"{self.month.title}: {told}.\nOpen {self.page}"
+        where = elsewhere(self.month)
+        return f"{self.month.title}: {told}.\n{where + chr(10) if where else ''}Open {self.page}"
 
 
 def summarize_month(
@@ -131,6 +132,7 @@ def write_month(
             gist=gist(tables),
             first=glance(tables, links),
             undated=undated(tables),
+            elsewhere=elsewhere(tables),
             figures=[Markup(one) for one in _pictures(drawn, _PAGE_FONT, shop)],
             tables=shown,
             shop=shop,
@@ -218,6 +220,7 @@ def _printed(
         "earlier": month.earlier,
         "later": month.later,
         "undated": undated(month),
+        "elsewhere": elsewhere(month),
         "copies": month.copies,
         "gist": [list(one) for one in gist(month)],
         "first": [_printed_table(table) for table in glance(month)],

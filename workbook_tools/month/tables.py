@@ -66,7 +66,8 @@ class Month:
     value, unit, outside, digits, build); kinds_of: the engine kind of a finished build;
     earlier, later: books finished before the first month, and started after the last;
     undated: files of books without any date, which are in no table but what is to settle;
-    copies: how many are those of which another counts.
+    copies: how many are those of which another counts; elsewhere: of the books finished earlier
+    or started later, (month as 2026-10, how many), in order.
     """
 
     period: Period
@@ -92,6 +93,7 @@ class Month:
     later: int
     undated: tuple[str, ...] = ()
     copies: int = 0
+    elsewhere: tuple[tuple[str, int], ...] = ()
 
     @property
     def name(self) -> str:
@@ -180,7 +182,18 @@ def month_tables(
         later=sum(job.standing == "later" for job in jobs),
         undated=tuple(job.build.file_name for job in jobs if job.standing == "undated"),
         copies=sum(job.standing == "copy" for job in jobs),
+        elsewhere=_elsewhere(jobs),
     )
+
+
+def _elsewhere(jobs: Sequence[DatedJob]) -> tuple[tuple[str, int], ...]:
+    """The months of the jobs that are in no table: where earlier finished, where later begun."""
+    days = (
+        job.finished.day if job.standing == "earlier" else job.started.day
+        for job in jobs
+        if job.standing in ("earlier", "later")
+    )
+    return tuple(sorted(Counter(f"{day:%Y-%m}" for day in days if day).items()))
 
 
 def _frame(columns: Sequence[str], rows: Iterable[Sequence[object]]) -> pd.DataFrame:
@@ -314,16 +327,16 @@ def _paperwork_row(job: DatedJob) -> tuple[object, ...]:
     facts, missing = job.facts, len(job.facts.unsigned)
     lines = max(facts.signature_lines, missing)
     parts = f"{len(facts.parts)} to order" if facts.parts else "nothing listed as short"
-    signed = f"{missing} of {counted(lines, 'line')} empty"
+    signed = f"{missing} of {counted(lines, 'place')} empty"
     return (
         job.job,
         job.standing,
         parts if facts.part_lists else "the book has no list of parts",
         signed
         if missing
-        else f"{counted(lines, 'line')}, none empty"
+        else f"{counted(lines, 'place')}, none empty"
         if lines
-        else "the book has no lines for signatures",
+        else "the book has no place for signatures",
         job.build.file_name,
     )
 
