@@ -1,5 +1,7 @@
 """A builder's book with the functions in it as defined names: put in, kept apart, taken out."""
 
+from pathlib import Path
+
 import ironcalc
 import pytest
 import xlsxwriter
@@ -75,7 +77,7 @@ def test_what_sees_a_cell_says_in_words_that_it_needs_an_add_in(tmp_path):
     report = portable(book, tmp_path / "out.xlsx", only=True)
     assert report.not_portable == (("ENG.WHY", portability()["WHY"]),)
     assert calculated(tmp_path / "out.xlsx", 1, 2) == "No error."
-    told = "Error: the reason is told by the add-in for LibreOffice or Excel"
+    told = "Error. The reason needs the add-in: see Errors in the manual"
     assert calculated(tmp_path / "out.xlsx", 2, 2) == told
 
 
@@ -373,3 +375,13 @@ def test_contradicting_wishes_are_refused(tmp_path, wish):
     with pytest.raises(EditError, match="leave out only and replace"):
         portable(book, tmp_path / "out.xlsx", remove=True, **{wish: True})
     assert not (tmp_path / "out.xlsx").exists()
+
+
+@pytest.mark.parametrize("name", ["build_book_inch_v8", "build_book_metric_four"])
+def test_a_copy_of_a_copy_is_the_same_to_the_byte(tmp_path, name):
+    kept = Path(__file__).parents[2] / "example_books" / f"{name}.xlsx"
+    for book, out in ((kept, "first"), (kept, "again"), (tmp_path / "first.xlsx", "copy")):
+        portable(book, tmp_path / f"{out}.xlsx")
+    first = (tmp_path / "first.xlsx").read_bytes()
+    assert (tmp_path / "again.xlsx").read_bytes() == first
+    assert (tmp_path / "copy.xlsx").read_bytes() == first

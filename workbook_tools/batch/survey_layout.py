@@ -15,8 +15,8 @@ from workbook_tools.labels.vocabulary import plain, without_unit
 HEAD = """\
 ## How your books are laid out, as far as that could be told. A line with ## explains; one with a
 ## single # is a guess: put it right and take the # away, as many of them as you can answer. What is
-## not answered stays open, and what is not asked here is read from the books' own labels. Lay the
-## file beside the books as layout.toml. All names that may stand behind "is":
+## not answered stays open, and what is not asked here is read from the books' own labels. Save the
+## file as layout.toml in the folder of the books. All names that may stand behind "is":
 ## workbook-tools survey --names
 """
 

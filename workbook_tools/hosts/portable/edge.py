@@ -229,13 +229,17 @@ def definition(function: Function) -> str:
     return text
 
 
+# Where the manual's page on errors says what else to do.
+_NEEDS_ADD_IN = "Error. The reason needs the add-in: see Errors in the manual"
+
+
 def words_in_place(function: Function) -> str:
     """What a function that sees a cell is where there is no add-in: a text that says so."""
     definition = Definition()
     raw = definition.fresh(function.parameters[0].name)
     definition.bind("made_by", literal(MARK).text)
-    told = literal("the reason is told by the add-in for LibreOffice or Excel").text
-    text = either(f"ISERROR({raw})", f'"Error: "&{told}', '"No error."')
+    told = literal(_NEEDS_ADD_IN).text
+    text = either(f"ISERROR({raw})", told, '"No error."')
     return function_text([raw], let(definition.bindings, text))
 
 
