@@ -208,8 +208,8 @@ def _survey(
     if out_file is not None:
         _write(out_file, found.layout.encode("utf-8", "replace"))
         say(
-            f"Wrote {out_file}. Answer its open questions; then give --layout {out_file}, or save it as "
-            "layout.toml in the folder of the books, where it is used without being named."
+            f"Wrote {out_file}. Answer its open questions; then give --layout {out_file}, or save "
+            "it as layout.toml in the folder of the books, where it is used without being named."
         )
     unread = sum(bool(book.problem) for book in found.books)
     if unread:
