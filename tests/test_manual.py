@@ -16,7 +16,7 @@ from workbook_tools.findings import check
 from workbook_tools.jobs.read import read_jobs
 from workbook_tools.labels.layout import read_layout
 from workbook_tools.render.manual import CHAPTERS, FOLDER, MADE, anchor, chapter_text, manual_html
-from workbook_tools.settings.accepted import accepted_beside
+from workbook_tools.settings.accepted import accepted_of
 from workbook_tools.settings.shop import read_shop
 
 ROOT = Path(__file__).parents[1]
@@ -80,7 +80,7 @@ SETTINGS = {
     "units": ("layout.toml", read_layout),
     "gauges": ("shop.toml", read_shop),
     "finished": ("shop.toml", read_shop),
-    "accepted": ("accepted.toml", lambda path: accepted_beside([path.parent])),
+    "accepted": ("accepted.toml", lambda path: accepted_of([path.parent])),
 }
 
 

@@ -13,7 +13,7 @@ from workbook_tools.batch.batch import summarize_books
 from workbook_tools.batch.survey_text import survey
 from workbook_tools.findings import check
 from workbook_tools.jobs.read import read_book
-from workbook_tools.labels.layout import Layout, LayoutError, layouts_beside, read_layout
+from workbook_tools.labels.layout import Layout, LayoutError, layouts_of, read_layout
 
 FOLDER = Path(__file__).parents[2] / "example_books" / "without_formulas"
 LAYOUT = FOLDER / "layout.toml"
@@ -96,14 +96,14 @@ def test_the_nearest_layout_holds_and_none_from_above_what_was_named(tmp_path):
     book = inner / "job.xlsx"
     for folder, cylinders in ((tmp_path, 12), (tmp_path / "shop", 8)):
         (folder / "layout.toml").write_text(f"cylinders = {cylinders}\n")
-    found = layouts_beside([book], [tmp_path / "shop"])
+    found = layouts_of([book], [tmp_path / "shop"])
     assert found[book].form_of("job.xlsx").cylinders == 8
-    assert layouts_beside([book], [book]) == {}
+    assert layouts_of([book], [book]) == {}
     (inner / "layout.toml").write_text("cylinders = 4\n")
-    assert layouts_beside([book], [book])[book].form_of("job.xlsx").cylinders == 4
+    assert layouts_of([book], [book])[book].form_of("job.xlsx").cylinders == 4
     (inner / "layout.toml").write_text("cylinder = 4\n")
     with pytest.raises(LayoutError, match=r"2024.layout\.toml, line 1, cylinder: .*cylinders"):
-        layouts_beside([book], [book])
+        layouts_of([book], [book])
 
 
 @pytest.mark.parametrize("jobs", [0, 2])

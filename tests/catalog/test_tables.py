@@ -7,7 +7,7 @@ import sys
 import pytest
 
 from workbook_tools.catalog import calculate, find, tables, tables_shown
-from workbook_tools.catalog.tables import SHOP_VARIABLE, TableError, read_tables
+from workbook_tools.catalog.tables import BANDS_VARIABLE, TableError, read_tables
 
 GOOD_BAND = """[[band]]
 table = "ring gap factor"
@@ -49,7 +49,7 @@ def shop(tmp_path, monkeypatch):
     def write(text):
         path = tmp_path / "bands.toml"
         path.write_text(text, encoding="utf-8")
-        monkeypatch.setenv(SHOP_VARIABLE, str(path))
+        monkeypatch.setenv(BANDS_VARIABLE, str(path))
         tables._cached_tables.cache_clear()
         return path
 
@@ -110,7 +110,7 @@ def test_a_shop_s_material_is_known_to_the_functions_of_a_new_start(tmp_path):
         "print(calculate(find('BLOCK_GROWTH'), (9, 110, 'aluminum 356')).value)"
     )
     run = subprocess.run(
-        [sys.executable, "-c", program], env={**os.environ, SHOP_VARIABLE: str(path)},
+        [sys.executable, "-c", program], env={**os.environ, BANDS_VARIABLE: str(path)},
         capture_output=True, text=True, check=True,
     )  # fmt: skip
     assert float(run.stdout) == pytest.approx(21.4e-6 * 9 * 110 / 1.8)
@@ -125,7 +125,7 @@ def test_a_shop_s_use_stands_on_another_where_it_has_no_row(tmp_path):
         "print(*calculate(find('BEARING_BAND'), (2, 'rally')).value[0], sep='|')"
     )
     run = subprocess.run(
-        [sys.executable, "-c", program], env={**os.environ, SHOP_VARIABLE: str(path)},
+        [sys.executable, "-c", program], env={**os.environ, BANDS_VARIABLE: str(path)},
         capture_output=True, text=True, check=True,
     )  # fmt: skip
     rings, bearings = run.stdout.splitlines()
@@ -141,7 +141,7 @@ def test_a_shop_s_use_of_one_table_says_what_the_others_need(tmp_path):
         "calculate(find('BEARING_BAND'), (2, 'rally'))"
     )
     run = subprocess.run(
-        [sys.executable, "-c", program], env={**os.environ, SHOP_VARIABLE: str(path)},
+        [sys.executable, "-c", program], env={**os.environ, BANDS_VARIABLE: str(path)},
         capture_output=True, text=True, check=False,
     )  # fmt: skip
     assert "needs a [[use]] row that says which it is like, got 'rally'" in run.stderr

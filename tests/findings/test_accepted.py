@@ -6,7 +6,7 @@ from typer.testing import CliRunner
 from workbook_tools.cli import app
 from workbook_tools.findings import check
 from workbook_tools.jobs.read import read_book
-from workbook_tools.settings.accepted import Accepted, accepted_beside
+from workbook_tools.settings.accepted import Accepted, accepted_of
 from workbook_tools.settings.shop import ShopError, shop_for
 from workbook_tools.summary.finding_order import counted_by_kind
 from workbook_tools.summary.summary import summarize
@@ -114,7 +114,7 @@ def test_the_file_is_read_whatever_shop_holds(tmp_path):
     (tmp_path / "accepted.toml").write_text(TEXT, encoding="utf-8")
     (one,) = shop_for([tmp_path]).accepted
     assert one == Accepted("24-031", "S!C3", "R. Lund", "2025-05-28", "thick oil is used")
-    assert accepted_beside([tmp_path / "book.xlsx"]) == (one,)
+    assert accepted_of([tmp_path / "book.xlsx"]) == (one,)
 
 
 @pytest.mark.parametrize(

@@ -29,7 +29,7 @@ from workbook_tools.catalog import CellError
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.read import read_jobs
 from workbook_tools.jobs.records import Book
-from workbook_tools.labels.layout import layouts_beside
+from workbook_tools.labels.layout import layouts_of
 
 KEPT = Path(__file__).with_name("numbers.csv.gz")
 COLUMNS = (
@@ -80,7 +80,7 @@ def numbers(folder: Path) -> list[Row]:
     """The rows of all books, sorted; folder: an empty one to work in."""
     books = make_books(folder / "books")
     paths = sorted(p for p in books.rglob("*") if p.suffix in (".xlsx", ".ods"))
-    layouts = layouts_beside(paths, [books])
+    layouts = layouts_of(paths, [books])
     rows = set()
     for path in paths:
         file = path.relative_to(books).as_posix()

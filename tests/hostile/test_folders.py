@@ -17,7 +17,7 @@ from workbook_tools.batch.survey_text import survey
 from workbook_tools.books.cells import BookError
 from workbook_tools.books.folder import find_books
 from workbook_tools.books.opening import read_cells
-from workbook_tools.labels.layout import layouts_beside
+from workbook_tools.labels.layout import layouts_of
 from workbook_tools.settings.shop import find_shop
 
 pytestmark = pytest.mark.skipif("sys.platform == 'win32'", reason="needs links and rights of POSIX")
@@ -134,7 +134,7 @@ def test_linked_folders_are_searched_once_and_never_in_circles(tmp_path):
     }  # fmt: skip
     assert found.unread == ()
     assert find_books([tmp_path / "in"]) == found
-    assert layouts_beside(found.books, [tmp_path / "in"]) == {}
+    assert layouts_of(found.books, [tmp_path / "in"]) == {}
 
 
 def test_links_that_lead_nowhere_are_told_of(tmp_path):

@@ -15,13 +15,10 @@ ROWS = [
     ["Rod stretch", '=ENG.ROD_STRETCH(730,B1,6,6500,0.45,"steel")'],
     ["Job number", "12"],
 ]
-BESIDE = {
-    "accepted.toml": (
-        '[[accepted]]\njob = "12"\ncell = "Top end!B2"\nwho = "R. Lund"\n'
-        'when = "2025-05-28"\nwhy = "measured twice"\n'
-    ),
-    "shop.toml": 'name = "Example Engines"\nlogo = "pictures/logo.png"\n',
-}
+ACCEPTED = (
+    '[[accepted]]\njob = "12"\ncell = "Top end!B2"\nwho = "R. Lund"\n'
+    'when = "2025-05-28"\nwhy = "measured twice"\n'
+)
 
 
 @pytest.fixture(scope="module")
@@ -31,10 +28,12 @@ def told(profile, in_session, tmp_path_factory):
     book.active.title = "Top end"
     for row in ROWS:
         book.active.append(row)
-    path = folder / "job 12.xlsx"
+    path = folder / "May" / "job 12.xlsx"
+    path.parent.mkdir()
     book.save(path)
-    for name, text in BESIDE.items():
-        (folder / name).write_text(text)
+    (path.parent / "accepted.toml").write_text(ACCEPTED)
+    # In the folder above, which is the user's home.
+    (folder / "shop.toml").write_text('name = "Example Engines"\nlogo = "pictures/logo.png"\n')
     (folder / "pictures").mkdir()
     (folder / "pictures" / "logo.png").write_bytes(b"\x89PNG\r\n\x1a\n")
     browser = folder / "browser.py"
@@ -45,6 +44,7 @@ def told(profile, in_session, tmp_path_factory):
         "BROWSER": f"{sys.executable} {browser} %s",
         "XDG_CACHE_HOME": str(folder / "cache"),
         "TMPDIR": str(folder),
+        "HOME": str(folder),
     }
     before = path.read_bytes()
     found = in_session(profile, {"book": str(path)}, MENU_SESSION, more)
@@ -69,7 +69,7 @@ def test_a_check_lists_findings_and_goes_to_the_cell_of_one(told):
     assert told["book as it was"]
 
 
-def test_what_lies_beside_the_book_counts(told):
+def test_what_lies_beside_the_book_or_above_it_counts(told):
     [address] = told["opened"]
     page = Path(address.removeprefix("file://").replace("%20", " ")).read_text("utf-8")
     assert "R. Lund" in page

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from workbook_tools.catalog import CellError
 from workbook_tools.jobs.read import read_jobs
-from workbook_tools.labels.layout import layouts_beside
+from workbook_tools.labels.layout import layouts_of
 
 # (book, sheet, cell, position, function, which of these there). What the batch computes of a book
 # without formulas stands in no cell: only such results are told apart by their position.
@@ -18,7 +18,7 @@ def kept_results(folder: Path) -> dict[Key, list[object]]:
     """{key: [value, unit, state, saved]} of every result of the books in a folder."""
     found: dict[Key, list[object]] = {}
     paths = sorted(p for p in folder.rglob("*") if p.suffix in (".xlsx", ".ods"))
-    layouts = layouts_beside(paths, [folder])
+    layouts = layouts_of(paths, [folder])
     for path in paths:
         name = path.relative_to(folder).as_posix()
         seen: Counter[tuple[str, ...]] = Counter()

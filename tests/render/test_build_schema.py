@@ -16,7 +16,7 @@ from openpyxl.worksheet.formula import ArrayFormula
 from workbook_tools.findings import check
 from workbook_tools.findings.code import FindingKind
 from workbook_tools.jobs.read import read_jobs
-from workbook_tools.labels.layout import layouts_beside
+from workbook_tools.labels.layout import layouts_of
 from workbook_tools.render.data import book_json
 from workbook_tools.summary.summary import summarize
 
@@ -39,7 +39,7 @@ def built(request, golden):
     """(file, data) of every build of the example books, or of all, read back from JSON."""
     folder = golden / request.param
     paths = sorted(p for p in folder.rglob("*") if p.suffix in (".xlsx", ".xlsm", ".ods"))
-    layouts = layouts_beside(paths, [folder])
+    layouts = layouts_of(paths, [folder])
     return [
         (path, json.loads(book_json(summarize(book, check(book)))))
         for path in paths

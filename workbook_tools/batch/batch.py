@@ -33,7 +33,7 @@ from workbook_tools.catalog import tables
 from workbook_tools.findings.copied import check_blocks
 from workbook_tools.findings.copies import check_copies
 from workbook_tools.findings.finding import Finding
-from workbook_tools.labels.layout import Layout, layouts_beside
+from workbook_tools.labels.layout import Layout, layouts_of
 from workbook_tools.render.html import Unreadable
 from workbook_tools.settings.shop import Shop
 
@@ -129,7 +129,7 @@ def read_builds(
     """
     found = named_books(named)
     tables.current()  # Each book would be refused for a fault of the shop's own bands.
-    layouts = {} if wanted.layout else layouts_beside(found.books, named)
+    layouts = {} if wanted.layout else layouts_of(found.books, named)
     with _staff(jobs, cluster, wanted) as run, ExitStack() as stack:
         batch = _Batch(found.books, layouts, stand_ins or {}, wanted, cache, run, stack)
         with each_done(each, found.books) as done:

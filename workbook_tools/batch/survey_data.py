@@ -13,7 +13,7 @@ from workbook_tools.books.cells import BookError
 from workbook_tools.catalog import tables
 from workbook_tools.findings import check
 from workbook_tools.jobs.read import read_jobs
-from workbook_tools.labels.layout import Layout, layouts_beside
+from workbook_tools.labels.layout import Layout, layouts_of
 from workbook_tools.summary.summary import summarize
 
 
@@ -49,7 +49,7 @@ def survey_data(
     """
     found = named_books(named)
     tables.current()
-    beside = {} if layout else layouts_beside(found.books, named)
+    beside = {} if layout else layouts_of(found.books, named)
     copies = stand_ins or {}
     tasks = [(path, layout or beside.get(path), copies.get(path)) for path in found.books]
     answers: dict[int, _Answer] = {}

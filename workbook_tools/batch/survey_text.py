@@ -17,7 +17,7 @@ from workbook_tools.jobs.questions import line_of_answer
 from workbook_tools.jobs.records import Question
 from workbook_tools.jobs.survey import BookSurvey, JobSurvey, NotComputed, NotRead, Row, survey_book
 from workbook_tools.labels.candidates import Unknown
-from workbook_tools.labels.layout import Layout, layouts_beside
+from workbook_tools.labels.layout import Layout, layouts_of
 from workbook_tools.summary.cells import joined
 
 WIDTH = 80
@@ -90,7 +90,7 @@ def survey(
     """
     found = named_books(named)
     tables.current()
-    beside = {} if layout else layouts_beside(found.books, named)
+    beside = {} if layout else layouts_of(found.books, named)
     copies = stand_ins or {}
     tasks = [(path, layout or beside.get(path), copies.get(path)) for path in found.books]
     books: dict[int, SurveyedBook] = {}

@@ -19,9 +19,8 @@ from workbook_tools.catalog.table_rows import (
     Tables,
     read_tables,
 )
-from workbook_tools.settings.folders import settings_folder
+from workbook_tools.settings.folders import BANDS_FILE, BANDS_VARIABLE, settings_folder
 
-SHOP_VARIABLE = "WORKBOOK_TOOLS_BANDS"
 # What is added to an origin where a row is scaled to smaller or larger parts, and what is
 # expected where only a shop's row of another table brings a use.
 BEYOND = "; beyond the sizes that it comes from"
@@ -46,12 +45,12 @@ def _in_force(shop: str | None) -> Tables:
 
 def usual_shop_file() -> Path:
     """Where a shop's own file lies for the current user, by the custom of each system."""
-    return settings_folder() / "bands.toml"
+    return settings_folder() / BANDS_FILE
 
 
 def shop_file() -> str | None:
     """The shop's own file that is in force, None where there is none."""
-    return os.environ.get(SHOP_VARIABLE) or _usual_if_there()
+    return os.environ.get(BANDS_VARIABLE) or _usual_if_there()
 
 
 @cache

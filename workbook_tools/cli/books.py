@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from workbook_tools.batch.batch import Outcome
     from workbook_tools.month.month import MonthOutcome
 
+from workbook_tools.cli.settings_found import with_settings_of_books
 from workbook_tools.cli.shared import (
     Afresh,
     Books,
@@ -39,6 +40,7 @@ from workbook_tools.cli.shared import (
 
 
 @app.command()
+@with_settings_of_books("shop", "layout", "accepted")
 def summarize(
     books: Books,
     out_folder: Annotated[
@@ -100,6 +102,7 @@ def _tell_passed_over(outcome: Outcome | MonthOutcome) -> None:
 
 
 @app.command()
+@with_settings_of_books("shop", "layout", "accepted")
 def month(
     which: Annotated[
         str,

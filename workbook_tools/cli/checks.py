@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Annotated, Literal
 
 import typer
 
+from workbook_tools.cli.settings_found import with_settings_of_books
 from workbook_tools.cli.shared import (
     Afresh,
     Books,
@@ -35,6 +36,7 @@ _NARROWEST = 40
 
 
 @app.command()
+@with_settings_of_books("shop", "layout", "accepted")
 def check(
     books: Books,
     form: Annotated[

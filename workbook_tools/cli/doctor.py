@@ -4,27 +4,43 @@ from __future__ import annotations
 
 import platform
 import sys
+from collections.abc import Sequence
 from pathlib import Path
+from typing import Annotated
+
+import typer
 
 from workbook_tools import __version__
+from workbook_tools.cli.settings_found import bands_of, settings_of
 from workbook_tools.cli.shared import app, cores, count
 from workbook_tools.terminal import say, shown
 
 
 @app.command()
-def doctor() -> None:
+def doctor(
+    folder: Annotated[
+        Path,
+        typer.Argument(help="A folder of books, to tell their settings", readable=False),
+    ] = Path("."),
+) -> None:
     """Report what is installed and which settings are in force, for a question about trouble.
 
     Changes nothing, and sends nothing anywhere.
 
     Example: workbook-tools doctor > report.txt
     """
+    with bands_of([folder]) as bands:
+        _report(folder, bands)
+
+
+def _report(folder: Path, bands: Sequence[Path]) -> None:
     rows = (
         ("workbook-tools", f"{__version__}, in {Path(__file__).parents[1]}"),
         ("Python", f"{platform.python_version()}, {sys.executable}"),
         ("system", f"{platform.system()} {platform.release()}, {count(cores(), 'core')}"),
         ("functions", _functions()),
         ("bands", _bands()),
+        ("settings", _settings(folder, bands)),
         ("LibreOffice", _libreoffice()),
         ("add-in", _add_in()),
         ("kept results", _kept()),
@@ -49,6 +65,11 @@ def _bands() -> str:
         return f"CANNOT BE USED: {reason}"
     own = shop_file()
     return f"those of {own} before those of the catalog" if own else "those of the catalog"
+
+
+def _settings(folder: Path, bands: Sequence[Path]) -> str:
+    found = [*settings_of([folder], ("shop", "layout", "accepted")), *bands]
+    return ", ".join(map(str, found)) or f"none are found for books in {folder.resolve()}"
 
 
 def _libreoffice() -> str:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from workbook_tools.cli.settings_found import with_settings_of_books
 from workbook_tools.cli.shared import app, require_there
 from workbook_tools.terminal import Exit, fail, say, shown
 
@@ -37,6 +38,7 @@ def _cell_text(value: object, result: Result) -> str:
 
 
 @app.command()
+@with_settings_of_books()
 def evaluate(
     formula: Annotated[
         str,

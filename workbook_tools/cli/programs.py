@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated, Literal
 
 import typer
 
+from workbook_tools.cli.settings_found import with_settings_of_books
 from workbook_tools.cli.shared import (
     Commands,
     LayoutFile,
@@ -89,6 +90,7 @@ _NewBook = Annotated[Path, typer.Option("--out", help="The new book to write", r
 
 
 @app.command()
+@with_settings_of_books()
 def portable(
     book: _Book,
     out_file: _NewBook,
@@ -184,6 +186,7 @@ def _tell_texts(texts: Sequence[TextNumber], *, offered: bool) -> None:
 
 
 @app.command()
+@with_settings_of_books("layout")
 def annotate(
     book: _Book,
     out_file: _NewBook,
@@ -200,11 +203,11 @@ def annotate(
 ) -> None:
     """Copy a book with a sheet ENG: each result by a call on its own cells, beside yours."""
     from workbook_tools.annotate import annotate as write_annotated
-    from workbook_tools.labels.layout import LayoutError, layouts_beside, read_layout
+    from workbook_tools.labels.layout import LayoutError, layouts_of, read_layout
 
     require_there(book, layout_file)
     try:
-        beside = layouts_beside([book], [book]) if layout_file is None else {}
+        beside = layouts_of([book], [book]) if layout_file is None else {}
         layout = read_layout(layout_file) if layout_file else beside.get(book)
     except LayoutError as reason:
         raise fail(str(reason), Exit.UNREAD) from None

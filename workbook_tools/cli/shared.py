@@ -74,7 +74,9 @@ Books = Annotated[
 LayoutFile = Annotated[
     Path | None,
     typer.Option(
-        "--layout", help="The shop's layout.toml, if it is not beside the books", readable=False
+        "--layout",
+        help="The shop's layout.toml, if it is not in the books' folder or above",
+        readable=False,
     ),
 ]
 
@@ -82,7 +84,7 @@ ShopFile = Annotated[
     Path | None,
     typer.Option(
         "--shop",
-        help="The shop.toml, if it is not beside the books, or if its templates are to be used",
+        help="The shop.toml, if it is not in the books' folder or above, or for its templates",
         readable=False,
     ),
 ]

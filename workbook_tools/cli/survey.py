@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from workbook_tools.cli.settings_found import with_settings_of_books
 from workbook_tools.cli.shared import (
     Processes,
     app,
@@ -40,6 +41,7 @@ Examples:
 
 
 @app.command(epilog=_EXAMPLES)
+@with_settings_of_books("layout")
 def survey(
     books: Annotated[
         list[Path] | None,
@@ -147,12 +149,12 @@ def _write_marked(
 ) -> None:
     from workbook_tools.batch.review_copy import review_copy
     from workbook_tools.books.cells import BookError
-    from workbook_tools.labels.layout import layouts_beside
+    from workbook_tools.labels.layout import layouts_of
 
     path = _the_only(books, "--marked")
     if marked.suffix.casefold() != ".xlsx":
         raise fail(f"{marked}: give the copy a name that ends with .xlsx.", Exit.USAGE)
-    layout = layout or layouts_beside([path], [path]).get(path)
+    layout = layout or layouts_of([path], [path]).get(path)
     try:
         _write(marked, review_copy(path, layout, copies.get(path)))
     except BookError as reason:
@@ -182,10 +184,10 @@ def _explain(
 ) -> None:
     from workbook_tools.books.cells import BookError
     from workbook_tools.jobs.explained import NoSuchCell, explained
-    from workbook_tools.labels.layout import layouts_beside
+    from workbook_tools.labels.layout import layouts_of
 
     path = _the_only(books, "--explain")
-    layout = layout or layouts_beside([path], [path]).get(path)
+    layout = layout or layouts_of([path], [path]).get(path)
     try:
         say("\n".join(explained(path, cell, layout, copies.get(path))))
     except NoSuchCell as reason:

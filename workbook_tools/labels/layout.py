@@ -28,7 +28,6 @@ names match, and takes over the rest from the top:
 
 from __future__ import annotations
 
-import os
 import re
 import tomllib
 from collections.abc import Callable, Iterable, Mapping
@@ -42,6 +41,7 @@ from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.named_cells import NamedCells, cells_named, fault_of
 from workbook_tools.labels.vocabulary import Vocabulary, vocabulary
 from workbook_tools.quantities import System
+from workbook_tools.settings.found import files_up
 
 LAYOUT_FILE = "layout.toml"
 JobScheme = Literal["one", "sheets", "blocks", "rows"]
@@ -150,35 +150,30 @@ def _layout(path: Path, text: str) -> Layout:
     return Layout((*forms, shared))
 
 
-def layouts_beside(books: Iterable[Path], named: Iterable[Path]) -> dict[Path, Layout]:
-    """The layout of each book that has a layout.toml in its folder or in one above.
+def find_layouts(books: Iterable[Path], named: Iterable[Path]) -> dict[Path, Path]:
+    """The layout.toml of each book that has one in its folder or in one above, the nearest.
 
-    named: the files and folders that the books were found by; folders above those are not
-    looked at. The nearest layout holds. Raises LayoutError as read_layout does.
+    named: the files and folders that the books were found by; how far up is said by
+    `folders_up`.
     """
-    tops = {Path(os.path.realpath(path if os.path.isdir(path) else path.parent)) for path in named}
+    tops = list(named)
     nearest: dict[Path, Path | None] = {}
-    read: dict[Path, Layout] = {}
     found = {}
     for book in books:
         folder = book.parent
         if folder not in nearest:
-            nearest[folder] = _nearest_layout(folder, tops)
+            nearest[folder] = next(iter(files_up(LAYOUT_FILE, folder, tops)), None)
         path = nearest[folder]
         if path is not None:
-            found[book] = read[path] = read.get(path) or read_layout(path)
+            found[book] = path
     return found
 
 
-def _nearest_layout(folder: Path, tops: set[Path]) -> Path | None:
-    whole = Path(os.path.realpath(folder))
-    for at in (whole, *whole.parents):
-        # Not Path.is_file, which ends with an error where it may not look.
-        if os.path.isfile(at / LAYOUT_FILE):
-            return folder / LAYOUT_FILE if at == whole else at / LAYOUT_FILE
-        if at in tops:
-            return None
-    return None
+def layouts_of(books: Iterable[Path], named: Iterable[Path]) -> dict[Path, Layout]:
+    """The layout of each book for which find_layouts has one. Raises LayoutError as read_layout."""
+    found = find_layouts(books, named)
+    read = {path: read_layout(path) for path in dict.fromkeys(found.values())}
+    return {book: read[path] for book, path in found.items()}
 
 
 @dataclass

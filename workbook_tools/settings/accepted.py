@@ -1,4 +1,4 @@
-"""Findings that a shop has accepted, from an accepted.toml beside the books."""
+"""Findings that a shop has accepted, from the accepted.toml of its books."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from pathlib import Path
 from typing import Any, NamedTuple
 
+from workbook_tools.settings.found import files_up, folder_of
 from workbook_tools.settings.toml_file import SettingsError, TomlFile, nearest, read_toml
 
 ACCEPTED_FILE = "accepted.toml"
@@ -28,14 +29,23 @@ class Accepted(NamedTuple):
     code: str = ""
 
 
-def accepted_beside(named: Iterable[Path]) -> tuple[Accepted, ...]:
-    """What the accepted.toml of each folder that is named, or that a named file is in, accepts.
+def accepted_of(named: Iterable[Path]) -> tuple[Accepted, ...]:
+    """What every accepted.toml of the books that are named accepts, the nearest file's first.
 
-    Raises SettingsError, with file, line and reason, for one that cannot be used.
+    named: files and folders; looked for in each folder itself and beside each file, and in the
+    folders above as far as `folders_up` goes. Raises SettingsError, with file, line and reason,
+    for a file that cannot be used.
     """
-    folders = dict.fromkeys(p if os.path.isdir(p) else p.parent for p in named)
-    files = [f for folder in folders if os.path.isfile(f := folder / ACCEPTED_FILE)]
+    files = found_accepted(named)
     return tuple(one for file in files for one in _read(read_toml(file)))
+
+
+def found_accepted(named: Iterable[Path]) -> tuple[Path, ...]:
+    """The files that accepted_of reads, each once."""
+    paths = list(named)
+    folders = dict.fromkeys(map(folder_of, paths))
+    found = [file for folder in folders for file in files_up(ACCEPTED_FILE, folder, paths)]
+    return tuple({os.path.realpath(file): file for file in reversed(found)}.values())[::-1]
 
 
 def _read(file: TomlFile) -> list[Accepted]:

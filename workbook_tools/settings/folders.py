@@ -7,6 +7,9 @@ from pathlib import Path
 from platformdirs import user_config_path
 
 _NAME = "workbook-tools"
+# A shop's own bands and materials, and what names another file of them.
+BANDS_FILE = "bands.toml"
+BANDS_VARIABLE = "WORKBOOK_TOOLS_BANDS"
 
 
 def settings_folder() -> Path:

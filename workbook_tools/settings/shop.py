@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import tomllib
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, fields, replace
@@ -10,8 +9,9 @@ from pathlib import Path, PureWindowsPath
 from typing import Any, Literal
 
 from workbook_tools.quantities import System
-from workbook_tools.settings.accepted import Accepted, accepted_beside
+from workbook_tools.settings.accepted import Accepted, accepted_of
 from workbook_tools.settings.finished import scopes, sections
+from workbook_tools.settings.found import nearest_of_each
 from workbook_tools.settings.gauges import Gauge, gauge_of
 from workbook_tools.settings.toml_file import SettingsError, nearest
 
@@ -41,7 +41,7 @@ class Shop:
     of what the record of a finished job has to hold, for scopes whose list is not the usual one;
     engine_kinds: those that a month tells fits by, each with words of an engine's name that
     mean it; gauges: with the uncertainty of a reading by each; accepted: findings that the
-    accepted.toml of the books' folders accept.
+    accepted.toml of the books' folders, or of those above them, accept.
     """
 
     name: str = ""
@@ -58,8 +58,8 @@ class Shop:
 
 
 _STARTER = """\
-# The shop, as its summaries name it. Keep this file in the folder with the books, or name
-# it with --shop. A line that begins with # says nothing; take the # away to fill it in.
+# The shop, as its summaries name it. Keep this file in the folder with the books or in one above
+# it, or name it with --shop. A line that begins with # says nothing; take the # away to fill it in.
 
 # Name at the head of every summary, up to 80 characters.
 name = ""
@@ -126,19 +126,17 @@ def _starter() -> str:
 
 
 def find_shop(named: Iterable[Path]) -> Path | None:
-    """The shop.toml beside the books that are named, None where there is none.
+    """The shop.toml of the books that are named, None where there is none.
 
-    named: files and folders; looked for in each folder itself and beside each file. Raises
-    ShopError where several are found, since a batch has one shop.
+    named: files and folders; looked for in each folder itself and beside each file, then in
+    the folders above as far as `folders_up` goes, the nearest one first. Raises ShopError where
+    several are found, since a batch has one shop.
     """
-    # Not Path.is_file, which ends with an error where it may not look.
-    folders = dict.fromkeys(p if os.path.isdir(p) else p.parent for p in named)
-    files = [f for folder in folders if os.path.isfile(f := folder / SHOP_FILE)]
-    found = {f.resolve(): f for f in files}
+    found = nearest_of_each(SHOP_FILE, named)
     if len(found) > 1:
-        several = ", ".join(str(path) for path in found.values())
+        several = ", ".join(str(path) for path in found)
         raise ShopError(f"the books have several shops: {several}; name one with --shop")
-    return next(iter(found.values()), None)
+    return next(iter(found), None)
 
 
 def shop_for(
@@ -146,30 +144,30 @@ def shop_for(
     shop_file: Path | None = None,
     tell: Callable[[str], object] = lambda _: None,
 ) -> Shop:
-    """The shop of a batch: from the file given, else the one beside the books, else nameless.
+    """The shop of a batch: from the file given, else the one of the books, else nameless.
 
     One that was only found may have come with the books from somebody else: its templates,
     which are programs of a kind, are not used, which is told in a line, and its logo lies
     in its own folder. Raises ShopError where a file is given and missing, or cannot be used.
     """
     folders = list(named)
-    found = read_shop(shop_file) if shop_file else _beside(folders, tell)
+    found = read_shop(shop_file) if shop_file else _found(folders, tell)
     try:
-        return replace(found, accepted=accepted_beside(folders))
+        return replace(found, accepted=accepted_of(folders))
     except SettingsError as error:
         raise ShopError(str(error)) from None
 
 
-def _beside(named: Sequence[Path], tell: Callable[[str], object]) -> Shop:
-    """The shop of the file that lies beside the books, nameless where there is none."""
+def _found(named: Sequence[Path], tell: Callable[[str], object]) -> Shop:
+    """The shop of the file that was found for the books, nameless where there is none."""
     path = find_shop(named)
     if path is None:
         return Shop()
     data = _data(path)
     if data.pop("templates", None) is not None:
         tell(
-            f"Templates not used: {path} was only found beside the books, and templates are "
-            f"used only of a file that is named. If they are yours: --shop {path}"
+            f"Templates not used: {path} was only found, and templates are used only of a file "
+            f"that is named. If they are yours: --shop {path}"
         )
     return _shop(_Reader(path, data, found=True))
 

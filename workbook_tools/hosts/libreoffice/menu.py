@@ -100,19 +100,33 @@ def _copied(document: Any, folder: str) -> str:
 
 
 def _copy_settings(beside: str, folder: str) -> None:
-    """Copy what is found beside the document: the layout, what is accepted, the shop, its logo."""
-    for name in ("layout.toml", "accepted.toml", "shop.toml"):
-        path = os.path.join(beside, name)
-        if os.path.isfile(path):
+    """Copy what the program would find for the document: settings, and the shop's logo."""
+    found = {}
+    for name in ("layout.toml", "accepted.toml", "shop.toml", "bands.toml"):
+        # From the document's folder up to the user's home, the nearest one.
+        paths = (os.path.join(at, name) for at in _folders_up(os.path.realpath(beside)))
+        path = next(filter(os.path.isfile, paths), None)
+        if path is not None:
+            found[name] = path
             shutil.copyfile(path, os.path.join(folder, name))
     with contextlib.suppress(OSError, ValueError, KeyError, TypeError):  # Told by the program.
-        with open(os.path.join(beside, "shop.toml"), "rb") as file:
-            path = os.path.join(beside, tomllib.load(file)["logo"])
+        shop = os.path.dirname(found["shop.toml"])
+        with open(found["shop.toml"], "rb") as file:
+            path = os.path.join(shop, tomllib.load(file)["logo"])
         # One that lies elsewhere is not used.
-        inside = os.path.relpath(path, beside)
+        inside = os.path.relpath(path, shop)
         if os.path.isfile(path) and not inside.startswith(os.pardir):
             os.makedirs(os.path.join(folder, os.path.dirname(inside)), exist_ok=True)
             shutil.copyfile(path, os.path.join(folder, inside))
+
+
+def _folders_up(folder: str) -> list[str]:
+    """A folder and those above it up to the user's home; itself where it is not in there."""
+    home = os.path.realpath(os.path.expanduser("~"))
+    up = [folder]
+    while up[-1] != home and up[-1] != os.path.dirname(up[-1]):
+        up.append(os.path.dirname(up[-1]))
+    return up if up[-1] == home != os.path.dirname(home) else [folder]
 
 
 def check(context: Any, document: Any) -> None:
