@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
@@ -40,6 +41,7 @@ class TableRows:
         self.head = head
         self.rows = rows
         self.side = side
+        self._columns: dict[int, list[At]] = {}
         columns = sorted({*head.index, *(c for row in rows for c in block.rows[row])})
         self.units = [c for c in columns if self._holds(c, "unit")]
         self.index = self._index_columns(columns)
@@ -50,12 +52,21 @@ class TableRows:
         aside = {*self.units, *self.index, *self.names, *notes}
         self.values = [c for c in columns if c not in aside]
         self.first = self.values[0] if self.values else block.right + 1
-        self._texts: dict[int, list[tuple[str, At]]] = {}
-        self._whiches: dict[int, Mapping[int, Which]] = {}
+        self.telling = sorted((*self.names, *self.index))
+        self._offices: dict[int, bool] = {}
+        self._texts: dict[At, list[tuple[str, At]]] = {}
+        self._settled_at: dict[int, Mapping[int, Which]] = {}
+        self._whiches: dict[At, Which] = {}
+
+    def told_before(self, column: int) -> int:
+        """How many columns before one name or count the rows: they say the same for all such."""
+        return bisect_left(self.telling, column)
 
     def in_column(self, column: int) -> list[At]:
         """The filled cells of a column."""
-        return [(row, column) for row in self.rows if (row, column) in self.kinds]
+        if column not in self._columns:
+            self._columns[column] = [(r, column) for r in self.rows if (r, column) in self.kinds]
+        return self._columns[column]
 
     def _holds(self, column: int, kind: CellKind) -> bool:
         cells = self.in_column(column)
@@ -124,28 +135,33 @@ class TableRows:
 
     def texts_before(self, row: int, column: int) -> list[tuple[str, At]]:
         """The texts before a value in its row with their cells, the nearest first."""
-        if row not in self._texts:
-            self._texts[row] = [
+        told = self.told_before(column)
+        if (row, told) not in self._texts:
+            self._texts[row, told] = [
                 (text, (row, at))
-                for at in sorted((*self.names, *self.index), reverse=True)
+                for at in reversed(self.telling[:told])
                 if self.kinds.get(self.cells.down_from((row, at))) == "text"
                 if (text := self.cells.text(row, at))
             ]
-        return [(text, at) for text, at in self._texts[row] if at[1] < column]
+        return self._texts[row, told]
 
     def which(self, row: int, column: int) -> Which:
         """Which one a row says that its value in a column is of."""
-        whole, own = self._settled(self.first)[row], self._settled(column)[row]
-        if own.side != whole.side:
-            own = replace(own, side=whole.side, other=whole.other)
-        return own.beside(Which(side=self.side))
+        told = self.told_before(column)
+        if (row, told) not in self._whiches:
+            whole, own = self._settled(self.first)[row], self._settled(column)[row]
+            if own.side != whole.side:
+                own = replace(own, side=whole.side, other=whole.other)
+            self._whiches[row, told] = own.beside(Which(side=self.side))
+        return self._whiches[row, told]
 
     def _settled(self, column: int) -> Mapping[int, Which]:
         """Which one each row says that its value in a column is of, told by all rows together."""
-        if column not in self._whiches:
+        told = self.told_before(column)
+        if told not in self._settled_at:
             said = {row: self._said_by_row(row, column) for row in self.rows}
-            self._whiches[column] = sided(from_the_front(said))
-        return self._whiches[column]
+            self._settled_at[told] = sided(from_the_front(said))
+        return self._settled_at[told]
 
     def _said_by_row(self, row: int, column: int) -> Which:
         told = NOTHING
@@ -177,8 +193,10 @@ class TableRows:
 
     def is_office(self, column: int) -> bool:
         """Whether a column holds fields of jobs: customers, engines, names."""
-        job_field = self.cells.vocabulary.job_field
-        return any(job_field(text) for text in self.head.texts.get(column, ()))
+        if column not in self._offices:
+            texts = self.head.texts.get(column, ())
+            self._offices[column] = any(map(self.cells.vocabulary.job_field, texts))
+        return self._offices[column]
 
 
 def _repeats(counted: Collection[Which]) -> bool:

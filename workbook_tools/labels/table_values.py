@@ -40,6 +40,8 @@ class TableValues:
         )
         self.labels = self._labels_that_count()
         self.rings = self._heads_of_rings()
+        self._names: dict[At, list[tuple[str, At]]] = {}
+        self._corners: dict[int, list[str]] = {}
 
     def spots(self) -> Iterator[Spot]:
         """Every value, and every empty cell beside others of its line."""
@@ -185,10 +187,7 @@ class TableValues:
 
     def _by_row(self, row: int, column: int) -> Spot | None:
         """A value whose row says what it is."""
-        texts = self.table.texts_before(row, column)
-        own = [(t, at) for t, at in texts if self._is_label(t)]
-        if not own and self.table.which(row, column).tells:
-            own = self._labels_over(row, column)
+        own = self._names_of(row, column)
         which = self.table.which(row, column)
         if not own and (which.tells or which.stage):
             about = (*self._corner(column), *self.head.corner)
@@ -216,6 +215,16 @@ class TableValues:
             ("row", label, *(t for t, _ in others), self.head.rows[0]), origin,
         )  # fmt: skip
 
+    def _names_of(self, row: int, column: int) -> list[tuple[str, At]]:
+        """The texts that name the values of a row, its own or those of a row above."""
+        at = row, self.table.told_before(column)
+        if at not in self._names:
+            own = self._own_texts(row, column)
+            if not own and self.table.which(row, column).tells:
+                own = self._labels_over(row, column)
+            self._names[at] = own
+        return self._names[at]
+
     def _is_of_another_kind(self, text: str, unit: str) -> bool:
         """Whether a text names nothing that is measured in a unit."""
         return bool(unit) and not meaning_of(f"{text} ({unit})").candidates
@@ -223,8 +232,7 @@ class TableValues:
     def _labels_over(self, row: int, column: int) -> list[tuple[str, At]]:
         """The labels of the nearest row above that has one, where this one only says where."""
         for above in reversed([r for r in self.rows if r < row]):
-            texts = self.table.texts_before(above, column)
-            own = [(t, at) for t, at in texts if self._is_label(t)]
+            own = self._own_texts(above, column)
             if own:
                 at = own[0][1][1]
                 return own if (row, at) not in self.kinds else []
@@ -309,14 +317,16 @@ class TableValues:
 
     def _corner(self, column: int) -> list[str]:
         """The heads over the names and numbers of the rows."""
-        beside = [c for c in (*self.table.index, *self.table.names) if c < column]
-        beside = [c for c in beside if not self.table.is_office(c)]
-        texts = [t for c in sorted(beside, reverse=True) for t in self.head.texts.get(c, ())]
-        # "Cyl" or "No." over the names of rows says nothing of what is measured.
-        return [
-            t for t in dict.fromkeys(texts)
-            if not is_unit(t) and counts(t) not in ("", "bearing")
-        ]  # fmt: skip
+        told = self.table.told_before(column)
+        if told not in self._corners:
+            beside = [c for c in self.table.telling[:told] if not self.table.is_office(c)]
+            texts = [t for c in reversed(beside) for t in self.head.texts.get(c, ())]
+            # "Cyl" or "No." over the names of rows says nothing of what is measured.
+            self._corners[told] = [
+                t for t in dict.fromkeys(texts)
+                if not is_unit(t) and counts(t) not in ("", "bearing")
+            ]  # fmt: skip
+        return self._corners[told]
 
 
 def _names_a_part(text: str) -> bool:

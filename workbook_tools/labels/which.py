@@ -40,6 +40,8 @@ class Which:
 
     def beside(self, outer: Which) -> Which:
         """This head with what another one adds."""
+        if outer is NOTHING:
+            return self
         return Which(
             self.number or outer.number,
             self.last if self.number else outer.last,

@@ -179,7 +179,8 @@ class _Sandbox(ImmutableSandboxedEnvironment):
 def environment(override: Path | None = None) -> Environment:
     """The page templates: those in the override folder before the program's own."""
     folders = [template_folder()] if override is None else [override, template_folder()]
-    environment = _Sandbox(
+    # The program's own may do what they like, and looking at their every step takes long.
+    environment = (Environment if override is None else _Sandbox)(
         loader=FileSystemLoader(folders),
         autoescape=True,
         undefined=StrictUndefined,
