@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable, Sequence
 from functools import lru_cache
 from itertools import zip_longest
@@ -16,6 +17,9 @@ from workbook_tools.formulas.calls import Call, Part
 from workbook_tools.formulas.literals import literal
 from workbook_tools.formulas.references import Area, always_quoted
 
+# What a build book has before a call, so that nothing is computed of a cell not yet filled in.
+_COUNTED = r"COUNTBLANK\(([^()]+)\)"
+_GUARD = re.compile(rf"IF\({_COUNTED}(?:\+{_COUNTED})*=0,")
 # Functions that reach cells which their formula does not name.
 _REACHING = ("INDIRECT", "OFFSET")
 # Functions that look, without an argument, at the cell that they stand in.
@@ -50,6 +54,20 @@ def with_areas(tokens: Iterable[Token], area_of: Callable[[str], Area]) -> tuple
         else:
             text += token.value
     return text, areas
+
+
+@lru_cache(maxsize=4096)
+def guarded(parts: tuple[Part, ...]) -> tuple[Call, tuple[str, ...]] | None:
+    """The call and the references of IF(COUNTBLANK(reference)=0,call,""), None for all else.
+
+    It needs no engine: the call's value where no cell is blank, else an empty text.
+    """
+    if len(parts) != 3 or parts[1].call is None or parts[2].text != ',"")':
+        return None
+    before = parts[0].text
+    if _GUARD.fullmatch(before) is None:
+        return None
+    return parts[1].call, tuple(re.findall(_COUNTED, before))
 
 
 def evaluate_by_engine(

@@ -151,11 +151,10 @@ def recalculate(
     fresh: dict[CellKey, object] = {}
     failed = dict(feed.failed)
     for _ in range(_MOST_ROUNDS):
-        before = dict(fresh)
+        known = {
+            (s.title, r, c): fresh.get((s.title, r, c), cell.value) for s, r, c, cell in called
+        }
         if feed.formulas:
-            known = {
-                (s.title, r, c): fresh.get((s.title, r, c), cell.value) for s, r, c, cell in called
-            }
             try:
                 fresh.update(_ordinary(feed, {**feed.inputs, **known}, book, failed))
             except EngineError as error:
@@ -166,7 +165,8 @@ def recalculate(
             if cell.area:
                 continue
             fresh[sheet.title, row, column] = _call_value(now, sheet, row, cell)
-        if all(k in before and agree(before[k], v) for k, v in fresh.items()):
+        # From the same results of calls the same would follow again.
+        if all(agree(value, fresh.get(key, value)) for key, value in known.items()):
             break
     return Fresh(fresh, failed)
 

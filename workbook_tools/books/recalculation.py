@@ -16,7 +16,7 @@ from workbook_tools.books.answers import Answers, NotYet
 from workbook_tools.books.areas import Areas, CannotEvaluate
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.books.engine import CellKey
-from workbook_tools.books.expressions import evaluate_by_engine
+from workbook_tools.books.expressions import evaluate_by_engine, guarded
 from workbook_tools.books.unsaved_cells import in_order, never_calculated
 from workbook_tools.catalog import OMITTED, ArgumentError, CellError, Result, calculate
 from workbook_tools.formulas.call_names import mentions_call
@@ -154,6 +154,10 @@ class Recalculation:
             area = self.areas.find(part.text, sheet, row)
             if area is not None:
                 return self.values(area)
+        guard = guarded(parts)
+        # An array in place of one value is the engine's to tell.
+        if guard and not isinstance(value := self._guarded(*guard, sheet, row), tuple):
+            return value
         return evaluate_by_engine(
             parts,
             lambda call: self.call(call, sheet, row).value,
@@ -161,6 +165,25 @@ class Recalculation:
             self.values,
             self.answers,
         )
+
+    def _guarded(self, call: Call, references: Iterable[str], sheet: Sheet, row: int) -> object:
+        """The value of a call where none of the cells is blank, else an empty text."""
+        refused: ArgumentError | None = None
+        try:
+            value = self.call(call, sheet, row).value
+        except ArgumentError as error:
+            refused = error
+        for text in references:
+            area = self.areas.find(text, sheet, row)
+            if area is None:
+                raise CannotEvaluate(f"{text!r} is a name or a table that cannot be followed")
+            found = self.values(area)
+            lines = found if isinstance(found, tuple) else ((found,),)
+            if any(cell is None or cell == "" for line in lines for cell in line):
+                return ""
+        if refused is not None:
+            raise refused
+        return value
 
     def ask_ahead(self, called: Iterable[tuple[Sheet, int, int, Cell]]) -> None:
         """Have the engine tell at once what it would be asked for each of these cells alone.

@@ -6,7 +6,7 @@ import re
 import tomllib
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from importlib import resources
 from typing import Literal, get_args
 
@@ -78,7 +78,7 @@ def _tables(
     for at, texts in sorted(lines.items()):
         columns: dict[str, tuple[int, str]] = {}
         for column, text in sorted(texts.items()):
-            role, unit = _role(known.words, text)
+            role, unit = _role(form, text)
             if role:
                 columns.setdefault(role, (column, unit))
         if known.needs <= columns.keys() and known.one_of & columns.keys():
@@ -119,12 +119,12 @@ def _is_head(form: Form, found: list[tuple[str, FormCell]]) -> bool:
     """Whether a row is the heads of the next table: a power run has numbers, another no heads."""
     if form == "pull":
         return any(cell.number is None for role, cell in found if role == "speed")
-    words = _forms()[form].words
-    return sum(_role(words, cell.text)[0] == role for role, cell in found) > 1
+    return sum(_role(form, cell.text)[0] == role for role, cell in found) > 1
 
 
-def _role(words: Mapping[str, frozenset[tuple[str, ...]]], text: str) -> tuple[str, str]:
-    """What a head says by its role, "" for any other, and its unit."""
+@lru_cache(maxsize=16384)
+def _role(form: Form, text: str) -> tuple[str, str]:
+    """What a head says by its role in a form, "" for any other, and its unit."""
     even = " ".join(text.split()).rstrip(" :").casefold()
     bracketed, bare = _UNIT.search(text.strip()), _BARE_UNIT.search(even)
     unit = bracketed[1] if bracketed else bare[1] if bare else _UNIT_HEADS.get(even, "")
@@ -132,7 +132,7 @@ def _role(words: Mapping[str, frozenset[tuple[str, ...]]], text: str) -> tuple[s
     if bare:
         names.append(even[: bare.start()].rstrip(" ,"))
     said = [phrase(name) for name in names]
-    found = (role for one in said for role, known in words.items() if one in known)
+    found = (role for one in said for role, known in _forms()[form].words.items() if one in known)
     return next(found, ""), unit
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from workbook_tools.books.cells import OpenBook, Sheet
 from workbook_tools.formulas.references import Place
@@ -72,9 +73,9 @@ def _systems_named(sheet: Sheet) -> dict[System, str]:
             whole = f"{text} {beside.value}"
         if _UNITS_ALONE.fullmatch(text.strip(" .()")) and _is_alone(sheet, row, column):
             whole = f"all {text}"
-        named = _STATES_UNITS.search(whole)
+        named = _system_named(whole)
         if named and len(whole) < 80:
-            metric = named[1].lower().startswith(("mm", "met", "mil"))
+            metric = named.lower().startswith(("mm", "met", "mil"))
             found.setdefault(
                 "metric" if metric else "inch",
                 str(Place.at(sheet.title, row, column)),
@@ -82,11 +83,16 @@ def _systems_named(sheet: Sheet) -> dict[System, str]:
     return found
 
 
+@lru_cache(maxsize=16384)
+def _system_named(text: str) -> str:
+    """The word for a system of units in a text that says which one holds, "" in any other."""
+    found = _STATES_UNITS.search(text)
+    return found[1] if found else ""
+
+
 def states_units(text: str) -> bool:
     """Whether a text says in what units a book or a sheet is."""
-    return _STATES_UNITS.search(text) is not None or bool(
-        _UNITS_ALONE.fullmatch(text.strip(" .()"))
-    )
+    return bool(_system_named(text) or _UNITS_ALONE.fullmatch(text.strip(" .()")))
 
 
 def stated_in(book: OpenBook, form: Form) -> dict[str, Stated]:
@@ -121,10 +127,15 @@ def _decimal_comma(texts: list[str]) -> bool:
     return commas >= 3 and not any(_POINT.fullmatch(t.strip()) for t in texts)
 
 
+@lru_cache(maxsize=16384)
+def _says(text: str, rule: re.Pattern[str]) -> bool:
+    return rule.search(text) is not None
+
+
 def _rule(
     texts: list[str], one: re.Pattern[str], other: re.Pattern[str], first: str, second: str
 ) -> str:
     """A sign rule that the book writes down, "" where it writes none or both."""
-    says_one = any(one.search(t) for t in texts)
-    says_other = any(other.search(t) for t in texts)
+    says_one = any(_says(t, one) for t in texts)
+    says_other = any(_says(t, other) for t in texts)
     return "" if says_one == says_other else first if says_one else second

@@ -6,6 +6,7 @@ import datetime
 import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import fields
+from functools import cache
 from importlib.metadata import version
 from typing import Any
 
@@ -22,6 +23,12 @@ from workbook_tools.summary.items import in_order
 
 # Counts up with each change that a reader of the data has to know of.
 SCHEMA = "workbook-tools build 3"
+
+
+@cache
+def own_version() -> str:
+    """The program's version; looking it up takes reading a file."""
+    return version("workbook-tools")
 
 
 def build_data(
@@ -44,7 +51,7 @@ def build_data(
     """
     return {
         "schema": SCHEMA,
-        "tool": {"name": "workbook-tools", "version": version("workbook-tools")},
+        "tool": {"name": "workbook-tools", "version": own_version()},
         "book": _book(book),
         "job": {f.name: _field(getattr(book.job, f.name)) for f in fields(book.job)},
         "state": standing["word"],

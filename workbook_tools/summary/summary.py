@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass
 from functools import cache
-from importlib.metadata import version
 from itertools import groupby
 from typing import Any, get_args
 
@@ -17,7 +16,7 @@ from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.paper_records import Acceptance, FormRow, Job, Mark, Office
 from workbook_tools.jobs.records import Book, Lack, Record, State
 from workbook_tools.summary.bands import own_bands
-from workbook_tools.summary.build_data import build_data, required
+from workbook_tools.summary.build_data import build_data, own_version, required
 from workbook_tools.summary.cells import joined
 from workbook_tools.summary.fasteners import FastenerLine, fastener_lines
 from workbook_tools.summary.finding_order import (
@@ -277,7 +276,7 @@ def summarize(book: Book, findings: Sequence[Finding]) -> Summary:
             power=power.data if power else None,
             judged=sum(bool(n.verdict) for row in every_row for n in row.numbers),
         ),
-        tool_version=_own_version(),
+        tool_version=own_version(),
     )
 
 
@@ -297,11 +296,6 @@ def _flags(findings: Sequence[Finding], numbers: Sequence[str]) -> dict[Place, l
             kind = finding.kind if place == finding.place else ""
             flags.setdefault(place, []).append(Flag(number, kind))
     return flags
-
-
-@cache
-def _own_version() -> str:
-    return version("workbook-tools")
 
 
 @cache
