@@ -10,7 +10,7 @@ LITER, CUBIC_INCH = 1e-3, 0.0254**3
 @pytest.mark.parametrize(
     ("text", "told"),
     [
-        ("inch V8, iron block, 4.015 bore", "V8"),
+        ("inch V8, iron block, 4.05 bore", "V8"),
         ("Big V-8", "V8"),
         ("metric inline four, 2.0 L", "inline four"),
         ("2.0 L four", "4-cylinder"),
@@ -20,9 +20,9 @@ LITER, CUBIC_INCH = 1e-3, 0.0254**3
         ("6 cilindri in linea", "inline six"),
         ("4-Zylinder-Boxer", "flat four"),
         ("flat twin (air cooled)", "flat twin"),
-        ("parallel twin 650 cc", "twin"),
+        ("parallel twin 640 cc", "twin"),
         ("single", "single"),
-        ("350 small block", ""),
+        ("334 iron block", ""),
         ("", ""),
     ],
 )
@@ -35,10 +35,10 @@ def kinds(*engines, named=None, units="inch"):
 
 
 def test_an_overbore_is_of_the_same_kind_and_a_longer_stroke_is_not():
-    sizes = (350, 355, 383, 360)
+    sizes = (334, 339, 367, 344)
     told = kinds(*(Engine("", "iron V8", size * CUBIC_INCH, 8) for size in sizes))
-    same = "V8, 350 to 360 cu in"
-    assert told == [same, same, "V8, 383 cu in", same]
+    same = "V8, 334 to 344 cu in"
+    assert told == [same, same, "V8, 367 cu in", same]
 
 
 def test_sizes_are_told_in_the_units_of_the_shop():
@@ -49,10 +49,10 @@ def test_sizes_are_told_in_the_units_of_the_shop():
 
 
 def test_the_book_comes_before_the_shop_and_the_shop_before_the_size():
-    named = {"Street V8": ["small block"]}
+    named = {"Street V8": ["iron block"]}
     told = kinds(
-        Engine("Marine", "small block V8", 5.7 * LITER, 8),
-        Engine("", "Small  Block, 350", 5.7 * LITER, 8),
+        Engine("Marine", "iron block V8", 5.5 * LITER, 8),
+        Engine("", "Iron  Block, 334", 5.5 * LITER, 8),
         Engine("marine", "x", None, 0),
         named=named,
     )
@@ -64,4 +64,4 @@ def test_what_a_book_does_not_say_is_not_made_up():
     assert kinds(Engine("", "", None, 6)) == ["6-cylinder, size not told"]
     assert kinds(Engine("", "V8, iron", None, 8)) == ["V8, size not told"]
     # What stands before a comma is no kind.
-    assert kinds(Engine("", "blue one, V8 5.7 l", None, 0)) == ["V8, 348 cu in"]
+    assert kinds(Engine("", "blue one, V8 5.5 l", None, 0)) == ["V8, 336 cu in"]
