@@ -5,7 +5,13 @@ import math
 import numpy as np
 import pytest
 import scipy.sparse.linalg
-from published.test_reynolds_equation import bearing_with, side_flow_of, sommerfeld_number
+from published.test_reynolds_equation import (
+    bearing_with,
+    film_of,
+    pressures_of,
+    side_flow_of,
+    sommerfeld_number,
+)
 from scipy import integrate, linalg
 from sources import arithmetic, from_memory, independent
 
@@ -24,6 +30,44 @@ def test_oil_that_leaves_the_ends(agree, eng, eccentricity, slenderness):
     unit = 0.5 * 0.0005 * 1 * slenderness * 60e6
     got = eng("BEARING_OIL_FLOW", *bearing_with(number, slenderness))
     agree("BEARING_OIL_FLOW", GRID, expected * unit, got, rel=0.03)
+
+
+def heat_over_flow(eccentricity, slenderness):
+    """Rise of the oil over the unit load, by the grid's pressures.
+
+    Friction's work on the journal over what flows through where the gap is widest, of which the
+    side flow leaves half warmed.
+    """
+    pressure, angles, _, step, rise = pressures_of(eccentricity, slenderness, around=480)
+    weights = np.full(pressure.shape[1], rise)
+    weights[0] /= 2
+    line = 2 * pressure @ weights
+    load = math.hypot(line @ np.cos(angles), line @ np.sin(angles)) * step
+    around = np.concatenate([[0], angles, [2 * math.pi]])
+    height = 1 + eccentricity * np.cos(around)
+    closed = np.vstack([0 * pressure[:1], pressure, 0 * pressure[:1]])
+    slope = np.gradient(closed, step, axis=0)
+    # Shear by speed all around, empty stretches of the gap too, and shear by pressure.
+    sheared = integrate.trapezoid(1 / height, around) * 2 * slenderness
+    pushed = 6 * step * float((height[:, None] * slope @ weights).sum())
+    friction = (sheared + pushed) / (6 * load)
+    widest = (4 * closed[1] - closed[2]) / (2 * step)
+    entering = (
+        math.pi / slenderness * float(height[0] * slenderness - height[0] ** 3 * (widest @ weights))
+    )
+    leaves = film_of(eccentricity, slenderness, around=480)[2]
+    return 4 * math.pi * friction / (entering - leaves / 2)
+
+
+@pytest.mark.parametrize("slenderness", [0.25, 0.5, 1.0])
+@pytest.mark.parametrize("eccentricity", [0.25, 0.5, 0.7, 0.88])
+def test_how_much_the_oil_warms(agree, eng, eccentricity, slenderness):
+    number = sommerfeld_number(eccentricity, slenderness)
+    bearing = bearing_with(number, slenderness)
+    unit_load = bearing[0] / slenderness  # Pa, on 1 m across.
+    expected = unit_load * heat_over_flow(eccentricity, slenderness) / (860 * 1760)
+    got = eng("BEARING_TEMPERATURE_RISE", *bearing[:-1], 860, 1760, "metric")
+    agree("BEARING_TEMPERATURE_RISE", GRID, expected, got, rel=0.02)
 
 
 # 500 lbf on a journal of 1.5 by 1.5 in at 30 turns a second, radial clearance 0.0015 in, 4 ureyn.

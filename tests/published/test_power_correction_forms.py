@@ -1,13 +1,13 @@
 """Forms that correct a measured power: older ones, DIN 70020, ISO 1585 for compression ignition.
 
-No standard was seen: forms and examples are as others quote them, what is missing there is
-from memory.
+No standard was seen: forms are as others quote them, what is missing there is from memory. The
+two examples of the older form are an article's own, with the factors that it prints.
 """
 
 import pytest
-from sources import from_memory
+from sources import from_memory, printed
 
-OLDER = from_memory("older form of 29.92 inHg and 60 F", "examples as an article quotes them")
+OLDER = printed("Corrected Horsepower, a public article", "Examples 1 and 2 (29.92 inHg, 60 F)")
 DIN = from_memory("DIN 70020", "formula as German texts quote it")
 ISO = from_memory("ISO 1585", "compression ignition, exponents")
 

@@ -18,11 +18,16 @@ from workbook_tools.catalog import find
 SOURCE = independent("Reynolds' equation on a grid", scipy.sparse.linalg.spsolve)
 
 
-def film_of(eccentricity, slenderness, around=240, along=16):
+def film_of(eccentricity, slenderness, **grid):
     """Sommerfeld number of a bearing, its highest pressure over its unit load, and its side flow.
 
     From the pressures at `around` times `along` places.
     """
+    return _loads(*pressures_of(eccentricity, slenderness, **grid), slenderness)
+
+
+def pressures_of(eccentricity, slenderness, around=240, along=16):
+    """Pressures of half the bearing around and along it, with angles, gaps and steps."""
     angles = np.linspace(0, 2 * np.pi, around + 1)[1:-1]
     step, rise = 2 * np.pi / around, slenderness / along
     gap = 1 + eccentricity * np.cos(angles)
@@ -47,7 +52,7 @@ def film_of(eccentricity, slenderness, around=240, along=16):
         full = fuller
     else:
         pytest.fail("the edge of the oil film did not settle")
-    return _loads(pressure.reshape(-1, along), angles, gap, step, rise, slenderness)
+    return pressure.reshape(-1, along), angles, gap, step, rise
 
 
 def _loads(pressure, angles, gap, step, rise, slenderness):

@@ -73,3 +73,21 @@ def test_peaks_of_two_lobes_on_one_camshaft(agree, eng, separation, advance):
     assert eng("CAM_ADVANCE", separation, eng("INTAKE_CENTERLINE", separation, advance)) == (
         pytest.approx(advance, abs=1e-9)
     )
+
+
+@pytest.mark.parametrize("deck", [-0.1, 0.0, 0.4])
+def test_gasket_searched_for_a_ratio(agree, eng, deck):
+    bore, stroke, opening = 86.0, 86.0, 87.5
+
+    def ratio(gasket):
+        room = 44 + 3 + math.pi / 4 * (bore**2 * deck + opening**2 * gasket) / 1000
+        return 1 + math.pi / 4 * bore**2 * stroke / 1000 / room
+
+    found = brentq(lambda x: ratio(x) - 9.4, 0.01, 5, xtol=1e-12)
+    ((gasket, quench),) = eng(
+        "GASKET_WITH_QUENCH", 9.4, math.pi / 4 * bore**2 * stroke / 1000, 44, bore, deck, opening,
+        3, "metric",
+    )  # fmt: skip
+    source = independent("gasket searched until the ratio is met", brentq)
+    agree("GASKET_WITH_QUENCH", source, found, gasket, rel=1e-9)
+    agree("GASKET_WITH_QUENCH", source, found + deck, quench, rel=1e-9)

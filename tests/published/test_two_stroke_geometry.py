@@ -29,6 +29,8 @@ def test_durations(agree, eng, stroke, rod, part):
     agree("PORT_DURATION", FOUND, expected, got, rel=1e-9)
     got = eng("PORT_EDGE_FOR_DURATION", stroke, rod, expected, "metric")
     agree("PORT_EDGE_FOR_DURATION", FOUND, edge, got, rel=1e-9)
+    got = eng("PORT_OPENING", stroke, rod, edge, "metric")
+    agree("PORT_OPENING", FOUND, math.degrees(opens), got, rel=1e-9)
     trapped = 1 + math.pi / 4 * 5.4**2 * edge / 10 / 9.5
     got = eng("TRAPPED_RATIO", 54, stroke, rod, expected, 9.5, "metric")
     agree("TRAPPED_RATIO", FOUND, trapped, got, rel=1e-9)

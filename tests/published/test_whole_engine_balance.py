@@ -4,6 +4,7 @@ import math
 
 import numpy as np
 import pytest
+from scipy.optimize import minimize_scalar
 from sources import COMPANIONS, independent, printed
 
 from workbook_tools.catalog import ArgumentError
@@ -112,3 +113,47 @@ def test_what_is_refused(eng, name, arguments, parameter):
     with pytest.raises(ArgumentError) as refused:
         eng(name, *arguments, "metric")
     assert refused.value.parameter == parameter
+
+
+SINGLE = {"single": ((0,), (0,), (0,))}
+# In the trade: half for singles, Vs of 90 degrees, threes; nothing for inline fours and sixes.
+HALVES = {
+    "single", "in line 2", "in line 3", "in line 5", "V2 of 90", "V2 of 60", "flat twin",
+    "V6 of 90", "V8 cross-plane",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("layout", [*LAYOUTS, *SINGLE])
+def test_the_factor_that_shakes_least(agree, eng, layout):
+    # Bobweights of every factor at the pins beside the pistons' own forces, over a turn: the
+    # factor with the least of forces (or, where they cancel, of couples) is searched for.
+    cranks, banks, places = map(np.asarray, (LAYOUTS | SINGLE)[layout])
+    turn = np.radians(np.arange(0, 360, 2))[:, None]
+    pins, axes = turn + np.radians(cranks), np.radians(banks)
+    along = np.stack([np.sin(axes), np.cos(axes)])
+    pistons = along[:, None, :] * np.cos(pins - axes)
+    turning = np.stack([np.sin(pins), np.cos(pins)])
+
+    def shaking(factor, arms):
+        rest = ((pistons - factor * turning) * arms).sum(axis=2)
+        return float(np.linalg.norm(rest, axis=0).max())
+
+    def least(arms):
+        flat = abs(shaking(0, arms) - shaking(1, arms)) < 1e-9 and shaking(0.5, arms) > (
+            shaking(0, arms) - 1e-9
+        )
+        found = minimize_scalar(shaking, args=(arms,), bounds=(0, 1), method="bounded").x
+        return None if flat else found
+
+    arms = places - places.mean()
+    wanted = [least(a) for a in (np.ones(len(cranks)), arms)]
+    expected = next((x for x in wanted if x is not None), 0.0)
+    source = independent("least shaking searched over all factors", minimize_scalar)
+    got = eng("BALANCE_FACTOR", rows(cranks), rows(places), "metric")
+    agree("BALANCE_FACTOR", source, float(expected), got, abs=1e-4)
+    assert (got == 0.5) == (layout in HALVES)
+
+
+def test_a_factor_needs_every_pin(eng):
+    with pytest.raises(ArgumentError, match="positions: expected as many as crank angles"):
+        eng("BALANCE_FACTOR", rows((0, 180)), rows((0, 1, 2)))

@@ -16,6 +16,8 @@ from workbook_tools.catalog import camshaft as camshaft
 from workbook_tools.catalog import charge as charge
 from workbook_tools.catalog import compression as compression
 from workbook_tools.catalog import crosshatch as crosshatch
+from workbook_tools.catalog import cycle_torque as cycle_torque
+from workbook_tools.catalog import deck_plane as deck_plane
 from workbook_tools.catalog import displacement as displacement
 from workbook_tools.catalog import dynamic_compression as dynamic_compression
 from workbook_tools.catalog import engine_balance as engine_balance
@@ -23,9 +25,11 @@ from workbook_tools.catalog import fasteners as fasteners
 from workbook_tools.catalog import fits as fits
 from workbook_tools.catalog import flow_bench as flow_bench
 from workbook_tools.catalog import fuel as fuel
+from workbook_tools.catalog import fuel_delivery as fuel_delivery
 from workbook_tools.catalog import growth as growth
 from workbook_tools.catalog import interference as interference
 from workbook_tools.catalog import joints as joints
+from workbook_tools.catalog import knock as knock
 from workbook_tools.catalog import lubrication as lubrication
 from workbook_tools.catalog import matching as matching
 from workbook_tools.catalog import measuring as measuring
@@ -33,6 +37,8 @@ from workbook_tools.catalog import milling as milling
 from workbook_tools.catalog import motion as motion
 from workbook_tools.catalog import oil as oil
 from workbook_tools.catalog import oil_flow as oil_flow
+from workbook_tools.catalog import oil_grades as oil_grades
+from workbook_tools.catalog import oil_pump as oil_pump
 from workbook_tools.catalog import piston_effort as piston_effort
 from workbook_tools.catalog import piston_speed as piston_speed
 from workbook_tools.catalog import pistons as pistons

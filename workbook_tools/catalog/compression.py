@@ -5,20 +5,23 @@ from __future__ import annotations
 import math
 
 from workbook_tools.catalog.errors import require
+from workbook_tools.catalog.kinds import LengthRow
 from workbook_tools.catalog.measured import (
     Bore,
     ChamberVolume,
     CompressionRatio,
     CrownVolume,
     CylinderVolume,
+    DeckClearance,
     DeckCut,
     DeckVolume,
     GasketBore,
     GasketThickness,
     GasketVolume,
 )
+from workbook_tools.catalog.quench import quench
 from workbook_tools.catalog.registry import worksheet_function
-from workbook_tools.catalog.volumes import SECTION, clearance_volume
+from workbook_tools.catalog.volumes import SECTION, clearance_volume, deck_volume
 
 
 @worksheet_function(SECTION)
@@ -201,6 +204,66 @@ def gasket_for_ratio(
         "a ratio that leaves room for a gasket beside chamber, deck and crown",
     )
     return (clearance - others) / (math.pi / 4 * gasket_bore**2)
+
+
+@worksheet_function(SECTION)
+def gasket_with_quench(
+    compression_ratio: CompressionRatio,
+    cylinder_volume: CylinderVolume,
+    chamber_volume: ChamberVolume,
+    bore: Bore,
+    deck_clearance: DeckClearance,
+    gasket_bore: GasketBore,
+    crown_volume: CrownVolume = 0.0,
+) -> LengthRow:
+    """Compressed gasket thickness that gives a wanted compression ratio, and the quench with it.
+
+    Parameters
+    ----------
+    compression_ratio
+        wanted, static.
+    cylinder_volume
+        in cc.
+    chamber_volume
+        For a flat head over a bowl in the piston give the bowl here and leave crown_volume out.
+    bore
+        finished.
+    gasket_bore
+        not that of the cylinder.
+    crown_volume
+        0, a flat crown, if left out.
+
+    Returns
+    -------
+    Two cells beside each other: gasket thickness and quench.
+
+    Equation
+    --------
+    gasket as from ENG.GASKET_FOR_RATIO, quench = deck_clearance + gasket
+
+    Validity
+    --------
+    All volumes of one cylinder; a round gasket opening. Cold, at rest.
+
+    Source
+    ------
+    Heywood, Internal Combustion Engine Fundamentals, chapter 2 (compression ratio, solved
+    for the gasket)
+
+    Caution
+    -------
+    A piston that touches the head breaks, and a quench that is too wide is lost: keep the least
+    that the engine maker allows, and order the gasket by both.
+    """
+    thickness = gasket_for_ratio(
+        compression_ratio,
+        cylinder_volume,
+        chamber_volume,
+        deck_volume(bore, deck_clearance),
+        gasket_bore,
+        crown_volume,
+    )
+    return ((thickness, quench(deck_clearance, thickness)),)
 
 
 @worksheet_function(SECTION)

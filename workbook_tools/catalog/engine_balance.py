@@ -20,7 +20,13 @@ from workbook_tools.catalog.kinds import (
     SignedLength,
     Unbalance,
 )
-from workbook_tools.catalog.measured import EngineSpeed, ReciprocatingMass, RodLength, Stroke
+from workbook_tools.catalog.measured import (
+    BalanceFactor,
+    EngineSpeed,
+    ReciprocatingMass,
+    RodLength,
+    Stroke,
+)
 from workbook_tools.catalog.readings import taken
 from workbook_tools.catalog.registry import worksheet_function
 
@@ -57,6 +63,8 @@ ShakingForce = Annotated[float, quantities.FORCE, FROM_ZERO]
 ShakingCouple = Annotated[float, quantities.TORQUE, FROM_ZERO]
 SignedUnbalance = Annotated[float, quantities.MASS_MOMENT, ANY]
 
+# Angles typed in whole degrees may miss a layout by so much of all forces together.
+_CANCELED = 0.01
 # Forces that cancel leave less than this share of one cylinder's, by rounding alone.
 _NOTHING = 1e-12
 
@@ -148,6 +156,56 @@ def shaking_couple(
     whole = _one_cylinder(reciprocating_mass, stroke, rod_length, engine_speed, order)
     arms = tuple(z - middle for z in along)
     return whole * _largest(crank_angles, bank_angles, arms, order)
+
+
+@worksheet_function(SECTION)
+def balance_factor(crank_angles: CrankAngles, positions: AlongCrank) -> BalanceFactor:
+    """The balance factor for a layout's bobweights, by which the engine shakes least.
+
+    Parameters
+    ----------
+    positions
+        Of each cylinder's crankpin along the crank, from any point, in the same order. Positive and
+        negative are opposite directions along the crank.
+
+    Returns
+    -------
+    0.5 where the pins' forces or couples leave a rest that turns with the crank: single, V-twin,
+    inline three and five, V6, cross-plane V8. 0 where they cancel: inline four and six, flat-plane
+    V8, V12.
+
+    Equation
+    --------
+    0 where both sum of exp(i * c) and sum of z * exp(i * c) over the cylinders are zero, with c the
+    crank angle and z the position from the mean of all; else 0.5
+
+    Validity
+    --------
+    First order, the whole engine on soft mounts: half of each reciprocating mass turns with its pin
+    and half against it, whatever the banks' angle, and counterweights can cancel what turns with
+    the crank alone. It leaves out how the crank bends between its mains, for which makers choose
+    other factors.
+
+    Source
+    ------
+    Bevan, The Theory of Machines, chapter 14 (direct and reverse cranks; from memory)
+
+    Caution
+    -------
+    A crank balanced to a wrong bobweight shakes the engine apart. The crank maker's card comes
+    first.
+    """
+    require_filled(crank_angles, "crank_angles")
+    require_filled(positions, "positions")
+    require_same_number(positions, crank_angles, "positions", "as many as crank angles")
+    along = taken(positions)
+    middle = sum(along) / len(along)
+    pins = [cmath.exp(1j * angle) for angle in taken(crank_angles)]
+    arms = [z - middle for z in along]
+    force = abs(sum(pins))
+    couple = abs(sum(arm * pin for arm, pin in zip(arms, pins, strict=True)))
+    rest = force > _CANCELED * len(pins) or couple > _CANCELED * sum(map(abs, arms))
+    return 0.5 if rest else 0.0
 
 
 @worksheet_function(SECTION)

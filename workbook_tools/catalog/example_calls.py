@@ -8,6 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+# The pressure in a cylinder of a four-stroke every 20 degrees from its firing top dead center.
+_CYCLE = (
+    (650, 820, 420, 225, 135, 92, 68, 52, 25),
+    (5, 1, 0, 0, 0, 0, 0, 0, 0),
+    (-1, -2, -3, -3, -3, -2, -2, -1, 0),
+    (1, 3, 6, 12, 24, 46, 95, 190, 350),
+)
+
 EXAMPLES: Mapping[str, tuple[object, ...]] = {
     # Displacement and motion
     "CYLINDER_VOLUME": (4.11, 3.54),
@@ -28,6 +36,7 @@ EXAMPLES: Mapping[str, tuple[object, ...]] = {
     "SPEED_FOR_PISTON_SPEED": (4000, 3.54),
     "PORT_DURATION": (2.15, 4.33, 1.08),
     "PORT_EDGE_FOR_DURATION": (2.15, 4.33, 190),
+    "PORT_OPENING": (2.15, 4.33, 1.08),
     "TRAPPED_RATIO": (2.13, 2.15, 4.33, 190, 9.5),
     "PORT_TIME_AREA": (1.65, 1.07, 1.08, 2.15, 4.33, 11000),
     "SQUISH_VELOCITY": (2.13, 2.15, 4.33, 1.5, 9, 0.04, 11000, -10),
@@ -37,6 +46,8 @@ EXAMPLES: Mapping[str, tuple[object, ...]] = {
     "ROD_THRUST": (8000, 3.54, 6.0, 15),
     "CRANKPIN_LOAD": (8000, 420, 3.54, 6.0, 6500, 15),
     "CRANK_TORQUE": (8000, 3.54, 6.0, 15),
+    "CYCLE_TORQUE": (_CYCLE, 4.11, 3.54, 6.0, 730, 6500, 8, 15, 4),
+    "MEAN_CYCLE_TORQUE": (_CYCLE, 4.11, 3.54, 6.0, 8, 4),
     "JOURNAL_SPEED": (2.4495, 6500),
     # Deck and quench
     "DECK_CLEARANCE": (9.32, 3.54, 6.0, 1.542),
@@ -53,6 +64,10 @@ EXAMPLES: Mapping[str, tuple[object, ...]] = {
     "RUNNING_QUENCH": (0.044, 0.006, 0.004),
     "DECK_CUT_FOR_QUENCH": (0.04, 0.02, 0.039, 0.004),
     "NEAREST_GASKET": (0.04, -0.002, 0.004, ((0.027, 0.036, 0.039, 0.051),), 0.035),
+    "DECK_TILT_ALONG": (9.24, 9.236, 9.244, 9.243),
+    "DECK_TILT_ACROSS": (9.24, 9.236, 9.244, 9.243),
+    "DECK_TWIST": (9.24, 9.236, 9.244, 9.243),
+    "DECK_HEIGHT_AT": (9.24, 9.236, 9.244, 9.243, 19, 4.4),
     "BLOCK_GROWTH": (9.32, 130, "aluminum"),
     "ASSEMBLY_GROWTH": (3.54, 6.0, 1.542, 130, "steel", "steel", "aluminum", 50),
     "ROD_STRETCH": (730, 3.54, 6.0, 6500, 0.45, "steel"),
@@ -69,6 +84,7 @@ EXAMPLES: Mapping[str, tuple[object, ...]] = {
     "INTAKE_FLOOR_CUT": (0.01, 90, 80),
     "DISH_FOR_RATIO": (9.8, 727.4, 64, 8.4, 2.1),
     "GASKET_FOR_RATIO": (9.8, 727.4, 64, 2.1, 4.1, 5),
+    "GASKET_WITH_QUENCH": (9.8, 727.4, 64, 4.11, 0.01, 4.15, 5),
     "DECK_CUT_FOR_RATIO": (10.8, 727.4, 64, 8.4, 5, 4.11, 5),
     "EFFECTIVE_STROKE": (3.54, 6.0, 62, 0.06),
     "DYNAMIC_RATIO": (10.2, 3.54, 6.0, 62, 0.06),
@@ -77,6 +93,8 @@ EXAMPLES: Mapping[str, tuple[object, ...]] = {
     "COMPRESSION_TEMPERATURE": (10.2, 120, 1.32),
     "BOOSTED_RATIO": (8.5, 8, "straight", 1500),
     "OTTO_EFFICIENCY": (10.2, 1.35),
+    "KNOCK_DELAY": (93, 600, 1000),
+    "KNOCK_MARGIN": (93, 10.2, 3.54, 6.0, 62, 14.2, 170, 4000, 30, 60, 3.5, 1.32),
     "RATIO_UNCERTAINTY": (
         *(4.11, 3.54, 64, 4.1, 0.039, 0.01, 5),
         *(0.0005, 0.001, 0.4, 0.01, 0.001, 0.0005, 0.3),
@@ -120,6 +138,9 @@ EXAMPLES: Mapping[str, tuple[object, ...]] = {
     "FILM_ECCENTRICITY": (600, 2.1, 0.8, 0.002, 12, 3000),
     "FILM_THICKNESS": (600, 2.1, 0.8, 0.002, 12, 3000),
     "KINEMATIC_VISCOSITY": (100, 104, 11.1, 212, 240),
+    "VISCOSITY_LIMITS": ("SAE 30",),
+    "VISCOSITY_INDEX": (68, 10.8),
+    "GRADE_VISCOSITY": ("SAE 30", 150, 230),
     "DYNAMIC_VISCOSITY": (11.1, 51),
     "RELIEF_PRESSURE": (15, 0.55),
     "RELIEF_SHIM": (55, 65, 20, 0.55),
@@ -127,6 +148,9 @@ EXAMPLES: Mapping[str, tuple[object, ...]] = {
     "BEARING_TEMPERATURE_RISE": (1200, 2.4495, 0.9, 0.0025, 8, 6500, 54, 1900),
     "PRESSURE_FED_FLOW": (2.4495, 0.4, 0.0025, 0.6, 60, 8),
     "OIL_PUMP_DELIVERY": (1.1, 6500, 0.5, 0.9),
+    "GEAR_PUMP_DISPLACEMENT": (1.5, 1.05, 1.2),
+    "RELIEF_FLOW": (52000, ((9000, 8000, 12000),)),
+    "OIL_FLOW_SHARE": (((9000, 8000),), 52000),
     # Balance
     "BOBWEIGHT": (((420, 42),), ((560, 118, 52, 160),), 0.5, 2, 4),
     "UNBALANCE": (12, 3.2),
@@ -141,6 +165,10 @@ EXAMPLES: Mapping[str, tuple[object, ...]] = {
     "SHAKING_COUPLE": (
         *(((0, 90, 270, 180),), ((0, 0, 0, 0),), ((0, 4.4, 8.8, 13.2),)),
         *(500, 3.54, 6.0, 6500, "first"),
+    ),
+    "BALANCE_FACTOR": (
+        ((0, 90, 270, 180, 0, 90, 270, 180),),
+        ((0, 4.4, 8.8, 13.2, 0, 4.4, 8.8, 13.2),),
     ),
     "PLANE_CORRECTION": (0.9, 4, 2, 20),
     # Fasteners
@@ -228,6 +256,7 @@ EXAMPLES: Mapping[str, tuple[object, ...]] = {
     "FLOW_AT_PRESSURE": (150, 10, 28),
     "DISCHARGE_COEFFICIENT": (250, 2.2, 28, 0.0765),
     "CURTAIN_AREA": (2.02, 0.3),
+    "THROAT_AREA": (1.75, 0.3415),
     "VALVE_FLOW_AREA": (2.02, 0.06, 45, 1.8, 0.3415, 0.3),
     # Fuel
     "FUEL_DENSITY": ("gasoline", "methanol", 0.1),
@@ -246,7 +275,10 @@ EXAMPLES: Mapping[str, tuple[object, ...]] = {
     "TUNED_LENGTH": (1800, 6500, 120),
     "QUARTER_WAVE_FREQUENCY": (14, 1150),
     "HELMHOLTZ_FREQUENCY": (2.4, 11, 400, 1150),
+    "QUARTER_WAVE_LENGTH": (285, 1130),
+    "HELMHOLTZ_LENGTH": (1.95, 362, 158, 1130),
     "PUMP_FLOW": (200, 46.5, 1.3),
+    "PUMP_DUTY": (245, 46.5, 60),
     # Choosing and matching
     "FIT": (1.625, 1.631),
     "FIT_PRESSURE": (0.006, 1.625, 2.1, 1.3, "aluminum A356", "ductile iron"),

@@ -4,51 +4,44 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_right
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 
 # Raimondi & Boyd, ASLE Transactions 1 (1958), part III, most of it from memory: by eccentricity
-# (rows) and length over diameter (columns) the Sommerfeld number, friction (r / c) * f, flow
-# Q / (r * c * N * l) and side flow Qs / Q.
-_LENGTHS = (0.25, 0.5, 1.0)
-_SOMMERFELD = {
-    0.1: (16.2, 4.31, 1.33),
-    0.2: (7.57, 2.03, 0.631),
-    0.4: (2.83, 0.779, 0.264),
-    0.6: (1.07, 0.319, 0.121),
-    0.8: (0.261, 0.0923, 0.0446),
-    0.9: (0.0736, 0.0313, 0.0188),
-    0.97: (0.0101, 0.00609, 0.00474),
+# and by length over diameter the Sommerfeld number, friction (r / c) * f, flow Q / (r * c * N * l)
+# and side flow Qs / Q.
+_TABLE = {
+    0.25: {
+        0.1: (16.2, 322.0, 3.45, 0.180),
+        0.2: (7.57, 153.0, 3.76, 0.330),
+        0.4: (2.83, 61.1, 4.37, 0.567),
+        0.6: (1.07, 26.7, 4.99, 0.746),
+        0.8: (0.261, 8.80, 5.60, 0.884),
+        0.9: (0.0736, 3.50, 5.91, 0.945),
+        0.97: (0.0101, 0.922, 6.12, 0.984),
+    },
+    0.5: {
+        0.1: (4.31, 85.6, 3.43, 0.173),
+        0.2: (2.03, 40.9, 3.72, 0.318),
+        0.4: (0.779, 17.0, 4.29, 0.552),
+        0.6: (0.319, 8.10, 4.85, 0.730),
+        0.8: (0.0923, 3.26, 5.41, 0.874),
+        0.9: (0.0313, 1.60, 5.69, 0.939),
+        0.97: (0.00609, 0.610, 5.88, 0.980),
+    },
+    1.0: {
+        0.1: (1.33, 26.4, 3.37, 0.150),
+        0.2: (0.631, 12.8, 3.59, 0.280),
+        0.4: (0.264, 5.79, 3.99, 0.497),
+        0.6: (0.121, 3.22, 4.33, 0.680),
+        0.8: (0.0446, 1.70, 4.62, 0.842),
+        0.9: (0.0188, 1.05, 4.74, 0.919),
+        0.97: (0.00474, 0.514, 4.82, 0.973),
+    },
 }
-_FRICTION = {
-    0.1: (322.0, 85.6, 26.4),
-    0.2: (153.0, 40.9, 12.8),
-    0.4: (61.1, 17.0, 5.79),
-    0.6: (26.7, 8.10, 3.22),
-    0.8: (8.80, 3.26, 1.70),
-    0.9: (3.50, 1.60, 1.05),
-    0.97: (0.922, 0.610, 0.514),
-}
-_FLOW = {
-    0.1: (3.45, 3.43, 3.37),
-    0.2: (3.76, 3.72, 3.59),
-    0.4: (4.37, 4.29, 3.99),
-    0.6: (4.99, 4.85, 4.33),
-    0.8: (5.60, 5.41, 4.62),
-    0.9: (5.91, 5.69, 4.74),
-    0.97: (6.12, 5.88, 4.82),
-}
-_SIDE_FLOW = {
-    0.1: (0.180, 0.173, 0.150),
-    0.2: (0.330, 0.318, 0.280),
-    0.4: (0.567, 0.552, 0.497),
-    0.6: (0.746, 0.730, 0.680),
-    0.8: (0.884, 0.874, 0.842),
-    0.9: (0.945, 0.939, 0.919),
-    0.97: (0.984, 0.980, 0.973),
-}
+_LENGTHS = tuple(_TABLE)
+_ROWS = tuple(_TABLE[1.0])
 SHORTEST = min(_LENGTHS)
-MOST_ECCENTRIC = max(_SOMMERFELD)
-LEAST_ECCENTRIC = min(_SOMMERFELD)
+LEAST_ECCENTRIC, MOST_ECCENTRIC = _ROWS[0], _ROWS[-1]
 
 
 def _short_bearing(eccentricity: float, slenderness: float) -> float:
@@ -65,18 +58,25 @@ def _on_line(x: float, xs: Sequence[float], ys: Sequence[float]) -> float:
     return ys[right - 1] + share * (ys[right] - ys[right - 1])
 
 
+_LOG_LENGTHS = [math.log(length) for length in _LENGTHS]
 # How far a table value exceeds the short bearing's grows with the square of the length; what
 # remains is nearly a power of length and of least film, hence straight in logarithms.
-_FILMS = [-math.log(1 - row) for row in _SOMMERFELD]
-_LOG_LENGTHS = [math.log(length) for length in _LENGTHS]
-_LOG_FRICTION = {row: tuple(map(math.log, values)) for row, values in _FRICTION.items()}
+_FILMS = [-math.log(1 - row) for row in _ROWS]
 _EXCESS = [
     [
-        math.log((number / _short_bearing(row, length) - 1) / length**2)
-        for length, number in zip(_LENGTHS, numbers, strict=True)
+        math.log((_TABLE[length][row][0] / _short_bearing(row, length) - 1) / length**2)
+        for length in _LENGTHS
     ]
-    for row, numbers in _SOMMERFELD.items()
+    for row in _ROWS
 ]
+# Friction over the Sommerfeld number starts with Petroff's 2 * pi**2 and then grows nearly with a
+# power of 1 - e**2.
+_BENDS = [-math.log(1 - row**2) for row in _ROWS]
+_FRICTION = [
+    [math.log(friction / number) for number, friction, *_ in (_TABLE[x][row] for x in _LENGTHS)]
+    for row in _ROWS
+]
+_FLOW, _SIDE_FLOW = ([[_TABLE[x][row][at] for x in _LENGTHS] for row in _ROWS] for at in (2, 3))
 
 
 def sommerfeld_by_eccentricity(slenderness: float) -> Callable[[float], float]:
@@ -92,24 +92,26 @@ def sommerfeld_by_eccentricity(slenderness: float) -> Callable[[float], float]:
     return number
 
 
-def _between_rows(
-    table: Mapping[float, Sequence[float]], eccentricity: float, slenderness: float
+def _between(
+    table: Sequence[Sequence[float]], place: float, places: Sequence[float], slenderness: float
 ) -> float:
+    """What a table has at a place among those of its rows, for one length over diameter."""
     length = math.log(slenderness)
-    rows = [_on_line(length, _LOG_LENGTHS, row) for row in table.values()]
-    return _on_line(eccentricity, list(table), rows)
+    return _on_line(place, places, [_on_line(length, _LOG_LENGTHS, row) for row in table])
 
 
 def friction(eccentricity: float, slenderness: float) -> float:
-    """Friction (r / c) * f, which is nearly straight in logarithms."""
-    return math.exp(_between_rows(_LOG_FRICTION, eccentricity, slenderness))
+    """Friction (r / c) * f."""
+    number = sommerfeld_by_eccentricity(slenderness)(eccentricity)
+    bend = -math.log(1 - eccentricity**2)
+    return number * math.exp(_between(_FRICTION, bend, _BENDS, slenderness))
 
 
 def flow(eccentricity: float, slenderness: float) -> float:
     """Flow of the film, over radius, radial clearance, turns in a unit of time and length."""
-    return _between_rows(_FLOW, eccentricity, slenderness)
+    return _between(_FLOW, eccentricity, _ROWS, slenderness)
 
 
 def side_flow(eccentricity: float, slenderness: float) -> float:
     """The share of the flow that leaves the bearing's ends."""
-    return _between_rows(_SIDE_FLOW, eccentricity, slenderness)
+    return _between(_SIDE_FLOW, eccentricity, _ROWS, slenderness)

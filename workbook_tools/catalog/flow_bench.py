@@ -123,6 +123,33 @@ def curtain_area(valve_diameter: Length, valve_lift: PartialValveLift) -> AreaFr
 
 
 @worksheet_function(SECTION)
+def throat_area(port_diameter: Length, stem_diameter: StemDiameter) -> Area:
+    """Throat area of a port: its round section below the seat less the valve's stem.
+
+    Parameters
+    ----------
+    port_diameter
+        Throat below the seat.
+
+    Equation
+    --------
+    throat_area = pi / 4 * (port_diameter**2 - stem_diameter**2)
+
+    Validity
+    --------
+    A round throat, without the guide's boss. A port passes no more than it, however high the lift.
+
+    Source
+    ------
+    Heywood, Internal Combustion Engine Fundamentals, equation 6.9, from memory
+    """
+    require(
+        stem_diameter < port_diameter / 2, "stem_diameter", "less than half of the port's diameter"
+    )
+    return math.pi / 4 * (port_diameter**2 - stem_diameter**2)
+
+
+@worksheet_function(SECTION)
 def valve_flow_area(
     valve_diameter: Length,
     seat_width: Length,
@@ -151,7 +178,7 @@ def valve_flow_area(
     --------
     up to L = w / (sin(b) * cos(b)): pi * L * cos(b) * (D - 2 * w + L / 2 * sin(2 * b));
     above: pi * (D - w) * sqrt((L - w * tan(b))**2 + w**2);
-    never more than pi / 4 * (port_diameter**2 - stem_diameter**2);
+    never more than the ENG.THROAT_AREA;
     with L the lift, D the valve_diameter, w the seat_width, b the seat_angle
 
     Validity
@@ -166,9 +193,7 @@ def valve_flow_area(
     require(
         2 * seat_width < valve_diameter / 2, "seat_width", "less than a quarter of the valve's head"
     )
-    require(
-        stem_diameter < port_diameter / 2, "stem_diameter", "less than half of the port's diameter"
-    )
+    throat = throat_area(port_diameter, stem_diameter)
     require(port_diameter <= valve_diameter, "port_diameter", "no more than the valve's diameter")
     width = seat_width
     low = (
@@ -181,4 +206,4 @@ def valve_flow_area(
     high = math.pi * (valve_diameter - width) * math.sqrt(rise**2 + width**2)
     bend = width / (math.sin(seat_angle) * math.cos(seat_angle))
     curtain = low if valve_lift <= bend else high
-    return min(curtain, math.pi / 4 * (port_diameter**2 - stem_diameter**2))
+    return min(curtain, throat)

@@ -1,4 +1,4 @@
-"""Oil through bearings: what clearance passes, how warm it leaves, what a pump delivers."""
+"""Oil through bearings: what clearance passes, how warm it leaves."""
 
 from __future__ import annotations
 
@@ -10,8 +10,6 @@ from workbook_tools.catalog import film_table
 from workbook_tools.catalog.errors import require
 from workbook_tools.catalog.kinds import (
     ABOVE_ZERO,
-    Displacement,
-    Efficiency,
     Length,
     Limits,
     measured,
@@ -19,7 +17,6 @@ from workbook_tools.catalog.kinds import (
 from workbook_tools.catalog.lubrication import SECTION, film_eccentricity
 from workbook_tools.catalog.measured import (
     BearingLength,
-    EngineSpeed,
     HotBearingClearance,
     Journal,
     JournalSpeed,
@@ -34,7 +31,6 @@ Eccentricity = Annotated[float, measured("film_eccentricity"), Limits(0.0, 0.99)
 HeatCapacity = Annotated[float, quantities.NUMBER, Limits(1000.0, 3000.0)]
 OilDensity = Annotated[float, quantities.DENSITY, Limits(700.0, 1000.0)]
 Rise = Annotated[float, quantities.TEMPERATURE_RISE, Limits(0.0, 500.0)]
-PumpSpeedRatio = Annotated[float, quantities.RATIO, Limits(0.1, 5.0)]
 
 
 @worksheet_function(SECTION)
@@ -195,45 +191,6 @@ def pressure_fed_flow(
     radial = clearance / 2
     centered = math.pi * pressure * journal / 2 * radial**3 / (3 * viscosity * land_length)
     return centered * (1 + 1.5 * eccentricity**2)
-
-
-@worksheet_function(SECTION)
-def oil_pump_delivery(
-    pump_displacement: Displacement,
-    engine_speed: EngineSpeed,
-    speed_ratio: PumpSpeedRatio,
-    efficiency: Efficiency,
-) -> OilFlow:
-    """Oil that a pump delivers at an engine speed, including what the relief valve sends back.
-
-    Parameters
-    ----------
-    pump_displacement
-        In one turn of the pump.
-    speed_ratio
-        Turns of the pump for each of the crank: 0.5 where the camshaft drives it.
-    efficiency
-        The share of its displacement that it delivers at this pressure: 0.9 for 90 %.
-
-    Equation
-    --------
-    delivery = pump_displacement * engine_speed * speed_ratio * efficiency, speed in turns per unit
-    of time
-
-    Validity
-    --------
-    Up to the speed at which its inlet no longer fills it. A worn pump delivers less, and hot oil
-    leaks past its gears more.
-
-    Source
-    ------
-    common practice, no source (volume in a turn by turns in a unit of time)
-
-    Caution
-    -------
-    Too little oil ruins bearings in seconds. The engine maker's pressure comes first.
-    """
-    return pump_displacement * engine_speed / (2 * math.pi) * speed_ratio * efficiency
 
 
 def _require_length_in_table(journal: float, bearing_length: float) -> None:

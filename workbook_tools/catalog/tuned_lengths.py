@@ -142,3 +142,68 @@ def helmholtz_frequency(
     Kinsler and others, Fundamentals of Acoustics, chapter on the Helmholtz resonator (from memory)
     """
     return speed_of_sound / (2 * math.pi) * math.sqrt(neck_area / (neck_length * volume))
+
+
+@worksheet_function(SECTION)
+def quarter_wave_length(frequency: Frequency, speed_of_sound: SoundInGas) -> Length:
+    """Length of a pipe, open at one end and closed at the other, for a lowest frequency wanted.
+
+    Parameters
+    ----------
+    frequency
+        In Hz: engine speed / 120 is that of one cylinder's intake strokes in a four-stroke.
+
+    Returns
+    -------
+    From the closed end to the open one, its end correction included: the pipe is shorter than it by
+    some 0.3 of its diameter for each open end.
+
+    Equation
+    --------
+    length = speed_of_sound / (4 * frequency)
+
+    Validity
+    --------
+    A straight pipe that is narrow against its length.
+
+    Source
+    ------
+    Kinsler and others, Fundamentals of Acoustics, chapter on pipes (from memory)
+    """
+    return speed_of_sound / (4 * frequency)
+
+
+@worksheet_function(SECTION)
+def helmholtz_length(
+    neck_area: Area, volume: Volume, frequency: Frequency, speed_of_sound: SoundInGas
+) -> Length:
+    """Length of a neck with which a volume breathes at a frequency wanted.
+
+    Parameters
+    ----------
+    neck_area
+        Section of the neck or runner.
+    volume
+        Behind the neck: for a cylinder with an open valve half its displaced volume is a common
+        choice.
+    frequency
+        In Hz.
+
+    Returns
+    -------
+    End corrections included: the neck is shorter than it by some 0.3 to 0.4 of its diameter for
+    each end.
+
+    Equation
+    --------
+    neck_length = neck_area / volume * (speed_of_sound / (2 * pi * frequency))**2
+
+    Validity
+    --------
+    Dimensions small against the wavelength. As a model of an intake it is an estimate.
+
+    Source
+    ------
+    Kinsler and others, Fundamentals of Acoustics, chapter on the Helmholtz resonator (from memory)
+    """
+    return neck_area / volume * (speed_of_sound / (2 * math.pi * frequency)) ** 2

@@ -26,6 +26,9 @@ SECTION = "Crank, rod and piston motion"
 PortDuration = Annotated[
     float, quantities.ANGLE, Limits(0.0, 2 * math.pi, low_open=True, high_open=True)
 ]
+PortOpening = Annotated[
+    float, quantities.ANGLE, Limits(0.0, math.pi, low_open=True, high_open=True)
+]
 TrappedRatio = Annotated[float, quantities.RATIO, ABOVE_ZERO]
 SquishVelocity = Annotated[float, quantities.AIR_SPEED]
 TimeArea = Annotated[float, quantities.TIME_AREA, ABOVE_ZERO]
@@ -70,6 +73,36 @@ def port_duration(stroke: Stroke, rod_length: RodLength, port_edge: Length) -> P
     height = throw + rod_length - port_edge
     cosine = (height**2 + throw**2 - rod_length**2) / (2 * height * throw)
     return 2 * (math.pi - math.acos(max(min(cosine, 1.0), -1.0)))
+
+
+@worksheet_function(SECTION)
+def port_opening(stroke: Stroke, rod_length: RodLength, port_edge: Length) -> PortOpening:
+    """Crank angle at which the piston opens a port of the cylinder.
+
+    Parameters
+    ----------
+    port_edge
+        Upper edge of the port below the piston's crown edge at top dead center, along the bore.
+
+    Returns
+    -------
+    After top dead center. It closes as long before the next one, at 360 deg less it; back from an
+    angle to the edge goes ENG.PISTON_POSITION.
+
+    Equation
+    --------
+    port_opening = 180 deg - port_duration / 2, with port_duration as from ENG.PORT_DURATION
+
+    Validity
+    --------
+    Exact for rigid parts without pin offset; a chamfered edge opens the port earlier.
+
+    Source
+    ------
+    law of cosines in the triangle of crank and rod; Heywood, Internal Combustion Engine
+    Fundamentals, equations 2.4 and 2.5
+    """
+    return math.pi - port_duration(stroke, rod_length, port_edge) / 2
 
 
 @worksheet_function(SECTION)
@@ -182,8 +215,7 @@ def port_time_area(
     ------
     common practice, no source (area summed over time)
     """
-    require(port_edge < stroke, "port_edge", "less than the stroke")
-    opens = math.pi - port_duration(stroke, rod_length, port_edge) / 2
+    opens = port_opening(stroke, rod_length, port_edge)
     steps = 720
     total = 0.0
     for step in range(steps):
