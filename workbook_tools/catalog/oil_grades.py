@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from bisect import bisect_right
 from typing import Annotated
 
 from workbook_tools import quantities
@@ -52,22 +51,22 @@ _REFERENCE_OILS = {
     55.0: ((0.85921, 11.1009, -83.19), (0.1713, 11.368, -76.94)),
     70.0: ((0.83531, 14.6731, -216.246), (0.16841, 11.8493, -96.947)),
 }
-_STARTS = tuple(_REFERENCE_OILS)
 # What the index multiplies above 100, in the same standard.
 _STEP = 0.00715
 
 
-def _references(hot: float) -> tuple[float, float]:
-    """At 40 deg C the viscosities of the reference oils of index 0 and 100 that are as thin hot."""
-    start = _STARTS[max(bisect_right(_STARTS, hot) - 1, 0)]
-    zero, hundred = (a * hot**2 + b * hot + c for a, b, c in _REFERENCE_OILS[start])
-    return zero, hundred
+def _reference(hot: float, index: int) -> float:
+    """At 40 deg C the viscosity of the reference oil of index 0 or 100 that is as thin hot."""
+    start = max(least for least in _REFERENCE_OILS if least <= hot)
+    square, linear, rest = _REFERENCE_OILS[start][index // 100]
+    return square * hot**2 + linear * hot + rest
 
 
 def _cold(hot: float, index: float) -> float:
     """Viscosity at 40 deg C of an oil with an index and a viscosity at 100 deg C."""
-    zero, hundred = _references(hot)
+    hundred = _reference(hot, 100)
     if index <= 100:
+        zero = _reference(hot, 0)
         return zero - index / 100 * (zero - hundred)
     return float(hundred / hot ** math.log10(1 + _STEP * (index - 100)))
 
@@ -158,8 +157,9 @@ def viscosity_index(viscosity_at_40: Centistokes, viscosity_at_100: Centistokes)
     require(
         viscosity_at_100 < viscosity_at_40, "viscosity_at_100", "thinner than at 40 deg C (104 F)"
     )
-    zero, hundred = _references(viscosity_at_100)
+    hundred = _reference(viscosity_at_100, 100)
     if viscosity_at_40 > hundred:
+        zero = _reference(viscosity_at_100, 0)
         index = 100 * (zero - viscosity_at_40) / (zero - hundred)
     else:
         power = math.log(hundred / viscosity_at_40) / math.log(viscosity_at_100)
@@ -205,9 +205,9 @@ def grade_viscosity(
     An estimate. The engine and oil makers' figures come first.
     """
     middle = (tables.low(_GRADES, grade=grade) + tables.high(_GRADES, grade=grade)) / 2
-    if grade.startswith("sae"):
-        cold, hot = _cold(middle, viscosity_index), middle
-    else:
+    cold = _cold(middle, viscosity_index)
+    hot = middle
+    if grade.startswith("iso"):
         cold, hot = middle, _hot(middle, viscosity_index)
     require(hot >= 2, "viscosity_index", "one that leaves the oil 2 cSt at 100 deg C")
     return kinematic_viscosity(cold, _AT_40, hot, _AT_100, temperature)
