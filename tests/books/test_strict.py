@@ -9,6 +9,7 @@ import datetime
 import io
 import re
 import zipfile
+from dataclasses import asdict
 from pathlib import Path
 
 import openpyxl
@@ -80,7 +81,7 @@ def both(tmp_path):
 
 def test_cells_names_tables_and_what_is_hidden_are_the_same(both):
     transitional, own = (read_cells(path) for path in both(a_book()))
-    assert own.sheets == transitional.sheets
+    assert [*map(asdict, own.sheets)] == [*map(asdict, transitional.sheets)]
     assert own.names == transitional.names == {"deck": "Deck!$B$2"}
     deck = own.sheets[0]
     assert deck.cells[2, 1].value == "Deck clearance (in)"

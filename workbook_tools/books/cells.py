@@ -80,7 +80,7 @@ class Table:
     columns: dict[str, int]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Sheet:
     """A worksheet: its cells by (row, column), both from 1, its defined names and tables.
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import fields
 
 from openpyxl.utils import get_column_letter
@@ -79,7 +80,7 @@ def read_job(book: OpenBook, words: Vocabulary | None = None) -> Job:
     return Job(**found)
 
 
-def _of_another(said: list[Said], number: Said) -> bool:
+def _of_another(said: Sequence[Said], number: Said) -> bool:
     """Whether a sheet gives the number of another job, whose fields its others are."""
     numbers = {one.text for one in said if one.name == "number" and one.sure and one.text}
     return bool(numbers) and bool(number.text) and number.text not in numbers

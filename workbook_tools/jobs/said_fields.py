@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 from workbook_tools.books.cells import OpenBook, Sheet
@@ -66,13 +67,15 @@ def job_numbers(book: OpenBook) -> Iterator[JobField]:
             yield found.field(sheet)
 
 
-def said_fields(sheet: Sheet, vocabulary: Vocabulary) -> list[Said]:
+# Asked several times of each sheet of a book; no book has more sheets than a book of forms.
+@lru_cache(maxsize=64)
+def said_fields(sheet: Sheet, vocabulary: Vocabulary) -> tuple[Said, ...]:
     """All that a sheet says of jobs, in reading order; of several jobs where it holds several."""
     head = _Head(sheet, vocabulary)
     found = [*head.labeled(), *head.in_one_cell()]
     sure = [said for said in found if said.sure]
     held = [said for said in found if said.sure or _holds(said, sure, found, head)]
-    return sorted(held, key=lambda said: (said.label, said.at))
+    return tuple(sorted(held, key=lambda said: (said.label, said.at)))
 
 
 def _holds(said: Said, sure: list[Said], found: list[Said], head: _Head) -> bool:
@@ -222,7 +225,7 @@ def _in_text(text: str, at: At, vocabulary: Vocabulary) -> Iterator[Said]:
     """The fields that a text with labels in it gives, and what stands unlabeled behind a number."""
     if len(text) > _MOST_LETTERS:
         return
-    starts = list(_starts(text, vocabulary))
+    starts = _starts(text, vocabulary)
     ends = [*(start.begin for start in starts), len(text)][1:]
     for start, end in zip(starts, ends, strict=True):
         given = _trimmed(text[start.end : end])
@@ -233,7 +236,10 @@ def _in_text(text: str, at: At, vocabulary: Vocabulary) -> Iterator[Said]:
             break
 
 
-def _starts(text: str, vocabulary: Vocabulary) -> Iterator[_Start]:
+@lru_cache(maxsize=16384)
+def _starts(text: str, vocabulary: Vocabulary) -> tuple[_Start, ...]:
+    """The labels within a text, in order."""
+    starts: list[_Start] = []
     taken = 0
     for found in _START.finditer(text):
         if found.end() < taken:
@@ -241,7 +247,8 @@ def _starts(text: str, vocabulary: Vocabulary) -> Iterator[_Start]:
         start = _label_at(text, found.end(), vocabulary)
         if start is not None:
             taken = start.end
-            yield start._replace(begin=found.start())
+            starts.append(start._replace(begin=found.start()))
+    return tuple(starts)
 
 
 def _label_at(text: str, begin: int, vocabulary: Vocabulary) -> _Start | None:
@@ -307,7 +314,7 @@ def number_within(text: str, vocabulary: Vocabulary) -> str:
 
 
 def likeliest(
-    sheets: Mapping[str, list[Said]], name: str, first: str = ""
+    sheets: Mapping[str, Sequence[Said]], name: str, first: str = ""
 ) -> tuple[str, Said] | None:
     """The sheet and the place that say a field of one job best.
 

@@ -74,7 +74,7 @@ def split_jobs(book: OpenBook, form: Form = NO_FORM) -> tuple[JobPart, ...]:
     return tuple(replace(part, whole=book) for part in parts)
 
 
-_Saids = Mapping[str, list[Said]]
+_Saids = Mapping[str, Sequence[Said]]
 # Fields that stand at the head of a job which has a sheet of its own.
 _FEWEST_FIELDS = 3
 

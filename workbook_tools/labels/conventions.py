@@ -100,8 +100,9 @@ def stated_in(book: OpenBook, form: Form) -> dict[str, Stated]:
     named = {sheet.title: _systems_named(sheet) for sheet in book.sheets}
     everywhere = {system: cell for found in named.values() for system, cell in found.items()}
     texts = [text for sheet in book.sheets for _, _, text in sheet.texts if len(text) < 200]
-    deck = form.deck_sign or _rule(texts, _BELOW, _ABOVE, "positive below", "negative below")
-    crown = form.crown_sign or _rule(texts, _DISH, _DOME, "positive dish", "negative dish")
+    rules = frozenset[re.Pattern[str]]().union(*map(_rules_in, texts))
+    deck = form.deck_sign or _rule(rules, _BELOW, _ABOVE, "positive below", "negative below")
+    crown = form.crown_sign or _rule(rules, _DISH, _DOME, "positive dish", "negative dish")
     comma = form.decimal_comma or _decimal_comma(texts)
     result = {}
     system: System | None
@@ -128,14 +129,18 @@ def _decimal_comma(texts: list[str]) -> bool:
 
 
 @lru_cache(maxsize=16384)
-def _says(text: str, rule: re.Pattern[str]) -> bool:
-    return rule.search(text) is not None
+def _rules_in(text: str) -> frozenset[re.Pattern[str]]:
+    """The sign rules that a text writes down."""
+    return frozenset(rule for rule in (_BELOW, _ABOVE, _DISH, _DOME) if rule.search(text))
 
 
 def _rule(
-    texts: list[str], one: re.Pattern[str], other: re.Pattern[str], first: str, second: str
+    rules: frozenset[re.Pattern[str]],
+    one: re.Pattern[str],
+    other: re.Pattern[str],
+    first: str,
+    second: str,
 ) -> str:
     """A sign rule that the book writes down, "" where it writes none or both."""
-    says_one = any(_says(t, one) for t in texts)
-    says_other = any(_says(t, other) for t in texts)
+    says_one, says_other = one in rules, other in rules
     return "" if says_one == says_other else first if says_one else second

@@ -33,6 +33,7 @@ import tomllib
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from fnmatch import fnmatch
+from functools import cached_property
 from pathlib import Path
 from typing import Any, Literal, NoReturn, get_args
 
@@ -89,6 +90,10 @@ class Form:
 
     def vocabulary(self) -> Vocabulary:
         """The trade's words with the shop's own."""
+        return self._vocabulary
+
+    @cached_property
+    def _vocabulary(self) -> Vocabulary:
         return vocabulary().with_words(self.words).with_job_words(self.job_words)
 
 

@@ -51,7 +51,7 @@ class Match:
     likeness: float = 100.0
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Vocabulary:
     """A shop's own words and those of job fields, beside the lexicon of measurands.
 
@@ -99,6 +99,8 @@ class Vocabulary:
 
     def with_words(self, more: Mapping[str, Iterable[str]]) -> Vocabulary:
         """The vocabulary with a shop's own words for some measurands."""
+        if not more:
+            return self
         own = {plain(word): name for name, words in more.items() for word in words}
         return replace(self, words={**self.words, **own})
 
