@@ -3,15 +3,23 @@
 from __future__ import annotations
 
 import tempfile
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from workbook_tools.annotate import open_document, open_xml
 from workbook_tools.annotate.lines import Line, field_names, result_lines
 from workbook_tools.annotate.replaced import Replaced, replace_formulas, replacements
-from workbook_tools.annotate.sheet import add_sheet
-from workbook_tools.books.cells import BookError
+from workbook_tools.annotate.rows import TITLE, Results, Row, sheet_rows
+from workbook_tools.books.cells import BookError, OpenBook
 from workbook_tools.books.opening import read_cells
-from workbook_tools.hosts.archive import EditError, open_archive, write_copy
+from workbook_tools.hosts.archive import (
+    Archive,
+    EditError,
+    open_archive,
+    open_opendocument,
+    write_copy,
+)
 from workbook_tools.hosts.names import Name, with_names
 from workbook_tools.hosts.portable import portable
 from workbook_tools.hosts.relations import Parts, part_now
@@ -26,7 +34,7 @@ class AnnotatedBook:
     """What became of a book.
 
     lines: the results on the new sheet; names: the fields that were named, with their cells;
-    replaced: the formulas that calls took the place of.
+    replaced: the formulas that calls took the place of; jobs: how many the file holds.
     """
 
     book: Path
@@ -34,6 +42,7 @@ class AnnotatedBook:
     lines: tuple[Line, ...]
     names: dict[str, str]
     replaced: tuple[Replaced, ...]
+    jobs: int = 1
 
 
 def annotate(
@@ -46,36 +55,38 @@ def annotate(
 ) -> AnnotatedBook:
     """Write a copy of a book with a sheet of ENG calls on the builder's own cells.
 
-    book: .xlsx or .xlsm, which stays as it is; out: a new file with the same ending; carry: put
-    the functions in as well, for an Excel without an add-in; replace: put calls in place of
-    the builder's arithmetic where they give the same. Raises EditError where the book cannot
-    be read or changed, or gives nothing to annotate.
+    book: .xlsx, .xlsm or .ods, which stays as it is; out: a new file with the same ending;
+    carry: put the functions in as well, for an Excel without an add-in; replace: put calls in
+    place of the builder's arithmetic where they give the same. Of a file with several jobs the
+    sheet has each job's results; their fields get no names, as a name is of one cell. Raises
+    EditError where the book cannot be read or changed, or gives nothing to annotate.
     """
-    archive = open_archive(book)
+    is_open_document = book.suffix.lower() == ".ods"
+    if is_open_document and carry:
+        raise EditError(
+            f"{book}: only .xlsx and .xlsm can carry the functions, for Excel. Leave out "
+            "--portable: in LibreOffice the sheet calculates once the add-in is installed."
+        )
+    archive = open_opendocument(book) if is_open_document else open_archive(book)
     try:
         jobs = read_jobs(book, layout)
         cells = read_cells(book)
     except BookError as error:
         raise EditError(f"{book}: {error}") from None
-    if len(jobs) != 1:
-        raise EditError(
-            f"{book}: holds {len(jobs)} jobs. Put each into a book of its own, and annotate that."
-        )
-    [job] = jobs
-    lines, names = result_lines(job, cells), field_names(job, cells)
+    _require_no_sheet(book, cells)
+    results = [Results(job.part, result_lines(job, cells)) for job in jobs]
+    lines = tuple(line for one in results for line in one.lines)
+    names = field_names(jobs[0], cells) if len(jobs) == 1 else {}
     if not lines and not names:
         raise EditError(
             f"{book}: nothing in it is understood that the functions could take; "
             "`workbook-tools survey` shows what is lacking."
         )
     parts: Parts = {}
-    done = replace_formulas(archive, parts, replacements(job, cells)) if replace else ()
-    if lines:
-        add_sheet(archive, parts, lines, replaced=bool(done))
-    if names:
-        main = part_now(archive, parts, archive.workbook)
-        new = [Name(name, _COMMENT, text) for name, text in names.items()]
-        parts[archive.workbook] = with_names(archive, main, (), new)
+    wanted = [one for job in jobs for one in replacements(job, cells)] if replace else []
+    put = open_document.replace_formulas if is_open_document else replace_formulas
+    done = put(archive, parts, wanted) if wanted else ()
+    _add(archive, parts, sheet_rows(results, replaced=bool(done)) if lines else (), names)
     if carry:
         with tempfile.TemporaryDirectory() as folder:
             first = Path(folder) / f"annotated{out.suffix}"
@@ -83,4 +94,28 @@ def annotate(
             portable(first, out, only=True)
     else:
         write_copy(archive, out, parts)
-    return AnnotatedBook(book, out, lines, names, done)
+    return AnnotatedBook(book, out, lines, names, done, len(jobs))
+
+
+def _require_no_sheet(book: Path, cells: OpenBook) -> None:
+    if any(sheet.title.upper() == TITLE for sheet in cells.sheets):
+        raise EditError(
+            f"{book}: has a sheet {TITLE} already. Annotate the book as it was without "
+            "that sheet, or give that sheet another name."
+        )
+
+
+def _add(archive: Archive, parts: Parts, rows: Sequence[Row], names: dict[str, str]) -> None:
+    """Put the sheet and the names into a book of either kind."""
+    if archive.path.suffix.lower() == ".ods":
+        if rows:
+            open_document.add_sheet(archive, parts, rows)
+        if names:
+            open_document.add_names(archive, parts, names)
+        return
+    if rows:
+        open_xml.add_sheet(archive, parts, rows)
+    if names:
+        main = part_now(archive, parts, archive.workbook)
+        new = [Name(name, _COMMENT, text) for name, text in names.items()]
+        parts[archive.workbook] = with_names(archive, main, (), new)

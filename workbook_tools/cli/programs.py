@@ -188,7 +188,10 @@ def _tell_texts(texts: Sequence[TextNumber], *, offered: bool) -> None:
 @app.command()
 @with_settings_of_books("layout")
 def annotate(
-    book: _Book,
+    book: Annotated[
+        Path,
+        typer.Argument(help="The book, .xlsx, .xlsm or .ods; it is not changed", readable=False),
+    ],
     out_file: _NewBook,
     carry: Annotated[
         bool, typer.Option("--portable", help="Put the functions in too, for any current Excel")
@@ -214,9 +217,10 @@ def annotate(
     write = partial(write_annotated, out=out_file, layout=layout, carry=carry, replace=replace)
     done = copied(write, book, out_file)
     agree = [line.agrees for line in done.lines]
+    of_jobs = f" of {count(done.jobs, 'job')}" if done.jobs > 1 else ""
     say(
-        f"{count(len(agree), 'result')} on the sheet ENG: {agree.count(True)} as in the book, "
-        f"{agree.count(False)} not, {agree.count(None)} that it does not have."
+        f"{count(len(agree), 'result')}{of_jobs} on the sheet ENG: {agree.count(True)} as in "
+        f"the book, {agree.count(False)} not, {agree.count(None)} that it does not have."
     )
     for line in done.lines:
         if line.agrees is False:

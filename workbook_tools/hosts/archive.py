@@ -9,6 +9,7 @@ from __future__ import annotations
 import hashlib
 import os
 import posixpath
+import re
 import shutil
 import tempfile
 import zipfile
@@ -30,6 +31,8 @@ _MAIN_TYPES = (
     "application/vnd.ms-excel.template.macroEnabled.main+xml",
     "application/vnd.ms-excel.addin.macroEnabled.main+xml",
 )
+# Where an OpenDocument book has its sheets (OASIS OpenDocument 1.2, part 3).
+_CONTENT = "content.xml"
 _BROKEN = (zipfile.BadZipFile, zlib.error, EOFError, NotImplementedError, RuntimeError, KeyError)
 
 
@@ -139,12 +142,7 @@ def open_archive(path: Path) -> Archive:
     Raises EditError for what is no such workbook, is encrypted, signed, damaged, or open in
     another program.
     """
-    for lock in (path.with_name(f"~${path.name}"), path.with_name(f".~lock.{path.name}#")):
-        if lock.exists():
-            raise EditError(
-                f"{path}: is open in another program ({lock.name} lies beside it). Save and "
-                "close it there; if it is closed already, delete that file."
-            )
+    _require_closed(path)
     with _opened(path) as archive:
         if any(name.lower().startswith("_xmlsignatures/") for name in archive.namelist()):
             raise EditError(
@@ -166,6 +164,33 @@ def open_archive(path: Path) -> Archive:
             "and .xlsm workbooks can be changed. Save it in Excel as one of these."
         )
     return Archive(path, main, types)
+
+
+def open_opendocument(path: Path) -> Archive:
+    """Look into an .ods book, whose cells stand in one part. Nothing is changed.
+
+    Raises EditError as open_archive does.
+    """
+    _require_closed(path)
+    with _opened(path) as archive:
+        names = archive.namelist()
+    if any(re.fullmatch(r"META-INF/.*signatures.*\.xml", name) for name in names):
+        raise EditError(
+            f"{path}: is signed, and any change would break the signature. Remove the signature "
+            "in LibreOffice (File, Digital Signatures), and sign the copy."
+        )
+    if names.count(_CONTENT) != 1:
+        raise EditError(f"{path}: is no .ods workbook: it has no {_CONTENT}. Save it as one.")
+    return Archive(path, _CONTENT, dict.fromkeys(names, ""))
+
+
+def _require_closed(path: Path) -> None:
+    for lock in (path.with_name(f"~${path.name}"), path.with_name(f".~lock.{path.name}#")):
+        if lock.exists():
+            raise EditError(
+                f"{path}: is open in another program ({lock.name} lies beside it). Save and "
+                "close it there; if it is closed already, delete that file."
+            )
 
 
 def read_part(archive: Archive, name: str) -> bytes:

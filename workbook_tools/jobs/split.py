@@ -15,6 +15,7 @@ from workbook_tools.jobs.job_fields import number_in_name, read_job
 from workbook_tools.jobs.job_tables import ListedJob, listed_jobs
 from workbook_tools.jobs.paper_records import Job
 from workbook_tools.jobs.said_fields import Said, said_fields
+from workbook_tools.jobs.shared_formulas import formulas_by_job
 from workbook_tools.labels.layout import NO_FORM, Form
 from workbook_tools.labels.vocabulary import Vocabulary
 
@@ -124,6 +125,9 @@ def _key(said: Sequence[Said]) -> str:
 
 def _apart(book: OpenBook, parts: Sequence[JobPart], vocabulary: Vocabulary) -> tuple[JobPart, ...]:
     """Jobs with what each may see of the book: its own cells, and those that are nobody's."""
+    found = formulas_by_job(book, [{s.title: set(s.cells) for s in p.own.sheets} for p in parts])
+    parts = [_with_formulas(book, p, own) for p, own in zip(parts, found, strict=True)]
+    mixed = {title for own in found for title in own}
     owned: dict[str, set[tuple[int, int]]] = defaultdict(set)
     for part in parts:
         for sheet in part.own.sheets:
@@ -138,19 +142,42 @@ def _apart(book: OpenBook, parts: Sequence[JobPart], vocabulary: Vocabulary) -> 
             left_out += not taken
             rest = replace(sheet, cells={})
         shared[sheet.title] = rest
-    return tuple(replace(_seen(part, shared), taken=owned, left_out=left_out) for part in parts)
-
-
-def _seen(part: JobPart, shared: Mapping[str, Sheet]) -> JobPart:
-    """A job with the cells that are its own and those that are shared."""
-    own = {sheet.title: sheet for sheet in part.own.sheets}
-    cells = tuple(
-        replace(rest, cells=rest.cells | own[title].cells) if title in own else rest
-        for title, rest in shared.items()
+    return tuple(
+        replace(_seen(part, shared, mixed), taken=owned, left_out=left_out) for part in parts
     )
-    read = tuple(s for s in part.book.sheets if s.title in own or shared[s.title].cells)
+
+
+def _with_formulas(
+    book: OpenBook, part: JobPart, formulas: Mapping[str, Set[tuple[int, int]]]
+) -> JobPart:
+    """A job with formulas on other sheets that are its own."""
+    more = tuple(
+        replace(sheet, cells={at: sheet.cells[at] for at in formulas[sheet.title]})
+        for sheet in book.sheets
+        if sheet.title in formulas
+    )
+    return replace(part, own=replace(part.own, sheets=(*part.own.sheets, *more)))
+
+
+def _seen(part: JobPart, shared: Mapping[str, Sheet], mixed: Set[str]) -> JobPart:
+    """A job with the cells that are its own and those that are shared.
+
+    mixed: sheets of no one job, on which jobs have formulas of their own.
+    """
+    own = {sheet.title: sheet for sheet in part.own.sheets}
+    cells = {
+        title: replace(rest, cells=rest.cells | own[title].cells) if title in own else rest
+        for title, rest in shared.items()
+    }
+    read = tuple(
+        cells[s.title] if s.title in mixed else s
+        for s in part.book.sheets
+        if s.title in own or shared[s.title].cells
+    )
     return replace(
-        part, book=replace(part.book, sheets=read), cells=replace(part.book, sheets=cells)
+        part,
+        book=replace(part.book, sheets=read),
+        cells=replace(part.book, sheets=tuple(cells.values())),
     )
 
 
