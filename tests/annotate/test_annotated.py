@@ -253,3 +253,16 @@ def _values(path):
         for cell in row
         if cell.value is not None
     }
+
+
+def test_a_call_that_would_not_give_its_result_from_the_cells_is_left_out(tmp_path):
+    # SUMSQ passes over numbers written as text, in every program.
+    book = openpyxl.load_workbook(builders_book(tmp_path / "book.xlsx"))
+    for row in range(FIRST, FIRST + 6):
+        book.active[f"B{row}"] = f"{book.active[f'B{row}'].value} in"
+    book.save(tmp_path / "texts.xlsx")
+    report = annotate(tmp_path / "texts.xlsx", tmp_path / "new.xlsx")
+    assert report.left_out == ("Displacement",)
+    assert [line.label for line in report.lines] == [
+        f"Piston clearance, Cyl {n}" for n in range(1, 7)
+    ]

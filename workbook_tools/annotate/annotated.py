@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from workbook_tools.annotate import open_document, open_xml
-from workbook_tools.annotate.lines import Line, field_names, result_lines
+from workbook_tools.annotate.lines import Line, field_names, result_lines, result_records
 from workbook_tools.annotate.replaced import Replaced, replace_formulas, replacements
 from workbook_tools.annotate.rows import TITLE, Results, Row, sheet_rows
 from workbook_tools.books.cells import BookError, OpenBook
@@ -34,7 +34,8 @@ class AnnotatedBook:
     """What became of a book.
 
     lines: the results on the new sheet; names: the fields that were named, with their cells;
-    replaced: the formulas that calls took the place of; jobs: how many the file holds.
+    replaced: the formulas that calls took the place of; jobs: how many the file holds; left_out:
+    results that the batch has and a call on the cells as they are would not give.
     """
 
     book: Path
@@ -43,6 +44,7 @@ class AnnotatedBook:
     names: dict[str, str]
     replaced: tuple[Replaced, ...]
     jobs: int = 1
+    left_out: tuple[str, ...] = ()
 
 
 def annotate(
@@ -74,7 +76,8 @@ def annotate(
     except BookError as error:
         raise EditError(f"{book}: {error}") from None
     _require_no_sheet(book, cells)
-    results = [Results(job.part, result_lines(job, cells)) for job in jobs]
+    given = [(job, *result_records(job, cells)) for job in jobs]
+    results = [Results(job.part, result_lines(fit, cells)) for job, fit, _ in given]
     lines = tuple(line for one in results for line in one.lines)
     names = field_names(jobs[0], cells) if len(jobs) == 1 else {}
     if not lines and not names:
@@ -83,7 +86,7 @@ def annotate(
             "`workbook-tools survey` shows what is lacking."
         )
     parts: Parts = {}
-    wanted = [one for job in jobs for one in replacements(job, cells)] if replace else []
+    wanted = [r for job, fit, _ in given for r in replacements(job, fit, cells) if replace]
     put = open_document.replace_formulas if is_open_document else replace_formulas
     done = put(archive, parts, wanted) if wanted else ()
     _add(archive, parts, sheet_rows(results, replaced=bool(done)) if lines else (), names)
@@ -94,7 +97,8 @@ def annotate(
             portable(first, out, only=True)
     else:
         write_copy(archive, out, parts)
-    return AnnotatedBook(book, out, lines, names, done, len(jobs))
+    unfit = tuple(str(r.label or r.name) for _, _, records in given for r in records)
+    return AnnotatedBook(book, out, lines, names, done, len(jobs), unfit)
 
 
 def _require_no_sheet(book: Path, cells: OpenBook) -> None:

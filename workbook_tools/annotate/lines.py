@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import datetime
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from openpyxl.formula.tokenizer import Token, Tokenizer
 from openpyxl.utils.cell import coordinate_to_tuple
 
+from workbook_tools.books.areas import CannotEvaluate
 from workbook_tools.books.cells import Cell, OpenBook
+from workbook_tools.books.recalculation import Recalculation
+from workbook_tools.catalog import ArgumentError
 from workbook_tools.formulas.references import Place, always_quoted, fixed, unquoted
 from workbook_tools.jobs.records import Book, Record
 
@@ -40,13 +43,34 @@ class Line:
         return None if self.said is None else abs(self.value - self.said) <= self.slack
 
 
-def result_lines(book: Book, cells: OpenBook) -> tuple[Line, ...]:
-    """A line for each result that the catalog gives for a job and that its book does not call."""
-    return tuple(
-        _line(record, cell_of(cells, record.place))
-        for record in book.records
-        if record.computed_by_batch and is_number(record.value)
+def result_records(book: Book, cells: OpenBook) -> tuple[tuple[Record, ...], tuple[Record, ...]]:
+    """The results that the catalog gives for a job and that its book does not call.
+
+    Returns those whose call gives the result from the book's cells, and those whose call does
+    not: what stands in a cell as a text is known to the batch, but to SUM it is nothing.
+    """
+    values = Recalculation(cells)
+    found = [r for r in book.records if r.computed_by_batch and is_number(r.value)]
+    fit = {id(record) for record in found if _gives_its_value(values, record)}
+    return (
+        tuple(record for record in found if id(record) in fit),
+        tuple(record for record in found if id(record) not in fit),
     )
+
+
+def _gives_its_value(values: Recalculation, record: Record) -> bool:
+    # A call on cells of several sheets stands on none, and names the sheet of each.
+    sheet = values.book.sheet(record.place.sheet) or values.book.sheets[0]
+    try:
+        value = values.evaluate(values.parts(record.formula.removeprefix("=")), sheet)
+    except (ArgumentError, CannotEvaluate, ValueError):
+        return False
+    return is_number(value) and math.isclose(value, record.value, rel_tol=1e-9)  # type: ignore[arg-type]
+
+
+def result_lines(records: Sequence[Record], cells: OpenBook) -> tuple[Line, ...]:
+    """A line for each result."""
+    return tuple(_line(record, cell_of(cells, record.place)) for record in records)
 
 
 def is_number(value: object) -> bool:

@@ -27,15 +27,16 @@ class Replaced:
     new: str
 
 
-def replacements(book: Book, cells: OpenBook) -> tuple[Replaced, ...]:
+def replacements(book: Book, results: Sequence[Record], cells: OpenBook) -> tuple[Replaced, ...]:
     """The formulas of a job that a call can take the place of.
 
-    Only where every result of the same measurand on the sheet is the same to the last digit
-    by its call: one that differs speaks against all of them.
+    results: those of the job whose calls give them from its cells. Only where every result of
+    the same measurand on the sheet is the same to the last digit by its call: one that differs
+    speaks against all of them.
     """
     groups: dict[tuple[str, str], list[Record]] = defaultdict(list)
-    for record in book.records:
-        if record.computed_by_batch and record.place.address and record.saved is not None:
+    for record in results:
+        if record.place.address and record.saved is not None:
             groups[record.place.sheet, record.measurand].append(record)
     found = []
     for (sheet, measurand), records in groups.items():

@@ -228,6 +228,11 @@ def annotate(
                 f"  {line.label}: {line.value:.6g} {line.unit}".rstrip()
                 + f"; in the book {line.said:.6g}"
             )
+    if done.left_out:
+        say(
+            "Left out, as a call on the cells as they are would not give them (texts where numbers "
+            f"should be): {', '.join(done.left_out)}."
+        )
     if done.names:
         say(f"Named: {', '.join(done.names)}.")
     for one in done.replaced:
