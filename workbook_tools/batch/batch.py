@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import logging
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import AbstractContextManager, ExitStack, contextmanager
 from dataclasses import dataclass, replace
@@ -22,6 +23,7 @@ from workbook_tools.batch.cache import (
     make_own,
     recall,
 )
+from workbook_tools.batch.earlier import EarlierCopies
 from workbook_tools.batch.output import INDEX, write_outputs
 from workbook_tools.batch.output_folder import taken_over
 from workbook_tools.batch.workers import Run, staff
@@ -112,6 +114,7 @@ def read_builds(
     jobs: int = 0,
     cluster: str = "",
     cache: Path | None = None,
+    earlier: EarlierCopies | None = None,
 ) -> Iterator[ReadBuilds]:
     """Read every book in the files and folders named, each job of it, and check it.
 
@@ -120,7 +123,8 @@ def read_builds(
     read in place of books, which are told of by their own name and content. jobs: processes
     that do the work, within limits of time and memory for each book; 0 does it in this one,
     without limits. cluster: the address of a Dask scheduler that does it instead. cache: where
-    results are kept for the next run, None to keep none. A book that cannot be read is listed
+    results are kept for the next run, None to keep none. earlier: the copies given out before,
+    None where nothing is told of them. A book that cannot be read is listed
     with its reason and never stops the others. Raises NoBooks where there is nothing to read,
     LayoutError for a layout beside the books that cannot be followed, TableError for bands of
     the shop's own that cannot be used, TemplateError for a
@@ -131,7 +135,7 @@ def read_builds(
     tables.current()  # Each book would be refused for a fault of the shop's own bands.
     layouts = {} if wanted.layout else layouts_of(found.books, named)
     with _staff(jobs, cluster, wanted) as run, ExitStack() as stack:
-        batch = _Batch(found.books, layouts, stand_ins or {}, wanted, cache, run, stack)
+        batch = _Batch(found.books, layouts, stand_ins or {}, wanted, cache, run, stack, earlier)
         with each_done(each, found.books) as done:
             batch.read(done)
         batch.read_together()
@@ -174,13 +178,21 @@ def summarize_books(
 
     folder: where the pages, data and tables go; made where it is missing. layout: the shop's
     own, for books that do not say everything; shop: who hands the summaries over; kinds: of
-    files for each build; all else, and what is raised, as for `read_builds`. However the work
-    is done, and however often it was begun anew, the files are the same. Raises also
+    files for each build; all else, and what is raised, as for `read_builds`. A released record
+    of which the folder holds a copy gets a revision where its book was changed. However the
+    work is done, and however often it was begun anew, the files are the same. Raises also
     OutputError where a file that is not ours would be replaced.
     """
     wanted = Wanted(layout, shop or Shop(), tuple(kinds))
     with read_builds(
-        named, wanted, each, stand_ins=stand_ins, jobs=jobs, cluster=cluster, cache=cache
+        named,
+        wanted,
+        each,
+        stand_ins=stand_ins,
+        jobs=jobs,
+        cluster=cluster,
+        cache=cache,
+        earlier=EarlierCopies(folder),
     ) as batch:
         unreadable = [Unreadable(path.name, why) for path, why in batch.unread]
         first = taken_over(folder)
@@ -232,6 +244,7 @@ class _Batch:
         cache: Path | None,
         run: Run[Task, Result],
         stack: ExitStack,
+        earlier: EarlierCopies | None,
     ) -> None:
         self.books = books
         self.layouts = layouts
@@ -240,6 +253,8 @@ class _Batch:
         self.cache = cache
         self.run = run
         self.stack = stack
+        self.earlier = earlier
+        self._names = Counter(book.name for book in books)
         self.builds: dict[int, tuple[Build, ...]] = {}
         self.refused: dict[int, str] = {}
         self._keys: dict[int, str] = {}
@@ -326,7 +341,13 @@ class _Batch:
             self.layouts.get(path),
             self.copies.get(path),
             together=self._together.get(n, {}),
+            earlier=self._earlier_copies(path.name, own),
         )
+
+    def _earlier_copies(self, name: str, sha256: str) -> Mapping[str, str]:
+        if self.earlier is None:
+            return {}
+        return self.earlier.of(name, sha256, alone=self._names[name] == 1)
 
     def _refuse(self, n: int, reason: str) -> None:
         self.builds.pop(n, None)

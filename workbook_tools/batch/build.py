@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import tempfile
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
@@ -53,7 +54,8 @@ class Task:
     path: the file; layout: the one beside it, for a batch that has none; copy: one that
     LibreOffice calculated, to read in its place, told of by the file's own name and sha256;
     content: the bytes to read, for a machine that has no such path; together: findings that
-    only the whole batch shows, by the number of the job in the file.
+    only the whole batch shows, by the number of the job in the file; earlier: the data of
+    copies of its builds that were given out before, as JSON by which part of the file each is.
     """
 
     path: Path
@@ -62,6 +64,7 @@ class Task:
     copy: Path | None = None
     content: bytes | None = None
     together: Mapping[int, tuple[Finding, ...]] = field(default_factory=dict)
+    earlier: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -129,12 +132,13 @@ def build_of(
     kinds: Iterable[str] = PLAIN_KINDS,
     *,
     month: bool = False,
+    earlier: str = "",
 ) -> Build:
     """A book with its findings as a build; month: with what a month needs of it.
 
-    Raises TemplateError.
+    earlier: the data of the copy before, as JSON, "" without one. Raises TemplateError.
     """
-    summary = summarize(book, findings)
+    summary = summarize(book, findings, json.loads(earlier) if earlier else None)
     return Build(
         file_name=summary.file_name,
         sha256=summary.sha256,
@@ -168,6 +172,7 @@ def work(task: Task, wanted: Wanted) -> Result:
                 wanted.shop,
                 wanted.kinds,
                 month=wanted.month,
+                earlier=task.earlier.get(book.part, ""),
             )
             for n, book in enumerate(books)
         )

@@ -156,7 +156,8 @@ def key_for_book(batch: str, task: Task) -> str:
     """A hash of what a book's result is made from, that of the batch with it."""
     copy = digest(task.copy) if task.copy else ""
     layout = repr(task.layout) if task.layout else ""
-    told = (batch, task.sha256, copy, task.path.name, layout, sorted(task.together.items()))
+    together, earlier = sorted(task.together.items()), sorted(task.earlier.items())
+    told = (batch, task.sha256, copy, task.path.name, layout, together, earlier)
     return hashlib.sha256(repr(told).encode()).hexdigest()
 
 

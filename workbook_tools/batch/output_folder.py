@@ -237,6 +237,18 @@ def _known_files(folder: Path) -> dict[str, dict[str, str]]:
     return dict(known)
 
 
+def files_by_book(folder: Path) -> dict[str, tuple[str, ...]]:
+    """The JSON files that were written into a folder, by the file name of their book.
+
+    Raises OutputError where its list cannot be read.
+    """
+    found: dict[str, list[str]] = defaultdict(list)
+    for name, hashes in sorted(_known_files(folder).items()):
+        if name.endswith(".json"):
+            found[list(hashes.values())[-1]].append(name)
+    return {book: tuple(names) for book, names in found.items()}
+
+
 def _line(name: str, sha256: str, book: str) -> str:
     return json.dumps([name, sha256, book]) + "\n"
 

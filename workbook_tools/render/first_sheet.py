@@ -95,8 +95,8 @@ class FirstSheet:
                 said = text or "not in the book"
                 self.put(column + 1, said, "bold" if text else "soft italic")
             self.at += 1
-        if self.summary.office.changed.text:
-            self.wide(f"Changed since the last copy: {self.summary.office.changed.text}")
+        if self.summary.changed:
+            self.wide(f"Changed since the last copy: {self.summary.changed}")
 
     def _facts(self) -> None:
         self.title("Key facts")

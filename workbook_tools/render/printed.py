@@ -38,7 +38,6 @@ def printed(summary: Summary, shop: Shop, copy: Copy, paper: Paper | None = None
         "job": {name: getattr(summary.job, name).text for name in JOB_FIELDS},
         "file": summary.file_name + (f", {summary.read_through}" if summary.read_through else ""),
         "title": summary.title,
-        "changed": summary.office.changed.text,
         "sha256": summary.sha256,
         "version": summary.tool_version,
     }
@@ -58,6 +57,7 @@ def shop_data(shop: Shop) -> dict[str, Any]:
 def _for_customer(summary: Summary) -> dict[str, Any]:
     told = customer_copy(summary)
     return {
+        "changed": told.changed,
         "said": [list(one) for one in told.said],
         "facts": _groups(told.groups, shop=False),
         "outside": list(told.outside),
@@ -87,6 +87,7 @@ def _groups(groups: Sequence[tuple[str, Sequence[KeyFact]]], *, shop: bool) -> l
 def _for_shop(summary: Summary) -> dict[str, Any]:
     checked = summary.recomputed
     return {
+        "changed": summary.changed,
         "standing": {"word": summary.standing.word, "counts": list(summary.standing.counts)},
         "facts": _groups(summary.fact_groups, shop=True),
         "about_facts": ABOUT_FACTS,

@@ -53,7 +53,8 @@ def summary_sheet(summary: Summary, shop: Shop, copy: Copy) -> bytes:
 
 def _customer(page: _Page, summary: Summary) -> None:
     told = customer_copy(summary)
-    for name, text in told.said:
+    changed = [("Changed since the last copy", told.changed)] if told.changed else []
+    for name, text in (*changed, *told.said):
         page.pair(name, text)
     page.heads("Key facts")
     page.items([(fact.name, fact.row) for _, facts in told.groups for fact in facts])

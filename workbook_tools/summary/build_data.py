@@ -13,7 +13,7 @@ from typing import Any
 from workbook_tools.catalog import CellError
 from workbook_tools.findings.finding import Finding
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.paper_records import JobField
+from workbook_tools.jobs.paper_records import JobField, Mark
 from workbook_tools.jobs.records import Book, Question, Reading, Record, StatedResult, in_si
 from workbook_tools.jobs.verdicts import is_judge, judged_by
 from workbook_tools.labels.label import Label
@@ -45,7 +45,8 @@ def build_data(
 
     A typed cell is in readings, in coverage.not_a_reading or in coverage.not_understood; a
     cell with a formula in results; what the batch derived is a result without a cell. The
-    findings stand in the order given, each with its number. standing, required, facts, power:
+    findings stand in the order given, each with its number. The revision is left to whoever
+    knows the copy before. standing, required, facts, power:
     as data; judged: how many numbers have a verdict. Numbers that JSON cannot hold are null.
     Raises nothing.
     """
@@ -61,6 +62,7 @@ def build_data(
         "readings": [_reading(r) for r in book.readings if r.state != "not understood"],
         "results": list(_results(book)),
         "findings": [_finding(number, f) for number, f in findings],
+        "signed": [_mark(mark) for mark in book.marks],
         "required": required,
         "coverage": _coverage(book, judged),
         "questions": [_question(q) for q in book.questions],
@@ -232,6 +234,11 @@ def _finding(number: str, finding: Finding) -> dict[str, Any]:
         "accepted": finding.accepted is not None,
         "acceptance": str(finding.accepted or ""),
     }
+
+
+def _mark(mark: Mark) -> dict[str, str]:
+    said = "" if mark.state == "empty" else mark.said
+    return {**_place(mark.place), "label": str(mark.label), "said": said, "state": mark.state}
 
 
 def required(book: Book) -> dict[str, Any]:

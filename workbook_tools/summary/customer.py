@@ -26,14 +26,15 @@ class Torque:
 class CustomerCopy:
     """What the customer's copy says besides the job.
 
-    said: (what, as the book says it); groups: the key facts under their headings; outside,
-    missing: those outside their band and those without a value; torques: of fasteners an owner
-    may retighten, untouched: the names of all others; no_torques: what is said where the book
-    gives none; about_facts, about_torques: how they are meant, and who comes first; released:
-    by whom, and on what day; break_in: (heading, text) in the order of doing; cautions: each
-    text once, with what it is about.
+    changed: what changed since the last copy; said: (what, as the book says it); groups: the
+    key facts under their headings; outside, missing: those outside their band and those without
+    a value; torques: of fasteners an owner may retighten, untouched: the names of all others;
+    no_torques: what is said where the book gives none; about_facts, about_torques: how they are
+    meant, and who comes first; released: by whom, and on what day; break_in: (heading, text) in
+    the order of doing; cautions: each text once, with what it is about.
     """
 
+    changed: str
     said: tuple[tuple[str, str], ...]
     groups: tuple[tuple[str, tuple[KeyFact, ...]], ...]
     outside: tuple[str, ...]
@@ -119,7 +120,9 @@ def customer_copy(summary: Summary) -> CustomerCopy:
     lines = fastener_lines(office.fasteners)
     torques = tuple(_torques(lines))
     released = next(one.names for one in summary.people if one.did == "Released")
+    own = summary.revision.facts_told if summary.revision else ""
     return CustomerCopy(
+        changed=" ".join(filter(None, (office.changed.text, own))),
         said=tuple((name, text) for name, text in said if text),
         groups=summary.fact_groups,
         outside=tuple(fact.name for fact in facts if fact.row.worst in ("low", "high")),

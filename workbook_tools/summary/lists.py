@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from workbook_tools.jobs.paper_records import Acceptance, FormRow, OpenItem
 from workbook_tools.summary.found_final import FoundFinal
+from workbook_tools.summary.revision import Revision
 
 _PARTS = {
     "part": "Part", "number": "Part number", "maker": "Maker", "quantity": "Qty",
@@ -51,6 +52,12 @@ def found_list(rows: Iterable[FoundFinal]) -> ListTable:
     """What was found against what was finished."""
     told = [(row.name, row.found, row.final, row.removed, row.at, row.unit) for row in rows]
     return _table(("Size", "Found", "Final", "Most changed by", "At", "Unit"), told)
+
+
+def changes_list(revision: Revision | None) -> ListTable:
+    """What changed since the copy before."""
+    changes = revision.changes if revision else ()
+    return _table(("Changed", "Was", "Is now", "Cell"), [(c[0], *c[2:], c[1]) for c in changes])
 
 
 def _of_forms(rows: Iterable[FormRow], heads: Mapping[str, str]) -> ListTable:

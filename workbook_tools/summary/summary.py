@@ -38,6 +38,7 @@ from workbook_tools.summary.key_facts import KeyFact, fact_data, key_facts, key_
 from workbook_tools.summary.lists import (
     ListTable,
     accepted_list,
+    changes_list,
     found_list,
     gauges_list,
     open_items_list,
@@ -45,6 +46,7 @@ from workbook_tools.summary.lists import (
 )
 from workbook_tools.summary.loose_items import LOOSE, loose_items
 from workbook_tools.summary.people import Signed, people
+from workbook_tools.summary.revision import Revision, is_released, revision, revision_data
 from workbook_tools.summary.rows import Flag, Row, rows
 from workbook_tools.summary.runs import RUN, PowerRun, power_run, run_items
 from workbook_tools.summary.standing import Standing, numbered, standing
@@ -103,8 +105,9 @@ class Summary:
     measurements that the results rest on, by the section they are first used in, then the
     numbers that are in no formula of ours; office, marks: what the book says for the office,
     and its places for signatures; forms: rows of its lists of parts and gauges and of its runs;
-    accepted: deviations that it says are; found: sizes as found and as finished; data: the
-    build as `build_data` gives it.
+    accepted: deviations that it says are; found: sizes as found and as finished; revision: of
+    a record that is given out again, None for a first copy; data: the build as `build_data`
+    gives it.
     """
 
     file_name: str
@@ -127,6 +130,7 @@ class Summary:
     forms: tuple[FormRow, ...]
     accepted: tuple[Acceptance, ...]
     found: tuple[FoundFinal, ...]
+    revision: Revision | None
     data: Mapping[str, Any]
     tool_version: str
 
@@ -167,9 +171,17 @@ class Summary:
     @property
     def title(self) -> str:
         """What the page is, with the revision of a record that is given out again."""
-        revision, on = self.office.revision.text, self.office.revised.text
-        told = " of ".join(filter(None, (f"revision {revision}" if revision else "", on)))
+        number, on = self.office.revision.text, self.office.revised.text
+        told = " of ".join(filter(None, (f"revision {number}" if number else "", on)))
+        if not told and self.revision is not None:
+            told = self.revision.name
         return f"Build record, {told}" if told else "Build record"
+
+    @property
+    def changed(self) -> str:
+        """What changed since the last copy: what the book says, then the counts of what did."""
+        counts = self.revision.counts if self.revision else ""
+        return "; ".join(filter(None, (self.office.changed.text, counts)))
 
     @property
     def people(self) -> tuple[Signed, ...]:
@@ -185,6 +197,7 @@ class Summary:
     def lists(self) -> tuple[tuple[str, ListTable], ...]:
         """The lists besides the measurements, each with its title; only those with rows."""
         told = (
+            ("Changed since the last copy", changes_list(self.revision)),
             ("Found against final", found_list(self.found)),
             ("Parts", parts_list(self.forms)),
             ("Gauges", gauges_list(self.forms)),
@@ -222,10 +235,13 @@ class Summary:
         return grouped(self.findings, self.numbers)
 
 
-def summarize(book: Book, findings: Sequence[Finding]) -> Summary:
+def summarize(
+    book: Book, findings: Sequence[Finding], earlier: Mapping[str, Any] | None = None
+) -> Summary:
     """The summary of a book that was read, with what was found in it.
 
-    Raises nothing: what a book lacks is left empty, and said.
+    earlier: the data of the copy of this build before, None without one. Raises nothing: what
+    a book lacks is left empty, and said.
     """
     ordered = sorted_findings(book, findings)
     numbers = numbered(ordered)
@@ -242,6 +258,16 @@ def summarize(book: Book, findings: Sequence[Finding]) -> Summary:
     facts = key_facts(every_row, _notes(book, power))
     counted = required(book)
     stands = standing(book, ordered, counted, key_measurands())
+    data = build_data(
+        book,
+        tuple(zip(numbers, ordered, strict=True)),
+        standing=asdict(stands),
+        required=counted,
+        facts=tuple(map(fact_data, facts)),
+        power=power.data if power else None,
+        judged=sum(bool(n.verdict) for row in every_row for n in row.numbers),
+    )
+    data["revision"] = revision_data(earlier, data, book.saved)
     return Summary(
         file_name=book.file_name,
         sha256=book.sha256,
@@ -267,15 +293,8 @@ def summarize(book: Book, findings: Sequence[Finding]) -> Summary:
         forms=book.forms,
         accepted=book.accepted,
         found=found_against_final(book),
-        data=build_data(
-            book,
-            tuple(zip(numbers, ordered, strict=True)),
-            standing=asdict(stands),
-            required=counted,
-            facts=tuple(map(fact_data, facts)),
-            power=power.data if power else None,
-            judged=sum(bool(n.verdict) for row in every_row for n in row.numbers),
-        ),
+        revision=revision(data["revision"], is_released(data), every_row, facts),
+        data=data,
         tool_version=own_version(),
     )
 
