@@ -73,7 +73,7 @@ def test_the_page_is_whole_and_says_what_it_must(page):
     text = Page(page).text
     for wanted in (
         "24-031", "R. Example", "V8, 3.965 x 3.410 in, iron block", "2024-04-19",
-        "Incomplete 2 deviations · 1 missing · 1 not saved as calculated · measured",
+        "Incomplete 2 deviations · 1 missing · 1 stale · measured",
         "0.0422 Cyl 5", "0.0515 in Cyl 8", "mean 0.04874",
         "0.0430 to 0.0550", "low: Cyl 5; 7 of 8 ok", "saved as 9.87", "typed 41 thou",
         "24-031 small V8.xlsx", "5b1f" * 16, "workbook-tools",

@@ -128,7 +128,7 @@ def test_the_key_facts_of_a_whole_job(v8):
     assert (rods.row.extent.largest, rods.largest_at) == ("0.0026", "Rod 5")
     assert told["Head gasket taken"].where.startswith("(Order the 0.036 in gasket")
     assert told["Most power"].one == "438.3"
-    assert told["Most power"].where == "at 6,100 rpm, corrected to sae j1349"
+    assert told["Most power"].where == "at 6,100 rpm, corrected to SAE J1349"
 
 
 def test_limits_beside_numbers_without_a_call_of_ours_are_bands_of_this_book(written):

@@ -14,7 +14,7 @@ from workbook_tools.summary.key_facts import KeyFact
 from workbook_tools.summary.summary import Summary
 
 _HEADS = (
-    "Key fact", "Least", "where", "Largest", "where", "Unit", "Band", "Who says so",
+    "Key fact", "Least", "where", "Largest", "where", "Unit", "Band", "Band from",
     "All positions", "Verdict",
 )  # fmt: skip
 _WIDTHS = (22, 9, 11, 9, 11, 6, 16, 17, 12, 13)
@@ -85,6 +85,11 @@ class FirstSheet:
         self.put(2, " · ".join(standing.counts), "", 10)
         self.sheet.set_row(self.at, 26)
         self.at += 1
+        for one in self.summary.glance:
+            self.put(0, one.name, "soft")
+            told = " ".join(filter(None, (one.text, f"({one.said})" if one.said else "")))
+            self.put(2, told, "out" if one.verdict in ("low", "high") else "bold")
+            self.at += 1
         self.put(0, self.summary.title, "soft")
         self.put(2, ", ".join(filter(None, (shop.name, *shop.address))), "soft")
         self.at += 2
@@ -169,14 +174,6 @@ class FirstSheet:
             self.at += 1
 
     def _lists(self) -> None:
-        if self.summary.fasteners:
-            self.title("Fasteners")
-        for line in self.summary.fasteners:
-            signed = (("done", line.done), ("seen", line.seen), ("marked", line.marked))
-            told = [f"{name} {said or '–'}" for name, said in signed]
-            how = (line.thread, line.count, line.lubricant, line.tightened, *told, line.on)
-            self.put(0, line.name, "bold top")
-            self.wide("; ".join(filter(None, how)), first=1)
         for title, table in self.summary.lists:
             self.title(title)
             for row in table.rows:
@@ -199,6 +196,6 @@ class FirstSheet:
             self.wide(about_numbers(self.summary.numbers), "soft")
         else:
             self.wide(
-                "Nothing that was checked asks for attention. What the book gives no band for is "
-                "not judged."
+                "No problems found in what was checked. What the book gives no band for is not "
+                "judged."
             )

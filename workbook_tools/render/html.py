@@ -51,10 +51,10 @@ WEIGHTS: dict[FindingKind, str] = {
 _STATE_WORDS: dict[State, str] = {
     "same": "recomputed and the same as saved",
     "stale": "stale",
-    "not saved": "computed here but never saved",
+    "not saved": "computed here, never saved in the book",
     "as saved": "taken as saved",
     "error": "without a result",
-    "computed": "computed by the batch from the book's readings",
+    "computed": "computed here from the book's readings",
 }
 # How the files of page templates end.
 _OURS = ".jinja"
@@ -100,11 +100,11 @@ class IndexEntry:
 
 JUDGED = (
     "Judged by simple acceptance: a number on its limit is within. Clearances are total, across "
-    "the diameter. Bands are this build's, no wear limits."
+    "the diameter. Bands are for this build; they are not wear limits."
 )
 ABOUT_FACTS = (
-    f"{JUDGED} In a strip the shaded half is the band, from its least to its most; each mark is "
-    "one position, the first at the top; a triangle is outside."
+    f"{JUDGED} In a strip the shaded middle is the band; each mark is one position, the first at "
+    "the top; a triangle is outside."
 )
 
 

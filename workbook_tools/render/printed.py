@@ -88,6 +88,7 @@ def _for_shop(summary: Summary) -> dict[str, Any]:
     checked = summary.recomputed
     return {
         "changed": summary.changed,
+        "glance": [one._asdict() for one in summary.glance],
         "standing": {"word": summary.standing.word, "counts": list(summary.standing.counts)},
         "facts": _groups(summary.fact_groups, shop=True),
         "about_facts": ABOUT_FACTS,
@@ -112,10 +113,6 @@ def _for_shop(summary: Summary) -> dict[str, Any]:
         ],
         "coverage": f"{summary.coverage} {recomputed_words(checked)}".strip(),
         "people": [asdict(one) for one in summary.people],
-        "fasteners": [
-            [f.name, f.thread, f.count, f.lubricant, f.tightened, f.done, f.seen, f.marked, f.on]
-            for f in summary.fasteners
-        ],
         "lists": [
             {"title": title, "heads": list(table.heads), "rows": [list(row) for row in table.rows]}
             for title, table in summary.lists

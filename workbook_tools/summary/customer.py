@@ -61,8 +61,9 @@ _HEAD = re.compile(r"\bheads?\b", re.IGNORECASE)
 
 _ABOUT_FACTS = (
     "As measured or computed from measurements on the finished parts. Clearances are total, "
-    "across the diameter. A band is what this engine was built to, by whom it says; it is not a "
-    "wear limit. In a strip the shaded half is the band, and each mark is one position."
+    "across the diameter. A band is what this engine was built to, and who gave it stands beside "
+    "it; it is not a wear limit. In a strip the shaded middle is the band, and each mark is one "
+    "position."
 )
 _ABOUT_TORQUES = (
     "As tightened here, cold. A torque holds only for the lubricant it is given with. The makers "
@@ -73,7 +74,7 @@ _NO_TORQUES = "The book gives no torques. Ask the shop before anything is retigh
 # Common practice, no source; every paragraph leaves the last word to the part makers.
 BREAK_IN: tuple[tuple[str, str], ...] = (
     (
-        "Whose word counts",
+        "Who to follow",
         "These notes are general. Where the maker of the rings, camshaft, bearings, gaskets "
         "or oil says otherwise, that maker is right; so are local rules and the hand of "
         "whoever tunes the engine.",

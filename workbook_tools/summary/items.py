@@ -160,7 +160,7 @@ def _with_band(item: Item, band: Band | None) -> Item:
     if item.value is not None and band.problem:
         notes.append(f"not judged: {band.problem}")
     elif item.value is not None and band.state == "stale":
-        notes.append(f"the verdict saved in {band.place.address} is another one")
+        notes.append(f"the verdict saved in {band.place.address} differs")
     return item._replace(band=band, note="; ".join(notes))
 
 

@@ -22,7 +22,8 @@ class Fact:
 
     measurands: the first that the book has tells it; words: of labels that mean it, where
     nothing else says what such a row measures; one: that it is a single number; least: that
-    the row with the least number tells it; most: that only the largest counts.
+    the row with the least number tells it; most: that only the largest counts; clearance: that
+    it is one, between parts that must not touch nor knock.
     """
 
     group: str
@@ -32,13 +33,15 @@ class Fact:
     one: bool = False
     least: bool = False
     most: bool = False
+    clearance: bool = False
 
 
 @dataclass(frozen=True)
 class KeyFact:
     """A key fact of a build, with the row that tells it best.
 
-    most: whether only the largest number counts; note: what is said beside it.
+    most: whether only the largest number counts; note: what is said beside it; clearance:
+    whether it is one.
     """
 
     group: str
@@ -46,6 +49,7 @@ class KeyFact:
     row: Row
     most: bool = False
     note: str = ""
+    clearance: bool = False
 
     @property
     def unit(self) -> str:
@@ -184,7 +188,8 @@ def _told(rows: Sequence[Row], notes: Mapping[str, str]) -> Iterator[KeyFact]:
             own = [*own, *by_words]
         if own:
             best = max(own, key=_single if fact.one else _least if fact.least else worth)
-            yield KeyFact(fact.group, fact.name, best, fact.most, notes.get(best.measurand, ""))
+            note = notes.get(best.measurand, "")
+            yield KeyFact(fact.group, fact.name, best, fact.most, note, fact.clearance)
 
 
 def is_of_the_engine(row: Row) -> bool:

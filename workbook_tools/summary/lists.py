@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from workbook_tools.jobs.paper_records import Acceptance, FormRow, OpenItem
+from workbook_tools.summary.fasteners import FastenerLine
 from workbook_tools.summary.found_final import FoundFinal
 from workbook_tools.summary.revision import Revision
 
@@ -18,6 +19,8 @@ _GAUGES = {
     "checked_on": "Checked on", "by": "By",
 }  # fmt: skip
 
+_BY = ("Done", "Seen", "Marked")
+
 
 @dataclass(frozen=True)
 class ListTable:
@@ -25,6 +28,16 @@ class ListTable:
 
     heads: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
+
+
+def fasteners_list(lines: Iterable[FastenerLine]) -> ListTable:
+    """The fasteners as tightened; who did, saw and marked each is shown where nobody did too."""
+    told = [
+        (f.name, f.thread, f.count, f.lubricant, f.tightened, f.done, f.seen, f.marked, f.on)
+        for f in lines
+    ]
+    heads = ("Fasteners", "Thread", "Count", "Lubricant", "Tightened", *_BY, "On")
+    return _table(heads, told, always=_BY)
 
 
 def parts_list(forms: Iterable[FormRow]) -> ListTable:
@@ -64,9 +77,12 @@ def _of_forms(rows: Iterable[FormRow], heads: Mapping[str, str]) -> ListTable:
     return _table(tuple(heads.values()), [tuple(map(row.text, heads)) for row in rows])
 
 
-def _table(heads: tuple[str, ...], rows: Sequence[tuple[str, ...]]) -> ListTable:
-    """Without the columns that no row says anything in; the first stays."""
-    kept = [n for n in range(len(heads)) if n == 0 or any(row[n] for row in rows)]
+def _table(
+    heads: tuple[str, ...], rows: Sequence[tuple[str, ...]], always: Sequence[str] = ()
+) -> ListTable:
+    """Without the columns that no row says anything in; the first stays, and those named."""
+    named = {heads[0], *always}
+    kept = [n for n, head in enumerate(heads) if head in named or any(row[n] for row in rows)]
     return ListTable(
         tuple(heads[n] for n in kept), tuple(tuple(row[n] for n in kept) for row in rows)
     )

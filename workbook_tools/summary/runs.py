@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any, Literal
@@ -90,11 +91,21 @@ def power_run(book: Book) -> PowerRun | None:
         return None
     return PowerRun(
         corrected=corrected,
-        standard=book.office.corrected_to.text if corrected else "",
+        standard=_named(book.office.corrected_to.text) if corrected else "",
         torque=_peak([(s, t) for s, t, _ in rows], [t for _, t, _ in told], TORQUE_KIND),
         power=_peak([(s, p) for s, _, p in rows], [p for _, _, p in told], POWER_KIND),
         pulls=rows,
     )
+
+
+_BODIES = re.compile(r"\b(?:sae|iso|din|jis|ece|eec|en|j\d+)\b", re.IGNORECASE)
+
+
+def _named(standard: str) -> str:
+    """A standard as it is written, of a cell that has it as the functions take it."""
+    capitals = _BODIES.sub(lambda found: found[0].upper(), standard)
+    inches = re.sub(r"\binhg\b", "inHg", capitals, flags=re.IGNORECASE)
+    return re.sub(r"(\d ?)f$", r"\1F", inches)
 
 
 def _best(row: FormRow, what: What, corrected: bool) -> FormCell | None:

@@ -31,8 +31,8 @@ LETTER_WORDS: Mapping[str, str] = {
     "D": "deviation",
     "M": "missing",
     "U": "not signed",
-    "N": "cannot be read",
-    "S": "not saved as the formula gives it",
+    "N": "not read",
+    "S": "stale or never calculated",
     "C": "close to a limit",
 }
 # A book of which less than this share of numbers was understood tells nothing of its engine.
@@ -80,8 +80,8 @@ class Standing:
             (self.accepted, "accepted", "accepted"),
             (self.missing, "missing", "missing"),
             (self.unsigned, "not signed", "not signed"),
-            (self.not_read, "cannot be read", "cannot be read"),
-            (self.stale, "not saved as calculated", "not saved as calculated"),
+            (self.not_read, "not read", "not read"),
+            (self.stale, "stale", "stale"),
             (self.close, "close to a limit", "close to a limit"),
         )
         some = tuple(f"{n:,} {one if n == 1 else many}" for n, one, many in told if n)

@@ -18,7 +18,7 @@ from workbook_tools.jobs.records import Book, Lack, Record, State
 from workbook_tools.summary.bands import own_bands
 from workbook_tools.summary.build_data import build_data, own_version, required
 from workbook_tools.summary.cells import joined
-from workbook_tools.summary.fasteners import FastenerLine, fastener_lines
+from workbook_tools.summary.fasteners import fastener_lines
 from workbook_tools.summary.finding_order import (
     FindingGroup,
     counted_by_kind,
@@ -26,6 +26,7 @@ from workbook_tools.summary.finding_order import (
     sorted_findings,
 )
 from workbook_tools.summary.found_final import FoundFinal, found_against_final
+from workbook_tools.summary.glance import Glance, glance
 from workbook_tools.summary.item import NOT_UNDERSTOOD, Item
 from workbook_tools.summary.items import (
     function_words,
@@ -39,6 +40,7 @@ from workbook_tools.summary.lists import (
     ListTable,
     accepted_list,
     changes_list,
+    fasteners_list,
     found_list,
     gauges_list,
     open_items_list,
@@ -184,20 +186,21 @@ class Summary:
         return "; ".join(filter(None, (self.office.changed.text, counts)))
 
     @property
+    def glance(self) -> tuple[Glance, ...]:
+        """The ratio, the quench and the worst clearance."""
+        return glance(self.facts)
+
+    @property
     def people(self) -> tuple[Signed, ...]:
         """Who measured, assembled, checked and released, as the book's marks say."""
         return people(self.marks)
-
-    @property
-    def fasteners(self) -> tuple[FastenerLine, ...]:
-        """The fasteners as tightened."""
-        return fastener_lines(self.office.fasteners)
 
     @property
     def lists(self) -> tuple[tuple[str, ListTable], ...]:
         """The lists besides the measurements, each with its title; only those with rows."""
         told = (
             ("Changed since the last copy", changes_list(self.revision)),
+            ("Fasteners", fasteners_list(fastener_lines(self.office.fasteners))),
             ("Found against final", found_list(self.found)),
             ("Parts", parts_list(self.forms)),
             ("Gauges", gauges_list(self.forms)),
@@ -210,9 +213,7 @@ class Summary:
     def unlisted(self) -> str:
         """What the book has no list of, in words; "" where it has all."""
         titles = [title.lower() for title, _ in self.lists]
-        names = ["fasteners"] * (not self.fasteners)
-        names += [name for name in ("parts", "gauges") if name not in titles]
-        return ", ".join(names)
+        return ", ".join(n for n in ("fasteners", "parts", "gauges") if n not in titles)
 
     @property
     def fact_groups(self) -> tuple[tuple[str, tuple[KeyFact, ...]], ...]:
