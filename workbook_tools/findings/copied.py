@@ -263,7 +263,7 @@ def _finding(
     return Finding(
         "copied-readings",
         first.place,
-        f"{listed}{more}: the same, reading for reading, as in {other.file_name}{job} "
+        f"{listed}{more}: the same numbers, one by one, as in {other.file_name}{job} "
         f"({there[shared[0]].place}).",
         "Find out which engine was measured, and measure the other one.",
         tuple(here[v].place for v in shared[1 : MOST_ALSO + 1]),

@@ -62,7 +62,7 @@ def check_cylinders(evidence: Evidence) -> Iterator[Finding]:
             "missing-cylinder",
             row.places[-1],
             f"{label.text} has {len(row.labels)} {row.kind} ({row.places[0].address} to "
-            f"{row.places[-1].address}); there is none for {word.lower()} {which}.",
+            f"{row.places[-1].address}); there is none for {word} {which}.",
             "Measure and enter what is missing, or say in the book why there is none.",
             tuple(row.places[:-1]),
         )

@@ -125,6 +125,11 @@ def shown(value: float, unit: str = "") -> str:
     return f"{text} {unit}" if unit else text
 
 
+def measured(value: float, unit: str) -> str:
+    """A number that was worked out with its unit, with the digits that can be measured."""
+    return f"{measurable(value, unit)} {unit}".strip()
+
+
 # Decimals that a builder's gauges give, by unit.
 _DECIMALS = {"in": 4, "mm": 3, "cc": 1, "g": 1, "psi": 1, "deg": 1, "lbf": 1, "N": 0, "lbf.ft": 1}
 _MOST_MORE = 2

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from workbook_tools.findings.evidence import Evidence, Size, spot, usual_range
-from workbook_tools.findings.finding import MORE, Finding, shown
+from workbook_tools.findings.finding import MORE, Finding, measured
 from workbook_tools.formulas.references import Place
 from workbook_tools.measurands.parts import is_one_of
 from workbook_tools.quantities import ANGLE, LENGTH, Kind, System
@@ -133,7 +133,7 @@ def _slips(kind: Kind, system: System, number: float) -> tuple[tuple[float, str,
 
 def _finding(size: Size, mends: list[tuple[float, str, str]]) -> Finding:
     fits = " or ".join(
-        f"{words} meant ({shown(size.number / factor, size.unit)})"
+        f"{words} meant ({measured(size.number / factor, size.unit)})"
         for factor, _, words in mends[:2]
     )
     _, code, words = mends[0]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from workbook_tools.findings.evidence import Evidence, Size, measurands_of
-from workbook_tools.findings.finding import Finding, shown
+from workbook_tools.findings.finding import Finding, measured
 from workbook_tools.jobs.records import Record
 from workbook_tools.quantities import LENGTH, from_si, to_si
 
@@ -34,8 +34,8 @@ def _far_from_wanted(gap: Size, wanted: list[tuple[Record, float]]) -> Iterator[
     yield Finding(
         "ring-gap-not-as-wanted",
         gap.place,
-        f"{gap.name} is {gap.shown}, {share:.0%} of the {shown(in_unit, gap.unit)} that bore and "
-        f"factor give{where}. {what}.",
+        f"{gap.name} is {gap.shown}, {share:.0%} of the {measured(in_unit, gap.unit)} that bore "
+        f"and factor give{where}. {what}.",
         "Measure the gap again, square in its own finished bore, and see whether the factor is "
         "the ring maker's.",
         tuple(dict.fromkeys(a.place for a in record.arguments if a.place)),

@@ -16,7 +16,7 @@ from workbook_tools.findings.evidence import (
     Evidence,
     measurands_of,
 )
-from workbook_tools.findings.finding import Finding, shown
+from workbook_tools.findings.finding import Finding, measured, shown
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Reading
 from workbook_tools.jobs.resolution import resolution
@@ -92,9 +92,9 @@ def check_siblings(evidence: Evidence) -> Iterator[Finding]:
         yield Finding(
             slip.code,
             reading.place,
-            f"{reading.name} is {reading.shown}; its {slip.siblings} siblings are near "
-            f"{shown(slip.center, reading.unit)}. It fits if {slip.words} "
-            f"({shown(slip.undone, reading.unit)}).",
+            f"{reading.name} is {reading.shown}; the other {slip.siblings} are near "
+            f"{measured(slip.center, reading.unit)}. It fits if {slip.words} "
+            f"({measured(slip.undone, reading.unit)}).",
             "Look at the part and its first record, and measure again before it is changed.",
             tuple(r.place for r in row if r.place != reading.place),
             explains=frozenset({reading.place}),

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from workbook_tools.findings.evidence import Size, measurands_of
-from workbook_tools.findings.finding import shown
+from workbook_tools.findings.finding import measured
 from workbook_tools.findings.relations import Relation
 from workbook_tools.quantities import COUNT, LENGTH, to_si
 
@@ -46,13 +46,14 @@ def _slips(relation: Relation) -> Iterator[tuple[bool, str]]:
     for key, size in relation.sizes.items():
         for number, words in _misread(size):
             si = to_si(number, size.kind, size.system)
-            told = f"if {size.name} is {shown(number, size.unit)} ({words})"
+            told = f"if {size.name} is {measured(number, size.unit)} ({words})"
             yield _agrees(relation, {key: si}), told
     yield from _turned(relation)
     yield from _counted(relation)
     for number, words in (*_misread(stated), *_other_digit(stated)):
         off = abs(to_si(number, stated.kind, stated.system) - relation.worked)
-        yield off <= relation.slack, f"if {stated.name} is {shown(number, stated.unit)} ({words})"
+        told = measured(number, stated.unit)
+        yield off <= relation.slack, f"if {stated.name} is {told} ({words})"
 
 
 def _agrees(relation: Relation, changed: dict[str, float], share: float = 1.0) -> bool:

@@ -87,12 +87,16 @@ def _troubles(evidence: Evidence) -> Iterator[Finding]:
         yield Finding(
             "book-trouble",
             trouble.place,
-            f"{trouble.message}.",
-            f"{trouble.advice}.",
+            f"{_sentence(trouble.message)}.",
+            f"{_sentence(trouble.advice)}.",
             explains=frozenset(cells),
             rests_on=frozenset(cells),
             waits=waits,
         )
+
+
+def _sentence(words: str) -> str:
+    return words[:1].upper() + words[1:]
 
 
 def _finding(records: list[Record]) -> Finding:

@@ -197,7 +197,7 @@ def _lacking(network: Network, entry: Derivable) -> list[Trouble]:
         words = "the book does not say how many cylinders"
         advice = "give them as cylinders = 8 in layout.toml"
     elif lacking:
-        words = f"no {', no '.join(lacking).replace('_', ' ')} was found"
+        words = f"the book gives no {' and no '.join(lacking).replace('_', ' ')}"
     elif entry.mean_square and network.cylinders is not None:
         several = network.readings.mean_square(entry.mean_square)
         sizes = f"{entry.mean_square}s"

@@ -99,8 +99,8 @@ def _without_left_over(book: OpenBook, said: _Saids, vocabulary: Vocabulary) -> 
     told = tuple(
         Trouble(
             None,
-            f"the sheet {title!r} is not read: it is named as a form or as an old one, and gives "
-            "no job or another one than the rest of the book",
+            f"the sheet {title!r} is not read: by its name it is an empty form or an old copy, and "
+            "its job number is not the book's",
             "give it another name if it belongs to this job",
         )
         for title in dropped

@@ -134,6 +134,7 @@ class Row:
 
 
 _NUMBERED = re.compile(r"(.*?)(\d+)")
+_CYLINDER = re.compile(r"^cyl(?:inder)?s?\.?\s*(?:no\.?|#)?\s*(?=\d)", re.IGNORECASE)
 # The kinds that a verdict or a state already tells are not told twice.
 _TOLD_BY_FLAG = ("close to the limit", "disagreement", "copied reading", "unit slip")
 
@@ -149,7 +150,7 @@ def rows(items: Sequence[Item], flags: Mapping[Place, Collection[Flag]]) -> tupl
     groups: list[list[Item]] = []
     by_key: dict[tuple[str, ...], list[list[Item]]] = {}
     times: Counter[tuple[str, ...]] = Counter()
-    for item in items:
+    for item in map(_at_one_name, items):
         key = (*_key(item), item.place.sheet)
         if not item.position:
             groups.append([item])
@@ -163,6 +164,12 @@ def rows(items: Sequence[Item], flags: Mapping[Place, Collection[Flag]]) -> tupl
             groups.append(of_key[nth])
         of_key[nth].append(item)
     return tuple(_row(_by_position(group), flags) for group in _across_sheets(groups))
+
+
+def _at_one_name(item: Item) -> Item:
+    """The item with its cylinder named in short, so that a page has one form for all of them."""
+    short = _CYLINDER.sub("Cyl ", item.position)
+    return item if short == item.position else item._replace(position=short)
 
 
 def _key(item: Item) -> tuple[str, ...]:

@@ -253,7 +253,7 @@ def summarize(
     taken = (*reading_items(book), *loose_items(book), *run_items(book))
     readings = _sections(with_own_bands(taken, own), flags, (*titles, LOOSE, RUN))
     present = {section.title for section in results}
-    said = {(finding.place, finding.message.rstrip(".")) for finding in ordered}
+    said = {(finding.place, finding.message.rstrip(".").casefold()) for finding in ordered}
     every_row = [row for section in (*results, *readings) for row in section.rows]
     power = power_run(book)
     facts = key_facts(every_row, _notes(book, power))
@@ -287,7 +287,8 @@ def summarize(
         troubles=tuple(
             t
             for t in book.troubles
-            if not isinstance(t, Lack) and (t.place, t.message) not in said  # Findings tell these.
+            # Findings tell these.
+            if not isinstance(t, Lack) and (t.place, t.message.casefold()) not in said
         ),
         office=book.office,
         marks=book.marks,
