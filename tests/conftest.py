@@ -8,6 +8,7 @@ what.
 from __future__ import annotations
 
 import atexit
+import gc
 import os
 import shutil
 import sys
@@ -56,7 +57,17 @@ def pytest_configure(config):
     atexit.register(shutil.rmtree, own, ignore_errors=True)
     os.environ["XDG_CONFIG_HOME"] = os.environ["APPDATA"] = str(Path(own, "settings"))
     os.environ["XDG_CACHE_HOME"] = os.environ["LOCALAPPDATA"] = str(Path(own, "kept"))
+    # Batches that tests run in here start one process each, not one for each core: the cores
+    # have tests to run.
+    os.environ["PYTHON_CPU_COUNT"] = "1"
     config.pluginmanager.register(_NoOffice())
+    gc.disable()
+
+
+def pytest_collection_finish():
+    # Thousands of tests live as long as the run: nothing among them need be looked at again.
+    gc.freeze()
+    gc.enable()
 
 
 def pytest_xdist_auto_num_workers(config):

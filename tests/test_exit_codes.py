@@ -19,7 +19,7 @@ BOOK = ROOT / "example_books" / "flat_twin.xlsx"
 
 
 def at_length(*cases):
-    """Cases for the slow tests: a command of its own process each, and others hold the same."""
+    """Cases for the slow tests: a process for each command or book, and others hold the same."""
     return [
         pytest.param(*(case if isinstance(case, tuple) else (case,)), marks=pytest.mark.slow)
         for case in cases
@@ -58,22 +58,15 @@ def place(tmp_path, monkeypatch, make_book):
         ("summarize good.xlsx --out o --layout empty", Exit.USAGE, "no file empty."),
         ("summarize good.xlsx --out o --layout bad.toml", Exit.UNREAD, "bad.toml, line 1"),
         ("month 2025-06 good.xlsx --out o", Exit.DONE, "June 2025: 1 build"),
-        ("month 2025-06 good.xlsx bad.xlsx --out o", Exit.UNREAD, "NOT READ bad.xlsx: "),
-        ("month 2025-05 --to 2025-06 good.xlsx --out o", Exit.DONE, "May to June 2025: 1 build"),
         ("month 2025-06 --to 2025-05 good.xlsx --out o", Exit.USAGE, "expected 2025-06 or a later"),
         ("month 2025-13 good.xlsx --out o", Exit.USAGE, "expected a year and a month"),
         ("month 2025-06 empty --out o", Exit.USAGE, "No books in empty"),
-        ("month 2025-06 good.xlsx --out /proc/o", Exit.USAGE, "/proc/o cannot be written"),
         ("survey good.xlsx", Exit.DONE, "1 book"),
-        ("survey good.xlsx bad.xlsx", Exit.UNREAD, "NOT READ bad.xlsx: "),
         ("survey empty", Exit.USAGE, "No books in empty"),
         ("survey none", Exit.USAGE, "There is no file or folder none."),
-        ("survey good.xlsx --out good.xlsx", Exit.USAGE, "nothing is overwritten"),
         ("survey good.xlsx --layout bad.toml", Exit.UNREAD, "bad.toml, line 1"),
         ("check good.xlsx", Exit.DONE, "1 build with "),
         ("check off.xlsx", Exit.FINDINGS, "off.xlsx:Sheet!B1: stale-result (stale result): "),
-        ("check off.xlsx --ignore stale-result", Exit.DONE, "no findings, 1 left out as asked."),
-        ("check off.xlsx bad.xlsx", Exit.UNREAD, "NOT READ bad.xlsx: "),
         ("check off.xlsx --select stale-resul", Exit.USAGE, "the nearest is stale-result"),
         ("findings", Exit.DONE, "out-of-band"),
         ("findings stale-resul", Exit.USAGE, "the nearest is stale-result"),
@@ -85,7 +78,6 @@ def place(tmp_path, monkeypatch, make_book):
         ("portable none.xlsx --out new.xlsx", Exit.USAGE, "no file none.xlsx."),
         ("portable bad.xlsx --out new.xlsx", Exit.UNREAD, "bad.xlsx: is not an .xlsx"),
         ("portable good.xlsx --out bad.xlsx", Exit.USAGE, "exists already"),
-        ("portable good.xlsx --out none/new.xlsx", Exit.USAGE, "there is no folder none"),
         ("portable good.xlsx --out n.xlsx --remove --only", Exit.USAGE, "leave out only"),
         ("translate good.xlsx --to vba --out new.xlsx", Exit.DONE, "Wrote new.xlsx."),
         ("translate empty --to vba --out new.xlsx", Exit.USAGE, "no file empty."),
@@ -112,6 +104,24 @@ def place(tmp_path, monkeypatch, make_book):
         ("--version", Exit.DONE, f"workbook-tools {version('workbook-tools')}"),
         ("summarize", Exit.USAGE, "Missing argument"),
         ("nonsense", Exit.USAGE, "No such command"),
+        *at_length(
+            ("month 2025-06 good.xlsx bad.xlsx --out o", Exit.UNREAD, "NOT READ bad.xlsx: "),
+            ("survey good.xlsx bad.xlsx", Exit.UNREAD, "NOT READ bad.xlsx: "),
+            ("check off.xlsx bad.xlsx", Exit.UNREAD, "NOT READ bad.xlsx: "),
+            (
+                "month 2025-05 --to 2025-06 good.xlsx --out o",
+                Exit.DONE,
+                "May to June 2025: 1 build",
+            ),
+            ("month 2025-06 good.xlsx --out /proc/o", Exit.USAGE, "/proc/o cannot be written"),
+            ("portable good.xlsx --out none/new.xlsx", Exit.USAGE, "there is no folder none"),
+            ("survey good.xlsx --out good.xlsx", Exit.USAGE, "nothing is overwritten"),
+            (
+                "check off.xlsx --ignore stale-result",
+                Exit.DONE,
+                "no findings, 1 left out as asked.",
+            ),
+        ),
     ],
 )
 def test_a_command_ends_with_its_code_and_says_why(place, command, code, said):
@@ -123,7 +133,8 @@ def test_a_command_ends_with_its_code_and_says_why(place, command, code, said):
 
 @pytest.mark.parametrize("name", ["bad.toml", *at_length("deep.toml", "none.toml")])
 @pytest.mark.parametrize(
-    "command", ["bands", "evaluate ENG.QUENCH(0.01,0.03)", "summarize good.xlsx --out o"]
+    "command",
+    ["bands", "summarize good.xlsx --out o", *at_length("evaluate ENG.QUENCH(0.01,0.03)")],
 )
 def test_bands_that_cannot_be_read_are_told_before_anything_else(place, name, command):
     done = subprocess.run(
@@ -154,11 +165,11 @@ def without_rights():
     ("command", "code", "said"),
     [
         ("summarize good.xlsx shut.xlsx --out o", Exit.UNREAD, "1 build summarized"),
-        ("month 2025-06 good.xlsx --out locked/o", Exit.USAGE, "cannot be written"),
         ("summarize good.xlsx --out o --shop shut.toml", Exit.UNREAD, "Permission denied"),
         ("portable locked/a.xlsx --out new.xlsx", Exit.UNREAD, "cannot be read"),
         ("init locked", Exit.USAGE, "nothing was written"),
         *at_length(
+            ("month 2025-06 good.xlsx --out locked/o", Exit.USAGE, "cannot be written"),
             ("month 2025-06 good.xlsx shut.xlsx --out o", Exit.UNREAD, "June 2025: 1 build"),
             ("survey good.xlsx shut.xlsx", Exit.UNREAD, "NOT READ shut.xlsx: "),
             ("summarize good.xlsx --out locked", Exit.USAGE, "cannot be written"),
@@ -193,7 +204,9 @@ NAME = "a\x1b]0;taken\x07\u202e\x9b31m\nNOT READ b"
 
 
 @pytest.mark.skipif(os.name == "nt", reason="Windows has no such names")
-@pytest.mark.parametrize("command", ["summarize", "month 2025-06", "survey", "portable"])
+@pytest.mark.parametrize(
+    "command", ["summarize", "portable", *at_length("month 2025-06", "survey")]
+)
 def test_no_name_gives_the_terminal_orders(place, command):
     books = place / "books"
     books.mkdir()

@@ -201,7 +201,10 @@ def test_a_run_that_is_killed_can_be_run_again(tmp_path, at):
     ("how", "words"),
     [("SIGTERM", "code 15")]
     if os.name == "nt"
-    else [("SIGKILL", "want of memory"), ("SIGSEGV", "Segmentation")],
+    else [
+        ("SIGKILL", "want of memory"),
+        pytest.param("SIGSEGV", "Segmentation", marks=pytest.mark.slow),
+    ],
 )
 def test_a_process_that_is_lost_costs_the_book_it_was_at(tmp_path, how, words):
     slow, good = tmp_path / "slow.xlsx", tmp_path / "good.xlsx"

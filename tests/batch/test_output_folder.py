@@ -75,7 +75,13 @@ def test_no_book_of_the_shops_is_overwritten_by_a_summary(run, shop_folder):
     assert content(shop_folder) == before
 
 
-@pytest.mark.parametrize("name", ["month-2025-04.xlsx", "parts.csv", "builds/1042.html"])
+@pytest.mark.parametrize(
+    "name",
+    [
+        "month-2025-04.xlsx",
+        *(pytest.param(n, marks=pytest.mark.slow) for n in ("parts.csv", "builds/1042.html")),
+    ],
+)
 def test_no_file_of_the_shops_is_overwritten_by_a_month(run, shop_folder, name):
     (shop_folder / name).parent.mkdir(exist_ok=True)
     shutil.copy(EXAMPLES / "flat_twin.xlsx", shop_folder / name)
@@ -111,7 +117,9 @@ def test_the_list_holds_every_file_with_its_hash(tmp_path):
     assert listed["24-031-small-V8.html"]["book"] == "24-031 small V8.xlsx"
 
 
-@pytest.mark.parametrize("command", [["summarize"], ["month", "2025-04"]])
+@pytest.mark.parametrize(
+    "command", [["summarize"], pytest.param(["month", "2025-04"], marks=pytest.mark.slow)]
+)
 def test_output_of_the_first_release_is_taken_over_and_that_is_said_once(run, tmp_path, command):
     out = tmp_path / "out"
     kinds = ["--xlsx", "--pdf", "--customer"] if command == ["summarize"] else []
@@ -185,6 +193,7 @@ def test_a_page_of_an_unreadable_book_that_somebody_changed_stays(tmp_path):
     assert not page.with_suffix(".json").exists()
 
 
+@pytest.mark.slow
 def test_pages_of_a_build_in_the_month_go_when_its_book_is_unreadable(run, tmp_path):
     books, out = tmp_path / "in", tmp_path / "out"
     books.mkdir()

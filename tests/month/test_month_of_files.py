@@ -104,6 +104,7 @@ def rows(files, name):
     return list(csv.DictReader(io.StringIO(files[name].decode())))
 
 
+@pytest.mark.slow
 def test_the_month_is_the_same_however_the_work_is_done(books, tmp_path):
     cache = tmp_path / "cache"
     here = october(books, tmp_path / "here")
@@ -136,6 +137,7 @@ def test_a_month_is_told_from_what_was_kept_for_another(books, tmp_path):
 
 
 @pytest.mark.filterwarnings("ignore")
+@pytest.mark.slow
 def test_a_cluster_gives_the_same_month(books, tmp_path):
     import distributed
 
@@ -147,6 +149,7 @@ def test_a_cluster_gives_the_same_month(books, tmp_path):
 
 
 @pytest.mark.skipif("sys.platform == 'win32'")
+@pytest.mark.slow
 def test_a_book_whose_process_is_lost_costs_only_itself(tmp_path, monkeypatch):
     books = tmp_path / "books"
     for name in ("first-1", "last-1"):
@@ -184,14 +187,8 @@ RUN = (
 
 
 @pytest.mark.skipif("sys.platform == 'win32'")
-@pytest.mark.parametrize(
-    "at",
-    [
-        "half kept",
-        pytest.param("the first page", marks=pytest.mark.slow),
-        pytest.param("the first table", marks=pytest.mark.slow),
-    ],
-)
+@pytest.mark.slow
+@pytest.mark.parametrize("at", ["half kept", "the first page", "the first table"])
 def test_a_month_that_is_killed_can_be_made_again(tmp_path, at):
     books, out, cache = tmp_path / "books", tmp_path / "out", tmp_path / "cache"
     for n in range(24):

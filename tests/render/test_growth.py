@@ -55,7 +55,11 @@ def chain_of_sums(n):
     return rows + [[f"Sum {i} (in)", f"=ENG.QUENCH(B{i - 1},0.01)-0.01"] for i in range(2, n + 2)]
 
 
-@pytest.mark.parametrize("rows", [labeled, alike, cylinders, in_one_cell, chain, chain_of_sums])
+# The others on top of these grow by the same parts of the work.
+ALSO = [pytest.param(rows, marks=pytest.mark.slow) for rows in (alike, cylinders, chain)]
+
+
+@pytest.mark.parametrize("rows", [labeled, in_one_cell, chain_of_sums, *ALSO])
 def test_twice_the_calls_are_twice_the_work(make_book, rows):
     def work(n):
         path = make_book({"S": rows(n)}, file_name=f"{n}.xlsx")
