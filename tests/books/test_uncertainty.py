@@ -18,6 +18,7 @@ from workbook_tools.jobs.sensitivity import sensitivities, slopes
 from workbook_tools.jobs.uncertainty import combined, uncertainties
 from workbook_tools.settings.gauges import gauge_of
 from workbook_tools.settings.shop import ShopError, read_shop, write_shop
+from workbook_tools.summary.summary import summarize
 
 BORES = gauge_of("Bore gauge", {"measures": ["bore"], "uncertainty": "0.0002 in"})
 PISTONS = gauge_of("Micrometer", {"measures": ["piston diameter"], "uncertainty": "0.0001 in"})
@@ -83,6 +84,26 @@ def test_without_the_gauge_of_every_size_no_uncertainty_is_told(make_book, gauge
     assert not cannot_tell(make_book, FIT, gauges)
     book = read_book(make_book({"S": FIT}))
     assert Place("S", "B3") not in uncertainties(book, gauges)
+
+
+def test_the_data_tells_the_step_of_each_line_and_the_uncertainty(make_book):
+    rows = [*FIT, ["Deck clearance (mm)", 0.15]]
+    book = read_book(make_book({"S": rows}))
+    data = summarize(book, (), gauges=[BORES, PISTONS]).data
+    bore, piston, deck = (
+        next(r for r in data["readings"] if r["cell"] == at) for at in ("B1", "B2", "B7")
+    )
+    assert (bore["resolution"], piston["resolution"]) == (0.0001, 0.0001)
+    # A length of a few hundredths is read to a hundredth of a millimeter at least.
+    assert deck["resolution"] == 0.01
+    step = 0.0001 / math.sqrt(12)
+    assert bore["uncertainty"] == pytest.approx(2 * math.hypot(0.0001, step), rel=1e-5)
+    assert deck["uncertainty"] is None
+    clearance = next(r for r in data["results"] if r["cell"] == "B3")
+    by_hand = math.hypot(bore["uncertainty"], piston["uncertainty"])
+    assert clearance["uncertainty"] == pytest.approx(by_hand, rel=1e-5)
+    without = summarize(book, ()).data
+    assert all(r["uncertainty"] is None for r in (*without["readings"], *without["results"]))
 
 
 def test_a_bore_that_comes_into_two_volumes_counts_once_with_both(make_book):

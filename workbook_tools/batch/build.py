@@ -138,7 +138,7 @@ def build_of(
 
     earlier: the data of the copy before, as JSON, "" without one. Raises TemplateError.
     """
-    summary = summarize(book, findings, json.loads(earlier) if earlier else None)
+    summary = summarize(book, findings, json.loads(earlier) if earlier else None, shop.gauges)
     return Build(
         file_name=summary.file_name,
         sha256=summary.sha256,

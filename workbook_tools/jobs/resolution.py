@@ -7,9 +7,10 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from functools import lru_cache
 
+from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Reading
 from workbook_tools.measurands import find
-from workbook_tools.quantities import LENGTH, to_si
+from workbook_tools.quantities import LENGTH, from_si, to_si
 
 # A length that is never above this (SI) is read to a thousandth of an inch at least.
 _SMALL = 0.012
@@ -28,6 +29,18 @@ def resolution(values: Sequence[float]) -> float:
 @lru_cache(maxsize=4096)
 def _decimals(value: float) -> int:
     return len(f"{value:.7f}".rstrip("0").partition(".")[2])
+
+
+def resolutions(readings: Sequence[Reading]) -> Mapping[Place, float]:
+    """The step that the line of each reading is written in, by its cell, in the cell's unit."""
+    written = steps(readings)
+    return {
+        r.place: from_si(step, r.kind, r.system) - from_si(0.0, r.kind, r.system)
+        for r in readings
+        if r.kind is not None
+        if r.value is not None
+        if (step := written.get((r.place.sheet, r.measurand))) is not None
+    }
 
 
 def steps(readings: Iterable[Reading]) -> Mapping[tuple[str, str], float]:

@@ -15,10 +15,13 @@ from workbook_tools.findings.finding import Finding
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.paper_records import JobField, Mark
 from workbook_tools.jobs.records import Book, Question, Reading, Record, StatedResult, in_si
+from workbook_tools.jobs.resolution import resolutions
+from workbook_tools.jobs.uncertainty import Uncertainty, uncertainties
 from workbook_tools.jobs.verdicts import is_judge, judged_by
 from workbook_tools.labels.label import Label
 from workbook_tools.measurands import Position, find
 from workbook_tools.quantities import System
+from workbook_tools.settings.gauges import Gauge
 from workbook_tools.summary.items import in_order
 
 # Counts up with each change that a reader of the data has to know of.
@@ -40,16 +43,19 @@ def build_data(
     facts: Sequence[Mapping[str, Any]],
     power: Mapping[str, Any] | None,
     judged: int,
+    gauges: Sequence[Gauge] = (),
 ) -> dict[str, Any]:
     """Everything that was read, computed and found of one build, as JSON holds it.
 
     A typed cell is in readings, in coverage.not_a_reading or in coverage.not_understood; a
     cell with a formula in results; what the batch derived is a result without a cell. The
     findings stand in the order given, each with its number. The revision is left to whoever
-    knows the copy before. standing, required, facts, power:
-    as data; judged: how many numbers have a verdict. Numbers that JSON cannot hold are null.
-    Raises nothing.
+    knows the copy before. standing, required, facts, power: as data; judged: how many numbers
+    have a verdict; gauges: the shop's, by which uncertainties are told. Numbers that JSON
+    cannot hold are null. Raises nothing.
     """
+    expanded = uncertainties(book, gauges)
+    written = resolutions(book.readings)
     return {
         "schema": SCHEMA,
         "tool": {"name": "workbook-tools", "version": own_version()},
@@ -59,8 +65,10 @@ def build_data(
         "counts": {name: count for name, count in standing.items() if name != "word"},
         "facts": list(facts),
         "power": power,
-        "readings": [_reading(r) for r in book.readings if r.state != "not understood"],
-        "results": list(_results(book)),
+        "readings": [
+            _reading(r, written, expanded) for r in book.readings if r.state != "not understood"
+        ],
+        "results": list(_results(book, expanded)),
         "findings": [_finding(number, f) for number, f in findings],
         "signed": [_mark(mark) for mark in book.marks],
         "required": required,
@@ -91,7 +99,18 @@ def _part(part: Position) -> dict[str, Any]:
     return {"of": part.of, "number": number, "bank": part.bank, "at": " ".join(part.at)}
 
 
-def _reading(reading: Reading) -> dict[str, Any]:
+def _rounded(number: float | None) -> float | None:
+    """What a step or an uncertainty is to six digits: more say nothing of it."""
+    return None if number is None else float(f"{number:.6g}")
+
+
+def _expanded(place: Place, known: Mapping[Place, Uncertainty]) -> float | None:
+    return _rounded(known[place].bare) if place in known else None
+
+
+def _reading(
+    reading: Reading, written: Mapping[Place, float], expanded: Mapping[Place, Uncertainty]
+) -> dict[str, Any]:
     return {
         **_place(reading.place),
         "label": str(reading.label or ""),
@@ -101,6 +120,8 @@ def _reading(reading: Reading) -> dict[str, Any]:
         "value": plain(reading.value if reading.value is not None else reading.raw),
         "unit": reading.unit,
         "si": plain(_si(reading)) if reading.state == "read" else None,
+        "resolution": _rounded(written.get(reading.place)) if reading.state == "read" else None,
+        "uncertainty": _expanded(reading.place, expanded),
         "state": reading.state,
         "reason": _reason(reading),
         "note": reading.note,
@@ -137,22 +158,24 @@ def _reason(reading: Reading) -> str:
     return "what the book calls it is only like a name that is known"
 
 
-def _results(book: Book) -> Iterator[dict[str, Any]]:
+def _results(book: Book, expanded: Mapping[Place, Uncertainty]) -> Iterator[dict[str, Any]]:
     """The result of each formula cell, and of each call that the batch made."""
     judged = _verdicts(book)
     told: set[Place] = set()
     for record in in_order(book):
         if record.computed_by_batch:
-            yield _result(record, judged.get(record.place))
+            yield _result(record, judged.get(record.place), None)
         elif record.place not in told:
             told.add(record.place)
-            yield _result(record, judged.get(record.place))
+            yield _result(record, judged.get(record.place), _expanded(record.place, expanded))
     for stated in book.stated:
         if stated.place not in told:
             yield _stated(stated, judged.get(stated.place))
 
 
-def _result(record: Record, verdict: dict[str, Any] | None) -> dict[str, Any]:
+def _result(
+    record: Record, verdict: dict[str, Any] | None, expanded: float | None
+) -> dict[str, Any]:
     """What a cell's outermost call gives; of a longer formula, what the whole cell comes to."""
     whole = record.whole or record.computed_by_batch
     value = record.value if whole else record.recomputed
@@ -176,6 +199,7 @@ def _result(record: Record, verdict: dict[str, Any] | None) -> dict[str, Any]:
         "value": plain(value),
         "unit": record.unit if whole else "",
         "si": plain(in_si(number, kind, system)),
+        "uncertainty": expanded,
         "saved": plain(record.saved),
         "fresh": plain(record.fresh),
         "state": record.state,
@@ -200,6 +224,7 @@ def _stated(stated: StatedResult, verdict: dict[str, Any] | None) -> dict[str, A
         "value": plain(stated.value),
         "unit": stated.unit,
         "si": plain(_si(stated)),
+        "uncertainty": None,
         "saved": plain(stated.value),
         "fresh": None,
         "state": "as saved",

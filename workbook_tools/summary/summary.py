@@ -15,6 +15,7 @@ from workbook_tools.findings.finding import Finding
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.paper_records import Acceptance, FormRow, Job, Mark, Office
 from workbook_tools.jobs.records import Book, Lack, Record, State
+from workbook_tools.settings.gauges import Gauge
 from workbook_tools.summary.bands import own_bands
 from workbook_tools.summary.build_data import build_data, own_version, required
 from workbook_tools.summary.cells import joined
@@ -237,12 +238,15 @@ class Summary:
 
 
 def summarize(
-    book: Book, findings: Sequence[Finding], earlier: Mapping[str, Any] | None = None
+    book: Book,
+    findings: Sequence[Finding],
+    earlier: Mapping[str, Any] | None = None,
+    gauges: Sequence[Gauge] = (),
 ) -> Summary:
     """The summary of a book that was read, with what was found in it.
 
-    earlier: the data of the copy of this build before, None without one. Raises nothing: what
-    a book lacks is left empty, and said.
+    earlier: the data of the copy of this build before, None without one; gauges: the shop's, by
+    which the data tells uncertainties. Raises nothing: what a book lacks is left empty, and said.
     """
     ordered = sorted_findings(book, findings)
     numbers = numbered(ordered)
@@ -267,6 +271,7 @@ def summarize(
         facts=tuple(map(fact_data, facts)),
         power=power.data if power else None,
         judged=sum(bool(n.verdict) for row in every_row for n in row.numbers),
+        gauges=gauges,
     )
     data["revision"] = revision_data(earlier, data, book.saved)
     return Summary(
