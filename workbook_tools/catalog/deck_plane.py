@@ -7,7 +7,7 @@ from typing import Annotated
 from workbook_tools import quantities
 from workbook_tools.catalog.errors import require
 from workbook_tools.catalog.kinds import FROM_ZERO, Length, SignedLength
-from workbook_tools.catalog.measured import DeckHeight
+from workbook_tools.catalog.measured import DeckHeight, DeckTiltAcross, DeckTiltAlong
 from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Deck and quench"
@@ -32,7 +32,7 @@ def deck_tilt_along(
     front_exhaust: DeckHeight,
     rear_intake: DeckHeight,
     rear_exhaust: DeckHeight,
-) -> SignedLength:
+) -> DeckTiltAlong:
     """How far a deck rises along the crank, from its heights at the four corners.
 
     Parameters
@@ -45,10 +45,6 @@ def deck_tilt_along(
         At the rear, on the side of the intake.
     rear_exhaust
         At the rear, on the side of the exhaust.
-
-    Returns
-    -------
-    Positive: the rear is higher. Negative: the front is higher.
 
     Equation
     --------
@@ -79,7 +75,7 @@ def deck_tilt_across(
     front_exhaust: DeckHeight,
     rear_intake: DeckHeight,
     rear_exhaust: DeckHeight,
-) -> SignedLength:
+) -> DeckTiltAcross:
     """How far a deck rises across the bores, from its heights at the four corners.
 
     Parameters
@@ -92,10 +88,6 @@ def deck_tilt_across(
         At the rear, on the side of the intake.
     rear_exhaust
         At the rear, on the side of the exhaust.
-
-    Returns
-    -------
-    Positive: the side of the exhaust is higher. Negative: the side of the intake is higher.
 
     Equation
     --------

@@ -8,7 +8,12 @@ from typing import Annotated
 from workbook_tools import quantities
 from workbook_tools.catalog.errors import require
 from workbook_tools.catalog.kinds import FROM_ZERO, Area, Length, Limits, VolumeFlow
-from workbook_tools.catalog.measured import PartialValveLift, StemDiameter
+from workbook_tools.catalog.measured import (
+    PartialValveLift,
+    SeatAngle,
+    StemDiameter,
+    ValveHeadDiameter,
+)
 from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Air and power"
@@ -18,9 +23,6 @@ TestPressure = Annotated[float, quantities.TEST_PRESSURE, Limits(100.0, 10e3)]
 Density = Annotated[float, quantities.DENSITY, Limits(0.5, 2.0)]
 Coefficient = Annotated[float, quantities.FACTOR]
 AreaFromZero = Annotated[float, quantities.AREA, FROM_ZERO]
-SeatAngle = Annotated[
-    float, quantities.ANGLE, Limits(math.radians(15 - 1e-9), math.radians(60 + 1e-9))
-]
 
 
 @worksheet_function(SECTION)
@@ -96,7 +98,7 @@ def discharge_coefficient(
 
 
 @worksheet_function(SECTION)
-def curtain_area(valve_diameter: Length, valve_lift: PartialValveLift) -> AreaFromZero:
+def curtain_area(valve_diameter: ValveHeadDiameter, valve_lift: PartialValveLift) -> AreaFromZero:
     """Curtain area of a valve: its circumference times its lift.
 
     Parameters
@@ -151,7 +153,7 @@ def throat_area(port_diameter: Length, stem_diameter: StemDiameter) -> Area:
 
 @worksheet_function(SECTION)
 def valve_flow_area(
-    valve_diameter: Length,
+    valve_diameter: ValveHeadDiameter,
     seat_width: Length,
     seat_angle: SeatAngle,
     port_diameter: Length,

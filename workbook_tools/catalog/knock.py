@@ -11,6 +11,7 @@ from workbook_tools.catalog.kinds import Block, Limits, Note
 from workbook_tools.catalog.measured import (
     CompressionRatio,
     EngineSpeed,
+    IgnitionAdvance,
     IntakeClosing,
     RodLength,
     Stroke,
@@ -39,12 +40,6 @@ ChargePressure = Annotated[
     Note("Absolute pressure in the cylinder as the intake valve closes: the manifold's, about."),
 ]
 ChargeHeat = Annotated[float, quantities.TEMPERATURE, Limits(250.0, 500.0)]
-SparkAngle = Annotated[
-    float,
-    quantities.ANGLE,
-    Limits(0.0, math.radians(60)),
-    Note("Before top dead center; type 0 for top dead center."),
-]
 BurnAngle = Annotated[
     float,
     quantities.ANGLE,
@@ -119,7 +114,7 @@ def knock_margin(
     charge_pressure: ChargePressure,
     charge_temperature: ChargeHeat,
     engine_speed: EngineSpeed,
-    spark_advance: SparkAngle,
+    spark_advance: IgnitionAdvance,
     burn_duration: BurnAngle = _USUAL_BURN,
     pressure_rise: PressureRise = 3.5,
     exponent: Polytropic = 1.32,

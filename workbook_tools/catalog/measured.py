@@ -75,6 +75,7 @@ VolumeAtAngle: TypeAlias = Annotated[float, measured("volume_at_angle")]
 CompressionRatio: TypeAlias = Annotated[
     float, measured("compression_ratio"), Limits(1.0, 50.0, low_open=True)
 ]
+TrappedRatio: TypeAlias = Annotated[float, measured("trapped_ratio")]
 DynamicRatio: TypeAlias = Annotated[float, measured("dynamic_ratio")]
 BoostedRatio: TypeAlias = Annotated[float, measured("boosted_ratio")]
 EffectiveStroke: TypeAlias = Annotated[float, measured("effective_stroke")]
@@ -114,6 +115,8 @@ CompressionHeight: TypeAlias = Annotated[
     FROM_NOTHING,
     Note("Piston pin center to the flat of the crown."),
 ]
+DeckTiltAlong: TypeAlias = Annotated[float, measured("deck_tilt_along")]
+DeckTiltAcross: TypeAlias = Annotated[float, measured("deck_tilt_across")]
 DeckCut: TypeAlias = Annotated[float, measured("deck_cut")]
 HeadCut: TypeAlias = Annotated[float, measured("head_cut"), ABOVE_ZERO]
 ChamberArea: TypeAlias = Annotated[float, measured("chamber_area")]
@@ -248,6 +251,9 @@ IntakeClosing: TypeAlias = Annotated[
     float, measured("intake_closing"), Limits(-math.pi, math.pi, low_open=True, high_open=True)
 ]
 ExhaustOpening: TypeAlias = Annotated[float, measured("exhaust_opening")]
+PortDuration: TypeAlias = Annotated[float, measured("port_duration"), FULL_TURN]
+ExhaustPortDuration: TypeAlias = Annotated[float, measured("exhaust_port_duration"), FULL_TURN]
+PortOpening: TypeAlias = Annotated[float, measured("port_opening"), HALF_TURN]
 ExhaustClosing: TypeAlias = Annotated[float, measured("exhaust_closing"), EVENT]
 LobeCenterline: TypeAlias = Annotated[float, measured("lobe_centerline")]
 IntakeCenterline: TypeAlias = Annotated[float, measured("intake_centerline"), HALF_TURN]
@@ -295,6 +301,10 @@ AdjusterPitch: TypeAlias = Annotated[float, measured("adjuster_pitch"), BY_RULE]
 PushrodCheckerLength: TypeAlias = Annotated[float, measured("pushrod_checker_length")]
 
 # Heads and valves
+ValveHeadDiameter: TypeAlias = Annotated[float, measured("valve_head_diameter")]
+SeatAngle: TypeAlias = Annotated[
+    float, measured("seat_angle"), Limits(math.radians(15 - 1e-9), math.radians(60 + 1e-9))
+]
 IntakeValveHeadDiameter: TypeAlias = Annotated[float, measured("intake_valve_head_diameter")]
 StemAngle: TypeAlias = Annotated[float, measured("stem_angle"), Limits(0.0, math.pi / 3)]
 GuideBore: TypeAlias = Annotated[float, measured("guide_bore")]
@@ -350,6 +360,9 @@ OilViscosity: TypeAlias = Annotated[
     measured("oil_viscosity"),
     VISCOSITY,
     Note('About 5 to 15 in cP or mPa.s for warm engine oils. A text may bring "reyn" or "Pa.s".'),
+]
+IgnitionAdvance: TypeAlias = Annotated[
+    float, measured("ignition_advance"), Limits(0.0, math.radians(60))
 ]
 OilPressure: TypeAlias = Annotated[float, measured("oil_pressure")]
 ReliefPressure: TypeAlias = Annotated[float, measured("relief_pressure")]

@@ -14,8 +14,13 @@ from workbook_tools.catalog.measured import (
     ClearanceVolume,
     CrankAngle,
     EngineSpeed,
+    ExhaustPortDuration,
+    PortDuration,
+    PortOpening,
+    Quench,
     RodLength,
     Stroke,
+    TrappedRatio,
 )
 from workbook_tools.catalog.motion import piston_position
 from workbook_tools.catalog.piston_speed import piston_velocity
@@ -23,13 +28,6 @@ from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Crank, rod and piston motion"
 
-PortDuration = Annotated[
-    float, quantities.ANGLE, Limits(0.0, 2 * math.pi, low_open=True, high_open=True)
-]
-PortOpening = Annotated[
-    float, quantities.ANGLE, Limits(0.0, math.pi, low_open=True, high_open=True)
-]
-TrappedRatio = Annotated[float, quantities.RATIO, ABOVE_ZERO]
 SquishVelocity = Annotated[float, quantities.AIR_SPEED]
 TimeArea = Annotated[float, quantities.TIME_AREA, ABOVE_ZERO]
 LiquidVolume = Annotated[float, quantities.LIQUID_VOLUME, ABOVE_ZERO]
@@ -143,7 +141,7 @@ def trapped_ratio(
     bore: Bore,
     stroke: Stroke,
     rod_length: RodLength,
-    exhaust_duration: PortDuration,
+    exhaust_duration: ExhaustPortDuration,
     clearance_volume: ClearanceVolume,
 ) -> TrappedRatio:
     """Trapped compression ratio, from the exhaust port's closing.
@@ -233,7 +231,7 @@ def squish_velocity(
     rod_length: RodLength,
     bowl_diameter: Length,
     bowl_volume: ChamberVolume,
-    squish: Length,
+    squish: Quench,
     engine_speed: EngineSpeed,
     crank_angle: CrankAngle,
 ) -> SquishVelocity:
