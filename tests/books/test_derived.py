@@ -1,5 +1,7 @@
 """What is derived from a book's readings: by measurand, part and position, never by a default."""
 
+import math
+
 import pytest
 from sample import CROWN, RATIO
 
@@ -23,6 +25,34 @@ def test_volumes_feed_the_ratio_and_a_size_for_all_serves_each(make_book):
         "ENG.GASKET_VOLUME(B7,B8),ENG.DECK_VOLUME(C3,C4),B9)"
     )
     assert found["1"].arguments[0].name == "cylinder_volume"
+
+
+TWO_STROKE = [
+    ["Bore (mm)", 54.0],
+    ["Stroke (mm)", 54.5],
+    ["Rod length (mm)", 110],
+    ["Exhaust port duration (deg)", 190],
+]
+
+
+def test_a_two_stroke_s_trapped_ratio(make_book):
+    measured = [*TWO_STROKE, ["Clearance volume (cc)", 9.5]]
+    (found,) = derived(make_book, measured, "trapped_ratio").values()
+    assert found.name == "ENG.TRAPPED_RATIO"
+    # 26.65 mm from where the port closes to the top, by the triangle of crank and rod.
+    closes = math.radians(180 - 95)
+    edge = (
+        27.25 * (1 - math.cos(closes)) + 110 - math.sqrt(110**2 - (27.25 * math.sin(closes)) ** 2)
+    )
+    assert found.value == pytest.approx(1 + math.pi / 4 * 5.4**2 * edge / 10 / 9.5)
+    parts = [["Chamber volume (cc)", 8.1], ["Gasket bore (mm)", 55], ["Gasket thickness (mm)", 0.3],
+             ["Deck clearance (mm)", 0], ["Crown volume (cc)", 0]]  # fmt: skip
+    (found,) = derived(make_book, [*TWO_STROKE, *parts], "trapped_ratio").values()
+    assert "ENG.CLEARANCE_VOLUME(" in found.formula
+    # An intake valve's timing is none of a port's, and a port's opening no duration.
+    assert not derived(make_book, [*measured[:3], measured[4]], "trapped_ratio")
+    opened = [*measured[:3], ["Exhaust port opening (deg)", 85], measured[4]]
+    assert not derived(make_book, opened, "trapped_ratio")
 
 
 @pytest.mark.parametrize("left_out", [2, 3, 4, 5, 6, 7, 8])
