@@ -10,6 +10,7 @@ from sources import independent
 from workbook_tools.catalog import ArgumentError
 
 BORE, STROKE, ROD, MASS = 0.086, 0.086, 0.145, 0.52
+POUND_FOOT = 1.3558179483  # N.m
 AREA = math.pi / 4 * BORE**2
 WORK = independent("work around the indicator diagram", integrate.trapezoid)
 ENERGY = independent("work of the gas and energy of the pistons", np.gradient)
@@ -46,6 +47,11 @@ def test_mean_of_the_gas(agree, eng, strokes, cylinders):
         strokes, "metric",
     )  # fmt: skip
     agree("MEAN_CYCLE_TORQUE", WORK, float(expected), got, rel=2e-3)
+    if strokes == 4:
+        sizes = (BORE * 1e3, STROKE * 1e3, ROD * 1e3)
+        texts = tuple(f"{pressure} kPa" for pressure in gas)
+        left_out = eng("MEAN_CYCLE_TORQUE", (texts,), *(f"{x} mm" for x in sizes), cylinders)
+        agree("MEAN_CYCLE_TORQUE", WORK, float(expected), left_out * POUND_FOOT, rel=2e-3)
 
 
 @pytest.mark.parametrize(("cylinders", "strokes"), [(1, 4), (3, 4), (4, 4), (2, 2)])
@@ -70,6 +76,12 @@ def test_torque_at_an_angle(agree, eng, cylinders, strokes, degrees):
         cylinders, degrees, strokes, "metric",
     )  # fmt: skip
     agree("CYCLE_TORQUE", ENERGY, torque, got, rel=1e-4, abs=0.01)
+    if strokes == 4:
+        left_out = eng(
+            "CYCLE_TORQUE", (tuple(f"{pressure} kPa" for pressure in gas),), f"{BORE * 1e3} mm",
+            f"{STROKE * 1e3} mm", f"{ROD * 1e3} mm", MASS * 1e3, rpm, cylinders, degrees,
+        )  # fmt: skip
+        agree("CYCLE_TORQUE", ENERGY, torque, left_out * POUND_FOOT, rel=1e-4, abs=0.01)
 
 
 def test_the_mean_through_the_cycle_is_that_of_the_gas(eng):

@@ -52,6 +52,37 @@ def test_examples(agree, eng, cold, hot, index):
     agree("VISCOSITY_INDEX", source, index, eng("VISCOSITY_INDEX", cold, hot), abs=0.6)
 
 
+# What that library's own viscosity_index gives, recorded: cSt at 40 and 100 deg C, index.
+RESULTS = open_data(
+    "ASTM D2270, results of viscosity_index of the open library chemicals 1.5.2", "MIT"
+)
+
+
+@pytest.mark.parametrize(
+    ("cold", "hot", "index"),
+    [(22.83, 5.05, 156.42), (46, 7.6, 131.77), (68, 10.8, 148.80), (90, 14.5, 167.76),
+     (110, 19, 194.37)],
+)  # fmt: skip
+def test_indexes_above_100(agree, eng, cold, hot, index):
+    got = eng("VISCOSITY_INDEX", cold, hot)
+    agree("VISCOSITY_INDEX", RESULTS, index, got, abs=0.3)
+
+
+@pytest.mark.parametrize(
+    ("grade", "index", "celsius", "expected"),
+    [
+        ("SAE 20", 60, 40, 77.36), ("SAE 20", 170, 40, 42.01), ("SAE 30", 95, 40, 97.78),
+        ("SAE 30", 130, 40, 76.77), ("SAE 40", 60, 40, 195.12), ("SAE 50", 170, 40, 127.49),
+        ("ISO VG 32", 80, 100, 5.103), ("ISO VG 68", 140, 100, 10.409),
+        ("ISO VG 150", 80, 100, 13.374), ("ISO VG 150", 140, 100, 18.634),
+    ],
+)  # fmt: skip
+def test_grades_of_any_index(agree, eng, grade, index, celsius, expected):
+    # At the other temperature than the grade's own, searched with that library.
+    got = eng("GRADE_VISCOSITY", grade, index, celsius, "metric")
+    agree("GRADE_VISCOSITY", RESULTS, expected, got, rel=3e-3)
+
+
 def test_there_and_back(eng):
     # What the index gives at 40 deg C has the index again, and so has an ISO grade at 100.
     for grade, hot in (("SAE 20", 8.1), ("SAE 30", 10.9), ("SAE 50", 19.1)):

@@ -12,7 +12,7 @@ from published.test_reynolds_equation import (
     side_flow_of,
     sommerfeld_number,
 )
-from scipy import integrate, linalg
+from scipy import integrate, linalg, optimize
 from sources import arithmetic, from_memory, independent
 
 from workbook_tools.catalog import ArgumentError
@@ -68,6 +68,24 @@ def test_how_much_the_oil_warms(agree, eng, eccentricity, slenderness):
     expected = unit_load * heat_over_flow(eccentricity, slenderness) / (860 * 1760)
     got = eng("BEARING_TEMPERATURE_RISE", *bearing[:-1], 860, 1760, "metric")
     agree("BEARING_TEMPERATURE_RISE", GRID, expected, got, rel=0.02)
+
+
+def test_a_rod_bearing(agree, eng):
+    # 54 by 19 mm, diametral clearance 0.05 mm, 8 mPa.s, 6000 rpm, 8 kN, on the grid's film.
+    bearing = (8000, 54, 19, 0.05, 8, 6000)
+    slenderness = 19 / 54
+    number = (54 / 0.05) ** 2 * 0.008 * 100 / (8000 / (0.054 * 0.019))
+    runs = optimize.brentq(
+        lambda e: sommerfeld_number(e, slenderness) - number, 0.5, 0.95, xtol=1e-4
+    )
+    side = side_flow_of(runs, slenderness) * 0.027 * 25e-6 * 100 * 0.019
+    got = eng("BEARING_OIL_FLOW", *bearing, "metric")
+    agree("BEARING_OIL_FLOW", GRID, side * 60e6, got, rel=0.02)
+    rise = 8000 / (0.054 * 0.019) * heat_over_flow(runs, slenderness) / (860 * 1760)
+    left_out = eng(
+        "BEARING_TEMPERATURE_RISE", "8000 N", "54 mm", "19 mm", "0.05 mm", "8 mPa.s", 6000
+    )
+    agree("BEARING_TEMPERATURE_RISE", GRID, rise, left_out / 1.8, rel=0.02)
 
 
 # 500 lbf on a journal of 1.5 by 1.5 in at 30 turns a second, radial clearance 0.0015 in, 4 ureyn.
