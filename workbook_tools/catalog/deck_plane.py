@@ -6,12 +6,26 @@ from typing import Annotated
 
 from workbook_tools import quantities
 from workbook_tools.catalog.errors import require
-from workbook_tools.catalog.kinds import FROM_ZERO, Length, SignedLength
+from workbook_tools.catalog.kinds import FROM_ZERO, Length, Note, SignedLength, measured
 from workbook_tools.catalog.measured import DeckHeight, DeckTiltAcross, DeckTiltAlong
 from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Deck and quench"
 
+FrontIntake = Annotated[
+    float,
+    measured("deck_height"),
+    Note("At the front, on the side of the intake, from the crank's centerline."),
+]
+FrontExhaust = Annotated[
+    float, measured("deck_height"), Note("At the front, on the side of the exhaust.")
+]
+RearIntake = Annotated[
+    float, measured("deck_height"), Note("At the rear, on the side of the intake.")
+]
+RearExhaust = Annotated[
+    float, measured("deck_height"), Note("At the rear, on the side of the exhaust.")
+]
 AlongDeck = Annotated[float, quantities.LENGTH, FROM_ZERO]
 
 
@@ -28,23 +42,12 @@ def _require_one_deck(first: float, second: float, third: float, fourth: float) 
 
 @worksheet_function(SECTION)
 def deck_tilt_along(
-    front_intake: DeckHeight,
-    front_exhaust: DeckHeight,
-    rear_intake: DeckHeight,
-    rear_exhaust: DeckHeight,
+    front_intake: FrontIntake,
+    front_exhaust: FrontExhaust,
+    rear_intake: RearIntake,
+    rear_exhaust: RearExhaust,
 ) -> DeckTiltAlong:
     """How far a deck rises along the crank, from its heights at the four corners.
-
-    Parameters
-    ----------
-    front_intake
-        At the front, on the side of the intake, from the crank's centerline.
-    front_exhaust
-        At the front, on the side of the exhaust.
-    rear_intake
-        At the rear, on the side of the intake.
-    rear_exhaust
-        At the rear, on the side of the exhaust.
 
     Equation
     --------
@@ -71,23 +74,12 @@ def deck_tilt_along(
 
 @worksheet_function(SECTION)
 def deck_tilt_across(
-    front_intake: DeckHeight,
-    front_exhaust: DeckHeight,
-    rear_intake: DeckHeight,
-    rear_exhaust: DeckHeight,
+    front_intake: FrontIntake,
+    front_exhaust: FrontExhaust,
+    rear_intake: RearIntake,
+    rear_exhaust: RearExhaust,
 ) -> DeckTiltAcross:
     """How far a deck rises across the bores, from its heights at the four corners.
-
-    Parameters
-    ----------
-    front_intake
-        At the front, on the side of the intake, from the crank's centerline.
-    front_exhaust
-        At the front, on the side of the exhaust.
-    rear_intake
-        At the rear, on the side of the intake.
-    rear_exhaust
-        At the rear, on the side of the exhaust.
 
     Equation
     --------
@@ -114,23 +106,12 @@ def deck_tilt_across(
 
 @worksheet_function(SECTION)
 def deck_twist(
-    front_intake: DeckHeight,
-    front_exhaust: DeckHeight,
-    rear_intake: DeckHeight,
-    rear_exhaust: DeckHeight,
+    front_intake: FrontIntake,
+    front_exhaust: FrontExhaust,
+    rear_intake: RearIntake,
+    rear_exhaust: RearExhaust,
 ) -> SignedLength:
     """How far a corner of a deck lies off the plane of the other three.
-
-    Parameters
-    ----------
-    front_intake
-        At the front, on the side of the intake, from the crank's centerline.
-    front_exhaust
-        At the front, on the side of the exhaust.
-    rear_intake
-        At the rear, on the side of the intake.
-    rear_exhaust
-        At the rear, on the side of the exhaust.
 
     Returns
     -------
@@ -156,10 +137,10 @@ def deck_twist(
 
 @worksheet_function(SECTION)
 def deck_height_at(
-    front_intake: DeckHeight,
-    front_exhaust: DeckHeight,
-    rear_intake: DeckHeight,
-    rear_exhaust: DeckHeight,
+    front_intake: FrontIntake,
+    front_exhaust: FrontExhaust,
+    rear_intake: RearIntake,
+    rear_exhaust: RearExhaust,
     corner_distance: Length,
     distance: AlongDeck,
 ) -> DeckHeight:
@@ -167,14 +148,6 @@ def deck_height_at(
 
     Parameters
     ----------
-    front_intake
-        At the front, on the side of the intake, from the crank's centerline.
-    front_exhaust
-        At the front, on the side of the exhaust.
-    rear_intake
-        At the rear, on the side of the intake.
-    rear_exhaust
-        At the rear, on the side of the exhaust.
     corner_distance
         Between the places at the front and at the rear where the heights were measured.
     distance

@@ -149,12 +149,8 @@ def shaking_couple(
     Bevan, The Theory of Machines, chapter 14 (primary and secondary couples of several cylinders)
     """
     _require_cylinders(crank_angles, bank_angles)
-    require_filled(positions, "positions")
-    require_same_number(positions, crank_angles, "positions", "as many as crank angles")
-    along = taken(positions)
-    middle = sum(along) / len(along)
+    arms = _arms(positions, crank_angles)
     whole = _one_cylinder(reciprocating_mass, stroke, rod_length, engine_speed, order)
-    arms = tuple(z - middle for z in along)
     return whole * _largest(crank_angles, bank_angles, arms, order)
 
 
@@ -196,12 +192,8 @@ def balance_factor(crank_angles: CrankAngles, positions: AlongCrank) -> BalanceF
     first.
     """
     require_filled(crank_angles, "crank_angles")
-    require_filled(positions, "positions")
-    require_same_number(positions, crank_angles, "positions", "as many as crank angles")
-    along = taken(positions)
-    middle = sum(along) / len(along)
+    arms = _arms(positions, crank_angles)
     pins = [cmath.exp(1j * angle) for angle in taken(crank_angles)]
-    arms = [z - middle for z in along]
     force = abs(sum(pins))
     couple = abs(sum(arm * pin for arm, pin in zip(arms, pins, strict=True)))
     rest = force > _CANCELED * len(pins) or couple > _CANCELED * sum(map(abs, arms))
@@ -256,6 +248,15 @@ def _require_cylinders(crank_angles: Rows, bank_angles: Rows) -> None:
     require_filled(crank_angles, "crank_angles")
     require_filled(bank_angles, "bank_angles")
     require_same_number(bank_angles, crank_angles, "bank_angles", "as many as crank angles")
+
+
+def _arms(positions: Rows, crank_angles: Rows) -> tuple[float, ...]:
+    """How far each cylinder is from the middle of all, along the crank."""
+    require_filled(positions, "positions")
+    require_same_number(positions, crank_angles, "positions", "as many as crank angles")
+    along = taken(positions)
+    middle = sum(along) / len(along)
+    return tuple(z - middle for z in along)
 
 
 def _even(crank_angles: Rows) -> tuple[float, ...]:

@@ -6,14 +6,31 @@ from typing import Annotated
 
 from workbook_tools import quantities
 from workbook_tools.catalog import tables
-from workbook_tools.catalog.kinds import ABOVE_ZERO, Choice, Limits
+from workbook_tools.catalog.kinds import ABOVE_ZERO, Choice, Limits, Note
 from workbook_tools.catalog.registry import worksheet_function
 
 SECTION = "Air and power"
 _RATIO = "stoichiometric ratio"
 
-Fuel = Annotated[str, quantities.TEXT, Choice(tables.words(_RATIO, "fuel"))]
-Share = Annotated[float, quantities.FACTOR, Limits(0.0, 1.0)]
+_FUELS = Choice(tables.words(_RATIO, "fuel"))
+Fuel = Annotated[
+    str,
+    quantities.TEXT,
+    _FUELS,
+    Note("The fuel, or the first of two. LPG is propane, butane or a blend of both."),
+]
+SecondFuel = Annotated[
+    str, quantities.TEXT, _FUELS, Note("What is blended in; ethanol if left out.")
+]
+SecondShare = Annotated[
+    float,
+    quantities.FACTOR,
+    Limits(0.0, 1.0),
+    Note(
+        "Share of the second fuel by volume: 0.85 for E85 as it is named; what a pump sells can "
+        "hold 0.51 to 0.83. 0 if left out."
+    ),
+]
 # From nitromethane far too rich to hydrogen far too lean.
 AirFuelRatio = Annotated[float, quantities.RATIO, Limits(0.3, 100.0)]
 Lambda = Annotated[float, quantities.FACTOR, Limits(0.2, 10.0)]
@@ -33,19 +50,9 @@ def _mean_by_mass(table: str, fuel: str, second_fuel: str, second_share: float) 
 
 @worksheet_function(SECTION)
 def fuel_density(
-    fuel: Fuel, second_fuel: Fuel = "ethanol", second_share: Share = 0.0
+    fuel: Fuel, second_fuel: SecondFuel = "ethanol", second_share: SecondShare = 0.0
 ) -> FuelDensity:
     """Density of a fuel or of a blend of two.
-
-    Parameters
-    ----------
-    fuel
-        The fuel, or the first of two. LPG is propane, butane or a blend of both.
-    second_fuel
-        What is blended in; ethanol if left out.
-    second_share
-        Share of the second fuel by volume: 0.85 for E85 as it is named; what a pump sells can
-        hold 0.51 to 0.83. 0 if left out.
 
     Equation
     --------
@@ -73,19 +80,9 @@ def fuel_density(
 
 @worksheet_function(SECTION)
 def stoichiometric_ratio(
-    fuel: Fuel, second_fuel: Fuel = "ethanol", second_share: Share = 0.0
+    fuel: Fuel, second_fuel: SecondFuel = "ethanol", second_share: SecondShare = 0.0
 ) -> AirFuelRatio:
     """Stoichiometric air-fuel ratio, by mass, of a fuel or of a blend of two.
-
-    Parameters
-    ----------
-    fuel
-        The fuel, or the first of two. LPG is propane, butane or a blend of both.
-    second_fuel
-        What is blended in; ethanol if left out.
-    second_share
-        Share of the second fuel by volume: 0.85 for E85 as it is named; what a pump sells can
-        hold 0.51 to 0.83. 0 if left out.
 
     Returns
     -------
@@ -117,19 +114,9 @@ def stoichiometric_ratio(
 
 @worksheet_function(SECTION)
 def fuel_heating_value(
-    fuel: Fuel, second_fuel: Fuel = "ethanol", second_share: Share = 0.0
+    fuel: Fuel, second_fuel: SecondFuel = "ethanol", second_share: SecondShare = 0.0
 ) -> HeatingValue:
     """Lower heating value of a fuel or of a blend of two.
-
-    Parameters
-    ----------
-    fuel
-        The fuel, or the first of two. LPG is propane, butane or a blend of both.
-    second_fuel
-        What is blended in; ethanol if left out.
-    second_share
-        Share of the second fuel by volume: 0.85 for E85 as it is named; what a pump sells can
-        hold 0.51 to 0.83. 0 if left out.
 
     Returns
     -------

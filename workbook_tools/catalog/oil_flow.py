@@ -72,8 +72,7 @@ def bearing_oil_flow(
     -------
     An estimate. The engine and bearing makers' figures for clearance and oil come first.
     """
-    _require_length_in_table(journal, bearing_length)
-    slenderness = bearing_length / journal
+    slenderness = _slenderness_in_table(journal, bearing_length)
     eccentricity = film_eccentricity(
         load, journal, bearing_length, clearance, viscosity, journal_speed
     )
@@ -127,8 +126,7 @@ def bearing_temperature_rise(
     -------
     An estimate. The engine and bearing makers' figures for clearance and oil come first.
     """
-    _require_length_in_table(journal, bearing_length)
-    slenderness = bearing_length / journal
+    slenderness = _slenderness_in_table(journal, bearing_length)
     eccentricity = film_eccentricity(
         load, journal, bearing_length, clearance, viscosity, journal_speed
     )
@@ -193,9 +191,11 @@ def pressure_fed_flow(
     return centered * (1 + 1.5 * eccentricity**2)
 
 
-def _require_length_in_table(journal: float, bearing_length: float) -> None:
+def _slenderness_in_table(journal: float, bearing_length: float) -> float:
+    """Length over diameter of a bearing, refused where it is shorter than the table's."""
     require(
         bearing_length >= film_table.SHORTEST * journal,
         "bearing_length",
         f"{film_table.SHORTEST} of the journal's diameter or more",
     )
+    return bearing_length / journal

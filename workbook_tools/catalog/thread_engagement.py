@@ -32,14 +32,20 @@ Strength = Annotated[float, quantities.STRESS, Limits(50e6, 3e9)]
 _FLANK = 0.57735
 
 
-def _width(pitch: float, pitch_diameter: float, hole_minor_diameter: float) -> float:
-    """The bolt's thread where the hole's crests shear it, as a share of the pitch."""
+def _width(pitch: float, larger: float, smaller: float) -> float:
+    """A thread where the crests of the other shear it, as a share of the pitch.
+
+    From the crests' diameter and the thread's own pitch diameter, the larger one first.
+    """
+    return 1 / 2 + _FLANK * (larger - smaller) / pitch
+
+
+def _require_engaged(pitch_diameter: float, hole_minor_diameter: float) -> None:
     require(
         hole_minor_diameter < pitch_diameter,
         "hole_minor_diameter",
         "less than the bolt's pitch diameter",
     )
-    return 1 / 2 + _FLANK * (pitch_diameter - hole_minor_diameter) / pitch
 
 
 @worksheet_function(SECTION)
@@ -79,6 +85,7 @@ def thread_engagement(
     -------
     A stripped thread lets a head or cap go. The engine and fastener makers' lengths come first.
     """
+    _require_engaged(pitch_diameter, hole_minor_diameter)
     width = _width(pitch, pitch_diameter, hole_minor_diameter)
     return 2 * stress_area / (math.pi * hole_minor_diameter * width)
 
@@ -133,12 +140,13 @@ def engagement_in_weaker_hole(
     -------
     A stripped thread lets a head or cap go. The engine and fastener makers' lengths come first.
     """
+    _require_engaged(pitch_diameter, hole_minor_diameter)
     bolt = hole_minor_diameter * _width(pitch, pitch_diameter, hole_minor_diameter)
     require(
         hole_pitch_diameter < major_diameter,
         "hole_pitch_diameter",
         "less than the bolt's major diameter",
     )
-    hole = major_diameter * (1 / 2 + _FLANK * (major_diameter - hole_pitch_diameter) / pitch)
+    hole = major_diameter * _width(pitch, major_diameter, hole_pitch_diameter)
     share = bolt * bolt_strength / (hole * hole_strength)
     return engagement * max(1.0, share)

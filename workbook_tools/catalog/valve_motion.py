@@ -168,8 +168,7 @@ def spring_margin(
     -------
     A valve that leaves its cam meets the piston. The cam maker's springs come first.
     """
-    require(acceleration < 0, "acceleration", "negative: over the nose, where the spring must hold")
-    return spring_load + valve_mass * acceleration
+    return spring_load - spring_force_needed(valve_mass, acceleration)
 
 
 @worksheet_function(SECTION)
@@ -205,8 +204,7 @@ def float_speed(
     Not a speed to run at: a valve that leaves its cam meets the piston. The cam maker's limit
     comes first.
     """
-    require(acceleration < 0, "acceleration", "negative: over the nose, where the spring must hold")
-    return engine_speed * math.sqrt(spring_load / (-valve_mass * acceleration))
+    return engine_speed * math.sqrt(spring_load / spring_force_needed(valve_mass, acceleration))
 
 
 @worksheet_function(SECTION)
