@@ -219,7 +219,7 @@ def test_weights_and_stretch_are_of_their_own_rod(book):
             total = sum(book.read("Balance", "Weights", row, part) for part in parts)
             total += sum(book.read("Balance", "One of each", part) for part in same)
             assert book.result("Balance", row, head) == exact(total)
-        for bolt in ("Bolt A", "Bolt B"):
-            tight, free = (book.read("Stretch", "Stretch", rod, f"{bolt}, {state}")
+        for bolt in ("One bolt", "Other bolt"):
+            tight, free = (book.read("Stretch", "Stretch", rod, f"{bolt}, {state} length")
                            for state in ("tight", "free"))  # fmt: skip
             assert book.result("Stretch", rod, f"{bolt}, stretch") == exact(tight - free)

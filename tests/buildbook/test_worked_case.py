@@ -35,7 +35,7 @@ SIZES = {
     "Rises / Main housing temperature rise": 130,
     "Quench wanted / Quench wanted, hot": 0.040,
     "Quench wanted / Closest allowed, at rest": 0.034,
-    "Quench wanted / Closest allowed, running": 0.028,
+    "Quench wanted / Running quench, least allowed": 0.028,
     "Quench wanted / Head gasket, compressed": 0.038,
     "Decks together / Bridge set on the deck again, reads": 0,
     "Deck / Deck clearance, least": -0.005,

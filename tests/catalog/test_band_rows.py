@@ -10,7 +10,14 @@ from workbook_tools.measurands import all_measurands
 
 BANDS = list(tables.read_tables().bands.values())
 USES = tables.read_tables().uses
-ORIGINS = ("common practice, no source", "makers' service ranges of ", "ISO ", "SAE ", "Shigley, ")
+ORIGINS = (
+    "common practice, no source",
+    "makers' service ranges of ",
+    "makers' service data of ",
+    "ISO ",
+    "SAE ",
+    "Shigley, ",
+)
 FUELS = (
     "atom balance of ",
     "US Department of Energy, ",

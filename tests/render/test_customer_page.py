@@ -142,7 +142,7 @@ def test_it_says_who_released_the_engine_and_what_an_owner_leaves_alone():
     book = read_book(EXAMPLES / "build_book_inch_v8.xlsx")
     text = Text(page_of(book)).text
     assert "Released by IT on 2025-05-28" in text
-    assert "Not to be retightened by the owner: Main caps, Main caps, side bolts, Rod caps" in text
+    assert "Not to be retightened by the owner: Main caps, Side bolts, Rod caps" in text
     assert "438.3 hp at 6,100 rpm, corrected to SAE J1349" in text
     assert "common practice" in text
 

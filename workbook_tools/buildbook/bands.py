@@ -74,7 +74,7 @@ def limits_of(plan: Plan, table: str) -> Limits:
         float(f"{from_si(end, LENGTH, plan.units) if row.unit else end:.2g}")
         for end in (row.low or 0.0, row.high or 0.0)
     )
-    return Limits(low, high, COMMON)
+    return Limits(low, high, _whose(row.origin))
 
 
 def _row(plan: Plan, measured: str, use: str, made: str, size: str) -> tuple[str, str, str]:
@@ -89,11 +89,16 @@ def _row(plan: Plan, measured: str, use: str, made: str, size: str) -> tuple[str
         low, high = (
             f"{float(f'{from_si(float(limit), LENGTH, plan.units):.2g}'):g}" for limit in limits
         )
-    whose = COMMON if str(origin).startswith(COMMON) else str(origin).split(" of ")[0]
-    return low, high, f'"{whose}"'
+    return low, high, f'"{_whose(str(origin))}"'
+
+
+def _whose(origin: str) -> str:
+    """Whose a band is, in the few words that its cell has room for."""
+    return COMMON if origin.startswith(COMMON) else origin.split(" of ")[0]
 
 
 def _line(plan: Plan, near: object, far: object, size: str) -> str:
     factor = (float(str(far)) - float(str(near))) / 0.01
     base = from_si(float(str(near)) - 0.02 * factor, LENGTH, plan.units)
-    return f"{base:.3g}+{factor:.3g}*{size}"
+    # A band is no closer than what a gauge tells.
+    return f"ROUND({base:.3g}+{factor:.3g}*{size},{plan.pick(5, 4)})"

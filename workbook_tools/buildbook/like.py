@@ -90,10 +90,10 @@ def _plan_of(book: Workbook, source: Path) -> Plan:
         found[name] = book[title][address.replace("$", "")].value
     try:
         numbers = [
-            int(found[n])
+            int(str(found[n]).split()[0])
             for n in ("book_cylinders", "book_mains", "book_rods_per_journal", "book_valves")
         ]
-    except (TypeError, ValueError):
+    except (IndexError, ValueError):
         raise OlderBookError(
             f"{source}: expected numbers of cylinders, mains, rods and valves on the sheet Notes"
         ) from None

@@ -44,8 +44,10 @@ class Quantity:
         parts = plan.pick(*self.digits).split(";")
         if typed:
             if parts == ["0"]:
-                return "General"
-            parts = [_LAST_DIGIT.sub(r"\g<0>??", part) for part in parts]
+                return "General_ "
+            # Where words follow the number, a blank in place of a digit would part them.
+            more = "##" if '"' in parts[0] else "??"
+            parts = [_LAST_DIGIT.sub(rf"\g<0>{more}", part) for part in parts]
         return ";".join(f"{part}_ " for part in parts)
 
     def other(self, plan: Plan) -> str:

@@ -367,9 +367,9 @@ class Lines:
         page.sheet[cell_address(row, first)] = ArrayFormula(
             area_address(row, first, row, first + 1), when_filled(call, *needed)
         )
-        page.put(row, first + 3, when_filled(f"INDEX({call},1,3)", *needed), "said")
-        page.spread(row, first + 3, page.columns)
-        low, high, origin = (pulled(fixed(cell_address(row, first + i))) for i in (0, 1, 3))
+        page.put(row, first + 2, when_filled(f"INDEX({call},1,3)", *needed), "said")
+        page.spread(row, first + 2, page.columns)
+        low, high, origin = (pulled(fixed(cell_address(row, first + i))) for i in (0, 1, 2))
         return Limits(low, high, origin)
 
 

@@ -11,13 +11,13 @@ TITLE = "Assembly"
 _NONE = "A dash where there is no such pass."
 GROUPS = (
     "Main caps",
-    "Main caps, side bolts",
+    "Side bolts",
     "Rod caps",
     "Cam retainer",
     "Cam sprocket",
     "Oil pump",
     "Cylinder head",
-    "Rockers, cam caps",
+    "Rocker bolts, cam caps",
     "Timing cover",
     "Oil pan",
     "Damper",
@@ -26,7 +26,7 @@ GROUPS = (
     "Exhaust manifold",
     "",
 )
-HEADS_ONLY = ("Cylinder head", "Rockers, cam caps", "Intake manifold", "Exhaust manifold", "")
+HEADS_ONLY = ("Cylinder head", "Rocker bolts, cam caps", "Intake manifold", "Exhaust manifold", "")
 ODDS = (
     "Plugs counted",
     "Galleries brushed by",

@@ -28,7 +28,7 @@ _SUMS = {
 
 def build(draft: Draft) -> None:
     """Write the sheet."""
-    page = draft.page(TITLE, "Balance card", (11, 12, 12, 12, 9, 12, 12, 12, 12))
+    page = draft.page(TITLE, "Balance card", (11, 12, 12, 12, 9, 12, 12, 10, 17))
     weights = _weights(draft, page)
     page.gap()
     _set(draft, page, weights)
@@ -120,7 +120,11 @@ def _set(draft: Draft, page: Page, weights: Table) -> None:
             f"Unbalance left at the {end}",
             q.of("crank_unbalance"),
             judged=True,
-            limits=Limits(0, when_filled(f"{permitted}/2", permitted), "half of the permitted"),
+            limits=Limits(
+                0,
+                when_filled(f"ROUND({permitted}/2,{plan.pick(2, 1)})", permitted),
+                "half of the permitted",
+            ),
         )
     lines.line("Drilled, added, balanced outside", None, role="text")
     lines.line("Weighed by", None, role="sign")

@@ -16,9 +16,13 @@ from workbook_tools.formulas.references import cell_address, fixed
 TITLE = "Bearings"
 _UPPER, _LOWER = "Upper shell wall", "Lower shell wall"
 # Walls on the shelf, and the pairs that they make: halves differ by one step at most.
-_WALLS = ("thin", "middle", "thick")
+_WALLS = ("A", "B", "C")
 _PAIRS = ((0, 0), (0, 1), (1, 1), (1, 2), (2, 2))
 _NEVER = 1000
+_HOT = (
+    "Hot: free expansion, and no verdict on it. Bands are for bearings measured cold, and shells, "
+    "studs and iron caps let a housing open less than free expansion says."
+)
 
 
 @dataclass(frozen=True)
@@ -48,7 +52,7 @@ def build(draft: Draft) -> None:
         "rule of an aluminum block is for mains measured cold, never for rods.",
     )
     lines = Lines(page, "Bearing start")
-    lines.head("Least", "Most", "", "Notes")
+    lines.head("Least", "Most", "Notes")
     starts = {name: _start(draft, lines, name) for name in ("main", "rod")}
     lines.line("Oil that the clearance is for", None, role="spec")
     page.gap()
@@ -97,7 +101,7 @@ def _start(draft: Draft, lines: Lines, name: str) -> tuple[Limits, str]:
         f"{name.capitalize()} clearance wanted",
         q.alone(q.of(f"{name}_bearing_clearance")),
         role="spec",
-        start=when_filled(f"({low}+{high})/2", low, high),
+        start=when_filled(f"ROUND(({low}+{high})/2,{plan.pick(4, 3)})", low, high),
         note="the middle of the band; type over it",
     )
     return limits, fixed(wanted)
@@ -114,8 +118,8 @@ def _shelf(page: Page, name: str) -> tuple[str, str]:
     row = page.next()
     walls = []
     for i, step in enumerate(_WALLS):
-        page.put(row, 2 + 2 * i, f"{step} wall", "label")
-        where = f"{name.capitalize()} shelf / {step.capitalize()} wall"
+        page.put(row, 2 + 2 * i, f"wall {step}", "label")
+        where = f"{name.capitalize()} shelf / Wall {step}"
         walls.append(fixed(page.enter(row, 3 + 2 * i, where, "spec", wall)))
     names, pairs, bounds = page.next(), page.next(), page.next()
     for text, at in (("Pair", names), ("Both walls", pairs), ("From", bounds)):
@@ -144,8 +148,8 @@ def _bearings(draft: Draft, page: Page, kind: _Kind) -> None:
         "Housing without shells, caps tightened; walls by a ball anvil at the middle of the shell. "
     )
     if kind.housings:
-        note += "Which throw a rod runs on: type its number."
-    page.section(f"{kind.name} bearings", note)
+        note += "Which throw a rod runs on: type its number. "
+    page.section(f"{kind.name} bearings", note + _HOT)
     housing, clearance = f"{kind.name} housing bore", f"{kind.name} bearing clearance"
     rise, material = (
         (cells["rod rise"], cells["rods material"])

@@ -168,5 +168,5 @@ def _other(draft: Draft, page: Page) -> None:
             when_filled(plan.call("DECK_CLEARANCE", own, *planned), own, *planned),
             note="of the combination as planned; measure it at the mock-up",
         )
-    lines.line("Lifter bores, largest", q.of("lifter_bore"), required=False)
+    lines.line("Lifter bore, largest", q.of("lifter_bore"), required=False)
     lines.line("Cracks, pressure test: who, how", None, role="text", required=True)

@@ -14,7 +14,7 @@ TITLE = "Bottom end"
 
 def build(draft: Draft) -> None:
     """Write the sheet."""
-    page = draft.page(TITLE, "Bottom end", (11, 11, 11, 11, 9, 11, 11, 11, 13))
+    page = draft.page(TITLE, "Bottom end", (11, 11, 11, 11, 9, 11, 11, 9, 19))
     _thrust(draft, page)
     page.gap()
     _sides(draft, page)

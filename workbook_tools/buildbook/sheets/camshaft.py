@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import when_filled
@@ -32,7 +34,7 @@ def build(draft: Draft) -> None:
     )
     off = lines.line(
         "May be off the card by",
-        q.of("cam_advance"),
+        replace(q.of("cam_advance"), digits=("0.0", "0.0")),
         role="spec",
         start=1,
         note="crank degrees",

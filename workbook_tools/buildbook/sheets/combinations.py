@@ -9,7 +9,7 @@ from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.bands import choices
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import when_filled
-from workbook_tools.buildbook.page import Page
+from workbook_tools.buildbook.page import Limits, Page
 from workbook_tools.buildbook.plan import Plan
 from workbook_tools.buildbook.quantities import Quantity
 from workbook_tools.buildbook.table import Lines
@@ -194,7 +194,7 @@ def _pistons(draft: Draft, page: Page, taken: Mapping[str, str]) -> str:
         "or below it the piston would seize. The piston maker's figure comes first.",
     )
     lines = Lines(page, "Pistons planned", label_columns=2)
-    lines.head("Least", "Most", "", "Notes")
+    lines.head("Least", "Most", "Verdict", "Band from, notes")
     kind = lines.line(
         "Kind of piston",
         None,
@@ -212,7 +212,9 @@ def _pistons(draft: Draft, page: Page, taken: Mapping[str, str]) -> str:
     size = lines.line(
         "Piston skirt wanted",
         q.of("piston_diameter"),
-        when_filled(f"{bore}-({low}+{high})/2", bore, low, high),
+        when_filled(
+            plan.call("PISTON_SIZE_FOR_CLEARANCE", bore, f"({low}+{high})/2"), bore, low, high
+        ),
     )
     heat = tuple(cells[n] for n in ("block rise", "skirt rise", "block material",
                                     "pistons material"))  # fmt: skip
@@ -221,6 +223,8 @@ def _pistons(draft: Draft, page: Page, taken: Mapping[str, str]) -> str:
         "Piston clearance, hot",
         q.of("hot_piston_clearance"),
         when_filled(plan.call("HOT_PISTON_CLEARANCE", *sizes), *sizes),
+        judged=True,
+        limits=Limits(0, when_filled(f"ROUND({high},{plan.pick(4, 3)})", high), "no seizing"),
     )
     return kind
 

@@ -58,7 +58,7 @@ def _wanted(draft: Draft, page: Page) -> dict[str, str]:
         note="cold as well as warm, at rest: the piston and rod makers' figure",
     )
     running = lines.line(
-        "Closest allowed, running",
+        "Running quench, least allowed",
         q.of("running_quench"),
         role="spec",
         note="with rod stretch and bearing take-up off, at the highest speed",

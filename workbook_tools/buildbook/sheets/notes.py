@@ -83,9 +83,9 @@ def build(draft: Draft) -> None:
         ("Units", "book_units", plan.units),
         ("Cylinders", "book_cylinders", plan.cylinders),
         ("Layout", "book_layout", plan.layout),
-        ("Main bearings", "book_mains", plan.mains),
+        ("The crank runs in", "book_mains", f"{plan.mains} main bearings"),
         ("Rods on a journal", "book_rods_per_journal", plan.rods_per_journal),
-        ("Valves of a cylinder", "book_valves", plan.valves),
+        ("Each cylinder has", "book_valves", f"{plan.valves} valves"),
         ("Sheets left out", "book_without", ", ".join(plan.without) or "none"),
         ("Scope", "book_scope", plan.scope),
     ):

@@ -33,7 +33,7 @@ def _start(draft: Draft, page: Page) -> tuple[Limits, str]:
         "its limits over them.",
     )
     lines = Lines(page, "Piston start")
-    lines.head("Least", "Most", "", "Notes")
+    lines.head("Least", "Most", "Notes")
     use, bore = draft.cells["use"], draft.cells["bore"]
     kind = draft.cells["kind"]
     call = plan.call("PISTON_CLEARANCE_BAND", bore, use, kind)
@@ -44,7 +44,9 @@ def _start(draft: Draft, page: Page) -> tuple[Limits, str]:
         role="spec",
         note="as the piston maker names it; over or under the coating?",
     )
-    pin = lines.line("Pin, nominal", q.of("pin_diameter"), role="spec", note="its bands go by it")
+    pin = lines.line(
+        "Pin diameter, nominal", q.of("pin_diameter"), role="spec", note="its bands go by it"
+    )
     return band, fixed(pin)
 
 

@@ -14,7 +14,7 @@ TITLE = "Running"
 
 def build(draft: Draft) -> None:
     """Write the sheet."""
-    page = draft.page(TITLE, "Running", (11, 13, 10, 12, 11, 11, 11, 10, 12))
+    page = draft.page(TITLE, "Running", (11, 13, 10, 12, 10, 10, 10, 10, 17))
     _texts(
         page,
         "Priming and first start",

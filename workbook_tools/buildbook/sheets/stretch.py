@@ -28,7 +28,7 @@ def build(draft: Draft) -> None:
 
     def stretch(bolt: str) -> Column:
         def formula(c: Cells) -> str:
-            tight, free = c[f"{bolt}, tight"], c[f"{bolt}, free"]
+            tight, free = c[f"{bolt}, tight length"], c[f"{bolt}, free length"]
             return when_filled(f"{tight}-{free}", tight, free)
 
         return Column(
@@ -43,10 +43,10 @@ def build(draft: Draft) -> None:
         (
             *(
                 column
-                for bolt in ("Bolt A", "Bolt B")
+                for bolt in ("One bolt", "Other bolt")
                 for column in (
-                    Column(f"{bolt}, free", quantity=length),
-                    Column(f"{bolt}, tight", quantity=length),
+                    Column(f"{bolt}, free length", quantity=length),
+                    Column(f"{bolt}, tight length", quantity=length),
                     stretch(bolt),
                 )
             ),

@@ -18,7 +18,7 @@ _VALVES = ("Intake", "Exhaust")
 
 def build(draft: Draft) -> None:
     """Write the sheet."""
-    page = draft.page(TITLE, "Valvetrain", (11, 12, 12, 12, 9, 12, 12, 9, 13))
+    page = draft.page(TITLE, "Valvetrain", (13.5, 12, 12, 12, 10, 11, 11, 9, 17))
     _pushrods(draft, page)
     page.gap()
     _lash(draft, page)
@@ -82,7 +82,7 @@ def _lash(draft: Draft, page: Page) -> None:
         "Cyl",
         plan.cylinder_rows,
         [
-            Column(f"{group} lash or preload", quantity=q.GAP, judged=len(plan.valve_groups) == 2)
+            Column(f"{group} lash or preload", quantity=q.GAP, judged=True)
             for group in plan.valve_groups
         ],
     )

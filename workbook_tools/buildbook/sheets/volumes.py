@@ -14,7 +14,7 @@ TITLE = "Volumes"
 
 def build(draft: Draft) -> None:
     """Write the sheet."""
-    page = draft.page(TITLE, "Volumes and ratio", (9, 11, 11, 11, 11, 11, 10, 12.5, 9, 9, 9.5))
+    page = draft.page(TITLE, "Volumes and ratio", (9, 11, 11, 11, 11, 11, 10, 12.5, 11.5, 9, 8))
     gasket = _gasket(draft, page)
     page.gap()
     ratios = _ratios(draft, page, gasket)
