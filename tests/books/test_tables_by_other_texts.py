@@ -259,8 +259,8 @@ def test_the_steps_of_a_torque_are_steps_and_no_cylinders(book):
     ]
     assert not found.missing
     assert told(found, "D4", "E4") == [
-        ("fitting_torque", "step 1", "", "read"),
-        ("fitting_torque", "step 2", "", "read"),
+        ("fitting_torque", "step 1", "", "asked"),
+        ("fitting_torque", "step 2", "", "asked"),
     ]
 
 
