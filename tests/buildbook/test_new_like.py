@@ -11,14 +11,15 @@ import pytest
 
 from workbook_tools.buildbook import BuildBookError, fields, new_book, new_like, plan_for
 
-PLAN = plan_for(4, "metric", "inline", valves=4)
+# Few rows: what comes along goes cell by cell.
+PLAN = plan_for(2, "metric", "inline", valves=4)
 KEPT, EMPTIED = ("spec", "band", "origin"), ("reading", "text", "date", "sign", "choice")
 
 
 @pytest.fixture(scope="module")
 def old(tmp_path_factory, fill_build_books):
     path = tmp_path_factory.mktemp("old") / "old.xlsx"
-    new_book(path, 4, "metric", valves=4)
+    new_book(path, 2, "metric", valves=4)
     fill_build_books.fill(path, PLAN, fill_build_books.FOUR)
     return path
 

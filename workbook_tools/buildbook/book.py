@@ -7,6 +7,7 @@ import re
 import tempfile
 import zipfile
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 from types import ModuleType
 
@@ -136,6 +137,7 @@ def report(draft: Draft, target: Path) -> BookReport:
     return BookReport(target, draft.plan, tuple(draft.workbook.sheetnames), len(cells), needed)
 
 
+@cache
 def fields(plan: Plan) -> tuple[Field, ...]:
     """Every cell that is filled in at the bench in a book of this plan."""
     return drafted(plan).fields

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from workbook_tools.buildbook.plan import Plan
 from workbook_tools.formulas.references import fixed, quoted
 
 
@@ -18,6 +19,11 @@ def when_filled(formula: str, *needed: str) -> str:
     """
     counts = "+".join(f"COUNTBLANK({cell})" for cell in dict.fromkeys(needed))
     return f'=IF({counts}=0,{formula},"")'
+
+
+def called(plan: Plan, name: str, *cells: str) -> str:
+    """A call of a worksheet function that stays blank as long as one of its cells is."""
+    return when_filled(plan.call(name, *cells), *cells)
 
 
 def pulled(reference: str) -> str:

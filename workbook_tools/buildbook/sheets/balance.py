@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.draft import Draft
-from workbook_tools.buildbook.formulas import when_filled
+from workbook_tools.buildbook.formulas import called, when_filled
 from workbook_tools.buildbook.page import Limits, Page
 from workbook_tools.buildbook.table import JUDGED, Cells, Column, Lines, Table, table
 from workbook_tools.formulas.references import fixed
@@ -70,7 +70,7 @@ def _set(draft: Draft, page: Page, weights: Table) -> None:
         lines.line(
             f"{part}, heaviest less lightest",
             q.MASS,
-            when_filled(plan.call("MASS_SPREAD", column), column),
+            called(plan, "MASS_SPREAD", column),
             judged=True,
         )
     means = {}
@@ -113,7 +113,7 @@ def _set(draft: Draft, page: Page, weights: Table) -> None:
     permitted = lines.line(
         "Permitted by the grade, both planes",
         q.of("permissible_unbalance"),
-        when_filled(plan.call("PERMISSIBLE_UNBALANCE", mass, speed, grade), mass, speed, grade),
+        called(plan, "PERMISSIBLE_UNBALANCE", mass, speed, grade),
     )
     for end in ("front", "rear"):
         lines.line(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.bands import limits_of
 from workbook_tools.buildbook.draft import Draft
-from workbook_tools.buildbook.formulas import when_filled
+from workbook_tools.buildbook.formulas import called, when_filled
 from workbook_tools.buildbook.page import Page
 from workbook_tools.buildbook.table import JUDGED, Cells, Column, Lines, block, table
 
@@ -165,7 +165,7 @@ def _other(draft: Draft, page: Page) -> None:
             if len(plan.bank_rows) > 1
             else "Deck clearance from sizes",
             q.of("deck_clearance"),
-            when_filled(plan.call("DECK_CLEARANCE", own, *planned), own, *planned),
+            called(plan, "DECK_CLEARANCE", own, *planned),
             note="of the combination as planned; measure it at the mock-up",
         )
     lines.line("Lifter bore, largest", q.of("lifter_bore"), required=False)

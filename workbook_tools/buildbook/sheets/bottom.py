@@ -5,7 +5,7 @@ from __future__ import annotations
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.bands import limits_of, usual
 from workbook_tools.buildbook.draft import Draft
-from workbook_tools.buildbook.formulas import when_filled
+from workbook_tools.buildbook.formulas import called, when_filled
 from workbook_tools.buildbook.page import Limits, Page
 from workbook_tools.buildbook.table import JUDGED, Column, Lines, table
 
@@ -89,13 +89,13 @@ def _relief(draft: Draft, page: Page) -> None:
     pressure = lines.line(
         "Relief pressure, starts to open",
         q.of("relief_pressure"),
-        when_filled(plan.call("RELIEF_PRESSURE", load, plunger), load, plunger),
+        called(plan, "RELIEF_PRESSURE", load, plunger),
     )
     needed = (pressure, wanted, rate, plunger)
     lines.line(
         "Relief shim",
         q.of("relief_shim_thickness"),
-        when_filled(plan.call("RELIEF_SHIM", *needed), *needed),
+        called(plan, "RELIEF_SHIM", *needed),
     )
 
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.draft import Draft
-from workbook_tools.buildbook.formulas import when_filled
+from workbook_tools.buildbook.formulas import called, when_filled
 from workbook_tools.buildbook.page import Page
 from workbook_tools.buildbook.quantities import Quantity
 from workbook_tools.buildbook.table import Cells, Column, Lines, table
@@ -80,7 +80,7 @@ class _Card:
         self.against(
             f"{kind} duration",
             q.of(f"{kind.lower()}_duration"),
-            when_filled(plan.call("CAM_DURATION", *both), *both),
+            called(plan, "CAM_DURATION", *both),
         )
         return self.against(
             f"{kind} centerline",
@@ -95,13 +95,13 @@ def _phase(draft: Draft, card: _Card, centers: dict[str, str]) -> None:
     separation = card.against(
         "Lobe separation",
         q.of("lobe_separation"),
-        when_filled(plan.call("LOBE_SEPARATION", *both), *both),
+        called(plan, "LOBE_SEPARATION", *both),
     )
     phase = (separation, centers["Intake"])
     advance = lines.line(
         "Cam advance",
         q.of("cam_advance"),
-        when_filled(plan.call("CAM_ADVANCE", *phase), *phase),
+        called(plan, "CAM_ADVANCE", *phase),
     )
     by = f'TEXT(ABS({advance}),"0.0")&" deg"'
     said = (
@@ -119,7 +119,7 @@ def _phase(draft: Draft, card: _Card, centers: dict[str, str]) -> None:
     closing = lines.line(
         "Intake closing, near the seat",
         q.of("intake_closing"),
-        when_filled(plan.call("INTAKE_CLOSING", seat, centers["Intake"]), seat, centers["Intake"]),
+        called(plan, "INTAKE_CLOSING", seat, centers["Intake"]),
         note="after bottom dead center",
     )
     ratio, stroke, rod = (draft.cells[n] for n in ("lowest ratio", "stroke", "rod length"))
@@ -136,8 +136,7 @@ def _lift(draft: Draft, page: Page) -> None:
     page.section("Lift")
 
     def lift(c: Cells) -> str:
-        cells = (c["Lobe lift"], c["Rocker ratio"], c["Lash"])
-        return when_filled(plan.call("VALVE_LIFT", *cells), *cells)
+        return called(plan, "VALVE_LIFT", c["Lobe lift"], c["Rocker ratio"], c["Lash"])
 
     table(
         page,

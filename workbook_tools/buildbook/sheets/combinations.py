@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.bands import choices
 from workbook_tools.buildbook.draft import Draft
-from workbook_tools.buildbook.formulas import when_filled
+from workbook_tools.buildbook.formulas import called, when_filled
 from workbook_tools.buildbook.page import Limits, Page
 from workbook_tools.buildbook.plan import Plan
 from workbook_tools.buildbook.quantities import Quantity
@@ -222,7 +222,7 @@ def _pistons(draft: Draft, page: Page, taken: Mapping[str, str]) -> str:
     lines.line(
         "Piston clearance, hot",
         q.of("hot_piston_clearance"),
-        when_filled(plan.call("HOT_PISTON_CLEARANCE", *sizes), *sizes),
+        called(plan, "HOT_PISTON_CLEARANCE", *sizes),
         judged=True,
         limits=Limits(0, when_filled(f"ROUND({high},{plan.pick(4, 3)})", high), "no seizing"),
     )

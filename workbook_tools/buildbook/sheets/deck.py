@@ -5,7 +5,7 @@ from __future__ import annotations
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.bands import limits_of, usual
 from workbook_tools.buildbook.draft import Draft
-from workbook_tools.buildbook.formulas import when_filled
+from workbook_tools.buildbook.formulas import called, when_filled
 from workbook_tools.buildbook.page import Limits, Page
 from workbook_tools.buildbook.table import JUDGED, Cells, Column, Lines, Table, block, table
 from workbook_tools.formulas.references import fixed
@@ -96,16 +96,13 @@ def _decks(draft: Draft, page: Page, limits: dict[str, str]) -> Table:
         return block(c, ONE, OTHER)
 
     def hot(c: Cells) -> str:
-        needed = (c["Deck clearance"], gasket, growth)
-        return when_filled(plan.call("HOT_QUENCH", *needed), *needed)
+        return called(plan, "HOT_QUENCH", c["Deck clearance"], gasket, growth)
 
     def running(c: Cells) -> str:
-        needed = (c["Quench, hot"], stretch, take_up)
-        return when_filled(plan.call("RUNNING_QUENCH", *needed), *needed)
+        return called(plan, "RUNNING_QUENCH", c["Quench, hot"], stretch, take_up)
 
     def cold(c: Cells) -> str:
-        needed = (c["Deck clearance"], gasket)
-        return when_filled(plan.call("QUENCH", *needed), *needed)
+        return called(plan, "QUENCH", c["Deck clearance"], gasket)
 
     def mean(c: Cells) -> str:
         return when_filled(plan.call("MEAN_READING", readings(c), 2), readings(c))
@@ -219,7 +216,7 @@ def _growth(draft: Draft, page: Page) -> None:
     lines.line(
         "Block growth",
         q.of("block_growth"),
-        when_filled(plan.call("BLOCK_GROWTH", *block), *block),
+        called(plan, "BLOCK_GROWTH", *block),
     )
     sizes = (deck, *(cells[n] for n in ("stroke", "rod length", "compression height")))
     rises = tuple(cells[f"{part} rise"] for part in ("block", "rod", "piston"))
@@ -228,7 +225,7 @@ def _growth(draft: Draft, page: Page) -> None:
     computed = lines.line(
         "Deck clearance growth, from sizes",
         q.of("deck_growth"),
-        when_filled(plan.call("DECK_GROWTH_BY_PARTS", *needed), *needed),
+        called(plan, "DECK_GROWTH_BY_PARTS", *needed),
         note="the block's growth less that of crank, rod and piston",
     )
     known = lines.line(
@@ -271,7 +268,7 @@ def _speed(draft: Draft, page: Page) -> None:
     stretch = lines.line(
         "Rod stretch",
         q.of("rod_stretch"),
-        when_filled(plan.call("ROD_STRETCH", *sizes), *sizes),
+        called(plan, "ROD_STRETCH", *sizes),
         note="at top dead center between exhaust and intake",
     )
     draft.lend("stretch", page, stretch)

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.draft import Draft
-from workbook_tools.buildbook.formulas import pulled, when_filled
+from workbook_tools.buildbook.formulas import called, pulled, when_filled
 from workbook_tools.buildbook.page import Page
 from workbook_tools.buildbook.plan import Plan
 from workbook_tools.buildbook.table import Cells, Column, Lines, Table, table
@@ -74,19 +74,16 @@ def _shelf(draft: Draft, page: Page, decks: dict[str, str], rooms: tuple[Cells, 
     )
 
     def cold(c: Cells) -> str:
-        needed = (decks["tightest"], c[_THICKNESS])
-        return when_filled(plan.call("QUENCH", *needed), *needed)
+        return called(plan, "QUENCH", decks["tightest"], c[_THICKNESS])
 
     def hot(end: str) -> Callable[[Cells], str]:
         def formula(c: Cells) -> str:
-            needed = (decks[end], c[_THICKNESS], decks["growth"])
-            return when_filled(plan.call("HOT_QUENCH", *needed), *needed)
+            return called(plan, "HOT_QUENCH", decks[end], c[_THICKNESS], decks["growth"])
 
         return formula
 
     def running(c: Cells) -> str:
-        needed = (c[_HOT], cells["stretch"], cells["take-up"])
-        return when_filled(plan.call("RUNNING_QUENCH", *needed), *needed)
+        return called(plan, "RUNNING_QUENCH", c[_HOT], cells["stretch"], cells["take-up"])
 
     least, moving = cells["least quench"], cells["least running quench"]
     wanted, off = decks["wanted"], cells["quench off"]
@@ -99,8 +96,7 @@ def _shelf(draft: Draft, page: Page, decks: dict[str, str], rooms: tuple[Cells, 
         return when_filled(judged, least, wanted, off, c[_COLD], c[_HOT], c[_LOOSEST])
 
     def volume(c: Cells) -> str:
-        needed = (c[_BORE], c[_THICKNESS])
-        return when_filled(plan.call("GASKET_VOLUME", *needed), *needed)
+        return called(plan, "GASKET_VOLUME", c[_BORE], c[_THICKNESS])
 
     columns = [
         Column(
@@ -198,7 +194,7 @@ def _order(draft: Draft, page: Page, shelf: Table, decks: dict[str, str]) -> Non
     lines.line(
         "Thickness that would be exact",
         length,
-        when_filled(plan.call("GASKET_FOR_QUENCH", *exact), *exact),
+        called(plan, "GASKET_FOR_QUENCH", *exact),
     )
     thicknesses = shelf.column(_THICKNESS)
     needed = (*exact, thicknesses, cells["least quench"])

@@ -5,7 +5,7 @@ from __future__ import annotations
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.bands import limits_of, usual
 from workbook_tools.buildbook.draft import Draft
-from workbook_tools.buildbook.formulas import elsewhere, when_filled
+from workbook_tools.buildbook.formulas import called, elsewhere, when_filled
 from workbook_tools.buildbook.page import Page
 from workbook_tools.buildbook.table import JUDGED, Cells, Column, Lines, table
 from workbook_tools.formulas.references import fixed
@@ -78,7 +78,7 @@ def _springs(draft: Draft, page: Page) -> _Spring:
     opened = lines.line("Load of the same, open", q.of("spring_open_load"))
     sizes = (found["seat"], found["installed"], opened, height)
     found["rate"] = lines.line(
-        "Spring rate", q.of("spring_rate"), when_filled(plan.call("SPRING_RATE", *sizes), *sizes)
+        "Spring rate", q.of("spring_rate"), called(plan, "SPRING_RATE", *sizes)
     )
     coils = [
         lines.line(label, quantity, required=False)
@@ -91,7 +91,7 @@ def _springs(draft: Draft, page: Page) -> _Spring:
     lines.line(
         "Spring surge",
         q.of("spring_surge"),
-        when_filled(plan.call("SPRING_SURGE", found["rate"], *coils), found["rate"], *coils),
+        called(plan, "SPRING_SURGE", found["rate"], *coils),
         note="Hz; the spring makers limit the speed, not this figure",
     )
     lines.line(
@@ -143,12 +143,10 @@ def _valves(draft: Draft, page: Page, group: str, spring: _Spring) -> None:
     guide, stem, height = f"{group} guide", f"{group} stem", f"{group} installed height"
 
     def fit(c: Cells) -> str:
-        needed = (c[guide], c[stem])
-        return when_filled(plan.call("VALVE_GUIDE_CLEARANCE", *needed), *needed)
+        return called(plan, "VALVE_GUIDE_CLEARANCE", c[guide], c[stem])
 
     def margin(c: Cells) -> str:
-        needed = (c[height], spring["bind"], spring[kind])
-        return when_filled(plan.call("COIL_BIND_MARGIN", *needed), *needed)
+        return called(plan, "COIL_BIND_MARGIN", c[height], spring["bind"], spring[kind])
 
     table(
         page,

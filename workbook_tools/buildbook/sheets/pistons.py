@@ -5,7 +5,7 @@ from __future__ import annotations
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.bands import usual
 from workbook_tools.buildbook.draft import Draft
-from workbook_tools.buildbook.formulas import pulled, when_filled
+from workbook_tools.buildbook.formulas import called, pulled
 from workbook_tools.buildbook.page import Limits, Page
 from workbook_tools.buildbook.table import Cells, Column, Lines, table
 from workbook_tools.formulas.references import fixed
@@ -62,20 +62,16 @@ def _table(draft: Draft, page: Page, limits: Limits, pin: str) -> None:
                                     "pistons material"))  # fmt: skip
 
     def clearance(c: Cells) -> str:
-        sizes = (c["Bore"], c["Piston skirt"])
-        return when_filled(plan.call("PISTON_CLEARANCE", *sizes), *sizes)
+        return called(plan, "PISTON_CLEARANCE", c["Bore"], c["Piston skirt"])
 
     def hot(c: Cells) -> str:
-        sizes = (c["Bore"], c["Piston skirt"], *heat)
-        return when_filled(plan.call("HOT_PISTON_CLEARANCE", *sizes), *sizes)
+        return called(plan, "HOT_PISTON_CLEARANCE", c["Bore"], c["Piston skirt"], *heat)
 
     def in_piston(c: Cells) -> str:
-        sizes = (c["Pin bore"], c["Pin"])
-        return when_filled(plan.call("PIN_CLEARANCE_IN_PISTON", *sizes), *sizes)
+        return called(plan, "PIN_CLEARANCE_IN_PISTON", c["Pin bore"], c["Pin"])
 
     def in_rod(c: Cells) -> str:
-        sizes = (next(ends), c["Pin"])
-        return when_filled(plan.call("PIN_CLEARANCE_IN_ROD", *sizes), *sizes)
+        return called(plan, "PIN_CLEARANCE_IN_ROD", next(ends), c["Pin"])
 
     high = str(limits.high).removeprefix("=")
     table(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.bands import choices
 from workbook_tools.buildbook.draft import Draft
-from workbook_tools.buildbook.formulas import when_filled
+from workbook_tools.buildbook.formulas import called, when_filled
 from workbook_tools.buildbook.page import Page
 from workbook_tools.buildbook.table import Cells, Column, Lines, Table, table
 from workbook_tools.formulas.references import fixed
@@ -40,7 +40,7 @@ def build(draft: Draft) -> None:
     factor = lines.line(
         "Correction factor",
         q.of("weather_correction"),
-        when_filled(plan.call("WEATHER_CORRECTION", *air), *air),
+        called(plan, "WEATHER_CORRECTION", *air),
         note="of the power; the columns below are corrected by it",
     )
     page.gap()
@@ -55,16 +55,14 @@ def _pulls(draft: Draft, page: Page, factor: str) -> Table:
     plan = draft.plan
 
     def power(c: Cells) -> str:
-        cells = (c["Torque"], c["Speed"])
-        return when_filled(plan.call("POWER", *cells), *cells)
+        return called(plan, "POWER", c["Torque"], c["Speed"])
 
     def corrected(c: Cells) -> str:
         needed = (c["Torque"], c["Speed"], factor)
         return when_filled(plan.call("POWER", f"{c['Torque']}*{factor}", c["Speed"]), *needed)
 
     def torque(c: Cells) -> str:
-        needed = (c["Power, corrected"], c["Speed"])
-        return when_filled(plan.call("TORQUE", *needed), *needed)
+        return called(plan, "TORQUE", c["Power, corrected"], c["Speed"])
 
     return table(
         page,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.bands import limits_of, usual
 from workbook_tools.buildbook.draft import Draft
-from workbook_tools.buildbook.formulas import pulled, when_filled
+from workbook_tools.buildbook.formulas import called, pulled, when_filled
 from workbook_tools.buildbook.page import Page
 from workbook_tools.buildbook.table import Cells, Column, Lines, table
 from workbook_tools.formulas.references import fixed
@@ -79,16 +79,14 @@ def _gaps(draft: Draft, page: Page, factors: dict[str, str], room: str) -> None:
         gap, wanted = f"{name} gap", f"{name} gap wanted"
 
         def least(c: Cells) -> str:
-            needed = (c["Bore"], factors[name])
-            return when_filled(plan.call("RING_GAP", *needed), *needed)
+            return called(plan, "RING_GAP", c["Bore"], factors[name])
 
         def verdict(c: Cells) -> str:
             call = plan.call("VERDICT", c[gap], c[wanted], f"{c[wanted]}+{room}")
             return when_filled(call, c[gap], c[wanted], room)
 
         def hot(c: Cells) -> str:
-            needed = (c[gap], c["Bore"], *heat)
-            return when_filled(plan.call("HOT_RING_GAP", *needed), *needed)
+            return called(plan, "HOT_RING_GAP", c[gap], c["Bore"], *heat)
 
         of = f"{name.lower()}_ring_gap"
         return (
@@ -137,8 +135,7 @@ def _sides(draft: Draft, page: Page) -> None:
 
     def clearance(name: str) -> Column:
         def formula(c: Cells) -> str:
-            sizes = (c[f"{name} groove"], widths[name])
-            return when_filled(plan.call("RING_SIDE_CLEARANCE", *sizes), *sizes)
+            return called(plan, "RING_SIDE_CLEARANCE", c[f"{name} groove"], widths[name])
 
         return Column(
             f"{name} side clearance",

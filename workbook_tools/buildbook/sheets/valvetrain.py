@@ -5,7 +5,7 @@ from __future__ import annotations
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.bands import limits_of, usual
 from workbook_tools.buildbook.draft import Draft
-from workbook_tools.buildbook.formulas import when_filled
+from workbook_tools.buildbook.formulas import called, when_filled
 from workbook_tools.buildbook.page import Page
 from workbook_tools.buildbook.table import JUDGED, Cells, Column, Lines, table
 from workbook_tools.formulas.references import fixed
@@ -50,7 +50,7 @@ def _pushrods(draft: Draft, page: Page) -> None:
     lines.line(
         "Pushrod length to order",
         q.of("pushrod_length"),
-        when_filled(plan.call("PUSHROD_LENGTH", *needed), *needed),
+        called(plan, "PUSHROD_LENGTH", *needed),
     )
     nut = typed("Turns of the nut past zero lash", "adjuster_turns", "rockers on studs")
     stud = typed("Pitch of the stud", "adjuster_pitch")
@@ -59,7 +59,7 @@ def _pushrods(draft: Draft, page: Page) -> None:
     lines.line(
         "Lifter preload, by the turns",
         q.of("lifter_preload"),
-        when_filled(plan.call("LIFTER_PRELOAD", *by_turns), *by_turns),
+        called(plan, "LIFTER_PRELOAD", *by_turns),
     )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.draft import Draft
-from workbook_tools.buildbook.formulas import pulled, when_filled
+from workbook_tools.buildbook.formulas import called, pulled, when_filled
 from workbook_tools.buildbook.page import Page
 from workbook_tools.buildbook.table import JUDGED, Cells, Column, Lines, Table, table
 from workbook_tools.formulas.references import fixed
@@ -44,7 +44,7 @@ def _gasket(draft: Draft, page: Page) -> str:
     volume = lines.line(
         "Gasket volume",
         q.of("gasket_volume"),
-        when_filled(plan.call("GASKET_VOLUME", bore, thickness), bore, thickness),
+        called(plan, "GASKET_VOLUME", bore, thickness),
     )
     draft.lend("gasket bore", page, bore)
     return volume
@@ -65,8 +65,7 @@ def _ratios(draft: Draft, page: Page, gasket: str) -> Table:
         return when_filled(plan.call("CYLINDER_VOLUME", c["Bore"], stroke), stroke, c["Bore"])
 
     def deck(c: Cells) -> str:
-        sizes = (c["Bore"], c["Deck clearance"])
-        return when_filled(plan.call("DECK_VOLUME", *sizes), *sizes)
+        return called(plan, "DECK_VOLUME", c["Bore"], c["Deck clearance"])
 
     def room(c: Cells) -> str:
         parts = (c["Chamber"], c["Crown"], c["Deck volume"])
