@@ -5,6 +5,7 @@ import pytest
 from workbook_tools.books.opening import read_cells
 from workbook_tools.jobs.read import read_book
 from workbook_tools.labels.candidates import propose
+from workbook_tools.labels.vocabulary import unit_in
 
 
 def readings(make_book, rows, **more):
@@ -93,3 +94,37 @@ def test_a_letter_before_a_word_may_be_another_word(make_book):
 def test_dates_and_sentences_are_no_readings(make_book):
     rows = [["Finish", "3/4/25"], ["call about the 4 bolt block before the bore is done", 4.03]]
     assert not [r for r in readings(make_book, rows) if r[3] == "read"]
+
+
+@pytest.mark.parametrize(
+    ("label", "unit"),
+    [
+        ("Juego pistón (1/100)", "hundredths mm"), ("Jeu axial 1/100", "hundredths mm"),
+        ("Spiel (1/100 mm)", "hundredths mm"), ("Spiel (0,01 mm)", "hundredths mm"),
+        ("Oil clr (x .001)", "thou"), ("Clearance, x .001", "thou"), ("Gap x 0.001\"", "thou"),
+        ("clr in .0001", "tenth"), ("Spiel (0,001 mm)", "um"),
+        ("Gap .001", ""), ("Ring gap min 0.015", ""), ("1/100", ""),
+    ],
+)  # fmt: skip
+def test_a_head_says_what_its_numbers_are_so_many_of(label, unit):
+    assert unit_in(label) == unit
+
+
+@pytest.mark.parametrize("head", ["Piston clearance (1/100)", "Piston clearance, 1/100 mm"])
+def test_numbers_below_such_a_head_are_read_in_it(make_book, head):
+    rows = [["Cyl", "Bore (mm)", head], [1, 86.01, 4.5], [2, 86.02, 5]]
+    book = read_book(make_book({"A": rows}))
+    found = [(r.value, r.unit) for r in book.readings if r.measurand == "piston_clearance"]
+    assert found == [(0.045, "mm"), (0.05, "mm")]
+
+
+def test_a_remark_in_brackets_behind_a_unit_is_a_note(make_book):
+    book = read_book(make_book({"A": [["Head gasket thickness", "1.5 mm (2 notches)"]]}))
+    assert [(r.value, r.state) for r in book.readings] == [(1.5, "read")]
+
+
+def test_limits_that_no_engine_has_are_no_slips(make_book):
+    """A small spec beside the name of a part is that of its clearance, and nothing is asked."""
+    rows = [["Bore", 101.6, "mm"], ["Stroke", 88.9, "mm"], ["specs: mains 0.02, rods 0.03"]]
+    book = read_book(make_book({"A": rows}))
+    assert not [q for q in book.questions if q.kind == "size"]

@@ -1,5 +1,7 @@
 """What speaks of each number of a sheet: heads, rows, titles, limits, stages and sentences."""
 
+import datetime
+
 import openpyxl
 import pytest
 
@@ -41,6 +43,21 @@ LANGUAGES = [
     ("Cilindro", "Diámetro cilindro", "Carrera"),
     ("Cilindro", "Alesaggio", "Corsa"),
 ]
+
+
+def test_dates_before_the_names_of_rows_are_no_values(read):
+    """A log: one reading a row, with the day and who measured."""
+    day = datetime.date(2024, 5, 6)
+    heads = ["Date", "By", "What", "No.", "Reading", "Unit"]
+    rows = [
+        [day, "Sam", "Bore, honed", 1, 92.51, "mm"],
+        [day, "Sam", "Bore, honed", 2, 92.52, "mm"],
+    ]
+    found = read([heads, *rows, [day, "Lee", "Head studs", None, 95, "Nm"]])
+    told = {at: (s.label, s.which.number, s.unit) for at, s in found.items()}
+    assert told[2, 5] == ("Bore, honed", 1, "mm")
+    assert told[3, 5] == ("Bore, honed", 2, "mm")
+    assert told[4, 5] == ("Head studs", 0, "Nm")
 
 
 @pytest.mark.parametrize(("cylinder", "bore", "stroke"), LANGUAGES)

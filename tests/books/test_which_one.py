@@ -31,6 +31,26 @@ def test_a_number_with_a_side_is_a_valve(text, number, side):
     assert (told.number, told.side) == (number, side)
 
 
+@pytest.mark.parametrize(
+    ("text", "number", "stage"),
+    [
+        ("Ist Zyl. 1", 1, "final"), ("fini cyl 3", 3, "final"), ("Cyl. #2 as found", 2, "found"),
+        ("Cyl 2 - found", 2, "found"), ("Cyl 1 (found)", 1, "found"), ("M2 worn", 2, "found"),
+        ("L2 final", 2, "final"), ("Zyl. 4 vor dem Honen", 4, "found"),
+        ("nach Schleifen Zyl 1", 1, "final"), ("Cyl 1 avant rectif.", 1, "found"),
+        ("Spec main 2", 2, "target"),
+    ],
+)  # fmt: skip
+def test_a_stage_stands_before_or_behind_what_is_counted(text, number, stage):
+    told = which_of(text)
+    assert (told.number, told.stage) == (number, stage)
+
+
+def test_a_pass_of_an_operation_is_no_cylinder():
+    told = which_of("After 1st hone")
+    assert (told.number, told.stage) == (0, "found")
+
+
 def test_a_lone_letter_is_the_exhaust_only_beside_an_intake():
     both = sided({1: which_of("1I"), 2: which_of("1E")})
     assert [both[n].side for n in (1, 2)] == ["intake", "exhaust"]

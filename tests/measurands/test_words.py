@@ -205,6 +205,61 @@ def test_a_label_says_what_is_made_of_readings(label, statistic):
     assert read_label(label).statistic == statistic
 
 
+@pytest.mark.parametrize(
+    ("label", "measurand"),
+    [
+        ("Muñ. banc.", "main_journal"), ("Muñeq. biela", "rod_journal"), ("Alés.", "bore"),
+        ("Haut. compr.", "compression_height"), ("Hubz.", "rod_journal"),
+        ("Hauptlagerz.", "main_journal"), ("Crnk stroke", "stroke"),
+        ("PistonDia", "piston_diameter"),
+        ("MainBearingClearance", "main_bearing_clearance"), ("Vol. cul.", "chamber_volume"),
+    ],
+)  # fmt: skip
+def test_short_forms_stand_for_the_words_they_begin(label, measurand):
+    assert read_label(label).measurand == measurand
+
+
+@pytest.mark.parametrize("label", ["Fr. 12", "Hr. Muster", "Xy. pist", "mnpq"])
+def test_no_short_form_is_made_up(label):
+    assert read_label(label).measurand in ("", "piston_diameter")
+
+
+@pytest.mark.parametrize(
+    ("label", "measurand"),
+    [
+        ("Piston below barrel top", "deck_clearance"), ("zuiger onder dek", "deck_clearance"),
+        ("Kolben unter Blockkante", "deck_clearance"), ("zuiger onder dek", "deck_clearance"), ("Liner above block", "liner_protrusion"),
+        ("Piston proud of deck", "piston_protrusion"),
+    ],
+)  # fmt: skip
+def test_a_face_with_a_word_for_below_or_above_says_how_far(label, measurand):
+    assert read_label(label).measurand == measurand
+
+
+@pytest.mark.parametrize(
+    ("label", "stage"),
+    [("after grinding", "final"), ("before honing", "found"), ("dopo la rettifica", "final"),
+     ("antes de rectificar", "found"), ("1st hone", "found"), ("efter slipning", "final")],
+)  # fmt: skip
+def test_an_operation_says_the_stage(label, stage):
+    assert read_label(label).stage == stage
+
+
+def test_beside_a_part_a_word_means_what_is_likeliest_there():
+    assert read_label("Head gasket thk (comp)").measurand == "gasket_thickness"
+    assert read_label("comp").measurand == "compression_ratio"
+
+
+def test_a_wrist_pin_is_no_crankpin_below_the_crank():
+    assert read_label("Wrist pin dia", ("Crank",)).measurand == "pin_diameter"
+    assert read_label("Pin dia", ("Crank",)).measurand == "rod_journal"
+
+
+@pytest.mark.parametrize("part", ["Piston", "Pin", "Ring set", "Locks pr", "Bearing pr"])
+def test_what_a_bobweight_is_made_of_are_masses(part):
+    assert read_label(part, ("Bobweight (g)",)).measurand.endswith("_mass")
+
+
 def test_a_unit_tells_the_property():
     assert read_label("Piston (g)").measurand == "piston_mass"
     assert read_label("Piston (mm)").measurand == "piston_diameter"
@@ -225,5 +280,6 @@ def test_case_and_spaces_do_not_matter(text):
 def test_tokens():
     assert tokens("Ø Zyl.-Bohrung (oben)") == ("ø", "zyl", "-", "bohrung", "oben")
     assert tokens("O.D. n° 4") == ("od", "no", "4")
+    assert tokens("MainJournal2 kW") == ("main", "journal", "2", "kw")
     assert phrase("p/w") == ("p", "w")
     assert spelled("büchse") == (("buchse",), ("buechse",))

@@ -42,6 +42,8 @@ _DOUBTFUL = re.compile(
     r"(?:hundredths?|thousands?|lbs?|#|kg|min|max|minimum|maximum|over|under|of|cb|oz|turns?)\b|#",
     re.IGNORECASE,
 )
+# A remark in brackets behind a number with its unit: "1.5 mm (2 notches)".
+_BRACKETED = re.compile(r"\([^()]{2,}\)")
 _BESIDE = re.compile(r"[A-Za-zÀ-ÿ(][^\d]*")
 
 
@@ -286,9 +288,12 @@ def _with_note(raw: object, text: str, field: Field) -> Content | None:
         return None
     number, rest = text[: found.end()], text[found.end() :].strip(" ,;:")
     first, _, more = rest.partition(" ")
-    if is_unit(first) or first in ("cc", "in", "mm"):
+    has_unit = is_unit(first) or first in ("cc", "in", "mm")
+    if has_unit:
         number, rest = f"{number} {first}", more.strip(" ,;:")
-    if not rest or not _BESIDE.fullmatch(rest) or _DOUBTFUL.match(rest):
+    if has_unit and _BRACKETED.fullmatch(rest):
+        rest = rest.strip("()")
+    elif not rest or not _BESIDE.fullmatch(rest) or _DOUBTFUL.match(rest):
         if rest and _DOUBTFUL.match(rest):
             return refused(raw, f"{rest!r} behind the number: the cell does not say what of")
         if rest and re.search(r"\d", rest):

@@ -14,7 +14,7 @@ from itertools import pairwise
 from workbook_tools.labels.line import Line, Option, Reason, Weighed
 from workbook_tools.labels.relations import Relation, relations
 from workbook_tools.labels.sizes import si_of, size_weight
-from workbook_tools.labels.vocabulary import BEARINGS, Match, Stage, meaning_of
+from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES, Match, Stage, meaning_of
 from workbook_tools.labels.weights import weights
 from workbook_tools.quantities import LENGTH, SYSTEMS, System
 
@@ -141,7 +141,7 @@ def _match(line: Line, best: Option, ranked: Sequence[Option], margin: int) -> M
         return Match(best.term, "synonym")
     said = max(ranked, key=lambda o: o.weight)
     sure = said.weight >= words.said - needs.sure * words.a_step and _is_sure(said, ranked)
-    if line.score < needs.to_read and sure and _is_a_slip(said, line):
+    if line.score < needs.to_read and sure and _can_slip(line) and _is_a_slip(said, line):
         # Its words leave no doubt, its sizes do: it is read, and they are asked about.
         return Match(said.term, "synonym")
     if line.score >= needs.to_ask and not _is_a_count(best, line):
@@ -151,6 +151,12 @@ def _match(line: Line, best: Option, ranked: Sequence[Option], margin: int) -> M
 
 # By what a slip of the decimal point, the unit or the sign changes a number.
 _SLIPS = (1.0, 10, 0.1, 100, 0.01, 1000, 0.001, 25.4, 1 / 25.4, -1)
+
+
+def _can_slip(line: Line) -> bool:
+    """Whether odd sizes of a line are a slip: those of limits, or of a step over or under the
+    standard size, are of something else."""
+    return line.stage not in (*NO_SIZES, "machined")
 
 
 def _is_a_slip(said: Option, line: Line) -> bool:

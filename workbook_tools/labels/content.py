@@ -224,6 +224,10 @@ def one(raw: object, text: str, field: Field, sign: int, note: str) -> Content:
     return Content(raw, "value", (replace(value, number=sign * value.number),), note)
 
 
+_IN_WORDS = {"1/100 mm": "hundredths mm", "1/100": "hundredths mm", "1/1000 mm": "um",
+             "1/1000 in": "thou"}  # fmt: skip
+
+
 @lru_cache(maxsize=8192)
 def quantity(text: str, field: Field) -> Value:
     """One number with at most one unit, as a value of a field.
@@ -252,6 +256,8 @@ def quantity(text: str, field: Field) -> Value:
     bare = quantities.read_quantity(text, kind, system)
     if stated == kind.unit(system):
         return _value(bare)
+    # "5 1/100 mm" would be a mixed number.
+    stated = _IN_WORDS.get(even_unit(stated), stated)
     return _value(quantities.read_quantity(f"{number_text} {stated}", kind, system))
 
 

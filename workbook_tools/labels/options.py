@@ -22,6 +22,7 @@ from workbook_tools.measurands import Measurand, find
 from workbook_tools.measurands.lexicon import rules
 from workbook_tools.measurands.position import counts
 from workbook_tools.measurands.words import Candidate, Meaning
+from workbook_tools.quantities import MASS
 
 # What a sign means is no part of the name: "(+ = below)", "(neg = dish)".
 _SIGN_RULE = re.compile(
@@ -162,7 +163,8 @@ def bearing_told(label: str, headings: Sequence[str], which: Which) -> str:
         told: dict[str, int] = {}
         for one in meaning_of(text).candidates:
             term = find(one.measurand)
-            told.setdefault(term.of if term else "", one.cost)
+            weighed = term is not None and term.kind is MASS  # Of no bearing, though of its pin.
+            told.setdefault(term.of if term and not weighed else "", one.cost)
         first = next(iter(told), "")
         others = [cost for of, cost in told.items() if of in BEARINGS and of != first]
         apart = min(others, default=_NEVER) - told.get(first, _NEVER)

@@ -28,8 +28,8 @@ class TableRows:
     """The rows below a head.
 
     index: columns that count the rows; names: those with texts; units: those with units;
-    values: the others; first: the first of these; side: the intake or exhaust that a title
-    over all rows names.
+    values: the others, dates left out; first: the first of these; side: the intake or exhaust
+    that a title over all rows names.
     """
 
     def __init__(
@@ -49,7 +49,8 @@ class TableRows:
         self.names = [c for c in columns if self._names(c)]
         notes = [c for c in columns if self._is_aside(c)]
         cells.aside |= {at for c in notes for at in self.in_column(c)}
-        aside = {*self.units, *self.index, *self.names, *notes}
+        dates = [c for c in columns if self._holds(c, "date")]
+        aside = {*self.units, *self.index, *self.names, *notes, *dates}
         self.values = [c for c in columns if c not in aside]
         self.first = self.values[0] if self.values else block.right + 1
         self.telling = sorted((*self.names, *self.index))

@@ -121,6 +121,8 @@ def meaning_of(text: str, headings: Sequence[str] = ()) -> Meaning:
 @lru_cache(maxsize=16384)
 def _meaning_of(text: str, headings: tuple[str, ...]) -> Meaning:
     text = f"{text[: -len(in_grams(text))]} (g)" if in_grams(text) else text
+    bare, parts = _in_parts(text)
+    text = f"{bare} (mm)" if parts else text
     return read_label(_IN.sub("(inch)", text), headings)
 
 
@@ -235,8 +237,40 @@ def without_unit(text: str) -> str:
     return _taken_apart(text)[0]
 
 
+# A size that a head says its numbers are so many of: "x .001", "in .0001", "(1/100 mm)".
+_PARTS = re.compile(
+    r"(?P<open>[(\[])?\s*(?P<by>[x×*]|(?<=\s)in(?=\s))?\s*"
+    r"(?:(?P<over>1\s*/\s*10{2,4})|(?P<point>0?[.,]0{1,3}1))\s*"
+    r"(?P<unit>mm|in(?:ch)?(?:es)?|\"|''|zoll)?\.?(?P<shut>\s*[)\]])?\s*:?$",
+    re.IGNORECASE,
+)
+# What such a size is called, by its parts of one and whether it is of a millimeter.
+_PARTS_NAMED = {
+    (100, True): "hundredths mm", (1000, True): "um", (1000, False): "thou", (10000, False): "tenth",
+}  # fmt: skip
+
+
+def _in_parts(text: str) -> tuple[str, str]:
+    """A label without the size that its numbers are so many of, and that size as a unit."""
+    found = _PARTS.search(text)
+    if found is None or not text[: found.start()].strip():
+        return text, ""
+    marked = found["by"] or found["over"] or (found["open"] and found["shut"])
+    if not marked:
+        return text, ""  # "Gap .001" may well say the gap.
+    digits = found["over"] or found["point"]
+    parts = 10 ** (digits.count("0") if found["over"] else len(digits.lstrip("0")) - 1)
+    said = (found["unit"] or "").casefold()
+    metric = said == "mm" or (not said and parts == 100)  # No inch shop counts in hundredths.
+    unit = _PARTS_NAMED.get((parts, metric), "")
+    return (text[: found.start()].strip(" ,;:"), unit) if unit else (text, "")
+
+
 @lru_cache(maxsize=8192)
 def _taken_apart(text: str) -> tuple[str, str]:
+    rest, parts = _in_parts(text.strip())
+    if parts:
+        return rest, parts
     rest = text.strip(" :.")
     for found in _BRACKET.finditer(rest):
         if is_unit(found[1]) or found[1].lower() in ("inch", "inches", "metric", "%"):

@@ -76,6 +76,7 @@ _ROMAN = {
     "xi": 11, "xii": 12,
 }  # fmt: skip
 _BRACKETS = re.compile(r"\s*[(\[][^()\[\]]*[)\]]\s*")
+_IN_BRACKETS = re.compile(r"[(\[]([^()\[\]]*)[)\]]")
 # Where a piston that rocks is measured: the two stand apart.
 _ROCKED = ("high side", "low side")
 _HEIGHTS = {"v": ("vertical",), "vert": ("vertical",), "h": ("horizontal",), "hor": ("horizontal",)}
@@ -173,25 +174,48 @@ def _which_of(text: str) -> Which | None:
         if where.number and not any(c.isdigit() for c in text) and (when := _stage(text)):
             return Which(stage=when)  # "Prima" says before, and the first only beside a ring.
         return Which(where.number, where.last, where.bank, tuple(where.at), where.of)
+    return _with_brackets(text) or _staged(text) or _by_words(text)
+
+
+def _with_brackets(text: str) -> Which | None:
+    """What stands outside of brackets says, with a unit or a stage inside them."""
     bare = _BRACKETS.sub(" ", text).strip()
-    if bare and bare != text and (inner := which_of(bare)) is not None:
-        inside = unit_in(text)
-        return inner.beside(Which(unit=inside)) if inside else inner
-    return _staged(text) or _by_words(text)
+    inner = which_of(bare) if bare and bare != text else None
+    if inner is None:
+        return None
+    inside = unit_in(text)
+    said: list[Stage] = [] if inside else [*map(_stage, _IN_BRACKETS.findall(text))]
+    return inner.beside(Which(unit=inside, stage=next(filter(None, said), "")))
+
+
+# A stage is said in no more words: "after final honing".
+_MOST_WORDS_OF_A_STAGE = 3
+# What stands between a stage and what is counted: "Cyl 2 - found".
+_JOINTS = " -–—:,/"
 
 
 def _staged(text: str) -> Which | None:
-    """One word for the stage before or behind what is counted: "Ist Zyl. 1", "Cyl 2 found"."""
+    """A stage before or behind what is counted: "Ist Zyl. 1", "Cyl 2 as found", "H1 neu"."""
     words = text.split()
-    for word, rest in ((words[0], words[1:]), (words[-1], words[:-1])):
-        where = parse(" ".join(rest))
-        if where is None or not (where.of and where.number) or where.of == "ring":
-            continue
-        meaning = meaning_of(word)
-        if (stage := stage_of(meaning)) and not (meaning.candidates or meaning.unknown):
-            told = Which(where.number, where.last, where.bank, tuple(where.at), where.of)
-            return told.beside(Which(stage=stage))
+    for cut in range(1, min(len(words), _MOST_WORDS_OF_A_STAGE + 1)):
+        for said, rest in ((words[:cut], words[cut:]), (words[-cut:], words[:-cut])):
+            told = _counted(" ".join(rest).strip(_JOINTS))
+            meaning = meaning_of(" ".join(said).strip(_JOINTS)) if told else None
+            stage = stage_of(meaning) if meaning else ""
+            if told and meaning and stage and not (meaning.candidates or meaning.unknown):
+                return told.beside(Which(stage=stage))
     return None
+
+
+def _counted(text: str) -> Which | None:
+    """A counted part or a side with its number: "Zyl. 1", "L2", "H1"; None for any other text."""
+    where = parse(text)
+    if where is None:
+        short = _short(text)
+        return short if short is not None and short.number else None
+    if not (where.number and (where.of or where.bank)) or where.of == "ring":
+        return None
+    return Which(where.number, where.last, where.bank, tuple(where.at), where.of)
 
 
 def _stage(text: str) -> Stage:

@@ -84,6 +84,7 @@ def compose(
     """
     found: dict[str, int] = {}
     chosen = tuple(senses[0] for senses in words)
+    words = _likeliest_beside(words)
     readings = product(*(tuple(enumerate(senses)) for senses in words))
     least = _NEVER
     for picked in islice(readings, _MOST if len(words) <= _LONGEST else 0):
@@ -94,6 +95,15 @@ def compose(
             if base + more < least:
                 least, chosen = base + more, tuple(sense for _, sense in picked)
     return Composed(dict(sorted(found.items(), key=lambda item: item[1])), chosen)
+
+
+def _likeliest_beside(words: Sequence[Sequence[Sense]]) -> Sequence[Sequence[Sense]]:
+    """The senses of each word, those first that the parts named beside it make likeliest."""
+    likely = rules().beside
+    parts = {senses[0].part for senses in words if senses}
+    return [
+        sorted(senses, key=lambda s: not parts & {*likely.get(s.condition, ())}) for senses in words
+    ]
 
 
 def _below_or_alone(one: Said, heading: Said | None) -> Iterator[tuple[str, int]]:
@@ -154,7 +164,7 @@ def _parts(one: Said, heading: Said | None, rule: Rules) -> tuple[tuple[str, ...
         parts = ("ring",)  # A first or top gap is a ring's, whatever stands over it.
     if heading:
         over = _combined(heading.parts, rule)
-        below = _below(parts, over, rule)
+        below = _below(parts, over, rule, "cylinder" in one.index)
         apart = over and below == parts and not set(parts) & set(over)
         # Rings are a cylinder's, whether it or its piston heads them.
         of_cylinder = parts == ("ring",) and set(over) <= {"cylinder", "piston", "bore"}
@@ -187,14 +197,21 @@ def _combined(parts: Sequence[str], rule: Rules) -> tuple[str, ...]:
     return tuple(parts)
 
 
-def _below(parts: tuple[str, ...], over: tuple[str, ...], rule: Rules) -> tuple[str, ...]:
-    """A label's parts with those of the heading over it, where it needs them."""
+def _below(
+    parts: tuple[str, ...], over: tuple[str, ...], rule: Rules, by_cylinder: bool
+) -> tuple[str, ...]:
+    """A label's parts with those of the heading over it, where it needs them.
+
+    by_cylinder: whether the label says that its part goes by the cylinder, as a wrist pin does.
+    """
     if not parts:
         return over
     for mine in parts:
         for other in over:
             made = rule.combine.get(frozenset((mine, other)))
             own = mine in rule.general or mine in rule.taken_in.get(other, ())
+            if made == "rod_journal" and by_cylinder:
+                continue
             if made and (made != other or own):
                 return tuple(made if part == mine else part for part in parts)
     return parts

@@ -48,6 +48,7 @@ class Rules:
 
     links: tuple[str, ...]
     fillers: frozenset[str]
+    joints: frozenset[str]
     after: frozenset[str]
     stage_rank: tuple[str, ...]
     context: tuple[str, ...]
@@ -68,6 +69,8 @@ class Rules:
     means: Mapping[str, tuple[str, ...]]
     with_condition: Mapping[str, str]
     same_word: Mapping[str, Mapping[str, str]]
+    beside: Mapping[str, tuple[str, ...]]
+    faces: Mapping[str, Mapping[str, list[str]]]
 
 
 def _data(name: str) -> dict[str, Any]:
@@ -80,9 +83,9 @@ def rules() -> Rules:
     """The rules of composition. Raises TypeError where the file lacks one or has more."""
     data = _data("compose")
     data["combine"] = {frozenset((a, b)): made for a, b, made in data["combine"]}
-    for key in ("fillers", "after", "never", "general"):
+    for key in ("fillers", "joints", "after", "never", "general"):
         data[key] = frozenset(data[key])
-    for key in ("which_parts", "default_noun", "default_part", "means", "taken_in"):
+    for key in ("which_parts", "default_noun", "default_part", "means", "taken_in", "beside"):
         data[key] = {name: tuple(values) for name, values in data[key].items()}
     data["same_word"] = {
         language: {
@@ -110,25 +113,42 @@ def _sense(means: Mapping[str, str], file: str) -> Sense:
     return Sense(**means)
 
 
-def _by_slot() -> Iterator[tuple[Language, str, Sense]]:
+_Spread = tuple[Language, str, Sense]
+
+
+def _by_slot() -> Iterator[_Spread]:
     for file, slot in (("parts", "part"), ("nouns", "noun"), ("which", "which")):
         for value, groups in _data(file).items():
             yield from _spread(groups, Sense(**{slot: value}))
-    for slot, values in _data("states").items():
+    states = _data("states")
+    yield from _of_operations(states.pop("operation"))
+    for slot, values in states.items():
         for value, groups in values.items():
             yield from _spread(groups, _sense({slot: value}, "states.toml"))
 
 
-def _spread(
-    groups: Mapping[str, Iterable[str]], sense: Sense
-) -> Iterator[tuple[Language, str, Sense]]:
+def _of_operations(data: Mapping[str, Mapping[str, list[str]]]) -> Iterator[_Spread]:
+    """Stages said by an operation: final after it, found before it or after one pass of it."""
+    for named, works in data["work"].items():
+        before, after = data["before"].get(named, []), data["after"].get(named, [])
+        numbered = [f"{one} {work}" for one in data["pass"].get(named, []) for work in works]
+        passes = [*numbered, *(f"{one} {work}" for one in after for work in numbered)]
+        for spoken, stage in (
+            ([f"{one} {work}" for one in before for work in works], "found"),
+            ([f"{one} {work}" for one in after for work in works], "final"),
+            (passes, "found"),
+        ):
+            yield from _spread({named: spoken}, Sense(stage=stage))
+
+
+def _spread(groups: Mapping[str, Iterable[str]], sense: Sense) -> Iterator[_Spread]:
     for named, listed in groups.items():
         for language in _languages([named]):
             for word in listed:
                 yield language, word, sense
 
 
-def _of_positions() -> Iterator[tuple[Language, str, Sense]]:
+def _of_positions() -> Iterator[_Spread]:
     """Places and banks. Single letters mean a place only where a head says nothing else."""
     data = _data("positions")
     for slot in ("at", "bank"):
@@ -152,6 +172,18 @@ def _overriding() -> Iterator[tuple[Language, str, tuple[Sense, ...]]]:
                 yield language, word, (sense,)
 
 
+def _of_faces() -> Iterator[tuple[Language, str, tuple[Sense, ...]]]:
+    """How far below a face of the block, or above it."""
+    faces = rules().faces
+    down, out = Sense(part="deck", noun="clearance"), Sense(noun="protrusion")
+    for side, sense in (("below", down), ("above", out)):
+        for named, words in faces[side].items():
+            for language in _languages([named]):
+                for word in words:
+                    for face in faces["face"][named]:
+                        yield language, f"{word} {face}", (sense,)
+
+
 def _of_table() -> Iterator[tuple[Language, str, tuple[Sense, ...]]]:
     """Every measurand's own name and words."""
     for one in all_measurands():
@@ -171,9 +203,15 @@ def senses() -> Mapping[Language, Mapping[Phrase, tuple[Sense, ...]]]:
         for form in spelled(word):
             known = found[language].get(form, ())
             found[language][form] = known if one in known else (*known, one)
-    for language, word, several in (*_of_table(), *_overriding()):
+    for language, word, several in (*_of_table(), *_of_faces(), *_overriding()):
         for form in spelled(word):
             found[language][form] = several
+    for listed in found.values():
+        # Short forms leave out the words that join: "hauteur compression".
+        for form, several in list(listed.items()):
+            bare = tuple(word for word in form if word not in rules().joints)
+            if 1 < len(bare) < len(form) and several[0].noun:
+                listed.setdefault(bare, several)
     return found
 
 

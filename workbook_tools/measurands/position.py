@@ -133,7 +133,6 @@ def _fillers() -> frozenset[str]:
 
 _NUMBER = re.compile(r"0?[1-9]\d?")
 _SIDED = re.compile(r"(?P<side>[lrab])(?P<number>\d{1,2})|(?P<first>\d{1,2})(?P<last>[lrab])")
-_GLUED = re.compile(r"([^\W\d_]{3,})(\d{1,2})")
 _LONGEST = 5
 
 
@@ -148,8 +147,7 @@ def parse(text: str) -> Position | None:
 
 @lru_cache(maxsize=8192)
 def _parse(text: str) -> Position | None:
-    even = [part for token in tokens(text) for part in _GLUED.sub(r"\1 \2", token).split()]
-    pieces = _pieces(even)
+    pieces = _pieces(list(tokens(text)))
     return _position(pieces) if pieces else None
 
 

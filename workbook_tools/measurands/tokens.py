@@ -10,6 +10,9 @@ from functools import lru_cache
 _NUMBER_SIGN = re.compile(r"\bn\s?[°º]|№|\bn\.\s?[°ºo]\b\.?")
 _ORDINAL_MARK = re.compile(r"(?<=\d)[°ºª]")
 _DOTTED = re.compile(r"(?<![^\W\d_])([^\W\d_])\.(?=[^\W\d_](?![^\W\d_]))")
+# Words written as one: MainJournal, cyl3; and no kW, nor 3rd.
+_CAMEL = re.compile(r"([^\W\d_][a-zà-ÿ]{2,})(?=[A-ZÀ-Þ])")
+_GLUED = re.compile(r"([^\W\d_]{3,})(?=\d)")
 _TOKEN = re.compile(r"\d+(?:[.,]\d+)?(?:st|nd|rd|th)?\b|[^\W_]+|[#%&+/\-]")
 _ALONE = {"ø": " ø ", "⌀": " ø ", "œ": "oe", "æ": "ae", "_": " ", "@": " ", "–": "-", "—": "-"}
 _GERMAN = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue"})
@@ -20,13 +23,23 @@ def tokens(text: str) -> tuple[str, ...]:
     """The words, numbers and signs of a text: "Ø Zyl.-Bohrung (oben)" is ø zyl - bohrung oben.
 
     A dotted abbreviation is one word (o.d. is od), a dot elsewhere only ends one. The signs
-    kept are # % & + / -.
+    kept are # % & + / -. Words written as one stand apart: "MainJournal2" is main journal 2.
     """
-    even = _ORDINAL_MARK.sub("", _NUMBER_SIGN.sub(" no ", text.casefold()))
+    apart = _GLUED.sub(r"\1 ", _CAMEL.sub(r"\1 ", text))
+    even = _ORDINAL_MARK.sub("", _NUMBER_SIGN.sub(" no ", apart.casefold()))
     for mark, meant in _ALONE.items():
         even = even.replace(mark, meant)
     bare = "".join(c for c in unicodedata.normalize("NFKD", even) if not unicodedata.combining(c))
     return tuple(_TOKEN.findall(_DOTTED.sub(r"\1", bare)))
+
+
+_CUT = re.compile(r"([^\W\d_]{2,})\.")
+
+
+@lru_cache(maxsize=8192)
+def shortened(text: str) -> frozenset[str]:
+    """The words of a text that a dot ends, as a short form has one: "Muñ. banc."."""
+    return frozenset(word for found in _CUT.findall(text) for word in tokens(found))
 
 
 @lru_cache(maxsize=16384)

@@ -15,18 +15,19 @@ from functools import cache, lru_cache
 from itertools import zip_longest
 
 from workbook_tools.measurands.composing import Said, compose, said
+from workbook_tools.measurands.compounds import senses_of_compound
 from workbook_tools.measurands.lexicon import Phrase, Sense, rules, senses, unit_kinds
 from workbook_tools.measurands.measurand import LANGUAGES, Language
 from workbook_tools.measurands.position import AT, Position, phrases
+from workbook_tools.measurands.short_forms import by_consonants, cut_short
 from workbook_tools.measurands.table import find
-from workbook_tools.measurands.tokens import tokens
+from workbook_tools.measurands.tokens import shortened, tokens
 from workbook_tools.quantities import UnreadableText, unit_named
 
 _LONGEST = 6
 # How alike a misspelt word must be, of 100, and how long at least.
 _ALIKE = 86.0
 _LEAST_LETTERS = 5
-_LEAST_IN_COMPOUND = 3
 # A smaller number before a unit may still say which one: "Piston 1 mm".
 _LEAST_LENGTH = 9
 # How much more a candidate may cost than the likeliest.
@@ -222,9 +223,10 @@ def _words(text: str, languages: tuple[Language, ...]) -> list[_Word]:
             found.append(_Word(bracket[1], (Sense(unit=kind),)))
             text = text.replace(bracket[0], " ")
     even = [t for t in tokens(text) if t not in "&+/-"]
+    cut = shortened(text)
     spot = 0
     while spot < len(even):
-        length, word = _longest(even, spot, languages)
+        length, word = _longest(even, spot, languages, cut)
         if word:
             found.append(word)
         spot += length
@@ -232,14 +234,18 @@ def _words(text: str, languages: tuple[Language, ...]) -> list[_Word]:
 
 
 def _longest(
-    even: Sequence[str], spot: int, languages: tuple[Language, ...]
+    even: Sequence[str], spot: int, languages: tuple[Language, ...], cut: frozenset[str]
 ) -> tuple[int, _Word | None]:
+    """The longest known phrase at a spot; cut: the words that end with the dot of a short form."""
     for length in range(min(_LONGEST, len(even) - spot), 0, -1):
         phrase = tuple(even[spot : spot + length])
         meant = _lookup(phrase, languages)
+        if not meant and not _begins_within(even, spot, length, languages):
+            # Words cut short, or joined by others than the listed phrase has.
+            meant = _in_short(phrase, languages, cut) or _lookup(_without_joints(phrase), languages)
         if meant:
             return length, _Word(" ".join(phrase), meant)
-    return 1, _single(even[spot], languages)
+    return 1, _single(even[spot], languages, even[spot] in cut)
 
 
 @lru_cache(maxsize=16384)
@@ -262,6 +268,12 @@ def _written_out(phrase: Phrase, language: Language) -> Phrase:
     return tuple(part for word in phrase for part in short.get(word, word).split())
 
 
+def _without_joints(phrase: Phrase) -> Phrase:
+    """A phrase without the words between its first and last that only join: vor dem Honen."""
+    inner = (word for word in phrase[1:-1] if word not in rules().joints)
+    return (phrase[0], *inner, phrase[-1]) if len(phrase) > 2 else phrase
+
+
 def _unit_kind(phrase: Phrase) -> str:
     if phrase in unit_kinds():
         return unit_kinds()[phrase]
@@ -273,10 +285,48 @@ def _unit_kind(phrase: Phrase) -> str:
         return ""
 
 
-def _single(word: str, languages: tuple[Language, ...]) -> _Word | None:
+def _begins_within(
+    even: Sequence[str], spot: int, length: int, languages: tuple[Language, ...]
+) -> bool:
+    """Whether a listed phrase begins within a run of words and goes on behind it."""
+    end = spot + length
+    return any(
+        _lookup(tuple(even[begin:behind]), languages)
+        for begin in range(spot + 1, end)
+        for behind in range(end + 1, min(begin + _LONGEST, len(even)) + 1)
+    )
+
+
+def _in_short(
+    phrase: Phrase, languages: tuple[Language, ...], cut: frozenset[str]
+) -> tuple[Sense, ...]:
+    """The senses of a phrase with words cut short, of which one at least is not known as it is."""
+    short = cut & {*phrase}
+    if all(_lookup((word,), languages) for word in short):
+        return ()
+    return cut_short(phrase, languages, short)
+
+
+def _single(word: str, languages: tuple[Language, ...], is_cut: bool) -> _Word | None:
     """A word that no list has as it stands; None for one that only joins others."""
     if word in rules().fillers or word == "#":
         return None
+    if numbered := _numbered(word):
+        return numbered
+    for form in _singular(word):
+        if meant := _lookup((form,), languages):
+            return _Word(word, meant)
+    compound = senses_of_compound(word, is_cut) if "de" in languages else ()
+    if meant := compound or by_consonants(word, languages):
+        return _Word(word, meant)
+    near = _nearest(word, languages)
+    if near:
+        return _Word(word, _lookup((near,), languages), taken_for=near)
+    return _Word(word)
+
+
+def _numbered(word: str) -> _Word | None:
+    """A word that is a number or an ordinal, or ends with one: 3, L2, second."""
     if word.isdecimal():
         return _Word(word, number=str(int(word)))
     if _LETTERED.fullmatch(word):
@@ -285,78 +335,13 @@ def _single(word: str, languages: tuple[Language, ...]) -> _Word | None:
         which = rules().ring_numbers[word[1]]
         return _Word(word, (Sense(which=which), Sense(bank="R")), number=word[1])
     piece = phrases().get((word,))
-    if piece and piece.says == "ordinal":
-        return _Word(word, number=piece.value)
-    for form in _singular(word):
-        if meant := _lookup((form,), languages):
-            return _Word(word, meant)
-    if "de" in languages and (parts := _compound(word)):
-        return _Word(word, _joined(parts))
-    near = _nearest(word, languages)
-    if near:
-        return _Word(word, _lookup((near,), languages), taken_for=near)
-    return _Word(word)
+    return _Word(word, number=piece.value) if piece and piece.says == "ordinal" else None
 
 
 def _singular(word: str) -> Iterator[str]:
     for ending in ("s", "es", "n", "en", "e"):
         if word.endswith(ending) and len(word) - len(ending) >= _LEAST_LETTERS - 1:
             yield word.removesuffix(ending)
-
-
-@lru_cache(maxsize=4096)
-def _compound(word: str) -> tuple[str, ...]:
-    """The German words that a compound is made of, the longest first; () where it is none."""
-    listed = senses()["de"]
-    for cut in range(len(word) - _LEAST_IN_COMPOUND, _LEAST_IN_COMPOUND - 1, -1):
-        head, rest = word[:cut], word[cut:]
-        if (head,) not in listed:
-            continue
-        for link in ("", *rules().links):
-            tail = rest.removeprefix(link)
-            if not rest.startswith(link) or len(tail) < _LEAST_IN_COMPOUND:
-                continue
-            parts = (tail,) if (tail,) in listed else _compound(tail)
-            if parts:
-                return (head, *parts)
-    return ()
-
-
-def _joined(parts: Sequence[str]) -> tuple[Sense, ...]:
-    """The senses of a compound: those of its words that can stand together."""
-    listed = senses()["de"]
-    joined: list[Sense] = [Sense()]
-    for part in parts:
-        joined = [
-            both
-            for one in joined
-            for other in listed[part,]
-            if (both := _together(one, other)) is not None
-        ]
-    return tuple(joined)
-
-
-def _together(one: Sense, other: Sense) -> Sense | None:
-    said_by_both = {}
-    for slot in Sense.__dataclass_fields__:
-        mine, theirs = getattr(one, slot), getattr(other, slot)
-        if mine and theirs and mine != theirs:
-            if slot != "part" or not (
-                made := rules().combine.get(frozenset((mine, theirs)))
-                or _less_context(mine, theirs)
-            ):
-                return None
-            mine = made
-        said_by_both[slot] = mine or theirs
-    return Sense(**said_by_both)
-
-
-def _less_context(one: str, other: str) -> str:
-    """Of two parts the one that says more than where, "" where neither only says where."""
-    context = rules().context
-    if one in context and (other not in context or context.index(one) < context.index(other)):
-        return other
-    return one if other in context else ""
 
 
 @cache
