@@ -228,7 +228,7 @@ def test_no_short_form_is_made_up(label):
     ("label", "measurand"),
     [
         ("Piston below barrel top", "deck_clearance"), ("zuiger onder dek", "deck_clearance"),
-        ("Kolben unter Blockkante", "deck_clearance"), ("zuiger onder dek", "deck_clearance"), ("Liner above block", "liner_protrusion"),
+        ("Kolben unter Blockkante", "deck_clearance"), ("Liner above block", "liner_protrusion"),
         ("Piston proud of deck", "piston_protrusion"),
     ],
 )  # fmt: skip

@@ -246,7 +246,8 @@ _PARTS = re.compile(
 )
 # What such a size is called, by its parts of one and whether it is of a millimeter.
 _PARTS_NAMED = {
-    (100, True): "hundredths mm", (1000, True): "um", (1000, False): "thou", (10000, False): "tenth",
+    (100, True): "hundredths mm", (1000, True): "um",
+    (1000, False): "thou", (10000, False): "tenth",
 }  # fmt: skip
 
 
