@@ -10,6 +10,7 @@ import pytest
 from workbook_tools.findings import check
 from workbook_tools.jobs.paper_records import Job
 from workbook_tools.jobs.read import read_book, read_jobs
+from workbook_tools.labels.job_labels import job_words
 
 DAY = datetime.datetime
 
@@ -284,3 +285,14 @@ def test_a_job_finished_before_it_was_started_is_told(make_book, finished, told)
     found = [f for f in findings if f.code == "finished-before-started"]
     assert bool(found) == told
     assert not told or [str(p) for p in found[0].places] == ["A!B3", "A!B2"]
+
+
+@pytest.mark.parametrize(
+    ("label", "field"),
+    [
+        ("Car / owner", "customer"), ("Customer / team", "customer"), ("Owner / boat", "customer"),
+        ("Bore / owner", ""), ("Combination", "engine"), ("Date rec'd", "started"),
+    ],
+)  # fmt: skip
+def test_of_two_words_for_a_field_the_sure_one_holds(label, field):
+    assert job_words().field(label) == field

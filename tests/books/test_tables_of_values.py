@@ -60,6 +60,23 @@ def test_dates_before_the_names_of_rows_are_no_values(read):
     assert told[4, 5] == ("Head studs", 0, "Nm")
 
 
+def test_a_title_says_what_counted_rows_without_heads_measure(read):
+    """Beside a list of masses below a table of cylinders, of which neither is a part."""
+    found = read(
+        [
+            ["Cyl", 1, 2, 3, 4],
+            ["Bore", 101.61, 101.62, 101.6, 101.61],
+            [],
+            ["Bobweight (g)", None, None, "Rod bolt stretch, worse of the two"],
+            ["Piston", 492, None, 1, 0.16],
+            ["Pin", 128, None, 2, 0.15],
+        ]
+    )
+    assert (found[5, 5].label, found[5, 5].which.number) == ("Rod bolt stretch", 1)
+    assert (found[6, 5].label, found[6, 5].which.number) == ("Rod bolt stretch", 2)
+    assert found[5, 2].label == "Piston"
+
+
 @pytest.mark.parametrize(("cylinder", "bore", "stroke"), LANGUAGES)
 def test_rows_are_cylinders_and_heads_say_what(read, cylinder, bore, stroke):
     found = read([[cylinder, bore, stroke], [1, 86.01, 80.0], [2, 86.02, 80.1]])
@@ -227,3 +244,21 @@ def test_a_bank_is_settled_by_all_rows_for_every_column(read):
     for column in (3, 4):
         told = [found[row, column].which for row in range(2, 8)]
         assert [(w.bank, w.at) for w in told] == [("A", ())] * 3 + [("B", ())] * 3
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("Rod is 6 3/4 in between centres.", [("Rod", "6 3/4 in")]),
+        ("Stroke by the gauge: 3 9/16 in.", [("Stroke gauge", "3 9/16 in.")]),
+        ("Pin is .7498, bush reamed to .7505", [("Pin", ".7498"), ("bush", ".7505")]),
+        ("Shafts trued. End float 8 thou.", [("End float", "8 thou.")]),
+        ("Head volume with plug in, 86 cc", [("Head volume with plug in", "86 cc")]),
+        ("Head bolts 22 lb ft. See the card", [("Head bolts", "22 lb.ft")]),
+        ("Piston stops 35 thou below the deck.", [("Piston below deck.", "35 thou")]),
+        ("Barrel came in at 3.158 worn", [("Barrel came in", "3.158")]),
+        ("Bore honed to 3.17 in the middle", [("Bore honed", "3.17")]),
+    ],
+)  # fmt: skip
+def test_sentences_end_and_say_more_behind_their_numbers(text, told):
+    assert [(m.label, m.text) for m in spoken(text)] == told

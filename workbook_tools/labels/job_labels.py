@@ -100,10 +100,11 @@ class JobWords:
         found = self._of(phrase(text)) or self._of(phrase(_BRACKETED.sub(" ", text)))
         if found or "/" not in text:
             return found
-        # "Customer / team": two words for one thing.
+        # "Customer / team": two words for one thing; of "car / owner" only one is sure.
         parts = [self._of(phrase(part)) for part in text.split("/")]
-        fields = {label.field for part in parts for label in part[:1]}
-        return parts[0] if all(parts) and len(fields) == 1 else ()
+        sure = [part for part in parts if part and part[0].sure]
+        fields = {label.field for part in (sure or parts) for label in part[:1]}
+        return (sure or parts)[0] if all(parts) and len(fields) == 1 else ()
 
     def _of(self, words: tuple[str, ...]) -> tuple[JobLabel, ...]:
         if not words or len(words) > _MOST_WORDS:

@@ -189,7 +189,9 @@ _CRANKPIN = find("rod_journal")
 
 
 def _is_another(term: Measurand, told: str) -> bool:
-    """Whether something is of other parts than those told."""
+    """Whether something is of other parts than those told: masses go by any number."""
+    if term.kind is MASS:
+        return False
     if told == "cylinder":
         return term.of in BEARINGS
     return (term.of in BEARINGS or term.part in ("bore", "ring")) and term.of != told

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 
 from workbook_tools.labels.content import is_unit
+from workbook_tools.labels.vocabulary import meaning_of
 from workbook_tools.labels.which import NOTHING, Which, which_of
 from workbook_tools.measurands.position import counts
 
@@ -18,6 +19,7 @@ _TOKEN = re.compile(
     r"(?P<position>(?:\#|n[o°º]\.?\s?)\d{1,2}(?:\s?[&+]\s?\d{1,2})?|\b\d{1,2}\s?&\s?\d{1,2}\b"
     r"|(?<=\bpair )\d{1,2}-\d{1,2}\b)"
     r"|(?P<ordinal>\b\d(?:st|nd|rd|th|er|e|º|ª|°)\b)"
+    r"|(?P<fraction>(?<![\w.,/])(?:\d{1,2}[ -])?\d{1,2}/(?:2|4|8|16|32|64)\b)"
     r"|(?P<number>(?<![\w.,])[-+−–~]?(?:\d+[.,]\d+|[.,]\d+|\d+)(?![\w]*[./]\d))"
     r"|(?P<arrow>->|=>|=|→)"
     r"|(?P<stop>[;:/]|,(?!\d)|\s-\s)"
@@ -26,11 +28,13 @@ _TOKEN = re.compile(
 # Words between a name and its number that say nothing.
 _BETWEEN = {
     "is", "are", "was", "so", "all", "at", "on", "round", "every", "each", "about", "by", "to",
-    "the", "and", "ist", "sind", "alle", "und", "est", "sont", "tous", "et", "es", "son", "e",
-    "todos", "y", "sono", "tutti", "with", "w", "checked", "came", "measured", "got", "now",
-    "then", "except", "out",
+    "the", "and", "of", "ist", "sind", "alle", "und", "est", "sont", "tous", "et", "es", "son", "e",
+    "todos", "y", "sono", "tutti", "checked", "measured", "got", "now",
+    "then", "except", "out", "measures", "reads", "shows", "reamed", "gapped", "stops", "comes",
+    "sits", "we", "have", "mesure", "misura", "mide", "misst", "liegt", "bei",
 }  # fmt: skip
 # Words before what two numbers give: "bore 4.5604, piston 4.5534 so 7.0 thou".
+_UP_TO = (("word", "to"), ("word", "bis"), ("word", "à"), ("word", "a"))
 _RESULTS = {"so", "gives", "makes", "leaves", "thus", "also", "macht", "donc", "quindi", "entonces"}
 _TORQUE = re.compile(r"(?:ft|lb|in|lbf|n|kg|kgf|m)[.\-·]?\s?(?:lbf?s?|ft|m|in)?s?", re.IGNORECASE)
 _FROM_WHERE = {"btdc", "atdc", "abdc", "bbdc", "vot", "not", "nut", "vut"}
@@ -54,11 +58,33 @@ class _State:
     about: list[str] = field(default_factory=list)
     which: Which = NOTHING
     behind: bool = False
+    left: str = ""
     found: list[Mention] = field(default_factory=list)
 
 
+# One sentence ends and another begins; a point behind a short form ends none.
+_END = re.compile(
+    r"(?:(?<=[^\W\d_]{4})|(?<=\d)|(?<=\bmm)|(?<=\bin)|(?<=\bft)|(?<=\bcc)|(?<=\bNm)|(?<=\bTDC)"
+    r"|(?<=\bBDC)|(?<=\blb)|(?<=\bpsi)|(?<=\bbar))\.\s+(?=[A-ZÀ-Þ])"
+)
+# Units of torque written as two words.
+_TWO_WORDS = re.compile(
+    r"(?<=\d )(lbf?s?|ft|in|foot|n|kgf?|m)[ ](lbf?s?|ft|in|m|kgf?|pounds?)\b(?![ ]lb)",
+    re.IGNORECASE,
+)
+
+
+# "3.17 in the middle" says where, and no unit.
+_WITHIN = re.compile(r"(?<=\d )in (?=(?:the|an?|its|each|this|all)\b)", re.IGNORECASE)
+
+
 def mentions(text: str) -> list[Mention]:
-    """The numbers that a sentence names; [] where it holds none with words before it."""
+    """The numbers that sentences name; [] where they hold none with words before it."""
+    return [mention for sentence in _END.split(text) for mention in _of_sentence(sentence)]
+
+
+def _of_sentence(text: str) -> list[Mention]:
+    text = _WITHIN.sub("", _TWO_WORDS.sub(r"\1.\2", text))
     tokens = [(m.lastgroup or "", m[0].strip()) for m in _TOKEN.finditer(text)]
     state = _State()
     for at, (kind, word) in enumerate(tokens):
@@ -70,10 +96,11 @@ def mentions(text: str) -> list[Mention]:
             _take_word(state, word)
         elif kind == "position":
             _take_position(state, word)
-        elif kind == "number":
+        elif kind in ("number", "fraction"):
             _take_number(state, word, tokens, at)
         elif kind == "stop":
             _stop(state, word)
+    _take_words_behind(state)
     return _with_units_behind(state.found)
 
 
@@ -126,11 +153,12 @@ def _take_number(state: _State, word: str, tokens: list[tuple[str, str]], at: in
             state.label = state.about[0]
             state.words = []
         return
-    label = " ".join(state.words) or state.label
+    before = tokens[at - 1] if at else ("", "")
+    named = state.left if before == ("stop", ",") else ""
+    label = " ".join(state.words) or named or state.label
     if not label and state.about:
         label = state.about[-1]
-    before = tokens[at - 1] if at else ("", "")
-    if state.found and before in (("word", "to"), ("word", "bis"), ("word", "à"), ("word", "a")):
+    if state.found and not state.words and before in _UP_TO:
         last = state.found[-1]
         state.found[-1] = replace(last, text=f"{last.text} to {word}")
         return
@@ -168,8 +196,25 @@ def _is_position(state: _State, word: str, tokens: list[tuple[str, str]], at: in
     return counted and following[0][0] == "word" and not _unit(following[0][1])
 
 
+def _take_words_behind(state: _State) -> None:
+    """Words behind a number are of its name where with them it says more: 35 thou below deck."""
+    if not (state.behind and state.words and state.found):
+        return
+    last = state.found[-1]
+    longer = f"{last.label} {' '.join(state.words)}"
+    alone, both = meaning_of(last.label), meaning_of(longer)
+    if both.unknown or not both.candidates:
+        return
+    surer = not alone.candidates or both.candidates[0].cost < alone.candidates[0].cost
+    if surer or (both.stage and not alone.stage):
+        state.found[-1] = replace(last, label=longer)
+        state.words = []
+
+
 def _stop(state: _State, word: str) -> None:
     if word != ":":
+        _take_words_behind(state)
+        state.left = "" if state.behind else " ".join(state.words)
         state.words, state.behind = [], False
     elif state.words:
         state.about = [" ".join(state.words)]

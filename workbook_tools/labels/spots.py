@@ -70,6 +70,9 @@ class _BlockReader:
     def _values(self, rows: Sequence[int]) -> Iterator[Spot]:
         """The values of rows below heads, or beside labels of their own."""
         titles = self.heads.titles
+        if self.head is None and self._is_counted_below_title(rows):
+            yield from self._below_title(rows)
+            return
         head = self.head or self._over(rows)
         below = [] if head is None else rows
         if head is None and self.above is not None and self._is_beneath(rows, self.above):
@@ -81,6 +84,31 @@ class _BlockReader:
         if head is not None and below:
             table = TableRows(self.cells, self.block, head, below, self.heads.side)
             yield from TableValues(table, titles).spots()
+
+    def _is_counted_below_title(self, rows: Sequence[int]) -> bool:
+        """Whether rows are a number that counts with a value, and a title says of what."""
+        columns = self.block.rows[rows[0]]
+        counted = [self.cells.whole_number((row, columns[0])) for row in rows]
+        return (
+            len(columns) == 2
+            and len(rows) > 1
+            and counted == [*range(1, len(rows) + 1)]
+            and all(self.block.rows[row] == columns for row in rows)
+            and all(self.cells.is_value((row, columns[1])) for row in rows)
+            and any(meaning_of(title).candidates for title in self.heads.titles[:1])
+        )
+
+    def _below_title(self, rows: Sequence[int]) -> Iterator[Spot]:
+        """The values of counted rows of which the title over them says what they measure."""
+        index, column = self.block.rows[rows[0]]
+        title, *others = self.heads.titles
+        self.cells.indexes |= {(row, index) for row in rows}
+        above = max((row for row in self.rows if row < rows[0]), default=rows[0])
+        for number, row in enumerate(rows, 1):
+            yield Spot(
+                row, column, title, (*others, self.cells.sheet.title), Which(number), "",
+                ("column", column, rows[0]), (above, self.block.rows[above][0]),
+            )  # fmt: skip
 
     def _over(self, rows: Sequence[int]) -> Head | None:
         """The heads of the table above, where these rows go on below them."""
