@@ -535,7 +535,7 @@ def test_a_reading_that_was_never_taken_is_to_be_measured(make_book):
         ["Dish", "3.5cc"],
     ]
     found = {f.message: f.advice for f in check(read_book(make_book({"S": rows})))}
-    assert found["no compression ratio for Cyl 2: chamber volume (C4) is missing."] == (
+    assert found["No compression ratio for Cyl 2: chamber volume (C4) is missing."] == (
         "Measure it and enter it."
     )
 
