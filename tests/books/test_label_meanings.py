@@ -128,21 +128,3 @@ def test_limits_that_no_engine_has_are_no_slips(make_book):
     rows = [["Bore", 101.6, "mm"], ["Stroke", 88.9, "mm"], ["specs: mains 0.02, rods 0.03"]]
     book = read_book(make_book({"A": rows}))
     assert not [q for q in book.questions if q.kind == "size"]
-
-
-def test_rows_of_torques_are_each_of_their_own_bolts(make_book):
-    """As in a table of passes, where the name of a fitting stands for its bolts."""
-    rows = [
-        ["Fasteners", "How many", "Pass 1 (N.m)", "Pass 2 (N.m)"],
-        ["Main caps", 10, 40, 90],
-        ["Main caps, side bolts", 10, 20, 40],
-        ["Oil pan", 18, 10, 16],
-        ["Intake manifold", 12, 15, 28],
-        ["Spark plugs", 8, 20, None],
-    ]
-    found = readings(make_book, rows)
-    assert [name for name, *_ in found] == [
-        "main_bolt_torque", "main_bolt_torque", "main_side_bolt_torque", "main_side_bolt_torque",
-        "oil_pan_bolt_torque", "oil_pan_bolt_torque", "intake_manifold_bolt_torque",
-        "intake_manifold_bolt_torque", "plug_torque",
-    ]  # fmt: skip
