@@ -38,6 +38,8 @@ def test_what_gives_the_number_asked_for_comes_first(asked, wanted):
         ("runner length", "HELMHOLTZ_FREQUENCY"),
         ("pulley", "BLOWER_DRIVE_RATIO"),
         ("stripped threads", "THREAD_ENGAGEMENT"),
+        ("oil grade", "GRADE_VISCOSITY"),
+        ("flexplate", "EXTERNAL_BALANCE_MASS"),
         ("vibration", "SHAKING_COUPLE"),
         ("gaskets", "NEAREST_GASKET"),
     ],

@@ -157,3 +157,15 @@ def test_the_factor_that_shakes_least(agree, eng, layout):
 def test_a_factor_needs_every_pin(eng):
     with pytest.raises(ArgumentError, match="positions: expected as many as crank angles"):
         eng("BALANCE_FACTOR", rows((0, 180)), rows((0, 1, 2)))
+
+
+@pytest.mark.parametrize(("at", "planes"), [(120, (0, 610)), (700, (-20, 590)), (-60, (0, 600))])
+def test_masses_at_both_ends_of_a_crank(agree, eng, at, planes):
+    # 2500 g.mm; forces and moments of both masses, turning together, leave nothing.
+    ends = np.array([[1.0, 1.0], planes])
+    damper, flywheel = np.linalg.solve(ends, 2500 * np.array([1.0, at])) / (72, 140)
+    source = independent("forces and moments in equilibrium", np.linalg.solve)
+    got = eng("EXTERNAL_BALANCE_MASS", 2500, at, *planes, 72, "metric")
+    agree("EXTERNAL_BALANCE_MASS", source, float(damper), got)
+    got = eng("EXTERNAL_BALANCE_MASS", 2500, at, *planes[::-1], 140, "metric")
+    agree("EXTERNAL_BALANCE_MASS", source, float(flywheel), got)

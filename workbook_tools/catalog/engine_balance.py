@@ -22,6 +22,7 @@ from workbook_tools.catalog.kinds import (
 )
 from workbook_tools.catalog.measured import (
     BalanceFactor,
+    BalanceRadius,
     EngineSpeed,
     ReciprocatingMass,
     RodLength,
@@ -61,6 +62,7 @@ BankAngles = Annotated[
 AlongCrank = Annotated[Rows, quantities.LENGTH, ANY, Block()]
 ShakingForce = Annotated[float, quantities.FORCE, FROM_ZERO]
 ShakingCouple = Annotated[float, quantities.TORQUE, FROM_ZERO]
+SignedMass = Annotated[float, quantities.MASS, ANY]
 SignedUnbalance = Annotated[float, quantities.MASS_MOMENT, ANY]
 
 # Angles typed in whole degrees may miss a layout by so much of all forces together.
@@ -242,6 +244,59 @@ def plane_correction(
     """
     require(plane != other_plane, "other_plane", "another place than the first plane's")
     return unbalance * (other_plane - position) / (other_plane - plane)
+
+
+@worksheet_function(SECTION)
+def external_balance_mass(
+    unbalance: Unbalance,
+    position: SignedLength,
+    plane: SignedLength,
+    other_plane: SignedLength,
+    radius: BalanceRadius,
+) -> SignedMass:
+    """Mass on a damper, flexplate or flywheel that balances what a crank lacks within.
+
+    Parameters
+    ----------
+    unbalance
+        Of the crank with its bobweights, mass times distance from the axis, as from ENG.UNBALANCE.
+    position
+        Of that unbalance along the crank, from any point. Positive and negative are opposite
+        directions along it.
+    plane
+        Position of the part that the mass is for, from the same point, positive and negative as
+        before.
+    other_plane
+        Position of the part at the crank's other end, from the same point, positive and negative as
+        before.
+    radius
+        at which the mass's center will be.
+
+    Returns
+    -------
+    Positive: add it opposite the unbalance. Negative: add it at the unbalance's angle, where the
+    unbalance lies outside both planes.
+
+    Equation
+    --------
+    mass = correction / radius, with correction as from ENG.PLANE_CORRECTION
+
+    Validity
+    --------
+    A crank that is stiff at its speed. The other part takes the rest: ask for it with plane and
+    other_plane exchanged.
+
+    Source
+    ------
+    Bevan, The Theory of Machines, chapter 14 (one mass balanced in two planes)
+
+    Caution
+    -------
+    Damper, flexplate and flywheel of an externally balanced engine belong to its crank: with those
+    of another one it shakes itself apart. A flywheel drilled or welded in the wrong place can
+    burst: its maker's rules come first.
+    """
+    return plane_correction(unbalance, position, plane, other_plane) / radius
 
 
 def _require_cylinders(crank_angles: Rows, bank_angles: Rows) -> None:
