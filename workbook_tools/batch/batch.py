@@ -289,6 +289,9 @@ class _Batch:
             n, i = at[one]
             together.setdefault(n, {})[i] = (*copied.get(one, ()), *copies.get(one, ()))
         self._together.update(together)
+        # Nobody asks for the rows again: of many books they take much room.
+        for n, builds in self.builds.items():
+            self.builds[n] = tuple(replace(build, blocks=()) for build in builds)
         self._work(((n, self._task(n)) for n in sorted(together)), lambda: None)
 
     def whole(self, n: int, i: int) -> Build:

@@ -14,7 +14,7 @@ from workbook_tools.findings.copied import check_batch
 from workbook_tools.findings.cylinders import check_cylinders
 from workbook_tools.findings.decks import check_decks
 from workbook_tools.findings.durations import check_durations
-from workbook_tools.findings.evidence import Evidence
+from workbook_tools.findings.evidence import evidence_of
 from workbook_tools.findings.finding import Finding, settle
 from workbook_tools.findings.gasket import check_gasket
 from workbook_tools.findings.heat import check_heat
@@ -99,7 +99,7 @@ def check(
     accepted: findings that a file beside the books accepts, besides those that the book does;
     gauges: the shop's, by which it is told what a verdict cannot tell.
     """
-    evidence = Evidence(book, required, tuple(gauges))
+    evidence = evidence_of(book, required, tuple(gauges))
     found = settle(finding for one in _CHECKS for finding in one(evidence))
     return tuple(with_acceptances(book, found, accepted))
 

@@ -14,7 +14,7 @@ from sys import intern
 from typing import NamedTuple, Protocol
 
 from workbook_tools.books.places import order_of
-from workbook_tools.findings.evidence import Evidence, measurands_of, number_at
+from workbook_tools.findings.evidence import Evidence, evidence_of, measurands_of, number_at
 from workbook_tools.findings.finding import MOST_ALSO, Finding
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.paper_records import Job
@@ -154,7 +154,7 @@ def blocks_of(book: Book) -> tuple[Block, ...]:
 
 
 def _blocks(book: Book) -> Iterator[Block]:
-    evidence = Evidence(book)
+    evidence = evidence_of(book)
     yield from _alone(evidence)
     for row in (*evidence.rows, *_at_several_places(evidence)):
         label = row[0].label

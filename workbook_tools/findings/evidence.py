@@ -279,6 +279,12 @@ class Evidence:
         return tuple(found.values())
 
 
+@lru_cache(maxsize=1)
+def evidence_of(book: Book, required: Required = (), gauges: tuple[Gauge, ...] = ()) -> Evidence:
+    """A book as checks look at it, the same for all that look at it one after the other."""
+    return Evidence(book, required, gauges)
+
+
 def _words(reading: Reading) -> int:
     """How many words the text has that a number stands in."""
     return len(reading.raw.split()) if isinstance(reading.raw, str) else 0

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from workbook_tools.findings.evidence import Evidence
+from workbook_tools.findings.evidence import evidence_of
 from workbook_tools.findings.own_limits import own_limits
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Book, Record
@@ -108,7 +108,7 @@ def own_bands(book: Book) -> dict[tuple[Place, str, Position], Band]:
     """
     said = dict(book.origins)
     found: dict[tuple[Place, str, Position], Band] = {}
-    for size, own in own_limits(Evidence(book)):
+    for size, own in own_limits(evidence_of(book)):
         ends = [limit for limit in (own.low, own.high) if limit is not None]
         low, high = (
             None if limit is None or limit.si is None else from_si(limit.si, size.kind, size.system)
