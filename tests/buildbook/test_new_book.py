@@ -377,3 +377,59 @@ def test_a_typed_cell_shows_what_was_typed(book):
     plan = plan_for(8, "inch", "v")
     [stroke] = [f for f in fields(plan) if f.name == "Combination 1 / Stroke"]
     assert book[stroke.sheet][stroke.address].number_format == "0.0000??_ "
+
+
+@pytest.mark.parametrize("units", ["inch", "metric"])
+def test_no_word_of_a_head_is_broken_by_its_column(units):
+    # A digit of the sheets' font is 0.556 of its size wide, a bold letter about 0.6 of it: a
+    # head's 8.5 points make a letter 0.92 of a digit of 10 points, which widths count.
+    for page in drafted(plan_for(12, units, "v", valves=4)).pages:
+        merged = {area.min_row * 1000 + area.min_col: area for area in page.sheet.merged_cells}
+        for row in page.sheet.iter_rows(min_row=4, max_col=page.columns):
+            for cell in row:
+                if not (cell.font.b and cell.font.sz == 8.5 and isinstance(cell.value, str)):
+                    continue
+                area = merged.get(cell.row * 1000 + cell.column)
+                width = page.width(cell.column, area.max_col if area else cell.column)
+                longest = max(map(len, cell.value.split()))
+                assert longest * 0.92 <= width, (page.title, cell.coordinate, cell.value)
+
+
+@pytest.mark.parametrize(
+    ("name", "typed", "passes"),
+    [
+        ("Deck / Cyl 2 / Deck, rocked one way", "2 thou", True),
+        ("Deck / Cyl 2 / Deck, rocked one way", -0.002, True),
+        ("Deck / Cyl 2 / Deck, rocked one way", "two", False),
+        ("Deck / Cyl 2 / Deck, rocked one way", 2, False),
+        ("Parts / Crankshaft / Size marked", 0.010, True),
+        ("Parts / Main bearing shells / Size measured", 0.010, True),
+        ("/ Cyl 1 / Top gap", 0.0195, True),
+        ("/ Cyl 1 / Top gap", 19.5, False),
+        ("Bores / Cyl 1 / top / Bore, across the crank", 3.9995, True),
+        ("Bores / Cyl 1 / top / Bore, across the crank", 39.995, False),
+    ],
+)
+def test_a_check_argues_with_slips_alone(name, typed, passes, tmp_path):
+    import ironcalc
+
+    draft = drafted(plan_for(4, "inch"))
+    [item] = [f for f in draft.fields if f.name.endswith(name)]
+    place = openpyxl.utils.cell.coordinate_to_tuple(item.address)
+    sheet = draft.workbook[item.sheet]
+    [check] = [
+        v
+        for v in sheet.data_validations.dataValidation
+        if any(area.min_row <= place[0] <= area.max_row and area.min_col == place[1]
+               for area in v.sqref.ranges)
+    ]  # fmt: skip
+    first = next(iter(check.sqref.ranges))
+    # A check's formula is told for the first of its cells.
+    corner = openpyxl.utils.cell.get_column_letter(first.min_col) + str(first.min_row)
+    tried = openpyxl.Workbook()
+    tried.active["A1"] = typed
+    tried.active["B1"] = "=" + re.sub(rf"\b{corner}\b", "A1", check.formula1)
+    tried.save(tmp_path / "tried.xlsx")
+    engine = ironcalc.load_from_xlsx(str(tmp_path / "tried.xlsx"), "en", "UTC", "en")
+    engine.evaluate()
+    assert engine.get_cell_value(0, 1, 2) is passes

@@ -156,6 +156,31 @@ class Page:
         self._checks.setdefault(key, []).append(address)
         return address
 
+    def box(
+        self,
+        row: int,
+        places: tuple[int, int, int],
+        label: str,
+        role: Role = "text",
+        *,
+        of: str = "",
+        prompt: str = "",
+        words: Sequence[str] = (),
+        required: bool | None = None,
+    ) -> str:
+        """A label with a box beside it; returns the address of the box.
+
+        places: the columns of the label, of the box, and of the box's end; of: the group that the
+        label belongs to, in the box's name.
+        """
+        first, start, last = places
+        self.put(row, first, label, "label")
+        self.spread(row, first, start - 1)
+        name = f"{of} / {label}" if of else label
+        address = self.enter(row, start, name, role, prompt=prompt, words=words, required=required)
+        self.spread(row, start, last)
+        return address
+
     def spread(self, row: int, first: int, last: int, below: int = 0) -> None:
         """Merge cells to the right, and downward, in the look of the first."""
         if first == last and not below:

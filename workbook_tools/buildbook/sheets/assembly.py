@@ -81,8 +81,5 @@ def _odds(page: Page) -> None:
     for left, right in zip(ODDS[:half], ODDS[half:], strict=True):
         row = page.next()
         page.sheet.row_dimensions[row].height = 20
-        for label, first, start, last in ((left, 1, 3, 5), (right, 6, 9, page.columns)):
-            page.put(row, first, label, "label")
-            page.spread(row, first, start - 1)
-            page.enter(row, start, f"Odds / {label}", "text")
-            page.spread(row, start, last)
+        page.box(row, (1, 3, 5), left, of="Odds")
+        page.box(row, (6, 9, page.columns), right, of="Odds")

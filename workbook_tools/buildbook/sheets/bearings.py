@@ -45,7 +45,7 @@ class _Kind:
 def build(draft: Draft) -> None:
     """Write the sheet."""
     plan = draft.plan
-    page = draft.page(TITLE, "Bearings", (9, 10, 10, 10, 10, 10, 10, 9, 10, 11, 9, 15))
+    page = draft.page(TITLE, "Bearings", (9, 10, 10, 10, 10, 10, 10, 10, 10, 11, 9, 14))
     page.section(
         "What the table of bands has for the use, mains and rods each",
         "The limits under the tables start with it; the bearing maker's figure comes first. The "

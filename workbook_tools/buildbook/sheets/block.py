@@ -7,6 +7,7 @@ from workbook_tools.buildbook.bands import limits_of
 from workbook_tools.buildbook.draft import Draft
 from workbook_tools.buildbook.formulas import called, when_filled
 from workbook_tools.buildbook.page import Page
+from workbook_tools.buildbook.roundness import round_columns
 from workbook_tools.buildbook.table import JUDGED, Cells, Column, Lines, block, table
 
 TITLE = "Block"
@@ -46,22 +47,6 @@ def _bores(draft: Draft, page: Page) -> None:
     def readings(c: Cells) -> str:
         return block(c, _ACROSS, _ALONG)
 
-    def of_bore(function: str, *more: object) -> Column:
-        head, measurand = {
-            "MEAN_READING": ("Mean bore", "bore"),
-            "BORE_TAPER": ("Taper", "bore_taper"),
-            "BORE_OUT_OF_ROUND": ("Out of round", "bore_out_of_round"),
-        }[function]
-        mean = function == "MEAN_READING"
-        return Column(
-            head,
-            "result",
-            q.of(measurand),
-            judged=not mean,
-            limits=None if mean else limits_of(plan, measurand.replace("_", " ")),
-            formula=lambda c: when_filled(plan.call(function, readings(c), *more), readings(c)),
-        )
-
     columns = (
         Column(
             _ACROSS,
@@ -70,9 +55,7 @@ def _bores(draft: Draft, page: Page) -> None:
             prompt="Thrust axis, square to the crank.",
         ),
         Column(_ALONG, quantity=q.of("bore"), lines=True, prompt="Axis along the crank."),
-        of_bore("MEAN_READING", 6),
-        of_bore("BORE_TAPER"),
-        of_bore("BORE_OUT_OF_ROUND"),
+        *round_columns(plan, "bore", "bore", "Mean bore", readings, 2 * len(HEIGHTS)),
     )
     found: list[str] = []
     for first in range(0, plan.cylinders, MOST_ROWS):

@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.bands import limits_of
 from workbook_tools.buildbook.draft import Draft
-from workbook_tools.buildbook.formulas import when_filled
 from workbook_tools.buildbook.page import Page
+from workbook_tools.buildbook.roundness import round_columns
 from workbook_tools.buildbook.table import JUDGED, Cells, Column, Lines, block, table
 
 TITLE = "Crank"
@@ -31,26 +31,11 @@ def _journals(draft: Draft, page: Page, title: str, corner: str, rows: Sequence[
     page.section(title, "Each journal at both ends, clear of the fillets, on two axes.")
     kind = title.split()[0]
     first, other = f"{kind} journal, first axis", f"{kind} journal, square to it"
+    journal = f"{kind.lower()}_journal"
+    mean = f"Mean {kind.lower()} journal"
 
     def readings(c: Cells) -> str:
         return block(c, first, other)
-
-    def of_journal(function: str, *more: object) -> Column:
-        journal = f"{kind.lower()}_journal"
-        head, measurand = {
-            "MEAN_READING": (f"Mean {kind.lower()} journal", journal),
-            "JOURNAL_TAPER": ("Taper", f"{journal}_taper"),
-            "JOURNAL_OUT_OF_ROUND": ("Out of round", f"{journal}_out_of_round"),
-        }[function]
-        mean = function == "MEAN_READING"
-        return Column(
-            head,
-            "result",
-            q.of(measurand),
-            judged=not mean,
-            limits=None if mean else limits_of(plan, f"journal {head.lower()}"),
-            formula=lambda c: when_filled(plan.call(function, readings(c), *more), readings(c)),
-        )
 
     journals = table(
         page,
@@ -58,19 +43,15 @@ def _journals(draft: Draft, page: Page, title: str, corner: str, rows: Sequence[
         corner,
         rows,
         (
-            Column(first, quantity=q.of(f"{kind.lower()}_journal"), lines=True),
-            Column(other, quantity=q.of(f"{kind.lower()}_journal"), lines=True),
-            of_journal("MEAN_READING", 4),
-            of_journal("JOURNAL_TAPER"),
-            of_journal("JOURNAL_OUT_OF_ROUND"),
+            Column(first, quantity=q.of(journal), lines=True),
+            Column(other, quantity=q.of(journal), lines=True),
+            *round_columns(plan, journal, "journal", mean, readings, 2 * len(PLACES)),
         ),
         lines=PLACES,
     )
-    draft.lend_column(
-        title.lower(), page, [c[f"Mean {kind.lower()} journal"] for c in journals.cells]
-    )
+    draft.lend_column(title.lower(), page, [c[mean] for c in journals.cells])
     if kind == "Rod":
-        draft.lend("throws", page, journals.column("Mean rod journal"))
+        draft.lend("throws", page, journals.column(mean))
 
 
 def _other(draft: Draft, page: Page) -> None:

@@ -215,10 +215,7 @@ def _order(draft: Draft, page: Page, shelf: Table, decks: dict[str, str]) -> Non
     for label in ("Another taken, why", "None fits: changed instead"):
         row = page.next()
         page.sheet.row_dimensions[row].height = 22
-        page.put(row, 1, label, "label")
-        page.spread(row, 1, 3)
-        page.enter(row, 4, f"Choice / {label}", "text")
-        page.spread(row, 4, page.columns)
+        page.box(row, (1, 4, page.columns), label, of="Choice")
     lines.line("Decided by", None, role="sign")
 
 

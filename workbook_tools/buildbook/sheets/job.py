@@ -56,14 +56,10 @@ def _who(draft: Draft, page: Page) -> None:
     for pair in _PAIRS:
         row = page.next()
         page.sheet.row_dimensions[row].height = 20
-        for (label, role, name), start, width in zip(pair, (1, 6), (3, 3), strict=True):
-            last = start + 4
-            page.put(row, start, label, "label")
-            page.spread(row, start, start + width - 2)
-            first = start + width - 1
-            address = page.enter(
+        for (label, role, name), first in zip(pair, (1, 6), strict=True):
+            address = page.box(
                 row,
-                first,
+                (first, first + 2, first + 4),
                 label,
                 role,
                 words=lists.get(label, ()),
@@ -71,7 +67,6 @@ def _who(draft: Draft, page: Page) -> None:
                 required=label in _REQUIRED,
             )
             page.sheet[address].alignment = Alignment("left", "center", wrap_text=True, indent=1)
-            page.spread(row, first, last)
             if name:
                 draft.define(name, page, address)
     _use(draft, page)
@@ -109,11 +104,8 @@ def _counting(draft: Draft, page: Page) -> None:
     for label, name in lines:
         row = page.next()
         page.sheet.row_dimensions[row].height = 19
-        page.put(row, 1, label, "label")
-        page.spread(row, 1, 3)
         # The next engine of a kind is counted as the last was.
-        address = page.enter(row, 4, label, "spec", required=bool(name))
-        page.spread(row, 4, page.columns)
+        address = page.box(row, (1, 4, page.columns), label, "spec", required=bool(name))
         if name:
             draft.define(name, page, address)
 

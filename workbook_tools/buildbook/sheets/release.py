@@ -108,8 +108,6 @@ def _signatures(page: Page) -> None:
     ):
         row = page.next()
         page.sheet.row_dimensions[row].height = 24
-        for label, first, start, last in ((left, 1, 2, 5), (right, 6, 7, page.columns)):
-            page.put(row, first, label, "label")
+        for label, places in ((left, (1, 2, 5)), (right, (6, 7, page.columns))):
             role: Role = "date" if label.startswith("Date") else "sign"
-            page.enter(row, start, f"Handed over / {label}", role)
-            page.spread(row, start, last)
+            page.box(row, places, label, role, of="Handed over")

@@ -55,11 +55,7 @@ def build(draft: Draft) -> None:
 def _texts(page: Page, title: str, note: str, labels: tuple[str, ...]) -> None:
     page.section(title, note)
     for label in labels:
-        row = page.next()
-        page.put(row, 1, label, "label")
-        page.spread(row, 1, 3)
-        page.enter(row, 4, f"{title} / {label}", "text")
-        page.spread(row, 4, page.columns)
+        page.box(page.next(), (1, 4, page.columns), label, of=title)
 
 
 def _cylinders(draft: Draft, page: Page) -> Table:
