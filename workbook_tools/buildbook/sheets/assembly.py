@@ -41,7 +41,7 @@ ODDS = (
 
 def build(draft: Draft) -> None:
     """Write the sheet."""
-    page = draft.page(TITLE, "Assembly and torque", (4, 18, 14, 6, 16, 8, 8, 8, 8, 8, 8, 8, 8, 8))
+    page = draft.page(TITLE, "Assembly and torque", (4, 21, 15.5, 6, 16, *(7.5,) * 9))
     groups = HEADS_ONLY if draft.plan.scope == "heads" else GROUPS
     page.section(
         "Fasteners, by group and pass",

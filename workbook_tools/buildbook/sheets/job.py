@@ -78,7 +78,7 @@ def _use(draft: Draft, page: Page) -> None:
     known = among("TRIM(engine_use)", uses())
     page.put(row, 1, "Bands go by", "label")
     page.spread(row, 1, 2)
-    address = page.put(row, 3, f'=IF({known},LOWER(TRIM(engine_use)),"")', "pulled")
+    address = page.put(row, 3, f'=IF({known},LOWER(TRIM(engine_use)),"")', "said")
     page.spread(row, 3, 5)
     said = "no band: choose a use from the list, or type the bands"
     page.put(row, 6, f'=IF(OR(engine_use="",{known}),"","{said}")', "doubt")
