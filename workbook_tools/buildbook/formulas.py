@@ -26,6 +26,11 @@ def called(plan: Plan, name: str, *cells: str) -> str:
     return when_filled(plan.call(name, *cells), *cells)
 
 
+def of_all(plan: Plan, name: str, readings: str, *more: object) -> str:
+    """A call over a range of readings that stays blank as long as one of them is."""
+    return when_filled(plan.call(name, readings, *more), readings)
+
+
 def pulled(reference: str) -> str:
     """What another cell shows, blank while that one is."""
     return f'=IF({reference}="","",{reference})'

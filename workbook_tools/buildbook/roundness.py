@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.bands import limits_of
-from workbook_tools.buildbook.formulas import when_filled
+from workbook_tools.buildbook.formulas import of_all
 from workbook_tools.buildbook.plan import Plan
 from workbook_tools.buildbook.table import Cells, Column
 
@@ -21,7 +21,7 @@ def round_columns(
     """
 
     def of(function: str, *more: int) -> Callable[[Cells], str]:
-        return lambda c: when_filled(plan.call(function, readings(c), *more), readings(c))
+        return lambda c: of_all(plan, function, readings(c), *more)
 
     def judged(head: str) -> Column:
         name = head.lower().replace(" ", "_")

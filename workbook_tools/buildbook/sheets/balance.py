@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.draft import Draft
-from workbook_tools.buildbook.formulas import called, when_filled
+from workbook_tools.buildbook.formulas import called, of_all, when_filled
 from workbook_tools.buildbook.page import Limits, Page
 from workbook_tools.buildbook.table import JUDGED, Cells, Column, Lines, Table, table
 from workbook_tools.formulas.references import fixed
@@ -79,7 +79,7 @@ def _set(draft: Draft, page: Page, weights: Table) -> None:
         means[head] = lines.line(
             f"{head}, mean of one cylinder",
             q.of(f"{head.lower()}_mass"),
-            when_filled(_mean(draft, column), column),
+            of_all(plan, "MEAN_READING", column, plan.cylinders),
         )
     factor = lines.line(
         "Share of the reciprocating mass",
@@ -128,7 +128,3 @@ def _set(draft: Draft, page: Page, weights: Table) -> None:
         )
     lines.line("Drilled, added, balanced outside", None, role="text")
     lines.line("Weighed by", None, role="sign")
-
-
-def _mean(draft: Draft, column: str) -> str:
-    return draft.plan.call("MEAN_READING", column, draft.plan.cylinders)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.bands import limits_of
 from workbook_tools.buildbook.draft import Draft
-from workbook_tools.buildbook.formulas import called, when_filled
+from workbook_tools.buildbook.formulas import called, of_all
 from workbook_tools.buildbook.page import Page
 from workbook_tools.buildbook.roundness import round_columns
 from workbook_tools.buildbook.table import JUDGED, Cells, Column, Lines, block, table
@@ -94,9 +94,7 @@ def _decks(draft: Draft, page: Page) -> None:
                 "Mean deck height",
                 "result",
                 q.of("deck_height"),
-                formula=lambda c: when_filled(
-                    plan.call("MEAN_READING", readings(c), 4), readings(c)
-                ),
+                formula=lambda c: of_all(plan, "MEAN_READING", readings(c), 4),
             ),
             Column(
                 "Deck height spread",
@@ -104,9 +102,7 @@ def _decks(draft: Draft, page: Page) -> None:
                 q.GAP,
                 judged=True,
                 limits=limits_of(plan, "deck height spread"),
-                formula=lambda c: when_filled(
-                    plan.call("READING_SPREAD", readings(c), 4), readings(c)
-                ),
+                formula=lambda c: of_all(plan, "READING_SPREAD", readings(c), 4),
             ),
             Column(
                 "Out of flat",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.bands import limits_of, usual
 from workbook_tools.buildbook.draft import Draft
-from workbook_tools.buildbook.formulas import called, when_filled
+from workbook_tools.buildbook.formulas import called, of_all, when_filled
 from workbook_tools.buildbook.page import Limits, Page
 from workbook_tools.buildbook.table import JUDGED, Cells, Column, Lines, Table, block, table
 from workbook_tools.formulas.references import fixed
@@ -105,7 +105,7 @@ def _decks(draft: Draft, page: Page, limits: dict[str, str]) -> Table:
         return called(plan, "QUENCH", c["Deck clearance"], gasket)
 
     def mean(c: Cells) -> str:
-        return when_filled(plan.call("MEAN_READING", readings(c), 2), readings(c))
+        return of_all(plan, "MEAN_READING", readings(c), 2)
 
     decks = table(
         page,
@@ -173,13 +173,13 @@ def _together(draft: Draft, page: Page, decks: Table) -> None:
     mean = lines.line(
         "Deck clearance, mean",
         q.of("deck_clearance"),
-        when_filled(plan.call("MEAN_READING", measured, plan.cylinders), measured),
+        of_all(plan, "MEAN_READING", measured, plan.cylinders),
     )
     if plan.cylinders > 1:
         lines.line(
             "Deck clearance, spread",
             q.GAP,
-            when_filled(plan.call("READING_SPREAD", measured, plan.cylinders), measured),
+            of_all(plan, "READING_SPREAD", measured, plan.cylinders),
             judged=True,
             limits=limits_of(plan, "deck clearance spread"),
         )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.bands import limits_of, usual
 from workbook_tools.buildbook.draft import Draft
-from workbook_tools.buildbook.formulas import called, elsewhere, when_filled
+from workbook_tools.buildbook.formulas import called, elsewhere, of_all, when_filled
 from workbook_tools.buildbook.page import Page
 from workbook_tools.buildbook.table import JUDGED, Cells, Column, Lines, table
 from workbook_tools.formulas.references import fixed
@@ -224,5 +224,5 @@ def _chambers(draft: Draft, page: Page) -> None:
         lines.line(
             "Chambers, spread",
             q.VOLUME,
-            when_filled(plan.call("READING_SPREAD", column, plan.cylinders), column),
+            of_all(plan, "READING_SPREAD", column, plan.cylinders),
         )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.bands import limits_of
 from workbook_tools.buildbook.draft import Draft
-from workbook_tools.buildbook.formulas import when_filled
+from workbook_tools.buildbook.formulas import of_all
 from workbook_tools.buildbook.table import Cells, Column, Lines, block, table
 
 TITLE = "Rods"
@@ -43,9 +43,7 @@ def build(draft: Draft) -> None:
                 q.of("rod_housing_out_of_round"),
                 judged=True,
                 limits=limits_of(plan, "rod housing out of round"),
-                formula=lambda c: when_filled(
-                    plan.call("READING_SPREAD", readings(c), 3), readings(c)
-                ),
+                formula=lambda c: of_all(plan, "READING_SPREAD", readings(c), 3),
             ),
             Column("Small end", quantity=q.of("small_end_bore")),
             Column("Length", quantity=q.of("rod_length"), required=False),
@@ -58,7 +56,7 @@ def build(draft: Draft) -> None:
         page.gap()
         page.section("The set")
         lengths = rods.column("Length")
-        spread = plan.call("READING_SPREAD", lengths, plan.cylinders)
-        Lines(page, "Rods").line("Length, spread", q.GAP, when_filled(spread, lengths))
+        spread = of_all(plan, "READING_SPREAD", lengths, plan.cylinders)
+        Lines(page, "Rods").line("Length, spread", q.GAP, spread)
     Lines(page, "Rods").line("Read by", None, role="sign")
     page.finish()

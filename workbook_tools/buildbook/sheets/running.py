@@ -5,7 +5,7 @@ from __future__ import annotations
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.bands import limits_of
 from workbook_tools.buildbook.draft import Draft
-from workbook_tools.buildbook.formulas import when_filled
+from workbook_tools.buildbook.formulas import of_all
 from workbook_tools.buildbook.page import Page
 from workbook_tools.buildbook.table import JUDGED, Column, Lines, Table, table
 
@@ -91,7 +91,7 @@ def _spreads(draft: Draft, page: Page, tests: Table) -> None:
     lines.head(*JUDGED)
     leaks, pressures = tests.column("Leakage, percent"), tests.column("Cranking pressure")
     if plan.cylinders > 1:
-        spread = when_filled(plan.call("LEAKAGE_SPREAD", leaks, plan.cylinders), leaks)
+        spread = of_all(plan, "LEAKAGE_SPREAD", leaks, plan.cylinders)
         lines.line(
             "Leakage, worst less best, percent",
             q.of("leakage_spread"),
@@ -99,7 +99,7 @@ def _spreads(draft: Draft, page: Page, tests: Table) -> None:
             judged=True,
             limits=limits_of(plan, "leakage spread"),
         )
-        spread = when_filled(plan.call("PRESSURE_SPREAD", pressures, plan.cylinders), pressures)
+        spread = of_all(plan, "PRESSURE_SPREAD", pressures, plan.cylinders)
         lines.line(
             "Cranking, weakest below best",
             q.share("cranking_pressure_spread"),

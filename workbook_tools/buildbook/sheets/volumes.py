@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from workbook_tools.buildbook import quantities as q
 from workbook_tools.buildbook.draft import Draft
-from workbook_tools.buildbook.formulas import called, pulled, when_filled
+from workbook_tools.buildbook.formulas import called, of_all, pulled, when_filled
 from workbook_tools.buildbook.page import Page
 from workbook_tools.buildbook.table import JUDGED, Cells, Column, Lines, Table, table
 from workbook_tools.formulas.references import fixed
@@ -143,10 +143,10 @@ def _together(draft: Draft, page: Page, ratios: Table) -> None:
     lines.line(
         "Chamber, mean",
         q.of("chamber_volume"),
-        when_filled(plan.call("MEAN_READING", chambers, number), chambers),
+        of_all(plan, "MEAN_READING", chambers, number),
     )
     if number > 1:
-        spread = when_filled(plan.call("READING_SPREAD", chambers, number), chambers)
+        spread = of_all(plan, "READING_SPREAD", chambers, number)
         lines.line("Chamber, spread", q.VOLUME, spread, judged=True)
     for label, function in (("Lowest ratio", "MIN"), ("Highest ratio", "MAX")):
         address = lines.line(
