@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from workbook_tools.findings.evidence import Evidence, Size
 from workbook_tools.findings.finding import Finding, named, result_named, shown
+from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Reading, in_si
 from workbook_tools.quantities import from_si
 
@@ -24,8 +25,14 @@ class OwnLimits(NamedTuple):
 
 def check_own_limits(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each size that lies outside the least or the most beside it."""
+    told: set[tuple[Place, Place, str]] = set()
     for size, own in own_limits(evidence):
-        if own.missed:
+        if own.missed is None:
+            continue
+        # A clearance that stands in a cell and is made by a call too is one deviation.
+        key = (size.place, own.missed.place, size.shown)
+        if not size.place.address or key not in told:
+            told.add(key)
             yield _finding(size, own.missed)
 
 

@@ -59,15 +59,15 @@ def _customer(page: _Page, summary: Summary) -> None:
     page.heads("Key facts")
     page.items([(fact.name, fact.row) for _, facts in told.groups for fact in facts])
     page.pair("Note", told.about_facts)
-    if told.outside:
-        page.text(f"Outside its band: {', '.join(told.outside)}. Ask the shop about it.", "out")
-    if told.missing:
-        page.text(f"Without a value in the book: {', '.join(told.missing)}.", "look")
+    for names, before, after, words in (
+        (told.outside, "Outside its band", " Ask the shop about it.", "out"),
+        (told.doubted, "In doubt", " The shop has to settle this.", "out"),
+        (told.missing, "Without a value in the book", "", "look"),
+    ):
+        if names:
+            page.text(f"{before}: {', '.join(names)}.{after}", words)
     page.title("Release")
-    who, day = told.released
-    page.text(
-        f"Released by {who or 'not in the book'}{f' on {day}' if day else ''}, as the book says."
-    )
+    page.text(told.released)
     page.text("Signature ______________________________", "soft")
     page.title("What may be retightened")
     if told.no_torques:

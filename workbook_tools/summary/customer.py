@@ -27,24 +27,26 @@ class CustomerCopy:
     """What the customer's copy says besides the job.
 
     changed: what changed since the last copy; said: (what, as the book says it); groups: the
-    key facts under their headings; outside, missing: those outside their band and those without
-    a value; torques: of fasteners an owner may retighten, untouched: the names of all others;
-    no_torques: what is said where the book gives none; about_facts, about_torques: how they are
-    meant, and who comes first; released: by whom, and on what day; break_in: (heading, text) in
-    the order of doing; cautions: each text once, with what it is about.
+    key facts under their headings; outside, doubted, missing: those outside their band, those
+    that a finding doubts, and those without a value; torques: of fasteners an owner may
+    retighten, untouched: the names of all others; no_torques: what is said where the book gives
+    none; about_facts, about_torques: how they are meant, and who comes first; released: by whom
+    and on what day, a sentence; break_in: (heading, text) in the order of doing; cautions: each
+    text once, with what it is about.
     """
 
     changed: str
     said: tuple[tuple[str, str], ...]
     groups: tuple[tuple[str, tuple[KeyFact, ...]], ...]
     outside: tuple[str, ...]
+    doubted: tuple[str, ...]
     missing: tuple[str, ...]
     torques: tuple[Torque, ...]
     untouched: tuple[str, ...]
     no_torques: str
     about_facts: str
     about_torques: str
-    released: tuple[str, str]
+    released: str
     break_in: tuple[tuple[str, str], ...]
     cautions: tuple[Caution, ...]
 
@@ -127,6 +129,7 @@ def customer_copy(summary: Summary) -> CustomerCopy:
         said=tuple((name, text) for name, text in said if text),
         groups=summary.fact_groups,
         outside=tuple(fact.name for fact in facts if fact.row.worst in ("low", "high")),
+        doubted=tuple(fact.name for fact in facts if _is_doubted(fact)),
         missing=tuple(fact.name for fact in facts if not fact.row.measured),
         torques=torques,
         untouched=tuple(
@@ -137,10 +140,24 @@ def customer_copy(summary: Summary) -> CustomerCopy:
             (_ABOUT_FACTS, *(f"{fact.name}: {fact.row.sign}" for fact in facts if fact.row.sign))
         ),
         about_torques=_ABOUT_TORQUES,
-        released=(", ".join(released), summary.job.finished.text),
+        released=_released(", ".join(released), summary.job.finished.text),
         break_in=BREAK_IN,
         cautions=tuple(_about(facts, summary.cautions)),
     )
+
+
+def _released(by: str, on: str) -> str:
+    """Who released an engine and when, as far as the book says it."""
+    day = f" on {on}" if on else ""
+    if by:
+        return f"Released by {by}{day}, as the book says."
+    return f"Finished{day}; the book does not say who released it." if on else "Not released."
+
+
+def _is_doubted(fact: KeyFact) -> bool:
+    """Whether a finding doubts a number that its band, if it has one, does not."""
+    deviations = any(number.startswith("D") for number in fact.row.told)
+    return deviations and fact.row.measured and fact.row.worst not in ("low", "high")
 
 
 def _about(facts: Iterable[KeyFact], cautions: Iterable[Caution]) -> Iterable[Caution]:

@@ -50,20 +50,33 @@ def _worst(clearances: Sequence[KeyFact]) -> Glance:
         (_room(number, fact.row), order, fact, number)
         for order, fact in enumerate(clearances)
         for number in fact.row.numbers
-        if number.value is not None and number.verdict
+        if number.value is not None and (number.verdict or _doubts(number))
     ]
     if not judged:
         return Glance("Worst clearance", "", "none has a band", "")
     _, _, fact, number = min(judged, key=lambda one: one[:2])
     where = f"{shortened(number.position)}, " if len(fact.row.numbers) > 1 else ""
     band = number.band or fact.row.band
+    if not number.verdict:
+        said = f"{fact.name}, {where}in doubt: {', '.join(_doubts(number))}"
+        return Glance("Worst clearance", f"{number.text} {fact.unit}".strip(), said, "")
     verdict = f"within {band}" if number.verdict == "ok" else f"{number.verdict}, band {band}"
     said = f"{fact.name}, {where}{verdict}"
     return Glance("Worst clearance", f"{number.text} {fact.unit}".strip(), said, number.verdict)
 
 
+def _doubts(number: Number) -> tuple[str, ...]:
+    """The findings that doubt a number."""
+    return tuple(told for told in number.told if told.startswith("D"))
+
+
 def _room(number: Number, row: Row) -> float:
-    """How far inside its band a number is, in shares of the band; negative outside it."""
+    """How far inside its band a number is, in shares of the band; negative outside it.
+
+    What a finding doubts and no band judges comes before all that is within.
+    """
+    if not number.verdict:
+        return 0.0
     value = number.value or 0.0
     low, high = row.low, row.high
     least = math.inf if low is None else value - low

@@ -24,7 +24,7 @@ class Item(NamedTuple):
     "refused"; help: what a sign means; typed: whether the number is a reading, or of
     readings, and keeps their digits; most_digits: that a mean of readings is worth;
     measurand, stage, part: what it measures, when it was taken and of which part, as far as
-    anything says it.
+    anything says it; rests_on: the cells that a result takes.
     """
 
     section: str
@@ -46,3 +46,4 @@ class Item(NamedTuple):
     measurand: str = ""
     stage: Stage = ""
     part: Position = THE_ONLY_ONE
+    rests_on: tuple[Place, ...] = ()

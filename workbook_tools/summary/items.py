@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from functools import lru_cache
 
-from workbook_tools.books.places import corners, spread
+from workbook_tools.books.places import cells_of, corners, spread
 from workbook_tools.books.recalculation import agree
 from workbook_tools.catalog import CellError, Function, Parameter
 from workbook_tools.formulas.references import Place
@@ -200,6 +200,7 @@ def _result_item(record: Record) -> Item:
         most_digits=_digits_of_a_mean(record),
         measurand=record.measurand,
         part=record.part,
+        rests_on=tuple(c for a in record.arguments if a.place for c in cells_of(a.place)),
     )
 
 

@@ -135,6 +135,8 @@ class Row:
 
 _NUMBERED = re.compile(r"(.*?)(\d+)")
 _CYLINDER = re.compile(r"^cyl(?:inder)?s?\.?\s*(?:no\.?|#)?\s*(?=\d)", re.IGNORECASE)
+# The kinds that doubt a number itself, and so whatever is made from it.
+_DOUBTS = ("disagreement", "copied reading", "unit slip")
 # The kinds that a verdict or a state already tells are not told twice.
 _TOLD_BY_FLAG = ("close to the limit", "disagreement", "copied reading", "unit slip")
 
@@ -208,6 +210,13 @@ def _across_sheets(groups: Sequence[list[Item]]) -> list[list[Item]]:
     return together
 
 
+def _told(item: Item, flags: Mapping[Place, Collection[Flag]]) -> tuple[str, ...]:
+    """The findings at an item's cell, and those that doubt a number which it is made from."""
+    own = [flag.number for flag in flags.get(item.place, ())]
+    below = (flag for place in item.rests_on for flag in flags.get(place, ()))
+    return tuple(dict.fromkeys((*own, *(f.number for f in below if f.kind in _DOUBTS))))
+
+
 def _by_position(group: Sequence[Item]) -> tuple[Item, ...]:
     """By number where all positions are numbered alike (Cyl 1, Cyl 2), else as they stand."""
     found = [_NUMBERED.fullmatch(item.position) for item in group]
@@ -234,7 +243,7 @@ def _row(group: Sequence[Item], flags: Mapping[Place, Collection[Flag]]) -> Row:
             note=_note(item, places),
             flags=_flagged(flags.get(item.place, ())),
             place=item.place,
-            told=tuple(dict.fromkeys(f.number for f in flags.get(item.place, ()))),
+            told=_told(item, flags),
         )
         for item in group
     )
