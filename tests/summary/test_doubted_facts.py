@@ -1,10 +1,15 @@
 """What rests on a number that a finding doubts is marked too, on both copies."""
 
 from workbook_tools.findings import check
+from workbook_tools.findings.codes import CODES
 from workbook_tools.render.html import render_customer, render_html
 from workbook_tools.settings.shop import Shop
 from workbook_tools.summary.customer import customer_copy
-from workbook_tools.summary.summary import summarize
+from workbook_tools.summary.summary import DOUBTING, summarize
+
+
+def test_what_doubts_a_number_is_a_code_of_a_finding():
+    assert {*CODES} >= DOUBTING
 
 
 def told(book):

@@ -19,10 +19,11 @@ from workbook_tools.summary.scale_strips import ScaleStrip, scale_strip
 
 
 class Flag(NamedTuple):
-    """A finding at a cell: its number on the page, and its kind."""
+    """A finding at a cell: its number on the page, its kind, whether it doubts the number there."""
 
     number: str
     kind: str
+    doubts: bool = False
 
 
 class Number(NamedTuple):
@@ -135,8 +136,6 @@ class Row:
 
 _NUMBERED = re.compile(r"(.*?)(\d+)")
 _CYLINDER = re.compile(r"^cyl(?:inder)?s?\.?\s*(?:no\.?|#)?\s*(?=\d)", re.IGNORECASE)
-# The kinds that doubt a number itself, and so whatever is made from it.
-_DOUBTS = ("disagreement", "copied reading", "unit slip")
 # The kinds that a verdict or a state already tells are not told twice.
 _TOLD_BY_FLAG = ("close to the limit", "disagreement", "copied reading", "unit slip")
 
@@ -214,7 +213,7 @@ def _told(item: Item, flags: Mapping[Place, Collection[Flag]]) -> tuple[str, ...
     """The findings at an item's cell, and those that doubt a number which it is made from."""
     own = [flag.number for flag in flags.get(item.place, ())]
     below = (flag for place in item.rests_on for flag in flags.get(place, ()))
-    return tuple(dict.fromkeys((*own, *(f.number for f in below if f.kind in _DOUBTS))))
+    return tuple(dict.fromkeys((*own, *(flag.number for flag in below if flag.doubts))))
 
 
 def _by_position(group: Sequence[Item]) -> tuple[Item, ...]:

@@ -54,6 +54,15 @@ from workbook_tools.summary.rows import Flag, Row, rows
 from workbook_tools.summary.runs import RUN, PowerRun, power_run, run_items
 from workbook_tools.summary.standing import Standing, numbered, standing
 
+# The findings by which a number itself is wrong, and so whatever is made from it.
+DOUBTING = frozenset(
+    (
+        "slipped-decimal", "wrong-unit", "thousandths", "unusual-by-one-step", "one-turn",
+        "half-or-double", "wrong-sign", "deck-sign", "crown-sign", "sizes-out-of-order",
+        "per-side-for-total", "rocked-for-clearance", "contradicts-its-sizes", "entered-twice",
+        "copied-readings",
+    )
+)  # fmt: skip
 STATES: tuple[State, ...] = get_args(State)
 
 
@@ -319,8 +328,9 @@ def _flags(findings: Sequence[Finding], numbers: Sequence[str]) -> dict[Place, l
     flags: dict[Place, list[Flag]] = {}
     for number, finding in zip(numbers, findings, strict=True):
         for place in finding.places:
-            kind = finding.kind if place == finding.place else ""
-            flags.setdefault(place, []).append(Flag(number, kind))
+            own = place == finding.place
+            told = Flag(number, finding.kind if own else "", own and finding.code in DOUBTING)
+            flags.setdefault(place, []).append(told)
     return flags
 
 
