@@ -5,7 +5,8 @@ import pytest
 from workbook_tools.books.opening import read_cells
 from workbook_tools.jobs.read import read_book
 from workbook_tools.labels.candidates import propose
-from workbook_tools.labels.vocabulary import unit_in
+from workbook_tools.labels.vocabulary import meaning_of, unit_in
+from workbook_tools.labels.which import which_of
 
 
 def readings(make_book, rows, **more):
@@ -128,3 +129,32 @@ def test_limits_that_no_engine_has_are_no_slips(make_book):
     rows = [["Bore", 101.6, "mm"], ["Stroke", 88.9, "mm"], ["specs: mains 0.02, rods 0.03"]]
     book = read_book(make_book({"A": rows}))
     assert not [q for q in book.questions if q.kind == "size"]
+
+
+@pytest.mark.parametrize("box", ["[x]", "[ ]", "[]", "(x)", "☐", "☑", "[X]"])
+def test_boxes_of_a_form_are_ticks_and_no_part_of_a_label(make_book, box):
+    """A ticket with boxes before what was done: what is measured stands behind them."""
+    rows = [
+        [f"{box} Bore", '4.030"', "Stroke", '3.48"'],
+        [f"{box} Deck", "square", None, None],
+        ["Line hone", box, None, None],
+    ]
+    found = readings(make_book, rows)
+    assert found == [("bore", "", "", "read"), ("stroke", "", "", "read")]
+
+
+@pytest.mark.parametrize(
+    ("label", "measurand"),
+    [
+        ("Kamerinhoud", "chamber_volume"), ("Toppackning tjocklek", "gasket_thickness"),
+        ("Luz panewek głównych", "main_bearing_clearance"), ("Objętość komory", "chamber_volume"),
+        ("Compressiehoogte", "compression_height"), ("Luz zaworów ssących", "intake_lash"),
+    ],
+)  # fmt: skip
+def test_common_words_of_dutch_swedish_and_polish_are_known(label, measurand):
+    assert meaning_of(label).measurand == measurand
+
+
+def test_banks_are_named_in_french_short():
+    assert which_of("RG").bank == "L"
+    assert which_of("höger 1").bank == "R"

@@ -9,7 +9,7 @@ from functools import lru_cache
 from typing import Literal
 
 from workbook_tools.books.cells import Cell, Sheet
-from workbook_tools.labels.cell_words import no_value
+from workbook_tools.labels.cell_words import no_value, without_box
 from workbook_tools.labels.content import is_measured, is_unit
 from workbook_tools.measurands.position import parse
 
@@ -75,7 +75,8 @@ def kind_of(cell: Cell) -> CellKind | None:
     if not isinstance(value, str):
         return "nothing"
     text = " ".join(value.split())
-    return kind_of_text(text) if text else None
+    # "[x] Bore" is a label; a box alone stands for a tick.
+    return kind_of_text(without_box(text) or text) if text else None
 
 
 @lru_cache(maxsize=16384)

@@ -33,9 +33,21 @@ _REFUSED = (
 )
 
 
+# A box on a form, ticked or empty, and what stands behind it.
+_BOX = re.compile(r"(?:\[\s*[xX✓✔*-]?\s*\]|\(\s*[xX✓✔]\s*\)|[☐☑☒□■])\s*(?P<rest>.*)", re.DOTALL)
+
+
+def without_box(text: str) -> str:
+    """A text without the box of a form that it begins with: "[x] Bore"; "" for a box alone."""
+    found = _BOX.fullmatch(text)
+    return found["rest"] if found else text
+
+
 def no_value(raw: object, text: str) -> Content | None:
     """A text that says that there is no number, and which of the several ways."""
     even = text.lower()
+    if text and not without_box(text):
+        return Content(raw, "not applicable", note="a box of the form")
     if not text:
         return Content(raw, "empty", note="only spaces" if raw else "")
     if even in _NOT_APPLICABLE:

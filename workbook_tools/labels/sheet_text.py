@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from workbook_tools.books.cells import Sheet
 from workbook_tools.labels.blocks import blocks
 from workbook_tools.labels.cell_kinds import VALUES, At, CellKind, kinds_of
+from workbook_tools.labels.cell_words import without_box
 from workbook_tools.labels.vocabulary import Vocabulary
 
 # A number that counts, perhaps with a remark in brackets: "#2", "3.", "1 (flywheel)".
@@ -37,7 +38,7 @@ class SheetText:
             at: text
             for at, cell in sheet.cells.items()
             if not cell.formula and isinstance(cell.value, str)
-            if (text := " ".join(cell.value.split()))
+            if (text := without_box(" ".join(cell.value.split())))
         }
 
     def text(self, row: int, column: int) -> str:
