@@ -158,3 +158,13 @@ def test_common_words_of_dutch_swedish_and_polish_are_known(label, measurand):
 def test_banks_are_named_in_french_short():
     assert which_of("RG").bank == "L"
     assert which_of("höger 1").bank == "R"
+
+
+def test_a_bearing_fitted_is_its_bore_where_a_clearance_proves_it(make_book):
+    rows = [
+        ["CRANKSHAFT MAINS"],
+        ["No.", "Journal", "Bearing fitted", "Clearance"],
+        *[[n, 74.74 + n / 1000, 74.81 + n / 1000, 0.07] for n in (1, 2, 3, 4)],
+    ]
+    found = {name for name, *_ in readings(make_book, rows)}
+    assert found == {"main_journal", "main_bearing_bore", "main_bearing_clearance"}

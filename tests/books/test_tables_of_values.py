@@ -60,6 +60,13 @@ def test_dates_before_the_names_of_rows_are_no_values(read):
     assert told[4, 5] == ("Head studs", 0, "Nm")
 
 
+def test_a_head_that_names_a_ring_is_of_a_ring_on_any_sheet(read):
+    """Also on a sheet of the port engine, which is no port."""
+    rows = [["Cyl", "Ring 1", "Ring 2"], [1, 0.41, 0.46], [2, 0.42, 0.47]]
+    found = read(rows, title="PORT")
+    assert [found[2, 2].label, found[2, 3].label] == ["Ring 1", "Ring 2"]
+
+
 def test_a_title_says_what_counted_rows_without_heads_measure(read):
     """Beside a list of masses below a table of cylinders, of which neither is a part."""
     found = read(

@@ -14,7 +14,7 @@ from workbook_tools.labels.table_rows import TableRows
 from workbook_tools.labels.vocabulary import NO_SIZES, meaning_of
 from workbook_tools.labels.which import EITHER, NOTHING, Which, roman, which_of
 from workbook_tools.measurands import find
-from workbook_tools.measurands.position import counts
+from workbook_tools.measurands.position import counts, parse
 
 _PAIR = re.compile(r"\b(?:pair|paire|par|paar|coppia)\b", re.IGNORECASE)
 _ORDINAL = re.compile(r"top|(?:1st|2nd|3rd|second|oil)\.?", re.IGNORECASE)
@@ -258,7 +258,7 @@ class TableValues:
         unit = told.unit or self.table.unit_of(row)
         if not own:
             about = self._about(row, column, told, corner)
-            ring = next((t for t in texts if _names_a_ring(t, about)), "")
+            ring = next((t for t in texts if _names_a_ring(t, about) or _is_a_ring(t)), "")
             own, corner = ([ring], about) if ring else (about[:1], about[1:])
             if not any(map(_names_a_part, about)) and (alone := _measuring_unit(texts)):
                 own = [alone]
@@ -338,6 +338,12 @@ def _names_a_part(text: str) -> bool:
 def _measuring_unit(texts: Sequence[str]) -> str:
     """A unit over a column that says by itself what is measured: cc, "" where none does."""
     return next((t for t in texts if is_unit(t) and meaning_of(t).candidates), "")
+
+
+def _is_a_ring(text: str) -> bool:
+    """Whether a head names a ring by itself, whatever its table or sheet is about: "Ring 1"."""
+    where = parse(text)
+    return where is not None and where.of == "ring" and _names_a_ring(text, ())
 
 
 def _names_a_ring(text: str, about: Sequence[str]) -> bool:
