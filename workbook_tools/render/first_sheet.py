@@ -87,7 +87,7 @@ class FirstSheet:
         self.at += 1
         for one in self.summary.glance:
             self.put(0, one.name, "soft")
-            told = " ".join(filter(None, (one.text, f"({one.said})" if one.said else "")))
+            told = f"{one.text} ({one.said})" if one.text and one.said else one.text or one.said
             self.put(2, told, "out" if one.verdict in ("low", "high") else "bold")
             self.at += 1
         self.put(0, self.summary.title, "soft")
