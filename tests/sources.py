@@ -34,7 +34,7 @@ OUTSIDE = CLASSES[:3]
 COMPANIONS = "as worked in the open FOSSEE Textbook Companions"
 
 _PLACE = re.compile(
-    r"\b(p|pp|ch|chapter|eq|eqs|equation|Ex|Example|Examples|Ill|Table|Tables|Annex|App"
+    r"\b(p|pp|ch|chapter|article|eq|eqs|equation|Ex|Example|Examples|Ill|Table|Tables|Annex|App"
     r"|Problem|problems)\b\.? ?[A-Z]?\.?[0-9]",
     re.IGNORECASE,
 )

@@ -31,9 +31,8 @@ ROWS = (
     (60.0, 3676, 1222),
 )
 J300 = printed(
-    "SAE Viscosity Grades for Engine Oils (SAE J300, January 2015)",
-    "table 1 of a public page",
-    "article 51 of its site",
+    "SAE Viscosity Grades for Engine Oils, a public page on SAE J300 (January 2015)",
+    "article 51",
 )
 
 
