@@ -13,7 +13,6 @@ import subprocess
 from pathlib import Path
 
 import pytest
-from libreoffice_programs import absent
 
 from workbook_tools.batch.batch import summarize_books
 from workbook_tools.month.month import summarize_month
@@ -50,8 +49,8 @@ pytestmark = [pytest.mark.slow, pytest.mark.needs("chromium", "google-chrome")]
 def axe():
     """The script of axe-core, as it goes into a page."""
     named = os.environ.get("AXE_CORE", "")
-    if not Path(named).is_file():
-        absent("AXE_CORE does not name axe-core's script")
+    if not named:
+        pytest.skip("AXE_CORE does not name axe-core's script")
     return Path(named).read_text(encoding="utf-8").replace("</script", "<\\/script")
 
 
