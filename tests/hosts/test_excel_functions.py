@@ -70,12 +70,13 @@ def is_error(value):
     return getattr(value, "varianttype", None) == VT_ERROR
 
 
-@pytest.mark.parametrize("pass_on", [com_value, com_cells])
-@pytest.mark.parametrize(("name", "form"), CALLS)
-def test_every_function_gives_what_the_catalog_gives(call, name, form, pass_on):
-    arguments = arguments_of(name, form)
-    expected = calculate(find(name), arguments).value
-    assert call(f"ENG_{name}", *map(pass_on, arguments)) == as_com(expected)
+@pytest.mark.parametrize("name", dict.fromkeys(name for name, _ in CALLS))
+def test_every_function_gives_what_the_catalog_gives(call, name):
+    for form in (form for n, form in CALLS if n == name):
+        arguments = arguments_of(name, form)
+        expected = as_com(calculate(find(name), arguments).value)
+        for pass_on in (com_value, com_cells):
+            assert call(f"ENG_{name}", *map(pass_on, arguments)) == expected, (form, pass_on)
 
 
 # Sums and unit conversions by hand: an inch is 25.4 mm, a thou 0.001 in.
