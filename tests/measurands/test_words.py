@@ -239,7 +239,8 @@ def test_a_face_with_a_word_for_below_or_above_says_how_far(label, measurand):
 @pytest.mark.parametrize(
     ("label", "stage"),
     [("after grinding", "final"), ("before honing", "found"), ("dopo la rettifica", "final"),
-     ("antes de rectificar", "found"), ("1st hone", "found"), ("efter slipning", "final")],
+     ("antes de rectificar", "found"), ("Alésage trouvé", "found"),
+     ("1st hone", "found"), ("efter slipning", "final")],
 )  # fmt: skip
 def test_an_operation_says_the_stage(label, stage):
     assert read_label(label).stage == stage

@@ -123,7 +123,9 @@ def _said_alike(
 
 
 def _words_key(line: Line) -> tuple[object, tuple[str, ...]]:
-    return line.key[0], tuple(sorted(o.term.id for o in line.options))
+    """What lines share whose words mean the same; words not understood may tell them apart."""
+    unheard = meaning_of(line.label).unknown
+    return line.key[0], (*sorted(o.term.id for o in line.options), *unheard)
 
 
 def _match(line: Line, best: Option, ranked: Sequence[Option], margin: int) -> Match | None:
