@@ -101,3 +101,25 @@ def test_functions_are_not_taken_out_and_put_in_at_once(book, tmp_path):
 def _members(path):
     with zipfile.ZipFile(path) as package:
         return {name: package.read(name) for name in package.namelist()}
+
+
+def test_what_cannot_be_followed_hides_no_other_text(book):
+    made = openpyxl.load_workbook(book)
+    for address, formula in {
+        "C1": '=ENG.QUENCH("x',
+        "C2": "=ENG.QUENCH(Nowhere!A2,A2)",
+        "C3": "=ENG.QUENCH(no_such_name,A2)",
+        "C4": "=ENG.WHY(A2)",
+        "C5": "=ENG.NO_SUCH(A7)",
+        "C6": "=ENG.QUENCH(0.05,A2,Nowhere!A1)",
+    }.items():
+        made.active[address] = formula
+    before = text_numbers(book)
+    made.save(book)
+    assert text_numbers(book) == before
+
+
+def test_of_no_book_there_are_none(tmp_path):
+    path = tmp_path / "book.xlsx"
+    path.write_bytes(b"PK\3\4 no more than this")
+    assert text_numbers(path) == ()

@@ -25,6 +25,7 @@ from workbook_tools.cli.shared import (
     count,
     refusals,
     require_there,
+    tell_not_read,
     with_progress,
 )
 from workbook_tools.terminal import Exit, fail, say, shown
@@ -89,10 +90,7 @@ def check(
             cluster=cluster,
             cache=None if afresh else usual_folder(),
         )
-    for path, why in checked.left_aside:
-        say(f"Skipped {shown(path)}: {shown(why)}.", err=True)
-    for path, why in checked.unread:
-        say(f"NOT READ {shown(path)}: {shown(why)}.", err=True)
+    tell_not_read(checked.left_aside, checked.unread)
     _print(checked, form)
     if marked is not None and not checked.unread:
         _mark(books[0], marked, checked)

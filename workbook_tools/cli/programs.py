@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Literal
@@ -60,11 +60,7 @@ def libreoffice_install() -> None:
     """Install the worksheet functions into LibreOffice."""
     from workbook_tools.hosts import libreoffice
 
-    try:
-        say(libreoffice.install())
-    except libreoffice.OfficeError as reason:
-        say(str(reason), err=True)  # What LibreOffice says takes several lines.
-        raise typer.Exit(Exit.UNREAD) from None
+    _say_done(libreoffice.install)
 
 
 @libreoffice_app.command("remove")
@@ -72,9 +68,16 @@ def libreoffice_remove() -> None:
     """Remove the worksheet functions from LibreOffice."""
     from workbook_tools.hosts import libreoffice
 
+    _say_done(libreoffice.remove)
+
+
+def _say_done(change: Callable[[], str]) -> None:
+    """Change what LibreOffice has, and say what was changed."""
+    from workbook_tools.hosts.libreoffice import OfficeError
+
     try:
-        say(libreoffice.remove())
-    except libreoffice.OfficeError as reason:
+        say(change())
+    except OfficeError as reason:
         say(str(reason), err=True)  # What LibreOffice says takes several lines.
         raise typer.Exit(Exit.UNREAD) from None
 

@@ -167,6 +167,16 @@ def warn(line: str) -> None:
     say(shown(line), err=True)
 
 
+def tell_not_read(
+    left_aside: Iterable[tuple[Path, str]], unread: Iterable[tuple[Path, str]]
+) -> None:
+    """Tell which files were passed over and which books could not be read, each with why."""
+    for path, why in left_aside:
+        warn(f"Skipped {path}: {why}.")
+    for path, why in unread:
+        warn(f"NOT READ {path}: {why}.")
+
+
 def require_there(*named: Path | None) -> None:
     """End the command where a file that it was told of is missing."""
     for path in named:

@@ -18,6 +18,7 @@ from workbook_tools.cli.shared import (
     count,
     refusals,
     require_there,
+    tell_not_read,
     with_progress,
 )
 from workbook_tools.terminal import Exit, fail, say, shown
@@ -225,10 +226,7 @@ def _survey_as_json(
     from workbook_tools.render.data import builds_json
 
     found = survey_data(books, layout, with_progress, stand_ins=copies, jobs=jobs)
-    for path, why in found.left_aside:
-        say(f"Skipped {shown(path)}: {shown(why)}.", err=True)
-    for path, why in found.unread:
-        say(f"NOT READ {shown(path)}: {shown(why)}.", err=True)
+    tell_not_read(found.left_aside, found.unread)
     # JSON is UTF-8 (RFC 8259), whatever the console shows.
     typer.echo(builds_json(found.builds).encode("utf-8", "replace"), nl=False)
     if found.unread:
