@@ -25,8 +25,10 @@ from workbook_tools.quantities import ANGLE, CAM_ANGLE, ROTATION
 # by chance once in four thousand comparisons. A row says the more the more its readings
 # scatter; equal sizes, as of shells or gaskets, say nothing.
 ENOUGH = 12.0
-# For up to so many pairs of like rows in a batch; in more of them chance has more to try.
+# For up to so many pairs of like rows in a batch, and for so many choices, in bits, of the rows
+# that could agree: in more of them chance has more to try.
 PAIRS = 10
+CHOICE = 3.0
 FEWEST = 4
 # A row is compared with those of this many earlier books that have it.
 MOST_HOLDERS = 20
@@ -126,8 +128,8 @@ def check_blocks(
             bits = sum(blocks[n][v].bits for v in shared)
             compared = len({b.like for b in rows_of[n]} & {b.like for b in rows_of[m]})
             enough = _enough(max(alike[blocks[n][v].like] for v in shared))
-            # So many of the rows that could agree do: chance had every choice of them to try.
-            if bits < enough + math.log2(math.comb(max(compared, len(shared)), len(shared))):
+            choice = math.log2(math.comb(max(compared, len(shared)), len(shared)))
+            if bits < enough + max(0.0, choice - CHOICE):
                 continue
             for here, there in ((n, m), (m, n)):
                 finding = _finding(shared, blocks[here], blocks[there], books[there])
