@@ -283,10 +283,17 @@ def test_a_cylinder_left_out_of_a_table(findings):
     assert "Bore has 5 readings (B2 to B6); there is none for Cyl 3" in message
 
 
+def test_a_cylinder_left_empty_that_no_call_needs(findings):
+    rows = table(("Top ring gap (in)", [0.018, 0.019, 0.018, None, 0.02, 0.019]))
+    kind, message = findings(S=rows)["S!B5"]
+    assert kind == "missing reading"
+    assert message.endswith("there is none for Cyl 4 (B5).")
+
+
 def test_the_last_cylinder_left_out_shows_by_the_count(findings):
     rows = [*table(("Bore (in)", BORES[:5])), [],
             ["Size (cu in)", "=ENG.DISPLACEMENT(B2,3.48,6)"]]  # fmt: skip
-    assert "none for Cyl 6" in findings(S=rows)["S!B6"][1]
+    assert "none for Cyl 6 (B7)" in findings(S=rows)["S!B7"][1]
 
 
 @pytest.mark.parametrize(("gone", "count"), [(2, 5), (2, 4), (3, 4)])
@@ -296,7 +303,7 @@ def test_a_cylinder_whose_column_is_empty_head_and_all(findings, gone, count):
     heads[gone - 1] = bores[gone - 1] = None
     rows = [["Cylinder", *heads], ["Bore (in)", *bores], [],
             ["Size (cu in)", f"=ENG.DISPLACEMENT(B2,3.48,{count})"]]  # fmt: skip
-    kind, message = findings(S=rows)[f"S!{columns[-1]}2"]
+    kind, message = findings(S=rows)[f"S!{columns[gone - 1]}2"]
     assert kind == "missing reading"
     assert f"Bore has {count - 1} readings (B2 to {columns[-1]}2)" in message
     assert f"none for Cyl {gone}" in message.replace("Cylinder", "Cyl")

@@ -58,13 +58,16 @@ def check_cylinders(evidence: Evidence) -> Iterator[Finding]:
         seen.add(key)
         which = ", ".join(str(n) for n in missing)
         word = re.sub(r"[\d\W]+", " ", label.position).strip() or "number"
+        theirs = [_cell_of(row, n) for n in missing]
+        cells = [cell for cell in theirs if cell is not None and cell not in evidence.by_place]
+        where = f" ({', '.join(cell.address for cell in cells)})" if cells else ""
         yield Finding(
             "missing-cylinder",
-            row.places[-1],
+            cells[0] if cells else row.places[-1],
             f"{label.text} has {len(row.labels)} {row.kind} ({row.places[0].address} to "
-            f"{row.places[-1].address}); there is none for {word} {which}.",
+            f"{row.places[-1].address}); there is none for {word} {which}{where}.",
             "Measure and enter what is missing, or say in the book why there is none.",
-            tuple(row.places[:-1]),
+            tuple(cells[1:]) if cells else tuple(row.places[:-1]),
         )
     yield from _cut_short(evidence)
 
@@ -74,7 +77,7 @@ def _told_elsewhere(book: Book) -> set[tuple[str, int]]:
 
     And those whose cell has words beside its number: "3.9055 (was 3.9049)" is there.
     """
-    told = {(r.label.text.casefold(), r.part.number) for r in (*book.readings, *book.missing)
+    told = {(r.label.text.casefold(), r.part.number) for r in book.readings
             if r.label and r.part.number and r.measurand}  # fmt: skip
     for record in book.records:
         labels = [record.label] if record.problem or record.missing else []
