@@ -46,6 +46,15 @@ BOOKS = {
     "deck-sign": (
         [["Deck clearance, above deck (in)", 0.008], GASKET, QUENCH], {"B3": 0.048},
     ),
+    "copied-part": (
+        [CYLINDERS, ["Bore (mm)", 70.504, 70.507, 70.502, 70.502],
+         ["Piston (mm)", 70.421, 70.424, 70.418, 70.418],
+         ["Piston clearance (mm)", 0.083, 0.083, 0.084, 0.084],
+         ["Top ring gap (mm)", 0.25, 0.27, 0.28, 0.28],
+         ["Second ring gap (mm)", 0.25, 0.24, 0.26, 0.26],
+         ["Oil ring gap (mm)", 0.22, 0.20, 0.23, 0.23]],
+        {},
+    ),
     "gasket-bore-not-above-bore": ([["Bore (in)", 4.11], ["Gasket bore (in)", 4.1]], {}),
     "gasket-bore-far-above-bore": ([["Bore (in)", 4.11], ["Gasket bore (in)", 4.68]], {}),
     "free-gasket-for-compressed": (

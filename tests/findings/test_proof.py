@@ -44,6 +44,16 @@ def test_the_one_slip_that_would_make_them_agree_is_told(found, row, at, value, 
     assert told in message
 
 
+def test_sizes_of_two_cylinders_that_were_exchanged_are_told_together(found):
+    bores = ["Bore (mm)", 95.012, 95.021, 95.034]
+    pistons = ["Piston (mm)", 94.924, 94.911, 94.902]  # Those of 1 and 3 exchanged.
+    told = found(CYLINDERS[:4], bores, pistons, ["Clearance (mm)", 0.11, 0.11, 0.11])
+    ((code, message),) = told.values()
+    assert code == "contradicts-its-sizes"
+    assert "Both agree if exchanged:" in message
+    assert "Piston, Cyl 1 (B3) 94.924 mm and Piston, Cyl 3 (D3) 94.902 mm" in message
+
+
 def test_a_row_of_which_all_disagree_is_another_meaning(found):
     doubled = ["Clearance (in)", 0.0060, 0.0071, 0.0055, 0.0068]
     codes = {code for code, _ in found(CYLINDERS, BORES, PISTONS, doubled).values()}

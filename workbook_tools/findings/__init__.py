@@ -11,6 +11,7 @@ from workbook_tools.findings.bands import check_bands
 from workbook_tools.findings.code import Code, FindingKind
 from workbook_tools.findings.codes import CODES
 from workbook_tools.findings.copied import check_batch
+from workbook_tools.findings.copied_parts import check_copied_parts
 from workbook_tools.findings.cylinders import check_cylinders
 from workbook_tools.findings.decks import check_decks
 from workbook_tools.findings.durations import check_durations
@@ -55,6 +56,7 @@ _CHECKS = (
     check_sections,
     check_missing,
     check_cylinders,
+    check_copied_parts,
     check_release,
     check_job_dates,
     check_units_mixed,

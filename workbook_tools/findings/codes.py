@@ -158,6 +158,12 @@ CODES: MappingProxyType[str, Code] = MappingProxyType({
         "Find out which engine was measured, and measure the other one.",
         "Eight bores, digit for digit those of another job.",
     ),
+    "copied-part": Code(
+        "copied reading",
+        "All readings of a cylinder, journal or valve are those of the one before it.",
+        "Measure this one again: its readings look copied.",
+        "Bore, piston, clearance and three ring gaps of cylinder 4, digit for digit those of 3.",
+    ),
     "copies-of-a-job": Code(
         "copied reading",
         "Several books of the batch are copies of one job.",

@@ -160,9 +160,7 @@ def _blocks(book: Book) -> Iterator[Block]:
     yield from _alone(evidence)
     for row in (*evidence.rows, *_at_several_places(evidence)):
         label = row[0].label
-        if label is None or len(row) < FEWEST or _LIMITS.search(label.text):
-            continue
-        if _set_not_measured(row) or _numbers_parts(row):
+        if label is None or len(row) < FEWEST or not is_measured(row):
             continue
         if len({r.label.text for r in row if r.label is not None}) > 1:
             continue
@@ -210,6 +208,13 @@ def _by_number(row: Sequence[Reading]) -> Sequence[Reading]:
     if None in counted or len(set(counted)) < len(row):
         return row  # L1 to L4 and R1 to R4, or readings of one cylinder.
     return [r for _, r in sorted(zip(counted, row, strict=True), key=lambda pair: pair[0] or 0)]
+
+
+def is_measured(row: Sequence[Reading]) -> bool:
+    """Whether a row is readings of parts: no limits, nothing chosen, no counting."""
+    label = row[0].label
+    limits = label is not None and _LIMITS.search(label.text) is not None
+    return not (limits or _set_not_measured(row) or _numbers_parts(row))
 
 
 def _set_not_measured(row: Sequence[Reading]) -> bool:

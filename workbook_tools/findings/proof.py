@@ -3,12 +3,13 @@
 A stated number must agree with what its sizes give within what the decimals allow; of what is
 advertised rather than measured, within what the trade rounds it by. Where it does not, the one
 slip that would make both agree is looked for: a digit, a turn of the micrometer, a unit, a side
-counted for both, a sign, two sizes exchanged, another number of cylinders.
+counted for both, a sign, two sizes exchanged, those of two cylinders too, another number of
+cylinders.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from workbook_tools.findings.evidence import RATIO_SLACK, Evidence, Size
@@ -39,6 +40,9 @@ def check_proof(evidence: Evidence) -> Iterator[Finding]:
         measured = [r for r in found if not _is_advertised(r)]
         apart = [r for r in measured if not r.holds]
         agreeing = len(measured) - len(apart)
+        if agreeing and (pair := _exchanged_pair(apart)):
+            yield pair
+            continue
         if agreeing and agreeing >= _MOST_AGREE * len(measured):
             yield from (_finding(r) for r in apart)
         elif len(measured) == 1 and apart and _is_far(apart[0]):
@@ -90,6 +94,45 @@ def _finding(relation: Relation) -> Finding:
         places,
         explains=frozenset({stated.place, *places}),
     )
+
+
+def _exchanged_pair(apart: Sequence[Relation]) -> Finding | None:
+    """Two positions that agree with what is stated once they exchange one of their sizes.
+
+    None where it is not two that are apart, or no exchange helps.
+    """
+    if len(apart) != 2:
+        return None
+    one, other = apart
+    found = [
+        (mine, theirs)
+        for key, mine in one.sizes.items()
+        if (theirs := other.sizes.get(key)) and mine.place != theirs.place
+        if _gives(one, {key: theirs}) and _gives(other, {key: mine})
+    ]
+    if not found:
+        return None
+    said = ", or ".join(
+        f"{mine.name} {mine.shown} and {theirs.name} {theirs.shown}" for mine, theirs in found
+    )
+    places = tuple(dict.fromkeys(size.place for pair in found for size in pair))
+    stated = (one.stated.place, other.stated.place)
+    return Finding(
+        "contradicts-its-sizes",
+        places[0],
+        f"{one.stated.name} is {one.stated.shown}, but {_given(one)}; {other.stated.name} is "
+        f"{other.stated.shown}, but {_given(other)}. Both agree if exchanged: {said}.",
+        "Measure both parts again, and see which stands in which place.",
+        (*places[1:], *stated),
+        explains=frozenset((*places, *stated)),
+    )
+
+
+def _gives(relation: Relation, changed: Mapping[str, Size]) -> bool:
+    """Whether the stated number follows from the sizes with some of them changed."""
+    sizes = {**relation.sizes, **changed}
+    worked = relation.work({key: size.si for key, size in sizes.items()})
+    return worked is not None and abs(worked - relation.stated.si) <= relation.slack
 
 
 def _of_advertised(relation: Relation, slack: float) -> Finding:

@@ -1,0 +1,40 @@
+"""A cylinder whose readings are all those of its neighbor is told; coarse readings are not."""
+
+import pytest
+
+from workbook_tools.findings import check
+from workbook_tools.jobs.read import read_book
+
+HEADS = ["Cyl", "Bore (mm)", "Piston (mm)", "Top ring gap (mm)", "Second ring gap (mm)",
+         "Oil ring gap (mm)", "Deck clearance (mm)"]  # fmt: skip
+ROWS = [
+    [1, 70.504, 70.421, 0.25, 0.25, 0.22, 1.12],
+    [2, 70.507, 70.424, 0.27, 0.24, 0.20, 1.08],
+    [3, 70.502, 70.418, 0.28, 0.26, 0.23, 1.15],
+    [4, 70.509, 70.425, 0.26, 0.27, 0.21, 1.11],
+]
+
+
+@pytest.fixture
+def found(make_book):
+    def of(rows):
+        findings = check(read_book(make_book({"S": [HEADS, *rows]})))
+        return {f.place.address: f.message for f in findings if f.code == "copied-part"}
+
+    return of
+
+
+def test_a_cylinder_copied_from_the_one_before_is_told(found):
+    assert found(ROWS) == {}
+    told = found([*ROWS[:3], [4, *ROWS[2][1:]]])
+    assert list(told) == ["B5"]
+    assert told["B5"].startswith("Cyl 4 has the same numbers as Cyl 3 in all 6 lines (B5 to G5,")
+
+
+def test_one_reading_of_its_own_is_enough(found):
+    assert found([*ROWS[:3], [4, 70.503, *ROWS[2][2:]]]) == {}
+
+
+def test_readings_that_are_alike_everywhere_say_nothing(found):
+    alike = [[n, 70.50, 70.42, 0.25, 0.25, 0.20, 1.1] for n in range(1, 5)]
+    assert found(alike) == {}

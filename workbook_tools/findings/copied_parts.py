@@ -1,0 +1,63 @@
+"""Copied parts: a cylinder whose readings are all those of its neighbor, line for line."""
+
+from __future__ import annotations
+
+import math
+from collections import defaultdict
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import combinations, pairwise
+
+from workbook_tools.findings.copied import ENOUGH, is_measured
+from workbook_tools.findings.evidence import Evidence, number_at, of_what
+from workbook_tools.findings.finding import Finding
+from workbook_tools.jobs.records import Reading
+
+# Readings of fewer lines than these may agree where a gauge is coarse.
+FEWEST_LINES = 5
+
+Line = Mapping[int, Reading]
+
+
+def check_copied_parts(evidence: Evidence) -> Iterator[Finding]:
+    """A finding for each cylinder, journal or valve that reads as the one before it in all lines.
+
+    What the equal readings of a line say together is how seldom two others of it are equal.
+    """
+    tables: dict[tuple[str, str, str], list[Line]] = defaultdict(list)
+    for row in evidence.rows:
+        label = row[0].label
+        if label is None or not is_measured(row) or any(r.state != "read" for r in row):
+            continue
+        line = {n: r for r in row if r.label and (n := number_at(r.label.position)) is not None}
+        if len(line) == len(row):
+            tables[row[0].place.sheet, of_what(label.position), row[0].stage].append(line)
+    for lines in tables.values():
+        numbers = sorted({n for line in lines for n in line})
+        for before, after in pairwise(numbers):
+            both = [line for line in lines if before in line and after in line]
+            if len(both) < FEWEST_LINES or any(line[before].si != line[after].si for line in both):
+                continue
+            if sum(_bits(line, before, after) for line in both) >= ENOUGH + math.log2(len(numbers)):
+                yield _finding(both, before, after)
+
+
+def _bits(line: Line, before: int, after: int) -> float:
+    """How little it is to be expected that these two of a line are equal, by its other pairs."""
+    others = [p for p in combinations(line, 2) if set(p) != {before, after}]
+    equal = sum(line[a].si == line[b].si for a, b in others)
+    return math.log2((len(others) + 2) / (equal + 1))
+
+
+def _finding(lines: Sequence[Line], before: int, after: int) -> Finding:
+    first, last = lines[0][after], lines[-1][after]
+    theirs = lines[0][before], lines[-1][before]
+    label = first.label
+    return Finding(
+        "copied-part",
+        first.place,
+        f"{label.position if label else after} has the same numbers as "
+        f"{theirs[0].label.position if theirs[0].label else before} in all {len(lines)} lines "
+        f"({first.place.address} to {last.place.address}, and {theirs[0].place.address} to "
+        f"{theirs[1].place.address}).",
+        "Measure this one again: its readings look copied.",
+    )
