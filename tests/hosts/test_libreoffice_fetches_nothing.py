@@ -233,6 +233,8 @@ def test_a_run_that_is_stopped_leaves_no_copies_of_books_behind(office, tmp_path
         env={**os.environ, "TMPDIR": str(temp)},
         stderr=subprocess.PIPE,
         text=True,
+        # What is begun in the background of a shell does not hear of it otherwise.
+        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),
     )  # fmt: skip
     while process.poll() is None and not list(temp.glob("*/copied/*.xlsx")):
         time.sleep(0.05)
