@@ -92,6 +92,12 @@ ERRORS = {
     "an error in a range": "=SUM(ENG.QUENCH(C2:E2,A2))",
     "an unknown function": "=ENG.QUENCHES(A1,A2)",
 }
+# formula -> what its cell holds to the last digit, where doubles alone give 0.00409999999999933.
+EXACT = {
+    "=ENG.PISTON_CLEARANCE(4.031,4.0269)": 0.0041,
+    "=ENG.QUENCH(-0.002,0.008)": 0.006,
+    '=ENG.PISTON_CLEARANCE(102.3874,102.2833,"metric")': 0.1041,
+}
 # range -> formula entered over it, and what its cells show; None stands for an error.
 ARRAYS = {
     "H1:K1": ("=ENG.QUENCH(C1:F1,A2)", [0.043, 0.044, None, 0.046]),
@@ -156,6 +162,8 @@ def _cases_book(path):
         sheet[f"M{row}"] = formula
         sheet[f"N{row}"] = f"=SUM(M{row},1)"
         sheet[f"O{row}"] = f"=AVERAGE(M{row},1)"
+    for row, formula in enumerate(EXACT, 1):
+        sheet[f"Q{row}"] = formula
     for area, (formula, _) in ARRAYS.items():
         sheet[area.split(":")[0]] = ArrayFormula(area, formula)
     book.save(path)
@@ -268,6 +276,12 @@ def test_quantities_units_and_nesting(saved, book, formula):
     cells = saved[book]
     _same(cells.values["Cases"][f"M{row}"], expected)
     assert cells.formulas["Cases"][f"M{row}"] == formula.replace("eng.quench", "ENG.QUENCH")
+
+
+def test_a_result_has_no_digits_that_are_but_noise(saved):
+    assert 4.031 - 4.0269 != 0.0041
+    values = saved["cases"].values["Cases"]
+    assert [values[f"Q{row}"] for row in range(1, len(EXACT) + 1)] == list(EXACT.values())
 
 
 @pytest.mark.parametrize("book", ["cases", "cases from .ods"])

@@ -27,6 +27,9 @@ SERVICE = "ENG"
 IMPLEMENTATION = "workbooktools.WorksheetFunctions"
 # More cells than a range of readings ever has: a whole column or row was given.
 _MANY_CELLS = 50000
+# A result that is the same to both of these numbers of digits ends there: what lies behind is
+# the noise of sums of doubles.
+_LAST, _NOISE = 9, 12
 
 _interfaces: list[Any] = [XServiceInfo]
 # pyuno raises a type of its own while the name is unknown.
@@ -76,6 +79,16 @@ def _used_part(arguments: tuple[Any, ...]) -> list[Any]:
     ]
 
 
+def _shown(value: Any) -> Any:
+    """A result as its cell holds it: 0.0041, where the arithmetic came to 0.00409999999999933."""
+    if isinstance(value, Exception):
+        return math.nan  # The only error that a table can hold: the cell shows #NUM!.
+    if not isinstance(value, float):
+        return value
+    short = float(f"{value:.{_NOISE}g}")
+    return short if short == float(f"{value:.{_LAST}g}") else value
+
+
 class WorksheetFunctions(unohelper.Base, *_interfaces):  # type: ignore[misc]
     """One object for all functions; LibreOffice finds the methods in the type library."""
 
@@ -116,13 +129,8 @@ class WorksheetFunctions(unohelper.Base, *_interfaces):  # type: ignore[misc]
             if isinstance(value, tuple):
                 raise IllegalArgumentException("expected single values, not a range", self, 0)
             return value
-        if not isinstance(value, tuple):
-            return ((value,),)
-        # Not a number is the only error that a table can hold: the cell shows #NUM!.
-        return tuple(
-            tuple(math.nan if isinstance(cell, Exception) else cell for cell in row)
-            for row in value
-        )
+        rows = value if isinstance(value, tuple) else ((value,),)
+        return tuple(tuple(map(_shown, row)) for row in rows)
 
     def _reason(self, document: Any, cell: Any) -> str:
         """Words about a cell itself, which come with their document."""
