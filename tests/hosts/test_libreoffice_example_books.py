@@ -41,7 +41,7 @@ def test_libreoffice_calculates_the_saved_values_again(name, calculated):
         for place, value in before.items()
         if not (
             math.isclose(value, after[place], rel_tol=1e-12, abs_tol=1e-13)
-            if isinstance(value, float) and isinstance(after[place], float)
+            if isinstance(value, int | float) and isinstance(after[place], int | float)
             else value == after[place]
         )
     }
