@@ -318,6 +318,7 @@ def test_new_says_why_there_is_no_book(run, tmp_path, words, reason):
     assert list(tmp_path.glob("*.xlsx")) == []
 
 
+@pytest.mark.slow
 def test_a_survey_prints_builds_as_json_without_results(run, tmp_path):
     examples = Path(__file__).parents[1] / "example_books"
     names = ("flat_twin.xlsx", "troubled_six.xlsx")

@@ -90,6 +90,7 @@ def test_a_changed_box_changes_the_result(made):
     assert found.get_cell_value(sheet, row, 4) == "differs"
 
 
+@pytest.mark.slow
 def test_in_libreoffice_with_the_add_in_all_agree(recalculated, made):
     book = openpyxl.load_workbook(recalculated(made), data_only=True)
     number = len(list(entries())) - 1

@@ -235,6 +235,7 @@ def _empty(path):
     return path
 
 
+@pytest.mark.slow
 def test_libreoffice_gives_the_same_values_before_and_after(recalculated, tmp_path):
     book = builders_book(tmp_path / "book.xlsx")
     annotate(book, tmp_path / "new.xlsx", replace=True)

@@ -84,6 +84,7 @@ def test_calls_take_the_place_of_arithmetic(book, tmp_path):
     assert changed == {(row, 4) for row in range(FIRST, FIRST + 6)}
 
 
+@pytest.mark.slow
 def test_libreoffice_gives_the_same_values_before_and_after(book, recalculated, tmp_path):
     annotate(book, tmp_path / "new.ods", replace=True)
     before, after = (

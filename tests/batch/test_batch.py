@@ -224,6 +224,7 @@ def test_a_process_that_is_lost_costs_the_book_it_was_at(tmp_path, how, words):
         worker.stop()
 
 
+@pytest.mark.slow
 def test_a_book_that_is_never_done_is_left_out_and_listed(tmp_path, monkeypatch):
     from workbook_tools.batch import workers
 
@@ -286,6 +287,7 @@ def test_results_are_kept_where_the_system_keeps_such_things(monkeypatch, tmp_pa
 
 
 @pytest.mark.filterwarnings("ignore")
+@pytest.mark.slow
 def test_a_cluster_gives_the_same_files(books, tmp_path):
     import distributed
 

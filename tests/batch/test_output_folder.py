@@ -166,6 +166,7 @@ def test_a_run_that_was_killed_can_be_run_again(tmp_path):
         out.write("a.html", b"newer a", "a.xlsx")
 
 
+@pytest.mark.slow
 def test_pages_of_a_book_that_is_unreadable_now_go(run, tmp_path):
     books, out = tmp_path / "in", tmp_path / "out"
     books.mkdir()
@@ -205,6 +206,7 @@ def test_pages_of_a_build_in_the_month_go_when_its_book_is_unreadable(run, tmp_p
     assert not (out / "builds" / "inch_v8.html").exists()
 
 
+@pytest.mark.slow
 def test_output_among_the_books_is_passed_over_and_that_is_said(run, tmp_path):
     books = tmp_path / "in"
     books.mkdir()
@@ -272,6 +274,7 @@ def test_the_names_of_all_kinds_of_files_are_known_before_they_are_made():
 
 
 @pytest.mark.skipif("sys.platform != 'linux'")
+@pytest.mark.slow
 def test_a_file_name_of_another_alphabet_stops_neither_a_month_nor_a_summary(run, tmp_path):
     name = os.fsdecode(b"caf\xe9 1042.xlsx")
     shutil.copy(EXAMPLES / "inch_v8.xlsx", tmp_path / name)
@@ -284,6 +287,7 @@ def test_a_file_name_of_another_alphabet_stops_neither_a_month_nor_a_summary(run
 
 
 @pytest.mark.skipif("sys.platform == 'win32'")
+@pytest.mark.slow
 def test_a_user_without_a_home_keeps_nothing_and_gets_summaries(tmp_path):
     code = (
         "import pathlib, sys\n"
@@ -318,6 +322,7 @@ def test_a_full_disk_is_told_with_the_path(tmp_path):
     assert content(tmp_path) == {}
 
 
+@pytest.mark.slow
 def test_a_survey_that_broke_off_does_not_block_the_next(tmp_path, monkeypatch, run):
     from workbook_tools.batch import whole_file
 

@@ -136,6 +136,7 @@ def test_missing_file_says_so(tmp_path):
     assert "cannot be opened" in refused(tmp_path / "none.xlsx").message
 
 
+@pytest.mark.slow
 def test_a_million_formatted_blank_rows_cost_little(tmp_path):
     """The blank cells of a formatted sheet are dropped before any is made an object."""
     path = saved(tmp_path, openpyxl.Workbook())

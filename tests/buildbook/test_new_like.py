@@ -47,6 +47,7 @@ def test_parts_and_bands_stay_and_all_else_is_emptied(old, report):
     assert report.plan == PLAN
 
 
+@pytest.mark.slow
 def test_a_book_that_libreoffice_saved_is_like_the_one_it_opened(old, report, tmp_path, profile):
     from workbook_tools.hosts import libreoffice
 

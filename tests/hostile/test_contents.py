@@ -223,6 +223,7 @@ def test_cells_that_refer_to_each_other_in_a_long_chain_are_survived(book):
     assert result.builds or "longer than 30 seconds" in result.refused
 
 
+@pytest.mark.slow
 def test_calls_without_end_cost_the_time_of_one_book(book):
     rows = b"".join(
         b'<row r="%d">' % n
@@ -244,6 +245,7 @@ def test_calls_without_end_cost_the_time_of_one_book(book):
 
 
 @pytest.mark.skipif("sys.platform != 'linux'")
+@pytest.mark.slow
 def test_strings_without_end_cost_the_memory_of_one_book(book):
     import resource
 

@@ -74,6 +74,7 @@ def test_a_book_of_libreoffice_with_a_pivot_table(recalculated, tmp_path):
     assert load_workbook(out)["Pivot"]._pivots
 
 
+@pytest.mark.slow
 def test_a_rich_book_that_libreoffice_saved(recalculated, tmp_path):
     book = recalculated(rich_book(tmp_path / "rich.xlsx"))
     with zipfile.ZipFile(book) as archive:

@@ -78,6 +78,7 @@ def test_the_python_of_libreoffice_has_nothing_of_ours(alone, office_python, tmp
         assert f"No module named '{module}'" in done.stderr
 
 
+@pytest.mark.slow
 def test_by_itself_it_calculates_every_function(alone, tmp_path):
     book = openpyxl.load_workbook(FOLDER / "functions.xlsx")
     book.save(tmp_path / "functions.xlsx")  # This drops the saved results.

@@ -49,6 +49,7 @@ def test_libreoffice_calculates_the_saved_values_again(name, calculated):
     assert differing == stale
 
 
+@pytest.mark.slow
 def test_making_the_books_again_gives_the_committed_content(tmp_path, office, monkeypatch):
     monkeypatch.syspath_prepend(str(FOLDER))
     from make_books import make_all

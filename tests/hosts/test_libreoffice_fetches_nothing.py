@@ -174,6 +174,7 @@ def books(tmp_path, server):
     return [_xlsx(tmp_path / "a.xlsx", server[0]), _ods(tmp_path / "b.ods", server[0])]
 
 
+@pytest.mark.slow
 def test_the_books_would_fetch_from_a_program_that_allows_it(office, books, server, tmp_path):
     profile = f"-env:UserInstallation={(tmp_path / 'plain').as_uri()}"
     command = [find_office().program("soffice"), profile, "--headless", "--convert-to", "pdf"]
@@ -192,6 +193,7 @@ def test_nothing_is_fetched(office, books, server, tmp_path):
         assert sheet["A1"].value == pytest.approx(0.04)
 
 
+@pytest.mark.slow
 def test_no_other_file_of_this_machine_is_looked_into(office, tmp_path):
     other = tmp_path / "other.xlsx"
     book = xlsxwriter.Workbook(str(other))

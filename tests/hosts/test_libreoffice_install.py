@@ -40,6 +40,7 @@ def test_install_replaces_and_remove_leaves_nothing(office, own_profile, tmp_pat
     assert not [f for f in own_profile.folder.rglob("*") if f.name == "CalcAddIns.xcu"]
 
 
+@pytest.mark.slow
 def test_an_activated_virtual_environment_does_not_reach_the_python_inside(
     office, monkeypatch, tmp_path
 ):
@@ -120,6 +121,7 @@ def test_the_newest_libreoffice_is_found_where_it_installs_itself(monkeypatch, t
     assert libreoffice.find_office().programs == folder
 
 
+@pytest.mark.slow
 def test_a_running_libreoffice_has_to_be_started_again(own_profile):
     (own_profile.folder / ".lock").touch()
     assert "close all its windows and start it again" in libreoffice.install(own_profile)

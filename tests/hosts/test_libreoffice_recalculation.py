@@ -35,6 +35,7 @@ def books(office, tmp_path):
     return [*made, broken]
 
 
+@pytest.mark.slow
 def test_each_book_has_its_own_copy_and_a_bad_one_costs_no_other(books, tmp_path):
     before = {path: path.read_bytes() for path in books}
     done = libreoffice.recalculate_each(books, tmp_path / "work")
@@ -51,6 +52,7 @@ def test_each_book_has_its_own_copy_and_a_bad_one_costs_no_other(books, tmp_path
     ]  # fmt: skip
 
 
+@pytest.mark.slow
 def test_what_is_no_book_by_its_size_or_kind_is_not_handed_on(books, tmp_path):
     sparse, pipe, bomb = (tmp_path / f"{name}.xlsx" for name in ("sparse", "pipe", "bomb"))
     with sparse.open("wb") as file:

@@ -62,6 +62,7 @@ def test_the_same_books_give_the_same_bytes_in_any_order(tmp_path):
     assert first == second
 
 
+@pytest.mark.slow
 def test_bytes_do_not_depend_on_the_run(tmp_path):
     code = (
         "import hashlib, sys; from pathlib import Path; from test_month import written;"

@@ -167,6 +167,7 @@ def test_bands_of_several_shops_are_not_chosen_between_and_the_environment_goes_
         assert (found, os.environ[BANDS_VARIABLE]) == ((), "elsewhere.toml")
 
 
+@pytest.mark.slow
 def test_a_command_tells_on_stderr_which_settings_it_used(home, month):
     for name in ("shop.toml", "layout.toml"):
         (home / name).write_text("")
