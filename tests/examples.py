@@ -7,9 +7,9 @@ both describe the same engine. Values are of no engine in particular.
 
 from __future__ import annotations
 
-from workbook_tools import quantities
 from workbook_tools.catalog import Function, find
 from workbook_tools.catalog.example_calls import EXAMPLES
+from workbook_tools.catalog.worked_examples import example_arguments
 
 
 def example(name: str, system: str = "inch") -> tuple[object, ...]:
@@ -23,13 +23,7 @@ def example(name: str, system: str = "inch") -> tuple[object, ...]:
         f"catalog/example_calls.py has no example of {name}: add a line to EXAMPLES with plausible "
         f"arguments in inch units for {function.signature}"
     )
-    arguments = EXAMPLES[name]
-    if system == "metric":
-        arguments = tuple(
-            _in_metric(value, parameter.kind)
-            for value, parameter in zip(arguments, function.parameters, strict=True)
-        )
-    return (*arguments, system) if function.takes_units else arguments
+    return example_arguments(function, system)
 
 
 def shortest(name: str) -> tuple[object, ...]:
@@ -41,14 +35,3 @@ def shortest(name: str) -> tuple[object, ...]:
 def takes_options(function: Function) -> bool:
     """Whether a function has optional parameters besides `units`."""
     return function.required < len(function.parameters)
-
-
-def _in_metric(value, kind):
-    if isinstance(value, tuple):
-        return tuple(_in_metric(part, kind) for part in value)
-    if isinstance(value, str) or value is None:
-        return value
-    # As many digits as a person would type and a file keeps, so that 2.4495 in is 62.2173 mm.
-    return float(
-        f"{quantities.from_si(quantities.to_si(value, kind, 'inch'), kind, 'metric'):.12g}"
-    )

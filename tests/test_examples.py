@@ -1,10 +1,13 @@
 """The examples that all hosts are tested with: complete, valid, and about one engine each."""
 
+import re
+
 import pytest
 from examples import EXAMPLES, example, shortest, takes_options
 
-from workbook_tools import quantities
+from workbook_tools import evaluate, quantities
 from workbook_tools.catalog import ArgumentError, calculate, entries, find
+from workbook_tools.catalog.worked_examples import worked_examples
 
 NAMES = [function.name for function in entries()]
 
@@ -46,3 +49,20 @@ def test_an_example_in_metric_units_describes_the_same_engine(name):
 @pytest.mark.parametrize("name", [f.name for f in entries() if takes_options(f)])
 def test_optional_arguments_can_be_left_out(name):
     assert calculate(find(name), shortest(name)).value is not None
+
+
+def test_each_worked_example_typed_as_it_is_shown_gives_what_is_shown():
+    for function in entries():
+        shown = worked_examples(function)
+        systems = 0 if function.sees_cell else 1 + function.takes_units
+        assert len(shown) == systems, function.name
+        for formula, given in shown:
+            result = evaluate(formula)
+            rows = result.value if isinstance(result.value, tuple) else ((result.value,),)
+            for cell in (cell for row in rows for cell in row):
+                if isinstance(cell, float):
+                    told = [float(n) for n in re.findall(r"-?\d[\d.]*(?:e[-+]?\d+)?", given)]
+                    assert any(n == pytest.approx(cell, rel=1e-5) for n in told), formula
+                else:
+                    assert str(cell) in given, formula
+            assert result.unit in given, formula

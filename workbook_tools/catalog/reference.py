@@ -14,12 +14,16 @@ from typing import Any
 
 from workbook_tools import quantities
 from workbook_tools.catalog.registry import UNITS_HELP, Function, Parameter, entries
+from workbook_tools.catalog.search import related
 from workbook_tools.catalog.table_rows import read_tables
+from workbook_tools.catalog.worked_examples import worked_examples
 from workbook_tools.quantities import SYSTEMS, Kind, System
 
 PAGE = Path(__file__).with_name("REFERENCE.md")
 
 _WIDTH = 88
+# As many as a reader looks through at the end of a page.
+MOST_RELATED = 8
 # The order of the work on an engine; a section that is not named here comes after them.
 _SECTIONS = (
     "Displacement",
@@ -106,7 +110,9 @@ def _result(function: Function) -> str:
 
 
 def _paragraph(text: str, indent: str = "  ") -> str:
-    return textwrap.fill(text, _WIDTH, initial_indent=indent, subsequent_indent=indent)
+    return textwrap.fill(
+        text, _WIDTH, initial_indent=indent, subsequent_indent=indent, break_on_hyphens=False
+    )
 
 
 def describe(function: Function) -> str:
@@ -125,6 +131,11 @@ def describe(function: Function) -> str:
         lines += ["  units", _paragraph(UNITS_HELP, "      ")]
     lines += ["", "Result", _paragraph(_result(function))]
     lines += ["", "Equation", textwrap.indent(function.equation, "  ")]
+    examples = worked_examples(function)
+    if examples:
+        lines += ["", "Example" if len(examples) == 1 else "Examples"]
+        for formula, given in examples:
+            lines += [_paragraph(formula), _paragraph(given, "      ")]
     for title, text in (
         ("Validity", function.validity),
         ("Source", function.source),
@@ -204,6 +215,10 @@ def _markdown_entry(function: Function, not_portable: str) -> list[str]:
         lines.append(f"- `units`: {_markdown(UNITS_HELP)}")
     lines += ["", f"Result: {_markdown(_result(function))}", ""]
     lines += ["```", function.equation, "```", ""]
+    examples = worked_examples(function)
+    if examples:
+        told = "; ".join(f"`{formula}` gives {_markdown(given)}" for formula, given in examples)
+        lines += [f"Example: {told}.", ""]
     for title, text in (
         ("Validity", function.validity),
         ("Source", function.source),
@@ -211,6 +226,11 @@ def _markdown_entry(function: Function, not_portable: str) -> list[str]:
     ):
         if text:
             lines += [f"**{title}.** {_markdown(text)}", ""]
+    near = related(function)[:MOST_RELATED]
+    if near:
+        lines += ["See also: " + ", ".join(f"[{f.name}](#{_anchor(f)})" for f in near) + ".", ""]
+    if any(p.sign for p in function.parameters):
+        lines += ["Signs: [sketches](../manual/glossary.md).", ""]
     if not_portable:
         lines += [f"**Not without an add-in.** {_markdown(_sentence(not_portable))}", ""]
     return lines

@@ -18,10 +18,6 @@ if TYPE_CHECKING:
     from workbook_tools.catalog import Function, Result
 
 
-# As many as a reader looks through at the end of a page.
-_MOST_RELATED = 8
-
-
 def _cell_text(value: object, result: Result) -> str:
     from workbook_tools import quantities as units
     from workbook_tools.catalog import ArgumentError, CellError
@@ -129,7 +125,7 @@ def functions(
     workbook-tools functions "spring pressure"
     """
     from workbook_tools.catalog import find
-    from workbook_tools.catalog.reference import as_data, by_section, describe
+    from workbook_tools.catalog.reference import MOST_RELATED, as_data, by_section, describe
     from workbook_tools.catalog.search import related
     from workbook_tools.hosts.portable import portability
 
@@ -155,7 +151,7 @@ def functions(
         near = related(function)
         if near:
             say("\nSee also")
-            _list(near[:_MOST_RELATED])
+            _list(near[:MOST_RELATED])
         return
     _list_functions(by_section())
 
