@@ -51,6 +51,18 @@ def test_the_worst_lies_farthest_out_or_nearest_to_a_limit(written, mains, rods,
     assert glance["Ratio"][1:] == ("", "not in the book", "")
 
 
+def test_a_quench_of_the_warm_engine_stands_in_where_no_other_is_known(written):
+    book = written(
+        ["", "Cyl 1", "Cyl 2"],
+        ["Deck clearance (in)", -0.002, -0.0025],
+        ["Quench, warm", "=ENG.HOT_QUENCH(B2,0.038,0.004)", "=ENG.HOT_QUENCH(C2,0.038,0.004)"],
+    )
+    glance = told(book)
+    assert glance["Quench, hot"].text == "0.0395 to 0.0400 in"
+    assert "Quench" not in glance
+    assert glance["Worst clearance"].said == "not in the book"
+
+
 def test_the_three_stand_at_the_head_of_the_page():
     book = read_book(EXAMPLES / "inch_v8.xlsx")
     page = render_html(summarize(book, check(book)))

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import base64
-import html
 import re
 from collections.abc import Mapping
 from pathlib import Path
@@ -22,7 +21,7 @@ FOLDER = Path(__file__).resolve().parents[1] / "manual"
 
 # The chapters in order, by part: for who begins, for the work, to look things up, about it all.
 PARTS: Mapping[str, tuple[str, ...]] = {
-    "Begin": ("start.md", "tutorial.md"),
+    "Begin": ("start.md", "tutorial.md", "gallery.md"),
     "Do": ("how_to.md", "summaries.md", "bands.md", "libreoffice.md", "excel.md", "xlwings.md",
            "batches.md", "python.md"),
     "Look up": ("formulas.md", "functions.md", "findings.md", "commands.md", "errors.md",
@@ -114,11 +113,7 @@ def _make_local(token: Token, chapter: str) -> None:
         elif not target.startswith("https://"):  # A file of the package; the page stands alone.
             del token.attrs["href"]
     elif token.type == "image":
-        source = (FOLDER / str(token.attrGet("src"))).resolve()
-        if source.is_file():
-            token.attrSet("src", _embedded(source))
-        else:  # Pictures of the examples lie in a clone alone.
-            token.type, token.content, token.children = "text", html.unescape(token.content), None
+        token.attrSet("src", _embedded(FOLDER / str(token.attrGet("src"))))
 
 
 def _target(chapter: str, file: str, place: str) -> str:

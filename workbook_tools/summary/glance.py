@@ -9,7 +9,10 @@ from typing import NamedTuple
 from workbook_tools.summary.key_facts import KeyFact, shortened
 from workbook_tools.summary.rows import Number, Row
 
-RATIO, QUENCH = "Compression ratio", "Quench, cold"
+RATIO = "Compression ratio"
+# Cold is what a rule measures; a book that only works out the warm engine still has a quench.
+QUENCHES = {"Quench, cold": "Quench", "Quench, hot": "Quench, hot",
+            "Quench, at speed": "Quench, at speed"}  # fmt: skip
 
 
 class Glance(NamedTuple):
@@ -31,9 +34,11 @@ def glance(facts: Sequence[KeyFact]) -> tuple[Glance, ...]:
     in shares of the band's width. Raises nothing: what a book lacks is said.
     """
     known = {fact.name: fact for fact in facts}
+    quenches = [known[name] for name in QUENCHES if name in known]
+    quench = next((fact for fact in quenches if fact.row.measured), next(iter(quenches), None))
     return (
         _told("Ratio", known.get(RATIO)),
-        _told("Quench", known.get(QUENCH)),
+        _told(QUENCHES[quench.name] if quench and quench.row.measured else "Quench", quench),
         _worst([fact for fact in facts if fact.clearance]),
     )
 
@@ -53,7 +58,8 @@ def _worst(clearances: Sequence[KeyFact]) -> Glance:
         if number.value is not None and (number.verdict or _doubts(number))
     ]
     if not judged:
-        return Glance("Worst clearance", "", "none has a band", "")
+        said = "none has a band" if clearances else "not in the book"
+        return Glance("Worst clearance", "", said, "")
     _, _, fact, number = min(judged, key=lambda one: one[:2])
     where = f"{shortened(number.position)}, " if len(fact.row.numbers) > 1 else ""
     band = number.band or fact.row.band
