@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 
 from workbook_tools.findings.evidence import Evidence
-from workbook_tools.findings.finding import Finding, measurable, shown
+from workbook_tools.findings.finding import MEASURE_FINER, Finding, cannot_tell, measurable
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Argument
 from workbook_tools.jobs.verdicts import Judged, is_judge, judged_by
@@ -20,8 +20,7 @@ _SIDES = {"low": "below", "high": "above"}
 _ADVICE = {
     "out-of-band": "Measure it again; if it stands, correct the part or have the deviation "
     "accepted.",
-    "cannot-tell": "Measure it with a gauge of less uncertainty, or agree with the customer who "
-    "bears that.",
+    "cannot-tell": MEASURE_FINER,
     "near-limit": "Measure it once more with another gauge before it is signed off.",
 }
 
@@ -78,24 +77,15 @@ def _edge_of(judged: Judged, labels: Mapping[Place, Label | None]) -> tuple[tupl
 
 
 def _cannot_tell(judged: Judged, evidence: Evidence) -> str:
-    """A sentence where a limit lies within the uncertainty of the number (ISO 14253-1).
-
-    Then neither that it keeps the limit nor that it does not is proved; the verdict stands as
-    simple acceptance gives it.
-    """
+    """A sentence where a limit lies within the uncertainty of the number, else ""."""
     known = evidence.uncertainties.get(judged.place) if judged.place else None
     value = _number(judged.value)
     if known is None or value is None:
         return ""
-    limits = {"lower": judged.low, "upper": judged.high}
-    for side, limit in limits.items():
-        number = _number(limit.value) if limit else None
-        if number is not None and abs(value - number) < known.bare:
-            return (
-                f"Its {side} limit lies within the expanded uncertainty of "
-                f"{shown(float(f'{known.bare:.2g}'), known.unit)} (k = 2): cannot tell."
-            )
-    return ""
+    limits = (_number(limit.value) if limit else None for limit in (judged.low, judged.high))
+    per_unit = known.si / known.bare
+    apart = (None if limit is None else (value - limit) * per_unit for limit in limits)
+    return cannot_tell(known, *apart)
 
 
 def _number(value: object) -> float | None:

@@ -16,7 +16,7 @@ from workbook_tools.findings.finding import named, shown
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.readings import in_bare_unit, number_of, position_of
 from workbook_tools.jobs.records import Argument, Book, Reading, Record, Use, in_si
-from workbook_tools.jobs.uncertainty import Uncertainty, uncertainties
+from workbook_tools.jobs.uncertainty import Key, Uncertainty, key_of, uncertainties
 from workbook_tools.jobs.uses import uses_by_place
 from workbook_tools.jobs.verdicts import judged_by
 from workbook_tools.labels.label import Label
@@ -197,9 +197,17 @@ class Evidence:
         ]
 
     @cached_property
-    def uncertainties(self) -> Mapping[Place, Uncertainty]:
-        """The expanded uncertainty of each number that it is known of, by its cell."""
+    def uncertainties(self) -> Mapping[Key, Uncertainty]:
+        """The expanded uncertainty of each number that it is known of."""
         return uncertainties(self.book, self.gauges)
+
+    def uncertainty_of(self, size: Size) -> Uncertainty | None:
+        """The expanded uncertainty of a size, None where it is not known."""
+        call = size.call
+        # The call that a typed size is given to is another than the one that makes it.
+        makes_it = call is not None and (call.place, call.measurand) == (size.place, size.measurand)
+        key = key_of(call) if call is not None and makes_it else size.place
+        return self.uncertainties.get(key)
 
     @cached_property
     def judged(self) -> frozenset[Place | None]:

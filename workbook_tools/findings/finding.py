@@ -12,6 +12,7 @@ from workbook_tools.findings.codes import CODES
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.paper_records import Acceptance
 from workbook_tools.jobs.records import Record
+from workbook_tools.jobs.uncertainty import Uncertainty
 from workbook_tools.labels.label import Label
 
 # What a message says of the others of its group stands here; no cell can hold this.
@@ -155,6 +156,28 @@ def measurable(value: float, unit: str, others: Sequence[float] = ()) -> str:
 def call_of(record: Record) -> str:
     """A call with its cell; what the batch computes stands in none."""
     return f"{record.name} in {record.place.address}" if record.place.address else record.name
+
+
+# What to do where a limit lies within the uncertainty of what it judges.
+MEASURE_FINER = (
+    "Measure it with a gauge of less uncertainty, or agree with the customer who bears that."
+)
+
+
+def cannot_tell(known: Uncertainty, above_low: float | None, above_high: float | None) -> str:
+    """A sentence where a limit lies within the uncertainty of a number (ISO 14253-1), else "".
+
+    Then neither that it keeps the limit nor that it does not is proved; the verdict stands as
+    simple acceptance gives it. above_low, above_high: how far the number is above its limits, in
+    SI, None where there is no such limit.
+    """
+    for side, apart in (("lower", above_low), ("upper", above_high)):
+        if apart is not None and known.holds(apart):
+            return (
+                f"Its {side} limit lies within the expanded uncertainty of {known.shown} (k = 2): "
+                "cannot tell."
+            )
+    return ""
 
 
 _SENTENCE = re.compile(

@@ -1,4 +1,4 @@
-"""Numbers outside the limits that the book itself writes beside them, without a call of ours."""
+"""Numbers judged by the limits that the book itself writes beside them, without a call of ours."""
 
 from __future__ import annotations
 
@@ -7,7 +7,14 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from workbook_tools.findings.evidence import Evidence, Size
-from workbook_tools.findings.finding import Finding, named, result_named, shown
+from workbook_tools.findings.finding import (
+    MEASURE_FINER,
+    Finding,
+    cannot_tell,
+    named,
+    result_named,
+    shown,
+)
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Reading, in_si
 from workbook_tools.quantities import from_si
@@ -24,16 +31,18 @@ class OwnLimits(NamedTuple):
 
 
 def check_own_limits(evidence: Evidence) -> Iterator[Finding]:
-    """A finding for each size that lies outside the least or the most beside it."""
+    """A finding for each size outside the least or the most beside it, or too near to tell."""
     told: set[tuple[Place, Place, str]] = set()
     for size, own in own_limits(evidence):
-        if own.missed is None:
+        unsure = _cannot_tell(evidence, size, own)
+        about = own.missed or (unsure and (own.low or own.high))
+        if not about:
             continue
         # A clearance that stands in a cell and is made by a call too is one deviation.
-        key = (size.place, own.missed.place, size.shown)
+        key = (size.place, about.place, size.shown)
         if not size.place.address or key not in told:
             told.add(key)
-            yield _finding(size, own.missed)
+            yield _outside(size, about, unsure) if own.missed else _too_near(size, own, unsure)
 
 
 def own_limits(evidence: Evidence) -> Iterator[tuple[Size, OwnLimits]]:
@@ -80,23 +89,52 @@ def _of_size(size: Size, limits: Mapping[str, Sequence[Reading]]) -> OwnLimits:
     return OwnLimits(low, high, high if too_high else None)
 
 
-def _finding(size: Size, limit: Reading) -> Finding:
+def _cannot_tell(evidence: Evidence, size: Size, own: OwnLimits) -> str:
+    """A sentence where a limit lies within the uncertainty of the size, else ""."""
+    known = evidence.uncertainty_of(size)
+    if known is None:
+        return ""
+    apart = (None if limit is None else size.si - _si(limit) for limit in (own.low, own.high))
+    return cannot_tell(known, *apart)
+
+
+def _outside(size: Size, limit: Reading, unsure: str) -> Finding:
     where = "below the least" if size.si < _si(limit) else "above the most"
     own, bound = (from_si(si, size.kind, size.system) for si in (size.si, _si(limit)))
     off = shown(float(f"{abs(own - bound):.4g}"), size.unit)
-    place, name = size.place, size.name
-    if size.call is not None and not place.address:
-        # What the batch computes stands in no cell, and is told at one that it takes.
-        place = next((a.place for a in size.call.arguments if a.place), place)
-        name = result_named(size.call, place)
+    place, name = _told_of(size)
     return Finding(
         "out-of-band",
         place,
         f"{name} is {size.shown}, {off} {where} that the book itself gives, "
-        f"{limit.shown} ({limit.place.address}).",
+        f"{limit.shown} ({limit.place.address}). {unsure}".rstrip(),
         "Measure again; correct the part, or say beside it who accepts it and why.",
         (limit.place,),
     )
+
+
+def _too_near(size: Size, own: OwnLimits, unsure: str) -> Finding:
+    place, name = _told_of(size)
+    ends = {"least": own.low, "most": own.high}
+    limits = [f"the {w} is {r.shown} ({r.place.address})" for w, r in ends.items() if r]
+    return Finding(
+        "cannot-tell",
+        place,
+        f"{name} is {size.shown}, ok by simple acceptance: {', '.join(limits)}. {unsure}",
+        MEASURE_FINER,
+        tuple(r.place for r in ends.values() if r),
+    )
+
+
+def _told_of(size: Size) -> tuple[Place, str]:
+    """The cell that a size is told at and what it is called.
+
+    What the batch computes stands in no cell, and is told at one that it takes.
+    """
+    if size.call is None or size.place.address:
+        return size.place, size.name
+    place = next((a.place for a in size.call.arguments if a.place), size.place)
+    return place, result_named(size.call, place)
 
 
 def _limits(evidence: Evidence) -> Mapping[str, Mapping[str, Sequence[Reading]]]:

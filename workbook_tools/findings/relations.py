@@ -22,6 +22,7 @@ from workbook_tools.measurands import Measurand, find
 from workbook_tools.measurands.order import Order, evaluate
 from workbook_tools.measurands.parts import is_one_of
 from workbook_tools.measurands.table import all_measurands, of_property
+from workbook_tools.quantities import READING
 
 # A formula of this many sizes at most: more of them carry too much rounding.
 _MOST_INPUTS = 4
@@ -233,6 +234,8 @@ def _nearest(
         return
     record, worked = min(here, key=lambda call: abs(call[1] - stated.si))
     ends = inputs(record, evidence.makers)
+    # What a mean takes is of any kind, and is held to its siblings instead.
+    ends = {key: one for key, one in ends.items() if one.parameter.kind is not READING}
     sizes = {key: _size_of(evidence, one) for key, one in ends.items()}
     if any(s.place == stated.place for s in sizes.values()):
         return

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
+from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.batch_records import batch_record
 from workbook_tools.jobs.derivable import Derivable, Derivables, Way
 from workbook_tools.jobs.records import Record
@@ -205,5 +206,12 @@ def _sum(sources: Sequence[Source | None]) -> Source | None:
     values = [s.value for s in given if isinstance(s.value, (int, float))]
     if len(values) != len(given):
         return None
-    parts = tuple((s.place, 1.0) for s in given if s.place)
+    # How far a call that is added moves with its cells cannot be told as parts.
+    parts = () if any(s.by for s in given) else tuple(p for s in given for p in _parts_of(s))
     return Source("+".join(s.text for s in given), sum(values), None, given[0].label, parts=parts)
+
+
+def _parts_of(source: Source) -> tuple[tuple[Place, float], ...]:
+    if source.place is None:
+        return source.parts
+    return ((source.place, -1.0 if source.text.startswith("-") else 1.0),)

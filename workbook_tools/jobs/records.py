@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
@@ -97,6 +98,14 @@ class Record:
     computed_by_batch: bool = False
     measurand: str = ""
     part: Position = THE_ONLY_ONE
+
+    @property
+    def gives_its_cell(self) -> bool:
+        """Whether the cell comes to the call's own number, with a guard around it or without."""
+        cell, value = self.recomputed, self.value
+        if self.whole or not isinstance(value, (int, float)):
+            return self.whole
+        return isinstance(cell, (int, float)) and math.isclose(cell, value, rel_tol=1e-9)
 
 
 @dataclass(frozen=True)

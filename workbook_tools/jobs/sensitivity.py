@@ -15,7 +15,7 @@ from workbook_tools.catalog import OMITTED, ArgumentError, Function, Parameter, 
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.readings import number_of
 from workbook_tools.jobs.records import Argument, Record, in_si
-from workbook_tools.quantities import TEXT, from_si
+from workbook_tools.quantities import COUNT, RATIO, READING, TEXT, Kind, System, from_si
 
 # Calls that are the whole of a cell, by the cell.
 Makers = Mapping[Place, Record]
@@ -29,7 +29,8 @@ _STEP, _LEAST = 1e-4, 1e-9
 class Input:
     """A number that a call takes as it stands: typed, written in the formula, or a mean.
 
-    key: the same wherever the same cell or text is taken; number: bare; si: in SI.
+    key: the same wherever the same cell or text is taken; number: bare; si: in SI, of a reading of
+    any kind as it stands in its cell.
     """
 
     key: str
@@ -59,7 +60,7 @@ def _inputs(record: Record, makers: Makers, behind: tuple[Record, ...]) -> Itera
             yield from _of_block(record, argument, parameter)
             continue
         number = number_of(argument.value, parameter.kind, record.system)
-        si = in_si(number, parameter.kind, record.system)
+        si = _in_si(number, parameter.kind, record.system)
         if number is not None and si is not None:
             yield Input(_key(argument), record, argument, parameter, number, si)
 
@@ -67,10 +68,14 @@ def _inputs(record: Record, makers: Makers, behind: tuple[Record, ...]) -> Itera
 def _of_block(record: Record, argument: Argument, parameter: Parameter) -> Iterator[Input]:
     for place, value in spread(argument.place, argument.value) if argument.place else ():
         number = number_of(value, parameter.kind, record.system)
-        si = in_si(number, parameter.kind, record.system)
+        si = _in_si(number, parameter.kind, record.system)
         if number is not None and si is not None:
             one = replace(argument, place=place, value=value, text=str(place))
             yield Input(str(place), record, one, parameter, number, si)
+
+
+def _in_si(number: float | None, kind: Kind, system: System) -> float | None:
+    return number if kind is READING else in_si(number, kind, system)
 
 
 def _maker(argument: Argument, makers: Makers, behind: tuple[Record, ...]) -> Record | None:
@@ -81,6 +86,11 @@ def _maker(argument: Argument, makers: Makers, behind: tuple[Record, ...]) -> Re
 
 def _key(argument: Argument) -> str:
     return str(argument.place) if argument.place else argument.text
+
+
+def is_exact(one: Input) -> bool:
+    """Whether an input is told and not measured: a count, a rod ratio."""
+    return one.parameter.kind in (COUNT, RATIO)
 
 
 def again(record: Record, makers: Makers, changed: Mapping[str, float]) -> float | None:
@@ -110,7 +120,9 @@ def _again(
             si = _again(inner, makers, changed, (*behind, record))
             if si is None:
                 return None
-            values.append(from_si(si, parameter.kind, record.system))
+            # As the inner call's cell has it, which may be a mean of readings of any kind.
+            kind = inner.function.result if inner.function else parameter.kind
+            values.append(from_si(si, kind, inner.system))
     return _result(record, function, values)
 
 
@@ -123,7 +135,7 @@ def _result(record: Record, function: Function, values: list[object]) -> float |
     number = result.value
     if not isinstance(number, (int, float)) or isinstance(number, bool):
         return None
-    return in_si(float(number), result.kind, system)
+    return _in_si(float(number), result.kind, system)
 
 
 def _value_again(
@@ -142,11 +154,11 @@ def _value_again(
 
 
 def sensitivities(record: Record, makers: Makers) -> dict[str, float]:
-    """How far a result moves, in SI, for one SI unit of each of its inputs.
+    """How far a result moves, in SI, for one SI unit of each of its inputs that is measured.
 
     An input that the result cannot be worked out beside of is left out.
     """
-    values = {key: one.si for key, one in inputs(record, makers).items()}
+    values = {k: one.si for k, one in inputs(record, makers).items() if not is_exact(one)}
     return slopes(lambda changed: again(record, makers, changed), values)
 
 

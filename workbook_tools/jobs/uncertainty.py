@@ -1,71 +1,150 @@
 """The expanded uncertainty of readings and results, where the shop says it of its gauges.
 
 As the GUM (JCGM 100) has it: the standard uncertainty of a reading from its gauge and from the
-step that it is written in, carried through the calls by their sensitivity coefficients, with
-readings taken as independent of each other; U with a coverage factor of 2.
+step that it is written in, carried through the calls by their sensitivity coefficients, those of
+the book and those that the batch made. A reading that a result takes by several ways counts once,
+with all of them. Readings by different gauges are taken as independent; those by one gauge share
+what it is off by (5.2.4), so that they count as independent or as one, whichever gives more: a mean
+of six is no better than the gauge. U with a coverage factor of 2.
 """
 
 from __future__ import annotations
 
 import math
+import re
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
-from workbook_tools.formulas.references import Place
+from workbook_tools.formulas.references import Place, read_reference
 from workbook_tools.jobs.records import Book, Reading, Record
 from workbook_tools.jobs.resolution import steps
-from workbook_tools.jobs.sensitivity import Input, Makers, inputs, sensitivities
+from workbook_tools.jobs.sensitivity import Input, Makers, inputs, is_exact, sensitivities
+from workbook_tools.measurands import Position
 from workbook_tools.measurands.parts import is_one_of
-from workbook_tools.quantities import COUNT, RATIO, from_si
+from workbook_tools.quantities import READING, Kind, System, from_si
 from workbook_tools.settings.gauges import Gauge
 
 COVERAGE = 2.0
-# Numbers of these kinds are told and not measured.
-_EXACT = (COUNT, RATIO)
+
+
+# What has an uncertainty: a cell, or what the batch derived, which need not stand in one.
+Key = Place | tuple[Place, str, Position]
 
 
 class Uncertainty(NamedTuple):
-    """The expanded uncertainty of a cell's number, in the cell's unit and in SI."""
+    """The expanded uncertainty of a number, in its unit and in SI."""
 
     bare: float
     si: float
     unit: str
 
+    @property
+    def shown(self) -> str:
+        """It with its unit, in two digits: more say nothing of it."""
+        return f"{float(f'{self.bare:.2g}'):g} {self.unit}".strip()
 
-def uncertainties(book: Book, gauges: Sequence[Gauge]) -> Mapping[Place, Uncertainty]:
-    """The expanded uncertainty of each number that all of it is known of, by its cell."""
+    def holds(self, apart: float) -> bool:
+        """Whether a number and its limit, so far apart in SI, cannot be told apart."""
+        # A number just as far off as the uncertainty is proved, however the difference rounds.
+        return abs(apart) < self.si * (1 - 1e-9)
+
+
+def key_of(record: Record) -> Key:
+    """What a record's uncertainty is found by."""
+    if record.computed_by_batch:
+        return record.place, record.measurand, record.part
+    return record.place
+
+
+def uncertainties(book: Book, gauges: Sequence[Gauge]) -> Mapping[Key, Uncertainty]:
+    """The expanded uncertainty of each number that all of it is known of."""
     if not gauges:
         return {}
-    of_readings = _of_readings(book.readings, gauges)
-    found = {
-        r.place: _expanded(of_readings[r.place], r) for r in book.readings if r.place in of_readings
+    standard = _of_readings(book.readings, gauges)
+    found: dict[Key, Uncertainty] = {
+        r.place: _expanded(standard[r.place].si, r) for r in book.readings if r.place in standard
     }
-    makers = {r.place: r for r in book.records if r.whole and r.place.address}
+    network = _network(book.records, standard)
     for record in book.records:
-        if record.place.address and record.whole and isinstance(record.value, (int, float)):
-            standard = _of_record(record, makers, of_readings)
-            if standard is not None:
-                found[record.place] = _expanded(standard, record)
+        in_its_place = record.computed_by_batch or (record.place.address and record.gives_its_cell)
+        if in_its_place and isinstance(record.value, (int, float)):
+            combined = _of_record(record, network)
+            if combined is not None:
+                found.setdefault(key_of(record), _expanded(combined, record))
     return found
 
 
-def combined(slopes: Mapping[str, float], standard: Mapping[str, float]) -> float:
-    """The combined standard uncertainty of what moves so with independent numbers."""
-    return math.sqrt(sum((slope * standard[key]) ** 2 for key, slope in slopes.items()))
+def root_sum_square(contributions: Iterable[float]) -> float:
+    """The combined standard uncertainty of independent contributions."""
+    return math.sqrt(sum(one**2 for one in contributions))
 
 
-def _of_readings(readings: Iterable[Reading], gauges: Sequence[Gauge]) -> dict[Place, float]:
-    """The standard uncertainty of each reading that a gauge is given for, in SI."""
+class _Standard(NamedTuple):
+    """The standard uncertainty of a reading, in SI and in its own unit, and by which gauge."""
+
+    si: float
+    bare: float
+    gauge: str
+
+
+class _Network(NamedTuple):
+    """What results come from.
+
+    standard: of the readings; makers: the calls that cells come from; same: cells that only
+    repeat another, with that.
+    """
+
+    standard: Mapping[Place, _Standard]
+    makers: Makers
+    same: Mapping[Place, Place]
+
+
+def _network(records: Sequence[Record], standard: Mapping[Place, _Standard]) -> _Network:
+    makers: dict[Place, Record] = {}
+    for record in records:
+        # What the batch worked out beside a typed number did not make it.
+        if record.place.address and record.gives_its_cell and not record.computed_by_batch:
+            makers.setdefault(record.place, record)
+    traced = (a for record in records for a in record.arguments)
+    same = {
+        a.place: there
+        for a in traced
+        if a.place is not None and (there := _repeated(a.formula, a.place.sheet)) is not None
+    }
+    makers |= {place: makers[there] for place, there in same.items() if there in makers}
+    return _Network(standard, makers, same)
+
+
+_REPEATS = re.compile(r'=(?:(?P<plain>[^(),"]+)|IF\((?P<cell>[^(),"]+)="","",(?P=cell)\))')
+
+
+def _repeated(formula: str, sheet: str) -> Place | None:
+    """The cell that a formula only repeats: =Block!E8, or IF(Block!E8="","",Block!E8)."""
+    found = _REPEATS.fullmatch(formula)
+    reference = read_reference(found["plain"] or found["cell"]) if found else None
+    area = reference.area(sheet) if reference else None
+    return area.place if area is not None and area.single else None
+
+
+def _of_readings(readings: Iterable[Reading], gauges: Sequence[Gauge]) -> dict[Place, _Standard]:
+    """The standard uncertainty of each reading that a gauge is given for."""
     listed = list(readings)
     written = steps(listed)
+    count = Counter((r.place.sheet, r.measurand) for r in listed if r.value is not None)
     found = {}
     for reading in listed:
         gauge = _gauge(reading.measurand, gauges)
         if gauge is None or reading.si is None or reading.kind is None:
             continue
+        line = reading.place.sheet, reading.measurand
+        step = written.get(line, 0.0)
+        if count[line] == 1:
+            # A cell drops the zeros at the end: 3.5 alone does not say that it was read to 0.5.
+            step = min(step, gauge.expanded)
         # A number is written to the nearest step: a rectangle of that width.
-        step = written.get((reading.place.sheet, reading.measurand), 0.0)
-        found[reading.place] = math.hypot(gauge.expanded / COVERAGE, step / math.sqrt(12))
+        si = math.hypot(gauge.expanded / COVERAGE, step / math.sqrt(12))
+        found[reading.place] = _Standard(si, _bare(si, reading.kind, reading.system), gauge.name)
     return found
 
 
@@ -73,30 +152,46 @@ def _gauge(measurand: str, gauges: Sequence[Gauge]) -> Gauge | None:
     return next((g for g in gauges if any(is_one_of(measurand, m) for m in g.measures)), None)
 
 
-def _of_record(record: Record, makers: Makers, of_readings: Mapping[Place, float]) -> float | None:
+def _of_record(record: Record, network: _Network) -> float | None:
     """The combined standard uncertainty of a result in SI, None where a part of it is not known."""
-    ends = inputs(record, makers)
-    slopes = sensitivities(record, makers)
-    if not ends or slopes.keys() != ends.keys():
+    ends = inputs(record, network.makers)
+    slopes = sensitivities(record, network.makers)
+    measured = {key: one for key, one in ends.items() if not is_exact(one)}
+    if not measured or slopes.keys() != measured.keys():
         return None
-    standard = {key: _of_input(one, of_readings) for key, one in ends.items()}
-    known = {key: u for key, u in standard.items() if u is not None}
-    if len(known) < len(ends) or not any(known.values()):
-        return None
-    return combined(slopes, known)
+    by_cell: dict[Place, float] = defaultdict(float)
+    for key, one in measured.items():
+        cells = _cells(one, network.same)
+        if not cells or any(place not in network.standard for place, _ in cells):
+            return None
+        for place, share in cells:
+            of_cell = network.standard[place]
+            in_its_unit = of_cell.bare if one.parameter.kind is READING else of_cell.si
+            by_cell[place] += slopes[key] * share * in_its_unit
+    by_gauge: dict[str, list[float]] = defaultdict(list)
+    for place, contribution in by_cell.items():
+        by_gauge[network.standard[place].gauge].append(contribution)
+    return root_sum_square(
+        max(root_sum_square(several), abs(sum(several))) for several in by_gauge.values()
+    )
 
 
-def _of_input(one: Input, of_readings: Mapping[Place, float]) -> float | None:
+def _cells(one: Input, same: Mapping[Place, Place]) -> tuple[tuple[Place, float], ...]:
+    """The cells that an input comes from, each with how far it moves with it."""
     argument = one.argument
-    if argument.place is not None and argument.place in of_readings:
-        return of_readings[argument.place]
-    if argument.parts and all(place in of_readings for place, _ in argument.parts):
-        return math.sqrt(sum((share * of_readings[p]) ** 2 for p, share in argument.parts))
-    return 0.0 if one.parameter.kind in _EXACT else None
+    if argument.place is None:
+        return argument.parts
+    # What stands above the deck is taken with the other sign.
+    sign = -1.0 if argument.text.startswith("-") else 1.0
+    return ((same.get(argument.place, argument.place), sign),)
 
 
 def _expanded(standard: float, of: Reading | Record) -> Uncertainty:
     kind = of.kind if isinstance(of, Reading) else of.function.result if of.function else None
     assert kind is not None
-    bare = from_si(COVERAGE * standard, kind, of.system) - from_si(0.0, kind, of.system)
-    return Uncertainty(bare, COVERAGE * standard, of.unit)
+    return Uncertainty(_bare(COVERAGE * standard, kind, of.system), COVERAGE * standard, of.unit)
+
+
+def _bare(apart: float, kind: Kind, system: System) -> float:
+    """A difference in SI as one of bare numbers."""
+    return from_si(apart, kind, system) - from_si(0.0, kind, system)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
@@ -80,12 +79,9 @@ def fills_its_cell(record: Record) -> bool:
 
     It may be where the call is only a part of the formula: IF(B7="","",ENG.QUENCH(B7,B9)).
     """
-    if record.whole or record.value is None:
+    if record.value is None or record.gives_its_cell:
         return True
-    cell, value = record.recomputed, record.value
-    if isinstance(cell, (int, float)) and isinstance(value, (int, float)):
-        return math.isclose(cell, value, rel_tol=1e-9)
-    return cell == value or cell in VERDICT_WORDS
+    return record.recomputed == record.value or record.recomputed in VERDICT_WORDS
 
 
 def band_of(judged: Judged, origins: Mapping[Place, str]) -> Band:

@@ -16,12 +16,11 @@ from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.paper_records import JobField, Mark
 from workbook_tools.jobs.records import Book, Question, Reading, Record, StatedResult, in_si
 from workbook_tools.jobs.resolution import resolutions
-from workbook_tools.jobs.uncertainty import Uncertainty, uncertainties
+from workbook_tools.jobs.uncertainty import Key, Uncertainty, key_of
 from workbook_tools.jobs.verdicts import is_judge, judged_by
 from workbook_tools.labels.label import Label
 from workbook_tools.measurands import Position, find
 from workbook_tools.quantities import System
-from workbook_tools.settings.gauges import Gauge
 from workbook_tools.summary.items import in_order
 
 # Counts up with each change that a reader of the data has to know of.
@@ -43,7 +42,7 @@ def build_data(
     facts: Sequence[Mapping[str, Any]],
     power: Mapping[str, Any] | None,
     judged: int,
-    gauges: Sequence[Gauge] = (),
+    expanded: Mapping[Key, Uncertainty],
 ) -> dict[str, Any]:
     """Everything that was read, computed and found of one build, as JSON holds it.
 
@@ -51,10 +50,9 @@ def build_data(
     cell with a formula in results; what the batch derived is a result without a cell. The
     findings stand in the order given, each with its number. The revision is left to whoever
     knows the copy before. standing, required, facts, power: as data; judged: how many numbers
-    have a verdict; gauges: the shop's, by which uncertainties are told. Numbers that JSON
+    have a verdict; expanded: the uncertainties that are known. Numbers that JSON
     cannot hold are null. Raises nothing.
     """
-    expanded = uncertainties(book, gauges)
     written = resolutions(book.readings)
     return {
         "schema": SCHEMA,
@@ -104,12 +102,12 @@ def _rounded(number: float | None) -> float | None:
     return None if number is None else float(f"{number:.6g}")
 
 
-def _expanded(place: Place, known: Mapping[Place, Uncertainty]) -> float | None:
-    return _rounded(known[place].bare) if place in known else None
+def _expanded(of: Key, known: Mapping[Key, Uncertainty]) -> float | None:
+    return _rounded(known[of].bare) if of in known else None
 
 
 def _reading(
-    reading: Reading, written: Mapping[Place, float], expanded: Mapping[Place, Uncertainty]
+    reading: Reading, written: Mapping[Place, float], expanded: Mapping[Key, Uncertainty]
 ) -> dict[str, Any]:
     return {
         **_place(reading.place),
@@ -158,16 +156,15 @@ def _reason(reading: Reading) -> str:
     return "what the book calls it is only like a name that is known"
 
 
-def _results(book: Book, expanded: Mapping[Place, Uncertainty]) -> Iterator[dict[str, Any]]:
+def _results(book: Book, expanded: Mapping[Key, Uncertainty]) -> Iterator[dict[str, Any]]:
     """The result of each formula cell, and of each call that the batch made."""
     judged = _verdicts(book)
     told: set[Place] = set()
     for record in in_order(book):
-        if record.computed_by_batch:
-            yield _result(record, judged.get(record.place), None)
-        elif record.place not in told:
+        if record.place not in told or record.computed_by_batch:
+            yield _result(record, judged.get(record.place), _expanded(key_of(record), expanded))
+        if not record.computed_by_batch:
             told.add(record.place)
-            yield _result(record, judged.get(record.place), _expanded(record.place, expanded))
     for stated in book.stated:
         if stated.place not in told:
             yield _stated(stated, judged.get(stated.place))
@@ -177,7 +174,7 @@ def _result(
     record: Record, verdict: dict[str, Any] | None, expanded: float | None
 ) -> dict[str, Any]:
     """What a cell's outermost call gives; of a longer formula, what the whole cell comes to."""
-    whole = record.whole or record.computed_by_batch
+    whole = record.gives_its_cell
     value = record.value if whole else record.recomputed
     kind = record.function.result if record.function and whole else None
     number = value if isinstance(value, (int, float)) and not isinstance(value, bool) else None

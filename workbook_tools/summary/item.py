@@ -24,7 +24,8 @@ class Item(NamedTuple):
     "refused"; help: what a sign means; typed: whether the number is a reading, or of
     readings, and keeps their digits; most_digits: that a mean of readings is worth;
     measurand, stage, part: what it measures, when it was taken and of which part, as far as
-    anything says it; rests_on: the cells that a result takes.
+    anything says it; rests_on: the cells that a result takes; unsure: whether a limit lies within
+    the uncertainty of the number.
     """
 
     section: str
@@ -47,3 +48,4 @@ class Item(NamedTuple):
     stage: Stage = ""
     part: Position = THE_ONLY_ONE
     rests_on: tuple[Place, ...] = ()
+    unsure: bool = False

@@ -103,12 +103,14 @@ class KeyFact:
     def verdict(self) -> str:
         """What its band says of it in a word or two, "" where it has none."""
         row = self.row
-        if row.worst in ("low", "high"):
-            out = sum(number.verdict == row.worst for number in row.numbers)
-            return (
-                row.worst if len(row.numbers) == 1 else f"{row.worst}, {out} of {len(row.numbers)}"
-            )
-        return "within" if row.worst == "ok" else ""
+        out = sum(number.verdict == row.worst for number in row.numbers)
+        of_all = f", {out} of {len(row.numbers)}" if len(row.numbers) > 1 else ""
+        told = {"ok": "within", "": ""}.get(row.worst, f"{row.worst}{of_all}")
+        unsure = sum(number.unsure for number in row.numbers)
+        if not unsure:
+            return told
+        some = f", {unsure} of {len(row.numbers)}" if len(row.numbers) > 1 else ""
+        return f"{told}; cannot tell{some}"
 
 
 @cache

@@ -32,7 +32,8 @@ class Number(NamedTuple):
     text: without its unit; typed_as: the text in the cell where that brought its own unit;
     verdict: "ok", "low", "high" or ""; band: its own limits where
     they differ from position to position; flags: findings at its cell that
-    neither verdict nor state tells; told: the numbers of all findings at its cell.
+    neither verdict nor state tells; told: the numbers of all findings at its cell; unsure: whether
+    a limit lies within its uncertainty.
     """
 
     position: str
@@ -46,6 +47,7 @@ class Number(NamedTuple):
     flags: tuple[str, ...]
     place: Place
     told: tuple[str, ...] = ()
+    unsure: bool = False
 
 
 @dataclass(frozen=True)
@@ -243,6 +245,7 @@ def _row(group: Sequence[Item], flags: Mapping[Place, Collection[Flag]]) -> Row:
             flags=_flagged(flags.get(item.place, ())),
             place=item.place,
             told=_told(item, flags),
+            unsure=item.unsure,
         )
         for item in group
     )
@@ -256,7 +259,7 @@ def _row(group: Sequence[Item], flags: Mapping[Place, Collection[Flag]]) -> Row:
         numbers=numbers,
         result=_result(numbers, extent),
         band=(bands.pop() or "") if shared else _widest(group, places),
-        verdict=_counted(numbers, lambda n: n.verdict, "ok"),
+        verdict=_verdict(numbers),
         worst=next((v for v in ("low", "high", "ok") if v in verdicts), ""),
         states=_counted(
             numbers, lambda n: n.state, "same" if first.parameter == RESULT else "read"
@@ -372,6 +375,15 @@ def _at(positions: Iterable[str]) -> str:
     if len(names) > 3:
         return f"{names[0]} and {len(names) - 1} more"
     return ", ".join(names)
+
+
+def _verdict(numbers: Sequence[Number]) -> str:
+    """The verdict on all positions together, and where it is not proved."""
+    told = _counted(numbers, lambda n: n.verdict, "ok")
+    unsure = [n.position for n in numbers if n.unsure]
+    if not unsure:
+        return told
+    return f"{told}; cannot tell: {_at(unsure)}" if len(numbers) > 1 else f"{told}; cannot tell"
 
 
 def _counted(numbers: Sequence[Number], told: Callable[[Number], str], usual: str) -> str:

@@ -15,6 +15,7 @@ from workbook_tools.findings.finding import Finding
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.paper_records import Acceptance, FormRow, Job, Mark, Office
 from workbook_tools.jobs.records import Book, Lack, Record, State
+from workbook_tools.jobs.uncertainty import uncertainties
 from workbook_tools.settings.gauges import Gauge
 from workbook_tools.summary.bands import own_bands
 from workbook_tools.summary.build_data import build_data, own_version, required
@@ -53,6 +54,7 @@ from workbook_tools.summary.revision import Revision, is_released, revision, rev
 from workbook_tools.summary.rows import Flag, Row, rows
 from workbook_tools.summary.runs import RUN, PowerRun, power_run, run_items
 from workbook_tools.summary.standing import Standing, numbered, standing
+from workbook_tools.summary.uncertain import with_uncertainty
 
 # The findings by which a number itself is wrong, and so whatever is made from it.
 DOUBTING = frozenset(
@@ -255,16 +257,19 @@ def summarize(
     """The summary of a book that was read, with what was found in it.
 
     earlier: the data of the copy of this build before, None without one; gauges: the shop's, by
-    which the data tells uncertainties. Raises nothing: what a book lacks is left empty, and said.
+    which uncertainties are told. Raises nothing: what a book lacks is left empty, and said.
     """
     ordered = sorted_findings(book, findings)
     numbers = numbered(ordered)
     flags = _flags(ordered, numbers)
     titles = section_titles()
     own = own_bands(book)
-    results = _sections(with_own_bands(result_items(book), own), flags, titles)
+    expanded = uncertainties(book, gauges)
+    made = with_uncertainty(with_own_bands(result_items(book), own), expanded)
+    results = _sections([*made], flags, titles)
     taken = (*reading_items(book), *loose_items(book), *run_items(book))
-    readings = _sections(with_own_bands(taken, own), flags, (*titles, LOOSE, RUN))
+    read = with_uncertainty(with_own_bands(taken, own), expanded)
+    readings = _sections([*read], flags, (*titles, LOOSE, RUN))
     present = {section.title for section in results}
     said = {(finding.place, finding.message.rstrip(".").casefold()) for finding in ordered}
     every_row = [row for section in (*results, *readings) for row in section.rows]
@@ -280,7 +285,7 @@ def summarize(
         facts=tuple(map(fact_data, facts)),
         power=power.data if power else None,
         judged=sum(bool(n.verdict) for row in every_row for n in row.numbers),
-        gauges=gauges,
+        expanded=expanded,
     )
     data["revision"] = revision_data(earlier, data, book.saved)
     return Summary(
