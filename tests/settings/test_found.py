@@ -8,11 +8,10 @@ from pathlib import Path
 import openpyxl
 import pytest
 
-from workbook_tools.cli.settings_found import bands_of
 from workbook_tools.labels.layout import layouts_of
 from workbook_tools.settings.accepted import accepted_of
 from workbook_tools.settings.folders import BANDS_VARIABLE
-from workbook_tools.settings.found import folders_up
+from workbook_tools.settings.found import bands_of, folders_up
 from workbook_tools.settings.shop import ShopError, find_shop, shop_for
 
 PNG = b"\x89PNG\r\n\x1a\n" + bytes(8)
@@ -150,7 +149,7 @@ def test_a_linked_settings_file_counts_once_and_looks_for_its_logo_where_the_lin
 
 
 def test_bands_of_several_shops_are_not_chosen_between_and_the_environment_goes_first(
-    home, month, monkeypatch, capsys
+    home, month, monkeypatch
 ):
     (home / "bands.toml").write_text("")
     with bands_of([month]) as found:
@@ -159,9 +158,10 @@ def test_bands_of_several_shops_are_not_chosen_between_and_the_environment_goes_
     assert BANDS_VARIABLE not in os.environ
     (home / "other").mkdir()
     (home / "other" / "bands.toml").write_text("")
-    with bands_of([month, home / "other"]) as found:
+    told = []
+    with bands_of([month, home / "other"], told.append) as found:
         assert (found, BANDS_VARIABLE in os.environ) == ((), False)
-    assert "the books have several" in capsys.readouterr().err
+    assert "the books have several" in told[0]
     monkeypatch.setenv(BANDS_VARIABLE, "elsewhere.toml")
     with bands_of([month]) as found:
         assert (found, os.environ[BANDS_VARIABLE]) == ((), "elsewhere.toml")

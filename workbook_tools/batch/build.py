@@ -7,6 +7,7 @@ import tempfile
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
+from typing import NamedTuple
 
 from workbook_tools.batch.workers import TOO_LARGE, unforeseen
 from workbook_tools.books.cells import BookError
@@ -24,7 +25,7 @@ from workbook_tools.render.data import csv_rows
 from workbook_tools.render.handover import build_files
 from workbook_tools.render.templates import TemplateError
 from workbook_tools.settings.shop import Shop
-from workbook_tools.summary.data_rows import finding_rows, reading_rows
+from workbook_tools.summary.data_rows import Rows, finding_rows, reading_rows
 from workbook_tools.summary.finding_order import counted_by_kind
 from workbook_tools.summary.month_facts import MonthFacts, month_facts
 from workbook_tools.summary.standing import Standing
@@ -32,19 +33,23 @@ from workbook_tools.summary.summary import summarize
 
 # What every batch has of each build; prints and sheets come on request.
 PLAIN_KINDS = ("html", "json")
+# Bytes that a row of a table takes, about.
+_ROW = 300
 
 
 @dataclass(frozen=True)
 class Wanted:
     """What is the same for all books of a batch: the shop, its layout, the kinds of files.
 
-    month: whether each build also tells what a month needs of it.
+    month: whether each build also tells what a month needs of it; rows: whether it has its tables
+    as rows, for a program, in place of lines for the batch's files.
     """
 
     layout: Layout | None = None
     shop: Shop = field(default_factory=Shop)
     kinds: tuple[str, ...] = PLAIN_KINDS
     month: bool = False
+    rows: bool = False
 
 
 @dataclass(frozen=True)
@@ -67,14 +72,21 @@ class Task:
     earlier: Mapping[str, str] = field(default_factory=dict)
 
 
+class Tables(NamedTuple):
+    """The readings and findings of a build as rows of the batch's tables."""
+
+    readings: Rows
+    findings: Rows
+
+
 @dataclass(frozen=True)
 class Build:
     """What a batch has of one build, with its book gone.
 
     standing: how it stands; results: how many calls it has; blocks: its rows of readings, to
     be compared with those of other books; files: {end of the file name: content}, with
-    readings and findings as lines of the batch's tables; month: what a month needs, None where
-    nobody asked for it;
+    readings and findings as lines of the batch's tables; month: what a month needs, tables: the
+    rows of readings and findings, None where nobody asked for it;
     saved, numbers: when, and a hash of each reading, by which copies of one job are told.
     """
 
@@ -90,6 +102,7 @@ class Build:
     readings_csv: str
     findings_csv: str
     month: MonthFacts | None = None
+    tables: Tables | None = None
     saved: str = ""
     numbers: bytes = b""
 
@@ -102,7 +115,8 @@ class Build:
     def size(self) -> int:
         """Characters and bytes of what fills whole pages."""
         tables = len(self.readings_csv) + len(self.findings_csv)
-        return tables + sum(map(len, self.files.values()))
+        rows = sum(map(len, self.tables)) * _ROW if self.tables else 0
+        return tables + rows + sum(map(len, self.files.values()))
 
     @property
     def brief(self) -> Build:
@@ -114,6 +128,7 @@ class Build:
             readings_csv="",
             findings_csv="",
             month=None,
+            tables=None,
         )
 
 
@@ -132,13 +147,16 @@ def build_of(
     kinds: Iterable[str] = PLAIN_KINDS,
     *,
     month: bool = False,
+    rows: bool = False,
     earlier: str = "",
 ) -> Build:
     """A book with its findings as a build; month: with what a month needs of it.
 
-    earlier: the data of the copy before, as JSON, "" without one. Raises TemplateError.
+    rows: with its tables as rows, in place of lines; earlier: the data of the copy before, as
+    JSON, "" without one. Raises TemplateError.
     """
     summary = summarize(book, findings, json.loads(earlier) if earlier else None, shop.gauges)
+    tables = Tables(reading_rows(summary.data), finding_rows(summary.data))
     return Build(
         file_name=summary.file_name,
         sha256=summary.sha256,
@@ -149,9 +167,10 @@ def build_of(
         findings=summary.findings,
         blocks=blocks_of(book),
         files=build_files("", summary, shop, kinds),
-        readings_csv=csv_rows(reading_rows(summary.data)),
-        findings_csv=csv_rows(finding_rows(summary.data)),
+        readings_csv="" if rows else csv_rows(tables.readings),
+        findings_csv="" if rows else csv_rows(tables.findings),
         month=month_facts(summary, shop.units) if month else None,
+        tables=tables if rows else None,
         saved=book.saved,
         numbers=numbers_of(book),
     )
@@ -172,6 +191,7 @@ def work(task: Task, wanted: Wanted) -> Result:
                 wanted.shop,
                 wanted.kinds,
                 month=wanted.month,
+                rows=wanted.rows,
                 earlier=task.earlier.get(book.part, ""),
             )
             for n, book in enumerate(books)

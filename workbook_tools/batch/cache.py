@@ -22,7 +22,7 @@ from typing import Any
 
 from platformdirs import user_cache_path
 
-from workbook_tools.batch.build import Build, Task, Wanted
+from workbook_tools.batch.build import Build, Tables, Task, Wanted
 from workbook_tools.book_files import opened
 from workbook_tools.catalog.tables import shop_file
 from workbook_tools.findings.copied import Block
@@ -136,7 +136,9 @@ def _files(folder: Path) -> Iterator[Path]:
 def key_for_batch(wanted: Wanted) -> str:
     """A hash of what all books of a batch have in common."""
     found = hashlib.sha256(program().encode())
-    found.update(repr((wanted.layout, wanted.shop, wanted.kinds, wanted.month)).encode())
+    found.update(
+        repr((wanted.layout, wanted.shop, wanted.kinds, wanted.month, wanted.rows)).encode()
+    )
     if wanted.shop.templates is not None:
         for path in _files(wanted.shop.templates):
             found.update(f"{path}\n".encode() + path.read_bytes())
@@ -227,6 +229,7 @@ def _told(build: Build) -> dict[str, Any]:
         "readings_csv": build.readings_csv,
         "findings_csv": build.findings_csv,
         "month": vars(build.month) if build.month else None,
+        "tables": build.tables,
         "saved": build.saved,
         "numbers": build.numbers.hex(),
     }
@@ -274,6 +277,7 @@ def _build(told: dict[str, Any], files: dict[str, bytes] | None = None) -> Build
         readings_csv=told["readings_csv"],
         findings_csv=told["findings_csv"],
         month=_month(told["month"]) if told["month"] else None,
+        tables=Tables(*(tuple(map(tuple, t)) for t in told["tables"])) if told["tables"] else None,
         saved=told["saved"],
         numbers=bytes.fromhex(told["numbers"]),
     )

@@ -11,8 +11,9 @@ from typing import Annotated
 import typer
 
 from workbook_tools import __version__
-from workbook_tools.cli.settings_found import bands_of, settings_of
-from workbook_tools.cli.shared import app, cores, count
+from workbook_tools.cli.settings_found import settings_of
+from workbook_tools.cli.shared import app, cores, count, warn
+from workbook_tools.settings.found import bands_of
 from workbook_tools.terminal import say, shown
 
 
@@ -29,7 +30,7 @@ def doctor(
 
     Example: workbook-tools doctor > report.txt
     """
-    with bands_of([folder]) as bands:
+    with bands_of([folder], warn) as bands:
         _report(folder, bands)
 
 

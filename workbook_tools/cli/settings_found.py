@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager
 from functools import wraps
 from pathlib import Path
 from typing import Any, Literal
 
 from workbook_tools.cli.shared import warn
 from workbook_tools.settings.accepted import found_accepted
-from workbook_tools.settings.folders import BANDS_FILE, BANDS_VARIABLE
-from workbook_tools.settings.found import nearest_of_each
+from workbook_tools.settings.found import bands_of, nearest_of_each
 
 Kind = Literal["shop", "layout", "accepted"]
 _MOST_TOLD = 6
@@ -30,7 +27,7 @@ def with_settings_of_books(*kinds: Kind) -> Callable[[Callable[..., None]], Call
         def run(**given: Any) -> None:
             books = _books(given)
             wanted = [kind for kind in kinds if given.get(f"{kind}_file") is None]
-            with bands_of(books) as bands:
+            with bands_of(books, warn) as bands:
                 found = [*settings_of(books, wanted), *bands]
                 if found:
                     more = f" and {len(found) - _MOST_TOLD} more" if found[_MOST_TOLD:] else ""
@@ -48,27 +45,6 @@ def _books(given: dict[str, Any]) -> list[Path]:
         return []
     one = given.get("book")
     return list(given.get("books") or ([one] if one else []))
-
-
-@contextmanager
-def bands_of(books: Sequence[Path]) -> Iterator[tuple[Path, ...]]:
-    """Let the bands.toml of the books' shop hold, where the environment names no other.
-
-    To be entered before the catalog is loaded, whose words for a use come from it too. Of
-    several none is taken, since all books of a command are judged alike.
-    """
-    found = () if os.environ.get(BANDS_VARIABLE) else nearest_of_each(BANDS_FILE, books)
-    if len(found) != 1:
-        if found:
-            told = ", ".join(str(path) for path in found)
-            warn(f"Not used, as the books have several: {told}. {BANDS_VARIABLE} can name one.")
-        yield ()
-        return
-    os.environ[BANDS_VARIABLE] = str(found[0])
-    try:
-        yield found
-    finally:
-        del os.environ[BANDS_VARIABLE]
 
 
 def settings_of(books: Sequence[Path], kinds: Sequence[Kind]) -> Iterator[Path]:

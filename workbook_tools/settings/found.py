@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
+
+from workbook_tools.settings.folders import BANDS_FILE, BANDS_VARIABLE
 
 
 def folders_up(folder: Path, named: Iterable[Path]) -> tuple[Path, ...]:
@@ -48,3 +51,27 @@ def nearest_of_each(name: str, named: Iterable[Path]) -> tuple[Path, ...]:
     folders = dict.fromkeys(map(folder_of, paths))
     nearest = [file for folder in folders for file in files_up(name, folder, paths)[:1]]
     return tuple({os.path.realpath(file): file for file in reversed(nearest)}.values())[::-1]
+
+
+@contextmanager
+def bands_of(
+    books: Sequence[Path], tell: Callable[[str], object] = lambda _: None
+) -> Iterator[tuple[Path, ...]]:
+    """Let the bands.toml of the books' shop hold, where the environment names no other.
+
+    To be entered before the catalog is loaded, whose words for a use come from it too. Of
+    several none is taken, since all books that are read together are judged alike, and tell is
+    given a line that says so. Gives the file that holds, where one was found.
+    """
+    found = () if os.environ.get(BANDS_VARIABLE) else nearest_of_each(BANDS_FILE, books)
+    if len(found) != 1:
+        if found:
+            told = ", ".join(str(path) for path in found)
+            tell(f"Not used, as the books have several: {told}. {BANDS_VARIABLE} can name one.")
+        yield ()
+        return
+    os.environ[BANDS_VARIABLE] = str(found[0])
+    try:
+        yield found
+    finally:
+        del os.environ[BANDS_VARIABLE]
