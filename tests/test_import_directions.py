@@ -38,7 +38,7 @@ MAY_IMPORT = {
     "cli": {"terminal", "month", "buildbook", "hosts", "annotate", "functions_book", *_BATCH},
     "__main__": {"cli"},
     "api": {"batch", *_SUMMARY},
-    "frames": {"batch", *_BATCH},
+    "frames": {"api", *_BATCH},
     "__init__": {"api", "frames"},
 }
 
