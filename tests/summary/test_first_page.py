@@ -63,6 +63,17 @@ def test_an_accepted_deviation_is_told_with_the_name_and_is_not_open():
     assert "Outside its band and accepted" in page
 
 
+def test_nothing_is_within_where_no_number_has_a_band(written):
+    plain = written(["Bore (in)", 4.03], ["Piston (in)", 4.026])
+    assert stands(plain).word == "not judged"
+    assert stands(plain).counts[0] == "no number has a band"
+    assert stands(plain, "wrong-unit").word == "deviations"
+    page = render_html(summarize(plain, ()))
+    assert "Within" not in page.partition("<h2")[0]
+    limited = written(["", "Min", "Max", "Actual"], ["Bore (in)", 4.029, 4.031, 4.03])
+    assert stands(limited).word == "within"
+
+
 def test_a_book_of_which_most_is_not_understood_is_not_read(written):
     rows = [["Bore (in)", 4.03], *(["Wombat", n + 0.5] for n in range(6))]
     book = written(*rows)

@@ -11,7 +11,7 @@ from workbook_tools.findings.code import FindingKind
 from workbook_tools.findings.finding import Finding
 from workbook_tools.jobs.records import Book
 
-Word = Literal["not read", "incomplete", "deviations", "within"]
+Word = Literal["not read", "incomplete", "deviations", "not judged", "within"]
 # The worst first.
 WORDS: tuple[Word, ...] = get_args(Word)
 # What a finding's number begins with, by its kind.
@@ -85,6 +85,8 @@ class Standing:
             (self.close, "close to a limit", "close to a limit"),
         )
         some = tuple(f"{n:,} {one if n == 1 else many}" for n, one, many in told if n)
+        if self.word == "not judged":
+            some = ("no number has a band", *some)
         return (*(some or ("no deviation",)), f"measured {self.measured:,} of {self.wanted:,}")
 
 
@@ -100,18 +102,23 @@ def numbered(findings: Sequence[Finding]) -> tuple[str, ...]:
 
 
 def standing(
-    book: Book, findings: Iterable[Finding], required: Mapping[str, Any], key: frozenset[str]
+    book: Book,
+    findings: Iterable[Finding],
+    required: Mapping[str, Any],
+    key: frozenset[str],
+    judged: int,
 ) -> Standing:
     """How a build stands.
 
     required: what the book's results and tables want, as the data of a build has it; key: the
-    measurands an engine is known by, which must not stay a question. Raises nothing.
+    measurands an engine is known by, which must not stay a question; judged: how many numbers
+    a band judges, for without any nothing is known to be within. Raises nothing.
     """
     told = list(findings)
     letters = Counter(LETTERS[f.kind] for f in told if f.accepted is None)
     asked = sum(r.state == "asked" and r.measurand in key for r in book.readings)
     return Standing(
-        word=_word(book, letters, asked),
+        word=_word(book, letters, asked, judged),
         deviations=letters["D"],
         missing=letters["M"],
         unsigned=letters["U"],
@@ -124,12 +131,14 @@ def standing(
     )
 
 
-def _word(book: Book, letters: Mapping[str, int], asked: int) -> Word:
+def _word(book: Book, letters: Mapping[str, int], asked: int, judged: int) -> Word:
     if not _is_read(book):
         return "not read"
     if asked or any(letters[letter] for letter in "MUNS"):
         return "incomplete"
-    return "deviations" if letters["D"] else "within"
+    if letters["D"]:
+        return "deviations"
+    return "within" if judged else "not judged"
 
 
 def _is_read(book: Book) -> bool:

@@ -276,7 +276,8 @@ def summarize(
     power = power_run(book)
     facts = key_facts(every_row, _notes(book, power))
     counted = required(book)
-    stands = standing(book, ordered, counted, key_measurands())
+    judged = sum(bool(n.verdict) for row in every_row for n in row.numbers)
+    stands = standing(book, ordered, counted, key_measurands(), judged)
     data = build_data(
         book,
         tuple(zip(numbers, ordered, strict=True)),
@@ -284,7 +285,7 @@ def summarize(
         required=counted,
         facts=tuple(map(fact_data, facts)),
         power=power.data if power else None,
-        judged=sum(bool(n.verdict) for row in every_row for n in row.numbers),
+        judged=judged,
         expanded=expanded,
     )
     data["revision"] = revision_data(earlier, data, book.saved)
