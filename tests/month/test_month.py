@@ -19,6 +19,7 @@ from openpyxl.utils.cell import range_boundaries
 from sample import inch_v8, metric_four, with_readings
 
 from workbook_tools.jobs.paper_records import JobField
+from workbook_tools.month.tables import HEADS, MONTHS
 from workbook_tools.render.templates import TemplateError
 from workbook_tools.summary.data_rows import READING_COLUMNS
 
@@ -37,6 +38,9 @@ def test_a_month_has_a_spreadsheet_a_page_a_print_tables_and_its_builds(tmp_path
     assert {"builds.csv", "open.csv", "fits.csv", "findings.csv", "readings.csv"} < set(files)
     assert {"builds/24-031-small-V8.html", "builds/four.html"} < set(files)
     assert not [name for name in files if name.endswith(".part")]
+    tables = {n: c.decode().partition("\n")[0] for n, c in files.items() if n.endswith(".csv")}
+    heads = [tuple(next(csv.reader([line]))) for line in tables.values()]
+    assert sorted([*heads, MONTHS]) == sorted(HEADS)
 
 
 def test_every_link_of_the_page_leads_to_a_file(tmp_path):

@@ -24,7 +24,7 @@ from workbook_tools.batch.cache import (
     recall,
 )
 from workbook_tools.batch.earlier import EarlierCopies
-from workbook_tools.batch.output import INDEX, write_outputs
+from workbook_tools.batch.output import HEADS, INDEX, write_outputs
 from workbook_tools.batch.output_folder import taken_over
 from workbook_tools.batch.workers import Run, staff
 from workbook_tools.book_files import UnfitFile
@@ -195,7 +195,7 @@ def summarize_books(
         earlier=EarlierCopies(folder),
     ) as batch:
         unreadable = [Unreadable(path.name, why) for path, why in batch.unread]
-        first = taken_over(folder)
+        first = taken_over(folder, HEADS)
         write_outputs(folder, batch.builds, unreadable, wanted.shop, batch.whole, wanted.kinds)
     return Outcome(
         read=len(batch.builds),

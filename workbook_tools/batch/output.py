@@ -19,6 +19,7 @@ from workbook_tools.settings.shop import Shop
 from workbook_tools.summary.data_rows import FINDING_COLUMNS, READING_COLUMNS
 
 INDEX = "index.html"
+HEADS = (READING_COLUMNS, FINDING_COLUMNS)
 READINGS = "readings.csv"
 FINDINGS = "findings.csv"
 
@@ -95,10 +96,10 @@ def write_outputs(
     names = page_names(builds)
     targets = [f"{name}{ending}" for name in names for ending in endings(kinds)]
     written: list[Path] = []
-    with output_folder(folder, (*targets, READINGS, FINDINGS, INDEX)) as out:
+    with output_folder(folder, (*targets, READINGS, FINDINGS, INDEX), heads=HEADS) as out:
         with out.stream(READINGS) as readings, out.stream(FINDINGS) as findings:
-            readings(_encoded(csv_rows([READING_COLUMNS])))
-            findings(_encoded(csv_rows([FINDING_COLUMNS])))
+            for write, head in zip((readings, findings), HEADS, strict=True):
+                write(_encoded(csv_rows([head])))
             for number, name in enumerate(names):
                 build = whole(number) if whole else builds[number]
                 for ending, content in build.files.items():

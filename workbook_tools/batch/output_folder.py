@@ -17,17 +17,15 @@ from typing import TextIO
 
 from workbook_tools.batch.whole_file import here, sweep, whole_or_not, write_whole
 from workbook_tools.books.own_output import own_output
-from workbook_tools.summary.data_rows import FINDING_COLUMNS, READING_COLUMNS
 
 LIST = "written-files.json"
 _JOURNALS = f".{LIST}.*.part"
 _SAYS = "Files that workbook-tools wrote into this folder, with their SHA-256."
-# What our files begin with: the first release's, which had no list, and today's.
+# What our pages and data begin with: the first release's, which had no list, and today's.
 _FIRST_PAGE = b'<meta name="color-scheme" content="light">\n<title>Build'
 _DATA = (b'{\n"book": {"file": ', b'{\n"schema": "workbook-tools build ')
-_TABLES = (
-    ",".join(READING_COLUMNS),
-    ",".join(FINDING_COLUMNS),
+# The heads of the first release's tables, as they stay whatever today's are.
+_FIRST_TABLES = (
     "file,job,sheet,cell,label,position,function,parameter,value,unit,state",
     "file,job,sheet,cell,kind,message,advice",
     "job,customer,engine,builder,started,promised,finished,days,late,"
@@ -39,20 +37,9 @@ _TABLES = (
     "job,customer,line,sheet,cell,file",
     "job,standing,parts,signatures,file",
     "job,what,why,file",
-    "file,job,number,code,kind,sheet,cell,cells,message,advice,accepted",
-    "job,customer,engine,engine kind,builder,started,promised,finished,days,late,hours,state,"
-    "results,findings,accepted,out of band,missing,unsigned,open items,file",
-    "job,customer,engine,builder,started,age,promised,late,waiting for,findings,unsigned,hours,"
-    "note,file",
-    "fit,engine kind,job,finished,readings,least,mean,largest,center,low limit,high limit,unit,"
-    "outside,above,below",
-    "fit,engine kind,builds,readings,mean,spread,least,least in,largest,largest in,unit,outside,"
-    "low limit,high limit,noticed",
-    "job,standing,what is open,who,until,sheet,cell,file",
-    "job,engine kind,finished,power,power unit,power at,torque,torque unit,torque at,corrected,"
-    "file",
-    "job,customer,line,empty,of,sheet,cells,file",
 )
+# The columns of a table that is written now.
+Head = Sequence[str]
 
 
 class OutputError(Exception):
@@ -153,19 +140,20 @@ class OutputFolder:
 
 @contextmanager
 def output_folder(
-    folder: Path, names: Iterable[str], below: Sequence[str] = ()
+    folder: Path, names: Iterable[str], below: Sequence[str] = (), heads: Sequence[Head] = ()
 ) -> Iterator[OutputFolder]:
     """A folder to write these files into, each once, made where it is missing.
 
     names: of all files that will be written, with / between; below: folders in it that
-    some go into. Raises OutputError before anything is written where one of them would
+    some go into; heads: of the tables among them, by which one is known without the
+    list. Raises OutputError before anything is written where one of them would
     replace a file that is not as this program wrote it, and OSError.
     """
     places = (folder, *(folder / one for one in below))
     known = _known_files(folder)
     interrupted = any(folder.glob(_JOURNALS))
     if interrupted or not (folder / LIST).exists():
-        _add_marked(folder, places, known)
+        _add_marked(folder, places, known, heads)
     for name in names:
         _may_be_written(folder, name, known)
     for place in places:
@@ -182,11 +170,14 @@ def output_folder(
         out.finish()
 
 
-def taken_over(folder: Path) -> str:
-    """What to say of a folder of the first release's output, "" for any other."""
+def taken_over(folder: Path, heads: Sequence[Head] = ()) -> str:
+    """What to say of a folder of output that has no list, as the first release's, else "".
+
+    heads: as for output_folder.
+    """
     if (folder / LIST).exists() or not folder.is_dir() or any(folder.glob(_JOURNALS)):
         return ""
-    if not any(p.is_file() and _has_mark(p) for p in sorted(folder.iterdir())):
+    if not any(p.is_file() and _has_mark(p, heads) for p in sorted(folder.iterdir())):
         return ""
     return (
         f"{folder} holds files that an earlier release wrote; they are taken for output and "
@@ -205,11 +196,16 @@ def _may_be_written(folder: Path, name: str, known: Mapping[str, Mapping[str, st
     )
 
 
-def _add_marked(folder: Path, places: Iterable[Path], known: dict[str, dict[str, str]]) -> None:
+def _add_marked(
+    folder: Path,
+    places: Iterable[Path],
+    known: dict[str, dict[str, str]],
+    heads: Sequence[Head],
+) -> None:
     """Take files that say of themselves that they are ours for known as they are."""
     for place in places:
         for path in sorted(place.iterdir()) if place.is_dir() else ():
-            if path.is_file() and _has_mark(path):
+            if path.is_file() and _has_mark(path, heads):
                 name = path.relative_to(folder).as_posix()
                 known.setdefault(name, {}).setdefault(_hash(path), "")
 
@@ -261,7 +257,7 @@ def _hash(path: Path) -> str:
         return ""
 
 
-def _has_mark(path: Path) -> bool:
+def _has_mark(path: Path, heads: Sequence[Head]) -> bool:
     """Whether a file says of itself that this program wrote it."""
     if path.suffix == ".xlsx":
         return bool(own_output(path))
@@ -273,6 +269,6 @@ def _has_mark(path: Path) -> bool:
     except OSError:
         return False
     if path.suffix == ".csv":
-        heads = start.decode("utf-8-sig", "replace").splitlines()[:1]
-        return heads != [] and heads[0].replace('"', "") in _TABLES
+        first = start.decode("utf-8-sig", "replace").partition("\n")[0].strip().replace('"', "")
+        return first in _FIRST_TABLES or first in {",".join(head) for head in heads}
     return _FIRST_PAGE in start or start.startswith(_DATA)

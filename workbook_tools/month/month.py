@@ -20,7 +20,14 @@ from workbook_tools.month.period import Period, period
 from workbook_tools.month.printed_findings import grouped_findings
 from workbook_tools.month.sheet import month_sheet
 from workbook_tools.month.shown import ShownTable, gist, plain, shown_tables
-from workbook_tools.month.tables import FIT_MEANS, FIT_READINGS, Month, mean_rows, month_tables
+from workbook_tools.month.tables import (
+    FIT_MEANS,
+    FIT_READINGS,
+    HEADS,
+    Month,
+    mean_rows,
+    month_tables,
+)
 from workbook_tools.render.data import csv_rows, csv_table
 from workbook_tools.render.html import fill, link
 from workbook_tools.render.pdf import pdf
@@ -83,7 +90,7 @@ def summarize_month(
         named, wanted, each, stand_ins=stand_ins, jobs=jobs, cluster=cluster, cache=cache
     ) as batch:
         unread = [(path.name, reason) for path, reason in batch.unread]
-        first = taken_over(folder)
+        first = taken_over(folder, HEADS)
         done = write_month(months, batch.builds, folder, shop, unread, batch.whole)
         return replace(done, left_aside=batch.left_aside, taken_over=first)
 
@@ -141,7 +148,7 @@ def write_month(
     }
     places = {at: f"{BUILD_FOLDER}/{page}" for at, page in pages.items()}
     below = [BUILD_FOLDER] if pages else []
-    with output_folder(folder, (*files, *LONG, *places.values()), below) as out:
+    with output_folder(folder, (*files, *LONG, *places.values()), below, HEADS) as out:
         for at, place in places.items():
             out.write(place, whole_of(at).files[".html"], ordered[at].file_name)
         for name, content in files.items():

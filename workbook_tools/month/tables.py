@@ -54,6 +54,11 @@ FIT_MEANS = (
 FIT_READINGS = ("fit", "engine kind", "job", "position", "value", "unit", "file")
 FINDINGS = (*FINDING_COLUMNS, "accepted")
 UNSETTLED = ("job", "what", "why", "file")
+# The columns of each table as its file has them: without what only a page needs, at the end.
+HEADS = (
+    BUILDS[:-1], OPEN[:-1], OPEN_ITEMS, MONTHS, POWER[:-1], PARTS, SIGNATURES, PAPERWORK,
+    FITS[:-1], FIT_MEANS[:-1], FIT_READINGS, FINDINGS, UNSETTLED, READING_COLUMNS,
+)  # fmt: skip
 
 
 @dataclass(frozen=True)
