@@ -253,10 +253,12 @@ def _show(
     services = context.ServiceManager
     model = services.createInstanceWithContext("com.sun.star.awt.UnoControlDialogModel", context)
     model.Title, model.Closeable, model.Moveable, model.Sizeable = _TITLE, True, True, False
-    model.PositionX, model.PositionY, model.Width, model.Height = 40, 40, 300, 190 if found else 80
-    _control(
-        model, "FixedText", "about", (6, 6, 288, 18 if found else 68), Label=text, MultiLine=True
-    )
+    # Below the list of findings, which stays open while their cells are looked at.
+    across, down, high = (40, 40, 190) if found else (60, 240, 80)
+    model.PositionX, model.PositionY, model.Width, model.Height = across, down, 300, high
+    about = (6, 6, 288, 18 if found else 68)
+    # As a label of the list it would have a letter underlined.
+    _control(model, "FixedText", "about", about, Label=text, MultiLine=True, NoLabel=True)
     if found:
         lines = tuple(
             f"{f['sheet']}.{f['cell']}  {f['kind']}" if f["sheet"] else f"book  {f['kind']}"
