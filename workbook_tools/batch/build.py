@@ -25,7 +25,7 @@ from workbook_tools.render.data import csv_rows
 from workbook_tools.render.handover import build_files
 from workbook_tools.render.templates import TemplateError
 from workbook_tools.settings.shop import Shop
-from workbook_tools.summary.data_rows import Rows, finding_rows, reading_rows
+from workbook_tools.summary.data_rows import Rows
 from workbook_tools.summary.finding_order import counted_by_kind
 from workbook_tools.summary.month_facts import MonthFacts, month_facts
 from workbook_tools.summary.standing import Standing
@@ -156,7 +156,7 @@ def build_of(
     JSON, "" without one. Raises TemplateError.
     """
     summary = summarize(book, findings, json.loads(earlier) if earlier else None, shop.gauges)
-    tables = Tables(reading_rows(summary.data), finding_rows(summary.data))
+    tables = Tables(summary.reading_rows, summary.finding_rows)
     return Build(
         file_name=summary.file_name,
         sha256=summary.sha256,

@@ -41,8 +41,12 @@ def spread(place: Place, value: object) -> tuple[tuple[Place, object], ...]:
 
 def cells_of(place: Place) -> tuple[Place, ...]:
     """The single cells of a place, row by row; nothing for whole columns and rows."""
-    if ":" not in place.address:
-        return (place,)
+    return _of_range(place) if ":" in place.address else (place,)
+
+
+# Calls of a book take the same ranges, and every check looks at the calls.
+@lru_cache(maxsize=256)
+def _of_range(place: Place) -> tuple[Place, ...]:
     area = place.area
     if area is None or area.size > MOST_CELLS:
         return ()

@@ -45,15 +45,14 @@ from workbook_tools.findings.typed_over import check_typed_over
 from workbook_tools.findings.units_mixed import check_units_mixed
 from workbook_tools.findings.unreadable import check_unreadable
 from workbook_tools.jobs.records import Book
+from workbook_tools.jobs.uncertainty import uncertainties
 from workbook_tools.settings.accepted import Accepted
 from workbook_tools.settings.gauges import Gauge
 from workbook_tools.settings.shop import Required
 
 # Of two that one fault brings up, the one that explains it comes before the one that it explains.
+# Those that go by what the shop says come before them.
 _CHECKS = (
-    check_bands,
-    check_own_limits,
-    check_sections,
     check_missing,
     check_cylinders,
     check_copied_parts,
@@ -101,8 +100,15 @@ def check(
     accepted: findings that a file beside the books accepts, besides those that the book does;
     gauges: the shop's, by which it is told what a verdict cannot tell.
     """
-    evidence = evidence_of(book, required, tuple(gauges))
-    found = settle(finding for one in _CHECKS for finding in one(evidence))
+    evidence, uncertain = evidence_of(book), uncertainties(book, gauges)
+    found = settle(
+        (
+            *check_bands(evidence, uncertain),
+            *check_own_limits(evidence, uncertain),
+            *check_sections(evidence, required),
+            *(finding for one in _CHECKS for finding in one(evidence)),
+        )
+    )
     return tuple(with_acceptances(book, found, accepted))
 
 

@@ -9,6 +9,7 @@ from workbook_tools.findings.evidence import Evidence
 from workbook_tools.findings.finding import MEASURE_FINER, Finding, cannot_tell, measurable
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Argument
+from workbook_tools.jobs.uncertainty import Key, Uncertainty
 from workbook_tools.jobs.verdicts import Judged, is_judge, judged_by
 from workbook_tools.labels.label import Label
 
@@ -25,10 +26,11 @@ _ADVICE = {
 }
 
 
-def check_bands(evidence: Evidence) -> Iterator[Finding]:
+def check_bands(evidence: Evidence, uncertain: Mapping[Key, Uncertainty]) -> Iterator[Finding]:
     """A finding for each number that is judged low or high, or ok but near an edge of its band.
 
-    In a book that was not recalculated, what its cells come to now is judged.
+    In a book that was not recalculated, what its cells come to now is judged. uncertain: the
+    expanded uncertainty of each number that it is known of.
     """
     book = evidence.book
     judges = [record for record in book.records if is_judge(record)]
@@ -39,11 +41,11 @@ def check_bands(evidence: Evidence) -> Iterator[Finding]:
     now |= {f.place: f.fresh for f in book.stale_formulas}
     labels = {w.place: w.label for w in book.readings} | {r.place: r.label for r in book.records}
     every = [one for record in judges for one in judged_by(record, now)]
-    edges = Counter(_edge_of(judged, labels) for judged in every)
-    items = Counter(_item(judged, labels) for judged in every)
-    for judged in every:
-        item, edge = _edge_of(judged, labels)
-        unsure = _cannot_tell(judged, evidence)
+    found = [_edge_of(judged, labels) for judged in every]
+    edges = Counter(found)
+    items = Counter(item for item, _ in found)
+    for judged, (item, edge) in zip(every, found, strict=True):
+        unsure = _cannot_tell(judged, uncertain)
         if judged.verdict in _SIDES:
             how = f"{_SIDES[judged.verdict]} its band"
             yield _finding(judged, labels, "out-of-band", how, unsure)
@@ -76,9 +78,9 @@ def _edge_of(judged: Judged, labels: Mapping[Place, Label | None]) -> tuple[tupl
     return _item(judged, labels), side if close else ""
 
 
-def _cannot_tell(judged: Judged, evidence: Evidence) -> str:
+def _cannot_tell(judged: Judged, uncertain: Mapping[Key, Uncertainty]) -> str:
     """A sentence where a limit lies within the uncertainty of the number, else ""."""
-    known = evidence.uncertainties.get(judged.place) if judged.place else None
+    known = uncertain.get(judged.place) if judged.place else None
     value = _number(judged.value)
     if known is None or value is None:
         return ""

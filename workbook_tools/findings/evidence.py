@@ -16,16 +16,13 @@ from workbook_tools.findings.finding import named, shown
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.readings import in_bare_unit, number_of, position_of
 from workbook_tools.jobs.records import Argument, Book, Reading, Record, Use, in_si
-from workbook_tools.jobs.uncertainty import Key, Uncertainty, key_of, uncertainties
-from workbook_tools.jobs.uses import uses_by_place
-from workbook_tools.jobs.verdicts import judged_by
+from workbook_tools.jobs.uses import declared, uses_by_place
+from workbook_tools.jobs.verdicts import Judged, is_judge, judged_by
 from workbook_tools.labels.label import Label
 from workbook_tools.labels.nearest_text import is_position
 from workbook_tools.measurands import Measurand, Position, Stage, find, of_property
 from workbook_tools.measurands.parts import is_one_of
 from workbook_tools.quantities import Kind, System
-from workbook_tools.settings.gauges import Gauge
-from workbook_tools.settings.shop import Required
 
 # Stages of what is aimed at, and no reading.
 WISHES: tuple[Stage, ...] = ("target", "limit_low", "limit_high")
@@ -83,14 +80,9 @@ class Size(NamedTuple):
 
 @dataclass(frozen=True)
 class Evidence:
-    """A book as checks look at it; everything is worked out once.
-
-    required: the shop's lists of what a finished job's record holds; gauges: its own.
-    """
+    """A book as checks look at it; everything is worked out once."""
 
     book: Book
-    required: Required = ()
-    gauges: tuple[Gauge, ...] = ()
 
     @cached_property
     def readings(self) -> tuple[Reading, ...]:
@@ -108,14 +100,29 @@ class Evidence:
         return uses_by_place(self.book.records)
 
     @cached_property
+    def given(self) -> tuple[tuple[Record, Argument, Parameter], ...]:
+        """Every argument of a call, with the catalog's parameter that it is given for."""
+        found = []
+        for record in self.book.records:
+            parameters = declared(record.function.name) if record.function else {}
+            for argument in record.arguments:
+                parameter = parameters.get(argument.name)
+                if parameter is not None:
+                    found.append((record, argument, parameter))
+        return tuple(found)
+
+    @cached_property
     def taken(self) -> tuple[Taken, ...]:
         """Every argument of a call that is one number."""
-        return tuple(t for r in self.book.records for a in r.arguments if (t := _taken(r, a)))
+        return tuple(taken for one in self.given if (taken := _taken(*one)))
 
     @cached_property
     def sizes(self) -> tuple[Size, ...]:
         """Every number of which a call or a label says what it measures, once for each."""
-        found = {(s.place, s.measurand): s for r in self.readings for s in self._of_reading(r)}
+        found: dict[tuple[Place, str], Size] = {}
+        for reading in self.readings:
+            for size in self._of_reading(reading):
+                found[size.place, size.measurand] = size
         told = {place for place, _ in found}
         for taken in self.taken:
             name = measurand_taken(taken.parameter)
@@ -133,32 +140,36 @@ class Evidence:
     def _of_reading(self, reading: Reading) -> Iterator[Size]:
         """A reading as each thing that calls take it for, else as what its label says."""
         reading = in_bare_unit(reading)
-        if reading.si is None or reading.kind is None:
+        si = reading.si
+        if si is None or reading.kind is None:
             return
         uses = self.uses.get(reading.place, ())
         # What only a resembling label names is asked first; a long text explains something.
         explains = _words(reading) > _MOST_WORDS_OF_A_SIZE
         if not uses and (explains or all(e.how == "proposal" for e in reading.evidence)):
             return
-        for name in self._names(reading):
-            call = next((u.record for u in uses if _is_for(name, u)), None)
+        for name in self._names[reading.place]:
+            call = next((u.record for u in uses if _is_for(name, named_by(u.parameter))), None)
             yield Size(
                 reading.place, reading.label, name, reading.part, reading.stage, reading.number,
-                reading.si, reading.kind, reading.system, reading.unit, typed=True,
+                si, reading.kind, reading.system, reading.unit, typed=True,
                 sure=reading.state == "read" or bool(uses), call=call,
             )  # fmt: skip
 
-    def _names(self, reading: Reading) -> list[str]:
-        """What calls take a reading for, or its label where it says it more exactly."""
-        uses = self.uses.get(reading.place, ())
-        named = reading.measurand
-        taken = [name for u in uses if (name := measurand_taken(u.parameter))]
-        other = [name for name in dict.fromkeys(taken) if not is_one_of(named, name)]
-        return [named, *other] if named and (not taken or len(other) < len(set(taken))) else other
+    @cached_property
+    def _names(self) -> Mapping[Place, tuple[str, ...]]:
+        """What calls take each reading for, or its label where it says it more exactly."""
+        uses = self.uses
+        return {
+            r.place: _names_of(
+                r.measurand, tuple([named_by(u.parameter) for u in uses.get(r.place, ())])
+            )
+            for r in self.readings
+        }
 
     def measures(self, reading: Reading) -> tuple[Measurand, ...]:
         """What a reading measures, by its label and by the calls that take it."""
-        return tuple(m for name in self._names(reading) for m in measurands_of(name))
+        return _measures(self._names[reading.place])
 
     def is_in_a_sentence(self, size: Size) -> bool:
         """Whether so many words stand around a number that it may be an example of something."""
@@ -197,22 +208,14 @@ class Evidence:
         ]
 
     @cached_property
-    def uncertainties(self) -> Mapping[Key, Uncertainty]:
-        """The expanded uncertainty of each number that it is known of."""
-        return uncertainties(self.book, self.gauges)
-
-    def uncertainty_of(self, size: Size) -> Uncertainty | None:
-        """The expanded uncertainty of a size, None where it is not known."""
-        call = size.call
-        # The call that a typed size is given to is another than the one that makes it.
-        makes_it = call is not None and (call.place, call.measurand) == (size.place, size.measurand)
-        key = key_of(call) if call is not None and makes_it else size.place
-        return self.uncertainties.get(key)
+    def verdicts(self) -> tuple[Judged, ...]:
+        """Each number that the book judges by limits of its own, as it was saved."""
+        return tuple(j for r in self.book.records if is_judge(r) for j in judged_by(r))
 
     @cached_property
     def judged(self) -> frozenset[Place | None]:
         """The cells that the book judges by limits of its own."""
-        return frozenset(j.place for r in self.book.records for j in judged_by(r))
+        return frozenset(j.place for j in self.verdicts)
 
     @cached_property
     def makers(self) -> Mapping[Place, Record]:
@@ -278,19 +281,17 @@ class Evidence:
     def blocks(self) -> tuple[tuple[Record, Place, tuple[Place, ...]], ...]:
         """The ranges that calls take rows of readings from, each once, with its cells."""
         found: dict[tuple[Place, str], tuple[Record, Place, tuple[Place, ...]]] = {}
-        for record in self.book.records:
-            for argument in record.arguments:
-                parameter = parameter_of(record, argument)
-                if argument.place is not None and parameter is not None and parameter.block:
-                    key = argument.place, record.name
-                    found.setdefault(key, (record, argument.place, cells_of(argument.place)))
+        for record, argument, parameter in self.given:
+            if parameter.block and argument.place is not None:
+                key = argument.place, record.name
+                found.setdefault(key, (record, argument.place, cells_of(argument.place)))
         return tuple(found.values())
 
 
 @lru_cache(maxsize=1)
-def evidence_of(book: Book, required: Required = (), gauges: tuple[Gauge, ...] = ()) -> Evidence:
+def evidence_of(book: Book) -> Evidence:
     """A book as checks look at it, the same for all that look at it one after the other."""
-    return Evidence(book, required, gauges)
+    return Evidence(book)
 
 
 def _words(reading: Reading) -> int:
@@ -298,14 +299,11 @@ def _words(reading: Reading) -> int:
     return len(reading.raw.split()) if isinstance(reading.raw, str) else 0
 
 
-def _taken(record: Record, argument: Argument) -> Taken | None:
-    parameter = parameter_of(record, argument)
-    if parameter is None:
-        return None
+def _taken(record: Record, argument: Argument, parameter: Parameter) -> Taken | None:
     number = number_of(argument.value, parameter.kind, record.system)
-    si = in_si(number, parameter.kind, record.system)
     if number is None:
         return None
+    si = in_si(number, parameter.kind, record.system)
     return Taken(record, argument, parameter, number, number if si is None else si)
 
 
@@ -317,9 +315,9 @@ def _of_argument(taken: Taken, name: str) -> Size:
                 typed, call=record)  # fmt: skip
 
 
-@lru_cache(maxsize=4096)
-def _is_known(name: str) -> bool:
-    return find(name) is not None or bool(of_property(name))
+def named_by(parameter: Parameter) -> str:
+    """The measurand, the property or only the name of a parameter."""
+    return parameter.measurand or parameter.name
 
 
 def measurand_taken(parameter: Parameter) -> str:
@@ -327,14 +325,30 @@ def measurand_taken(parameter: Parameter) -> str:
 
     Many parameters that do not say it are named by it.
     """
-    name = parameter.measurand or parameter.name
-    return name if _is_known(name) else ""
+    name = named_by(parameter)
+    return name if measurands_of(name) else ""
 
 
-def _is_for(name: str, use: Use) -> bool:
-    return is_one_of(name, measurand_taken(use.parameter) or "?")
+@lru_cache(maxsize=4096)
+def _names_of(named: str, uses: tuple[str, ...]) -> tuple[str, ...]:
+    """What a number is, which a label names and calls take for these."""
+    taken = [name for name in uses if measurands_of(name)]
+    other = [name for name in dict.fromkeys(taken) if not is_one_of(named, name)]
+    by_label = named and (not taken or len(other) < len(set(taken)))
+    return (named, *other) if by_label else tuple(other)
 
 
+@lru_cache(maxsize=1024)
+def _measures(names: tuple[str, ...]) -> tuple[Measurand, ...]:
+    return tuple(m for name in names for m in measurands_of(name))
+
+
+@lru_cache(maxsize=4096)
+def _is_for(name: str, taken: str) -> bool:
+    return bool(measurands_of(taken)) and is_one_of(name, taken)
+
+
+@lru_cache(maxsize=1024)
 def measurands_of(name: str) -> tuple[Measurand, ...]:
     """The measurands that a name stands for: one, or a property of each part that has it."""
     one = find(name)
@@ -366,8 +380,7 @@ def blamed_argument(record: Record) -> Argument | None:
 
 def parameter_of(record: Record, argument: Argument) -> Parameter | None:
     """The catalog's parameter that an argument is given for."""
-    parameters = record.function.parameters if record.function else ()
-    return next((p for p in parameters if p.name == argument.name), None)
+    return declared(record.function.name).get(argument.name) if record.function else None
 
 
 def near(sizes: Sequence[Size], sheet: str) -> Sequence[Size]:

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
+from functools import lru_cache
 from typing import NamedTuple
 
 from workbook_tools.findings.evidence import Evidence
 from workbook_tools.findings.finding import Finding, call_of, named, words_of
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Argument, Reading, Record
-from workbook_tools.jobs.verdicts import judged_argument
+from workbook_tools.jobs.verdicts import is_judge, judged_argument
 from workbook_tools.labels.label import Label
 
 _HOT = re.compile(r"\b(hot|warm|running)\b", re.IGNORECASE)
@@ -33,8 +34,10 @@ _WHAT_TO_DO = "Compare cold with cold: use the reading at room temperature, or a
 def check_heat(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each call that takes or judges a hot size as a cold one, or the reverse."""
     told: set[Place | None] = set()
+    makers = evidence.makers
     for record in evidence.book.records:
-        for finding in (*_taken(record, evidence.makers), *_judged(record, evidence.makers)):
+        judged = _judged(record, makers) if is_judge(record) else ()
+        for finding in (*_taken(record, makers), *judged):
             if finding.place not in told:
                 told.add(finding.place)
                 yield finding
@@ -57,7 +60,11 @@ def _said(label: Label | None) -> str:
 
     "Cold to hot" is about the way from one to the other.
     """
-    text = words_of(label)
+    return _said_in(words_of(label))
+
+
+@lru_cache(maxsize=4096)
+def _said_in(text: str) -> str:
     hot, cold = _HOT.search(text), _COLD.search(text)
     return "" if bool(hot) == bool(cold) else "hot" if hot else "cold"
 

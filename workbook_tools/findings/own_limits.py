@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Collection, Iterator, Mapping, Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 from workbook_tools.findings.evidence import Evidence, Size
@@ -17,6 +18,7 @@ from workbook_tools.findings.finding import (
 )
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Reading, in_si
+from workbook_tools.jobs.uncertainty import Key, Uncertainty, key_of
 from workbook_tools.quantities import from_si
 
 _JUDGED = ("", "final", "machined")
@@ -30,11 +32,14 @@ class OwnLimits(NamedTuple):
     missed: Reading | None
 
 
-def check_own_limits(evidence: Evidence) -> Iterator[Finding]:
-    """A finding for each size outside the least or the most beside it, or too near to tell."""
+def check_own_limits(evidence: Evidence, uncertain: Mapping[Key, Uncertainty]) -> Iterator[Finding]:
+    """A finding for each size outside the least or the most beside it, or too near to tell.
+
+    uncertain: the expanded uncertainty of each number that it is known of.
+    """
     told: set[tuple[Place, Place, str]] = set()
     for size, own in own_limits(evidence):
-        unsure = _cannot_tell(evidence, size, own)
+        unsure = _cannot_tell(size, own, uncertain)
         about = own.missed or (unsure and (own.low or own.high))
         if not about:
             continue
@@ -45,11 +50,16 @@ def check_own_limits(evidence: Evidence) -> Iterator[Finding]:
             yield _outside(size, about, unsure) if own.missed else _too_near(size, own, unsure)
 
 
-def own_limits(evidence: Evidence) -> Iterator[tuple[Size, OwnLimits]]:
+@lru_cache(maxsize=1)
+def own_limits(evidence: Evidence) -> tuple[tuple[Size, OwnLimits], ...]:
     """Each size for which the book writes a least or a most, without a call that judges by it.
 
     Results of calls are among the sizes, those that the batch made too.
     """
+    return tuple(_own_limits(evidence))
+
+
+def _own_limits(evidence: Evidence) -> Iterator[tuple[Size, OwnLimits]]:
     limits = _limits(evidence)
     found: dict[str, list[tuple[Size, OwnLimits]]] = defaultdict(list)
     for size in (*evidence.sizes, *_results(evidence, limits)):
@@ -89,9 +99,12 @@ def _of_size(size: Size, limits: Mapping[str, Sequence[Reading]]) -> OwnLimits:
     return OwnLimits(low, high, high if too_high else None)
 
 
-def _cannot_tell(evidence: Evidence, size: Size, own: OwnLimits) -> str:
+def _cannot_tell(size: Size, own: OwnLimits, uncertain: Mapping[Key, Uncertainty]) -> str:
     """A sentence where a limit lies within the uncertainty of the size, else ""."""
-    known = evidence.uncertainty_of(size)
+    call = size.call
+    # The call that a typed size is given to is another than the one that makes it.
+    makes_it = call is not None and (call.place, call.measurand) == (size.place, size.measurand)
+    known = uncertain.get(key_of(call) if call is not None and makes_it else size.place)
     if known is None:
         return ""
     apart = (None if limit is None else size.si - _si(limit) for limit in (own.low, own.high))

@@ -11,6 +11,7 @@ from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Book, Record
 from workbook_tools.measurands.tokens import phrase
 from workbook_tools.settings.finished import Scope, Section, scopes, sections
+from workbook_tools.settings.shop import Required
 
 # Sections of one part of the engine that tell that it was built.
 _FEWEST_OF_PART = 2
@@ -23,8 +24,11 @@ _ONLY_MEASURED = {"leakage", "cranking_pressure", "oil_pressure"}
 _WANTED = ("RING_GAP",)
 
 
-def check_sections(evidence: Evidence) -> Iterator[Finding]:
-    """A finding for each section that a finished job's record has to hold and does not."""
+def check_sections(evidence: Evidence, required: Required) -> Iterator[Finding]:
+    """A finding for each section that a finished job's record has to hold and does not.
+
+    required: the shop's own lists of what that is, by scope.
+    """
     book, finished = evidence.book, evidence.finished_on
     if not finished:
         return
@@ -32,7 +36,7 @@ def check_sections(evidence: Evidence) -> Iterator[Finding]:
     scope, how = _scope(book, filled)
     if scope is None:
         return
-    own = dict(evidence.required)
+    own = dict(required)
     wanted = [sections()[name] for name in own.get(scope.name, scope.sections)]
     missing = [s for s in wanted if s.name not in filled]
     whole = how == "said" or scope.name in own

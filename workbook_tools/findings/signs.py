@@ -14,7 +14,6 @@ from workbook_tools.findings.finding import MORE, Finding, named, shown, words_o
 from workbook_tools.findings.turned import SIGN_ADVICE, both_readings, turned
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Reading, Record
-from workbook_tools.jobs.verdicts import judged_by
 from workbook_tools.labels.label import Label
 from workbook_tools.quantities import READING
 
@@ -111,7 +110,7 @@ def _by_verdict(evidence: Evidence) -> Iterator[_Doubt]:
     """Results that the book's band refuses, and would take with the other sign."""
     why = "with the other sign the result would lie within the book's own band"
     taken = [t for t in evidence.taken if t.argument.name in _WORDS]
-    for judged in (one for record in evidence.book.records for one in judged_by(record)):
+    for judged in evidence.verdicts:
         low, high = (limit.value if limit else None for limit in (judged.low, judged.high))
         record = evidence.makers.get(judged.place) if judged.place else None
         if judged.verdict not in ("low", "high") or record is None:

@@ -15,12 +15,12 @@ from workbook_tools.findings.evidence import Evidence
 from workbook_tools.findings.finding import MORE, Finding, call_of, named, shown, words_of
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Argument, Record
-from workbook_tools.jobs.verdicts import argument_of, judged_argument
+from workbook_tools.jobs.verdicts import argument_of, is_judge, judged_argument
 from workbook_tools.labels.label import Label
 from workbook_tools.quantities import CAM_ANGLE, UnreadableText, unit_named
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Way:
     """Two ways to give a number that are taken for one another.
 
@@ -166,7 +166,7 @@ def check_taken_for(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each item that a call takes, or judges, as what its label says it is not."""
     makers = {p: r.function.name for p, r in evidence.makers.items() if r.function}
     for record in evidence.book.records:
-        for doubt in (*_taken(record), *_judged(record, makers)):
+        for doubt in (*_taken(record), *(_judged(record, makers) if is_judge(record) else ())):
             yield _finding(evidence, doubt)
 
 

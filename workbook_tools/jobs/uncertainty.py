@@ -14,6 +14,7 @@ import math
 import re
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping, Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 from workbook_tools.formulas.references import Place, read_reference
@@ -59,8 +60,12 @@ def key_of(record: Record) -> Key:
 
 def uncertainties(book: Book, gauges: Sequence[Gauge]) -> Mapping[Key, Uncertainty]:
     """The expanded uncertainty of each number that all of it is known of."""
-    if not gauges:
-        return {}
+    return _uncertainties(book, tuple(gauges)) if gauges else {}
+
+
+# What is found in a book and what is said of it ask for the same, one after the other.
+@lru_cache(maxsize=1)
+def _uncertainties(book: Book, gauges: tuple[Gauge, ...]) -> Mapping[Key, Uncertainty]:
     standard = _of_readings(book.readings, gauges)
     found: dict[Key, Uncertainty] = {
         r.place: _expanded(standard[r.place].si, r) for r in book.readings if r.place in standard

@@ -2,28 +2,38 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+from functools import cache
 
 from workbook_tools.books.places import cells_of
+from workbook_tools.catalog import Parameter, find
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Record, Use
 from workbook_tools.quantities import TEXT, System
 
 
+@cache
+def declared(function: str) -> Mapping[str, Parameter]:
+    """The parameters of a function of the catalog, by their names; function: its name."""
+    found = find(function)
+    return {p.name: p for p in found.parameters} if found else {}
+
+
 def uses_by_place(records: Sequence[Record]) -> dict[Place, list[Use]]:
     """What the calls of a book take each cell for."""
-    found: dict[Place, list[Use]] = {}
+    found: dict[Place, list[Use]] = defaultdict(list)
     for record in records:
-        declared = {p.name: p for p in record.function.parameters} if record.function else {}
+        parameters = declared(record.function.name) if record.function else {}
         for argument in record.arguments:
-            parameter = declared.get(argument.name)
+            parameter = parameters.get(argument.name)
             if parameter is None or argument.place is None or parameter.kind is TEXT:
                 continue
             system: System = "metric" if record.system == "metric" else "inch"
             use = Use(record.name, parameter, system, argument.unit, record)
             for place in cells_of(argument.place):
-                found.setdefault(place, []).append(use)
-    return found
+                found[place].append(use)
+    return dict(found)
 
 
 def system_of_calls(records: Sequence[Record]) -> System:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from functools import lru_cache
 from typing import NamedTuple
 
 from workbook_tools.books.places import spread
@@ -59,14 +60,15 @@ def judged_by(record: Record, now: Mapping[Place, object] | None = None) -> Iter
     now: what cells come to that were saved with another value; such numbers and limits are
     taken as they are now.
     """
-    now = now or {}
     given = judged_argument(record)
     if given is None:
         return
-    low, high = (_as_now(argument_of(record, name), now) for name in ("low", "high"))
+    now = now or {}
+    limits = tuple(argument_of(record, name) for name in ("low", "high"))
+    low, high = (_as_now(limit, now) for limit in limits)
     cells = spread(given.place, given.value) if given.place else _without_cells(given.value)
     single = is_verdict(record)
-    same = low == argument_of(record, "low") and high == argument_of(record, "high")
+    same = (low, high) == limits
     for place, saved in cells:
         value = now.get(place, saved) if place else saved
         if not single and (value is None or value == ""):
@@ -74,7 +76,7 @@ def judged_by(record: Record, now: Mapping[Place, object] | None = None) -> Iter
         if single and same and value is saved:
             verdict = record.value if isinstance(record.value, str) else ""
         else:
-            verdict = _verdict(value, low, high)
+            verdict = _verdict(value, *(OMITTED if a is None else a.value for a in (low, high)))
         yield Judged(place, given, value, low, high, verdict, record)
 
 
@@ -91,12 +93,13 @@ def _without_cells(value: object) -> tuple[tuple[Place | None, object], ...]:
     return tuple((None, cell) for row in value for cell in row)
 
 
-def _verdict(value: object, low: Argument | None, high: Argument | None) -> str:
+# Whoever looks at a book asks for the verdicts on the same numbers again.
+@lru_cache(maxsize=4096, typed=True)
+def _verdict(value: object, low: object, high: object) -> str:
     function = find("VERDICT")
     assert function is not None, "VERDICT is not in the catalog"
-    limits = [OMITTED if limit is None else limit.value for limit in (low, high)]
     try:
-        word = calculate(function, [value, *limits]).value
+        word = calculate(function, [value, low, high]).value
     except ArgumentError:
         return ""
     return word if isinstance(word, str) else ""

@@ -10,12 +10,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from functools import lru_cache
 from typing import Any
 
-from workbook_tools.summary.data_rows import (
-    FINDING_COLUMNS,
-    READING_COLUMNS,
-    finding_rows,
-    reading_rows,
-)
+from workbook_tools.summary.data_rows import FINDING_COLUMNS, READING_COLUMNS
 from workbook_tools.summary.summary import Summary
 
 # What makes a spreadsheet take a text for a formula; the wide forms are read the same way.
@@ -53,12 +48,12 @@ _compact = json.JSONEncoder(ensure_ascii=False, allow_nan=False).encode
 
 def readings_csv(summaries: Iterable[Summary]) -> str:
     """The readings and results of builds, one row each, as CSV text. Raises nothing."""
-    return csv_table(READING_COLUMNS, (row for s in summaries for row in reading_rows(s.data)))
+    return csv_table(READING_COLUMNS, (row for s in summaries for row in s.reading_rows))
 
 
 def findings_csv(summaries: Iterable[Summary]) -> str:
     """The findings of builds, one row each, as CSV text. Raises nothing."""
-    return csv_table(FINDING_COLUMNS, (row for s in summaries for row in finding_rows(s.data)))
+    return csv_table(FINDING_COLUMNS, (row for s in summaries for row in s.finding_rows))
 
 
 @lru_cache(maxsize=4096)

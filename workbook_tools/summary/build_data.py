@@ -14,7 +14,15 @@ from workbook_tools.catalog import CellError
 from workbook_tools.findings.finding import Finding
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.paper_records import JobField, Mark
-from workbook_tools.jobs.records import Book, Question, Reading, Record, StatedResult, in_si
+from workbook_tools.jobs.records import (
+    Argument,
+    Book,
+    Question,
+    Reading,
+    Record,
+    StatedResult,
+    in_si,
+)
 from workbook_tools.jobs.resolution import resolutions
 from workbook_tools.jobs.uncertainty import Key, Uncertainty, key_of
 from workbook_tools.jobs.verdicts import is_judge, judged_by
@@ -89,7 +97,7 @@ def _field(field: JobField) -> dict[str, str]:
 
 
 def _place(place: Place | None) -> dict[str, str]:
-    return {"sheet": place.sheet if place else "", "cell": place.address if place else ""}
+    return {"sheet": place.sheet, "cell": place.address} if place else {"sheet": "", "cell": ""}
 
 
 def _part(part: Position) -> dict[str, Any]:
@@ -143,10 +151,8 @@ def _question(question: Question) -> dict[str, Any]:
 
 def _si(sized: Reading | StatedResult) -> float | None:
     """A number in SI; of a percentage the share."""
-    term = find(sized.measurand)
-    if sized.si is not None and term is not None and term.bare_units[0] == "%":
-        return sized.si / 100
-    return sized.si
+    term, si = find(sized.measurand), sized.si
+    return si / 100 if si is not None and term is not None and term.bare_units[0] == "%" else si
 
 
 def _reason(reading: Reading) -> str:
@@ -188,11 +194,7 @@ def _result(
         "stage": "",
         "function": record.function.full_name if record.function else record.name,
         "formula": record.formula,
-        "arguments": [
-            {"name": a.name, "text": a.text, "value": plain(a.value), "unit": a.unit,
-             **_place(a.place), "problem": a.problem}
-            for a in record.arguments
-        ],
+        "arguments": [_argument(a) for a in record.arguments],
         "value": plain(value),
         "unit": record.unit if whole else "",
         "si": plain(in_si(number, kind, system)),
@@ -202,7 +204,20 @@ def _result(
         "state": record.state,
         "problem": record.problem,
         **(verdict or _NO_VERDICT),
-    }  # fmt: skip
+    }
+
+
+def _argument(given: Argument) -> dict[str, Any]:
+    place = given.place
+    return {
+        "name": given.name,
+        "text": given.text,
+        "value": plain(given.value),
+        "unit": given.unit,
+        "sheet": place.sheet if place else "",
+        "cell": place.address if place else "",
+        "problem": given.problem,
+    }
 
 
 _NO_VERDICT: dict[str, Any] = {"limits": None, "verdict": ""}
@@ -309,12 +324,12 @@ def _words(label: Label | None) -> str:
 
 def plain(value: object) -> Any:
     """A cell's content as JSON holds it."""
-    if isinstance(value, tuple):
-        return [plain(part) for part in value]
+    if value is None or isinstance(value, (str, bool, int)):
+        return value
     if isinstance(value, float):
         return value if math.isfinite(value) else None
-    if value is None or isinstance(value, (bool, int, str)):
-        return value
+    if isinstance(value, tuple):
+        return [plain(part) for part in value]
     if isinstance(value, CellError):
         return value.text
     if isinstance(value, (datetime.date, datetime.time)):

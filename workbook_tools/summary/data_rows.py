@@ -51,10 +51,12 @@ def reading_rows(data: Mapping[str, Any]) -> Rows:
 
 def _reading_rows(data: Mapping[str, Any]) -> Iterator[tuple[object, ...]]:
     missing = [{**spot, "state": "missing"} for spot in data["required"]["missing"]]
+    build = _build(data)
     for one in (*data["readings"], *missing, *data["results"]):
-        told = {**one, **one.get("part", {}), **_build(data)}
+        told = {**one, **one.get("part", {}), **build}
         told["reason"] = one.get("reason", "") or one.get("problem", "")
-        yield tuple(_cell(told.get(name, "")) for name in READING_COLUMNS)
+        cells = [told.get(name, "") for name in READING_COLUMNS]
+        yield tuple([_cell(c) if isinstance(c, list) else c for c in cells])
 
 
 def finding_rows(data: Mapping[str, Any]) -> Rows:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import replace
-from functools import cache
+from functools import cache, lru_cache
 from typing import NamedTuple
 
 from workbook_tools import quantities as units
@@ -42,7 +42,7 @@ def measure(kind: Kind, unit: str, label: Label | None, system: str) -> Measure:
     tells the kind, and where the call gives none the book's label may.
     """
     known: System = "metric" if system == "metric" else "inch"
-    if kind != READING:
+    if kind is not READING:
         return Measure(kind, known, unit)
     spelled = (unit or (label.unit if label else "")).strip()
     told = _kind_of_unit(spelled.lower(), known) if spelled else None
@@ -69,12 +69,13 @@ def digits(numbers: Iterable[float], of: Measure, *, typed: bool = False) -> int
     usual = of.kind.decimals[0 if of.system == "inch" else 1]
     if not typed:
         return usual
-    bare = of.kind == READING
+    bare = of.kind is READING
     least, most = (0, MOST_DIGITS) if bare else (usual, usual + EXTRA_DIGITS)
     wanted = [_typed_digits(number, least, most) for number in numbers]
     return max((usual if w is None else w for w in wanted), default=usual)
 
 
+@lru_cache(maxsize=4096)
 def _typed_digits(number: float, least: int, most: int) -> int | None:
     for places in range(least, most + 1):
         if math.isclose(round(number, places), number, rel_tol=1e-12, abs_tol=1e-15):
@@ -84,14 +85,20 @@ def _typed_digits(number: float, least: int, most: int) -> int | None:
 
 def figure(number: float, of: Measure, places: int | None = None) -> str:
     """A number as text without its unit, at the kind's digits or at the given ones."""
-    return units.show(number, _bare(of.kind, places), of.system)
+    digits = of.kind.decimals[0 if of.system == "inch" else 1] if places is None else places
+    return _figure(number, digits)
+
+
+# A page tells the same limits and nominal sizes of every position, and often more than once.
+@lru_cache(maxsize=4096)
+def _figure(number: float, digits: int) -> str:
+    return units.show(number, _bare(digits), "inch")
 
 
 @cache
-def _bare(kind: Kind, places: int | None) -> Kind:
-    """The kind without its unit, at its own digits or at the given ones."""
-    decimals = kind.decimals if places is None else (places, places)
-    return replace(kind, inch="", metric="", decimals=decimals)
+def _bare(digits: int) -> Kind:
+    """A kind without a unit that is shown at so many digits."""
+    return replace(units.NUMBER, decimals=(digits, digits))
 
 
 def apart(number: float, limit: float, of: Measure, places: int) -> int:
@@ -113,7 +120,7 @@ def number_in(value: object, kind: Kind, system: str) -> float | None:
             number = units.read_text(value, kind, known)
         except UnreadableText:
             return None
-        value = number if kind == READING else units.from_si(number, kind, known)
+        value = number if kind is READING else units.from_si(number, kind, known)
     if isinstance(value, bool) or not isinstance(value, (int, float)):
         return None
     return float(value) if math.isfinite(value) else None

@@ -24,8 +24,8 @@ class Item(NamedTuple):
     "refused"; help: what a sign means; typed: whether the number is a reading, or of
     readings, and keeps their digits; most_digits: that a mean of readings is worth;
     measurand, stage, part: what it measures, when it was taken and of which part, as far as
-    anything says it; rests_on: the cells that a result takes; unsure: whether a limit lies within
-    the uncertainty of the number.
+    anything says it; rests_on: the cells and ranges that a result takes; unsure: whether a limit
+    lies within the uncertainty of the number.
     """
 
     section: str

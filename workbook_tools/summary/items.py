@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from functools import lru_cache
 
-from workbook_tools.books.places import cells_of, corners, spread
+from workbook_tools.books.places import corners, spread
 from workbook_tools.books.recalculation import agree
 from workbook_tools.catalog import CellError, Function, Parameter
 from workbook_tools.formulas.references import Place
@@ -196,11 +196,11 @@ def _result_item(record: Record) -> Item:
         saved=saved if stale or doubted else None,
         note=note,
         help=function.result_help if function else "",
-        typed=kind == READING,
+        typed=kind is READING,
         most_digits=_digits_of_a_mean(record),
         measurand=record.measurand,
         part=record.part,
-        rests_on=tuple(c for a in record.arguments if a.place for c in cells_of(a.place)),
+        rests_on=tuple([a.place for a in record.arguments if a.place]),
     )
 
 
@@ -229,7 +229,7 @@ def _title(record: Record) -> str:
 def _measure_of_result(record: Record, kind: Kind) -> Measure:
     """What a result is of, with or without a value; a label's unit counts only for readings."""
     system: System = "metric" if record.system == "metric" else "inch"
-    unit = record.unit if kind == READING else kind.unit(system)
+    unit = record.unit if kind is READING else kind.unit(system)
     return measure(kind, unit, record.label, system)
 
 
@@ -289,7 +289,7 @@ def _as_known(item: Item, meant: Mapping[Place, Reading | StatedResult]) -> Item
 
 
 def _takes_any_reading(record: Record) -> bool:
-    return record.function is None or record.function.parameters[0].kind == READING
+    return record.function is None or record.function.parameters[0].kind is READING
 
 
 def _readings_of(

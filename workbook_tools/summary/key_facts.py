@@ -6,7 +6,7 @@ import re
 import tomllib
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from importlib import resources
 from typing import Any
 
@@ -201,12 +201,19 @@ def is_of_the_engine(row: Row) -> bool:
     """
     if row.stage not in _STAGES:
         return False
-    if row.function.removeprefix("ENG.") in _data()["wanted"]:
+    if row.function.removeprefix("ENG.") in _data()["wanted"] or _is_a_wish(row.label):
         return False
-    if re.search(_data()["wishes"], row.label, re.IGNORECASE):
-        return False
-    choices = re.compile(_data()["choices"], re.IGNORECASE)
-    return not any(choices.fullmatch(number.position) for number in row.numbers)
+    return not any(_is_a_choice(number.position) for number in row.numbers)
+
+
+@lru_cache(maxsize=4096)
+def _is_a_wish(label: str) -> bool:
+    return re.search(_data()["wishes"], label, re.IGNORECASE) is not None
+
+
+@lru_cache(maxsize=4096)
+def _is_a_choice(position: str) -> bool:
+    return re.fullmatch(_data()["choices"], position, re.IGNORECASE) is not None
 
 
 def worth(row: Row) -> tuple[bool, bool, bool, bool, bool, bool, int]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any, NamedTuple
 
 from workbook_tools.quantities import DISPLACEMENT, POWER, TORQUE, System, from_si, to_si
-from workbook_tools.summary.data_rows import Rows, finding_rows, reading_rows
+from workbook_tools.summary.data_rows import Rows
 from workbook_tools.summary.month_fits import FitRow, measured_rows, month_fits, system_of
 from workbook_tools.summary.runs import PowerRun
 from workbook_tools.summary.summary import Summary
@@ -88,9 +88,9 @@ def month_facts(summary: Summary, units: System) -> MonthFacts:
         fits=tuple(fits),
         odd_fits=tuple(odd),
         peaks=tuple(_peaks(summary.power, units)) if summary.power else (),
-        findings=finding_rows(data),
+        findings=summary.finding_rows,
         acceptances=tuple(one["acceptance"] for one in data["findings"]),
-        readings=reading_rows(data),
+        readings=summary.reading_rows,
     )
 
 

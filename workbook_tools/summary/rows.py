@@ -7,11 +7,13 @@ import re
 from collections import Counter
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property, lru_cache
 from typing import NamedTuple
 
+from workbook_tools.books.places import cells_of
 from workbook_tools.formulas.references import Place
 from workbook_tools.measurands import Stage
-from workbook_tools.summary.bands import band_text
+from workbook_tools.summary.bands import Band, band_text
 from workbook_tools.summary.cells import joined
 from workbook_tools.summary.figures import apart, digits, figure
 from workbook_tools.summary.item import RESULT, Item
@@ -72,8 +74,9 @@ class Row:
     result: what the Result column says; band, verdict, states: the same for all positions
     together; worst: the verdict that sets the mark; sign: what a negative number means;
     measurand, stage: what it measures and when; low, high: the band's limits, of bands that
-    differ the outermost; origin: who says the band; strip: all positions on one line, None
-    without a number.
+    differ the outermost; origin: who says the band; bands: that of each number; places: digits
+    after the point. What is worked out of these is asked for more than once on a page, or
+    never, as the strip of most rows.
     """
 
     label: str
@@ -93,14 +96,25 @@ class Row:
     low: float | None = None
     high: float | None = None
     origin: str = ""
-    strip: ScaleStrip | None = None
+    bands: tuple[Band | None, ...] = ()
+    places: int = 0
 
-    @property
+    @cached_property
+    def strip(self) -> ScaleStrip | None:
+        """All positions on one line, None without a number."""
+        return scale_strip(
+            [number.position for number in self.numbers],
+            [number.value for number in self.numbers],
+            self.bands,
+            least_span=10.0 ** (1 - self.places),
+        )
+
+    @cached_property
     def told(self) -> tuple[str, ...]:
         """The numbers of the findings at any of its cells."""
         return tuple(dict.fromkeys(told for number in self.numbers for told in number.told))
 
-    @property
+    @cached_property
     def stripped(self) -> bool:
         """Whether the row is drawn as a strip of positions.
 
@@ -109,7 +123,7 @@ class Row:
         """
         return len(self.numbers) > 1 and self.measured and not self.alike
 
-    @property
+    @cached_property
     def notes(self) -> tuple[tuple[str, str], ...]:
         """(positions, note): each note once, with all the positions that it is about."""
         by_note: dict[str, list[str]] = {}
@@ -120,7 +134,7 @@ class Row:
         several = len(self.numbers) > 1
         return tuple((", ".join(at) if several else "", note) for note, at in by_note.items())
 
-    @property
+    @cached_property
     def alike(self) -> str:
         """The positions of numbers that all say the same, "" where they differ in anything."""
         first, *others = self.numbers
@@ -130,7 +144,7 @@ class Row:
             return ""
         return f"alike at {', '.join(n.position for n in self.numbers)}"
 
-    @property
+    @cached_property
     def measured(self) -> bool:
         """Whether any of it is a number, so that its unit belongs beside it."""
         return any(n.value is not None for n in self.numbers)
@@ -150,6 +164,11 @@ def rows(items: Sequence[Item], flags: Mapping[Place, Collection[Flag]]) -> tupl
     comes again starts another row, as of a second set of readings.
     flags: findings by cell.
     """
+    doubted = {
+        place: doubts
+        for place, found in flags.items()
+        if (doubts := [flag.number for flag in found if flag.doubts])
+    }
     groups: list[list[Item]] = []
     by_key: dict[tuple[str, ...], list[list[Item]]] = {}
     times: Counter[tuple[str, ...]] = Counter()
@@ -166,13 +185,18 @@ def rows(items: Sequence[Item], flags: Mapping[Place, Collection[Flag]]) -> tupl
             of_key.append([])
             groups.append(of_key[nth])
         of_key[nth].append(item)
-    return tuple(_row(_by_position(group), flags) for group in _across_sheets(groups))
+    return tuple(_row(_by_position(group), flags, doubted) for group in _across_sheets(groups))
 
 
 def _at_one_name(item: Item) -> Item:
     """The item with its cylinder named in short, so that a page has one form for all of them."""
-    short = _CYLINDER.sub("Cyl ", item.position)
+    short = _short(item.position)
     return item if short == item.position else item._replace(position=short)
+
+
+@lru_cache(maxsize=4096)
+def _short(position: str) -> str:
+    return _CYLINDER.sub("Cyl ", position)
 
 
 def _key(item: Item) -> tuple[str, ...]:
@@ -180,6 +204,7 @@ def _key(item: Item) -> tuple[str, ...]:
     return item.function, item.label, item.measurand, item.of.unit, item.of.kind.name, noun
 
 
+@lru_cache(maxsize=4096)
 def _noun(position: str) -> str:
     """What a numbered position is one of ("Main 3" is a main), "" for any other.
 
@@ -211,43 +236,44 @@ def _across_sheets(groups: Sequence[list[Item]]) -> list[list[Item]]:
     return together
 
 
-def _told(item: Item, flags: Mapping[Place, Collection[Flag]]) -> tuple[str, ...]:
+def _told(
+    item: Item, own: Collection[Flag], doubted: Mapping[Place, Sequence[str]]
+) -> tuple[str, ...]:
     """The findings at an item's cell, and those that doubt a number which it is made from."""
-    own = [flag.number for flag in flags.get(item.place, ())]
-    below = (flag for place in item.rests_on for flag in flags.get(place, ()))
-    return tuple(dict.fromkeys((*own, *(flag.number for flag in below if flag.doubts))))
+    below = doubted and [
+        number
+        for place in item.rests_on
+        for cell in cells_of(place)
+        for number in doubted.get(cell, ())
+    ]
+    if not own and not below:
+        return ()
+    return tuple(dict.fromkeys((*(flag.number for flag in own), *below)))
 
 
 def _by_position(group: Sequence[Item]) -> tuple[Item, ...]:
     """By number where all positions are numbered alike (Cyl 1, Cyl 2), else as they stand."""
+    if len(group) < 2:
+        return tuple(group)
     found = [_NUMBERED.fullmatch(item.position) for item in group]
-    if len(group) < 2 or not all(found) or len({m[1] for m in found if m}) > 1:
+    if not all(found) or len({m[1] for m in found if m}) > 1:
         return tuple(group)
     return tuple(sorted(group, key=lambda i: int(_NUMBERED.fullmatch(i.position)[2])))  # type: ignore[index]
 
 
-def _row(group: Sequence[Item], flags: Mapping[Place, Collection[Flag]]) -> Row:
+def _row(
+    group: Sequence[Item],
+    flags: Mapping[Place, Collection[Flag]],
+    doubted: Mapping[Place, Sequence[str]],
+) -> Row:
+    """Items of a group as a row; doubted: the findings that doubt the number in a cell."""
     first = group[0]
     places = _digits(group)
     bands = {i.band and band_text(i.band, first.of, places) for i in group}
     shared = len(bands) == 1
     low, high = _outermost(group)
     numbers = tuple(
-        Number(
-            position=item.position,
-            value=item.value,
-            text=item.text if item.value is None else figure(item.value, item.of, places),
-            typed_as="" if item.value is None else item.text,
-            state=item.state,
-            verdict=item.band.verdict if item.band and item.value is not None else "",
-            band="" if shared or item.band is None else band_text(item.band, item.of, places),
-            note=_note(item, places),
-            flags=_flagged(flags.get(item.place, ())),
-            place=item.place,
-            told=_told(item, flags),
-            unsure=item.unsure,
-        )
-        for item in group
+        [_number(item, shared, places, flags.get(item.place, ()), doubted) for item in group]
     )
     extent = _extent(group, numbers, places)
     verdicts = [n.verdict for n in numbers]
@@ -272,12 +298,32 @@ def _row(group: Sequence[Item], flags: Mapping[Place, Collection[Flag]]) -> Row:
         low=low,
         high=high,
         origin="; ".join(dict.fromkeys(i.band.origin for i in group if i.band and i.band.stated)),
-        strip=scale_strip(
-            [i.position for i in group],
-            [i.value for i in group],
-            [i.band for i in group],
-            least_span=10.0 ** (1 - places),
-        ),
+        bands=tuple([i.band for i in group]),
+        places=places,
+    )
+
+
+def _number(
+    item: Item,
+    shared: bool,
+    places: int,
+    flags: Collection[Flag],
+    doubted: Mapping[Place, Sequence[str]],
+) -> Number:
+    value, band = item.value, item.band
+    return Number(
+        item.position,
+        value,
+        item.text if value is None else figure(value, item.of, places),
+        "" if value is None else item.text,
+        item.state,
+        band.verdict if band and value is not None else "",
+        "" if shared or band is None else band_text(band, item.of, places),
+        item.note if item.saved is None else _note(item, places),
+        _flagged(flags) if flags else (),
+        item.place,
+        _told(item, flags, doubted),
+        item.unsure,
     )
 
 
@@ -306,6 +352,7 @@ def _outermost(group: Sequence[Item]) -> tuple[float | None, float | None]:
     )
 
 
+@lru_cache(maxsize=1024)
 def _about_signs(help: str) -> str:
     """The sentences of a help text that say what a sign means."""
     sentences = re.split(r"(?<=\.)\s+", help)
@@ -389,7 +436,7 @@ def _verdict(numbers: Sequence[Number]) -> str:
 def _counted(numbers: Sequence[Number], told: Callable[[Number], str], usual: str) -> str:
     """What all positions say, what is unusual first: "ok", "low: Cyl 5; 7 of 8 ok"."""
     said = [told(n) for n in numbers]
-    if len(set(said)) == 1:
+    if said.count(said[0]) == len(said):
         return said[0]
     if usual not in said:
         usual = max(filter(None, said), key=said.count)

@@ -75,6 +75,8 @@ def _peak_data(peak: Peak | None) -> dict[str, Any] | None:
 def power_run(book: Book) -> PowerRun | None:
     """The power run of a book, from its corrected columns where it has any; None without one."""
     pulls = [row for row in book.forms if row.form == "pull"]
+    if not pulls:
+        return None
     corrected = any(row.cell(f"{what}_corrected") for row in pulls for what in _MEASURANDS)
     told = [
         (speed.number, _best(row, "torque", corrected), _best(row, "power", corrected))

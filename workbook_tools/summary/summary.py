@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass
-from functools import cache
+from functools import cache, cached_property
 from itertools import groupby
 from typing import Any, get_args
 
@@ -20,6 +20,7 @@ from workbook_tools.settings.gauges import Gauge
 from workbook_tools.summary.bands import own_bands
 from workbook_tools.summary.build_data import build_data, own_version, required
 from workbook_tools.summary.cells import joined
+from workbook_tools.summary.data_rows import Rows, finding_rows, reading_rows
 from workbook_tools.summary.fasteners import fastener_lines
 from workbook_tools.summary.finding_order import (
     FindingGroup,
@@ -226,6 +227,16 @@ class Summary:
         """What the book has no list of, in words; "" where it has all."""
         titles = [title.lower() for title, _ in self.lists]
         return ", ".join(n for n in ("fasteners", "parts", "gauges") if n not in titles)
+
+    @cached_property
+    def reading_rows(self) -> Rows:
+        """Every reading, result and missing reading, by READING_COLUMNS."""
+        return reading_rows(self.data)
+
+    @cached_property
+    def finding_rows(self) -> Rows:
+        """Every finding, by FINDING_COLUMNS."""
+        return finding_rows(self.data)
 
     @property
     def fact_groups(self) -> tuple[tuple[str, tuple[KeyFact, ...]], ...]:
