@@ -34,6 +34,7 @@ def unquoted(title: str) -> str:
     return title[1:-1].replace("''", "'") if title.startswith("'") else title
 
 
+@lru_cache(maxsize=16384)
 def cell_address(row: int, column: int) -> str:
     """A cell's address, A1 for row 1 and column 1."""
     return f"{get_column_letter(column)}{row}"

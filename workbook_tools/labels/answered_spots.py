@@ -119,9 +119,9 @@ def _told(cells: SheetText, spot: Spot, here: Sequence[_Here]) -> Spot | None:
     if told == Told():
         return spot
     if told.measurand:
-        which = replace(which, side="", other="")
+        which = which._replace(side="", other="")
     if told.stage is not None:
-        which = replace(which, stage=told.stage)
+        which = which._replace(stage=told.stage)
     return replace(spot, which=which, unit=told.unit or spot.unit, line=line, told=told)
 
 
@@ -136,6 +136,6 @@ def _with_answer(told: Told, answer: Answer) -> Told:
 
 
 def _of_part(which: Which, part: Position) -> Which:
-    return replace(
-        which, number=part.number, last=part.last, bank=part.bank, at=part.at, of=part.of
+    return which._replace(
+        number=part.number, last=part.last, bank=part.bank, at=part.at, of=part.of
     )

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from functools import lru_cache
+from typing import NamedTuple
 
 from workbook_tools.formulas.references import Place
 from workbook_tools.labels.content import FAR_FROM_USUAL, Content, Field
@@ -19,8 +21,7 @@ NUMBERED_APART: tuple[Of, ...] = ("main", "rod", "cam_bearing", "bearing")
 _CROWNS = ("crown_volume", "dish_volume", "dome_volume")
 
 
-@dataclass(frozen=True)
-class Candidate:
+class Candidate(NamedTuple):
     """What a cell may be by the words near it, and how that was found.
 
     name: of the vocabulary ("deck_clearance"); position: "3", "L2", "" where there is one
@@ -67,6 +68,7 @@ class Candidate:
         return FAR_FROM_USUAL in self.note and self.how != "layout"
 
 
+@lru_cache(maxsize=4096)
 def part_of(of: Of, position: str, at: str = "") -> Position:
     """Which one of what: position "3", "L2", "L" or "Bank 1", at a place such as "top thrust"."""
     if position.startswith("Bank "):
@@ -78,10 +80,8 @@ def part_of(of: Of, position: str, at: str = "") -> Position:
     return Position("" if of == "engine" else of, counted, bank, tuple(at.split()))
 
 
-def field_of(
-    term: Measurand, unit: str, stated: Stated, form: Form, neighbors: tuple[float, ...]
-) -> Field:
-    """What is expected in a cell that measures this, beside neighbors of the same label."""
+def field_of(term: Measurand, unit: str, stated: Stated, form: Form, from_1904: bool) -> Field:
+    """What is expected in a cell that measures this; from_1904: whether days count from 1904."""
     is_deck = term.id in ("deck_clearance", "piston_protrusion")
     return Field(
         meaning=term.id,
@@ -92,6 +92,6 @@ def field_of(
         day_first=form.day_first,
         decimal_comma=stated.comma,
         likely=term.usual,
-        neighbors=neighbors,
+        from_1904=from_1904,
         zero=term.zero,
     )

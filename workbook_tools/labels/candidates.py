@@ -6,13 +6,17 @@ from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from openpyxl.utils.cell import coordinate_to_tuple
-
 from workbook_tools.books.cells import OpenBook
+from workbook_tools.books.places import order_of
 from workbook_tools.formulas.references import Place
 from workbook_tools.labels.banks import numbers_of_banks, without_bank
-from workbook_tools.labels.candidate import Candidate
-from workbook_tools.labels.cell_candidates import candidates_at, chosen, numbers_by_label
+from workbook_tools.labels.candidate import Candidate, field_of
+from workbook_tools.labels.cell_candidates import (
+    candidates_at,
+    chosen,
+    neighbors,
+    numbers_by_label,
+)
 from workbook_tools.labels.choice import choose
 from workbook_tools.labels.conventions import Stated, stated_in
 from workbook_tools.labels.layout import NO_FORM, Form
@@ -114,11 +118,12 @@ def propose(book: OpenBook, form: Form = NO_FORM) -> Candidates:
     ]
     named = _in_order(_numbered_by_sheet(named, form), book)
     banks = numbers_of_banks(spot for _, of_sheet in spots for spot in of_sheet)
-    named = [without_bank(candidate, banks) for candidate in named]
+    if banks:
+        named = [without_bank(candidate, banks) for candidate in named]
     laid_out = list(by_layout(book, vocabulary, form, stated))
     given = {candidate.name for candidate in laid_out}
     named = [c for c in named if c.name not in given] + laid_out
-    readings = tuple(dict.fromkeys(c for c in named if not c.of_call))
+    readings = _each_once([c for c in named if not c.of_call])
     system, source = _system_of(stated.values(), readings)
     return Candidates(
         readings,
@@ -131,6 +136,13 @@ def propose(book: OpenBook, form: Form = NO_FORM) -> Candidates:
         frozenset(Place.at(t.sheet.title, *at) for t in sheets for at in t.no_readings),
         tuple(lines),
     )
+
+
+def _each_once(candidates: Sequence[Candidate]) -> tuple[Candidate, ...]:
+    """Candidates without those that come again; two of different cells are never the same."""
+    if len({c.place for c in candidates}) == len(candidates):
+        return tuple(candidates)
+    return tuple(dict.fromkeys(candidates))
 
 
 def _lines(
@@ -153,10 +165,18 @@ def _lines(
 def _candidates_of(
     found: FoundLine, form: Form, stated: dict[str, Stated], book: OpenBook
 ) -> list[Candidate]:
-    sheet = found.cells.sheet
-    taken = [chosen(spot, found.line) for spot in found.filled]
+    sheet, line = found.cells.sheet, found.line
+    assert line.chosen is not None
+    taken = chosen(found.filled, line)
     near = numbers_by_label(sheet, taken)
-    return [c for one in taken for c in candidates_at(sheet, one, near, form, stated, book)]
+    expected = field_of(line.chosen.term, line.unit, stated[sheet.title], form, book.days_from_1904)
+    return [
+        candidate
+        for one in taken
+        for candidate in candidates_at(
+            sheet, one, expected._replace(neighbors=neighbors(one, near))
+        )
+    ]
 
 
 def _unknown(lines: Iterable[FoundLine]) -> list[Unknown]:
@@ -207,7 +227,7 @@ def _in_order(named: list[Candidate], book: OpenBook) -> list[Candidate]:
     order = {sheet.title: n for n, sheet in enumerate(book.sheets)}
 
     def key(candidate: Candidate) -> tuple[int, int, int]:
-        row, column = coordinate_to_tuple(candidate.place.address)
+        _, row, column = order_of(candidate.place)
         return order.get(candidate.place.sheet, 0), row, column
 
     return sorted(named, key=key)

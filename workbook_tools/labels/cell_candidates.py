@@ -5,20 +5,17 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
-from typing import cast
+from functools import lru_cache
+from typing import NamedTuple, cast
 
-from workbook_tools.books.cells import Cell, OpenBook, Sheet
+from workbook_tools.books.cells import Cell, Sheet
 from workbook_tools.formulas.call_names import mentions_call
 from workbook_tools.formulas.references import Place
-from workbook_tools.labels.candidate import NUMBERED_APART, Candidate, field_of
+from workbook_tools.labels.candidate import NUMBERED_APART, Candidate
 from workbook_tools.labels.cell_text import read_content
-from workbook_tools.labels.content import Content, refused
-from workbook_tools.labels.conventions import Stated
+from workbook_tools.labels.content import Content, Field, refused
 from workbook_tools.labels.label import Label
-from workbook_tools.labels.layout import Form
-from workbook_tools.labels.line import Line, Reason
-from workbook_tools.labels.lines import which_of_spot
+from workbook_tools.labels.line import Line
 from workbook_tools.labels.nearest_text import split_unit
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.vocabulary import BEARINGS, Match, Stage, is_one_for_all
@@ -36,8 +33,7 @@ _MOST_NEIGHBORS = 32
 _MEASURED_AS = {"piston_protrusion": "deck_clearance", "dome_volume": "crown_volume"}
 
 
-@dataclass(frozen=True)
-class Chosen:
+class Chosen(NamedTuple):
     """A cell with what its line was found to measure."""
 
     match: Match
@@ -48,22 +44,30 @@ class Chosen:
     which: Which
     stage: Stage
     inline: str = ""
-    because: tuple[Reason, ...] = ()
+    because: tuple[str, ...] = ()
 
 
-def chosen(spot: Spot, line: Line) -> Chosen:
-    """A spot with what its line was found to measure."""
-    assert line.chosen is not None
-    which, term = which_of_spot(spot), line.chosen.term
+def chosen(spots: Iterable[Spot], line: Line) -> list[Chosen]:
+    """Spots of a line with what it was found to measure."""
+    match = line.chosen
+    assert match is not None
+    term = match.term
     alone = len(line.values) == 1 and line.key[1:2] == ("row",)
-    if term.of == "fastener_group" and which.number and not which.of:
-        which = replace(which, number=0, at=(f"step {which.number}",))
-    elif (term.of == "ring" and not spot.which.number) or (alone and is_one_for_all(term)):
-        which = replace(which, number=0)  # A number beside a table belongs to no cylinder.
-    return Chosen(
-        line.chosen, spot.row, spot.column, spot.label, line.unit, which, line.stage, spot.inline,
-        line.because,
-    )  # fmt: skip
+    for_all = alone and is_one_for_all(term)
+    because = tuple(map(str, line.because))
+    found = []
+    for spot in spots:
+        which = spot.which_one
+        if term.of == "fastener_group" and which.number and not which.of:
+            which = which._replace(number=0, at=(f"step {which.number}",))
+        elif for_all or (term.of == "ring" and not spot.which.number):
+            which = which._replace(number=0)  # A number beside a table belongs to no cylinder.
+        one = Chosen(
+            match, spot.row, spot.column, spot.label, line.unit, which, line.stage, spot.inline,
+            because,
+        )  # fmt: skip
+        found.append(one)
+    return found
 
 
 Near = Mapping[tuple[str, str], Sequence[tuple[Chosen, float]]]
@@ -80,7 +84,7 @@ def numbers_by_label(sheet: Sheet, spots: Iterable[Chosen]) -> Near:
     return found
 
 
-def _neighbors(spot: Chosen, near: Near) -> tuple[float, ...]:
+def neighbors(spot: Chosen, near: Near) -> tuple[float, ...]:
     """The other numbers that the same label names."""
     group = near.get((spot.match.term.id, spot.label), ())
     at = bisect_left(group, (spot.row, spot.column), key=lambda g: (g[0].row, g[0].column))
@@ -88,21 +92,20 @@ def _neighbors(spot: Chosen, near: Near) -> tuple[float, ...]:
     return tuple(v for other, v in group[first : first + _MOST_NEIGHBORS] if other != spot)
 
 
-def candidates_at(
-    sheet: Sheet,
-    spot: Chosen,
-    near: Near,
-    form: Form,
-    stated: dict[str, Stated],
-    book: OpenBook,
-) -> Iterator[Candidate]:
+_EMPTY = Cell(None)
+
+
+@lru_cache(maxsize=4096)
+def _label_of(text: str, unit: str) -> Label:
+    return Label(split_unit(text)[0], unit=unit)
+
+
+def candidates_at(sheet: Sheet, spot: Chosen, field: Field) -> Sequence[Candidate]:
     """The reading of one cell; several where the cell holds several of one cylinder."""
     term = spot.match.term
-    cell = sheet.cells.get((spot.row, spot.column), Cell(None))
-    field = field_of(term, spot.unit, stated[sheet.title], form, _neighbors(spot, near))
-    field = replace(field, from_1904=book.days_from_1904)
+    cell = sheet.cells.get((spot.row, spot.column), _EMPTY)
     raw: object = spot.inline or cell.value
-    of_call = mentions_call(cell.formula)
+    of_call = bool(cell.formula) and mentions_call(cell.formula)
     if of_call:
         content = refused(None, "")
     elif cell.formula and cell.value is None:
@@ -110,12 +113,13 @@ def candidates_at(
     else:
         content = read_content(raw, field, (spot.row, spot.column) in sheet.struck)
     if content.code is RefusalCode.OTHER_KIND and spot.match.how == "synonym":
-        return  # "Piston: 10cc dish" names another thing than a diameter.
-    notes = [n for n in (content.note, _hidden(sheet, spot.row, spot.column)) if n]
+        return ()  # "Piston: 10cc dish" names another thing than a diameter.
+    hidden = _hidden(sheet, spot.row, spot.column)
+    note = f"{content.note}; {hidden}" if content.note and hidden else content.note or hidden
     value = content.value
     reading = Candidate(
         name=_MEASURED_AS.get(term.id, term.id),
-        label=Label(split_unit(spot.label)[0], unit=spot.unit),
+        label=_label_of(spot.label, spot.unit),
         position=f"{spot.which.bank}|{spot.which.number or ''}",
         value=value.number if value else None,
         unit=value.unit if value else "",
@@ -128,13 +132,13 @@ def candidates_at(
         stage=spot.stage,
         likeness=spot.match.likeness,
         typed=not cell.formula,
-        note="; ".join(notes),
+        note=note,
         of_call=of_call,
         inline=bool(spot.inline),
-        because=tuple(str(reason) for reason in spot.because),
+        because=spot.because,
         last=spot.which.last,
     )
-    yield from _apart(reading, content)
+    return (reading,) if content.kind != "several" else tuple(_apart(reading, content))
 
 
 def _of(term: Measurand, which: Which) -> Of:
@@ -149,7 +153,7 @@ def _of(term: Measurand, which: Which) -> Of:
 def _apart(reading: Candidate, content: Content) -> Iterator[Candidate]:
     """Several numbers of one cell as readings of their own, where they are of one cylinder."""
     gasket = {"thickness": "gasket_thickness", "bore": "gasket_bore"}
-    if content.kind != "several" or len({v.unit for v in content.values}) != 1:
+    if len({v.unit for v in content.values}) != 1:
         yield reading
         return
     if reading.name not in gasket.values() and reading.position == "|":
@@ -158,7 +162,7 @@ def _apart(reading: Candidate, content: Content) -> Iterator[Candidate]:
     for number, value in enumerate(content.values, 1):
         name = gasket.get(value.of, reading.name)
         at = "" if value.of in gasket else value.of or str(number)
-        yield replace(reading, name=name, value=value.number, unit=value.unit, at=at)
+        yield reading._replace(name=name, value=value.number, unit=value.unit, at=at)
 
 
 def _hidden(sheet: Sheet, row: int, column: int) -> str:

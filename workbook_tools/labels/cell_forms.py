@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import replace
 
 from workbook_tools.labels.cell_figures import cam, tests
 from workbook_tools.labels.content import (
@@ -223,7 +222,7 @@ def gasket(raw: object, text: str, field: Field) -> Content | None:
             sizes = sorted((quantity(g, field) for g in found.groups()), key=lambda v: v.number)
         except UnreadableText as reason:
             return not_read(raw, reason)
-        values = (replace(sizes[0], of="thickness"), replace(sizes[1], of="bore"))
+        values = (sizes[0]._replace(of="thickness"), sizes[1]._replace(of="bore"))
         return Content(raw, "several", values, "which is which is told by size: confirm")
     return None
 
@@ -241,7 +240,7 @@ def torque(raw: object, text: str, field: Field) -> Content | None:
         stage = one(raw, found[1].strip(), field, 1, "")
         if not stage.values:
             return stage
-        values = (replace(stage.values[0], of="stage 1"), Value(float(found[2]), "deg", "stage 2"))
+        values = (stage.values[0]._replace(of="stage 1"), Value(float(found[2]), "deg", "stage 2"))
         return Content(raw, "several", values, "a torque, then an angle")
     if re.fullmatch(rf"\d+\s*[x×]\s*{N}", even):
         return refused(raw, "so many steps to a torque, or so many times that torque?")
@@ -261,7 +260,7 @@ def _listed(raw: object, text: str, field: Field, note: str, of: list[str]) -> C
         values = [quantity(part, field) for part in parts]
     except UnreadableText as reason:
         return not_read(raw, reason)
-    named = tuple(replace(v, of=name) for v, name in zip(values, of, strict=False))
+    named = tuple(v._replace(of=name) for v, name in zip(values, of, strict=False))
     return Content(raw, "several", named, note)
 
 
@@ -279,7 +278,7 @@ def springs_and_lash(raw: object, text: str, field: Field) -> Content | None:
         return Content(raw, "several", values, "a load at a height")
     two = re.fullmatch(rf"{UNSIGNED}/{UNSIGNED}", even)
     if two and field.meaning == "spring load":
-        loads = replace(field, kind=FORCE)
+        loads = field._replace(kind=FORCE)
         return _listed(raw, even, loads, "seat and open load; heights missing", ["seat", "open"])
     if two and field.meaning == "lash":
         return _listed(raw, even, field, "hot or cold is not said", ["intake", "exhaust"])

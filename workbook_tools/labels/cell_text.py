@@ -5,7 +5,6 @@ from __future__ import annotations
 import datetime
 import re
 from collections.abc import Iterable
-from dataclasses import replace
 
 from workbook_tools.catalog import CellError
 from workbook_tools.labels.cell_forms import FORMS, crown_number, deck_number
@@ -55,7 +54,7 @@ def read_content(raw: object, field: Field, struck: bool = False) -> Content:
     """
     content = _read(raw, field)
     if struck and content.kind != "empty":
-        return replace(content, kind="withdrawn", note="struck through: withdrawn", reason="")
+        return content._replace(kind="withdrawn", note="struck through: withdrawn", reason="")
     return content
 
 
@@ -103,7 +102,7 @@ def _number(raw: object, number: float, field: Field) -> Content:
     if field.meaning in _SIGNED:
         typed = f"{number:.15g}"
         by_field = crown_number if "volume" in field.meaning else deck_number
-        return doubted(by_field(raw, typed, replace(field, decimal_comma=False)), field, True)
+        return doubted(by_field(raw, typed, field._replace(decimal_comma=False)), field, True)
     if field.meaning == "leak_down":
         return _typed(raw, f"{number:.15g}", field)
     try:
@@ -215,7 +214,7 @@ def _marked(raw: object, text: str, field: Field) -> Content | None:
 
 def _demoted(content: Content, kind: ContentKind, note: str) -> Content:
     """A single value as something less; anything else as it is."""
-    return replace(content, kind=kind).noted(note) if content.value else content
+    return content._replace(kind=kind).noted(note) if content.value else content
 
 
 def _several(raw: object, text: str, field: Field) -> Content | None:
@@ -239,7 +238,7 @@ def _by_height(raw: object, text: str, field: Field) -> Content | None:
         if isinstance(values, str):
             return refused(raw, values)
         names = {"T": "top", "M": "middle", "B": "bottom"}
-        named = (replace(v, of=names[n]) for v, (_, n) in zip(values, labeled, strict=True))
+        named = (v._replace(of=names[n]) for v, (_, n) in zip(values, labeled, strict=True))
         return Content(raw, "several", tuple(named), "readings by height")
     return None
 

@@ -8,14 +8,14 @@ and never chooses; the sizes of a whole line and of the book may (see choice.py)
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
 from functools import lru_cache
 from statistics import median
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from workbook_tools import quantities
 from workbook_tools.quantities import (
     LENGTH,
+    ROTATION,
     SPELLINGS,
     Kind,
     Quantity,
@@ -50,8 +50,7 @@ ContentKind = Literal[
 ]
 
 
-@dataclass(frozen=True)
-class Field:
+class Field(NamedTuple):
     """What is expected in a cell.
 
     meaning: a reading or job field of the vocabulary ("bore", "crown volume", "date");
@@ -76,8 +75,7 @@ class Field:
     zero: bool = True
 
 
-@dataclass(frozen=True)
-class Value:
+class Value(NamedTuple):
     """A number in its unit ("" for plain numbers); of: which one of several, as the cell says."""
 
     number: float
@@ -90,8 +88,7 @@ class Value:
         return f"{self.number:.12g} {self.unit}".strip()
 
 
-@dataclass(frozen=True)
-class Content:
+class Content(NamedTuple):
     """What a cell holds. raw is kept as it stands; reason says why it was refused.
 
     note: words beside the number, and what was odd; offer: what it may mean, never assumed;
@@ -114,7 +111,9 @@ class Content:
 
     def noted(self, note: str) -> Content:
         """The same with a further note."""
-        return replace(self, note="; ".join(n for n in (self.note, note) if n)) if note else self
+        if not note:
+            return self
+        return self._replace(note=f"{self.note}; {note}" if self.note else note)
 
 
 # What only the builder can say of a cell, in words and told apart by them.
@@ -187,6 +186,7 @@ def is_measured(text: str) -> bool:
     return unit is None or is_unit(unit)
 
 
+@lru_cache(maxsize=1024)
 def _system_of(unit: str, fallback: System | None) -> System:
     """The system whose bare unit a spelled unit is told in."""
     spelled = unit_expression(unit)
@@ -221,20 +221,37 @@ def one(raw: object, text: str, field: Field, sign: int, note: str) -> Content:
         value = quantity(text, field)
     except UnreadableText as reason:
         return not_read(raw, reason)
-    return Content(raw, "value", (replace(value, number=sign * value.number),), note)
+    return Content(raw, "value", (value._replace(number=sign * value.number),), note)
 
 
 _IN_WORDS = {"1/100 mm": "hundredths mm", "1/100": "hundredths mm", "1/1000 mm": "um",
              "1/1000 in": "thou"}  # fmt: skip
 
 
-@lru_cache(maxsize=8192)
+# What can be read in one way only: no grouped digits, no fraction, no unit.
+_BARE = re.compile(r"[+-]?(?:\d{1,12}(?:\.\d{0,15})?|\.\d{1,15})")
+
+
 def quantity(text: str, field: Field) -> Value:
     """One number with at most one unit, as a value of a field.
 
     Sizes of the shop (thou, tenths, micrometers) become the unit that a bare number of the
     same system has. Raises UnreadableText with the reason.
     """
+    kind = field.kind
+    # Turns may be grouped: 6.500 rpm.
+    if kind.has_units and kind is not ROTATION and _BARE.fullmatch(text):
+        stated = field.unit or (kind.unit(field.system) if field.system else "")
+        system = _system_of(stated, field.system) if stated else None
+        if system and stated == kind.unit(system):
+            # There and back, as any text is read: SI has other last digits.
+            si = quantities.to_si(float(text), kind, system)
+            return Value(rounded(quantities.from_si(si, kind, system)), stated)
+    return _quantity(text, field._replace(neighbors=(), likely=None))
+
+
+@lru_cache(maxsize=8192)
+def _quantity(text: str, field: Field) -> Value:
     if field.decimal_comma:
         text = with_point(text)
     kind = field.kind
@@ -269,7 +286,7 @@ def number_value(number: float, field: Field) -> Value:
     """A number that stands in its cell as a number. Raises UnreadableText without a unit."""
     if not field.kind.has_units:
         return Value(float(number))
-    return quantity(f"{number:.15g}", replace(field, decimal_comma=False))
+    return quantity(f"{number:.15g}", field._replace(decimal_comma=False))
 
 
 def si(value: Value, field: Field) -> float:

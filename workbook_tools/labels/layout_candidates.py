@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from workbook_tools.books.cells import OpenBook, Sheet
-from workbook_tools.labels.candidate import Candidate
+from workbook_tools.labels.candidate import Candidate, field_of
 from workbook_tools.labels.cell_candidates import Chosen, candidates_at
 from workbook_tools.labels.conventions import Stated
 from workbook_tools.labels.layout import Cells, Form
@@ -51,8 +50,9 @@ def _cells_read(
         chosen = Chosen(
             Match(term, "layout"), *at, known.label if known else term.name,
             cells.unit or (known.unit or unit_in(known.label) if known else ""),
-            replace(which, number=int(position or 0)), "",
+            which._replace(number=int(position or 0)), "",
         )  # fmt: skip
-        for reading in candidates_at(sheet, chosen, {}, form, stated, book):
+        field = field_of(term, chosen.unit, stated[sheet.title], form, book.days_from_1904)
+        for reading in candidates_at(sheet, chosen, field):
             bank = "" if cells.cylinders else which.bank
             yield named_by_position(reading, position_in_form(bank, position, False, form))

@@ -6,6 +6,7 @@ import re
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from functools import lru_cache
 
 from workbook_tools.labels.answered_spots import answered_spots
 from workbook_tools.labels.answers import Answer
@@ -19,23 +20,19 @@ from workbook_tools.labels.spots import spots
 from workbook_tools.labels.sums import summed
 from workbook_tools.labels.vocabulary import (
     Stage,
-    begins_with_a_letter,
     meaning_of,
-    plain,
     stage_of,
     unit_in,
 )
 from workbook_tools.labels.weights import weights
-from workbook_tools.labels.which import NOTHING, Which
-from workbook_tools.measurands import Measurand, find
+from workbook_tools.labels.which import NOTHING
+from workbook_tools.measurands import find
 from workbook_tools.quantities import UnreadableText, split_quantity
 
 _FIRST_NUMBER = re.compile(
     r"[~<>≈±']?\s*(?:(?:(?P<whole>\d+)[ -])?(?P<over>\d+)/(?P<under>[1-9]\d*)"
     r"|(?P<number>[-+−–]?(?:\d+\.?\d*|\.\d+)))"
 )
-
-_LETTER = re.compile(r"\b[A-Z]\b")
 
 _STAGES_OF_BLOCKS = ("found", "machined", "final", "target")
 
@@ -51,14 +48,22 @@ def spots_of_engine(cells: SheetText, answers: Sequence[Answer] = ()) -> list[Sp
         return []
     prices = summed(cells)
 
+    # Most spots share their words with others of their line.
+    by_words: dict[tuple[str, tuple[str, ...]], bool] = {}
+
     def of_engine(spot: Spot) -> bool:
         if spot.told and spot.told.measurand:
             return True
-        if elsewhere or (spot.row, spot.column) in prices or vocabulary.job_field(spot.label):
+        if elsewhere or (spot.row, spot.column) in prices:
             return False
-        return not any(vocabulary.is_elsewhere(h) for h in (spot.label, *spot.headings[:1]))
+        words = spot.label, spot.headings[:1]
+        if words not in by_words:
+            by_words[words] = not vocabulary.job_field(spot.label) and not any(
+                vocabulary.is_elsewhere(h) for h in (spot.label, *spot.headings[:1])
+            )
+        return by_words[words]
 
-    return [s for s in answered_spots(cells, list(spots(cells)), answers) if of_engine(s)]
+    return [s for s in answered_spots(cells, spots(cells), answers) if of_engine(s)]
 
 
 def lines_of(
@@ -66,39 +71,22 @@ def lines_of(
 ) -> Iterator[tuple[list[Spot], Line]]:
     """The spots of a sheet by line, each with what its words may mean."""
     groups: dict[tuple[object, ...], list[Spot]] = defaultdict(list)
-    alone = {s for s in found if _is_computed(s) and _is_a_mean_alone(cells, s, found)}
     for spot in found:
-        which = spot.which
         told = spot.told is not None and bool(spot.told.measurand)
-        if _is_computed(spot) and spot not in alone and not told:
+        if spot.is_computed and not told and not _is_a_mean_alone(cells, spot, found):
             continue
-        key = (*_line_key(spot), which.side, which.stage, which.other)
-        groups[(*key, spot.told) if spot.told else key].append(spot)
+        groups[spot.shared].append(spot)
     for key, members in groups.items():
         yield members, _line(cells, (cells.sheet.title, *key), members, stated)
 
 
-def _is_computed(spot: Spot) -> bool:
-    """Whether a number is a mean or a sum of others."""
-    meaning = meaning_of(spot.label, spot.headings)
-    first = _first_meant(spot)
-    # The total clearance of a bearing is that across its diameter.
-    across = meaning.statistic == "sum" and first is not None and first.noun == "clearance"
-    return spot.which.stage == "computed" or (bool(meaning.statistic) and not across)
-
-
-def _first_meant(spot: Spot) -> Measurand | None:
-    candidates = meaning_of(spot.label, spot.headings).candidates
-    return find(candidates[0].measurand) if candidates else None
-
-
 def _is_a_mean_alone(cells: SheetText, spot: Spot, found: Sequence[Spot]) -> bool:
     """Whether a mean was typed, and nothing that it is the mean of."""
-    mine, cell = _first_meant(spot), cells.sheet.cells.get((spot.row, spot.column))
-    of_mean = meaning_of(spot.label, spot.headings).statistic == "mean"
+    mine, cell = spot.first_meant, cells.sheet.cells.get((spot.row, spot.column))
+    of_mean = spot.meaning.statistic == "mean"
     if mine is None or not of_mean or cell is None or cell.formula or spot.which != NOTHING:
         return False
-    return not any(s is not spot and _first_meant(s) is mine for s in found)
+    return not any(s is not spot and s.first_meant is mine for s in found)
 
 
 def _line(
@@ -108,21 +96,22 @@ def _line(
     by_layout = first.told or Told()
     read = [(s, *told) for s in members if (told := _number_at(cells, s)) is not None]
     unit = first.unit or unit_in(first.label) or next((own for *_, own in read if own), "")
-    options, exact = options_of(first.label, first.headings, first.which, cells.vocabulary, unit)
+    given, exact = options_of(first.label, first.headings, first.which, cells.vocabulary, unit)
+    options = list(given)
     if named := find(by_layout.measurand):
         options, exact = [Option(named, 0, weights().words.said + weights().words.own_word)], True
     if first.which.other:
         options = [replace(o, weight=o.weight - weights().words.odd) for o in options]
-    stage = first.which.stage or stage_of(meaning_of(first.label, first.headings))
+    stage = first.which.stage or stage_of(first.meaning)
     stage = stage or _stage_over(first.headings)
     if by_layout.stage is not None:
         stage = by_layout.stage
-    formulas = {s for s, *_ in read if cells.sheet.cells[s.row, s.column].formula}
+    held = cells.sheet.cells
     return Line(
         key=key,
         label=first.label,
         stage="" if stage == "computed" else stage,
-        values=[(which_of_spot(spot), number) for spot, number, *_ in read],
+        values=[(spot.which_one, number) for spot, number, *_ in read],
         unit=unit or _unit_of_all(options, first.headings),
         options=options,
         system=stated.system,
@@ -130,7 +119,7 @@ def _line(
         exact=exact,
         by_cell=by_layout.by_cell,
         told=bearing_told(first.label, first.headings, first.which),
-        typed=[number for spot, number, *_ in read if spot not in formulas],
+        typed=[n for spot, n, *_ in read if not held[spot.row, spot.column].formula],
     )
 
 
@@ -142,27 +131,8 @@ def _unit_of_all(options: Sequence[Option], headings: Sequence[str]) -> str:
     return next((u for h in headings[:2] if (u := _bracketed(h))), "")
 
 
-def _line_key(spot: Spot) -> tuple[object, ...]:
-    """What spots of one line share: labels that differ only in a number are of one line."""
-    if len(spot.line) == 1 or spot.line[0] == "inline":
-        meaning = meaning_of(spot.label, spot.headings)
-        if meaning.number:
-            return "numbered", re.sub(r"\d+", "", plain(spot.label)), spot.headings[:1]
-    return spot.line
-
-
-def which_of_spot(spot: Spot) -> Which:
-    """Which one a spot is of, by the layout, by its heads, else by its own label."""
-    if spot.told and spot.told.which:
-        return spot.which
-    meaning = meaning_of(spot.label, spot.headings)
-    bank = "" if begins_with_a_letter(spot.label) else meaning.bank
-    # A lone letter in a label names a valve or a bank, and no place: "Intake B".
-    at = meaning_of(_LETTER.sub(" ", spot.label), spot.headings).at if meaning.at else ()
-    return spot.which.beside(Which(meaning.number, 0, bank, at))
-
-
-def _stage_over(headings: Sequence[str]) -> Stage:
+@lru_cache(maxsize=4096)
+def _stage_over(headings: tuple[str, ...]) -> Stage:
     """The stage that a heading gives its block; the last is the name of the sheet."""
     for number, heading in enumerate(headings, 1):
         meaning = meaning_of(heading)

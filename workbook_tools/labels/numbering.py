@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from functools import lru_cache
 
-from openpyxl.utils.cell import range_boundaries
-
+from workbook_tools.books.places import order_of
 from workbook_tools.labels.candidate import Candidate, part_of
+from workbook_tools.labels.label import Label
 from workbook_tools.labels.layout import Form
 from workbook_tools.labels.vocabulary import NO_SIZES
 from workbook_tools.measurands.measurand import Of
@@ -30,7 +30,7 @@ def numbered(readings: list[Candidate], form: Form) -> list[Candidate]:
             at = " ".join(p for p in told.at.split() if p not in _ENDS)
             note = "; ".join(n for n in (told.note, "counted from the front") if n)
             of: Of = "main" if told.of == "main" else "cylinder"
-            told = replace(told, position=f"|{counted}", at=at, note=note, of=of)
+            told = told._replace(position=f"|{counted}", at=at, note=note, of=of)
             readings[members[which]] = told
         heads = [tuple(readings[i].position.split("|")) for i in members]
         numbers = {(bank, number) for bank, number in heads if number}
@@ -42,10 +42,10 @@ def numbered(readings: list[Candidate], form: Form) -> list[Candidate]:
             place, count = places.get(index, (0, 0))
             in_line = place and not position and not reading.at and reading.stage not in NO_SIZES
             if in_line and count < _LEAST_IN_LINE:
-                reading = replace(reading, which_open=True)
+                reading = reading._replace(which_open=True)
             elif in_line:
                 position, note = str(place), "numbered as they stand: no head names the cylinders"
-                reading = replace(reading, in_line=True)
+                reading = reading._replace(in_line=True)
             result[index] = named_by_position(reading, position, note)
     return result
 
@@ -105,15 +105,22 @@ def _stand_in_line(several: list[Candidate]) -> bool:
     """Whether readings stand in one row or column under one label, one for each cylinder."""
     if len(several) < 2 or len({c.label.text for c in several}) > 1 or several[0].of == "engine":
         return False
-    cells = [range_boundaries(c.place.address) for c in several]
-    return len({c[0] for c in cells}) == 1 or len({c[1] for c in cells}) == 1
+    cells = [order_of(c.place) for c in several]
+    return len({c[1] for c in cells}) == 1 or len({c[2] for c in cells}) == 1
 
 
 def named_by_position(reading: Candidate, position: str, note: str = "") -> Candidate:
     """A candidate with its position, and its label in the same words."""
-    of: Of = "cylinder" if reading.of == "engine" else reading.of
+    shown = _shown(reading.of, position, reading.at)
+    label = Label(reading.label.text, shown, reading.label.unit)
+    if note:
+        note = f"{reading.note}; {note}" if reading.note else note
+    return reading._replace(position=position, label=label, note=note or reading.note)
+
+
+@lru_cache(maxsize=1024)
+def _shown(of: Of, position: str, at: str) -> str:
+    """Which one and where on it, as a label of the book says it."""
+    of = "cylinder" if of == "engine" else of
     shown = part_of(of, position).short if position.isdigit() else position
-    shown = " ".join(p for p in (shown, reading.at) if p)
-    label = replace(reading.label, position=shown)
-    notes = "; ".join(n for n in (reading.note, note) if n)
-    return replace(reading, position=position, label=label, note=notes)
+    return " ".join(p for p in (shown, at) if p)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import replace
-from functools import cache
+from functools import cache, lru_cache
 
 from workbook_tools.labels.line import Option
 from workbook_tools.labels.relations import formulas
@@ -42,9 +42,10 @@ _NAMES_A_PROPERTY = 6
 _NEVER = 9
 
 
+@lru_cache(maxsize=2048)
 def options_of(
-    label: str, headings: Sequence[str], which: Which, vocabulary: Vocabulary, unit: str = ""
-) -> tuple[list[Option], bool]:
+    label: str, headings: tuple[str, ...], which: Which, vocabulary: Vocabulary, unit: str = ""
+) -> tuple[tuple[Option, ...], bool]:
     """What a label below headings may mean, likeliest first; and whether a shop's word says it.
 
     headings: the nearest first, the name of the sheet last; unit: of the column or row.
@@ -52,11 +53,12 @@ def options_of(
     words = weights().words
     own = vocabulary.own(label)
     if own is not None:
-        return [Option(own, 0, words.said + words.own_word)], True
+        return (Option(own, 0, words.said + words.own_word),), True
     label = _SIGN_RULE.sub(" ", label).strip() or label
     told = bearing_told(label, headings, which)
     if told == "rod":
-        label, *headings = (_with_crankpins(text) for text in (label, *headings))
+        label, *over = (_with_crankpins(text) for text in (label, *headings))
+        headings = tuple(over)
     options = _by_words(label, headings, which)
     if unit and not unit_in(label) and any(map(_names_something, (label, *headings[:1]))):
         # "Compression" in bar is a pressure, "Springs open" in pounds a load.
@@ -68,7 +70,7 @@ def options_of(
     if told:
         less = words.elsewhere
         options = [replace(o, weight=o.weight - less * _is_another(o.term, told)) for o in options]
-    return sorted(options, key=lambda o: -o.weight)[: words.most_options], False
+    return tuple(sorted(options, key=lambda o: -o.weight)[: words.most_options]), False
 
 
 def _by_words(label: str, headings: Sequence[str], which: Which) -> list[Option]:
@@ -152,7 +154,8 @@ def _differences() -> tuple[Measurand, ...]:
     )
 
 
-def bearing_told(label: str, headings: Sequence[str], which: Which) -> str:
+@lru_cache(maxsize=2048)
+def bearing_told(label: str, headings: tuple[str, ...], which: Which) -> str:
     """Of mains, rods or cam bearings: what the label, the heads or the nearest heading says."""
     if which.of in BEARINGS:
         return which.of

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections import defaultdict
+from collections.abc import Callable, Mapping
+from functools import cached_property
+from typing import Any, NamedTuple
 
 from workbook_tools.books.cells import Sheet
 from workbook_tools.labels.blocks import blocks
@@ -18,11 +21,20 @@ _COUNTED = re.compile(r"\s*#?\s*(\d{1,3})\.?\s*(?:\([^\W\d][^()]*\)\s*)?")
 _MOST_MERGED = 4000
 
 
+class Asked(NamedTuple):
+    """What was asked of a sheet's sizes, about which of its cells, and the answer."""
+
+    question: Callable[..., bool]
+    about: tuple[Any, ...]
+    answer: bool
+
+
 class SheetText:
     """The cells of one sheet by kind and text, merged ranges filled.
 
     indexes: the numbers that only count rows or columns, as the reader finds them; aside: the
-    cells below heads of remarks and prices; no_readings: those that the layout says are none.
+    cells below heads of remarks and prices; no_readings: those that the layout says are none;
+    asked: all that was asked of sizes, on which what was read of the sheet depends.
     """
 
     def __init__(self, sheet: Sheet, vocabulary: Vocabulary) -> None:
@@ -32,6 +44,7 @@ class SheetText:
         self.indexes: set[At] = set()
         self.aside: set[At] = set()
         self.no_readings: set[At] = set()
+        self.asked: list[Asked] = []
         self.blocks = blocks(self.kinds)
         self._covered = _covered(sheet)
         self._texts = {
@@ -44,6 +57,33 @@ class SheetText:
     def text(self, row: int, column: int) -> str:
         """The typed text that shows in a cell, "" for anything else."""
         return self._texts.get(self._covered.get((row, column), (row, column)), "")
+
+    def ask(self, question: Callable[..., bool], *about: Any) -> bool:
+        """The answer of a function of the sheet and what it is asked about, noted as asked."""
+        answer = question(self.sheet, *about)
+        self.asked.append(Asked(question, about, answer))
+        return answer
+
+    @cached_property
+    def looks(self) -> Mapping[int, tuple[object, ...]]:
+        """How the cells of each row look: columns, kinds, texts, formulas, numbers that count."""
+        rows: dict[int, list[object]] = defaultdict(list)
+        held = self.sheet.cells
+        for at, kind in self.kinds.items():
+            cell = held[at]
+            look: object = cell.formula
+            if not look:
+                look = cell.value if isinstance(cell.value, str) else self.whole_number(at)
+            rows[at[0]] += at[1], kind, look
+        return {row: tuple(looks) for row, looks in rows.items()}
+
+    @cached_property
+    def covered_looks(self) -> Mapping[int, tuple[object, ...]]:
+        """How the covered cells of merged ranges look, by row: as the first cell of the range."""
+        rows: dict[int, list[object]] = defaultdict(list)
+        for (row, column), first in self._covered.items():
+            rows[row] += column, first, self.kinds.get(first), self._texts.get(first)
+        return {row: tuple(looks) for row, looks in rows.items()}
 
     def is_job_field(self, row: int, column: int) -> bool:
         """Whether a cell names a field of the job: its customer, its engine."""

@@ -27,21 +27,27 @@ _INCH_OR_METRIC: Mapping[str, System] = {
 
 def si_of(term: Measurand, number: float, unit: str, system: System | None) -> float | None:
     """A number in SI as a measurand, None where its unit is not known or of another kind."""
+    factor = _factor(term, unit, system)
+    return None if factor is None else number * factor
+
+
+def _factor(term: Measurand, unit: str, system: System | None) -> float | None:
+    """What makes numbers SI as a measurand, None where their unit is not known or of another."""
     if not term.kind.si:
-        return None if _is_measured_in(unit) else number
+        return None if _is_measured_in(unit) else 1.0
     bare = term.bare_units[0] if term.bare_units[0] == term.bare_units[1] else ""
     spelled = unit or (term.bare_unit(system) if system else bare)
     if not spelled:
         return None
     if spelled == "uin":
-        return number * _MICROINCH
+        return _MICROINCH
     try:
         kind, factor = unit_named(spelled)[:2]
     except UnreadableText:
         return None
     if kind.si != term.kind.si:
         return None
-    return number * factor if kind.name not in ("temperature",) else None
+    return factor if kind.name not in ("temperature",) else None
 
 
 def _is_measured_in(unit: str) -> bool:
@@ -67,8 +73,10 @@ def size_weight(option: Option, line: Line, system: System | None) -> int:
         return of.impossible if line.unit and not _is_of(option.term, line.unit) else 0
     # Of the steps of a torque only the last is the fastener's.
     numbers = [max(line.sizes)] if option.term.of == "fastener_group" else line.sizes
-    sizes = [si_of(option.term, n, line.unit, system) for n in numbers]
-    known = [abs(s) if option.term.possible[0] >= 0 else s for s in sizes if s is not None]
+    factor = _factor(option.term, line.unit, system)
+    known = [] if factor is None else [n * factor for n in numbers]
+    if option.term.possible[0] >= 0:
+        known = [abs(s) for s in known]
     if not known:
         # No unit: a meaning that no unit fits is none.
         if line.unit:
@@ -84,9 +92,10 @@ def size_weight(option: Option, line: Line, system: System | None) -> int:
 
 
 def _fit(option: Option, line: Line, system: System) -> float:
-    sizes = [si_of(option.term, n, "", system) for n in line.sizes]
-    fits = [option.term.is_usual(s) for s in sizes if s is not None]
-    return sum(fits) / len(fits) if fits else 0.0
+    factor, sizes = _factor(option.term, "", system), line.sizes
+    if factor is None or not sizes:
+        return 0.0
+    return sum(option.term.is_usual(n * factor) for n in sizes) / len(sizes)
 
 
 def vote(lines: Iterable[Line]) -> tuple[System | None, int]:

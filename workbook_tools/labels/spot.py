@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
+from functools import cached_property
 from typing import NamedTuple
 
 from workbook_tools.labels.cell_kinds import At
-from workbook_tools.labels.vocabulary import Stage
+from workbook_tools.labels.vocabulary import Stage, begins_with_a_letter, meaning_of, plain
 from workbook_tools.labels.which import Which
+from workbook_tools.measurands import Measurand, find
+from workbook_tools.measurands.words import Meaning
+
+_LETTER = re.compile(r"\b[A-Z]\b")
 
 
 class Told(NamedTuple):
@@ -32,6 +38,9 @@ class Spot:
     which: one of several alike, as the heads say; unit: of its column, row or neighbor; line:
     of the cells that share the label; origin: the label's own cell; inline: the text beside
     the label in one cell; told: what the layout says, None where it says nothing.
+
+    What follows from its words is worked out once, also for later books whose blocks look the
+    same (kept_blocks.py).
     """
 
     row: int
@@ -44,3 +53,47 @@ class Spot:
     origin: At
     inline: str = ""
     told: Told | None = None
+
+    @cached_property
+    def meaning(self) -> Meaning:
+        """What its label says below its headings."""
+        return meaning_of(self.label, self.headings)
+
+    @cached_property
+    def first_meant(self) -> Measurand | None:
+        """What its label says likeliest, None where it names nothing measured."""
+        candidates = self.meaning.candidates
+        return find(candidates[0].measurand) if candidates else None
+
+    @cached_property
+    def is_computed(self) -> bool:
+        """Whether a number is a mean or a sum of others."""
+        meaning, first = self.meaning, self.first_meant
+        # The total clearance of a bearing is that across its diameter.
+        across = meaning.statistic == "sum" and first is not None and first.noun == "clearance"
+        return self.which.stage == "computed" or (bool(meaning.statistic) and not across)
+
+    @cached_property
+    def shared(self) -> tuple[object, ...]:
+        """What it shares with the others of its line and with no other spot of its sheet."""
+        which = self.which
+        key = (*self._same_label, which.side, which.stage, which.other)
+        return (*key, self.told) if self.told else key
+
+    @property
+    def _same_label(self) -> tuple[object, ...]:
+        """What spots of one line share: labels that differ only in a number are of one line."""
+        if (len(self.line) == 1 or self.line[0] == "inline") and self.meaning.number:
+            return "numbered", re.sub(r"\d+", "", plain(self.label)), self.headings[:1]
+        return self.line
+
+    @cached_property
+    def which_one(self) -> Which:
+        """Which one it is of, by the layout, by its heads, else by its own label."""
+        if self.told and self.told.which:
+            return self.which
+        meaning = self.meaning
+        bank = "" if begins_with_a_letter(self.label) else meaning.bank
+        # A lone letter in a label names a valve or a bank, and no place: "Intake B".
+        alone = meaning_of(_LETTER.sub(" ", self.label), self.headings) if meaning.at else None
+        return self.which.beside(Which(meaning.number, 0, bank, alone.at if alone else ()))

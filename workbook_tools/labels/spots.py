@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from copy import copy
 
 from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.cell_kinds import kind_of_text
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.heads import Head, Heads
+from workbook_tools.labels.kept_blocks import ReadBlock, read_or_kept
 from workbook_tools.labels.labeled_values import labeled_values, says_a_size
 from workbook_tools.labels.sentences import spoken
 from workbook_tools.labels.sheet_text import SheetText
@@ -20,20 +22,35 @@ from workbook_tools.labels.which import NOTHING, Which, which_of
 
 # So many rows below the head of another block rows may go on its table.
 _MOST_ROWS_BELOW = 120
+_DIGIT = re.compile(r"\d")
 _NAMED_BEHIND = re.compile(r"(?P<number>[-+]?\d*[.,]\d+)\s+(?P<name>[^\W\d_][^\d]{4,40})")
 FILLED_IN = re.compile(
     r"^(?P<label>[^\W\d_][^:_]{1,40}?)\s*(?::|_{2,}|\.{3,})[\s_]*(?P<value>\S.*?)[\s_]*$"
 )
 
 
-def spots(cells: SheetText) -> Iterator[Spot]:
+def spots(cells: SheetText) -> list[Spot]:
     """Every number that a text speaks of, and every empty cell beside others of its line."""
+    found: list[Spot] = []
     last: Head | None = None
     for block in cells.blocks:
-        reader = _BlockReader(cells, block, last)
-        yield from reader.spots()
-        last = reader.head or last
-    yield from _spoken(cells)
+        read = read_or_kept(cells, block, last, _read)
+        found += read.spots
+        cells.indexes |= read.indexes
+        cells.aside |= read.aside
+        last = read.head or last
+    return [*found, *_spoken(cells)]
+
+
+def _read(cells: SheetText, block: Block, above: Head | None) -> ReadBlock:
+    """What a block holds, apart from what was found on its sheet before."""
+    own = copy(cells)
+    own.indexes, own.aside, own.asked = set(), set(), []
+    reader = _BlockReader(own, block, above)
+    found = tuple(reader.spots())
+    return ReadBlock(
+        found, reader.head, frozenset(own.indexes), frozenset(own.aside), tuple(own.asked)
+    )
 
 
 class _BlockReader:
@@ -155,8 +172,10 @@ class _BlockReader:
 def _spoken(cells: SheetText) -> Iterator[Spot]:
     """The numbers within longer texts, and behind a colon in one cell."""
     for (row, column), kind in cells.kinds.items():
+        if kind not in ("text", "remark", "measured"):
+            continue
         text = cells.text(row, column)
-        if kind not in ("text", "remark", "measured") or not re.search(r"\d", text):
+        if _DIGIT.search(text) is None:
             continue
         filled = FILLED_IN.match(text)
         if filled and kind_of_text(filled["value"]) in ("measured", "nothing"):

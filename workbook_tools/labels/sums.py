@@ -25,7 +25,16 @@ def summed(cells: SheetText) -> set[At]:
     for at, kind in cells.kinds.items():
         if kind in VALUES:
             columns[at[1]].append(at)
-    return {at for column in columns.values() for at in _summed_of(cells, column)}
+    return {
+        at
+        for column in columns.values()
+        if any(_is_large(cells.sheet.cells[at].value) for at in column)
+        for at in _summed_of(cells, column)
+    }
+
+
+def _is_large(value: object) -> bool:
+    return isinstance(value, (int, float)) and value > _LEAST_TOTAL
 
 
 def _summed_of(cells: SheetText, column: Sequence[At]) -> set[At]:

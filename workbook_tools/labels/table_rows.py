@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import replace
 from itertools import pairwise
 
 from workbook_tools.labels.blocks import Block
@@ -152,7 +151,7 @@ class TableRows:
         if (row, told) not in self._whiches:
             whole, own = self._settled(self.first)[row], self._settled(column)[row]
             if own.side != whole.side:
-                own = replace(own, side=whole.side, other=whole.other)
+                own = own._replace(side=whole.side, other=whole.other)
             self._whiches[row, told] = own.beside(Which(side=self.side))
         return self._whiches[row, told]
 
@@ -180,7 +179,7 @@ class TableRows:
                 said = Which(roman(text))
             if said is not None and said.number and again and told.of in ("", said.of):
                 # "Rod 2" says more than the second of two numbers for one throw.
-                told, again = replace(told, number=0, last=0, of=""), False
+                told, again = told._replace(number=0, last=0, of=""), False
             if said is not None:
                 told = told.beside(said)
         return told

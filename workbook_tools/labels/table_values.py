@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from functools import cached_property
 
+from workbook_tools.books.cells import Sheet
 from workbook_tools.labels.cell_kinds import At
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.labeled_values import labeled_values
@@ -42,6 +43,7 @@ class TableValues:
         self.rings = self._heads_of_rings()
         self._names: dict[At, list[tuple[str, At]]] = {}
         self._corners: dict[int, list[str]] = {}
+        self._entered = {c for c in self.values if self._is_entered(c)}
 
     def spots(self) -> Iterator[Spot]:
         """Every value, and every empty cell beside others of its line."""
@@ -53,24 +55,28 @@ class TableValues:
                 continue
             if not by_rows and self._is_of_one_thing(row):
                 continue
+            named = bool(names or self.table.index) and self._is_filled(row, by_rows)
             for column in self.values:
-                if (row, column) in self.kinds and not self.cells.is_value((row, column)):
+                at = row, column
+                filled = at in self.kinds
+                if filled and not self.cells.is_value(at):
+                    continue
+                waits = named and column in self._entered and not self.cells.is_covered(at)
+                if not filled and not waits:
                     continue
                 spot = self._by_row(row, column) if by_rows else self._by_column(row, column)
-                named = bool(names or self.table.index) and self._is_filled(row, by_rows)
-                waits = named and self._is_entered(row, column)
-                if spot is not None and ((row, column) in self.kinds or waits):
+                if spot is not None:
                     yield spot
 
     def _is_of_one_thing(self, row: int) -> bool:
         """Whether the numbers of a row are alike under heads of things that never are."""
-        sizes: dict[str, float] = {}
-        for column in self.values:
-            cell = self.cells.sheet.cells.get((row, column))
-            noun = self._noun_over(column)
-            if cell and noun and isinstance(cell.value, (int, float)) and cell.value:
-                sizes.setdefault(noun, abs(cell.value))
-        return len(sizes) >= _THINGS and max(sizes.values()) <= _ALIKE * min(sizes.values())
+        things = {noun for _, noun in self._nouns}
+        return len(things) >= _THINGS and self.cells.ask(_are_alike, row, self._nouns)
+
+    @cached_property
+    def _nouns(self) -> tuple[tuple[int, str], ...]:
+        """The columns whose heads name a property, with it."""
+        return tuple((c, noun) for c in self.values if (noun := self._noun_over(c)))
 
     def _noun_over(self, column: int) -> str:
         """The property that the head of a column names, "" where it names none."""
@@ -79,11 +85,11 @@ class TableValues:
         term = find(candidates[0].measurand) if candidates else None
         return term.noun if term else ""
 
-    def _is_entered(self, row: int, column: int) -> bool:
-        """Whether a cell is one to type into: below a head, of no merged range and no formulas."""
-        headed = column in self.head.index or column in self.head.texts
-        held = {self.kinds[at] for at in self.table.in_column(column)}
-        return headed and held != {"formula"} and not self.cells.is_covered((row, column))
+    def _is_entered(self, column: int) -> bool:
+        """Whether cells of a column are to be typed into: below a head, and no formulas."""
+        if column not in self.head.index and column not in self.head.texts:
+            return False
+        return {self.kinds[at] for at in self.table.in_column(column)} != {"formula"}
 
     def _is_filled(self, row: int, by_rows: bool) -> bool:
         """Whether a row holds numbers, so that one that is missing in it was not measured."""
@@ -198,10 +204,14 @@ class TableValues:
         told = self.head.which(column)
         unit = self.table.unit_of(row) or (told.unit if told else "") or which.unit
         # Of several names the one that says what is measured: not "oil" beside a bolt.
-        own = sorted(
-            own,
-            key=lambda o: (self._is_of_another_kind(o[0], unit), self._measures(o[0], ()) <= 0.2),
-        )
+        if len(own) > 1:
+            own = sorted(
+                own,
+                key=lambda o: (
+                    self._is_of_another_kind(o[0], unit),
+                    self._measures(o[0], ()) <= 0.2,
+                ),
+            )
         (label, origin), *others = own
         if told is None:
             headed = (c for c in self.values if c in self.head.texts or c in self.head.index)
@@ -254,7 +264,7 @@ class TableValues:
         by_row = self.table.which(row, column)
         which = told.beside(by_row)
         if by_row.stage in NO_SIZES:
-            which = replace(which, stage=by_row.stage)  # The least below "measured" is a limit.
+            which = which._replace(stage=by_row.stage)  # The least below "measured" is a limit.
         unit = told.unit or self.table.unit_of(row)
         if not own:
             about = self._about(row, column, told, corner)
@@ -277,7 +287,7 @@ class TableValues:
         if not alone or row + 1 not in self.rows or _PAIR.search(label) is None:
             return which
         below = self.table.which(row + 1, column).number
-        return replace(which, last=below) if below == which.number + 1 else which
+        return which._replace(last=below) if below == which.number + 1 else which
 
     def _told_over(self, column: int, texts: Sequence[str]) -> Which:
         """What the heads of a column say of which one it is, when, and in what unit."""
@@ -303,9 +313,7 @@ class TableValues:
         """Whether "Finish" over a column means its finished size, by its decimals."""
         if text.strip(" .").casefold() not in ("finish", "fin", "finish size"):
             return False
-        values = [self.cells.sheet.cells[at].value for at in self.table.in_column(column)]
-        digits = [len(f"{v:.10g}".partition(".")[2]) for v in values if isinstance(v, float)]
-        return max(digits, default=0) >= 3
+        return self.cells.ask(_has_three_decimals, tuple(self.table.in_column(column)))
 
     def _labeled_before(self, column: int) -> str:
         """The label of the nearest column on the left that has one."""
@@ -327,6 +335,22 @@ class TableValues:
                 if not is_unit(t) and counts(t) not in ("", "bearing")
             ]  # fmt: skip
         return self._corners[told]
+
+
+def _are_alike(sheet: Sheet, row: int, nouns: Sequence[tuple[int, str]]) -> bool:
+    """Whether the first sizes in a row of each of several things are alike."""
+    sizes: dict[str, float] = {}
+    for column, noun in nouns:
+        cell = sheet.cells.get((row, column))
+        if cell and isinstance(cell.value, (int, float)) and cell.value:
+            sizes.setdefault(noun, abs(cell.value))
+    return len(sizes) >= _THINGS and max(sizes.values()) <= _ALIKE * min(sizes.values())
+
+
+def _has_three_decimals(sheet: Sheet, column: Sequence[At]) -> bool:
+    """Whether a number among cells is written with three decimals or more."""
+    values = [sheet.cells[at].value for at in column]
+    return any(len(f"{v:.10g}".partition(".")[2]) >= 3 for v in values if isinstance(v, float))
 
 
 def _names_a_part(text: str) -> bool:

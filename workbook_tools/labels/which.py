@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import pairwise
+from typing import NamedTuple
 
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.vocabulary import Stage, in_grams, meaning_of, stage_of, unit_in
@@ -15,8 +15,7 @@ from workbook_tools.measurands.position import parse
 from workbook_tools.measurands.words import says_which
 
 
-@dataclass(frozen=True)
-class Which:
+class Which(NamedTuple):
     """One of several alike: its number, bank and places on it, and what else a head says.
 
     side: words that tell an intake from an exhaust, or one ring from another; last: of a pair
@@ -46,7 +45,7 @@ class Which:
             self.number or outer.number,
             self.last if self.number else outer.last,
             self.bank or outer.bank,
-            tuple(dict.fromkeys((*outer.at, *self.at))),
+            tuple(dict.fromkeys((*outer.at, *self.at))) if outer.at or self.at else (),
             self.of or outer.of,
             self.side or outer.side,
             self.stage or outer.stage,
@@ -110,7 +109,7 @@ def from_the_front(several: Mapping[int, Which]) -> dict[int, Which]:
         return dict(several)
     last = len(between) + 2
     return {
-        n: replace(w, number=1 if named[n] == "front" else last, at=()) if n in named else w
+        n: w._replace(number=1 if named[n] == "front" else last, at=()) if n in named else w
         for n, w in several.items()
     }
 
@@ -121,7 +120,7 @@ def _with_center(several: Mapping[int, Which]) -> Mapping[int, Which]:
     if sorted(set(places)) != [("front",), ("middle",), ("rear",)]:
         return several
     return {
-        n: replace(w, number=2, at=()) if w.at == ("middle",) and not w.number else w
+        n: w._replace(number=2, at=()) if w.at == ("middle",) and not w.number else w
         for n, w in several.items()
     }
 
@@ -131,12 +130,12 @@ def sided(several: Mapping[int, Which]) -> dict[int, Which]:
     places = {place for which in several.values() for place in which.at}
     if any(w.bank == "A" for w in several.values()) and places == {"bottom"}:
         several = {
-            n: replace(w, bank="B", at=()) if w.at == ("bottom",) else w for n, w in several.items()
+            n: w._replace(bank="B", at=()) if w.at == ("bottom",) else w for n, w in several.items()
         }
     sides = {which.side for which in several.values()}
     meant = "exhaust" if "intake" in sides else ""
     return {
-        n: replace(w, side=meant, other=w.other if meant else "which side")
+        n: w._replace(side=meant, other=w.other if meant else "which side")
         if w.side == EITHER
         else w
         for n, w in several.items()

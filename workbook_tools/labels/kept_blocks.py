@@ -1,0 +1,100 @@
+"""What was read of blocks, kept for blocks that look the same whatever their numbers.
+
+The books of a month come from one form, so that most of their tables differ in nothing but
+numbers. Texts, kinds of cells, formulas, merged ranges and whole numbers, which may count, say
+what a block's spots are; where a size has a say, it is asked of each block anew.
+"""
+
+from __future__ import annotations
+
+from collections import OrderedDict
+from collections.abc import Callable, Hashable
+from typing import NamedTuple
+
+from workbook_tools.labels.blocks import Block
+from workbook_tools.labels.cell_kinds import At
+from workbook_tools.labels.heads import Head
+from workbook_tools.labels.sheet_text import Asked, SheetText
+from workbook_tools.labels.spot import Spot
+
+# Cells of all blocks kept, the forms of several shops; a larger block is a log.
+_MOST_CELLS = 40_000
+_MOST_OF_A_BLOCK = 4_000
+
+
+class ReadBlock(NamedTuple):
+    """What was read of a block: its spots and heads, and what it adds to its sheet's cells.
+
+    asked: what was asked of its sizes, with the answers.
+    """
+
+    spots: tuple[Spot, ...]
+    head: Head | None
+    indexes: frozenset[At]
+    aside: frozenset[At]
+    asked: tuple[Asked, ...]
+
+    def holds(self, cells: SheetText) -> bool:
+        """Whether the sizes of a sheet answer what was asked in the same way."""
+        return all(one.question(cells.sheet, *one.about) == one.answer for one in self.asked)
+
+
+Read = Callable[[SheetText, Block, Head | None], ReadBlock]
+
+# The least recently used first.
+_kept: OrderedDict[Hashable, tuple[int, ReadBlock]] = OrderedDict()
+
+
+def read_or_kept(cells: SheetText, block: Block, above: Head | None, read: Read) -> ReadBlock:
+    """What was read of a block that looks the same, else what reading this one gives.
+
+    above: the heads of the table above, which may reach over it.
+    """
+    key = _looks_of(cells, block, above)
+    kept = _kept.get(key)
+    if kept is not None and kept[1].holds(cells):
+        _kept.move_to_end(key)
+        return kept[1]
+    found = read(cells, block, above)
+    size = sum(map(len, block.rows.values()))
+    if size <= _MOST_OF_A_BLOCK:
+        _kept[key] = size, found
+        _kept.move_to_end(key)
+        _forget_the_oldest()
+    return found
+
+
+def _forget_the_oldest() -> None:
+    cells = sum(size for size, _ in _kept.values())
+    while cells > _MOST_CELLS:
+        _, (size, _) = _kept.popitem(last=False)
+        cells -= size
+
+
+def _looks_of(cells: SheetText, block: Block, above: Head | None) -> Hashable:
+    """All that a block's spots depend on but sizes: its rows and those next to them, as they look.
+
+    Blocks side by side share rows, and a label looks as far as its row reaches.
+    """
+    first, last = min(block.rows), max(block.rows)
+    looks, covered = cells.looks, cells.covered_looks
+    rows = range(first - 1, last + 2)
+    return (
+        cells.vocabulary,
+        cells.sheet.title,
+        tuple(block.rows.items()),
+        tuple([looks.get(row) for row in rows]),
+        tuple([covered.get(row) for row in rows]) if covered else None,
+        None if above is None else _head_looks(above),
+    )
+
+
+def _head_looks(head: Head) -> Hashable:
+    return (
+        tuple(head.rows),
+        head.block.left,
+        head.block.right,
+        tuple((column, *texts) for column, texts in head.texts.items()),
+        tuple(head.index.items()),
+        tuple(head.corner),
+    )
