@@ -14,6 +14,7 @@ from types import SimpleNamespace
 
 import pytest
 import xlsxwriter
+from openpyxl.packaging.manifest import Manifest
 from openpyxl.reader import excel
 from openpyxl.reader.strings import read_string_table
 from openpyxl.reader.workbook import WorkbookParser
@@ -23,13 +24,11 @@ from openpyxl.worksheet import _reader
 from openpyxl.xml.constants import SHEET_MAIN_NS
 from openpyxl.xml.functions import fromstring
 
-from workbook_tools.books import openxml
+from workbook_tools.books import openxml, shared_parts
 
 # Where it stands, its name, and what no book could be read for without it.
 RESTS_ON = [
     ("openpyxl.reader.excel", "_find_workbook_part", "any book: which part is the workbook"),
-    ("openpyxl.reader.excel", "ExcelReader.read_manifest", "any book: the list of its parts"),
-    ("openpyxl.reader.strings", "read_string_table", "texts: cells hold only their numbers"),
     ("openpyxl.reader.workbook", "WorkbookParser.parse", "sheets, names, the start of days"),
     ("openpyxl.reader.workbook", "WorkbookParser.rels", "which part holds which sheet"),
     ("openpyxl.reader.workbook", "WorkbookParser.find_sheets", "sheets in their order"),
@@ -99,26 +98,24 @@ def book():
 
 def workbook_parser(book):
     """openpyxl's parser of a workbook with the attributes that the reader gives it."""
-    reader = excel.ExcelReader(io.BytesIO(book), read_only=True, keep_links=False)
-    reader.read_manifest()
-    path = excel._find_workbook_part(reader.package).PartName
+    archive = zipfile.ZipFile(io.BytesIO(book))
+    types = fromstring(archive.read("[Content_Types].xml"))
+    path = excel._find_workbook_part(Manifest.from_tree(types)).PartName
     parser = WorkbookParser.__new__(WorkbookParser)
-    parser.archive, parser.workbook_part_name = reader.archive, path.removeprefix("/")
+    parser.archive, parser.workbook_part_name = archive, path.removeprefix("/")
     parser.keep_links, parser.defined_names = False, DefinedNameList()
     parser.wb = SimpleNamespace(epoch=WINDOWS_EPOCH)
     parser.parse()
-    return reader, path, parser
+    return path, parser
 
 
 def test_the_manifest_says_which_part_is_the_workbook(book):
-    reader, path, _ = workbook_parser(book)
+    path, _ = workbook_parser(book)
     assert path == "/xl/workbook.xml"
-    assert isinstance(reader.archive, zipfile.ZipFile)
-    assert list(reader.shared_strings) == []  # Of a book without texts, and nobody sets them.
 
 
 def test_the_workbook_is_parsed_without_a_new_one_to_fill(book):
-    _, _, parser = workbook_parser(book)
+    _, parser = workbook_parser(book)
     sheets = [(listed.name, listed.state, link.target) for listed, link in parser.find_sheets()]
     assert sheets == [
         ("Deck", "visible", "xl/worksheets/sheet1.xml"),
@@ -133,9 +130,24 @@ def test_the_workbook_is_parsed_without_a_new_one_to_fill(book):
     assert kinds >= {"worksheet", "sharedStrings", "styles"}
 
 
-def test_shared_texts_are_in_the_order_of_their_numbers(book):
-    with zipfile.ZipFile(io.BytesIO(book)) as archive, archive.open("xl/sharedStrings.xml") as part:
-        assert read_string_table(part) == ["Deck clearance"]
+TEXTS = {
+    "plain": ("<t>Deck  clearance</t>", "Deck  clearance"),
+    "spaces around": ('<t xml:space="preserve"> deck </t>', " deck "),
+    "nothing": ("<t/>", ""),
+    "in two fonts": ("<r><t>Deck </t></r><r><rPr><b/></rPr><t>clearance</t></r>", "Deck clearance"),
+    "escaped": ("<t>_x005F_x0041_</t>", "_x0041_"),
+    "with its reading": ('<t>head</t><rPh sb="0" eb="1"><t>h</t></rPh>', "head"),
+}
+
+
+def test_shared_texts_are_what_openpyxl_reads(tmp_path):
+    items = "".join(f"<si>{xml}</si>" for xml, _ in TEXTS.values())
+    part = f'<sst xmlns="{SHEET_MAIN_NS}">{items}</sst>'
+    with zipfile.ZipFile(tmp_path / "texts.zip", "w") as archive:
+        archive.writestr("texts.xml", part)
+        read = shared_parts.read_texts(archive, "texts.xml")
+    assert read == read_string_table(io.BytesIO(part.encode()))
+    assert read == [text for _, text in TEXTS.values()]
 
 
 def sheet_parser(**more):
@@ -166,6 +178,32 @@ def test_a_cell_is_parsed_to_its_saved_value(kind):
     cell = sheet_parser().parse_cell(element("c", xml))
     assert (cell["row"], cell["column"]) == (3, 2)
     assert (cell["value"], cell["data_type"], cell["style_id"]) == (value, data_type, 0)
+
+
+@pytest.mark.parametrize("kind", CELLS)
+def test_a_common_cell_is_read_as_any_cell(kind):
+    made = element("c", CELLS[kind][0])
+    parser = openxml._BothParser(io.BytesIO(), ["Deck"], data_only=True)
+    common = parser._common_cell(made)
+    assert common is None or common == parser._any_cell(made)
+    assert parser.parse_cell(made) == parser._any_cell(made)
+
+
+@pytest.mark.parametrize("size", [0, openxml.MOST_AT_ONCE + 1])
+def test_a_sheet_is_read_alike_at_once_and_row_by_row(size):
+    sheet = (
+        f'<worksheet xmlns="{SHEET_MAIN_NS}"><cols><col min="2" max="2" hidden="1"/></cols>'
+        '<sheetData><row r="2" hidden="1"><c r="A2"><v>1</v></c><c t="s"><v>0</v></c></row>'
+        '<row><c><f>A2*2</f><v>2</v></c></row></sheetData><sheetProtection sheet="1"/>'
+        '<mergeCells count="1"><mergeCell ref="A5:B6"/></mergeCells></worksheet>'
+    )
+    parser = openxml._BothParser(io.BytesIO(sheet.encode()), ["Deck"], data_only=True)
+    cells = {at: cell for row in parser.rows(size) for at, _, cell in row}
+    assert cells == {(2, 1): (1, "", ""), (2, 2): ("Deck", "", ""), (3, 1): (2, "A2*2", "")}
+    assert openxml._merged(parser) == {(5, 1): (6, 2)}
+    assert [*openxml._hidden_columns(parser)] == [2]
+    assert list(parser.row_dimensions) == ["2"]
+    assert parser.protection.sheet is True
 
 
 def test_a_number_in_the_style_of_a_date_is_one():

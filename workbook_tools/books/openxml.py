@@ -5,14 +5,15 @@ again, so that a book would be read twice and in twice the time. Of its insides 
 rests on the following, and no other module on any; openpyxl is bound to the versions that have
 them, and tests/books/test_openpyxl_contract.py says which part is missing and what it gives:
 
-- `openpyxl.reader.excel`: `_find_workbook_part`, and of `ExcelReader` `read_manifest`,
-  `archive`, `package` and `shared_strings`: which part is the workbook;
-- `openpyxl.reader.strings`: `read_string_table`: texts;
+- `openpyxl.reader.excel`: `_find_workbook_part`: which part is the workbook;
 - `openpyxl.reader.workbook`: of `WorkbookParser` `parse`, `rels`, `find_sheets`, and that it
   needs no more than the attributes that `_Parts` sets: sheets, names, the start of days;
 - `openpyxl.worksheet._reader`: the tags, and of `WorkSheetParser` `parse_cell`, `parse_row`,
   `parse_formula`, `parse_column_dimensions`, `parse_sheet_protection` with what they leave:
   cells, formulas, hidden rows and columns, protection.
+
+What a program writes alike into all of its books (the list of parts, the workbook's own part,
+styles) is parsed once for the same bytes; the commonest cells are read without `parse_cell`.
 """
 
 from __future__ import annotations
@@ -23,15 +24,15 @@ import warnings
 import zipfile
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from types import SimpleNamespace
 from typing import Any
 
+from openpyxl.packaging.manifest import Manifest
 from openpyxl.packaging.relationship import get_dependents, get_rels_path
-from openpyxl.reader.excel import ExcelReader, _find_workbook_part  # type: ignore[attr-defined]
-from openpyxl.reader.strings import read_string_table
+from openpyxl.reader.excel import _find_workbook_part  # type: ignore[attr-defined]
 from openpyxl.reader.workbook import WorkbookParser
-from openpyxl.styles.numbers import BUILTIN_FORMATS, is_date_format, is_timedelta_format
-from openpyxl.utils.cell import range_boundaries
+from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
 from openpyxl.utils.datetime import CALENDAR_MAC_1904, WINDOWS_EPOCH, from_ISO8601
 from openpyxl.workbook.defined_name import DefinedNameList
 from openpyxl.worksheet._reader import (
@@ -51,13 +52,14 @@ from openpyxl.xml.constants import SHEET_MAIN_NS
 from openpyxl.xml.functions import fromstring, iterparse
 
 from workbook_tools.books.cells import MOST_COLUMNS, BookError, Cell, Sheet, Table, bounded, filled
+from workbook_tools.books.shared_parts import (
+    MOST_AT_ONCE,
+    Styles,
+    read_styles,
+    read_texts,
+    require_root,
+)
 from workbook_tools.catalog import CellError
-
-
-def _require_root(root: Any, name: str) -> None:
-    """Refuse a part of another namespace, in which nothing would be found."""
-    if root.tag != f"{{{SHEET_MAIN_NS}}}{name}":
-        raise ValueError(f"expected a {name} of SpreadsheetML, got {root.tag}")
 
 
 def _date(text: str | None) -> object:
@@ -71,6 +73,17 @@ def _date(text: str | None) -> object:
     return value
 
 
+_VALUE = f"{{{SHEET_MAIN_NS}}}v"
+_DATA = f"{{{SHEET_MAIN_NS}}}sheetData"
+# A cell with its (row, column) and the number of its style; None where it holds nothing.
+_Placed = tuple[tuple[int, int], int, Cell | None]
+
+
+@lru_cache(maxsize=16384)
+def _row_and_column(address: str) -> tuple[int, int]:
+    return coordinate_to_tuple(address)
+
+
 class _BothParser(WorkSheetParser):
     """openpyxl's reader of a sheet, giving a cell's formula and its saved value in one pass.
 
@@ -78,13 +91,13 @@ class _BothParser(WorkSheetParser):
     much that concerns only a book that is to be saved again.
     """
 
-    def rows(self) -> Iterator[list[dict[str, Any]]]:
-        """The cells of one row after the other."""
+    def rows(self, size: int) -> Iterator[list[_Placed]]:
+        """The cells of one row after the other; size: bytes of the sheet's part."""
         element: Any
-        for _, element in iterparse(self.source):
+        for element in self._elements(size):
             tag = element.tag
             if tag == ROW_TAG:
-                _, cells = self.parse_row(element)
+                cells: Any = self.parse_row(element)[1]  # What parse_cell gives, each.
                 yield cells
             elif tag == COL_TAG:
                 self.parse_column_dimensions(element)
@@ -97,9 +110,50 @@ class _BothParser(WorkSheetParser):
             else:
                 continue
             element.clear()
-        _require_root(element, "worksheet")
+        require_root(element, "worksheet")
 
-    def parse_cell(self, element: Any) -> dict[str, Any]:
+    def _elements(self, size: int) -> Iterator[Any]:
+        """The elements of the sheet that hold rows and all else that is read; the root last."""
+        if size > MOST_AT_ONCE:
+            for _, element in iterparse(self.source):
+                yield element
+            return
+        source: Any = self.source
+        root: Any = fromstring(source.read())
+        for part in root:
+            yield from part if part.tag == _DATA else part.iter()
+        yield root
+
+    def parse_cell(self, element: Any) -> _Placed:  # type: ignore[override]
+        return self._common_cell(element) or self._any_cell(element)
+
+    def _common_cell(self, element: Any) -> _Placed | None:
+        """A number or a text, typed or of an ordinary formula; None for any other cell."""
+        place, kind, style = element.get("r"), element.get("t", "n"), element.get("s")
+        style_id = int(style) if style else 0
+        if not place or kind not in ("n", "s", "str") or style_id in self.date_formats:
+            return None
+        text: str | None = None
+        formula: str | None = None
+        for child in element:
+            if child.tag == _VALUE and text is None:
+                text = child.text or ""
+            elif child.tag == FORMULA_TAG and formula is None and not child.attrib:
+                formula = child.text or ""
+            else:
+                return None
+        value: object = text or None
+        if text and kind == "n":
+            value = float(text) if "." in text or "E" in text or "e" in text else int(text)
+        elif text and kind == "s":
+            value = self.shared_strings[int(text)]
+        elif kind == "str" and formula is not None:
+            value = text or ""  # A formula that gave an empty text.
+        at = _row_and_column(place)
+        self.col_counter = at[1]
+        return at, style_id, _typed(value) if formula is None else Cell(bounded(value), formula)
+
+    def _any_cell(self, element: Any) -> _Placed:
         self.data_only = True
         if element.get("t") == "d":
             # A date as ISO 8601 writes it; one that is none stays the text that it is.
@@ -113,7 +167,7 @@ class _BothParser(WorkSheetParser):
                 # A formula that gave an empty text; openpyxl shows it as never calculated.
                 cell["value"] = ""
             cell["formula"] = self.parse_formula(element)  # type: ignore[no-untyped-call]
-        return cell
+        return (cell["row"], cell["column"]), cell["style_id"], _cell(cell)
 
 
 class _Parts(WorkbookParser):
@@ -122,16 +176,12 @@ class _Parts(WorkbookParser):
     openpyxl itself fills in a new workbook with them, which takes as long as all the rest.
     """
 
-    def __init__(self, archive: zipfile.ZipFile, path: str) -> None:
+    def __init__(self, archive: Any, path: str) -> None:
         self.archive = archive
         self.workbook_part_name = path
         self.keep_links = False
         self.defined_names = DefinedNameList()
         self.wb: Any = SimpleNamespace(epoch=WINDOWS_EPOCH)
-
-    def path_of(self, kind: str) -> str:
-        """The path of the workbook's one part of a kind, "" where it has none."""
-        return next((r.target for r in self.links if r.Type.endswith(f"/{kind}")), "")
 
     @property
     def links(self) -> list[Any]:
@@ -140,82 +190,99 @@ class _Parts(WorkbookParser):
         return list(named.values())
 
 
-def _require_parts(parts: _Parts) -> None:
+@dataclass(frozen=True)
+class _Outline:
+    """What a workbook's own part says: its sheets, names and other parts, and of its days.
+
+    links: (kind, path) of each part; sheets: (title, state, path) of each worksheet with the
+    number by which names are of it; full_calculation: whether it is to be calculated when opened.
+    """
+
+    links: tuple[tuple[str, str], ...]
+    sheets: tuple[tuple[int, str, str | None, str], ...]
+    names: Mapping[Any, Mapping[str, str]]
+    epoch: Any
+    full_calculation: bool
+
+    def path_of(self, kind: str) -> str:
+        """The path of the workbook's one part of a kind, "" where it has none."""
+        return next((path for own, path in self.links if own == kind), "")
+
+
+@lru_cache(maxsize=8)
+def _workbook_path(types: bytes) -> str:
+    """The path of the workbook's own part; types: the list of the archive's parts."""
+    root: Any = fromstring(types)
+    manifest: Any = Manifest.from_tree(root)
+    name: str = _find_workbook_part(manifest).PartName
+    return name[1:]
+
+
+@lru_cache(maxsize=8)
+def _outline(path: str, workbook: bytes, relations: bytes) -> _Outline:
+    """A workbook's outline by the path and the bytes of its part and those of its relations."""
+    contents = {path: workbook, get_rels_path(path): relations}  # type: ignore[no-untyped-call]
+    parts = _Parts(SimpleNamespace(read=contents.__getitem__), path)
+    parts.parse()
+    calculation = getattr(parts.wb, "calculation", None)
+    return _Outline(
+        tuple((link.Type.rpartition("/")[2], link.target) for link in parts.links),
+        tuple(
+            (at, listed.name, listed.state, link.target)
+            for at, (listed, link) in enumerate(parts.find_sheets())
+            if link.Type.endswith("/worksheet")
+        ),
+        {
+            at: {name.lower(): item.attr_text for name, item in found.items() if item.attr_text}
+            for at, found in parts.defined_names.by_sheet().items()
+        },
+        parts.wb.epoch,
+        bool(calculation and calculation.fullCalcOnLoad),
+    )
+
+
+def _require_parts(archive: zipfile.ZipFile, outline: _Outline) -> None:
     """Refuse a workbook without a part that it names and that cells come from."""
-    there = set(parts.archive.namelist())
-    for link in parts.links:
-        kind = link.Type.rpartition("/")[2]
-        if kind in ("worksheet", "sharedStrings", "styles") and link.target not in there:
+    there = set(archive.namelist())
+    for kind, path in outline.links:
+        if kind in ("worksheet", "sharedStrings", "styles") and path not in there:
             raise BookError(
-                f"the book's part {link.target} is missing",
+                f"the book's part {path} is missing",
                 "take a whole copy, or open it in a spreadsheet program and save it anew",
             )
 
 
-@dataclass(frozen=True)
-class _Styles:
-    """The cell styles, by number, that make dates, lengths of time, and text struck through."""
-
-    dates: frozenset[int] = frozenset()
-    durations: frozenset[int] = frozenset()
-    struck: frozenset[int] = frozenset()
-
-
-def _read_styles(archive: zipfile.ZipFile, path: str) -> _Styles:
-    if not path:
-        return _Styles()
-    root: Any = fromstring(archive.read(path))
-    _require_root(root, "styleSheet")
-
-    def each(path: str) -> list[Any]:
-        return list(root.findall("/".join(f"{{{SHEET_MAIN_NS}}}{tag}" for tag in path.split("/"))))
-
-    codes = dict(BUILTIN_FORMATS)
-    codes.update((int(f.get("numFmtId")), f.get("formatCode")) for f in each("numFmts/numFmt"))
-    strikes = [font.find(f"{{{SHEET_MAIN_NS}}}strike") for font in each("fonts/font")]
-    struck = {
-        n for n, s in enumerate(strikes) if s is not None and s.get("val") not in ("0", "false")
-    }
-    styles = each("cellXfs/xf")
-    formats = [codes.get(int(style.get("numFmtId", 0)), "General") for style in styles]
-    return _Styles(
-        frozenset(n for n, code in enumerate(formats) if is_date_format(code)),
-        frozenset(n for n, code in enumerate(formats) if is_timedelta_format(code)),
-        frozenset(n for n, style in enumerate(styles) if int(style.get("fontId", 0)) in struck),
-    )
-
-
 def _read_sheet(
-    reader: Any, epoch: Any, styles: _Styles, listed: Any, path: str, names: Mapping[str, str]
+    archive: zipfile.ZipFile, outline: _Outline, styles: Styles, texts: list[str], number: int
 ) -> Sheet:
-    """One sheet by the path of its part; listed: what the workbook says of it; names: its own."""
+    """One sheet by its place in the outline; texts: those that cells share."""
+    at, title, state, path = outline.sheets[number]
     cells: dict[tuple[int, int], Cell] = {}
     struck: list[tuple[int, int]] = []
-    with reader.archive.open(path) as source:
+    with archive.open(path) as source:
         parser = _BothParser(
             source,
-            reader.shared_strings,
-            epoch=epoch,
+            texts,
+            epoch=outline.epoch,
             date_formats=styles.dates,
             timedelta_formats=styles.durations,
         )
-        for row in parser.rows():
-            for item in row:
-                cell = _cell(item)
+        for row in parser.rows(archive.getinfo(path).file_size):
+            for place, style, cell in row:
                 if cell is not None:
-                    cells[item["row"], item["column"]] = cell
-                    if item["style_id"] in styles.struck:
-                        struck.append((item["row"], item["column"]))
+                    cells[place] = cell
+                    if style in styles.struck:
+                        struck.append(place)
     return Sheet(
-        listed.name,
+        title,
         cells,
-        dict(names),
-        dict(_tables(reader.archive, path, parser)),
+        dict(outline.names.get(at, {})),
+        dict(_tables(archive, path, parser)),
         merged=_merged(parser),
         struck=frozenset(struck),
         hidden_rows=frozenset(int(row) for row, a in parser.row_dimensions.items() if _hidden(a)),
         hidden_columns=frozenset(_hidden_columns(parser)),
-        hidden=listed.state != "visible",
+        hidden=state != "visible",
         protected=bool(getattr(getattr(parser, "protection", None), "sheet", False)),
     )
 
@@ -271,10 +338,14 @@ def _cell(item: dict[str, Any]) -> Cell | None:
     if isinstance(content, ArrayFormula):
         return Cell(value, (content.text or "").lstrip("="), filled(content.ref))
     if content is None or isinstance(content, DataTableFormula):
-        # A text of nothing but spaces is as empty as the cell looks.
-        blank = value is None or (isinstance(value, str) and not value.strip())
-        return None if blank else Cell(value)
+        return _typed(value)
     return Cell(value, str(content).removeprefix("="))
+
+
+def _typed(value: object) -> Cell | None:
+    """A cell without a formula, None where it looks empty, as with a text of spaces."""
+    blank = value is None or (isinstance(value, str) and not value.strip())
+    return None if blank else Cell(bounded(value))
 
 
 def read_openxml(data: bytes) -> tuple[tuple[Sheet, ...], dict[str, str], bool]:
@@ -287,29 +358,21 @@ def read_openxml(data: bytes) -> tuple[tuple[Sheet, ...], dict[str, str], bool]:
         # openpyxl warns of parts that it cannot keep when it saves; nothing is saved here.
         warnings.simplefilter("ignore")
         # Of what openpyxl.load_workbook does, the steps that cells depend on.
-        reader: Any = ExcelReader(io.BytesIO(data), read_only=True, keep_links=False)
-        reader.read_manifest()
-        parts = _Parts(reader.archive, _find_workbook_part(reader.package).PartName[1:])
-        parts.parse()
-        _require_parts(parts)
-        strings = parts.path_of("sharedStrings")
-        if strings:
-            with reader.archive.open(strings) as source:
-                reader.shared_strings = read_string_table(source)
-        styles = _read_styles(reader.archive, parts.path_of("styles"))
-        names: dict[Any, dict[str, str]] = {
-            at: {name.lower(): item.attr_text for name, item in found.items() if item.attr_text}
-            for at, found in parts.defined_names.by_sheet().items()
-        }
-        epoch = parts.wb.epoch
-        sheets = tuple(
-            _read_sheet(reader, epoch, styles, listed, link.target, names.get(at, {}))
-            for at, (listed, link) in enumerate(parts.find_sheets())
-            if link.Type.endswith("/worksheet")
-        )
-    if getattr(parts.wb, "calculation", None) and parts.wb.calculation.fullCalcOnLoad:
+        with zipfile.ZipFile(io.BytesIO(data)) as archive:
+            path = _workbook_path(archive.read("[Content_Types].xml"))
+            relations: str = get_rels_path(path)  # type: ignore[no-untyped-call]
+            outline = _outline(path, archive.read(path), archive.read(relations))
+            _require_parts(archive, outline)
+            texts = read_texts(archive, outline.path_of("sharedStrings"))
+            styled = outline.path_of("styles")
+            styles = read_styles(archive.read(styled)) if styled else Styles()
+            sheets = tuple(
+                _read_sheet(archive, outline, styles, texts, number)
+                for number in range(len(outline.sheets))
+            )
+    if outline.full_calculation:
         sheets = _without_placeholders(sheets)
-    return sheets, names.get("global", {}), epoch == CALENDAR_MAC_1904
+    return sheets, dict(outline.names.get("global", {})), outline.epoch == CALENDAR_MAC_1904
 
 
 def _without_placeholders(sheets: tuple[Sheet, ...]) -> tuple[Sheet, ...]:

@@ -10,6 +10,9 @@ from __future__ import annotations
 import io
 import re
 import zipfile
+from collections.abc import Iterable
+from functools import lru_cache
+from itertools import chain
 from pathlib import Path
 from xml.parsers import expat
 
@@ -127,6 +130,31 @@ def _is_strict(archive: zipfile.ZipFile, item: zipfile.ZipInfo) -> bool:
     Raises BookError where the part declares a document type, whose entities can unfold to any
     size, or has elements too deep within one another. XML that is broken is left to its reader.
     """
+    with archive.open(item) as part:
+        chunk = part.read(_CHUNK)
+        if not chunk.replace(b"\0", b"").lstrip(b"\xef\xbb\xbf\xfe\xff \t\r\n").startswith(b"<"):
+            return False
+        if len(chunk) < _CHUNK:
+            # A whole part: the styles of a program are the same in all of its books.
+            strict, wrong = _look_through_small(chunk)
+        else:
+            strict, wrong = _look_through(chain((chunk,), iter(lambda: part.read(_CHUNK), b"")))
+    if wrong:
+        raise _save_anew(f"the book's part {item.filename} {wrong}")
+    return strict
+
+
+@lru_cache(maxsize=64)
+def _look_through_small(part: bytes) -> tuple[bool, str]:
+    return _look_through((part,))
+
+
+class _Refused(Exception):
+    """What is wrong with a part, behind its name."""
+
+
+def _look_through(chunks: Iterable[bytes]) -> tuple[bool, str]:
+    """Whether XML is in the namespaces of Strict, and why it is not to be read, "" where it is."""
     strict, depth = False, 0
 
     def start(_: str, attributes: list[str]) -> None:
@@ -135,34 +163,28 @@ def _is_strict(archive: zipfile.ZipFile, item: zipfile.ZipInfo) -> bool:
         if depth == 1:
             strict = any(value.startswith(_STRICT) for value in attributes)
         elif depth > DEEPEST:
-            raise _save_anew(
-                f"the book's part {item.filename} has more than {DEEPEST} elements within one "
-                "another"
-            )
+            raise _Refused(f"has more than {DEEPEST} elements within one another")
 
     def end(_: str) -> None:
         nonlocal depth
         depth -= 1
 
     def declared(*_: object) -> None:
-        raise _save_anew(f"the book's part {item.filename} declares a document type")
+        raise _Refused("declares a document type")
 
     parser = expat.ParserCreate()
     parser.ordered_attributes = True
     parser.StartElementHandler = start
     parser.EndElementHandler = end
     parser.StartDoctypeDeclHandler = declared
-    with archive.open(item) as part:
-        chunk = part.read(_CHUNK)
-        if not chunk.replace(b"\0", b"").lstrip(b"\xef\xbb\xbf\xfe\xff \t\r\n").startswith(b"<"):
-            return False
-        try:
-            while chunk:
-                parser.Parse(chunk)
-                chunk = part.read(_CHUNK)
-        except expat.ExpatError:
-            pass
-    return strict
+    try:
+        for chunk in chunks:
+            parser.Parse(chunk)
+    except expat.ExpatError:
+        pass
+    except _Refused as refused:
+        return strict, str(refused)
+    return strict, ""
 
 
 _BLANK_CELL = re.compile(rb"<c\s[^<>]*/>")
