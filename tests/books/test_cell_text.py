@@ -6,7 +6,6 @@ value, dates, people, cylinders.
 """
 
 import datetime
-from dataclasses import replace
 
 import pytest
 
@@ -16,10 +15,10 @@ from workbook_tools.labels.cell_text import read_content
 from workbook_tools.labels.content import Field, Value
 
 INCH = Field("bearing clearance", quantities.LENGTH, system="inch")
-METRIC = replace(INCH, system="metric")
-NOWHERE = replace(INCH, system=None)
+METRIC = INCH._replace(system="metric")
+NOWHERE = INCH._replace(system=None)
 # What is usual of a bearing clearance, in meters: from 0.0005 to 0.008 in.
-USUAL = replace(INCH, likely=(0.0005 * 0.0254, 0.008 * 0.0254), neighbors=(0.0024, 0.0025, 0.0026))
+USUAL = INCH._replace(likely=(0.0005 * 0.0254, 0.008 * 0.0254), neighbors=(0.0024, 0.0025, 0.0026))
 
 
 def field(meaning, kind=quantities.LENGTH, system="inch", **more):
@@ -68,12 +67,12 @@ VALUES = [
     (".025", USUAL, 0.025, "in"),
     (".00025", USUAL, 0.00025, "in"),
     ("0,05 mm", INCH, 0.05, "mm"),
-    ("0.05", replace(INCH, unit="mm"), 0.05, "mm"),
+    ("0.05", INCH._replace(unit="mm"), 0.05, "mm"),
     ("5/100 mm", NOWHERE, 0.05, "mm"),
     ("50 µm", NOWHERE, 0.05, "mm"),
     ("50 um", NOWHERE, 0.05, "mm"),
     ("50 microns", NOWHERE, 0.05, "mm"),
-    ("1.234,5", replace(METRIC, decimal_comma=True), 1234.5, "mm"),
+    ("1.234,5", METRIC._replace(decimal_comma=True), 1234.5, "mm"),
     ("~.0025", INCH, 0.0025, "in"),
     (".0025 tight", INCH, 0.0025, "in"),
     ("2.5E-03", INCH, 0.0025, "in"),
@@ -87,8 +86,8 @@ VALUES = [
     ("30 over", OVER, 0.03, "in"),
     ("+30", OVER, 0.03, "in"),
     (".030 OS", OVER, 0.03, "in"),
-    ("0.50 O/S", replace(OVER, system="metric"), 0.5, "mm"),
-    ("87.00 (+0.50)", replace(BORE, system="metric"), 87.0, "mm"),
+    ("0.50 O/S", OVER._replace(system="metric"), 0.5, "mm"),
+    ("87.00 (+0.50)", BORE._replace(system="metric"), 87.0, "mm"),
     ("3-5/8", BORE, 3.625, "in"),
     ('3 5/8"', BORE, 3.625, "in"),
     ("3/8", BORE, 0.375, "in"),
@@ -131,22 +130,22 @@ VALUES = [
     (".016H", LASH, 0.016, "in"),
     (".016 hot", LASH, 0.016, "in"),
     (".0045", GAP, 0.0045, "in"),
-    ("0,41", replace(GAP, system="metric"), 0.41, "mm"),
+    ("0,41", GAP._replace(system="metric"), 0.41, "mm"),
     ("106 ICL", CENTERLINE, 106, "deg"),
     ("4 adv", ADVANCE, 4, "deg"),
     ("4A", ADVANCE, 4, "deg"),
-    ("+4", replace(ADVANCE, signs="positive advanced"), 4, "deg"),
+    ("+4", ADVANCE._replace(signs="positive advanced"), 4, "deg"),
     ("2° cam", ADVANCE, 2, "deg cam"),
     ("272", DURATION, 272, "deg"),
     ("58 ABDC", CLOSING, 58, "deg"),
     ("1.5", ROCKER, 1.5, ""),
     ("1.52 act", ROCKER, 1.52, ""),
     ("4%", LEAK, 4, "%"),
-    ("4", replace(LEAK, unit="%"), 4, "%"),
+    ("4", LEAK._replace(unit="%"), 4, "%"),
     ("12.5 bar", CRANKING, 1250, "kPa"),
     ("13 kg", CRANKING, 1274.86, "kPa"),
     ("583.9", WEIGHT, 583.9, "g"),
-    ("583.9 g", replace(WEIGHT, system=None), 583.9, "g"),
+    ("583.9 g", WEIGHT._replace(system=None), 583.9, "g"),
     ("20.8 oz", WEIGHT, 589.67, "g"),
     ("0", LASH, 0.0, "in"),
     (".0025 (was .0031)", INCH, 0.0025, "in"),
@@ -172,7 +171,7 @@ NOTES = [
     ("avg .0025", INCH, "a mean; its readings are missing"),
     ("2.448 ", INCH, "spaces"),
     ("'.0025", INCH, "stored as text"),
-    ("87.00 (+0.50)", replace(BORE, system="metric"), "+0.50"),
+    ("87.00 (+0.50)", BORE._replace(system="metric"), "+0.50"),
     ("5.700 c-c", BORE, "c-c"),
     ("+8 dome", CROWN, "written with +"),
     ("flat top", CROWN, "only if there are no reliefs"),
@@ -290,7 +289,7 @@ REFUSED = [
     ("10/20", UNDER, "has to be asked", ""),
     ("+30", BORE, "only where the column says so", "30 thou over"),
     ("0.50 O/S", OVER, "metric size", "0.5 mm"),
-    ("20 over", replace(OVER, system="metric"), "not in inches", ""),
+    ("20 over", OVER._replace(system="metric"), "not in inches", ""),
     ("1st", OVER, "needs a table", ""),
     ("2nd rebore", OVER, "needs a table", ""),
     (datetime.datetime(2024, 3, 8), BORE, "3/8", ""),
@@ -298,7 +297,7 @@ REFUSED = [
     ("ditto", BORE, "not which", ""),
     ("11:2", RATIO, "time of day", ""),
     (datetime.time(11, 2), RATIO, "time", ""),
-    ("63", replace(CHAMBER, system=None), "unit", ""),
+    ("63", CHAMBER._replace(system=None), "unit", ""),
     ("-8cc dish", CROWN, "pull apart", ""),
     ("-5", CROWN, "what the sign means", ""),
     ("364", DISPLACEMENT, "unit", ""),
@@ -327,8 +326,8 @@ REFUSED = [
     ("good", INCH, "no number", ""),
     ("within spec", INCH, "no number", ""),
     ("per book", INCH, "no number", ""),
-    ("0", replace(BORE, zero=False), "perhaps not measured", ""),
-    (0, replace(BORE, zero=False), "perhaps not measured", ""),
+    ("0", BORE._replace(zero=False), "perhaps not measured", ""),
+    (0, BORE._replace(zero=False), "perhaps not measured", ""),
     ("3/4/24", DATE, "day and month", ""),
     ("24/03/04", DATE, "first or last", ""),
     ("March", DATE, "not a whole date", ""),
@@ -355,13 +354,13 @@ def test_what_cannot_be_known_is_refused_with_the_reason(cell, where, reason, of
 TEXTS = [
     ("2024-03-04", DATE, "2024-03-04"),
     ("13/4/24", DATE, "2024-04-13"),
-    ("3/4/24", replace(DATE, day_first=True), "2024-04-03"),
-    ("3/4/24", replace(DATE, day_first=False), "2024-03-04"),
+    ("3/4/24", DATE._replace(day_first=True), "2024-04-03"),
+    ("3/4/24", DATE._replace(day_first=False), "2024-03-04"),
     ("4-Mar-24", DATE, "2024-03-04"),
     ("04.03.2024", DATE, "2024-03-04"),
     ("45355", DATE, "2024-03-04"),
     (45355, DATE, "2024-03-04"),
-    (45355 - 1462, replace(DATE, from_1904=True), "2024-03-04"),
+    (45355 - 1462, DATE._replace(from_1904=True), "2024-03-04"),
     (datetime.datetime(2024, 3, 4), DATE, "2024-03-04"),
     ("JT", WHO, "JT"),
     ("me", WHO, "me"),
@@ -413,10 +412,10 @@ def test_struck_through_is_withdrawn():
 
 
 def test_the_sign_rule_of_the_book_decides_decks_and_crowns():
-    below = replace(DECK, signs="positive below")
-    above = replace(DECK, signs="negative below")
-    dish = replace(CROWN, signs="positive dish")
-    maker = replace(CROWN, signs="negative dish")
+    below = DECK._replace(signs="positive below")
+    above = DECK._replace(signs="negative below")
+    dish = CROWN._replace(signs="positive dish")
+    maker = CROWN._replace(signs="negative dish")
     for cell, where, number in [
         ("-.008", below, -0.008), ("+.008", below, 0.008), (-0.008, above, 0.008),
         (0.008, above, -0.008), ("-5", dish, -5), ("-5", maker, 5), (5, maker, -5), (0, CROWN, 0),
@@ -431,7 +430,7 @@ def test_a_number_without_a_sign_rule_is_no_crown():
 
 
 def test_a_protrusion_stands_above_the_deck():
-    content = read_content("0.63", replace(METRIC, meaning="piston_protrusion"))
+    content = read_content("0.63", METRIC._replace(meaning="piston_protrusion"))
     assert content.value == Value(-0.63, "mm")
 
 

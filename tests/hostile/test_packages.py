@@ -75,8 +75,7 @@ def test_elements_deep_within_one_another_are_refused_before_they_are_parsed(
     def never(*_, **__):
         raise AssertionError("a part was parsed")
 
-    monkeypatch.setattr("workbook_tools.books.openxml.iterparse", never)
-    monkeypatch.setattr("workbook_tools.books.openxml.ExcelReader", never)
+    monkeypatch.setattr("workbook_tools.books.opening.read_openxml", never)
     deep = b"<a>" * 300_000 + b"</a>" * 300_000
     made = with_part(good_book(), name, lambda xml: re.sub(rb"(</\w+>)\s*$", deep + rb"\1", xml))
     with pytest.raises(BookError, match=f"{name} has more than 256 elements within one another"):
