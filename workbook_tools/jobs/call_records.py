@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Container, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
 from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
@@ -43,14 +43,20 @@ class Tracing(Recalculation):
     part: JobPart = field(kw_only=True)
     heads: Mapping[tuple[str, int, int], Candidate] = field(default_factory=dict)
     _labels: dict[tuple[str, int, int], Label | None] = field(default_factory=dict)
+    # By title: the cells that are the job's own, and the sheet that names them.
+    _named_by: dict[str, tuple[Container[tuple[int, int]], Sheet | None]] = field(
+        default_factory=dict
+    )
 
     def label(self, sheet: Sheet, row: int, column: int) -> Label | None:
         """What the job's book calls a cell; which one it is of as the heads of its table say."""
         key = (sheet.title, row, column)
-        if key not in self._labels:
+        labels = self._labels
+        if key not in labels:
             own = find_label(self._as_labeled(sheet, row, column), row, column)
-            self._labels[key] = _numbered(own, self.heads.get(key))
-        return self._labels[key]
+            candidate = self.heads.get(key)
+            labels[key] = own if candidate is None else _numbered(own, candidate)
+        return labels[key]
 
     def value(self, sheet: Sheet, row: int, column: int) -> object:
         """A cell's value. Raises CannotEvaluate for one of another job of the file."""
@@ -61,10 +67,12 @@ class Tracing(Recalculation):
 
     def _as_labeled(self, sheet: Sheet, row: int, column: int) -> Sheet:
         """The sheet as it is read for the label of a cell: a job's row has its heads over it."""
-        own = self.part.own.sheet(sheet.title)
-        if own is None or (row, column) not in own.cells:
-            return sheet
-        return self.part.book.sheet(sheet.title) or sheet
+        if sheet.title not in self._named_by:
+            own = self.part.own.sheet(sheet.title)
+            named_by = self.part.book.sheet(sheet.title)
+            self._named_by[sheet.title] = own.cells if own else (), named_by
+        own_cells, found = self._named_by[sheet.title]
+        return found if found is not None and (row, column) in own_cells else sheet
 
     def comes_to(self, formula: str, sheet: Sheet, row: int) -> object:
         """What a formula would come to on a sheet and row, None where that cannot be told."""
@@ -74,17 +82,14 @@ class Tracing(Recalculation):
             return None
 
 
-def _numbered(label: Label | None, candidate: Candidate | None) -> Label | None:
+def _numbered(label: Label | None, candidate: Candidate) -> Label:
     """A label by the nearest texts, with the cylinder that the heads of its table number."""
-    if candidate is None:
-        return label
     if label is None:
         return candidate.label
-    said = which_of(label.text)
-    if said is not None and said.number and candidate.part.number:
+    said, number = which_of(label.text), candidate.part.number
+    if said is not None and said.number and number:
         # The heads of its table name the one it is of, and its column what it is.
         return candidate.label
-    number = candidate.part.number
     if not number or candidate.in_line or position_of(label).number == number:
         return label
     return replace(label, position=candidate.label.position)

@@ -9,7 +9,6 @@ from collections.abc import Callable, Container, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
-from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import range_boundaries
 
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
@@ -77,8 +76,8 @@ def decide(
     readings: list[Reading] = []
     no_readings: list[NoReading] = []
     for sheet, row, column, cell in _typed(cells, named):
-        place = Place(sheet.title, f"{get_column_letter(column)}{row}")
-        best, used = _best(named.get(place, [])), tuple(uses.get(place, ()))
+        place = Place.at(sheet.title, row, column)
+        best, used = _best(named.get(place, ())), tuple(uses.get(place, ()))
         dated = isinstance(cell.value, datetime.date)
         kind = None if used or (best and not dated) else _no_reading(place, cell.value, candidates)
         if not used and not best and place in fields:
@@ -110,18 +109,20 @@ def decide(
 
 # A stated size is rounded; another number of cylinders would be twice as far off at least.
 _AS_ONE = 0.03
+_TELL_A_SINGLE = ("bore", "stroke", "displacement")
 _Sized = TypeVar("_Sized", Reading, StatedResult)
 
 
 def _is_a_single(readings: Sequence[Reading], stated: Sequence[StatedResult]) -> bool:
     """Whether the stated displacement is that of one cylinder of the book's bore and stroke."""
     sizes: dict[str, list[float]] = defaultdict(list)
-    told = [(r.measurand, r.stage, r.si) for r in readings]
-    told += [(s.measurand, s.stage, s.si) for s in stated]
-    for name, stage, si in told:
-        if si and stage in ("", "final", "machined"):
-            sizes[name].append(si)
-    bores, strokes, totals = (sizes[n] for n in ("bore", "stroke", "displacement"))
+    told: list[Reading | StatedResult] = [*readings, *stated]
+    for one in told:
+        if one.measurand not in _TELL_A_SINGLE or one.stage not in ("", "final", "machined"):
+            continue
+        if si := one.si:
+            sizes[one.measurand].append(si)
+    bores, strokes, totals = (sizes[n] for n in _TELL_A_SINGLE)
     if len(bores) != 1 or len(strokes) != 1 or len(totals) != 1:
         return False
     one_cylinder = math.pi / 4 * bores[0] ** 2 * strokes[0]
@@ -162,16 +163,17 @@ def _typed(
 def _has_number(
     sheet: Sheet, row: int, column: int, value: object, named: dict[Place, list[Candidate]]
 ) -> bool:
+    if isinstance(value, float):
+        return True
     if isinstance(value, bool) or value is None:
         return False
-    if isinstance(value, (int, float, datetime.date)):
+    if isinstance(value, (int, datetime.date)):
         return True
     if not isinstance(value, str):
         return False
     if is_measured(value):
         return True
-    place = Place(sheet.title, f"{get_column_letter(column)}{row}")
-    return place in named and any(c.isdigit() for c in value)
+    return Place.at(sheet.title, row, column) in named and any(c.isdigit() for c in value)
 
 
 def _filled_by_arrays(sheet: Sheet) -> set[tuple[int, int]]:
@@ -190,6 +192,8 @@ def _best(candidates: Sequence[Candidate]) -> tuple[Candidate, ...]:
     """What the surest label says of a cell; several where the cell itself holds several."""
     if not candidates:
         return ()
+    if len(candidates) == 1:
+        return () if candidates[0].stage == "computed" else (candidates[0],)
     surest = max(candidates, key=lambda c: _RANK[c.how])
     if surest.stage == "computed":
         return ()

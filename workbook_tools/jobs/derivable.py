@@ -5,7 +5,7 @@ from __future__ import annotations
 import tomllib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, cached_property
 from importlib import resources
 from types import MappingProxyType
 from typing import Any
@@ -31,7 +31,7 @@ class Way:
     arguments: Mapping[str, tuple[str, ...]]
     words: Mapping[str, str]
 
-    @property
+    @cached_property
     def measurands(self) -> tuple[str, ...]:
         """All measurands that it takes."""
         return tuple(name for names in self.arguments.values() for name in names)
@@ -61,7 +61,16 @@ class Derivables:
 
     def of(self, measurand: str) -> tuple[Derivable, ...]:
         """The ways to a measurand; what one is meant to be is none."""
-        return tuple(e for e in self.entries if e.measurand.id == measurand and not e.target)
+        return self._by_measurand.get(measurand, ())
+
+    @cached_property
+    def _by_measurand(self) -> Mapping[str, tuple[Derivable, ...]]:
+        found: dict[str, tuple[Derivable, ...]] = {}
+        for entry in self.entries:
+            if not entry.target:
+                name = entry.measurand.id
+                found[name] = (*found.get(name, ()), entry)
+        return found
 
 
 @cache

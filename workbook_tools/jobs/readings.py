@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import lru_cache
 
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.records import Evidence, Reading, ReadingState, Use
+from workbook_tools.jobs.records import THE_ONLY_ONE, Evidence, Reading, ReadingState, Use
 from workbook_tools.jobs.verdicts import is_judge
 from workbook_tools.labels.candidate import Candidate
 from workbook_tools.labels.content import (
@@ -111,12 +112,18 @@ def _of_unit(unit: str, usual: System) -> tuple[Kind | None, str, System]:
 
     No kind where neither system has the unit for a bare number: thousandths, bar.
     """
+    kind, system = _kind_and_system(unit)
+    return kind, unit, system or usual
+
+
+@lru_cache(maxsize=1024)
+def _kind_and_system(unit: str) -> tuple[Kind | None, System | None]:
     try:
-        kind: Kind | None = unit_named(unit)[0]
+        kind = unit_named(unit)[0]
     except UnreadableText:
-        kind = None
-    system = next((s for s in SYSTEMS if kind is not None and kind.unit(s) == unit), None)
-    return kind if system else None, unit, system or usual
+        return None, None
+    system = next((s for s in SYSTEMS if kind.unit(s) == unit), None)
+    return kind if system else None, system
 
 
 def in_bare_unit(reading: Reading) -> Reading:
@@ -142,7 +149,7 @@ def part_of(candidate: Candidate | None, label: Label | None) -> Position:
 
 def position_of(label: Label | None) -> Position:
     """Which one a label's own words say a number is of."""
-    return (parse(label.position) if label else None) or Position()
+    return (parse(label.position) if label and label.position else None) or THE_ONLY_ONE
 
 
 def number_of(value: object, kind: Kind, system: System) -> float | None:

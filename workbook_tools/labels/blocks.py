@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property, lru_cache
 from itertools import pairwise
 
 from workbook_tools.labels.cell_kinds import VALUES, At, CellKind
 
 # So many texts side by side over values are the heads of a table.
 _LEAST_HEADS = 3
+# Cells of a sheet whose blocks are kept.
+_MOST_KEPT = 4000
 
 
 @dataclass(frozen=True)
@@ -19,12 +22,12 @@ class Block:
 
     rows: Mapping[int, tuple[int, ...]]
 
-    @property
+    @cached_property
     def left(self) -> int:
         """Its first filled column."""
         return min(columns[0] for columns in self.rows.values())
 
-    @property
+    @cached_property
     def right(self) -> int:
         """Its last filled column."""
         return max(columns[-1] for columns in self.rows.values())
@@ -36,6 +39,17 @@ def blocks(kinds: Mapping[At, CellKind]) -> list[Block]:
     An empty row parts blocks; an empty column only where both sides have texts and numbers
     of their own, since labels may stand apart from their values.
     """
+    # The sheets of a month are filled alike; one that is no log is parted once.
+    few = len(kinds) <= _MOST_KEPT
+    return list(_blocks_alike(tuple(kinds.items()))) if few else _blocks(kinds)
+
+
+@lru_cache(maxsize=64)
+def _blocks_alike(kinds: tuple[tuple[At, CellKind], ...]) -> Sequence[Block]:
+    return _blocks(dict(kinds))
+
+
+def _blocks(kinds: Mapping[At, CellKind]) -> list[Block]:
     found = [_block(cells) for cells in _parted(sorted(kinds), kinds)]
     return sorted(found, key=lambda block: (min(block.rows), block.left))
 

@@ -92,10 +92,14 @@ def _holds_value(cell: Cell) -> bool:
 
 def _left(sheet: Sheet, row: int, column: int) -> tuple[str, int, str] | None:
     """The nearest label to the left, how many values stand between, and the unit behind it."""
+    found = _remembered_left(sheet, row, column)
+    return None if found is None else (found[1], found[2], found[4])
+
+
+def _remembered_left(sheet: Sheet, row: int, column: int) -> tuple[int, str, int, int, str] | None:
     if (row, column) not in sheet.lefts:
         sheet.lefts[row, column] = _label_left(sheet, row, column)
-    found = sheet.lefts[row, column]
-    return None if found is None else (found[1], found[2], found[4])
+    return sheet.lefts[row, column]
 
 
 def _label_left(sheet: Sheet, row: int, column: int) -> tuple[int, str, int, int, str] | None:
@@ -125,10 +129,14 @@ def _label_left(sheet: Sheet, row: int, column: int) -> tuple[int, str, int, int
 
 def _above(sheet: Sheet, row: int, column: int) -> str | None:
     """The nearest label above."""
+    head = _remembered_head(sheet, row, column)
+    return None if head is None or head[0] < row - MOST_UP else head[1]
+
+
+def _remembered_head(sheet: Sheet, row: int, column: int) -> tuple[int, str] | None:
     if (row, column) not in sheet.heads:
         sheet.heads[row, column] = _head(sheet, row, column)
-    head = sheet.heads[row, column]
-    return None if head is None or head[0] < row - MOST_UP else head[1]
+    return sheet.heads[row, column]
 
 
 def _head(sheet: Sheet, row: int, column: int) -> tuple[int, str] | None:
@@ -232,9 +240,9 @@ def _without_sign(text: str) -> str:
 
 def _heads_a_column(sheet: Sheet, cell: Cell, row: int, column: int) -> bool:
     """Whether a bare small number is a column head: cylinders 1 2 3 4 across, a text before."""
-    if cell.formula or not isinstance(cell.value, (int, float)):
+    if cell.formula or not isinstance(cell.value, (int, float)) or isinstance(cell.value, bool):
         return False
-    if isinstance(cell.value, bool) or cell.value != int(cell.value) or not 1 <= cell.value <= 16:
+    if not 1 <= cell.value <= 16 or cell.value != int(cell.value):
         return False
     steps = []
     for side in (-1, 1):
@@ -262,8 +270,12 @@ def find_label(sheet: Sheet, row: int, column: int) -> Label | None:
     The nearest text to the left names it. In a table, where other values stand between or
     where that text only numbers a cylinder or a journal, the column's head is added.
     """
-    left = _left(sheet, row, column) or _numbered_row(sheet, row, column)
-    above = _above(sheet, row, column)
+    # Asked of each number of a book: what its neighbors found is looked up here, not in a call.
+    at = row, column
+    near = sheet.lefts[at] if at in sheet.lefts else _remembered_left(sheet, row, column)
+    left = (near[1], near[2], near[4]) if near else _numbered_row(sheet, row, column)
+    head = sheet.heads[at] if at in sheet.heads else _remembered_head(sheet, row, column)
+    above = None if head is None or head[0] < row - MOST_UP else head[1]
     if left is None and above is None:
         return None
     unit = _unit_beside(sheet, row, column)
