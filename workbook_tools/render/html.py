@@ -134,8 +134,9 @@ def css_text(text: str) -> str:
 
 def breakable(name: object) -> Markup:
     """A cell's address or a function's name that may be broken where a line is short."""
-    parts = re.split(r"(?<=[!_])", str(name))
-    return Markup("<wbr>").join(escape(part) for part in parts)
+    # No sign that stands for another one in HTML has these two in it.
+    text = str(escape(str(name)))
+    return Markup(text.replace("!", "!<wbr>").replace("_", "_<wbr>"))
 
 
 def kind_counted(count: int, kind: FindingKind) -> str:

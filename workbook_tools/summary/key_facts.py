@@ -6,7 +6,7 @@ import re
 import tomllib
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cache, lru_cache
+from functools import cache, cached_property, lru_cache
 from importlib import resources
 from typing import Any
 
@@ -51,13 +51,13 @@ class KeyFact:
     note: str = ""
     clearance: bool = False
 
-    @property
+    @cached_property
     def unit(self) -> str:
         """The unit of its numbers, that of its measurand where the book writes none."""
         term = find(self.row.measurand)
         return self.row.unit or (term.bare_units[0] if term and "%" in term.bare_units else "")
 
-    @property
+    @cached_property
     def one(self) -> str:
         """The number where one says it all, "" where a least and a largest are told."""
         extent = self.row.extent
@@ -65,7 +65,7 @@ class KeyFact:
             return self.row.result or "no value"
         return extent.largest if self.most else ""
 
-    @property
+    @cached_property
     def where(self) -> str:
         """What is said beside a single number: where it is found, or how it is meant."""
         extent = self.row.extent
@@ -76,7 +76,7 @@ class KeyFact:
         note = f"({self.note})" if self.note else ""
         return " ".join(filter(None, (alike, note)))
 
-    @property
+    @cached_property
     def is_drawn(self) -> bool:
         """Whether a strip says more than the number does."""
         row = self.row
@@ -92,14 +92,14 @@ class KeyFact:
         """Where the largest is."""
         return shortened(self.row.extent.largest_at) if self.row.extent else ""
 
-    @property
+    @cached_property
     def gaps(self) -> str:
         """Where there is no value, "" where there is one everywhere or nowhere."""
         if not self.row.measured:
             return ""
         return shortened(", ".join(n.position for n in self.row.numbers if n.value is None))
 
-    @property
+    @cached_property
     def verdict(self) -> str:
         """What its band says of it in a word or two, "" where it has none."""
         row = self.row
