@@ -75,8 +75,9 @@ class Row:
     together; worst: the verdict that sets the mark; sign: what a negative number means;
     measurand, stage: what it measures and when; low, high: the band's limits, of bands that
     differ the outermost; origin: who says the band; bands: that of each number; places: digits
-    after the point. What is worked out of these is asked for more than once on a page, or
-    never, as the strip of most rows.
+    after the point; told: the numbers of the findings at any of its cells; measured: whether any
+    of it is a number, so that its unit belongs beside it; alike: the positions of numbers that all
+    say the same, "" where they differ in anything.
     """
 
     label: str
@@ -91,13 +92,25 @@ class Row:
     cells: str
     sign: str
     extent: Extent | None
-    measurand: str = ""
-    stage: Stage = ""
-    low: float | None = None
-    high: float | None = None
-    origin: str = ""
-    bands: tuple[Band | None, ...] = ()
-    places: int = 0
+    measurand: str
+    stage: Stage
+    low: float | None
+    high: float | None
+    origin: str
+    bands: tuple[Band | None, ...]
+    places: int
+    told: tuple[str, ...]
+    measured: bool
+    alike: str
+
+    @property
+    def stripped(self) -> bool:
+        """Whether the row is drawn as a strip of positions.
+
+        Numbers that nothing tells apart, and no band judges, need no drawing; nor do
+        positions of which none has a number.
+        """
+        return len(self.numbers) > 1 and self.measured and not self.alike
 
     @cached_property
     def strip(self) -> ScaleStrip | None:
@@ -109,21 +122,7 @@ class Row:
             least_span=10.0 ** (1 - self.places),
         )
 
-    @cached_property
-    def told(self) -> tuple[str, ...]:
-        """The numbers of the findings at any of its cells."""
-        return tuple(dict.fromkeys(told for number in self.numbers for told in number.told))
-
-    @cached_property
-    def stripped(self) -> bool:
-        """Whether the row is drawn as a strip of positions.
-
-        Numbers that nothing tells apart, and no band judges, need no drawing; nor do
-        positions of which none has a number.
-        """
-        return len(self.numbers) > 1 and self.measured and not self.alike
-
-    @cached_property
+    @property
     def notes(self) -> tuple[tuple[str, str], ...]:
         """(positions, note): each note once, with all the positions that it is about."""
         by_note: dict[str, list[str]] = {}
@@ -133,21 +132,6 @@ class Row:
                     by_note.setdefault(note, []).append(number.position)
         several = len(self.numbers) > 1
         return tuple((", ".join(at) if several else "", note) for note, at in by_note.items())
-
-    @cached_property
-    def alike(self) -> str:
-        """The positions of numbers that all say the same, "" where they differ in anything."""
-        first, *others = self.numbers
-        plain = self.extent is not None and self.extent.equal and not self.band
-        same = all(n.state == first.state for n in others)
-        if not (plain and same) or any(n.note or n.flags or n.typed_as for n in self.numbers):
-            return ""
-        return f"alike at {', '.join(n.position for n in self.numbers)}"
-
-    @cached_property
-    def measured(self) -> bool:
-        """Whether any of it is a number, so that its unit belongs beside it."""
-        return any(n.value is not None for n in self.numbers)
 
 
 _NUMBERED = re.compile(r"(.*?)(\d+)")
@@ -276,6 +260,7 @@ def _row(
         [_number(item, shared, places, flags.get(item.place, ()), doubted) for item in group]
     )
     extent = _extent(group, numbers, places)
+    band = (bands.pop() or "") if shared else _widest(group, places)
     verdicts = [n.verdict for n in numbers]
     negative = any(i.value is not None and i.value < 0 for i in group)
     return Row(
@@ -284,7 +269,7 @@ def _row(
         unit=first.of.unit,
         numbers=numbers,
         result=_result(numbers, extent),
-        band=(bands.pop() or "") if shared else _widest(group, places),
+        band=band,
         verdict=_verdict(numbers),
         worst=next((v for v in ("low", "high", "ok") if v in verdicts), ""),
         states=_counted(
@@ -300,6 +285,9 @@ def _row(
         origin="; ".join(dict.fromkeys(i.band.origin for i in group if i.band and i.band.stated)),
         bands=tuple([i.band for i in group]),
         places=places,
+        told=tuple(dict.fromkeys([told for number in numbers for told in number.told])),
+        measured=any(number.value is not None for number in numbers),
+        alike="" if band else _alike(numbers, extent),
     )
 
 
@@ -415,6 +403,15 @@ def _extent(group: Sequence[Item], numbers: Sequence[Number], places: int) -> Ex
         mean=mean,
         equal=least == largest,
     )
+
+
+def _alike(numbers: Sequence[Number], extent: Extent | None) -> str:
+    """The positions of numbers that no band judges and that all say the same, else ""."""
+    if extent is None or not extent.equal or any(n.state != numbers[0].state for n in numbers):
+        return ""
+    if any(n.note or n.flags or n.typed_as for n in numbers):
+        return ""
+    return f"alike at {', '.join(n.position for n in numbers)}"
 
 
 def _at(positions: Iterable[str]) -> str:
