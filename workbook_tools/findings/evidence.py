@@ -208,9 +208,14 @@ class Evidence:
         ]
 
     @cached_property
+    def verdicts_by_call(self) -> Mapping[int, tuple[Judged, ...]]:
+        """Each number that a call judges as it was saved, by the id of the call's record."""
+        return {id(r): tuple(judged_by(r)) for r in self.book.records if is_judge(r)}
+
+    @cached_property
     def verdicts(self) -> tuple[Judged, ...]:
         """Each number that the book judges by limits of its own, as it was saved."""
-        return tuple(j for r in self.book.records if is_judge(r) for j in judged_by(r))
+        return tuple(j for several in self.verdicts_by_call.values() for j in several)
 
     @cached_property
     def judged(self) -> frozenset[Place | None]:

@@ -43,15 +43,17 @@ class Band:
 
 
 def bands_by_place(
-    records: Iterable[Record], origins: Mapping[Place, str]
+    book: Book, records: Iterable[Record], origins: Mapping[Place, str]
 ) -> dict[Place, tuple[Record, Band]]:
     """{cell: (the record that judges it, band)}; the worst where a cell is judged twice.
 
-    origins: what the book says of where a limit comes from, by the limit's cell.
+    records: the book's, in the order that decides between alike; origins: what the book says of
+    where a limit comes from, by the limit's cell.
     """
+    verdicts = evidence_of(book).verdicts_by_call
     found: dict[Place, tuple[Record, Band]] = {}
     for record in records:
-        for judged in judged_by(record):
+        for judged in verdicts.get(id(record), ()):
             if judged.place is None:
                 continue
             band = band_of(judged, origins)

@@ -11,6 +11,7 @@ from importlib.metadata import version
 from typing import Any
 
 from workbook_tools.catalog import CellError
+from workbook_tools.findings.evidence import evidence_of
 from workbook_tools.findings.finding import Finding
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.paper_records import JobField, Mark
@@ -25,7 +26,6 @@ from workbook_tools.jobs.records import (
 )
 from workbook_tools.jobs.resolution import resolutions
 from workbook_tools.jobs.uncertainty import Key, Uncertainty, key_of
-from workbook_tools.jobs.verdicts import is_judge, judged_by
 from workbook_tools.labels.label import Label
 from workbook_tools.measurands import Position, find
 from workbook_tools.quantities import System
@@ -168,7 +168,8 @@ def _results(book: Book, expanded: Mapping[Key, Uncertainty]) -> Iterator[dict[s
     told: set[Place] = set()
     for record in in_order(book):
         if record.place not in told or record.computed_by_batch:
-            yield _result(record, judged.get(record.place), _expanded(key_of(record), expanded))
+            known = _expanded(key_of(record), expanded) if expanded else None
+            yield _result(record, judged.get(record.place), known)
         if not record.computed_by_batch:
             told.add(record.place)
     for stated in book.stated:
@@ -185,9 +186,9 @@ def _result(
     kind = record.function.result if record.function and whole else None
     number = value if isinstance(value, (int, float)) and not isinstance(value, bool) else None
     system: System = "metric" if record.system == "metric" else "inch"
-    place = Place(record.place.sheet, "") if record.computed_by_batch else record.place
     return {
-        **_place(place),
+        "sheet": record.place.sheet,
+        "cell": "" if record.computed_by_batch else record.place.address,
         "label": str(record.label or ""),
         "measurand": record.measurand,
         "part": _part(record.part),
@@ -248,14 +249,11 @@ def _stated(stated: StatedResult, verdict: dict[str, Any] | None) -> dict[str, A
 def _verdicts(book: Book) -> dict[Place, dict[str, Any]]:
     """The limits and the verdict that the book's own calls give each cell."""
     found: dict[Place, dict[str, Any]] = {}
-    for record in book.records:
-        if not is_judge(record):
-            continue
-        for judged in judged_by(record):
-            if judged.place is not None:
-                low, high = (plain(a.value) if a else None for a in (judged.low, judged.high))
-                limits = {"low": low, "high": high, "from": record.place.address}
-                found[judged.place] = {"limits": limits, "verdict": judged.verdict}
+    for judged in evidence_of(book).verdicts:
+        if judged.place is not None:
+            low, high = (plain(a.value) if a else None for a in (judged.low, judged.high))
+            limits = {"low": low, "high": high, "from": judged.by.place.address}
+            found[judged.place] = {"limits": limits, "verdict": judged.verdict}
     return found
 
 

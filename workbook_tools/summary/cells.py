@@ -34,9 +34,11 @@ def joined(places: Iterable[Place]) -> str:
 
 
 def _on_one_sheet(sheet: str, addresses: Sequence[str]) -> str:
+    if len(addresses) < 3:
+        return str(Place(sheet, ", ".join(addresses)))
     spots = [corners(address) for address in addresses]
     run = [s for s in spots if s is not None and s[:2] == s[2:]]
-    if len(run) == len(addresses) > 2:
+    if len(run) == len(addresses):
         rows, columns = sorted({s[0] for s in run}), sorted({s[1] for s in run})
         length = len(run)
         across = len(rows) == 1 and columns[-1] - columns[0] == length - 1

@@ -57,15 +57,9 @@ def function_words(name: str) -> str:
 
 
 @lru_cache(maxsize=8)
-def plain_results(book: Book) -> dict[int, Item]:
-    """What each call gives, without its band, by the id of its record, as the book is read."""
-    return {id(record): _result_item(record) for record in in_order(book)}
-
-
-@lru_cache(maxsize=8)
 def judged_cells(book: Book) -> dict[Place, tuple[Record, Band]]:
     """The cells that the book's calls judge, each with the call and its band."""
-    return bands_by_place(in_order(book), dict(book.origins))
+    return bands_by_place(book, in_order(book), dict(book.origins))
 
 
 def result_items(book: Book) -> tuple[Item, ...]:
@@ -83,18 +77,18 @@ def result_items(book: Book) -> tuple[Item, ...]:
     origins = dict(book.origins)
     readings = {item.place for item in reading_items(book)}
     told = {id(judge) for place, (judge, _) in judged.items() if place in readings}
-    plain = plain_results(book)
     verdicts = {place: [*filter(is_verdict, cell)] for place, cell in by_cell.items()}
     items: list[Item] = []
     for record in (r for cell in by_cell.values() for r in _outermost(cell)):
         judge = judged.get(record.place)
         if judge is None or not fills_its_cell(record):
-            judge = band_of_nested(record, verdicts[record.place], origins)
+            nested = verdicts[record.place]
+            judge = band_of_nested(record, nested, origins) if nested else None
         if judge is not None:
             told.add(id(judge[0]))
-        items.append(_with_band(plain[id(record)], judge[1] if judge else None))
+        items.append(_with_band(_result_item(record), judge[1] if judge else None))
     items += [
-        _verdict_alone(r, plain[id(r)], origins)
+        _verdict_alone(r, _result_item(r), origins)
         for r in records
         if is_verdict(r) and id(r) not in told
     ]
@@ -273,7 +267,9 @@ def reading_items(book: Book) -> tuple[Item, ...]:
     # A function of a subject says what a reading is; a mean or a verdict takes any reading.
     for record in sorted(records, key=_takes_any_reading):
         for given in record.arguments:
-            for item in _readings_of(record, given, labels, told):
+            if given.place is None or given.place in told:
+                continue
+            for item in _readings_of(record, given, given.place, labels, told):
                 band = judged.get(item.place)
                 found.append(_with_band(_as_known(item, meant), band[1] if band else None))
                 told.add(item.place)
@@ -293,17 +289,24 @@ def _takes_any_reading(record: Record) -> bool:
 
 
 def _readings_of(
-    record: Record, given: Argument, labels: Mapping[Place, Label], told: Collection[Place]
+    record: Record,
+    given: Argument,
+    at: Place,
+    labels: Mapping[Place, Label],
+    told: Collection[Place],
 ) -> Iterator[Item]:
-    """The readings that one argument brings, without cells that are told already."""
-    if given.place is None or given.place in told or given.name == "units":
+    """The readings that one argument brings, without cells that are told already.
+
+    at: the cell or range that it refers to.
+    """
+    if given.name == "units":
         return
     if is_judge(record) and given.name in ("low", "high"):
         return
     function = record.function
     declared = _parameter(function, given.name)
     kind = declared.kind if declared else READING
-    cells = spread(given.place, given.value)
+    cells = spread(at, given.value)
     for place, value in cells:
         if place in told:
             continue

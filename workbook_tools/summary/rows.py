@@ -15,7 +15,7 @@ from workbook_tools.formulas.references import Place
 from workbook_tools.measurands import Stage
 from workbook_tools.summary.bands import Band, band_text
 from workbook_tools.summary.cells import joined
-from workbook_tools.summary.figures import apart, digits, figure
+from workbook_tools.summary.figures import Measure, apart, digits, figure
 from workbook_tools.summary.item import RESULT, Item
 from workbook_tools.summary.scale_strips import ScaleStrip, scale_strip
 
@@ -253,15 +253,17 @@ def _row(
     """Items of a group as a row; doubted: the findings that doubt the number in a cell."""
     first = group[0]
     places = _digits(group)
-    bands = {i.band and band_text(i.band, first.of, places) for i in group}
-    shared = len(bands) == 1
-    low, high = _outermost(group)
+    bands = tuple([i.band for i in group])
+    stated = [band for band in bands if band is not None and band.stated]
+    limits = {band and band_text(band, first.of, places) for band in bands}
+    shared = len(limits) == 1
+    low, high = _outermost(stated)
     numbers = tuple(
         [_number(item, shared, places, flags.get(item.place, ()), doubted) for item in group]
     )
     extent = _extent(group, numbers, places)
-    band = (bands.pop() or "") if shared else _widest(group, places)
-    verdicts = [n.verdict for n in numbers]
+    band = (limits.pop() or "") if shared else _widest(stated, first.of, places)
+    verdicts = {n.verdict for n in numbers}
     negative = any(i.value is not None and i.value < 0 for i in group)
     return Row(
         label=first.label,
@@ -282,8 +284,8 @@ def _row(
         stage=first.stage,
         low=low,
         high=high,
-        origin="; ".join(dict.fromkeys(i.band.origin for i in group if i.band and i.band.stated)),
-        bands=tuple([i.band for i in group]),
+        origin="; ".join(dict.fromkeys(band.origin for band in stated)),
+        bands=bands,
         places=places,
         told=tuple(dict.fromkeys([told for number in numbers for told in number.told])),
         measured=any(number.value is not None for number in numbers),
@@ -319,19 +321,17 @@ def _flagged(found: Collection[Flag]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(f"{f.number}: {f.kind}" for f in found if f.kind in _TOLD_BY_FLAG))
 
 
-def _widest(group: Sequence[Item], places: int) -> str:
+def _widest(stated: Sequence[Band], of: Measure, places: int) -> str:
     """Bands that differ, in one: the lowest and the highest limit of any of them."""
-    stated = next((i.band for i in group if i.band is not None and i.band.stated), None)
-    if stated is None:
+    if not stated:
         return ""
-    low, high = _outermost(group)
-    told = band_text(replace(stated, low=low, high=high), group[0].of, places)
+    low, high = _outermost(stated)
+    told = band_text(replace(stated[0], low=low, high=high), of, places)
     return f"{told}, by position" if told else "by position"
 
 
-def _outermost(group: Sequence[Item]) -> tuple[float | None, float | None]:
+def _outermost(stated: Sequence[Band]) -> tuple[float | None, float | None]:
     """The lowest and the highest limit of any band; None where one has none on that side."""
-    stated = [i.band for i in group if i.band is not None and i.band.stated]
     lows = [b.low for b in stated if b.low is not None]
     highs = [b.high for b in stated if b.high is not None]
     return (
@@ -386,11 +386,13 @@ def _result(numbers: Sequence[Number], extent: Extent | None) -> str:
 
 
 def _extent(group: Sequence[Item], numbers: Sequence[Number], places: int) -> Extent | None:
+    if len(group) < 2:
+        return None
     measured = [n for n in numbers if n.value is not None]
-    if len(group) < 2 or not measured:
+    values = [n.value for n in numbers if n.value is not None]
+    if not values:
         return None
     of = group[0].of
-    values = [n.value for n in measured if n.value is not None]
     least, largest = figure(min(values), of, places), figure(max(values), of, places)
     whole = len(measured) == len(group)
     # One digit more than the readings have: a mean of eight is finer than each of them.
