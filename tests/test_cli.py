@@ -234,7 +234,7 @@ def test_what_a_batch_cannot_start_with_is_said_in_a_line(run, make_book, tmp_pa
     layout.write_text('unit = "inch"\n')
     refused = run("summarize", str(book), "--out", str(out))
     assert refused.exit_code == 3
-    assert f"\n{layout}, line 1, unit: not known here; known are " in refused.stderr
+    assert f"\n{layout}, line 1, unit: no such key; the nearest is units" in refused.stderr
     layout.unlink()
     refused = run("summarize", str(book), "--out", str(out), "--cluster", "nowhere")
     assert refused.exit_code == 3

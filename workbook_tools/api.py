@@ -18,6 +18,7 @@ from workbook_tools.catalog import Function, Result, entries, find
 from workbook_tools.catalog.search import functions_about
 from workbook_tools.findings import Finding
 from workbook_tools.findings import check as _check
+from workbook_tools.findings.codes import CODES
 from workbook_tools.jobs.read import read_jobs
 from workbook_tools.jobs.records import Book
 from workbook_tools.labels.layout import Layout, layouts_of, read_layout
@@ -128,4 +129,4 @@ def given_layout(path: AnyPath | None) -> Layout | None:
 def shop_of(named: list[Path], shop: AnyPath | None) -> Iterator[Shop]:
     """The shop of books as the commands find it, with its bands in force meanwhile."""
     with bands_of(named, _log.warning):
-        yield shop_for(named, Path(shop) if shop is not None else None, _log.warning)
+        yield shop_for(named, Path(shop) if shop is not None else None, _log.warning, CODES)

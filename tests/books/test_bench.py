@@ -69,7 +69,9 @@ def test_a_cell_without_a_call_is_shown_as_it_is(book):
     ("asked", "why"),
     [
         ("Build!B99", "Build!B99 is empty"),
-        ("Nope!B1", "no sheet called 'Nope'; there are: Build, Parts"),
+        ("Nope!B1", "there is no sheet 'Nope'; choose one of Build, Parts"),
+        ("Biuld!B1", "there is no sheet 'Biuld'; the nearest is Build"),
+        ("QUNCH(B1,B2)", r"there is no function QUNCH; the nearest is ENG\.QUENCH"),
         ("QUENCH(1", "not closed"),
         ("", "there is no formula"),
     ],

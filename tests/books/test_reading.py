@@ -201,7 +201,7 @@ def test_references_to_other_sheets_and_missing_ones(make_book):
     good, gone = read_book(path).records
     assert good.value == pytest.approx(0.042)
     assert good.arguments[0].place == Place("Left bank", "A1")
-    assert "no sheet called 'Gone'" in gone.problem
+    assert "there is no sheet 'Gone'" in gone.problem
 
 
 def test_a_name_that_stands_for_itself_is_given_up(records):

@@ -52,7 +52,7 @@ def test_words_about_a_cell_are_no_result_and_never_stale(tmp_path, saved):
         ({"A1": "=ENG.WHY(A1)"}, "refer to each other"),
         ({"A1": "=ENG.WHY(A2)", "A2": "=ENG.WHY(A1)"}, "refer to each other"),
         ({"A1": "=ENG.WHY(A2)", "A2": "=ENG.QUENCH(A3,"}, "cannot be followed here"),
-        ({"A1": "=ENG.WHY(Nowhere!B2)"}, "no sheet called"),
+        ({"A1": "=ENG.WHY(Nowhere!B2)"}, "there is no sheet"),
         ({"A1": '=ENG.WHY("A2")'}, "cell: expected a reference to a cell"),
         ({"A1": "=ENG.WHY(A2)", "A2": "=ENG.QUENCH(OFFSET(A3,1,0),1)"}, "cannot be followed here"),
     ],

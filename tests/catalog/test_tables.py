@@ -194,7 +194,7 @@ def test_figures_are_converted_from_the_row_s_unit(tmp_path):
         (
             GOOD_BAND.replace("gap factor", "gap factors"),
             2,
-            f"table: expected one of {', '.join(read_tables().by_table)}, got 'ring gap factors'",
+            "table: no table 'ring gap factors'; the nearest is ring gap factor",
         ),
         (
             GOOD_BAND.replace("0.0048", "0.0058"),
@@ -226,6 +226,10 @@ def test_figures_are_converted_from_the_row_s_unit(tmp_path):
         (GOOD_BAND.replace("0.0044", "0.0054"), 5, "low: expected low to be no higher than high"),
         (GOOD_BAND + 'unit = "furlong"', 9, "unit: 'furlong' is not a unit that is known here"),
         (GOOD_BAND + 'unit = "deg F"', 9, "unit: 'deg F' is not a unit that a table can have"),
+        (GOOD_BAND.replace("low =", "loww ="), 5,
+         "loww: no such key of a band; the nearest is low"),
+        (GOOD_BAND.replace('"street"', '"stret"'), 3,
+         "use: no use 'stret'; the nearest is street; one of your own needs a [[use]] row"),
         (GOOD_BAND * 2, 9, "a second row for the same conditions in this file"),
         (
             GOOD_BAND.replace("ring =", "rung ="),
@@ -250,10 +254,10 @@ def test_figures_are_converted_from_the_row_s_unit(tmp_path):
          "low: expected low to be no higher than high"),
         (PROOF + 'unit = "ksi"\nlow_base = "1 mm"', 8,
          "low_base: stands only with figures per unit of a size, which have no unit"),
-        (USE.replace("road race", "rally x"), 4, "like: expected one of service, "),
-        (USE.replace("like", "alike"), 4, "alike: a use has only name, like, meaning"),
+        (USE.replace("road race", "rally x"), 4, "like: no use 'rally x'; the nearest is rally"),
+        (USE.replace("like", "alike"), 4, "alike: no such key of a use; the nearest is like"),
         (GOOD_MATERIAL.replace("range", "ranges"), 4,
-         "ranges: a material has only name, expansion, range, modulus, density, source, poisson"),
+         "ranges: no such key of a material; the nearest is range"),
         (GOOD_MATERIAL + "poisson = 3\n", 8, "poisson: expected 0 to 0.5, got 3"),
         (GOOD_MATERIAL.replace("72e9", "0"), 5,
          "modulus: expected 1e+09 to 1e+12 Pa, got 0"),

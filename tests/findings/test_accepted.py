@@ -5,6 +5,7 @@ from typer.testing import CliRunner
 
 from workbook_tools.cli import app
 from workbook_tools.findings import check
+from workbook_tools.findings.codes import CODES
 from workbook_tools.jobs.read import read_book
 from workbook_tools.settings.accepted import Accepted, accepted_of
 from workbook_tools.settings.shop import ShopError, shop_for
@@ -121,8 +122,9 @@ def test_the_file_is_read_whatever_shop_holds(tmp_path):
     ("change", "said"),
     [
         (('why = "thick oil is used"', ""), "line 1: why is missing"),
-        (("why", "wy"), "line 6: wy: no such key; perhaps why"),
+        (("why", "wy"), "line 6: wy: no such key; the nearest is why"),
         (("S!C3", "C3"), "line 3: cell: expected sheet and cell"),
+        (("why =", 'code = "out-of-bnd"\nwhy ='), "line 6: code: no finding has the code"),
         (("[[accepted]]", "[accepted]"), "expected a [[accepted]]"),
         (("[[accepted]]", "[[accept]]"), "accept: expected [[accepted]]"),
     ],
@@ -130,5 +132,5 @@ def test_the_file_is_read_whatever_shop_holds(tmp_path):
 def test_a_file_that_cannot_be_used_is_refused(tmp_path, change, said):
     (tmp_path / "accepted.toml").write_text(TEXT.replace(*change), encoding="utf-8")
     with pytest.raises(ShopError) as refused:
-        shop_for([tmp_path])
+        shop_for([tmp_path], codes=CODES)
     assert said in str(refused.value)

@@ -60,8 +60,8 @@ def test_a_file_that_is_there_is_never_written_over(tmp_path):
         ('logo = "none.png"', "logo: expected a picture file, got "),
         ('logo = ""', "logo: expected the path of a picture file, got ''"),
         ('templates = "nowhere"', "templates: expected a folder, got "),
-        ('papr = "a4"', "papr: no such key; perhaps paper"),
-        ('zzz = "a4"', "zzz: no such key; known are name"),
+        ('papr = "a4"', "papr: no such key; the nearest is paper"),
+        ('zzz = "a4"', "zzz: no such key; choose one of name"),
         ('name = "open', "not readable as TOML: "),
     ],
 )

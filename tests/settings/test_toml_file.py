@@ -7,7 +7,6 @@ import pytest
 from workbook_tools.settings.toml_file import (
     MOST_NESTED,
     SettingsError,
-    nearest,
     parse_toml,
     read_toml,
 )
@@ -96,8 +95,3 @@ def test_a_file_that_is_not_there_or_no_text(tmp_path):
 def test_only_rows_under_heads_of_their_own_count_as_headed():
     assert parse_toml(TEXT, "x").has_head("book")
     assert not parse_toml("book = [{files = []}]", "x").has_head("book")
-
-
-def test_what_may_have_been_meant():
-    assert nearest("unit", ["units", "paper"]) == "perhaps units"
-    assert nearest("zzz", ["units", "paper"]) == "known are units, paper"

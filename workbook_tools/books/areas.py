@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from workbook_tools.books.cells import OpenBook, Sheet
 from workbook_tools.books.engine import CellKey
 from workbook_tools.formulas.references import Area, read_reference
+from workbook_tools.quantities.nearest import hint
 
 
 class CannotEvaluate(Exception):
@@ -47,8 +48,9 @@ class Areas:
             return self.find(definition.lstrip("="), sheet, row, hops - 1)
         target = self.book.sheet(reference.sheet) if reference.sheet else sheet
         if target is None:
-            titles = ", ".join(sheet.title for sheet in self.book.sheets)
-            raise CannotEvaluate(f"no sheet called {reference.sheet!r}; there are: {titles}")
+            titles = [sheet.title for sheet in self.book.sheets]
+            told = hint(reference.sheet, titles)
+            raise CannotEvaluate(f"there is no sheet {reference.sheet!r}; {told}")
         return reference.area_within(target.title, *self.extent(target))
 
     def _of_table(self, text: str, row: int) -> Area | None:

@@ -12,9 +12,10 @@ from openpyxl.utils import FORMULAE
 from workbook_tools.books.areas import CannotEvaluate
 from workbook_tools.books.cells import OpenBook, Sheet
 from workbook_tools.books.recalculation import Recalculation
-from workbook_tools.catalog import PREFIX, ArgumentError, Result, find
+from workbook_tools.catalog import PREFIX, ArgumentError, Result, entries, find
 from workbook_tools.formulas.calls import Call, Part, known_function
 from workbook_tools.quantities import TEXT
+from workbook_tools.quantities.nearest import nearest
 
 _NO_BOOK = OpenBook("", "", (Sheet("Bench", {}),), {})
 _BARE_NAME = re.compile(r"(?<![\w.!])([A-Za-z][A-Za-z0-9_]*)(?=\s*\()")
@@ -52,8 +53,15 @@ def _outside_quotes(
 
 
 def _with_prefix(name: re.Match[str]) -> str:
-    """ENG.QUENCH for QUENCH; what every program has, as POWER, is the program's."""
-    ours = name[1].upper() not in FORMULAE and find(name[1])
+    """ENG.QUENCH for QUENCH; what every program has, as POWER, is the program's.
+
+    Raises CannotEvaluate for what nobody has and is spelled much like one of ours.
+    """
+    known = name[1].upper() in FORMULAE
+    ours = not known and find(name[1])
+    near = "" if known or ours else nearest(name[1], [f.name for f in entries()], 0.75)
+    if near:
+        raise CannotEvaluate(f"there is no function {name[1]}; the nearest is {PREFIX}.{near}")
     return f"{PREFIX}.{name[1].upper()}" if ours else name[1]
 
 

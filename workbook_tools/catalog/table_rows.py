@@ -17,6 +17,7 @@ from typing import Any
 
 from workbook_tools import quantities
 from workbook_tools.quantities import Kind
+from workbook_tools.quantities.nearest import hint, nearest
 from workbook_tools.settings.toml_file import SettingsError, TomlFile, parse_toml, read_toml
 
 Key = tuple[str, frozenset[tuple[str, str]]]
@@ -115,10 +116,13 @@ _BAND_NUMBERS = ("low", "high", "factor")
 # What a row may have besides, where its figures are per unit of a size: lengths with their unit.
 _BASES = ("low_base", "high_base")
 _SIZED = (*_BASES, "sizes", "largest")
+_BAND_KEYS = ("table", "origin", "unit", *_BAND_NUMBERS, *_SIZED, "use")
 _LARGEST_BASE = 2e-3  # m
 _USE_FIELDS = ("name", "like", "meaning")
 # A shop's figure may be so many times smaller or larger than any of ours in the same table.
 _NEAR = 10.0
+# How much alike a word for a use and another are that is a slip of it.
+_SLIP = 0.8
 
 
 @dataclass(frozen=True)
@@ -167,7 +171,7 @@ def _number(row: _Row, field: str) -> float:
 def _material(row: _Row) -> Material:
     for field in row.fields:
         if field not in _MATERIAL_FIELDS:
-            raise row.fault(f"a material has only {', '.join(_MATERIAL_FIELDS)}", field)
+            raise row.fault(f"no such key of a material; {hint(field, _MATERIAL_FIELDS)}", field)
     figures = _MATERIAL_FIGURES | (_POISSON if "poisson" in row.fields else {})
     for field, (low, high, unit) in figures.items():
         if not low <= _number(row, field) <= high:
@@ -226,7 +230,7 @@ def _sized(row: _Row) -> dict[str, Any]:
 def _use(row: _Row) -> Use:
     for field in row.fields:
         if field not in _USE_FIELDS:
-            raise row.fault(f"a use has only {', '.join(_USE_FIELDS)}", field)
+            raise row.fault(f"no such key of a use; {hint(field, _USE_FIELDS)}", field)
     like = _text(row, "like").lower() if "like" in row.fields else ""
     return Use(_text(row, "name").lower(), _text(row, "meaning"), like)
 
@@ -245,6 +249,9 @@ def _band(row: _Row) -> Band:
     numbers: dict[str, Any] = {f: _number(row, f) * factor for f in _figures(row)}
     if not numbers:
         raise row.fault("expected low, high or factor")
+    for field in _conditions(row):
+        if field not in _BAND_KEYS and not isinstance(row.fields[field], str):
+            raise row.fault(f"no such key of a band; {hint(field, _BAND_KEYS)}", field)
     conditions = tuple((field, _text(row, field).lower()) for field in _conditions(row))
     unit = _text(row, "unit") if "unit" in row.fields else ""
     sized = _sized(row)
@@ -320,7 +327,7 @@ def _merge(files: Sequence[TomlFile]) -> Tables:
         for row in rows["band"]:
             band = _band(row)
             if ours and band.table not in first:
-                raise row.fault(f"expected one of {', '.join(first)}, got {band.table!r}", "table")
+                raise row.fault(f"no table {band.table!r}; {hint(band.table, first)}", "table")
             _require_same_form(row, band, first.setdefault(band.table, row))
             if ours:
                 _require_near(row, band, ours)
@@ -330,6 +337,7 @@ def _merge(files: Sequence[TomlFile]) -> Tables:
             fresh.add(key)
             bands[key] = band
     _require_known_uses(files, uses)
+    _require_no_slip(files[1:], uses)
     return Tables(materials, bands, uses)
 
 
@@ -339,7 +347,18 @@ def _require_known_uses(files: Sequence[TomlFile], uses: Mapping[str, Use]) -> N
         for row in _rows(file)["use"]:
             like = _use(row).like
             if like and like not in uses:
-                raise row.fault(f"expected one of {', '.join(uses)}, got {like!r}", "like")
+                raise row.fault(f"no use {like!r}; {hint(like, uses)}", "like")
+
+
+def _require_no_slip(files: Sequence[TomlFile], uses: Mapping[str, Use]) -> None:
+    """Refuse a band for a use that is spelled almost like a known one: nothing would go by it."""
+    for file in files:
+        for row in _rows(file)["band"]:
+            use = dict(_band(row).conditions).get("use", "")
+            near = nearest(use, uses, _SLIP) if use and use not in uses else ""
+            if near:
+                told = f"no use {use!r}; the nearest is {near}; one of your own needs a [[use]] row"
+                raise row.fault(told, "use")
 
 
 def read_tables(shop: str | Path | None = None) -> Tables:

@@ -67,6 +67,7 @@ def summarize(
     from workbook_tools.batch.batch import summarize_books
     from workbook_tools.batch.build import PLAIN_KINDS
     from workbook_tools.batch.cache import usual_folder
+    from workbook_tools.findings.codes import CODES
     from workbook_tools.labels.layout import read_layout
     from workbook_tools.settings.shop import shop_for
 
@@ -79,7 +80,7 @@ def summarize(
             out_folder,
             with_progress,
             layout=read_layout(layout_file) if layout_file else None,
-            shop=shop_for(books, shop_file, warn),
+            shop=shop_for(books, shop_file, warn, CODES),
             kinds=kinds,
             stand_ins=copies_to_read(books, Path(copies), calculate=recalculate is not None),
             jobs=processes or cores(),
@@ -124,6 +125,7 @@ def month(
 ) -> None:
     """Sum up a month, or several: builds, open jobs, findings, power, fits, parts, signatures."""
     from workbook_tools.batch.cache import usual_folder
+    from workbook_tools.findings.codes import CODES
     from workbook_tools.labels.layout import read_layout
     from workbook_tools.month.month import summarize_month
     from workbook_tools.settings.shop import shop_for
@@ -134,7 +136,7 @@ def month(
             which,
             books,
             out_folder,
-            shop_for(books, shop_file, warn),
+            shop_for(books, shop_file, warn, CODES),
             with_progress,
             read_layout(layout_file) if layout_file else None,
             stand_ins=copies_to_read(books, Path(copies), calculate=recalculate is not None),

@@ -28,6 +28,7 @@ from workbook_tools.cli.shared import (
     tell_not_read,
     with_progress,
 )
+from workbook_tools.quantities.nearest import nearest
 from workbook_tools.terminal import Exit, fail, say, shown
 
 if TYPE_CHECKING:
@@ -83,7 +84,7 @@ def check(
             books,
             with_progress,
             layout=read_layout(layout_file) if layout_file else None,
-            shop=shop_for(books),
+            shop=shop_for(books, codes=CODES),
             codes=codes,
             stand_ins=copies_to_read(books, Path(copies), calculate=recalculate is not None),
             jobs=processes or cores(),
@@ -126,14 +127,12 @@ def _codes(listed: str) -> set[str]:
 
 
 def _require_known(code: str) -> None:
-    from rapidfuzz import fuzz, process
-
     from workbook_tools.findings.codes import CODES
 
     if code in CODES:
         return
-    near = process.extractOne(code.lower(), CODES.keys(), scorer=fuzz.ratio, score_cutoff=60)
-    hint = f"the nearest is {near[0]}" if near else "`workbook-tools findings` lists all"
+    near = nearest(code, CODES)
+    hint = f"the nearest is {near}" if near else "`workbook-tools findings` lists all"
     raise fail(f"No finding has the code {code!r}; {hint}.", Exit.USAGE)
 
 

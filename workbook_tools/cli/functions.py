@@ -64,7 +64,7 @@ def evaluate(
     except TableError as reason:
         raise fail(str(reason), Exit.UNREAD) from None
     except (ArgumentError, CannotEvaluate) as reason:
-        raise fail(f"No result. {reason}", Exit.FINDINGS) from None
+        raise fail(f"No result: {reason}", Exit.FINDINGS) from None
     _say_result(result)
 
 
@@ -192,15 +192,12 @@ def _list(functions: Sequence[Function]) -> None:
 
 
 def _no_such_function(name: str) -> str:
-    from rapidfuzz import fuzz, process
-
     from workbook_tools.catalog import entries
+    from workbook_tools.quantities.nearest import nearest
 
-    names = [f.name for f in entries()]
-    near = process.extractOne(name.upper(), names, scorer=fuzz.ratio, score_cutoff=60)
-    if near is None:
-        return f"There is no function {name!r}; `workbook-tools functions` lists all."
-    return f"There is no function {name!r}; the nearest name is ENG.{near[0]}."
+    near = nearest(name, [f.name for f in entries()])
+    hint = f"the nearest is ENG.{near}" if near else "`workbook-tools functions` lists all"
+    return f"There is no function {name!r}; {hint}."
 
 
 @app.command()

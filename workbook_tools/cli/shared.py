@@ -14,6 +14,7 @@ import typer
 import typer.core
 
 from workbook_tools import __version__
+from workbook_tools.quantities.nearest import nearest
 from workbook_tools.terminal import Exit, fail, say, shown
 
 _Copy = TypeVar("_Copy")
@@ -29,6 +30,40 @@ class Commands(typer.core.TyperGroup):
         rows = [(name, _first_sentence(one.help or "")) for name, one in told if one]
         with formatter.section("Commands"):
             formatter.write_dl(rows)
+
+    # Any: see above.
+    def invoke(self, ctx: Any) -> Any:
+        """Run a command; a value that an option does not take is told in one form."""
+        try:
+            return super().invoke(ctx)
+        except Exception as error:
+            told = getattr(error, "message", None)
+            if isinstance(told, str) and getattr(error, "param", None) is not None:
+                error.message = _plain_words(told)  # type: ignore[attr-defined]
+            raise
+
+
+_NOT_ONE_OF = re.compile(r"'(?P<got>.*)' is not one of (?P<words>.*?)\.?")
+# What typer's library says of numbers, and how it is said here.
+_OF_NUMBERS = (
+    (re.compile(r"Input should be a valid integer.*"), "expected a whole number"),
+    (re.compile(r"Input should be greater than or equal to (\S+)"), r"expected at least \1"),
+    (re.compile(r"Input should be less than or equal to (\S+)"), r"expected at most \1"),
+)
+
+
+def _plain_words(told: str) -> str:
+    """What is wrong with a value, as people say it, with the word that was likely meant."""
+    told = told.removeprefix("Value error, ")
+    found = _NOT_ONE_OF.fullmatch(told)
+    if found:
+        words = [word.strip("' ") for word in found["words"].split(",")]
+        near = nearest(found["got"], words)
+        meant = f" Did you mean {near!r}?" if near else ""
+        return f"{found['got']!r} is not one of {', '.join(map(repr, words))}.{meant}"
+    for pattern, words_for in _OF_NUMBERS:
+        told = pattern.sub(words_for, told)
+    return told
 
 
 def _first_sentence(text: str) -> str:

@@ -21,6 +21,7 @@ from workbook_tools.cli.shared import (
     tell_not_read,
     with_progress,
 )
+from workbook_tools.quantities.nearest import nearest
 from workbook_tools.terminal import Exit, fail, say, shown
 
 if TYPE_CHECKING:
@@ -118,11 +119,15 @@ def _refuse_together(**asked: object) -> None:
 
 def _list_names(words: Sequence[str]) -> None:
     from workbook_tools.labels.layout_names import allowed_names
+    from workbook_tools.measurands import all_measurands
 
     found = list(allowed_names(words))
     if not found:
-        about = shown(" ".join(words))
-        raise fail(f"No name is about {about}; without a word --names lists all.", Exit.USAGE)
+        about = " ".join(words)
+        near = nearest(about, (m.id for m in all_measurands()), 0.5)
+        told = f"the nearest is {near}; " if near else ""
+        message = f"No name is about {shown(about)}; {told}--names without a word lists all."
+        raise fail(message, Exit.USAGE)
     say("\n".join(found))
 
 

@@ -11,6 +11,7 @@ from openpyxl.formula.tokenizer import Token
 from workbook_tools.catalog import PREFIX, ArgumentError, Function, entries, find
 from workbook_tools.formulas.call_names import bare_name
 from workbook_tools.formulas.tokens import tokens_of
+from workbook_tools.quantities.nearest import nearest
 
 # Calls within calls: Excel allows 64 levels (from memory).
 _DEEPEST = 64
@@ -127,11 +128,8 @@ def known_function(call: Call) -> Function:
     """The catalog's function of a call. Raises ArgumentError, with the nearest name, if none."""
     function = find(call.name)
     if function is None:
-        # rapidfuzz or difflib would do; difflib needs no package.
-        from difflib import get_close_matches
-
-        near = get_close_matches(call.name, [f.name for f in entries()], n=1, cutoff=0.5)
-        hint = f"the nearest is {PREFIX}.{near[0]}" if near else "see `workbook-tools functions`"
+        near = nearest(call.name, [f.name for f in entries()], 0.5)
+        hint = f"the nearest is {PREFIX}.{near}" if near else "see `workbook-tools functions`"
         raise ArgumentError(
             call.spelled, f"a function of the catalog ({hint})", "a name that is not in it"
         )

@@ -27,6 +27,7 @@ from workbook_tools.labels.vocabulary import meaning_of, unit_in
 from workbook_tools.labels.weights import weights
 from workbook_tools.labels.which import which_of
 from workbook_tools.quantities import UnreadableText, split_quantity
+from workbook_tools.quantities.nearest import hint
 
 _NAME, _WIDTH, _MOST_SHOWN = 14, 80, 200
 _MOST_CALLS = 2
@@ -95,8 +96,8 @@ def _place(book: OpenBook, cell: str) -> Place:
         raise NoSuchCell(f'expected one cell, as "Crank!F7", got {cell!r}')
     sheet = named.sheet_in(book)
     if sheet is None:
-        titles = ", ".join(s.title for s in book.sheets)
-        raise NoSuchCell(f"there is no sheet {named.sheet!r}; there are {titles}")
+        told = hint(named.sheet, [s.title for s in book.sheets])
+        raise NoSuchCell(f"there is no sheet {named.sheet!r}; {told}")
     return Place(sheet.title, named.range)
 
 

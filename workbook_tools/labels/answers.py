@@ -18,12 +18,13 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, get_args
 
-from workbook_tools.labels.content import is_unit
+from workbook_tools.labels.content import is_unit, no_unit
 from workbook_tools.labels.named_cells import NamedCells, cells_named, fault_of, lines_named
 from workbook_tools.labels.vocabulary import plain, vocabulary, without_unit
 from workbook_tools.measurands import Position, all_measurands
 from workbook_tools.measurands.position import parse
 from workbook_tools.measurands.stage import Stage
+from workbook_tools.quantities.nearest import hint, nearest
 
 NO_READING = "no reading"
 # What a layout calls the stage of a number that was just measured.
@@ -111,7 +112,7 @@ def _answer(entry: object) -> Answer:
         raise ValueError(f'expected {{ label = "…", is = "…" }}, got {entry!r}')
     for key, value in entry.items():
         if key not in KEYS:
-            raise ValueError(f"{key} is not known here; known are {', '.join(KEYS)}")
+            raise ValueError(f"{key}: no such key; {hint(key, KEYS)}")
         if not isinstance(value, str) and not (key == "of" and _are_texts(value)):
             raise ValueError(f"{key}: expected a text, got {value!r}")
     if ("label" in entry) == ("cells" in entry):
@@ -155,7 +156,7 @@ def _measurand(text: str) -> str:
         return NO_READING
     term = vocabulary().term(text)
     if term is None:
-        raise ValueError(f"is: {text!r} is not a reading that is known; {nearest(text)}")
+        raise ValueError(f"is: {text!r} is not a reading that is known; {named_alike(text)}")
     return term.id
 
 
@@ -176,14 +177,11 @@ def _stage(text: str) -> Stage:
 
 def _unit(text: str) -> str:
     if not is_unit(text):
-        raise ValueError(f"unit: {text!r} is not a unit that is known")
+        raise ValueError(f"unit: {text!r} {no_unit(text)}")
     return text
 
 
-def nearest(name: str) -> str:
+def named_alike(name: str) -> str:
     """The measurand that is spelled most like a name, and where all are listed."""
-    from rapidfuzz import fuzz, process
-
-    even = name.strip().replace(" ", "_").casefold()
-    near = process.extractOne(even, [m.id for m in all_measurands()], scorer=fuzz.ratio)
-    return f"the nearest is {near[0]}; workbook-tools survey --names lists all"
+    near = nearest(name, [m.id for m in all_measurands()], 0.4)
+    return f"{f'the nearest is {near}; ' if near else ''}workbook-tools survey --names lists all"

@@ -27,6 +27,7 @@ from workbook_tools.quantities import (
     refuse,
     unit_expression,
 )
+from workbook_tools.quantities.nearest import nearest_unit
 
 ContentKind = Literal[
     "value",  # one number that can be used
@@ -162,6 +163,12 @@ _INCH_UNITS = re.compile(r"inch|thou|foot|ft|lbf|pound|ounce|psi|ksi|degF|\bhp\b
 def is_unit(text: str) -> bool:
     """Whether a text is a unit that is known."""
     return even_unit(text) in SPELLINGS or (len(text) > 3 and _is_composed(text))
+
+
+def no_unit(text: object) -> str:
+    """What to say behind a text that is no unit."""
+    near = nearest_unit(str(text))
+    return f"is not a unit that is known{f'; the nearest is {near}' if near else ''}"
 
 
 @lru_cache(maxsize=4096)

@@ -37,11 +37,12 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any, Literal, NoReturn, get_args
 
-from workbook_tools.labels.answers import NO_READING, Answer, AnswerError, nearest, read_answers
-from workbook_tools.labels.content import is_unit
+from workbook_tools.labels.answers import NO_READING, Answer, AnswerError, named_alike, read_answers
+from workbook_tools.labels.content import is_unit, no_unit
 from workbook_tools.labels.named_cells import NamedCells, cells_named, fault_of
 from workbook_tools.labels.vocabulary import Vocabulary, vocabulary
 from workbook_tools.quantities import System
+from workbook_tools.quantities.nearest import hint
 from workbook_tools.settings.found import files_up
 
 LAYOUT_FILE = "layout.toml"
@@ -233,7 +234,7 @@ class _Reader:
         form = base
         for key, value in data.items():
             if key not in readers:
-                self.fail(key, f"not known here; known are {', '.join(readers)}")
+                self.fail(key, f"no such key; {hint(key, readers)}")
             form = readers[key](form, value)
         return form
 
@@ -292,7 +293,7 @@ class _Reader:
         for name, entry in self.table("job", value).items():
             key = f"job.{name}"
             if name not in known:
-                self.fail(key, f"not a field of a job; these are {', '.join(known)}")
+                self.fail(key, f"no field of a job; {hint(name, known)}")
             for text in self.texts(key, entry):
                 cells = self.named(key, text)
                 if cells is None:
@@ -309,7 +310,7 @@ class _Reader:
             key = f"readings.{name}"
             term = vocabulary().term(name)
             if term is None:
-                self.fail(key, f"not a reading that is known; {nearest(name)}")
+                self.fail(key, f"not a reading that is known; {named_alike(name)}")
             name = term.id
             if isinstance(entry, dict):
                 cells[name] = (self.cells(key, entry),)
@@ -355,13 +356,13 @@ class _Reader:
     def cells(self, key: str, entry: Mapping[str, Any]) -> Cells:
         for part in entry:
             if part not in ("cells", "unit", "cylinders"):
-                self.fail(key, f"{part} is not known here; known are cells, unit, cylinders")
+                self.fail(key, f"{part}: no such key; {hint(part, ('cells', 'unit', 'cylinders'))}")
         named = self.named(key, str(entry.get("cells", "")))
         if named is None:
             self.fail(key, f'expected cells = "Sheet!B3:I3", got {_shown(entry.get("cells"))}')
         unit = entry.get("unit", "")
         if unit and not (isinstance(unit, str) and is_unit(unit)):
-            self.fail(key, f"{_shown(unit)} is not a unit that is known")
+            self.fail(key, f"{_shown(unit)} {no_unit(unit)}")
         cylinders = self.numbers(key, entry["cylinders"]) if "cylinders" in entry else ()
         return replace(named, unit=unit, cylinders=cylinders)
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from workbook_tools.quantities.nearest import nearest_unit
+
 
 class RefusalCode(StrEnum):
     """Why a text cannot be read; code that has to tell reasons apart asks for this."""
@@ -69,7 +71,9 @@ class Refusal:
     @property
     def words(self) -> str:
         """The reason in words, without a period."""
-        return _WORDS[self.code].format(expected=self.expected, got=self.got)
+        told = _WORDS[self.code].format(expected=self.expected, got=self.got)
+        near = nearest_unit(self.got) if self.code is RefusalCode.UNKNOWN_UNIT else ""
+        return f"{told}; the nearest is {near}" if near else told
 
 
 class UnreadableText(ValueError):

@@ -8,10 +8,12 @@ from typing import Any
 
 from workbook_tools.measurands.table import all_measurands
 from workbook_tools.quantities import UnreadableText, read_text
+from workbook_tools.quantities.nearest import nearest
 from workbook_tools.quantities.text import split_quantity, unit_named
-from workbook_tools.settings.toml_file import nearest
 
 _KEYS = ("measures", "uncertainty")
+# Names that a message lists at most.
+_MOST_TOLD = 8
 
 
 @dataclass(frozen=True)
@@ -33,7 +35,10 @@ def gauge_of(name: str, told: object) -> Gauge:
     Raises ValueError with what is wrong.
     """
     if not isinstance(told, dict) or sorted(told) != sorted(_KEYS):
-        raise ValueError(f"expected {' and '.join(_KEYS)}, got {told!r}")
+        raise ValueError(
+            f'expected measures and uncertainty, as {{ measures = ["bore"], uncertainty = '
+            f'"0.0002 in" }}, got {_given(told)}'
+        )
     measures = _measures(told)
     return Gauge(name, measures, _expanded(told, measures))
 
@@ -47,8 +52,24 @@ def _measures(told: Mapping[str, Any]) -> tuple[str, ...]:
     for name in names:
         if name not in known:
             words = name.replace("_", " ")
-            raise ValueError(f"measures: {words}: no such size; {nearest(name, known)}")
+            raise ValueError(f"measures: {words}: no such size; {_meant(words)}")
     return names
+
+
+def _meant(words: str) -> str:
+    """What sizes may be meant by words that name none: those spelled alike, else that share one."""
+    names = {m.id.replace("_", " ") for m in all_measurands()}
+    near = nearest(words, names, 0.75)
+    if near:
+        return f"the nearest is {near}"
+    said = words.split()
+    shared = sorted(n for n in names if any(word in n.split() for word in said if len(word) > 3))
+    listed = f"there are {', '.join(shared[:_MOST_TOLD])}; " if shared else ""
+    return f"{listed}workbook-tools survey --names lists all"
+
+
+def _given(told: object) -> str:
+    return ", ".join(map(str, told)) if isinstance(told, dict) else repr(told)
 
 
 def _expanded(told: Mapping[str, Any], measures: Sequence[str]) -> float:
@@ -59,7 +80,7 @@ def _expanded(told: Mapping[str, Any], measures: Sequence[str]) -> float:
         kind, _ = unit_named(unit or "")
         si = read_text(text, kind, "inch")
     except UnreadableText as error:
-        raise ValueError(f"{expected}, got {text!r}") from error
+        raise ValueError(f"{expected}, got {text!r}: {error}") from error
     if not number or si <= 0:
         raise ValueError(f"{expected}, got {text!r}")
     for one in all_measurands():

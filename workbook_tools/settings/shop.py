@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, fields, replace
 from pathlib import Path, PureWindowsPath
 from typing import Any, Literal
 
 from workbook_tools.quantities import System
+from workbook_tools.quantities.nearest import hint
 from workbook_tools.settings.accepted import Accepted, accepted_of
 from workbook_tools.settings.finished import scopes, sections
 from workbook_tools.settings.found import nearest_of_each
 from workbook_tools.settings.gauges import Gauge, gauge_of
-from workbook_tools.settings.toml_file import SettingsError, nearest
+from workbook_tools.settings.toml_file import SettingsError
 
 Paper = Literal["letter", "a4"]
 # By scope of a job: the sections that the record of a finished one has to hold.
@@ -143,17 +144,19 @@ def shop_for(
     named: Iterable[Path],
     shop_file: Path | None = None,
     tell: Callable[[str], object] = lambda _: None,
+    codes: Collection[str] = (),
 ) -> Shop:
     """The shop of a batch: from the file given, else the one of the books, else nameless.
 
     One that was only found may have come with the books from somebody else: its templates,
     which are programs of a kind, are not used, which is told in a line, and its logo lies
-    in its own folder. Raises ShopError where a file is given and missing, or cannot be used.
+    in its own folder. codes: that findings have, for the accepted ones, () to take any. Raises
+    ShopError where a file is given and missing, or cannot be used.
     """
     folders = list(named)
     found = read_shop(shop_file) if shop_file else _found(folders, tell)
     try:
-        return replace(found, accepted=accepted_of(folders))
+        return replace(found, accepted=accepted_of(folders, codes))
     except SettingsError as error:
         raise ShopError(str(error)) from None
 
@@ -193,7 +196,7 @@ def _data(path: Path) -> dict[str, Any]:
     known = [f.name for f in fields(Shop) if f.name not in ("logo_kind", "accepted")]
     for key in data:
         if key not in known:
-            raise ShopError(f"{path}: {key}: no such key; {nearest(key, known)}")
+            raise ShopError(f"{path}: {key}: no such key; {hint(key, known)}")
     return data
 
 
@@ -259,13 +262,13 @@ class _Reader:
         for scope, listed in value.items():
             if scope not in scopes():
                 raise ShopError(f"{self.path}: finished: {scope}: no such scope; "
-                                f"{nearest(scope, scopes())}")  # fmt: skip
+                                f"{hint(scope, scopes())}")  # fmt: skip
             if not isinstance(listed, list) or not all(isinstance(x, str) for x in listed):
                 raise self.refuse(f"finished: {scope}", "a list of sections", listed)
             for name in listed:
                 if name not in sections():
                     raise ShopError(f"{self.path}: finished: {scope}: {name}: no such section; "
-                                    f"{nearest(name, sections())}")  # fmt: skip
+                                    f"{hint(name, sections())}")  # fmt: skip
         return tuple((scope, tuple(listed)) for scope, listed in value.items())
 
     def engine_kinds(self) -> Mapping[str, tuple[str, ...]]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 import re
 import tomllib
 from collections.abc import Iterable, Iterator, Mapping
@@ -134,10 +133,3 @@ def _fault(value: object) -> str:
             inside = one
         waiting += [(part, depth + 1) for part in inside]
     return ""
-
-
-def nearest(word: str, known: Iterable[str]) -> str:
-    """What may have been meant by an unknown key: "perhaps units", else all that are known."""
-    names = list(known)
-    near = difflib.get_close_matches(word, names, n=1)
-    return f"perhaps {near[0]}" if near else f"known are {', '.join(names)}"
