@@ -227,7 +227,12 @@ def test_an_answer_that_cannot_be_followed_names_its_line(layout, answer, reason
         ("decimal_comma = 1", 1, "decimal_comma", "true or false"),
         ('[readings]\nbor = "C5"', 2, "readings.bor", "the nearest is bore"),
         ("[readings]\nbore = 4.0", 2, "readings.bore", "a text or a list"),
-        ('[readings]\n"gasket bore" = { cell = "A!B2" }', 2, "readings.gasket bore", "the nearest is cells"),
+        (
+            '[readings]\n"gasket bore" = { cell = "A!B2" }',
+            2,
+            "readings.gasket bore",
+            "nearest is cells",
+        ),
         (
             '[readings]\nbore = { cells = "A!B2", unit = "parsec" }',
             2,
