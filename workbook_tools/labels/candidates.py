@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from workbook_tools.books.cells import OpenBook
 from workbook_tools.books.places import order_of
 from workbook_tools.formulas.references import Place
+from workbook_tools.labels.arithmetic import made_of
 from workbook_tools.labels.banks import numbers_of_banks, without_bank
 from workbook_tools.labels.candidate import Candidate, field_of
 from workbook_tools.labels.cell_candidates import (
@@ -158,7 +159,7 @@ def _lines(
     stated = _with_vote(stated, lines)
     for one in found:
         one.line.system = stated[one.cells.sheet.title].system
-    choose(lines, None)
+    choose(lines, None, made_of([(one.cells, one.spots) for one in found]))
     return found, stated
 
 

@@ -9,10 +9,12 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cache
 from itertools import pairwise
 
+from workbook_tools.labels.arithmetic import OfTwo
 from workbook_tools.labels.line import Line, Option, Reason, Weighed
-from workbook_tools.labels.relations import Relation, relations
+from workbook_tools.labels.relations import Relation, formulas, made_relations, relations
 from workbook_tools.labels.sizes import si_of, size_weight
 from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES, Match, Stage, meaning_of
 from workbook_tools.labels.weights import weights
@@ -24,10 +26,13 @@ _PORTS = {"exhaust_port_opening", "exhaust_port_duration"}
 _FAR = 99
 
 
-def choose(lines: Sequence[Line], system: System | None) -> None:
-    """Choose what each line measures, all together: its match, score and reasons are set."""
+def choose(lines: Sequence[Line], system: System | None, made: Mapping[int, OfTwo]) -> None:
+    """Choose what each line measures, all together: its match, score and reasons are set.
+
+    made: the lines that the book's own formulas work others out from.
+    """
     sums = [_own_sums(line, system) for line in lines]
-    _add_relations(sums, lines, system)
+    _add_relations(sums, lines, system, made)
     taken: dict[tuple[str, Stage], list[Line]] = defaultdict(list)
     surest = sorted(range(len(lines)), key=lambda n: (-max(_weights(sums[n]), default=0), n))
     for number in surest:
@@ -69,16 +74,22 @@ def _own_sums(line: Line, system: System | None) -> dict[str, _Sum]:
 
 
 def _add_relations(
-    sums: Sequence[dict[str, _Sum]], lines: Sequence[Line], system: System | None
-) -> None:
+    sums: Sequence[dict[str, _Sum]], lines: Sequence[Line], system: System | None,
+    made: Mapping[int, OfTwo],
+) -> None:  # fmt: skip
     """Add what relations between the lines say, to each meaning the strongest one."""
     bonus: dict[tuple[int, str], Relation] = {}
-    for relation in relations(lines, system):
+    for relation in (*made_relations(lines, made), *relations(lines, system)):
         for term in relation.terms:
             if term not in bonus or bonus[term].weight < relation.weight:
                 bonus[term] = relation
     for (number, name), relation in bonus.items():
         sums[number][name].add(relation.weight, relation.words, proves=True)
+    for number in {number for number, _ in bonus} & made.keys():
+        # What its formula works out is nothing that follows from other sizes.
+        for name in sums[number]:
+            if (number, name) not in bonus and name in _followers():
+                sums[number][name].add(weights().relations.taken, "its formula takes other sizes:")
     for number, name in _said_alike(lines, bonus):
         sums[number][name].add(
             weights().relations.same_words, "another line with its words is that:"
@@ -87,6 +98,11 @@ def _add_relations(
         for own in sums:
             for name in own.keys() & _PORTS:
                 own[name].add(weights().relations.same_words, "the engine has transfer ports:")
+
+
+@cache
+def _followers() -> frozenset[str]:
+    return frozenset(one.id for one, order in formulas() if len(order.names) == 2)
 
 
 def _choose_of(line: Line, sums: Mapping[str, _Sum]) -> Option:
@@ -110,7 +126,7 @@ def _said_alike(
     """What lines are whose words mean the same as those of a line that a relation proves."""
     alike: dict[tuple[object, tuple[str, ...]], set[str]] = defaultdict(set)
     proof = {
-        (n, name) for n, name in proven if proven[n, name].weight == weights().relations.of_many
+        (n, name) for n, name in proven if proven[n, name].weight >= weights().relations.of_many
     }
     for number, name in proof:
         alike[_words_key(lines[number])].add(name)

@@ -17,7 +17,7 @@ from workbook_tools.labels.vocabulary import (
     unit_in,
 )
 from workbook_tools.labels.weights import weights
-from workbook_tools.labels.which import Which
+from workbook_tools.labels.which import NOTHING, Which
 from workbook_tools.measurands import Measurand, find
 from workbook_tools.measurands.lexicon import rules
 from workbook_tools.measurands.position import counts
@@ -56,6 +56,8 @@ def options_of(
         return (Option(own, 0, words.said + words.own_word),), True
     label = _SIGN_RULE.sub(" ", label).strip() or label
     told = bearing_told(label, headings, which)
+    if which.of in _HEADED_BY:
+        headings = _below_its_index(headings, which)
     if told == "rod":
         label, *over = (_with_crankpins(text) for text in (label, *headings))
         headings = tuple(over)
@@ -152,6 +154,17 @@ def _differences() -> tuple[Measurand, ...]:
         for one, order in formulas()
         if one.noun == "clearance" and len(order.names) == 2 and "-" in order.formula
     )
+
+
+# What heads a line whose index counts these: "Rod 1, Rod 2" over "Clearance".
+_HEADED_BY = {"main": "main", "rod": "rod", "cam_bearing": "cam"}
+
+
+def _below_its_index(headings: Sequence[str], which: Which) -> tuple[str, ...]:
+    """Headings with none about other bearings; what the index counts, where none says it."""
+    titles = [h for h in headings[:-1] if bearing_told(h, (), NOTHING) in ("", which.of)]
+    said = any(bearing_told(h, (), NOTHING) for h in titles)
+    return (*(() if said else (_HEADED_BY[which.of],)), *titles, *headings[-1:])
 
 
 @lru_cache(maxsize=2048)

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 from itertools import islice, product
 
+from workbook_tools.labels.arithmetic import OfTwo
 from workbook_tools.labels.line import At, Line
 from workbook_tools.labels.sizes import si_of
 from workbook_tools.labels.vocabulary import NO_SIZES
@@ -55,6 +56,41 @@ def relations(lines: Sequence[Line], system: System | None) -> list[Relation]:
         for inputs in _inputs(one, order, by_name)
         if (relation := _relation(one, order, lines, result, inputs, system)) is not None
     ]
+
+
+def made_relations(lines: Sequence[Line], made: Mapping[int, OfTwo]) -> list[Relation]:
+    """The formulas of the table that the book's own formulas are, by the lines that they take.
+
+    made: the lines that lines are worked out from.
+    """
+    return [
+        relation
+        for number, of_two in made.items()
+        for option in lines[number].options
+        for order in option.term.orders
+        for relation in _made(number, option.term, order, of_two, lines)
+    ]
+
+
+def _made(
+    number: int, term: Measurand, order: Order, of_two: OfTwo, lines: Sequence[Line]
+) -> Iterator[Relation]:
+    if order.relation != "=" or len(order.names) != 2:
+        return
+    if order.formula != f" {of_two.sign} ".join(order.names):
+        return
+    pairs = [(of_two.first, of_two.second)]
+    if of_two.sign == "+":
+        pairs.append((of_two.second, of_two.first))
+    for pair in pairs:
+        told = [
+            next((o.term.id for o in lines[n].options if o.term.id in _members(name, term)), "")
+            for n, name in zip(pair, order.names, strict=True)
+        ]
+        if all(told):
+            terms = ((number, term.id), *zip(pair, told, strict=True))
+            words = f"{term.name} = {order.formula}, as its formula has it:"
+            yield Relation(terms, weights().relations.by_formula, words)
 
 
 _Inputs = tuple[tuple[int, str], ...]

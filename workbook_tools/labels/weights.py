@@ -46,6 +46,7 @@ class Sizes:
 class Relations:
     """What formulas between lines say."""
 
+    by_formula: int
     of_many: int
     of_few: int
     many: int
