@@ -41,6 +41,13 @@ def test_a_table_whose_rows_are_numbered_further_left_is_one():
     assert parted(*rows) == [(1, 3, 1, 4)]
 
 
+def test_numbers_that_count_the_rows_behind_an_empty_column_are_of_their_table():
+    rows = [["Apoyo", "", "Muñón", "Holgura"], [1, "", 94.97, 0.098], [2, "", 94.96, 0.099]]
+    assert parted(*rows) == [(1, 3, 1, 4)]
+    rows = [["Piston", "", "Stroke", 94.0], [1, "", "Rod", 150.0], [2, "", "Gasket", 1.2]]
+    assert len(parted(*rows)) == 2
+
+
 def test_a_remark_in_a_column_of_its_own_is_parted_from_no_numbers():
     assert parted(["Bore", 4.0, "", "all good"], ["Stroke", 3.5]) == [(1, 2, 1, 4)]
 

@@ -9,9 +9,12 @@ from workbook_tools.labels.weights import weights, weights_from
 @pytest.fixture
 def read(make_book):
     """read(rows) -> {address: Reading}."""
-    return lambda rows, title="Sheet": {
-        r.place.address: r for r in read_book(make_book({title: rows})).readings
-    }
+
+    def readings(rows, title="Sheet"):
+        return {r.place.address: r for r in readings.book(rows, title).readings}
+
+    readings.book = lambda rows, title="Sheet": read_book(make_book({title: rows}))
+    return readings
 
 
 def told(readings, *addresses):
@@ -41,6 +44,40 @@ def test_a_difference_says_what_short_words_leave_open(read, cylinder, bore, pis
     assert "bore - piston_diameter in 4 of 4: 35" in words
     assert "words " in words
     assert "sizes 15" in words
+
+
+def test_a_formula_says_what_a_bare_clearance_is_of(read):
+    """Two tables with the same bare words: the sizes that each formula takes tell them apart."""
+    rows = [["Cyl", "Bore", "Piston", "Clearance"]]
+    rows += [[n, 128.02 + n / 1e3, 127.87 + n / 1e3, f"=B{n + 1}-C{n + 1}"] for n in (1, 2, 3, 4)]
+    rows += [[], ["Mains"], ["No.", "Journal", "Bearing", "Clearance"]]
+    rows += [[n - 8, 94.97 + n / 1e3, 95.07, f"=(C{n}-B{n})*1"] for n in (9, 10, 11)]
+    stated = {s.place.address: s.measurand for s in read.book(rows).stated}
+    assert stated["D2"] == "piston_clearance"
+    assert {stated[a] for a in ("D9", "D10", "D11")} == {"main_bearing_clearance"}
+
+
+@pytest.mark.parametrize(
+    ("main", "rod", "shell", "clearance"),
+    [("Main 1", "Rod 1", "Bearing", "Clearance"), ("Lager 1", "Pleuel 1", "Lagerschale", "Spiel"),
+     ("Palier 1", "Bielle 1", "Coussinet", "Jeu"), ("Banco 1", "Biella 1", "Bronzina", "Gioco")],
+)  # fmt: skip
+def test_an_index_heads_what_stands_below_it_whatever_the_title_says(
+    read, main, rod, shell, clearance
+):
+    """The rods of a table under a title of the crankshaft, with a head that counts them."""
+    again = [rod.replace("1", str(n)) for n in (1, 2, 3)]
+    rows = [
+        ["Vilebrequin"],
+        [None, *(main.replace("1", str(n)) for n in (1, 2, 3))],
+        [f"{shell} (mm)", 54.783, 54.782, 54.784],
+        [None, *again],
+        [f"{shell} (mm)", 47.777, 47.778, 47.776],
+        [f"{clearance} (mm)", 0.042, 0.044, 0.041],
+    ]
+    found = read(rows)
+    assert {found[a].measurand for a in ("B5", "C5", "D5")} == {"rod_bearing_bore"}
+    assert {found[a].measurand for a in ("B6", "C6", "D6")} == {"rod_bearing_clearance"}
 
 
 def test_without_the_difference_a_short_word_stays_open(read):

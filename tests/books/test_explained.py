@@ -40,7 +40,7 @@ def test_a_reading_has_its_sum_and_the_runner_up_and_by_how_much(told):
     assert "read as main journal diameter of Main 1, 2.2486 in." in text
     assert "'Journal' in B3" in text
     assert "2 more with this label" in text
-    assert "main bearing bore - main journal in 3 of 3" in text
+    assert "main bearing bore - main journal, as its formula has it" in text
     first = int(text.partition(" sum ")[2].split()[0])
     less, after = text.partition(" next, ")[2].split()[0], text.partition(" less ")[2].split()[0]
     assert first - int(less) == int(after)

@@ -269,3 +269,27 @@ def test_a_bank_is_settled_by_all_rows_for_every_column(read):
 )  # fmt: skip
 def test_sentences_end_and_say_more_behind_their_numbers(text, told):
     assert [(m.label, m.text) for m in spoken(text)] == told
+
+
+def test_pins_side_by_side_are_numbered_crankpins(read):
+    found = read([[None, "Pin 1", "Pin 2", "Pin 3"], ["Crankpin", 54.982, 54.983, 54.982]])
+    assert [
+        (found[2, c].label, found[2, c].which.number, found[2, c].which.of) for c in (2, 3)
+    ] == [
+        ("Crankpin", 1, "rod"),
+        ("Crankpin", 2, "rod"),
+    ]
+
+
+def test_a_lone_value_below_numbered_bearings_is_of_none_of_them(read):
+    rows = [[None, "Main 1", "Main 2", "Main 3"], ["Journal", 69.97, 69.98, 69.97]]
+    found = read([*rows, ["End float", 0.15], ["Clearance", 0.06]])
+    assert (found[3, 2].label, found[3, 2].which.number) == ("End float", 0)
+    assert found[4, 2].which.number == 1
+
+
+def test_numbers_of_the_lines_of_a_form_say_nothing_of_which_one(read):
+    heads = ["No.", "What", "Cyl 1", "Cyl 2", "min"]
+    rows = [[1, "Bore", 95.01, 95.02, 95.0], [2, "Stroke", 120.0, 120.0, 119.9]]
+    found = read([heads, *rows, [3, "Top ring gap", 0.4, 0.41, 0.3]])
+    assert [found[4, c].which.number for c in (3, 4, 5)] == [1, 2, 0]

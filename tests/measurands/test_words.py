@@ -284,3 +284,22 @@ def test_tokens():
     assert tokens("MainJournal2 kW") == ("main", "journal", "2", "kw")
     assert phrase("p/w") == ("p", "w")
     assert spelled("büchse") == (("buchse",), ("buechse",))
+
+
+@pytest.mark.parametrize(
+    ("label", "measurand"),
+    [
+        ('Barrel bore, 6" down', "bore"),
+        ("Kolben Ø 15 mm über Unterkante", "piston_diameter"),
+        ("Diamètre piston 12 mm du bas", "piston_diameter"),
+        ("Diametro pistone a 10 mm dal fondo", "piston_diameter"),
+        ("Diámetro pistón a 10 mm del borde", "piston_diameter"),
+    ],
+)
+def test_where_a_part_is_measured_says_nothing_of_what(label, measurand):
+    assert read_label(label).measurand == measurand
+
+
+def test_what_stands_in_brackets_may_be_only_where():
+    assert read_label("Bore (mid, across ports)").measurand == "bore"
+    assert read_label("Rod (big end)").measurand == "rod_housing_bore"

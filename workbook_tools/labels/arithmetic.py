@@ -1,4 +1,4 @@
-"""The builder's own arithmetic: which lines the formulas of a line take the difference or sum of."""
+"""The builder's own arithmetic: the two lines that the formulas of a line take."""
 
 from __future__ import annotations
 
@@ -59,9 +59,7 @@ def made_of(lines: Sequence[tuple[SheetText, Sequence[Spot]]]) -> Mapping[int, O
     return found
 
 
-def _of_two(
-    cells: SheetText, spot: Spot
-) -> tuple[tuple[int, int], str, tuple[int, int]] | None:
+def _of_two(cells: SheetText, spot: Spot) -> tuple[tuple[int, int], str, tuple[int, int]] | None:
     """The two cells that a formula takes the difference or sum of, None for any other."""
     cell = cells.sheet.cells.get((spot.row, spot.column))
     told = _OF_TWO.fullmatch(cell.formula) if cell and cell.formula and not spot.inline else None

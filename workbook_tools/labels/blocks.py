@@ -12,6 +12,8 @@ from workbook_tools.labels.cell_kinds import VALUES, At, CellKind
 
 # So many texts side by side over values are the heads of a table.
 _LEAST_HEADS = 3
+# And so many numbers below a head a column of it.
+_LEAST_ROWS = 2
 # Cells of a sheet whose blocks are kept.
 _MOST_KEPT = 4000
 
@@ -97,9 +99,23 @@ def _by_columns(cells: Sequence[At], kinds: Mapping[At, CellKind]) -> list[Seque
         left = [at for at in cells if at[1] <= before]
         right = [at for at in cells if at[1] >= after]
         apart = _stands_alone(left, kinds) and _stands_alone(right, kinds)
-        if apart and _has_names(right, kinds):
+        if apart and _has_names(right, kinds) and not _heads_a_row_of(left, right, kinds):
             return [left, right]
     return [cells]
+
+
+def _heads_a_row_of(left: Sequence[At], right: Sequence[At], kinds: Mapping[At, CellKind]) -> bool:
+    """Whether a lone column is the first of the table behind it, such as one that counts its rows.
+
+    Its head stands in the row of theirs, which are all texts, and its numbers in their rows.
+    """
+    numbers = [row for row, column in left if kinds[row, column] == "number"]
+    if len({column for _, column in left}) > 1 or len(numbers) < _LEAST_ROWS:
+        return False
+    top, column = min(numbers) - 1, left[0][1]
+    heads = [kinds[at] for at in right if at[0] == top]
+    texts = kinds.get((top, column)) == "text" and len(heads) > 1 and {*heads} == {"text"}
+    return texts and {*numbers} <= {row for row, _ in right}
 
 
 def _by_heads_beside_labels(

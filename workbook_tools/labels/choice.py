@@ -85,11 +85,7 @@ def _add_relations(
                 bonus[term] = relation
     for (number, name), relation in bonus.items():
         sums[number][name].add(relation.weight, relation.words, proves=True)
-    for number in {number for number, _ in bonus} & made.keys():
-        # What its formula works out is nothing that follows from other sizes.
-        for name in sums[number]:
-            if (number, name) not in bonus and name in _followers():
-                sums[number][name].add(weights().relations.taken, "its formula takes other sizes:")
+    _less_for_others(sums, bonus, made)
     for number, name in _said_alike(lines, bonus):
         sums[number][name].add(
             weights().relations.same_words, "another line with its words is that:"
@@ -98,6 +94,18 @@ def _add_relations(
         for own in sums:
             for name in own.keys() & _PORTS:
                 own[name].add(weights().relations.same_words, "the engine has transfer ports:")
+
+
+def _less_for_others(
+    sums: Sequence[dict[str, _Sum]],
+    proven: Mapping[tuple[int, str], Relation],
+    made: Mapping[int, OfTwo],
+) -> None:
+    """Less for what follows from other sizes than those that the formula of a line takes."""
+    for number in {number for number, _ in proven} & made.keys():
+        for name in sums[number].keys() & _followers():
+            if (number, name) not in proven:
+                sums[number][name].add(weights().relations.taken, "its formula takes other sizes:")
 
 
 @cache

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
@@ -28,6 +29,11 @@ _MOST_SUBHEADS = 3
 _REPEATED = 2
 # A longer title is a sentence, of which the first clause is the title.
 _MOST_WORDS_OF_A_TITLE = 5
+
+
+# A part with its number: "Pin 1". So many side by side count.
+_NUMBERED = re.compile(r"(?P<part>[^\W\d][^\d]*?)[ #.]*(?P<number>\d{1,2})")
+_FEWEST_PARTS = 2
 
 
 @dataclass
@@ -194,7 +200,18 @@ class Heads:
         romans = [c for c in columns if roman(self.cells.text(row, c))]
         if len(romans) >= 2 and is_run([roman(self.cells.text(row, c)) for c in romans]):
             return romans
-        return []
+        return self._numbered_parts(row)
+
+    def _numbered_parts(self, row: int) -> list[int]:
+        """The columns in which a row counts parts that can be measured too: "Pin 1", "Pin 2"."""
+        columns = self.block.rows[row]
+        named = {c: told for c in columns if (told := _NUMBERED.fullmatch(self.cells.text(row, c)))}
+        words = {told["part"].casefold() for told in named.values()}
+        if len(words) != 1 or len(named) < len(columns) - 1 or len(named) < _FEWEST_PARTS:
+            return []
+        counted = [int(told["number"]) for told in named.values()]
+        one = self.cells.text(row, next(iter(named)))
+        return [*named] if counted_part(*words) and is_run(counted) and not which_of(one) else []
 
     def _not_counted_below(self, at: int, index: Sequence[int]) -> bool:
         """Whether what stands below an index is no index of its own."""
@@ -262,6 +279,10 @@ class Heads:
         """Take a number of a head for which one its column is of."""
         text = self.cells.text(row, column)
         count = roman(text) or self.cells.whole_number((row, column)) or 0
+        if not count and (told := _NUMBERED.fullmatch(text)):
+            part = Which(int(told["number"]), of=counted_part(told["part"]))
+            head.index[column] = head.index.get(column, NOTHING).beside(part)
+            return
         head.index[column] = head.index.get(column, NOTHING).beside(Which(count))
         if not text:
             self.cells.indexes.add((row, column))
@@ -300,6 +321,17 @@ class Heads:
             if (row, at) in self.kinds:
                 return ""
         return ""
+
+
+def counted_part(text: str) -> str:
+    """What the numbers below a head count: mains below "Main", rods below "Crankpin"."""
+    meaning = meaning_of(text)
+    part = meaning.part
+    if "main" in part:
+        return "main"
+    # Numbered pins are crankpins; piston pins go by the cylinder.
+    pins = part == "pin" and any(c.measurand == "rod_journal" for c in meaning.candidates)
+    return "rod" if pins or part in ("rod", "rod_journal", "rod_bearing", "big_end") else ""
 
 
 def _stages(texts: Sequence[str]) -> list[str]:

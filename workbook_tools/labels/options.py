@@ -57,7 +57,7 @@ def options_of(
     label = _SIGN_RULE.sub(" ", label).strip() or label
     told = bearing_told(label, headings, which)
     if which.of in _HEADED_BY:
-        headings = _below_its_index(headings, which)
+        headings = _below_its_index(label, headings, which)
     if told == "rod":
         label, *over = (_with_crankpins(text) for text in (label, *headings))
         headings = tuple(over)
@@ -160,10 +160,10 @@ def _differences() -> tuple[Measurand, ...]:
 _HEADED_BY = {"main": "main", "rod": "rod", "cam_bearing": "cam"}
 
 
-def _below_its_index(headings: Sequence[str], which: Which) -> tuple[str, ...]:
+def _below_its_index(label: str, headings: Sequence[str], which: Which) -> tuple[str, ...]:
     """Headings with none about other bearings; what the index counts, where none says it."""
     titles = [h for h in headings[:-1] if bearing_told(h, (), NOTHING) in ("", which.of)]
-    said = any(bearing_told(h, (), NOTHING) for h in titles)
+    said = any(bearing_told(text, (), NOTHING) for text in (label, *titles))
     return (*(() if said else (_HEADED_BY[which.of],)), *titles, *headings[-1:])
 
 

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.cell_kinds import VALUES, At, CellKind
-from workbook_tools.labels.heads import Head
+from workbook_tools.labels.heads import Head, counted_part
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.vocabulary import meaning_of
 from workbook_tools.labels.which import (
@@ -107,12 +107,13 @@ class TableRows:
                 elif headless and len(whole) > 1:
                     ok = True
                 elif first and named and len(whole) >= 2 and not self._sized(texts):
-                    ok, of = True, _counted_part(texts[0])
+                    ok, of = True, counted_part(texts[0])
                 else:
                     ok = False
                 if ok:
+                    items = not of and self._numbers_names(column, columns)
                     found[column] = {
-                        at[0]: Which(n or 0, of=of or "")
+                        at[0]: NOTHING if items else Which(n or 0, of=of or "")
                         for at, n in zip(numbered, whole, strict=True)
                     }
                     self.cells.indexes |= {at for at in numbered if self.kinds[at] != "formula"}
@@ -122,6 +123,12 @@ class TableRows:
         """Whether a first column numbers the names behind it: 6. 7. 8."""
         steps = all(a and b and b - a == 1 for a, b in pairwise(whole))
         return steps and len(whole) > 1 and self._holds(column + 1, "text")
+
+    def _numbers_names(self, column: int, columns: Sequence[int]) -> bool:
+        """Whether a first column numbers the lines of a form, which measure different things."""
+        names = [self.cells.text(row, column + 1) for row, _ in self.in_column(column)]
+        measured = [t for t in names if t and which_of(t) is None and meaning_of(t).candidates]
+        return column == columns[0] and len({*measured}) * 2 > len(names) and len(measured) > 1
 
     def _heads_the_next(self, column: int, columns: Sequence[int]) -> bool:
         """Whether a head over a count speaks of the column behind it, which has none."""
@@ -202,14 +209,3 @@ class TableRows:
 def _repeats(counted: Collection[Which]) -> bool:
     """Whether a column counts several rows as one and the same."""
     return len({which.number for which in counted}) < len(counted)
-
-
-def _counted_part(text: str) -> str:
-    """What the numbers below a head count: mains below "Main", rods below "Crankpin"."""
-    meaning = meaning_of(text)
-    part = meaning.part
-    if "main" in part:
-        return "main"
-    # Numbered pins are crankpins; piston pins go by the cylinder.
-    pins = part == "pin" and any(c.measurand == "rod_journal" for c in meaning.candidates)
-    return "rod" if pins or part in ("rod", "rod_journal", "rod_bearing", "big_end") else ""

@@ -12,7 +12,7 @@ from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.labeled_values import labeled_values
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.table_rows import TableRows
-from workbook_tools.labels.vocabulary import NO_SIZES, meaning_of
+from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES, meaning_of
 from workbook_tools.labels.which import EITHER, NOTHING, Which, roman, which_of
 from workbook_tools.measurands import find
 from workbook_tools.measurands.position import counts, parse
@@ -50,7 +50,8 @@ class TableValues:
         by_rows = self._by_rows()
         for row in self.rows:
             names = self.table.texts_before(row, self.table.first)
-            if self._labels_its_values(row) or (not by_rows and self._own_label(row)):
+            alone = self._is_of_no_bearing(row) if by_rows else self._own_label(row)
+            if self._labels_its_values(row) or alone:
                 yield from labeled_values(self.cells, self.table.block, row, self.titles)
                 continue
             if not by_rows and self._is_of_one_thing(row):
@@ -117,6 +118,17 @@ class TableValues:
             return False
         meaning = meaning_of(texts[0][0])
         return bool(meaning.candidates) and meaning.candidates[0].cost <= 2
+
+    def _is_of_no_bearing(self, row: int) -> bool:
+        """Whether a row below numbered bearings has one value, of something else than these."""
+        columns = [c for c in self.values if self.cells.is_value((row, c))]
+        own = self._own_texts(row, self.table.first)
+        if len(columns) != 1 or columns != self.values[:1] or len(self.values) < 2 or not own:
+            return False
+        told = self.head.which(columns[0])
+        candidates = meaning_of(own[0][0]).candidates
+        term = find(candidates[0].measurand) if candidates and candidates[0].cost <= 2 else None
+        return bool(told and told.of in BEARINGS and term and term.of != told.of)
 
     def _by_rows(self) -> bool:
         """Whether the names of rows say what is measured, and the heads of columns which one."""
@@ -365,9 +377,12 @@ def _measuring_unit(texts: Sequence[str]) -> str:
 
 
 def _is_a_ring(text: str) -> bool:
-    """Whether a head names a ring by itself, whatever its table or sheet is about: "Ring 1"."""
+    """Whether a head names a ring by itself, whatever its table is about: "Ring 1"."""
     where = parse(text)
-    return where is not None and where.of == "ring" and _names_a_ring(text, ())
+    if where is not None:
+        return where.of == "ring" and _names_a_ring(text, ())
+    counted = any(counts(word) == "ring" for word in text.split())
+    return counted and _names_a_ring(text, ())
 
 
 def _names_a_ring(text: str, about: Sequence[str]) -> bool:

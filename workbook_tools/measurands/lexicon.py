@@ -71,6 +71,7 @@ class Rules:
     same_word: Mapping[str, Mapping[str, str]]
     beside: Mapping[str, tuple[str, ...]]
     faces: Mapping[str, Mapping[str, list[str]]]
+    heights: Mapping[str, tuple[str, ...]]
 
 
 def _data(name: str) -> dict[str, Any]:
@@ -85,7 +86,8 @@ def rules() -> Rules:
     data["combine"] = {frozenset((a, b)): made for a, b, made in data["combine"]}
     for key in ("fillers", "joints", "after", "never", "general"):
         data[key] = frozenset(data[key])
-    for key in ("which_parts", "default_noun", "default_part", "means", "taken_in", "beside"):
+    for key in ("which_parts", "default_noun", "default_part", "means", "taken_in", "beside",
+                "heights"):  # fmt: skip
         data[key] = {name: tuple(values) for name, values in data[key].items()}
     data["same_word"] = {
         language: {

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 from itertools import zip_longest
 
@@ -32,6 +32,8 @@ _LEAST_LETTERS = 5
 _LEAST_LENGTH = 9
 # How much more a candidate may cost than the likeliest.
 _WIDEST = 4
+# A meaning of such a cost is hardly what a label means.
+_FAR_FETCHED = 4
 _BRACKETS = re.compile(r"[(\[]([^()\[\]]+)[)\]]")
 # A letter and a number say which one: L2, B3, or M2 and C4 for a main and a cylinder.
 _LETTERED = re.compile(r"[labmzc][1-9]\d?|r(?:[4-9]|[1-9]\d)")
@@ -106,12 +108,43 @@ def read_label(
     languages: that the book may be in, the likeliest first. A text that means no measurand
     has no candidates.
     """
-    return _read_label(text, tuple(headings), tuple(languages))
+    meaning = _read_label(text, tuple(headings), tuple(languages))
+    least = meaning.candidates[0].cost if meaning.candidates else _FAR_FETCHED
+    if least < _FAR_FETCHED or meaning.section or not _BRACKETS.search(text):
+        return meaning
+    # What stands in brackets may be no more than where: "Bore (across ports)".
+    bare = _read_label(_BRACKETS.sub(_kept_unit, text), tuple(headings), tuple(languages))
+    if not bare.candidates or bare.candidates[0].cost > _FAR_FETCHED // 2:
+        return meaning
+    return replace(meaning, candidates=bare.candidates, part=bare.part)
+
+
+def _kept_unit(bracket: re.Match[str]) -> str:
+    return bracket[0] if _unit_kind(tuple(tokens(bracket[1])) or ("",)) else " "
+
+
+@cache
+def _at_a_height() -> re.Pattern[str]:
+    """A length with a word that makes it a place on the part, to the end of the label."""
+    words = sorted({w for listed in rules().heights.values() for w in listed}, key=len)
+    either = "|".join(re.escape(word) for word in reversed(words))
+    return re.compile(
+        rf"[\s,(@-]*(?:\b(?:at|bei|à|a)\s+)?\d+(?:[.,/]\d+)?\s*(?:[\"”″]|(?:mm|cm|in|inch|zoll)\b\.?)"
+        rf"\s*(?:{either})\b.*",
+        re.IGNORECASE,
+    )
+
+
+def _without_height(text: str) -> str:
+    """A label without where on the part it was measured; one that says no more as it stands."""
+    if not any(c.isdigit() for c in text):
+        return text
+    return _at_a_height().sub("", text) or text
 
 
 @lru_cache(maxsize=8192)
 def _read_label(text: str, headings: Phrase, languages: tuple[Language, ...]) -> Meaning:
-    heard = _heard(_words(text, languages))
+    heard = _heard(_words(_without_height(text), languages))
     numbers = tuple(_counted(heard))
     known = [word.senses for word in heard if word.senses]
     over = _said_over(headings, languages)
