@@ -127,7 +127,7 @@ def _meaning_of(text: str, headings: tuple[str, ...]) -> Meaning:
 
 
 def in_grams(text: str) -> str:
-    """The letter for grams that a label ends with, "" where it has none or may mean left."""
+    """What says grams at the end of a label, "" where nothing does or it may mean left."""
     found = _GRAMS.search(text)
     left = found is None or counts(text[: found.start()]) == "cylinder"
     return "" if found is None or left else found[0]
@@ -220,7 +220,7 @@ def plain(text: str) -> str:
 _BRACKET = re.compile(r"[(\[]\s*([^()\[\]]+?)\s*[)\]]")
 _IN = re.compile(r"[(\[]\s*in\.?\s*[)\]]", re.IGNORECASE)
 # Grams, and no left side: "Big end g".
-_GRAMS = re.compile(r"(?<=[^\W\d_]{3}) g\.?$")
+_GRAMS = re.compile(r"(?<=[^\W\d_]{3})(?: g\.?| ?[(\[]g[)\]])$")
 _AFTER = re.compile(r"(?:,|\s-|\sin|:)\s*([^\s,:]{1,6}|cu in|lb ft)\s*:?$", re.IGNORECASE)
 # Units that can mean nothing else, wherever they stand in a label: "cc chamber".
 _VOLUMES = ("cc", "ccm", "ml")
