@@ -107,14 +107,14 @@ def _by_columns(cells: Sequence[At], kinds: Mapping[At, CellKind]) -> list[Seque
 def _heads_a_row_of(left: Sequence[At], right: Sequence[At], kinds: Mapping[At, CellKind]) -> bool:
     """Whether a lone column is the first of the table behind it, such as one that counts its rows.
 
-    Its head stands in the row of theirs, which are all texts, and its numbers in their rows.
+    Its head stands in the row of theirs, which begins with texts, and its numbers in their rows.
     """
     numbers = [row for row, column in left if kinds[row, column] == "number"]
     if len({column for _, column in left}) > 1 or len(numbers) < _LEAST_ROWS:
         return False
     top, column = min(numbers) - 1, left[0][1]
-    heads = [kinds[at] for at in right if at[0] == top]
-    texts = kinds.get((top, column)) == "text" and len(heads) > 1 and {*heads} == {"text"}
+    first = min(column for _, column in right)
+    texts = all(kinds.get((top, c)) == "text" for c in (column, first, first + 1))
     return texts and {*numbers} <= {row for row, _ in right}
 
 
