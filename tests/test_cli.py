@@ -15,6 +15,7 @@ import workbook_tools
 from workbook_tools import __version__
 from workbook_tools.catalog import entries, tables
 from workbook_tools.cli import app
+from workbook_tools.settings import folders
 
 BANDS = Path(tables.__file__).with_name("bands.toml")
 
@@ -129,7 +130,7 @@ def test_functions_as_data_names_what_a_program_needs(run):
 def test_bands_are_shown_with_those_of_the_shop(run, monkeypatch, tmp_path):
     for variable in ("XDG_CONFIG_HOME", "APPDATA"):
         monkeypatch.setenv(variable, str(tmp_path))
-    tables._usual_if_there.cache_clear()
+    folders.look_again()
     none = run("bands").stdout
     assert f"it would be {tmp_path / 'workbook-tools' / 'bands.toml'}" in none
     line = next(text for text in none.splitlines() if text.startswith("  street, top "))
@@ -142,7 +143,7 @@ def test_bands_are_shown_with_those_of_the_shop(run, monkeypatch, tmp_path):
     # A row of the commented file, as it stands once its # are taken away.
     row = [text.removeprefix("# ") for text in own.read_text("utf-8").splitlines()[4:12]]
     own.write_text("\n".join(row), encoding="utf-8")
-    tables._usual_if_there.cache_clear()
+    folders.look_again()
     tables._cached_tables.cache_clear()
     try:
         assert f"The shop's own rows: {own}." in run("bands").stdout
@@ -153,7 +154,7 @@ def test_bands_are_shown_with_those_of_the_shop(run, monkeypatch, tmp_path):
             f"{own}, line 5: low: expected low to be no higher than high\n"
         )
     finally:
-        tables._usual_if_there.cache_clear()
+        folders.look_again()
         tables._cached_tables.cache_clear()
 
 

@@ -7,7 +7,8 @@ import sys
 import pytest
 
 from workbook_tools.catalog import calculate, find, tables, tables_shown
-from workbook_tools.catalog.tables import BANDS_VARIABLE, TableError, read_tables
+from workbook_tools.catalog.tables import TableError, read_tables
+from workbook_tools.settings.folders import BANDS_VARIABLE
 
 GOOD_BAND = """[[band]]
 table = "ring gap factor"

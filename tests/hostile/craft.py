@@ -6,8 +6,9 @@ from functools import partial
 
 import xlsxwriter
 
-from workbook_tools.batch.build import Wanted, refused, work
-from workbook_tools.batch.workers import Lost, Worker
+from workbook_tools.batch.build import Wanted, prepare, refused, work
+from workbook_tools.batch.lost import Lost
+from workbook_tools.batch.workers import Worker
 
 SHEET = "xl/worksheets/sheet1.xml"
 
@@ -115,7 +116,7 @@ def with_cell(book, cell):
 
 def reader(**limits):
     """A process that reads books as a batch does."""
-    return Worker(partial(work, wanted=Wanted()), **limits)
+    return Worker(partial(work, wanted=Wanted()), prepare=prepare, **limits)
 
 
 def result_of(worker, task):

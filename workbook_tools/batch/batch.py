@@ -12,7 +12,16 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from threading import Lock
 
-from workbook_tools.batch.build import PLAIN_KINDS, Build, Result, Task, Wanted, refused, work
+from workbook_tools.batch.build import (
+    PLAIN_KINDS,
+    Build,
+    Result,
+    Task,
+    Wanted,
+    prepare,
+    refused,
+    work,
+)
 from workbook_tools.batch.cache import (
     NotKept,
     digest,
@@ -158,7 +167,7 @@ def _staff(jobs: int, cluster: str, wanted: Wanted) -> AbstractContextManager[Ru
         from workbook_tools.batch.cluster import on_cluster
 
         return on_cluster(cluster, wanted)
-    return staff(jobs, partial(work, wanted=wanted), refused)
+    return staff(jobs, partial(work, wanted=wanted), refused, prepare)
 
 
 def summarize_books(

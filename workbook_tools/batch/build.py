@@ -9,7 +9,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import NamedTuple
 
-from workbook_tools.batch.workers import TOO_LARGE, unforeseen
+from workbook_tools.batch.lost import TOO_LARGE, unforeseen
 from workbook_tools.books.cells import BookError
 from workbook_tools.books.saved import saved_by
 from workbook_tools.findings import check
@@ -21,8 +21,10 @@ from workbook_tools.jobs.paper_records import Job
 from workbook_tools.jobs.read import read_jobs
 from workbook_tools.jobs.records import Book
 from workbook_tools.labels.layout import Layout
+from workbook_tools.measurands.lexicon import senses
 from workbook_tools.render.data import csv_rows
 from workbook_tools.render.handover import build_files
+from workbook_tools.render.html import load_templates
 from workbook_tools.render.templates import TemplateError
 from workbook_tools.settings.shop import Shop
 from workbook_tools.summary.data_rows import Rows
@@ -178,6 +180,12 @@ def build_of(
 
 def _checked(book: Book, shop: Shop) -> tuple[Finding, ...]:
     return check(book, shop.finished, shop.accepted, shop.gauges)
+
+
+def prepare() -> None:
+    """Load what every book needs that is to be read and made into pages."""
+    senses()
+    load_templates()
 
 
 def work(task: Task, wanted: Wanted) -> Result:

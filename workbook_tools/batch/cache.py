@@ -24,12 +24,12 @@ from platformdirs import user_cache_path
 
 from workbook_tools.batch.build import Build, Tables, Task, Wanted
 from workbook_tools.book_files import opened
-from workbook_tools.catalog.tables import shop_file
 from workbook_tools.findings.copied import Block
 from workbook_tools.findings.finding import Finding
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.paper_records import Acceptance, Job, JobField
 from workbook_tools.render.templates import template_folder
+from workbook_tools.settings.folders import bands_file
 from workbook_tools.summary.month_facts import MonthFacts, PeakRow
 from workbook_tools.summary.month_fits import FitRow
 from workbook_tools.summary.standing import Standing
@@ -142,7 +142,7 @@ def key_for_batch(wanted: Wanted) -> str:
     if wanted.shop.templates is not None:
         for path in _files(wanted.shop.templates):
             found.update(f"{path}\n".encode() + path.read_bytes())
-    bands = shop_file()
+    bands = bands_file()
     with contextlib.suppress(OSError):
         found.update(Path(bands).read_bytes() if bands else b"")
     return found.hexdigest()

@@ -12,7 +12,8 @@ from typing import Any
 
 from workbook_tools.batch.build import Result, Task, Wanted, refused, work
 from workbook_tools.batch.cache import program
-from workbook_tools.batch.workers import Lost, Run, Worker
+from workbook_tools.batch.lost import Lost
+from workbook_tools.batch.workers import Run, Worker
 from workbook_tools.book_files import UnfitFile, read_bytes
 from workbook_tools.render.templates import TemplateError
 

@@ -8,12 +8,14 @@ from pathlib import Path
 from typing import Any
 
 from workbook_tools.batch.batch import each_done, named_books
-from workbook_tools.batch.workers import TOO_LARGE, staff, unforeseen
+from workbook_tools.batch.lost import TOO_LARGE, unforeseen
+from workbook_tools.batch.workers import staff
 from workbook_tools.books.cells import BookError
 from workbook_tools.catalog import tables
 from workbook_tools.findings import check
 from workbook_tools.jobs.read import read_jobs
 from workbook_tools.labels.layout import Layout, layouts_of
+from workbook_tools.measurands.lexicon import senses
 from workbook_tools.summary.summary import summarize
 
 
@@ -53,7 +55,7 @@ def survey_data(
     copies = stand_ins or {}
     tasks = [(path, layout or beside.get(path), copies.get(path)) for path in found.books]
     answers: dict[int, _Answer] = {}
-    with each_done(each, found.books) as done, staff(jobs, _surveyed, _lost) as run:
+    with each_done(each, found.books) as done, staff(jobs, _surveyed, _lost, senses) as run:
         for n, answer in run(tasks):
             answers[n] = answer
             done()

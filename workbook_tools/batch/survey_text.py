@@ -9,8 +9,9 @@ from pathlib import Path
 from textwrap import shorten, wrap
 
 from workbook_tools.batch.batch import each_done, named_books
+from workbook_tools.batch.lost import TOO_LARGE, unforeseen
 from workbook_tools.batch.survey_layout import OpenEnds, layout_of
-from workbook_tools.batch.workers import TOO_LARGE, staff, unforeseen
+from workbook_tools.batch.workers import staff
 from workbook_tools.catalog import tables
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.questions import line_of_answer
@@ -18,6 +19,7 @@ from workbook_tools.jobs.records import Question
 from workbook_tools.jobs.survey import BookSurvey, JobSurvey, NotComputed, NotRead, Row, survey_book
 from workbook_tools.labels.candidates import Unknown
 from workbook_tools.labels.layout import Layout, layouts_of
+from workbook_tools.measurands.lexicon import senses
 from workbook_tools.summary.cells import joined
 
 WIDTH = 80
@@ -94,7 +96,7 @@ def survey(
     copies = stand_ins or {}
     tasks = [(path, layout or beside.get(path), copies.get(path)) for path in found.books]
     books: dict[int, SurveyedBook] = {}
-    with each_done(each, found.books) as done, staff(jobs, _surveyed, _not_read) as run:
+    with each_done(each, found.books) as done, staff(jobs, _surveyed, _not_read, senses) as run:
         for n, book in run(tasks):
             books[n] = book
             done()

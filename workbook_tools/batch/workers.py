@@ -7,7 +7,6 @@ in whatever order the answers come; tasks are drawn as they are needed.
 from __future__ import annotations
 
 import contextlib
-import gc
 import os
 import pickle
 import queue
@@ -17,40 +16,43 @@ import sys
 import threading
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import AbstractContextManager, contextmanager
+from pathlib import Path
 from typing import Any, Generic, TypeVar
+
+from workbook_tools.batch import forked
+from workbook_tools.batch.lost import Lost
+from workbook_tools.batch.sweeps import few_sweeps
+from workbook_tools.settings.folders import bands_file_now
 
 # A finished book takes a tenth of a second; one with thousands of calls some seconds.
 SECONDS_FOR_ONE_BOOK = 60.0
 # The largest book that is read at all takes a fraction of it (bytes of address space).
 MEMORY_FOR_ONE_BOOK = 4_000_000_000
-TOO_LARGE = "reading it takes more memory than one book may have; split it up"
-_OBJECTS_BETWEEN_SWEEPS = 100_000
 
 T = TypeVar("T")
 A = TypeVar("A")
 Run = Callable[[Iterable[T]], Iterator[tuple[int, A]]]
+Process = subprocess.Popen[bytes] | forked.Forked
 
 
-class Lost(Exception):
-    """A task without an answer; the message says why, and what to do."""
-
-
-def unforeseen(error: BaseException, what: str) -> str:
-    """The reason why a book is left out that brought out what nobody expected of one."""
-    said = " ".join(str(error).split())[:200]
-    return f"{what} ({type(error).__name__}: {said}); save it anew, or leave it out and report it"
+def nothing() -> None:
+    """What there is to prepare for most tasks."""
 
 
 def staff(
-    jobs: int, function: Callable[[T], A], lost: Callable[[T, str], A]
+    jobs: int,
+    function: Callable[[T], A],
+    lost: Callable[[T, str], A],
+    prepare: Callable[[], object] = nothing,
 ) -> AbstractContextManager[Run[T, A]]:
     """Who does the work.
 
     jobs: processes on this machine, 0 for this one, in which a task has no limits; function:
-    answers a task; lost: the answer to a task that was lost, with the reason. Both must be
-    such that they can be pickled.
+    answers a task; lost: the answer to a task that was lost, with the reason; prepare: loads
+    what every task needs, done once where processes are forked. All must be such that they can
+    be pickled.
     """
-    return on_processes(jobs, function, lost) if jobs else in_this_process(function)
+    return on_processes(jobs, function, lost, prepare) if jobs else in_this_process(function)
 
 
 @contextmanager
@@ -61,28 +63,19 @@ def in_this_process(function: Callable[[T], A]) -> Iterator[Run[T, A]]:
 
 
 @contextmanager
-def few_sweeps() -> Iterator[None]:
-    """Look for rubbish seldom: a book's many small objects live as long as the book does."""
-    usual = gc.get_threshold()
-    # What is there by now stays: the program itself.
-    gc.freeze()
-    gc.set_threshold(_OBJECTS_BETWEEN_SWEEPS, *usual[1:])
-    try:
-        yield
-    finally:
-        gc.set_threshold(*usual)
-        gc.unfreeze()
-
-
-@contextmanager
 def on_processes(
-    jobs: int, function: Callable[[T], A], lost: Callable[[T, str], A]
+    jobs: int,
+    function: Callable[[T], A],
+    lost: Callable[[T, str], A],
+    prepare: Callable[[], object] = nothing,
 ) -> Iterator[Run[T, A]]:
     """Work done by processes of this machine; one that is lost costs the task it was at.
 
     Raises what the function raises.
     """
-    workers = [Worker(function) for _ in range(jobs)]
+    workers = [Worker(function, prepare=prepare) for _ in range(jobs)]
+    if forked.POSSIBLE:
+        forked.prepare(_environment(), _bands())
     try:
         yield lambda tasks: _shared_out(workers, tasks, lost)
     finally:
@@ -110,11 +103,14 @@ class Worker(Generic[T, A]):
         function: Callable[[T], A],
         seconds: float = SECONDS_FOR_ONE_BOOK,
         memory: int = MEMORY_FOR_ONE_BOOK,
+        *,
+        prepare: Callable[[], object] = nothing,
     ) -> None:
         self.function = function
+        self.prepare = prepare
         self.seconds = seconds
         self.memory = memory
-        self.process: subprocess.Popen[bytes] | None = None
+        self.process: Process | None = None
 
     def do(self, task: T) -> A:
         """The answer to a task. Raises Lost, and what the function raises."""
@@ -142,21 +138,15 @@ class Worker(Generic[T, A]):
         given: A = answer
         return given
 
-    def _start(self) -> subprocess.Popen[bytes]:
-        process = subprocess.Popen(
-            # Without the current folder, in which anything may lie.
-            [sys.executable, "-P", "-m", "workbook_tools.batch.worker"],
-            stdin=subprocess.PIPE,
-            stdout=subprocess.PIPE,
-            stderr=subprocess.DEVNULL,
-            # Its own group, so that what it has started ends with it.
-            start_new_session=True,
-            # numpy would set memory aside for threads that nothing here uses.
-            env={**os.environ, "OPENBLAS_NUM_THREADS": "1"},
-        )
+    def _start(self) -> Process:
+        function = pickle.dumps(self.function)
+        if forked.POSSIBLE:
+            loading = pickle.dumps((self.function, self.prepare))
+            process: Process = forked.start(loading, _environment(), _bands())
+        else:
+            process = _executed()
         assert process.stdin is not None
-        pickle.dump(self.memory, process.stdin)
-        pickle.dump(self.function, process.stdin)
+        process.stdin.write(pickle.dumps(self.memory) + function)
         return process
 
     def _lost(self, late: bool) -> str:
@@ -190,15 +180,41 @@ class Worker(Generic[T, A]):
             _close(process)
 
 
-def _close(process: subprocess.Popen[bytes]) -> None:
+def _environment() -> dict[str, str]:
+    # numpy would set memory aside for threads that nothing here uses.
+    return {**os.environ, "OPENBLAS_NUM_THREADS": "1"}
+
+
+def _bands() -> tuple[str | None, bytes]:
+    """The shop's own bands: the catalog has its words for a use from them when it is loaded."""
+    file = bands_file_now()
+    with contextlib.suppress(OSError):
+        return file, Path(file).read_bytes() if file else b""
+    return file, b""
+
+
+def _executed() -> subprocess.Popen[bytes]:
+    return subprocess.Popen(
+        # Without the current folder, in which anything may lie.
+        [sys.executable, "-P", "-m", "workbook_tools.batch.worker"],
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.DEVNULL,
+        # Its own group, so that what it has started ends with it.
+        start_new_session=True,
+        env=_environment(),
+    )
+
+
+def _close(process: Process) -> None:
     for stream in (process.stdin, process.stdout):
         with contextlib.suppress(OSError):
             assert stream is not None
             stream.close()
 
 
-def _kill(process: subprocess.Popen[bytes]) -> None:
-    if os.name == "nt":
+def _kill(process: Process) -> None:
+    if isinstance(process, subprocess.Popen) and os.name == "nt":
         process.kill()
         return
     # The group outlives its first process where that left others behind.

@@ -7,10 +7,8 @@ table has no row for goes by the row of the use that it is like.
 
 from __future__ import annotations
 
-import os
 from collections.abc import Mapping
 from functools import cache
-from pathlib import Path
 
 from workbook_tools.catalog.table_rows import (
     Band,
@@ -19,7 +17,7 @@ from workbook_tools.catalog.table_rows import (
     Tables,
     read_tables,
 )
-from workbook_tools.settings.folders import BANDS_FILE, BANDS_VARIABLE, settings_folder
+from workbook_tools.settings.folders import bands_file
 
 # What is added to an origin where a row is scaled to smaller or larger parts, and what is
 # expected where only a shop's row of another table brings a use.
@@ -43,32 +41,12 @@ def _in_force(shop: str | None) -> Tables:
     return read
 
 
-def usual_shop_file() -> Path:
-    """Where a shop's own file lies for the current user, by the custom of each system."""
-    return settings_folder() / BANDS_FILE
-
-
-def shop_file() -> str | None:
-    """The shop's own file that is in force, None where there is none."""
-    return os.environ.get(BANDS_VARIABLE) or _usual_if_there()
-
-
-@cache
-def _usual_if_there() -> str | None:
-    # Looked for once: a table is asked for often.
-    try:
-        usual = usual_shop_file()
-        return str(usual) if usual.is_file() else None
-    except (OSError, RuntimeError):
-        return None  # Nobody's home, or one that may not be looked into.
-
-
 def current() -> Tables:
     """The tables in force: ours and those of the shop's own file.
 
     Raises TableError where that file cannot be used.
     """
-    return _in_force(shop_file())
+    return _in_force(bands_file())
 
 
 def _at_start() -> Tables:

@@ -8,8 +8,9 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from workbook_tools.catalog.table_rows import Band, Material, Tables, Use
-from workbook_tools.catalog.tables import current, shop_file, usual_shop_file
+from workbook_tools.catalog.tables import current
 from workbook_tools.quantities import unit_named
+from workbook_tools.settings.folders import bands_file, usual_bands_file
 
 # From so few engines no band can be tried on engines left out.
 _FEW = 3
@@ -49,7 +50,7 @@ def start_shop_file() -> Path:
     Raises FileExistsError where there is one already, which is left as it is, and OSError
     where it cannot be written.
     """
-    path = usual_shop_file()
+    path = usual_bands_file()
     path.parent.mkdir(parents=True, exist_ok=True)
     with path.open("x", encoding="utf-8", newline="\n") as file:
         file.write(_START)
@@ -62,9 +63,9 @@ def tables_text() -> str:
     Raises TableError where the shop's file cannot be used.
     """
     tables = current()
-    own = shop_file()
+    own = bands_file()
     lines = [f"The shop's own rows: {own}." if own else f"No file of the shop's own; it would be "
-             f"{usual_shop_file()}, or what WORKBOOK_TOOLS_BANDS names."]  # fmt: skip
+             f"{usual_bands_file()}, or what WORKBOOK_TOOLS_BANDS names."]  # fmt: skip
     lines += ["", "What the rows rest on", *(f"  {line}" for line in rests_on(tables))]
     lines += [
         "",

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import os
+
+from workbook_tools.batch.forked import own_program
 from workbook_tools.cli import (
     books,
     build_book,
@@ -33,4 +36,8 @@ def main() -> None:
     """Entry point of the `workbook-tools` command."""
     show_what_the_console_can()
     end_tidily()
+    # Nothing here calculates in threads, which numpy would start with its first import; a
+    # process without threads can be forked.
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    own_program()
     app()

@@ -62,7 +62,8 @@ def new(
     ] = None,
 ) -> None:
     """Write an empty build book to fill in at the bench, or the next one like an older one."""
-    from workbook_tools.batch.workers import Lost, within_limits
+    from workbook_tools.batch.lost import Lost
+    from workbook_tools.batch.workers import within_limits
     from workbook_tools.buildbook import BuildBookError, OlderBookError, new_book, new_like
 
     if like is None and (cylinders is None or system is None):

@@ -58,13 +58,14 @@ def _functions() -> str:
 
 def _bands() -> str:
     from workbook_tools.catalog.table_rows import TableError
-    from workbook_tools.catalog.tables import current, shop_file
+    from workbook_tools.catalog.tables import current
+    from workbook_tools.settings.folders import bands_file
 
     try:
         current()
     except TableError as reason:
         return f"CANNOT BE USED: {reason}"
-    own = shop_file()
+    own = bands_file()
     return f"those of {own} before those of the catalog" if own else "those of the catalog"
 
 

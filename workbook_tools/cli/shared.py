@@ -269,7 +269,8 @@ def copies_to_read(named: Sequence[Path], folder: Path, *, calculate: bool) -> d
 
 def copied(write: Callable[[Path], _Copy], book: Path, out_file: Path) -> _Copy:
     """What became of a book of which a copy is written, in a process with limits."""
-    from workbook_tools.batch.workers import Lost, within_limits
+    from workbook_tools.batch.lost import Lost
+    from workbook_tools.batch.workers import within_limits
     from workbook_tools.hosts.archive import EditError, OutError, sweep
 
     try:

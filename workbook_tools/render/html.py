@@ -205,6 +205,14 @@ def environment(override: Path | None = None) -> Environment:
     return environment
 
 
+def load_templates() -> None:
+    """Compile the program's own templates for the page of a build."""
+    own = environment()
+    for name in own.list_templates():
+        if name == "summary.html.jinja" or name.startswith("parts/"):
+            own.get_template(name)
+
+
 # What a template that is well formed can raise; undefined names and forbidden calls are
 # TemplateRuntimeErrors.
 _FAULTS = (

@@ -1,0 +1,23 @@
+"""How often rubbish is looked for while books are read."""
+
+from __future__ import annotations
+
+import gc
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+_OBJECTS_BETWEEN_SWEEPS = 100_000
+
+
+@contextmanager
+def few_sweeps() -> Iterator[None]:
+    """Look for rubbish seldom: a book's many small objects live as long as the book does."""
+    usual = gc.get_threshold()
+    # What is there by now stays: the program itself.
+    gc.freeze()
+    gc.set_threshold(_OBJECTS_BETWEEN_SWEEPS, *usual[1:])
+    try:
+        yield
+    finally:
+        gc.set_threshold(*usual)
+        gc.unfreeze()
