@@ -171,7 +171,7 @@ def test_the_command_shows_and_empties_only_what_is_ours(book, tmp_path, monkeyp
     assert (number, size > 10_000) == (1, True)
     shown = run(app, ["cache"])
     assert (shown.exit_code, f"{folder}: 1 result, " in shown.stdout) == (0, True)
-    assert "1 result taken away" in run(app, ["cache", "--clear"]).stdout
+    assert "1 result deleted" in run(app, ["cache", "--clear"]).stdout
     assert {p.name for p in folder.iterdir()} == {"notes.txt", "b" * 64}
     assert contents(folder) == (0, 0)
 

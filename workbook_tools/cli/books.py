@@ -32,6 +32,7 @@ from workbook_tools.cli.shared import (
     copies_to_read,
     cores,
     count,
+    examples,
     refusals,
     require_there,
     warn,
@@ -39,24 +40,32 @@ from workbook_tools.cli.shared import (
 )
 
 
-@app.command()
+@app.command(
+    epilog=examples(
+        "summarize jobs --out summaries",
+        "summarize 1042.xlsx --out summaries --pdf --customer",
+    )
+)
 @with_settings_of_books("shop", "layout", "accepted")
 def summarize(
     books: Books,
     out_folder: Annotated[
-        Path, typer.Option("--out", help="Folder for the summaries", readable=False)
+        Path, typer.Option("--out", help="The folder to write the summaries into.", readable=False)
     ],
     layout_file: LayoutFile = None,
     shop_file: ShopFile = None,
     with_customer: Annotated[
-        bool, typer.Option("--customer", help="Also write each customer's copy as a page")
+        bool, typer.Option("--customer", help="Also write each customer's copy, as a page.")
     ] = False,
     with_pdf: Annotated[
-        bool, typer.Option("--pdf", help="Also write PDF files: the shop's and the customer's copy")
+        bool,
+        typer.Option("--pdf", help="Also write the shop's and the customer's copy as PDF files."),
     ] = False,
     with_xlsx: Annotated[
         bool,
-        typer.Option("--xlsx", help="Also write worksheets: the shop's and the customer's copy"),
+        typer.Option(
+            "--xlsx", help="Also write the shop's and the customer's copy as .xlsx files."
+        ),
     ] = False,
     recalculate: Recalculate = None,
     processes: Processes = None,
@@ -102,19 +111,26 @@ def _tell_passed_over(outcome: Outcome | MonthOutcome) -> None:
         say(outcome.taken_over, err=True)
 
 
-@app.command()
+@app.command(
+    epilog=examples(
+        "month 2026-10 jobs --out october", "month 2026-01 jobs --to 2026-12 --out the-year"
+    )
+)
 @with_settings_of_books("shop", "layout", "accepted")
 def month(
     which: Annotated[
         str,
-        typer.Argument(metavar="MONTH", help="Year and month: 2026-10; of several the first"),
+        typer.Argument(
+            metavar="MONTH", help="The month, as 2026-10; with --to the first of several."
+        ),
     ],
     books: Books,
     out_folder: Annotated[
-        Path, typer.Option("--out", help="Folder for the month's files", readable=False)
+        Path,
+        typer.Option("--out", help="The folder to write the month's files into.", readable=False),
     ],
     last: Annotated[
-        str, typer.Option("--to", metavar="MONTH", help="The last of several months: 2026-11")
+        str, typer.Option("--to", metavar="MONTH", help="The last of several months, as 2026-12.")
     ] = "",
     layout_file: LayoutFile = None,
     shop_file: ShopFile = None,
@@ -123,7 +139,7 @@ def month(
     cluster: Cluster = "",
     afresh: Afresh = False,
 ) -> None:
-    """Sum up a month, or several: builds, open jobs, findings, power, fits, parts, signatures."""
+    """Sum up one month or several: builds, open jobs, findings, power, fits, parts, signatures."""
     from workbook_tools.batch.cache import usual_folder
     from workbook_tools.findings.codes import CODES
     from workbook_tools.labels.layout import read_layout
@@ -153,10 +169,10 @@ def month(
         raise typer.Exit(Exit.UNREAD)
 
 
-@app.command()
+@app.command(epilog=examples("init jobs"))
 def init(
     folder: Annotated[
-        Path, typer.Argument(help="The folder of the shop's books", readable=False)
+        Path, typer.Argument(help="The folder of the shop's books.", readable=False)
     ] = Path("."),
 ) -> None:
     """Write a commented shop.toml: the shop's name, address, logo, paper and units."""
@@ -169,11 +185,11 @@ def init(
         raise fail(message, Exit.USAGE) from None
 
 
-@app.command()
+@app.command(epilog=examples("cache", "cache --clear"))
 def cache(
-    empty: Annotated[bool, typer.Option("--clear", help="Take away all that is kept")] = False,
+    empty: Annotated[bool, typer.Option("--clear", help="Delete all of them.")] = False,
 ) -> None:
-    """Show where results of earlier runs are kept, how many, how large; or take them away."""
+    """Show where results of earlier runs are kept, how many and how large; or delete them."""
     from workbook_tools.batch.cache import clear, contents, usual_folder
 
     folder = usual_folder()
@@ -182,7 +198,7 @@ def cache(
         return
     try:
         if empty:
-            say(f"{count(clear(folder), 'result')} taken away from {folder}.")
+            say(f"{count(clear(folder), 'result')} deleted from {folder}.")
             return
         number, size = contents(folder)
     except OSError as error:

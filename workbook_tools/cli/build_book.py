@@ -11,57 +11,70 @@ import typer
 from workbook_tools.cli.shared import (
     app,
     count,
+    examples,
     require_there,
 )
 from workbook_tools.terminal import Exit, fail, say
 
 
-@app.command()
+@app.command(
+    epilog=examples("new 1042.xlsx --cylinders 8 --units inch", "new 1043.xlsx --like 1042.xlsx")
+)
 def new(
     book: Annotated[
-        Path, typer.Argument(help="The new book, a name that ends in .xlsx", readable=False)
+        Path, typer.Argument(help="The new book; its name ends in .xlsx.", readable=False)
     ],
     cylinders: Annotated[
-        int | None, typer.Option("--cylinders", min=1, max=16, help="How many there are")
+        int | None, typer.Option("--cylinders", min=1, max=16, help="The number of cylinders.")
     ] = None,
     system: Annotated[
         Literal["inch", "metric"] | None,
-        typer.Option("--units", help="Units of numbers entered without a unit"),
+        typer.Option("--units", help="The units of numbers that are entered without one."),
     ] = None,
     layout: Annotated[
         Literal["inline", "v", "flat", "single"] | None,
-        typer.Option("--layout", help="Cylinder layout; chosen by the cylinder count if left out"),
+        typer.Option(
+            "--layout", help="The cylinder layout; chosen by the number of cylinders if left out."
+        ),
     ] = None,
     valves: Annotated[
         int | None,
-        typer.Option("--valves", help="Valves per cylinder, 2 or 4; 2 if left out"),
+        typer.Option("--valves", help="Valves per cylinder, 2 or 4; 2 if left out."),
     ] = None,
     mains: Annotated[
         int | None,
-        typer.Option("--mains", help="Main bearings; one at each side of a journal if left out"),
+        typer.Option(
+            "--mains",
+            help="The number of main bearings; one on each side of a crankpin if left out.",
+        ),
     ] = None,
     rods: Annotated[
         int | None,
-        typer.Option("--rods-per-journal", help="1 or 2; 2 in a V engine and else 1 if left out"),
+        typer.Option(
+            "--rods-per-journal",
+            help="Rods on each crankpin, 1 or 2; 2 in a V engine, else 1, if left out.",
+        ),
     ] = None,
     without: Annotated[
         list[str] | None,
-        typer.Option("--without", help="A sheet to leave out: Balance, Stretch or Power"),
+        typer.Option(
+            "--without", help="A sheet to leave out: Balance, Stretch or Power; once for each."
+        ),
     ] = None,
     scope: Annotated[
         Literal["heads", "short", "complete"] | None,
-        typer.Option("--scope", help="What is done of the engine; complete if left out"),
+        typer.Option("--scope", help="How much of the engine is worked on; complete if left out."),
     ] = None,
     like: Annotated[
         Path | None,
         typer.Option(
             "--like",
-            help="A build book of ours: its parts, bands, gauges and own sheets are taken over",
+            help="A book that this command wrote; its parts, bands, gauges and own sheets stay.",
             readable=False,
         ),
     ] = None,
 ) -> None:
-    """Write an empty build book to fill in at the bench, or the next one like an older one."""
+    """Write an empty build book to fill in at the bench, or the next one like an older book."""
     from workbook_tools.batch.lost import Lost
     from workbook_tools.batch.workers import within_limits
     from workbook_tools.buildbook import BuildBookError, OlderBookError, new_book, new_like

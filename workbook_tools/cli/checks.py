@@ -23,6 +23,7 @@ from workbook_tools.cli.shared import (
     copies_to_read,
     cores,
     count,
+    examples,
     refusals,
     require_there,
     tell_not_read,
@@ -37,25 +38,37 @@ if TYPE_CHECKING:
 _NARROWEST = 40
 
 
-@app.command()
+@app.command(
+    epilog=examples(
+        "check jobs",
+        "check jobs --select out-of-band,missing-reading --format csv",
+        "check 1042.xlsx --marked review.xlsx",
+    )
+)
 @with_settings_of_books("shop", "layout", "accepted")
 def check(
     books: Books,
     form: Annotated[
-        Literal["text", "json", "csv"], typer.Option("--format", help="How findings are printed")
+        Literal["text", "json", "csv"], typer.Option("--format", help="How to print the findings.")
     ] = "text",
     select: Annotated[
-        str, typer.Option("--select", metavar="CODE[,CODE]", help="Only findings with these codes")
+        str,
+        typer.Option(
+            "--select", metavar="CODE[,CODE]", help="Report only findings with these codes."
+        ),
     ] = "",
     ignore: Annotated[
-        str, typer.Option("--ignore", metavar="CODE[,CODE]", help="No findings with these codes")
+        str,
+        typer.Option(
+            "--ignore", metavar="CODE[,CODE]", help="Leave out findings with these codes."
+        ),
     ] = "",
     marked: Annotated[
         Path | None,
         typer.Option(
             "--marked",
             metavar="COPY",
-            help="Also write a copy of the one book, with each finding as a note on its cell",
+            help="Also write a copy of the one book with each finding as a note on its cell.",
             readable=False,
         ),
     ] = None,
@@ -67,7 +80,7 @@ def check(
 ) -> None:
     """Check books and print what was found, a line each. Nothing else is written.
 
-    Ends with 0 where nothing is open, 1 where something is, 3 where a book was not read.
+    The exit code is 0 where no finding is open, 1 where one is, 3 where a book was not read.
     """
     from workbook_tools.batch.cache import usual_folder
     from workbook_tools.batch.check import check_books
@@ -165,11 +178,11 @@ def _fitted(line: str) -> str:
     )
 
 
-@app.command()
+@app.command(epilog=examples("findings", "findings out-of-band"))
 def findings(
-    code: Annotated[str, typer.Argument(help="One code, as findings.csv and check have it")] = "",
+    code: Annotated[str, typer.Argument(help="A code, as check and findings.csv have it.")] = "",
 ) -> None:
-    """Explain what each code of a finding means, all of them by kind; or one, with an example."""
+    """Explain what the codes of findings mean: all of them by kind, or one with an example."""
     from workbook_tools.findings.codes import CODES
     from workbook_tools.summary.finding_order import KINDS
 

@@ -12,23 +12,21 @@ import typer
 
 from workbook_tools import __version__
 from workbook_tools.cli.settings_found import settings_of
-from workbook_tools.cli.shared import app, cores, count, warn
+from workbook_tools.cli.shared import app, cores, count, examples, warn
 from workbook_tools.settings.found import bands_of
 from workbook_tools.terminal import say, shown
 
 
-@app.command()
+@app.command(epilog=examples("doctor > report.txt", "doctor jobs"))
 def doctor(
     folder: Annotated[
         Path,
-        typer.Argument(help="A folder of books, to tell their settings", readable=False),
+        typer.Argument(help="A folder of books whose settings to report.", readable=False),
     ] = Path("."),
 ) -> None:
-    """Report what is installed and which settings are in force, for a question about trouble.
+    """Report what is installed and which settings are in force, to send with a question.
 
-    Changes nothing, and sends nothing anywhere.
-
-    Example: workbook-tools doctor > report.txt
+    Nothing is changed, and nothing is sent anywhere.
     """
     with bands_of([folder], warn) as bands:
         _report(folder, bands)

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from workbook_tools.cli.settings_found import with_settings_of_books
-from workbook_tools.cli.shared import app, require_there
+from workbook_tools.cli.shared import app, examples, require_there
 from workbook_tools.terminal import Exit, fail, say, shown
 
 # The catalog takes longer to load than most commands take.
@@ -33,25 +33,23 @@ def _cell_text(value: object, result: Result) -> str:
     return units.show(float(value), result.kind, result.system)
 
 
-@app.command()
+@app.command(
+    epilog=examples(
+        """evaluate 'QUENCH(0.002, "38 thou")'""", "evaluate --book 1042.xlsx 'Build!B12'"
+    )
+)
 @with_settings_of_books()
 def evaluate(
     formula: Annotated[
         str,
-        typer.Argument(
-            help="As in a cell: 'ENG.QUENCH(0.002, \"38 thou\")'; with --book a cell, Build!B12"
-        ),
+        typer.Argument(help="The formula as in a cell; with --book also a cell, as Build!B12."),
     ],
     book: Annotated[
         Path | None,
-        typer.Option("--book", help="The book whose cells the formula names", readable=False),
+        typer.Option("--book", help="The book whose cells the formula names.", readable=False),
     ] = None,
 ) -> None:
-    """Try a formula without a spreadsheet: print its result with the unit, or why it has none.
-
-    Examples: workbook-tools evaluate 'QUENCH(0.002, "38 thou")';
-    workbook-tools evaluate --book 1042.xlsx 'Build!B12'
-    """
+    """Try a formula without a spreadsheet: print its result with the unit, or why it has none."""
     from workbook_tools.books.bench import CannotEvaluate, try_formula
     from workbook_tools.catalog import ArgumentError
     from workbook_tools.catalog.table_rows import TableError
@@ -106,24 +104,29 @@ def _say_result(result: Result) -> None:
         raise typer.Exit(Exit.FINDINGS)
 
 
-@app.command()
+@app.command(
+    epilog=examples(
+        "functions QUENCH",
+        "functions squish",
+        'functions "spring pressure"',
+        "functions --book functions.xlsx",
+    )
+)
 def functions(
     name: Annotated[
-        str, typer.Argument(help="One function, ENG.QUENCH or QUENCH, or a word to look for")
+        str, typer.Argument(help="A function, with or without ENG., or words to look for.")
     ] = "",
-    as_json: Annotated[bool, typer.Option("--json", help="The catalog as data")] = False,
+    as_json: Annotated[bool, typer.Option("--json", help="Print the catalog as JSON.")] = False,
     book: Annotated[
         Path | None,
         typer.Option(
-            "--book", help="Write a workbook of all, each with an example to try", readable=False
+            "--book",
+            help="Write a workbook of all functions, each with an example to try.",
+            readable=False,
         ),
     ] = None,
 ) -> None:
-    """Show the reference of one worksheet function, or list all, or those about something.
-
-    Examples: workbook-tools functions QUENCH; workbook-tools functions squish;
-    workbook-tools functions "spring pressure"
-    """
+    """Show the reference of one worksheet function, or list all, or those about something."""
     from workbook_tools.catalog import find
     from workbook_tools.catalog.reference import MOST_RELATED, as_data, by_section, describe
     from workbook_tools.catalog.search import related
@@ -200,10 +203,11 @@ def _no_such_function(name: str) -> str:
     return f"There is no function {name!r}; {hint}."
 
 
-@app.command()
+@app.command(epilog=examples("bands", "bands --init"))
 def bands(
     start: Annotated[
-        bool, typer.Option("--init", help="Write a commented file for rows of the shop's own")
+        bool,
+        typer.Option("--init", help="Write a commented bands.toml for rows of the shop's own."),
     ] = False,
 ) -> None:
     """Show the bands and materials in force, ours and the shop's own, each with its origin."""

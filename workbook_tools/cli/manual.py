@@ -9,21 +9,20 @@ from typing import Annotated, Any
 
 import typer
 
-from workbook_tools.cli.shared import app
+from workbook_tools.cli.shared import app, examples
 from workbook_tools.terminal import Exit, fail, say
 
 
-@app.command()
+@app.command(epilog=examples("manual", "manual --out manual.html"))
 def manual(
     out_file: Annotated[
         Path | None,
-        typer.Option("--out", help="Write it to this file, and open nothing", readable=False),
+        typer.Option(
+            "--out", help="Write the manual to this file instead of opening it.", readable=False
+        ),
     ] = None,
 ) -> None:
-    """Open the manual in the browser: one page that needs no network, with a search.
-
-    Examples: workbook-tools manual; workbook-tools manual --out manual.html
-    """
+    """Open the manual in the browser: one page that needs no network, with a search."""
     import webbrowser
 
     from platformdirs import user_data_path
@@ -61,6 +60,9 @@ def _commands(group: Any, before: str) -> Iterator[tuple[str, Any]]:
 
 def _help(command: Any) -> Iterator[str]:
     yield inspect.cleandoc(command.help or "")
+    lines = (command.epilog or "").splitlines()[2:]
+    if lines:
+        yield from ("", "```sh", *(line.strip() for line in lines), "```")
     rows = [(_spelled(one), one.help or "") for one in command.params if one.name != "help"]
     if rows:
         yield ""

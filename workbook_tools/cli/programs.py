@@ -16,6 +16,7 @@ from workbook_tools.cli.shared import (
     app,
     copied,
     count,
+    examples,
     require_there,
 )
 from workbook_tools.terminal import Exit, fail, say
@@ -27,7 +28,7 @@ if TYPE_CHECKING:
 libreoffice_app = typer.Typer(
     cls=Commands,
     no_args_is_help=True,
-    help="Install the worksheet functions in LibreOffice, or take them out again.",
+    help="Install the worksheet functions in LibreOffice, or remove them.",
 )
 
 
@@ -39,11 +40,11 @@ def libreoffice_build(
     out_file: Annotated[
         Path | None,
         typer.Option(
-            "--out", help="The file to write; engine-functions.oxt if left out", readable=False
+            "--out", help="The file to write; engine-functions.oxt if left out.", readable=False
         ),
     ] = None,
 ) -> None:
-    """Write the LibreOffice extension, for installing by hand or on another machine."""
+    """Write the LibreOffice extension, to install by hand or on another machine."""
     from workbook_tools.hosts import libreoffice
 
     try:
@@ -57,7 +58,7 @@ def libreoffice_build(
 
 @libreoffice_app.command("install")
 def libreoffice_install() -> None:
-    """Install the worksheet functions into LibreOffice."""
+    """Install the worksheet functions in LibreOffice."""
     from workbook_tools.hosts import libreoffice
 
     _say_done(libreoffice.install)
@@ -85,29 +86,39 @@ def _say_done(change: Callable[[], str]) -> None:
 _MOST_TEXTS = 12
 
 _Book = Annotated[
-    Path, typer.Argument(help="The book, .xlsx or .xlsm; it is not changed", readable=False)
+    Path, typer.Argument(help="The book, .xlsx or .xlsm, which is not changed.", readable=False)
 ]
 
 
-_NewBook = Annotated[Path, typer.Option("--out", help="The new book to write", readable=False)]
+_NewBook = Annotated[Path, typer.Option("--out", help="The new book to write.", readable=False)]
 
 
-@app.command()
+@app.command(
+    epilog=examples(
+        "portable 1042.xlsx --out 1042-excel.xlsx", "portable 1042.xlsx --out new.xlsx --only"
+    )
+)
 @with_settings_of_books()
 def portable(
     book: _Book,
     out_file: _NewBook,
     only: Annotated[
-        bool, typer.Option("--only", help="Only the functions that the book calls")
+        bool, typer.Option("--only", help="Add only the functions that the book calls.")
     ] = False,
-    remove: Annotated[bool, typer.Option("--remove", help="Take the functions out again")] = False,
+    remove: Annotated[bool, typer.Option("--remove", help="Remove the functions again.")] = False,
     replace: Annotated[
         bool,
-        typer.Option("--replace", help="Overwrite names of the same spelling that are not ours"),
+        typer.Option(
+            "--replace",
+            help="Overwrite names of the book that are spelled like a function of ours.",
+        ),
     ] = False,
     numbers: Annotated[
         bool,
-        typer.Option("--numbers", help="Write numbers for texts such as 38 thou, which need one"),
+        typer.Option(
+            "--numbers",
+            help="Put numbers in place of texts such as 38 thou, which need the add-in.",
+        ),
     ] = False,
 ) -> None:
     """Copy a book so that its ENG formulas calculate in any current Excel, without an add-in."""
@@ -138,7 +149,7 @@ def _tell_portable(done: PortableBook, out_file: Path, *, removed: bool) -> None
     for words, names in (
         ("added", done.added),
         ("brought up to date", done.renewed),
-        ("taken out", done.removed),
+        ("removed", done.removed),
         ("overwritten, as asked", done.replaced),
         ("mended after another program had damaged them", done.mended),
     ):
@@ -154,7 +165,7 @@ def _tell_portable(done: PortableBook, out_file: Path, *, removed: bool) -> None
         )
     if done.on_a_sheet:
         say(
-            "A sheet has a name of its own, which holds there (--replace takes it out): "
+            "A sheet has a name of its own, which holds there (--replace removes it): "
             + ", ".join(done.on_a_sheet),
             err=True,
         )
@@ -185,24 +196,30 @@ def _tell_texts(texts: Sequence[TextNumber], *, offered: bool) -> None:
     if offered and any(one.number is not None for one in texts):
         say("With --numbers they become numbers in the copy.", err=True)
     elif any(one.number is None for one in texts):
-        say("Those that formulas hold or give are to be written as numbers by hand.", err=True)
+        say("Write those that stand in formulas, or come from them, as numbers by hand.", err=True)
 
 
-@app.command()
+@app.command(
+    epilog=examples(
+        "annotate 1042.xlsx --out 1042-eng.xlsx", "annotate 1042.xlsx --out new.xlsx --replace"
+    )
+)
 @with_settings_of_books("layout")
 def annotate(
     book: Annotated[
         Path,
-        typer.Argument(help="The book, .xlsx, .xlsm or .ods; it is not changed", readable=False),
+        typer.Argument(
+            help="The book, .xlsx, .xlsm or .ods, which is not changed.", readable=False
+        ),
     ],
     out_file: _NewBook,
     carry: Annotated[
-        bool, typer.Option("--portable", help="Put the functions in too, for any current Excel")
+        bool, typer.Option("--portable", help="Also add the functions, for any current Excel.")
     ] = False,
     replace: Annotated[
         bool,
         typer.Option(
-            "--replace", help="Put calls in place of formulas that give the same, and list each"
+            "--replace", help="Replace formulas by calls that give the same, and list each."
         ),
     ] = False,
     layout_file: LayoutFile = None,
@@ -245,15 +262,15 @@ def annotate(
     say(f"Wrote {out_file}.")
 
 
-@app.command()
+@app.command(epilog=examples("translate 1042.xlsx --to vba --out 1042-xlwings.xlsx"))
 def translate(
     book: _Book,
     to: Annotated[
-        Literal["vba", "dot"], typer.Option("--to", help="vba: ENG_QUENCH; dot: ENG.QUENCH")
+        Literal["vba", "dot"], typer.Option("--to", help="vba for ENG_QUENCH, dot for ENG.QUENCH.")
     ],
     out_file: _NewBook,
 ) -> None:
-    """Copy a book with its calls spelled ENG_QUENCH (for xlwings) or ENG.QUENCH (for all else)."""
+    """Copy a book with its calls spelled ENG_QUENCH (for xlwings) or ENG.QUENCH (elsewhere)."""
     from workbook_tools.hosts.translate import translate as write_translated
 
     require_there(book)
@@ -292,5 +309,5 @@ def excel_connect() -> None:
 
 @excel_app.command("disconnect")
 def excel_disconnect() -> None:
-    """Undo `excel connect`."""
+    """Undo what `excel connect` did."""
     _excel(undo=True)

@@ -83,6 +83,12 @@ app = typer.Typer(
 )
 
 
+def examples(*lines: str) -> str:
+    """The end of a command's help: examples, a line each."""
+    told = "\n".join(f"  workbook-tools {line}" for line in lines)
+    return f"\b\nExamples:\n{told}" if len(lines) > 1 else f"\b\nExample:\n{told}"
+
+
 def _tell_version(wanted: bool) -> None:
     if wanted:
         say(f"workbook-tools {__version__}")
@@ -94,7 +100,7 @@ def _before_all(
     _version: Annotated[
         bool,
         typer.Option(
-            "--version", callback=_tell_version, is_eager=True, help="Show the version and exit"
+            "--version", callback=_tell_version, is_eager=True, help="Show the version and exit."
         ),
     ] = False,
 ) -> None:
@@ -103,14 +109,14 @@ def _before_all(
 
 # Whether a file can be read is told by what reads it, so that one of them stops no batch.
 Books = Annotated[
-    list[Path], typer.Argument(help="Book files, or folders of books", readable=False)
+    list[Path], typer.Argument(help="Book files, or folders of books.", readable=False)
 ]
 
 LayoutFile = Annotated[
     Path | None,
     typer.Option(
         "--layout",
-        help="The shop's layout.toml, if it is not in the books' folder or above",
+        help="The layout.toml to use, in place of the one found for the books.",
         readable=False,
     ),
 ]
@@ -119,30 +125,34 @@ ShopFile = Annotated[
     Path | None,
     typer.Option(
         "--shop",
-        help="The shop.toml, if it is not in the books' folder or above, or for its templates",
+        help="The shop.toml to use, in place of the one found; its templates hold too.",
         readable=False,
     ),
 ]
 
 Recalculate = Annotated[
     Literal["libreoffice"] | None,
-    typer.Option("--recalculate", help="Have a program calculate the books first"),
+    typer.Option("--recalculate", help="Have this program recalculate the books first."),
 ]
 
 Processes = Annotated[
     int | None,
     typer.Option(
-        "--processes", min=1, help="Processes that read books at once; as many as there are cores"
+        "--processes",
+        min=1,
+        help="How many processes read books at once; as many as there are cores if left out.",
     ),
 ]
 
 Cluster = Annotated[
     str,
-    typer.Option("--cluster", help="A Dask scheduler that shares the books out: tcp://HOST:8786"),
+    typer.Option(
+        "--cluster", help="A Dask scheduler whose workers read the books, as tcp://HOST:8786."
+    ),
 ]
 
 Afresh = Annotated[
-    bool, typer.Option("--afresh", help="Use and keep no results of earlier runs of these books")
+    bool, typer.Option("--afresh", help="Neither use nor keep results of earlier runs.")
 ]
 
 

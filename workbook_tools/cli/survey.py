@@ -16,6 +16,7 @@ from workbook_tools.cli.shared import (
     copies_to_read,
     cores,
     count,
+    examples,
     refusals,
     require_there,
     tell_not_read,
@@ -27,59 +28,62 @@ from workbook_tools.terminal import Exit, fail, say, shown
 if TYPE_CHECKING:
     from workbook_tools.labels.layout import Layout
 
-_EXAMPLES = """
-Examples:
 
-  workbook-tools survey 2024/ --out layout.toml
-
-  workbook-tools survey 1042.xlsx --explain 'Crank!F7'
-
-  workbook-tools survey --names gasket
-
-  workbook-tools survey 1042.xlsx --marked review.xlsx
-
-  workbook-tools survey review.xlsx --out layout.toml
-"""
-
-
-@app.command(epilog=_EXAMPLES)
+@app.command(
+    epilog=examples(
+        "survey 2024 --out layout.toml",
+        "survey 1042.xlsx --explain 'Crank!F7'",
+        "survey --names gasket",
+        "survey 1042.xlsx --marked review.xlsx",
+        "survey review.xlsx --out layout.toml",
+    )
+)
 @with_settings_of_books("layout")
 def survey(
     books: Annotated[
         list[Path] | None,
         typer.Argument(
-            help="Book files, or folders of books; with --names words to look for",
+            help="Book files, or folders of books; with --names words to look for.",
             readable=False,
         ),
     ] = None,
     layout_file: Annotated[
         Path | None,
-        typer.Option("--layout", help="A layout.toml that is there already", readable=False),
+        typer.Option(
+            "--layout",
+            help="The layout.toml to use, in place of the one found for the books.",
+            readable=False,
+        ),
     ] = None,
     out_file: Annotated[
-        Path | None, typer.Option("--out", help="Write a layout.toml to start from", readable=False)
+        Path | None,
+        typer.Option("--out", help="Write a layout.toml to start from.", readable=False),
     ] = None,
     cell: Annotated[
-        str, typer.Option("--explain", help="Say why one cell is read as it is: 'Crank!F7'")
+        str,
+        typer.Option("--explain", help="Say why one cell is read as it is, such as 'Crank!F7'."),
     ] = "",
     names: Annotated[
-        bool, typer.Option("--names", help="List the names that a layout may use, or some of them")
+        bool,
+        typer.Option(
+            "--names", help="List the names that a layout may use, or those about the words."
+        ),
     ] = False,
     marked: Annotated[
         Path | None,
         typer.Option(
             "--marked",
             help="Write a copy of one book to correct in a spreadsheet: what each number is taken "
-            "for, with lists to choose from",
+            "for, with lists to choose from.",
             readable=False,
         ),
     ] = None,
     as_json: Annotated[
-        bool, typer.Option("--json", help="Print the builds as JSON, without results, instead")
+        bool, typer.Option("--json", help="Print the builds as JSON, without results.")
     ] = False,
     processes: Processes = None,
 ) -> None:
-    """Show what is left to settle in books, what it costs, and what would be read from them."""
+    """Show what is left to settle in books, what that costs, and what would be read from them."""
     from workbook_tools.books.own_output import REVIEW, own_output
     from workbook_tools.labels.layout import read_layout
 
