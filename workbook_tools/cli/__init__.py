@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 
 from workbook_tools.batch.forked import own_program
+from workbook_tools.batch.sweeps import sweep_seldom
 from workbook_tools.cli import (
     books,
     build_book,
@@ -40,4 +41,5 @@ def main() -> None:
     # process without threads can be forked.
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     own_program()
+    sweep_seldom()
     app()

@@ -6,10 +6,9 @@ import datetime
 import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import fields
-from functools import cache
-from importlib.metadata import version
 from typing import Any
 
+from workbook_tools import __version__
 from workbook_tools.catalog import CellError
 from workbook_tools.findings.evidence import evidence_of
 from workbook_tools.findings.finding import Finding
@@ -35,12 +34,6 @@ from workbook_tools.summary.items import in_order
 SCHEMA = "workbook-tools build 3"
 
 
-@cache
-def own_version() -> str:
-    """The program's version; looking it up takes reading a file."""
-    return version("workbook-tools")
-
-
 def build_data(
     book: Book,
     findings: Sequence[tuple[str, Finding]],
@@ -64,7 +57,7 @@ def build_data(
     written = resolutions(book.readings)
     return {
         "schema": SCHEMA,
-        "tool": {"name": "workbook-tools", "version": own_version()},
+        "tool": {"name": "workbook-tools", "version": __version__},
         "book": _book(book),
         "job": {f.name: _field(getattr(book.job, f.name)) for f in fields(book.job)},
         "state": standing["word"],

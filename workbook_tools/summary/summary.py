@@ -8,6 +8,7 @@ from functools import cache, cached_property
 from itertools import groupby
 from typing import Any, get_args
 
+from workbook_tools import __version__
 from workbook_tools.books.cells import Trouble
 from workbook_tools.catalog.reference import by_section
 from workbook_tools.findings.code import FindingKind
@@ -18,7 +19,7 @@ from workbook_tools.jobs.records import Book, Lack, Record, State
 from workbook_tools.jobs.uncertainty import uncertainties
 from workbook_tools.settings.gauges import Gauge
 from workbook_tools.summary.bands import own_bands
-from workbook_tools.summary.build_data import build_data, own_version, required
+from workbook_tools.summary.build_data import build_data, required
 from workbook_tools.summary.cells import joined
 from workbook_tools.summary.data_rows import Rows, finding_rows, reading_rows
 from workbook_tools.summary.fasteners import fastener_lines
@@ -328,7 +329,7 @@ def summarize(
         found=found_against_final(book),
         revision=revision(data["revision"], is_released(data), every_row, facts),
         data=data,
-        tool_version=own_version(),
+        tool_version=__version__,
     )
 
 
