@@ -313,8 +313,9 @@ def _merge(files: Sequence[TomlFile]) -> Tables:
     bands: dict[Key, Band] = {}
     uses: dict[str, Use] = {}
     first: dict[str, _Row] = {}
-    for file in files:
-        rows = _rows(file)
+    made: list[tuple[_Row, Band]] = []
+    every = [_rows(file) for file in files]
+    for rows in every:
         fresh: set[object] = set()
         for row in rows["material"]:
             material = _material(row)
@@ -336,29 +337,28 @@ def _merge(files: Sequence[TomlFile]) -> Tables:
                 raise row.fault("a second row for the same conditions in this file")
             fresh.add(key)
             bands[key] = band
-    _require_known_uses(files, uses)
-    _require_no_slip(files[1:], uses)
+            made.append((row, band))
+    _require_known_uses([row for rows in every for row in rows["use"]], uses)
+    _require_no_slip(made, uses)
     return Tables(materials, bands, uses)
 
 
-def _require_known_uses(files: Sequence[TomlFile], uses: Mapping[str, Use]) -> None:
+def _require_known_uses(rows: Iterable[_Row], uses: Mapping[str, Use]) -> None:
     """Refuse a use that is like one that there is not."""
-    for file in files:
-        for row in _rows(file)["use"]:
-            like = _use(row).like
-            if like and like not in uses:
-                raise row.fault(f"no use {like!r}; {hint(like, uses)}", "like")
+    for row in rows:
+        like = _use(row).like
+        if like and like not in uses:
+            raise row.fault(f"no use {like!r}; {hint(like, uses)}", "like")
 
 
-def _require_no_slip(files: Sequence[TomlFile], uses: Mapping[str, Use]) -> None:
+def _require_no_slip(made: Iterable[tuple[_Row, Band]], uses: Mapping[str, Use]) -> None:
     """Refuse a band for a use that is spelled almost like a known one: nothing would go by it."""
-    for file in files:
-        for row in _rows(file)["band"]:
-            use = dict(_band(row).conditions).get("use", "")
-            near = nearest(use, uses, _SLIP) if use and use not in uses else ""
-            if near:
-                told = f"no use {use!r}; the nearest is {near}; one of your own needs a [[use]] row"
-                raise row.fault(told, "use")
+    for row, band in made:
+        use = dict(band.conditions).get("use", "")
+        near = nearest(use, uses, _SLIP) if use and use not in uses else ""
+        if near:
+            told = f"no use {use!r}; the nearest is {near}; one of your own needs a [[use]] row"
+            raise row.fault(told, "use")
 
 
 def read_tables(shop: str | Path | None = None) -> Tables:

@@ -25,12 +25,18 @@ def tokens(text: str) -> tuple[str, ...]:
     A dotted abbreviation is one word (o.d. is od), a dot elsewhere only ends one. The signs
     kept are # % & + / -. Words written as one stand apart: "MainJournal2" is main journal 2.
     """
-    apart = _GLUED.sub(r"\1 ", _CAMEL.sub(r"\1 ", text))
-    even = _ORDINAL_MARK.sub("", _NUMBER_SIGN.sub(" no ", apart.casefold()))
+    # Each step is left out where a text has nothing for it: ten thousand words come by here.
+    if not text.islower():
+        text = _CAMEL.sub(r"\1 ", text)
+    even = _GLUED.sub(r"\1 ", text).casefold()
+    if not even.isascii() or "n." in even:
+        even = _ORDINAL_MARK.sub("", _NUMBER_SIGN.sub(" no ", even))
     for mark, meant in _ALONE.items():
         even = even.replace(mark, meant)
-    bare = "".join(c for c in unicodedata.normalize("NFKD", even) if not unicodedata.combining(c))
-    return tuple(_TOKEN.findall(_DOTTED.sub(r"\1", bare)))
+    if not even.isascii():
+        decomposed = unicodedata.normalize("NFKD", even)
+        even = "".join([c for c in decomposed if not unicodedata.combining(c)])
+    return tuple(_TOKEN.findall(_DOTTED.sub(r"\1", even) if "." in even else even))
 
 
 _CUT = re.compile(r"([^\W\d_]{2,})\.")
@@ -50,6 +56,9 @@ def phrase(text: str) -> tuple[str, ...]:
 
 def spelled(word: str) -> tuple[tuple[str, ...], ...]:
     """The even forms that a listed word can have: with umlauts dropped, and written out."""
+    if word.isascii() and word.islower() and word.replace(" ", "").isalpha():
+        # As most of ten thousand words are: small letters and nothing to even out.
+        return (tuple(word.split()),)
     plain = phrase(word)
     written_out = phrase(word.casefold().translate(_GERMAN))
     return (plain,) if plain == written_out else (plain, written_out)

@@ -25,6 +25,10 @@ class Kind:
     metric: str = ""
     decimals: tuple[int, int] = (4, 4)
 
+    def __hash__(self) -> int:
+        # No two have one name, and each number that is read or shown looks up its kind.
+        return hash(self.name)
+
     @property
     def has_units(self) -> bool:
         """Whether the unit system changes what a bare number of this kind means."""

@@ -49,7 +49,8 @@ class TomlFile:
 
     def has_head(self, name: str) -> bool:
         """Whether each table of a list stands under a head of its own, as [[name]]."""
-        heads = {path for _, path in _keys(self.text)}
+        lines = (line for line in self.text.splitlines() if line.lstrip().startswith("["))
+        heads = {path for _, path in _keys("\n".join(lines))}
         return all((name, number) in heads for number, _ in enumerate(self.data[name]))
 
 
