@@ -274,8 +274,11 @@ def _taken_apart(text: str) -> tuple[str, str]:
         return rest, parts
     rest = text.strip(" :.")
     for found in _BRACKET.finditer(rest):
-        if is_unit(found[1]) or found[1].lower() in ("inch", "inches", "metric", "%"):
-            return f"{rest[: found.start()]} {rest[found.end() :]}".strip(), found[1]
+        unit, comma, remark = found[1].partition(",")
+        unit = unit.strip()
+        if is_unit(unit) or (not comma and unit.lower() in ("inch", "inches", "metric", "%")):
+            left = f"{rest[: found.start()]}{remark} {rest[found.end() :]}"
+            return " ".join(left.split()), unit
     after = _AFTER.search(rest)
     if after and is_unit(after[1]) and len(rest[: after.start()].strip()) > 2:
         return rest[: after.start()].strip(), after[1]
@@ -285,7 +288,22 @@ def _taken_apart(text: str) -> tuple[str, str]:
     first, _, tail = rest.partition(" ")
     if tail and first.lower() in _VOLUMES:
         return tail, first
-    return rest, ""
+    return _inner_unit(rest)
+
+
+def _inner_unit(text: str) -> tuple[str, str]:
+    """A label without a unit that stands among its words, and the unit: "Deck thou (down)".
+
+    Of two words too: "Head lb ft". What is shorter than two letters or says "in" may be a word.
+    """
+    words = text.split()
+    for many in (2, 1):
+        for first in range(1, len(words) - many + 1):
+            unit = " ".join(words[first : first + many]).rstrip(",;:")
+            long = len(unit) > 2 or unit.lower() in ("mm", "nm", "um", "µm")
+            if long and _is_taken_as_unit(unit, text):
+                return " ".join([*words[:first], *words[first + many :]]), unit
+    return text, ""
 
 
 def _is_taken_as_unit(word: str, text: str) -> bool:
