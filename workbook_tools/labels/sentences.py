@@ -31,8 +31,13 @@ _BETWEEN = {
     "the", "and", "of", "ist", "sind", "alle", "und", "est", "sont", "tous", "et", "es", "son", "e",
     "todos", "y", "sono", "tutti", "checked", "measured", "got", "now",
     "then", "except", "out", "measures", "reads", "shows", "reamed", "gapped", "stops", "comes",
-    "sits", "we", "have", "mesure", "misura", "mide", "misst", "liegt", "bei",
+    "sits", "we", "have", "mesure", "misura", "mide", "misst", "liegt", "bei", "set", "jetzt",
+    "ahora", "adesso", "maintenant",
 }  # fmt: skip
+# Of these, those that stand between which one and its number: "bore 1 now 3.5212".
+_JOINING = {"and", "und", "et", "y", "e", "to", "by", "of", "except", "so", "then"}
+# Before which one, behind a number: "13 thou in no. 1".
+_WHERE = {"in", "on", "for", "auf", "an", "im", "sur", "dans", "su", "en", "nel", "nella", "para"}
 # Words before what two numbers give: "bore 4.5604, piston 4.5534 so 7.0 thou".
 _UP_TO = (("word", "to"), ("word", "bis"), ("word", "à"), ("word", "a"))
 _RESULTS = {"so", "gives", "makes", "leaves", "thus", "also", "macht", "donc", "quindi", "entonces"}
@@ -58,6 +63,7 @@ class _State:
     about: list[str] = field(default_factory=list)
     which: Which = NOTHING
     behind: bool = False
+    counted: bool = False  # The last number is the next in line, for want of a word.
     left: str = ""
     found: list[Mention] = field(default_factory=list)
 
@@ -85,6 +91,7 @@ def mentions(text: str) -> list[Mention]:
 
 def _of_sentence(text: str) -> list[Mention]:
     text = _WITHIN.sub("", _TWO_WORDS.sub(r"\1.\2", text))
+    text = text.rstrip().removesuffix(".")
     tokens = [(m.lastgroup or "", m[0].strip()) for m in _TOKEN.finditer(text)]
     state = _State()
     for at, (kind, word) in enumerate(tokens):
@@ -112,6 +119,8 @@ def _take_word(state: _State, word: str) -> None:
         last = state.found[-1]
         state.found[-1] = replace(last, text=f"{last.text} {unit}")
         return
+    if word.casefold() in _WHERE and state.behind and not state.words:
+        return
     said = which_of(word)
     if said is not None and (said.bank or said.at) and state.found and not state.words:
         return
@@ -133,9 +142,10 @@ def _has_unit(text: str) -> bool:
 
 def _take_position(state: _State, word: str) -> None:
     free = not state.words or state.words[-1] == "pair"
-    if state.found and free and not state.found[-1].which.number and state.behind:
-        last = state.found[-1]
+    last = state.found[-1] if state.found else None
+    if last and free and state.behind and (state.counted or not last.which.number):
         state.found[-1] = replace(last, which=_numbered(last.which, word))
+        state.counted = False
         return
     state.which = _numbered(state.which, word)
 
@@ -162,12 +172,14 @@ def _take_number(state: _State, word: str, tokens: list[tuple[str, str]], at: in
         last = state.found[-1]
         state.found[-1] = replace(last, text=f"{last.text} to {word}")
         return
+    state.counted = False
     if label:
-        first = (state.found[0].label,) if state.found else ()
-        about = tuple(a for a in (*reversed(state.about), *first) if a != label)
+        # What a sentence began with is told of all in it; else its first number's name is.
+        first = (state.found[0].label,) if state.found and not state.about else ()
+        about = tuple(dict.fromkeys(a for a in (*reversed(state.about), *first) if a != label))
         which = state.which
         if state.found and state.behind and not state.words and not which.number:
-            which = _next_in_line(state, label)
+            which, state.counted = _next_in_line(state, label), True
         state.found.append(Mention(label, about, which, re.sub("[−–]", "-", word)))
         state.label, state.behind = label, True
     state.words = []
@@ -185,7 +197,13 @@ def _is_position(state: _State, word: str, tokens: list[tuple[str, str]], at: in
     """Whether a whole number behind a name says which one: another number or a colon follows."""
     if not word.isdecimal() or not 1 <= int(word) <= _MOST_COUNTED:
         return False
-    following = tokens[at + 1 : at + 3]
+    behind = at + 1
+    while tokens[behind : behind + 1] and tokens[behind][0] == "word":
+        said = tokens[behind][1].casefold()
+        if said not in _BETWEEN or said in _JOINING:
+            break
+        behind += 1
+    following = tokens[behind : behind + 2]
     if following[:1] == [("stop", ":")]:
         return bool(state.words or state.found)
     if not state.words or not following:

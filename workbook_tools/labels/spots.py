@@ -9,6 +9,7 @@ from copy import copy
 from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.cell_kinds import kind_of_text
 from workbook_tools.labels.content import is_unit
+from workbook_tools.labels.dates import leading_date
 from workbook_tools.labels.heads import Head, Heads
 from workbook_tools.labels.kept_blocks import ReadBlock, read_or_kept
 from workbook_tools.labels.labeled_values import labeled_values, says_a_size
@@ -206,7 +207,8 @@ def _behind_its_number(cells: SheetText, row: int, column: int, text: str) -> It
 def _told_before(cells: SheetText, row: int, column: int) -> Which:
     """Which one the texts before a cell say that its row is of."""
     before = (cells.text(row, c) for c in range(1, column))
-    return next((w for t in before if t and (w := which_of(t)) is not None), NOTHING)
+    said = (which_of(t) for t in before if t and not leading_date(t))
+    return next((which for which in said if which is not None), NOTHING)
 
 
 def _in_sentence(cells: SheetText, row: int, column: int, text: str) -> Iterator[Spot]:
@@ -217,5 +219,5 @@ def _in_sentence(cells: SheetText, row: int, column: int, text: str) -> Iterator
         yield Spot(
             row, column, label, (*mention.about, cells.sheet.title),
             mention.which.beside(beside), "",
-            ("spoken", plain(label), mention.about[-1:]), (row, column), mention.text,
+            ("spoken", plain(label), mention.about), (row, column), mention.text,
         )  # fmt: skip

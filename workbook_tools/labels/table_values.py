@@ -266,7 +266,7 @@ class TableValues:
         if not texts and column - 1 in self.table.index:
             texts = self.head.texts.get(column - 1)
         if not texts and column not in self.head.index:
-            return None
+            return self._instead(row, column)
         texts = texts or []
         own = [t for t in texts if which_of(t) is None and not self._is_finish(t, column)]
         rings = [f"{t} ring" for t in texts if t in self.rings]
@@ -292,6 +292,14 @@ class TableValues:
             row, column, own[0], headings, which, unit,
             ("column", column, self.head.rows[0]), (self.head.rows[-1], column),
         )  # fmt: skip
+
+    def _instead(self, row: int, column: int) -> Spot | None:
+        """A value without a head right of one that is struck through stands in its place."""
+        withdrawn = (row, column - 1) in self.cells.sheet.struck
+        if not withdrawn or not self.cells.is_number((row, column)):
+            return None
+        before = self._by_column(row, column - 1)
+        return None if before is None else replace(before, column=column)
 
     def _as_pair(self, row: int, column: int, label: str, which: Which) -> Which:
         """A value of a pair, beside the first of two rows: "Side (pair)"."""
