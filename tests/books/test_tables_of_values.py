@@ -257,7 +257,7 @@ def test_a_bank_is_settled_by_all_rows_for_every_column(read):
     ("text", "told"),
     [
         ("Rod is 6 3/4 in between centres.", [("Rod", "6 3/4 in")]),
-        ("Stroke by the gauge: 3 9/16 in.", [("Stroke gauge", "3 9/16 in.")]),
+        ("Stroke by the gauge: 3 9/16 in.", [("Stroke gauge", "3 9/16 in")]),
         ("Pin is .7498, bush reamed to .7505", [("Pin", ".7498"), ("bush", ".7505")]),
         ("Shafts trued. End float 8 thou.", [("End float", "8 thou.")]),
         ("Head volume with plug in, 86 cc", [("Head volume with plug in", "86 cc")]),

@@ -13,6 +13,8 @@ from workbook_tools.quantities import System
 
 # Which one, in which bank, where on it.
 At = tuple[int, str, str]
+# Sheet, row, column.
+InBook = tuple[str, int, int]
 
 
 class Reason(NamedTuple):
@@ -52,7 +54,8 @@ class Line:
     states one; system: whose bare units it is in; decimals: written behind the point; exact:
     whether the shop's own word names it; by_cell: whether its layout names the cells; told: the
     bearings that it is told to be of; score: the sum of what was chosen; because: what it is made
-    of; typed: the numbers no formula gives; ranked: every meaning weighed, the first has most.
+    of; typed: the numbers no formula gives; cells: where the numbers stand; referred: what the
+    first of its own formulas refers to; ranked: every meaning weighed, the first has most.
     """
 
     key: tuple[object, ...]
@@ -70,6 +73,8 @@ class Line:
     score: int = 0
     because: tuple[Reason, ...] = ()
     typed: list[float] = field(default_factory=list)
+    cells: frozenset[InBook] = frozenset()
+    referred: frozenset[InBook] = frozenset()
     ranked: tuple[Weighed, ...] = ()
 
     @property

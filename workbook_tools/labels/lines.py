@@ -8,11 +8,14 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import lru_cache
 
+from workbook_tools.formulas.call_names import mentions_call
+from workbook_tools.formulas.references import read_reference
+from workbook_tools.formulas.tokens import tokens_of
 from workbook_tools.labels.answered_spots import answered_spots
 from workbook_tools.labels.answers import Answer
 from workbook_tools.labels.content import is_unit, with_point
 from workbook_tools.labels.conventions import Stated
-from workbook_tools.labels.line import Line, Option
+from workbook_tools.labels.line import InBook, Line, Option
 from workbook_tools.labels.options import bearing_told, options_of
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot, Told
@@ -107,6 +110,8 @@ def _line(
     if by_layout.stage is not None:
         stage = by_layout.stage
     held = cells.sheet.cells
+    title = cells.sheet.title
+    formulas = (held[s.row, s.column].formula for s, *_ in read if not s.inline)
     return Line(
         key=key,
         label=first.label,
@@ -120,6 +125,26 @@ def _line(
         by_cell=by_layout.by_cell,
         told=bearing_told(first.label, first.headings, first.which),
         typed=[n for spot, n, *_ in read if not held[spot.row, spot.column].formula],
+        cells=frozenset((title, spot.row, spot.column) for spot, *_ in read),
+        referred=_referred(next(filter(None, formulas), ""), title),
+    )
+
+
+@lru_cache(maxsize=4096)
+def _referred(formula: str, title: str) -> frozenset[InBook]:
+    """The single cells that a formula of the builder's own refers to; title: its sheet's."""
+    if not formula or mentions_call(formula):
+        return frozenset()
+    try:
+        tokens = tokens_of(formula.removeprefix("="))
+    except ValueError:
+        return frozenset()
+    named = (read_reference(token.value) for token in tokens if token.type == token.OPERAND)
+    areas = (reference.area(title) for reference in named if reference is not None)
+    return frozenset(
+        (area.sheet, area.top, area.left)
+        for area in areas
+        if area is not None and (area.top, area.left) == (area.bottom, area.right)
     )
 
 

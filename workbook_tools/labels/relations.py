@@ -118,6 +118,9 @@ def _relation(
     words = f"{one.name} = {order.formula} in {holds} of {len(lines[result].values)}:"
     of = weights().relations
     weight = of.of_many if holds >= of.many else of.of_few
+    # A difference of two is known by its form, whatever it comes to (made_relations).
+    if len(inputs) > 2 and all(lines[n].cells & lines[result].referred for n, _ in inputs):
+        words, weight = f"{words[:-1]}, by the book's own formula:", of.by_formula
     return Relation(((result, one.id), *inputs), weight, words)
 
 

@@ -75,6 +75,8 @@ class SheetText:
             if not look:
                 look = cell.value if isinstance(cell.value, str) else self.whole_number(at)
             rows[at[0]] += at[1], kind, look
+            if at in self.sheet.struck:
+                rows[at[0]].append("struck")
         return {row: tuple(looks) for row, looks in rows.items()}
 
     @cached_property

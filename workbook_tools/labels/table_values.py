@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from functools import cached_property
 
 from workbook_tools.books.cells import Sheet
