@@ -100,7 +100,7 @@ def test_a_shop_says_itself_what_a_record_has(tmp_path):
     ("text", "said"),
     [
         ('[finished]\nwhole = ["torque"]', "whole: no such scope"),
-        ('[finished]\ncomplete = ["torques"]', "torques: no such section; perhaps torque"),
+        ('[finished]\ncomplete = ["torques"]', "torques: no such section; the nearest is torque"),
         ('[finished]\ncomplete = "torque"', "a list of sections"),
         ('finished = ["torque"]', "a table, as under [finished]"),
     ],
