@@ -18,6 +18,7 @@ from workbook_tools.labels.relations import Relation, formulas, made_relations, 
 from workbook_tools.labels.sizes import si_of, size_weight
 from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES, Match, Stage, meaning_of
 from workbook_tools.labels.weights import weights
+from workbook_tools.measurands import find
 from workbook_tools.quantities import LENGTH, SYSTEMS, System
 
 # Where an engine has transfer ports its exhaust is timed by a port too, and by no valve.
@@ -143,7 +144,14 @@ def _said_alike(
         for number, line in enumerate(lines)
         for name in alike.get(_words_key(line), ())
         if len(alike[_words_key(line)]) == 1 and (number, name) not in proof
+        if not _is_of_other_bearings(name, line)
     }
+
+
+def _is_of_other_bearings(name: str, line: Line) -> bool:
+    """Whether a line is told to be of other bearings than a measurand is."""
+    term = find(name)
+    return term is not None and bool(line.told) and term.of in BEARINGS and term.of != line.told
 
 
 def _words_key(line: Line) -> tuple[object, tuple[str, ...]]:
