@@ -16,6 +16,7 @@ from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.books.engine import CellKey, EngineError
 from workbook_tools.books.expressions import refuse_unseen_cells, with_areas
 from workbook_tools.books.recalculation import Recalculation, agree, first
+from workbook_tools.books.unsaved_cells import never_calculated
 from workbook_tools.catalog import ArgumentError, CellError
 from workbook_tools.formulas.call_names import mentions_call
 from workbook_tools.formulas.references import Area
@@ -55,7 +56,7 @@ class _Feed:
     """The cells that calls depend on: ordinary formulas in the engine's form, and inputs.
 
     needs: the cells that each formula refers to; chained: whether any call refers to a cell
-    that holds another call.
+    that holds another call; unfollowed: the cells with calls of which not all needs are known.
     """
 
     formulas: Mapping[CellKey, str]
@@ -63,6 +64,7 @@ class _Feed:
     needs: Mapping[CellKey, Set[CellKey]]
     failed: Mapping[CellKey, str]
     chained: bool
+    unfollowed: Set[CellKey]
 
 
 def _for_engine(
@@ -93,6 +95,7 @@ def _feed(values: Recalculation, called: Sequence[tuple[Sheet, int, int, Cell]])
     inputs: dict[CellKey, object] = {}
     needs: dict[CellKey, Set[CellKey]] = {}
     failed: dict[CellKey, str] = {}
+    unfollowed: set[CellKey] = set()
     waiting = list(called)
     calls = {(s.title, r, c) for s, r, c, _ in called}
     seen = set(calls)
@@ -104,7 +107,9 @@ def _feed(values: Recalculation, called: Sequence[tuple[Sheet, int, int, Cell]])
             text, areas = _for_engine(values, cell.formula, sheet, row)
         except (CannotEvaluate, ValueError) as error:
             areas = []
-            if not call:
+            if call:
+                unfollowed.add(key)
+            else:
                 failed[key] = str(error)
         else:
             if not call:
@@ -123,7 +128,7 @@ def _feed(values: Recalculation, called: Sequence[tuple[Sheet, int, int, Cell]])
                 waiting.append((target, needed[1], needed[2], found))
             else:
                 inputs[needed] = found.value
-    return _Feed(formulas, inputs, needs, failed, chained)
+    return _Feed(formulas, inputs, needs, failed, chained, unfollowed)
 
 
 def _volatile(cell: Cell) -> bool:
@@ -131,15 +136,19 @@ def _volatile(cell: Cell) -> bool:
 
 
 def recalculate(
-    values: Recalculation, called: Sequence[tuple[Sheet, int, int, Cell]], calls_agree: bool
+    values: Recalculation,
+    called: Sequence[tuple[Sheet, int, int, Cell]],
+    calls_agree: bool,
+    one_job: bool,
 ) -> Fresh:
     """Recalculate a book from its typed readings up.
 
     values: the book's saved values; called: its cells with calls; calls_agree: whether every
     call was found to agree with what was saved, so that only ordinary formulas can be out of
-    step. Returns the fresh values of formulas that feed calls and of the calls' own cells;
-    nothing where no formula stands between readings and calls. What the engine cannot compute
-    keeps its saved value and is listed with the reason.
+    step; one_job: whether no cell is another job's, which values would not take. Returns the
+    fresh values of formulas that feed calls and of the calls' own cells; nothing where no
+    formula stands between readings and calls. What the engine cannot compute keeps its saved
+    value and is listed with the reason.
     """
     book = values.book
     formulas = sum(bool(c.formula) for sheet in book.sheets for c in sheet.cells.values())
@@ -160,15 +169,39 @@ def recalculate(
             except EngineError as error:
                 return Fresh({}, dict.fromkeys(feed.formulas, str(error)))
         now = _Freshly(book, fresh=dict(fresh), answers=values.answers)
-        now.ask_ahead(one for one in called if not one[3].area)
-        for sheet, row, column, cell in called:
-            if cell.area:
-                continue
-            fresh[sheet.title, row, column] = _call_value(now, sheet, row, cell)
+        alone = [(_key(one), one) for one in called if not one[3].area]
+        again = {key for key, _ in alone}
+        if one_job:
+            # From the cells that it was computed of before a call gives the same again.
+            moved = _moved(book, fresh)
+            again = {key for key in again if key in feed.unfollowed or feed.needs[key] & moved}
+        now.ask_ahead(one for key, one in alone if key in again)
+        for key, (sheet, row, _, cell) in alone:
+            fresh[key] = _call_value(now if key in again else values, sheet, row, cell)
         # From the same results of calls the same would follow again.
         if all(agree(value, fresh.get(key, value)) for key, value in known.items()):
             break
     return Fresh(fresh, failed)
+
+
+def _moved(book: OpenBook, fresh: Mapping[CellKey, object]) -> Set[CellKey]:
+    """The cells whose fresh value is not just what they have saved, or that have none saved."""
+    moved = {
+        key
+        for key, value in fresh.items()
+        if type(saved := _saved(book, key)) is not type(value) or saved != value
+    }
+    return moved | {
+        (sheet.title, *at)
+        for sheet in book.sheets
+        for at, cell in sheet.cells.items()
+        if cell.formula and never_calculated(cell)
+    }
+
+
+def _key(one: tuple[Sheet, int, int, Cell]) -> CellKey:
+    sheet, row, column, _ = one
+    return sheet.title, row, column
 
 
 def _ordinary(

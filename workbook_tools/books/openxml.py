@@ -45,7 +45,6 @@ from openpyxl.worksheet._reader import (
     WorkSheetParser,
 )
 from openpyxl.worksheet.formula import ArrayFormula, DataTableFormula
-from openpyxl.worksheet.merge import MergeCells
 from openpyxl.worksheet.table import Table as TablePart
 from openpyxl.worksheet.table import TablePartList
 from openpyxl.xml.constants import SHEET_MAIN_NS
@@ -91,6 +90,10 @@ class _BothParser(WorkSheetParser):
     much that concerns only a book that is to be saved again.
     """
 
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.merged: list[str] = []
+
     def rows(self, size: int) -> Iterator[list[_Placed]]:
         """The cells of one row after the other; size: bytes of the sheet's part."""
         element: Any
@@ -104,7 +107,7 @@ class _BothParser(WorkSheetParser):
             elif tag == PROT_TAG:
                 self.parse_sheet_protection(element)
             elif tag == MERGE_TAG:
-                self.merged_cells = MergeCells.from_tree(element)
+                self.merged += [ref for item in element if (ref := item.get("ref"))]
             elif tag == TABLE_TAG:
                 self.tables = TablePartList.from_tree(element) or TablePartList()
             else:
@@ -138,7 +141,7 @@ class _BothParser(WorkSheetParser):
         for child in element:
             if child.tag == _VALUE and text is None:
                 text = child.text or ""
-            elif child.tag == FORMULA_TAG and formula is None and not child.attrib:
+            elif child.tag == FORMULA_TAG and formula is None and "t" not in child.attrib:
                 formula = child.text or ""
             else:
                 return None
@@ -300,10 +303,7 @@ def _hidden_columns(parser: Any) -> Iterator[int]:
 
 def _merged(parser: Any) -> dict[tuple[int, int], tuple[int, int]]:
     """The last (row, column) of each merged range, by its first."""
-    if not parser.merged_cells:
-        return {}
-    ranges = [item.ref for item in parser.merged_cells.mergeCell]
-    bounds = [range_boundaries(str(ref)) for ref in ranges]
+    bounds = [range_boundaries(ref) for ref in parser.merged]
     return {
         (top, left): (bottom, right)
         for left, top, right, bottom in bounds

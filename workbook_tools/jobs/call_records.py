@@ -131,7 +131,8 @@ def traced_calls(values: Tracing) -> Calls:
             # What no one thought of costs this cell, not the book.
             told = f"the formula could not be followed ({type(error).__name__}: {error})"
             troubles.append(Trouble(place, told[:300], "write it in a simpler way, cell by cell"))
-    fresh = recalculate(values, called, calls_agree=all(r.state == "same" for r in records))
+    agree = all(r.state == "same" for r in records)
+    fresh = recalculate(values, called, calls_agree=agree, one_job=not values.part.taken)
     return Calls(
         records=tuple(replace(r, fresh=fresh.values.get(_key(r.place))) for r in records)
         if fresh.values

@@ -11,7 +11,7 @@ from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.arguments import Made, Network
 from workbook_tools.jobs.batch_records import on_its_sheet
 from workbook_tools.jobs.derivable import Derivable, derivables
-from workbook_tools.jobs.known import Known
+from workbook_tools.jobs.known import Known, Remembered
 from workbook_tools.jobs.records import Lack, Record
 from workbook_tools.jobs.sources import Readings, Source, shown
 from workbook_tools.labels.candidate import part_of
@@ -25,19 +25,24 @@ _COUNTED = ("bore", "chamber_volume", "deck_clearance", "piston_diameter")
 
 
 def derived_records(
-    known: Sequence[Known], records: Sequence[Record], system: System, cylinders: int | None = None
+    known: Sequence[Known],
+    records: Sequence[Record],
+    system: System,
+    cylinders: int | None = None,
+    remembered: Remembered | None = None,
 ) -> tuple[tuple[Record, ...], tuple[Trouble, ...]]:
     """What the catalog gives for what is known of a job, and what could not be derived and why.
 
     records: the book's own calls; what one of them gives is carried on and not derived again;
     system: that the results are in; cylinders: how many the layout says there are, where it
-    says so. Each record is marked as computed by the batch. Where the builder wrote the same
-    thing down, the record stands in that cell and its saved value is what was written.
+    says so; remembered: from asking with most of the same readings. Each record is marked as
+    computed by the batch. Where the builder wrote the same thing down, the record stands in
+    that cell and its saved value is what was written.
     """
     listed = derivables()
     own = {way.function.name for entry in listed.entries for way in entry.ways}
     given = [*known, *(k for r in records if (k := _of_call(r, own)))]
-    readings = Readings(given, system, cylinders)
+    readings = Readings(given, system, cylinders, remembered)
     count, doubts = _cylinders(readings)
     network = Network(readings, listed, count)
     covered = _Covered(records)

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from operator import is_not
 
 from workbook_tools.books.places import order_of
 from workbook_tools.formulas.references import Place
@@ -43,11 +44,44 @@ class Known:
     problem: str = ""
 
 
+@dataclass
+class Remembered:
+    """What was worked out of a job's readings, where they are asked again with a few changed.
+
+    facts: by the id of a reading, which is kept so that no other has its id; groups: what is
+    computed with of each measurand, with what is known of it.
+    """
+
+    facts: dict[int, tuple[Reading, Known | None]] = field(default_factory=dict)
+    groups: dict[str, tuple[list[Known], dict[str, tuple[Known, ...]]]] = field(
+        default_factory=dict
+    )
+
+    def fact(self, reading: Reading) -> Known | None:
+        """A reading as computations look it up, None where it is of no use to them."""
+        if id(reading) not in self.facts:
+            use = reading.measurand and not _only_alike(reading)
+            self.facts[id(reading)] = reading, _of_reading(reading) if use else None
+        return self.facts[id(reading)][1]
+
+    def group(self, name: str, found: list[Known]) -> dict[str, tuple[Known, ...]]:
+        """What to compute with of one measurand, by position."""
+        before, usable = self.groups.get(name, ([], {}))
+        if len(before) != len(found) or any(map(is_not, before, found)):
+            usable = _usable_of(found)
+            self.groups[name] = found, usable
+        return usable
+
+
 def known(
-    readings: Iterable[Reading], missing: Iterable[Reading], stated: Iterable[StatedResult]
+    readings: Iterable[Reading],
+    missing: Iterable[Reading],
+    stated: Iterable[StatedResult],
+    remembered: Remembered | None = None,
 ) -> list[Known]:
     """What a job's readings and own results say, in the order of the book, measurands only."""
-    found = [_of_reading(r) for r in (*readings, *missing) if r.measurand and not _only_alike(r)]
+    fact = (remembered or Remembered()).fact
+    found = [k for r in (*readings, *missing) if (k := fact(r)) is not None]
     found += [
         Known(
             s.measurand, s.label, s.part.which, " ".join(s.part.at), s.stage, s.value, s.unit,
@@ -87,7 +121,9 @@ def _kind(measurand: str) -> Kind:
     return named.kind
 
 
-def usable(known: Iterable[Known]) -> dict[str, dict[str, tuple[Known, ...]]]:
+def usable(
+    known: Iterable[Known], remembered: Remembered | None = None
+) -> dict[str, dict[str, tuple[Known, ...]]]:
     """What to compute with: {measurand: {position: what is known of that one}}.
 
     Targets and limits are left out. A finished size goes before one without a stage, that
@@ -98,21 +134,24 @@ def usable(known: Iterable[Known]) -> dict[str, dict[str, tuple[Known, ...]]]:
     for one in known:
         if one.stage not in NOT_MEASURED:
             by_name[one.name].append(one)
-    chosen: dict[str, dict[str, tuple[Known, ...]]] = {}
-    for name, found in by_name.items():
-        stages = {r.stage for r in found if r.value is not None} or {r.stage for r in found}
-        stage = next(s for s in _ORDER if s in stages)
-        kept = [r for r in found if r.stage == stage]
-        if stage == "final" and any(not r.at and not r.position for r in kept):
-            kept = [r for r in found if r.stage in ("final", "")] if len(kept) == 1 else kept
-        by_position: dict[str, list[Known]] = defaultdict(list)
-        for one in kept:
-            by_position[one.position].append(one)
-        if len(by_position) > 1 and "" in by_position:
-            # One number beside a set of them is their mean, their limit, or the catalog's.
-            del by_position[""]
-        chosen[name] = {p: rs for p, many in by_position.items() if (rs := _agreed(many))}
-    return {name: positions for name, positions in chosen.items() if positions}
+    group = (remembered or Remembered()).group
+    return {n: positions for n, found in by_name.items() if (positions := group(n, found))}
+
+
+def _usable_of(found: Sequence[Known]) -> dict[str, tuple[Known, ...]]:
+    """What to compute with of all that is known of one measurand."""
+    stages = {r.stage for r in found if r.value is not None} or {r.stage for r in found}
+    stage = next(s for s in _ORDER if s in stages)
+    kept = [r for r in found if r.stage == stage]
+    if stage == "final" and any(not r.at and not r.position for r in kept):
+        kept = [r for r in found if r.stage in ("final", "")] if len(kept) == 1 else kept
+    by_position: dict[str, list[Known]] = defaultdict(list)
+    for one in kept:
+        by_position[one.position].append(one)
+    if len(by_position) > 1 and "" in by_position:
+        # One number beside a set of them is their mean, their limit, or the catalog's.
+        del by_position[""]
+    return {p: rs for p, many in by_position.items() if (rs := _agreed(many))}
 
 
 def contradictions(readings: Iterable[Candidate]) -> tuple[tuple[Candidate, Candidate], ...]:

@@ -19,7 +19,7 @@ from workbook_tools.jobs.call_records import Tracing, traced_calls
 from workbook_tools.jobs.decided import decide
 from workbook_tools.jobs.derived import derived_records
 from workbook_tools.jobs.form_tables import form_rows, of_gauges
-from workbook_tools.jobs.known import known
+from workbook_tools.jobs.known import Remembered, known
 from workbook_tools.jobs.limit_origins import limit_origins
 from workbook_tools.jobs.marks import marks_of
 from workbook_tools.jobs.paperwork import read_office
@@ -95,11 +95,13 @@ def _job(part: JobPart, form: Form, whole: bool) -> JobRead:
     gauges = of_gauges(forms)
     decided = decide(part.book, candidates, calls.records, values.label, places, gauges)
 
+    remembered = Remembered()
+
     def derive(
         readings: Sequence[Reading], cylinders: int | None
     ) -> tuple[tuple[Record, ...], tuple[Trouble, ...]]:
-        facts = known(readings, decided.missing, decided.stated)
-        return derived_records(facts, calls.records, decided.system, cylinders)
+        facts = known(readings, decided.missing, decided.stated, remembered)
+        return derived_records(facts, calls.records, decided.system, cylinders, remembered)
 
     derived, untold = derive(decided.readings, form.cylinders)
     own = part.own

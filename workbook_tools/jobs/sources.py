@@ -9,7 +9,7 @@ from math import isclose
 from openpyxl.utils.cell import coordinate_to_tuple
 
 from workbook_tools.formulas.references import Place, cell_address
-from workbook_tools.jobs.known import NOT_MEASURED, Known, same_size, size, usable
+from workbook_tools.jobs.known import NOT_MEASURED, Known, Remembered, same_size, size, usable
 from workbook_tools.jobs.records import Record
 from workbook_tools.labels.label import Label
 from workbook_tools.quantities import Kind, System, UnreadableText, from_si, read_text
@@ -46,11 +46,17 @@ class Source:
 class Readings:
     """The readings to compute with, looked up by name and position."""
 
-    def __init__(self, known: Iterable[Known], system: System, cylinders: int | None) -> None:
+    def __init__(
+        self,
+        known: Iterable[Known],
+        system: System,
+        cylinders: int | None,
+        remembered: Remembered | None = None,
+    ) -> None:
         self.cylinders = cylinders
         self.system: System = system
         facts = list(known)
-        self._by_name = usable(facts)
+        self._by_name = usable(facts, remembered)
         self._sources: dict[tuple[str, str], Source | None] = {}
         measured = [k for k in facts if k.stage not in NOT_MEASURED]
         self._read = {k.name for k in measured if k.value is not None or k.problem}
