@@ -29,6 +29,7 @@ _METHODS = (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED)
 
 # The namespaces of ISO/IEC 29500-1 (Strict) beside those of ISO/IEC 29500-4 (Transitional).
 _STRICT = "http://purl.oclc.org/ooxml/"
+_STRICT_BYTES = _STRICT.encode()
 _TRANSITIONAL = {
     b"spreadsheetml/main": b"http://schemas.openxmlformats.org/spreadsheetml/2006/main",
     b"officeDocument/relationships": (
@@ -36,7 +37,7 @@ _TRANSITIONAL = {
     ),
 }
 _STRICT_NAME = re.compile(
-    rb"(?<=[\"'])" + re.escape(_STRICT.encode()) + rb"(%s)" % b"|".join(_TRANSITIONAL)
+    rb"(?<=[\"'])" + re.escape(_STRICT_BYTES) + rb"(%s)" % b"|".join(_TRANSITIONAL)
 )
 
 
@@ -149,12 +150,40 @@ def _look_through_small(part: bytes) -> tuple[bool, str]:
     return _look_through((part,))
 
 
+_ALL_BUT_ANGLES = bytes(set(range(256)) - set(b"<>"))
+_UTF8 = re.compile(
+    rb"""\s*<\?xml [^<>]*encoding=["'](?:utf-8|us-ascii)["'][^<>]*\?>""", re.IGNORECASE
+)
+
+
+def _is_shallow(part: bytes) -> bool:
+    """Whether a part is plainly not strict, not deep and without a document type.
+
+    Said from a count of its tags alone, where these cannot be hidden: every "<" has its ">",
+    there are no comments and no declarations, and each byte is its own character.
+    """
+    angles = part.translate(None, _ALL_BUT_ANGLES)
+    plain = angles == b"<>" * (len(angles) // 2) and b"<!" not in part and b"\0" not in part
+    if not plain or part.count(b"<?") > 1 or _STRICT_BYTES in part or not _UTF8.match(part):
+        return False
+    depth = 0
+    # No element lies deeper than all tags that open before the row ends, were none to close.
+    for piece in part.split(b"</row>"):
+        opened = piece.count(b"<") - piece.count(b"</") - piece.count(b"/>")
+        if depth + opened > DEEPEST:
+            return False
+        depth += opened - piece.count(b"</") - 1
+    return True
+
+
 class _Refused(Exception):
     """What is wrong with a part, behind its name."""
 
 
 def _look_through(chunks: Iterable[bytes]) -> tuple[bool, str]:
     """Whether XML is in the namespaces of Strict, and why it is not to be read, "" where it is."""
+    if isinstance(chunks, tuple) and _is_shallow(*chunks):
+        return False, ""
     strict, depth = False, 0
 
     def start(_: str, attributes: list[str]) -> None:

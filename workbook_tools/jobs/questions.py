@@ -137,10 +137,14 @@ def label_said(found: FoundLine, spot: Spot, lines: Iterable[FoundLine]) -> dict
 def _about_readings(asked: Asked) -> Iterator[Question]:
     """What is open about numbers that labels speak of."""
     lines = asked.candidates.lines
+    open_ones = [r for r in asked.readings if r.state == "asked" and not r.uses]
+    stated_twice = contradictions(asked.candidates.readings)
+    if not open_ones and not stated_twice:
+        return
     at = {place: (line, spot) for line in lines for place, spot in line.places.items()}
     by_line: dict[tuple[object, str, str], list[Reading]] = defaultdict(list)
-    for reading in asked.readings:
-        if reading.state == "asked" and not reading.uses and reading.place in at:
+    for reading in open_ones:
+        if reading.place in at:
             found, spot = at[reading.place]
             open_end = "what" if _only_alike(reading) else reading.reason
             line = plain(spot.label) if open_end == WHICH_NOT_SAID else id(found)
@@ -155,7 +159,7 @@ def _about_readings(asked: Asked) -> Iterator[Question]:
         elif open_end in ("", FAR_FROM_USUAL):
             yield from _sizes(measurand, readings, found, said)
     by_words = {r.place for r in asked.readings if r.state == "read" and not r.uses}
-    for one, other in contradictions(asked.candidates.readings):
+    for one, other in stated_twice:
         # Rows of a log share a line, and are no two statements.
         apart = len({id(at[p][0]) for p in (one.place, other.place) if p in at}) == 2
         same = {one.place, other.place} <= by_words and _conditions(one) == _conditions(other)

@@ -107,6 +107,13 @@ def _label_left(sheet: Sheet, row: int, column: int) -> tuple[int, str, int, int
 
     What was found for a cell further left holds for this one too, and may lie too far off.
     """
+    beside = sheet.cells.get((row, column - 1))
+    if beside is not None and isinstance(beside.value, float) and (row, column - 1) in sheet.lefts:
+        # One more number of a row, as most cells are.
+        near = sheet.lefts[row, column - 1]
+        if near is None or near[0] < column - MOST_LEFT:
+            return None
+        return near[0], near[1], near[2] + 1, near[3] + 1, near[4] if near[3] else ""
     values, cells, unit = 0, 0, ""
     for at in range(column - 1, max(0, column - 1 - MOST_LEFT), -1):
         cell = sheet.cells.get((row, at))
@@ -146,6 +153,8 @@ def _head(sheet: Sheet, row: int, column: int) -> tuple[int, str] | None:
     """
     for at in range(row - 1, max(0, row - 1 - MOST_UP), -1):
         cell = sheet.cells.get((at, column))
+        if cell is not None and _is_a_size(cell) and (at, column) in sheet.heads:
+            return sheet.heads[at, column]  # One more number of a column.
         text = _text_of(cell)
         if text is None and cell is not None and _heads_a_column(sheet, cell, at, column):
             return at, _with_row_name(sheet, at, column, f"{cell.value:g}")
@@ -156,6 +165,11 @@ def _head(sheet: Sheet, row: int, column: int) -> tuple[int, str] | None:
         if (at, column) in sheet.heads:
             return sheet.heads[at, column]
     return None
+
+
+def _is_a_size(cell: Cell) -> bool:
+    """Whether a cell plainly holds a number that counts nothing."""
+    return isinstance(cell.value, float) and (bool(cell.formula) or not cell.value.is_integer())
 
 
 def _is_a_value(sheet: Sheet, row: int, column: int) -> bool:
