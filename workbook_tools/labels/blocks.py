@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
@@ -125,8 +125,10 @@ def _by_heads_beside_labels(
 
     A label and its value stand left of the heads, with a gap, and again in the next row.
     """
-    for row in sorted({row for row, _ in cells}):
-        columns = [c for r, c in cells if r == row]
+    rows: dict[int, list[int]] = defaultdict(list)
+    for row, column in cells:
+        rows[row].append(column)
+    for row, columns in sorted(rows.items()):
         for before, first in pairwise(columns):
             heads = [c for c in columns if c >= first]
             apart = first > before + 1 and heads == [*range(first, first + len(heads))]
@@ -163,5 +165,5 @@ def _has_names(cells: Sequence[At], kinds: Mapping[At, CellKind]) -> bool:
     valued = {row for row, column in cells if kinds[row, column] in VALUES}
     named = [row for row in valued if kinds[row, first[row]] not in ("measured", "formula")]
     lone = [row for row in named if kinds[row, first[row]] == "number"]
-    others = {row for row, _ in cells if sum(at[0] == row for at in cells) > 1}
-    return len(named) * 2 >= len(valued) and all(row in others for row in lone)
+    held = Counter(row for row, _ in cells)
+    return len(named) * 2 >= len(valued) and all(held[row] > 1 for row in lone)

@@ -44,6 +44,7 @@ class TableValues:
         self.rings = self._heads_of_rings()
         self._names: dict[At, list[tuple[str, At]]] = {}
         self._corners: dict[int, list[str]] = {}
+        self._over: dict[int, dict[int, list[tuple[str, At]]]] = {}
         self._entered = {c for c in self.values if self._is_entered(c)}
 
     def spots(self) -> Iterator[Spot]:
@@ -254,12 +255,16 @@ class TableValues:
 
     def _labels_over(self, row: int, column: int) -> list[tuple[str, At]]:
         """The labels of the nearest row above that has one, where this one only says where."""
-        for above in reversed([r for r in self.rows if r < row]):
-            own = self._own_texts(above, column)
-            if own:
-                at = own[0][1][1]
-                return own if (row, at) not in self.kinds else []
-        return []
+        told = self.table.told_before(column)
+        if told not in self._over:
+            over: dict[int, list[tuple[str, At]]] = {}
+            nearest: list[tuple[str, At]] = []
+            for own_row in self.rows:
+                over[own_row] = nearest
+                nearest = self._own_texts(own_row, column) or nearest
+            self._over[told] = over
+        own = self._over[told][row]
+        return own if own and (row, own[0][1][1]) not in self.kinds else []
 
     def _by_column(self, row: int, column: int) -> Spot | None:
         """A value whose column says what it is."""
