@@ -129,6 +129,11 @@ def _seen(value: object) -> str:
 
 def _single(parameter: Parameter, value: object, system: System) -> object:
     """One cell's content as the SI value, or the word, that a parameter takes."""
+    if type(value) is float and parameter.kind is not TEXT and parameter.kind is not COUNT:
+        # Nearly every argument of a book: a number that needs no words.
+        si = quantities.to_si(value, parameter.kind, system)
+        if math.isfinite(si) and parameter.limits.hold(si) and parameter.is_possible(si):
+            return si
 
     def refused(got: str, *, missing: bool = False) -> ArgumentError:
         expected = _kind_words(parameter, system, value)
@@ -298,15 +303,18 @@ def calculate(function: Function, arguments: Sequence[object]) -> Result:
     system = _system(function, arguments)
     given = list(arguments[: len(function.parameters)])
     given += [OMITTED] * (len(function.parameters) - len(given))
-    unboxed: list[Any] = [
-        v[0][0] if isinstance(v, tuple) and len(v) == 1 == len(v[0]) and not p.block else v
-        for p, v in zip(function.parameters, given, strict=True)
-    ]
-    spread = [
-        i
-        for i, (p, v) in enumerate(zip(function.parameters, unboxed, strict=True))
-        if isinstance(v, tuple) and not p.block
-    ]
+    unboxed: list[Any] = given
+    spread: list[int] = []
+    if any(isinstance(v, tuple) for v in given):
+        unboxed = [
+            v[0][0] if isinstance(v, tuple) and len(v) == 1 == len(v[0]) and not p.block else v
+            for p, v in zip(function.parameters, given, strict=True)
+        ]
+        spread = [
+            i
+            for i, (p, v) in enumerate(zip(function.parameters, unboxed, strict=True))
+            if isinstance(v, tuple) and not p.block
+        ]
     unit = _reading_unit(function, given, system)
     if function.result is not READING:
         unit = function.result.unit(system)
@@ -336,7 +344,7 @@ def _call(function: Function, cells: Sequence[object], system: System) -> object
     ready: list[object] = []
     for parameter, cell in zip(function.parameters, cells, strict=True):
         # Told first: in the wrong units any other argument can look impossible.
-        if _names_system(cell) and parameter.kind is not TEXT:
+        if isinstance(cell, str) and _names_system(cell) and parameter.kind is not TEXT:
             _single(parameter, cell, system)
     for parameter, cell in zip(function.parameters, cells, strict=True):
         if cell is OMITTED:

@@ -19,6 +19,7 @@ _REFERENCE = re.compile(
 )
 
 
+@lru_cache(maxsize=1024)
 def quoted(title: str) -> str:
     """A sheet's title as it stands before the "!" of a reference, in quotes where it needs them."""
     return title if title.replace("_", "").isalnum() else always_quoted(title)

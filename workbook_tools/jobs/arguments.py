@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.batch_records import batch_record
-from workbook_tools.jobs.derivable import Derivable, Derivables, Way
+from workbook_tools.jobs.derivable import Derivable, Derivables, Lacks, Way
 from workbook_tools.jobs.records import Record
 from workbook_tools.jobs.sources import Readings, Source
 from workbook_tools.labels.content import MISSING
@@ -55,7 +56,11 @@ class Network:
     derivables: Derivables
     cylinders: Source | None
     made: dict[tuple[str, str], Made | None] = field(default_factory=dict)
-    lacks: dict[str, tuple[str, ...]] = field(default_factory=dict)
+
+    @cached_property
+    def lacks(self) -> Lacks:
+        """What names and ways lack, as in any job of the same form: it has the same names."""
+        return self.derivables.lacks_of(self.readings.names, self.cylinders is not None)
 
     def result(self, entry: Derivable, position: str) -> Made | None:
         """A derived result of one position, None where an argument is nowhere in the book."""
@@ -156,12 +161,17 @@ class Network:
 
     def lacking(self, way: Way) -> list[str]:
         """What the book does not have at all of what a way to a result takes."""
-        return list(dict.fromkeys(n for name in way.measurands for n in self._lacking(name)))
+        found = self.lacks.of_ways.get(way.measurands)
+        if found is None:
+            names = (n for name in way.measurands for n in self._lacking(name))
+            found = self.lacks.of_ways[way.measurands] = list(dict.fromkeys(names))
+        return found
 
     def _lacking(self, name: str) -> Iterable[str]:
-        if name not in self.lacks:
-            self.lacks[name] = tuple(self._worked_lacking(name))
-        return self.lacks[name]
+        found = self.lacks.of_names.get(name)
+        if found is None:
+            found = self.lacks.of_names[name] = tuple(self._worked_lacking(name))
+        return found
 
     def _worked_lacking(self, name: str) -> Iterable[str]:
         known = self.cylinders is not None if name == "cylinder_count" else self.readings.has(name)

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import tomllib
+from collections import OrderedDict
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cache, cached_property
 from importlib import resources
 from types import MappingProxyType
@@ -52,12 +53,35 @@ class Derivable:
     advice: str = ""
 
 
+@dataclass
+class Lacks:
+    """What a job that has certain names does not have of what results take, as it is asked."""
+
+    of_names: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    of_ways: dict[tuple[str, ...], list[str]] = field(default_factory=dict)
+
+
+# So many sets of names are kept, the forms of several shops with what their books leave open.
+_MOST_KEPT = 64
+
+
 @dataclass(frozen=True)
 class Derivables:
     """What is derived, in the order of the file, and the sums that stand for a measurand."""
 
     entries: tuple[Derivable, ...]
     sums: Mapping[str, tuple[tuple[str, ...], ...]]
+    _lacks: OrderedDict[tuple[frozenset[str], bool], Lacks] = field(
+        default_factory=OrderedDict, repr=False, compare=False
+    )
+
+    def lacks_of(self, names: frozenset[str], counted: bool) -> Lacks:
+        """What jobs lack that have these names and, or not, a number of cylinders."""
+        found = self._lacks.pop((names, counted), None) or Lacks()
+        self._lacks[names, counted] = found
+        if len(self._lacks) > _MOST_KEPT:
+            self._lacks.popitem(last=False)
+        return found
 
     def of(self, measurand: str) -> tuple[Derivable, ...]:
         """The ways to a measurand; what one is meant to be is none."""

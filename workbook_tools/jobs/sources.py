@@ -70,6 +70,11 @@ class Readings:
         """Whether there is any reading of this name, with or without a value."""
         return name in self._by_name
 
+    @property
+    def names(self) -> frozenset[str]:
+        """The names of all readings."""
+        return frozenset(self._by_name)
+
     def was_read(self, name: str) -> bool:
         """Whether anything is written under this name, be it refused or contradicted."""
         return name in self._read

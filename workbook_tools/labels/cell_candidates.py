@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import lru_cache
 from typing import NamedTuple, cast
@@ -70,26 +69,41 @@ def chosen(spots: Iterable[Spot], line: Line) -> list[Chosen]:
     return found
 
 
-Near = Mapping[tuple[str, str], Sequence[tuple[Chosen, float]]]
+class Group(NamedTuple):
+    """The cells whose numbers one label names, in the order of the sheet."""
+
+    cells: list[tuple[int, int]]
+    spots: list[Chosen]
+    numbers: list[float]
+
+
+Near = Mapping[tuple[str, str], Group]
 
 
 def numbers_by_label(sheet: Sheet, spots: Iterable[Chosen]) -> Near:
     """The numbers that each label names, in the order of the sheet."""
-    found: dict[tuple[str, str], list[tuple[Chosen, float]]] = defaultdict(list)
+    found: dict[tuple[str, str], Group] = {}
     for spot in spots:
         cell = sheet.cells.get((spot.row, spot.column))
         value = cell.value if cell else None
         if isinstance(value, (int, float)) and not isinstance(value, bool):
-            found[spot.match.term.id, spot.label].append((spot, float(value)))
+            group = found.setdefault((spot.match.term.id, spot.label), Group([], [], []))
+            group.cells.append((spot.row, spot.column))
+            group.spots.append(spot)
+            group.numbers.append(float(value))
     return found
 
 
 def neighbors(spot: Chosen, near: Near) -> tuple[float, ...]:
     """The other numbers that the same label names."""
-    group = near.get((spot.match.term.id, spot.label), ())
-    at = bisect_left(group, (spot.row, spot.column), key=lambda g: (g[0].row, g[0].column))
+    group = near.get((spot.match.term.id, spot.label))
+    if group is None:
+        return ()
+    at = bisect_left(group.cells, (spot.row, spot.column))
     first = max(0, at - _MOST_NEIGHBORS // 2)
-    return tuple(v for other, v in group[first : first + _MOST_NEIGHBORS] if other != spot)
+    here = slice(first, first + _MOST_NEIGHBORS)
+    several = zip(group.spots[here], group.numbers[here], strict=True)
+    return tuple([number for other, number in several if other != spot])
 
 
 _EMPTY = Cell(None)

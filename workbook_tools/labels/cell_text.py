@@ -59,6 +59,8 @@ def read_content(raw: object, field: Field, struck: bool = False) -> Content:
 
 
 def _read(raw: object, field: Field) -> Content:
+    if isinstance(raw, float) and field.meaning not in DATES:
+        return _number(raw, raw, field)
     if raw is None:
         return Content(raw, "empty")
     if isinstance(raw, CellError):

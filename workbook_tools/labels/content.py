@@ -337,6 +337,9 @@ def _against_usual(
 
 def _against_neighbors(content: Content, value: Value, field: Field) -> Content:
     if len(field.neighbors) >= 2 and value.number:
+        low, high = min(field.neighbors), max(field.neighbors)
+        if low > 0 and high < 8 * value.number < 64 * low:
+            return content  # Far from ten times or a tenth of each, and so of their median.
         times = value.number / (median(field.neighbors) or value.number)
         if 8 <= times <= 12.5:
             content = content.noted("ten times its neighbors")
