@@ -28,7 +28,7 @@ from workbook_tools.labels.numbering import numbered
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.sizes import vote
 from workbook_tools.labels.spot import Spot
-from workbook_tools.labels.sums import summed
+from workbook_tools.labels.sums import summed_once
 from workbook_tools.labels.vocabulary import NO_SIZES, is_one_for_all
 from workbook_tools.labels.weights import weights
 from workbook_tools.quantities import System
@@ -195,7 +195,7 @@ def _no_engine(sheets: Iterable[SheetText]) -> set[Place]:
     found = set()
     for cells in sheets:
         title = cells.sheet.title
-        found |= {Place.at(title, *at) for at in (*summed(cells), *cells.aside)}
+        found |= {Place.at(title, *at) for at in (*summed_once(cells), *cells.aside)}
         if cells.vocabulary.is_elsewhere(title):
             numbers = (at for at, k in cells.kinds.items() if k in ("number", "measured"))
             found |= {Place.at(title, *at) for at in numbers}

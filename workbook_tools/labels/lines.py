@@ -20,7 +20,7 @@ from workbook_tools.labels.options import bearing_told, options_of
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot, Told
 from workbook_tools.labels.spots import spots
-from workbook_tools.labels.sums import summed
+from workbook_tools.labels.sums import summed_once
 from workbook_tools.labels.vocabulary import (
     Stage,
     meaning_of,
@@ -49,7 +49,7 @@ def spots_of_engine(cells: SheetText, answers: Sequence[Answer] = ()) -> list[Sp
     elsewhere = vocabulary.is_elsewhere(cells.sheet.title)
     if elsewhere and not answers:
         return []
-    prices = summed(cells)
+    prices = summed_once(cells)
 
     # Most spots share their words with others of their line.
     by_words: dict[tuple[str, tuple[str, ...]], bool] = {}

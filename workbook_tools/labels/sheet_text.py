@@ -34,7 +34,8 @@ class SheetText:
 
     indexes: the numbers that only count rows or columns, as the reader finds them; aside: the
     cells below heads of remarks and prices; no_readings: those that the layout says are none;
-    asked: all that was asked of sizes, on which what was read of the sheet depends.
+    asked: all that was asked of sizes, on which what was read of the sheet depends; prices: the
+    numbers that totals add up, None as long as nobody looked.
     """
 
     def __init__(self, sheet: Sheet, vocabulary: Vocabulary) -> None:
@@ -45,6 +46,7 @@ class SheetText:
         self.aside: set[At] = set()
         self.no_readings: set[At] = set()
         self.asked: list[Asked] = []
+        self.prices: set[At] | None = None
         self.blocks = blocks(self.kinds)
         self._covered = _covered(sheet)
         self._texts = {

@@ -84,8 +84,12 @@ def size_weight(option: Option, line: Line, system: System | None) -> int:
             degrees = option.term.kind is TEMPERATURE and _is_of(option.term, line.unit)
             return 0 if degrees else of.impossible
         return of.fit if any(_fit(option, line, s) > of.mostly for s in SYSTEMS) else of.doubtful
-    usual = sum(option.term.is_usual(s) for s in known) / len(known)
-    possible = sum(option.term.is_possible(s) for s in known) / len(known)
+    term, least, most = option.term, min(known), max(known)
+    within = term.possible[0] <= least and most <= term.possible[1] and not least <= 0 <= most
+    if within and term.is_usual(least) and term.is_usual(most):
+        return of.fit  # And so are all between.
+    usual = sum(term.is_usual(s) for s in known) / len(known)
+    possible = sum(term.is_possible(s) for s in known) / len(known)
     if possible <= of.mostly:
         return of.impossible
     return of.fit if usual > of.mostly else of.doubtful

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 from workbook_tools.labels.cell_kinds import VALUES, At
 from workbook_tools.labels.sheet_text import SheetText
@@ -14,6 +14,13 @@ _LEAST_TOTAL = 20
 _CENT = 0.006
 # So far below the last of its numbers a total may stand.
 _ROWS_TO_A_TOTAL = 2
+
+
+def summed_once(cells: SheetText) -> Collection[At]:
+    """The numbers that a total below them adds up, with the total; looked for once a sheet."""
+    if cells.prices is None:
+        cells.prices = summed(cells)
+    return cells.prices
 
 
 def summed(cells: SheetText) -> set[At]:
