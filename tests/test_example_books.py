@@ -11,6 +11,7 @@ from pathlib import Path
 
 import openpyxl
 import pytest
+from example_builds import example_book
 
 from workbook_tools.findings import check
 from workbook_tools.jobs.read import read_book
@@ -24,7 +25,7 @@ _CALL = re.compile(r"ENG\.[A-Z_]+\(")
 
 @pytest.fixture(scope="module")
 def books():
-    return {name: read_book(FOLDER / f"{name}.xlsx") for name in CALLS}
+    return {name: example_book(name) for name in CALLS}
 
 
 def _formulas(path):

@@ -2,12 +2,12 @@
 
 import math
 from itertools import product
-from pathlib import Path
 
 import one_engine
 import one_v8
 import openpyxl
 import pytest
+from example_builds import EXAMPLES, example_book
 from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import range_boundaries
 
@@ -113,7 +113,6 @@ PARAMETERS = {
     "shell_wall": {"main_shell_wall", "rod_shell_wall"},
     "journal": {"main_journal", "rod_journal"},
 }
-EXAMPLES = Path(__file__).parents[2] / "example_books"
 
 
 @pytest.mark.parametrize("name", ["inch_v8", "metric_inline_four", "flat_twin", "troubled_six"])
@@ -122,7 +121,7 @@ def test_labels_say_what_the_calls_of_a_book_say(name):
     path = EXAMPLES / f"{name}.xlsx"
     cells = read_cells(path)
     by_call = {}
-    for record in read_book(path).records:
+    for record in example_book(name).records:
         for argument in record.arguments:
             if argument.place is None or argument.name not in PARAMETERS:
                 continue

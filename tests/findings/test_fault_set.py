@@ -15,6 +15,7 @@ from pathlib import Path
 
 import fault_set
 import pytest
+from example_builds import EXAMPLES, example_book
 
 from workbook_tools.findings import check
 from workbook_tools.jobs.read import read_book
@@ -94,10 +95,9 @@ def test_one_engine_however_it_is_written_has_no_doubts(layout, tmp_path):
     assert check(read_book(write(tmp_path / "book.xlsx", layout))) == ()
 
 
-EXAMPLES = Path(__file__).parents[2] / "example_books"
-CLEAN = sorted(p.name for p in EXAMPLES.glob("*.xlsx") if not p.name.startswith("troubled"))
+CLEAN = sorted(p.stem for p in EXAMPLES.glob("*.xlsx") if not p.name.startswith("troubled"))
 
 
 @pytest.mark.parametrize("name", CLEAN)
 def test_the_clean_example_books_have_no_findings(name):
-    assert check(read_book(EXAMPLES / name)) == ()
+    assert check(example_book(name)) == ()

@@ -5,16 +5,15 @@ from __future__ import annotations
 import re
 from dataclasses import fields, replace
 from html.parser import HTMLParser
-from pathlib import Path
 
 import pytest
+from example_builds import example_book, example_summary
 from pictures import PNG
 from test_pdf import needs_poppler, said
 
 from workbook_tools.findings import check
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.paper_records import Fastener, JobField, Office
-from workbook_tools.jobs.read import read_book
 from workbook_tools.labels.label import Label
 from workbook_tools.render.handover import build_files
 from workbook_tools.render.templates import TemplateError
@@ -23,7 +22,6 @@ from workbook_tools.summary.customer import customer_copy
 from workbook_tools.summary.fasteners import fastener_lines
 from workbook_tools.summary.summary import summarize
 
-EXAMPLES = Path(__file__).parents[2] / "example_books"
 EVIL = "</style><script>alert(1)</script>\"{{ 7*7 }}'"
 # What the pages of the shop's own copy say, and an owner is not told.
 SHOPS_OWN = ("Findings", "Measurements", "SHA-256", "Recomputed", "ENG.", "What was recomputed")
@@ -48,20 +46,30 @@ class Text(HTMLParser):
             self.words.append(data)
 
 
-def page_of(book, shop=None):
-    files = build_files("job", summarize(book, check(book)), shop or Shop(), ("customer",))
+def page_of(summary, shop=None):
+    files = build_files("job", summary, shop or Shop(), ("customer",))
     assert list(files) == ["job-customer.html"]
     return files["job-customer.html"].decode()
 
 
 @pytest.fixture(scope="module", params=["build_book_inch_v8", "troubled_six", "flat_twin"])
-def book(request):
-    return read_book(EXAMPLES / f"{request.param}.xlsx")
+def name(request):
+    return request.param
 
 
-def test_it_tells_all_that_the_customers_copy_has(book):
-    told = customer_copy(summarize(book, check(book)))
-    text = Text(page_of(book)).text
+@pytest.fixture(scope="module")
+def summary(name):
+    return example_summary(name)
+
+
+@pytest.fixture(scope="module")
+def page(summary):
+    return page_of(summary)
+
+
+def test_it_tells_all_that_the_customers_copy_has(summary, page):
+    told = customer_copy(summary)
+    text = Text(page).text
     facts = [fact for _, some in told.groups for fact in some]
     assert facts
     for fact in facts:
@@ -84,9 +92,8 @@ def test_it_tells_all_that_the_customers_copy_has(book):
 
 
 @needs_poppler
-def test_its_words_and_numbers_are_those_of_the_customers_print(book, tmp_path):
+def test_its_words_and_numbers_are_those_of_the_customers_print(summary, tmp_path):
     # Read back by poppler's pdftotext, without the foot of each page.
-    summary = summarize(book, check(book))
     files = build_files("job", summary, Shop("Example Engines"), ("customer", "pdf"))
     lines = said("pdftotext", files["job-customer.pdf"], tmp_path).splitlines()
     foot = re.compile(r"page \d+ of \d+|.*\.xlsx")
@@ -102,10 +109,9 @@ def test_its_words_and_numbers_are_those_of_the_customers_print(book, tmp_path):
     assert numbers == set()
 
 
-def test_it_tells_nothing_of_the_shops_own(book):
-    page = page_of(book)
+def test_it_tells_nothing_of_the_shops_own(name, summary, page):
+    book = example_book(name)
     text = Text(page).text
-    summary = summarize(book, check(book))
     shops = Text(build_files("job", summary, Shop(), ("html",))["job.html"].decode()).text
     assert all(words in shops and words not in text for words in SHOPS_OWN)
     measured = {row.label for section in summary.readings for row in section.rows}
@@ -120,27 +126,25 @@ def test_it_tells_nothing_of_the_shops_own(book):
     assert "script" not in Text(page).tags
 
 
-def test_it_is_one_file_and_the_same_each_time(book):
-    page = page_of(book, Shop("Example Engines", ("12 Example Lane", "Anytown"), PNG, "image/png"))
+def test_it_is_one_file_and_the_same_each_time(summary):
+    shop = Shop("Example Engines", ("12 Example Lane", "Anytown"), PNG, "image/png")
+    page = page_of(summary, shop)
     parsed = Text(page)
     assert {"link", "script", "iframe"}.isdisjoint(parsed.tags)
     assert re.findall(r"""(?:src|href)=["']?(\w+:)""", page) == ["data:"]
     assert "Example Engines 12 Example Lane Anytown" in parsed.text
-    assert page == page_of(
-        book, Shop("Example Engines", ("12 Example Lane", "Anytown"), PNG, "image/png")
-    )
+    assert page == page_of(summary, shop)
 
 
-def test_no_column_stands_without_a_word(book):
-    told = customer_copy(summarize(book, check(book)))
-    heads = re.findall(r'<th scope="col">([^<]*)</th>', page_of(book))
+def test_no_column_stands_without_a_word(summary, page):
+    told = customer_copy(summary)
+    heads = re.findall(r'<th scope="col">([^<]*)</th>', page)
     assert all(heads)
     assert ("Thread" in heads) == any(torque.thread for torque in told.torques)
 
 
 def test_it_says_who_released_the_engine_and_what_an_owner_leaves_alone():
-    book = read_book(EXAMPLES / "build_book_inch_v8.xlsx")
-    text = Text(page_of(book)).text
+    text = Text(page_of(example_summary("build_book_inch_v8"))).text
     assert "Released by IT on 2025-05-28" in text
     assert "Not to be retightened by the owner: Main caps, Side bolts, Rod caps" in text
     assert "438.3 hp at 6,100 rpm, corrected to SAE J1349" in text
@@ -148,15 +152,16 @@ def test_it_says_who_released_the_engine_and_what_an_owner_leaves_alone():
 
 
 def test_a_torque_without_its_lubricant_says_so():
-    book = read_book(EXAMPLES / "inch_v8.xlsx")
+    book = example_book("inch_v8")
     pan = Fastener(Place("Assembly", "B8"), "Oil pan", (("Step 1 (lbf.ft)", "8"),))
-    text = Text(page_of(replace(book, office=Office(fasteners=(pan,))))).text
+    book = replace(book, office=Office(fasteners=(pan,)))
+    text = Text(page_of(summarize(book, check(book)))).text
     assert "Oil pan not in the book 8 lbf.ft" in text
 
 
 def test_what_a_book_says_stays_text():
     evil = JobField(EVIL)
-    book = read_book(EXAMPLES / "inch_v8.xlsx")
+    book = example_book("inch_v8")
     job = replace(book.job, **{field.name: evil for field in fields(book.job)})
     steps = (("Lubricant", EVIL), ("Thread", EVIL), ("Step 1 (lbf.ft)", EVIL + "8"))
     office = Office(
@@ -174,7 +179,8 @@ def test_what_a_book_says_stays_text():
         for r in book.records
     )
     shop = Shop(name=EVIL, address=(EVIL,))
-    page = page_of(replace(book, job=job, office=office, records=records), shop)
+    book = replace(book, job=job, office=office, records=records)
+    page = page_of(summarize(book, check(book)), shop)
     parsed = Text(page)
     assert "script" not in parsed.tags
     assert "49" not in parsed.text.split("Key facts")[0]
@@ -184,14 +190,14 @@ def test_what_a_book_says_stays_text():
 
 
 def test_a_shops_own_template_is_used_and_a_broken_one_is_named(tmp_path):
-    book = read_book(EXAMPLES / "inch_v8.xlsx")
+    summary = example_summary("inch_v8")
     own = tmp_path / "customer.html.jinja"
     own.write_text("{{ shop.name }}: {{ told.groups | length }} groups\n")
-    assert page_of(book, Shop(name="Q", templates=tmp_path)).startswith("Q: ")
+    assert page_of(summary, Shop(name="Q", templates=tmp_path)).startswith("Q: ")
     other = tmp_path / "other"
     other.mkdir()
     (other / "customer.html.jinja").write_text("<p>\n{{ told.nothing_like_it }}\n")
     with pytest.raises(TemplateError) as refused:
-        page_of(book, Shop(templates=other))
+        page_of(summary, Shop(templates=other))
     assert refused.value.line == 2
     assert "customer.html.jinja" in str(refused.value)

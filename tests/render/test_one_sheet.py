@@ -1,17 +1,14 @@
 """The print of a whole job: one sheet first, few pages to the appendix, two for the customer."""
 
 import subprocess
-from pathlib import Path
 
 import pytest
+from example_builds import example_summary
 
-from workbook_tools.findings import check
-from workbook_tools.jobs.read import read_book
 from workbook_tools.render.pdf import summary_pdf
 from workbook_tools.settings.shop import Shop
 from workbook_tools.summary.summary import summarize
 
-EXAMPLES = Path(__file__).parents[2] / "example_books"
 MOST_PAGES = 4
 
 pytestmark = pytest.mark.needs("pdftotext")
@@ -19,8 +16,7 @@ pytestmark = pytest.mark.needs("pdftotext")
 
 @pytest.fixture(scope="module")
 def v8():
-    book = read_book(EXAMPLES / "build_book_inch_v8.xlsx")
-    return summarize(book, check(book))
+    return example_summary("build_book_inch_v8")
 
 
 def pages(document, tmp_path):

@@ -3,9 +3,9 @@
 import datetime
 import math
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
+from example_builds import example_book, example_summary
 from sample import inch_v8
 
 from workbook_tools.findings import check
@@ -13,7 +13,6 @@ from workbook_tools.findings.codes import CODES
 from workbook_tools.findings.finding import Finding
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.paper_records import Acceptance, Job
-from workbook_tools.jobs.read import read_book
 from workbook_tools.jobs.records import Book
 from workbook_tools.measurands import find
 from workbook_tools.render.html import IndexEntry, render_customer, render_html, render_index
@@ -24,13 +23,10 @@ from workbook_tools.summary.scale_strips import LEAST_AT, MOST_AT, WIDTH, scale_
 from workbook_tools.summary.standing import LETTERS, Standing, numbered
 from workbook_tools.summary.summary import summarize
 
-EXAMPLES = Path(__file__).parents[2] / "example_books"
-
 
 @pytest.fixture(scope="module")
 def v8():
-    book = read_book(EXAMPLES / "build_book_inch_v8.xlsx")
-    return summarize(book, check(book))
+    return example_summary("build_book_inch_v8")
 
 
 def stands(book, *codes):
@@ -39,7 +35,7 @@ def stands(book, *codes):
 
 
 def test_the_worst_word_wins_and_every_count_stays():
-    whole = read_book(EXAMPLES / "inch_v8.xlsx")
+    whole = example_book("inch_v8")
     assert stands(whole).word == "within"
     assert stands(whole, "near-limit").word == "within"
     assert stands(whole, "near-limit", "out-of-band").word == "deviations"
@@ -52,7 +48,7 @@ def test_the_worst_word_wins_and_every_count_stays():
 
 
 def test_an_accepted_deviation_is_told_with_the_name_and_is_not_open():
-    whole = read_book(EXAMPLES / "inch_v8.xlsx")
+    whole = example_book("inch_v8")
     by = Acceptance(None, "main 4", "0.0034", "R. Lund", "2025-05-28", "as the card allows")
     found = [Finding("out-of-band", Place("Build", "B3"), "m", "a", accepted=by)]
     summary = summarize(replace(whole, accepted=(by,)), found)
@@ -98,10 +94,9 @@ def test_the_worst_build_is_the_first_of_the_index():
         Standing("within"),
     ]
     assert [*sorted({*ranks}, key=lambda s: s.rank)] == ranks
-    whole, troubled = (read_book(EXAMPLES / f"{n}.xlsx") for n in ("inch_v8", "troubled_six"))
     entries = [
-        IndexEntry(summarize(book, check(book)), f"{n}.html")
-        for n, book in enumerate((whole, troubled))
+        IndexEntry(example_summary(name), f"{n}.html")
+        for n, name in enumerate(("inch_v8", "troubled_six"))
     ]
     page = render_index(entries)
     assert page.index('href="./1.html"') < page.index('href="./0.html"')
@@ -109,8 +104,7 @@ def test_the_worst_build_is_the_first_of_the_index():
 
 
 def test_a_number_of_a_finding_stands_in_its_row_its_finding_and_the_data():
-    book = read_book(EXAMPLES / "troubled_six.xlsx")
-    summary = summarize(book, check(book))
+    summary = example_summary("troubled_six")
     main = next(fact for fact in summary.facts if fact.name == "Main bearing clearance")
     assert main.row.told == ("D1",)
     assert (main.verdict, main.row.extent.largest_at) == ("high, 1 of 7", "Main 4")

@@ -1,15 +1,10 @@
 """At a glance: the ratio, the quench and the worst clearance of a build."""
 
-from pathlib import Path
-
 import pytest
+from example_builds import example_book, example_summary
 
-from workbook_tools.findings import check
-from workbook_tools.jobs.read import read_book
 from workbook_tools.render.html import render_html
 from workbook_tools.summary.summary import summarize
-
-EXAMPLES = Path(__file__).parents[2] / "example_books"
 
 
 def told(book):
@@ -17,7 +12,7 @@ def told(book):
 
 
 def test_a_number_outside_its_band_is_the_worst_clearance():
-    glance = told(read_book(EXAMPLES / "troubled_six.xlsx"))
+    glance = told(example_book("troubled_six"))
     worst = glance["Worst clearance"]
     assert (worst.text, worst.verdict) == ("0.0034 in", "high")
     assert worst.said == "Main bearing clearance, Main 4, high, band 0.0018 to 0.0028"
@@ -64,8 +59,7 @@ def test_a_quench_of_the_warm_engine_stands_in_where_no_other_is_known(written):
 
 
 def test_the_three_stand_at_the_head_of_the_page():
-    book = read_book(EXAMPLES / "inch_v8.xlsx")
-    page = render_html(summarize(book, check(book)))
+    page = render_html(example_summary("inch_v8"))
     head = page.partition("<h2")[0]
     for name in ("Ratio", "Quench", "Worst clearance"):
         assert f"<dt>{name}</dt>" in head
