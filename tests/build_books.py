@@ -22,8 +22,11 @@ PLANS = (
     plan_for(12, "inch", "flat"), plan_for(12, "metric", "v", valves=4),
 )  # fmt: skip
 
-# Of two layouts, in both systems.
-FEW = PLANS[5], PLANS[8]
+# The example books are a V8 in inches and an inline four besides.
+FEW = (PLANS[5],)
+
+# The one that is also calculated with odd content.
+CHANGED = PLANS[5]
 
 
 def of_each(plans):
@@ -58,13 +61,19 @@ def values_in(path):
 
 @dataclass
 class Calculated:
-    """One plan's book: as written, filled as written, and both as LibreOffice saved them."""
+    """One plan's book: as written, filled as written, and both as LibreOffice saved them.
+
+    Of CHANGED also, as saved: filled with a word in every cell that takes one, and with a
+    reading that is no number.
+    """
 
     plan: Plan
     written: Path
     filled: Path
     empty_saved: Path
     filled_saved: Path
+    words_saved: Path | None = None
+    odd_saved: Path | None = None
 
     @cached_property
     def formulas(self):

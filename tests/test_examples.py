@@ -3,6 +3,7 @@
 import re
 
 import pytest
+from each_case import each
 from examples import EXAMPLES, example, shortest, takes_options
 
 from workbook_tools import evaluate, quantities
@@ -12,7 +13,7 @@ from workbook_tools.catalog.worked_examples import worked_examples
 NAMES = [function.name for function in entries()]
 
 
-@pytest.mark.parametrize("name", NAMES)
+@each("name", NAMES)
 def test_every_function_has_a_complete_example(name):
     function = find(name)
     assert len(example(name)) == function.most, function.signature
@@ -22,7 +23,7 @@ def test_every_example_is_of_a_function():
     assert set(EXAMPLES) <= set(NAMES)
 
 
-@pytest.mark.parametrize("name", NAMES)
+@each("name", NAMES)
 def test_an_example_in_metric_units_describes_the_same_engine(name):
     function = find(name)
     inch = calculate(function, example(name, "inch"))
@@ -46,7 +47,7 @@ def test_an_example_in_metric_units_describes_the_same_engine(name):
     same(inch.value, metric.value)
 
 
-@pytest.mark.parametrize("name", [f.name for f in entries() if takes_options(f)])
+@each("name", [f.name for f in entries() if takes_options(f)])
 def test_optional_arguments_can_be_left_out(name):
     assert calculate(find(name), shortest(name)).value is not None
 

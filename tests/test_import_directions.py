@@ -3,7 +3,7 @@
 import ast
 from pathlib import Path
 
-import pytest
+from each_case import each
 
 PACKAGE = Path(__file__).parents[1] / "workbook_tools"
 
@@ -70,7 +70,7 @@ def imported_rooms(path: Path) -> set[str]:
 MODULES = sorted(p for p in PACKAGE.rglob("*.py") if "templates" not in p.parts)
 
 
-@pytest.mark.parametrize("here", sorted({*map(room, MODULES)}))
+@each("here", sorted({*map(room, MODULES)}))
 def test_the_modules_of_a_room_import_only_downward(here):
     assert here in MAY_IMPORT, f"{here} is no room of the design"
     modules = [path for path in MODULES if room(path) == here]

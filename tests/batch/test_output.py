@@ -8,6 +8,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from each_case import each
 from hypothesis import given
 from hypothesis import strategies as st
 from sample import inch_v8, metric_four
@@ -32,7 +33,7 @@ def named(*names):
     return [Book(name, f"{i:x}" * 64, Job()) for i, name in enumerate(names, 1)]
 
 
-@pytest.mark.parametrize(
+@each(
     ("file_name", "name"),
     [
         ("24-031 small V8.xlsx", "24-031-small-V8"),

@@ -1,6 +1,7 @@
 """What stands together on a sheet: parted by empty rows, and by columns with own labels."""
 
 import pytest
+from each_case import each
 
 from workbook_tools.books.cells import Cell
 from workbook_tools.labels.blocks import blocks
@@ -52,7 +53,7 @@ def test_a_remark_in_a_column_of_its_own_is_parted_from_no_numbers():
     assert parted(["Bore", 4.0, "", "all good"], ["Stroke", 3.5]) == [(1, 2, 1, 4)]
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "kind"),
     [
         ("4.030", "measured"), ("38 thou", "measured"), ("0,05 mm", "measured"),

@@ -8,6 +8,7 @@ value, dates, people, cylinders.
 import datetime
 
 import pytest
+from each_case import each
 
 from workbook_tools import quantities
 from workbook_tools.catalog import CellError
@@ -152,7 +153,7 @@ VALUES = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("cell", "where", "number", "unit"), VALUES, ids=lambda v: str(v)[:24])
+@each(("cell", "where", "number", "unit"), VALUES)
 def test_a_value_is_read(cell, where, number, unit):
     content = read_content(cell, where)
     assert content.value is not None, content
@@ -189,14 +190,14 @@ NOTES = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("cell", "where", "words"), NOTES, ids=lambda v: str(v)[:24])
+@each(("cell", "where", "words"), NOTES)
 def test_what_was_odd_is_noted(cell, where, words):
     content = read_content(cell, where)
     assert content.value is not None
     assert words in content.note
 
 
-def each(unit, *numbers):
+def alike(unit, *numbers):
     return [(number, unit, "") for number in numbers]
 
 
@@ -205,11 +206,11 @@ OTHERS = [
     (".0022-.0024", INCH, "range", [(0.0022, "in", ""), (0.0024, "in", "")]),
     (".0022/.0024", INCH, "several", [(0.0022, "in", ""), (0.0024, "in", "")]),
     ("<.001", INCH, "bound", [(0.001, "in", "")]),
-    (".0025 .0026 .0025", INCH, "several", each("in", 0.0025, 0.0026, 0.0025)),
+    (".0025 .0026 .0025", INCH, "several", alike("in", 0.0025, 0.0026, 0.0025)),
     ("4.030 +.002/-.000", BORE, "limits",
         [(4.03, "in", "nominal"), (4.03, "in", "low"), (4.032, "in", "high")]),
     ("4.0305/4.0307", BORE, "several", [(4.0305, "in", ""), (4.0307, "in", "")]),
-    ("4.0305 x 4.0307 x 4.0304", BORE, "several", each("in", 4.0305, 4.0307, 4.0304)),
+    ("4.0305 x 4.0307 x 4.0304", BORE, "several", alike("in", 4.0305, 4.0307, 4.0304)),
     ("4.030 T 4.0295 B", BORE, "several", [(4.03, "in", "top"), (4.0295, "in", "bottom")]),
     ("std", BORE, "standard size", []),
     ("1/2-20", BORE, "thread", []),
@@ -229,7 +230,7 @@ OTHERS = [
     ("130/340", SPRING, "several", [(130, "lbf", "seat"), (340, "lbf", "open")]),
     (".010/.012", LASH, "several", [(0.01, "in", "intake"), (0.012, "in", "exhaust")]),
     (".019/.019", GAP, "several", [(0.019, "in", ""), (0.019, "in", "")]),
-    (".018/.020/.018", GAP, "several", each("in", 0.018, 0.02, 0.018)),
+    (".018/.020/.018", GAP, "several", alike("in", 0.018, 0.02, 0.018)),
     ("bore x .0045", GAP, "rule", [(0.0045, "", "per unit of bore")]),
     ("232/240 @ .050", DURATION, "several",
         [(232, "deg", "intake"), (240, "deg", "exhaust"), (0.05, "in", "lift")]),
@@ -259,7 +260,7 @@ OTHERS = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("cell", "where", "kind", "values"), OTHERS, ids=lambda v: str(v)[:24])
+@each(("cell", "where", "kind", "values"), OTHERS)
 def test_what_is_no_single_value_stays_what_it_is(cell, where, kind, values):
     content = read_content(cell, where)
     assert content.kind == kind, content
@@ -341,7 +342,7 @@ REFUSED = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("cell", "where", "reason", "offer"), REFUSED, ids=lambda v: str(v)[:24])
+@each(("cell", "where", "reason", "offer"), REFUSED)
 def test_what_cannot_be_known_is_refused_with_the_reason(cell, where, reason, offer):
     content = read_content(cell, where)
     assert content.kind == "refused", content
@@ -381,7 +382,7 @@ TEXTS = [
 ]
 
 
-@pytest.mark.parametrize(("cell", "where", "text"), TEXTS, ids=lambda v: str(v)[:24])
+@each(("cell", "where", "text"), TEXTS)
 def test_dates_people_and_places_are_read_as_text(cell, where, text):
     content = read_content(cell, where)
     assert content.kind == "text", content

@@ -4,6 +4,7 @@ from pathlib import Path
 
 import openpyxl
 import pytest
+from each_case import each
 
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.books.opening import read_cells
@@ -32,7 +33,7 @@ def table(head, *entries):
     return rows + [[n, "oil", 70, e] for n, e in zip(names, entries, strict=True)]
 
 
-@pytest.mark.parametrize(
+@each(
     "head",
     [
         "Done", "Seen", "Done by", "Seen by", "Set by", "Fitted by", "Weighed by", "Read by",
@@ -63,7 +64,7 @@ def test_an_empty_column_that_may_be_of_numbers_is_no_place_for_marks(head):
     assert marks(table(head, None, None, None)) == []
 
 
-@pytest.mark.parametrize(
+@each(
     ("entry", "state"),
     [
         ("no", "no"), ("No", "no"), ("not yet", "no"), ("not seen", "no"), ("nein", "no"),

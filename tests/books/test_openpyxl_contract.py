@@ -14,6 +14,7 @@ from types import SimpleNamespace
 
 import pytest
 import xlsxwriter
+from each_case import each
 from openpyxl.packaging.manifest import Manifest
 from openpyxl.reader import excel
 from openpyxl.reader.strings import read_string_table
@@ -54,7 +55,7 @@ RESTS_ON = [
 ]
 
 
-@pytest.mark.parametrize(("module", "name", "lost"), RESTS_ON, ids=[n for _, n, _ in RESTS_ON])
+@each(("module", "name", "lost"), RESTS_ON)
 def test_openpyxl_has_the_part(module, name, lost):
     found = importlib.import_module(module)
     for step in name.split("."):

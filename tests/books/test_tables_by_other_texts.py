@@ -1,6 +1,7 @@
 """Tables read by what stands elsewhere: a table above, a unit's column, a corner, a bracket."""
 
 import pytest
+from each_case import each
 
 from workbook_tools.jobs.read import read_book
 from workbook_tools.labels.vocabulary import meaning_of
@@ -223,7 +224,7 @@ def test_what_a_row_works_out_of_its_number_is_no_other_one(book):
     assert told(book(rows), "B1") == [("top_ring_gap", "", "", "read")]
 
 
-@pytest.mark.parametrize(
+@each(
     ("label", "measurand"),
     [
         ("Exhaust stem clce.", "exhaust_stem_clearance"),
@@ -316,7 +317,7 @@ def test_a_few_doubtful_words_do_not_keep_a_book_from_its_units(book):
     assert {r.system for r in found.readings if r.measurand in ("bore", "stroke")} == {"inch"}
 
 
-@pytest.mark.parametrize(
+@each(
     ("label", "measurand"),
     [
         ("cil. 1 boring", "bore"),

@@ -1,11 +1,12 @@
 """What a head says of which one: numbers, banks, places, sides and stages, in five languages."""
 
 import pytest
+from each_case import each
 
 from workbook_tools.labels.which import Which, from_the_front, is_run, roman, sided, which_of
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "number", "of"),
     [
         ("Cyl 3", 3, "cylinder"), ("Zyl. 3", 3, "cylinder"), ("Cylindre 3", 3, "cylinder"),

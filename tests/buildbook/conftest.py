@@ -8,7 +8,7 @@ import sys
 from pathlib import Path
 
 import pytest
-from build_books import FEW, PLANS, Calculated, name_of, of_each
+from build_books import CHANGED, FEW, PLANS, Calculated, name_of, of_each
 
 from workbook_tools.buildbook.book import drafted, save
 from workbook_tools.hosts import libreoffice
@@ -34,7 +34,10 @@ def fill_build_books():
 
 @pytest.fixture(scope="session")
 def written(fill_build_books, tmp_path_factory):
-    """written(plan): the paths of its empty and its filled book as our own code writes them."""
+    """written(plan): the paths of its empty and its filled book as our own code writes them.
+
+    Of CHANGED also those with odd content.
+    """
     return functools.cache(lambda plan: _written(plan, fill_build_books, tmp_path_factory))
 
 
@@ -53,15 +56,16 @@ def calculated(written, profile, tmp_path_factory):
                 profile,
                 seconds=300,
             )
-            for i, each in enumerate(plans):
-                found[each] = Calculated(each, *made[i], *saved[2 * i : 2 * i + 2])
+            calculated = iter(saved)
+            for each, paths in zip(plans, made, strict=True):
+                found[each] = Calculated(each, *paths[:2], *(next(calculated) for _ in paths))
         return found[plan]
 
     return books_of
 
 
 def _written(plan, fill_build_books, tmp_path_factory):
-    """The empty and the filled book of a plan, both as our own code writes them."""
+    """The books of a plan, as our own code writes them."""
     folder = tmp_path_factory.mktemp("written")
     paths = [folder / f"{name_of(plan)}_{state}.xlsx" for state in ("empty", "filled")]
     draft = drafted(plan)
@@ -70,6 +74,25 @@ def _written(plan, fill_build_books, tmp_path_factory):
     for (sheet, address), content in typed.items():
         draft.workbook[sheet][address] = content
     save(draft, paths[1])
+    return [*paths, *_changed(draft, folder)] if plan == CHANGED else paths
+
+
+def _changed(draft, folder):
+    """A filled book with a word in every cell that takes one; with a reading that is no number."""
+    paths = [folder / "words.xlsx", folder / "odd.xlsx"]
+    name = "Deck / Cyl 2 / Deck, rocked one way"
+    spot = next(f for f in draft.fields if f.name == name)
+    reading = draft.workbook[spot.sheet][spot.address]
+    reading.value, before = "not yet", reading.value
+    save(draft, paths[1])
+    reading.value = before
+    for item in draft.fields:
+        if item.quantity is None and item.role in ("text", "sign", "choice", "origin", "spec"):
+            cell = draft.workbook[item.sheet][item.address]
+            # What functions look up stays.
+            if item.role != "spec" or cell.value is None:
+                cell.value = "typed here"
+    save(draft, paths[0])
     return paths
 
 

@@ -24,14 +24,65 @@ def old(tmp_path_factory, fill_build_books):
     return path
 
 
+def fingerprint(path):
+    return hashlib.sha256(path.read_bytes()).hexdigest(), path.stat().st_mtime_ns
+
+
 @pytest.fixture(scope="module")
-def report(old, tmp_path_factory):
+def as_written(old):
+    """The old book before anything was made like it."""
+    return fingerprint(old)
+
+
+@pytest.fixture(scope="module")
+def report(old, as_written, tmp_path_factory):
     """What was told of the next book after the old one as it is."""
     return new_like(old, tmp_path_factory.mktemp("new") / "new.xlsx")
 
 
-def test_parts_and_bands_stay_and_all_else_is_emptied(old, report):
-    before, after = map(openpyxl.load_workbook, (old, report.path))
+@pytest.fixture(scope="module")
+def after(report):
+    """The next book."""
+    return openpyxl.load_workbook(report.path)
+
+
+CHANGED = {
+    "Bores / Taper, most": "1.1 thou", "Bores / Taper, band from": "the machinist",
+    "Decks / Out of flat, most": None,
+}  # fmt: skip
+
+
+def block_cell(book, name):
+    """A cell of the sheet Block, by its name."""
+    return book["Block"][next(f.address for f in fields(PLAN) if f.name == name)]
+
+
+def first_band(book):
+    """The first cell of a book for a band."""
+    found = next(f for f in fields(PLAN) if f.role == "band")
+    return book[found.sheet][found.address]
+
+
+@pytest.fixture(scope="module")
+def altered(old, tmp_path_factory):
+    """(what was told, the next book) after one that its builder has changed here and there."""
+    folder = tmp_path_factory.mktemp("altered")
+    book = openpyxl.load_workbook(old)
+    for name, value in CHANGED.items():
+        block_cell(book, name).value = value
+    first_band(book).value = "='[other.xlsx]Sheet'!A1"
+    own = book.create_sheet("Porting")
+    own["A1"], own["B1"], own["C1"] = "Port volume, cc", 172.5, "=B1*2"
+    own["A2"], own["B2"] = "Flowed on", datetime.date(2025, 5, 2)
+    own.column_dimensions["A"].width = 31
+    book["Crank"].insert_rows(8)
+    book.save(folder / "altered.xlsx")
+    told = new_like(folder / "altered.xlsx", folder / "new.xlsx")
+    return told, openpyxl.load_workbook(told.path)
+
+
+def test_parts_and_bands_stay_and_all_else_is_emptied(old, report, after):
+    before = openpyxl.load_workbook(old)
     kept = 0
     for item in fields(PLAN):
         was, now = before[item.sheet][item.address].value, after[item.sheet][item.address].value
@@ -60,56 +111,36 @@ def test_a_book_that_libreoffice_saved_is_like_the_one_it_opened(old, report, tm
         assert values[0] == values[1], (item.sheet, item.name)
 
 
-def test_bands_that_the_builder_changed_or_emptied_stay_so(old, tmp_path):
-    book = openpyxl.load_workbook(old)
-    places = {f.name: (f.sheet, f.address) for f in fields(PLAN) if f.sheet == "Block"}
-    changed = {"Bores / Taper, most": "1.1 thou", "Bores / Taper, band from": "the machinist",
-               "Decks / Out of flat, most": None}  # fmt: skip
-    for name, value in changed.items():
-        book[places[name][0]][places[name][1]].value = value
-    book.save(tmp_path / "changed.xlsx")
-    new_like(tmp_path / "changed.xlsx", tmp_path / "new.xlsx")
-    new = openpyxl.load_workbook(tmp_path / "new.xlsx")
-    for name, value in changed.items():
-        assert new[places[name][0]][places[name][1]].value == value
+def test_bands_that_the_builder_changed_or_emptied_stay_so(altered):
+    _, new = altered
+    for name, value in CHANGED.items():
+        assert block_cell(new, name).value == value
 
 
-def test_no_date_and_no_name_of_the_old_job_is_anywhere_in_the_new_book(report):
+def test_no_date_and_no_name_of_the_old_job_is_anywhere_in_the_new_book(after):
     stale = ("QER-0447", "Thessaly", "Tarrow", "casting 22-4417")
-    for sheet in openpyxl.load_workbook(report.path):
+    for sheet in after:
         for row in sheet.iter_rows():
             for cell in row:
                 assert not any(word in str(cell.value) for word in stale)
                 assert not isinstance(cell.value, (datetime.date, datetime.datetime))
 
 
-def test_the_old_book_stays_as_it_is(old, tmp_path):
-    before = hashlib.sha256(old.read_bytes()).hexdigest(), old.stat().st_mtime_ns
-    new_like(old, tmp_path / "new.xlsx")
-    assert (hashlib.sha256(old.read_bytes()).hexdigest(), old.stat().st_mtime_ns) == before
+def test_the_old_book_stays_as_it_is(old, as_written, report):
+    assert report.path != old
+    assert fingerprint(old) == as_written
 
 
-def test_a_sheet_whose_rows_were_moved_is_left_out_and_said(old, tmp_path):
-    book = openpyxl.load_workbook(old)
-    book["Block"].insert_rows(20)
-    book.save(tmp_path / "changed.xlsx")
-    report = new_like(tmp_path / "changed.xlsx", tmp_path / "new.xlsx")
-    [said] = report.left_out
-    assert re.match(r'Block: A\d+ says ".*" where ".*" is expected', said)
+def test_a_sheet_whose_rows_were_moved_is_left_out_and_said(altered):
+    [said] = altered[0].left_out
+    assert re.match(r'Crank: A\d+ says ".*" where ".*" is expected', said)
 
 
-def test_sheets_gauges_and_counting_of_ones_own_come_along(old, tmp_path):
-    book = openpyxl.load_workbook(old)
-    own = book.create_sheet("Porting")
-    own["A1"], own["B1"], own["C1"] = "Port volume, cc", 172.5, "=B1*2"
-    own["A2"], own["B2"] = "Flowed on", datetime.date(2025, 5, 2)
-    own.column_dimensions["A"].width = 31
-    book.save(tmp_path / "own.xlsx")
-    report = new_like(tmp_path / "own.xlsx", tmp_path / "new.xlsx")
-    assert report.own == (
+def test_sheets_gauges_and_counting_of_ones_own_come_along(altered):
+    told, new = altered
+    assert told.own == (
         "Porting: your own sheet came along; 2 typed numbers and dates were emptied",
     )
-    new = openpyxl.load_workbook(tmp_path / "new.xlsx")
     brought = new["Porting"]
     assert [brought[a].value for a in ("A1", "B1", "C1", "B2")] == [
         "Port volume, cc", None, "=B1*2", None,
@@ -122,14 +153,8 @@ def test_sheets_gauges_and_counting_of_ones_own_come_along(old, tmp_path):
     assert job["Gauges / No. 1 / Checked on"] is None
 
 
-def test_a_formula_typed_where_a_band_was_does_not_travel(old, tmp_path):
-    book = openpyxl.load_workbook(old)
-    item = next(f for f in fields(PLAN) if f.role == "band")
-    book[item.sheet][item.address] = "='[other.xlsx]Sheet'!A1"
-    book.save(tmp_path / "changed.xlsx")
-    new_like(tmp_path / "changed.xlsx", tmp_path / "new.xlsx")
-    new = openpyxl.load_workbook(tmp_path / "new.xlsx")[item.sheet][item.address].value
-    assert "other.xlsx" not in str(new)
+def test_a_formula_typed_where_a_band_was_does_not_travel(altered):
+    assert "other.xlsx" not in str(first_band(altered[1]).value)
 
 
 def test_a_book_that_is_none_of_ours_is_refused(tmp_path):

@@ -3,6 +3,7 @@
 from pathlib import Path
 
 import pytest
+from each_case import each
 
 from workbook_tools.catalog import ArgumentError, find, tables
 from workbook_tools.catalog.tables_shown import rests_on
@@ -27,7 +28,7 @@ FUELS = (
 PISTONS = ("hypereutectic", "cast", "forged 4032", "forged 2618")
 
 
-@pytest.mark.parametrize("band", BANDS, ids=lambda b: f"{b.table}: {dict(b.conditions)}")
+@each("band", BANDS)
 def test_row(band):
     said = band.origin.removeprefix("the camshaft maker's figure comes first; ")
     assert said.startswith(FUELS if "fuel" in dict(band.conditions) else ORIGINS), band.origin
@@ -41,7 +42,7 @@ def test_the_second_ring_has_no_less_gap_than_the_top_one_in_unboosted_engines()
         assert tables.factor("ring gap factor", use=use, ring="second") >= top
 
 
-@pytest.mark.parametrize("use", USES)
+@each("use", USES)
 def test_every_word_for_a_use_is_taken_by_every_table(eng, use):
     for piston in PISTONS:
         (low, high, _), *_ = eng("PISTON_CLEARANCE_BAND", 90, use, piston, "metric")

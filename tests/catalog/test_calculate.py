@@ -3,6 +3,7 @@
 import math
 
 import pytest
+from each_case import each
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
@@ -67,7 +68,7 @@ def test_no_inches_beside_millimeters_go_unseen():
     )
 
 
-@pytest.mark.parametrize(
+@each(
     ("arguments", "expected"),
     [
         ((None, 0.038), "deck_clearance: expected a length, got an empty cell"),
@@ -404,7 +405,7 @@ def test_units_in_an_optional_arguments_place_are_pointed_out():
         calculate(function, [64.0, 2.0, 59.95, "metric"])
 
 
-@pytest.mark.parametrize("function", list(entries()), ids=lambda f: f.name)
+@each("function", list(entries()))
 def test_an_integer_beyond_all_floats_is_refused(function):
     for n in range(len(function.parameters)):
         given = [1.0] * len(function.parameters)

@@ -1,6 +1,7 @@
 """Cam timing: the way round the wheel, and degrees of crank and cam kept apart."""
 
 import pytest
+from each_case import each
 
 from workbook_tools import quantities
 from workbook_tools.catalog import ArgumentError, calculate, find
@@ -18,8 +19,8 @@ def test_one_reading_twice_is_refused(eng):
         eng("CAM_DURATION", 10, 370)
 
 
-@pytest.mark.parametrize("reading", [0.1, 0.7, 12.3, 47, 101.9, 224, 300.07, 359.9])
-@pytest.mark.parametrize("turns", [360, -360])
+@each("reading", [0.1, 0.7, 12.3, 47, 101.9, 224, 300.07, 359.9])
+@each("turns", [360, -360])
 def test_one_reading_a_turn_apart_is_refused_however_it_rounds(eng, reading, turns):
     for opening, closing in ((reading, reading + turns), (reading + turns, reading)):
         with pytest.raises(ArgumentError, match="closing_reading: expected another place"):

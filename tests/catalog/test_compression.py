@@ -3,6 +3,7 @@
 import math
 
 import pytest
+from each_case import each
 
 from workbook_tools.catalog import ArgumentError, calculate, find
 
@@ -53,7 +54,7 @@ def test_volumes_that_leave_no_room(name):
     assert refusal(name, *swept, 64, 9, 1, -80) == f"{expected}, got 64"
 
 
-@pytest.mark.parametrize(
+@each(
     ("name", "arguments", "expected"),
     [
         (

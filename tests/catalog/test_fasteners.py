@@ -1,11 +1,12 @@
 """Bolts: how a thread is written, what is refused, and that inverse functions agree."""
 
 import pytest
+from each_case import each
 
 from workbook_tools.catalog import ArgumentError
 
 
-@pytest.mark.parametrize(
+@each(
     ("written", "same"),
     [
         ("0.4375-20", "7/16-20"),

@@ -3,7 +3,7 @@
 import itertools
 import math
 
-import pytest
+from each_case import each
 from examples import EXAMPLES, example
 
 from workbook_tools.catalog import ArgumentError, calculate, find
@@ -18,7 +18,7 @@ def _with(arguments, at, value):
 
 
 # WHY refuses nothing: it says in words what its cell holds.
-@pytest.mark.parametrize("name", sorted(EXAMPLES.keys() - {"WHY"}))
+@each("name", sorted(EXAMPLES.keys() - {"WHY"}))
 def test_no_number_is_too_large_for_a_clear_refusal(name):
     function = find(name)
     arguments = example(name)

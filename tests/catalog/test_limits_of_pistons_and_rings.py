@@ -4,6 +4,7 @@ Metric; the size that is tried stands for ... in the call.
 """
 
 import pytest
+from each_case import each
 
 from workbook_tools.catalog import ArgumentError
 
@@ -44,7 +45,7 @@ def filled(arguments, size):
     )
 
 
-@pytest.mark.parametrize(("name", "arguments", "parameter", "within", "beyond"), LIMITS)
+@each(("name", "arguments", "parameter", "within", "beyond"), LIMITS)
 def test_limit(eng, name, arguments, parameter, within, beyond):
     assert isinstance(eng(name, *filled(arguments, within), "metric"), float)
     with pytest.raises(ArgumentError) as raised:

@@ -4,6 +4,7 @@ import inspect
 import re
 
 import pytest
+from each_case import each
 
 from workbook_tools import quantities
 from workbook_tools.catalog import entries, find, registry
@@ -213,7 +214,7 @@ def test_the_order_is_that_of_writing(empty_catalog):
     assert [f.name for f in entries()] == ["SECOND", "FIRST"]
 
 
-@pytest.mark.parametrize("function", ALL, ids=lambda f: f.name)
+@each("function", ALL)
 def test_every_entry_tells_a_builder_enough(function):
     assert function.summary.endswith(".") or function.summary.endswith(")")
     assert "\n" not in function.summary
@@ -223,7 +224,7 @@ def test_every_entry_tells_a_builder_enough(function):
         assert parameter.help.endswith("."), parameter.name
 
 
-@pytest.mark.parametrize("function", ALL, ids=lambda f: f.name)
+@each("function", ALL)
 def test_every_signed_length_says_what_the_sign_means(function):
     for parameter in function.parameters:
         if parameter.sign == "either sign" and parameter.kind in (
@@ -235,7 +236,7 @@ def test_every_signed_length_says_what_the_sign_means(function):
             )
 
 
-@pytest.mark.parametrize("function", ALL, ids=lambda f: f.name)
+@each("function", ALL)
 def test_every_default_is_a_value_that_could_be_given(function):
     for parameter in function.parameters:
         if not parameter.optional:
@@ -249,7 +250,7 @@ def test_every_default_is_a_value_that_could_be_given(function):
     assert optional == sorted(optional), "a required parameter after an optional one"
 
 
-@pytest.mark.parametrize("function", ALL, ids=lambda f: f.name)
+@each("function", ALL)
 def test_the_python_function_keeps_its_name_and_place(function):
     assert function.python.__name__ == function.name.lower()
     assert inspect.getmodule(function.python).__name__.startswith("workbook_tools.catalog.")

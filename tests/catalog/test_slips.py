@@ -5,6 +5,7 @@ a case names one.
 """
 
 import pytest
+from each_case import each
 
 from workbook_tools.books.bench import try_formula
 from workbook_tools.catalog import ArgumentError, entries, find
@@ -45,7 +46,7 @@ REFUSED = [
 ]
 
 
-@pytest.mark.parametrize(("call", "parameter", "cure"), REFUSED)
+@each(("call", "parameter", "cure"), REFUSED)
 def test_a_slip_is_refused_with_its_likely_cure(call, parameter, cure):
     with pytest.raises(ArgumentError) as raised:
         try_formula(f"ENG.{call}")
@@ -81,7 +82,7 @@ ACCEPTED = [
 ]
 
 
-@pytest.mark.parametrize(("call", "about"), ACCEPTED)
+@each(("call", "about"), ACCEPTED)
 def test_a_real_size_is_taken(call, about):
     assert try_formula(f"ENG.{call}").value == pytest.approx(about, rel=0.05)
 

@@ -1,6 +1,7 @@
 """Codes of findings: each is explained, and what its example says is really found."""
 
 import pytest
+from each_case import each
 from typer.testing import CliRunner
 
 from workbook_tools.batch.check import check_books
@@ -294,7 +295,7 @@ def test_what_an_example_says_of_several_books_is_found(make_book, name):
     assert [[f.code for f in build.findings] for build in checked.builds] == [[name], [name]]
 
 
-@pytest.mark.parametrize("name", [name for name in BOOKS if "=ENG." in CODES[name].example])
+@each("name", [name for name in BOOKS if "=ENG." in CODES[name].example])
 def test_a_formula_of_an_example_stands_in_its_book(name):
     formulas = [cell for row in BOOKS[name][0] for cell in row if str(cell).startswith("=ENG.")]
     assert any(formula in CODES[name].example for formula in formulas)

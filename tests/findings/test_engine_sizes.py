@@ -9,7 +9,7 @@ made of each row, as a builder would write it.
 import csv
 from pathlib import Path
 
-import pytest
+from each_case import each
 from published import test_uci_automobile as recorded
 
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
@@ -43,7 +43,7 @@ def is_wrong(row):
     return key in recorded.WRONG
 
 
-@pytest.mark.parametrize("row", ROWS, ids=lambda r: "-".join(r.values()))
+@each("row", ROWS)
 def test_a_row_has_a_finding_exactly_if_it_is_recorded_wrong(row):
     found = [(f.kind, f.place.address) for f in findings(row)]
     assert found == ([("disagreement", "B4")] if is_wrong(row) else [])

@@ -1,6 +1,7 @@
 """Addresses in every form that a formula has, against openpyxl's reading of the same."""
 
 import pytest
+from each_case import each
 from hypothesis import given
 from hypothesis import strategies as st
 from openpyxl.utils.cell import quote_sheetname, range_boundaries
@@ -39,7 +40,7 @@ def test_references_as_formulas_write_them(text, reference):
     assert read_reference(text) == reference
 
 
-@pytest.mark.parametrize(
+@each(
     "text",
     ["", "bore", "B", "7", "B0", "B07", "ABCD1", "B7:", "B7:C", "B7,C7", "#REF!", "[1]Sheet1!B7",
      "Sizes[Bore]", "B7 ", "Sheet1!", "!B7", "Sheet1:Sheet3!B7:B", "B123456789", "1.5"],

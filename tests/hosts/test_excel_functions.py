@@ -8,6 +8,7 @@ from decimal import Decimal
 
 import pytest
 from com_stand_ins import FUNCTIONS, OMITTED, VT_ERROR, Cells, ComTime, error, windows
+from each_case import each
 from examples import EXAMPLES, example, shortest, takes_options
 from excel_book_stand_in import OpenBook
 from reasons_book import check_words, save_reasons_book
@@ -70,7 +71,7 @@ def is_error(value):
     return getattr(value, "varianttype", None) == VT_ERROR
 
 
-@pytest.mark.parametrize("name", dict.fromkeys(name for name, _ in CALLS))
+@each("name", dict.fromkeys(name for name, _ in CALLS))
 def test_every_function_gives_what_the_catalog_gives(call, name):
     for form in (form for n, form in CALLS if n == name):
         arguments = arguments_of(name, form)
@@ -98,14 +99,14 @@ def test_quench_by_hand(call, arguments, expected):
     assert call("ENG_QUENCH", *arguments) == pytest.approx(expected, rel=1e-12)
 
 
-@pytest.mark.parametrize(
+@each(
     "cell",
     [None, "", True, "as last time", "4.5 cc", ComTime(2026, 3, 31)]
     + [error(e) for e in ("#N/A", "#DIV/0!", "#VALUE!", "#NAME?", "#REF!", "#NUM!", "#NULL!")]
     # xlwings does not know these and passes their codes on as numbers.
     + [error("#SPILL!"), error("#CALC!")],
 )
-@pytest.mark.parametrize("pass_on", [lambda cell: cell, lambda cell: Cells((cell,))])
+@each("pass_on", [lambda cell: cell, lambda cell: Cells((cell,))])
 def test_what_is_no_reading_gives_an_error_value(call, cell, pass_on):
     # Deck clearance takes zero and either sign, so that nothing but its nature refuses a cell.
     assert is_error(call("ENG_QUENCH", pass_on(cell), 0.04))

@@ -11,6 +11,7 @@ from xml.sax.saxutils import escape
 
 import pytest
 from com_stand_ins import FUNCTIONS, windows
+from each_case import each
 
 from workbook_tools.catalog import UNITS_HELP, entries, find
 from workbook_tools.hosts.excel import wrapper
@@ -73,7 +74,7 @@ def test_the_module_holds_every_function_and_nothing_else_in_view(imported):
     assert shown == {f"Function ENG_{function.name}" for function in entries()}
 
 
-@pytest.mark.parametrize("function", CATALOG, ids=lambda f: f.name)
+@each("function", CATALOG)
 def test_declaration_and_call(imported, function):
     required, optional = names_of(function)
     name = f"ENG_{function.name}"
@@ -98,7 +99,7 @@ def test_the_text_keeps_the_limits_of_vba(imported):
     assert max(map(len, imported.text.splitlines())) <= 1023
 
 
-@pytest.mark.parametrize("function", CATALOG, ids=lambda f: f.name)
+@each("function", CATALOG)
 def test_no_name_means_something_else_in_vba(function):
     required, optional = names_of(function)
     lower = [name.lower() for name in required + optional]
@@ -109,7 +110,7 @@ def test_no_name_means_something_else_in_vba(function):
     assert len(f"ENG_{function.name}") <= 255
 
 
-@pytest.mark.parametrize("function", CATALOG, ids=lambda f: f.name)
+@each("function", CATALOG)
 def test_category_and_help(imported, function):
     shown = imported.helps[f"'job.xlsm'!ENG_{function.name}"]
     assert shown.Category == f"ENG {function.section}"

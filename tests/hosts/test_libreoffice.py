@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 import openpyxl
 import pytest
+from each_case import each
 from examples import EXAMPLES, example, shortest, takes_options
 from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.formula import ArrayFormula
@@ -245,7 +246,7 @@ def _is_error(value):
     return isinstance(value, str) and value.startswith("#")
 
 
-@pytest.mark.parametrize("name", dict.fromkeys(name for name, _ in CALLS))
+@each("name", dict.fromkeys(name for name, _ in CALLS))
 def test_every_function_gives_the_value_of_the_catalog(saved, name):
     forms = [(row, form) for row, (n, form) in enumerate(CALLS, 1) if n == name]
     for book, (row, form) in itertools.product(("functions", "functions from .ods"), forms):
@@ -269,8 +270,8 @@ def test_a_function_that_gives_a_table_fills_it(saved):
     assert row > 1
 
 
-@pytest.mark.parametrize("book", ["cases", "cases from .ods"])
-@pytest.mark.parametrize("formula", VALUES)
+@each("book", ["cases", "cases from .ods"])
+@each("formula", VALUES)
 def test_quantities_units_and_nesting(saved, book, formula):
     row = list(VALUES).index(formula) + 1
     expected = VALUES[formula]
@@ -285,8 +286,8 @@ def test_a_result_has_no_digits_that_are_but_noise(saved):
     assert [values[f"Q{row}"] for row in range(1, len(EXACT) + 1)] == list(EXACT.values())
 
 
-@pytest.mark.parametrize("book", ["cases", "cases from .ods"])
-@pytest.mark.parametrize("case", ERRORS)
+@each("book", ["cases", "cases from .ods"])
+@each("case", ERRORS)
 def test_bad_input_is_an_error_that_spreads(saved, book, case):
     row = len(VALUES) + list(ERRORS).index(case) + 1
     values = saved[book].values["Cases"]
@@ -352,7 +353,7 @@ def test_bad_input_is_an_invalid_argument(session, address):
     assert session["cells"][address]["text"] == "Err:502"
 
 
-@pytest.mark.parametrize("function", list(entries()), ids=lambda f: f.name)
+@each("function", list(entries()))
 def test_the_function_wizard_shows_the_texts_of_the_catalog(session, function):
     [shown] = [f for f in session["functions"] if f["Name"] == function.full_name]
     assert shown["Description"].startswith(function.summary)

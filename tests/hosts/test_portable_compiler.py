@@ -8,6 +8,7 @@ from importlib.metadata import version
 
 import ironcalc
 import pytest
+from each_case import each
 from examples import example
 from openpyxl import Workbook
 from openpyxl.workbook.defined_name import DefinedName
@@ -27,7 +28,7 @@ from workbook_tools.hosts.portable.terms import (
 )
 
 PORTABLE = [f for f in entries() if not portability()[f.name]]
-each = pytest.mark.parametrize("function", PORTABLE, ids=lambda f: f.name)
+of_each_function = each("function", PORTABLE)
 
 # Microsoft, [MS-XLSX] 2.2.2 (Formulas), future-function-list: functions that a file names
 # with a prefix. From memory; all others used here are of Excel 2007 and older.
@@ -71,7 +72,7 @@ def test_nine_of_ten_functions_are_portable():
     assert len(PORTABLE) >= 0.9 * len(portability())
 
 
-@each
+@of_each_function
 def test_it_is_within_excels_limits(function):
     text = definition(function)
     # Microsoft, Excel specifications and limits: 8,192 characters, 64 levels, 255 arguments.
@@ -90,7 +91,7 @@ def test_it_is_within_excels_limits(function):
     assert comment(function).endswith(f" [workbook-tools {version('workbook-tools')}]")
 
 
-@each
+@of_each_function
 def test_functions_carry_the_prefix_that_a_file_wants(function):
     called = re.findall(r"([\w.]+)\(", without_texts(definition(function)))
     for name in called:
@@ -102,7 +103,7 @@ def test_functions_carry_the_prefix_that_a_file_wants(function):
         ), name
 
 
-@each
+@of_each_function
 def test_names_are_declared_once_and_are_no_cells(function):
     text = without_texts(definition(function))
     declared = [name.upper() for name in names_declared(text)]
@@ -114,7 +115,7 @@ def test_names_are_declared_once_and_are_no_cells(function):
         assert "." not in name
 
 
-@each
+@of_each_function
 def test_the_arguments_are_those_of_the_function(function):
     declared = re.match(r"_xlfn\.LAMBDA\(((?:_xl[op][mp]\.\w+,)+)", definition(function))[1]
     names = [p.name for p in function.parameters] + ["units"] * function.takes_units
@@ -123,7 +124,7 @@ def test_the_arguments_are_those_of_the_function(function):
     assert declared.rstrip(",").split(",")[: len(names)] == expected
 
 
-@each
+@of_each_function
 def test_a_place_left_empty_between_commas_never_counts_as_zero(function):
     # Excel takes it for an omitted argument, which arithmetic may count as 0.
     text = definition(function)
@@ -172,7 +173,7 @@ def test_the_reasons_are_in_words():
 # Constants.
 
 
-@pytest.mark.parametrize(
+@each(
     ("value", "text"),
     [
         (2, "2"),
@@ -195,10 +196,8 @@ def test_constants(value, text):
     assert literal(value).text == text
 
 
-@pytest.mark.parametrize(
-    "kind", [k for k in quantities.KINDS.values() if k.si], ids=lambda k: k.name
-)
-@pytest.mark.parametrize("system", quantities.SYSTEMS)
+@each("kind", [k for k in quantities.KINDS.values() if k.si])
+@each("system", quantities.SYSTEMS)
 def test_unit_factors_are_exact_with_fifteen_digits(kind, system):
     # Microsoft, Excel specifications and limits: number precision 15 digits.
     for value in quantities.scale(kind, system):
@@ -331,8 +330,8 @@ ARITHMETIC = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize("python", ARITHMETIC, ids=lambda p: p.__name__)
-@pytest.mark.parametrize(("x", "y"), [(2.0, 3.0), (3.0, 2.0), (0.7, 0.7), (2.0, 2.0), (1.1, 17.0)])
+@each("python", ARITHMETIC)
+@each(("x", "y"), [(2.0, 3.0), (3.0, 2.0), (0.7, 0.7), (2.0, 2.0), (1.1, 17.0)])
 def test_arithmetic_is_what_python_means(run, python, x, y):
     assert run(python, x, y) == pytest.approx(python(x, y), rel=1e-14)
 

@@ -3,6 +3,7 @@
 import math
 
 import pytest
+from each_case import each
 from examples import example
 from openpyxl import Workbook
 from portable_engine import Engine
@@ -15,11 +16,7 @@ from workbook_tools.quantities import SYSTEMS, TEXT
 # Valid random calls of each function: the first of those at length.
 VALID = [100, pytest.param(1000, marks=pytest.mark.slow)]
 FUNCTIONS = [f for f in entries() if not portability()[f.name]]
-CASES = [
-    pytest.param(f, s, id=f"{f.name}-{s}")
-    for f in FUNCTIONS
-    for s in (SYSTEMS if f.takes_units else ("inch",))
-]
+CASES = [(f, s) for f in FUNCTIONS for s in (SYSTEMS if f.takes_units else ("inch",))]
 SPREAD = [f for f in FUNCTIONS if not f.result_block and not all(p.block for p in f.parameters)]
 
 # What a formula of ours says of bad input; #NAME? or "not implemented" would say nothing of it.
@@ -74,21 +71,21 @@ def differing(engine, function, calls):
 
 
 @pytest.mark.parametrize("valid", VALID)
-@pytest.mark.parametrize(("function", "system"), CASES)
+@each(("function", "system"), CASES)
 def test_random_calls_agree(engine, function, system, valid):
     accepted, refused = random_calls(function, system, valid, seed=20260401)
     assert len(accepted) == valid, "too few of the random calls are valid"
     assert differing(engine, function, accepted + refused) == []
 
 
-@pytest.mark.parametrize("function", FUNCTIONS, ids=lambda f: f.name)
+@each("function", FUNCTIONS)
 def test_faulty_calls_are_errors_in_both(engine, function):
     calls = [(c, python_result(function, c)) for c in faulty_calls(function)]
     assert sum(isinstance(result, ArgumentError) for _, result in calls) > len(calls) / 2
     assert differing(engine, function, calls) == []
 
 
-@pytest.mark.parametrize("function", SPREAD, ids=lambda f: f.name)
+@each("function", SPREAD)
 def test_ranges_give_matching_arrays(engine, function):
     accepted, refused = random_calls(function, "inch", 12, seed=7)
     rows = [a for a, _ in accepted + refused]

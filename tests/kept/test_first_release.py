@@ -8,6 +8,7 @@ import math
 from pathlib import Path
 
 import pytest
+from each_case import each
 from kept_books import kept_results
 
 from workbook_tools.books.bench import try_formula
@@ -33,7 +34,7 @@ def test_the_table_has_the_whole_catalog_of_that_release():
     assert sum(len(kept["calls"]) for kept in CALLS.values()) > 2000
 
 
-@pytest.mark.parametrize("name", CALLS)
+@each("name", CALLS)
 def test_no_parameter_was_moved_or_put_between(name):
     function = find(name)
     assert function is not None, f"{name} is gone; saved books call it"
@@ -43,8 +44,8 @@ def test_no_parameter_was_moved_or_put_between(name):
     assert function.required <= kept["required"]
 
 
-@pytest.mark.parametrize("prefix", ["ENG.", "ENG_"])
-@pytest.mark.parametrize("name", CALLS)
+@each("prefix", ["ENG.", "ENG_"])
+@each("name", CALLS)
 def test_a_saved_call_gives_what_it_gave(name, prefix):
     changed = []
     for formula, value, unit in CALLS[name]["calls"]:

@@ -1,6 +1,7 @@
 """Positions: read from heads in five languages, written short, read back the same."""
 
 import pytest
+from each_case import each
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -45,7 +46,7 @@ def test_positions_sort_by_what_bank_number_and_place():
     assert [p.short for p in sorted(map(parse, texts[::-1]), key=lambda one: one.order)] == texts
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "short"),
     [
         ("Cyl 3", "Cyl 3"), ("#3", "#3"), ("Zyl. 3", "Cyl 3"), ("Cil 2", "Cyl 2"),
@@ -68,7 +69,7 @@ def test_heads_as_shops_write_them(text, short):
     assert parse(text).short == short
 
 
-@pytest.mark.parametrize(
+@each(
     "text",
     ["", "Cyl", "bore", "6 cyl", "100", "0", "2.5", "2,5", "top ring gap", "4.030", "Main 2 and 7",
      "Cyl 1 2", "left right", "Kolben 3 mm", "-"],

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pint
 import pytest
+from each_case import each
 
 from workbook_tools.measurands.measurand import LANGUAGES
 from workbook_tools.measurands.order import evaluate, parse_order
@@ -107,7 +108,7 @@ def test_order_on_summaries_is_that_of_sections_then_rank():
     assert len(set(titles.values())) == len(titles)
 
 
-@pytest.mark.parametrize("one", TABLE, ids=lambda one: one.id)
+@each("one", TABLE)
 def test_a_measurand_is_whole(one):
     assert one.ranges
     assert all(0 <= digits <= 5 for digits in one.digits)
@@ -198,7 +199,7 @@ REGISTRY = pint.UnitRegistry()
 REGISTRY.define("cam_radian = radian")
 
 
-@pytest.mark.parametrize(("one", "order"), FORMULAS, ids=lambda x: getattr(x, "id", ""))
+@each(("one", "order"), FORMULAS)
 def test_a_formula_has_the_dimension_of_its_measurand(one, order):
     def unit(measurand):
         return REGISTRY.Quantity(1.0, measurand.kind.si or "dimensionless")

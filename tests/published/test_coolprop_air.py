@@ -3,6 +3,7 @@
 import pytest
 from CoolProp.CoolProp import PropsSI
 from CoolProp.HumidAirProp import HAPropsSI
+from each_case import each
 from sources import independent
 
 from workbook_tools.catalog import find
@@ -27,9 +28,9 @@ def test_density_of_moist_air(agree, eng, kilopascal, celsius, humidity):
     agree("AIR_DENSITY", independent("real moist air", HAPropsSI), expected, got, rel=1e-3)
 
 
-@pytest.mark.parametrize("celsius", [-10, 20, 60])
-@pytest.mark.parametrize("kilopascal", [60, 80, 101.325])
-@pytest.mark.parametrize("humidity", [0, 0.5, 1])
+@each("celsius", [-10, 20, 60])
+@each("kilopascal", [60, 80, 101.325])
+@each("humidity", [0, 0.5, 1])
 def test_density_is_as_near_as_its_help_tells(eng, kilopascal, celsius, humidity):
     state = ("T", celsius + 273.15, "P", kilopascal * 1000, "R", humidity)
     real = 1 / HAPropsSI("Vha", *state)

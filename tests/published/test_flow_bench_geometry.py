@@ -2,7 +2,7 @@
 
 import math
 
-import pytest
+from each_case import each
 from scipy.integrate import quad
 from scipy.optimize import minimize_scalar
 from sources import COMPANIONS, arithmetic, independent, printed
@@ -25,8 +25,8 @@ def open_area(diameter, width, degrees, port, stem, lift):
     return min(area, math.pi / 4 * (port**2 - stem**2))
 
 
-@pytest.mark.parametrize("lift", [0.5, 1, 2, 3, 3.9, 4.1, 6, 9, 12, 15])
-@pytest.mark.parametrize("seat", [(45, 2, 45, 40, 7), (45, 2, 30, 40, 7), (32, 1.2, 45, 27, 5.5)])
+@each("lift", [0.5, 1, 2, 3, 3.9, 4.1, 6, 9, 12, 15])
+@each("seat", [(45, 2, 45, 40, 7), (45, 2, 30, 40, 7), (32, 1.2, 45, 27, 5.5)])
 def test_least_area(agree, eng, seat, lift):
     diameter, width, degrees, port, stem = seat
     expected = open_area(diameter, width, degrees, port, stem, lift)

@@ -5,6 +5,7 @@ import math
 import numpy as np
 import pytest
 from CoolProp.CoolProp import PropsSI
+from each_case import each
 from fluids.core import nu_mu_converter
 from sources import from_memory, independent, open_data, printed
 
@@ -36,7 +37,7 @@ J300 = printed(
 )
 
 
-@pytest.mark.parametrize(("hot", "zero", "hundred"), ROWS)
+@each(("hot", "zero", "hundred"), ROWS)
 def test_oils_between_those_of_index_0_and_100(agree, eng, hot, zero, hundred):
     for share in (0.02, 0.3, 0.8):
         got = eng("VISCOSITY_INDEX", zero - share * (zero - hundred), hot)
@@ -93,8 +94,8 @@ def test_there_and_back(eng):
         assert eng("VISCOSITY_INDEX", number, hot) == pytest.approx(120, abs=1e-6)
 
 
-@pytest.mark.parametrize("number", [32, 46, 68, 100, 220])
-@pytest.mark.parametrize("celsius", [40, 60, 100, 120])
+@each("number", [32, 46, 68, 100, 220])
+@each("celsius", [40, 60, 100, 120])
 def test_iso_grades_of_index_100(agree, eng, number, celsius):
     # Where the table has this H, and from there the straight line of the viscosity chart.
     hot = float(np.interp(number, [row[2] for row in ROWS], [row[0] for row in ROWS]))

@@ -9,6 +9,7 @@ used, and what is wanted is found by bisection.
 import math
 
 import pytest
+from each_case import each
 from scipy.optimize import brentq, minimize_scalar
 from sources import independent
 
@@ -89,9 +90,9 @@ def test_what_gives_a_wanted_quench(agree, eng, deck, stroke, rod, height, growt
     agree("DECK_CUT_FOR_QUENCH", SEARCHED, cut, got, abs=1e-9)
 
 
-@pytest.mark.parametrize("growth", [0.09, 0.0, -0.07])
-@pytest.mark.parametrize("wanted", [0.85, 1.0, 1.2])
-@pytest.mark.parametrize("least", [0.75, 0.95])
+@each("growth", [0.09, 0.0, -0.07])
+@each("wanted", [0.85, 1.0, 1.2])
+@each("least", [0.75, 0.95])
 def test_every_gasket_on_the_shelf_tried(agree, eng, growth, wanted, least):
     deck, stroke, rod, height = ENGINES[1]
     above = crown(stroke, rod, height)

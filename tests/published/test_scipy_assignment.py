@@ -4,6 +4,7 @@ import itertools
 
 import numpy as np
 import pytest
+from each_case import each
 from scipy.optimize import linear_sum_assignment
 from sources import independent
 
@@ -14,8 +15,8 @@ def row(values):
     return (tuple(float(value) for value in values),)
 
 
-@pytest.mark.parametrize("seed", range(12))
-@pytest.mark.parametrize(("cylinders", "shelf"), [(1, 1), (2, 3), (4, 4), (6, 9), (8, 8), (8, 20)])
+@each("seed", range(12))
+@each(("cylinders", "shelf"), [(1, 1), (2, 3), (4, 4), (6, 9), (8, 8), (8, 20)])
 def test_pistons_to_bores(agree, eng, seed, cylinders, shelf):
     chance = np.random.default_rng(seed)
     bores = np.round(4.030 + chance.normal(0, 0.0004, cylinders), 4)

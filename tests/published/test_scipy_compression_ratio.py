@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 
 import pint
 import pytest
+from each_case import each
 from scipy.integrate import quad
 from scipy.optimize import brentq
 from sources import independent
@@ -100,8 +101,8 @@ def test_what_gives_a_ratio(agree, eng, it, more):
         agree("DECK_CUT_FOR_RATIO", FOUND, cut, got, rel=1e-6)
 
 
-@pytest.mark.parametrize("angle", [0, 1, 30, 77, 90, 120, 179, 180, 270, 400, 720])
-@pytest.mark.parametrize("offset", [0.0, 0.12])
+@each("angle", [0, 1, 30, 77, 90, 120, 179, 180, 270, 400, 720])
+@each("offset", [0.0, 0.12])
 def test_cylinder_volume_at_an_angle(agree, eng, angle, offset):
     it, rod = ENGINES[1], 15.4
     throw = it.stroke / 2

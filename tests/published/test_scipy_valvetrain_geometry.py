@@ -4,6 +4,7 @@ import math
 
 import numpy as np
 import pytest
+from each_case import each
 from scipy.optimize import brentq
 from sources import independent
 
@@ -23,8 +24,8 @@ def piston_drop(stroke, rod, degrees):
     return throw + rod - height
 
 
-@pytest.mark.parametrize("degrees", [-20, -10, 0, 10, 14, 40])
-@pytest.mark.parametrize("lean", [0, 12, 23])
+@each("degrees", [-20, -10, 0, 10, 14, 40])
+@each("lean", [0, 12, 23])
 def test_stem_travel_to_a_parallel_pocket(agree, eng, degrees, lean):
     stroke, rod, drop, lift = 3.480, 6.000, 0.140, 0.115
     stem = np.array([math.sin(math.radians(lean)), -math.cos(math.radians(lean))])

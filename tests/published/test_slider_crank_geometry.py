@@ -6,6 +6,7 @@ and line in 40 digits by mpmath.
 
 import mpmath
 import pytest
+from each_case import each
 from sources import independent
 
 SOURCE = independent("slider-crank by meeting of circle and line", mpmath.polyroots)
@@ -32,9 +33,9 @@ def top(throw, rod, offset):
         return mpmath.sqrt(mpmath.mpf(rod + throw) ** 2 - mpmath.mpf(offset) ** 2)
 
 
-@pytest.mark.parametrize("angle", ANGLES)
-@pytest.mark.parametrize("offset", OFFSETS)
-@pytest.mark.parametrize(("throw", "rod"), CRANKS)
+@each("angle", ANGLES)
+@each("offset", OFFSETS)
+@each(("throw", "rod"), CRANKS)
 def test_position(agree, eng, throw, rod, offset, angle):
     height = pin_height(throw, rod, offset, mpmath.radians(angle))
     expected = float(top(throw, rod, offset) - height)

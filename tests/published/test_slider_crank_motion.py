@@ -9,6 +9,7 @@ import math
 
 import mpmath
 import pytest
+from each_case import each
 from scipy.optimize import minimize_scalar
 from sources import independent
 
@@ -38,8 +39,8 @@ def height(throw, rod, offset):
     return at
 
 
-@pytest.mark.parametrize("angle", [-360, -45, 0, 1, 30, 60, 90, 135, 180, 200, 300, 500])
-@pytest.mark.parametrize(("throw", "rod", "offset", "rpm"), CRANKS)
+@each("angle", [-360, -45, 0, 1, 30, 60, 90, 135, 180, 200, 300, 500])
+@each(("throw", "rod", "offset", "rpm"), CRANKS)
 def test_derivatives(agree, eng, throw, rod, offset, rpm, angle):
     with mpmath.workdps(40):
         at = height(mpmath.mpf(throw), mpmath.mpf(rod), mpmath.mpf(offset))
@@ -118,8 +119,8 @@ def test_fastest_point_by_search(agree, eng, ratio):
     agree("PEAK_PISTON_SPEED", source, -found.fun / 1000 * 200 * math.pi, speed, rel=1e-6)
 
 
-@pytest.mark.parametrize("angle", [0, 33, 90, 150, 180, 250, 360])
-@pytest.mark.parametrize(("throw", "rod", "offset", "rpm"), CRANKS)
+@each("angle", [0, 33, 90, 150, 180, 250, 360])
+@each(("throw", "rod", "offset", "rpm"), CRANKS)
 def test_rod_angle_between_vectors(agree, eng, throw, rod, offset, rpm, angle):
     theta = math.radians(angle)
     h = float(height(throw, rod, offset)(theta))
@@ -137,8 +138,8 @@ def test_rod_angle_between_vectors(agree, eng, throw, rod, offset, rpm, angle):
     )
 
 
-@pytest.mark.parametrize("closing", [-20, 0, 30, 58, 75, 110])
-@pytest.mark.parametrize(("throw", "rod", "offset", "rpm"), CRANKS)
+@each("closing", [-20, 0, 30, 58, 75, 110])
+@each(("throw", "rod", "offset", "rpm"), CRANKS)
 def test_effective_stroke_from_the_lowest_point(agree, eng, throw, rod, offset, rpm, closing):
     # The bottom is where the pin is lowest by search; closing counts from there.
     at = height(throw, rod, offset)

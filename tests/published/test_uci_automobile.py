@@ -10,6 +10,7 @@ import math
 from pathlib import Path
 
 import pytest
+from each_case import each
 from sources import open_data
 
 SOURCE = open_data("UCI Automobile data set (1985)", "CC BY 4.0")
@@ -67,9 +68,7 @@ def test_exactly_the_rows_recorded_wrong_disagree(eng):
     assert disagree == WRONG
 
 
-@pytest.mark.parametrize(
-    ("bore", "stroke", "cylinders", "size"), sorted({r for r in ROWS if r not in WRONG})
-)
+@each(("bore", "stroke", "cylinders", "size"), sorted({r for r in ROWS if r not in WRONG}))
 def test_displacement_is_the_recorded_engine_size(agree, eng, bore, stroke, cylinders, size):
     got = eng("DISPLACEMENT", bore, stroke, cylinders)
     agree("DISPLACEMENT", SOURCE, size, got, rel=TOLERANCE)
@@ -81,9 +80,7 @@ def test_a_mended_row_agrees(agree, eng, bore, stroke, cylinders, size):
     agree("DISPLACEMENT", MENDED_ROW, size, got, rel=TOLERANCE)
 
 
-@pytest.mark.parametrize(
-    ("bore", "stroke", "cylinders", "size"), sorted({r for r in ROWS if r not in WRONG})
-)
+@each(("bore", "stroke", "cylinders", "size"), sorted({r for r in ROWS if r not in WRONG}))
 def test_stroke_and_bore_follow_from_the_recorded_size(agree, eng, bore, stroke, cylinders, size):
     got = eng("STROKE_FOR_DISPLACEMENT", size, bore, cylinders)
     agree("STROKE_FOR_DISPLACEMENT", SOURCE, stroke, got, rel=TOLERANCE)
@@ -91,9 +88,7 @@ def test_stroke_and_bore_follow_from_the_recorded_size(agree, eng, bore, stroke,
     agree("BORE_FOR_DISPLACEMENT", SOURCE, bore, got, rel=TOLERANCE)
 
 
-@pytest.mark.parametrize(
-    ("bore", "stroke", "cylinders", "size"), sorted({r for r in ROWS if r not in WRONG})
-)
+@each(("bore", "stroke", "cylinders", "size"), sorted({r for r in ROWS if r not in WRONG}))
 def test_a_bore_and_its_size_tell_how_square_an_engine_is(
     agree, eng, bore, stroke, cylinders, size
 ):

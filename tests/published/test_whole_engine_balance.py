@@ -4,6 +4,7 @@ import math
 
 import numpy as np
 import pytest
+from each_case import each
 from scipy.optimize import minimize_scalar
 from sources import COMPANIONS, independent, printed
 
@@ -48,8 +49,8 @@ def over_a_turn(layout, order, arms):
     return float(np.linalg.norm(force, axis=0).max())
 
 
-@pytest.mark.parametrize("order", ["first", "second"])
-@pytest.mark.parametrize("layout", LAYOUTS)
+@each("order", ["first", "second"])
+@each("layout", LAYOUTS)
 def test_every_layout(agree, eng, layout, order):
     cranks, banks, places = LAYOUTS[layout]
     given = (rows(cranks), rows(banks))

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 import pint
 import pytest
+from each_case import each
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -94,14 +95,14 @@ def by_pint(number, unit, kind):
     return PINT.Quantity(number, unit).to(kind.si or "dimensionless").magnitude
 
 
-@pytest.mark.parametrize("system", SYSTEMS)
-@pytest.mark.parametrize(("text", "kind", "number", "unit"), WRITTEN)
+@each("system", SYSTEMS)
+@each(("text", "kind", "number", "unit"), WRITTEN)
 def test_a_worksheet_reads_it(text, kind, number, unit, system):
     assert read_text(text, kind, system) == pytest.approx(by_pint(number, unit, kind), rel=1e-9)
 
 
-@pytest.mark.parametrize("system", [*SYSTEMS, None])
-@pytest.mark.parametrize(("text", "kind", "number", "unit"), WRITTEN)
+@each("system", [*SYSTEMS, None])
+@each(("text", "kind", "number", "unit"), WRITTEN)
 def test_a_book_s_cell_reads_it(text, kind, number, unit, system):
     field = Field("", kind, system=system)
     content = read_content(text, field)

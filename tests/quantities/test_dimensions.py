@@ -3,6 +3,7 @@
 import math
 
 import pytest
+from each_case import each
 
 from workbook_tools import quantities
 from workbook_tools.quantities import KINDS, SYSTEMS, UnreadableText, read_text
@@ -42,8 +43,8 @@ def test_consumption_by_exact_definitions():
     )
 
 
-@pytest.mark.parametrize("system", SYSTEMS)
-@pytest.mark.parametrize("kind", [k for k in KINDS.values() if k.has_units], ids=lambda k: k.name)
+@each("system", SYSTEMS)
+@each("kind", [k for k in KINDS.values() if k.has_units])
 def test_every_kind_reads_back_the_unit_it_shows(kind, system):
     assert read_text(f"3.7 {kind.unit(system)}", kind, system) == pytest.approx(
         quantities.to_si(3.7, kind, system)

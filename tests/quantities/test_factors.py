@@ -5,6 +5,7 @@ import sys
 from importlib import resources
 
 import pytest
+from each_case import each
 
 from workbook_tools import quantities
 from workbook_tools.quantities import SPELLINGS, make_factors, registry, scales
@@ -15,7 +16,7 @@ def test_the_kept_factors_are_what_pint_gives_today():
     assert make_factors.factors_text() == kept
 
 
-@pytest.mark.parametrize("unit", sorted(set(SPELLINGS.values())))
+@each("unit", sorted(set(SPELLINGS.values())))
 def test_every_spelled_unit_can_be_read(unit):
     assert any(scales.is_of(unit, kind) for kind in quantities.KINDS.values())
 

@@ -3,6 +3,7 @@
 import pickle
 
 import pytest
+from each_case import each
 
 from workbook_tools import quantities
 from workbook_tools.quantities import (
@@ -15,7 +16,7 @@ from workbook_tools.quantities import (
 )
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "kind", "system", "refusal"),
     [
         ("std", quantities.LENGTH, "inch", Refusal(RefusalCode.NOT_ONE_QUANTITY)),
@@ -66,7 +67,7 @@ def test_a_table_and_a_choice_of_system_have_codes_of_their_own():
     assert raised.value.refusal == Refusal(RefusalCode.NO_UNIT_SYSTEM, got="imperial")
 
 
-@pytest.mark.parametrize("code", RefusalCode)
+@each("code", RefusalCode)
 def test_every_code_has_words_and_they_name_its_fields(code):
     words = Refusal(code, expected="length", got="{odd}").words
     assert words

@@ -5,6 +5,7 @@ from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
 import pytest
+from each_case import each
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -34,7 +35,7 @@ def refused(text, kind, system="inch"):
 
 
 # Factors from the exact definitions of inch, pound and standard gravity.
-@pytest.mark.parametrize(
+@each(
     ("text", "kind", "si"),
     [
         ("1 in", quantities.LENGTH, IN),
@@ -77,7 +78,7 @@ def test_conventional_inch_of_mercury():
     assert read_text("1 inHg", quantities.BAROMETER, "inch") == pytest.approx(3386.389, abs=5e-4)
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "inches"),
     [
         (".0025", 0.0025),
@@ -128,7 +129,7 @@ def test_lengths_as_typed(text, inches):
     assert got == pytest.approx(inches, rel=1e-14)
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "kind", "reason"),
     [
         ("", quantities.LENGTH, "not one number with at most one unit"),
@@ -222,7 +223,7 @@ def test_texts_that_are_no_single_quantity_are_refused_with_the_reason(text, kin
     assert reason in refused(text, kind)
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "kind", "system", "bare"),
     [
         ("11.2:1", quantities.RATIO, "inch", 11.2),
@@ -286,7 +287,7 @@ def test_a_temperature_has_an_offset_and_a_rise_has_none():
     assert to_si(-40.0, quantities.TEMPERATURE, "metric") == pytest.approx(233.15)
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "system", "number", "unit"),
     [
         ("38 thou", "inch", 0.038, "in"),
