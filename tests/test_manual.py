@@ -2,11 +2,13 @@
 
 import re
 import shlex
+from functools import cache
 from pathlib import Path
 
 import openpyxl
 import pytest
 import typer
+from each_case import each
 
 from workbook_tools.books.bench import try_formula, try_in_book
 from workbook_tools.books.opening import read_cells
@@ -32,6 +34,7 @@ def without_code(text):
     return re.sub(r"^```.*?^```", "", text, flags=re.MULTILINE | re.DOTALL)
 
 
+@cache
 def anchors(text):
     return {anchor(h) for h in re.findall(r"^#+ (.+)$", without_code(text), re.MULTILINE)}
 
@@ -40,7 +43,7 @@ def test_every_file_of_the_manual_is_a_chapter():
     assert {path.name for path in FOLDER.glob("*.md")} | set(MADE) == set(CHAPTERS)
 
 
-@pytest.mark.parametrize("name", PAGES)
+@each("name", PAGES)
 def test_every_link_leads_somewhere(name):
     folder = ROOT if name == README else FOLDER
     for target in LINK.findall(without_code(PAGES[name])):
@@ -62,11 +65,12 @@ def commands_in(text):
     return [line for line in lines if re.match(r"(\S*/)?workbook-tools ", line)]
 
 
-@pytest.mark.parametrize("name", [*(n for n in CHAPTERS if n != "commands.md"), README])
-def test_every_command_that_is_shown_is_there_with_its_options(name):
-    for line in commands_in(PAGES[name]):
+def test_every_command_that_is_shown_is_there_with_its_options():
+    shown = "\n".join(text for name, text in PAGES.items() if name != "commands.md")
+    program = typer.main.get_command(app)
+    for line in commands_in(shown):
         words = shlex.split(line.partition("  #")[0].replace("…", "").replace("\\", "\\\\"))[1:]
-        command = typer.main.get_command(app)
+        command = program
         while words and hasattr(command, "commands") and not words[0].startswith("-"):
             command = command.commands.get(words.pop(0))
             assert command is not None, line

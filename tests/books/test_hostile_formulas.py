@@ -34,11 +34,10 @@ def test_an_empty_argument_that_is_needed_is_refused(make_book, formula):
     assert records["B3"].value == pytest.approx(0.05)
 
 
-@pytest.mark.parametrize("length", [300, 3000])
-@pytest.mark.parametrize("step", ["=B{}", "=B{}+0", "=ENG.QUENCH(B{},0.01)-0.01"])
+@pytest.mark.parametrize(
+    ("step", "length"), [("=B{}", 3000), ("=B{}+0", 900), ("=ENG.QUENCH(B{},0.01)-0.01", 300)]
+)
 def test_a_chain_of_cells_that_were_never_saved_is_followed_to_its_end(make_book, length, step):
-    if length == 3000 and step != "=B{}":
-        length = 900
     chain = [["", step.format(row - 1)] for row in range(5, 5 + length)]
     rows = [*GOOD, ["Start", 0.01], *chain, ["End", f"=ENG.QUENCH(B{4 + length},B2)"]]
     book = read_book(make_book({"S": rows}))

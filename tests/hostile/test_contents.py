@@ -172,6 +172,14 @@ def test_a_text_is_no_longer_than_a_cell_can_hold(book):
     assert len(opened.sheets[0].cells[40, 2].value) == LONGEST_TEXT
 
 
+@pytest.fixture(scope="module")
+def worker():
+    """One for all of these books: it is there for the next one after each of them."""
+    made = reader(seconds=30)
+    yield made
+    made.stop()
+
+
 @pytest.mark.parametrize(
     "formula",
     [
@@ -185,29 +193,21 @@ def test_a_text_is_no_longer_than_a_cell_can_hold(book):
     ],
     ids=["calls", "ifs", "brackets", "signs", "quotes", "a long sum", "braces"],
 )
-def test_endless_formulas_cost_their_cell_and_no_more(tmp_path, book, formula):
+def test_endless_formulas_cost_their_cell_and_no_more(worker, book, formula):
     text = formula.replace('"', "&quot;").encode()
     made = with_cell(good_book(), b'<c r="B40"><f>' + text + b"</f><v>1</v></c>")
-    worker = reader(seconds=30)
-    try:
-        result = result_of(worker, Task(book(made), ""))
-    finally:
-        worker.stop()
+    result = result_of(worker, Task(book(made), ""))
     assert not result.refused
     assert result.builds[0].results >= 4
 
 
-def test_deeply_nested_elements_are_read_or_refused(book):
+def test_deeply_nested_elements_are_read_or_refused(worker, book):
     made = with_cell(good_book(), b"<a>" * 200_000 + b"</a>" * 200_000)
-    worker = reader(seconds=30)
-    try:
-        result_of(worker, Task(book(made), ""))
-        assert result_of(worker, Task(book(good_book()), "")).builds
-    finally:
-        worker.stop()
+    result_of(worker, Task(book(made), ""))
+    assert result_of(worker, Task(book(good_book()), "")).builds
 
 
-def test_cells_that_refer_to_each_other_in_a_long_chain_are_survived(book):
+def test_cells_that_refer_to_each_other_in_a_long_chain_are_survived(worker, book):
     rows = b"".join(
         b'<row r="%d"><c r="A%d"><f>ENG.QUENCH(A%d,0.01)</f></c></row>' % (n, n, n + 1)
         for n in range(100, 1_300)
@@ -215,11 +215,7 @@ def test_cells_that_refer_to_each_other_in_a_long_chain_are_survived(book):
     made = with_part(
         good_book(), SHEET, lambda xml: xml.replace(b"</sheetData>", rows + b"</sheetData>")
     )
-    worker = reader(seconds=30)
-    try:
-        result = result_of(worker, Task(book(made), ""))
-    finally:
-        worker.stop()
+    result = result_of(worker, Task(book(made), ""))
     assert result.builds or "longer than 30 seconds" in result.refused
 
 

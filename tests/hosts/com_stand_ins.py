@@ -112,8 +112,10 @@ def _modules():
     }
 
 
-def _foreign(name):
-    return name == FUNCTIONS or name.split(".")[0] in {"xlwings", *_modules()}
+def _foreign(stand_ins):
+    """The names of modules that are loaded and go with xlwings or with what stands in."""
+    roots = {"xlwings", *stand_ins}
+    return [name for name in sys.modules if name == FUNCTIONS or name.split(".")[0] in roots]
 
 
 @contextmanager
@@ -123,8 +125,9 @@ def windows():
     Yields udfs (xlwings' own), server (the object that Excel's VBA talks to) and functions
     (our module, as xlwings finds it).
     """
-    before = {name: sys.modules.pop(name) for name in list(sys.modules) if _foreign(name)}
-    sys.modules.update(_modules())
+    stand_ins = _modules()
+    before = {name: sys.modules.pop(name) for name in _foreign(stand_ins)}
+    sys.modules.update(stand_ins)
     ctypes.windll = ctypes.oledll = MagicMock()
     real_dll, ctypes.PyDLL = ctypes.PyDLL, MagicMock()
     try:
@@ -143,7 +146,7 @@ def windows():
     finally:
         ctypes.PyDLL = real_dll
         del ctypes.windll, ctypes.oledll
-        for name in [name for name in sys.modules if _foreign(name)]:
+        for name in _foreign(stand_ins):
             del sys.modules[name]
         sys.modules.update(before)
         with suppress(AttributeError):

@@ -11,6 +11,7 @@ from rich_books import MAIN, differing_members, main_part, rich_book, with_membe
 from xlsxwriter.utility import xl_range
 
 from workbook_tools.catalog import calculate, entries, find
+from workbook_tools.hosts import libreoffice
 from workbook_tools.hosts.archive import EditError
 from workbook_tools.hosts.markup import elements
 from workbook_tools.hosts.portable import portability, portable
@@ -323,13 +324,23 @@ def book_of_examples(path, system):
     return expected
 
 
+@pytest.fixture(scope="module")
+def of_examples(profile, tmp_path_factory):
+    """{system: what is expected, its book, and that as one start of LibreOffice saved both}."""
+    folder = tmp_path_factory.mktemp("examples")
+    expected = [book_of_examples(folder / f"plain_{s}.xlsx", s) for s in SYSTEMS]
+    made = [folder / f"{system}.xlsx" for system in SYSTEMS]
+    for system, path in zip(SYSTEMS, made, strict=True):
+        portable(folder / f"plain_{system}.xlsx", path)
+    saved = libreoffice.recalculate(made, folder / "saved", profile)
+    return dict(zip(SYSTEMS, zip(expected, made, saved, strict=True), strict=True))
+
+
 @pytest.mark.parametrize("system", SYSTEMS)
-def test_libreoffice_and_the_engine_give_the_same_numbers(recalculated, tmp_path, system):
-    expected = book_of_examples(tmp_path / "book.xlsx", system)
-    portable(tmp_path / "book.xlsx", tmp_path / "with.xlsx")
-    model = ironcalc.load_from_xlsx(str(tmp_path / "with.xlsx"), "en", "UTC", "en")
+def test_libreoffice_and_the_engine_give_the_same_numbers(of_examples, system):
+    expected, made, saved = of_examples[system]
+    model = ironcalc.load_from_xlsx(str(made), "en", "UTC", "en")
     model.evaluate()
-    saved = recalculated(tmp_path / "with.xlsx")
     in_office = load_workbook(saved, data_only=True)["Calls"]
     for row, value in expected.items():
         wanted = value if isinstance(value, str) else pytest.approx(value, rel=1e-12)
@@ -339,10 +350,8 @@ def test_libreoffice_and_the_engine_give_the_same_numbers(recalculated, tmp_path
         assert in_office.cell(row, 1).value == wanted, f"LibreOffice, row {row}"
 
 
-def test_what_libreoffice_does_to_the_names_is_mended(recalculated, tmp_path):
-    expected = book_of_examples(tmp_path / "book.xlsx", "inch")
-    portable(tmp_path / "book.xlsx", tmp_path / "with.xlsx")
-    saved = recalculated(tmp_path / "with.xlsx")
+def test_what_libreoffice_does_to_the_names_is_mended(of_examples, tmp_path):
+    expected, _, saved = of_examples["inch"]
     assert "_xlfn.lambda(" in main_part(saved)
     report = portable(saved, tmp_path / "out.xlsx")
     assert set(report.mended) == ALL

@@ -73,4 +73,4 @@ def test_twice_the_calls_are_twice_the_work(make_book, rows):
         return calls_of(read_and_told)
 
     work(10)  # What is loaded on first need is no part of it.
-    assert work(240) < 2.5 * work(120)
+    assert work(120) < 2.5 * work(60)
