@@ -6,7 +6,7 @@ shell and journal.
 
 from __future__ import annotations
 
-from one_engine import CC, INCH, comma, fill, mm
+from one_engine_sizes import CC, INCH, comma, fill, mm
 from openpyxl import Workbook
 
 HIGH = (0.0055, 0.0060, 0.0050, 0.0075, 0.0040, 0.0055, 0.0050, 0.0080)

@@ -1,31 +1,13 @@
 """Each doubt about a number: its cell, what it says, and that plain work raises none.
 
-Sizes of micrometer turns, gasket bores and the like are common practice, no source. The ratios
-of the dished and the domed piston are worked by hand: swept volume pi/4 x 8.7 x 8.7 x 9.1 cc,
-clearance the sum of chamber, crown, deck and gasket.
+Sizes of micrometer turns, gasket bores and the like are common practice, no source.
 """
 
-import math
-import random
-
 import pytest
+from cylinder_table import BORES, table
 
-from workbook_tools.findings import check, check_batch
-from workbook_tools.jobs.paper_records import Job, JobField
+from workbook_tools.findings import check
 from workbook_tools.jobs.read import read_book
-from workbook_tools.jobs.records import Book
-
-
-@pytest.fixture
-def findings(make_book):
-    """What is found in sheets of rows, without the remark that nothing was calculated."""
-
-    def of(**sheets):
-        book = read_book(make_book(sheets))
-        found = [f for f in check(book) if f.place is not None]
-        return {f"{f.place.sheet}!{f.place.address}": (f.kind, f.message) for f in found}
-
-    return of
 
 
 @pytest.fixture
@@ -38,16 +20,6 @@ def doubts(make_book):
                 if f.place is not None and f.kind != "unreadable"}  # fmt: skip
 
     return of
-
-
-BORES = [4.0301, 4.0300, 4.0302, 4.0299, 4.0301, 4.0303]
-
-
-def table(*columns):
-    """A table of cylinders down: a head and a column for each item."""
-    heads, values = zip(*columns, strict=True)
-    rows = zip(*values, strict=True)
-    return [["Cylinder", *heads], *([f"Cyl {n}", *row] for n, row in enumerate(rows, 1))]
 
 
 @pytest.mark.parametrize(
@@ -87,110 +59,6 @@ def test_a_metric_thimble_turns_half_a_millimeter(findings):
 )
 def test_readings_that_only_scatter_are_not_doubted(findings, head, values):
     assert findings(S=table((head, values))) == {}
-
-
-def test_a_deck_with_its_sign_turned(findings):
-    decks = [0.0080, 0.0085, -0.0075, 0.0080, 0.0085, 0.0080]
-    kind, message = findings(S=table(("Deck clearance (in)", decks)))["S!B4"]
-    assert kind == "disagreement"
-    assert "its sign is the wrong way round (0.0075 in)" in message
-
-
-def decks(values, stack):
-    """Measured decks, and the stack of sizes that comes to another number or to the same."""
-    quench = [f"=ENG.QUENCH(B{row},0.041)" for row in range(2, 2 + len(values))]
-    rows = table(("Deck clearance (in)", values), ("Quench (in)", quench))
-    sizes = f"=ENG.DECK_CLEARANCE({9.312 + stack:.4f},3.54,6,1.542)"
-    return [*rows, [], ["From sizes (in)", sizes]]
-
-
-@pytest.mark.parametrize(
-    ("values", "stack", "cell"),
-    [
-        ([0.0085, -0.0080], 0.0080, "B3"),  # Two cylinders: the sizes say which.
-        ([0.0040, -0.0040, 0.0065], 0.0065, "B3"),
-        ([-0.0055, 0.006, 0.005, 0.0055, 0.007, 0.007], 0.0065, "B2"),
-    ],
-)
-def test_one_deck_the_other_way_from_its_siblings_and_the_sizes(findings, values, stack, cell):
-    found = findings(S=decks(values, stack))
-    assert list(found) == [f"S!{cell}"]
-    assert found[f"S!{cell}"][0] == "disagreement"
-    assert "with the other sign" in found[f"S!{cell}"][1]
-
-
-@pytest.mark.parametrize(
-    ("values", "stack"),
-    [
-        ([0.0085, 0.0080], 0.0080),
-        ([0.0020, -0.0020, 0.0010], 0.0005),  # They straddle the deck.
-        ([0.0040, -0.0025, 0.0035, 0.0010], 0.0020),  # A deck out of true.
-        ([0.0180, -0.0040, 0.0170], 0.0175),  # Not as much the other way.
-    ],
-)
-def test_decks_that_only_differ_have_no_wrong_sign(findings, values, stack):
-    assert findings(S=decks(values, stack)) == {}
-
-
-def ratio_book(label, crown):
-    return [
-        ["Chamber (cc)", 47.2], [f"{label} (cc)", crown], ["Swept (cc)", "=540.9658"],
-        ["Gasket volume (cc)", 5.778], ["Deck volume (cc)", -0.8917],
-        ["Compression ratio", '=ENG.COMPRESSION_RATIO(540.9658,B1,B4,B5,B2,"metric")'],
-    ]  # fmt: skip
-
-
-def test_a_dish_with_a_minus_is_shown_both_ways(findings):
-    swept = math.pi / 4 * 8.7 * 8.7 * 9.1
-    dome, dish = (swept / (47.2 + s * 9.6 - 0.8917 + 5.778) + 1 for s in (-1, 1))
-    kind, message = findings(S=ratio_book("Dish", -9.6))["S!B2"]
-    assert kind == "disagreement"
-    assert f"is {dome:.4g} as typed and {dish:.4g} with the other sign" in message
-    assert findings(S=ratio_book("Dish", 9.6)) == {}
-    assert findings(S=ratio_book("Dome or dish, plus = dish", -9.6)) == {}
-
-
-@pytest.mark.parametrize(
-    ("label", "wanted", "sign"),
-    [
-        ("Ratio wanted", 9.7, 1),  # The dish gives 9.77, a dome would give 13.7.
-        ("Target compression ratio", 9.7, -1), ("Static compression ratio", 9.7, -1),
-        ("Ratio wanted", 13.7, 1),
-    ],
-)  # fmt: skip
-def test_a_crown_whose_other_sign_gives_the_ratio_wanted(findings, label, wanted, sign):
-    swept = math.pi / 4 * 8.7 * 8.7 * 9.1
-    typed, turned = (swept / (47.2 + s * 9.6 - 0.8917 + 5.778) + 1 for s in (sign, -sign))
-    found = findings(S=[*ratio_book("Crown volume", sign * 9.6), [label, wanted]])
-    if abs(typed - wanted) < abs(turned - wanted):
-        assert found == {}
-        return
-    assert list(found) == ["S!B2"]
-    assert f"{label} (B7) is {wanted:.4g}, which the other sign comes to" in found["S!B2"][1]
-    assert f"is {typed:.4g} as typed and {turned:.4g} with the other" in found["S!B2"][1]
-
-
-@pytest.mark.parametrize(
-    "label", ["Rod ratio wanted", "Dynamic ratio wanted", "Rocker ratio, card"]
-)
-def test_other_ratios_say_nothing_of_a_crown(findings, label):
-    assert findings(S=[*ratio_book("Crown volume", 9.6), [label, 13.7]]) == {}
-
-
-def test_measured_deck_against_the_stack_of_sizes(findings):
-    rows = [
-        ["Deck height (in)", 9.32], ["Stroke (in)", 3.54], ["Rod (in)", 6.0],
-        ["Pin height (in)", 1.542],
-        ["From sizes (in)", "=ENG.DECK_CLEARANCE(B1,B2,B3,B4)"],
-        ["Deck clearance, measured (in)", -0.0075], ["Gasket (in)", 0.041],
-        ["Quench (in)", "=ENG.QUENCH(B6,B7)"],
-    ]  # fmt: skip
-    kind, message = findings(S=rows)["S!B6"]
-    assert kind == "disagreement"
-    assert "the sizes of block, crank, rod and piston give 0.008 in in B5" in message
-    assert "0.0335 as typed and 0.0485 in with the other sign" in message
-    rows[5][1] = 0.0075
-    assert findings(S=rows) == {}
 
 
 def gasket_book(gasket_bore):
@@ -273,98 +141,6 @@ def test_a_hot_clearance_judged_by_a_cold_band(findings):
         "is a hot size, but ENG.VERDICT in B4 judges it by a cold limit"
         in (findings(S=rows)["S!B1"][1])
     )
-
-
-def test_a_cylinder_left_out_of_a_table(findings):
-    rows = table(("Bore (in)", BORES))
-    del rows[3]
-    kind, message = findings(S=rows)["S!B6"]
-    assert kind == "missing reading"
-    assert "Bore has 5 readings (B2 to B6); there is none for Cyl 3" in message
-
-
-def test_a_cylinder_left_empty_that_no_call_needs(findings):
-    rows = table(("Top ring gap (in)", [0.018, 0.019, 0.018, None, 0.02, 0.019]))
-    kind, message = findings(S=rows)["S!B5"]
-    assert kind == "missing reading"
-    assert message.endswith("there is none for Cyl 4 (B5).")
-
-
-def test_the_last_cylinder_left_out_shows_by_the_count(findings):
-    rows = [*table(("Bore (in)", BORES[:5])), [],
-            ["Size (cu in)", "=ENG.DISPLACEMENT(B2,3.48,6)"]]  # fmt: skip
-    assert "none for Cyl 6 (B7)" in findings(S=rows)["S!B7"][1]
-
-
-@pytest.mark.parametrize(("gone", "count"), [(2, 5), (2, 4), (3, 4)])
-def test_a_cylinder_whose_column_is_empty_head_and_all(findings, gone, count):
-    columns = "BCDEFG"[:count]
-    heads, bores = list(range(1, count + 1)), BORES[:count]
-    heads[gone - 1] = bores[gone - 1] = None
-    rows = [["Cylinder", *heads], ["Bore (in)", *bores], [],
-            ["Size (cu in)", f"=ENG.DISPLACEMENT(B2,3.48,{count})"]]  # fmt: skip
-    kind, message = findings(S=rows)[f"S!{columns[gone - 1]}2"]
-    assert kind == "missing reading"
-    assert f"Bore has {count - 1} readings (B2 to {columns[-1]}2)" in message
-    assert f"none for Cyl {gone}" in message.replace("Cylinder", "Cyl")
-
-
-def test_what_stands_behind_a_row_of_cylinders_is_no_cylinder(findings):
-    rows = [["Cylinder", 1, 2, 3, 4], ["Bore (in)", *BORES[:4], None, 4.0301], [],
-            ["Size (cu in)", "=ENG.DISPLACEMENT(B2,3.48,4)"]]  # fmt: skip
-    assert findings(S=rows) == {}
-
-
-def test_five_main_bearings_in_an_engine_of_eight_cylinders_are_all_there(findings):
-    mains = [["Main", "Journal (in)"], *([n, 2.4486 + n % 2 * 1e-4] for n in range(1, 6))]
-    rows = [*mains, [], ["Size (cu in)", "=ENG.DISPLACEMENT(4.03,3.48,8)"]]
-    assert findings(S=rows) == {}
-
-
-def test_banks_of_odd_and_even_cylinders_are_whole(findings):
-    rows = [["Cylinder", "Bore (in)", None, "Cylinder", "Bore (in)"]]
-    rows += [[f"Cyl {2 * k + 1}", BORES[k], None, f"Cyl {2 * k + 2}", BORES[k]] for k in range(4)]
-    assert findings(S=rows) == {}
-
-
-def test_a_range_that_stops_one_short(findings):
-    rows = [*table(("Bore (in)", BORES)), [], ["Mean", "=ENG.MEAN_READING(B2:B6,5)"]]
-    kind, message = findings(S=rows)["S!B9"]
-    assert kind == "missing reading"
-    assert "takes B2:B6 and leaves out Bore, Cyl 6 (B7)" in message
-    rows[-1][1] = "=ENG.MEAN_READING(B2:B7,6)"
-    assert findings(S=rows) == {}
-
-
-@pytest.mark.parametrize("fixed", ["B9", "$B$9"])
-def test_a_number_typed_over_a_formula(findings, fixed):
-    quench = [f"=ENG.QUENCH(B{row},{fixed})" for row in range(2, 8)]
-    quench[2] = 0.047
-    decks = [0.0080, 0.0085, 0.0075, 0.0080, 0.0085, 0.0080]
-    columns = ("Deck clearance (in)", decks), ("Quench (in)", quench)
-    rows = [*table(*columns), [], ["Gasket (in)", 0.041]]
-    found = findings(S=rows)
-    assert list(found) == ["S!C4"]
-    assert found["S!C4"][0] == "stale result"
-    assert f"it would be =ENG.QUENCH(B4,{fixed}), which comes to 0.0485" in found["S!C4"][1]
-
-
-def test_limits_beside_a_row_of_formulas_are_not_typed_over(findings):
-    rows = [
-        ["Cylinder", 1, 2, 3, 4, "Least", "Most"],
-        ["Deck clearance", 0.0080, 0.0085, 0.0075, 0.0080],
-        ["Quench", *[f"=ENG.QUENCH({c}2,0.041)" for c in "BCDE"], 0.035, 0.055],
-    ]
-    assert findings(S=rows) == {}
-
-
-def test_sizes_rounded_by_formula_before_they_are_subtracted(findings):
-    rows = [["Bore (in)", 4.0304], ["Piston (in)", 4.0259],
-            ["Clearance (in)", "=ENG.PISTON_CLEARANCE(ROUND(B1,3),ROUND(B2,3))"]]  # fmt: skip
-    messages = [m for _, m in findings(S=rows).values()]
-    assert any("is rounded (ROUND(B1,3)) before ENG.PISTON_CLEARANCE" in m for m in messages)
-    rows[2][1] = "=ROUND(ENG.PISTON_CLEARANCE(B1,B2),4)"
-    assert findings(S=rows) == {}
 
 
 def fits(bores, pistons):
@@ -491,89 +267,6 @@ def test_ring_gaps_far_from_the_gap_that_the_book_wants(findings):
 
 
 # -- readings of another job
-
-SKIRTS = [4.0259, 4.0260, 4.0258, 4.0261, 4.0259, 4.0257]
-
-
-@pytest.fixture
-def batch(make_book):
-    """What check_batch finds in books given as (file name, job, rows)."""
-
-    def of(*books):
-        read = [
-            read_book(make_book({"S": [["Job no.", job], *rows]}, file_name=name))
-            for name, job, rows in books
-        ]
-        return {read[n].file_name: f for n, f in check_batch(read).items()}
-
-    return of
-
-
-def sizes(bores, skirts):
-    return table(("Bore (in)", bores), ("Piston skirt (in)", skirts))
-
-
-def test_readings_copied_from_another_job(batch):
-    other = [4.0306, 4.0304, 4.0305, 4.0307, 4.0303, 4.0305]
-    found = batch(("a.xlsx", "1", sizes(BORES, SKIRTS)), ("b.xlsx", "2", sizes(BORES, SKIRTS)),
-                  ("c.xlsx", "3", sizes(other, other)))  # fmt: skip
-    assert set(found) == {"a.xlsx", "b.xlsx"}
-    ((finding,),) = [found["b.xlsx"]]
-    assert finding.kind == "copied reading"
-    assert "the same numbers, one by one, as in a.xlsx, job 1" in finding.message
-
-
-@pytest.mark.parametrize(
-    ("first", "second", "jobs"),
-    [
-        # The same nominal sizes in two engines are no copy.
-        (([4.03] * 6, [4.026] * 6), ([4.03] * 6, [4.026] * 6), ("1", "2")),
-        # Gaps filed to one size scatter by one step of the gauge.
-        (([0.019, 0.019, 0.0195] * 2, [0.02] * 6), ([0.019, 0.019, 0.0195] * 2, [0.02] * 6),
-         ("1", "2")),
-        # Two states of one job's book.
-        ((BORES, SKIRTS), (BORES, SKIRTS), ("7", "7")),
-    ],
-)  # fmt: skip
-def test_what_is_no_copy(batch, first, second, jobs):
-    rows = sizes(*first), sizes(*second)
-    assert batch(("a.xlsx", jobs[0], rows[0]), ("b.xlsx", jobs[1], rows[1])) == {}
-
-
-def test_a_copy_shows_whatever_order_the_cylinders_have(batch):
-    rows = sizes(BORES, SKIRTS)
-    by_bank = [rows[0], *(rows[n] for n in (1, 3, 5, 2, 4, 6))]
-    found = batch(("a.xlsx", "1", rows), ("b.xlsx", "2", by_bank))
-    assert set(found) == {"a.xlsx", "b.xlsx"}
-
-
-def test_engines_machined_to_the_same_sizes_are_no_copies(batch):
-    # Thirty fours of one kind: sizes within a tenth or two of the same nominal. By chance two
-    # of them may have a row alike, hardly ever so much that it says anything.
-    rng = random.Random(4)
-
-    def near(nominal):
-        return [round(nominal + 0.0001 * round(rng.gauss(0, 1)), 4) for _ in range(4)]
-
-    books = [(f"{n}.xlsx", str(n), sizes(near(4.03), near(4.0262))) for n in range(30)]
-    assert batch(*books) == {}
-
-
-def test_no_books_and_empty_books_have_nothing_in_common():
-    empty = [Book(f"{n}.xlsx", str(n), Job(number=JobField(str(n)))) for n in range(2)]
-    assert check_batch([]) == {}
-    assert check_batch(empty) == {}
-
-
-def test_test_speeds_alike_in_two_jobs_are_no_copy(make_book):
-    speeds = [2500, 3000, 3500, 4000, 4500, 5000, 5800, 6100]
-    books = []
-    for job in ("26-031", "26-032"):
-        calls = [f"=ENG.MEAN_PISTON_SPEED(3.5,{column}3)" for column in "BCDEFGHI"]
-        runs, speed = ["Run", *range(1, 9)], ["Speed (rpm)", *speeds]
-        rows = [["Job no.", job], runs, speed, ["Mean speed", *calls]]
-        books.append(read_book(make_book({"S": rows}, file_name=f"{job}.xlsx")))
-    assert check_batch(books) == {}
 
 
 def test_numbers_that_nothing_makes_siblings_are_not_compared(findings):
