@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import islice
 from pathlib import Path
 from typing import Any
 
@@ -39,6 +40,7 @@ BUILD_FOLDER = "builds"
 FIT_READINGS_FILE, FIT_MEANS_FILE = "fit-readings.csv", "fit-means.csv"
 # Tables that are too long for memory.
 LONG = (READINGS, FIT_READINGS_FILE, FIT_MEANS_FILE)
+_ROWS_AT_ONCE = 1000
 # Type of the charts' texts: that of a page, and that of a print.
 _PAGE_FONT, _PRINT_FONT = "inherit", "Libertinus Serif"
 
@@ -160,8 +162,9 @@ def write_month(
         ):
             with out.stream(name) as write:
                 write(_csv_bytes([columns]))
-                for row in rows:
-                    write(_csv_bytes([row]))
+                left = iter(rows)
+                while some := list(islice(left, _ROWS_AT_ONCE)):
+                    write(_csv_bytes(some))
         books = {*(ordered[at].file_name for at in belong), *(file for file, _ in unread)}
         out.take_away(books, usual_files(books), {*files, *LONG, *places.values()})
     return MonthOutcome(tables, tuple(unread), folder / PAGE)

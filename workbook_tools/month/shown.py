@@ -271,6 +271,8 @@ def _cell(column: ShownColumn, row: Mapping[str, object], links: Mapping[int, st
 
 def plain(value: object) -> float | int | str | datetime.date | None:
     """What a cell of a table holds, as a plain number, day or text; None where it is empty."""
+    if type(value) is str:
+        return value
     if value is None or value is pd.NaT or (isinstance(value, float) and math.isnan(value)):
         return None
     if isinstance(value, (int, float, str, datetime.date)):

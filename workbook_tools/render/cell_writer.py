@@ -82,7 +82,10 @@ class NewBook:
         row, column: counted from 0. A number that no cell can hold is written as text.
         """
         style = self.style(words, size, numbers)
-        if isinstance(value, bool) or value is None:
+        # First what a month has hundreds of thousands of.
+        if type(value) is str and value:
+            sheet.write_string(row, column, clean(value)[:LONGEST_TEXT], style)
+        elif isinstance(value, bool) or value is None:
             sheet.write_string(row, column, "" if value is None else str(value), style)
         elif isinstance(value, (int, float)) and math.isfinite(value):
             sheet.write_number(row, column, value, style)
@@ -127,6 +130,8 @@ _LOOKS: Mapping[str, Mapping[str, Any]] = {
 
 def clean(text: str) -> str:
     """A text without what no file can hold: halves of characters, and control characters."""
+    if text.isprintable():
+        return text
     whole = text.encode("utf-8", "replace").decode("utf-8")
     return "".join(c if c >= " " or c in "\n\t" else " " for c in whole)
 
