@@ -254,7 +254,9 @@ def test_long_tables_are_cut_for_print_and_spreadsheet_and_say_how_much_more_the
     monkeypatch.setattr(month_sheet, "ROWS_ON_A_SHEET", 5)
     usual = month.pdf
     monkeypatch.setattr(
-        month, "pdf", lambda name, data, own: shown.append(data) or usual(name, data, own)
+        month,
+        "pdf",
+        lambda name, data, override: shown.append(data) or usual(name, data, override),
     )
     files = written(tmp_path)
     (builds,) = (t for t in shown[0]["tables"] if t["key"] == "builds")

@@ -14,6 +14,9 @@ LEFT, RIGHT, TOP, BOTTOM = 42.0, 8.0, 25.0, 17.0
 # As many panels as fill two sheets; the table of fits has all.
 MOST_PANELS = 24
 _MOST_OF_A_FIT = 8
+# Builds that still stand apart in a panel; of more, several that follow on one another are one
+# mark.
+MOST_MARKS = 300
 _FEWEST_BUILDS = 2
 # From a value to its height in a panel.
 Scale = Callable[[float], float]
@@ -32,8 +35,9 @@ class Tick:
 class Mark:
     """One build: its least, mean and largest reading from top to bottom of the panel.
 
-    out: whether a reading is out of its band; odd: whether the build is one of those that
-    chance alone does not explain.
+    Of very many builds it is several that follow on one another: the least, the mean of the
+    means and the largest of all. out: whether a reading is out of its band; odd: whether a
+    build is one of those that chance alone does not explain.
     """
 
     x: float
@@ -178,16 +182,18 @@ def _panel(title: str, one: FitSeries, ticks: tuple[Tick, ...], y: Scale) -> Pan
     odd = {n for sign in one.control.signs for n in sign.points}
     room = WIDTH - LEFT - RIGHT
     count = len(one.points)
+    together = math.ceil(count / MOST_MARKS)
     marks = tuple(
         Mark(
-            x=round(LEFT + room * (n + 0.5) / count, 2),
-            largest=y(placed.point.largest),
-            mean=y(placed.point.mean),
-            least=y(placed.point.least),
-            out=placed.point.outside > 0,
-            odd=n in odd,
+            x=round(LEFT + room * (first + 0.5 * len(some)) / count, 2),
+            largest=y(max(placed.point.largest for placed in some)),
+            mean=y(math.fsum(placed.point.mean for placed in some) / len(some)),
+            least=y(min(placed.point.least for placed in some)),
+            out=any(placed.point.outside for placed in some),
+            odd=not odd.isdisjoint(range(first, first + len(some))),
         )
-        for n, placed in enumerate(one.points)
+        for first in range(0, count, together)
+        for some in (one.points[first : first + together],)
     )
     chart = one.control
     first, last = one.points[0], one.points[-1]
@@ -199,7 +205,7 @@ def _panel(title: str, one: FitSeries, ticks: tuple[Tick, ...], y: Scale) -> Pan
     return Panel(
         title=title,
         kind=one.kind,
-        builds=f"{count} builds",
+        builds=f"{count} builds" + (f", {together} a mark" if together > 1 else ""),
         told="; ".join(filter(None, (told.strip(), one.noticed))),
         ticks=ticks,
         marks=marks,

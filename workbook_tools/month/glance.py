@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from itertools import groupby
+from typing import Any
 
 import pandas as pd
 
@@ -59,10 +61,17 @@ def elsewhere(month: Month) -> str:
     return f"No job of these books was finished or open then; they belong to: {named}."
 
 
-def records(table: pd.DataFrame) -> list[dict[str, object]]:
-    """The rows of a table by the names of its columns."""
+def _records(
+    table: pd.DataFrame, key: Callable[[Record], Any] | None = None
+) -> Iterator[dict[str, object]]:
+    """The rows of a table by the names of its columns, one after the other, sorted by a key."""
     names = [str(name) for name in table.columns]
-    return [dict(zip(names, row, strict=True)) for row in table.itertuples(index=False)]
+
+    def record(row: Sequence[object]) -> dict[str, object]:
+        return dict(zip(names, row, strict=True))
+
+    rows = table.itertuples(index=False, name=None)
+    return map(record, rows if key is None else sorted(rows, key=lambda row: key(record(row))))
 
 
 def _text(value: object, link: str = "") -> ShownCell:
@@ -79,19 +88,24 @@ def _table(
     title: str,
     nothing: str,
     columns: Sequence[ShownColumn],
-    rows: Sequence[Sequence[ShownCell]],
+    rows: Iterable[Sequence[ShownCell]],
     most: int,
 ) -> ShownTable:
-    """A table without columns in which no row says anything."""
-    kept = [n for n in range(len(columns)) if n == 0 or any(row[n].text for row in rows)]
+    """The first rows of a table, without columns in which no row at all says anything."""
+    kept, first, count = {0}, [], 0
+    for count, row in enumerate(rows, 1):
+        kept |= {n for n, cell in enumerate(row) if cell.text}
+        if count <= most:
+            first.append(row)
     return ShownTable(
         f"first-{key}",
         title,
         "",
         nothing,
-        tuple(columns[n] for n in kept),
-        tuple(tuple(row[n] for n in kept) for row in rows),
+        tuple(columns[n] for n in sorted(kept)),
+        tuple(tuple(row[n] for n in sorted(kept)) for row in first),
         most,
+        count,
     )
 
 
@@ -114,19 +128,19 @@ def _worst(row: Record) -> tuple[int, int, str]:
 
 
 def _released(month: Month, links: Mapping[int, str]) -> ShownTable:
-    peaks = {int(str(row["build"])): row for row in records(month.power)}
-    rows = []
-    for row in sorted(records(month.builds), key=_worst):
+    peaks = {int(str(row["build"])): row for row in _records(month.power)}
+
+    def shown(row: Record) -> tuple[ShownCell, ...]:
         peak = peaks.get(int(str(row["build"])))
-        rows.append(
-            (
-                _text(row["job"], _link(row, links)), _text(_cut(str(row["customer"]), _NAME)),
-                _text(row["engine kind"]), _text(row["finished"]), _count(row, "days"),
-                _count(row, "late"), _count(row, "hours"), _text(row["state"]),
-                _count(row, "findings"), _count(row, "unsigned"), _peak(peak, "power"),
-                _peak(peak, "torque"), _text(_cut(str(row["open items"]), _NARROW)),
-            )
+        return (
+            _text(row["job"], _link(row, links)), _text(_cut(str(row["customer"]), _NAME)),
+            _text(row["engine kind"]), _text(row["finished"]), _count(row, "days"),
+            _count(row, "late"), _count(row, "hours"), _text(row["state"]),
+            _count(row, "findings"), _count(row, "unsigned"), _peak(peak, "power"),
+            _peak(peak, "torque"), _text(_cut(str(row["open items"]), _NARROW)),
         )  # fmt: skip
+
+    rows = map(shown, _records(month.builds, _worst))
     columns = (
         ShownColumn("job", "Job"), ShownColumn("customer", "Customer"),
         ShownColumn("engine kind", "Engine kind"), ShownColumn("finished", "Finished", "day"),
@@ -159,7 +173,7 @@ def _months(month: Month) -> ShownTable:
     )  # fmt: skip
     rows = [
         (_text(row["month"]), *(_count(row, column.name) for column in columns[1:]))
-        for row in records(month.months)
+        for row in _records(month.months)
     ]
     return _table("months", "Month by month", "", columns, rows, _MONTHS)
 
@@ -169,13 +183,13 @@ def _open(month: Month, links: Mapping[int, str]) -> ShownTable:
         days = plain(row["age"])
         return -int(days) if isinstance(days, (int, float)) else 1, str(row["job"])
 
-    rows = [
+    rows = (
         (
             _text(row["job"], _link(row, links)), _text(_cut(str(row["customer"]), _NAME)),
             _count(row, "age"), _count(row, "late"), _text(_cut(str(row["waiting for"]))),
         )
-        for row in sorted(records(month.open_jobs), key=age)
-    ]  # fmt: skip
+        for row in _records(month.open_jobs, age)
+    )  # fmt: skip
     columns = (
         ShownColumn("job", "Job"), ShownColumn("customer", "Customer"),
         ShownColumn("age", "Age, days", "count"), ShownColumn("late", "Days late", "count"),
@@ -186,23 +200,26 @@ def _open(month: Month, links: Mapping[int, str]) -> ShownTable:
 
 
 def _signatures(month: Month) -> ShownTable:
-    by_job: dict[tuple[str, str], list[Record]] = {}
-    for row in records(month.signatures):
-        by_job.setdefault((str(row["job"]), str(row["file"])), []).append(row)
-    counted = [
-        (job, sum(int(str(row["empty"])) for row in some), "; ".join(_by_sheet(some)))
-        for (job, _), some in by_job.items()
-    ]
-    rows = [
+    counted = []
+    # The rows of a job stand together.
+    for (job, _), some in groupby(_records(month.signatures), _job_and_file):
+        listed = list(some)
+        count = sum(int(str(row["empty"])) for row in listed)
+        counted.append((job, count, "; ".join(_by_sheet(listed))))
+    rows = (
         (_text(job), ShownCell(f"{count:,}", count), _text(_cut(where, _NARROW)))
         for job, count, where in sorted(counted, key=lambda one: (-one[1], one[0]))
-    ]
+    )
     columns = (
         ShownColumn("job", "Job"), ShownColumn("empty", "Empty", "count"),
         ShownColumn("line", "Where"),
     )  # fmt: skip
     nothing = "No line for a name stands empty."
     return _table("signatures", "Signatures missing", nothing, columns, rows, _SIGNATURES)
+
+
+def _job_and_file(row: Record) -> tuple[str, str]:
+    return str(row["job"]), str(row["file"])
 
 
 def _by_sheet(rows: Sequence[Record]) -> Iterator[str]:
@@ -216,12 +233,13 @@ def _by_sheet(rows: Sequence[Record]) -> Iterator[str]:
 
 
 def _findings(month: Month) -> ShownTable:
-    found = [row for row in records(month.findings) if not row["accepted"]]
+    jobs_of: dict[object, Counter[str]] = {}
+    for row in _records(month.findings):
+        if not row["accepted"]:
+            jobs_of.setdefault(row["kind"], Counter())[str(row["job"]) or str(row["file"])] += 1
     rows = []
-    for kind in records(month.kinds):
-        jobs = Counter(
-            str(row["job"]) or str(row["file"]) for row in found if row["kind"] == kind["kind"]
-        )
+    for kind in _records(month.kinds):
+        jobs = jobs_of[kind["kind"]]
         most = jobs.most_common(_MOST_JOBS)
         said = ", ".join(f"{job} ({count})" if count > 1 else job for job, count in most)
         more = len(jobs) - len(most)
@@ -240,7 +258,7 @@ def _fits(month: Month, most: int) -> ShownTable:
         return not row["noticed"], -int(str(row["outside"])), same, -int(str(row["builds"]))
 
     rows = []
-    for row in sorted(records(month.fits), key=first):
+    for row in _records(month.fits, first):
         digits = int(str(row["digits"]))
         mean, least, largest = (float(str(row[name])) for name in ("mean", "least", "largest"))
         said = [str(row["noticed"])] if row["noticed"] else []

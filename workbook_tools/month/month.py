@@ -3,17 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass, replace
+from functools import partial
 from itertools import islice
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
+import pandas as pd
 from markupsafe import Markup
 
 from workbook_tools.batch.batch import read_builds
 from workbook_tools.batch.build import Build, Wanted
+from workbook_tools.batch.lost import Lost
 from workbook_tools.batch.output import READINGS, page_names, usual_files
 from workbook_tools.batch.output_folder import output_folder, taken_over
+from workbook_tools.batch.workers import within_limits
 from workbook_tools.labels.layout import Layout
 from workbook_tools.month.charts import HEIGHT, LEFT, RIGHT, WIDTH, Figure, figures
 from workbook_tools.month.glance import elsewhere, glance, undated
@@ -29,8 +35,8 @@ from workbook_tools.month.tables import (
     mean_rows,
     month_tables,
 )
-from workbook_tools.render.data import csv_rows, csv_table
-from workbook_tools.render.html import fill, link
+from workbook_tools.render.data import csv_rows
+from workbook_tools.render.html import fill, fill_in_pieces, link
 from workbook_tools.render.pdf import pdf
 from workbook_tools.render.printed import shop_data
 from workbook_tools.settings.shop import Shop
@@ -40,7 +46,8 @@ BUILD_FOLDER = "builds"
 FIT_READINGS_FILE, FIT_MEANS_FILE = "fit-readings.csv", "fit-means.csv"
 # Tables that are too long for memory.
 LONG = (READINGS, FIT_READINGS_FILE, FIT_MEANS_FILE)
-_ROWS_AT_ONCE = 1000
+# Builds whose print takes little memory; rows and bytes that are written at once.
+_MANY, _ROWS_AT_ONCE, _PIECE = 300, 1000, 1 << 20
 # Type of the charts' texts: that of a page, and that of a print.
 _PAGE_FONT, _PRINT_FONT = "inherit", "Libertinus Serif"
 
@@ -127,44 +134,53 @@ def write_month(
     links = {at: f"./{BUILD_FOLDER}/" + link(page).removeprefix("./") for at, page in pages.items()}
     shown = shown_tables(tables, links)
     drawn = figures(tables.series)
-    csv_tables = _csv_tables(tables)
-    files: dict[str, bytes] = {
-        **{f"{key}.csv": text.encode("utf-8", "replace") for key, text in csv_tables.items()},
-        f"month-{tables.name}.xlsx": month_sheet(tables, shop),
-        f"month-{tables.name}.pdf": pdf(
-            "month.typ", _printed(tables, shown, drawn, shop), shop.templates
-        ),
-        PAGE: fill(
-            "month.html.jinja",
-            shop.templates,
-            month=tables,
-            gist=gist(tables),
-            first=glance(tables, links),
-            undated=undated(tables),
-            elsewhere=elsewhere(tables),
-            figures=[Markup(one) for one in _pictures(drawn, _PAGE_FONT, shop)],
-            tables=shown,
-            shop=shop,
-            csv_names=[*csv_tables, *(name.removesuffix(".csv") for name in LONG)],
-        ).encode("utf-8", "replace"),
+    frames = _frames(tables)
+    page = fill_in_pieces(
+        "month.html.jinja",
+        shop.templates,
+        month=tables,
+        gist=gist(tables),
+        first=glance(tables, links),
+        undated=undated(tables),
+        elsewhere=elsewhere(tables),
+        figures=[Markup(one) for one in _pictures(drawn, _PAGE_FONT, shop)],
+        tables=shown,
+        shop=shop,
+        csv_names=[*frames, *(name.removesuffix(".csv") for name in LONG)],
+    )
+    # Each in pieces, none of which is made before it is wanted.
+    files: dict[str, Iterable[bytes]] = {
+        **{
+            f"{key}.csv": _csv_pieces(
+                list(map(str, frame)), frame.itertuples(index=False, name=None)
+            )
+            for key, frame in frames.items()
+        },
+        f"month-{tables.name}.xlsx": map(month_sheet, [tables], [shop]),
+        f"month-{tables.name}.pdf": map(_print, [tables], [shown], [drawn], [shop], [len(builds)]),
+        PAGE: (piece.encode("utf-8", "replace") for piece in page),
     }
     places = {at: f"{BUILD_FOLDER}/{page}" for at, page in pages.items()}
     below = [BUILD_FOLDER] if pages else []
-    with output_folder(folder, (*files, *LONG, *places.values()), below, HEADS) as out:
+    # What may fail is done before anything is written.
+    with (
+        _laid_aside(files) as made,
+        output_folder(folder, (*files, *LONG, *places.values()), below, HEADS) as out,
+    ):
         for at, place in places.items():
             out.write(place, whole_of(at).files[".html"], ordered[at].file_name)
-        for name, content in files.items():
-            out.write(name, content)
+        for name in files:
+            with out.stream(name) as write, (made / name).open("rb") as content:
+                for piece in iter(partial(content.read, _PIECE), b""):
+                    write(piece)
         for name, columns, rows in (
             (READINGS, tables.readings.columns, tables.readings),
             (FIT_READINGS_FILE, FIT_READINGS, tables.fit_reading_rows()),
             (FIT_MEANS_FILE, FIT_MEANS[:-1], _fit_means(tables)),
         ):
             with out.stream(name) as write:
-                write(_csv_bytes([columns]))
-                left = iter(rows)
-                while some := list(islice(left, _ROWS_AT_ONCE)):
-                    write(_csv_bytes(some))
+                for piece in _csv_pieces(columns, rows):
+                    write(piece)
         books = {*(ordered[at].file_name for at in belong), *(file for file, _ in unread)}
         out.take_away(books, usual_files(books), {*files, *LONG, *places.values()})
     return MonthOutcome(tables, tuple(unread), folder / PAGE)
@@ -182,8 +198,8 @@ def _csv_bytes(rows: Iterable[Sequence[object]]) -> bytes:
     return csv_rows(shown).encode("utf-8", "replace")
 
 
-def _csv_tables(month: Month) -> Mapping[str, str]:
-    """The tables of the month as CSV text, by name; its readings are too many for one text."""
+def _frames(month: Month) -> Mapping[str, pd.DataFrame]:
+    """The tables that the month has as CSV files, by name, but those too long for memory."""
     frames = {
         "builds": month.builds.drop(columns="build"),
         "open": month.open_jobs.drop(columns="build"),
@@ -198,14 +214,40 @@ def _csv_tables(month: Month) -> Mapping[str, str]:
     }
     if month.period.is_range:
         frames = {"months": month.months, **frames}
-    return {
-        name: csv_table(
-            [str(column) for column in frame.columns],
-            (["" if (v := plain(value)) is None else v for value in row]
-             for row in frame.itertuples(index=False)),
-        )
-        for name, frame in frames.items()
-    }  # fmt: skip
+    return frames
+
+
+def _csv_pieces(columns: Sequence[str], rows: Iterable[Sequence[object]]) -> Iterator[bytes]:
+    yield _csv_bytes([columns])
+    left = iter(rows)
+    while some := list(islice(left, _ROWS_AT_ONCE)):
+        yield _csv_bytes(some)
+
+
+@contextmanager
+def _laid_aside(files: Mapping[str, Iterable[bytes]]) -> Iterator[Path]:
+    """A folder, for as long as it is wanted, with files of these pieces."""
+    with TemporaryDirectory() as folder:
+        for name, pieces in files.items():
+            with Path(folder, name).open("wb") as file:
+                file.writelines(pieces)
+        yield Path(folder)
+
+
+def _print(
+    month: Month,
+    tables: Sequence[ShownTable],
+    drawn: Sequence[Figure],
+    shop: Shop,
+    builds: int,
+) -> bytes:
+    """The month's print; of many builds it is set in a process that takes its memory along."""
+    data = _printed(month, tables, drawn, shop)
+    made = partial(pdf, "month.typ", override=shop.templates)
+    if builds > _MANY:
+        with suppress(Lost):
+            return within_limits(made, data)
+    return made(data)
 
 
 def _pictures(drawn: Sequence[Figure], font: str, shop: Shop) -> list[str]:

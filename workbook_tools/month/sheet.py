@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from itertools import islice
+from itertools import accumulate, islice
 from typing import Any
 
 from xlsxwriter.utility import xl_range_formula
@@ -15,6 +15,7 @@ from workbook_tools.month.charts import Figure, figures
 from workbook_tools.month.fit_points import FitSeries
 from workbook_tools.month.glance import glance, undated
 from workbook_tools.month.shown import (
+    ROWS_SHOWN,
     ShownTable,
     gist,
     plain,
@@ -56,18 +57,30 @@ def month_sheet(month: Month, shop: Shop) -> bytes:
     fits by build and paperwork are not printed, nor is a table without rows. No text of a
     book becomes a formula, and the same books give the same bytes. Raises nothing.
     """
-    new = NewBook(f"Builds of {month.title}", shop.name, MONTH)
-    first = new.book.add_worksheet("Month")
-    charts = new.book.add_worksheet("Charts")
+    long = len(month.readings) > ROWS_ON_A_SHEET
+    new = NewBook(f"Builds of {month.title}", shop.name, MONTH, long=long)
+    first = new.sheet("Month")
+    charts = new.sheet("Charts")
     charts.hide_gridlines(2)
-    drawn = [(figure, one) for figure in figures(month.series) for one in figure.series]
-    means = shown_fit_means([one for _, one in drawn[:_MOST_CHARTS]])
+    drawn = _drawn(month)
+    means = shown_fit_means([one for _, one in drawn])
     for table in (*shown_tables(month), means):
-        _table_sheet(new, new.book.add_worksheet(table.title), table, shop)
-    _readings_sheet(new, new.book.add_worksheet("Readings"), month, shop)
+        _table_sheet(new, new.sheet(table.title, long=long), table, shop)
+    _readings_sheet(new, new.sheet("Readings", long=long), month, shop)
     _first_page(new, first, month, shop)
-    _charts(new, charts, month, drawn[:_MOST_CHARTS], means, shop)
+    _charts(new, charts, month, drawn, means, shop)
     return new.done()
+
+
+def _drawn(month: Month) -> Drawn:
+    """What is drawn here: as many panels as one page has, and the sheet of fits has rows for."""
+    panels = [(figure, one) for figure in figures(month.series) for one in figure.series]
+    rows = accumulate(len(one.points) for _, one in panels)
+    return [
+        panel
+        for panel, last in zip(panels[:_MOST_CHARTS], rows, strict=False)
+        if last <= ROWS_SHOWN
+    ]
 
 
 def _paper(sheet: Worksheet, shop: Shop, pages: int = 0) -> None:

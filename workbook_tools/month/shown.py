@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import datetime
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Literal
+from itertools import islice
+from typing import Literal, overload
 
 import pandas as pd
 
@@ -51,6 +52,39 @@ class ShownCell:
         return str(self.value).casefold()
 
 
+class ShownRows(Sequence[tuple[ShownCell, ...]]):
+    """The rows of a table as they are shown, made whenever they are asked for.
+
+    table: of as many rows; columns: those of them that are shown; links: the page of a build by
+    its number.
+    """
+
+    def __init__(
+        self, table: pd.DataFrame, columns: Sequence[ShownColumn], links: Mapping[int, str]
+    ) -> None:
+        self._table, self._columns, self._links = table, columns, links
+        self._names = [str(name) for name in table.columns]
+
+    def __len__(self) -> int:
+        return len(self._table)
+
+    @overload
+    def __getitem__(self, at: int) -> tuple[ShownCell, ...]: ...
+    @overload
+    def __getitem__(self, at: slice) -> ShownRows: ...
+    def __getitem__(self, at: int | slice) -> tuple[ShownCell, ...] | ShownRows:
+        if isinstance(at, slice):
+            return ShownRows(self._table.iloc[at], self._columns, self._links)
+        return self._row(self._table.iloc[at])
+
+    def __iter__(self) -> Iterator[tuple[ShownCell, ...]]:
+        return map(self._row, self._table.itertuples(index=False, name=None))
+
+    def _row(self, values: Iterable[object]) -> tuple[ShownCell, ...]:
+        row = dict(zip(self._names, values, strict=True))
+        return tuple(_cell(column, row, self._links) for column in self._columns)
+
+
 @dataclass(frozen=True)
 class ShownTable:
     """A table with its title, what it means, and what is said where it has no rows.
@@ -64,7 +98,7 @@ class ShownTable:
     note: str
     nothing: str
     columns: tuple[ShownColumn, ...]
-    rows: tuple[tuple[ShownCell, ...], ...]
+    rows: Sequence[tuple[ShownCell, ...]]
     print_rows: int = ROWS_IN_PRINT
     total: int = 0
 
@@ -223,7 +257,8 @@ def shown_tables(month: Month, links: Mapping[int, str] | None = None) -> tuple[
 
 def shown_fit_means(series: Sequence[FitSeries]) -> ShownTable:
     """One row for each build of some fits, from which their charts are drawn."""
-    rows = pd.DataFrame([row for one in series for row in mean_rows(one)], columns=list(FIT_MEANS))
+    every = (row for one in series for row in mean_rows(one))
+    rows = pd.DataFrame(list(islice(every, ROWS_SHOWN)), columns=list(FIT_MEANS))
     note = "The mean of each fit of each build, in the order in which builds were finished."
     return _shown("fit-means", "Fits by build", rows, _FIT_MEANS, {}, note, "No fits are drawn.")
 
@@ -237,18 +272,16 @@ def _shown(
     note: str,
     nothing: str,
 ) -> ShownTable:
-    names = [str(name) for name in table.columns]
     first = table.head(ROWS_SHOWN)
-    records = [dict(zip(names, row, strict=True)) for row in first.itertuples(index=False)]
-    kept = tuple(c for c in columns if c.name not in _OPTIONAL or any_says(records, c.name))
-    rows = tuple(tuple(_cell(column, row, links) for column in kept) for row in records)
+    kept = tuple(c for c in columns if c.name not in _OPTIONAL or _any_says(first[c.name]))
     most = PRINT_ROWS.get(key, ROWS_IN_PRINT)
+    rows = ShownRows(first, kept, links)
     return ShownTable(key, title, note, nothing, kept, rows, most, len(table))
 
 
-def any_says(records: Sequence[Mapping[str, object]], name: str) -> bool:
+def _any_says(column: Iterable[object]) -> bool:
     """Whether any row has something in a column."""
-    return any(plain(row[name]) not in (None, "", 0) for row in records)
+    return any(plain(value) not in (None, "", 0) for value in column)
 
 
 _FINER = ("mean", "spread", "above", "below", "center", "low limit", "high limit")

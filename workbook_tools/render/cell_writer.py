@@ -29,20 +29,20 @@ INK, SOFT, RULE, OUT, LOOK, BAND = (
 
 
 class NewBook:
-    """A spreadsheet being written, in memory.
+    """A spreadsheet being written.
 
     title, author: its properties; what: which output it is, by which it is passed over when
-    books are read. A cell is written by `put`, which never makes a formula of a text, and
-    styled by words: bold, soft, out, look, wrap, head, right, center, inset, top, and a number's
-    format.
+    books are read; long: whether some sheets are too long for memory. A cell is written by
+    `put`, which never makes a formula of a text, and styled by words: bold, soft, out, look,
+    wrap, head, right, center, inset, top, and a number's format.
     """
 
-    def __init__(self, title: str, author: str, what: str) -> None:
+    def __init__(self, title: str, author: str, what: str, *, long: bool = False) -> None:
         self._target = io.BytesIO()
         self.book = xlsxwriter.Workbook(
             self._target,
             {
-                "in_memory": True,
+                "in_memory": not long,
                 "strings_to_formulas": False,
                 "strings_to_urls": False,
                 "strings_to_numbers": False,
@@ -54,6 +54,13 @@ class NewBook:
         self.book.set_custom_property(PROPERTY, what)
         self.book.set_calc_mode("auto")
         self._styles: dict[tuple[str, int, str], Format] = {}
+
+    def sheet(self, title: str, *, long: bool = False) -> Worksheet:
+        """A new sheet; the rows of a long one go to disk, and are written from top to bottom."""
+        self.book.constant_memory = long
+        made = self.book.add_worksheet(title)
+        self.book.constant_memory = False
+        return made
 
     def style(self, words: str = "", size: int = 10, numbers: str = "") -> Format:
         """The format of these words, made once."""

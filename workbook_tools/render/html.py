@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 from base64 import b64encode
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import cache
@@ -233,12 +234,27 @@ def fill(template: str, override: Path | None = None, **content: Any) -> str:
     Raises TemplateError, with template, line and reason, where it does not work or does
     what a template may not.
     """
+    with _faults_told(template, override):
+        return environment(override).get_template(template).render(**_without_paths(content))
+
+
+def fill_in_pieces(template: str, override: Path | None = None, **content: Any) -> Iterator[str]:
+    """The same piece by piece, for a page that is too long for memory."""
+    with _faults_told(template, override):
+        yield from environment(override).get_template(template).generate(**_without_paths(content))
+
+
+def _without_paths(content: dict[str, Any]) -> dict[str, Any]:
     shop = content.get("shop")
-    if isinstance(shop, Shop):
-        # A path can write files.
-        content["shop"] = replace(shop, templates=None)
+    # A path can write files.
+    return {**content, "shop": replace(shop, templates=None)} if isinstance(shop, Shop) else content
+
+
+@contextmanager
+def _faults_told(template: str, override: Path | None) -> Iterator[None]:
+    """Raise a fault of a template as a TemplateError."""
     try:
-        return environment(override).get_template(template).render(**content)
+        yield
     except TemplateSyntaxError as error:
         name = template_path(error.name or template, override)
         raise TemplateError(name, error.lineno, error.message or "not a template") from None
