@@ -56,7 +56,6 @@ def with_areas(tokens: Iterable[Token], area_of: Callable[[str], Area]) -> tuple
     return text, areas
 
 
-@lru_cache(maxsize=4096)
 def guarded(parts: tuple[Part, ...]) -> tuple[Call, tuple[str, ...]] | None:
     """The call and the references of IF(COUNTBLANK(reference)=0,call,""), None for all else.
 

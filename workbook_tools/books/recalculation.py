@@ -48,6 +48,7 @@ class Recalculation:
         default_factory=dict
     )
     _evaluated: dict[tuple[str, int, int], object] = field(default_factory=dict)
+    _guards: dict[int, tuple[Call, tuple[str, ...]] | None] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.areas = Areas(self.book)
@@ -154,7 +155,9 @@ class Recalculation:
             area = self.areas.find(part.text, sheet, row)
             if area is not None:
                 return self.values(area)
-        guard = guarded(parts)
+        if id(parts) not in self._guards:
+            self._guards[id(parts)] = guarded(parts)
+        guard = self._guards[id(parts)]
         # An array in place of one value is the engine's to tell.
         if guard and not isinstance(value := self._guarded(*guard, sheet, row), tuple):
             return value

@@ -12,6 +12,7 @@ import math
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Annotated, Any, TypeVar, get_args, get_origin, get_type_hints
 
 from workbook_tools.catalog.kinds import (
@@ -112,7 +113,7 @@ class Function:
         """The name as typed in a formula: ENG.QUENCH."""
         return f"{PREFIX}.{self.name}"
 
-    @property
+    @cached_property
     def sees_cell(self) -> bool:
         """Whether it is told of a cell itself, with its formula, which only a host can do."""
         return any(p.cell for p in self.parameters)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import NamedTuple
 
 from workbook_tools.labels.vocabulary import Match, Stage
@@ -87,7 +88,7 @@ class Line:
         """Whether a formula that holds between lines says what was chosen."""
         return any(reason.proves for reason in self.because)
 
-    @property
+    @cached_property
     def by_place(self) -> Mapping[At, float]:
         """The number of each one."""
         return {(w.number, w.bank, " ".join(w.at)): n for w, n in self.values}

@@ -10,7 +10,7 @@ from itertools import islice, product
 
 from workbook_tools.labels.arithmetic import OfTwo
 from workbook_tools.labels.line import At, Line
-from workbook_tools.labels.sizes import si_of
+from workbook_tools.labels.sizes import si_factor, si_of
 from workbook_tools.labels.vocabulary import NO_SIZES
 from workbook_tools.labels.weights import weights
 from workbook_tools.measurands import Measurand, find
@@ -136,19 +136,26 @@ def _holds(
 ) -> int:  # fmt: skip
     """In how many places a formula holds, 0 where it does not in all but a few."""
     result = lines[numbers[0]]
-    slack = _slack(one, result, system)
+    factor = si_factor(one, result.unit, result.system or system)
     inputs = [
-        (name, find(taken), lines[n], lines[n].by_place)
+        _input(name, find(taken), lines[n], system)
         for name, taken, n in zip(order.names, names, numbers[1:], strict=True)
     ]
+    if factor is None or None in inputs:
+        return 0
+    slack = _slack(one, result, system)
     held = told = 0
     for place, number in result.by_place.items():
-        values = _values_at(place, inputs, system)
-        if values is None:
+        values = {}
+        for name, to_si, known, lone in (one for one in inputs if one):
+            size = known.get(place, lone)
+            if size is None:
+                break
+            values[name] = size * to_si
+        if len(values) < len(inputs):
             continue
-        stated = si_of(one, number, result.unit, result.system or system)
-        worked = _worked(order, values)
-        if stated is None or worked is None:
+        stated, worked = number * factor, _worked(order, values)
+        if worked is None:
             return 0
         told += 1
         held += abs(worked - stated) <= slack + 1e-9 * abs(stated)
@@ -158,22 +165,18 @@ def _holds(
     return held
 
 
-def _values_at(
-    place: At,
-    inputs: Sequence[tuple[str, Measurand | None, Line, Mapping[At, float]]],
-    system: System | None,
-) -> dict[str, float] | None:
-    """What a formula takes at a place, in SI; a lone number holds for every place."""
-    values = {}
-    for name, term, line, known in inputs:
-        number = known.get(place, known.get(_WHOLE) if len(known) == 1 else None)
-        if number is None or term is None:
-            return None
-        size = si_of(term, number, line.unit, line.system or system)
-        if size is None:
-            return None
-        values[name] = size
-    return values
+def _input(
+    name: str, term: Measurand | None, line: Line, system: System | None
+) -> tuple[str, float, Mapping[At, float], float | None] | None:
+    """What a formula takes from a line: what makes its numbers SI, and these by their places.
+
+    The last is a lone number, which holds for every place. None where nothing makes them SI.
+    """
+    factor = si_factor(term, line.unit, line.system or system) if term else None
+    if factor is None:
+        return None
+    known = line.by_place
+    return name, factor, known, known.get(_WHOLE) if len(known) == 1 else None
 
 
 def _worked(order: Order, values: Mapping[str, float]) -> float | None:

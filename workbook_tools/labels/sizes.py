@@ -27,11 +27,11 @@ _INCH_OR_METRIC: Mapping[str, System] = {
 
 def si_of(term: Measurand, number: float, unit: str, system: System | None) -> float | None:
     """A number in SI as a measurand, None where its unit is not known or of another kind."""
-    factor = _factor(term, unit, system)
+    factor = si_factor(term, unit, system)
     return None if factor is None else number * factor
 
 
-def _factor(term: Measurand, unit: str, system: System | None) -> float | None:
+def si_factor(term: Measurand, unit: str, system: System | None) -> float | None:
     """What makes numbers SI as a measurand, None where their unit is not known or of another."""
     if not term.kind.si:
         return None if _is_measured_in(unit) else 1.0
@@ -73,7 +73,7 @@ def size_weight(option: Option, line: Line, system: System | None) -> int:
         return of.impossible if line.unit and not _is_of(option.term, line.unit) else 0
     # Of the steps of a torque only the last is the fastener's.
     numbers = [max(line.sizes)] if option.term.of == "fastener_group" else line.sizes
-    factor = _factor(option.term, line.unit, system)
+    factor = si_factor(option.term, line.unit, system)
     known = [] if factor is None else [n * factor for n in numbers]
     if option.term.possible[0] >= 0:
         known = [abs(s) for s in known]
@@ -96,7 +96,7 @@ def size_weight(option: Option, line: Line, system: System | None) -> int:
 
 
 def _fit(option: Option, line: Line, system: System) -> float:
-    factor, sizes = _factor(option.term, "", system), line.sizes
+    factor, sizes = si_factor(option.term, "", system), line.sizes
     if factor is None or not sizes:
         return 0.0
     return sum(option.term.is_usual(n * factor) for n in sizes) / len(sizes)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from workbook_tools.measurands.position import Position
 from workbook_tools.measurands.table import of_property
 
@@ -12,10 +14,15 @@ def of_one_part(name: str, by_label: str, part: Position) -> str:
     A function is written for a property that several parts have: the journal of a main or a
     rod. Where nothing tells which, the property's own name stands.
     """
+    return _of_one_part(name, by_label, part.of)
+
+
+@lru_cache(maxsize=4096)
+def _of_one_part(name: str, by_label: str, of: str) -> str:
     members = of_property(name)
     if any(one.id == by_label for one in members):
         return by_label
-    here = [one for one in members if part.of and one.of == part.of] or members
+    here = [one for one in members if of and one.of == of] or members
     return here[0].id if len(here) == 1 else name
 
 
