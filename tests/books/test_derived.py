@@ -192,6 +192,22 @@ def test_a_wrong_line_of_the_list_is_told(text, words):
         read_derivables(text)
 
 
+def test_what_a_book_lacks_is_told_alike_before_and_after_other_books(make_book):
+    whole, part = [*RATIO, CROWN], [row for row in [*RATIO, CROWN] if row[0] != "Stroke"]
+
+    def told(rows):
+        book = read_book(make_book({"S": rows}))
+        return [r.name for r in book.records], [t.message for t in book.troubles]
+
+    together = [told(rows) for rows in (whole, part, TWO_STROKE, part, whole)]
+    apart = []
+    for rows in (whole, part, TWO_STROKE):
+        derivables.cache_clear()
+        apart.append(told(rows))
+    assert together == [*apart, apart[1], apart[0]]
+    assert apart[0] != apart[1]
+
+
 def test_a_table_longer_than_the_engine_has_rods_lacks_nothing(make_book):
     rows = [
         ["All sizes in mm"],

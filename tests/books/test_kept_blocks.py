@@ -3,6 +3,7 @@
 import random
 import subprocess
 import sys
+import time
 from collections import OrderedDict
 
 import pytest
@@ -89,6 +90,26 @@ def test_what_is_kept_is_bounded(monkeypatch):
     assert [size for size, _ in kept_blocks._kept.values()] == [40, 40]  # The latest ones.
     read_of(sheet_of(*rows, *rows))  # A log, which comes but once.
     assert [size for size, _ in kept_blocks._kept.values()] == [40, 40]
+
+
+@pytest.mark.parametrize(
+    "row",
+    [
+        lambda n: [n, *[4.03] * 5],
+        lambda n: ["Bore", *[4.03] * 5],
+        lambda n: ["top" if n % 9 else "Bore", *[4.03] * 5],
+    ],
+    ids=["counted", "named", "continued"],
+)
+def test_time_goes_with_the_rows_of_a_sheet_and_not_with_their_square(row):
+    def seconds(rows):
+        sheet = sheet_of(["Cylinder", 1, 2, 3, 4, 5], *(row(n) for n in range(7, rows)))
+        began = time.process_time()
+        read_of(sheet)
+        return time.process_time() - began
+
+    short, long = (min(seconds(rows) for _ in range(2)) for rows in (300, 2400))
+    assert long < 24 * short  # Eight times as many; by their square sixty-four times.
 
 
 READ = """

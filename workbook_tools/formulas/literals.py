@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from openpyxl.formula.tokenizer import Token, Tokenizer
 
 _NUMBER = re.compile(r"[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?")
 
 
+@lru_cache(maxsize=4096)
 def read_literal(text: str) -> tuple[bool, object]:
     """(True, value) of a number, text, TRUE, FALSE or array; (False, None) of anything else."""
     even = text.strip()
