@@ -101,7 +101,9 @@ def test_what_is_kept_is_bounded(monkeypatch):
     ],
     ids=["counted", "named", "continued"],
 )
-def test_time_goes_with_the_rows_of_a_sheet_and_not_with_their_square(row):
+def test_time_goes_with_the_rows_of_a_sheet_and_not_with_their_square(row, monkeypatch):
+    monkeypatch.setattr(kept_blocks, "_MOST_OF_A_BLOCK", 0)
+
     def seconds(rows):
         sheet = sheet_of(["Cylinder", 1, 2, 3, 4, 5], *(row(n) for n in range(7, rows)))
         began = time.process_time()
