@@ -7,7 +7,7 @@ import re
 from array import array
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from functools import partial
+from functools import lru_cache, partial
 from hashlib import blake2b
 from itertools import pairwise
 from sys import intern
@@ -213,7 +213,7 @@ def _by_number(row: Sequence[Reading]) -> Sequence[Reading]:
 def is_measured(row: Sequence[Reading]) -> bool:
     """Whether a row is readings of parts: no limits, nothing chosen, no counting."""
     label = row[0].label
-    limits = label is not None and _LIMITS.search(label.text) is not None
+    limits = label is not None and _says_limits(label.text)
     return not (limits or _set_not_measured(row) or _numbers_parts(row))
 
 
@@ -225,10 +225,20 @@ def _set_not_measured(row: Sequence[Reading]) -> bool:
     if all(r.kind in (ROTATION, ANGLE, CAM_ANGLE) for r in row):
         return True
     label = row[0].label
-    if label is not None and _CHOSEN.search(label.text):
+    if label is not None and _says_chosen(label.text):
         return True
     measures = measurands_of(row[0].measurand)
     return bool(measures) and all(m.chosen for m in measures)
+
+
+@lru_cache(maxsize=4096)
+def _says_limits(text: str) -> bool:
+    return _LIMITS.search(text) is not None
+
+
+@lru_cache(maxsize=4096)
+def _says_chosen(text: str) -> bool:
+    return _CHOSEN.search(text) is not None
 
 
 def _numbers_parts(row: Sequence[Reading]) -> bool:

@@ -80,9 +80,11 @@ def _told_elsewhere(book: Book) -> set[tuple[str, int]]:
     told = {(r.label.text.casefold(), r.part.number) for r in book.readings
             if r.label and r.part.number and r.measurand}  # fmt: skip
     for record in book.records:
+        blamed = record.blamed
         labels = [record.label] if record.problem or record.missing else []
-        labels += [a.label for a in record.arguments if a.problem or a.name == record.blamed]
-        labels += [a.label for a in record.arguments if a.value is None]
+        labels += [
+            a.label for a in record.arguments if a.value is None or a.problem or a.name == blamed
+        ]
         for label in labels:
             number = _position_number(label.position) if label else None
             if label is not None and number is not None:
@@ -151,9 +153,15 @@ def _missing(row: _Row, count: int) -> list[int]:
 
 
 def _is_of_cylinders(row: _Row) -> bool:
-    word, measures = of_what(row.labels[0].position), measurands_of(row.measurand)
+    return _tells_cylinders(of_what(row.labels[0].position), row.labels[0].text, row.measurand)
+
+
+@lru_cache(maxsize=4096)
+def _tells_cylinders(word: str, text: str, measurand: str) -> bool:
+    """Whether what a row numbers, its label or what it measures says that it is of cylinders."""
+    measures = measurands_of(measurand)
     if word or not measures:
-        named_so = not word and _OF_CYLINDERS.search(row.labels[0].text) is not None
+        named_so = not word and _OF_CYLINDERS.search(text) is not None
         return word in _CYLINDER_WORDS or named_so
     return all(m.of in ("cylinder", "ring") for m in measures)
 

@@ -117,6 +117,14 @@ class Evidence:
         return tuple(taken for one in self.given if (taken := _taken(*one)))
 
     @cached_property
+    def taken_by_call(self) -> Mapping[int, Mapping[str, Taken]]:
+        """The same by the id of the call's record and by the argument's name."""
+        found: dict[int, dict[str, Taken]] = {}
+        for taken in self.taken:
+            found.setdefault(id(taken.record), {})[taken.argument.name] = taken
+        return found
+
+    @cached_property
     def sizes(self) -> tuple[Size, ...]:
         """Every number of which a call or a label says what it measures, once for each."""
         found: dict[tuple[Place, str], Size] = {}
@@ -125,9 +133,12 @@ class Evidence:
                 found[size.place, size.measurand] = size
         told = {place for place, _ in found}
         for taken in self.taken:
+            place = taken.argument.place or taken.record.place
+            if place in told:
+                continue
             name = measurand_taken(taken.parameter)
-            if name and taken.place not in told and (taken.place, name) not in found:
-                found[taken.place, name] = _of_argument(taken, name)
+            if name and (place, name) not in found:
+                found[place, name] = _of_argument(taken, name)
         for stated in self.book.stated:
             si = stated.si
             if si is not None and (stated.place, stated.measurand) not in found:
@@ -198,14 +209,18 @@ class Evidence:
         sizes = self.of(name)
         return tuple(s for s in sizes if s.stage != "found") or sizes
 
-    def calls(self, name: str) -> list[tuple[Record, float]]:
+    def calls(self, name: str) -> Sequence[tuple[Record, float]]:
         """The calls of this function that give a number, with it."""
-        return [
-            (r, float(r.value))
-            for r in self.book.records
-            if r.function is not None and r.function.name == name
-            if isinstance(r.value, (int, float)) and not isinstance(r.value, bool)
-        ]
+        return self._calls.get(name, ())
+
+    @cached_property
+    def _calls(self) -> Mapping[str, Sequence[tuple[Record, float]]]:
+        found: dict[str, list[tuple[Record, float]]] = {}
+        for r in self.book.records:
+            number = isinstance(r.value, (int, float)) and not isinstance(r.value, bool)
+            if number and r.function is not None:
+                found.setdefault(r.function.name, []).append((r, float(r.value)))
+        return found
 
     @cached_property
     def verdicts_by_call(self) -> Mapping[int, tuple[Judged, ...]]:

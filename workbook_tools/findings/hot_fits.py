@@ -32,8 +32,8 @@ def check_hot_fits(evidence: Evidence) -> Iterator[Finding]:
         given = {a.name: a for a in record.arguments}
         piston = given.get("piston_material")
         alloy = _alloy(str(piston.value)) if piston is not None else ""
-        sizes = {t.argument.name: t.si for t in evidence.taken if t.record is record}
-        bore, skirt = sizes.get("bore"), sizes.get("piston_diameter")
+        taken = evidence.taken_by_call.get(id(record), {})
+        bore, skirt = (taken[name].si if name in taken else 0.0 for name in _COLD_SIZES)
         if alloy and bore and skirt:
             cold, least = bore - skirt, _least_factor(alloy) * bore
             if cold < _FAR_BELOW * least:

@@ -12,11 +12,14 @@ _FOR_MAINS = "aluminum block"
 
 def check_mains_rule(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each call that asks the band of a rod journal for an aluminum block."""
+    records = [r for r in evidence.book.records if r.name == "ENG.BEARING_BAND"]
+    if not records:
+        return
     rods = {size.place for size in evidence.sizes if size.measurand == "rod_journal"}
-    for record in evidence.book.records:
+    for record in records:
         given = {a.name: a for a in record.arguments}
         use, journal = given.get("use"), given.get("journal")
-        if record.name != "ENG.BEARING_BAND" or use is None or journal is None:
+        if use is None or journal is None:
             continue
         if str(use.value).strip().lower() == _FOR_MAINS and journal.place in rods:
             yield Finding(

@@ -33,9 +33,7 @@ _APART, _GASKET_APART = 0.01, 0.1
 
 def check_mates(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each pair that a call refuses and one slip explains, and each out of order."""
-    given: dict[int, dict[str, Taken]] = {}
-    for taken in evidence.taken:
-        given.setdefault(id(taken.record), {})[taken.argument.name] = taken
+    given = evidence.taken_by_call
     for record in evidence.book.records:
         if record.value is None and not record.missing and record.function is not None:
             names = _PAIRS.get(record.function.name, ())

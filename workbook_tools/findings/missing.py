@@ -57,6 +57,8 @@ def check_missing(evidence: Evidence) -> Iterator[Finding]:
     A computed cell that is empty waits for others; the finding is for those, wherever its
     formulas lead to them.
     """
+    if not evidence.failures:
+        return
     waiting: dict[Place, list[Record]] = {}
     valued = [r for r in evidence.book.records if r.value is not None]
     filled, items = {_row_of(r) for r in valued}, {_item_of(r) for r in valued}

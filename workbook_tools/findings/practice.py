@@ -18,10 +18,10 @@ from workbook_tools.quantities import LENGTH, from_si, to_si
 
 def check_practice(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each item whose results no use of an engine explains."""
-    sizes = {(id(t.record), t.argument.name): t.si for t in evidence.taken}
     for name, usual in USUAL.items():
         for record, value in evidence.calls(name):
-            size = sizes.get((id(record), usual.size)) if usual.size else 0.0
+            taken = evidence.taken_by_call.get(id(record), {}).get(usual.size)
+            size = (taken.si if taken else None) if usual.size else 0.0
             if size is not None:
                 yield from _odd(record, value, usual, size, judged=record.place in evidence.judged)
 

@@ -27,7 +27,7 @@ _BEYOND = 1.5
 
 def check_results(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each kind of result that lies far outside what engines have."""
-    takes = _takes(evidence.book.records)
+    takes: Mapping[Place, frozenset[Place]] = {}
     for record in evidence.book.records:
         function, value = record.function, record.value
         if function is None or function.name in USUAL:
@@ -39,6 +39,7 @@ def check_results(evidence: Evidence) -> Iterator[Finding]:
             continue
         bounds = [_bare(limit, function.result, record) for limit in limits]
         if value and not bounds[0] <= value <= bounds[1]:
+            takes = takes or _takes(evidence.book.records)
             yield _finding(record, float(value), bounds, _behind(record, takes))
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from functools import lru_cache
 from typing import NamedTuple
 
 from workbook_tools.findings.evidence import Evidence, measurands_of
@@ -74,20 +75,21 @@ def check_touching(evidence: Evidence) -> Iterator[Finding]:
     stretch = _stretch(evidence)
     bores = [s.si for s in evidence.finished("bore")]
     told: set[Place] = set()
-    for found in sorted(_all(evidence), key=lambda f: f.si):
-        why = _why(found, stretch, min(bores, default=0.0))
-        if why and found.place not in told:
+    bore = min(bores, default=0.0)
+    touching = [(f, why) for f in _all(evidence) if (why := _why(f, stretch, bore))]
+    for found, why in sorted(touching, key=lambda one: one[0].si):
+        if found.place not in told:
             told.add(found.place)
             yield _finding(found, why)
 
 
 def _all(evidence: Evidence) -> Iterator[_Found]:
     # One that is asked about, as it is so small, is of a line of which others are known.
-    lines = {(s.place.sheet, s.label.text) for s in evidence.sizes if s.sure and s.label}
+    unsure = any(not s.sure for s in evidence.sizes)
+    lines = {(s.place.sheet, s.label.text) for s in evidence.sizes if unsure and s.sure and s.label}
     for size in evidence.sizes:
         wished = size.stage.startswith("limit") or size.stage in ("target", "found")
-        line = size.place.sheet, size.label.text if size.label else ""
-        told = size.sure or line in lines
+        told = size.sure or (size.place.sheet, size.label.text if size.label else "") in lines
         if told and not wished and size.kind is LENGTH:
             judged = size.place in evidence.judged
             yield _Found(size.measurand, size.place, size.label, size.si, size.system, judged)
@@ -116,7 +118,7 @@ def _stretch(evidence: Evidence) -> float:
 
 def _why(found: _Found, stretch: float, bore: float) -> str:
     """Why parts would touch at a clearance, "" where they would not."""
-    limit = next((_LIMITS[m.id] for m in measurands_of(found.measurand) if m.id in _LIMITS), None)
+    limit = _limit(found.measurand)
     if limit is not None:
         if found.measurand == "hot_quench" and found.si <= stretch:
             return "the rods stretch by more than that, as the book works it out"
@@ -130,6 +132,12 @@ def _why(found: _Found, stretch: float, bore: float) -> str:
     return ""
 
 
+@lru_cache(maxsize=1024)
+def _limit(measurand: str) -> Limit | None:
+    return next((_LIMITS[m.id] for m in measurands_of(measurand) if m.id in _LIMITS), None)
+
+
+@lru_cache(maxsize=1024)
 def _is_play(measurand: str) -> bool:
     if any(is_one_of(name, measurand) or name == measurand for name in _MAY_BE_NEGATIVE):
         return False
