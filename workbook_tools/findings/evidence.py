@@ -217,8 +217,9 @@ class Evidence:
     def _calls(self) -> Mapping[str, Sequence[tuple[Record, float]]]:
         found: dict[str, list[tuple[Record, float]]] = {}
         for r in self.book.records:
-            number = isinstance(r.value, (int, float)) and not isinstance(r.value, bool)
-            if number and r.function is not None:
+            if r.function is None or isinstance(r.value, bool):
+                continue
+            if isinstance(r.value, (int, float)):
                 found.setdefault(r.function.name, []).append((r, float(r.value)))
         return found
 

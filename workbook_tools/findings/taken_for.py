@@ -194,13 +194,12 @@ def _judged(record: Record, makers: dict[Place, str]) -> Iterator[_Doubt]:
     judged = judged_argument(record)
     if judged is None:
         return
-    for way in _WAYS:
-        said = _state(way, judged, makers)
+    for way, said in zip(_WAYS, _states(judged, makers), strict=True):
         for name in ("low", "high") if said else ():
             limit = argument_of(record, name)
             if limit is None:
                 continue
-            other = _state(way, limit, makers)
+            other = _states(limit, makers)[_WAYS.index(way)]
             if other and other != said:
                 is_ = way.one_is if other == "one" else way.other_is
                 where = f", {named(limit.label, limit.place)}" if limit.place else ""
@@ -216,11 +215,20 @@ def _judged(record: Record, makers: dict[Place, str]) -> Iterator[_Doubt]:
                 break
 
 
-def _state(way: Way, argument: Argument, makers: dict[Place, str]) -> str:
+def _states(argument: Argument, makers: dict[Place, str]) -> tuple[str, ...]:
+    """What a number is by each of the ways: by the function that made it, else by its label."""
     maker = makers.get(argument.place, "") if argument.place else ""
-    if maker in way.makes or maker in way.makes_one:
-        return "other" if maker in way.makes else "one"
-    return _said(way, argument.label)
+    label = argument.label
+    return _ways_said(maker, words_of(label) if label else "", label.unit if label else "")
+
+
+@lru_cache(maxsize=4096)
+def _ways_said(maker: str, text: str, unit: str) -> tuple[str, ...]:
+    return tuple(
+        "other" if maker in way.makes else "one" if maker in way.makes_one
+        else _says(way, text, unit)
+        for way in _WAYS
+    )  # fmt: skip
 
 
 def _finding(evidence: Evidence, doubt: _Doubt) -> Finding:
