@@ -14,6 +14,7 @@ from excel_book_stand_in import OpenBook
 from reasons_book import check_words, save_reasons_book
 
 from workbook_tools.catalog import ArgumentError, calculate, entries, find
+from workbook_tools.quantities.noise import ended
 
 CALLS = [
     (function.name, form)
@@ -58,10 +59,10 @@ def com_cells(argument):
 
 
 def as_com(value):
-    """A result of the catalog in the shape in which xlwings' server returns it."""
+    """A result of the catalog, ended, in the shape in which xlwings' server returns it."""
     if not isinstance(value, tuple):
-        return value
-    rows = [list(row) for row in value]
+        return ended(value) if isinstance(value, float) else value
+    rows = [[as_com(cell) for cell in row] for row in value]
     if len(rows) == 1:
         return rows[0] if len(rows[0]) > 1 else rows[0][0]
     return rows

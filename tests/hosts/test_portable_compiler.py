@@ -120,11 +120,16 @@ def test_the_whole_text_of_a_short_one():
         'IF(_xlpm.deck_clearance<"",_xlpm.deck_clearance*_xlpm.length_unit,#VALUE!)),'
         '_xlpm.gasket_thickness_si,IF(_xlpm.gasket_thickness<"",'
         "_xlpm.gasket_thickness*_xlpm.length_unit,#VALUE!),"
+        "_xlpm.f_ended,_xlfn.LAMBDA(_xlpm.number,_xlfn.LET("
+        "_xlpm.step,10^(11-INT(LOG10(ABS(_xlpm.number)+(_xlpm.number=0)))),"
+        "_xlpm.short,INT(_xlpm.number*_xlpm.step+0.5)/_xlpm.step,"
+        "IF(_xlpm.short=INT(_xlpm.number*_xlpm.step/1000+0.5)/(_xlpm.step/1000),"
+        "_xlpm.short,_xlpm.number))),"
         "_xlpm.answer,_xlpm.deck_clearance_si+_xlpm.gasket_thickness_si,"
         "IF((_xlpm.deck_clearance_si>=-0.018)*(_xlpm.deck_clearance_si<=0.036)"
         "*(_xlpm.gasket_thickness_si>0)*(_xlpm.gasket_thickness_si>=3.333E-05)"
         "*(_xlpm.gasket_thickness_si<=0.024)*(ABS(_xlpm.answer)<=0.036),"
-        "_xlpm.answer/_xlpm.length_unit,#VALUE!)))"
+        "_xlpm.f_ended(_xlpm.answer/_xlpm.length_unit),#VALUE!)))"
     )
 
 

@@ -28,6 +28,7 @@ except ImportError as missing:
 from workbook_tools.catalog import OMITTED, ArgumentError, CellError, Function, calculate, entries
 from workbook_tools.hosts.excel import seen_cells, wrapper
 from workbook_tools.hosts.excel.names import about, argument_help, category, vba_name
+from workbook_tools.quantities.noise import ended
 
 # Error values as xlwings shows them with err_to_str, and the numbers of those that it does
 # not know (#SPILL!, #CALC!, …): Excel's error 2000 and up, in COM's facility for controls.
@@ -62,7 +63,9 @@ def _shown(value: Any) -> Any:
     """A result as Excel takes it, with an error value where there is none."""
     if isinstance(value, tuple):
         return [[_shown(cell) for cell in row] for row in value]
-    return VARIANT(pythoncom.VT_ERROR, _VALUE_ERROR) if isinstance(value, Exception) else value
+    if isinstance(value, Exception):
+        return VARIANT(pythoncom.VT_ERROR, _VALUE_ERROR)
+    return ended(value) if isinstance(value, float) else value
 
 
 def _offered(function: Function) -> Callable[..., Any]:

@@ -28,12 +28,12 @@ _LEFT_OUT = {"__pycache__", "test", "tests", "testsuite"}
 _COMPILED = {".so", ".pyd", ".dylib", ".dll"}
 
 
-def carried_modules(seen_cells: bytes) -> Iterator[tuple[str, bytes]]:
-    """The modules that calls import, and those that seen_cells does, with the data they read."""
+def carried_modules(*sources: bytes) -> Iterator[tuple[str, bytes]]:
+    """The modules that calls import, and those that these sources do, with the data they read."""
     here = resources.files(workbook_tools)
     yield f"pythonpath/{_PACKAGE}/__init__.py", here.joinpath("__init__.py").read_bytes()
     found: dict[str, bytes] = {}
-    waiting = [_CALLS, *_imported(seen_cells)]
+    waiting = [_CALLS, *(name for source in sources for name in _imported(source))]
     while waiting:
         parts = waiting.pop().split(".")
         # The package itself brings in what is asked of it only.

@@ -27,9 +27,6 @@ SERVICE = "ENG"
 IMPLEMENTATION = "workbooktools.WorksheetFunctions"
 # More cells than a range of readings ever has: a whole column or row was given.
 _MANY_CELLS = 50000
-# A result that is the same to both of these numbers of digits ends there: what lies behind is
-# the noise of sums of doubles.
-_LAST, _NOISE = 9, 12
 
 _interfaces: list[Any] = [XServiceInfo]
 # pyuno raises a type of its own while the name is unknown.
@@ -80,13 +77,12 @@ def _used_part(arguments: tuple[Any, ...]) -> list[Any]:
 
 
 def _shown(value: Any) -> Any:
-    """A result as its cell holds it: 0.0041, where the arithmetic came to 0.00409999999999933."""
+    """A result as its cell holds it."""
+    from workbook_tools.quantities.noise import ended
+
     if isinstance(value, Exception):
         return math.nan  # The only error that a table can hold: the cell shows #NUM!.
-    if not isinstance(value, float):
-        return value
-    short = float(f"{value:.{_NOISE}g}")
-    return short if short == float(f"{value:.{_LAST}g}") else value
+    return ended(value) if isinstance(value, float) else value
 
 
 class WorksheetFunctions(unohelper.Base, *_interfaces):  # type: ignore[misc]

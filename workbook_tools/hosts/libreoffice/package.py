@@ -97,13 +97,14 @@ def _members() -> Iterator[tuple[str, bytes]]:
     yield "description.xml", (_DESCRIPTION % escape(version)).encode()
     yield _TYPES, type_library(functions)
     yield _FUNCTIONS, function_texts(functions).encode()
-    yield _COMPONENT, here.joinpath(_COMPONENT).read_bytes()
+    component = here.joinpath(_COMPONENT).read_bytes()
+    yield _COMPONENT, component
     yield _MENU, here.joinpath(_MENU).read_bytes()
     yield _ENTRIES, menu_entries().encode()
     seen_cells = here.joinpath(_SEEN_CELLS).read_bytes()
     yield f"pythonpath/workbook_tools/formulas/{_SEEN_CELLS}", seen_cells
     yield from licenses(importlib.metadata.distribution(DISTRIBUTION))
-    yield from carried_modules(seen_cells)
+    yield from carried_modules(seen_cells, component)
     yield from carried_libraries()
 
 

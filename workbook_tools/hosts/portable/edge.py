@@ -28,6 +28,7 @@ from workbook_tools.hosts.portable.terms import (
     literal,
 )
 from workbook_tools.quantities import COUNT, TEXT, Kind
+from workbook_tools.quantities.noise import LAST, NOISE
 
 MARK = f"workbook-tools {version('workbook-tools')}"
 MARK_START = '"workbook-tools '
@@ -130,7 +131,26 @@ class _Edge:
             return term.text
         shift, factor = self.scale(kind)
         text = f"{term.at_least(MULTIPLY)}/{factor}" if factor else term.text
-        return f"{text}-{shift}" if shift else text
+        text = f"{text}-{shift}" if shift else text
+        return text if kind is COUNT else f"{self._ended()}({text})"
+
+    def _ended(self) -> str:
+        """A LAMBDA that lets a number end where its digits do: 0.0041 for 0.00409999999999933."""
+
+        def made() -> str:
+            # By INT, which takes arrays in every engine.
+            number, step, short = map(self.definition.fresh, ("number", "step", "short"))
+            # Of a zero, which has no logarithm, as of 1.
+            size = f"ABS({number})+({number}=0)"
+            coarse = f"{step}/{10 ** (NOISE - LAST)}"
+            bindings = (
+                (step, f"10^({NOISE - 1}-INT(LOG10({size})))"),
+                (short, f"INT({number}*{step}+0.5)/{step}"),
+            )
+            same = f"{short}=INT({number}*{coarse}+0.5)/({coarse})"
+            return function_text([number], let(bindings, either(same, short, number)))
+
+        return self.definition.shared("ended", "f_ended", made)
 
 
 def _tests(parameter: Parameter, stored: str) -> list[str]:
