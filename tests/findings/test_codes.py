@@ -105,6 +105,21 @@ BOOKS = {
         ],
         {},
     ),
+    "does-not-fit": (
+        [["Bore (in)", 4.11], ["Piston (in)", 1.411], ["Clr", "=ENG.PISTON_CLEARANCE(B1,B2)"]],
+        {"B3": "#VALUE!"},
+    ),
+    "unusual-share": ([["Bore (mm)", 86.0], ["Top ring gap (mm)", 1.8]], {}),
+    "digits-exchanged": (
+        [["Cyl", "Bore (mm)", "Piston (mm)"], *([n, 128.02, 127.87] for n in range(1, 5)),
+         [5, 128.02, 127.78]],
+        {},
+    ),
+    "apart-from-siblings": (
+        [["Cyl", "Bore (mm)", "Piston (mm)"], *([n, 86.01, 85.96] for n in range(1, 5)),
+         [5, 86.12, 85.96]],
+        {},
+    ),
     "unusable-cell": ([DECK, ["Gasket (in)", "ask Lena"], QUENCH], {"B3": "#VALUE!"}),
     "no-result": ([["Quench (in)", "=ENG.QUENCH(0.01,0)"]], {"B1": "#VALUE!"}),
     "not-recomputed": (

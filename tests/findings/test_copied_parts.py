@@ -19,7 +19,7 @@ ROWS = [
 def found(make_book):
     def of(rows):
         findings = check(read_book(make_book({"S": [HEADS, *rows]})))
-        return {f.place.address: f.message for f in findings if f.code == "copied-part"}
+        return {f.place.address: f for f in findings if f.code == "copied-part"}
 
     return of
 
@@ -28,7 +28,8 @@ def test_a_cylinder_copied_from_the_one_before_is_told(found):
     assert found(ROWS) == {}
     told = found([*ROWS[:3], [4, *ROWS[2][1:]]])
     assert list(told) == ["B5"]
-    assert told["B5"].startswith("Cyl 4 has the same numbers as Cyl 3 in all 6 lines (B5 to G5,")
+    assert told["B5"].message == "Cyl 4 has the same numbers as Cyl 3 in all 6 lines."
+    assert [place.address for place in told["B5"].places] == ["B5", "C5", "D5", "E5", "F5", "G5"]
 
 
 def test_one_reading_of_its_own_is_enough(found):

@@ -105,7 +105,7 @@ def test_what_no_engine_has_is_told_with_its_cell_where_no_slip_of_a_known_kind_
 ):
     rows = [["Bore (in)", 4.03], ["Stroke (in)", 990], ["Size", "=ENG.DISPLACEMENT(B1,B2,8)"]]
     kind, message = findings(S=rows)["S!B2"]
-    assert kind == "unreadable"
+    assert kind == "disagreement"
     assert "expected a length that an engine can have, 0.24 to 47 in, got 990" in message
 
 

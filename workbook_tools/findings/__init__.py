@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from workbook_tools.findings.accepted import with_acceptances
 from workbook_tools.findings.across import check_across
 from workbook_tools.findings.agreement import check_agreement
+from workbook_tools.findings.apart import check_apart
 from workbook_tools.findings.bands import check_bands
 from workbook_tools.findings.code import Code, FindingKind
 from workbook_tools.findings.codes import CODES
@@ -34,6 +35,7 @@ from workbook_tools.findings.results import check_results
 from workbook_tools.findings.ring_gaps import check_ring_gaps
 from workbook_tools.findings.rounding import check_rounding
 from workbook_tools.findings.sections import check_sections
+from workbook_tools.findings.shares import check_shares
 from workbook_tools.findings.siblings import check_siblings
 from workbook_tools.findings.signs import check_signs
 from workbook_tools.findings.stale import check_stale
@@ -65,10 +67,12 @@ _CHECKS = (
     check_plausible,
     check_signs,
     check_touching,
+    check_shares,
     check_hot_fits,
     check_durations,
     check_practice,
     check_mates,
+    check_apart,
     check_mains_rule,
     check_decks,
     check_gasket,

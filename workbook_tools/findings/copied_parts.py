@@ -49,15 +49,13 @@ def _bits(line: Line, before: int, after: int) -> float:
 
 
 def _finding(lines: Sequence[Line], before: int, after: int) -> Finding:
-    first, last = lines[0][after], lines[-1][after]
-    theirs = lines[0][before], lines[-1][before]
+    first, theirs = lines[0][after], lines[0][before]
     label = first.label
     return Finding(
         "copied-part",
         first.place,
         f"{label.position if label else after} has the same numbers as "
-        f"{theirs[0].label.position if theirs[0].label else before} in all {len(lines)} lines "
-        f"({first.place.address} to {last.place.address}, and {theirs[0].place.address} to "
-        f"{theirs[1].place.address}).",
+        f"{theirs.label.position if theirs.label else before} in all {len(lines)} lines.",
         "Measure this one again: its readings look copied.",
+        tuple(line[after].place for line in lines[1:]),
     )

@@ -19,6 +19,30 @@ DISAGREEMENTS: Mapping[str, Code] = {
         "Measure it again.",
         "Journals 2.0405, 2.0404, 2.0155, 2.0405 in: one is 0.025 in less.",
     ),
+    "digits-exchanged": Code(
+        "disagreement",
+        "A size fits with two of its digits exchanged.",
+        "Look at the first record, measure again, and correct the number.",
+        "Pistons 127.874, 127.875, 127.784, 127.873 mm: one has its 7 and 8 exchanged.",
+    ),
+    "apart-from-siblings": Code(
+        "disagreement",
+        "A finished size is far from its siblings, and its mate is not.",
+        "Measure it again, and see whether a digit was misread or another size was meant.",
+        "Bores 86.01, 86.02, 86.11, 86.01 mm, with pistons that are all alike.",
+    ),
+    "unusual-share": Code(
+        "disagreement",
+        "A number is far from what is usual for the size that it goes by.",
+        "Check its decimal point and its unit, and measure again.",
+        "A top ring gap of 3.4 mm in a bore of 86 mm.",
+    ),
+    "does-not-fit": Code(
+        "disagreement",
+        "A number cannot be a size of this engine: none has it, or its mate does not fit it.",
+        "Measure it again, and look for a slip of the decimal point, the unit or a digit.",
+        "A piston of 38.97 mm in a bore of 84.01 mm.",
+    ),
     "half-or-double": Code(
         "disagreement",
         "A number is half or twice its siblings or its mate: a radius, or one of two sides.",

@@ -131,7 +131,7 @@ class Evidence:
         for reading in self.readings:
             for size in self._of_reading(reading):
                 found[size.place, size.measurand] = size
-        told = {place for place, _ in found}
+        told = {place for place, _ in found} | self._withdrawn
         for taken in self.taken:
             place = taken.argument.place or taken.record.place
             if place in told:
@@ -181,6 +181,18 @@ class Evidence:
     def measures(self, reading: Reading) -> tuple[Measurand, ...]:
         """What a reading measures, by its label and by the calls that take it."""
         return _measures(self._names[reading.place])
+
+    def is_withdrawn(self, place: Place) -> bool:
+        """Whether a number was struck through: there is one, and nothing is read of it."""
+        return place in self._withdrawn
+
+    @cached_property
+    def _withdrawn(self) -> frozenset[Place]:
+        return frozenset(
+            r.place
+            for r in self.book.readings
+            if r.state == "refused" and r.value is None and isinstance(r.raw, (int, float))
+        )
 
     def is_in_a_sentence(self, size: Size) -> bool:
         """Whether so many words stand around a number that it may be an example of something."""

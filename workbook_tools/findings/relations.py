@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from functools import cache, lru_cache
 
 from workbook_tools.findings.evidence import Evidence, Size
+from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.derivable import derivables
 from workbook_tools.jobs.readings import position_of
 from workbook_tools.jobs.records import Record, in_si
@@ -22,7 +23,7 @@ from workbook_tools.measurands import Measurand, find
 from workbook_tools.measurands.order import Order, evaluate
 from workbook_tools.measurands.parts import is_one_of
 from workbook_tools.measurands.table import all_measurands, of_property
-from workbook_tools.quantities import READING
+from workbook_tools.quantities import LENGTH, READING
 
 # A formula of this many sizes at most: more of them carry too much rounding.
 _MOST_INPUTS = 4
@@ -61,6 +62,39 @@ class Relation:
 def relations(evidence: Evidence) -> tuple[tuple[Relation, ...], ...]:
     """Every relation of a book whose parts all stand in it, those of one formula together."""
     return tuple(_relations(evidence))
+
+
+@lru_cache(maxsize=1)
+def _links(evidence: Evidence) -> tuple[Mapping[Place, list[Place]], Mapping[Place, list[Place]]]:
+    """The results of each cell's own part, and the cells that each result comes from."""
+    made: dict[Place, list[Place]] = defaultdict(list)
+    behind: dict[Place, list[Place]] = defaultdict(list)
+
+    def link(result: Place, cell: Place) -> None:
+        if result.address and cell.address and result != cell:
+            made[cell].append(result)
+            behind[result].append(cell)
+
+    for relation in (one for several in relations(evidence) for one in several):
+        for size in relation.sizes.values() if relation.stated.kind is LENGTH else ():
+            if size.part.which == relation.stated.part.which:
+                link(relation.stated.place, size.place)
+    for record in evidence.book.records:
+        if record.function is not None and record.function.result is LENGTH:
+            for argument in record.arguments:
+                if argument.place is not None and ":" not in argument.place.address:
+                    link(record.place, argument.place)
+    return made, behind
+
+
+def made_from(evidence: Evidence, place: Place) -> tuple[Place, ...]:
+    """The clearances and heights of its own part that a size makes, at their cells."""
+    return tuple(dict.fromkeys(_links(evidence)[0].get(place, ())))
+
+
+def behind(evidence: Evidence, place: Place) -> tuple[Place, ...]:
+    """The sizes that a clearance or height comes from, at their cells."""
+    return tuple(dict.fromkeys(_links(evidence)[1].get(place, ())))
 
 
 def _relations(evidence: Evidence) -> Iterator[tuple[Relation, ...]]:

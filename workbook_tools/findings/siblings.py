@@ -17,6 +17,7 @@ from workbook_tools.findings.evidence import (
     measurands_of,
 )
 from workbook_tools.findings.finding import Finding, measured, shown
+from workbook_tools.findings.relations import made_from
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Reading
 from workbook_tools.jobs.resolution import resolution
@@ -50,6 +51,8 @@ _SIZE_WORDS = re.compile(
 )
 _DEPTH_WORDS = re.compile(r"deck|crown|chamber|volume|dish|dome|height", re.IGNORECASE)
 _SMALL_WORDS = re.compile(r"clearance|gap|lash|play|run.?out|taper|volume", re.IGNORECASE)
+# What is so many times all others is a slip of the point or the unit, whatever their scatter.
+_BEYOND = 8.0
 _WRONG_WAY = "its sign is the wrong way round"
 _SIGNS = {"deck_clearance": "deck-sign", "crown_volume": "crown-sign"}
 
@@ -96,7 +99,10 @@ def check_siblings(evidence: Evidence) -> Iterator[Finding]:
             f"{measured(slip.center, reading.unit)}. It fits if {slip.words} "
             f"({measured(slip.undone, reading.unit)}).",
             "Look at the part and its first record, and measure again before it is changed.",
-            tuple(r.place for r in row if r.place != reading.place),
+            (
+                *made_from(evidence, reading.place),
+                *(r.place for r in row if r.place != reading.place),
+            ),
             explains=frozenset({reading.place}),
         )
 
@@ -138,7 +144,7 @@ def _slip(reading: Reading, others: Sequence[float]) -> Slip | None:
     near = NEAR * spread
     found = [
         Slip(reading, code, undone, words, center, len(others), misfit)
-        for code, undone, words, slack in _undone(reading, center, spread, len(others))
+        for code, undone, words, slack in _undone(reading, center, spread, others)
         if (misfit := abs(undone - center)) <= max(near, slack)
         and misfit < abs(reading.number - center) / 3
     ]
@@ -146,13 +152,17 @@ def _slip(reading: Reading, others: Sequence[float]) -> Slip | None:
 
 
 def _undone(
-    reading: Reading, center: float, spread: float, siblings: int
+    reading: Reading, center: float, spread: float, others: Sequence[float]
 ) -> Iterator[tuple[str, float, str, float]]:
     """What a reading is with each known slip undone, and how near that must come at least."""
-    value = reading.number
+    value, siblings = reading.number, len(others)
     # Where a row scatters about zero, as a deck may, a factor or a sign means nothing.
     clear = abs(center) >= NEAR * spread
-    for factor, code, words in _FACTORS if clear else ():
+    beyond = abs(value) >= _BEYOND * max(map(abs, others))
+    least, most = min(others), max(others)
+    for factor, code, words in _FACTORS if clear or beyond else ():
+        if not clear and not least <= value / factor <= most:
+            continue
         # A clearance scatters by a quarter of itself; a factor of ten stands out all the same.
         yield code, value / factor, words, 0.25 * abs(center) if _is_small(reading) else 0.0
     if _is_size(reading, center):

@@ -97,7 +97,7 @@ def _misread(size: Size) -> Iterator[tuple[float, str]]:
     """What a number can have been before one slip of hand or eye, and which slip that is."""
     if not size.typed:
         return
-    for number in _digits_exchanged(size.number):
+    for number in digits_exchanged(size.number):
         yield number, "two digits exchanged"
     if size.kind is LENGTH:
         for turn in _TURNS.get(size.system, ()):
@@ -109,7 +109,8 @@ def _misread(size: Size) -> Iterator[tuple[float, str]]:
     yield size.number / 10, "the decimal point slipped"
 
 
-def _digits_exchanged(number: float) -> Iterator[float]:
+def digits_exchanged(number: float) -> Iterator[float]:
+    """A number with two of its digits exchanged that stand side by side or about a third."""
     text = f"{number:.8g}"
     for at in range(len(text)):
         for behind in range(at + 1, min(at + 3, len(text))):

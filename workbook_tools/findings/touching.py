@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from workbook_tools.findings.evidence import Evidence, measurands_of
 from workbook_tools.findings.finding import MORE, Finding, named, shown
+from workbook_tools.findings.relations import behind
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Record
 from workbook_tools.labels.label import Label
@@ -80,7 +81,7 @@ def check_touching(evidence: Evidence) -> Iterator[Finding]:
     for found, why in sorted(touching, key=lambda one: one[0].si):
         if found.place not in told:
             told.add(found.place)
-            yield _finding(found, why)
+            yield _finding(found, why, behind(evidence, found.place))
 
 
 def _all(evidence: Evidence) -> Iterator[_Found]:
@@ -145,7 +146,7 @@ def _is_play(measurand: str) -> bool:
     return bool(measures) and all(m.id.endswith(_PLAYS) for m in measures)
 
 
-def _finding(found: _Found, why: str) -> Finding:
+def _finding(found: _Found, why: str, sizes: tuple[Place, ...]) -> Finding:
     text = found.label.text if found.label else found.place.address
     place = frozenset({found.place})
     return Finding(
@@ -153,6 +154,7 @@ def _finding(found: _Found, why: str) -> Finding:
         found.place,
         f"{named(found.label, found.place)} is {found.shown}{MORE}: {why} (common practice).",
         _ADVICE,
+        sizes,
         group=("touching", found.place.sheet, text, found.measurand),
         explains=place,
         rests_on=place,

@@ -14,9 +14,11 @@ from workbook_tools.findings.evidence import (
 )
 from workbook_tools.findings.finding import Finding, call_of
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.records import Lack, Record
+from workbook_tools.jobs.records import Argument, Lack, Record
 from workbook_tools.labels.content import how_to_settle
 
+# Sizes of which a call says that no engine has them, or that they do not fit their mate.
+_SIZES = {"bore", "piston_diameter", "journal", "bearing_bore", "housing_bore", "stroke"}
 _CHECK = "Check the number, its unit and its decimal point."
 
 
@@ -53,7 +55,7 @@ def check_unreadable(evidence: Evidence) -> Iterator[Finding]:
              and r.state in ("read", "asked")}  # fmt: skip
     for records in refused.values():
         if not _is_no_such_line(records, known):
-            yield _finding(records)
+            yield _finding(evidence, records)
     yield from _troubles(evidence)
 
 
@@ -99,7 +101,7 @@ def _sentence(words: str) -> str:
     return words[:1].upper() + words[1:]
 
 
-def _finding(records: list[Record]) -> Finding:
+def _finding(evidence: Evidence, records: list[Record]) -> Finding:
     record = records[0]
     argument = blamed_argument(record)
     if not record.blamed and record.state == "as saved":
@@ -123,7 +125,7 @@ def _finding(records: list[Record]) -> Finding:
     cells = list(dict.fromkeys(a.place for a in given if a and a.place))
     others = f" and {len(cells) - 1} more, to {cells[-1].address}" if len(cells) > 1 else ""
     return Finding(
-        "unusable-cell",
+        "does-not-fit" if _is_no_such_size(evidence, records, argument) else "unusable-cell",
         argument.place,
         f"{name} ({argument.place.address}{others}) cannot be used by {_calls(records)}: "
         f"{argument.problem}.",
@@ -133,6 +135,15 @@ def _finding(records: list[Record]) -> Finding:
         # What slip it is may have been told already.
         rests_on=frozenset(cells) if record.impossible or len(cells) == 1 else frozenset(),
     )
+
+
+def _is_no_such_size(evidence: Evidence, records: list[Record], argument: Argument) -> bool:
+    """Whether a plain size is refused as it cannot be one of this engine."""
+    number = isinstance(argument.value, (int, float)) and not isinstance(argument.value, bool)
+    # A pin in a needle cage is smaller than its rod's bore by the needles.
+    caged = any(record.name.endswith("PIN_CLEARANCE_IN_ROD") for record in records)
+    withdrawn = argument.place is not None and evidence.is_withdrawn(argument.place)
+    return number and not caged and not withdrawn and argument.name in _SIZES
 
 
 def _calls(records: list[Record]) -> str:

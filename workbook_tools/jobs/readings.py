@@ -191,7 +191,7 @@ def by_label(
     elif value is None:
         state = "refused"
         reason = reason or candidate.content.note or candidate.content.kind
-    if value is None:
+    if value is None and candidate.content.kind != "withdrawn":
         # What was typed is still a number that others of its row can be compared with.
         kind, unit, system = _of_unit(candidate.label.unit, usual)
         value = number_of(raw, kind or READING, system)

@@ -1,0 +1,123 @@
+"""A finished size that is far from its siblings while its mate is not: a digit, or two exchanged.
+
+Cylinders of one engine are finished alike, and so are its journals. One that has a size of its
+own has a mate of its own; a size without a mate in the book may be an oversize by itself.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from statistics import median
+
+from workbook_tools.findings.evidence import Evidence, Size
+from workbook_tools.findings.finding import Finding, measured
+from workbook_tools.findings.relations import made_from
+from workbook_tools.findings.slips import digits_exchanged
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.resolution import resolution
+
+# What mates with what: both have a size of their own, or neither has.
+_MATES = {
+    "bore": "piston_diameter",
+    "piston_diameter": "bore",
+    "main_journal": "main_bearing_bore",
+    "main_bearing_bore": "main_journal",
+    "rod_journal": "rod_bearing_bore",
+    "rod_bearing_bore": "rod_journal",
+    "main_housing_bore": "",
+    "rod_housing_bore": "",
+    "pin_diameter": "small_end_bore",
+    "small_end_bore": "pin_diameter",
+    "intake_stem_diameter": "intake_guide_bore",
+    "exhaust_stem_diameter": "exhaust_guide_bore",
+}
+# Siblings to compare with, at least; how many spreads and how far (SI) is far from them.
+_FEWEST, _FAR, _LEAST = 3, 12.0, 4e-5
+# Under- and oversizes go in steps of these (SI), give or take what a size scatters.
+_STEPS, _NEAR_A_STEP = (0.25e-3, 0.254e-3), 0.1
+# How alike a mate must differ to be of the same oversize.
+_AS_FAR = 0.3
+_NORMAL = 1.4826
+
+
+def check_apart(evidence: Evidence) -> Iterator[Finding]:
+    """A finding for each finished size that no sibling and no mate is like."""
+    for name, mate in _MATES.items():
+        sizes = _finished(evidence, name)
+        mates = {s.part.which: s.si for s in _finished(evidence, mate)} if mate else {}
+        for sheet in dict.fromkeys(s.place.sheet for s in sizes):
+            row = [s for s in sizes if s.place.sheet == sheet]
+            found = [f for f in row if _is_apart(f, row, mates)]
+            # Where a third of them is apart, the engine is built of several sizes.
+            if len(found) * 3 <= len(row):
+                yield from (_finding(evidence, one, row) for one in found)
+
+
+def _finished(evidence: Evidence, name: str) -> list[Size]:
+    """The finished sizes of numbered parts, one of each."""
+    found: dict[str, Size] = {}
+    sizes = [
+        s
+        for s in evidence.of(name)
+        if s.typed and s.part.number and s.stage != "found"
+        if not evidence.is_withdrawn(s.place)
+    ]
+    final = {s.part.which for s in sizes if s.stage == "final"}
+    for size in sizes:
+        if size.stage == "final" or size.part.which not in final:
+            found.setdefault(f"{size.place.sheet} {size.part.which}", size)
+    return list(found.values())
+
+
+def _is_apart(size: Size, row: Sequence[Size], mates: dict[str, float]) -> bool:
+    others = [s.si for s in row if s is not size]
+    if len(others) < _FEWEST:
+        return False
+    off = size.si - median(others)
+    if abs(off) < max(_FAR * _spread(others), _LEAST):
+        return False
+    theirs = [si for which, si in mates.items() if which != size.part.which]
+    if size.part.which in mates and len(theirs) >= _FEWEST:
+        mine = mates[size.part.which] - median(theirs)
+        return abs(mine - off) > _AS_FAR * abs(off)
+    # Without a mate in the book it may be an oversize of its own.
+    step = any(abs(off / step - round(off / step)) <= _NEAR_A_STEP for step in _STEPS)
+    return not step or _exchanged(size, row) is not None
+
+
+def _spread(values: Sequence[float]) -> float:
+    center = median(values)
+    return _NORMAL * median(abs(v - center) for v in values) * (1 + 2 / len(values))
+
+
+def _exchanged(size: Size, row: Sequence[Size]) -> float | None:
+    """The size with two of its digits exchanged that is among the others, None where none is."""
+    others = [s.number for s in row if s is not size and s.unit == size.unit]
+    near = max(max(others) - min(others), 2 * resolution(others)) if others else 0.0
+    return next(
+        (n for n in digits_exchanged(size.number) if others and abs(n - median(others)) <= near),
+        None,
+    )
+
+
+def _finding(evidence: Evidence, size: Size, row: Sequence[Size]) -> Finding:
+    others = [s for s in row if s is not size]
+    exchanged = _exchanged(size, row)
+    also: tuple[Place, ...] = (*made_from(evidence, size.place), *(s.place for s in others))
+    here = frozenset({size.place})
+    said = (
+        "and what it fits is no different"
+        if exchanged is None
+        else f"which it would be with two of its digits exchanged "
+        f"({measured(exchanged, size.unit)})"
+    )
+    return Finding(
+        "apart-from-siblings" if exchanged is None else "digits-exchanged",
+        size.place,
+        f"{size.name} is {size.shown}; the other {len(others)} are near "
+        f"{measured(median(s.number for s in others), size.unit)}, {said}.",
+        "Measure it again, and see whether a digit was misread or another size was meant.",
+        also,
+        explains=here,
+        rests_on=here,
+    )
