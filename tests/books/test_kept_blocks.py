@@ -4,7 +4,6 @@ import random
 import subprocess
 import sys
 import time
-from collections import OrderedDict
 
 import pytest
 
@@ -18,7 +17,7 @@ from workbook_tools.labels.vocabulary import vocabulary
 
 @pytest.fixture(autouse=True)
 def nothing_kept(monkeypatch):
-    monkeypatch.setattr(kept_blocks, "_kept", OrderedDict())
+    monkeypatch.setattr(kept_blocks, "_kept", kept_blocks._Kept())
 
 
 def sheet_of(*rows, title="Build"):
@@ -52,7 +51,7 @@ def test_books_of_one_form_are_read_as_if_each_were_the_first(monkeypatch):
     together = [read_of(sheet_of(*rows)) for rows in books]
     apart = []
     for rows in books:
-        monkeypatch.setattr(kept_blocks, "_kept", OrderedDict())
+        monkeypatch.setattr(kept_blocks, "_kept", kept_blocks._Kept())
         apart.append(read_of(sheet_of(*rows)))
     assert together == apart
 
@@ -87,9 +86,10 @@ def test_what_is_kept_is_bounded(monkeypatch):
     rows = [["Cylinder", 1, 2, 3], *(["Bore", 4.03, 4.03, 4.03] for _ in range(9))]
     for number in range(4):
         read_of(sheet_of(*rows, title=f"Sheet {number}"))
-    assert [size for size, _ in kept_blocks._kept.values()] == [40, 40]  # The latest ones.
+    assert [size for size, _ in kept_blocks._kept.blocks.values()] == [40, 40]  # The latest ones.
+    assert kept_blocks._kept.cells == 80
     read_of(sheet_of(*rows, *rows))  # A log, which comes but once.
-    assert [size for size, _ in kept_blocks._kept.values()] == [40, 40]
+    assert [size for size, _ in kept_blocks._kept.blocks.values()] == [40, 40]
 
 
 @pytest.mark.parametrize(

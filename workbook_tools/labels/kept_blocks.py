@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections import OrderedDict
 from collections.abc import Callable, Hashable
+from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from workbook_tools.labels.blocks import Block
@@ -41,8 +42,16 @@ class ReadBlock(NamedTuple):
 
 Read = Callable[[SheetText, Block, Head | None], ReadBlock]
 
-# The least recently used first.
-_kept: OrderedDict[Hashable, tuple[int, ReadBlock]] = OrderedDict()
+
+@dataclass
+class _Kept:
+    """What is kept, the least recently used first, each with its cells; and the cells of all."""
+
+    blocks: OrderedDict[Hashable, tuple[int, ReadBlock]] = field(default_factory=OrderedDict)
+    cells: int = 0
+
+
+_kept = _Kept()
 
 
 def read_or_kept(cells: SheetText, block: Block, above: Head | None, read: Read) -> ReadBlock:
@@ -51,24 +60,19 @@ def read_or_kept(cells: SheetText, block: Block, above: Head | None, read: Read)
     above: the heads of the table above, which may reach over it.
     """
     key = _looks_of(cells, block, above)
-    kept = _kept.get(key)
-    if kept is not None and kept[1].holds(cells):
-        _kept.move_to_end(key)
-        return kept[1]
-    found = read(cells, block, above)
+    # Taken out and put back as the latest, so that none is lost on another thread meanwhile.
+    size, found = _kept.blocks.pop(key, (0, None))
+    _kept.cells -= size
+    if found is None or not found.holds(cells):
+        found = read(cells, block, above)
     size = sum(map(len, block.rows.values()))
     if size <= _MOST_OF_A_BLOCK:
-        _kept[key] = size, found
-        _kept.move_to_end(key)
-        _forget_the_oldest()
+        _kept.blocks[key] = size, found
+        _kept.cells += size
+    while _kept.cells > _MOST_CELLS and _kept.blocks:
+        _, (size, _) = _kept.blocks.popitem(last=False)
+        _kept.cells -= size
     return found
-
-
-def _forget_the_oldest() -> None:
-    cells = sum(size for size, _ in _kept.values())
-    while cells > _MOST_CELLS:
-        _, (size, _) = _kept.popitem(last=False)
-        cells -= size
 
 
 def _looks_of(cells: SheetText, block: Block, above: Head | None) -> Hashable:

@@ -26,13 +26,23 @@ def cut_short(
     return _senses_of(
         (listed, several)
         for language in languages
-        for listed, several in senses()[language].items()
-        if len(listed) == len(phrase)
-        and all(
+        for listed, several in _by_beginning(language).get((len(phrase), phrase[0][:1]), ())
+        if all(
             full.startswith(word) if word in cut else full == word
             for word, full in zip(phrase, listed, strict=True)
         )
     )
+
+
+@cache
+def _by_beginning(
+    language: Language,
+) -> dict[tuple[int, str], list[tuple[Phrase, tuple[Sense, ...]]]]:
+    """The phrases of so many words that begin with a letter, in the order of the lists."""
+    found: dict[tuple[int, str], list[tuple[Phrase, tuple[Sense, ...]]]] = {}
+    for listed, several in senses()[language].items():
+        found.setdefault((len(listed), listed[0][:1]), []).append((listed, several))
+    return found
 
 
 def _senses_of(alike: Iterable[tuple[Phrase, tuple[Sense, ...]]]) -> tuple[Sense, ...]:

@@ -382,6 +382,12 @@ def _long_words(language: Language) -> tuple[str, ...]:
     return tuple(p[0] for p in senses()[language] if len(p) == 1 and len(p[0]) >= _LEAST_LETTERS)
 
 
+@cache
+def _listed_in(languages: tuple[Language, ...]) -> list[str]:
+    """The words of languages that a misspelt one may be near to."""
+    return sorted({w for language in languages for w in _long_words(language)})
+
+
 @lru_cache(maxsize=8192)
 def _nearest(word: str, languages: tuple[Language, ...]) -> str:
     """The one listed word that a misspelt one is nearest to, "" where none is near enough."""
@@ -389,7 +395,7 @@ def _nearest(word: str, languages: tuple[Language, ...]) -> str:
         return ""
     from rapidfuzz import fuzz, process
 
-    listed = sorted({w for language in languages for w in _long_words(language)})
+    listed = _listed_in(languages)
     alike = process.extract(word, listed, scorer=fuzz.ratio, score_cutoff=_ALIKE, limit=3)
     alike = [one for one in alike if one[0][0] == word[0]]
     if not alike:
