@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import combinations, islice, product
 
 from workbook_tools.measurands.lexicon import Rules, Sense, rules
@@ -45,7 +46,8 @@ def said(senses: Iterable[Sense], numbers: Iterable[str] = ()) -> Said:
     every = tuple(senses)
 
     def told(slot: str) -> tuple[str, ...]:
-        return tuple(dict.fromkeys(value for s in every if (value := getattr(s, slot))))
+        values = [value for s in every if (value := getattr(s, slot))]
+        return tuple(values) if len(values) < 2 else tuple(dict.fromkeys(values))
 
     return Said(
         parts=told("part"),
@@ -114,7 +116,13 @@ def _below_or_alone(one: Said, heading: Said | None) -> Iterator[tuple[str, int]
             yield name, cost + _NOT_BELOW
 
 
-def _measurands(one: Said, heading: Said | None) -> Iterator[tuple[str, int]]:
+@lru_cache(maxsize=8192)
+def _measurands(one: Said, heading: Said | None) -> tuple[tuple[str, int], ...]:
+    """The measurands that a label means below a heading, with what each assumes."""
+    return tuple(_worked_measurands(one, heading))
+
+
+def _worked_measurands(one: Said, heading: Said | None) -> Iterator[tuple[str, int]]:
     rule = rules()
     alone = any(unit in rule.tell_alone for unit in one.units)
     if rule.never & set(one.sections) or not any(

@@ -246,7 +246,9 @@ def _heard(words: Sequence[_Word]) -> list[_Word]:
     return heard
 
 
-def _words(text: str, languages: tuple[Language, ...]) -> list[_Word]:
+# A label is read below several headings, and each of these over several labels.
+@lru_cache(maxsize=8192)
+def _words(text: str, languages: tuple[Language, ...]) -> tuple[_Word, ...]:
     """The longest known phrases of a text, in its order; a unit in brackets stands first."""
     found: list[_Word] = []
     for bracket in [*_BRACKETS.finditer(text)]:
@@ -263,7 +265,7 @@ def _words(text: str, languages: tuple[Language, ...]) -> list[_Word]:
         if word:
             found.append(word)
         spot += length
-    return found
+    return tuple(found)
 
 
 def _longest(
