@@ -49,7 +49,12 @@ class ListedJob:
             return replace(sheet, cells=heads | own)
         down = min(self.lines) - self.first
         heads = {(r + down, c): cell for (r, c), cell in sheet.cells.items() if r < self.first}
-        return replace(sheet, cells=heads | own, merged={})
+        merged = {
+            (r + down, c): (last + down, right)
+            for (r, c), (last, right) in sheet.merged.items()
+            if last < self.first
+        }
+        return replace(sheet, cells=heads | own, merged=merged)
 
 
 def listed_jobs(sheet: Sheet, vocabulary: Vocabulary) -> list[ListedJob]:
@@ -158,11 +163,13 @@ def _rows_below(
             name = ""
         if name:
             found.setdefault(name, []).append(row)
+    # Heads may go on below the names of the fields: "cyl 1", "cyl 2".
+    first = min((rows[0] for rows in found.values()), default=head + 1)
     for name, rows in found.items():
         job = _job_at(sheet, rows, columns, vocabulary)
         # What says nothing but a number is a line that nobody filled in, or no job's at all.
         if sum(bool(getattr(job, field).text) for field in columns) > 1:
-            yield ListedJob(name, job, tuple(rows), head + 1)
+            yield ListedJob(name, job, tuple(rows), first)
 
 
 def _goes_on(sheet: Sheet, row: int, columns: Mapping[str, int]) -> bool:

@@ -204,7 +204,7 @@ def _is_a_slip(said: Option, line: Line) -> bool:
         if (size := si_of(said.term, n, line.unit, system)) is not None
     ]
     if not sizes:
-        return True
+        return not (line.unit and line.sizes)  # In a unit of another kind it is none of these.
     return any(said.term.is_usual(size * slip) for size in sizes for slip in _SLIPS)
 
 

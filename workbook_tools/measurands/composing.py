@@ -39,10 +39,16 @@ class Said:
     sections: tuple[str, ...] = ()
     index: tuple[str, ...] = ()
     numbers: tuple[str, ...] = ()
+    free: tuple[str, ...] = ()
 
 
-def said(senses: Iterable[Sense], numbers: Iterable[str] = ()) -> Said:
-    """What senses say together, each thing once and in the order of the words."""
+def said(
+    senses: Iterable[Sense], numbers: Iterable[str] = (), free: Iterable[str] = ()
+) -> Said:
+    """What senses say together, each thing once and in the order of the words.
+
+    numbers: that stand among them; free: those of them beside no word that counts.
+    """
     every = tuple(senses)
 
     def told(slot: str) -> tuple[str, ...]:
@@ -59,6 +65,7 @@ def said(senses: Iterable[Sense], numbers: Iterable[str] = ()) -> Said:
         sections=told("section"),
         index=told("index"),
         numbers=tuple(numbers),
+        free=tuple(free),
     )
 
 
@@ -77,6 +84,7 @@ class Composed:
 def compose(
     words: Sequence[Sequence[Sense]],
     numbers: Sequence[str] = (),
+    free: Sequence[str] = (),
     heading: Said | None = None,
 ) -> Composed:
     """The measurands that words can mean, below a heading or alone.
@@ -91,7 +99,7 @@ def compose(
     least = _NEVER
     for picked in islice(readings, _MOST if len(words) <= _LONGEST else 0):
         base = sum(rank for rank, _ in picked)
-        one = said((sense for _, sense in picked), numbers)
+        one = said((sense for _, sense in picked), numbers, free)
         for name, more in _below_or_alone(one, heading):
             found[name] = min(base + more, found.get(name, _NEVER))
             if base + more < least:
@@ -153,10 +161,15 @@ def _which(one: Said, heading: Said | None, rule: Rules) -> str:
         return one.which[0]
     about = {*one.parts, *(heading.parts if heading else ())}
     if about & {"ring", "groove"} or ("gap" in one.nouns and not one.parts):
-        told = [rule.ring_numbers[n] for n in one.numbers if n in rule.ring_numbers]
+        told = [rule.ring_numbers[n] for n in one.free if n in rule.ring_numbers]
         told += [rule.ring_places[place] for place in one.at if place in rule.ring_places]
         if told:
             return told[0]
+        if heading and not heading.which:
+            over = [rule.ring_places[place] for place in heading.at if place in rule.ring_places]
+            over += [part for part in heading.parts if part in rule.ring_numbers.values()]
+            if over:
+                return over[0]
     return heading.which[0] if heading and heading.which else ""
 
 
@@ -165,7 +178,7 @@ def _parts(one: Said, heading: Said | None, rule: Rules) -> tuple[tuple[str, ...
     parts = _combined(one.parts, rule)
     cost = 0
     if (
-        not parts
+        set(parts) <= {"cylinder"}
         and "gap" in one.nouns
         and _which(one, heading, rule) in rule.ring_numbers.values()
     ):

@@ -145,18 +145,21 @@ def _without_height(text: str) -> str:
 @lru_cache(maxsize=8192)
 def _read_label(text: str, headings: Phrase, languages: tuple[Language, ...]) -> Meaning:
     heard = _heard(_words(_without_height(text), languages))
-    numbers = tuple(_counted(heard))
+    counted = tuple(_counted(heard))
+    numbers = tuple(number for number, _ in counted)
+    bound = [number for number, beside in counted if beside]
+    free = [number for number, beside in counted if not beside]
     known = [word.senses for word in heard if word.senses]
     over = _said_over(headings, languages)
     # A heading speaks for a number beside it, and for nothing where nothing is said.
-    composed = compose(known, numbers, over if known or numbers else None)
+    composed = compose(known, numbers, free, over if known or numbers else None)
     found, first = _near_the_least(composed.costs), composed.senses
     about = said(first)
     ring = _of_ring(found) and not about.which
     spent = set(rules().ring_places) if ring else set()
     return Meaning(
         candidates=tuple(Candidate(name, cost) for name, cost in found.items()),
-        number=0 if _of_ring(found) else _number(numbers),
+        number=_number(bound) or (0 if ring else _number(numbers)),
         bank=next((s.bank for s in first if s.bank), ""),
         at=tuple(place for place in AT if place in about.at and place not in spent),
         stage=_stage(first),
@@ -170,14 +173,18 @@ def _read_label(text: str, headings: Phrase, languages: tuple[Language, ...]) ->
     )
 
 
-def _counted(heard: Sequence[_Word]) -> Iterator[str]:
-    """The numbers that say which one: none of a length, "20 mm from the bottom"."""
-    for word, behind in zip_longest(heard, heard[1:]):
+def _counted(heard: Sequence[_Word]) -> Iterator[tuple[str, bool]]:
+    """The numbers that say which one, and whether a word that counts stands before: "cyl 3".
+
+    None of a length, "20 mm from the bottom".
+    """
+    for before, word, behind in zip_longest((None, *heard[:-1]), heard, heard[1:]):
         if word is None or not word.number:
             continue
         measured = behind is not None and any(s.unit for s in behind.senses)
         if not measured or int(word.number) < _LEAST_LENGTH:
-            yield word.number
+            beside = before is not None and any("cylinder" in s.index for s in before.senses)
+            yield word.number, beside
 
 
 _TAKEN = {"found", "machined", "final"}
@@ -210,6 +217,7 @@ def _said_over(headings: Phrase, languages: tuple[Language, ...]) -> Said | None
         parts=next((one.parts for one in every if one.parts), ()),
         nouns=next((one.nouns for one in every if one.nouns), ()),
         which=next((one.which for one in every if one.which), ()),
+        at=every[0].at,  # "Top" over ring gaps is a ring, and nothing further off.
         conditions=next((one.conditions for one in every if one.conditions), ()),
     )
 
