@@ -178,7 +178,16 @@ class TableValues:
     def _own_texts(self, row: int, column: int) -> list[tuple[str, At]]:
         """The texts before a value in its row that say what is measured."""
         texts = self.table.texts_before(row, column)
-        return [(t, at) for t, at in texts if self._is_label(t)]
+        own = [(t, at) for t, at in texts if self._is_label(t)]
+        if len(own) < 2:
+            return own
+        # A label with a value of its own before the next label is no name of what follows that.
+        last = max(at[1] for _, at in own)
+        return [
+            (t, at)
+            for t, at in own
+            if not any(self.cells.is_value((row, c)) for c in range(at[1] + 1, last))
+        ]
 
     def _is_label(self, text: str) -> bool:
         if _THREAD.match(text):
@@ -277,6 +286,7 @@ class TableValues:
         own = [t for t in texts if which_of(t) is None and not self._is_finish(t, column)]
         rings = [f"{t} ring" for t in texts if t in self.rings]
         told = NOTHING if rings else self._told_over(column, texts)
+        told = _of_a_ring(told, texts, own)
         own = rings or own
         corner = [*dict.fromkeys((*self._corner(column), *self.head.corner))]
         by_row = self.table.which(row, column)
@@ -397,6 +407,18 @@ def _is_a_ring(text: str) -> bool:
         return where.of == "ring" and _names_a_ring(text, ())
     counted = any(counts(word) == "ring" for word in text.split())
     return counted and _names_a_ring(text, ())
+
+
+def _of_a_ring(told: Which, texts: Sequence[str], own: Sequence[str]) -> Which:
+    """What heads say: "top" and "2nd" below "Ring gaps" are rings, and no places or numbers."""
+    if not own or told.side or not (told.at or told.number) or not _names_a_ring(own[0], ()):
+        return told
+    ring = next((t for t in texts if t not in own and _is_ordinal_of_rings(t)), "")
+    return told._replace(at=(), number=0, side=f"{ring} ring") if ring else told
+
+
+def _is_ordinal_of_rings(text: str) -> bool:
+    return _ORDINAL.fullmatch(text) is not None and _names_a_ring(f"{text} ring", ())
 
 
 def _names_a_ring(text: str, about: Sequence[str]) -> bool:

@@ -311,9 +311,13 @@ def _is_taken_as_unit(word: str, text: str) -> bool:
     if not is_unit(word):
         return False
     try:
-        return unit_named(word)[0].name == read_label(text).unit
+        kind = unit_named(word)[0].name
     except UnreadableText:
         return False
+    said = read_label(text)
+    meant = find(said.candidates[0].measurand) if said.candidates else None
+    # "Comp psi" is one word to the lexicon, which says pressure.
+    return kind == said.unit or (len(word) > 2 and meant is not None and kind == meant.kind.name)
 
 
 @cache
