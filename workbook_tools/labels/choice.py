@@ -204,7 +204,8 @@ def _is_a_slip(said: Option, line: Line) -> bool:
         if (size := si_of(said.term, n, line.unit, system)) is not None
     ]
     if not sizes:
-        return not (line.unit and line.sizes)  # In a unit of another kind it is none of these.
+        # In a unit of another kind it is none of these; a rise is written as a temperature.
+        return not (line.unit and line.sizes) or "temperature" in said.term.kind.name
     return any(said.term.is_usual(size * slip) for size in sizes for slip in _SLIPS)
 
 

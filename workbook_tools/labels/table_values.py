@@ -179,15 +179,22 @@ class TableValues:
         """The texts before a value in its row that say what is measured."""
         texts = self.table.texts_before(row, column)
         own = [(t, at) for t, at in texts if self._is_label(t)]
-        if len(own) < 2:
-            return own
-        # A label with a value of its own before the next label is no name of what follows that.
-        last = max(at[1] for _, at in own)
+        begins = self._begins_at if len(own) > 1 else 0
+        # Before a table that begins further right a label has its own value: it names no others.
         return [
             (t, at)
             for t, at in own
-            if not any(self.cells.is_value((row, c)) for c in range(at[1] + 1, last))
+            if at[1] >= begins
+            or not any(self.cells.is_value((row, c)) for c in range(at[1] + 1, begins))
         ]
+
+    @cached_property
+    def _begins_at(self) -> int:
+        """The column of the text that names what the heads count: "Journal" before 1 2 3 4."""
+        row = self.head.rows[-1]
+        firsts = (c for c, which in sorted(self.head.index.items()) if which.number == 1)
+        named = (c - 1 for c in firsts if counts(self.cells.text(row, c - 1)) is not None)
+        return next(named, 0)
 
     def _is_label(self, text: str) -> bool:
         if _THREAD.match(text):

@@ -42,9 +42,7 @@ class Said:
     free: tuple[str, ...] = ()
 
 
-def said(
-    senses: Iterable[Sense], numbers: Iterable[str] = (), free: Iterable[str] = ()
-) -> Said:
+def said(senses: Iterable[Sense], numbers: Iterable[str] = (), free: Iterable[str] = ()) -> Said:
     """What senses say together, each thing once and in the order of the words.
 
     numbers: that stand among them; free: those of them beside no word that counts.
