@@ -22,6 +22,7 @@ from workbook_tools.batch.build import (
     refused,
     work,
 )
+from workbook_tools.batch.build_file import BuildFile
 from workbook_tools.batch.cache import (
     NotKept,
     digest,
@@ -41,7 +42,7 @@ from workbook_tools.books.files import cannot_open
 from workbook_tools.books.folder import Found, find_books
 from workbook_tools.books.own_output import without_own_output
 from workbook_tools.catalog import tables
-from workbook_tools.findings.copied import check_blocks
+from workbook_tools.findings.copied import Block, check_blocks
 from workbook_tools.findings.copies import check_copies
 from workbook_tools.findings.finding import Finding
 from workbook_tools.labels.layout import Layout, layouts_of
@@ -87,7 +88,7 @@ class ReadBuilds:
     searched, with the reason; left_aside: lock files, and own output.
     """
 
-    builds: tuple[Build, ...]
+    builds: Sequence[Build]
     paths: tuple[Path, ...]
     whole: Callable[[int], Build]
     unread: tuple[tuple[Path, str], ...]
@@ -148,9 +149,9 @@ def read_builds(
         with each_done(each, found.books) as done:
             batch.read(done)
         batch.read_together()
-        at = [(n, i) for n in sorted(batch.builds) for i in range(len(batch.builds[n]))]
+        at = batch.builds.places
         yield ReadBuilds(
-            builds=tuple(batch.builds[n][i] for n, i in at),
+            builds=batch.builds.at(at),
             paths=tuple(found.books[n] for n, _ in at),
             whole=lambda number: batch.whole(*at[number]),
             unread=found.unread
@@ -237,11 +238,11 @@ _MOST_IN_MEMORY = 32_000_000
 
 
 class _Batch:
-    """Books on their way to builds; of each only its brief build stays in memory.
+    """Books on their way to builds; of each its rows to compare stay in memory until all are read.
 
-    builds: by the number of the file; refused: the reason, of files that gave none. cache:
-    where results lie for the next run, None for nowhere; stack: takes away at the end what is
-    laid aside for this run.
+    builds: the brief ones by the number of the file; refused: the reason, of files that gave
+    none. cache: where results lie for the next run, None for nowhere; stack: takes away at the
+    end what is laid aside for this run.
     """
 
     def __init__(
@@ -264,7 +265,8 @@ class _Batch:
         self.stack = stack
         self.earlier = earlier
         self._names = Counter(book.name for book in books)
-        self.builds: dict[int, tuple[Build, ...]] = {}
+        self.builds = BuildFile()
+        self._blocks: dict[int, list[tuple[Block, ...]]] = {}
         self.refused: dict[int, str] = {}
         self._keys: dict[int, str] = {}
         self._together: dict[int, Mapping[int, tuple[Finding, ...]]] = {}
@@ -289,18 +291,17 @@ class _Batch:
 
     def read_together(self) -> None:
         """Compare the books with one another, and read those anew that this tells about."""
-        at = [(n, i) for n in sorted(self.builds) for i in range(len(self.builds[n]))]
-        flat = [self.builds[n][i] for n, i in at]
+        at = self.builds.places
+        flat = self.builds.at(at)
         together: dict[int, dict[int, tuple[Finding, ...]]] = {}
-        copied = check_blocks(flat, [build.blocks for build in flat])
+        copied = check_blocks(flat, [self._blocks[n][i] for n, i in at])
         copies = check_copies(flat)
         for one in sorted({*copied, *copies}):
             n, i = at[one]
             together.setdefault(n, {})[i] = (*copied.get(one, ()), *copies.get(one, ()))
         self._together.update(together)
         # Nobody asks for the rows again: of many books they take much room.
-        for n, builds in self.builds.items():
-            self.builds[n] = tuple(replace(build, blocks=()) for build in builds)
+        self._blocks.clear()
         self._work(((n, self._task(n)) for n in sorted(together)), lambda: None)
 
     def whole(self, n: int, i: int) -> Build:
@@ -339,6 +340,10 @@ class _Batch:
                 self._aside = Path(self.stack.enter_context(TemporaryDirectory()))
             keep(self._aside, self._keys[n], builds)
 
+    def _keep_brief(self, n: int, builds: Sequence[Build]) -> None:
+        self._blocks[n] = [build.blocks for build in builds]
+        self.builds.put(n, [replace(build, blocks=()) for build in builds])
+
     def _task(self, n: int) -> Task | None:
         """What there is to do for a file, None where it cannot be opened."""
         path = self.books[n]
@@ -362,7 +367,7 @@ class _Batch:
         return self.earlier.of(name, sha256, alone=self._names[name] == 1)
 
     def _refuse(self, n: int, reason: str) -> None:
-        self.builds.pop(n, None)
+        self.builds.take_out(n)
         self.refused[n] = reason
 
     def _take(self, n: int, task: Task, result: Result) -> None:
@@ -372,13 +377,13 @@ class _Batch:
             return
         # The book may have been saved since the task was made: what counts is what was read.
         read = result.builds[0].sha256
-        before = self.builds.get(n)
+        before = self.builds.of(n)
         if before and before[0].sha256 != read:
             self._refuse(n, "the file was saved while the batch ran; run again")
             return
         self._keys[n] = key_for_book(self.batch_key, replace(task, sha256=read))
         self._lay_aside(n, result.builds)
-        self.builds[n] = tuple(build.brief for build in result.builds)
+        self._keep_brief(n, [build.brief for build in result.builds])
 
     def _work(self, tasks: Iterable[tuple[int, Task | None]], done: Callable[[], object]) -> None:
         numbers: list[int] = []
@@ -392,7 +397,7 @@ class _Batch:
                 self._keys[n] = key_for_book(self.batch_key, task)
                 found = self._recalled(n, whole=False)
                 if found is not None:
-                    self.builds[n] = found
+                    self._keep_brief(n, found)
                     done()
                     continue
                 at_work[len(numbers)] = task

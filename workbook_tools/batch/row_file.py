@@ -26,10 +26,19 @@ class RowFile:
         pickle.dump(some, self._file)
         self._count += len(some)
 
+    def add_all(self, other: RowFile) -> None:
+        """Add the rows of another table at the end."""
+        for some in other.in_pieces():
+            self.add(some)
+
     def __len__(self) -> int:
         return self._count
 
     def __iter__(self) -> Iterator[tuple[object, ...]]:
+        return (row for some in self.in_pieces() for row in some)
+
+    def in_pieces(self) -> Iterator[list[tuple[object, ...]]]:
+        """The rows as they were added."""
         self._file.seek(0, 2)
         at, end = 0, self._file.tell()
         while at < end:
@@ -37,4 +46,4 @@ class RowFile:
             self._file.seek(at)
             some = pickle.load(self._file)
             at = self._file.tell()
-            yield from some
+            yield some

@@ -234,7 +234,8 @@ def _by_sheet(rows: Sequence[Record]) -> Iterator[str]:
 
 def _findings(month: Month) -> ShownTable:
     jobs_of: dict[object, Counter[str]] = {}
-    for row in _records(month.findings):
+    for values in month.findings:
+        row = dict(zip(month.findings.columns, values, strict=True))
         if not row["accepted"]:
             jobs_of.setdefault(row["kind"], Counter())[str(row["job"]) or str(row["file"])] += 1
     rows = []

@@ -16,9 +16,11 @@ from markupsafe import Markup
 
 from workbook_tools.batch.batch import read_builds
 from workbook_tools.batch.build import Build, Wanted
+from workbook_tools.batch.build_file import Builds
 from workbook_tools.batch.lost import Lost
 from workbook_tools.batch.output import READINGS, page_names, usual_files
 from workbook_tools.batch.output_folder import output_folder, taken_over
+from workbook_tools.batch.row_file import RowFile
 from workbook_tools.batch.workers import within_limits
 from workbook_tools.labels.layout import Layout
 from workbook_tools.month.charts import HEIGHT, LEFT, RIGHT, WIDTH, Figure, figures
@@ -120,21 +122,19 @@ def write_month(
     not ours would be replaced, and OSError where one cannot be written.
     """
     order = sorted(range(len(builds)), key=lambda n: (builds[n].file_name, builds[n].sha256))
-    ordered = [builds[n] for n in order]
+    ordered = Builds(len(order), lambda n: builds[order[n]])
 
     def whole_of(at: int) -> Build:
         return whole(order[at]) if whole else ordered[at]
 
     tables = month_tables(months, ordered, sorted(unread), shop.units, whole_of, shop.engine_kinds)
     belong = sorted({*tables.builds["build"], *tables.open_jobs["build"]})
-    pages = {
-        at: f"{name}.html"
-        for name, at in zip(page_names([ordered[at] for at in belong]), belong, strict=True)
-    }
+    their = Builds(len(belong), lambda n: ordered[belong[n]])
+    pages = {at: f"{name}.html" for name, at in zip(page_names(their), belong, strict=True)}
     links = {at: f"./{BUILD_FOLDER}/" + link(page).removeprefix("./") for at, page in pages.items()}
     shown = shown_tables(tables, links)
     drawn = figures(tables.series)
-    frames = _frames(tables)
+    csv_tables = _csv_tables(tables)
     page = fill_in_pieces(
         "month.html.jinja",
         shop.templates,
@@ -146,16 +146,11 @@ def write_month(
         figures=[Markup(one) for one in _pictures(drawn, _PAGE_FONT, shop)],
         tables=shown,
         shop=shop,
-        csv_names=[*frames, *(name.removesuffix(".csv") for name in LONG)],
+        csv_names=[*csv_tables, *(name.removesuffix(".csv") for name in LONG)],
     )
     # Each in pieces, none of which is made before it is wanted.
     files: dict[str, Iterable[bytes]] = {
-        **{
-            f"{key}.csv": _csv_pieces(
-                list(map(str, frame)), frame.itertuples(index=False, name=None)
-            )
-            for key, frame in frames.items()
-        },
+        **{f"{key}.csv": _whole_csv(table) for key, table in csv_tables.items()},
         f"month-{tables.name}.xlsx": map(month_sheet, [tables], [shop]),
         f"month-{tables.name}.pdf": map(_print, [tables], [shown], [drawn], [shop], [len(builds)]),
         PAGE: (piece.encode("utf-8", "replace") for piece in page),
@@ -198,9 +193,9 @@ def _csv_bytes(rows: Iterable[Sequence[object]]) -> bytes:
     return csv_rows(shown).encode("utf-8", "replace")
 
 
-def _frames(month: Month) -> Mapping[str, pd.DataFrame]:
+def _csv_tables(month: Month) -> Mapping[str, pd.DataFrame | RowFile]:
     """The tables that the month has as CSV files, by name, but those too long for memory."""
-    frames = {
+    named: dict[str, pd.DataFrame | RowFile] = {
         "builds": month.builds.drop(columns="build"),
         "open": month.open_jobs.drop(columns="build"),
         "open-items": month.open_items,
@@ -213,8 +208,14 @@ def _frames(month: Month) -> Mapping[str, pd.DataFrame]:
         "unsettled": month.unsettled,
     }
     if month.period.is_range:
-        frames = {"months": month.months, **frames}
-    return frames
+        return {"months": month.months, **named}
+    return named
+
+
+def _whole_csv(table: pd.DataFrame | RowFile) -> Iterator[bytes]:
+    if isinstance(table, RowFile):
+        return _csv_pieces(table.columns, table)
+    return _csv_pieces(list(map(str, table)), table.itertuples(index=False, name=None))
 
 
 def _csv_pieces(columns: Sequence[str], rows: Iterable[Sequence[object]]) -> Iterator[bytes]:

@@ -11,6 +11,7 @@ from typing import Literal, overload
 
 import pandas as pd
 
+from workbook_tools.batch.row_file import RowFile
 from workbook_tools.month.fit_points import FitSeries
 from workbook_tools.month.tables import FIT_MEANS, Month, mean_rows
 
@@ -227,9 +228,9 @@ def shown_tables(month: Month, links: Mapping[int, str] | None = None) -> tuple[
             "No build finished in this month holds a fit that could be read.",
         ),
         _shown(
-            "findings", "Findings", month.findings, _FINDINGS, pages,
+            "findings", "Findings", _first(month.findings), _FINDINGS, pages,
             "Of the builds finished and the jobs open. What somebody has accepted says so, and is "
-            "not counted.", "Nothing was found.",
+            "not counted.", "Nothing was found.", len(month.findings),
         ),
         _shown(
             "parts", "Parts to order", month.parts, _PARTS, pages,
@@ -255,6 +256,10 @@ def shown_tables(month: Month, links: Mapping[int, str] | None = None) -> tuple[
     )  # fmt: skip
 
 
+def _first(rows: RowFile) -> pd.DataFrame:
+    return pd.DataFrame(list(islice(rows, ROWS_SHOWN)), columns=list(rows.columns))
+
+
 def shown_fit_means(series: Sequence[FitSeries]) -> ShownTable:
     """One row for each build of some fits, from which their charts are drawn."""
     every = (row for one in series for row in mean_rows(one))
@@ -271,12 +276,13 @@ def _shown(
     links: Mapping[int, str],
     note: str,
     nothing: str,
+    total: int = 0,
 ) -> ShownTable:
     first = table.head(ROWS_SHOWN)
     kept = tuple(c for c in columns if c.name not in _OPTIONAL or _any_says(first[c.name]))
     most = PRINT_ROWS.get(key, ROWS_IN_PRINT)
     rows = ShownRows(first, kept, links)
-    return ShownTable(key, title, note, nothing, kept, rows, most, len(table))
+    return ShownTable(key, title, note, nothing, kept, rows, most, total or len(table))
 
 
 def _any_says(column: Iterable[object]) -> bool:

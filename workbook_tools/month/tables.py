@@ -6,13 +6,11 @@ import datetime
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import zip_longest
 
 import pandas as pd
 
 from workbook_tools.batch.build import Build
 from workbook_tools.batch.row_file import RowFile
-from workbook_tools.findings.finding import Finding
 from workbook_tools.month.dated_jobs import DatedJob, Day, dated_jobs, unsettled
 from workbook_tools.month.engine_kinds import Engine, engine_kinds
 from workbook_tools.month.fit_points import FitSeries, Placed, fit_series
@@ -67,8 +65,8 @@ class Month:
 
     build: which of the builds given it is, counted from 0, since two may have one file name;
     units: of the fits and of power; series: the fits as charts need them; readings: those of
-    the builds finished, which are too many for memory, as are fit_readings: (fit, position,
-    value, unit, outside, digits, build); kinds_of: the engine kind of a finished build;
+    the builds finished, which are too many for memory, as are findings and fit_readings: (fit,
+    position, value, unit, outside, digits, build); kinds_of: the engine kind of a finished build;
     earlier, later: books finished before the first month, and started after the last;
     undated: files of books without any date, which are in no table but what is to settle;
     copies: how many are those of which another counts; elsewhere: of the books finished earlier
@@ -88,7 +86,7 @@ class Month:
     fits: pd.DataFrame
     series: tuple[FitSeries, ...]
     fit_readings: RowFile
-    findings: pd.DataFrame
+    findings: RowFile
     readings: RowFile
     unsettled: pd.DataFrame
     kinds: pd.DataFrame
@@ -142,7 +140,8 @@ def month_tables(
     """
     readings = RowFile(READING_COLUMNS)
     fit_readings = RowFile((*FIT_READINGS, "build"))
-    jobs = dated_jobs(builds, period, whole, readings, fit_readings)
+    findings = RowFile(FINDINGS)
+    jobs = dated_jobs(builds, period, whole, readings, fit_readings, findings)
     done = [job for job in jobs if job.standing == "finished"]
     still = [job for job in jobs if job.standing == "open"]
     told = [*done, *still]
@@ -154,13 +153,8 @@ def month_tables(
         )
     )
     series = _series(done, kinds_of)
-    findings = pd.DataFrame(
-        [row for job in told for row in _finding_rows(job)], columns=list(FINDINGS)
-    )
     odd = (
-        (job.job, what, why, job.build.file_name)
-        for job in done
-        for what, why in job.facts.odd_fits
+        (job.job, what, why, job.told.file_name) for job in done for what, why in job.facts.odd_fits
     )
     unread = (("", "file not read", reason, file) for file, reason in unreadable)
     return Month(
@@ -182,10 +176,10 @@ def month_tables(
         unsettled=_frame(UNSETTLED, (*unsettled(jobs), *odd, *unread)),
         kinds=_kinds(findings),
         kinds_of=kinds_of,
-        files={job.at: (job.job, job.build.file_name) for job in done},
+        files={job.at: (job.job, job.told.file_name) for job in done},
         earlier=sum(job.standing == "earlier" for job in jobs),
         later=sum(job.standing == "later" for job in jobs),
-        undated=tuple(job.build.file_name for job in jobs if job.standing == "undated"),
+        undated=tuple(job.told.file_name for job in jobs if job.standing == "undated"),
         copies=sum(job.standing == "copy" for job in jobs),
         elsewhere=_elsewhere(jobs),
     )
@@ -208,7 +202,7 @@ def _frame(columns: Sequence[str], rows: Iterable[Sequence[object]]) -> pd.DataF
 
 def _engine(job: DatedJob) -> Engine:
     facts = job.facts
-    return Engine(facts.kind, job.build.job.engine.text, facts.displacement, facts.cylinders)
+    return Engine(facts.kind, job.told.engine, facts.displacement, facts.cylinders)
 
 
 def _days_late(due: Day, on: datetime.date) -> int | None:
@@ -219,29 +213,21 @@ def _hours(job: DatedJob) -> float | None:
     return float(job.facts.hours) if job.facts.hours else None
 
 
-def _open_findings(job: DatedJob) -> list[Finding]:
-    """Those that nobody has accepted."""
-    return [finding for finding in job.build.findings if finding.accepted is None]
-
-
-def _finding_rows(job: DatedJob) -> Iterator[tuple[object, ...]]:
-    facts = job.facts
-    for row, accepted in zip_longest(facts.findings, facts.acceptances, fillvalue=""):
-        yield *row, accepted
+def _open_findings(job: DatedJob) -> int:
+    """How many there are that nobody has accepted."""
+    return sum(count for _, count in job.told.still)
 
 
 def _build_row(job: DatedJob, kind: str) -> tuple[object, ...]:
-    still = _open_findings(job)
-    kinds = Counter(f.kind for f in still)
+    kinds = dict(job.told.still)
     taken = (job.finished_on - job.started.day).days if job.started.day else None
-    of, facts = job.build.job, job.facts
+    told, facts = job.told, job.facts
     return (
-        job.job, of.customer.text, of.engine.text, kind, of.builder.text, job.started.day,
+        job.job, told.customer, told.engine, kind, told.builder, job.started.day,
         job.promised.day, job.finished_on, taken, _days_late(job.promised, job.finished_on),
-        _hours(job), job.build.standing.word, job.build.results, len(still),
-        len(job.build.findings) - len(still), kinds["out of band"],
-        kinds["missing reading"], len(facts.unsigned), "; ".join(_open_items(job)),
-        job.build.file_name, job.at,
+        _hours(job), told.state, told.results, _open_findings(job), told.accepted,
+        kinds.get("out of band", 0), kinds.get("missing reading", 0), len(facts.unsigned),
+        "; ".join(_open_items(job)), told.file_name, job.at,
     )  # fmt: skip
 
 
@@ -250,14 +236,13 @@ def _open_row(job: DatedJob, end: datetime.date) -> tuple[object, ...]:
     note = f"finished since, {job.finished.day}" if job.finished.day else ""
     if age is None:
         note = "; ".join(filter(None, (note, "no date of start, so no age")))
-    of, facts = job.build.job, job.facts
+    told, facts = job.told, job.facts
     parts = ", ".join(dict.fromkeys(str(part) for part, *_ in facts.parts))
     waiting = (facts.waiting, *_open_items(job), f"parts: {parts}" if parts else "")
     return (
-        job.job, of.customer.text, of.engine.text, of.builder.text, job.started.day, age,
+        job.job, told.customer, told.engine, told.builder, job.started.day, age,
         job.promised.day, _days_late(job.promised, end), "; ".join(filter(None, waiting)),
-        len(_open_findings(job)), len(facts.unsigned), _hours(job), note, job.build.file_name,
-        job.at,
+        _open_findings(job), len(facts.unsigned), _hours(job), note, told.file_name, job.at,
     )  # fmt: skip
 
 
@@ -269,7 +254,7 @@ def _open_items(job: DatedJob) -> Iterator[str]:
 
 def _open_item_rows(job: DatedJob) -> Iterator[tuple[object, ...]]:
     for row in job.facts.open_items:
-        yield job.job, job.standing, *row, job.build.file_name
+        yield job.job, job.standing, *row, job.told.file_name
 
 
 def _month_rows(done: Sequence[DatedJob], period: Period) -> Iterator[tuple[object, ...]]:
@@ -277,12 +262,13 @@ def _month_rows(done: Sequence[DatedJob], period: Period) -> Iterator[tuple[obje
         jobs = [job for job in done if f"{job.finished_on:%Y-%m}" == month]
         days = [(j.finished_on - j.started.day).days for j in jobs if j.started.day]
         hours = [booked for job in jobs if (booked := _hours(job)) is not None]
-        still = [finding for job in jobs for finding in _open_findings(job)]
-        kinds = Counter(f.kind for f in still)
+        kinds: Counter[str] = Counter()
+        for job in jobs:
+            kinds.update(dict(job.told.still))
         yield (
             month, len(jobs), round(sum(days) / len(days)) if days else None,
             sum(bool(_days_late(job.promised, job.finished_on)) for job in jobs),
-            sum(hours) if hours else None, len(still), kinds["out of band"],
+            sum(hours) if hours else None, kinds.total(), kinds["out of band"],
             kinds["missing reading"], sum(len(job.facts.unsigned) for job in jobs),
         )  # fmt: skip
 
@@ -296,7 +282,7 @@ def _power_rows(job: DatedJob, kind: str) -> Iterator[tuple[object, ...]]:
         for what in ("Power", "Torque")
     ]
     corrected = next(iter(peaks.values())).corrected
-    yield job.job, kind, job.finished_on, *of[0], *of[1], corrected, job.build.file_name, job.at
+    yield job.job, kind, job.finished_on, *of[0], *of[1], corrected, job.told.file_name, job.at
 
 
 def _part_rows(job: DatedJob) -> Iterator[tuple[object, ...]]:
@@ -307,7 +293,7 @@ def _part_rows(job: DatedJob) -> Iterator[tuple[object, ...]]:
     for (part, _, sheet, cell), *more in rows.values():
         said = "; ".join(dict.fromkeys(str(row[1]) for row in rows[_even(part)]))
         cells = ", ".join([str(cell), *(str(row[3]) for row in more)])
-        yield job.job, job.build.job.customer.text, part, said, sheet, cells, job.build.file_name
+        yield job.job, job.told.customer, part, said, sheet, cells, job.told.file_name
 
 
 def _even(part: object) -> str:
@@ -320,7 +306,7 @@ def _signature_rows(job: DatedJob) -> Iterator[tuple[object, ...]]:
     for line, which, said, sheet, cell in job.facts.unsigned:
         about = " ".join(filter(None, (str(which), f"({said})" if said else "")))
         rows.setdefault((str(line), str(sheet)), []).append((about, str(cell)))
-    customer, file = job.build.job.customer.text, job.build.file_name
+    customer, file = job.told.customer, job.told.file_name
     for (line, sheet), places in rows.items():
         of = "; ".join(filter(None, (about for about, _ in places)))
         cells = ", ".join(cell for _, cell in places)
@@ -342,7 +328,7 @@ def _paperwork_row(job: DatedJob) -> tuple[object, ...]:
         else f"{counted(lines, 'place')}, none empty"
         if lines
         else "the book has no place for signatures",
-        job.build.file_name,
+        job.told.file_name,
     )
 
 
@@ -383,7 +369,8 @@ def _where(job: str, position: str) -> str:
     return ", ".join(filter(None, (job, position)))
 
 
-def _kinds(findings: pd.DataFrame) -> pd.DataFrame:
-    counts = findings.loc[findings["accepted"] == "", "kind"].value_counts()
-    rows = [(kind, int(counts[kind])) for kind in KINDS if kind in counts]
+def _kinds(findings: RowFile) -> pd.DataFrame:
+    at = FINDINGS.index("kind")
+    counts = Counter(row[at] for row in findings if not row[-1])
+    rows = [(kind, counts[kind]) for kind in KINDS if kind in counts]
     return _frame(("kind", "findings"), rows)
