@@ -5,12 +5,14 @@ from __future__ import annotations
 from array import array
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from hashlib import blake2b
 from typing import Protocol
 
 from workbook_tools.findings.finding import Finding
 from workbook_tools.jobs.paper_records import Job
 from workbook_tools.jobs.records import Book
+from workbook_tools.measurands import Position
 
 # Books are copies where so much of the one with fewer readings stands in the other as well.
 _ALIKE = 0.7
@@ -50,11 +52,18 @@ class Copies:
     why: str
 
 
+# All cylinders of all books are the same few.
+@lru_cache(maxsize=1024)
+def _words(part: Position) -> str:
+    return str(part)
+
+
 def numbers_of(book: Book) -> bytes:
     """The readings of a book as sorted hashes of 8 bytes: what each measures, and how much."""
     told = {
         blake2b(
-            repr((r.measurand, str(r.part), r.stage, r.value)).encode(), digest_size=DIGEST_BYTES
+            repr((r.measurand, _words(r.part), r.stage, r.value)).encode(),
+            digest_size=DIGEST_BYTES,
         ).digest()
         for r in book.readings
         if r.state == "read"
