@@ -361,12 +361,11 @@ def section_titles() -> tuple[str, ...]:
 def _sections(
     items: Sequence[Item], flags: Mapping[Place, Sequence[Flag]], titles: Sequence[str]
 ) -> tuple[Section, ...]:
-    found = []
-    for title in (*titles, NOT_UNDERSTOOD):
-        own = [item for item in items if item.section == title]
-        if own:
-            found.append(Section(title, rows(own, flags)))
-    return tuple(found)
+    own: dict[str, list[Item]] = {}
+    for item in items:
+        own.setdefault(item.section, []).append(item)
+    told = [title for title in (*titles, NOT_UNDERSTOOD) if title in own]
+    return tuple(Section(title, rows(own[title], flags)) for title in told)
 
 
 def _recomputed(book: Book) -> Recomputed:
@@ -391,13 +390,20 @@ def _recomputed(book: Book) -> Recomputed:
     return Recomputed(len(states), {state: states.count(state) for state in STATES}, rest)
 
 
+@cache
+def _all_cautions() -> tuple[tuple[str, str], ...]:
+    """Each function that has a caution, with it, in the order of the catalog."""
+    every = (function for functions in by_section().values() for function in functions)
+    return tuple((function.name, function.caution) for function in every if function.caution)
+
+
 def _cautions(book: Book) -> tuple[Caution, ...]:
     """The cautions of the functions used, each text once, in the order of the catalog."""
     used = {name for record in book.records if (name := _function_name(record))}
     by_text: dict[str, list[str]] = {}
-    for function in (f for functions in by_section().values() for f in functions):
-        if function.name in used and function.caution:
-            by_text.setdefault(function.caution, []).append(function_words(function.name))
+    for name, caution in _all_cautions():
+        if name in used:
+            by_text.setdefault(caution, []).append(function_words(name))
     return tuple(Caution(tuple(names), text) for text, names in by_text.items())
 
 
