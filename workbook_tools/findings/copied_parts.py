@@ -23,14 +23,14 @@ def check_copied_parts(evidence: Evidence) -> Iterator[Finding]:
 
     What the equal readings of a line say together is how seldom two others of it are equal.
     """
-    tables: dict[tuple[str, str, str], list[Line]] = defaultdict(list)
+    tables: dict[tuple[str, str], list[Line]] = defaultdict(list)
     for row in evidence.rows:
         label = row[0].label
         if label is None or not is_measured(row) or any(r.state != "read" for r in row):
             continue
         line = {n: r for r in row if r.label and (n := number_at(r.label.position)) is not None}
         if len(line) == len(row):
-            tables[row[0].place.sheet, of_what(label.position), row[0].stage].append(line)
+            tables[row[0].place.sheet, of_what(label.position)].append(line)
     for lines in tables.values():
         numbers = sorted({n for line in lines for n in line})
         for before, after in pairwise(numbers):

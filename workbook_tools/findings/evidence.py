@@ -297,7 +297,11 @@ class Evidence:
             if reading.stage in WISHES:
                 continue
             of = reading.part.of or of_what(label.position)
-            key = reading.place.sheet, label.text.casefold(), label.unit, of, reading.stage
+            # One head may stand over the gaps of several rings.
+            key = (
+                reading.place.sheet, label.text.casefold(), label.unit, of, reading.stage,
+                reading.measurand,
+            )  # fmt: skip
             tables = found.setdefault(key, [{}])
             if label.position in tables[-1]:
                 tables.append({})
