@@ -77,7 +77,8 @@ def decide(
     no_readings: list[NoReading] = []
     for sheet, row, column, cell in _typed(cells, named):
         place = Place.at(sheet.title, row, column)
-        best, used = _best(named.get(place, ())), tuple(uses.get(place, ()))
+        mine, taken = named.get(place), uses.get(place)
+        best, used = _best(mine) if mine else (), tuple(taken) if taken else ()
         dated = isinstance(cell.value, datetime.date)
         kind = None if used or (best and not dated) else _no_reading(place, cell.value, candidates)
         if not used and not best and place in fields:

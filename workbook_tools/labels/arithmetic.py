@@ -39,7 +39,13 @@ def made_of(lines: Sequence[tuple[SheetText, Sequence[Spot]]]) -> Mapping[int, O
     at: dict[_At, int] = {}
     found: dict[int, OfTwo] = {}
     for number, (cells, spots) in enumerate(lines):
-        pairs = [pair for spot in spots if (pair := _of_two(cells, spot)) is not None]
+        held = cells.sheet.cells
+        worked = [
+            cell.formula
+            for spot in spots
+            if (cell := held.get((spot.row, spot.column))) and cell.formula and not spot.inline
+        ]
+        pairs = [pair for formula in worked if (pair := _of_two(formula)) is not None]
         if not pairs or len(pairs) * 2 <= len(spots):
             continue
         if not at:
@@ -59,10 +65,9 @@ def made_of(lines: Sequence[tuple[SheetText, Sequence[Spot]]]) -> Mapping[int, O
     return found
 
 
-def _of_two(cells: SheetText, spot: Spot) -> tuple[tuple[int, int], str, tuple[int, int]] | None:
+def _of_two(formula: str) -> tuple[tuple[int, int], str, tuple[int, int]] | None:
     """The two cells that a formula takes the difference or sum of, None for any other."""
-    cell = cells.sheet.cells.get((spot.row, spot.column))
-    told = _OF_TWO.fullmatch(cell.formula) if cell and cell.formula and not spot.inline else None
+    told = _OF_TWO.fullmatch(formula)
     if told is None:
         return None
     column, row, sign, other_column, other_row = told.groups()

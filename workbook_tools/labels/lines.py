@@ -125,7 +125,8 @@ def _line(
         by_cell=by_layout.by_cell,
         told=bearing_told(first.label, first.headings, first.which),
         typed=[n for spot, n, *_ in read if not held[spot.row, spot.column].formula],
-        cells=frozenset((title, spot.row, spot.column) for spot, *_ in read),
+        # A line that may be nothing is part of no formula.
+        cells=frozenset([(title, s.row, s.column) for s, *_ in read] if options else ()),
         referred=_referred(next(filter(None, formulas), ""), title),
     )
 
