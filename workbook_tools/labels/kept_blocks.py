@@ -89,13 +89,16 @@ def _looks_of(cells: SheetText, block: Block, above: Head | None) -> Hashable:
         tuple(block.rows.items()),
         tuple([looks.get(row) for row in rows]),
         tuple([covered.get(row) for row in rows]) if covered else None,
-        None if above is None else _head_looks(above),
+        None if above is None else _head_looks(cells, above),
     )
 
 
-def _head_looks(head: Head) -> Hashable:
+def _head_looks(cells: SheetText, head: Head) -> Hashable:
+    """How the heads of a table above look, and the rows that they stand in."""
     return (
         tuple(head.rows),
+        tuple([cells.looks.get(row) for row in head.rows]),
+        tuple([cells.covered_looks.get(row) for row in head.rows]),
         head.block.left,
         head.block.right,
         tuple((column, *texts) for column, texts in head.texts.items()),
