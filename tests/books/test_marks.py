@@ -93,6 +93,15 @@ def test_a_list_of_things_to_do_needs_no_numbers():
     ]
 
 
+def test_a_name_beside_a_line_is_its_own_though_heads_of_a_table_stand_below():
+    rows = [
+        ["Use", "street, premium fuel", "Checked by", "J. Pellam"],
+        ["Item", "This engine", "Most", "Verdict"],
+        ["Bore", 4.0, 4.1, "ok"],
+    ]
+    assert marks(rows) == [("C1", "", "made")]
+
+
 def test_marks_in_a_row_under_numbers_are_judged_cell_by_cell():
     rows = [["Cylinder", 1, 2, 3, 4], ["Top gap (in)", 0.018, 0.018, 0.019, 0.018],
             ["Filed by", "RL", None, "RL", "RL"]]  # fmt: skip

@@ -247,8 +247,24 @@ def test_a_limit_that_a_derived_number_cannot_be_told_by(make_book):
     (fact,) = (f for f in summary.facts if f.name == "Piston clearance")
     assert fact.verdict == "within; cannot tell, 1 of 2"
     assert fact.row.verdict == "1 of 2 ok; cannot tell: Cyl 1"
-    assert ("Cyl 1, Cyl 2", "U = 0.00024 in (k = 2)") in fact.row.notes
+    assert fact.row.uncertainty == "U = 0.00024 in (k = 2)"
     assert not any(f.code == "cannot-tell" for f in check(book))
+
+
+def test_a_taper_is_not_held_to_its_least_of_zero_and_several_are_told_as_one(make_book):
+    rows = [
+        ["Cyl", 1, 2, 3],
+        ["Bore (in)", 4.0001, 4.0001, 4.0001],
+        ["Piston diameter (in)", 3.9959, 3.9959, 3.9959],
+        ["Piston clearance (in)", *(f"=ENG.PISTON_CLEARANCE({c}2,{c}3)" for c in "BCD")],
+        ["Verdict", *(f"=ENG.VERDICT({c}4,0,0.0043)" for c in "BCD")],
+    ]
+    (told,) = cannot_tell(make_book, rows, [BORES, PISTONS])
+    assert "Cyl 1 (and 2 more like it) is 0.0042 in" in told.message
+    assert "Its upper limit" in told.message
+    rows[4] = ["Verdict", *(f"=ENG.VERDICT({c}4,0,0.01)" for c in "BCD")]
+    rows[2] = ["Piston diameter (in)", 3.9999, 3.9999, 3.9999]
+    assert not cannot_tell(make_book, rows, [BORES, PISTONS])
 
 
 def test_a_typed_number_beside_its_own_limit_cannot_be_told_either(make_book):

@@ -58,7 +58,8 @@ def test_bands_that_differ_are_told_by_their_widest_limits():
     row = rows_of(summarize(made, ()).readings)["Deck clearance"]
     assert row.band == "-0.0060 to 0.0010, by position"
     assert "negative: above" in row.sign
-    assert row.sign in customer_copy(summarize(made, ())).about_facts
+    about = customer_copy(summarize(made, ())).about_facts
+    assert f"Deck clearance, p{row.sign[1:]}" in about
 
 
 def test_a_verdict_round_the_call_itself_is_joined_too():

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 
 from workbook_tools.findings.evidence import Evidence
-from workbook_tools.findings.finding import MEASURE_FINER, Finding, cannot_tell, measurable
+from workbook_tools.findings.finding import MEASURE_FINER, MORE, Finding, cannot_tell, measurable
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Argument
 from workbook_tools.jobs.uncertainty import Key, Uncertainty
@@ -84,10 +84,8 @@ def _cannot_tell(judged: Judged, uncertain: Mapping[Key, Uncertainty]) -> str:
     value = _number(judged.value)
     if known is None or value is None:
         return ""
-    limits = (_number(limit.value) if limit else None for limit in (judged.low, judged.high))
-    per_unit = known.si / known.bare
-    apart = (None if limit is None else (value - limit) * per_unit for limit in limits)
-    return cannot_tell(known, *apart)
+    low, high = (_number(limit.value) if limit else None for limit in (judged.low, judged.high))
+    return cannot_tell(known, known.unproved(value, low, high))
 
 
 def _number(value: object) -> float | None:
@@ -148,10 +146,14 @@ def _finding(
 ) -> Finding:
     """A finding on a judged number; how: how it stands to its band, up to that word."""
     number, band = _value(judged, labels), _band(judged, labels)
+    # What a gauge cannot tell of one it cannot tell of the others, which are told with it.
+    alone = code != "cannot-tell"
     return Finding(
         code,
         judged.place or judged.by.place,
-        f"{_named(judged, labels)} is {number}, {how} of {band}. {unsure}".rstrip(),
+        f"{_named(judged, labels)}{'' if alone else MORE} is {number}, {how} of {band}. "
+        f"{unsure}".rstrip(),
         _ADVICE[code],
         _limits(judged),
+        group=() if alone else (code, *_item(judged, labels)),
     )

@@ -164,20 +164,18 @@ MEASURE_FINER = (
 )
 
 
-def cannot_tell(known: Uncertainty, above_low: float | None, above_high: float | None) -> str:
-    """A sentence where a limit lies within the uncertainty of a number (ISO 14253-1), else "".
+def cannot_tell(known: Uncertainty, side: str) -> str:
+    """A sentence on the limit that lies within the uncertainty of a number (ISO 14253-1).
 
     Then neither that it keeps the limit nor that it does not is proved; the verdict stands as
-    simple acceptance gives it. above_low, above_high: how far the number is above its limits, in
-    SI, None where there is no such limit.
+    simple acceptance gives it.
     """
-    for side, apart in (("lower", above_low), ("upper", above_high)):
-        if apart is not None and known.holds(apart):
-            return (
-                f"Its {side} limit lies within the expanded uncertainty of {known.shown} (k = 2): "
-                "cannot tell."
-            )
-    return ""
+    if not side:
+        return ""
+    return (
+        f"Its {side} limit lies within the expanded uncertainty of {known.shown} (k = 2): "
+        "cannot tell."
+    )
 
 
 _SENTENCE = re.compile(

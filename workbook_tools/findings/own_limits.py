@@ -10,6 +10,7 @@ from typing import NamedTuple
 from workbook_tools.findings.evidence import Evidence, Size
 from workbook_tools.findings.finding import (
     MEASURE_FINER,
+    MORE,
     Finding,
     cannot_tell,
     named,
@@ -107,8 +108,11 @@ def _cannot_tell(size: Size, own: OwnLimits, uncertain: Mapping[Key, Uncertainty
     known = uncertain.get(key_of(call) if call is not None and makes_it else size.place)
     if known is None:
         return ""
-    apart = (None if limit is None else size.si - _si(limit) for limit in (own.low, own.high))
-    return cannot_tell(known, *apart)
+    value, low, high = (
+        None if si is None else from_si(si, size.kind, size.system)
+        for si in (size.si, *(limit and _si(limit) for limit in (own.low, own.high)))
+    )
+    return "" if value is None else cannot_tell(known, known.unproved(value, low, high))
 
 
 def _outside(size: Size, limit: Reading, unsure: str) -> Finding:
@@ -133,9 +137,10 @@ def _too_near(size: Size, own: OwnLimits, unsure: str) -> Finding:
     return Finding(
         "cannot-tell",
         place,
-        f"{name} is {size.shown}, ok by simple acceptance: {', '.join(limits)}. {unsure}",
+        f"{name}{MORE} is {size.shown}, ok by simple acceptance: {', '.join(limits)}. {unsure}",
         MEASURE_FINER,
         tuple(r.place for r in ends.values() if r),
+        group=("cannot-tell", size.measurand),
     )
 
 

@@ -41,6 +41,7 @@ _BLANK = re.compile(r"[\s_.…·:\-\[\]()/]*")
 _DASH = re.compile(r"\s*[-–—]\s*")
 # "R. L.", "RL", "R. Lund": who signed, where a head would be "On" or "Remarks".
 _PERSON = re.compile(r"(?:[A-Z]\.\s?){1,3}(?:[A-Z][\w'-]+)?|[A-Z]{2,3}")
+_NAME = re.compile(r"(?:[A-Z]\.\s?){1,3}[A-Z][\w'-]+")
 
 At = tuple[int, int]
 
@@ -151,10 +152,11 @@ def _is_pairs(page: _Page, at: At, span: range, below: int) -> bool:
     worded = named[0] and not any(c.isdigit() for c in named[0])
     if worded and job.field(first.rstrip(" :")) and not job.labels(second.rstrip(" :")):
         return True
-    # With entries below, initials beside a head are a head too: "HP".
+    # With entries below, initials beside a head are a head too: "HP". A name is none.
     entries = any(page.cell((below, c)) for c in (column, column + 1))
-    signed = not entries and _PERSON.fullmatch(page.text((row, column + 1))) is not None
-    return signed or len(phrase(named[1])) > MOST_WORDS
+    beside = page.text((row, column + 1))
+    signed = not entries and _PERSON.fullmatch(beside) is not None
+    return signed or _NAME.fullmatch(beside) is not None or len(phrase(named[1])) > MOST_WORDS
 
 
 def _bottom(page: _Page, at: At) -> int:

@@ -12,7 +12,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections import Counter, defaultdict
+from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from functools import lru_cache
 from typing import NamedTuple
@@ -45,10 +45,16 @@ class Uncertainty(NamedTuple):
         """It with its unit, in two digits: more say nothing of it."""
         return f"{float(f'{self.bare:.2g}'):g} {self.unit}".strip()
 
-    def holds(self, apart: float) -> bool:
-        """Whether a number and its limit, so far apart in SI, cannot be told apart."""
-        # A number just as far off as the uncertainty is proved, however the difference rounds.
-        return abs(apart) < self.si * (1 - 1e-9)
+    def unproved(self, value: float, low: float | None, high: float | None) -> str:
+        """Which limit a number cannot be told from, "lower", "upper" or "" for none.
+
+        All in the number's unit. A lower limit of 0 is none: nothing is rounder than round.
+        """
+        for side, limit in (("lower", low or None), ("upper", high)):
+            # A number just as far off as the uncertainty is proved, however it rounds.
+            if limit is not None and abs(value - limit) < self.bare * (1 - 1e-9):
+                return side
+        return ""
 
 
 def key_of(record: Record) -> Key:
@@ -136,7 +142,10 @@ def _of_readings(readings: Iterable[Reading], gauges: Sequence[Gauge]) -> dict[P
     """The standard uncertainty of each reading that a gauge is given for."""
     listed = list(readings)
     written = steps(listed)
-    count = Counter((r.place.sheet, r.measurand) for r in listed if r.value is not None)
+    numbers: dict[tuple[str, str], set[float]] = defaultdict(set)
+    for one in listed:
+        if one.value is not None:
+            numbers[one.place.sheet, one.measurand].add(one.value)
     found = {}
     for reading in listed:
         gauge = _gauge(reading.measurand, gauges)
@@ -144,7 +153,7 @@ def _of_readings(readings: Iterable[Reading], gauges: Sequence[Gauge]) -> dict[P
             continue
         line = reading.place.sheet, reading.measurand
         step = written.get(line, 0.0)
-        if count[line] == 1:
+        if len(numbers[line]) == 1:
             # A cell drops the zeros at the end: 3.5 alone does not say that it was read to 0.5.
             step = min(step, gauge.expanded)
         # A number is written to the nearest step: a rectangle of that width.

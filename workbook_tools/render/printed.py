@@ -206,6 +206,7 @@ def row_data(row: Row) -> dict[str, Any]:
         "stripped": row.stripped,
         "extent": asdict(row.extent) if row.extent else None,
         "numbers": [_number(number) for number in row.numbers],
+        **({"uncertainty": row.uncertainty} if row.uncertainty else {}),
     }
 
 

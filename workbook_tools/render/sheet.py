@@ -246,6 +246,9 @@ class _Page:
             self._positions(row)
         else:
             self.at += 1
+        if self.shop_copy and row.uncertainty:
+            self.put(0, row.uncertainty, "soft", 8)
+            self.at += 1
         for at, note in row.notes if self.shop_copy else ():
             self.put(0, f"{at}: {note}" if at else note, "look", 8)
             self.at += 1

@@ -137,7 +137,7 @@ def customer_copy(summary: Summary) -> CustomerCopy:
         ),
         no_torques="" if torques else _NO_TORQUES,
         about_facts=" ".join(
-            (_ABOUT_FACTS, *(f"{fact.name}: {fact.row.sign}" for fact in facts if fact.row.sign))
+            (_ABOUT_FACTS, *(_about_sign(fact) for fact in facts if fact.row.sign))
         ),
         about_torques=_ABOUT_TORQUES,
         released=_released(", ".join(released), summary.job.finished.text),
@@ -180,3 +180,9 @@ def _torques(lines: Iterable[FastenerLine]) -> Iterable[Torque]:
             # Often to yield, and then never a second time.
             name += " (tightened by angle: never again without its maker's word)"
         yield Torque(name, line.thread, line.lubricant, line.steps)
+
+
+def _about_sign(fact: KeyFact) -> str:
+    """What a sign means: "Deck clearance, positive: piston below the deck"."""
+    sign = fact.row.sign
+    return f"{fact.name}, {sign[:1].lower()}{sign[1:]}"

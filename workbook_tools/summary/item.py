@@ -25,7 +25,7 @@ class Item(NamedTuple):
     readings, and keeps their digits; most_digits: that a mean of readings is worth;
     measurand, stage, part: what it measures, when it was taken and of which part, as far as
     anything says it; rests_on: the cells and ranges that a result takes; unsure: whether a limit
-    lies within the uncertainty of the number.
+    lies within the uncertainty of the number; expanded: that uncertainty, where it is known.
     """
 
     section: str
@@ -49,3 +49,4 @@ class Item(NamedTuple):
     part: Position = THE_ONLY_ONE
     rests_on: tuple[Place, ...] = ()
     unsure: bool = False
+    expanded: float | None = None

@@ -77,7 +77,8 @@ class Row:
     differ the outermost; origin: who says the band; bands: that of each number; places: digits
     after the point; told: the numbers of the findings at any of its cells; measured: whether any
     of it is a number, so that its unit belongs beside it; alike: the positions of numbers that all
-    say the same, "" where they differ in anything.
+    say the same, "" where they differ in anything; uncertainty: of its results, in words, "" where
+    it is not known.
     """
 
     label: str
@@ -102,6 +103,7 @@ class Row:
     told: tuple[str, ...]
     measured: bool
     alike: str
+    uncertainty: str = ""
 
     @property
     def stripped(self) -> bool:
@@ -290,6 +292,7 @@ def _row(
         told=tuple(dict.fromkeys([told for number in numbers for told in number.told])),
         measured=any(number.value is not None for number in numbers),
         alike="" if band else _alike(numbers, extent),
+        uncertainty=_uncertainty(group),
     )
 
 
@@ -315,6 +318,15 @@ def _number(
         _told(item, flags, doubted),
         item.unsure,
     )
+
+
+def _uncertainty(group: Sequence[Item]) -> str:
+    """The expanded uncertainty of a row's results, of several from the least to the largest."""
+    known = [i.expanded for i in group if i.expanded is not None and i.parameter == RESULT]
+    if not known:
+        return ""
+    told = dict.fromkeys(f"{float(f'{one:.2g}'):g}" for one in (min(known), max(known)))
+    return f"U = {' to '.join(told)} {group[0].of.unit}".rstrip() + " (k = 2)"
 
 
 def _flagged(found: Collection[Flag]) -> tuple[str, ...]:

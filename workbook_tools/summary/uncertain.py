@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from workbook_tools.jobs.uncertainty import Key, Uncertainty
-from workbook_tools.summary.item import RESULT, Item
+from workbook_tools.summary.item import Item
 
 
 def with_uncertainty(items: Iterable[Item], known: Mapping[Key, Uncertainty]) -> Iterator[Item]:
-    """Items marked where a limit lies within their uncertainty; a result's is noted beside it.
+    """Items with their expanded uncertainty, marked where a limit lies within it.
 
     A verdict stays that of simple acceptance.
     """
@@ -22,15 +22,10 @@ def with_uncertainty(items: Iterable[Item], known: Mapping[Key, Uncertainty]) ->
         if one is None or item.value is None or one.unit != item.of.unit:
             yield item
             continue
-        note = f"U = {one.shown} (k = 2)" if item.parameter == RESULT else ""
-        yield item._replace(
-            unsure=_is_unsure(item, one), note="; ".join(filter(None, (item.note, note)))
-        )
+        yield item._replace(unsure=_is_unsure(item, one), expanded=one.bare)
 
 
 def _is_unsure(item: Item, known: Uncertainty) -> bool:
     if item.band is None or item.value is None or not item.band.verdict:
         return False
-    per_unit = known.si / known.bare
-    limits = (limit for limit in (item.band.low, item.band.high) if limit is not None)
-    return any(known.holds((item.value - limit) * per_unit) for limit in limits)
+    return bool(known.unproved(item.value, item.band.low, item.band.high))
