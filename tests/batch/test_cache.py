@@ -152,9 +152,10 @@ def test_damage_in_any_byte_is_made_anew(book, cache, tmp_path):
     assert pages(tmp_path / "out") == pages(tmp_path / "afresh")
 
 
-def test_what_is_cleared_before_it_is_written_is_made_anew(book, cache, monkeypatch):
+@pytest.mark.parametrize("jobs", [0, 1])
+def test_what_is_cleared_before_it_is_written_is_made_anew(book, cache, monkeypatch, jobs):
     monkeypatch.setattr(batch, "_MOST_IN_MEMORY", 0)
-    with read_builds([book], Wanted(), cache=cache) as done:
+    with read_builds([book], Wanted(), jobs=jobs, cache=cache) as done:
         assert clear(cache) == 1
         assert b"First" in done.whole(0).files[".html"]
 

@@ -144,11 +144,16 @@ def read_builds(
     found = named_books(named)
     tables.current()  # Each book would be refused for a fault of the shop's own bands.
     layouts = {} if wanted.layout else layouts_of(found.books, named)
-    with _staff(jobs, cluster, wanted) as run, ExitStack() as stack:
-        batch = _Batch(found.books, layouts, stand_ins or {}, wanted, cache, run, stack, earlier)
-        with each_done(each, found.books) as done:
-            batch.read(done)
-        batch.read_together()
+    with ExitStack() as stack:
+        with _staff(jobs, cluster, wanted) as run:
+            batch = _Batch(
+                found.books, layouts, stand_ins or {}, wanted, cache, run, stack, earlier
+            )
+            with each_done(each, found.books) as done:
+                batch.read(done)
+            batch.read_together()
+        # Nobody waits with the memory of a book while pages are written.
+        batch.run = partial(_by_others, jobs, cluster, wanted)
         at = batch.builds.places
         yield ReadBuilds(
             builds=batch.builds.at(at),
@@ -169,6 +174,14 @@ def _staff(jobs: int, cluster: str, wanted: Wanted) -> AbstractContextManager[Ru
 
         return on_cluster(cluster, wanted)
     return staff(jobs, partial(work, wanted=wanted), refused, prepare)
+
+
+def _by_others(
+    jobs: int, cluster: str, wanted: Wanted, tasks: Iterable[Task]
+) -> Iterator[tuple[int, Result]]:
+    """The work done by those who are called for it alone."""
+    with _staff(jobs, cluster, wanted) as run:
+        yield from run(tasks)
 
 
 def summarize_books(
