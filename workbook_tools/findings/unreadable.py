@@ -18,7 +18,10 @@ from workbook_tools.jobs.records import Argument, Lack, Record
 from workbook_tools.labels.content import how_to_settle
 
 # Sizes of which a call says that no engine has them, or that they do not fit their mate.
-_SIZES = {"bore", "piston_diameter", "journal", "bearing_bore", "housing_bore", "stroke"}
+_SIZES = {
+    "bore", "piston_diameter", "journal", "bearing_bore", "housing_bore", "stroke",
+    "pin_diameter", "pin_bore", "small_end_bore",
+}  # fmt: skip
 _CHECK = "Check the number, its unit and its decimal point."
 
 
@@ -140,10 +143,23 @@ def _finding(evidence: Evidence, records: list[Record]) -> Finding:
 def _is_no_such_size(evidence: Evidence, records: list[Record], argument: Argument) -> bool:
     """Whether a plain size is refused as it cannot be one of this engine."""
     number = isinstance(argument.value, (int, float)) and not isinstance(argument.value, bool)
-    # A pin in a needle cage is smaller than its rod's bore by the needles.
-    caged = any(record.name.endswith("PIN_CLEARANCE_IN_ROD") for record in records)
     withdrawn = argument.place is not None and evidence.is_withdrawn(argument.place)
-    return number and not caged and not withdrawn and argument.name in _SIZES
+    return number and not withdrawn and argument.name in _SIZES and not any(map(_is_caged, records))
+
+
+# A pin in a needle cage is smaller than its rod's bore by this share at least.
+_CAGED = 0.1
+
+
+def _is_caged(record: Record) -> bool:
+    """Whether a pin is so much smaller than its rod's bore that needles run between them."""
+    sizes = {a.name: a.value for a in record.arguments}
+    bore, pin = sizes.get("small_end_bore"), sizes.get("pin_diameter")
+    return (
+        isinstance(bore, (int, float))
+        and isinstance(pin, (int, float))
+        and (bore > pin * (1 + _CAGED))
+    )
 
 
 def _calls(records: list[Record]) -> str:
