@@ -5,16 +5,11 @@ from __future__ import annotations
 import datetime
 import re
 
+from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import Content, refused
 
-_NOT_APPLICABLE = {"n/a", "na", "n.a", "n.a.", "not applicable", "entfällt", "k.a.", "s/o"}
 _NOT_YET = re.compile(r"(?:tbd|tba|later|waiting\b.*|on order|offen)", re.IGNORECASE)
 _DASHES = {"-", "--", "---", "—", "–", "x"}
-_NO_NUMBER = {
-    "good", "ok", "okay", "checked", "within spec", "in spec", "per book", "pass", "yes", "no",
-    "i.o.", "good to go", "fine",
-}  # fmt: skip
-_NO_MEASUREMENT = {"snug", "g-n-t", "gnt", "flush", "tight", "hand tight", "loose"}
 _POINTER = re.compile(
     r"(?:see\b.*|card|cam card|same as\b.*|as (?:above|before|#?\d+)\b.*)", re.IGNORECASE
 )
@@ -27,9 +22,9 @@ _MONEY = re.compile(r"[$€£]\s*[\d.,]+|\d+\s*%\s*dep(?:osit)?|paid|unpaid", re
 # Words that are refused as a number, and why.
 _REFUSED = (
     (_DASHES, "a mark; ask what it means in this book"),
-    (_NO_NUMBER, "no number"),
-    (_NO_MEASUREMENT, "not a measurement"),
-    ({'"', "''", "ditto", "dto", "do."}, "says the same as another cell, but not which"),
+    (words_of("no_number"), "no number"),
+    (words_of("no_measurement"), "not a measurement"),
+    (words_of("ditto"), "says the same as another cell, but not which"),
 )
 
 
@@ -50,7 +45,7 @@ def no_value(raw: object, text: str) -> Content | None:
         return Content(raw, "not applicable", note="a box of the form")
     if not text:
         return Content(raw, "empty", note="only spaces" if raw else "")
-    if even in _NOT_APPLICABLE:
+    if even in words_of("not_applicable"):
         return Content(raw, "not applicable")
     if even == "?":
         return Content(raw, "doubt", note="its writer asks")

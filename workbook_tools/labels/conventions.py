@@ -8,6 +8,7 @@ from functools import lru_cache
 
 from workbook_tools.books.cells import OpenBook, Sheet
 from workbook_tools.formulas.references import Place
+from workbook_tools.labels.cell_texts import either_of
 from workbook_tools.labels.layout import Form
 from workbook_tools.quantities import System
 
@@ -21,10 +22,8 @@ _PLUS, _MINUS = (
     r"(?:\+|\bplus|\bpositi\w+|\bpos)" + _IS,
     r"(?:[-−]|\bminus|\bnegati\w+|\bneg)" + _IS,
 )
-_LOW = r"(?:in the hole|in hole|below|down\b|unter|sous|debajo|sotto|bajo)"
-_PROUD = r"(?:out\b|above|proud|up\b|über|dessus|sobre|encima|sopra)"
-_ROOM = r"(?:dish|reliefs?|adds|mulde|creux|cuvette|rebaje|incavo|conca)"
-_LUMP = r"(?:dome|takes|kuppel|dôme|bomb[ée]|cúpula|domo|cupola)"
+_LOW, _PROUD = either_of("piston_below"), either_of("piston_above")
+_ROOM, _LUMP = either_of("crown_adds"), either_of("crown_takes")
 
 
 def _either(plus: str, minus: str) -> re.Pattern[str]:

@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 
+from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.vocabulary import meaning_of
 from workbook_tools.labels.which import NOTHING, Which, which_of
@@ -25,22 +26,9 @@ _TOKEN = re.compile(
     r"|(?P<stop>[;:/]|,(?!\d)|\s-\s)"
     r"|(?P<word>[^\W\d_][^\s,;:=/()\"]*|°|%|\"|[^\W\d_]+)",
 )
-# Words between a name and its number that say nothing.
-_BETWEEN = {
-    "is", "are", "was", "so", "all", "at", "on", "round", "every", "each", "about", "by", "to",
-    "the", "and", "of", "ist", "sind", "alle", "und", "est", "sont", "tous", "et", "es", "son", "e",
-    "todos", "y", "sono", "tutti", "checked", "measured", "got", "now",
-    "then", "except", "out", "measures", "reads", "shows", "reamed", "gapped", "stops", "comes",
-    "sits", "we", "have", "mesure", "misura", "mide", "misst", "liegt", "bei", "set", "jetzt",
-    "ahora", "adesso", "maintenant",
-}  # fmt: skip
-# Of these, those that stand between which one and its number: "bore 1 now 3.5212".
-_JOINING = {"and", "und", "et", "y", "e", "to", "by", "of", "except", "so", "then"}
-# Before which one, behind a number: "13 thou in no. 1".
-_WHERE = {"in", "on", "for", "auf", "an", "im", "sur", "dans", "su", "en", "nel", "nella", "para"}
-# Words before what two numbers give: "bore 4.5604, piston 4.5534 so 7.0 thou".
-_UP_TO = (("word", "to"), ("word", "bis"), ("word", "à"), ("word", "a"))
-_RESULTS = {"so", "gives", "makes", "leaves", "thus", "also", "macht", "donc", "quindi", "entonces"}
+_BETWEEN, _JOINING = words_of("between"), words_of("joining")
+_WHERE, _RESULTS = words_of("where"), words_of("results")
+_UP_TO = {("word", word) for word in words_of("up_to")}
 _TORQUE = re.compile(r"(?:ft|lb|in|lbf|n|kg|kgf|m)[.\-·]?\s?(?:lbf?s?|ft|m|in)?s?", re.IGNORECASE)
 _FROM_WHERE = {"btdc", "atdc", "abdc", "bbdc", "vot", "not", "nut", "vut"}
 _MOST_COUNTED = 16

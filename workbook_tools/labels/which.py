@@ -8,6 +8,7 @@ from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
+from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.vocabulary import Stage, in_grams, meaning_of, stage_of, unit_in
 from workbook_tools.measurands.lexicon import rules
@@ -58,11 +59,10 @@ NOTHING = Which()
 # A letter that is the exhaust beside an I, and may be either side without one.
 EITHER = "either side"
 _SIDES = {
-    "in": "intake", "inl": "intake", "inlet": "intake", "int": "intake", "intake": "intake",
-    "adm": "intake", "asp": "intake", "einl": "intake", "i": "intake", "e": EITHER, "a": EITHER,
-    "ex": "exhaust", "exh": "exhaust", "exhaust": "exhaust", "éch": "exhaust", "ech": "exhaust",
-    "esc": "exhaust", "scar": "exhaust", "ausl": "exhaust",
-}  # fmt: skip
+    word: side
+    for side, listed in (("intake", "intake"), ("exhaust", "exhaust"), (EITHER, "either_side"))
+    for word in words_of(listed)
+}
 _NUMBERED_SIDE = re.compile(
     r"(?:(?:cyl|zyl|cil)\.?\s*)?#?(?P<n>\d{1,2})\s*[-./]?\s*(?P<side>[^\W\d_]{1,7})\.?"
     r"|(?P<first>[^\W\d_]{2,7})\.?\s*[-./]?\s*#?(?P<last>\d{1,2})",
