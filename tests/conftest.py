@@ -27,7 +27,8 @@ COMPARED = "compared with a source"
 # The files that take longest, in that order.
 LONGEST = [
     "test_calculated", "test_fault_set", "test_batch", "test_libreoffice_install",
-    "test_mutations", "test_month", "test_new_like", "test_contents",
+    "test_mutations", "test_month", "test_new_like", "test_new_book", "test_exit_codes",
+    "test_libreoffice_menu", "test_cli", "test_check", "test_contents",
     "test_libreoffice_recalculation", "test_portable_engine", "test_portable_book",
     "test_libreoffice_example_books", "test_libreoffice", "test_opening", "test_excel_functions",
     "test_libreoffice_opendocument", "test_archive", "test_settings",

@@ -44,8 +44,12 @@ class Commands(typer.core.TyperGroup):
 
 
 _NOT_ONE_OF = re.compile(r"'(?P<got>.*)' is not one of (?P<words>.*?)\.?")
-# What typer's library says of numbers, and how it is said here.
+# What typer's library says of numbers, lately and before, and how it is said here.
 _OF_NUMBERS = (
+    (re.compile(r".* is not a valid integer.*"), "expected a whole number"),
+    (re.compile(r".* is not in the range x>=(\d+)\.?"), r"expected at least \1"),
+    (re.compile(r".* is not in the range x<=(\d+)\.?"), r"expected at most \1"),
+    (re.compile(r".* is not in the range (\d+)<=x<=(\d+)\.?"), r"expected \1 to \2"),
     (re.compile(r"Input should be a valid integer.*"), "expected a whole number"),
     (re.compile(r"Input should be greater than or equal to (\S+)"), r"expected at least \1"),
     (re.compile(r"Input should be less than or equal to (\S+)"), r"expected at most \1"),
