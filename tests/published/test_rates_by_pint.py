@@ -73,6 +73,6 @@ def test_oil_in_fuel(agree, eng):
 
 @pytest.mark.parametrize(("boost", "room"), [(10, 29.92), (6.5, 24.4), (30, 30.1)])
 def test_a_boost_gauge_in_a_room(agree, eng, boost, room):
-    outside = q(room, "inHg_32F")
+    outside = q(room, "inch_Hg_32F")
     ratio = (q(boost, "psi") + outside) / outside
     agree("PRESSURE_RATIO", PINT, ratio.to("").magnitude, eng("PRESSURE_RATIO", boost, room))

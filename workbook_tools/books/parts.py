@@ -209,6 +209,8 @@ def _look_through(chunks: Iterable[bytes]) -> tuple[bool, str]:
     try:
         for chunk in chunks:
             parser.Parse(chunk)
+        # From its release 2.6 on, expat may put off what began in an earlier chunk.
+        parser.Parse(b"", True)
     except expat.ExpatError:
         pass
     except _Refused as refused:
