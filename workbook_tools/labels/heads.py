@@ -24,6 +24,8 @@ from workbook_tools.labels.which import (
 from workbook_tools.measurands.position import counts
 
 # Heads of more rows are none.
+# A list of steps has no size in its first ones.
+_MOST_UNFILLED = 8
 _MOST_SUBHEADS = 3
 # Heads that repeat so many of the table above are of one form with it.
 _REPEATED = 2
@@ -224,10 +226,14 @@ class Heads:
         """The columns in which a value stands below, heads and units between left out."""
         found = set()
         for column in columns:
-            for row in self.rows[at + 1 : at + 2 + _MOST_SUBHEADS]:
+            looked = 0
+            for row in self.rows[at + 1 : at + 2 + _MOST_UNFILLED]:
                 here = (row, column)
                 if here not in self.kinds:
                     continue
+                looked += 1
+                if looked > 1 + _MOST_SUBHEADS:
+                    break
                 if self.cells.is_value(here):
                     found.add(column)
                     break

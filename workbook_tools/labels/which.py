@@ -161,6 +161,8 @@ def _which_of(text: str) -> Which | None:
         return None if meaning_of(text).unit in rules().tell_alone else Which(unit=text)
     if in_grams(text):
         return None
+    if text.casefold() in rules().plain_heads:
+        return NOTHING
     found = _short(text)
     if found is not None:
         return found

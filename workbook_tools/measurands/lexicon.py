@@ -55,6 +55,7 @@ class Rules:
     vague: tuple[str, ...]
     never: frozenset[str]
     tell_alone: tuple[str, ...]
+    plain_heads: frozenset[str]
     general: frozenset[str]
     taken_in: Mapping[str, tuple[str, ...]]
     counted: Mapping[str, str]
@@ -84,7 +85,7 @@ def rules() -> Rules:
     """The rules of composition. Raises TypeError where the file lacks one or has more."""
     data = _data("compose")
     data["combine"] = {frozenset((a, b)): made for a, b, made in data["combine"]}
-    for key in ("fillers", "joints", "after", "never", "general"):
+    for key in ("fillers", "joints", "after", "never", "general", "plain_heads"):
         data[key] = frozenset(data[key])
     for key in ("which_parts", "default_noun", "default_part", "means", "taken_in", "beside",
                 "heights"):  # fmt: skip
