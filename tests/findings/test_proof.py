@@ -60,6 +60,19 @@ def test_a_row_of_which_all_disagree_is_another_meaning(found):
     assert "contradicts-its-sizes" not in codes
 
 
+def test_limits_that_are_written_as_one_text_judge_too(found):
+    rows = [
+        ["Main", "Clearance (in)", "Allowed"],
+        [1, 0.0025, ".0020 - .0030"],
+        [2, 0.0041, ".0020 - .0030"],
+        [3, 0.0024, "0.0020 to 0.0030 in"],
+    ]
+    told = found(*rows)
+    assert told["B3"][0] == "out-of-band"
+    assert "above the most that the book itself gives, 0.003 in (C3)" in told["B3"][1]
+    assert "B2" not in told and "B4" not in told
+
+
 def test_a_size_outside_the_limits_beside_it_is_told(found):
     rows = [
         ["Main", "Clearance (in)", "min", "max"],
