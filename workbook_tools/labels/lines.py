@@ -18,6 +18,7 @@ from workbook_tools.labels.conventions import Stated
 from workbook_tools.labels.line import InBook, Line, Option
 from workbook_tools.labels.options import bearing_told, options_of
 from workbook_tools.labels.sheet_text import SheetText
+from workbook_tools.labels.sizes import si_factor
 from workbook_tools.labels.spot import Spot, Told
 from workbook_tools.labels.spots import spots
 from workbook_tools.labels.sums import summed_once
@@ -29,7 +30,7 @@ from workbook_tools.labels.vocabulary import (
 )
 from workbook_tools.labels.weights import weights
 from workbook_tools.labels.which import NOTHING
-from workbook_tools.measurands import find
+from workbook_tools.measurands import Measurand, find
 from workbook_tools.quantities import UnreadableText, split_quantity
 
 _FIRST_NUMBER = re.compile(
@@ -99,7 +100,8 @@ def _line(
     by_layout = first.told or Told()
     read = [(s, *told) for s in members if (told := _number_at(cells, s)) is not None]
     unit = first.unit or unit_in(first.label) or next((own for *_, own in read if own), "")
-    given, exact = options_of(first.label, first.headings, first.which, cells.vocabulary, unit)
+    over = unit or _bracketed(next(iter(first.headings), ""))
+    given, exact = options_of(first.label, first.headings, first.which, cells.vocabulary, over)
     options = list(given)
     if named := find(by_layout.measurand):
         options, exact = [Option(named, 0, weights().words.said + weights().words.own_word)], True
@@ -154,7 +156,13 @@ def _unit_of_all(options: Sequence[Option], headings: Sequence[str]) -> str:
     bare = options[0].term.bare_units if options else ("", "%")
     if bare[0] and bare[0] == bare[1] and bare[0] != "%":
         return bare[0]
-    return next((u for h in headings[:2] if (u := _bracketed(h))), "")
+    units = (u for h in headings[:2] if (u := _bracketed(h)))
+    # That of a title further up may be of another block: "Balance (grams)" over a cam card.
+    return next((u for u in units if not options or _measures_in(options[0].term, u)), "")
+
+
+def _measures_in(term: Measurand, unit: str) -> bool:
+    return si_factor(term, unit, None) is not None
 
 
 @lru_cache(maxsize=4096)
