@@ -59,7 +59,7 @@ def chosen(spots: Iterable[Spot], line: Line) -> list[Chosen]:
         which = spot.which_one
         if term.of == "fastener_group" and which.number and not which.of:
             which = which._replace(number=0, at=(f"step {which.number}",))
-        elif for_all or (term.of == "ring" and not spot.which.number):
+        elif for_all:
             which = which._replace(number=0)  # A number beside a table belongs to no cylinder.
         one = Chosen(
             match, spot.row, spot.column, spot.label, line.unit, which, line.stage, spot.inline,
