@@ -201,12 +201,12 @@ def test_processes_are_forked_from_one_that_another_takes_the_place_of(doing):
 PROGRAM = """
 import os, signal, sys
 from pathlib import Path
-from workbook_tools.batch import forked
 from workbook_tools.batch.lost import Lost
+from workbook_tools.batch.own_process import own_process
 from workbook_tools.batch.workers import Worker, staff
 print("said once", end=" ")
 signal.signal(signal.SIGTERM, lambda *_: sys.exit(7))
-forked.own_program()
+own_process()
 with staff(2, Path.read_text, lambda task, why: why) as run:
     answers = dict(run([Path("/proc/self/stat")] * 4))
 ready = {told.rpartition(")")[2].split()[1] for told in answers.values()}

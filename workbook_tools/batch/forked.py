@@ -22,6 +22,7 @@ from functools import partial
 from pathlib import Path
 from typing import IO, Any
 
+from workbook_tools.batch.own_process import is_own_process
 from workbook_tools.batch.ready import START, STATUS, serve_in_fork
 
 POSSIBLE = sys.platform == "linux"
@@ -49,10 +50,9 @@ class _Ready:
         return pickle.load(self.answers)
 
 
-# One question at a time; what is ready; whether this process may be forked itself.
+# One question at a time; what is ready.
 _lock = threading.Lock()
 _ready: _Ready | None = None
-_own_program = False
 
 
 @dataclass
@@ -86,21 +86,12 @@ class Forked:
         return status
 
 
-def own_program() -> None:
-    """Say that this process runs this program alone, so that it may be forked itself.
-
-    What a program of somebody else's holds open is not to be held by others.
-    """
-    global _own_program
-    _own_program = True
-
-
 def prepare(environment: Mapping[str, str], loaded_with: object) -> None:
     """Fork this process now for all workers to come, where it may be and has no threads yet.
 
     environment, loaded_with: as for `start`.
     """
-    if _own_program:
+    if is_own_process():
         with _lock:
             _ready_with(environment, loaded_with)
 
@@ -155,7 +146,7 @@ def _loaded(count: object) -> _Ready:
     here, there = socket.socketpair()
     with there:
         wait: Callable[[], object]
-        if _own_program and len(os.listdir("/proc/self/task")) == 1:
+        if is_own_process() and len(os.listdir("/proc/self/task")) == 1:
             process = os.fork()
             if not process:
                 serve_in_fork(there, here)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 
-from workbook_tools.batch.forked import own_program
+from workbook_tools.batch.own_process import own_process
 from workbook_tools.batch.sweeps import sweep_seldom
 from workbook_tools.cli import (
     books,
@@ -40,6 +40,6 @@ def main() -> None:
     # Nothing here calculates in threads, which numpy would start with its first import; a
     # process without threads can be forked.
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
-    own_program()
+    own_process()
     sweep_seldom()
     app()

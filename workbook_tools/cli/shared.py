@@ -14,7 +14,6 @@ import typer
 import typer.core
 
 from workbook_tools import __version__
-from workbook_tools.quantities.nearest import nearest
 from workbook_tools.terminal import Exit, fail, say, shown
 
 _Copy = TypeVar("_Copy")
@@ -62,6 +61,8 @@ def _plain_words(told: str) -> str:
     found = _NOT_ONE_OF.fullmatch(told)
     if found:
         words = [word.strip("' ") for word in found["words"].split(",")]
+        from workbook_tools.quantities.nearest import nearest
+
         near = nearest(found["got"], words)
         meant = f" Did you mean {near!r}?" if near else ""
         return f"{found['got']!r} is not one of {', '.join(map(repr, words))}.{meant}"

@@ -7,7 +7,6 @@ from collections.abc import Collection, Iterable
 from pathlib import Path
 from typing import Any, NamedTuple
 
-from workbook_tools.quantities.nearest import hint, nearest
 from workbook_tools.settings.found import files_up, folder_of
 from workbook_tools.settings.toml_file import SettingsError, TomlFile, read_toml
 
@@ -62,6 +61,9 @@ def _read(file: TomlFile, codes: Collection[str]) -> list[Accepted]:
 
 
 def _one(file: TomlFile, number: int, entry: dict[str, Any], codes: Collection[str]) -> Accepted:
+    # Loaded here, for every command's start loads this module.
+    from workbook_tools.quantities.nearest import hint, nearest
+
     line = file.line_of("accepted", number)
     for key in entry:
         if key not in _KNOWN:
