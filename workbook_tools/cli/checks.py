@@ -29,7 +29,6 @@ from workbook_tools.cli.shared import (
     tell_not_read,
     with_progress,
 )
-from workbook_tools.quantities.nearest import nearest
 from workbook_tools.terminal import Exit, fail, say, shown
 
 if TYPE_CHECKING:
@@ -144,6 +143,8 @@ def _require_known(code: str) -> None:
 
     if code in CODES:
         return
+    from workbook_tools.quantities.nearest import nearest
+
     near = nearest(code, CODES)
     hint = f"the nearest is {near}" if near else "`workbook-tools findings` lists all"
     raise fail(f"No finding has the code {code!r}; {hint}.", Exit.USAGE)

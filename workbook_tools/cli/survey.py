@@ -22,7 +22,6 @@ from workbook_tools.cli.shared import (
     tell_not_read,
     with_progress,
 )
-from workbook_tools.quantities.nearest import nearest
 from workbook_tools.terminal import Exit, fail, say, shown
 
 if TYPE_CHECKING:
@@ -128,6 +127,8 @@ def _list_names(words: Sequence[str]) -> None:
     found = list(allowed_names(words))
     if not found:
         about = " ".join(words)
+        from workbook_tools.quantities.nearest import nearest
+
         near = nearest(about, (m.id for m in all_measurands()), 0.5)
         told = f"the nearest is {near}; " if near else ""
         message = f"No name is about {shown(about)}; {told}--names without a word lists all."
