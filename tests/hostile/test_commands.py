@@ -72,13 +72,13 @@ def test_an_archive_that_unpacks_into_all_of_the_memory_is_refused(run, tmp_path
 def test_a_book_that_takes_too_long_is_left_and_nothing_stays_behind(
     run, tmp_path, monkeypatch, name
 ):
-    monkeypatch.setattr(Worker.__init__, "__defaults__", (0.01, 4_000_000_000))
+    monkeypatch.setattr(Worker.__init__, "__defaults__", (0.0001, 4_000_000_000))
     book = tmp_path / "book.xlsx"
     book.write_bytes(good_book())
     done = run(*commands(book, tmp_path)[name])
     assert isinstance(done.exception, SystemExit)
     assert done.exit_code
-    assert "longer than 0.01 seconds" in done.output
+    assert "longer than 0.0001 seconds" in done.output
     assert [p for p in tmp_path.iterdir() if p.is_file()] == [book]
 
 
