@@ -12,6 +12,7 @@ from statistics import median
 from workbook_tools.findings.evidence import Evidence, Size
 from workbook_tools.findings.finding import Finding, measured
 from workbook_tools.findings.relations import made_from
+from workbook_tools.findings.scatter import center_and_spread
 from workbook_tools.findings.slips import digits_exchanged
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.resolution import resolution
@@ -37,7 +38,6 @@ _FEWEST, _FAR, _LEAST = 3, 12.0, 4e-5
 _STEPS, _NEAR_A_STEP = (0.25e-3, 0.254e-3), 0.1
 # How alike a mate must differ to be of the same oversize.
 _AS_FAR = 0.3
-_NORMAL = 1.4826
 
 
 def check_apart(evidence: Evidence) -> Iterator[Finding]:
@@ -73,8 +73,9 @@ def _is_apart(size: Size, row: Sequence[Size], mates: dict[str, float]) -> bool:
     others = [s.si for s in row if s is not size]
     if len(others) < _FEWEST:
         return False
-    off = size.si - median(others)
-    if abs(off) < max(_FAR * _spread(others), _LEAST):
+    center, spread = center_and_spread(others)
+    off = size.si - center
+    if abs(off) < max(_FAR * spread, _LEAST):
         return False
     theirs = [si for which, si in mates.items() if which != size.part.which]
     if size.part.which in mates and len(theirs) >= _FEWEST:
@@ -83,11 +84,6 @@ def _is_apart(size: Size, row: Sequence[Size], mates: dict[str, float]) -> bool:
     # Without a mate in the book it may be an oversize of its own.
     step = any(abs(off / step - round(off / step)) <= _NEAR_A_STEP for step in _STEPS)
     return not step or _exchanged(size, row) is not None
-
-
-def _spread(values: Sequence[float]) -> float:
-    center = median(values)
-    return _NORMAL * median(abs(v - center) for v in values) * (1 + 2 / len(values))
 
 
 def _exchanged(size: Size, row: Sequence[Size]) -> float | None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections import defaultdict
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from functools import lru_cache
@@ -21,6 +20,8 @@ from workbook_tools.findings.finding import (
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Reading, in_si
 from workbook_tools.jobs.uncertainty import Key, Uncertainty, key_of
+from workbook_tools.labels.cell_text import read_content
+from workbook_tools.labels.content import Field
 from workbook_tools.labels.sizes import si_of
 from workbook_tools.measurands import Stage, find
 from workbook_tools.quantities import from_si
@@ -172,26 +173,19 @@ def _limits(evidence: Evidence) -> Mapping[str, Mapping[str, Sequence[Reading]]]
     return found
 
 
-# "0.0010 - 0.0027", "24.3 to 24.7 cc", "0,05 bis 0,08".
-_NUMBER = r"(?:\d+(?:[.,]\d*)?|[.,]\d+)"
-_RANGE = re.compile(
-    rf"({_NUMBER})\s*(?:-|–|\.\.\.?|…|to|bis|à|a)\s*({_NUMBER})\s*([^\W\d_]{{1,4}})?\.?",
-    re.IGNORECASE,
-)
-
-
 def _written_as_ranges(evidence: Evidence) -> Iterator[Reading]:
     """The least and the most of what the book writes as one text beside its sizes."""
     for reading in evidence.book.readings:
         term = find(reading.measurand)
         wanted = reading.stage == "target" and reading.state == "refused" and not reading.uses
-        written = _RANGE.fullmatch(str(reading.raw).strip()) if wanted and term else None
-        if written is None or term is None:
+        if term is None or not wanted:
             continue
-        numbers = [float(text.replace(",", ".")) for text in written.groups()[:2]]
-        unit = written[3] or reading.unit
-        low, high = (si_of(term, number, unit, reading.system) for number in numbers)
-        if low is None or high is None or low > high:
+        field = Field(term.id, term.kind, reading.unit, reading.system)
+        written = read_content(reading.raw, field)
+        if written.kind != "range":
+            continue
+        low, high = (si_of(term, v.number, v.unit, reading.system) for v in written.values)
+        if low is None or high is None:
             continue
         ends: tuple[tuple[Stage, float], ...] = (("limit_low", low), ("limit_high", high))
         for stage, si in ends:

@@ -10,7 +10,6 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from statistics import median
 
 from workbook_tools.findings.evidence import (
     Evidence,
@@ -18,6 +17,7 @@ from workbook_tools.findings.evidence import (
 )
 from workbook_tools.findings.finding import Finding, measured, shown
 from workbook_tools.findings.relations import made_from
+from workbook_tools.findings.scatter import center_and_spread
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Reading
 from workbook_tools.jobs.resolution import resolution
@@ -135,7 +135,7 @@ def _are_no_siblings(row: Sequence[Reading]) -> bool:
 
 
 def _slip(reading: Reading, others: Sequence[float]) -> Slip | None:
-    center, spread = _center_and_spread(others)
+    center, spread = center_and_spread(others)
     if abs(reading.number - center) < FAR * spread:
         return None
     spread = max(spread, resolution(others))
@@ -202,15 +202,3 @@ def _is_size(reading: Reading, center: float) -> bool:
     if reading.kind is not None:
         return reading.kind is LENGTH
     return reading.label is not None and _SIZE_WORDS.search(reading.label.text) is not None
-
-
-# A robust spread: the median distance from the median, scaled so that it is the standard
-# deviation of readings that scatter normally.
-_NORMAL = 1.4826
-
-
-def _center_and_spread(values: Sequence[float]) -> tuple[float, float]:
-    """The median and a robust spread, widened for few values; 0 where most are equal."""
-    center = median(values)
-    spread = _NORMAL * median([abs(v - center) for v in values])
-    return center, spread * (1 + 2 / len(values))
