@@ -1,4 +1,4 @@
-"""How often rubbish is looked for while books are read."""
+"""How often garbage is looked for while books are read."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ _OBJECTS_BETWEEN_SWEEPS = 100_000
 
 
 def sweep_seldom() -> None:
-    """Look for rubbish seldom from now on, in a process that runs this program alone.
+    """Look for garbage seldom from now on, in a process that runs this program alone.
 
     What it loads stays: looking through that again and again takes a tenth of its start.
     """
@@ -19,7 +19,7 @@ def sweep_seldom() -> None:
 
 @contextmanager
 def few_sweeps() -> Iterator[None]:
-    """Look for rubbish seldom: a book's many small objects live as long as the book does."""
+    """Look for garbage seldom: a book's many small objects live as long as the book does."""
     usual = gc.get_threshold()
     # What is there by now stays: the program itself.
     gc.freeze()
