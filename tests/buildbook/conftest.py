@@ -10,10 +10,19 @@ from pathlib import Path
 import pytest
 from build_books import CHANGED, FEW, PLANS, Calculated, name_of, of_each
 
+from workbook_tools.buildbook import new_book
 from workbook_tools.buildbook.book import drafted, save
 from workbook_tools.hosts import libreoffice
 
 ROOT = Path(__file__).parents[2]
+
+
+@pytest.fixture(scope="session")
+def empty_v8(tmp_path_factory):
+    """The file of an inch V8's build book as it is made, which no test changes."""
+    made = tmp_path_factory.mktemp("new") / "job.xlsx"
+    new_book(made, 8, "inch", "v")
+    return made
 
 
 @pytest.fixture(scope="session")

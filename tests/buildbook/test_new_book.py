@@ -14,15 +14,8 @@ from workbook_tools.quantities import TEMPERATURE, read_text, unit_named
 
 
 @pytest.fixture(scope="module")
-def path(tmp_path_factory):
-    made = tmp_path_factory.mktemp("new") / "job.xlsx"
-    new_book(made, 8, "inch", "v")
-    return made
-
-
-@pytest.fixture(scope="module")
-def book(path):
-    return openpyxl.load_workbook(path)
+def book(empty_v8):
+    return openpyxl.load_workbook(empty_v8)
 
 
 def test_the_report_says_what_was_made(tmp_path):

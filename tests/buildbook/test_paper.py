@@ -8,20 +8,13 @@ from xml.etree import ElementTree
 import openpyxl
 import pytest
 
-from workbook_tools.buildbook import new_book, plan_for
+from workbook_tools.buildbook import plan_for
 from workbook_tools.buildbook.book import drafted
 
 
 @pytest.fixture(scope="module")
-def path(tmp_path_factory):
-    made = tmp_path_factory.mktemp("new") / "job.xlsx"
-    new_book(made, 8, "inch", "v")
-    return made
-
-
-@pytest.fixture(scope="module")
-def book(path):
-    return openpyxl.load_workbook(path)
+def book(empty_v8):
+    return openpyxl.load_workbook(empty_v8)
 
 
 def test_blank_margins_can_be_written_on(book):
@@ -48,10 +41,10 @@ def test_every_sheet_has_its_paper_and_stays_in_view(book):
         assert sheet.freeze_panes == "A4"
 
 
-def test_column_widths_go_by_the_font_of_the_sheets(path):
+def test_column_widths_go_by_the_font_of_the_sheets(empty_v8):
     # ECMA-376 part 1, 18.3.1.13: a width counts digits of the Normal style's font. One that is
     # not installed would be stood in for by a wider one, and paper and screen would differ.
-    with zipfile.ZipFile(path) as archive:
+    with zipfile.ZipFile(empty_v8) as archive:
         styles = ElementTree.fromstring(archive.read("xl/styles.xml"))
     space = {"m": styles.tag[1:].partition("}")[0]}
     [normal] = styles.findall("m:cellStyles/m:cellStyle[@name='Normal']", space)
