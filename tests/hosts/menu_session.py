@@ -78,6 +78,9 @@ def main():
         json.dump(done(session, told), sys.stdout)
     finally:
         session.desktop.terminate()
+    # All is told. To take apart the bridge to a program that is ending may end in a crash.
+    sys.stdout.flush()
+    os._exit(0)
 
 
 def done(session, told):
