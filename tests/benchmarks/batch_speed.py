@@ -4,8 +4,8 @@ Run by hand: python tests/benchmarks/batch_speed.py [--books 500] [--many 5000] 
 [--filled 6] [--compare | --keep]. All arms work on the same generated books, one after the
 other, each in a process of its own, and what is counted are seconds of a core:
 
-- this tool: read, recalculate, check, HTML, JSON and tables, nothing kept from before, with one
-  worker process and with N (as many as there are cores);
+- this tool: read, recalculate, check, HTML, JSON and tables, as its command does it, no results
+  kept from before, with one worker process and with N (as many as there are cores);
 - LibreOffice: headless conversion, then pandas reads every sheet of each result; a hundred
   books a call, and with one call a book, as a script that works through books has it, for the
   first five (left out where LibreOffice is not installed);
@@ -25,6 +25,7 @@ largest process that it started.
 from __future__ import annotations
 
 import argparse
+import atexit
 import json
 import os
 import resource
@@ -43,11 +44,13 @@ TOLERATED = 1.1
 
 
 def arm_tool(folder: Path, jobs: int) -> None:
-    """Summarize every book with this many worker processes."""
-    from workbook_tools.batch.batch import summarize_books
+    """Summarize every book with this many worker processes, by the command."""
+    from workbook_tools.cli import main as command
 
     with tempfile.TemporaryDirectory() as out:
-        summarize_books([folder], Path(out), jobs=jobs)
+        asked = ["summarize", folder, "--out", out, "--processes", jobs, "--afresh"]
+        sys.argv[1:] = map(str, asked)
+        command()
 
 
 def arm_each(folder: Path) -> None:
@@ -99,6 +102,12 @@ def run_arm(name: str, folder: Path, jobs: int = 0) -> tuple[float, dict[str, fl
     return seconds, json.loads(done.stdout.splitlines()[-1])
 
 
+def tell_memory() -> None:
+    """Print the peak memory (MB) of this process and of the largest that it started."""
+    who = {"own": resource.RUSAGE_SELF, "started": resource.RUSAGE_CHILDREN}
+    print(json.dumps({k: resource.getrusage(w).ru_maxrss / 1024 for k, w in who.items()}))
+
+
 def write_books(folder: Path, count: int) -> Path:
     """A folder of this many books."""
     folder.mkdir()
@@ -121,6 +130,8 @@ def main() -> None:
     what.add_argument("--compare", action="store_true", help="say what is slower than it tells")
     options = parser.parse_args()
     if options.arm:
+        # Said after all else, when the processes that were started are waited for.
+        atexit.register(tell_memory)
         if options.arm == "openpyxl":
             arm_openpyxl(options.folder)
         elif options.arm == "each":
@@ -128,8 +139,6 @@ def main() -> None:
         else:
             arm = {"tool": arm_tool, "libreoffice": arm_libreoffice}[options.arm]
             arm(options.folder, options.jobs)
-        who = {"own": resource.RUSAGE_SELF, "started": resource.RUSAGE_CHILDREN}
-        print(json.dumps({k: resource.getrusage(w).ru_maxrss / 1024 for k, w in who.items()}))
         return
     if options.compare and not KEPT.exists():
         parser.error(f"there is no {KEPT} yet; write it with --keep, on a machine at rest")

@@ -175,7 +175,7 @@ def test_a_verdict_is_told_in_words_and_shape_not_only_in_color(verdict):
 
 
 def component(file, name, *arguments):
-    module = environment().get_template(f"parts/{file}.html.jinja").make_module()
+    module = environment(None).get_template(f"parts/{file}.html.jinja").make_module()
     return " ".join(str(getattr(module, name)(*arguments)).split())
 
 

@@ -178,7 +178,7 @@ class _Sandbox(ImmutableSandboxedEnvironment):
 
 
 @cache
-def environment(override: Path | None = None) -> Environment:
+def environment(override: Path | None) -> Environment:
     """The page templates: those in the override folder before the program's own."""
     folders = [template_folder()] if override is None else [override, template_folder()]
     # The program's own may do what they like, and looking at their every step takes long.
@@ -208,7 +208,7 @@ def environment(override: Path | None = None) -> Environment:
 
 def load_templates() -> None:
     """Compile the program's own templates for the page of a build."""
-    own = environment()
+    own = environment(None)
     for name in own.list_templates():
         if name == "summary.html.jinja" or name.startswith("parts/"):
             own.get_template(name)
