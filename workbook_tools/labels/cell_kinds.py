@@ -11,6 +11,7 @@ from typing import Literal
 from workbook_tools.books.cells import Cell, Sheet
 from workbook_tools.labels.cell_words import no_value, without_box
 from workbook_tools.labels.content import is_measured, is_unit
+from workbook_tools.labels.several_sizes import several_sizes
 from workbook_tools.measurands.position import parse
 
 CellKind = Literal[
@@ -91,7 +92,7 @@ def kind_of_text(text: str) -> CellKind:
         return "date"
     if _SIDED.fullmatch(text):
         return "text"
-    if is_measured(text):
+    if is_measured(text) or several_sizes(text):
         return "measured"
     if parse(text) is not None:
         return "text"

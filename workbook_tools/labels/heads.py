@@ -128,10 +128,17 @@ class Heads:
             counted = below == rows[-1] + 1 and bool(self._index_of_row(below))
             if not counted and not self._is_subhead(below, rows[-1]):
                 break
+            if self._is_title_of_rows(below):
+                break
             if counted and self._index_of_row(rows[-1]):
                 break
             rows.append(below)
         return self._read_head(rows)
+
+    def _is_title_of_rows(self, row: int) -> bool:
+        """Whether a text alone says what the rows below it measure, and heads nothing."""
+        columns = self.block.rows[row]
+        return columns == (self.block.left,) and self._measures(self.cells.text(row, columns[0]))
 
     def _is_head(self, at: int) -> bool:
         row = self.rows[at]

@@ -14,6 +14,7 @@ from workbook_tools.labels.vocabulary import (
     Vocabulary,
     begins_with_a_letter,
     meaning_of,
+    plain,
     unit_in,
 )
 from workbook_tools.labels.weights import weights
@@ -34,6 +35,10 @@ _SIGN_RULE = re.compile(
 
 _BRACKETS = re.compile(r"[(\[]([^()\[\]]*)[)\]]")
 
+# A participle says how something was made and not what it is: "bush reamed", "Auge gerieben".
+_PARTICIPLE = re.compile(
+    r"\b(?:[^\W\d_]{3,}(?:ed|iert|ée?s?|[ai]d[oa]s?|[au]t[oaie])|(?:ge|ver|auf|ein|ab|an)[^\W\d_]{3,}(?:t|en))\b"
+)
 _SIDES_OF_VALVES = ("intake", "exhaust")
 
 # A heading that names a property with more steps than this names none.
@@ -233,6 +238,10 @@ def _unheard(meaning: Meaning, label: str) -> int:
     """What words take that are not understood: less in brackets, where remarks stand."""
     words = weights().words
     inside = " ".join(_BRACKETS.findall(label)).casefold()
-    each = (words.in_brackets if word in inside else words.unheard for word in meaning.unknown)
+    done = {plain(word) for word in _PARTICIPLE.findall(label.casefold())}
+    each = (
+        words.in_brackets if word in inside else words.how_done if word in done else words.unheard
+        for word in meaning.unknown
+    )  # fmt: skip
     letter = words.unheard * begins_with_a_letter(label)
     return sum(each) + letter + words.misspelt * len(meaning.taken_for)

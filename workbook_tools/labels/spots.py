@@ -14,6 +14,7 @@ from workbook_tools.labels.heads import Head, Heads
 from workbook_tools.labels.kept_blocks import ReadBlock, read_or_kept
 from workbook_tools.labels.labeled_values import labeled_values, says_a_size
 from workbook_tools.labels.sentences import spoken
+from workbook_tools.labels.several_values import apart
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.table_rows import TableRows
@@ -40,7 +41,7 @@ def spots(cells: SheetText) -> list[Spot]:
         cells.indexes |= read.indexes
         cells.aside |= read.aside
         last = read.head or last
-    return [*found, *_spoken(cells)]
+    return [one for spot in (*found, *_spoken(cells)) for one in apart(cells, spot)]
 
 
 def _read(cells: SheetText, block: Block, above: Head | None) -> ReadBlock:

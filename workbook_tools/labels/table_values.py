@@ -301,19 +301,20 @@ class TableValues:
         if by_row.stage in NO_SIZES:
             which = which._replace(stage=by_row.stage)  # The least below "measured" is a limit.
         unit = told.unit or self.table.unit_of(row)
+        line: tuple[object, ...] = ("column", column, self.head.rows[0])
         if not own:
             about = self._about(row, column, told, corner)
             ring = next((t for t in texts if _names_a_ring(t, about) or _is_a_ring(t)), "")
             own, corner = ([ring], about) if ring else (about[:1], about[1:])
             if not any(map(_names_a_part, about)) and (alone := _measuring_unit(texts)):
                 own = [alone]
+            line = (*line, *own)  # Below other titles the column measures something else.
         if not own:
             return None
         headings = (*own[1:], *corner, *self._titles())
         which = self._as_pair(row, column, own[0], which)
         return Spot(
-            row, column, own[0], headings, which, unit,
-            ("column", column, self.head.rows[0]), (self.head.rows[-1], column),
+            row, column, own[0], headings, which, unit, line, (self.head.rows[-1], column),
         )  # fmt: skip
 
     def _instead(self, row: int, column: int) -> Spot | None:

@@ -19,6 +19,7 @@ class Words:
     own_word: int
     a_step: int
     unheard: int
+    how_done: int
     in_brackets: int
     misspelt: int
     elsewhere: int

@@ -1,0 +1,86 @@
+"""Cells that hold several sizes, each with its own name in the label.
+
+How shops write such cells is common practice, no source.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from workbook_tools.jobs.read import read_jobs
+from workbook_tools.labels.several_sizes import several_sizes
+from workbook_tools.labels.several_values import names_of
+
+
+@pytest.mark.parametrize(
+    ("text", "sizes"),
+    [
+        ("4.030 x 3.75", ["4.030", "3.75"]),
+        ("86 x 78,4 mm", ["86 mm", "78,4 mm"]),
+        ('4.030" x 3.750"', ['4.030 "', '3.750 "']),
+        (".010/.012", [".010", ".012"]),
+        ("248 / 254", ["248", "254"]),
+        ("65/45 ft-lb", ["65 ft-lb", "45 ft-lb"]),
+        ("Ø86 × 78.4", ["86", "78.4"]),
+        (".018/.020/.015", [".018", ".020", ".015"]),
+        # Which ones, fractions and dates hold no sizes.
+        ("1/2", []),
+        ("7/16", []),
+        ("1-7/8", []),
+        ("3 & 4", []),
+        ("11/32", []),
+        ("4.030", []),
+        ("std/.010", []),
+    ],
+)
+def test_sizes_beside_each_other_in_one_text(text, sizes):
+    assert several_sizes(text) == sizes
+
+
+@pytest.mark.parametrize(
+    ("label", "count", "names"),
+    [
+        ("Bore x stroke", 2, ("Bore", "stroke")),
+        ("Bohrung x Hub", 2, ("Bohrung", "Hub")),
+        ("Alésage x course", 2, ("Alésage", "course")),
+        ("Alesaggio per corsa", 2, ("Alesaggio", "corsa")),
+        ("Main / rod clearance", 2, ("Main clearance", "rod clearance")),
+        ("Ring gaps top/2nd", 2, ("Ring gaps top", "Ring gaps 2nd")),
+        ("Valve lash in/ex", 2, ("Valve lash intake", "Valve lash exhaust")),
+        ("Ventilspiel E/A", 2, ("Ventilspiel intake", "Ventilspiel exhaust")),
+        ("Lash", 2, ()),
+        ("Bore x stroke", 3, ()),
+        ("Nuts / bolts", 2, ()),
+    ],
+)
+def test_the_names_that_a_label_joins(label, count, names):
+    assert names_of(label, count) == names
+
+
+def test_each_size_is_read_by_its_own_name(make_book):
+    rows = [
+        ["Job", "1204", "Engine", "V8"],
+        ["Bore x stroke (in)", "4.030 x 3.75"],
+        ["Valve lash in/ex (in)", ".010/.012"],
+        ["Main / rod clearance (in)", ".0025 / .0022"],
+        ["Torque mains/rods", "65/45 ft-lb"],
+    ]
+    (book,) = read_jobs(make_book({"S": rows}))
+    told = {r.measurand: (r.place.address, r.value, r.state) for r in book.readings}
+    assert told == {
+        "bore": ("B2", 4.03, "read"),
+        "stroke": ("B2", 3.75, "read"),
+        "intake_lash": ("B3", 0.01, "read"),
+        "exhaust_lash": ("B3", 0.012, "read"),
+        "main_bearing_clearance": ("B4", 0.0025, "read"),
+        "rod_bearing_clearance": ("B4", 0.0022, "read"),
+        "main_bolt_torque": ("B5", 65, "read"),
+        "rod_bolt_torque": ("B5", 45, "read"),
+    }
+
+
+def test_the_same_in_the_columns_of_a_list(make_book):
+    rows = [["Cyl", "Bore x stroke (mm)"], [1, "86 x 78.4"], [2, "84 x 88"]]
+    (book,) = read_jobs(make_book({"S": [["Job", "7"], [], *rows]}))
+    told = [(r.measurand, r.value) for r in book.readings]
+    assert sorted(told) == [("bore", 84), ("bore", 86), ("stroke", 78.4), ("stroke", 88)]

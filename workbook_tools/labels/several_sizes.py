@@ -1,0 +1,37 @@
+"""Texts that hold several sizes: "86 x 78.4 mm", ".010/.012"."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+
+from workbook_tools.labels.content import UNSIGNED, is_unit
+
+_SIZE = rf"(?:{UNSIGNED})"
+_UNIT = r"(?:\s?(?![x×]\b)[^\W\d_/]+(?:[.\-·/\s](?![x×]\b)[^\W\d_/]+)?|[\"°%])?"
+_BETWEEN = r"\s*[/x×*&|]\s*|\s+(?:by|auf|per|par|por|and|und|et|y|e|-|–)\s+"
+_SEVERAL = re.compile(
+    rf"[Øø⌀]?\s*{_SIZE}{_UNIT}(?:(?:{_BETWEEN})[Øø⌀]?\s*{_SIZE}{_UNIT}){{1,3}}", re.IGNORECASE
+)
+_PART = re.compile(rf"(?P<size>{_SIZE})(?P<unit>{_UNIT})")
+_FRACTION = re.compile(r"(?:\d+[ -])?\d+/(?:2|4|8|16|32|64)(?:\s*(?:\"|in|inch))?")
+
+
+def several_sizes(text: str) -> list[str]:
+    """The sizes that a text holds one beside the other, each with its unit; [] for any other."""
+    return list(_sizes(" ".join(text.split())))
+
+
+@lru_cache(maxsize=4096)
+def _sizes(text: str) -> tuple[str, ...]:
+    if _FRACTION.fullmatch(text) or not _SEVERAL.fullmatch(text):
+        return ()
+    parts = [(found["size"], found["unit"].strip()) for found in _PART.finditer(text)]
+    if any(unit and not is_unit(unit) for _, unit in parts):
+        return ()
+    # "1/2" or "3 & 4" says which ones; sizes have points, or more digits, or a unit.
+    written = all(re.search(r"[.,]", size) or len(size) > 2 for size, _ in parts)
+    if not (written or parts[-1][1] or re.search(r"\d\s*[x×]\s*[\d.,]", text)):
+        return ()
+    last = parts[-1][1]
+    return tuple(f"{size} {unit or last}".strip() for size, unit in parts)

@@ -1,0 +1,86 @@
+"""Cells that hold several sizes, each with its own name in the label: "Bore x stroke", "in/ex"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from functools import lru_cache
+
+from workbook_tools.labels.cell_texts import words_of
+from workbook_tools.labels.several_sizes import several_sizes
+from workbook_tools.labels.sheet_text import SheetText
+from workbook_tools.labels.spot import Spot
+from workbook_tools.labels.vocabulary import meaning_of
+from workbook_tools.labels.which import which_of
+
+_JOINED = re.compile(r"\s*[/&+×*|]\s*|\s+(?:x|by|per|par|por|and|und|et|y|e)\s+", re.IGNORECASE)
+_IN_BRACKETS = re.compile(r"[()\[\]]")
+_MOST_WORDS_SHARED = 4
+# A name that leaves more to be assumed is none of several.
+_MOST_ASSUMED = 2
+
+
+def apart(cells: SheetText, spot: Spot) -> Iterator[Spot]:
+    """A spot, or one for each size that its cell holds, where the label names as many."""
+    cell = cells.sheet.cells.get((spot.row, spot.column))
+    raw = spot.inline or (cell.value if cell else None)
+    sizes = several_sizes(raw) if isinstance(raw, str) else []
+    labels = names_of(spot.label, len(sizes), spot.headings) if sizes else ()
+    if not labels:
+        yield spot
+        return
+    for number, (label, size) in enumerate(zip(labels, sizes, strict=True)):
+        yield replace(spot, label=label, line=(*spot.line, "part", number), inline=size)
+
+
+@lru_cache(maxsize=4096)
+def names_of(label: str, count: int, headings: tuple[str, ...] = ()) -> tuple[str, ...]:
+    """So many names that a label joins, () where it does not: "Torque mains / rods".
+
+    Words before the first and behind the last may be of all of them.
+    """
+    joined = [part.split() for part in _JOINED.split(_IN_BRACKETS.sub(" ", label))]
+    if count < 2 or len(joined) != count or not all(joined):
+        return ()
+    best: tuple[int, tuple[str, ...]] | None = None
+    for before in range(min(len(joined[0]), _MOST_WORDS_SHARED + 1)):
+        for behind in range(min(len(joined[-1]), _MOST_WORDS_SHARED + 1)):
+            names = _shared(joined, before, behind)
+            cost = _assumed(names, headings)
+            if cost is not None and (best is None or cost < best[0]):
+                best = cost, names
+    return best[1] if best else ()
+
+
+def _shared(joined: Sequence[list[str]], before: int, behind: int) -> tuple[str, ...]:
+    """Each name with the words that it shares, so many of the first and of the last."""
+    first, last = joined[0], joined[-1]
+    end = len(last) - behind
+    alone = [first[before:], *joined[1:-1], last[:end]]
+    sides = _sides([" ".join(words) for words in alone])
+    return tuple(" ".join([*first[:before], side, *last[end:]]) for side in sides)
+
+
+def _sides(names: list[str]) -> list[str]:
+    """Names with short forms of the two sides of a valve train written out."""
+    even = [name.casefold().strip(".") for name in names]
+    short = len(even) == 2 and "/".join(even) in words_of("both_sides")
+    listed = len(even) == 2 and even[0] in words_of("intake") and even[1] in words_of("exhaust")
+    return ["intake", "exhaust"] if short or listed else names
+
+
+def _assumed(names: Sequence[str], headings: Sequence[str]) -> int | None:
+    """How much names leave to be assumed, None where one names nothing or two the same."""
+    told, cost = set(), 0
+    for name in names:
+        meaning = meaning_of(name, headings)
+        which = which_of(name)
+        if not meaning.candidates or meaning.unknown or which is not None:
+            return None
+        first = meaning.candidates[0]
+        if first.cost > _MOST_ASSUMED:
+            return None
+        cost += first.cost
+        told.add((first.measurand, meaning.at, meaning.number, meaning.bank))
+    return cost if len(told) == len(names) else None
