@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 from openpyxl.formula.tokenizer import Token
 
@@ -17,16 +17,14 @@ from workbook_tools.quantities.nearest import nearest
 _DEEPEST = 64
 
 
-@dataclass(frozen=True)
-class Part:
+class Part(NamedTuple):
     """A stretch of a formula: plain text, or a call of a worksheet function."""
 
     text: str
     call: Call | None = None
 
 
-@dataclass(frozen=True)
-class Call:
+class Call(NamedTuple):
     """A call as it stands in a formula.
 
     name: bare and upper-case ("QUENCH"); spelled: as in the file; arguments: each a tuple

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -121,8 +120,7 @@ class Area(NamedTuple):
                 yield Area(self.sheet, row, column, row, column)
 
 
-@dataclass(frozen=True)
-class Reference:
+class Reference(NamedTuple):
     """What a formula refers to by address.
 
     sheet: its title, "" for the formula's own; top to right: the bounds from 1, None where a

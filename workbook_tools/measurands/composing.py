@@ -7,9 +7,9 @@ label does not say, a word left over. The measurand of least cost is the likelie
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import combinations, islice, product
+from typing import NamedTuple
 
 from workbook_tools.measurands.lexicon import Rules, Sense, rules
 from workbook_tools.measurands.table import of_part, parts_with
@@ -26,8 +26,7 @@ _UNCOUNTED = 2
 _DEFAULT_NOUN, _DEFAULT_PART, _ANY_PART = 2, 1, 4
 
 
-@dataclass(frozen=True)
-class Said:
+class Said(NamedTuple):
     """What one reading of a label says: the parts, nouns, and what stands beside them."""
 
     parts: tuple[str, ...] = ()
@@ -37,9 +36,22 @@ class Said:
     conditions: tuple[str, ...] = ()
     units: tuple[str, ...] = ()
     sections: tuple[str, ...] = ()
-    index: tuple[str, ...] = ()
+    indexed: tuple[str, ...] = ()
     numbers: tuple[str, ...] = ()
     free: tuple[str, ...] = ()
+
+
+# What a reading of a label tells of each thing that a sense says.
+_TOLD: Mapping[str, str] = {
+    "part": "parts",
+    "noun": "nouns",
+    "which": "which",
+    "at": "at",
+    "condition": "conditions",
+    "unit": "units",
+    "section": "sections",
+    "index": "indexed",
+}
 
 
 def said(senses: Iterable[Sense], numbers: Iterable[str] = (), free: Iterable[str] = ()) -> Said:
@@ -47,28 +59,16 @@ def said(senses: Iterable[Sense], numbers: Iterable[str] = (), free: Iterable[st
 
     numbers: that stand among them; free: those of them beside no word that counts.
     """
-    every = tuple(senses)
-
-    def told(slot: str) -> tuple[str, ...]:
-        values = [value for s in every if (value := getattr(s, slot))]
-        return tuple(values) if len(values) < 2 else tuple(dict.fromkeys(values))
-
-    return Said(
-        parts=told("part"),
-        nouns=told("noun"),
-        which=told("which"),
-        at=told("at"),
-        conditions=told("condition"),
-        units=told("unit"),
-        sections=told("section"),
-        index=told("index"),
-        numbers=tuple(numbers),
-        free=tuple(free),
-    )
+    found: dict[str, dict[str, None]] = {}
+    for sense in senses:
+        for slot, value in sense.filled:
+            if slot in _TOLD:
+                found.setdefault(_TOLD[slot], {})[value] = None
+    told = {name: tuple(values) for name, values in found.items()}
+    return Said(**told, numbers=tuple(numbers), free=tuple(free))
 
 
-@dataclass(frozen=True)
-class Composed:
+class Composed(NamedTuple):
     """What words mean together.
 
     costs: of every measurand that they can mean, the least first; senses: of each word the one
@@ -132,11 +132,11 @@ def _worked_measurands(one: Said, heading: Said | None) -> Iterator[tuple[str, i
     rule = rules()
     alone = any(unit in rule.tell_alone for unit in one.units)
     if rule.never & set(one.sections) or not any(
-        (one.parts, one.nouns, one.which, one.index, heading, alone)
+        (one.parts, one.nouns, one.which, one.indexed, heading, alone)
     ):
         return
     cost = _LEFT_OVER * len(one.sections)
-    if one.index and not (one.numbers or one.index[0] in rule.counted):
+    if one.indexed and not (one.numbers or one.indexed[0] in rule.counted):
         cost += _UNCOUNTED
     parts, dropped = _parts(one, heading, rule)
     for rank, which in enumerate(_whiches(one, heading, rule)):
@@ -183,7 +183,7 @@ def _parts(one: Said, heading: Said | None, rule: Rules) -> tuple[tuple[str, ...
         parts = ("ring",)  # A first or top gap is a ring's, whatever stands over it.
     if heading:
         over = _combined(heading.parts, rule)
-        below = _below(parts, over, rule, "cylinder" in one.index)
+        below = _below(parts, over, rule, "cylinder" in one.indexed)
         apart = over and below == parts and not set(parts) & set(over)
         # Rings are a cylinder's, whether it or its piston heads them.
         of_cylinder = parts == ("ring",) and set(over) <= {"cylinder", "piston", "bore"}
@@ -202,7 +202,7 @@ def _unsaid_parts(one: Said, rule: Rules) -> tuple[str, ...]:
     if one.which and not (one.nouns and one.which[0] in ("intake", "exhaust")):
         return rule.which_parts[one.which[0]][:1]
     if not one.nouns:
-        return tuple(rule.counted[what] for what in one.index[:1] if what in rule.counted)
+        return tuple(rule.counted[what] for what in one.indexed[:1] if what in rule.counted)
     return ()
 
 

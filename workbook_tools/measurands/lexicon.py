@@ -5,7 +5,7 @@ from __future__ import annotations
 import tomllib
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, fields
-from functools import cache
+from functools import cache, cached_property
 from importlib import resources
 from typing import Any
 
@@ -40,6 +40,11 @@ class Sense:
     condition: str = ""
     section: str = ""
     unit: str = ""
+
+    @cached_property
+    def filled(self) -> tuple[tuple[str, str], ...]:
+        """What it says, as (field, word), without the fields that it leaves open."""
+        return tuple((name, value) for name, value in vars(self).items() if value)
 
 
 @dataclass(frozen=True)

@@ -10,9 +10,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 from itertools import zip_longest
+from typing import NamedTuple
 
 from workbook_tools.measurands.composing import Said, compose, said
 from workbook_tools.measurands.compounds import senses_of_compound
@@ -22,7 +22,7 @@ from workbook_tools.measurands.position import AT, Position, phrases
 from workbook_tools.measurands.short_forms import by_consonants, cut_short
 from workbook_tools.measurands.table import find
 from workbook_tools.measurands.tokens import shortened, tokens
-from workbook_tools.quantities import UnreadableText, unit_named
+from workbook_tools.quantities import READING, UnreadableText, unit_expression, unit_named
 
 _LONGEST = 6
 # How alike a misspelt word must be, of 100, and how long at least.
@@ -42,16 +42,14 @@ _LETTERS: Mapping[str, tuple[Sense, ...]] = {
 } | {"m": (Sense(index="main"),), "z": (Sense(index="cylinder"),), "c": (Sense(index="cylinder"),)}
 
 
-@dataclass(frozen=True)
-class Candidate:
+class Candidate(NamedTuple):
     """A measurand that a label can mean; cost: what had to be assumed, 0 for nothing."""
 
     measurand: str
     cost: int
 
 
-@dataclass(frozen=True)
-class Meaning:
+class Meaning(NamedTuple):
     """What a label means.
 
     candidates: the likeliest first; number, bank, at: which one, as far as the label says;
@@ -89,8 +87,7 @@ class Meaning:
         return Position(of=of, number=self.number, bank=self.bank, at=self.at)
 
 
-@dataclass(frozen=True)
-class _Word:
+class _Word(NamedTuple):
     """A word or phrase of a label with its senses; a number has none."""
 
     text: str
@@ -116,7 +113,7 @@ def read_label(
     bare = _read_label(_BRACKETS.sub(_kept_unit, text), tuple(headings), tuple(languages))
     if not bare.candidates or bare.candidates[0].cost > _FAR_FETCHED // 2:
         return meaning
-    return replace(meaning, candidates=bare.candidates, part=bare.part)
+    return meaning._replace(candidates=bare.candidates, part=bare.part)
 
 
 def _kept_unit(bracket: re.Match[str]) -> str:
@@ -280,8 +277,11 @@ def _longest(
     even: Sequence[str], spot: int, languages: tuple[Language, ...], cut: frozenset[str]
 ) -> tuple[int, _Word | None]:
     """The longest known phrase at a spot; cut: the words that end with the dot of a short form."""
+    reach = _reach(languages).get(even[spot], 2)
     for length in range(min(_LONGEST, len(even) - spot), 0, -1):
         phrase = tuple(even[spot : spot + length])
+        if length > reach and length - _joints_within(phrase) > reach and cut.isdisjoint(phrase):
+            continue
         meant = _lookup(phrase, languages)
         if not meant and not _begins_within(even, spot, length, languages):
             # Words cut short, or joined by others than the listed phrase has.
@@ -291,24 +291,40 @@ def _longest(
     return 1, _single(even[spot], languages, even[spot] in cut)
 
 
+@cache
+def _reach(languages: tuple[Language, ...]) -> Mapping[str, int]:
+    """{word: how many words the longest phrase has that begins with it}, two at least.
+
+    So that runs of words which no list can have are not looked up.
+    """
+    found = {phrase[0]: max(2, len(phrase)) for phrase in unit_kinds()}
+    for language in languages:
+        own: dict[str, int] = {}
+        for phrase in senses()[language]:
+            own[phrase[0]] = max(2, len(phrase), own.get(phrase[0], 0))
+        for short, full in rules().same_word.get(language, {}).items():
+            own[short] = max(own.get(short, 2), own.get(full.split()[0], 2))
+        for word, most in own.items():
+            found[word] = max(most, found.get(word, 2))
+    return found
+
+
 @lru_cache(maxsize=16384)
 def _lookup(phrase: Phrase, languages: tuple[Language, ...]) -> tuple[Sense, ...]:
     """The senses of a phrase: as written, with short words written out, as a unit."""
     found: dict[Sense, None] = {}
     for language in languages:
         listed = senses()[language]
-        for form in (phrase, _written_out(phrase, language)):
-            if form in listed:
-                found |= dict.fromkeys(listed[form])
-                break
+        meant = listed.get(phrase)
+        short = rules().same_word.get(language, {})
+        if meant is None and not short.keys().isdisjoint(phrase):
+            written_out = tuple(part for word in phrase for part in short.get(word, word).split())
+            meant = listed.get(written_out)
+        if meant is not None:
+            found |= dict.fromkeys(meant)
     if not found and (kind := _unit_kind(phrase)):
         found[Sense(unit=kind)] = None
     return tuple(found)
-
-
-def _written_out(phrase: Phrase, language: Language) -> Phrase:
-    short = rules().same_word.get(language, {})
-    return tuple(part for word in phrase for part in short.get(word, word).split())
 
 
 def _without_joints(phrase: Phrase) -> Phrase:
@@ -317,13 +333,19 @@ def _without_joints(phrase: Phrase) -> Phrase:
     return (phrase[0], *inner, phrase[-1]) if len(phrase) > 2 else phrase
 
 
+def _joints_within(phrase: Phrase) -> int:
+    return sum(word in rules().joints for word in phrase[1:-1])
+
+
+@lru_cache(maxsize=16384)
 def _unit_kind(phrase: Phrase) -> str:
     if phrase in unit_kinds():
         return unit_kinds()[phrase]
-    if phrase[0].isdigit() or len(phrase) > 2:
+    text = " ".join(phrase)
+    if phrase[0].isdigit() or len(phrase) > 2 or unit_expression(text, READING.name) is None:
         return ""
     try:
-        return unit_named(" ".join(phrase))[0].name
+        return unit_named(text)[0].name
     except UnreadableText:
         return ""
 
@@ -333,10 +355,13 @@ def _begins_within(
 ) -> bool:
     """Whether a listed phrase begins within a run of words and goes on behind it."""
     end = spot + length
+    reach = _reach(languages)
     return any(
         _lookup(tuple(even[begin:behind]), languages)
         for begin in range(spot + 1, end)
-        for behind in range(end + 1, min(begin + _LONGEST, len(even)) + 1)
+        for behind in range(
+            end + 1, min(begin + min(_LONGEST, reach.get(even[begin], 2)), len(even)) + 1
+        )
     )
 
 
@@ -398,6 +423,19 @@ def _listed_in(languages: tuple[Language, ...]) -> list[str]:
     return sorted({w for language in languages for w in _long_words(language)})
 
 
+@cache
+def _listed_of_length(letters: int, languages: tuple[Language, ...]) -> list[str]:
+    """Those of them that a word of so many letters can be near enough to.
+
+    As `fuzz.ratio` counts, each letter that one has more than the other makes them less alike.
+    """
+    return [
+        word
+        for word in _listed_in(languages)
+        if 100 - 100 * abs(len(word) - letters) / (len(word) + letters) >= _ALIKE
+    ]
+
+
 @lru_cache(maxsize=8192)
 def _nearest(word: str, languages: tuple[Language, ...]) -> str:
     """The one listed word that a misspelt one is nearest to, "" where none is near enough."""
@@ -405,7 +443,7 @@ def _nearest(word: str, languages: tuple[Language, ...]) -> str:
         return ""
     from rapidfuzz import fuzz, process
 
-    listed = _listed_in(languages)
+    listed = _listed_of_length(len(word), languages)
     alike = process.extract(word, listed, scorer=fuzz.ratio, score_cutoff=_ALIKE, limit=3)
     alike = [one for one in alike if one[0][0] == word[0]]
     if not alike:
