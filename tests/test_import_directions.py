@@ -8,7 +8,7 @@ from each_case import each
 PACKAGE = Path(__file__).parents[1] / "workbook_tools"
 
 # Each floor may import those below it; the ones above them know nothing of who is above.
-_CATALOG = {"catalog", "measurands", "quantities", "settings"}
+_CATALOG = {"catalog", "kept_files", "measurands", "quantities", "settings"}
 _BOOKS = {"books", "formulas", "book_files", *_CATALOG}
 _JOBS = {"jobs", "labels", *_BOOKS}
 _SUMMARY = {"summary", "findings", *_JOBS}
@@ -16,9 +16,10 @@ _BATCH = {"batch", "render", *_SUMMARY}
 
 # What each room may import of ours, itself left out.
 MAY_IMPORT = {
+    "kept_files": set(),
     "quantities": set(),
-    "settings": {"measurands", "quantities"},
-    "measurands": {"quantities"},
+    "settings": {"kept_files", "measurands", "quantities"},
+    "measurands": {"kept_files", "quantities"},
     "catalog": _CATALOG,
     "formulas": _CATALOG,
     "book_files": set(),

@@ -10,7 +10,7 @@ import pandas as pd
 from workbook_tools.api import AnyPath, given_layout, listed, shop_of
 from workbook_tools.batch.batch import read_builds
 from workbook_tools.batch.build import Build, Tables, Wanted
-from workbook_tools.batch.cache import usual_folder
+from workbook_tools.kept_files import usual_folder
 from workbook_tools.summary.data_rows import FINDING_COLUMNS, READING_COLUMNS, Rows
 
 # Said of the build in each row, before what is said of the reading or finding.

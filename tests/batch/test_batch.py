@@ -15,11 +15,12 @@ import pytest
 from workbook_tools.batch import batch
 from workbook_tools.batch.batch import summarize_books
 from workbook_tools.batch.build import Task, Wanted, work
-from workbook_tools.batch.cache import keep, usual_folder
+from workbook_tools.batch.cache import keep
 from workbook_tools.batch.lost import Lost
 from workbook_tools.batch.workers import Worker
 from workbook_tools.findings import check, check_batch
 from workbook_tools.jobs.read import read_jobs
+from workbook_tools.kept_files import usual_folder
 from workbook_tools.labels.layout import Form, Layout
 from workbook_tools.render.data import findings_csv
 from workbook_tools.render.templates import TemplateError

@@ -14,8 +14,9 @@ from typer.testing import CliRunner
 from workbook_tools.batch import batch
 from workbook_tools.batch.batch import read_builds, summarize_books
 from workbook_tools.batch.build import Wanted
-from workbook_tools.batch.cache import clear, contents, recall, usual_folder
+from workbook_tools.batch.cache import clear, contents, recall
 from workbook_tools.cli import app
+from workbook_tools.kept_files import usual_folder
 
 
 def book_for(customer):

@@ -20,14 +20,13 @@ from pathlib import Path
 from platform import python_version
 from typing import Any
 
-from platformdirs import user_cache_path
-
 from workbook_tools.batch.build import Build, Tables, Task, Wanted
 from workbook_tools.book_files import opened
 from workbook_tools.findings.copied import Block
 from workbook_tools.findings.finding import Finding
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.paper_records import Acceptance, Job, JobField
+from workbook_tools.kept_files import made_files
 from workbook_tools.render.templates import template_folder
 from workbook_tools.settings.folders import bands_file
 from workbook_tools.summary.month_facts import MonthFacts, PeakRow
@@ -43,18 +42,6 @@ _LIBRARIES = ("openpyxl", "ironcalc", "jinja2", "pint", "rapidfuzz", "typst", "X
 
 class NotKept(Exception):
     """A folder that results cannot be kept in; the message says why."""
-
-
-def usual_folder() -> Path | None:
-    """Where results are kept for the current user, by the custom of each system.
-
-    None where the user has no home.
-    """
-    try:
-        folder = user_cache_path("workbook-tools", appauthor=False)
-    except RuntimeError:
-        return None
-    return folder if folder.is_absolute() else None
 
 
 def make_own(folder: Path) -> None:
@@ -104,12 +91,17 @@ def contents(folder: Path) -> tuple[int, int]:
 
 
 def clear(folder: Path) -> int:
-    """Take away every result kept in a folder, and nothing else; how many. Raises OSError."""
+    """Take away every result kept in a folder, and nothing else; how many. Raises OSError.
+
+    What the program keeps of itself there goes too, uncounted.
+    """
     number = 0
     if folder.exists():
         for entry in _entries(folder):
             Path(entry.path).unlink(missing_ok=True)
             number += 1
+        for path in made_files(folder):
+            path.unlink(missing_ok=True)
     return number
 
 
@@ -213,6 +205,10 @@ def forget_old(folder: Path) -> None:
             begun = entry.name.endswith(".part") and entry.stat().st_mtime < time.time() - 86_400
             if begun or entry.stat().st_mtime < oldest:
                 Path(entry.path).unlink(missing_ok=True)
+        for path in made_files(folder):
+            # Of an earlier release, mostly; what is still good is soon made again.
+            if path.stat().st_mtime < oldest:
+                path.unlink(missing_ok=True)
 
 
 def _told(build: Build) -> dict[str, Any]:

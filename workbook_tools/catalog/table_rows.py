@@ -16,6 +16,7 @@ from pathlib import Path
 from typing import Any
 
 from workbook_tools import quantities
+from workbook_tools.kept_files import own_toml
 from workbook_tools.quantities import Kind
 from workbook_tools.quantities.nearest import hint, nearest
 from workbook_tools.settings.toml_file import SettingsError, TomlFile, parse_toml, read_toml
@@ -369,7 +370,7 @@ def read_tables(shop: str | Path | None = None) -> Tables:
     """
     package = resources.files(__package__)
     files = [
-        parse_toml(package.joinpath(name).read_text(encoding="utf-8"), name)
+        parse_toml(package.joinpath(name).read_text(encoding="utf-8"), name, own_toml)
         for name in ("materials.toml", "bands.toml")
     ]
     if shop is not None:

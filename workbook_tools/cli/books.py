@@ -75,8 +75,8 @@ def summarize(
     """Read finished books, recompute and check them, and write a summary of each."""
     from workbook_tools.batch.batch import summarize_books
     from workbook_tools.batch.build import PLAIN_KINDS
-    from workbook_tools.batch.cache import usual_folder
     from workbook_tools.findings.codes import CODES
+    from workbook_tools.kept_files import usual_folder
     from workbook_tools.labels.layout import read_layout
     from workbook_tools.settings.shop import shop_for
 
@@ -140,8 +140,8 @@ def month(
     afresh: Afresh = False,
 ) -> None:
     """Sum up one month or several: builds, open jobs, findings, power, fits, parts, signatures."""
-    from workbook_tools.batch.cache import usual_folder
     from workbook_tools.findings.codes import CODES
+    from workbook_tools.kept_files import usual_folder
     from workbook_tools.labels.layout import read_layout
     from workbook_tools.month.month import summarize_month
     from workbook_tools.settings.shop import shop_for
@@ -190,7 +190,8 @@ def cache(
     empty: Annotated[bool, typer.Option("--clear", help="Delete all of them.")] = False,
 ) -> None:
     """Show where results of earlier runs are kept, how many and how large; or delete them."""
-    from workbook_tools.batch.cache import clear, contents, usual_folder
+    from workbook_tools.batch.cache import clear, contents
+    from workbook_tools.kept_files import usual_folder
 
     folder = usual_folder()
     if folder is None:

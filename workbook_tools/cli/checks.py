@@ -81,9 +81,9 @@ def check(
 
     The exit code is 0 where no finding is open, 1 where one is, 3 where a book was not read.
     """
-    from workbook_tools.batch.cache import usual_folder
     from workbook_tools.batch.check import check_books
     from workbook_tools.findings.codes import CODES
+    from workbook_tools.kept_files import usual_folder
     from workbook_tools.labels.layout import read_layout
     from workbook_tools.settings.shop import shop_for
 

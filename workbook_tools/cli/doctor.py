@@ -97,7 +97,8 @@ def _add_in() -> str:
 
 
 def _kept() -> str:
-    from workbook_tools.batch.cache import contents, usual_folder
+    from workbook_tools.batch.cache import contents
+    from workbook_tools.kept_files import usual_folder
 
     folder = usual_folder()
     if folder is None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections import OrderedDict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
@@ -12,6 +11,7 @@ from types import MappingProxyType
 from typing import Any
 
 from workbook_tools.catalog import Function, Parameter, find
+from workbook_tools.kept_files import own_toml
 from workbook_tools.measurands import Measurand, of_property
 from workbook_tools.measurands import find as find_measurand
 
@@ -110,7 +110,7 @@ def read_derivables(text: str) -> Derivables:
     Raises ValueError with the entry and what is wrong: an unknown key, function or measurand,
     an argument that nothing tells the measurand of, an optional one after one left out.
     """
-    data: dict[str, Any] = tomllib.loads(text)
+    data: dict[str, Any] = own_toml(text)
     unknown = sorted(data.keys() - {"derived", "sum"})
     if unknown:
         raise ValueError(f"unknown tables {unknown}; known are derived and sum")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-import tomllib
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache, lru_cache
@@ -14,6 +13,7 @@ from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.field_values import cell_text
 from workbook_tools.jobs.paper_records import FormCell, FormRow
+from workbook_tools.kept_files import own_toml
 from workbook_tools.measurands.tokens import phrase, phrases
 
 Form = Literal["pull", "run", "part", "gauge"]
@@ -152,5 +152,5 @@ def _forms() -> Mapping[str, _Heads]:
             frozenset(data["one_of"]),
             {role: phrases(words) for role, words in data["heads"].items()},
         )
-        for form, data in tomllib.loads(text).items()
+        for form, data in own_toml(text).items()
     }

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import re
-import tomllib
 from collections.abc import Mapping
 from functools import cache
 from importlib import resources
 from typing import Literal, NamedTuple
 
+from workbook_tools.kept_files import own_toml
 from workbook_tools.measurands.tokens import phrase, phrases
 
 ListWord = Literal[
@@ -31,7 +31,7 @@ class _Words(NamedTuple):
 def _words() -> _Words:
     """The words that come with the program."""
     text = resources.files(__package__ or "").joinpath("list_words.toml").read_text("utf-8")
-    data = tomllib.loads(text)
+    data = own_toml(text)
     office = data.pop("office")
     return _Words(
         {name: phrases(told["words"]) for name, told in data.items()},

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import re
-import tomllib
 from collections.abc import Mapping, Sequence
 from functools import cache, lru_cache
 from importlib import resources
 from typing import Literal, NamedTuple
 
 from workbook_tools.jobs.paper_records import MarkState
+from workbook_tools.kept_files import own_toml
 from workbook_tools.measurands.tokens import phrase, phrases
 
 # Words before the name of a mark: "Timing marks checked by"; a longer entry is no name.
@@ -46,7 +46,7 @@ class _Words(NamedTuple):
 def mark_words() -> _Words:
     """The words that come with the program."""
     text = resources.files("workbook_tools.jobs").joinpath("marks.toml").read_text("utf-8")
-    data = tomllib.loads(text)
+    data = own_toml(text)
 
     def of(*names: str) -> frozenset[tuple[str, ...]]:
         return phrases(word for name in names for own in data[name].values() for word in own)

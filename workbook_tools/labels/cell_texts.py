@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-import tomllib
 from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 
+from workbook_tools.kept_files import own_toml
 from workbook_tools.measurands.measurand import LANGUAGES
 
 _FILE = Path(__file__).with_name("cell_texts.toml")
@@ -24,7 +24,7 @@ def lists_from(text: str) -> dict[str, frozenset[str]]:
     Raises ValueError for a language that is not known, and for a word that is not in lower case.
     """
     found = {}
-    for name, by_language in tomllib.loads(text).items():
+    for name, by_language in own_toml(text).items():
         unknown = sorted(set(by_language) - {*LANGUAGES, "any"})
         if unknown:
             raise ValueError(f"{name}: unknown languages {unknown}; known are {LANGUAGES} and any")

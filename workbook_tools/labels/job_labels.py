@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import re
-import tomllib
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cache, lru_cache
 from importlib import resources
 from typing import NamedTuple
 
+from workbook_tools.kept_files import own_toml
 from workbook_tools.measurands.tokens import phrase, spelled
 
 # What stands at the head of a job and is none of its fields.
@@ -148,7 +148,7 @@ def _keys(name: str, word: str, sure: bool) -> Iterator[tuple[tuple[str, ...], b
 def job_words() -> JobWords:
     """The words that come with the program."""
     text = resources.files("workbook_tools.labels").joinpath("job_words.toml").read_text("utf-8")
-    data = tomllib.loads(text)
+    data = own_toml(text)
     words: dict[tuple[str, ...], list[JobLabel]] = {}
     for name, entry in data["job"].items():
         for sure, listed in ((True, entry["words"]), (False, entry["hints"])):

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-import tomllib
 from dataclasses import dataclass, fields
 from functools import cache
 from pathlib import Path
 from typing import Any
+
+from workbook_tools.kept_files import own_toml
 
 _FILE = Path(__file__).with_name("weights.toml")
 
@@ -109,7 +110,7 @@ def weights_from(text: str) -> Weights:
     Raises ValueError, which names the entry, where one is missing, unknown, no number or of the
     wrong sign.
     """
-    data = tomllib.loads(text)
+    data = own_toml(text)
     unknown = data.keys() ^ _PARTS.keys()
     if unknown:
         raise ValueError(f"weights: expected the parts {', '.join(_PARTS)}; see {sorted(unknown)}")

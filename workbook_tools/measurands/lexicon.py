@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, fields
 from functools import cache, cached_property
 from importlib import resources
 from typing import Any
 
+from workbook_tools.kept_files import own_toml
 from workbook_tools.measurands.measurand import LANGUAGES, Language
 from workbook_tools.measurands.table import all_measurands
 from workbook_tools.measurands.tokens import phrase, spelled
@@ -82,7 +82,7 @@ class Rules:
 
 def _data(name: str) -> dict[str, Any]:
     folder = resources.files("workbook_tools.measurands").joinpath("lexicon")
-    return tomllib.loads(folder.joinpath(f"{name}.toml").read_text("utf-8"))
+    return own_toml(folder.joinpath(f"{name}.toml").read_text("utf-8"))
 
 
 @cache

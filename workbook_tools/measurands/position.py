@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-import tomllib
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache, lru_cache
@@ -11,6 +10,7 @@ from importlib import resources
 from itertools import pairwise
 from typing import Any
 
+from workbook_tools.kept_files import own_toml
 from workbook_tools.measurands.tokens import spelled, tokens
 
 # What positions are of, in the order of sorting, and how each is written.
@@ -123,7 +123,7 @@ def phrases() -> Mapping[tuple[str, ...], Piece]:
 @cache
 def _data() -> dict[str, Any]:
     folder = resources.files("workbook_tools.measurands").joinpath("lexicon")
-    return tomllib.loads(folder.joinpath("positions.toml").read_text("utf-8"))
+    return own_toml(folder.joinpath("positions.toml").read_text("utf-8"))
 
 
 @cache

@@ -9,6 +9,7 @@ from importlib import resources
 from types import MappingProxyType
 from typing import Any
 
+from workbook_tools.kept_files import own_toml
 from workbook_tools.measurands.measurand import Measurand, read_measurand
 
 _OF_A_FILE = ("section", "title", "ranges")
@@ -34,7 +35,7 @@ def read_table(files: Mapping[str, str]) -> Mapping[str, Measurand]:
 
 def _read_file(file: str, text: str) -> list[Measurand]:
     try:
-        data: dict[str, Any] = tomllib.loads(text)
+        data: dict[str, Any] = own_toml(text)
     except tomllib.TOMLDecodeError as error:
         raise ValueError(f"{file}: {error}") from error
     missing = [key for key in _OF_A_FILE if key not in data]

@@ -9,12 +9,15 @@ from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import cache
+from hashlib import sha256
 from pathlib import Path
 from traceback import extract_tb
 from typing import Any, Protocol
 from urllib.parse import quote
 
+import jinja2
 from jinja2 import (
+    BytecodeCache,
     Environment,
     FileSystemLoader,
     StrictUndefined,
@@ -22,6 +25,7 @@ from jinja2 import (
     TemplateRuntimeError,
     TemplateSyntaxError,
 )
+from jinja2.bccache import Bucket
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup, escape
 
@@ -29,6 +33,7 @@ from workbook_tools.findings.code import FindingKind
 from workbook_tools.findings.finding import Finding
 from workbook_tools.jobs.paper_records import Job
 from workbook_tools.jobs.records import State
+from workbook_tools.kept_files import keep_made, recall_made
 from workbook_tools.render.templates import TemplateError, template_folder, template_path
 from workbook_tools.settings.shop import Shop
 from workbook_tools.summary.customer import customer_copy
@@ -177,6 +182,24 @@ class _Sandbox(ImmutableSandboxedEnvironment):
         )
 
 
+class _CompiledTemplates(BytecodeCache):
+    """The program's own templates, compiled by this release of jinja2 for this environment."""
+
+    def _name(self, bucket: Bucket) -> str:
+        made_with = f"{jinja2.__version__} {bucket.key} {bucket.checksum}".encode()
+        return f"{sha256(made_with + Path(__file__).read_bytes()).hexdigest()}.jinja"
+
+    def load_bytecode(self, bucket: Bucket) -> None:
+        """Take what was kept."""
+        found = recall_made(self._name(bucket))
+        if found is not None:
+            bucket.bytecode_from_string(found)
+
+    def dump_bytecode(self, bucket: Bucket) -> None:
+        """Keep what was compiled."""
+        keep_made(self._name(bucket), bucket.bytecode_to_string())
+
+
 @cache
 def environment(override: Path | None) -> Environment:
     """The page templates: those in the override folder before the program's own."""
@@ -190,6 +213,7 @@ def environment(override: Path | None) -> Environment:
         lstrip_blocks=True,
         keep_trailing_newline=True,
         auto_reload=False,
+        bytecode_cache=_CompiledTemplates() if override is None else None,
     )
     environment.filters.update(
         css_text=css_text,

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 from importlib import resources
 from typing import Any
+
+from workbook_tools.kept_files import own_toml
 
 _LISTS = ("measurands", "labels")
 
@@ -61,4 +62,4 @@ def scopes() -> Mapping[str, Scope]:
 @cache
 def _data() -> Mapping[str, Mapping[str, dict[str, Any]]]:
     text = resources.files("workbook_tools.settings").joinpath("finished.toml").read_text("utf-8")
-    return tomllib.loads(text)
+    return own_toml(text)

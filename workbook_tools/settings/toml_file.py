@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -100,10 +100,15 @@ def read_toml(path: str | Path) -> TomlFile:
     return parse_toml(text, str(path))
 
 
-def parse_toml(text: str, name: str) -> TomlFile:
-    """A text as a file of settings of this name. Raises SettingsError as read_toml does."""
+def parse_toml(
+    text: str, name: str, loads: Callable[[str], dict[str, Any]] = tomllib.loads
+) -> TomlFile:
+    """A text as a file of settings of this name. Raises SettingsError as read_toml does.
+
+    loads: what reads TOML.
+    """
     try:
-        file = TomlFile(name, text, tomllib.loads(text))
+        file = TomlFile(name, text, loads(text))
     except RecursionError:
         raise SettingsError(name, 0, _NESTED) from None
     except ValueError as error:

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import re
-import tomllib
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache, cached_property, lru_cache
 from importlib import resources
 from typing import Any
 
+from workbook_tools.kept_files import own_toml
 from workbook_tools.measurands import find
 from workbook_tools.summary.rows import Row
 
@@ -242,4 +242,4 @@ def _is_out(row: Row) -> bool:
 @cache
 def _data() -> Mapping[str, Any]:
     text = resources.files(__package__ or "").joinpath("key_facts.toml").read_text("utf-8")
-    return tomllib.loads(text)
+    return own_toml(text)

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import re
-import tomllib
 from collections.abc import Iterator, Mapping
 from functools import cache
 from importlib import resources
 from typing import NamedTuple
 
+from workbook_tools.kept_files import own_toml
 from workbook_tools.measurands import Measurand, find
 from workbook_tools.quantities import SYSTEMS, Kind, System, from_si, to_si
 from workbook_tools.summary.key_facts import facts, is_of_the_engine, worth
@@ -34,7 +34,7 @@ def fit_measurands() -> tuple[Measurand, ...]:
     Raises ValueError where the list names one that the table does not have.
     """
     text = resources.files(__package__ or "").joinpath("month_fits.toml").read_text("utf-8")
-    found = [(name, find(name)) for name in tomllib.loads(text)["fits"]]
+    found = [(name, find(name)) for name in own_toml(text)["fits"]]
     unknown = [name for name, measurand in found if measurand is None]
     if unknown:
         raise ValueError(f"month_fits.toml: no such measurands: {unknown}")
