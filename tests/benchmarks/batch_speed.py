@@ -4,8 +4,9 @@ Run by hand: python tests/benchmarks/batch_speed.py [--books 500] [--many 5000] 
 [--filled 6] [--compare | --keep]. All arms work on the same generated books, one after the
 other, each in a process of its own, and what is counted are seconds of a core:
 
-- this tool: read, recalculate, check, HTML, JSON and tables, as its command does it, no results
-  kept from before, with one worker process and with N (as many as there are cores);
+- this tool: read, recalculate, check, HTML, JSON and tables, with one worker process and with N
+  (as many as there are cores), in a process of its own as the command is; no results are kept
+  from before, but the program's own tables and templates, as its modules are, compiled;
 - LibreOffice: headless conversion, then pandas reads every sheet of each result; a hundred
   books a call, and with one call a book, as a script that works through books has it, for the
   first five (left out where LibreOffice is not installed);
@@ -44,17 +45,30 @@ TOLERATED = 1.1
 
 
 def arm_tool(folder: Path, jobs: int) -> None:
-    """Summarize every book with this many worker processes, by the command."""
-    from workbook_tools.cli import main as command
+    """Summarize every book with this many worker processes."""
+    as_the_command_does()
+    from workbook_tools.batch.batch import summarize_books
 
     with tempfile.TemporaryDirectory() as out:
-        asked = ["summarize", folder, "--out", out, "--processes", jobs, "--afresh"]
-        sys.argv[1:] = map(str, asked)
-        command()
+        summarize_books([folder], Path(out), jobs=jobs)
+
+
+def as_the_command_does() -> None:
+    """Say that this process runs the tool alone, as `workbook-tools summarize` does at once.
+
+    What reads the options is left out: the others have none.
+    """
+    from workbook_tools.batch.own_process import load_openpyxl, own_process
+    from workbook_tools.batch.sweeps import sweep_seldom
+
+    own_process()
+    sweep_seldom()
+    load_openpyxl()
 
 
 def arm_each(folder: Path) -> None:
     """Summarize one book after the other: they are copies, which a batch would read anew."""
+    as_the_command_does()
     from workbook_tools.batch.batch import summarize_books
 
     for book in sorted(folder.glob("*.xlsx")):

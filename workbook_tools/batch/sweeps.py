@@ -6,7 +6,7 @@ import gc
 from collections.abc import Iterator
 from contextlib import contextmanager
 
-_OBJECTS_BETWEEN_SWEEPS = 100_000
+_OBJECTS_BETWEEN_SWEEPS = 300_000
 
 
 def sweep_seldom() -> None:

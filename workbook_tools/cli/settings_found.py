@@ -7,6 +7,7 @@ from functools import wraps
 from pathlib import Path
 from typing import Any, Literal
 
+from workbook_tools.batch.own_process import load_openpyxl
 from workbook_tools.cli.shared import warn
 from workbook_tools.settings.accepted import found_accepted
 from workbook_tools.settings.found import bands_of, nearest_of_each
@@ -25,6 +26,7 @@ def with_settings_of_books(*kinds: Kind) -> Callable[[Callable[..., None]], Call
     def decorated(command: Callable[..., None]) -> Callable[..., None]:
         @wraps(command)
         def run(**given: Any) -> None:
+            load_openpyxl()
             books = _books(given)
             wanted = [kind for kind in kinds if given.get(f"{kind}_file") is None]
             with bands_of(books, warn) as bands:

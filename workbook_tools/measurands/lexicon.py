@@ -214,11 +214,14 @@ def senses() -> Mapping[Language, Mapping[Phrase, tuple[Sense, ...]]]:
     for language, word, several in (*_of_table(), *_of_faces(), *_overriding()):
         for form in spelled(word):
             found[language][form] = several
+    joints = rules().joints
     for listed in found.values():
         # Short forms leave out the words that join: "hauteur compression".
         for form, several in list(listed.items()):
-            bare = tuple(word for word in form if word not in rules().joints)
-            if 1 < len(bare) < len(form) and several[0].noun:
+            if len(form) < 3 or joints.isdisjoint(form) or not several[0].noun:
+                continue
+            bare = tuple(word for word in form if word not in joints)
+            if len(bare) > 1:
                 listed.setdefault(bare, several)
     return found
 

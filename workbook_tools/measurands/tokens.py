@@ -28,7 +28,7 @@ def tokens(text: str) -> tuple[str, ...]:
     # Each step is left out where a text has nothing for it: ten thousand words come by here.
     if not text.islower():
         text = _CAMEL.sub(r"\1 ", text)
-    even = _GLUED.sub(r"\1 ", text).casefold()
+    even = text.casefold() if text.isalpha() else _GLUED.sub(r"\1 ", text).casefold()
     if not even.isascii() or "n." in even:
         even = _ORDINAL_MARK.sub("", _NUMBER_SIGN.sub(" no ", even))
     for mark, meant in _ALONE.items():
@@ -54,6 +54,8 @@ def phrase(text: str) -> tuple[str, ...]:
     return tuple(t for t in tokens(text) if t not in "%&+/-" or t == "%")
 
 
+# The same word is listed for several languages.
+@lru_cache(maxsize=16384)
 def spelled(word: str) -> tuple[tuple[str, ...], ...]:
     """The even forms that a listed word can have: with umlauts dropped, and written out."""
     if word.isascii() and word.islower() and word.replace(" ", "").isalpha():
