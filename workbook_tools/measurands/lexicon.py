@@ -90,6 +90,7 @@ def rules() -> Rules:
     """The rules of composition. Raises TypeError where the file lacks one or has more."""
     data = _data("compose")
     data["combine"] = {frozenset((a, b)): made for a, b, made in data["combine"]}
+    data["fillers"] = [word for words in data["fillers"].values() for word in words]
     for key in ("fillers", "joints", "after", "never", "general", "plain_heads"):
         data[key] = frozenset(data[key])
     for key in ("which_parts", "default_noun", "default_part", "means", "taken_in", "beside",
