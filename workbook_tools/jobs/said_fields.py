@@ -198,9 +198,14 @@ class _Head:
 
     def in_one_cell(self) -> Iterator[Said]:
         """What stands in one cell with its label: "Job: 1042", "started 3/18/2024"."""
+        labels = self.vocabulary.job.labels
+        named = [(row, t.partition(":")) for row, _, t in self.sheet.texts if ":" in t]
+        # "Order 25-0611" beside "Customer: Smith" gives the number of one more job.
+        heads = {row for row, (field, _, value) in named if value.strip() and labels(field)}
         for row, column, text in self.sheet.texts:
             if (row, column) not in self.labels:
-                yield from _in_text(text, (row, column), self.vocabulary)
+                in_head = row in heads or row <= TITLE_ROWS
+                yield from _in_text(text, (row, column), self.vocabulary, in_head=in_head)
 
 
 # Where a label can begin in a text: at its start, behind a separator, before a colon, or between
@@ -221,8 +226,11 @@ class _Start(NamedTuple):
     colon: bool
 
 
-def _in_text(text: str, at: At, vocabulary: Vocabulary) -> Iterator[Said]:
-    """The fields that a text with labels in it gives, and what stands unlabeled behind a number."""
+def _in_text(text: str, at: At, vocabulary: Vocabulary, *, in_head: bool) -> Iterator[Said]:
+    """The fields that a text with labels in it gives, and what stands unlabeled behind a number.
+
+    in_head: whether it stands where the head of a job can be.
+    """
     if len(text) > _MOST_LETTERS:
         return
     starts = _starts(text, vocabulary)
@@ -232,7 +240,8 @@ def _in_text(text: str, at: At, vocabulary: Vocabulary) -> Iterator[Said]:
         for label in start.labels:
             if label.field == OTHER:
                 continue
-            yield from _of_label(given, label, at, vocabulary, colon=start.colon)
+            sure = in_head and label.sure
+            yield from _of_label(given, label, at, vocabulary, colon=start.colon, in_head=sure)
             break
 
 
@@ -272,15 +281,14 @@ def _trimmed(text: str) -> str:
 
 
 def _of_label(
-    given: str, label: JobLabel, at: At, vocabulary: Vocabulary, *, colon: bool
+    given: str, label: JobLabel, at: At, vocabulary: Vocabulary, *, colon: bool, in_head: bool
 ) -> Iterator[Said]:
     """What a label in a text says, and what stands unlabeled behind a job's number."""
     name, rest = label.field, ""
-    in_title = label.sure and at[0] <= TITLE_ROWS
     if name == "number":
         number, rest = leading_number(given)
-        given = number if colon or in_title else ""
-    elif name not in DATES and not colon and (not in_title or name == "engine"):
+        given = number if colon or in_head else ""
+    elif name not in DATES and not colon and (not in_head or name == "engine"):
         return
     text = fitting(name, given, vocabulary, sure=label.sure)
     if not text:

@@ -170,7 +170,8 @@ def _candidates_of(
     assert line.chosen is not None
     taken = chosen(found.filled, line)
     near = numbers_by_label(sheet, taken)
-    expected = field_of(line.chosen.term, line.unit, stated[sheet.title], form, book.days_from_1904)
+    unit = line.over.unit if line.over else line.unit
+    expected = field_of(line.chosen.term, unit, stated[sheet.title], form, book.days_from_1904)
     return [
         candidate
         for one in taken

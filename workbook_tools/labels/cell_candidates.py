@@ -12,7 +12,7 @@ from workbook_tools.formulas.call_names import mentions_call
 from workbook_tools.formulas.references import Place
 from workbook_tools.labels.candidate import NUMBERED_APART, Candidate
 from workbook_tools.labels.cell_text import read_content
-from workbook_tools.labels.content import Content, Field, refused
+from workbook_tools.labels.content import Content, Field, Value, refused
 from workbook_tools.labels.label import Label
 from workbook_tools.labels.line import Line
 from workbook_tools.labels.nearest_text import split_unit
@@ -44,6 +44,7 @@ class Chosen(NamedTuple):
     stage: Stage
     inline: str = ""
     because: tuple[str, ...] = ()
+    nominal: Value | None = None
 
 
 def chosen(spots: Iterable[Spot], line: Line) -> list[Chosen]:
@@ -64,6 +65,8 @@ def chosen(spots: Iterable[Spot], line: Line) -> list[Chosen]:
         one = Chosen(
             match, spot.row, spot.column, spot.label, line.unit, which, line.stage, spot.inline,
             because,
+            Value(line.over.nominal[spot.row, spot.column], line.over.size_unit)
+            if line.over and (spot.row, spot.column) in line.over.nominal else None,
         )  # fmt: skip
         found.append(one)
     return found
@@ -125,7 +128,7 @@ def candidates_at(sheet: Sheet, spot: Chosen, field: Field) -> Sequence[Candidat
     elif cell.formula and cell.value is None:
         content = refused(None, "its formula was never calculated")
     else:
-        content = read_content(raw, field, (spot.row, spot.column) in sheet.struck)
+        content = read_content(raw, field, (spot.row, spot.column) in sheet.struck, spot.nominal)
     if content.code is RefusalCode.OTHER_KIND and spot.match.how == "synonym":
         return ()  # "Piston: 10cc dish" names another thing than a diameter.
     hidden = _hidden(sheet, spot.row, spot.column)

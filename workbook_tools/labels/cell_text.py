@@ -21,6 +21,7 @@ from workbook_tools.labels.content import (
     number_value,
     quantity,
     refused,
+    rounded,
 )
 from workbook_tools.labels.dates import read_date
 from workbook_tools.quantities import (
@@ -46,16 +47,30 @@ _BRACKETED = re.compile(r"\([^()]{2,}\)")
 _BESIDE = re.compile(r"[A-Za-zÀ-ÿ(][^\d]*")
 
 
-def read_content(raw: object, field: Field, struck: bool = False) -> Content:
+def read_content(
+    raw: object, field: Field, struck: bool = False, nominal: Value | None = None
+) -> Content:
     """What a cell holds, read for a field.
 
-    raw: the cell's content as it stands; struck: whether it is struck through. Never
-    raises: what cannot be read is refused with its reason.
+    raw: the cell's content as it stands; struck: whether it is struck through; nominal: the size
+    that the number is an amount over. Never raises: what cannot be read is refused with its
+    reason.
     """
-    content = _read(raw, field)
+    content = _over(raw, field, nominal) if nominal else _read(raw, field)
     if struck and content.kind != "empty":
         return content._replace(kind="withdrawn", note="struck through: withdrawn", reason="")
     return content
+
+
+def _over(raw: object, field: Field, nominal: Value) -> Content:
+    """A cell with an amount over a nominal size, as the size that both make."""
+    text = raw.replace(" ", "") if isinstance(raw, str) else raw
+    amount = _read(text, field._replace(likely=None, neighbors=(), zero=True))
+    if amount.value is None or amount.value.unit != nominal.unit:
+        return amount
+    size = Value(rounded(nominal.number + amount.value.number), nominal.unit)
+    content = Content(raw, "value", (size,), f"over the nominal {nominal.text}")
+    return doubted(content, field._replace(neighbors=()), False)
 
 
 def _read(raw: object, field: Field) -> Content:

@@ -8,10 +8,12 @@ from dataclasses import dataclass, field, replace
 
 from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.cell_kinds import VALUES
+from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.conventions import states_units
+from workbook_tools.labels.nominal_sizes import is_nominal
 from workbook_tools.labels.sheet_text import SheetText
-from workbook_tools.labels.vocabulary import meaning_of
+from workbook_tools.labels.vocabulary import NO_SIZES, meaning_of
 from workbook_tools.labels.which import (
     NOTHING,
     Which,
@@ -33,6 +35,8 @@ _REPEATED = 2
 _MOST_WORDS_OF_A_TITLE = 5
 
 
+# What a head that says "value" beside limits says: no more than that a number stands below.
+_PLAIN_HEAD = "size"
 # A part with its number: "Pin 1". So many side by side count.
 _NUMBERED = re.compile(r"(?P<part>[^\W\d][^\d]*?)[ #.]*(?P<number>\d{1,2})")
 _FEWEST_PARTS = 2
@@ -87,9 +91,21 @@ class Heads:
         self.side = ""
         self._known: dict[int, Head | None] = {}
 
+    def is_of_job(self, row: int) -> bool:
+        """Whether the texts of a row are fields of the job with their values: "Customer: Smith"."""
+        texts = [self.cells.text(row, c) for c in self.block.rows[row]]
+        named = [text.partition(":") for text in texts]
+        told = [field for field, colon, value in named if colon and value.strip()]
+        filled = len(told) > 1 and len(told) >= len(texts) - 1
+        return filled and any(map(self.cells.vocabulary.job_field, told))
+
     def begin_at(self, at: int) -> bool:
-        """Whether a title or heads begin in a row."""
-        return self.is_title(self.rows[at]) or self.head_at(at) is not None
+        """Whether a title or heads begin in a row, or fields of the job."""
+        return (
+            self.is_of_job(self.rows[at])
+            or self.is_title(self.rows[at])
+            or self.head_at(at) is not None
+        )
 
     def is_title(self, row: int) -> bool:
         """Whether a row holds one text alone that stands over what is below it."""
@@ -128,7 +144,7 @@ class Heads:
             counted = below == rows[-1] + 1 and bool(self._index_of_row(below))
             if not counted and not self._is_subhead(below, rows[-1]):
                 break
-            if self._is_title_of_rows(below):
+            if self._is_title_of_rows(below) or self.is_of_job(below):
                 break
             if counted and self._index_of_row(rows[-1]):
                 break
@@ -281,6 +297,10 @@ class Heads:
                 said = [w for t in texts if (w := which_of(t)) is not None]
                 for which in said if column in head.index else ():
                     head.index[column] = head.index[column].beside(which)
+        limits = [c for c in head.texts if (w := head.which(c)) and w.stage in NO_SIZES]
+        for texts in head.texts.values() if limits else ():
+            if texts[0].casefold() in words_of("value_heads"):
+                texts[0] = _PLAIN_HEAD
         plain = {c: w for c in head.texts if c not in head.index and (w := head.which(c))}
         counted = sided(from_the_front(plain))
         head.index |= {c: w for c, w in counted.items() if w is not plain[c]}
@@ -316,7 +336,7 @@ class Heads:
         """What stands before the numbers of a head: what they count, or what is measured."""
         for column in self.block.rows[row]:
             text = self.cells.text(row, column)
-            if not index or column >= index[0] or not text:
+            if not index or column >= index[0] or not text or is_nominal(text):
                 continue
             head.corner.append(text)
             of = counts(text)

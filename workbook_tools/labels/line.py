@@ -14,8 +14,27 @@ from workbook_tools.quantities import System
 
 # Which one, in which bank, where on it.
 At = tuple[int, str, str]
+# Row and column.
+_InSheet = tuple[int, int]
 # Sheet, row, column.
 InBook = tuple[str, int, int]
+
+
+class Over(NamedTuple):
+    """What the numbers of a line are amounts over.
+
+    unit: of the amounts; size_unit: of the sizes that they make, "mm" or "in"; nominal: the
+    nominal size of each cell, in that unit; per: how many size units are one unit of amounts.
+    """
+
+    unit: str
+    size_unit: str
+    nominal: Mapping[_InSheet, float]
+    per: float
+
+    def size(self, at: _InSheet, amount: float) -> float:
+        """The size that an amount makes."""
+        return float(f"{self.nominal[at] + amount * self.per:.9g}")
 
 
 class Reason(NamedTuple):
@@ -56,7 +75,8 @@ class Line:
     whether the shop's own word names it; by_cell: whether its layout names the cells; told: the
     bearings that it is told to be of; score: the sum of what was chosen; because: what it is made
     of; typed: the numbers no formula gives; cells: where the numbers stand; referred: what the
-    first of its own formulas refers to; ranked: every meaning weighed, the first has most.
+    first of its own formulas refers to; ranked: every meaning weighed, the first has most; over:
+    what its numbers as they stand are amounts over, None where they are sizes.
     """
 
     key: tuple[object, ...]
@@ -77,6 +97,7 @@ class Line:
     cells: frozenset[InBook] = frozenset()
     referred: frozenset[InBook] = frozenset()
     ranked: tuple[Weighed, ...] = ()
+    over: Over | None = None
 
     @property
     def sizes(self) -> list[float]:

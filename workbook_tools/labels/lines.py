@@ -16,6 +16,7 @@ from workbook_tools.labels.answers import Answer
 from workbook_tools.labels.content import is_unit, with_point
 from workbook_tools.labels.conventions import Stated
 from workbook_tools.labels.line import InBook, Line, Option
+from workbook_tools.labels.nominal_sizes import over_nominal
 from workbook_tools.labels.options import bearing_told, options_of
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.sizes import si_factor
@@ -31,6 +32,7 @@ from workbook_tools.labels.vocabulary import (
 from workbook_tools.labels.weights import weights
 from workbook_tools.labels.which import NOTHING
 from workbook_tools.measurands import Measurand, find
+from workbook_tools.measurands.words import Meaning
 from workbook_tools.quantities import UnreadableText, split_quantity
 
 _FIRST_NUMBER = re.compile(
@@ -77,7 +79,8 @@ def lines_of(
     groups: dict[tuple[object, ...], list[Spot]] = defaultdict(list)
     for spot in found:
         told = spot.told is not None and bool(spot.told.measurand)
-        if spot.is_computed and not told and not _is_a_mean_alone(cells, spot, found):
+        kept = told or spot.nominal or _is_a_mean_alone(cells, spot, found)
+        if spot.is_computed and not kept:
             continue
         groups[spot.shared].append(spot)
     for key, members in groups.items():
@@ -113,13 +116,18 @@ def _line(
         stage = by_layout.stage
     held = cells.sheet.cells
     title = cells.sheet.title
+    unit = unit or _unit_of_all(options, first.headings)
+    amounts = over_nominal(cells, [(s, n) for s, n, *_ in read], options, unit, stated.system)
+    if amounts:
+        read = [(s, amounts.size((s.row, s.column), n), d, own) for s, n, d, own in read]
+        unit = amounts.size_unit
     formulas = (held[s.row, s.column].formula for s, *_ in read if not s.inline)
     return Line(
         key=key,
         label=first.label,
-        stage="" if stage == "computed" else stage,
+        stage=_stage_of_kept(first.meaning) if stage == "computed" else stage,
         values=[(spot.which_one, number) for spot, number, *_ in read],
-        unit=unit or _unit_of_all(options, first.headings),
+        unit=unit,
         options=options,
         system=stated.system,
         decimals=max((digits for *_, digits, _ in read), default=0),
@@ -130,6 +138,7 @@ def _line(
         # A line that may be nothing is part of no formula.
         cells=frozenset([(title, s.row, s.column) for s, *_ in read] if options else ()),
         referred=_referred(next(filter(None, formulas), ""), title),
+        over=amounts,
     )
 
 
@@ -149,6 +158,11 @@ def _referred(formula: str, title: str) -> frozenset[InBook]:
         for area in areas
         if area is not None and (area.top, area.left) == (area.bottom, area.right)
     )
+
+
+def _stage_of_kept(meaning: Meaning) -> Stage:
+    """When a mean or a largest size was taken that stands for its readings."""
+    return stage_of(replace(meaning, statistic=""))
 
 
 def _unit_of_all(options: Sequence[Option], headings: Sequence[str]) -> str:

@@ -66,6 +66,8 @@ def options_of(
     if told == "rod":
         label, *over = (_with_crankpins(text) for text in (label, *headings))
         headings = tuple(over)
+    if told in BEARINGS:
+        label = _of_bearings(label)
     options = _by_words(label, headings, which)
     if unit and not unit_in(label) and any(map(_names_something, (label, *headings[:1]))):
         # "Compression" in bar is a pressure, "Springs open" in pounds a load.
@@ -207,6 +209,15 @@ def _with_crankpins(text: str) -> str:
 
 
 _CRANKPIN = find("rod_journal")
+
+
+def _of_bearings(label: str) -> str:
+    """A label in a table of bearings with what it leaves out: crank journal, oil clearance."""
+    meaning = meaning_of(label)
+    left_out = rules().of_bearings.get(meaning.part, "")
+    first = find(meaning.candidates[0].measurand) if meaning.candidates else None
+    named = first is not None and first.of in BEARINGS
+    return f"{label} {left_out}" if left_out and not named and not meaning.unknown else label
 
 
 def _is_another(term: Measurand, told: str) -> bool:

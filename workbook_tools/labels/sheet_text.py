@@ -56,6 +56,11 @@ class SheetText:
             if (text := without_box(" ".join(cell.value.split())))
         }
 
+    @property
+    def texts(self) -> Mapping[At, str]:
+        """The typed texts of the sheet."""
+        return self._texts
+
     def text(self, row: int, column: int) -> str:
         """The typed text that shows in a cell, "" for anything else."""
         return self._texts.get(self._covered.get((row, column), (row, column)), "")

@@ -37,7 +37,8 @@ class Spot:
     label: what is measured; headings: what stands over and beside it, the nearest first;
     which: one of several alike, as the heads say; unit: of its column, row or neighbor; line:
     of the cells that share the label; origin: the label's own cell; inline: the text beside
-    the label in one cell; told: what the layout says, None where it says nothing.
+    the label in one cell; told: what the layout says, None where it says nothing; nominal: the
+    cell of a nominal size that its number may be an amount over.
 
     What follows from its words is worked out once, also for later books whose blocks look the
     same (kept_blocks.py).
@@ -53,6 +54,7 @@ class Spot:
     origin: At
     inline: str = ""
     told: Told | None = None
+    nominal: At | None = None
 
     @cached_property
     def meaning(self) -> Meaning:

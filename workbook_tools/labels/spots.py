@@ -24,6 +24,9 @@ from workbook_tools.labels.which import NOTHING, Which, which_of
 
 # So many rows below the head of another block rows may go on its table.
 _MOST_ROWS_BELOW = 120
+# So many columns filled with the same kinds of cells make a row one of the table above.
+_MANY_COLUMNS = 5
+_MOSTLY = 0.75
 _DIGIT = re.compile(r"\d")
 _NAMED_BEHIND = re.compile(r"(?P<number>[-+]?\d*[.,]\d+)\s+(?P<name>[^\W\d_][^\d]{4,40})")
 FILLED_IN = re.compile(
@@ -71,6 +74,9 @@ class _BlockReader:
         at = 0
         while at < len(self.rows):
             row = self.rows[at]
+            if self.heads.is_of_job(row):
+                at += 1
+                continue
             if self.heads.is_title(row):
                 self.heads.take_title(row)
                 at += 1
@@ -149,6 +155,8 @@ class _BlockReader:
 
     def _goes_on(self, row: int, head: Head) -> bool:
         """Whether a row is one more of the table above, and no label with its value."""
+        if self._looks_like_rows_of(head, row):
+            return True
         columns = [
             c
             for c in self.block.rows[row]
@@ -166,6 +174,16 @@ class _BlockReader:
         if not labels or which_of(labels[0]) is not None:
             return True
         return len(columns) > 1 and all(head.which(c) is not None for c in columns)
+
+    def _looks_like_rows_of(self, head: Head, row: int) -> bool:
+        """Whether a row holds the same kinds of cells as the first below heads, many of them."""
+        kinds = self.cells.kinds
+        first = next((r for r in head.block.rows if r > max(head.rows)), None)
+        if first is None or first == row:
+            return False
+        columns = head.block.rows[first]
+        alike = sum(kinds.get((row, c)) == kinds[first, c] for c in columns)
+        return len(columns) >= _MANY_COLUMNS and alike >= _MOSTLY * len(columns)
 
     def _is_aside(self, column: int, head: Head) -> bool:
         return any(map(self.cells.vocabulary.is_aside, head.texts.get(column, ())[:1]))

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from bisect import bisect_left
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from itertools import pairwise
 
 from workbook_tools.labels.blocks import Block
@@ -21,6 +22,13 @@ from workbook_tools.labels.which import (
     which_of,
 )
 from workbook_tools.measurands.position import counts
+
+_COUNTED = re.compile(
+    r"(?P<word>[^\W\d_]+)\.?\s*(?:n[o°º]\.?\s*)?#?(?P<number>\d{1,2})", re.IGNORECASE
+)
+_FEWEST_COUNTED = 2
+# A column that counts on further than this numbers lines.
+_MOST_OF_A_KIND = 24
 
 
 class TableRows:
@@ -53,6 +61,7 @@ class TableRows:
         self.values = [c for c in columns if c not in aside]
         self.first = self.values[0] if self.values else block.right + 1
         self.telling = sorted((*self.names, *self.index))
+        self.counted = {at: which for c in self.names for at, which in self._counted_names(c)}
         self._offices: dict[int, bool] = {}
         self._texts: dict[At, list[tuple[str, At]]] = {}
         self._settled_at: dict[int, Mapping[int, Which]] = {}
@@ -84,6 +93,17 @@ class TableRows:
         cells = self.in_column(column)
         texts = [at for at in cells if self.kinds[at] in ("text", "remark")]
         return len(texts) * 2 > len(cells)
+
+    def _counted_names(self, column: int) -> Iterator[tuple[At, Which]]:
+        """The names of rows that are one word, not understood, with a number that counts."""
+        texts = {at: self.cells.text(*at) for at in self.in_column(column)}
+        told = {at: found for at, text in texts.items() if (found := _COUNTED.fullmatch(text))}
+        words = {found["word"].casefold() for found in told.values()}
+        if len(words) != 1 or len(told) < _FEWEST_COUNTED or which_of(next(iter(texts.values()))):
+            return
+        if not meaning_of(*words).candidates and is_run([int(f["number"]) for f in told.values()]):
+            for at, found in told.items():
+                yield at, Which(int(found["number"]))
 
     def _index_columns(self, columns: Sequence[int]) -> dict[int, dict[int, Which]]:
         """Columns that count the rows: {column: {row: which}}."""
@@ -126,9 +146,14 @@ class TableRows:
 
     def _numbers_names(self, column: int, columns: Sequence[int]) -> bool:
         """Whether a first column numbers the lines of a form, which measure different things."""
-        names = [self.cells.text(row, column + 1) for row, _ in self.in_column(column)]
+        rows = [row for row, _ in self.in_column(column)]
+        if column != columns[0]:
+            return False
+        if len(rows) > _MOST_OF_A_KIND:
+            return True
+        names = [self.cells.text(row, column + 1) for row in rows]
         measured = [t for t in names if t and which_of(t) is None and meaning_of(t).candidates]
-        return column == columns[0] and len({*measured}) * 2 > len(names) and len(measured) > 1
+        return len({*measured}) * 2 > len(names) and len(measured) > 1
 
     def _heads_the_next(self, column: int, columns: Sequence[int]) -> bool:
         """Whether a head over a count speaks of the column behind it, which has none."""
@@ -181,9 +206,11 @@ class TableRows:
         for text, where in self.texts_before(row, column):
             if self.is_office(where[1]):
                 continue
-            said = which_of(text)
+            said = which_of(text) or self.counted.get(where)
             if said is None and roman(text):
                 said = Which(roman(text))
+            if said is not None and said.number and said.of and told.number and not told.of:
+                told = told._replace(number=0, last=0)  # "Cyl 1" says more than a line's number.
             if said is not None and said.number and again and told.of in ("", said.of):
                 # "Rod 2" says more than the second of two numbers for one throw.
                 told, again = told._replace(number=0, last=0, of=""), False

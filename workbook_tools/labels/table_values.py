@@ -11,6 +11,8 @@ from workbook_tools.books.cells import Sheet
 from workbook_tools.labels.cell_kinds import At
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.labeled_values import labeled_values
+from workbook_tools.labels.nominal_sizes import is_nominal
+from workbook_tools.labels.options import bearing_told
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.table_rows import TableRows
 from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES, meaning_of
@@ -19,8 +21,15 @@ from workbook_tools.measurands import find
 from workbook_tools.measurands.position import counts, parse
 
 _PAIR = re.compile(r"\b(?:pair|paire|par|paar|coppia)\b", re.IGNORECASE)
-_ORDINAL = re.compile(r"top|(?:1st|2nd|3rd|second|oil)\.?", re.IGNORECASE)
+_ORDINAL = re.compile(
+    r"top|(?:1st|2nd|3rd|second|oil)\.?|[123](?:[ªº°.]|re|er|[èe]re|e|[èe]me)", re.IGNORECASE
+)
+_NUMBERED_RINGS = {"1": "top", "2": "second", "3": "oil"}
 _THREAD = re.compile(r"M\d{1,2}(?:[.,]\d)?\s*[x×]", re.IGNORECASE)
+# Heads that name a ring elsewhere.
+_OF_BEARINGS = ("oil",)
+# What is ground of a crankshaft whose heads only say when: "HL 1, found, ground".
+_CRANK_PARTS = {"main": "main journal", "rod": "crankpin"}
 # So many properties are never alike: a diameter, a clearance and a gap.
 _THINGS = 3
 _ALIKE = 1.01
@@ -69,7 +78,19 @@ class TableValues:
                     continue
                 spot = self._by_row(row, column) if by_rows else self._by_column(row, column)
                 if spot is not None:
-                    yield spot
+                    nominal = self._nominal_before(row, column)
+                    yield replace(spot, nominal=nominal) if nominal else spot
+
+    def _nominal_before(self, row: int, column: int) -> At | None:
+        """The cell of the nominal size that a number of a row may be an amount over."""
+        nearest = max((c for c in self._nominal if c < column), default=0)
+        return (row, nearest) if self.cells.is_number((row, nearest)) else None
+
+    @cached_property
+    def _nominal(self) -> tuple[int, ...]:
+        """The columns of nominal sizes."""
+        heads = ((c, texts[0]) for c in self.values if (texts := self.head.texts.get(c)))
+        return tuple(c for c, text in heads if is_nominal(text))
 
     def _is_of_one_thing(self, row: int) -> bool:
         """Whether the numbers of a row are alike under heads of things that never are."""
@@ -178,7 +199,7 @@ class TableValues:
     def _own_texts(self, row: int, column: int) -> list[tuple[str, At]]:
         """The texts before a value in its row that say what is measured."""
         texts = self.table.texts_before(row, column)
-        own = [(t, at) for t, at in texts if self._is_label(t)]
+        own = [(t, at) for t, at in texts if at not in self.table.counted and self._is_label(t)]
         begins = self._begins_at if len(own) > 1 else 0
         # Before a table that begins further right a label has its own value: it names no others.
         return [
@@ -290,7 +311,7 @@ class TableValues:
         if not texts and column not in self.head.index:
             return self._instead(row, column)
         texts = texts or []
-        own = [t for t in texts if which_of(t) is None and not self._is_finish(t, column)]
+        own = [t for t in texts if self._says_what(t) and not self._is_finish(t, column)]
         rings = [f"{t} ring" for t in texts if t in self.rings]
         told = NOTHING if rings else self._told_over(column, texts)
         told = _of_a_ring(told, texts, own)
@@ -316,6 +337,19 @@ class TableValues:
         return Spot(
             row, column, own[0], headings, which, unit, line, (self.head.rows[-1], column),
         )  # fmt: skip
+
+    def _says_what(self, text: str) -> bool:
+        """Whether a head says what is measured; oil beside bearings is no ring, but their play."""
+        said = which_of(text)
+        return said is None or (said.side in _OF_BEARINGS and self._of_bearings)
+
+    @cached_property
+    def _of_bearings(self) -> bool:
+        """Whether a table is about mains or rods, by its nearest title or what its rows count."""
+        about = (*self.head.corner, *self.titles[:1], *self._corner(self.table.first))
+        if any(self.table.which(row, self.table.first).of in BEARINGS for row in self.rows):
+            return True
+        return any(bearing_told(t, (), NOTHING) in BEARINGS for t in about)
 
     def _instead(self, row: int, column: int) -> Spot | None:
         """A value without a head right of one that is struck through stands in its place."""
@@ -349,8 +383,12 @@ class TableValues:
         if told.stage in NO_SIZES and (before := self._labeled_before(column)):
             about = [before, *about]
         counted = all(counts(t) is not None for t in corner)
-        unnamed = counted and not self.titles and not any(_names_a_part(t) for t in about)
-        of_cylinders = bool(told.stage) and self.table.which(row, column).of in ("cylinder", "")
+        parts = any(_names_a_part(t) for t in about if counts(t) != "cylinder")
+        unnamed = counted and not self.titles and not parts
+        of = self.table.which(row, column).of
+        if of in _CRANK_PARTS and told.stage and not any(_names_a_part(t) for t in about[:-1]):
+            return [_CRANK_PARTS[of], *about]
+        of_cylinders = bool(told.stage or told.at) and of in ("cylinder", "")
         return ["bore", *about] if about and unnamed and of_cylinders else about
 
     def _is_finish(self, text: str, column: int) -> bool:
@@ -422,11 +460,13 @@ def _of_a_ring(told: Which, texts: Sequence[str], own: Sequence[str]) -> Which:
     if not own or told.side or not (told.at or told.number) or not _names_a_ring(own[0], ()):
         return told
     ring = next((t for t in texts if t not in own and _is_ordinal_of_rings(t)), "")
+    ring = _NUMBERED_RINGS.get(ring[:1], ring)
     return told._replace(at=(), number=0, side=f"{ring} ring") if ring else told
 
 
 def _is_ordinal_of_rings(text: str) -> bool:
-    return _ORDINAL.fullmatch(text) is not None and _names_a_ring(f"{text} ring", ())
+    named = _NUMBERED_RINGS.get(text[:1], text)
+    return _ORDINAL.fullmatch(text) is not None and _names_a_ring(f"{named} ring", ())
 
 
 def _names_a_ring(text: str, about: Sequence[str]) -> bool:

@@ -224,6 +224,8 @@ _GRAMS = re.compile(r"(?<=[^\W\d_]{3})(?: g\.?| ?[(\[]g[)\]])$")
 _AFTER = re.compile(r"(?:,|\s-|\sin|:)\s*([^\s,:]{1,6}|cu in|lb ft)\s*:?$", re.IGNORECASE)
 # Units that can mean nothing else, wherever they stand in a label: "cc chamber".
 _VOLUMES = ("cc", "ccm", "ml")
+# The same at the end of a label, whatever its other words are short for: "Kolben Gr. mm".
+_NOTHING_ELSE = (*_VOLUMES, "mm", "µm", "bar", "psi", "cm3", "cm³")
 
 
 @lru_cache(maxsize=8192)
@@ -283,7 +285,7 @@ def _taken_apart(text: str) -> tuple[str, str]:
     if after and is_unit(after[1]) and len(rest[: after.start()].strip()) > 2:
         return rest[: after.start()].strip(), after[1]
     head, _, last = rest.rpartition(" ")
-    if head and (last.lower() in _VOLUMES or _is_taken_as_unit(last, rest)):
+    if head and (last.lower() in _NOTHING_ELSE or _is_taken_as_unit(last, rest)):
         return head, last
     first, _, tail = rest.partition(" ")
     if tail and first.lower() in _VOLUMES:

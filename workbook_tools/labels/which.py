@@ -76,6 +76,8 @@ _ROMAN = {
 }  # fmt: skip
 _BRACKETS = re.compile(r"\s*[(\[][^()\[\]]*[)\]]\s*")
 _IN_BRACKETS = re.compile(r"[(\[]([^()\[\]]*)[)\]]")
+# Units that are no words of their own.
+_PLAIN_UNITS = ("mm", "cc", "°", "nm", "µm")
 # Where a piston that rocks is measured: the two stand apart.
 _ROCKED = ("high side", "low side")
 _HEIGHTS = {"v": ("vertical",), "vert": ("vertical",), "h": ("horizontal",), "hor": ("horizontal",)}
@@ -95,8 +97,21 @@ def is_run(numbers: Sequence[int | None]) -> bool:
         return False
     if min(known) > 2 and len({b - a for a, b in pairwise(known)}) > 1:
         return False  # Readings about alike do not count: 78 77 78 76.
+    down = all(b < a for a, b in pairwise(known))
+    if not down and len(known) > 2 and min(map(len, _counted_anew(known))) < 2:
+        return False  # Readings of a few hundredths do not count either: 1 2 1 1.
     steps = [b - a for a, b in pairwise(known) if not (b == known[0] or b in (1, 2))]
     return all(0 <= s <= 2 for s in steps) or all(-2 <= s <= 0 for s in steps)
+
+
+def _counted_anew(numbers: Sequence[int]) -> list[list[int]]:
+    """Numbers parted where they begin again: 1 2 3 and 1 2 3."""
+    parts = [[numbers[0]]]
+    for before, number in pairwise(numbers):
+        if number < before and number in (1, 2, numbers[0]):
+            parts.append([])
+        parts[-1].append(number)
+    return parts
 
 
 def from_the_front(several: Mapping[int, Which]) -> dict[int, Which]:
@@ -164,8 +179,13 @@ def _which_of(text: str) -> Which | None:
     if text.casefold() in rules().plain_heads:
         return NOTHING
     found = _short(text)
-    if found is not None:
-        return found
+    return _by_position(text) if found is None else found
+
+
+def _by_position(text: str) -> Which | None:
+    """What a head says as a position, with a stage or a unit beside it."""
+    if unit := _unit_and_where(text):
+        return Which(unit=unit)
     where = parse(text)
     if where is not None:
         if where.of == "ring":
@@ -176,6 +196,16 @@ def _which_of(text: str) -> Which | None:
             return Which(stage=when)  # "Prima" says before, and the first only beside a ring.
         return Which(where.number, where.last, where.bank, tuple(where.at), where.of)
     return _with_brackets(text) or _staged(text) or _by_words(text)
+
+
+def _unit_and_where(text: str) -> str:
+    """The unit that a head begins with, where the rest only says from where: "° ap. PMH"."""
+    first, _, rest = text.partition(" ")
+    if not rest or not is_unit(first) or (len(first) < 3 and first.casefold() not in _PLAIN_UNITS):
+        return ""
+    meaning = meaning_of(rest)
+    says = meaning.candidates or meaning.part or meaning.section or meaning.stage
+    return "" if says or len(rest.split()) > _MOST_WORDS_OF_A_STAGE else first
 
 
 def _with_brackets(text: str) -> Which | None:

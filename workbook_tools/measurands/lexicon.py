@@ -63,6 +63,7 @@ class Rules:
     plain_heads: frozenset[str]
     general: frozenset[str]
     taken_in: Mapping[str, tuple[str, ...]]
+    of_bearings: Mapping[str, str]
     counted: Mapping[str, str]
     like_noun: Mapping[str, str]
     ring_numbers: Mapping[str, str]

@@ -1,0 +1,133 @@
+"""Sizes written as so many parts of a millimeter or an inch over a nominal size.
+
+"Nominal 98", and beside it 14 in hundredths: 98.14. The nominal size stands in a column of its
+own, or in the words over the numbers: "bore, over 4.250 (thou)".
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from functools import lru_cache
+
+from workbook_tools.labels.cell_texts import either_of
+from workbook_tools.labels.content import plain_number
+from workbook_tools.labels.line import Option, Over
+from workbook_tools.labels.sheet_text import SheetText
+from workbook_tools.labels.sizes import si_factor
+from workbook_tools.labels.spot import Spot
+from workbook_tools.labels.vocabulary import meaning_of
+from workbook_tools.quantities import LENGTH, SYSTEMS, System, UnreadableText, unit_named
+
+# More than this share of the nominal size nothing is over it.
+_MOST_OVER = 0.05
+# A text further up speaks of other numbers.
+_MOST_ROWS_BELOW = 12
+_IN_METERS = {"mm": 0.001, "in": 0.0254}
+
+
+def is_nominal(text: str) -> bool:
+    """Whether a head says that nominal sizes stand below it."""
+    return re.search(rf"\b{either_of('nominal')}", text.casefold()) is not None
+
+
+def over_nominal(
+    cells: SheetText, found: Sequence[tuple[Spot, float]], options: Sequence[Option], unit: str,
+    system: System | None,
+) -> Over | None:  # fmt: skip
+    """What the numbers of a line are amounts over, None where they are sizes themselves.
+
+    They are amounts where none of them is a size of what its words say likeliest, and over the
+    nominal size beside them all of them are.
+    """
+    found = [(s, n) for s, n in found if not s.inline]
+    most = max((o.weight for o in options), default=0)
+    sized = [o for o in options if o.term.kind is LENGTH and o.weight == most]
+    if not sized or not found:
+        return None
+    amounts = unit or _unit_of_amounts(cells)
+    # Beside nominal sizes, and with a note that says in what they are, whole numbers are amounts.
+    told = not unit and amounts and all((2 * n).is_integer() for _, n in found)
+    if not told and any(_can_be(o, found, unit, system) for o in sized):
+        return None
+    scale = _scale(amounts)
+    of = sized[0].term.id
+    nominal = {(s.row, s.column): _nominal_of(cells, s, of) for s, _ in found} if scale else {}
+    sizes = {at: size for at, size in nominal.items() if size is not None}
+    if not sizes or len(sizes) < len(nominal):
+        return None
+    in_inches = amounts in ("thou", "tenth", "in", '"') or system == "inch"
+    size_unit = "in" if in_inches else "mm"
+    one = _IN_METERS[size_unit]
+    over = Over(amounts, size_unit, sizes, scale / one)
+    near = all(abs(n) * scale <= _MOST_OVER * sizes[s.row, s.column] * one for s, n in found)
+    made = [over.size((s.row, s.column), n) * one for s, n in found]
+    usual = any(all(map(o.term.is_usual, made)) for o in sized)
+    return over if near and usual else None
+
+
+def _can_be(
+    option: Option, found: Sequence[tuple[Spot, float]], unit: str, system: System | None
+) -> bool:
+    """Whether a number of a line is a size itself that a meaning can have."""
+    factors = [si_factor(option.term, unit, s) or 0.0 for s in ((system,) if system else SYSTEMS)]
+    return any(option.term.is_possible(n * f) for _, n in found for f in factors if n * f)
+
+
+def _scale(unit: str) -> float:
+    """A unit of amounts in meters, 0 where it is no length."""
+    try:
+        kind, factor = unit_named(unit)[:2]
+    except UnreadableText:
+        return 0.0
+    return factor if kind is LENGTH else 0.0
+
+
+def _nominal_of(cells: SheetText, spot: Spot, of: str) -> float | None:
+    """The nominal size beside a cell, or the one that a text over it names for a measurand."""
+    if spot.nominal is not None:
+        cell = cells.sheet.cells.get(spot.nominal)
+        value = cell.value if cell else None
+        return float(value) if isinstance(value, (int, float)) and value else None
+    over = [
+        (row, size)
+        for (row, _), text in cells.texts.items()
+        if spot.row - _MOST_ROWS_BELOW <= row <= spot.row and (size := _nominal_in(text))
+        if any(one.measurand == of for one in meaning_of(text).candidates[:1])
+    ]
+    return max(over, default=(0, None), key=lambda one: one[0])[1]
+
+
+@lru_cache(maxsize=4096)
+def _nominal_in(text: str) -> float | None:
+    """The nominal size that a text names, None where it names none."""
+    found = _pattern().search(text.casefold())
+    return plain_number(found["size"]) if found else None
+
+
+@lru_cache(maxsize=1)
+def _pattern() -> re.Pattern[str]:
+    words = either_of("nominal"), either_of("over_nominal")
+    return re.compile(
+        rf"\b(?:{'|'.join(words)})[^\d]{{0,20}}?(?P<size>(?:\d{{1,3}}[.,]\d+|[.,]\d{{2,}}|\d{{2,3}}))\b"
+    )
+
+
+def _unit_of_amounts(cells: SheetText) -> str:
+    """The unit of amounts that a note of the sheet names: "deviations in 1/100 mm"."""
+    return next((unit for text in cells.texts.values() if (unit := unit_of_amounts_in(text))), "")
+
+
+@lru_cache(maxsize=1024)
+def unit_of_amounts_in(text: str) -> str:
+    """The small unit that a note about amounts over nominal sizes names, "" for any other text."""
+    even = text.casefold()
+    if not re.search(rf"\b(?:{either_of('deviation')}|{either_of('nominal')})", even):
+        return ""
+    for words, unit in (
+        ("hundredths", "hundredths mm"), ("thousandths", "um"), ("thous", "thou"),
+        ("tenths", "tenth"),
+    ):  # fmt: skip
+        if re.search(rf"(?<!\w){either_of(words)}", even):
+            return unit
+    return ""
