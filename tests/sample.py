@@ -85,13 +85,12 @@ def call(address, text, name, *arguments, saved=..., position="", unit="", sheet
         result = calculate(function, values)
     except ArgumentError as error:
         blamed = tuple(
-            replace(a, problem=f"expected {error.expected}, got {error.got}")
+            a._replace(problem=f"expected {error.expected}, got {error.got}")
             if a.name == error.parameter
             else a
             for a in listed
         )
-        return replace(
-            record,
+        return record._replace(
             arguments=blamed,
             saved=None if saved is ... else saved,
             problem=str(error),
@@ -100,8 +99,7 @@ def call(address, text, name, *arguments, saved=..., position="", unit="", sheet
         )
     kept = result.value if saved is ... else saved
     state = "same" if kept == result.value else "not saved" if kept is None else "stale"
-    return replace(
-        record,
+    return record._replace(
         saved=kept,
         recomputed=result.value,
         value=result.value,

@@ -209,7 +209,7 @@ def test_a_cell_that_comes_into_a_mean_and_stands_alone_counts_once(make_book):
                     parts=((first, 0.5), (second, 0.5)))  # fmt: skip
     alone = Argument("piston_diameter", "B1", 4.0001, "in", first, None)
     made = call("", "", "PISTON_CLEARANCE", 4.0002, 4.0001, computed_by_batch=True)
-    made = replace(made, arguments=(mean, alone), measurand="piston_clearance")
+    made = made._replace(arguments=(mean, alone), measurand="piston_clearance")
     bores = tuple(
         r._replace(measurand="bore", kind=LENGTH, unit="in", state="read") for r in book.readings
     )

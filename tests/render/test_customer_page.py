@@ -173,7 +173,7 @@ def test_what_a_book_says_stays_text():
         fasteners=(Fastener(Place("Assembly", "B8"), "Oil pan " + EVIL, steps),),
     )
     records = tuple(
-        replace(r, label=Label(r.label.text, r.label.position and EVIL + r.label.position))
+        r._replace(label=Label(r.label.text, r.label.position and EVIL + r.label.position))
         if r.label
         else r
         for r in book.records

@@ -89,7 +89,7 @@ def test_a_result_is_judged_where_the_book_judges_it():
     ],
 )
 def test_json_holds_whatever_a_cell_can_hold(value, held):
-    record = replace(call("B4", "Q", "QUENCH", 0.002, 0.04), saved=value)
+    record = call("B4", "Q", "QUENCH", 0.002, 0.04)._replace(saved=value)
     assert loaded(Book("a", "0", Job(), (record,)))["results"][0]["saved"] == held
 
 

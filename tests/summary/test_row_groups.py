@@ -1,7 +1,5 @@
 """Which numbers of a summary make one row, and what a row says of all its positions."""
 
-from dataclasses import replace
-
 from one_book import book, quench, rows_of
 from sample import across, call
 
@@ -88,9 +86,9 @@ def test_a_bare_number_as_position_is_named_as_one():
 
 
 def test_a_call_without_a_label_has_its_functions_name():
-    record = replace(quench("B3", "x", 0.01), label=None)
+    record = quench("B3", "x", 0.01)._replace(label=None)
     assert "Quench" in rows_of(summarize(book(record), ()).sections)
-    half = replace(record, label=Label("", "Cyl 1"))
+    half = record._replace(label=Label("", "Cyl 1"))
     assert "Quench" in rows_of(summarize(book(half), ()).sections)
 
 
@@ -105,12 +103,12 @@ def test_a_position_without_a_result_stays_in_its_row():
 
 def test_where_nothing_was_saved_the_rest_is_what_is_named():
     records = [quench(a, "Q", 0.01, f"Cyl {i}", saved=None) for i, a in enumerate("BCD", 1)]
-    records = [replace(r, place=Place("Build", f"{r.place.address}3")) for r in records]
+    records = [r._replace(place=Place("Build", f"{r.place.address}3")) for r in records]
     records[1] = quench("C3", "Q", None, "Cyl 2")
     (row,) = summarize(book(*records), ()).sections[0].rows
     assert row.states == "error: Cyl 2; 2 of 3 not saved"
 
 
 def test_a_plain_number_takes_no_unit_from_the_label_of_its_cell():
-    record = replace(call("B3", "Top gap", "RING_GAP_FACTOR", "street", "top"), unit="mm")
+    record = call("B3", "Top gap", "RING_GAP_FACTOR", "street", "top")._replace(unit="mm")
     assert summarize(book(record), ()).sections[0].rows[0].unit == ""

@@ -1,7 +1,5 @@
 """The summary: its sections, findings and cautions, and what was recomputed."""
 
-from dataclasses import replace
-
 from one_book import book, quench, rows_of
 from sample import call, cell, inch_v8, metric_four
 
@@ -38,10 +36,10 @@ def test_findings_that_ask_for_the_same_thing_are_told_together():
 
 
 def test_a_number_that_rests_on_a_stale_formula_says_what_it_comes_to():
-    record = replace(quench("B4", "Quench", 0.004), fresh=0.047)
+    record = quench("B4", "Quench", 0.004)._replace(fresh=0.047)
     (row,) = summarize(book(record), ()).sections[0].rows
     assert row.notes == (("", "recalculated from the readings up, 0.047"),)
-    same = replace(quench("B4", "Quench", 0.004), fresh=0.044)
+    same = quench("B4", "Quench", 0.004)._replace(fresh=0.044)
     assert summarize(book(same), ()).sections[0].rows[0].notes == ()
 
 
@@ -69,8 +67,7 @@ def test_saved_and_recomputed_that_differ_late_are_shown_apart():
 
 
 def test_an_unknown_function_is_listed_with_its_reason():
-    unknown = replace(
-        call("B3", "Squish", "QUENCH", 0.01, 0.04),
+    unknown = call("B3", "Squish", "QUENCH", 0.01, 0.04)._replace(
         function=None, name="ENG.QUENSH", value=None, recomputed=None, state="error",
         problem="there is no such function; the nearest is ENG.QUENCH",
     )  # fmt: skip
@@ -80,8 +77,7 @@ def test_an_unknown_function_is_listed_with_its_reason():
 
 
 def test_what_could_not_be_recomputed_is_shown_as_saved():
-    record = replace(
-        call("B3", "Quench", "QUENCH", 0.01, 0.04, saved=0.05),
+    record = call("B3", "Quench", "QUENCH", 0.01, 0.04, saved=0.05)._replace(
         value=None, recomputed=None, state="error", problem="the cell Z9 forms a loop",
     )  # fmt: skip
     number = summarize(book(record), ()).sections[0].rows[0].numbers[0]

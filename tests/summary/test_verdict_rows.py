@@ -1,7 +1,5 @@
 """Verdicts and bands, joined to the numbers that they judge."""
 
-from dataclasses import replace
-
 import pytest
 from one_book import book, quench, rows_of
 from sample import call, cell, typed_reading
@@ -64,7 +62,7 @@ def test_bands_that_differ_are_told_by_their_widest_limits():
 
 def test_a_verdict_round_the_call_itself_is_joined_too():
     inner = call("B4", "Quench", "QUENCH", 0.004, 0.04, whole=False)
-    inner = replace(inner, recomputed="ok")
+    inner = inner._replace(recomputed="ok")
     outer = call("B4", "Quench", "VERDICT", inner.value, 0.03, 0.05)
     (section,) = summarize(book(inner, outer), ()).sections
     (row,) = section.rows
@@ -120,7 +118,7 @@ def test_a_call_inside_another_is_no_row_and_has_not_its_band():
 
 
 def longer(record, cell_value, formula):
-    return replace(record, whole=False, formula=formula, saved=cell_value, recomputed=cell_value)
+    return record._replace(whole=False, formula=formula, saved=cell_value, recomputed=cell_value)
 
 
 def test_calls_side_by_side_in_a_longer_formula_each_keep_their_row():

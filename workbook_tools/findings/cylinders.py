@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
@@ -218,7 +217,7 @@ def _cut_off(
         number = spot(reading.place)[1] - start
         if reading.place not in places and 1 <= number <= most:
             position = re.sub(r"\d+", str(number), labels[0].position)
-            yield reading.place, replace(labels[0], position=position)
+            yield reading.place, labels[0]._replace(position=position)
 
 
 def _cut_short(evidence: Evidence) -> Iterator[Finding]:

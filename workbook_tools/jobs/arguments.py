@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from functools import cached_property
 
 from workbook_tools.formulas.references import Place
@@ -42,7 +42,7 @@ class Made:
             return Source(text, record.value, None, label, by=record)
         if bad is None:
             return Source(text, None, None, label, record.problem)
-        return replace(bad, text=text, value=None, problem=bad.problem or MISSING)
+        return bad._replace(text=text, value=None, problem=bad.problem or MISSING)
 
 
 @dataclass(frozen=True)
@@ -130,7 +130,7 @@ class Network:
             parts = self._parts(name, where)
             if parts is not None:
                 return parts
-        return replace(read, problem="") if read is not None else None
+        return read._replace(problem="") if read is not None else None
 
     def _parts(self, name: str, position: str) -> Source | None:
         """The sum of the parts of a measurand that the book gives instead of it."""

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import replace
 
 from workbook_tools.catalog import OMITTED, ArgumentError, calculate
 from workbook_tools.formulas.references import Place
@@ -62,7 +61,7 @@ def batch_record(
     refused = next((p for p, s in sources.items() if s.problem), None)
     if refused is not None:
         told = f"{refused}: {sources[refused].problem}"
-        return replace(record, problem=told, blamed=refused)
+        return record._replace(problem=told, blamed=refused)
     return _computed(record, system)
 
 
@@ -76,19 +75,18 @@ def _computed(record: Record, system: System) -> Record:
         result = calculate(function, values)
     except ArgumentError as error:
         blamed = tuple(
-            replace(a, problem=error.why) if a.name == error.parameter else a
+            a._replace(problem=error.why) if a.name == error.parameter else a
             for a in record.arguments
         )
-        return replace(
-            record,
+        return record._replace(
             arguments=blamed,
             problem=str(error),
             blamed=error.parameter,
             missing=error.missing,
             impossible=error.impossible,
         )
-    return replace(
-        record, value=result.value, recomputed=result.value, unit=result.unit, state="computed"
+    return record._replace(
+        value=result.value, recomputed=result.value, unit=result.unit, state="computed"
     )
 
 
@@ -103,10 +101,10 @@ def _without(record: Record, sheet: re.Pattern[str]) -> Record:
     if formula == record.formula:
         return record
     arguments = tuple(
-        replace(a, text=sheet.sub("", a.text), by=_without(a.by, sheet) if a.by else None)
+        a._replace(text=sheet.sub("", a.text), by=_without(a.by, sheet) if a.by else None)
         for a in record.arguments
     )
-    return replace(record, formula=formula, arguments=arguments)
+    return record._replace(formula=formula, arguments=arguments)
 
 
 def _in_unit(reading: Known, kind: Kind, system: System) -> float | None:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Container, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
 
@@ -92,7 +93,7 @@ def _numbered(label: Label | None, candidate: Candidate) -> Label:
         return candidate.label
     if not number or candidate.in_line or position_of(label).number == number:
         return label
-    return replace(label, position=candidate.label.position)
+    return label._replace(position=candidate.label.position)
 
 
 @dataclass(frozen=True)
@@ -134,7 +135,7 @@ def traced_calls(values: Tracing) -> Calls:
     agree = all(r.state == "same" for r in records)
     fresh = recalculate(values, called, calls_agree=agree, one_job=not values.part.taken)
     return Calls(
-        records=tuple(replace(r, fresh=fresh.values.get(_key(r.place))) for r in records)
+        records=tuple(r._replace(fresh=fresh.values.get(_key(r.place))) for r in records)
         if fresh.values
         else tuple(records),
         stale_formulas=tuple(_stale_formulas(values, fresh)),
@@ -216,8 +217,7 @@ def _evaluate(
         return None, error
 
 
-@dataclass(frozen=True)
-class _Spot:
+class _Spot(NamedTuple):
     """Where one result of a formula stands.
 
     row: of the formula itself; cell: (row, column) of this result; offset: from the
@@ -233,8 +233,7 @@ class _Spot:
     named: bool
 
 
-@dataclass(frozen=True)
-class _Compared:
+class _Compared(NamedTuple):
     """What a cell has saved against what its whole formula comes to now."""
 
     saved: object
@@ -281,7 +280,7 @@ def _record(
         value, problem, blamed = None, str(error), error.parameter
         missing, impossible = error.missing, error.impossible
         arguments = tuple(
-            replace(a, problem=error.why) if a.name == blamed else a for a in arguments
+            a._replace(problem=error.why) if a.name == blamed else a for a in arguments
         )
     except CannotEvaluate as error:
         problem = str(error)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 
 from workbook_tools.books.cells import Trouble
 from workbook_tools.formulas.references import Place
@@ -179,8 +178,8 @@ def _for_all(
         return
     for number in numbers:
         if not covered.has(entry, number, for_all=True):
-            label = record.label and replace(record.label, position=shown("cylinder", number))
-            yield replace(record, label=label, part=part_of("cylinder", number))
+            label = record.label and record.label._replace(position=shown("cylinder", number))
+            yield record._replace(label=label, part=part_of("cylinder", number))
 
 
 def _numbers(network: Network) -> list[str]:
@@ -236,7 +235,7 @@ def _cylinders(readings: Readings) -> tuple[Source | None, list[Trouble]]:
             "look for a cylinder that was left out or read twice",
         )
         differ = number and number != written.value
-        return replace(written, value=int(written.value)), [doubt] if differ else []
+        return written._replace(value=int(written.value)), [doubt] if differ else []
     digits = sorted(int(p) for p in counted if p.isdigit())
     if number < 2 or (digits and digits != list(range(1, number + 1))):
         return None, []

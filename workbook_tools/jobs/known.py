@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from operator import is_not
+from typing import NamedTuple
 
 from workbook_tools.books.places import order_of
 from workbook_tools.formulas.references import Place
@@ -22,8 +23,7 @@ NOT_MEASURED = ("target", "limit_low", "limit_high")
 _ORDER: tuple[Stage, ...] = ("final", "machined", "", "found")
 
 
-@dataclass(frozen=True)
-class Known:
+class Known(NamedTuple):
     """A reading, a builder's own result or an empty cell, as computations look it up.
 
     position: "3", "L2", "L", "" where there is one for all; value: None where it cannot be

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from functools import lru_cache
 
 from workbook_tools.formulas.references import Place
@@ -226,7 +225,7 @@ def _label(candidate: Candidate, nearest: Label | None) -> Label:
     if nearest is None or not number:
         return candidate.label
     same = candidate.in_line or number == candidate.part.number
-    return replace(candidate.label, position=nearest.position) if same else candidate.label
+    return candidate.label._replace(position=nearest.position) if same else candidate.label
 
 
 def unnamed(place: Place, raw: object, label: Label | None, usual: System) -> Reading:

@@ -36,8 +36,7 @@ QuestionKind = Literal[
 ]  # fmt: skip
 
 
-@dataclass(frozen=True)
-class Argument:
+class Argument(NamedTuple):
     """One argument of a call, traced to where it came from.
 
     text: as it stands in the formula; value: what it stands for (a number, a text, None for
@@ -60,8 +59,7 @@ class Argument:
     parts: tuple[tuple[Place, float], ...] = ()
 
 
-@dataclass(frozen=True)
-class Record:
+class Record(NamedTuple):
     """One call of a worksheet function, recomputed and compared with what was saved.
 
     saved and recomputed are of the whole cell and can be compared; value is what the call

@@ -7,7 +7,7 @@ the sensitivity coefficients of the GUM (JCGM 100), by numerical derivatives.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import islice
 
 from workbook_tools.books.places import spread
@@ -70,7 +70,7 @@ def _of_block(record: Record, argument: Argument, parameter: Parameter) -> Itera
         number = number_of(value, parameter.kind, record.system)
         si = _in_si(number, parameter.kind, record.system)
         if number is not None and si is not None:
-            one = replace(argument, place=place, value=value, text=str(place))
+            one = argument._replace(place=place, value=value, text=str(place))
             yield Input(str(place), record, one, parameter, number, si)
 
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from math import isclose
+from typing import NamedTuple
 
 from openpyxl.utils.cell import coordinate_to_tuple
 
@@ -18,8 +18,7 @@ _PER_WORD = {"engine": "", "main": "Main", "rod": "Rod", "valve": "Valve", "ring
              "cylinder": "Cyl", "cam_bearing": "Cam bearing", "bank": "Bank"}  # fmt: skip
 
 
-@dataclass(frozen=True)
-class Source:
+class Source(NamedTuple):
     """What one argument is taken from: a reading, several of them, or a call inside.
 
     text: as a formula on any sheet has it; value: a number in its bare unit or a text with

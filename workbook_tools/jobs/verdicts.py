@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -83,7 +82,7 @@ def judged_by(record: Record, now: Mapping[Place, object] | None = None) -> Iter
 def _as_now(given: Argument | None, now: Mapping[Place, object]) -> Argument | None:
     if given is None or given.place is None or given.place not in now:
         return given
-    return replace(given, value=now[given.place])
+    return given._replace(value=now[given.place])
 
 
 def _without_cells(value: object) -> tuple[tuple[Place | None, object], ...]:

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 
-@dataclass(frozen=True)
-class Label:
+class Label(NamedTuple):
     """What the book calls a cell: the item's name, and which cylinder or journal it is of.
 
     text: "Deck clearance"; position: "Cyl 3", "" where there is only one; unit: as the

@@ -57,8 +57,7 @@ class Weighed(NamedTuple):
     because: tuple[Reason, ...]
 
 
-@dataclass(frozen=True)
-class Option:
+class Option(NamedTuple):
     """One thing that a line may measure: by its words, with what they leave to be assumed."""
 
     term: Measurand

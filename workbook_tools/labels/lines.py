@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from functools import lru_cache
 
 from workbook_tools.formulas.call_names import mentions_call
@@ -109,7 +108,7 @@ def _line(
     if named := find(by_layout.measurand):
         options, exact = [Option(named, 0, weights().words.said + weights().words.own_word)], True
     if first.which.other:
-        options = [replace(o, weight=o.weight - weights().words.odd) for o in options]
+        options = [o._replace(weight=o.weight - weights().words.odd) for o in options]
     stage = first.which.stage or stage_of(first.meaning)
     stage = stage or _stage_over(first.headings)
     if by_layout.stage is not None:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 from functools import cache, lru_cache
 
 from workbook_tools.labels.line import Option
@@ -74,11 +73,11 @@ def options_of(
         options = _either(options, _by_words(f"{label} ({unit})", headings, which))
     options = _of_a_side(options, which)
     if _OTHER_JOB.match(label):
-        options = [replace(o, weight=o.weight - weights().words.odd) for o in options]
+        options = [o._replace(weight=o.weight - weights().words.odd) for o in options]
     options = [*options, *_as_differences(options)]
     if told:
         less = words.elsewhere
-        options = [replace(o, weight=o.weight - less * _is_another(o.term, told)) for o in options]
+        options = [o._replace(weight=o.weight - less * _is_another(o.term, told)) for o in options]
     return tuple(sorted(options, key=lambda o: -o.weight)[: words.most_options]), False
 
 
@@ -139,7 +138,7 @@ def _of_a_side(options: list[Option], which: Which) -> list[Option]:
         return options
     less = weights().words.elsewhere
     return [
-        o if o.term.which == which.side else replace(o, weight=o.weight - less) for o in options
+        o if o.term.which == which.side else o._replace(weight=o.weight - less) for o in options
     ]
 
 
