@@ -161,7 +161,7 @@ def _referred(formula: str, title: str) -> frozenset[InBook]:
 
 def _stage_of_kept(meaning: Meaning) -> Stage:
     """When a mean or a largest size was taken that stands for its readings."""
-    return stage_of(replace(meaning, statistic=""))
+    return stage_of(meaning._replace(statistic=""))
 
 
 def _unit_of_all(options: Sequence[Option], headings: Sequence[str]) -> str:
