@@ -214,8 +214,9 @@ def _of_bearings(label: str) -> str:
     """A label in a table of bearings with what it leaves out: crank journal, oil clearance."""
     meaning = meaning_of(label)
     left_out = rules().of_bearings.get(meaning.part, "")
-    first = find(meaning.candidates[0].measurand) if meaning.candidates else None
-    named = first is not None and first.of in BEARINGS
+    first = meaning.candidates[0] if meaning.candidates else None
+    term = find(first.measurand) if first else None
+    named = first and term and (first.cost < weights().words.clear or term.of in BEARINGS)
     return f"{label} {left_out}" if left_out and not named and not meaning.unknown else label
 
 
