@@ -213,6 +213,7 @@ class _Head:
 _START = re.compile(
     rf"^\s*|(?:{SEPARATOR.pattern})|\s+(?=[^\s:]+(?:\s[^\s:]+)?:)|(?<=\d)\s+(?=[^\W\d_]+ [^\s]*\d)"
 )
+_BEHIND = re.compile(r"\s*[:=]\s*|\.?\s+")
 _PIECE = re.compile(r"[^\W\d_][\w.'’/&#°º-]*(?:\s(?:[^\W\d_][\w.'’/&-]*|[#№]|[nN][°ºo]\.?)){0,3}")
 _MOST_LETTERS = 300
 
@@ -264,14 +265,14 @@ def _label_at(text: str, begin: int, vocabulary: Vocabulary) -> _Start | None:
     """The longest label that a text has at one place, with what follows it."""
     piece = _PIECE.match(text, begin)
     words = piece[0] if piece else ""
+    padded = f"{text} "
     while words:
         end = begin + len(words)
         labels = vocabulary.job.labels(words)
-        mark = re.match(r"\s*[:=]\s*|\.?\s+", text[end:] + " ")
-        if labels and mark:
-            return _Start(
-                begin, min(end + mark.end(), len(text)), labels, ":" in mark[0] or "=" in mark[0]
-            )
+        mark = _BEHIND.match(padded, end) if labels else None
+        if mark:
+            colon = ":" in mark[0] or "=" in mark[0]
+            return _Start(begin, min(mark.end(), len(text)), labels, colon)
         words = words.rpartition(" ")[0]
     return None
 

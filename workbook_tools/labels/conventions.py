@@ -127,9 +127,15 @@ def _decimal_comma(texts: list[str]) -> bool:
     return commas >= 3 and not any(_POINT.fullmatch(t.strip()) for t in texts)
 
 
+# What each rule has, in its words or as a sign; few texts do.
+_SIGN = re.compile(r"[-+−]|\b(?:plus|pos|minus|neg)", re.IGNORECASE)
+
+
 @lru_cache(maxsize=16384)
 def _rules_in(text: str) -> frozenset[re.Pattern[str]]:
     """The sign rules that a text writes down."""
+    if not _SIGN.search(text):
+        return frozenset()
     return frozenset(rule for rule in (_BELOW, _ABOVE, _DISH, _DOME) if rule.search(text))
 
 

@@ -119,19 +119,22 @@ class JobWords:
 def _is_some_number(words: tuple[str, ...]) -> bool:
     """Whether a label ends or begins as that of a number, of what can be a job: "Ledger No."."""
     # A lone n is as likely somebody's initial.
-    marked = words[0] in _NUMBERED - {"n"} or words[-1] in _NUMBERED | {"ref", "id"}
+    first, last = words[0], words[-1]
+    marked = (first in _NUMBERED and first != "n") or last in _NUMBERED or last in ("ref", "id")
+    if not marked:
+        return False
     rest = [word for word in words if word not in _NUMBERED and word not in _IDLE]
-    return marked and 0 < len(rest) <= 2 and not any(w in job_words().counted for w in rest)
+    return 0 < len(rest) <= 2 and not any(w in job_words().counted for w in rest)
 
 
 def _key(name: str, words: tuple[str, ...]) -> tuple[str, ...]:
     """The phrase of a label in one form: whether it says "number" or "date", and the rest."""
     kind = _KIND_OF_WORDS.get(name, "")
-    marks = {"number": _NUMBERED, "date": _DATED}.get(kind, set())
-    idle = _IDLE if kind else set()
-    rest = tuple(word for word in words if word not in marks and word not in idle)
-    marked = any(word in marks for word in words)
-    return (kind, *rest, *((f"with {kind}",) if marked else ()))
+    if not kind:
+        return ("", *words)
+    marks = _NUMBERED if kind == "number" else _DATED
+    rest = tuple([word for word in words if word not in marks and word not in _IDLE])
+    return (kind, *rest) if marks.isdisjoint(words) else (kind, *rest, f"with {kind}")
 
 
 def _keys(name: str, word: str, sure: bool) -> Iterator[tuple[tuple[str, ...], bool]]:

@@ -128,7 +128,7 @@ def _meaning_of(text: str, headings: tuple[str, ...]) -> Meaning:
 
 def in_grams(text: str) -> str:
     """What says grams at the end of a label, "" where nothing does or it may mean left."""
-    found = _GRAMS.search(text)
+    found = _GRAMS.search(text) if "g" in text[-4:] else None
     left = found is None or counts(text[: found.start()]) == "cylinder"
     return "" if found is None or left else found[0]
 
@@ -210,11 +210,15 @@ def stage_of(meaning: Meaning) -> Stage:
     return "computed" if meaning.statistic else _STAGES.get(meaning.stage, "")
 
 
+_IN_BRACKETS = re.compile(r"[(\[][^()\[\]]*[)\]]")
+_NO_WORDS = re.compile(r"[^\w#]+")
+
+
 @lru_cache(maxsize=8192)
 def plain(text: str) -> str:
     """A label's words alone: lower case, without brackets around units, without punctuation."""
-    text = re.sub(r"[(\[][^()\[\]]*[)\]]", " ", text.casefold())
-    return " ".join(re.sub(r"[^\w#]+", " ", text).replace("_", " ").split())
+    text = _IN_BRACKETS.sub(" ", text.casefold())
+    return " ".join(_NO_WORDS.sub(" ", text).replace("_", " ").split())
 
 
 _BRACKET = re.compile(r"[(\[]\s*([^()\[\]]+?)\s*[)\]]")
@@ -255,7 +259,7 @@ _PARTS_NAMED = {
 
 def _in_parts(text: str) -> tuple[str, str]:
     """A label without the size that its numbers are so many of, and that size as a unit."""
-    found = _PARTS.search(text)
+    found = _PARTS.search(text) if "1" in text else None
     if found is None or not text[: found.start()].strip():
         return text, ""
     marked = found["by"] or found["over"] or (found["open"] and found["shut"])

@@ -109,9 +109,11 @@ def _likeliest_beside(words: Sequence[Sequence[Sense]]) -> Sequence[Sequence[Sen
     """The senses of each word, those first that the parts named beside it make likeliest."""
     likely = rules().beside
     parts = {senses[0].part for senses in words if senses}
-    return [
-        sorted(senses, key=lambda s: not parts & {*likely.get(s.condition, ())}) for senses in words
-    ]
+
+    def unlikely(sense: Sense) -> bool:
+        return sense.condition not in likely or parts.isdisjoint(likely[sense.condition])
+
+    return [s if len(s) < 2 else sorted(s, key=unlikely) for s in words]
 
 
 def _below_or_alone(one: Said, heading: Said | None) -> Iterator[tuple[str, int]]:

@@ -127,6 +127,12 @@ def _data() -> dict[str, Any]:
 
 
 @cache
+def _first_of_several() -> frozenset[str]:
+    """The words that phrases of several begin with."""
+    return frozenset(phrase[0] for phrase in phrases() if len(phrase) > 1)
+
+
+@cache
 def _fillers() -> frozenset[str]:
     return frozenset(_data()["fillers"])
 
@@ -193,7 +199,9 @@ def _piece(even: list[str]) -> Piece | None:
         return Piece("count", str(int(even[0])))
     if even[0] in _fillers() or even[-1] in _fillers():
         return None
-    phrase = tuple(token for token in even if token not in "-/&")
+    phrase = tuple([token for token in even if token not in "-/&"])
+    if len(phrase) > 1 and phrase[0] not in _first_of_several():
+        return None
     known = phrases().get(phrase)
     if known is None and phrase and len(phrase[-1]) > 3:
         known = phrases().get((*phrase[:-1], phrase[-1].removesuffix("s")))

@@ -12,6 +12,7 @@ from workbook_tools.measurands.measurand import Language
 # So many consonants tell a word, and so many things a short form may stand for.
 _LEAST_CONSONANTS, _MOST_MEANT = 3, 3
 _VOWELS = frozenset("aeiouy")
+_NO_VOWELS = str.maketrans("", "", "aeiouy")
 _DOUBLED = re.compile(r"(.)\1")
 
 
@@ -23,11 +24,13 @@ def cut_short(
 
     cut: its words with a dot. Phrases that mean too many things say nothing: ().
     """
+    first = phrase[0]
     return _senses_of(
         (listed, several)
         for language in languages
-        for listed, several in _by_beginning(language).get((len(phrase), phrase[0][:1]), ())
-        if all(
+        for listed, several in _by_beginning(language).get((len(phrase), first[:1]), ())
+        if listed[0].startswith(first)
+        and all(
             full.startswith(word) if word in cut else full == word
             for word, full in zip(phrase, listed, strict=True)
         )
@@ -70,6 +73,6 @@ def _words_of_consonants(
     found: dict[str, list[tuple[Phrase, tuple[Sense, ...]]]] = {}
     for listed, several in senses()[language].items():
         if len(listed) == 1:
-            rest = _DOUBLED.sub(r"\1", re.sub("[aeiouy]", "", listed[0][1:]))
+            rest = _DOUBLED.sub(lambda pair: pair[1], listed[0][1:].translate(_NO_VOWELS))
             found.setdefault(listed[0][0] + rest, []).append((listed, several))
     return found

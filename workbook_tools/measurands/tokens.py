@@ -27,8 +27,8 @@ def tokens(text: str) -> tuple[str, ...]:
     """
     # Each step is left out where a text has nothing for it: ten thousand words come by here.
     if not text.islower():
-        text = _CAMEL.sub(r"\1 ", text)
-    even = text.casefold() if text.isalpha() else _GLUED.sub(r"\1 ", text).casefold()
+        text = _CAMEL.sub(_with_space, text)
+    even = text.casefold() if text.isalpha() else _GLUED.sub(_with_space, text).casefold()
     if not even.isascii() or "n." in even:
         even = _ORDINAL_MARK.sub("", _NUMBER_SIGN.sub(" no ", even))
     for mark, meant in _ALONE.items():
@@ -36,7 +36,16 @@ def tokens(text: str) -> tuple[str, ...]:
     if not even.isascii():
         decomposed = unicodedata.normalize("NFKD", even)
         even = "".join([c for c in decomposed if not unicodedata.combining(c)])
-    return tuple(_TOKEN.findall(_DOTTED.sub(r"\1", even) if "." in even else even))
+    return tuple(_TOKEN.findall(_DOTTED.sub(_first_group, even) if "." in even else even))
+
+
+# A function is called for what is found only; a text with groups is looked through each time.
+def _with_space(found: re.Match[str]) -> str:
+    return f"{found[0]} "
+
+
+def _first_group(found: re.Match[str]) -> str:
+    return found[1]
 
 
 _CUT = re.compile(r"([^\W\d_]{2,})\.")

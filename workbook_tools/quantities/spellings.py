@@ -330,6 +330,9 @@ def even_unit(text: str) -> str:
     return even.replace(". ", " ")
 
 
+_BETWEEN_UNITS = re.compile(r"[\s\-.]+")
+
+
 @lru_cache(maxsize=4096)
 def unit_expression(text: str, kind: str = "") -> str | None:
     """The pint expression of a unit as written in a cell, None for one that is not known.
@@ -337,7 +340,7 @@ def unit_expression(text: str, kind: str = "") -> str | None:
     kind: the name of the kind that is wanted, where a spelling's meaning depends on it.
     """
     even = even_unit(text)
-    dotted = re.sub(r"[\s\-.]+", ".", even)
+    dotted = _BETWEEN_UNITS.sub(".", even)
     for name in (even, even.replace(" ", ""), dotted, dotted.replace(".", " "), even.rstrip("s")):
         known = SPELLINGS_BY_KIND.get((kind, name)) or SPELLINGS.get(name)
         if known is not None:

@@ -43,7 +43,7 @@ def _json(value: Any, depth: int = 0) -> str:
 
 # One line for each call: a person finds it, and json's fast encoder, which knows no other
 # layout, can be used.
-_compact = json.JSONEncoder(ensure_ascii=False, allow_nan=False).encode
+_compact = json.JSONEncoder(ensure_ascii=False, allow_nan=False, check_circular=False).encode
 
 
 def readings_csv(summaries: Iterable[Summary]) -> str:
