@@ -24,6 +24,8 @@ _NOT_BELOW = 2
 # And that a word which counts has no number beside it.
 _UNCOUNTED = 2
 _DEFAULT_NOUN, _DEFAULT_PART, _ANY_PART = 2, 1, 4
+# Stages and places that only a size has.
+_OF_SIZES = {"found", "machined", "final", "top", "middle", "bottom", "thrust", "parallel"}
 
 
 class Said(NamedTuple):
@@ -37,6 +39,7 @@ class Said(NamedTuple):
     units: tuple[str, ...] = ()
     sections: tuple[str, ...] = ()
     indexed: tuple[str, ...] = ()
+    stages: tuple[str, ...] = ()
     numbers: tuple[str, ...] = ()
     free: tuple[str, ...] = ()
 
@@ -51,6 +54,7 @@ _TOLD: Mapping[str, str] = {
     "unit": "units",
     "section": "sections",
     "index": "indexed",
+    "stage": "stages",
 }
 
 
@@ -160,7 +164,9 @@ def _which(one: Said, heading: Said | None, rule: Rules) -> str:
     if one.which:
         return one.which[0]
     about = {*one.parts, *(heading.parts if heading else ())}
-    if about & {"ring", "groove"} or ("gap" in one.nouns and not one.parts):
+    of_ring = about & {"ring", "groove"} or ("gap" in one.nouns and not one.parts)
+    # "Top" below "Stoßspiel" or "Nutspiel" alone.
+    if of_ring or (heading and not about and {"gap", "side_clearance"} & {*heading.nouns}):
         told = [rule.ring_numbers[n] for n in one.free if n in rule.ring_numbers]
         told += [rule.ring_places[place] for place in one.at if place in rule.ring_places]
         if told:
@@ -175,7 +181,8 @@ def _which(one: Said, heading: Said | None, rule: Rules) -> str:
 
 def _parts(one: Said, heading: Said | None, rule: Rules) -> tuple[tuple[str, ...], int]:
     """The part that the label is about, () where it says none, and what that had to assume."""
-    parts = _combined(one.parts, rule)
+    fits = rule.fits if "clearance" in (one.nouns or (heading.nouns if heading else ())) else {}
+    parts = _combined(one.parts, {**rule.combine, **fits} if fits else rule.combine)
     cost = 0
     if (
         set(parts) <= {"cylinder"}
@@ -184,8 +191,8 @@ def _parts(one: Said, heading: Said | None, rule: Rules) -> tuple[tuple[str, ...
     ):
         parts = ("ring",)  # A first or top gap is a ring's, whatever stands over it.
     if heading:
-        over = _combined(heading.parts, rule)
-        below = _below(parts, over, rule, "cylinder" in one.indexed)
+        over = _combined(heading.parts, rule.combine)
+        below = _of_fit(parts, over, fits) or _below(parts, over, rule, "cylinder" in one.indexed)
         apart = over and below == parts and not set(parts) & set(over)
         # Rings are a cylinder's, whether it or its piston heads them.
         of_cylinder = parts == ("ring",) and set(over) <= {"cylinder", "piston", "bore"}
@@ -208,14 +215,22 @@ def _unsaid_parts(one: Said, rule: Rules) -> tuple[str, ...]:
     return ()
 
 
-def _combined(parts: Sequence[str], rule: Rules) -> tuple[str, ...]:
+def _combined(parts: Sequence[str], made_up: Mapping[frozenset[str], str]) -> tuple[str, ...]:
     """Parts with every two that make a third replaced by it: main, journal: main_journal."""
     for one, other in combinations(parts, 2):
-        made = rule.combine.get(frozenset((one, other)))
+        made = made_up.get(frozenset((one, other)))
         if made:
             rest = (part for part in parts if part not in (one, other))
-            return _combined(tuple(dict.fromkeys((*rest, made))), rule)
+            return _combined(tuple(dict.fromkeys((*rest, made))), made_up)
     return tuple(parts)
+
+
+def _of_fit(
+    parts: tuple[str, ...], over: tuple[str, ...], fits: Mapping[frozenset[str], str]
+) -> tuple[str, ...]:
+    """The part that a clearance is of between a label's part and the heading's, () for none."""
+    made = (fits.get(frozenset((mine, other))) for mine in parts for other in over)
+    return tuple(part for part in made if part)[:1]
 
 
 def _below(
@@ -261,7 +276,10 @@ def _unsaid_nouns(one: Said, parts: tuple[str, ...], rule: Rules) -> Iterator[tu
         if unit in rule.unit_noun:
             yield rule.unit_noun[unit], 1
     for part in parts:
-        for rank, noun in enumerate(rule.default_noun.get(part, ())):
+        # A cylinder that was honed, or measured at the top, is its bore.
+        worked = {*one.stages, *one.at} & _OF_SIZES and part in rule.worked
+        nouns = ((rule.worked[part],) if worked else ()) + rule.default_noun.get(part, ())
+        for rank, noun in enumerate(nouns):
             yield noun, _DEFAULT_NOUN + rank
 
 
@@ -289,7 +307,9 @@ def _named(part: str, noun: str, which: str, one: Said, rule: Rules) -> Iterator
         for m in alike or several:
             if one.units and m.kind.name not in _kinds(one.units):
                 continue
-            unheard = bool(which) and not alike and bool(one.which)
+            # A seat's angle and a lash shim go by the side, though the table has only one.
+            of_side = part in rule.which_parts.get(which, ()) and not sided
+            unheard = bool(which) and not alike and bool(one.which) and not of_side
             yield m.id, rank + (2 if unheard else 0) + (1 if sided and not which else 0)
 
 

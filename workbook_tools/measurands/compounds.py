@@ -7,6 +7,7 @@ from functools import lru_cache
 
 from workbook_tools.measurands.lexicon import Sense, rules, senses
 from workbook_tools.measurands.short_forms import cut_short
+from workbook_tools.measurands.table import of_part
 
 # So many letters a word of a compound has at least, and one that is cut short.
 _LEAST_IN_COMPOUND = 3
@@ -61,7 +62,13 @@ def _joined(parts: Sequence[str]) -> tuple[Sense, ...]:
             for other in listed[part,]
             if (both := _together(one, other)) is not None
         ]
-    return tuple(joined)
+    return tuple(sorted(joined, key=lambda one: not _is_measured(one)))
+
+
+def _is_measured(one: Sense) -> bool:
+    """Whether the table has what a part and a noun say together, by that name or another."""
+    names = rules().means.get(f"{one.part} {one.noun}", ())
+    return bool(names or of_part(one.part, one.noun)) or not (one.part and one.noun)
 
 
 def _together(one: Sense, other: Sense) -> Sense | None:

@@ -69,6 +69,8 @@ class Rules:
     ring_numbers: Mapping[str, str]
     ring_places: Mapping[str, str]
     combine: Mapping[frozenset[str], str]
+    fits: Mapping[frozenset[str], str]
+    worked: Mapping[str, str]
     unit_noun: Mapping[str, str]
     which_parts: Mapping[str, tuple[str, ...]]
     default_noun: Mapping[str, tuple[str, ...]]
@@ -90,7 +92,8 @@ def _data(name: str) -> dict[str, Any]:
 def rules() -> Rules:
     """The rules of composition. Raises TypeError where the file lacks one or has more."""
     data = _data("compose")
-    data["combine"] = {frozenset((a, b)): made for a, b, made in data["combine"]}
+    for key in ("combine", "fits"):
+        data[key] = {frozenset((a, b)): made for a, b, made in data[key]}
     data["fillers"] = [word for words in data["fillers"].values() for word in words]
     for key in ("fillers", "joints", "after", "never", "general", "plain_heads"):
         data[key] = frozenset(data[key])

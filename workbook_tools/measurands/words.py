@@ -16,18 +16,26 @@ from typing import NamedTuple
 
 from workbook_tools.measurands.composing import Said, compose, said
 from workbook_tools.measurands.compounds import senses_of_compound
-from workbook_tools.measurands.lexicon import Phrase, Sense, rules, senses, unit_kinds
+from workbook_tools.measurands.lexicon import Phrase, Sense, rules, senses
+from workbook_tools.measurands.lookup import (
+    LEAST_LETTERS,
+    joints_within,
+    lookup,
+    only_joins,
+    reach_of,
+    singular,
+    unit_kind,
+    without_joints,
+)
 from workbook_tools.measurands.measurand import LANGUAGES, Language
 from workbook_tools.measurands.position import AT, Position, phrases
 from workbook_tools.measurands.short_forms import by_consonants, cut_short
 from workbook_tools.measurands.table import find
 from workbook_tools.measurands.tokens import shortened, tokens
-from workbook_tools.quantities import READING, UnreadableText, unit_expression, unit_named
 
 _LONGEST = 6
-# How alike a misspelt word must be, of 100, and how long at least.
+# How alike a misspelt word must be, of 100.
 _ALIKE = 86.0
-_LEAST_LETTERS = 5
 # A smaller number before a unit may still say which one: "Piston 1 mm".
 _LEAST_LENGTH = 9
 # How much more a candidate may cost than the likeliest.
@@ -117,7 +125,7 @@ def read_label(
 
 
 def _kept_unit(bracket: re.Match[str]) -> str:
-    return bracket[0] if _unit_kind(tuple(tokens(bracket[1])) or ("",)) else " "
+    return bracket[0] if unit_kind(tuple(tokens(bracket[1])) or ("",)) else " "
 
 
 @cache
@@ -259,7 +267,7 @@ def _words(text: str, languages: tuple[Language, ...]) -> tuple[_Word, ...]:
     for bracket in [*_BRACKETS.finditer(text)]:
         phrase = tuple(t for t in tokens(bracket[1]) if t not in "&+/-")
         # Beside a valve, (in) is the intake.
-        if phrase not in ((), ("in",)) and (kind := _unit_kind(phrase)):
+        if phrase not in ((), ("in",)) and (kind := unit_kind(phrase)):
             found.append(_Word(bracket[1], (Sense(unit=kind),)))
             text = text.replace(bracket[0], " ")
     even = [t for t in tokens(text) if t not in "&+/-"]
@@ -277,77 +285,20 @@ def _longest(
     even: Sequence[str], spot: int, languages: tuple[Language, ...], cut: frozenset[str]
 ) -> tuple[int, _Word | None]:
     """The longest known phrase at a spot; cut: the words that end with the dot of a short form."""
-    reach = _reach(languages).get(even[spot], 2)
+    reach = reach_of(languages).get(even[spot], 2)
     for length in range(min(_LONGEST, len(even) - spot), 0, -1):
         phrase = tuple(even[spot : spot + length])
-        if length > reach and length - _joints_within(phrase) > reach and cut.isdisjoint(phrase):
+        if length > reach and length - joints_within(phrase) > reach and cut.isdisjoint(phrase):
             continue
-        meant = _lookup(phrase, languages)
+        if length == 1 and only_joins(even, spot):
+            return 1, None
+        meant = lookup(phrase, languages)
         if not meant and not _begins_within(even, spot, length, languages):
             # Words cut short, or joined by others than the listed phrase has.
-            meant = _in_short(phrase, languages, cut) or _lookup(_without_joints(phrase), languages)
+            meant = _in_short(phrase, languages, cut) or lookup(without_joints(phrase), languages)
         if meant:
             return length, _Word(" ".join(phrase), meant)
     return 1, _single(even[spot], languages, even[spot] in cut)
-
-
-@cache
-def _reach(languages: tuple[Language, ...]) -> Mapping[str, int]:
-    """{word: how many words the longest phrase has that begins with it}, two at least.
-
-    So that runs of words which no list can have are not looked up.
-    """
-    found = {phrase[0]: max(2, len(phrase)) for phrase in unit_kinds()}
-    for language in languages:
-        own: dict[str, int] = {}
-        for phrase in senses()[language]:
-            own[phrase[0]] = max(2, len(phrase), own.get(phrase[0], 0))
-        for short, full in rules().same_word.get(language, {}).items():
-            own[short] = max(own.get(short, 2), own.get(full.split()[0], 2))
-        for word, most in own.items():
-            found[word] = max(most, found.get(word, 2))
-    return found
-
-
-@lru_cache(maxsize=16384)
-def _lookup(phrase: Phrase, languages: tuple[Language, ...]) -> tuple[Sense, ...]:
-    """The senses of a phrase: as written, with short words written out, as a unit."""
-    found: dict[Sense, None] = {}
-    for language in languages:
-        listed = senses()[language]
-        meant = listed.get(phrase)
-        short = rules().same_word.get(language, {})
-        if meant is None and not short.keys().isdisjoint(phrase):
-            written_out = tuple(part for word in phrase for part in short.get(word, word).split())
-            meant = listed.get(written_out)
-        if meant is not None:
-            found |= dict.fromkeys(meant)
-    if not found and (kind := _unit_kind(phrase)):
-        found[Sense(unit=kind)] = None
-    return tuple(found)
-
-
-def _without_joints(phrase: Phrase) -> Phrase:
-    """A phrase without the words between its first and last that only join: vor dem Honen."""
-    inner = (word for word in phrase[1:-1] if word not in rules().joints)
-    return (phrase[0], *inner, phrase[-1]) if len(phrase) > 2 else phrase
-
-
-def _joints_within(phrase: Phrase) -> int:
-    return sum(word in rules().joints for word in phrase[1:-1])
-
-
-@lru_cache(maxsize=16384)
-def _unit_kind(phrase: Phrase) -> str:
-    if phrase in unit_kinds():
-        return unit_kinds()[phrase]
-    text = " ".join(phrase)
-    if phrase[0].isdigit() or len(phrase) > 2 or unit_expression(text, READING.name) is None:
-        return ""
-    try:
-        return unit_named(text)[0].name
-    except UnreadableText:
-        return ""
 
 
 def _begins_within(
@@ -355,9 +306,9 @@ def _begins_within(
 ) -> bool:
     """Whether a listed phrase begins within a run of words and goes on behind it."""
     end = spot + length
-    reach = _reach(languages)
+    reach = reach_of(languages)
     return any(
-        _lookup(tuple(even[begin:behind]), languages)
+        lookup(tuple(even[begin:behind]), languages)
         for begin in range(spot + 1, end)
         for behind in range(
             end + 1, min(begin + min(_LONGEST, reach.get(even[begin], 2)), len(even)) + 1
@@ -370,7 +321,7 @@ def _in_short(
 ) -> tuple[Sense, ...]:
     """The senses of a phrase with words cut short, of which one at least is not known as it is."""
     short = cut & {*phrase}
-    if all(_lookup((word,), languages) for word in short):
+    if all(lookup((word,), languages) for word in short):
         return ()
     return cut_short(phrase, languages, short)
 
@@ -381,15 +332,15 @@ def _single(word: str, languages: tuple[Language, ...], is_cut: bool) -> _Word |
         return None
     if numbered := _numbered(word):
         return numbered
-    for form in _singular(word):
-        if meant := _lookup((form,), languages):
+    for form in singular(word):
+        if meant := lookup((form,), languages):
             return _Word(word, meant)
     compound = senses_of_compound(word, is_cut) if "de" in languages else ()
     if meant := compound or by_consonants(word, languages):
         return _Word(word, meant)
     near = _nearest(word, languages)
     if near:
-        return _Word(word, _lookup((near,), languages), taken_for=near)
+        return _Word(word, lookup((near,), languages), taken_for=near)
     return _Word(word)
 
 
@@ -406,15 +357,9 @@ def _numbered(word: str) -> _Word | None:
     return _Word(word, number=piece.value) if piece and piece.says == "ordinal" else None
 
 
-def _singular(word: str) -> Iterator[str]:
-    for ending in ("s", "es", "n", "en", "e"):
-        if word.endswith(ending) and len(word) - len(ending) >= _LEAST_LETTERS - 1:
-            yield word.removesuffix(ending)
-
-
 @cache
 def _long_words(language: Language) -> tuple[str, ...]:
-    return tuple(p[0] for p in senses()[language] if len(p) == 1 and len(p[0]) >= _LEAST_LETTERS)
+    return tuple(p[0] for p in senses()[language] if len(p) == 1 and len(p[0]) >= LEAST_LETTERS)
 
 
 @cache
@@ -439,7 +384,7 @@ def _listed_of_length(letters: int, languages: tuple[Language, ...]) -> list[str
 @lru_cache(maxsize=8192)
 def _nearest(word: str, languages: tuple[Language, ...]) -> str:
     """The one listed word that a misspelt one is nearest to, "" where none is near enough."""
-    if len(word) < _LEAST_LETTERS or not word.isalpha():
+    if len(word) < LEAST_LETTERS or not word.isalpha():
         return ""
     from rapidfuzz import fuzz, process
 
@@ -449,5 +394,5 @@ def _nearest(word: str, languages: tuple[Language, ...]) -> str:
     if not alike:
         return ""
     best = [one[0] for one in alike if one[1] == alike[0][1]]
-    meanings = {_lookup((one,), languages) for one in best}
+    meanings = {lookup((one,), languages) for one in best}
     return best[0] if len(meanings) == 1 else ""

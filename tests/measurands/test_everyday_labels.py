@@ -1,0 +1,55 @@
+"""Labels in the everyday words of shops, invented: their measurand and stage.
+
+common practice, no source
+"""
+
+import csv
+from pathlib import Path
+
+import pytest
+
+from workbook_tools.labels.vocabulary import meaning_of
+
+LABELS = Path(__file__).parent / "data" / "everyday_labels.csv"
+
+
+def labels():
+    with LABELS.open(encoding="utf-8", newline="") as file:
+        return list(csv.DictReader(file))
+
+
+@pytest.mark.parametrize("one", labels(), ids=lambda one: f"{one['label']}-{one['headings']}")
+def test_an_everyday_label_means_one_measurand_and_every_word_is_understood(one):
+    # common practice, no source
+    headings = tuple(h for h in one["headings"].split("; ") if h)
+    meaning = meaning_of(one["label"], headings)
+    assert meaning.measurand == one["measurand"]
+    assert meaning.candidates[0].cost <= 2
+    assert meaning.unknown == ()
+    assert meaning.taken_for == ()
+    assert meaning.stage == one["stage"] or not one["stage"]
+
+
+@pytest.mark.parametrize(
+    ("label", "measurand"),
+    [
+        ("Bolzen in Buchse", "small_end_clearance"),
+        ("Ventil in Führung Einlass", "intake_stem_clearance"),
+    ],
+)  # fmt: skip
+def test_a_part_in_another_is_their_clearance(label, measurand):
+    assert meaning_of(label).measurand == measurand
+
+
+@pytest.mark.parametrize(("label", "stage"), [("Zylinder gehont", "final"), ("Zyl. oben quer", "")])
+def test_a_cylinder_that_was_worked_or_has_a_place_is_its_bore(label, stage):
+    meaning = meaning_of(label)
+    assert (meaning.measurand, meaning.stage) == ("bore", stage)
+
+
+@pytest.mark.parametrize(
+    ("label", "measurand"), [("vor OT", ""), ("Einlass öffnet vor OT", "intake_opening")]
+)
+def test_before_the_dead_center_is_no_stage(label, measurand):
+    meaning = meaning_of(label)
+    assert (meaning.measurand, meaning.stage) == (measurand, "")

@@ -1,0 +1,102 @@
+"""What the words of a label mean as they stand: in each language, as a unit, or joining others."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from functools import cache, lru_cache
+
+from workbook_tools.measurands.compounds import senses_of_compound
+from workbook_tools.measurands.lexicon import Phrase, Sense, rules, senses, unit_kinds
+from workbook_tools.measurands.measurand import LANGUAGES, Language
+from workbook_tools.quantities import READING, UnreadableText, unit_expression, unit_named
+
+# So many letters a word has at least that another may be taken for.
+LEAST_LETTERS = 5
+
+
+def only_joins(even: Sequence[str], spot: int) -> bool:
+    """Whether a word with a meaning in one language joins words of another: spinotto in biella.
+
+    It stands between two, and of the one behind it only other languages know the meaning.
+    """
+    word = even[spot]
+    if word not in rules().fillers or not 0 < spot < len(even) - 1:
+        return False
+    behind = even[spot + 1]
+    known = {language for language in LANGUAGES if _is_known(behind, language)}
+    return bool(known) and not any((word,) in senses()[language] for language in known)
+
+
+@lru_cache(maxsize=8192)
+def _is_known(word: str, language: Language) -> bool:
+    """Whether a language has a word, or in German the words of a compound."""
+    listed = any((form,) in senses()[language] for form in (word, *singular(word)))
+    return listed or (language == "de" and bool(senses_of_compound(word, False)))
+
+
+@lru_cache(maxsize=16384)
+def lookup(phrase: Phrase, languages: tuple[Language, ...]) -> tuple[Sense, ...]:
+    """The senses of a phrase: as written, with short words written out, as a unit."""
+    found: dict[Sense, None] = {}
+    for language in languages:
+        listed = senses()[language]
+        meant = listed.get(phrase)
+        short = rules().same_word.get(language, {})
+        if meant is None and not short.keys().isdisjoint(phrase):
+            written_out = tuple(part for word in phrase for part in short.get(word, word).split())
+            meant = listed.get(written_out)
+        if meant is not None:
+            found |= dict.fromkeys(meant)
+    if not found and (kind := unit_kind(phrase)):
+        found[Sense(unit=kind)] = None
+    return tuple(found)
+
+
+def without_joints(phrase: Phrase) -> Phrase:
+    """A phrase without the words between its first and last that only join: vor dem Honen."""
+    inner = (word for word in phrase[1:-1] if word not in rules().joints)
+    return (phrase[0], *inner, phrase[-1]) if len(phrase) > 2 else phrase
+
+
+@lru_cache(maxsize=16384)
+def unit_kind(phrase: Phrase) -> str:
+    """The kind of quantity that a phrase is a unit of, "" where it is none."""
+    if phrase in unit_kinds():
+        return unit_kinds()[phrase]
+    text = " ".join(phrase)
+    if phrase[0].isdigit() or len(phrase) > 2 or unit_expression(text, READING.name) is None:
+        return ""
+    try:
+        return unit_named(text)[0].name
+    except UnreadableText:
+        return ""
+
+
+def singular(word: str) -> Iterator[str]:
+    """What a word may be the plural of, or another case of."""
+    for ending in ("s", "es", "n", "en", "e"):
+        if word.endswith(ending) and len(word) - len(ending) >= LEAST_LETTERS - 1:
+            yield word.removesuffix(ending)
+
+
+@cache
+def reach_of(languages: tuple[Language, ...]) -> Mapping[str, int]:
+    """{word: how many words the longest phrase has that begins with it}, two at least.
+
+    So that runs of words which no list can have are not looked up.
+    """
+    found = {phrase[0]: max(2, len(phrase)) for phrase in unit_kinds()}
+    for language in languages:
+        own: dict[str, int] = {}
+        for phrase in senses()[language]:
+            own[phrase[0]] = max(2, len(phrase), own.get(phrase[0], 0))
+        for short, full in rules().same_word.get(language, {}).items():
+            own[short] = max(own.get(short, 2), own.get(full.split()[0], 2))
+        for word, most in own.items():
+            found[word] = max(most, found.get(word, 2))
+    return found
+
+
+def joints_within(phrase: Phrase) -> int:
+    """How many words within a phrase only join."""
+    return sum(word in rules().joints for word in phrase[1:-1])
