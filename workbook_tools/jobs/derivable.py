@@ -61,6 +61,8 @@ class Lacks:
     of_ways: dict[tuple[str, ...], list[str]] = field(default_factory=dict)
 
 
+# Whose numbers count the cylinders.
+COUNTED = ("bore", "chamber_volume", "deck_clearance", "piston_diameter")
 # So many sets of names are kept, the forms of several shops with what their books leave open.
 _MOST_KEPT = 64
 
@@ -86,6 +88,17 @@ class Derivables:
     def of(self, measurand: str) -> tuple[Derivable, ...]:
         """The ways to a measurand; what one is meant to be is none."""
         return self._by_measurand.get(measurand, ())
+
+    @cached_property
+    def names(self) -> frozenset[str]:
+        """Every measurand whose readings have a say in what is derived."""
+        found = {"cylinder_count", "piston_protrusion", *COUNTED}
+        for entry in self.entries:
+            found |= {entry.measurand.id, entry.mean_square, *entry.tell_with}
+            found.update(*(way.measurands for way in entry.ways))
+        for name, sums in self.sums.items():
+            found |= {name}.union(*sums)
+        return frozenset(found)
 
     @cached_property
     def _by_measurand(self) -> Mapping[str, tuple[Derivable, ...]]:

@@ -9,7 +9,7 @@ from workbook_tools.books.cells import Trouble
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.arguments import Made, Network
 from workbook_tools.jobs.batch_records import on_its_sheet
-from workbook_tools.jobs.derivable import Derivable, derivables
+from workbook_tools.jobs.derivable import COUNTED, Derivable, derivables
 from workbook_tools.jobs.known import Known, Remembered
 from workbook_tools.jobs.records import Lack, Record
 from workbook_tools.jobs.sources import Readings, Source, shown
@@ -18,9 +18,6 @@ from workbook_tools.labels.content import MISSING, how_to_settle
 from workbook_tools.measurands import find
 from workbook_tools.measurands.parts import is_one_of
 from workbook_tools.quantities import System
-
-# Whose numbers count the cylinders.
-_COUNTED = ("bore", "chamber_volume", "deck_clearance", "piston_diameter")
 
 
 def derived_records(
@@ -40,7 +37,8 @@ def derived_records(
     """
     listed = derivables()
     own = {way.function.name for entry in listed.entries for way in entry.ways}
-    given = [*known, *(k for r in records if (k := _of_call(r, own)))]
+    asked_of = (k for k in known if k.name in listed.names)
+    given = [*asked_of, *(k for r in records if (k := _of_call(r, own)))]
     readings = Readings(given, system, cylinders, remembered)
     count, doubts = _cylinders(readings)
     network = Network(readings, listed, count)
@@ -184,7 +182,7 @@ def _for_all(
 
 def _numbers(network: Network) -> list[str]:
     """The cylinders' numbers where readings count them from 1 without a gap."""
-    counted = network.readings.positions(_COUNTED)
+    counted = network.readings.positions(COUNTED)
     numbers = sorted(int(p) for p in counted if p.isdigit())
     if numbers and numbers == list(range(1, len(counted) + 1)):
         return [str(number) for number in numbers]
@@ -225,7 +223,7 @@ def _cylinders(readings: Readings) -> tuple[Source | None, list[Trouble]]:
     """
     if readings.cylinders is not None:
         return Source(str(readings.cylinders), readings.cylinders, None, None), []
-    counted = [p for p in readings.positions(_COUNTED) if any(c.isdigit() for c in p)]
+    counted = [p for p in readings.positions(COUNTED) if any(c.isdigit() for c in p)]
     number = len(counted)
     written = readings.source("cylinder_count", "")
     if written is not None and isinstance(written.value, (int, float)) and not written.problem:

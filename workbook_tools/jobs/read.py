@@ -24,7 +24,8 @@ from workbook_tools.jobs.limit_origins import limit_origins
 from workbook_tools.jobs.marks import marks_of
 from workbook_tools.jobs.paperwork import read_office
 from workbook_tools.jobs.part_job import job_of
-from workbook_tools.jobs.questions import Asked, questions_of
+from workbook_tools.jobs.question_costs import Asked
+from workbook_tools.jobs.questions import questions_of
 from workbook_tools.jobs.records import Book, Reading, Record
 from workbook_tools.jobs.said_fields import job_numbers
 from workbook_tools.jobs.split import JobPart, split_jobs, whole_book
