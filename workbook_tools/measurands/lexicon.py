@@ -94,7 +94,8 @@ def rules() -> Rules:
     data = _data("compose")
     for key in ("combine", "fits"):
         data[key] = {frozenset((a, b)): made for a, b, made in data[key]}
-    data["fillers"] = [word for words in data["fillers"].values() for word in words]
+    listed = (word for words in data["fillers"].values() for word in words)
+    data["fillers"] = [even for word in listed for form in spelled(word) for even in form]
     for key in ("fillers", "joints", "after", "never", "general", "plain_heads"):
         data[key] = frozenset(data[key])
     for key in ("which_parts", "default_noun", "default_part", "means", "taken_in", "beside",

@@ -17,13 +17,13 @@ LEAST_LETTERS = 5
 def only_joins(even: Sequence[str], spot: int) -> bool:
     """Whether a word with a meaning in one language joins words of another: spinotto in biella.
 
-    It stands between two, and of the one behind it only other languages know the meaning.
+    Of the word behind it, or before the last, only other languages know the meaning.
     """
     word = even[spot]
-    if word not in rules().fillers or not 0 < spot < len(even) - 1:
+    if word not in rules().fillers or not spot:
         return False
-    behind = even[spot + 1]
-    known = {language for language in LANGUAGES if _is_known(behind, language)}
+    beside = even[spot + 1] if spot + 1 < len(even) else even[spot - 1]
+    known = {language for language in LANGUAGES if _is_known(beside, language)}
     return bool(known) and not any((word,) in senses()[language] for language in known)
 
 

@@ -43,6 +43,8 @@ _WIDEST = 4
 # A meaning of such a cost is hardly what a label means.
 _FAR_FETCHED = 4
 _BRACKETS = re.compile(r"[(\[]([^()\[\]]+)[)\]]")
+# "Rectifié à" joins the size that follows, and is no side.
+_TO_A_SIZE = re.compile(r"\sà\s*:?\s*$", re.IGNORECASE)
 # A letter and a number say which one: L2, B3, or M2 and C4 for a main and a cylinder.
 _LETTERED = re.compile(r"[labmzc][1-9]\d?|r(?:[4-9]|[1-9]\d)")
 _LETTERS: Mapping[str, tuple[Sense, ...]] = {
@@ -270,7 +272,7 @@ def _words(text: str, languages: tuple[Language, ...]) -> tuple[_Word, ...]:
         if phrase not in ((), ("in",)) and (kind := unit_kind(phrase)):
             found.append(_Word(bracket[1], (Sense(unit=kind),)))
             text = text.replace(bracket[0], " ")
-    even = [t for t in tokens(text) if t not in "&+/-"]
+    even = [t for t in tokens(_TO_A_SIZE.sub("", text)) if t not in "&+/-"]
     cut = shortened(text)
     spot = 0
     while spot < len(even):
