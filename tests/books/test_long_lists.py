@@ -90,3 +90,34 @@ def test_rows_below_a_gap_go_on_the_list_above(make_book):
     assert [[r.value for r in b.readings if r.measurand == "bore"] for b in books] == [
         [54.02], [54.04], [54.01],
     ]  # fmt: skip
+
+
+def test_letters_before_numbers_count_what_the_head_before_them_names(make_book):
+    rows = [
+        ["Bon", "M-214"], [],
+        ["Ligne", "P1", "P2", "P3", None, "Bielle", "B1", "B2"],
+        ["Tourillon mm", 57.964, 57.965, 57.964, None, "Maneton mm", 47.975, 47.976],
+        ["Ø coussinet mm", 58.012, 58.013, 58.012, None, "Ø coussinet mm", 48.026, 48.025],
+    ]  # fmt: skip
+    (book,) = read_jobs(make_book({"S": rows}))
+    found = {r.place.address: (r.measurand, r.part.short) for r in book.readings}
+    assert found["B4"] == ("main_journal", "Main 1")
+    assert found["C5"] == ("main_bearing_bore", "Main 2")
+    assert found["G4"] == ("rod_journal", "Rod 1")
+    assert found["H5"] == ("rod_bearing_bore", "Rod 2")
+
+
+def test_mains_and_rods_that_share_their_labels_in_a_log(make_book):
+    rows = [["Job", "CP/2291"], [], ["Where", "What", "As found", "As built", "Units"]]
+    for where, found, built in (("Main", 2.4936, 2.4842), ("Big end", 2.2433, 2.2340)):
+        for number in (1, 2):
+            rows += [
+                [f"{where} {number}", "journal", found, built, "in"],
+                [f"{where} {number}", "oil clearance", None, 2.5, "thou"],
+            ]
+    (book,) = read_jobs(make_book({"S": rows}))
+    told = {r.place.address: r.measurand for r in book.readings if r.state == "read"}
+    assert [told[f"D{row}"] for row in range(4, 12)] == [
+        "main_journal", "main_bearing_clearance", "main_journal", "main_bearing_clearance",
+        "rod_journal", "rod_bearing_clearance", "rod_journal", "rod_bearing_clearance",
+    ]  # fmt: skip

@@ -115,6 +115,10 @@ BOOKS = {
          [5, 128.02, 127.78]],
         {},
     ),
+    "bore-and-stroke": (
+        [["Bore (in)", 3.5], ["Stroke (in)", 4.0], [], ["Cyl", 1, 2], ["Bore (in)", 4.001, 4.002]],
+        {},
+    ),
     "apart-from-siblings": (
         [["Cyl", "Bore (mm)", "Piston (mm)"], *([n, 86.01, 85.96] for n in range(1, 5)),
          [5, 86.12, 85.96]],

@@ -17,6 +17,7 @@ from workbook_tools.findings.cylinders import check_cylinders
 from workbook_tools.findings.decks import check_decks
 from workbook_tools.findings.durations import check_durations
 from workbook_tools.findings.evidence import evidence_of
+from workbook_tools.findings.exchanged import check_exchanged
 from workbook_tools.findings.finding import Finding, settle
 from workbook_tools.findings.gasket import check_gasket
 from workbook_tools.findings.heat import check_heat
@@ -61,6 +62,7 @@ _CHECKS = (
     check_release,
     check_job_dates,
     check_units_mixed,
+    check_exchanged,
     check_siblings,
     check_proof,
     check_temperature_rises,

@@ -25,6 +25,12 @@ DISAGREEMENTS: Mapping[str, Code] = {
         "Look at the first record, measure again, and correct the number.",
         "Pistons 127.874, 127.875, 127.784, 127.873 mm: one has its 7 and 8 exchanged.",
     ),
+    "bore-and-stroke": Code(
+        "disagreement",
+        "The cylinders measure what the book names as its stroke.",
+        "Look the engine's bore and stroke up, and write each beside its own name.",
+        "Bore 4.000 in, stroke 3.500 in, and both cylinders 3.5005 in.",
+    ),
     "apart-from-siblings": Code(
         "disagreement",
         "A finished size is far from its siblings, and its mate is not.",

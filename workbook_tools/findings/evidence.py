@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
@@ -29,6 +30,8 @@ WISHES: tuple[Stage, ...] = ("target", "limit_low", "limit_high")
 # A number within more words than a label has is compared with care; within more than these, no
 # size is taken from the text.
 _MOST_WORDS_OF_A_LABEL, _MOST_WORDS_OF_A_SIZE = 8, 14
+# So many sizes in one sentence are the record of a part.
+_A_RECORD = 3
 
 
 class Taken(NamedTuple):
@@ -95,6 +98,19 @@ class Evidence:
         return {r.place: r for r in self.readings}
 
     @cached_property
+    def _at_place(self) -> Mapping[Place, Sequence[Reading]]:
+        found: dict[Place, list[Reading]] = {}
+        for reading in self.readings:
+            found.setdefault(reading.place, []).append(reading)
+        return found
+
+    def reading_of(self, place: Place, measurand: str) -> Reading | None:
+        """The reading of a cell, of several in it the one that measures this."""
+        several = self._at_place.get(place, ())
+        same = (r for r in several if is_one_of(r.measurand, measurand))
+        return next(same, several[-1] if several else None)
+
+    @cached_property
     def uses(self) -> Mapping[Place, Sequence[Use]]:
         """What calls take each cell for, the batch's own calls too."""
         return uses_by_place(self.book.records)
@@ -159,7 +175,7 @@ class Evidence:
         explains = _words(reading) > _MOST_WORDS_OF_A_SIZE
         if not uses and (explains or all(e.how == "proposal" for e in reading.evidence)):
             return
-        for name in self._names[reading.place]:
+        for name in self._names[reading.place, reading.measurand]:
             call = next((u.record for u in uses if _is_for(name, named_by(u.parameter))), None)
             yield Size(
                 reading.place, reading.label, name, reading.part, reading.stage, reading.number,
@@ -168,19 +184,21 @@ class Evidence:
             )  # fmt: skip
 
     @cached_property
-    def _names(self) -> Mapping[Place, tuple[str, ...]]:
+    def _names(self) -> Mapping[tuple[Place, str], tuple[str, ...]]:
         """What calls take each reading for, or its label where it says it more exactly."""
         uses = self.uses
-        return {
-            r.place: _names_of(
-                r.measurand, tuple([named_by(u.parameter) for u in uses.get(r.place, ())])
-            )
-            for r in self.readings
-        }
+        several = Counter(r.place for r in self.readings)
+        found = {}
+        for r in self.readings:
+            taken = [named_by(u.parameter) for u in uses.get(r.place, ())]
+            if several[r.place] > 1:  # Each of several numbers in a cell is what its name says.
+                taken = [name for name in taken if is_one_of(r.measurand, name)]
+            found[r.place, r.measurand] = _names_of(r.measurand, tuple(taken))
+        return found
 
     def measures(self, reading: Reading) -> tuple[Measurand, ...]:
         """What a reading measures, by its label and by the calls that take it."""
-        return _measures(self._names[reading.place])
+        return _measures(self._names[reading.place, reading.measurand])
 
     def is_withdrawn(self, place: Place) -> bool:
         """Whether a number was struck through: there is one, and nothing is read of it."""
@@ -195,9 +213,14 @@ class Evidence:
         )
 
     def is_in_a_sentence(self, size: Size) -> bool:
-        """Whether so many words stand around a number that it may be an example of something."""
-        reading = self.by_place.get(size.place)
-        return reading is not None and _words(reading) > _MOST_WORDS_OF_A_LABEL
+        """Whether so many words stand around a number that it may be an example of something.
+
+        A sentence with several sizes of one part is its record.
+        """
+        reading = self.reading_of(size.place, size.measurand)
+        if reading is None or _words(reading) <= _MOST_WORDS_OF_A_LABEL:
+            return False
+        return not size.part.number or len(self._at_place[size.place]) < _A_RECORD
 
     def of(self, name: str) -> tuple[Size, ...]:
         """The sizes of a measurand, or of a property of any part; wishes and limits left out."""

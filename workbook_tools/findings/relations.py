@@ -142,7 +142,7 @@ def _stated(evidence: Evidence, name: str) -> Iterator[Size]:
 def _read(evidence: Evidence, name: str) -> Iterator[Size]:
     """The finished sizes of a measurand that were read without a question."""
     for size in evidence.finished(name):
-        reading = evidence.by_place.get(size.place)
+        reading = evidence.reading_of(size.place, size.measurand)
         if reading is None or reading.state == "read":
             yield size
 
@@ -271,7 +271,7 @@ def _nearest(
     # What a mean takes is of any kind, and is held to its siblings instead.
     ends = {key: one for key, one in ends.items() if one.parameter.kind is not READING}
     sizes = {key: _size_of(evidence, one) for key, one in ends.items()}
-    if any(s.place == stated.place for s in sizes.values()):
+    if any((s.place, s.measurand) == (stated.place, stated.measurand) for s in sizes.values()):
         return
 
     def work(values: Mapping[str, float]) -> float | None:
@@ -284,7 +284,7 @@ def _nearest(
 def _size_of(evidence: Evidence, one: Input) -> Size:
     """An end of a call's network: as it was read, or as the call takes it."""
     place, parameter = one.argument.place, one.parameter
-    read = evidence.by_place.get(place) if place else None
+    read = evidence.reading_of(place, parameter.measurand) if place else None
     if read is not None and read.si is not None and read.kind is not None:
         return Size(
             read.place, read.label, read.measurand or parameter.measurand, read.part, read.stage,

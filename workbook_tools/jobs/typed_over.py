@@ -8,6 +8,7 @@ from workbook_tools.books.cells import Cell, Sheet
 from workbook_tools.formulas.fill import filled, pattern
 from workbook_tools.formulas.references import Place, cell_address
 from workbook_tools.jobs.records import TypedOver
+from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.label import Label
 from workbook_tools.labels.nearest_text import is_position
 
@@ -58,6 +59,8 @@ def _in_line(
             own, here = label(sheet, r, c), label(sheet, row, column)
             if own is None or here is None or own.text.casefold() != here.text.casefold():
                 continue
+            if own.text.casefold() in words_of("value_heads"):
+                continue  # Each row of such a list is of something else.
             if not own.position or own.position == here.position or not is_position(own.position):
                 continue
             patterns = [

@@ -6,9 +6,10 @@ clearance that is the difference of two others). weights.toml holds the weights.
 
 from __future__ import annotations
 
+import re
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from itertools import pairwise
 
@@ -21,8 +22,10 @@ from workbook_tools.labels.weights import weights
 from workbook_tools.measurands import find
 from workbook_tools.quantities import LENGTH, SYSTEMS, System
 
+_CROWNS = {"crown_volume", "dish_volume", "dome_volume", "pocket_volume"}
 # Where an engine has transfer ports its exhaust is timed by a port too, and by no valve.
 _PORTS = {"exhaust_port_opening", "exhaust_port_duration"}
+_LETTERED = re.compile(r" [a-c]$", re.IGNORECASE)
 # More than any sum is behind another.
 _FAR = 99
 
@@ -47,6 +50,17 @@ def choose(lines: Sequence[Line], system: System | None, made: Mapping[int, OfTw
         best = _choose_of(line, own)
         if line.chosen is not None and line.score >= weights().choice.to_read:
             taken[best.term.id, line.stage].append(line)
+    _settle_crowns(lines)
+
+
+def _settle_crowns(lines: Sequence[Line]) -> None:
+    """A crown that has nothing but pockets is dished by what they hold."""
+    crowns = {line.chosen.term.id for line in lines if line.chosen} & _CROWNS
+    whole = find("dish_volume")
+    if crowns == {"pocket_volume"} and whole is not None:
+        for line in lines:
+            if line.chosen and line.chosen.term.id in crowns:
+                line.chosen = replace(line.chosen, term=whole)
 
 
 @dataclass
@@ -242,6 +256,8 @@ def _same_places(one: Line, other: Line) -> bool:
     """Whether two lines are of the same ones, with other numbers."""
     if one.told and other.told and one.told != other.told:
         return False
+    if _LETTERED.sub("", one.label) == _LETTERED.sub("", other.label) != other.label:
+        return False  # "Journal a" and "journal b" are two readings of one size.
     mine, theirs = one.by_place, other.by_place
     shared = mine.keys() & theirs.keys()
     return bool(shared) and any(abs(mine[k] - theirs[k]) > 1e-9 for k in shared)

@@ -13,7 +13,7 @@ from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.conventions import states_units
 from workbook_tools.labels.nominal_sizes import is_nominal
 from workbook_tools.labels.sheet_text import SheetText
-from workbook_tools.labels.vocabulary import NO_SIZES, meaning_of
+from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES, meaning_of
 from workbook_tools.labels.which import (
     NOTHING,
     Which,
@@ -306,6 +306,7 @@ class Heads:
         head.index |= {c: w for c, w in counted.items() if w is not plain[c]}
         for row, index in index_rows.items():
             self._read_corner(head, row, index)
+        _count_of_bearings(head)
         return head
 
     def _count(self, head: Head, row: int, column: int) -> None:
@@ -354,6 +355,16 @@ class Heads:
             if (row, at) in self.kinds:
                 return ""
         return ""
+
+
+def _count_of_bearings(head: Head) -> None:
+    """What the text before heads P1 P2 P3 counts, mains or rods, whatever the letter stands for."""
+    first = min(head.texts, default=0)
+    of = next((of for t in head.texts.get(first, ()) if (of := counts(t)) in BEARINGS), None)
+    for column in head.texts if of else ():
+        told = head.which(column)
+        if column != first and told and told.number and told.of in BEARINGS:
+            head.index[column] = told._replace(of=of or "")
 
 
 def counted_part(text: str) -> str:

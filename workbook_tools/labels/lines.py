@@ -79,11 +79,31 @@ def lines_of(
     for spot in found:
         told = spot.told is not None and bool(spot.told.measurand)
         kept = told or spot.nominal or _is_a_mean_alone(cells, spot, found)
-        if spot.is_computed and not kept:
+        if (spot.is_computed and not kept) or (not told and _is_of_its_column(cells, spot)):
             continue
         groups[spot.shared].append(spot)
     for key, members in groups.items():
         yield members, _line(cells, (cells.sheet.title, *key), members, stated)
+
+
+_OF_RANGE = re.compile(r"\b(?:AVERAGE|MAX|MIN|SUM|MEDIAN|STDEV)\w*\(([^()]*)\)")
+
+
+def _is_of_its_column(cells: SheetText, spot: Spot) -> bool:
+    """Whether a formula takes a mean, a sum or a spread of the numbers over it."""
+    cell = cells.sheet.cells.get((spot.row, spot.column))
+    formula = cell.formula if cell and not spot.inline else ""
+    return bool(formula) and _takes_its_column(formula, spot.row, spot.column)
+
+
+@lru_cache(maxsize=4096)
+def _takes_its_column(formula: str, row: int, column: int) -> bool:
+    ranges = [read_reference(argument) for argument in _OF_RANGE.findall(formula)]
+    areas = [reference.area("") for reference in ranges if reference is not None]
+    return bool(areas) and all(
+        area is not None and area.left == area.right == column and area.top < area.bottom < row
+        for area in areas
+    )
 
 
 def _is_a_mean_alone(cells: SheetText, spot: Spot, found: Sequence[Spot]) -> bool:

@@ -15,6 +15,7 @@ from workbook_tools.labels.vocabulary import (
     meaning_of,
     plain,
     unit_in,
+    without_unit,
 )
 from workbook_tools.labels.weights import weights
 from workbook_tools.labels.which import NOTHING, Which
@@ -58,6 +59,8 @@ def options_of(
     own = vocabulary.own(label)
     if own is not None:
         return (Option(own, 0, words.said + words.own_word),), True
+    if "‰" in label:
+        return (), False  # A share of something, which no size is.
     label = _SIGN_RULE.sub(" ", label).strip() or label
     told = bearing_told(label, headings, which)
     if which.of in _HEADED_BY:
@@ -212,7 +215,7 @@ _CRANKPIN = find("rod_journal")
 
 def _of_bearings(label: str) -> str:
     """A label in a table of bearings with what it leaves out: crank journal, oil clearance."""
-    meaning = meaning_of(label)
+    meaning = meaning_of(without_unit(label))
     left_out = rules().of_bearings.get(meaning.part, "")
     first = meaning.candidates[0] if meaning.candidates else None
     term = find(first.measurand) if first else None

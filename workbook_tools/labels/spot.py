@@ -8,7 +8,13 @@ from functools import cached_property
 from typing import NamedTuple
 
 from workbook_tools.labels.cell_kinds import At
-from workbook_tools.labels.vocabulary import Stage, begins_with_a_letter, meaning_of, plain
+from workbook_tools.labels.vocabulary import (
+    BEARINGS,
+    Stage,
+    begins_with_a_letter,
+    meaning_of,
+    plain,
+)
 from workbook_tools.labels.which import Which
 from workbook_tools.measurands import Measurand, find
 from workbook_tools.measurands.words import Meaning
@@ -79,7 +85,9 @@ class Spot:
     def shared(self) -> tuple[object, ...]:
         """What it shares with the others of its line and with no other spot of its sheet."""
         which = self.which
-        key = (*self._same_label, which.side, which.stage, which.other)
+        # The journal of a main and that of a rod share a word, and are two things.
+        of = which.of if which.of in BEARINGS else ""
+        key = (*self._same_label, which.side, which.stage, which.other, of)
         return (*key, self.told) if self.told else key
 
     @property

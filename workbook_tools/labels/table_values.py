@@ -273,7 +273,7 @@ class TableValues:
         headings = (*(t for t, _ in others), *corner, *self._titles())
         return Spot(
             row, column, label, headings, told.beside(which), unit,
-            ("row", label, *(t for t, _ in others), self.head.rows[0]), origin,
+            ("row", label, *(t for t, _ in others), self.head.rows[0], origin[1]), origin,
         )  # fmt: skip
 
     def _names_of(self, row: int, column: int) -> list[tuple[str, At]]:
