@@ -193,7 +193,8 @@ def _parts(one: Said, heading: Said | None, rule: Rules) -> tuple[tuple[str, ...
     if heading:
         over = _combined(heading.parts, rule.combine)
         below = _of_fit(parts, over, fits) or _below(parts, over, rule, "cylinder" in one.indexed)
-        apart = over and below == parts and not set(parts) & set(over)
+        belongs = any(rule.combine.get(frozenset((p, o))) in parts for p in parts for o in over)
+        apart = over and below == parts and not set(parts) & set(over) and not belongs
         # Rings are a cylinder's, whether it or its piston heads them.
         of_cylinder = parts == ("ring",) and set(over) <= {"cylinder", "piston", "bore"}
         cost += _NOT_BELOW if apart and not of_cylinder else 0

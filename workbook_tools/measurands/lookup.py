@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from functools import cache, lru_cache
 
@@ -72,8 +73,14 @@ def unit_kind(phrase: Phrase) -> str:
         return ""
 
 
+# A participle of a Romance language: rectificada, levigate, spianati.
+_PARTICIPLE = re.compile(r"(.{4,}[dt])(?:a|as|os|i|e)")
+
+
 def singular(word: str) -> Iterator[str]:
-    """What a word may be the plural of, or another case of."""
+    """What a word may be the plural of, or another case or gender of."""
+    if of_another := _PARTICIPLE.fullmatch(word):
+        yield f"{of_another[1]}o"
     for ending in ("s", "es", "n", "en", "e"):
         if word.endswith(ending) and len(word) - len(ending) >= LEAST_LETTERS - 1:
             yield word.removesuffix(ending)
