@@ -229,7 +229,7 @@ def test_what_a_row_works_out_of_its_number_is_no_other_one(book):
     [
         ("Exhaust stem clce.", "exhaust_stem_clearance"),
         ("Skirt to bore", "piston_clearance"),
-        ("Pin in bushing", "pin_clearance"),
+        ("Pin in bushing", "small_end_clearance"),
         ("Barrel shim (base)", "base_gasket_thickness"),
         ("Sleeve stand out", "liner_protrusion"),
         ("Capacity (cc)", "displacement"),
@@ -260,8 +260,8 @@ def test_the_steps_of_a_torque_are_steps_and_no_cylinders(book):
     ]
     assert not found.missing
     assert told(found, "D4", "E4") == [
-        ("fitting_torque", "step 1", "", "asked"),
-        ("fitting_torque", "step 2", "", "asked"),
+        ("fitting_torque", "step 1", "", "read"),
+        ("fitting_torque", "step 2", "", "read"),
     ]
 
 

@@ -21,6 +21,8 @@ _LONGEST, _NEVER = 9, 1000
 _LEFT_OVER = 4
 # What it costs that a label says nothing of what the heading over it is about.
 _NOT_BELOW = 2
+# What is read from a tool that the label names.
+_WITH_A_TOOL = 1
 # And that a word which counts has no number beside it.
 _UNCOUNTED = 2
 _DEFAULT_NOUN, _DEFAULT_PART, _ANY_PART = 2, 1, 4
@@ -96,7 +98,7 @@ def compose(
     """
     found: dict[str, int] = {}
     chosen = tuple(senses[0] for senses in words)
-    words = _likeliest_beside(words)
+    words = _likeliest_beside(words, heading)
     readings = product(*(tuple(enumerate(senses)) for senses in words))
     least = _NEVER
     for picked in islice(readings, _MOST if len(words) <= _LONGEST else 0):
@@ -109,15 +111,28 @@ def compose(
     return Composed(dict(sorted(found.items(), key=lambda item: item[1])), chosen)
 
 
-def _likeliest_beside(words: Sequence[Sequence[Sense]]) -> Sequence[Sequence[Sense]]:
-    """The senses of each word, those first that the parts named beside it make likeliest."""
+def _likeliest_beside(
+    words: Sequence[Sequence[Sense]], heading: Said | None
+) -> Sequence[Sequence[Sense]]:
+    """The senses of each word, those first that the parts named beside it make likeliest.
+
+    A word that is the only one to say something is told by the parts of the heading too.
+    """
     likely = rules().beside
-    parts = {senses[0].part for senses in words if senses}
+    first = [senses[0] for senses in words if senses]
+    parts = {sense.part for sense in first}
+    over = heading.parts if heading and sum(map(_says_something, first)) == 1 else ()
 
     def unlikely(sense: Sense) -> bool:
-        return sense.condition not in likely or parts.isdisjoint(likely[sense.condition])
+        if sense.condition:
+            return parts.isdisjoint(likely.get(sense.condition, ()))
+        return not {*over} & {*likely.get(f"{sense.part} {sense.noun}", ())}
 
     return [s if len(s) < 2 else sorted(s, key=unlikely) for s in words]
+
+
+def _says_something(sense: Sense) -> bool:
+    return bool(sense.part or sense.noun or sense.which or sense.unit)
 
 
 def _below_or_alone(one: Said, heading: Said | None) -> Iterator[tuple[str, int]]:
@@ -141,7 +156,9 @@ def _worked_measurands(one: Said, heading: Said | None) -> Iterator[tuple[str, i
         (one.parts, one.nouns, one.which, one.indexed, heading, alone)
     ):
         return
-    cost = _LEFT_OVER * len(one.sections)
+    # "Stretch gauge" is no gauge but what it shows.
+    with_what = rule.tools if one.nouns else frozenset()
+    cost = sum(_WITH_A_TOOL if section in with_what else _LEFT_OVER for section in one.sections)
     if one.indexed and not (one.numbers or one.indexed[0] in rule.counted):
         cost += _UNCOUNTED
     parts, dropped = _parts(one, heading, rule)
@@ -259,10 +276,14 @@ def _nouns(
 ) -> Iterator[tuple[str, int]]:
     """The nouns that can be meant, with what each assumes."""
     nouns = list(one.nouns or (heading.nouns if heading else ()))
-    if not nouns:
-        yield from _unsaid_nouns(one, parts, rule)
-        return
+    if not one.nouns:  # A shim below "Lash" has a thickness.
+        yield from ((noun, n + bool(nouns)) for noun, n in _unsaid_nouns(one, parts, rule))
     cost = 0
+    if heading and len(one.nouns) == 1 and not one.parts:
+        special = set(heading.nouns) & {*rule.special.get(one.nouns[0], ())}
+        for noun in special:  # "Clearance" below "Tappets" is their lash.
+            yield noun, 0
+        cost = len(special)
     for vague in rule.vague:
         if len(nouns) > 1 and vague in nouns:
             nouns.remove(vague)
@@ -290,7 +311,9 @@ def _with_default(
     if parts:
         yield parts[0], 0
         return
-    likely = rule.default_part.get(noun, ())
+    # The size of a hole or a pot is the bore's.
+    counted = tuple(rule.counted[what] for what in one.indexed if what in rule.counted)
+    likely = (*(p for p in counted if of_part(p, noun)), *rule.default_part.get(noun, ()))
     for part in (*likely, *(p for p in parts_with(noun) if p not in likely)):
         rank = likely.index(part) if part in likely else _ANY_PART
         wanted = rule.which_parts.get(one.which[0], ()) if one.which else ()

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, fields
 from functools import cache, cached_property
 from importlib import resources
+from itertools import product
 from typing import Any
 
 from workbook_tools.kept_files import own_toml
@@ -59,6 +60,8 @@ class Rules:
     context: tuple[str, ...]
     vague: tuple[str, ...]
     never: frozenset[str]
+    counts: frozenset[str]
+    tools: frozenset[str]
     tell_alone: tuple[str, ...]
     plain_heads: frozenset[str]
     general: frozenset[str]
@@ -81,6 +84,8 @@ class Rules:
     beside: Mapping[str, tuple[str, ...]]
     faces: Mapping[str, Mapping[str, list[str]]]
     heights: Mapping[str, tuple[str, ...]]
+    special: Mapping[str, tuple[str, ...]]
+    runs_in: tuple[Mapping[str, Any], ...]
 
 
 def _data(name: str) -> dict[str, Any]:
@@ -96,10 +101,10 @@ def rules() -> Rules:
         data[key] = {frozenset((a, b)): made for a, b, made in data[key]}
     listed = (word for words in data["fillers"].values() for word in words)
     data["fillers"] = [even for word in listed for form in spelled(word) for even in form]
-    for key in ("fillers", "joints", "after", "never", "general", "plain_heads"):
+    for key in ("fillers", "joints", "after", "never", "counts", "tools", "general", "plain_heads"):
         data[key] = frozenset(data[key])
     for key in ("which_parts", "default_noun", "default_part", "means", "taken_in", "beside",
-                "heights"):  # fmt: skip
+                "heights", "special"):  # fmt: skip
         data[key] = {name: tuple(values) for name, values in data[key].items()}
     data["same_word"] = {
         language: {
@@ -198,6 +203,15 @@ def _of_faces() -> Iterator[tuple[Language, str, tuple[Sense, ...]]]:
                         yield language, f"{word} {face}", (sense,)
 
 
+def _of_fits() -> Iterator[tuple[Language, str, tuple[Sense, ...]]]:
+    """What is in or on another part: how loose it is there."""
+    for one in rules().runs_in:
+        sense = (Sense(part=one["part"], noun=one.get("noun", "clearance")),)
+        for language in _languages(one["languages"]):
+            for inner, joint, outer in product(one["inner"], one["joints"], one["outer"]):
+                yield language, f"{inner} {joint} {outer}", sense
+
+
 def _of_table() -> Iterator[tuple[Language, str, tuple[Sense, ...]]]:
     """Every measurand's own name and words."""
     for one in all_measurands():
@@ -217,7 +231,7 @@ def senses() -> Mapping[Language, Mapping[Phrase, tuple[Sense, ...]]]:
         for form in spelled(word):
             known = found[language].get(form, ())
             found[language][form] = known if one in known else (*known, one)
-    for language, word, several in (*_of_table(), *_of_faces(), *_overriding()):
+    for language, word, several in (*_of_table(), *_of_faces(), *_of_fits(), *_overriding()):
         for form in spelled(word):
             found[language][form] = several
     joints = rules().joints

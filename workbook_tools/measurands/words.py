@@ -14,8 +14,10 @@ from functools import cache, lru_cache
 from itertools import zip_longest
 from typing import NamedTuple
 
-from workbook_tools.measurands.composing import Said, compose, said
+from workbook_tools.measurands.composing import compose, said
 from workbook_tools.measurands.compounds import senses_of_compound
+from workbook_tools.measurands.headings import said_over
+from workbook_tools.measurands.heights import without_height
 from workbook_tools.measurands.lexicon import Phrase, Sense, rules, senses
 from workbook_tools.measurands.lookup import (
     LEAST_LETTERS,
@@ -42,6 +44,8 @@ _LEAST_LENGTH = 9
 _WIDEST = 4
 # A meaning of such a cost is hardly what a label means.
 _FAR_FETCHED = 4
+# So much of one thing for one of another: lb/in.
+_PER = re.compile(r"(?<![^\W_])(?:lbs?|kg|n|cc|g)/(?:in(?:ch)?|mm|min)\b", re.IGNORECASE)
 _BRACKETS = re.compile(r"[(\[]([^()\[\]]+)[)\]]")
 # "Rectifié à" joins the size that follows, and is no side.
 _TO_A_SIZE = re.compile(r"\sà\s*:?\s*$", re.IGNORECASE)
@@ -130,36 +134,21 @@ def _kept_unit(bracket: re.Match[str]) -> str:
     return bracket[0] if unit_kind(tuple(tokens(bracket[1])) or ("",)) else " "
 
 
-@cache
-def _at_a_height() -> re.Pattern[str]:
-    """A length with a word that makes it a place on the part, to the end of the label."""
-    words = sorted({w for listed in rules().heights.values() for w in listed}, key=len)
-    either = "|".join(re.escape(word) for word in reversed(words))
-    return re.compile(
-        rf"[\s,(@-]*(?:\b(?:at|bei|à|a)\s+)?\d+(?:[.,/]\d+)?\s*(?:[\"”″]|(?:mm|cm|in|inch|zoll)\b\.?)"
-        rf"\s*(?:{either})\b.*",
-        re.IGNORECASE,
-    )
-
-
-def _without_height(text: str) -> str:
-    """A label without where on the part it was measured; one that says no more as it stands."""
-    if not any(c.isdigit() for c in text):
-        return text
-    return _at_a_height().sub("", text) or text
-
-
 @lru_cache(maxsize=8192)
 def _read_label(text: str, headings: Phrase, languages: tuple[Language, ...]) -> Meaning:
-    heard = _heard(_words(_without_height(text), languages))
+    where = without_height(text)
+    heard = _heard(_words(where if where.strip() or headings else text, languages))
     counted = tuple(_counted(heard))
     numbers = tuple(number for number, _ in counted)
     bound = [number for number, beside in counted if beside]
     free = [number for number, beside in counted if not beside]
     known = [word.senses for word in heard if word.senses]
-    over = _said_over(headings, languages)
-    # A heading speaks for a number beside it, and for nothing where nothing is said.
-    composed = compose(known, numbers, free, over if known or numbers else None)
+    over = said_over(
+        [[(w.text, w.senses) for w in _words(h, languages) if w.senses] for h in headings]
+    )
+    # A heading speaks for a number or a height below it, and for nothing where nothing is said.
+    speaks = known or numbers or (heard == [] and bool(text.strip()) and not where.strip())
+    composed = compose(known, numbers, free, over if speaks else None)
     found, first = _near_the_least(composed.costs), composed.senses
     about = said(first)
     ring = _of_ring(found) and not about.which
@@ -212,23 +201,6 @@ def _near_the_least(found: Mapping[str, int]) -> dict[str, int]:
     return {name: cost for name, cost in found.items() if cost <= most}
 
 
-def _said_over(headings: Phrase, languages: tuple[Language, ...]) -> Said | None:
-    """What headings say together; of each thing the nearest heading that says it."""
-    every = [
-        said(word.senses[0] for word in _words(heading, languages) if word.senses)
-        for heading in headings
-    ]
-    if not every:
-        return None
-    return Said(
-        parts=next((one.parts for one in every if one.parts), ()),
-        nouns=next((one.nouns for one in every if one.nouns), ()),
-        which=next((one.which for one in every if one.which), ()),
-        at=every[0].at,  # "Top" over ring gaps is a ring, and nothing further off.
-        conditions=next((one.conditions for one in every if one.conditions), ()),
-    )
-
-
 def _of_ring(found: Mapping[str, int]) -> bool:
     """Whether the likeliest measurand is a ring's: then numbers and places say which ring."""
     first = find(next(iter(found), ""))
@@ -272,6 +244,10 @@ def _words(text: str, languages: tuple[Language, ...]) -> tuple[_Word, ...]:
         if phrase not in ((), ("in",)) and (kind := unit_kind(phrase)):
             found.append(_Word(bracket[1], (Sense(unit=kind),)))
             text = text.replace(bracket[0], " ")
+    for per in _PER.findall(text):  # As one word, lest lb/in is a torque.
+        if kind := unit_kind((per.casefold(),)):
+            found.append(_Word(per, (Sense(unit=kind),)))
+            text = text.replace(per, " ")
     even = [t for t in tokens(_TO_A_SIZE.sub("", text)) if t not in "&+/-"]
     cut = shortened(text)
     spot = 0

@@ -1,0 +1,34 @@
+"""Where on a part, or at what lift, a label says its numbers were taken: no part of its meaning."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+
+from workbook_tools.measurands.lexicon import rules
+
+# A lift at which timing is told: "@ .050", "at 1 mm".
+_AT_A_LIFT = re.compile(
+    r"[\s,(]*(?:@|\bat\b)\s*(?:0?[.,]\d+(?:\s*(?:mm|in|inch|zoll)\b|\s*[\"”″])?"
+    r"|\d+(?:[.,]\d+)?\s*(?:(?:mm|thou|inch|zoll)\b|[\"”″]))\.?\)?(?!\s*\w)",
+    re.IGNORECASE,
+)
+
+
+@cache
+def _at_a_height() -> re.Pattern[str]:
+    """A length with a word that makes it a place on the part, to the end of the label."""
+    words = sorted({w for listed in rules().heights.values() for w in listed}, key=len)
+    either = "|".join(re.escape(word) for word in reversed(words))
+    return re.compile(
+        rf"[\s,(@-]*(?:\b(?:at|bei|à|a)\s+)?\d+(?:[.,/]\d+)?\s*(?:[\"”″]|(?:mm|cm|in|inch|zoll)\b\.?)"
+        rf"\s*(?:{either})\b.*",
+        re.IGNORECASE,
+    )
+
+
+def without_height(text: str) -> str:
+    """A label without where it was measured, "" where it says no more than that."""
+    if not any(c.isdigit() for c in text):
+        return text
+    return _AT_A_LIFT.sub("", _at_a_height().sub("", text))
