@@ -35,24 +35,24 @@ class Block:
         return max(columns[-1] for columns in self.rows.values())
 
 
-def blocks(kinds: Mapping[At, CellKind]) -> list[Block]:
-    """The blocks of a sheet, from the top down and from the left.
+def blocks(kinds: Mapping[At, CellKind], told: frozenset[At] = frozenset()) -> list[Block]:
+    """The blocks of a sheet, from the top down and from the left; told: heads that say which one.
 
     An empty row parts blocks; an empty column only where both sides have texts and numbers
     of their own, since labels may stand apart from their values.
     """
     # The sheets of a month are filled alike; one that is no log is parted once.
     few = len(kinds) <= _MOST_KEPT
-    return list(_blocks_alike(tuple(kinds.items()))) if few else _blocks(kinds)
+    return list(_blocks_alike(tuple(kinds.items()), told)) if few else _blocks(kinds, told)
 
 
 @lru_cache(maxsize=64)
-def _blocks_alike(kinds: tuple[tuple[At, CellKind], ...]) -> Sequence[Block]:
-    return _blocks(dict(kinds))
+def _blocks_alike(kinds: tuple[tuple[At, CellKind], ...], told: frozenset[At]) -> Sequence[Block]:
+    return _blocks(dict(kinds), told)
 
 
-def _blocks(kinds: Mapping[At, CellKind]) -> list[Block]:
-    found = [_block(cells) for cells in _parted(sorted(kinds), kinds)]
+def _blocks(kinds: Mapping[At, CellKind], told: frozenset[At]) -> list[Block]:
+    found = [_block(cells) for cells in _parted(sorted(kinds), kinds, told)]
     return sorted(found, key=lambda block: (min(block.rows), block.left))
 
 
@@ -63,7 +63,9 @@ def _block(cells: Sequence[At]) -> Block:
     return Block({row: tuple(sorted(columns)) for row, columns in sorted(rows.items())})
 
 
-def _parted(cells: Sequence[At], kinds: Mapping[At, CellKind]) -> Iterator[Sequence[At]]:
+def _parted(
+    cells: Sequence[At], kinds: Mapping[At, CellKind], told: frozenset[At]
+) -> Iterator[Sequence[At]]:
     waiting = [cells]
     while waiting:
         part = waiting.pop()
@@ -71,7 +73,7 @@ def _parted(cells: Sequence[At], kinds: Mapping[At, CellKind]) -> Iterator[Seque
             continue
         smaller = _by_rows(part) if len(part) > 1 else [part]
         if len(smaller) == 1:
-            smaller = _by_columns(part, kinds)
+            smaller = _by_columns(part, kinds, told)
         if len(smaller) == 1:
             smaller = _by_heads_beside_labels(part, kinds)
         if len(smaller) == 1:
@@ -91,7 +93,9 @@ def _by_rows(cells: Sequence[At]) -> list[Sequence[At]]:
     return list(parts)
 
 
-def _by_columns(cells: Sequence[At], kinds: Mapping[At, CellKind]) -> list[Sequence[At]]:
+def _by_columns(
+    cells: Sequence[At], kinds: Mapping[At, CellKind], told: frozenset[At]
+) -> list[Sequence[At]]:
     columns = sorted({column for _, column in cells})
     for before, after in pairwise(columns):
         if after == before + 1:
@@ -99,7 +103,7 @@ def _by_columns(cells: Sequence[At], kinds: Mapping[At, CellKind]) -> list[Seque
         left = [at for at in cells if at[1] <= before]
         right = [at for at in cells if at[1] >= after]
         apart = _stands_alone(left, kinds) and _stands_alone(right, kinds)
-        if apart and _has_names(right, kinds) and not _heads_a_row_of(left, right, kinds):
+        if apart and _has_names(right, kinds, told) and not _heads_a_row_of(left, right, kinds):
             return [left, right]
     return [cells]
 
@@ -157,13 +161,24 @@ def _stands_alone(cells: Sequence[At], kinds: Mapping[At, CellKind]) -> bool:
     return bool(held & {"text"}) and bool(held & {*VALUES, "date", "nothing"})
 
 
-def _has_names(cells: Sequence[At], kinds: Mapping[At, CellKind]) -> bool:
-    """Whether the rows of cells begin with names or counts: else these stand further left."""
+def _has_names(cells: Sequence[At], kinds: Mapping[At, CellKind], told: frozenset[At]) -> bool:
+    """Whether the rows of cells begin with names or counts, or heads over them name sizes.
+
+    Else what they measure stands further left.
+    """
     first: dict[int, int] = {}
     for row, column in sorted(cells):
         first.setdefault(row, column)
     valued = {row for row, column in cells if kinds[row, column] in VALUES}
+    top = min(valued, default=0)
+    over = [kinds[at] for at in cells if at[0] == top]
+    if len(over) > 1 and {*over} == {"number"}:
+        valued.discard(top)  # Numbers over sizes count the columns.
     named = [row for row in valued if kinds[row, first[row]] not in ("measured", "formula")]
+    if len(named) * 2 < len(valued):
+        texts = [at for at in cells if kinds[at] == "text" and (at[0] + 1, at[1]) in kinds]
+        heads = [at for at in texts if kinds[at[0] + 1, at[1]] in VALUES]
+        return bool(heads) and not any(at in told for at in heads)
     lone = [row for row in named if kinds[row, first[row]] == "number"]
     held = Counter(row for row, _ in cells)
-    return len(named) * 2 >= len(valued) and all(held[row] > 1 for row in lone)
+    return all(held[row] > 1 for row in lone)

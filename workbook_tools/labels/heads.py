@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from workbook_tools.labels.blocks import Block
@@ -13,7 +13,7 @@ from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.conventions import states_units
 from workbook_tools.labels.nominal_sizes import is_nominal
 from workbook_tools.labels.sheet_text import SheetText
-from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES, meaning_of
+from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES, Stage, meaning_of
 from workbook_tools.labels.which import (
     NOTHING,
     Which,
@@ -68,11 +68,42 @@ class Head:
         """These heads with the stages over a table above whose heads they repeat without them."""
         if above is None or any(_stages(texts) for texts in self.texts.values()):
             return self
+        if by_run := self._stages_by_run(above):
+            told = {c: w._replace(stage=by_run[c]) for c, w in self.index.items()}
+            return replace(self, index=told)
         again = [c for c, texts in self.texts.items() if texts[:1] == above.texts.get(c, [""])[:1]]
         stages = {c: _stages(above.texts.get(c, ())[1:]) for c in self.texts}
         if len(again) < _REPEATED or not any(stages[c] for c in again):
             return self
         return replace(self, texts={c: [*own, *stages[c]] for c, own in self.texts.items()})
+
+    def _stages_by_run(self, above: Head) -> dict[int, Stage]:
+        """The stage of each column where heads count twice, as those above do with their stages."""
+        runs, others = _runs(self.index), _runs(above.index)
+        stages = [{above.which_stage(c) for c in run} for run in others]
+        if len(runs) != len(others) or len(runs) < 2 or any(len(s) != 1 for s in stages):
+            return {}
+        named = [next(iter(s)) for s in stages]
+        if len({*named}) < len(named):
+            return {}
+        return {c: stage for run, stage in zip(runs, named, strict=True) for c in run}
+
+    def which_stage(self, column: int) -> Stage:
+        """The stage that the heads of a column say."""
+        told = self.which(column)
+        return told.stage if told else ""
+
+
+def _runs(index: Mapping[int, Which]) -> list[list[int]]:
+    """The columns that count, parted where they begin again: 1 2 3 4 and 1 2 3 4."""
+    runs: list[list[int]] = []
+    last = 0
+    for column in sorted(index):
+        if not runs or index[column].number <= last:
+            runs.append([])
+        runs[-1].append(column)
+        last = index[column].number
+    return runs
 
 
 class Heads:

@@ -9,10 +9,11 @@ from functools import cached_property
 from typing import Any, NamedTuple
 
 from workbook_tools.books.cells import Sheet
-from workbook_tools.labels.blocks import blocks
+from workbook_tools.labels.blocks import Block, blocks
 from workbook_tools.labels.cell_kinds import VALUES, At, CellKind, kinds_of
 from workbook_tools.labels.cell_words import without_box
 from workbook_tools.labels.vocabulary import Vocabulary
+from workbook_tools.labels.which import which_of
 
 # A number that counts, perhaps with a remark in brackets: "#2", "3.", "1 (flywheel)".
 _COUNTED = re.compile(r"\s*#?\s*(\d{1,3})\.?\s*(?:\([^\W\d][^()]*\)\s*)?")
@@ -47,7 +48,6 @@ class SheetText:
         self.no_readings: set[At] = set()
         self.asked: list[Asked] = []
         self.prices: set[At] | None = None
-        self.blocks = blocks(self.kinds)
         self._covered = _covered(sheet)
         self._texts = {
             at: text
@@ -55,6 +55,22 @@ class SheetText:
             if not cell.formula and isinstance(cell.value, str)
             if (text := without_box(" ".join(cell.value.split())))
         }
+        self.blocks = self._blocks()
+
+    def _blocks(self) -> list[Block]:
+        """The blocks of the sheet.
+
+        A size at the beginning of a row is no count that names it, and a head that only says
+        which one leaves what is measured to the names of the rows.
+        """
+        kinds = dict(self.kinds)
+        told = set()
+        for (row, column), kind in self.kinds.items():
+            if kind == "number" and not _is_whole(self.sheet, (row, column)):
+                kinds[row, column] = "measured"
+            elif kind == "text" and self.kinds.get((row + 1, column)) in VALUES:
+                told |= {(row, column)} if which_of(self.text(row, column)) is not None else set()
+        return blocks(kinds, frozenset(told))
 
     @property
     def texts(self) -> Mapping[At, str]:
@@ -125,6 +141,11 @@ class SheetText:
             value = int(value)
         good = isinstance(value, int) and not isinstance(value, bool) and 0 < value < 1000
         return value if good else None  # type: ignore[return-value]
+
+
+def _is_whole(sheet: Sheet, at: At) -> bool:
+    value = sheet.cells[at].value
+    return not isinstance(value, float) or value.is_integer()
 
 
 def _covered(sheet: Sheet) -> dict[At, At]:

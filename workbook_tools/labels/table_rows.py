@@ -169,9 +169,11 @@ class TableRows:
         """The texts before a value in its row with their cells, the nearest first."""
         told = self.told_before(column)
         if (row, told) not in self._texts:
+            # Names between two columns of values are of both.
+            telling = self.telling[:told] or self.names[:1]
             self._texts[row, told] = [
                 (text, (row, at))
-                for at in reversed(self.telling[:told])
+                for at in reversed(telling)
                 if self.kinds.get(self.cells.down_from((row, at))) == "text"
                 if (text := self.cells.text(row, at))
             ]

@@ -116,6 +116,11 @@ SPELLINGS: dict[str, str] = {
     "ft#": "lbf*ft",
     "ft.#": "lbf*ft",
     "lbft": "lbf*ft",
+    # A torque as many write it, and no load to the foot.
+    "lb/ft": "lbf*ft",
+    "lbs/ft": "lbf*ft",
+    "ft/lb": "lbf*ft",
+    "ft/lbs": "lbf*ft",
     "lbfft": "lbf*ft",
     "ftlb": "lbf*ft",
     "ftlbs": "lbf*ft",
