@@ -122,6 +122,8 @@ def _likeliest_beside(
     first = [senses[0] for senses in words if senses]
     parts = {sense.part for sense in first}
     over = heading.parts if heading and sum(map(_says_something, first)) == 1 else ()
+    if not any(sense.noun for sense in first):
+        over = (*over, *parts)
 
     def unlikely(sense: Sense) -> bool:
         if sense.condition:

@@ -194,7 +194,7 @@ def _overriding() -> Iterator[tuple[Language, str, tuple[Sense, ...]]]:
 def _of_faces() -> Iterator[tuple[Language, str, tuple[Sense, ...]]]:
     """How far below a face of the block, or above it."""
     faces = rules().faces
-    down, out = Sense(part="deck", noun="clearance"), Sense(noun="protrusion")
+    down, out = Sense(noun="down"), Sense(noun="protrusion")
     for side, sense in (("below", down), ("above", out)):
         for named, words in faces[side].items():
             for language in _languages([named]):
