@@ -49,6 +49,31 @@ HEADS = {
         ],
         ("2207", "Ivo Sand", "V8 5.5", "Lou", "2025-05-02", "2025-05-30"),
     ),
+    "english, of the bench": (
+        [
+            ["Bench ticket", "T-311", None, "Property of", "Nan Rudd"],
+            ["What it is", "vertical twin 650", None, "In the hands of", "Wick"],
+            ["On the bench", DAY(2025, 2, 3), None, "Off the bench", DAY(2025, 3, 7)],
+        ],
+        ("T-311", "Nan Rudd", "vertical twin 650", "Wick", "2025-02-03", "2025-03-07"),
+    ),
+    "english, from tear down to fire up": (
+        [
+            ["Job sheet", "77/25", None, "Owned by", "Hob Lane Racing"],
+            ["Powerplant", "flathead V8 4.1", None, "Screwed together by", "Ida"],
+            ["Tear down", "4 May 2025", None, "Fire up", "30 May 2025"],
+            ["", "", None, "Took it home", "2 June 2025"],
+        ],
+        ("77/25", "Hob Lane Racing", "flathead V8 4.1", "Ida", "2025-05-04", "2025-06-02"),
+    ),
+    "english, job in and out": (
+        [
+            ["Works order", "8802", None, "On behalf of", "Tarn Slipway"],
+            ["Engine details", "marine diesel six", None, "Work carried out by", "O. Penn"],
+            ["Job in", "11/06/2025", None, "Job out", "27/06/2025"],
+        ],
+        ("8802", "Tarn Slipway", "marine diesel six", "O. Penn", "2025-06-11", "2025-06-27"),
+    ),
     "a title": (
         [["Work order 4711 / flat four / Miller"], ["in 3/4/25, done 3/20/25"]],
         ("4711", "Miller", "flat four", "", "2025-03-04", "2025-03-20"),
