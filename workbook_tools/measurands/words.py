@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from functools import cache, lru_cache
+from functools import lru_cache
 from itertools import zip_longest
 from typing import NamedTuple
 
@@ -18,9 +18,8 @@ from workbook_tools.measurands.composing import compose, said
 from workbook_tools.measurands.compounds import senses_of_compound
 from workbook_tools.measurands.headings import said_over
 from workbook_tools.measurands.heights import without_height
-from workbook_tools.measurands.lexicon import Phrase, Sense, rules, senses
+from workbook_tools.measurands.lexicon import Phrase, Sense, rules
 from workbook_tools.measurands.lookup import (
-    LEAST_LETTERS,
     joints_within,
     lookup,
     only_joins,
@@ -30,14 +29,13 @@ from workbook_tools.measurands.lookup import (
     without_joints,
 )
 from workbook_tools.measurands.measurand import LANGUAGES, Language
+from workbook_tools.measurands.misspelt import nearest_listed
 from workbook_tools.measurands.position import AT, Position, phrases
 from workbook_tools.measurands.short_forms import by_consonants, cut_short
 from workbook_tools.measurands.table import find
 from workbook_tools.measurands.tokens import shortened, tokens
 
 _LONGEST = 6
-# How alike a misspelt word must be, of 100.
-_ALIKE = 86.0
 # A smaller number before a unit may still say which one: "Piston 1 mm".
 _LEAST_LENGTH = 9
 # How much more a candidate may cost than the likeliest.
@@ -316,7 +314,7 @@ def _single(word: str, languages: tuple[Language, ...], is_cut: bool) -> _Word |
     compound = senses_of_compound(word, is_cut) if "de" in languages else ()
     if meant := compound or by_consonants(word, languages):
         return _Word(word, meant)
-    near = _nearest(word, languages)
+    near = nearest_listed(word, languages)
     if near:
         return _Word(word, lookup((near,), languages), taken_for=near)
     return _Word(word)
@@ -333,44 +331,3 @@ def _numbered(word: str) -> _Word | None:
         return _Word(word, (Sense(which=which), Sense(bank="R")), number=word[1])
     piece = phrases().get((word,))
     return _Word(word, number=piece.value) if piece and piece.says == "ordinal" else None
-
-
-@cache
-def _long_words(language: Language) -> tuple[str, ...]:
-    return tuple(p[0] for p in senses()[language] if len(p) == 1 and len(p[0]) >= LEAST_LETTERS)
-
-
-@cache
-def _listed_in(languages: tuple[Language, ...]) -> list[str]:
-    """The words of languages that a misspelt one may be near to."""
-    return sorted({w for language in languages for w in _long_words(language)})
-
-
-@cache
-def _listed_of_length(letters: int, languages: tuple[Language, ...]) -> list[str]:
-    """Those of them that a word of so many letters can be near enough to.
-
-    As `fuzz.ratio` counts, each letter that one has more than the other makes them less alike.
-    """
-    return [
-        word
-        for word in _listed_in(languages)
-        if 100 - 100 * abs(len(word) - letters) / (len(word) + letters) >= _ALIKE
-    ]
-
-
-@lru_cache(maxsize=8192)
-def _nearest(word: str, languages: tuple[Language, ...]) -> str:
-    """The one listed word that a misspelt one is nearest to, "" where none is near enough."""
-    if len(word) < LEAST_LETTERS or not word.isalpha():
-        return ""
-    from rapidfuzz import fuzz, process
-
-    listed = _listed_of_length(len(word), languages)
-    alike = process.extract(word, listed, scorer=fuzz.ratio, score_cutoff=_ALIKE, limit=3)
-    alike = [one for one in alike if one[0][0] == word[0]]
-    if not alike:
-        return ""
-    best = [one[0] for one in alike if one[1] == alike[0][1]]
-    meanings = {lookup((one,), languages) for one in best}
-    return best[0] if len(meanings) == 1 else ""
