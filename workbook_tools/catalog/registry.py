@@ -12,7 +12,7 @@ import math
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cache, cached_property
 from typing import Annotated, Any, TypeVar, get_args, get_origin, get_type_hints
 
 from workbook_tools.catalog.kinds import (
@@ -203,11 +203,21 @@ def _hints(python: Callable[..., Any]) -> dict[str, Any]:
 
 def _typed(hint: Any, where: str) -> _Typed:
     """What a parameter's or result's type says; what is named beside a measurand goes first."""
+    typed = _said_by(hint)
+    if typed is None:
+        raise TypeError(f"{where}: expected a type of the catalog, got {hint!r}")
+    return typed
+
+
+# The types that name a measurand are each of several parameters.
+@cache
+def _said_by(hint: Any) -> _Typed | None:
+    """What a type of the catalog says, None for any other type."""
     metadata = get_args(hint)[1:] if get_origin(hint) is Annotated else ()
     measured: Measured | None = _first(metadata, Measured)
     kind = _first(metadata, Kind) or (measured.kind if measured else None)
     if kind is None:
-        raise TypeError(f"{where}: expected a type of the catalog, got {hint!r}")
+        return None
     choice: Choice | None = _first(metadata, Choice)
     limits: Limits | None = _first(metadata, Limits)
     note: Note | None = _first(metadata, Note)

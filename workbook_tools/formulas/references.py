@@ -68,7 +68,7 @@ class Place(NamedTuple):
     @classmethod
     def at(cls, sheet: str, row: int, column: int) -> Place:
         """The place of one cell; row and column from 1."""
-        return cls(sheet, cell_address(row, column))
+        return _place_at(sheet, row, column)
 
     def __str__(self) -> str:
         sheet = quoted(self.sheet)
@@ -79,6 +79,12 @@ class Place(NamedTuple):
         """The same in numbers, None for what stands in no cell and for whole columns and rows."""
         reference = read_reference(self.address)
         return reference.area(self.sheet) if reference else None
+
+
+# Each reading, result and candidate is told with its place, and so are its neighbors.
+@lru_cache(maxsize=16384)
+def _place_at(sheet: str, row: int, column: int) -> Place:
+    return Place(sheet, cell_address(row, column))
 
 
 class Area(NamedTuple):

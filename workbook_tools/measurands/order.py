@@ -9,6 +9,7 @@ import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
+from operator import itemgetter
 from typing import Any, Literal
 
 _BESIDE = re.compile(r"(?P<relation>[<>]) (?P<other>[a-z_]+)(?P<doubted> doubted)?")
@@ -88,17 +89,29 @@ def evaluate(formula: str, values: Mapping[str, Any]) -> Any:
 
     Raises KeyError for a name without a value, ValueError for what no formula may hold.
     """
-    return _value(_tree(formula), values, formula)
+    return _reckoning(formula)(values)
 
 
-def _value(node: ast.expr, values: Mapping[str, Any], formula: str) -> Any:
+_Reckoning = Callable[[Mapping[str, Any]], Any]
+
+
+@lru_cache(maxsize=1024)
+def _reckoning(formula: str) -> _Reckoning:
+    """A formula as a function, which is asked of many lines."""
+    return _of_node(_tree(formula), formula)
+
+
+def _of_node(node: ast.expr, formula: str) -> _Reckoning:
     if isinstance(node, ast.Constant) and isinstance(node.value, int | float):
-        return node.value
+        number = node.value
+        return lambda _: number
     if isinstance(node, ast.Name):
-        return math.pi if node.id == "pi" else values[node.id]
+        return (lambda _: math.pi) if node.id == "pi" else itemgetter(node.id)
     if isinstance(node, ast.UnaryOp) and type(node.op) in _OPERATORS:
-        return _OPERATORS[type(node.op)](_value(node.operand, values, formula))
+        one, operand = _OPERATORS[type(node.op)], _of_node(node.operand, formula)
+        return lambda values: one(operand(values))
     if isinstance(node, ast.BinOp) and type(node.op) in _OPERATORS:
-        left = _value(node.left, values, formula)
-        return _OPERATORS[type(node.op)](left, _value(node.right, values, formula))
+        two = _OPERATORS[type(node.op)]
+        left, right = _of_node(node.left, formula), _of_node(node.right, formula)
+        return lambda values: two(left(values), right(values))
     raise ValueError(f"formula {formula!r}: expected names, numbers and + - * / **")

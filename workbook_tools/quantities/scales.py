@@ -55,9 +55,17 @@ def scale(kind: Kind, system: System) -> tuple[float, float]:
     return _bare_scale(kind, system) if kind.si else (0.0, 1.0)
 
 
-@cache
+# By the kind's name, which no other has: each number that is read or shown asks for it.
+_bare_scales: dict[tuple[str, System], tuple[float, float]] = {}
+
+
 def _bare_scale(kind: Kind, system: System) -> tuple[float, float]:
-    return unit_scale(SPELLINGS[kind.unit(system).lower()], kind)
+    key = kind.name, system
+    found = _bare_scales.get(key)
+    if found is None:
+        found = unit_scale(SPELLINGS[kind.unit(system).lower()], kind)
+        _bare_scales[key] = found
+    return found
 
 
 def to_si(number: float, kind: Kind, system: System) -> float:

@@ -47,6 +47,7 @@ _MOST_DIGITS = 100
 _GROUPED = re.compile(r"[+\-\u2212]?\d{1,3}([.,]\d{3})+[.,]\d+(?![\d.,/])")
 # Speeds of engines stand in whole turns: 6.500 rpm is more likely six thousand five hundred.
 _GROUPED_TURNS = re.compile(r"[1-9]\d{0,2}\.\d{3}")
+_WITHOUT_UNIT = {kind.name for kind in (RATIO, NUMBER, FACTOR, COUNT)}
 _LOOKS_LIKE = {"o": "0", "l": "1", "i": "1"}
 
 
@@ -144,7 +145,7 @@ def read_text(text: str, kind: Kind, system: System) -> float:
         return to_si(number, kind, system)
     if kind is FACTOR and unit_text.strip().lower() in _PERCENT:
         return number / 100
-    if kind in (RATIO, NUMBER, FACTOR, COUNT):
+    if kind.name in _WITHOUT_UNIT:
         raise refuse(RefusalCode.TAKES_NO_UNIT, expected=kind.name)
     unit = _spelled_unit(unit_text, kind, system)
     if kind is READING:
