@@ -272,7 +272,8 @@ class _Batch:
         self.books = books
         self.layouts = layouts
         self.copies = copies
-        self.batch_key = key_for_batch(wanted)
+        # Within one run the program and what is wanted of it are the same for all.
+        self.batch_key = key_for_batch(wanted) if cache is not None else ""
         self.cache = cache
         self.run = run
         self.stack = stack

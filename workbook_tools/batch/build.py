@@ -21,6 +21,7 @@ from workbook_tools.jobs.paper_records import Job
 from workbook_tools.jobs.read import read_jobs
 from workbook_tools.jobs.records import Book
 from workbook_tools.labels.layout import Layout
+from workbook_tools.labels.vocabulary import vocabulary
 from workbook_tools.measurands.lexicon import senses
 from workbook_tools.render.data import csv_rows
 from workbook_tools.render.handover import build_files
@@ -185,6 +186,7 @@ def _checked(book: Book, shop: Shop) -> tuple[Finding, ...]:
 def prepare() -> None:
     """Load what every book needs that is to be read and made into pages."""
     senses()
+    vocabulary().match("Bore (mm)")  # With what every label is looked up by.
     load_templates()
 
 

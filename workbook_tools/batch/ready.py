@@ -15,6 +15,7 @@ import sys
 import tempfile
 from collections.abc import Sequence
 
+from workbook_tools.batch.own_process import load_openpyxl
 from workbook_tools.batch.sweeps import sweep_seldom
 from workbook_tools.batch.worker import answer_tasks
 from workbook_tools.settings.folders import look_again
@@ -26,6 +27,7 @@ START, STATUS = b"s", b"?"
 def main() -> None:
     """Answer by the socket whose number is the only argument."""
     sweep_seldom()
+    load_openpyxl()
     serve(socket.socket(fileno=int(sys.argv[1])))
 
 

@@ -16,6 +16,7 @@ import sys
 from typing import Any
 
 from workbook_tools.batch.lost import TOO_LARGE, Lost, unforeseen
+from workbook_tools.batch.own_process import load_openpyxl
 from workbook_tools.batch.sweeps import few_sweeps, sweep_seldom
 
 try:
@@ -31,6 +32,7 @@ OUT_OF_MEMORY = pickle.dumps((True, Lost(TOO_LARGE)))
 def main() -> None:
     """Answer tasks that come by standard input by standard output."""
     sweep_seldom()
+    load_openpyxl()
     answers = os.dup(sys.stdout.fileno())
     # What a library prints must not get between the answers.
     os.dup2(sys.stderr.fileno(), sys.stdout.fileno())

@@ -90,7 +90,10 @@ def numbers_by_label(sheet: Sheet, spots: Iterable[Chosen]) -> Near:
         cell = sheet.cells.get((spot.row, spot.column))
         value = cell.value if cell else None
         if isinstance(value, (int, float)) and not isinstance(value, bool):
-            group = found.setdefault((spot.match.term.id, spot.label), Group([], [], []))
+            key = spot.match.term.id, spot.label
+            group = found.get(key)
+            if group is None:
+                group = found[key] = Group([], [], [])
             group.cells.append((spot.row, spot.column))
             group.spots.append(spot)
             group.numbers.append(float(value))
