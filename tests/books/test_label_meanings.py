@@ -168,3 +168,16 @@ def test_a_bearing_fitted_is_its_bore_where_a_clearance_proves_it(make_book):
     ]
     found = {name for name, *_ in readings(make_book, rows)}
     assert found == {"main_journal", "main_bearing_bore", "main_bearing_clearance"}
+
+
+def test_tables_of_the_bench_lean_on_their_titles(make_book):
+    # common practice, no source
+    rows = [["Stroke (in)", 4.0], [], ["MAINS"], ["", 1, 2, 3], ["journal", 2.499, 2.4989, 2.499]]
+    rows += [["oil", 0.0022, 0.0023, 0.0022], [], ["BIG ENDS"], ["no.", "pin", "in rod", "oil"]]
+    rows += [[n, 1.624, 1.6255, 0.0015] for n in (1, 2, 3, 4)]
+    found = {(m, state) for m, _, _, state in readings(make_book, rows)}
+    assert found == {
+        (m, "read")
+        for m in ("stroke", "main_journal", "main_bearing_clearance", "rod_journal",
+                  "rod_bearing_bore", "rod_bearing_clearance")
+    }  # fmt: skip

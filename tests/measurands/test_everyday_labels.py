@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from workbook_tools.labels.cell_kinds import kind_of_text
 from workbook_tools.labels.vocabulary import meaning_of
 
 LABELS = Path(__file__).parent / "data" / "everyday_labels.csv"
@@ -53,3 +54,30 @@ def test_a_cylinder_that_was_worked_or_has_a_place_is_its_bore(label, stage):
 def test_before_the_dead_center_is_no_stage(label, measurand):
     meaning = meaning_of(label)
     assert (meaning.measurand, meaning.stage) == (measurand, "")
+
+
+@pytest.mark.parametrize(
+    ("label", "headings", "measurand"),
+    [
+        ('1" down', ("Bores",), "bore"), ('1" down', (), ""),
+        ("proud", ("Cyl", "Cylinder liners"), "liner_protrusion"),
+        ("clearance", ("Tappets",), "intake_lash"), ("diameter", ("Tappets",), "lifter_diameter"),
+        ("side clearance", ("Top ring",), "top_ring_side_clearance"),
+        ("in rod", ("Gudgeon pins",), "small_end_clearance"),
+        ("honed to", ("Cylinders",), "bore"), ("pin", ("Grams",), "pin_mass"),
+    ],
+)  # fmt: skip
+def test_a_heading_of_the_bench_speaks_for_what_stands_below_it(label, headings, measurand):
+    # common practice, no source
+    first = next(iter(meaning_of(label, headings).candidates), None)
+    assert (first.measurand if first else "") == measurand
+
+
+@pytest.mark.parametrize(
+    ("text", "kind"),
+    [('1" down', "text"), ('1/2" up', "text"), ("20 mm from top", "text"),
+     ('.005" down', "measured"), ("0.4 mm down", "measured")],
+)  # fmt: skip
+def test_a_place_on_a_bore_is_no_size(text, kind):
+    # common practice, no source: no piston stands an inch below a deck
+    assert kind_of_text(text) == kind

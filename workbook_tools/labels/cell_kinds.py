@@ -12,6 +12,7 @@ from workbook_tools.books.cells import Cell, Sheet
 from workbook_tools.labels.cell_words import no_value, without_box
 from workbook_tools.labels.content import is_measured, is_unit
 from workbook_tools.labels.several_sizes import several_sizes
+from workbook_tools.measurands.heights import is_height
 from workbook_tools.measurands.position import parse
 
 CellKind = Literal[
@@ -91,6 +92,8 @@ def kind_of_text(text: str) -> CellKind:
     if _DATE.fullmatch(text):
         return "date"
     if _SIDED.fullmatch(text):
+        return "text"
+    if is_height(text):
         return "text"
     if is_measured(text) or several_sizes(text):
         return "measured"

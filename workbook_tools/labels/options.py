@@ -70,6 +70,8 @@ def options_of(
         headings = tuple(over)
     if told in BEARINGS:
         label = _of_bearings(label)
+        if which.side not in _SIDES_OF_VALVES:
+            which = which._replace(side="")  # Oil is no ring there.
     options = _by_words(label, headings, which)
     if unit and not unit_in(label) and any(map(_names_something, (label, *headings[:1]))):
         # "Compression" in bar is a pressure, "Springs open" in pounds a load.

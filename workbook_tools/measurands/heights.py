@@ -15,6 +15,10 @@ _AT_A_LIFT = re.compile(
 )
 
 
+# No piston stands so far below a deck, nor a valve below its face: a length in inches, in mm.
+_LEAST_INCHES, _LEAST_MM = 0.25, 6.0
+
+
 @cache
 def _at_a_height() -> re.Pattern[str]:
     """A length with a word that makes it a place on the part, to the end of the label."""
@@ -32,3 +36,20 @@ def without_height(text: str) -> str:
     if not any(c.isdigit() for c in text):
         return text
     return _AT_A_LIFT.sub("", _at_a_height().sub("", text))
+
+
+def is_height(text: str) -> bool:
+    """Whether a text says only where on a bore or skirt something is measured: '1" down'."""
+    found = _LENGTH.match(text)
+    if found is None or _at_a_height().sub("", text).strip():
+        return False
+    whole, _, parts = found["size"].replace(",", ".").partition("/")
+    size = float(whole) / (float(parts or 1) or 1)
+    metric = found["unit"].casefold() in ("mm", "cm")
+    return size >= (_LEAST_MM if metric else _LEAST_INCHES)
+
+
+_LENGTH = re.compile(
+    r"(?:@|at\s)?\s*(?P<size>\d+(?:[.,/]\d+)?)\s*(?P<unit>[\"”″]|(?:mm|cm|in|inch|zoll)\b)",
+    re.IGNORECASE,
+)

@@ -17,7 +17,7 @@ from typing import NamedTuple
 from workbook_tools.measurands.composing import compose, said
 from workbook_tools.measurands.compounds import senses_of_compound
 from workbook_tools.measurands.headings import said_over
-from workbook_tools.measurands.heights import without_height
+from workbook_tools.measurands.heights import is_height, without_height
 from workbook_tools.measurands.lexicon import Phrase, Sense, rules
 from workbook_tools.measurands.lookup import (
     joints_within,
@@ -135,14 +135,16 @@ def _kept_unit(bracket: re.Match[str]) -> str:
 @lru_cache(maxsize=8192)
 def _read_label(text: str, headings: Phrase, languages: tuple[Language, ...]) -> Meaning:
     where = without_height(text)
-    heard = _heard(_words(where if where.strip() or headings else text, languages))
+    bare = where.strip() or headings or is_height(text)
+    heard = _heard(_words(where if bare else text, languages))
     counted = tuple(_counted(heard))
     numbers = tuple(number for number, _ in counted)
     bound = [number for number, beside in counted if beside]
     free = [number for number, beside in counted if not beside]
     known = [word.senses for word in heard if word.senses]
     over = said_over(
-        [[(w.text, w.senses) for w in _words(h, languages) if w.senses] for h in headings]
+        [[(w.text, w.senses) for w in _words(h, languages) if w.senses] for h in headings],
+        of_part=any(senses[0].part for senses in known),
     )
     # A heading speaks for a number or a height below it, and for nothing where nothing is said.
     speaks = known or numbers or (heard == [] and bool(text.strip()) and not where.strip())
