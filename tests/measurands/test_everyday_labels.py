@@ -34,7 +34,7 @@ def test_an_everyday_label_means_one_measurand_and_every_word_is_understood(one)
 @pytest.mark.parametrize(
     ("label", "measurand"),
     [
-        ("Bolzen in Buchse", "small_end_clearance"),
+        ("Bolzen in Buchse", "small_end_clearance"), ("Spinotto in biella", "small_end_clearance"),
         ("Ventil in Führung Einlass", "intake_stem_clearance"),
     ],
 )  # fmt: skip
