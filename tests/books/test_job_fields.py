@@ -66,6 +66,40 @@ HEADS = {
         ],
         ("77/25", "Hob Lane Racing", "flathead V8 4.1", "Ida", "2025-05-04", "2025-06-02"),
     ),
+    "german, of the bench": (
+        [
+            ["Laufzettel Nr.", "25-118", None, "Gehört zu", "Familie Unterrainer"],
+            ["Fahrzeug/Motor", "Schlepper, Diesel 3 Zyl.", None, "Gemacht von", "Loisl"],
+            ["Gekommen am", "03.02.2025", None, "Lief wieder am", "07.03.2025"],
+        ],
+        ("25-118", "Familie Unterrainer", "Schlepper, Diesel 3 Zyl.", "Loisl",
+         "2025-02-03", "2025-03-07"),
+    ),
+    "french, of the bench": (
+        [
+            ["Intervention n°", "F-92", None, "Appartient à", "M. Lestrade"],
+            ["Type du moteur", "bicylindre 650", None, "Travail fait par", "Odette"],
+            ["Amené le", "04/02/2025", None, "Remis en route le", "11/03/2025"],
+            ["", "", None, "Récupéré le", "12/03/2025"],
+        ],
+        ("F-92", "M. Lestrade", "bicylindre 650", "Odette", "2025-02-04", "2025-03-12"),
+    ),
+    "spanish, of the bench": (
+        [
+            ["Nro. de orden", "4471", None, "Dueño del motor", "Estancia La Perdiz"],
+            ["Modelo motor", "diésel de seis", None, "Motor armado por", "el Turco"],
+            ["Llegó el", "05/03/2025", None, "Se lo llevó el", "28/03/2025"],
+        ],
+        ("4471", "Estancia La Perdiz", "diésel de seis", "el Turco", "2025-03-05", "2025-03-28"),
+    ),
+    "italian, of the bench": (
+        [
+            ["Foglio di lavoro", "31/25", None, "Di proprietà di", "Scuderia Falco"],
+            ["Sigla motore", "bialbero 1300", None, "Motore fatto da", "Nando"],
+            ["Sul banco dal", "06/02/2025", None, "Rimesso in moto il", "14/03/2025"],
+        ],
+        ("31/25", "Scuderia Falco", "bialbero 1300", "Nando", "2025-02-06", "2025-03-14"),
+    ),
     "english, job in and out": (
         [
             ["Works order", "8802", None, "On behalf of", "Tarn Slipway"],
