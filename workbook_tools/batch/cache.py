@@ -15,7 +15,6 @@ import time
 import zipfile
 from collections.abc import Iterator
 from functools import cache
-from importlib.metadata import version
 from pathlib import Path
 from platform import python_version
 from typing import Any
@@ -108,6 +107,9 @@ def clear(folder: Path) -> int:
 @cache
 def program() -> str:
     """A hash of the program itself: its files, the libraries it rests on, the templates."""
+    # It takes long to load, and only where results are kept is this asked.
+    from importlib.metadata import version
+
     found = hashlib.sha256()
     for name in _LIBRARIES:
         found.update(f"{name} {version(name)}\n".encode())
