@@ -26,6 +26,8 @@ _WITH_A_TOOL = 1
 # And that a word which counts has no number beside it.
 _UNCOUNTED = 2
 _DEFAULT_NOUN, _DEFAULT_PART, _ANY_PART = 2, 1, 4
+# Parts whose hole is the bore.
+_BORES = {"cylinder", "bore", "liner"}
 # Stages and places that only a size has.
 _OF_SIZES = {"found", "machined", "final", "top", "middle", "bottom", "thrust", "parallel"}
 
@@ -212,7 +214,10 @@ def _parts(one: Said, heading: Said | None, rule: Rules) -> tuple[tuple[str, ...
     if heading:
         over = _combined(heading.parts, rule.combine)
         below = _of_fit(parts, over, fits) or _below(parts, over, rule, "cylinder" in one.indexed)
-        belongs = any(rule.combine.get(frozenset((p, o))) in parts for p in parts for o in over)
+        if _is_bore_beside_piston(parts, heading):
+            parts = below = over = ("bore",)
+        pairs = [frozenset((p, o)) for p in parts for o in over]
+        belongs = any(rule.combine.get(pair) in parts or pair in rule.fits for pair in pairs)
         apart = over and below == parts and not set(parts) & set(over) and not belongs
         # Rings are a cylinder's, whether it or its piston heads them.
         of_cylinder = parts == ("ring",) and set(over) <= {"cylinder", "piston", "bore"}
@@ -224,6 +229,13 @@ def _parts(one: Said, heading: Said | None, rule: Rules) -> tuple[tuple[str, ...
             left.remove(weak)
             cost += 1
     return tuple(left[:1]), cost + _LEFT_OVER * max(len(left) - 1, 0)
+
+
+def _is_bore_beside_piston(parts: tuple[str, ...], heading: Said) -> bool:
+    """Whether a cylinder is one of two that a heading names: "Cylinder" below "Bores, pistons"."""
+    over = {*heading.parts}
+    both = "piston" in over and not over.isdisjoint(_BORES) and not heading.nouns
+    return both and bool(parts) and {*parts} <= _BORES
 
 
 def _unsaid_parts(one: Said, rule: Rules) -> tuple[str, ...]:
