@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from datetime import date
-from functools import cache
+from functools import cache, lru_cache
 from hashlib import sha256
 from pathlib import Path
 from traceback import extract_tb
@@ -140,8 +140,13 @@ def css_text(text: str) -> str:
 
 def breakable(name: object) -> Markup:
     """A cell's address or a function's name that may be broken where a line is short."""
+    return _breakable(str(name))
+
+
+@lru_cache(maxsize=8192)
+def _breakable(name: str) -> Markup:
     # No sign that stands for another one in HTML has these two in it.
-    text = str(escape(str(name)))
+    text = str(escape(name))
     return Markup(text.replace("!", "!<wbr>").replace("_", "_<wbr>"))
 
 
