@@ -181,3 +181,22 @@ def test_tables_of_the_bench_lean_on_their_titles(make_book):
         for m in ("stroke", "main_journal", "main_bearing_clearance", "rod_journal",
                   "rod_bearing_bore", "rod_bearing_clearance")
     }  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    "heads", [["Head", "In", "Ex"], ["", "IN", "EX"], ["Valves", "Ex.", "In."]]
+)
+def test_in_beside_the_exhaust_is_the_intake_and_no_inch(make_book, heads):
+    # common practice, no source
+    rows = [["Bore (in)", 3.5], [], heads, ["Springs, fitted", 1.55, 1.56]]
+    told = [m for m, _, _, state in readings(make_book, rows) if state == "read"]
+    sides = ["intake", "exhaust"] if heads[1].lower().startswith("in") else ["exhaust", "intake"]
+    assert told == ["bore", *(f"{side}_spring_height" for side in sides)]
+
+
+def test_a_size_behind_a_grade_is_read(make_book):
+    # common practice, no source
+    rows = [["Bore (in)", 3.5], ["Mains .010 under", 2.389], ["Rods .010 under", 2.189]]
+    assert [(m, s, state) for m, _, s, state in readings(make_book, rows)][1:] == [
+        ("main_journal", "machined", "read"), ("rod_journal", "machined", "read")
+    ]  # fmt: skip

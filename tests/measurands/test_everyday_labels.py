@@ -81,3 +81,19 @@ def test_a_heading_of_the_bench_speaks_for_what_stands_below_it(label, headings,
 def test_a_place_on_a_bore_is_no_size(text, kind):
     # common practice, no source: no piston stands an inch below a deck
     assert kind_of_text(text) == kind
+
+
+@pytest.mark.parametrize(
+    ("label", "measurand", "stage"),
+    [
+        ("Mains .010 under", "main_journal", "machined"),
+        ("Rods .020 under", "rod_journal", "machined"),
+        ("Bore .030 over", "bore", "machined"),
+        ("Piston .010 over deck", "piston_protrusion", ""),
+    ],
+)
+def test_a_grade_under_or_over_says_the_stage_and_no_number_of_a_part(label, measurand, stage):
+    # common practice, no source
+    meaning = meaning_of(label)
+    assert (meaning.number, meaning.stage) == (0, stage)
+    assert meaning.candidates[0].measurand == measurand

@@ -44,6 +44,7 @@ NUMBER_FIRST = re.compile(
     r"(?:['~<>≈±≤≥]|(?:ca|approx|about|min|max|env)\.?\s)?\s*" + _NUMBER,
     re.IGNORECASE,
 )
+_EXHAUST = ("ex", "exh", "exhaust")
 _COUNTED = re.compile(r"(?:#?\d{1,4}|\d/\d)\s+(?P<word>[^\W\d_]+)\b.*", re.IGNORECASE)
 # The first intake valve, and hardly one inch.
 _SIDED = re.compile(r"#?\d{1,2}\s*(?:in|[iea])\.?", re.IGNORECASE)
@@ -58,7 +59,28 @@ _TOO_LONG_FOR_A_NUMBER = 34
 def kinds_of(sheet: Sheet) -> Mapping[At, CellKind]:
     """The kind of each cell that holds something."""
     kinds = ((at, kind_of(cell)) for at, cell in sheet.cells.items())
-    return {at: kind for at, kind in kinds if kind is not None}
+    found = {at: kind for at, kind in kinds if kind is not None}
+    for at, kind in found.items():
+        if kind == "unit" and is_in(sheet.cells[at].value) and _has_exhaust_beside(sheet, at):
+            found[at] = "text"
+    return found
+
+
+def is_in(value: object) -> bool:
+    """Whether a cell's value is the word "in", which is an inch or the intake."""
+    return isinstance(value, str) and value.strip(" .:").casefold() == "in"
+
+
+def _has_exhaust_beside(sheet: Sheet, at: At) -> bool:
+    """Whether a cell next to one with "In" says the exhaust: then it is the intake, no inch."""
+    row, column = at
+    beside = (sheet.cells.get((row + r, column + c)) for r, c in ((0, 1), (0, -1), (1, 0), (-1, 0)))
+    return any(
+        cell is not None
+        and isinstance(cell.value, str)
+        and cell.value.strip(" .:").casefold() in _EXHAUST
+        for cell in beside
+    )
 
 
 def kind_of(cell: Cell) -> CellKind | None:

@@ -15,6 +15,7 @@ from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.vocabulary import meaning_of
 from workbook_tools.labels.which import NOTHING, which_of
 from workbook_tools.measurands import find
+from workbook_tools.measurands.heights import without_grade
 
 _REFERENCE = re.compile(r"\b\$?([A-Z]{1,3})\$?(\d{1,7})\b")
 _SAYS_A_SIZE = re.compile(r"[^\W\d_]{3,} [-+]?\d*[.,]\d{2,}\b")
@@ -24,7 +25,7 @@ _Labeled = tuple[int, str, At, tuple[str, ...], str]
 
 def says_a_size(text: str) -> bool:
     """Whether a text holds a size of its own, so that it names nothing behind it."""
-    return _SAYS_A_SIZE.search(text) is not None
+    return _SAYS_A_SIZE.search(without_grade(text)) is not None
 
 
 def labeled_values(

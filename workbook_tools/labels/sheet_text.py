@@ -10,7 +10,7 @@ from typing import Any, NamedTuple
 
 from workbook_tools.books.cells import Sheet
 from workbook_tools.labels.blocks import Block, blocks
-from workbook_tools.labels.cell_kinds import VALUES, At, CellKind, kinds_of
+from workbook_tools.labels.cell_kinds import VALUES, At, CellKind, is_in, kinds_of
 from workbook_tools.labels.cell_words import without_box
 from workbook_tools.labels.vocabulary import Vocabulary
 from workbook_tools.labels.which import which_of
@@ -55,6 +55,9 @@ class SheetText:
             if not cell.formula and isinstance(cell.value, str)
             if (text := without_box(" ".join(cell.value.split())))
         }
+        for at, text in self._texts.items():
+            if is_in(text) and self.kinds[at] == "text":
+                self._texts[at] = "Inlet"  # No inch, beside the exhaust.
         self.blocks = self._blocks()
 
     def _blocks(self) -> list[Block]:

@@ -16,6 +16,7 @@ from workbook_tools.labels.cell_kinds import MOST_LETTERS
 from workbook_tools.labels.content import is_measured, is_unit
 from workbook_tools.labels.job_labels import JobWords, job_words
 from workbook_tools.measurands import Measurand, find
+from workbook_tools.measurands.heights import without_grade
 from workbook_tools.measurands.position import counts
 from workbook_tools.measurands.tokens import phrase, tokens
 from workbook_tools.measurands.words import Meaning, read_label
@@ -159,6 +160,7 @@ def begins_with_a_letter(text: str) -> bool:
 
 def _is_label(text: str, meaning: Meaning) -> bool:
     """Whether a text can name a number: no sentence, no name or number with a known letter."""
+    text = without_grade(text)
     if len(text) > MOST_LETTERS or is_measured(text) or re.search(r"\d{3}|\d[.,]\d", text):
         return False
     words = [t for t in tokens(text) if t.isalpha()]

@@ -15,6 +15,12 @@ _AT_A_LIFT = re.compile(
 )
 
 
+# How far a journal was ground under its size, or a bore over it: ".010 under", "30 thou over".
+_GRADE = re.compile(
+    r"(?<![\d.,])[+-]?(?:0?[.,]\d{2,3}|\d{2}(?=\s*thou))\s*(?:[\"”″]|(?:thou|in|mm)\b\.?)?\s*"
+    r"(?:(?P<under>under(?:size)?|u/s)|over(?:size)?|o/s)(?!\w|(?<=under)\s*[a-z]|(?<=over)\s*[a-z])",
+    re.IGNORECASE,
+)
 # No piston stands so far below a deck, nor a valve below its face: a length in inches, in mm.
 _LEAST_INCHES, _LEAST_MM = 0.25, 6.0
 
@@ -35,7 +41,12 @@ def without_height(text: str) -> str:
     """A label without where it was measured, "" where it says no more than that."""
     if not any(c.isdigit() for c in text):
         return text
-    return _AT_A_LIFT.sub("", _at_a_height().sub("", text))
+    return _AT_A_LIFT.sub("", _at_a_height().sub("", without_grade(text)))
+
+
+def without_grade(text: str) -> str:
+    """A text with a grade told in words alone: "Mains .010 under" are mains undersize."""
+    return _GRADE.sub(lambda found: " undersize" if found["under"] else " oversize", text)
 
 
 def is_height(text: str) -> bool:

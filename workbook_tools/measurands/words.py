@@ -47,6 +47,8 @@ _PER = re.compile(r"(?<![^\W_])(?:lbs?|kg|n|cc|g)/(?:in(?:ch)?|mm|min)\b", re.IG
 _BRACKETS = re.compile(r"[(\[]([^()\[\]]+)[)\]]")
 # "Rectifié à" joins the size that follows, and is no side.
 _TO_A_SIZE = re.compile(r"\sà\s*:?\s*$", re.IGNORECASE)
+# Of a size, ".010", which says not which one.
+_BEHIND_A_POINT = re.compile(r"0\d\d+")
 # A letter and a number say which one: L2, B3, or M2 and C4 for a main and a cylinder.
 _LETTERED = re.compile(r"[labmzc][1-9]\d?|r(?:[4-9]|[1-9]\d)")
 _LETTERS: Mapping[str, tuple[Sense, ...]] = {
@@ -308,6 +310,8 @@ def _single(word: str, languages: tuple[Language, ...], is_cut: bool) -> _Word |
     """A word that no list has as it stands; None for one that only joins others."""
     if word in rules().fillers or word == "#":
         return None
+    if _BEHIND_A_POINT.fullmatch(word):
+        return _Word(word, (Sense(),))
     if numbered := _numbered(word):
         return numbered
     for form in singular(word):
