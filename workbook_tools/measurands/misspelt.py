@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from functools import cache, lru_cache
 
 from workbook_tools.measurands.lexicon import senses
@@ -25,27 +24,37 @@ def _listed_in(languages: tuple[Language, ...]) -> list[str]:
 
 
 @cache
-def _by_first_letter(
-    languages: tuple[Language, ...],
-) -> Mapping[str, list[tuple[str, frozenset[str]]]]:
-    """The same by their first letter, each with the letters that it has."""
-    found: dict[str, list[tuple[str, frozenset[str]]]] = {}
-    for word in _listed_in(languages):
-        found.setdefault(word[0], []).append((word, frozenset(word)))
-    return found
+def _of_like_length(letters: int, languages: tuple[Language, ...]) -> list[str]:
+    """Those of them that a word of so many letters can be near enough to.
+
+    As `fuzz.ratio` counts, each letter that one has more than the other makes them less alike.
+    """
+    return [
+        word
+        for word in _listed_in(languages)
+        if 200 * min(len(word), letters) >= _ALIKE * (len(word) + letters)
+    ]
+
+
+@cache
+def _letters_of(
+    first: str, letters: int, languages: tuple[Language, ...]
+) -> list[tuple[int, frozenset[str]]]:
+    """How many letters each of these has that begins with this one, and which."""
+    listed = _of_like_length(letters, languages)
+    return [(len(word), frozenset(word)) for word in listed if word[0] == first]
 
 
 def _may_be_near(word: str, languages: tuple[Language, ...]) -> bool:
-    """Whether a listed word shares letters enough to be near, as `fuzz.ratio` counts at most.
+    """Whether a listed word that begins alike shares letters enough to be near at most.
 
     Few words have such a one, and comparing letter by letter with all takes long.
     """
-    mine = frozenset(word)
-    for other, theirs in _by_first_letter(languages).get(word[0], ()):
-        shared = min(len(word) - len(mine - theirs), len(other) - len(theirs - mine))
-        if 200 * shared >= _ALIKE * (len(word) + len(other)):
-            return True
-    return False
+    mine, long = frozenset(word), len(word)
+    return any(
+        200 * min(long - len(mine - theirs), other - len(theirs - mine)) >= _ALIKE * (long + other)
+        for other, theirs in _letters_of(word[0], long, languages)
+    )
 
 
 @lru_cache(maxsize=8192)
@@ -55,7 +64,7 @@ def nearest_listed(word: str, languages: tuple[Language, ...]) -> str:
         return ""
     from rapidfuzz import fuzz, process
 
-    listed = _listed_in(languages)
+    listed = _of_like_length(len(word), languages)
     alike = process.extract(word, listed, scorer=fuzz.ratio, score_cutoff=_ALIKE, limit=3)
     alike = [one for one in alike if one[0][0] == word[0]]
     if not alike:
