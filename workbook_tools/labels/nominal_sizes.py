@@ -7,8 +7,8 @@ own, or in the words over the numbers: "bore, over 4.250 (thou)".
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
-from functools import lru_cache
+from collections.abc import Mapping, Sequence
+from functools import cache, lru_cache
 
 from workbook_tools.labels.cell_texts import either_of
 from workbook_tools.labels.content import plain_number
@@ -28,7 +28,12 @@ _IN_METERS = {"mm": 0.001, "in": 0.0254}
 
 def is_nominal(text: str) -> bool:
     """Whether a head says that nominal sizes stand below it."""
-    return re.search(rf"\b{either_of('nominal')}", text.casefold()) is not None
+    return _nominal_words().search(text.casefold()) is not None
+
+
+@cache
+def _nominal_words() -> re.Pattern[str]:
+    return re.compile(rf"\b{either_of('nominal')}")
 
 
 def over_nominal(
@@ -105,7 +110,7 @@ def _nominal_in(text: str) -> float | None:
     return plain_number(found["size"]) if found else None
 
 
-@lru_cache(maxsize=1)
+@cache
 def _pattern() -> re.Pattern[str]:
     words = either_of("nominal"), either_of("over_nominal")
     return re.compile(
@@ -113,21 +118,29 @@ def _pattern() -> re.Pattern[str]:
     )
 
 
+# Asked for each line of a sheet.
+@lru_cache(maxsize=1)
 def _unit_of_amounts(cells: SheetText) -> str:
     """The unit of amounts that a note of the sheet names: "deviations in 1/100 mm"."""
     return next((unit for text in cells.texts.values() if (unit := unit_of_amounts_in(text))), "")
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=8192)
 def unit_of_amounts_in(text: str) -> str:
     """The small unit that a note about amounts over nominal sizes names, "" for any other text."""
     even = text.casefold()
-    if not re.search(rf"\b(?:{either_of('deviation')}|{either_of('nominal')})", even):
+    if not _of_amounts().search(even):
         return ""
-    for words, unit in (
-        ("hundredths", "hundredths mm"), ("thousandths", "um"), ("thous", "thou"),
-        ("tenths", "tenth"),
-    ):  # fmt: skip
-        if re.search(rf"(?<!\w){either_of(words)}", even):
-            return unit
-    return ""
+    return next((unit for unit, words in _small_units().items() if words.search(even)), "")
+
+
+@cache
+def _of_amounts() -> re.Pattern[str]:
+    return re.compile(rf"\b(?:{either_of('deviation')}|{either_of('nominal')})")
+
+
+@cache
+def _small_units() -> Mapping[str, re.Pattern[str]]:
+    """The small units with the words for each."""
+    named = {"hundredths mm": "hundredths", "um": "thousandths", "thou": "thous", "tenth": "tenths"}
+    return {unit: re.compile(rf"(?<!\w){either_of(words)}") for unit, words in named.items()}
