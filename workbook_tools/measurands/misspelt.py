@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from functools import cache, lru_cache
 
 from workbook_tools.measurands.lexicon import senses
@@ -18,9 +19,12 @@ def _long_words(language: Language) -> tuple[str, ...]:
 
 
 @cache
-def _listed_in(languages: tuple[Language, ...]) -> list[str]:
-    """The words of languages that a misspelt one may be near to."""
-    return sorted({w for language in languages for w in _long_words(language)})
+def _by_length(languages: tuple[Language, ...]) -> Mapping[int, list[str]]:
+    """The words of languages that a misspelt one may be near to, by how many letters they have."""
+    found: dict[int, list[str]] = {}
+    for word in {w for language in languages for w in _long_words(language)}:
+        found.setdefault(len(word), []).append(word)
+    return found
 
 
 @cache
@@ -29,20 +33,22 @@ def _of_like_length(letters: int, languages: tuple[Language, ...]) -> list[str]:
 
     As `fuzz.ratio` counts, each letter that one has more than the other makes them less alike.
     """
-    return [
+    return sorted(
         word
-        for word in _listed_in(languages)
-        if 200 * min(len(word), letters) >= _ALIKE * (len(word) + letters)
-    ]
+        for other, words in _by_length(languages).items()
+        if 200 * min(other, letters) >= _ALIKE * (other + letters)
+        for word in words
+    )
 
 
 @cache
-def _letters_of(
-    first: str, letters: int, languages: tuple[Language, ...]
-) -> list[tuple[int, frozenset[str]]]:
-    """How many letters each of these has that begins with this one, and which."""
-    listed = _of_like_length(letters, languages)
-    return [(len(word), frozenset(word)) for word in listed if word[0] == first]
+def _letters_of(languages: tuple[Language, ...]) -> Mapping[tuple[str, int], list[frozenset[str]]]:
+    """{(first letter, how many letters): the letters of each word}."""
+    found: dict[tuple[str, int], list[frozenset[str]]] = {}
+    for letters, words in _by_length(languages).items():
+        for word in words:
+            found.setdefault((word[0], letters), []).append(frozenset(word))
+    return found
 
 
 def _may_be_near(word: str, languages: tuple[Language, ...]) -> bool:
@@ -50,11 +56,13 @@ def _may_be_near(word: str, languages: tuple[Language, ...]) -> bool:
 
     Few words have such a one, and comparing letter by letter with all takes long.
     """
-    mine, long = frozenset(word), len(word)
-    return any(
-        200 * min(long - len(mine - theirs), other - len(theirs - mine)) >= _ALIKE * (long + other)
-        for other, theirs in _letters_of(word[0], long, languages)
-    )
+    mine, long, listed = frozenset(word), len(word), _letters_of(languages)
+    for other in range(long * 3 // 4, long * 4 // 3 + 1):
+        enough = _ALIKE * (long + other) / 200
+        for theirs in listed.get((word[0], other), ()):
+            if len(mine - theirs) <= long - enough and len(theirs - mine) <= other - enough:
+                return True
+    return False
 
 
 @lru_cache(maxsize=8192)
