@@ -166,6 +166,9 @@ class Evidence:
 
     def _of_reading(self, reading: Reading) -> Iterator[Size]:
         """A reading as each thing that calls take it for, else as what its label says."""
+        names = self._names[reading.place, reading.measurand]
+        if not names:
+            return
         reading = in_bare_unit(reading)
         si = reading.si
         if si is None or reading.kind is None:
@@ -175,7 +178,7 @@ class Evidence:
         explains = _words(reading) > _MOST_WORDS_OF_A_SIZE
         if not uses and (explains or all(e.how == "proposal" for e in reading.evidence)):
             return
-        for name in self._names[reading.place, reading.measurand]:
+        for name in names:
             call = next((u.record for u in uses if _is_for(name, named_by(u.parameter))), None)
             yield Size(
                 reading.place, reading.label, name, reading.part, reading.stage, reading.number,

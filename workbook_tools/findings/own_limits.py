@@ -27,6 +27,7 @@ from workbook_tools.measurands import Stage, find
 from workbook_tools.quantities import from_si
 
 _JUDGED = ("", "final", "machined")
+_ENDS: Mapping[Stage, str] = {"limit_low": "low", "limit_high": "high"}
 
 
 class OwnLimits(NamedTuple):
@@ -166,9 +167,10 @@ def _limits(evidence: Evidence) -> Mapping[str, Mapping[str, Sequence[Reading]]]
     """
     found: dict[str, dict[str, list[Reading]]] = defaultdict(lambda: {"low": [], "high": []})
     for reading in (*evidence.readings, *_written_as_ranges(evidence)):
-        end = {"limit_low": "low", "limit_high": "high"}.get(reading.stage)
-        known = reading.state == "read" and reading.si is not None and not reading.uses
-        if end and reading.measurand and known:
+        end = _ENDS.get(reading.stage)
+        if end is None or not reading.measurand:
+            continue
+        if reading.state == "read" and reading.si is not None and not reading.uses:
             found[reading.measurand][end].append(reading)
     return found
 
@@ -176,9 +178,9 @@ def _limits(evidence: Evidence) -> Mapping[str, Mapping[str, Sequence[Reading]]]
 def _written_as_ranges(evidence: Evidence) -> Iterator[Reading]:
     """The least and the most of what the book writes as one text beside its sizes."""
     for reading in evidence.book.readings:
-        term = find(reading.measurand)
         wanted = reading.stage == "target" and reading.state == "refused" and not reading.uses
-        if term is None or not wanted:
+        term = find(reading.measurand) if wanted else None
+        if term is None:
             continue
         field = Field(term.id, term.kind, reading.unit, reading.system)
         written = read_content(reading.raw, field)

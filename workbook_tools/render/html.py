@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from base64 import b64encode
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from datetime import date
@@ -143,6 +143,11 @@ def breakable(name: object) -> Markup:
     return _breakable(str(name))
 
 
+def told_place(told: Mapping[str, str]) -> Markup:
+    """The place that data tell of as sheet and cell, which may be broken too."""
+    return _breakable(f"{told['sheet']}!{told['cell']}")
+
+
 @lru_cache(maxsize=8192)
 def _breakable(name: str) -> Markup:
     # No sign that stands for another one in HTML has these two in it.
@@ -224,6 +229,7 @@ def environment(override: Path | None) -> Environment:
         css_text=css_text,
         link=link,
         breakable=breakable,
+        told_place=told_place,
         picture=picture,
     )
     environment.globals.update(
