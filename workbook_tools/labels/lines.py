@@ -78,8 +78,9 @@ def lines_of(
     groups: dict[tuple[object, ...], list[Spot]] = defaultdict(list)
     for spot in found:
         told = spot.told is not None and bool(spot.told.measurand)
-        kept = told or spot.nominal or _is_a_mean_alone(cells, spot, found)
-        if (spot.is_computed and not kept) or (not told and _is_of_its_column(cells, spot)):
+        if spot.is_computed and not (told or spot.nominal or _is_a_mean_alone(cells, spot, found)):
+            continue
+        if not told and _is_of_its_column(cells, spot):
             continue
         groups[spot.shared].append(spot)
     for key, members in groups.items():
