@@ -106,4 +106,4 @@ def reach_of(languages: tuple[Language, ...]) -> Mapping[str, int]:
 
 def joints_within(phrase: Phrase) -> int:
     """How many words within a phrase only join."""
-    return sum(word in rules().joints for word in phrase[1:-1])
+    return sum([word in rules().joints for word in phrase[1:-1]]) if len(phrase) > 2 else 0

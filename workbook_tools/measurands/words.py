@@ -268,13 +268,15 @@ def _longest(
     reach = reach_of(languages).get(even[spot], 2)
     for length in range(min(_LONGEST, len(even) - spot), 0, -1):
         phrase = tuple(even[spot : spot + length])
-        if length > reach and length - joints_within(phrase) > reach and cut.isdisjoint(phrase):
+        joints, is_cut = joints_within(phrase), not cut.isdisjoint(phrase)
+        if length - joints > reach and not is_cut:
             continue
         if length == 1 and only_joins(even, spot):
             return 1, None
         meant = lookup(phrase, languages)
-        if not meant and not _begins_within(even, spot, length, languages):
-            # Words cut short, or joined by others than the listed phrase has.
+        # Words cut short, or joined by others than the listed phrase has.
+        other = not meant and (is_cut or joints)
+        if other and not _begins_within(even, spot, length, languages):
             meant = _in_short(phrase, languages, cut) or lookup(without_joints(phrase), languages)
         if meant:
             return length, _Word(" ".join(phrase), meant)
