@@ -202,6 +202,7 @@ class _Head:
         named = [(row, t.partition(":")) for row, _, t in self.sheet.texts if ":" in t]
         # "Order 25-0611" beside "Customer: Smith" gives the number of one more job.
         heads = {row for row, (field, _, value) in named if value.strip() and labels(field)}
+        heads |= {row for (row, _), own in self.labels.items() if any(o.sure for o in own)}
         for row, column, text in self.sheet.texts:
             if (row, column) not in self.labels:
                 in_head = row in heads or row <= TITLE_ROWS

@@ -103,9 +103,17 @@ def _by_columns(
         left = [at for at in cells if at[1] <= before]
         right = [at for at in cells if at[1] >= after]
         apart = _stands_alone(left, kinds) and _stands_alone(right, kinds)
+        lone = after + 1 not in columns
+        if lone and not _names_rows(right, after, kinds):
+            continue  # Columns with gaps between them are of one table.
         if apart and _has_names(right, kinds, told) and not _heads_a_row_of(left, right, kinds):
             return [left, right]
     return [cells]
+
+
+def _names_rows(cells: Sequence[At], column: int, kinds: Mapping[At, CellKind]) -> bool:
+    """Whether a column holds no sizes: names or counts."""
+    return all(kinds[at] not in ("measured", "formula") for at in cells if at[1] == column)
 
 
 def _heads_a_row_of(left: Sequence[At], right: Sequence[At], kinds: Mapping[At, CellKind]) -> bool:

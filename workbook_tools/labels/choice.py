@@ -51,6 +51,20 @@ def choose(lines: Sequence[Line], system: System | None, made: Mapping[int, OfTw
         if line.chosen is not None and line.score >= weights().choice.to_read:
             taken[best.term.id, line.stage].append(line)
     _settle_crowns(lines)
+    _settle_rings(lines)
+
+
+def _settle_rings(lines: Sequence[Line]) -> None:
+    """What is measured of a ring that no word tells from others is of the one ring there is."""
+    for suffix in ("ring_gap", "ring_side_clearance"):
+        of_rings = [line for line in lines if line.chosen and line.chosen.term.id.endswith(suffix)]
+        alone = len(of_rings) == 1 or len({line.label for line in of_rings}) == 1
+        for line in of_rings if alone else ():
+            first, *others = line.ranked
+            tied = [o for o in others if o.weight == first.weight]
+            top = first.term.id == f"top_{suffix}" and all(o.term.id.endswith(suffix) for o in tied)
+            if top and tied and line.score >= weights().choice.to_read:
+                line.chosen = Match(first.term, "synonym")
 
 
 def _settle_crowns(lines: Sequence[Line]) -> None:

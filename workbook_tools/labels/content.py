@@ -174,7 +174,7 @@ def no_unit(text: object) -> str:
 @lru_cache(maxsize=4096)
 def _is_composed(text: str) -> bool:
     """Whether a text is a unit made of several: lb ft, N.m, in-lb."""
-    if not re.fullmatch(r"[^\W\d_]{1,3}[ .·*/-][^\W\d_]{1,3}\.?", text.strip()):
+    if not re.fullmatch(r"[^\W\d_]{1,3}\.?[ .·*/-] ?[^\W\d_]{1,3}\.?", text.strip()):
         return False
     try:
         quantities.unit_named(text)

@@ -13,7 +13,7 @@ from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.conventions import states_units
 from workbook_tools.labels.nominal_sizes import is_nominal
 from workbook_tools.labels.sheet_text import SheetText
-from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES, Stage, meaning_of
+from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES, Stage, meaning_of, without_unit
 from workbook_tools.labels.which import (
     NOTHING,
     Which,
@@ -391,7 +391,8 @@ class Heads:
 def _count_of_bearings(head: Head) -> None:
     """What the text before heads P1 P2 P3 counts, mains or rods, whatever the letter stands for."""
     first = min(head.texts, default=0)
-    of = next((of for t in head.texts.get(first, ()) if (of := counts(t)) in BEARINGS), None)
+    texts = map(without_unit, head.texts.get(first, ()))
+    of = next((of for text in texts if (of := counts(text)) in BEARINGS), None)
     for column in head.texts if of else ():
         told = head.which(column)
         if column != first and told and told.number and told.of in BEARINGS:

@@ -18,7 +18,8 @@ from workbook_tools.measurands import find
 from workbook_tools.measurands.heights import without_grade
 
 _REFERENCE = re.compile(r"\b\$?([A-Z]{1,3})\$?(\d{1,7})\b")
-_SAYS_A_SIZE = re.compile(r"[^\W\d_]{3,} [-+]?\d*[.,]\d{2,}\b")
+# A step over the standard size is none of its own: "piston +0,50".
+_SAYS_A_SIZE = re.compile(r"[^\W\d_]{3,} -?\d*[.,]\d{2,}\b")
 # A value of a row: its column, its label with its cell, the labels that take it in, its unit.
 _Labeled = tuple[int, str, At, tuple[str, ...], str]
 

@@ -29,7 +29,6 @@ from workbook_tools.labels.vocabulary import (
     unit_in,
 )
 from workbook_tools.labels.weights import weights
-from workbook_tools.labels.which import NOTHING
 from workbook_tools.measurands import Measurand, find
 from workbook_tools.measurands.words import Meaning
 from workbook_tools.quantities import UnreadableText, split_quantity
@@ -39,6 +38,8 @@ _FIRST_NUMBER = re.compile(
     r"|(?P<number>[-+−–]?(?:\d+\.?\d*|\.\d+)))"
 )
 
+# What is noted of several readings in place of all of them.
+_STANDS_FOR_READINGS = ("mean", "largest", "smallest")
 _STAGES_OF_BLOCKS = ("found", "machined", "final", "target")
 
 
@@ -78,7 +79,9 @@ def lines_of(
     groups: dict[tuple[object, ...], list[Spot]] = defaultdict(list)
     for spot in found:
         told = spot.told is not None and bool(spot.told.measurand)
-        if spot.is_computed and not (told or spot.nominal or _is_a_mean_alone(cells, spot, found)):
+        if spot.is_computed and not (
+            told or spot.nominal or _stands_for_readings(cells, spot, found)
+        ):
             continue
         if not told and _is_of_its_column(cells, spot):
             continue
@@ -107,13 +110,18 @@ def _takes_its_column(formula: str, row: int, column: int) -> bool:
     )
 
 
-def _is_a_mean_alone(cells: SheetText, spot: Spot, found: Sequence[Spot]) -> bool:
-    """Whether a mean was typed, and nothing that it is the mean of."""
+def _stands_for_readings(cells: SheetText, spot: Spot, found: Sequence[Spot]) -> bool:
+    """Whether a mean or a largest size was typed, and nothing that it is made of."""
     mine, cell = spot.first_meant, cells.sheet.cells.get((spot.row, spot.column))
-    of_mean = spot.meaning.statistic == "mean"
-    if mine is None or not of_mean or cell is None or cell.formula or spot.which != NOTHING:
+    alone = spot.meaning.statistic in _STANDS_FOR_READINGS
+    if mine is None or not alone or cell is None or cell.formula:
         return False
-    return not any(s is not spot and s.first_meant is mine for s in found)
+    stage = _stage_of_kept(spot.meaning)
+    return not any(
+        other.first_meant is mine and other.origin != spot.origin and not other.is_computed
+        for other in found
+        if stage_of(other.meaning) == stage
+    )
 
 
 def _line(
@@ -241,7 +249,7 @@ def _number_in(raw: str) -> tuple[float, int, str] | None:
     if found is None:
         return None
     behind = number[found.end() :].split()
-    unit = unit or next((w for w in behind[:1] if is_unit(w)), "")
+    unit = unit or next((w for n in (2, 1) if is_unit(w := " ".join(behind[:n]))), "")
     if found["under"]:
         return float(found["whole"] or 0) + float(found["over"]) / float(found["under"]), 0, unit
     size = float(re.sub("[−–]", "-", found["number"]))

@@ -64,7 +64,7 @@ _END = re.compile(
 )
 # Units of torque written as two words.
 _TWO_WORDS = re.compile(
-    r"(?<=\d )(lbf?s?|ft|in|foot|n|kgf?|m)[ ](lbf?s?|ft|in|m|kgf?|pounds?)\b(?![ ]lb)",
+    r"(?:(?<=\d )|(?<=\())(lbf?s?|ft|in|foot|n|kgf?|m)[ ](lbf?s?|ft|in|m|kgf?|pounds?)\b(?![ ]lb)",
     re.IGNORECASE,
 )
 

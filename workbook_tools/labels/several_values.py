@@ -26,7 +26,10 @@ def apart(cells: SheetText, spot: Spot) -> Iterator[Spot]:
     cell = cells.sheet.cells.get((spot.row, spot.column))
     raw = spot.inline or (cell.value if cell else None)
     sizes = several_sizes(raw) if isinstance(raw, str) else []
-    labels = names_of(spot.label, len(sizes), spot.headings) if sizes else ()
+    count = len(sizes)
+    labels = (
+        (names_of(spot.label, count, spot.headings) or names_of(spot.label, count)) if sizes else ()
+    )
     if not labels:
         yield spot
         return

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from copy import copy
+from dataclasses import replace
 
 from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.cell_kinds import kind_of_text
@@ -27,6 +28,8 @@ _MOST_ROWS_BELOW = 120
 # So many columns filled with the same kinds of cells make a row one of the table above.
 _MANY_COLUMNS = 5
 _MOSTLY = 0.75
+# The card of a cylinder has its labels in the rows below, so many of the first of them measured.
+_ROWS_OF_A_CARD, _LEAST_OF_A_CARD = 4, 2
 _DIGIT = re.compile(r"\d")
 _NAMED_BEHIND = re.compile(r"(?P<number>[-+]?\d*[.,]\d+)\s+(?P<name>[^\W\d_][^\d]{4,40})")
 FILLED_IN = re.compile(
@@ -68,6 +71,7 @@ class _BlockReader:
         self.heads = Heads(cells, block)
         self.rows = self.heads.rows
         self.head: Head | None = None
+        self.card = NOTHING
 
     def spots(self) -> Iterator[Spot]:
         """The spots of the block."""
@@ -75,6 +79,10 @@ class _BlockReader:
         while at < len(self.rows):
             row = self.rows[at]
             if self.heads.is_of_job(row):
+                at += 1
+                continue
+            if (card := self._card_at(at)) is not None:
+                self.card = card
                 at += 1
                 continue
             if self.heads.is_title(row):
@@ -87,10 +95,27 @@ class _BlockReader:
                 at += len(head.rows)
                 continue
             end = at + 1
-            while end < len(self.rows) and not self.heads.begin_at(end):
+            while end < len(self.rows) and not self._begins_at(end):
                 end += 1
             yield from self._values(self.rows[at:end])
             at = end
+
+    def _begins_at(self, at: int) -> bool:
+        return self.heads.begin_at(at) or self._card_at(at) is not None
+
+    def _card_at(self, at: int) -> Which | None:
+        """Which one the labels below are of, where a row begins the card of one: "CYL 1"."""
+        row = self.rows[at]
+        first, *others = self.block.rows[row]
+        card = which_of(self.cells.text(row, first))
+        if card is None or not (card.number and card.of) or len(others) > 1:
+            return None
+        if any(self.cells.is_number((row, c)) for c in others):
+            return None
+        below = self.rows[at + 1 : at + 1 + _ROWS_OF_A_CARD]
+        labels = [self.cells.text(r, first) for r in below if self.cells.is_number((r, first + 1))]
+        measured = [t for t in labels if t and which_of(t) is None and meaning_of(t).candidates]
+        return card if len(measured) >= _LEAST_OF_A_CARD else None
 
     def _values(self, rows: Sequence[int]) -> Iterator[Spot]:
         """The values of rows below heads, or beside labels of their own."""
@@ -105,7 +130,8 @@ class _BlockReader:
             head, below = self.above, [r for r in rows if self._fills(r, self.above)]
         for row in rows:
             if row not in below:
-                yield from labeled_values(self.cells, self.block, row, titles)
+                for spot in labeled_values(self.cells, self.block, row, titles):
+                    yield replace(spot, which=spot.which.beside(self.card))
         if head is not None and below:
             table = TableRows(self.cells, self.block, head, below, self.heads.side)
             yield from TableValues(table, titles).spots()

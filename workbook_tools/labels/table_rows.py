@@ -197,14 +197,22 @@ class TableRows:
             self._settled_at[told] = sided(from_the_front(said))
         return self._settled_at[told]
 
-    def _said_by_row(self, row: int, column: int) -> Which:
-        told = NOTHING
-        again = False
+    def _counted(self, row: int, column: int) -> tuple[Which, bool]:
+        """Which one the counts before a value say, and whether these count rows twice."""
+        told, again = NOTHING, False
         for at in sorted(self.index, reverse=True):
             if at < column and row in self.index[at]:
                 own = self.index[at][row]
                 if not (told.number and own.number):
                     told, again = told.beside(own), again or at in self.again
+        if not told.number:
+            # Among numbers that count a pair may stand, or a number as a text: "1-2".
+            typed = (self.cells.text(row, at) for at in self.index if at < column)
+            told = told.beside(next((w for t in typed if (w := which_of(t))), NOTHING))
+        return told, again
+
+    def _said_by_row(self, row: int, column: int) -> Which:
+        told, again = self._counted(row, column)
         for text, where in self.texts_before(row, column):
             if self.is_office(where[1]):
                 continue

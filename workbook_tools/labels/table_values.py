@@ -457,7 +457,9 @@ def _is_a_ring(text: str) -> bool:
 
 def _of_a_ring(told: Which, texts: Sequence[str], own: Sequence[str]) -> Which:
     """What heads say: "top" and "2nd" below "Ring gaps" are rings, and no places or numbers."""
-    if not own or told.side or not (told.at or told.number) or not _names_a_ring(own[0], ()):
+    if not own or told.side or not (told.at or told.number):
+        return told
+    if not _names_a_ring(own[0], ()) and meaning_of(own[0]).part != "ring":
         return told
     ring = next((t for t in texts if t not in own and _is_ordinal_of_rings(t)), "")
     ring = _NUMBERED_RINGS.get(ring[:1], ring)

@@ -10,7 +10,14 @@ from typing import NamedTuple
 
 from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import is_unit
-from workbook_tools.labels.vocabulary import Stage, in_grams, meaning_of, stage_of, unit_in
+from workbook_tools.labels.vocabulary import (
+    BEARINGS,
+    Stage,
+    in_grams,
+    meaning_of,
+    stage_of,
+    unit_in,
+)
 from workbook_tools.measurands.lexicon import rules
 from workbook_tools.measurands.position import parse
 from workbook_tools.measurands.words import says_which
@@ -115,16 +122,30 @@ def _counted_anew(numbers: Sequence[int]) -> list[list[int]]:
 
 
 def from_the_front(several: Mapping[int, Which]) -> dict[int, Which]:
-    """The same with front and rear counted: a twin's cylinders, or the ends of a row of mains."""
+    """The same with front and rear counted: a twin's cylinders, or the ends of a row of mains.
+
+    Mains and rods in one list are counted apart; the mains of an upright crank have a top.
+    """
+    found: dict[int, Which] = {}
+    for of in dict.fromkeys(w.of for w in several.values()):
+        own = {n: w for n, w in several.items() if w.of == of}
+        found |= _from_end_to_end(own, "front", "rear") or own
+    if found == dict(several) and any(w.number for w in several.values()):
+        found = _from_end_to_end(several, "top", "bottom") or found
+    return {n: found[n] for n in several}
+
+
+def _from_end_to_end(several: Mapping[int, Which], first: str, last: str) -> dict[int, Which]:
+    """The same with two ends counted, {} where it is not the ends that have no number."""
     several = _with_center(several)
-    ends = {n: next((e for e in ("front", "rear") if e in w.at), "") for n, w in several.items()}
+    ends = {n: next((e for e in (first, last) if e in w.at), "") for n, w in several.items()}
     named = {n: e for n, e in ends.items() if e and not several[n].number}
     between = sorted({w.number for w in several.values() if w.number})
-    if set(named.values()) != {"front", "rear"} or between != [*range(2, 2 + len(between))]:
-        return dict(several)
-    last = len(between) + 2
+    if {*named.values()} != {first, last} or between != [*range(2, 2 + len(between))]:
+        return {}
+    most = len(between) + 2
     return {
-        n: w._replace(number=1 if named[n] == "front" else last, at=()) if n in named else w
+        n: w._replace(number=1 if named[n] == first else most, at=()) if n in named else w
         for n, w in several.items()
     }
 
@@ -170,6 +191,8 @@ def which_of(text: str) -> Which | None:
 
 def _which_of(text: str) -> Which | None:
     text = text.strip(" :")
+    if text[:1] + text[-1:] in ("[]", "()") and is_unit(text[1:-1].strip()):
+        text = text[1:-1].strip()
     if not text:
         return None
     if is_unit(text) and text.casefold() not in ("l", "m", "c", "h", "v"):
@@ -190,7 +213,8 @@ def _by_position(text: str) -> Which | None:
     if where is not None:
         if where.of == "ring":
             return Which(side=text)
-        if where.of and not (where.number or where.bank):
+        ends = where.of in BEARINGS and where.at and {*where.at} <= {"front", "rear", "middle"}
+        if where.of and not (where.number or where.bank or ends):
             return None  # "brg vert" is measured, and where.
         if where.number and not any(c.isdigit() for c in text) and (when := _stage(text)):
             return Which(stage=when)  # "Prima" says before, and the first only beside a ring.
@@ -231,6 +255,9 @@ def _staged(text: str) -> Which | None:
     for cut in range(1, min(len(words), _MOST_WORDS_OF_A_STAGE + 1)):
         for said, rest in ((words[:cut], words[cut:]), (words[-cut:], words[:-cut])):
             told = _counted(" ".join(rest).strip(_JOINTS))
+            side = _SIDES.get(" ".join(said).casefold().strip(_JOINTS + "."), "") if told else ""
+            if told and side in ("intake", "exhaust"):
+                return told.beside(Which(side=side))
             meaning = meaning_of(" ".join(said).strip(_JOINTS)) if told else None
             stage = stage_of(meaning) if meaning else ""
             if told and meaning and stage and not (meaning.candidates or meaning.unknown):
