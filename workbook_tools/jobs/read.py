@@ -81,6 +81,9 @@ class JobRead:
 def jobs_with_candidates(book: OpenBook, form: Form = NO_FORM) -> Iterator[JobRead]:
     """Each job of an open book, with what was weighed to read it."""
     parts = split_jobs(book, form)
+    if form.units is None and any(part.job is not None for part in parts):
+        # A row has few sizes; those of the whole list say in which units they are.
+        form = replace(form, units=propose(_calculated(whole_book(book)), form).system)
     for part in parts:
         yield _job(part, form, whole=len(parts) == 1)
 

@@ -126,6 +126,8 @@ def from_the_front(several: Mapping[int, Which]) -> dict[int, Which]:
 
     Mains and rods in one list are counted apart; the mains of an upright crank have a top.
     """
+    if whole := _from_end_to_end(several, "front", "rear"):
+        return whole
     found: dict[int, Which] = {}
     for of in dict.fromkeys(w.of for w in several.values()):
         own = {n: w for n, w in several.items() if w.of == of}
