@@ -17,6 +17,8 @@ At = tuple[int, int]
 _FEWEST_READINGS = 2
 # A list goes on past so many empty rows.
 _MOST_EMPTY = 1
+# Below a gap a row has at least this share of the fields that the first row has.
+_ALIKE = 0.6
 
 
 @dataclass(frozen=True)
@@ -145,22 +147,18 @@ def _rows_below(
     last = max((r for r, _ in sheet.cells), default=0)
     filled = {r for r, _ in sheet.cells}
     found: dict[str, list[int]] = {}
-    name, empty = "", 0
+    name, empty, first_fields = "", 0, 0
     for row in range(head + 1, last + 1):
         if row not in filled:
             empty += 1
             if empty > _MOST_EMPTY:
                 break
             continue
-        empty = 0
-        cell = sheet.cells.get((row, columns[key]))
-        said = fitting(key, cell.value, vocabulary) if cell else ""
-        if said:
-            name = said
-        elif cell is not None and cell.value is not None:
-            name = ""  # A sum, a remark: of no job.
-        elif not name or not _goes_on(sheet, row, columns):
-            name = ""
+        held = _fields_at(sheet, row, columns, vocabulary)
+        if empty and found and held < _ALIKE * first_fields:
+            break  # What stands below a gap is another table.
+        first_fields, empty = first_fields or held, 0
+        name = _named_at(sheet, row, columns, key, vocabulary, name)
         if name:
             found.setdefault(name, []).append(row)
     # Heads may go on below the names of the fields: "cyl 1", "cyl 2".
@@ -170,6 +168,24 @@ def _rows_below(
         # What says nothing but a number is a line that nobody filled in, or no job's at all.
         if sum(bool(getattr(job, field).text) for field in columns) > 1:
             yield ListedJob(name, job, tuple(rows), first)
+
+
+def _named_at(
+    sheet: Sheet, row: int, columns: Mapping[str, int], key: str, vocabulary: Vocabulary, above: str
+) -> str:
+    """The job that a row is of, that of the row above where it names none; "" for no job's."""
+    cell = sheet.cells.get((row, columns[key]))
+    if cell is not None and (said := fitting(key, cell.value, vocabulary)):
+        return said
+    if cell is not None and cell.value is not None:
+        return ""  # A sum, a remark: of no job.
+    return above if _goes_on(sheet, row, columns) else ""
+
+
+def _fields_at(sheet: Sheet, row: int, columns: Mapping[str, int], vocabulary: Vocabulary) -> int:
+    """How many fields a row has a value for that fits."""
+    held = ((name, sheet.cells.get((row, column))) for name, column in columns.items())
+    return sum(cell is not None and bool(fitting(n, cell.value, vocabulary)) for n, cell in held)
 
 
 def _goes_on(sheet: Sheet, row: int, columns: Mapping[str, int]) -> bool:

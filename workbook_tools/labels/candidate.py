@@ -82,6 +82,9 @@ def part_of(of: Of, position: str, at: str = "") -> Position:
 
 def field_of(term: Measurand, unit: str, stated: Stated, form: Form, from_1904: bool) -> Field:
     """What is expected in a cell that measures this; from_1904: whether days count from 1904."""
+    bare = term.bare_units
+    if not unit and bare[0] == bare[1] and bare[0] != "%":
+        unit = bare[0]  # Grams are weighed in either system.
     is_deck = term.id in ("deck_clearance", "piston_protrusion")
     return Field(
         meaning=term.id,

@@ -40,6 +40,7 @@ _TICKS = {
 _NUMBER = r"[+\-−–]?(?:\d+(?:[.,]\d+)*|[.,]\d+)"
 # A number first, perhaps with a mark before it; no ordinal, and no number of a section.
 NUMBER_FIRST = re.compile(
+    r"(?![1-4]°\s*(?:seg|ane|anel|aro|ani|fasc)\w*)"
     r"(?!\d+(?:st|nd|rd|th|er|e|º|ª|°\s*[a-z])\b)(?!\d{1,2}[.)]\s+[^\W\d_]{3})"
     r"(?:['~<>≈±≤≥]|(?:ca|approx|about|min|max|env)\.?\s)?\s*" + _NUMBER,
     re.IGNORECASE,

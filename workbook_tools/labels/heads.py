@@ -35,6 +35,7 @@ _REPEATED = 2
 _MOST_WORDS_OF_A_TITLE = 5
 
 
+_DASHES = ("-", "–", "—")
 # What a head that says "value" beside limits says: no more than that a number stands below.
 _PLAIN_HEAD = "size"
 # A part with its number: "Pin 1". So many side by side count.
@@ -303,8 +304,10 @@ class Heads:
             return False
         if row != over + 1:
             return False
+        # A dash among units stands over what has none.
+        columns = tuple(c for c in columns if self.cells.text(row, c) not in _DASHES)
         texts = [self.cells.text(row, c) for c in columns]
-        if any(
+        if not columns or any(
             self.kinds[row, c] == "nothing" and which_of(t) is None
             for c, t in zip(columns, texts, strict=True)
         ):
