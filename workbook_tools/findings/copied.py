@@ -19,7 +19,7 @@ from workbook_tools.findings.finding import MOST_ALSO, Finding
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.paper_records import Job
 from workbook_tools.jobs.records import Book, Reading
-from workbook_tools.quantities import ANGLE, CAM_ANGLE, ROTATION
+from workbook_tools.quantities import ANGLE, CAM_ANGLE, COUNT, ROTATION
 
 # How much the identical rows of two books must say together, in bits: that many would agree
 # by chance once in four thousand comparisons. A row says the more the more its readings
@@ -190,7 +190,7 @@ def _alone(evidence: Evidence) -> Iterator[Block]:
         (r.measurand, r.part.number, r.stage, round(r.number, 9), order_of(r.place), r)
         for r in evidence.readings
         if r.state == "read" and r.measurand.endswith(_MEASURED) and not r.part.number
-        if r.stage in ("", "final", "machined")
+        if r.stage in ("", "final", "machined") and r.kind is not COUNT
     )
     kinds = {measurand for measurand, *_ in found}
     if len(found) < _FEWEST_ALONE or len(kinds) < _FEWEST_ALONE - 2:

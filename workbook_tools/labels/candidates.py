@@ -24,7 +24,7 @@ from workbook_tools.labels.layout import NO_FORM, Form
 from workbook_tools.labels.layout_candidates import by_layout
 from workbook_tools.labels.line import Line
 from workbook_tools.labels.lines import lines_of, spots_of_engine
-from workbook_tools.labels.numbering import numbered
+from workbook_tools.labels.numbering import numbered, of_a_twin
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.sizes import vote
 from workbook_tools.labels.spot import Spot
@@ -121,6 +121,8 @@ def propose(book: OpenBook, form: Form = NO_FORM) -> Candidates:
     banks = numbers_of_banks(spot for _, of_sheet in spots for spot in of_sheet)
     if banks:
         named = [without_bank(candidate, banks) for candidate in named]
+    if form.cylinders in (None, 2):
+        named = of_a_twin(named)
     laid_out = list(by_layout(book, vocabulary, form, stated))
     given = {candidate.name for candidate in laid_out}
     named = [c for c in named if c.name not in given] + laid_out

@@ -14,6 +14,10 @@ from workbook_tools.labels.vocabulary import NO_SIZES
 from workbook_tools.measurands.measurand import Of
 
 _ENDS = ("front", "rear")
+# The two cylinders of a twin, and how much of what each has one of tells that it is one.
+_SIDES = {"L": "L1", "R": "R2"}
+_FEWEST_OF_A_TWIN = 3
+_OF_A_BORE = {"bore", "piston_diameter"}
 # Fewer numbers side by side without heads may be anything.
 _LEAST_IN_LINE = 3
 
@@ -48,6 +52,30 @@ def numbered(readings: list[Candidate], form: Form) -> list[Candidate]:
                 reading = reading._replace(in_line=True)
             result[index] = named_by_position(reading, position, note)
     return result
+
+
+def of_a_twin(readings: Sequence[Candidate]) -> list[Candidate]:
+    """Readings of an engine whose cylinders are left and right and no more, counted from the left.
+
+    It has one bore on each side, as it has one of all else that a cylinder has one of, and no
+    number of a cylinder stands in the book.
+    """
+    of_cylinders = [r for r in readings if r.of == "cylinder"]
+    numbered_ones = [r for r in of_cylinders if any(map(str.isdigit, r.position))]
+    sides: dict[tuple[str, str, str], list[str]] = defaultdict(list)
+    for r in of_cylinders:
+        if r.position in _SIDES and r.stage not in NO_SIZES:
+            sides[r.name, r.stage, r.at].append(r.position)
+    both = {name for (name, *_), found in sides.items() if sorted(found) == ["L", "R"]}
+    single = all(len(found) == len({*found}) for found in sides.values())
+    if numbered_ones or not single or len(both) < _FEWEST_OF_A_TWIN or not both & _OF_A_BORE:
+        return list(readings)
+    return [
+        named_by_position(r, _SIDES[r.position], "the left of two counted as the first")
+        if r.position in _SIDES and r.of in ("cylinder", "rod")
+        else r
+        for r in readings
+    ]
 
 
 def _from_the_front(members: list[Candidate]) -> Iterator[tuple[int, int]]:

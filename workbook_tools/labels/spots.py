@@ -117,6 +117,13 @@ class _BlockReader:
         measured = [t for t in labels if t and which_of(t) is None and meaning_of(t).candidates]
         return card if len(measured) >= _LEAST_OF_A_CARD else None
 
+    def _on_card(self, spot: Spot) -> Spot:
+        """A value with the cylinder whose card it stands on; cards share their labels."""
+        if self.card is NOTHING:
+            return spot
+        shared = ("card", plain(spot.label), spot.headings[:1])
+        return replace(spot, which=spot.which.beside(self.card), line=shared)
+
     def _values(self, rows: Sequence[int]) -> Iterator[Spot]:
         """The values of rows below heads, or beside labels of their own."""
         titles = self.heads.titles
@@ -131,7 +138,7 @@ class _BlockReader:
         for row in rows:
             if row not in below:
                 for spot in labeled_values(self.cells, self.block, row, titles):
-                    yield replace(spot, which=spot.which.beside(self.card))
+                    yield self._on_card(spot)
         if head is not None and below:
             table = TableRows(self.cells, self.block, head, below, self.heads.side)
             yield from TableValues(table, titles).spots()
