@@ -78,7 +78,7 @@ def test_banks_with_numbers_stay_banks(make_book):
 
 def test_a_list_of_jobs_with_a_dash_among_its_units(make_book):
     rows = [
-        ["Ficha", "Piloto", "Motor", "Mecánico", "Ø cilindro", "Ø pistón", "Relación"],
+        ["Ficha", "Piloto", "Motor", "Mecánico", "Ø cilindro", "Ø pistón", "Rel. compr."],
         [None, None, None, None, "mm", "mm", "-"],
         ["E-01", "Nil C.", "Rayo 125", "Pepe", 54.006, 53.956, 13.8],
         ["E-02", "Aitor B.", "Rayo 250", "Pepe", 66.412, 66.342, 12.7],

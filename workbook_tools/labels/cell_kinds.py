@@ -11,7 +11,7 @@ from typing import Literal
 from workbook_tools.books.cells import Cell, Sheet
 from workbook_tools.labels.cell_words import no_value, without_box
 from workbook_tools.labels.content import is_measured, is_unit
-from workbook_tools.labels.several_sizes import several_sizes
+from workbook_tools.labels.several_sizes import placed_sizes, several_sizes
 from workbook_tools.measurands.heights import is_height
 from workbook_tools.measurands.position import parse
 
@@ -118,7 +118,7 @@ def kind_of_text(text: str) -> CellKind:
         return "text"
     if is_height(text):
         return "text"
-    if is_measured(text) or several_sizes(text):
+    if is_measured(text) or several_sizes(text) or placed_sizes(text):
         return "measured"
     if parse(text) is not None:
         return "text"

@@ -35,6 +35,8 @@ _REPEATED = 2
 _MOST_WORDS_OF_A_TITLE = 5
 
 
+# A list with so many heads, one of them of units, has its sizes below "value".
+_MANY_HEADS = 5
 _DASHES = ("-", "–", "—")
 # What a head that says "value" beside limits says: no more than that a number stands below.
 _PLAIN_HEAD = "size"
@@ -304,7 +306,6 @@ class Heads:
             return False
         if row != over + 1:
             return False
-        # A dash among units stands over what has none.
         columns = tuple(c for c in columns if self.cells.text(row, c) not in _DASHES)
         texts = [self.cells.text(row, c) for c in columns]
         if not columns or any(
@@ -332,8 +333,11 @@ class Heads:
                 for which in said if column in head.index else ():
                     head.index[column] = head.index[column].beside(which)
         limits = [c for c in head.texts if (w := head.which(c)) and w.stage in NO_SIZES]
-        for texts in head.texts.values() if limits else ():
-            if texts[0].casefold() in words_of("value_heads"):
+        over = {t.casefold() for texts in head.texts.values() for t in texts}
+        listed = len(head.texts) >= _MANY_HEADS and over & words_of("unit_heads")
+        for texts in head.texts.values() if limits or listed else ():
+            staged = (w := which_of(texts[0])) is not None and w.stage
+            if texts[0].casefold() in words_of("value_heads") and (limits or not staged):
                 texts[0] = _PLAIN_HEAD
         plain = {c: w for c in head.texts if c not in head.index and (w := head.which(c))}
         counted = sided(from_the_front(plain))
@@ -363,7 +367,8 @@ class Heads:
             spanned = row != rows[-1] or self.cells.is_covered((row, column))
             if not text and spanned and (row, column) not in self.kinds:
                 text = self._spanning(row, column, rows)
-            if text and text not in texts:
+            # A dash in a row of units stands for none.
+            if text and text not in texts and not (text in _DASHES and row != rows[0]):
                 texts.append(text)
         return texts
 

@@ -89,7 +89,7 @@ def _from_the_front(members: list[Candidate]) -> Iterator[tuple[int, int]]:
         if one.position == "|" and (end := next((e for e in _ENDS if e in one.at.split()), ""))
     }
     counted = {one.position.rpartition("|")[2] for i, one in enumerate(members) if i not in ends}
-    if set(ends.values()) != set(_ENDS) or members[0].of not in ("engine", "cylinder", "main"):
+    if set(ends.values()) != set(_ENDS) or members[0].of not in ("cylinder", "main"):
         return
     between = sorted(int(number) for number in counted if number)
     if between != [*range(2, 2 + len(between))] or (members[0].of == "main" and not between):

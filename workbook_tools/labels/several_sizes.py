@@ -14,12 +14,25 @@ _SEVERAL = re.compile(
     rf"[Øø⌀]?\s*{_SIZE}{_UNIT}(?:(?:{_BETWEEN})[Øø⌀]?\s*{_SIZE}{_UNIT}){{1,3}}", re.IGNORECASE
 )
 _PART = re.compile(rf"(?P<size>{_SIZE})(?P<unit>{_UNIT})")
+# A size behind each of several positions: "cyl 1: 95.014   cyl 2: 95.015".
+_PLACED = re.compile(
+    rf"(?P<which>(?:[^\W\d_]+\.?\s?)?(?:\#|n[o°º]\.?\s?)?\d{{1,2}})\s*[:=]\s*(?P<size>{_SIZE}{_UNIT})"
+)
 _FRACTION = re.compile(r"(?:\d+[ -])?\d+/(?:2|4|8|16|32|64)(?:\s*(?:\"|in|inch))?")
 
 
 def several_sizes(text: str) -> list[str]:
     """The sizes that a text holds one beside the other, each with its unit; [] for any other."""
     return list(_sizes(" ".join(text.split())))
+
+
+@lru_cache(maxsize=4096)
+def placed_sizes(text: str) -> tuple[tuple[str, str], ...]:
+    """The positions that a text names with the size of each, () for any other text."""
+    found = [(one["which"].strip(), one["size"].strip()) for one in _PLACED.finditer(text)]
+    rest = _PLACED.sub(" ", text).strip(" ,;/|-–")
+    counted = len(found) > 1 and not rest.strip(" ,;/|-–") and ":" in text
+    return tuple(found) if counted else ()
 
 
 @lru_cache(maxsize=4096)

@@ -8,7 +8,7 @@ from dataclasses import replace
 from functools import lru_cache
 
 from workbook_tools.labels.cell_texts import words_of
-from workbook_tools.labels.several_sizes import several_sizes
+from workbook_tools.labels.several_sizes import placed_sizes, several_sizes
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.vocabulary import meaning_of
@@ -25,6 +25,12 @@ def apart(cells: SheetText, spot: Spot) -> Iterator[Spot]:
     """A spot, or one for each size that its cell holds, where the label names as many."""
     cell = cells.sheet.cells.get((spot.row, spot.column))
     raw = spot.inline or (cell.value if cell else None)
+    if isinstance(raw, str) and (placed := placed_sizes(raw)):
+        for which, size in placed:
+            said = which_of(which)
+            if said is not None and said.number:
+                yield replace(spot, which=said.beside(spot.which), inline=size)
+        return
     sizes = several_sizes(raw) if isinstance(raw, str) else []
     count = len(sizes)
     labels = (

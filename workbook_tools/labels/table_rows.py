@@ -5,13 +5,14 @@ from __future__ import annotations
 import re
 from bisect import bisect_left
 from collections.abc import Collection, Iterator, Mapping, Sequence
+from functools import cached_property
 from itertools import pairwise
 
 from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.cell_kinds import VALUES, At, CellKind
 from workbook_tools.labels.heads import Head, counted_part
 from workbook_tools.labels.sheet_text import SheetText
-from workbook_tools.labels.vocabulary import meaning_of
+from workbook_tools.labels.vocabulary import Stage, meaning_of
 from workbook_tools.labels.which import (
     NOTHING,
     Which,
@@ -27,6 +28,10 @@ _COUNTED = re.compile(
     r"(?P<word>[^\W\d_]+)\.?\s*(?:n[o°º]\.?\s*)?#?(?P<number>\d{1,2})", re.IGNORECASE
 )
 _FEWEST_COUNTED = 2
+# So many fields of jobs side by side head a list of jobs.
+_FEWEST_FIELDS = 3
+# A stage beside a single row is a remark upon it.
+_FEWEST_STAGES = 2
 # A column that counts on further than this numbers lines.
 _MOST_OF_A_KIND = 24
 
@@ -64,6 +69,7 @@ class TableRows:
         self.counted = {at: which for c in self.names for at, which in self._counted_names(c)}
         self._offices: dict[int, bool] = {}
         self._texts: dict[At, list[tuple[str, At]]] = {}
+        self.stages = {row: stage for c in self.names for row, stage in self._stages_in(c)}
         self._settled_at: dict[int, Mapping[int, Which]] = {}
         self._whiches: dict[At, Which] = {}
 
@@ -93,6 +99,16 @@ class TableRows:
         cells = self.in_column(column)
         texts = [at for at in cells if self.kinds[at] in ("text", "remark")]
         return len(texts) * 2 > len(cells)
+
+    def _stages_in(self, column: int) -> list[tuple[int, Stage]]:
+        """The stage of each row in a column behind the values that holds nothing but stages."""
+        if column < self.first:
+            return []
+        said = [(row, which_of(self.cells.text(row, at))) for row, at in self.in_column(column)]
+        only: list[tuple[int, Stage]] = [
+            (row, w.stage) for row, w in said if w is not None and w.stage and not w.tells
+        ]
+        return only if len(only) == len(said) >= _FEWEST_STAGES else []
 
     def _counted_names(self, column: int) -> Iterator[tuple[At, Which]]:
         """The names of rows that are one word, not understood, with a number that counts."""
@@ -226,7 +242,7 @@ class TableRows:
                 told, again = told._replace(number=0, last=0, of=""), False
             if said is not None:
                 told = told.beside(said)
-        return told
+        return told.beside(Which(stage=self.stages[row])) if row in self.stages else told
 
     def unit_of(self, row: int) -> str:
         """The unit that stands in a row, "" where none does."""
@@ -235,11 +251,21 @@ class TableRows:
                 return self.cells.text(row, column)
         return ""
 
+    @cached_property
+    def _offices_above(self) -> frozenset[int]:
+        """The columns below fields of jobs that stand a row above the heads of sizes."""
+        above = min(self.head.rows) - 1
+        columns = self.block.rows.get(above, ())
+        fields = sum(self.cells.is_job_field(above, c) for c in columns)
+        listed = fields >= _FEWEST_FIELDS
+        return frozenset(c for c in columns if listed and c not in self.head.texts)
+
     def is_office(self, column: int) -> bool:
         """Whether a column holds fields of jobs: customers, engines, names."""
         if column not in self._offices:
             texts = self.head.texts.get(column, ())
-            self._offices[column] = any(map(self.cells.vocabulary.job_field, texts))
+            named = any(map(self.cells.vocabulary.job_field, texts))
+            self._offices[column] = named or column in self._offices_above
         return self._offices[column]
 
 

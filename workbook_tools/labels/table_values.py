@@ -164,10 +164,13 @@ class TableValues:
             if self.head.which(column) is not None:
                 heads_tell += 1 / len(columns)
             elif texts:
-                heads_measure += self._measures(texts[0], texts[1:]) / len(columns)
+                said = [t for t in texts if which_of(t) is None]
+                heads_measure += self._measures(said[0], said[1:]) / len(columns)
         rows = [r for r in self.rows if not self._continues(r)]
         for row in rows:
             own = self._own_texts(row, self.table.first)
+            if any(self.table.is_office(at[1]) for _, at in own):
+                continue  # The row of a job names its engine and who built it.
             if own:
                 rows_measure += self._measures(own[0][0], [t for t, _ in own[1:]]) / len(rows)
             elif self.table.which(row, self.table.first).tells:

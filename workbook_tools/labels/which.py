@@ -241,6 +241,8 @@ def _with_brackets(text: str) -> Which | None:
     if inner is None:
         return None
     inside = unit_in(text)
+    if inner.number and len(inside) == 1 and inside.isupper():
+        inside = ""  # "Cyl 1 (L)" is on the left, and measured in no liters.
     said: list[Stage] = [] if inside else [*map(_stage, _IN_BRACKETS.findall(text))]
     return inner.beside(Which(unit=inside, stage=next(filter(None, said), "")))
 

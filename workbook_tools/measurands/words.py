@@ -11,7 +11,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import lru_cache
-from itertools import zip_longest
+from itertools import pairwise, zip_longest
 from typing import NamedTuple
 
 from workbook_tools.measurands.composing import compose, said
@@ -30,7 +30,7 @@ from workbook_tools.measurands.lookup import (
 )
 from workbook_tools.measurands.measurand import LANGUAGES, Language
 from workbook_tools.measurands.misspelt import nearest_listed
-from workbook_tools.measurands.position import AT, Position, phrases
+from workbook_tools.measurands.position import AT, Piece, Position, phrases
 from workbook_tools.measurands.short_forms import by_consonants, cut_short
 from workbook_tools.measurands.table import find
 from workbook_tools.measurands.tokens import shortened, tokens
@@ -158,7 +158,7 @@ def _read_label(text: str, headings: Phrase, languages: tuple[Language, ...]) ->
     return Meaning(
         candidates=tuple(Candidate(name, cost) for name, cost in found.items()),
         number=_number(bound) or (0 if ring else _number(numbers)),
-        bank=next((s.bank for s in first if s.bank), ""),
+        bank=next((s.bank for s in first if s.bank), "") or _numbered_bank(heard),
         at=tuple(place for place in AT if place in about.at and place not in spent),
         stage=_stage(first),
         statistic=next((s.statistic for s in first if s.statistic), ""),
@@ -174,15 +174,24 @@ def _read_label(text: str, headings: Phrase, languages: tuple[Language, ...]) ->
 def _counted(heard: Sequence[_Word]) -> Iterator[tuple[str, bool]]:
     """The numbers that say which one, and whether a word that counts stands before: "cyl 3".
 
-    None of a length, "20 mm from the bottom".
+    None of a length, "20 mm from the bottom", and none of a bank.
     """
     for before, word, behind in zip_longest((None, *heard[:-1]), heard, heard[1:]):
-        if word is None or not word.number:
+        if word is None or not word.number or (before is not None and _says_bank(before)):
             continue
         measured = behind is not None and any(s.unit for s in behind.senses)
         if not measured or int(word.number) < _LEAST_LENGTH:
             beside = before is not None and any("cylinder" in s.index for s in before.senses)
             yield word.number, beside
+
+
+def _numbered_bank(heard: Sequence[_Word]) -> str:
+    """The number behind the word for a bank: "deck height, bank 2"."""
+    return next((w.number for before, w in pairwise(heard) if w.number and _says_bank(before)), "")
+
+
+def _says_bank(word: _Word) -> bool:
+    return phrases().get((word.text,)) == Piece("of", "bank")
 
 
 _TAKEN = {"found", "machined", "final"}
