@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterator, Mapping
-from dataclasses import dataclass, field
+from collections import Counter
+from collections.abc import Container, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
 from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
@@ -12,6 +13,7 @@ from workbook_tools.books.areas import CannotEvaluate
 from workbook_tools.books.cells import Cell, Sheet, Trouble
 from workbook_tools.books.engine import CellKey
 from workbook_tools.books.fresh import Fresh, recalculate
+from workbook_tools.books.places import order_of
 from workbook_tools.books.recalculation import (
     Recalculation,
     agree,
@@ -35,6 +37,9 @@ from workbook_tools.labels.which import which_of
 from workbook_tools.measurands import Position
 from workbook_tools.measurands.parts import of_one_part
 from workbook_tools.quantities import READING, System
+
+# What a function for any bearing may be of.
+_BEARINGS = ("main", "rod", "cam_bearing")
 
 
 @dataclass
@@ -304,7 +309,11 @@ def _record(
         blamed=blamed,
         missing=missing,
         impossible=impossible,
-        measurand=_measures(function, candidate if spot.named else None, part),
+        measurand=_measures(
+            function,
+            candidate if spot.named else None,
+            part if part.of else replace(part, of=_part_of_arguments(values, arguments)),
+        ),
         part=part,
     )
 
@@ -318,6 +327,15 @@ def _measures(function: Function | None, candidate: Candidate | None, part: Posi
         # Computed of hot sizes, as its label says; the call is the same as for cold ones.
         return by_label
     return of_one_part(function.measurand, by_label, part)
+
+
+def _part_of_arguments(values: Tracing, arguments: Sequence[Argument]) -> str:
+    """What most of a call's cells are sizes of: a rod, where a crankpin and a big end are taken."""
+    places = [order_of(a.place) for a in arguments if a.place]
+    heads = [values.heads[place] for place in places if place in values.heads]
+    of = Counter(head.of for head in heads if head.of in _BEARINGS)
+    first, second = [*of.most_common(2), ("", 0), ("", 0)][:2]
+    return first[0] if first[1] > second[1] else ""
 
 
 def _reading_unit(function: Function, own: Label | None, arguments: tuple[Argument, ...]) -> str:
