@@ -117,11 +117,11 @@ def test_the_job_is_found_in_every_layout(books, name, job):
         ("metric_inline_four", "Cylinders!E28", "Bore, mean of six, Cylinder 3", "mm"),
         ("metric_inline_four", "Cylinders!F43", "Quench, cold, Cylinder 4", "mm"),
         ("metric_inline_four", "'Bottom end'!G10", "Main bearing clearance, Journal 5", "mm"),
-        # Left and right, units behind both.
-        ("flat_twin", "Cylinders!C8", "Deck clearance, Right", "mm"),
+        # Left and right of a twin are counted; units stand behind both.
+        ("flat_twin", "Cylinders!C8", "Deck clearance, R2", "mm"),
         # Front and rear of a row of two mains are counted, so that every table has the same.
         ("flat_twin", "Crankcase!E7", "Main bearing clearance, Main 2", "mm"),
-        ("flat_twin", "Heads!B10", "Deck volume, Left", "cc"),
+        ("flat_twin", "Heads!B10", "Deck volume, L1", "cc"),
         ("flat_twin", "Customer!B7", "Mean piston speed", "m/s"),
         ("troubled_six", "'Top end'!G18", "Gasket that gives it, Cyl 4", "in"),
     ],

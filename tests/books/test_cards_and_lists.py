@@ -125,3 +125,30 @@ def test_a_largest_size_stands_for_readings_that_are_not_there(make_book):
         [["Zyl.", 1, 2, "größtes"], ["Bohrung (mm)", 98.24, 98.27, 98.27]],
     )
     assert "D5" not in found
+
+
+def test_sizes_with_their_cylinders_in_one_cell(make_book):
+    sizes = "cyl 1: 95.014  cyl 2: 95.012  cyl 3: 95.016"
+    (book,) = read_jobs(make_book({"S": [*JOB, ["Bore finished, mm", sizes]]}))
+    assert [(r.measurand, r.part.which, r.value) for r in book.readings] == [
+        ("bore", "1", 95.014),
+        ("bore", "2", 95.012),
+        ("bore", "3", 95.016),
+    ]
+
+
+def test_stages_in_a_column_behind_the_values(make_book):
+    rows = [
+        ["", "1", "2", ""],
+        ["Bore (in)", 3.1943, 3.1942, "worn"],
+        ["Bore (in)", 3.2193, 3.2192, "finished"],
+    ]
+    found = told(make_book, rows)
+    assert [found[at][2] for at in ("B5", "B6")] == ["found", "final"]
+
+
+@pytest.mark.parametrize("words", ["bank 2", "Bank 2", "banc 2"])
+def test_the_number_of_a_bank_is_no_cylinder(make_book, words):
+    (book,) = read_jobs(make_book({"S": [*JOB, [f"Deck height, {words} (mm)", 230.012]]}))
+    (height,) = [r for r in book.readings if r.measurand == "deck_height"]
+    assert height.part.number == 0

@@ -36,7 +36,7 @@ from workbook_tools.labels.nearest_text import find_label
 from workbook_tools.labels.which import which_of
 from workbook_tools.measurands import Position
 from workbook_tools.measurands.parts import of_one_part
-from workbook_tools.quantities import READING, System
+from workbook_tools.quantities import LENGTH, READING, System
 
 # What a function for any bearing may be of.
 _BEARINGS = ("main", "rod", "cam_bearing")
@@ -48,6 +48,8 @@ class Tracing(Recalculation):
 
     part: JobPart = field(kw_only=True)
     heads: Mapping[tuple[str, int, int], Candidate] = field(default_factory=dict)
+    # The system that the job's own labels and sizes tell, None where they tell none.
+    told: System | None = None
     _labels: dict[tuple[str, int, int], Label | None] = field(default_factory=dict)
     # By title: the cells that are the job's own, and the sheet that names them.
     _named_by: dict[str, tuple[Container[tuple[int, int]], Sheet | None]] = field(
@@ -280,7 +282,11 @@ def _record(
         value = element(result.value, *spot.offset)
         if isinstance(value, ArgumentError):
             raise value
-        unit = result.unit or _reading_unit(function, label if whole else None, arguments)
+        unit = (
+            _length_unit(function, system)
+            or result.unit
+            or _reading_unit(function, label if whole else None, arguments)
+        )
     except ArgumentError as error:
         value, problem, blamed = None, str(error), error.parameter
         missing, impossible = error.missing, error.impossible
@@ -310,9 +316,7 @@ def _record(
         missing=missing,
         impossible=impossible,
         measurand=_measures(
-            function,
-            candidate if spot.named else None,
-            part if part.of else replace(part, of=_part_of_arguments(values, arguments)),
+            function, candidate if spot.named else None, _of_bearing(values, part, arguments)
         ),
         part=part,
     )
@@ -329,13 +333,14 @@ def _measures(function: Function | None, candidate: Candidate | None, part: Posi
     return of_one_part(function.measurand, by_label, part)
 
 
-def _part_of_arguments(values: Tracing, arguments: Sequence[Argument]) -> str:
-    """What most of a call's cells are sizes of: a rod, where a crankpin and a big end are taken."""
+def _of_bearing(values: Tracing, part: Position, arguments: Sequence[Argument]) -> Position:
+    """The position of a result; of a rod, too, where most cells of its call are sizes of rods."""
     places = [order_of(a.place) for a in arguments if a.place]
     heads = [values.heads[place] for place in places if place in values.heads]
-    of = Counter(head.of for head in heads if head.of in _BEARINGS)
-    first, second = [*of.most_common(2), ("", 0), ("", 0)][:2]
-    return first[0] if first[1] > second[1] else ""
+    of = Counter(head.of for head in heads if head.of in _BEARINGS).most_common()
+    if part.of in _BEARINGS or not of or (len(of) > 1 and of[0][1] == of[1][1]):
+        return part
+    return replace(part, of=of[0][0])
 
 
 def _reading_unit(function: Function, own: Label | None, arguments: tuple[Argument, ...]) -> str:
@@ -351,13 +356,30 @@ def _reading_unit(function: Function, own: Label | None, arguments: tuple[Argume
 
 
 def _system(values: Tracing, call: Call, function: Function, spot: _Spot) -> System:
-    """The unit system that a call names; inches where it names none or none that is known."""
+    """The unit system that a call names; inches where it names none or none that is known.
+
+    A call of lengths alone that gives a length comes to the same in both: it is in the units
+    of the job where it names none.
+    """
+    usual: System = "inch"
+    if function.takes_units and _of_lengths(function) and values.told:
+        usual = values.told
     if not function.takes_units or len(call.arguments) <= len(function.parameters):
-        return "inch"
+        return usual
     if not call.arguments[-1]:
-        return "inch"
+        return usual
     value, _ = _evaluate(values, call.arguments[-1], spot.sheet, spot.row)
     return "metric" if isinstance(value, str) and value.strip().lower() == "metric" else "inch"
+
+
+def _length_unit(function: Function, system: System) -> str:
+    """The unit of a length of nothing but lengths, which a call need not name; else ""."""
+    return LENGTH.unit(system) if function.takes_units and _of_lengths(function) else ""
+
+
+def _of_lengths(function: Function) -> bool:
+    """Whether a function takes nothing but lengths and gives one."""
+    return {p.kind for p in function.parameters} | {function.result} == {LENGTH}
 
 
 def _arguments(

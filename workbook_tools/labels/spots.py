@@ -15,6 +15,7 @@ from workbook_tools.labels.heads import Head, Heads
 from workbook_tools.labels.kept_blocks import ReadBlock, read_or_kept
 from workbook_tools.labels.labeled_values import labeled_values, says_a_size
 from workbook_tools.labels.sentences import spoken
+from workbook_tools.labels.several_sizes import placed_sizes
 from workbook_tools.labels.several_values import apart
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot
@@ -230,7 +231,7 @@ def _spoken(cells: SheetText) -> Iterator[Spot]:
         text = cells.text(row, column)
         if _DIGIT.search(text) is None:
             continue
-        filled = FILLED_IN.match(text)
+        filled = None if placed_sizes(text) else FILLED_IN.match(text)
         if filled and kind_of_text(filled["value"]) in ("measured", "nothing"):
             yield Spot(
                 row, column, filled["label"], (cells.sheet.title,), NOTHING, "",

@@ -275,12 +275,16 @@ def _in_parts(text: str) -> tuple[str, str]:
     return (text[: found.start()].strip(" ,;:"), unit) if unit else (text, "")
 
 
+# Cubic centimeters as they were once written.
+_DOTTED_VOLUME = re.compile(r"(?<!\w)c\.\s?c\.?(?!\w)", re.IGNORECASE)
+
+
 @lru_cache(maxsize=8192)
 def _taken_apart(text: str) -> tuple[str, str]:
     rest, parts = _in_parts(text.strip())
     if parts:
         return rest, parts
-    rest = text.strip(" :.")
+    rest = _DOTTED_VOLUME.sub("cc", text).strip(" :.")
     for found in _BRACKET.finditer(rest):
         unit, comma, remark = found[1].partition(",")
         unit = unit.strip()

@@ -52,8 +52,6 @@ SPELLINGS: dict[str, str] = {
     "ccm": "cm**3",
     "cm3": "cm**3",
     "cu cm": "cm**3",
-    "c.c.": "cm**3",
-    "c.c": "cm**3",
     "ml": "cm**3",
     "l": "liter",
     "liter": "liter",
