@@ -152,3 +152,22 @@ def test_the_number_of_a_bank_is_no_cylinder(make_book, words):
     (book,) = read_jobs(make_book({"S": [*JOB, [f"Deck height, {words} (mm)", 230.012]]}))
     (height,) = [r for r in book.readings if r.measurand == "deck_height"]
     assert height.part.number == 0
+
+
+def test_a_column_that_says_which_one_in_any_order(make_book):
+    found = told(
+        make_book,
+        [
+            ["Ln", "What", "Where", "Read", "Unit", "Spec"],
+            [1, "Main clearance", 1, 0.0021, "in", ".0018-.0028"],
+            [2, "Main clearance", 2, 0.0022, "in", ".0018-.0028"],
+            [3, "Chamber", 1, 118.0, "cc"],
+            [4, "Chamber", 7, 118.5, "cc"],
+            [5, "Chamber", 2, 117.8, "cc"],
+            [6, "Chamber", 8, 118.2, "cc"],
+            [7, "Stroke", None, 4, "in"],
+            [8, "Rod side clearance", "3-4", 0.019, "in", ".015-.021"],
+        ],
+    )
+    assert [found[f"D{row}"][1] for row in range(5, 11)] == ["1", "2", "1", "7", "2", "8"]
+    assert found["D12"][1] == "3-4"

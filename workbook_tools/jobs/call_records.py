@@ -36,7 +36,7 @@ from workbook_tools.labels.nearest_text import find_label
 from workbook_tools.labels.which import which_of
 from workbook_tools.measurands import Position
 from workbook_tools.measurands.parts import of_one_part
-from workbook_tools.quantities import LENGTH, READING, System
+from workbook_tools.quantities import READING, System
 
 # What a function for any bearing may be of.
 _BEARINGS = ("main", "rod", "cam_bearing")
@@ -48,8 +48,6 @@ class Tracing(Recalculation):
 
     part: JobPart = field(kw_only=True)
     heads: Mapping[tuple[str, int, int], Candidate] = field(default_factory=dict)
-    # The system that the job's own labels and sizes tell, None where they tell none.
-    told: System | None = None
     _labels: dict[tuple[str, int, int], Label | None] = field(default_factory=dict)
     # By title: the cells that are the job's own, and the sheet that names them.
     _named_by: dict[str, tuple[Container[tuple[int, int]], Sheet | None]] = field(
@@ -282,11 +280,7 @@ def _record(
         value = element(result.value, *spot.offset)
         if isinstance(value, ArgumentError):
             raise value
-        unit = (
-            _length_unit(function, system)
-            or result.unit
-            or _reading_unit(function, label if whole else None, arguments)
-        )
+        unit = result.unit or _reading_unit(function, label if whole else None, arguments)
     except ArgumentError as error:
         value, problem, blamed = None, str(error), error.parameter
         missing, impossible = error.missing, error.impossible
@@ -356,30 +350,13 @@ def _reading_unit(function: Function, own: Label | None, arguments: tuple[Argume
 
 
 def _system(values: Tracing, call: Call, function: Function, spot: _Spot) -> System:
-    """The unit system that a call names; inches where it names none or none that is known.
-
-    A call of lengths alone that gives a length comes to the same in both: it is in the units
-    of the job where it names none.
-    """
-    usual: System = "inch"
-    if function.takes_units and _of_lengths(function) and values.told:
-        usual = values.told
+    """The unit system that a call names; inches where it names none or none that is known."""
     if not function.takes_units or len(call.arguments) <= len(function.parameters):
-        return usual
+        return "inch"
     if not call.arguments[-1]:
-        return usual
+        return "inch"
     value, _ = _evaluate(values, call.arguments[-1], spot.sheet, spot.row)
     return "metric" if isinstance(value, str) and value.strip().lower() == "metric" else "inch"
-
-
-def _length_unit(function: Function, system: System) -> str:
-    """The unit of a length of nothing but lengths, which a call need not name; else ""."""
-    return LENGTH.unit(system) if function.takes_units and _of_lengths(function) else ""
-
-
-def _of_lengths(function: Function) -> bool:
-    """Whether a function takes nothing but lengths and gives one."""
-    return {p.kind for p in function.parameters} | {function.result} == {LENGTH}
 
 
 def _arguments(

@@ -92,7 +92,7 @@ def _job(part: JobPart, form: Form, whole: bool) -> JobRead:
     """One job of a file, from its own cells and those that are nobody's."""
     job, refused = job_of(part, form)
     candidates = propose(_calculated(part), form)
-    values = Tracing(part.cells, part=part, heads=_surest(candidates), told=candidates.system)
+    values = Tracing(part.cells, part=part, heads=_surest(candidates))
     calls = traced_calls(values)
     places = {given.place for given in vars(job).values()}
     forms = form_rows(part.own)

@@ -10,6 +10,7 @@ from itertools import pairwise
 
 from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.cell_kinds import VALUES, At, CellKind
+from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.heads import Head, counted_part
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.vocabulary import Stage, meaning_of
@@ -135,6 +136,12 @@ class TableRows:
                 self.kinds[at] in VALUES for c in columns if c < column for at in self.in_column(c)
             )
             named = bool(texts) and of is None and which_of(texts[0]) is None
+            if column != columns[0] and self._says_where(texts, whole):
+                found[column] = {
+                    at[0]: Which(n or 0) for at, n in zip(numbered, whole, strict=True)
+                }
+                self.cells.indexes |= {at for at in numbered if self.kinds[at] != "formula"}
+                continue
             run = is_run(whole) or (column == columns[0] and self._numbers_items(column, whole))
             if len(numbered) >= 1 and None not in whole and (run or len(whole) == 1):
                 headless = named and self._heads_the_next(column, columns)
@@ -154,6 +161,12 @@ class TableRows:
                     }
                     self.cells.indexes |= {at for at in numbered if self.kinds[at] != "formula"}
         return found
+
+    def _says_where(self, texts: Sequence[str], whole: Sequence[int | None]) -> bool:
+        """Whether a column says which one each row is of, in whatever order."""
+        head = texts[0].casefold().strip(" .:#") if texts else ""
+        small = all(n is not None and 0 < n <= _MOST_OF_A_KIND for n in whole)
+        return small and len(whole) > 1 and head in words_of("place_heads")
 
     def _numbers_items(self, column: int, whole: Sequence[int | None]) -> bool:
         """Whether a first column numbers the names behind it: 6. 7. 8."""
@@ -216,15 +229,14 @@ class TableRows:
     def _counted(self, row: int, column: int) -> tuple[Which, bool]:
         """Which one the counts before a value say, and whether these count rows twice."""
         told, again = NOTHING, False
-        for at in sorted(self.index, reverse=True):
-            if at < column and row in self.index[at]:
+        for at in sorted((at for at in self.index if at < column), reverse=True):
+            if row in self.index[at]:
                 own = self.index[at][row]
                 if not (told.number and own.number):
                     told, again = told.beside(own), again or at in self.again
-        if not told.number:
-            # Among numbers that count a pair may stand, or a number as a text: "1-2".
-            typed = (self.cells.text(row, at) for at in self.index if at < column)
-            told = told.beside(next((w for t in typed if (w := which_of(t))), NOTHING))
+            elif not told.number and (typed := which_of(self.cells.text(row, at))):
+                # Among numbers that count a pair may stand, or a number as a text: "1-2".
+                told = told.beside(typed)
         return told, again
 
     def _said_by_row(self, row: int, column: int) -> Which:
