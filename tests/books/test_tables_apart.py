@@ -55,7 +55,7 @@ def test_names_between_the_values_of_two_cylinders(make_book):
         make_book,
         [
             ["Zyl. 1 (links)", "Maß", "Zyl. 2 (rechts)", "Bemerkung"],
-            [56.006, "Zylinderbohrung", 56.008, "Nikasil"],
+            [56.006, "Zylinderbohrung", 56.008, "beschichtet"],
             [55.951, "Kolben", 55.952, None],
             [0.055, "Kolbenspiel", 0.056, None],
         ],
