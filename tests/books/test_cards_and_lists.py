@@ -149,9 +149,15 @@ def test_stages_in_a_column_behind_the_values(make_book):
 
 @pytest.mark.parametrize("words", ["bank 2", "Bank 2", "banc 2"])
 def test_the_number_of_a_bank_is_no_cylinder(make_book, words):
-    (book,) = read_jobs(make_book({"S": [*JOB, [f"Deck height, {words} (mm)", 230.012]]}))
-    (height,) = [r for r in book.readings if r.measurand == "deck_height"]
-    assert height.part.number == 0
+    (book,) = read_jobs(make_book({"S": [*JOB, [f"Deck clearance, {words} (mm)", 0.15]]}))
+    (deck,) = [r for r in book.readings if r.measurand == "deck_clearance"]
+    assert (deck.part.number, deck.part.bank) == (0, "2")
+
+
+@pytest.mark.parametrize("text", ["8:00 - 12:30", "8:00  13:30"])
+def test_times_are_no_sizes(make_book, text):
+    (book,) = read_jobs(make_book({"S": [*JOB, ["Bore (mm)", text]]}))
+    assert [r for r in book.readings if r.state == "read"] == []
 
 
 def test_a_column_that_says_which_one_in_any_order(make_book):

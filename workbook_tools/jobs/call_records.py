@@ -328,7 +328,7 @@ def _measures(function: Function | None, candidate: Candidate | None, part: Posi
 
 
 def _of_bearing(values: Tracing, part: Position, arguments: Sequence[Argument]) -> Position:
-    """The position of a result; of a rod, too, where most cells of its call are sizes of rods."""
+    """Where a result belongs: to a rod, where most cells of its call are sizes of rods."""
     places = [order_of(a.place) for a in arguments if a.place]
     heads = [values.heads[place] for place in places if place in values.heads]
     of = Counter(head.of for head in heads if head.of in _BEARINGS).most_common()

@@ -30,9 +30,11 @@ def several_sizes(text: str) -> list[str]:
 def placed_sizes(text: str) -> tuple[tuple[str, str], ...]:
     """The positions that a text names with the size of each, () for any other text."""
     found = [(one["which"].strip(), one["size"].strip()) for one in _PLACED.finditer(text)]
-    rest = _PLACED.sub(" ", text).strip(" ,;/|-–")
-    counted = len(found) > 1 and not rest.strip(" ,;/|-–") and ":" in text
-    return tuple(found) if counted else ()
+    if len(found) < 2 or _PLACED.sub(" ", text).strip(" ,;/|-–"):
+        return ()
+    # "8:00 - 12:30" are times: a bare number says which one only before a size with a point.
+    named = all(not which.isdecimal() or re.search(r"[.,]", size) for which, size in found)
+    return tuple(found) if named else ()
 
 
 @lru_cache(maxsize=4096)

@@ -25,11 +25,11 @@ def apart(cells: SheetText, spot: Spot) -> Iterator[Spot]:
     """A spot, or one for each size that its cell holds, where the label names as many."""
     cell = cells.sheet.cells.get((spot.row, spot.column))
     raw = spot.inline or (cell.value if cell else None)
-    if isinstance(raw, str) and (placed := placed_sizes(raw)):
-        for which, size in placed:
-            said = which_of(which)
-            if said is not None and said.number:
-                yield replace(spot, which=said.beside(spot.which), inline=size)
+    placed = placed_sizes(raw) if isinstance(raw, str) else ()
+    told = [(said, size) for which, size in placed if (said := which_of(which)) and said.number]
+    if placed and len(told) == len(placed):
+        for said, size in told:
+            yield replace(spot, which=said.beside(spot.which), inline=size)
         return
     sizes = several_sizes(raw) if isinstance(raw, str) else []
     count = len(sizes)
