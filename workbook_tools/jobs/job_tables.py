@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
-from workbook_tools.books.cells import Cell, Sheet
+from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.field_values import DATES, fitting
 from workbook_tools.jobs.paper_records import Job, JobField
@@ -19,6 +20,8 @@ _FEWEST_READINGS = 2
 _MOST_EMPTY = 1
 # Below a gap a row has at least this share of the fields that the first row has.
 _ALIKE = 0.6
+# A column of a log names jobs in this share of its cells at least.
+_OF_JOBS = 0.8
 
 
 @dataclass(frozen=True)
@@ -56,13 +59,54 @@ class ListedJob:
             for (r, c), (last, right) in sheet.merged.items()
             if last < self.first
         }
-        return replace(sheet, cells=heads | own, merged=merged)
+        # Where rows of other jobs stand between its own, the last row of heads comes again.
+        parted = [b - self.first for a, b in pairwise(sorted(self.lines)) if b > a + 1]
+        again = {
+            (r + down, c): cell
+            for down in parted
+            for (r, c), cell in sheet.cells.items()
+            if r == self.first - 1
+        }
+        return replace(sheet, cells=again | heads | own, merged=merged)
 
 
 def listed_jobs(sheet: Sheet, vocabulary: Vocabulary) -> list[ListedJob]:
     """The jobs of a sheet that lists several, [] where it does not."""
     rows = _in_rows(sheet, vocabulary)
     return rows if len(rows) > 1 else _in_columns(sheet, vocabulary)
+
+
+def with_logs(
+    book: OpenBook, lists: Mapping[str, list[ListedJob]], vocabulary: Vocabulary
+) -> dict[str, list[ListedJob]]:
+    """Lists of jobs by sheet, with the logs of what was done to those jobs, a row a piece of it."""
+    names = {job.name for jobs in lists.values() for job in jobs}
+    return {
+        s.title: lists[s.title] or (list(_logged(s, names, vocabulary)) if names else [])
+        for s in book.sheets
+    }
+
+
+def _logged(sheet: Sheet, names: Set[str], vocabulary: Vocabulary) -> Iterator[ListedJob]:
+    """The jobs whose names a column of a sheet holds, each with the rows that name it."""
+    columns: dict[int, dict[int, str]] = {}
+    for (row, column), cell in sorted(sheet.cells.items()):
+        said = fitting("number", cell.value, vocabulary) if cell.value is not None else ""
+        if said in names:
+            columns.setdefault(column, {})[row] = said
+    for column, named in sorted(columns.items()):
+        first = min(named)
+        below = [r for r, c in sheet.cells if c == column and r >= first]
+        head = sheet.cells.get((first - 1, column))
+        # A count of cylinders may be as many numbers of jobs, but says nothing of a job.
+        called = head is not None and vocabulary.job.labels(str(head.value))
+        if not called or len(set(named.values())) < 2 or len(named) < _OF_JOBS * len(below):
+            continue
+        for name in dict.fromkeys(named.values()):
+            rows = tuple(r for r, said in named.items() if said == name)
+            place = Place.at(sheet.title, rows[0], column)
+            yield ListedJob(name, Job(number=JobField(name, place)), rows, first)
+        return
 
 
 _Heads = Mapping[int, tuple[JobLabel, ...]]

@@ -12,8 +12,8 @@ from openpyxl.utils.cell import range_boundaries
 from workbook_tools.books.cells import Cell, OpenBook, Sheet, Trouble
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.job_fields import number_in_name, read_job
-from workbook_tools.jobs.job_tables import ListedJob, listed_jobs
-from workbook_tools.jobs.paper_records import Job
+from workbook_tools.jobs.job_tables import ListedJob, listed_jobs, with_logs
+from workbook_tools.jobs.paper_records import Job, JobField
 from workbook_tools.jobs.said_fields import Said, said_fields
 from workbook_tools.jobs.shared_formulas import formulas_by_job
 from workbook_tools.labels.layout import NO_FORM, Form
@@ -201,7 +201,8 @@ def _split(book: OpenBook, form: Form, said: _Saids, vocabulary: Vocabulary) -> 
     starts = {s.title: _starts(said[s.title], key) for s in book.sheets}
     if scheme in ("rows", None):
         lists = {s.title: listed_jobs(s, vocabulary) for s in book.sheets}
-        parts = [p for s in book.sheets for p in _list_parts(book, s, lists[s.title])]
+        lists = with_logs(book, lists, vocabulary)
+        parts = _list_parts(book, lists)
         if parts and (scheme or not _is_index(lists, starts)):
             return tuple(parts)
     if scheme == "blocks" or (scheme is None and any(_differ(n) > 1 for n in starts.values())):
@@ -298,11 +299,30 @@ def _sheet_parts(book: OpenBook, groups: Mapping[str, list[str]]) -> tuple[JobPa
     )
 
 
-def _list_parts(book: OpenBook, sheet: Sheet, jobs: Sequence[ListedJob]) -> Iterator[JobPart]:
-    """A part for each job of a list, with what names its cells."""
-    for job in jobs:
-        alone = replace(book, sheets=(replace(sheet, cells=job.cells(sheet)),), names={})
-        yield _part(job.name, replace(book, sheets=(job.with_heads(sheet),)), alone, job.job)
+def _list_parts(book: OpenBook, lists: Mapping[str, Sequence[ListedJob]]) -> list[JobPart]:
+    """A part for each job that lists name, with what names its cells on each of their sheets."""
+    found: dict[str, dict[str, ListedJob]] = defaultdict(dict)
+    for title, jobs in lists.items():
+        for job in jobs:
+            found[job.name][title] = job
+    parts = []
+    for name, listed in found.items():
+        sheets = [(s, listed[s.title]) for s in book.sheets if s.title in listed]
+        own = tuple(replace(sheet, cells=job.cells(sheet)) for sheet, job in sheets)
+        read = tuple(job.with_heads(sheet) for sheet, job in sheets)
+        alone = replace(book, sheets=own, names={})
+        parts.append(_part(name, replace(book, sheets=read), alone, _fields_of_lists(listed)))
+    return parts
+
+
+def _fields_of_lists(listed: Mapping[str, ListedJob]) -> Job:
+    """The fields of a job on several lists: of each what the list that says most says first."""
+    jobs = sorted((job.job for job in listed.values()), key=lambda job: -len(_said_by(job)))
+    return replace(jobs[0], **{k: v for job in reversed(jobs) for k, v in _said_by(job).items()})
+
+
+def _said_by(job: Job) -> dict[str, JobField]:
+    return {name: given for name, given in vars(job).items() if given.text}
 
 
 # The first and the last row, the first and the last column.

@@ -8,13 +8,14 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 from itertools import pairwise
 
 from workbook_tools.labels.arithmetic import OfTwo
 from workbook_tools.labels.line import Line, Option, Reason, Weighed
+from workbook_tools.labels.orders import out_of_order
 from workbook_tools.labels.relations import Relation, formulas, made_relations, relations
 from workbook_tools.labels.sizes import si_of, size_weight
 from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES, Match, Stage, meaning_of
@@ -119,10 +120,57 @@ def _add_relations(
         sums[number][name].add(
             weights().relations.same_words, "another line with its words is that:"
         )
+    for number, name, why in _measured_alike(lines):
+        sums[number][name].add(weights().relations.alike, why)
+    so_far = [{name: one.weight for name, one in own.items()} for own in sums]
+    for number, name, why in out_of_order(lines, so_far, system):
+        sums[number][name].add(weights().orders.broken, why)
     if any(line.options and line.options[0].term.which == "transfer" for line in lines):
         for own in sums:
             for name in own.keys() & _PORTS:
                 own[name].add(weights().relations.same_words, "the engine has transfer ports:")
+
+
+def _measured_alike(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:
+    """(line, meaning, why) where a line that names no more than mains or rods stands beside
+    another such one: what fits the sizes of one is the same of the other.
+    """
+    bare = [
+        (number, line)
+        for number, line in enumerate(lines)
+        if line.options and line.values and line.options[0].cost >= weights().words.clear
+        if line.stage not in NO_SIZES
+    ]
+    for number, line in bare:
+        for other_number, other in bare:
+            beside = other_number != number and other.stage == line.stage
+            if not beside or not _same_table(other, line):
+                continue
+            theirs, mine = _first_that_fits(other), _first_that_fits(line)
+            if theirs is None or (mine is not None and mine.cost <= theirs.cost):
+                continue
+            first = theirs.term
+            if first.of not in BEARINGS or not first.property:
+                continue
+            for option in line.options:
+                term = option.term
+                if term.of in BEARINGS and term.of != first.of and term.property == first.property:
+                    yield number, term.id, f"{other.label!r} beside it is {first.name}:"
+
+
+def _first_that_fits(line: Line) -> Option | None:
+    """The likeliest meaning of a line that its sizes are usual for."""
+    return next((o for o in line.options if size_weight(o, line, line.system) > 0), None)
+
+
+def _same_table(one: Line, other: Line) -> bool:
+    """Whether two lines stand beside each other in one table, as rows or as columns of it."""
+    mine, theirs = sorted(one.cells), sorted(other.cells)
+    if not mine or not theirs or mine[0][0] != theirs[0][0]:
+        return False
+    return mine[0] == theirs[0] or any(abs(mine[0][at] - theirs[0][at]) == 1 for at in (1, 2)) and (
+        mine[0][1] == theirs[0][1] or mine[0][2] == theirs[0][2]
+    )
 
 
 def _less_for_others(
@@ -201,6 +249,8 @@ def _match(line: Line, best: Option, ranked: Sequence[Option], margin: int) -> M
         return Match(best.term, "proposal", 95.0) if possible else None
     if line.score >= needs.to_read and margin >= needs.ahead:
         return Match(best.term, "synonym")
+    if line.score >= needs.to_read_alone and margin >= needs.ahead and _is_alone(best, line):
+        return Match(best.term, "synonym")
     said = max(ranked, key=lambda o: o.weight)
     sure = said.weight >= words.said - needs.sure * words.a_step and _is_sure(said, ranked)
     if line.score < needs.to_read and sure and _can_slip(line) and _is_a_slip(said, line):
@@ -209,6 +259,19 @@ def _match(line: Line, best: Option, ranked: Sequence[Option], margin: int) -> M
     if line.score >= needs.to_ask and not _is_a_count(best, line):
         return Match(best.term, "proposal", float(min(95, max(50, line.score + 30))))
     return None
+
+
+def _is_alone(best: Option, line: Line) -> bool:
+    """Whether no size of many fits what the words say more surely, and all fit this meaning.
+
+    "Mains" over sizes of .0022 are no journals.
+    """
+    sizes = weights().sizes
+    more = {o.term.id for o in line.options if o.weight >= best.weight} - {best.term.id}
+    own = {one.term.id: one.because[1].weight for one in line.ranked}
+    vague = all(o.cost >= weights().words.clear for o in line.options)
+    impossible = all(own[name] == sizes.impossible for name in more)
+    return bool(more) and vague and impossible and own[best.term.id] == sizes.fit
 
 
 # By what a slip of the decimal point, the unit or the sign changes a number.

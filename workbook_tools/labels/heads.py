@@ -38,6 +38,8 @@ _MOST_WORDS_OF_A_TITLE = 5
 # A list with so many heads, one of them of units, has its sizes below "value".
 _MANY_HEADS = 5
 _DASHES = ("-", "–", "—")
+# A list's heads say two of these: which one, how much, in what unit.
+_FEWEST_OF_A_LIST = 2
 # What a head that says "value" beside limits says: no more than that a number stands below.
 _PLAIN_HEAD = "size"
 # A part with its number: "Pin 1". So many side by side count.
@@ -217,12 +219,18 @@ class Heads:
             leads = at == 0 or self.is_title(self.rows[at - 1])
             return leads and bool(below and told)
         if len(texts) >= 3:
-            return len(told) >= 1
+            return len(told) >= 1 or self._is_of_a_list(row)
         if len(columns) == 2 and named_below and texts == [columns[1]]:
             said = which_of(self.cells.text(row, columns[1]))
             return said is not None and not self.cells.is_job_field(row, first)
         field = len(columns) == 2 and self.cells.is_job_field(row, first)
         return len(told) == len(texts) and not field
+
+    def _is_of_a_list(self, row: int) -> bool:
+        """Whether a row heads a list of values: which one, how much, in what unit."""
+        over = {self.cells.text(row, c).casefold().strip(" .:#") for c in self.block.rows[row]}
+        kinds = ("value_heads", "unit_heads", "place_heads")
+        return sum(bool(over & words_of(kind)) for kind in kinds) >= _FEWEST_OF_A_LIST
 
     def _begins_with_a_job_field(self, at: int, column: int) -> bool:
         return at < len(self.rows) and self.cells.is_job_field(self.rows[at], column)

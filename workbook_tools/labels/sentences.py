@@ -33,6 +33,7 @@ _UP_TO = {("word", word) for word in words_of("up_to")}
 _TORQUE = re.compile(r"(?:ft|lb|in|lbf|n|kg|kgf|m)[.\-·]?\s?(?:lbf?s?|ft|m|in)?s?", re.IGNORECASE)
 _FROM_WHERE = {"btdc", "atdc", "abdc", "bbdc", "vot", "not", "nut", "vut"}
 _MOST_COUNTED = 16
+_FEWEST_LISTED = 3
 
 
 @dataclass(frozen=True)
@@ -54,6 +55,7 @@ class _State:
     behind: bool = False
     counted: bool = False  # The last number is the next in line, for want of a word.
     left: str = ""
+    listed: set[int] = field(default_factory=set)  # Those behind no more than a comma.
     found: list[Mention] = field(default_factory=list)
 
 
@@ -84,6 +86,8 @@ def _of_sentence(text: str) -> list[Mention]:
     tokens = [(m.lastgroup or "", m[0].strip()) for m in _TOKEN.finditer(text)]
     state = _State()
     for at, (kind, word) in enumerate(tokens):
+        if kind == "arrow" and _is_beside_its_place(tokens, at):
+            continue
         if kind == "arrow" or (state.behind and word.casefold() in _RESULTS):
             named = [m.label for m in state.found] or state.words
             state.about = [*dict.fromkeys((*state.about, *named))][-3:]
@@ -97,7 +101,24 @@ def _of_sentence(text: str) -> list[Mention]:
         elif kind == "stop":
             _stop(state, word)
     _take_words_behind(state)
-    return _with_units_behind(state.found)
+    return _with_units_behind(_listed_by_number(state))
+
+
+def _listed_by_number(state: _State) -> list[Mention]:
+    """Many numbers between commas are counted as they stand: "bores 86.01, 86.02, 86.01"."""
+    found = list(state.found)
+    first = 0
+    for at in range(1, len(found) + 1):
+        goes_on = at in state.listed and at < len(found) and found[at].label == found[first].label
+        if goes_on:
+            continue
+        listed = found[first:at]
+        if len(listed) >= _FEWEST_LISTED and not any(m.which.number for m in listed):
+            found[first:at] = [
+                replace(m, which=m.which._replace(number=n)) for n, m in enumerate(listed, 1)
+            ]
+        first = at
+    return found
 
 
 def _take_word(state: _State, word: str) -> None:
@@ -147,10 +168,14 @@ def _numbered(which: Which, word: str) -> Which:
 def _take_number(state: _State, word: str, tokens: list[tuple[str, str]], at: int) -> None:
     if _is_position(state, word, tokens, at):
         state.which = Which(int(word), bank=state.which.bank)
+        named = " ".join(state.words)
         if state.words and not state.about:
-            state.about = [" ".join(state.words)]
-            state.label = state.about[0]
-            state.words = []
+            state.about = [named]
+            state.label, state.words = named, []
+        elif state.words and (of := counts(named)):
+            # "Ring gap: cylinder 1 .016" measures no cylinder.
+            state.which = Which(int(word), bank=state.which.bank, of=of)
+            state.label, state.words = state.about[-1], []
         return
     before = tokens[at - 1] if at else ("", "")
     named = state.left if before == ("stop", ",") else ""
@@ -162,6 +187,8 @@ def _take_number(state: _State, word: str, tokens: list[tuple[str, str]], at: in
         state.found[-1] = replace(last, text=f"{last.text} to {word}")
         return
     state.counted = False
+    if before == ("stop", ",") and not state.words and not named:
+        state.listed.add(len(state.found))
     if label:
         # What a sentence began with is told of all in it; else its first number's name is.
         first = (state.found[0].label,) if state.found and not state.about else ()
@@ -193,6 +220,8 @@ def _is_position(state: _State, word: str, tokens: list[tuple[str, str]], at: in
             break
         behind += 1
     following = tokens[behind : behind + 2]
+    if _is_beside_its_place(tokens, behind):
+        return bool(state.words or state.found or state.about)
     if following[:1] == [("stop", ":")]:
         return bool(state.words or state.found)
     if not state.words or not following:
@@ -201,6 +230,15 @@ def _is_position(state: _State, word: str, tokens: list[tuple[str, str]], at: in
         return True
     counted = counts(" ".join(state.words)) is not None
     return counted and following[0][0] == "word" and not _unit(following[0][1])
+
+
+def _is_beside_its_place(tokens: list[tuple[str, str]], at: int) -> bool:
+    """Whether an equals sign stands between which one and its size: "1=85.95"."""
+    if not 0 < at < len(tokens) - 1 or tokens[at] != ("arrow", "="):
+        return False
+    (before, place), (behind, size) = tokens[at - 1], tokens[at + 1]
+    whole = before == "number" and place.isdecimal() and 1 <= int(place) <= _MOST_COUNTED
+    return whole and behind == "number" and not size.isdecimal()
 
 
 def _take_words_behind(state: _State) -> None:

@@ -229,7 +229,7 @@ def _spoken(cells: SheetText) -> Iterator[Spot]:
         if kind not in ("text", "remark", "measured"):
             continue
         text = cells.text(row, column)
-        if _DIGIT.search(text) is None:
+        if _DIGIT.search(text) is None or _is_a_head(text):
             continue
         filled = None if placed_sizes(text) else FILLED_IN.match(text)
         if filled and kind_of_text(filled["value"]) in ("measured", "nothing"):
@@ -241,6 +241,12 @@ def _spoken(cells: SheetText) -> Iterator[Spot]:
             yield from _behind_its_number(cells, row, column, text)
         elif says_a_size(text) or not cells.is_value((row, column + 1)):
             yield from _in_sentence(cells, row, column, text)
+
+
+def _is_a_head(text: str) -> bool:
+    """Whether a text only says which one: the first in "Cyl 1 (L)" is on the left, in no liters."""
+    told = which_of(text)
+    return told is not None and bool(told.number and told.of and told.bank)
 
 
 def _behind_its_number(cells: SheetText, row: int, column: int, text: str) -> Iterator[Spot]:

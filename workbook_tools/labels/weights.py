@@ -55,8 +55,17 @@ class Relations:
     most_of: int
     most_tried: int
     same_words: int
+    alike: int
     taken: int
     least_said: int
+
+
+@dataclass(frozen=True)
+class Orders:
+    """What the order of two sizes says of their meanings."""
+
+    broken: int
+    far: float
 
 
 @dataclass(frozen=True)
@@ -64,6 +73,7 @@ class Choice:
     """What a meaning needs to be read or asked about."""
 
     to_read: int
+    to_read_alone: int
     to_ask: int
     ahead: int
     ahead_of_alike: int
@@ -89,13 +99,21 @@ class Weights:
     words: Words
     sizes: Sizes
     relations: Relations
+    orders: Orders
     choice: Choice
     units: Units
 
 
-_PARTS = {"words": Words, "sizes": Sizes, "relations": Relations, "choice": Choice, "units": Units}
+_PARTS = {
+    "words": Words,
+    "sizes": Sizes,
+    "relations": Relations,
+    "orders": Orders,
+    "choice": Choice,
+    "units": Units,
+}
 # What is taken away has its sign in the file only where it is added as it stands.
-_BELOW_ZERO = {"doubtful", "impossible", "taken", "least_said"}
+_BELOW_ZERO = {"doubtful", "impossible", "taken", "least_said", "broken"}
 
 
 @cache
