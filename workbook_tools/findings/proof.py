@@ -36,8 +36,9 @@ _CODES = dict(zip(ADVERTISED, ("stated-displacement", "stated-ratio"), strict=Tr
 
 def check_proof(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each measured number that the sizes it follows from contradict."""
+    held = [r for found in relations(evidence) for r in found if r.holds]
     for found in relations(evidence):
-        measured = [r for r in found if not _is_advertised(r)]
+        measured = [r for r in found if not _is_advertised(r) and not _holds_with_less(r, held)]
         apart = [r for r in measured if not r.holds]
         agreeing = len(measured) - len(apart)
         if agreeing and (pair := _exchanged_pair(apart)):
@@ -47,6 +48,14 @@ def check_proof(evidence: Evidence) -> Iterator[Finding]:
             yield from (_finding(r) for r in apart)
         elif len(measured) == 1 and apart and _is_far(apart[0]):
             yield _finding(apart[0])
+
+
+def _holds_with_less(relation: Relation, held: Sequence[Relation]) -> bool:
+    """Whether a number agrees without one of the sizes: a lift is stated with its lash or without."""
+    return not relation.holds and any(
+        other.stated is relation.stated and other.sizes.keys() < relation.sizes.keys()
+        for other in held
+    )
 
 
 def check_advertised(evidence: Evidence) -> Iterator[Finding]:

@@ -141,17 +141,20 @@ def _has_values(sheet: Sheet, row: int, fields: Mapping[str, int], vocabulary: V
 
 
 def _fields_of(named: _Heads) -> dict[str, int]:
-    """The column of each field that a row of heads names; sure words before others."""
-    found: dict[str, tuple[tuple[bool, int, int], int]] = {}
-    for column, labels in named.items():
-        for label in labels:
-            if label.field == OTHER:
-                continue
-            order = (not label.sure, label.rank, column)
-            if label.field not in found or order < found[label.field][0]:
-                found[label.field] = order, column
-            break
-    return {name: column for name, (_, column) in found.items()}
+    """The column of each field that a row of heads names; sure words before others.
+
+    "Who" beside "Customer" is the builder: a word that may be either says what is left.
+    """
+    said = {c: [one for one in labels if one.field != OTHER] for c, labels in named.items()}
+    order = sorted(
+        (not labels[0].sure, labels[0].rank, c) for c, labels in said.items() if labels
+    )
+    found: dict[str, int] = {}
+    for *_, column in order:
+        free = (one.field for one in said[column] if one.field not in found)
+        if field := next(free, ""):
+            found[field] = column
+    return found
 
 
 def _key(fields: Mapping[str, int], named: _Heads) -> str:

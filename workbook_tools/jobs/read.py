@@ -30,7 +30,7 @@ from workbook_tools.jobs.records import Book, Reading, Record
 from workbook_tools.jobs.said_fields import job_numbers
 from workbook_tools.jobs.split import JobPart, split_jobs, whole_book
 from workbook_tools.labels.candidate import Candidate
-from workbook_tools.labels.candidates import Candidates, propose
+from workbook_tools.labels.candidates import Candidates, differs, propose, settled_by_jobs
 from workbook_tools.labels.layout import NO_FORM, Form, Layout
 
 
@@ -84,14 +84,26 @@ def jobs_with_candidates(book: OpenBook, form: Form = NO_FORM) -> Iterator[JobRe
     if form.units is None and any(part.job is not None for part in parts):
         # A row has few sizes; those of the whole list say in which units they are.
         form = replace(form, units=propose(_calculated(whole_book(book)), form).system)
-    for part in parts:
-        yield _job(part, form, whole=len(parts) == 1)
+    if len(parts) == 1:
+        yield _job(parts[0], form, whole=True)
+        return
+    first = [propose(_calculated(part), form) for part in parts]
+    settled = settled_by_jobs(first)
+    for part, own in zip(parts, first, strict=True):
+        again = differs(own, settled)
+        candidates = propose(_calculated(part), form, settled) if again else own
+        yield _job(part, form, whole=False, candidates=candidates)
 
 
-def _job(part: JobPart, form: Form, whole: bool) -> JobRead:
-    """One job of a file, from its own cells and those that are nobody's."""
+def _job(
+    part: JobPart, form: Form, whole: bool, candidates: Candidates | None = None
+) -> JobRead:
+    """One job of a file, from its own cells and those that are nobody's.
+
+    candidates: what its labels say, None where they were not looked at yet.
+    """
     job, refused = job_of(part, form)
-    candidates = propose(_calculated(part), form)
+    candidates = candidates or propose(_calculated(part), form)
     values = Tracing(part.cells, part=part, heads=_surest(candidates))
     calls = traced_calls(values)
     places = {given.place for given in vars(job).values()}

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from workbook_tools.books.cells import OpenBook
@@ -44,6 +44,9 @@ class Unknown:
     place: Place
 
 
+FormKey = tuple[str, str, int]
+
+
 @dataclass(frozen=True)
 class FoundLine:
     """A line with the spots that share it, and the sheet that they stand on."""
@@ -56,6 +59,18 @@ class FoundLine:
     def places(self) -> dict[Place, Spot]:
         """The cells of its spots."""
         return {Place.at(self.cells.sheet.title, s.row, s.column): s for s in self.spots}
+
+    @property
+    def form_keys(self) -> tuple[FormKey, FormKey]:
+        """What the line shares with those of other jobs on the same form: label, column or row."""
+        first = self.spots[0]
+        label = self.line.label
+        return (label, "column", first.column), (label, "row", first.row)
+
+    @property
+    def is_read(self) -> bool:
+        """Whether what was chosen is read without a question."""
+        return self.is_taken and self.line.chosen is not None and self.line.chosen.how == "synonym"
 
     @property
     def is_taken(self) -> bool:
@@ -97,10 +112,43 @@ class Candidates:
     lines: tuple[FoundLine, ...] = ()
 
 
-def propose(book: OpenBook, form: Form = NO_FORM) -> Candidates:
+# So many jobs, of all with that label there, settle what it means on their form.
+_FEWEST_JOBS, _MOST_JOBS_AGREE = 3, 0.7
+
+
+def settled_by_jobs(jobs: Sequence[Candidates]) -> dict[FormKey, str]:
+    """What labels at a row or a column measure in most jobs of a file, which share a form."""
+    found: dict[FormKey, Counter[str]] = defaultdict(Counter)
+    for job in jobs:
+        for line in job.lines:
+            for key in line.form_keys if line.line.values else ():
+                chosen = line.line.chosen
+                found[key][chosen.term.id if chosen and line.is_read else ""] += 1
+    first = {key: names.most_common(1)[0] for key, names in found.items()}
+    return {
+        key: name
+        for key, (name, count) in first.items()
+        if name and count >= _FEWEST_JOBS and count >= _MOST_JOBS_AGREE * found[key].total()
+    }
+
+
+def differs(job: Candidates, settled: Mapping[FormKey, str]) -> bool:
+    """Whether a label of a job was not read as most jobs of its file have it."""
+    return any(
+        name and not (line.is_read and line.line.chosen and line.line.chosen.term.id == name)
+        for line in job.lines
+        if line.line.values
+        for name in (settled.get(key, "") for key in line.form_keys)
+    )
+
+
+def propose(
+    book: OpenBook, form: Form = NO_FORM, settled: Mapping[FormKey, str] | None = None
+) -> Candidates:
     """What labels or the form of the book say of its cells, in the order of the book.
 
-    Raises nothing: what cannot be read is a candidate without a value, with the reason.
+    settled: what labels measure in the other jobs of the file. Raises nothing: what cannot be
+    read is a candidate without a value, with the reason.
     """
     vocabulary = form.vocabulary()
     skipped = {title.casefold() for title in form.skip_sheets}
@@ -110,7 +158,7 @@ def propose(book: OpenBook, form: Form = NO_FORM) -> Candidates:
         if sheet.title.casefold() not in skipped
     ]
     spots = [(cells, spots_of_engine(cells, form.answers)) for cells in sheets]
-    lines, stated = _lines(spots, stated_in(book, form))
+    lines, stated = _lines(spots, stated_in(book, form), settled or {})
     named = [
         candidate
         for found in lines
@@ -149,7 +197,9 @@ def _each_once(candidates: Sequence[Candidate]) -> tuple[Candidate, ...]:
 
 
 def _lines(
-    spots: Sequence[tuple[SheetText, list[Spot]]], stated: dict[str, Stated]
+    spots: Sequence[tuple[SheetText, list[Spot]]],
+    stated: dict[str, Stated],
+    settled: Mapping[FormKey, str],
 ) -> tuple[list[FoundLine], dict[str, Stated]]:
     """The lines of a book with what each measures, and what holds on each sheet."""
     found = [
@@ -161,7 +211,12 @@ def _lines(
     stated = _with_vote(stated, lines)
     for one in found:
         one.line.system = stated[one.cells.sheet.title].system
-    choose(lines, None, made_of([(one.cells, one.spots) for one in found]))
+    in_other_jobs = {
+        number: name
+        for number, one in enumerate(found)
+        if settled and (name := next((settled[k] for k in one.form_keys if k in settled), ""))
+    }
+    choose(lines, None, made_of([(one.cells, one.spots) for one in found]), in_other_jobs)
     return found, stated
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import (
     UNSIGNED,
     Content,
@@ -14,6 +15,18 @@ from workbook_tools.labels.content import (
     refused,
 )
 from workbook_tools.quantities import ANGLE, FORCE, LENGTH
+
+
+_FROM_WHERE = re.compile(r"(?P<angle>\d{1,3}(?:[.,]\d+)?)\s*(?:°|º|deg\b|grad\b)\s*(?P<where>[^\d]+)")
+
+
+def angle_from_dead_center(text: str) -> tuple[float, str] | None:
+    """An angle with the dead center that it is counted from: "92° d. PMS"; None for any other."""
+    found = _FROM_WHERE.fullmatch(text.casefold().strip())
+    words = re.findall(r"[^\W\d_]+", found["where"]) if found else []
+    if not found or not words or not {*words} <= words_of("from_dead_center"):
+        return None
+    return float(found["angle"].replace(",", ".")), text.strip()[found.start("where") :]
 
 
 def cam(raw: object, text: str, field: Field) -> Content | None:
@@ -33,6 +46,8 @@ def cam(raw: object, text: str, field: Field) -> Content | None:
         return Content(raw, "several", sides + lift, "durations at a lift")  # fmt: skip
     if field.kind is not ANGLE:
         return None
+    if (counted := angle_from_dead_center(text)) is not None:
+        return Content(raw, "value", (Value(counted[0], "deg"),), counted[1])
     angle = r"(\d+(?:\.\d+)?)\s*(?:°|deg)?\s*"
     if field.meaning == "intake centerline" and re.fullmatch(r"\d+/\d+", even):
         return refused(raw, "intake and exhaust, or centerline and separation? ask")

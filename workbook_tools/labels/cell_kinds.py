@@ -9,6 +9,7 @@ from functools import lru_cache
 from typing import Literal
 
 from workbook_tools.books.cells import Cell, Sheet
+from workbook_tools.labels.cell_figures import angle_from_dead_center
 from workbook_tools.labels.cell_words import no_value, without_box
 from workbook_tools.labels.content import is_measured, is_unit
 from workbook_tools.labels.several_sizes import placed_sizes, several_sizes
@@ -37,6 +38,8 @@ _TICKS = {
     "y", "yes", "n", "no", "ok", "o.k.", "x", "ja", "nein", "oui", "non", "si", "sì", "sí", "✓",
     "✔", "done", "std", "zero", "nil", "none", "?", "*", "n/m", "n.m.", "nm.", "n.d.", "s/d",
 }  # fmt: skip
+# Newtons per meter have a capital.
+_NOT_MEASURED = "n/m"
 _NUMBER = r"[+\-−–]?(?:\d+(?:[.,]\d+)*|[.,]\d+)"
 # A number first, perhaps with a mark before it; no ordinal, and no number of a section.
 NUMBER_FIRST = re.compile(
@@ -108,6 +111,8 @@ def kind_of(cell: Cell) -> CellKind | None:
 def kind_of_text(text: str) -> CellKind:
     """The kind of a typed text."""
     even = text.casefold().strip(" :")
+    if text == _NOT_MEASURED:
+        return "nothing"
     if is_unit(text) and even not in _PLACES and not _is_initials(text):
         return "unit"
     if even in _TICKS:
@@ -118,6 +123,8 @@ def kind_of_text(text: str) -> CellKind:
         return "text"
     if is_height(text):
         return "text"
+    if angle_from_dead_center(text) is not None:
+        return "measured"
     if is_measured(text) or several_sizes(text) or placed_sizes(text):
         return "measured"
     if parse(text) is not None:

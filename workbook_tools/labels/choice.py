@@ -31,12 +31,23 @@ _LETTERED = re.compile(r" [a-c]$", re.IGNORECASE)
 _FAR = 99
 
 
-def choose(lines: Sequence[Line], system: System | None, made: Mapping[int, OfTwo]) -> None:
+def choose(
+    lines: Sequence[Line],
+    system: System | None,
+    made: Mapping[int, OfTwo],
+    in_other_jobs: Mapping[int, str] | None = None,
+) -> None:
     """Choose what each line measures, all together: its match, score and reasons are set.
 
-    made: the lines that the book's own formulas work others out from.
+    made: the lines that the book's own formulas work others out from; in_other_jobs: what lines
+    are in most other jobs of the file, which share a form with this one.
     """
     sums = [_own_sums(line, system) for line in lines]
+    for number, name in (in_other_jobs or {}).items():
+        if name in sums[number]:
+            sums[number][name].add(
+                weights().relations.same_words, "in most other jobs of the file it is that:"
+            )
     _add_relations(sums, lines, system, made)
     taken: dict[tuple[str, Stage], list[Line]] = defaultdict(list)
     surest = sorted(range(len(lines)), key=lambda n: (-max(_weights(sums[n]), default=0), n))
@@ -269,9 +280,11 @@ def _is_alone(best: Option, line: Line) -> bool:
     sizes = weights().sizes
     more = {o.term.id for o in line.options if o.weight >= best.weight} - {best.term.id}
     own = {one.term.id: one.because[1].weight for one in line.ranked}
-    vague = all(o.cost >= weights().words.clear for o in line.options)
+    named = any(c.measurand == best.term.id for c in meaning_of(line.label).candidates)
+    vague = named and all(o.cost >= weights().words.clear for o in line.options)
     impossible = all(own[name] == sizes.impossible for name in more)
-    return bool(more) and vague and impossible and own[best.term.id] == sizes.fit
+    fits = own[best.term.id] == sizes.fit and not _is_a_count(best, line)
+    return bool(more) and vague and impossible and fits
 
 
 # By what a slip of the decimal point, the unit or the sign changes a number.

@@ -13,7 +13,7 @@ from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.conventions import states_units
 from workbook_tools.labels.nominal_sizes import is_nominal
 from workbook_tools.labels.sheet_text import SheetText
-from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES, Stage, meaning_of, without_unit
+from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES, Stage, meaning_of, stage_of, without_unit
 from workbook_tools.labels.which import (
     NOTHING,
     Which,
@@ -37,6 +37,7 @@ _MOST_WORDS_OF_A_TITLE = 5
 
 # A list with so many heads, one of them of units, has its sizes below "value".
 _MANY_HEADS = 5
+_AS_FOUND = "as found"
 _DASHES = ("-", "–", "—")
 # A list's heads say two of these: which one, how much, in what unit.
 _FEWEST_OF_A_LIST = 2
@@ -347,6 +348,7 @@ class Heads:
             staged = (w := which_of(texts[0])) is not None and w.stage
             if texts[0].casefold() in words_of("value_heads") and (limits or not staged):
                 texts[0] = _PLAIN_HEAD
+        _measured_before(head)
         plain = {c: w for c in head.texts if c not in head.index and (w := head.which(c))}
         counted = sided(from_the_front(plain))
         head.index |= {c: w for c, w in counted.items() if w is not plain[c]}
@@ -402,6 +404,25 @@ class Heads:
             if (row, at) in self.kinds:
                 return ""
         return ""
+
+
+def _measured_before(head: Head) -> None:
+    """Heads that only say "measured" are of before the work, where others say after it."""
+    stages = {c: stage_of(meaning_of(texts[0])) for c, texts in head.texts.items()}
+    weak = {c for c, texts in head.texts.items() if _words_in(texts[0]) & words_of("measured")}
+    if any(stages[c] in ("final", "machined") for c in stages.keys() - weak):
+        for column in weak:
+            first, *others = head.texts[column]
+            only = which_of(first) is not None
+            head.texts[column] = [_AS_FOUND, *others] if only else [first, *others, _AS_FOUND]
+    if any(stages[c] == "final" and len(texts[0].split()) == 1 for c, texts in head.texts.items()):
+        for texts in head.texts.values():
+            if texts[0].casefold() in words_of("before_or_front"):
+                texts[0] = _AS_FOUND
+
+
+def _words_in(text: str) -> frozenset[str]:
+    return frozenset(word.strip(".,:()") for word in text.casefold().split())
 
 
 def _count_of_bearings(head: Head) -> None:

@@ -43,7 +43,9 @@ def labeled_values(
         if cells.is_value((row, column)) and label:
             found.append((column, label, origin, tuple(others), unit))
         elif kind == "unit" or (text and is_unit(text) and (found or label)):
-            if found:
+            if not found and not label and meaning_of(text).candidates:
+                label, origin = text, (row, column)  # "cu in" alone says what is measured.
+            elif found:
                 found = [(c, la, o, ot, u or text) for c, la, o, ot, u in found]
             else:
                 unit = text

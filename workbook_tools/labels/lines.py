@@ -38,6 +38,8 @@ _FIRST_NUMBER = re.compile(
     r"|(?P<number>[-+−–]?(?:\d+\.?\d*|\.\d+)))"
 )
 
+# Units that are no words, at the end of a title.
+_UNITS_IN_TITLES = ("mm", "cc", "nm", "kgm", "mkg", "kpm", "psi", "thou", "inch", "inches")
 # What is noted of several readings in place of all of them.
 _STANDS_FOR_READINGS = ("mean", "largest", "smallest")
 _STAGES_OF_BLOCKS = ("found", "machined", "final", "target")
@@ -131,7 +133,7 @@ def _line(
     by_layout = first.told or Told()
     read = [(s, *told) for s in members if (told := _number_at(cells, s)) is not None]
     unit = first.unit or unit_in(first.label) or next((own for *_, own in read if own), "")
-    over = unit or _bracketed(next(iter(first.headings), ""))
+    over = unit or _unit_over(next(iter(first.headings), ""))
     given, exact = options_of(first.label, first.headings, first.which, cells.vocabulary, over)
     options = list(given)
     if named := find(by_layout.measurand):
@@ -198,7 +200,7 @@ def _unit_of_all(options: Sequence[Option], headings: Sequence[str]) -> str:
     bare = options[0].term.bare_units if options else ("", "%")
     if bare[0] and bare[0] == bare[1] and bare[0] != "%":
         return bare[0]
-    units = (u for h in headings[:2] if (u := _bracketed(h)))
+    units = (u for h in headings[:2] if (u := _unit_over(h)))
     # That of a title further up may be of another block: "Balance (grams)" over a cam card.
     return next((u for u in units if not options or _measures_in(options[0].term, u)), "")
 
@@ -219,9 +221,18 @@ def _stage_over(headings: tuple[str, ...]) -> Stage:
     return ""
 
 
-def _bracketed(heading: str) -> str:
-    """The unit of length that a heading ends with in brackets."""
-    return unit_in(heading) if heading.endswith((")", "]")) else ""
+def _unit_over(heading: str) -> str:
+    """The unit that a heading ends with: in brackets, or as its last words."""
+    if heading.endswith((")", "]")):
+        return unit_in(heading)
+    words = heading.split()
+    ends = (" ".join(words[-n:]) for n in (2, 1) if len(words) > n)
+    return next((end for end in ends if _is_written(end)), "")
+
+
+def _is_written(text: str) -> bool:
+    """Whether the end of a heading is a unit and no word: not "in", "Bars" or "Pistons g"."""
+    return is_unit(text) and (text.casefold() in _UNITS_IN_TITLES or not text.isalpha())
 
 
 def _number_at(cells: SheetText, spot: Spot) -> tuple[float, int, str] | None:

@@ -26,6 +26,8 @@ from workbook_tools.measurands.words import Candidate, Meaning
 from workbook_tools.quantities import MASS
 
 # What a sign means is no part of the name: "(+ = below)", "(neg = dish)".
+# A step over or under the standard size: "rebore +0.40", "grind -.010".
+_STEP = re.compile(r"(?<=[^\d,:=] )[+\-−–]\s?\d*[.,]\d+\b")
 _SIGN_RULE = re.compile(
     r"[(\[][^()\[\]]*(?:[=+]|[-−–]\s*[)\]]|\b(?:neg|pos|plus|minus|moins|meno|menos|negativ)\b)"
     r"[^()\[\]]*[)\]]?",
@@ -61,7 +63,7 @@ def options_of(
         return (Option(own, 0, words.said + words.own_word),), True
     if "‰" in label:
         return (), False  # A share of something, which no size is.
-    label = _SIGN_RULE.sub(" ", label).strip() or label
+    label = _STEP.sub(" ", _SIGN_RULE.sub(" ", label)).strip() or label
     told = bearing_told(label, headings, which)
     if which.of in _HEADED_BY:
         headings = _below_its_index(label, headings, which)

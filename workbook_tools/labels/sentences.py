@@ -33,6 +33,7 @@ _UP_TO = {("word", word) for word in words_of("up_to")}
 _TORQUE = re.compile(r"(?:ft|lb|in|lbf|n|kg|kgf|m)[.\-·]?\s?(?:lbf?s?|ft|m|in)?s?", re.IGNORECASE)
 _FROM_WHERE = {"btdc", "atdc", "abdc", "bbdc", "vot", "not", "nut", "vut"}
 _MOST_COUNTED = 16
+_SMALL_UNITS = ("thou", "µm", "um")
 _FEWEST_LISTED = 3
 
 
@@ -132,7 +133,8 @@ def _take_word(state: _State, word: str) -> None:
     if word.casefold() in _WHERE and state.behind and not state.words:
         return
     said = which_of(word)
-    if said is not None and (said.bank or said.at) and state.found and not state.words:
+    told = said is not None and bool(said.bank or said.at) and not state.words
+    if told and (state.found or state.which.number):
         return
     state.words.append(word)
 
@@ -187,12 +189,17 @@ def _take_number(state: _State, word: str, tokens: list[tuple[str, str]], at: in
         state.found[-1] = replace(last, text=f"{last.text} to {word}")
         return
     state.counted = False
-    if before == ("stop", ",") and not state.words and not named:
+    if before == ("stop", ",") and not state.words and _is_what_two_give(state, tokens, at):
+        state.about = [*dict.fromkeys(m.label for m in state.found)][-3:]
+        label = "clearance"
+    elif before == ("stop", ",") and not state.words and not named:
         state.listed.add(len(state.found))
     if label:
         # What a sentence began with is told of all in it; else its first number's name is.
         first = (state.found[0].label,) if state.found and not state.about else ()
-        about = tuple(dict.fromkeys(a for a in (*reversed(state.about), *first) if a != label))
+        begun = (state.left,) if state.left and not meaning_of(label).part else ()
+        others = (*reversed(state.about), *first, *begun)
+        about = tuple(dict.fromkeys(a for a in others if a != label))
         which = state.which
         if state.found and state.behind and not state.words and not which.number:
             which, state.counted = _next_in_line(state, label), True
@@ -230,6 +237,14 @@ def _is_position(state: _State, word: str, tokens: list[tuple[str, str]], at: in
         return True
     counted = counts(" ".join(state.words)) is not None
     return counted and following[0][0] == "word" and not _unit(following[0][1])
+
+
+def _is_what_two_give(state: _State, tokens: list[tuple[str, str]], at: int) -> bool:
+    """Whether a number in thou stands behind two sizes: "journal 2.1150, shell 2.1172, 2.2 thou"."""
+    unit = tokens[at + 1][1].casefold() if at + 1 < len(tokens) else ""
+    named = {m.label for m in state.found}
+    bare = not any(_has_unit(m.text) for m in state.found[-2:])
+    return unit in _SMALL_UNITS and len(named) > 1 and bare
 
 
 def _is_beside_its_place(tokens: list[tuple[str, str]], at: int) -> bool:

@@ -32,6 +32,8 @@ def placed_sizes(text: str) -> tuple[tuple[str, str], ...]:
     found = [(one["which"].strip(), one["size"].strip()) for one in _PLACED.finditer(text)]
     if len(found) < 2 or _PLACED.sub(" ", text).strip(" ,;/|-–"):
         return ()
+    if len({which.rstrip("0123456789").strip(" #.").casefold() for which, _ in found}) > 1:
+        return ()  # "Pistons 1=85.95 2=85.96" begins with what is measured.
     # "8:00 - 12:30" are times: a bare number says which one only before a size with a point.
     named = all(not which.isdecimal() or re.search(r"[.,]", size) for which, size in found)
     return tuple(found) if named else ()

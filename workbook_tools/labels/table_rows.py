@@ -28,6 +28,8 @@ from workbook_tools.measurands.position import counts
 _COUNTED = re.compile(
     r"(?P<word>[^\W\d_]+)\.?\s*(?:n[o°º]\.?\s*)?#?(?P<number>\d{1,2})", re.IGNORECASE
 )
+# Which one in a list that has a column for it: "C1", "T3".
+_CODE = re.compile(r"[^\W\d_]{1,3}[. ]?(?P<number>\d{1,2})")
 _FEWEST_COUNTED = 2
 # So many fields of jobs side by side head a list of jobs.
 _FEWEST_FIELDS = 3
@@ -245,6 +247,8 @@ class TableRows:
             if self.is_office(where[1]):
                 continue
             said = which_of(text) or self.counted.get(where)
+            if where[1] in self.places and (code := _CODE.fullmatch(text)):
+                said = Which(int(code["number"]))  # Its letter is the list's own.
             if said is None and roman(text):
                 said = Which(roman(text))
             if said is not None and said.number and said.of and told.number and not told.of:
@@ -272,6 +276,12 @@ class TableRows:
         listed = fields >= _FEWEST_FIELDS
         return frozenset(c for c in columns if listed and c not in self.head.texts)
 
+    @cached_property
+    def places(self) -> frozenset[int]:
+        """The columns whose heads say that they tell which one a row is of."""
+        heads = {c: texts[0].casefold().strip(" .:#") for c, texts in self.head.texts.items()}
+        return frozenset(c for c, head in heads.items() if head in words_of("place_heads"))
+
     def is_office(self, column: int) -> bool:
         """Whether a column holds fields of jobs: customers, engines, names."""
         if column not in self._offices:
@@ -279,6 +289,11 @@ class TableRows:
             named = any(map(self.cells.vocabulary.job_field, texts))
             self._offices[column] = named or column in self._offices_above
         return self._offices[column]
+
+
+def is_code(text: str) -> bool:
+    """Whether a text is a short code with a number: "C1"."""
+    return _CODE.fullmatch(text) is not None
 
 
 def _repeats(counted: Collection[Which]) -> bool:

@@ -14,7 +14,7 @@ from workbook_tools.labels.labeled_values import labeled_values
 from workbook_tools.labels.nominal_sizes import is_nominal
 from workbook_tools.labels.options import bearing_told
 from workbook_tools.labels.spot import Spot
-from workbook_tools.labels.table_rows import TableRows
+from workbook_tools.labels.table_rows import TableRows, is_code
 from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES, meaning_of
 from workbook_tools.labels.which import EITHER, NOTHING, Which, roman, which_of
 from workbook_tools.measurands import find
@@ -202,7 +202,12 @@ class TableValues:
     def _own_texts(self, row: int, column: int) -> list[tuple[str, At]]:
         """The texts before a value in its row that say what is measured."""
         texts = self.table.texts_before(row, column)
-        own = [(t, at) for t, at in texts if at not in self.table.counted and self._is_label(t)]
+        counted, codes = self.table.counted, self.table.places
+        own = [
+            (t, at)
+            for t, at in texts
+            if at not in counted and not (at[1] in codes and is_code(t)) and self._is_label(t)
+        ]
         begins = self._begins_at if len(own) > 1 else 0
         # Before a table that begins further right a label has its own value: it names no others.
         return [
@@ -267,6 +272,13 @@ class TableValues:
                 ),
             )
         (label, origin), *others = own
+        if told is None and (noun := self._property_of_rows(column)):
+            # "Clearance" in a list of work: of what each row names.
+            return Spot(
+                row, column, noun, (label, *(t for t, _ in others), *self._titles()),
+                self._stage_over(column).beside(which), unit,
+                ("property", column, self.head.rows[0], label), (self.head.rows[-1], column),
+            )  # fmt: skip
         if told is None:
             headed = (c for c in self.values if c in self.head.texts or c in self.head.index)
             if column in self.head.texts or any(self.cells.is_number((row, c)) for c in headed):
@@ -278,6 +290,28 @@ class TableValues:
             row, column, label, headings, told.beside(which), unit,
             ("row", label, *(t for t, _ in others), self.head.rows[0], origin[1]), origin,
         )  # fmt: skip
+
+    def _property_of_rows(self, column: int) -> str:
+        """The head of a column that names a property of what the rows name, and no part of its own.
+
+        Only in a list whose other columns say when: as found, finished.
+        """
+        texts = self.head.texts.get(column, ())
+        meaning = meaning_of(texts[0]) if texts else None
+        if meaning is None or meaning.part or not meaning.candidates:
+            return ""
+        return texts[0] if self._says_when else ""
+
+    @cached_property
+    def _says_when(self) -> bool:
+        """Whether two columns say no more than when their sizes were taken."""
+        told = (self.head.which(c) for c in self.values)
+        return len({w.stage for w in told if w and w.stage and w.stage not in NO_SIZES}) > 1
+
+    def _stage_over(self, column: int) -> Which:
+        """When the sizes of a column were taken, as its heads say."""
+        stages = (w for t in self.head.texts.get(column, ())[1:] if (w := which_of(t)) and w.stage)
+        return next(stages, NOTHING)
 
     def _names_of(self, row: int, column: int) -> list[tuple[str, At]]:
         """The texts that name the values of a row, its own or those of a row above."""
@@ -329,6 +363,7 @@ class TableValues:
         if not own:
             about = self._about(row, column, told, corner)
             ring = next((t for t in texts if _names_a_ring(t, about) or _is_a_ring(t)), "")
+            ring = ring or next((t for t in texts if " " in t and _names_a_ring(t, ())), "")
             own, corner = ([ring], about) if ring else (about[:1], about[1:])
             if not any(map(_names_a_part, about)) and (alone := _measuring_unit(texts)):
                 own = [alone]
