@@ -10,7 +10,9 @@ from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.arguments import Made, Network
 from workbook_tools.jobs.batch_records import on_its_sheet
 from workbook_tools.jobs.derivable import COUNTED, Derivable, derivables
+from workbook_tools.jobs.engine_text import cylinders_in
 from workbook_tools.jobs.known import Known, Remembered
+from workbook_tools.jobs.paper_records import JobField
 from workbook_tools.jobs.records import Lack, Record
 from workbook_tools.jobs.sources import Readings, Source, shown
 from workbook_tools.labels.candidate import part_of
@@ -26,12 +28,14 @@ def derived_records(
     system: System,
     cylinders: int | None = None,
     remembered: Remembered | None = None,
+    engine: JobField | None = None,
 ) -> tuple[tuple[Record, ...], tuple[Trouble, ...]]:
     """What the catalog gives for what is known of a job, and what could not be derived and why.
 
     records: the book's own calls; what one of them gives is carried on and not derived again;
     system: that the results are in; cylinders: how many the layout says there are, where it
-    says so; remembered: from asking with most of the same readings. Each record is marked as
+    says so; remembered: from asking with most of the same readings; engine: what the book calls
+    it, which may say how many. Each record is marked as
     computed by the batch. Where the builder wrote the same thing down, the record stands in
     that cell and its saved value is what was written.
     """
@@ -40,7 +44,7 @@ def derived_records(
     asked_of = (k for k in known if k.name in listed.names)
     given = [*asked_of, *(k for r in records if (k := _of_call(r, own)))]
     readings = Readings(given, system, cylinders, remembered)
-    count, doubts = _cylinders(readings)
+    count, doubts = _cylinders(readings, engine)
     network = Network(readings, listed, count)
     covered = _Covered(records)
     derived: list[Record] = []
@@ -216,10 +220,13 @@ def _lacking(network: Network, entry: Derivable) -> list[Trouble]:
     return [Lack(next(iter(cells), None), told, advice, result, cells, tuple(lacking))]
 
 
-def _cylinders(readings: Readings) -> tuple[Source | None, list[Trouble]]:
+def _cylinders(
+    readings: Readings, engine: JobField | None
+) -> tuple[Source | None, list[Trouble]]:
     """How many cylinders there are: as told, as written, or as many as there are readings of.
 
-    Readings count them where they stand for 1, 2 and so on to the last one.
+    Readings count them where they stand for 1, 2 and so on to the last one; where none is
+    numbered, the name of the engine may say it: "V8".
     """
     if readings.cylinders is not None:
         return Source(str(readings.cylinders), readings.cylinders, None, None), []
@@ -235,6 +242,9 @@ def _cylinders(readings: Readings) -> tuple[Source | None, list[Trouble]]:
         differ = number and number != written.value
         return written._replace(value=int(written.value)), [doubt] if differ else []
     digits = sorted(int(p) for p in counted if p.isdigit())
+    named = cylinders_in(engine.text) if engine and number < 2 else None
+    if engine and named and number <= (named == 1):
+        return Source(str(named), named, engine.place, None), []
     if number < 2 or (digits and digits != list(range(1, number + 1))):
         return None, []
     return Source(str(number), number, None, None), []

@@ -117,7 +117,10 @@ def _is_name(name: str, text: str, vocabulary: Vocabulary) -> bool:
     if name != "engine" and digits > (letters if name == "customer" else 0):
         return False
     match = vocabulary.match(text)
-    return match is None or match.how == "proposal" or (name == "engine" and digits > 0)
+    if match is None or match.how == "proposal" or (name == "engine" and digits > 0):
+        return True
+    # Ivo is a name, and IVO the intake's opening.
+    return text.istitle() and text.upper() in _CAPITALS and name in ("builder", "customer")
 
 
 def leading_number(text: str) -> tuple[str, str]:
@@ -140,6 +143,7 @@ _ENGINE = re.compile(
     r"|\d[.,]\d\s?(?:l|ltr|liter|litre|litres)?|\d{3,4}\s?(?:cc|ccm|ci|cid|cm3)?)\b",
     re.IGNORECASE,
 )
+_CAPITALS = ("IVO", "IVC", "EVO", "EVC", "LSA", "ICL", "ECL")
 _BETWEEN_NAMES = (
     *("of", "de", "di", "von", "van", "der", "den", "del", "della", "du", "la", "le", "the"),
     *("y", "e", "et", "und", "and", "&"),

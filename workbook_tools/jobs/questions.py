@@ -9,6 +9,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from workbook_tools.books.places import corners
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.known import contradictions
+from workbook_tools.jobs.engine_text import cylinders_in
+from workbook_tools.jobs.paper_records import Job
 from workbook_tools.jobs.question_costs import Asked, Compute, with_costs
 from workbook_tools.jobs.records import Question, QuestionKind, Reading
 from workbook_tools.labels.answers import NO_READING
@@ -266,7 +268,7 @@ def _twice(one: Candidate, other: Candidate) -> Question:
 def _about_the_book(asked: Asked) -> Iterator[Question]:
     """What is open about units, signs, the cylinders and the job."""
     yield from _settings(asked.readings)
-    if asked.form.cylinders is None and _cylinders_open(asked.candidates):
+    if asked.form.cylinders is None and _cylinders_open(asked.candidates, asked.job):
         yield Question("cylinders", "How many cylinders has the engine?", (), "", "cylinders = 4")
     if not asked.job.number.text:
         cell = str(Place(asked.sheet, "B2"))
@@ -295,11 +297,12 @@ def _settings(readings: Iterable[Reading]) -> Iterator[Question]:
             yield Question(kind, text, tuple(r.place for r in found), "", answer, instead)
 
 
-def _cylinders_open(found: Candidates) -> bool:
-    """Whether neither a count nor numbered readings say how many cylinders there are."""
+def _cylinders_open(found: Candidates, job: Job) -> bool:
+    """Whether neither a count, numbered readings nor the engine's name say how many there are."""
     names = {r.name for r in found.readings}
     numbered = {r.position for r in found.readings if r.of == "cylinder" and r.position}
-    return "cylinder_count" not in names and len(numbered) < 2 and names >= {"bore", "stroke"}
+    told = "cylinder_count" in names or (not numbered and cylinders_in(job.engine.text))
+    return not told and len(numbered) < 2 and names >= {"bore", "stroke"}
 
 
 def _may_be_two_days(text: str) -> bool:

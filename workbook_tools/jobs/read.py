@@ -117,7 +117,9 @@ def _job(
         readings: Sequence[Reading], cylinders: int | None
     ) -> tuple[tuple[Record, ...], tuple[Trouble, ...]]:
         facts = known(readings, decided.missing, decided.stated, remembered)
-        return derived_records(facts, calls.records, decided.system, cylinders, remembered)
+        return derived_records(
+            facts, calls.records, decided.system, cylinders, remembered, job.engine
+        )
 
     derived, untold = derive(decided.readings, form.cylinders)
     own = part.own

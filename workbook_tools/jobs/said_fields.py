@@ -116,14 +116,17 @@ class _Head:
         """What labels say that have a cell of their own."""
         for at, labels in self.labels.items():
             meant = [label for label in labels if label.field != OTHER]
-            # A serial number's label may head a list of jobs, and nothing else.
-            if not meant or (len(meant) < len(labels) and meant[0].field == "number"):
+            if not meant:
                 continue
+            serial = len(meant) < len(labels) and meant[0].field == "number"
             for place, beside in self._places(at):
                 said = self._said(at, meant, place, beside=beside)
-                if said is not None:
-                    yield said
-                    break
+                if said is None:
+                    continue
+                # A serial number's label may head a list of jobs, or say what its sheet is named.
+                if not serial or said.text == self.sheet.title.strip():
+                    yield replace(said, sure=True) if serial else said
+                break
 
     def _places(self, at: At) -> Iterator[tuple[At, bool]]:
         """Where a label's value can stand, the likelier place first."""

@@ -106,6 +106,8 @@ def _by_columns(
         lone = after + 1 not in columns
         if lone and not _names_rows(right, after, kinds):
             continue  # Columns with gaps between them are of one table.
+        if _goes_on(left, right, kinds):
+            continue
         if apart and _has_names(right, kinds, told) and not _heads_a_row_of(left, right, kinds):
             return [left, right]
     return [cells]
@@ -114,6 +116,22 @@ def _by_columns(
 def _names_rows(cells: Sequence[At], column: int, kinds: Mapping[At, CellKind]) -> bool:
     """Whether a column holds no sizes: names or counts."""
     return all(kinds[at] not in ("measured", "formula") for at in cells if at[1] == column)
+
+
+def _goes_on(left: Sequence[At], right: Sequence[At], kinds: Mapping[At, CellKind]) -> bool:
+    """Whether sizes without names stand in the rows of a table that counts, under heads in a line.
+
+    The gap between them is then a column that nobody filled in.
+    """
+    sizes = sorted({row for row, column in right if kinds[row, column] in VALUES})
+    if len(sizes) < _LEAST_ROWS:
+        return False
+    top, first = sizes[0] - 1, min(column for _, column in left)
+    counted = all(kinds.get((row, first)) == "number" for row in sizes)
+    heads = [c for row, c in right if row == top and kinds[row, c] == "text"]
+    bare = all(kinds[at] in ("measured", "formula") for at in right if at[0] in {*sizes})
+    begun = min(row for row, _ in right) == top and len(heads) == len({c for _, c in right})
+    return counted and bare and begun and kinds.get((top, first)) == "text"
 
 
 def _heads_a_row_of(left: Sequence[At], right: Sequence[At], kinds: Mapping[At, CellKind]) -> bool:

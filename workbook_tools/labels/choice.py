@@ -14,7 +14,7 @@ from functools import cache
 from itertools import pairwise
 
 from workbook_tools.labels.arithmetic import OfTwo
-from workbook_tools.labels.line import Line, Option, Reason, Weighed
+from workbook_tools.labels.line import InBook, Line, Option, Reason, Weighed
 from workbook_tools.labels.orders import out_of_order
 from workbook_tools.labels.relations import Relation, formulas, made_relations, relations
 from workbook_tools.labels.sizes import si_of, size_weight
@@ -133,6 +133,8 @@ def _add_relations(
         )
     for number, name, why in _measured_alike(lines):
         sums[number][name].add(weights().relations.alike, why)
+    for number, name, why in _behind_its_sizes(lines):
+        sums[number][name].add(weights().relations.behind, why)
     so_far = [{name: one.weight for name, one in own.items()} for own in sums]
     for number, name, why in out_of_order(lines, so_far, system):
         sums[number][name].add(weights().orders.broken, why)
@@ -167,6 +169,46 @@ def _measured_alike(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:
                 term = option.term
                 if term.of in BEARINGS and term.of != first.of and term.property == first.property:
                     yield number, term.id, f"{other.label!r} beside it is {first.name}:"
+
+
+# Words for a clearance that may be any.
+_PLAYS = ("clearance", "lash", "gap")
+
+
+def _behind_its_sizes(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:
+    """(line, meaning, why) where a bare clearance stands behind a size that it is worked out from."""
+    by_cell = {cell: line for line in lines for cell in line.cells if line.options}
+    for number, line in enumerate(lines):
+        first = line.options[0] if line.options else None
+        if first is None or first.term.noun not in _PLAYS or first.cost < weights().words.clear:
+            continue
+        before = _standing_before(line, by_cell)
+        size = _first_that_fits(before) if before is not None else None
+        if before is None or size is None or size is not before.options[0]:
+            continue
+        for option in line.options:
+            if any(size.term.id in names for names in _taken_by(option.term.id)):
+                yield number, option.term.id, f"{before.label!r}, which it is of, stands before it:"
+
+
+@cache
+def _taken_by(name: str) -> tuple[tuple[str, ...], ...]:
+    """The sizes that a difference is taken of, by each of its formulas of two."""
+    return tuple(
+        order.names for one, order in formulas() if one.id == name and len(order.names) == 2
+    )
+
+
+def _standing_before(line: Line, by_cell: Mapping[InBook, Line]) -> Line | None:
+    """The line whose numbers stand left of or over those of another, in the next column or row."""
+    if not line.cells:
+        return None
+    sheet, row, column = min(line.cells)
+    down = len({c for _, _, c in line.cells}) == 1
+    up = len({r for _, r, _ in line.cells}) == 1
+    if down and (left := by_cell.get((sheet, row, column - 1))) not in (None, line):
+        return left
+    return by_cell.get((sheet, row - 1, column)) if up and not down else None
 
 
 def _first_that_fits(line: Line) -> Option | None:

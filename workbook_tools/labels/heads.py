@@ -11,6 +11,7 @@ from workbook_tools.labels.cell_kinds import VALUES
 from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.conventions import states_units
+from workbook_tools.labels.labeled_values import says_a_size
 from workbook_tools.labels.nominal_sizes import is_nominal
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES, Stage, meaning_of, stage_of, without_unit
@@ -239,6 +240,8 @@ class Heads:
     def _speaks(self, row: int, column: int) -> bool:
         """Whether a text names something measured, or one of several alike."""
         text = self.cells.text(row, column)
+        if says_a_size(text):
+            return False  # "1st .014, 2nd .014" is what others are called for.
         if which_of(text) is not None or counts(text) is not None:
             return True
         return self._measures(text)
@@ -348,7 +351,7 @@ class Heads:
             staged = (w := which_of(texts[0])) is not None and w.stage
             if texts[0].casefold() in words_of("value_heads") and (limits or not staged):
                 texts[0] = _PLAIN_HEAD
-        _measured_before(head)
+        _settle_by_others(head)
         plain = {c: w for c in head.texts if c not in head.index and (w := head.which(c))}
         counted = sided(from_the_front(plain))
         head.index |= {c: w for c, w in counted.items() if w is not plain[c]}
@@ -406,8 +409,10 @@ class Heads:
         return ""
 
 
-def _measured_before(head: Head) -> None:
-    """Heads that only say "measured" are of before the work, where others say after it."""
+def _settle_by_others(head: Head) -> None:
+    """Heads that another head settles: "measured" beside "finished" is before the work, a "Hi"
+    beside a "Lo" a limit.
+    """
     stages = {c: stage_of(meaning_of(texts[0])) for c, texts in head.texts.items()}
     weak = {c for c, texts in head.texts.items() if _words_in(texts[0]) & words_of("measured")}
     if any(stages[c] in ("final", "machined") for c in stages.keys() - weak):
@@ -415,6 +420,9 @@ def _measured_before(head: Head) -> None:
             first, *others = head.texts[column]
             only = which_of(first) is not None
             head.texts[column] = [_AS_FOUND, *others] if only else [first, *others, _AS_FOUND]
+    if {texts[0].casefold() for texts in head.texts.values()} >= {"lo", "hi"}:
+        for texts in head.texts.values():
+            texts[0] = {"lo": "min", "hi": "max"}.get(texts[0].casefold(), texts[0])
     if any(stages[c] == "final" and len(texts[0].split()) == 1 for c, texts in head.texts.items()):
         for texts in head.texts.values():
             if texts[0].casefold() in words_of("before_or_front"):

@@ -67,9 +67,11 @@ def options_of(
     told = bearing_told(label, headings, which)
     if which.of in _HEADED_BY:
         headings = _below_its_index(label, headings, which)
+    as_typed = label
     if told == "rod":
         label, *over = (_with_crankpins(text) for text in (label, *headings))
         headings = tuple(over)
+    as_crankpin = label != as_typed
     if told in BEARINGS:
         label = _of_bearings(label)
         if which.side not in _SIDES_OF_VALVES:
@@ -78,6 +80,9 @@ def options_of(
     if unit and not unit_in(label) and any(map(_names_something, (label, *headings[:1]))):
         # "Compression" in bar is a pressure, "Springs open" in pounds a load.
         options = _either(options, _by_words(f"{label} ({unit})", headings, which))
+    if as_crankpin:
+        # A rod's pin may be the piston's after all.
+        options = _either(options, _by_words(as_typed, headings, which))
     options = _of_a_side(options, which)
     if _OTHER_JOB.match(label):
         options = [o._replace(weight=o.weight - weights().words.odd) for o in options]

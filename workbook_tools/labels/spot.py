@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import NamedTuple
 
 from workbook_tools.labels.cell_kinds import At
@@ -17,8 +17,10 @@ from workbook_tools.labels.vocabulary import (
 )
 from workbook_tools.labels.which import Which
 from workbook_tools.measurands import Measurand, find
+from workbook_tools.measurands.position import parse
 from workbook_tools.measurands.words import Meaning
 
+_BRACKETS = re.compile(r"[(\[]([^()\[\]]*[^\W\d_]{3}[^()\[\]]*)[)\]]")
 _LETTER = re.compile(r"\b[A-Z]\b")
 
 
@@ -106,4 +108,11 @@ class Spot:
         bank = "" if begins_with_a_letter(self.label) else meaning.bank
         # A lone letter in a label names a valve or a bank, and no place: "Intake B".
         alone = meaning_of(_LETTER.sub(" ", self.label), self.headings) if meaning.at else None
-        return self.which.beside(Which(meaning.number, 0, bank, alone.at if alone else ()))
+        number = meaning.number and meaning_of(_without_remarks(self.label), self.headings).number
+        return self.which.beside(Which(number, 0, bank, alone.at if alone else ()))
+
+
+@lru_cache(maxsize=4096)
+def _without_remarks(label: str) -> str:
+    """A label without brackets that count something else: "head gasket (2 notches)"."""
+    return _BRACKETS.sub(lambda m: m[0] if parse(m[1]) else " ", label)

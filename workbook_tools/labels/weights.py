@@ -56,6 +56,7 @@ class Relations:
     most_tried: int
     same_words: int
     alike: int
+    behind: int
     taken: int
     least_said: int
 
