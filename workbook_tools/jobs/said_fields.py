@@ -125,7 +125,7 @@ class _Head:
                     continue
                 # A serial number's label may head a list of jobs, or say what its sheet is named.
                 if not serial or said.text == self.sheet.title.strip():
-                    yield replace(said, sure=True) if serial else said
+                    yield said._replace(sure=True) if serial else said
                 break
 
     def _places(self, at: At) -> Iterator[tuple[At, bool]]:
