@@ -80,6 +80,7 @@ BOOKS = {
          ["Main caps", "engine oil", 70, "RL"], ["Head bolts", "engine oil", 65, "no"]],
         {},
     ),
+    "nothing-read": ([["Job", "24-031"], ["Started", "2025-04-02"]], {}),
     "missing-section": (
         [["Job", "24-031"], ["Finished", "2025-04-02"], ["Scope", "short block"],
          CYLINDERS, ["Piston clearance (in)", 0.0041, 0.0042, 0.004, 0.0041]],

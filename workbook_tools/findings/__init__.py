@@ -26,7 +26,7 @@ from workbook_tools.findings.job_dates import check_job_dates
 from workbook_tools.findings.lubricants import check_lubricants
 from workbook_tools.findings.mains_rule import check_mains_rule
 from workbook_tools.findings.mates import check_mates
-from workbook_tools.findings.missing import check_missing
+from workbook_tools.findings.missing import check_missing, check_nothing_read
 from workbook_tools.findings.own_limits import check_own_limits
 from workbook_tools.findings.plausible import check_plausible
 from workbook_tools.findings.practice import check_practice
@@ -57,6 +57,7 @@ from workbook_tools.settings.shop import Required
 # Those that go by what the shop says come before them.
 _CHECKS = (
     check_missing,
+    check_nothing_read,
     check_cylinders,
     check_copied_parts,
     check_release,

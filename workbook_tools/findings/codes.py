@@ -38,6 +38,12 @@ CODES: MappingProxyType[str, Code] = MappingProxyType({
         "Measure it and enter it; a 0 that was measured is typed.",
         "=ENG.QUENCH(B1,B2), and the gasket's cell B2 is empty.",
     ),
+    "nothing-read": Code(
+        "missing reading",
+        "A job is named, and nothing that was measured was found for it.",
+        "Enter its readings; if they stand in the book, see workbook-tools survey.",
+        "A row of a log with a job's number and dates, and no sizes.",
+    ),
     "missing-cylinder": Code(
         "missing reading",
         "A row of readings or results leaves a cylinder, journal or valve out.",

@@ -192,3 +192,20 @@ def _message(records: list[Record], argument: Argument | None, place: Place) -> 
 
 def _words(name: str) -> str:
     return name.replace("_", " ")
+
+
+def check_nothing_read(evidence: Evidence) -> Iterator[Finding]:
+    """A finding for a job of which nothing measured was found: its page must not look clean."""
+    book = evidence.book
+    named = next((g for g in (book.job.number, book.job.customer, book.job.engine) if g.text), None)
+    if named is None or book.readings or book.records or book.stated or book.not_recalculated:
+        return
+    count = len(book.no_readings)
+    none = "no number that measures something stands there"
+    found = f"of its numbers ({count}) none is understood" if count else none
+    advice = (
+        "Enter the readings; if they stand in the book, `workbook-tools survey` says what to do."
+    )
+    yield Finding(
+        "nothing-read", named.place, f"Nothing was read of job {named.text}: {found}.", advice
+    )

@@ -51,7 +51,7 @@ def check_proof(evidence: Evidence) -> Iterator[Finding]:
 
 
 def _holds_with_less(relation: Relation, held: Sequence[Relation]) -> bool:
-    """Whether a number agrees without one of the sizes: a lift is stated with its lash or without."""
+    """Whether a number agrees without one of the sizes, as a lift without its lash."""
     return not relation.holds and any(
         other.stated is relation.stated and other.sizes.keys() < relation.sizes.keys()
         for other in held

@@ -220,9 +220,7 @@ def _lacking(network: Network, entry: Derivable) -> list[Trouble]:
     return [Lack(next(iter(cells), None), told, advice, result, cells, tuple(lacking))]
 
 
-def _cylinders(
-    readings: Readings, engine: JobField | None
-) -> tuple[Source | None, list[Trouble]]:
+def _cylinders(readings: Readings, engine: JobField | None) -> tuple[Source | None, list[Trouble]]:
     """How many cylinders there are: as told, as written, or as many as there are readings of.
 
     Readings count them where they stand for 1, 2 and so on to the last one; where none is

@@ -8,8 +8,8 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from workbook_tools.books.places import corners
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.known import contradictions
 from workbook_tools.jobs.engine_text import cylinders_in
+from workbook_tools.jobs.known import contradictions
 from workbook_tools.jobs.paper_records import Job
 from workbook_tools.jobs.question_costs import Asked, Compute, with_costs
 from workbook_tools.jobs.records import Question, QuestionKind, Reading

@@ -95,9 +95,7 @@ def jobs_with_candidates(book: OpenBook, form: Form = NO_FORM) -> Iterator[JobRe
         yield _job(part, form, whole=False, candidates=candidates)
 
 
-def _job(
-    part: JobPart, form: Form, whole: bool, candidates: Candidates | None = None
-) -> JobRead:
+def _job(part: JobPart, form: Form, whole: bool, candidates: Candidates | None = None) -> JobRead:
     """One job of a file, from its own cells and those that are nobody's.
 
     candidates: what its labels say, None where they were not looked at yet.

@@ -16,8 +16,9 @@ from workbook_tools.labels.content import (
 )
 from workbook_tools.quantities import ANGLE, FORCE, LENGTH
 
-
-_FROM_WHERE = re.compile(r"(?P<angle>\d{1,3}(?:[.,]\d+)?)\s*(?:°|º|deg\b|grad\b)\s*(?P<where>[^\d]+)")
+_FROM_WHERE = re.compile(
+    r"(?P<angle>\d{1,3}(?:[.,]\d+)?)\s*(?:°|º|deg\b|grad\b)\s*(?P<where>[^\d]+)"
+)
 
 
 def angle_from_dead_center(text: str) -> tuple[float, str] | None:

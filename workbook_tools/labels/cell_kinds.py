@@ -111,21 +111,15 @@ def kind_of(cell: Cell) -> CellKind | None:
 def kind_of_text(text: str) -> CellKind:
     """The kind of a typed text."""
     even = text.casefold().strip(" :")
-    if text == _NOT_MEASURED:
-        return "nothing"
-    if is_unit(text) and even not in _PLACES and not _is_initials(text):
+    if text != _NOT_MEASURED and is_unit(text) and even not in _PLACES and not _is_initials(text):
         return "unit"
     if even in _TICKS:
         return "nothing"
     if _DATE.fullmatch(text):
         return "date"
-    if _SIDED.fullmatch(text):
+    if _SIDED.fullmatch(text) or is_height(text):
         return "text"
-    if is_height(text):
-        return "text"
-    if angle_from_dead_center(text) is not None:
-        return "measured"
-    if is_measured(text) or several_sizes(text) or placed_sizes(text):
+    if _is_measured(text):
         return "measured"
     if parse(text) is not None:
         return "text"
@@ -135,6 +129,12 @@ def kind_of_text(text: str) -> CellKind:
         return "measured"
     long = len(text) > MOST_LETTERS or len(text.split()) > _MOST_WORDS
     return "remark" if long else "text"
+
+
+def _is_measured(text: str) -> bool:
+    """Whether a text is a size with its unit, several of them, or an angle from a dead center."""
+    sizes = is_measured(text) or several_sizes(text) or placed_sizes(text)
+    return bool(sizes) or angle_from_dead_center(text) is not None
 
 
 def _is_initials(text: str) -> bool:

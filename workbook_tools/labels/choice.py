@@ -8,13 +8,14 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 from itertools import pairwise
 
 from workbook_tools.labels.arithmetic import OfTwo
-from workbook_tools.labels.line import InBook, Line, Option, Reason, Weighed
+from workbook_tools.labels.line import Line, Option, Reason, Weighed
+from workbook_tools.labels.neighbor_lines import by_neighbors
 from workbook_tools.labels.orders import out_of_order
 from workbook_tools.labels.relations import Relation, formulas, made_relations, relations
 from workbook_tools.labels.sizes import si_of, size_weight
@@ -131,99 +132,22 @@ def _add_relations(
         sums[number][name].add(
             weights().relations.same_words, "another line with its words is that:"
         )
-    for number, name, why in _measured_alike(lines):
-        sums[number][name].add(weights().relations.alike, why)
-    for number, name, why in _behind_its_sizes(lines):
-        sums[number][name].add(weights().relations.behind, why)
-    so_far = [{name: one.weight for name, one in own.items()} for own in sums]
-    for number, name, why in out_of_order(lines, so_far, system):
-        sums[number][name].add(weights().orders.broken, why)
+    for number, name, weight, why in by_neighbors(lines):
+        sums[number][name].add(weight, why)
+    _less_out_of_order(sums, lines, system)
     if any(line.options and line.options[0].term.which == "transfer" for line in lines):
         for own in sums:
             for name in own.keys() & _PORTS:
                 own[name].add(weights().relations.same_words, "the engine has transfer ports:")
 
 
-def _measured_alike(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:
-    """(line, meaning, why) where a line that names no more than mains or rods stands beside
-    another such one: what fits the sizes of one is the same of the other.
-    """
-    bare = [
-        (number, line)
-        for number, line in enumerate(lines)
-        if line.options and line.values and line.options[0].cost >= weights().words.clear
-        if line.stage not in NO_SIZES
-    ]
-    for number, line in bare:
-        for other_number, other in bare:
-            beside = other_number != number and other.stage == line.stage
-            if not beside or not _same_table(other, line):
-                continue
-            theirs, mine = _first_that_fits(other), _first_that_fits(line)
-            if theirs is None or (mine is not None and mine.cost <= theirs.cost):
-                continue
-            first = theirs.term
-            if first.of not in BEARINGS or not first.property:
-                continue
-            for option in line.options:
-                term = option.term
-                if term.of in BEARINGS and term.of != first.of and term.property == first.property:
-                    yield number, term.id, f"{other.label!r} beside it is {first.name}:"
-
-
-# Words for a clearance that may be any.
-_PLAYS = ("clearance", "lash", "gap")
-
-
-def _behind_its_sizes(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:
-    """(line, meaning, why) where a bare clearance stands behind a size that it is worked out from."""
-    by_cell = {cell: line for line in lines for cell in line.cells if line.options}
-    for number, line in enumerate(lines):
-        first = line.options[0] if line.options else None
-        if first is None or first.term.noun not in _PLAYS or first.cost < weights().words.clear:
-            continue
-        before = _standing_before(line, by_cell)
-        size = _first_that_fits(before) if before is not None else None
-        if before is None or size is None or size is not before.options[0]:
-            continue
-        for option in line.options:
-            if any(size.term.id in names for names in _taken_by(option.term.id)):
-                yield number, option.term.id, f"{before.label!r}, which it is of, stands before it:"
-
-
-@cache
-def _taken_by(name: str) -> tuple[tuple[str, ...], ...]:
-    """The sizes that a difference is taken of, by each of its formulas of two."""
-    return tuple(
-        order.names for one, order in formulas() if one.id == name and len(order.names) == 2
-    )
-
-
-def _standing_before(line: Line, by_cell: Mapping[InBook, Line]) -> Line | None:
-    """The line whose numbers stand left of or over those of another, in the next column or row."""
-    if not line.cells:
-        return None
-    sheet, row, column = min(line.cells)
-    down = len({c for _, _, c in line.cells}) == 1
-    up = len({r for _, r, _ in line.cells}) == 1
-    if down and (left := by_cell.get((sheet, row, column - 1))) not in (None, line):
-        return left
-    return by_cell.get((sheet, row - 1, column)) if up and not down else None
-
-
-def _first_that_fits(line: Line) -> Option | None:
-    """The likeliest meaning of a line that its sizes are usual for."""
-    return next((o for o in line.options if size_weight(o, line, line.system) > 0), None)
-
-
-def _same_table(one: Line, other: Line) -> bool:
-    """Whether two lines stand beside each other in one table, as rows or as columns of it."""
-    mine, theirs = sorted(one.cells), sorted(other.cells)
-    if not mine or not theirs or mine[0][0] != theirs[0][0]:
-        return False
-    return mine[0] == theirs[0] or any(abs(mine[0][at] - theirs[0][at]) == 1 for at in (1, 2)) and (
-        mine[0][1] == theirs[0][1] or mine[0][2] == theirs[0][2]
-    )
+def _less_out_of_order(
+    sums: Sequence[dict[str, _Sum]], lines: Sequence[Line], system: System | None
+) -> None:
+    """Less for what cannot be beside the sizes of lines that leave no doubt."""
+    so_far = [{name: one.weight for name, one in own.items()} for own in sums]
+    for number, name, why in out_of_order(lines, so_far, system):
+        sums[number][name].add(weights().orders.broken, why)
 
 
 def _less_for_others(

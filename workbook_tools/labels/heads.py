@@ -14,7 +14,14 @@ from workbook_tools.labels.conventions import states_units
 from workbook_tools.labels.labeled_values import says_a_size
 from workbook_tools.labels.nominal_sizes import is_nominal
 from workbook_tools.labels.sheet_text import SheetText
-from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES, Stage, meaning_of, stage_of, without_unit
+from workbook_tools.labels.vocabulary import (
+    BEARINGS,
+    NO_SIZES,
+    Stage,
+    meaning_of,
+    stage_of,
+    without_unit,
+)
 from workbook_tools.labels.which import (
     NOTHING,
     Which,

@@ -43,12 +43,11 @@ def labeled_values(
         if cells.is_value((row, column)) and label:
             found.append((column, label, origin, tuple(others), unit))
         elif kind == "unit" or (text and is_unit(text) and (found or label)):
-            if not found and not label and meaning_of(text).candidates:
-                label, origin = text, (row, column)  # "cu in" alone says what is measured.
-            elif found:
-                found = [(c, la, o, ot, u or text) for c, la, o, ot, u in found]
-            else:
-                unit = text
+            found = [(c, la, o, ot, u or text) for c, la, o, ot, u in found]
+            if not found:
+                # "cu in" alone says what is measured.
+                alone = not label and bool(meaning_of(text).candidates)
+                label, origin, unit = (text, (row, column), "") if alone else (label, origin, text)
         elif kind in ("text", "remark") and text:
             said = which_of(text)
             if said is not None and label and said.tells and not said.stage:

@@ -67,22 +67,10 @@ def options_of(
     told = bearing_told(label, headings, which)
     if which.of in _HEADED_BY:
         headings = _below_its_index(label, headings, which)
-    as_typed = label
-    if told == "rod":
-        label, *over = (_with_crankpins(text) for text in (label, *headings))
-        headings = tuple(over)
-    as_crankpin = label != as_typed
-    if told in BEARINGS:
-        label = _of_bearings(label)
-        if which.side not in _SIDES_OF_VALVES:
-            which = which._replace(side="")  # Oil is no ring there.
-    options = _by_words(label, headings, which)
-    if unit and not unit_in(label) and any(map(_names_something, (label, *headings[:1]))):
-        # "Compression" in bar is a pressure, "Springs open" in pounds a load.
-        options = _either(options, _by_words(f"{label} ({unit})", headings, which))
-    if as_crankpin:
-        # A rod's pin may be the piston's after all.
-        options = _either(options, _by_words(as_typed, headings, which))
+    label, headings, which, others = _as_of(told, label, headings, which)
+    options: list[Option] = []
+    for text in (label, *others, *_with_unit(label, headings, unit)):
+        options = _either(options, _by_words(text, headings, which))
     options = _of_a_side(options, which)
     if _OTHER_JOB.match(label):
         options = [o._replace(weight=o.weight - weights().words.odd) for o in options]
@@ -91,6 +79,35 @@ def options_of(
         less = words.elsewhere
         options = [o._replace(weight=o.weight - less * _is_another(o.term, told)) for o in options]
     return tuple(sorted(options, key=lambda o: -o.weight)[: words.most_options]), False
+
+
+def _as_of(
+    told: str, label: str, headings: tuple[str, ...], which: Which
+) -> tuple[str, tuple[str, ...], Which, tuple[str, ...]]:
+    """What texts say of mains or rods: label, headings, which one, and other readings of the label.
+
+    A rod's pin is its crankpin, and may be the piston's after all.
+    """
+    others: tuple[str, ...] = ()
+    if told == "rod":
+        others = (label,)
+        label, *over = (_with_crankpins(text) for text in (label, *headings))
+        headings = tuple(over)
+        others = tuple(text for text in others if text != label)
+    if told in BEARINGS:
+        label = _of_bearings(label)
+        if which.side not in _SIDES_OF_VALVES:
+            which = which._replace(side="")  # Oil is no ring there.
+    return label, headings, which, others
+
+
+def _with_unit(label: str, headings: Sequence[str], unit: str) -> tuple[str, ...]:
+    """The label with the unit of its column or row, which may say more.
+
+    "Compression" in bar is a pressure, "Springs open" in pounds a load.
+    """
+    named = unit and not unit_in(label) and any(map(_names_something, (label, *headings[:1])))
+    return (f"{label} ({unit})",) if named else ()
 
 
 def _by_words(label: str, headings: Sequence[str], which: Which) -> list[Option]:

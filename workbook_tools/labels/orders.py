@@ -99,7 +99,8 @@ def _breaks(order: Order, one: float, other: float) -> bool:
 
 def _in_words(name: str, other: str, order: Order, first: bool) -> str:
     mine, theirs = find(name), find(other)
-    assert mine is not None and theirs is not None
+    assert mine is not None
+    assert theirs is not None
     a, b = (mine.name, theirs.name) if first else (theirs.name, mine.name)
     if order.relation == "/":
         return f"{a} is {order.low:g} to {order.high:g} times {b}:"

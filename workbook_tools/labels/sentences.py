@@ -240,7 +240,7 @@ def _is_position(state: _State, word: str, tokens: list[tuple[str, str]], at: in
 
 
 def _is_what_two_give(state: _State, tokens: list[tuple[str, str]], at: int) -> bool:
-    """Whether a number in thou stands behind two sizes: "journal 2.1150, shell 2.1172, 2.2 thou"."""
+    """Whether thou stand behind two sizes: "journal 2.1150, shell 2.1172, 2.2 thou"."""
     unit = tokens[at + 1][1].casefold() if at + 1 < len(tokens) else ""
     named = {m.label for m in state.found}
     bare = not any(_has_unit(m.text) for m in state.found[-2:])

@@ -271,7 +271,7 @@ class TableValues:
                     self._measures(o[0], ()) <= 0.2,
                 ),
             )
-        (label, origin), *others = own
+        label, origin, others = own[0][0], own[0][1], own[1:]
         if told is None and (noun := self._property_of_rows(column)):
             # "Clearance" in a list of work: of what each row names.
             return Spot(
@@ -296,11 +296,10 @@ class TableValues:
 
         Only in a list whose other columns say when: as found, finished.
         """
-        texts = self.head.texts.get(column, ())
-        meaning = meaning_of(texts[0]) if texts else None
-        if meaning is None or meaning.part or not meaning.candidates:
-            return ""
-        return texts[0] if self._says_when else ""
+        text = next(iter(self.head.texts.get(column, ())), "")
+        meaning = meaning_of(text)
+        named = bool(text) and not meaning.part and bool(meaning.candidates)
+        return text if named and self._says_when else ""
 
     @cached_property
     def _says_when(self) -> bool:
