@@ -249,7 +249,8 @@ def _is_alone(best: Option, line: Line) -> bool:
     named = any(c.measurand == best.term.id for c in meaning_of(line.label).candidates)
     vague = named and all(o.cost >= weights().words.clear for o in line.options)
     impossible = all(own[name] == sizes.impossible for name in more)
-    fits = own[best.term.id] == sizes.fit and not _is_a_count(best, line)
+    several = len(line.values) > 1 and not _is_a_count(best, line)
+    fits = own[best.term.id] == sizes.fit and several
     return bool(more) and vague and impossible and fits
 
 

@@ -16,6 +16,7 @@ from workbook_tools.labels.vocabulary import meaning_of
 from workbook_tools.labels.which import NOTHING, which_of
 from workbook_tools.measurands import find
 from workbook_tools.measurands.heights import without_grade
+from workbook_tools.measurands.lexicon import rules
 
 _REFERENCE = re.compile(r"\b\$?([A-Z]{1,3})\$?(\d{1,7})\b")
 # A step over the standard size is none of its own: "piston +0,50".
@@ -46,7 +47,7 @@ def labeled_values(
             found = [(c, la, o, ot, u or text) for c, la, o, ot, u in found]
             if not found:
                 # "cu in" alone says what is measured.
-                alone = not label and bool(meaning_of(text).candidates)
+                alone = not label and meaning_of(text).unit in rules().tell_alone
                 label, origin, unit = (text, (row, column), "") if alone else (label, origin, text)
         elif kind in ("text", "remark") and text:
             said = which_of(text)

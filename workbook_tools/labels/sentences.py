@@ -197,7 +197,8 @@ def _take_number(state: _State, word: str, tokens: list[tuple[str, str]], at: in
     if label:
         # What a sentence began with is told of all in it; else its first number's name is.
         first = (state.found[0].label,) if state.found and not state.about else ()
-        begun = (state.left,) if state.left and not meaning_of(label).part else ()
+        meaning = meaning_of(label)
+        begun = (state.left,) if state.left and meaning.candidates and not meaning.part else ()
         others = (*reversed(state.about), *first, *begun)
         about = tuple(dict.fromkeys(a for a in others if a != label))
         which = state.which

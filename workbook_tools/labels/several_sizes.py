@@ -29,7 +29,9 @@ def several_sizes(text: str) -> list[str]:
 @lru_cache(maxsize=4096)
 def placed_sizes(text: str) -> tuple[tuple[str, str], ...]:
     """The positions that a text names with the size of each, () for any other text."""
-    found = [(one["which"].strip(), one["size"].strip()) for one in _PLACED.finditer(text)]
+    found = _word_by_word(
+        [(one["which"].strip(), one["size"].strip()) for one in _PLACED.finditer(text)]
+    )
     if len(found) < 2 or _PLACED.sub(" ", text).strip(" ,;/|-–"):
         return ()
     if len({which.rstrip("0123456789").strip(" #.").casefold() for which, _ in found}) > 1:
@@ -37,6 +39,17 @@ def placed_sizes(text: str) -> tuple[tuple[str, str], ...]:
     # "8:00 - 12:30" are times: a bare number says which one only before a size with a point.
     named = all(not which.isdecimal() or re.search(r"[.,]", size) for which, size in found)
     return tuple(found) if named else ()
+
+
+def _word_by_word(found: list[tuple[str, str]]) -> list[tuple[str, str]]:
+    """Positions and sizes where a word behind a size that is no unit is of the next position."""
+    parted = list(found)
+    for at, (_, size) in enumerate(found[:-1]):
+        number, _, word = size.rpartition(" ")
+        if number and not is_unit(word) and found[at + 1][0].isdecimal():
+            parted[at] = parted[at][0], number
+            parted[at + 1] = f"{word} {found[at + 1][0]}", found[at + 1][1]
+    return parted
 
 
 @lru_cache(maxsize=4096)

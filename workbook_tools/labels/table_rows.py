@@ -29,7 +29,7 @@ _COUNTED = re.compile(
     r"(?P<word>[^\W\d_]+)\.?\s*(?:n[o°º]\.?\s*)?#?(?P<number>\d{1,2})", re.IGNORECASE
 )
 # Which one in a list that has a column for it: "C1", "T3".
-_CODE = re.compile(r"[^\W\d_]{1,3}[. ]?(?P<number>\d{1,2})")
+_CODE = re.compile(r"[^\W\d_]{1,2}[. ]?(?P<number>\d{1,2})")
 _FEWEST_COUNTED = 2
 # So many fields of jobs side by side head a list of jobs.
 _FEWEST_FIELDS = 3
@@ -251,7 +251,8 @@ class TableRows:
                 said = Which(int(code["number"]))  # Its letter is the list's own.
             if said is None and roman(text):
                 said = Which(roman(text))
-            if said is not None and said.number and said.of and told.number and not told.of:
+            placed = said is not None and (bool(said.of) or where[1] in self.places)
+            if said is not None and said.number and placed and told.number and not told.of:
                 told = told._replace(number=0, last=0)  # "Cyl 1" says more than a line's number.
             if said is not None and said.number and again and told.of in ("", said.of):
                 # "Rod 2" says more than the second of two numbers for one throw.
