@@ -96,12 +96,15 @@ def _results(evidence: Evidence, limits: Collection[str]) -> Iterator[Size]:
 def _of_size(size: Size, limits: Mapping[str, Sequence[Reading]]) -> OwnLimits:
     """The limits of a size, and the one that it lies outside of."""
     low, high = (_nearest(limits[end], size) for end in ("low", "high"))
+    turn = 1.0
     if low is not None and high is not None and _si(low) > _si(high):
-        return OwnLimits(None, None, None)  # Not a least and a most, whatever their heads say.
+        if max(_si(low), size.si) >= 0:
+            return OwnLimits(None, None, None)  # Not a least and a most, whatever their heads say.
+        turn = -1.0  # A protrusion, which is kept as a clearance below zero.
     slack = 1e-9 + 1e-6 * abs(size.si)
-    if low is not None and size.si < _si(low) - slack:
+    if low is not None and turn * size.si < turn * _si(low) - slack:
         return OwnLimits(low, high, low)
-    too_high = high is not None and size.si > _si(high) + slack
+    too_high = high is not None and turn * size.si > turn * _si(high) + slack
     return OwnLimits(low, high, high if too_high else None)
 
 
@@ -121,7 +124,7 @@ def _cannot_tell(size: Size, own: OwnLimits, uncertain: Mapping[Key, Uncertainty
 
 
 def _outside(size: Size, limit: Reading, unsure: str) -> Finding:
-    where = "below the least" if size.si < _si(limit) else "above the most"
+    where = "below the least" if limit.stage == "limit_low" else "above the most"
     own, bound = (from_si(si, size.kind, size.system) for si in (size.si, _si(limit)))
     off = shown(float(f"{abs(own - bound):.4g}"), size.unit)
     place, name = _told_of(size)

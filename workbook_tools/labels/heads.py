@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from workbook_tools.labels.blocks import Block
@@ -227,8 +227,10 @@ class Heads:
         if len(columns) == 1:
             leads = at == 0 or self.is_title(self.rows[at - 1])
             return leads and bool(below and told)
+        if len(texts) > 1 and self._is_of_a_list(row):
+            return True
         if len(texts) >= 3:
-            return len(told) >= 1 or self._is_of_a_list(row)
+            return len(told) >= 1
         if len(columns) == 2 and named_below and texts == [columns[1]]:
             said = which_of(self.cells.text(row, columns[1]))
             return said is not None and not self.cells.is_job_field(row, first)
@@ -417,16 +419,16 @@ class Heads:
 
 
 def _settle_by_others(head: Head) -> None:
-    """Heads that another head settles: "measured" beside "finished" is before the work, a "Hi"
-    beside a "Lo" a limit.
+    """Heads that another head settles: "measured" beside "finished" is before the work, "old"
+    beside "new" too, and a "Hi" beside a "Lo" a limit.
     """
     stages = {c: stage_of(meaning_of(texts[0])) for c, texts in head.texts.items()}
     weak = {c for c, texts in head.texts.items() if _words_in(texts[0]) & words_of("measured")}
     if any(stages[c] in ("final", "machined") for c in stages.keys() - weak):
-        for column in weak:
-            first, *others = head.texts[column]
-            only = which_of(first) is not None
-            head.texts[column] = [_AS_FOUND, *others] if only else [first, *others, _AS_FOUND]
+        _come_before(head, weak)
+    if any(_words_in(texts[0]) & words_of("new") for texts in head.texts.values()):
+        old = {c for c, texts in head.texts.items() if _words_in(texts[0]) & words_of("old")}
+        _come_before(head, old)
     if {texts[0].casefold() for texts in head.texts.values()} >= {"lo", "hi"}:
         for texts in head.texts.values():
             texts[0] = {"lo": "min", "hi": "max"}.get(texts[0].casefold(), texts[0])
@@ -434,6 +436,14 @@ def _settle_by_others(head: Head) -> None:
         for texts in head.texts.values():
             if texts[0].casefold() in words_of("before_or_front"):
                 texts[0] = _AS_FOUND
+
+
+def _come_before(head: Head, columns: Iterable[int]) -> None:
+    """Say of columns that their sizes were taken before the work."""
+    for column in columns:
+        first, *others = head.texts[column]
+        only = which_of(first) is not None or first.casefold() in words_of("old")
+        head.texts[column] = [_AS_FOUND, *others] if only else [first, *others, _AS_FOUND]
 
 
 def _words_in(text: str) -> frozenset[str]:

@@ -18,7 +18,7 @@ from workbook_tools.labels.vocabulary import (
     without_unit,
 )
 from workbook_tools.labels.weights import weights
-from workbook_tools.labels.which import NOTHING, Which
+from workbook_tools.labels.which import NOTHING, Which, which_of
 from workbook_tools.measurands import Measurand, find
 from workbook_tools.measurands.lexicon import rules
 from workbook_tools.measurands.position import counts
@@ -26,6 +26,8 @@ from workbook_tools.measurands.words import Candidate, Meaning
 from workbook_tools.quantities import MASS
 
 # What a sign means is no part of the name: "(+ = below)", "(neg = dish)".
+# A ring that is counted: "Stoßspiel II".
+_RING = re.compile(r"(.*[^\W\d_]{3}) (I{1,3})")
 # A step over or under the standard size: "rebore +0.40", "grind -.010".
 _STEP = re.compile(r"(?<=[^\d,:=] )[+\-−–]\s?\d*[.,]\d+\b")
 _SIGN_RULE = re.compile(
@@ -63,6 +65,7 @@ def options_of(
         return (Option(own, 0, words.said + words.own_word),), True
     if "‰" in label:
         return (), False  # A share of something, which no size is.
+    label = _RING.sub(lambda m: f"{m[1]} {len(m[2])}", label) if _is_of_rings(label) else label
     label = _STEP.sub(" ", _SIGN_RULE.sub(" ", label)).strip() or label
     told = bearing_told(label, headings, which)
     if which.of in _HEADED_BY:
@@ -71,7 +74,7 @@ def options_of(
     options: list[Option] = []
     for text in (label, *others, *_with_unit(label, headings, unit)):
         options = _either(options, _by_words(text, headings, which))
-    options = _of_a_side(options, which)
+    options = _of_a_side(options, which.side or _side_said(label))
     if _OTHER_JOB.match(label):
         options = [o._replace(weight=o.weight - weights().words.odd) for o in options]
     options = [*options, *_as_differences(options)]
@@ -161,14 +164,28 @@ def _either(some: Sequence[Option], others: Sequence[Option]) -> list[Option]:
     return list(best.values())
 
 
-def _of_a_side(options: list[Option], which: Which) -> list[Option]:
-    """The options with less weight for those of the other valves than a head names."""
-    if which.side not in _SIDES_OF_VALVES or all(o.term.which != which.side for o in options):
+def _of_a_side(options: list[Option], side: str) -> list[Option]:
+    """The options with less weight for those of the other valves than a head or a label names."""
+    if side not in _SIDES_OF_VALVES or all(o.term.which != side for o in options):
         return options
     less = weights().words.elsewhere
-    return [
-        o if o.term.which == which.side else o._replace(weight=o.weight - less) for o in options
-    ]
+    return [o if o.term.which == side else o._replace(weight=o.weight - less) for o in options]
+
+
+@lru_cache(maxsize=4096)
+def _is_of_rings(label: str) -> bool:
+    """Whether a label that ends with a Roman number is of rings."""
+    return _RING.fullmatch(label) is not None and meaning_of(label).part == "ring"
+
+
+@lru_cache(maxsize=4096)
+def _side_said(label: str) -> str:
+    """The side of the valves that a label itself names, "" where it names none."""
+    names = [c.measurand for c in meaning_of(label).candidates[:1]]
+    first = find(names[0]) if names else None
+    words = (which_of(word) for word in label.split())
+    said = {w.side for w in words if w is not None and w.side in _SIDES_OF_VALVES}
+    return first.which if first is not None and said == {first.which} else ""
 
 
 def _as_differences(options: Sequence[Option]) -> list[Option]:
@@ -211,6 +228,8 @@ def bearing_told(label: str, headings: tuple[str, ...], which: Which) -> str:
         counted = counts(text)
         if counted in BEARINGS:
             return counted
+        if which.number and text is not label and text.casefold() == "pins":
+            return "rod"  # A piston's pins stand in a table of pistons.
         told: dict[str, int] = {}
         for one in meaning_of(text).candidates:
             term = find(one.measurand)

@@ -296,5 +296,7 @@ def _with_units_behind(found: list[Mention]) -> list[Mention]:
 def spoken(text: str) -> Iterator[Mention]:
     """The numbers of a sentence that are written as sizes: with a point, or with a unit."""
     for mention in mentions(text):
+        if counts(mention.label) == "cylinder" and not mention.which.number:
+            continue  # "6 cyl 11 liter" measures no cylinder.
         if re.search(r"[.,]\d", mention.text) or _has_unit(mention.text):
             yield mention

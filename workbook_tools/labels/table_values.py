@@ -378,7 +378,8 @@ class TableValues:
     def _says_what(self, text: str) -> bool:
         """Whether a head says what is measured; oil beside bearings is no ring, but their play."""
         said = which_of(text)
-        return said is None or (said.side in _OF_BEARINGS and self._of_bearings)
+        axial = said is not None and said.at == ("parallel",) and bool(meaning_of(text).candidates)
+        return said is None or ((said.side in _OF_BEARINGS or axial) and self._of_bearings)
 
     @cached_property
     def _of_bearings(self) -> bool:
@@ -399,10 +400,18 @@ class TableValues:
     def _as_pair(self, row: int, column: int, label: str, which: Which) -> Which:
         """A value of a pair, beside the first of two rows: "Side (pair)"."""
         alone = which.number and not which.last and (row + 1, column) not in self.kinds
-        if not alone or row + 1 not in self.rows or _PAIR.search(label) is None:
+        pairs = _PAIR.search(label) is not None or column in self._every_other
+        if not alone or row + 1 not in self.rows or not pairs:
             return which
         below = self.table.which(row + 1, column).number
         return which._replace(last=below) if below == which.number + 1 else which
+
+    @cached_property
+    def _every_other(self) -> frozenset[int]:
+        """The columns with a size beside the first of every two rows, and no more."""
+        firsts = {r for r in self.rows if self.table.which(r, self.table.first).number % 2}
+        filled = {c: {r for r, _ in self.table.in_column(c)} for c in self.values}
+        return frozenset(c for c, rows in filled.items() if len(rows) > 1 and rows == firsts)
 
     def _told_over(self, column: int, texts: Sequence[str]) -> Which:
         """What the heads of a column say of which one it is, when, and in what unit."""

@@ -209,7 +209,12 @@ def is_one_for_all(term: Measurand) -> bool:
 
 def stage_of(meaning: Meaning) -> Stage:
     """When a size was taken, or that it is wanted, a limit, or worked out of others."""
-    return "computed" if meaning.statistic else _STAGES.get(meaning.stage, "")
+    stage = _STAGES.get(meaning.stage, "")
+    # "As found, smallest" is one of several readings, which are not in the book.
+    return "computed" if meaning.statistic and not (stage and meaning.statistic in _ONE) else stage
+
+
+_ONE = ("smallest", "largest")
 
 
 _IN_BRACKETS = re.compile(r"[(\[][^()\[\]]*[)\]]")
