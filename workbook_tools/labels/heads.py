@@ -422,28 +422,36 @@ def _settle_by_others(head: Head) -> None:
     """Heads that another head settles: "measured" beside "finished" is before the work, "old"
     beside "new" too, and a "Hi" beside a "Lo" a limit.
     """
-    stages = {c: stage_of(meaning_of(texts[0])) for c, texts in head.texts.items()}
-    weak = {c for c, texts in head.texts.items() if _words_in(texts[0]) & words_of("measured")}
+    own = {c: text for c, texts in head.texts.items() if (text := _first_said(texts))}
+    stages = {c: stage_of(meaning_of(text)) for c, text in own.items()}
+    weak = {c for c, text in own.items() if _words_in(text) & words_of("measured")}
     if any(stages[c] in ("final", "machined") for c in stages.keys() - weak):
         _come_before(head, weak)
-    if any(_words_in(texts[0]) & words_of("new") for texts in head.texts.values()):
-        old = {c for c, texts in head.texts.items() if _words_in(texts[0]) & words_of("old")}
-        _come_before(head, old)
-    if {texts[0].casefold() for texts in head.texts.values()} >= {"lo", "hi"}:
-        for texts in head.texts.values():
-            texts[0] = {"lo": "min", "hi": "max"}.get(texts[0].casefold(), texts[0])
-    if any(stages[c] == "final" and len(texts[0].split()) == 1 for c, texts in head.texts.items()):
-        for texts in head.texts.values():
-            if texts[0].casefold() in words_of("before_or_front"):
-                texts[0] = _AS_FOUND
+    if any(_words_in(text) & words_of("new") for text in own.values()):
+        _come_before(head, (c for c, text in own.items() if _words_in(text) & words_of("old")))
+    if any(stages[c] == "final" and len(own[c].split()) == 1 for c in own):
+        front = words_of("before_or_front")
+        _come_before(head, (c for c, text in own.items() if text.casefold() in front))
+    if {text.casefold() for text in own.values()} >= {"lo", "hi"}:
+        for column, text in own.items():
+            limit = {"lo": "min", "hi": "max"}.get(text.casefold(), text)
+            head.texts[column] = [limit if t == text else t for t in head.texts[column]]
+
+
+def _first_said(texts: Sequence[str]) -> str:
+    """The lowest text of a column of heads that is no unit, "" where there is none."""
+    return next((text for text in texts if not is_unit(text)), "")
 
 
 def _come_before(head: Head, columns: Iterable[int]) -> None:
     """Say of columns that their sizes were taken before the work."""
     for column in columns:
-        first, *others = head.texts[column]
-        only = which_of(first) is not None or first.casefold() in words_of("old")
-        head.texts[column] = [_AS_FOUND, *others] if only else [first, *others, _AS_FOUND]
+        texts = head.texts[column]
+        own = _first_said(texts)
+        only = which_of(own) is not None or own.casefold() in words_of("old")
+        head.texts[column] = (
+            [_AS_FOUND if t == own else t for t in texts] if only else [*texts, _AS_FOUND]
+        )
 
 
 def _words_in(text: str) -> frozenset[str]:

@@ -19,6 +19,8 @@ def by_neighbors(lines: Sequence[Line]) -> Iterator[tuple[int, str, int, str]]:
         yield number, name, of.alike, why
     for number, name, why in _behind_its_sizes(lines):
         yield number, name, of.behind, why
+    for number, name, why in _of_the_part_before(lines):
+        yield number, name, of.alike, why
 
 
 def _measured_alike(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:
@@ -100,3 +102,23 @@ def _same_table(one: Line, other: Line) -> bool:
     (sheet, row, column), (other_sheet, other_row, other_column) = min(one.cells), min(other.cells)
     rows, columns = abs(row - other_row), abs(column - other_column)
     return sheet == other_sheet and (rows, columns) in ((0, 0), (0, 1), (1, 0))
+
+
+def _of_the_part_before(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:
+    """(line, meaning, why) where a property that several parts have stands behind a size of one.
+
+    "Side" behind the clearance of a rod is the rod's, and no ring's.
+    """
+    by_cell = {cell: line for line in lines for cell in line.cells if line.options}
+    for number, line in enumerate(lines):
+        if len(line.options) < 2 or line.options[0].cost < weights().words.clear:
+            continue
+        first = line.options[0].term
+        tied = [o.term for o in line.options if o.weight == line.options[0].weight]
+        if any(term.noun != first.noun for term in tied) or len({t.of for t in tied}) < 2:
+            continue
+        before = _standing_before(line, by_cell)
+        beside = before.options[0].term if before is not None else None
+        for term in tied if before is not None and beside is not None else ():
+            if beside and beside.of == term.of:
+                yield number, term.id, f"what stands before it is of the same part, {beside.name}:"

@@ -18,7 +18,7 @@ from workbook_tools.labels.vocabulary import (
     without_unit,
 )
 from workbook_tools.labels.weights import weights
-from workbook_tools.labels.which import NOTHING, Which, which_of
+from workbook_tools.labels.which import EITHER, NOTHING, Which, which_of
 from workbook_tools.measurands import Measurand, find
 from workbook_tools.measurands.lexicon import rules
 from workbook_tools.measurands.position import counts
@@ -184,8 +184,9 @@ def _side_said(label: str) -> str:
     names = [c.measurand for c in meaning_of(label).candidates[:1]]
     first = find(names[0]) if names else None
     words = (which_of(word) for word in label.split())
-    said = {w.side for w in words if w is not None and w.side in _SIDES_OF_VALVES}
-    return first.which if first is not None and said == {first.which} else ""
+    said = {w.side for w in words if w is not None and w.side}
+    # A letter may be of either side: what the whole label means tells.
+    return first.which if first is not None and said and said <= {first.which, EITHER} else ""
 
 
 def _as_differences(options: Sequence[Option]) -> list[Option]:

@@ -21,7 +21,7 @@ from workbook_tools.measurands.position import parse
 from workbook_tools.measurands.words import Meaning
 
 _BRACKETS = re.compile(r"[(\[]([^()\[\]]*[^\W\d_]{3}[^()\[\]]*)[)\]]")
-_LETTER = re.compile(r"\b[A-Z]\b")
+_LETTER = re.compile(r"\b[A-WZ]\b")
 
 
 class Told(NamedTuple):
