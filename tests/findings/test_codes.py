@@ -80,6 +80,13 @@ BOOKS = {
          ["Main caps", "engine oil", 70, "RL"], ["Head bolts", "engine oil", 65, "no"]],
         {},
     ),
+    "wrong-cylinder-count": (
+        [CYLINDERS, ["Bore (in)", 4.1101, 4.1103, 4.1102, 4.1104],
+         ["Piston (in)", 4.1061, 4.1063, 4.1062, 4.1064],
+         ["Deck clearance (in)", 0.0091, 0.0093, 0.0092, 0.0094],
+         ["Stroke (in)", 3.54], ["Displacement", "=ENG.DISPLACEMENT(B2,B5,6)"]],
+        {"B6": 281.81},
+    ),
     "nothing-read": ([["Job", "24-031"], ["Started", "2025-04-02"]], {}),
     "missing-section": (
         [["Job", "24-031"], ["Finished", "2025-04-02"], ["Scope", "short block"],

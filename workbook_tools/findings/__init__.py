@@ -13,6 +13,7 @@ from workbook_tools.findings.code import Code, FindingKind
 from workbook_tools.findings.codes import CODES
 from workbook_tools.findings.copied import check_batch
 from workbook_tools.findings.copied_parts import check_copied_parts
+from workbook_tools.findings.cylinder_count import check_cylinder_count
 from workbook_tools.findings.cylinders import check_cylinders
 from workbook_tools.findings.decks import check_decks
 from workbook_tools.findings.durations import check_durations
@@ -58,6 +59,7 @@ from workbook_tools.settings.shop import Required
 _CHECKS = (
     check_missing,
     check_nothing_read,
+    check_cylinder_count,
     check_cylinders,
     check_copied_parts,
     check_release,

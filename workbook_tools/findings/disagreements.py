@@ -229,6 +229,12 @@ DISAGREEMENTS: Mapping[str, Code] = {
         "Find out which one was measured.",
         "10.5 stated; the volumes give 9.6.",
     ),
+    "wrong-cylinder-count": Code(
+        "disagreement",
+        "A number of cylinders is not the one that the readings are of.",
+        "Count the cylinders, and correct the number or add the readings.",
+        "=ENG.DISPLACEMENT(B2,B3,8), and every row of readings is of cylinders 1 to 6.",
+    ),
     "entered-twice": Code(
         "disagreement",
         "One reading stands in two cells and differs.",

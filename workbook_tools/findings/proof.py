@@ -25,6 +25,8 @@ from workbook_tools.quantities import from_si
 _MOST_AGREE = 0.5
 # A number without others beside it is doubted only where it is this far off, as a share.
 _FAR_ALONE = 0.005
+# A clearance beside the two sizes that it is the difference of may be off by this share of it.
+_TOO_MUCH = 0.3
 # A stated size is rounded, and so are bore and stroke beside it (0.01 in on 3 in is 0.3 %);
 # a slip of one digit or one oversize is more than this.
 _DISPLACEMENT_SLACK = 0.02
@@ -85,7 +87,11 @@ def _is_far(relation: Relation) -> bool:
     stated = relation.stated
     if abs(relation.worked - stated.si) <= _FAR_ALONE * abs(stated.si):
         return False
-    return bool(slip(relation)) or not stated.typed
+    if slip(relation) or not stated.typed:
+        return True
+    # No way of measuring makes a third of a clearance.
+    off = abs(relation.worked - stated.si)
+    return relation.term.noun == "clearance" and off > max(_TOO_MUCH * stated.si, 3 * relation.slack)
 
 
 def _finding(relation: Relation) -> Finding:

@@ -6,9 +6,11 @@ from collections.abc import Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from openpyxl.utils import get_column_letter
+
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.field_values import DATES, fitting
+from workbook_tools.jobs.field_values import DATES, field_text, fitting
 from workbook_tools.jobs.paper_records import Job, JobField
 from workbook_tools.labels.job_labels import OTHER, JobLabel
 from workbook_tools.labels.vocabulary import Vocabulary
@@ -16,6 +18,8 @@ from workbook_tools.labels.vocabulary import Vocabulary
 At = tuple[int, int]
 # Columns of readings that make a list of rows with numbers one of jobs.
 _FEWEST_READINGS = 2
+# What stands over values and names nothing.
+_VALUE = "value"
 # A list goes on past so many empty rows.
 _MOST_EMPTY = 1
 # Below a gap a row has at least this share of the fields that the first row has.
@@ -51,6 +55,11 @@ class ListedJob:
         own = self.cells(sheet)
         if self.across:
             heads = {at: cell for at, cell in sheet.cells.items() if at[1] < self.first}
+            # Its number over its readings says that they are the job's, and names nothing.
+            own = {
+                at: cell._replace(value=_VALUE) if self._repeats_number(at, cell) else cell
+                for at, cell in own.items()
+            }
             return replace(sheet, cells=heads | own)
         down = min(self.lines) - self.first
         heads = {(r + down, c): cell for (r, c), cell in sheet.cells.items() if r < self.first}
@@ -68,6 +77,11 @@ class ListedJob:
             if r == self.first - 1
         }
         return replace(sheet, cells=again | heads | own, merged=merged)
+
+    def _repeats_number(self, at: At, cell: Cell) -> bool:
+        place = self.job.number.place
+        first = place is not None and place.address == f"{get_column_letter(at[1])}{at[0]}"
+        return not first and field_text(cell.value) == self.name
 
 
 def listed_jobs(sheet: Sheet, vocabulary: Vocabulary) -> list[ListedJob]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from workbook_tools.labels.blocks import Block
@@ -432,10 +432,19 @@ def _settle_by_others(head: Head) -> None:
     if any(stages[c] == "final" and len(own[c].split()) == 1 for c in own):
         front = words_of("before_or_front")
         _come_before(head, (c for c, text in own.items() if text.casefold() in front))
-    if {text.casefold() for text in own.values()} >= {"lo", "hi"}:
+    named = {text.casefold() for text in own.values()}
+    _come_before(head, (c for c, text in own.items() if _before_another(text, named)))
+    if named >= {"lo", "hi"}:
         for column, text in own.items():
             limit = {"lo": "min", "hi": "max"}.get(text.casefold(), text)
             head.texts[column] = [limit if t == text else t for t in head.texts[column]]
+
+
+def _before_another(text: str, named: Collection[str]) -> bool:
+    """Whether a head says before what another head says after: "Comp. avant", "Comp. après"."""
+    *words, last = text.casefold().split()
+    after = {" ".join((*words, word)) for word in words_of("after")}
+    return bool(words) and last in words_of("before_or_front") and bool(after & {*named})
 
 
 def _first_said(texts: Sequence[str]) -> str:

@@ -12,6 +12,21 @@ from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES
 from workbook_tools.labels.weights import weights
 
 
+# How far a bore or a journal is from round.
+_ROUNDNESS = ("out_of_round", "taper")
+
+
+def found_between(lines: Sequence[Line]) -> None:
+    """Say of a roundness between sizes as found and as finished that it is of the former."""
+    by_cell = {cell: line for line in lines for cell in line.cells if line.options}
+    for line in lines:
+        if line.stage or not line.options or line.options[0].term.noun not in _ROUNDNESS:
+            continue
+        before, after = _standing_before(line, by_cell), _standing_behind(line, by_cell)
+        if before is not None and after is not None and before.stage == "found":
+            line.stage = "found" if after.stage in ("final", "machined") else ""
+
+
 def by_neighbors(lines: Sequence[Line]) -> Iterator[tuple[int, str, int, str]]:
     """(line, meaning, weight, why) of what lines may be beside others of their table."""
     of = weights().relations
@@ -76,6 +91,18 @@ def _taken_by(name: str) -> tuple[tuple[str, ...], ...]:
     return tuple(
         order.names for one, order in formulas() if one.id == name and len(order.names) == 2
     )
+
+
+def _standing_behind(line: Line, by_cell: Mapping[InBook, Line]) -> Line | None:
+    """The line whose numbers stand right of or below those of another, in the next column or row."""
+    if not line.cells:
+        return None
+    sheet, row, column = min(line.cells)
+    down = len({c for _, _, c in line.cells}) == 1
+    up = len({r for _, r, _ in line.cells}) == 1
+    if down and (right := by_cell.get((sheet, row, column + 1))) not in (None, line):
+        return right
+    return by_cell.get((sheet, row + 1, column)) if up and not down else None
 
 
 def _standing_before(line: Line, by_cell: Mapping[InBook, Line]) -> Line | None:
