@@ -198,7 +198,8 @@ def check_nothing_read(evidence: Evidence) -> Iterator[Finding]:
     """A finding for a job of which nothing measured was found: its page must not look clean."""
     book = evidence.book
     named = next((g for g in (book.job.number, book.job.customer, book.job.engine) if g.text), None)
-    if named is None or book.readings or book.records or book.stated or book.not_recalculated:
+    read = any(r.measurand or r.uses for r in book.readings)
+    if named is None or read or book.records or book.stated or book.not_recalculated:
         return
     count = len(book.no_readings)
     none = "no number that measures something stands there"

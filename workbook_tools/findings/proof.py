@@ -91,7 +91,9 @@ def _is_far(relation: Relation) -> bool:
         return True
     # No way of measuring makes a third of a clearance.
     off = abs(relation.worked - stated.si)
-    return relation.term.noun == "clearance" and off > max(_TOO_MUCH * stated.si, 3 * relation.slack)
+    return relation.term.noun == "clearance" and off > max(
+        _TOO_MUCH * stated.si, 1.5 * relation.slack
+    )
 
 
 def _finding(relation: Relation) -> Finding:

@@ -113,8 +113,9 @@ class Candidates:
     lines: tuple[FoundLine, ...] = ()
 
 
-# So many jobs, of all with that label there, settle what it means on their form.
-_FEWEST_JOBS, _MOST_JOBS_AGREE = 3, 0.7
+# So many jobs settle what a label means on their form: this share of those in which it is read,
+# and this one of all.
+_FEWEST_JOBS, _MOST_JOBS_AGREE, _LEAST_SHARE = 3, 0.7, 0.4
 
 
 def settled_by_jobs(jobs: Sequence[Candidates]) -> dict[FormKey, str]:
@@ -125,12 +126,14 @@ def settled_by_jobs(jobs: Sequence[Candidates]) -> dict[FormKey, str]:
             for key in line.form_keys if line.line.values else ():
                 chosen = line.line.chosen
                 found[key][chosen.term.id if chosen and line.is_read else ""] += 1
-    first = {key: names.most_common(1)[0] for key, names in found.items()}
-    return {
-        key: name
-        for key, (name, count) in first.items()
-        if name and count >= _FEWEST_JOBS and count >= _MOST_JOBS_AGREE * found[key].total()
-    }
+    settled = {}
+    for key, names in found.items():
+        of_all, unread = names.total(), names.pop("", 0)
+        name, count = next(iter(names.most_common(1)), ("", 0))
+        agree = count >= _MOST_JOBS_AGREE * (of_all - unread) and count >= _LEAST_SHARE * of_all
+        if agree and count >= _FEWEST_JOBS:
+            settled[key] = name
+    return settled
 
 
 def differs(job: Candidates, settled: Mapping[FormKey, str]) -> bool:

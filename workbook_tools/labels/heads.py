@@ -238,10 +238,13 @@ class Heads:
         return len(told) == len(texts) and not field
 
     def _is_of_a_list(self, row: int) -> bool:
-        """Whether a row heads a list of values: which one, how much, in what unit."""
-        over = {self.cells.text(row, c).casefold().strip(" .:#") for c in self.block.rows[row]}
+        """Whether a row heads a list of values: which one, how much, in what unit, its limit."""
+        texts = [self.cells.text(row, c) for c in self.block.rows[row]]
+        over = {text.casefold().strip(" .:#") for text in texts}
         kinds = ("value_heads", "unit_heads", "place_heads")
-        return sum(bool(over & words_of(kind)) for kind in kinds) >= _FEWEST_OF_A_LIST
+        limits = any(w is not None and w.stage in NO_SIZES for w in map(which_of, texts))
+        found = sum(bool(over & words_of(kind)) for kind in kinds) + limits
+        return found >= _FEWEST_OF_A_LIST
 
     def _begins_with_a_job_field(self, at: int, column: int) -> bool:
         return at < len(self.rows) and self.cells.is_job_field(self.rows[at], column)

@@ -11,7 +11,6 @@ from workbook_tools.labels.sizes import size_weight
 from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES
 from workbook_tools.labels.weights import weights
 
-
 # How far a bore or a journal is from round.
 _ROUNDNESS = ("out_of_round", "taper")
 
