@@ -27,6 +27,8 @@ _MOST_AGREE = 0.5
 _FAR_ALONE = 0.005
 # A clearance beside the two sizes that it is the difference of may be off by this share of it.
 _TOO_MUCH = 0.3
+# And by more than rounding makes, so many times.
+_FAR_APART = 1.5
 # A stated size is rounded, and so are bore and stroke beside it (0.01 in on 3 in is 0.3 %);
 # a slip of one digit or one oversize is more than this.
 _DISPLACEMENT_SLACK = 0.02
@@ -91,9 +93,8 @@ def _is_far(relation: Relation) -> bool:
         return True
     # No way of measuring makes a third of a clearance.
     off = abs(relation.worked - stated.si)
-    return relation.term.noun == "clearance" and off > max(
-        _TOO_MUCH * stated.si, 1.5 * relation.slack
-    )
+    much = max(_TOO_MUCH * stated.si, _FAR_APART * relation.slack)
+    return relation.term.noun == "clearance" and off > much
 
 
 def _finding(relation: Relation) -> Finding:

@@ -93,7 +93,7 @@ def _taken_by(name: str) -> tuple[tuple[str, ...], ...]:
 
 
 def _standing_behind(line: Line, by_cell: Mapping[InBook, Line]) -> Line | None:
-    """The line whose numbers stand right of or below those of another, in the next column or row."""
+    """The line whose numbers stand right of those of another, or below them, without a gap."""
     if not line.cells:
         return None
     sheet, row, column = min(line.cells)

@@ -168,7 +168,7 @@ class TableRows:
         """Whether a column says which one each row is of, in whatever order."""
         head = texts[0].casefold().strip(" .:#") if texts else ""
         small = all(n is not None and 0 < n <= _MOST_OF_A_KIND for n in whole)
-        return small and len(whole) > 1 and head in words_of("place_heads")
+        return small and bool(whole) and head in words_of("place_heads")
 
     def _numbers_items(self, column: int, whole: Sequence[int | None]) -> bool:
         """Whether a first column numbers the names behind it: 6. 7. 8."""

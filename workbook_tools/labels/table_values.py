@@ -168,8 +168,10 @@ class TableValues:
                 heads_measure += self._measures(said[0], said[1:]) / len(columns)
         rows = [r for r in self.rows if not self._continues(r)]
         for row in rows:
-            own = self._own_texts(row, self.table.first)
-            if any(self.table.is_office(at[1]) for _, at in own):
+            named = self._own_texts(row, self.table.first)
+            own = [(t, at) for t, at in named if not self.table.is_office(at[1])]
+            office = len(named) - len(own)
+            if office > 1 or (office and (len(own) != 1 or not self._measures(own[0][0], ()))):
                 continue  # The row of a job names its engine and who built it.
             if own:
                 rows_measure += self._measures(own[0][0], [t for t, _ in own[1:]]) / len(rows)
