@@ -233,7 +233,7 @@ DISAGREEMENTS: Mapping[str, Code] = {
         "disagreement",
         "A number of cylinders is not the one that the readings are of.",
         "Count the cylinders, and correct the number or add the readings.",
-        "=ENG.DISPLACEMENT(B2,B3,8), and every row of readings is of cylinders 1 to 6.",
+        "=ENG.DISPLACEMENT(B2,B5,6), and every row of readings is of cylinders 1 to 4.",
     ),
     "entered-twice": Code(
         "disagreement",

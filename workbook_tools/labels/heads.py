@@ -58,13 +58,17 @@ _FEWEST_PARTS = 2
 
 @dataclass
 class Head:
-    """The rows of heads over a table: texts of each column from the lowest up, and its index."""
+    """The rows of heads over a table: texts of each column from the lowest up, and its index.
+
+    is_list: whether they say value, unit, limit or place, and no more.
+    """
 
     rows: list[int]
     block: Block
     texts: dict[int, list[str]] = field(default_factory=dict)
     index: dict[int, Which] = field(default_factory=dict)
     corner: list[str] = field(default_factory=list)
+    is_list: bool = False
 
     def which(self, column: int) -> Which | None:
         """What the heads of a column say of which one it is, None where one says more."""
@@ -344,7 +348,7 @@ class Heads:
         return len(columns) > 1 and self._is_head(at)
 
     def _read_head(self, rows: list[int]) -> Head:
-        head = Head(rows, self.block)
+        head = Head(rows, self.block, is_list=self._is_of_a_list(rows[0]))
         index_rows = {row: self._index_of_row(row) for row in rows}
         for column in range(self.block.left, self.block.right + 1):
             counts_here = [row for row in reversed(rows) if column in index_rows[row]]

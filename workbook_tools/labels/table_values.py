@@ -281,6 +281,9 @@ class TableValues:
                 self._stage_over(column).beside(which), unit,
                 ("property", column, self.head.rows[0], label), (self.head.rows[-1], column),
             )  # fmt: skip
+        listed = self.head.is_list and column in self.head.texts
+        if told is None and listed and self.cells.is_number((row, column)):
+            told = NOTHING  # Another value of the row: "on the card" beside "value".
         if told is None:
             headed = (c for c in self.values if c in self.head.texts or c in self.head.index)
             if column in self.head.texts or any(self.cells.is_number((row, c)) for c in headed):

@@ -49,7 +49,6 @@ SPELLINGS: dict[str, str] = {
     "micron": "micrometer",
     "microns": "micrometer",
     "cc": "cm**3",
-    "c.c.": "cm**3",
     "ccm": "cm**3",
     "cm3": "cm**3",
     "cu cm": "cm**3",
