@@ -212,3 +212,36 @@ def test_a_protrusion_is_judged_by_the_limits_beside_it(make_book):
     (told,) = [f for f in check(book) if f.code == "out-of-band"]
     assert (told.place.address, told.also[0].address) == ("E7", "C7")
     assert "above the most" in told.message
+
+
+def test_a_size_per_pair_below_heads_that_count(make_book):
+    rows = [["RODS", 1, 2, 3, 4], ["pin", 2.0994, 2.0994, 2.0993, 2.0993]]
+    found = readings(make_book, [*rows, ["side, per pair", 0.016, None, 0.017, None]])
+    parts = [(found[at].part.number, found[at].part.last) for at in ("B7", "D7")]
+    assert parts == [(1, 2), (3, 4)]
+
+
+def test_a_row_that_says_not_measured_heads_nothing(make_book):
+    rows = [["alles mm", "Zyl. 1", "Zyl. 2"], ["Bohrung", 76.018, 76.021]]
+    rows += [["Stoß Ölring", "n. gem.", "n. gem."], ["Kolben", 75.971, 75.972]]
+    found = readings(make_book, rows)
+    assert [(found[at].measurand, found[at].part.number) for at in ("B8", "C8")] == [
+        ("piston_diameter", 1),
+        ("piston_diameter", 2),
+    ]
+
+
+def test_labels_that_begin_below_a_table_end_it(make_book):
+    rows = [["all sizes in inches"], ["RODS", 1, 2, 3, 4], ["pin", 2.0994, 2.0994, 2.0993, 2.0993]]
+    rows += [["Stroke", 3.48, "Dur .050 int", 254], ["Rod c-c", 6.0, "Dur .050 exh", 260]]
+    found = readings(make_book, rows)
+    assert [found[f"{c}7"].part.number for c in "BCDE"] == [1, 2, 3, 4]
+    assert (found["B8"].measurand, found["B9"].measurand) == ("stroke", "rod_length")
+
+
+def test_before_the_work_in_a_label_says_more_than_a_head_of_actual_sizes(make_book):
+    rows = [["alle Maße mm"], ["Messgröße", "min", "max", "Ist 1", "Ist 2", "Ist 3"]]
+    rows += [["Hauptzapfen vor Schleifen", None, None, 75.958, 75.951, 75.94]]
+    rows += [["Hauptzapfen geschliffen", 75.735, 75.75, 75.744, 75.745, 75.743]]
+    stages = {at: r.stage for at, r in readings(make_book, rows).items()}
+    assert (stages["D7"], stages["D8"]) == ("found", "final")

@@ -160,7 +160,11 @@ def _fields_of(named: _Heads) -> dict[str, int]:
     "Who" beside "Customer" is the builder: a word that may be either says what is left.
     """
     said = {c: [one for one in labels if one.field != OTHER] for c, labels in named.items()}
-    order = sorted((not labels[0].sure, labels[0].rank, c) for c, labels in said.items() if labels)
+    order = sorted(
+        (not labels[0].sure, len({one.field for one in labels}), labels[0].rank, c)
+        for c, labels in said.items()
+        if labels
+    )
     found: dict[str, int] = {}
     for *_, column in order:
         free = (one.field for one in said[column] if one.field not in found)

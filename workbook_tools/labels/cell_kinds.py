@@ -37,6 +37,7 @@ _PLACES = ("m", "l", "n", "k", "c", "f", "w", "h", "v")
 _TICKS = {
     "y", "yes", "n", "no", "ok", "o.k.", "x", "ja", "nein", "oui", "non", "si", "sì", "sí", "✓",
     "✔", "done", "std", "zero", "nil", "none", "?", "*", "n/m", "n.m.", "nm.", "n.d.", "s/d",
+    "n. gem.", "n.gem.", "nicht gem.", "nicht gemessen", "tbd", "tbc",
 }  # fmt: skip
 # Newtons per meter have a capital.
 _NOT_MEASURED = "n/m"

@@ -46,6 +46,8 @@ _MOST_WORDS_OF_A_TITLE = 5
 # A list with so many heads, one of them of units, has its sizes below "value".
 _MANY_HEADS = 5
 _AS_FOUND = "as found"
+# How far over or under its standard size a part is, below its head: "+0,4".
+_STEP = re.compile(r"[+\-−–]\s?\d*[.,]\d+(?:\s?mm)?")
 _DASHES = ("-", "–", "—")
 # A list's heads say two of these: which one, how much, in what unit.
 _FEWEST_OF_A_LIST = 2
@@ -219,7 +221,7 @@ class Heads:
         if index:
             held = [c for c in index if c in below]
             return len(held) * 2 >= len(index) and self._not_counted_below(at, index)
-        texts = [c for c in over if self.cells.text(row, c)]
+        texts = self._differing([c for c in over if self.cells.text(row, c)], row)
         office = sum(self.cells.is_job_field(row, c) for c in columns)
         if office >= 2 and not self._begins_with_a_job_field(at + 1, columns[0]):
             return bool(texts)
@@ -240,6 +242,11 @@ class Heads:
             return said is not None and not self.cells.is_job_field(row, first)
         field = len(columns) == 2 and self.cells.is_job_field(row, first)
         return len(told) == len(texts) and not field
+
+    def _differing(self, columns: Sequence[int], row: int) -> Sequence[int]:
+        """Columns with texts, none where all say the same: "not done" heads nothing."""
+        texts = {self.cells.text(row, c) for c in columns}
+        return columns if len(columns) == 1 or len(texts) > 1 else ()
 
     def _is_of_a_list(self, row: int) -> bool:
         """Whether a row heads a list of values: which one, how much, in what unit, its limit."""
@@ -329,7 +336,9 @@ class Heads:
 
     def _is_subhead(self, row: int, over: int) -> bool:
         """Whether a row below heads holds more of them: units, V and H, min and max."""
-        columns = self.block.rows[row]
+        columns = tuple(
+            c for c in self.block.rows[row] if not _STEP.fullmatch(self.cells.text(row, c))
+        )
         if any(self.kinds[row, c] in (*VALUES, "date", "remark") for c in columns):
             return False
         if row != over + 1:

@@ -141,6 +141,8 @@ def _line(
     if first.which.other:
         options = [o._replace(weight=o.weight - weights().words.odd) for o in options]
     stage = first.which.stage or stage_of(first.meaning)
+    if stage == "final" and stage_of(first.meaning) == "found":
+        stage = "found"  # "Journal before grinding" below a head of actual sizes.
     stage = stage or _stage_over(first.headings)
     if by_layout.stage is not None:
         stage = by_layout.stage

@@ -72,8 +72,11 @@ def options_of(
         headings = _below_its_index(label, headings, which)
     label, headings, which, others = _as_of(told, label, headings, which)
     options: list[Option] = []
-    for text in (label, *others, *_with_unit(label, headings, unit)):
+    for text in (label, *_with_unit(label, headings, unit)):
         options = _either(options, _by_words(text, headings, which))
+    for text in others:
+        alike = _by_words(text, headings, which)
+        options = _either(options, [o._replace(weight=o.weight - words.a_step) for o in alike])
     options = _of_a_side(options, which.side or _side_said(label))
     if _OTHER_JOB.match(label):
         options = [o._replace(weight=o.weight - weights().words.odd) for o in options]

@@ -31,6 +31,8 @@ _MANY_COLUMNS = 5
 _MOSTLY = 0.75
 # The card of a cylinder has its labels in the rows below, so many of the first of them measured.
 _ROWS_OF_A_CARD, _LEAST_OF_A_CARD = 4, 2
+# A head that counts so many columns has a table below it.
+_FEWEST_COUNTED = 3
 _DIGIT = re.compile(r"\d")
 _NAMED_BEHIND = re.compile(r"(?P<number>[-+]?\d*[.,]\d+)\s+(?P<name>[^\W\d_][^\d]{4,40})")
 FILLED_IN = re.compile(
@@ -95,14 +97,28 @@ class _BlockReader:
                 self.head = head.with_stages_of(self.head or self.above)
                 at += len(head.rows)
                 continue
+            if self._leaves_table(at):
+                self.head = None  # Labels with their values stand below it without a gap.
             end = at + 1
-            while end < len(self.rows) and not self._begins_at(end):
+            while end < len(self.rows) and not (self._begins_at(end) or self._leaves_table(end)):
                 end += 1
             yield from self._values(self.rows[at:end])
             at = end
 
     def _begins_at(self, at: int) -> bool:
         return self.heads.begin_at(at) or self._card_at(at) is not None
+
+    def _leaves_table(self, at: int) -> bool:
+        """Whether from a row on labels stand where the heads count, one below the other."""
+        if self.head is None or len(self.head.index) < _FEWEST_COUNTED or at + 1 >= len(self.rows):
+            return False
+        row, below = self.rows[at], self.rows[at + 1]
+        kinds, text = self.cells.kinds, self.cells.text
+        return any(
+            kinds.get((row, c)) == "text" and kinds.get((below, c)) == "text"
+            and text(row, c) != text(below, c) and self.cells.is_number((below, c + 1))
+            for c in self.head.index
+        )  # fmt: skip
 
     def _card_at(self, at: int) -> Which | None:
         """Which one the labels below are of, where a row begins the card of one: "CYL 1"."""

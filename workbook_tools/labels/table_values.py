@@ -291,6 +291,7 @@ class TableValues:
             told = NOTHING
         corner = dict.fromkeys((*self._corner(column), *self.head.corner))
         headings = (*(t for t, _ in others), *corner, *self._titles())
+        told = self._with_the_next(row, column, label, told)
         return Spot(
             row, column, label, headings, told.beside(which), unit,
             ("row", label, *(t for t, _ in others), self.head.rows[0], origin[1]), origin,
@@ -410,6 +411,15 @@ class TableValues:
             return which
         below = self.table.which(row + 1, column).number
         return which._replace(last=below) if below == which.number + 1 else which
+
+    def _with_the_next(self, row: int, column: int, label: str, told: Which) -> Which:
+        """A value of a pair, below the first of two heads: "side, per pair"."""
+        alone = told.number and not told.last and (row, column + 1) not in self.kinds
+        if not alone or _PAIR.search(label) is None:
+            return told
+        behind = self.head.which(column + 1)
+        pair = behind is not None and behind.number == told.number + 1
+        return told._replace(last=told.number + 1) if pair else told
 
     @cached_property
     def _every_other(self) -> frozenset[int]:
