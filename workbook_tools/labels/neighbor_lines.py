@@ -21,7 +21,7 @@ def found_between(lines: Sequence[Line]) -> None:
     for line in lines:
         if line.stage or not line.options or line.options[0].term.noun not in _ROUNDNESS:
             continue
-        before, after = _standing_before(line, by_cell), _standing_behind(line, by_cell)
+        before, after = (_standing(line, by_cell, step) for step in (-1, 1))
         if before is not None and after is not None and before.stage == "found":
             line.stage = "found" if after.stage in ("final", "machined") else ""
 
@@ -75,7 +75,7 @@ def _behind_its_sizes(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:
         first = line.options[0] if line.options else None
         if first is None or first.term.noun not in _PLAYS or first.cost < weights().words.clear:
             continue
-        before = _standing_before(line, by_cell)
+        before = _standing(line, by_cell, -1)
         size = _first_that_fits(before) if before is not None else None
         if before is None or size is None or size is not before.options[0]:
             continue
@@ -92,28 +92,19 @@ def _taken_by(name: str) -> tuple[tuple[str, ...], ...]:
     )
 
 
-def _standing_behind(line: Line, by_cell: Mapping[InBook, Line]) -> Line | None:
-    """The line whose numbers stand right of those of another, or below them, without a gap."""
+def _standing(line: Line, by_cell: Mapping[InBook, Line], step: int) -> Line | None:
+    """The line whose numbers stand in the next column or row of a line's.
+
+    step: -1 for left of them or over them, 1 for right of them or below them.
+    """
     if not line.cells:
         return None
     sheet, row, column = min(line.cells)
     down = len({c for _, _, c in line.cells}) == 1
-    up = len({r for _, r, _ in line.cells}) == 1
-    if down and (right := by_cell.get((sheet, row, column + 1))) not in (None, line):
-        return right
-    return by_cell.get((sheet, row + 1, column)) if up and not down else None
-
-
-def _standing_before(line: Line, by_cell: Mapping[InBook, Line]) -> Line | None:
-    """The line whose numbers stand left of or over those of another, in the next column or row."""
-    if not line.cells:
-        return None
-    sheet, row, column = min(line.cells)
-    down = len({c for _, _, c in line.cells}) == 1
-    up = len({r for _, r, _ in line.cells}) == 1
-    if down and (left := by_cell.get((sheet, row, column - 1))) not in (None, line):
-        return left
-    return by_cell.get((sheet, row - 1, column)) if up and not down else None
+    across = len({r for _, r, _ in line.cells}) == 1
+    if down and (beside := by_cell.get((sheet, row, column + step))) not in (None, line):
+        return beside
+    return by_cell.get((sheet, row + step, column)) if across and not down else None
 
 
 def _first_that_fits(line: Line) -> Option | None:
@@ -143,7 +134,7 @@ def _of_the_part_before(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]
         tied = [o.term for o in line.options if o.weight == line.options[0].weight]
         if any(term.noun != first.noun for term in tied) or len({t.of for t in tied}) < 2:
             continue
-        before = _standing_before(line, by_cell)
+        before = _standing(line, by_cell, -1)
         beside = before.options[0].term if before is not None else None
         for term in tied if before is not None and beside is not None else ():
             if beside and beside.of == term.of:
