@@ -245,3 +245,19 @@ def test_before_the_work_in_a_label_says_more_than_a_head_of_actual_sizes(make_b
     rows += [["Hauptzapfen geschliffen", 75.735, 75.75, 75.744, 75.745, 75.743]]
     stages = {at: r.stage for at, r in readings(make_book, rows).items()}
     assert (stages["D7"], stages["D8"]) == ("found", "final")
+
+
+def test_letters_beside_the_number_of_a_cylinder_tell_its_valves(make_book):
+    rows = [["alle Maße mm"], ["Ventil", "Schaft Ø", "Führung Ø", "Schaftspiel"]]
+    rows += [["Zyl. 1 E", 7.970, 8.005, 0.035], ["Zyl. 1 A", 7.955, 8.006, 0.051]]
+    rows += [["Zyl. 2 E", 7.971, 8.006, 0.035], ["Zyl. 2 A", 7.954, 8.005, 0.051]]
+    found = measurands(make_book, rows)
+    assert (found["B7"], found["B8"]) == ("intake_stem_diameter", "exhaust_stem_diameter")
+    assert (found["D7"], found["D8"]) == ("intake_stem_clearance", "exhaust_stem_clearance")
+
+
+def test_a_size_in_doubt_is_held_to_the_limits_beside_it(make_book):
+    rows = [["all sizes in inches"], ["Item", "Reading", "Spec"], ["Bore", 3.4376, "3.437 - 3.438"]]
+    rows += [["Ring gap, top", 0.013, ".010 - .020"], ["Ring gap, 2nd", 0.12, ".010 - .020"]]
+    (book,) = read_jobs(make_book({"S": [*JOB, *rows]}))
+    assert [f.place.address for f in check(book) if f.code == "out-of-band"] == ["B9"]

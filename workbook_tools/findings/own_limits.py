@@ -69,14 +69,25 @@ def _own_limits(evidence: Evidence) -> Iterator[tuple[Size, OwnLimits]]:
     limits = _limits(evidence)
     found: dict[str, list[tuple[Size, OwnLimits]]] = defaultdict(list)
     for size in (*evidence.sizes, *_results(evidence, limits)):
-        if size.sure and size.stage in _JUDGED and size.measurand in limits:
-            own = _of_size(size, limits[size.measurand])
+        if size.stage in _JUDGED and size.measurand in limits:
+            own = _of_size(size, _own(size, limits[size.measurand]))
             if own.low or own.high:
                 found[size.measurand].append((size, own))
     for sized in found.values():
         # Limits that three sizes or more all miss are of something else.
         if len(sized) < 3 or not all(own.missed for _, own in sized):
             yield from sized
+
+
+def _own(size: Size, limits: Mapping[str, Sequence[Reading]]) -> Mapping[str, Sequence[Reading]]:
+    """The limits that a size can be held to: of one in doubt only those of its very label."""
+    if size.sure:
+        return limits
+    label = size.label.text if size.label else ""
+    return {
+        end: [r for r in found if label and r.label and r.label.text == label]
+        for end, found in limits.items()
+    }
 
 
 def _results(evidence: Evidence, limits: Collection[str]) -> Iterator[Size]:

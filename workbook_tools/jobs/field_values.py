@@ -21,6 +21,8 @@ _DECIMAL = re.compile(r"\d*[.,]\d+|\d+[.,]\d{3,}")
 _COUNTED = re.compile(
     r"(?:cyl|zyl|cil|main|rod|brg|rev|page|seite)\w*\.?\s|\d+ (?:of|von|de|di|sur) ", re.IGNORECASE
 )
+# "CR-A": the first of two engines of a shop that numbers none.
+_LETTERS = re.compile(r"[A-Z]{1,4}-[A-Z]{1,2}")
 _MONEY = re.compile(r"[$€£]\s*\d|\d\s*[$€£]|\b(?:eur|usd|chf|gbp)\b", re.IGNORECASE)
 # A number of a job at the beginning of a text, and whether more of the text follows.
 _CODE = re.compile(r"#?\s*(?P<code>(?=[\w./-]*\d)\w[\w./-]*)(?P<rest>.*)", re.DOTALL)
@@ -95,7 +97,8 @@ def _is_number(value: object, text: str) -> bool:
     if isinstance(value, (int, float)):
         return value >= 1
     words = text.split()
-    if not any(c.isdigit() for c in text) or len(words) > _MOST_WORDS_OF_A_NUMBER:
+    coded = any(c.isdigit() for c in text) or _LETTERS.fullmatch(text)
+    if not coded or len(words) > _MOST_WORDS_OF_A_NUMBER:
         return False
     if _DECIMAL.fullmatch(text) or _MONEY.search(text) or _COUNTED.match(text):
         return False

@@ -47,7 +47,7 @@ def labeled_values(
             found = [(c, la, o, ot, u or text) for c, la, o, ot, u in found]
             if not found:
                 # "cu in" alone says what is measured.
-                alone = not label and meaning_of(text).unit in rules().tell_alone
+                alone = not label and _says_what(text)
                 label, origin, unit = (text, (row, column), "") if alone else (label, origin, text)
         elif kind in ("text", "remark") and text:
             said = which_of(text)
@@ -64,6 +64,12 @@ def labeled_values(
             others = [label] if unused else []
             label, origin, unit, found = text, (row, column), "", []
     yield from _told(row, found, (*titles, cells.sheet.title))
+
+
+def _says_what(unit: str) -> bool:
+    """Whether a unit alone says what is measured: "cu in", "CID", "hp"."""
+    meaning = meaning_of(unit)
+    return meaning.unit in rules().tell_alone or bool(meaning.candidates and not meaning.unit)
 
 
 def _is_made_of(cells: SheetText, at: At, row: int, found: Sequence[_Labeled]) -> bool:

@@ -71,10 +71,16 @@ _SIDES = {
     for word in words_of(listed)
 }
 _NUMBERED_SIDE = re.compile(
-    r"(?:(?:cyl|zyl|cil)\.?\s*)?#?(?P<n>\d{1,2})\s*[-./]?\s*(?P<side>[^\W\d_]{1,7})\.?"
+    r"(?:(?P<of>cyl|zyl|cil)\.?\s*)?#?(?P<n>\d{1,2})\s*[-./]?\s*(?P<side>[^\W\d_]{1,7})\.?"
     r"|(?P<first>[^\W\d_]{2,7})\.?\s*[-./]?\s*#?(?P<last>\d{1,2})",
     re.IGNORECASE,
 )
+# What E and A stand for beside the word for a cylinder: Einlass and Auslass, or the other way.
+_LETTERS_OF_SIDES = {
+    "zyl": {"e": "intake", "a": "exhaust"},
+    "cyl": {"e": "exhaust", "a": "intake"},
+    "cil": {"e": "exhaust", "a": "intake"},
+}
 _LETTERS = {"m": "main", "p": "rod", "h": "main", "c": "cylinder", "z": "cylinder", "j": ""}
 _LETTERED = re.compile(r"(?P<letter>[mphczj])[ .]?(?P<n>\d{1,2})", re.IGNORECASE)
 _ROMAN = {
@@ -299,6 +305,8 @@ def _short(text: str) -> Which | None:
     sided = _NUMBERED_SIDE.fullmatch(text)
     if sided:
         side = _SIDES.get((sided["side"] or sided["first"]).casefold().strip("."), "")
+        if side == EITHER and sided["of"]:
+            side = _LETTERS_OF_SIDES[sided["of"].casefold()][sided["side"].casefold().strip(".")]
         if side:
             return Which(int(sided["n"] or sided["last"]), side=side)
     return None
