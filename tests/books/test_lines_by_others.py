@@ -8,9 +8,11 @@ from __future__ import annotations
 
 import pytest
 
+from workbook_tools.books.opening import read_cells
 from workbook_tools.findings import check
 from workbook_tools.jobs.engine_text import cylinders_in
 from workbook_tools.jobs.read import read_jobs
+from workbook_tools.labels.candidates import propose
 from workbook_tools.labels.orders import out_of_order
 
 JOB = [["Job", "26-041"], ["Customer", "Ostrow"], ["Engine", "inline four"], []]
@@ -37,8 +39,17 @@ def test_pins_of_pistons_stay_pins_beside_mains(make_book):
     assert (found["B6"], found["C6"]) == ("main_journal", "pin_diameter")
 
 
-def test_an_order_speaks_only_where_another_meaning_keeps_it():
-    assert list(out_of_order([], [], "inch")) == []
+@pytest.mark.parametrize(("pin", "told"), [(0.9273, {"rod_journal"}), (9.2730, set())])
+def test_an_order_speaks_only_where_another_meaning_keeps_it(make_book, pin, told):
+    rows = [["", "Mains", "Pins"], *([n, 2.7488, pin] for n in (1, 2, 3))]
+    found = propose(read_cells(make_book({"S": [*JOB, ["all sizes in inches"], *rows]})))
+    lines = [one.line for one in found.lines]
+    (mains,) = (n for n, line in enumerate(lines) if line.label == "Mains")
+    (pins,) = (n for n, line in enumerate(lines) if line.label == "Pins")
+    sums = [{o.term.id: o.weight for o in line.options} for line in lines]
+    sums[mains] = {"main_journal": 100}
+    against = {name for n, name, _ in out_of_order(lines, sums, "inch") if n == pins}
+    assert against & {"pin_diameter", "rod_journal"} == told
 
 
 @pytest.mark.parametrize(

@@ -22,8 +22,10 @@ def found_between(lines: Sequence[Line]) -> None:
         if line.stage or not line.options or line.options[0].term.noun not in _ROUNDNESS:
             continue
         before, after = (_standing(line, by_cell, step) for step in (-1, 1))
-        if before is not None and after is not None and before.stage == "found":
-            line.stage = "found" if after.stage in ("final", "machined") else ""
+        if before is None or after is None or before.stage != "found":
+            continue
+        if after.stage in ("final", "machined"):
+            line.stage = "found"
 
 
 def by_neighbors(lines: Sequence[Line]) -> Iterator[tuple[int, str, int, str]]:

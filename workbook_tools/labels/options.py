@@ -25,11 +25,11 @@ from workbook_tools.measurands.position import counts
 from workbook_tools.measurands.words import Candidate, Meaning
 from workbook_tools.quantities import MASS
 
-# What a sign means is no part of the name: "(+ = below)", "(neg = dish)".
 # A ring that is counted: "Stoßspiel II".
 _RING = re.compile(r"(.*[^\W\d_]{3}) (I{1,3})")
 # A step over or under the standard size: "rebore +0.40", "grind -.010".
 _STEP = re.compile(r"(?<=[^\d,:=] )[+\-−–]\s?\d*[.,]\d+\b")
+# What a sign means is no part of the name: "(+ = below)", "(neg = dish)".
 _SIGN_RULE = re.compile(
     r"[(\[][^()\[\]]*(?:[=+]|[-−–]\s*[)\]]|\b(?:neg|pos|plus|minus|moins|meno|menos|negativ)\b)"
     r"[^()\[\]]*[)\]]?",
