@@ -1,21 +1,24 @@
 """A finished size that is far from its siblings while its mate is not: a digit, or two exchanged.
 
 Cylinders of one engine are finished alike, and so are its journals. One that has a size of its
-own has a mate of its own; a size without a mate in the book may be an oversize by itself.
+own has a mate of its own; a size without a mate in the book may be an oversize by itself. What
+mates with nothing, a chamber's volume or a rod's weight, is alike in all of an engine.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from statistics import median
 
-from workbook_tools.findings.evidence import Evidence, Size
+from workbook_tools.findings.evidence import Evidence, Size, measurands_of
 from workbook_tools.findings.finding import Finding, measured
 from workbook_tools.findings.relations import made_from
 from workbook_tools.findings.scatter import center_and_spread
 from workbook_tools.findings.slips import digits_exchanged
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.resolution import resolution
+from workbook_tools.quantities import FORCE, LENGTH, MASS, SPRING_RATE, VOLUME
 
 # What mates with what: both have a size of their own, or neither has.
 _MATES = {
@@ -38,16 +41,30 @@ _FEWEST, _FAR, _LEAST = 3, 12.0, 4e-5
 _STEPS, _NEAR_A_STEP = (0.25e-3, 0.254e-3), 0.1
 # How alike a mate must differ to be of the same oversize.
 _AS_FAR = 0.3
+# What share of its siblings something without a mate must be off besides. Common practice, no
+# source: as cast, chambers differ by less, and so do rods and springs of one engine.
+_SHARES = {VOLUME: 0.05, MASS: 0.05, FORCE: 0.15, SPRING_RATE: 0.15, LENGTH: 0.01}
+# Clearances and gaps scatter by a quarter of themselves. They are below this (SI), and what may
+# be on either side of zero is off by so much at least.
+_SMALL, _SHARE_OF_SMALL, _LEAST_OF_SIGNED = 0.008, 0.5, 1.5e-4
+# What each part has of its own, and what is chosen for each.
+_OWN = re.compile(
+    r"runout|out_of_round|taper|choke|flatness|tilt|bend|twist|finish|_at_|shim|preload|reading"
+)
 
 
 def check_apart(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each finished size that no sibling and no mate is like."""
-    for name, mate in _MATES.items():
+    for name in dict.fromkeys(s.measurand for s in evidence.sizes):
+        mate = _MATES.get(name, "")
         sizes = _finished(evidence, name)
         mates = {s.part.which: s.si for s in _finished(evidence, mate)} if mate else {}
         for sheet in dict.fromkeys(s.place.sheet for s in sizes):
             row = [s for s in sizes if s.place.sheet == sheet]
-            found = [f for f in row if _is_apart(f, row, mates)]
+            if name in _MATES:
+                found = [f for f in row if _is_apart(f, row, mates)]
+            else:
+                found = [f for f in row if _is_unlike(f, row)]
             # Where a third of them is apart, the engine is built of several sizes.
             if len(found) * 3 <= len(row):
                 yield from (_finding(evidence, one, row) for one in found)
@@ -84,6 +101,23 @@ def _is_apart(size: Size, row: Sequence[Size], mates: dict[str, float]) -> bool:
     # Without a mate in the book it may be an oversize of its own.
     step = any(abs(off / step - round(off / step)) <= _NEAR_A_STEP for step in _STEPS)
     return not step or _exchanged(size, row) is not None
+
+
+def _is_unlike(size: Size, row: Sequence[Size]) -> bool:
+    """Whether something that mates with nothing is far from its siblings."""
+    others = [s.si for s in row if s is not size]
+    share = _SHARES.get(size.kind)
+    if len(others) < _FEWEST or share is None or _OWN.search(size.measurand):
+        return False
+    center, spread = center_and_spread(others)
+    least = _LEAST
+    if size.kind is LENGTH and max(map(abs, others)) < _SMALL:
+        share = _SHARE_OF_SMALL
+        if any(m.signed for m in measurands_of(size.measurand)):
+            least = _LEAST_OF_SIGNED
+    elif size.kind is not LENGTH:
+        least = 0.0
+    return abs(size.si - center) >= max(_FAR * spread, share * abs(center), least)
 
 
 def _exchanged(size: Size, row: Sequence[Size]) -> float | None:

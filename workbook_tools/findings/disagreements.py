@@ -33,7 +33,7 @@ DISAGREEMENTS: Mapping[str, Code] = {
     ),
     "apart-from-siblings": Code(
         "disagreement",
-        "A finished size is far from its siblings, and its mate is not.",
+        "A reading is far from its siblings, and its mate is not.",
         "Measure it again, and see whether a digit was misread or another size was meant.",
         "Bores 86.01, 86.02, 86.11, 86.01 mm, with pistons that are all alike.",
     ),

@@ -37,9 +37,6 @@ def check_plausible(evidence: Evidence) -> Iterator[Finding]:
         # Zero is a measurement never taken, or one of its own: flush, no lash.
         if not size.typed or not size.number or size.stage.startswith("limit"):
             continue
-        # What is asked about already is doubted only where the book itself names its unit.
-        if not size.sure and not (size.label and size.label.unit):
-            continue
         limits = usual_range(size.measurand) if size.kind.si else None
         if size.place in told or limits is None or limits[0] <= size.si <= limits[1]:
             continue

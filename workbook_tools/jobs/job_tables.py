@@ -18,6 +18,8 @@ from workbook_tools.labels.vocabulary import Vocabulary
 At = tuple[int, int]
 # Columns of readings that make a list of rows with numbers one of jobs.
 _FEWEST_READINGS = 2
+# So many fields behind it make a first column one of numbers of jobs, by its first rows.
+_FIELDS_BEHIND, _ROWS_TO_TELL = 3, 4
 # What stands over values and names nothing.
 _VALUE = "value"
 # A list goes on past so many empty rows.
@@ -133,8 +135,10 @@ def _in_rows(sheet: Sheet, vocabulary: Vocabulary) -> list[ListedJob]:
         labels = vocabulary.job.labels(text)
         if labels:
             heads.setdefault(row, {})[column] = labels
-    for row, named in heads.items():
+    for row, all_named in heads.items():
+        named = {c: _dated(sheet, row, c, said, vocabulary) for c, said in all_named.items()}
         fields = _fields_of(named)
+        fields |= _numbered_by_first_column(sheet, row, fields, vocabulary)
         key = _key(fields, named)
         if len(fields) < 2 or not key or _has_values(sheet, row, fields, vocabulary):
             continue
@@ -145,6 +149,20 @@ def _in_rows(sheet: Sheet, vocabulary: Vocabulary) -> list[ListedJob]:
     return []
 
 
+def _dated(
+    sheet: Sheet, row: int, column: int, said: tuple[JobLabel, ...], vocabulary: Vocabulary
+) -> tuple[JobLabel, ...]:
+    """What a head says, without the dates that it names where a number stands below it.
+
+    "End" is when a job was finished, or the crankshaft's play.
+    """
+    below = (sheet.cells.get((r, column)) for r in range(row + 1, row + 1 + _ROWS_TO_TELL))
+    first = next((c.value for c in below if c is not None and c.value is not None), None)
+    if not isinstance(first, (int, float)):
+        return said
+    return tuple(s for s in said if s.field not in DATES or fitting(s.field, first, vocabulary))
+
+
 def _has_values(sheet: Sheet, row: int, fields: Mapping[str, int], vocabulary: Vocabulary) -> bool:
     """Whether labels have what they say beside them, and so are no heads."""
     for name in ("number", *DATES):
@@ -152,6 +170,27 @@ def _has_values(sheet: Sheet, row: int, fields: Mapping[str, int], vocabulary: V
         if cell is not None and fitting(name, cell.value, vocabulary):
             return True
     return False
+
+
+def _numbered_by_first_column(
+    sheet: Sheet, row: int, fields: Mapping[str, int], vocabulary: Vocabulary
+) -> dict[str, int]:
+    """The number of a list's jobs where their fields stand behind a first column of numbers.
+
+    Its own head names no field and no reading: "Inv", "Ref.".
+    """
+    heads = {c: cell.value for (r, c), cell in sheet.cells.items() if r == row}
+    first = min(heads)
+    text = heads[first]
+    if "number" in fields or len(fields) < _FIELDS_BEHIND or first in fields.values():
+        return {}
+    if not isinstance(text, str) or _names_reading(vocabulary, text):
+        return {}
+    near = min(fields.values())
+    below = [sheet.cells.get((r, first)) for r in range(row + 1, row + 1 + _ROWS_TO_TELL)]
+    held = [fitting("number", c.value, vocabulary) for c in below if c and c.value is not None]
+    told = near == first + 1 and len(held) > 1 and all(held) and len(set(held)) == len(held)
+    return {"number": first} if told else {}
 
 
 def _fields_of(named: _Heads) -> dict[str, int]:
@@ -188,7 +227,7 @@ def _is_of_jobs(
     sure = {
         name
         for name, c in fields.items()
-        if any(said.sure and said.field == name for said in named[c])
+        if any(said.sure and said.field == name for said in named.get(c, ()))
     }
     others = [name for name in fields if name not in ("number", "builder")]
     heads = [c.value for (r, _), c in sheet.cells.items() if r == row and isinstance(c.value, str)]
