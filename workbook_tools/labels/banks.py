@@ -28,9 +28,15 @@ def numbers_of_banks(spots: Iterable[Spot]) -> dict[str, list[int]]:
 
 
 def without_bank(candidate: Candidate, banks: Mapping[str, list[int]]) -> Candidate:
-    """A candidate of the third of a bank as of the cylinder that the book counts through."""
-    found = re.fullmatch(r"([LRAB])(\d+)", candidate.position)
+    """A candidate of the third of a bank as of the cylinder that the book counts through.
+
+    Of a bank with one cylinder the bank alone says which: "left (1)", and elsewhere "left".
+    """
+    found = re.fullmatch(r"([LRAB])(\d*)", candidate.position)
     numbers = banks.get(found[1], []) if found else []
-    if found is None or not 1 <= int(found[2]) <= len(numbers):
+    if found is None or (not found[2] and len(numbers) > 1):
         return candidate
-    return named_by_position(candidate, str(numbers[int(found[2]) - 1]))
+    count = int(found[2] or 1)
+    if not 1 <= count <= len(numbers):
+        return candidate
+    return named_by_position(candidate, str(numbers[count - 1]))

@@ -22,6 +22,7 @@ from workbook_tools.labels.content import (
     quantity,
     refused,
     rounded,
+    si,
 )
 from workbook_tools.labels.dates import read_date
 from workbook_tools.quantities import (
@@ -175,12 +176,27 @@ def _single(raw: object, text: str, field: Field) -> Content | None:
     except UnreadableText as reason:
         if reason.code in _PERHAPS_SEVERAL:
             return None
+        if reason.code is RefusalCode.DOUBTFUL_COMMA and _is_decimal(text, field):
+            return _single(raw, text, field._replace(decimal_comma=True))
         return not_read(raw, reason)
     bare = _is_bare(text)
     content = Content(raw, "value", (value,), "stored as text" if bare else "")
     if text.endswith(("''", "’’")):
         content = content.noted("two apostrophes for an inch mark")
     return doubted(content, field, bare)
+
+
+def _is_decimal(text: str, field: Field) -> bool:
+    """Whether a comma that may group thousands gives a usual size only where it marks decimals."""
+    if field.likely is None:
+        return False
+    try:
+        value = quantity(text, field._replace(decimal_comma=True))
+    except UnreadableText:
+        return False
+    low, high = field.likely
+    size = abs(si(value, field))
+    return low <= size <= high < 1000 * size
 
 
 def _doubtful_shapes(raw: object, text: str, field: Field) -> Content | None:

@@ -117,7 +117,10 @@ def stated_in(book: OpenBook, form: Form) -> dict[str, Stated]:
     return result
 
 
-_COMMA = re.compile(r"[-+]?(?:0,\d+|\d+,(?:\d{1,2}|\d{4,}))(?:\s*[^\d.,]*)?")
+# A number whose comma can only mark decimals, or a range that begins with one.
+_COMMA = re.compile(
+    r"[-+]?(?:0,\d+|\d+,(?:\d{1,2}|\d{4,}))(?:\s*[-–+±/:]\s*[-+]?\d+(?:,\d+)?)*(?:\s*[^\d.,]*)?"
+)
 _POINT = re.compile(r"[-+]?\d*\.\d+(?:\s*[^\d.,]*)?|\d{1,3}(?:,\d{3})+\.\d+")
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import lru_cache
@@ -12,7 +13,7 @@ from workbook_tools.labels.several_sizes import placed_sizes, several_sizes
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.vocabulary import meaning_of
-from workbook_tools.labels.which import which_of
+from workbook_tools.labels.which import NOTHING, Which, which_of
 
 _JOINED = re.compile(r"\s*[/&+×*|]\s*|\s+(?:x|by|per|par|por|and|und|et|y|e)\s+", re.IGNORECASE)
 _IN_BRACKETS = re.compile(r"[()\[\]]")
@@ -33,6 +34,10 @@ def apart(cells: SheetText, spot: Spot) -> Iterator[Spot]:
         return
     sizes = several_sizes(raw) if isinstance(raw, str) else []
     count = len(sizes)
+    if count == len(_ENDS) and (both := _ends_of(spot.label)) is not None:
+        for (label, which), size in zip(both, sizes, strict=True):
+            yield replace(spot, label=label, which=which.beside(spot.which), inline=size)
+        return
     labels = (
         (names_of(spot.label, count, spot.headings) or names_of(spot.label, count)) if sizes else ()
     )
@@ -41,6 +46,47 @@ def apart(cells: SheetText, spot: Spot) -> Iterator[Spot]:
         return
     for number, (label, size) in enumerate(zip(labels, sizes, strict=True)):
         yield replace(spot, label=label, line=(*spot.line, "part", number), inline=size)
+
+
+_ENDS = ("left_right", "front_rear")
+_TWO_WORDS = re.compile(
+    r"(?P<rest>.+?)[\s,(]+(?P<first>[^\W\d_]+)\.?\s*/\s*(?P<last>[^\W\d_]+)\.?\)?"
+)
+
+
+@lru_cache(maxsize=4096)
+def _ends_of(label: str) -> tuple[tuple[str, Which], ...] | None:
+    """A label of two ends or sides for each of them, None for any other: "Side play l/r"."""
+    told = _TWO_WORDS.fullmatch(label)
+    pair = f"{told['first']}/{told['last']}".casefold() if told else ""
+    if told is None or not meaning_of(told["rest"]).candidates:
+        return None
+    if pair in words_of("left_right"):
+        return (told["rest"], Which(bank="L")), (told["rest"], Which(bank="R"))
+    if pair in words_of("front_rear"):
+        return (told["rest"], Which(number=1)), (told["rest"], Which(number=2))
+    return None
+
+
+def beside(spots: Sequence[Spot]) -> list[Spot]:
+    """Spots, those of two cells behind a label that names two each as one of these."""
+    by_label: dict[object, list[int]] = defaultdict(list)
+    for number, spot in enumerate(spots):
+        if "/" in spot.label and not spot.inline:
+            by_label[spot.origin, spot.row, spot.label].append(number)
+    found = list(spots)
+    for several in by_label.values():
+        own = [spots[n] for n in several]
+        if len(own) != len(_ENDS) or any(one.which != own[0].which for one in own):
+            continue
+        label = own[0].label
+        both = _ends_of(label)
+        names = [(name, NOTHING) for name in names_of(label, len(own), own[0].headings)]
+        for count, (number, (name, which)) in enumerate(zip(several, both or names, strict=False)):
+            one = spots[number]
+            line = one.line if both else (*one.line, "part", count)
+            found[number] = replace(one, label=name, which=which.beside(one.which), line=line)
+    return found
 
 
 @lru_cache(maxsize=4096)

@@ -12,6 +12,7 @@ from workbook_tools.books.cells import Sheet
 from workbook_tools.labels.blocks import Block, blocks
 from workbook_tools.labels.cell_kinds import VALUES, At, CellKind, is_in, kinds_of
 from workbook_tools.labels.cell_words import without_box
+from workbook_tools.labels.letters import spelled_out
 from workbook_tools.labels.vocabulary import Vocabulary
 from workbook_tools.labels.which import which_of
 
@@ -36,7 +37,8 @@ class SheetText:
     indexes: the numbers that only count rows or columns, as the reader finds them; aside: the
     cells below heads of remarks and prices; no_readings: those that the layout says are none;
     asked: all that was asked of sizes, on which what was read of the sheet depends; prices: the
-    numbers that totals add up, None as long as nobody looked.
+    numbers that totals add up, None as long as nobody looked; spelled_out: the texts that
+    stand for a word of the sheet's language, as that word.
     """
 
     def __init__(self, sheet: Sheet, vocabulary: Vocabulary) -> None:
@@ -58,6 +60,8 @@ class SheetText:
         for at, text in self._texts.items():
             if is_in(text) and self.kinds[at] == "text":
                 self._texts[at] = "Inlet"  # No inch, beside the exhaust.
+        self.spelled_out = spelled_out(self._texts)
+        self._texts |= self.spelled_out
         self.blocks = self._blocks()
 
     def _blocks(self) -> list[Block]:
@@ -99,7 +103,11 @@ class SheetText:
             cell = held[at]
             look: object = cell.formula
             if not look:
-                look = cell.value if isinstance(cell.value, str) else self.whole_number(at)
+                look = (
+                    self.spelled_out.get(at) or cell.value
+                    if isinstance(cell.value, str)
+                    else self.whole_number(at)
+                )
             rows[at[0]] += at[1], kind, look
             if at in self.sheet.struck:
                 rows[at[0]].append("struck")

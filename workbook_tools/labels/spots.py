@@ -16,7 +16,7 @@ from workbook_tools.labels.kept_blocks import ReadBlock, read_or_kept
 from workbook_tools.labels.labeled_values import labeled_values, says_a_size
 from workbook_tools.labels.sentences import spoken
 from workbook_tools.labels.several_sizes import placed_sizes
-from workbook_tools.labels.several_values import apart
+from workbook_tools.labels.several_values import apart, beside
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.table_rows import TableRows
@@ -50,7 +50,7 @@ def spots(cells: SheetText) -> list[Spot]:
         cells.indexes |= read.indexes
         cells.aside |= read.aside
         last = read.head or last
-    return [one for spot in (*found, *_spoken(cells)) for one in apart(cells, spot)]
+    return beside([one for spot in (*found, *_spoken(cells)) for one in apart(cells, spot)])
 
 
 def _read(cells: SheetText, block: Block, above: Head | None) -> ReadBlock:

@@ -264,15 +264,23 @@ def _staged(text: str) -> Which | None:
     words = text.split()
     for cut in range(1, min(len(words), _MOST_WORDS_OF_A_STAGE + 1)):
         for said, rest in ((words[:cut], words[cut:]), (words[-cut:], words[:-cut])):
-            told = _counted(" ".join(rest).strip(_JOINTS))
-            side = _SIDES.get(" ".join(said).casefold().strip(_JOINTS + "."), "") if told else ""
-            if told and side in ("intake", "exhaust"):
-                return told.beside(Which(side=side))
+            others = " ".join(rest).strip(_JOINTS)
+            told = _counted(others)
+            side = _SIDES.get(" ".join(said).casefold().strip(_JOINTS + "."), "")
+            if side in ("intake", "exhaust") and (of := told or _on_a_side(others)):
+                return of.beside(Which(side=side))
             meaning = meaning_of(" ".join(said).strip(_JOINTS)) if told else None
             stage = stage_of(meaning) if meaning else ""
             if told and meaning and stage and not (meaning.candidates or meaning.unknown):
                 return told.beside(Which(stage=stage))
     return None
+
+
+def _on_a_side(text: str) -> Which | None:
+    """A side of the engine alone: "left"; None for any other text."""
+    where = parse(text)
+    alone = where is not None and where.bank and not (where.number or where.of or where.at)
+    return Which(bank=where.bank) if where is not None and alone else None
 
 
 def _counted(text: str) -> Which | None:

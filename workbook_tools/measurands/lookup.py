@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import cache, lru_cache
 
 from workbook_tools.measurands.compounds import senses_of_compound
@@ -26,6 +27,37 @@ def only_joins(even: Sequence[str], spot: int) -> bool:
     beside = even[spot + 1] if spot + 1 < len(even) else even[spot - 1]
     known = {language for language in LANGUAGES if _is_known(beside, language)}
     return bool(known) and not any((word,) in senses()[language] for language in known)
+
+
+def languages_of(words: Iterable[str]) -> frozenset[Language]:
+    """The languages that all words may be of which any language knows; all where none is known."""
+    found = frozenset(LANGUAGES)
+    for word in words:
+        known = frozenset(one for one in LANGUAGES if _is_known(word, one))
+        found = found & known or found
+    return found
+
+
+@cache
+def own_words() -> Mapping[str, Language]:
+    """The longer words that lists of one language have alone, with it."""
+    languages: dict[str, set[Language]] = defaultdict(set)
+    for language in LANGUAGES:
+        for phrase in senses()[language]:
+            for word in phrase:
+                if len(word) >= LEAST_LETTERS - 1:
+                    languages[word].add(language)
+    return {word: next(iter(known)) for word, known in languages.items() if len(known) == 1}
+
+
+def side_of_letter(letter: str, words: Iterable[str]) -> str:
+    """The valve that a letter stands for beside words of one language, "" where they do not tell.
+
+    An A is the intake in French, and the exhaust in German.
+    """
+    meant = {rules().side_letters.get(one, {}).get(letter) for one in languages_of(words)}
+    side = next(iter(meant), None)
+    return side or "" if len(meant) == 1 else ""
 
 
 @lru_cache(maxsize=8192)

@@ -24,6 +24,7 @@ from workbook_tools.measurands.lookup import (
     lookup,
     only_joins,
     reach_of,
+    side_of_letter,
     singular,
     unit_kind,
     without_joints,
@@ -244,6 +245,10 @@ def _heard(words: Sequence[_Word]) -> list[_Word]:
     return heard
 
 
+# Shorter words are of no language for sure.
+_LEAST_OF_A_WORD = 3
+
+
 # A label is read below several headings, and each of these over several labels.
 @lru_cache(maxsize=8192)
 def _words(text: str, languages: tuple[Language, ...]) -> tuple[_Word, ...]:
@@ -267,7 +272,20 @@ def _words(text: str, languages: tuple[Language, ...]) -> tuple[_Word, ...]:
         if word:
             found.append(word)
         spot += length
-    return tuple(found)
+    # A capital: a small one joins words in some languages.
+    capitals = {letter.casefold() for letter in _CAPITAL.findall(text)}
+    return tuple(_with_side(word, even) if word.text in capitals else word for word in found)
+
+
+_CAPITAL = re.compile(r"(?<!\w)[A-Z](?!\w)")
+
+
+def _with_side(word: _Word, even: Sequence[str]) -> _Word:
+    """A letter for a valve as the language of the words beside it has it."""
+    if not any(sense.which in ("intake", "exhaust") for sense in word.senses):
+        return word
+    side = side_of_letter(word.text, [w for w in even if len(w) >= _LEAST_OF_A_WORD])
+    return word._replace(senses=(Sense(which=side),)) if side else word
 
 
 def _longest(

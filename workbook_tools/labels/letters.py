@@ -1,0 +1,81 @@
+"""Letters that stand for a word of the sheet's language, spelled out: A, E, P1, M2, HL 3."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Mapping
+
+from workbook_tools.labels.cell_kinds import At
+from workbook_tools.measurands.lexicon import rules
+from workbook_tools.measurands.lookup import own_words, side_of_letter
+from workbook_tools.measurands.measurand import Language
+from workbook_tools.measurands.position import parse
+from workbook_tools.measurands.tokens import tokens
+
+# So many words of a language alone tell that a sheet is in it, of those of any language this share.
+_FEWEST, _MOST_OF_ALL = 3, 0.6
+# A letter at the end of a label, or behind a side: "Guide A", "links E".
+_ENDS = re.compile(r"(?P<before>.*?[\s.,:/-]|)(?P<letter>[AESaes])\.?")
+_COUNTED = re.compile(r"(?P<letters>[A-Za-z]{1,2})[ .]?(?P<number>\d{1,2})")
+# Letters of an intake and an exhaust, as a pair of labels has them.
+_PAIRS = ({"a", "e"}, {"a", "s"})
+
+
+def language_of(texts: Iterable[str]) -> Language | None:
+    """The language that texts are in by the words that no other language has, None where unsure."""
+    words = {word for text in texts for word in tokens(text)}
+    told = Counter(own_words()[word] for word in words if word in own_words())
+    if not told:
+        return None
+    language, most = told.most_common(1)[0]
+    return language if most >= _FEWEST and most >= _MOST_OF_ALL * told.total() else None
+
+
+def spelled_out(texts: Mapping[At, str]) -> dict[At, str]:
+    """The texts of a sheet whose letters its language spells out, as if they were.
+
+    Only where both valves are told so, and where letters count at least two parts: an A alone
+    is a bank, and an M a size.
+    """
+    language = language_of(texts.values())
+    if language is None:
+        return {}
+    return _valves(texts, language) | _counted(texts, language)
+
+
+def _valves(texts: Mapping[At, str], language: Language) -> dict[At, str]:
+    sides = rules().side_letters.get(language, {})
+    ends: dict[str, dict[str, list[At]]] = defaultdict(lambda: defaultdict(list))
+    for at, text in texts.items():
+        if sides and (told := _ENDS.fullmatch(text)):
+            ends[told["before"].casefold()][told["letter"].casefold()].append(at)
+    found = {}
+    for before, by_letter in ends.items():
+        if {*by_letter} not in _PAIRS or not {*by_letter} <= {*sides}:
+            continue
+        for letter, cells in by_letter.items():
+            # Words that tell stay as they stand, and so does what they name on the pages.
+            told = side_of_letter(letter, tokens(before)) == sides[letter]
+            if not told or parse(before.strip()) is not None:
+                word = rules().side_words[language][sides[letter]]
+                found |= {at: texts[at][: len(before)] + word for at in cells}
+    return found
+
+
+def _counted(texts: Mapping[At, str], language: Language) -> dict[At, str]:
+    words = rules().part_letters.get(language, {})
+    counted: dict[str, dict[At, int]] = defaultdict(dict)
+    for at, text in texts.items():
+        if told := _COUNTED.fullmatch(text):
+            counted[told["letters"].casefold()][at] = int(told["number"])
+    found = {}
+    for letters, cells in counted.items():
+        word = words.get(letters)
+        if word is None or not {1, 2} <= {*cells.values()}:
+            continue
+        # A B beside an A is a bank.
+        if letters == "b" and "a" in counted:
+            continue
+        found |= {at: f"{word} {number}".strip() for at, number in cells.items()}
+    return found
