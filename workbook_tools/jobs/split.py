@@ -204,7 +204,8 @@ def _split(book: OpenBook, form: Form, said: _Saids, vocabulary: Vocabulary) -> 
         lists = with_logs(book, lists, vocabulary)
         parts = _list_parts(book, lists)
         if parts and (scheme or not _is_index(lists, starts)):
-            return tuple(parts)
+            names = {part.name for part in parts}
+            return (*parts, *_beside_lists(book, lists, starts, said, names))
     if scheme == "blocks" or (scheme is None and any(_differ(n) > 1 for n in starts.values())):
         parts = [p for s in book.sheets for p in _block_parts(book, s, starts[s.title])]
         if len(parts) > 1:
@@ -313,6 +314,26 @@ def _list_parts(book: OpenBook, lists: Mapping[str, Sequence[ListedJob]]) -> lis
         alone = replace(book, sheets=own, names={})
         parts.append(_part(name, replace(book, sheets=read), alone, _fields_of_lists(listed)))
     return parts
+
+
+def _beside_lists(
+    book: OpenBook,
+    lists: Mapping[str, Sequence[ListedJob]],
+    starts: Mapping[str, list[Said]],
+    said: _Saids,
+    names: Set[str],
+) -> Iterator[JobPart]:
+    """The jobs that sheets of their own hold in a book whose other sheets list jobs."""
+    for sheet in book.sheets:
+        found = [s for s in starts[sheet.title] if s.text not in names]
+        fields = {s.name for s in said[sheet.title] if s.text}
+        if lists[sheet.title] or not found or len(fields) < _FEWEST_FIELDS:
+            continue
+        if _differ(found) > 1:
+            yield from _block_parts(book, sheet, found)
+        else:
+            own = replace(book, sheets=(sheet,))
+            yield _part(found[0].text, own, replace(own, names={}))
 
 
 def _fields_of_lists(listed: Mapping[str, ListedJob]) -> Job:

@@ -7,6 +7,7 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
 
+from workbook_tools.books.cells import Cell
 from workbook_tools.formulas.call_names import mentions_call
 from workbook_tools.formulas.references import read_reference
 from workbook_tools.formulas.tokens import tokens_of
@@ -23,6 +24,7 @@ from workbook_tools.labels.spot import Spot, Told
 from workbook_tools.labels.spots import spots
 from workbook_tools.labels.sums import summed_once
 from workbook_tools.labels.vocabulary import (
+    NO_SIZES,
     Stage,
     meaning_of,
     stage_of,
@@ -147,6 +149,8 @@ def _line(
     if by_layout.stage is not None:
         stage = by_layout.stage
     held = cells.sheet.cells
+    if stage in NO_SIZES and read and all(_is_difference(held[s.row, s.column]) for s, *_ in read):
+        stage = ""  # The smallest clearance, worked out of two sizes, and none that is allowed.
     title = cells.sheet.title
     unit = unit or _unit_of_all(options, first.headings)
     amounts = over_nominal(cells, [(s, n) for s, n, *_ in read], options, unit, stated.system)
@@ -172,6 +176,15 @@ def _line(
         referred=_referred(next(filter(None, formulas), ""), title),
         over=amounts,
     )
+
+
+_DIFFERENCE = re.compile(r"=\$?[A-Z]{1,3}(?P<row>\d+)-\$?[A-Z]{1,3}(?P<other>\d+)")
+
+
+def _is_difference(cell: Cell) -> bool:
+    """Whether a formula takes one cell of its row from another."""
+    told = _DIFFERENCE.fullmatch(cell.formula or "")
+    return told is not None and told["row"] == told["other"]
 
 
 @lru_cache(maxsize=4096)

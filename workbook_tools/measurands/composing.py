@@ -213,6 +213,9 @@ def _parts(one: Said, heading: Said | None, rule: Rules) -> tuple[tuple[str, ...
         parts = ("ring",)  # A first or top gap is a ring's, whatever stands over it.
     if heading:
         over = _combined(heading.parts, rule.combine)
+        if not parts and one.nouns and one.which[:1] in (("intake",), ("exhaust",)):
+            # "Spiel E" is a valve's, whatever stands over it.
+            over = tuple(part for part in over if part not in ("cylinder", "bore", "piston"))
         below = _of_fit(parts, over, fits) or _below(parts, over, rule, "cylinder" in one.indexed)
         if _is_bore_beside_piston(parts, heading):
             parts = below = over = ("bore",)

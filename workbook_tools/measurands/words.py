@@ -272,9 +272,15 @@ def _words(text: str, languages: tuple[Language, ...]) -> tuple[_Word, ...]:
         if word:
             found.append(word)
         spot += length
+    if text.endswith(" I") and any(s.noun == "gap" or s.part == "ring" for s in _senses(found)):
+        found[-1] = _Word("i", number="1")  # Before II and III, and no intake.
     # A capital: a small one joins words in some languages.
     capitals = {letter.casefold() for letter in _CAPITAL.findall(text)}
     return tuple(_with_side(word, even) if word.text in capitals else word for word in found)
+
+
+def _senses(words: Iterable[_Word]) -> Iterator[Sense]:
+    return (sense for word in words for sense in word.senses)
 
 
 _CAPITAL = re.compile(r"(?<!\w)[A-Z](?!\w)")
@@ -355,10 +361,16 @@ def _single(word: str, languages: tuple[Language, ...], is_cut: bool) -> _Word |
     return _Word(word)
 
 
+# From two up to eight; an i and a v are more often something else.
+_ROMAN = ("ii", "iii", "iv", "", "vi", "vii", "viii")
+
+
 def _numbered(word: str) -> _Word | None:
     """A word that is a number or an ordinal, or ends with one: 3, L2, second."""
     if word.isdecimal():
         return _Word(word, number=str(int(word)))
+    if word in _ROMAN:
+        return _Word(word, number=str(_ROMAN.index(word) + 2))
     if _LETTERED.fullmatch(word):
         return _Word(word, _LETTERS.get(word[0], ()), number=str(int(word[1:])))
     if word in ("r1", "r2", "r3"):
