@@ -118,10 +118,10 @@ class JobWords:
 
 def _is_some_number(words: tuple[str, ...]) -> bool:
     """Whether a label ends or begins as that of a number, of what can be a job: "Ledger No."."""
-    # A lone n is as likely somebody's initial.
+    # A lone n is as likely somebody's initial, and what is "No. 304" is the number itself.
     first, last = words[0], words[-1]
-    marked = (first in _NUMBERED and first != "n") or last in _NUMBERED or last in ("ref", "id")
-    if not marked:
+    marked = {first, last} & _NUMBERED - {"n"} or last in ("ref", "id")
+    if not marked or any(word.isdecimal() for word in words):
         return False
     rest = [word for word in words if word not in _NUMBERED and word not in _IDLE]
     return 0 < len(rest) <= 2 and not any(w in job_words().counted for w in rest)
