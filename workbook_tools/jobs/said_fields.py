@@ -87,6 +87,8 @@ def _holds(said: Said, sure: list[Said], found: list[Said], head: _Head) -> bool
     if in_row:
         return True
     in_head = any(abs(s.label[0] - row) <= _IN_HEAD for s in sure)
+    if not said.beside and said.name in DATES and in_head and head.is_of_labels(row):
+        return True  # "Rec'd | Done | Phone", with what they say below.
     if not said.beside or not head.is_accounted(row, in_head=in_head):
         return False
     if said.name in DATES or any(abs(s.label[0] - row) <= _NEAR for s in sure):
@@ -180,6 +182,11 @@ class _Head:
                     label.field, text, at, place, label.sure, label.rank, beside, label.languages
                 )
         return None
+
+    def is_of_labels(self, row: int) -> bool:
+        """Whether all texts of a row are labels of a job, several of them."""
+        columns = self._rows.get(row, ())
+        return len(columns) > 1 and all((row, column) in self.labels for column in columns)
 
     def is_accounted(self, row: int, *, in_head: bool) -> bool:
         """Whether all of a row are labels of a job and what each says.

@@ -43,6 +43,8 @@ _DOUBTFUL = re.compile(
     r"(?:hundredths?|thousands?|lbs?|#|kg|min|max|minimum|maximum|over|under|of|cb|oz|turns?)\b|#",
     re.IGNORECASE,
 )
+# "65 lb. ft. cold": a unit has no more words.
+_MOST_WORDS_OF_A_UNIT = 2
 # A remark in brackets behind a number with its unit: "1.5 mm (2 notches)".
 _BRACKETED = re.compile(r"\([^()]{2,}\)")
 _BESIDE = re.compile(r"[A-Za-zÀ-ÿ(][^\d]*")
@@ -319,10 +321,14 @@ def _with_note(raw: object, text: str, field: Field) -> Content | None:
     if found is None or found.end() == 0:
         return None
     number, rest = text[: found.end()], text[found.end() :].strip(" ,;:")
-    first, _, more = rest.partition(" ")
-    has_unit = is_unit(first) or first in ("cc", "in", "mm")
+    words = rest.split(" ")
+    lengths = (n for n in range(_MOST_WORDS_OF_A_UNIT, 0, -1) if n <= len(words))
+    length = next((n for n in lengths if is_unit(" ".join(words[:n]))), 0)
+    has_unit = length > 0 or words[0] in ("cc", "in", "mm")
     if has_unit:
-        number, rest = f"{number} {first}", more.strip(" ,;:")
+        behind = max(length, 1)
+        number = f"{number} {' '.join(words[:behind])}"
+        rest = " ".join(words[behind:]).strip(" ,;:")
     if has_unit and _BRACKETED.fullmatch(rest):
         rest = rest.strip("()")
     elif not rest or not _BESIDE.fullmatch(rest) or _DOUBTFUL.match(rest):

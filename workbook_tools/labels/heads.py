@@ -56,6 +56,8 @@ _PLAIN_HEAD = "size"
 # A part with its number: "Pin 1". So many side by side count.
 _NUMBERED = re.compile(r"(?P<part>[^\W\d][^\d]*?)[ #.]*(?P<number>\d{1,2})")
 _FEWEST_PARTS = 2
+# A head that leaves more to be assumed says nothing of the one beside it.
+_MOST_ASSUMED = 2
 
 
 @dataclass
@@ -319,6 +321,9 @@ class Heads:
         found = set()
         for column in columns:
             looked = 0
+            # What is merged over several columns has heads of its own below it.
+            over = self.cells.sheet.merged.get((self.rows[at], column))
+            of_several = self.rows[at] if over is not None and over[1] > column else 0
             for row in self.rows[at + 1 : at + 2 + _MOST_UNFILLED]:
                 here = (row, column)
                 if here not in self.kinds:
@@ -330,7 +335,8 @@ class Heads:
                     found.add(column)
                     break
                 text = self.cells.text(row, column)
-                if self.kinds[here] != "unit" and (not text or which_of(text) is None):
+                is_head = text and (which_of(text) is not None or row == of_several + 1)
+                if self.kinds[here] != "unit" and not is_head:
                     break
         return found
 
@@ -377,6 +383,7 @@ class Heads:
             if texts[0].casefold() in words_of("value_heads") and (limits or not staged):
                 texts[0] = _PLAIN_HEAD
         _settle_by_others(head)
+        _name_second_rings(head)
         plain = {c: w for c in head.texts if c not in head.index and (w := head.which(c))}
         counted = sided(from_the_front(plain))
         head.index |= {c: w for c, w in counted.items() if w is not plain[c]}
@@ -454,6 +461,31 @@ def _settle_by_others(head: Head) -> None:
         for column, text in own.items():
             limit = {"lo": "min", "hi": "max"}.get(text.casefold(), text)
             head.texts[column] = [limit if t == text else t for t in head.texts[column]]
+
+
+# What stands in the place of a ring: "2nd" beside "Top ring gap", or below "Ring gaps".
+_SECOND = re.compile(
+    r"(?:2(?:nd|[°ºª.]|e|de)|second|lower|2de|zweiter?|segundo|secondo|deuxième)\.?", re.IGNORECASE
+)
+_OF_RINGS = {"ring_gap": "2nd ring gap", "ring_side_clearance": "2nd ring side clearance"}
+
+
+def _name_second_rings(head: Head) -> None:
+    """Say of a head that only says second what the first one beside it measures of a ring."""
+    for column, texts in head.texts.items():
+        if column in head.index or not _SECOND.fullmatch(texts[0].strip()):
+            continue
+        beside = head.texts.get(column - 1, ())
+        meant = next((one for text in (*beside, *texts[1:]) if (one := _of_ring(text))), "")
+        if meant:
+            texts[0] = meant
+
+
+def _of_ring(text: str) -> str:
+    """What is measured of a second ring where a head says it of the first, "" for any other."""
+    candidates = meaning_of(text).candidates
+    name = candidates[0].measurand if candidates and candidates[0].cost <= _MOST_ASSUMED else ""
+    return next((said for end, said in _OF_RINGS.items() if name.endswith(end)), "")
 
 
 def _before_another(text: str, named: Collection[str]) -> bool:

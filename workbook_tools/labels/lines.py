@@ -68,12 +68,19 @@ def spots_of_engine(cells: SheetText, answers: Sequence[Answer] = ()) -> list[Sp
             return False
         words = spot.label, spot.headings[:1]
         if words not in by_words:
+            over = () if _is_said(spot.label) else spot.headings[:1]
             by_words[words] = not vocabulary.job_field(spot.label) and not any(
-                vocabulary.is_elsewhere(h) for h in (spot.label, *spot.headings[:1])
+                vocabulary.is_elsewhere(h) for h in (spot.label, *over)
             )
         return by_words[words]
 
     return [s for s in answered_spots(cells, spots(cells), answers) if of_engine(s)]
+
+
+def _is_said(label: str) -> bool:
+    """Whether a label leaves no doubt of what is measured: a stroke is none of "Parts"."""
+    candidates = meaning_of(label).candidates
+    return bool(candidates) and candidates[0].cost <= 1
 
 
 def lines_of(

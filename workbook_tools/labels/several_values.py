@@ -44,8 +44,11 @@ def apart(cells: SheetText, spot: Spot) -> Iterator[Spot]:
     if not labels:
         yield spot
         return
+    # "Guide 1 bore / stem" is of the first valve, stem and all.
+    which = spot.which.beside(Which(number=spot.meaning.number))
     for number, (label, size) in enumerate(zip(labels, sizes, strict=True)):
-        yield replace(spot, label=label, line=(*spot.line, "part", number), inline=size)
+        line = (*spot.line, "part", number)
+        yield replace(spot, label=label, which=which, line=line, inline=size)
 
 
 _ENDS = ("left_right", "front_rear")

@@ -17,7 +17,9 @@ from workbook_tools.labels.vocabulary import Vocabulary
 from workbook_tools.labels.which import which_of
 
 # A number that counts, perhaps with a remark in brackets: "#2", "3.", "1°", "1 (flywheel)".
-_COUNTED = re.compile(r"\s*#?\s*(\d{1,3})(?:\.|[°ºª]|st|nd|rd|th|er|re|e)?\s*(?:\([^\W\d][^()]*\)\s*)?")
+_COUNTED = re.compile(
+    r"\s*#?\s*(\d{1,3})(?:\.|[°ºª]|st|nd|rd|th|er|re|e)?\s*(?:\([^\W\d][^()]*\)\s*)?"
+)
 
 # A larger merged range is a background, and no head of so many cells.
 _MOST_MERGED = 4000

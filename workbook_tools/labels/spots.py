@@ -25,6 +25,8 @@ from workbook_tools.labels.vocabulary import meaning_of, plain
 from workbook_tools.labels.which import NOTHING, Which, which_of
 
 # So many rows below the head of another block rows may go on its table.
+# "was" and "is now" over a form hold down to its end.
+_FEWEST_STAGES = 2
 _MOST_ROWS_BELOW = 120
 # So many columns filled with the same kinds of cells make a row one of the table above.
 _MANY_COLUMNS = 5
@@ -155,10 +157,21 @@ class _BlockReader:
         for row in rows:
             if row not in below:
                 for spot in labeled_values(self.cells, self.block, row, titles):
-                    yield self._on_card(spot)
+                    yield self._on_card(self._at_stage_above(spot))
         if head is not None and below:
             table = TableRows(self.cells, self.block, head, below, self.heads.side)
             yield from TableValues(table, titles).spots()
+
+    def _at_stage_above(self, spot: Spot) -> Spot:
+        """A value beside its name with the stage that a form's heads say above a gap of rows."""
+        head = self.above
+        if self.head is not None or head is None or head.block.left != self.block.left:
+            return spot
+        stages = {c: head.which_stage(c) for c in head.texts if c != self.block.left}
+        named = sum(bool(stage) for stage in stages.values())
+        if named < _FEWEST_STAGES or self.block.right > head.block.right:
+            return spot
+        return replace(spot, which=spot.which.beside(Which(stage=stages.get(spot.column, ""))))
 
     def _is_counted_below_title(self, rows: Sequence[int]) -> bool:
         """Whether rows are a number that counts with a value, and a title says of what."""

@@ -187,7 +187,7 @@ def sided(several: Mapping[int, Which]) -> dict[int, Which]:
 
 
 # No engine has more of anything that is numbered: fuel of 91 octane is none of ninety-one.
-_MOST_NUMBERED = 48
+_MOST_NUMBERED = 32
 
 
 @lru_cache(maxsize=8192)
