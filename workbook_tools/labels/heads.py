@@ -384,6 +384,7 @@ class Heads:
                 texts[0] = _PLAIN_HEAD
         _settle_by_others(head)
         _name_second_rings(head)
+        _write_out_ditto(head)
         plain = {c: w for c in head.texts if c not in head.index and (w := head.which(c))}
         counted = sided(from_the_front(plain))
         head.index |= {c: w for c, w in counted.items() if w is not plain[c]}
@@ -479,6 +480,21 @@ def _name_second_rings(head: Head) -> None:
         meant = next((one for text in (*beside, *texts[1:]) if (one := _of_ring(text))), "")
         if meant:
             texts[0] = meant
+
+
+_DITTO = re.compile(
+    r"(?P<own>\S.*?)[\s,]+(?:do\.|(?:ditto|dto|idem)\.?)(?P<behind>.*)", re.IGNORECASE
+)
+_FIRST = re.compile(r"^(?:top|first|1st|2nd|second|upper|1\.|2\.|oberer|erster)\s+", re.IGNORECASE)
+
+
+def _write_out_ditto(head: Head) -> None:
+    """Write what the head before says into one that says ditto: "2nd do." behind "Top gap"."""
+    for column in sorted(head.texts):
+        texts, before = head.texts[column], head.texts.get(column - 1)
+        told = _DITTO.fullmatch(texts[0]) if before else None
+        if before and told:
+            texts[0] = f"{told['own']} {_FIRST.sub('', before[0])}{told['behind']}"
 
 
 def _of_ring(text: str) -> str:

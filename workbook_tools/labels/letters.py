@@ -17,6 +17,9 @@ from workbook_tools.measurands.tokens import tokens
 _FEWEST, _MOST_OF_ALL = 3, 0.6
 # A letter at the end of a label, or behind a side: "Guide A", "links E".
 _ENDS = re.compile(r"(?P<before>.*?[\s.,:/-]|)(?P<letter>[AESaes])\.?")
+_IN_OR_EX = re.compile(
+    r"(?P<before>.*[^\W\d_].*[\s,./-])(?P<side>in|ex|exh|exhaust)\.?", re.IGNORECASE
+)
 _COUNTED = re.compile(r"(?P<letters>[A-Za-z]{1,2})[ .]?(?P<number>\d{1,2})")
 # Letters of an intake and an exhaust, as a pair of labels has them.
 _PAIRS = ({"a", "e"}, {"a", "s"})
@@ -39,9 +42,21 @@ def spelled_out(texts: Mapping[At, str]) -> dict[At, str]:
     is a bank, and an M a size.
     """
     language = language_of(texts.values())
+    found = _intakes(texts)
     if language is None:
-        return {}
-    return _valves(texts, language) | _counted(texts, language)
+        return found
+    return found | _valves(texts, language) | _counted(texts, language)
+
+
+def _intakes(texts: Mapping[At, str]) -> dict[At, str]:
+    """The labels that end with "in" where others end with "ex" instead: no inches."""
+    ends = {at: told for at, text in texts.items() if (told := _IN_OR_EX.fullmatch(text))}
+    exhausts = {t["before"].casefold() for t in ends.values() if t["side"].casefold() != "in"}
+    return {
+        at: f"{told['before']}inlet"
+        for at, told in ends.items()
+        if told["side"].casefold() == "in" and told["before"].casefold() in exhausts
+    }
 
 
 def _valves(texts: Mapping[At, str], language: Language) -> dict[At, str]:

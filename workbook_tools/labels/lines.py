@@ -237,8 +237,11 @@ def _stage_over(headings: tuple[str, ...]) -> Stage:
     for number, heading in enumerate(headings, 1):
         meaning = meaning_of(heading)
         stage = stage_of(meaning)
-        wanted = stage == "target" and (meaning.unknown or number == len(headings))
-        if stage in _STAGES_OF_BLOCKS and not wanted:
+        of_sheet = number == len(headings)
+        wanted = stage == "target" and (meaning.unknown or of_sheet)
+        # A sheet "Strip & build" holds what was found and what was built.
+        several = of_sheet and meaning.unknown
+        if stage in _STAGES_OF_BLOCKS and not (wanted or several):
             return stage
     return ""
 

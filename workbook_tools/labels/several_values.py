@@ -122,7 +122,7 @@ def _shared(joined: Sequence[list[str]], before: int, behind: int) -> tuple[str,
 
 def _sides(names: list[str]) -> list[str]:
     """Names with short forms of the two sides of a valve train written out."""
-    even = [name.casefold().strip(".") for name in names]
+    even = [name.casefold().strip(".,") for name in names]
     short = len(even) == 2 and "/".join(even) in words_of("both_sides")
     listed = len(even) == 2 and even[0] in words_of("intake") and even[1] in words_of("exhaust")
     return ["intake", "exhaust"] if short or listed else names

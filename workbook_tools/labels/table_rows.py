@@ -283,11 +283,16 @@ class TableRows:
         heads = {c: texts[0].casefold().strip(" .:#") for c, texts in self.head.texts.items()}
         return frozenset(c for c, head in heads.items() if head in words_of("place_heads"))
 
+    def _is_of_people(self, text: str) -> bool:
+        """Whether a head names a field of a job, initials or what else stands in a log."""
+        plain = text.casefold().strip(" .:")
+        return bool(self.cells.vocabulary.job_field(text)) or plain in words_of("log_heads")
+
     def is_office(self, column: int) -> bool:
         """Whether a column holds fields of jobs: customers, engines, names."""
         if column not in self._offices:
             texts = self.head.texts.get(column, ())
-            named = any(map(self.cells.vocabulary.job_field, texts))
+            named = any(map(self._is_of_people, texts))
             self._offices[column] = named or column in self._offices_above
         return self._offices[column]
 

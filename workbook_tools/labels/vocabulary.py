@@ -286,10 +286,10 @@ _DOTTED_VOLUME = re.compile(r"(?<!\w)c\.\s?c\.?(?!\w)", re.IGNORECASE)
 
 @lru_cache(maxsize=8192)
 def _taken_apart(text: str) -> tuple[str, str]:
-    rest, parts = _in_parts(text.strip())
+    rest, parts = _in_parts(text.replace("!", "").strip())
     if parts:
         return rest, parts
-    rest = _DOTTED_VOLUME.sub("cc", text).strip(" :.")
+    rest = _DOTTED_VOLUME.sub("cc", text.replace("!", "")).strip(" :.")
     for found in _BRACKET.finditer(rest):
         unit, comma, remark = found[1].partition(",")
         unit = unit.strip()

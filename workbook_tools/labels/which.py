@@ -160,7 +160,7 @@ def _from_end_to_end(several: Mapping[int, Which], first: str, last: str) -> dic
 
 def _with_center(several: Mapping[int, Which]) -> Mapping[int, Which]:
     """The same with the one between front and rear counted as the second of three."""
-    places = [w.at for w in several.values() if not w.number]
+    places = [w.at for w in several.values() if not w.number and w.at]
     if sorted(set(places)) != [("front",), ("middle",), ("rear",)]:
         return several
     return {
@@ -203,7 +203,7 @@ def _which_of(text: str) -> Which | None:
         text = text[1:-1].strip()
     if not text:
         return None
-    if is_unit(text) and text.casefold() not in ("l", "m", "c", "h", "v"):
+    if is_unit(text) and text != "L/H" and text.casefold() not in ("l", "m", "c", "h", "v"):
         return None if meaning_of(text).unit in rules().tell_alone else Which(unit=text)
     if in_grams(text):
         return None

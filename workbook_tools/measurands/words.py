@@ -264,7 +264,8 @@ def _words(text: str, languages: tuple[Language, ...]) -> tuple[_Word, ...]:
         if kind := unit_kind((per.casefold(),)):
             found.append(_Word(per, (Sense(unit=kind),)))
             text = text.replace(per, " ")
-    even = [t for t in tokens(_TO_A_SIZE.sub("", text)) if t not in "&+/-"]
+    text = _OVER.sub(" ", _TO_A_SIZE.sub("", text))
+    even = [t for t in tokens(text) if t not in "&+/-"]
     cut = shortened(text)
     spot = 0
     while spot < len(even):
@@ -283,6 +284,8 @@ def _senses(words: Iterable[_Word]) -> Iterator[Sense]:
     return (sense for word in words for sense in word.senses)
 
 
+# How far a size is over or under the standard one, and no number of a cylinder: "(+.50)".
+_OVER = re.compile(r"[+\-−–]\s?\d*[.,]\d+")
 _CAPITAL = re.compile(r"(?<!\w)[A-Z](?!\w)")
 
 
