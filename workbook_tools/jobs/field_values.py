@@ -100,7 +100,12 @@ def _is_number(value: object, text: str) -> bool:
     coded = any(c.isdigit() for c in text) or _LETTERS.fullmatch(text)
     if not coded or len(words) > _MOST_WORDS_OF_A_NUMBER:
         return False
-    if _DECIMAL.fullmatch(text) or _MONEY.search(text) or _COUNTED.match(text):
+    if (
+        leading_date(text) == text
+        or _DECIMAL.fullmatch(text)
+        or _MONEY.search(text)
+        or _COUNTED.match(text)
+    ):
         return False
     return not (is_measured(text) and _has_unit(text))
 

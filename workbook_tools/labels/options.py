@@ -81,6 +81,8 @@ def options_of(
     if _OTHER_JOB.match(label):
         options = [o._replace(weight=o.weight - weights().words.odd) for o in options]
     options = [*options, *_as_differences(options)]
+    if which.stage == "machined":
+        options = _as_ground(options, label)
     if told:
         less = words.elsewhere
         options = [o._replace(weight=o.weight - less * _is_another(o.term, told)) for o in options]
@@ -173,6 +175,25 @@ def _of_a_side(options: list[Option], side: str) -> list[Option]:
         return options
     less = weights().words.elsewhere
     return [o if o.term.which == side else o._replace(weight=o.weight - less) for o in options]
+
+
+def _as_ground(options: list[Option], label: str) -> list[Option]:
+    """The options of a column of ground sizes below no more than the name of a bearing.
+
+    Shells are bought: what is machined of a bearing is its journal.
+    """
+    meaning = meaning_of(label)
+    if not meaning.part.endswith("bearing") or meaning.statistic or not options:
+        return options
+    less = weights().words.a_step
+    found = []
+    for option in options:
+        journal = find(option.term.id.replace("_bearing_bore", "_journal"))
+        if option.term.id.endswith("_bearing_bore") and journal is not None:
+            found.append(Option(journal, option.cost, option.weight))
+            option = option._replace(weight=option.weight - less)
+        found.append(option)
+    return _either([], found)
 
 
 @lru_cache(maxsize=4096)

@@ -28,6 +28,8 @@ _UNCOUNTED = 2
 _DEFAULT_NOUN, _DEFAULT_PART, _ANY_PART = 2, 1, 4
 # Parts whose hole is the bore.
 _BORES = {"cylinder", "bore", "liner"}
+_GROUND = "machined"
+_JOURNALS = {"main_bearing": "main_journal", "rod_bearing": "rod_journal", "bearing": "journal"}
 # Stages and places that only a size has.
 _OF_SIZES = {"found", "machined", "final", "top", "middle", "bottom", "thrust", "parallel"}
 
@@ -226,6 +228,9 @@ def _parts(one: Said, heading: Said | None, rule: Rules) -> tuple[tuple[str, ...
         of_cylinder = parts == ("ring",) and set(over) <= {"cylinder", "piston", "bore"}
         cost += _NOT_BELOW if apart and not of_cylinder else 0
         parts = below
+        if not (one.parts or one.nouns) and _GROUND in one.stages:
+            # Shells are bought: what is machined of a bearing is its journal.
+            parts = tuple(_JOURNALS.get(part, part) for part in parts)
     left = list(parts or _unsaid_parts(one, rule))
     for weak in rule.context:
         if len(left) > 1 and weak in left:
