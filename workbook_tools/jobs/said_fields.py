@@ -73,8 +73,13 @@ def said_fields(sheet: Sheet, vocabulary: Vocabulary) -> tuple[Said, ...]:
     """All that a sheet says of jobs, in reading order; of several jobs where it holds several."""
     head = _Head(sheet, vocabulary)
     found = [*head.labeled(), *head.in_one_cell()]
+    if not any(said.name == "number" for said in found):
+        # A shop that numbers its engines has no other number of a job.
+        others = {said.name for said in found if said.sure}
+        found += [*head.labeled(serial=True)][:1] if len(others) >= _ENOUGH_HINTS else []
     sure = [said for said in found if said.sure]
     held = [said for said in found if said.sure or _holds(said, sure, found, head)]
+    held += head.dates_beside(held)
     return tuple(sorted(held, key=lambda said: (said.label, said.at)))
 
 
@@ -114,20 +119,25 @@ class _Head:
             if row in self._rows:
                 self._rows[row].append(column)
 
-    def labeled(self) -> Iterator[Said]:
-        """What labels say that have a cell of their own."""
+    def labeled(self, *, serial: bool = False) -> Iterator[Said]:
+        """What labels say that have a cell of their own.
+
+        serial: instead of that the numbers of engines, which may be those of their jobs.
+        """
         for at, labels in self.labels.items():
             meant = [label for label in labels if label.field != OTHER]
             if not meant:
                 continue
-            serial = len(meant) < len(labels) and meant[0].field == "number"
+            of_engine = len(meant) < len(labels) and meant[0].field == "number"
+            if serial and not of_engine:
+                continue
             for place, beside in self._places(at):
                 said = self._said(at, meant, place, beside=beside)
                 if said is None:
                     continue
                 # A serial number's label may head a list of jobs, or say what its sheet is named.
-                if not serial or said.text == self.sheet.title.strip():
-                    yield said._replace(sure=True) if serial else said
+                if serial or not of_engine or said.text == self.sheet.title.strip():
+                    yield said._replace(sure=True) if of_engine else said
                 break
 
     def _places(self, at: At) -> Iterator[tuple[At, bool]]:
@@ -183,6 +193,34 @@ class _Head:
                 )
         return None
 
+    def dates_beside(self, held: list[Said]) -> list[Said]:
+        """Dates at the head of a job behind words that nobody knows: it began and was finished.
+
+        "Hauled | 8 Jan | Back aboard | 12 Apr": of two the first is when it began; of one beside
+        a known date it is the other.
+        """
+        rows = {said.label[0] for said in held if said.name not in DATES}
+        known = [said for said in held if said.name in DATES]
+        if len({said.name for said in held} - {*DATES}) < _ENOUGH_HINTS or len(known) > 1:
+            return []
+        found = []
+        for row, column, text in self.sheet.texts:
+            place = (row, column + 1)
+            cell = self.sheet.cells.get(place)
+            near = any(abs(row - at) <= _IN_HEAD for at in rows)
+            if not near or cell is None or (row, column) in self.labels or not is_plain(text):
+                continue
+            if date := fitting("started", cell.value, self.vocabulary):
+                found.append(Said("", date, (row, column), place, False, 0, True, frozenset()))
+        if not known and len(found) == len(DATES):
+            return [one._replace(name=name) for one, name in zip(found, DATES, strict=True)]
+        if len(known) == 1 and len(found) == 1:
+            first = min((*known, *found), key=lambda one: one.at)
+            other = DATES[1] if known[0].name == DATES[0] else DATES[0]
+            in_order = (first is known[0]) == (known[0].name == DATES[0])
+            return [found[0]._replace(name=other)] if in_order else []
+        return []
+
     def is_of_labels(self, row: int) -> bool:
         """Whether all texts of a row are labels of a job, several of them."""
         columns = self._rows.get(row, ())
@@ -217,6 +255,15 @@ class _Head:
             if (row, column) not in self.labels:
                 in_head = row in heads or row <= TITLE_ROWS
                 yield from _in_text(text, (row, column), self.vocabulary, in_head=in_head)
+
+
+_MOST_WORDS_OF_A_LABEL = 4
+
+
+def is_plain(text: str) -> bool:
+    """Whether a text can be the label of a date: a few words without a number."""
+    words = text.strip(" :").split()
+    return 0 < len(words) <= _MOST_WORDS_OF_A_LABEL and not any(map(str.isdigit, text))
 
 
 # Where a label can begin in a text: at its start, behind a separator, before a colon, or between

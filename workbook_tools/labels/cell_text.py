@@ -43,6 +43,8 @@ _DOUBTFUL = re.compile(
     r"(?:hundredths?|thousands?|lbs?|#|kg|min|max|minimum|maximum|over|under|of|cb|oz|turns?)\b|#",
     re.IGNORECASE,
 )
+# Thousands as the Swiss group them: 1'022.
+_GROUPED = re.compile(r"(?<=\d)['’](?=\d{3}(?!\d))")
 # "65 lb. ft. cold": a unit has no more words.
 _MOST_WORDS_OF_A_UNIT = 2
 # A remark in brackets behind a number with its unit: "1.5 mm (2 notches)".
@@ -136,7 +138,7 @@ def _typed(raw: object, text: str, field: Field) -> Content:
     nothing = no_value(raw, text)
     if nothing is not None:
         return nothing
-    text = with_plain_signs(text)
+    text = _GROUPED.sub("", with_plain_signs(text))
     if text.startswith("'") and re.fullmatch(rf"'{N}", text):
         text = text[1:]
     for form in FORMS:

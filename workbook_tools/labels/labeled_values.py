@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from openpyxl.utils import column_index_from_string
 
@@ -33,7 +34,28 @@ def says_a_size(text: str) -> bool:
 def labeled_values(
     cells: SheetText, block: Block, row: int, titles: Sequence[str]
 ) -> Iterator[Spot]:
-    """The values of a row behind their own labels; titles: of the block, the nearest first."""
+    """The values of a row behind their own labels; titles: of the block, the nearest first.
+
+    What the end of the row says of all of it holds: "all ft lb".
+    """
+    unit = _unit_of_all(cells.text(row, block.rows[row][-1]))
+    for spot in _labeled(cells, block, row, titles):
+        yield replace(spot, unit=spot.unit or unit) if unit else spot
+
+
+_OF_ALL = re.compile(
+    r"(?:all|alle|alles|tous|toutes|todos|todas|tutti|tutte)\s+(?:in\s+)?(?P<unit>[^,;(]+)", re.I
+)
+
+
+def _unit_of_all(text: str) -> str:
+    """The unit that a text says of everything before it, "" where it says none."""
+    told = _OF_ALL.match(text)
+    unit = told["unit"].strip() if told else ""
+    return unit if unit and is_unit(unit) else ""
+
+
+def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) -> Iterator[Spot]:
     label, origin, unit = "", (row, 0), ""
     others: list[str] = []
     found: list[_Labeled] = []
@@ -43,13 +65,15 @@ def labeled_values(
             continue
         if cells.is_value((row, column)) and label:
             found.append((column, label, origin, tuple(others), unit))
-        elif kind == "unit" or (text and is_unit(text) and (found or label)):
+        elif (kind == "unit" or (text and is_unit(text) and (found or label))) and not (
+            found and _says_what(text) and cells.is_value((row, column + 1))
+        ):
             found = [(c, la, o, ot, u or text) for c, la, o, ot, u in found]
             if not found:
                 # "cu in" alone says what is measured.
                 alone = not label and _says_what(text)
                 label, origin, unit = (text, (row, column), "") if alone else (label, origin, text)
-        elif kind in ("text", "remark") and text:
+        elif kind in ("text", "remark", "unit") and text:
             said = which_of(text)
             if said is not None and label and said.tells and not said.stage:
                 if found:  # "Tappets | inlet | 12 | exhaust | 15": another side of the same.

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter, defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Container, Iterable, Mapping
 
 from workbook_tools.labels.cell_kinds import At
 from workbook_tools.measurands.lexicon import rules
@@ -20,6 +20,8 @@ _ENDS = re.compile(r"(?P<before>.*?[\s.,:/-]|)(?P<letter>[AESaes])\.?")
 _IN_OR_EX = re.compile(
     r"(?P<before>.*[^\W\d_].*[\s,./-])(?P<side>in|ex|exh|exhaust)\.?", re.IGNORECASE
 )
+_IN_OR_OUT = re.compile(r"(?P<before>(?:.*[\s,./-])?)(?P<side>in|out)\.?", re.IGNORECASE)
+_STAGED = {"in": "as found", "out": "finished"}
 _COUNTED = re.compile(r"(?P<letters>[A-Za-z]{1,2})[ .]?(?P<number>\d{1,2})")
 # Letters of an intake and an exhaust, as a pair of labels has them.
 _PAIRS = ({"a", "e"}, {"a", "s"})
@@ -35,14 +37,14 @@ def language_of(texts: Iterable[str]) -> Language | None:
     return language if most >= _FEWEST and most >= _MOST_OF_ALL * told.total() else None
 
 
-def spelled_out(texts: Mapping[At, str]) -> dict[At, str]:
+def spelled_out(texts: Mapping[At, str], dated: Container[At] = ()) -> dict[At, str]:
     """The texts of a sheet whose letters its language spells out, as if they were.
 
-    Only where both valves are told so, and where letters count at least two parts: an A alone
+    dated: the cells that have a date below or beside them, which are heads of jobs. Only where both valves are told so, and where letters count at least two parts: an A alone
     is a bank, and an M a size.
     """
     language = language_of(texts.values())
-    found = _intakes(texts)
+    found = _intakes(texts) | _before_and_after(texts, dated)
     if language is None:
         return found
     return found | _valves(texts, language) | _counted(texts, language)
@@ -57,6 +59,27 @@ def _intakes(texts: Mapping[At, str]) -> dict[At, str]:
         for at, told in ends.items()
         if told["side"].casefold() == "in" and told["before"].casefold() in exhausts
     }
+
+
+def _before_and_after(texts: Mapping[At, str], dated: Container[At]) -> dict[At, str]:
+    """The heads of a row that end with "in" where one beside them ends with "out".
+
+    A shop that machines what others bring measures it when it comes in and when it goes out.
+    """
+    rows: dict[tuple[int, str], dict[str, At]] = defaultdict(dict)
+    for (row, column), text in texts.items():
+        told = _IN_OR_OUT.fullmatch(text)
+        if told and (row, column) not in dated:
+            rows[row, told["before"].casefold().strip()][told["side"].casefold()] = row, column
+    found = {}
+    for at in rows.values():
+        if at.keys() == _STAGED.keys():
+            found |= {cell: _staged(texts[cell], side) for side, cell in at.items()}
+    return found
+
+
+def _staged(text: str, side: str) -> str:
+    return f"{text[: len(text.rstrip('.')) - len(side)]}{_STAGED[side]}".strip()
 
 
 def _valves(texts: Mapping[At, str], language: Language) -> dict[At, str]:

@@ -62,7 +62,9 @@ class SheetText:
         for at, text in self._texts.items():
             if is_in(text) and self.kinds[at] == "text":
                 self._texts[at] = "Inlet"  # No inch, beside the exhaust.
-        self.spelled_out = spelled_out(self._texts)
+        dates = [at for at, kind in self.kinds.items() if kind == "date"]
+        dated = {at for r, c in dates for at in ((r - 1, c), (r, c - 1))}
+        self.spelled_out = spelled_out(self._texts, dated)
         self._texts |= self.spelled_out
         self.blocks = self._blocks()
 

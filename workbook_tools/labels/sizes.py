@@ -102,6 +102,38 @@ def _fit(option: Option, line: Line, system: System) -> float:
     return sum(option.term.is_usual(n * factor) for n in sizes) / len(sizes)
 
 
+# No clearance, gap or play is larger (SI); what is so many inches can only be thousandths.
+_MOST_IN_THOU, _LEAST_IN_THOU = 0.0027, 1.0
+
+
+def is_in_thou(line: Line) -> bool:
+    """Whether a line of an inch book, whose unit nobody says, can only be in thousandths.
+
+    Its words mean a clearance, a gap or a play, which no engine has in inches so large.
+    """
+    words = weights().words
+    least = words.said - weights().units.said_enough * words.a_step
+    terms = [o.term for o in line.options if o.weight >= least and o.term.kind is LENGTH]
+    sizes = [abs(n) for n in line.sizes]
+    if line.unit or line.system != "inch" or line.stage in NO_SIZES or not sizes:
+        return False
+    inch = unit_named("in")[1]
+    if min(sizes) < _LEAST_IN_THOU or any(t.is_possible(n * inch) for t in terms for n in sizes):
+        return False
+    small = [t for t in terms if t.usual[1] <= _MOST_IN_THOU]
+    return any(all(t.is_usual(n * inch / 1000) for n in sizes) for t in small)
+
+
+# Of these Ra is in micrometers below, in microinches from there on (common practice, no source).
+_LEAST_IN_MICROINCHES = 5.0
+
+
+def unit_of_finish(line: Line) -> str:
+    """The unit of a finish where nobody says it, "" for any other line."""
+    noun = line.options[0].term.noun if line.options and line.sizes and not line.unit else ""
+    return ("um" if max(line.sizes) < _LEAST_IN_MICROINCHES else "uin") if noun == "finish" else ""
+
+
 def vote(lines: Iterable[Line]) -> tuple[System | None, int]:
     """The system that lines without a unit can only be in, and how many sizes say so."""
     told: dict[System, list[tuple[str, int]]] = {"inch": [], "metric": []}

@@ -39,6 +39,10 @@ _FEWEST_STAGES = 2
 _MOST_OF_A_KIND = 24
 
 
+# A column of these is of intake and exhaust valves, and of no Roman ones.
+_VALVES = {"i": "intake", "e": "exhaust"}
+
+
 class TableRows:
     """The rows below a head.
 
@@ -116,6 +120,11 @@ class TableRows:
     def _counted_names(self, column: int) -> Iterator[tuple[At, Which]]:
         """The names of rows that are one word, not understood, with a number that counts."""
         texts = {at: self.cells.text(*at) for at in self.in_column(column)}
+        letters = {at: text.casefold().strip(" .") for at, text in texts.items() if text}
+        if {*letters.values()} == {*_VALVES}:
+            for at, letter in letters.items():
+                yield at, Which(side=_VALVES[letter])
+            return
         told = {at: found for at, text in texts.items() if (found := _COUNTED.fullmatch(text))}
         words = {found["word"].casefold() for found in told.values()}
         if len(words) != 1 or len(told) < _FEWEST_COUNTED or which_of(next(iter(texts.values()))):
@@ -246,10 +255,10 @@ class TableRows:
         for text, where in self.texts_before(row, column):
             if self.is_office(where[1]):
                 continue
-            said = which_of(text) or self.counted.get(where)
+            said = self.counted.get(where) or which_of(text)
             if where[1] in self.places and (code := _CODE.fullmatch(text)):
                 said = Which(int(code["number"]))  # Its letter is the list's own.
-            if said is None and roman(text):
+            if said is None and roman(text) and where not in self.counted:
                 said = Which(roman(text))
             placed = said is not None and (bool(said.of) or where[1] in self.places)
             if said is not None and said.number and placed and told.number and not told.of:
