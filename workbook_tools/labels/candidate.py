@@ -85,6 +85,8 @@ def field_of(term: Measurand, unit: str, stated: Stated, form: Form, from_1904: 
     bare = term.bare_units
     if not unit and bare[0] == bare[1] and bare[0] != "%":
         unit = bare[0]  # Grams are weighed in either system.
+    if not unit and stated.system and term.noun == "finish":
+        unit = term.bare_unit(stated.system)  # Nobody has a finish of half a millimeter.
     is_deck = term.id in ("deck_clearance", "piston_protrusion")
     return Field(
         meaning=term.id,

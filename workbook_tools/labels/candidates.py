@@ -27,7 +27,7 @@ from workbook_tools.labels.lines import lines_of, spots_of_engine
 from workbook_tools.labels.neighbor_lines import found_between
 from workbook_tools.labels.numbering import numbered, of_a_twin
 from workbook_tools.labels.sheet_text import SheetText
-from workbook_tools.labels.sizes import is_in_thou, unit_of_finish, vote
+from workbook_tools.labels.sizes import is_in_thou, vote
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.sums import summed_once
 from workbook_tools.labels.vocabulary import NO_SIZES, is_one_for_all
@@ -218,7 +218,6 @@ def _lines(
         one.line.system = stated[one.cells.sheet.title].system
         if is_in_thou(one.line):
             one.line.unit = "thou"
-        one.line.unit = one.line.unit or unit_of_finish(one.line)
     in_other_jobs = {
         number: name
         for number, one in enumerate(found)

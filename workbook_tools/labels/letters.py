@@ -40,8 +40,9 @@ def language_of(texts: Iterable[str]) -> Language | None:
 def spelled_out(texts: Mapping[At, str], dated: Container[At] = ()) -> dict[At, str]:
     """The texts of a sheet whose letters its language spells out, as if they were.
 
-    dated: the cells that have a date below or beside them, which are heads of jobs. Only where both valves are told so, and where letters count at least two parts: an A alone
-    is a bank, and an M a size.
+    dated: the cells that have a date below or beside them, which are heads of jobs. Only where
+    both valves are told so, and where letters count at least two parts: an A alone is a bank,
+    and an M a size.
     """
     language = language_of(texts.values())
     found = _intakes(texts) | _before_and_after(texts, dated)
@@ -71,7 +72,7 @@ def _before_and_after(texts: Mapping[At, str], dated: Container[At]) -> dict[At,
         told = _IN_OR_OUT.fullmatch(text)
         if told and (row, column) not in dated:
             rows[row, told["before"].casefold().strip()][told["side"].casefold()] = row, column
-    found = {}
+    found: dict[At, str] = {}
     for at in rows.values():
         if at.keys() == _STAGED.keys():
             found |= {cell: _staged(texts[cell], side) for side, cell in at.items()}
@@ -88,14 +89,14 @@ def _valves(texts: Mapping[At, str], language: Language) -> dict[At, str]:
     for at, text in texts.items():
         if sides and (told := _ENDS.fullmatch(text)):
             ends[told["before"].casefold()][told["letter"].casefold()].append(at)
-    found = {}
+    found: dict[At, str] = {}
     for before, by_letter in ends.items():
         if {*by_letter} not in _PAIRS or not {*by_letter} <= {*sides}:
             continue
         for letter, cells in by_letter.items():
             # Words that tell stay as they stand, and so does what they name on the pages.
-            told = side_of_letter(letter, tokens(before)) == sides[letter]
-            if not told or parse(before.strip()) is not None:
+            is_told = side_of_letter(letter, tokens(before)) == sides[letter]
+            if not is_told or parse(before.strip()) is not None:
                 word = rules().side_words[language][sides[letter]]
                 found |= {at: texts[at][: len(before)] + word for at in cells}
     return found
@@ -107,7 +108,7 @@ def _counted(texts: Mapping[At, str], language: Language) -> dict[At, str]:
     for at, text in texts.items():
         if told := _COUNTED.fullmatch(text):
             counted[told["letters"].casefold()][at] = int(told["number"])
-    found = {}
+    found: dict[At, str] = {}
     for letters, cells in counted.items():
         word = words.get(letters)
         if word is None or not {1, 2} <= {*cells.values()}:

@@ -17,8 +17,6 @@ from workbook_tools.quantities import (
     unit_named,
 )
 
-# A microinch in meters: of finishes, for which there is no unit of length.
-_MICROINCH = 2.54e-8
 _INCH_OR_METRIC: Mapping[str, System] = {
     '"': "inch", "''": "inch", "in": "inch", "inch": "inch", "inches": "inch", "thou": "inch",
     "zoll": "inch", "mm": "metric", "um": "metric", "µm": "metric",
@@ -39,8 +37,6 @@ def si_factor(term: Measurand, unit: str, system: System | None) -> float | None
     spelled = unit or (term.bare_unit(system) if system else bare)
     if not spelled:
         return None
-    if spelled == "uin":
-        return _MICROINCH
     try:
         kind, factor = unit_named(spelled)[:2]
     except UnreadableText:
@@ -122,16 +118,6 @@ def is_in_thou(line: Line) -> bool:
         return False
     small = [t for t in terms if t.usual[1] <= _MOST_IN_THOU]
     return any(all(t.is_usual(n * inch / 1000) for n in sizes) for t in small)
-
-
-# Of these Ra is in micrometers below, in microinches from there on (common practice, no source).
-_LEAST_IN_MICROINCHES = 5.0
-
-
-def unit_of_finish(line: Line) -> str:
-    """The unit of a finish where nobody says it, "" for any other line."""
-    noun = line.options[0].term.noun if line.options and line.sizes and not line.unit else ""
-    return ("um" if max(line.sizes) < _LEAST_IN_MICROINCHES else "uin") if noun == "finish" else ""
 
 
 def vote(lines: Iterable[Line]) -> tuple[System | None, int]:

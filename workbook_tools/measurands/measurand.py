@@ -109,12 +109,10 @@ class Measurand:
         unit = self.bare_unit(system)
         if unit == self.kind.unit(system) or not self.kind.si:
             return from_si(limits[0], self.kind, system), from_si(limits[1], self.kind, system)
-        factor = _MICROINCH if unit == "uin" else unit_named(unit)[1]
+        factor = unit_named(unit)[1]
         return limits[0] / factor, limits[1] / factor
 
 
-# Roughness is written in microinches, a unit that the units of a cell do not have.
-_MICROINCH = 2.54e-8
 _NEEDED = ("name", "part", "noun", "kind", "of", "unit", "possible", "usual", "digits")
 _MAY = ("which", "property", "sign", "zero", "chosen", "bare_units", "order", "ranges", "words")
 

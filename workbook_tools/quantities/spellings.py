@@ -45,6 +45,9 @@ SPELLINGS: dict[str, str] = {
     "hundertstel mm": "millimeter_hundredth",
     "tausendstel": "micrometer",
     "um": "micrometer",
+    "uin": "microinch",
+    "microinch": "microinch",
+    "microinches": "microinch",
     "µm": "micrometer",
     "micron": "micrometer",
     "microns": "micrometer",
@@ -123,8 +126,7 @@ SPELLINGS: dict[str, str] = {
     "ft/lbs": "lbf*ft",
     "lbfft": "lbf*ft",
     "ftlb": "lbf*ft",
-    # Spanish and Italian.
-    "lb.pie": "lbf*ft",
+    # Spanish.
     "lb-pie": "lbf*ft",
     "lbs-pie": "lbf*ft",
     "lb pie": "lbf*ft",
