@@ -12,6 +12,7 @@ from workbook_tools.measurands.lookup import own_words, side_of_letter
 from workbook_tools.measurands.measurand import Language
 from workbook_tools.measurands.position import parse
 from workbook_tools.measurands.tokens import tokens
+from workbook_tools.measurands.words import read_label
 
 # So many words of a language alone tell that a sheet is in it, of those of any language this share.
 _FEWEST, _MOST_OF_ALL = 3, 0.6
@@ -21,6 +22,8 @@ _IN_OR_EX = re.compile(
     r"(?P<before>.*[^\W\d_].*[\s,./-])(?P<side>in|ex|exh|exhaust)\.?", re.IGNORECASE
 )
 _IN_OR_OUT = re.compile(r"(?P<before>(?:.*[\s,./-])?)(?P<side>in|out)\.?", re.IGNORECASE)
+_SECOND = re.compile(r"(?:2nd|second|lower|2)\.?", re.IGNORECASE)
+_TOP = re.compile(r"(?:top|first|1st|upper)(?P<rest>\s.+)", re.IGNORECASE)
 _STAGED = {"in": "as found", "out": "finished"}
 _COUNTED = re.compile(r"(?P<letters>[A-Za-z]{1,2})[ .]?(?P<number>\d{1,2})")
 # Letters of an intake and an exhaust, as a pair of labels has them.
@@ -45,7 +48,7 @@ def spelled_out(texts: Mapping[At, str], dated: Container[At] = ()) -> dict[At, 
     and an M a size.
     """
     language = language_of(texts.values())
-    found = _intakes(texts) | _before_and_after(texts, dated)
+    found = _intakes(texts) | _before_and_after(texts, dated) | _second_rings(texts)
     if language is None:
         return found
     return found | _valves(texts, language) | _counted(texts, language)
@@ -76,6 +79,18 @@ def _before_and_after(texts: Mapping[At, str], dated: Container[At]) -> dict[At,
     for at in rows.values():
         if at.keys() == _STAGED.keys():
             found |= {cell: _staged(texts[cell], side) for side, cell in at.items()}
+    return found
+
+
+def _second_rings(texts: Mapping[At, str]) -> dict[At, str]:
+    """The labels that only say second below one of the top ring: "Top ring", "Second"."""
+    found: dict[At, str] = {}
+    for (row, column), text in texts.items():
+        above = texts.get((row - 1, column), "")
+        told = _TOP.fullmatch(above) if _SECOND.fullmatch(text) else None
+        meant = [c.measurand for c in read_label(above).candidates[:1]] if told else []
+        if told and any(name.startswith("top_ring") for name in meant):
+            found[row, column] = f"2nd{told['rest']}"
     return found
 
 

@@ -158,6 +158,8 @@ def _line(
     held = cells.sheet.cells
     if stage in NO_SIZES and read and all(_is_difference(held[s.row, s.column]) for s, *_ in read):
         stage = ""  # The smallest clearance, worked out of two sizes, and none that is allowed.
+    if stage in ("limit_low", "limit_high") and _is_of_each([n for _, n, *_ in read], members):
+        stage = ""
     title = cells.sheet.title
     unit = unit or _unit_of_all(options, first.headings)
     amounts = over_nominal(cells, [(s, n) for s, n, *_ in read], options, unit, stated.system)
@@ -183,6 +185,16 @@ def _line(
         referred=_referred(next(filter(None, formulas), ""), title),
         over=amounts,
     )
+
+
+# So many numbered parts with as many sizes have no limit of their own each.
+_FEWEST_OF_EACH = 3
+
+
+def _is_of_each(numbers: Sequence[float], members: Sequence[Spot]) -> bool:
+    """Whether numbers below "min" are the smallest of each part: a limit is one for all."""
+    counted = {spot.which_one.number for spot in members if spot.which_one.number}
+    return len({*numbers}) >= max(_FEWEST_OF_EACH, len(numbers) - 1) <= len(counted)
 
 
 _DIFFERENCE = re.compile(r"=\$?[A-Z]{1,3}(?P<row>\d+)-\$?[A-Z]{1,3}(?P<other>\d+)")

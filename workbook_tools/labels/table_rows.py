@@ -39,6 +39,8 @@ _FEWEST_STAGES = 2
 _MOST_OF_A_KIND = 24
 
 
+# So many heads of sizes make a table whose rows are named by what is counted.
+_FEWEST_MEASURING = 3
 # A column of these is of intake and exhaust valves, and of no Roman ones.
 _VALVES = {"i": "intake", "e": "exhaust"}
 
@@ -129,9 +131,18 @@ class TableRows:
         words = {found["word"].casefold() for found in told.values()}
         if len(words) != 1 or len(told) < _FEWEST_COUNTED or which_of(next(iter(texts.values()))):
             return
-        if not meaning_of(*words).candidates and is_run([int(f["number"]) for f in told.values()]):
+        if not is_run([int(f["number"]) for f in told.values()]):
+            return
+        # "Pin 1" below heads of sizes is a crankpin, and what is measured of it they say.
+        of = counted_part(*words) if self._measuring_heads() >= _FEWEST_MEASURING else ""
+        if of or not meaning_of(*words).candidates:
             for at, found in told.items():
-                yield at, Which(int(found["number"]))
+                yield at, Which(int(found["number"]), of=of)
+
+    def _measuring_heads(self) -> int:
+        """How many heads say what is measured below them."""
+        texts = [own[0] for own in self.head.texts.values() if own and which_of(own[0]) is None]
+        return sum(bool(meaning_of(text).candidates) for text in texts)
 
     def _index_columns(self, columns: Sequence[int]) -> dict[int, dict[int, Which]]:
         """Columns that count the rows: {column: {row: which}}."""
