@@ -88,7 +88,8 @@ class Head:
 
     def with_stages_of(self, above: Head | None) -> Head:
         """These heads with the stages over a table above whose heads they repeat without them."""
-        if above is None or any(_stages(texts) for texts in self.texts.values()):
+        own = {stage for texts in self.texts.values() for stage in _stages_said(texts)}
+        if above is None or own - {*NO_SIZES}:
             return self
         if by_run := self._stages_by_run(above):
             told = {c: w._replace(stage=by_run[c]) for c, w in self.index.items()}
@@ -556,6 +557,11 @@ def counted_part(text: str) -> str:
 def _stages(texts: Sequence[str]) -> list[str]:
     """The texts that say when something was measured."""
     return [t for t in texts if (said := which_of(t)) is not None and said.stage]
+
+
+def _stages_said(texts: Sequence[str]) -> list[Stage]:
+    """The stages that texts say: a "min" beside "as found" of the table above is the smallest."""
+    return [said.stage for t in texts if (said := which_of(t)) is not None and said.stage]
 
 
 def _first_clause(title: str) -> str:

@@ -14,7 +14,7 @@ from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.vocabulary import meaning_of
-from workbook_tools.labels.which import NOTHING, which_of
+from workbook_tools.labels.which import NOTHING, Which, which_of
 from workbook_tools.measurands import find
 from workbook_tools.measurands.heights import without_grade
 from workbook_tools.measurands.lexicon import rules
@@ -65,9 +65,7 @@ def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) ->
             continue
         if cells.is_value((row, column)) and label:
             found.append((column, label, origin, tuple(others), unit))
-        elif (kind == "unit" or (text and is_unit(text) and (found or label))) and not (
-            found and _says_what(text) and cells.is_value((row, column + 1))
-        ):
+        elif _is_unit_of_found(cells, (row, column), bool(found), label):
             found = [(c, la, o, ot, u or text) for c, la, o, ot, u in found]
             if not found:
                 # "cu in" alone says what is measured.
@@ -75,19 +73,39 @@ def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) ->
                 label, origin, unit = (text, (row, column), "") if alone else (label, origin, text)
         elif kind in ("text", "remark", "unit") and text:
             said = which_of(text)
+            if staged := _staged(found, said, text, column):
+                found = staged
+                continue
             if said is not None and label and said.tells and not said.stage:
                 if found:  # "Tappets | inlet | 12 | exhaust | 15": another side of the same.
                     yield from _told(row, found, (*titles, cells.sheet.title))
                     others, found = [o for o in others if which_of(o) is None], []
                 others = [*others, text]
                 continue
-            if says_a_size(text):
-                text = ""  # "second .030" speaks for itself, and names nothing behind it.
+            # "second .030" speaks for itself, and names nothing behind it.
+            text = "" if says_a_size(text) else text
             yield from _told(row, found, (*titles, cells.sheet.title))
             unused = label and text and (not found or _takes_in(label, text))
             others = [label] if unused else []
             label, origin, unit, found = text, (row, column), "", []
     yield from _told(row, found, (*titles, cells.sheet.title))
+
+
+def _is_unit_of_found(cells: SheetText, at: At, found: bool, label: str) -> bool:
+    """Whether a cell is the unit of what stands before it, and no label as CID may be."""
+    text = cells.text(*at)
+    unit = cells.kinds[at] == "unit" or bool(text and is_unit(text) and (found or label))
+    return unit and not (found and _says_what(text) and cells.is_value((at[0], at[1] + 1)))
+
+
+def _staged(
+    found: Sequence[_Labeled], said: Which | None, text: str, column: int
+) -> list[_Labeled]:
+    """Values with the stage that stands right behind the last: "Thickness | 3.510 | was"."""
+    if said is None or not said.stage or said.tells or not found or found[-1][0] != column - 1:
+        return []
+    *before, (at, name, cell, over, own) = found
+    return [*before, (at, name, cell, (text, *over), own)]
 
 
 def _says_what(unit: str) -> bool:

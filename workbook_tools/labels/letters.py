@@ -21,10 +21,13 @@ _ENDS = re.compile(r"(?P<before>.*?[\s.,:/-]|)(?P<letter>[AESaes])\.?")
 _IN_OR_EX = re.compile(
     r"(?P<before>.*[^\W\d_].*[\s,./-])(?P<side>in|ex|exh|exhaust)\.?", re.IGNORECASE
 )
-_IN_OR_OUT = re.compile(r"(?P<before>(?:.*[\s,./-])?)(?P<side>in|out)\.?", re.IGNORECASE)
+_IN_OR_OUT = re.compile(r"(?P<before>(?:.*[\s,./-])?)(?P<side>in|out|vor|nach)\.?", re.IGNORECASE)
+_BEFORE = re.compile(r"(?P<what>.*[^\W\d_]\s)avant", re.IGNORECASE)
+_AFTER = re.compile(r"\bapr[èe]s\b", re.IGNORECASE)
 _SECOND = re.compile(r"(?:2nd|second|lower|2)\.?", re.IGNORECASE)
 _TOP = re.compile(r"(?:top|first|1st|upper)(?P<rest>\s.+)", re.IGNORECASE)
-_STAGED = {"in": "as found", "out": "finished"}
+_STAGED = {"in": "as found", "out": "finished", "vor": "vorher", "nach": "nachher"}
+_BOTH = ({"in", "out"}, {"vor", "nach"})
 _COUNTED = re.compile(r"(?P<letters>[A-Za-z]{1,2})[ .]?(?P<number>\d{1,2})")
 # Letters of an intake and an exhaust, as a pair of labels has them.
 _PAIRS = ({"a", "e"}, {"a", "s"})
@@ -48,7 +51,7 @@ def spelled_out(texts: Mapping[At, str], dated: Container[At] = ()) -> dict[At, 
     and an M a size.
     """
     language = language_of(texts.values())
-    found = _intakes(texts) | _before_and_after(texts, dated) | _second_rings(texts)
+    found = _intakes(texts) | _before_and_after(texts, dated) | _second_rings(texts) | _works(texts)
     if language is None:
         return found
     return found | _valves(texts, language) | _counted(texts, language)
@@ -66,7 +69,7 @@ def _intakes(texts: Mapping[At, str]) -> dict[At, str]:
 
 
 def _before_and_after(texts: Mapping[At, str], dated: Container[At]) -> dict[At, str]:
-    """The heads of a row that end with "in" where one beside them ends with "out".
+    """The heads of a row that end with "in" where one beside them ends with "out"; vor and nach.
 
     A shop that machines what others bring measures it when it comes in and when it goes out.
     """
@@ -77,8 +80,21 @@ def _before_and_after(texts: Mapping[At, str], dated: Container[At]) -> dict[At,
             rows[row, told["before"].casefold().strip()][told["side"].casefold()] = row, column
     found: dict[At, str] = {}
     for at in rows.values():
-        if at.keys() == _STAGED.keys():
+        if {*at} in _BOTH:
             found |= {cell: _staged(texts[cell], side) for side, cell in at.items()}
+    return found
+
+
+def _works(texts: Mapping[At, str]) -> dict[At, str]:
+    """The labels that say before the work where the one below says after: no front."""
+    found: dict[At, str] = {}
+    for (row, column), text in texts.items():
+        below = texts.get((row + 1, column), "")
+        told = _BEFORE.fullmatch(text) if _AFTER.search(below) else None
+        if told:
+            found[row, column] = f"{text} travaux"
+            if _AFTER.fullmatch(below):
+                found[row + 1, column] = f"{told['what']}{below} travaux"
     return found
 
 

@@ -10,6 +10,7 @@ from workbook_tools.labels.weights import weights
 from workbook_tools.measurands import Measurand
 from workbook_tools.quantities import (
     LENGTH,
+    MASS,
     SYSTEMS,
     TEMPERATURE,
     System,
@@ -71,6 +72,8 @@ def size_weight(option: Option, line: Line, system: System | None) -> int:
     numbers = [max(line.sizes)] if option.term.of == "fastener_group" else line.sizes
     factor = si_factor(option.term, line.unit, system)
     known = [] if factor is None else [n * factor for n in numbers]
+    if option.term.kind is MASS and line.decimals > _MOST_OF_SCALES and not line.unit:
+        return of.impossible
     if option.term.possible[0] >= 0:
         known = [abs(s) for s in known]
     if not known:
@@ -98,6 +101,8 @@ def _fit(option: Option, line: Line, system: System) -> float:
     return sum(option.term.is_usual(n * factor) for n in sizes) / len(sizes)
 
 
+# A scale shows grams with no more decimals; what has more was measured with a micrometer.
+_MOST_OF_SCALES = 2
 # No clearance, gap or play is larger (SI); what is so many inches can only be thousandths.
 _MOST_IN_THOU, _LEAST_IN_THOU = 0.0027, 1.0
 
@@ -108,7 +113,7 @@ def is_in_thou(line: Line) -> bool:
     Its words mean a clearance, a gap or a play, which no engine has in inches so large.
     """
     words = weights().words
-    least = words.said - weights().units.said_enough * words.a_step
+    least = words.said - words.a_step
     terms = [o.term for o in line.options if o.weight >= least and o.term.kind is LENGTH]
     sizes = [abs(n) for n in line.sizes]
     if line.unit or line.system != "inch" or line.stage in NO_SIZES or not sizes:

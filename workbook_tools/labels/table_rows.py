@@ -263,9 +263,12 @@ class TableRows:
 
     def _said_by_row(self, row: int, column: int) -> Which:
         told, again = self._counted(row, column)
+        nearest = 0
         for text, where in self.texts_before(row, column):
             if self.is_office(where[1]):
                 continue
+            if told.number and nearest and any(where[1] < c < nearest for c in self.values):
+                break  # What names the rows of the table to the left names none of this.
             said = self.counted.get(where) or which_of(text)
             if where[1] in self.places and (code := _CODE.fullmatch(text)):
                 said = Which(int(code["number"]))  # Its letter is the list's own.
@@ -278,7 +281,7 @@ class TableRows:
                 # "Rod 2" says more than the second of two numbers for one throw.
                 told, again = told._replace(number=0, last=0, of=""), False
             if said is not None:
-                told = told.beside(said)
+                told, nearest = told.beside(said), where[1]
         return told.beside(Which(stage=self.stages[row])) if row in self.stages else told
 
     def unit_of(self, row: int) -> str:
