@@ -101,6 +101,7 @@ def lines_of(
         yield members, _line(cells, (cells.sheet.title, *key), members, stated)
 
 
+_OTHER_CELLS = re.compile(r"[*^]|[A-Z]{1,3}\$?\d")
 _OF_RANGE = re.compile(r"\b(?:AVERAGE|MAX|MIN|SUM|MEDIAN|STDEV)\w*\(([^()]*)\)")
 
 
@@ -113,6 +114,8 @@ def _is_of_its_column(cells: SheetText, spot: Spot) -> bool:
 
 @lru_cache(maxsize=4096)
 def _takes_its_column(formula: str, row: int, column: int) -> bool:
+    if _OTHER_CELLS.search(_OF_RANGE.sub("", formula)):
+        return False  # A displacement takes the mean of the bores over it, and a stroke.
     ranges = [read_reference(argument) for argument in _OF_RANGE.findall(formula)]
     areas = [reference.area("") for reference in ranges if reference is not None]
     return bool(areas) and all(

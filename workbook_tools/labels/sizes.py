@@ -105,6 +105,8 @@ def _fit(option: Option, line: Line, system: System) -> float:
 _MOST_OF_SCALES = 2
 # No clearance, gap or play is larger (SI); what is so many inches can only be thousandths.
 _MOST_IN_THOU, _LEAST_IN_THOU = 0.0027, 1.0
+# Nobody writes thousandths with more decimals: what has more is a size in inches.
+_MOST_OF_THOU = 2
 
 
 def is_in_thou(line: Line) -> bool:
@@ -117,6 +119,8 @@ def is_in_thou(line: Line) -> bool:
     terms = [o.term for o in line.options if o.weight >= least and o.term.kind is LENGTH]
     sizes = [abs(n) for n in line.sizes]
     if line.unit or line.system != "inch" or line.stage in NO_SIZES or not sizes:
+        return False
+    if line.decimals > _MOST_OF_THOU:
         return False
     inch = unit_named("in")[1]
     if min(sizes) < _LEAST_IN_THOU or any(t.is_possible(n * inch) for t in terms for n in sizes):
