@@ -12,7 +12,7 @@ from workbook_tools.labels.conventions import Stated
 from workbook_tools.labels.label import Label
 from workbook_tools.labels.layout import Form
 from workbook_tools.labels.vocabulary import How, Stage
-from workbook_tools.measurands import Measurand, Position
+from workbook_tools.measurands import Measurand, Position, find
 from workbook_tools.measurands.measurand import Of
 from workbook_tools.quantities import Kind
 
@@ -65,7 +65,14 @@ class Candidate(NamedTuple):
     @property
     def far_from_usual(self) -> bool:
         """Whether its size is one that hardly can be, and nobody said that it is right."""
-        return FAR_FROM_USUAL in self.note and self.how != "layout"
+        # What wear makes larger may have been found as large as anything.
+        term = find(self.name)
+        worn = self.stage == "found" and term is not None and term.usual[1] <= _MOST_OF_WEAR
+        return FAR_FROM_USUAL in self.note and self.how != "layout" and not worn
+
+
+# Clearances, gaps and what is out of round or flat are below this (SI); sizes of parts above.
+_MOST_OF_WEAR = 0.003
 
 
 @lru_cache(maxsize=4096)

@@ -327,7 +327,8 @@ def _against_usual(
     low, high = likely
     size = si(value, field)
     size = size if low < 0 else abs(size)
-    if size > high and bare and value.unit == "in":
+    # A label that says thousandths has said it.
+    if size > high and bare and value.unit == "in" and field.unit in ("", "in"):
         for parts, name in ((1000, "thousandths"), (10000, "tenths")):
             if low <= size / parts <= high:
                 offer = f"{value.number / parts:.6g} in"

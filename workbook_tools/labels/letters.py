@@ -19,8 +19,9 @@ _FEWEST, _MOST_OF_ALL = 3, 0.6
 # A letter at the end of a label, or behind a side: "Guide A", "links E".
 _ENDS = re.compile(r"(?P<before>.*?[\s.,:/-]|)(?P<letter>[AESaes])\.?")
 _IN_OR_EX = re.compile(
-    r"(?P<before>.*[^\W\d_].*[\s,./-])(?P<side>in|ex|exh|exhaust)\.?", re.IGNORECASE
+    r"(?P<rest>.*[^\W\d_].*[\s,./-])(?P<side>in|ex|exh|exhaust)\.?", re.IGNORECASE
 )
+_IN_OR_EX_FIRST = re.compile(r"(?P<side>in|ex|exh|exhaust)\.?(?P<rest>\s.+)", re.IGNORECASE)
 _IN_OR_OUT = re.compile(r"(?P<before>(?:.*[\s,./-])?)(?P<side>in|out|vor|nach)\.?", re.IGNORECASE)
 _BEFORE = re.compile(r"(?P<what>.*[^\W\d_]\s)avant", re.IGNORECASE)
 _AFTER = re.compile(r"\bapr[èe]s\b", re.IGNORECASE)
@@ -58,14 +59,16 @@ def spelled_out(texts: Mapping[At, str], dated: Container[At] = ()) -> dict[At, 
 
 
 def _intakes(texts: Mapping[At, str]) -> dict[At, str]:
-    """The labels that end with "in" where others end with "ex" instead: no inches."""
-    ends = {at: told for at, text in texts.items() if (told := _IN_OR_EX.fullmatch(text))}
-    exhausts = {t["before"].casefold() for t in ends.values() if t["side"].casefold() != "in"}
-    return {
-        at: f"{told['before']}inlet"
-        for at, told in ends.items()
-        if told["side"].casefold() == "in" and told["before"].casefold() in exhausts
-    }
+    """The labels that end or begin with "in" where others have "ex" instead: no inches."""
+    found = {}
+    for pattern, written in ((_IN_OR_EX, "{}inlet"), (_IN_OR_EX_FIRST, "Inlet{}")):
+        told = {at: one for at, text in texts.items() if (one := pattern.fullmatch(text))}
+        of = {at: (one["side"].casefold(), one["rest"].casefold()) for at, one in told.items()}
+        exhausts = {rest for side, rest in of.values() if side != "in"}
+        for at, (side, rest) in of.items():
+            if side == "in" and rest in exhausts:
+                found[at] = written.format(told[at]["rest"])
+    return found
 
 
 def _before_and_after(texts: Mapping[At, str], dated: Container[At]) -> dict[At, str]:

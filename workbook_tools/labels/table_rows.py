@@ -12,6 +12,7 @@ from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.cell_kinds import VALUES, At, CellKind
 from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.heads import Head, counted_part
+from workbook_tools.labels.job_labels import OTHER
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.vocabulary import Stage, meaning_of
 from workbook_tools.labels.which import (
@@ -39,6 +40,8 @@ _FEWEST_STAGES = 2
 _MOST_OF_A_KIND = 24
 
 
+# So many fields of jobs side by side head a list of jobs.
+_FEWEST_OF_A_LIST = 4
 # So many heads of sizes make a table whose rows are named by what is counted.
 _FEWEST_MEASURING = 3
 # A column of these is of intake and exhaust valves, and of no Roman ones.
@@ -309,7 +312,18 @@ class TableRows:
     def _is_of_people(self, text: str) -> bool:
         """Whether a head names a field of a job, initials or what else stands in a log."""
         plain = text.casefold().strip(" .:")
-        return bool(self.cells.vocabulary.job_field(text)) or plain in words_of("log_heads")
+        if plain in words_of("log_heads") or self.cells.vocabulary.job_field(text):
+            return True
+        return self._lists_jobs and bool(self._fields_meant(text))
+
+    def _fields_meant(self, text: str) -> set[str]:
+        return {label.field for label in self.cells.vocabulary.job.labels(text)} - {OTHER}
+
+    @cached_property
+    def _lists_jobs(self) -> bool:
+        """Whether heads can be so many fields of jobs that all of them are."""
+        texts = [own[0] for own in self.head.texts.values() if own]
+        return len(set[str]().union(*map(self._fields_meant, texts))) >= _FEWEST_OF_A_LIST
 
     def is_office(self, column: int) -> bool:
         """Whether a column holds fields of jobs: customers, engines, names."""
