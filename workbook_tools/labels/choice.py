@@ -17,7 +17,13 @@ from workbook_tools.labels.arithmetic import OfTwo
 from workbook_tools.labels.line import Line, Option, Reason, Weighed
 from workbook_tools.labels.neighbor_lines import by_neighbors
 from workbook_tools.labels.orders import out_of_order
-from workbook_tools.labels.relations import Relation, formulas, made_relations, relations
+from workbook_tools.labels.relations import (
+    Relation,
+    displacements,
+    formulas,
+    made_relations,
+    relations,
+)
 from workbook_tools.labels.sizes import si_of, size_weight
 from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES, Match, Stage, meaning_of
 from workbook_tools.labels.weights import weights
@@ -121,7 +127,8 @@ def _add_relations(
 ) -> None:  # fmt: skip
     """Add what relations between the lines say, to each meaning the strongest one."""
     bonus: dict[tuple[int, str], Relation] = {}
-    for relation in (*made_relations(lines, made), *relations(lines, system)):
+    found = (*made_relations(lines, made), *relations(lines, system), *displacements(lines, system))
+    for relation in found:
         for term in relation.terms:
             if term not in bonus or bonus[term].weight < relation.weight:
                 bonus[term] = relation

@@ -56,6 +56,8 @@ _PLAIN_HEAD = "size"
 # A part with its number: "Pin 1". So many side by side count.
 _NUMBERED = re.compile(r"(?P<part>[^\W\d][^\d]*?)[ #.]*(?P<number>\d{1,2})")
 _FEWEST_PARTS = 2
+# So many side by side are a row of their own.
+_FEWEST_BESIDE = 3
 # A head that leaves more to be assumed says nothing of the one beside it.
 _MOST_ASSUMED = 2
 
@@ -286,7 +288,7 @@ class Heads:
     def _index_of_row(self, row: int) -> list[int]:
         """The columns in which a row counts, [] where it does not."""
         columns = self.block.rows[row]
-        numbers = [c for c in columns if self.kinds[row, c] in VALUES]
+        numbers = _without_far(c for c in columns if self.kinds[row, c] in VALUES)
         counted = [self.cells.whole_number((row, c)) for c in numbers]
         if numbers and is_run(counted):
             before = [self.cells.text(row, c) for c in columns if c < numbers[0]]
@@ -441,6 +443,13 @@ class Heads:
             if (row, at) in self.kinds:
                 return ""
         return ""
+
+
+def _without_far(columns: Iterable[int]) -> list[int]:
+    """Columns without a last one that stands apart from several side by side: a price."""
+    near = [*columns]
+    apart = len(near) > _FEWEST_BESIDE and near[-1] - near[-2] > 1
+    return near[:-1] if apart and near[-2] - near[0] == len(near) - 2 else near
 
 
 def _settle_by_others(head: Head) -> None:

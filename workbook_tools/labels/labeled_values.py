@@ -76,7 +76,7 @@ def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) ->
             if staged := _staged(found, said, text, column):
                 found = staged
                 continue
-            if said is not None and label and said.tells and not said.stage:
+            if said is not None and label and said.tells and not said.stage and not _of_ring(text):
                 if found:  # "Tappets | inlet | 12 | exhaust | 15": another side of the same.
                     yield from _told(row, found, (*titles, cells.sheet.title))
                     others, found = [o for o in others if which_of(o) is None], []
@@ -96,6 +96,11 @@ def _is_unit_of_found(cells: SheetText, at: At, found: bool, label: str) -> bool
     text = cells.text(*at)
     unit = cells.kinds[at] == "unit" or bool(text and is_unit(text) and (found or label))
     return unit and not (found and _says_what(text) and cells.is_value((at[0], at[1] + 1)))
+
+
+def _of_ring(text: str) -> bool:
+    """Whether a text names a ring of its own, and no other side of what stands before it."""
+    return meaning_of(text).part == "ring"
 
 
 def _staged(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -56,6 +57,37 @@ def relations(lines: Sequence[Line], system: System | None) -> list[Relation]:
         for inputs in _inputs(one, order, by_name)
         if (relation := _relation(one, order, lines, result, inputs, system)) is not None
     ]
+
+
+# Cylinders of an engine at most, and how near their volume a displacement is stated.
+_MOST_CYLINDERS, _STATED = 16, 0.012
+
+
+def displacements(lines: Sequence[Line], system: System | None) -> Iterator[Relation]:
+    """The displacements that a bore, a stroke and a whole number of cylinders give."""
+
+    def sizes_of(name: str, line: Line) -> list[float]:
+        term = next((o.term for o in line.options if o.term.id == name), None)
+        told = [] if term is None or line.stage in NO_SIZES else line.sizes[:1]
+        found = (si_of(term, n, line.unit, line.system or system) for n in told if term)
+        return [size for size in found if size]
+
+    named = [
+        [(n, size) for n, line in enumerate(lines) for size in sizes_of(name, line)]
+        for name in ("displacement", "bore", "stroke")
+    ]
+    for (total, si), (bore, across), (stroke, along) in islice(
+        product(*named), weights().relations.most_tried
+    ):
+        one = math.pi / 4 * across**2 * along
+        count = round(si / one)
+        if len({total, bore, stroke}) < len(named) or not 1 <= count <= _MOST_CYLINDERS:
+            continue
+        if abs(si / one - count) <= _STATED * count:
+            terms = ((total, "displacement"), (bore, "bore"), (stroke, "stroke"))
+            yield Relation(
+                terms, weights().relations.of_few, f"bore and stroke of {count} give it:"
+            )
 
 
 def made_relations(lines: Sequence[Line], made: Mapping[int, OfTwo]) -> list[Relation]:

@@ -90,6 +90,8 @@ class Vocabulary:
         meaning = meaning_of(heading)
         # Notes and tools stand beside readings; the other sections hold none.
         priced = meaning.section not in ("", "notes", "tools") and not meaning.unknown
+        # "Week 12" is when its jobs were done.
+        priced &= meaning.section != "schedule" or not any(map(str.isdigit, heading))
         return plain(heading) in self.job.elsewhere or (priced and not meaning.candidates)
 
     def is_aside(self, head: str) -> bool:
