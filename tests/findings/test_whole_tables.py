@@ -59,8 +59,8 @@ def test_banks_of_odd_and_even_cylinders_are_whole(findings):
 def test_a_range_that_stops_one_short(findings):
     rows = [*table(("Bore (in)", BORES)), [], ["Mean", "=ENG.MEAN_READING(B2:B6,5)"]]
     kind, message = findings(S=rows)["S!B9"]
-    assert kind == "missing reading"
-    assert "takes B2:B6 and leaves out Bore, Cyl 6 (B7)" in message
+    assert kind == "disagreement"
+    assert "takes B2:B6 and leaves out B7 of the same line" in message
     rows[-1][1] = "=ENG.MEAN_READING(B2:B7,6)"
     assert findings(S=rows) == {}
 

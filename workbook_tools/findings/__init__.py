@@ -20,6 +20,7 @@ from workbook_tools.findings.durations import check_durations
 from workbook_tools.findings.evidence import evidence_of
 from workbook_tools.findings.exchanged import check_exchanged
 from workbook_tools.findings.finding import Finding, settle
+from workbook_tools.findings.formula_lines import check_formula_lines
 from workbook_tools.findings.gasket import check_gasket
 from workbook_tools.findings.heat import check_heat
 from workbook_tools.findings.hot_fits import check_hot_fits
@@ -62,6 +63,7 @@ _CHECKS = (
     check_cylinder_count,
     check_cylinders,
     check_copied_parts,
+    check_formula_lines,
     check_release,
     check_job_dates,
     check_units_mixed,

@@ -44,6 +44,9 @@ _AS_FAR = 0.3
 # What share of its siblings something without a mate must be off besides. Common practice, no
 # source: as cast, chambers differ by less, and so do rods and springs of one engine.
 _SHARES = {VOLUME: 0.05, MASS: 0.05, FORCE: 0.15, SPRING_RATE: 0.15, LENGTH: 0.01}
+# A burette and a drop in it make as much (SI), and so many steps of what a line is written in
+# are how it was rounded.
+_LEAST_OF_VOLUME, _STEPS_OF_ROUNDING = 0.5e-6, 2.5
 # Clearances and gaps scatter by a quarter of themselves. They are below this (SI), and what may
 # be on either side of zero is off by so much at least.
 _SMALL, _SHARE_OF_SMALL, _LEAST_OF_SIGNED = 0.008, 0.5, 1.5e-4
@@ -116,7 +119,11 @@ def _is_unlike(size: Size, row: Sequence[Size]) -> bool:
         if any(m.signed for m in measurands_of(size.measurand)):
             least = _LEAST_OF_SIGNED
     elif size.kind is not LENGTH:
-        least = 0.0
+        least = _LEAST_OF_VOLUME if size.kind is VOLUME else 0.0
+    same_unit = [s for s in row if s.unit == size.unit]
+    step = resolution([s.number for s in same_unit])
+    if abs(size.number - median(s.number for s in same_unit)) < _STEPS_OF_ROUNDING * step:
+        return False
     return abs(size.si - center) >= max(_FAR * spread, share * abs(center), least)
 
 

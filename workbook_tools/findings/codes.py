@@ -50,12 +50,6 @@ CODES: MappingProxyType[str, Code] = MappingProxyType({
         "Enter what is missing, or say in the book why there is none.",
         "Eight cylinders, and ring gaps of seven.",
     ),
-    "range-cut-short": Code(
-        "missing reading",
-        "A range stops one reading before the end of the row that it takes.",
-        "Let the range reach over all readings.",
-        "=ENG.MEAN_READING(B2:B8,7) beside readings in B2:B9.",
-    ),
     "missing-signature": Code(
         "not signed",
         "A place for a signature, initials or a tick is empty in a book that is dated finished.",

@@ -13,6 +13,18 @@ DISAGREEMENTS: Mapping[str, Code] = {
         "Compare with the part maker's figure, and measure the sizes again.",
         "A main clearance of 0.027 in; one turn, 0.025 in, less it is 0.002 in.",
     ),
+    "formula-unlike-siblings": Code(
+        "disagreement",
+        "A formula takes the cell of another row or column than all formulas of its line do.",
+        "Copy the formula anew from the one beside it, or write beside it why it differs.",
+        "=B2-C2, =B3-C4, =B4-C4 and =B5-C5 under Piston clearance: the second takes cylinder 3.",
+    ),
+    "range-cut-short": Code(
+        "disagreement",
+        "A range stops before the end of the row that it takes, and no other takes the rest.",
+        "Let the range reach over all readings.",
+        "=AVERAGE(B2:B8) beside readings in B2:B9.",
+    ),
     "one-turn": Code(
         "disagreement",
         "A size is one turn of the micrometer or caliper away from its siblings.",

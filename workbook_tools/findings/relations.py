@@ -170,7 +170,7 @@ def _by_order(
         found = {name: s for name in order.names if (s := _at(given[name], size)) is not None}
         worked = work({name: s.si for name, s in found.items()})
         if len(found) == len(order.names) and worked is not None:
-            slack = _slack(work, size, found, worked, written)
+            slack = _slack(evidence, work, size, found, worked, written)
             yield Relation(term, size, found, work, worked, slack)
 
 
@@ -277,7 +277,7 @@ def _nearest(
     def work(values: Mapping[str, float]) -> float | None:
         return again(record, evidence.makers, values)
 
-    slack = _slack(work, stated, sizes, worked, written)
+    slack = _slack(evidence, work, stated, sizes, worked, written)
     yield Relation(term, stated, sizes, work, worked, slack, record)
 
 
@@ -298,16 +298,29 @@ def _size_of(evidence: Evidence, one: Input) -> Size:
 
 
 def _slack(
-    work: Work, stated: Size, sizes: Mapping[str, Size], worked: float,
+    evidence: Evidence, work: Work, stated: Size, sizes: Mapping[str, Size], worked: float,
     written: Written,
 ) -> float:  # fmt: skip
-    """How far both may be apart by the decimals that they are written with."""
+    """How far both may be apart by the decimals that they are written with.
+
+    And by what readings of one part differ, where their mean stands for them: a builder may go
+    by the smallest.
+    """
     slack = written.get(_line(stated), 0.0) / 2
     values = {name: s.si for name, s in sizes.items()}
     for name, size in sizes.items():
-        moved = work({**values, name: values[name] + written.get(_line(size), 0.0) / 2})
+        half = written.get(_line(size), 0.0) / 2 + _half_apart(evidence, size, stated)
+        moved = work({**values, name: values[name] + half})
         slack += abs((moved if moved is not None else worked) - worked)
     return 1.05 * slack + 1e-9 * abs(worked)
+
+
+def _half_apart(evidence: Evidence, size: Size, stated: Size) -> float:
+    """Half of what the readings differ by that a mean is of; 0.0 for what has a cell of its own."""
+    if size.typed or (size.place.address and size.place != stated.place):
+        return 0.0
+    same = [s.si for s in evidence.finished(size.measurand) if s.part.which == size.part.which]
+    return (max(same) - min(same)) / 2 if same and size.part.which else 0.0
 
 
 def _line(size: Size) -> tuple[str, str]:

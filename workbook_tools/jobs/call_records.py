@@ -26,8 +26,18 @@ from workbook_tools.catalog import OMITTED, ArgumentError, Function, find
 from workbook_tools.formulas.call_names import mentions_call
 from workbook_tools.formulas.calls import Call, Part, calls_in, known_function
 from workbook_tools.formulas.references import Area, Place
+from workbook_tools.jobs.cut_ranges import cut_ranges
+from workbook_tools.jobs.formula_lines import unlike_formulas
 from workbook_tools.jobs.readings import part_of, position_of
-from workbook_tools.jobs.records import Argument, Record, StaleFormula, State, TypedOver
+from workbook_tools.jobs.records import (
+    Argument,
+    CutRange,
+    Record,
+    StaleFormula,
+    State,
+    TypedOver,
+    UnlikeFormula,
+)
 from workbook_tools.jobs.split import JobPart
 from workbook_tools.jobs.typed_over import typed_over
 from workbook_tools.labels.candidate import Candidate
@@ -112,6 +122,8 @@ class Calls:
     stale_formulas: tuple[StaleFormula, ...]
     not_recalculated: tuple[tuple[Place, str], ...]
     typed_over: tuple[TypedOver, ...]
+    unlike: tuple[UnlikeFormula, ...]
+    cut_ranges: tuple[CutRange, ...]
     troubles: tuple[Trouble, ...]
 
 
@@ -137,6 +149,7 @@ def traced_calls(values: Tracing) -> Calls:
             # What no one thought of costs this cell, not the book.
             told = f"the formula could not be followed ({type(error).__name__}: {error})"
             troubles.append(Trouble(place, told[:300], "write it in a simpler way, cell by cell"))
+    whole = values.part.whole or values.book
     agree = all(r.state == "same" for r in records)
     fresh = recalculate(values, called, calls_agree=agree, one_job=not values.part.taken)
     return Calls(
@@ -149,6 +162,8 @@ def traced_calls(values: Tracing) -> Calls:
             for (sheet, row, column), why in sorted(fresh.failed.items())
         ),
         typed_over=tuple(typed_over(called, values.label, values.comes_to)),
+        unlike=tuple(unlike_formulas(whole, values.book, values.label, values.comes_to)),
+        cut_ranges=tuple(cut_ranges(values.book, values.label)),
         troubles=tuple(troubles),
     )
 
