@@ -136,7 +136,7 @@ CODES: MappingProxyType[str, Code] = MappingProxyType({
     ),
     "stale-formula": Code(
         "stale result",
-        "A formula that feeds results was saved with another value than it has.",
+        "A formula of the builder's own was saved with another value than it has.",
         "Recalculate and save the book, and check who changed what.",
         "=B1-B2, which =ENG.QUENCH(B3,0.04) takes, was saved as 0.041, and is 0.040.",
     ),

@@ -12,7 +12,7 @@ from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
 from workbook_tools.books.areas import CannotEvaluate
 from workbook_tools.books.cells import Cell, Sheet, Trouble
 from workbook_tools.books.engine import CellKey
-from workbook_tools.books.fresh import Fresh, recalculate
+from workbook_tools.books.fresh import recalculate
 from workbook_tools.books.places import order_of
 from workbook_tools.books.recalculation import (
     Recalculation,
@@ -23,7 +23,6 @@ from workbook_tools.books.recalculation import (
 )
 from workbook_tools.books.unsaved_cells import never_calculated
 from workbook_tools.catalog import OMITTED, ArgumentError, Function, find
-from workbook_tools.formulas.call_names import mentions_call
 from workbook_tools.formulas.calls import Call, Part, calls_in, known_function
 from workbook_tools.formulas.references import Area, Place
 from workbook_tools.jobs.cut_ranges import cut_ranges
@@ -39,6 +38,7 @@ from workbook_tools.jobs.records import (
     UnlikeFormula,
 )
 from workbook_tools.jobs.split import JobPart
+from workbook_tools.jobs.stale_formulas import stale_formulas
 from workbook_tools.jobs.typed_over import typed_over
 from workbook_tools.labels.candidate import Candidate
 from workbook_tools.labels.label import Label
@@ -156,7 +156,7 @@ def traced_calls(values: Tracing) -> Calls:
         records=tuple(r._replace(fresh=fresh.values.get(_key(r.place))) for r in records)
         if fresh.values
         else tuple(records),
-        stale_formulas=tuple(_stale_formulas(values, fresh)),
+        stale_formulas=tuple(stale_formulas(values.part, fresh, values.label)),
         not_recalculated=tuple(
             (Place.at(sheet, row, column), why)
             for (sheet, row, column), why in sorted(fresh.failed.items())
@@ -171,24 +171,6 @@ def traced_calls(values: Tracing) -> Calls:
 def _key(place: Place) -> CellKey:
     row, column = coordinate_to_tuple(place.address)
     return place.sheet, row, column
-
-
-def _stale_formulas(values: Tracing, fresh: Fresh) -> Iterator[StaleFormula]:
-    """The ordinary formulas whose saved values are not what they come to."""
-    for (title, row, column), value in sorted(fresh.values.items()):
-        sheet = values.book.sheet(title)
-        cell = sheet.cells.get((row, column)) if sheet else None
-        if sheet is None or cell is None or mentions_call(cell.formula):
-            continue
-        if never_calculated(cell) or agree(cell.value, value):
-            continue
-        yield StaleFormula(
-            Place.at(title, row, column),
-            values.label(sheet, row, column),
-            "=" + cell.formula,
-            cell.value,
-            value,
-        )
 
 
 def _cell_records(
