@@ -88,8 +88,8 @@ def _told_elsewhere(book: Book) -> set[tuple[str, int]]:
             if label is not None and number is not None:
                 told.add((label.text.casefold(), number))
     for typed in book.typed_over:
-        number = _position_number(typed.label.position)
-        if number is not None:
+        number = _position_number(typed.label.position) if typed.label else None
+        if typed.label and number is not None:
             told.add((typed.label.text.casefold(), number))
     return told
 

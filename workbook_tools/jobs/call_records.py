@@ -26,7 +26,6 @@ from workbook_tools.catalog import OMITTED, ArgumentError, Function, find
 from workbook_tools.formulas.calls import Call, Part, calls_in, known_function
 from workbook_tools.formulas.references import Area, Place
 from workbook_tools.jobs.cut_ranges import cut_ranges
-from workbook_tools.jobs.formula_lines import unlike_formulas
 from workbook_tools.jobs.readings import part_of, position_of
 from workbook_tools.jobs.records import (
     Argument,
@@ -40,6 +39,7 @@ from workbook_tools.jobs.records import (
 from workbook_tools.jobs.split import JobPart
 from workbook_tools.jobs.stale_formulas import stale_formulas
 from workbook_tools.jobs.typed_over import typed_over
+from workbook_tools.jobs.unlike_formulas import unlike_formulas
 from workbook_tools.labels.candidate import Candidate
 from workbook_tools.labels.label import Label
 from workbook_tools.labels.nearest_text import find_label
@@ -161,7 +161,7 @@ def traced_calls(values: Tracing) -> Calls:
             (Place.at(sheet, row, column), why)
             for (sheet, row, column), why in sorted(fresh.failed.items())
         ),
-        typed_over=tuple(typed_over(called, values.label, values.comes_to)),
+        typed_over=tuple(typed_over(whole, values.book, values.label, values.comes_to)),
         unlike=tuple(unlike_formulas(whole, values.book, values.label, values.comes_to)),
         cut_ranges=tuple(cut_ranges(values.book, values.label)),
         troubles=tuple(troubles),

@@ -276,7 +276,7 @@ class TypedOver:
     """
 
     place: Place
-    label: Label
+    label: Label | None
     value: float
     formula: str
     sibling: Place
