@@ -81,3 +81,14 @@ def test_a_mean_of_each_bank_leaves_nothing_out(findings):
 def test_the_mean_on_another_sheet_that_begins_at_the_second(findings):
     found = findings(Crank=table(("Bore (in)", BORES)), Summary=[["Mean", "=AVERAGE(Crank!B3:B7)"]])
     assert "takes Crank!B3:B7 and leaves out Crank!B2" in found["Summary!B1"][1]
+
+
+def test_a_number_where_the_line_takes_a_cell(findings):
+    rows = [["Engine", "Cylinders", "Bore (in)", "Stroke (in)", "Capacity (cu in)"]]
+    for n in range(2, 7):
+        rows.append([f"four no. {n}", 4, 4.03, 3.48, f"=ENG.DISPLACEMENT(C{n},D{n},B{n})"])
+    assert told(findings, rows) == {}
+    rows[3][4] = "=ENG.DISPLACEMENT(C4,D4,4)"
+    assert told(findings, rows) == {}
+    rows[3][4] = "=ENG.DISPLACEMENT(C4,D4,6)"
+    assert "takes 6; as E3 and 4 more" in told(findings, rows)["S!E4"]

@@ -28,11 +28,11 @@ def _unlike(one: UnlikeFormula) -> Finding:
     return Finding(
         "formula-unlike-siblings",
         one.place,
-        f"{named(one.label, one.place)} takes {_listed(one.takes, one.place)}; as "
+        f"{named(one.label, one.place)} takes {' and '.join(one.takes)}; as "
         f"{one.sibling.address} and {one.alike - 1} more of its line go on, it would take "
         f"{_listed(one.meant, one.place)}{comes}.{now}",
         "Copy the formula anew from the one beside it, or write beside it why it differs.",
-        (*one.takes, one.sibling),
+        (*one.meant, one.sibling),
         explains=here,
         rests_on=here,
     )

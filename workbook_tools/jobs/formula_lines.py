@@ -6,7 +6,7 @@ A formula copied along refers to cells that move with it, or to the same ones th
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -50,14 +50,13 @@ class LineFormula(NamedTuple):
         )  # fmt: skip
 
 
-def _line_formulas(sheet: Sheet) -> Iterator[LineFormula]:
-    """The formulas of a sheet that take cells by address, reading row by row."""
-    for (row, column), cell in sheet.cells.items():
-        if not cell.formula or cell.area:
-            continue
-        found = _read(cell.formula, sheet.title)
-        if found is not None:
-            yield LineFormula(row, column, *found)
+def formula_at(sheet: Sheet, row: int, column: int) -> LineFormula | None:
+    """The formula of a cell that takes cells by address, None where there is none."""
+    cell = sheet.cells.get((row, column))
+    if cell is None or not cell.formula or cell.area:
+        return None
+    found = _read(cell.formula, sheet.title)
+    return LineFormula(row, column, *found) if found else None
 
 
 def _read(
@@ -103,7 +102,10 @@ class Line(NamedTuple):
 def lines(sheet: Sheet) -> tuple[Line, ...]:
     """The lines of formulas of a sheet."""
     found: dict[tuple[bool, int, tuple[str, ...]], list[LineFormula]] = defaultdict(list)
-    for one in _line_formulas(sheet):
+    for at in sheet.cells:
+        one = formula_at(sheet, *at)
+        if one is None:
+            continue
         found[True, one.column, one.parts].append(one)
         found[False, one.row, one.parts].append(one)
     return tuple(

@@ -286,15 +286,15 @@ class TypedOver:
 class UnlikeFormula(NamedTuple):
     """A formula that takes other cells than the formulas of its line, each for its own, do.
 
-    value: as saved; takes, meant: the places that it takes and those that it would take as the
-    others do; sibling: the nearest that does, of so many alike; result: what it would come to
-    then, None where that cannot be told.
+    value: as saved; takes: what it has, cells or a number; meant: the places that it would take
+    as the others do; sibling: the nearest that does, of so many alike; result: what it would come
+    to then, None where that cannot be told.
     """
 
     place: Place
     label: Label | None
     value: object
-    takes: tuple[Place, ...]
+    takes: tuple[str, ...]
     meant: tuple[Place, ...]
     sibling: Place
     alike: int

@@ -6,6 +6,7 @@ number is wrong without looking so.
 
 from __future__ import annotations
 
+import math
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from functools import lru_cache
@@ -21,6 +22,7 @@ from workbook_tools.jobs.formula_lines import (
     FindLabel,
     Line,
     LineFormula,
+    formula_at,
     is_between,
     is_blank,
     is_of_another,
@@ -32,6 +34,8 @@ from workbook_tools.jobs.records import UnlikeFormula
 
 # By the number of a formula in its line and of a reference in that: what would be taken.
 _Odd = Mapping[int, Mapping[int, Area]]
+# A formula, what it has and what it would have in place of references, its sibling, how many.
+_Strange = tuple[LineFormula, Mapping[int, str], Mapping[int, Area], LineFormula, int]
 
 
 def unlike_formulas(
@@ -47,10 +51,16 @@ def unlike_formulas(
     found: dict[Place, UnlikeFormula] = {}
     for sheet in whole.sheets:
         mine = own.sheet(sheet.title)
-        for line, odd in _lines_with_odd(sheet) if mine else ():
-            for unlike in _told(sheet, line, odd, label, evaluate):
-                if mine and mine.cells.get(_at(unlike.place)):
-                    found.setdefault(unlike.place, unlike)
+        if mine is None:
+            continue
+        told = [
+            *(u for line, odd in _lines_with_odd(sheet)
+              for u in _told(sheet, line, odd, label, evaluate)),
+            *(_unlike(sheet, *one, label, evaluate) for one in _with_numbers(sheet)),
+        ]  # fmt: skip
+        for unlike in told:
+            if mine.cells.get(_at(unlike.place)):
+                found.setdefault(unlike.place, unlike)
     return list(found.values())
 
 
@@ -108,7 +118,13 @@ def _told(
             continue
         sibling = _sibling(sheet, line, one, alike, label)
         if sibling is not None:
-            yield _unlike(sheet, one, slots, sibling, len(alike), label, evaluate)
+            takes = {slot: _named(one.areas[slot], sheet) for slot in slots}
+            yield _unlike(sheet, one, takes, slots, sibling, len(alike), label, evaluate)
+
+
+def _named(area: Area, sheet: Sheet) -> str:
+    """An area as a formula on a sheet names it."""
+    return area.address if area.sheet == sheet.title else str(area)
 
 
 def _is_its_own(one: LineFormula, takes: Area, meant: Area, down: bool) -> bool:
@@ -136,17 +152,57 @@ def _sibling(
     return nearest[0] if is_between(line, one.row, one.column, alike) else None
 
 
+@lru_cache(maxsize=8)
+def _with_numbers(sheet: Sheet) -> tuple[_Strange, ...]:
+    """The formulas between others of a line that have a number where those have a cell."""
+    found = []
+    for line in lines(sheet):
+        down, across = (1, 0) if line.down else (0, 1)
+        first = line.formulas[0]
+        for before in line.formulas if None not in line.usual else ():
+            at = before.row + down, before.column + across
+            one = formula_at(sheet, *at)
+            if one is None or len(one.parts) != len(first.parts) or one.parts == first.parts:
+                continue
+            numbers = {
+                first.at.index(n): one.parts[n]
+                for n, part in enumerate(first.parts)
+                if n in first.at and one.parts[n]
+            }
+            rest = all(
+                one.parts[n] == part for n, part in enumerate(first.parts) if n not in first.at
+            )
+            if not numbers or not rest or not is_between(line, *at, line.formulas):
+                continue
+            meant = {n: line.meant(n, *at) for n in numbers}
+            slots = {n: area for n, area in meant.items() if area is not None}
+            if all(_differs(sheet, numbers[n], area) for n, area in slots.items()):
+                found.append((one, numbers, slots, before, len(line.formulas)))
+    return tuple(found)
+
+
+def _differs(sheet: Sheet, typed: str, area: Area) -> bool:
+    """Whether a number in a formula is another than the one of the cell in its place."""
+    cell = sheet.cells.get((area.top, area.left)) if area.single else None
+    if cell is None or area.sheet != sheet.title or not isinstance(cell.value, (int, float)):
+        return False
+    try:
+        return not math.isclose(float(typed), cell.value, rel_tol=1e-6)
+    except ValueError:
+        return False  # A name, or a text.
+
+
 def _unlike(
-    sheet: Sheet, one: LineFormula, slots: Mapping[int, Area], sibling: LineFormula, alike: int,
-    label: FindLabel, evaluate: Evaluate,
+    sheet: Sheet, one: LineFormula, takes: Mapping[int, str], slots: Mapping[int, Area],
+    sibling: LineFormula, alike: int, label: FindLabel, evaluate: Evaluate,
 ) -> UnlikeFormula:  # fmt: skip
     cell = sheet.cells[one.row, one.column]
-    meant = {one.at[slot]: area for slot, area in slots.items()}
+    meant = {sibling.at[slot]: area for slot, area in slots.items()}
     return UnlikeFormula(
         Place.at(sheet.title, one.row, one.column),
         label(sheet, one.row, one.column),
         cell.value,
-        tuple(one.areas[slot].place for slot in slots),
+        tuple(takes.values()),
         tuple(area.place for area in slots.values()),
         Place.at(sheet.title, sibling.row, sibling.column),
         alike,
