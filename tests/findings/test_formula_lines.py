@@ -91,4 +91,4 @@ def test_a_number_where_the_line_takes_a_cell(findings):
     rows[3][4] = "=ENG.DISPLACEMENT(C4,D4,4)"
     assert told(findings, rows) == {}
     rows[3][4] = "=ENG.DISPLACEMENT(C4,D4,6)"
-    assert "takes 6; as E3 and 4 more" in told(findings, rows)["S!E4"]
+    assert "takes 6; as E3 and 3 more" in told(findings, rows)["S!E4"]
