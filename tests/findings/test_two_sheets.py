@@ -14,6 +14,13 @@ def test_the_end_play_differs_on_the_second_sheet(findings):
     assert "on Crank Crank end float (B1) is 0.19 mm" in found["Assembly!B2"]
 
 
+def test_a_gasket_that_is_thicker_pressed_than_it_came(findings):
+    found = told(
+        findings, ("Gasket thickness (in)", 0.039), ("Gasket thickness, compressed (in)", 0.051)
+    )
+    assert list(found) == ["Assembly!B2"]
+
+
 @pytest.mark.parametrize(
     ("first", "second"),
     [
@@ -21,6 +28,8 @@ def test_the_end_play_differs_on_the_second_sheet(findings):
         (("Crank end float (mm)", 0.19), ("Crankshaft end play (in)", 0.0075)),
         (("Crank end float as found (mm)", 0.31), ("Crankshaft end play (mm)", 0.19)),
         (("Gasket thickness, compressed (mm)", 1.2), ("Gasket thickness (mm)", 1.19)),
+        (("Gasket thickness, compressed (in)", 0.039), ("Head gasket, free thickness (in)", 0.051)),
+        (("Gasket thickness (in)", 0.051), ("Gasket thickness, compressed (in)", 0.039)),
         (("Valve lash, intake, cold (mm)", 0.30), ("Intake lash, hot (mm)", 0.25)),
     ],
 )

@@ -49,6 +49,7 @@ from workbook_tools.findings.touching import check_touching
 from workbook_tools.findings.typed_over import check_typed_over
 from workbook_tools.findings.units_mixed import check_units_mixed
 from workbook_tools.findings.unreadable import check_unreadable
+from workbook_tools.findings.valve_events import check_valve_events
 from workbook_tools.jobs.records import Book
 from workbook_tools.jobs.uncertainty import uncertainties
 from workbook_tools.settings.accepted import Accepted
@@ -77,6 +78,7 @@ _CHECKS = (
     check_shares,
     check_hot_fits,
     check_durations,
+    check_valve_events,
     check_practice,
     check_mates,
     check_apart,

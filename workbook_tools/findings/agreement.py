@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 
@@ -20,6 +21,9 @@ _ONE_OF = (
     "crank_end_play", "cam_end_play", "gasket_thickness", "gasket_bore", "rod_length", "stroke",
     "lobe_separation", "intake_rocker_ratio", "exhaust_rocker_ratio",
 )  # fmt: skip
+# A gasket as it came, and as it is between block and head.
+_FREE = re.compile(r"\b(?:free|new|un\w*|non|nicht|ohne|neu|frei\w*|libre|libero|sin|nuev\w*)\b")
+_PRESSED = re.compile(r"comp|crush|squeez|gepr|press|serr|écras|schiacc|aplast|apret")
 _DONE = ("", "final", "machined")
 
 
@@ -99,7 +103,11 @@ def _on_two_sheets(evidence: Evidence) -> Iterator[Finding]:
             found[size.measurand].append(size)
     for sizes in found.values():
         sheets = {s.place.sheet for s in sizes}
-        if len(sizes) != 2 or len(sheets) != 2 or _is_the_same(*sizes):
+        names = {s.label.text.casefold() for s in sizes if s.label}
+        told = len(names) == 1 and sizes[0].measurand in _CONSTANTS
+        if told or len(sizes) != 2 or len(sheets) != 2 or _is_the_same(*sizes):
+            continue
+        if sizes[0].measurand == "gasket_thickness" and _is_one_free(*sizes):
             continue
         first, second = sizes
         yield Finding(
@@ -110,6 +118,16 @@ def _on_two_sheets(evidence: Evidence) -> Iterator[Finding]:
             "Find the first record of it, and let one cell refer to the other.",
             (first.place,),
         )
+
+
+def _is_one_free(one: Size, other: Size) -> bool:
+    """Whether one gasket may be as it came, and the other as it is pressed together."""
+    texts = [s.label.text.casefold() if s.label else "" for s in (one, other)]
+    if any(_FREE.search(text) for text in texts):
+        return True
+    pressed = [_PRESSED.search(text) is not None for text in texts]
+    thicker = one.si > other.si
+    return pressed == [not thicker, thicker]
 
 
 def _is_of_whole(size: Size) -> bool:
