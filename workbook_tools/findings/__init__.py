@@ -9,6 +9,7 @@ from workbook_tools.findings.across import check_across
 from workbook_tools.findings.agreement import check_agreement
 from workbook_tools.findings.apart import check_apart
 from workbook_tools.findings.bands import check_bands
+from workbook_tools.findings.beside import check_beside
 from workbook_tools.findings.code import Code, FindingKind
 from workbook_tools.findings.codes import CODES
 from workbook_tools.findings.copied import check_batch
@@ -70,6 +71,7 @@ _CHECKS = (
     check_units_mixed,
     check_exchanged,
     check_siblings,
+    check_beside,
     check_proof,
     check_temperature_rises,
     check_plausible,

@@ -45,7 +45,7 @@ _CHOSEN = re.compile(
 )
 # The readings of a job that stand alone, as in a log of a job a row: so many that are all the
 # same are a copy, and what each of them says at least, in bits.
-_FEWEST_ALONE, _BITS_ALONE = 8, 2.0
+_FEWEST_ALONE, _BITS_ALONE = 7, 2.2
 _MEASURED = (
     "bore",
     "piston_diameter",

@@ -301,6 +301,17 @@ class UnlikeFormula(NamedTuple):
     result: object
 
 
+class Beside(NamedTuple):
+    """What the other jobs of a file have for one thing, so many: the least and the most, in SI."""
+
+    measurand: str
+    which: str
+    stage: Stage
+    many: int
+    least: float
+    most: float
+
+
 class CutRange(NamedTuple):
     """A range in a formula that stops before the end of the line of which it takes the rest.
 
@@ -330,7 +341,8 @@ class Book:
     is one job; shared: the places in it that are not of this job, nor of any other of the file,
     as of a list of gauges; saved: when, as the book itself says, "" where it does not;
     questions: what only the builder can settle; origins: of the limits that it judges by; forms:
-    rows of its tables that measure no parts; unlike, cut_ranges: what is odd of its formulas.
+    rows of its tables that measure no parts; unlike, cut_ranges: what is odd of its formulas;
+    beside: what the other jobs of the file have.
     """
 
     file_name: str
@@ -358,6 +370,7 @@ class Book:
     forms: tuple[FormRow, ...] = ()
     unlike: tuple[UnlikeFormula, ...] = ()
     cut_ranges: tuple[CutRange, ...] = ()
+    beside: tuple[Beside, ...] = ()
 
     @property
     def unsigned(self) -> tuple[Mark, ...]:
