@@ -166,6 +166,16 @@ BOOKS = {
          ["Mean bore (in)", "=AVERAGE(B2:B8)"]],
         {"B10": 4.1101},
     ),
+    "exchanged-in-part": (
+        [CYLINDERS, ["Top ring gap (in)", 0.018, 0.018, 0.024, 0.018],
+         ["Second ring gap (in)", 0.024, 0.024, 0.018, 0.024]],
+        {},
+    ),
+    "finished-past-found": (
+        [["Rod", 1, 2, 3, 4], ["Crankpin as found (in)", 2.099, 2.099, 2.099, 2.099],
+         ["Crankpin ground (in)", 2.089, 2.089, 2.104, 2.089]],
+        {},
+    ),
     "formula-unlike-siblings": (
         [["Cylinder", "Bore (in)", "Piston (in)", "Piston clearance (in)"],
          [1, 4.0302, 4.0268, "=B2-C2"], [2, 4.0305, 4.0267, "=B3-C4"],

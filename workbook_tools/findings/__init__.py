@@ -31,6 +31,7 @@ from workbook_tools.findings.mains_rule import check_mains_rule
 from workbook_tools.findings.mates import check_mates
 from workbook_tools.findings.missing import check_missing, check_nothing_read
 from workbook_tools.findings.own_limits import check_own_limits
+from workbook_tools.findings.past_found import check_past_found
 from workbook_tools.findings.plausible import check_plausible
 from workbook_tools.findings.practice import check_practice
 from workbook_tools.findings.proof import check_advertised, check_proof
@@ -83,6 +84,7 @@ _CHECKS = (
     check_valve_events,
     check_practice,
     check_mates,
+    check_past_found,
     check_apart,
     check_mains_rule,
     check_decks,

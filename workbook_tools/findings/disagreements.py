@@ -43,6 +43,18 @@ DISAGREEMENTS: Mapping[str, Code] = {
         "Look the engine's bore and stroke up, and write each beside its own name.",
         "Bore 4.000 in, stroke 3.500 in, and both cylinders 3.5005 in.",
     ),
+    "exchanged-in-part": Code(
+        "disagreement",
+        "Two readings of one part stand on each other's lines.",
+        "Measure both again, and write each on its own line.",
+        "Top gaps 0.018, second 0.024 in, in one cylinder of four 0.024 and 0.018 in.",
+    ),
+    "finished-past-found": Code(
+        "disagreement",
+        "A journal was finished larger, or a bore smaller, than it was found, unlike its siblings.",
+        "Measure it again, and say so where it was built up, sleeved or exchanged.",
+        "Pins found at 2.099 in and ground to 2.089 in, one of them to 2.104 in.",
+    ),
     "apart-from-siblings": Code(
         "disagreement",
         "A reading is far from its siblings, and its mate is not.",

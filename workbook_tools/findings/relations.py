@@ -12,7 +12,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
 
-from workbook_tools.findings.evidence import Evidence, Size
+from workbook_tools.findings.evidence import Evidence, Size, spot
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.derivable import derivables
 from workbook_tools.jobs.readings import position_of
@@ -197,10 +197,19 @@ def _at(sizes: Mapping[tuple[int, str], Sequence[Size]], stated: Size) -> Size |
     if not here:
         return None
     same = [s for s in here if s.place.sheet == stated.place.sheet] or list(here)
+    # Of several of one part, as two valves of a cylinder, each row or column is one's own.
+    own = [s for s in same if _in_line(s.place, stated.place)] if len(same) > 1 else []
+    same = own if len(own) == 1 else same
     first = same[0]
     if any(abs(s.si - first.si) > 1e-9 + 1e-7 * abs(first.si) for s in same):
         return None
     return first
+
+
+def _in_line(one: Place, other: Place) -> bool:
+    """Whether two cells stand in one row or column."""
+    (row, column), (other_row, other_column) = spot(one), spot(other)
+    return one.sheet == other.sheet and (row == other_row or column == other_column)
 
 
 def _by_calls(evidence: Evidence, written: Written) -> Iterator[Relation]:

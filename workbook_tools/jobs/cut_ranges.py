@@ -18,6 +18,7 @@ FindLabel = Callable[[Sheet, int, int], Label | None]
 # A range takes so many cells at least, and leaves out fewer than half as many: half of a line is
 # one bank of a V, or one side.
 _FEWEST = 3
+_MOST_OF_A_PART = 4
 
 
 def cut_ranges(book: OpenBook, label: FindLabel) -> list[CutRange]:
@@ -87,8 +88,12 @@ def _beyond(sheet: Sheet, area: Area, label: FindLabel) -> list[tuple[int, int]]
     if first is None or any(one is None or one.text != first.text for one in labels):
         return []
     positions = {one.position: at for one, at in zip(labels, inside, strict=True) if one}
-    if len(positions) < len(inside) or not all(map(is_position, positions)):
+    if not all(map(is_position, positions)):
         return []
+    if len(positions) < len(inside):
+        if len(positions) * _MOST_OF_A_PART < len(inside):
+            return []
+        positions = {}  # Several of each, as two valves of a cylinder, follow one another.
     down, across = (0, 1) if area.top == area.bottom else (1, 0)
     return [
         *_from(sheet, inside[0], (-down, -across), first.text, positions, label),
