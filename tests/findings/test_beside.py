@@ -42,7 +42,13 @@ def test_one_slip_in_a_column(told, head, value, cell, code, words):
 
 
 @pytest.mark.parametrize(
-    ("head", "value"), [("Deck clearance (in)", 0.02), ("Gasket (in)", 0.051), ("Stroke (in)", 4.0)]
+    ("head", "value"),
+    [
+        ("Deck clearance (in)", 0.02),
+        ("Deck clearance (in)", 0.0008),
+        ("Gasket (in)", 0.051),
+        ("Stroke (in)", 4.0),
+    ],
 )
 def test_another_engine_has_other_sizes(told, head, value):
     assert told(2, head, value) == {}

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from workbook_tools.findings.evidence import Evidence, Size
+from workbook_tools.findings.evidence import Evidence, Size, measurands_of
 from workbook_tools.findings.finding import Finding, measured
 from workbook_tools.findings.slips import digits_exchanged
 from workbook_tools.jobs.records import Beside
@@ -42,7 +42,9 @@ def _slip(size: Size, least: float, most: float) -> tuple[str, float, str] | Non
     """The code, the number with the slip undone and the slip; None where there is none."""
     if least <= 0 or size.si <= 0:
         return None  # What may be on either side of zero has no factor.
-    if size.si > _FAR * most or size.si < least / _FAR:
+    # A depth that may be on either side of zero can be as near to that as any.
+    small = size.si < least / _FAR and not any(m.signed for m in measurands_of(size.measurand))
+    if size.si > _FAR * most or small:
         for factor, code, words in (*_OF_ALL, *(_OF_LENGTHS if size.kind is LENGTH else ())):
             if least <= size.si / factor * 1.0001 and size.si / factor <= most * 1.0001:
                 return code, size.number / factor, words

@@ -207,7 +207,9 @@ def _at(sizes: Mapping[tuple[int, str], Sequence[Size]], stated: Size) -> Size |
 
 
 def _in_line(one: Place, other: Place) -> bool:
-    """Whether two cells stand in one row or column."""
+    """Whether two cells stand in one row or column; what the batch works out stands in none."""
+    if not one.address or not other.address:
+        return False
     (row, column), (other_row, other_column) = spot(one), spot(other)
     return one.sheet == other.sheet and (row == other_row or column == other_column)
 
