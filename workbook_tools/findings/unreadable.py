@@ -20,7 +20,7 @@ from workbook_tools.labels.content import how_to_settle
 # Sizes of which a call says that no engine has them, or that they do not fit their mate.
 _SIZES = {
     "bore", "piston_diameter", "journal", "bearing_bore", "housing_bore", "stroke",
-    "pin_diameter", "pin_bore", "small_end_bore",
+    "pin_diameter", "pin_bore", "small_end_bore", "opening_reading", "closing_reading",
 }  # fmt: skip
 _CHECK = "Check the number, its unit and its decimal point."
 
