@@ -17,6 +17,8 @@ from workbook_tools.quantities import ANGLE, LENGTH, RATIO
 
 # Where a slip is undone, the value must lie this far inside the limits.
 _INSIDE = 1.1
+# Sizes of one engine differ by less than this share.
+_NEAR = 0.2
 # Nobody gives a size in as many thousandths.
 _MOST_THOUSANDTHS = 1000.0
 # So many numbers make a sweep; a slip would part two neighbors by more than this factor.
@@ -51,6 +53,7 @@ def check_plausible(evidence: Evidence) -> Iterator[Finding]:
             (factor, code, words)
             for factor, code, words in _slips(size, limits)
             if _is_well_inside(size.si / factor, limits)
+            if words != _LEFT_TWO or _is_known(evidence, size, size.si / factor)
         ]
         if mends:
             told.add(size.place)
@@ -129,6 +132,12 @@ def _may_be_small(size: Size) -> bool:
         for p in (function.parameters if function else ())
         if p.measurand
     )
+
+
+def _is_known(evidence: Evidence, size: Size, si: float) -> bool:
+    """Whether another size of the same kind is near one: two places are lost by nobody else."""
+    others = (s.si for s in evidence.of(size.measurand) if s.place != size.place)
+    return any(abs(other - si) <= _NEAR * abs(si) for other in others)
 
 
 def _is_well_inside(value: float, limits: tuple[float, float]) -> bool:

@@ -188,10 +188,18 @@ def _by_position(
 
 def _at(sizes: Mapping[tuple[int, str], Sequence[Size]], stated: Size) -> Size | None:
     """The size of the same position, or the one that there is for all; None where two differ."""
+    if stated.stage != "found":
+        sizes = {
+            at: kept
+            for at, several in sizes.items()
+            if (kept := [s for s in several if s.stage != "found"])
+        }
     here = sizes.get((stated.part.number, stated.part.bank)) or sizes.get((0, ""))
     if here is None and not stated.part.number:
         # Of the whole engine: any of them stands for the others, where all are nearly alike.
         every = [s for several in sizes.values() for s in several]
+        if not every:
+            return None
         least, most = min(s.si for s in every), max(s.si for s in every)
         here = every[:1] if most - least <= _ALIKE * abs(most) else None
     if not here:
@@ -284,6 +292,8 @@ def _nearest(
     sizes = {key: _size_of(evidence, one) for key, one in ends.items()}
     if any((s.place, s.measurand) == (stated.place, stated.measurand) for s in sizes.values()):
         return
+    if stated.stage != "found" and any(s.stage == "found" for s in sizes.values()):
+        return  # What was found before the work says nothing of what came of it.
 
     def work(values: Mapping[str, float]) -> float | None:
         return again(record, evidence.makers, values)
