@@ -47,3 +47,10 @@ def test_bores_as_found_are_worn_each_in_its_way(findings):
     assert told(findings, ("Cylinder", 1, 2, 3, 4), ("Bore as found (mm)", *bores)) == {}
     far = (79.08, 79.12, 49.08, 79.09)
     assert "S!D2" in told(findings, ("Cylinder", 1, 2, 3, 4), ("Bore as found (mm)", *far))
+
+
+def test_a_bore_far_from_all_others_is_of_something_else(findings):
+    rows = (("Cylinder", 1, 2, 3, 4, 5), ("Bore, honed (in)", 2.7603, 2.7604, 2.7602, 2.7603, 4.31))
+    assert not any("what it fits" in message for message in told(findings, *rows).values())
+    near = (rows[0], (*rows[1][:5], 2.8257))
+    assert any("what it fits" in message for message in told(findings, *near).values())

@@ -38,6 +38,8 @@ _MATES = {
 _FEWEST, _FAR, _LEAST = 3, 12.0, 4e-5
 # Under- and oversizes go in steps of these (SI), give or take what a size scatters.
 _STEPS, _NEAR_A_STEP = (0.25e-3, 0.254e-3), 0.1
+# What is off by more than this share, and by no slip, is a size of something else.
+_SOMETHING_ELSE = 0.4
 # How alike a mate must differ to be of the same oversize.
 _AS_FAR = 0.3
 # What share of its siblings something without a mate must be off besides. Common practice, no
@@ -98,6 +100,8 @@ def _is_apart(size: Size, row: Sequence[Size], mates: dict[str, float]) -> bool:
     center, spread = center_and_spread(others)
     off = size.si - center
     if abs(off) < max(_FAR * spread, _LEAST):
+        return False
+    if abs(off) > _SOMETHING_ELSE * abs(center) and _exchanged(size, row) is None:
         return False
     theirs = [si for which, si in mates.items() if which != size.part.which]
     if size.part.which in mates and len(theirs) >= _FEWEST:
