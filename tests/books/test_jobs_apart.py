@@ -58,6 +58,12 @@ def job(mark, number, deck):
         ["Cylinder", "Bore (in)", "Min (in)", "Max (in)", "Limits from"],
         *([n, 4.03 + deck / 100, 4.02, 4.04, f"card of {mark}"] for n in (1, 2, 3)),
         [],
+        ["Main", 1, 2, 3, 4, 5],
+        ["Main journal (in)", *(2.1 + deck / 100 for _ in range(5))],
+        ["Main bearing bore (in)", *(2.1025 + deck / 100 for _ in range(5))],
+        ["Main clearance (in)", *(f"={{{c}}}36-{{{'E' if c == 'D' else c}}}35" for c in "BCDEF")],
+        ["Mean (in)", "=AVERAGE({B}35:{E}35)"],
+        [],
     ]
 
 

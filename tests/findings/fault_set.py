@@ -22,7 +22,7 @@ SEED = 1
 # What a finding may be called that counts as this fault found; by default a slip.
 SLIP = ("unit slip", "disagreement")
 KINDS: dict[str, tuple[str, ...]] = {
-    "missing cylinder": ("missing reading",), "range cut short": ("missing reading",),
+    "missing cylinder": ("missing reading",), "range cut short": ("disagreement",),
     "typed over a formula": ("stale result",), "reading missing": ("missing reading",),
     "signature missing": ("not signed",), "a call in the other units": ("unit slip",),
     "pistons of another size": ("disagreement", "out of band"),

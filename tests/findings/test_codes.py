@@ -163,8 +163,24 @@ BOOKS = {
     "range-cut-short": (
         [["Cylinder", "Bore (in)"],
          *enumerate([4.1101, 4.1100, 4.1102, 4.1099, 4.1101, 4.1103, 4.1102, 4.1100], 1),
-         ["Mean bore (in)", "=ENG.MEAN_READING(B2:B8,7)"]],
+         ["Mean bore (in)", "=AVERAGE(B2:B8)"]],
         {"B10": 4.1101},
+    ),
+    "exchanged-in-part": (
+        [CYLINDERS, ["Top ring gap (in)", 0.018, 0.018, 0.024, 0.018],
+         ["Second ring gap (in)", 0.024, 0.024, 0.018, 0.024]],
+        {},
+    ),
+    "finished-past-found": (
+        [["Rod", 1, 2, 3, 4], ["Crankpin as found (in)", 2.099, 2.099, 2.099, 2.099],
+         ["Crankpin ground (in)", 2.089, 2.089, 2.104, 2.089]],
+        {},
+    ),
+    "formula-unlike-siblings": (
+        [["Cylinder", "Bore (in)", "Piston (in)", "Piston clearance (in)"],
+         [1, 4.0302, 4.0268, "=B2-C2"], [2, 4.0305, 4.0267, "=B3-C4"],
+         [3, 4.0307, 4.0269, "=B4-C4"], [4, 4.0307, 4.0265, "=B5-C5"]],
+        {"D2": 0.0034, "D3": 0.0036, "D4": 0.0038, "D5": 0.0042},
     ),
     "wrong-sign": (
         [[*CYLINDERS, 5, 6, 7, 8],

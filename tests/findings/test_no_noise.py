@@ -117,3 +117,17 @@ def test_a_row_of_sizes_below_a_table_of_clearances_is_no_slip():
             *([n, 0.05 + n / 1000, 0.35, 0.4] for n in range(1, 5)),
             ["barrel", 93.557, 93.555, 93.556]]  # fmt: skip
     assert "thousandths" not in told(rows)
+
+
+@pytest.mark.parametrize(
+    ("head", "values"),
+    [("Lash shim (mm)", (0.35, 0.40, 0.30, 0.45)), ("Pin {0} (in)", (0.01, 0.01, 0.01, 0.01))],
+)
+def test_a_line_that_is_unusual_throughout_is_of_something_else(head, values):
+    rows = [[head.format(n), value] for n, value in enumerate(values, 1)]
+    assert not {"slipped-decimal", "thousandths", "wrong-unit"} & set(told(rows))
+
+
+def test_a_ratio_ten_times_too_large_is_doubted():
+    assert "slipped-decimal" in told([["Compression ratio", 105]])
+    assert told([["Compression ratio", 14.5]]) == []

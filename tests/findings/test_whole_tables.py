@@ -59,8 +59,8 @@ def test_banks_of_odd_and_even_cylinders_are_whole(findings):
 def test_a_range_that_stops_one_short(findings):
     rows = [*table(("Bore (in)", BORES)), [], ["Mean", "=ENG.MEAN_READING(B2:B6,5)"]]
     kind, message = findings(S=rows)["S!B9"]
-    assert kind == "missing reading"
-    assert "takes B2:B6 and leaves out Bore, Cyl 6 (B7)" in message
+    assert kind == "disagreement"
+    assert "takes B2:B6 and leaves out B7 of the same line" in message
     rows[-1][1] = "=ENG.MEAN_READING(B2:B7,6)"
     assert findings(S=rows) == {}
 
@@ -76,6 +76,27 @@ def test_a_number_typed_over_a_formula(findings, fixed):
     assert list(found) == ["S!C4"]
     assert found["S!C4"][0] == "stale result"
     assert f"it would be =ENG.QUENCH(B4,{fixed}), which comes to 0.0485" in found["S!C4"][1]
+
+
+@pytest.mark.parametrize("heads", [("Cylinder", "Quench (in)"), ("Size (in)", "Sum")])
+def test_a_number_typed_over_the_builders_own_formula(findings, heads):
+    quench = [f"=B{row}+$F$1" for row in range(2, 8)]
+    quench[2] = 0.047
+    decks = [0.0080, 0.0085, 0.0075, 0.0080, 0.0085, 0.0080]
+    rows = [[heads[0], "Deck clearance (in)", heads[1], None, "Gasket (in)", 0.041]]
+    rows += [[n, deck, q] for n, (deck, q) in enumerate(zip(decks, quench, strict=True), 1)]
+    found = {at: message for at, (kind, message) in findings(S=rows).items() if "stale" in kind}
+    assert list(found) == ["S!C4"]
+    assert "it would be =B4+$F$1, which comes to 0.0485" in found["S!C4"]
+
+
+def test_a_result_typed_where_its_sizes_were_not_measured(findings):
+    clearances = [f"=B{row}-C{row}" for row in range(2, 8)]
+    clearances[2] = 0.0045
+    bores, pistons = [*BORES], [bore - 0.0045 for bore in BORES]
+    bores[2] = pistons[2] = None
+    columns = (("Bore (in)", bores), ("Piston (in)", pistons), ("Clearance (in)", clearances))
+    assert "S!D4" not in findings(S=table(*columns))
 
 
 def test_limits_beside_a_row_of_formulas_are_not_typed_over(findings):

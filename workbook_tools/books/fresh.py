@@ -124,14 +124,15 @@ def _feed(values: Recalculation, called: Sequence[tuple[Sheet, int, int, Cell]])
             target = book.sheet(needed[0])
             assert target is not None
             found = target.cells[needed[1:]]
-            if found.formula and not found.area and not _volatile(found):
+            if found.formula and not found.area and not is_volatile(found):
                 waiting.append((target, needed[1], needed[2], found))
             else:
                 inputs[needed] = found.value
     return _Feed(formulas, inputs, needs, failed, chained, unfollowed)
 
 
-def _volatile(cell: Cell) -> bool:
+def is_volatile(cell: Cell) -> bool:
+    """Whether a formula gives another value at every recalculation."""
     return any(name in cell.formula.upper() for name in _VOLATILE)
 
 

@@ -9,6 +9,7 @@ from workbook_tools.findings.across import check_across
 from workbook_tools.findings.agreement import check_agreement
 from workbook_tools.findings.apart import check_apart
 from workbook_tools.findings.bands import check_bands
+from workbook_tools.findings.beside import check_beside
 from workbook_tools.findings.code import Code, FindingKind
 from workbook_tools.findings.codes import CODES
 from workbook_tools.findings.copied import check_batch
@@ -20,6 +21,7 @@ from workbook_tools.findings.durations import check_durations
 from workbook_tools.findings.evidence import evidence_of
 from workbook_tools.findings.exchanged import check_exchanged
 from workbook_tools.findings.finding import Finding, settle
+from workbook_tools.findings.formula_lines import check_formula_lines
 from workbook_tools.findings.gasket import check_gasket
 from workbook_tools.findings.heat import check_heat
 from workbook_tools.findings.hot_fits import check_hot_fits
@@ -29,6 +31,7 @@ from workbook_tools.findings.mains_rule import check_mains_rule
 from workbook_tools.findings.mates import check_mates
 from workbook_tools.findings.missing import check_missing, check_nothing_read
 from workbook_tools.findings.own_limits import check_own_limits
+from workbook_tools.findings.past_found import check_past_found
 from workbook_tools.findings.plausible import check_plausible
 from workbook_tools.findings.practice import check_practice
 from workbook_tools.findings.proof import check_advertised, check_proof
@@ -48,6 +51,7 @@ from workbook_tools.findings.touching import check_touching
 from workbook_tools.findings.typed_over import check_typed_over
 from workbook_tools.findings.units_mixed import check_units_mixed
 from workbook_tools.findings.unreadable import check_unreadable
+from workbook_tools.findings.valve_events import check_valve_events
 from workbook_tools.jobs.records import Book
 from workbook_tools.jobs.uncertainty import uncertainties
 from workbook_tools.settings.accepted import Accepted
@@ -62,11 +66,13 @@ _CHECKS = (
     check_cylinder_count,
     check_cylinders,
     check_copied_parts,
+    check_formula_lines,
     check_release,
     check_job_dates,
     check_units_mixed,
     check_exchanged,
     check_siblings,
+    check_beside,
     check_proof,
     check_temperature_rises,
     check_plausible,
@@ -75,8 +81,10 @@ _CHECKS = (
     check_shares,
     check_hot_fits,
     check_durations,
+    check_valve_events,
     check_practice,
     check_mates,
+    check_past_found,
     check_apart,
     check_mains_rule,
     check_decks,

@@ -3,21 +3,35 @@
 from __future__ import annotations
 
 import math
+import re
+from collections import defaultdict
 from collections.abc import Iterator, Sequence
 
 from workbook_tools.findings.evidence import Evidence, Size
 from workbook_tools.findings.finding import Finding
 from workbook_tools.jobs.paper_records import JobField
 from workbook_tools.jobs.records import Reading
+from workbook_tools.jobs.resolution import resolution
+from workbook_tools.measurands import find
 
 # What stays the same through a whole job, whoever asks for it.
 _CONSTANTS = ("stroke", "rod_length", "cylinder_count")
+# What is measured or chosen once, under whatever name.
+_ONE_OF = (
+    "crank_end_play", "cam_end_play", "gasket_thickness", "gasket_bore", "rod_length", "stroke",
+    "lobe_separation", "intake_rocker_ratio", "exhaust_rocker_ratio",
+)  # fmt: skip
+# A gasket as it came, and as it is between block and head.
+_FREE = re.compile(r"\b(?:free|new|un\w*|non|nicht|ohne|neu|frei\w*|libre|libero|sin|nuev\w*)\b")
+_PRESSED = re.compile(r"comp|crush|squeez|gepr|press|serr|écras|schiacc|aplast|apret")
+_DONE = ("", "final", "machined")
 
 
 def check_agreement(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each pair of cells that should say the same and does not."""
     yield from _twice_entered(evidence)
     yield from _constants(evidence)
+    yield from _on_two_sheets(evidence)
     yield from _job_numbers(evidence)
 
 
@@ -73,6 +87,61 @@ def _constants(evidence: Evidence) -> Iterator[Finding]:
                 "Correct the wrong one, and let one cell refer to the other.",
                 (known.place,),
             )
+
+
+def _on_two_sheets(evidence: Evidence) -> Iterator[Finding]:
+    """What there is one of in an engine, measured once on each of two sheets, and differently.
+
+    Rounding is no difference, nor is what was found before the work, or is wanted.
+    """
+    if len({f.text for f in evidence.book.job_numbers}) > 1:
+        return
+    found: dict[str, list[Size]] = defaultdict(list)
+    for size in evidence.sizes:
+        known = size.typed and size.sure and size.stage in _DONE and _is_of_whole(size)
+        if known and not evidence.is_in_a_sentence(size):
+            found[size.measurand].append(size)
+    for sizes in found.values():
+        sheets = {s.place.sheet for s in sizes}
+        names = {s.label.text.casefold() for s in sizes if s.label}
+        told = len(names) == 1 and sizes[0].measurand in _CONSTANTS
+        if told or len(sizes) != 2 or len(sheets) != 2 or _is_the_same(*sizes):
+            continue
+        if sizes[0].measurand == "gasket_thickness" and _is_one_free(*sizes):
+            continue
+        first, second = sizes
+        yield Finding(
+            "entered-twice",
+            second.place,
+            f"{second.name} on {second.place.sheet} is {second.shown}; on {first.place.sheet} "
+            f"{first.name} is {first.shown}.",
+            "Find the first record of it, and let one cell refer to the other.",
+            (first.place,),
+        )
+
+
+def _is_one_free(one: Size, other: Size) -> bool:
+    """Whether one gasket may be as it came, and the other as it is pressed together."""
+    texts = [s.label.text.casefold() if s.label else "" for s in (one, other)]
+    if any(_FREE.search(text) for text in texts):
+        return True
+    pressed = [_PRESSED.search(text) is not None for text in texts]
+    thicker = one.si > other.si
+    return pressed == [not thicker, thicker]
+
+
+def _is_of_whole(size: Size) -> bool:
+    """Whether there is one of it in an engine, and its words name none of several."""
+    term = find(size.measurand)
+    if term is None or size.part.which or (size.label is not None and size.label.position):
+        return False
+    return size.measurand in _ONE_OF
+
+
+def _is_the_same(one: Size, other: Size) -> bool:
+    """Whether two numbers are the same, give or take what the coarser is rounded by."""
+    steps = [resolution([s.number]) / abs(s.number) for s in (one, other) if s.number]
+    return abs(one.si - other.si) <= 0.51 * max(steps, default=0.0) * abs(one.si) + 1e-12
 
 
 def _job_numbers(evidence: Evidence) -> Iterator[Finding]:

@@ -7,14 +7,13 @@ mates with nothing, a chamber's volume or a rod's weight, is alike in all of an 
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from statistics import median
 
 from workbook_tools.findings.evidence import Evidence, Size, measurands_of
 from workbook_tools.findings.finding import Finding, measured
 from workbook_tools.findings.relations import made_from
-from workbook_tools.findings.scatter import center_and_spread
+from workbook_tools.findings.scatter import OWN, center_and_spread
 from workbook_tools.findings.slips import digits_exchanged
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.resolution import resolution
@@ -39,18 +38,20 @@ _MATES = {
 _FEWEST, _FAR, _LEAST = 3, 12.0, 4e-5
 # Under- and oversizes go in steps of these (SI), give or take what a size scatters.
 _STEPS, _NEAR_A_STEP = (0.25e-3, 0.254e-3), 0.1
+# What is off by more than this share, and by no slip, is a size of something else.
+_SOMETHING_ELSE = 0.4
 # How alike a mate must differ to be of the same oversize.
 _AS_FAR = 0.3
 # What share of its siblings something without a mate must be off besides. Common practice, no
 # source: as cast, chambers differ by less, and so do rods and springs of one engine.
+_WORN = 2.0
 _SHARES = {VOLUME: 0.05, MASS: 0.05, FORCE: 0.15, SPRING_RATE: 0.15, LENGTH: 0.01}
+# A burette and a drop in it make as much (SI), and so many steps of what a line is written in
+# are how it was rounded.
+_LEAST_OF_VOLUME, _STEPS_OF_ROUNDING = 0.5e-6, 2.5
 # Clearances and gaps scatter by a quarter of themselves. They are below this (SI), and what may
 # be on either side of zero is off by so much at least.
 _SMALL, _SHARE_OF_SMALL, _LEAST_OF_SIGNED = 0.008, 0.5, 1.5e-4
-# What each part has of its own, and what is chosen for each.
-_OWN = re.compile(
-    r"runout|out_of_round|taper|choke|flatness|tilt|bend|twist|finish|_at_|shim|preload|reading"
-)
 
 
 def check_apart(evidence: Evidence) -> Iterator[Finding]:
@@ -66,6 +67,12 @@ def check_apart(evidence: Evidence) -> Iterator[Finding]:
             else:
                 found = [f for f in row if _is_unlike(f, row)]
             # Where a third of them is apart, the engine is built of several sizes.
+            if len(found) * 3 <= len(row):
+                yield from (_finding(evidence, one, row) for one in found)
+        worn = [s for s in evidence.of(name) if s.typed and s.part.number and s.stage == "found"]
+        for sheet in dict.fromkeys(s.place.sheet for s in worn):
+            row = [s for s in worn if s.place.sheet == sheet and not evidence.is_withdrawn(s.place)]
+            found = [f for f in row if _is_unlike(f, row, _WORN)]
             if len(found) * 3 <= len(row):
                 yield from (_finding(evidence, one, row) for one in found)
 
@@ -94,6 +101,8 @@ def _is_apart(size: Size, row: Sequence[Size], mates: dict[str, float]) -> bool:
     off = size.si - center
     if abs(off) < max(_FAR * spread, _LEAST):
         return False
+    if abs(off) > _SOMETHING_ELSE * abs(center) and _exchanged(size, row) is None:
+        return False
     theirs = [si for which, si in mates.items() if which != size.part.which]
     if size.part.which in mates and len(theirs) >= _FEWEST:
         mine = mates[size.part.which] - median(theirs)
@@ -103,21 +112,30 @@ def _is_apart(size: Size, row: Sequence[Size], mates: dict[str, float]) -> bool:
     return not step or _exchanged(size, row) is not None
 
 
-def _is_unlike(size: Size, row: Sequence[Size]) -> bool:
-    """Whether something that mates with nothing is far from its siblings."""
+def _is_unlike(size: Size, row: Sequence[Size], worn: float = 1.0) -> bool:
+    """Whether something that mates with nothing is far from its siblings.
+
+    worn: how many times further apart such things may be; clearances wear without bound.
+    """
     others = [s.si for s in row if s is not size]
     share = _SHARES.get(size.kind)
-    if len(others) < _FEWEST or share is None or _OWN.search(size.measurand):
+    if len(others) < _FEWEST or share is None or OWN.search(size.measurand):
         return False
     center, spread = center_and_spread(others)
     least = _LEAST
     if size.kind is LENGTH and max(map(abs, others)) < _SMALL:
+        if worn != 1.0:
+            return False
         share = _SHARE_OF_SMALL
         if any(m.signed for m in measurands_of(size.measurand)):
             least = _LEAST_OF_SIGNED
     elif size.kind is not LENGTH:
-        least = 0.0
-    return abs(size.si - center) >= max(_FAR * spread, share * abs(center), least)
+        least = _LEAST_OF_VOLUME if size.kind is VOLUME else 0.0
+    same_unit = [s for s in row if s.unit == size.unit]
+    step = resolution([s.number for s in same_unit])
+    if abs(size.number - median(s.number for s in same_unit)) < _STEPS_OF_ROUNDING * step:
+        return False
+    return abs(size.si - center) >= max(_FAR * spread, worn * share * abs(center), least)
 
 
 def _exchanged(size: Size, row: Sequence[Size]) -> float | None:

@@ -50,12 +50,6 @@ CODES: MappingProxyType[str, Code] = MappingProxyType({
         "Enter what is missing, or say in the book why there is none.",
         "Eight cylinders, and ring gaps of seven.",
     ),
-    "range-cut-short": Code(
-        "missing reading",
-        "A range stops one reading before the end of the row that it takes.",
-        "Let the range reach over all readings.",
-        "=ENG.MEAN_READING(B2:B8,7) beside readings in B2:B9.",
-    ),
     "missing-signature": Code(
         "not signed",
         "A place for a signature, initials or a tick is empty in a book that is dated finished.",
@@ -142,7 +136,7 @@ CODES: MappingProxyType[str, Code] = MappingProxyType({
     ),
     "stale-formula": Code(
         "stale result",
-        "A formula that feeds results was saved with another value than it has.",
+        "A formula of the builder's own was saved with another value than it has.",
         "Recalculate and save the book, and check who changed what.",
         "=B1-B2, which =ENG.QUENCH(B3,0.04) takes, was saved as 0.041, and is 0.040.",
     ),

@@ -14,7 +14,7 @@ from sys import intern
 from typing import NamedTuple, Protocol
 
 from workbook_tools.books.places import order_of
-from workbook_tools.findings.evidence import Evidence, evidence_of, measurands_of, number_at
+from workbook_tools.findings.evidence import Evidence, evidence_of, measurands_of, number_at, spot
 from workbook_tools.findings.finding import MOST_ALSO, Finding
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.paper_records import Job
@@ -46,6 +46,8 @@ _CHOSEN = re.compile(
 # The readings of a job that stand alone, as in a log of a job a row: so many that are all the
 # same are a copy, and what each of them says at least, in bits.
 _FEWEST_ALONE, _BITS_ALONE = 8, 2.0
+# In a log of a job a row nothing else is copied with them, as from a form.
+_FEWEST_IN_LOG, _BITS_IN_LOG = 7, 2.2
 _MEASURED = (
     "bore",
     "piston_diameter",
@@ -193,12 +195,14 @@ def _alone(evidence: Evidence) -> Iterator[Block]:
         if r.stage in ("", "final", "machined") and r.kind is not COUNT
     )
     kinds = {measurand for measurand, *_ in found}
-    if len(found) < _FEWEST_ALONE or len(kinds) < _FEWEST_ALONE - 2:
+    in_log = evidence.book.part and len({spot(r.place)[0] for *_, r in found}) == 1
+    fewest, each = (_FEWEST_IN_LOG, _BITS_IN_LOG) if in_log else (_FEWEST_ALONE, _BITS_ALONE)
+    if len(found) < fewest or len(kinds) < fewest - 2:
         return
     text = repr([(name, value) for name, _, _, value, _, _ in found])
     first = min((r for *_, r in found), key=lambda r: order_of(r.place))
     told = blake2b(text.encode(), digest_size=16).digest()
-    bits = len(found) * _BITS_ALONE
+    bits = len(found) * each
     yield Block("Every measured reading", first.place, told, len(found), "", bits)
 
 

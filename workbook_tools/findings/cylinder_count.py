@@ -1,4 +1,4 @@
-"""A number of cylinders that is not the one that a book has readings of."""
+"""A number of cylinders that is not the one that a book has readings of, or says."""
 
 from __future__ import annotations
 
@@ -21,6 +21,8 @@ def check_cylinder_count(evidence: Evidence) -> Iterator[Finding]:
     """
     measured = _measured(evidence)
     named = cylinders_in(evidence.book.job.engine.text)
+    if not measured:
+        yield from _not_as_said(evidence, named)
     for count, place, said in _counts(evidence) if measured else ():
         half = count == 2 * measured and named != measured
         if count != measured and count != named and not half:
@@ -30,6 +32,23 @@ def check_cylinder_count(evidence: Evidence) -> Iterator[Finding]:
                 f"{said} {count} cylinders, and the rows of readings are of cylinders 1 to "
                 f"{measured}.",
                 "Count the cylinders, and correct the number or add the readings.",
+            )
+
+
+def _not_as_said(evidence: Evidence, named: int | None) -> Iterator[Finding]:
+    """A finding for each call with another number in its formula than a cell of the book says."""
+    said = {s.number: s for s in evidence.of("cylinder_count") if s.typed}
+    if len(said) != 1:
+        return
+    (stated,) = said.values()
+    for count, place, told in _counts(evidence):
+        if count not in (stated.number, named) and place != stated.place:
+            yield Finding(
+                "wrong-cylinder-count",
+                place,
+                f"{told} {count} cylinders, and {stated.name} says {stated.number:g}.",
+                "Count the cylinders, and let the formula refer to the cell.",
+                (stated.place,),
             )
 
 

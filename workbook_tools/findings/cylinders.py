@@ -1,9 +1,9 @@
-"""A missing cylinder: a gap in a row, fewer readings than cylinders, a range cut short."""
+"""A missing cylinder: a gap in a row, or fewer readings than cylinders."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
@@ -16,7 +16,7 @@ from workbook_tools.findings.evidence import (
     of_what,
     spot,
 )
-from workbook_tools.findings.finding import Finding, named
+from workbook_tools.findings.finding import Finding
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Book, Reading
 from workbook_tools.labels.label import Label
@@ -68,7 +68,6 @@ def check_cylinders(evidence: Evidence) -> Iterator[Finding]:
             "Measure and enter what is missing, or say in the book why there is none.",
             tuple(cells[1:]) if cells else tuple(row.places[:-1]),
         )
-    yield from _cut_short(evidence)
 
 
 def _told_elsewhere(book: Book) -> set[tuple[str, int]]:
@@ -89,8 +88,8 @@ def _told_elsewhere(book: Book) -> set[tuple[str, int]]:
             if label is not None and number is not None:
                 told.add((label.text.casefold(), number))
     for typed in book.typed_over:
-        number = _position_number(typed.label.position)
-        if number is not None:
+        number = _position_number(typed.label.position) if typed.label else None
+        if typed.label and number is not None:
             told.add((typed.label.text.casefold(), number))
     return told
 
@@ -218,48 +217,3 @@ def _cut_off(
         if reading.place not in places and 1 <= number <= most:
             position = re.sub(r"\d+", str(number), labels[0].position)
             yield reading.place, labels[0]._replace(position=position)
-
-
-def _cut_short(evidence: Evidence) -> Iterator[Finding]:
-    """Ranges that stop one reading before the end of a row that they take the rest of."""
-    covered: dict[str, set[Place]] = {}
-    for record, _, cells in evidence.blocks:
-        covered.setdefault(record.name, set()).update(cells)
-    at = {(p.sheet, *spot(p)): r for p, r in evidence.by_place.items()}
-    for record, place, cells in evidence.blocks:
-        for beyond in _beyond(at, cells) if len(cells) > 2 else ():
-            if beyond.place not in covered[record.name]:
-                yield Finding(
-                    "range-cut-short",
-                    record.place,
-                    f"{named(record.label, record.place)} takes {place.address} and leaves out "
-                    f"{beyond.name}, {beyond.shown}, of the same row.",
-                    "Let the range reach over all readings, and count them anew.",
-                    (beyond.place,),
-                )
-
-
-def _beyond(
-    at: Mapping[tuple[str, int, int], Reading], cells: Sequence[Place]
-) -> Iterator[Reading]:
-    """The readings right before and after a range that belong to the same row of siblings."""
-    first, last = spot(cells[0]), spot(cells[-1])
-    if first[0] != last[0] and first[1] != last[1]:
-        return
-    down, across = (0, 1) if first[0] == last[0] else (1, 0)
-    for (row, column), sign in ((first, -1), (last, 1)):
-        sheet = cells[0].sheet
-        inside = at.get((sheet, row, column))
-        outside = at.get((sheet, row + sign * down, column + sign * across))
-        if inside and outside and _are_neighbors(inside.label, outside.label):
-            yield outside
-
-
-def _are_neighbors(one: Label | None, other: Label | None) -> bool:
-    """Whether two labels name one item of a cylinder and of the next."""
-    if one is None or other is None or one.text != other.text:
-        return False
-    numbers = _position_number(one.position), _position_number(other.position)
-    if numbers[0] is None or numbers[1] is None:
-        return False
-    return of_what(one.position) == of_what(other.position) and abs(numbers[0] - numbers[1]) == 1

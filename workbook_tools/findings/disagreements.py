@@ -13,6 +13,18 @@ DISAGREEMENTS: Mapping[str, Code] = {
         "Compare with the part maker's figure, and measure the sizes again.",
         "A main clearance of 0.027 in; one turn, 0.025 in, less it is 0.002 in.",
     ),
+    "formula-unlike-siblings": Code(
+        "disagreement",
+        "A formula takes the cell of another row or column than all formulas of its line do.",
+        "Copy the formula anew from the one beside it, or write beside it why it differs.",
+        "=B2-C2, =B3-C4, =B4-C4 and =B5-C5 under Piston clearance: the second takes cylinder 3.",
+    ),
+    "range-cut-short": Code(
+        "disagreement",
+        "A range stops before the end of the row that it takes, and no other takes the rest.",
+        "Let the range reach over all readings.",
+        "=AVERAGE(B2:B8) beside readings in B2:B9.",
+    ),
     "one-turn": Code(
         "disagreement",
         "A size is one turn of the micrometer or caliper away from its siblings.",
@@ -30,6 +42,18 @@ DISAGREEMENTS: Mapping[str, Code] = {
         "The cylinders measure what the book names as its stroke.",
         "Look the engine's bore and stroke up, and write each beside its own name.",
         "Bore 4.000 in, stroke 3.500 in, and both cylinders 3.5005 in.",
+    ),
+    "exchanged-in-part": Code(
+        "disagreement",
+        "Two readings of one part stand on each other's lines.",
+        "Measure both again, and write each on its own line.",
+        "Top gaps 0.018, second 0.024 in, in one cylinder of four 0.024 and 0.018 in.",
+    ),
+    "finished-past-found": Code(
+        "disagreement",
+        "A journal was finished larger, or a bore smaller, than it was found, unlike its siblings.",
+        "Measure it again, and say so where it was built up, sleeved or exchanged.",
+        "Pins found at 2.099 in and ground to 2.089 in, one of them to 2.104 in.",
     ),
     "apart-from-siblings": Code(
         "disagreement",

@@ -1,18 +1,81 @@
-"""Bore and stroke that a book names one for the other, against the cylinders that were measured."""
+"""Two sizes that stand in each other's place: bore and stroke, or two lines of one part.
+
+Bore and stroke are held against the cylinders that were measured, two lines of the same parts,
+as gaps of top and second rings, against how they stand to each other in all other parts.
+"""
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterator
+from itertools import combinations
 from statistics import median
 
-from workbook_tools.findings.evidence import Evidence, Size
+from workbook_tools.findings.evidence import WISHES, Evidence, Size
 from workbook_tools.findings.finding import Finding
+from workbook_tools.measurands import find
 
 # Oversizes and wear change a bore by less than this share; bore and stroke are told apart by more.
 _NEAR = 0.04
+# So many other parts show how two lines stand to each other.
+_FEWEST_OTHERS = 3
 
 
 def check_exchanged(evidence: Evidence) -> Iterator[Finding]:
+    """A finding for each two sizes that stand in each other's place."""
+    yield from _bore_and_stroke(evidence)
+    yield from _lines_of_a_part(evidence)
+
+
+def _lines_of_a_part(evidence: Evidence) -> Iterator[Finding]:
+    """Two readings of a part that each fit the other's line, and not their own."""
+    lines: dict[tuple[str, str, str], dict[str, dict[str, Size]]] = defaultdict(dict)
+    for size in evidence.sizes:
+        term = find(size.measurand)
+        if term is None or not size.typed or not size.part.number or size.stage in WISHES:
+            continue
+        line = lines[term.noun, size.part.of, size.stage].setdefault(size.measurand, {})
+        line.setdefault(size.part.which, size)
+    for alike in lines.values():
+        for one, other in combinations(alike.values(), 2):
+            both = [which for which in one if which in other]
+            for which in both if len(both) > _FEWEST_OTHERS else ():
+                others = [w for w in both if w != which]
+                mine = [one[w].si for w in others]
+                theirs = [other[w].si for w in others]
+                if _stand_turned(one[which].si, other[which].si, mine, theirs):
+                    yield _of_a_part(one[which], other[which], len(others))
+
+
+def _stand_turned(one: float, other: float, mine: list[float], theirs: list[float]) -> bool:
+    """Whether two numbers fit each other's lines, which have nothing in common."""
+    if max(mine) > min(theirs):
+        one, other, mine, theirs = other, one, theirs, mine
+    gap = min(theirs) - max(mine)
+    if gap <= 0:
+        return False
+    # Exchanged they stand no further from their lines than a quarter of what parts these.
+    return (
+        min(theirs) - gap / 4 < one <= max(theirs) + gap / 4
+        and min(mine) - gap / 4 <= other < max(mine) + gap / 4
+    )
+
+
+def _of_a_part(one: Size, other: Size, others: int) -> Finding:
+    places = frozenset({one.place, other.place})
+    return Finding(
+        "exchanged-in-part",
+        one.place,
+        f"{one.name} is {one.shown} and {other.name} {other.shown}; in the other {others} it is "
+        "the other way round, and each of both would fit there.",
+        "Measure both again, and write each on its own line.",
+        (other.place,),
+        explains=places,
+        rests_on=places,
+    )
+
+
+def _bore_and_stroke(evidence: Evidence) -> Iterator[Finding]:
     """A finding where the cylinders or pistons measure what the book names as its stroke."""
     bores = [s for s in evidence.of("bore") if not s.part.which]
     strokes = [s for s in evidence.of("stroke") if not s.part.which]

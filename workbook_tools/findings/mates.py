@@ -130,7 +130,11 @@ def _out_of_order(evidence: Evidence) -> Iterator[Finding]:
 
 
 def _mate(size: Size, others: Sequence[Size]) -> Size | None:
-    """The size of the same part; one that there is only one of is every part's."""
+    """The size of the same part; one that there is only one of is every part's.
+
+    A new part need not fit what was found before the other was machined.
+    """
+    others = [s for s in others if (s.stage == "found") == (size.stage == "found")]
     same = [s for s in others if s.part.which == size.part.which and s.place != size.place]
     alone = [s for s in others if not s.part.which]
     return same[0] if same else alone[0] if len(alone) == 1 else None

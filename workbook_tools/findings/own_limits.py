@@ -24,7 +24,7 @@ from workbook_tools.labels.cell_text import read_content
 from workbook_tools.labels.content import Field
 from workbook_tools.labels.sizes import si_of
 from workbook_tools.measurands import Stage, find
-from workbook_tools.quantities import from_si
+from workbook_tools.quantities import TEMPERATURE, from_si, to_si
 
 _JUDGED = ("", "final", "machined")
 _ENDS: Mapping[Stage, str] = {"limit_low": "low", "limit_high": "high"}
@@ -107,16 +107,24 @@ def _results(evidence: Evidence, limits: Collection[str]) -> Iterator[Size]:
 def _of_size(size: Size, limits: Mapping[str, Sequence[Reading]]) -> OwnLimits:
     """The limits of a size, and the one that it lies outside of."""
     low, high = (_nearest(limits[end], size) for end in ("low", "high"))
-    turn = 1.0
+    turn, rounded = 1.0, 0.0 if size.typed else _half_a_step(size)
     if low is not None and high is not None and _si(low) > _si(high):
         if max(_si(low), size.si) >= 0:
             return OwnLimits(None, None, None)  # Not a least and a most, whatever their heads say.
         turn = -1.0  # A protrusion, which is kept as a clearance below zero.
-    slack = 1e-9 + 1e-6 * abs(size.si)
+    slack = 1e-9 + 1e-6 * abs(size.si) + rounded
     if low is not None and turn * size.si < turn * _si(low) - slack:
         return OwnLimits(low, high, low)
     too_high = high is not None and turn * size.si > turn * _si(high) + slack
     return OwnLimits(low, high, high if too_high else None)
+
+
+def _half_a_step(size: Size) -> float:
+    """Half of the last digit that a size is shown with: a mean is rounded before it is judged."""
+    term = find(size.measurand)
+    if term is None or not size.kind.si or size.kind is TEMPERATURE:
+        return 0.0
+    return 0.5 * float(to_si(10.0 ** -term.shown_digits(size.system), size.kind, size.system))
 
 
 def _cannot_tell(size: Size, own: OwnLimits, uncertain: Mapping[Key, Uncertainty]) -> str:

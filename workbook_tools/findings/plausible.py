@@ -13,14 +13,19 @@ from workbook_tools.findings.evidence import Evidence, Size, spot, usual_range
 from workbook_tools.findings.finding import MORE, Finding, measured
 from workbook_tools.formulas.references import Place
 from workbook_tools.measurands.parts import is_one_of
-from workbook_tools.quantities import ANGLE, LENGTH, Kind, System
+from workbook_tools.quantities import ANGLE, LENGTH, RATIO
 
 # Where a slip is undone, the value must lie this far inside the limits.
 _INSIDE = 1.1
+# Sizes of one engine differ by less than this share.
+_NEAR = 0.2
 # Nobody gives a size in as many thousandths.
 _MOST_THOUSANDTHS = 1000.0
 # So many numbers make a sweep; a slip would part two neighbors by more than this factor.
 _FEWEST_OF_SWEEP, _JUMP = 5, 4.0
+_FEWEST_OF_LINE = 3
+# So many times the most that is usual is more than a setting of one's own.
+_FAR_ABOVE = 1.5
 # Numbers of a row that differ by less than this share of themselves are of one thing.
 _ALIKE = 0.01
 _ADVICE = 'Check the number and its unit; a metric book says "metric" in every call.'
@@ -31,13 +36,13 @@ _LEFT_TWO = "the decimal point is two places too far left and more was"
 
 def check_plausible(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each number that only a slip of unit or decimal point explains."""
-    told = set(_sweeps(evidence))
+    told = set(_sweeps(evidence)) | set(_unusual_throughout(evidence))
     lines = _lines_of_something_else(evidence)
     for size in evidence.sizes:
         # Zero is a measurement never taken, or one of its own: flush, no lash.
         if not size.typed or not size.number or size.stage.startswith("limit"):
             continue
-        limits = usual_range(size.measurand) if size.kind.si else None
+        limits = _limits(size)
         if size.place in told or limits is None or limits[0] <= size.si <= limits[1]:
             continue
         if (size.place.sheet, spot(size.place)[0]) in lines or evidence.is_in_a_sentence(size):
@@ -46,12 +51,38 @@ def check_plausible(evidence: Evidence) -> Iterator[Finding]:
             continue
         mends = [
             (factor, code, words)
-            for factor, code, words in _slips(size.kind, size.system, abs(size.number))
+            for factor, code, words in _slips(size, limits)
             if _is_well_inside(size.si / factor, limits)
+            if words != _LEFT_TWO or _is_known(evidence, size, size.si / factor)
         ]
         if mends:
             told.add(size.place)
             yield _finding(size, mends)
+
+
+def _limits(size: Size) -> tuple[float, float] | None:
+    """The usual range of what a size is; what has no unit may be anything, but for a ratio."""
+    return usual_range(size.measurand) if size.kind.si or size.kind is RATIO else None
+
+
+def _unusual_throughout(evidence: Evidence) -> Iterator[Place]:
+    """The cells of lines that no call takes and that are unusual in each of several cells.
+
+    Such a line is of something else than its words seem to say, and is asked about.
+    """
+    found: dict[tuple[str, str], list[Size]] = {}
+    for size in evidence.sizes:
+        if size.typed and size.label is not None:
+            text = "".join(c for c in size.label.text if not c.isdigit())
+            found.setdefault((size.place.sheet, text), []).append(size)
+    for sizes in found.values():
+        limits = [_limits(size) for size in sizes]
+        odd = [
+            size.call is None and known is not None and not known[0] <= size.si <= known[1]
+            for size, known in zip(sizes, limits, strict=True)
+        ]
+        if len(sizes) >= _FEWEST_OF_LINE and all(odd):
+            yield from (size.place for size in sizes)
 
 
 def _lines_of_something_else(evidence: Evidence) -> frozenset[tuple[str, int]]:
@@ -103,29 +134,38 @@ def _may_be_small(size: Size) -> bool:
     )
 
 
+def _is_known(evidence: Evidence, size: Size, si: float) -> bool:
+    """Whether another size of the same kind is near one: two places are lost by nobody else."""
+    others = (s.si for s in evidence.of(size.measurand) if s.place != size.place)
+    return any(abs(other - si) <= _NEAR * abs(si) for other in others)
+
+
 def _is_well_inside(value: float, limits: tuple[float, float]) -> bool:
     low, high = limits
     return (low * _INSIDE if low > 0 else low / _INSIDE) <= value <= high / _INSIDE
 
 
-def _slips(kind: Kind, system: System, number: float) -> tuple[tuple[float, str, str], ...]:
-    if kind is LENGTH:
-        factor, other = (25.4, "millimeters") if system == "inch" else (1 / 25.4, "inches")
-        return (
-            (factor, "wrong-unit", f"{other} were"),
-            *(((1000.0, "thousandths", "thousandths were"),) if number < _MOST_THOUSANDTHS else ()),
-            (10.0, "slipped-decimal", _RIGHT),
-            (0.1, "slipped-decimal", _LEFT),
-            (0.01, "slipped-decimal", _LEFT_TWO),
-        )
-    if kind is ANGLE:
+def _slips(size: Size, limits: tuple[float, float]) -> Iterator[tuple[float, str, str]]:
+    number = abs(size.number)
+    if size.kind is LENGTH:
+        factor, other = (25.4, "millimeters") if size.system == "inch" else (1 / 25.4, "inches")
+        yield factor, "wrong-unit", f"{other} were"
+        if number < _MOST_THOUSANDTHS:
+            yield 1000.0, "thousandths", "thousandths were"
+        yield 10.0, "slipped-decimal", _RIGHT
+        yield 0.1, "slipped-decimal", _LEFT
+        yield 0.01, "slipped-decimal", _LEFT_TWO
+    elif size.kind is ANGLE:
         words = "cam degrees counted as twice as many crank degrees were"
-        return ((2.0, "cam-degrees-doubled", words),)
-    return (
-        (10.0, "slipped-decimal", "a tenth was"),
-        (0.1, "slipped-decimal", "ten times as much was"),
-        (1000.0, "thousandths", "a thousandth was"),
-    )
+        yield 2.0, "cam-degrees-doubled", words
+        # Small angles are as usual as none; only one far too large is sure to be a slip.
+        if size.si > _FAR_ABOVE * limits[1]:
+            yield 10.0, "slipped-decimal", _RIGHT
+    else:
+        yield 10.0, "slipped-decimal", "a tenth was"
+        yield 0.1, "slipped-decimal", "ten times as much was"
+        if size.kind is not RATIO:
+            yield 1000.0, "thousandths", "a thousandth was"
 
 
 def _finding(size: Size, mends: list[tuple[float, str, str]]) -> Finding:

@@ -111,6 +111,8 @@ def _finding(relation: Relation) -> Finding:
         advice,
         places,
         explains=frozenset({stated.place, *places}),
+        # What a formula takes wrongly is told of the formula.
+        rests_on=frozenset() if stated.typed else frozenset({stated.place}),
     )
 
 

@@ -12,7 +12,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
 
-from workbook_tools.findings.evidence import Evidence, Size
+from workbook_tools.findings.evidence import Evidence, Size, spot
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.derivable import derivables
 from workbook_tools.jobs.readings import position_of
@@ -170,7 +170,7 @@ def _by_order(
         found = {name: s for name in order.names if (s := _at(given[name], size)) is not None}
         worked = work({name: s.si for name, s in found.items()})
         if len(found) == len(order.names) and worked is not None:
-            slack = _slack(work, size, found, worked, written)
+            slack = _slack(evidence, work, size, found, worked, written)
             yield Relation(term, size, found, work, worked, slack)
 
 
@@ -188,19 +188,38 @@ def _by_position(
 
 def _at(sizes: Mapping[tuple[int, str], Sequence[Size]], stated: Size) -> Size | None:
     """The size of the same position, or the one that there is for all; None where two differ."""
+    if stated.stage != "found":
+        sizes = {
+            at: kept
+            for at, several in sizes.items()
+            if (kept := [s for s in several if s.stage != "found"])
+        }
     here = sizes.get((stated.part.number, stated.part.bank)) or sizes.get((0, ""))
     if here is None and not stated.part.number:
         # Of the whole engine: any of them stands for the others, where all are nearly alike.
         every = [s for several in sizes.values() for s in several]
+        if not every:
+            return None
         least, most = min(s.si for s in every), max(s.si for s in every)
         here = every[:1] if most - least <= _ALIKE * abs(most) else None
     if not here:
         return None
     same = [s for s in here if s.place.sheet == stated.place.sheet] or list(here)
+    # Of several of one part, as two valves of a cylinder, each row or column is one's own.
+    own = [s for s in same if _in_line(s.place, stated.place)] if len(same) > 1 else []
+    same = own if len(own) == 1 else same
     first = same[0]
     if any(abs(s.si - first.si) > 1e-9 + 1e-7 * abs(first.si) for s in same):
         return None
     return first
+
+
+def _in_line(one: Place, other: Place) -> bool:
+    """Whether two cells stand in one row or column; what the batch works out stands in none."""
+    if not one.address or not other.address:
+        return False
+    (row, column), (other_row, other_column) = spot(one), spot(other)
+    return one.sheet == other.sheet and (row == other_row or column == other_column)
 
 
 def _by_calls(evidence: Evidence, written: Written) -> Iterator[Relation]:
@@ -273,11 +292,13 @@ def _nearest(
     sizes = {key: _size_of(evidence, one) for key, one in ends.items()}
     if any((s.place, s.measurand) == (stated.place, stated.measurand) for s in sizes.values()):
         return
+    if stated.stage != "found" and any(s.stage == "found" for s in sizes.values()):
+        return  # What was found before the work says nothing of what came of it.
 
     def work(values: Mapping[str, float]) -> float | None:
         return again(record, evidence.makers, values)
 
-    slack = _slack(work, stated, sizes, worked, written)
+    slack = _slack(evidence, work, stated, sizes, worked, written)
     yield Relation(term, stated, sizes, work, worked, slack, record)
 
 
@@ -298,16 +319,29 @@ def _size_of(evidence: Evidence, one: Input) -> Size:
 
 
 def _slack(
-    work: Work, stated: Size, sizes: Mapping[str, Size], worked: float,
+    evidence: Evidence, work: Work, stated: Size, sizes: Mapping[str, Size], worked: float,
     written: Written,
 ) -> float:  # fmt: skip
-    """How far both may be apart by the decimals that they are written with."""
+    """How far both may be apart by the decimals that they are written with.
+
+    And by what readings of one part differ, where their mean stands for them: a builder may go
+    by the smallest.
+    """
     slack = written.get(_line(stated), 0.0) / 2
     values = {name: s.si for name, s in sizes.items()}
     for name, size in sizes.items():
-        moved = work({**values, name: values[name] + written.get(_line(size), 0.0) / 2})
+        half = written.get(_line(size), 0.0) / 2 + _half_apart(evidence, size, stated)
+        moved = work({**values, name: values[name] + half})
         slack += abs((moved if moved is not None else worked) - worked)
     return 1.05 * slack + 1e-9 * abs(worked)
+
+
+def _half_apart(evidence: Evidence, size: Size, stated: Size) -> float:
+    """Half of what the readings differ by that a mean is of; 0.0 for what has a cell of its own."""
+    if size.typed or (size.place.address and size.place != stated.place):
+        return 0.0
+    same = [s.si for s in evidence.finished(size.measurand) if s.part.which == size.part.which]
+    return (max(same) - min(same)) / 2 if same and size.part.which else 0.0
 
 
 def _line(size: Size) -> tuple[str, str]:

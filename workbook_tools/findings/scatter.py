@@ -1,13 +1,18 @@
-"""How siblings scatter: their middle, and a spread that one of them far out does not move."""
+"""How siblings scatter: their middle, a spread that one far out does not move; what need not."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from statistics import median
 
 # The median distance from the median, scaled so that it is the standard deviation of readings
 # that scatter normally.
 _NORMAL = 1.4826
+# What each part has of its own, and what is chosen for each.
+OWN = re.compile(
+    r"runout|out_of_round|taper|choke|flatness|tilt|bend|twist|finish|_at_|shim|preload|reading"
+)
 
 
 def center_and_spread(values: Sequence[float]) -> tuple[float, float]:

@@ -17,10 +17,11 @@ from workbook_tools.findings.evidence import (
 )
 from workbook_tools.findings.finding import Finding, measured, shown
 from workbook_tools.findings.relations import made_from
-from workbook_tools.findings.scatter import center_and_spread
+from workbook_tools.findings.scatter import OWN, center_and_spread
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Reading
 from workbook_tools.jobs.resolution import resolution
+from workbook_tools.measurands import Measurand
 from workbook_tools.quantities import LENGTH
 
 # So many spreads from the median a reading must lie to be doubted, and so many it may lie
@@ -29,6 +30,10 @@ FAR = 6.0
 NEAR = 4.0
 # Fewest siblings to compare with: sizes and factors of ten show beside two, half a clearance not.
 FEW, SEVERAL = 2, 3
+# Two are no row: with a slip undone they must be nearly the same, by this share of one of them.
+PAIR, _ALIKE_IN_PAIR = 2, 0.3
+# Signed depths are usual up to this share of the most that any engine has.
+_WIDE = 0.5
 # Numbers of which nothing says what they are belong together only if they differ by no more
 # than this share of their median.
 ALIKE = 0.3
@@ -95,7 +100,7 @@ def check_siblings(evidence: Evidence) -> Iterator[Finding]:
         yield Finding(
             slip.code,
             reading.place,
-            f"{reading.name} is {reading.shown}; the other {slip.siblings} are near "
+            f"{reading.name} is {reading.shown}; {_others(slip.siblings)} near "
             f"{measured(slip.center, reading.unit)}. It fits if {slip.words} "
             f"({measured(slip.undone, reading.unit)}).",
             "Look at the part and its first record, and measure again before it is changed.",
@@ -107,7 +112,13 @@ def check_siblings(evidence: Evidence) -> Iterator[Finding]:
         )
 
 
+def _others(siblings: int) -> str:
+    return "the other one is" if siblings == 1 else f"the other {siblings} are"
+
+
 def _in_row(row: Sequence[Reading]) -> Iterator[Slip]:
+    if len(row) == PAIR:
+        yield from _in_pair(*row)
     if _are_no_siblings(row):
         return
     doubted = []
@@ -120,6 +131,33 @@ def _in_row(row: Sequence[Reading]) -> Iterator[Slip]:
     # Where a third of a row is out of line, no one can say which part of it is wrong.
     if len(doubted) * 3 <= len(row):
         yield from doubted
+
+
+def _in_pair(one: Reading, other: Reading) -> Iterator[Slip]:
+    """Of two readings the one that is no usual size, and with one slip undone is as the other."""
+    measures = measurands_of(one.measurand)
+    alike = one.measurand == other.measurand and one.unit == other.unit and one.kind is not None
+    if not alike or not measures or OWN.search(one.measurand):
+        return
+    usual = [
+        r.si is not None and any(m.is_usual(r.si) for m in measures) and not _is_wide(r, measures)
+        for r in (one, other)
+    ]
+    if usual[0] == usual[1] or not one.number or not other.number:
+        return
+    odd, known = (other, one) if usual[0] else (one, other)
+    for factor, code, words in _FACTORS:
+        undone = odd.number / factor
+        if abs(undone - known.number) <= _ALIKE_IN_PAIR * abs(known.number):
+            yield Slip(odd, code, undone, words, known.number, 1, abs(undone - known.number))
+            return
+
+
+def _is_wide(reading: Reading, measures: Sequence[Measurand]) -> bool:
+    """Whether what may be on either side of zero is as far from it as only other engines have."""
+    return reading.si is not None and any(
+        m.signed and abs(reading.si) > _WIDE * max(map(abs, m.usual)) for m in measures
+    )
 
 
 def _are_no_siblings(row: Sequence[Reading]) -> bool:

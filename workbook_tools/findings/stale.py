@@ -11,11 +11,18 @@ from workbook_tools.findings.evidence import Evidence
 from workbook_tools.findings.finding import MOST_ALSO, Finding, named
 from workbook_tools.jobs.records import Book
 
+# A formula longer than this is shown by its beginning.
+_LONGEST = 40
+
 
 def _shown(value: object) -> str:
     if isinstance(value, CellError):
         return value.text
     return f"{value:.6g}" if isinstance(value, (int, float)) else str(value)
+
+
+def _brief(formula: str) -> str:
+    return formula if len(formula) <= _LONGEST else f"{formula[:_LONGEST]}…"
 
 
 def _what_follows(book: Book) -> str:
@@ -39,7 +46,12 @@ def check_stale(evidence: Evidence) -> Iterator[Finding]:
     book = evidence.book
     # Told with the first stale cell: the others are saved in the same opening of the book.
     follows = _what_follows(book)
-    stale = {r.place: r for r in book.records if r.state == "stale"}
+    # What reads the same is not told to be another, as of programs that keep fewer digits.
+    stale = {
+        r.place: r
+        for r in book.records
+        if r.state == "stale" and _shown(r.saved) != _shown(r.recomputed)
+    }
     for place, record in stale.items():
         yield Finding(
             "stale-result",
@@ -54,7 +66,7 @@ def check_stale(evidence: Evidence) -> Iterator[Finding]:
             "stale-formula",
             formula.place,
             f"{named(formula.label, formula.place)} was saved as {_shown(formula.saved)}; its "
-            f"formula {formula.formula} comes to {_shown(formula.fresh)}.{follows}",
+            f"formula {_brief(formula.formula)} comes to {_shown(formula.fresh)}.{follows}",
             _RECALCULATE,
         )
         follows = ""

@@ -20,7 +20,7 @@ from workbook_tools.labels.content import how_to_settle
 # Sizes of which a call says that no engine has them, or that they do not fit their mate.
 _SIZES = {
     "bore", "piston_diameter", "journal", "bearing_bore", "housing_bore", "stroke",
-    "pin_diameter", "pin_bore", "small_end_bore",
+    "pin_diameter", "pin_bore", "small_end_bore", "opening_reading", "closing_reading",
 }  # fmt: skip
 _CHECK = "Check the number, its unit and its decimal point."
 
@@ -126,14 +126,17 @@ def _finding(evidence: Evidence, records: list[Record]) -> Finding:
     name = str(argument.label) if argument.label else argument.name.replace("_", " ")
     given = [blamed_argument(r) for r in records]
     cells = list(dict.fromkeys(a.place for a in given if a and a.place))
+    no_size = _is_no_such_size(evidence, records, argument)
+    # Of two that do not fit either may be wrong.
+    mates = [a.place for a in record.arguments if a.name in _SIZES and a.place] if no_size else []
     others = f" and {len(cells) - 1} more, to {cells[-1].address}" if len(cells) > 1 else ""
     return Finding(
-        "does-not-fit" if _is_no_such_size(evidence, records, argument) else "unusable-cell",
+        "does-not-fit" if no_size else "unusable-cell",
         argument.place,
         f"{name} ({argument.place.address}{others}) cannot be used by {_calls(records)}: "
         f"{argument.problem}.",
         _CHECK if record.impossible else how_to_settle(argument.problem),
-        tuple(cells[1:]),
+        (*cells[1:], *(m for m in mates if m not in cells)),
         explains=frozenset(cells),
         # What slip it is may have been told already.
         rests_on=frozenset(cells) if record.impossible or len(cells) == 1 else frozenset(),
@@ -144,15 +147,25 @@ def _is_no_such_size(evidence: Evidence, records: list[Record], argument: Argume
     """Whether a plain size is refused as it cannot be one of this engine."""
     number = isinstance(argument.value, (int, float)) and not isinstance(argument.value, bool)
     withdrawn = argument.place is not None and evidence.is_withdrawn(argument.place)
-    return number and not withdrawn and argument.name in _SIZES and not any(map(_is_caged, records))
+    return (
+        number
+        and not withdrawn
+        and argument.name in _SIZES
+        and not any(_is_caged(evidence, record) for record in records)
+    )
 
 
 # A pin in a needle cage is smaller than its rod's bore by this share at least.
 _CAGED = 0.1
 
 
-def _is_caged(record: Record) -> bool:
-    """Whether a pin is so much smaller than its rod's bore that needles run between them."""
+def _is_caged(evidence: Evidence, record: Record) -> bool:
+    """Whether a pin is so much smaller than its rod's bore that needles run between them.
+
+    Where another pin of the engine fits its rod, none does.
+    """
+    if record.function is not None and evidence.calls(record.function.name):
+        return False
     sizes = {a.name: a.value for a in record.arguments}
     bore, pin = sizes.get("small_end_bore"), sizes.get("pin_diameter")
     return (

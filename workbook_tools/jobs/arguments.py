@@ -76,6 +76,8 @@ class Network:
         # What a part is meant to be says nothing against what it was measured at.
         recorded = None if entry.target else self.readings.recorded(entry.measurand.id, position)
         for way in entry.ways:
+            if self.readings.outlives(entry.measurand.id, way.measurands, position):
+                continue
             sources = self._arguments(entry, way, position)
             if sources is not None:
                 system = self.readings.system

@@ -12,7 +12,7 @@ from openpyxl.utils.cell import coordinate_to_tuple, range_boundaries
 from workbook_tools.books.areas import CannotEvaluate
 from workbook_tools.books.cells import Cell, Sheet, Trouble
 from workbook_tools.books.engine import CellKey
-from workbook_tools.books.fresh import Fresh, recalculate
+from workbook_tools.books.fresh import recalculate
 from workbook_tools.books.places import order_of
 from workbook_tools.books.recalculation import (
     Recalculation,
@@ -23,13 +23,23 @@ from workbook_tools.books.recalculation import (
 )
 from workbook_tools.books.unsaved_cells import never_calculated
 from workbook_tools.catalog import OMITTED, ArgumentError, Function, find
-from workbook_tools.formulas.call_names import mentions_call
 from workbook_tools.formulas.calls import Call, Part, calls_in, known_function
 from workbook_tools.formulas.references import Area, Place
+from workbook_tools.jobs.cut_ranges import cut_ranges
 from workbook_tools.jobs.readings import part_of, position_of
-from workbook_tools.jobs.records import Argument, Record, StaleFormula, State, TypedOver
+from workbook_tools.jobs.records import (
+    Argument,
+    CutRange,
+    Record,
+    StaleFormula,
+    State,
+    TypedOver,
+    UnlikeFormula,
+)
 from workbook_tools.jobs.split import JobPart
+from workbook_tools.jobs.stale_formulas import stale_formulas
 from workbook_tools.jobs.typed_over import typed_over
+from workbook_tools.jobs.unlike_formulas import unlike_formulas
 from workbook_tools.labels.candidate import Candidate
 from workbook_tools.labels.label import Label
 from workbook_tools.labels.nearest_text import find_label
@@ -112,6 +122,8 @@ class Calls:
     stale_formulas: tuple[StaleFormula, ...]
     not_recalculated: tuple[tuple[Place, str], ...]
     typed_over: tuple[TypedOver, ...]
+    unlike: tuple[UnlikeFormula, ...]
+    cut_ranges: tuple[CutRange, ...]
     troubles: tuple[Trouble, ...]
 
 
@@ -137,18 +149,21 @@ def traced_calls(values: Tracing) -> Calls:
             # What no one thought of costs this cell, not the book.
             told = f"the formula could not be followed ({type(error).__name__}: {error})"
             troubles.append(Trouble(place, told[:300], "write it in a simpler way, cell by cell"))
+    whole = values.part.whole or values.book
     agree = all(r.state == "same" for r in records)
     fresh = recalculate(values, called, calls_agree=agree, one_job=not values.part.taken)
     return Calls(
         records=tuple(r._replace(fresh=fresh.values.get(_key(r.place))) for r in records)
         if fresh.values
         else tuple(records),
-        stale_formulas=tuple(_stale_formulas(values, fresh)),
+        stale_formulas=tuple(stale_formulas(values.part, fresh, values.label)),
         not_recalculated=tuple(
             (Place.at(sheet, row, column), why)
             for (sheet, row, column), why in sorted(fresh.failed.items())
         ),
-        typed_over=tuple(typed_over(called, values.label, values.comes_to)),
+        typed_over=tuple(typed_over(whole, values.book, values.label, values.comes_to)),
+        unlike=tuple(unlike_formulas(whole, values.book, values.label, values.comes_to)),
+        cut_ranges=tuple(cut_ranges(values.book, values.label)),
         troubles=tuple(troubles),
     )
 
@@ -156,24 +171,6 @@ def traced_calls(values: Tracing) -> Calls:
 def _key(place: Place) -> CellKey:
     row, column = coordinate_to_tuple(place.address)
     return place.sheet, row, column
-
-
-def _stale_formulas(values: Tracing, fresh: Fresh) -> Iterator[StaleFormula]:
-    """The ordinary formulas whose saved values are not what they come to."""
-    for (title, row, column), value in sorted(fresh.values.items()):
-        sheet = values.book.sheet(title)
-        cell = sheet.cells.get((row, column)) if sheet else None
-        if sheet is None or cell is None or mentions_call(cell.formula):
-            continue
-        if never_calculated(cell) or agree(cell.value, value):
-            continue
-        yield StaleFormula(
-            Place.at(title, row, column),
-            values.label(sheet, row, column),
-            "=" + cell.formula,
-            cell.value,
-            value,
-        )
 
 
 def _cell_records(

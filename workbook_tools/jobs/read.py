@@ -15,6 +15,7 @@ from workbook_tools.books.recalculation import Recalculation
 from workbook_tools.formulas.call_names import mentions_call
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.acceptances import acceptances
+from workbook_tools.jobs.beside import beside
 from workbook_tools.jobs.call_records import Tracing, traced_calls
 from workbook_tools.jobs.decided import decide
 from workbook_tools.jobs.derived import derived_records
@@ -89,10 +90,13 @@ def jobs_with_candidates(book: OpenBook, form: Form = NO_FORM) -> Iterator[JobRe
         return
     first = [propose(_calculated(part), form) for part in parts]
     settled = settled_by_jobs(first)
+    jobs = []
     for part, own in zip(parts, first, strict=True):
         again = differs(own, settled)
         candidates = propose(_calculated(part), form, settled) if again else own
-        yield _job(part, form, whole=False, candidates=candidates)
+        jobs.append(_job(part, form, whole=False, candidates=candidates))
+    for job, found in zip(jobs, beside([job.book for job in jobs]), strict=True):
+        yield replace(job, book=replace(job.book, beside=found))
 
 
 def _job(part: JobPart, form: Form, whole: bool, candidates: Candidates | None = None) -> JobRead:
@@ -134,6 +138,8 @@ def _job(part: JobPart, form: Form, whole: bool, candidates: Candidates | None =
         not_recalculated=calls.not_recalculated,
         troubles=(*_troubles(part), *calls.troubles, *refused, *untold),
         typed_over=calls.typed_over,
+        unlike=calls.unlike,
+        cut_ranges=calls.cut_ranges,
         job_numbers=tuple(job_numbers(own)),
         marks=marks,
         accepted=tuple(acceptances(own, marks)),

@@ -276,11 +276,52 @@ class TypedOver:
     """
 
     place: Place
-    label: Label
+    label: Label | None
     value: float
     formula: str
     sibling: Place
     result: object
+
+
+class UnlikeFormula(NamedTuple):
+    """A formula that takes other cells than the formulas of its line, each for its own, do.
+
+    value: as saved; takes: what it has, cells or a number; meant: the places that it would take
+    as the others do; sibling: the nearest that does, of so many alike; result: what it would come
+    to then, None where that cannot be told.
+    """
+
+    place: Place
+    label: Label | None
+    value: object
+    takes: tuple[str, ...]
+    meant: tuple[Place, ...]
+    sibling: Place
+    alike: int
+    result: object
+
+
+class Beside(NamedTuple):
+    """What the other jobs of a file have for one thing, so many: the least and the most, in SI."""
+
+    measurand: str
+    which: str
+    stage: Stage
+    many: int
+    least: float
+    most: float
+
+
+class CutRange(NamedTuple):
+    """A range in a formula that stops before the end of the line of which it takes the rest.
+
+    place: of the formula; takes: the range; left_out: the cells of the same line beside it.
+    """
+
+    place: Place
+    label: Label | None
+    takes: Place
+    left_out: tuple[Place, ...]
 
 
 @dataclass(frozen=True, eq=False)
@@ -300,7 +341,8 @@ class Book:
     is one job; shared: the places in it that are not of this job, nor of any other of the file,
     as of a list of gauges; saved: when, as the book itself says, "" where it does not;
     questions: what only the builder can settle; origins: of the limits that it judges by; forms:
-    rows of its tables that measure no parts.
+    rows of its tables that measure no parts; unlike, cut_ranges: what is odd of its formulas;
+    beside: what the other jobs of the file have.
     """
 
     file_name: str
@@ -326,6 +368,9 @@ class Book:
     questions: tuple[Question, ...] = ()
     origins: tuple[LimitOrigin, ...] = ()
     forms: tuple[FormRow, ...] = ()
+    unlike: tuple[UnlikeFormula, ...] = ()
+    cut_ranges: tuple[CutRange, ...] = ()
+    beside: tuple[Beside, ...] = ()
 
     @property
     def unsigned(self) -> tuple[Mark, ...]:

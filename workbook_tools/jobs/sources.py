@@ -89,6 +89,12 @@ class Readings:
         bank = "".join(c for c in position if c.isalpha())
         return own.get(position) or own.get(bank) or own.get("") or ()
 
+    def outlives(self, result: str, names: Iterable[str], position: str) -> bool:
+        """Whether a result that the book states is of later than a size as found that gives it."""
+        stated = self.at(result, position)
+        later = bool(stated) and all(r.stage != "found" for r in stated)
+        return later and any(r.stage == "found" for name in names for r in self.at(name, position))
+
     def without_value(self, name: str) -> tuple[Place, ...]:
         """The cells of a name that are empty or cannot be used."""
         several = (r for readings in self._by_name.get(name, {}).values() for r in readings)

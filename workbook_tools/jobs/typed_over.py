@@ -1,89 +1,85 @@
-"""Constants typed where the neighbors of a cell, under the same label, have a formula."""
+"""Constants typed where the neighbors of a cell, in one line with it, have a formula."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator
 
-from workbook_tools.books.cells import Cell, Sheet
-from workbook_tools.formulas.fill import filled, pattern
-from workbook_tools.formulas.references import Place, cell_address
+from workbook_tools.books.cells import OpenBook, Sheet
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.formula_lines import (
+    FEWEST,
+    Evaluate,
+    FindLabel,
+    Line,
+    LineFormula,
+    is_between,
+    is_blank,
+    is_of_another,
+    lines,
+    names_one,
+    with_areas,
+)
 from workbook_tools.jobs.records import TypedOver
-from workbook_tools.labels.cell_texts import words_of
-from workbook_tools.labels.label import Label
-from workbook_tools.labels.nearest_text import is_position
-
-FindLabel = Callable[[Sheet, int, int], Label | None]
-Evaluate = Callable[[str, Sheet, int], object]
-
-# One formula beside a constant is no row that is meant to be computed throughout.
-FEWEST = 2
 
 
 def typed_over(
-    called: Sequence[tuple[Sheet, int, int, Cell]], label: FindLabel, evaluate: Evaluate
+    whole: OpenBook, own: OpenBook, label: FindLabel, evaluate: Evaluate
 ) -> Iterator[TypedOver]:
-    """The typed numbers that stand in a row or column of calls of one formula.
+    """The typed numbers of a job that stand in a row or column of one formula.
 
-    called: the cells with calls, sheet by sheet; label: what the book calls a cell; evaluate:
-    what a formula comes to on a sheet and row, None where it cannot be told. A cell counts
-    only where it lies beside or between at least two cells that hold the same formula, moved
-    along, and has the label that they have, of another cylinder or journal.
+    whole: the whole file, for the lines; own: the job's cells and those that are nobody's; label:
+    what the book calls a cell; evaluate: what a formula comes to on a sheet and row, None where it
+    cannot be told. A cell counts only where it lies beside formulas of one form, moved along, at
+    least two, and has the label that they have, of another cylinder or journal; or right between
+    them, where there are more.
     """
-    lines: dict[tuple[str, str, int], list[tuple[Sheet, int, int, Cell]]] = {}
-    for item in called:
-        sheet, row, column, cell = item
-        if cell.area:
-            continue
-        lines.setdefault((sheet.title, "row", row), []).append(item)
-        lines.setdefault((sheet.title, "column", column), []).append(item)
     seen: set[Place] = set()
-    for (_, way, _), line in lines.items():
-        for found in _in_line(line, way, label, evaluate):
-            if found.place not in seen:
-                seen.add(found.place)
-                yield found
+    for sheet in whole.sheets:
+        mine = own.sheet(sheet.title)
+        for line in lines(sheet) if mine else ():
+            for row, column, beside in _typed_beside(sheet, line):
+                place = Place.at(sheet.title, row, column)
+                if place in seen or not mine or (row, column) not in mine.cells:
+                    continue
+                found = _told(sheet, line, (row, column), beside, label, evaluate)
+                if found is not None:
+                    seen.add(place)
+                    yield found
 
 
-def _in_line(
-    line: Sequence[tuple[Sheet, int, int, Cell]], way: str, label: FindLabel, evaluate: Evaluate
-) -> Iterator[TypedOver]:
-    step = (0, 1) if way == "row" else (1, 0)
-    for sheet, row, column, cell in line:
+def _typed_beside(sheet: Sheet, line: Line) -> Iterator[tuple[int, int, LineFormula]]:
+    """The typed numbers right before and behind the formulas of a line, each with its formula."""
+    down, across = (1, 0) if line.down else (0, 1)
+    for one in line.formulas if None not in line.usual else ():
         for sign in (-1, 1):
-            r, c = row + sign * step[0], column + sign * step[1]
-            typed = sheet.cells.get((r, c))
-            if typed is None or typed.formula or isinstance(typed.value, bool):
+            at = one.row + sign * down, one.column + sign * across
+            cell = sheet.cells.get(at)
+            if cell is None or cell.formula or isinstance(cell.value, bool):
                 continue
-            if not isinstance(typed.value, (int, float)):
-                continue
-            own, here = label(sheet, r, c), label(sheet, row, column)
-            if own is None or here is None or own.text.casefold() != here.text.casefold():
-                continue
-            if own.text.casefold() in words_of("value_heads"):
-                continue  # Each row of such a list is of something else.
-            if not own.position or own.position == here.position or not is_position(own.position):
-                continue
-            patterns = [
-                alike
-                for _, other_row, other_column, other in line
-                if (other_row, other_column) != (row, column)
-                and (
-                    alike := pattern(
-                        cell.formula,
-                        cell_address(row, column),
-                        other.formula,
-                        cell_address(other_row, other_column),
-                    )
-                )
-            ]
-            if len(patterns) + 1 < FEWEST:
-                continue
-            formula = filled(patterns[0], cell_address(row, column), cell_address(r, c))
-            yield TypedOver(
-                Place.at(sheet.title, r, c),
-                own,
-                typed.value,
-                "=" + formula,
-                Place.at(sheet.title, row, column),
-                evaluate(formula, sheet, r),
-            )
+            if isinstance(cell.value, (int, float)):
+                yield *at, one
+
+
+def _told(
+    sheet: Sheet, line: Line, at: tuple[int, int], beside: LineFormula, label: FindLabel,
+    evaluate: Evaluate,
+) -> TypedOver | None:  # fmt: skip
+    meant = {n: line.meant(n, *at) for n in range(len(line.usual))}
+    areas = {n: area for n, area in meant.items() if area is not None}
+    alike = [
+        f for f in line.formulas if all(line.meant(n, f.row, f.column) == f.areas[n] for n in areas)
+    ]
+    if beside not in alike or any(is_blank(sheet, area) for area in areas.values()):
+        return None
+    own, here = label(sheet, *at), label(sheet, beside.row, beside.column)
+    named = own is not None and names_one(own) and is_of_another(own, here) and len(alike) >= FEWEST
+    if not named and not is_between(line, *at, alike):
+        return None
+    moved = {beside.at[n]: area for n, area in areas.items() if area != beside.areas[n]}
+    formula = with_areas(sheet.cells[beside.row, beside.column].formula, moved)
+    value = sheet.cells[at].value
+    assert isinstance(value, (int, float))
+    return TypedOver(
+        Place.at(sheet.title, *at), own, value, "=" + formula,
+        Place.at(sheet.title, beside.row, beside.column), evaluate(formula, sheet, at[0]),
+    )  # fmt: skip

@@ -1,0 +1,49 @@
+"""A size that work can only have taken further, and that went back: unlike its siblings.
+
+Journals get smaller by grinding, bores larger; one that did not was misread, built up or
+exchanged.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from workbook_tools.findings.evidence import Evidence, Size
+from workbook_tools.findings.finding import Finding
+
+# Which way work takes a size.
+_WAYS = {
+    "main_journal": -1, "rod_journal": -1, "cam_journal": -1, "bore": 1, "main_housing_bore": 1,
+    "rod_housing_bore": 1, "main_bearing_bore": 1, "head_height": -1,
+}  # fmt: skip
+# By so much (SI) a size must have gone back; wear and another micrometer make less.
+_LEAST = 1e-4
+# So many parts beside it must have gone the right way.
+_FEWEST = 2
+
+
+def check_past_found(evidence: Evidence) -> Iterator[Finding]:
+    """A finding for each finished size on the wrong side of what was found."""
+    for name, way in _WAYS.items():
+        sizes = [s for s in evidence.of(name) if s.typed and s.part.number]
+        found = {s.part.which: s for s in sizes if s.stage == "found"}
+        done = {s.part.which: s for s in sizes if s.stage in ("", "machined", "final")}
+        both = [(found[which], done[which]) for which in done if which in found]
+        back = [(f, d) for f, d in both if way * (d.si - f.si) < -_LEAST]
+        if len(both) - len(back) >= _FEWEST and len(back) * 3 <= len(both):
+            yield from (_finding(f, d, way, len(both) - len(back)) for f, d in back)
+
+
+def _finding(found: Size, done: Size, way: int, others: int) -> Finding:
+    word = "smaller" if way > 0 else "larger"
+    here = frozenset({done.place})
+    return Finding(
+        "finished-past-found",
+        done.place,
+        f"{done.name} is {done.shown}, {word} than as found, {found.shown} "
+        f"({found.place.address}); the other {others} went the other way.",
+        "Measure it again, and say so where it was built up, sleeved or exchanged.",
+        (found.place,),
+        explains=here,
+        rests_on=here,
+    )

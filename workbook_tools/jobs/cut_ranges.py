@@ -1,0 +1,125 @@
+"""Ranges in formulas that leave out the first or the last cells of the line that they take."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+
+from openpyxl.formula.tokenizer import Token
+
+from workbook_tools.books.areas import Areas, CannotEvaluate
+from workbook_tools.books.cells import OpenBook, Sheet
+from workbook_tools.formulas.references import Area, Place
+from workbook_tools.formulas.tokens import tokens_of
+from workbook_tools.jobs.records import CutRange
+from workbook_tools.labels.label import Label
+from workbook_tools.labels.nearest_text import is_position
+
+FindLabel = Callable[[Sheet, int, int], Label | None]
+# A range takes so many cells at least, and leaves out fewer than half as many: half of a line is
+# one bank of a V, or one side.
+_FEWEST = 3
+_MOST_OF_A_PART = 4
+
+
+def cut_ranges(book: OpenBook, label: FindLabel) -> list[CutRange]:
+    """The ranges that stop before the end of a line, where no formula like it takes the rest.
+
+    book: the whole file; label: what the book calls a cell. A line is made of the numbers of a
+    column or row that bear one label, of different cylinders, journals or valves.
+    """
+    taken = list(_taken(book))
+    covered: dict[str, set[tuple[str, int, int]]] = {}
+    for function, _, area in taken:
+        cells = covered.setdefault(function, set())
+        cells.update((area.sheet, c.top, c.left) for c in area.cells())
+    found: dict[tuple[Place, Area], CutRange] = {}
+    for function, (sheet, row, column), area in taken:
+        target = book.sheet(area.sheet)
+        if target is None or area.size < _FEWEST:
+            continue
+        beyond = _beyond(target, area, label)
+        left_out = [at for at in beyond if (area.sheet, *at) not in covered[function]]
+        # The formula itself may stand at the end of the line, as a mean below it.
+        left_out = [at for at in left_out if (area.sheet, *at) != (sheet.title, row, column)]
+        if left_out and 2 * len(left_out) < area.size:
+            place = Place.at(sheet.title, row, column)
+            out = tuple(Place.at(area.sheet, *at) for at in left_out)
+            found[place, area] = CutRange(place, label(sheet, row, column), area.place, out)
+    return list(found.values())
+
+
+def _taken(book: OpenBook) -> Iterator[tuple[str, tuple[Sheet, int, int], Area]]:
+    """Each range in a row or column, with the function that takes it and the formula's cell."""
+    areas = Areas(book)
+    for sheet in book.sheets:
+        for (row, column), cell in sheet.cells.items():
+            if not cell.formula or ":" not in cell.formula:
+                continue
+            for function, reference in _ranges(cell.formula):
+                try:
+                    area = areas.find(reference, sheet, row)
+                except (CannotEvaluate, ValueError):
+                    continue
+                if area and (area.top == area.bottom or area.left == area.right):
+                    yield function, (sheet, row, column), area
+
+
+def _ranges(formula: str) -> Iterator[tuple[str, str]]:
+    """The ranges of a formula, each with the innermost function that it is given to."""
+    try:
+        tokens = tokens_of(formula)
+    except ValueError:
+        return
+    open_ones: list[str] = []
+    for token in tokens:
+        if token.subtype == Token.OPEN:
+            open_ones.append(token.value.upper())
+        elif token.subtype == Token.CLOSE and open_ones:
+            open_ones.pop()
+        elif token.subtype == Token.RANGE and ":" in token.value and open_ones:
+            yield open_ones[-1], token.value
+
+
+def _beyond(sheet: Sheet, area: Area, label: FindLabel) -> list[tuple[int, int]]:
+    """The cells before and behind a range that belong to the line that all of its cells are of."""
+    inside = [(c.top, c.left) for c in area.cells()]
+    labels = [label(sheet, *at) if _is_number(sheet, at) else None for at in inside]
+    first = labels[0]
+    if first is None or any(one is None or one.text != first.text for one in labels):
+        return []
+    positions = {one.position: at for one, at in zip(labels, inside, strict=True) if one}
+    if not all(map(is_position, positions)):
+        return []
+    if len(positions) < len(inside):
+        if len(positions) * _MOST_OF_A_PART < len(inside):
+            return []
+        positions = {}  # Several of each, as two valves of a cylinder, follow one another.
+    down, across = (0, 1) if area.top == area.bottom else (1, 0)
+    return [
+        *_from(sheet, inside[0], (-down, -across), first.text, positions, label),
+        *_from(sheet, inside[-1], (down, across), first.text, positions, label),
+    ]
+
+
+def _from(
+    sheet: Sheet, at: tuple[int, int], step: tuple[int, int], text: str,
+    positions: Mapping[str, object], label: FindLabel,
+) -> Iterator[tuple[int, int]]:  # fmt: skip
+    """The cells that go on with a line from one of its ends, without a gap."""
+    while True:
+        at = at[0] + step[0], at[1] + step[1]
+        own = label(sheet, *at) if _is_number(sheet, at) else None
+        if own is None or own.text != text or own.position in positions:
+            return
+        if not own.position or not is_position(own.position):
+            return
+        yield at
+
+
+def _is_number(sheet: Sheet, at: tuple[int, int]) -> bool:
+    cell = sheet.cells.get(at)
+    return (
+        cell is not None
+        and isinstance(cell.value, (int, float))
+        and not isinstance(cell.value, bool)
+    )
