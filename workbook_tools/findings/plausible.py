@@ -26,6 +26,8 @@ _FEWEST_OF_SWEEP, _JUMP = 5, 4.0
 _FEWEST_OF_LINE = 3
 # So many times the most that is usual is more than a setting of one's own.
 _FAR_ABOVE = 1.5
+# So many other jobs tell what a column of a log means.
+_FEWEST_JOBS = 2
 # Numbers of a row that differ by less than this share of themselves are of one thing.
 _ALIKE = 0.01
 _ADVICE = 'Check the number and its unit; a metric book says "metric" in every call.'
@@ -49,6 +51,8 @@ def check_plausible(evidence: Evidence) -> Iterator[Finding]:
             continue
         if 0 < size.si < limits[0] and _may_be_small(size):
             continue
+        if _is_as_in_other_jobs(evidence, size):
+            continue
         mends = [
             (factor, code, words)
             for factor, code, words in _slips(size, limits)
@@ -58,6 +62,19 @@ def check_plausible(evidence: Evidence) -> Iterator[Finding]:
         if mends:
             told.add(size.place)
             yield _finding(size, mends)
+
+
+def _is_as_in_other_jobs(evidence: Evidence, size: Size) -> bool:
+    """Whether the other jobs of a file have it about as large: what a column means is no slip."""
+    others = (
+        one
+        for one in evidence.book.beside
+        if (one.measurand, one.which, one.stage) == (size.measurand, size.part.which, size.stage)
+    )
+    found = next(others, None)
+    if found is None or found.many < _FEWEST_JOBS:
+        return False
+    return found.least / _JUMP <= size.si <= found.most * _JUMP
 
 
 def _limits(size: Size) -> tuple[float, float] | None:
