@@ -14,6 +14,8 @@ from workbook_tools.quantities import SPELLINGS, UnreadableText, even_unit, spli
 # How far to look. A label further off than this belongs to something else.
 MOST_LEFT = 24
 MOST_UP = 60
+# Larger numbers number no cylinders.
+MOST_COUNTED = 16
 
 _UNIT_IN_BRACKETS = re.compile(r"\s*[(\[]\s*([^()\[\]]{1,12}?)\s*[)\]]\s*:?\s*$")
 _UNIT_AFTER_COMMA = re.compile(r",\s*([^,]{1,8})$")
@@ -256,18 +258,24 @@ def _heads_a_column(sheet: Sheet, cell: Cell, row: int, column: int) -> bool:
     """Whether a bare small number is a column head: cylinders 1 2 3 4 across, a text before."""
     if cell.formula or not isinstance(cell.value, (int, float)) or isinstance(cell.value, bool):
         return False
-    if not 1 <= cell.value <= 16 or cell.value != int(cell.value):
+    if not 1 <= cell.value <= MOST_COUNTED or cell.value != int(cell.value):
         return False
+    steps = steps_beside(sheet, cell.value, row, column)
+    counted = [abs(step) in (1, 2) for step in steps]
+    # Where the second bank begins the numbers fall back: 1 3 5 7 2 4 6 8.
+    falls_back = [step < 0 for step in steps]
+    return any(counted) and all(c or f for c, f in zip(counted, falls_back, strict=True))
+
+
+def steps_beside(sheet: Sheet, number: float, row: int, column: int) -> list[float]:
+    """How far the numbers left and right of one are from it, in the direction of reading."""
     steps = []
     for side in (-1, 1):
         beside = sheet.cells.get((row, column + side))
         value = beside.value if beside is not None else None
         if isinstance(value, (int, float)) and not isinstance(value, bool):
-            steps.append((value - cell.value) * side)
-    counted = [abs(step) in (1, 2) for step in steps]
-    # Where the second bank begins the numbers fall back: 1 3 5 7 2 4 6 8.
-    falls_back = [step < 0 for step in steps]
-    return any(counted) and all(c or f for c, f in zip(counted, falls_back, strict=True))
+            steps.append((value - number) * side)
+    return steps
 
 
 @lru_cache(maxsize=4096)
@@ -335,7 +343,7 @@ def _numbered_row(sheet: Sheet, row: int, column: int) -> tuple[str, int, str] |
     if cell.formula or not isinstance(cell.value, (int, float)) or isinstance(cell.value, bool):
         return None
     head = _above(sheet, row, first)
-    if head is None or not is_position(head) or not 1 <= cell.value <= 16:
+    if head is None or not is_position(head) or not 1 <= cell.value <= MOST_COUNTED:
         return None
     return f"{_without_sign(head)} {cell.value:g}", len(filled) - 1, ""
 
