@@ -344,8 +344,9 @@ def _cell(item: dict[str, Any]) -> Cell | None:
 
 def _typed(value: object) -> Cell | None:
     """A cell without a formula, None where it looks empty, as with a text of spaces."""
-    blank = value is None or (isinstance(value, str) and not value.strip())
-    return None if blank else Cell(bounded(value))
+    if value is None or (isinstance(value, str) and not value.strip()):
+        return None
+    return Cell(bounded(value))
 
 
 def read_openxml(data: bytes) -> tuple[tuple[Sheet, ...], dict[str, str], bool]:

@@ -222,6 +222,8 @@ def _cut_off(
 
 def _cut_short(evidence: Evidence) -> Iterator[Finding]:
     """Ranges that stop one reading before the end of a row that they take the rest of."""
+    if not evidence.blocks:
+        return
     covered: dict[str, set[Place]] = {}
     for record, _, cells in evidence.blocks:
         covered.setdefault(record.name, set()).update(cells)

@@ -333,10 +333,13 @@ def _measures(function: Function | None, candidate: Candidate | None, part: Posi
 
 def _of_bearing(values: Tracing, part: Position, arguments: Sequence[Argument]) -> Position:
     """Where a result belongs: to a rod, where most cells of its call are sizes of rods."""
+    if part.of in _BEARINGS:
+        return part
     places = [order_of(a.place) for a in arguments if a.place]
-    heads = [values.heads[place] for place in places if place in values.heads]
-    of = Counter(head.of for head in heads if head.of in _BEARINGS).most_common()
-    if part.of in _BEARINGS or not of or (len(of) > 1 and of[0][1] == of[1][1]):
+    heads = [values.heads[place].of for place in places if place in values.heads]
+    bearings = [of for of in heads if of in _BEARINGS]
+    of = Counter(bearings).most_common() if bearings else []
+    if not of or (len(of) > 1 and of[0][1] == of[1][1]):
         return part
     return replace(part, of=of[0][0])
 

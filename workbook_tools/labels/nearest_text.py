@@ -153,10 +153,11 @@ def _head(sheet: Sheet, row: int, column: int) -> tuple[int, str] | None:
 
     What was found for a cell higher up holds for this one too, and may lie too far off.
     """
+    heads = sheet.heads
     for at in range(row - 1, max(0, row - 1 - MOST_UP), -1):
         cell = sheet.cells.get((at, column))
-        if cell is not None and _is_a_size(cell) and (at, column) in sheet.heads:
-            return sheet.heads[at, column]  # One more number of a column.
+        if (at, column) in heads and cell is not None and _is_a_size(cell):
+            return heads[at, column]  # One more number of a column.
         text = _text_of(cell)
         if text is None and cell is not None and _heads_a_column(sheet, cell, at, column):
             return at, _with_row_name(sheet, at, column, f"{cell.value:g}")
@@ -164,8 +165,8 @@ def _head(sheet: Sheet, row: int, column: int) -> tuple[int, str] | None:
             if _is_a_value(sheet, at, column):
                 return None
             return at, _with_row_name(sheet, at, column, text)
-        if (at, column) in sheet.heads:
-            return sheet.heads[at, column]
+        if (at, column) in heads:
+            return heads[at, column]
     return None
 
 
@@ -293,10 +294,14 @@ def find_label(sheet: Sheet, row: int, column: int) -> Label | None:
     where that text only numbers a cylinder or a journal, the column's head is added.
     """
     # Asked of each number of a book: what its neighbors found is looked up here, not in a call.
-    at = row, column
-    near = sheet.lefts[at] if at in sheet.lefts else _remembered_left(sheet, row, column)
+    at, lefts, heads = (row, column), sheet.lefts, sheet.heads
+    if at not in lefts:
+        lefts[at] = _label_left(sheet, row, column)
+    near = lefts[at]
     left = (near[1], near[2], near[4]) if near else _numbered_row(sheet, row, column)
-    head = sheet.heads[at] if at in sheet.heads else _remembered_head(sheet, row, column)
+    if at not in heads:
+        heads[at] = _head(sheet, row, column)
+    head = heads[at]
     above = None if head is None or head[0] < row - MOST_UP else head[1]
     if left is None and above is None:
         return None

@@ -315,10 +315,10 @@ def _words(label: Label | None) -> str:
 
 def plain(value: object) -> Any:
     """A cell's content as JSON holds it."""
-    if value is None or isinstance(value, (str, bool, int)):
-        return value
     if isinstance(value, float):
         return value if math.isfinite(value) else None
+    if value is None or isinstance(value, (str, int)):
+        return value
     if isinstance(value, tuple):
         return [plain(part) for part in value]
     if isinstance(value, CellError):
