@@ -1,7 +1,8 @@
-"""Labels that were found of cells, kept for sheets that look the same whatever their sizes.
+"""Labels that were found of cells, kept for sheets that look the same whatever they say.
 
 The books of a month come from one form: what a cell is called there was found before. Sizes say
-nothing of it; numbers that may be those of cylinders do.
+nothing of it, numbers that may be those of cylinders do; and a customer's name stands in place of
+another one's, unless it is itself the label.
 """
 
 from __future__ import annotations
@@ -10,12 +11,23 @@ from collections.abc import Hashable
 from functools import lru_cache
 
 from workbook_tools.books.cells import Sheet
-from workbook_tools.labels.cell_kinds import At
+from workbook_tools.labels.cell_kinds import MOST_LETTERS, At
 from workbook_tools.labels.label import Label
-from workbook_tools.labels.nearest_text import MOST_COUNTED, MOST_LEFT, find_label, steps_beside
+from workbook_tools.labels.nearest_text import (
+    MOST_COUNTED,
+    MOST_LEFT,
+    find_label,
+    known_unit,
+    look_of,
+    sources_of,
+    steps_beside,
+)
 
 # A larger sheet is a log, of which no other book has the like.
-_MOST_CELLS = 4_000
+_MOST_CELLS = 2_000
+
+# A label, and the cells that it comes from with what they hold.
+_Kept = tuple[Label | None, tuple[tuple[At, object], ...]]
 
 
 class SheetLabels:
@@ -24,25 +36,32 @@ class SheetLabels:
     def __init__(self, sheet: Sheet) -> None:
         self._sheet = sheet
         small = len(sheet.cells) <= _MOST_CELLS
-        self._found = _found_on(_looks_of(sheet)) if small else {}
+        self._kept = _kept_of(_looks_of(sheet)) if small else {}
 
     def label(self, row: int, column: int) -> Label | None:
         """What the sheet calls a cell, None where no text stands near it."""
-        at = row, column
-        if at not in self._sheet.cells:
-            return find_label(self._sheet, row, column)
-        if at not in self._found:
-            self._found[at] = find_label(self._sheet, row, column)
-        return self._found[at]
+        at, cells = (row, column), self._sheet.cells
+        kept = self._kept.get(at)
+        if kept is not None:
+            for source, held in kept[1]:
+                if cells[source].value != held:
+                    break
+            else:
+                return kept[0]
+        found = find_label(self._sheet, row, column)
+        if kept is None and at in cells:
+            sources = tuple([(s, cells[s].value) for s in sources_of(self._sheet, row, column)])
+            self._kept[at] = found, sources
+        return found
 
 
-@lru_cache(maxsize=32)
-def _found_on(_looks: Hashable) -> dict[At, Label | None]:
+@lru_cache(maxsize=128)
+def _kept_of(_looks: Hashable) -> dict[At, _Kept]:
     return {}
 
 
 def _looks_of(sheet: Sheet) -> Hashable:
-    """All of a sheet that labels are found by: texts, numbers that count, where others stand.
+    """All of a sheet that says which text is the label of a cell.
 
     In a row without a text its first number is that of a cylinder, if it can be; of a row that
     is wider than a label reaches any number may be the first.
@@ -51,12 +70,17 @@ def _looks_of(sheet: Sheet) -> Hashable:
     looks: list[object] = []
     before = 0
     for at, (value, formula, _) in sheet.cells.items():
-        look: object = value
-        if isinstance(value, float) and (formula or not value.is_integer()):
-            look = value if (wide or at[0] != before) and not formula else float
-        elif not isinstance(value, str):
-            look = type(value), value
-            if isinstance(value, (int, float)) and 1 <= value <= MOST_COUNTED and not formula:
+        look: object = type(value)
+        if isinstance(value, str):
+            long = len(value) > MOST_LETTERS
+            look = known_unit(value) if formula else value if long else look_of(value)
+        elif isinstance(value, float) and not value.is_integer():
+            look = float
+            if not formula and (wide or at[0] != before) and 1 <= value <= MOST_COUNTED:
+                look = value
+        elif isinstance(value, (int, float)) and not formula:
+            look = type(value), None
+            if 1 <= value <= MOST_COUNTED:
                 look = type(value), value, _counts_on(sheet, value, *at)
         looks += at, look, bool(formula)
         before = at[0]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Hashable, Iterator
 from functools import lru_cache
 
 from workbook_tools.books.cells import Cell, Sheet
@@ -242,12 +243,16 @@ def _is_one_of_several(text: str) -> bool:
 
 def _with_row_name(sheet: Sheet, row: int, column: int, text: str) -> str:
     """A bare number in a column head with the word that its row starts with: "Cylinder 3"."""
-    if not re.fullmatch(r"#?\s*\d{1,2}", text):
+    if not _is_bare_number(text):
         return text
     near = _left(sheet, row, column)
     if near is None or not counts(near[0]):
         return text
     return f"{_without_sign(near[0])} {text.lstrip('# ')}"
+
+
+def _is_bare_number(text: str) -> bool:
+    return re.fullmatch(r"#?\s*\d{1,2}", text) is not None
 
 
 def _without_sign(text: str) -> str:
@@ -312,6 +317,31 @@ def find_label(sheet: Sheet, row: int, column: int) -> Label | None:
     text, between, behind = left
     in_table = between > 0 or _next_is_value(sheet, row, column)
     return _label_by_both(text, above, unit, behind, between > 0, in_table)
+
+
+def sources_of(sheet: Sheet, row: int, column: int) -> Iterator[tuple[int, int]]:
+    """The cells that the label of a cell comes from, once it was found."""
+    near = sheet.lefts.get((row, column))
+    if near is not None:
+        yield row, near[0]
+    # Where no text stands to the left, a number may that has a head of its own.
+    for at in (column,) if near else range(max(1, column - MOST_LEFT), column + 1):
+        head = sheet.heads.get((row, at))
+        if head is not None:
+            yield head[0], at
+            beside = sheet.lefts.get((head[0], at))
+            if beside is not None:
+                yield head[0], beside[0]
+
+
+@lru_cache(maxsize=4096)
+def look_of(text: str) -> Hashable:
+    """All of a text that says which of those near a cell is its label: it need not be the one."""
+    label = _as_label(text)
+    number = label is not None and (
+        is_position(label), counts(label), _is_one_of_several(label), _is_bare_number(label)
+    )  # fmt: skip
+    return is_quantity(text), known_unit(text), number
 
 
 @lru_cache(maxsize=4096)
