@@ -154,6 +154,8 @@ class _BothParser(WorkSheetParser):
             value = text or ""  # A formula that gave an empty text.
         at = _row_and_column(place)
         self.col_counter = at[1]
+        if formula is None and isinstance(value, float):
+            return at, style_id, Cell(bounded(value))  # As most cells are.
         return at, style_id, _typed(value) if formula is None else Cell(bounded(value), formula)
 
     def _any_cell(self, element: Any) -> _Placed:

@@ -189,9 +189,12 @@ class Evidence:
         """What calls take each reading for, or its label where it says it more exactly."""
         uses = self.uses
         several = Counter(r.place for r in self.readings)
-        found = {}
+        found: dict[tuple[Place, str], tuple[str, ...]] = {}
         for r in self.readings:
-            taken = [named_by(u.parameter) for u in uses.get(r.place, ())]
+            if r.place not in uses:
+                found[r.place, r.measurand] = (r.measurand,) if r.measurand else ()
+                continue
+            taken = [named_by(u.parameter) for u in uses[r.place]]
             if several[r.place] > 1:  # Each of several numbers in a cell is what its name says.
                 taken = [name for name in taken if is_one_of(r.measurand, name)]
             found[r.place, r.measurand] = _names_of(r.measurand, tuple(taken))
