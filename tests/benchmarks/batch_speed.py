@@ -36,7 +36,7 @@ import sys
 import tempfile
 from pathlib import Path
 
-from reading_speed import arm_openpyxl, write_book
+from reading_speed import arm_openpyxl, as_the_command_does, compile_modules, write_book
 
 EXAMPLES = Path(__file__).parents[2] / "example_books"
 KEPT = Path(__file__).with_name("ratios.json")
@@ -51,19 +51,6 @@ def arm_tool(folder: Path, jobs: int) -> None:
 
     with tempfile.TemporaryDirectory() as out:
         summarize_books([folder], Path(out), jobs=jobs)
-
-
-def as_the_command_does() -> None:
-    """Say that this process runs the tool alone, as `workbook-tools summarize` does at once.
-
-    What reads the options is left out: the others have none.
-    """
-    from workbook_tools.batch.own_process import load_openpyxl, own_process
-    from workbook_tools.batch.sweeps import sweep_seldom
-
-    own_process()
-    sweep_seldom()
-    load_openpyxl()
 
 
 def arm_each(folder: Path) -> None:
@@ -154,6 +141,7 @@ def main() -> None:
             arm = {"tool": arm_tool, "libreoffice": arm_libreoffice}[options.arm]
             arm(options.folder, options.jobs)
         return
+    compile_modules()
     if options.compare and not KEPT.exists():
         parser.error(f"there is no {KEPT} yet; write it with --keep, on a machine at rest")
     if options.compare:

@@ -1,13 +1,15 @@
 """How fast books are read and summarized, against loading them with openpyxl and no more.
 
 Run by hand: python tests/benchmarks/reading_speed.py [--books 200]. Both arms run on the
-same generated books, one after the other, each in a process of its own on one core; what
-counts is the ratio. Needs the test extra (XlsxWriter writes books that carry results).
+same generated books, one after the other, each in a process of its own on one core, the tool
+as its command is; what counts is the ratio. Needs the test extra (XlsxWriter writes books that
+carry results).
 """
 
 from __future__ import annotations
 
 import argparse
+import compileall
 import json
 import os
 import random
@@ -79,8 +81,32 @@ def arm_openpyxl(folder: Path) -> None:
         openpyxl.load_workbook(path, data_only=True)
 
 
+def as_the_command_does() -> None:
+    """Say that this process runs the tool alone, as `workbook-tools summarize` does at once.
+
+    What reads the options is left out: the others have none.
+    """
+    from workbook_tools.batch.own_process import load_openpyxl, own_process
+    from workbook_tools.batch.sweeps import sweep_seldom
+
+    own_process()
+    sweep_seldom()
+    load_openpyxl()
+
+
+def compile_modules() -> None:
+    """Compile the tool's modules where they are not yet, as openpyxl's were when it was installed.
+
+    Else each process may compile them anew, where its user wants nothing written beside them.
+    """
+    import workbook_tools
+
+    compileall.compile_dir(Path(workbook_tools.__file__).parent, quiet=2)
+
+
 def arm_summarize(folder: Path) -> None:
     """Read, recompute, check, and write HTML, JSON and tables for every book."""
+    as_the_command_does()
     from workbook_tools.batch.batch import summarize_books
 
     summarize_books([folder], folder / "out")
@@ -113,6 +139,7 @@ def main() -> None:
 
         print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024)
         return
+    compile_modules()
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
         for seed in range(options.books):

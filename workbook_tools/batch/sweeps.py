@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import atexit
 import gc
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -12,9 +13,11 @@ _OBJECTS_BETWEEN_SWEEPS = 300_000
 def sweep_seldom() -> None:
     """Look for garbage seldom from now on, in a process that runs this program alone.
 
-    What it loads stays: looking through that again and again takes a tenth of its start.
+    What it loads stays: looking through that again and again takes a tenth of its start. Nor is
+    it looked through at the end, when all of it goes: of large books that took half a second.
     """
     gc.set_threshold(_OBJECTS_BETWEEN_SWEEPS)
+    atexit.register(gc.freeze)
 
 
 @contextmanager

@@ -50,13 +50,13 @@ def whole_or_not(path: Path, before: Callable[[], object] | None = None) -> Iter
         if before:
             before()
         part.replace(path)
-    except OSError as error:
-        # A full disk does not say where.
-        error.filename = error.filename or str(path)
-        raise
-    finally:
+    except BaseException as error:
         with suppress(OSError):
             part.unlink(missing_ok=True)
+        if isinstance(error, OSError):
+            # A full disk does not say where.
+            error.filename = error.filename or str(path)
+        raise
 
 
 @cache

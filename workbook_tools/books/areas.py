@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from workbook_tools.books.cells import OpenBook, Sheet
@@ -82,14 +82,16 @@ class Areas:
         return self._extents[sheet.title]
 
 
-def cells_within(book: OpenBook, area: Area) -> Iterator[CellKey]:
+def cells_within(book: OpenBook, area: Area) -> Sequence[CellKey]:
     """The cells of an area that hold anything."""
     sheet = book.sheet(area.sheet)
     if sheet is None:
-        return
+        return ()
+    title, cells = sheet.title, sheet.cells
+    if area.single:  # As most are.
+        return ((title, area.top, area.left),) if (area.top, area.left) in cells else ()
     rows = range(area.top, area.bottom + 1)
     columns = range(area.left, area.right + 1)
-    if len(rows) * len(columns) > len(sheet.cells):
-        yield from ((sheet.title, r, c) for r, c in sheet.cells if r in rows and c in columns)
-    else:
-        yield from ((sheet.title, r, c) for r in rows for c in columns if (r, c) in sheet.cells)
+    if len(rows) * len(columns) > len(cells):
+        return [(title, r, c) for r, c in cells if r in rows and c in columns]
+    return [(title, r, c) for r in rows for c in columns if (r, c) in cells]

@@ -50,10 +50,16 @@ def with_areas(tokens: Iterable[Token], area_of: Callable[[str], Area]) -> tuple
         if token.type == Token.OPERAND and token.subtype == Token.RANGE:
             area = area_of(token.value)
             areas.append(area)
-            text += f"{always_quoted(area.sheet)}!{area.address}"
+            text += _spelled_out(area)
         else:
             text += token.value
     return text, areas
+
+
+# The same cells are named by several formulas, and in each book of a form.
+@lru_cache(maxsize=4096)
+def _spelled_out(area: Area) -> str:
+    return f"{always_quoted(area.sheet)}!{area.address}"
 
 
 def guarded(parts: tuple[Part, ...]) -> tuple[Call, tuple[str, ...]] | None:

@@ -154,6 +154,8 @@ class _BothParser(WorkSheetParser):
             value = text or ""  # A formula that gave an empty text.
         at = _row_and_column(place)
         self.col_counter = at[1]
+        if formula is None and isinstance(value, float):
+            return at, style_id, Cell(bounded(value))  # As most cells are.
         return at, style_id, _typed(value) if formula is None else Cell(bounded(value), formula)
 
     def _any_cell(self, element: Any) -> _Placed:
@@ -344,8 +346,9 @@ def _cell(item: dict[str, Any]) -> Cell | None:
 
 def _typed(value: object) -> Cell | None:
     """A cell without a formula, None where it looks empty, as with a text of spaces."""
-    blank = value is None or (isinstance(value, str) and not value.strip())
-    return None if blank else Cell(bounded(value))
+    if value is None or (isinstance(value, str) and not value.strip()):
+        return None
+    return Cell(bounded(value))
 
 
 def read_openxml(data: bytes) -> tuple[tuple[Sheet, ...], dict[str, str], bool]:

@@ -26,8 +26,8 @@ def spread(place: Place, value: object) -> tuple[tuple[Place, object], ...]:
 
     value: rows of values, as a range has them, or one value for the only cell.
     """
-    edges = corners(place.address)
-    if edges is None or not isinstance(value, tuple) or ":" not in place.address:
+    edges = corners(place.address) if isinstance(value, tuple) and ":" in place.address else None
+    if edges is None or not isinstance(value, tuple):
         while isinstance(value, tuple) and value:
             value = value[0]
         return ((place, value),)

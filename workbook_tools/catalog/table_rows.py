@@ -87,6 +87,9 @@ class Use:
     like: str = ""
 
 
+_MOST_REMEMBERED = 1000
+
+
 @dataclass(frozen=True)
 class Tables:
     """Materials and uses by name, bands by table and conditions, in the order written."""
@@ -100,6 +103,22 @@ class Tables:
         """{table: its rows}, in the order written."""
         names = dict.fromkeys(band.table for band in self.bands.values())
         return {n: tuple(b for b in self.bands.values() if b.table == n) for n in names}
+
+    def outermost(self, table: str, size: float) -> tuple[float, float]:
+        """The least and the most that any row of a table allows, in SI, for a size in m."""
+        found = self._outermost.get((table, size))
+        if found is None:
+            bands = [band.limits(size) for band in self.by_table[table]]
+            found = min(low for low, _ in bands), max(high for _, high in bands)
+            # The cylinders of an engine have the same few sizes; those of all engines are many.
+            if len(self._outermost) >= _MOST_REMEMBERED:
+                self._outermost.clear()
+            self._outermost[table, size] = found
+        return found
+
+    @cached_property
+    def _outermost(self) -> dict[tuple[str, float], tuple[float, float]]:
+        return {}
 
 
 _MATERIAL_FIELDS = {

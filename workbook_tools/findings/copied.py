@@ -247,8 +247,9 @@ def _says_chosen(text: str) -> bool:
 
 def _numbers_parts(row: Sequence[Reading]) -> bool:
     """Whether a row only counts, as which throw a rod is on: 1, 1, 2, 2 and no further."""
-    values = [r.number for r in row]
-    return all(v.is_integer() for v in values) and all(b - a in (0, 1) for a, b in pairwise(values))
+    if not all(r.number.is_integer() for r in row):
+        return False
+    return all(b.number - a.number in (0, 1) for a, b in pairwise(row))
 
 
 def _bits(row: Sequence[Reading]) -> float:

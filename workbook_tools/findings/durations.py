@@ -20,20 +20,21 @@ def check_durations(evidence: Evidence) -> Iterator[Finding]:
 
     The catalog's own function refuses readings that come to less.
     """
-    typed = [(r.place, r.label, r.name, r.number) for r in evidence.readings if not r.uses]
-    stated = [
-        (s.place, s.label, f"{s.label} ({s.place.address})", s.value) for s in evidence.book.stated
-    ]
-    for place, label, name, degrees in (*typed, *stated):
+    typed = [(r.place, r.label, r.number) for r in evidence.readings if not r.uses]
+    stated = [(s.place, s.label, s.value) for s in evidence.book.stated]
+    for place, label, degrees in (*typed, *stated):
+        if not _FEW < degrees < _LEAST:
+            continue
         words = words_of(label)
-        if _FEW < degrees < _LEAST and _DURATION.search(words) and not _NOT.search(words):
+        if _DURATION.search(words) and not _NOT.search(words):
             here = frozenset({place})
             yield Finding(
                 "duration-too-short",
                 place,
-                f"{name} is {degrees:.4g} deg, less than any cam has (170 deg and more at 0.050 in "
-                "of lift; common practice). Openings and closings are counted from different dead "
-                "centers: one may be counted from the wrong one, or after instead of before.",
+                f"{label} ({place.address}) is {degrees:.4g} deg, less than any cam has (170 deg "
+                "and more at 0.050 in of lift; common practice). Openings and closings are counted "
+                "from different dead centers: one may be counted from the wrong one, or after "
+                "instead of before.",
                 "Read the wheel again, and say at each number from which dead center it is.",
                 explains=here,
                 rests_on=here,

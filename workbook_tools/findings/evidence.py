@@ -145,8 +145,9 @@ class Evidence:
         """Every number of which a call or a label says what it measures, once for each."""
         found: dict[tuple[Place, str], Size] = {}
         for reading in self.readings:
-            for size in self._of_reading(reading):
-                found[size.place, size.measurand] = size
+            if names := self._names[reading.place, reading.measurand]:
+                for size in self._of_reading(reading, names):
+                    found[size.place, size.measurand] = size
         told = {place for place, _ in found} | self._withdrawn
         for taken in self.taken:
             place = taken.argument.place or taken.record.place
@@ -164,11 +165,8 @@ class Evidence:
                 )  # fmt: skip
         return tuple(found.values())
 
-    def _of_reading(self, reading: Reading) -> Iterator[Size]:
-        """A reading as each thing that calls take it for, else as what its label says."""
-        names = self._names[reading.place, reading.measurand]
-        if not names:
-            return
+    def _of_reading(self, reading: Reading, names: Sequence[str]) -> Iterator[Size]:
+        """A reading as each of the things that calls take it for, or that its label says."""
         reading = in_bare_unit(reading)
         si = reading.si
         if si is None or reading.kind is None:
@@ -191,9 +189,12 @@ class Evidence:
         """What calls take each reading for, or its label where it says it more exactly."""
         uses = self.uses
         several = Counter(r.place for r in self.readings)
-        found = {}
+        found: dict[tuple[Place, str], tuple[str, ...]] = {}
         for r in self.readings:
-            taken = [named_by(u.parameter) for u in uses.get(r.place, ())]
+            if r.place not in uses:
+                found[r.place, r.measurand] = (r.measurand,) if r.measurand else ()
+                continue
+            taken = [named_by(u.parameter) for u in uses[r.place]]
             if several[r.place] > 1:  # Each of several numbers in a cell is what its name says.
                 taken = [name for name in taken if is_one_of(r.measurand, name)]
             found[r.place, r.measurand] = _names_of(r.measurand, tuple(taken))
@@ -227,11 +228,17 @@ class Evidence:
 
     def of(self, name: str) -> tuple[Size, ...]:
         """The sizes of a measurand, or of a property of any part; wishes and limits left out."""
-        names = dict.fromkeys((name, *(m.id for m in of_property(name))))
-        if len(names) == 1:
-            return tuple(s for _, s in self._finished_by_name.get(name, ()))
-        found = [one for each in names for one in self._finished_by_name.get(each, ())]
-        return tuple(s for _, s in sorted(found, key=lambda one: one[0]))
+        known = self._of.get(name)
+        if known is None:
+            names = dict.fromkeys((name, *(m.id for m in of_property(name))))
+            found = [one for each in names for one in self._finished_by_name.get(each, ())]
+            known = self._of[name] = tuple(s for _, s in sorted(found, key=lambda one: one[0]))
+        return known
+
+    @cached_property
+    def _of(self) -> dict[str, tuple[Size, ...]]:
+        """The sizes that were asked for, by name."""
+        return {}
 
     @cached_property
     def _finished_by_name(self) -> Mapping[str, Sequence[tuple[int, Size]]]:

@@ -54,12 +54,9 @@ class Usual(NamedTuple):
 
     def limits(self, size: float) -> tuple[float, float]:
         """The gross limits for a size, in SI: from the bands of all uses, widened."""
-        bands = [band.limits(size) for band in current().by_table[self.table]]
-        least = (
-            min(low for low, _ in bands) * self.below if self.least is None else self.least * size
-        )
-        most = max(high for _, high in bands) * ABOVE if self.size else math.inf
-        return least, most
+        low, high = current().outermost(self.table, size)
+        least = low * self.below if self.least is None else self.least * size
+        return least, high * ABOVE if self.size else math.inf
 
 
 PISTON = Usual("piston clearance factor", "bore", "a piston clearance", COATING)

@@ -41,8 +41,8 @@ from workbook_tools.jobs.stale_formulas import stale_formulas
 from workbook_tools.jobs.typed_over import typed_over
 from workbook_tools.jobs.unlike_formulas import unlike_formulas
 from workbook_tools.labels.candidate import Candidate
+from workbook_tools.labels.kept_labels import SheetLabels
 from workbook_tools.labels.label import Label
-from workbook_tools.labels.nearest_text import find_label
 from workbook_tools.labels.which import which_of
 from workbook_tools.measurands import Position
 from workbook_tools.measurands.parts import of_one_part
@@ -59,6 +59,7 @@ class Tracing(Recalculation):
     part: JobPart = field(kw_only=True)
     heads: Mapping[tuple[str, int, int], Candidate] = field(default_factory=dict)
     _labels: dict[tuple[str, int, int], Label | None] = field(default_factory=dict)
+    _labels_of: dict[Sheet, SheetLabels] = field(default_factory=dict)
     # By title: the cells that are the job's own, and the sheet that names them.
     _named_by: dict[str, tuple[Container[tuple[int, int]], Sheet | None]] = field(
         default_factory=dict
@@ -69,7 +70,7 @@ class Tracing(Recalculation):
         key = (sheet.title, row, column)
         labels = self._labels
         if key not in labels:
-            own = find_label(self._as_labeled(sheet, row, column), row, column)
+            own = self._as_labeled(sheet, row, column).label(row, column)
             candidate = self.heads.get(key)
             labels[key] = own if candidate is None else _numbered(own, candidate)
         return labels[key]
@@ -81,14 +82,17 @@ class Tracing(Recalculation):
             raise CannotEvaluate(f"{cell} is a cell of another job of the file")
         return super().value(sheet, row, column)
 
-    def _as_labeled(self, sheet: Sheet, row: int, column: int) -> Sheet:
+    def _as_labeled(self, sheet: Sheet, row: int, column: int) -> SheetLabels:
         """The sheet as it is read for the label of a cell: a job's row has its heads over it."""
         if sheet.title not in self._named_by:
             own = self.part.own.sheet(sheet.title)
             named_by = self.part.book.sheet(sheet.title)
             self._named_by[sheet.title] = own.cells if own else (), named_by
         own_cells, found = self._named_by[sheet.title]
-        return found if found is not None and (row, column) in own_cells else sheet
+        labeled = found if found is not None and (row, column) in own_cells else sheet
+        if labeled not in self._labels_of:
+            self._labels_of[labeled] = SheetLabels(labeled)
+        return self._labels_of[labeled]
 
     def comes_to(self, formula: str, sheet: Sheet, row: int) -> object:
         """What a formula would come to on a sheet and row, None where that cannot be told."""
@@ -326,10 +330,13 @@ def _measures(function: Function | None, candidate: Candidate | None, part: Posi
 
 def _of_bearing(values: Tracing, part: Position, arguments: Sequence[Argument]) -> Position:
     """Where a result belongs: to a rod, where most cells of its call are sizes of rods."""
+    if part.of in _BEARINGS:
+        return part
     places = [order_of(a.place) for a in arguments if a.place]
-    heads = [values.heads[place] for place in places if place in values.heads]
-    of = Counter(head.of for head in heads if head.of in _BEARINGS).most_common()
-    if part.of in _BEARINGS or not of or (len(of) > 1 and of[0][1] == of[1][1]):
+    heads = [values.heads[place].of for place in places if place in values.heads]
+    bearings = [of for of in heads if of in _BEARINGS]
+    of = Counter(bearings).most_common() if bearings else []
+    if not of or (len(of) > 1 and of[0][1] == of[1][1]):
         return part
     return replace(part, of=of[0][0])
 

@@ -57,12 +57,17 @@ def _on_sheet(sheet: Sheet) -> Iterator[FormRow]:
         if len(text) <= _LONGEST_HEAD:
             heads.setdefault(row, {})[column] = text
             stubs.setdefault(column, {})[row] = text
+    heads, stubs = _in_order(heads), _in_order(stubs)
     cells = sheet.cells
     for form in get_args(Form):
         yield from _tables(sheet.title, form, heads, cells, across=False)
     across = {(column, row): cell for (row, column), cell in cells.items()}
     for form in _ACROSS:
         yield from _tables(sheet.title, form, stubs, across, across=True)
+
+
+def _in_order(lines: Mapping[int, Mapping[int, str]]) -> dict[int, dict[int, str]]:
+    return {at: dict(sorted(texts.items())) for at, texts in sorted(lines.items())}
 
 
 def _tables(
@@ -73,11 +78,11 @@ def _tables(
     *,
     across: bool,
 ) -> Iterator[FormRow]:
-    """The rows of tables of one form; across: rows and columns have changed places."""
+    """The rows of tables of one form; lines: texts in their order; across: rows are columns."""
     known = _forms()[form]
-    for at, texts in sorted(lines.items()):
+    for at, texts in lines.items():
         columns: dict[str, tuple[int, str]] = {}
-        for column, text in sorted(texts.items()):
+        for column, text in texts.items():
             role, unit = _role(form, text)
             if role:
                 columns.setdefault(role, (column, unit))

@@ -179,10 +179,11 @@ def _numbered_by_first_column(
 
     Its own head names no field and no reading: "Inv", "Ref.".
     """
-    heads = {c: cell.value for (r, c), cell in sheet.cells.items() if r == row}
-    first = min(heads)
-    text = heads[first]
-    if "number" in fields or len(fields) < _FIELDS_BEHIND or first in fields.values():
+    if "number" in fields or len(fields) < _FIELDS_BEHIND:
+        return {}
+    # Cells are in the order of reading.
+    first, text = next((c, cell.value) for (r, c), cell in sheet.cells.items() if r == row)
+    if first in fields.values():
         return {}
     if not isinstance(text, str) or _names_reading(vocabulary, text):
         return {}

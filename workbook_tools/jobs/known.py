@@ -187,6 +187,8 @@ def size(reading: Candidate | Known) -> float | None:
 
 def _agreed(many: list[Known]) -> tuple[Known, ...]:
     """Readings of one position: one for each place on it; none where two contradict."""
+    if len(many) == 1:
+        return tuple(many)
     by_at: dict[str, list[Known]] = defaultdict(list)
     for reading in many:
         by_at[reading.at].append(reading)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 import re
 from collections.abc import Iterator
+from functools import lru_cache
 
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.formulas.references import Place
@@ -26,14 +27,30 @@ def open_items(book: OpenBook) -> Iterator[OpenItem]:
     """What lists of open items name that nothing beside it says is closed, as a book is read."""
     for sheet in book.sheets:
         for row, column, text in sheet.texts:
-            words, colon, rest = " ".join(text.split()).partition(":")
-            if not is_word(words.strip(" ."), "open"):
+            if not _heads_open_items(text):
                 continue
+            _, colon, rest = " ".join(text.split()).partition(":")
             if colon and rest.strip():
                 if not says_nothing(rest, "not_closed"):
                     yield OpenItem(Place.at(sheet.title, row, column), rest.strip())
                 continue
             yield from _listed(sheet, row, column)
+
+
+# The books of a month have the same labels.
+@lru_cache(maxsize=4096)
+def _heads_open_items(text: str) -> bool:
+    return is_word(" ".join(text.split()).partition(":")[0].strip(" ."), "open")
+
+
+@lru_cache(maxsize=4096)
+def _says_hours(text: str) -> bool:
+    return is_word(_UNIT.sub("", " ".join(text.split())).strip(" .:"), "hours")
+
+
+@lru_cache(maxsize=4096)
+def _heads_hours(text: str) -> bool:
+    return is_word(" ".join(text.split()).strip(" .:"), "hours_head")
 
 
 def _listed(sheet: Sheet, row: int, column: int) -> Iterator[OpenItem]:
@@ -78,14 +95,14 @@ def hours_booked(book: OpenBook) -> JobField:
     """
     for sheet in book.sheets:
         for row, column, text in sheet.texts:
-            if is_word(_UNIT.sub("", " ".join(text.split())).strip(" .:"), "hours"):
+            if _says_hours(text):
                 for at in range(column + 1, column + 1 + _MOST_RIGHT):
                     hours = _hours(sheet.cells.get((row, at)))
                     if hours is not None:
                         return JobField(f"{hours:g}", Place.at(sheet.title, row, at))
     for sheet in book.sheets:
         for row, column, text in sheet.texts:
-            if is_word(" ".join(text.split()).strip(" .:"), "hours_head"):
+            if _heads_hours(text):
                 total = _column_of_hours(sheet, row, column)
                 if total:
                     return JobField(f"{total:g}", Place.at(sheet.title, row, column))

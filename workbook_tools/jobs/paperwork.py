@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 from workbook_tools.books.cells import OpenBook, Sheet, is_typed_text
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.field_values import cell_text
-from workbook_tools.jobs.list_words import is_word, office_field, says_nothing
+from workbook_tools.jobs.list_words import ListWord, is_word, office_field, says_nothing
 from workbook_tools.jobs.open_items import hours_booked, open_items
 from workbook_tools.jobs.paper_records import Fastener, JobField, Office, PartLine
 from workbook_tools.measurands.tokens import phrase
@@ -15,6 +16,7 @@ from workbook_tools.measurands.tokens import phrase
 # How far a table goes on below its head, and to the right of its first column.
 _MOST_ROWS = 200
 _MOST_COLUMNS = 20
+_LISTS: tuple[ListWord, ...] = ("order_list", "part", "fasteners")
 # A fastener's name longer than this is a sentence.
 _LONGEST_NAME = 60
 
@@ -27,7 +29,7 @@ def read_office(book: OpenBook) -> Office:
     lists = 0
     for sheet in book.sheets:
         for row, column, content in sheet.texts:
-            if len(content) > 200:
+            if len(content) > 200 or not _tells(content):
                 continue
             text, colon, rest = " ".join(content.split()).partition(":")
             words = text.strip(" .")
@@ -50,6 +52,14 @@ def read_office(book: OpenBook) -> Office:
         open_items=tuple(open_items(book)),
         hours=hours_booked(book),
     )
+
+
+# The books of a month have the same labels.
+@lru_cache(maxsize=4096)
+def _tells(content: str) -> bool:
+    """Whether a text names something of the office, or heads a list."""
+    words = " ".join(content.split()).partition(":")[0].strip(" .")
+    return bool(office_field(words)) or any(is_word(words, name) for name in _LISTS)
 
 
 def _note_field(

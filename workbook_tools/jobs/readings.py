@@ -127,8 +127,10 @@ def _kind_and_system(unit: str) -> tuple[Kind | None, System | None]:
 
 def in_bare_unit(reading: Reading) -> Reading:
     """A reading in thousandths or bar in the unit of bare numbers; any other as it is."""
+    if reading.kind is not None or reading.si is None:
+        return reading
     term = find(reading.measurand)
-    if reading.kind is not None or reading.si is None or term is None:
+    if term is None:
         return reading
     if unit_named(reading.unit)[0].si != term.kind.si:
         return reading
@@ -148,14 +150,18 @@ def part_of(candidate: Candidate | None, label: Label | None) -> Position:
 
 def position_of(label: Label | None) -> Position:
     """Which one a label's own words say a number is of."""
-    return (parse(label.position) if label and label.position else None) or THE_ONLY_ONE
+    if label is None or not label.position:
+        return THE_ONLY_ONE
+    return parse(label.position) or THE_ONLY_ONE
 
 
 def number_of(value: object, kind: Kind, system: System) -> float | None:
     """A cell's number as a bare one of its kind, None where it holds none."""
+    if isinstance(value, float):
+        return value
     if isinstance(value, bool) or value is None:
         return None
-    if isinstance(value, (int, float)):
+    if isinstance(value, int):
         return float(value)
     if not isinstance(value, str) or kind is TEXT:
         return None

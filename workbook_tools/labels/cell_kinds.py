@@ -94,13 +94,15 @@ def kind_of(cell: Cell) -> CellKind | None:
     if cell.formula:
         return "text" if isinstance(cell.value, str) and not is_measured(cell.value) else "formula"
     value = cell.value
+    if isinstance(value, float):
+        return "number"  # As most of a book's cells are.
     if value is None:
         return None
     if isinstance(value, (datetime.date, datetime.time, datetime.timedelta)):
         return "date"
     if isinstance(value, bool):
         return "nothing"
-    if isinstance(value, (int, float)):
+    if isinstance(value, int):
         return "number"
     if not isinstance(value, str):
         return "nothing"

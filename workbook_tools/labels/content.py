@@ -293,7 +293,9 @@ def number_value(number: float, field: Field) -> Value:
     """A number that stands in its cell as a number. Raises UnreadableText without a unit."""
     if not field.kind.has_units:
         return Value(float(number))
-    return quantity(f"{number:.15g}", field._replace(decimal_comma=False))
+    if field.decimal_comma:
+        field = field._replace(decimal_comma=False)
+    return quantity(f"{number:.15g}", field)
 
 
 def si(value: Value, field: Field) -> float:

@@ -117,7 +117,7 @@ def is_date_without_day(text: str) -> bool:
 def _first_date(raw: object, text: str, field: Field) -> tuple[Content | None, str]:
     """The date at the beginning of a text, and what stands behind it; None where none does."""
     # Accents are dropped with as many characters left, so that the rest can be told by its length.
-    even = "".join(_plain(c)[:1] or c for c in text)
+    even = text if text.isascii() else "".join(_plain(c)[:1] or c for c in text)
     weekday = _WEEKDAY.match(even)
     for start in (0, weekday.end()) if weekday else (0,):
         for pattern, as_date in _FORMS:

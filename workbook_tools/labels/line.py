@@ -109,6 +109,11 @@ class Line:
         return any(reason.proves for reason in self.because)
 
     @cached_property
+    def first_cell(self) -> InBook | None:
+        """The first cell that its numbers stand in, None where it may be nothing."""
+        return min(self.cells, default=None)
+
+    @cached_property
     def by_place(self) -> Mapping[At, float]:
         """The number of each one."""
         return {(w.number, w.bank, " ".join(w.at)): n for w, n in self.values}

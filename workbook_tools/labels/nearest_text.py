@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Hashable, Iterator
 from functools import lru_cache
 
 from workbook_tools.books.cells import Cell, Sheet
@@ -14,6 +15,8 @@ from workbook_tools.quantities import SPELLINGS, UnreadableText, even_unit, spli
 # How far to look. A label further off than this belongs to something else.
 MOST_LEFT = 24
 MOST_UP = 60
+# Larger numbers number no cylinders.
+MOST_COUNTED = 16
 
 _UNIT_IN_BRACKETS = re.compile(r"\s*[(\[]\s*([^()\[\]]{1,12}?)\s*[)\]]\s*:?\s*$")
 _UNIT_AFTER_COMMA = re.compile(r",\s*([^,]{1,8})$")
@@ -151,10 +154,11 @@ def _head(sheet: Sheet, row: int, column: int) -> tuple[int, str] | None:
 
     What was found for a cell higher up holds for this one too, and may lie too far off.
     """
+    heads = sheet.heads
     for at in range(row - 1, max(0, row - 1 - MOST_UP), -1):
         cell = sheet.cells.get((at, column))
-        if cell is not None and _is_a_size(cell) and (at, column) in sheet.heads:
-            return sheet.heads[at, column]  # One more number of a column.
+        if (at, column) in heads and cell is not None and _is_a_size(cell):
+            return heads[at, column]  # One more number of a column.
         text = _text_of(cell)
         if text is None and cell is not None and _heads_a_column(sheet, cell, at, column):
             return at, _with_row_name(sheet, at, column, f"{cell.value:g}")
@@ -162,8 +166,8 @@ def _head(sheet: Sheet, row: int, column: int) -> tuple[int, str] | None:
             if _is_a_value(sheet, at, column):
                 return None
             return at, _with_row_name(sheet, at, column, text)
-        if (at, column) in sheet.heads:
-            return sheet.heads[at, column]
+        if (at, column) in heads:
+            return heads[at, column]
     return None
 
 
@@ -239,12 +243,16 @@ def _is_one_of_several(text: str) -> bool:
 
 def _with_row_name(sheet: Sheet, row: int, column: int, text: str) -> str:
     """A bare number in a column head with the word that its row starts with: "Cylinder 3"."""
-    if not re.fullmatch(r"#?\s*\d{1,2}", text):
+    if not _is_bare_number(text):
         return text
     near = _left(sheet, row, column)
     if near is None or not counts(near[0]):
         return text
     return f"{_without_sign(near[0])} {text.lstrip('# ')}"
+
+
+def _is_bare_number(text: str) -> bool:
+    return re.fullmatch(r"#?\s*\d{1,2}", text) is not None
 
 
 def _without_sign(text: str) -> str:
@@ -256,18 +264,24 @@ def _heads_a_column(sheet: Sheet, cell: Cell, row: int, column: int) -> bool:
     """Whether a bare small number is a column head: cylinders 1 2 3 4 across, a text before."""
     if cell.formula or not isinstance(cell.value, (int, float)) or isinstance(cell.value, bool):
         return False
-    if not 1 <= cell.value <= 16 or cell.value != int(cell.value):
+    if not 1 <= cell.value <= MOST_COUNTED or cell.value != int(cell.value):
         return False
+    steps = steps_beside(sheet, cell.value, row, column)
+    counted = [abs(step) in (1, 2) for step in steps]
+    # Where the second bank begins the numbers fall back: 1 3 5 7 2 4 6 8.
+    falls_back = [step < 0 for step in steps]
+    return any(counted) and all(c or f for c, f in zip(counted, falls_back, strict=True))
+
+
+def steps_beside(sheet: Sheet, number: float, row: int, column: int) -> list[float]:
+    """How far the numbers left and right of one are from it, in the direction of reading."""
     steps = []
     for side in (-1, 1):
         beside = sheet.cells.get((row, column + side))
         value = beside.value if beside is not None else None
         if isinstance(value, (int, float)) and not isinstance(value, bool):
-            steps.append((value - cell.value) * side)
-    counted = [abs(step) in (1, 2) for step in steps]
-    # Where the second bank begins the numbers fall back: 1 3 5 7 2 4 6 8.
-    falls_back = [step < 0 for step in steps]
-    return any(counted) and all(c or f for c, f in zip(counted, falls_back, strict=True))
+            steps.append((value - number) * side)
+    return steps
 
 
 @lru_cache(maxsize=4096)
@@ -285,10 +299,14 @@ def find_label(sheet: Sheet, row: int, column: int) -> Label | None:
     where that text only numbers a cylinder or a journal, the column's head is added.
     """
     # Asked of each number of a book: what its neighbors found is looked up here, not in a call.
-    at = row, column
-    near = sheet.lefts[at] if at in sheet.lefts else _remembered_left(sheet, row, column)
+    at, lefts, heads = (row, column), sheet.lefts, sheet.heads
+    if at not in lefts:
+        lefts[at] = _label_left(sheet, row, column)
+    near = lefts[at]
     left = (near[1], near[2], near[4]) if near else _numbered_row(sheet, row, column)
-    head = sheet.heads[at] if at in sheet.heads else _remembered_head(sheet, row, column)
+    if at not in heads:
+        heads[at] = _head(sheet, row, column)
+    head = heads[at]
     above = None if head is None or head[0] < row - MOST_UP else head[1]
     if left is None and above is None:
         return None
@@ -299,6 +317,31 @@ def find_label(sheet: Sheet, row: int, column: int) -> Label | None:
     text, between, behind = left
     in_table = between > 0 or _next_is_value(sheet, row, column)
     return _label_by_both(text, above, unit, behind, between > 0, in_table)
+
+
+def sources_of(sheet: Sheet, row: int, column: int) -> Iterator[tuple[int, int]]:
+    """The cells that the label of a cell comes from, once it was found."""
+    near = sheet.lefts.get((row, column))
+    if near is not None:
+        yield row, near[0]
+    # Where no text stands to the left, a number may that has a head of its own.
+    for at in (column,) if near else range(max(1, column - MOST_LEFT), column + 1):
+        head = sheet.heads.get((row, at))
+        if head is not None:
+            yield head[0], at
+            beside = sheet.lefts.get((head[0], at))
+            if beside is not None:
+                yield head[0], beside[0]
+
+
+@lru_cache(maxsize=4096)
+def look_of(text: str) -> Hashable:
+    """All of a text that says which of those near a cell is its label: it need not be the one."""
+    label = _as_label(text)
+    number = label is not None and (
+        is_position(label), counts(label), _is_one_of_several(label), _is_bare_number(label)
+    )  # fmt: skip
+    return is_quantity(text), known_unit(text), number
 
 
 @lru_cache(maxsize=4096)
@@ -335,7 +378,7 @@ def _numbered_row(sheet: Sheet, row: int, column: int) -> tuple[str, int, str] |
     if cell.formula or not isinstance(cell.value, (int, float)) or isinstance(cell.value, bool):
         return None
     head = _above(sheet, row, first)
-    if head is None or not is_position(head) or not 1 <= cell.value <= 16:
+    if head is None or not is_position(head) or not 1 <= cell.value <= MOST_COUNTED:
         return None
     return f"{_without_sign(head)} {cell.value:g}", len(filled) - 1, ""
 

@@ -116,9 +116,9 @@ def _first_that_fits(line: Line) -> Option | None:
 
 def _same_table(one: Line, other: Line) -> bool:
     """Whether two lines stand beside each other in one table, as rows or as columns of it."""
-    if not one.cells or not other.cells:
+    if one.first_cell is None or other.first_cell is None:
         return False
-    (sheet, row, column), (other_sheet, other_row, other_column) = min(one.cells), min(other.cells)
+    (sheet, row, column), (other_sheet, other_row, other_column) = one.first_cell, other.first_cell
     rows, columns = abs(row - other_row), abs(column - other_column)
     return sheet == other_sheet and (rows, columns) in ((0, 0), (0, 1), (1, 0))
 

@@ -150,10 +150,12 @@ class SheetText:
         """A typed whole number below a hundred, else None."""
         cell = self.sheet.cells.get(at)
         value = cell.value if cell and not cell.formula else None
-        if isinstance(value, str) and (found := _COUNTED.fullmatch(value)):
-            value = int(found[1])
-        if isinstance(value, float) and value.is_integer():
+        if isinstance(value, float):
+            if not value.is_integer():
+                return None
             value = int(value)
+        elif isinstance(value, str) and (found := _COUNTED.fullmatch(value)):
+            value = int(found[1])
         good = isinstance(value, int) and not isinstance(value, bool) and 0 < value < 1000
         return value if good else None  # type: ignore[return-value]
 

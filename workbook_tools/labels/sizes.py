@@ -32,6 +32,20 @@ def si_of(term: Measurand, number: float, unit: str, system: System | None) -> f
 
 def si_factor(term: Measurand, unit: str, system: System | None) -> float | None:
     """What makes numbers SI as a measurand, None where their unit is not known or of another."""
+    key = term.kind.name, term.bare_units, unit, system
+    if key not in _factors:
+        if len(_factors) >= _MOST_FACTORS:
+            _factors.clear()
+        _factors[key] = _worked_factor(term, unit, system)
+    return _factors[key]
+
+
+# Each meaning of a line is asked for it by each formula that it may be part of.
+_factors: dict[tuple[str, tuple[str, str], str, System | None], float | None] = {}
+_MOST_FACTORS = 4000
+
+
+def _worked_factor(term: Measurand, unit: str, system: System | None) -> float | None:
     if not term.kind.si:
         return None if _is_measured_in(unit) else 1.0
     bare = term.bare_units[0] if term.bare_units[0] == term.bare_units[1] else ""

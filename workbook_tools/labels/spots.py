@@ -52,7 +52,19 @@ def spots(cells: SheetText) -> list[Spot]:
         cells.indexes |= read.indexes
         cells.aside |= read.aside
         last = read.head or last
-    return beside([one for spot in (*found, *_spoken(cells)) for one in apart(cells, spot)])
+    # Most cells hold a number, and with it no more than one size.
+    numbers = {at for at, cell in cells.sheet.cells.items() if isinstance(cell.value, (int, float))}
+    return beside(
+        [
+            one
+            for spot in (*found, *_spoken(cells))
+            for one in (
+                (spot,)
+                if (spot.row, spot.column) in numbers and not spot.inline
+                else apart(cells, spot)
+            )
+        ]
+    )
 
 
 def _read(cells: SheetText, block: Block, above: Head | None) -> ReadBlock:

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import json
+import unicodedata
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, fields
 from functools import cache, cached_property
+from hashlib import sha256
 from importlib import resources
 from itertools import product
 from typing import Any
 
-from workbook_tools.kept_files import own_toml
+from workbook_tools.kept_files import keep_made, own_toml, recall_made
 from workbook_tools.measurands.measurand import LANGUAGES, Language
 from workbook_tools.measurands.table import all_measurands
 from workbook_tools.measurands.tokens import phrase, spelled
@@ -226,9 +229,59 @@ def _of_table() -> Iterator[tuple[Language, str, tuple[Sense, ...]]]:
             yield "en", one.name, sense
 
 
+Senses = Mapping[Language, Mapping[Phrase, tuple[Sense, ...]]]
+
+
 @cache
-def senses() -> Mapping[Language, Mapping[Phrase, tuple[Sense, ...]]]:
+def senses() -> Senses:
     """{language: {phrase: its senses, the likeliest first}}."""
+    # Working twenty thousand phrases out takes longer than to read many a book.
+    name = f"{_all_that_it_is_made_from()}.json"
+    kept = recall_made(name)
+    if kept is not None:
+        return _from_text(kept)
+    found = _worked_out()
+    keep_made(name, _as_text(found))
+    return found
+
+
+def _all_that_it_is_made_from() -> str:
+    """A hash of the words, of the table of measurands, and of what reads them."""
+    room = resources.files("workbook_tools.measurands")
+    made_from = sha256(unicodedata.unidata_version.encode())
+    for folder in (room, room.joinpath("data"), room.joinpath("lexicon")):
+        for file in sorted(folder.iterdir(), key=lambda f: f.name):
+            if file.name.endswith((".py", ".toml")):
+                made_from.update(file.name.encode() + file.read_bytes())
+    return made_from.hexdigest()
+
+
+def _as_text(found: Senses) -> bytes:
+    """Senses as JSON: each once, and the phrases with the numbers of theirs."""
+    numbers: dict[Sense, int] = {}
+    phrases = {
+        language: {
+            " ".join(form): [numbers.setdefault(one, len(numbers)) for one in several]
+            for form, several in listed.items()
+        }
+        for language, listed in found.items()
+    }
+    return json.dumps([[dict(one.filled) for one in numbers], phrases]).encode()
+
+
+def _from_text(kept: bytes) -> Senses:
+    each, phrases = json.loads(kept)
+    known = [Sense(**filled) for filled in each]
+    return {
+        language: {
+            tuple(form.split(" ")): tuple([known[n] for n in several])
+            for form, several in listed.items()
+        }
+        for language, listed in phrases.items()
+    }
+
+
+def _worked_out() -> Senses:
     found: dict[Language, dict[Phrase, tuple[Sense, ...]]] = {one: {} for one in LANGUAGES}
     for language, word, one in (*_of_positions(), *_by_slot()):
         for form in spelled(word):

@@ -136,6 +136,6 @@ def reach_of(languages: tuple[Language, ...]) -> Mapping[str, int]:
     return found
 
 
-def joints_within(phrase: Phrase) -> int:
+def joints_within(phrase: Sequence[str]) -> int:
     """How many words within a phrase only join."""
     return sum([word in rules().joints for word in phrase[1:-1]]) if len(phrase) > 2 else 0

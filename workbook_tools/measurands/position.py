@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from functools import cache, lru_cache
+from functools import cache, cached_property, lru_cache
 from importlib import resources
 from itertools import pairwise
 from typing import Any
@@ -57,7 +57,7 @@ class Position:
         if self.bank and not _BANK.fullmatch(self.bank):
             raise ValueError(f"bank: expected a capital letter or a digit, got {self.bank!r}")
 
-    @property
+    @cached_property
     def which(self) -> str:
         """Which one, without of what and where: "3", "L2", "R", "1-2", "" for the only one."""
         digits = f"{self.number}-{self.last}" if self.last else str(self.number or "")

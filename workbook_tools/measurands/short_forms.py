@@ -28,7 +28,7 @@ def cut_short(
     return _senses_of(
         (listed, several)
         for language in languages
-        for listed, several in _by_beginning(language).get((len(phrase), first[:1]), ())
+        for listed, several in _by_beginning(language).get((len(phrase), first[:2]), ())
         if listed[0].startswith(first)
         and all(
             full.startswith(word) if word in cut else full == word
@@ -41,10 +41,11 @@ def cut_short(
 def _by_beginning(
     language: Language,
 ) -> dict[tuple[int, str], list[tuple[Phrase, tuple[Sense, ...]]]]:
-    """The phrases of so many words that begin with a letter, in the order of the lists."""
+    """The phrases of so many words that begin with a letter or two, in the order of the lists."""
     found: dict[tuple[int, str], list[tuple[Phrase, tuple[Sense, ...]]]] = {}
     for listed, several in senses()[language].items():
-        found.setdefault((len(listed), listed[0][:1]), []).append((listed, several))
+        for beginning in {listed[0][:1], listed[0][:2]}:
+            found.setdefault((len(listed), beginning), []).append((listed, several))
     return found
 
 

@@ -301,8 +301,10 @@ def _longest(
     even: Sequence[str], spot: int, languages: tuple[Language, ...], cut: frozenset[str]
 ) -> tuple[int, _Word | None]:
     """The longest known phrase at a spot; cut: the words that end with the dot of a short form."""
-    reach = reach_of(languages).get(even[spot], 2)
-    for length in range(min(_LONGEST, len(even) - spot), 0, -1):
+    reach, most = reach_of(languages).get(even[spot], 2), min(_LONGEST, len(even) - spot)
+    if most > reach and not cut and not joints_within(even[spot : spot + most]):
+        most = reach  # As of most texts: no list has so long a phrase.
+    for length in range(most, 0, -1):
         phrase = tuple(even[spot : spot + length])
         joints, is_cut = joints_within(phrase), not cut.isdisjoint(phrase)
         if length - joints > reach and not is_cut:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 import math
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import fields
 from typing import Any
@@ -295,7 +296,8 @@ def required(book: Book) -> dict[str, Any]:
 def _coverage(book: Book, judged: int) -> dict[str, Any]:
     """How many typed numbers there are, and what became of each; judged counts results too."""
     states = {r.place: r.state for r in book.readings}
-    counts = {s: sum(state == s for state in states.values()) for s in ("read", "asked", "refused")}
+    of_state = Counter(states.values())
+    counts = {s: of_state[s] for s in ("read", "asked", "refused")}
     not_understood = [r for r in book.readings if r.state == "not understood"]
     return {
         "numbers": len(states) + len(book.no_readings),
@@ -315,10 +317,10 @@ def _words(label: Label | None) -> str:
 
 def plain(value: object) -> Any:
     """A cell's content as JSON holds it."""
-    if value is None or isinstance(value, (str, bool, int)):
-        return value
     if isinstance(value, float):
         return value if math.isfinite(value) else None
+    if value is None or isinstance(value, (str, int)):
+        return value
     if isinstance(value, tuple):
         return [plain(part) for part in value]
     if isinstance(value, CellError):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator, Mapping
+from operator import itemgetter
 from typing import Any
 
 READING_COLUMNS = (
@@ -37,6 +38,8 @@ FINDING_COLUMNS = (
     "message",
     "advice",
 )
+_NOT_SAID = dict.fromkeys(READING_COLUMNS, "")
+_columns = itemgetter(*READING_COLUMNS)
 Rows = tuple[tuple[object, ...], ...]
 
 
@@ -53,10 +56,11 @@ def _reading_rows(data: Mapping[str, Any]) -> Iterator[tuple[object, ...]]:
     missing = [{**spot, "state": "missing"} for spot in data["required"]["missing"]]
     build = _build(data)
     for one in (*data["readings"], *missing, *data["results"]):
-        told = {**one, **one.get("part", {}), **build}
+        told = {**_NOT_SAID, **one, **one.get("part", {}), **build}
         told["reason"] = one.get("reason", "") or one.get("problem", "")
-        cells = [told.get(name, "") for name in READING_COLUMNS]
-        yield tuple([_cell(c) if isinstance(c, list) else c for c in cells])
+        if isinstance(told["value"], list):
+            told["value"] = _cell(told["value"])
+        yield _columns(told)
 
 
 def finding_rows(data: Mapping[str, Any]) -> Rows:
