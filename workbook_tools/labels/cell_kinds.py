@@ -153,4 +153,5 @@ def _is_number_with_words(text: str) -> bool:
         return False
     counted = _COUNTED.fullmatch(text)
     # "1 rough", "2 shims", "1/4 lift": so many of something, so much, or which one of it.
-    return counted is None or is_unit(counted["word"])
+    two = " ".join(text.split()[1:3])
+    return counted is None or is_unit(counted["word"]) or is_unit(two)

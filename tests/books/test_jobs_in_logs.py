@@ -1,0 +1,111 @@
+"""Fields of jobs, and jobs apart, in logs and forms as shops keep them.
+
+That builders write so is common practice, no source.
+"""
+
+from __future__ import annotations
+
+import datetime
+
+import openpyxl
+
+from workbook_tools.jobs.read import read_jobs
+
+DAY = datetime.date(2025, 1, 6)
+
+
+def days(number):
+    return DAY + datetime.timedelta(days=number)
+
+
+def jobs_of(make_book, sheets):
+    return [book.job for book in read_jobs(make_book(sheets))]
+
+
+def test_a_log_is_numbered_by_its_first_column_whatever_its_head_says(make_book):
+    heads = ["Inv", "In", "Out", "Who for", "Motor", "By", "Bore", "Stroke", "End"]
+    rows = [
+        ["5011", days(0), days(28), "Pruett", "inline 350", "Gil", 4.0302, 3.48, 0.005],
+        ["5014", days(14), days(49), "Oates", "inline 454", "Gil", 4.3107, 4.0, 0.004],
+    ]
+    jobs = jobs_of(make_book, {"2025": [heads, *rows]})
+    assert [job.number.text for job in jobs] == ["5011", "5014"]
+    assert [job.finished.text for job in jobs] == [str(days(28)), str(days(49))]
+
+
+def test_groups_over_the_heads_of_a_log_head_them_too(make_book):
+    groups = ["JOB", None, None, "BORE & PISTON", None, "RING GAP", None]
+    heads = ["Job no", "In", "Customer", "Bore", "Piston", "Top", "2nd"]
+    rows = [["5011", days(0), "Pruett", 4.0302, 4.0278, 0.017, 0.021],
+            ["5014", days(9), "Oates", 4.3107, 4.3086, 0.019, 0.02]]  # fmt: skip
+    path = make_book({"2025": [groups, heads, *rows]})
+    workbook = openpyxl.load_workbook(path)
+    for area in ("A1:C1", "D1:E1", "F1:G1"):
+        workbook["2025"].merge_cells(area)
+    workbook.save(path)
+    for book in read_jobs(path):
+        assert {r.measurand for r in book.readings} == {
+            "bore", "piston_diameter", "top_ring_gap", "second_ring_gap"
+        }  # fmt: skip
+
+
+def test_two_dates_behind_words_that_nobody_knows_are_when_a_job_began_and_ended(make_book):
+    rows = [["Job", "M-1163", "Owner", "C. Anstey", "Engine", "six"],
+            ["Mechanic", "Wes", "Lifted", days(0), "Refloated", days(90)],
+            ["Bore", 3.9052]]  # fmt: skip
+    (job,) = jobs_of(make_book, {"S": rows})
+    assert (job.started.text, job.finished.text) == (str(days(0)), str(days(90)))
+
+
+def test_a_date_promised_is_none_of_them(make_book):
+    rows = [["Job", "M-1163", "Owner", "C. Anstey", "Engine", "six"],
+            ["Mechanic", "Wes", "Promised", days(0)], ["Bore", 3.9052]]  # fmt: skip
+    (job,) = jobs_of(make_book, {"S": rows})
+    assert (job.started.text, job.finished.text) == ("", "")
+
+
+def test_dates_stand_below_their_labels_as_the_other_fields_do(make_book):
+    rows = [["W.O.", None, "Name", None, "Motor"], ["14-0873", None, "R. Castellane", None, "350"],
+            ["Rec'd", None, "Done", None, "Phone"],
+            ["4/8/24", None, "5/17/24", None, "614-555-0188"], ["Bore", 4.03]]  # fmt: skip
+    (job,) = jobs_of(make_book, {"S": rows})
+    assert job.number.text == "14-0873"
+    assert (job.started.text, job.finished.text) == ("2024-04-08", "2024-05-17")
+
+
+def test_a_date_is_no_number_of_a_job(make_book):
+    rows = [["Zettel Nr", None, "Kundschaft"], ["M 88", None, "Hr. Pichler"],
+            ["angefangen", None, "fertig"], ["6. Nov. 2023", None, "19. Dez. 2023"],
+            ["Bohrung mm", 80.26]]  # fmt: skip
+    (job,) = jobs_of(make_book, {"S": rows})
+    assert job.number.text == "M 88"
+
+
+def test_a_number_may_say_that_it_is_one(make_book):
+    (job,) = jobs_of(make_book, {"S": [["Job", "No. 291", "For", "Estate of H. Pell"]]})
+    assert job.number.text == "No. 291"
+
+
+def test_a_shop_that_numbers_its_engines_numbers_its_jobs_by_them(make_book):
+    rows = [["Engine no", "VR-9", "Motor", "1500 twin cam", "Owner", "Hugo Fane"],
+            ["Built by", "Pat", "Started", days(0)], ["Bore mm", 82.55]]  # fmt: skip
+    (job,) = jobs_of(make_book, {"Calder": rows})
+    assert job.number.text == "VR-9"
+
+
+def test_a_job_on_a_sheet_of_its_own_stands_beside_a_list_of_jobs(make_book):
+    listed = [["Build no", "B1", "B2", "B3"], ["For", "Tolland", "Tolland", "Danny"],
+              ["Engine", "125", "125", "125"], ["By", "Mick", "Mick", "Mick"],
+              ["Bore mm", 54.018, 54.024, 54.03]]  # fmt: skip
+    own = [["Build", "T250-7", "Customer", "Wes Harkaway"], ["Engine", "twin 250"],
+           ["Built by", "Mick"], ["Bore mm", 54.012]]  # fmt: skip
+    jobs = jobs_of(make_book, {"125": listed, "250": own})
+    assert [job.number.text for job in jobs] == ["B1", "B2", "B3", "T250-7"]
+
+
+def test_initials_in_a_log_tell_no_side(make_book):
+    heads = ["Ticket", "Recd", "Done", "For", "What", "Op.", "bore", "piston"]
+    rows = [["3310", days(0), days(3), "Lyle", "283 V8", "RH", 3.9052, 3.903],
+            ["3311", days(5), days(8), "Ace", "24hp twin", "LH", 3.1698, 3.1679]]  # fmt: skip
+    for book in read_jobs(make_book({"log": [heads, *rows]})):
+        assert [r.part.bank for r in book.readings] == ["", ""]
