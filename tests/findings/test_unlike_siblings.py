@@ -1,0 +1,59 @@
+"""Readings without a mate that are far from their siblings, and what other jobs have too.
+
+How far such readings scatter is common practice, no source.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from workbook_tools.findings import check
+from workbook_tools.jobs.read import read_jobs
+
+HEAD = [["Job", "26-041"], ["Customer", "Ostrow"], ["Engine", "six"], ["", 1, 2, 3, 4, 5, 6]]
+
+
+def told(make_book, rows):
+    (book,) = read_jobs(make_book({"S": [*HEAD, *rows]}))
+    return {(f.code, f.place.address) for f in check(book) if f.place}
+
+
+@pytest.mark.parametrize(
+    ("row", "finding"),
+    [
+        (["Chamber volume cc", 47.4, 47.2, 74.4, 47.2, 47.3, 47.4], ("digits-exchanged", "D5")),
+        (["Chamber volume cc", 46.5, 46.4, 46.6, 46.5, 50.1, 46.4], ("apart-from-siblings", "F5")),
+        (["Rod weight g", 612.5, 612.0, 612.5, 712.5, 612.0, 612.5], ("apart-from-siblings", "E5")),
+    ],
+)
+def test_what_mates_with_nothing_is_alike_in_an_engine(make_book, row, finding):
+    assert finding in told(make_book, [row])
+
+
+@pytest.mark.parametrize(
+    "row",
+    [
+        ["Chamber volume cc", 63.8, 64.2, 64.0, 65.1, 64.4, 63.9],
+        ["Ring mass g", 9, 9, 10, 9, 9, 9],
+        ["Deck clearance mm", 0.27, 0.26, 0.24, 0.27, 0.27, 0.26],
+        ["Crank run-out mm", 0.01, 0.01, 0.05, 0.01, 0.01, 0.01],
+    ],
+)
+def test_what_scatters_as_it_does_is_not_doubted(make_book, row):
+    assert told(make_book, [row]) == set()
+
+
+def test_what_no_engine_has_is_told_where_its_words_leave_no_doubt(make_book):
+    rows = [["Bore in", *[4.03] * 6], [], ["Compression ratio", 105]]
+    assert ("slipped-decimal", "B7") in told(make_book, rows)
+
+
+def test_what_all_jobs_of_a_log_have_is_what_its_column_means(make_book):
+    heads = ["Job", "Customer", "Engine", "Bore", "Stroke", "Head height"]
+    rows = [
+        [f"26-0{n}", "Ostrow", "four", 4.03 + n / 1000, 3.48, 118.6 + n / 100]
+        for n in range(10, 16)
+    ]
+    books = read_jobs(make_book({"log": [heads, *rows]}))
+    assert len(books) == 6
+    assert not [f for book in books for f in check(book) if f.code == "wrong-unit"]
