@@ -25,6 +25,8 @@ _IN_OR_EX_FIRST = re.compile(r"(?P<side>in|ex|exh|exhaust)\.?(?P<rest>\s.+)", re
 _IN_OR_OUT = re.compile(r"(?P<before>(?:.*[\s,./-])?)(?P<side>in|out|vor|nach)\.?", re.IGNORECASE)
 _BEFORE = re.compile(r"(?P<what>.*[^\W\d_]\s)avant", re.IGNORECASE)
 _AFTER = re.compile(r"\bapr[èe]s\b", re.IGNORECASE)
+# Short for a ring in German, and for a bank in French.
+_RING = re.compile(r"\bRg\.?\s?(?=\d)")
 _SECOND = re.compile(r"(?:2nd|second|lower|2)\.?", re.IGNORECASE)
 _TOP = re.compile(r"(?:top|first|1st|upper)(?P<rest>\s.+)", re.IGNORECASE)
 _STAGED = {"in": "as found", "out": "finished", "vor": "vorher", "nach": "nachher"}
@@ -55,6 +57,9 @@ def spelled_out(texts: Mapping[At, str], dated: Container[At] = ()) -> dict[At, 
     found = _intakes(texts) | _before_and_after(texts, dated) | _second_rings(texts) | _works(texts)
     if language is None:
         return found
+    if language == "de":
+        rings = {at: _RING.sub("Ring ", text) for at, text in texts.items()}
+        found |= {at: text for at, text in rings.items() if text != texts[at]}
     return found | _valves(texts, language) | _counted(texts, language)
 
 

@@ -11,6 +11,7 @@ from workbook_tools.measurands import Measurand
 from workbook_tools.quantities import (
     LENGTH,
     MASS,
+    POWER,
     SYSTEMS,
     TEMPERATURE,
     System,
@@ -86,7 +87,7 @@ def size_weight(option: Option, line: Line, system: System | None) -> int:
     numbers = [max(line.sizes)] if option.term.of == "fastener_group" else line.sizes
     factor = si_factor(option.term, line.unit, system)
     known = [] if factor is None else [n * factor for n in numbers]
-    if option.term.kind is MASS and line.decimals > _MOST_OF_SCALES and not line.unit:
+    if option.term.kind in _COARSE and line.decimals > _MOST_OF_SCALES:
         return of.impossible
     if option.term.possible[0] >= 0:
         known = [abs(s) for s in known]
@@ -115,8 +116,8 @@ def _fit(option: Option, line: Line, system: System) -> float:
     return sum(option.term.is_usual(n * factor) for n in sizes) / len(sizes)
 
 
-# A scale shows grams with no more decimals; what has more was measured with a micrometer.
-_MOST_OF_SCALES = 2
+# Scales and dynos show no more decimals; what has more was measured with a micrometer.
+_COARSE, _MOST_OF_SCALES = (MASS, POWER), 2
 # No clearance, gap or play is larger (SI); what is so many inches can only be thousandths.
 _MOST_IN_THOU, _LEAST_IN_THOU = 0.0027, 1.0
 # Nobody writes thousandths with more decimals: what has more is a size in inches.

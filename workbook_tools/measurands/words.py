@@ -143,7 +143,10 @@ def _read_label(text: str, headings: Phrase, languages: tuple[Language, ...]) ->
     counted = tuple(_counted(heard))
     numbers = tuple(number for number, _ in counted)
     bound = [number for number, beside in counted if beside]
-    free = [number for number, beside in counted if not beside]
+    # No engine has more cylinders: "piston, 20 from the skirt".
+    far = {number for number, beside in counted if not beside and int(number) > _MOST_CYLINDERS}
+    free = [number for number, beside in counted if not beside and number not in far]
+    numbers = tuple(number for number in numbers if number not in far)
     known = [word.senses for word in heard if word.senses]
     over = said_over(
         [[(w.text, w.senses) for w in _words(h, languages) if w.senses] for h in headings],
@@ -245,6 +248,7 @@ def _heard(words: Sequence[_Word]) -> list[_Word]:
     return heard
 
 
+_MOST_CYLINDERS = 24
 # Shorter words are of no language for sure.
 _LEAST_OF_A_WORD = 3
 
