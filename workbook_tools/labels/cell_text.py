@@ -139,6 +139,8 @@ def _typed(raw: object, text: str, field: Field) -> Content:
     if nothing is not None:
         return nothing
     text = _GROUPED.sub("", with_plain_signs(text))
+    if field.meaning.startswith("leakage"):
+        text = text.removesuffix("%").strip()  # It is counted in percent.
     if text.startswith("'") and re.fullmatch(rf"'{N}", text):
         text = text[1:]
     for form in FORMS:

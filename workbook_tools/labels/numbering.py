@@ -28,6 +28,7 @@ def numbered(readings: list[Candidate], form: Form) -> list[Candidate]:
     for index, reading in enumerate(readings):
         groups[reading.name, reading.stage].append(index)
     result = list(readings)
+    twin = _is_a_twin(readings)
     for members in groups.values():
         for which, counted in _from_the_front([readings[i] for i in members]):
             told = readings[members[which]]
@@ -45,13 +46,19 @@ def numbered(readings: list[Candidate], form: Form) -> list[Candidate]:
             position, note = position_in_form(bank, number, repeats, form), ""
             place, count = places.get(index, (0, 0))
             in_line = place and not position and not reading.at and reading.stage not in NO_SIZES
-            if in_line and count < _LEAST_IN_LINE:
+            if in_line and count < (len(_SIDES) if twin else _LEAST_IN_LINE):
                 reading = reading._replace(which_open=True)
             elif in_line:
                 position, note = str(place), "numbered as they stand: no head names the cylinders"
                 reading = reading._replace(in_line=True)
             result[index] = named_by_position(reading, position, note)
     return result
+
+
+def _is_a_twin(readings: Sequence[Candidate]) -> bool:
+    """Whether the cylinders that heads name are a first and a second and no more."""
+    bores = {r.position.split("|")[-1] for r in readings if r.name in _OF_A_BORE}
+    return bores - {""} == {"1", "2"}
 
 
 def of_a_twin(readings: Sequence[Candidate]) -> list[Candidate]:
@@ -68,7 +75,8 @@ def of_a_twin(readings: Sequence[Candidate]) -> list[Candidate]:
             sides[r.name, r.stage, r.at].append(r.position)
     both = {name for (name, *_), found in sides.items() if sorted(found) == ["L", "R"]}
     single = all(len(found) == len({*found}) for found in sides.values())
-    if numbered_ones or not single or len(both) < _FEWEST_OF_A_TWIN or not both & _OF_A_BORE:
+    told = (len(both) >= _FEWEST_OF_A_TWIN and both & _OF_A_BORE) or both >= _OF_A_BORE
+    if numbered_ones or not single or not told:
         return list(readings)
     return [
         named_by_position(r, _SIDES[r.position], "the left of two counted as the first")
