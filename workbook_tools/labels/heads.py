@@ -3,24 +3,21 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Iterable, Sequence
 
 from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.cell_kinds import VALUES
 from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.conventions import states_units
+from workbook_tools.labels.head import Head, counted_part
 from workbook_tools.labels.labeled_values import says_a_size
 from workbook_tools.labels.nominal_sizes import is_nominal
+from workbook_tools.labels.settled_heads import count_bearings, settle
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.vocabulary import (
-    BEARINGS,
     NO_SIZES,
-    Stage,
     meaning_of,
-    stage_of,
-    without_unit,
 )
 from workbook_tools.labels.which import (
     NOTHING,
@@ -37,15 +34,12 @@ from workbook_tools.measurands.position import counts
 # A list of steps has no size in its first ones.
 _MOST_UNFILLED = 8
 _MOST_SUBHEADS = 3
-# Heads that repeat so many of the table above are of one form with it.
-_REPEATED = 2
 # A longer title is a sentence, of which the first clause is the title.
 _MOST_WORDS_OF_A_TITLE = 5
 
 
 # A list with so many heads, one of them of units, has its sizes below "value".
 _MANY_HEADS = 5
-_AS_FOUND = "as found"
 # How far over or under its standard size a part is, below its head: "+0,4".
 _STEP = re.compile(r"[+\-−–]\s?\d*[.,]\d+(?:\s?mm)?")
 _DASHES = ("-", "–", "—")
@@ -58,77 +52,6 @@ _NUMBERED = re.compile(r"(?P<part>[^\W\d][^\d]*?)[ #.]*(?P<number>\d{1,2})")
 _FEWEST_PARTS = 2
 # So many side by side are a row of their own.
 _FEWEST_BESIDE = 3
-# A head that leaves more to be assumed says nothing of the one beside it.
-_MOST_ASSUMED = 2
-
-
-@dataclass
-class Head:
-    """The rows of heads over a table: texts of each column from the lowest up, and its index.
-
-    is_list: whether they say value, unit, limit or place, and no more.
-    """
-
-    rows: list[int]
-    block: Block
-    texts: dict[int, list[str]] = field(default_factory=dict)
-    index: dict[int, Which] = field(default_factory=dict)
-    corner: list[str] = field(default_factory=list)
-    is_list: bool = False
-
-    def which(self, column: int) -> Which | None:
-        """What the heads of a column say of which one it is, None where one says more."""
-        if column in self.index:
-            return self.index[column]
-        told = NOTHING
-        for text in self.texts.get(column, ()):
-            said = which_of(text)
-            if said is None:
-                return None
-            told = told.beside(said)
-        return told if self.texts.get(column) else None
-
-    def with_stages_of(self, above: Head | None) -> Head:
-        """These heads with the stages over a table above whose heads they repeat without them."""
-        own = {stage for texts in self.texts.values() for stage in _stages_said(texts)}
-        if above is None or own - {*NO_SIZES}:
-            return self
-        if by_run := self._stages_by_run(above):
-            told = {c: w._replace(stage=by_run[c]) for c, w in self.index.items()}
-            return replace(self, index=told)
-        again = [c for c, texts in self.texts.items() if texts[:1] == above.texts.get(c, [""])[:1]]
-        stages = {c: _stages(above.texts.get(c, ())[1:]) for c in self.texts}
-        if len(again) < _REPEATED or not any(stages[c] for c in again):
-            return self
-        return replace(self, texts={c: [*own, *stages[c]] for c, own in self.texts.items()})
-
-    def _stages_by_run(self, above: Head) -> dict[int, Stage]:
-        """The stage of each column where heads count twice, as those above do with their stages."""
-        runs, others = _runs(self.index), _runs(above.index)
-        stages = [{above.which_stage(c) for c in run} for run in others]
-        if len(runs) != len(others) or len(runs) < 2 or any(len(s) != 1 for s in stages):
-            return {}
-        named = [next(iter(s)) for s in stages]
-        if len({*named}) < len(named):
-            return {}
-        return {c: stage for run, stage in zip(runs, named, strict=True) for c in run}
-
-    def which_stage(self, column: int) -> Stage:
-        """The stage that the heads of a column say."""
-        told = self.which(column)
-        return told.stage if told else ""
-
-
-def _runs(index: Mapping[int, Which]) -> list[list[int]]:
-    """The columns that count, parted where they begin again: 1 2 3 4 and 1 2 3 4."""
-    runs: list[list[int]] = []
-    last = 0
-    for column in sorted(index):
-        if not runs or index[column].number <= last:
-            runs.append([])
-        runs[-1].append(column)
-        last = index[column].number
-    return runs
 
 
 class Heads:
@@ -385,15 +308,13 @@ class Heads:
             staged = (w := which_of(texts[0])) is not None and w.stage
             if texts[0].casefold() in words_of("value_heads") and (limits or not staged):
                 texts[0] = _PLAIN_HEAD
-        _settle_by_others(head)
-        _name_second_rings(head)
-        _write_out_ditto(head)
+        settle(head)
         plain = {c: w for c in head.texts if c not in head.index and (w := head.which(c))}
         counted = sided(from_the_front(plain))
         head.index |= {c: w for c, w in counted.items() if w is not plain[c]}
         for row, index in index_rows.items():
             self._read_corner(head, row, index)
-        _count_of_bearings(head)
+        count_bearings(head)
         return head
 
     def _count(self, head: Head, row: int, column: int) -> None:
@@ -450,127 +371,6 @@ def _without_far(columns: Iterable[int]) -> list[int]:
     near = [*columns]
     apart = len(near) > _FEWEST_BESIDE and near[-1] - near[-2] > 1
     return near[:-1] if apart and near[-2] - near[0] == len(near) - 2 else near
-
-
-def _settle_by_others(head: Head) -> None:
-    """Heads that another head settles: "measured" beside "finished" is before the work, "old"
-    beside "new" too, and a "Hi" beside a "Lo" a limit.
-    """
-    own = {c: text for c, texts in head.texts.items() if (text := _first_said(texts))}
-    stages = {c: stage_of(meaning_of(text)) for c, text in own.items()}
-    weak = {c for c, text in own.items() if _words_in(text) & words_of("measured")}
-    if any(stages[c] in ("final", "machined") for c in stages.keys() - weak):
-        _come_before(head, weak)
-    if any(_words_in(text) & words_of("new") for text in own.values()):
-        _come_before(head, (c for c, text in own.items() if _words_in(text) & words_of("old")))
-    if any(stages[c] == "final" and len(own[c].split()) == 1 for c in own):
-        front = words_of("before_or_front")
-        _come_before(head, (c for c, text in own.items() if text.casefold() in front))
-    named = {text.casefold() for text in own.values()}
-    _come_before(head, (c for c, text in own.items() if _before_another(text, named)))
-    if named >= {"lo", "hi"}:
-        for column, text in own.items():
-            limit = {"lo": "min", "hi": "max"}.get(text.casefold(), text)
-            head.texts[column] = [limit if t == text else t for t in head.texts[column]]
-
-
-# What stands in the place of a ring: "2nd" beside "Top ring gap", or below "Ring gaps".
-_SECOND = re.compile(
-    r"(?:2(?:nd|[°ºª.]|e|de)|second|lower|2de|zweiter?|segundo|secondo|deuxième)\.?", re.IGNORECASE
-)
-_OF_RINGS = {"ring_gap": "2nd ring gap", "ring_side_clearance": "2nd ring side clearance"}
-
-
-def _name_second_rings(head: Head) -> None:
-    """Say of a head that only says second what the first one beside it measures of a ring."""
-    for column, texts in head.texts.items():
-        if column in head.index or not _SECOND.fullmatch(texts[0].strip()):
-            continue
-        beside = head.texts.get(column - 1, ())
-        meant = next((one for text in (*beside, *texts[1:]) if (one := _of_ring(text))), "")
-        if meant:
-            texts[0] = meant
-
-
-_DITTO = re.compile(
-    r"(?P<own>\S.*?)[\s,]+(?:do\.|(?:ditto|dto|idem)\.?)(?P<behind>.*)", re.IGNORECASE
-)
-_FIRST = re.compile(r"^(?:top|first|1st|2nd|second|upper|1\.|2\.|oberer|erster)\s+", re.IGNORECASE)
-
-
-def _write_out_ditto(head: Head) -> None:
-    """Write what the head before says into one that says ditto: "2nd do." behind "Top gap"."""
-    for column in sorted(head.texts):
-        texts, before = head.texts[column], head.texts.get(column - 1)
-        told = _DITTO.fullmatch(texts[0]) if before else None
-        if before and told:
-            texts[0] = f"{told['own']} {_FIRST.sub('', before[0])}{told['behind']}"
-
-
-def _of_ring(text: str) -> str:
-    """What is measured of a second ring where a head says it of the first, "" for any other."""
-    candidates = meaning_of(text).candidates
-    name = candidates[0].measurand if candidates and candidates[0].cost <= _MOST_ASSUMED else ""
-    return next((said for end, said in _OF_RINGS.items() if name.endswith(end)), "")
-
-
-def _before_another(text: str, named: Collection[str]) -> bool:
-    """Whether a head says before what another head says after: "Comp. avant", "Comp. après"."""
-    *words, last = text.casefold().split()
-    after = {" ".join((*words, word)) for word in words_of("after")}
-    return bool(words) and last in words_of("before_or_front") and bool(after & {*named})
-
-
-def _first_said(texts: Sequence[str]) -> str:
-    """The lowest text of a column of heads that is no unit, "" where there is none."""
-    return next((text for text in texts if not is_unit(text)), "")
-
-
-def _come_before(head: Head, columns: Iterable[int]) -> None:
-    """Say of columns that their sizes were taken before the work."""
-    for column in columns:
-        texts = head.texts[column]
-        own = _first_said(texts)
-        only = which_of(own) is not None or own.casefold() in words_of("old")
-        head.texts[column] = (
-            [_AS_FOUND if t == own else t for t in texts] if only else [*texts, _AS_FOUND]
-        )
-
-
-def _words_in(text: str) -> frozenset[str]:
-    return frozenset(word.strip(".,:()") for word in text.casefold().split())
-
-
-def _count_of_bearings(head: Head) -> None:
-    """What the text before heads P1 P2 P3 counts, mains or rods, whatever the letter stands for."""
-    first = min(head.texts, default=0)
-    texts = map(without_unit, head.texts.get(first, ()))
-    of = next((of for text in texts if (of := counts(text)) in BEARINGS), None)
-    for column in head.texts if of else ():
-        told = head.which(column)
-        if column != first and told and told.number and told.of in BEARINGS:
-            head.index[column] = told._replace(of=of or "")
-
-
-def counted_part(text: str) -> str:
-    """What the numbers below a head count: mains below "Main", rods below "Crankpin"."""
-    meaning = meaning_of(text)
-    part = meaning.part
-    if "main" in part:
-        return "main"
-    # Numbered pins are crankpins; piston pins go by the cylinder.
-    pins = part == "pin" and any(c.measurand == "rod_journal" for c in meaning.candidates)
-    return "rod" if pins or part in ("rod", "rod_journal", "rod_bearing", "big_end") else ""
-
-
-def _stages(texts: Sequence[str]) -> list[str]:
-    """The texts that say when something was measured."""
-    return [t for t in texts if (said := which_of(t)) is not None and said.stage]
-
-
-def _stages_said(texts: Sequence[str]) -> list[Stage]:
-    """The stages that texts say: a "min" beside "as found" of the table above is the smallest."""
-    return [said.stage for t in texts if (said := which_of(t)) is not None and said.stage]
 
 
 def _first_clause(title: str) -> str:

@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.cell_kinds import At
-from workbook_tools.labels.heads import Head
+from workbook_tools.labels.head import Head
 from workbook_tools.labels.sheet_text import Asked, SheetText
 from workbook_tools.labels.spot import Spot
 

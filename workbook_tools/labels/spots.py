@@ -11,7 +11,8 @@ from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.cell_kinds import kind_of_text
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.dates import leading_date
-from workbook_tools.labels.heads import Head, Heads
+from workbook_tools.labels.head import Head
+from workbook_tools.labels.heads import Heads
 from workbook_tools.labels.kept_blocks import ReadBlock, read_or_kept
 from workbook_tools.labels.labeled_values import labeled_values, says_a_size
 from workbook_tools.labels.sentences import spoken

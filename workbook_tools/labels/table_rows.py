@@ -11,7 +11,7 @@ from itertools import pairwise
 from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.cell_kinds import VALUES, At, CellKind
 from workbook_tools.labels.cell_texts import words_of
-from workbook_tools.labels.heads import Head, counted_part
+from workbook_tools.labels.head import Head, counted_part
 from workbook_tools.labels.job_labels import OTHER
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.vocabulary import Stage, meaning_of

@@ -1,0 +1,103 @@
+"""The heads over a table: their rows, the texts of each column, and which one it is of."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+from workbook_tools.labels.blocks import Block
+from workbook_tools.labels.vocabulary import NO_SIZES, Stage, meaning_of
+from workbook_tools.labels.which import NOTHING, Which, which_of
+
+# Heads that repeat so many of the table above are of one form with it.
+_REPEATED = 2
+
+
+@dataclass
+class Head:
+    """The rows of heads over a table: texts of each column from the lowest up, and its index.
+
+    is_list: whether they say value, unit, limit or place, and no more.
+    """
+
+    rows: list[int]
+    block: Block
+    texts: dict[int, list[str]] = field(default_factory=dict)
+    index: dict[int, Which] = field(default_factory=dict)
+    corner: list[str] = field(default_factory=list)
+    is_list: bool = False
+
+    def which(self, column: int) -> Which | None:
+        """What the heads of a column say of which one it is, None where one says more."""
+        if column in self.index:
+            return self.index[column]
+        told = NOTHING
+        for text in self.texts.get(column, ()):
+            said = which_of(text)
+            if said is None:
+                return None
+            told = told.beside(said)
+        return told if self.texts.get(column) else None
+
+    def with_stages_of(self, above: Head | None) -> Head:
+        """These heads with the stages over a table above whose heads they repeat without them."""
+        own = {stage for texts in self.texts.values() for stage in _stages_said(texts)}
+        if above is None or own - {*NO_SIZES}:
+            return self
+        if by_run := self._stages_by_run(above):
+            told = {c: w._replace(stage=by_run[c]) for c, w in self.index.items()}
+            return replace(self, index=told)
+        again = [c for c, texts in self.texts.items() if texts[:1] == above.texts.get(c, [""])[:1]]
+        stages = {c: _stages(above.texts.get(c, ())[1:]) for c in self.texts}
+        if len(again) < _REPEATED or not any(stages[c] for c in again):
+            return self
+        return replace(self, texts={c: [*own, *stages[c]] for c, own in self.texts.items()})
+
+    def _stages_by_run(self, above: Head) -> dict[int, Stage]:
+        """The stage of each column where heads count twice, as those above do with their stages."""
+        runs, others = _runs(self.index), _runs(above.index)
+        stages = [{above.which_stage(c) for c in run} for run in others]
+        if len(runs) != len(others) or len(runs) < 2 or any(len(s) != 1 for s in stages):
+            return {}
+        named = [next(iter(s)) for s in stages]
+        if len({*named}) < len(named):
+            return {}
+        return {c: stage for run, stage in zip(runs, named, strict=True) for c in run}
+
+    def which_stage(self, column: int) -> Stage:
+        """The stage that the heads of a column say."""
+        told = self.which(column)
+        return told.stage if told else ""
+
+
+def _runs(index: Mapping[int, Which]) -> list[list[int]]:
+    """The columns that count, parted where they begin again: 1 2 3 4 and 1 2 3 4."""
+    runs: list[list[int]] = []
+    last = 0
+    for column in sorted(index):
+        if not runs or index[column].number <= last:
+            runs.append([])
+        runs[-1].append(column)
+        last = index[column].number
+    return runs
+
+
+def counted_part(text: str) -> str:
+    """What the numbers below a head count: mains below "Main", rods below "Crankpin"."""
+    meaning = meaning_of(text)
+    part = meaning.part
+    if "main" in part:
+        return "main"
+    # Numbered pins are crankpins; piston pins go by the cylinder.
+    pins = part == "pin" and any(c.measurand == "rod_journal" for c in meaning.candidates)
+    return "rod" if pins or part in ("rod", "rod_journal", "rod_bearing", "big_end") else ""
+
+
+def _stages(texts: Sequence[str]) -> list[str]:
+    """The texts that say when something was measured."""
+    return [t for t in texts if (said := which_of(t)) is not None and said.stage]
+
+
+def _stages_said(texts: Sequence[str]) -> list[Stage]:
+    """The stages that texts say: a "min" beside "as found" of the table above is the smallest."""
+    return [said.stage for t in texts if (said := which_of(t)) is not None and said.stage]

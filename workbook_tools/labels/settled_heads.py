@@ -1,0 +1,124 @@
+"""What heads say beside each other: before and after, low and high, the second ring, ditto."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Iterable, Sequence
+
+from workbook_tools.labels.cell_texts import words_of
+from workbook_tools.labels.content import is_unit
+from workbook_tools.labels.head import Head
+from workbook_tools.labels.vocabulary import BEARINGS, meaning_of, stage_of, without_unit
+from workbook_tools.labels.which import which_of
+from workbook_tools.measurands.position import counts
+
+_AS_FOUND = "as found"
+# A head that leaves more to be assumed says nothing of the one beside it.
+_MOST_ASSUMED = 2
+
+
+def settle(head: Head) -> None:
+    """Write out what heads leave to those beside them."""
+    _settle_by_others(head)
+    _name_second_rings(head)
+    _write_out_ditto(head)
+
+
+def _settle_by_others(head: Head) -> None:
+    """Heads that another head settles: "measured" beside "finished" is before the work, "old"
+    beside "new" too, and a "Hi" beside a "Lo" a limit.
+    """
+    own = {c: text for c, texts in head.texts.items() if (text := _first_said(texts))}
+    stages = {c: stage_of(meaning_of(text)) for c, text in own.items()}
+    weak = {c for c, text in own.items() if _words_in(text) & words_of("measured")}
+    if any(stages[c] in ("final", "machined") for c in stages.keys() - weak):
+        _come_before(head, weak)
+    if any(_words_in(text) & words_of("new") for text in own.values()):
+        _come_before(head, (c for c, text in own.items() if _words_in(text) & words_of("old")))
+    if any(stages[c] == "final" and len(own[c].split()) == 1 for c in own):
+        front = words_of("before_or_front")
+        _come_before(head, (c for c, text in own.items() if text.casefold() in front))
+    named = {text.casefold() for text in own.values()}
+    _come_before(head, (c for c, text in own.items() if _before_another(text, named)))
+    if named >= {"lo", "hi"}:
+        for column, text in own.items():
+            limit = {"lo": "min", "hi": "max"}.get(text.casefold(), text)
+            head.texts[column] = [limit if t == text else t for t in head.texts[column]]
+
+
+# What stands in the place of a ring: "2nd" beside "Top ring gap", or below "Ring gaps".
+_SECOND = re.compile(
+    r"(?:2(?:nd|[°ºª.]|e|de)|second|lower|2de|zweiter?|segundo|secondo|deuxième)\.?", re.IGNORECASE
+)
+_OF_RINGS = {"ring_gap": "2nd ring gap", "ring_side_clearance": "2nd ring side clearance"}
+
+
+def _name_second_rings(head: Head) -> None:
+    """Say of a head that only says second what the first one beside it measures of a ring."""
+    for column, texts in head.texts.items():
+        if column in head.index or not _SECOND.fullmatch(texts[0].strip()):
+            continue
+        beside = head.texts.get(column - 1, ())
+        meant = next((one for text in (*beside, *texts[1:]) if (one := _of_ring(text))), "")
+        if meant:
+            texts[0] = meant
+
+
+_DITTO = re.compile(
+    r"(?P<own>\S.*?)[\s,]+(?:do\.|(?:ditto|dto|idem)\.?)(?P<behind>.*)", re.IGNORECASE
+)
+_FIRST = re.compile(r"^(?:top|first|1st|2nd|second|upper|1\.|2\.|oberer|erster)\s+", re.IGNORECASE)
+
+
+def _write_out_ditto(head: Head) -> None:
+    """Write what the head before says into one that says ditto: "2nd do." behind "Top gap"."""
+    for column in sorted(head.texts):
+        texts, before = head.texts[column], head.texts.get(column - 1)
+        told = _DITTO.fullmatch(texts[0]) if before else None
+        if before and told:
+            texts[0] = f"{told['own']} {_FIRST.sub('', before[0])}{told['behind']}"
+
+
+def _of_ring(text: str) -> str:
+    """What is measured of a second ring where a head says it of the first, "" for any other."""
+    candidates = meaning_of(text).candidates
+    name = candidates[0].measurand if candidates and candidates[0].cost <= _MOST_ASSUMED else ""
+    return next((said for end, said in _OF_RINGS.items() if name.endswith(end)), "")
+
+
+def _before_another(text: str, named: Collection[str]) -> bool:
+    """Whether a head says before what another head says after: "Comp. avant", "Comp. après"."""
+    *words, last = text.casefold().split()
+    after = {" ".join((*words, word)) for word in words_of("after")}
+    return bool(words) and last in words_of("before_or_front") and bool(after & {*named})
+
+
+def _first_said(texts: Sequence[str]) -> str:
+    """The lowest text of a column of heads that is no unit, "" where there is none."""
+    return next((text for text in texts if not is_unit(text)), "")
+
+
+def _come_before(head: Head, columns: Iterable[int]) -> None:
+    """Say of columns that their sizes were taken before the work."""
+    for column in columns:
+        texts = head.texts[column]
+        own = _first_said(texts)
+        only = which_of(own) is not None or own.casefold() in words_of("old")
+        head.texts[column] = (
+            [_AS_FOUND if t == own else t for t in texts] if only else [*texts, _AS_FOUND]
+        )
+
+
+def _words_in(text: str) -> frozenset[str]:
+    return frozenset(word.strip(".,:()") for word in text.casefold().split())
+
+
+def count_bearings(head: Head) -> None:
+    """What the text before heads P1 P2 P3 counts, mains or rods, whatever the letter stands for."""
+    first = min(head.texts, default=0)
+    texts = map(without_unit, head.texts.get(first, ()))
+    of = next((of for text in texts if (of := counts(text)) in BEARINGS), None)
+    for column in head.texts if of else ():
+        told = head.which(column)
+        if column != first and told and told.number and told.of in BEARINGS:
+            head.index[column] = told._replace(of=of or "")
