@@ -24,7 +24,7 @@ from workbook_tools.labels.layout import NO_FORM, Form
 from workbook_tools.labels.layout_candidates import by_layout
 from workbook_tools.labels.line import Line
 from workbook_tools.labels.lines import lines_of, spots_of_engine
-from workbook_tools.labels.neighbor_lines import found_between
+from workbook_tools.labels.neighbor_lines import found_between, may_be_what_they_limit
 from workbook_tools.labels.numbering import numbered, of_a_twin
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.sizes import is_in_thou, vote
@@ -213,6 +213,7 @@ def _lines(
     ]
     lines = [one.line for one in found]
     found_between(lines)
+    may_be_what_they_limit(lines)
     stated = _with_vote(stated, lines)
     for one in found:
         one.line.system = stated[one.cells.sheet.title].system

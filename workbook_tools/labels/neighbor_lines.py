@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from functools import cache
 
@@ -26,6 +27,21 @@ def found_between(lines: Sequence[Line]) -> None:
             continue
         if after.stage in ("final", "machined"):
             line.stage = "found"
+
+
+def may_be_what_they_limit(lines: Sequence[Line]) -> None:
+    """Let what is wanted or allowed be what the numbers with its label in its row may be."""
+    by_row: dict[tuple[str, str, int], list[Line]] = defaultdict(list)
+    for line in lines:
+        if line.options and line.stage not in NO_SIZES:
+            for sheet, row in {(sheet, row) for sheet, row, _ in line.cells}:
+                by_row[line.label, sheet, row].append(line)
+    for line in lines:
+        if line.options and line.stage in NO_SIZES and line.first_cell is not None:
+            sheet, row, _ = line.first_cell
+            beside = by_row[line.label, sheet, row]
+            if len(beside) == 1 and {r for _, r, _ in line.cells} == {row}:
+                line.options = list(beside[0].options)
 
 
 def by_neighbors(lines: Sequence[Line]) -> Iterator[tuple[int, str, int, str]]:

@@ -14,7 +14,7 @@ from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.vocabulary import meaning_of
 from workbook_tools.labels.which import NOTHING, Which, which_of
-from workbook_tools.measurands.heights import without_grade
+from workbook_tools.measurands.heights import without_grade, without_lift
 from workbook_tools.measurands.position import counts
 
 _TOKEN = re.compile(
@@ -82,7 +82,7 @@ def mentions(text: str) -> list[Mention]:
 
 
 def _of_sentence(text: str) -> list[Mention]:
-    text = _WITHIN.sub("", _TWO_WORDS.sub(r"\1.\2", without_grade(text)))
+    text = _WITHIN.sub("", _TWO_WORDS.sub(r"\1.\2", without_lift(without_grade(text))))
     text = text.rstrip().removesuffix(".")
     tokens = [(m.lastgroup or "", m[0].strip()) for m in _TOKEN.finditer(text)]
     state = _State()

@@ -7,10 +7,19 @@ from functools import cache
 
 from workbook_tools.measurands.lexicon import rules
 
+# Words behind a lift.
+_OF_LIFT = "de levée|di alzata|de alzada|ventilhub|hub|valve lift|lift"
 # A lift at which timing is told: "@ .050", "at 1 mm".
 _AT_A_LIFT = re.compile(
-    r"[\s,(]*(?:@|\bat\b)\s*(?:0?[.,]\d+(?:\s*(?:mm|in|inch|zoll)\b|\s*[\"”″])?"
-    r"|\d+(?:[.,]\d+)?\s*(?:(?:mm|thou|inch|zoll)\b|[\"”″]))\.?\)?(?!\s*\w)",
+    r"[\s,(]*(?:@|\b(?:at|bei|à|a)\b)\s*(?:0?[.,]\d+(?:\s*(?:mm|in|inch|zoll)\b|\s*[\"”″])?"
+    r"|\d+(?:[.,]\d+)?\s*(?:(?:mm|thou|inch|zoll)\b|[\"”″]))\.?"
+    rf"(?:\s*(?:{_OF_LIFT}))?\)?(?!\s*\w)",
+    re.IGNORECASE,
+)
+# The same within a sentence: "timing at 1 mm lift".
+_AT_SAID_LIFT = re.compile(
+    r"[\s,(]*(?:@|\b(?:at|bei|à|a)\b)\s*\d*[.,]?\d+\s*(?:(?:mm|in|inch|zoll|thou)\b\.?|[\"”″])?"
+    rf"\s*(?:{_OF_LIFT})\b\)?",
     re.IGNORECASE,
 )
 
@@ -30,8 +39,10 @@ def _at_a_height() -> re.Pattern[str]:
     """A length with a word that makes it a place on the part, to the end of the label."""
     words = sorted({w for listed in rules().heights.values() for w in listed}, key=len)
     either = "|".join(re.escape(word) for word in reversed(words))
+    # Behind "at" or a bracket millimeters need not be said: "(à 40 du plan)".
     return re.compile(
-        rf"[\s,(@-]*(?:\b(?:at|bei|à|a)\s+)?\d+(?:[.,/]\d+)?\s*(?:[\"”″]|(?:mm|cm|in|inch|zoll)\b\.?)"
+        rf"(?:[\s,(@-]*(?:\b(?:at|bei|à|a)\s+)?\d+(?:[.,/]\d+)?\s*(?:[\"”″]|(?:mm|cm|in|inch|zoll)\b\.?)"
+        rf"|\s*(?:\(|@|\b(?:at|bei|à|a)\b)(?:\s*(?:at|bei|à|a)\b)?\s*\d{{1,3}}(?![\d.,]))"
         rf"\s*(?:{either})\b.*",
         re.IGNORECASE,
     )
@@ -42,6 +53,11 @@ def without_height(text: str) -> str:
     if not any(c.isdigit() for c in text):
         return text
     return _AT_A_LIFT.sub("", _at_a_height().sub("", without_grade(text)))
+
+
+def without_lift(text: str) -> str:
+    """A text without the lifts that it says something is told at."""
+    return _AT_SAID_LIFT.sub("", text)
 
 
 def without_grade(text: str) -> str:
