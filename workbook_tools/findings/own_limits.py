@@ -199,6 +199,13 @@ def _limits(evidence: Evidence) -> Mapping[str, Mapping[str, Sequence[Reading]]]
 
 def _written_as_ranges(evidence: Evidence) -> Iterator[Reading]:
     """The least and the most of what the book writes as one text beside its sizes."""
+    # Protrusions are kept as clearances below zero, and their limits too.
+    above = {
+        r.label.text
+        for r in evidence.book.readings
+        if r.label and r.si is not None and r.si < 0 and r.measurand == "deck_clearance"
+        if isinstance(r.raw, int | float) and r.raw > 0
+    }
     for reading in evidence.book.readings:
         wanted = reading.stage == "target" and reading.state == "refused" and not reading.uses
         term = find(reading.measurand) if wanted else None
@@ -211,6 +218,8 @@ def _written_as_ranges(evidence: Evidence) -> Iterator[Reading]:
         low, high = (si_of(term, v.number, v.unit, reading.system) for v in written.values)
         if low is None or high is None:
             continue
+        if reading.label and reading.label.text in above and low > 0:
+            low, high = -high, -low
         ends: tuple[tuple[Stage, float], ...] = (("limit_low", low), ("limit_high", high))
         for stage, si in ends:
             yield reading._replace(

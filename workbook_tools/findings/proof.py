@@ -42,7 +42,11 @@ def check_proof(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each measured number that the sizes it follows from contradict."""
     held = [r for found in relations(evidence) for r in found if r.holds]
     for found in relations(evidence):
-        measured = [r for r in found if not _is_advertised(r) and not _holds_with_less(r, held)]
+        measured = [
+            r
+            for r in found
+            if not (_is_advertised(r) or _holds_with_less(r, held) or _is_of_one(r))
+        ]
         apart = [r for r in measured if not r.holds]
         agreeing = len(measured) - len(apart)
         if agreeing and (pair := _exchanged_pair(apart)):
@@ -66,9 +70,19 @@ def check_advertised(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each advertised displacement and ratio that the sizes do not come to."""
     for found in relations(evidence):
         for relation in filter(_is_advertised, found):
+            if _is_of_one(relation):
+                continue
             slack = _rounded_by(relation.stated)
             if abs(relation.worked - relation.stated.si) > slack:
                 yield _of_advertised(relation, slack)
+
+
+def _is_of_one(relation: Relation) -> bool:
+    """Whether a displacement is that of one cylinder: "Swept cc"."""
+    count = relation.sizes.get("cylinder_count")
+    if relation.term.id != "displacement" or count is None or count.number <= 1:
+        return False
+    return abs(relation.stated.si * count.number - relation.worked) <= relation.slack
 
 
 def _is_advertised(relation: Relation) -> bool:

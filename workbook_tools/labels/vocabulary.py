@@ -124,6 +124,7 @@ def meaning_of(text: str, headings: Sequence[str] = ()) -> Meaning:
 @lru_cache(maxsize=16384)
 def _meaning_of(text: str, headings: tuple[str, ...]) -> Meaning:
     text = f"{text[: -len(in_grams(text))]} (g)" if in_grams(text) else text
+    text = f"{text[:-1].strip()} (L)" if in_liters(text) else text
     bare, parts = _in_parts(text)
     text = f"{bare} (mm)" if parts else text
     return read_label(_IN.sub("(inch)", text), headings)
@@ -134,6 +135,15 @@ def in_grams(text: str) -> str:
     found = _GRAMS.search(text) if "g" in text[-4:] else None
     left = found is None or counts(text[: found.start()]) == "cylinder"
     return "" if found is None or left else found[0]
+
+
+@lru_cache(maxsize=4096)
+def in_liters(text: str) -> bool:
+    """Whether the L at the end of a label is a unit, as in "Displ. L", and no left bank."""
+    if text[-2:] not in (" L", " l"):
+        return False
+    first = read_label(text[:-2]).candidates[:1]
+    return bool(first) and first[0].measurand == "displacement"
 
 
 @lru_cache(maxsize=8192)
@@ -291,6 +301,8 @@ def _taken_apart(text: str) -> tuple[str, str]:
     rest, parts = _in_parts(text.replace("!", "").strip())
     if parts:
         return rest, parts
+    if in_liters(rest):
+        return rest[:-2].strip(), "L"
     rest = _DOTTED_VOLUME.sub("cc", text.replace("!", "")).strip(" :.")
     for found in _BRACKET.finditer(rest):
         unit, comma, remark = found[1].partition(",")

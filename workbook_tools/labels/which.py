@@ -14,6 +14,7 @@ from workbook_tools.labels.vocabulary import (
     BEARINGS,
     Stage,
     in_grams,
+    in_liters,
     meaning_of,
     stage_of,
     unit_in,
@@ -205,7 +206,7 @@ def _which_of(text: str) -> Which | None:
         return None
     if is_unit(text) and text != "L/H" and text.casefold() not in ("l", "m", "c", "h", "v"):
         return None if meaning_of(text).unit in rules().tell_alone else Which(unit=text)
-    if in_grams(text):
+    if in_grams(text) or in_liters(text):
         return None
     if text.casefold() in rules().plain_heads:
         return NOTHING
