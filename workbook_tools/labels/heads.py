@@ -30,9 +30,9 @@ from workbook_tools.labels.which import (
 )
 from workbook_tools.measurands.position import counts
 
-# Heads of more rows are none.
 # A list of steps has no size in its first ones.
 _MOST_UNFILLED = 8
+# Heads of more rows are none.
 _MOST_SUBHEADS = 3
 # A longer title is a sentence, of which the first clause is the title.
 _MOST_WORDS_OF_A_TITLE = 5
@@ -52,6 +52,9 @@ _NUMBERED = re.compile(r"(?P<part>[^\W\d][^\d]*?)[ #.]*(?P<number>\d{1,2})")
 _FEWEST_PARTS = 2
 # So many side by side are a row of their own.
 _FEWEST_BESIDE = 3
+
+# Two that are measured together: "1/2".
+_PAIR = re.compile(r"(\d{1,2}) ?[/&+-] ?(\d{1,2})")
 
 
 class Heads:
@@ -222,7 +225,14 @@ class Heads:
         romans = [c for c in columns if roman(self.cells.text(row, c))]
         if len(romans) >= 2 and is_run([roman(self.cells.text(row, c)) for c in romans]):
             return romans
-        return self._numbered_parts(row)
+        return self._in_pairs(row) or self._numbered_parts(row)
+
+    def _in_pairs(self, row: int) -> list[int]:
+        """The columns in which a row counts in pairs: 1/2, 3/4, 5/6."""
+        texts = {c: self.cells.text(row, c) for c in self.block.rows[row]}
+        pairs = {c: (int(t[1]), int(t[2])) for c in texts if (t := _PAIR.fullmatch(texts[c]))}
+        counted = [(n, n + 1) for n in range(1, 2 * len(pairs), 2)]
+        return [*pairs] if len(pairs) >= 2 and [*pairs.values()] == counted else []
 
     def _numbered_parts(self, row: int) -> list[int]:
         """The columns in which a row counts parts that can be measured too: "Pin 1", "Pin 2"."""
