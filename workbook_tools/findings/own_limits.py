@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -106,7 +106,7 @@ def _results(evidence: Evidence, limits: Collection[str]) -> Iterator[Size]:
 
 def _of_size(size: Size, limits: Mapping[str, Sequence[Reading]]) -> OwnLimits:
     """The limits of a size, and the one that it lies outside of."""
-    low, high = (_nearest(limits[end], size) for end in ("low", "high"))
+    low, high = _nearest(limits["low"], size, min), _nearest(limits["high"], size, max)
     turn, rounded = 1.0, 0.0 if size.typed else _half_a_step(size)
     if low is not None and high is not None and _si(low) > _si(high):
         if max(_si(low), size.si) >= 0:
@@ -228,14 +228,21 @@ def _written_as_ranges(evidence: Evidence) -> Iterator[Reading]:
             )  # fmt: skip
 
 
-def _nearest(limits: Sequence[Reading], size: Size) -> Reading | None:
-    """The limit of the same position, else the one limit that there is on the sheet."""
+def _nearest(
+    limits: Sequence[Reading], size: Size, widest: Callable[..., Reading]
+) -> Reading | None:
+    """The limit of the same position, else the one limit that there is on the sheet.
+
+    Of several with the size's own label, as for new parts and for worn ones, the widest.
+    """
     here = [r for r in limits if r.place.sheet == size.place.sheet]
     same = [r for r in here if r.part.number == size.part.number and r.part.bank == size.part.bank]
-    if same:
-        return same[0] if len({r.si for r in same}) == 1 else None
-    values = {r.si for r in here}
-    return here[0] if len(values) == 1 and not any(r.part.number for r in here) else None
+    found = same or ([] if any(r.part.number for r in here) else here)
+    if len({r.si for r in found}) == 1:
+        return found[0]
+    label = size.label.text if size.label else ""
+    own = bool(label) and all(r.label is not None and r.label.text == label for r in found)
+    return widest(found, key=lambda r: abs(_si(r))) if found and own else None
 
 
 def _si(reading: Reading) -> float:

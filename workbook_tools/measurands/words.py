@@ -231,6 +231,8 @@ def _stage(chosen: Iterable[Sense]) -> str:
     stages = {sense.stage for sense in chosen if sense.stage}
     if stages & _TAKEN:
         stages -= _EXTREMES  # "As found max" is the largest that was found, and no limit.
+    elif stages & _EXTREMES:
+        stages -= {"target"}  # The least that is wanted is a limit.
     return next((stage for stage in rules().stage_rank if stage in stages), "")
 
 
