@@ -6,24 +6,28 @@ import math
 import re
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
+from itertools import combinations
 
 from workbook_tools.findings.evidence import Evidence, Size
 from workbook_tools.findings.finding import Finding
 from workbook_tools.jobs.paper_records import JobField
 from workbook_tools.jobs.records import Reading
 from workbook_tools.jobs.resolution import resolution
-from workbook_tools.measurands import find
+from workbook_tools.measurands import Position, find
 
 # What stays the same through a whole job, whoever asks for it.
 _CONSTANTS = ("stroke", "rod_length", "cylinder_count")
 # What is measured or chosen once, under whatever name.
 _ONE_OF = (
     "crank_end_play", "cam_end_play", "gasket_thickness", "gasket_bore", "rod_length", "stroke",
-    "lobe_separation", "intake_rocker_ratio", "exhaust_rocker_ratio",
+    "lobe_separation", "intake_rocker_ratio", "exhaust_rocker_ratio", "compression_ratio",
+    "head_height",
 )  # fmt: skip
 # A gasket as it came, and as it is between block and head.
 _FREE = re.compile(r"\b(?:free|new|un\w*|non|nicht|ohne|neu|frei\w*|libre|libero|sin|nuev\w*)\b")
 _PRESSED = re.compile(r"comp|crush|squeez|gepr|press|serr|écras|schiacc|aplast|apret")
+# So many of one part on two sheets, all but one alike, are a copy.
+_FEWEST_COPIED = 4
 _DONE = ("", "final", "machined")
 
 
@@ -32,6 +36,7 @@ def check_agreement(evidence: Evidence) -> Iterator[Finding]:
     yield from _twice_entered(evidence)
     yield from _constants(evidence)
     yield from _on_two_sheets(evidence)
+    yield from _copied_to_another_sheet(evidence)
     yield from _job_numbers(evidence)
 
 
@@ -118,6 +123,35 @@ def _on_two_sheets(evidence: Evidence) -> Iterator[Finding]:
             "Find the first record of it, and let one cell refer to the other.",
             (first.place,),
         )
+
+
+def _copied_to_another_sheet(evidence: Evidence) -> Iterator[Finding]:
+    """A size of one of several that another sheet has otherwise, where it repeats all others."""
+    found: dict[str, dict[str, dict[Position, Size]]] = defaultdict(lambda: defaultdict(dict))
+    for size in evidence.sizes:
+        if size.typed and size.sure and size.part.number and size.stage in _DONE:
+            found[size.measurand][size.place.sheet][size.part] = size
+    for sheets in found.values():
+        for one, other in combinations(sheets.values(), 2):
+            both = [part for part in one if part in other]
+            apart = [part for part in both if not _is_the_same(one[part], other[part])]
+            alike = {one[part].si for part in both if part not in apart}
+            labels = (
+                {s.label.text.casefold() for s in (one[both[0]], other[both[0]]) if s.label}
+                if both
+                else set()
+            )
+            if len(apart) != 1 or len(both) < _FEWEST_COPIED or len(alike) < 2 or len(labels) < 2:
+                continue
+            first, second = one[apart[0]], other[apart[0]]
+            yield Finding(
+                "entered-twice",
+                second.place,
+                f"{second.name} on {second.place.sheet} is {second.shown}; on {first.place.sheet} "
+                f"{first.name} is {first.shown}. The other {len(both) - 1} are the same on both.",
+                "Find the first record of it, and let one cell refer to the other.",
+                (first.place,),
+            )
 
 
 def _is_one_free(one: Size, other: Size) -> bool:

@@ -24,7 +24,11 @@ from workbook_tools.labels.layout import NO_FORM, Form
 from workbook_tools.labels.layout_candidates import by_layout
 from workbook_tools.labels.line import Line
 from workbook_tools.labels.lines import lines_of, spots_of_engine
-from workbook_tools.labels.neighbor_lines import found_between, may_be_what_they_limit
+from workbook_tools.labels.neighbor_lines import (
+    found_before_work,
+    found_between,
+    may_be_what_they_limit,
+)
 from workbook_tools.labels.numbering import numbered, of_a_twin
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.sizes import is_in_thou, vote
@@ -225,6 +229,7 @@ def _lines(
         if settled and (name := next((settled[k] for k in one.form_keys if k in settled), ""))
     }
     choose(lines, None, made_of([(one.cells, one.spots) for one in found]), in_other_jobs)
+    found_before_work(lines)
     return found, stated
 
 

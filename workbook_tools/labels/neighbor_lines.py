@@ -29,6 +29,28 @@ def found_between(lines: Sequence[Line]) -> None:
             line.stage = "found"
 
 
+# How machining moves a size, and by how much at least: a bore grows, a journal is ground.
+_WORKED = {"bore": 1, "journal": -1}
+_LEAST_WORKED = {"inch": 0.003, "metric": 0.08}
+
+
+def found_before_work(lines: Sequence[Line]) -> None:
+    """Say of sizes that the next line has again, all of them machined, that they were found so."""
+    by_cell = {cell: line for line in lines for cell in line.cells}
+    for line in lines:
+        way = _WORKED.get(line.chosen.term.property, 0) if line.chosen else 0
+        after = _standing(line, by_cell, 1) if way and line.stage in ("", "final") else None
+        if after is None or not (line.chosen and after.chosen and after.stage in ("", "final")):
+            continue
+        mine, theirs = line.by_place, after.by_place
+        same = after.chosen.term is line.chosen.term and after.label != line.label
+        if not same or len(mine) < 2 or mine.keys() != theirs.keys() or after.unit != line.unit:
+            continue
+        least = _LEAST_WORKED[line.system or "metric"]
+        if all(way * (theirs[one] - mine[one]) >= least for one in mine):
+            line.stage = "found"
+
+
 def may_be_what_they_limit(lines: Sequence[Line]) -> None:
     """Let what is wanted or allowed be what the numbers with its label in its row may be."""
     by_row: dict[tuple[str, str, int], list[Line]] = defaultdict(list)
