@@ -122,7 +122,15 @@ def read_label(
     """
     meaning = _read_label(text, tuple(headings), tuple(languages))
     least = meaning.candidates[0].cost if meaning.candidates else _FAR_FETCHED
-    if least < _FAR_FETCHED or meaning.section or not _BRACKETS.search(text):
+    if least < _FAR_FETCHED or meaning.section:
+        return meaning
+    name, comma, _ = text.partition(", ")
+    if comma and not _BRACKETS.search(text):
+        # So may what stands behind a comma: "End float, dial on flange".
+        alone = _read_label(name, tuple(headings), tuple(languages))
+        clear = alone.candidates and alone.candidates[0].cost <= 1 and not alone.unknown
+        return alone if clear else meaning
+    if not _BRACKETS.search(text):
         return meaning
     # What stands in brackets may be no more than where: "Bore (across ports)".
     bare = _read_label(_BRACKETS.sub(_kept_unit, text), tuple(headings), tuple(languages))
