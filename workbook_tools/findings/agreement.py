@@ -28,6 +28,7 @@ _FREE = re.compile(r"\b(?:free|new|un\w*|non|nicht|ohne|neu|frei\w*|libre|libero
 _PRESSED = re.compile(r"comp|crush|squeez|gepr|press|serr|écras|schiacc|aplast|apret")
 # So many of one part on two sheets, all but one alike, are a copy.
 _FEWEST_COPIED = 4
+_PLAN = re.compile(r"(?:plan|soll|entwurf|prév|proy|prog|wish|target)", re.IGNORECASE)
 _DONE = ("", "final", "machined")
 
 
@@ -104,7 +105,7 @@ def _on_two_sheets(evidence: Evidence) -> Iterator[Finding]:
     found: dict[str, list[Size]] = defaultdict(list)
     for size in evidence.sizes:
         known = size.typed and size.sure and size.stage in _DONE and _is_of_whole(size)
-        if known and not evidence.is_in_a_sentence(size):
+        if known and not evidence.is_in_a_sentence(size) and not _is_planned(size):
             found[size.measurand].append(size)
     for sizes in found.values():
         sheets = {s.place.sheet for s in sizes}
@@ -162,6 +163,11 @@ def _is_one_free(one: Size, other: Size) -> bool:
     pressed = [_PRESSED.search(text) is not None for text in texts]
     thicker = one.si > other.si
     return pressed == [not thicker, thicker]
+
+
+def _is_planned(size: Size) -> bool:
+    """Whether a size stands on a sheet of what is planned, and not of what was built."""
+    return _PLAN.match(size.place.sheet) is not None
 
 
 def _is_of_whole(size: Size) -> bool:

@@ -60,8 +60,9 @@ def check_apart(evidence: Evidence) -> Iterator[Finding]:
         mate = _MATES.get(name, "")
         sizes = _finished(evidence, name)
         mates = {s.part.which: s.si for s in _finished(evidence, mate)} if mate else {}
-        for sheet in dict.fromkeys(s.place.sheet for s in sizes):
-            row = [s for s in sizes if s.place.sheet == sheet]
+        # What a function takes of mains and of rods alike has siblings on either.
+        for sheet, of in dict.fromkeys((s.place.sheet, s.part.of) for s in sizes):
+            row = [s for s in sizes if (s.place.sheet, s.part.of) == (sheet, of)]
             if name in _MATES:
                 found = [f for f in row if _is_apart(f, row, mates)]
             else:
@@ -79,7 +80,7 @@ def check_apart(evidence: Evidence) -> Iterator[Finding]:
 
 def _finished(evidence: Evidence, name: str) -> list[Size]:
     """The finished sizes of numbered parts, one of each."""
-    found: dict[str, Size] = {}
+    found: dict[tuple[str, str, str], Size] = {}
     sizes = [
         s
         for s in evidence.of(name)
@@ -89,7 +90,7 @@ def _finished(evidence: Evidence, name: str) -> list[Size]:
     final = {s.part.which for s in sizes if s.stage == "final"}
     for size in sizes:
         if size.stage == "final" or size.part.which not in final:
-            found.setdefault(f"{size.place.sheet} {size.part.which}", size)
+            found.setdefault((size.place.sheet, size.part.of, size.part.which), size)
     return list(found.values())
 
 

@@ -91,11 +91,16 @@ def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) ->
     yield from _told(row, found, (*titles, cells.sheet.title))
 
 
+# Behind a size these are its unit, whatever they may be short for alone.
+_INCHES = ("in", "inch", "inches")
+
+
 def _is_unit_of_found(cells: SheetText, at: At, found: bool, label: str) -> bool:
     """Whether a cell is the unit of what stands before it, and no label as CID may be."""
     text = cells.text(*at)
     unit = cells.kinds[at] == "unit" or bool(text and is_unit(text) and (found or label))
-    return unit and not (found and _says_what(text) and cells.is_value((at[0], at[1] + 1)))
+    names = _says_what(text) and text.casefold().strip(" .") not in _INCHES
+    return unit and not (found and names and cells.is_value((at[0], at[1] + 1)))
 
 
 def _of_ring(text: str) -> bool:

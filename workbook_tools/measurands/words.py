@@ -162,6 +162,11 @@ def _read_label(text: str, headings: Phrase, languages: tuple[Language, ...]) ->
     )
     # A heading speaks for a number or a height below it, and for nothing where nothing is said.
     speaks = known or numbers or (heard == [] and bool(text.strip()) and not where.strip())
+    # Beside a word that is not understood a unit alone says nothing either: "Room (cc)".
+    bare_unit = all(sense == Sense(unit=sense.unit) for senses in known for sense in senses)
+    speaks = speaks and not (
+        known and bare_unit and any(not w.senses and not w.number for w in heard)
+    )
     composed = compose(known, numbers, free, over if speaks else None)
     found, first = _near_the_least(composed.costs), composed.senses
     about = said(first)
