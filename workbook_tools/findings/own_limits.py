@@ -27,6 +27,9 @@ from workbook_tools.measurands import Stage, find
 from workbook_tools.quantities import TEMPERATURE, from_si, to_si
 
 _JUDGED = ("", "final", "machined")
+_WISHED = ("target", "limit_low", "limit_high")
+# How far something is from true, of which the most alone can be a limit.
+_FAULTS = ("out_of_round", "taper", "runout", "flatness", "bend", "twist")
 _ENDS: Mapping[Stage, str] = {"limit_low": "low", "limit_high": "high"}
 
 
@@ -192,6 +195,9 @@ def _limits(evidence: Evidence) -> Mapping[str, Mapping[str, Sequence[Reading]]]
         end = _ENDS.get(reading.stage)
         if end is None or not reading.measurand:
             continue
+        term = find(reading.measurand)
+        if term is not None and term.noun in _FAULTS:
+            end = "high"  # Below "min - max" too: nothing can be too round.
         if reading.state == "read" and reading.si is not None and not reading.uses:
             found[reading.measurand][end].append(reading)
     return found
@@ -207,7 +213,7 @@ def _written_as_ranges(evidence: Evidence) -> Iterator[Reading]:
         if isinstance(r.raw, int | float) and r.raw > 0
     }
     for reading in evidence.book.readings:
-        wanted = reading.stage == "target" and reading.state == "refused" and not reading.uses
+        wanted = reading.stage in _WISHED and reading.state == "refused" and not reading.uses
         term = find(reading.measurand) if wanted else None
         if term is None:
             continue

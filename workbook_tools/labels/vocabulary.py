@@ -241,7 +241,7 @@ def plain(text: str) -> str:
 
 
 _BRACKET = re.compile(r"[(\[]\s*([^()\[\]]+?)\s*[)\]]")
-_IN = re.compile(r"[(\[]\s*in\.?\s*[)\]]", re.IGNORECASE)
+_IN = re.compile(r"[(\[]\s*(?:in|po)\.?\s*[)\]]", re.IGNORECASE)
 # Grams, and no left side: "Big end g".
 _GRAMS = re.compile(r"(?<=[^\W\d_]{3})(?: g\.?| ?[(\[]g[)\]])$")
 _AFTER = re.compile(r"(?:,|\s-|\sin|:)\s*([^\s,:]{1,6}|cu in|lb ft)\s*:?$", re.IGNORECASE)
@@ -306,7 +306,8 @@ def _taken_apart(text: str) -> tuple[str, str]:
     rest = _DOTTED_VOLUME.sub("cc", text.replace("!", "")).strip(" :.")
     for found in _BRACKET.finditer(rest):
         unit, comma, remark = found[1].partition(",")
-        unit = unit.strip()
+        # Alone it is the number of an order, "PO".
+        unit = "in" if unit.strip().lower() == "po" else unit.strip()
         if is_unit(unit) or (not comma and unit.lower() in ("inch", "inches", "metric", "%")):
             left = f"{rest[: found.start()]}{remark} {rest[found.end() :]}"
             return " ".join(left.split()), unit
