@@ -92,6 +92,8 @@ class Heads:
     def is_title(self, row: int) -> bool:
         """Whether a row holds one text alone that stands over what is below it."""
         columns = self.block.rows[row]
+        if len(columns) == 2 and self._is_remark(row, columns[1]):
+            columns = columns[:1]
         if len(columns) != 1 or self.kinds[row, columns[0]] not in ("text", "remark"):
             return False
         text = self.cells.text(row, columns[0])
@@ -100,6 +102,14 @@ class Heads:
         # A text alone under values, and not where the names of rows stand, is a remark.
         first = row == self.rows[0]
         return first or columns[0] == self.block.left or (row - 1, columns[0]) not in self.kinds
+
+    def _is_remark(self, row: int, column: int) -> bool:
+        """Whether a cell holds a sentence, and nothing below its head."""
+        words = self.cells.text(row, column).split()
+        return (
+            self.kinds[row, column] in ("text", "remark")
+            and len(words) > _MOST_WORDS_OF_A_TITLE - 2
+        )
 
     def take_title(self, row: int) -> None:
         """Take a row for the title of what stands below it."""
