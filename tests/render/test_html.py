@@ -219,7 +219,7 @@ def test_the_index_lists_every_build_and_every_file_that_was_none():
     ]
     markup = render_index(entries, [Unreadable("old.xls", "this is an old .xls book")])
     text = Page(markup).text
-    assert "2 books summarized, 55 results, 4 findings; 1 file could not be read" in text
+    assert "2 builds summarized, 55 results, 4 findings; 1 file could not be read" in text
     assert "2 out of band" in text
     assert "old.xls this is an old .xls book" in text
     assert 'href="./24-031%20small%20V8.html"' in markup

@@ -78,7 +78,12 @@ def _settle_rings(lines: Sequence[Line]) -> None:
     for suffix in ("ring_gap", "ring_side_clearance"):
         of_rings = [line for line in lines if line.chosen and line.chosen.term.id.endswith(suffix)]
         alone = len(of_rings) == 1 or len({line.label for line in of_rings}) == 1
-        for line in of_rings if alone else ():
+        # Beside a second ring that is named, one that nothing names is the top one.
+        named = [o for o in of_rings if o.chosen and o.chosen.how != "proposal"]
+        beside = len(of_rings) - len(named) == 1 and {
+            o.chosen.term.id for o in named if o.chosen
+        } == {f"second_{suffix}"}
+        for line in of_rings if alone or beside else ():
             first, *others = line.ranked
             tied = [o for o in others if o.weight == first.weight]
             top = first.term.id == f"top_{suffix}" and all(o.term.id.endswith(suffix) for o in tied)

@@ -128,10 +128,16 @@ def _by_words(label: str, headings: Sequence[str], which: Which) -> list[Option]
     brought = {n for h in headings if clear and (n := _noun(h))}
     found: dict[str, tuple[int, int]] = {}
     # A bare clearance or shim on the intake's side is a valve's.
-    vague = which.side in _SIDES_OF_VALVES and (not alone or alone[0].cost >= words.vague)
+    unsaid = not alone or alone[0].cost >= words.vague
+    vague = which.side in _SIDES_OF_VALVES and unsaid
+    first = find(alone[0].measurand) if alone else None
+    of_cylinder = (
+        which.of == "cylinder" and unsaid and first is not None and first.noun != "clearance"
+    )
     # The sheet's name says less than a heading, and no heading less than either.
     for over, extra in (
         *([(("valve", *near), 0)] if vague else []),
+        *([(("cylinder", *near), 0)] if of_cylinder else []),
         (near, 0),
         (near[:1], 0),
         (tuple(headings), words.by_title),

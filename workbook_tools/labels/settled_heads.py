@@ -48,7 +48,8 @@ def _settle_by_others(head: Head) -> None:
 
 # What stands in the place of a ring: "2nd" beside "Top ring gap", or below "Ring gaps".
 _SECOND = re.compile(
-    r"(?:2(?:nd|[°ºª.]|e|de)|second|lower|2de|zweiter?|segundo|secondo|deuxième)\.?", re.IGNORECASE
+    r"(?:2(?:nd|[°ºª.]|e|de|o|a|do|da)|second|lower|2de|zweiter?|segundo|secondo|deuxième)\.?",
+    re.IGNORECASE,
 )
 _OF_RINGS = {"ring_gap": "2nd ring gap", "ring_side_clearance": "2nd ring side clearance"}
 
