@@ -82,7 +82,8 @@ def _is_of_one(relation: Relation) -> bool:
     count = relation.sizes.get("cylinder_count")
     if relation.term.id != "displacement" or count is None or count.number <= 1:
         return False
-    return abs(relation.stated.si * count.number - relation.worked) <= relation.slack
+    off = abs(relation.stated.si * count.number - relation.worked)
+    return off <= _DISPLACEMENT_SLACK * relation.worked
 
 
 def _is_advertised(relation: Relation) -> bool:
