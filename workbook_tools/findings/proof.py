@@ -19,7 +19,7 @@ from workbook_tools.findings.slips import slip, slip_of_rough
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.resolution import resolution
 from workbook_tools.measurands import find
-from workbook_tools.quantities import from_si
+from workbook_tools.quantities import COUNT, from_si
 
 # Of a row this share must agree, for the others to be slips and not another meaning.
 _MOST_AGREE = 0.5
@@ -79,7 +79,7 @@ def check_advertised(evidence: Evidence) -> Iterator[Finding]:
 
 def _is_of_one(relation: Relation) -> bool:
     """Whether a displacement is that of one cylinder: "Swept cc"."""
-    count = relation.sizes.get("cylinder_count")
+    count = next((size for size in relation.sizes.values() if size.kind is COUNT), None)
     if relation.term.id != "displacement" or count is None or count.number <= 1:
         return False
     off = abs(relation.stated.si * count.number - relation.worked)
