@@ -195,12 +195,19 @@ def _limits(evidence: Evidence) -> Mapping[str, Mapping[str, Sequence[Reading]]]
         end = _ENDS.get(reading.stage)
         if end is None or not reading.measurand:
             continue
-        term = find(reading.measurand)
-        if term is not None and term.noun in _FAULTS:
-            end = "high"  # Below "min - max" too: nothing can be too round.
         if reading.state == "read" and reading.si is not None and not reading.uses:
             found[reading.measurand][end].append(reading)
+    for name, ends in found.items():
+        term = find(name)
+        if term is not None and term.noun in _FAULTS:
+            # Nothing can be too round: what stands alone below "min - max" is the most.
+            alone = [r for r in ends["low"] if r.si] if not ends["high"] else []
+            found[name] = {"low": [], "high": [*ends["high"], *(_as_most(r) for r in alone)]}
     return found
+
+
+def _as_most(reading: Reading) -> Reading:
+    return reading._replace(stage="limit_high")
 
 
 def _written_as_ranges(evidence: Evidence) -> Iterator[Reading]:
