@@ -104,11 +104,11 @@ class Heads:
         return first or columns[0] == self.block.left or (row - 1, columns[0]) not in self.kinds
 
     def _is_remark(self, row: int, column: int) -> bool:
-        """Whether a cell holds a sentence, and nothing below its head."""
+        """Whether a cell holds a sentence, with nothing below it that it could head."""
         words = self.cells.text(row, column).split()
+        is_text = self.kinds[row, column] in ("text", "remark")
         return (
-            self.kinds[row, column] in ("text", "remark")
-            and len(words) > _MOST_WORDS_OF_A_TITLE - 2
+            is_text and len(words) > _FEWEST_BESIDE and not self.cells.is_value((row + 1, column))
         )
 
     def take_title(self, row: int) -> None:

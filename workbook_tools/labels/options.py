@@ -132,7 +132,11 @@ def _by_words(label: str, headings: Sequence[str], which: Which) -> list[Option]
     vague = which.side in _SIDES_OF_VALVES and unsaid
     first = find(alone[0].measurand) if alone else None
     of_cylinder = (
-        which.of == "cylinder" and unsaid and first is not None and first.noun != "clearance"
+        which.of == "cylinder"
+        and unsaid
+        and first is not None
+        and first.noun == "diameter"
+        and not meaning_of(label).part
     )
     # The sheet's name says less than a heading, and no heading less than either.
     for over, extra in (
