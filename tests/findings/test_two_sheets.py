@@ -11,7 +11,7 @@ def told(findings, first, second):
 def test_the_end_play_differs_on_the_second_sheet(findings):
     found = told(findings, ("Crank end float (mm)", 0.19), ("Crankshaft end play (mm)", 0.29))
     assert list(found) == ["Assembly!B2"]
-    assert "on Crank Crank end float (B1) is 0.19 mm" in found["Assembly!B2"]
+    assert "on Crank, Crank end float (B1) is 0.19 mm" in found["Assembly!B2"]
 
 
 def test_a_gasket_that_is_thicker_pressed_than_it_came(findings):

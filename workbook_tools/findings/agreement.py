@@ -28,7 +28,11 @@ _FREE = re.compile(r"\b(?:free|new|un\w*|non|nicht|ohne|neu|frei\w*|libre|libero
 _PRESSED = re.compile(r"comp|crush|squeez|gepr|press|serr|écras|schiacc|aplast|apret")
 # So many of one part on two sheets, all but one alike, are a copy.
 _FEWEST_COPIED = 4
-_PLAN = re.compile(r"(?:plan|soll|entwurf|prév|proy|prog|wish|target)", re.IGNORECASE)
+# Names of sheets that hold what is planned: no "Planschleifen", which grinds a face.
+_PLAN = re.compile(
+    r"(?:plan\w{0,4}|geplant|soll\w*|entwurf|prévu\w*|proyecto|progetto|target\w*)(?!\w)",
+    re.IGNORECASE,
+)
 _DONE = ("", "final", "machined")
 
 
@@ -119,7 +123,7 @@ def _on_two_sheets(evidence: Evidence) -> Iterator[Finding]:
         yield Finding(
             "entered-twice",
             second.place,
-            f"{second.name} on {second.place.sheet} is {second.shown}; on {first.place.sheet} "
+            f"{second.name} on {second.place.sheet} is {second.shown}; on {first.place.sheet}, "
             f"{first.name} is {first.shown}.",
             "Find the first record of it, and let one cell refer to the other.",
             (first.place,),
@@ -130,25 +134,24 @@ def _copied_to_another_sheet(evidence: Evidence) -> Iterator[Finding]:
     """A size of one of several that another sheet has otherwise, where it repeats all others."""
     found: dict[str, dict[str, dict[Position, Size]]] = defaultdict(lambda: defaultdict(dict))
     for size in evidence.sizes:
-        if size.typed and size.sure and size.part.number and size.stage in _DONE:
+        known = size.typed and size.sure and size.part.number and size.stage in _DONE
+        if known and not _is_planned(size):
             found[size.measurand][size.place.sheet][size.part] = size
     for sheets in found.values():
         for one, other in combinations(sheets.values(), 2):
             both = [part for part in one if part in other]
             apart = [part for part in both if not _is_the_same(one[part], other[part])]
             alike = {one[part].si for part in both if part not in apart}
-            labels = (
-                {s.label.text.casefold() for s in (one[both[0]], other[both[0]]) if s.label}
-                if both
-                else set()
-            )
-            if len(apart) != 1 or len(both) < _FEWEST_COPIED or len(alike) < 2 or len(labels) < 2:
+            if len(apart) != 1 or len(both) < _FEWEST_COPIED or len(alike) < 2:
                 continue
+            labels = {s.label.text.casefold() for s in (one[both[0]], other[both[0]]) if s.label}
+            if len(labels) < 2:
+                continue  # Of one label the same is told already.
             first, second = one[apart[0]], other[apart[0]]
             yield Finding(
                 "entered-twice",
                 second.place,
-                f"{second.name} on {second.place.sheet} is {second.shown}; on {first.place.sheet} "
+                f"{second.name} on {second.place.sheet} is {second.shown}; on {first.place.sheet}, "
                 f"{first.name} is {first.shown}. The other {len(both) - 1} are the same on both.",
                 "Find the first record of it, and let one cell refer to the other.",
                 (first.place,),

@@ -67,7 +67,7 @@ def _of_a_part(one: Size, other: Size, others: int) -> Finding:
         "exchanged-in-part",
         one.place,
         f"{one.name} is {one.shown} and {other.name} {other.shown}; in the other {others} it is "
-        "the other way round, and each of both would fit there.",
+        "the other way round, and each would fit on the other's line.",
         "Measure both again, and write each on its own line.",
         (other.place,),
         explains=places,

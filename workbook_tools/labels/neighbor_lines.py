@@ -8,7 +8,7 @@ from functools import cache
 
 from workbook_tools.labels.line import InBook, Line, Option
 from workbook_tools.labels.relations import formulas
-from workbook_tools.labels.sizes import size_weight
+from workbook_tools.labels.sizes import si_factor, size_weight
 from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES
 from workbook_tools.labels.weights import weights
 
@@ -29,9 +29,9 @@ def found_between(lines: Sequence[Line]) -> None:
             line.stage = "found"
 
 
-# How machining moves a size, and by how much at least: a bore grows, a journal is ground.
+# How machining moves a size, and by how much at least (SI): a bore grows, a journal is ground.
 _WORKED = {"bore": 1, "journal": -1}
-_LEAST_WORKED = {"inch": 0.003, "metric": 0.08}
+_LEAST_WORKED = 8e-5
 
 
 def found_before_work(lines: Sequence[Line]) -> None:
@@ -46,8 +46,8 @@ def found_before_work(lines: Sequence[Line]) -> None:
         same = after.chosen.term is line.chosen.term and after.label != line.label
         if not same or len(mine) < 2 or mine.keys() != theirs.keys() or after.unit != line.unit:
             continue
-        least = _LEAST_WORKED[line.system or "metric"]
-        if all(way * (theirs[one] - mine[one]) >= least for one in mine):
+        to_si = si_factor(line.chosen.term, line.unit, line.system) or 0.0
+        if all(way * (theirs[one] - mine[one]) * to_si >= _LEAST_WORKED for one in mine):
             line.stage = "found"
 
 

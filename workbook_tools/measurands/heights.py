@@ -3,25 +3,40 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping, Sequence
 from functools import cache
 
 from workbook_tools.measurands.lexicon import rules
 
-# Words behind a lift.
-_OF_LIFT = "de levée|di alzata|de alzada|ventilhub|hub|valve lift|lift"
-# A lift at which timing is told: "@ .050", "at 1 mm".
-_AT_A_LIFT = re.compile(
-    r"[\s,(]*(?:@|\b(?:at|bei|à|a)\b)\s*(?:0?[.,]\d+(?:\s*(?:mm|in|inch|zoll)\b|\s*[\"”″])?"
-    r"|\d+(?:[.,]\d+)?\s*(?:(?:mm|thou|inch|zoll)\b|[\"”″]))\.?"
-    rf"(?:\s*(?:{_OF_LIFT}))?\)?(?!\s*\w)",
-    re.IGNORECASE,
-)
-# The same within a sentence: "timing at 1 mm lift".
-_AT_SAID_LIFT = re.compile(
-    r"[\s,(]*(?:@|\b(?:at|bei|à|a)\b)\s*\d*[.,]?\d+\s*(?:(?:mm|in|inch|zoll|thou)\b\.?|[\"”″])?"
-    rf"\s*(?:{_OF_LIFT})\b\)?",
-    re.IGNORECASE,
-)
+# Before a lift or a height.
+_AT = r"(?:@|\b(?:at|bei|à|a)\b)"
+
+
+def _either(words: Mapping[str, Sequence[str]]) -> str:
+    """A pattern for the words of all languages, the longest first."""
+    listed = sorted({w for own in words.values() for w in own}, key=lambda w: (-len(w), w))
+    return "|".join(map(re.escape, listed))
+
+
+@cache
+def _at_a_lift() -> re.Pattern[str]:
+    """A lift at which timing is told, at the end of a label: "@ .050", "at 1 mm"."""
+    return re.compile(
+        rf"[\s,(]*{_AT}\s*(?:0?[.,]\d+(?:\s*(?:mm|in|inch|zoll)\b|\s*[\"”″])?"
+        r"|\d+(?:[.,]\d+)?\s*(?:(?:mm|thou|inch|zoll)\b|[\"”″]))\.?"
+        rf"(?:\s*(?:{_either(rules().lifts)}))?\)?(?!\s*\w)",
+        re.IGNORECASE,
+    )
+
+
+@cache
+def _at_a_said_lift() -> re.Pattern[str]:
+    """The same with a word that says so, within a sentence: "timing at 1 mm lift"."""
+    return re.compile(
+        rf"[\s,(]*{_AT}\s*\d*[.,]?\d+\s*(?:(?:mm|in|inch|zoll|thou)\b\.?|[\"”″])?"
+        rf"\s*(?:{_either(rules().lifts)})\b\)?",
+        re.IGNORECASE,
+    )
 
 
 # How far a journal was ground under its size, or a bore over it: ".010 under", "30 thou over".
@@ -37,13 +52,11 @@ _LEAST_INCHES, _LEAST_MM = 0.25, 6.0
 @cache
 def _at_a_height() -> re.Pattern[str]:
     """A length with a word that makes it a place on the part, to the end of the label."""
-    words = sorted({w for listed in rules().heights.values() for w in listed}, key=len)
-    either = "|".join(re.escape(word) for word in reversed(words))
     # Behind "at" or a bracket millimeters need not be said: "(à 40 du plan)".
     return re.compile(
         rf"(?:[\s,(@-]*(?:\b(?:at|bei|à|a)\s+)?\d+(?:[.,/]\d+)?\s*(?:[\"”″]|(?:mm|cm|in|inch|zoll)\b\.?)"
-        rf"|\s*(?:\(|@|\b(?:at|bei|à|a)\b)(?:\s*(?:at|bei|à|a)\b)?\s*\d{{1,3}}(?![\d.,]))"
-        rf"\s*(?:{either})\b.*",
+        rf"|\s*(?:\(|{_AT})(?:\s*(?:at|bei|à|a)\b)?\s*\d{{1,3}}(?![\d.,]))"
+        rf"\s*(?:{_either(rules().heights)})\b.*",
         re.IGNORECASE,
     )
 
@@ -52,12 +65,12 @@ def without_height(text: str) -> str:
     """A label without where it was measured, "" where it says no more than that."""
     if not any(c.isdigit() for c in text):
         return text
-    return _AT_A_LIFT.sub("", _at_a_height().sub("", without_grade(text)))
+    return _at_a_lift().sub("", _at_a_height().sub("", without_grade(text)))
 
 
 def without_lift(text: str) -> str:
     """A text without the lifts that it says something is told at."""
-    return _AT_SAID_LIFT.sub("", text)
+    return _at_a_said_lift().sub("", text)
 
 
 def without_grade(text: str) -> str:

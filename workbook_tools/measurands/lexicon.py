@@ -90,6 +90,7 @@ class Rules:
     beside: Mapping[str, tuple[str, ...]]
     faces: Mapping[str, Mapping[str, list[str]]]
     heights: Mapping[str, tuple[str, ...]]
+    lifts: Mapping[str, tuple[str, ...]]
     special: Mapping[str, tuple[str, ...]]
     runs_in: tuple[Mapping[str, Any], ...]
 
@@ -110,7 +111,7 @@ def rules() -> Rules:
     for key in ("fillers", "joints", "after", "never", "counts", "tools", "general", "plain_heads"):
         data[key] = frozenset(data[key])
     for key in ("which_parts", "default_noun", "default_part", "means", "taken_in", "beside",
-                "heights", "special"):  # fmt: skip
+                "heights", "lifts", "special"):  # fmt: skip
         data[key] = {name: tuple(values) for name, values in data[key].items()}
     data["same_word"] = {
         language: {
