@@ -17,7 +17,8 @@ _REPEATED = 2
 class Head:
     """The rows of heads over a table: texts of each column from the lowest up, and its index.
 
-    is_list: whether they say value, unit, limit or place, and no more.
+    corner, corner_units: what stands before the numbers of a head, units apart; is_list: whether
+    they say value, unit, limit or place, and no more.
     """
 
     rows: list[int]
@@ -25,6 +26,7 @@ class Head:
     texts: dict[int, list[str]] = field(default_factory=dict)
     index: dict[int, Which] = field(default_factory=dict)
     corner: list[str] = field(default_factory=list)
+    corner_units: list[str] = field(default_factory=list)
     is_list: bool = False
 
     def which(self, column: int) -> Which | None:

@@ -64,12 +64,12 @@ class Heads:
     title names.
     """
 
-    def __init__(self, cells: SheetText, block: Block) -> None:
+    def __init__(self, cells: SheetText, block: Block, title: str = "") -> None:
         self.cells = cells
         self.block = block
         self.kinds = cells.kinds
         self.rows = list(block.rows)
-        self.titles: list[str] = []
+        self.titles: list[str] = [title] if title else []
         self.side = ""
         self._known: dict[int, Head | None] = {}
 
@@ -107,9 +107,9 @@ class Heads:
         """Whether a cell holds a sentence, with nothing below it that it could head."""
         words = self.cells.text(row, column).split()
         is_text = self.kinds[row, column] in ("text", "remark")
-        return (
-            is_text and len(words) > _FEWEST_BESIDE and not self.cells.is_value((row + 1, column))
-        )
+        below = self.kinds.get((row + 1, column))
+        heads = below in (*VALUES, "unit") or which_of(self.cells.text(row + 1, column)) is not None
+        return is_text and len(words) > _FEWEST_BESIDE and not heads
 
     def take_title(self, row: int) -> None:
         """Take a row for the title of what stands below it."""
@@ -368,10 +368,20 @@ class Heads:
             text = self.cells.text(row, column)
             if not index or column >= index[0] or not text or is_nominal(text):
                 continue
+            if which_of(text) is not None and self._heads_values(row, column):
+                continue  # "Spec" over limits beside the names of rows is of these alone.
+            if is_unit(text):
+                head.corner_units.append(text)
+                continue
             head.corner.append(text)
             of = counts(text)
             for at in index if of else ():
                 head.index[at] = head.index[at].beside(Which(of=of or ""))
+
+    def _heads_values(self, row: int, column: int) -> bool:
+        """Whether values stand in the column of a head, behind a column of texts."""
+        at = self.rows.index(row)
+        return column > self.block.left and column in self._first_values_below(at, [column])
 
     def _spanning(self, row: int, column: int, rows: Sequence[int]) -> str:
         """The text of a head that reaches over a column from the left."""

@@ -40,7 +40,7 @@ class ReadBlock(NamedTuple):
         return all(one.question(cells.sheet, *one.about) == one.answer for one in self.asked)
 
 
-Read = Callable[[SheetText, Block, Head | None], ReadBlock]
+Read = Callable[[SheetText, Block, Head | None, str], ReadBlock]
 
 
 @dataclass
@@ -54,17 +54,19 @@ class _Kept:
 _kept = _Kept()
 
 
-def read_or_kept(cells: SheetText, block: Block, above: Head | None, read: Read) -> ReadBlock:
+def read_or_kept(
+    cells: SheetText, block: Block, above: Head | None, title: str, read: Read
+) -> ReadBlock:
     """What was read of a block that looks the same, else what reading this one gives.
 
-    above: the heads of the table above, which may reach over it.
+    above: the heads of the table above, which may reach over it; title: over it, with a gap.
     """
-    key = _looks_of(cells, block, above)
+    key = title, _looks_of(cells, block, above)
     # Taken out and put back as the latest, so that none is lost on another thread meanwhile.
     size, found = _kept.blocks.pop(key, (0, None))
     _kept.cells -= size
     if found is None or not found.holds(cells):
-        found = read(cells, block, above)
+        found = read(cells, block, above, title)
     size = sum(map(len, block.rows.values()))
     if size <= _MOST_OF_A_BLOCK:
         _kept.blocks[key] = size, found
@@ -103,5 +105,5 @@ def _head_looks(cells: SheetText, head: Head) -> Hashable:
         head.block.right,
         tuple((column, *texts) for column, texts in head.texts.items()),
         tuple(head.index.items()),
-        tuple(head.corner),
+        (*head.corner, *head.corner_units),
     )

@@ -8,7 +8,7 @@ from copy import copy
 from dataclasses import replace
 
 from workbook_tools.labels.blocks import Block
-from workbook_tools.labels.cell_kinds import kind_of_text
+from workbook_tools.labels.cell_kinds import At, kind_of_text
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.dates import leading_date
 from workbook_tools.labels.head import Head
@@ -47,8 +47,10 @@ def spots(cells: SheetText) -> list[Spot]:
     """Every number that a text speaks of, and every empty cell beside others of its line."""
     found: list[Spot] = []
     last: Head | None = None
+    titles = [at for block in cells.blocks if (at := _lone_title(cells, block))]
     for block in cells.blocks:
-        read = read_or_kept(cells, block, last, _read)
+        title = _title_over(cells, block, titles)
+        read = read_or_kept(cells, block, last, title, _read)
         found += read.spots
         cells.indexes |= read.indexes
         cells.aside |= read.aside
@@ -68,11 +70,36 @@ def spots(cells: SheetText) -> list[Spot]:
     )
 
 
-def _read(cells: SheetText, block: Block, above: Head | None) -> ReadBlock:
+# A title over a gap stands so many rows at most above its table, and has so many words.
+_FARTHEST_TITLE, _MOST_WORDS_OF_A_TITLE = 2, 6
+
+
+def _lone_title(cells: SheetText, block: Block) -> At | None:
+    """The cell of a block that holds one short text and no more."""
+    if len(block.rows) != 1 or block.left != block.right:
+        return None
+    at = next(iter(block.rows)), block.left
+    text = cells.text(*at)
+    short = cells.kinds[at] == "text" and len(text.split()) <= _MOST_WORDS_OF_A_TITLE
+    return at if short and ":" not in text.rstrip(" :") and not says_a_size(text) else None
+
+
+def _title_over(cells: SheetText, block: Block, titles: Sequence[At]) -> str:
+    """The title that stands over a block with a gap of rows, "" where none does."""
+    first = min(block.rows)
+    over = [
+        (row, column)
+        for row, column in titles
+        if 1 < first - row <= _FARTHEST_TITLE and block.left <= column <= block.right
+    ]
+    return cells.text(*max(over)) if over else ""
+
+
+def _read(cells: SheetText, block: Block, above: Head | None, title: str) -> ReadBlock:
     """What a block holds, apart from what was found on its sheet before."""
     own = copy(cells)
     own.indexes, own.aside, own.asked = set(), set(), []
-    reader = _BlockReader(own, block, above)
+    reader = _BlockReader(own, block, above, title)
     found = tuple(reader.spots())
     return ReadBlock(
         found, reader.head, frozenset(own.indexes), frozenset(own.aside), tuple(own.asked)
@@ -82,11 +109,11 @@ def _read(cells: SheetText, block: Block, above: Head | None) -> ReadBlock:
 class _BlockReader:
     """Reads one block, row by row: titles, heads, then values."""
 
-    def __init__(self, cells: SheetText, block: Block, above: Head | None) -> None:
+    def __init__(self, cells: SheetText, block: Block, above: Head | None, title: str) -> None:
         self.cells = cells
         self.block = block
         self.above = above
-        self.heads = Heads(cells, block)
+        self.heads = Heads(cells, block, title)
         self.rows = self.heads.rows
         self.head: Head | None = None
         self.card = NOTHING

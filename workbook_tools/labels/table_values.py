@@ -13,9 +13,10 @@ from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.labeled_values import labeled_values
 from workbook_tools.labels.nominal_sizes import is_nominal
 from workbook_tools.labels.options import bearing_told
+from workbook_tools.labels.sizes import si_factor
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.table_rows import TableRows, is_code
-from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES, meaning_of
+from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES, meaning_of, unit_in
 from workbook_tools.labels.which import EITHER, NOTHING, Which, roman, which_of
 from workbook_tools.measurands import find
 from workbook_tools.measurands.position import counts, parse
@@ -78,8 +79,23 @@ class TableValues:
                     continue
                 spot = self._by_row(row, column) if by_rows else self._by_column(row, column)
                 if spot is not None:
+                    spot = self._in_unit_of_corner(spot)
                     nominal = self._nominal_before(row, column)
                     yield replace(spot, nominal=nominal) if nominal else spot
+
+    def _in_unit_of_corner(self, spot: Spot) -> Spot:
+        """A value in the unit that stands where the heads of rows and columns meet, if it fits."""
+        unit, term = self._unit_of_corner, spot.first_meant
+        if not unit or spot.unit or term is None or unit_in(spot.label):
+            return spot
+        return spot if si_factor(term, unit, None) is None else replace(spot, unit=unit)
+
+    @cached_property
+    def _unit_of_corner(self) -> str:
+        """The unit over the names or counts of the rows, "" where another text or none stands."""
+        first = min(self.table.telling, default=0)
+        texts = (*self.head.texts.get(first, ()), *self.head.corner_units)
+        return next((t for t in texts if is_unit(t)), "")
 
     def _nominal_before(self, row: int, column: int) -> At | None:
         """The cell of the nominal size that a number of a row may be an amount over."""
