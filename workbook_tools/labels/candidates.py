@@ -31,7 +31,7 @@ from workbook_tools.labels.neighbor_lines import (
 )
 from workbook_tools.labels.numbering import numbered, of_a_twin
 from workbook_tools.labels.sheet_text import SheetText
-from workbook_tools.labels.sizes import is_in_thou, vote
+from workbook_tools.labels.sizes import is_in_thou, pressure_unit, vote
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.sums import summed_once
 from workbook_tools.labels.vocabulary import NO_SIZES, is_one_for_all
@@ -221,8 +221,8 @@ def _lines(
     stated = _with_vote(stated, lines)
     for one in found:
         one.line.system = stated[one.cells.sheet.title].system
-        if is_in_thou(one.line):
-            one.line.unit = "thou"
+        one.line.unit = "thou" if is_in_thou(one.line) else one.line.unit
+        one.line.unit = pressure_unit(one.line) or one.line.unit
     in_other_jobs = {
         number: name
         for number, one in enumerate(found)

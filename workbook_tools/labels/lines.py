@@ -42,6 +42,8 @@ _FIRST_NUMBER = re.compile(
 
 # Units that are no words, at the end of a title.
 _UNITS_IN_TITLES = ("mm", "cc", "nm", "kgm", "mkg", "kpm", "psi", "thou", "inch", "inches")
+# "Rods, in" and "Rods - in" end with a unit, "check in" with a word.
+_IN_AT_THE_END = re.compile(r"\w(?:,|\s[-–—]|:)\s*in\.?$", re.IGNORECASE)
 # What is noted of several readings in place of all of them.
 _STANDS_FOR_READINGS = ("mean", "largest", "smallest")
 _STAGES_OF_BLOCKS = ("found", "machined", "final", "target")
@@ -145,7 +147,7 @@ def _line(
     by_layout = first.told or Told()
     read = [(s, *told) for s in members if (told := _number_at(cells, s)) is not None]
     unit = first.unit or unit_in(first.label) or next((own for *_, own in read if own), "")
-    over = unit or _unit_over(next(iter(first.headings), ""))
+    over = unit or next((u for h in first.headings[:2] if (u := _unit_over(h))), "")
     given, exact = options_of(first.label, first.headings, first.which, cells.vocabulary, over)
     options = list(given)
     if named := find(by_layout.measurand):
@@ -265,6 +267,8 @@ def _unit_over(heading: str) -> str:
     """The unit that a heading ends with: in brackets, or as its last words."""
     if heading.endswith((")", "]")):
         return unit_in(heading)
+    if _IN_AT_THE_END.search(heading):
+        return "in"
     words = heading.split()
     ends = (" ".join(words[-n:]) for n in (2, 1) if len(words) > n)
     return next((end for end in ends if _is_written(end)), "")

@@ -75,6 +75,8 @@ def by_neighbors(lines: Sequence[Line]) -> Iterator[tuple[int, str, int, str]]:
         yield number, name, of.behind, why
     for number, name, why in _of_the_part_before(lines):
         yield number, name, of.alike, why
+    for number, name, weight, why in _tested(lines):
+        yield number, name, weight, why
 
 
 def _measured_alike(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:
@@ -159,6 +161,27 @@ def _same_table(one: Line, other: Line) -> bool:
     (sheet, row, column), (other_sheet, other_row, other_column) = one.first_cell, other.first_cell
     rows, columns = abs(row - other_row), abs(column - other_column)
     return sheet == other_sheet and (rows, columns) in ((0, 0), (0, 1), (1, 0))
+
+
+_RATIO, _PRESSURE = "compression_ratio", "cranking_pressure"
+_FEWEST_TESTED = 3
+
+
+def _tested(lines: Sequence[Line]) -> Iterator[tuple[int, str, int, str]]:
+    """(line, meaning, weight, why) where "Compression" was typed for each cylinder: a test.
+
+    A ratio is the engine's, or worked out; beside a leak-down it is a test for sure.
+    """
+    of = weights().relations
+    leaks = [line for line in lines if line.options and line.options[0].term.id == "leakage"]
+    for number, line in enumerate(lines):
+        names = {option.term.id for option in line.options}
+        places = {which.number for which, _ in line.values if which.number}
+        if not names >= {_RATIO, _PRESSURE} or len(places) < _FEWEST_TESTED or line.referred:
+            continue
+        yield number, _RATIO, of.of_each, "typed for each cylinder:"
+        if any(_same_table(leak, line) for leak in leaks):
+            yield number, _PRESSURE, of.alike, "a leak-down stands beside it:"
 
 
 def _of_the_part_before(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:

@@ -71,14 +71,16 @@ class SheetText:
     def _blocks(self) -> list[Block]:
         """The blocks of the sheet.
 
-        A size at the beginning of a row is no count that names it, and a head that only says
-        which one leaves what is measured to the names of the rows.
+        A size at the beginning of a row is no count that names it, and a count typed as a text
+        is one; a head that only says which one leaves what is measured to the names of the rows.
         """
         kinds = dict(self.kinds)
         told = set()
         for (row, column), kind in self.kinds.items():
             if kind == "number" and not _is_whole(self.sheet, (row, column)):
                 kinds[row, column] = "measured"
+            elif kind == "measured" and self.whole_number((row, column)) is not None:
+                kinds[row, column] = "number"
             elif kind == "text" and self.kinds.get((row + 1, column)) in VALUES:
                 told |= {(row, column)} if which_of(self.text(row, column)) is not None else set()
         return blocks(kinds, frozenset(told))

@@ -12,6 +12,7 @@ from workbook_tools.quantities import (
     LENGTH,
     MASS,
     POWER,
+    PRESSURE,
     SYSTEMS,
     TEMPERATURE,
     System,
@@ -97,7 +98,8 @@ def size_weight(option: Option, line: Line, system: System | None) -> int:
             # Degrees have no zero in common with SI: they fit a temperature and nothing else.
             degrees = option.term.kind is TEMPERATURE and _is_of(option.term, line.unit)
             return 0 if degrees else of.impossible
-        return of.fit if any(_fit(option, line, s) > of.mostly for s in SYSTEMS) else of.doubtful
+        fits = any(_fit(option, line, s) > of.mostly for s in SYSTEMS)
+        return of.fit if fits or _fits_bar(option, line) else of.doubtful
     term, least, most = option.term, min(known), max(known)
     within = term.possible[0] <= least and most <= term.possible[1] and not least <= 0 <= most
     if within and term.is_usual(least) and term.is_usual(most):
@@ -107,6 +109,12 @@ def size_weight(option: Option, line: Line, system: System | None) -> int:
     if possible <= of.mostly:
         return of.impossible
     return of.fit if usual > of.mostly else of.doubtful
+
+
+def _fits_bar(option: Option, line: Line) -> bool:
+    """Whether the numbers of a line without a unit are usual as pressures in bar."""
+    bar = unit_named("bar")[1]
+    return option.term.kind is PRESSURE and all(option.term.is_usual(n * bar) for n in line.sizes)
 
 
 def _fit(option: Option, line: Line, system: System) -> float:
@@ -142,6 +150,33 @@ def is_in_thou(line: Line) -> bool:
         return False
     small = [t for t in terms if t.usual[1] <= _MOST_IN_THOU]
     return any(all(t.is_usual(n * inch / 1000) for n in sizes) for t in small)
+
+
+# What shops tell pressures in, those of each system first.
+_PRESSURES: Mapping[System | None, tuple[tuple[str, ...], ...]] = {
+    "metric": (("bar", "kPa"), ("psi",)),
+    "inch": (("psi",), ("bar", "kPa")),
+    None: (("bar", "kPa", "psi"),),
+}
+
+
+def pressure_unit(line: Line) -> str:
+    """The one unit of pressure that the sizes of a line fit whose unit nobody says, "" for none.
+
+    What its words may mean more surely has to be a pressure too.
+    """
+    first = line.options[0].term if line.options else None
+    if line.unit or first is None or first.kind is not PRESSURE or not line.sizes:
+        return ""
+    for units in _PRESSURES[line.system]:
+        fitting = [
+            unit
+            for unit in units
+            if all(first.is_usual(n * unit_named(unit)[1]) for n in line.sizes)
+        ]
+        if fitting:
+            return fitting[0] if len(fitting) == 1 else ""
+    return ""
 
 
 def vote(lines: Iterable[Line]) -> tuple[System | None, int]:

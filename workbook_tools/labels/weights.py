@@ -56,6 +56,7 @@ class Relations:
     most_tried: int
     same_words: int
     alike: int
+    of_each: int
     behind: int
     taken: int
     least_said: int
@@ -114,7 +115,7 @@ _PARTS = {
     "units": Units,
 }
 # What is taken away has its sign in the file only where it is added as it stands.
-_BELOW_ZERO = {"doubtful", "impossible", "taken", "least_said", "broken"}
+_BELOW_ZERO = {"doubtful", "impossible", "of_each", "taken", "least_said", "broken"}
 
 
 @cache

@@ -147,7 +147,7 @@ def _kept_unit(bracket: re.Match[str]) -> str:
 def _read_label(text: str, headings: Phrase, languages: tuple[Language, ...]) -> Meaning:
     where = without_height(text)
     bare = where.strip() or headings or is_height(text)
-    heard = _heard(_words(where if bare else text, languages))
+    heard = _with_counts(_heard(_words(where if bare else text, languages)))
     counted = tuple(_counted(heard))
     numbers = tuple(number for number, _ in counted)
     bound = [number for number, beside in counted if beside]
@@ -186,6 +186,24 @@ def _read_label(text: str, headings: Phrase, languages: tuple[Language, ...]) ->
         taken_for=tuple((w.text, w.taken_for) for w in heard if w.taken_for),
         unknown=tuple(w.text for w in heard if not (w.senses or w.number)),
     )
+
+
+_CYLINDER, _COUNTS_CYLINDERS = Sense(part="cylinder"), Sense(index="cylinder")
+
+
+def _with_counts(heard: Sequence[_Word]) -> list[_Word]:
+    """The words with a cylinder as what counts where its number stands right behind it.
+
+    What such a label says of a side is of a valve: "Cyl 2 inlet lash".
+    """
+    named = any(s.which in ("intake", "exhaust") for w in heard for s in w.senses)
+    return [
+        word._replace(senses=(_COUNTS_CYLINDERS,))
+        if named and word.senses == (_CYLINDER,) and behind is not None and behind.number
+        else word
+        for word, behind in zip_longest(heard, heard[1:])
+        if word is not None
+    ]
 
 
 def _counted(heard: Sequence[_Word]) -> Iterator[tuple[str, bool]]:
