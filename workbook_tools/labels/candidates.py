@@ -221,8 +221,8 @@ def _lines(
     stated = _with_vote(stated, lines)
     for one in found:
         one.line.system = stated[one.cells.sheet.title].system
-        one.line.unit = "thou" if is_in_thou(one.line) else one.line.unit
-        one.line.unit = pressure_unit(one.line) or one.line.unit
+        if is_in_thou(one.line):
+            one.line.unit = "thou"
     in_other_jobs = {
         number: name
         for number, one in enumerate(found)
@@ -230,6 +230,9 @@ def _lines(
     }
     choose(lines, None, made_of([(one.cells, one.spots) for one in found]), in_other_jobs)
     found_before_work(lines)
+    for line in lines:
+        if line.chosen is not None:
+            line.unit = line.unit or pressure_unit(line.chosen.term, line)
     return found, stated
 
 

@@ -241,7 +241,8 @@ def _unit_of_all(options: Sequence[Option], headings: Sequence[str]) -> str:
         return bare[0]
     units = (u for h in headings[:2] if (u := _unit_over(h)))
     # That of a title further up may be of another block: "Balance (grams)" over a cam card.
-    return next((u for u in units if not options or _measures_in(options[0].term, u)), "")
+    fits = (u for u in units if not options or any(_measures_in(o.term, u) for o in options))
+    return next(fits, "")
 
 
 def _measures_in(term: Measurand, unit: str) -> bool:

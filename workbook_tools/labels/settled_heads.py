@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import is_unit
@@ -13,6 +13,7 @@ from workbook_tools.labels.which import which_of
 from workbook_tools.measurands.position import counts
 
 _AS_FOUND = "as found"
+_WORKED = ("final", "machined")
 # A head that leaves more to be assumed says nothing of the one beside it.
 _MOST_ASSUMED = 2
 
@@ -31,16 +32,15 @@ def _settle_by_others(head: Head) -> None:
     own = {c: text for c, texts in head.texts.items() if (text := _first_said(texts))}
     stages = {c: stage_of(meaning_of(text)) for c, text in own.items()}
     weak = {c for c, text in own.items() if _words_in(text) & words_of("measured")}
-    if any(stages[c] in ("final", "machined") for c in stages.keys() - weak):
+    if any(stages[c] in _WORKED for c in stages.keys() - weak):
         _come_before(head, weak)
     if any(_words_in(text) & words_of("new") for text in own.values()):
         _come_before(head, (c for c, text in own.items() if _words_in(text) & words_of("old")))
     if any(stages[c] == "final" and len(own[c].split()) == 1 for c in own):
         front = words_of("before_or_front")
         _come_before(head, (c for c, text in own.items() if text.casefold() in front))
-    named = {text.casefold() for text in own.values()}
-    _come_before(head, (c for c, text in own.items() if _before_another(text, named)))
-    if named >= {"lo", "hi"}:
+    _settle_pairs(head, own)
+    if {text.casefold() for text in own.values()} >= {"lo", "hi"}:
         for column, text in own.items():
             limit = {"lo": "min", "hi": "max"}.get(text.casefold(), text)
             head.texts[column] = [limit if t == text else t for t in head.texts[column]]
@@ -87,11 +87,19 @@ def _of_ring(text: str) -> str:
     return next((said for end, said in _OF_RINGS.items() if name.endswith(end)), "")
 
 
-def _before_another(text: str, named: Collection[str]) -> bool:
-    """Whether a head says before what another head says after: "Comp. avant", "Comp. après"."""
-    *words, last = text.casefold().split()
-    after = {" ".join((*words, word)) for word in words_of("after")}
-    return bool(words) and last in words_of("before_or_front") and bool(after & {*named})
+def _settle_pairs(head: Head, own: Mapping[int, str]) -> None:
+    """Say of a head with before what another has with after: "Comp. avant", "Comp. après"."""
+    later = {
+        " ".join(words).casefold()
+        for *words, last in map(str.split, own.values())
+        if last.casefold() in words_of("after") or stage_of(meaning_of(last)) in _WORKED
+    }
+    for column, text in own.items():
+        *words, last = text.split()
+        name = " ".join(words)
+        if last.casefold() in words_of("before_or_front") and name.casefold() in later - {""}:
+            texts = head.texts[column]
+            head.texts[column] = [*(name if t == text else t for t in texts), _AS_FOUND]
 
 
 def _first_said(texts: Sequence[str]) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from functools import cache
 
 from workbook_tools.labels.line import Line, Option
 from workbook_tools.labels.vocabulary import NO_SIZES
@@ -86,7 +87,8 @@ def size_weight(option: Option, line: Line, system: System | None) -> int:
         return of.impossible if line.unit and not _is_of(option.term, line.unit) else 0
     # Of the steps of a torque only the last is the fastener's.
     numbers = [max(line.sizes)] if option.term.of == "fastener_group" else line.sizes
-    factor = si_factor(option.term, line.unit, system)
+    unit = line.unit or pressure_unit(option.term, line)
+    factor = si_factor(option.term, unit, system)
     known = [] if factor is None else [n * factor for n in numbers]
     if option.term.kind in _COARSE and line.decimals > _MOST_OF_SCALES:
         return of.impossible
@@ -98,8 +100,7 @@ def size_weight(option: Option, line: Line, system: System | None) -> int:
             # Degrees have no zero in common with SI: they fit a temperature and nothing else.
             degrees = option.term.kind is TEMPERATURE and _is_of(option.term, line.unit)
             return 0 if degrees else of.impossible
-        fits = any(_fit(option, line, s) > of.mostly for s in SYSTEMS)
-        return of.fit if fits or _fits_bar(option, line) else of.doubtful
+        return of.fit if any(_fit(option, line, s) > of.mostly for s in SYSTEMS) else of.doubtful
     term, least, most = option.term, min(known), max(known)
     within = term.possible[0] <= least and most <= term.possible[1] and not least <= 0 <= most
     if within and term.is_usual(least) and term.is_usual(most):
@@ -109,12 +110,6 @@ def size_weight(option: Option, line: Line, system: System | None) -> int:
     if possible <= of.mostly:
         return of.impossible
     return of.fit if usual > of.mostly else of.doubtful
-
-
-def _fits_bar(option: Option, line: Line) -> bool:
-    """Whether the numbers of a line without a unit are usual as pressures in bar."""
-    bar = unit_named("bar")[1]
-    return option.term.kind is PRESSURE and all(option.term.is_usual(n * bar) for n in line.sizes)
 
 
 def _fit(option: Option, line: Line, system: System) -> float:
@@ -160,23 +155,20 @@ _PRESSURES: Mapping[System | None, tuple[tuple[str, ...], ...]] = {
 }
 
 
-def pressure_unit(line: Line) -> str:
-    """The one unit of pressure that the sizes of a line fit whose unit nobody says, "" for none.
-
-    What its words may mean more surely has to be a pressure too.
-    """
-    first = line.options[0].term if line.options else None
-    if line.unit or first is None or first.kind is not PRESSURE or not line.sizes:
+def pressure_unit(term: Measurand, line: Line) -> str:
+    """The one unit that the sizes of a line fit as pressures, "" where it says one or none does."""
+    if line.unit or term.kind is not PRESSURE or not line.sizes:
         return ""
     for units in _PRESSURES[line.system]:
-        fitting = [
-            unit
-            for unit in units
-            if all(first.is_usual(n * unit_named(unit)[1]) for n in line.sizes)
-        ]
+        fitting = [u for u in units if all(term.is_usual(n * _factor(u)) for n in line.sizes)]
         if fitting:
             return fitting[0] if len(fitting) == 1 else ""
     return ""
+
+
+@cache
+def _factor(unit: str) -> float:
+    return unit_named(unit)[1]
 
 
 def vote(lines: Iterable[Line]) -> tuple[System | None, int]:
