@@ -31,12 +31,12 @@ from workbook_tools.labels.neighbor_lines import (
 )
 from workbook_tools.labels.numbering import numbered, of_a_twin
 from workbook_tools.labels.sheet_text import SheetText
-from workbook_tools.labels.sizes import is_in_thou, pressure_unit, vote
+from workbook_tools.labels.sizes import is_in_thou, pressure_unit, settle_line_by_line, vote
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.sums import summed_once
 from workbook_tools.labels.vocabulary import NO_SIZES, is_one_for_all
 from workbook_tools.labels.weights import weights
-from workbook_tools.quantities import System
+from workbook_tools.quantities import LENGTH, System
 
 _UNITS_OF: dict[System, str] = {"inch": "inches", "metric": "millimeters"}
 
@@ -221,6 +221,8 @@ def _lines(
     stated = _with_vote(stated, lines)
     for one in found:
         one.line.system = stated[one.cells.sheet.title].system
+    settle_line_by_line(lines)
+    for one in found:
         if is_in_thou(one.line):
             one.line.unit = "thou"
     in_other_jobs = {
@@ -230,10 +232,19 @@ def _lines(
     }
     choose(lines, None, made_of([(one.cells, one.spots) for one in found]), in_other_jobs)
     found_before_work(lines)
-    for line in lines:
-        if line.chosen is not None:
-            line.unit = line.unit or pressure_unit(line.chosen.term, line)
+    for one in found:
+        _settle_unit(one.line, stated[one.cells.sheet.title])
     return found, stated
+
+
+def _settle_unit(line: Line, stated: Stated) -> None:
+    """Say the unit of a line that its sizes say, where nothing else does."""
+    if line.chosen is None or line.unit:
+        return
+    term = line.chosen.term
+    line.unit = pressure_unit(term, line)
+    if stated.system is None and line.system is not None and term.kind is LENGTH:
+        line.unit = term.bare_unit(line.system)
 
 
 def _candidates_of(

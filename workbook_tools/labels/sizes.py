@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from functools import cache
 
 from workbook_tools.labels.line import Line, Option
@@ -175,25 +175,71 @@ def vote(lines: Iterable[Line]) -> tuple[System | None, int]:
     """The system that lines without a unit can only be in, and how many sizes say so."""
     told: dict[System, list[tuple[str, int]]] = {"inch": [], "metric": []}
     stated: dict[System, list[tuple[str, int]]] = {"inch": [], "metric": []}
-    words = weights().words
     sure: set[str] = set()
-    least = words.said - weights().units.said_enough * words.a_step
     for line in lines:
-        best = [o for o in line.options if o.weight >= least][:1]
-        if not best or best[0].term.kind is not LENGTH or line.stage in NO_SIZES:
+        best = _meant(line)
+        if best is None or line.stage in NO_SIZES:
             continue
-        size = best[0].term.id, len(line.values)
+        size = best.term.id, len(line.values)
         if line.unit:
             system = _INCH_OR_METRIC.get(line.unit.strip(" .").casefold())
             if system:
                 stated[system].append(size)
             continue
-        fitting = [s for s in SYSTEMS if _fit(best[0], line, s) > weights().sizes.mostly]
+        fitting = _fitting(line)
         if len(fitting) == 1:
             told[fitting[0]].append(size)
-            sure |= {best[0].term.id} if best[0].cost <= weights().units.sure else set()
+            sure |= {best.term.id} if best.cost <= weights().units.sure else set()
     told = {s: _against(told, s, sure) for s in SYSTEMS}
     return _winner(told) or _winner({s: told[s] + stated[s] for s in SYSTEMS}) or (None, 0)
+
+
+# So many sizes of one thing are no further apart than this factor.
+_FEWEST_ALIKE, _MOST_APART = 3, 2.5
+
+
+def _are_of_several_things(sizes: Sequence[float]) -> bool:
+    """Whether numbers under one label are too far apart to be of one thing, and decide nothing."""
+    known = [abs(size) for size in sizes if size]
+    return len(known) >= _FEWEST_ALIKE and max(known) > _MOST_APART * min(known)
+
+
+def settle_line_by_line(lines: Sequence[Line]) -> None:
+    """Set the system of lines in a book of both: each as its sizes alone allow.
+
+    One size alone, and sizes that both allow, are in what all others of their sheet are in.
+    """
+    told: dict[int, System] = {}
+    for number, line in enumerate(lines):
+        fitting = _fitting(line)
+        if len(fitting) == 1:
+            told[number] = fitting[0]
+    of_sheet: dict[object, set[System]] = {}
+    for number, system in told.items():
+        if len(lines[number].values) > 1:
+            of_sheet.setdefault(lines[number].key[0], set()).add(system)
+    for number, line in enumerate(lines):
+        here = of_sheet.get(line.key[0], set())
+        own = {told[number]} if number in told else here
+        if line.unit or line.system or len(own) != 1 or (len(line.values) < 2 and own != here):
+            continue
+        line.system = next(iter(own))
+
+
+def _fitting(line: Line) -> Sequence[System]:
+    """The systems that the sizes of a line allow whose unit nobody says."""
+    best = _meant(line)
+    if best is None or line.unit or line.stage in NO_SIZES or _are_of_several_things(line.sizes):
+        return ()
+    return [s for s in SYSTEMS if _fit(best, line, s) > weights().sizes.mostly]
+
+
+def _meant(line: Line) -> Option | None:
+    """The likeliest meaning of a line where it is a length, and its words say it well enough."""
+    words = weights().words
+    least = words.said - weights().units.said_enough * words.a_step
+    best = next((o for o in line.options if o.weight >= least), None)
+    return best if best is not None and best.term.kind is LENGTH else None
 
 
 def _against(

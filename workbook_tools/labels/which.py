@@ -277,11 +277,17 @@ def _staged(text: str) -> Which | None:
     return None
 
 
+_ENDS = {"front", "rear"}
+
+
 def _on_a_side(text: str) -> Which | None:
-    """A side of the engine alone: "left"; None for any other text."""
+    """A side or an end of the engine alone: "left", "front"; None for any other text."""
     where = parse(text)
-    alone = where is not None and where.bank and not (where.number or where.of or where.at)
-    return Which(bank=where.bank) if where is not None and alone else None
+    if where is None or where.number or where.of:
+        return None
+    if where.bank and not where.at:
+        return Which(bank=where.bank)
+    return Which(at=tuple(where.at)) if len(where.at) == 1 and {*where.at} <= _ENDS else None
 
 
 def _counted(text: str) -> Which | None:
