@@ -12,6 +12,7 @@ from workbook_tools.jobs.paper_records import Job
 from workbook_tools.jobs.records import Evidence, Question, Reading, Record
 from workbook_tools.labels.candidates import Candidates
 from workbook_tools.labels.layout import Form
+from workbook_tools.labels.sizes import si_factor
 from workbook_tools.measurands import find
 from workbook_tools.quantities import System
 
@@ -109,7 +110,9 @@ def _as_asked(reading: Reading, system: System) -> Reading:
     term = find(reading.measurand)
     if term is None or reading.value is None or reading.state != "asked":
         return reading
-    unit = reading.unit or term.bare_unit(system)
+    unit = reading.unit or (term.bare_unit(system) if term.kind.has_units else "")
+    if reading.unit and si_factor(term, unit, system) is None:
+        return reading  # In a unit of another kind it is nothing that can be computed with.
     told = (Evidence("layout", ""),)
     return reading._replace(
         state="read", reason="", kind=term.kind, unit=unit, evidence=told, system=system
