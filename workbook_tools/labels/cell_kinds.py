@@ -53,6 +53,8 @@ _EXHAUST = ("ex", "exh", "exhaust")
 _COUNTED = re.compile(r"(?:#?\d{1,4}|\d/\d)\s+(?P<word>[^\W\d_]+)\b.*", re.IGNORECASE)
 # The first intake valve, and hardly one inch.
 _SIDED = re.compile(r"#?\d{1,2}\s*(?:in|[iea])\.?", re.IGNORECASE)
+# The front valve of the first cylinder, and hardly one degree: "1F".
+_AT_AN_END = re.compile(r"#?\d{1,2}[FR]")
 _DATE = re.compile(
     r"\d{1,4}[./-]\d{1,2}[./-]\d{2,4}|\d{1,2}(?:st|nd|rd|th)?\.?\s+[^\W\d_]{3,}\.?,?\s+\d{2,4}"
     r"|[^\W\d_]{3,}\.?\s+\d{1,2},?\s+\d{4}",
@@ -121,7 +123,7 @@ def kind_of_text(text: str) -> CellKind:
         return "nothing"
     if _DATE.fullmatch(text):
         return "date"
-    if _SIDED.fullmatch(text) or is_height(text):
+    if _SIDED.fullmatch(text) or _AT_AN_END.fullmatch(text) or is_height(text):
         return "text"
     if _is_measured(text):
         return "measured"

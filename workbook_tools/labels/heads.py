@@ -166,6 +166,8 @@ class Heads:
         office = sum(self.cells.is_job_field(row, c) for c in columns)
         if office >= 2 and not self._begins_with_a_job_field(at + 1, columns[0]):
             return bool(texts)
+        if texts and len(columns) > len(texts) + 1 and self._is_of_a_list(row):
+            return True
         told = [c for c in texts if self._speaks(row, c)]
         if not texts or (len(texts) * 2 < len(columns) - 1 and len(told) < 2):
             return False

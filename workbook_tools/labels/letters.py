@@ -18,19 +18,22 @@ from workbook_tools.measurands.words import read_label
 _FEWEST, _MOST_OF_ALL = 3, 0.6
 # A letter at the end of a label, or behind a side: "Guide A", "links E".
 _ENDS = re.compile(r"(?P<before>.*?[\s.,:/-]|)(?P<letter>[AESaes])\.?")
-_IN_OR_EX = re.compile(
-    r"(?P<rest>.*[^\W\d_].*[\s,./-])(?P<side>in|ex|exh|exhaust)\.?", re.IGNORECASE
+_IN_OR_EX = re.compile(r"(?<![^\W_])(?:in|exh?|exhaust)(?![^\W_])\.?", re.IGNORECASE)
+_WORD = re.compile(r"[^\W\d_]")
+_IN_OR_OUT = re.compile(
+    r"(?P<before>(?:.*[\s,./-])?)(?P<side>in|out|vor|nach|av|ap)\.?", re.IGNORECASE
 )
-_IN_OR_EX_FIRST = re.compile(r"(?P<side>in|ex|exh|exhaust)\.?(?P<rest>\s.+)", re.IGNORECASE)
-_IN_OR_OUT = re.compile(r"(?P<before>(?:.*[\s,./-])?)(?P<side>in|out|vor|nach)\.?", re.IGNORECASE)
 _BEFORE = re.compile(r"(?P<what>.*[^\W\d_]\s)avant", re.IGNORECASE)
 _AFTER = re.compile(r"\bapr[èe]s\b", re.IGNORECASE)
 # Short for a ring in German, and for a bank in French.
 _RING = re.compile(r"\bRg\.?\s?(?=\d)")
 _SECOND = re.compile(r"(?:2nd|second|lower|2)\.?", re.IGNORECASE)
 _TOP = re.compile(r"(?:top|first|1st|upper)(?P<rest>\s.+)", re.IGNORECASE)
-_STAGED = {"in": "as found", "out": "finished", "vor": "vorher", "nach": "nachher"}
-_BOTH = ({"in", "out"}, {"vor", "nach"})
+_STAGED = {
+    "in": "as found", "out": "finished", "vor": "vorher", "nach": "nachher",
+    "av": "avant travaux", "ap": "après travaux",
+}  # fmt: skip
+_BOTH = ({"in", "out"}, {"vor", "nach"}, {"av", "ap"})
 _COUNTED = re.compile(r"(?P<letters>[A-Za-z]{1,2})[ .]?(?P<number>\d{1,2})")
 # Letters of an intake and an exhaust, as a pair of labels has them.
 _PAIRS = ({"a", "e"}, {"a", "s"})
@@ -64,22 +67,29 @@ def spelled_out(texts: Mapping[At, str], dated: Container[At] = ()) -> dict[At, 
 
 
 def _intakes(texts: Mapping[At, str]) -> dict[At, str]:
-    """The labels that end or begin with "in" where others have "ex" instead: no inches."""
-    found = {}
-    for pattern, written in ((_IN_OR_EX, "{}inlet"), (_IN_OR_EX_FIRST, "Inlet{}")):
-        told = {at: one for at, text in texts.items() if (one := pattern.fullmatch(text))}
-        of = {at: (one["side"].casefold(), one["rest"].casefold()) for at, one in told.items()}
-        exhausts = {rest for side, rest in of.values() if side != "in"}
-        for at, (side, rest) in of.items():
-            if side == "in" and rest in exhausts:
-                found[at] = written.format(told[at]["rest"])
+    """The labels that say "in" where others say "ex" in its place: no inches."""
+    told = [(at, one) for at, text in texts.items() for one in _IN_OR_EX.finditer(text)]
+    exhausts = {_around(one) for _, one in told if one[0].casefold() != "in"}
+    found: dict[At, str] = {}
+    for at, one in told:
+        around = _around(one)
+        if one[0].casefold() == "in" and around in exhausts and _WORD.search("".join(around)):
+            text = texts[at]
+            written = "inlet" if text[: one.start()].strip() else "Inlet"
+            found[at] = f"{text[: one.start()]}{written}{text[one.end() :]}"
     return found
 
 
-def _before_and_after(texts: Mapping[At, str], dated: Container[At]) -> dict[At, str]:
-    """The heads of a row that end with "in" where one beside them ends with "out"; vor and nach.
+def _around(side: re.Match[str]) -> tuple[str, str]:
+    """What stands before and behind a word in its text."""
+    return side.string[: side.start()].casefold(), side.string[side.end() :].casefold()
 
-    A shop that machines what others bring measures it when it comes in and when it goes out.
+
+def _before_and_after(texts: Mapping[At, str], dated: Container[At]) -> dict[At, str]:
+    """The heads of a row that end with "in" where one beside them ends with "out"; vor, nach, av, ap.
+
+    A shop that machines what others bring measures it when it comes in and when it goes out. In
+    a column "av." and "ap." say it of each row.
     """
     rows: dict[tuple[int, str], dict[str, At]] = defaultdict(dict)
     for (row, column), text in texts.items():
@@ -90,6 +100,12 @@ def _before_and_after(texts: Mapping[At, str], dated: Container[At]) -> dict[At,
     for at in rows.values():
         if {*at} in _BOTH:
             found |= {cell: _staged(texts[cell], side) for side, cell in at.items()}
+    columns: dict[int, dict[At, str]] = defaultdict(dict)
+    for cell, text in texts.items():
+        if (side := text.strip(" .").casefold()) in ("av", "ap"):
+            columns[cell[1]][cell] = _STAGED[side]
+    for told in columns.values():
+        found |= told if len({*told.values()}) > 1 else {}
     return found
 
 

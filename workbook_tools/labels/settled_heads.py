@@ -36,9 +36,9 @@ def _settle_by_others(head: Head) -> None:
         _come_before(head, weak)
     if any(_words_in(text) & words_of("new") for text in own.values()):
         _come_before(head, (c for c, text in own.items() if _words_in(text) & words_of("old")))
-    if any(stages[c] == "final" and len(own[c].split()) == 1 for c in own):
+    if any(stages[c] in _WORKED and len(own[c].split()) == 1 for c in own):
         front = words_of("before_or_front")
-        _come_before(head, (c for c, text in own.items() if text.casefold() in front))
+        _come_before(head, (c for c, text in own.items() if text.casefold().strip(".") in front))
     _settle_pairs(head, own)
     if {text.casefold() for text in own.values()} >= {"lo", "hi"}:
         for column, text in own.items():
@@ -90,14 +90,15 @@ def _of_ring(text: str) -> str:
 def _settle_pairs(head: Head, own: Mapping[int, str]) -> None:
     """Say of a head with before what another has with after: "Comp. avant", "Comp. après"."""
     later = {
-        " ".join(words).casefold()
-        for *words, last in map(str.split, own.values())
-        if last.casefold() in words_of("after") or stage_of(meaning_of(last)) in _WORKED
+        " ".join(text.split()[:-1]).casefold()
+        for text in own.values()
+        if text.split()[-1].casefold().strip(".") in words_of("after")
+        or stage_of(meaning_of(text)) in _WORKED
     }
     for column, text in own.items():
         *words, last = text.split()
-        name = " ".join(words)
-        if last.casefold() in words_of("before_or_front") and name.casefold() in later - {""}:
+        name, front = " ".join(words), last.casefold().strip(".")
+        if front in words_of("before_or_front") and name.casefold() in later - {""}:
             texts = head.texts[column]
             head.texts[column] = [*(name if t == text else t for t in texts), _AS_FOUND]
 

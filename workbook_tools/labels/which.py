@@ -198,8 +198,12 @@ def which_of(text: str) -> Which | None:
     return None if found is not None and found.number > _MOST_NUMBERED else found
 
 
+# A step over or under the standard size: "ground -20".
+_STEP = re.compile(r"(?<=[^\W\d_]{3})\s[+\-−–]\d{2,3}$")
+
+
 def _which_of(text: str) -> Which | None:
-    text = text.strip(" :")
+    text = _STEP.sub("", text.strip(" :"))
     if text[:1] + text[-1:] in ("[]", "()") and is_unit(text[1:-1].strip()):
         text = text[1:-1].strip()
     if not text:

@@ -321,8 +321,8 @@ def _senses(words: Iterable[_Word]) -> Iterator[Sense]:
     return (sense for word in words for sense in word.senses)
 
 
-# How far a size is over or under the standard one, and no number of a cylinder: "(+.50)".
-_OVER = re.compile(r"[+\-−–]\s?\d*[.,]\d+")
+# How far a size is over or under the standard one, and no number of a cylinder: "(+.50)", "-20".
+_OVER = re.compile(r"[+\-−–]\s?\d*[.,]\d+|(?<=[^\W\d_]\s)[+\-−–]\d{2,3}\b")
 _CAPITAL = re.compile(r"(?<!\w)[A-Z](?!\w)")
 
 
