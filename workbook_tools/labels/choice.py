@@ -57,7 +57,10 @@ def choose(
             )
     _add_relations(sums, lines, system, made)
     taken: dict[tuple[str, Stage], list[Line]] = defaultdict(list)
-    surest = sorted(range(len(lines)), key=lambda n: (-max(_weights(sums[n]), default=0), n))
+    # What may be two things as well waits for what can be one of them only.
+    surest = sorted(
+        range(len(lines)), key=lambda n: (_is_tied(sums[n]), -max(_weights(sums[n]), default=0), n)
+    )
     for number in surest:
         line, own = lines[number], sums[number]
         if not line.options:
@@ -111,6 +114,12 @@ class _Sum:
     def add(self, weight: int, what: str, proves: bool = False) -> None:
         self.weight += weight
         self.because += (Reason(what, weight, proves),)
+
+
+def _is_tied(sums: Mapping[str, _Sum]) -> bool:
+    """Whether two meanings of a line have most, and enough to be read."""
+    first, *others = sorted(_weights(sums), reverse=True) or [0]
+    return first >= weights().choice.to_read and others[:1] == [first]
 
 
 def _weights(sums: Mapping[str, _Sum]) -> list[int]:

@@ -8,6 +8,7 @@ from collections.abc import Collection, Sequence
 from workbook_tools.labels.cell_kinds import VALUES, At
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.vocabulary import meaning_of
+from workbook_tools.labels.which import which_of
 
 # A total is larger than sizes that happen to add up, and prices are exact to a cent.
 _LEAST_TOTAL = 20
@@ -55,7 +56,7 @@ def _summed_of(cells: SheetText, column: Sequence[At]) -> set[At]:
         if not isinstance(value, (int, float)):
             continue
         adds_up = len(run) >= 2 and abs(total - value) <= _CENT and value > _LEAST_TOTAL
-        if adds_up and not _is_named(cells, at):
+        if adds_up and not _is_named(cells, at) and not _is_counted(cells, run[0]):
             found |= {*run, at}
         run.append(at)
         total, last = total + value, at[0]
@@ -66,3 +67,9 @@ def _is_named(cells: SheetText, at: At) -> bool:
     """Whether a text before a number in its row names something measured."""
     texts = (cells.text(at[0], column) for column in range(1, at[1]))
     return any(text and meaning_of(text).candidates for text in texts)
+
+
+def _is_counted(cells: SheetText, at: At) -> bool:
+    """Whether the head over the first number of a column counts a part: no price is of "Cyl 2"."""
+    said = which_of(cells.text(at[0] - 1, at[1]))
+    return said is not None and bool(said.number and said.of)

@@ -34,8 +34,6 @@ _CODE = re.compile(r"[^\W\d_]{1,2}[. ]?(?P<number>\d{1,2})")
 _FEWEST_COUNTED = 2
 # So many fields of jobs side by side head a list of jobs.
 _FEWEST_FIELDS = 3
-# A stage beside a single row is a remark upon it.
-_FEWEST_STAGES = 2
 # A column that counts on further than this numbers lines.
 _MOST_OF_A_KIND = 24
 
@@ -73,7 +71,7 @@ class TableRows:
         self.names = [c for c in columns if self._names(c)]
         notes = [c for c in columns if self._is_aside(c)]
         cells.aside |= {at for c in notes for at in self.in_column(c)}
-        dates = [c for c in columns if self._holds(c, "date")]
+        dates = [c for c in columns if self._holds(c, "date") or self._is_dated(c)]
         aside = {*self.units, *self.index, *self.names, *notes, *dates}
         self.values = [c for c in columns if c not in aside]
         self.first = self.values[0] if self.values else block.right + 1
@@ -104,6 +102,11 @@ class TableRows:
         own = self.head.texts.get(column, ())[:1]
         return any(self.cells.vocabulary.is_aside(text) for text in own)
 
+    def _is_dated(self, column: int) -> bool:
+        """Whether the head of a column says that it holds days."""
+        own = self.head.texts.get(column, ())[:1]
+        return any(text.casefold().strip(" .:") in words_of("date_heads") for text in own)
+
     def _names(self, column: int) -> bool:
         """Whether a column holds the names of its rows."""
         if column in self.index or column in self.units:
@@ -120,7 +123,8 @@ class TableRows:
         only: list[tuple[int, Stage]] = [
             (row, w.stage) for row, w in said if w is not None and w.stage and not w.tells
         ]
-        return only if len(only) == len(said) >= _FEWEST_STAGES else []
+        # What all rows say alike tells none from another: "to do".
+        return only if len(only) == len(said) and len({s for _, s in only}) > 1 else []
 
     def _counted_names(self, column: int) -> Iterator[tuple[At, Which]]:
         """The names of rows that are one word, not understood, with a number that counts."""

@@ -226,6 +226,9 @@ class TableValues:
             for t, at in texts
             if at not in counted and not (at[1] in codes and is_code(t)) and self._is_label(t)
         ]
+        if not own and self.head.is_list:
+            # In a list "Crankpin 1 ground" says what is measured too.
+            own = [(t, at) for t, at in texts if _names_a_bearing(t)]
         begins = self._begins_at if len(own) > 1 else 0
         # Before a table that begins further right a label has its own value: it names no others.
         return [
@@ -463,10 +466,17 @@ class TableValues:
         parts = any(_names_a_part(t) for t in about if counts(t) != "cylinder")
         unnamed = counted and not self.titles and not parts
         of = self.table.which(row, column).of
+        if told.stage and (journal := next((t for t in self._over_index if _is_journal(t)), "")):
+            return [journal, *about]
         if of in _CRANK_PARTS and told.stage and not any(_names_a_part(t) for t in about[:-1]):
             return [_CRANK_PARTS[of], *about]
         of_cylinders = bool(told.stage or told.at) and of in ("cylinder", "")
         return ["bore", *about] if about and unnamed and of_cylinders else about
+
+    @cached_property
+    def _over_index(self) -> Sequence[str]:
+        """The heads over the columns that count the rows."""
+        return [t for c in self.table.index for t in self.head.texts.get(c, ())]
 
     def _is_finish(self, text: str, column: int) -> bool:
         """Whether "Finish" over a column means its finished size, by its decimals."""
@@ -510,6 +520,19 @@ def _has_three_decimals(sheet: Sheet, column: Sequence[At]) -> bool:
     """Whether a number among cells is written with three decimals or more."""
     values = [sheet.cells[at].value for at in column]
     return any(len(f"{v:.10g}".partition(".")[2]) >= 3 for v in values if isinstance(v, float))
+
+
+def _is_journal(text: str) -> bool:
+    """Whether a head over what counts the rows names journals: "Zapfen"."""
+    return meaning_of(text).part.endswith("journal")
+
+
+def _names_a_bearing(text: str) -> bool:
+    """Whether a text names a journal or a bearing with its number, and so what is measured."""
+    meaning = meaning_of(text)
+    first = meaning.candidates[0] if meaning.candidates and meaning.number else None
+    term = find(first.measurand) if first and first.cost <= 2 else None
+    return term is not None and term.of in BEARINGS
 
 
 def _names_a_part(text: str) -> bool:
