@@ -204,6 +204,8 @@ def _unit_from(reading: Reading, found: FoundLine, spot: Spot, job: JobRead) -> 
         return "by a head, or a cell beside it"
     if unit_in(spot.label):
         return "by its label"
+    if found.line.by_size:
+        return "which its sizes fit"
     if found.line.unit:
         return "by its heads or others of its line"
     if reading.measurand and _has_one_unit(reading):

@@ -245,6 +245,7 @@ def _settle_unit(line: Line, stated: Stated) -> None:
     line.unit = pressure_unit(term, line)
     if stated.system is None and line.system is not None and term.kind is LENGTH:
         line.unit = term.bare_unit(line.system)
+    line.by_size = bool(line.unit)
 
 
 def _candidates_of(

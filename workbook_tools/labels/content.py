@@ -15,6 +15,7 @@ from typing import Literal, NamedTuple
 from workbook_tools import quantities
 from workbook_tools.quantities import (
     LENGTH,
+    POUNDS,
     ROTATION,
     SPELLINGS,
     Kind,
@@ -161,8 +162,14 @@ _INCH_UNITS = re.compile(r"inch|thou|foot|ft|lbf|pound|ounce|psi|ksi|degF|\bhp\b
 
 
 def is_unit(text: str) -> bool:
-    """Whether a text is a unit that is known."""
-    return even_unit(text) in SPELLINGS or (len(text) > 3 and _is_composed(text))
+    """Whether a text is a unit that is known; pounds are one of weights and of forces."""
+    even = even_unit(text)
+    return even in SPELLINGS or in_pounds(text) or (len(text) > 3 and _is_composed(text))
+
+
+def in_pounds(text: str) -> bool:
+    """Whether a unit is pounds, of a weight or a force."""
+    return even_unit(text) in POUNDS and text.strip() != "#"
 
 
 def no_unit(text: object) -> str:

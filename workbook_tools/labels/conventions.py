@@ -49,6 +49,14 @@ class Stated:
     comma: bool
 
 
+# What a text begins with that says what holds for all that is not told otherwise.
+_UNLESS = re.compile(
+    r"(?:all\s+)?(?P<unit>inch(?:es)?|in|mm|metric|zoll)\b[^.;]{0,6}"
+    r"\b(?:unless|except|otherwise|throughout|everywhere|wenn nicht|wo nicht|sauf|salvo|se non)\b",
+    re.IGNORECASE,
+)
+
+
 # A word that fills a row by itself speaks of all the sheet; a unit of a column does not.
 _UNITS_ALONE = re.compile(r"inch(?:es)?|metric|mm|millimeters?|millimetres?", re.IGNORECASE)
 
@@ -86,6 +94,8 @@ def _systems_named(sheet: Sheet) -> dict[System, str]:
 @lru_cache(maxsize=16384)
 def _system_named(text: str) -> str:
     """The word for a system of units in a text that says which one holds, "" in any other."""
+    if found := _UNLESS.match(text):
+        return found["unit"]
     found = _STATES_UNITS.search(text)
     return found[1] if found else ""
 

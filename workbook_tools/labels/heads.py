@@ -119,7 +119,7 @@ class Heads:
             if said is not None and said.side:
                 self.side = said.side
             else:
-                self.titles, self.side = [_first_clause(text), *self.titles][:2], ""
+                self.titles, self.side = [first_clause(text), *self.titles][:2], ""
 
     def head_at(self, at: int) -> Head | None:
         """The heads that begin in a row, None where none do."""
@@ -232,7 +232,8 @@ class Heads:
             before = [self.cells.text(row, c) for c in columns if c < numbers[0]]
             named = [t for t in before if counts(t) is None and which_of(t) is None]
             counts_on = counted == [*range(1, len(counted) + 1)] and len(counted) > 2
-            if len(named) <= 1 or (counts_on and not any(self._measures(t) for t in named)):
+            measured = any(meaning_of(text).candidates for text in named)
+            if len(named) <= 1 or (counts_on and not measured):
                 return numbers
         romans = [c for c in columns if roman(self.cells.text(row, c))]
         if len(romans) >= 2 and is_run([roman(self.cells.text(row, c)) for c in romans]):
@@ -405,6 +406,7 @@ def _without_far(columns: Iterable[int]) -> list[int]:
     return near[:-1] if apart and near[-2] - near[0] == len(near) - 2 else near
 
 
-def _first_clause(title: str) -> str:
-    """A title, of a longer one what stands before the first comma."""
+def first_clause(title: str) -> str:
+    """A title, of a longer one what stands before the first comma, or before at what."""
+    title = title.partition(" @")[0]
     return title if len(title.split()) <= _MOST_WORDS_OF_A_TITLE else title.split(", ")[0]

@@ -75,7 +75,8 @@ class Line:
     bearings that it is told to be of; score: the sum of what was chosen; because: what it is made
     of; typed: the numbers no formula gives; cells: where the numbers stand; referred: what the
     first of its own formulas refers to; ranked: every meaning weighed, the first has most; over:
-    what its numbers as they stand are amounts over, None where they are sizes.
+    what its numbers as they stand are amounts over, None where they are sizes; by_size: whether
+    only its sizes say its unit.
     """
 
     key: tuple[object, ...]
@@ -97,6 +98,7 @@ class Line:
     referred: frozenset[InBook] = frozenset()
     ranked: tuple[Weighed, ...] = ()
     over: Over | None = None
+    by_size: bool = False
 
     @property
     def sizes(self) -> list[float]:

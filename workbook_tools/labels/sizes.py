@@ -56,7 +56,7 @@ def _worked_factor(term: Measurand, unit: str, system: System | None) -> float |
     if not spelled:
         return None
     try:
-        kind, factor = unit_named(spelled)[:2]
+        kind, factor = unit_named(spelled, term.kind)[:2]
     except UnreadableText:
         return None
     if kind.si != term.kind.si:
@@ -75,7 +75,7 @@ def _is_measured_in(unit: str) -> bool:
 def _is_of(term: Measurand, unit: str) -> bool:
     """Whether a unit is one of a measurand's kind, or of none that is known."""
     try:
-        return unit_named(unit)[0].si == term.kind.si
+        return unit_named(unit, term.kind)[0].si == term.kind.si
     except UnreadableText:
         return True
 
@@ -122,7 +122,8 @@ def _fit(option: Option, line: Line, system: System) -> float:
 # Scales and dynos show no more decimals; what has more was measured with a micrometer.
 _COARSE, _MOST_OF_SCALES = (MASS, POWER), 2
 # No clearance, gap or play is larger (SI); what is so many inches can only be thousandths.
-_MOST_IN_THOU, _LEAST_IN_THOU = 0.0027, 1.0
+_MOST_IN_THOU, _LEAST_IN_THOU = 0.0027, 0.2
+_MOSTLY_IN_THOU = 0.75
 # Nobody writes thousandths with more decimals: what has more is a size in inches.
 _MOST_OF_THOU = 2
 
@@ -135,16 +136,17 @@ def is_in_thou(line: Line) -> bool:
     words = weights().words
     least = words.said - words.a_step
     terms = [o.term for o in line.options if o.weight >= least and o.term.kind is LENGTH]
-    sizes = [abs(n) for n in line.sizes]
+    sizes = [abs(n) for n in line.sizes if n]
     if line.unit or line.system != "inch" or line.stage in NO_SIZES or not sizes:
         return False
     if line.decimals > _MOST_OF_THOU:
         return False
     inch = unit_named("in")[1]
-    if min(sizes) < _LEAST_IN_THOU or any(t.is_possible(n * inch) for t in terms for n in sizes):
-        return False
     small = [t for t in terms if t.usual[1] <= _MOST_IN_THOU]
-    return any(all(t.is_usual(n * inch / 1000) for n in sizes) for t in small)
+    fit = [n for n in sizes if n >= _LEAST_IN_THOU and not any(t.is_possible(n * inch) for t in terms)]
+    fit = [n for n in fit if any(t.is_usual(n * inch / 1000) for t in small)]
+    # One of several may be a slip.
+    return len(fit) == len(sizes) or (len(fit) >= _MOSTLY_IN_THOU * len(sizes) and len(fit) > 2)
 
 
 # What shops tell pressures in, those of each system first.

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_left
+from collections import Counter
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from functools import cached_property
 from itertools import pairwise
@@ -38,6 +39,10 @@ _FEWEST_FIELDS = 3
 _MOST_OF_A_KIND = 24
 
 
+# One of two of a kind: the front inlet valve of a cylinder, the second bolt of a rod.
+_ONE_OF_TWO = re.compile(r"#?(?P<number>\d{1,2})[ ./-]?(?P<letter>[FRAB])", re.IGNORECASE)
+_TWO_OF_A_KIND = ({"f", "r"}, {"a", "b"})
+_ENDS = {"f": ("front",), "r": ("rear",)}
 # So many fields of jobs side by side head a list of jobs.
 _FEWEST_OF_A_LIST = 4
 # So many heads of sizes make a table whose rows are named by what is counted.
@@ -133,6 +138,9 @@ class TableRows:
         if {*letters.values()} == {*_VALVES}:
             for at, letter in letters.items():
                 yield at, Which(side=_VALVES[letter])
+            return
+        if of_two := _of_two(texts):
+            yield from of_two.items()
             return
         told = {at: found for at, text in texts.items() if (found := _COUNTED.fullmatch(text))}
         words = {found["word"].casefold() for found in told.values()}
@@ -336,6 +344,21 @@ class TableRows:
             named = any(map(self._is_of_people, texts))
             self._offices[column] = named or column in self._offices_above
         return self._offices[column]
+
+
+def _of_two(texts: Mapping[At, str]) -> dict[At, Which]:
+    """Names of rows that are two of one kind of each cylinder: 1F and 1R, 2a and 2b."""
+    told = {at: found for at, text in texts.items() if (found := _ONE_OF_TWO.fullmatch(text))}
+    letters = {found["letter"].casefold() for found in told.values()}
+    numbers = Counter(found["number"] for found in told.values())
+    if len(numbers) < _FEWEST_COUNTED or letters not in _TWO_OF_A_KIND:
+        return {}
+    if {*numbers.values()} != {len(_TWO_OF_A_KIND[0])}:
+        return {}
+    return {
+        at: Which(int(found["number"]), at=_ENDS.get(found["letter"].casefold(), ()))
+        for at, found in told.items()
+    }
 
 
 def is_code(text: str) -> bool:

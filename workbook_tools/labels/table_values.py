@@ -21,7 +21,7 @@ from workbook_tools.labels.which import EITHER, NOTHING, Which, roman, which_of
 from workbook_tools.measurands import find
 from workbook_tools.measurands.position import counts, parse
 
-_PAIR = re.compile(r"\b(?:pair|paire|par|paar|coppia)\b", re.IGNORECASE)
+_PAIR = re.compile(r"\b(?:pair|pr|paire|par|paar|coppia)\b", re.IGNORECASE)
 _ORDINAL = re.compile(
     r"top|(?:1st|2nd|3rd|second|oil)\.?|[123](?:[ªº°.]|re|er|[èe]re|e|[èe]me)", re.IGNORECASE
 )
@@ -458,7 +458,9 @@ class TableValues:
 
     def _about(self, row: int, column: int, told: Which, corner: Sequence[str]) -> list[str]:
         """What a column is about whose heads only say which one: the table says it."""
-        about = [*(t for t in corner if counts(t) != "cylinder"), *self._titles()]
+        office = self._over_office
+        about = [t for t in corner if counts(t) != "cylinder" and t not in office]
+        about += self._titles()
         # A limit is of the sizes before it.
         if told.stage in NO_SIZES and (before := self._labeled_before(column)):
             about = [before, *about]
@@ -471,7 +473,15 @@ class TableValues:
         if of in _CRANK_PARTS and told.stage and not any(_names_a_part(t) for t in about[:-1]):
             return [_CRANK_PARTS[of], *about]
         of_cylinders = bool(told.stage or told.at) and of in ("cylinder", "")
+        # A word that nobody knows says less than a title: "Corner" below "Deck height".
+        about.sort(key=lambda text: not meaning_of(text).candidates)
         return ["bore", *about] if about and unnamed and of_cylinders else about
+
+    @cached_property
+    def _over_office(self) -> frozenset[str]:
+        """The heads of what says whose a row is: in a log they say nothing of what is measured."""
+        heads = self.head.texts.items()
+        return frozenset(t for c, texts in heads if self.table.is_office(c) for t in texts)
 
     @cached_property
     def _over_index(self) -> Sequence[str]:

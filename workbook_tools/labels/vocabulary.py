@@ -13,14 +13,14 @@ from functools import cache, lru_cache
 from typing import Literal
 
 from workbook_tools.labels.cell_kinds import MOST_LETTERS
-from workbook_tools.labels.content import is_measured, is_unit
+from workbook_tools.labels.content import in_pounds, is_measured, is_unit
 from workbook_tools.labels.job_labels import JobWords, job_words
 from workbook_tools.measurands import Measurand, find
 from workbook_tools.measurands.heights import without_grade
 from workbook_tools.measurands.position import counts
 from workbook_tools.measurands.tokens import phrase, tokens
 from workbook_tools.measurands.words import Meaning, read_label
-from workbook_tools.quantities import UnreadableText, unit_named
+from workbook_tools.quantities import FORCE, MASS, UnreadableText, unit_named
 
 Stage = Literal["", "found", "machined", "final", "target", "limit_low", "limit_high", "computed"]
 How = Literal["exact word", "synonym", "proposal", "layout"]
@@ -332,7 +332,7 @@ def _inner_unit(text: str) -> tuple[str, str]:
     for many in (2, 1):
         for first in range(1, len(words) - many + 1):
             unit = " ".join(words[first : first + many]).rstrip(",;:")
-            long = len(unit) > 2 or unit.lower() in ("mm", "nm", "um", "µm")
+            long = len(unit) > 2 or unit.lower() in ("mm", "nm", "um", "µm", "lb")
             if long and _is_taken_as_unit(unit, text):
                 return " ".join([*words[:first], *words[first + many :]]), unit
     return text, ""
@@ -342,12 +342,14 @@ def _is_taken_as_unit(word: str, text: str) -> bool:
     """Whether a word is a unit in this text: the last of "Lash in" is a valve."""
     if not is_unit(word):
         return False
+    said = read_label(text)
+    meant = find(said.candidates[0].measurand) if said.candidates else None
+    if in_pounds(word):
+        return meant is not None and meant.kind in (MASS, FORCE)
     try:
         kind = unit_named(word)[0].name
     except UnreadableText:
         return False
-    said = read_label(text)
-    meant = find(said.candidates[0].measurand) if said.candidates else None
     # "Comp psi" is one word to the lexicon, which says pressure.
     return kind == said.unit or (len(word) > 2 and meant is not None and kind == meant.kind.name)
 

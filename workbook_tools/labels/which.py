@@ -271,17 +271,31 @@ def _staged(text: str) -> Which | None:
         for said, rest in ((words[:cut], words[cut:]), (words[-cut:], words[:-cut])):
             others = " ".join(rest).strip(_JOINTS)
             told = _counted(others)
+            place = _place(others) if told is None else None
             side = _SIDES.get(" ".join(said).casefold().strip(_JOINTS + "."), "")
-            if side in ("intake", "exhaust") and (of := told or _on_a_side(others)):
-                return of.beside(Which(side=side))
-            meaning = meaning_of(" ".join(said).strip(_JOINTS)) if told else None
+            if side in ("intake", "exhaust") and (sided := told or _on_a_side(others)):
+                return sided.beside(Which(side=side))
+            of = told or place
+            meaning = meaning_of(" ".join(said).strip(_JOINTS)) if of else None
             stage = stage_of(meaning) if meaning else ""
-            if told and meaning and stage and not (meaning.candidates or meaning.unknown):
-                return told.beside(Which(stage=stage))
+            if of and meaning and stage and not (meaning.candidates or meaning.unknown):
+                if told or stage in _TAKEN:
+                    return of.beside(Which(stage=stage))
     return None
 
 
 _ENDS = {"front", "rear"}
+# When something was measured, and no wish or limit: "as received, top".
+_TAKEN = ("found", "machined", "final")
+_PLACES = {"top", "middle", "bottom"}
+
+
+def _place(text: str) -> Which | None:
+    """A place on a bore alone: "top"; None for any other text."""
+    where = parse(text) if text.isalpha() else None
+    if where is None or where.number or where.of or where.bank or len(where.at) != 1:
+        return None
+    return Which(at=tuple(where.at)) if {*where.at} <= _PLACES else None
 
 
 def _on_a_side(text: str) -> Which | None:

@@ -66,6 +66,7 @@ from workbook_tools.quantities.scales import (
 )
 from workbook_tools.quantities.shown import show
 from workbook_tools.quantities.spellings import (
+    POUNDS,
     SPELLINGS,
     even_unit,
     unit_expression,
@@ -112,6 +113,7 @@ __all__ = [
     "ROTATION",
     "SECTION_AREA",
     "SPEED",
+    "POUNDS",
     "SPELLINGS",
     "SPRING_RATE",
     "STRESS",

@@ -324,11 +324,11 @@ SPELLINGS: dict[str, str] = {
     "m/s2": "m/s**2",
 }
 # Written alike for a weight and for a force.
-_POUNDS = ("lb", "lbs", "#", "pound", "pounds")
+POUNDS = ("lb", "lbs", "#", "pound", "pounds")
 # Spellings whose meaning depends on what is measured, by the name of its kind.
 SPELLINGS_BY_KIND: dict[tuple[str, str], str] = {
-    **{("force", pound): "lbf" for pound in _POUNDS},
-    **{("mass", pound): "pound" for pound in _POUNDS},
+    **{("force", pound): "lbf" for pound in POUNDS},
+    **{("mass", pound): "pound" for pound in POUNDS},
     ("stress", "n/mm2"): "N/mm**2",
     ("cam angle", "deg"): "cam_degree",
     ("cam angle", "degree"): "cam_degree",

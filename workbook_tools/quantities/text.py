@@ -189,12 +189,12 @@ def reading_unit(text: str, system: System) -> str:
 
 
 @lru_cache(maxsize=4096)
-def unit_named(text: str) -> tuple[Kind, float]:
+def unit_named(text: str, wanted: Kind = READING) -> tuple[Kind, float]:
     """The kind of a unit as spelled in a table, and its factor to SI ("thou" is a length).
 
-    Raises UnreadableText for a unit that is not known or has no zero in common with SI.
+    wanted: what is measured, where a spelling's meaning depends on it: pounds. Raises UnreadableText for a unit that is not known or has no zero in common with SI.
     """
-    unit = _spelled_unit(text, READING, "inch")
+    unit = _spelled_unit(text, wanted, "inch")
     kind = _kind_of(unit, text)
     if kind is TEMPERATURE:
         raise refuse(RefusalCode.NO_TABLE_UNIT, got=text.strip())
