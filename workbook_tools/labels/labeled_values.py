@@ -73,6 +73,12 @@ def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) ->
                 label, origin, unit = (text, (row, column), "") if alone else (label, origin, text)
         elif kind in ("text", "remark", "unit") and text:
             said = which_of(text)
+            begins = cells.is_number((row, column + 1))
+            if begins and found and said is not None and said.stage and not said.tells:
+                # "Runout before | 3 | after | 1": another of the same.
+                yield from _told(row, found, (*titles, cells.sheet.title))
+                label, others, found = _without_stage(label), [text, *others], []
+                continue
             if staged := _staged(found, said, text, column):
                 found = staged
                 continue
@@ -116,6 +122,13 @@ def _staged(
         return []
     *before, (at, name, cell, over, own) = found
     return [*before, (at, name, cell, (text, *over), own)]
+
+
+def _without_stage(label: str) -> str:
+    """A label without the stage that it ends with: "Runout before"."""
+    name, _, last = label.rpartition(" ")
+    said = which_of(last) if name else None
+    return name if said is not None and said.stage and not said.tells else label
 
 
 def _says_what(unit: str) -> bool:

@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 from functools import cache, lru_cache
 
+from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.line import Option
 from workbook_tools.labels.relations import formulas
 from workbook_tools.labels.vocabulary import (
@@ -67,6 +68,7 @@ def options_of(
         return (), False  # A share of something, which no size is.
     label = _RING.sub(lambda m: f"{m[1]} {len(m[2])}", label) if _is_of_rings(label) else label
     label = _STEP.sub(" ", _SIGN_RULE.sub(" ", label)).strip() or label
+    label = _BRACKETS.sub(_kept_unless_of_both, label).strip() or label
     told = bearing_told(label, headings, which)
     if which.of in _HEADED_BY:
         headings = _below_its_index(label, headings, which)
@@ -87,6 +89,13 @@ def options_of(
         less = words.elsewhere
         options = [o._replace(weight=o.weight - less * _is_another(o.term, told)) for o in options]
     return tuple(sorted(options, key=lambda o: -o.weight)[: words.most_options]), False
+
+
+def _kept_unless_of_both(bracket: re.Match[str]) -> str:
+    """What stands in brackets, nothing where it names both sides: "Closes (in ABDC, ex ATDC)"."""
+    words = {word.strip(".,:;") for word in bracket[1].casefold().split()}
+    both = bool(words & words_of("intake")) and bool(words & words_of("exhaust"))
+    return " " if both else bracket[0]
 
 
 def _as_of(
@@ -144,7 +153,7 @@ def _by_words(label: str, headings: Sequence[str], which: Which) -> list[Option]
         *([(("cylinder", *near), 0)] if of_cylinder else []),
         (near, 0),
         (near[:1], 0),
-        (tuple(headings), words.by_title),
+        (tuple(headings), 0 if _leaves_its_part_open(label, headings) else words.by_title),
         ((), words.without_headings if near else 0),
     ):
         meaning = meaning_of(label, (*sides, *over))
@@ -163,6 +172,13 @@ def _by_words(label: str, headings: Sequence[str], which: Which) -> list[Option]
         for name, (cost, unheard) in found.items()
         if (term := find(name)) is not None
     ]
+
+
+def _leaves_its_part_open(label: str, headings: Sequence[str]) -> bool:
+    """Whether a label says no part of its property, and the name of its sheet does: "Bend"."""
+    meaning = meaning_of(label)
+    open_part = bool(meaning.candidates) and not meaning.part and not meaning.at
+    return open_part and bool(headings) and meaning_of(headings[-1]).part not in ("", "engine")
 
 
 def _names_something(text: str) -> bool:

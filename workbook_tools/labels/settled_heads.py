@@ -40,6 +40,7 @@ def _settle_by_others(head: Head) -> None:
         front = words_of("before_or_front")
         _come_before(head, (c for c, text in own.items() if text.casefold().strip(".") in front))
     _settle_pairs(head, own)
+    _settle_what_came_in(head, own, stages)
     if {text.casefold() for text in own.values()} >= {"lo", "hi"}:
         for column, text in own.items():
             limit = {"lo": "min", "hi": "max"}.get(text.casefold(), text)
@@ -101,6 +102,26 @@ def _settle_pairs(head: Head, own: Mapping[int, str]) -> None:
         if front in words_of("before_or_front") and name.casefold() in later - {""}:
             texts = head.texts[column]
             head.texts[column] = [*(name if t == text else t for t in texts), _AS_FOUND]
+
+
+_CAME_IN = re.compile(r"(?P<name>.*[^\W\d_]{3}) in", re.IGNORECASE)
+
+
+def _settle_what_came_in(head: Head, own: Mapping[int, str], stages: Mapping[int, str]) -> None:
+    """Say that the one head that ends with "in" is of what came in, where another says finished.
+
+    "Worst hole in | Finish | Piston": in inches are the others too.
+    """
+    told = {c: found for c, text in own.items() if (found := _CAME_IN.fullmatch(text))}
+    finished = any(
+        stage in _WORKED or own[c].casefold().strip(".") in words_of("finish_heads")
+        for c, stage in stages.items()
+        if len(own[c].split()) == 1
+    )
+    for column, found in told.items() if len(told) == 1 and finished else ():
+        name = found["name"]
+        texts = head.texts[column]
+        head.texts[column] = [*(name if t == own[column] else t for t in texts), _AS_FOUND]
 
 
 def _first_said(texts: Sequence[str]) -> str:

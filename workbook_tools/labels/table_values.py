@@ -9,6 +9,7 @@ from functools import cached_property
 
 from workbook_tools.books.cells import Sheet
 from workbook_tools.labels.cell_kinds import At
+from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.labeled_values import labeled_values
 from workbook_tools.labels.nominal_sizes import is_nominal
@@ -490,9 +491,9 @@ class TableValues:
 
     def _is_finish(self, text: str, column: int) -> bool:
         """Whether "Finish" over a column means its finished size, by its decimals."""
-        if text.strip(" .").casefold() not in ("finish", "fin", "finish size"):
+        if text.strip(" .").casefold() not in words_of("finish_heads"):
             return False
-        return self.cells.ask(_has_three_decimals, tuple(self.table.in_column(column)))
+        return self.cells.ask(_is_of_sizes, tuple(self.table.in_column(column)))
 
     def _labeled_before(self, column: int) -> str:
         """The label of the nearest column on the left that has one."""
@@ -526,10 +527,12 @@ def _are_alike(sheet: Sheet, row: int, nouns: Sequence[tuple[int, str]]) -> bool
     return len(sizes) >= _THINGS and max(sizes.values()) <= _ALIKE * min(sizes.values())
 
 
-def _has_three_decimals(sheet: Sheet, column: Sequence[At]) -> bool:
-    """Whether a number among cells is written with three decimals or more."""
-    values = [sheet.cells[at].value for at in column]
-    return any(len(f"{v:.10g}".partition(".")[2]) >= 3 for v in values if isinstance(v, float))
+def _is_of_sizes(sheet: Sheet, column: Sequence[At]) -> bool:
+    """Whether a number among cells is written as a size is, and as no roughness: 4.03, 0.005."""
+    values = (sheet.cells[at].value for at in column)
+    numbers = [v for v in values if isinstance(v, float) and not v.is_integer()]
+    decimals = [(v, len(f"{v:.10g}".partition(".")[2])) for v in numbers]
+    return any(many >= 3 or (many == 2 and v > 1) for v, many in decimals)
 
 
 def _is_journal(text: str) -> bool:
