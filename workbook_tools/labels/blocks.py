@@ -174,8 +174,16 @@ def _by_heads_beside_labels(
 
 
 def _cut_below(cells: Sequence[At], row: int, first: int) -> list[Sequence[At]]:
-    """Cells above a row, and from it on those left of a column and the others."""
+    """Cells above a row, and from it on those left of a column and the others.
+
+    Where an empty column parts those above too, those on the left stay together.
+    """
     above = [at for at in cells if at[0] < row]
+    if all(column != first - 1 for _, column in above) and any(c < first for _, c in above):
+        left = [at for at in cells if at[1] < first]
+        over = [at for at in above if at[1] >= first]
+        right = [at for at in cells if at[0] >= row and at[1] >= first]
+        return [part for part in (left, over, right) if part]
     left = [at for at in cells if at[0] >= row and at[1] < first]
     right = [at for at in cells if at[0] >= row and at[1] >= first]
     return [part for part in (above, left, right) if part]

@@ -252,7 +252,8 @@ def _match(line: Line, best: Option, ranked: Sequence[Option], margin: int) -> M
         return Match(best.term, "synonym")
     said = max(ranked, key=lambda o: o.weight)
     sure = said.weight >= words.said - needs.sure * words.a_step and _is_sure(said, ranked)
-    if line.score < needs.to_read and sure and _can_slip(line) and _is_a_slip(said, line):
+    slips = line.typed and _can_slip(line)
+    if line.score < needs.to_read and sure and slips and _is_a_slip(said, line):
         # Its words leave no doubt, its sizes do: it is read, and they are asked about.
         return Match(said.term, "synonym")
     if line.score >= needs.to_ask and not _is_a_count(best, line):

@@ -42,6 +42,8 @@ _MOST_WORDS_OF_A_TITLE = 5
 _MANY_HEADS = 5
 # How far over or under its standard size a part is, below its head: "+0,4".
 _STEP = re.compile(r"[+\-−–]\s?\d*[.,]\d+(?:\s?mm)?")
+# What a sentence tells that is no title: "skimmed, now at 0.02".
+_ENDS_WITH_A_SIZE = re.compile(r"[^\W\d_]{2,}\s+\d*[.,]\d{2,}$")
 _DASHES = ("-", "–", "—")
 # A list's heads say two of these: which one, how much, in what unit.
 _FEWEST_OF_A_LIST = 2
@@ -97,7 +99,7 @@ class Heads:
         if len(columns) != 1 or self.kinds[row, columns[0]] not in ("text", "remark"):
             return False
         text = self.cells.text(row, columns[0])
-        if not text:
+        if not text or _ENDS_WITH_A_SIZE.search(text):
             return False
         # A text alone under values, and not where the names of rows stand, is a remark.
         first = row == self.rows[0]

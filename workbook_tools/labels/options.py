@@ -48,6 +48,8 @@ _SIDES_OF_VALVES = ("intake", "exhaust")
 
 # A heading that names a property with more steps than this names none.
 _NAMES_A_PROPERTY = 6
+# So many rings have a gap.
+_RINGS = 3
 # More steps than any meaning has.
 _NEVER = 9
 
@@ -239,13 +241,23 @@ def _side_said(label: str) -> str:
     return first.which if first is not None and said and said <= {first.which, EITHER} else ""
 
 
+def _is_any_clearance(options: Sequence[Option]) -> bool:
+    """Whether a label says no more than that it is a clearance, or a gap of any ring."""
+    if all(o.term.noun == "gap" for o in options):
+        return len(options) >= _RINGS and len({o.cost for o in options}) == 1
+    vague = weights().words.vague
+    return all(o.term.noun == "clearance" and o.cost >= vague for o in options)
+
+
 def _as_differences(options: Sequence[Option]) -> list[Option]:
     """More meanings of a label that says no more than that it is a clearance."""
     words = weights().words
-    if not options or any(o.term.noun != "clearance" or o.cost < words.vague for o in options):
+    if not options or not _is_any_clearance(options):
         return []
     here = {o.term.id for o in options}
-    weight = min(o.weight for o in options)
+    # A gap is a ring's unless a formula says otherwise.
+    less = 2 * words.a_step * (options[0].term.noun == "gap")
+    weight = min(o.weight for o in options) - less
     return [Option(t, words.a_difference, weight) for t in _differences() if t.id not in here]
 
 

@@ -24,6 +24,7 @@ from workbook_tools.labels.table_rows import TableRows
 from workbook_tools.labels.table_values import TableValues
 from workbook_tools.labels.vocabulary import meaning_of, plain
 from workbook_tools.labels.which import NOTHING, Which, which_of
+from workbook_tools.measurands.position import counts
 
 # So many rows below the head of another block rows may go on its table.
 # "was" and "is now" over a form hold down to its end.
@@ -94,6 +95,12 @@ def _title_over(cells: SheetText, block: Block, titles: Sequence[At]) -> str:
         if 1 < first - row <= _FARTHEST_TITLE and block.left <= column <= block.right
     ]
     return first_clause(cells.text(*max(over))) if over else ""
+
+
+def _below_another_title(head: Head) -> Head:
+    """The heads of a table above over rows below a title of their own, without their corner."""
+    texts = {c: texts for c, texts in head.texts.items() if c != head.block.left}
+    return replace(head, texts=texts, corner=[])
 
 
 def _read(cells: SheetText, block: Block, above: Head | None, title: str) -> ReadBlock:
@@ -195,6 +202,8 @@ class _BlockReader:
         if head is None and self.above is not None and self._is_beneath(rows, self.above):
             # Lone values between the rows of a table are beside labels of their own.
             head, below = self.above, [r for r in rows if self._fills(r, self.above)]
+        if head is self.above and head is not None and titles:
+            head = _below_another_title(head)
         for row in rows:
             if row not in below:
                 for spot in labeled_values(self.cells, self.block, row, titles):
@@ -268,6 +277,12 @@ class _BlockReader:
         ]
         if not columns or not all(c in head.texts or c in head.index for c in columns):
             return False
+        if any(
+            counts(text) and self.cells.whole_number((row, c)) is None
+            for c in columns
+            for text in head.texts.get(c, ())[:1]
+        ):
+            return False  # Where the table above counts, another has its sizes.
         labels = [
             self.cells.text(row, c)
             for c in self.block.rows[row]

@@ -507,7 +507,11 @@ class TableValues:
         """The heads over the names and numbers of the rows."""
         told = self.table.told_before(column)
         if told not in self._corners:
-            beside = [c for c in self.table.telling[:told] if not self.table.is_office(c)]
+            # A head with nothing below it speaks for the others: "Torque | mains | rods".
+            alone = [c for c in self.head.texts if c < self.table.first]
+            alone = [c for c in alone if not self.table.in_column(c)]
+            telling = sorted({*self.table.telling[:told], *alone})
+            beside = [c for c in telling if not self.table.is_office(c)]
             texts = [t for c in reversed(beside) for t in self.head.texts.get(c, ())]
             # "Cyl" or "No." over the names of rows says nothing of what is measured.
             self._corners[told] = [
