@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 from workbook_tools.books.cells import OpenBook, Sheet
 from workbook_tools.formulas.references import Place
@@ -27,15 +28,23 @@ _LOW, _PROUD = either_of("piston_below"), either_of("piston_above")
 _ROOM, _LUMP = either_of("crown_adds"), either_of("crown_takes")
 
 
-def _either(plus: str, minus: str) -> re.Pattern[str]:
+class _Rule(NamedTuple):
+    """A rule of signs as texts write it: the sign before what it means, or behind it."""
+
+    before: re.Pattern[str]
+    behind: re.Pattern[str]
+
+
+def _either(plus: str, minus: str) -> _Rule:
     before = f"{_PLUS}{plus}|{_MINUS}{minus}"
     # The sign may stand behind the word: "cupola -".
     behind = rf"{plus}\s*[=:]?\s*\+|{minus}\s*[=:]?\s*[-−](?!\w)"
-    return re.compile(f"{before}|{behind}", re.IGNORECASE)
+    return _Rule(re.compile(before, re.IGNORECASE), re.compile(behind, re.IGNORECASE))
 
 
 _BELOW, _ABOVE = _either(_LOW, _PROUD), _either(_PROUD, _LOW)
 _DISH, _DOME = _either(_ROOM, _LUMP), _either(_LUMP, _ROOM)
+_NAMED = re.compile("|".join((_LOW, _PROUD, _ROOM, _LUMP)), re.IGNORECASE)
 
 
 @dataclass(frozen=True)
@@ -110,7 +119,7 @@ def stated_in(book: OpenBook, form: Form) -> dict[str, Stated]:
     named = {sheet.title: _systems_named(sheet) for sheet in book.sheets}
     everywhere = {system: cell for found in named.values() for system, cell in found.items()}
     texts = [text for sheet in book.sheets for _, _, text in sheet.texts if len(text) < 200]
-    rules = frozenset[re.Pattern[str]]().union(*map(_rules_in, texts))
+    rules = frozenset[_Rule]().union(*map(_rules_in, texts))
     deck = form.deck_sign or _rule(rules, _BELOW, _ABOVE, "positive below", "negative below")
     crown = form.crown_sign or _rule(rules, _DISH, _DOME, "positive dish", "negative dish")
     comma = form.decimal_comma or _decimal_comma(texts)
@@ -146,17 +155,21 @@ _SIGN = re.compile(r"[-+−]|\b(?:plus|pos|minus|neg)", re.IGNORECASE)
 
 
 @lru_cache(maxsize=16384)
-def _rules_in(text: str) -> frozenset[re.Pattern[str]]:
-    """The sign rules that a text writes down."""
-    if not _SIGN.search(text):
+def _rules_in(text: str) -> frozenset[_Rule]:
+    """The sign rules that a text writes down: "+ dish, - dome", or "dish + dome -"."""
+    sign, named = _SIGN.search(text), _NAMED.search(text)
+    if sign is None or named is None:
         return frozenset()
-    return frozenset(rule for rule in (_BELOW, _ABOVE, _DISH, _DOME) if rule.search(text))
+    rules = (_BELOW, _ABOVE, _DISH, _DOME)
+    if named.start() < sign.start() and (behind := [r for r in rules if r.behind.search(text)]):
+        return frozenset(behind)
+    return frozenset(rule for rule in rules if rule.before.search(text))
 
 
 def _rule(
-    rules: frozenset[re.Pattern[str]],
-    one: re.Pattern[str],
-    other: re.Pattern[str],
+    rules: frozenset[_Rule],
+    one: _Rule,
+    other: _Rule,
     first: str,
     second: str,
 ) -> str:

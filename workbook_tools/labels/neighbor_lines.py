@@ -156,11 +156,15 @@ def _first_that_fits(line: Line) -> Option | None:
 
 def _same_table(one: Line, other: Line) -> bool:
     """Whether two lines stand beside each other in one table, as rows or as columns of it."""
-    if one.first_cell is None or other.first_cell is None:
+    if not one.cells or not other.cells or min(one.cells)[0] != min(other.cells)[0]:
         return False
-    (sheet, row, column), (other_sheet, other_row, other_column) = one.first_cell, other.first_cell
-    rows, columns = abs(row - other_row), abs(column - other_column)
-    return sheet == other_sheet and (rows, columns) in ((0, 0), (0, 1), (1, 0))
+    apart = [_apart({at[n] for at in one.cells}, {at[n] for at in other.cells}) for n in (1, 2)]
+    return min(apart) == 0 and max(apart) <= 1
+
+
+def _apart(some: set[int], others: set[int]) -> int:
+    """How many rows or columns apart two runs of them are, 0 where they overlap."""
+    return max(0, min(others) - max(some), min(some) - max(others))
 
 
 _RATIO, _PRESSURE = "compression_ratio", "cranking_pressure"

@@ -28,8 +28,12 @@ from workbook_tools.labels.which import (
 from workbook_tools.measurands.position import counts
 
 _COUNTED = re.compile(
-    r"(?P<word>[^\W\d_]+)\.?\s*(?:n[o°º]\.?\s*)?#?(?P<number>\d{1,2})", re.IGNORECASE
+    r"(?P<word>[^\W\d_]+)\.?\s*(?:n[o°º]\.?\s*)?#?(?P<number>\d{1,2})"
+    r"(?:\s?[-/&]\s?(?P<last>\d{1,2}))?",
+    re.IGNORECASE,
 )
+# Two that share a throw: "1/2".
+_PAIR = re.compile(r"(?P<first>\d{1,2})\s?[-/&]\s?(?P<last>\d{1,2})")
 # Which one in a list that has a column for it: "C1", "T3".
 _CODE = re.compile(r"[^\W\d_]{1,2}[. ]?(?P<number>\d{1,2})")
 _FEWEST_COUNTED = 2
@@ -152,7 +156,7 @@ class TableRows:
         of = counted_part(*words) if self._measuring_heads() >= _FEWEST_MEASURING else ""
         if of or not meaning_of(*words).candidates:
             for at, found in told.items():
-                yield at, Which(int(found["number"]), of=of)
+                yield at, Which(int(found["number"]), int(found["last"] or 0), of=of)
 
     def _measuring_heads(self) -> int:
         """How many heads say what is measured below them."""
@@ -163,6 +167,10 @@ class TableRows:
         """Columns that count the rows: {column: {row: which}}."""
         found: dict[int, dict[int, Which]] = {}
         for column in columns:
+            if pairs := self._pairs_in(column):
+                found[column] = pairs
+                self.cells.indexes |= {(row, column) for row in pairs}
+                continue
             cells = self.in_column(column)
             numbered = [at for at in cells if self.kinds[at] in VALUES]
             texts = self.head.texts.get(column, [])
@@ -199,6 +207,17 @@ class TableRows:
                     }
                     self.cells.indexes |= {at for at in numbered if self.kinds[at] != "formula"}
         return found
+
+    def _pairs_in(self, column: int) -> dict[int, Which]:
+        """The pairs that a column counts: 1/2, 3/4, 5/6; {} for any other column."""
+        texts = {at: self.cells.text(*at) for at in self.in_column(column)}
+        told = {at: found for at, text in texts.items() if (found := _PAIR.fullmatch(text))}
+        pairs = [(int(found["first"]), int(found["last"])) for found in told.values()]
+        if len(pairs) < _FEWEST_COUNTED or len(told) < len(texts):
+            return {}
+        if pairs != [(n, n + 1) for n in range(1, 2 * len(pairs), 2)]:
+            return {}
+        return {at[0]: Which(*pair) for at, pair in zip(told, pairs, strict=True)}
 
     def _says_where(self, texts: Sequence[str], whole: Sequence[int | None]) -> bool:
         """Whether a column says which one each row is of, in whatever order."""
@@ -288,6 +307,9 @@ class TableRows:
             said = self.counted.get(where) or which_of(text)
             if where[1] in self.places and (code := _CODE.fullmatch(text)):
                 said = Which(int(code["number"]))  # Its letter is the list's own.
+            if said is None and where[1] in self.places and (own := _COUNTED.fullmatch(text)):
+                of = counted_part(own["word"])
+                said = Which(int(own["number"]), int(own["last"] or 0), of=of)
             if said is None and roman(text) and where not in self.counted:
                 said = Which(roman(text))
             placed = said is not None and (bool(said.of) or where[1] in self.places)

@@ -314,8 +314,14 @@ class TableValues:
         told = self._with_the_next(row, column, label, told)
         return Spot(
             row, column, label, headings, told.beside(which), unit,
-            ("row", label, *(t for t, _ in others), self.head.rows[0], origin[1]), origin,
+            ("row", label, *(t for t, _ in others), self._begins_in, origin[1]), origin,
         )  # fmt: skip
+
+    @cached_property
+    def _begins_in(self) -> int:
+        """The row of the heads, or of rows that stand below a gap and share no lines with others."""
+        below = self.rows[0] - self.head.rows[-1] > 1 and self.rows[0] not in self.head.block.rows
+        return self.rows[0] if below else self.head.rows[0]
 
     def _property_of_rows(self, column: int) -> str:
         """The head of a column that names a property of what the rows name, and no part of its own.
@@ -390,6 +396,8 @@ class TableValues:
             ring = next((t for t in texts if _names_a_ring(t, about) or _is_a_ring(t)), "")
             ring = ring or next((t for t in texts if " " in t and _names_a_ring(t, ())), "")
             own, corner = ([ring], about) if ring else (about[:1], about[1:])
+            if ring and which_of(ring) is not None:
+                which = _of_a_ring(told, texts, [f"{ring} ring"]).beside(by_row)
             if not any(map(_names_a_part, about)) and (alone := _measuring_unit(texts)):
                 own = [alone]
             line = (*line, *own)  # Below other titles the column measures something else.
@@ -435,7 +443,8 @@ class TableValues:
     def _with_the_next(self, row: int, column: int, label: str, told: Which) -> Which:
         """A value of a pair, below the first of two heads: "side, per pair"."""
         alone = told.number and not told.last and (row, column + 1) not in self.kinds
-        if not alone or _PAIR.search(label) is None:
+        merged = self.cells.sheet.merged.get((row, column)) == (row, column + 1)
+        if not alone or not (merged or _PAIR.search(label)):
             return told
         behind = self.head.which(column + 1)
         pair = behind is not None and behind.number == told.number + 1

@@ -243,7 +243,7 @@ def plain(text: str) -> str:
 _BRACKET = re.compile(r"[(\[]\s*([^()\[\]]+?)\s*[)\]]")
 _IN = re.compile(r"[(\[]\s*(?:in|po)\.?\s*[)\]]", re.IGNORECASE)
 # Grams, and no left side: "Big end g".
-_GRAMS = re.compile(r"(?<=[^\W\d_]{3})(?: g\.?| ?[(\[]g[)\]])$")
+_GRAMS = re.compile(r"(?<=[^\W\d_]{3}),?(?: g\.?| ?[(\[]g[)\]])$")
 _AFTER = re.compile(r"(?:,|\s-|\sin|:)\s*([^\s,:]{1,6}|cu in|lb ft)\s*:?$", re.IGNORECASE)
 # Units that can mean nothing else, wherever they stand in a label: "cc chamber".
 _VOLUMES = ("cc", "ccm", "ml")
@@ -350,6 +350,8 @@ def _is_taken_as_unit(word: str, text: str) -> bool:
         kind = unit_named(word)[0].name
     except UnreadableText:
         return False
+    if kind == MASS.name and meant is not None and meant.kind is FORCE:
+        return True  # A spring's load in kilograms.
     # "Comp psi" is one word to the lexicon, which says pressure.
     return kind == said.unit or (len(word) > 2 and meant is not None and kind == meant.kind.name)
 

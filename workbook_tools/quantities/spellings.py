@@ -329,6 +329,7 @@ POUNDS = ("lb", "lbs", "#", "pound", "pounds")
 SPELLINGS_BY_KIND: dict[tuple[str, str], str] = {
     **{("force", pound): "lbf" for pound in POUNDS},
     **{("mass", pound): "pound" for pound in POUNDS},
+    **{("force", kilo): "kgf" for kilo in ("kg", "kgs", "kilo", "kilos")},
     ("stress", "n/mm2"): "N/mm**2",
     ("cam angle", "deg"): "cam_degree",
     ("cam angle", "degree"): "cam_degree",
