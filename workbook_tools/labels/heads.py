@@ -18,6 +18,7 @@ from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.vocabulary import (
     NO_SIZES,
     meaning_of,
+    without_two_units,
 )
 from workbook_tools.labels.which import (
     NOTHING,
@@ -410,5 +411,5 @@ def _without_far(columns: Iterable[int]) -> list[int]:
 
 def first_clause(title: str) -> str:
     """A title, of a longer one what stands before the first comma, or before at what."""
-    title = title.partition(" @")[0]
+    title = without_two_units(title.partition(" @")[0])
     return title if len(title.split()) <= _MOST_WORDS_OF_A_TITLE else title.split(", ")[0]

@@ -57,6 +57,7 @@ def _unit_of_all(text: str) -> str:
 
 def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) -> Iterator[Spot]:
     label, origin, unit = "", (row, 0), ""
+    last = row, block.rows[row][-1]
     others: list[str] = []
     found: list[_Labeled] = []
     for column in block.rows[row]:
@@ -73,7 +74,8 @@ def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) ->
                 label, origin, unit = (text, (row, column), "") if alone else (label, origin, text)
         elif kind in ("text", "remark", "unit") and text:
             said = which_of(text)
-            begins = cells.is_number((row, column + 1))
+            # In a row that ends with a number each stage stands before its own.
+            begins = cells.is_number((row, column + 1)) and cells.is_number(last)
             if begins and found and said is not None and said.stage and not said.tells:
                 # "Runout before | 3 | after | 1": another of the same.
                 yield from _told(row, found, (*titles, cells.sheet.title))

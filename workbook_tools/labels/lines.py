@@ -44,10 +44,6 @@ _FIRST_NUMBER = re.compile(
 _UNITS_IN_TITLES = ("mm", "cc", "nm", "kgm", "mkg", "kpm", "psi", "thou", "inch", "inches")
 # "Rods, in" and "Rods - in" end with a unit, "check in" with a word.
 _IN_AT_THE_END = re.compile(r"\w(?:,|\s[-–—]|:)\s*in\.?$", re.IGNORECASE)
-# "Top half, mm and cc" says the unit of none.
-_OF_TWO_UNITS = re.compile(
-    r"(?<![^\W_])(?:mm|in|cc|thou)\s*(?:,|/|&|\+|and|und|et|y|e)\s*(?:mm|in|cc|thou)$", re.IGNORECASE
-)
 # What is noted of several readings in place of all of them.
 _STANDS_FOR_READINGS = ("mean", "largest", "smallest")
 _STAGES_OF_BLOCKS = ("found", "machined", "final", "target")
@@ -272,8 +268,6 @@ def _unit_over(heading: str) -> str:
     """The unit that a heading ends with: in brackets, or as its last words."""
     if heading.endswith((")", "]")):
         return unit_in(heading)
-    if _OF_TWO_UNITS.search(heading):
-        return ""
     if _IN_AT_THE_END.search(heading):
         return "in"
     words = heading.split()

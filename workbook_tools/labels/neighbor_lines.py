@@ -75,6 +75,8 @@ def by_neighbors(lines: Sequence[Line]) -> Iterator[tuple[int, str, int, str]]:
         yield number, name, of.behind, why
     for number, name, why in _of_the_part_before(lines):
         yield number, name, of.alike, why
+    for number, name, why in _finish_of_journals(lines):
+        yield number, name, of.alike, why
     for number, name, weight, why in _tested(lines):
         yield number, name, weight, why
 
@@ -201,8 +203,45 @@ def _of_the_part_before(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]
         tied = [o.term for o in line.options if o.weight == line.options[0].weight]
         if any(term.noun != first.noun for term in tied) or len({t.of for t in tied}) < 2:
             continue
-        before = _standing(line, by_cell, -1)
+        before = _clear_before(line, by_cell)
         beside = before.options[0].term if before is not None else None
-        for term in tied if before is not None and beside is not None else ():
+        for term in tied if beside is not None else ():
             if beside and beside.of == term.of:
                 yield number, term.id, f"what stands before it is of the same part, {beside.name}:"
+
+
+# So many lines before one that says no more than its property may say as little.
+_MOST_BEFORE = 3
+
+
+def _clear_before(line: Line, by_cell: Mapping[InBook, Line]) -> Line | None:
+    """The nearest line before another whose words say what it measures, None for none near."""
+    before: Line | None = line
+    for _ in range(_MOST_BEFORE):
+        before = _standing(before, by_cell, -1) if before is not None else None
+        if before is not None and before.options[0].cost < weights().words.clear:
+            return before
+    return None
+
+
+_FINISHES = {"bore_finish", "journal_finish"}
+
+
+def _finish_of_journals(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:
+    """(line, meaning, why) where a roughness stands in a table of journals."""
+    for number, line in enumerate(lines):
+        if not {option.term.id for option in line.options} >= _FINISHES:
+            continue
+        beside = [o for o in lines if o is not line and o.options and _same_rows(o, line)]
+        first = {o.options[0].term.property for o in beside}
+        if "journal" in first and "bore" not in first:
+            yield number, "journal_finish", "journals stand beside it:"
+
+
+def _same_rows(one: Line, other: Line) -> bool:
+    """Whether two lines are columns over the same rows, or rows below the same columns."""
+    for n in (1, 2):
+        mine, theirs = ({at[n] for at in line.cells} for line in (one, other))
+        if len(mine) > 1 and mine == theirs:
+            return bool(one.cells) and min(one.cells)[0] == min(other.cells)[0]
+    return False

@@ -8,7 +8,13 @@ from collections.abc import Iterable, Mapping, Sequence
 from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.head import Head
-from workbook_tools.labels.vocabulary import BEARINGS, meaning_of, stage_of, without_unit
+from workbook_tools.labels.vocabulary import (
+    BEARINGS,
+    meaning_of,
+    stage_of,
+    unit_in,
+    without_unit,
+)
 from workbook_tools.labels.which import which_of
 from workbook_tools.measurands.position import counts
 
@@ -90,16 +96,19 @@ def _of_ring(text: str) -> str:
 
 def _settle_pairs(head: Head, own: Mapping[int, str]) -> None:
     """Say of a head with before what another has with after: "Comp. avant", "Comp. après"."""
+    bare = {column: without_unit(text) or text for column, text in own.items()}
     later = {
         " ".join(text.split()[:-1]).casefold()
-        for text in own.values()
+        for text in bare.values()
         if text.split()[-1].casefold().strip(".") in words_of("after")
         or stage_of(meaning_of(text)) in _WORKED
     }
     for column, text in own.items():
-        *words, last = text.split()
+        *words, last = bare[column].split()
         name, front = " ".join(words), last.casefold().strip(".")
         if front in words_of("before_or_front") and name.casefold() in later - {""}:
+            unit = unit_in(text)
+            name = f"{name} ({unit})" if unit else name
             texts = head.texts[column]
             head.texts[column] = [*(name if t == text else t for t in texts), _AS_FOUND]
 

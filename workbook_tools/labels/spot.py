@@ -15,7 +15,7 @@ from workbook_tools.labels.vocabulary import (
     meaning_of,
     plain,
 )
-from workbook_tools.labels.which import Which
+from workbook_tools.labels.which import Which, which_of
 from workbook_tools.measurands import Measurand, find
 from workbook_tools.measurands.position import parse
 from workbook_tools.measurands.words import Meaning
@@ -108,6 +108,9 @@ class Spot:
         bank = "" if begins_with_a_letter(self.label) else meaning.bank
         # A lone letter in a label names a valve or a bank, and no place: "Intake B".
         alone = meaning_of(_LETTER.sub(" ", self.label), self.headings) if meaning.at else None
+        said = which_of(self.label)
+        if said is not None and said.last and not self.which.number:
+            return self.which.beside(Which(said.number, said.last, of=said.of))
         number = meaning.number and meaning_of(_without_remarks(self.label), self.headings).number
         return self.which.beside(Which(number, 0, bank, alone.at if alone else ()))
 

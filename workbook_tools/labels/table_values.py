@@ -35,6 +35,8 @@ _CRANK_PARTS = {"main": "main journal", "rod": "crankpin"}
 # So many properties are never alike: a diameter, a clearance and a gap.
 _THINGS = 3
 _ALIKE = 1.01
+# When something was measured that the row above names.
+_TAKEN = ("found", "machined", "final")
 
 
 class TableValues:
@@ -312,6 +314,8 @@ class TableValues:
         corner = dict.fromkeys((*self._corner(column), *self.head.corner))
         headings = (*(t for t, _ in others), *corner, *self._titles())
         told = self._with_the_next(row, column, label, told)
+        if which.stage in _TAKEN and told.stage in _TAKEN:
+            told = told._replace(stage="")  # Each row says it: "as received" below "Reading".
         return Spot(
             row, column, label, headings, told.beside(which), unit,
             ("row", label, *(t for t, _ in others), self._begins_in, origin[1]), origin,
@@ -349,7 +353,8 @@ class TableValues:
         at = row, self.table.told_before(column)
         if at not in self._names:
             own = self._own_texts(row, column)
-            if not own and self.table.which(row, column).tells:
+            said = self.table.which(row, column)
+            if not own and (said.tells or said.stage in _TAKEN):
                 own = self._labels_over(row, column)
             self._names[at] = own
         return self._names[at]

@@ -257,6 +257,19 @@ def unit_in(text: str) -> str:
     return _taken_apart(text)[1]
 
 
+# "Top half, mm and cc" says the unit of none.
+_OF_TWO_UNITS = re.compile(
+    r"[\s,;:–-]*[(\[]?(?<![^\W_])(?:mm|in|cc|thou)\s*(?:,|/|&|\+|and|und|et|y|e)\s*"
+    r"(?:mm|in|cc|thou)[)\]]?$",
+    re.IGNORECASE,
+)
+
+
+def without_two_units(title: str) -> str:
+    """A title without the units at its end, of which each holds for some numbers below it."""
+    return _OF_TWO_UNITS.sub("", title) or title
+
+
 def without_unit(text: str) -> str:
     """A label without the unit that it carries."""
     return _taken_apart(text)[0]
