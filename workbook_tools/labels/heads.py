@@ -238,10 +238,23 @@ class Heads:
             measured = any(meaning_of(text).candidates for text in named)
             if len(named) <= 1 or (counts_on and not measured):
                 return numbers
+        if ends := self._between_ends(row):
+            return ends
         romans = [c for c in columns if roman(self.cells.text(row, c))]
         if len(romans) >= 2 and is_run([roman(self.cells.text(row, c)) for c in romans]):
             return romans
         return self._in_pairs(row) or self._numbered_parts(row)
+
+    def _between_ends(self, row: int) -> list[int]:
+        """The columns of 2 and 3 between "Front" and "Rear", [] where they do not count on."""
+        columns = self.block.rows[row]
+        numbers = [c for c in columns if self.kinds[row, c] in VALUES]
+        counted = [self.cells.whole_number((row, c)) for c in numbers]
+        if not numbers or counted != [*range(2, 2 + len(numbers))]:
+            return []
+        beside = (which_of(self.cells.text(row, c)) for c in (numbers[0] - 1, numbers[-1] + 1))
+        ends = [w.at if w and not w.number else () for w in beside]
+        return numbers if ends == [("front",), ("rear",)] else []
 
     def _in_pairs(self, row: int) -> list[int]:
         """The columns in which a row counts in pairs: 1/2, 3/4, 5/6."""
@@ -336,11 +349,12 @@ class Heads:
                 texts[0] = _PLAIN_HEAD
         settle(head)
         plain = {c: w for c in head.texts if c not in head.index and (w := head.which(c))}
-        counted = sided(from_the_front(plain))
-        head.index |= {c: w for c, w in counted.items() if w is not plain[c]}
+        counted = sided(from_the_front(dict(sorted((plain | head.index).items()))))
+        head.index |= {c: w for c, w in counted.items() if c in plain and w is not plain[c]}
         for row, index in index_rows.items():
             self._read_corner(head, row, index)
         count_bearings(head)
+        _name_all_alike(head)
         return head
 
     def _count(self, head: Head, row: int, column: int) -> None:
@@ -400,6 +414,13 @@ class Heads:
             if (row, at) in self.kinds:
                 return ""
         return ""
+
+
+def _name_all_alike(head: Head) -> None:
+    """Leave out what heads say beside their numbers where they count: "1 mag", "2 center"."""
+    told = {c: w for c in head.texts if (w := head.which(c)) and w.number}
+    if len(told) > 1 and is_run([w.number for w in told.values()]):
+        head.index |= {c: w._replace(other="") for c, w in told.items() if w.other}
 
 
 def _without_far(columns: Iterable[int]) -> list[int]:

@@ -23,7 +23,9 @@ _WORD = re.compile(r"[^\W\d_]")
 _IN_OR_OUT = re.compile(
     r"(?P<before>(?:.*[\s,./-])?)(?P<side>in|out|vor|nach|av|ap)\.?", re.IGNORECASE
 )
-_BEFORE = re.compile(r"(?P<what>.*[^\W\d_]\s)avant", re.IGNORECASE)
+_BEFORE = re.compile(
+    r"(?P<what>.*[^\W\d_]\s)avant(?P<unit>,?\s*[(\[]?(?:mm|bars?|1/100)[)\]]?)?", re.IGNORECASE
+)
 _AFTER = re.compile(r"\bapr[èe]s\b", re.IGNORECASE)
 # Short for a ring in German, and for a bank in French.
 _RING = re.compile(r"\bRg\.?\s?(?=\d)")
@@ -116,7 +118,8 @@ def _works(texts: Mapping[At, str]) -> dict[At, str]:
         below = texts.get((row + 1, column), "")
         told = _BEFORE.fullmatch(text) if _AFTER.search(below) else None
         if told:
-            found[row, column] = f"{text} travaux"
+            unit = told["unit"] or ""
+            found[row, column] = f"{told['what']}avant travaux{unit}"
             if _AFTER.fullmatch(below):
                 found[row + 1, column] = f"{told['what']}{below} travaux"
     return found

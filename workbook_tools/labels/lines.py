@@ -157,6 +157,8 @@ def _line(
     stage = first.which.stage or stage_of(first.meaning)
     if stage == "final" and stage_of(first.meaning) == "found":
         stage = "found"  # "Journal before grinding" below a head of actual sizes.
+    if stage == "computed" and cells.sheet.title:
+        stage = _stage_of_kept(first.meaning) or _stage_over(first.headings) or stage
     stage = stage or _stage_over(first.headings)
     if by_layout.stage is not None:
         stage = by_layout.stage

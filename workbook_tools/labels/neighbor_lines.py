@@ -22,7 +22,7 @@ def found_between(lines: Sequence[Line]) -> None:
     for line in lines:
         if line.stage or not line.options or line.options[0].term.noun not in _ROUNDNESS:
             continue
-        before, after = (_standing(line, by_cell, step) for step in (-1, 1))
+        before, after = (_standing_past_limits(line, by_cell, step) for step in (-1, 1))
         if before is None or after is None or before.stage != "found":
             continue
         if after.stage in ("final", "machined"):
@@ -151,6 +151,20 @@ def _standing(line: Line, by_cell: Mapping[InBook, Line], step: int) -> Line | N
     return by_cell.get((sheet, row + step, column)) if across and not down else None
 
 
+# So many limits may stand between two sizes: a least and a most, and what is wanted.
+_MOST_LIMITS = 3
+
+
+def _standing_past_limits(line: Line, by_cell: Mapping[InBook, Line], step: int) -> Line | None:
+    """The next line that is of sizes, with limits between left out."""
+    beside = _standing(line, by_cell, step)
+    for _ in range(_MOST_LIMITS):
+        if beside is None or beside.stage not in NO_SIZES:
+            return beside
+        beside = _standing(beside, by_cell, step)
+    return None
+
+
 def _first_that_fits(line: Line) -> Option | None:
     """The likeliest meaning of a line that its sizes are usual for."""
     return next((o for o in line.options if size_weight(o, line, line.system) > 0), None)
@@ -176,18 +190,25 @@ _FEWEST_TESTED = 3
 def _tested(lines: Sequence[Line]) -> Iterator[tuple[int, str, int, str]]:
     """(line, meaning, weight, why) where "Compression" was typed for each cylinder: a test.
 
-    A ratio is the engine's, or worked out; beside a leak-down it is a test for sure.
+    A ratio is the engine's, or worked out; beside a leak-down it is a test for sure, and so it
+    is where it was taken before the work.
     """
     of = weights().relations
     leaks = [line for line in lines if line.options and line.options[0].term.id == "leakage"]
+    found = {line.label for line in lines if line.stage == "found" and _is_either(line)}
     for number, line in enumerate(lines):
-        names = {option.term.id for option in line.options}
         places = {which.number for which, _ in line.values if which.number}
-        if not names >= {_RATIO, _PRESSURE} or len(places) < _FEWEST_TESTED or line.referred:
+        again = line.label in found
+        if not _is_either(line) or line.referred or (len(places) < _FEWEST_TESTED and not again):
             continue
         yield number, _RATIO, of.of_each, "typed for each cylinder:"
-        if any(_same_table(leak, line) for leak in leaks):
-            yield number, _PRESSURE, of.alike, "a leak-down stands beside it:"
+        if again or any(_same_table(leak, line) for leak in leaks):
+            yield number, _PRESSURE, of.alike, "a test stands beside it:"
+
+
+def _is_either(line: Line) -> bool:
+    """Whether a line may be a compression ratio as well as a test's pressure."""
+    return {option.term.id for option in line.options} >= {_RATIO, _PRESSURE}
 
 
 def _of_the_part_before(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:
