@@ -77,6 +77,8 @@ def _parted(
         if len(smaller) == 1:
             smaller = _by_heads_beside_labels(part, kinds)
         if len(smaller) == 1:
+            smaller = _by_later_heads(part, kinds)
+        if len(smaller) == 1:
             yield part
         else:
             waiting += smaller
@@ -170,6 +172,29 @@ def _by_heads_beside_labels(
             label = [kinds[row, c] for c in columns if c < first]
             if label[:1] == ["text"] and label[-1] in VALUES and under * 2 > len(heads):
                 return _cut_below(cells, row, first)
+    return [cells]
+
+
+def _by_later_heads(cells: Sequence[At], kinds: Mapping[At, CellKind]) -> list[Sequence[At]]:
+    """Two tables side by side below a wider one, apart from it, where their heads begin.
+
+    Their row of heads has a gap that nothing fills below it, and something does above.
+    """
+    rows: dict[int, list[int]] = defaultdict(list)
+    for row, column in cells:
+        rows[row].append(column)
+    first = min(rows)
+    for row, columns in sorted(rows.items()):
+        if row == first or len(columns) < 2 * _LEAST_HEADS - 1:
+            continue
+        gaps = [before + 1 for before, after in pairwise(sorted(columns)) if after == before + 2]
+        if len(gaps) != 1 or any(kinds[row, c] != "text" for c in columns):
+            continue
+        under = sum(kinds.get((row + 1, c)) in VALUES for c in columns)
+        held = {r for r, c in cells if c == gaps[0]}
+        if held and max(held) < row and under * 2 > len(columns):
+            above = [at for at in cells if at[0] < row]
+            return [above, [at for at in cells if at[0] >= row]]
     return [cells]
 
 

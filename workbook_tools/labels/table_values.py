@@ -307,6 +307,8 @@ class TableValues:
         if told is None and listed and self.cells.is_number((row, column)):
             told = NOTHING  # Another value of the row: "on the card" beside "value".
         if told is None:
+            if (pair := self._pair_behind(row, column)) is not None:
+                return pair
             headed = (c for c in self.values if c in self.head.texts or c in self.head.index)
             if column in self.head.texts or any(self.cells.is_number((row, c)) for c in headed):
                 return None  # Behind the values of a row stand remarks.
@@ -326,6 +328,21 @@ class TableValues:
         """The row of the heads, or of rows that stand below a gap and share no lines with others."""
         below = self.rows[0] - self.head.rows[-1] > 1 and self.rows[0] not in self.head.block.rows
         return self.rows[0] if below else self.head.rows[0]
+
+    def _pair_behind(self, row: int, column: int) -> Spot | None:
+        """A value right behind a label of its own, beside a table that has no heads over them."""
+        heads = {*self.head.texts, *self.head.index}
+        if heads & {column - 1, column} or self.kinds.get((row, column - 1)) != "text":
+            return None
+        label = self.cells.text(row, column - 1)
+        candidates = meaning_of(label).candidates if which_of(label) is None else ()
+        if not candidates or candidates[0].cost > 2 or not self.cells.is_number((row, column)):
+            return None
+        behind = self.cells.text(row, column + 1)
+        return Spot(
+            row, column, label, self._titles()[-1:], NOTHING, behind if is_unit(behind) else "",
+            ((row, column - 1),), (row, column - 1),
+        )  # fmt: skip
 
     def _property_of_rows(self, column: int) -> str:
         """The head of a column that names a property of what the rows name, and no part of its own.
