@@ -14,7 +14,8 @@ from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.job_fields import number_in_name, read_job
 from workbook_tools.jobs.job_tables import ListedJob, listed_jobs, with_logs
 from workbook_tools.jobs.paper_records import Job, JobField
-from workbook_tools.jobs.said_fields import Said, said_fields
+from workbook_tools.jobs.said_fields import said_fields
+from workbook_tools.jobs.said_in_text import Said
 from workbook_tools.jobs.shared_formulas import formulas_by_job
 from workbook_tools.labels.layout import NO_FORM, Form
 from workbook_tools.labels.vocabulary import Vocabulary
