@@ -91,11 +91,8 @@ class _Head:
 
         serial: instead of that the numbers of engines, which may be those of their jobs.
         """
-        for at, labels in self.labels.items():
-            meant = [label for label in labels if label.field != OTHER]
-            if not meant:
-                continue
-            of_engine = len(meant) < len(labels) and meant[0].field == "number"
+        for at, meant in self._meant().items():
+            of_engine = len(meant) < len(self.labels[at]) and meant[0].field == "number"
             if serial and not of_engine:
                 continue
             for place, beside in self._places(at):
@@ -106,6 +103,22 @@ class _Head:
                 if serial or not of_engine or said.text == self.sheet.title.strip():
                     yield said._replace(sure=True) if of_engine else said
                 break
+
+    def _meant(self) -> dict[At, list[JobLabel]]:
+        """The fields that each label can name; of one that can name two first what others do not.
+
+        "Operator" beside "Fitter" is who had the engine, alone who did the work.
+        """
+        meant = {at: [one for one in own if one.field != OTHER] for at, own in self.labels.items()}
+        meant = {at: own for at, own in meant.items() if own}
+        known = {
+            own[0].field
+            for at, own in meant.items()
+            if len(own) == 1 and any(self._said(at, own, p, beside=b) for p, b in self._places(at))
+        }
+        return {
+            at: sorted(own, key=lambda label: label.field in known) for at, own in meant.items()
+        }
 
     def _places(self, at: At) -> Iterator[tuple[At, bool]]:
         """Where a label's value can stand, the likelier place first."""
@@ -168,7 +181,7 @@ class _Head:
         """
         rows = {said.label[0] for said in held if said.name not in DATES}
         known = [said for said in held if said.name in DATES]
-        if len({said.name for said in held} - {*DATES}) < _ENOUGH_HINTS or len(known) > 1:
+        if len({said.name for said in held}) < _ENOUGH_HINTS or len(known) > 1:
             return []
         found = []
         for row, column, text in self.sheet.texts:
@@ -242,7 +255,8 @@ def likeliest(
     before others, and of these the likelier.
     """
     found = [
-        (title != first, not said.sure, 0 if said.sure else said.rank, title, said)
+        # "Le" makes a word of a date sure, and says not which of two tells when a job was done.
+        (title != first, not said.sure, said.rank * (not said.sure or name in DATES), title, said)
         for title, all_of in sheets.items()
         for said in all_of
         if said.name == name

@@ -106,10 +106,10 @@ def _label_at(text: str, begin: int, vocabulary: Vocabulary) -> _Start | None:
     padded = f"{text} "
     while words:
         end = begin + len(words)
-        labels = vocabulary.job.labels(words)
-        mark = _BEHIND.match(padded, end) if labels else None
-        if mark:
-            colon = ":" in mark[0] or "=" in mark[0]
+        mark = _BEHIND.match(padded, end)
+        colon = mark is not None and (":" in mark[0] or "=" in mark[0])
+        labels = vocabulary.job.labels(f"{words}:" if colon else words)
+        if mark and labels:
             return _Start(begin, min(mark.end(), len(text)), labels, colon)
         words = words.rpartition(" ")[0]
     return None
