@@ -20,13 +20,15 @@ from workbook_tools.jobs.list_heads import (
     numbered_by_first_column,
     values_below,
     values_beside,
-    with_dates,
+    with_unnamed,
 )
 from workbook_tools.jobs.paper_records import Job, JobField
 from workbook_tools.labels.job_labels import JobLabel
 from workbook_tools.labels.vocabulary import Vocabulary
 
 At = tuple[int, int]
+# A number of fewer digits may count cylinders as well.
+_DIGITS_OF_A_JOB = 3
 # What stands over values and names nothing.
 _VALUE = "value"
 # A list goes on past so many empty rows.
@@ -120,10 +122,9 @@ def _logged(sheet: Sheet, names: Set[str], vocabulary: Vocabulary) -> Iterator[L
     for column, named in sorted(columns.items()):
         first = min(named)
         below = [r for r, c in sheet.cells if c == column and r >= first]
-        head = sheet.cells.get((first - 1, column))
-        # A count of cylinders may be as many numbers of jobs, but says nothing of a job.
-        called = head is not None and vocabulary.job.labels(str(head.value))
-        if not called or len(set(named.values())) < 2 or len(named) < _OF_JOBS * len(below):
+        if not _may_number_jobs(sheet, (first - 1, column), named, below, vocabulary):
+            continue
+        if len(set(named.values())) < 2 or len(named) < _OF_JOBS * len(below):
             continue
         for name in dict.fromkeys(named.values()):
             rows = tuple(r for r, said in named.items() if said == name)
@@ -132,12 +133,27 @@ def _logged(sheet: Sheet, names: Set[str], vocabulary: Vocabulary) -> Iterator[L
         return
 
 
+def _may_number_jobs(
+    sheet: Sheet, head: At, named: Mapping[int, str], below: Sequence[int], vocabulary: Vocabulary
+) -> bool:
+    """Whether a column's head names something of a job, or leaves its numbers to say it alone.
+
+    A count of cylinders may be as many numbers of jobs, but says nothing of a job.
+    """
+    cell = sheet.cells.get(head)
+    if cell is not None and cell.value is not None:
+        return bool(vocabulary.job.labels(str(cell.value)))
+    return len(named) == len(below) and not any(_is_count(name) for name in named.values())
+
+
+def _is_count(name: str) -> bool:
+    return name.isdecimal() and len(name) < _DIGITS_OF_A_JOB
+
+
 def _in_rows(sheet: Sheet, vocabulary: Vocabulary) -> list[ListedJob]:
     """A list with a job in each row, or in some rows each, under heads of its fields."""
     heads: dict[int, dict[int, tuple[JobLabel, ...]]] = {}
-    texts: dict[int, dict[int, str]] = {}
     for row, column, text in sheet.texts:
-        texts.setdefault(row, {})[column] = text
         labels = vocabulary.job.labels(text)
         if labels:
             heads.setdefault(row, {})[column] = labels
@@ -149,11 +165,19 @@ def _in_rows(sheet: Sheet, vocabulary: Vocabulary) -> list[ListedJob]:
         key = key_of(fields, named)
         if len(fields) < 2 or not key or has_values(sheet, row, fields, vocabulary):
             continue
-        columns = with_dates(fields, texts[row], values, vocabulary)
+        columns = with_unnamed(fields, _heads_at(sheet, row, fields), values, vocabulary)
         found = list(_rows_below(sheet, row, columns, key, vocabulary))
         if len(found) > 1 and is_of_jobs(sheet, row, named, fields, vocabulary):
             return found
     return []
+
+
+def _heads_at(sheet: Sheet, row: int, fields: Mapping[str, int]) -> dict[int, str]:
+    """The texts of a row of heads, "" for columns among the fields that have none."""
+    filled = {c: cell.value for (r, c), cell in sheet.cells.items() if r == row}
+    among = range(max(1, min(fields.values()) - 1), max(fields.values()) + 2)
+    bare = dict.fromkeys((c for c in among if filled.get(c) is None), "")
+    return bare | {c: value for c, value in filled.items() if isinstance(value, str)}
 
 
 def _rows_below(
@@ -236,7 +260,7 @@ def _in_columns(sheet: Sheet, vocabulary: Vocabulary) -> list[ListedJob]:
         if "number" not in rows or len(rows) < 2:
             continue
         heads = {r: text for r, c, text in sheet.texts if c == column}
-        rows = with_dates(rows, heads, values, vocabulary)
+        rows = with_unnamed(rows, heads, values, vocabulary)
         jobs = _columns_beside(sheet, column, rows, vocabulary)
         if len({job.name for job in jobs}) > 1:
             return jobs

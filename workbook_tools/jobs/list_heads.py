@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping, Sequence
 
 from workbook_tools.books.cells import Sheet
@@ -16,6 +17,9 @@ _FEWEST_READINGS = 2
 _FIELDS_BEHIND, _ROWS_TO_TELL = 3, 4
 # So many fields make dates behind words that nobody knows those of jobs, in lines so near to them.
 _FIELDS_BESIDE, _NEAR = 2, 2
+
+# Somebody's name in capitals: "BK".
+_INITIALS = re.compile(r"[A-ZÄÖÜÉ]{2,3}")
 
 Labels = Mapping[int, tuple[JobLabel, ...]]
 # The first values that a line of a list has below or beside its head.
@@ -66,13 +70,39 @@ def _fit(
     return fit if named or not first else tuple(kept)
 
 
-def with_dates(
+def with_unnamed(
+    fields: Mapping[str, int], heads: Mapping[int, str], values: Values, vocabulary: Vocabulary
+) -> dict[str, int]:
+    """The fields of a list with dates, and initials of who did it, that no word of ours heads.
+
+    heads: the texts of all heads, "" where a line has none.
+    """
+    found = _with_dates(fields, heads, values, vocabulary)
+    if "builder" in fields or len(fields) < _FIELDS_BESIDE:
+        return found
+    signed = [
+        at
+        for at, text in sorted(heads.items())
+        if not text and _are_initials(values(at), vocabulary)
+    ]
+    return {**found, "builder": signed[0]} if len(signed) == 1 else found
+
+
+def _are_initials(values: Sequence[object], vocabulary: Vocabulary) -> bool:
+    signs = [
+        _INITIALS.fullmatch(value) if isinstance(value, str) else None
+        for value in values
+        if fitting("builder", value, vocabulary)
+    ]
+    return len(signs) > 1 and len(signs) == len(values) and all(signs)
+
+
+def _with_dates(
     fields: Mapping[str, int], heads: Mapping[int, str], values: Values, vocabulary: Vocabulary
 ) -> dict[str, int]:
     """The fields of a list with dates behind words that nobody knows: when jobs began and ended.
 
-    Of two such lines the first is when they began; one beside a known date is the other. heads:
-    the texts of all heads.
+    Of two such lines the first is when they began; one beside a known date is the other.
     """
     known = [name for name in DATES if name in fields]
     if len(fields) < _FIELDS_BESIDE or len(known) == len(DATES):
@@ -81,8 +111,8 @@ def with_dates(
     free = [
         at
         for at, text in sorted(heads.items())
-        if first <= at <= last and at not in fields.values() and is_plain(text)
-        if not vocabulary.job.labels(text) and _are_dates(values(at), vocabulary)
+        if first <= at <= last and at not in fields.values() and (not text or is_plain(text))
+        if _says_not_when(text, vocabulary) and _are_dates(values(at), vocabulary)
     ]
     if not known and len(free) == len(DATES):
         return {**fields, **dict(zip(DATES, free, strict=True))}
@@ -91,6 +121,11 @@ def with_dates(
         if (fields[known[0]] < free[0]) == began:
             return {**fields, DATES[1] if began else DATES[0]: free[0]}
     return dict(fields)
+
+
+def _says_not_when(text: str, vocabulary: Vocabulary) -> bool:
+    """Whether nobody knows a head, or it says no more than that a date stands below."""
+    return not vocabulary.job.labels(text) or vocabulary.job.is_date(text)
 
 
 def _are_dates(values: Sequence[object], vocabulary: Vocabulary) -> bool:

@@ -52,7 +52,9 @@ _START = re.compile(
     rf"^\s*|(?:{SEPARATOR.pattern})|\s+(?=[^\s:]+(?:\s[^\s:]+)?:)|(?<=\d)\s+(?=[^\W\d_]+ [^\s]*\d)"
 )
 _BEHIND = re.compile(r"\s*[:=]\s*|\.?\s+")
-_PIECE = re.compile(r"[^\W\d_][\w.'’/&#°º-]*(?:\s(?:[^\W\d_][\w.'’/&-]*|[#№]|[nN][°ºo]\.?)){0,3}")
+_PIECE = re.compile(
+    r"[^\W\d_][\w.'’/&#°º-]*(?:\s(?:[nN][°ºo]\.?(?!\w)|[^\W\d_][\w.'’/&-]*|[#№])){0,3}"
+)
 _MOST_LETTERS = 300
 
 

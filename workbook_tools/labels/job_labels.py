@@ -83,6 +83,11 @@ class JobWords:
         """Whether a text has a word of titles, which a customer's name has not."""
         return any(word in self.titles for word in phrase(text))
 
+    def is_date(self, text: str) -> bool:
+        """Whether a label says that it is of a date, and no more."""
+        words = phrase(text)
+        return bool(words) and _DATED.issuperset(words)
+
     def is_left_over(self, title: str) -> bool:
         """Whether a sheet's name says that it is a form, or of another job."""
         words = phrase(title)
