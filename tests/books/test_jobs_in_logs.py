@@ -109,3 +109,74 @@ def test_initials_in_a_log_tell_no_side(make_book):
             ["3311", days(5), days(8), "Ace", "24hp twin", "LH", 3.1698, 3.1679]]  # fmt: skip
     for book in read_jobs(make_book({"log": [heads, *rows]})):
         assert [r.part.bank for r in book.readings] == ["", ""]
+
+
+def test_heads_that_are_cut_short_name_what_their_words_do(make_book):
+    heads = ["lfd. Nr.", "Eing.", "Kd.", "Motor", "Ø neu", "Kolben", "gem. v.", "Ausg."]
+    rows = [["24/1", "08.01.24", "Thiede", "125 2T", 52.5, 52.455, "Uk", "12.01.24"],
+            ["24/2", "10.01.24", "Oelkers", "250 4T", 68.5, 68.45, "Timo", "15.01.24"]]  # fmt: skip
+    jobs = jobs_of(make_book, {"Buch": [heads, *rows]})
+    assert [job.builder.text for job in jobs] == ["Uk", "Timo"]
+    assert [job.started.text for job in jobs] == ["2024-01-08", "2024-01-10"]
+    assert [job.finished.text for job in jobs] == ["2024-01-12", "2024-01-15"]
+
+
+def test_a_head_that_can_be_two_fields_is_what_its_values_and_the_others_leave(make_book):
+    heads = ["OT", "Entr.", "Entr.", "Cliente", "Motor", "Ø cil", "Ø pistón", "Oper."]
+    rows = [["T-1", "13/2/24", "20/2/24", "Cano", "D4 2.5", 93.5, 93.45, "Edu"],
+            ["T-2", "15/2/24", "21/2/24", "Rey", "125", 54.0, 53.96, "Edu"]]  # fmt: skip
+    jobs = jobs_of(make_book, {"Hoja1": [heads, *rows]})
+    assert [job.started.text for job in jobs] == ["2024-02-13", "2024-02-15"]
+    assert [job.finished.text for job in jobs] == ["2024-02-20", "2024-02-21"]
+
+
+def test_dates_of_a_log_behind_unknown_heads_or_none_are_in_their_order(make_book):
+    def log(*heads):
+        rows = [[["A1", days(0), days(7), "Roach", "350", "BK", 4.03, 4.026],
+                 ["A2", days(1), days(9), "Doyle", "304", "LT", 3.78, 3.776]]]  # fmt: skip
+        names = ["Job", *heads[:2], "Customer", "Engine", heads[2], "Bore", "Piston"]
+        return jobs_of(make_book, {"log": [names, *rows[0]]})
+
+    for heads in (("In", None, None), ("Lifted", "Refloated", "By"), ("date", "out", "By")):
+        jobs = log(*heads)
+        assert [job.started.text for job in jobs] == [str(days(0)), str(days(1))]
+        assert [job.finished.text for job in jobs] == [str(days(7)), str(days(9))]
+        assert [job.builder.text for job in jobs] == ["BK", "LT"]
+        assert [job.engine.text for job in jobs] == ["350", "304"]
+    assert [job.finished.text for job in log("In", "Promised", "By")] == ["", ""]
+
+
+def test_jobs_in_columns_have_dates_behind_unknown_words(make_book):
+    rows = [["what it is", "Chief 3 hp", "Haas 6 hp"], ["tag", "PC-1", "GL-2"],
+            ["whose", "mine", "Emil"], ["found in the barn", days(0), days(9)],
+            ["first smoke", days(90), days(99)], ["bore", 4.5, 5.0]]  # fmt: skip
+    jobs = jobs_of(make_book, {"engines": rows})
+    assert [job.started.text for job in jobs] == [str(days(0)), str(days(9))]
+    assert [job.finished.text for job in jobs] == [str(days(90)), str(days(99))]
+
+
+def test_what_other_sheets_hold_of_jobs_of_a_log_belongs_to_them(make_book):
+    log = [["Job", "In", "Customer", "Engine"], ["25-004", days(0), "Bayliss", "450 jet"],
+           ["25-007", days(1), "Prather", "350"]]  # fmt: skip
+    numbered = [[None, "bore", "piston"], ["25-004", 4.5, 4.495], ["25-007", 4.03, 4.026]]
+    for more in (
+        {"sizes": numbered},
+        {
+            "25-004": [["bore", 4.5], ["piston", 4.495]],
+            "25-007": [["bore", 4.03], ["piston", 4.026]],
+        },
+    ):
+        books = read_jobs(make_book({"log": log, **more}))
+        assert [book.job.customer.text for book in books] == ["Bayliss", "Prather"]
+        found = [{r.measurand: r.value for r in book.readings} for book in books]
+        assert found == [
+            {"bore": 4.5, "piston_diameter": 4.495}, {"bore": 4.03, "piston_diameter": 4.026}
+        ]  # fmt: skip
+
+
+def test_a_first_column_without_a_head_that_counts_is_of_no_jobs(make_book):
+    log = [["Job", "In", "Customer", "Engine"], ["1", days(0), "Bayliss", "twin"],
+           ["2", days(1), "Prather", "twin"]]  # fmt: skip
+    sizes = [[None, "bore", "piston"], [1, 4.5, 4.495], [2, 4.5, 4.495]]
+    books = read_jobs(make_book({"log": log, "sizes": sizes}))
+    assert all(not book.readings for book in books)

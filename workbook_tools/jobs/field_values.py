@@ -24,6 +24,8 @@ _COUNTED = re.compile(
 # "CR-A": the first of two engines of a shop that numbers none.
 _LETTERS = re.compile(r"[A-Z]{1,4}-[A-Z]{1,2}")
 _MONEY = re.compile(r"[$€£]\s*\d|\d\s*[$€£]|\b(?:eur|usd|chf|gbp)\b", re.IGNORECASE)
+# Engines are called by their size alone: "350".
+_SIZE_OF_ENGINE = re.compile(r"[1-9]\d{2,3}")
 # A number of a job at the beginning of a text, and whether more of the text follows.
 _CODE = re.compile(r"#?\s*(?P<code>(?=[\w./-]*\d)\w[\w./-]*)(?P<rest>.*)", re.DOTALL)
 # What parts one thing from the next in a line.
@@ -71,10 +73,10 @@ def fitting(name: str, value: object, vocabulary: Vocabulary, *, sure: bool = Tr
     if name == "number":
         named = " " in text and vocabulary.match(text) is not None
         return text if _is_number(value, text) and not named else ""
-    if isinstance(value, (int, float)):
-        whole = name == "engine" and sure and float(value).is_integer() and 100 <= value <= 9999
-        return text if whole else ""
-    return text if _is_name(name, text, vocabulary) else ""
+    if name == "engine" and _SIZE_OF_ENGINE.fullmatch(text):
+        return text if sure else ""
+    named = isinstance(value, str) and _is_name(name, text, vocabulary)
+    return text if named else ""
 
 
 def _date(value: object, text: str, *, sure: bool) -> str:

@@ -14,13 +14,8 @@ from workbook_tools.catalog import CellError
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.field_values import field_text
 from workbook_tools.jobs.paper_records import Job, JobField
-from workbook_tools.jobs.said_fields import (
-    TITLE_ROWS,
-    Said,
-    likeliest,
-    number_within,
-    said_fields,
-)
+from workbook_tools.jobs.said_fields import TITLE_ROWS, likeliest, said_fields
+from workbook_tools.jobs.said_in_text import Said, number_within
 from workbook_tools.labels.vocabulary import Vocabulary, vocabulary
 
 

@@ -10,16 +10,25 @@ from openpyxl.utils import get_column_letter
 
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.field_values import DATES, field_text, fitting
+from workbook_tools.jobs.field_values import field_text, fitting
+from workbook_tools.jobs.list_heads import (
+    as_values_tell,
+    fields_of,
+    has_values,
+    is_of_jobs,
+    key_of,
+    numbered_by_first_column,
+    values_below,
+    values_beside,
+    with_unnamed,
+)
 from workbook_tools.jobs.paper_records import Job, JobField
-from workbook_tools.labels.job_labels import OTHER, JobLabel
+from workbook_tools.labels.job_labels import JobLabel
 from workbook_tools.labels.vocabulary import Vocabulary
 
 At = tuple[int, int]
-# Columns of readings that make a list of rows with numbers one of jobs.
-_FEWEST_READINGS = 2
-# So many fields behind it make a first column one of numbers of jobs, by its first rows.
-_FIELDS_BEHIND, _ROWS_TO_TELL = 3, 4
+# A number of fewer digits may count cylinders as well.
+_DIGITS_OF_A_JOB = 3
 # What stands over values and names nothing.
 _VALUE = "value"
 # A list goes on past so many empty rows.
@@ -113,10 +122,9 @@ def _logged(sheet: Sheet, names: Set[str], vocabulary: Vocabulary) -> Iterator[L
     for column, named in sorted(columns.items()):
         first = min(named)
         below = [r for r, c in sheet.cells if c == column and r >= first]
-        head = sheet.cells.get((first - 1, column))
-        # A count of cylinders may be as many numbers of jobs, but says nothing of a job.
-        called = head is not None and vocabulary.job.labels(str(head.value))
-        if not called or len(set(named.values())) < 2 or len(named) < _OF_JOBS * len(below):
+        if not _may_number_jobs(sheet, (first - 1, column), named, below, vocabulary):
+            continue
+        if len(set(named.values())) < 2 or len(named) < _OF_JOBS * len(below):
             continue
         for name in dict.fromkeys(named.values()):
             rows = tuple(r for r, said in named.items() if said == name)
@@ -125,7 +133,21 @@ def _logged(sheet: Sheet, names: Set[str], vocabulary: Vocabulary) -> Iterator[L
         return
 
 
-_Heads = Mapping[int, tuple[JobLabel, ...]]
+def _may_number_jobs(
+    sheet: Sheet, head: At, named: Mapping[int, str], below: Sequence[int], vocabulary: Vocabulary
+) -> bool:
+    """Whether a column's head names something of a job, or leaves its numbers to say it alone.
+
+    A count of cylinders may be as many numbers of jobs, but says nothing of a job.
+    """
+    cell = sheet.cells.get(head)
+    if cell is not None and cell.value is not None:
+        return bool(vocabulary.job.labels(str(cell.value)))
+    return len(named) == len(below) and not any(_is_count(name) for name in named.values())
+
+
+def _is_count(name: str) -> bool:
+    return name.isdecimal() and len(name) < _DIGITS_OF_A_JOB
 
 
 def _in_rows(sheet: Sheet, vocabulary: Vocabulary) -> list[ListedJob]:
@@ -136,111 +158,26 @@ def _in_rows(sheet: Sheet, vocabulary: Vocabulary) -> list[ListedJob]:
         if labels:
             heads.setdefault(row, {})[column] = labels
     for row, all_named in heads.items():
-        named = {c: _dated(sheet, row, c, said, vocabulary) for c, said in all_named.items()}
-        fields = _fields_of(named)
-        fields |= _numbered_by_first_column(sheet, row, fields, vocabulary)
-        key = _key(fields, named)
-        if len(fields) < 2 or not key or _has_values(sheet, row, fields, vocabulary):
+        values = values_below(sheet, row)
+        named = as_values_tell(all_named, values, vocabulary)
+        fields = fields_of(named)
+        fields |= numbered_by_first_column(sheet, row, fields, vocabulary)
+        key = key_of(fields, named)
+        if len(fields) < 2 or not key or has_values(sheet, row, fields, vocabulary):
             continue
-        columns = dict(fields)
+        columns = with_unnamed(fields, _heads_at(sheet, row, fields), values, vocabulary)
         found = list(_rows_below(sheet, row, columns, key, vocabulary))
-        if len(found) > 1 and _is_of_jobs(sheet, row, named, fields, vocabulary):
+        if len(found) > 1 and is_of_jobs(sheet, row, named, fields, vocabulary):
             return found
     return []
 
 
-def _dated(
-    sheet: Sheet, row: int, column: int, said: tuple[JobLabel, ...], vocabulary: Vocabulary
-) -> tuple[JobLabel, ...]:
-    """What a head says, without the dates that it names where a number stands below it.
-
-    "End" is when a job was finished, or the crankshaft's play.
-    """
-    below = (sheet.cells.get((r, column)) for r in range(row + 1, row + 1 + _ROWS_TO_TELL))
-    first = next((c.value for c in below if c is not None and c.value is not None), None)
-    if not isinstance(first, (int, float)):
-        return said
-    return tuple(s for s in said if s.field not in DATES or fitting(s.field, first, vocabulary))
-
-
-def _has_values(sheet: Sheet, row: int, fields: Mapping[str, int], vocabulary: Vocabulary) -> bool:
-    """Whether labels have what they say beside them, and so are no heads."""
-    for name in ("number", *DATES):
-        cell = sheet.cells.get((row, fields[name] + 1)) if name in fields else None
-        if cell is not None and fitting(name, cell.value, vocabulary):
-            return True
-    return False
-
-
-def _numbered_by_first_column(
-    sheet: Sheet, row: int, fields: Mapping[str, int], vocabulary: Vocabulary
-) -> dict[str, int]:
-    """The number of a list's jobs where their fields stand behind a first column of numbers.
-
-    Its own head names no field and no reading: "Inv", "Ref.".
-    """
-    if "number" in fields or len(fields) < _FIELDS_BEHIND:
-        return {}
-    # Cells are in the order of reading.
-    first, text = next((c, cell.value) for (r, c), cell in sheet.cells.items() if r == row)
-    if first in fields.values():
-        return {}
-    if not isinstance(text, str) or _names_reading(vocabulary, text):
-        return {}
-    near = min(fields.values())
-    below = [sheet.cells.get((r, first)) for r in range(row + 1, row + 1 + _ROWS_TO_TELL)]
-    held = [fitting("number", c.value, vocabulary) for c in below if c and c.value is not None]
-    told = near == first + 1 and len(held) > 1 and all(held) and len(set(held)) == len(held)
-    return {"number": first} if told else {}
-
-
-def _fields_of(named: _Heads) -> dict[str, int]:
-    """The column of each field that a row of heads names; sure words before others.
-
-    "Who" beside "Customer" is the builder: a word that may be either says what is left.
-    """
-    said = {c: [one for one in labels if one.field != OTHER] for c, labels in named.items()}
-    order = sorted(
-        (not labels[0].sure, len({one.field for one in labels}), labels[0].rank, c)
-        for c, labels in said.items()
-        if labels
-    )
-    found: dict[str, int] = {}
-    for *_, column in order:
-        free = (one.field for one in said[column] if one.field not in found)
-        if field := next(free, ""):
-            found[field] = column
-    return found
-
-
-def _key(fields: Mapping[str, int], named: _Heads) -> str:
-    """The field that tells the jobs of a list apart: their number, else their customer."""
-    if "number" in fields:
-        return "number"
-    sure = any(label.sure for label in named.get(fields.get("customer", 0), ()))
-    return "customer" if sure and len(fields) > 2 else ""
-
-
-def _is_of_jobs(
-    sheet: Sheet, row: int, named: _Heads, fields: Mapping[str, int], vocabulary: Vocabulary
-) -> bool:
-    """Whether a row of heads is one of jobs, and no table of cylinders or of work done."""
-    sure = {
-        name
-        for name, c in fields.items()
-        if any(said.sure and said.field == name for said in named.get(c, ()))
-    }
-    others = [name for name in fields if name not in ("number", "builder")]
-    heads = [c.value for (r, _), c in sheet.cells.items() if r == row and isinstance(c.value, str)]
-    readings = sum(_names_reading(vocabulary, str(head)) for head in heads)
-    if "number" in sure and (readings >= _FEWEST_READINGS or len(others) >= 2):
-        return True
-    return len(others) >= 2 and ("customer" in fields or "engine" in sure)
-
-
-def _names_reading(vocabulary: Vocabulary, text: str) -> bool:
-    match = vocabulary.match(text)
-    return match is not None and match.how != "proposal"
+def _heads_at(sheet: Sheet, row: int, fields: Mapping[str, int]) -> dict[int, str]:
+    """The texts of a row of heads, "" for columns among the fields that have none."""
+    filled = {c: cell.value for (r, c), cell in sheet.cells.items() if r == row}
+    among = range(max(1, min(fields.values()) - 1), max(fields.values()) + 2)
+    bare = dict.fromkeys((c for c in among if filled.get(c) is None), "")
+    return bare | {c: value for c, value in filled.items() if isinstance(value, str)}
 
 
 def _rows_below(
@@ -318,9 +255,12 @@ def _in_columns(sheet: Sheet, vocabulary: Vocabulary) -> list[ListedJob]:
         if labels:
             named.setdefault(column, {})[row] = labels
     for column, below in named.items():
-        rows = _fields_of(below)
+        values = values_beside(sheet, column)
+        rows = fields_of(as_values_tell(below, values, vocabulary))
         if "number" not in rows or len(rows) < 2:
             continue
+        heads = {r: text for r, c, text in sheet.texts if c == column}
+        rows = with_unnamed(rows, heads, values, vocabulary)
         jobs = _columns_beside(sheet, column, rows, vocabulary)
         if len({job.name for job in jobs}) > 1:
             return jobs

@@ -12,11 +12,13 @@ from openpyxl.utils.cell import coordinate_to_tuple
 from workbook_tools.books.cells import OpenBook, Trouble
 from workbook_tools.catalog import CellError
 from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.diaries import with_diary
 from workbook_tools.jobs.field_values import DATES, field_text
 from workbook_tools.jobs.job_fields import number_in_name, read_job
 from workbook_tools.jobs.paper_records import Job, JobField
 from workbook_tools.jobs.said_fields import said_fields
 from workbook_tools.jobs.split import JobPart
+from workbook_tools.jobs.titles import with_title
 from workbook_tools.labels.cell_text import read_content
 from workbook_tools.labels.content import Field
 from workbook_tools.labels.dates import day_first_by, leading_date, read_date
@@ -40,6 +42,8 @@ def job_of(part: JobPart, form: Form = NO_FORM) -> tuple[Job, tuple[Trouble, ...
             text = content.text or field_text(cell.value)
             found[name] = JobField(text, Place(sheet.title, cells.range))
     job, taken = _numbered(part, replace(job, **found), words)
+    if part.job is None:
+        job = with_diary(book, with_title(book, job, words), words)
     job, refused = _dated(part, job, form.day_first, words)
     return job, (*taken, *_field_errors(part, job), *refused)
 

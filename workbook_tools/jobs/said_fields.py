@@ -2,23 +2,14 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping, Sequence
 from functools import lru_cache
-from typing import NamedTuple
 
 from workbook_tools.books.cells import OpenBook, Sheet
 from workbook_tools.catalog import CellError
-from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.field_values import (
-    DATES,
-    SEPARATOR,
-    fitting,
-    is_engine,
-    is_name,
-    leading_number,
-)
+from workbook_tools.jobs.field_values import DATES, fitting
 from workbook_tools.jobs.paper_records import JobField
+from workbook_tools.jobs.said_in_text import At, Said, said_in_text
 from workbook_tools.labels.job_labels import OTHER, JobLabel
 from workbook_tools.labels.vocabulary import Vocabulary, vocabulary
 
@@ -32,30 +23,6 @@ _IN_HEAD = 2
 _ENOUGH_HINTS = 3
 # Rows that the titles of a sheet stand in.
 TITLE_ROWS = 5
-
-At = tuple[int, int]
-
-
-class Said(NamedTuple):
-    """One field of a job as a sheet says it once.
-
-    label: the cell of its label; at: that of the text; sure: whether the label means nothing
-    else; rank: how likely among the words of its field; beside: whether the text stands right
-    of the label, or with it in one cell; languages: of the label.
-    """
-
-    name: str
-    text: str
-    label: At
-    at: At
-    sure: bool
-    rank: int
-    beside: bool
-    languages: frozenset[str] = frozenset()
-
-    def field(self, sheet: Sheet) -> JobField:
-        """The field with the place that it was read from."""
-        return JobField(self.text, Place.at(sheet.title, *self.at))
 
 
 def job_numbers(book: OpenBook) -> Iterator[JobField]:
@@ -124,11 +91,8 @@ class _Head:
 
         serial: instead of that the numbers of engines, which may be those of their jobs.
         """
-        for at, labels in self.labels.items():
-            meant = [label for label in labels if label.field != OTHER]
-            if not meant:
-                continue
-            of_engine = len(meant) < len(labels) and meant[0].field == "number"
+        for at, meant in self._meant().items():
+            of_engine = len(meant) < len(self.labels[at]) and meant[0].field == "number"
             if serial and not of_engine:
                 continue
             for place, beside in self._places(at):
@@ -139,6 +103,22 @@ class _Head:
                 if serial or not of_engine or said.text == self.sheet.title.strip():
                     yield said._replace(sure=True) if of_engine else said
                 break
+
+    def _meant(self) -> dict[At, list[JobLabel]]:
+        """The fields that each label can name; of one that can name two first what others do not.
+
+        "Operator" beside "Fitter" is who had the engine, alone who did the work.
+        """
+        meant = {at: [one for one in own if one.field != OTHER] for at, own in self.labels.items()}
+        meant = {at: own for at, own in meant.items() if own}
+        known = {
+            own[0].field
+            for at, own in meant.items()
+            if len(own) == 1 and any(self._said(at, own, p, beside=b) for p, b in self._places(at))
+        }
+        return {
+            at: sorted(own, key=lambda label: label.field in known) for at, own in meant.items()
+        }
 
     def _places(self, at: At) -> Iterator[tuple[At, bool]]:
         """Where a label's value can stand, the likelier place first."""
@@ -201,7 +181,7 @@ class _Head:
         """
         rows = {said.label[0] for said in held if said.name not in DATES}
         known = [said for said in held if said.name in DATES]
-        if len({said.name for said in held} - {*DATES}) < _ENOUGH_HINTS or len(known) > 1:
+        if len({said.name for said in held}) < _ENOUGH_HINTS or len(known) > 1:
             return []
         found = []
         for row, column, text in self.sheet.texts:
@@ -254,7 +234,7 @@ class _Head:
         for row, column, text in self.sheet.texts:
             if (row, column) not in self.labels:
                 in_head = row in heads or row <= TITLE_ROWS
-                yield from _in_text(text, (row, column), self.vocabulary, in_head=in_head)
+                yield from said_in_text(text, (row, column), self.vocabulary, in_head=in_head)
 
 
 _MOST_WORDS_OF_A_LABEL = 4
@@ -266,120 +246,6 @@ def is_plain(text: str) -> bool:
     return 0 < len(words) <= _MOST_WORDS_OF_A_LABEL and not any(map(str.isdigit, text))
 
 
-# Where a label can begin in a text: at its start, behind a separator, before a colon, or between
-# two numbers ("in 3/4/25 out 3/20/25").
-_START = re.compile(
-    rf"^\s*|(?:{SEPARATOR.pattern})|\s+(?=[^\s:]+(?:\s[^\s:]+)?:)|(?<=\d)\s+(?=[^\W\d_]+ [^\s]*\d)"
-)
-_BEHIND = re.compile(r"\s*[:=]\s*|\.?\s+")
-_PIECE = re.compile(r"[^\W\d_][\w.'’/&#°º-]*(?:\s(?:[^\W\d_][\w.'’/&-]*|[#№]|[nN][°ºo]\.?)){0,3}")
-_MOST_LETTERS = 300
-
-
-class _Start(NamedTuple):
-    """A label within a text: where it begins, where its value does, and how they are parted."""
-
-    begin: int
-    end: int
-    labels: tuple[JobLabel, ...]
-    colon: bool
-
-
-def _in_text(text: str, at: At, vocabulary: Vocabulary, *, in_head: bool) -> Iterator[Said]:
-    """The fields that a text with labels in it gives, and what stands unlabeled behind a number.
-
-    in_head: whether it stands where the head of a job can be.
-    """
-    if len(text) > _MOST_LETTERS:
-        return
-    starts = _starts(text, vocabulary)
-    ends = [*(start.begin for start in starts), len(text)][1:]
-    for start, end in zip(starts, ends, strict=True):
-        given = _trimmed(text[start.end : end])
-        for label in start.labels:
-            if label.field == OTHER:
-                continue
-            sure = in_head and label.sure
-            yield from _of_label(given, label, at, vocabulary, colon=start.colon, in_head=sure)
-            break
-
-
-@lru_cache(maxsize=16384)
-def _starts(text: str, vocabulary: Vocabulary) -> tuple[_Start, ...]:
-    """The labels within a text, in order."""
-    starts: list[_Start] = []
-    taken = 0
-    for found in _START.finditer(text):
-        if found.end() < taken:
-            continue
-        start = _label_at(text, found.end(), vocabulary)
-        if start is not None:
-            taken = start.end
-            starts.append(start._replace(begin=found.start()))
-    return tuple(starts)
-
-
-def _label_at(text: str, begin: int, vocabulary: Vocabulary) -> _Start | None:
-    """The longest label that a text has at one place, with what follows it."""
-    piece = _PIECE.match(text, begin)
-    words = piece[0] if piece else ""
-    padded = f"{text} "
-    while words:
-        end = begin + len(words)
-        labels = vocabulary.job.labels(words)
-        mark = _BEHIND.match(padded, end) if labels else None
-        if mark:
-            colon = ":" in mark[0] or "=" in mark[0]
-            return _Start(begin, min(mark.end(), len(text)), labels, colon)
-        words = words.rpartition(" ")[0]
-    return None
-
-
-def _trimmed(text: str) -> str:
-    return text.strip(" \t\n|/·;,–—-•")
-
-
-def _of_label(
-    given: str, label: JobLabel, at: At, vocabulary: Vocabulary, *, colon: bool, in_head: bool
-) -> Iterator[Said]:
-    """What a label in a text says, and what stands unlabeled behind a job's number."""
-    name, rest = label.field, ""
-    if name == "number":
-        number, rest = leading_number(given)
-        given = number if colon or in_head else ""
-    elif name not in DATES and not colon and (not in_head or name == "engine"):
-        return
-    text = fitting(name, given, vocabulary, sure=label.sure)
-    if not text:
-        return
-    yield Said(name, text, at, at, label.sure, label.rank, True, label.languages)
-    if name == "number" and rest:
-        yield from _unlabeled(rest, at, vocabulary)
-
-
-def _unlabeled(rest: str, at: At, vocabulary: Vocabulary) -> Iterator[Said]:
-    """Customer and engine of a title behind the job's number: "1042 / flat four / Miller"."""
-    parts = [part for part in (_trimmed(p) for p in SEPARATOR.split(rest)) if part]
-    engines = [part for part in parts if is_engine(part)]
-    names = [part for part in parts if part not in engines and is_name(part, vocabulary)]
-    if len(parts) > 2:
-        return
-    for name, told in (("customer", names), ("engine", engines)):
-        if len(told) == 1:
-            yield Said(name, told[0], at, at, True, 99, True)
-
-
-def number_within(text: str, vocabulary: Vocabulary) -> str:
-    """The job's number that a title brings with it: "Bearing clearances for job 25-140"."""
-    for word in re.finditer(r"(?<!\w)[^\W\d_]", text):
-        start = _label_at(text, word.start(), vocabulary)
-        if start is not None and start.labels[0].sure and start.labels[0].field == "number":
-            code = re.match(r"#?(?=[\w/-]*\d)[\w/-]{2,20}(?![\w.,])", text[start.end :])
-            if code:
-                return code[0].strip("#")
-    return ""
-
-
 def likeliest(
     sheets: Mapping[str, Sequence[Said]], name: str, first: str = ""
 ) -> tuple[str, Said] | None:
@@ -389,7 +255,8 @@ def likeliest(
     before others, and of these the likelier.
     """
     found = [
-        (title != first, not said.sure, 0 if said.sure else said.rank, title, said)
+        # "Le" makes a word of a date sure, and says not which of two tells when a job was done.
+        (title != first, not said.sure, said.rank * (not said.sure or name in DATES), title, said)
         for title, all_of in sheets.items()
         for said in all_of
         if said.name == name

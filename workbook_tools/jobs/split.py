@@ -14,7 +14,8 @@ from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.job_fields import number_in_name, read_job
 from workbook_tools.jobs.job_tables import ListedJob, listed_jobs, with_logs
 from workbook_tools.jobs.paper_records import Job, JobField
-from workbook_tools.jobs.said_fields import Said, said_fields
+from workbook_tools.jobs.said_fields import said_fields
+from workbook_tools.jobs.said_in_text import Said
 from workbook_tools.jobs.shared_formulas import formulas_by_job
 from workbook_tools.labels.layout import NO_FORM, Form
 from workbook_tools.labels.vocabulary import Vocabulary
@@ -309,8 +310,10 @@ def _list_parts(book: OpenBook, lists: Mapping[str, Sequence[ListedJob]]) -> lis
     parts = []
     for name, listed in found.items():
         sheets = [(s, listed[s.title]) for s in book.sheets if s.title in listed]
-        own = tuple(replace(sheet, cells=job.cells(sheet)) for sheet, job in sheets)
-        read = tuple(job.with_heads(sheet) for sheet, job in sheets)
+        # A sheet that is named by a job's number holds the rest of that job.
+        named = tuple(s for s in book.sheets if s.title.strip() == name and not lists[s.title])
+        own = (*(replace(sheet, cells=job.cells(sheet)) for sheet, job in sheets), *named)
+        read = (*(job.with_heads(sheet) for sheet, job in sheets), *named)
         alone = replace(book, sheets=own, names={})
         parts.append(_part(name, replace(book, sheets=read), alone, _fields_of_lists(listed)))
     return parts

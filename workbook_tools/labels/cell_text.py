@@ -307,7 +307,10 @@ def _in_a_row(raw: object, text: str, field: Field) -> Content | None:
 
 def _with_last_unit(parts: list[str]) -> list[str]:
     """A unit behind the last number is of all of them."""
-    _, unit = split_quantity(parts[-1])
+    try:
+        _, unit = split_quantity(parts[-1])
+    except UnreadableText:  # "350 4-bolt" is no two numbers, which is told when they are read.
+        return parts
     return parts if unit is None else [*(f"{p} {unit}" for p in parts[:-1]), parts[-1]]
 
 

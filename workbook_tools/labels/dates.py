@@ -57,7 +57,7 @@ _WEEKDAY = re.compile(
 # When something was, but not the day: a week, a month, a year.
 _NO_DAY = re.compile(
     r"(?:kw|wk|week|cw|woche|semaine|semana|sett\w*)\.? ?\d{1,2}(?:[ /.\-]+'?\d{2,4})?"
-    r"|(?P<month>[^\W\d_]{3,10})\.? (?:de )?'?\d{2,4}"
+    r"|(?P<month>[^\W\d_]{3,10})(?:\.? |\.?[-/])(?:de )?'?\d{2,4}|(?:0?[1-9]|1[0-2])[/.]\d{4}"
     r"|(?:mid|early|late|end|mitte|anfang|ende) .{3,20}|\d{4}",
     re.IGNORECASE,
 )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cache, lru_cache
 from importlib import resources
@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 from workbook_tools.kept_files import own_toml
 from workbook_tools.measurands.tokens import phrase, spelled
+from workbook_tools.measurands.words import read_label
 
 # What stands at the head of a job and is none of its fields.
 OTHER = "other"
@@ -19,11 +20,14 @@ _MOST_LETTERS = 40
 _MOST_WORDS = 5
 # What may stand on either side of the word of a number, and of that of a date.
 _NUMBERED = {"no", "nr", "n", "num", "number", "nummer", "numero", "#"}
-_DATED = {"date", "datum", "data", "fecha", "on", "am", "le", "il", "el", "vom"}
-_IDLE = {"the", "de", "d", "du", "del", "di", "of", "den"}
+_DATED = {"date", "dat", "datum", "data", "fecha", "on", "am", "le", "il", "el", "vom"}
+_IDLE = {"the", "de", "d", "du", "del", "di", "of", "den", "it", "lo", "la"}
 _LEAST_LIKELY = 90
 _KIND_OF_WORDS = {"number": "number", "started": "date", "finished": "date"}
 _BRACKETED = re.compile(r"[(\[][^()\[\]]*[)\]]")
+# A label with words that a dot cuts short, the first of them to three letters or more.
+_IN_SHORT = re.compile(r"(?=.*[^\W\d_]\.)[^\W\d_]{3,}\.?(?:[\s-]+[^\W\d_]+\.?)*[\s:]*")
+_WORD_IN_SHORT = re.compile(r"([^\W\d_]+)(\.?)")
 
 
 class JobLabel(NamedTuple):
@@ -48,7 +52,8 @@ class JobWords:
 
     names: those that a book may define for cells, by field; words: labels by their phrases;
     nothing: what stands in a field that is not filled in; left_over, titles, counted,
-    day_first, month_first, elsewhere: words of sheets, of titles and others, as told in the file.
+    day_first, month_first, elsewhere, oneself: words of sheets, of titles and others, as told in
+    the file; listed: the phrases of labels as they are listed, by how many words they have.
     """
 
     names: Mapping[str, tuple[str, ...]]
@@ -60,6 +65,8 @@ class JobWords:
     day_first: frozenset[tuple[str, ...]]
     month_first: frozenset[tuple[str, ...]]
     elsewhere: frozenset[str]
+    oneself: frozenset[tuple[str, ...]]
+    listed: Mapping[int, Sequence[tuple[tuple[str, ...], JobLabel]]] = field(repr=False)
     _read: dict[str, tuple[JobLabel, ...]] = field(
         default_factory=dict, init=False, repr=False, compare=False
     )
@@ -75,6 +82,11 @@ class JobWords:
     def is_title(self, text: str) -> bool:
         """Whether a text has a word of titles, which a customer's name has not."""
         return any(word in self.titles for word in phrase(text))
+
+    def is_date(self, text: str) -> bool:
+        """Whether a label says that it is of a date, and no more."""
+        words = phrase(text)
+        return bool(words) and _DATED.issuperset(words)
 
     def is_left_over(self, title: str) -> bool:
         """Whether a sheet's name says that it is a form, or of another job."""
@@ -97,7 +109,12 @@ class JobWords:
         return replace(self, words=words)
 
     def _labels(self, text: str) -> tuple[JobLabel, ...]:
+        if phrase(text) in self.oneself:
+            # "Me = Pim" is a label, the builder "me" is none.
+            mine = text.rstrip().endswith(("=", ":"))
+            return (JobLabel("builder", False, 0, frozenset()),) if mine else ()
         found = self._of(phrase(text)) or self._of(phrase(_BRACKETED.sub(" ", text)))
+        found = found or self._of_short(text)
         if found or "/" not in text:
             return found
         # "Customer / team": two words for one thing; of "car / owner" only one is sure.
@@ -106,6 +123,31 @@ class JobWords:
         fields = {label.field for part in (sure or parts) for label in part[:1]}
         return (sure or parts)[0] if all(parts) and len(fields) == 1 else ()
 
+    def _of_short(self, text: str) -> tuple[JobLabel, ...]:
+        """What a label with words cut by a dot can be short for: "Fahrzeugbes.", "gem. v.".
+
+        All fields that it can name, those with a sure word first; of what can also be none of
+        them only the dates, as their values tell them.
+        """
+        if not _IN_SHORT.fullmatch(text):
+            return ()
+        cut = [(plain, dot) for w, dot in _WORD_IN_SHORT.findall(text) for plain in phrase(w)]
+        if len(cut) == 1 and read_label(text).candidates:
+            return ()
+        known = [lb for own, lb in self.listed.get(len(cut), ()) if _is_short_for(cut, own)]
+        fields = dict.fromkeys(lb.field for lb in sorted(known, key=lambda lb: not lb.sure))
+        if OTHER in fields:
+            fields = {name: None for name in fields if _KIND_OF_WORDS.get(name) == "date"}
+        return tuple(
+            JobLabel(
+                name,
+                False,
+                _LEAST_LIKELY + at,
+                frozenset(one for lb in known if lb.field == name for one in lb.languages),
+            )
+            for at, name in enumerate(fields)
+        )
+
     def _of(self, words: tuple[str, ...]) -> tuple[JobLabel, ...]:
         if not words or len(words) > _MOST_WORDS:
             return ()
@@ -113,7 +155,15 @@ class JobWords:
         found = [label for key in keys for label in self.words.get(key, ())]
         if not found and _is_some_number(words):
             found = [JobLabel("number", False, _LEAST_LIKELY, frozenset())]
-        return tuple(sorted(found, key=lambda label: (not label.sure, label.field == OTHER)))
+        return tuple(
+            sorted(found, key=lambda label: (not label.sure, label.field == OTHER, label.rank))
+        )
+
+
+def _is_short_for(cut: Sequence[tuple[str, str]], words: tuple[str, ...]) -> bool:
+    """Whether words can be cut to these, each with the dot that ends it or "" behind it."""
+    pairs = zip(cut, words, strict=True)
+    return all(word.startswith(said) if dot else word == said for (said, dot), word in pairs)
 
 
 def _is_some_number(words: tuple[str, ...]) -> bool:
@@ -153,6 +203,7 @@ def job_words() -> JobWords:
     text = resources.files("workbook_tools.labels").joinpath("job_words.toml").read_text("utf-8")
     data = own_toml(text)
     words: dict[tuple[str, ...], list[JobLabel]] = {}
+    listed_as: dict[int, list[tuple[tuple[str, ...], JobLabel]]] = {}
     for name, entry in data["job"].items():
         for sure, listed in ((True, entry["words"]), (False, entry["hints"])):
             for language, own in listed.items():
@@ -160,11 +211,15 @@ def job_words() -> JobWords:
                     for key, holds in _keys(name, word, sure):
                         label = JobLabel(name, holds, rank, frozenset((language,)))
                         _add(words.setdefault(key, []), label)
+                    for said in spelled(word):
+                        label = JobLabel(name, sure, rank, frozenset((language,)))
+                        listed_as.setdefault(len(said), []).append((said, label))
     for own in data["other"].values():
         for word in own:
             for phrased in spelled(word):
-                said = words.setdefault(_key("", phrased), [])
-                _add(said, JobLabel(OTHER, False, 0, frozenset()))
+                other = JobLabel(OTHER, False, 0, frozenset())
+                _add(words.setdefault(_key("", phrased), []), other)
+                listed_as.setdefault(len(phrased), []).append((phrased, other))
     return JobWords(
         names={name: tuple(entry["names"]) for name, entry in data["job"].items()},
         words={key: tuple(said) for key, said in words.items()},
@@ -176,6 +231,8 @@ def job_words() -> JobWords:
         day_first=frozenset(phrase(word) for word in data["english"]["day_first"]),
         month_first=frozenset(phrase(word) for word in data["english"]["month_first"]),
         elsewhere=frozenset(data["elsewhere"]),
+        oneself=frozenset(phrase(word) for word in data["oneself"]["words"]),
+        listed=listed_as,
         nothing=frozenset(key for word in data["nothing"]["words"] for key in spelled(word)),
     )
 

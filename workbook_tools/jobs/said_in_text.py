@@ -1,0 +1,162 @@
+"""What a text says of a job where labels stand within it: "Job: 1042", "in 3/4, out 3/20"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from functools import lru_cache
+from typing import NamedTuple
+
+from workbook_tools.books.cells import Sheet
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.field_values import (
+    DATES,
+    SEPARATOR,
+    fitting,
+    is_engine,
+    is_name,
+    leading_number,
+)
+from workbook_tools.jobs.paper_records import JobField
+from workbook_tools.labels.job_labels import OTHER, JobLabel
+from workbook_tools.labels.vocabulary import Vocabulary
+
+At = tuple[int, int]
+
+
+class Said(NamedTuple):
+    """One field of a job as a sheet says it once.
+
+    label: the cell of its label; at: that of the text; sure: whether the label means nothing
+    else; rank: how likely among the words of its field; beside: whether the text stands right
+    of the label, or with it in one cell; languages: of the label.
+    """
+
+    name: str
+    text: str
+    label: At
+    at: At
+    sure: bool
+    rank: int
+    beside: bool
+    languages: frozenset[str] = frozenset()
+
+    def field(self, sheet: Sheet) -> JobField:
+        """The field with the place that it was read from."""
+        return JobField(self.text, Place.at(sheet.title, *self.at))
+
+
+# Where a label can begin in a text: at its start, behind a separator, before a colon, or between
+# two numbers ("in 3/4/25 out 3/20/25").
+_START = re.compile(
+    rf"^\s*|(?:{SEPARATOR.pattern})|\s+(?=[^\s:]+(?:\s[^\s:]+)?:)|(?<=\d)\s+(?=[^\W\d_]+ [^\s]*\d)"
+)
+_BEHIND = re.compile(r"\s*[:=]\s*|\.?\s+")
+_PIECE = re.compile(
+    r"[^\W\d_][\w.'’/&#°º-]*(?:\s(?:[nN][°ºo]\.?(?!\w)|[^\W\d_][\w.'’/&-]*|[#№])){0,3}"
+)
+_MOST_LETTERS = 300
+
+
+class _Start(NamedTuple):
+    """A label within a text: where it begins, where its value does, and how they are parted."""
+
+    begin: int
+    end: int
+    labels: tuple[JobLabel, ...]
+    colon: bool
+
+
+def said_in_text(text: str, at: At, vocabulary: Vocabulary, *, in_head: bool) -> Iterator[Said]:
+    """The fields that a text with labels in it gives, and what stands unlabeled behind a number.
+
+    in_head: whether it stands where the head of a job can be.
+    """
+    if len(text) > _MOST_LETTERS:
+        return
+    starts = _starts(text, vocabulary)
+    ends = [*(start.begin for start in starts), len(text)][1:]
+    for start, end in zip(starts, ends, strict=True):
+        given = _trimmed(text[start.end : end])
+        for label in start.labels:
+            if label.field == OTHER:
+                continue
+            sure = in_head and label.sure
+            yield from _of_label(given, label, at, vocabulary, colon=start.colon, in_head=sure)
+            break
+
+
+@lru_cache(maxsize=16384)
+def _starts(text: str, vocabulary: Vocabulary) -> tuple[_Start, ...]:
+    """The labels within a text, in order."""
+    starts: list[_Start] = []
+    taken = 0
+    for found in _START.finditer(text):
+        if found.end() < taken:
+            continue
+        start = _label_at(text, found.end(), vocabulary)
+        if start is not None:
+            taken = start.end
+            starts.append(start._replace(begin=found.start()))
+    return tuple(starts)
+
+
+def _label_at(text: str, begin: int, vocabulary: Vocabulary) -> _Start | None:
+    """The longest label that a text has at one place, with what follows it."""
+    piece = _PIECE.match(text, begin)
+    words = piece[0] if piece else ""
+    padded = f"{text} "
+    while words:
+        end = begin + len(words)
+        mark = _BEHIND.match(padded, end)
+        colon = mark is not None and (":" in mark[0] or "=" in mark[0])
+        labels = vocabulary.job.labels(f"{words}:" if colon else words)
+        if mark and labels:
+            return _Start(begin, min(mark.end(), len(text)), labels, colon)
+        words = words.rpartition(" ")[0]
+    return None
+
+
+def _trimmed(text: str) -> str:
+    return text.strip(" \t\n|/·;,–—-•")
+
+
+def _of_label(
+    given: str, label: JobLabel, at: At, vocabulary: Vocabulary, *, colon: bool, in_head: bool
+) -> Iterator[Said]:
+    """What a label in a text says, and what stands unlabeled behind a job's number."""
+    name, rest = label.field, ""
+    if name == "number":
+        number, rest = leading_number(given)
+        given = number if colon or in_head else ""
+    elif name not in DATES and not colon and (not in_head or name == "engine"):
+        return
+    text = fitting(name, given, vocabulary, sure=label.sure)
+    if not text:
+        return
+    yield Said(name, text, at, at, label.sure, label.rank, True, label.languages)
+    if name == "number" and rest:
+        yield from _unlabeled(rest, at, vocabulary)
+
+
+def _unlabeled(rest: str, at: At, vocabulary: Vocabulary) -> Iterator[Said]:
+    """Customer and engine of a title behind the job's number: "1042 / flat four / Miller"."""
+    parts = [part for part in (_trimmed(p) for p in SEPARATOR.split(rest)) if part]
+    engines = [part for part in parts if is_engine(part)]
+    names = [part for part in parts if part not in engines and is_name(part, vocabulary)]
+    if len(parts) > 2:
+        return
+    for name, told in (("customer", names), ("engine", engines)):
+        if len(told) == 1:
+            yield Said(name, told[0], at, at, True, 99, True)
+
+
+def number_within(text: str, vocabulary: Vocabulary) -> str:
+    """The job's number that a title brings with it: "Bearing clearances for job 25-140"."""
+    for word in re.finditer(r"(?<!\w)[^\W\d_]", text):
+        start = _label_at(text, word.start(), vocabulary)
+        if start is not None and start.labels[0].sure and start.labels[0].field == "number":
+            code = re.match(r"#?(?=[\w/-]*\d)[\w/-]{2,20}(?![\w.,])", text[start.end :])
+            if code:
+                return code[0].strip("#")
+    return ""

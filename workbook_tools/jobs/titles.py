@@ -1,0 +1,85 @@
+"""Engine and customer in the title of a sheet: "Flat four 1700 rebuild for Ada Quill"."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import replace
+
+from workbook_tools.books.cells import OpenBook, Sheet
+from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.field_values import SEPARATOR, is_engine, is_name
+from workbook_tools.jobs.paper_records import Job, JobField
+from workbook_tools.jobs.said_fields import TITLE_ROWS
+from workbook_tools.labels.vocabulary import Vocabulary
+from workbook_tools.measurands.tokens import phrase
+
+_MOST_WORDS = 10
+# A size of a part, which no engine is called by: "4.030", "72,51".
+_MEASURED = re.compile(r"\d[.,]\d{2}|(?<!\d)[.,]\d")
+
+
+def with_title(book: OpenBook, job: Job, words: Vocabulary) -> Job:
+    """The job with the engine and the customer of a title, where no label gives one of them.
+
+    An engine has a number in its name; whose it is stands behind a word such as "for".
+    """
+    if job.engine.text or job.engine.place:
+        return job
+    for sheet in book.sheets:
+        for at, text in _titles(sheet):
+            engine, customer = _named(text, words)
+            if not engine:
+                continue
+            place = Place.at(sheet.title, *at)
+            job = replace(job, engine=JobField(engine, place))
+            if customer and not job.customer.text and not job.customer.place:
+                job = replace(job, customer=JobField(customer, place))
+            return job
+    return job
+
+
+def _titles(sheet: Sheet) -> Iterator[tuple[tuple[int, int], str]]:
+    """The texts that stand alone in the first rows of a sheet."""
+    filled = Counter(row for row, _ in sheet.cells)
+    for row, column, text in sheet.texts:
+        if row <= TITLE_ROWS and filled[row] == 1 and len(text.split()) <= _MOST_WORDS:
+            yield (row, column), text
+
+
+def _named(text: str, words: Vocabulary) -> tuple[str, str]:
+    """The engine and the customer of a title, "" for what it does not name."""
+    if _MEASURED.search(text):
+        return "", ""
+    before, customer = _parted(text, words)
+    engines = [e for part in SEPARATOR.split(before) if (e := _engine(part, words))]
+    return (engines[0], customer) if len(engines) == 1 else ("", "")
+
+
+def _parted(text: str, words: Vocabulary) -> tuple[str, str]:
+    """A title before a small word that says whose an engine is, and the name behind that word."""
+    parts = text.split()
+    for at in range(1, len(parts) - 1):
+        name = " ".join(parts[at + 1 :])
+        whose = any(one.field == "customer" for one in words.job.labels(parts[at]))
+        if whose and parts[at].islower() and is_name(name, words):
+            return " ".join(parts[:at]), name
+    return text, ""
+
+
+def _engine(part: str, words: Vocabulary) -> str:
+    """The engine that a part of a title names without the words of titles around it."""
+    own = part.strip(" :!.").split()
+    while own and _is_of_titles(own[-1], words):
+        own.pop()
+    while own and _is_of_titles(own[0], words):
+        own.pop(0)
+    name = " ".join(own)
+    named = len(own) > 1 and any(map(str.isdigit, name)) and is_engine(name)
+    unsaid = named and not words.job.is_title(name) and words.match(name) is None
+    return name if unsaid else ""
+
+
+def _is_of_titles(word: str, words: Vocabulary) -> bool:
+    return not phrase(word) or words.job.is_title(word)
