@@ -154,11 +154,8 @@ class Heads:
     def _is_head(self, at: int) -> bool:
         row = self.rows[at]
         columns = self.block.rows[row]
-        kinds = [self.kinds[row, c] for c in columns]
-        if "date" in kinds or "formula" in kinds:
-            return False
         index = self._index_of_row(row)
-        if any(k in VALUES for k in kinds) and not index:
+        if self._holds_more_than_heads(row, index):
             return False
         below = self._first_values_below(at, columns)
         over = [c for c in columns if c in below and self.kinds[row, c] != "nothing"]
@@ -188,6 +185,11 @@ class Heads:
             return said is not None and not self.cells.is_job_field(row, first)
         field = len(columns) == 2 and self.cells.is_job_field(row, first)
         return len(told) == len(texts) and not field
+
+    def _holds_more_than_heads(self, row: int, index: Sequence[int]) -> bool:
+        """Whether a row holds dates, formulas, or numbers that do not count."""
+        kinds = {self.kinds[row, c] for c in self.block.rows[row]}
+        return bool(kinds & {"date", "formula"}) or (bool(kinds & {*VALUES}) and not index)
 
     def _differing(self, columns: Sequence[int], row: int) -> Sequence[int]:
         """Columns with texts, none where all say the same: "not done" heads nothing."""

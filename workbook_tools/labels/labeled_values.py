@@ -74,9 +74,7 @@ def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) ->
                 label, origin, unit = (text, (row, column), "") if alone else (label, origin, text)
         elif kind in ("text", "remark", "unit") and text:
             said = which_of(text)
-            # In a row that ends with a number each stage stands before its own.
-            begins = cells.is_number((row, column + 1)) and cells.is_number(last)
-            if begins and found and said is not None and said.stage and not said.tells:
+            if found and _is_stage_before(cells, (row, column), last, said):
                 # "Runout before | 3 | after | 1": another of the same.
                 yield from _told(row, found, (*titles, cells.sheet.title))
                 label, others, found = _without_stage(label), [text, *others], []
@@ -124,6 +122,12 @@ def _staged(
         return []
     *before, (at, name, cell, over, own) = found
     return [*before, (at, name, cell, (text, *over), own)]
+
+
+def _is_stage_before(cells: SheetText, at: At, last: At, said: Which | None) -> bool:
+    """Whether a text says the stage of the number behind it, in a row that ends with a number."""
+    staged = said is not None and bool(said.stage) and not said.tells
+    return staged and cells.is_number((at[0], at[1] + 1)) and cells.is_number(last)
 
 
 def _without_stage(label: str) -> str:

@@ -88,7 +88,7 @@ def _around(side: re.Match[str]) -> tuple[str, str]:
 
 
 def _before_and_after(texts: Mapping[At, str], dated: Container[At]) -> dict[At, str]:
-    """The heads of a row that end with "in" where one beside them ends with "out"; vor, nach, av, ap.
+    """The heads of a row that end with "in" where one beside them ends with "out"; and others.
 
     A shop that machines what others bring measures it when it comes in and when it goes out. In
     a column "av." and "ap." say it of each row.
@@ -106,8 +106,8 @@ def _before_and_after(texts: Mapping[At, str], dated: Container[At]) -> dict[At,
     for cell, text in texts.items():
         if (side := text.strip(" .").casefold()) in ("av", "ap"):
             columns[cell[1]][cell] = _STAGED[side]
-    for told in columns.values():
-        found |= told if len({*told.values()}) > 1 else {}
+    for staged in columns.values():
+        found |= staged if len({*staged.values()}) > 1 else {}
     return found
 
 

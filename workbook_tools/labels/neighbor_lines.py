@@ -174,11 +174,12 @@ def _same_table(one: Line, other: Line) -> bool:
     """Whether two lines stand beside each other in one table, as rows or as columns of it."""
     if not one.cells or not other.cells or min(one.cells)[0] != min(other.cells)[0]:
         return False
-    apart = [_apart({at[n] for at in one.cells}, {at[n] for at in other.cells}) for n in (1, 2)]
-    return min(apart) == 0 and max(apart) <= 1
+    rows = _apart([r for _, r, _ in one.cells], [r for _, r, _ in other.cells])
+    columns = _apart([c for *_, c in one.cells], [c for *_, c in other.cells])
+    return min(rows, columns) == 0 and max(rows, columns) <= 1
 
 
-def _apart(some: set[int], others: set[int]) -> int:
+def _apart(some: Sequence[int], others: Sequence[int]) -> int:
     """How many rows or columns apart two runs of them are, 0 where they overlap."""
     return max(0, min(others) - max(some), min(some) - max(others))
 

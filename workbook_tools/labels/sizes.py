@@ -143,7 +143,9 @@ def is_in_thou(line: Line) -> bool:
         return False
     inch = unit_named("in")[1]
     small = [t for t in terms if t.usual[1] <= _MOST_IN_THOU]
-    fit = [n for n in sizes if n >= _LEAST_IN_THOU and not any(t.is_possible(n * inch) for t in terms)]
+    fit = [
+        n for n in sizes if n >= _LEAST_IN_THOU and not any(t.is_possible(n * inch) for t in terms)
+    ]
     fit = [n for n in fit if any(t.is_usual(n * inch / 1000) for t in small)]
     # One of several may be a slip.
     return len(fit) == len(sizes) or (len(fit) >= _MOSTLY_IN_THOU * len(sizes) and len(fit) > 2)

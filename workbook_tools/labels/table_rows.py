@@ -191,8 +191,8 @@ class TableRows:
             if len(numbered) >= 1 and None not in whole and (run or len(whole) == 1):
                 headless = named and self._heads_the_next(column, columns)
                 if (of is not None or (first and not named)) and len(numbered) * 2 >= len(cells):
-                    lone = of is not None and column == columns[0] and whole[0] <= _MOST_OF_A_KIND
-                    ok = len(whole) > 1 or lone
+                    small = (whole[0] or 0) <= _MOST_OF_A_KIND
+                    ok = len(whole) > 1 or (of is not None and column == columns[0] and small)
                 elif headless and len(whole) > 1:
                     ok = True
                 elif first and named and len(whole) >= 2 and not self._sized(texts):

@@ -325,7 +325,7 @@ class TableValues:
 
     @cached_property
     def _begins_in(self) -> int:
-        """The row of the heads, or of rows that stand below a gap and share no lines with others."""
+        """The row of the heads, or of rows below a gap, which share no lines with others."""
         below = self.rows[0] - self.head.rows[-1] > 1 and self.rows[0] not in self.head.block.rows
         return self.rows[0] if below else self.head.rows[0]
 

@@ -278,9 +278,9 @@ def _staged(text: str) -> Which | None:
             of = told or place
             meaning = meaning_of(" ".join(said).strip(_JOINTS)) if of else None
             stage = stage_of(meaning) if meaning else ""
-            if of and meaning and stage and not (meaning.candidates or meaning.unknown):
-                if told or stage in _TAKEN:
-                    return of.beside(Which(stage=stage))
+            only = meaning is not None and not (meaning.candidates or meaning.unknown)
+            if of and stage and only and (told or stage in _TAKEN):
+                return of.beside(Which(stage=stage))
     return None
 
 

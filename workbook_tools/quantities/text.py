@@ -192,7 +192,8 @@ def reading_unit(text: str, system: System) -> str:
 def unit_named(text: str, wanted: Kind = READING) -> tuple[Kind, float]:
     """The kind of a unit as spelled in a table, and its factor to SI ("thou" is a length).
 
-    wanted: what is measured, where a spelling's meaning depends on it: pounds. Raises UnreadableText for a unit that is not known or has no zero in common with SI.
+    wanted: what is measured, where a spelling's meaning depends on it: pounds. Raises
+    UnreadableText for a unit that is not known or has no zero in common with SI.
     """
     unit = _spelled_unit(text, wanted, "inch")
     kind = _kind_of(unit, text)
