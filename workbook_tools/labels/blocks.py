@@ -79,6 +79,8 @@ def _parted(
         if len(smaller) == 1:
             smaller = _by_later_heads(part, kinds)
         if len(smaller) == 1:
+            smaller = _by_pairs_on_the_right(part, kinds)
+        if len(smaller) == 1:
             yield part
         else:
             waiting += smaller
@@ -173,6 +175,29 @@ def _by_heads_beside_labels(
             if label[:1] == ["text"] and label[-1] in VALUES and under * 2 > len(heads):
                 return _cut_below(cells, row, first)
     return [cells]
+
+
+# So many labels with their values below one another are a form; this share of their rows may
+# have something right before them.
+_LEAST_PAIRS, _MOST_BESIDE = 4, 0.25
+
+
+def _by_pairs_on_the_right(
+    cells: Sequence[At], kinds: Mapping[At, CellKind]
+) -> list[Sequence[At]]:
+    """A form of labels with their values at the right of a table, apart from it."""
+    first = max((column for _, column in cells), default=0) - 1
+    labels = {row for row, column in cells if column == first}
+    values = {row for row, column in cells if column == first + 1}
+    before = [row for row, column in cells if column == first - 1 and row in labels]
+    if len(labels) < _LEAST_PAIRS or not values <= labels or 2 * len(values) < len(labels):
+        return [cells]
+    paired = all(kinds[row, first] == "text" for row in labels)
+    paired = paired and all(kinds[row, first + 1] != "text" for row in values)
+    if not paired or len(before) > _MOST_BESIDE * len(labels):
+        return [cells]
+    left = [at for at in cells if at[1] < first]
+    return [left, [at for at in cells if at[1] >= first]] if left else [cells]
 
 
 def _by_later_heads(cells: Sequence[At], kinds: Mapping[At, CellKind]) -> list[Sequence[At]]:

@@ -166,7 +166,7 @@ def _line(
     if stage in NO_SIZES and read and all(_is_difference(held[s.row, s.column]) for s, *_ in read):
         stage = ""  # The smallest clearance, worked out of two sizes, and none that is allowed.
     if stage in ("limit_low", "limit_high") and _is_of_each([n for _, n, *_ in read], members):
-        stage = ""
+        stage = _stage_over(first.headings)
     title = cells.sheet.title
     unit = unit or _unit_of_all(options, first.headings)
     amounts = over_nominal(cells, [(s, n) for s, n, *_ in read], options, unit, stated.system)

@@ -199,7 +199,7 @@ def _tested(lines: Sequence[Line]) -> Iterator[tuple[int, str, int, str]]:
     found = {line.label for line in lines if line.stage == "found" and _is_either(line)}
     for number, line in enumerate(lines):
         places = {which.number for which, _ in line.values if which.number}
-        again = line.label in found
+        again = line.stage == "found" or line.label in found
         if not _is_either(line) or line.referred or (len(places) < _FEWEST_TESTED and not again):
             continue
         yield number, _RATIO, of.of_each, "typed for each cylinder:"

@@ -77,6 +77,7 @@ class Choice:
     to_read: int
     to_read_alone: int
     to_ask: int
+    far_ahead: int
     ahead: int
     ahead_of_alike: int
     sure: int
