@@ -24,6 +24,11 @@ def told(make_book, rows):
         (["Chamber volume cc", 47.4, 47.2, 74.4, 47.2, 47.3, 47.4], ("digits-exchanged", "D5")),
         (["Chamber volume cc", 46.5, 46.4, 46.6, 46.5, 50.1, 46.4], ("apart-from-siblings", "F5")),
         (["Rod weight g", 612.5, 612.0, 612.5, 712.5, 612.0, 612.5], ("apart-from-siblings", "E5")),
+        (["Piston weight g", 512.5, 512.5, 512.7, 512.5, 521.5, 512.5], ("digits-exchanged", "F5")),
+        (["Piston weight g", 412, 413, 412, 418, 412, 413], ("apart-from-siblings", "E5")),
+        (["Ring gap mm", 0.35, 0.45, 0.28, 0.0034, 0.4, 0.32], ("slipped-decimal", "E5")),
+        (["Liner protrusion mm", 0.08, 0.09, 0.08, 0.0008, 0.09, 0.07], ("slipped-decimal", "E5")),
+        (["Ring gap thou", 14, 17, 12, 0.38, 16, 13], ("wrong-unit", "E5")),
     ],
 )
 def test_what_mates_with_nothing_is_alike_in_an_engine(make_book, row, finding):
@@ -34,6 +39,8 @@ def test_what_mates_with_nothing_is_alike_in_an_engine(make_book, row, finding):
     "row",
     [
         ["Chamber volume cc", 63.8, 64.2, 64.0, 65.1, 64.4, 63.9],
+        ["Piston weight g", 512.5, 514.0, 511.0, 519.0, 513.0, 512.5],
+        ["Liner protrusion mm", 0.08, 0.09, 0.08, 0.01, 0.09, 0.07],
         ["Ring mass g", 9, 9, 10, 9, 9, 9],
         ["Deck clearance mm", 0.27, 0.26, 0.24, 0.27, 0.27, 0.26],
         ["Crank run-out mm", 0.01, 0.01, 0.05, 0.01, 0.01, 0.01],
