@@ -123,21 +123,40 @@ def _out_of_order(evidence: Evidence) -> Iterator[Finding]:
             if one is None or order.relation != "<" or order.doubted or name == "bore":
                 continue  # The gasket's bore has its own check.
             larger = [s for m in beside(order.other, one) for s in evidence.finished(m.id)]
-            for size in evidence.finished(name):
-                above = _mate(size, near(larger, size.place.sheet))
-                if above is not None and size.si > above.si * (1 - COATING):
-                    yield _turned_round(size, above)
+            sizes = evidence.finished(name)
+            for size in sizes:
+                above = _mates_of(size, near(larger, size.place.sheet))
+                if above and not _one_in_order(_again(size, sizes), _again(above[0], above)):
+                    yield _turned_round(size, above[0])
 
 
-def _mate(size: Size, others: Sequence[Size]) -> Size | None:
-    """The size of the same part; one that there is only one of is every part's.
+def _mates_of(size: Size, others: Sequence[Size]) -> Sequence[Size]:
+    """The sizes of the same part; one that there is only one of is every part's.
 
     A new part need not fit what was found before the other was machined.
     """
     others = [s for s in others if (s.stage == "found") == (size.stage == "found")]
     same = [s for s in others if s.part.which == size.part.which and s.place != size.place]
     alone = [s for s in others if not s.part.which]
-    return same[0] if same else alone[0] if len(alone) == 1 else None
+    return same or (alone if len(alone) == 1 else ())
+
+
+def _again(size: Size, sizes: Sequence[Size]) -> Sequence[Size]:
+    """A size with the others of the same measurand and part on its sheet, of other lines.
+
+    One of two may be what the part was before the work, whether its label says so or not.
+    """
+    here = [s for s in sizes if s.part.which == size.part.which and s.place != size.place]
+    here = [s for s in here if s.place.sheet == size.place.sheet]
+    return [size, *(s for s in here if (s.stage, _line(s)) != (size.stage, _line(size)))]
+
+
+def _line(size: Size) -> str:
+    return size.label.text if size.label else ""
+
+
+def _one_in_order(sizes: Sequence[Size], above: Sequence[Size]) -> bool:
+    return any(one.si <= other.si * (1 - COATING) for one in sizes for other in above)
 
 
 def _turned_round(size: Size, above: Size) -> Finding:
