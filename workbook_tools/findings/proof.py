@@ -19,7 +19,7 @@ from workbook_tools.findings.slips import slip, slip_of_rough
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.resolution import resolution
 from workbook_tools.measurands import find
-from workbook_tools.quantities import COUNT, from_si
+from workbook_tools.quantities import COUNT, MASS, from_si
 
 # Of a row this share must agree, for the others to be slips and not another meaning.
 _MOST_AGREE = 0.5
@@ -33,6 +33,8 @@ _FAR_APART = 1.5
 # a slip of one digit or one oversize is more than this.
 _DISPLACEMENT_SLACK = 0.02
 _SIZES_SLACK = 0.005
+# And parts weigh more than their whole where it is by this share.
+_HEAVIER = 0.02
 # More sizes than these are not listed one by one.
 _MOST_LISTED = 4
 _CODES = dict(zip(ADVERTISED, ("stated-displacement", "stated-ratio"), strict=True))
@@ -56,6 +58,8 @@ def check_proof(evidence: Evidence) -> Iterator[Finding]:
             yield from (_finding(r) for r in apart)
         elif len(measured) == 1 and apart and _is_far(apart[0]):
             yield _finding(apart[0])
+        elif not agreeing and len(apart) > 1 and all(map(_is_less_than_parts, apart)):
+            yield _finding(apart[0], len(apart) - 1)
 
 
 def _holds_with_less(relation: Relation, held: Sequence[Relation]) -> bool:
@@ -99,6 +103,12 @@ def _rounded_by(stated: Size) -> float:
     return max(_DISPLACEMENT_SLACK, _SIZES_SLACK + step / 2 / stated.number) * stated.si
 
 
+def _is_less_than_parts(relation: Relation) -> bool:
+    """Whether something weighs less than what it is made of, whatever else it may mean."""
+    less = relation.worked > relation.stated.si * (1 + _HEAVIER)
+    return relation.term.kind is MASS and less
+
+
 def _is_far(relation: Relation) -> bool:
     """Whether a lone number is so far off that a slip, or an older size, must be in it."""
     stated = relation.stated
@@ -112,8 +122,11 @@ def _is_far(relation: Relation) -> bool:
     return relation.term.noun == "clearance" and off > much
 
 
-def _finding(relation: Relation) -> Finding:
+def _finding(relation: Relation, more: int = 0) -> Finding:
+    """What is told of a relation that does not hold, and of so many more like it."""
     stated, words = relation.stated, slip(relation)
+    if more:
+        words = f" It is so with {more} more of the line."
     advice = "Look up the first record of each, and measure again before anything is changed."
     if not stated.typed and not words:
         words = " Its formula was last calculated with other numbers."

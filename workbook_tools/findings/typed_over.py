@@ -14,12 +14,14 @@ def check_typed_over(evidence: Evidence) -> Iterator[Finding]:
         result = typed.result
         known = isinstance(result, (int, float)) and not isinstance(result, bool)
         comes = f", which comes to {result:.6g}" if known else ""
+        sibling = typed.sibling
+        on = "beside it" if sibling.sheet == typed.place.sheet else f"on {sibling.sheet}"
         yield Finding(
             "typed-over",
             typed.place,
             f"{named(typed.label, typed.place)} is a typed {typed.value:.6g} where "
-            f"{typed.sibling.address} beside it has a formula; here it would be "
+            f"{sibling.address} {on} has a formula; here it would be "
             f"{typed.formula}{comes}.",
             "Copy the formula back into the cell, or write beside it why the number stands.",
-            (typed.sibling,),
+            (sibling,),
         )
