@@ -82,3 +82,13 @@ def test_what_fits_none_of_several_parts_is_another_thing(told):
         ("Rod bearing bore in", 2.5),
     )
     assert "does-not-fit" not in {code for code, _ in found}
+
+
+@pytest.mark.parametrize(("clearances", "is_silent"), [((0.078, 0.079, 0.079), True), ((), False)])
+def test_a_new_piston_and_an_old_bore_with_the_clearance_that_came_of_it(
+    told, clearances, is_silent
+):
+    rows = [("Cylinder", 1, 2, 3), ("Bore mm", 76.08, 76.07, 76.14)]
+    rows += [("Piston new mm", 76.424, 76.425, 76.424)]
+    found = told(*rows, ("Piston clearance mm", *clearances))
+    assert bool(found) != is_silent

@@ -5,15 +5,17 @@ Where a call refuses them, one slip may explain it; where no call takes both, th
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
+from functools import cache
 from typing import NamedTuple
 
 from workbook_tools.findings.evidence import Evidence, Size, Taken, near
 from workbook_tools.findings.finding import Finding, call_of, named, shown
-from workbook_tools.findings.practice_limits import BEARING, COATING, PISTON, STEPS
+from workbook_tools.findings.practice_limits import BEARING, COATING, PISTON, STEPS, may_be_older
 from workbook_tools.jobs.records import Record
 from workbook_tools.measurands import find
-from workbook_tools.measurands.table import beside
+from workbook_tools.measurands.table import all_measurands, beside
 
 # The two sizes of a clearance that are nearly the same.
 _PAIRS = {
@@ -29,6 +31,7 @@ _FACTORS = (
 )
 # The same size of two cylinders is not this far apart, nor are the bores of cylinder and gasket.
 _APART, _GASKET_APART = 0.01, 0.1
+_DIFFERENCE = re.compile(r"(\w+) - (\w+)")
 
 
 def check_mates(evidence: Evidence) -> Iterator[Finding]:
@@ -126,7 +129,9 @@ def _out_of_order(evidence: Evidence) -> Iterator[Finding]:
             sizes = evidence.finished(name)
             for size in sizes:
                 above = _mates_of(size, near(larger, size.place.sheet))
-                if above and not _one_in_order(_again(size, sizes), _again(above[0], above)):
+                if not above or _has_its_clearance(evidence, size, above[0]):
+                    continue
+                if not _one_in_order(_again(size, sizes), _again(above[0], above)):
                     yield _turned_round(size, above[0])
 
 
@@ -139,6 +144,26 @@ def _mates_of(size: Size, others: Sequence[Size]) -> Sequence[Size]:
     same = [s for s in others if s.part.which == size.part.which and s.place != size.place]
     alone = [s for s in others if not s.part.which]
     return same or (alone if len(alone) == 1 else ())
+
+
+def _has_its_clearance(evidence: Evidence, size: Size, above: Size) -> bool:
+    """Whether a clearance stands beside a new part and a size that may be older than that."""
+    return (may_be_older(size, above) or may_be_older(above, size)) and any(
+        s.typed and s.part.which == size.part.which and s.si > 0
+        for name in _clearances().get((above.measurand, size.measurand), ())
+        for s in evidence.finished(name)
+    )
+
+
+@cache
+def _clearances() -> Mapping[tuple[str, str], Sequence[str]]:
+    """What is the difference of two sizes, by the larger and the smaller."""
+    found: dict[tuple[str, str], list[str]] = {}
+    for measurand in all_measurands():
+        for order in measurand.orders:
+            if pair := _DIFFERENCE.fullmatch(order.formula):
+                found.setdefault((pair[1], pair[2]), []).append(measurand.id)
+    return found
 
 
 def _again(size: Size, sizes: Sequence[Size]) -> Sequence[Size]:
