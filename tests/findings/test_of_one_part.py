@@ -92,3 +92,9 @@ def test_a_new_piston_and_an_old_bore_with_the_clearance_that_came_of_it(
     rows += [("Piston new mm", 76.424, 76.425, 76.424)]
     found = told(*rows, ("Piston clearance mm", *clearances))
     assert bool(found) != is_silent
+
+
+def test_one_clearance_of_a_new_piston_is_not_held_to_the_old_bore(told):
+    heads = ("Bore in", "Piston new in", "Piston clearance thou")
+    assert told(heads, (4.0035, 4.0272, 2.8)) == set()
+    assert told(heads, (4.031, 4.0272, 2.8)) == {("contradicts-its-sizes", "C4")}

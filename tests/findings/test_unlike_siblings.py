@@ -64,3 +64,18 @@ def test_what_all_jobs_of_a_log_have_is_what_its_column_means(make_book):
     books = read_jobs(make_book({"log": [heads, *rows]}))
     assert len(books) == 6
     assert not [f for book in books for f in check(book) if f.code == "wrong-unit"]
+
+
+@pytest.mark.parametrize(("size", "is_slip"), [(24.382, True), (24.9, False)])
+def test_a_size_that_no_engine_has_is_held_to_its_column_in_the_other_jobs(
+    make_book, size, is_slip
+):
+    heads = ["Job", "In", "Out", "Customer", "Engine", "Undersize", "Main ground", "Rod ground"]
+    sizes = [2.4382, 2.4282, 2.4899, 2.7384, size, 2.3885]
+    rows = [
+        [f"120{n}", f"2024-04-0{n}", f"2024-04-1{n}", "Roach", "350", ".010/.010", one, 2.0888]
+        for n, one in enumerate(sizes, 1)
+    ]
+    books = read_jobs(make_book({"S": [heads, *rows]}))
+    found = {(f.code, f.place.address) for book in books for f in check(book) if f.place}
+    assert found == ({("slipped-decimal", "G6")} if is_slip else set())

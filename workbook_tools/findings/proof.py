@@ -11,9 +11,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from itertools import permutations
 
 from workbook_tools.findings.evidence import RATIO_SLACK, Evidence, Size
 from workbook_tools.findings.finding import Finding, shown
+from workbook_tools.findings.practice_limits import may_be_older
 from workbook_tools.findings.relations import ADVERTISED, Relation, relations
 from workbook_tools.findings.slips import slip, slip_of_rough
 from workbook_tools.formulas.references import Place
@@ -47,7 +49,7 @@ def check_proof(evidence: Evidence) -> Iterator[Finding]:
         measured = [
             r
             for r in found
-            if not (_is_advertised(r) or _holds_with_less(r, held) or _is_of_one(r))
+            if not (_is_advertised(r) or _holds_with_less(r, held) or _is_of_one(r) or _is_older(r))
         ]
         apart = [r for r in measured if not r.holds]
         agreeing = len(measured) - len(apart)
@@ -67,6 +69,13 @@ def _holds_with_less(relation: Relation, held: Sequence[Relation]) -> bool:
     return not relation.holds and any(
         other.stated is relation.stated and other.sizes.keys() < relation.sizes.keys()
         for other in held
+    )
+
+
+def _is_older(relation: Relation) -> bool:
+    """Whether a clearance is held to an old size that the new part does not go into at all."""
+    return relation.worked < 0 < relation.stated.si and any(
+        may_be_older(one, other) for one, other in permutations(relation.sizes.values(), 2)
     )
 
 
