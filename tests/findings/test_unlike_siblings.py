@@ -66,7 +66,7 @@ def test_what_all_jobs_of_a_log_have_is_what_its_column_means(make_book):
     assert not [f for book in books for f in check(book) if f.code == "wrong-unit"]
 
 
-@pytest.mark.parametrize(("size", "is_slip"), [(24.382, True), (24.9, False)])
+@pytest.mark.parametrize(("size", "is_slip"), [(24.382, True), (29.9, False)])
 def test_a_size_that_no_engine_has_is_held_to_its_column_in_the_other_jobs(
     make_book, size, is_slip
 ):
