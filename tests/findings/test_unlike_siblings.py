@@ -28,6 +28,7 @@ def told(make_book, rows):
         (["Piston weight g", 412, 413, 412, 418, 412, 413], ("apart-from-siblings", "E5")),
         (["Ring gap mm", 0.35, 0.45, 0.28, 0.0034, 0.4, 0.32], ("slipped-decimal", "E5")),
         (["Liner protrusion mm", 0.08, 0.09, 0.08, 0.0008, 0.09, 0.07], ("slipped-decimal", "E5")),
+        (["Liner stand-proud", 3, 2.5, 3.5, 0.08, 2.5, 3], ("wrong-unit", "E5")),
         (["Ring gap thou", 14, 17, 12, 0.38, 16, 13], ("wrong-unit", "E5")),
     ],
 )

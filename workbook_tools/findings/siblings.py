@@ -166,7 +166,7 @@ def _are_no_siblings(row: Sequence[Reading]) -> bool:
 
     The one that lies furthest out is left aside: it may be the slip.
     """
-    if len(row) <= FEW or any(r.uses or r.kind is not None for r in row):
+    if len(row) <= FEW or any(r.uses or r.kind is not None or r.measurand for r in row):
         return False
     ordered = sorted(r.number for r in row)
     reach = min(ordered[-2] - ordered[0], ordered[-1] - ordered[1])
