@@ -281,6 +281,9 @@ class TableValues:
         if not own and (which.tells or which.stage):
             about = (*self._corner(column), *self.head.corner)
             named = [t for t in about if counts(t) not in ("", "cylinder", "bearing")]
+            of = told.of if (told := self.head.which(column)) and which.stage else ""
+            if of in _CRANK_PARTS and not any(map(_names_a_part, (*named, *self.titles[:1]))):
+                named.insert(0, _CRANK_PARTS[of])
             own = [(t, (row, column)) for t in (*named, *self.titles)][:1]
         if not own:
             return None
