@@ -53,6 +53,8 @@ _PLAIN_HEAD = "size"
 # A part with its number: "Pin 1". So many side by side count.
 _NUMBERED = re.compile(r"(?P<part>[^\W\d][^\d]*?)[ #.]*(?P<number>\d{1,2})")
 _FEWEST_PARTS = 2
+# Rows that count do so from the first ones.
+_ROWS_COUNTED = 3
 # What counts the parts of a form, before their titles.
 _LETTER_OF_A_PART = re.compile(r"(?:[A-Z]|[IVX]{1,4}|\d{1,2}(?=[.)]))[.)]?")
 # So many side by side are a row of their own.
@@ -370,7 +372,8 @@ class Heads:
                 texts[0] = _PLAIN_HEAD
         settle(head)
         plain = {c: w for c in head.texts if c not in head.index and (w := head.which(c))}
-        counted = sided(from_the_front(dict(sorted((plain | head.index).items()))))
+        told = dict(sorted((plain | head.index).items()))
+        counted = sided(told if self._counts_below(rows[-1]) else from_the_front(told))
         head.index |= {c: w for c, w in counted.items() if c in plain and w is not plain[c]}
         for row, index in index_rows.items():
             self._read_corner(head, row, index)
@@ -418,6 +421,12 @@ class Heads:
             of = counts(text)
             for at in index if of else ():
                 head.index[at] = head.index[at].beside(Which(of=of or ""))
+
+    def _counts_below(self, row: int) -> bool:
+        """Whether the rows below heads are counted, so that front and rear are places on each."""
+        at = self.rows.index(row)
+        firsts = [(below, self.block.left) for below in self.rows[at + 1 : at + 1 + _ROWS_COUNTED]]
+        return len(firsts) > 1 and is_run([*map(self.cells.whole_number, firsts)])
 
     def _heads_values(self, row: int, column: int) -> bool:
         """Whether values stand in the column of a head, behind a column of texts."""

@@ -73,7 +73,7 @@ _SIDES = {
 }
 _NUMBERED_SIDE = re.compile(
     r"(?:(?P<of>cyl|zyl|cil)\.?\s*)?#?(?P<n>\d{1,2})\s*[-./]?\s*(?P<side>[^\W\d_]{1,7})\.?"
-    r"|(?P<first>[^\W\d_]{2,7})\.?\s*[-./]?\s*#?(?P<last>\d{1,2})",
+    r"|(?P<first>[ei]|[^\W\d_]{2,7})\.?\s*[-./]?\s*#?(?P<last>\d{1,2})",
     re.IGNORECASE,
 )
 # What E and A stand for beside the word for a cylinder: Einlass and Auslass, or the other way.
