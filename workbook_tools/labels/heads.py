@@ -190,7 +190,11 @@ class Heads:
         if texts and len(columns) > len(texts) + 1 and self._is_of_a_list(row):
             return True
         told = [c for c in texts if self._speaks(row, c)]
-        if not texts or (len(texts) * 2 < len(columns) - 1 and len(told) < 2):
+        if not texts or (
+            len(texts) * 2 < len(columns) - 1
+            and len(told) < 2
+            and not self._is_of_empty_columns(row)
+        ):
             return False
         first = columns[0]
         named_below = self._named_below(at, first)
@@ -206,6 +210,13 @@ class Heads:
             return said is not None and not self.cells.is_job_field(row, first)
         field = len(columns) == 2 and self.cells.is_job_field(row, first)
         return len(told) == len(texts) and not field
+
+    def _is_of_empty_columns(self, row: int) -> bool:
+        """Whether a row of texts heads columns of which few are filled in: most measure."""
+        columns = self.block.rows[row]
+        told = sum(self._measures(self.cells.text(row, c)) for c in columns)
+        named = which_of(self.cells.text(row + 1, columns[0])) is not None
+        return named and told >= _FEWEST_BESIDE and told >= len(columns) - 1
 
     def _holds_more_than_heads(self, row: int, index: Sequence[int]) -> bool:
         """Whether a row holds dates, formulas, or numbers that do not count."""

@@ -18,6 +18,7 @@ from workbook_tools.labels.conventions import Stated
 from workbook_tools.labels.line import InBook, Line, Option
 from workbook_tools.labels.nominal_sizes import over_nominal
 from workbook_tools.labels.options import bearing_told, options_of
+from workbook_tools.labels.property_units import unit_of_property
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.sizes import si_factor
 from workbook_tools.labels.spot import Spot, Told
@@ -168,6 +169,7 @@ def _line(
     if stage in ("limit_low", "limit_high") and _is_of_each([n for _, n, *_ in read], members):
         stage = _stage_over(first.headings)
     title = cells.sheet.title
+    unit = unit or unit_of_property(stated.units, options, [abs(n) for _, n, *_ in read])
     unit = unit or _unit_of_all(options, first.headings)
     amounts = over_nominal(cells, [(s, n) for s, n, *_ in read], options, unit, stated.system)
     if amounts:
