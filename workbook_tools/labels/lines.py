@@ -268,8 +268,14 @@ def _stage_over(headings: tuple[str, ...]) -> Stage:
     return ""
 
 
+# What says that a unit holds for some numbers only.
+_EXCEPT = re.compile(r"\b(?:unless|except|otherwise|wenn nicht|außer|sauf|salvo|tranne)\b", re.I)
+
+
 def _unit_over(heading: str) -> str:
     """The unit that a heading ends with: in brackets, or as its last words."""
+    if _EXCEPT.search(heading):
+        return ""  # "Inches unless it says thou."
     if heading.endswith((")", "]")):
         return unit_in(heading)
     if _IN_AT_THE_END.search(heading):

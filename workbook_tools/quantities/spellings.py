@@ -51,6 +51,7 @@ SPELLINGS: dict[str, str] = {
     "tausendstel": "micrometer",
     "um": "micrometer",
     "uin": "microinch",
+    "micro inches": "microinch",
     "microinch": "microinch",
     "microinches": "microinch",
     "µm": "micrometer",
