@@ -257,7 +257,8 @@ class Heads:
         for row in self.rows[at + 1 : at + 2]:
             text = self.cells.text(row, column)
             if text:
-                return which_of(text) is None and bool(meaning_of(text).candidates)
+                alone = which_of(text) is None and counts(text) is None
+                return alone and bool(meaning_of(text).candidates)
         return False
 
     def _index_of_row(self, row: int) -> list[int]:

@@ -22,7 +22,7 @@ from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.table_rows import TableRows
 from workbook_tools.labels.table_values import TableValues
-from workbook_tools.labels.vocabulary import meaning_of, plain
+from workbook_tools.labels.vocabulary import counts_parts, meaning_of, plain
 from workbook_tools.labels.which import NOTHING, Which, which_of
 from workbook_tools.measurands.position import counts
 
@@ -329,7 +329,12 @@ def _spoken(cells: SheetText) -> Iterator[Spot]:
 
 
 def _is_a_head(text: str) -> bool:
-    """Whether a text only says which one: the first in "Cyl 1 (L)" is on the left, in no liters."""
+    """Whether a text only says which one, or in what parts of an inch numbers are.
+
+    The first in "Cyl 1 (L)" is on the left, in no liters, and "Fit .001s" says no fit.
+    """
+    if counts_parts(text):
+        return True
     told = which_of(text)
     return told is not None and bool(told.number and told.of and told.bank)
 

@@ -349,6 +349,9 @@ def _short(text: str) -> Which | None:
         return Which(at=("across",) if crossed["across"] else (), stage=when)
     if even in _HEIGHTS:
         return Which(at=_HEIGHTS[even])
+    first, _, end = text.partition(" ")
+    if roman(first) and (where := parse(end)) and {*where.at} & _ENDS and not where.number:
+        return Which(roman(first))  # "I front"
     lettered = _LETTERED.fullmatch(text)
     if lettered:
         return Which(int(lettered["n"]), of=_LETTERS[lettered["letter"].lower()])
