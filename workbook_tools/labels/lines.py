@@ -13,6 +13,7 @@ from workbook_tools.formulas.references import read_reference
 from workbook_tools.formulas.tokens import tokens_of
 from workbook_tools.labels.answered_spots import answered_spots
 from workbook_tools.labels.answers import Answer
+from workbook_tools.labels.arithmetic import of_two
 from workbook_tools.labels.content import is_unit, with_point
 from workbook_tools.labels.conventions import Stated
 from workbook_tools.labels.line import InBook, Line, Option
@@ -94,7 +95,10 @@ def lines_of(
     for spot in found:
         told = spot.told is not None and bool(spot.told.measurand)
         if spot.is_computed and not (
-            told or spot.nominal or _stands_for_readings(cells, spot, found)
+            told
+            or spot.nominal
+            or _stands_for_readings(cells, spot, found)
+            or _is_difference_of_two(cells, spot)
         ):
             continue
         if not told and _is_of_its_column(cells, spot):
@@ -102,6 +106,14 @@ def lines_of(
         groups[spot.shared].append(spot)
     for key, members in groups.items():
         yield members, _line(cells, (cells.sheet.title, *key), members, stated)
+
+
+def _is_difference_of_two(cells: SheetText, spot: Spot) -> bool:
+    """Whether a formula under a bare "Diff." takes one size from another beside it."""
+    cell = cells.sheet.cells.get((spot.row, spot.column))
+    pair = of_two(cell.formula) if cell and cell.formula and not spot.inline else None
+    bare = spot.meaning.statistic == "spread" and spot.first_meant is None
+    return bare and pair is not None and pair[1] == "-"
 
 
 _OTHER_CELLS = re.compile(r"[*^]|[A-Z]{1,3}\$?\d")
