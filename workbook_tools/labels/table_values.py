@@ -11,6 +11,7 @@ from workbook_tools.books.cells import Sheet
 from workbook_tools.labels.cell_kinds import At
 from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import is_unit
+from workbook_tools.labels.head import counted_part
 from workbook_tools.labels.labeled_values import labeled_values
 from workbook_tools.labels.nominal_sizes import is_nominal
 from workbook_tools.labels.options import bearing_told
@@ -463,7 +464,8 @@ class TableValues:
         """Whether a head says what is measured; oil beside bearings is no ring, but their play."""
         said = which_of(text)
         axial = said is not None and said.at == ("parallel",) and bool(meaning_of(text).candidates)
-        return said is None or ((said.side in _OF_BEARINGS or axial) and self._of_bearings)
+        oil = said is not None and said.side.casefold() in _OF_BEARINGS
+        return said is None or ((oil or axial) and self._of_bearings)
 
     @cached_property
     def _of_bearings(self) -> bool:
@@ -571,7 +573,12 @@ class TableValues:
             alone = [c for c in alone if not self.table.in_column(c)]
             telling = sorted({*self.table.telling[:told], *alone})
             beside = [c for c in telling if not self.table.is_office(c)]
-            texts = [t for c in reversed(beside) for t in self.head.texts.get(c, ())]
+            texts = [
+                t
+                for c in reversed(beside)
+                for t in self.head.texts.get(c, ())
+                if not (c in self.table.index and counts(t) is None and counted_part(t))
+            ]
             # "Cyl" or "No." over the names of rows says nothing of what is measured.
             self._corners[told] = [
                 t for t in dict.fromkeys(texts)
