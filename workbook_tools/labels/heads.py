@@ -43,6 +43,8 @@ _MOST_WORDS_OF_A_TITLE = 5
 _MANY_HEADS = 5
 # How far over or under its standard size a part is, below its head: "+0,4".
 _STEP = re.compile(r"[+\-−–]\s?\d*[.,]\d+(?:\s?mm)?")
+# What ends a clause: a comma, and none in brackets.
+_CLAUSE = re.compile(r", (?![^()]*\))")
 # What a sentence tells that is no title: "skimmed, now at 0.02".
 _ENDS_WITH_A_SIZE = re.compile(r"[^\W\d_]{2,}\s+\d*[.,]\d{2,}$")
 _DASHES = ("-", "–", "—")
@@ -475,4 +477,5 @@ def _without_far(columns: Iterable[int]) -> list[int]:
 def first_clause(title: str) -> str:
     """A title, of a longer one what stands before the first comma, or before at what."""
     title = without_two_units(title.partition(" @")[0])
-    return title if len(title.split()) <= _MOST_WORDS_OF_A_TITLE else title.split(", ")[0]
+    short = len(title.split()) <= _MOST_WORDS_OF_A_TITLE
+    return title if short else _CLAUSE.split(title)[0]

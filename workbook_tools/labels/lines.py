@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from functools import lru_cache
 
 from workbook_tools.books.cells import Cell
@@ -98,9 +99,13 @@ def lines_of(
             told
             or spot.nominal
             or _stands_for_readings(cells, spot, found)
-            or _is_difference_of_two(cells, spot)
         ):
-            continue
+            if not _is_difference_of_two(cells, spot):
+                continue
+            # "Difference" says nothing; what it is of may.
+            spot = replace(
+                spot, label=_NO_MORE_THAN_THAT, headings=(), which=spot.which._replace(stage="")
+            )
         if not told and _is_of_its_column(cells, spot):
             continue
         groups[spot.shared].append(spot)
@@ -108,12 +113,16 @@ def lines_of(
         yield members, _line(cells, (cells.sheet.title, *key), members, stated)
 
 
+# What a line is called whose head says no more.
+_NO_MORE_THAN_THAT = "difference"
+
+
 def _is_difference_of_two(cells: SheetText, spot: Spot) -> bool:
     """Whether a formula under a bare "Diff." takes one size from another beside it."""
     cell = cells.sheet.cells.get((spot.row, spot.column))
     pair = of_two(cell.formula) if cell and cell.formula and not spot.inline else None
-    bare = spot.meaning.statistic == "spread" and spot.first_meant is None
-    return bare and pair is not None and pair[1] == "-"
+    head = cells.text(*spot.origin)
+    return pair is not None and pair[1] == "-" and meaning_of(head).statistic == "spread"
 
 
 _OTHER_CELLS = re.compile(r"[*^]|[A-Z]{1,3}\$?\d")

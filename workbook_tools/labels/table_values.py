@@ -98,10 +98,14 @@ class TableValues:
 
     def _in_unit_of_corner(self, spot: Spot) -> Spot:
         """A value in the unit that stands where the heads of rows and columns meet, if it fits."""
-        unit, term = self._unit_of_corner, spot.first_meant
-        if not unit or spot.unit or term is None or unit_in(spot.label):
+        unit = self._unit_of_corner
+        if not unit or spot.unit or spot.first_meant is None or unit_in(spot.label):
             return spot
-        return spot if si_factor(term, unit, None) is None else replace(spot, unit=unit)
+        # A rod's big end is weighed where grams stand there.
+        meant = meaning_of(f"{spot.label} ({unit})", spot.headings).candidates
+        terms = (find(candidate.measurand) for candidate in meant)
+        fits = any(term is not None and si_factor(term, unit, None) for term in terms)
+        return replace(spot, unit=unit) if fits else spot
 
     @cached_property
     def _unit_of_corner(self) -> str:
