@@ -176,7 +176,8 @@ def _line(
         options, exact = [Option(named, 0, weights().words.said + weights().words.own_word)], True
     if first.which.other:
         options = [o._replace(weight=o.weight - weights().words.odd) for o in options]
-    stage = first.which.stage or stage_of(first.meaning)
+    before: Stage = "found" if first.is_before_work else ""
+    stage = first.which.stage or before or stage_of(first.meaning)
     if stage == "final" and stage_of(first.meaning) == "found":
         stage = "found"  # "Journal before grinding" below a head of actual sizes.
     if stage == "computed" and cells.sheet.title:

@@ -322,10 +322,23 @@ def _spoken(cells: SheetText) -> Iterator[Spot]:
                 row, column, filled["label"], (cells.sheet.title,), NOTHING, "",
                 ("inline", row, column), (row, column), filled["value"],
             )  # fmt: skip
+        elif _names_its_row(cells, row, column):
+            continue  # "Bore mid 60 mm" says where the numbers behind it were measured.
         elif kind == "measured":
             yield from _behind_its_number(cells, row, column, text)
         elif says_a_size(text) or not cells.is_value((row, column + 1)):
             yield from _in_sentence(cells, row, column, text)
+
+
+# A label with so many numbers in its row, in one line, names them.
+_FEWEST_NAMED = 3
+
+
+def _names_its_row(cells: SheetText, row: int, column: int) -> bool:
+    """Whether a text stands before several numbers of a row and is their name."""
+    right = [c for c in range(column + 1, column + 9) if cells.is_number((row, c))]
+    before = any((row, c) in cells.kinds for c in range(1, column))
+    return len(right) >= _FEWEST_NAMED and not before and not says_a_size(cells.text(row, column))
 
 
 def _is_a_head(text: str) -> bool:
