@@ -294,7 +294,8 @@ class TableRows:
                     told, again = told.beside(own), again or at in self.again
             elif not told.number and (typed := which_of(self.cells.text(row, at))):
                 # Among numbers that count a pair may stand, or a number as a text: "1-2".
-                told = told.beside(typed)
+                others = next((which.of for which in self.index[at].values()), "")
+                told = told.beside(typed).beside(Which(of=others if typed.number else ""))
         return told, again
 
     def _said_by_row(self, row: int, column: int) -> Which:

@@ -112,7 +112,8 @@ class TableValues:
         """The unit over the names or counts of the rows, "" where another text or none stands."""
         first = min(self.table.telling, default=0)
         texts = (*self.head.texts.get(first, ()), *self.head.corner_units)
-        return next((t for t in texts if is_unit(t)), "")
+        # "N." over numbers says that they count, and no newtons.
+        return next((t for t in texts if is_unit(t) and t.casefold().strip(" .") != "n"), "")
 
     def _nominal_before(self, row: int, column: int) -> At | None:
         """The cell of the nominal size that a number of a row may be an amount over."""
