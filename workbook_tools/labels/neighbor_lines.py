@@ -89,6 +89,8 @@ def by_neighbors(lines: Sequence[Line]) -> Iterator[tuple[int, str, int, str]]:
         yield number, name, of.alike, why
     for number, name, why in _finish_of_journals(lines):
         yield number, name, of.alike, why
+    for number, name, why in _of_a_crank(lines):
+        yield number, name, of.behind, why
     for number, name, weight, why in _tested(lines):
         yield number, name, weight, why
 
@@ -261,6 +263,15 @@ def _clear_before(line: Line, by_cell: Mapping[InBook, Line]) -> Line | None:
 _FINISHES = {"bore_finish", "journal_finish"}
 
 
+# How straight a crank is, and what else such a word may be of: a head, a deck, a rod, a cam.
+_RUNOUT = "crank_runout"
+_STRAIGHT = {
+    "crank_runout", "head_flatness", "deck_flatness", "rod_bend", "cam_runout", "seat_runout",
+    "flywheel_runout", "damper_runout",
+}  # fmt: skip
+_STRAIGHT_PARTS = {"head", "rod", "big_end", "small_end", "chamber", "valve", "deck"}
+
+
 def _finish_of_journals(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:
     """(line, meaning, why) where a roughness stands in a table of journals."""
     for number, line in enumerate(lines):
@@ -270,6 +281,21 @@ def _finish_of_journals(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]
         first = {o.options[0].term.property for o in beside}
         if "journal" in first and "bore" not in first:
             yield number, "journal_finish", "journals stand beside it:"
+
+
+def _of_a_crank(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:
+    """(line, meaning, why) where how straight something is stands on a sheet of journals."""
+    sheets: dict[str, set[str]] = defaultdict(set)
+    for line in lines:
+        if line.options and line.cells and line.options[0].cost <= weights().words.clear:
+            term = line.options[0].term
+            journal = term.property == "journal" and term.of in BEARINGS
+            sheets[min(line.cells)[0]].add("journal" if journal else term.part)
+    for number, line in enumerate(lines):
+        names = {option.term.id for option in line.options}
+        beside = sheets[min(line.cells)[0]] if line.cells else set()
+        if {_RUNOUT} < names <= _STRAIGHT and "journal" in beside and not beside & _STRAIGHT_PARTS:
+            yield number, _RUNOUT, "journals stand on its sheet, and no head or rod:"
 
 
 def _same_rows(one: Line, other: Line) -> bool:
