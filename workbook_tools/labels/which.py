@@ -198,6 +198,16 @@ def which_of(text: str) -> Which | None:
     return None if found is not None and found.number > _MOST_NUMBERED else found
 
 
+def without_stage(label: str) -> str:
+    """A label without the stage that it ends with: "Runout before", "Bore as found"."""
+    words = label.split()
+    for cut in (-2, -1):
+        said = which_of(" ".join(words[cut:])) if words[:cut] else None
+        if said is not None and said.stage and not said.tells:
+            return " ".join(words[:cut])
+    return label
+
+
 # A step over or under the standard size: "ground -20".
 _STEP = re.compile(r"(?<=[^\W\d_]{3})\s[+\-−–]\d{2,3}$")
 
