@@ -49,6 +49,13 @@ def test_bore_and_stroke_are_held_to_the_cylinders(found, stated, is_exchanged):
         assert "4.0012 in" in codes["bore-and-stroke"]
 
 
+@pytest.mark.parametrize(("bore", "stroke"), [(8.0, 5.25), (5.25, 8.0)])
+def test_bore_and_stroke_are_held_to_the_piston_and_the_old_bore(found, bore, stroke):
+    rows = [["Bore before (in)", 5.268], ["Bore honed (in)", bore], ["Piston (in)", 5.24]]
+    codes = found([["Job", "31"], *rows, ["Stroke (in)", stroke]])
+    assert ("bore-and-stroke" in codes) == (bore > stroke)
+
+
 def test_sizes_in_one_cell_are_each_what_their_name_says(make_book):
     rows = [
         *HEAD, ["Cylinders", 8], ["Bore x stroke (in)", "4.00 x 3.48"], ["Chamber cc", 64],

@@ -46,6 +46,9 @@ _AS_FAR = 0.3
 # source: as cast, chambers differ by less, and so do rods and springs of one engine.
 _WORN = 2.0
 _SHARES = {VOLUME: 0.05, MASS: 0.05, FORCE: 0.15, SPRING_RATE: 0.15, LENGTH: 0.01}
+# Parts that were matched weigh the same, give or take less than this share of it; then one that
+# is off by this share is not of the set.
+_MATCHED, _UNMATCHED = 0.003, 0.008
 # A burette and a drop in it make as much (SI), and so many steps of what a line is written in
 # are how it was rounded.
 _LEAST_OF_VOLUME, _STEPS_OF_ROUNDING = 0.5e-6, 2.5
@@ -132,6 +135,8 @@ def _is_unlike(size: Size, row: Sequence[Size], worn: float = 1.0) -> bool:
             least = _LEAST_OF_SIGNED
     elif size.kind is not LENGTH:
         least = _LEAST_OF_VOLUME if size.kind is VOLUME else 0.0
+    if size.kind is MASS and worn == 1.0 and max(others) - min(others) <= _MATCHED * center:
+        share = _UNMATCHED
     same_unit = [s for s in row if s.unit == size.unit]
     step = resolution([s.number for s in same_unit])
     if abs(size.number - median(s.number for s in same_unit)) < _STEPS_OF_ROUNDING * step:
@@ -154,12 +159,10 @@ def _finding(evidence: Evidence, size: Size, row: Sequence[Size]) -> Finding:
     exchanged = _exchanged(size, row)
     also: tuple[Place, ...] = (*made_from(evidence, size.place), *(s.place for s in others))
     here = frozenset({size.place})
-    said = (
-        "and what it fits is no different"
-        if exchanged is None
-        else f"which it would be with two of its digits exchanged "
-        f"({measured(exchanged, size.unit)})"
-    )
+    said = "and what it fits is no different" if size.measurand in _MATES else "and close together"
+    if exchanged is not None:
+        undone = measured(exchanged, size.unit)
+        said = f"which it would be with two of its digits exchanged ({undone})"
     return Finding(
         "apart-from-siblings" if exchanged is None else "digits-exchanged",
         size.place,

@@ -8,7 +8,9 @@ from workbook_tools.findings.evidence import Evidence, Size, measurands_of
 from workbook_tools.findings.finding import Finding, measured
 from workbook_tools.findings.slips import digits_exchanged
 from workbook_tools.jobs.records import Beside
-from workbook_tools.quantities import LENGTH, TEMPERATURE, from_si
+from workbook_tools.labels.label import Label
+from workbook_tools.measurands import find
+from workbook_tools.quantities import LENGTH, TEMPERATURE, from_si, to_si
 
 # So many other jobs to compare with, at least.
 _FEWEST = 4
@@ -29,13 +31,29 @@ _OF_ALL = (
 
 def check_beside(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each number that is as those of all other jobs with one slip undone."""
-    others = {(b.measurand, b.which, b.stage): b for b in evidence.book.beside}
-    for size in evidence.sizes if others else ():
-        found = others.get((size.measurand, size.part.which, size.stage))
+    near = evidence.book.beside
+    others = {(b.measurand, b.which, b.stage): b for b in near if b.cell is None}
+    strange = [(size, b) for b in near if (size := _as_theirs(evidence, b)) is not None]
+    known = ((s, others.get((s.measurand, s.part.which, s.stage))) for s in evidence.sizes)
+    for size, found in (*strange, *(known if others else ())):
         if found is None or found.many < _FEWEST or not size.typed or size.kind is TEMPERATURE:
             continue
         if slip := _slip(size, found.least, found.most):
             yield _finding(size, found, *slip)
+
+
+def _as_theirs(evidence: Evidence, others: Beside) -> Size | None:
+    """A number that is not understood as what the others of its column are."""
+    reading = evidence.by_place.get(others.cell) if others.cell else None
+    term = find(others.measurand)
+    if reading is None or term is None:
+        return None
+    kind, system = term.kind, others.system
+    return Size(
+        reading.place, Label(term.name), others.measurand, reading.part, others.stage,
+        reading.number, to_si(reading.number, kind, system), kind, system, kind.unit(system),
+        typed=True,
+    )  # fmt: skip
 
 
 def _slip(size: Size, least: float, most: float) -> tuple[str, float, str] | None:

@@ -16,6 +16,7 @@ from typing import NamedTuple, Protocol
 from workbook_tools.books.places import order_of
 from workbook_tools.findings.evidence import Evidence, evidence_of, measurands_of, number_at, spot
 from workbook_tools.findings.finding import MOST_ALSO, Finding
+from workbook_tools.findings.log_rows import fine_of, side_by_side
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.paper_records import Job
 from workbook_tools.jobs.records import Book, Reading
@@ -48,6 +49,10 @@ _CHOSEN = re.compile(
 _FEWEST_ALONE, _BITS_ALONE = 8, 2.0
 # In a log of a job a row nothing else is copied with them, as from a form.
 _FEWEST_IN_LOG, _BITS_IN_LOG = 7, 2.2
+# What a size with many digits says besides, where another engine has it.
+_BITS_OF_FINE = 5.0
+# Strokes of one kind of engine differ by less than this share, as they are written.
+_SAME_STROKE = 0.02
 _MEASURED = (
     "bore",
     "piston_diameter",
@@ -64,7 +69,8 @@ class Block(NamedTuple):
     """A row of readings, as little of it as tells whether another book has the same.
 
     values: a hash of them in the order of their cylinders; readings: how many; size: about how
-    large they are; bits: what they say together.
+    large they are; bits: what they say together; stroke: of the engine in SI, where only engines
+    of another stroke do not have the same by right, else 0.0.
     """
 
     name: str
@@ -73,6 +79,7 @@ class Block(NamedTuple):
     readings: int
     size: str
     bits: float
+    stroke: float = 0.0
 
     @property
     def like(self) -> tuple[str, int, str]:
@@ -126,7 +133,11 @@ def check_blocks(
             other = books[m]
             if _same_job(one, other):
                 continue
-            shared = sorted(blocks[n].keys() & blocks[m].keys(), key=partial(_weight, blocks[n]))
+            both = blocks[n].keys() & blocks[m].keys()
+            both = {v for v in both if _may_be_copied(blocks[n][v], blocks[m][v])}
+            shared = sorted(both, key=partial(_weight, blocks[n]))
+            if not shared:
+                continue
             bits = sum(blocks[n][v].bits for v in shared)
             compared = len({b.like for b in rows_of[n]} & {b.like for b in rows_of[m]})
             enough = _enough(max(alike[blocks[n][v].like] for v in shared))
@@ -137,6 +148,11 @@ def check_blocks(
                 finding = _finding(shared, blocks[here], blocks[there], books[there])
                 found.setdefault(here, []).append(finding)
     return {n: tuple(findings) for n, findings in found.items()}
+
+
+def _may_be_copied(one: Block, other: Block) -> bool:
+    """Whether rows that are the same are of engines that need not have the same."""
+    return not one.stroke or not math.isclose(one.stroke, other.stroke, rel_tol=_SAME_STROKE)
 
 
 def _enough(alike: int) -> float:
@@ -160,6 +176,7 @@ def blocks_of(book: Book) -> tuple[Block, ...]:
 def _blocks(book: Book) -> Iterator[Block]:
     evidence = evidence_of(book)
     yield from _alone(evidence)
+    yield from _side_by_side(evidence)
     for row in (*evidence.rows, *_at_several_places(evidence)):
         label = row[0].label
         if label is None or len(row) < FEWEST or not is_measured(row):
@@ -204,6 +221,18 @@ def _alone(evidence: Evidence) -> Iterator[Block]:
     told = blake2b(text.encode(), digest_size=16).digest()
     bits = len(found) * each
     yield Block("Every measured reading", first.place, told, len(found), "", bits)
+
+
+def _side_by_side(evidence: Evidence) -> Iterator[Block]:
+    """The readings in the row of a log, a few at a time, for engines of another stroke."""
+    stroke = next((s.si for s in evidence.of("stroke")), 0.0)
+    for window in side_by_side(evidence) if stroke else ():
+        text = repr([(r.measurand, r.stage, round(r.number, 9)) for r in window])
+        told = blake2b(text.encode(), digest_size=16).digest()
+        bits = len(window) * _BITS_IN_LOG + fine_of(window) * _BITS_OF_FINE
+        name = window[0].label.text if window[0].label else window[0].measurand
+        place = window[0].place
+        yield Block(f"{name} and those behind it", place, told, len(window), "", bits, stroke)
 
 
 def _by_number(row: Sequence[Reading]) -> Sequence[Reading]:

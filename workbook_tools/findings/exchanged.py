@@ -7,7 +7,7 @@ as gaps of top and second rings, against how they stand to each other in all oth
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import combinations
 from statistics import median
 
@@ -77,10 +77,9 @@ def _of_a_part(one: Size, other: Size, others: int) -> Finding:
 
 def _bore_and_stroke(evidence: Evidence) -> Iterator[Finding]:
     """A finding where the cylinders or pistons measure what the book names as its stroke."""
-    bores = [s for s in evidence.of("bore") if not s.part.which]
+    bores = _bores(evidence)
     strokes = [s for s in evidence.of("stroke") if not s.part.which]
-    measured = [s for s in evidence.of("bore") if s.part.number]
-    measured = measured or [s for s in evidence.of("piston_diameter") if s.part.number]
+    measured = _measured(evidence)
     if not (bores and strokes and measured):
         return
     bore, stroke = bores[0], strokes[0]
@@ -90,13 +89,38 @@ def _bore_and_stroke(evidence: Evidence) -> Iterator[Finding]:
         yield _finding(bore, stroke, measured)
 
 
+def _bores(evidence: Evidence) -> Sequence[Size]:
+    """What a book says of the bore as such; one that is no usual bore is asked about."""
+    said = [s for s in evidence.of("bore") if not s.part.which and s.stage != "found"]
+    return said or [
+        Size(
+            r.place, r.label, r.measurand, r.part, r.stage, r.number, r.si, r.kind, r.system,
+            r.unit, typed=True, sure=False,
+        )
+        for r in evidence.readings
+        if r.measurand == "bore" and r.state == "asked" and r.si is not None and r.kind is not None
+        if not r.part.which and r.stage not in (*WISHES, "found")
+    ]  # fmt: skip
+
+
+def _measured(evidence: Evidence) -> Sequence[Size]:
+    """What tells the size of the cylinders: bores, else pistons; else one of it, and as found."""
+    bores, pistons = evidence.of("bore"), evidence.of("piston_diameter")
+    for numbered in (bores, pistons):
+        if several := [s for s in numbered if s.part.number]:
+            return several
+    return [s for s in (*pistons, *bores) if s.typed and (s in pistons or s.stage == "found")]
+
+
 def _is_near(one: float, other: float) -> bool:
     return abs(one - other) <= _NEAR * other
 
 
-def _finding(bore: Size, stroke: Size, measured: list[Size]) -> Finding:
+def _finding(bore: Size, stroke: Size, measured: Sequence[Size]) -> Finding:
     first = measured[0]
-    places = frozenset({bore.place, stroke.place})
+    # What there is one of is doubted for no more than that the bore is not what is typed for it.
+    alone = {s.place for s in measured if not s.part.number}
+    places = frozenset({bore.place, stroke.place, *alone})
     return Finding(
         "bore-and-stroke",
         bore.place,

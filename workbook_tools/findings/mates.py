@@ -5,15 +5,17 @@ Where a call refuses them, one slip may explain it; where no call takes both, th
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
+from functools import cache
 from typing import NamedTuple
 
 from workbook_tools.findings.evidence import Evidence, Size, Taken, near
 from workbook_tools.findings.finding import Finding, call_of, named, shown
-from workbook_tools.findings.practice_limits import BEARING, COATING, PISTON, STEPS
+from workbook_tools.findings.practice_limits import BEARING, COATING, PISTON, STEPS, may_be_older
 from workbook_tools.jobs.records import Record
 from workbook_tools.measurands import find
-from workbook_tools.measurands.table import beside
+from workbook_tools.measurands.table import all_measurands, beside
 
 # The two sizes of a clearance that are nearly the same.
 _PAIRS = {
@@ -29,6 +31,7 @@ _FACTORS = (
 )
 # The same size of two cylinders is not this far apart, nor are the bores of cylinder and gasket.
 _APART, _GASKET_APART = 0.01, 0.1
+_DIFFERENCE = re.compile(r"(\w+) - (\w+)")
 
 
 def check_mates(evidence: Evidence) -> Iterator[Finding]:
@@ -123,21 +126,62 @@ def _out_of_order(evidence: Evidence) -> Iterator[Finding]:
             if one is None or order.relation != "<" or order.doubted or name == "bore":
                 continue  # The gasket's bore has its own check.
             larger = [s for m in beside(order.other, one) for s in evidence.finished(m.id)]
-            for size in evidence.finished(name):
-                above = _mate(size, near(larger, size.place.sheet))
-                if above is not None and size.si > above.si * (1 - COATING):
-                    yield _turned_round(size, above)
+            sizes = evidence.finished(name)
+            for size in sizes:
+                above = _mates_of(size, near(larger, size.place.sheet))
+                if not above or _has_its_clearance(evidence, size, above[0]):
+                    continue
+                if not _one_in_order(_again(size, sizes), _again(above[0], above)):
+                    yield _turned_round(size, above[0])
 
 
-def _mate(size: Size, others: Sequence[Size]) -> Size | None:
-    """The size of the same part; one that there is only one of is every part's.
+def _mates_of(size: Size, others: Sequence[Size]) -> Sequence[Size]:
+    """The sizes of the same part; one that there is only one of is every part's.
 
     A new part need not fit what was found before the other was machined.
     """
     others = [s for s in others if (s.stage == "found") == (size.stage == "found")]
     same = [s for s in others if s.part.which == size.part.which and s.place != size.place]
     alone = [s for s in others if not s.part.which]
-    return same[0] if same else alone[0] if len(alone) == 1 else None
+    return same or (alone if len(alone) == 1 else ())
+
+
+def _has_its_clearance(evidence: Evidence, size: Size, above: Size) -> bool:
+    """Whether a clearance stands beside a new part and a size that may be older than that."""
+    return (may_be_older(size, above) or may_be_older(above, size)) and any(
+        s.typed and s.part.which == size.part.which and s.si > 0
+        for name in _clearances().get((above.measurand, size.measurand), ())
+        for s in evidence.finished(name)
+    )
+
+
+@cache
+def _clearances() -> Mapping[tuple[str, str], Sequence[str]]:
+    """What is the difference of two sizes, by the larger and the smaller."""
+    found: dict[tuple[str, str], list[str]] = {}
+    for measurand in all_measurands():
+        for order in measurand.orders:
+            if pair := _DIFFERENCE.fullmatch(order.formula):
+                found.setdefault((pair[1], pair[2]), []).append(measurand.id)
+    return found
+
+
+def _again(size: Size, sizes: Sequence[Size]) -> Sequence[Size]:
+    """A size with the others of the same measurand and part on its sheet, of other lines.
+
+    One of two may be what the part was before the work, whether its label says so or not.
+    """
+    here = [s for s in sizes if s.part.which == size.part.which and s.place != size.place]
+    here = [s for s in here if s.place.sheet == size.place.sheet]
+    return [size, *(s for s in here if (s.stage, _line(s)) != (size.stage, _line(size)))]
+
+
+def _line(size: Size) -> str:
+    return size.label.text if size.label else ""
+
+
+def _one_in_order(sizes: Sequence[Size], above: Sequence[Size]) -> bool:
+    return any(one.si <= other.si * (1 - COATING) for one in sizes for other in above)
 
 
 def _turned_round(size: Size, above: Size) -> Finding:

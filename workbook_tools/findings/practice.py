@@ -8,10 +8,11 @@ comes first.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import permutations
 
 from workbook_tools.findings.evidence import Evidence, told_at
 from workbook_tools.findings.finding import MORE, Finding, result_named, shown
-from workbook_tools.findings.practice_limits import STEPS, USUAL, Usual
+from workbook_tools.findings.practice_limits import STEPS, USUAL, Usual, may_be_older
 from workbook_tools.jobs.records import Record
 from workbook_tools.quantities import LENGTH, from_si, to_si
 
@@ -22,8 +23,22 @@ def check_practice(evidence: Evidence) -> Iterator[Finding]:
         for record, value in evidence.calls(name):
             taken = evidence.taken_by_call.get(id(record), {}).get(usual.size)
             size = (taken.si if taken else None) if usual.size else 0.0
-            if size is not None:
+            if size is not None and not _is_stated(evidence, record, usual, size):
                 yield from _odd(record, value, usual, size, judged=record.place in evidence.judged)
+
+
+def _is_stated(evidence: Evidence, record: Record, usual: Usual, size: float) -> bool:
+    """Whether the book has a usual number for what the batch made of a new part and an old size."""
+    low, high = usual.limits(size)
+    read = [r for a in record.arguments if a.place and (r := evidence.by_place.get(a.place))]
+    return (
+        record.computed_by_batch
+        and any(may_be_older(one, other) for one, other in permutations(read, 2))
+        and any(
+            s.typed and s.part.which == record.part.which and low <= s.si <= high
+            for s in evidence.finished(record.measurand)
+        )
+    )
 
 
 def _odd(

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import math
+import re
 from typing import NamedTuple
 
 from workbook_tools.catalog.tables import current
+from workbook_tools.findings.evidence import Size
+from workbook_tools.jobs.records import Reading
 from workbook_tools.quantities import System
 
 # The bands of all uses must be passed by so much before a result is doubted.
@@ -71,3 +74,13 @@ USUAL = {
     "RING_GAP": GAP,
     "QUENCH": QUENCH,
 }
+
+
+# What is machined to fit a part that is bought.
+_MACHINED = re.compile(r"bore|\w+_journal")
+
+
+def may_be_older(one: Reading | Size, other: Reading | Size) -> bool:
+    """Whether a size may be from before the work after which the other was fitted to it."""
+    says_nothing = one.stage == "" and other.stage == "final"
+    return says_nothing and _MACHINED.fullmatch(one.measurand) is not None

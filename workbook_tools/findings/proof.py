@@ -11,15 +11,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from itertools import permutations
 
 from workbook_tools.findings.evidence import RATIO_SLACK, Evidence, Size
 from workbook_tools.findings.finding import Finding, shown
+from workbook_tools.findings.practice_limits import may_be_older
 from workbook_tools.findings.relations import ADVERTISED, Relation, relations
 from workbook_tools.findings.slips import slip, slip_of_rough
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.resolution import resolution
 from workbook_tools.measurands import find
-from workbook_tools.quantities import COUNT, from_si
+from workbook_tools.quantities import COUNT, MASS, from_si
 
 # Of a row this share must agree, for the others to be slips and not another meaning.
 _MOST_AGREE = 0.5
@@ -33,6 +35,8 @@ _FAR_APART = 1.5
 # a slip of one digit or one oversize is more than this.
 _DISPLACEMENT_SLACK = 0.02
 _SIZES_SLACK = 0.005
+# And parts weigh more than their whole where it is by this share.
+_HEAVIER = 0.02
 # More sizes than these are not listed one by one.
 _MOST_LISTED = 4
 _CODES = dict(zip(ADVERTISED, ("stated-displacement", "stated-ratio"), strict=True))
@@ -45,7 +49,7 @@ def check_proof(evidence: Evidence) -> Iterator[Finding]:
         measured = [
             r
             for r in found
-            if not (_is_advertised(r) or _holds_with_less(r, held) or _is_of_one(r))
+            if not (_is_advertised(r) or _holds_with_less(r, held) or _is_of_one(r) or _is_older(r))
         ]
         apart = [r for r in measured if not r.holds]
         agreeing = len(measured) - len(apart)
@@ -56,6 +60,8 @@ def check_proof(evidence: Evidence) -> Iterator[Finding]:
             yield from (_finding(r) for r in apart)
         elif len(measured) == 1 and apart and _is_far(apart[0]):
             yield _finding(apart[0])
+        elif not agreeing and len(apart) > 1 and all(map(_is_less_than_parts, apart)):
+            yield _finding(apart[0], len(apart) - 1)
 
 
 def _holds_with_less(relation: Relation, held: Sequence[Relation]) -> bool:
@@ -63,6 +69,13 @@ def _holds_with_less(relation: Relation, held: Sequence[Relation]) -> bool:
     return not relation.holds and any(
         other.stated is relation.stated and other.sizes.keys() < relation.sizes.keys()
         for other in held
+    )
+
+
+def _is_older(relation: Relation) -> bool:
+    """Whether a clearance is held to an old size that the new part does not go into at all."""
+    return relation.worked < 0 < relation.stated.si and any(
+        may_be_older(one, other) for one, other in permutations(relation.sizes.values(), 2)
     )
 
 
@@ -99,6 +112,12 @@ def _rounded_by(stated: Size) -> float:
     return max(_DISPLACEMENT_SLACK, _SIZES_SLACK + step / 2 / stated.number) * stated.si
 
 
+def _is_less_than_parts(relation: Relation) -> bool:
+    """Whether something weighs less than what it is made of, whatever else it may mean."""
+    less = relation.worked > relation.stated.si * (1 + _HEAVIER)
+    return relation.term.kind is MASS and less
+
+
 def _is_far(relation: Relation) -> bool:
     """Whether a lone number is so far off that a slip, or an older size, must be in it."""
     stated = relation.stated
@@ -112,8 +131,11 @@ def _is_far(relation: Relation) -> bool:
     return relation.term.noun == "clearance" and off > much
 
 
-def _finding(relation: Relation) -> Finding:
+def _finding(relation: Relation, more: int = 0) -> Finding:
+    """What is told of a relation that does not hold, and of so many more like it."""
     stated, words = relation.stated, slip(relation)
+    if more:
+        words = f" It is so with {more} more of the line."
     advice = "Look up the first record of each, and measure again before anything is changed."
     if not stated.typed and not words:
         words = " Its formula was last calculated with other numbers."

@@ -205,6 +205,9 @@ def _at(sizes: Mapping[tuple[int, str], Sequence[Size]], stated: Size) -> Size |
     if not here:
         return None
     same = [s for s in here if s.place.sheet == stated.place.sheet] or list(here)
+    # Beside a size that says that it is of the finished part, one that says nothing may be older.
+    done = [s for s in same if s.stage == stated.stage == "final"]
+    same = done if len(done) < len(same) and done else same
     # Of several of one part, as two valves of a cylinder, each row or column is one's own.
     own = [s for s in same if _in_line(s.place, stated.place)] if len(same) > 1 else []
     same = own if len(own) == 1 else same

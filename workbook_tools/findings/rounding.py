@@ -30,8 +30,9 @@ _ROUND = re.compile(
 # hundredth is too coarse in millimeters.
 _DECIMALS = {"inch": 4, "metric": 3}
 # Fewest readings that are whole by chance only once in some thousand times, were they read
-# finer: four that differ, and more where all are the same, for that may be honest work.
-_FEWEST, _FEWEST_SAME = 4, 6
+# finer: four that differ, and more where all are the same, for that may be honest work. Every
+# second one is whole where half a step is read.
+_FEWEST, _FEWEST_SAME, _FEWEST_OF_HALVES = 4, 6, 10
 _DIFFERENCE = re.compile(r"(\w+) - (\w+)")
 
 
@@ -109,6 +110,10 @@ def _by_digits(evidence: Evidence) -> Iterator[Finding]:
                   if _belong(evidence, r, row)]  # fmt: skip
         if not beside or sum(_all_whole([r.number], step) for r in beside) * 2 > len(beside):
             continue
+        if len(values) < _FEWEST_OF_HALVES and _all_whole([r.number for r in beside], step / 2):
+            continue
+        if _is_read_again(row, [other for other, _ in rows], step):
+            continue
         yield Finding(
             "rounded-readings",
             row[0].place,
@@ -118,6 +123,17 @@ def _by_digits(evidence: Evidence) -> Iterator[Finding]:
             "Enter the readings with all their digits, and round only what is shown.",
             tuple(r.place for r in row[1:]),
         )
+
+
+def _is_read_again(row: Sequence[Reading], rows: Sequence[Sequence[Reading]], step: float) -> bool:
+    """Whether the same parts stand in another row with finer sizes: these are from before it."""
+    parts = {(r.measurand, r.part) for r in row}
+    return any(
+        parts == {(r.measurand, r.part) for r in other}
+        and not _all_whole([r.number for r in other], step)
+        for other in rows
+        if other is not row and other[0].place.sheet == row[0].place.sheet
+    )
 
 
 def _properties(evidence: Evidence, row: Sequence[Reading]) -> frozenset[str]:

@@ -84,6 +84,7 @@ _FACTORS: tuple[tuple[float, str, str], ...] = (
     (1 / 25.4, "wrong-unit", "inches stand where millimeters belong"),
     (1000.0, "thousandths", "thousandths stand where whole units belong"),
     (0.001, "thousandths", "it is a thousandth of what belongs there"),
+    (0.0254, "wrong-unit", "millimeters stand where thousandths of an inch belong"),
 )
 
 
@@ -165,7 +166,7 @@ def _are_no_siblings(row: Sequence[Reading]) -> bool:
 
     The one that lies furthest out is left aside: it may be the slip.
     """
-    if len(row) <= FEW or any(r.uses or r.kind is not None for r in row):
+    if len(row) <= FEW or any(r.uses or r.kind is not None or r.measurand for r in row):
         return False
     ordered = sorted(r.number for r in row)
     reach = min(ordered[-2] - ordered[0], ordered[-1] - ordered[1])
@@ -174,10 +175,8 @@ def _are_no_siblings(row: Sequence[Reading]) -> bool:
 
 def _slip(reading: Reading, others: Sequence[float]) -> Slip | None:
     center, spread = center_and_spread(others)
-    if abs(reading.number - center) < FAR * spread:
-        return None
     spread = max(spread, resolution(others))
-    if abs(reading.number - center) < FAR * spread:
+    if abs(reading.number - center) < FAR * spread and not _is_far_below(reading, others):
         return None
     near = NEAR * spread
     found = [
@@ -189,6 +188,19 @@ def _slip(reading: Reading, others: Sequence[float]) -> Slip | None:
     return min(found, key=lambda s: s.misfit, default=None)
 
 
+def _is_far_below(reading: Reading, others: Sequence[float]) -> bool:
+    """Whether a number is a small part of the least of the others, however these scatter.
+
+    What may be on either side of zero, or is a fault of form, can be as near to zero as any; but
+    not nearer than a step of the gauge that the others were read with.
+    """
+    measures = measurands_of(reading.measurand)
+    if len(others) < SEVERAL or not measures or not 0 < reading.number * _BEYOND <= min(others):
+        return False
+    near_zero = any(m.signed for m in measures) or OWN.search(reading.measurand)
+    return not near_zero or reading.number < resolution(others) * 0.99
+
+
 def _undone(
     reading: Reading, center: float, spread: float, others: Sequence[float]
 ) -> Iterator[tuple[str, float, str, float]]:
@@ -196,7 +208,7 @@ def _undone(
     value, siblings = reading.number, len(others)
     # Where a row scatters about zero, as a deck may, a factor or a sign means nothing.
     clear = abs(center) >= NEAR * spread
-    beyond = abs(value) >= _BEYOND * max(map(abs, others))
+    beyond = abs(value) >= _BEYOND * max(map(abs, others)) or _is_far_below(reading, others)
     least, most = min(others), max(others)
     for factor, code, words in _FACTORS if clear or beyond else ():
         if not clear and not least <= value / factor <= most:

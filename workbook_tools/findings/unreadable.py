@@ -146,13 +146,35 @@ def _finding(evidence: Evidence, records: list[Record]) -> Finding:
 def _is_no_such_size(evidence: Evidence, records: list[Record], argument: Argument) -> bool:
     """Whether a plain size is refused as it cannot be one of this engine."""
     number = isinstance(argument.value, (int, float)) and not isinstance(argument.value, bool)
-    withdrawn = argument.place is not None and evidence.is_withdrawn(argument.place)
+    if not number or argument.place is None or argument.name not in _SIZES:
+        return False
+    reading = evidence.by_place.get(argument.place)
+    is_bare = reading is not None and reading.state == "asked" and not reading.unit
     return (
-        number
-        and not withdrawn
-        and argument.name in _SIZES
+        not is_bare  # A size without a unit is asked about, and wrong in no way yet.
+        and not evidence.is_withdrawn(argument.place)
         and not any(_is_caged(evidence, record) for record in records)
+        and not any(_mate_fits_none(evidence, record) for record in records)
     )
+
+
+# Of so many parts alike, none is wrong where one size fits none of them.
+_FEWEST_ALIKE = 3
+
+
+def _mate_fits_none(evidence: Evidence, record: Record) -> bool:
+    """Whether what the batch takes as a size's mate fits none of several, and is another thing."""
+    blamed = blamed_argument(record)
+    if not record.computed_by_batch or blamed is None:
+        return False
+    mates = {a.place for a in record.arguments if a.name in _SIZES and a is not blamed}
+    same = [
+        r
+        for r in evidence.book.records
+        if r.function is record.function and mates & {a.place for a in r.arguments if a.place}
+    ]
+    parts = {a.place for r in same for a in r.arguments if a.name == blamed.name}
+    return len(parts) >= _FEWEST_ALIKE and all(r.value is None for r in same)
 
 
 # A pin in a needle cage is smaller than its rod's bore by this share at least.

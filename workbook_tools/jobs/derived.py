@@ -232,10 +232,11 @@ def _cylinders(readings: Readings, engine: JobField | None) -> tuple[Source | No
     number = len(counted)
     written = readings.source("cylinder_count", "")
     if written is not None and isinstance(written.value, (int, float)) and not written.problem:
-        doubt = Trouble(
+        doubt = Lack(
             written.place,
             f"the book says {written.value:g} cylinders and has readings of {number}",
             "look for a cylinder that was left out or read twice",
+            cells=(written.place,) if written.place else (),
         )
         differ = number and number != written.value
         return written._replace(value=int(written.value)), [doubt] if differ else []

@@ -302,7 +302,10 @@ class UnlikeFormula(NamedTuple):
 
 
 class Beside(NamedTuple):
-    """What the other jobs of a file have for one thing, so many: the least and the most, in SI."""
+    """What the other jobs of a file have for one thing, so many: the least and the most, in SI.
+
+    cell: of a number that is not understood and stands in their column, which is in that system.
+    """
 
     measurand: str
     which: str
@@ -310,6 +313,8 @@ class Beside(NamedTuple):
     many: int
     least: float
     most: float
+    cell: Place | None = None
+    system: System = "inch"
 
 
 class CutRange(NamedTuple):

@@ -1,8 +1,10 @@
-"""Constants typed where the neighbors of a cell, in one line with it, have a formula."""
+"""Constants typed where the neighbors of a cell, or that cell of like sheets, have a formula."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections import defaultdict
+from collections.abc import Iterator, Mapping, Sequence
+from functools import lru_cache
 
 from workbook_tools.books.cells import OpenBook, Sheet
 from workbook_tools.formulas.references import Place
@@ -12,6 +14,7 @@ from workbook_tools.jobs.formula_lines import (
     FindLabel,
     Line,
     LineFormula,
+    formula_at,
     is_between,
     is_blank,
     is_of_another,
@@ -45,6 +48,73 @@ def typed_over(
                 if found is not None:
                     seen.add(place)
                     yield found
+    for found in _on_like_sheets(whole, own, label, evaluate):
+        if found.place not in seen:
+            yield found
+
+
+def _on_like_sheets(
+    whole: OpenBook, own: OpenBook, label: FindLabel, evaluate: Evaluate
+) -> Iterator[TypedOver]:
+    """The typed numbers in whose cell other sheets of the same form have one formula.
+
+    Only what the formula comes to here tells that the number is another.
+    """
+    formulas = _by_cell(whole.sheets)
+    for sheet in own.sheets if formulas else ():
+        for at in sorted(sheet.cells.keys() & formulas.keys()):
+            cell, sister = sheet.cells[at], _sister(sheet, at, formulas[at])
+            value = cell.value
+            if sister is None or cell.formula or isinstance(value, bool):
+                continue
+            usual = sister.cells[at].formula
+            result = evaluate(usual, sheet, at[0])
+            if not isinstance(result, (int, float)) or not isinstance(value, (int, float)):
+                continue
+            if not _is_rounded(value, result):
+                yield TypedOver(
+                    Place.at(sheet.title, *at), label(sheet, *at), value, "=" + usual,
+                    Place.at(sister.title, *at), result,
+                )  # fmt: skip
+
+
+def _sister(sheet: Sheet, at: tuple[int, int], others: Sequence[Sheet]) -> Sheet | None:
+    """One of several sheets that have the same words and one formula of their own cells there."""
+    if len({other.cells[at].formula for other in others}) != 1:
+        return None
+    sister = others[0]
+    one = formula_at(sister, *at)
+    local = one is not None and all(
+        area.sheet == sister.title and not is_blank(sheet, area._replace(sheet=sheet.title))
+        for area in one.areas
+    )
+    return sister if local and _words_at(sheet, at) == _words_at(sister, at) else None
+
+
+def _is_rounded(value: float, result: float) -> bool:
+    """Whether a typed number is a result with fewer digits."""
+    decimals = len(f"{value:.10g}".partition(".")[2])
+    return abs(value - result) <= 0.51 * 10.0**-decimals
+
+
+@lru_cache(maxsize=1)
+def _by_cell(
+    sheets: Sequence[Sheet],
+) -> Mapping[tuple[int, int], Sequence[Sheet]]:
+    """The cells that have a formula on several sheets, with these."""
+    found: dict[tuple[int, int], list[Sheet]] = defaultdict(list)
+    for sheet in sheets if len(sheets) > FEWEST else ():
+        for at, cell in sheet.cells.items():
+            if cell.formula and not cell.area:
+                found[at].append(sheet)
+    return {at: several for at, several in found.items() if len(several) >= FEWEST}
+
+
+def _words_at(sheet: Sheet, at: tuple[int, int]) -> tuple[str, str]:
+    """The nearest texts left of a cell and above it."""
+    left = [text for row, column, text in sheet.texts if row == at[0] and column < at[1]]
+    above = [text for row, column, text in sheet.texts if column == at[1] and row < at[0]]
+    return "".join(left[-1:]).casefold(), "".join(above[-1:]).casefold()
 
 
 def _typed_beside(sheet: Sheet, line: Line) -> Iterator[tuple[int, int, LineFormula]]:

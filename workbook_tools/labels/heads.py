@@ -53,6 +53,10 @@ _PLAIN_HEAD = "size"
 # A part with its number: "Pin 1". So many side by side count.
 _NUMBERED = re.compile(r"(?P<part>[^\W\d][^\d]*?)[ #.]*(?P<number>\d{1,2})")
 _FEWEST_PARTS = 2
+# Rows that count do so from the first ones.
+_ROWS_COUNTED = 3
+# What counts the parts of a form, before their titles.
+_LETTER_OF_A_PART = re.compile(r"(?:[A-Z]|[IVX]{1,4}|\d{1,2}(?=[.)]))[.)]?")
 # So many side by side are a row of their own.
 _FEWEST_BESIDE = 3
 
@@ -94,6 +98,8 @@ class Heads:
 
     def is_title(self, row: int) -> bool:
         """Whether a row holds one text alone that stands over what is below it."""
+        if self._title_behind_letter(row):
+            return True
         columns = self.block.rows[row]
         if len(columns) == 2 and self._is_remark(row, columns[1]):
             columns = columns[:1]
@@ -106,6 +112,18 @@ class Heads:
         first = row == self.rows[0]
         return first or columns[0] == self.block.left or (row - 1, columns[0]) not in self.kinds
 
+    def _title_behind_letter(self, row: int) -> str:
+        """The title of a part of a form behind the letter that counts it: "B | PISTONS"."""
+        columns = self.block.rows[row]
+        if len(columns) != 2 or columns[0] != self.block.left:
+            return ""
+        letter, title = (self.cells.text(row, c) for c in columns)
+        is_text = self.kinds[row, columns[1]] == "text"
+        counted = _LETTER_OF_A_PART.fullmatch(letter) and is_text and which_of(title) is None
+        below = self.cells.text(row + 1, columns[0])
+        of_rows = _LETTER_OF_A_PART.fullmatch(below) and self._measures(title)
+        return title if counted and not of_rows else ""
+
     def _is_remark(self, row: int, column: int) -> bool:
         """Whether a cell holds a sentence, with nothing below it that it could head."""
         words = self.cells.text(row, column).split()
@@ -116,7 +134,8 @@ class Heads:
 
     def take_title(self, row: int) -> None:
         """Take a row for the title of what stands below it."""
-        text = self.cells.text(row, self.block.rows[row][0])
+        letter = self._title_behind_letter(row)
+        text = letter or self.cells.text(row, self.block.rows[row][0])
         if self.kinds[row, self.block.rows[row][0]] == "text" and not states_units(text):
             said = which_of(text)
             if said is not None and said.side:
@@ -140,6 +159,8 @@ class Heads:
             if not counted and not self._is_subhead(below, rows[-1]):
                 break
             if self._is_title_of_rows(below) or self.is_of_job(below):
+                break
+            if self._title_behind_letter(below):
                 break
             if counted and self._index_of_row(rows[-1]):
                 break
@@ -351,7 +372,8 @@ class Heads:
                 texts[0] = _PLAIN_HEAD
         settle(head)
         plain = {c: w for c in head.texts if c not in head.index and (w := head.which(c))}
-        counted = sided(from_the_front(dict(sorted((plain | head.index).items()))))
+        told = dict(sorted((plain | head.index).items()))
+        counted = sided(told if self._counts_below(rows[-1]) else from_the_front(told))
         head.index |= {c: w for c, w in counted.items() if c in plain and w is not plain[c]}
         for row, index in index_rows.items():
             self._read_corner(head, row, index)
@@ -399,6 +421,12 @@ class Heads:
             of = counts(text)
             for at in index if of else ():
                 head.index[at] = head.index[at].beside(Which(of=of or ""))
+
+    def _counts_below(self, row: int) -> bool:
+        """Whether the rows below heads are counted, so that front and rear are places on each."""
+        at = self.rows.index(row)
+        firsts = [(below, self.block.left) for below in self.rows[at + 1 : at + 1 + _ROWS_COUNTED]]
+        return len(firsts) > 1 and is_run([*map(self.cells.whole_number, firsts)])
 
     def _heads_values(self, row: int, column: int) -> bool:
         """Whether values stand in the column of a head, behind a column of texts."""

@@ -18,10 +18,18 @@ _ROUNDNESS = ("out_of_round", "taper")
 
 
 def found_between(lines: Sequence[Line]) -> None:
-    """Say of a roundness between sizes as found and as finished that it is of the former."""
+    """Say of a roundness between sizes as found and as finished that it is of the former.
+
+    Whatever is worked out of sizes as found alone is of these too.
+    """
     by_cell = {cell: line for line in lines for cell in line.cells if line.options}
     for line in lines:
-        if line.stage or not line.options or line.options[0].term.noun not in _ROUNDNESS:
+        if line.stage or not line.options:
+            continue
+        of = {by_cell[cell].stage if cell in by_cell else "" for cell in line.referred}
+        if of == {"found"} and not line.typed:
+            line.stage = "found"
+        if line.options[0].term.noun not in _ROUNDNESS:
             continue
         before, after = (_standing_past_limits(line, by_cell, step) for step in (-1, 1))
         if before is None or after is None or before.stage != "found":

@@ -338,6 +338,8 @@ def _is_another(term: Measurand, told: str) -> bool:
         return False
     if told == "cylinder":
         return term.of in BEARINGS
+    if term.part == "journal":
+        return False  # Of mains or of rods: how smooth they are.
     return (term.of in BEARINGS or term.part in ("bore", "ring")) and term.of != told
 
 

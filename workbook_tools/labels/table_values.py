@@ -17,7 +17,14 @@ from workbook_tools.labels.options import bearing_told
 from workbook_tools.labels.sizes import si_factor
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.table_rows import TableRows, is_code
-from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES, meaning_of, unit_in
+from workbook_tools.labels.vocabulary import (
+    BEARINGS,
+    NO_SIZES,
+    Stage,
+    meaning_of,
+    stage_of,
+    unit_in,
+)
 from workbook_tools.labels.which import EITHER, NOTHING, Which, roman, which_of
 from workbook_tools.measurands import find
 from workbook_tools.measurands.position import counts, parse
@@ -35,6 +42,7 @@ _CRANK_PARTS = {"main": "main journal", "rod": "crankpin"}
 # So many properties are never alike: a diameter, a clearance and a gap.
 _THINGS = 3
 _ALIKE = 1.01
+_DASHES = " -–—"
 # When something was measured that the row above names.
 _TAKEN = ("found", "machined", "final")
 
@@ -66,6 +74,7 @@ class TableValues:
         for row in self.rows:
             names = self.table.texts_before(row, self.table.first)
             alone = self._is_of_no_bearing(row) if by_rows else self._own_label(row)
+            alone = alone or (by_rows and self._is_of_no_valve(row))
             if self._labels_its_values(row) or alone:
                 yield from labeled_values(self.cells, self.table.block, row, self.titles)
                 continue
@@ -171,6 +180,16 @@ class TableValues:
         candidates = meaning_of(own[0][0]).candidates
         term = find(candidates[0].measurand) if candidates and candidates[0].cost <= 2 else None
         return bool(told and told.of in BEARINGS and term and term.of != told.of)
+
+    def _is_of_no_valve(self, row: int) -> bool:
+        """Whether a row below heads of valves has a value for each cylinder, and counts them."""
+        own = self._own_texts(row, self.table.first)
+        sides = {told.side for c in self.values if (told := self.head.which(c))}
+        if not own or not {"intake", "exhaust"} <= sides:
+            return False
+        candidates = meaning_of(own[0][0]).candidates
+        term = find(candidates[0].measurand) if candidates and candidates[0].cost <= 2 else None
+        return term is not None and term.of == "cylinder" and not term.which
 
     def _by_rows(self) -> bool:
         """Whether the names of rows say what is measured, and the heads of columns which one."""
@@ -281,6 +300,9 @@ class TableValues:
         if not own and (which.tells or which.stage):
             about = (*self._corner(column), *self.head.corner)
             named = [t for t in about if counts(t) not in ("", "cylinder", "bearing")]
+            of = told.of if (told := self.head.which(column)) and which.stage else ""
+            if of in _CRANK_PARTS and not any(map(_names_a_part, (*named, *self.titles[:1]))):
+                named.insert(0, _CRANK_PARTS[of])
             own = [(t, (row, column)) for t in (*named, *self.titles)][:1]
         if not own:
             return None
@@ -391,7 +413,13 @@ class TableValues:
                 nearest = self._own_texts(own_row, column) or nearest
             self._over[told] = over
         own = self._over[told][row]
-        return own if own and (row, own[0][1][1]) not in self.kinds else []
+        if not own or (row, own[0][1][1]) not in self.kinds:
+            return own
+        # "– after" below "recession – before" in the same column is of the same.
+        text = self.cells.text(row, own[0][1][1])
+        earlier, later = _stage_said(own[0][0]), _stage_said(text.strip(_DASHES))
+        goes_on = later in _TAKEN and (text[:1] in ("-", "–", "—") or later != earlier in _TAKEN)
+        return own if goes_on and own[0][1][0] == row - 1 else []
 
     def _by_column(self, row: int, column: int) -> Spot | None:
         """A value whose column says what it is."""
@@ -568,6 +596,11 @@ def _is_of_sizes(sheet: Sheet, column: Sequence[At]) -> bool:
     numbers = [v for v in values if isinstance(v, float) and not v.is_integer()]
     decimals = [(v, len(f"{v:.10g}".partition(".")[2])) for v in numbers]
     return any(many >= 3 or (many == 2 and v > 1) for v, many in decimals)
+
+
+def _stage_said(text: str) -> Stage:
+    """When a size was taken, as a text says."""
+    return stage_of(meaning_of(text))
 
 
 def _is_journal(text: str) -> bool:

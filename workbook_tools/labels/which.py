@@ -73,7 +73,7 @@ _SIDES = {
 }
 _NUMBERED_SIDE = re.compile(
     r"(?:(?P<of>cyl|zyl|cil)\.?\s*)?#?(?P<n>\d{1,2})\s*[-./]?\s*(?P<side>[^\W\d_]{1,7})\.?"
-    r"|(?P<first>[^\W\d_]{2,7})\.?\s*[-./]?\s*#?(?P<last>\d{1,2})",
+    r"|(?P<first>[ei]|[^\W\d_]{2,7})\.?\s*[-./]?\s*#?(?P<last>\d{1,2})",
     re.IGNORECASE,
 )
 # What E and A stand for beside the word for a cylinder: Einlass and Auslass, or the other way.
@@ -94,6 +94,11 @@ _IN_BRACKETS = re.compile(r"[(\[]([^()\[\]]*)[)\]]")
 _PLAIN_UNITS = ("mm", "cc", "°", "nm", "µm")
 # Where a piston that rocks is measured: the two stand apart.
 _ROCKED = ("high side", "low side")
+# A size taken twice, across each other: "as received A", "as received B (90°)".
+_ACROSS = re.compile(
+    r"(?P<when>\D{3,}?)[ ,]+"
+    r"(?:(?:[AX] ?)?[(]?0 ?°[)]?|[AX1]|(?P<across>(?:[BY] ?)?[(]?90 ?°[)]?|[BY2]))"
+)
 _HEIGHTS = {"v": ("vertical",), "vert": ("vertical",), "h": ("horizontal",), "hor": ("horizontal",)}
 
 
@@ -340,6 +345,9 @@ def _short(text: str) -> Which | None:
     even = text.casefold().strip(" .")
     if even in _ROCKED:
         return Which(at=(even,))
+    crossed = _ACROSS.fullmatch(text)
+    if crossed and (when := _stage(crossed["when"])) in _TAKEN:
+        return Which(at=("across",) if crossed["across"] else (), stage=when)
     if even in _HEIGHTS:
         return Which(at=_HEIGHTS[even])
     lettered = _LETTERED.fullmatch(text)
