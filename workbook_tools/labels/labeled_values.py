@@ -83,10 +83,9 @@ def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) ->
                 found = staged
                 continue
             if said is not None and label and said.tells and not said.stage and not _of_ring(text):
-                if found:  # "Tappets | inlet | 12 | exhaust | 15": another side of the same.
-                    yield from _told(row, found, (*titles, cells.sheet.title))
-                    others, found = [o for o in others if which_of(o) is None], []
-                others = [*others, text]
+                # "Tappets | inlet | 12 | exhaust | 15": another side of the same.
+                yield from _told(row, found, (*titles, cells.sheet.title))
+                others, found = [*(_without_places(others) if found else others), text], []
                 continue
             # "second .030" speaks for itself, and names nothing behind it.
             text = "" if says_a_size(text) else text
@@ -95,6 +94,10 @@ def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) ->
             others = [label] if unused else []
             label, origin, unit, found = text, (row, column), "", []
     yield from _told(row, found, (*titles, cells.sheet.title))
+
+
+def _without_places(texts: Sequence[str]) -> list[str]:
+    return [text for text in texts if which_of(text) is None]
 
 
 # Behind a size these are its unit, whatever they may be short for alone.

@@ -97,7 +97,7 @@ _ROCKED = ("high side", "low side")
 # A size taken twice, across each other: "as received A", "as received B (90°)".
 _ACROSS = re.compile(
     r"(?P<when>\D{3,}?)[ ,]+"
-    r"(?:(?:[AX] ?)?[(]?0 ?°[)]?|[AX1]|(?P<across>(?:[BY] ?)?[(]?90 ?°[)]?|[BY2]))"
+    r"(?:(?:[AX] ?)?[(]?0 ?°[)]?|[AX]|(?P<across>(?:[BY] ?)?[(]?90 ?°[)]?|[BY]))"
 )
 _HEIGHTS = {"v": ("vertical",), "vert": ("vertical",), "h": ("horizontal",), "hor": ("horizontal",)}
 
