@@ -25,7 +25,9 @@ def in_words(reading: Reading) -> str:
     return " ".join(word for word in words if word)
 
 
-def told(folder: Path, rows: Rows, title: str = "Sheet", merged: Sequence[str] = ()) -> dict[str, str]:
+def told(
+    folder: Path, rows: Rows, title: str = "Sheet", merged: Sequence[str] = ()
+) -> dict[str, str]:
     """{cell: its reading in words} of a sheet with these rows below the fields of a job."""
     book = openpyxl.Workbook()
     sheet = book.worksheets[0]
