@@ -10,6 +10,7 @@ from collections.abc import Iterator
 
 from workbook_tools.findings.evidence import Evidence, Size
 from workbook_tools.findings.finding import Finding
+from workbook_tools.measurands.words import read_label
 
 # Which way work takes a size.
 _WAYS = {
@@ -29,9 +30,14 @@ def check_past_found(evidence: Evidence) -> Iterator[Finding]:
         found = {s.part.which: s for s in sizes if s.stage == "found"}
         done = {s.part.which: s for s in sizes if s.stage in ("", "machined", "final")}
         both = [(found[which], done[which]) for which in done if which in found]
-        back = [(f, d) for f, d in both if way * (d.si - f.si) < -_LEAST]
+        back = [(f, d) for f, d in both if way * (d.si - f.si) < -_LEAST and not _is_new(d)]
         if len(both) - len(back) >= _FEWEST and len(back) * 3 <= len(both):
             yield from (_finding(f, d, way, len(both) - len(back)) for f, d in back)
+
+
+def _is_new(size: Size) -> bool:
+    """Whether a bore is that of a liner, which may be a new one."""
+    return read_label(size.name).part == "liner"
 
 
 def _finding(found: Size, done: Size, way: int, others: int) -> Finding:

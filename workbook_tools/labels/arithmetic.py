@@ -45,7 +45,7 @@ def made_of(lines: Sequence[tuple[SheetText, Sequence[Spot]]]) -> Mapping[int, O
             for spot in spots
             if (cell := held.get((spot.row, spot.column))) and cell.formula and not spot.inline
         ]
-        pairs = [pair for formula in worked if (pair := _of_two(formula)) is not None]
+        pairs = [pair for formula in worked if (pair := of_two(formula)) is not None]
         if not pairs or len(pairs) * 2 <= len(spots):
             continue
         if not at:
@@ -65,7 +65,7 @@ def made_of(lines: Sequence[tuple[SheetText, Sequence[Spot]]]) -> Mapping[int, O
     return found
 
 
-def _of_two(formula: str) -> tuple[tuple[int, int], str, tuple[int, int]] | None:
+def of_two(formula: str) -> tuple[tuple[int, int], str, tuple[int, int]] | None:
     """The two cells that a formula takes the difference or sum of, None for any other."""
     told = _OF_TWO.fullmatch(formula)
     if told is None:

@@ -7,6 +7,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from workbook_tools.formulas.references import Place
+from workbook_tools import quantities
 from workbook_tools.labels.content import FAR_FROM_USUAL, Content, Field
 from workbook_tools.labels.conventions import Stated
 from workbook_tools.labels.label import Label
@@ -66,9 +67,17 @@ class Candidate(NamedTuple):
     def far_from_usual(self) -> bool:
         """Whether its size is one that hardly can be, and nobody said that it is right."""
         # What wear makes larger may have been found as large as anything.
-        term = find(self.name)
-        worn = self.stage == "found" and term is not None and term.usual[1] <= _MOST_OF_WEAR
-        return FAR_FROM_USUAL in self.note and self.how != "layout" and not worn
+        doubted = FAR_FROM_USUAL in self.note and self.how != "layout"
+        return doubted and not self._is_worn
+
+    @property
+    def _is_worn(self) -> bool:
+        """Whether it is a clearance as found, of any size that can be at all."""
+        term, value = find(self.name), self.content.value
+        if self.stage != "found" or term is None or value is None or not value.unit:
+            return False
+        size = quantities.read_text(value.text, self.kind, None)
+        return term.usual[1] <= _MOST_OF_WEAR and term.is_possible(size)
 
 
 # Clearances, gaps and what is out of round or flat are below this (SI); sizes of parts above.

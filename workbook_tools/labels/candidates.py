@@ -34,6 +34,7 @@ from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.sizes import is_in_thou, pressure_unit, settle_line_by_line, vote
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.sums import summed_once
+from workbook_tools.labels.relations import may_be_what_their_formulas_give
 from workbook_tools.labels.vocabulary import NO_SIZES, is_one_for_all
 from workbook_tools.labels.weights import weights
 from workbook_tools.quantities import LENGTH, System
@@ -230,7 +231,9 @@ def _lines(
         for number, one in enumerate(found)
         if settled and (name := next((settled[k] for k in one.form_keys if k in settled), ""))
     }
-    choose(lines, None, made_of([(one.cells, one.spots) for one in found]), in_other_jobs)
+    made = made_of([(one.cells, one.spots) for one in found])
+    may_be_what_their_formulas_give(lines, made)
+    choose(lines, None, made, in_other_jobs)
     found_before_work(lines)
     for one in found:
         _settle_unit(one.line, stated[one.cells.sheet.title])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
@@ -11,6 +12,7 @@ from workbook_tools.books.cells import OpenBook, Sheet
 from workbook_tools.formulas.references import Place
 from workbook_tools.labels.cell_texts import either_of
 from workbook_tools.labels.layout import Form
+from workbook_tools.labels.property_units import units_of_properties
 from workbook_tools.quantities import System
 
 _STATES_UNITS = re.compile(
@@ -49,13 +51,17 @@ _NAMED = re.compile("|".join((_LOW, _PROUD, _ROOM, _LUMP)), re.IGNORECASE)
 
 @dataclass(frozen=True)
 class Stated:
-    """What a book or the form of it states about its numbers."""
+    """What a book or the form of it states about its numbers.
+
+    units: of properties that are in another one, by the noun: {"clearance": "thou"}.
+    """
 
     system: System | None
     system_from: str
     deck: str
     crown: str
     comma: bool
+    units: Mapping[str, str]
 
 
 # What a text begins with that says what holds for all that is not told otherwise.
@@ -123,6 +129,7 @@ def stated_in(book: OpenBook, form: Form) -> dict[str, Stated]:
     deck = form.deck_sign or _rule(rules, _BELOW, _ABOVE, "positive below", "negative below")
     crown = form.crown_sign or _rule(rules, _DISH, _DOME, "positive dish", "negative dish")
     comma = form.decimal_comma or _decimal_comma(texts)
+    of_book = units_of_properties(texts)
     result = {}
     system: System | None
     for sheet in book.sheets:
@@ -133,7 +140,8 @@ def stated_in(book: OpenBook, form: Form) -> dict[str, Stated]:
             system, source = None, ""
             if len(own) == 1:
                 system, source = next(iter(own.items()))
-        result[sheet.title] = Stated(system, source, deck, crown, comma)
+        units = {**of_book, **units_of_properties(text for *_, text in sheet.texts)}
+        result[sheet.title] = Stated(system, source, deck, crown, comma, units)
     return result
 
 

@@ -43,6 +43,8 @@ _MOST_WORDS_OF_A_TITLE = 5
 _MANY_HEADS = 5
 # How far over or under its standard size a part is, below its head: "+0,4".
 _STEP = re.compile(r"[+\-−–]\s?\d*[.,]\d+(?:\s?mm)?")
+# What ends a clause: a comma, and none in brackets.
+_CLAUSE = re.compile(r", (?![^()]*\))")
 # What a sentence tells that is no title: "skimmed, now at 0.02".
 _ENDS_WITH_A_SIZE = re.compile(r"[^\W\d_]{2,}\s+\d*[.,]\d{2,}$")
 _DASHES = ("-", "–", "—")
@@ -190,7 +192,11 @@ class Heads:
         if texts and len(columns) > len(texts) + 1 and self._is_of_a_list(row):
             return True
         told = [c for c in texts if self._speaks(row, c)]
-        if not texts or (len(texts) * 2 < len(columns) - 1 and len(told) < 2):
+        if not texts or (
+            len(texts) * 2 < len(columns) - 1
+            and len(told) < 2
+            and not self._is_of_empty_columns(row)
+        ):
             return False
         first = columns[0]
         named_below = self._named_below(at, first)
@@ -206,6 +212,13 @@ class Heads:
             return said is not None and not self.cells.is_job_field(row, first)
         field = len(columns) == 2 and self.cells.is_job_field(row, first)
         return len(told) == len(texts) and not field
+
+    def _is_of_empty_columns(self, row: int) -> bool:
+        """Whether a row of texts heads columns of which few are filled in: most measure."""
+        columns = self.block.rows[row]
+        told = sum(self._measures(self.cells.text(row, c)) for c in columns)
+        named = which_of(self.cells.text(row + 1, columns[0])) is not None
+        return named and told >= _FEWEST_BESIDE and told >= len(columns) - 1
 
     def _holds_more_than_heads(self, row: int, index: Sequence[int]) -> bool:
         """Whether a row holds dates, formulas, or numbers that do not count."""
@@ -246,7 +259,8 @@ class Heads:
         for row in self.rows[at + 1 : at + 2]:
             text = self.cells.text(row, column)
             if text:
-                return which_of(text) is None and bool(meaning_of(text).candidates)
+                alone = which_of(text) is None and counts(text) is None
+                return alone and bool(meaning_of(text).candidates)
         return False
 
     def _index_of_row(self, row: int) -> list[int]:
@@ -463,4 +477,5 @@ def _without_far(columns: Iterable[int]) -> list[int]:
 def first_clause(title: str) -> str:
     """A title, of a longer one what stands before the first comma, or before at what."""
     title = without_two_units(title.partition(" @")[0])
-    return title if len(title.split()) <= _MOST_WORDS_OF_A_TITLE else title.split(", ")[0]
+    short = len(title.split()) <= _MOST_WORDS_OF_A_TITLE
+    return title if short else _CLAUSE.split(title)[0]

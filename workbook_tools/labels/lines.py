@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from functools import lru_cache
 
 from workbook_tools.books.cells import Cell
@@ -13,11 +14,13 @@ from workbook_tools.formulas.references import read_reference
 from workbook_tools.formulas.tokens import tokens_of
 from workbook_tools.labels.answered_spots import answered_spots
 from workbook_tools.labels.answers import Answer
+from workbook_tools.labels.arithmetic import of_two
 from workbook_tools.labels.content import is_unit, with_point
 from workbook_tools.labels.conventions import Stated
 from workbook_tools.labels.line import InBook, Line, Option
 from workbook_tools.labels.nominal_sizes import over_nominal
 from workbook_tools.labels.options import bearing_told, options_of
+from workbook_tools.labels.property_units import unit_of_property
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.sizes import si_factor
 from workbook_tools.labels.spot import Spot, Told
@@ -93,14 +96,33 @@ def lines_of(
     for spot in found:
         told = spot.told is not None and bool(spot.told.measurand)
         if spot.is_computed and not (
-            told or spot.nominal or _stands_for_readings(cells, spot, found)
+            told
+            or spot.nominal
+            or _stands_for_readings(cells, spot, found)
         ):
-            continue
+            if not _is_difference_of_two(cells, spot):
+                continue
+            # "Difference" says nothing; what it is of may.
+            spot = replace(
+                spot, label=_NO_MORE_THAN_THAT, headings=(), which=spot.which._replace(stage="")
+            )
         if not told and _is_of_its_column(cells, spot):
             continue
         groups[spot.shared].append(spot)
     for key, members in groups.items():
         yield members, _line(cells, (cells.sheet.title, *key), members, stated)
+
+
+# What a line is called whose head says no more.
+_NO_MORE_THAN_THAT = "difference"
+
+
+def _is_difference_of_two(cells: SheetText, spot: Spot) -> bool:
+    """Whether a formula under a bare "Diff." takes one size from another beside it."""
+    cell = cells.sheet.cells.get((spot.row, spot.column))
+    pair = of_two(cell.formula) if cell and cell.formula and not spot.inline else None
+    head = cells.text(*spot.origin)
+    return pair is not None and pair[1] == "-" and meaning_of(head).statistic == "spread"
 
 
 _OTHER_CELLS = re.compile(r"[*^]|[A-Z]{1,3}\$?\d")
@@ -154,7 +176,8 @@ def _line(
         options, exact = [Option(named, 0, weights().words.said + weights().words.own_word)], True
     if first.which.other:
         options = [o._replace(weight=o.weight - weights().words.odd) for o in options]
-    stage = first.which.stage or stage_of(first.meaning)
+    before: Stage = "found" if first.is_before_work else ""
+    stage = first.which.stage or before or stage_of(first.meaning)
     if stage == "final" and stage_of(first.meaning) == "found":
         stage = "found"  # "Journal before grinding" below a head of actual sizes.
     if stage == "computed" and cells.sheet.title:
@@ -168,6 +191,7 @@ def _line(
     if stage in ("limit_low", "limit_high") and _is_of_each([n for _, n, *_ in read], members):
         stage = _stage_over(first.headings)
     title = cells.sheet.title
+    unit = unit or unit_of_property(stated.units, options, [abs(n) for _, n, *_ in read])
     unit = unit or _unit_of_all(options, first.headings)
     amounts = over_nominal(cells, [(s, n) for s, n, *_ in read], options, unit, stated.system)
     if amounts:
@@ -266,8 +290,14 @@ def _stage_over(headings: tuple[str, ...]) -> Stage:
     return ""
 
 
+# What says that a unit holds for some numbers only.
+_EXCEPT = re.compile(r"\b(?:unless|except|otherwise|wenn nicht|außer|sauf|salvo|tranne)\b", re.I)
+
+
 def _unit_over(heading: str) -> str:
     """The unit that a heading ends with: in brackets, or as its last words."""
+    if _EXCEPT.search(heading):
+        return ""  # "Inches unless it says thou."
     if heading.endswith((")", "]")):
         return unit_in(heading)
     if _IN_AT_THE_END.search(heading):

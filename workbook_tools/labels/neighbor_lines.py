@@ -61,7 +61,10 @@ def found_before_work(lines: Sequence[Line]) -> None:
 
 
 def may_be_what_they_limit(lines: Sequence[Line]) -> None:
-    """Let what is wanted or allowed be what the numbers with its label in its row may be."""
+    """Let what is wanted or allowed be what the numbers with its label in its row may be.
+
+    In their unit too, where it has none of its own.
+    """
     by_row: dict[tuple[str, str, int], list[Line]] = defaultdict(list)
     for line in lines:
         if line.options and line.stage not in NO_SIZES:
@@ -73,6 +76,7 @@ def may_be_what_they_limit(lines: Sequence[Line]) -> None:
             beside = by_row[line.label, sheet, row]
             if len(beside) == 1 and {r for _, r, _ in line.cells} == {row}:
                 line.options = list(beside[0].options)
+                line.unit = line.unit or beside[0].unit
 
 
 def by_neighbors(lines: Sequence[Line]) -> Iterator[tuple[int, str, int, str]]:

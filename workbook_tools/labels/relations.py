@@ -10,7 +10,7 @@ from functools import cache
 from itertools import islice, product
 
 from workbook_tools.labels.arithmetic import OfTwo
-from workbook_tools.labels.line import At, Line
+from workbook_tools.labels.line import At, Line, Option
 from workbook_tools.labels.sizes import si_factor, si_of
 from workbook_tools.labels.vocabulary import NO_SIZES
 from workbook_tools.labels.weights import weights
@@ -123,6 +123,23 @@ def _made(
             terms = ((number, term.id), *zip(pair, told, strict=True))
             words = f"{term.name} = {order.formula}, as its formula has it:"
             yield Relation(terms, weights().relations.by_formula, words)
+
+
+def may_be_what_their_formulas_give(lines: Sequence[Line], made: Mapping[int, OfTwo]) -> None:
+    """Let a line whose words say nothing be what its own formula is for: bore less piston."""
+    of = weights().words
+    for number, of_two in made.items():
+        line = lines[number]
+        if line.options or line.stage in NO_SIZES or of_two.sign != "-":
+            continue
+        by_formula = [
+            term
+            for term in all_measurands()
+            for order in term.orders
+            for _ in _made(number, term, order, of_two, lines)
+        ]
+        weight = of.said - of.vague * of.a_step
+        line.options = [Option(term, of.vague, weight) for term in dict.fromkeys(by_formula)]
 
 
 _Inputs = tuple[tuple[int, str], ...]

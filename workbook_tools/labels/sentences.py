@@ -72,6 +72,10 @@ _TWO_WORDS = re.compile(
 )
 
 
+# How fast the car went: "22 psi at 30 m.p.h."
+_ON_THE_ROAD = re.compile(
+    r"[ ,]+(?:at|@|bei|à|a)?\s*\d{1,3}\s*(?:m\.?\s?p\.?\s?h\b|km\s?/\s?h|kmh)\.?", re.IGNORECASE
+)
 # "3.17 in the middle" says where, and no unit.
 _WITHIN = re.compile(r"(?<=\d )in (?=(?:the|an?|its|each|this|all)\b)", re.IGNORECASE)
 
@@ -82,6 +86,7 @@ def mentions(text: str) -> list[Mention]:
 
 
 def _of_sentence(text: str) -> list[Mention]:
+    text = _ON_THE_ROAD.sub("", text)
     text = _WITHIN.sub("", _TWO_WORDS.sub(r"\1.\2", without_lift(without_grade(text))))
     text = text.rstrip().removesuffix(".")
     tokens = [(m.lastgroup or "", m[0].strip()) for m in _TOKEN.finditer(text)]

@@ -8,6 +8,7 @@ from functools import cached_property, lru_cache
 from typing import NamedTuple
 
 from workbook_tools.labels.cell_kinds import At
+from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.vocabulary import (
     BEARINGS,
     Stage,
@@ -100,11 +101,21 @@ class Spot:
         return self.line
 
     @cached_property
+    def is_before_work(self) -> bool:
+        """Whether a word for front says before: "Alésage avant" of each cylinder by its number."""
+        words = set(self.label.casefold().split())
+        of_cylinders = self.which.number and self.which.of not in BEARINGS
+        both = of_cylinders and "front" in self.meaning.at and words & words_of("before_or_front")
+        return bool(both) and not self.which.stage
+
+    @cached_property
     def which_one(self) -> Which:
         """Which one it is of, by the layout, by its heads, else by its own label."""
         if self.told and self.told.which:
             return self.which
         meaning = self.meaning
+        if self.is_before_work:
+            return self.which._replace(stage="found")
         bank = "" if begins_with_a_letter(self.label) else meaning.bank
         # A lone letter in a label names a valve or a bank, and no place: "Intake B".
         alone = meaning_of(_LETTER.sub(" ", self.label), self.headings) if meaning.at else None

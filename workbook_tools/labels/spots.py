@@ -22,7 +22,7 @@ from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.table_rows import TableRows
 from workbook_tools.labels.table_values import TableValues
-from workbook_tools.labels.vocabulary import meaning_of, plain
+from workbook_tools.labels.vocabulary import counts_parts, meaning_of, plain
 from workbook_tools.labels.which import NOTHING, Which, which_of
 from workbook_tools.measurands.position import counts
 
@@ -322,14 +322,32 @@ def _spoken(cells: SheetText) -> Iterator[Spot]:
                 row, column, filled["label"], (cells.sheet.title,), NOTHING, "",
                 ("inline", row, column), (row, column), filled["value"],
             )  # fmt: skip
+        elif _names_its_row(cells, row, column):
+            continue  # "Bore mid 60 mm" says where the numbers behind it were measured.
         elif kind == "measured":
             yield from _behind_its_number(cells, row, column, text)
         elif says_a_size(text) or not cells.is_value((row, column + 1)):
             yield from _in_sentence(cells, row, column, text)
 
 
+# A label with so many numbers in its row, in one line, names them.
+_FEWEST_NAMED = 3
+
+
+def _names_its_row(cells: SheetText, row: int, column: int) -> bool:
+    """Whether a text stands before several numbers of a row and is their name."""
+    right = [c for c in range(column + 1, column + 9) if cells.is_number((row, c))]
+    before = any((row, c) in cells.kinds for c in range(1, column))
+    return len(right) >= _FEWEST_NAMED and not before and not says_a_size(cells.text(row, column))
+
+
 def _is_a_head(text: str) -> bool:
-    """Whether a text only says which one: the first in "Cyl 1 (L)" is on the left, in no liters."""
+    """Whether a text only says which one, or in what parts of an inch numbers are.
+
+    The first in "Cyl 1 (L)" is on the left, in no liters, and "Fit .001s" says no fit.
+    """
+    if counts_parts(text):
+        return True
     told = which_of(text)
     return told is not None and bool(told.number and told.of and told.bank)
 

@@ -218,7 +218,8 @@ class TableRows:
             return {}
         if pairs != [(n, n + 1) for n in range(1, 2 * len(pairs), 2)]:
             return {}
-        return {at[0]: Which(*pair) for at, pair in zip(told, pairs, strict=True)}
+        of = next((counted_part(t) for t in self.head.texts.get(column, ())), "")
+        return {at[0]: Which(*pair, of=of) for at, pair in zip(told, pairs, strict=True)}
 
     def _says_where(self, texts: Sequence[str], whole: Sequence[int | None]) -> bool:
         """Whether a column says which one each row is of, in whatever order."""

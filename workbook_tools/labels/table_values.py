@@ -11,6 +11,7 @@ from workbook_tools.books.cells import Sheet
 from workbook_tools.labels.cell_kinds import At
 from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import is_unit
+from workbook_tools.labels.head import counted_part
 from workbook_tools.labels.labeled_values import labeled_values
 from workbook_tools.labels.nominal_sizes import is_nominal
 from workbook_tools.labels.options import bearing_told
@@ -97,10 +98,14 @@ class TableValues:
 
     def _in_unit_of_corner(self, spot: Spot) -> Spot:
         """A value in the unit that stands where the heads of rows and columns meet, if it fits."""
-        unit, term = self._unit_of_corner, spot.first_meant
-        if not unit or spot.unit or term is None or unit_in(spot.label):
+        unit = self._unit_of_corner
+        if not unit or spot.unit or spot.first_meant is None or unit_in(spot.label):
             return spot
-        return spot if si_factor(term, unit, None) is None else replace(spot, unit=unit)
+        # A rod's big end is weighed where grams stand there.
+        meant = meaning_of(f"{spot.label} ({unit})", spot.headings).candidates
+        terms = (find(candidate.measurand) for candidate in meant)
+        fits = any(term is not None and si_factor(term, unit, None) for term in terms)
+        return replace(spot, unit=unit) if fits else spot
 
     @cached_property
     def _unit_of_corner(self) -> str:
@@ -470,7 +475,8 @@ class TableValues:
         """Whether a head says what is measured; oil beside bearings is no ring, but their play."""
         said = which_of(text)
         axial = said is not None and said.at == ("parallel",) and bool(meaning_of(text).candidates)
-        return said is None or ((said.side in _OF_BEARINGS or axial) and self._of_bearings)
+        oil = said is not None and said.side.casefold() in _OF_BEARINGS
+        return said is None or ((oil or axial) and self._of_bearings)
 
     @cached_property
     def _of_bearings(self) -> bool:
@@ -578,7 +584,12 @@ class TableValues:
             alone = [c for c in alone if not self.table.in_column(c)]
             telling = sorted({*self.table.telling[:told], *alone})
             beside = [c for c in telling if not self.table.is_office(c)]
-            texts = [t for c in reversed(beside) for t in self.head.texts.get(c, ())]
+            texts = [
+                t
+                for c in reversed(beside)
+                for t in self.head.texts.get(c, ())
+                if not (c in self.table.index and counts(t) is None and counted_part(t))
+            ]
             # "Cyl" or "No." over the names of rows says nothing of what is measured.
             self._corners[told] = [
                 t for t in dict.fromkeys(texts)

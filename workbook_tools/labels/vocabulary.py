@@ -20,7 +20,7 @@ from workbook_tools.measurands.heights import without_grade
 from workbook_tools.measurands.position import counts
 from workbook_tools.measurands.tokens import phrase, tokens
 from workbook_tools.measurands.words import Meaning, read_label
-from workbook_tools.quantities import FORCE, MASS, UnreadableText, unit_named
+from workbook_tools.quantities import FORCE, MASS, PRESSURE, UnreadableText, unit_named
 
 Stage = Literal["", "found", "machined", "final", "target", "limit_low", "limit_high", "computed"]
 How = Literal["exact word", "synonym", "proposal", "layout"]
@@ -278,7 +278,7 @@ def without_unit(text: str) -> str:
 # A size that a head says its numbers are so many of: "x .001", "in .0001", "(1/100 mm)".
 _PARTS = re.compile(
     r"(?P<open>[(\[])?\s*(?P<by>[x×*]|(?<=\s)in(?=\s))?\s*"
-    r"(?:(?P<over>1\s*/\s*10{2,4})|(?P<point>0?[.,]0{1,3}1))\s*"
+    r"(?:(?P<over>1\s*/\s*10{2,4})|(?P<point>0?[.,]0{1,3}1)(?P<several>\s?\"?'?s)?)\s*"
     r"(?P<unit>mm|in(?:ch)?(?:es)?|\"|''|zoll)?\.?(?P<shut>\s*[)\]])?\s*:?$",
     re.IGNORECASE,
 )
@@ -295,6 +295,7 @@ def _in_parts(text: str) -> tuple[str, str]:
     if found is None or not text[: found.start()].strip():
         return text, ""
     marked = found["by"] or found["over"] or (found["open"] and found["shut"])
+    marked = marked or found["several"]
     if not marked:
         return text, ""  # "Gap .001" may well say the gap.
     digits = found["over"] or found["point"]
@@ -303,6 +304,11 @@ def _in_parts(text: str) -> tuple[str, str]:
     metric = said == "mm" or (not said and parts == 100)  # No inch shop counts in hundredths.
     unit = _PARTS_NAMED.get((parts, metric), "")
     return (text[: found.start()].strip(" ,;:"), unit) if unit else (text, "")
+
+
+def counts_parts(text: str) -> bool:
+    """Whether a label says what size its numbers are so many of: "Fit .001s"."""
+    return bool(_in_parts(text)[1])
 
 
 # Cubic centimeters as they were once written.
@@ -358,7 +364,7 @@ def _is_taken_as_unit(word: str, text: str) -> bool:
     said = read_label(text)
     meant = find(said.candidates[0].measurand) if said.candidates else None
     if in_pounds(word):
-        return meant is not None and meant.kind in (MASS, FORCE)
+        return meant is not None and meant.kind in (MASS, FORCE, PRESSURE)
     try:
         kind = unit_named(word)[0].name
     except UnreadableText:

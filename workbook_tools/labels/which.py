@@ -176,7 +176,16 @@ def _with_center(several: Mapping[int, Which]) -> Mapping[int, Which]:
 
 
 def sided(several: Mapping[int, Which]) -> dict[int, Which]:
-    """The same with letters settled: an E beside an I is the exhaust, a B below an A a bank."""
+    """The same with letters settled.
+
+    An E beside an I is the exhaust, a B below an A a bank, an R or a B beside mains a rod.
+    """
+    banks = {w.bank for w in several.values() if w.number and not w.of}
+    if any(w.of == "main" for w in several.values()) and banks in ({"R"}, {"B"}):
+        several = {
+            n: w._replace(bank="", of="rod") if w.number and not w.of else w
+            for n, w in several.items()
+        }
     places = {place for which in several.values() for place in which.at}
     if any(w.bank == "A" for w in several.values()) and places == {"bottom"}:
         several = {
@@ -350,6 +359,9 @@ def _short(text: str) -> Which | None:
         return Which(at=("across",) if crossed["across"] else (), stage=when)
     if even in _HEIGHTS:
         return Which(at=_HEIGHTS[even])
+    first, _, end = text.partition(" ")
+    if roman(first) and (where := parse(end)) and {*where.at} & _ENDS and not where.number:
+        return Which(roman(first))  # "I front"
     lettered = _LETTERED.fullmatch(text)
     if lettered:
         return Which(int(lettered["n"]), of=_LETTERS[lettered["letter"].lower()])

@@ -363,7 +363,7 @@ _SAME_KIND: Mapping[str, tuple[str, ...]] = {
     "volume": ("volume", "displacement"),
     "displacement": ("volume", "displacement"),
     "angle": ("angle", "cam angle"),
-    "mass": ("mass", "force"),
+    "mass": ("mass", "force", "pressure"),
     "pressure": ("pressure", "stress", "barometric pressure"),
     "temperature": ("temperature", "temperature rise"),
     "number": ("number", "factor"),

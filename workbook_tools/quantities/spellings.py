@@ -51,6 +51,7 @@ SPELLINGS: dict[str, str] = {
     "tausendstel": "micrometer",
     "um": "micrometer",
     "uin": "microinch",
+    "micro inches": "microinch",
     "microinch": "microinch",
     "microinches": "microinch",
     "µm": "micrometer",
@@ -197,6 +198,11 @@ SPELLINGS: dict[str, str] = {
     "lbs/in2": "psi",
     "lbf/in2": "psi",
     "lb/sq in": "psi",
+    "lb per sq in": "psi",
+    "lbs per sq in": "psi",
+    "lb per square inch": "psi",
+    "lbs per square inch": "psi",
+    "pounds per square inch": "psi",
     "lb./sq.in": "psi",
     "lbs/sq in": "psi",
     "ksi": "ksi",
@@ -329,6 +335,7 @@ POUNDS = ("lb", "lbs", "#", "pound", "pounds")
 SPELLINGS_BY_KIND: dict[tuple[str, str], str] = {
     **{("force", pound): "lbf" for pound in POUNDS},
     **{("mass", pound): "pound" for pound in POUNDS},
+    **{("pressure", pound): "psi" for pound in POUNDS},  # "60 lbs of oil pressure"
     **{("force", kilo): "kgf" for kilo in ("kg", "kgs", "kilo", "kilos")},
     ("stress", "n/mm2"): "N/mm**2",
     ("cam angle", "deg"): "cam_degree",

@@ -1,0 +1,84 @@
+"""The units that a sheet says some properties are in: "sizes in mm, clearances in thou"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from functools import lru_cache
+
+from workbook_tools.labels.content import is_unit
+from workbook_tools.labels.line import Option
+from workbook_tools.labels.sizes import si_factor
+from workbook_tools.labels.vocabulary import meaning_of
+from workbook_tools.measurands import Measurand, find
+from workbook_tools.quantities import SYSTEMS, System
+
+_MOST_LETTERS = 100
+_CLAUSES = re.compile(r"\s*[,;.–(]\s+|[()]|\s+[-–]\s+")
+_IN = re.compile(
+    r"(?:all |alle |tous les |todos los |tutti i )?(?P<what>[^\d=:]{3,}?) (?:are |sind |sont )?"
+    r"(?:in|en) (?P<unit>[^ ].*)",
+    re.IGNORECASE,
+)
+# What stands behind a part of a unit: "hundredths of a millimeter".
+_OF_A_UNIT = re.compile(
+    r" (?:of an? |di |de |d'|v\. )?(?:mm|millim\w+|inch|in|pollic\w+|pulg\w+|pouces?|zoll)$",
+    re.IGNORECASE,
+)
+_AND = re.compile(r"\s*[,&/+]\s*| (?:and|und|et|y|e) ")
+# What all goes by the name of clearances.
+_CLEARANCES = ("clearance", "side_clearance", "hot_clearance", "end_play", "gap", "lash")
+
+
+def units_of_properties(texts: Iterable[str]) -> Mapping[str, str]:
+    """The unit of each property that texts say one for: {"out_of_round": "1/100 mm"}."""
+    found: dict[str, str] = {}
+    for text in texts:
+        if len(text) < _MOST_LETTERS:
+            found |= dict(_said_in(text))
+    return found
+
+
+@lru_cache(maxsize=16384)
+def _said_in(text: str) -> Sequence[tuple[str, str]]:
+    if not re.search(r"\b(?:in|en)\b", text):
+        return ()
+    found: list[tuple[str, str]] = []
+    for clause in _CLAUSES.split(text):
+        told = _IN.fullmatch(clause.strip())
+        unit = _unit(told["unit"]) if told else ""
+        for what in _AND.split(told["what"]) if told and unit else ():
+            candidates = meaning_of(what.strip()).candidates
+            term = find(candidates[0].measurand) if candidates else None
+            if term is not None and not meaning_of(what.strip()).unknown:
+                of = _CLEARANCES if term.noun == "clearance" else (term.noun,)
+                found += [(noun, unit) for noun in of]
+    return tuple(found)
+
+
+def _unit(text: str) -> str:
+    """The unit that a text names, "" where it names none."""
+    text = text.strip(" .)")
+    part = _OF_A_UNIT.sub("", text)
+    return next((unit for unit in (text, part) if unit and is_unit(unit)), "")
+
+
+def unit_of_property(
+    units: Mapping[str, str], options: Sequence[Option], sizes: Sequence[float]
+) -> str:
+    """The unit that a sheet says for what a line most likely is, "" where its sizes do not fit.
+
+    Nor where they are usual without it: "clearances in thou", and a deck clearance of .012.
+    """
+    term = options[0].term if options else None
+    unit = units.get(term.noun, "") if term else ""
+    if term is None or not unit or any(_fits(term, "", sizes, system) for system in SYSTEMS):
+        return ""
+    return unit if _fits(term, unit, sizes, None) else ""
+
+
+def _fits(term: Measurand, unit: str, sizes: Sequence[float], system: System | None) -> bool:
+    """Whether most sizes are usual in a unit, or in the bare one of a system."""
+    factor = si_factor(term, unit, system)
+    usual = 0 if factor is None else sum(term.is_usual(abs(size) * factor) for size in sizes)
+    return 2 * usual > len(sizes)
