@@ -135,3 +135,8 @@ def test_the_bore_of_a_rod_is_measured_with_or_without_shells_as_its_journal_say
     tmp_path: Path, rows: Rows, expected: Mapping[str, str]
 ) -> None:
     check_told(tmp_path, rows, expected)
+
+
+def test_many_sizes_that_fit_nothing_else_make_up_for_words_nobody_knows(tmp_path: Path) -> None:
+    rows = [["mm"], ["No", "Bore of the thing now"], *([n, 86 + n / 100] for n in range(1, 7))]
+    check_told(tmp_path, rows, {"B7": "bore 1 final 86.01 mm"})
