@@ -97,3 +97,26 @@ def test_a_grade_under_or_over_says_the_stage_and_no_number_of_a_part(label, mea
     meaning = meaning_of(label)
     assert (meaning.number, meaning.stage) == (0, stage)
     assert meaning.candidates[0].measurand == measurand
+
+
+@pytest.mark.parametrize(
+    ("label", "meanings"),
+    [
+        ("To piston", {"intake_valve_to_piston", "exhaust_valve_to_piston"}),
+        ("Valve sags", {"intake_valve_recession", "exhaust_valve_recession"}),
+        ("Squeeze", {"quench", "cranking_pressure"}),
+        ("Slug", {"piston_diameter", "piston_mass", "slug_mass"}),
+        ("Eye", {"rod_housing_bore", "small_end_bore"}),
+    ],
+)
+def test_a_word_leaves_open_what_its_sizes_or_its_side_decide(
+    label: str, meanings: set[str]
+) -> None:
+    # common practice, no source
+    assert meanings <= {one.measurand for one in meaning_of(label).candidates}
+
+
+def test_a_step_under_the_standard_size_is_no_number_of_a_journal() -> None:
+    # common practice, no source
+    meaning = meaning_of("Main 3 ground -20")
+    assert (meaning.measurand, meaning.number, meaning.stage) == ("main_journal", 3, "machined")

@@ -182,9 +182,7 @@ def _by_heads_beside_labels(
 _LEAST_PAIRS, _MOST_BESIDE = 4, 0.25
 
 
-def _by_pairs_on_the_right(
-    cells: Sequence[At], kinds: Mapping[At, CellKind]
-) -> list[Sequence[At]]:
+def _by_pairs_on_the_right(cells: Sequence[At], kinds: Mapping[At, CellKind]) -> list[Sequence[At]]:
     """A form of labels with their values at the right of a table, apart from it."""
     first = max((column for _, column in cells), default=0) - 1
     labels = {row for row, column in cells if column == first}

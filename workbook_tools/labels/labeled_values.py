@@ -14,7 +14,7 @@ from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.vocabulary import meaning_of
-from workbook_tools.labels.which import NOTHING, Which, which_of
+from workbook_tools.labels.which import NOTHING, Which, which_of, without_stage
 from workbook_tools.measurands import find
 from workbook_tools.measurands.heights import without_grade
 from workbook_tools.measurands.lexicon import rules
@@ -77,16 +77,15 @@ def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) ->
             if found and _is_stage_before(cells, (row, column), last, said):
                 # "Runout before | 3 | after | 1": another of the same.
                 yield from _told(row, found, (*titles, cells.sheet.title))
-                label, others, found = _without_stage(label), [text, *others], []
+                label, others, found = without_stage(label), [text, *others], []
                 continue
             if staged := _staged(found, said, text, column):
                 found = staged
                 continue
             if said is not None and label and said.tells and not said.stage and not _of_ring(text):
-                if found:  # "Tappets | inlet | 12 | exhaust | 15": another side of the same.
-                    yield from _told(row, found, (*titles, cells.sheet.title))
-                    others, found = [o for o in others if which_of(o) is None], []
-                others = [*others, text]
+                # "Tappets | inlet | 12 | exhaust | 15": another side of the same.
+                yield from _told(row, found, (*titles, cells.sheet.title))
+                others, found = [*(_without_places(others) if found else others), text], []
                 continue
             # "second .030" speaks for itself, and names nothing behind it.
             text = "" if says_a_size(text) else text
@@ -95,6 +94,10 @@ def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) ->
             others = [label] if unused else []
             label, origin, unit, found = text, (row, column), "", []
     yield from _told(row, found, (*titles, cells.sheet.title))
+
+
+def _without_places(texts: Sequence[str]) -> list[str]:
+    return [text for text in texts if which_of(text) is None]
 
 
 # Behind a size these are its unit, whatever they may be short for alone.
@@ -128,13 +131,6 @@ def _is_stage_before(cells: SheetText, at: At, last: At, said: Which | None) -> 
     """Whether a text says the stage of the number behind it, in a row that ends with a number."""
     staged = said is not None and bool(said.stage) and not said.tells
     return staged and cells.is_number((at[0], at[1] + 1)) and cells.is_number(last)
-
-
-def _without_stage(label: str) -> str:
-    """A label without the stage that it ends with: "Runout before"."""
-    name, _, last = label.rpartition(" ")
-    said = which_of(last) if name else None
-    return name if said is not None and said.stage and not said.tells else label
 
 
 def _says_what(unit: str) -> bool:

@@ -11,6 +11,7 @@ from workbook_tools.labels.relations import formulas
 from workbook_tools.labels.sizes import si_factor, size_weight
 from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES
 from workbook_tools.labels.weights import weights
+from workbook_tools.labels.which import without_stage
 
 # How far a bore or a journal is from round.
 _ROUNDNESS = ("out_of_round", "taper")
@@ -210,10 +211,11 @@ def _tested(lines: Sequence[Line]) -> Iterator[tuple[int, str, int, str]]:
     """
     of = weights().relations
     leaks = [line for line in lines if line.options and line.options[0].term.id == "leakage"]
-    found = {line.label for line in lines if line.stage == "found" and _is_either(line)}
+    taken = [line for line in lines if line.stage == "found" and _is_either(line)]
+    found = {without_stage(line.label) for line in taken}
     for number, line in enumerate(lines):
         places = {which.number for which, _ in line.values if which.number}
-        again = line.stage == "found" or line.label in found
+        again = line.stage == "found" or without_stage(line.label) in found
         if not _is_either(line) or line.referred or (len(places) < _FEWEST_TESTED and not again):
             continue
         yield number, _RATIO, of.of_each, "typed for each cylinder:"

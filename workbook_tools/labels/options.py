@@ -70,7 +70,8 @@ def options_of(
         return (), False  # A share of something, which no size is.
     label = _RING.sub(lambda m: f"{m[1]} {len(m[2])}", label) if _is_of_rings(label) else label
     label = _STEP.sub(" ", _SIGN_RULE.sub(" ", label)).strip() or label
-    label = _BRACKETS.sub(_kept_unless_of_both, label).strip() or label
+    if which.side in _SIDES_OF_VALVES:
+        label = _BRACKETS.sub(_kept_unless_of_both, label).strip() or label
     told = bearing_told(label, headings, which)
     if which.of in _HEADED_BY:
         headings = _below_its_index(label, headings, which)

@@ -18,7 +18,7 @@ from workbook_tools.labels.vocabulary import (
 from workbook_tools.labels.which import which_of
 from workbook_tools.measurands.position import counts
 
-_AS_FOUND = "as found"
+_AS_FOUND, _FINISHED = "as found", "finished"
 _WORKED = ("final", "machined")
 # A head that leaves more to be assumed says nothing of the one beside it.
 _MOST_ASSUMED = 2
@@ -103,14 +103,29 @@ def _settle_pairs(head: Head, own: Mapping[int, str]) -> None:
         if text.split()[-1].casefold().strip(".") in words_of("after")
         or stage_of(meaning_of(text)) in _WORKED
     }
+    before: set[str] = set()
     for column, text in own.items():
-        *words, last = bare[column].split()
-        name, front = " ".join(words), last.casefold().strip(".")
-        if front in words_of("before_or_front") and name.casefold() in later - {""}:
-            unit = unit_in(text)
-            name = f"{name} ({unit})" if unit else name
-            texts = head.texts[column]
-            head.texts[column] = [*(name if t == text else t for t in texts), _AS_FOUND]
+        name, last = _name_and_last(bare[column])
+        if last in words_of("before_or_front") and name.casefold() in later - {""}:
+            before.add(name.casefold())
+            _say_when(head, column, text, name, _AS_FOUND)
+    for column, text in own.items():
+        name, last = _name_and_last(bare[column])
+        unsaid = not stage_of(meaning_of(text))  # "ap." alone says nothing.
+        if last in words_of("after") and name.casefold() in before and unsaid:
+            _say_when(head, column, text, name, _FINISHED)
+
+
+def _name_and_last(text: str) -> tuple[str, str]:
+    *words, last = text.split()
+    return " ".join(words), last.casefold().strip(".")
+
+
+def _say_when(head: Head, column: int, text: str, name: str, when: str) -> None:
+    """Put a name in place of a head's text, and when it was measured behind it."""
+    unit = unit_in(text)
+    name = f"{name} ({unit})" if unit else name
+    head.texts[column] = [*(name if t == text else t for t in head.texts[column]), when]
 
 
 _CAME_IN = re.compile(r"(?P<name>.*[^\W\d_]{3}) in", re.IGNORECASE)

@@ -159,12 +159,18 @@ _PRESSURES: Mapping[System | None, tuple[tuple[str, ...], ...]] = {
 }
 
 
+# A gauge shows whole pounds and kilopascals: 81.04 is a size in millimeters.
+_MOST_OF_GAUGES = 0
+
+
 def pressure_unit(term: Measurand, line: Line) -> str:
     """The one unit that the sizes of a line fit as pressures, "" where it says one or none does."""
     if line.unit or term.kind is not PRESSURE or not line.sizes:
         return ""
+    fine = line.decimals > _MOST_OF_GAUGES
     for units in _PRESSURES[line.system]:
-        fitting = [u for u in units if all(term.is_usual(n * _factor(u)) for n in line.sizes)]
+        told = [u for u in units if u == "bar" or not fine]
+        fitting = [u for u in told if all(term.is_usual(n * _factor(u)) for n in line.sizes)]
         if fitting:
             return fitting[0] if len(fitting) == 1 else ""
     return ""

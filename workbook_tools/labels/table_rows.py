@@ -144,6 +144,7 @@ class TableRows:
                 yield at, Which(side=_VALVES[letter])
             return
         if of_two := _of_two(texts):
+            self.cells.indexes |= {*of_two}  # "1F" is no temperature.
             yield from of_two.items()
             return
         told = {at: found for at, text in texts.items() if (found := _COUNTED.fullmatch(text))}

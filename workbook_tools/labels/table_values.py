@@ -26,7 +26,7 @@ from workbook_tools.labels.vocabulary import (
     stage_of,
     unit_in,
 )
-from workbook_tools.labels.which import EITHER, NOTHING, Which, roman, which_of
+from workbook_tools.labels.which import EITHER, NOTHING, Which, roman, which_of, without_stage
 from workbook_tools.measurands import find
 from workbook_tools.measurands.position import counts, parse
 
@@ -299,17 +299,21 @@ class TableValues:
     def _titles(self) -> tuple[str, ...]:
         return (*self.titles, self.cells.sheet.title)
 
+    def _about_all(self, column: int, staged: bool) -> list[str]:
+        """What the corner and the titles say of a row that only says which one, or when."""
+        about = (*self._corner(column), *self.head.corner)
+        named = [t for t in about if counts(t) not in ("", "cylinder", "bearing")]
+        of = told.of if (told := self.head.which(column)) and staged else ""
+        if of in _CRANK_PARTS and not any(map(_names_a_part, (*named, *self.titles[:1]))):
+            named.insert(0, _CRANK_PARTS[of])
+        return [*named, *self.titles]
+
     def _by_row(self, row: int, column: int) -> Spot | None:
         """A value whose row says what it is."""
         own = self._names_of(row, column)
         which = self.table.which(row, column)
         if not own and (which.tells or which.stage):
-            about = (*self._corner(column), *self.head.corner)
-            named = [t for t in about if counts(t) not in ("", "cylinder", "bearing")]
-            of = told.of if (told := self.head.which(column)) and which.stage else ""
-            if of in _CRANK_PARTS and not any(map(_names_a_part, (*named, *self.titles[:1]))):
-                named.insert(0, _CRANK_PARTS[of])
-            own = [(t, (row, column)) for t in (*named, *self.titles)][:1]
+            own = [(t, (row, column)) for t in self._about_all(column, bool(which.stage))][:1]
         if not own:
             return None
         told = self.head.which(column)
@@ -401,6 +405,9 @@ class TableValues:
             said = self.table.which(row, column)
             if not own and (said.tells or said.stage in _TAKEN):
                 own = self._labels_over(row, column)
+            if own and said.stage in _TAKEN and own[0][1][0] != row:
+                # "Bore as received" over "finished": when it was taken its own row says.
+                own = [(without_stage(t).rstrip(_DASHES), o) for t, o in own]
             self._names[at] = own
         return self._names[at]
 

@@ -97,7 +97,7 @@ _ROCKED = ("high side", "low side")
 # A size taken twice, across each other: "as received A", "as received B (90°)".
 _ACROSS = re.compile(
     r"(?P<when>\D{3,}?)[ ,]+"
-    r"(?:(?:[AX] ?)?[(]?0 ?°[)]?|[AX1]|(?P<across>(?:[BY] ?)?[(]?90 ?°[)]?|[BY2]))"
+    r"(?:(?:[AX] ?)?[(]?0 ?°[)]?|[AX]|(?P<across>(?:[BY] ?)?[(]?90 ?°[)]?|[BY]))"
 )
 _HEIGHTS = {"v": ("vertical",), "vert": ("vertical",), "h": ("horizontal",), "hor": ("horizontal",)}
 
@@ -210,6 +210,16 @@ def which_of(text: str) -> Which | None:
     """What a head says, None where it says of something else what is measured."""
     found = _which_of(text)
     return None if found is not None and found.number > _MOST_NUMBERED else found
+
+
+def without_stage(label: str) -> str:
+    """A label without the stage that it ends with: "Runout before", "Bore as found"."""
+    words = label.split()
+    for cut in (-2, -1):
+        said = which_of(" ".join(words[cut:])) if words[:cut] else None
+        if said is not None and said.stage and not said.tells:
+            return " ".join(words[:cut])
+    return label
 
 
 # A step over or under the standard size: "ground -20".

@@ -1,0 +1,170 @@
+"""When a size was taken: before and after in heads, in rows, between values, and by neighbors.
+
+That builders write so is common practice, no source; sizes are from memory, and sound with each
+other.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from small_sheet import check_told
+
+from workbook_tools.labels.which import which_of
+
+CYLINDERS = ["mm", "Cyl 1", "Cyl 2"]
+
+
+@pytest.mark.parametrize(
+    ("heads", "stages"),
+    [
+        pytest.param(("Alésage av. (mm)", "Alésage ap. (mm)"), ("found", "final"), id="French"),
+        pytest.param(("Bore in", "Machined"), ("found", "machined"), id="in and machined"),
+        pytest.param(("Worst hole in", "Finish"), ("found", "final"), id="in and finish"),
+        pytest.param(("Before", "Finish"), ("found", "final"), id="sizes below finish"),
+    ],
+)  # fmt: skip
+def test_two_heads_say_before_and_after(
+    tmp_path: Path, heads: tuple[str, str], stages: tuple[str, str]
+) -> None:
+    rows = [["Bore, inches"], ["Cyl", *heads, "Piston"], [1, 4.01, 4.03, 4.026],
+            [2, 4.01, 4.03, 4.026]]  # fmt: skip
+    if "mm" in heads[0]:
+        rows = [["Cyl", *heads, "Piston (mm)"], [1, 81.05, 81.5, 81.45], [2, 81.06, 81.51, 81.45]]
+    found = check_told(tmp_path, rows, {})
+    first = f"B{4 + len(rows) - 1}", f"C{4 + len(rows) - 1}"
+    assert [found[at].split()[:3] for at in first] == [["bore", "1", stage] for stage in stages]
+
+
+@pytest.mark.parametrize(
+    ("heads", "measurands"),
+    [
+        pytest.param(("Bore in", "Piston in"), ("bore 1 4.004 in", "piston_diameter 1 4 in"),
+                     id="two heads in inches"),
+        pytest.param(("Bore in", "Piston in", "Finish"), ("bore 1 4.004 in",
+                     "piston_diameter 1 4 in", "bore 1 final 4.03 in"), id="two, and a finish"),
+    ],
+)  # fmt: skip
+def test_several_heads_that_end_with_in_are_inches(
+    tmp_path: Path, heads: tuple[str, ...], measurands: tuple[str, ...]
+) -> None:
+    sizes = (4.004, 4.000, 4.03)[: len(heads)]
+    rows = [["inches"], ["Cyl", *heads], [1, *sizes], [2, *sizes]]
+    check_told(tmp_path, rows, dict(zip(("B7", "C7", "D7"), measurands, strict=False)))
+
+
+def test_a_finish_that_is_a_roughness_is_no_size(tmp_path: Path) -> None:
+    rows = [["Cyl", "Before (mm)", "Finish"], [1, 86.01, 0.4], [2, 86.01, 0.5]]
+    check_told(tmp_path, rows, {"B6": "bore 1 found 86.01 mm", "C6": "bore_finish 1 0.0004 mm"})
+
+
+def test_a_short_before_that_nothing_stands_after_says_no_stage(tmp_path: Path) -> None:
+    rows = [["Cyl", "Alésage av. (mm)", "Piston (mm)"], [1, 81.05, 80.9], [2, 81.06, 80.9]]
+    check_told(tmp_path, rows, {"B6": "bore 1 81.05 mm", "C7": "piston_diameter 2 80.9 mm"})
+
+
+def test_a_lone_front_in_french_stays_a_place(tmp_path: Path) -> None:
+    rows = [["mm"], ["Palier avant", 54.97], ["Palier arrière", 54.96]]
+    expected = {"B6": "main_journal front 54.97 mm", "B7": "main_journal rear 54.96 mm"}
+    check_told(tmp_path, rows, expected)
+
+
+def test_avant_with_a_unit_over_apres_is_before_the_work(tmp_path: Path) -> None:
+    rows = [["Alésage avant (mm)", 81.05], ["Alésage après (mm)", 81.5]]
+    check_told(tmp_path, rows, {"B5": "bore found 81.05 mm", "B6": "bore final 81.5 mm"})
+
+
+def test_short_before_and_after_in_a_column_say_it_of_their_rows(tmp_path: Path) -> None:
+    rows = [["mm"], ["Palier", "Relevé", "Tourillon"], [1, "av.", 54.97], [1, "ap.", 54.72],
+            [2, "av.", 54.96], [2, "ap.", 54.72]]  # fmt: skip
+    expected = {
+        "C7": "main_journal 1 found 54.97 mm", "C8": "main_journal 1 final 54.72 mm",
+        "C9": "main_journal 2 found 54.96 mm",
+    }  # fmt: skip
+    check_told(tmp_path, rows, expected)
+
+
+# -- rows
+
+
+@pytest.mark.parametrize(
+    ("first", "second"),
+    [
+        pytest.param("Bore as received", "finished", id="other words"),
+        pytest.param("Bore before", "after", id="before and after"),
+        pytest.param("Bore – before", "– after", id="behind dashes"),
+    ],
+)
+def test_a_row_that_says_only_when_is_of_the_size_above_it_at_its_own_time(
+    tmp_path: Path, first: str, second: str
+) -> None:
+    rows = [CYLINDERS, [first, 81.05, 81.06], [second, 81.5, 81.51], ["Piston skirt", 80.9, 80.91]]
+    expected = {
+        "B6": "bore 1 found 81.05 mm", "B7": "bore 1 final 81.5 mm", "C7": "bore 2 final 81.51 mm",
+        "B8": "piston_diameter 1 80.9 mm",
+    }  # fmt: skip
+    check_told(tmp_path, rows, expected)
+
+
+def test_when_and_where_of_a_bore_stand_in_one_name() -> None:
+    told = {text: which_of(text) for text in ("as received, top", "finished, bottom")}
+    assert {text: (w.stage, w.at) if w else None for text, w in told.items()} == {
+        "as received, top": ("found", ("top",)), "finished, bottom": ("final", ("bottom",)),
+    }  # fmt: skip
+    assert which_of("min, top") is None
+
+
+def test_a_step_over_the_standard_size_is_no_number_of_a_main(tmp_path: Path) -> None:
+    rows = [["inches"], *([f"Main {n} ground -20", 2.4280 + n / 1e4] for n in (1, 2, 3))]
+    expected = {
+        "B6": "main_journal 1 machined 2.4281 in",
+        "B8": "main_journal 3 machined 2.4283 in",
+    }
+    check_told(tmp_path, rows, expected)
+
+
+def test_a_stage_between_two_values_of_a_row_is_of_the_second(tmp_path: Path) -> None:
+    rows = [["mm"], ["Crank runout before", 0.03, "after", 0.01]]
+    expected = {"B6": "crank_runout found 0.03 mm", "D6": "crank_runout final 0.01 mm"}
+    check_told(tmp_path, rows, expected)
+
+
+def test_final_1_and_final_2_are_of_two_cylinders(tmp_path: Path) -> None:
+    rows = [["mm", "As received 1", "As received 2", "Final 1", "Final 2"],
+            ["Bore", 81.05, 81.06, 81.5, 81.51]]  # fmt: skip
+    expected = {"C6": "bore 2 found 81.06 mm", "E6": "bore 2 final 81.51 mm"}
+    check_told(tmp_path, rows, expected)
+
+
+@pytest.mark.parametrize("second", ["as received B", "as received (90°)", "as received, Y"])
+def test_a_size_taken_again_at_a_right_angle_is_across(tmp_path: Path, second: str) -> None:
+    rows = [["Main journal", "as received A", second], ["mm", "", ""], [1, 54.97, 54.96],
+            [2, 54.97, 54.95], [3, 54.97, 54.95]]  # fmt: skip
+    found = check_told(tmp_path, rows, {})
+    assert found["B7"] == "main_journal 1 found 54.97 mm"
+    assert found["C7"] == "main_journal 1 across found 54.96 mm"
+
+
+# -- by neighbors
+
+
+def test_a_roundness_past_the_limits_of_what_was_found_was_found_too(tmp_path: Path) -> None:
+    rows = [["mm"], ["Cyl", "Bore before", "Min", "Max", "Out of round", "Bore after"],
+            [1, 81.05, 81, 81.02, 0.04, 81.5], [2, 81.06, 81, 81.02, 0.05, 81.5]]  # fmt: skip
+    expected = {
+        "C7": "bore 1 limit_low 81 mm", "E7": "bore_out_of_round 1 found 0.04 mm",
+        "F7": "bore 1 final 81.5 mm",
+    }  # fmt: skip
+    check_told(tmp_path, rows, expected)
+
+
+def test_a_roundness_before_no_finished_size_is_not_said_to_be_found(tmp_path: Path) -> None:
+    rows = [["mm"], ["Cyl", "Bore before", "Out of round", "Piston"], [1, 81.05, 0.04, 80.9],
+            [2, 81.06, 0.05, 80.9]]  # fmt: skip
+    check_told(tmp_path, rows, {"C7": "bore_out_of_round 1 0.04 mm"})
+
+
+def test_least_and_most_of_each_below_a_title_of_what_was_found_are_found(tmp_path: Path) -> None:
+    rows = [["As found, mm"], ["Cyl", "Bore max"], [1, 86.08], [2, 86.09], [3, 86.1]]
+    check_told(tmp_path, rows, {"B7": "bore 1 found 86.08 mm", "B9": "bore 3 found 86.1 mm"})

@@ -1,0 +1,111 @@
+"""Blocks of a sheet parted from each other, titles over a gap, and labeled values beside a table.
+
+That shops lay sheets out so is common practice, no source; sizes are from memory.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+
+import pytest
+from small_sheet import Rows, check_told, told
+
+MAINS = [["No.", "Size (mm)"], [1, 54.97], [2, 54.96], [3, 54.97]]
+
+
+@pytest.mark.parametrize(
+    ("rows", "expected"),
+    [
+        pytest.param(
+            [["Cyl", "Bore (in)", "Piston (in)", None, "Stroke (in)", 3.48],
+             [1, 4.03, 4.026, None, "Rod length (in)", 5.7],
+             [2, 4.031, 4.026, None, "Gasket (in)", 0.039],
+             [3, 4.03, 4.026, None, "Deck (in)", 0.005],
+             [4, 4.03, 4.026, "reamed", "Chamber (cc)", 64.2]],
+            {"B6": "bore 1 4.03 in", "C7": "piston_diameter 2 4.026 in", "F5": "stroke 3.48 in",
+             "F6": "rod_length 5.7 in", "F9": "chamber_volume 64.2 cc"},
+            id="a form on the right with a remark before it",
+        ),
+        pytest.param(
+            [["inches"], ["Cyl", "Bore", "Piston", "Clearance", "Deck", "Ring gap"],
+             [1, 4.03, 4.026, 0.004, 0.005, 0.016], [2, 4.03, 4.026, 0.004, 0.005, 0.016],
+             ["Guide", "Bore", "Stem", None, "Liner", "Bore"],
+             [1, 0.3752, 0.3738, None, 1, 4.5], [2, 0.3751, 0.3739, None, 2, 4.5]],
+            {"D7": "piston_clearance 1 0.004 in", "E10": "", "F10": "bore 1 4.5 in",
+             "B10": "asked: intake_guide_bore 1 0.3752 in", "F11": "bore 2 4.5 in"},
+            id="two tables below a wider one",
+        ),
+        pytest.param(
+            [["mm", "Cyl 1", "Cyl 2"], ["Bore", 86.01, 86.02, "Stroke", 88, "mm"],
+             ["Piston", 85.96, 85.96, "Rod length", 140, "mm"]],
+            {"C6": "bore 2 86.02 mm", "E6": "stroke 88 mm", "E7": "rod_length 140 mm"},
+            id="labels with values behind the rows of a table",
+        ),
+        pytest.param(
+            [["Cyl", "Bore (mm)"], [1, 86.01], [2, 86.02], ["skimmed, now at 0.02"], [3, 86.03],
+             [4, 86.02]],
+            {"B9": "bore 3 86.03 mm", "B10": "bore 4 86.02 mm", "A9": "", "A10": ""},
+            id="a sentence with a size between the rows",
+        ),
+        pytest.param(
+            [["Torque (lb ft)", None, "mains", "rods"], [None, "first", 30, 20],
+             [None, "final", 70, 45]],
+            {"C7": "main_bolt_torque final 70 lbf.ft", "D7": "rod_bolt_torque final 45 lbf.ft"},
+            id="a head with nothing below it speaks for the others",
+        ),
+        pytest.param(
+            [["MAINS", "as found mm", "ground mm"], [1, 54.97, 54.72], [2, 54.96, 54.72], [],
+             ["CRANKPINS"], [1, 49.97, 49.72], [2, 49.96, 49.72]],
+            {"B6": "main_journal 1 found 54.97 mm", "B10": "rod_journal 1 found 49.97 mm",
+             "C11": "rod_journal 2 machined 49.72 mm"},
+            id="rows below a title of their own go on under the heads above",
+        ),
+    ],
+)  # fmt: skip
+def test_what_stands_beside_or_below_a_table_is_read_for_itself(
+    tmp_path: Path, rows: Rows, expected: Mapping[str, str]
+) -> None:
+    check_told(tmp_path, rows, expected)
+
+
+# -- titles over a gap
+
+
+def test_a_lone_title_over_a_gap_names_what_is_below_it(tmp_path: Path) -> None:
+    expected = {"B8": "main_journal 1 54.97 mm", "B10": "main_journal 3 54.97 mm"}
+    check_told(tmp_path, [["Main journals"], [], *MAINS], expected)
+
+
+@pytest.mark.parametrize(
+    ("title", "gap", "indent"),
+    [
+        pytest.param("Main journals", 2, 0, id="a gap of two rows"),
+        pytest.param("Main journals", 1, 1, id="a table beside it"),
+        pytest.param("Main journals: ground", 1, 0, id="a colon within it"),
+        pytest.param("Main journals of this crank as it came in", 1, 0, id="a sentence"),
+    ],
+)
+def test_what_may_be_no_title_of_a_table_names_nothing(
+    tmp_path: Path, title: str, gap: int, indent: int
+) -> None:
+    rows = [[title], *([] for _ in range(gap)), *([None] * indent + row for row in MAINS)]
+    found = told(tmp_path, rows)
+    assert not any("main_journal" in text for text in found.values())
+
+
+def test_what_stands_behind_an_at_in_a_title_is_no_number_of_a_piston(tmp_path: Path) -> None:
+    rows = [["Pistons @ 20"], ["Date", "Size (mm)"], ["12 May 2025", 85.96], ["13 May 2025", 85.97]]
+    check_told(tmp_path, rows, {"B7": "asked: piston_diameter 85.96 mm"})
+
+
+# -- limits beside heads that count
+
+
+def test_what_is_wanted_beside_counted_heads_is_no_stage_of_all_of_them(tmp_path: Path) -> None:
+    rows = [["", "Spec", 1, 2], ["Bore (in)", 4.03, 4.0302, 4.0301],
+            ["Piston (in)", 4.025, 4.0252, 4.0252]]  # fmt: skip
+    expected = {
+        "B6": "bore target 4.03 in", "C6": "bore 1 4.0302 in", "D7": "piston_diameter 2 4.0252 in",
+    }  # fmt: skip
+    check_told(tmp_path, rows, expected)
