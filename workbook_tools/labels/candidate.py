@@ -6,8 +6,8 @@ from dataclasses import replace
 from functools import lru_cache
 from typing import NamedTuple
 
-from workbook_tools.formulas.references import Place
 from workbook_tools import quantities
+from workbook_tools.formulas.references import Place
 from workbook_tools.labels.content import FAR_FROM_USUAL, Content, Field
 from workbook_tools.labels.conventions import Stated
 from workbook_tools.labels.label import Label
@@ -76,7 +76,7 @@ class Candidate(NamedTuple):
         term, value = find(self.name), self.content.value
         if self.stage != "found" or term is None or value is None or not value.unit:
             return False
-        size = quantities.read_text(value.text, self.kind, None)
+        size = quantities.read_text(value.text, self.kind, "metric")
         return term.usual[1] <= _MOST_OF_WEAR and term.is_possible(size)
 
 

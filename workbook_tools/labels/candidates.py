@@ -30,11 +30,11 @@ from workbook_tools.labels.neighbor_lines import (
     may_be_what_they_limit,
 )
 from workbook_tools.labels.numbering import numbered, of_a_twin
+from workbook_tools.labels.relations import may_be_what_their_formulas_give
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.sizes import is_in_thou, pressure_unit, settle_line_by_line, vote
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.sums import summed_once
-from workbook_tools.labels.relations import may_be_what_their_formulas_give
 from workbook_tools.labels.vocabulary import NO_SIZES, is_one_for_all
 from workbook_tools.labels.weights import weights
 from workbook_tools.quantities import LENGTH, System

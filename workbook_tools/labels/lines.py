@@ -96,9 +96,7 @@ def lines_of(
     for spot in found:
         told = spot.told is not None and bool(spot.told.measurand)
         if spot.is_computed and not (
-            told
-            or spot.nominal
-            or _stands_for_readings(cells, spot, found)
+            told or spot.nominal or _stands_for_readings(cells, spot, found)
         ):
             if not _is_difference_of_two(cells, spot):
                 continue

@@ -203,6 +203,11 @@ _RATIO, _PRESSURE = "compression_ratio", "cranking_pressure"
 _FEWEST_TESTED = 3
 
 
+# No engine that runs is tested with less, in psi.
+_LEAST_PSI = 25
+_INCHES = ("in", "inch", "inches", "thou", '"')
+
+
 def _tested(lines: Sequence[Line]) -> Iterator[tuple[int, str, int, str]]:
     """(line, meaning, weight, why) where "Compression" was typed for each cylinder: a test.
 
@@ -218,7 +223,11 @@ def _tested(lines: Sequence[Line]) -> Iterator[tuple[int, str, int, str]]:
         again = line.stage == "found" or without_stage(line.label) in found
         if not _is_either(line) or line.referred or (len(places) < _FEWEST_TESTED and not again):
             continue
-        yield number, _RATIO, of.of_each, "typed for each cylinder:"
+        # Shops that measure in inches test in psi: 9.8 is no test.
+        inch = line.system == "inch" or any(o.unit in _INCHES and _same_table(o, line) for o in lines)
+        ratio = inch and not line.unit and max(line.sizes) < _LEAST_PSI
+        if not ratio or again:
+            yield number, _RATIO, of.of_each, "typed for each cylinder:"
         if again or any(_same_table(leak, line) for leak in leaks):
             yield number, _PRESSURE, of.alike, "a test stands beside it:"
 

@@ -549,7 +549,10 @@ class TableValues:
         of_cylinders = bool(told.stage or told.at) and of in ("cylinder", "")
         # A word that nobody knows says less than a title: "Corner" below "Deck height".
         about.sort(key=lambda text: not meaning_of(text).candidates)
-        return ["bore", *about] if about and unnamed and of_cylinders else about
+        if not (about and unnamed and of_cylinders):
+            return about
+        heads = {text.casefold() for texts in self.head.texts.values() for text in texts}
+        return ["journal" if heads & words_of("ground_sizes") else "bore", *about]
 
     @cached_property
     def _over_office(self) -> frozenset[str]:
