@@ -263,4 +263,6 @@ def _has_names(cells: Sequence[At], kinds: Mapping[At, CellKind], told: frozense
         return bool(heads) and not any(at in told for at in heads)
     lone = [row for row in named if kinds[row, first[row]] == "number"]
     held = Counter(row for row, _ in cells)
-    return all(held[row] > 1 for row in lone)
+    # A form counts rows that nobody filled in: they stand below others that have more.
+    begun = Counter(first[row] for row in lone if held[row] > 1)
+    return all(held[row] > 1 or begun[first[row]] >= _LEAST_ROWS for row in lone)
