@@ -398,6 +398,10 @@ class Heads:
     def _count(self, head: Head, row: int, column: int) -> None:
         """Take a number of a head for which one its column is of."""
         text = self.cells.text(row, column)
+        if pair := _PAIR.fullmatch(text):
+            both = Which(int(pair[1]), int(pair[2]))
+            head.index[column] = head.index.get(column, NOTHING).beside(both)
+            return
         count = roman(text) or self.cells.whole_number((row, column)) or 0
         if not count and (told := _NUMBERED.fullmatch(text)):
             part = Which(int(told["number"]), of=counted_part(told["part"]))

@@ -71,15 +71,19 @@ def spelled_out(texts: Mapping[At, str], dated: Container[At] = ()) -> dict[At, 
 def _intakes(texts: Mapping[At, str]) -> dict[At, str]:
     """The labels that say "in" where others say "ex" in its place: no inches."""
     told = [(at, one) for at, text in texts.items() for one in _IN_OR_EX.finditer(text)]
-    exhausts = {_around(one) for _, one in told if one[0].casefold() != "in"}
+    exhausts = {_around(one) for _, one in told if not _is_in(one)}
     found: dict[At, str] = {}
     for at, one in told:
         around = _around(one)
-        if one[0].casefold() == "in" and around in exhausts and _WORD.search("".join(around)):
+        if _is_in(one) and around in exhausts and _WORD.search("".join(around)):
             text = texts[at]
             written = "inlet" if text[: one.start()].strip() else "Inlet"
             found[at] = f"{text[: one.start()]}{written}{text[one.end() :]}"
     return found
+
+
+def _is_in(side: re.Match[str]) -> bool:
+    return side[0].casefold().rstrip(".") == "in"
 
 
 def _around(side: re.Match[str]) -> tuple[str, str]:

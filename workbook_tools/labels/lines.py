@@ -283,7 +283,9 @@ def _stage_over(headings: tuple[str, ...]) -> Stage:
         wanted = stage == "target" and (meaning.unknown or of_sheet)
         # A sheet "Strip & build" holds what was found and what was built.
         several = of_sheet and meaning.unknown
-        if stage in _STAGES_OF_BLOCKS and not (wanted or several):
+        # "Hartfield Motor Machine" is the name of a shop.
+        named = len(meaning.unknown) > 1
+        if stage in _STAGES_OF_BLOCKS and not (wanted or several or named):
             return stage
     return ""
 

@@ -224,7 +224,9 @@ def _tested(lines: Sequence[Line]) -> Iterator[tuple[int, str, int, str]]:
         if not _is_either(line) or line.referred or (len(places) < _FEWEST_TESTED and not again):
             continue
         # Shops that measure in inches test in psi: 9.8 is no test.
-        inch = line.system == "inch" or any(o.unit in _INCHES and _same_table(o, line) for o in lines)
+        inch = line.system == "inch" or any(
+            o.unit in _INCHES and _same_table(o, line) for o in lines
+        )
         ratio = inch and not line.unit and max(line.sizes) < _LEAST_PSI
         if not ratio or again:
             yield number, _RATIO, of.of_each, "typed for each cylinder:"

@@ -14,7 +14,7 @@ from workbook_tools.measurands import Measurand, find
 from workbook_tools.quantities import SYSTEMS, System
 
 _MOST_LETTERS = 100
-_CLAUSES = re.compile(r"\s*[,;.–(]\s+|[()]|\s+[-–]\s+")
+_CLAUSES = re.compile(r"\s*[;.–(]\s+|[()]|\s+[-–]\s+")
 _IN = re.compile(
     r"(?:all |alle |tous les |todos los |tutti i )?(?P<what>[^\d=:]{3,}?) (?:are |sind |sont )?"
     r"(?:in|en) (?P<unit>[^ ].*)",
@@ -45,15 +45,29 @@ def _said_in(text: str) -> Sequence[tuple[str, str]]:
         return ()
     found: list[tuple[str, str]] = []
     for clause in _CLAUSES.split(text):
-        told = _IN.fullmatch(clause.strip())
-        unit = _unit(told["unit"]) if told else ""
-        for what in _AND.split(told["what"]) if told and unit else ():
-            candidates = meaning_of(what.strip()).candidates
-            term = find(candidates[0].measurand) if candidates else None
-            if term is not None and not meaning_of(what.strip()).unknown:
-                of = _CLEARANCES if term.noun == "clearance" else (term.noun,)
-                found += [(noun, unit) for noun in of]
+        listed: list[str] = []
+        for piece in clause.split(","):
+            told = _IN.fullmatch(piece.strip())
+            unit = _unit(told["unit"]) if told else ""
+            listed += _AND.split(told["what"] if told and unit else piece.strip())
+            if unit:
+                found += [(noun, unit) for what in listed for noun in _nouns(what.strip())]
+                listed = []
     return tuple(found)
+
+
+def _nouns(what: str) -> Sequence[str]:
+    """The nouns of what words name, () where they name nothing measured."""
+    meaning = meaning_of(what)
+    term = find(meaning.candidates[0].measurand) if meaning.candidates else None
+    if term is None or meaning.unknown:
+        return ()
+    return _CLEARANCES if term.noun == "clearance" else (term.noun,)
+
+
+def says_units(text: str) -> bool:
+    """Whether a text says what some properties are measured in, and is no title."""
+    return len(text) < _MOST_LETTERS and bool(_said_in(text))
 
 
 def _unit(text: str) -> str:

@@ -15,6 +15,7 @@ from workbook_tools.labels.head import Head
 from workbook_tools.labels.heads import Heads, first_clause
 from workbook_tools.labels.kept_blocks import ReadBlock, read_or_kept
 from workbook_tools.labels.labeled_values import labeled_values, says_a_size
+from workbook_tools.labels.property_units import says_units
 from workbook_tools.labels.sentences import spoken
 from workbook_tools.labels.several_sizes import placed_sizes
 from workbook_tools.labels.several_values import apart, beside
@@ -82,7 +83,7 @@ def _lone_title(cells: SheetText, block: Block) -> At | None:
     at = next(iter(block.rows)), block.left
     text = cells.text(*at)
     short = len(first_clause(text).split()) <= _MOST_WORDS_OF_A_TITLE
-    short = short and cells.kinds[at] in ("text", "remark")
+    short = short and cells.kinds[at] in ("text", "remark") and not says_units(text)
     return at if short and ":" not in text.rstrip(" :") and not says_a_size(text) else None
 
 

@@ -128,8 +128,14 @@ class TableValues:
 
     def _is_of_one_thing(self, row: int) -> bool:
         """Whether the numbers of a row are alike under heads of things that never are."""
-        things = {noun for _, noun in self._nouns}
-        return len(things) >= _THINGS and self.cells.ask(_are_alike, row, self._nouns)
+        return row in self._of_one_thing and len(self._of_one_thing) * 2 <= len(self.rows)
+
+    @cached_property
+    def _of_one_thing(self) -> frozenset[int]:
+        """Rows whose numbers are alike; were it most, the heads would be misunderstood."""
+        if len({noun for _, noun in self._nouns}) < _THINGS:
+            return frozenset()
+        return frozenset(r for r in self.rows if self.cells.ask(_are_alike, r, self._nouns))
 
     @cached_property
     def _nouns(self) -> tuple[tuple[int, str], ...]:
