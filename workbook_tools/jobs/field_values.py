@@ -11,7 +11,8 @@ from workbook_tools.labels.content import Field, is_measured
 from workbook_tools.labels.dates import is_date_without_day, leading_date, read_date
 from workbook_tools.labels.job_labels import is_nothing
 from workbook_tools.labels.vocabulary import Vocabulary
-from workbook_tools.quantities import TEXT, UnreadableText, split_quantity
+from workbook_tools.measurands.tokens import phrase
+from workbook_tools.quantities import TEXT, UnreadableText, split_quantity, unit_expression
 
 DATES = ("started", "finished")
 _LONGEST = {"number": 24, "customer": 60, "builder": 40, "engine": 80}
@@ -68,6 +69,9 @@ def fitting(name: str, value: object, vocabulary: Vocabulary, *, sure: bool = Tr
         return ""
     if name in DATES:
         return _date(value, text, sure=sure)
+    if name == "builder" and phrase(text) in vocabulary.job.oneself and "." not in text:
+        # Where somebody writes who did it "io" is neither "i.o." nor the intake's opening.
+        return text
     if isinstance(value, datetime.date) or is_nothing(text) or vocabulary.job.labels(text):
         return ""
     if name == "number":
@@ -77,6 +81,20 @@ def fitting(name: str, value: object, vocabulary: Vocabulary, *, sure: bool = Tr
         return text if sure else ""
     named = isinstance(value, str) and _is_name(name, text, vocabulary)
     return text if named else ""
+
+
+# A rebuild of an engine that a shop counts: "Rev. 2", "Aufbau 3", "#4".
+_REBUILD = re.compile(r"(?P<word>[^\W\d_]*)\.?\s*(?:n[°ºo]\.?\s*)?#?(?P<number>\d{1,2})")
+
+
+def rebuild_of(value: object) -> tuple[str, int] | None:
+    """The word and the number of a rebuild that a cell counts, None of any other cell.
+
+    Only where several stand side by side is that the number of a job: a revision of a form is
+    written so too.
+    """
+    found = _REBUILD.fullmatch(field_text(value))
+    return (found["word"].casefold(), int(found["number"])) if found else None
 
 
 def _date(value: object, text: str, *, sure: bool) -> str:
@@ -98,7 +116,7 @@ def _is_number(value: object, text: str) -> bool:
         return False
     if isinstance(value, (int, float)):
         return value >= 1
-    words = text.split()
+    words = [word for word in text.split() if any(map(str.isalnum, word))]
     coded = any(c.isdigit() for c in text) or _LETTERS.fullmatch(text)
     if not coded or len(words) > _MOST_WORDS_OF_A_NUMBER:
         return False
@@ -124,6 +142,9 @@ def _is_name(name: str, text: str, vocabulary: Vocabulary) -> bool:
     letters, digits = sum(map(str.isalpha, text)), sum(map(str.isdigit, text))
     if not letters or _MONEY.search(text) or is_measured(text) or leading_date(text) == text:
         return False
+    # Below "Unit" stands in which unit a table measures as often as what came in.
+    if name in ("engine", "customer") and unit_expression(text) is not None:
+        return False
     if name != "engine" and digits > (letters if name == "customer" else 0):
         return False
     match = vocabulary.match(text)
@@ -131,6 +152,19 @@ def _is_name(name: str, text: str, vocabulary: Vocabulary) -> bool:
         return True
     # Ivo is a name, and IVO the intake's opening.
     return text.istitle() and text.upper() in _CAPITALS and name in ("builder", "customer")
+
+
+def number_key(text: str, vocabulary: Vocabulary) -> str:
+    """What tells one number of a job from another: without the words that say that it is one.
+
+    "OT 2207" on one sheet and 2207 on the next are of one job.
+    """
+    words = text.split()
+    while len(words) > 1 and any(
+        one.field == "number" for one in vocabulary.job.labels(words[0].strip(".:#"))
+    ):
+        words = words[1:]
+    return " ".join(words).lstrip("#").casefold()
 
 
 def leading_number(text: str) -> tuple[str, str]:

@@ -12,7 +12,7 @@ from openpyxl.utils.cell import range_boundaries
 from workbook_tools.books.cells import OpenBook
 from workbook_tools.catalog import CellError
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.field_values import field_text
+from workbook_tools.jobs.field_values import field_text, number_key
 from workbook_tools.jobs.paper_records import Job, JobField
 from workbook_tools.jobs.said_fields import TITLE_ROWS, likeliest, said_fields
 from workbook_tools.jobs.said_in_text import Said, number_within
@@ -62,7 +62,9 @@ def read_job(book: OpenBook, words: Vocabulary | None = None) -> Job:
     said = {sheet.title: said_fields(sheet, words) for sheet in book.sheets}
     numbered = likeliest(said, "number")
     if numbered is not None:
-        said = {title: one for title, one in said.items() if not _of_another(one, numbered[1])}
+        said = {
+            title: one for title, one in said.items() if not _of_another(one, numbered[1], words)
+        }
     found: dict[str, JobField] = {}
     for item in fields(Job):
         best = likeliest(said, item.name, numbered[0] if numbered else "")
@@ -75,10 +77,14 @@ def read_job(book: OpenBook, words: Vocabulary | None = None) -> Job:
     return Job(**found)
 
 
-def _of_another(said: Sequence[Said], number: Said) -> bool:
+def _of_another(said: Sequence[Said], number: Said, words: Vocabulary) -> bool:
     """Whether a sheet gives the number of another job, whose fields its others are."""
-    numbers = {one.text for one in said if one.name == "number" and one.sure and one.text}
-    return bool(numbers) and bool(number.text) and number.text not in numbers
+    numbers = {
+        number_key(one.text, words)
+        for one in said
+        if one.name == "number" and one.sure and one.text
+    }
+    return bool(numbers) and bool(number.text) and number_key(number.text, words) not in numbers
 
 
 # A number with which a file or a sheet is named after its job, and no year.

@@ -10,7 +10,7 @@ from openpyxl.utils import get_column_letter
 
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.field_values import field_text, fitting
+from workbook_tools.jobs.field_values import DATES, field_text, fitting, rebuild_of
 from workbook_tools.jobs.list_heads import (
     as_values_tell,
     fields_of,
@@ -23,12 +23,18 @@ from workbook_tools.jobs.list_heads import (
     with_unnamed,
 )
 from workbook_tools.jobs.paper_records import Job, JobField
+from workbook_tools.jobs.said_fields import said_fields
 from workbook_tools.labels.job_labels import JobLabel
 from workbook_tools.labels.vocabulary import Vocabulary
+from workbook_tools.labels.which import which_of
 
 At = tuple[int, int]
 # A number of fewer digits may count cylinders as well.
 _DIGITS_OF_A_JOB = 3
+# So many fields with a sure number over a list are those of one job.
+_FIELDS_OF_A_HEAD = 3
+# What a row between heads and jobs may say that its numbers are.
+_LIMITS = ("limit_low", "limit_high", "target")
 # What stands over values and names nothing.
 _VALUE = "value"
 # A list goes on past so many empty rows.
@@ -44,7 +50,8 @@ class ListedJob:
     """One job of a list: its fields, its name, and where its own cells lie.
 
     lines: its rows, or its columns where across is set; heads: what stands before the first
-    of them and names its cells; first: the first of all jobs' lines.
+    of them and names its cells; first: the first of all jobs' lines; limits: the rows between
+    the heads and that one which say what all jobs are held against, and are of none.
     """
 
     name: str
@@ -52,6 +59,7 @@ class ListedJob:
     lines: tuple[int, ...]
     first: int
     across: bool = False
+    limits: tuple[int, ...] = ()
 
     def cells(self, sheet: Sheet) -> dict[At, Cell]:
         """The job's own cells."""
@@ -73,19 +81,25 @@ class ListedJob:
             }
             return replace(sheet, cells=heads | own)
         down = min(self.lines) - self.first
-        heads = {(r + down, c): cell for (r, c), cell in sheet.cells.items() if r < self.first}
+        # The heads stand directly over the job, whatever stood between.
+        to = {
+            r: r + down + sum(limit > r for limit in self.limits)
+            for r in range(1, self.first)
+            if r not in self.limits
+        }
+        heads = {(to[r], c): cell for (r, c), cell in sheet.cells.items() if r in to}
         merged = {
-            (r + down, c): (last + down, right)
+            (to[r], c): (to[last], right)
             for (r, c), (last, right) in sheet.merged.items()
-            if last < self.first
+            if r in to and last in to
         }
         # Where rows of other jobs stand between its own, the last row of heads comes again.
         parted = [b - self.first for a, b in pairwise(sorted(self.lines)) if b > a + 1]
         again = {
-            (r + down, c): cell
-            for down in parted
+            (self.first - 1 + further, c): cell
+            for further in parted
             for (r, c), cell in sheet.cells.items()
-            if r == self.first - 1
+            if to.get(r) == self.first - 1 + down
         }
         return replace(sheet, cells=again | heads | own, merged=merged)
 
@@ -160,16 +174,27 @@ def _in_rows(sheet: Sheet, vocabulary: Vocabulary) -> list[ListedJob]:
     for row, all_named in heads.items():
         values = values_below(sheet, row)
         named = as_values_tell(all_named, values, vocabulary)
-        fields = fields_of(named)
-        fields |= numbered_by_first_column(sheet, row, fields, vocabulary)
+        fields = numbered_by_first_column(sheet, row, fields_of(named), vocabulary)
         key = key_of(fields, named)
         if len(fields) < 2 or not key or has_values(sheet, row, fields, vocabulary):
             continue
         columns = with_unnamed(fields, _heads_at(sheet, row, fields), values, vocabulary)
         found = list(_rows_below(sheet, row, columns, key, vocabulary))
         if len(found) > 1 and is_of_jobs(sheet, row, named, fields, vocabulary):
+            if all(_is_count(job.name) for job in found) and _is_one_jobs(sheet, row, vocabulary):
+                continue
             return found
     return []
+
+
+def _is_one_jobs(sheet: Sheet, row: int, vocabulary: Vocabulary) -> bool:
+    """Whether what stands over a row names the one job that a sheet is of.
+
+    The lines below, which only count themselves, are then what was done or measured for it.
+    """
+    over = [one for one in said_fields(sheet, vocabulary) if one.label[0] < row and one.text]
+    numbered = any(one.name == "number" and one.sure for one in over)
+    return numbered and len({one.name for one in over}) >= _FIELDS_OF_A_HEAD
 
 
 def _heads_at(sheet: Sheet, row: int, fields: Mapping[str, int]) -> dict[int, str]:
@@ -203,11 +228,21 @@ def _rows_below(
             found.setdefault(name, []).append(row)
     # Heads may go on below the names of the fields: "cyl 1", "cyl 2".
     first = min((rows[0] for rows in found.values()), default=head + 1)
+    limits = tuple(row for row in range(head + 1, first) if _is_of_limits(sheet, row))
     for name, rows in found.items():
         job = _job_at(sheet, rows, columns, vocabulary)
         # What says nothing but a number is a line that nobody filled in, or no job's at all.
         if sum(bool(getattr(job, field).text) for field in columns) > 1:
-            yield ListedJob(name, job, tuple(rows), first)
+            yield ListedJob(name, job, tuple(rows), first, limits=limits)
+
+
+def _is_of_limits(sheet: Sheet, row: int) -> bool:
+    """Whether a row below heads says what is wanted of all: a word for it, and numbers."""
+    values = [cell.value for (r, _), cell in sheet.cells.items() if r == row]
+    texts = [value for value in values if isinstance(value, str)]
+    numbers = any(isinstance(value, (int, float)) for value in values)
+    told = (which_of(text) for text in texts)
+    return numbers and any(which is not None and which.stage in _LIMITS for which in told)
 
 
 def _named_at(
@@ -257,6 +292,7 @@ def _in_columns(sheet: Sheet, vocabulary: Vocabulary) -> list[ListedJob]:
     for column, below in named.items():
         values = values_beside(sheet, column)
         rows = fields_of(as_values_tell(below, values, vocabulary))
+        rows |= _numbered_by_rebuilds(sheet, column, rows, vocabulary)
         if "number" not in rows or len(rows) < 2:
             continue
         heads = {r: text for r, c, text in sheet.texts if c == column}
@@ -267,14 +303,43 @@ def _in_columns(sheet: Sheet, vocabulary: Vocabulary) -> list[ListedJob]:
     return []
 
 
+def _numbered_by_rebuilds(
+    sheet: Sheet, labels: int, rows: Mapping[str, int], vocabulary: Vocabulary
+) -> dict[str, int]:
+    """The row of jobs' numbers that no label heads: rebuilds side by side over their dates."""
+    if "number" in rows or not all(name in rows for name in DATES):
+        return {}
+    for row in range(min(rows.values()) - 1, 0, -1):
+        cells = [(c, cell.value) for (r, c), cell in sheet.cells.items() if r == row and c > labels]
+        counted = [(c, one) for c, value in cells if (one := rebuild_of(value)) is not None]
+        words = {word for _, (word, _) in counted}
+        dated = all(
+            any(
+                (cell := sheet.cells.get((rows[name], c)))
+                and fitting(name, cell.value, vocabulary, sure=False)
+                for name in DATES
+            )
+            for c, _ in counted
+        )
+        if len(counted) > 1 and len(words) == 1 and dated:
+            return {"number": row}
+        if cells:
+            break
+    return {}
+
+
 def _columns_beside(
     sheet: Sheet, labels: int, rows: Mapping[str, int], vocabulary: Vocabulary
 ) -> list[ListedJob]:
     last = max((c for _, c in sheet.cells), default=0)
     columns: dict[int, str] = {}
+    counted: set[int] = set()
     for column in range(labels + 1, last + 1):
         cell = sheet.cells.get((rows["number"], column))
         said = fitting("number", cell.value, vocabulary) if cell else ""
+        if not said and cell and rebuild_of(cell.value):
+            said = field_text(cell.value)
+            counted.add(column)
         if said:
             columns[column] = said
         elif columns:
@@ -283,6 +348,10 @@ def _columns_beside(
     for column, name in columns.items():
         across = {field: (row, column) for field, row in rows.items()}
         job = _job_in(sheet, across, vocabulary)
+        if column in counted and not (job.started.text or job.finished.text):
+            return []  # Cylinders are counted side by side too, but none has a day.
+        number = JobField(name, Place.at(sheet.title, rows["number"], column))
+        job = replace(job, number=number)
         if not (job.customer.text or job.engine.text or job.started.text):
             return []
         found.append(ListedJob(name, job, (column,), min(columns), across=True))

@@ -15,6 +15,8 @@ from workbook_tools.labels.vocabulary import Vocabulary
 _FEWEST_READINGS = 2
 # So many fields behind it make a first column one of numbers of jobs, by its first rows.
 _FIELDS_BEHIND, _ROWS_TO_TELL = 3, 4
+# Rows of limits that may stand between the heads of a list and its first row.
+_MOST_LIMITS = 3
 # So many fields make dates behind words that nobody knows those of jobs, in lines so near to them.
 _FIELDS_BESIDE, _NEAR = 2, 2
 
@@ -27,13 +29,27 @@ Values = Callable[[int], Sequence[object]]
 
 
 def values_below(sheet: Sheet, row: int) -> Values:
-    """The first values of a list's columns, below the row of its heads."""
+    """The first values of a list's columns, below the row of its heads and rows of limits."""
+    rows = _first_rows(sheet, row)
 
     def below(column: int) -> list[object]:
-        cells = (sheet.cells.get((r, column)) for r in range(row + 1, row + 1 + _ROWS_TO_TELL))
+        cells = (sheet.cells.get((r, column)) for r in rows)
         return [c.value for c in cells if c is not None and c.value is not None]
 
     return below
+
+
+def _first_rows(sheet: Sheet, head: int) -> Sequence[int]:
+    """The first rows of a list: those that its first column has something in, if there are some.
+
+    Between heads and rows may stand what all rows are held against: "Spec min", "max".
+    """
+    first = min(c for r, c in sheet.cells if r == head)
+    rows = range(head + 1, head + 1 + _ROWS_TO_TELL)
+    filled = [r for r in rows if (cell := sheet.cells.get((r, first))) and cell.value is not None]
+    if not filled or filled[0] > head + 1 + _MOST_LIMITS:
+        return rows
+    return range(filled[0], filled[0] + _ROWS_TO_TELL)
 
 
 def values_beside(sheet: Sheet, column: int) -> Values:
@@ -144,23 +160,27 @@ def has_values(sheet: Sheet, row: int, fields: Mapping[str, int], vocabulary: Vo
 def numbered_by_first_column(
     sheet: Sheet, row: int, fields: Mapping[str, int], vocabulary: Vocabulary
 ) -> dict[str, int]:
-    """The number of a list's jobs where their fields stand behind a first column of numbers.
+    """The fields of a list with the number of its jobs, where a first column holds numbers.
 
-    Its own head names no field and no reading: "Inv", "Ref.".
+    Its own head names no reading, and no field that its cells could be: "Inv", "Ref.", "Bench"
+    over codes, which are nobody's name.
     """
-    if "number" in fields or len(fields) < _FIELDS_BEHIND:
-        return {}
     # Cells are in the order of reading.
     first, text = next((c, cell.value) for (r, c), cell in sheet.cells.items() if r == row)
-    if first in fields.values():
-        return {}
+    below = values_below(sheet, row)(first)
+    others = {
+        name: column
+        for name, column in fields.items()
+        if column != first or any(fitting(name, value, vocabulary) for value in below)
+    }
+    if "number" in fields or len(others) < _FIELDS_BEHIND or first in others.values():
+        return dict(fields)
     if not isinstance(text, str) or _names_reading(vocabulary, text):
-        return {}
-    near = min(fields.values())
-    below = [sheet.cells.get((r, first)) for r in range(row + 1, row + 1 + _ROWS_TO_TELL)]
-    held = [fitting("number", c.value, vocabulary) for c in below if c and c.value is not None]
-    told = near == first + 1 and len(held) > 1 and all(held) and len(set(held)) == len(held)
-    return {"number": first} if told else {}
+        return dict(fields)
+    held = [fitting("number", value, vocabulary) for value in below]
+    near = min(others.values()) == first + 1
+    told = near and len(held) > 1 and all(held) and len(set(held)) == len(held)
+    return {**others, "number": first} if told else dict(fields)
 
 
 def fields_of(named: Labels) -> dict[str, int]:

@@ -12,6 +12,7 @@ from workbook_tools.jobs.paper_records import JobField
 from workbook_tools.jobs.said_in_text import At, Said, said_in_text
 from workbook_tools.labels.job_labels import OTHER, JobLabel
 from workbook_tools.labels.vocabulary import Vocabulary, vocabulary
+from workbook_tools.measurands.tokens import phrase
 
 # How far right of its label a value may stand, past empty cells.
 _MOST_RIGHT = 5
@@ -21,6 +22,8 @@ _NEAR = 12
 _IN_HEAD = 2
 # So many such words together hold without one.
 _ENOUGH_HINTS = 3
+# The rank of an engine's number that is its job's: any other number of a job comes before it.
+OF_ENGINE = 1000
 # Rows that the titles of a sheet stand in.
 TITLE_ROWS = 5
 
@@ -40,14 +43,42 @@ def said_fields(sheet: Sheet, vocabulary: Vocabulary) -> tuple[Said, ...]:
     """All that a sheet says of jobs, in reading order; of several jobs where it holds several."""
     head = _Head(sheet, vocabulary)
     found = [*head.labeled(), *head.in_one_cell()]
+    held = _held(found, head)
     if not any(said.name == "number" for said in found):
         # A shop that numbers its engines has no other number of a job.
-        others = {said.name for said in found if said.sure}
-        found += [*head.labeled(serial=True)][:1] if len(others) >= _ENOUGH_HINTS else []
-    sure = [said for said in found if said.sure]
-    held = [said for said in found if said.sure or _holds(said, sure, found, head)]
-    held += head.dates_beside(held)
+        others = {said.name for said in held}
+        sure = {said.name for said in held if said.sure}
+        if len(sure) >= _ENOUGH_HINTS or len(others) > _ENOUGH_HINTS:
+            held = _held(found + [*head.labeled(serial=True)][:1], head)
+    held = _with_owner(held + head.dates_beside(held), sheet, vocabulary)
     return tuple(sorted(held, key=lambda said: (said.label, said.at)))
+
+
+def _with_owner(held: list[Said], sheet: Sheet, vocabulary: Vocabulary) -> list[Said]:
+    """What is said, with whose an engine is where only what it is in tells that.
+
+    "Unit: truck 114" beside "Engine: straight six" in the book of a fleet.
+    """
+    named = {said.name for said in held}
+    engines = {said.text for said in held if said.name == "engine" and said.sure}
+    if not engines or "customer" in named or len(named) < _ENOUGH_HINTS:
+        return held
+    texts = {at: sheet.cells[at].value for at in {said.label for said in held}}
+    return [
+        said._replace(name="customer")
+        if said.name == "engine"
+        and not said.sure
+        and said.text not in engines
+        and phrase(str(texts[said.label])) in vocabulary.job.driven
+        else said
+        for said in held
+    ]
+
+
+def _held(found: list[Said], head: _Head) -> list[Said]:
+    """What sure words say, and others where they can only be those of fields."""
+    sure = [said for said in found if said.sure]
+    return [said for said in found if said.sure or _holds(said, sure, found, head)]
 
 
 def _holds(said: Said, sure: list[Said], found: list[Said], head: _Head) -> bool:
@@ -58,7 +89,10 @@ def _holds(said: Said, sure: list[Said], found: list[Said], head: _Head) -> bool
         return True  # "started 3/18/2024"
     if in_row:
         return True
-    in_head = any(abs(s.label[0] - row) <= _IN_HEAD for s in sure)
+    in_head = any(abs(s.label[0] - row) <= _IN_HEAD for s in sure) or _is_head(row, found)
+    in_column = any(abs(s.label[0] - row) <= _IN_HEAD and s.label[1] == said.label[1] for s in sure)
+    if said.beside and (in_column or (said.name in DATES and in_head)) and head.is_apart(said):
+        return True  # Beside another table, or with a word on it further right.
     if not said.beside and said.name in DATES and in_head and head.is_of_labels(row):
         return True  # "Rec'd | Done | Phone", with what they say below.
     if not said.beside or not head.is_accounted(row, in_head=in_head):
@@ -67,6 +101,12 @@ def _holds(said: Said, sure: list[Said], found: list[Said], head: _Head) -> bool
         return True
     near = {s.name for s in found if abs(s.label[0] - row) <= _NEAR / 2}
     return len(near) >= _ENOUGH_HINTS
+
+
+def _is_head(row: int, found: list[Said]) -> bool:
+    """Whether words for so many fields stand together that a sure one need not be among them."""
+    near = {s.name for s in found if s.beside and abs(s.label[0] - row) <= _IN_HEAD}
+    return len(near) > _ENOUGH_HINTS
 
 
 class _Head:
@@ -101,7 +141,7 @@ class _Head:
                     continue
                 # A serial number's label may head a list of jobs, or say what its sheet is named.
                 if serial or not of_engine or said.text == self.sheet.title.strip():
-                    yield said._replace(sure=True) if of_engine else said
+                    yield said._replace(sure=True, rank=OF_ENGINE) if of_engine else said
                 break
 
     def _meant(self) -> dict[At, list[JobLabel]]:
@@ -124,6 +164,8 @@ class _Head:
         """Where a label's value can stand, the likelier place first."""
         beside, below = self.right_of(at), self._below(at)
         places = [(beside, True), (below, False)]
+        if self._is_of_calendar(at):
+            return
         if self._is_head(at, beside):
             places.reverse()
         for place, is_beside in places:
@@ -157,6 +199,26 @@ class _Head:
         if name == OTHER or under is None or under.value == cell.value:
             return first
         return None if fitting(name, under.value, self.vocabulary) else first
+
+    def _is_of_calendar(self, at: At) -> bool:
+        """Whether a label is one of the heads of a calendar: "Date | Track | Engine | Lap".
+
+        Which engine ran on which day says of no job which engine it was.
+        """
+        row, _ = at
+        return any(
+            r == row and (r, c) != at and self._has_days_below(r, c) for r, c in self.labels
+        ) and isinstance(self._value((row + 1, at[1])), (int, float))
+
+    def _has_days_below(self, row: int, column: int) -> bool:
+        head = str(self._value((row, column)))
+        below = [self._value((r, column)) for r in (row + 1, row + 2)]
+        days = all(value and fitting("started", value, self.vocabulary) for value in below)
+        return days and self.vocabulary.job.is_date(head)
+
+    def _value(self, at: At) -> object:
+        cell = self.sheet.cells.get(at)
+        return cell.value if cell else None
 
     def _is_head(self, at: At, beside: At | None) -> bool:
         """Whether a label is one of several side by side, with what they say below."""
@@ -206,13 +268,25 @@ class _Head:
         columns = self._rows.get(row, ())
         return len(columns) > 1 and all((row, column) in self.labels for column in columns)
 
+    def is_apart(self, said: Said) -> bool:
+        """Whether a label and what it says stand together between empty cells."""
+        (row, left), right = said.label, said.at[1]
+        _, right = self.sheet.merged.get(said.at, (row, right))
+        return (
+            said.at[0] == row
+            and right == said.at[1]
+            and (row, left - 1) not in self.sheet.cells
+            and (row, right + 1) not in self.sheet.cells
+        )
+
     def is_accounted(self, row: int, *, in_head: bool) -> bool:
         """Whether all of a row are labels of a job and what each says.
 
         in_head: whether it stands among rows that are, where any text can be a label.
         """
         labeled = False
-        for column in self._rows.get(row, ()):
+        columns = self._rows.get(row, [])
+        for column in columns:
             value = self.sheet.cells[row, column].value
             if (row, column) in self.labels:
                 labeled = True
@@ -221,7 +295,8 @@ class _Head:
             elif in_head and isinstance(value, str):
                 labeled = True
             else:
-                return False
+                # "Revision | 2/2024 | after the race": the last may only be a remark.
+                return column == columns[-1] and len(columns) > 2 and _is_remark(value)
         return True
 
     def in_one_cell(self) -> Iterator[Said]:
@@ -238,6 +313,11 @@ class _Head:
 
 
 _MOST_WORDS_OF_A_LABEL = 4
+_FEWEST_WORDS_OF_A_REMARK = 2
+
+
+def _is_remark(value: object) -> bool:
+    return isinstance(value, str) and len(value.split()) >= _FEWEST_WORDS_OF_A_REMARK
 
 
 def is_plain(text: str) -> bool:
@@ -255,8 +335,7 @@ def likeliest(
     before others, and of these the likelier.
     """
     found = [
-        # "Le" makes a word of a date sure, and says not which of two tells when a job was done.
-        (title != first, not said.sure, said.rank * (not said.sure or name in DATES), title, said)
+        (title != first, not said.sure, _likelihood(said), title, said)
         for title, all_of in sheets.items()
         for said in all_of
         if said.name == name
@@ -266,3 +345,12 @@ def likeliest(
     # Of equals the first in the order of the sheets, in which min keeps them.
     best = min(found, key=lambda one: one[:3], default=None)
     return (best[3], best[4]) if best else None
+
+
+def _likelihood(said: Said) -> int:
+    """How likely a word says a field, from 0; of sure words all alike, but for two kinds.
+
+    "Le" makes a word of a date sure, and says not which of two tells when a job was done.
+    """
+    ranked = not said.sure or said.name in DATES or said.rank == OF_ENGINE
+    return said.rank if ranked else 0

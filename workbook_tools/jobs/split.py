@@ -11,12 +11,14 @@ from openpyxl.utils.cell import range_boundaries
 
 from workbook_tools.books.cells import Cell, OpenBook, Sheet, Trouble
 from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.field_values import DATES, number_key, rebuild_of
 from workbook_tools.jobs.job_fields import number_in_name, read_job
 from workbook_tools.jobs.job_tables import ListedJob, listed_jobs, with_logs
 from workbook_tools.jobs.paper_records import Job, JobField
-from workbook_tools.jobs.said_fields import said_fields
+from workbook_tools.jobs.said_fields import OF_ENGINE, said_fields
 from workbook_tools.jobs.said_in_text import Said
 from workbook_tools.jobs.shared_formulas import formulas_by_job
+from workbook_tools.jobs.titles import with_title
 from workbook_tools.labels.layout import NO_FORM, Form
 from workbook_tools.labels.vocabulary import Vocabulary
 
@@ -79,6 +81,8 @@ def split_jobs(book: OpenBook, form: Form = NO_FORM) -> tuple[JobPart, ...]:
 _Saids = Mapping[str, Sequence[Said]]
 # Fields that stand at the head of a job which has a sheet of its own.
 _FEWEST_FIELDS = 3
+# The share of texts that sheets of several jobs have in common, and sheets of one form.
+_HALF, _ALIKE = 0.5, 0.6
 
 
 def _without_left_over(book: OpenBook, said: _Saids, vocabulary: Vocabulary) -> OpenBook:
@@ -197,15 +201,19 @@ def _split(book: OpenBook, form: Form, said: _Saids, vocabulary: Vocabulary) -> 
     scheme = form.jobs
     if scheme == "one":
         return (_part("", book),)
-    numbered = any(s.name == "number" and s.text for one in said.values() for s in one)
-    key = "number" if numbered else "customer"
-    starts = {s.title: _starts(said[s.title], key) for s in book.sheets}
+    numbers = [s for one in said.values() for s in one if s.name == "number" and s.text]
+    key = "number" if numbers else "customer"
+    # The number of an engine beside that of its job makes no second one.
+    without = OF_ENGINE if any(s.rank != OF_ENGINE for s in numbers) else None
+    starts = _told_alike(
+        {s.title: _starts(said[s.title], key, without) for s in book.sheets}, vocabulary
+    )
     if scheme in ("rows", None):
         lists = {s.title: listed_jobs(s, vocabulary) for s in book.sheets}
         lists = with_logs(book, lists, vocabulary)
-        parts = _list_parts(book, lists)
+        parts = _list_parts(book, lists, vocabulary)
         if parts and (scheme or not _is_index(lists, starts)):
-            names = {part.name for part in parts}
+            names = {job.name for jobs in lists.values() for job in jobs}
             return (*parts, *_beside_lists(book, lists, starts, said, names))
     if scheme == "blocks" or (scheme is None and any(_differ(n) > 1 for n in starts.values())):
         parts = [p for s in book.sheets for p in _block_parts(book, s, starts[s.title])]
@@ -216,12 +224,27 @@ def _split(book: OpenBook, form: Form, said: _Saids, vocabulary: Vocabulary) -> 
     return (_part("", book),)
 
 
-def _starts(said: Sequence[Said], key: str) -> list[Said]:
-    """Where jobs begin on a sheet: their numbers, or customers in a book without numbers."""
-    found = [s for s in said if s.name == key and s.text]
+def _starts(said: Sequence[Said], key: str, without: int | None) -> list[Said]:
+    """Where jobs begin on a sheet: their numbers, or customers in a book without numbers.
+
+    without: the rank of words that hold only in a book that has no others.
+    """
+    found = [s for s in said if s.name == key and s.text and s.rank != without]
     # A parts' order has a number of its own, beside another label.
     same = [(s.sure, s.rank, s.languages) for s in found]
     return [s for s, one in zip(found, same, strict=True) if one == same[0]]
+
+
+def _told_alike(starts: Mapping[str, list[Said]], vocabulary: Vocabulary) -> dict[str, list[Said]]:
+    """Where jobs begin, with one text for each number, however its sheets write it."""
+    first: dict[str, str] = {}
+    for found in starts.values():
+        for one in found:
+            first.setdefault(number_key(one.text, vocabulary), one.text)
+    return {
+        title: [one._replace(text=first[number_key(one.text, vocabulary)]) for one in found]
+        for title, found in starts.items()
+    }
 
 
 def _differ(starts: list[Said]) -> int:
@@ -252,6 +275,9 @@ def _of_sheets(
         return _sheet_parts(book, {s.title: [s.title] for s in mine if not s.hidden})
     if not groups:
         groups = _by_title(book, vocabulary)
+    if not any(s.name == "number" and s.text for one in said.values() for s in one):
+        alike = _by_form(book, said)
+        groups = alike if len(alike) > len(groups) else groups
     if len(groups) > 1 and _differ_as_jobs(book, groups, said):
         return _sheet_parts(book, {titles[0]: titles for titles in groups.values()})
     return (_part("", book),)
@@ -261,6 +287,29 @@ def _by_title(book: OpenBook, vocabulary: Vocabulary) -> dict[str, list[str]]:
     """Sheets that are named by a job's number each."""
     numbers = {s.title: number_in_name(s.title, vocabulary) for s in book.sheets}
     return {number: [title] for title, number in numbers.items() if number}
+
+
+def _by_form(book: OpenBook, said: _Saids) -> dict[str, list[str]]:
+    """Sheets that are one form filled in anew for each engine, of a shop without numbers.
+
+    Their heads stand in the same cells and say another engine, or another day it was begun.
+    """
+    filled = {s.title: [one for one in said[s.title] if one.text] for s in book.sheets}
+    heads = {
+        title: frozenset((one.name, one.label) for one in found)
+        for title, found in filled.items()
+        if len({one.name for one in found}) >= _FEWEST_FIELDS
+    }
+    form = next(iter(heads.values()), frozenset())
+    if len(heads) < 2 or any(head != form for head in heads.values()):
+        return {}
+    groups: dict[str, list[str]] = defaultdict(list)
+    for title in heads:
+        told = [s.text for name in ("engine", "started") for s in filled[title] if s.name == name]
+        groups[" ".join(told)].append(title)
+    # One job's sheets may have one head each too, over other measurements.
+    alone = all(len(titles) == 1 for titles in groups.values())
+    return groups if alone and _are_alike(book, groups, _ALIKE) else {}
 
 
 def _differ_as_jobs(book: OpenBook, groups: Mapping[str, list[str]], said: _Saids) -> bool:
@@ -274,6 +323,11 @@ def _differ_as_jobs(book: OpenBook, groups: Mapping[str, list[str]], said: _Said
     alone = all(len(titles) == 1 for titles in groups.values())
     if alone and all(len(names) >= _FEWEST_FIELDS for names in heads):
         return True
+    return _are_alike(book, groups, _HALF)
+
+
+def _are_alike(book: OpenBook, groups: Mapping[str, list[str]], share: float) -> bool:
+    """Whether groups of sheets have this share of their texts in common."""
     labels = [
         {
             str(c.value).strip().casefold()
@@ -283,7 +337,7 @@ def _differ_as_jobs(book: OpenBook, groups: Mapping[str, list[str]], said: _Said
         }
         for titles in groups.values()
     ]
-    return all(len(a & b) >= 0.5 * min(len(a), len(b)) for a, b in pairwise(labels))
+    return all(len(a & b) >= share * min(len(a), len(b)) for a, b in pairwise(labels))
 
 
 def _sheet_parts(book: OpenBook, groups: Mapping[str, list[str]]) -> tuple[JobPart, ...]:
@@ -301,22 +355,55 @@ def _sheet_parts(book: OpenBook, groups: Mapping[str, list[str]]) -> tuple[JobPa
     )
 
 
-def _list_parts(book: OpenBook, lists: Mapping[str, Sequence[ListedJob]]) -> list[JobPart]:
+def _list_parts(
+    book: OpenBook, lists: Mapping[str, Sequence[ListedJob]], vocabulary: Vocabulary
+) -> list[JobPart]:
     """A part for each job that lists name, with what names its cells on each of their sheets."""
-    found: dict[str, dict[str, ListedJob]] = defaultdict(dict)
-    for title, jobs in lists.items():
-        for job in jobs:
-            found[job.name][title] = job
     parts = []
-    for name, listed in found.items():
+    for name, listed in _by_name(lists).items():
         sheets = [(s, listed[s.title]) for s in book.sheets if s.title in listed]
         # A sheet that is named by a job's number holds the rest of that job.
         named = tuple(s for s in book.sheets if s.title.strip() == name and not lists[s.title])
         own = (*(replace(sheet, cells=job.cells(sheet)) for sheet, job in sheets), *named)
         read = (*(job.with_heads(sheet) for sheet, job in sheets), *named)
         alone = replace(book, sheets=own, names={})
-        parts.append(_part(name, replace(book, sheets=read), alone, _fields_of_lists(listed)))
+        fields = _fields_of_lists(listed)
+        if rebuild_of(fields.number.text):
+            # Of an engine whose rebuilds stand side by side the title of the sheet tells.
+            whole = tuple(sheet for sheet, _ in sheets)
+            fields = with_title(replace(book, sheets=whole), fields, vocabulary)
+        parts.append(_part(name, replace(book, sheets=read), alone, fields))
     return parts
+
+
+def _by_name(lists: Mapping[str, Sequence[ListedJob]]) -> Mapping[str, dict[str, ListedJob]]:
+    """The jobs that lists name, each with where it stands on each sheet that lists it.
+
+    The first rebuild of one engine is another job than that of the engine on the next sheet:
+    such numbers are told apart by what else is said of them.
+    """
+    found: dict[str, dict[str, ListedJob]] = defaultdict(dict)
+    for title, jobs in lists.items():
+        for job in jobs:
+            found[job.name][title] = job
+    parted: dict[str, dict[str, ListedJob]] = {}
+    for name, listed in found.items():
+        jobs = list(listed.values())
+        if rebuild_of(name) and any(_contradict(a.job, b.job) for a, b in pairwise(jobs)):
+            parted |= {f"{title} {name}": {title: job} for title, job in listed.items()}
+        else:
+            parted[name] = listed
+    return parted
+
+
+def _contradict(one: Job, other: Job) -> bool:
+    """Whether two lists say that a job began or ended on different days."""
+    return any(
+        getattr(one, name).text
+        and getattr(other, name).text
+        and getattr(one, name).text != getattr(other, name).text
+        for name in DATES
+    )
 
 
 def _beside_lists(

@@ -17,6 +17,7 @@ from workbook_tools.measurands.tokens import phrase
 
 _MOST_WORDS = 10
 # A size of a part, which no engine is called by: "4.030", "72,51".
+_YEAR = re.compile(r"(?:19|20)\d\d")
 _MEASURED = re.compile(r"\d[.,]\d{2}|(?<!\d)[.,]\d")
 
 
@@ -54,6 +55,9 @@ def _named(text: str, words: Vocabulary) -> tuple[str, str]:
         return "", ""
     before, customer = _parted(text, words)
     engines = [e for part in SEPARATOR.split(before) if (e := _engine(part, words))]
+    # "Motor 7 - Flat four 1700": the seventh of them, and what all of them are.
+    kinds = [e for e in engines if not (len(e.split()) == 2 and _is_called(e.split(), words))]
+    engines = kinds or engines
     return (engines[0], customer) if len(engines) == 1 else ("", "")
 
 
@@ -73,12 +77,23 @@ def _engine(part: str, words: Vocabulary) -> str:
     own = part.strip(" :!.").split()
     while own and _is_of_titles(own[-1], words):
         own.pop()
-    while own and _is_of_titles(own[0], words):
+    while own and _is_of_titles(own[0], words) and not _is_called(own, words):
         own.pop(0)
     name = " ".join(own)
     named = len(own) > 1 and any(map(str.isdigit, name)) and is_engine(name)
-    unsaid = named and not words.job.is_title(name) and words.match(name) is None
+    rest = " ".join(own[_is_called(own, words) :])
+    unsaid = named and not words.job.is_title(rest) and words.match(name) is None
     return name if unsaid else ""
+
+
+def _is_called(own: list[str], words: Vocabulary) -> bool:
+    """Whether a name begins with the word for an engine and its number: "Motor 250 R2"."""
+    return (
+        len(own) > 1
+        and own[1][0].isdigit()
+        and not _YEAR.fullmatch(own[1])
+        and words.job.field(own[0]) == "engine"
+    )
 
 
 def _is_of_titles(word: str, words: Vocabulary) -> bool:

@@ -21,10 +21,14 @@ _MOST_WORDS = 5
 # What may stand on either side of the word of a number, and of that of a date.
 _NUMBERED = {"no", "nr", "n", "num", "number", "nummer", "numero", "#"}
 _DATED = {"date", "dat", "datum", "data", "fecha", "on", "am", "le", "il", "el", "vom"}
-_IDLE = {"the", "de", "d", "du", "del", "di", "of", "den", "it", "lo", "la"}
+_IDLE = {
+    *("the", "de", "d", "du", "del", "di", "of", "den", "it", "lo", "la", "des", "der", "l"),
+    *("della", "dello", "dell"),
+}
 _LEAST_LIKELY = 90
 _KIND_OF_WORDS = {"number": "number", "started": "date", "finished": "date"}
-_BRACKETED = re.compile(r"[(\[][^()\[\]]*[)\]]")
+# What explains a label; with a number in it it tells one club, boat or car from the next.
+_BRACKETED = re.compile(r"[(\[][^()\[\]\d]*[)\]]")
 # A label with words that a dot cuts short, the first of them to three letters or more.
 _IN_SHORT = re.compile(r"(?=.*[^\W\d_]\.)[^\W\d_]{3,}\.?(?:[\s-]+[^\W\d_]+\.?)*[\s:]*")
 _WORD_IN_SHORT = re.compile(r"([^\W\d_]+)(\.?)")
@@ -52,8 +56,9 @@ class JobWords:
 
     names: those that a book may define for cells, by field; words: labels by their phrases;
     nothing: what stands in a field that is not filled in; left_over, titles, counted,
-    day_first, month_first, elsewhere, oneself: words of sheets, of titles and others, as told in
-    the file; listed: the phrases of labels as they are listed, by how many words they have.
+    day_first, month_first, elsewhere, oneself, driven: words of sheets, of titles and others, as
+    told in the file; listed: the phrases of labels as they are listed, by how many words they
+    have.
     """
 
     names: Mapping[str, tuple[str, ...]]
@@ -66,6 +71,7 @@ class JobWords:
     month_first: frozenset[tuple[str, ...]]
     elsewhere: frozenset[str]
     oneself: frozenset[tuple[str, ...]]
+    driven: frozenset[tuple[str, ...]]
     listed: Mapping[int, Sequence[tuple[tuple[str, ...], JobLabel]]] = field(repr=False)
     _read: dict[str, tuple[JobLabel, ...]] = field(
         default_factory=dict, init=False, repr=False, compare=False
@@ -116,12 +122,37 @@ class JobWords:
         found = self._of(phrase(text)) or self._of(phrase(_BRACKETED.sub(" ", text)))
         found = found or self._of_short(text)
         if found or "/" not in text:
-            return found
+            return found or self._of_engine(phrase(text))
         # "Customer / team": two words for one thing; of "car / owner" only one is sure.
         parts = [self._of(phrase(part)) for part in text.split("/")]
         sure = [part for part in parts if part and part[0].sure]
         fields = {label.field for part in (sure or parts) for label in part[:1]}
+        if all(parts) and not sure and fields == {"customer", "engine"}:
+            # Of "car / crew" the crew is whose the engine is.
+            return next(part for part in parts if part[0].field == "customer")
         return (sure or parts)[0] if all(parts) and len(fields) == 1 else ()
+
+    def _of_engine(self, words: tuple[str, ...]) -> tuple[JobLabel, ...]:
+        """What a label says of an engine that it names, or of what that drives.
+
+        "Tractor belongs to", "Dueño de la moto", "Motor angekommen".
+        """
+        for noun, rest in ((words[:1], words[1:]), (words[-1:], words[:-1])):
+            named = [one for one in self.words.get(_key("", noun), ()) if one.field == "engine"]
+            while rest and noun == words[-1:] and rest[-1] in _IDLE:
+                rest = rest[:-1]
+            if not named or not rest:
+                continue
+            found = [
+                label
+                for label in self._of(rest)
+                if (label.field in ("customer", "builder") and (label.sure or len(rest) > 1))
+                # "Head done", "crank in" stand over sizes too; only an engine comes and goes.
+                or (label.field in ("started", "finished") and named[0].sure)
+            ]
+            if found and found[0].field != OTHER:
+                return (found[0]._replace(sure=False, rank=_LEAST_LIKELY),)
+        return ()
 
     def _of_short(self, text: str) -> tuple[JobLabel, ...]:
         """What a label with words cut by a dot can be short for: "Fahrzeugbes.", "gem. v.".
@@ -232,6 +263,7 @@ def job_words() -> JobWords:
         month_first=frozenset(phrase(word) for word in data["english"]["month_first"]),
         elsewhere=frozenset(data["elsewhere"]),
         oneself=frozenset(phrase(word) for word in data["oneself"]["words"]),
+        driven=frozenset(key for word in data["driven"]["words"] for key in spelled(word)),
         listed=listed_as,
         nothing=frozenset(key for word in data["nothing"]["words"] for key in spelled(word)),
     )
