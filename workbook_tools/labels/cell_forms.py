@@ -23,7 +23,14 @@ from workbook_tools.labels.content import (
     quantity,
     refused,
 )
-from workbook_tools.quantities import FORCE, RATIO, UnreadableText, split_quantity
+from workbook_tools.quantities import (
+    FORCE,
+    PRESSURE,
+    RATIO,
+    TORQUE,
+    UnreadableText,
+    split_quantity,
+)
 
 # The numbers of machine-screw threads and threads to the inch, so that 10-32 is no range.
 _SCREWS = {"0", "1", "2", "3", "4", "5", "6", "8", "10", "12"}
@@ -230,6 +237,37 @@ def gasket(raw: object, text: str, field: Field) -> Content | None:
 _FT_LB = r"(?:ft[\s.\-]?lbf?s?|lbf?[\s.\-]?ft|ft#|n[\s.\-]?m|in[\s.\-]?lbf?s?)"
 
 
+# How a fastener is turned on: "+ 90°", "+ 90° + 90°", or in how many steps.
+_THEN = re.compile(
+    r"(?:\s*(?:\+|then|dann|puis|luego|poi)\s*\d{1,3}\s*(?:°|deg\w*|grad\w*|degr\w*))+"
+    r"|,?\s+(?:in )?\d (?:steps?|stages?|goes|passes|stufen|étapes|pasos|passi)"
+)
+
+
+def last_torque(raw: object, text: str, field: Field) -> Content | None:
+    """60 Nm + 90°, 110 ft-lb, 3 steps: the torque, and how it is reached as a note."""
+    found = _THEN.search(text.lower()) if field.kind is TORQUE else None
+    if found is None or found.end() < len(text) or field.meaning == "torque":
+        return None
+    content = one(raw, text[: found.start()].strip(), field, 1, "")
+    return content.noted(text[found.start() :].strip(" ,+")) if content.values else None
+
+
+# How fast the engine turned: "48 psi at 1800".
+_AT_SPEED = re.compile(
+    r"\s+(?:at|@|bei|à|a)\s*(?:about |ca\.? )?\d[\d.,]*(?:\s*(?:rpm|r/min|u/min|tr/min|t/min|giri\w*))?"
+)
+
+
+def pressure_at_speed(raw: object, text: str, field: Field) -> Content | None:
+    """48 psi at 1800 rpm: the pressure, and the speed as a note."""
+    found = _AT_SPEED.search(text.lower()) if field.kind is PRESSURE else None
+    if found is None or found.end() < len(text):
+        return None
+    content = one(raw, text[: found.start()].strip(), field, 1, "")
+    return content.noted(text[found.start() :].strip()) if content.values else None
+
+
 def torque(raw: object, text: str, field: Field) -> Content | None:
     """70 ft-lb + 90 deg, 20/40/60/70, 3 x 25, 65 lbs: stages are never added."""
     if field.meaning != "torque":
@@ -319,6 +357,6 @@ def rings(raw: object, text: str, field: Field) -> Content | None:
 
 
 FORMS: tuple[Callable[[object, str, Field], Content | None], ...] = (
-    ratio, thread, over_and_under, tolerance, crown, deck, gasket, torque, springs_and_lash, rings,
-    cam, tests,
+    ratio, thread, over_and_under, tolerance, crown, deck, gasket, torque, last_torque,
+    pressure_at_speed, springs_and_lash, rings, cam, tests,
 )  # fmt: skip
