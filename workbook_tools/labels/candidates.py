@@ -152,12 +152,16 @@ def differs(job: Candidates, settled: Mapping[FormKey, str]) -> bool:
 
 
 def propose(
-    book: OpenBook, form: Form = NO_FORM, settled: Mapping[FormKey, str] | None = None
+    book: OpenBook,
+    form: Form = NO_FORM,
+    settled: Mapping[FormKey, str] | None = None,
+    around: OpenBook | None = None,
 ) -> Candidates:
     """What labels or the form of the book say of its cells, in the order of the book.
 
-    settled: what labels measure in the other jobs of the file. Raises nothing: what cannot be
-    read is a candidate without a value, with the reason.
+    settled: what labels measure in the other jobs of the file; around: the book with what is of
+    no job, which may say the units of all. Raises nothing: what cannot be read is a candidate
+    without a value, with the reason.
     """
     vocabulary = form.vocabulary()
     skipped = {title.casefold() for title in form.skip_sheets}
@@ -167,7 +171,7 @@ def propose(
         if sheet.title.casefold() not in skipped
     ]
     spots = [(cells, spots_of_engine(cells, form.answers)) for cells in sheets]
-    lines, stated = _lines(spots, stated_in(book, form), settled or {})
+    lines, stated = _lines(spots, _stated(book, around, form), settled or {})
     named = [
         candidate
         for found in lines
@@ -196,6 +200,19 @@ def propose(
         frozenset(Place.at(t.sheet.title, *at) for t in sheets for at in t.no_readings),
         tuple(lines),
     )
+
+
+def _stated(book: OpenBook, around: OpenBook | None, form: Form) -> dict[str, Stated]:
+    """What holds on each sheet, by its own texts and those that are of no job."""
+    own = stated_in(book, form)
+    wider = stated_in(around, form) if around is not None else {}
+    found = {}
+    for title, said in own.items():
+        more = wider.get(title, said)
+        found[title] = replace(said, units={**more.units, **said.units})
+        if said.system is None and more.system is not None:
+            found[title] = replace(found[title], system=more.system, system_from=more.system_from)
+    return found
 
 
 def _each_once(candidates: Sequence[Candidate]) -> tuple[Candidate, ...]:

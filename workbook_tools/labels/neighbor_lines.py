@@ -53,7 +53,9 @@ def found_before_work(lines: Sequence[Line]) -> None:
             continue
         mine, theirs = line.by_place, after.by_place
         same = after.chosen.term is line.chosen.term and after.label != line.label
-        if not same or len(mine) < 2 or mine.keys() != theirs.keys() or after.unit != line.unit:
+        if not same or len(mine) < 2 or mine.keys() != theirs.keys():
+            continue
+        if line.unit and after.unit and after.unit != line.unit:
             continue
         to_si = si_factor(line.chosen.term, line.unit, line.system) or 0.0
         if all(way * (theirs[one] - mine[one]) * to_si >= _LEAST_WORKED for one in mine):

@@ -244,6 +244,7 @@ class TableValues:
     def _heads_of_rings(self) -> frozenset[str]:
         """Heads "Top" and "2nd" side by side over rows that are numbered: rings, and no places."""
         counted = any(self.table.which(row, self.table.first).number for row in self.rows)
+        counted = counted or any(map(self.table.is_office, self.head.texts))  # A log of jobs.
         heads = {c: texts[0] for c in self.values if len(texts := self.head.texts.get(c, [])) == 1}
         ordinals = [t for t in heads.values() if _ORDINAL.fullmatch(t)]
         about = (*self.titles, *self.head.corner)
@@ -462,6 +463,9 @@ class TableValues:
         line: tuple[object, ...] = ("column", column, self.head.rows[0])
         if not own:
             about = self._about(row, column, told, corner)
+            before = self._labeled_before(column)
+            if before and _names_a_ring(before, ()) and any(_names_a_ring(t, ()) for t in texts):
+                about = [before, *about]  # "Scraper" behind the gap of another ring.
             ring = next((t for t in texts if _names_a_ring(t, about) or _is_a_ring(t)), "")
             ring = ring or next((t for t in texts if " " in t and _names_a_ring(t, ())), "")
             own, corner = ([ring], about) if ring else (about[:1], about[1:])
