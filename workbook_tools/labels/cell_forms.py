@@ -255,7 +255,8 @@ def last_torque(raw: object, text: str, field: Field) -> Content | None:
 
 # How fast the engine turned: "48 psi at 1800".
 _AT_SPEED = re.compile(
-    r"\s+(?:at|@|bei|à|a)\s*(?:about |ca\.? )?\d[\d.,]*(?:\s*(?:rpm|r/min|u/min|tr/min|t/min|giri\w*))?"
+    r"\s+(?:at|@|bei|à|a)\s*(?:about |ca\.? )?\d[\d.,]*"
+    r"(?:\s*(?:rpm|r/min|u/min|tr/min|t/min|giri\w*))?"
 )
 
 
