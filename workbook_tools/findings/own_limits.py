@@ -24,6 +24,7 @@ from workbook_tools.labels.cell_text import read_content
 from workbook_tools.labels.content import Field
 from workbook_tools.labels.sizes import si_of
 from workbook_tools.measurands import Stage, find
+from workbook_tools.measurands.words import read_label
 from workbook_tools.quantities import TEMPERATURE, from_si, to_si
 
 _JUDGED = ("", "final", "machined")
@@ -115,11 +116,20 @@ def _of_size(size: Size, limits: Mapping[str, Sequence[Reading]]) -> OwnLimits:
         if max(_si(low), size.si) >= 0:
             return OwnLimits(None, None, None)  # Not a least and a most, whatever their heads say.
         turn = -1.0  # A protrusion, which is kept as a clearance below zero.
+    if low is not None and high is not None and _stands_above(size, low):
+        size = size._replace(si=-size.si)  # Its limits are as it is written.
     slack = 1e-9 + 1e-6 * abs(size.si) + rounded
     if low is not None and turn * size.si < turn * _si(low) - slack:
         return OwnLimits(low, high, low)
     too_high = high is not None and turn * size.si > turn * _si(high) + slack
     return OwnLimits(low, high, high if too_high else None)
+
+
+def _stands_above(size: Size, limit: Reading) -> bool:
+    """Whether a size below zero is how far a piston stands above, and its limit is no clearance."""
+    label = size.label.text if size.label else ""
+    candidates = read_label(label).candidates if size.si < 0 <= _si(limit) else ()
+    return bool(candidates) and candidates[0].measurand == "piston_protrusion"
 
 
 def _half_a_step(size: Size) -> float:
@@ -148,7 +158,8 @@ def _cannot_tell(size: Size, own: OwnLimits, uncertain: Mapping[Key, Uncertainty
 def _outside(size: Size, limit: Reading, unsure: str) -> Finding:
     where = "below the least" if limit.stage == "limit_low" else "above the most"
     own, bound = (from_si(si, size.kind, size.system) for si in (size.si, _si(limit)))
-    off = shown(float(f"{abs(own - bound):.4g}"), size.unit)
+    written = -own if _stands_above(size, limit) else own
+    off = shown(float(f"{abs(written - bound):.4g}"), size.unit)
     place, name = _told_of(size)
     return Finding(
         "out-of-band",

@@ -273,6 +273,9 @@ class Heads:
             named = [t for t in before if counts(t) is None and which_of(t) is None]
             counts_on = counted == [*range(1, len(counted) + 1)] and len(counted) > 2
             measured = any(meaning_of(text).candidates for text in named)
+            whole = sorted(n for n in counted if n) == [*range(1, len(counted) + 1)]
+            if measured and not whole and self._sizes_stand_over(row, numbers):
+                return []  # "Protrusion (1/100) | 6 | 5 | ? | 4" counts nothing.
             if len(named) <= 1 or (counts_on and not measured):
                 return numbers
         if ends := self._between_ends(row):
@@ -281,6 +284,10 @@ class Heads:
         if len(romans) >= 2 and is_run([roman(self.cells.text(row, c)) for c in romans]):
             return romans
         return self._in_pairs(row) or self._numbered_parts(row)
+
+    def _sizes_stand_over(self, row: int, columns: Sequence[int]) -> bool:
+        """Whether the row above holds values in the columns of one that may count."""
+        return all(self.cells.is_value((row - 1, c)) for c in columns)
 
     def _between_ends(self, row: int) -> list[int]:
         """The columns of 2 and 3 between "Front" and "Rear", [] where they do not count on."""
@@ -455,6 +462,9 @@ class Heads:
         """The text of a head that reaches over a column from the left."""
         for at in range(column - 1, self.block.left - 1, -1):
             text = self.cells.text(row, at)
+            merged = self.cells.sheet.merged.get((row, at))
+            if merged is not None and at < merged[1] < column:
+                return ""  # What is merged reaches over its own columns.
             if text:
                 first = which_of(text)
                 own = any((r, at) in self.kinds for r in rows if r != row)

@@ -13,7 +13,7 @@ from workbook_tools.labels.cell_kinds import At
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot
-from workbook_tools.labels.vocabulary import meaning_of
+from workbook_tools.labels.vocabulary import meaning_of, unit_in
 from workbook_tools.labels.which import NOTHING, Which, which_of, without_stage
 from workbook_tools.measurands import find
 from workbook_tools.measurands.heights import without_grade
@@ -59,6 +59,7 @@ def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) ->
     label, origin, unit = "", (row, 0), ""
     last = row, block.rows[row][-1]
     others: list[str] = []
+    over_row = ""
     found: list[_Labeled] = []
     for column in block.rows[row]:
         kind, text = cells.kinds[row, column], cells.text(row, column)
@@ -90,10 +91,20 @@ def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) ->
             # "second .030" speaks for itself, and names nothing behind it.
             text = "" if says_a_size(text) else text
             yield from _told(row, found, (*titles, cells.sheet.title))
+            if label and text and not found and unit_in(label):
+                over_row = label
             unused = label and text and (not found or _takes_in(label, text))
-            others = [label] if unused else []
+            # "Nuts, lb.ft | head | 38 | mains | 45": the first says the unit of all.
+            of_row = over_row and text and _is_in_its_unit(text, over_row)
+            others = [label] if unused else [over_row] if of_row else []
             label, origin, unit, found = text, (row, column), "", []
     yield from _told(row, found, (*titles, cells.sheet.title))
+
+
+def _is_in_its_unit(label: str, over: str) -> bool:
+    """Whether a label names something in the unit that the first label of its row says."""
+    unit = unit_in(over)
+    return not unit_in(label) and bool(meaning_of(f"{label} ({unit})", (over,)).candidates)
 
 
 def _without_places(texts: Sequence[str]) -> list[str]:

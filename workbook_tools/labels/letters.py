@@ -108,8 +108,11 @@ def _before_and_after(texts: Mapping[At, str], dated: Container[At]) -> dict[At,
             found |= {cell: _staged(texts[cell], side) for side, cell in at.items()}
     columns: dict[int, dict[At, str]] = defaultdict(dict)
     for cell, text in texts.items():
-        if (side := text.strip(" .").casefold()) in ("av", "ap"):
-            columns[cell[1]][cell] = _STAGED[side]
+        side = text.strip(" .").casefold()
+        if side in ("av", "ap", "avant"):
+            columns[cell[1]][cell] = _STAGED[side[:2]]
+        elif _AFTER.match(text):
+            columns[cell[1]].setdefault(cell, text)
     for staged in columns.values():
         found |= staged if len({*staged.values()}) > 1 else {}
     return found
