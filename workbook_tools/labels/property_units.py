@@ -49,6 +49,8 @@ def _said_in(text: str) -> Sequence[tuple[str, str]]:
         for piece in clause.split(","):
             told = _IN.fullmatch(piece.strip())
             unit = _unit(told["unit"]) if told else ""
+            if not unit and is_unit(piece.rpartition(" ")[2]):
+                continue  # "All diameters mm" says its own.
             listed += _AND.split(told["what"] if told and unit else piece.strip())
             if unit:
                 found += [(noun, unit) for what in listed for noun in _nouns(what.strip())]
@@ -72,7 +74,7 @@ def says_units(text: str) -> bool:
 
 def _unit(text: str) -> str:
     """The unit that a text names, "" where it names none."""
-    text = text.strip(" .)")
+    text = text.strip(" .)!")
     part = _OF_A_UNIT.sub("", text)
     return next((unit for unit in (text, part) if unit and is_unit(unit)), "")
 

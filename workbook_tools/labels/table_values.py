@@ -161,7 +161,9 @@ class TableValues:
         return held and (by_rows or self.table.which(row, self.table.first).tells)
 
     def _labels_its_values(self, row: int) -> bool:
-        """Whether a label among the values of a row names the one behind it."""
+        """Whether a text among the values of a row names the one behind it, or when it was so."""
+        if any(self._is_stage_before_number(row, at) for at in self.values):
+            return True
         return any(
             self.kinds.get((row, at)) == "text"
             and self.cells.is_number((row, at + 1))
@@ -171,6 +173,13 @@ class TableValues:
             and not meaning_of(text).unknown
             for at in self.values
         )
+
+    def _is_stage_before_number(self, row: int, column: int) -> bool:
+        """Whether a cell says when the number behind it was so: "Runout | .02 | before | .07"."""
+        if self.kinds.get((row, column)) != "text" or not self.cells.is_number((row, column + 1)):
+            return False
+        said = which_of(self.cells.text(row, column))
+        return said is not None and said.stage in _TAKEN and not said.tells
 
     def _own_label(self, row: int) -> bool:
         """Whether a row below heads of columns is a label with one value of its own."""
