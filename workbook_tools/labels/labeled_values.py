@@ -91,14 +91,20 @@ def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) ->
             # "second .030" speaks for itself, and names nothing behind it.
             text = "" if says_a_size(text) else text
             yield from _told(row, found, (*titles, cells.sheet.title))
-            if label and text and not found and unit_in(label):
-                over_row = label
-            unused = label and text and (not found or _takes_in(label, text))
-            # "Nuts, lb.ft | head | 38 | mains | 45": the first says the unit of all.
-            of_row = over_row and text and _is_in_its_unit(text, over_row)
-            others = [label] if unused else [over_row] if of_row else []
+            over_row = over_row if found or not unit_in(label) else label
+            others = _beside(label, text, over_row, bool(found))
             label, origin, unit, found = text, (row, column), "", []
     yield from _told(row, found, (*titles, cells.sheet.title))
+
+
+def _beside(label: str, text: str, over_row: str, used: bool) -> list[str]:
+    """What else a label is to be understood by: one before it without a value, or the row's first.
+
+    "Nuts, lb.ft | head | 38 | mains | 45": the first says the unit of all.
+    """
+    if label and text and (not used or _takes_in(label, text)):
+        return [label]
+    return [over_row] if over_row and text and _is_in_its_unit(text, over_row) else []
 
 
 def _is_in_its_unit(label: str, over: str) -> bool:

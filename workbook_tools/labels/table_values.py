@@ -13,6 +13,17 @@ from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.head import counted_part
 from workbook_tools.labels.labeled_values import labeled_values
+from workbook_tools.labels.named_heads import (
+    ORDINAL,
+    is_a_ring,
+    is_journal,
+    measuring_unit,
+    names_a_bearing,
+    names_a_part,
+    names_a_ring,
+    of_a_ring,
+    stage_said,
+)
 from workbook_tools.labels.nominal_sizes import is_nominal
 from workbook_tools.labels.options import bearing_told
 from workbook_tools.labels.sizes import si_factor
@@ -21,20 +32,14 @@ from workbook_tools.labels.table_rows import TableRows, is_code
 from workbook_tools.labels.vocabulary import (
     BEARINGS,
     NO_SIZES,
-    Stage,
     meaning_of,
-    stage_of,
     unit_in,
 )
 from workbook_tools.labels.which import EITHER, NOTHING, Which, roman, which_of, without_stage
 from workbook_tools.measurands import find
-from workbook_tools.measurands.position import counts, parse
+from workbook_tools.measurands.position import counts
 
 _PAIR = re.compile(r"\b(?:pair|pr|paire|par|paar|coppia)\b", re.IGNORECASE)
-_ORDINAL = re.compile(
-    r"top|(?:1st|2nd|3rd|second|oil)\.?|[123](?:[ªº°.]|re|er|[èe]re|e|[èe]me)", re.IGNORECASE
-)
-_NUMBERED_RINGS = {"1": "top", "2": "second", "3": "oil"}
 _THREAD = re.compile(r"M\d{1,2}(?:[.,]\d)?\s*[x×]", re.IGNORECASE)
 # Heads that name a ring elsewhere.
 _OF_BEARINGS = ("oil",)
@@ -255,11 +260,11 @@ class TableValues:
         counted = any(self.table.which(row, self.table.first).number for row in self.rows)
         counted = counted or any(map(self.table.is_office, self.head.texts))  # A log of jobs.
         heads = {c: texts[0] for c in self.values if len(texts := self.head.texts.get(c, [])) == 1}
-        ordinals = [t for t in heads.values() if _ORDINAL.fullmatch(t)]
+        ordinals = [t for t in heads.values() if ORDINAL.fullmatch(t)]
         about = (*self.titles, *self.head.corner)
-        if not counted or len(ordinals) < 2 or any(map(_names_a_part, about)):
+        if not counted or len(ordinals) < 2 or any(map(names_a_part, about)):
             return frozenset()
-        return frozenset(t for t in ordinals if _names_a_ring(f"{t} ring", ()))
+        return frozenset(t for t in ordinals if names_a_ring(f"{t} ring", ()))
 
     def _own_texts(self, row: int, column: int) -> list[tuple[str, At]]:
         """The texts before a value in its row that say what is measured."""
@@ -272,7 +277,7 @@ class TableValues:
         ]
         if not own and self.head.is_list:
             # In a list "Crankpin 1 ground" says what is measured too.
-            own = [(t, at) for t, at in texts if _names_a_bearing(t)]
+            own = [(t, at) for t, at in texts if names_a_bearing(t)]
         begins = self._begins_at if len(own) > 1 else 0
         # Before a table that begins further right a label has its own value: it names no others.
         return [
@@ -320,7 +325,7 @@ class TableValues:
         about = (*self._corner(column), *self.head.corner)
         named = [t for t in about if counts(t) not in ("", "cylinder", "bearing")]
         of = told.of if (told := self.head.which(column)) and staged else ""
-        if of in _CRANK_PARTS and not any(map(_names_a_part, (*named, *self.titles[:1]))):
+        if of in _CRANK_PARTS and not any(map(names_a_part, (*named, *self.titles[:1]))):
             named.insert(0, _CRANK_PARTS[of])
         return [*named, *self.titles]
 
@@ -446,7 +451,7 @@ class TableValues:
             return own
         # "– after" below "recession – before" in the same column is of the same.
         text = self.cells.text(row, own[0][1][1])
-        earlier, later = _stage_said(own[0][0]), _stage_said(text.strip(_DASHES))
+        earlier, later = stage_said(own[0][0]), stage_said(text.strip(_DASHES))
         goes_on = later in _TAKEN and (text[:1] in ("-", "–", "—") or later != earlier in _TAKEN)
         return own if goes_on and own[0][1][0] == row - 1 else []
 
@@ -461,7 +466,7 @@ class TableValues:
         own = [t for t in texts if self._says_what(t) and not self._is_finish(t, column)]
         rings = [f"{t} ring" for t in texts if t in self.rings]
         told = NOTHING if rings else self._told_over(column, texts)
-        told = _of_a_ring(told, texts, own)
+        told = of_a_ring(told, texts, own)
         own = rings or own
         corner = [*dict.fromkeys((*self._corner(column), *self.head.corner))]
         by_row = self.table.which(row, column)
@@ -473,14 +478,14 @@ class TableValues:
         if not own:
             about = self._about(row, column, told, corner)
             before = self._labeled_before(column)
-            if before and _names_a_ring(before, ()) and any(_names_a_ring(t, ()) for t in texts):
+            if before and names_a_ring(before, ()) and any(names_a_ring(t, ()) for t in texts):
                 about = [before, *about]  # "Scraper" behind the gap of another ring.
-            ring = next((t for t in texts if _names_a_ring(t, about) or _is_a_ring(t)), "")
-            ring = ring or next((t for t in texts if " " in t and _names_a_ring(t, ())), "")
+            ring = next((t for t in texts if names_a_ring(t, about) or is_a_ring(t)), "")
+            ring = ring or next((t for t in texts if " " in t and names_a_ring(t, ())), "")
             own, corner = ([ring], about) if ring else (about[:1], about[1:])
             if ring and which_of(ring) is not None:
-                which = _of_a_ring(told, texts, [f"{ring} ring"]).beside(by_row)
-            if not any(map(_names_a_part, about)) and (alone := _measuring_unit(texts)):
+                which = of_a_ring(told, texts, [f"{ring} ring"]).beside(by_row)
+            if not any(map(names_a_part, about)) and (alone := measuring_unit(texts)):
                 own = [alone]
             line = (*line, *own)  # Below other titles the column measures something else.
         if not own:
@@ -558,12 +563,12 @@ class TableValues:
         if told.stage in NO_SIZES and (before := self._labeled_before(column)):
             about = [before, *about]
         counted = all(counts(t) is not None for t in corner)
-        parts = any(_names_a_part(t) for t in about if counts(t) != "cylinder")
+        parts = any(names_a_part(t) for t in about if counts(t) != "cylinder")
         unnamed = counted and not self.titles and not parts
         of = self.table.which(row, column).of
-        if told.stage and (journal := next((t for t in self._over_index if _is_journal(t)), "")):
+        if told.stage and (journal := next((t for t in self._over_index if is_journal(t)), "")):
             return [journal, *about]
-        if of in _CRANK_PARTS and told.stage and not any(_names_a_part(t) for t in about[:-1]):
+        if of in _CRANK_PARTS and told.stage and not any(names_a_part(t) for t in about[:-1]):
             return [_CRANK_PARTS[of], *about]
         of_cylinders = bool(told.stage or told.at) and of in ("cylinder", "")
         # A word that nobody knows says less than a title: "Corner" below "Deck height".
@@ -637,64 +642,3 @@ def _is_of_sizes(sheet: Sheet, column: Sequence[At]) -> bool:
     numbers = [v for v in values if isinstance(v, float) and not v.is_integer()]
     decimals = [(v, len(f"{v:.10g}".partition(".")[2])) for v in numbers]
     return any(many >= 3 or (many == 2 and v > 1) for v, many in decimals)
-
-
-def _stage_said(text: str) -> Stage:
-    """When a size was taken, as a text says."""
-    return stage_of(meaning_of(text))
-
-
-def _is_journal(text: str) -> bool:
-    """Whether a head over what counts the rows names journals: "Zapfen"."""
-    return meaning_of(text).part.endswith("journal")
-
-
-def _names_a_bearing(text: str) -> bool:
-    """Whether a text names a journal or a bearing with its number, and so what is measured."""
-    meaning = meaning_of(text)
-    first = meaning.candidates[0] if meaning.candidates and meaning.number else None
-    term = find(first.measurand) if first and first.cost <= 2 else None
-    return term is not None and term.of in BEARINGS
-
-
-def _names_a_part(text: str) -> bool:
-    """Whether a head names a part that is measured."""
-    candidates = meaning_of(text).candidates
-    return bool(candidates) and candidates[0].cost <= 3
-
-
-def _measuring_unit(texts: Sequence[str]) -> str:
-    """A unit over a column that says by itself what is measured: cc, "" where none does."""
-    return next((t for t in texts if is_unit(t) and meaning_of(t).candidates), "")
-
-
-def _is_a_ring(text: str) -> bool:
-    """Whether a head names a ring by itself, whatever its table is about: "Ring 1"."""
-    where = parse(text)
-    if where is not None:
-        return where.of == "ring" and _names_a_ring(text, ())
-    counted = any(counts(word) == "ring" for word in text.split())
-    return counted and _names_a_ring(text, ())
-
-
-def _of_a_ring(told: Which, texts: Sequence[str], own: Sequence[str]) -> Which:
-    """What heads say: "top" and "2nd" below "Ring gaps" are rings, and no places or numbers."""
-    if not own or told.side or not (told.at or told.number):
-        return told
-    if not _names_a_ring(own[0], ()) and meaning_of(own[0]).part != "ring":
-        return told
-    ring = next((t for t in texts if t not in own and _is_ordinal_of_rings(t)), "")
-    ring = _NUMBERED_RINGS.get(ring[:1], ring)
-    return told._replace(at=(), number=0, side=f"{ring} ring") if ring else told
-
-
-def _is_ordinal_of_rings(text: str) -> bool:
-    named = _NUMBERED_RINGS.get(text[:1], text)
-    return _ORDINAL.fullmatch(text) is not None and _names_a_ring(f"{named} ring", ())
-
-
-def _names_a_ring(text: str, about: Sequence[str]) -> bool:
-    """Whether a head that only says which one says which ring, by what its table is about."""
-    candidates = meaning_of(text, tuple(about)).candidates
-    term = find(candidates[0].measurand) if candidates and candidates[0].cost <= 2 else None
-    return term is not None and term.of == "ring"
