@@ -187,6 +187,7 @@ _ENGINE = re.compile(
     r"|\d[.,]\d\s?(?:l|ltr|liter|litre|litres)?|\d{3,4}\s?(?:cc|ccm|ci|cid|cm3)?)\b",
     re.IGNORECASE,
 )
+_LABELED_SIZE = re.compile(r":\s*[.,]?\d")
 _CAPITALS = ("IVO", "IVC", "EVO", "EVC", "LSA", "ICL", "ECL")
 _BETWEEN_NAMES = (
     *("of", "de", "di", "von", "van", "der", "den", "del", "della", "du", "la", "le", "the"),
@@ -197,6 +198,8 @@ _MOST_WORDS_OF_A_NAME = 5
 
 def is_engine(text: str) -> bool:
     """Whether a text without a label tells of an engine: its form, size or cylinders."""
+    if _LABELED_SIZE.search(text):
+        return False  # "Reliefs: 5.2 cc"
     return _ENGINE.search(text) is not None and len(text) <= _LONGEST["engine"]
 
 

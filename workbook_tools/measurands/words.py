@@ -325,7 +325,10 @@ def _senses(words: Iterable[_Word]) -> Iterator[Sense]:
 
 
 # How far a size is over or under the standard one, and no number of a cylinder: "(+.50)", "-20".
-_OVER = re.compile(r"[+\-−–]\s?\d*[.,]\d+|(?<=[^\W\d_]\s)[+\-−–]\d{2,3}\b")
+_OVER = re.compile(
+    r"[+\-−–]\s?\d*[.,]\d+|(?<=[^\W\d_]\s)[+\-−–]\d{2,3}\b"
+    r"|\b\d+(?:[.,]\d+)? ?(?:to|zu|:) ?1\b"  # A ratio: "chamber for 10.5 to 1".
+)
 _CAPITAL = re.compile(r"(?<!\w)[A-Z](?!\w)")
 
 
