@@ -55,6 +55,8 @@ _COUNTED = re.compile(r"(?:#?\d{1,4}|\d/\d)\s+(?P<word>[^\W\d_]+)\b.*", re.IGNOR
 _SIDED = re.compile(r"#?\d{1,2}\s*(?:in|[iea])\.?", re.IGNORECASE)
 # The front valve of the first cylinder, and hardly one degree: "1F".
 _AT_AN_END = re.compile(r"#?\d{1,2}[FR]")
+# What an oil is called by, and no size of anything: "20W-50".
+_OIL_GRADE = re.compile(r"\d{1,2}\s?W[- ]?\d{2}\b", re.IGNORECASE)
 _DATE = re.compile(
     r"\d{1,4}[./-]\d{1,2}[./-]\d{2,4}|\d{1,2}(?:st|nd|rd|th)?\.?\s+[^\W\d_]{3,}\.?,?\s+\d{2,4}"
     r"|[^\W\d_]{3,}\.?\s+\d{1,2},?\s+\d{4}",
@@ -123,6 +125,8 @@ def kind_of_text(text: str) -> CellKind:
         return "nothing"
     if _DATE.fullmatch(text):
         return "date"
+    if _OIL_GRADE.match(text):
+        return "remark"
     if _SIDED.fullmatch(text) or _AT_AN_END.fullmatch(text) or is_height(text):
         return "text"
     if _is_measured(text):

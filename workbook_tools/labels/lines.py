@@ -325,14 +325,8 @@ def _number_at(cells: SheetText, spot: Spot) -> tuple[float, int, str] | None:
     return _number_in(raw) if isinstance(raw, str) else None
 
 
-# What an oil is called by, and no size of anything: "20W-50".
-_OIL_GRADE = re.compile(r"\d{1,2}\s?W[- ]?\d{2}\b", re.IGNORECASE)
-
-
 def _number_in(raw: str) -> tuple[float, int, str] | None:
     text = with_point(" ".join(raw.split()))
-    if _OIL_GRADE.match(text):
-        return None
     try:
         number, unit = split_quantity(text)
     except UnreadableText:
