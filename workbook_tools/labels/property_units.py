@@ -25,6 +25,8 @@ _OF_A_UNIT = re.compile(
     r" (?:of an? |di |de |d'|v\. )?(?:mm|millim\w+|inch|in|pollic\w+|pulg\w+|pouces?|zoll)$",
     re.IGNORECASE,
 )
+_METRIC = re.compile(r"\b(?:mm\b|millim)", re.IGNORECASE)
+_INCHES = re.compile(r"\binch", re.IGNORECASE)
 _AND = re.compile(r"\s*[,&/+]\s*| (?:and|und|et|y|e) ")
 # What all goes by the name of clearances.
 _CLEARANCES = ("clearance", "side_clearance", "hot_clearance", "end_play", "gap", "lash")
@@ -44,11 +46,12 @@ def _said_in(text: str) -> Sequence[tuple[str, str]]:
     if not re.search(r"\b(?:in|en)\b", text):
         return ()
     found: list[tuple[str, str]] = []
+    metric = _METRIC.search(text) is not None and _INCHES.search(text) is None
     for clause in _CLAUSES.split(text):
         listed: list[str] = []
         for piece in clause.split(","):
             told = _IN.fullmatch(piece.strip())
-            unit = _unit(told["unit"]) if told else ""
+            unit = _unit(told["unit"], metric) if told else ""
             listed += _AND.split(told["what"] if told and unit else piece.strip())
             if unit:
                 found += [(noun, unit) for what in listed for noun in _nouns(what.strip())]
@@ -70,11 +73,15 @@ def says_units(text: str) -> bool:
     return len(text) < _MOST_LETTERS and bool(_said_in(text))
 
 
-def _unit(text: str) -> str:
-    """The unit that a text names, "" where it names none."""
+def _unit(text: str, metric: bool) -> str:
+    """The unit that a text names, "" where it names none.
+
+    metric: whether hundredths are those of a millimeter.
+    """
     text = text.strip(" .)")
     part = _OF_A_UNIT.sub("", text)
-    return next((unit for unit in (text, part) if unit and is_unit(unit)), "")
+    named = (text, part, f"{part} mm") if metric else (text, part)
+    return next((unit for unit in named if unit and is_unit(unit)), "")
 
 
 def unit_of_property(
