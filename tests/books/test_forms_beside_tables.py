@@ -134,25 +134,26 @@ def test_titles_behind_their_letters_leave_the_heads_of_a_form_over_all_its_part
 
 
 @pytest.mark.parametrize(
-    ("heads", "expected"),
+    ("rows", "expected"),
     [
         pytest.param(
-            ["Rod", "Big end", "Small end", "Rod length", "Rod weight"],
-            {"B7": "rod_housing_bore 1 51.01 mm", "B8": "rod_housing_bore 2 51.02 mm"},
-            id="rods",
+            [["Journal", "Main journal", "Crankpin", "End play", "Main clearance"],
+             ["M1", 54.97], ["M2", 54.96], ["M3", 54.97]],
+            {"B7": "main_journal 1 54.97 mm", "B9": "main_journal 3 54.97 mm"},
+            id="behind the first",
         ),
         pytest.param(
-            ["Cyl", "Big end", "Small end", "Center distance", "Rod weight", "Pin"],
-            {"B7": "rod_housing_bore 1 51.01 mm", "B8": "rod_housing_bore 2 51.02 mm"},
-            id="cylinders",
+            [["Cyl", "Bore", "Piston", "Deck clearance", "Ring gap", "Pin"],
+             ["Cyl 1", None, 85.96], ["Cyl 2", None, 85.96], ["Cyl 3", None, 85.97]],
+            {"C7": "piston_diameter 1 85.96 mm", "C9": "piston_diameter 3 85.97 mm"},
+            id="and before it",
         ),
     ],
-)
+)  # fmt: skip
 def test_heads_over_columns_that_are_still_empty_are_heads(
-    tmp_path: Path, heads: list[str], expected: Mapping[str, str]
+    tmp_path: Path, rows: Rows, expected: Mapping[str, str]
 ) -> None:
-    rows = [["mm"], heads, [1, 51.01], [2, 51.02], [3, 51.01]]
-    check_told(tmp_path, rows, expected)
+    check_told(tmp_path, [["mm"], *rows], expected)
 
 
 def test_tables_whose_rows_are_counted_further_than_filled_in_are_parted(tmp_path: Path) -> None:
@@ -171,6 +172,9 @@ def test_tables_whose_rows_are_counted_further_than_filled_in_are_parted(tmp_pat
 
 
 def test_a_depth_in_the_name_of_a_row_is_no_size(tmp_path: Path) -> None:
-    rows = [["mm"], ["Bore top 10 mm", 86.01, 86.02, 86.01], ["Bore mid 60 mm", 86, 86.01, 86]]
-    expected = {"A6": "", "B6": "bore top 86.01 mm", "A7": "", "C7": "bore middle 86.01 mm"}
+    rows = [["Cyl", "Unit", 1, 2, 3], ["Bore top 10 mm", "mm", 86.01, 86.02, 86.01],
+            ["Bore mid 60 mm", "mm", 86, 86.01, 86]]  # fmt: skip
+    expected = {
+        "A6": "", "C6": "bore 1 top 86.01 mm", "A7": "", "D7": "bore 2 middle 86.01 mm",
+    }  # fmt: skip
     check_told(tmp_path, rows, expected)

@@ -50,14 +50,14 @@ def test_top_and_second_in_a_log_of_jobs_are_ring_gaps(
     ("rows", "expected"),
     [
         pytest.param(
-            [["mm"], ["Cyl", "Top ring gap", "2nd", "Scraper"], [1, 0.35, 0.4, 0.3],
-             [2, 0.35, 0.4, 0.3]],
+            [["Pistons (mm)"], ["Cyl", "Ring gap top", "Ring gap 2nd", "Scraper"],
+             [1, 0.35, 0.4, 0.3], [2, 0.35, 0.4, 0.3]],
             {"C7": "second_ring_gap 1 0.4 mm", "D7": "oil_ring_gap 1 0.3 mm"},
             id="English",
         ),
         pytest.param(
-            [["mm"], ["Cyl", "Coupe segment feu", "Coupe 2e", "Racleur"], [1, 0.35, 0.4, 0.3],
-             [2, 0.35, 0.4, 0.3]],
+            [["Pistons (mm)"], ["Cyl", "Coupe feu", "Coupe étanchéité", "Racleur"],
+             [1, 0.35, 0.4, 0.3], [2, 0.35, 0.4, 0.3]],
             {"B7": "top_ring_gap 1 0.35 mm", "D8": "oil_ring_gap 2 0.3 mm"},
             id="French",
         ),

@@ -164,19 +164,23 @@ def test_letters_with_numbers_over_a_row_are_exhausts_and_intakes(tmp_path: Path
 
 
 @pytest.mark.parametrize(
-    ("intake", "exhaust"),
-    [("In. stem", "Ex. stem"), ("In stem", "Ex stem"), ("IN. stem", "EX stem")],
+    ("what", "measurand"), [("stem", "stem_diameter"), ("guide", "guide_bore")]
 )
+@pytest.mark.parametrize(("intake", "exhaust"), [("In.", "Ex."), ("In", "Ex")])
 def test_in_where_the_next_row_says_ex_is_the_intake(
-    tmp_path: Path, intake: str, exhaust: str
+    tmp_path: Path, intake: str, exhaust: str, what: str, measurand: str
 ) -> None:
-    rows = [["mm", "Cyl 1", "Cyl 2"], [intake, 6.97, 6.98], [exhaust, 6.95, 6.96]]
-    expected = {"C6": "intake_stem_diameter 2 6.98 mm", "B7": "exhaust_stem_diameter 1 6.95 mm"}
+    rows = [["mm", "Cyl 1", "Cyl 2"], [f"{intake} {what}", 6.97, 6.98],
+            [f"{exhaust} {what}", 6.95, 6.96]]  # fmt: skip
+    expected = {"C6": f"intake_{measurand} 2 6.98 mm", "B7": f"exhaust_{measurand} 1 6.95 mm"}
     check_told(tmp_path, rows, expected)
 
 
-def test_ends_of_a_side_over_numbered_rows_are_two_valves_of_each_cylinder(tmp_path: Path) -> None:
-    rows = [["Stem dia (mm)"], ["Cyl", "Inlet front", "Inlet rear", "Exh. front", "Exh. rear"],
+@pytest.mark.parametrize("corner", ["Cyl", ""])
+def test_ends_of_a_side_over_numbered_rows_are_two_valves_of_each_cylinder(
+    tmp_path: Path, corner: str
+) -> None:
+    rows = [["Stem dia (mm)"], [corner, "Inlet front", "Inlet rear", "Exh. front", "Exh. rear"],
             *([n, 6.97, 6.98, 6.95, 6.96] for n in range(1, 5))]  # fmt: skip
     expected = {
         "B7": "intake_stem_diameter 1 front 6.97 mm", "C8": "intake_stem_diameter 2 rear 6.98 mm",

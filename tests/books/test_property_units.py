@@ -90,6 +90,12 @@ def test_hundredths_in_a_text_of_inches_are_no_unit() -> None:
             id="several in one",
         ),
         pytest.param(
+            "Sizes in inches; oval, taper in tenths",
+            [["Oval", 3, 4, 2], ["Taper", 2, 3, 2]],
+            {"B8": "bore_out_of_round 1 0.0003 in", "B9": "bore_taper 1 0.0002 in"},
+            id="two behind a comma",
+        ),
+        pytest.param(
             "Sizes in inches, clearances in thou",
             [["Piston clearance", 4, 4.5, 4], ["Deck clearance", 0.012, 0.011, 0.012]],
             {"B8": "piston_clearance 1 0.004 in", "B9": "deck_clearance 1 0.012 in"},
@@ -104,22 +110,45 @@ def test_each_property_is_in_the_unit_that_the_sheet_says_for_it(
 
 
 @pytest.mark.parametrize(
-    "gap", [pytest.param([], id="right over it"), pytest.param([[]], id="over a gap")]
+    "said",
+    [
+        "Clearance, gaps and deck in thou",
+        "Clearances in thou",
+        "Sizes in inches, clearances in thou",
+    ],
 )
-def test_a_text_that_says_units_names_nothing_below_it(
-    tmp_path: Path, gap: list[list[object]]
-) -> None:
-    said = "Clearance, gaps and deck in thou"
-    rows = [["all sizes in inches"], [said], *gap, CYLINDERS, ["Bore", *BORES],
+def test_a_text_that_says_units_names_nothing_below_it(tmp_path: Path, said: str) -> None:
+    rows = [["all sizes in inches"], [said], CYLINDERS, ["Bore", *BORES],
             ["Piston clearance", 4, 4.5, 4]]  # fmt: skip
-    first = 8 + len(gap)
-    expected = {
-        f"B{first}": "bore 1 4.03 in",
-        f"B{first + 1}": "piston_clearance 1 0.004 in",
-    }
-    check_told(tmp_path, rows, expected)
+    check_told(tmp_path, rows, {"B8": "bore 1 4.03 in", "B9": "piston_clearance 1 0.004 in"})
     assert says_units(said)
-    assert not says_units("Clearance and gaps")
+
+
+@pytest.mark.parametrize("said", ["Clearances in thou", "Gaps and clearances in thou"])
+def test_a_text_over_a_gap_that_says_units_names_nothing_below_it(
+    tmp_path: Path, said: str
+) -> None:
+    rows = [[said], [], ["Cyl", "As found", "Finished"], [1, 4.01, 4.03], [2, 4.01, 4.03]]
+    check_told(tmp_path, rows, {"B8": "bore 1 found 4.01 in", "C9": "bore 2 final 4.03 in"})
+
+
+@pytest.mark.parametrize("gap", [pytest.param([], id="right over"), pytest.param([[]], id="apart")])
+@pytest.mark.parametrize(
+    ("title", "heads", "sizes", "reading"),
+    [
+        ("Main clearances in thou", ["Found", "Final"], [2.5, 2],
+         "main_bearing_clearance 1 found 0.0025 in"),
+        ("Lash in thou", ["Inlet", "Exhaust"], [8, 10], "intake_lash 1 0.008 in"),
+        ("Ring gaps in thou", ["Top", "2nd"], [16, 18], "top_ring_gap 1 0.016 in"),
+    ],
+)  # fmt: skip
+def test_a_title_with_its_unit_stays_one(
+    tmp_path: Path, title: str, heads: list[str], sizes: list[float], reading: str,
+    gap: list[list[object]],
+) -> None:  # fmt: skip
+    rows = [[title], *gap, ["No.", *heads], *([n, *sizes] for n in (1, 2, 3))]
+    check_told(tmp_path, rows, {f"B{7 + len(gap)}": reading})
+    assert not says_units(title)
 
 
 def test_a_text_over_the_jobs_of_a_sheet_holds_for_each_of_them(tmp_path: Path) -> None:

@@ -236,6 +236,11 @@ def test_pounds_are_a_unit_of_weights_and_of_forces_and_the_lone_sign_is_none() 
         pytest.param(
             [["Compression lb", 150]], {"B5": "cranking_pressure 150 psi"}, id="in a label"
         ),
+        pytest.param(
+            [["sizes in mm"], ["Oil pressure lbs", 45]],
+            {"B6": "oil_pressure 310.264 kPa"},
+            id="in a label of a metric book",
+        ),
         pytest.param([["Oil pressure 45 lbs"]], {"A5": "oil_pressure 45 psi"}, id="in a text"),
         pytest.param([["Oil pressure", "45 lbs"]], {"B5": "oil_pressure 45 psi"}, id="in a cell"),
         pytest.param(
