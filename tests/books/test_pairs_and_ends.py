@@ -180,7 +180,7 @@ def test_in_where_the_next_row_says_ex_is_the_intake(
 def test_ends_of_a_side_over_numbered_rows_are_two_valves_of_each_cylinder(
     tmp_path: Path, corner: str
 ) -> None:
-    rows = [["Stem dia (mm)"], [corner, "Inlet front", "Inlet rear", "Exh. front", "Exh. rear"],
+    rows = [["Stems (mm)"], [corner, "Inlet front", "Inlet rear", "Exh. front", "Exh. rear"],
             *([n, 6.97, 6.98, 6.95, 6.96] for n in range(1, 5))]  # fmt: skip
     expected = {
         "B7": "intake_stem_diameter 1 front 6.97 mm", "C8": "intake_stem_diameter 2 rear 6.98 mm",

@@ -113,6 +113,7 @@ def test_each_property_is_in_the_unit_that_the_sheet_says_for_it(
     "said",
     [
         "Clearance, gaps and deck in thou",
+        "Gaps and lash in thou",
         "Clearances in thou",
         "Sizes in inches, clearances in thou",
     ],
@@ -124,7 +125,7 @@ def test_a_text_that_says_units_names_nothing_below_it(tmp_path: Path, said: str
     assert says_units(said)
 
 
-@pytest.mark.parametrize("said", ["Clearances in thou", "Gaps and clearances in thou"])
+@pytest.mark.parametrize("said", ["Clearances in thou", "Gaps and lash in thou"])
 def test_a_text_over_a_gap_that_says_units_names_nothing_below_it(
     tmp_path: Path, said: str
 ) -> None:
