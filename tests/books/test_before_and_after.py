@@ -168,3 +168,92 @@ def test_a_roundness_before_no_finished_size_is_not_said_to_be_found(tmp_path: P
 def test_least_and_most_of_each_below_a_title_of_what_was_found_are_found(tmp_path: Path) -> None:
     rows = [["As found, mm"], ["Cyl", "Bore max"], [1, 86.08], [2, 86.09], [3, 86.1]]
     check_told(tmp_path, rows, {"B7": "bore 1 found 86.08 mm", "B9": "bore 3 found 86.1 mm"})
+
+
+# -- journals below heads that count them
+
+
+TAKEN = ("As rec'd A", "As rec'd B (90°)", "Ground to", "Limit low")
+MAINS = ((2.448, 2.4481), (2.4478, 2.4479), (2.4385, 2.4384), (2.4375, 2.4375))
+PINS = ((2.099, 2.0991), (2.0988, 2.0989), (2.0895, 2.0894), (2.0885, 2.0885))
+
+
+@pytest.mark.parametrize("gap", [pytest.param([], id="in one"), pytest.param([[]], id="apart")])
+@pytest.mark.parametrize("corner", ["", "CRANK"])
+def test_rows_that_say_when_are_of_the_journals_that_the_heads_count(
+    tmp_path: Path, corner: str, gap: list[list[object]]
+) -> None:
+    rows = [["inches"], [corner, "Main 1", "Main 2"],
+            *([name, *sizes] for name, sizes in zip(TAKEN, MAINS, strict=True)), *gap,
+            [corner, "Pin 1", "Pin 2"],
+            *([name, *sizes] for name, sizes in zip(TAKEN, PINS, strict=True))]  # fmt: skip
+    first = 12 + len(gap)
+    expected = {
+        "B7": "main_journal 1 found 2.448 in", "C8": "main_journal 2 across found 2.4479 in",
+        "B9": "main_journal 1 machined 2.4385 in", "C10": "main_journal 2 limit_low 2.4375 in",
+        f"B{first}": "rod_journal 1 found 2.099 in",
+        f"C{first + 1}": "rod_journal 2 across found 2.0989 in",
+        f"B{first + 2}": "rod_journal 1 machined 2.0895 in",
+        f"C{first + 3}": "rod_journal 2 limit_low 2.0885 in",
+    }  # fmt: skip
+    check_told(tmp_path, rows, expected)
+
+
+def test_rows_that_say_when_are_of_what_a_title_over_counted_heads_names(tmp_path: Path) -> None:
+    rows = [["Rod bearing bores (in)"], ["", "Rod 1", "Rod 2"], ["As rec'd", 2.2252, 2.2251],
+            ["Final", 2.2251, 2.225]]  # fmt: skip
+    expected = {
+        "B7": "rod_bearing_bore 1 found 2.2252 in",
+        "C8": "rod_bearing_bore 2 final 2.225 in",
+    }
+    check_told(tmp_path, rows, expected)
+
+
+@pytest.mark.parametrize("end", ["max", "min"])
+def test_the_most_and_the_least_of_what_came_in_are_found(tmp_path: Path, end: str) -> None:
+    rows = [["inches"], ["Cyl", f"Came {end}", "Bored"], [1, 4.01, 4.03], [2, 4.011, 4.03]]
+    check_told(tmp_path, rows, {"B7": "bore 1 found 4.01 in", "C8": "bore 2 machined 4.03 in"})
+
+
+def test_avant_over_numbered_cylinders_is_before_the_work(tmp_path: Path) -> None:
+    rows = [["mm"], ["", 1, 2, 3], ["Alésage avant", 81.05, 81.06, 81.05]]
+    check_told(tmp_path, rows, {"B7": "bore 1 found 81.05 mm", "D7": "bore 3 found 81.05 mm"})
+
+
+@pytest.mark.parametrize(
+    ("title", "stage"),
+    [
+        pytest.param("Hartfield Motor Machine", "", id="a shop"),
+        pytest.param("Hartfield Machine", "", id="one in short"),
+        pytest.param("Machined", "machined ", id="a stage"),
+        pytest.param("Machined sizes", "machined ", id="a stage of sizes"),
+    ],
+)
+def test_the_name_of_a_shop_over_sizes_says_no_stage(
+    tmp_path: Path, title: str, stage: str
+) -> None:
+    rows = [[title], ["mm", 1, 2, 3], ["Bore", 86.01, 86.02, 86.01]]
+    check_told(tmp_path, rows, {"B7": f"bore 1 {stage}86.01 mm"})
+
+
+# -- worn
+
+
+@pytest.mark.parametrize(
+    ("label", "first", "second"),
+    [
+        pytest.param("Out of round before", "asked: bore_out_of_round 1 found 3 mm",
+                     "bore_out_of_round 2 found 0.3 mm", id="out of round"),
+        pytest.param("Bore finish before (mm)", "asked: bore_finish 1 found 3 mm",
+                     "asked: bore_finish 2 found 0.3 mm", id="roughness"),
+        pytest.param("Piston clearance before", "asked: piston_clearance 1 found 3 mm",
+                     "piston_clearance 2 found 0.3 mm", id="clearance"),
+        pytest.param("Out of round after", "asked: bore_out_of_round 1 final 3 mm",
+                     "asked: bore_out_of_round 2 final 0.3 mm", id="finished"),
+    ],
+)  # fmt: skip
+def test_what_wear_explains_is_read_and_what_it_does_not_is_asked_about(
+    tmp_path: Path, label: str, first: str, second: str
+) -> None:
+    rows = [["mm", "Cyl 1", "Cyl 2"], ["Bore before", 86.01, 86.02], [label, 3, 0.3]]
+    check_told(tmp_path, rows, {"B7": first, "C7": second})

@@ -109,3 +109,72 @@ def test_what_is_wanted_beside_counted_heads_is_no_stage_of_all_of_them(tmp_path
         "B6": "bore target 4.03 in", "C6": "bore 1 4.0302 in", "D7": "piston_diameter 2 4.0252 in",
     }  # fmt: skip
     check_told(tmp_path, rows, expected)
+
+
+# -- forms in parts
+
+
+@pytest.mark.parametrize(
+    ("first", "second"), [("A", "B"), ("I", "II"), ("1.", "2.")], ids=["letters", "Roman", "points"]
+)
+def test_titles_behind_their_letters_leave_the_heads_of_a_form_over_all_its_parts(
+    tmp_path: Path, first: str, second: str
+) -> None:
+    rows = [["Line", "Measurement", "Unit", "Min", "Max", 1, 2, 3], [first, "CYLINDER BLOCK"],
+            [1, "Bore", "mm", 86, 86.03, 86.01, 86.02, 86.015],
+            [2, "Deck clearance", "mm", 0.2, 0.4, 0.3, 0.31, 0.32], [second, "PISTONS"],
+            [3, "Piston diameter", "mm", 85.93, 85.97, 85.95, 85.96, 85.955],
+            [4, "Pin diameter", "mm", 21.99, 22, 21.995, 21.996, 21.995]]  # fmt: skip
+    expected = {
+        "D7": "bore limit_low 86 mm", "G7": "bore 2 86.02 mm", "H8": "deck_clearance 3 0.32 mm",
+        "D10": "piston_diameter limit_low 85.93 mm", "E10": "piston_diameter limit_high 85.97 mm",
+        "F10": "piston_diameter 1 85.95 mm", "G11": "pin_diameter 2 21.996 mm",
+    }  # fmt: skip
+    check_told(tmp_path, rows, expected)
+
+
+@pytest.mark.parametrize(
+    ("rows", "expected"),
+    [
+        pytest.param(
+            [["Journal", "Main journal", "Crankpin", "End play", "Main clearance"],
+             ["M1", 54.97], ["M2", 54.96], ["M3", 54.97]],
+            {"B7": "main_journal 1 54.97 mm", "B9": "main_journal 3 54.97 mm"},
+            id="behind the first",
+        ),
+        pytest.param(
+            [["Cyl", "Bore", "Piston", "Deck clearance", "Ring gap", "Pin"],
+             ["Cyl 1", None, 85.96], ["Cyl 2", None, 85.96], ["Cyl 3", None, 85.97]],
+            {"C7": "piston_diameter 1 85.96 mm", "C9": "piston_diameter 3 85.97 mm"},
+            id="and before it",
+        ),
+    ],
+)  # fmt: skip
+def test_heads_over_columns_that_are_still_empty_are_heads(
+    tmp_path: Path, rows: Rows, expected: Mapping[str, str]
+) -> None:
+    check_told(tmp_path, [["mm"], *rows], expected)
+
+
+def test_tables_whose_rows_are_counted_further_than_filled_in_are_parted(tmp_path: Path) -> None:
+    counted = [
+        [n, *([86.01, 85.96] if n <= 8 else [None, None]), None, n if n <= 9 else None,
+         54.97 if n <= 5 else None]
+        for n in range(1, 13)
+    ]  # fmt: skip
+    rows = [["CYLINDERS", None, None, None, "MAINS"],
+            ["No.", "Bore (mm)", "Piston (mm)", None, "No.", "Journal (mm)"], *counted]  # fmt: skip
+    expected = {
+        "B7": "bore 1 86.01 mm", "C14": "piston_diameter 8 85.96 mm", "E7": "", "E15": "",
+        "F7": "main_journal 1 54.97 mm", "F11": "main_journal 5 54.97 mm", "A18": "",
+    }  # fmt: skip
+    check_told(tmp_path, rows, expected)
+
+
+def test_a_depth_in_the_name_of_a_row_is_no_size(tmp_path: Path) -> None:
+    rows = [["Cyl", "Unit", 1, 2, 3], ["Bore top 10 mm", "mm", 86.01, 86.02, 86.01],
+            ["Bore mid 60 mm", "mm", 86, 86.01, 86]]  # fmt: skip
+    expected = {
+        "A6": "", "C6": "bore 1 top 86.01 mm", "A7": "", "D7": "bore 2 middle 86.01 mm",
+    }  # fmt: skip
+    check_told(tmp_path, rows, expected)

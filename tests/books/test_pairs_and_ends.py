@@ -149,3 +149,127 @@ def test_corners_of_a_deck_below_a_title_are_places_and_no_measurand(tmp_path: P
     assert found["B7"].startswith("deck_height")
     assert found["B7"].endswith("found 220.31 mm")
     assert found["C7"].endswith("final 220.01 mm")
+
+
+# -- valves
+
+
+def test_letters_with_numbers_over_a_row_are_exhausts_and_intakes(tmp_path: Path) -> None:
+    rows = [["mm", "E1", "I1", "I2", "E2"], ["Stem dia", 6.95, 6.97, 6.98, 6.96]]
+    expected = {
+        "B6": "exhaust_stem_diameter 1 6.95 mm", "C6": "intake_stem_diameter 1 6.97 mm",
+        "D6": "intake_stem_diameter 2 6.98 mm", "E6": "exhaust_stem_diameter 2 6.96 mm",
+    }  # fmt: skip
+    check_told(tmp_path, rows, expected)
+
+
+@pytest.mark.parametrize(
+    ("what", "measurand"), [("stem", "stem_diameter"), ("guide", "guide_bore")]
+)
+@pytest.mark.parametrize(("intake", "exhaust"), [("In.", "Ex."), ("In", "Ex")])
+def test_in_where_the_next_row_says_ex_is_the_intake(
+    tmp_path: Path, intake: str, exhaust: str, what: str, measurand: str
+) -> None:
+    rows = [["mm", "Cyl 1", "Cyl 2"], [f"{intake} {what}", 6.97, 6.98],
+            [f"{exhaust} {what}", 6.95, 6.96]]  # fmt: skip
+    expected = {"C6": f"intake_{measurand} 2 6.98 mm", "B7": f"exhaust_{measurand} 1 6.95 mm"}
+    check_told(tmp_path, rows, expected)
+
+
+@pytest.mark.parametrize("corner", ["Cyl", ""])
+def test_ends_of_a_side_over_numbered_rows_are_two_valves_of_each_cylinder(
+    tmp_path: Path, corner: str
+) -> None:
+    rows = [["Stems (mm)"], [corner, "Inlet front", "Inlet rear", "Exh. front", "Exh. rear"],
+            *([n, 6.97, 6.98, 6.95, 6.96] for n in range(1, 5))]  # fmt: skip
+    expected = {
+        "B7": "intake_stem_diameter 1 front 6.97 mm", "C8": "intake_stem_diameter 2 rear 6.98 mm",
+        "D9": "exhaust_stem_diameter 3 front 6.95 mm",
+        "E10": "exhaust_stem_diameter 4 rear 6.96 mm",
+    }  # fmt: skip
+    check_told(tmp_path, rows, expected)
+
+
+@pytest.mark.parametrize("heads", ["I{0} E{0}", "{0}I {0}E"])
+def test_one_value_of_each_cylinder_below_heads_of_valves_is_counted(
+    tmp_path: Path, heads: str
+) -> None:
+    valves = [head for n in range(1, 5) for head in heads.format(n).split()]
+    rows = [
+        ["mm", *valves],
+        ["Stem dia", *[6.97, 6.95] * 4],
+        ["Chambers (cc)", 43.1, 43.2, 43.3, 43],
+    ]
+    expected = {
+        "E6": "exhaust_stem_diameter 2 6.95 mm", "B7": "chamber_volume 1 43.1 cc",
+        "C7": "chamber_volume 2 43.2 cc", "D7": "chamber_volume 3 43.3 cc",
+        "E7": "chamber_volume 4 43 cc",
+    }  # fmt: skip
+    check_told(tmp_path, rows, expected)
+
+
+# -- rods and mains
+
+
+@pytest.mark.parametrize(
+    ("rows", "expected"),
+    [
+        pytest.param(
+            [["mm"], ["Rod pin", "1-2", "3-4", "5-6"], ["Journal", 49.97, 49.96, 49.95]],
+            {"B7": "rod_journal 1-2 49.97 mm", "D7": "rod_journal 5-6 49.95 mm"},
+            id="over columns",
+        ),
+        pytest.param(
+            [["mm"], ["", "1-2", "3-4"], ["Rod pin", 49.97, 49.96]],
+            {"B7": "rod_journal 1-2 49.97 mm", "C7": "rod_journal 3-4 49.96 mm"},
+            id="over columns, with no word",
+        ),
+        pytest.param(
+            [["mm"], ["Pin", "Journal", "ID"], ["1-2", 49.97, 50.02], ["3-4", 49.96, 50.03]],
+            {"B7": "rod_journal 1-2 49.97 mm", "C8": "rod_bearing_bore 3-4 50.03 mm"},
+            id="in a column",
+        ),
+        pytest.param(
+            [["mm"], ["Pin", "As found", "Ground", "ID"], ["1-2", 49.97, 49.72, 49.77],
+             ["3-4", 49.96, 49.72, 49.77]],
+            {"B7": "rod_journal 1-2 found 49.97 mm", "C8": "rod_journal 3-4 machined 49.72 mm",
+             "D7": "rod_bearing_bore 1-2 49.77 mm"},
+            id="in a column, as found and ground",
+        ),
+    ],
+)  # fmt: skip
+def test_pins_are_counted_by_the_pairs_of_their_rods(
+    tmp_path: Path, rows: Rows, expected: Mapping[str, str]
+) -> None:
+    check_told(tmp_path, rows, expected)
+
+
+@pytest.mark.parametrize("letter", ["R", "B"])
+def test_a_letter_below_mains_counts_rods(tmp_path: Path, letter: str) -> None:
+    rows = [["mm"], ["Journal", "As found"], ["M1", 54.97], ["M2", 54.96], [f"{letter}1", 47.97],
+            [f"{letter}2", 47.96]]  # fmt: skip
+    expected = {
+        "B8": "main_journal 2 found 54.96 mm", "B9": "rod_journal 1 found 47.97 mm",
+        "B10": "rod_journal 2 found 47.96 mm",
+    }  # fmt: skip
+    check_told(tmp_path, rows, expected)
+
+
+@pytest.mark.parametrize(
+    ("names", "first", "last"),
+    [
+        pytest.param(("I front", "II", "III", "IV rear"), "1", "4", id="Roman"),
+        pytest.param(("1 ant.", 2, 3, "4 post."), "1 front", "4 rear", id="Spanish"),
+        pytest.param(("1 ant.", "2", "3", "4 post."), "1 front", "4 rear", id="as texts"),
+    ],
+)
+def test_mains_are_counted_with_their_ends(
+    tmp_path: Path, names: tuple[object, ...], first: str, last: str
+) -> None:
+    rows = [["mm"], ["Main", "Journal"],
+            *([name, 54.97 - n / 100] for n, name in enumerate(names))]  # fmt: skip
+    expected = {
+        "B7": f"main_journal {first} 54.97 mm", "B8": "main_journal 2 54.96 mm",
+        "B9": "main_journal 3 54.95 mm", "B10": f"main_journal {last} 54.94 mm",
+    }  # fmt: skip
+    check_told(tmp_path, rows, expected)

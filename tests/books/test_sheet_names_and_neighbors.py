@@ -140,3 +140,35 @@ def test_the_bore_of_a_rod_is_measured_with_or_without_shells_as_its_journal_say
 def test_many_sizes_that_fit_nothing_else_make_up_for_words_nobody_knows(tmp_path: Path) -> None:
     rows = [["mm"], ["No", "Bore of the thing now"], *([n, 86 + n / 100] for n in range(1, 7))]
     check_told(tmp_path, rows, {"B7": "bore 1 final 86.01 mm"})
+
+
+@pytest.mark.parametrize("part", ["Pin", "Main"])
+def test_the_finish_below_heads_that_count_journals_is_theirs(tmp_path: Path, part: str) -> None:
+    rows = [
+        ["mm"],
+        ["", f"{part} 1", f"{part} 2"],
+        ["Journal", 49.97, 49.96],
+        ["Finish", 0.2, 0.25],
+    ]
+    check_told(tmp_path, rows, {"B8": "journal_finish 1 0.0002 mm"})
+
+
+@pytest.mark.parametrize("word", ["Bow", "Bend"])
+@pytest.mark.parametrize(
+    ("beside", "bow", "bend"),
+    [
+        pytest.param([["Main journal", 54.97], ["Crankpin", 47.97]], "crank_runout", "crank_runout",
+                     id="journals"),
+        pytest.param([["Main journal", 54.97], ["Head height", 120.1]], "head_flatness", "rod_bend",
+                     id="journals and a head"),
+        pytest.param([["Bore", 86.01], ["Head height", 120.1]], "head_flatness", "rod_bend",
+                     id="a head"),
+        pytest.param([["Main journal", 54.97], ["Rod length", 140]], "head_flatness", "rod_bend",
+                     id="journals and a rod"),
+    ],
+)  # fmt: skip
+def test_a_bow_or_a_bend_is_the_cranks_among_journals_alone(
+    tmp_path: Path, beside: Rows, bow: str, bend: str, word: str
+) -> None:
+    meant = {"Bow": bow, "Bend": bend}[word]
+    check_told(tmp_path, [["mm"], *beside, [word, 0.03]], {"B8": f"{meant} 0.03 mm"})

@@ -14,7 +14,7 @@ from small_sheet import Rows, check_told
 
 from workbook_tools.jobs.explained import explained
 from workbook_tools.labels.content import is_unit
-from workbook_tools.quantities import FORCE, MASS, unit_named
+from workbook_tools.quantities import FORCE, MASS, PRESSURE, Kind, read_text, unit_named
 
 INCHES = ["all sizes in inches"]
 BORES = ["Bore", 4.03, 4.0302, 4.0301, 4.03]
@@ -225,3 +225,69 @@ def test_pounds_are_a_unit_of_weights_and_of_forces_and_the_lone_sign_is_none() 
     assert (unit_named("lb", FORCE)[0], unit_named("lb", MASS)[0]) == (FORCE, MASS)
     assert is_unit("lb")
     assert not is_unit("#")
+
+
+# -- pounds of a pressure
+
+
+@pytest.mark.parametrize(
+    ("rows", "expected"),
+    [
+        pytest.param(
+            [["Compression lb", 150]], {"B5": "cranking_pressure 150 psi"}, id="in a label"
+        ),
+        pytest.param(
+            [["sizes in mm"], ["Oil pressure lbs", 45]],
+            {"B6": "oil_pressure 310.264 kPa"},
+            id="in a label of a metric book",
+        ),
+        pytest.param([["Oil pressure 45 lbs"]], {"A5": "oil_pressure 45 psi"}, id="in a text"),
+        pytest.param([["Oil pressure", "45 lbs"]], {"B5": "oil_pressure 45 psi"}, id="in a cell"),
+        pytest.param(
+            [["Oil pressure hot is 22 lb. per sq. in. at 30 m.p.h."]],
+            {"A5": "oil_pressure 22 psi"},
+            id="per square inch, at a speed on the road",
+        ),
+    ],
+)
+def test_pounds_of_a_pressure_are_to_the_square_inch(
+    tmp_path: Path, rows: Rows, expected: Mapping[str, str]
+) -> None:
+    assert check_told(tmp_path, rows, expected) == expected
+
+
+@pytest.mark.parametrize(
+    ("kind", "like"), [(PRESSURE, "45 psi"), (FORCE, "45 lbf"), (MASS, "720 oz")]
+)
+def test_pounds_are_of_what_is_measured(kind: Kind, like: str) -> None:
+    assert read_text("45 lbs", kind, "inch") == pytest.approx(read_text(like, kind, "inch"))
+
+
+@pytest.mark.parametrize(
+    ("unit", "sizes", "first"),
+    [
+        pytest.param("inches", (4.03, 4.0302, 4.0301), "compression_ratio 1 9.8", id="inches"),
+        pytest.param("mm", (86.01, 86.02, 86.01), "cranking_pressure 1 980 kPa", id="metric"),
+    ],
+)
+def test_a_compression_below_ten_for_each_cylinder_is_a_test_in_bar_and_none_in_psi(
+    tmp_path: Path, unit: str, sizes: tuple[float, ...], first: str
+) -> None:
+    rows = [[unit], ["Cyl", 1, 2, 3], ["Bore", *sizes], ["Compression", 9.8, 9.8, 9.9]]
+    check_told(tmp_path, rows, {"B8": first})
+
+
+def test_grams_in_the_corner_make_the_end_of_a_rod_a_weight(tmp_path: Path) -> None:
+    rows = [["g", 1, 2, 3], ["Rod big end", 402, 403, 402], ["Rod small end", 160, 161, 160]]
+    expected = {"B6": "rod_big_end_mass 1 402 g", "C7": "rod_small_end_mass 2 161 g"}
+    check_told(tmp_path, rows, expected)
+
+
+def test_a_range_that_limits_a_value_is_in_its_unit(tmp_path: Path) -> None:
+    rows = [["Item", "Value", "Limits"], ["Injector opening pressure", "205 bar", "205 - 220"]]
+    expected = {
+        "B6": "injector_pressure 20500 kPa",
+        # A range is no one size, and its unit is known.
+        "C6": "refused: injector_pressure target bar",
+    }
+    check_told(tmp_path, rows, expected)

@@ -13,6 +13,7 @@ from workbook_tools.labels.conventions import states_units
 from workbook_tools.labels.head import Head, counted_part
 from workbook_tools.labels.labeled_values import says_a_size
 from workbook_tools.labels.nominal_sizes import is_nominal
+from workbook_tools.labels.property_units import says_units
 from workbook_tools.labels.settled_heads import count_bearings, settle
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.vocabulary import (
@@ -138,7 +139,8 @@ class Heads:
         """Take a row for the title of what stands below it."""
         letter = self._title_behind_letter(row)
         text = letter or self.cells.text(row, self.block.rows[row][0])
-        if self.kinds[row, self.block.rows[row][0]] == "text" and not states_units(text):
+        of_units = states_units(text) or says_units(text)
+        if self.kinds[row, self.block.rows[row][0]] == "text" and not of_units:
             said = which_of(text)
             if said is not None and said.side:
                 self.side = said.side

@@ -284,7 +284,7 @@ def _stage_over(headings: tuple[str, ...]) -> Stage:
         # A sheet "Strip & build" holds what was found and what was built.
         several = of_sheet and meaning.unknown
         # "Hartfield Motor Machine" is the name of a shop.
-        named = len(meaning.unknown) > 1
+        named = len(meaning.unknown) > 1 or bool(meaning.unknown and meaning.taken_for)
         if stage in _STAGES_OF_BLOCKS and not (wanted or several or named):
             return stage
     return ""

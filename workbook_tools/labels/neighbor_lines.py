@@ -302,6 +302,8 @@ def _of_a_crank(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:
     """(line, meaning, why) where how straight something is stands on a sheet of journals."""
     sheets: dict[str, set[str]] = defaultdict(set)
     for line in lines:
+        if _RUNOUT in {option.term.id for option in line.options}:
+            continue  # What is asked about says nothing of itself.
         if line.options and line.cells and line.options[0].cost <= weights().words.clear:
             term = line.options[0].term
             journal = term.property == "journal" and term.of in BEARINGS

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import lru_cache
 
 from workbook_tools.labels.content import is_unit
@@ -25,7 +25,11 @@ _OF_A_UNIT = re.compile(
     r" (?:of an? |di |de |d'|v\. )?(?:mm|millim\w+|inch|in|pollic\w+|pulg\w+|pouces?|zoll)$",
     re.IGNORECASE,
 )
+_METRIC = re.compile(r"\b(?:mm\b|millim)", re.IGNORECASE)
+_INCHES = re.compile(r"\binch", re.IGNORECASE)
 _AND = re.compile(r"\s*[,&/+]\s*| (?:and|und|et|y|e) ")
+# Nouns that stand for those of all parts where no part is named: "clearances", "sizes".
+_SAID_OF_ALL = {"clearance", "diameter"}
 # What all goes by the name of clearances.
 _CLEARANCES = ("clearance", "side_clearance", "hot_clearance", "end_play", "gap", "lash")
 
@@ -39,21 +43,28 @@ def units_of_properties(texts: Iterable[str]) -> Mapping[str, str]:
     return found
 
 
+def _said_in(text: str) -> Iterator[tuple[str, str]]:
+    for what, unit in _told_in(text):
+        yield from ((noun, unit) for noun in _nouns(what))
+
+
 @lru_cache(maxsize=16384)
-def _said_in(text: str) -> Sequence[tuple[str, str]]:
+def _told_in(text: str) -> Sequence[tuple[str, str]]:
+    """What a text says the unit of, in its words, with the unit."""
     if not re.search(r"\b(?:in|en)\b", text):
         return ()
     found: list[tuple[str, str]] = []
+    metric = _METRIC.search(text) is not None and _INCHES.search(text) is None
     for clause in _CLAUSES.split(text):
         listed: list[str] = []
         for piece in clause.split(","):
             told = _IN.fullmatch(piece.strip())
-            unit = _unit(told["unit"]) if told else ""
+            unit = _unit(told["unit"], metric) if told else ""
             if not unit and is_unit(piece.rpartition(" ")[2]):
                 continue  # "All diameters mm" says its own.
             listed += _AND.split(told["what"] if told and unit else piece.strip())
             if unit:
-                found += [(noun, unit) for what in listed for noun in _nouns(what.strip())]
+                found += [(what.strip(), unit) for what in listed if _nouns(what.strip())]
                 listed = []
     return tuple(found)
 
@@ -68,15 +79,25 @@ def _nouns(what: str) -> Sequence[str]:
 
 
 def says_units(text: str) -> bool:
-    """Whether a text says what some properties are measured in, and is no title."""
-    return len(text) < _MOST_LETTERS and bool(_said_in(text))
+    """Whether a text says what some properties are measured in, and is no title.
+
+    "Main clearances in thou" over a table is its title, "clearances in thou" is none.
+    """
+    told = _told_in(text) if len(text) < _MOST_LETTERS else ()
+    return len(told) > 1 or any(
+        _SAID_OF_ALL & {*_nouns(what)} and not meaning_of(what).part for what, _ in told
+    )
 
 
-def _unit(text: str) -> str:
-    """The unit that a text names, "" where it names none."""
+def _unit(text: str, metric: bool) -> str:
+    """The unit that a text names, "" where it names none.
+
+    metric: whether hundredths are those of a millimeter.
+    """
     text = text.strip(" .)!")
     part = _OF_A_UNIT.sub("", text)
-    return next((unit for unit in (text, part) if unit and is_unit(unit)), "")
+    named = (text, part, f"{part} mm") if metric else (text, part)
+    return next((unit for unit in named if unit and is_unit(unit)), "")
 
 
 def unit_of_property(

@@ -79,8 +79,10 @@ class TableValues:
         by_rows = self._by_rows()
         for row in self.rows:
             names = self.table.texts_before(row, self.table.first)
+            if by_rows and self._is_of_no_valve(row):
+                yield from self._of_each_cylinder(row)
+                continue
             alone = self._is_of_no_bearing(row) if by_rows else self._own_label(row)
-            alone = alone or (by_rows and self._is_of_no_valve(row))
             if self._labels_its_values(row) or alone:
                 yield from labeled_values(self.cells, self.table.block, row, self.titles)
                 continue
@@ -217,6 +219,14 @@ class TableValues:
         term = find(candidates[0].measurand) if candidates and candidates[0].cost <= 2 else None
         return term is not None and term.of == "cylinder" and not term.which
 
+    def _of_each_cylinder(self, row: int) -> Iterator[Spot]:
+        """The values of a row below heads of valves, counted where each cylinder has one."""
+        found = list(labeled_values(self.cells, self.table.block, row, self.titles))
+        told = {told.number for c in self.values if (told := self.head.which(c))} - {0}
+        numbers = sorted(told) if len(told) == len(found) else [0] * len(found)
+        for spot, number in zip(found, numbers, strict=True):
+            yield replace(spot, which=spot.which._replace(number=number)) if number else spot
+
     def _by_rows(self) -> bool:
         """Whether the names of rows say what is measured, and the heads of columns which one."""
         columns = [
@@ -239,10 +249,18 @@ class TableValues:
                 continue  # The row of a job names its engine and who built it.
             if own:
                 rows_measure += self._measures(own[0][0], [t for t, _ in own[1:]]) / len(rows)
+            elif self._is_of_a_crank and self.table.which(row, self.table.first).stage:
+                rows_measure += 1 / len(rows)  # "Ground to" below "Pin 1", "Pin 2".
             elif self.table.which(row, self.table.first).tells:
                 rows_tell += 1 / len(rows)
         across, down = heads_tell + rows_measure, heads_measure + rows_tell
         return rows_measure > 0 and across > down + 1e-9
+
+    @cached_property
+    def _is_of_a_crank(self) -> bool:
+        """Whether the heads count mains or rods, and say no more."""
+        told = [self.head.which(c) for c in self.values]
+        return bool(told) and all(w is not None and w.number and w.of in _CRANK_PARTS for w in told)
 
     def _labels_that_count(self) -> frozenset[str]:
         """Names of rows that say which one and what: "Main journal 2", where no head says what."""
@@ -251,6 +269,12 @@ class TableValues:
         texts = {t for row in self.rows for t, _ in self.table.texts_before(row, self.table.first)}
         if any(which_of(t) is None and not roman(t) for t in texts):
             return frozenset()
+        # "As rec'd A" says when, and of what no more than "Limit low" does.
+        texts = {t for t in texts if (w := which_of(t)) is None or w.tells or not w.stage}
+        # "R1" beside "M1" counts rods, and no rings.
+        whiches = (self.table.which(row, self.table.first) for row in self.rows)
+        if any(which.of == "rod" for which in whiches):
+            texts = {t for t in texts if not is_code(t)}
         named = {t for t in texts if (m := meaning_of(t).candidates) and m[0].cost <= 2}
         counted = {t: counts(re.sub(r"\d+", "", t).strip(" #.")) for t in named}
         return frozenset(t for t in named if counted[t] not in ("", "cylinder"))

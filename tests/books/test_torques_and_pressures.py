@@ -1,0 +1,56 @@
+"""Torques before an angle or in steps, and pressures at a speed.
+
+That builders write so is common practice, no source.
+"""
+
+from __future__ import annotations
+
+import pytest
+from cell_fields import field
+
+from workbook_tools import quantities
+from workbook_tools.labels.cell_text import read_content
+
+TORQUE = field("main_bolt_torque", quantities.TORQUE)
+NO_SYSTEM = field("main_bolt_torque", quantities.TORQUE, None)
+PRESSURE = field("oil_pressure", quantities.PRESSURE)
+
+
+@pytest.mark.parametrize(
+    ("text", "size", "note"),
+    [
+        ("60 Nm + 90°", "60 Nm", "90°"),
+        ("30 Nm + 90° + 90°", "30 Nm", "90° + 90°"),
+        ("110 ft-lb, 3 steps", "110 ft-lb", "3 steps"),
+        ("30 Nm puis 90°", "30 Nm", "puis 90°"),
+    ],
+)
+def test_a_torque_before_an_angle_or_steps_is_read_and_these_are_noted(
+    text: str, size: str, note: str
+) -> None:
+    content = read_content(text, TORQUE)
+    assert content.values == read_content(size, TORQUE).values
+    assert len(content.values) == 1
+    assert note in content.note
+
+
+def test_a_bare_number_before_an_angle_is_no_torque_where_no_unit_is_said() -> None:
+    assert not read_content("40 + 90°", NO_SYSTEM).values
+    assert read_content("40 Nm + 90°", NO_SYSTEM).values
+
+
+@pytest.mark.parametrize(
+    ("text", "size", "note"),
+    [
+        ("48 psi at 1800", "48 psi", "at 1800"),
+        ("4.2 bar @ 2500 rpm", "4.2 bar", "@ 2500 rpm"),
+        ("4,2 bar bei 2500 U/min", "4,2 bar", "bei 2500 U/min"),
+    ],
+)
+def test_a_pressure_at_a_speed_is_read_and_the_speed_is_noted(
+    text: str, size: str, note: str
+) -> None:
+    content = read_content(text, PRESSURE)
+    assert content.values == read_content(size, PRESSURE).values
+    assert len(content.values) == 1
+    assert note in content.note
