@@ -44,7 +44,7 @@ _THREAD = re.compile(r"M\d{1,2}(?:[.,]\d)?\s*[x×]", re.IGNORECASE)
 # Heads that name a ring elsewhere.
 _OF_BEARINGS = ("oil",)
 # What is ground of a crankshaft whose heads only say when: "HL 1, found, ground".
-_CRANK_PARTS = {"main": "main journal", "rod": "crankpin"}
+_CRANK_PARTS = {"main": "Main journal", "rod": "Crankpin"}
 # So many properties are never alike: a diameter, a clearance and a gap.
 _THINGS = 3
 _ALIKE = 1.01
@@ -600,7 +600,7 @@ class TableValues:
         if not (about and unnamed and of_cylinders):
             return about
         heads = {text.casefold() for texts in self.head.texts.values() for text in texts}
-        return ["journal" if heads & words_of("ground_sizes") else "bore", *about]
+        return ["Journal" if heads & words_of("ground_sizes") else "Bore", *about]
 
     @cached_property
     def _over_office(self) -> frozenset[str]:

@@ -114,7 +114,7 @@ class FirstSheet:
             for fact in facts:
                 self._fact(fact)
         if not self.summary.facts:
-            self.wide("The book holds no key size or clearance that could be read.")
+            self.wide("No key size or clearance of an engine was read; see the other sheets.")
         self.wide(JUDGED, "soft")
 
     def _fact(self, fact: KeyFact) -> None:
