@@ -417,7 +417,7 @@ class Heads:
             head.index[column] = head.index.get(column, NOTHING).beside(part)
             return
         head.index[column] = head.index.get(column, NOTHING).beside(Which(count))
-        if not text:
+        if not text or text.isdecimal():
             self.cells.indexes.add((row, column))
 
     def _texts_over(self, column: int, own: Sequence[int], rows: Sequence[int]) -> list[str]:
