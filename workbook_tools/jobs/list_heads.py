@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping, Sequence
+from itertools import count
 
 from workbook_tools.books.cells import Sheet
 from workbook_tools.jobs.field_values import DATES, fitting
@@ -39,12 +40,17 @@ def values_below(sheet: Sheet, row: int) -> Values:
     return below
 
 
+def _first_column(sheet: Sheet, row: int) -> int:
+    """The first column that a row, which holds something, has something in."""
+    return next(c for c in count(1) if (row, c) in sheet.cells)
+
+
 def _first_rows(sheet: Sheet, head: int) -> Sequence[int]:
     """The first rows of a list: those that its first column has something in, if there are some.
 
     Between heads and rows may stand what all rows are held against: "Spec min", "max".
     """
-    first = min(c for r, c in sheet.cells if r == head)
+    first = _first_column(sheet, head)
     rows = range(head + 1, head + 1 + _ROWS_TO_TELL)
     filled = [r for r in rows if (cell := sheet.cells.get((r, first))) and cell.value is not None]
     if not filled or filled[0] > head + 1 + _MOST_LIMITS:
@@ -165,8 +171,8 @@ def numbered_by_first_column(
     Its own head names no reading, and no field that its cells could be: "Inv", "Ref.", "Bench"
     over codes, which are nobody's name.
     """
-    # Cells are in the order of reading.
-    first, text = next((c, cell.value) for (r, c), cell in sheet.cells.items() if r == row)
+    first = _first_column(sheet, row)
+    text = sheet.cells[row, first].value
     below = values_below(sheet, row)(first)
     others = {
         name: column
