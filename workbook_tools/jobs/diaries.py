@@ -63,10 +63,10 @@ def _entry(sheet: Sheet, row: int, column: int, value: object, words: Vocabulary
         told = value[len(date) :].strip(" .:,;–-")
         if date and told:
             return _Entry(date, (row, column), told)
+    if beside is None or not isinstance(beside.value, str):
+        return None
     date = fitting(DATES[0], value, words, sure=False)
-    if date and beside is not None and isinstance(beside.value, str):
-        return _Entry(date, (row, column), field_text(beside.value))
-    return None
+    return _Entry(date, (row, column), field_text(beside.value)) if date else None
 
 
 def _says(name: str, told: str, words: Vocabulary) -> bool:

@@ -151,6 +151,8 @@ class _Head:
         """
         meant = {at: [one for one in own if one.field != OTHER] for at, own in self.labels.items()}
         meant = {at: own for at, own in meant.items() if own}
+        if all(len(own) == 1 for own in meant.values()):
+            return meant
         known = {
             own[0].field
             for at, own in meant.items()
