@@ -88,12 +88,12 @@ def jobs_with_candidates(book: OpenBook, form: Form = NO_FORM) -> Iterator[JobRe
     if len(parts) == 1:
         yield _job(parts[0], form, whole=True)
         return
-    first = [propose(_calculated(part), form, around=part.cells) for part in parts]
+    first = [propose(_calculated(part), form, around=_around(part)) for part in parts]
     settled = settled_by_jobs(first)
     jobs = []
     for part, own in zip(parts, first, strict=True):
         again = differs(own, settled)
-        candidates = propose(_calculated(part), form, settled, part.cells) if again else own
+        candidates = propose(_calculated(part), form, settled, _around(part)) if again else own
         jobs.append(_job(part, form, whole=False, candidates=candidates))
     for job, found in zip(jobs, beside([job.book for job in jobs]), strict=True):
         yield replace(job, book=replace(job.book, beside=found))
@@ -105,7 +105,7 @@ def _job(part: JobPart, form: Form, whole: bool, candidates: Candidates | None =
     candidates: what its labels say, None where they were not looked at yet.
     """
     job, refused = job_of(part, form)
-    candidates = candidates or propose(_calculated(part), form, around=part.cells)
+    candidates = candidates or propose(_calculated(part), form, around=_around(part))
     values = Tracing(part.cells, part=part, heads=_surest(candidates))
     calls = traced_calls(values)
     places = {given.place for given in vars(job).values()}
@@ -155,6 +155,11 @@ def _job(part: JobPart, form: Form, whole: bool, candidates: Candidates | None =
         origins=limit_origins(own, calls.records, decided.readings),
     )
     return JobRead(book if whole else replace(book, shared=_shared(book, part)), part, candidates)
+
+
+def _around(part: JobPart) -> OpenBook | None:
+    """A job's cells with those that are of no job, None where there are no others."""
+    return None if part.cells is part.book else part.cells
 
 
 def _calculated(part: JobPart) -> OpenBook:

@@ -162,13 +162,13 @@ _INCH_UNITS = re.compile(r"inch|thou|foot|ft|lbf|pound|ounce|psi|ksi|degF|\bhp\b
 
 
 def is_unit(text: str) -> bool:
-    """Whether a text is a unit that is known; pounds are one of weights and of forces."""
+    """Whether a text is a unit that is known; pounds are one of weights, forces and pressures."""
     even = even_unit(text)
     return even in SPELLINGS or in_pounds(text) or (len(text) > 3 and _is_composed(text))
 
 
 def in_pounds(text: str) -> bool:
-    """Whether a unit is pounds, of a weight or a force."""
+    """Whether a unit is pounds: of a weight, a force or a pressure."""
     return even_unit(text) in POUNDS and text.strip() != "#"
 
 

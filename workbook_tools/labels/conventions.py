@@ -67,7 +67,7 @@ class Stated:
 # What a text begins with that says what holds for all that is not told otherwise.
 _UNLESS = re.compile(
     r"(?:all\s+)?(?P<unit>inch(?:es)?|in|mm|metric|zoll)\b[^.;]{0,6}"
-    r"\b(?:unless|except|otherwise|throughout|everywhere|wenn nicht|wo nicht|sauf|salvo|se non)\b",
+    rf"\b(?:{either_of('unless')}|{either_of('throughout')})",
     re.IGNORECASE,
 )
 

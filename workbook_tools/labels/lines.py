@@ -15,6 +15,7 @@ from workbook_tools.formulas.tokens import tokens_of
 from workbook_tools.labels.answered_spots import answered_spots
 from workbook_tools.labels.answers import Answer
 from workbook_tools.labels.arithmetic import of_two
+from workbook_tools.labels.cell_texts import either_of
 from workbook_tools.labels.content import is_unit, with_point
 from workbook_tools.labels.conventions import Stated
 from workbook_tools.labels.line import InBook, Line, Option
@@ -291,7 +292,7 @@ def _stage_over(headings: tuple[str, ...]) -> Stage:
 
 
 # What says that a unit holds for some numbers only.
-_EXCEPT = re.compile(r"\b(?:unless|except|otherwise|wenn nicht|außer|sauf|salvo|tranne)\b", re.I)
+_EXCEPT = re.compile(rf"\b{either_of('unless')}", re.IGNORECASE)
 
 
 def _unit_over(heading: str) -> str:
