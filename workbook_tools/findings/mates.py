@@ -5,7 +5,6 @@ Where a call refuses them, one slip may explain it; where no call takes both, th
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping, Sequence
 from functools import cache
 from typing import NamedTuple
@@ -31,7 +30,6 @@ _FACTORS = (
 )
 # The same size of two cylinders is not this far apart, nor are the bores of cylinder and gasket.
 _APART, _GASKET_APART = 0.01, 0.1
-_DIFFERENCE = re.compile(r"(\w+) - (\w+)")
 
 
 def check_mates(evidence: Evidence) -> Iterator[Finding]:
@@ -161,8 +159,8 @@ def _clearances() -> Mapping[tuple[str, str], Sequence[str]]:
     found: dict[tuple[str, str], list[str]] = {}
     for measurand in all_measurands():
         for order in measurand.orders:
-            if pair := _DIFFERENCE.fullmatch(order.formula):
-                found.setdefault((pair[1], pair[2]), []).append(measurand.id)
+            if len(order.names) == 2 and order.formula == " - ".join(order.names):
+                found.setdefault((order.names[0], order.names[1]), []).append(measurand.id)
     return found
 
 

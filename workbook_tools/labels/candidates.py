@@ -26,7 +26,7 @@ from workbook_tools.labels.line import Line
 from workbook_tools.labels.lines import lines_of, spots_of_engine
 from workbook_tools.labels.neighbor_lines import (
     found_before_work,
-    found_between,
+    found_by_others,
     may_be_what_they_limit,
 )
 from workbook_tools.labels.numbering import numbered, of_a_twin
@@ -234,7 +234,7 @@ def _lines(
         for members, line in lines_of(cells, of_sheet, stated[cells.sheet.title])
     ]
     lines = [one.line for one in found]
-    found_between(lines)
+    found_by_others(lines)
     may_be_what_they_limit(lines)
     stated = _with_vote(stated, lines)
     for one in found:

@@ -17,7 +17,7 @@ from workbook_tools.labels.which import without_stage
 _ROUNDNESS = ("out_of_round", "taper")
 
 
-def found_between(lines: Sequence[Line]) -> None:
+def found_by_others(lines: Sequence[Line]) -> None:
     """Say of a roundness between sizes as found and as finished that it is of the former.
 
     Whatever is worked out of sizes as found alone is of these too.
@@ -282,7 +282,7 @@ _FINISHES = {"bore_finish", "journal_finish"}
 _RUNOUT = "crank_runout"
 _STRAIGHT = {
     "crank_runout", "head_flatness", "deck_flatness", "rod_bend", "cam_runout", "seat_runout",
-    "flywheel_runout", "damper_runout",
+    "flywheel_runout",
 }  # fmt: skip
 _STRAIGHT_PARTS = {"head", "rod", "big_end", "small_end", "chamber", "valve", "deck"}
 
