@@ -147,7 +147,7 @@ def test_dates_of_a_log_behind_unknown_heads_or_none_are_in_their_order(make_boo
 
 
 def test_jobs_in_columns_have_dates_behind_unknown_words(make_book):
-    rows = [["what it is", "Chief 3 hp", "Haas 6 hp"], ["tag", "PC-1", "GL-2"],
+    rows = [["what it is", "Plover 3 hp", "Hasel 6 hp"], ["tag", "PC-1", "GL-2"],
             ["whose", "mine", "Emil"], ["found in the barn", days(0), days(9)],
             ["first smoke", days(90), days(99)], ["bore", 4.5, 5.0]]  # fmt: skip
     jobs = jobs_of(make_book, {"engines": rows})

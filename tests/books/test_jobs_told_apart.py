@@ -35,16 +35,21 @@ def only(make_book, *rows):
 def test_a_number_that_says_what_it_is_again_is_one_number(make_book, label, text):
     """However its other sheets write it."""
     sizes = [["Cyl", "Bore (mm)"], [1, 92.01], [2, 92.02]]
-    cover = [[label, text], ["Motor", "Alba 2,4 L"], ["Started", day(0)]]
+    cover = [[label, text], ["Motor", "Olmeda 2,4 L"], ["Started", day(0)]]
     job = only(make_book, *cover, [], *sizes)
     assert (job.number.text, job.started.text) == (text, "2024-03-04")
-    block = [[label, "3310"], ["Motor", "Alba 2,4 L"], ["Builder", "Ida Lund"], [], *sizes]
+    block = [[label, "3310"], ["Motor", "Olmeda 2,4 L"], ["Builder", "Ida Lund"], [], *sizes]
     (job,) = jobs_of(make_book, {"Cover": cover, "Block": block})
     assert (job.number.text, job.builder.text) == (text, "Ida Lund")
 
 
 def test_numbers_that_differ_behind_their_word_are_two_jobs(make_book):
-    rows = [["Motor", "Alba 2,4 L"], ["Started", day(0)], ["Cyl", 1, 2], ["Bore (mm)", 92.0, 92.1]]
+    rows = [
+        ["Motor", "Olmeda 2,4 L"],
+        ["Started", day(0)],
+        ["Cyl", 1, 2],
+        ["Bore (mm)", 92.0, 92.1],
+    ]
     sheets = {number: [["O.T.", f"OT {number}"], *rows] for number in ("3310", "3311")}
     assert [job.number.text for job in jobs_of(make_book, sheets)] == ["OT 3310", "OT 3311"]
 
@@ -179,15 +184,20 @@ def test_words_for_four_fields_need_no_sure_one_among_them(make_book):
 
 @pytest.mark.parametrize("label", ["Unit", "Unidad", "Boat", "Tracteur", "Schlepper", "Unità"])
 def test_what_an_engine_is_in_says_whose_it_is_beside_its_own_label(make_book, label):
-    rows = [["Job", "J-88"], [label, "Gannet 3 (north)"], ["Motor", "Alba D6"], ["Started", day(0)]]
+    rows = [
+        ["Job", "J-88"],
+        [label, "Skiff 3 (north)"],
+        ["Motor", "Olmeda D6"],
+        ["Started", day(0)],
+    ]
     job = only(make_book, *rows)
-    assert (job.customer.text, job.engine.text) == ("Gannet 3 (north)", "Alba D6")
+    assert (job.customer.text, job.engine.text) == ("Skiff 3 (north)", "Olmeda D6")
     job = only(make_book, *rows, ["Customer", "Dora Finn"])
     assert job.customer.text == "Dora Finn"
 
 
 def test_a_unit_of_measure_is_nobody(make_book):
-    rows = [["Job", "J-88"], ["Motor", "Alba D6"], ["Started", day(0)], ["Customer", "mm"]]
+    rows = [["Job", "J-88"], ["Motor", "Olmeda D6"], ["Started", day(0)], ["Customer", "mm"]]
     assert only(make_book, *rows).customer.text == ""
 
 
@@ -207,8 +217,8 @@ def test_a_label_may_name_the_engine_too(label, field):
 
 
 def test_whose_an_engine_is_may_have_a_number_in_brackets(make_book):
-    rows = [["Form no.", "CV-7", "Tractor belongs to", "Club (Gray No 2)"], ["Engine", "Alba 4"]]
-    assert only(make_book, *rows).customer.text == "Club (Gray No 2)"
+    rows = [["Form no.", "CV-7", "Tractor belongs to", "Club (Green No 2)"], ["Engine", "Olmeda 4"]]
+    assert only(make_book, *rows).customer.text == "Club (Green No 2)"
 
 
 def test_the_number_of_an_engine_is_that_of_its_job_where_four_fields_have_other_words(make_book):
@@ -243,10 +253,11 @@ def form(engine, start, sizes):
 
 def test_one_form_filled_in_for_each_engine_is_a_job_each_without_numbers(make_book):
     sizes = [("Bohrung (mm)", 92.0), ("Kolben (mm)", 91.95), ("Hub (mm)", 80), ("Stoß (mm)", 0.3)]
-    sheets = {"A": form("Alba 4", 0, sizes), "B": form("Wren 6", 9, sizes)}
-    assert [job.engine.text for job in jobs_of(make_book, sheets)] == ["Alba 4", "Wren 6"]
+    sheets = {"A": form("Olmeda 4", 0, sizes), "B": form("Wren 6", 9, sizes)}
+    assert [job.engine.text for job in jobs_of(make_book, sheets)] == ["Olmeda 4", "Wren 6"]
     assert (
-        len(jobs_of(make_book, {"A": form("Alba 4", 0, sizes), "B": form("Alba 4", 0, sizes)})) == 1
+        len(jobs_of(make_book, {"A": form("Olmeda 4", 0, sizes), "B": form("Olmeda 4", 0, sizes)}))
+        == 1
     )
 
 
@@ -259,5 +270,6 @@ def test_heads_of_one_job_over_other_measurements_part_nothing(make_book):
         ("Dom (cm3)", 4),
     ]
     assert (
-        len(jobs_of(make_book, {"A": form("Alba 4", 0, block), "B": form("Alba 4", 9, head)})) == 1
+        len(jobs_of(make_book, {"A": form("Olmeda 4", 0, block), "B": form("Olmeda 4", 9, head)}))
+        == 1
     )
