@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping, Sequence
-from itertools import count
 
 from workbook_tools.books.cells import Sheet
 from workbook_tools.jobs.field_values import DATES, fitting
@@ -16,6 +15,8 @@ from workbook_tools.labels.vocabulary import Vocabulary
 _FEWEST_READINGS = 2
 # So many fields behind it make a first column one of numbers of jobs, by its first rows.
 _FIELDS_BEHIND, _ROWS_TO_TELL = 3, 4
+# A sheet has no more columns.
+_COLUMNS = 16_384
 # Rows of limits that may stand between the heads of a list and its first row.
 _MOST_LIMITS = 3
 # So many fields make dates behind words that nobody knows those of jobs, in lines so near to them.
@@ -41,8 +42,8 @@ def values_below(sheet: Sheet, row: int) -> Values:
 
 
 def _first_column(sheet: Sheet, row: int) -> int:
-    """The first column that a row, which holds something, has something in."""
-    return next(c for c in count(1) if (row, c) in sheet.cells)
+    """The first column that a row has something in, the first of all where it has nothing."""
+    return next((c for c in range(1, _COLUMNS + 1) if (row, c) in sheet.cells), 1)
 
 
 def _first_rows(sheet: Sheet, head: int) -> Sequence[int]:
@@ -172,7 +173,8 @@ def numbered_by_first_column(
     over codes, which are nobody's name.
     """
     first = _first_column(sheet, row)
-    text = sheet.cells[row, first].value
+    head = sheet.cells.get((row, first))
+    text = head.value if head else None
     below = values_below(sheet, row)(first)
     others = {
         name: column
