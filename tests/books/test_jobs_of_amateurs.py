@@ -27,7 +27,7 @@ def told(make_book, *rows):
         ("Recib.", "started"), ("tore it down", "started"), ("back in", "finished"),
         ("hauled in", "started"), ("popped off", "finished"), ("tourne le", "finished"),
         ("läuft seit", "finished"), ("lo hizo", "builder"), ("Kürzel", "builder"),
-        ("geprüft von", "builder"), ("Banco prova", "finished"), ("Remis à bord le", "finished"),
+        ("Banco prova", "finished"), ("Remis à bord le", "finished"),
         ("me =", "builder"), ("Me:", "builder"), ("with help from", "builder"),
     ],
 )  # fmt: skip
@@ -52,9 +52,9 @@ def test_one_label_can_name_the_owner_and_who_did_it(make_book):
     assert (found["customer"], found["builder"]) == ("Big Ray", "Moll")
 
 
-def test_who_checked_is_who_built_where_nobody_else_is_named(make_book):
+def test_who_checked_is_not_who_built(make_book):
     rows = [["Auftrag", "24-7", "Kunde", "Kern"], ["Motor", "R4 1,8", "geprüft von", "H. Moser"]]
-    assert told(make_book, *rows)["builder"] == "H. Moser"
+    assert not told(make_book, *rows)["builder"]
     assert told(make_book, *rows, ["Monteur", "Toni"])["builder"] == "Toni"
 
 
