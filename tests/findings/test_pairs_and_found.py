@@ -13,6 +13,7 @@ def told(findings, *rows):
         ("Deck clearance (in)", (0.254, 0.012), "the other one is near 0.012 in"),
         ("Top ring gap (in)", (0.15, 0.016), "one place too far right (0.015 in)"),
         ("Chamber (cc)", (845, 84.8), "one place too far right (84.5 cc)"),
+        ("Chamber (cc)", (8.5, 85.2), "one place too far left (85 cc)"),
     ],
 )
 def test_one_of_two_cylinders(findings, head, values, words):
@@ -54,3 +55,18 @@ def test_a_bore_far_from_all_others_is_of_something_else(findings):
     assert not any("what it fits" in message for message in told(findings, *rows).values())
     near = (rows[0], (*rows[1][:5], 2.8257))
     assert any("what it fits" in message for message in told(findings, *near).values())
+
+
+def test_two_siblings_do_where_they_are_the_same(findings):
+    heads = ("Cylinder", 1, 2, 3)
+    assert "S!D2" in told(findings, heads, ("Bore as found (mm)", 91.18, 91.22, 93.2))
+    assert told(findings, heads, ("Bore as found (mm)", 91.18, 91.52, 92.2)) == {}
+
+
+def test_two_digits_of_a_worn_size_exchanged(findings):
+    heads = ("Main", 1, 2, 3, 4, 5)
+    worn = [2.6230, 2.6231, 2.6322, 2.6229, 2.6231]
+    found = told(findings, heads, ("Main journal as found (in)", *worn))
+    assert "two of its digits exchanged (2.6232 in)" in found["S!D2"]
+    worn[2] = 2.6205
+    assert told(findings, heads, ("Main journal as found (in)", *worn)) == {}

@@ -36,6 +36,8 @@ _MATES = {
 }
 # Siblings to compare with, at least; how many spreads and how far (SI) is far from them.
 _FEWEST, _FAR, _LEAST = 3, 12.0, 4e-5
+# Two siblings do where they are the same give or take this share of them.
+_TWO, _THE_SAME = 2, 0.001
 # Under- and oversizes go in steps of these (SI), give or take what a size scatters.
 _STEPS, _NEAR_A_STEP = (0.25e-3, 0.254e-3), 0.1
 # What is off by more than this share, and by no slip, is a size of something else.
@@ -76,7 +78,7 @@ def check_apart(evidence: Evidence) -> Iterator[Finding]:
         worn = [s for s in evidence.of(name) if s.typed and s.part.number and s.stage == "found"]
         for sheet in dict.fromkeys(s.place.sheet for s in worn):
             row = [s for s in worn if s.place.sheet == sheet and not evidence.is_withdrawn(s.place)]
-            found = [f for f in row if _is_unlike(f, row, _WORN)]
+            found = [f for f in row if _is_unlike(f, row, _WORN) or _is_exchanged(f, row)]
             if len(found) * 3 <= len(row):
                 yield from (_finding(evidence, one, row) for one in found)
 
@@ -99,7 +101,7 @@ def _finished(evidence: Evidence, name: str) -> list[Size]:
 
 def _is_apart(size: Size, row: Sequence[Size], mates: dict[str, float]) -> bool:
     others = [s.si for s in row if s is not size]
-    if len(others) < _FEWEST:
+    if not _are_enough(others):
         return False
     center, spread = center_and_spread(others)
     off = size.si - center
@@ -123,7 +125,7 @@ def _is_unlike(size: Size, row: Sequence[Size], worn: float = 1.0) -> bool:
     """
     others = [s.si for s in row if s is not size]
     share = _SHARES.get(size.kind)
-    if len(others) < _FEWEST or share is None or OWN.search(size.measurand):
+    if not _are_enough(others) or share is None or OWN.search(size.measurand):
         return False
     center, spread = center_and_spread(others)
     least = _LEAST
@@ -142,6 +144,23 @@ def _is_unlike(size: Size, row: Sequence[Size], worn: float = 1.0) -> bool:
     if abs(size.number - median(s.number for s in same_unit)) < _STEPS_OF_ROUNDING * step:
         return False
     return abs(size.si - center) >= max(_FAR * spread, worn * share * abs(center), least)
+
+
+def _are_enough(others: Sequence[float]) -> bool:
+    """Whether siblings tell what one more should be: several, or two sizes that are the same."""
+    if len(others) < _FEWEST:
+        least, most = min(others, default=0.0), max(others, default=0.0)
+        return len(others) == _TWO and least >= _SMALL and most - least <= _THE_SAME * most
+    return True
+
+
+def _is_exchanged(size: Size, row: Sequence[Size]) -> bool:
+    """Whether a worn size is far from the others and among them with two digits exchanged."""
+    others = [s.si for s in row if s is not size]
+    if size.kind is not LENGTH or len(others) < _FEWEST or min(others) < _SMALL:
+        return False
+    center, spread = center_and_spread(others)
+    return abs(size.si - center) > max(_FAR * spread, _LEAST) and _exchanged(size, row) is not None
 
 
 def _exchanged(size: Size, row: Sequence[Size]) -> float | None:

@@ -7,6 +7,7 @@ slip would put it back among them. The scatter is the median distance from the m
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -22,7 +23,7 @@ from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Reading
 from workbook_tools.jobs.resolution import resolution
 from workbook_tools.measurands import Measurand
-from workbook_tools.quantities import LENGTH
+from workbook_tools.quantities import FORCE, LENGTH, MASS, VOLUME
 
 # So many spreads from the median a reading must lie to be doubted, and so many it may lie
 # from it with the slip undone. Normal scatter passes six once in five hundred million.
@@ -32,6 +33,9 @@ NEAR = 4.0
 FEW, SEVERAL = 2, 3
 # Two are no row: with a slip undone they must be nearly the same, by this share of one of them.
 PAIR, _ALIKE_IN_PAIR = 2, 0.3
+# Where both are usual sizes only a slip makes one the other times a factor, give or take this.
+_ALIKE_IF_USUAL = 0.1
+_MADE_ALIKE = (LENGTH, VOLUME, MASS, FORCE)
 # Signed depths are usual up to this share of the most that any engine has.
 _WIDE = 0.5
 # Numbers of which nothing says what they are belong together only if they differ by no more
@@ -144,14 +148,29 @@ def _in_pair(one: Reading, other: Reading) -> Iterator[Slip]:
         r.si is not None and any(m.is_usual(r.si) for m in measures) and not _is_wide(r, measures)
         for r in (one, other)
     ]
-    if usual[0] == usual[1] or not one.number or not other.number:
+    if not one.number or not other.number or not any(usual):
         return
-    odd, known = (other, one) if usual[0] else (one, other)
+    if not all(usual):
+        within = _ALIKE_IN_PAIR
+        odd, known = (other, one) if usual[0] else (one, other)
+    elif one.kind not in _MADE_ALIKE or any(m.signed for m in measures):
+        return
+    elif one.kind is LENGTH and _is_small(one):
+        return  # A clearance may be as small as this.
+    else:
+        within = _ALIKE_IF_USUAL
+        known, odd = sorted((one, other), key=lambda r: _from_usual(r, measures[0]))
     for factor, code, words in _FACTORS:
         undone = odd.number / factor
-        if abs(undone - known.number) <= _ALIKE_IN_PAIR * abs(known.number):
+        if abs(undone - known.number) <= within * abs(known.number):
             yield Slip(odd, code, undone, words, known.number, 1, abs(undone - known.number))
             return
+
+
+def _from_usual(reading: Reading, measure: Measurand) -> float:
+    """How far a size is from the middle of what is usual, both on a scale of factors."""
+    least, most = (max(abs(limit), 1e-9) for limit in measure.usual)
+    return abs(math.log(abs(reading.si or least) / math.sqrt(least * most)))
 
 
 def _is_wide(reading: Reading, measures: Sequence[Measurand]) -> bool:
