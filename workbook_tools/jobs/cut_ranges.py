@@ -28,24 +28,31 @@ def cut_ranges(book: OpenBook, label: FindLabel) -> list[CutRange]:
     column or row that bear one label, of different cylinders, journals or valves.
     """
     taken = list(_taken(book))
-    covered: dict[str, set[tuple[str, int, int]]] = {}
-    for function, _, area in taken:
-        cells = covered.setdefault(function, set())
-        cells.update((area.sheet, c.top, c.left) for c in area.cells())
     found: dict[tuple[Place, Area], CutRange] = {}
     for function, (sheet, row, column), area in taken:
         target = book.sheet(area.sheet)
         if target is None or area.size < _FEWEST:
             continue
-        beyond = _beyond(target, area, label)
-        left_out = [at for at in beyond if (area.sheet, *at) not in covered[function]]
         # The formula itself may stand at the end of the line, as a mean below it.
-        left_out = [at for at in left_out if (area.sheet, *at) != (sheet.title, row, column)]
+        own = (row, column) if area.sheet == sheet.title else None
+        beyond = [at for at in _beyond(target, area, label) if at != own]
+        alike = [other for name, _, other in taken if name == function] if beyond else []
+        left_out = [
+            at for at in beyond if not any(_holds(other, area.sheet, at) for other in alike)
+        ]
         if left_out and 2 * len(left_out) < area.size:
             place = Place.at(sheet.title, row, column)
             out = tuple(Place.at(area.sheet, *at) for at in left_out)
             found[place, area] = CutRange(place, label(sheet, row, column), area.place, out)
     return list(found.values())
+
+
+def _holds(area: Area, sheet: str, at: tuple[int, int]) -> bool:
+    return (
+        area.sheet == sheet
+        and area.top <= at[0] <= area.bottom
+        and area.left <= at[1] <= area.right
+    )
 
 
 def _taken(book: OpenBook) -> Iterator[tuple[str, tuple[Sheet, int, int], Area]]:
@@ -82,6 +89,10 @@ def _ranges(formula: str) -> Iterator[tuple[str, str]]:
 
 def _beyond(sheet: Sheet, area: Area, label: FindLabel) -> list[tuple[int, int]]:
     """The cells before and behind a range that belong to the line that all of its cells are of."""
+    down, across = (0, 1) if area.top == area.bottom else (1, 0)
+    ends = (area.top - down, area.left - across), (area.bottom + down, area.right + across)
+    if not any(_is_number(sheet, end) for end in ends):
+        return []
     inside = [(c.top, c.left) for c in area.cells()]
     labels = [label(sheet, *at) if _is_number(sheet, at) else None for at in inside]
     first = labels[0]
@@ -94,7 +105,6 @@ def _beyond(sheet: Sheet, area: Area, label: FindLabel) -> list[tuple[int, int]]
         if len(positions) * _MOST_OF_A_PART < len(inside):
             return []
         positions = {}  # Several of each, as two valves of a cylinder, follow one another.
-    down, across = (0, 1) if area.top == area.bottom else (1, 0)
     return [
         *_from(sheet, inside[0], (-down, -across), first.text, positions, label),
         *_from(sheet, inside[-1], (down, across), first.text, positions, label),

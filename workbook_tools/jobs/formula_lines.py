@@ -59,6 +59,7 @@ def formula_at(sheet: Sheet, row: int, column: int) -> LineFormula | None:
     return LineFormula(row, column, *found) if found else None
 
 
+@lru_cache(maxsize=16384)
 def _read(
     formula: str, title: str
 ) -> tuple[tuple[str, ...], tuple[int, ...], tuple[Area, ...]] | None:
@@ -97,8 +98,8 @@ class Line(NamedTuple):
         return Area(sheet, row + top, column + left, row + bottom, column + right)
 
 
-# Each job of a log asks for the same sheet.
-@lru_cache(maxsize=8)
+# Each job of a log asks for the same sheet, and several checks for all sheets of a book.
+@lru_cache(maxsize=64)
 def lines(sheet: Sheet) -> tuple[Line, ...]:
     """The lines of formulas of a sheet."""
     found: dict[tuple[bool, int, tuple[str, ...]], list[LineFormula]] = defaultdict(list)
@@ -120,7 +121,10 @@ def _usual(line: Sequence[LineFormula], slot: int) -> Bounds | Area | None:
 
     None where more than a few differ: what goes two ways has two meanings.
     """
-    ways: Counter[Bounds | Area] = Counter(one.moved(slot) for one in line)
+    moved = [one.moved(slot) for one in line]
+    if moved.count(moved[0]) == len(moved) >= FEWEST:
+        return moved[0]
+    ways: Counter[Bounds | Area] = Counter(moved)
     ways.update(one.areas[slot] for one in line)
     usual, many = ways.most_common(1)[0]
     return usual if many >= FEWEST and (len(line) - many) * ONE_IN <= len(line) else None

@@ -193,6 +193,7 @@ def _holds(
     if factor is None or None in inputs:
         return 0
     slack = _slack(one, result, system)
+    most = weights().relations.most_of
     held = told = 0
     for place, number in result.by_place.items():
         values = {}
@@ -208,7 +209,8 @@ def _holds(
             return 0
         told += 1
         held += abs(worked - stated) <= slack + 1e-9 * abs(stated)
-    most = weights().relations.most_of
+        if (told - held) * most > len(result.by_place):
+            return 0  # The places that are left cannot make up for those where it does not.
     if told == 0 or held * most < told * (most - 1) or (told < most and held < told):
         return 0
     return held
