@@ -40,6 +40,7 @@ from workbook_tools.jobs.split import JobPart
 from workbook_tools.jobs.stale_formulas import stale_formulas
 from workbook_tools.jobs.typed_over import typed_over
 from workbook_tools.jobs.unlike_formulas import unlike_formulas
+from workbook_tools.jobs.uses import with_means_named
 from workbook_tools.labels.candidate import Candidate
 from workbook_tools.labels.kept_labels import SheetLabels
 from workbook_tools.labels.label import Label
@@ -153,6 +154,7 @@ def traced_calls(values: Tracing) -> Calls:
             # What no one thought of costs this cell, not the book.
             told = f"the formula could not be followed ({type(error).__name__}: {error})"
             troubles.append(Trouble(place, told[:300], "write it in a simpler way, cell by cell"))
+    records = with_means_named(records)
     whole = values.part.whole or values.book
     agree = all(r.state == "same" for r in records)
     fresh = recalculate(values, called, calls_agree=agree, one_job=not values.part.taken)

@@ -7,6 +7,7 @@ from functools import lru_cache
 
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import THE_ONLY_ONE, Evidence, Reading, ReadingState, Use
+from workbook_tools.jobs.uses import is_mean
 from workbook_tools.jobs.verdicts import is_judge
 from workbook_tools.labels.candidate import Candidate
 from workbook_tools.labels.content import (
@@ -48,6 +49,8 @@ def by_calls(
     system, kind, unit = first.system, sure.parameter.kind if sure else None, ""
     if sure:
         unit = sure.unit
+    elif is_mean(first.record) and first.record.measurand:
+        kind, unit, system = _of_unit(first.record.unit, first.system)
     elif label and label.unit:
         kind, unit, system = _of_unit(label.unit, first.system)
     value = number_of(raw, kind or READING, system)
@@ -81,6 +84,8 @@ def _said_by(use: Use) -> Evidence:
 def _measurand_of(uses: Sequence[Use], candidate: Candidate | None, part: Position) -> str:
     """What calls take a cell for; a label says it more exactly where it says the same thing."""
     by_call = next((m for u in uses if (m := u.parameter.measurand)), "")
+    # What a mean is the mean of is what it is taken for.
+    by_call = by_call or next((u.record.measurand for u in uses if is_mean(u.record)), "")
     by_label = candidate.name if candidate and candidate.how != "proposal" else ""
     # A verdict or a mean takes readings of any kind, so that the label alone says what it is.
     kinds = {u.parameter.kind for u in uses} - {READING}

@@ -40,3 +40,28 @@ def system_of_calls(records: Sequence[Record]) -> System:
     """The unit system that most of a book's calls with lengths take."""
     systems = [r.system for r in records if r.function and r.function.takes_units]
     return "metric" if systems.count("metric") * 2 > len(systems) else "inch"
+
+
+# What is read several times over is the same thing as the mean of it.
+_MEAN = "MEAN_READING"
+
+
+def with_means_named(records: Sequence[Record]) -> list[Record]:
+    """Records, each mean of readings with what other calls take its cell for.
+
+    A mean of readings may be of anything; what is worked out of it tells of what it is.
+    """
+    means = [r for r in records if is_mean(r) and not r.measurand and r.whole]
+    uses = uses_by_place(records) if means else {}
+    named = {}
+    for record in means:
+        sure = [u for u in uses.get(record.place, ()) if u.parameter.measurand]
+        if len({u.parameter.measurand for u in sure}) == 1:
+            unit = record.unit or sure[0].unit
+            named[record.place] = record._replace(measurand=sure[0].parameter.measurand, unit=unit)
+    return [named.get(r.place, r) if r.whole else r for r in records]
+
+
+def is_mean(record: Record) -> bool:
+    """Whether a call gives the mean of several readings of one thing."""
+    return record.function is not None and record.function.name == _MEAN

@@ -191,7 +191,9 @@ def _by_pairs_on_the_right(cells: Sequence[At], kinds: Mapping[At, CellKind]) ->
     if len(labels) < _LEAST_PAIRS or not values <= labels or 2 * len(values) < len(labels):
         return [cells]
     paired = all(kinds[row, first] == "text" for row in labels)
-    paired = paired and all(kinds[row, first + 1] != "text" for row in values)
+    # Two heads may stand over them: "Shopping | Price".
+    heads = {min(labels)} & values
+    paired = paired and all(kinds[row, first + 1] != "text" for row in values - heads)
     if not paired or len(before) > _MOST_BESIDE * len(labels):
         return [cells]
     left = [at for at in cells if at[1] < first]

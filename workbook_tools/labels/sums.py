@@ -1,9 +1,9 @@
-"""The numbers of columns that a total below them adds up: prices and hours."""
+"""The numbers of columns that are prices and hours: a total adds them up, or their head says so."""
 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
 from workbook_tools.labels.cell_kinds import VALUES, At
 from workbook_tools.labels.sheet_text import SheetText
@@ -18,10 +18,24 @@ _ROWS_TO_A_TOTAL = 2
 
 
 def summed_once(cells: SheetText) -> Collection[At]:
-    """The numbers that a total below them adds up, with the total; looked for once a sheet."""
+    """The prices and hours of a sheet, with their totals; looked for once."""
     if cells.prices is None:
-        cells.prices = summed(cells)
+        cells.prices = summed(cells) | set(_below_heads_of_prices(cells))
     return cells.prices
+
+
+def _below_heads_of_prices(cells: SheetText) -> Iterator[At]:
+    """The numbers below the head of prices of a list, each behind what it is the price of.
+
+    Such a list may stand beside anything.
+    """
+    for row, column in cells.texts:
+        if not cells.vocabulary.is_aside(cells.text(row, column)):
+            continue
+        below = row + 1
+        while cells.is_number((below, column)) and cells.text(below, column - 1):
+            yield below, column
+            below += 1
 
 
 def summed(cells: SheetText) -> set[At]:

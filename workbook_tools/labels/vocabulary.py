@@ -98,7 +98,7 @@ class Vocabulary:
         """Whether a column with this head holds remarks, counts or prices beside readings."""
         meaning = meaning_of(head)
         noted = meaning.section == "notes" and not meaning.candidates
-        return noted or head.strip() in _MONEY or self.is_elsewhere(head)
+        return noted or _is_of_money(head) or self.is_elsewhere(head)
 
     def with_words(self, more: Mapping[str, Iterable[str]]) -> Vocabulary:
         """The vocabulary with a shop's own words for some measurands."""
@@ -114,6 +114,11 @@ class Vocabulary:
     def job_field(self, text: str) -> str:
         """The job field that a label names wherever it stands, "" for any other text."""
         return self.job.field(text)
+
+
+def _is_of_money(head: str) -> bool:
+    """Whether a head has the sign of a currency and no number: "£ each"."""
+    return any(sign in head for sign in _MONEY) and not any(map(str.isdigit, head))
 
 
 def meaning_of(text: str, headings: Sequence[str] = ()) -> Meaning:
