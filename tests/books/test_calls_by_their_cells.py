@@ -5,6 +5,8 @@ That shops keep such sheets is common practice, no source.
 
 from __future__ import annotations
 
+import pytest
+
 from workbook_tools.jobs.read import read_jobs
 
 
@@ -30,3 +32,20 @@ def test_a_clearance_is_of_the_bearing_whose_sizes_it_takes(make_book):
     # The general function on cells of no bearing keeps its general name.
     bare = read_one(make_book, [["a", 1.8955], ["b", 0.0723], ["c", 1.7487], ["d", rows[4][1]]])
     assert {r.measurand for r in bare.records} <= {"bearing_clearance"}
+
+
+def test_the_mean_of_readings_is_what_is_worked_out_of_it(make_book):
+    rows = [
+        ["Hole", "Top", "Middle", "Bottom", "Mean", "Piston", "Fit"],
+        *([n, 4.0403, 4.0402, 4.0401, f"=ENG.MEAN_READING(B{r}:D{r})", 4.0352,
+           f"=ENG.PISTON_CLEARANCE(E{r},F{r})"] for n, r in ((1, 5), (2, 6))),
+    ]  # fmt: skip
+    book = read_one(make_book, rows)
+    mean = record_at(book, "E5")
+    assert (mean.measurand, mean.unit, mean.part.which) == ("bore", "in", "1")
+    by_cell = {r.place.address: r for r in book.readings}
+    assert [by_cell[at].measurand for at in ("B5", "C5", "D6")] == ["bore"] * 3
+    assert by_cell["C6"].si == pytest.approx(4.0402 * 0.0254)
+    # Nothing is worked out of this one.
+    bare = read_one(make_book, [row[:5] for row in rows])
+    assert record_at(bare, "E5").measurand == ""

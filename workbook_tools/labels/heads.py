@@ -274,7 +274,7 @@ class Heads:
             before = [self.cells.text(row, c) for c in columns if c < numbers[0]]
             named = [t for t in before if counts(t) is None and which_of(t) is None]
             counts_on = counted == [*range(1, len(counted) + 1)] and len(counted) > 2
-            measured = any(meaning_of(text).candidates for text in named)
+            measured = any(_surely_measures(text) for text in named)
             whole = sorted(n for n in counted if n) == [*range(1, len(counted) + 1)]
             if measured and not whole and self._sizes_stand_over(row, numbers):
                 return []  # "Protrusion (1/100) | 6 | 5 | ? | 4" counts nothing.
@@ -381,6 +381,8 @@ class Heads:
             for row in counts_here:
                 self._count(head, row, column)
             texts = self._texts_over(column, [r for r in rows if r not in counts_here], rows)
+            if texts and not counts_here and self._is_over_ranges(texts[0], rows[-1], column):
+                texts[0] = _OVER_RANGES
             if texts:
                 head.texts[column] = texts
                 said = [w for t in texts if (w := which_of(t)) is not None]
@@ -403,6 +405,15 @@ class Heads:
         count_bearings(head)
         _name_all_alike(head)
         return head
+
+    def _is_over_ranges(self, text: str, row: int, column: int) -> bool:
+        """Whether a head that names nothing stands over ranges: what it says are limits."""
+        if which_of(text) is not None or _surely_measures(text):
+            return False
+        below = [self.cells.text(r, column) for r in self.rows if r > row]
+        held = [t for t in below if t]
+        ranges = [t for t in held if _A_RANGE.match(t)]
+        return len(ranges) >= _FEWEST_RANGES and len(ranges) * 2 > len(held)
 
     def _count(self, head: Head, row: int, column: int) -> None:
         """Take a number of a head for which one its column is of."""
@@ -481,6 +492,19 @@ def _name_all_alike(head: Head) -> None:
     told = {c: w for c in head.texts if (w := head.which(c)) and w.number}
     if len(told) > 1 and is_run([w.number for w in told.values()]):
         head.index |= {c: w._replace(other="") for c, w in told.items() if w.other}
+
+
+# So many ranges below a head are limits, whatever it is called.
+_FEWEST_RANGES = 2
+_OVER_RANGES = "limits"
+_A_RANGE = re.compile(r"\d*[.,]?\d+\s*(?:-|–|to|bis)\s*\d*[.,]?\d+", re.IGNORECASE)
+# A word with so many steps to a meaning says little beside columns that count: "tolerancia".
+_FEW_STEPS = 4
+
+
+def _surely_measures(text: str) -> bool:
+    candidates = meaning_of(text).candidates
+    return bool(candidates) and candidates[0].cost <= _FEW_STEPS
 
 
 def _without_far(columns: Iterable[int]) -> list[int]:

@@ -128,7 +128,9 @@ def _places_in_line(
 ) -> dict[int, tuple[int, int]]:
     """Of readings that stand in line under a label of their own: (place, how many)."""
     by_label: dict[str, list[int]] = defaultdict(list)
-    for index in (i for i in members if not readings[i].inline):
+    # A range is no reading of the first: the limits stand before them.
+    sized = (i for i in members if readings[i].content.kind != "range")
+    for index in (i for i in sized if not readings[i].inline):
         by_label[readings[index].label.text].append(index)
     lines = [line for line in by_label.values() if _stand_in_line([readings[i] for i in line])]
     # Of several lines of one thing none says which is whose.

@@ -30,7 +30,7 @@ def _below_heads_of_prices(cells: SheetText) -> Iterator[At]:
     Such a list may stand beside anything.
     """
     for row, column in cells.texts:
-        if not cells.vocabulary.is_aside(cells.text(row, column)):
+        if not cells.vocabulary.is_priced(cells.text(row, column)):
             continue
         below = row + 1
         while cells.is_number((below, column)) and cells.text(below, column - 1):

@@ -98,7 +98,11 @@ class Vocabulary:
         """Whether a column with this head holds remarks, counts or prices beside readings."""
         meaning = meaning_of(head)
         noted = meaning.section == "notes" and not meaning.candidates
-        return noted or _is_of_money(head) or self.is_elsewhere(head)
+        return noted or self.is_priced(head)
+
+    def is_priced(self, head: str) -> bool:
+        """Whether a column with this head holds counts or prices."""
+        return _is_of_money(head) or self.is_elsewhere(head)
 
     def with_words(self, more: Mapping[str, Iterable[str]]) -> Vocabulary:
         """The vocabulary with a shop's own words for some measurands."""

@@ -178,8 +178,16 @@ def _with_center(several: Mapping[int, Which]) -> Mapping[int, Which]:
 def sided(several: Mapping[int, Which]) -> dict[int, Which]:
     """The same with letters settled.
 
-    An E beside an I is the exhaust, a B below an A a bank, an R or a B beside mains a rod.
+    An E beside an I is the exhaust, a B below an A a bank, an R or a B beside mains a rod, an R
+    beside the front the rear.
     """
+    if any(w.at == ("front",) for w in several.values()) and {
+        w.bank for w in several.values()
+    } == {"", "R"}:
+        several = {
+            n: w._replace(bank="", at=("rear",)) if w.bank and not w.number else w
+            for n, w in several.items()
+        }
     banks = {w.bank for w in several.values() if w.number and not w.of}
     if any(w.of == "main" for w in several.values()) and banks in ({"R"}, {"B"}):
         several = {
@@ -324,6 +332,8 @@ def _place(text: str) -> Which | None:
 
 def _on_a_side(text: str) -> Which | None:
     """A side or an end of the engine alone: "left", "front"; None for any other text."""
+    if text == "F":
+        return Which(at=("front",))
     where = parse(text)
     if where is None or where.number or where.of:
         return None

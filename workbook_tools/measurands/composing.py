@@ -192,6 +192,8 @@ def _which(one: Said, heading: Said | None, rule: Rules) -> str:
     if of_ring or (heading and not about and {"gap", "side_clearance"} & {*heading.nouns}):
         told = [rule.ring_numbers[n] for n in one.free if n in rule.ring_numbers]
         told += [rule.ring_places[place] for place in one.at if place in rule.ring_places]
+        if "top" in one.at:
+            return rule.ring_places["top"]  # The number in "top gap 2" is the cylinder's.
         if told:
             return told[0]
         if heading and not heading.which:

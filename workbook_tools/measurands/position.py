@@ -151,8 +151,14 @@ def parse(text: str) -> Position | None:
     return _parse(text)
 
 
+# "016" of ".016-.022" counts nothing.
+_DECIMALS = re.compile(r"(?:^|[\s(\-–])[.,]\d|\d[.,]\d{2}")
+
+
 @lru_cache(maxsize=8192)
 def _parse(text: str) -> Position | None:
+    if _DECIMALS.search(text):
+        return None
     pieces = _pieces(list(tokens(text)))
     return _position(pieces) if pieces else None
 

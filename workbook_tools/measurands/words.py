@@ -172,9 +172,10 @@ def _read_label(text: str, headings: Phrase, languages: tuple[Language, ...]) ->
     about = said(first)
     ring = _of_ring(found) and not about.which
     spent = set(rules().ring_places) if ring else set()
+    by_number = ring and "top" not in about.at
     return Meaning(
         candidates=tuple(Candidate(name, cost) for name, cost in found.items()),
-        number=_number(bound) or (0 if ring else _number(numbers)),
+        number=_number(bound) or (0 if by_number else _number(numbers)),
         bank=next((s.bank for s in first if s.bank), "") or _numbered_bank(heard),
         at=tuple(place for place in AT if place in about.at and place not in spent),
         stage=_stage(first),
