@@ -106,9 +106,18 @@ def _systems_named(sheet: Sheet) -> dict[System, str]:
     return found
 
 
+# "mm sizes, inch lash": what holds for all stands before the word for all.
+_UNIT_BEFORE = re.compile(
+    r"\b(inch(?:es)?|imperial|zoll|mm|metric|metrisch)[- ](?:sizes?|dims?|dimensions?|readings?|maße)\b",
+    re.IGNORECASE,
+)
+
+
 @lru_cache(maxsize=16384)
 def _system_named(text: str) -> str:
     """The word for a system of units in a text that says which one holds, "" in any other."""
+    if found := _UNIT_BEFORE.search(text):
+        return found[1]
     if found := _UNLESS.match(text):
         return found["unit"]
     found = _STATES_UNITS.search(text)

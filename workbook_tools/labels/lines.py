@@ -94,8 +94,13 @@ def lines_of(
 ) -> Iterator[tuple[list[Spot], Line]]:
     """The spots of a sheet by line, each with what its words may mean."""
     groups: dict[tuple[object, ...], list[Spot]] = defaultdict(list)
+    by_cell = {(s.row, s.column): s for s in found if not s.inline}
     for spot in found:
         told = spot.told is not None and bool(spot.told.measurand)
+        if not told and (read := _read_as_mean(cells, spot, by_cell)) is not None:
+            # The mean of several readings of one bore is its size.
+            groups[spot.shared].append(read)
+            continue
         if spot.is_computed and not (
             told or spot.nominal or _stands_for_readings(cells, spot, found)
         ):
@@ -111,6 +116,32 @@ def lines_of(
     for key, members in groups.items():
         yield members, _line(cells, (cells.sheet.title, *key), members, stated)
 
+
+_MEAN = re.compile(r"=?(?:ROUND\()?AVERAGE\((?P<range>[^()]*)\)(?:[,;]\d+\))?")
+# Means of more, or fewer, are none of readings of one part.
+_FEWEST_READINGS_OF_ONE, _MOST_READINGS_OF_ONE = 2, 6
+
+
+def _read_as_mean(cells: SheetText, spot: Spot, by_cell: Mapping[At, Spot]) -> Spot | None:
+    """A spot as what it is the mean of, None where a formula takes no mean of one part's sizes."""
+    cell = cells.sheet.cells.get((spot.row, spot.column))
+    mean = _MEAN.fullmatch(cell.formula) if cell and cell.formula and not spot.inline else None
+    reference = read_reference(mean["range"]) if mean else None
+    area = reference.area(cells.sheet.title) if reference else None
+    if area is None or area.sheet != cells.sheet.title or area.size > _MOST_READINGS_OF_ONE:
+        return None
+    taken = [by_cell.get((c.top, c.left)) for c in area.cells()]
+    sizes = [s for s in taken if s is not None and not s.is_computed]
+    if len(sizes) < max(len(taken), _FEWEST_READINGS_OF_ONE):
+        return None
+    parts = {(s.which_one.number, s.which_one.bank, s.first_meant) for s in sizes}
+    number, _, meant = next(iter(parts))
+    mine = spot.which_one
+    same = number and meant and (mine.number, mine.bank) == (number, sizes[0].which_one.bank)
+    if len(parts) > 1 or not same or spot.first_meant not in (None, meant):
+        return None
+    which = spot.which._replace(stage=sizes[0].which.stage)
+    return replace(spot, label=sizes[0].label, headings=sizes[0].headings, which=which)
 
 # What a line is called whose head says no more.
 _NO_MORE_THAN_THAT = "difference"

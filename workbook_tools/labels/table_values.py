@@ -592,7 +592,7 @@ class TableValues:
         of = self.table.which(row, column).of
         if told.stage and (journal := next((t for t in self._over_index if is_journal(t)), "")):
             return [journal, *about]
-        if of in _CRANK_PARTS and told.stage and not any(names_a_part(t) for t in about[:-1]):
+        if of in _CRANK_PARTS and told.stage and not any(map(_names_another_part, about[:-1])):
             return [_CRANK_PARTS[of], *about]
         of_cylinders = bool(told.stage or told.at) and of in ("cylinder", "")
         # A word that nobody knows says less than a title: "Corner" below "Deck height".
@@ -648,6 +648,11 @@ class TableValues:
                 if not is_unit(t) and counts(t) not in ("", "bearing")
             ]  # fmt: skip
         return self._corners[told]
+
+
+def _names_another_part(text: str) -> bool:
+    """Whether a text names a part, and does not only count the rows: "Mains"."""
+    return names_a_part(text) and counts(text) is None
 
 
 def _are_alike(sheet: Sheet, row: int, nouns: Sequence[tuple[int, str]]) -> bool:

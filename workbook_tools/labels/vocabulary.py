@@ -12,6 +12,7 @@ from dataclasses import dataclass, field, replace
 from functools import cache, lru_cache
 from typing import Literal
 
+from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.cell_kinds import MOST_LETTERS
 from workbook_tools.labels.content import in_pounds, is_measured, is_unit
 from workbook_tools.labels.job_labels import JobWords, job_words
@@ -134,9 +135,19 @@ def meaning_of(text: str, headings: Sequence[str] = ()) -> Meaning:
 def _meaning_of(text: str, headings: tuple[str, ...]) -> Meaning:
     text = f"{text[: -len(in_grams(text))]} (g)" if in_grams(text) else text
     text = f"{text[:-1].strip()} (L)" if in_liters(text) else text
+    text = _in_pounds(text) if "#" in text else text
     bare, parts = _in_parts(text)
     text = f"{bare} (mm)" if parts else text
     return read_label(_IN.sub("(inch)", text), headings)
+
+
+def _in_pounds(text: str) -> str:
+    """A label with "load" and its unit for the # behind the name of a spring's load: "seat #"."""
+    before, _, behind = text.partition("#")
+    words = before.casefold().split()
+    named = any(" ".join(words[-n:]) in words_of("loads") for n in (1, 2) if words)
+    counts_on = behind.strip()[:1].isdigit()
+    return f"{before}load {behind.strip()} (lb)" if named and not counts_on else text
 
 
 def in_grams(text: str) -> str:

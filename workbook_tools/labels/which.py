@@ -84,6 +84,8 @@ _LETTERS_OF_SIDES = {
 }
 _LETTERS = {"m": "main", "p": "rod", "h": "main", "c": "cylinder", "z": "cylinder", "j": ""}
 _LETTERED = re.compile(r"(?P<letter>[mphczj])[ .]?(?P<n>\d{1,2})", re.IGNORECASE)
+# Two rods on one crankpin: "R1/2".
+_LETTERED_PAIR = re.compile(r"(?P<letter>[pr])[ .]?(?P<n>\d{1,2})[/-](?P<last>\d{1,2})", re.IGNORECASE)
 _ROMAN = {
     "i": 1, "ii": 2, "iii": 3, "iv": 4, "v": 5, "vi": 6, "vii": 7, "viii": 8, "ix": 9, "x": 10,
     "xi": 11, "xii": 12,
@@ -375,6 +377,9 @@ def _short(text: str) -> Which | None:
     lettered = _LETTERED.fullmatch(text)
     if lettered:
         return Which(int(lettered["n"]), of=_LETTERS[lettered["letter"].lower()])
+    pair = _LETTERED_PAIR.fullmatch(text)
+    if pair and int(pair["last"]) == int(pair["n"]) + 1:
+        return Which(int(pair["n"]), int(pair["last"]), of="rod")
     sided = _NUMBERED_SIDE.fullmatch(text)
     if sided:
         side = _SIDES.get((sided["side"] or sided["first"]).casefold().strip("."), "")
