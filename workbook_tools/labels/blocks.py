@@ -168,7 +168,7 @@ def _by_heads_beside_labels(
             apart = first > before + 1 and heads == [*range(first, first + len(heads))]
             if not apart or len(heads) < _LEAST_HEADS:
                 continue
-            if not all(kinds[row, c] == "text" for c in heads):
+            if not all(kinds[row, c] in ("text", "unit") for c in heads):
                 continue
             under = sum(kinds.get((row + 1, c)) in VALUES for c in heads)
             label = [kinds[row, c] for c in columns if c < first]

@@ -17,8 +17,10 @@ from workbook_tools.labels.content import (
 from workbook_tools.quantities import ANGLE, FORCE, LENGTH
 
 _FROM_WHERE = re.compile(
-    r"(?P<angle>\d{1,3}(?:[.,]\d+)?)\s*(?:°|º|deg\b|grad\b)\s*(?P<where>[^\d]+)"
+    r"(?P<angle>\d{1,3}(?:[.,]\d+)?)\s*(?P<sign>°|º|deg\b|grad\b)?\s*(?P<where>[^\d]+)"
 )
+# What leaves no doubt that a number without a sign of degrees is an angle: "44 BTDC".
+_FROM_WHERE_ALONE = ("btdc", "atdc", "abdc", "bbdc", "vot", "not", "vut", "nut")
 
 
 def angle_from_dead_center(text: str) -> tuple[float, str] | None:
@@ -26,6 +28,8 @@ def angle_from_dead_center(text: str) -> tuple[float, str] | None:
     found = _FROM_WHERE.fullmatch(text.casefold().strip())
     words = re.findall(r"[^\W\d_]+", found["where"]) if found else []
     if not found or not words or not {*words} <= words_of("from_dead_center"):
+        return None
+    if not found["sign"] and not any(word in _FROM_WHERE_ALONE for word in words):
         return None
     return float(found["angle"].replace(",", ".")), text.strip()[found.start("where") :]
 
@@ -47,7 +51,8 @@ def cam(raw: object, text: str, field: Field) -> Content | None:
         return Content(raw, "several", sides + lift, "durations at a lift")  # fmt: skip
     if field.kind is not ANGLE:
         return None
-    if (counted := angle_from_dead_center(text)) is not None:
+    counted = angle_from_dead_center(text)
+    if counted is not None and not re.fullmatch(r"[ab][tb]dc", counted[1], re.IGNORECASE):
         return Content(raw, "value", (Value(counted[0], "deg"),), counted[1])
     angle = r"(\d+(?:\.\d+)?)\s*(?:°|deg)?\s*"
     if field.meaning == "intake centerline" and re.fullmatch(r"\d+/\d+", even):

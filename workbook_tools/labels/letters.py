@@ -65,6 +65,8 @@ def spelled_out(texts: Mapping[At, str], dated: Container[At] = ()) -> dict[At, 
     if language == "de":
         rings = {at: _RING.sub("Ring ", text) for at, text in texts.items()}
         found |= {at: text for at, text in rings.items() if text != texts[at]}
+        found |= _valves_of_cylinders(texts)
+    found |= _numbered_valves(texts, language)
     return found | _valves(texts, language) | _counted(texts, language)
 
 
@@ -165,6 +167,44 @@ def _valves(texts: Mapping[At, str], language: Language) -> dict[At, str]:
                 word = rules().side_words[language][sides[letter]]
                 found |= {at: texts[at][: len(before)] + word for at in cells}
     return found
+
+
+# The two valves of a numbered cylinder: "Zyl. 1 EV", "AV 2".
+_EV_OR_AV = re.compile(
+    r"(?P<before>(?:zyl\.?\s*)?\d{1,2}[.\s]*|)(?P<valve>EV|AV)(?P<behind>\s*\d{0,2})", re.IGNORECASE
+)
+
+
+def _valves_of_cylinders(texts: Mapping[At, str]) -> dict[At, str]:
+    """The names of valves by cylinder with their sides written out."""
+    words = {"ev": "Einl.", "av": "Ausl."}
+    told = {at: one for at, text in texts.items() if (one := _EV_OR_AV.fullmatch(text))}
+    counted = {at: one for at, one in told.items() if one["before"] or one["behind"].strip()}
+    both = {one["valve"].casefold() for one in counted.values()} == {*words}
+    return {
+        at: f"{one['before'].strip()} {words[one['valve'].casefold()]}{one['behind']}".strip()
+        for at, one in counted.items()
+        if both
+    }
+
+
+def _numbered_valves(texts: Mapping[At, str], language: Language) -> dict[At, str]:
+    """The names A1 to A4 and S1 to S4 of as many intake and exhaust valves."""
+    sides = rules().side_letters.get(language, {})
+    named: dict[str, dict[At, int]] = defaultdict(dict)
+    for at, text in texts.items():
+        told = _COUNTED.fullmatch(text)
+        if told and told["letters"].casefold() in sides:
+            named[told["letters"].casefold()][at] = int(told["number"])
+    numbers = [{*cells.values()} for cells in named.values()]
+    if {*named} not in _PAIRS or numbers[0] != numbers[1] or not {1, 2} <= numbers[0]:
+        return {}
+    words = rules().side_words[language]
+    return {
+        at: f"{words[sides[letter]]} {number}"
+        for letter, cells in named.items()
+        for at, number in cells.items()
+    }
 
 
 def _counted(texts: Mapping[At, str], language: Language) -> dict[At, str]:

@@ -19,7 +19,7 @@ from workbook_tools.measurands.position import counts
 
 _TOKEN = re.compile(
     r"(?P<position>(?:\#|n[o°º]\.?\s?)\d{1,2}(?:\s?[&+]\s?\d{1,2})?|\b\d{1,2}\s?&\s?\d{1,2}\b"
-    r"|(?<=\bpair )\d{1,2}-\d{1,2}\b)"
+    r"|(?<=\bpair )\d{1,2}-\d{1,2}\b|(?<=[\s(])\d{1,2}\)(?=\s*\d))"
     r"|(?P<ordinal>\b\d(?:st|nd|rd|th|er|e|º|ª|°)\b)"
     r"|(?P<fraction>(?<![\w.,/])(?:\d{1,2}[ -])?\d{1,2}/(?:2|4|8|16|32|64)\b)"
     r"|(?P<number>(?<![\w.,])[-+−–~]?(?:\d+[.,]\d+|[.,]\d+|\d+)(?![\w]*[./]\d))"
@@ -32,6 +32,9 @@ _WHERE, _RESULTS = words_of("where"), words_of("results")
 _UP_TO = {("word", word) for word in words_of("up_to")}
 _TORQUE = re.compile(r"(?:ft|lb|in|lbf|n|kg|kgf|m)[.\-·]?\s?(?:lbf?s?|ft|m|in)?s?", re.IGNORECASE)
 _FROM_WHERE = {"btdc", "atdc", "abdc", "bbdc", "vot", "not", "nut", "vut"}
+_SIDE_WORDS = (words_of("intake") | words_of("exhaust")) - {"i", "in"}
+# Before a number with its name behind it: "with a 3.997 piston", "that is .0045 loose".
+_ARTICLES = ("a", "an", "that", "is", "un", "une", "una", "ein", "eine", "einem")
 _MOST_COUNTED = 16
 _SMALL_UNITS = ("thou", "µm", "um")
 _FEWEST_LISTED = 3
@@ -49,6 +52,7 @@ class Mention:
 
 @dataclass
 class _State:
+    title: str = ""
     words: list[str] = field(default_factory=list)
     label: str = ""
     about: list[str] = field(default_factory=list)
@@ -80,21 +84,26 @@ _ON_THE_ROAD = re.compile(
 _WITHIN = re.compile(r"(?<=\d )in (?=(?:the|an?|its|each|this|all)\b)", re.IGNORECASE)
 
 
-def mentions(text: str) -> list[Mention]:
-    """The numbers that sentences name; [] where they hold none with words before it."""
-    return [mention for sentence in _END.split(text) for mention in _of_sentence(sentence)]
+def mentions(text: str, title: str = "") -> list[Mention]:
+    """The numbers that sentences name; [] where they hold none with words before it.
+
+    title: what stands over the sentences, "" for nothing.
+    """
+    return [mention for sentence in _END.split(text) for mention in _of_sentence(sentence, title)]
 
 
-def _of_sentence(text: str) -> list[Mention]:
+def _of_sentence(text: str, title: str) -> list[Mention]:
     text = _ON_THE_ROAD.sub("", text)
     text = _WITHIN.sub("", _TWO_WORDS.sub(r"\1.\2", without_lift(without_grade(text))))
     text = text.rstrip().removesuffix(".")
-    tokens = [(m.lastgroup or "", m[0].strip()) for m in _TOKEN.finditer(text)]
-    state = _State()
+    tokens = [(m.lastgroup or "", m[0].strip()) for m in _TOKEN.finditer(_RATIO.sub(_ratio, text))]
+    tokens = _with_sides_before(tokens)
+    state = _State(title=title)
     for at, (kind, word) in enumerate(tokens):
         if kind == "arrow" and _is_beside_its_place(tokens, at):
             continue
-        if kind == "arrow" or (state.behind and word.casefold() in _RESULTS):
+        gives = bool(state.found) and not state.words and word.casefold() in _RESULTS
+        if kind == "arrow" or gives:
             named = [m.label for m in state.found] or state.words
             state.about = [*dict.fromkeys((*state.about, *named))][-3:]
             state.words, state.label = ["clearance"], ""
@@ -108,6 +117,53 @@ def _of_sentence(text: str) -> list[Mention]:
             _stop(state, word)
     _take_words_behind(state)
     return _with_units_behind(_listed_by_number(state))
+
+
+# "comes to 10.6:1" says of what by how it is written; a rocker's says it in words.
+_RATIO = re.compile(r"(?P<before>^|.*?)(?P<ratio>\b\d{1,2}(?:[.,]\d{1,2})?)\s?(?::|to)\s?1\b")
+
+
+def _ratio(found: re.Match[str]) -> str:
+    before = found["before"].rstrip()
+    named = bool(meaning_of(before.rpartition(",")[2]).candidates)
+    return found[0] if named else f"{before} compression ratio {found['ratio']}"
+
+
+def _with_sides_before(tokens: list[tuple[str, str]]) -> list[tuple[str, str]]:
+    """Tokens with the sides before their numbers where they stand behind both.
+
+    "0.35 inlet 0.40 exhaust" says of each number behind it which side it is of.
+    """
+    sides = [at for at, token in enumerate(tokens) if _is_side(token)]
+    groups = [(*_behind_a_number(tokens, at), at) for at in sides]
+    told = [group for group in groups if group[0] is not None]
+    if len(told) != 2 or len(sides) != 2:
+        return tokens
+    first, last = told
+    if any(_is_side(token) for token in tokens[: first[0]]):
+        return tokens
+    begin = first[0]
+    while begin and tokens[begin - 1][0] == "word":
+        begin -= 1
+    name = tokens[begin : first[0]]
+    moved = list(tokens)
+    for begins, _, side in (last, first):
+        of_last = name if begins == last[0] else []
+        moved[begins : side + 1] = [*of_last, tokens[side], *tokens[begins:side]]
+    return moved
+
+
+def _is_side(token: tuple[str, str]) -> bool:
+    word = token[1].casefold().strip(".,")
+    return token[0] == "word" and word in _SIDE_WORDS
+
+
+# Where the number and its unit before a side begin and end; None where none stands there.
+def _behind_a_number(tokens: list[tuple[str, str]], side: int) -> tuple[int | None, int]:
+    at = side - 1
+    if at > 0 and tokens[at][0] == "word" and _unit(tokens[at][1]):
+        at -= 1
+    return (at if at >= 0 and tokens[at][0] in ("number", "fraction") else None), side
 
 
 def _listed_by_number(state: _State) -> list[Mention]:
@@ -146,7 +202,7 @@ def _take_word(state: _State, word: str) -> None:
 
 def _unit(word: str) -> str:
     """A word as a unit that is known, "" where it is none; degrees may say from where."""
-    if word.casefold() in _FROM_WHERE:
+    if word.casefold() in _FROM_WHERE or word == "%":
         return word
     return next(
         (w for w in (word, word.replace("-", " "), word.replace("-", ".")) if is_unit(w)), ""
@@ -189,6 +245,8 @@ def _take_number(state: _State, word: str, tokens: list[tuple[str, str]], at: in
     label = " ".join(state.words) or named or state.label
     if not label and state.about:
         label = state.about[-1]
+    if not label and not state.found:
+        label = state.title
     if state.found and not state.words and before in _UP_TO:
         last = state.found[-1]
         state.found[-1] = replace(last, text=f"{last.text} to {word}")
@@ -269,9 +327,13 @@ def _take_words_behind(state: _State) -> None:
     last = state.found[-1]
     longer = f"{last.label} {' '.join(state.words)}"
     alone, both = meaning_of(last.label), meaning_of(longer)
+    behind = meaning_of(" ".join(state.words))
+    named_behind = last.label.split()[-1] in _ARTICLES and bool(behind.candidates)
+    if named_behind:
+        longer, both = " ".join(state.words), behind
     if both.unknown or not both.candidates:
         return
-    surer = not alone.candidates or both.candidates[0].cost < alone.candidates[0].cost
+    surer = named_behind or not alone.candidates or both.candidates[0].cost < alone.candidates[0].cost
     if surer or (both.stage and not alone.stage):
         state.found[-1] = replace(last, label=longer)
         state.words = []
@@ -293,14 +355,14 @@ def _with_units_behind(found: list[Mention]) -> list[Mention]:
     if len(with_unit) != 1 or len(found) < 2:
         return found
     unit = with_unit[0].text.partition(" ")[2]
-    if not unit or not _TORQUE.fullmatch(unit):
+    if not unit or not _TORQUE.fullmatch(unit) or unit.casefold() in ("in", "m"):
         return found
     return [m if m is with_unit[0] else replace(m, text=f"{m.text} {unit}") for m in found]
 
 
-def spoken(text: str) -> Iterator[Mention]:
+def spoken(text: str, title: str = "") -> Iterator[Mention]:
     """The numbers of a sentence that are written as sizes: with a point, or with a unit."""
-    for mention in mentions(text):
+    for mention in mentions(text, title):
         if counts(mention.label) == "cylinder" and not mention.which.number:
             continue  # "6 cyl 11 liter" measures no cylinder.
         if re.search(r"[.,]\d", mention.text) or _has_unit(mention.text):

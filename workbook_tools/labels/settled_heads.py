@@ -27,6 +27,7 @@ _MOST_ASSUMED = 2
 def settle(head: Head) -> None:
     """Write out what heads leave to those beside them."""
     _settle_by_others(head)
+    _name_rings(head)
     _name_second_rings(head)
     _write_out_ditto(head)
 
@@ -59,6 +60,27 @@ _SECOND = re.compile(
     re.IGNORECASE,
 )
 _OF_RINGS = {"ring_gap": "2nd ring gap", "ring_side_clearance": "2nd ring side clearance"}
+
+
+def _name_rings(head: Head) -> None:
+    """Say of the heads "Top | 2nd | Oil" side by side that they are of gaps of rings."""
+    own = {c: _first_said(texts) for c, texts in head.texts.items()}
+    bare = {c: text.strip(" .").casefold() for c, text in own.items()}
+    for column in [c for c, text in bare.items() if text in words_of("top_rings")]:
+        if _SECOND.fullmatch(bare.get(column + 1, "")) is None or _is_of_rings(head, column):
+            continue
+        names = {column: "Top ring gap", column + 1: "2nd ring gap"}
+        if bare.get(column + 2) in words_of("oil_rings"):
+            names[column + 2] = "Oil ring gap"
+        for at, name in names.items():
+            head.texts[at] = [name if text == own[at] else text for text in head.texts[at]]
+
+
+def _is_of_rings(head: Head, column: int) -> bool:
+    """Whether what stands over a head says itself what is measured of the rings."""
+    texts = head.texts[column]
+    over = (meaning_of(text) for text in texts[texts.index(_first_said(texts)) + 1 :])
+    return any(meaning.candidates or meaning.part for meaning in over)
 
 
 def _name_second_rings(head: Head) -> None:

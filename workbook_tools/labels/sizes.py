@@ -10,6 +10,7 @@ from workbook_tools.labels.vocabulary import NO_SIZES
 from workbook_tools.labels.weights import weights
 from workbook_tools.measurands import Measurand
 from workbook_tools.quantities import (
+    COUNT,
     LENGTH,
     MASS,
     POWER,
@@ -92,6 +93,8 @@ def size_weight(option: Option, line: Line, system: System | None) -> int:
     known = [] if factor is None else [n * factor for n in numbers]
     if option.term.kind in _COARSE and line.decimals > _MOST_OF_SCALES:
         return of.impossible
+    if option.term.kind is COUNT and any(not float(n).is_integer() for n in line.sizes):
+        return of.impossible
     if option.term.possible[0] >= 0:
         known = [abs(s) for s in known]
     if not known:
@@ -119,8 +122,8 @@ def _fit(option: Option, line: Line, system: System) -> float:
     return sum(option.term.is_usual(n * factor) for n in sizes) / len(sizes)
 
 
-# Scales and dynos show no more decimals; what has more was measured with a micrometer.
-_COARSE, _MOST_OF_SCALES = (MASS, POWER), 2
+# Scales, dynos and gauges of pressure show no more decimals; what has more is a micrometer's.
+_COARSE, _MOST_OF_SCALES = (MASS, POWER, PRESSURE), 2
 # No clearance, gap or play is larger (SI); what is so many inches can only be thousandths.
 _MOST_IN_THOU, _LEAST_IN_THOU = 0.0027, 0.2
 _MOSTLY_IN_THOU = 0.75

@@ -20,6 +20,7 @@ from workbook_tools.labels.which import Which, which_of
 from workbook_tools.measurands import Measurand, find
 from workbook_tools.measurands.position import parse
 from workbook_tools.measurands.words import Meaning
+from workbook_tools.quantities import RATIO
 
 _BRACKETS = re.compile(r"[(\[]([^()\[\]]*[^\W\d_]{3}[^()\[\]]*)[)\]]")
 _LETTER = re.compile(r"\b[A-WZ]\b")
@@ -82,7 +83,10 @@ class Spot:
         meaning, first = self.meaning, self.first_meant
         # The total clearance of a bearing is that across its diameter.
         across = meaning.statistic == "sum" and first is not None and first.noun == "clearance"
-        return self.which.stage == "computed" or (bool(meaning.statistic) and not across)
+        # A ratio is always worked out: "C.R. (calculated)" says no more than that.
+        always = meaning.statistic == "computed" and first is not None and first.kind is RATIO
+        said = bool(meaning.statistic) and not across and not always
+        return self.which.stage == "computed" or said
 
     @cached_property
     def shared(self) -> tuple[object, ...]:

@@ -39,6 +39,7 @@ _ROWS_OF_A_CARD, _LEAST_OF_A_CARD = 4, 2
 # A head that counts so many columns has a table below it.
 _FEWEST_COUNTED = 3
 _DIGIT = re.compile(r"\d")
+_A_RATIO = re.compile(r"\d\s?:\s?1\b")
 _NAMED_BEHIND = re.compile(r"(?P<number>[-+]?\d*[.,]\d+)\s+(?P<name>[^\W\d_][^\d]{4,40})")
 FILLED_IN = re.compile(
     r"^(?P<label>[^\W\d_][^:_]{1,40}?)\s*(?::|_{2,}|\.{3,})[\s_]*(?P<value>\S.*?)[\s_]*$"
@@ -317,7 +318,7 @@ def _spoken(cells: SheetText) -> Iterator[Spot]:
         text = cells.text(row, column)
         if _DIGIT.search(text) is None or _is_a_head(text):
             continue
-        filled = None if placed_sizes(text) else FILLED_IN.match(text)
+        filled = None if placed_sizes(text) or _A_RATIO.search(text) else FILLED_IN.match(text)
         if filled and kind_of_text(filled["value"]) in ("measured", "nothing"):
             yield Spot(
                 row, column, filled["label"], (cells.sheet.title,), NOTHING, "",
@@ -374,9 +375,25 @@ def _told_before(cells: SheetText, row: int, column: int) -> Which:
     return next((which for which in said if which is not None), NOTHING)
 
 
+# Sentences under one title are no more than this.
+_MOST_SENTENCES = 20
+
+
+def _title_of_sentences(cells: SheetText, row: int, column: int) -> str:
+    """What the title over sentences in a column says they are of, "" where none says it."""
+    for above in range(row - 1, max(0, row - _MOST_SENTENCES), -1):
+        text = cells.text(above, column)
+        if not text:
+            return ""
+        title = first_clause(text.partition(" - ")[0])
+        if _DIGIT.search(title) is None and len(title.split()) <= _FEWEST_COUNTED:
+            return title if meaning_of(title).candidates or meaning_of(title).part else ""
+    return ""
+
+
 def _in_sentence(cells: SheetText, row: int, column: int, text: str) -> Iterator[Spot]:
     beside = _told_before(cells, row, column)
-    for mention in spoken(text):
+    for mention in spoken(text, _title_of_sentences(cells, row, column)):
         unit = mention.text.partition(" ")[2]
         label = f"{mention.label} ({unit})" if unit and is_unit(unit) else mention.label
         yield Spot(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import cached_property
@@ -45,6 +46,10 @@ _THREAD = re.compile(r"M\d{1,2}(?:[.,]\d)?\s*[x×]", re.IGNORECASE)
 _OF_BEARINGS = ("oil",)
 # What is ground of a crankshaft whose heads only say when: "HL 1, found, ground".
 _CRANK_PARTS = {"main": "Main journal", "rod": "Crankpin"}
+# And of cylinders of which a row says no more than when: "Worn", "Honed to".
+_STAGED_PARTS = {**_CRANK_PARTS, "cylinder": "Bore"}
+_REMARK = re.compile(r"\s*\([^()]*\)")
+_SEVERAL = 2
 # So many properties are never alike: a diameter, a clearance and a gap.
 _THINGS = 3
 _ALIKE = 1.01
@@ -70,6 +75,7 @@ class TableValues:
         self.labels = self._labels_that_count()
         self.rings = self._heads_of_rings()
         self._names: dict[At, list[tuple[str, At]]] = {}
+        self._names_in: dict[int, Counter[str]] = {}
         self._corners: dict[int, list[str]] = {}
         self._over: dict[int, dict[int, list[tuple[str, At]]]] = {}
         self._entered = {c for c in self.values if self._is_entered(c)}
@@ -347,10 +353,13 @@ class TableValues:
     def _about_all(self, column: int, staged: bool) -> list[str]:
         """What the corner and the titles say of a row that only says which one, or when."""
         about = (*self._corner(column), *self.head.corner)
-        named = [t for t in about if counts(t) not in ("", "cylinder", "bearing")]
-        of = told.of if (told := self.head.which(column)) and staged else ""
-        if of in _CRANK_PARTS and not any(map(names_a_part, (*named, *self.titles[:1]))):
-            named.insert(0, _CRANK_PARTS[of])
+        counted = [_REMARK.sub("", t) for t in about]
+        named = [t for t in counted if counts(t) not in ("", "cylinder", "bearing")]
+        told = self.head.which(column) if staged else None
+        of = told.of if told else ""
+        of = of or ("cylinder" if told and "cylinder" in map(counts, counted) else "")
+        if of in _STAGED_PARTS and not any(map(names_a_part, (*named, *self._titles()[:2]))):
+            named.insert(0, _STAGED_PARTS[of])
         return [*named, *self.titles]
 
     def _by_row(self, row: int, column: int) -> Spot | None:
@@ -395,10 +404,25 @@ class TableValues:
         told = self._with_the_next(row, column, label, told)
         if which.stage in _TAKEN and told.stage in _TAKEN:
             told = told._replace(stage="")  # Each row says it: "as received" below "Reading".
+        line: tuple[object, ...] = ("row", label, *(t for t, _ in others), self._begins_in)
+        if self._is_of_either_bearing(label, origin):
+            line = (*line, origin[0])  # "Shells in" below the mains, and again below the pins.
         return Spot(
-            row, column, label, headings, told.beside(which), unit,
-            ("row", label, *(t for t, _ in others), self._begins_in, origin[1]), origin,
-        )  # fmt: skip
+            row, column, label, headings, told.beside(which), unit, (*line, origin[1]), origin
+        )
+
+    def _is_of_either_bearing(self, label: str, origin: At) -> bool:
+        """Whether a label may be of mains and of rods, and stands in more than one row."""
+        if self._named(origin[1])[label] < _SEVERAL:
+            return False
+        measures = {find(c.measurand) for c in meaning_of(label).candidates[:2]}
+        return {m.of for m in measures if m} == {*_CRANK_PARTS}
+
+    def _named(self, column: int) -> Counter[str]:
+        """How often each text stands in a column of the table."""
+        if column not in self._names_in:
+            self._names_in[column] = Counter(self.cells.text(row, column) for row in self.rows)
+        return self._names_in[column]
 
     @cached_property
     def _begins_in(self) -> int:

@@ -344,7 +344,7 @@ def _taken_apart(text: str) -> tuple[str, str]:
         return rest[:-2].strip(), "L"
     rest = _DOTTED_VOLUME.sub("cc", text.replace("!", "")).strip(" :.")
     for found in _BRACKET.finditer(rest):
-        unit, comma, remark = found[1].partition(",")
+        unit, comma, remark = found[1].strip(" +").partition(",")
         # Alone it is the number of an order, "PO".
         unit = "in" if unit.strip().lower() == "po" else unit.strip()
         if is_unit(unit) or (not comma and unit.lower() in ("inch", "inches", "metric", "%")):
