@@ -240,6 +240,10 @@ def _take_number(state: _State, word: str, tokens: list[tuple[str, str]], at: in
             state.which = Which(int(word), bank=state.which.bank, of=of)
             state.label, state.words = state.about[-1], []
         return
+    if _is_on_which(state, word, tokens, at):
+        state.found[-1] = replace(state.found[-1], which=_numbered(state.found[-1].which, word))
+        state.words, state.counted = [], False
+        return
     before = tokens[at - 1] if at else ("", "")
     named = state.left if before == ("stop", ",") else ""
     label = " ".join(state.words) or named or state.label
@@ -301,6 +305,16 @@ def _is_position(state: _State, word: str, tokens: list[tuple[str, str]], at: in
         return True
     counted = counts(" ".join(state.words)) is not None
     return counted and following[0][0] == "word" and not _unit(following[0][1])
+
+
+def _is_on_which(state: _State, word: str, tokens: list[tuple[str, str]], at: int) -> bool:
+    """Whether a whole number says which one the number before it is of: ".010 on 1"."""
+    whole = word.isdecimal() and 1 <= int(word) <= _MOST_COUNTED
+    before = tokens[at - 1] if at else ("", "")
+    behind = tokens[at + 1] if at + 1 < len(tokens) else ("", "")
+    on = before[0] == "word" and before[1].casefold() in _WHERE - {"in"}
+    unit = behind[0] == "word" and _unit(behind[1])
+    return whole and on and not unit and state.behind and bool(state.found) and not state.words
 
 
 def _is_what_two_give(state: _State, tokens: list[tuple[str, str]], at: int) -> bool:
