@@ -35,24 +35,36 @@ class Block:
         return max(columns[-1] for columns in self.rows.values())
 
 
-def blocks(kinds: Mapping[At, CellKind], told: frozenset[At] = frozenset()) -> list[Block]:
+def blocks(
+    kinds: Mapping[At, CellKind],
+    told: frozenset[At] = frozenset(),
+    begun: frozenset[At] = frozenset(),
+) -> list[Block]:
     """The blocks of a sheet, from the top down and from the left; told: heads that say which one.
+
+    begun: heads of columns that count their rows, where one further left counts them too.
 
     An empty row parts blocks; an empty column only where both sides have texts and numbers
     of their own, since labels may stand apart from their values.
     """
     # The sheets of a month are filled alike; one that is no log is parted once.
     few = len(kinds) <= _MOST_KEPT
-    return list(_blocks_alike(tuple(kinds.items()), told)) if few else _blocks(kinds, told)
+    if not few:
+        return _blocks(kinds, told, begun)
+    return list(_blocks_alike(tuple(kinds.items()), told, begun))
 
 
 @lru_cache(maxsize=64)
-def _blocks_alike(kinds: tuple[tuple[At, CellKind], ...], told: frozenset[At]) -> Sequence[Block]:
-    return _blocks(dict(kinds), told)
+def _blocks_alike(
+    kinds: tuple[tuple[At, CellKind], ...], told: frozenset[At], begun: frozenset[At]
+) -> Sequence[Block]:
+    return _blocks(dict(kinds), told, begun)
 
 
-def _blocks(kinds: Mapping[At, CellKind], told: frozenset[At]) -> list[Block]:
-    found = [_block(cells) for cells in _parted(sorted(kinds), kinds, told)]
+def _blocks(
+    kinds: Mapping[At, CellKind], told: frozenset[At], begun: frozenset[At]
+) -> list[Block]:
+    found = [_block(cells) for cells in _parted(sorted(kinds), kinds, told, begun)]
     return sorted(found, key=lambda block: (min(block.rows), block.left))
 
 
@@ -64,7 +76,7 @@ def _block(cells: Sequence[At]) -> Block:
 
 
 def _parted(
-    cells: Sequence[At], kinds: Mapping[At, CellKind], told: frozenset[At]
+    cells: Sequence[At], kinds: Mapping[At, CellKind], told: frozenset[At], begun: frozenset[At]
 ) -> Iterator[Sequence[At]]:
     waiting = [cells]
     while waiting:
@@ -74,6 +86,8 @@ def _parted(
         smaller = _by_rows(part) if len(part) > 1 else [part]
         if len(smaller) == 1:
             smaller = _by_columns(part, kinds, told)
+        if len(smaller) == 1:
+            smaller = _by_second_count(part, kinds, begun)
         if len(smaller) == 1:
             smaller = _by_heads_beside_labels(part, kinds)
         if len(smaller) == 1:
@@ -223,6 +237,32 @@ def _by_later_heads(cells: Sequence[At], kinds: Mapping[At, CellKind]) -> list[S
     return [cells]
 
 
+def _by_second_count(
+    cells: Sequence[At], kinds: Mapping[At, CellKind], begun: frozenset[At]
+) -> list[Sequence[At]]:
+    """Two tables side by side without a gap: the second counts its rows anew."""
+    held = {*cells}
+    for row, column in sorted(begun & held):
+        left = [at for at in cells if at[0] >= row and at[1] < column]
+        if not left:
+            continue
+        # Titles may stand over both, each over its first column.
+        first = min(c for r, c in left if r == row) if any(r == row for r, _ in left) else column
+        over = {(row - 1, first), (row - 1, column)} <= held
+        titled = over and all(kinds[row - 1, c] == "text" for c in (first, column))
+        alone = sum(r == row - 1 for r, _ in cells) == 2
+        return _cut_from(cells, row - 1 if titled and alone else row, column)
+    return [cells]
+
+
+def _cut_from(cells: Sequence[At], row: int, first: int) -> list[Sequence[At]]:
+    """Cells above a row, and from it on those left of a column and the others."""
+    above = [at for at in cells if at[0] < row]
+    left = [at for at in cells if at[0] >= row and at[1] < first]
+    right = [at for at in cells if at[0] >= row and at[1] >= first]
+    return [part for part in (above, left, right) if part]
+
+
 def _cut_below(cells: Sequence[At], row: int, first: int) -> list[Sequence[At]]:
     """Cells above a row, and from it on those left of a column and the others.
 
@@ -234,9 +274,7 @@ def _cut_below(cells: Sequence[At], row: int, first: int) -> list[Sequence[At]]:
         over = [at for at in above if at[1] >= first]
         right = [at for at in cells if at[0] >= row and at[1] >= first]
         return [part for part in (left, over, right) if part]
-    left = [at for at in cells if at[0] >= row and at[1] < first]
-    right = [at for at in cells if at[0] >= row and at[1] >= first]
-    return [part for part in (above, left, right) if part]
+    return _cut_from(cells, row, first)
 
 
 def _stands_alone(cells: Sequence[At], kinds: Mapping[At, CellKind]) -> bool:

@@ -39,6 +39,9 @@ _LETTERED = re.compile(r" [a-c]$", re.IGNORECASE)
 _FAR = 99
 
 
+_WORKED_OUT = ("clearance", "gap", "side_clearance", "end_play")
+
+
 def choose(
     lines: Sequence[Line],
     system: System | None,
@@ -71,7 +74,9 @@ def choose(
             if any(_same_places(other, line) for other in there):
                 own[name].add(weights().relations.taken, "another line is that:")
         best = _choose_of(line, own)
-        if line.chosen is not None and line.score >= weights().choice.to_read:
+        # What is worked out of sizes, as their mean, takes nothing from them.
+        is_own = bool(line.typed) or best.term.noun in _WORKED_OUT
+        if line.chosen is not None and line.score >= weights().choice.to_read and is_own:
             taken[best.term.id, line.stage].append(line)
     _settle_crowns(lines)
     _settle_rings(lines)

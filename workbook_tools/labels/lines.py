@@ -138,7 +138,8 @@ def _read_as_mean(cells: SheetText, spot: Spot, by_cell: Mapping[At, Spot]) -> S
     number, _, meant = next(iter(parts))
     mine = spot.which_one
     same = number and meant and (mine.number, mine.bank) == (number, sizes[0].which_one.bank)
-    if len(parts) > 1 or not same or spot.first_meant not in (None, meant):
+    may_be = {find(c.measurand) for c in sizes[0].meaning.candidates}
+    if len(parts) > 1 or not same or spot.first_meant not in {None, *may_be}:
         return None
     which = spot.which._replace(stage=sizes[0].which.stage)
     return replace(spot, label=sizes[0].label, headings=sizes[0].headings, which=which)

@@ -27,6 +27,7 @@ _MOST_ASSUMED = 2
 def settle(head: Head) -> None:
     """Write out what heads leave to those beside them."""
     _settle_by_others(head)
+    _name_axes(head)
     _name_rings(head)
     _name_second_rings(head)
     _write_out_ditto(head)
@@ -60,6 +61,19 @@ _SECOND = re.compile(
     re.IGNORECASE,
 )
 _OF_RINGS = {"ring_gap": "2nd ring gap", "ring_side_clearance": "2nd ring side clearance"}
+
+
+# Along the crank, beside a head for across it.
+_PIN = ("pin", "pin side", "pin axis", "pin way")
+
+
+def _name_axes(head: Head) -> None:
+    """Say of the heads "THR | PIN" side by side that they are of the two axes of a bore."""
+    own = {c: _first_said(texts) for c, texts in head.texts.items()}
+    for column, text in own.items():
+        beside = which_of(own.get(column - 1, "")) or which_of(own.get(column + 1, ""))
+        if text.casefold().strip(" .") in _PIN and beside and beside.at == ("thrust",):
+            head.texts[column] = ["parallel" if t == text else t for t in head.texts[column]]
 
 
 def _name_rings(head: Head) -> None:

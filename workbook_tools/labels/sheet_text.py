@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from functools import cached_property
+from itertools import pairwise
 from typing import Any, NamedTuple
 
 from workbook_tools.books.cells import Sheet
@@ -21,6 +22,8 @@ _COUNTED = re.compile(
     r"\s*#?\s*(\d{1,3})(?:\.|[°ºª]|st|nd|rd|th|er|re|e)?\s*(?:\([^\W\d][^()]*\)\s*)?"
 )
 
+# So many whole numbers that go on by one count.
+_FEWEST_COUNTED = 3
 # A larger merged range is a background, and no head of so many cells.
 _MOST_MERGED = 4000
 
@@ -83,7 +86,22 @@ class SheetText:
                 kinds[row, column] = "number"
             elif kind == "text" and self.kinds.get((row + 1, column)) in VALUES:
                 told |= {(row, column)} if which_of(self.text(row, column)) is not None else set()
-        return blocks(kinds, frozenset(told))
+        return blocks(kinds, frozenset(told), frozenset(self._counted_anew()))
+
+    def _counted_anew(self) -> Iterator[At]:
+        """The heads of columns that count the rows as one further left does under the same head."""
+        heads = {at for at in self._texts if self._counts_down(at)}
+        for row, column in heads:
+            text = self._texts[row, column].casefold()
+            before = [c for r, c in heads if r == row and c < column - 1]
+            if any(self._texts[row, c].casefold() == text for c in before):
+                yield row, column
+
+    def _counts_down(self, at: At) -> bool:
+        """Whether whole numbers below a text count: each is one more than the one above it."""
+        row, column = at
+        numbers = [self.whole_number((row + n, column)) for n in range(1, _FEWEST_COUNTED + 1)]
+        return None not in numbers and all(b - a == 1 for a, b in pairwise(numbers))  # type: ignore[operator]
 
     @property
     def texts(self) -> Mapping[At, str]:

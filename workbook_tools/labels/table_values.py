@@ -367,7 +367,8 @@ class TableValues:
         own = self._names_of(row, column)
         which = self.table.which(row, column)
         if not own and (which.tells or which.stage):
-            own = [(t, (row, column)) for t in self._about_all(column, bool(which.stage))][:1]
+            staged = bool(which.stage or which.at)
+            own = [(t, (row, column)) for t in self._about_all(column, staged)][:1]
         if not own:
             return None
         told = self.head.which(column)
@@ -605,6 +606,7 @@ class TableValues:
     def _about(self, row: int, column: int, told: Which, corner: Sequence[str]) -> list[str]:
         """What a column is about whose heads only say which one: the table says it."""
         office = self._over_office
+        corner = [t for t in corner if not _is_a_bank(t)]
         about = [t for t in corner if counts(t) != "cylinder" and t not in office]
         about += self._titles()
         # A limit is of the sizes before it.
@@ -672,6 +674,12 @@ class TableValues:
                 if not is_unit(t) and counts(t) not in ("", "bearing")
             ]  # fmt: skip
         return self._corners[told]
+
+
+def _is_a_bank(text: str) -> bool:
+    """Whether a text names a bank and nothing else: "LEFT BANK"."""
+    said = which_of(text)
+    return said is not None and bool(said.bank) and not said.number
 
 
 def _names_another_part(text: str) -> bool:

@@ -136,9 +136,14 @@ def _meaning_of(text: str, headings: tuple[str, ...]) -> Meaning:
     text = f"{text[: -len(in_grams(text))]} (g)" if in_grams(text) else text
     text = f"{text[:-1].strip()} (L)" if in_liters(text) else text
     text = _in_pounds(text) if "#" in text else text
+    text = _COMPLETE_WITH.sub("with", text) if "/" in text else text
     bare, parts = _in_parts(text)
     text = f"{bare} (mm)" if parts else text
     return read_label(_IN.sub("(inch)", text), headings)
+
+
+# "Big end c/w shell": complete with it.
+_COMPLETE_WITH = re.compile(r"\bc\s?/\s?w\b", re.IGNORECASE)
 
 
 def _in_pounds(text: str) -> str:

@@ -96,6 +96,8 @@ _IN_BRACKETS = re.compile(r"[(\[]([^()\[\]]*)[)\]]")
 _PLAIN_UNITS = ("mm", "cc", "°", "nm", "µm")
 # Where a piston that rocks is measured: the two stand apart.
 _ROCKED = ("high side", "low side")
+# Where on a flange, as on a clock's face.
+_CLOCK = re.compile(r"(?P<hour>1[0-2]|[1-9])\s*(?:o['’]?\s?c(?:lock|lk)?|uhr|h)\.?")
 # A size taken twice, across each other: "as received A", "as received B (90°)".
 _ACROSS = re.compile(
     r"(?P<when>\D{3,}?)[ ,]+"
@@ -364,6 +366,8 @@ def _short(text: str) -> Which | None:
     if text == "A":
         return Which(bank=text)
     even = text.casefold().strip(" .")
+    if clock := _CLOCK.fullmatch(even):
+        return Which(at=(f"{clock['hour']} o'clock",))
     if even in _ROCKED:
         return Which(at=(even,))
     crossed = _ACROSS.fullmatch(text)
