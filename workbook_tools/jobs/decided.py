@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 import math
 from collections import defaultdict
-from collections.abc import Callable, Container, Iterator, Sequence
+from collections.abc import Callable, Container, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
@@ -26,6 +26,7 @@ from workbook_tools.labels.candidate import Candidate
 from workbook_tools.labels.candidates import Candidates
 from workbook_tools.labels.content import is_measured
 from workbook_tools.labels.label import Label
+from workbook_tools.labels.vocabulary import BEARINGS
 from workbook_tools.measurands import find
 from workbook_tools.quantities import SYSTEMS, System
 
@@ -96,10 +97,13 @@ def decide(
         else:
             readings.append(unnamed(place, cell.value, called, usual))
     told = {r.place for r in readings}
-    missing = (
-        by_label(c.place, None, None, c, usual)._replace(state="missing", reason="", uses=())
-        for c in candidates.readings
-        if c.place not in told and c.typed and _says_nothing(c)
+    missing = _without_bearings_there_are_none_of(
+        (
+            by_label(c.place, None, None, c, usual)._replace(state="missing", reason="", uses=())
+            for c in candidates.readings
+            if c.place not in told and c.typed and _says_nothing(c)
+        ),
+        readings,
     )
     stated = tuple(_stated(candidates, usual))
     if _is_a_single(readings, stated):
@@ -137,6 +141,18 @@ def _of_the_only_one(sized: _Sized) -> _Sized:
     if named is None or named.of not in ("cylinder", "ring") or part.number or part.bank:
         return sized
     return sized._replace(part=replace(part, of=part.of or "cylinder", number=1))
+
+
+def _without_bearings_there_are_none_of(
+    missing: Iterable[Reading], readings: Sequence[Reading]
+) -> Iterator[Reading]:
+    """Empty cells without those of mains or rods past the last of which anything is known.
+
+    One row of heads counts mains and rods, of which an engine has not as many.
+    """
+    last = {of: max((r.part.number for r in readings if r.part.of == of), default=0)
+            for of in BEARINGS}  # fmt: skip
+    return (m for m in missing if m.part.number <= last.get(m.part.of, m.part.number))
 
 
 def _says_nothing(candidate: Candidate) -> bool:

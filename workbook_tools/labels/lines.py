@@ -15,7 +15,7 @@ from workbook_tools.formulas.tokens import tokens_of
 from workbook_tools.labels.answered_spots import answered_spots
 from workbook_tools.labels.answers import Answer
 from workbook_tools.labels.arithmetic import of_two
-from workbook_tools.labels.cell_texts import either_of
+from workbook_tools.labels.cell_texts import either_of, words_of
 from workbook_tools.labels.content import is_unit, with_point
 from workbook_tools.labels.conventions import Stated
 from workbook_tools.labels.line import InBook, Line, Option
@@ -211,6 +211,8 @@ def _line(
     stage = first.which.stage or before or stage_of(first.meaning)
     if stage == "final" and stage_of(first.meaning) == "found":
         stage = "found"  # "Journal before grinding" below a head of actual sizes.
+    if stage == "final" and not first.which.stage and _says_no_more_than_measured(first.label):
+        stage = _stage_over(first.headings) or stage
     if stage == "computed" and cells.sheet.title:
         stage = _stage_of_kept(first.meaning) or _stage_over(first.headings) or stage
     stage = stage or _stage_over(first.headings)
@@ -309,10 +311,14 @@ def _measures_in(term: Measurand, unit: str) -> bool:
 @lru_cache(maxsize=4096)
 def _stage_over(headings: tuple[str, ...]) -> Stage:
     """The stage that a heading gives its block; the last is the name of the sheet."""
+    weak: Stage = ""
     for number, heading in enumerate(headings, 1):
         meaning = meaning_of(heading)
         stage = stage_of(meaning)
         of_sheet = number == len(headings)
+        if stage == "final" and _is_measured_only(heading) and not of_sheet:
+            weak = weak or stage  # "Worst reading" on the sheet of what was found.
+            continue
         wanted = stage == "target" and (meaning.unknown or of_sheet)
         # A sheet "Strip & build" holds what was found and what was built.
         several = of_sheet and meaning.unknown
@@ -320,7 +326,18 @@ def _stage_over(headings: tuple[str, ...]) -> Stage:
         named = len(meaning.unknown) > 1 or bool(meaning.unknown and meaning.taken_for)
         if stage in _STAGES_OF_BLOCKS and not (wanted or several or named):
             return stage
-    return ""
+    return weak
+
+
+def _says_no_more_than_measured(label: str) -> bool:
+    """Whether a label itself does not say that something is finished, whatever stands over it."""
+    return stage_of(meaning_of(label)) != "final" or _is_measured_only(label)
+
+
+def _is_measured_only(text: str) -> bool:
+    """Whether the words of a text say that something was measured, and not that it is finished."""
+    words = {word.strip(".,:()") for word in text.casefold().split()}
+    return bool(words & words_of("measured"))
 
 
 # What says that a unit holds for some numbers only.
