@@ -335,10 +335,14 @@ class Evidence:
                 reading.place.sheet, label.text.casefold(), label.unit, of, reading.stage,
                 reading.measurand,
             )  # fmt: skip
-            tables = found.setdefault(key, [{}])
-            if label.position in tables[-1]:
-                tables.append({})
-            tables[-1][label.position] = reading
+            tables = found.setdefault(key, [])
+            free = [t for t in tables if label.position not in t]
+            # The same label may stand over two columns, whose cells come by turns.
+            lines = [t for t in free if _is_in_line(reading, next(iter(t.values())))]
+            table = lines[0] if lines else tables[-1] if tables and tables[-1] in free else {}
+            if not table:
+                tables.append(table)
+            table[label.position] = reading
         return (*(tuple(t.values()) for ts in found.values() for t in ts), *self._read_together())
 
     def _read_together(self) -> Iterator[tuple[Reading, ...]]:
@@ -356,6 +360,12 @@ class Evidence:
                 key = argument.place, record.name
                 found.setdefault(key, (record, argument.place, cells_of(argument.place)))
         return tuple(found.values())
+
+
+def _is_in_line(one: Reading, other: Reading) -> bool:
+    """Whether two readings stand in one row or column."""
+    (row, column), (their_row, their_column) = spot(one.place), spot(other.place)
+    return row == their_row or column == their_column
 
 
 @lru_cache(maxsize=1)

@@ -182,6 +182,8 @@ class Heads:
         index = self._index_of_row(row)
         if self._holds_more_than_heads(row, index):
             return False
+        if self._says_when_over_heads(at):
+            return True
         below = self._first_values_below(at, columns)
         over = [c for c in columns if c in below and self.kinds[row, c] != "nothing"]
         if index:
@@ -214,6 +216,15 @@ class Heads:
             return said is not None and not self.cells.is_job_field(row, first)
         field = len(columns) == 2 and self.cells.is_job_field(row, first)
         return len(told) == len(texts) and not field
+
+    def _says_when_over_heads(self, at: int) -> bool:
+        """Whether the texts of a row say no more than when, over a row of heads."""
+        row = self.rows[at]
+        told = [which_of(self.cells.text(row, c)) for c in self.block.rows[row]]
+        stages = {w.stage for w in told if w and w.stage and not w.tells}
+        only = all(w is not None and w.stage and not w.tells for w in told)
+        below = self.rows[at + 1 : at + 2]
+        return only and len(stages) > 1 and below == [row + 1] and self._is_head(at + 1)
 
     def _is_of_empty_columns(self, row: int) -> bool:
         """Whether a row of texts heads columns of which few are filled in: most measure."""
@@ -497,7 +508,7 @@ def _name_all_alike(head: Head) -> None:
 # So many ranges below a head are limits, whatever it is called.
 _FEWEST_RANGES = 2
 _OVER_RANGES = "limits"
-_A_RANGE = re.compile(r"\d*[.,]?\d+\s*(?:-|–|to|bis)\s*\d*[.,]?\d+", re.IGNORECASE)
+_A_RANGE = re.compile(r"\d*[.,]?\d+\s*(?:-|–|÷|to|bis)\s*\d*[.,]?\d+", re.IGNORECASE)
 # A word with so many steps to a meaning says little beside columns that count: "tolerancia".
 _FEW_STEPS = 4
 

@@ -294,7 +294,9 @@ class _BlockReader:
             return False
         if not labels or which_of(labels[0]) is not None:
             return True
-        return len(columns) > 1 and all(head.which(c) is not None for c in columns)
+        # A tick stands below a head that says what it ticks.
+        sized = [c for c in columns if self.cells.is_number((row, c))]
+        return len(sized) > 1 and all(head.which(c) is not None for c in sized)
 
     def _looks_like_rows_of(self, head: Head, row: int) -> bool:
         """Whether a row holds the same kinds of cells as the first below heads, many of them."""

@@ -311,7 +311,7 @@ def _staged(text: str) -> Which | None:
             side = _SIDES.get(" ".join(said).casefold().strip(_JOINTS + "."), "")
             if side in ("intake", "exhaust") and (sided := told or _on_a_side(others)):
                 return sided.beside(Which(side=side))
-            of = told or place
+            of = told or place or _on_a_side(others)
             meaning = meaning_of(" ".join(said).strip(_JOINTS)) if of else None
             stage = stage_of(meaning) if meaning else ""
             only = meaning is not None and not (meaning.candidates or meaning.unknown)
