@@ -87,7 +87,7 @@ def _looks_of(cells: SheetText, block: Block, above: Head | None) -> Hashable:
     rows = range(first - 1, last + 2)
     return (
         cells.vocabulary,
-        cells.sheet.title,
+        cells.heading,
         tuple(block.rows.items()),
         tuple([looks.get(row) for row in rows]),
         tuple([covered.get(row) for row in rows]) if covered else None,

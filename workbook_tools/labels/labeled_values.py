@@ -77,7 +77,7 @@ def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) ->
             said = which_of(text)
             if found and _is_stage_before(cells, (row, column), last, said):
                 # "Runout before | 3 | after | 1": another of the same.
-                yield from _told(row, found, (*titles, cells.sheet.title))
+                yield from _told(row, found, (*titles, cells.heading))
                 label, others, found = without_stage(label), [text, *others], []
                 continue
             if staged := _staged(found, said, text, column):
@@ -85,16 +85,16 @@ def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) ->
                 continue
             if said is not None and label and said.tells and not said.stage and not _of_ring(text):
                 # "Tappets | inlet | 12 | exhaust | 15": another side of the same.
-                yield from _told(row, found, (*titles, cells.sheet.title))
+                yield from _told(row, found, (*titles, cells.heading))
                 others, found = [*(_without_places(others) if found else others), text], []
                 continue
             # "second .030" speaks for itself, and names nothing behind it.
             text = "" if says_a_size(text) else text
-            yield from _told(row, found, (*titles, cells.sheet.title))
+            yield from _told(row, found, (*titles, cells.heading))
             over_row = over_row if found or not unit_in(label) else label
             others = _beside(label, text, over_row, bool(found))
             label, origin, unit, found = text, (row, column), "", []
-    yield from _told(row, found, (*titles, cells.sheet.title))
+    yield from _told(row, found, (*titles, cells.heading))
 
 
 def _beside(label: str, text: str, over_row: str, used: bool) -> list[str]:

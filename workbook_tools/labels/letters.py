@@ -21,7 +21,7 @@ _ENDS = re.compile(r"(?P<before>.*?[\s.,:/-]|)(?P<letter>[AESaes])\.?")
 _IN_OR_EX = re.compile(r"(?<![^\W_])(?:in|exh?|exhaust)(?![^\W_])\.?", re.IGNORECASE)
 _WORD = re.compile(r"[^\W\d_]")
 _IN_OR_OUT = re.compile(
-    r"(?P<before>(?:.*[\s,./-])?)(?P<side>in|out|vor|nach|av|ap)\.?", re.IGNORECASE
+    r"(?P<before>(?:.*[\s,./-])?)(?P<side>in|rec['’]?v?d|received|out|vor|nach|av|ap)\.?", re.IGNORECASE
 )
 _BEFORE = re.compile(
     r"(?P<what>.*[^\W\d_]\s)avant(?P<unit>,?\s*[(\[]?(?:mm|bars?|1/100)[)\]]?)?", re.IGNORECASE
@@ -103,7 +103,9 @@ def _before_and_after(texts: Mapping[At, str], dated: Container[At]) -> dict[At,
     for (row, column), text in texts.items():
         told = _IN_OR_OUT.fullmatch(text)
         if told and (row, column) not in dated:
-            rows[row, told["before"].casefold().strip()][told["side"].casefold()] = row, column
+            side = told["side"].casefold()
+            side = "in" if side.startswith("rec") else side
+            rows[row, told["before"].casefold().strip()][side] = row, column
     found: dict[At, str] = {}
     for at in rows.values():
         if {*at} in _BOTH:
@@ -147,7 +149,8 @@ def _second_rings(texts: Mapping[At, str]) -> dict[At, str]:
 
 
 def _staged(text: str, side: str) -> str:
-    return f"{text[: len(text.rstrip('.')) - len(side)]}{_STAGED[side]}".strip()
+    told = _IN_OR_OUT.fullmatch(text)
+    return f"{told['before'] if told else ''}{_STAGED[side]}".strip()
 
 
 def _valves(texts: Mapping[At, str], language: Language) -> dict[At, str]:

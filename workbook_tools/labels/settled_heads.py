@@ -64,7 +64,7 @@ _OF_RINGS = {"ring_gap": "2nd ring gap", "ring_side_clearance": "2nd ring side c
 
 
 # Along the crank, beside a head for across it.
-_PIN = ("pin", "pin side", "pin axis", "pin way")
+_PIN = ("pin", "pin side", "pin axis", "pin way", "axe", "sens axe", "spinotto", "bulón")
 
 
 def _name_axes(head: Head) -> None:

@@ -14,7 +14,7 @@ from workbook_tools.labels.blocks import Block, blocks
 from workbook_tools.labels.cell_kinds import VALUES, At, CellKind, is_in, kinds_of
 from workbook_tools.labels.cell_words import without_box
 from workbook_tools.labels.letters import spelled_out
-from workbook_tools.labels.vocabulary import Vocabulary
+from workbook_tools.labels.vocabulary import Vocabulary, meaning_of
 from workbook_tools.labels.which import which_of
 
 # A number that counts, perhaps with a remark in brackets: "#2", "3.", "1°", "1 (flywheel)".
@@ -22,6 +22,8 @@ _COUNTED = re.compile(
     r"\s*#?\s*(\d{1,3})(?:\.|[°ºª]|st|nd|rd|th|er|re|e)?\s*(?:\([^\W\d][^()]*\)\s*)?"
 )
 
+# A longer text is no heading of all.
+_MOST_WORDS = 4
 # So many whole numbers that go on by one count.
 _FEWEST_COUNTED = 3
 # A larger merged range is a background, and no head of so many cells.
@@ -103,6 +105,20 @@ class SheetText:
         numbers = [self.whole_number((row + n, column)) for n in range(1, _FEWEST_COUNTED + 1)]
         return None not in numbers and all(b - a == 1 for a, b in pairwise(numbers))  # type: ignore[operator]
 
+    @cached_property
+    def heading(self) -> str:
+        """What stands over all of the sheet: its name, or its first text where that says more."""
+        title = self.sheet.title
+        if not self._texts or _says_what(title):
+            return title
+        first = min(self._texts)
+        text = self._texts[first]
+        alone = all(row != first[0] for row, column in self.kinds if column != first[1])
+        short = len(text.split()) <= _MOST_WORDS and not any(map(str.isdigit, text))
+        known = alone and short and first == min(self.kinds) and not self.is_job_field(*first)
+        # When something was measured is said of the table below it only.
+        return text if known and _says_what(text) and not meaning_of(text).stage else title
+
     @property
     def texts(self) -> Mapping[At, str]:
         """The typed texts of the sheet."""
@@ -178,6 +194,12 @@ class SheetText:
             value = int(found[1])
         good = isinstance(value, int) and not isinstance(value, bool) and 0 < value < 1000
         return value if good else None  # type: ignore[return-value]
+
+
+def _says_what(title: str) -> bool:
+    """Whether all words of a title say what a sheet is about: a part, or when it was measured."""
+    meaning = meaning_of(title)
+    return bool(meaning.candidates or meaning.part or meaning.stage) and not meaning.unknown
 
 
 def _is_whole(sheet: Sheet, at: At) -> bool:

@@ -246,7 +246,7 @@ class _BlockReader:
         above = max((row for row in self.rows if row < rows[0]), default=rows[0])
         for number, row in enumerate(rows, 1):
             yield Spot(
-                row, column, title, (*others, self.cells.sheet.title), Which(number), "",
+                row, column, title, (*others, self.cells.heading), Which(number), "",
                 ("column", column, rows[0]), (above, self.block.rows[above][0]),
             )  # fmt: skip
 
@@ -323,7 +323,7 @@ def _spoken(cells: SheetText) -> Iterator[Spot]:
         filled = None if placed_sizes(text) or _A_RATIO.search(text) else FILLED_IN.match(text)
         if filled and kind_of_text(filled["value"]) in ("measured", "nothing"):
             yield Spot(
-                row, column, filled["label"], (cells.sheet.title,), NOTHING, "",
+                row, column, filled["label"], (cells.heading,), NOTHING, "",
                 ("inline", row, column), (row, column), filled["value"],
             )  # fmt: skip
         elif _names_its_row(cells, row, column):
@@ -365,7 +365,7 @@ def _behind_its_number(cells: SheetText, row: int, column: int, text: str) -> It
     candidates = meaning_of(found["name"]).candidates
     if candidates and candidates[0].cost <= 1:
         yield Spot(
-            row, column, found["name"], (cells.sheet.title,), _told_before(cells, row, column), "",
+            row, column, found["name"], (cells.heading,), _told_before(cells, row, column), "",
             ("spoken", plain(found["name"])), (row, column), found["number"],
         )  # fmt: skip
 
@@ -399,7 +399,7 @@ def _in_sentence(cells: SheetText, row: int, column: int, text: str) -> Iterator
         unit = mention.text.partition(" ")[2]
         label = f"{mention.label} ({unit})" if unit and is_unit(unit) else mention.label
         yield Spot(
-            row, column, label, (*mention.about, cells.sheet.title),
+            row, column, label, (*mention.about, cells.heading),
             mention.which.beside(beside), "",
             ("spoken", plain(label), mention.about), (row, column), mention.text,
         )  # fmt: skip

@@ -348,7 +348,7 @@ class TableValues:
         return max(0.1, 1 - meaning.candidates[0].cost / 8 - len(meaning.unknown) / 4)
 
     def _titles(self) -> tuple[str, ...]:
-        return (*self.titles, self.cells.sheet.title)
+        return (*self.titles, self.cells.heading)
 
     def _about_all(self, column: int, staged: bool) -> list[str]:
         """What the corner and the titles say of a row that only says which one, or when."""
