@@ -114,6 +114,7 @@ def decide(
 
 # A stated size is rounded; another number of cylinders would be twice as far off at least.
 _AS_ONE = 0.03
+_SIDES = {"L": "left", "R": "right"}
 _TELL_A_SINGLE = ("bore", "stroke", "displacement")
 _Sized = TypeVar("_Sized", Reading, StatedResult)
 
@@ -135,12 +136,14 @@ def _is_a_single(readings: Sequence[Reading], stated: Sequence[StatedResult]) ->
 
 
 def _of_the_only_one(sized: _Sized) -> _Sized:
-    """A size of a cylinder as that of the only one."""
+    """A size of a cylinder, or of its rod, as that of the only one; its sides are no banks."""
     named = find(sized.measurand)
     part = sized.part
-    if named is None or named.of not in ("cylinder", "ring") or part.number or part.bank:
+    if named is None or named.of not in ("cylinder", "ring", "rod") or part.number:
         return sized
-    return sized._replace(part=replace(part, of=part.of or "cylinder", number=1))
+    at = (*part.at, _SIDES[part.bank]) if part.bank in _SIDES else part.at
+    bank = "" if part.bank in _SIDES else part.bank
+    return sized._replace(part=replace(part, of=part.of or "cylinder", number=1, bank=bank, at=at))
 
 
 def _without_bearings_there_are_none_of(

@@ -10,7 +10,7 @@ from workbook_tools.catalog import CellError
 from workbook_tools.labels.content import Field, is_measured
 from workbook_tools.labels.dates import is_date_without_day, leading_date, read_date
 from workbook_tools.labels.job_labels import is_nothing
-from workbook_tools.labels.vocabulary import Vocabulary
+from workbook_tools.labels.vocabulary import Vocabulary, meaning_of
 from workbook_tools.measurands.tokens import phrase
 from workbook_tools.quantities import TEXT, UnreadableText, split_quantity, unit_expression
 
@@ -150,8 +150,12 @@ def _is_name(name: str, text: str, vocabulary: Vocabulary) -> bool:
     match = vocabulary.match(text)
     if match is None or match.how == "proposal" or (name == "engine" and digits > 0):
         return True
-    # Ivo is a name, and IVO the intake's opening.
-    return text.istitle() and text.upper() in _CAPITALS and name in ("builder", "customer")
+    if not text.istitle() or name not in ("builder", "customer"):
+        return False
+    # Ivo is a name, and IVO the intake's opening; Fermín is no clip of a pin.
+    candidates = meaning_of(text).candidates
+    unsure = name == "builder" and text.isalpha() and bool(candidates) and candidates[0].cost > 1
+    return unsure or text.upper() in _CAPITALS
 
 
 def number_key(text: str, vocabulary: Vocabulary) -> str:

@@ -33,7 +33,9 @@ from workbook_tools.quantities import LENGTH, SYSTEMS, System
 
 _CROWNS = {"crown_volume", "dish_volume", "dome_volume", "pocket_volume"}
 # Where an engine has transfer ports its exhaust is timed by a port too, and by no valve.
-_PORTS = {"exhaust_port_opening", "exhaust_port_duration"}
+_PORTS = {
+    "exhaust_port_opening", "exhaust_port_duration", "intake_port_opening", "intake_port_duration",
+}  # fmt: skip
 _LETTERED = re.compile(r" [a-c]$", re.IGNORECASE)
 # More than any sum is behind another.
 _FAR = 99
@@ -162,7 +164,7 @@ def _add_relations(
     for number, name, weight, why in by_neighbors(lines):
         sums[number][name].add(weight, why)
     _less_out_of_order(sums, lines, system)
-    if any(line.options and line.options[0].term.which == "transfer" for line in lines):
+    if any(option.term.which == "transfer" for line in lines for option in line.options[:2]):
         for own in sums:
             for name in own.keys() & _PORTS:
                 own[name].add(weights().relations.same_words, "the engine has transfer ports:")

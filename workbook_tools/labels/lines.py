@@ -137,7 +137,9 @@ def _read_as_mean(cells: SheetText, spot: Spot, by_cell: Mapping[At, Spot]) -> S
     parts = {(s.which_one.number, s.which_one.bank, s.first_meant) for s in sizes}
     number, _, meant = next(iter(parts))
     mine = spot.which_one
-    same = number and meant and (mine.number, mine.bank) == (number, sizes[0].which_one.bank)
+    placed = all(s.which_one.at for s in sizes)  # At places of the only one there is.
+    mine_too = (mine.number, mine.bank) == (number, sizes[0].which_one.bank)
+    same = (number or placed) and meant and mine_too
     may_be = {find(c.measurand) for c in sizes[0].meaning.candidates}
     if len(parts) > 1 or not same or spot.first_meant not in {None, *may_be}:
         return None

@@ -282,8 +282,18 @@ class TableRows:
         told = self.told_before(column)
         if told not in self._settled_at:
             said = {row: self._said_by_row(row, column) for row in self.rows}
-            self._settled_at[told] = sided(from_the_front(said))
+            self._settled_at[told] = self._rods(sided(from_the_front(said)))
         return self._settled_at[told]
+
+    def _rods(self, rows: Mapping[int, Which]) -> Mapping[int, Which]:
+        """Which one rows are of, R1 and R2 below "Rods" no cylinders of a right bank."""
+        over = (t for c in self.names for t in self.head.texts.get(c, ()))
+        banks = {w.bank for w in rows.values() if w.number}
+        if banks != {"R"} or not any(counts(text) == "rod" for text in over):
+            return rows
+        return {
+            row: w._replace(bank="", of="rod") if w.number else w for row, w in rows.items()
+        }
 
     def _counted(self, row: int, column: int) -> tuple[Which, bool]:
         """Which one the counts before a value say, and whether these count rows twice."""
