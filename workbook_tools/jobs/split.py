@@ -211,7 +211,7 @@ def _split(book: OpenBook, form: Form, said: _Saids, vocabulary: Vocabulary) -> 
     if scheme in ("rows", None):
         lists = {s.title: listed_jobs(s, vocabulary) for s in book.sheets}
         lists = with_logs(book, lists, vocabulary)
-        parts = _list_parts(book, lists, vocabulary)
+        parts = _list_parts(book, lists, said, vocabulary)
         if parts and (scheme or not _is_index(lists, starts)):
             names = {job.name for jobs in lists.values() for job in jobs}
             return (*parts, *_beside_lists(book, lists, starts, said, names))
@@ -356,7 +356,7 @@ def _sheet_parts(book: OpenBook, groups: Mapping[str, list[str]]) -> tuple[JobPa
 
 
 def _list_parts(
-    book: OpenBook, lists: Mapping[str, Sequence[ListedJob]], vocabulary: Vocabulary
+    book: OpenBook, lists: Mapping[str, Sequence[ListedJob]], said: _Saids, vocabulary: Vocabulary
 ) -> list[JobPart]:
     """A part for each job that lists name, with what names its cells on each of their sheets."""
     parts = []
@@ -367,7 +367,7 @@ def _list_parts(
         own = (*(replace(sheet, cells=job.cells(sheet)) for sheet, job in sheets), *named)
         read = (*(job.with_heads(sheet) for sheet, job in sheets), *named)
         alone = replace(book, sheets=own, names={})
-        fields = _fields_of_lists(listed)
+        fields = _with_what_holds_for_all(_fields_of_lists(listed), lists, listed, said)
         if rebuild_of(fields.number.text):
             # Of an engine whose rebuilds stand side by side the title of the sheet tells.
             whole = tuple(sheet for sheet, _ in sheets)
@@ -430,6 +430,28 @@ def _fields_of_lists(listed: Mapping[str, ListedJob]) -> Job:
     """The fields of a job on several lists: of each what the list that says most says first."""
     jobs = sorted((job.job for job in listed.values()), key=lambda job: -len(_said_by(job)))
     return replace(jobs[0], **{k: v for job in reversed(jobs) for k, v in _said_by(job).items()})
+
+
+# What may stand once over a list of rebuilds: whose engine it is, and who builds it.
+_FOR_ALL = ("engine", "customer", "builder")
+
+
+def _with_what_holds_for_all(
+    fields: Job,
+    lists: Mapping[str, Sequence[ListedJob]],
+    listed: Mapping[str, ListedJob],
+    said: _Saids,
+) -> Job:
+    """The fields of a job, with those that no job of its list says and the sheet says once."""
+    for title in listed:
+        own = {name for job in lists[title] for name in _said_by(job.job)}
+        for name in _FOR_ALL:
+            once = [s for s in said[title] if s.name == name and s.text and s.beside and s.sure]
+            if name in own or getattr(fields, name).text or len(once) != 1:
+                continue
+            given = JobField(once[0].text, Place.at(title, *once[0].at))
+            fields = replace(fields, **{name: given})
+    return fields
 
 
 def _said_by(job: Job) -> dict[str, JobField]:
