@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from workbook_tools.findings.evidence import Evidence
 from workbook_tools.findings.finding import Finding, words_of
+from workbook_tools.measurands import find
 
 # The mildest cams have 170 to 180 crank degrees at 0.050 in of lift (common practice, no source).
 # A port of a two-stroke may have less, and cam degrees are half as many.
@@ -20,8 +21,16 @@ def check_durations(evidence: Evidence) -> Iterator[Finding]:
 
     The catalog's own function refuses readings that come to less.
     """
-    typed = [(r.place, r.label, r.number) for r in evidence.readings if not r.uses]
-    stated = [(s.place, s.label, s.value) for s in evidence.book.stated]
+    typed = [
+        (r.place, r.label, r.number)
+        for r in evidence.readings
+        if not r.uses and not _is_of_port(r.measurand)
+    ]
+    stated = [
+        (s.place, s.label, s.value)
+        for s in evidence.book.stated
+        if not _is_of_port(s.measurand)
+    ]
     for place, label, degrees in (*typed, *stated):
         if not _FEW < degrees < _LEAST:
             continue
@@ -39,3 +48,9 @@ def check_durations(evidence: Evidence) -> Iterator[Finding]:
                 explains=here,
                 rests_on=here,
             )
+
+
+def _is_of_port(measurand: str) -> bool:
+    """Whether something is measured of a port, which no cam opens."""
+    term = find(measurand)
+    return term is not None and term.part == "port"

@@ -7,7 +7,7 @@ from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
-from workbook_tools.findings.evidence import Evidence, Size
+from workbook_tools.findings.evidence import Evidence, Size, spot
 from workbook_tools.findings.finding import (
     MEASURE_FINER,
     MORE,
@@ -202,12 +202,14 @@ def _limits(evidence: Evidence) -> Mapping[str, Mapping[str, Sequence[Reading]]]
     Those that calls judge by are told there; of those asked about it is not known whose they are.
     """
     found: dict[str, dict[str, list[Reading]]] = defaultdict(lambda: {"low": [], "high": []})
+    by_row = _by_row(evidence)
     for reading in (*evidence.readings, *_written_as_ranges(evidence)):
         end = _ENDS.get(reading.stage)
         if end is None or not reading.measurand:
             continue
         if reading.state == "read" and reading.si is not None and not reading.uses:
-            found[reading.measurand][end].append(reading)
+            for name in _held_to(reading, by_row):
+                found[name][end].append(reading)
     for name, ends in found.items():
         term = find(name)
         if term is not None and term.noun in _FAULTS:
@@ -215,6 +217,24 @@ def _limits(evidence: Evidence) -> Mapping[str, Mapping[str, Sequence[Reading]]]
             alone = [r for r in ends["low"] if r.si] if not ends["high"] else []
             found[name] = {"low": [], "high": [*ends["high"], *(_as_most(r) for r in alone)]}
     return found
+
+
+def _by_row(evidence: Evidence) -> Mapping[tuple[str, int, str], Collection[str]]:
+    """What is measured in each row under each label."""
+    found: dict[tuple[str, int, str], set[str]] = defaultdict(set)
+    for r in evidence.readings:
+        if r.stage in _JUDGED and r.state == "read" and r.label and r.measurand:
+            found[r.place.sheet, spot(r.place)[0], r.label.text].add(r.measurand)
+    return found
+
+
+def _held_to(
+    limit: Reading, by_row: Mapping[tuple[str, int, str], Collection[str]]
+) -> Collection[str]:
+    """What a limit is for: where one label names two things of a row, as both valves, for both."""
+    label = limit.label.text if limit.label else ""
+    beside = by_row.get((limit.place.sheet, spot(limit.place)[0], label), ())
+    return beside if limit.measurand in beside else (limit.measurand,)
 
 
 def _as_most(reading: Reading) -> Reading:
@@ -231,7 +251,8 @@ def _written_as_ranges(evidence: Evidence) -> Iterator[Reading]:
         if isinstance(r.raw, int | float) and r.raw > 0
     }
     for reading in evidence.book.readings:
-        wanted = reading.stage in _WISHED and reading.state == "refused" and not reading.uses
+        open_ones = ("refused", "asked")
+        wanted = reading.stage in _WISHED and reading.state in open_ones and not reading.uses
         term = find(reading.measurand) if wanted else None
         if term is None:
             continue

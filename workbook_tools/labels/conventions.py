@@ -106,6 +106,8 @@ def _systems_named(sheet: Sheet) -> dict[System, str]:
     return found
 
 
+# What may stand before an "in" that is a unit.
+_IS_IN = re.compile(r"(?:\w+s|all|are|is|in|:|=|,|\(|-)\s*in$", re.IGNORECASE)
 # "mm sizes, inch lash": what holds for all stands before the word for all.
 _UNIT_BEFORE = re.compile(
     r"\b(inch(?:es)?|imperial|zoll|mm|metric|metrisch)[- ](?:sizes?|dims?|dimensions?|readings?|maße)\b",
@@ -121,6 +123,8 @@ def _system_named(text: str) -> str:
     if found := _UNLESS.match(text):
         return found["unit"]
     found = _STATES_UNITS.search(text)
+    if found and found[1].casefold() == "in" and not _IS_IN.search(found[0]):
+        return ""  # "Measured with the plug in."
     return found[1] if found else ""
 
 

@@ -7,6 +7,7 @@ from collections import Counter, defaultdict
 from collections.abc import Container, Iterable, Mapping
 
 from workbook_tools.labels.cell_kinds import At
+from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.measurands.lexicon import rules
 from workbook_tools.measurands.lookup import own_words, side_of_letter
 from workbook_tools.measurands.measurand import Language
@@ -141,6 +142,9 @@ def _second_rings(texts: Mapping[At, str]) -> dict[At, str]:
     found: dict[At, str] = {}
     for (row, column), text in texts.items():
         above = texts.get((row - 1, column), "")
+        if _SECOND.fullmatch(text) and above.casefold().strip(" .") in words_of("top_rings"):
+            found |= {(row - 1, column): "Top ring gap", (row, column): "2nd ring gap"}
+            continue
         told = _TOP.fullmatch(above) if _SECOND.fullmatch(text) else None
         meant = [c.measurand for c in read_label(above).candidates[:1]] if told else []
         if told and any(name.startswith("top_ring") for name in meant):
