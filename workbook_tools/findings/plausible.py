@@ -51,7 +51,8 @@ def check_plausible(evidence: Evidence) -> Iterator[Finding]:
             continue
         if 0 < size.si < limits[0] and _may_be_small(size):
             continue
-        if _is_as_in_other_jobs(evidence, size):
+        reading = evidence.by_place.get(size.place)
+        if _is_as_in_other_jobs(evidence, size) or (reading and reading.as_limited):
             continue
         mends = [
             (factor, code, words)

@@ -220,6 +220,7 @@ def by_label(
         reason=reason,
         note=candidate.note,
         evidence=_labeled_so(candidate),
+        as_limited=candidate.as_limited,
     )
 
 

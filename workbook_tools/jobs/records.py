@@ -143,7 +143,8 @@ class Reading(NamedTuple):
     number in unit, None where it was refused; kind: of quantity, None where nothing says it
     or no bare number has the unit (thou, bar), so that limits beside it, bare too, stay in that;
     reason: why it is asked or refused; note: words beside the number and what was odd;
-    evidence: what says so, the strongest first; uses: the calls' parameters that take it.
+    evidence: what says so, the strongest first; uses: the calls' parameters that take it;
+    as_limited: whether the book gives limits beside its line in which most of it lies.
     """
 
     place: Place
@@ -161,6 +162,7 @@ class Reading(NamedTuple):
     note: str = ""
     evidence: tuple[Evidence, ...] = ()
     uses: tuple[Use, ...] = ()
+    as_limited: bool = False
 
     @property
     def name(self) -> str:

@@ -32,7 +32,8 @@ class Candidate(NamedTuple):
     which_open: whether nothing says which one of two it is of; typed: whether it was typed
     rather than worked out by a formula; note: what has to be told
     with it; inline: whether it is one of several things that the cell says; because:
-    what its line was weighed by, in words; last: of a pair that shares a part its second.
+    what its line was weighed by, in words; last: of a pair that shares a part its second;
+    as_limited: whether the book gives limits beside its line in which most of it lies.
     """
 
     name: str
@@ -56,6 +57,7 @@ class Candidate(NamedTuple):
     inline: bool = False
     because: tuple[str, ...] = ()
     last: int = 0
+    as_limited: bool = False
 
     @property
     def part(self) -> Position:
@@ -68,7 +70,7 @@ class Candidate(NamedTuple):
         """Whether its size is one that hardly can be, and nobody said that it is right."""
         # What wear makes larger may have been found as large as anything.
         doubted = FAR_FROM_USUAL in self.note and self.how != "layout"
-        return doubted and not self._is_worn
+        return doubted and not (self._is_worn or self.as_limited)
 
     @property
     def _is_worn(self) -> bool:

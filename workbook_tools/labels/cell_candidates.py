@@ -45,6 +45,7 @@ class Chosen(NamedTuple):
     inline: str = ""
     because: tuple[str, ...] = ()
     nominal: Value | None = None
+    as_limited: bool = False
 
 
 def chosen(spots: Iterable[Spot], line: Line) -> list[Chosen]:
@@ -67,6 +68,7 @@ def chosen(spots: Iterable[Spot], line: Line) -> list[Chosen]:
             because,
             Value(line.over.nominal[spot.row, spot.column], line.over.size_unit)
             if line.over and (spot.row, spot.column) in line.over.nominal else None,
+            line.as_limited,
         )  # fmt: skip
         found.append(one)
     return found
@@ -157,6 +159,7 @@ def candidates_at(sheet: Sheet, spot: Chosen, field: Field) -> Sequence[Candidat
         inline=bool(spot.inline),
         because=spot.because,
         last=spot.which.last,
+        as_limited=spot.as_limited,
     )
     return (reading,) if content.kind != "several" else tuple(_apart(reading, content))
 

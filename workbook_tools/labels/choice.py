@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 from itertools import pairwise
@@ -161,6 +161,10 @@ def _add_relations(
         sums[number][name].add(
             weights().relations.same_words, "another line with its words is that:"
         )
+    for number in _within_limits_beside(lines):
+        lines[number].as_limited = True
+        for own in sums[number].values():
+            own.add(weights().sizes.fit - weights().sizes.doubtful, "within the book's own limits:")
     for number, name, weight, why in by_neighbors(lines):
         sums[number][name].add(weight, why)
     _less_out_of_order(sums, lines, system)
@@ -168,6 +172,30 @@ def _add_relations(
         for own in sums:
             for name in own.keys() & _PORTS:
                 own[name].add(weights().relations.same_words, "the engine has transfer ports:")
+
+
+# What is so many times the least is too wide a limit to tell what is usual.
+_WIDEST_LIMITS = 10.0
+
+
+def _within_limits_beside(lines: Sequence[Line]) -> Iterator[int]:
+    """The lines whose sizes lie within the limits that stand beside them under the same label.
+
+    The book says so what is usual of its engine: the dry lash of hydraulic lifters is wide.
+    """
+    ends: dict[tuple[object, str], dict[Stage, list[float]]] = defaultdict(dict)
+    for line in lines:
+        if line.stage in ("limit_low", "limit_high"):
+            ends[line.key[0], line.label].setdefault(line.stage, []).extend(line.sizes)
+    for number, line in enumerate(lines):
+        limits = ends.get((line.key[0], line.label), {})
+        low, high = limits.get("limit_low"), limits.get("limit_high")
+        if not low or not high or line.stage in ("limit_low", "limit_high") or not line.sizes:
+            continue
+        least, most = min(low), max(high)
+        within = sum(least <= size <= most for size in line.sizes)
+        if 0 < least < most < _WIDEST_LIMITS * least and within * 2 > len(line.sizes):
+            yield number
 
 
 def _less_out_of_order(

@@ -76,7 +76,7 @@ class Line:
     of; typed: the numbers no formula gives; cells: where the numbers stand; referred: what the
     first of its own formulas refers to; ranked: every meaning weighed, the first has most; over:
     what its numbers as they stand are amounts over, None where they are sizes; by_size: whether
-    only its sizes say its unit.
+    only its sizes say its unit; as_limited: whether they lie within limits that the book gives.
     """
 
     key: tuple[object, ...]
@@ -99,6 +99,7 @@ class Line:
     ranked: tuple[Weighed, ...] = ()
     over: Over | None = None
     by_size: bool = False
+    as_limited: bool = False
 
     @property
     def sizes(self) -> list[float]:
