@@ -164,7 +164,9 @@ def _add_relations(
     for number in _within_limits_beside(lines):
         lines[number].as_limited = True
         for own in sums[number].values():
-            own.add(weights().sizes.fit - weights().sizes.doubtful, "within the book's own limits:")
+            if any(reason.weight == weights().sizes.doubtful for reason in own.because):
+                more = weights().sizes.fit - weights().sizes.doubtful
+                own.add(more, "within the book's own limits:")
     for number, name, weight, why in by_neighbors(lines):
         sums[number][name].add(weight, why)
     _less_out_of_order(sums, lines, system)
