@@ -27,9 +27,7 @@ def check_durations(evidence: Evidence) -> Iterator[Finding]:
         if not r.uses and not _is_of_port(r.measurand)
     ]
     stated = [
-        (s.place, s.label, s.value)
-        for s in evidence.book.stated
-        if not _is_of_port(s.measurand)
+        (s.place, s.label, s.value) for s in evidence.book.stated if not _is_of_port(s.measurand)
     ]
     for place, label, degrees in (*typed, *stated):
         if not _FEW < degrees < _LEAST:

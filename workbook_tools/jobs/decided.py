@@ -27,7 +27,7 @@ from workbook_tools.labels.candidates import Candidates
 from workbook_tools.labels.content import is_measured
 from workbook_tools.labels.label import Label
 from workbook_tools.labels.vocabulary import BEARINGS
-from workbook_tools.measurands import find
+from workbook_tools.measurands import Position, find
 from workbook_tools.quantities import SYSTEMS, System
 
 # A sheet with more numbers than this is a log of a test, not a sheet of readings.
@@ -138,7 +138,7 @@ def _is_a_single(readings: Sequence[Reading], stated: Sequence[StatedResult]) ->
 def _of_the_only_one(sized: _Sized) -> _Sized:
     """A size of a cylinder, or of its rod, as that of the only one; its sides are no banks."""
     named = find(sized.measurand)
-    part = sized.part
+    part: Position = sized.part
     if named is None or named.of not in ("cylinder", "ring", "rod") or part.number:
         return sized
     at = (*part.at, _SIDES[part.bank]) if part.bank in _SIDES else part.at

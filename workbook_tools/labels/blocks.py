@@ -61,9 +61,7 @@ def _blocks_alike(
     return _blocks(dict(kinds), told, begun)
 
 
-def _blocks(
-    kinds: Mapping[At, CellKind], told: frozenset[At], begun: frozenset[At]
-) -> list[Block]:
+def _blocks(kinds: Mapping[At, CellKind], told: frozenset[At], begun: frozenset[At]) -> list[Block]:
     found = [_block(cells) for cells in _parted(sorted(kinds), kinds, told, begun)]
     return sorted(found, key=lambda block: (min(block.rows), block.left))
 

@@ -258,7 +258,10 @@ def _demoted(content: Content, kind: ContentKind, note: str) -> Content:
 
 def _several(raw: object, text: str, field: Field) -> Content | None:
     """Several numbers in one cell: readings, a range, labeled readings."""
-    found = re.fullmatch(rf"({N}\s*[^\d\s.,/\-–]*)\s*(?:-|–|÷|to|bis|a|à|hasta|fino a)\s*({N}\s*[^\d\s.,/\-–]*)", text)
+    found = re.fullmatch(
+        rf"({N}\s*[^\d\s.,/\-–]*)\s*(?:-|–|÷|to|bis|a|à|hasta|fino a)\s*({N}\s*[^\d\s.,/\-–]*)",
+        text,
+    )
     if found and not text.startswith("-"):
         pair = _values([found[1].strip(), found[2].strip()], field)
         if isinstance(pair, str):

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 from itertools import pairwise
@@ -163,13 +163,22 @@ def _add_relations(
         )
     for number in _within_limits_beside(lines):
         lines[number].as_limited = True
-        for own in sums[number].values():
-            if any(reason.weight == weights().sizes.doubtful for reason in own.because):
-                more = weights().sizes.fit - weights().sizes.doubtful
-                own.add(more, "within the book's own limits:")
+        _add_as_limited(sums[number].values())
     for number, name, weight, why in by_neighbors(lines):
         sums[number][name].add(weight, why)
     _less_out_of_order(sums, lines, system)
+    _add_to_ports(sums, lines)
+
+
+def _add_as_limited(sums: Iterable[_Sum]) -> None:
+    """What the book's own limits allow is no doubtful size."""
+    more = weights().sizes.fit - weights().sizes.doubtful
+    for own in sums:
+        if any(reason.weight == weights().sizes.doubtful for reason in own.because):
+            own.add(more, "within the book's own limits:")
+
+
+def _add_to_ports(sums: Sequence[dict[str, _Sum]], lines: Sequence[Line]) -> None:
     if any(option.term.which == "transfer" for line in lines for option in line.options[:2]):
         for own in sums:
             for name in own.keys() & _PORTS:

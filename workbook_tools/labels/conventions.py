@@ -110,7 +110,8 @@ def _systems_named(sheet: Sheet) -> dict[System, str]:
 _IS_IN = re.compile(r"(?:\w+s|all|are|is|in|:|=|,|\(|-)\s*in$", re.IGNORECASE)
 # "mm sizes, inch lash": what holds for all stands before the word for all.
 _UNIT_BEFORE = re.compile(
-    r"\b(inch(?:es)?|imperial|zoll|mm|metric|metrisch)[- ](?:sizes?|dims?|dimensions?|readings?|maße)\b",
+    r"\b(inch(?:es)?|imperial|zoll|mm|metric|metrisch)[- ]"
+    r"(?:sizes?|dims?|dimensions?|readings?|maße)\b",
     re.IGNORECASE,
 )
 

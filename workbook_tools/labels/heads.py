@@ -195,18 +195,21 @@ class Heads:
             return bool(texts)
         if texts and len(columns) > len(texts) + 1 and self._is_of_a_list(row):
             return True
+        return self._heads_by_texts(at, texts, bool(below))
+
+    def _heads_by_texts(self, at: int, texts: Sequence[int], over_values: bool) -> bool:
+        """Whether the texts of a row that differ are heads, by what they speak of."""
+        row = self.rows[at]
+        columns = self.block.rows[row]
         told = [c for c in texts if self._speaks(row, c)]
-        if not texts or (
-            len(texts) * 2 < len(columns) - 1
-            and len(told) < 2
-            and not self._is_of_empty_columns(row)
-        ):
+        few = len(texts) * 2 < len(columns) - 1 and len(told) < 2
+        if not texts or (few and not self._is_of_empty_columns(row)):
             return False
         first = columns[0]
         named_below = self._named_below(at, first)
         if len(columns) == 1:
             leads = at == 0 or self.is_title(self.rows[at - 1])
-            return leads and bool(below and told)
+            return leads and bool(over_values and told)
         if len(texts) > 1 and self._is_of_a_list(row):
             return True
         if len(texts) >= 3:

@@ -22,7 +22,8 @@ _ENDS = re.compile(r"(?P<before>.*?[\s.,:/-]|)(?P<letter>[AESaes])\.?")
 _IN_OR_EX = re.compile(r"(?<![^\W_])(?:in|exh?|exhaust)(?![^\W_])\.?", re.IGNORECASE)
 _WORD = re.compile(r"[^\W\d_]")
 _IN_OR_OUT = re.compile(
-    r"(?P<before>(?:.*[\s,./-])?)(?P<side>in|rec['’]?v?d|received|out|vor|nach|av|ap)\.?", re.IGNORECASE
+    r"(?P<before>(?:.*[\s,./-])?)(?P<side>in|rec['’]?v?d|received|out|vor|nach|av|ap)\.?",
+    re.IGNORECASE,
 )
 _BEFORE = re.compile(
     r"(?P<what>.*[^\W\d_]\s)avant(?P<unit>,?\s*[(\[]?(?:mm|bars?|1/100)[)\]]?)?", re.IGNORECASE

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import lru_cache
 
@@ -122,7 +122,9 @@ _MEAN = re.compile(r"=?(?:ROUND\()?AVERAGE\((?P<range>[^()]*)\)(?:[,;]\d+\))?")
 _FEWEST_READINGS_OF_ONE, _MOST_READINGS_OF_ONE = 2, 6
 
 
-def _read_as_mean(cells: SheetText, spot: Spot, by_cell: Mapping[At, Spot]) -> Spot | None:
+def _read_as_mean(
+    cells: SheetText, spot: Spot, by_cell: Mapping[tuple[int, int], Spot]
+) -> Spot | None:
     """A spot as what it is the mean of, None where a formula takes no mean of one part's sizes."""
     cell = cells.sheet.cells.get((spot.row, spot.column))
     mean = _MEAN.fullmatch(cell.formula) if cell and cell.formula and not spot.inline else None
@@ -145,6 +147,7 @@ def _read_as_mean(cells: SheetText, spot: Spot, by_cell: Mapping[At, Spot]) -> S
         return None
     which = spot.which._replace(stage=sizes[0].which.stage)
     return replace(spot, label=sizes[0].label, headings=sizes[0].headings, which=which)
+
 
 # What a line is called whose head says no more.
 _NO_MORE_THAN_THAT = "difference"

@@ -28,7 +28,9 @@ _OF_A_UNIT = re.compile(
 _METRIC = re.compile(r"\b(?:mm\b|millim)", re.IGNORECASE)
 _INCHES = re.compile(r"\binch", re.IGNORECASE)
 # "mm sizes, inch lash": several units, each before what is in it.
-_UNIT_FIRST = re.compile(r"(?:^|[\s/–-])(?P<unit>mm|inch|thou|cc)\s(?P<what>[^\W\d]+(?: [^\W\d]+)?)\s*$")
+_UNIT_FIRST = re.compile(
+    r"(?:^|[\s/–-])(?P<unit>mm|inch|thou|cc)\s(?P<what>[^\W\d]+(?: [^\W\d]+)?)\s*$"
+)
 _AND = re.compile(r"\s*[,&/+]\s*| (?:and|und|et|y|e) ")
 # Nouns that stand for those of all parts where no part is named: "clearances", "sizes".
 _SAID_OF_ALL = {"clearance", "diameter"}
@@ -54,8 +56,8 @@ def _said_in(text: str) -> Iterator[tuple[str, str]]:
 def _told_in(text: str) -> Sequence[tuple[str, str]]:
     """What a text says the unit of, in its words, with the unit."""
     if not re.search(r"\b(?:in|en)\b", text):
-        told = [_UNIT_FIRST.search(clause) for clause in text.split(",")]
-        several = [(one["what"], _unit(one["unit"], False)) for one in told if one]
+        first = [_UNIT_FIRST.search(clause) for clause in text.split(",")]
+        several = [(one["what"], _unit(one["unit"], False)) for one in first if one]
         return [(what, unit) for what, unit in several if unit] if len(several) > 1 else ()
     found: list[tuple[str, str]] = []
     metric = _METRIC.search(text) is not None and _INCHES.search(text) is None

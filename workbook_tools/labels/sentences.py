@@ -228,6 +228,21 @@ def _numbered(which: Which, word: str) -> Which:
     return Which(numbers[0], numbers[1] if len(numbers) > 1 else 0, which.bank)
 
 
+def _goes_on_with_the_last(
+    state: _State, word: str, tokens: list[tuple[str, str]], at: int
+) -> bool:
+    """Whether a number is told of the size before it: ".010 on 1", "12 to 14"."""
+    if _is_on_which(state, word, tokens, at):
+        state.found[-1] = replace(state.found[-1], which=_numbered(state.found[-1].which, word))
+        state.words, state.counted = [], False
+        return True
+    if state.found and not state.words and at and tokens[at - 1] in _UP_TO:
+        last = state.found[-1]
+        state.found[-1] = replace(last, text=f"{last.text} to {word}")
+        return True
+    return False
+
+
 def _take_number(state: _State, word: str, tokens: list[tuple[str, str]], at: int) -> None:
     if _is_position(state, word, tokens, at):
         state.which = Which(int(word), bank=state.which.bank)
@@ -240,21 +255,15 @@ def _take_number(state: _State, word: str, tokens: list[tuple[str, str]], at: in
             state.which = Which(int(word), bank=state.which.bank, of=of)
             state.label, state.words = state.about[-1], []
         return
-    if _is_on_which(state, word, tokens, at):
-        state.found[-1] = replace(state.found[-1], which=_numbered(state.found[-1].which, word))
-        state.words, state.counted = [], False
-        return
     before = tokens[at - 1] if at else ("", "")
+    if _goes_on_with_the_last(state, word, tokens, at):
+        return
     named = state.left if before == ("stop", ",") else ""
     label = " ".join(state.words) or named or state.label
     if not label and state.about:
         label = state.about[-1]
     if not label and not state.found:
         label = state.title
-    if state.found and not state.words and before in _UP_TO:
-        last = state.found[-1]
-        state.found[-1] = replace(last, text=f"{last.text} to {word}")
-        return
     state.counted = False
     if before == ("stop", ",") and not state.words and _is_what_two_give(state, tokens, at):
         state.about = [*dict.fromkeys(m.label for m in state.found)][-3:]
@@ -262,18 +271,23 @@ def _take_number(state: _State, word: str, tokens: list[tuple[str, str]], at: in
     elif before == ("stop", ",") and not state.words and not named:
         state.listed.add(len(state.found))
     if label:
-        # What a sentence began with is told of all in it; else its first number's name is.
-        first = (state.found[0].label,) if state.found and not state.about else ()
-        meaning = meaning_of(label)
-        begun = (state.left,) if state.left and meaning.candidates and not meaning.part else ()
-        others = (*reversed(state.about), *first, *begun)
-        about = tuple(dict.fromkeys(a for a in others if a != label))
-        which = state.which
-        if state.found and state.behind and not state.words and not which.number:
-            which, state.counted = _next_in_line(state, label), True
-        state.found.append(Mention(label, about, which, re.sub("[−–]", "-", word)))
-        state.label, state.behind = label, True
+        _add_mention(state, label, word)
     state.words = []
+
+
+def _add_mention(state: _State, label: str, word: str) -> None:
+    """Take a number for one of what a label, and what was told before it, says."""
+    # What a sentence began with is told of all in it; else its first number's name is.
+    first = (state.found[0].label,) if state.found and not state.about else ()
+    meaning = meaning_of(label)
+    begun = (state.left,) if state.left and meaning.candidates and not meaning.part else ()
+    others = (*reversed(state.about), *first, *begun)
+    about = tuple(dict.fromkeys(a for a in others if a != label))
+    which = state.which
+    if state.found and state.behind and not state.words and not which.number:
+        which, state.counted = _next_in_line(state, label), True
+    state.found.append(Mention(label, about, which, re.sub("[−–]", "-", word)))
+    state.label, state.behind = label, True
 
 
 def _next_in_line(state: _State, label: str) -> Which:
@@ -347,7 +361,9 @@ def _take_words_behind(state: _State) -> None:
         longer, both = " ".join(state.words), behind
     if both.unknown or not both.candidates:
         return
-    surer = named_behind or not alone.candidates or both.candidates[0].cost < alone.candidates[0].cost
+    surer = (
+        named_behind or not alone.candidates or both.candidates[0].cost < alone.candidates[0].cost
+    )
     if surer or (both.stage and not alone.stage):
         state.found[-1] = replace(last, label=longer)
         state.words = []

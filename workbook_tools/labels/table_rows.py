@@ -291,9 +291,7 @@ class TableRows:
         banks = {w.bank for w in rows.values() if w.number}
         if banks != {"R"} or not any(counts(text) == "rod" for text in over):
             return rows
-        return {
-            row: w._replace(bank="", of="rod") if w.number else w for row, w in rows.items()
-        }
+        return {row: w._replace(bank="", of="rod") if w.number else w for row, w in rows.items()}
 
     def _counted(self, row: int, column: int) -> tuple[Which, bool]:
         """Which one the counts before a value say, and whether these count rows twice."""

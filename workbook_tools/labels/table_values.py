@@ -362,26 +362,29 @@ class TableValues:
             named.insert(0, _STAGED_PARTS[of])
         return [*named, *self.titles]
 
-    def _by_row(self, row: int, column: int) -> Spot | None:
-        """A value whose row says what it is."""
+    def _names_of_values(self, row: int, column: int, unit: str) -> Sequence[tuple[str, At]]:
+        """What names the values of a row, first the one that says what is measured.
+
+        Not "oil" beside a bolt.
+        """
         own = self._names_of(row, column)
         which = self.table.which(row, column)
         if not own and (which.tells or which.stage):
             staged = bool(which.stage or which.at)
-            own = [(t, (row, column)) for t in self._about_all(column, staged)][:1]
-        if not own:
-            return None
+            return [(t, (row, column)) for t in self._about_all(column, staged)][:1]
+        return sorted(own, key=lambda o: self._tells_less(o[0], unit)) if len(own) > 1 else own
+
+    def _tells_less(self, name: str, unit: str) -> tuple[bool, bool]:
+        return self._is_of_another_kind(name, unit), self._measures(name, ()) <= 0.2
+
+    def _by_row(self, row: int, column: int) -> Spot | None:
+        """A value whose row says what it is."""
+        which = self.table.which(row, column)
         told = self.head.which(column)
         unit = self.table.unit_of(row) or (told.unit if told else "") or which.unit
-        # Of several names the one that says what is measured: not "oil" beside a bolt.
-        if len(own) > 1:
-            own = sorted(
-                own,
-                key=lambda o: (
-                    self._is_of_another_kind(o[0], unit),
-                    self._measures(o[0], ()) <= 0.2,
-                ),
-            )
+        own = self._names_of_values(row, column, unit)
+        if not own:
+            return None
         label, origin, others = own[0][0], own[0][1], own[1:]
         if told is None and (noun := self._property_of_rows(column)):
             # "Clearance" in a list of work: of what each row names.

@@ -12,8 +12,8 @@ from dataclasses import dataclass, field, replace
 from functools import cache, lru_cache
 from typing import Literal
 
-from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.cell_kinds import MOST_LETTERS
+from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import in_pounds, is_measured, is_unit
 from workbook_tools.labels.job_labels import JobWords, job_words
 from workbook_tools.measurands import Measurand, find

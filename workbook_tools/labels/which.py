@@ -85,7 +85,9 @@ _LETTERS_OF_SIDES = {
 _LETTERS = {"m": "main", "p": "rod", "h": "main", "c": "cylinder", "z": "cylinder", "j": ""}
 _LETTERED = re.compile(r"(?P<letter>[mphczj])[ .]?(?P<n>\d{1,2})", re.IGNORECASE)
 # Two rods on one crankpin: "R1/2".
-_LETTERED_PAIR = re.compile(r"(?P<letter>[pr])[ .]?(?P<n>\d{1,2})[/-](?P<last>\d{1,2})", re.IGNORECASE)
+_LETTERED_PAIR = re.compile(
+    r"(?P<letter>[pr])[ .]?(?P<n>\d{1,2})[/-](?P<last>\d{1,2})", re.IGNORECASE
+)
 _ROMAN = {
     "i": 1, "ii": 2, "iii": 3, "iv": 4, "v": 5, "vi": 6, "vii": 7, "viii": 8, "ix": 9, "x": 10,
     "xi": 11, "xii": 12,
@@ -185,9 +187,10 @@ def sided(several: Mapping[int, Which]) -> dict[int, Which]:
     An E beside an I is the exhaust, a B below an A a bank, an R or a B beside mains a rod, an R
     beside the front the rear.
     """
-    if any(w.at == ("front",) for w in several.values()) and {
-        w.bank for w in several.values()
-    } == {"", "R"}:
+    if any(w.at == ("front",) for w in several.values()) and {w.bank for w in several.values()} == {
+        "",
+        "R",
+    }:
         several = {
             n: w._replace(bank="", at=("rear",)) if w.bank and not w.number else w
             for n, w in several.items()
@@ -365,16 +368,8 @@ def _short(text: str) -> Which | None:
     """Letters and numbers: M2, 3 ex, IN 1, V."""
     if text == "A":
         return Which(bank=text)
-    even = text.casefold().strip(" .")
-    if clock := _CLOCK.fullmatch(even):
-        return Which(at=(f"{clock['hour']} o'clock",))
-    if even in _ROCKED:
-        return Which(at=(even,))
-    crossed = _ACROSS.fullmatch(text)
-    if crossed and (when := _stage(crossed["when"])) in _TAKEN:
-        return Which(at=("across",) if crossed["across"] else (), stage=when)
-    if even in _HEIGHTS:
-        return Which(at=_HEIGHTS[even])
+    if placed := _short_place(text):
+        return placed
     first, _, end = text.partition(" ")
     if roman(first) and (where := parse(end)) and {*where.at} & _ENDS and not where.number:
         return Which(roman(first))  # "I front"
@@ -392,6 +387,19 @@ def _short(text: str) -> Which | None:
         if side:
             return Which(int(sided["n"] or sided["last"]), side=side)
     return None
+
+
+def _short_place(text: str) -> Which | None:
+    """Where on a part: 6 o'clock, THR, worn across, T."""
+    even = text.casefold().strip(" .")
+    if clock := _CLOCK.fullmatch(even):
+        return Which(at=(f"{clock['hour']} o'clock",))
+    if even in _ROCKED:
+        return Which(at=(even,))
+    crossed = _ACROSS.fullmatch(text)
+    if crossed and (when := _stage(crossed["when"])) in _TAKEN:
+        return Which(at=("across",) if crossed["across"] else (), stage=when)
+    return Which(at=_HEIGHTS[even]) if even in _HEIGHTS else None
 
 
 def _side_named(text: str) -> str:
