@@ -24,11 +24,15 @@ _At = tuple[str, int, int]
 
 
 class OfTwo(NamedTuple):
-    """The lines that a line is worked out from: the first less the second, or both together."""
+    """The lines that a line is worked out from: the first less the second, or both together.
+
+    typed: whether no formula says it, only the numbers.
+    """
 
     first: int
     second: int
     sign: str
+    typed: bool = False
 
 
 def made_of(lines: Sequence[tuple[SheetText, Sequence[Spot]]]) -> Mapping[int, OfTwo]:

@@ -20,6 +20,7 @@ from workbook_tools.labels.cell_candidates import (
 )
 from workbook_tools.labels.choice import choose
 from workbook_tools.labels.conventions import Stated, stated_in
+from workbook_tools.labels.differences import typed_differences
 from workbook_tools.labels.layout import NO_FORM, Form
 from workbook_tools.labels.layout_candidates import by_layout
 from workbook_tools.labels.line import Line
@@ -248,7 +249,10 @@ def _lines(
         for number, one in enumerate(found)
         if settled and (name := next((settled[k] for k in one.form_keys if k in settled), ""))
     }
-    made = made_of([(one.cells, one.spots) for one in found])
+    made = {
+        **typed_differences([(one.cells, one.spots, one.line) for one in found]),
+        **made_of([(one.cells, one.spots) for one in found]),
+    }
     may_be_what_their_formulas_give(lines, made)
     choose(lines, None, made, in_other_jobs)
     found_before_work(lines)

@@ -48,6 +48,9 @@ class Chosen(NamedTuple):
     as_limited: bool = False
 
 
+_BOLTS_OF = {"main_bolt": "main", "rod_bolt": "rod"}
+
+
 def chosen(spots: Iterable[Spot], line: Line) -> list[Chosen]:
     """Spots of a line with what it was found to measure."""
     match = line.chosen
@@ -59,7 +62,9 @@ def chosen(spots: Iterable[Spot], line: Line) -> list[Chosen]:
     found = []
     for spot in spots:
         which = spot.which_one
-        if term.of == "fastener_group" and which.number and not which.of:
+        if term.part in _BOLTS_OF and spot.which.number == 0 and which.number:
+            which = which._replace(of=_BOLTS_OF[term.part])  # Of the label: "Main cap 4".
+        elif term.of == "fastener_group" and which.number and not which.of:
             which = which._replace(number=0, at=(f"step {which.number}",))
         elif for_all:
             which = which._replace(number=0)  # A number beside a table belongs to no cylinder.
@@ -166,7 +171,7 @@ def candidates_at(sheet: Sheet, spot: Chosen, field: Field) -> Sequence[Candidat
 
 def _of(term: Measurand, which: Which) -> Of:
     """What a reading is one of: rings and valves are a cylinder's, as are parts numbered so."""
-    if term.part in _OF_ANY and which.of in BEARINGS:
+    if term.part in (*_OF_ANY, *_BOLTS_OF) and which.of in BEARINGS:
         return cast(Of, which.of)
     if term.of in NUMBERED_APART:
         return term.of

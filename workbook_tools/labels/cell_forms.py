@@ -9,6 +9,7 @@ import re
 from collections.abc import Callable
 
 from workbook_tools.labels.cell_figures import cam, tests
+from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import (
     CROWN_SIGN_NOT_SAID,
     DECK_SIGN_NOT_SAID,
@@ -223,15 +224,38 @@ def gasket(raw: object, text: str, field: Field) -> Content | None:
     found = re.fullmatch(rf"({UNSIGNED})\s*(?:c|crushed|compressed|comp\.?|gepresst)", text.lower())
     if found:
         return one(raw, found[1], field, 1, "compressed")
-    found = re.fullmatch(rf"({UNSIGNED})\s*[x×]\s*({UNSIGNED})", text)
-    if found:
+    both = _thickness_and_bore(text)
+    if both:
         try:
-            sizes = sorted((quantity(g, field) for g in found.groups()), key=lambda v: v.number)
+            sizes = sorted((quantity(size, field) for size in both), key=lambda v: v.number)
         except UnreadableText as reason:
             return not_read(raw, reason)
         values = (sizes[0]._replace(of="thickness"), sizes[1]._replace(of="bore"))
         return Content(raw, "several", values, "which is which is told by size: confirm")
     return None
+
+
+_GASKET_SIZE = re.compile(
+    rf"(?P<size>{UNSIGNED})\s*(?P<unit>(?:mm|in|inch|inches)\b\.?|\")?", re.IGNORECASE
+)
+_FRACTION = re.compile(r"\d/\d")
+# The bore of a gasket is wider than it is thick by far.
+_WIDER = 15.0
+
+
+def _thickness_and_bore(text: str) -> list[str]:
+    """The two sizes of a gasket with their units, [] for any other text: ".045 in, hole 3.690"."""
+    found = [*_GASKET_SIZE.finditer(text)]
+    left = re.findall(r"[^\W\d_]+", _GASKET_SIZE.sub(" ", text.casefold()))
+    if len(found) != 2 or _FRACTION.search(text) or set(left) - words_of("of_gaskets"):
+        return []
+    low, high = sorted(plain_number(one["size"]) for one in found)
+    shared = found[0]["unit"] or found[1]["unit"] or ""
+    return (
+        [f"{one['size']} {one['unit'] or shared}".strip() for one in found]
+        if (high > _WIDER * low)
+        else []
+    )
 
 
 _FT_LB = r"(?:ft[\s.\-]?lbf?s?|lbf?[\s.\-]?ft|ft#|n[\s.\-]?m|in[\s.\-]?lbf?s?)"

@@ -15,6 +15,7 @@ from workbook_tools.labels.labeled_values import says_a_size
 from workbook_tools.labels.nominal_sizes import is_nominal
 from workbook_tools.labels.property_units import says_units
 from workbook_tools.labels.settled_heads import count_bearings, settle
+from workbook_tools.labels.several_sizes import placed_sizes
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.vocabulary import (
     NO_SIZES,
@@ -218,7 +219,8 @@ class Heads:
             said = which_of(self.cells.text(row, columns[1]))
             return said is not None and not self.cells.is_job_field(row, first)
         field = len(columns) == 2 and self.cells.is_job_field(row, first)
-        return len(told) == len(texts) and not field
+        units = sum(self.kinds[row, c] == "unit" for c in texts if c not in told)
+        return bool(told) and len(told) + units == len(texts) and not field
 
     def _says_when_over_heads(self, at: int) -> bool:
         """Whether the texts of a row say no more than when, over a row of heads."""
@@ -356,10 +358,12 @@ class Heads:
                 looked += 1
                 if looked > 1 + _MOST_SUBHEADS:
                     break
-                if self.cells.is_value(here):
+                text = self.cells.text(row, column)
+                if len(placed_sizes(text)) == 1:
+                    break  # "#2 75.8 cc" is headed by a title, if by anything.
+                if self.cells.is_value(here) or _A_RANGE.fullmatch(text):
                     found.add(column)
                     break
-                text = self.cells.text(row, column)
                 is_head = text and (which_of(text) is not None or row == of_several + 1)
                 if self.kinds[here] != "unit" and not is_head:
                     break

@@ -7,6 +7,7 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import lru_cache
+from itertools import pairwise
 
 from workbook_tools.books.cells import Cell
 from workbook_tools.formulas.call_names import mentions_call
@@ -114,7 +115,33 @@ def lines_of(
             continue
         groups[spot.shared].append(spot)
     for key, members in groups.items():
-        yield members, _line(cells, (cells.sheet.title, *key), members, stated)
+        line = _line(cells, (cells.sheet.title, *key), members, stated)
+        rows = _rows_apart(members) if key[0] == "row" and _may_be_several(line) else ()
+        if not rows:
+            yield members, line
+        for row in rows:
+            yield row, _line(cells, (cells.sheet.title, *key, row[0].row), row, stated)
+
+
+def _may_be_several(line: Line) -> bool:
+    """Whether the words of a line leave open what it measures."""
+    return (
+        not line.options
+        or (len(line.options) > 1
+        and line.options[0].weight == line.options[1].weight)
+    )
+
+
+def _rows_apart(members: Sequence[Spot]) -> Sequence[list[Spot]]:
+    """Spots of one label by row, () where no two rows are of the same parts.
+
+    "Leaves" below the mains and again below the rods are two things.
+    """
+    rows: dict[int, list[Spot]] = defaultdict(list)
+    for spot in members:
+        rows[spot.row].append(spot)
+    told = [{spot.which_one for spot in row} for row in rows.values()]
+    return [*rows.values()] if any(one & other for one, other in pairwise(told)) else ()
 
 
 _MEAN = re.compile(r"=?(?:ROUND\()?AVERAGE\((?P<range>[^()]*)\)(?:[,;]\d+\))?")

@@ -121,7 +121,8 @@ def _made(
         ]
         if all(told):
             terms = ((number, term.id), *zip(pair, told, strict=True))
-            words = f"{term.name} = {order.formula}, as its formula has it:"
+            has_it = "numbers have" if of_two.typed else "formula has"
+            words = f"{term.name} = {order.formula}, as its {has_it} it:"
             yield Relation(terms, weights().relations.by_formula, words)
 
 

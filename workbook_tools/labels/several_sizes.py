@@ -18,6 +18,10 @@ _PART = re.compile(rf"(?P<size>{_SIZE})(?P<unit>{_UNIT})")
 _PLACED = re.compile(
     rf"(?P<which>(?:[^\W\d_]+\.?\s?)?(?:\#|n[o°º]\.?\s?)?\d{{1,2}})\s*[:=]\s*(?P<size>{_SIZE}{_UNIT})"
 )
+# One position marked as such before its size: "#1 76.0 cc", "(2) 1.6 thou".
+_MARKED = re.compile(
+    rf"(?:\#\s?(?P<number>\d{{1,2}})|\((?P<bracketed>\d{{1,2}})\))\s*[:=]?\s+(?P<size>{_SIZE}{_UNIT})"
+)
 _FRACTION = re.compile(r"(?:\d+[ -])?\d+/(?:2|4|8|16|32|64)(?:\s*(?:\"|in|inch))?")
 
 
@@ -29,6 +33,8 @@ def several_sizes(text: str) -> list[str]:
 @lru_cache(maxsize=4096)
 def placed_sizes(text: str) -> tuple[tuple[str, str], ...]:
     """The positions that a text names with the size of each, () for any other text."""
+    if (marked := _MARKED.fullmatch(text.strip())) and _is_a_size(marked["size"]):
+        return ((marked["number"] or marked["bracketed"], marked["size"].strip()),)
     found = _word_by_word(
         [(one["which"].strip(), one["size"].strip()) for one in _PLACED.finditer(text)]
     )
@@ -39,6 +45,12 @@ def placed_sizes(text: str) -> tuple[tuple[str, str], ...]:
     # "8:00 - 12:30" are times: a bare number says which one only before a size with a point.
     named = all(not which.isdecimal() or re.search(r"[.,]", size) for which, size in found)
     return tuple(found) if named else ()
+
+
+def _is_a_size(text: str) -> bool:
+    """Whether a number has a point or a unit: "#1 76.0 cc", but not "#1 good" or "#2 3"."""
+    number, _, unit = text.strip().partition(" ")
+    return bool(re.search(r"[.,]\d", number)) if not unit else is_unit(unit)
 
 
 def _word_by_word(found: list[tuple[str, str]]) -> list[tuple[str, str]]:

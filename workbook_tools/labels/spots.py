@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Sequence
 from copy import copy
 from dataclasses import replace
 
@@ -63,7 +63,7 @@ def spots(cells: SheetText) -> list[Spot]:
     return beside(
         [
             one
-            for spot in (*found, *_spoken(cells))
+            for spot in (*found, *_spoken(cells, {(one.row, one.column) for one in found}))
             for one in (
                 (spot,)
                 if (spot.row, spot.column) in numbers and not spot.inline
@@ -312,8 +312,11 @@ class _BlockReader:
         return any(map(self.cells.vocabulary.is_aside, head.texts.get(column, ())[:1]))
 
 
-def _spoken(cells: SheetText) -> Iterator[Spot]:
-    """The numbers within longer texts, and behind a colon in one cell."""
+def _spoken(cells: SheetText, known: Container[At]) -> Iterator[Spot]:
+    """The numbers within longer texts, and behind a colon in one cell.
+
+    known: cells whose numbers tables name.
+    """
     for (row, column), kind in cells.kinds.items():
         if kind not in ("text", "remark", "measured"):
             continue
@@ -326,6 +329,9 @@ def _spoken(cells: SheetText) -> Iterator[Spot]:
                 row, column, filled["label"], (cells.heading,), NOTHING, "",
                 ("inline", row, column), (row, column), filled["value"],
             )  # fmt: skip
+        elif _is_marked(cells, row, column):
+            if (row, column) not in known:
+                yield from _below_its_title(cells, row, column, text)
         elif _names_its_row(cells, row, column):
             continue  # "Bore mid 60 mm" says where the numbers behind it were measured.
         elif kind == "measured":
@@ -354,6 +360,31 @@ def _is_a_head(text: str) -> bool:
         return True
     told = which_of(text)
     return told is not None and bool(told.number and told.of and told.bank)
+
+
+# So many rows of marked sizes may stand below what they measure.
+_MOST_ROWS_MARKED = 6
+
+
+def _below_its_title(cells: SheetText, row: int, column: int, text: str) -> Iterator[Spot]:
+    """A size with its mark below the title of a row of such: "#1 76.0 cc | #2 75.8 cc"."""
+    if any(cells.text(row, c) and not _is_marked(cells, row, c) for c in range(1, column)):
+        return
+    for above in range(row - 1, max(0, row - 1 - _MOST_ROWS_MARKED), -1):
+        over = [c for c in range(1, column + 1) if cells.text(above, c)]
+        if not over or not _is_marked(cells, above, over[0]):
+            title = first_clause(cells.text(above, over[0])) if over else ""
+            which = which_of(placed_sizes(text)[0][0])
+            if title and which is not None:
+                yield Spot(
+                    row, column, title, (cells.heading,), which, "",
+                    ("marked", plain(title)), (above, over[0]), placed_sizes(text)[0][1],
+                )  # fmt: skip
+            return
+
+
+def _is_marked(cells: SheetText, row: int, column: int) -> bool:
+    return len(placed_sizes(cells.text(row, column))) == 1
 
 
 def _behind_its_number(cells: SheetText, row: int, column: int, text: str) -> Iterator[Spot]:

@@ -539,6 +539,8 @@ class TableValues:
                 which = of_a_ring(told, texts, [f"{ring} ring"]).beside(by_row)
             if not any(map(names_a_part, about)) and (alone := measuring_unit(texts)):
                 own = [alone]
+            if not by_row.tells and (named := self._named_by_row(row, own)):
+                own, corner = [named], [*own, *corner]
             line = (*line, *own)  # Below other titles the column measures something else.
         if not own:
             return None
@@ -547,6 +549,12 @@ class TableValues:
         return Spot(
             row, column, own[0], headings, which, unit, line, (self.head.rows[-1], column),
         )  # fmt: skip
+
+    def _named_by_row(self, row: int, about: Sequence[str]) -> str:
+        """What a row below the head of a unit is of, "" where it names no part: "Flywheel"."""
+        own = [text for text, _ in self._own_texts(row, self.table.first)][:1]
+        found = meaning_of(own[0], tuple(about)).candidates if own else ()
+        return own[0] if found and found[0].cost == 0 else ""
 
     def _says_what(self, text: str) -> bool:
         """Whether a head says what is measured; oil beside bearings is no ring, but their play."""

@@ -1,0 +1,106 @@
+"""Sizes with their mark in the cell, two sizes of a gasket in one, differences without a name.
+
+That builders write so is common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+
+import pytest
+from books.small_sheet import Rows, check_told
+
+
+@pytest.mark.parametrize(
+    ("rows", "expected"),
+    [
+        pytest.param(
+            [["Chamber volume"],
+             ["#1 76.0 cc", "#2 75.8 cc", "#3 76.2 cc", "#4 76.1 cc"],
+             ["#5 76.3 cc", "#6 75.9 cc", "#7 76.2 cc", "#8 76.0 cc"]],
+            {"A6": "chamber_volume 1 76 cc", "D6": "chamber_volume 4 76.1 cc",
+             "A7": "chamber_volume 5 76.3 cc", "D7": "chamber_volume 8 76 cc"},
+            id="below a title",
+        ),
+        pytest.param(
+            [["Heads", "cc'd all 8"], ["#1 76.0 cc", "#2 75.8 cc", "#3 76.2 cc", "#4 76.1 cc"]],
+            {"A6": "chamber_volume 1 76 cc", "B6": "chamber_volume 2 75.8 cc",
+             "D6": "chamber_volume 4 76.1 cc"},
+            id="below a title of two cells",
+        ),
+        pytest.param(
+            [["Main clearance", "(1) 1.6 thou", "(2) 1.7 thou", "(3) 1.5 thou"]],
+            {"B5": "main_bearing_clearance 1 0.0016 in",
+             "D5": "main_bearing_clearance 3 0.0015 in"},
+            id="in a row",
+        ),
+    ],
+)  # fmt: skip
+def test_a_mark_before_a_size_says_which_one_it_is_of(
+    tmp_path: Path, rows: Rows, expected: Mapping[str, str]
+) -> None:
+    check_told(tmp_path, rows, expected)
+
+
+@pytest.mark.parametrize(
+    "text", [".045 in, hole 3.690 in", ".045 x 3.690 in", ".045 in crushed, 3.690 bore"]
+)
+def test_the_wider_of_two_sizes_of_a_gasket_is_its_bore(tmp_path: Path, text: str) -> None:
+    found = check_told(tmp_path, [["Head gasket", text], ["Bore", "3.622 in"]], {})
+    assert found["B5"] in ("gasket_bore 3.69 in", "gasket_thickness 0.045 in")
+
+
+def test_a_fraction_of_an_inch_is_no_two_sizes_of_a_gasket(tmp_path: Path) -> None:
+    check_told(
+        tmp_path,
+        [["Head gasket", '1/16"'], ["Bore", '3.622"']],
+        {"B5": "gasket_thickness 0.0625 in"},
+    )
+
+
+def test_torques_below_their_unit_keep_the_number_of_their_cap(tmp_path: Path) -> None:
+    rows = [
+        ["Torque list", "ft-lb", "done", "should be"],
+        ["main cap 1", 68, "x", "65 - 70"],
+        ["main cap 2", 86, "x", "65 - 70"],
+        ["rod 1", 45, "x", "42 - 48"],
+        ["rod 2", 46, "x", "42 - 48"],
+        ["flywheel", 80, "x", "75-85"],
+    ]
+    expected = {
+        "B6": "main_bolt_torque 1 68 lbf.ft",
+        "B7": "main_bolt_torque 2 86 lbf.ft",
+        "B8": "rod_bolt_torque 1 45 lbf.ft",
+        "B10": "flywheel_bolt_torque 80 lbf.ft",
+    }
+    check_told(tmp_path, rows, expected)
+
+
+_SHELLS: Rows = [
+    ["Crank", "bearing 1", "bearing 2", "bearing 3", "bearing 4", "bearing 5"],
+    ["journal", 54.742, 54.740, 54.741, 54.742, 54.740],
+    ["shell", 54.785, 54.786, 54.785, 54.787, 54.785],
+    ["leaves", 0.043, 0.046, 0.044, 0.045, 0.045],
+    ["crankpin", 45.740, 45.741, 45.740, 45.739],
+    ["rod shell", 45.785, 45.785, 45.784, 45.785],
+    ["leaves", 0.045, 0.044, 0.044, 0.046],
+]
+
+
+def test_what_two_rows_leave_is_their_clearance_and_proves_them(tmp_path: Path) -> None:
+    expected = {
+        "B6": "main_journal 1 54.742 mm",
+        "B7": "main_bearing_bore 1 54.785 mm",
+        "B8": "main_bearing_clearance 1 0.043 mm",
+        "F8": "main_bearing_clearance 5 0.045 mm",
+        "E11": "rod_bearing_clearance 4 0.046 mm",
+    }
+    check_told(tmp_path, _SHELLS, expected)
+
+
+def test_what_two_rows_do_not_leave_is_no_clearance(tmp_path: Path) -> None:
+    rows = [list(row) for row in _SHELLS]
+    rows[3] = ["leaves", 0.021, 0.046, 0.044, 0.012, 0.030]
+    found = check_told(tmp_path, rows, {})
+    assert "clearance" not in found["C8"]
