@@ -104,3 +104,34 @@ def test_what_two_rows_do_not_leave_is_no_clearance(tmp_path: Path) -> None:
     rows[3] = ["leaves", 0.021, 0.046, 0.044, 0.012, 0.030]
     found = check_told(tmp_path, rows, {})
     assert "clearance" not in found["C8"]
+
+
+_LIST: Rows = [
+    ["No.", "Item", "Which", "Unit", "As found", "Limit", "Final", "By", "Remarks"],
+    [1, "Bore", 1, "mm", 84.061, "84.150 max", 84.508, "CT"],
+    [2, "Bore", 2, "mm", 84.068, "84.150 max", 84.510, "CT"],
+    [3, "Bore", 3, "mm", 84.065, "84.150 max", 84.509, "CT"],
+    [5, "Piston", 1, "mm", None, None, 84.468, "CT"],
+    [6, "Piston", 2, "mm", None, None, 84.469, "CT"],
+    [7, "Piston", 3, "mm", None, None, 84.469, "CT"],
+    [9, "Crank runout", None, "mm", 0.03, "0.05 max", 0.03, "CT"],
+    [10, "Head height", None, "mm", 112, "≥ 111.4", 111.65, "CT"],
+]
+
+
+@pytest.mark.parametrize("head", ["Which", "Station"])
+def test_a_list_of_all_that_is_measured_has_a_number_and_a_hand_for_each_row(
+    tmp_path: Path, head: str
+) -> None:
+    rows = [list(row) for row in _LIST]
+    rows[0][2] = head
+    expected = {
+        "A6": "",
+        "E6": "bore 1 found 84.061 mm",
+        "G7": "bore 2 final 84.51 mm",
+        "G11": "piston_diameter 3 final 84.469 mm",
+        "F12": "crank_runout limit_high 0.05 mm",
+        "F13": "head_height limit_low 111.4 mm",
+        "G13": "head_height final 111.65 mm",
+    }
+    check_told(tmp_path, rows, expected)

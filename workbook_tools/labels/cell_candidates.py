@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import lru_cache
@@ -12,12 +13,19 @@ from workbook_tools.formulas.call_names import mentions_call
 from workbook_tools.formulas.references import Place
 from workbook_tools.labels.candidate import NUMBERED_APART, Candidate
 from workbook_tools.labels.cell_text import read_content
-from workbook_tools.labels.content import Content, Field, Value, refused
+from workbook_tools.labels.content import UNSIGNED, Content, Field, Value, refused
 from workbook_tools.labels.label import Label
 from workbook_tools.labels.line import Line
 from workbook_tools.labels.nearest_text import split_unit
 from workbook_tools.labels.spot import Spot
-from workbook_tools.labels.vocabulary import BEARINGS, Match, Stage, is_one_for_all
+from workbook_tools.labels.vocabulary import (
+    BEARINGS,
+    Match,
+    Stage,
+    is_one_for_all,
+    meaning_of,
+    stage_of,
+)
 from workbook_tools.labels.which import Which
 from workbook_tools.measurands import Measurand
 from workbook_tools.measurands.measurand import Of
@@ -133,6 +141,9 @@ def candidates_at(sheet: Sheet, spot: Chosen, field: Field) -> Sequence[Candidat
     cell = sheet.cells.get((spot.row, spot.column), _EMPTY)
     raw: object = spot.inline or cell.value
     of_call = bool(cell.formula) and mentions_call(cell.formula)
+    stage = spot.stage
+    if stage == "target" and isinstance(raw, str) and (limit := _one_sided(raw)) is not None:
+        raw, stage = limit
     if of_call:
         content = refused(None, "")
     elif cell.formula and cell.value is None:
@@ -156,7 +167,7 @@ def candidates_at(sheet: Sheet, spot: Chosen, field: Field) -> Sequence[Candidat
         of=_of(term, spot.which),
         content=content,
         at=" ".join(spot.which.at),
-        stage=spot.stage,
+        stage=stage,
         likeness=spot.match.likeness,
         typed=not cell.formula,
         note=note,
@@ -167,6 +178,29 @@ def candidates_at(sheet: Sheet, spot: Chosen, field: Field) -> Sequence[Candidat
         as_limited=spot.as_limited,
     )
     return (reading,) if content.kind != "several" else tuple(_apart(reading, content))
+
+
+_ONE_SIDED = re.compile(rf"(?P<before>[^\d.,]*?)\s*(?P<size>{UNSIGNED}.*)", re.DOTALL)
+_SIGNS: dict[str, Stage] = {
+    "≤": "limit_high",
+    "<": "limit_high",
+    "≥": "limit_low",
+    ">": "limit_low",
+}
+
+
+@lru_cache(maxsize=1024)
+def _one_sided(text: str) -> tuple[str, Stage] | None:
+    """The size of a limit and which end it is of, None for any other: "0.05 max", "≥ 10 bar"."""
+    found = _ONE_SIDED.fullmatch(text.strip())
+    if found is None:
+        return None
+    size, _, behind = found["size"].rpartition(" ")
+    for words, limit in ((found["before"].strip(), found["size"]), (behind, size)):
+        stage = _SIGNS.get(words) or (stage_of(meaning_of(words)) if words else "")
+        if stage in ("limit_low", "limit_high") and limit:
+            return limit, stage
+    return None
 
 
 def _of(term: Measurand, which: Which) -> Of:

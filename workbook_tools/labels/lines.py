@@ -125,10 +125,8 @@ def lines_of(
 
 def _may_be_several(line: Line) -> bool:
     """Whether the words of a line leave open what it measures."""
-    return (
-        not line.options
-        or (len(line.options) > 1
-        and line.options[0].weight == line.options[1].weight)
+    return not line.options or (
+        len(line.options) > 1 and line.options[0].weight == line.options[1].weight
     )
 
 

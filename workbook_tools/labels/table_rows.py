@@ -182,7 +182,9 @@ class TableRows:
                 self.kinds[at] in VALUES for c in columns if c < column for at in self.in_column(c)
             )
             named = bool(texts) and of is None and which_of(texts[0]) is None
-            if column != columns[0] and self._says_where(texts, whole):
+            if column != columns[0] and (
+                self._says_where(texts, whole) or self._counts_each_name(column, whole)
+            ):
                 found[column] = {
                     at[0]: Which(n or 0) for at, n in zip(numbered, whole, strict=True)
                 }
@@ -227,9 +229,20 @@ class TableRows:
         small = all(n is not None and 0 < n <= _MOST_OF_A_KIND for n in whole)
         return small and bool(whole) and head in words_of("place_heads")
 
+    def _counts_each_name(self, column: int, whole: Sequence[int | None]) -> bool:
+        """Whether a column counts from 1 below each name before it: Bore 1 2 3, Piston 1 2 3."""
+        names = [self.cells.text(row, column - 1) for row, _ in self.in_column(column)]
+        if len(names) != len(whole) or not all(names):
+            return False
+        begins = [n for n, (a, b) in enumerate(pairwise(names), 1) if a != b]
+        expected = [
+            n - max((b for b in begins if b <= n), default=0) + 1 for n in range(len(names))
+        ]
+        return bool(begins) and [*whole] == expected and max(expected) > 2
+
     def _numbers_items(self, column: int, whole: Sequence[int | None]) -> bool:
         """Whether a first column numbers the names behind it: 6. 7. 8."""
-        steps = all(a and b and b - a == 1 for a, b in pairwise(whole))
+        steps = all(a and b and a < b for a, b in pairwise(whole))
         return steps and len(whole) > 1 and self._holds(column + 1, "text")
 
     def _numbers_names(self, column: int, columns: Sequence[int]) -> bool:
@@ -367,7 +380,12 @@ class TableRows:
 
     @cached_property
     def _lists_jobs(self) -> bool:
-        """Whether heads can be so many fields of jobs that all of them are."""
+        """Whether heads can be so many fields of jobs that all of them are.
+
+        "No." and "By" are none where each row has its own unit and limit.
+        """
+        if self.head.is_list:
+            return False
         texts = [own[0] for own in self.head.texts.values() if own]
         return len(set[str]().union(*map(self._fields_meant, texts))) >= _FEWEST_OF_A_LIST
 
