@@ -77,6 +77,27 @@ def test_torques_below_their_unit_keep_the_number_of_their_cap(tmp_path: Path) -
     check_told(tmp_path, rows, expected)
 
 
+def test_torques_of_numbered_caps_keep_their_number_without_heads(tmp_path: Path) -> None:
+    rows = [
+        ["Torques"],
+        ["main cap 1", "68 ft-lb"],
+        ["main cap 2", "69 ft-lb"],
+        ["head", "70 ft-lb"],
+    ]
+    check_told(tmp_path, rows, {"B7": "main_bolt_torque 2 69 lbf.ft"})
+
+
+def test_numbers_of_lines_with_gaps_are_no_sizes(tmp_path: Path) -> None:
+    rows: Rows = [
+        ["No.", "Item", "Unit", "Limit", "Final"],
+        [1, "Stroke", "mm", None, 84],
+        [2, "Crank end float", "mm", "0.05 - 0.25", 0.28],
+        [7, "Crank runout", "mm", "0.05 max", 0.03],
+        [9, "Head height", "mm", "111.4 min", 111.6],
+    ]
+    check_told(tmp_path, rows, {"A7": "", "A9": "", "E8": "crank_runout final 0.03 mm"})
+
+
 _SHELLS: Rows = [
     ["Crank", "bearing 1", "bearing 2", "bearing 3", "bearing 4", "bearing 5"],
     ["journal", 54.742, 54.740, 54.741, 54.742, 54.740],
@@ -135,3 +156,46 @@ def test_a_list_of_all_that_is_measured_has_a_number_and_a_hand_for_each_row(
         "G13": "head_height final 111.65 mm",
     }
     check_told(tmp_path, rows, expected)
+
+
+def test_a_known_clearance_names_what_it_is_worked_out_of(tmp_path: Path) -> None:
+    rows: Rows = [
+        ["Hole", "Hone final", "Slug @ gauge pt", "Wall clearance"],
+        [1, 104.561, 104.518, "=B6-C6"],
+        [2, 104.562, 104.519, "=B7-C7"],
+        [3, 104.560, 104.517, "=B8-C8"],
+    ]
+    expected = {"B6": "bore 1 final 104.561 mm", "C8": "piston_diameter 3 104.517 mm"}
+    check_told(tmp_path, rows, expected)
+
+
+def test_typed_hundredths_name_what_they_are_left_by(tmp_path: Path) -> None:
+    rows: Rows = [
+        [
+            "Palier",
+            "portée rectifiée",
+            "palier alésé, demi-coussinets serrés",
+            "jeu diamétral 1/100",
+        ],
+        [1, 69.740, 69.812, 7.2],
+        [2, 69.741, 69.813, 7.2],
+        [3, 69.739, 69.812, 7.3],
+        [4, 69.740, 69.811, 7.1],
+    ]
+    expected = {
+        "B6": "main_journal 1 machined 69.74 mm",
+        "C6": "main_bearing_bore 1 machined 69.812 mm",
+        "D6": "main_bearing_clearance 1 0.072 mm",
+    }
+    check_told(tmp_path, rows, expected)
+
+
+def test_sizes_beside_a_vague_word_say_what_is_left_of_them(tmp_path: Path) -> None:
+    rows: Rows = [
+        ["Cylinder", "Honed to", "Piston", "Slack"],
+        [1, 102.523, 102.438, 0.085],
+        [2, 102.519, 102.436, 0.083],
+        [3, 102.525, 102.436, 0.089],
+        [4, 102.521, 102.437, 0.084],
+    ]
+    check_told(tmp_path, rows, {"D6": "piston_clearance 1 0.085 mm"})

@@ -1,10 +1,10 @@
-"""Lines of typed numbers that are the differences of two lines above them, whatever their words."""
+"""Lines of typed numbers that are what two lines before them leave, whatever their words."""
 
 from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
-from itertools import permutations
+from itertools import permutations, product
 from typing import NamedTuple
 
 from workbook_tools.labels.arithmetic import OfTwo
@@ -14,69 +14,83 @@ from workbook_tools.labels.spot import Spot
 
 # So many differences are no chance, one of which may be wrong.
 _FEWEST, _MOST_WRONG = 3, 1
-# Two sizes and their difference stand so many rows apart at most.
+# Two sizes and their difference stand so many rows or columns apart at most.
 _FARTHEST = 4
-# Typed differences are rounded as their sizes are.
-_HALF = 0.51
+# Typed differences are rounded as their sizes are, and stand in hundredths or thousandths too.
+_HALF, _SCALES = 0.51, (1.0, 1e-3, 1e-2)
+# A difference that is rounded to more of itself shows nothing.
+_ROUGHEST = 0.1
+_Found = Sequence[tuple[SheetText, Sequence[Spot], Line]]
 
 
-class _Row(NamedTuple):
-    """A line that stands in one row: its number, the row, and its numbers by column."""
+class _Straight(NamedTuple):
+    """A line in one row or column: its number, which row or column, and its numbers along it."""
 
     line: int
-    row: int
+    at: int
     numbers: Mapping[int, float]
 
 
-def typed_differences(
-    found: Sequence[tuple[SheetText, Sequence[Spot], Line]],
-) -> Mapping[int, OfTwo]:
-    """The lines without a meaning whose numbers are what two lines above them leave.
+def typed_differences(found: _Found) -> Mapping[int, OfTwo]:
+    """The lines whose numbers are what two lines before them leave.
 
     found: each line with its sheet and its spots. "Leaves | 0.055 | 0.058 | 0.055" below the
     journals and the bearings of rods is their clearance.
     """
-    rows: dict[str, list[_Row]] = defaultdict(list)
+    straight: dict[tuple[str, str], list[_Straight]] = defaultdict(list)
     for number, (cells, spots, line) in enumerate(found):
-        if (row := _in_one_row(number, spots, line)) is not None:
-            rows[cells.sheet.title].append(row)
+        for way, one in _straight(number, spots, line):
+            straight[cells.sheet.title, way].append(one)
     return {
-        row.line: of_two
-        for of_sheet in rows.values()
-        for row in of_sheet
-        if not found[row.line][2].options and len(row.numbers) >= _FEWEST
-        for of_two in _leave(row, of_sheet, found)
+        one.line: of_two
+        for alike in straight.values()
+        for one in alike
+        if len(one.numbers) >= _FEWEST and _may_be_left(found[one.line][2])
+        for of_two in _leave(one, alike, found)
     }
 
 
-def _in_one_row(number: int, spots: Sequence[Spot], line: Line) -> _Row | None:
-    """A line of typed sizes that stand side by side, None for any other."""
+def _straight(
+    number: int, spots: Sequence[Spot], line: Line
+) -> Iterator[tuple[str, _Straight]]:
+    """A line of typed sizes that stand in one row or column, nothing for any other."""
     if len(line.typed) != len(line.values) or len(spots) < _FEWEST or line.over is not None:
-        return None
-    if any(spot.inline for spot in spots) or len({spot.row for spot in spots}) > 1:
-        return None
+        return
     held = [spot for spot in spots if any(spot.which_one == w for w, _ in line.values)]
-    if len(held) != len(line.values):
-        return None
-    numbers = {s.column: n for s, (_, n) in zip(held, line.values, strict=True)}
-    return _Row(number, spots[0].row, numbers)
+    if any(spot.inline for spot in spots) or len(held) != len(line.values):
+        return
+    told = [(s, n) for s, (_, n) in zip(held, line.values, strict=True)]
+    if len({spot.row for spot in spots}) == 1:
+        yield "row", _Straight(number, spots[0].row, {s.column: n for s, n in told})
+    elif len({spot.column for spot in spots}) == 1:
+        yield "column", _Straight(number, spots[0].column, {s.row: n for s, n in told})
 
 
-def _leave(
-    row: _Row, others: Sequence[_Row], found: Sequence[tuple[SheetText, Sequence[Spot], Line]]
-) -> Iterator[OfTwo]:
+def _may_be_left(line: Line) -> bool:
+    """Whether a line may be a difference, for all that its words say."""
+    return not line.options or any(
+        order.relation == "=" and order.formula == " - ".join(order.names)
+        for option in line.options
+        for order in option.term.orders
+    )
+
+
+def _leave(one: _Straight, others: Sequence[_Straight], found: _Found) -> Iterator[OfTwo]:
     near = [
         other
         for other in others
-        if 0 < row.row - other.row <= _FARTHEST
-        and found[other.line][2].options
-        and row.numbers.keys() <= other.numbers.keys()
+        if 0 < one.at - other.at <= _FARTHEST
+        and one.numbers.keys() <= other.numbers.keys()
     ]
-    least = _HALF * 10 ** -min(found[row.line][2].decimals, 6)
-    for one, other in permutations(near, 2):
+    decimals = min(found[one.line][2].decimals, 6)
+    for (first, second), scale in product(permutations(near, 2), _SCALES):
+        least = _HALF * 10**-decimals * scale
+        if least > _ROUGHEST * max(map(abs, one.numbers.values())) * scale:
+            return
         wrong = sum(
-            abs(one.numbers[c] - other.numbers[c] - size) > least for c, size in row.numbers.items()
+            abs(first.numbers[at] - second.numbers[at] - size * scale) > least
+            for at, size in one.numbers.items()
         )
-        if wrong <= _MOST_WRONG and len(row.numbers) - wrong >= _FEWEST:
-            yield OfTwo(one.line, other.line, "-", typed=True)
+        if wrong <= _MOST_WRONG and len(one.numbers) - wrong >= _FEWEST:
+            yield OfTwo(first.line, second.line, "-", typed=True)
             return

@@ -219,8 +219,7 @@ class Heads:
             said = which_of(self.cells.text(row, columns[1]))
             return said is not None and not self.cells.is_job_field(row, first)
         field = len(columns) == 2 and self.cells.is_job_field(row, first)
-        units = sum(self.kinds[row, c] == "unit" for c in texts if c not in told)
-        return bool(told) and len(told) + units == len(texts) and not field
+        return len(told) == len(texts) and not field
 
     def _says_when_over_heads(self, at: int) -> bool:
         """Whether the texts of a row say no more than when, over a row of heads."""

@@ -11,7 +11,7 @@ from itertools import islice, product
 
 from workbook_tools.labels.arithmetic import OfTwo
 from workbook_tools.labels.line import At, Line, Option
-from workbook_tools.labels.sizes import si_factor, si_of
+from workbook_tools.labels.sizes import si_factor, si_of, size_weight
 from workbook_tools.labels.vocabulary import NO_SIZES
 from workbook_tools.labels.weights import weights
 from workbook_tools.measurands import Measurand, find
@@ -128,7 +128,6 @@ def _made(
 
 def may_be_what_their_formulas_give(lines: Sequence[Line], made: Mapping[int, OfTwo]) -> None:
     """Let a line whose words say nothing be what its own formula is for: bore less piston."""
-    of = weights().words
     for number, of_two in made.items():
         line = lines[number]
         if line.options or line.stage in NO_SIZES or of_two.sign != "-":
@@ -139,8 +138,35 @@ def may_be_what_their_formulas_give(lines: Sequence[Line], made: Mapping[int, Of
             for order in term.orders
             for _ in _made(number, term, order, of_two, lines)
         ]
-        weight = of.said - of.vague * of.a_step
-        line.options = [Option(term, of.vague, weight) for term in dict.fromkeys(by_formula)]
+        line.options = [_unsaid(term) for term in dict.fromkeys(by_formula)]
+    for number, of_two in made.items():
+        _name_what_is_taken(lines[number], of_two, lines)
+
+
+def _unsaid(term: Measurand) -> Option:
+    """What a line may be though its words say nothing."""
+    of = weights().words
+    return Option(term, of.vague, of.said - of.vague * of.a_step)
+
+
+def _name_what_is_taken(result: Line, of_two: OfTwo, lines: Sequence[Line]) -> None:
+    """Let the lines that a clearance takes be what it is of, where their words say nothing."""
+    taken = [lines[of_two.first], lines[of_two.second]]
+    open_ones = [
+        all(o.weight + size_weight(o, line, line.system) <= 0 for o in line.options)
+        for line in taken
+    ]
+    if result.stage in NO_SIZES or of_two.sign != "-" or not any(open_ones):
+        return
+    for option in (o for o in result.options[:2] if o.cost <= 1):
+        for order in option.term.orders:
+            if order.relation != "=" or order.formula != " - ".join(order.names):
+                continue
+            for line, is_open, name in zip(taken, open_ones, order.names, strict=True):
+                named = [find(member) for member in _members(name, option.term)]
+                known = {o.term.id for o in line.options}
+                if is_open:
+                    line.options += [_unsaid(m) for m in named if m and m.id not in known]
 
 
 _Inputs = tuple[tuple[int, str], ...]

@@ -189,6 +189,9 @@ class TableRows:
                     at[0]: Which(n or 0) for at, n in zip(numbered, whole, strict=True)
                 }
                 self.cells.indexes |= {at for at in numbered if self.kinds[at] != "formula"}
+                # What counts all rows before it numbers them, and says of none which one it is.
+                if columns[0] in found and columns[0] != column - 1:
+                    found[columns[0]] = dict.fromkeys(found[columns[0]], NOTHING)
                 continue
             run = is_run(whole) or (column == columns[0] and self._numbers_items(column, whole))
             if len(numbered) >= 1 and None not in whole and (run or len(whole) == 1):
