@@ -50,9 +50,7 @@ def typed_differences(found: _Found) -> Mapping[int, OfTwo]:
     }
 
 
-def _straight(
-    number: int, spots: Sequence[Spot], line: Line
-) -> Iterator[tuple[str, _Straight]]:
+def _straight(number: int, spots: Sequence[Spot], line: Line) -> Iterator[tuple[str, _Straight]]:
     """A line of typed sizes that stand in one row or column, nothing for any other."""
     if len(line.typed) != len(line.values) or len(spots) < _FEWEST or line.over is not None:
         return
@@ -79,8 +77,7 @@ def _leave(one: _Straight, others: Sequence[_Straight], found: _Found) -> Iterat
     near = [
         other
         for other in others
-        if 0 < one.at - other.at <= _FARTHEST
-        and one.numbers.keys() <= other.numbers.keys()
+        if 0 < one.at - other.at <= _FARTHEST and one.numbers.keys() <= other.numbers.keys()
     ]
     decimals = min(found[one.line][2].decimals, 6)
     for (first, second), scale in product(permutations(near, 2), _SCALES):

@@ -149,13 +149,15 @@ def _unsaid(term: Measurand) -> Option:
     return Option(term, of.vague, of.said - of.vague * of.a_step)
 
 
+def _is_against(option: Option, line: Line) -> bool:
+    """Whether the sizes of a line are against what its words say."""
+    return option.weight + size_weight(option, line, line.system) <= 0
+
+
 def _name_what_is_taken(result: Line, of_two: OfTwo, lines: Sequence[Line]) -> None:
     """Let the lines that a clearance takes be what it is of, where their words say nothing."""
     taken = [lines[of_two.first], lines[of_two.second]]
-    open_ones = [
-        all(o.weight + size_weight(o, line, line.system) <= 0 for o in line.options)
-        for line in taken
-    ]
+    open_ones = [all(_is_against(o, line) for o in line.options) for line in taken]
     if result.stage in NO_SIZES or of_two.sign != "-" or not any(open_ones):
         return
     for option in (o for o in result.options[:2] if o.cost <= 1):
@@ -165,7 +167,7 @@ def _name_what_is_taken(result: Line, of_two: OfTwo, lines: Sequence[Line]) -> N
             for line, is_open, name in zip(taken, open_ones, order.names, strict=True):
                 named = [find(member) for member in _members(name, option.term)]
                 known = {o.term.id for o in line.options}
-                if is_open:
+                if is_open and not known & {m.id for m in named if m}:
                     line.options += [_unsaid(m) for m in named if m and m.id not in known]
 
 

@@ -27,6 +27,7 @@ from workbook_tools.labels.which import (
 )
 from workbook_tools.measurands.position import counts
 
+_NUMBER_AND_WORD = re.compile(r"(?P<number>\d{1,2})\s+[^\W\d_]{2,}(?: end)?")
 _COUNTED = re.compile(
     r"(?P<word>[^\W\d_]+)\.?\s*(?:n[o°º]\.?\s*)?#?(?P<number>\d{1,2})"
     r"(?:\s?[-/&]\s?(?P<last>\d{1,2}))?",
@@ -75,6 +76,7 @@ class TableRows:
         self._columns: dict[int, list[At]] = {}
         columns = sorted({*head.index, *(c for row in rows for c in block.rows[row])})
         self.units = [c for c in columns if self._holds(c, "unit")]
+        self.words_of_counts: set[At] = set()
         self.index = self._index_columns(columns)
         self.again = {c for c, told in self.index.items() if _repeats(told.values())}
         self.names = [c for c in columns if self._names(c)]
@@ -174,9 +176,11 @@ class TableRows:
                 continue
             cells = self.in_column(column)
             numbered = [at for at in cells if self.kinds[at] in VALUES]
+            worded = self._counted_with_a_word(column) if numbered and column == columns[0] else {}
+            numbered = sorted((*numbered, *worded))
             texts = self.head.texts.get(column, [])
             of = next((c for t in texts if (c := counts(t)) is not None), None)
-            whole = [self.cells.whole_number(at) for at in numbered]
+            whole = [worded.get(at) or self.cells.whole_number(at) for at in numbered]
             # A head that names a size makes no index of small sizes.
             first = column == columns[0] or not any(
                 self.kinds[at] in VALUES for c in columns if c < column for at in self.in_column(c)
@@ -225,6 +229,20 @@ class TableRows:
             return {}
         of = next((counted_part(t) for t in self.head.texts.get(column, ())), "")
         return {at[0]: Which(*pair, of=of) for at, pair in zip(told, pairs, strict=True)}
+
+    def _counted_with_a_word(self, column: int) -> dict[At, int]:
+        """The numbers of a count that a word stands behind, by cell: "1 snout", 2, 3, "4 flange"."""
+        told = {
+            at: _NUMBER_AND_WORD.fullmatch(self.cells.text(*at)) for at in self.in_column(column)
+        }
+        if any(self.kinds[at] not in VALUES for at, found in told.items() if found is None):
+            return {}
+        worded = {at: int(found["number"]) for at, found in told.items() if found}
+        whole = [worded.get(at) or self.cells.whole_number(at) for at in sorted(told)]
+        if not worded or [*whole] != [*range(1, len(whole) + 1)]:
+            return {}
+        self.words_of_counts |= {*worded}
+        return worded
 
     def _says_where(self, texts: Sequence[str], whole: Sequence[int | None]) -> bool:
         """Whether a column says which one each row is of, in whatever order."""
@@ -279,6 +297,7 @@ class TableRows:
                 (text, (row, at))
                 for at in reversed(telling)
                 if self.kinds.get(self.cells.down_from((row, at))) == "text"
+                if (row, at) not in self.words_of_counts
                 if (text := self.cells.text(row, at))
             ]
         return self._texts[row, told]
