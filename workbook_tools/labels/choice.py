@@ -91,14 +91,17 @@ def _settle_rings(lines: Sequence[Line]) -> None:
         alone = len(of_rings) == 1 or len({line.label for line in of_rings}) == 1
         # Beside a second ring that is named, one that nothing names is the top one.
         named = [o for o in of_rings if o.chosen and o.chosen.how != "proposal"]
-        beside = len(of_rings) - len(named) == 1 and {
-            o.chosen.term.id for o in named if o.chosen
-        } == {f"second_{suffix}"}
+        others_named = {o.chosen.term.id for o in named if o.chosen}
+        beside = len(of_rings) - len(named) == 1 and others_named in (
+            {f"second_{suffix}"}, {f"second_{suffix}", f"oil_{suffix}"}
+        )  # fmt: skip
         for line in of_rings if alone or beside else ():
             first, *others = line.ranked
             tied = [o for o in others if o.weight == first.weight]
             top = first.term.id == f"top_{suffix}" and all(o.term.id.endswith(suffix) for o in tied)
-            if top and tied and line.score >= weights().choice.to_read:
+            open_one = tied or (beside and line.chosen and line.chosen.how == "proposal")
+            least = weights().choice.to_read_alone if beside else weights().choice.to_read
+            if top and open_one and line.score >= least:
                 line.chosen = Match(first.term, "synonym")
 
 

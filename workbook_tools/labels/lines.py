@@ -125,9 +125,9 @@ def lines_of(
 
 def _may_be_several(line: Line) -> bool:
     """Whether the words of a line leave open what it measures."""
-    return not line.options or (
-        len(line.options) > 1 and line.options[0].weight == line.options[1].weight
-    )
+    if not line.options or not meaning_of(line.label).candidates:
+        return True
+    return len(line.options) > 1 and line.options[0].weight == line.options[1].weight
 
 
 def _rows_apart(members: Sequence[Spot]) -> Sequence[list[Spot]]:

@@ -138,7 +138,8 @@ def may_be_what_their_formulas_give(lines: Sequence[Line], made: Mapping[int, Of
             for order in term.orders
             for _ in _made(number, term, order, of_two, lines)
         ]
-        line.options = [_unsaid(term) for term in dict.fromkeys(by_formula)]
+        told = [term for term in by_formula if term.of == line.told]
+        line.options = [_unsaid(term) for term in dict.fromkeys(told or by_formula)]
     for number, of_two in made.items():
         _name_what_is_taken(lines[number], of_two, lines)
 

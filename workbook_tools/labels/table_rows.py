@@ -231,7 +231,7 @@ class TableRows:
         return {at[0]: Which(*pair, of=of) for at, pair in zip(told, pairs, strict=True)}
 
     def _counted_with_a_word(self, column: int) -> dict[At, int]:
-        """The numbers of a count that a word stands behind, by cell: "1 snout", 2, 3, "4 flange"."""
+        """The numbers of a count that a word stands behind, by cell: "1 snout", 2, "3 flange"."""
         told = {
             at: _NUMBER_AND_WORD.fullmatch(self.cells.text(*at)) for at in self.in_column(column)
         }

@@ -403,6 +403,7 @@ class TableValues:
             if column in self.head.texts or any(self.cells.is_number((row, c)) for c in headed):
                 return None  # Behind the values of a row stand remarks.
             told = NOTHING
+        told = self._of_its_own_bearing(label, told)
         corner = dict.fromkeys((*self._corner(column), *self.head.corner))
         headings = (*(t for t, _ in others), *corner, *self._titles())
         told = self._with_the_next(row, column, label, told)
@@ -414,6 +415,11 @@ class TableValues:
         return Spot(
             row, column, label, headings, told.beside(which), unit, (*line, origin[1]), origin
         )
+
+    def _of_its_own_bearing(self, label: str, told: Which) -> Which:
+        """What heads of mains say over a row that is told to be of rods: the number alone."""
+        own = bearing_told(label, (), NOTHING) if told.of in BEARINGS else ""
+        return told._replace(of=own) if own else told
 
     def _is_of_either_bearing(self, label: str, origin: At) -> bool:
         """Whether a label may be of mains and of rods, and stands in more than one row."""
