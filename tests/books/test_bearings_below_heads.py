@@ -15,12 +15,12 @@ from books.small_sheet import Rows, check_told
 def test_rods_below_heads_of_mains_are_rods(tmp_path: Path) -> None:
     rows: Rows = [
         ["CIGÜEÑAL", "apoyo 1", "apoyo 2", "apoyo 3", "apoyo 4", "apoyo 5"],
-        ["muñón (a -0,25)", 54.742, 54.740, 54.741, 54.742, 54.740],
-        ["casquillo", 54.785, 54.786, 54.785, 54.787, 54.785],
-        ["queda", 0.043, 0.046, 0.044, 0.045, 0.045],
-        ["codo de biela", 45.740, 45.741, 45.740, 45.739],
-        ["casquillo biela", 45.785, 45.785, 45.784, 45.785],
-        ["queda", 0.045, 0.044, 0.044, 0.046],
+        ["muñón (a -0,25)", "54,742", "54,740", "54,741", "54,742", "54,740"],
+        ["casquillo", "54,785", "54,786", "54,785", "54,787", "54,785"],
+        ["queda", "0,043", "0,046", "0,044", "0,045", "0,045", "mm"],
+        ["codo de biela", "45,740", "45,741", "45,740", "45,739"],
+        ["casquillo biela", "45,785", "45,785", "45,784", "45,785"],
+        ["queda", "0,045", "0,044", "0,044", "0,046"],
     ]
     expected = {
         "F6": "main_journal Main 5 54.74 mm",
@@ -39,7 +39,7 @@ def test_a_difference_below_a_title_of_mains_is_that_of_mains(tmp_path: Path) ->
         ["Main bearings", 1, 2, 3, 4],
         ["Journal ground", 59.98, 59.981, 59.98, 59.979],
         ["Shell bore", 60.02, 60.022, 60.021, 60.021],
-        ["Play left", 0.04, 0.041, 0.041, 0.042],
+        ["Leaves", 0.04, 0.041, 0.041, 0.042],
     ]
     check_told(tmp_path, rows, {"B8": "main_bearing_clearance 1 0.04 mm"})
 

@@ -277,6 +277,10 @@ def _candidates_of(
 ) -> list[Candidate]:
     sheet, line = found.cells.sheet, found.line
     assert line.chosen is not None
+    if line.also is not None:
+        of_one = replace(found, line=replace(line, also=None))
+        other = replace(found, line=replace(line, chosen=line.also, also=None))
+        return [c for one in (of_one, other) for c in _candidates_of(one, form, stated, book)]
     taken = chosen(found.filled, line)
     near = numbers_by_label(sheet, taken)
     unit = line.over.unit if line.over else line.unit

@@ -26,6 +26,7 @@ from workbook_tools.labels.content import (
 )
 from workbook_tools.quantities import (
     FORCE,
+    LENGTH,
     PRESSURE,
     RATIO,
     TORQUE,
@@ -114,11 +115,20 @@ def tolerance(raw: object, text: str, field: Field) -> Content | None:
     return None
 
 
+_PARTS = re.compile(r"(?P<parts>\d{1,3})\s*/\s*(?P<of>100|1000)\s*(?:mm)?")
+_TO_ONE = re.compile(
+    rf"(?P<number>{UNSIGNED})\s*(?:/|:|to|zu|à|a|auf|su)\s*1(?:[.,]0)?"
+    rf"|1\s*:\s*(?P<behind>(?!1(?:[.,]0*)?$){UNSIGNED})",
+    re.IGNORECASE,
+)
+
+
 def ratio(raw: object, text: str, field: Field) -> Content | None:
-    """10.5/1: a ratio, and not two readings."""
-    if field.kind is RATIO and re.fullmatch(rf"{UNSIGNED}\s*/\s*1", text):
-        return one(raw, text, field, 1, "")
-    return None
+    """10.5/1, 8,6 a 1, 1 : 7,0: a ratio, and not two readings."""
+    found = _TO_ONE.fullmatch(text) if field.kind is RATIO else None
+    if found is None:
+        return None
+    return one(raw, found["number"] or found["behind"], field, 1, "")
 
 
 _ADDS, _TAKES = r"dish(?:ed)?|bowl|reliefs?|\d?\s?vr|mulde", r"domed?|pop-?up|kuppel"
@@ -381,7 +391,15 @@ def rings(raw: object, text: str, field: Field) -> Content | None:
     return None
 
 
+def hundredths(raw: object, text: str, field: Field) -> Content | None:
+    """10/100: so many hundredths of a millimeter, and not two readings."""
+    found = _PARTS.fullmatch(text) if field.kind is LENGTH else None
+    if found is None:
+        return None
+    return one(raw, f"{int(found['parts']) / int(found['of']):g} mm", field, 1, "")
+
+
 FORMS: tuple[Callable[[object, str, Field], Content | None], ...] = (
-    ratio, thread, over_and_under, tolerance, crown, deck, gasket, torque, last_torque,
+    ratio, hundredths, thread, over_and_under, tolerance, crown, deck, gasket, torque, last_torque,
     pressure_at_speed, springs_and_lash, rings, cam, tests,
 )  # fmt: skip

@@ -11,7 +11,7 @@ from typing import Literal
 from workbook_tools.books.cells import Cell, Sheet
 from workbook_tools.labels.cell_figures import angle_from_dead_center
 from workbook_tools.labels.cell_words import no_value, without_box
-from workbook_tools.labels.content import is_measured, is_unit
+from workbook_tools.labels.content import is_measured, is_unit, without_tick
 from workbook_tools.labels.several_sizes import placed_sizes, several_sizes
 from workbook_tools.measurands.heights import is_height
 from workbook_tools.measurands.position import parse
@@ -118,6 +118,7 @@ def kind_of(cell: Cell) -> CellKind | None:
 @lru_cache(maxsize=16384)
 def kind_of_text(text: str) -> CellKind:
     """The kind of a typed text."""
+    text = without_tick(text)
     even = text.casefold().strip(" :")
     if text != _NOT_MEASURED and is_unit(text) and even not in _PLACES and not _is_initials(text):
         return "unit"

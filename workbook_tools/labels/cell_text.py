@@ -23,6 +23,7 @@ from workbook_tools.labels.content import (
     refused,
     rounded,
     si,
+    without_tick,
 )
 from workbook_tools.labels.dates import read_date
 from workbook_tools.quantities import (
@@ -97,7 +98,7 @@ def _read(raw: object, field: Field) -> Content:
         )
     if isinstance(raw, (int, float)):
         return _number(raw, float(raw), field)
-    text = " ".join(str(raw).split())
+    text = without_tick(" ".join(str(raw).split()))
     if field.meaning == "number" or field.kind is TEXT:
         return _text(raw, text, field)
     content = _typed(raw, text, field)

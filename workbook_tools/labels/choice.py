@@ -82,6 +82,22 @@ def choose(
             taken[best.term.id, line.stage].append(line)
     _settle_crowns(lines)
     _settle_rings(lines)
+    _settle_both_sides(lines)
+
+
+# What an engine has one of for all its valves.
+_OF_BOTH_SIDES = ("rocker_ratio",)
+
+
+def _settle_both_sides(lines: Sequence[Line]) -> None:
+    """A rocker ratio that is told of no side is that of both."""
+    for line in lines:
+        pair = [one.term for one in line.ranked[:2]]
+        alike = len({(term.property, term.noun) for term in pair}) == 1 < len(pair)
+        if line.chosen is None or line.chosen.how != "proposal" or len(line.values) != 1:
+            continue
+        if alike and pair[0].property in _OF_BOTH_SIDES and line.score >= weights().choice.to_read:
+            line.chosen, line.also = Match(pair[0], "synonym"), Match(pair[1], "synonym")
 
 
 def _settle_rings(lines: Sequence[Line]) -> None:

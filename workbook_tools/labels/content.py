@@ -190,6 +190,15 @@ def _is_composed(text: str) -> bool:
     return True
 
 
+_TICKED = re.compile(r"(?P<size>.*\d.*?)\s*[✓✔☑]")
+
+
+def without_tick(text: str) -> str:
+    """A size without the tick behind it: "38 Nm ✓"."""
+    found = _TICKED.fullmatch(text)
+    return found["size"] if found else text
+
+
 @lru_cache(maxsize=4096)
 def is_measured(text: str) -> bool:
     """Whether a text is one number, alone or with a unit that is known."""

@@ -76,7 +76,8 @@ class Line:
     of; typed: the numbers no formula gives; cells: where the numbers stand; referred: what the
     first of its own formulas refers to; ranked: every meaning weighed, the first has most; over:
     what its numbers as they stand are amounts over, None where they are sizes; by_size: whether
-    only its sizes say its unit; as_limited: whether they lie within limits that the book gives.
+    only its sizes say its unit; as_limited: whether they lie within limits that the book gives;
+    also: what its numbers are besides, as those of both sides.
     """
 
     key: tuple[object, ...]
@@ -100,6 +101,7 @@ class Line:
     over: Over | None = None
     by_size: bool = False
     as_limited: bool = False
+    also: Match | None = None
 
     @property
     def sizes(self) -> list[float]:

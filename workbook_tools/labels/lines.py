@@ -17,7 +17,7 @@ from workbook_tools.labels.answered_spots import answered_spots
 from workbook_tools.labels.answers import Answer
 from workbook_tools.labels.arithmetic import of_two
 from workbook_tools.labels.cell_texts import either_of, words_of
-from workbook_tools.labels.content import is_unit, with_point
+from workbook_tools.labels.content import is_unit, with_point, without_tick
 from workbook_tools.labels.conventions import Stated
 from workbook_tools.labels.line import InBook, Line, Option
 from workbook_tools.labels.nominal_sizes import over_nominal
@@ -406,7 +406,7 @@ def _number_at(cells: SheetText, spot: Spot) -> tuple[float, int, str] | None:
 
 
 def _number_in(raw: str) -> tuple[float, int, str] | None:
-    text = with_point(" ".join(raw.split()))
+    text = with_point(without_tick(" ".join(raw.split())))
     try:
         number, unit = split_quantity(text)
     except UnreadableText:

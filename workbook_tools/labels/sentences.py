@@ -393,7 +393,9 @@ def _with_units_behind(found: list[Mention]) -> list[Mention]:
 def spoken(text: str, title: str = "") -> Iterator[Mention]:
     """The numbers of a sentence that are written as sizes: with a point, or with a unit."""
     for mention in mentions(text, title):
-        if counts(mention.label) == "cylinder" and not mention.which.number:
-            continue  # "6 cyl 11 liter" measures no cylinder.
+        last = mention.label.casefold().split()[-1:]
+        hole = bool(words_of("of_gaskets").intersection(last))
+        if counts(mention.label) == "cylinder" and not mention.which.number and not hole:
+            continue  # "6 cyl 11 liter" measures no cylinder, and a hole one of a gasket.
         if re.search(r"[.,]\d", mention.text) or _has_unit(mention.text):
             yield mention

@@ -424,13 +424,20 @@ def _title_of_sentences(cells: SheetText, row: int, column: int) -> str:
     return ""
 
 
+def _label_of_row(cells: SheetText, row: int, column: int) -> Sequence[str]:
+    """What the row of a remark is of: "Head gasket | 1.00 mm | annealed, hole 66 mm"."""
+    first = next((c for c in range(1, column) if cells.text(row, c)), 0)
+    text = cells.text(row, first) if first and cells.is_value((row, first + 1)) else ""
+    return (text,) if text and which_of(text) is None and not says_a_size(text) else ()
+
+
 def _in_sentence(cells: SheetText, row: int, column: int, text: str) -> Iterator[Spot]:
     beside = _told_before(cells, row, column)
     for mention in spoken(text, _title_of_sentences(cells, row, column)):
         unit = mention.text.partition(" ")[2]
         label = f"{mention.label} ({unit})" if unit and is_unit(unit) else mention.label
         yield Spot(
-            row, column, label, (*mention.about, cells.heading),
+            row, column, label, (*mention.about, *_label_of_row(cells, row, column), cells.heading),
             mention.which.beside(beside), "",
             ("spoken", plain(label), mention.about), (row, column), mention.text,
         )  # fmt: skip
