@@ -166,11 +166,13 @@ def _is_exchanged(size: Size, row: Sequence[Size]) -> bool:
 def _exchanged(size: Size, row: Sequence[Size]) -> float | None:
     """The size with two of its digits exchanged that is among the others, None where none is."""
     others = [s.number for s in row if s is not size and s.unit == size.unit]
-    near = max(max(others) - min(others), 2 * resolution(others)) if others else 0.0
-    return next(
-        (n for n in digits_exchanged(size.number) if others and abs(n - median(others)) <= near),
-        None,
-    )
+    if not others:
+        return None
+    center = median(others)
+    near = max(max(others) - min(others), 2 * resolution(others))
+    # Among worn and unworn ones it is nearer by far with its digits put right.
+    near = min(near, abs(size.number - center) / 2)
+    return next((n for n in digits_exchanged(size.number) if abs(n - center) <= near), None)
 
 
 def _finding(evidence: Evidence, size: Size, row: Sequence[Size]) -> Finding:

@@ -17,6 +17,8 @@ from workbook_tools.measurands import find
 
 # Oversizes and wear change a bore by less than this share; bore and stroke are told apart by more.
 _NEAR = 0.04
+# Lines that are nearer to each other than this share of themselves are not parted by it.
+_LEAST_GAP = 0.0005
 # So many other parts show how two lines stand to each other.
 _FEWEST_OTHERS = 3
 
@@ -52,7 +54,7 @@ def _stand_turned(one: float, other: float, mine: list[float], theirs: list[floa
     if max(mine) > min(theirs):
         one, other, mine, theirs = other, one, theirs, mine
     gap = min(theirs) - max(mine)
-    if gap <= 0:
+    if gap <= _LEAST_GAP * abs(min(theirs)):
         return False
     # Exchanged they stand no further from their lines than a quarter of what parts these.
     return (

@@ -12,6 +12,7 @@ from itertools import pairwise
 from workbook_tools.findings.evidence import Evidence, Size, spot, usual_range
 from workbook_tools.findings.finding import MORE, Finding, measured
 from workbook_tools.formulas.references import Place
+from workbook_tools.measurands import find
 from workbook_tools.measurands.parts import is_one_of
 from workbook_tools.quantities import ANGLE, LENGTH, RATIO
 
@@ -24,6 +25,11 @@ _MOST_THOUSANDTHS = 1000.0
 # So many numbers make a sweep; a slip would part two neighbors by more than this factor.
 _FEWEST_OF_SWEEP, _JUMP = 5, 4.0
 _FEWEST_OF_LINE = 3
+# What wears with its parts, and how many times the most that is usual a worn one may have.
+_WEARS = (
+    "clearance", "side_clearance", "end_play", "gap", "out_of_round", "taper", "runout", "flatness",
+)  # fmt: skip
+_WORN = 4.0
 # So many times the most that is usual is more than a setting of one's own.
 _FAR_ABOVE = 1.5
 # So many other jobs tell what a column of a log means.
@@ -80,7 +86,11 @@ def _is_as_in_other_jobs(evidence: Evidence, size: Size) -> bool:
 
 def _limits(size: Size) -> tuple[float, float] | None:
     """The usual range of what a size is; what has no unit may be anything, but for a ratio."""
-    return usual_range(size.measurand) if size.kind.si or size.kind is RATIO else None
+    usual = usual_range(size.measurand) if size.kind.si or size.kind is RATIO else None
+    term = find(size.measurand)
+    if usual is not None and size.stage == "found" and term is not None and term.noun in _WEARS:
+        return usual[0], usual[1] * _WORN
+    return usual
 
 
 def _unusual_throughout(evidence: Evidence) -> Iterator[Place]:

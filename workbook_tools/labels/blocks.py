@@ -14,6 +14,8 @@ from workbook_tools.labels.cell_kinds import VALUES, At, CellKind
 _LEAST_HEADS = 3
 # And so many numbers below a head a column of it.
 _LEAST_ROWS = 2
+# A table beside another begins so many columns before it at most.
+_WIDEST_BESIDE = 12
 # Cells of a sheet whose blocks are kept.
 _MOST_KEPT = 4000
 
@@ -81,7 +83,7 @@ def _parted(
         part = waiting.pop()
         if not part:
             continue
-        smaller = _by_rows(part) if len(part) > 1 else [part]
+        smaller = _by_rows(part, kinds) if len(part) > 1 else [part]
         if len(smaller) == 1:
             smaller = _by_columns(part, kinds, told)
         if len(smaller) == 1:
@@ -98,15 +100,34 @@ def _parted(
             waiting += smaller
 
 
-def _by_rows(cells: Sequence[At]) -> list[Sequence[At]]:
+def _by_rows(cells: Sequence[At], kinds: Mapping[At, CellKind]) -> list[Sequence[At]]:
     parts: list[list[At]] = []
     last = -2
     for at in sorted(cells):
-        if at[0] > last + 1:
+        if at[0] > last + 1 and not (parts and _heads_over_a_gap(parts[-1], at[0], cells, kinds)):
             parts.append([])
         parts[-1].append(at)
         last = at[0]
     return list(parts)
+
+
+def _heads_over_a_gap(
+    above: Sequence[At], row: int, cells: Sequence[At], kinds: Mapping[At, CellKind]
+) -> bool:
+    """Whether heads stand a row above their sizes, where the table beside has limits or units."""
+    top = above[-1][0]
+    heads = [column for r, column in above if r == top]
+    if row != top + 2 or len(heads) < _LEAST_HEADS or heads != [*range(heads[0], heads[-1] + 1)]:
+        return False
+    if any(kinds[top, column] != "text" for column in heads) or len(above) > len(heads) + 1:
+        return False
+    below = [column for r, column in cells if r == row]
+    beside = range(max(1, heads[0] - _WIDEST_BESIDE), heads[0])
+    return (
+        below == heads
+        and all(kinds[row, column] in VALUES for column in below)
+        and any((top + 1, column) in kinds for column in beside)
+    )
 
 
 def _by_columns(
@@ -206,10 +227,20 @@ def _by_pairs_on_the_right(cells: Sequence[At], kinds: Mapping[At, CellKind]) ->
     # Two heads may stand over them: "Shopping | Price".
     heads = {min(labels)} & values
     paired = paired and all(kinds[row, first + 1] != "text" for row in values - heads)
-    if not paired or len(before) > _MOST_BESIDE * len(labels):
+    if not paired or (
+        len(before) > _MOST_BESIDE * len(labels) and not _is_titled(cells, first, kinds)
+    ):
         return [cells]
     left = [at for at in cells if at[1] < first]
     return [left, [at for at in cells if at[1] >= first]] if left else [cells]
+
+
+def _is_titled(cells: Sequence[At], first: int, kinds: Mapping[At, CellKind]) -> bool:
+    """Whether labels and their values have a title of their own beside that of a table."""
+    top = min(row for row, _ in cells)
+    over = sorted(column for row, column in cells if row == top)
+    left = min(column for _, column in cells)
+    return over == [left, first] and all(kinds[top, column] == "text" for column in over)
 
 
 def _by_later_heads(cells: Sequence[At], kinds: Mapping[At, CellKind]) -> list[Sequence[At]]:

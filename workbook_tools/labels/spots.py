@@ -408,6 +408,8 @@ def _told_before(cells: SheetText, row: int, column: int) -> Which:
     return next((which for which in said if which is not None), NOTHING)
 
 
+# A label has its own value within so many columns.
+_FARTHEST_VALUE = 4
 # Sentences under one title are no more than this.
 _MOST_SENTENCES = 20
 
@@ -424,6 +426,16 @@ def _title_of_sentences(cells: SheetText, row: int, column: int) -> str:
     return ""
 
 
+def _is_where_it_is_measured(cells: SheetText, row: int, column: int, label: str) -> bool:
+    """Whether a size in the label of a row says where: "Piston, 15 mm up | 87.45"."""
+    if any((row, c) in cells.kinds for c in range(1, column)):
+        return False
+    beyond = range(column + 1, column + 1 + _FARTHEST_VALUE)
+    filled = [c for c in beyond if (row, c) in cells.kinds]
+    named = meaning_of(label).candidates
+    return bool(named and filled and cells.is_number((row, filled[0])))
+
+
 def _label_of_row(cells: SheetText, row: int, column: int) -> Sequence[str]:
     """What the row of a remark is of: "Head gasket | 1.00 mm | annealed, hole 66 mm"."""
     first = next((c for c in range(1, column) if cells.text(row, c)), 0)
@@ -434,6 +446,8 @@ def _label_of_row(cells: SheetText, row: int, column: int) -> Sequence[str]:
 def _in_sentence(cells: SheetText, row: int, column: int, text: str) -> Iterator[Spot]:
     beside = _told_before(cells, row, column)
     for mention in spoken(text, _title_of_sentences(cells, row, column)):
+        if _is_where_it_is_measured(cells, row, column, mention.label):
+            continue
         unit = mention.text.partition(" ")[2]
         label = f"{mention.label} ({unit})" if unit and is_unit(unit) else mention.label
         yield Spot(
