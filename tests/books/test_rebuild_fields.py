@@ -1,0 +1,121 @@
+"""Fields of jobs on tickets of parts, in more words, and once over a list of jobs or rebuilds.
+
+That shops keep such sheets is common practice, no source.
+"""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Callable, Mapping, Sequence
+from pathlib import Path
+
+import pytest
+
+from workbook_tools.jobs.read import read_jobs
+
+DAY = datetime.datetime
+SIZE = ["Bore (mm)", 86.01]
+
+
+def fields(
+    make_book: Callable[..., Path], rows: Sequence[Sequence[object]]
+) -> list[dict[str, str]]:
+    """The fields of each job of a sheet that say something."""
+    jobs = read_jobs(make_book({"Sheet1": [list(row) for row in rows]}))
+    return [{k: v.text for k, v in vars(job.job).items() if v.text} for job in jobs]
+
+
+@pytest.mark.parametrize(
+    ("label", "field", "text"),
+    [
+        ("Crank ticket", "number", "C-118"), ("Block ticket", "number", "C-118"),
+        ("Grind ticket", "number", "C-118"), ("Rod card", "number", "C-118"),
+        ("Réf dossier", "number", "D-09"), ("Carte n", "number", "D-09"),
+        ("Shop lead", "builder", "Pim"), ("Lead hand", "builder", "Pim"),
+        ("Visa", "builder", "Zoé"),
+    ],
+)  # fmt: skip
+def test_more_words_for_numbers_and_builders(
+    make_book: Callable[..., Path], label: str, field: str, text: str
+) -> None:
+    (found,) = fields(make_book, [[label, text], ["Customer", "Ostrow"], SIZE])
+    assert found.get(field) == text
+
+
+def test_tickets_side_by_side(make_book: Callable[..., Path]) -> None:
+    rows = [["Crank ticket", "C-118", "Head ticket", "H-119", "Block ticket", "B-120"],
+            ["Customer", "Ostrow"], ["Engine", "inline four"], [], SIZE]  # fmt: skip
+    (found,) = fields(make_book, rows)
+    assert found == {"number": "C-118", "customer": "Ostrow", "engine": "inline four"}
+
+
+@pytest.mark.parametrize(
+    ("started", "finished"),
+    [("Débarqué le", "Rembarqué le"), ("Ouverte le", "Fermée le"), ("Ouvert le", "Livré le"),
+     ("Débarqué", "Rembarqué"), ("Ouverte", "Clos le")],
+)  # fmt: skip
+@pytest.mark.parametrize("alone", [False, True])
+def test_out_of_the_boat_and_into_it(
+    make_book: Callable[..., Path], started: str, finished: str, alone: bool
+) -> None:
+    rows = [["Dossier", "D-09"], [started, DAY(2025, 2, 4)], [finished, DAY(2025, 3, 11)], SIZE]
+    if alone:
+        del rows[1]
+    (found,) = fields(make_book, rows)
+    assert found.get("finished") == "2025-03-11"
+    assert found.get("started") == (None if alone else "2025-02-04")
+
+
+@pytest.mark.parametrize(
+    ("label", "name", "taken"),
+    [("Builder", "Fermín", True), ("Builder", "fermín", False), ("Customer", "Fermín", False)],
+)
+def test_a_name_that_is_nearly_a_word_of_the_trade(
+    make_book: Callable[..., Path], label: str, name: str, taken: bool
+) -> None:
+    (found,) = fields(make_book, [["Job", "D-09"], [label, name], SIZE])
+    assert (found.get(label.casefold()) == name) == taken
+
+
+HEADS = ["Job no.", "Customer", "Bore (mm)", "Piston (mm)"]
+JOBS = [["26-01", "Tann", 79.01, 78.95], ["26-02", "Ostrow", 79.02, 78.95]]
+
+
+@pytest.mark.parametrize(
+    ("above", "expected"),
+    [
+        pytest.param([["Engine", "single 350"], ["Builder", "Nuria"]],
+                     {"engine": "single 350", "builder": "Nuria"}, id="once"),
+        pytest.param([["Engine", "single 350"], ["Builder", "Nuria"], ["Builder", "Pim"]],
+                     {"engine": "single 350"}, id="two builders"),
+    ],
+)  # fmt: skip
+def test_what_stands_once_over_a_list_holds_for_all_of_it(
+    make_book: Callable[..., Path],
+    above: Sequence[Sequence[object]],
+    expected: Mapping[str, str],
+) -> None:
+    found = fields(make_book, [*above, [], HEADS, *JOBS])
+    assert found == [{"number": number, "customer": name, **expected} for number, name, *_ in JOBS]
+
+
+def test_what_a_list_says_of_its_jobs_is_not_said_for_all(make_book: Callable[..., Path]) -> None:
+    heads = ["Job no.", "Customer", "Builder", "Bore (mm)", "Piston (mm)"]
+    rows = [["26-01", "Tann", "Pim", 79.01, 78.95], ["26-02", "Ostrow", None, 79.02, 78.95],
+            ["26-03", "Rieck", "Pim", 79.01, 78.95]]  # fmt: skip
+    found = fields(make_book, [["Builder", "Nuria"], [], heads, *rows])
+    assert [one.get("builder") for one in found] == ["Pim", None, "Pim"]
+
+
+def test_rebuilds_of_one_engine_have_one_owner(make_book: Callable[..., Path]) -> None:
+    rows = [
+        ["Engine", "Falke 125"], ["Owner", "Ostrow"], ["Builder", "Nuria"], [],
+        ["Rebuild no.", "Date in", "Date out", "Bore (mm)"],
+        ["1", DAY(2024, 3, 4), DAY(2024, 4, 4), 54.01],
+        ["2", DAY(2025, 3, 4), DAY(2025, 4, 4), 54.02],
+    ]  # fmt: skip
+    of_all = {"engine": "Falke 125", "customer": "Ostrow", "builder": "Nuria"}
+    assert fields(make_book, rows) == [
+        {"number": "1", **of_all, "started": "2024-03-04", "finished": "2024-04-04"},
+        {"number": "2", **of_all, "started": "2025-03-04", "finished": "2025-04-04"},
+    ]
