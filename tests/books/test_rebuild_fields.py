@@ -68,8 +68,11 @@ def test_out_of_the_boat_and_into_it(
 
 @pytest.mark.parametrize(
     ("label", "name", "taken"),
-    [("Builder", "Fermín", True), ("Builder", "fermín", False), ("Customer", "Fermín", False)],
-)
+    [
+        ("Builder", "Fermín", True), ("Builder", "fermín", False), ("Customer", "Fermín", False),
+        ("Builder", "Stroke", False),
+    ],
+)  # fmt: skip
 def test_a_name_that_is_nearly_a_word_of_the_trade(
     make_book: Callable[..., Path], label: str, name: str, taken: bool
 ) -> None:
