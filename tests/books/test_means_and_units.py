@@ -23,7 +23,7 @@ def means(
     return {s.place.address: (s.measurand, s.part.which, s.value) for s in job.stated}
 
 
-MEASURED = [[1, 86.02, 86.01], [2, 86.04, 86.03]]
+MEASURED: Rows = [[1, 86.02, 86.01], [2, 86.04, 86.03]]
 
 
 @pytest.mark.parametrize(
@@ -40,22 +40,27 @@ MEASURED = [[1, 86.02, 86.01], [2, 86.04, 86.03]]
 def test_the_mean_of_readings_of_one_bore_is_its_size(
     make_book: Callable[..., Path], formulas: Sequence[str], found: Sequence[str]
 ) -> None:
-    heads = [["mm", "Bore"], ["Cyl", "Top", "Bottom", "Mean"]]
-    rows = [*heads, *([*row, formula] for row, formula in zip(MEASURED, formulas, strict=True))]
+    heads: Rows = [["mm", "Bore"], ["Cyl", "Top", "Bottom", "Mean"]]
+    rows: Rows = [
+        *heads,
+        *([*row, formula] for row, formula in zip(MEASURED, formulas, strict=True)),
+    ]
     given = means(make_book, rows, {"D7": 86.015, "D8": 86.035})
     expected = [("bore", "1", 86.015), ("bore", "2", 86.035)]
     assert [given[at] for at in ("D7", "D8") if at in given] == expected[: len(found)]
 
 
 def test_the_mean_below_readings_of_one_bore(make_book: Callable[..., Path]) -> None:
-    rows = [["mm", "Cyl 1", "Cyl 2"], ["Bore"], ["Top", 86.02, 86.04], ["Bottom", 86.01, 86.03],
-            ["Mean", "=AVERAGE(B7:B8)", "=AVERAGE(C7:C8)"]]  # fmt: skip
+    rows: Rows = [
+        ["mm", "Cyl 1", "Cyl 2"], ["Bore"], ["Top", 86.02, 86.04], ["Bottom", 86.01, 86.03],
+        ["Mean", "=AVERAGE(B7:B8)", "=AVERAGE(C7:C8)"],
+    ]  # fmt: skip
     given = means(make_book, rows, {"B9": 86.015, "C9": 86.035})
     assert given == {"B9": ("bore", "1", 86.015), "C9": ("bore", "2", 86.035)}
 
 
 def test_a_mean_at_places_of_the_only_bore(make_book: Callable[..., Path]) -> None:
-    rows = [["mm", "Bore"], ["Top", 86.02], ["Bottom", 86.01], ["Mean", "=AVERAGE(B6:B7)"]]
+    rows: Rows = [["mm", "Bore"], ["Top", 86.02], ["Bottom", 86.01], ["Mean", "=AVERAGE(B6:B7)"]]
     assert means(make_book, rows, {"B8": 86.015})["B8"][0] == "bore"
 
 
@@ -77,8 +82,10 @@ def test_units_that_stand_before_what_is_in_them(
 
 
 def test_the_plug_that_is_in_is_no_inch(tmp_path: Path) -> None:
-    rows = [["All measured with the plug in"], ["Chamber 1 (cc)", 42.1], ["Gasket thickness", 1.2],
-            ["Deck clearance", .5], ["Bore", 86.0]]  # fmt: skip
+    rows: Rows = [
+        ["All measured with the plug in"], ["Chamber 1 (cc)", 42.1], ["Gasket thickness", 1.2],
+        ["Deck clearance", .5], ["Bore", 86.0],
+    ]  # fmt: skip
     found = told(tmp_path, rows)
     assert [found[at].split()[-1] for at in ("B6", "B7", "B8", "B9")] == ["cc", "mm", "mm", "mm"]
 
@@ -102,7 +109,7 @@ def test_short_signs_in_labels(label: str, measurand: str) -> None:
 
 
 def test_pounds_of_springs(tmp_path: Path) -> None:
-    rows = [["Valve springs", "1", "2"], ["Seat #", 120, 121], ["Open #", 310, 312]]
+    rows: Rows = [["Valve springs", "1", "2"], ["Seat #", 120, 121], ["Open #", 310, 312]]
     found = told(tmp_path, rows)
     assert "spring_seat_load 1 120" in found["B6"]
     assert "spring_open_load 2 312" in found["C7"]
@@ -121,15 +128,15 @@ def test_what_a_number_with_decimals_cannot_be(
 
 
 def test_a_ratio_is_always_worked_out(tmp_path: Path) -> None:
-    rows = [["Compression ratio, calculated", 10.6], ["Rod ratio (calc)", 1.72]]
+    rows: Rows = [["Compression ratio, calculated", 10.6], ["Rod ratio (calc)", 1.72]]
     check_told(tmp_path, rows, {"B5": "compression_ratio 10.6", "B6": "rod_stroke_ratio 1.72"})
 
 
-SINGLE = [["Bore (mm)", 86.0], ["Stroke (mm)", 78.0], ["Displacement (cc)", 453]]
+SINGLE: Rows = [["Bore (mm)", 86.0], ["Stroke (mm)", 78.0], ["Displacement (cc)", 453]]
 
 
 def test_a_single_has_one_rod_and_its_sides_are_no_banks(tmp_path: Path) -> None:
-    sizes = [["Rod length (mm)", 140.0], ["Crankpin (mm)", 36.02], ["", "Left", "Right"],
+    sizes: Rows = [["Rod length (mm)", 140.0], ["Crankpin (mm)", 36.02], ["", "Left", "Right"],
              ["Deck clearance (mm)", .51, .52], ["Rod side clearance (mm)", .20, .21]]  # fmt: skip
     expected = {
         "B8": "rod_length 1 140 mm", "B9": "rod_journal 1 36.02 mm",
@@ -140,13 +147,13 @@ def test_a_single_has_one_rod_and_its_sides_are_no_banks(tmp_path: Path) -> None
 
 
 def test_a_twin_is_no_single(tmp_path: Path) -> None:
-    rows = [*SINGLE[:2], ["Displacement (cc)", 906], ["Crankpin (mm)", 36.02]]
+    rows: Rows = [*SINGLE[:2], ["Displacement (cc)", 906], ["Crankpin (mm)", 36.02]]
     check_told(tmp_path, rows, {"B8": "rod_journal 36.02 mm"})
 
 
 @pytest.mark.parametrize("label", ["Shells in, bolted up", "Shells nipped up", "Shells torqued"])
 def test_a_label_of_either_bearing_is_of_the_one_above_it(tmp_path: Path, label: str) -> None:
-    rows = [
+    rows: Rows = [
         ["inches", 1, 2, 3, 4],
         ["Main journal", 2.4482, 2.4481, 2.4482, 2.4481],
         [label, 2.4506, 2.4505, 2.4506, 2.4505],
@@ -159,5 +166,5 @@ def test_a_label_of_either_bearing_is_of_the_one_above_it(tmp_path: Path, label:
 
 @pytest.mark.parametrize("head", ["£ each", "$", "price"])
 def test_prices_are_no_sizes(tmp_path: Path, head: str) -> None:
-    rows = [["Rings", head], ["Main bearing", 4.5], ["Rod bearing", 3.5], ["Ring gap", 4.2]]
+    rows: Rows = [["Rings", head], ["Main bearing", 4.5], ["Rod bearing", 3.5], ["Ring gap", 4.2]]
     assert not {"B6", "B7", "B8"} & {*told(tmp_path, rows)}

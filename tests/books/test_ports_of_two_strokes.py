@@ -69,7 +69,7 @@ def test_where_there_are_transfer_ports_the_exhaust_is_a_port(
 
 
 def test_where_there_are_none_it_is_a_valve(tmp_path: Path) -> None:
-    rows = [["Échappement ouvre (°)", 88], ["Durée d'échappement (°)", 184]]
+    rows: Rows = [["Échappement ouvre (°)", 88], ["Durée d'échappement (°)", 184]]
     assert not any("port" in words for words in told(tmp_path, rows).values())
 
 
@@ -92,7 +92,7 @@ def test_sizes_of_ports(tmp_path: Path, rows: Rows, readings: Sequence[str]) -> 
 
 
 def test_a_german_row_of_heights(tmp_path: Path) -> None:
-    rows = [["mm", "Auslass", "Überströmer"], ["Schlitzoberkante", 28.4, 41.2]]
+    rows: Rows = [["mm", "Auslass", "Überströmer"], ["Schlitzoberkante", 28.4, 41.2]]
     expected = {"B6": "exhaust_port_height 28.4 mm", "C6": "transfer_port_height 41.2 mm"}
     check_told(tmp_path, rows, expected)
 

@@ -10,6 +10,7 @@ from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
 import pytest
+from books.small_sheet import Rows
 
 from workbook_tools.jobs.read import read_jobs
 
@@ -43,7 +44,7 @@ def test_more_words_for_numbers_and_builders(
 
 
 def test_tickets_side_by_side(make_book: Callable[..., Path]) -> None:
-    rows = [["Crank ticket", "C-118", "Head ticket", "H-119", "Block ticket", "B-120"],
+    rows: Rows = [["Crank ticket", "C-118", "Head ticket", "H-119", "Block ticket", "B-120"],
             ["Customer", "Ostrow"], ["Engine", "inline four"], [], SIZE]  # fmt: skip
     (found,) = fields(make_book, rows)
     assert found == {"number": "C-118", "customer": "Ostrow", "engine": "inline four"}
@@ -58,9 +59,8 @@ def test_tickets_side_by_side(make_book: Callable[..., Path]) -> None:
 def test_out_of_the_boat_and_into_it(
     make_book: Callable[..., Path], started: str, finished: str, alone: bool
 ) -> None:
-    rows = [["Dossier", "D-09"], [started, DAY(2025, 2, 4)], [finished, DAY(2025, 3, 11)], SIZE]
-    if alone:
-        del rows[1]
+    dates = [[started, DAY(2025, 2, 4)], [finished, DAY(2025, 3, 11)]]
+    rows: Rows = [["Dossier", "D-09"], *dates[alone:], SIZE]
     (found,) = fields(make_book, rows)
     assert found.get("finished") == "2025-03-11"
     assert found.get("started") == (None if alone else "2025-02-04")
@@ -104,14 +104,14 @@ def test_what_stands_once_over_a_list_holds_for_all_of_it(
 
 def test_what_a_list_says_of_its_jobs_is_not_said_for_all(make_book: Callable[..., Path]) -> None:
     heads = ["Job no.", "Customer", "Builder", "Bore (mm)", "Piston (mm)"]
-    rows = [["26-01", "Tann", "Pim", 79.01, 78.95], ["26-02", "Ostrow", None, 79.02, 78.95],
+    rows: Rows = [["26-01", "Tann", "Pim", 79.01, 78.95], ["26-02", "Ostrow", None, 79.02, 78.95],
             ["26-03", "Rieck", "Pim", 79.01, 78.95]]  # fmt: skip
     found = fields(make_book, [["Builder", "Nuria"], [], heads, *rows])
     assert [one.get("builder") for one in found] == ["Pim", None, "Pim"]
 
 
 def test_rebuilds_of_one_engine_have_one_owner(make_book: Callable[..., Path]) -> None:
-    rows = [
+    rows: Rows = [
         ["Engine", "Falke 125"], ["Owner", "Ostrow"], ["Builder", "Nuria"], [],
         ["Rebuild no.", "Date in", "Date out", "Bore (mm)"],
         ["1", DAY(2024, 3, 4), DAY(2024, 4, 4), 54.01],

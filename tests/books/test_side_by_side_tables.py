@@ -26,7 +26,7 @@ def beside(left: Sequence[Sequence[object]], right: Sequence[Sequence[object]]) 
 
 def test_a_table_that_counts_its_rows_anew_is_one_of_its_own(tmp_path: Path) -> None:
     titles = ["Mains", None, None, "Rods"]
-    rows = [titles, [*OF_EACH, *OF_EACH], *beside(MAINS, RODS)]
+    rows: Rows = [titles, [*OF_EACH, *OF_EACH], *beside(MAINS, RODS)]
     expected = {
         "B7": "main_journal 1 2.4482 in", "C8": "main_bearing_clearance 2 0.0025 in",
         "B11": "main_journal 5 2.4481 in", "E7": "rod_journal 1 2.0992 in",
@@ -77,7 +77,7 @@ def test_a_row_that_says_when_stands_over_heads(
      ("Smontaggio", "Assemblaggio"), ("As rec'd", "Finished"), ("As recvd", "Honed")],
 )  # fmt: skip
 def test_words_for_before_and_after(tmp_path: Path, before: str, after: str) -> None:
-    rows = [["Bore (mm)", before, after], ["Cyl 1", 80.12, 80.51], ["Cyl 2", 80.13, 80.52]]
+    rows: Rows = [["Bore (mm)", before, after], ["Cyl 1", 80.12, 80.51], ["Cyl 2", 80.13, 80.52]]
     expected = {"B6": "bore 1 found 80.12 mm", "C7": "bore 2 final 80.52 mm"}
     check_told(tmp_path, rows, expected)
 
@@ -85,7 +85,7 @@ def test_words_for_before_and_after(tmp_path: Path, before: str, after: str) -> 
 @pytest.mark.parametrize("came", ["rec'd", "received", "recvd", "Bore rec'd"])
 def test_what_was_received_went_out_finished(tmp_path: Path, came: str) -> None:
     out = "Bore out" if "Bore" in came else "out"
-    rows = [["Cyl (in)", came, out], [1, 4.0052, 4.0302], [2, 4.0053, 4.0303]]
+    rows: Rows = [["Cyl (in)", came, out], [1, 4.0052, 4.0302], [2, 4.0053, 4.0303]]
     check_told(tmp_path, rows, {"B6": "bore 1 found 4.0052 in", "C7": "bore 2 final 4.0303 in"})
 
 
@@ -134,6 +134,6 @@ def test_the_first_text_is_the_heading_where_the_name_says_nothing(
 
 
 def test_when_of_a_first_text_holds_for_its_table_only(make_book: Callable[..., Path]) -> None:
-    rows = [["As found"], [], ["Bore (in)", 4.0278], [], ["Stroke (in)", 3.48]]
+    rows: Rows = [["As found"], [], ["Bore (in)", 4.0278], [], ["Stroke (in)", 3.48]]
     (job,) = read_jobs(make_book({"Sheet1": rows}))
     assert [in_words(r) for r in job.readings] == ["bore found 4.0278 in", "stroke 3.48 in"]
