@@ -52,7 +52,7 @@ def test_tickets_side_by_side(make_book: Callable[..., Path]) -> None:
 
 @pytest.mark.parametrize(
     ("started", "finished"),
-    [("Débarqué le", "Rembarqué le"), ("Ouverte le", "Fermée le"), ("Ouvert le", "Livré le"),
+    [("Débarqué le", "Rembarqué le"), ("Ouverte le", "Fermée le"),
      ("Débarqué", "Rembarqué"), ("Ouverte", "Clos le")],
 )  # fmt: skip
 @pytest.mark.parametrize("alone", [False, True])
