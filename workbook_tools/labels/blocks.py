@@ -143,11 +143,22 @@ def _by_columns(
         lone = after + 1 not in columns
         if lone and not _names_rows(right, after, kinds):
             continue  # Columns with gaps between them are of one table.
-        if _goes_on(left, right, kinds):
+        if _goes_on(left, right, kinds) or _is_a_label_before(left, right, after, kinds):
             continue
         if apart and _has_names(right, kinds, told) and not _heads_a_row_of(left, right, kinds):
             return [left, right]
     return [cells]
+
+
+def _is_a_label_before(
+    left: Sequence[At], right: Sequence[At], column: int, kinds: Mapping[At, CellKind]
+) -> bool:
+    """Whether the one number of a column stands behind a label of its row: "Rod length | | 215"."""
+    held = [at for at in right if at[1] == column]
+    if len(held) != 1 or kinds[held[0]] not in VALUES:
+        return False
+    before = max((at for at in left if at[0] == held[0][0]), default=None)
+    return before is not None and kinds[before] == "text"
 
 
 def _names_rows(cells: Sequence[At], column: int, kinds: Mapping[At, CellKind]) -> bool:

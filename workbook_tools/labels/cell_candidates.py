@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from functools import lru_cache
 from typing import NamedTuple, cast
 
@@ -27,7 +28,7 @@ from workbook_tools.labels.vocabulary import (
     stage_of,
 )
 from workbook_tools.labels.which import Which
-from workbook_tools.measurands import Measurand
+from workbook_tools.measurands import Measurand, find
 from workbook_tools.measurands.measurand import Of
 from workbook_tools.quantities import RefusalCode
 
@@ -56,6 +57,15 @@ class Chosen(NamedTuple):
     as_limited: bool = False
 
 
+def _of_each_cylinder(match: Match, line: Line) -> Match:
+    """What was chosen; the displacements of several cylinders are what each sweeps."""
+    swept = find("cylinder_volume")
+    numbers = {which.number for which, _ in line.values if which.number}
+    if match.term.id == "displacement" and len(numbers) > 1 and swept is not None:
+        return replace(match, term=swept)
+    return match
+
+
 _BOLTS_OF = {"main_bolt": "main", "rod_bolt": "rod"}
 
 
@@ -63,6 +73,7 @@ def chosen(spots: Iterable[Spot], line: Line) -> list[Chosen]:
     """Spots of a line with what it was found to measure."""
     match = line.chosen
     assert match is not None
+    match = _of_each_cylinder(match, line)
     term = match.term
     alone = len(line.values) == 1 and line.key[1:2] == ("row",)
     for_all = alone and is_one_for_all(term)

@@ -412,7 +412,7 @@ class Heads:
             staged = (w := which_of(texts[0])) is not None and w.stage
             if texts[0].casefold() in words_of("value_heads") and (limits or not staged):
                 texts[0] = _PLAIN_HEAD
-        settle(head)
+        settle(head, self.titles)
         plain = {c: w for c in head.texts if c not in head.index and (w := head.which(c))}
         told = dict(sorted((plain | head.index).items()))
         counted = sided(told if self._counts_below(rows[-1]) else from_the_front(told))

@@ -31,6 +31,8 @@ _INCHES = re.compile(r"\binch", re.IGNORECASE)
 _UNIT_FIRST = re.compile(
     r"(?:^|[\s/–-])(?P<unit>mm|inch|thou|cc)\s(?P<what>[^\W\d]+(?: [^\W\d]+)?)\s*$"
 )
+_OF_SIZES = ("mm", "in")
+_SHORT = {"inch": "in"}
 _AND = re.compile(r"\s*[,&/+]\s*| (?:and|und|et|y|e) ")
 # Nouns that stand for those of all parts where no part is named: "clearances", "sizes".
 _SAID_OF_ALL = {"clearance", "diameter"}
@@ -103,7 +105,7 @@ def _unit(text: str, metric: bool) -> str:
     text = text.strip(" .)!")
     part = _OF_A_UNIT.sub("", text)
     named = (text, part, f"{part} mm") if metric else (text, part)
-    return next((unit for unit in named if unit and is_unit(unit)), "")
+    return next((_SHORT.get(unit, unit) for unit in named if unit and is_unit(unit)), "")
 
 
 def unit_of_property(
@@ -115,7 +117,8 @@ def unit_of_property(
     """
     term = options[0].term if options else None
     unit = units.get(term.noun, "") if term else ""
-    if term is None or not unit or any(_fits(term, "", sizes, system) for system in SYSTEMS):
+    bare = unit not in _OF_SIZES and any(_fits(term, "", sizes, s) for s in SYSTEMS if term)
+    if term is None or not unit or bare:
         return ""
     return unit if _fits(term, unit, sizes, None) else ""
 

@@ -92,10 +92,16 @@ def mentions(text: str, title: str = "") -> list[Mention]:
     return [mention for sentence in _END.split(text) for mention in _of_sentence(sentence, title)]
 
 
+# "Compression ratio: 10.6:1" counts nothing.
+_NAMED_RATIO = re.compile(r"(?P<label>[^\d:]+):\s*(?P<number>\d+[.,]\d+)\s?:\s?1$")
+
+
 def _of_sentence(text: str, title: str) -> list[Mention]:
     text = _ON_THE_ROAD.sub("", text)
     text = _WITHIN.sub("", _TWO_WORDS.sub(r"\1.\2", without_lift(without_grade(text))))
     text = text.rstrip().removesuffix(".")
+    if (ratio := _NAMED_RATIO.match(text)) and meaning_of(ratio["label"]).candidates:
+        text = f"{ratio['label']} {ratio['number']}"
     tokens = [(m.lastgroup or "", m[0].strip()) for m in _TOKEN.finditer(_RATIO.sub(_ratio, text))]
     tokens = _with_sides_before(tokens)
     state = _State(title=title)

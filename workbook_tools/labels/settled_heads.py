@@ -24,11 +24,11 @@ _WORKED = ("final", "machined")
 _MOST_ASSUMED = 2
 
 
-def settle(head: Head) -> None:
-    """Write out what heads leave to those beside them."""
+def settle(head: Head, titles: Sequence[str]) -> None:
+    """Write out what heads leave to those beside them and to the titles over them."""
     _settle_by_others(head)
     _name_axes(head)
-    _name_rings(head)
+    _name_rings(head, titles)
     _name_second_rings(head)
     _write_out_ditto(head)
 
@@ -76,16 +76,18 @@ def _name_axes(head: Head) -> None:
             head.texts[column] = ["parallel" if t == text else t for t in head.texts[column]]
 
 
-def _name_rings(head: Head) -> None:
+def _name_rings(head: Head, titles: Sequence[str]) -> None:
     """Say of the heads "Top | 2nd | Oil" side by side that they are of gaps of rings."""
+    meant = [c.measurand for title in titles[:1] for c in meaning_of(title).candidates[:1]]
+    what = "side clearance" if any(m.endswith("side_clearance") for m in meant) else "gap"
     own = {c: _first_said(texts) for c, texts in head.texts.items()}
     bare = {c: text.strip(" .").casefold() for c, text in own.items()}
     for column in [c for c, text in bare.items() if text in words_of("top_rings")]:
         if _SECOND.fullmatch(bare.get(column + 1, "")) is None or _is_of_rings(head, column):
             continue
-        names = {column: "Top ring gap", column + 1: "2nd ring gap"}
+        names = {column: f"Top ring {what}", column + 1: f"2nd ring {what}"}
         if bare.get(column + 2) in words_of("oil_rings"):
-            names[column + 2] = "Oil ring gap"
+            names[column + 2] = f"Oil ring {what}"
         for at, name in names.items():
             head.texts[at] = [name if text == own[at] else text for text in head.texts[at]]
 

@@ -206,13 +206,22 @@ class _BlockReader:
             head, below = self.above, [r for r in rows if self._fills(r, self.above)]
         if head is self.above and head is not None and titles:
             head = _below_another_title(head)
-        for row in rows:
-            if row not in below:
-                for spot in labeled_values(self.cells, self.block, row, titles):
-                    yield self._on_card(self._at_stage_above(spot))
+        yield from self._beside_names([row for row in rows if row not in below])
         if head is not None and below:
             table = TableRows(self.cells, self.block, head, below, self.heads.side)
-            yield from TableValues(table, titles).spots()
+            found = list(TableValues(table, titles).spots())
+            yield from found
+            told = {spot.row for spot in found}
+            # Of a table above a gap a row with a name of its own may be none.
+            alone = [row for row in below if self.head is None and row not in told]
+            beside = self._beside_names(alone)
+            yield from (s for s in beside if self.cells.is_number((s.row, s.column)))
+
+    def _beside_names(self, rows: Sequence[int]) -> Iterator[Spot]:
+        """The values of rows beside labels of their own."""
+        for row in rows:
+            for spot in labeled_values(self.cells, self.block, row, self.heads.titles):
+                yield self._on_card(self._at_stage_above(spot))
 
     def _at_stage_above(self, spot: Spot) -> Spot:
         """A value beside its name with the stage that a form's heads say above a gap of rows."""

@@ -15,6 +15,8 @@ _LEAST_TOTAL = 20
 _CENT = 0.006
 # So far below the last of its numbers a total may stand.
 _ROWS_TO_A_TOTAL = 2
+# What is done, what it costs and how long it takes.
+_FEWEST_HEADS = 3
 
 
 def summed_once(cells: SheetText) -> Collection[At]:
@@ -36,6 +38,25 @@ def _below_heads_of_prices(cells: SheetText) -> Iterator[At]:
         while cells.is_number((below, column)) and cells.text(below, column - 1):
             yield below, column
             below += 1
+        yield from _of_a_price_list(cells, row, column)
+
+
+def _of_a_price_list(cells: SheetText, row: int, column: int) -> Iterator[At]:
+    """The numbers of a list whose heads are of prices and of nothing measured: "Each | Hrs"."""
+    first = column
+    while first > 1 and cells.text(row, first - 1):
+        first -= 1
+    heads = [cells.text(row, c) for c in range(first, column + 1)]
+    meant = [meaning_of(head) for head in heads]
+    # What is counted may be weighed in the same list.
+    of_work = any(one.section in ("hours", "prices") for one in meant)
+    if len(heads) < _FEWEST_HEADS or not of_work or any(one.candidates for one in meant):
+        return
+    below = row + 1
+    while cells.text(below, first) and cells.is_number((below, column)):
+        yield from ((below, c) for c in range(first + 1, column) if cells.is_number((below, c)))
+        yield below, column
+        below += 1
 
 
 def summed(cells: SheetText) -> set[At]:

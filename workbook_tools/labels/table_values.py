@@ -153,7 +153,11 @@ class TableValues:
     @cached_property
     def _nouns(self) -> tuple[tuple[int, str], ...]:
         """The columns whose heads name a property, with it."""
-        return tuple((c, noun) for c in self.values if (noun := self._noun_over(c)))
+        named = {c: noun for c in self.values if (noun := self._noun_over(c))}
+        units = {c: self._told_over(c, self.head.texts.get(c, ())).unit for c in named}
+        # Micrometers of play are as many as millimeters of a journal, and no more alike.
+        ((most, _),) = Counter(units.values()).most_common(1) or (("", 0),)
+        return tuple((c, noun) for c, noun in named.items() if units[c] == most)
 
     def _noun_over(self, column: int) -> str:
         """The property that the head of a column names, "" where it names none."""
@@ -386,6 +390,7 @@ class TableValues:
         if not own:
             return None
         label, origin, others = own[0][0], own[0][1], own[1:]
+        label = self._as_ground(label, which)
         if told is None and (noun := self._property_of_rows(column)):
             # "Clearance" in a list of work: of what each row names.
             return Spot(
@@ -409,12 +414,22 @@ class TableValues:
         told = self._with_the_next(row, column, label, told)
         if which.stage in _TAKEN and told.stage in _TAKEN:
             told = told._replace(stage="")  # Each row says it: "as received" below "Reading".
-        line: tuple[object, ...] = ("row", label, *(t for t, _ in others), self._begins_in)
+        line: tuple[object, ...] = (
+            "row", label, *(t for t, _ in others), self._begins_in, *self.titles[:1],
+        )  # fmt: skip
         if self._is_of_either_bearing(label, origin):
             line = (*line, origin[0])  # "Shells in" below the mains, and again below the pins.
         return Spot(
             row, column, label, headings, told.beside(which), unit, (*line, origin[1]), origin
         )
+
+    def _as_ground(self, label: str, which: Which) -> str:
+        """What is ground of a row that only says which one it is: "Rod 1" below "Ground"."""
+        said = which_of(label)
+        only = said is not None and said.number == which.number and said.of == which.of
+        heads = {text.casefold() for texts in self.head.texts.values() for text in texts}
+        ground = bool(heads & words_of("ground_sizes"))
+        return _CRANK_PARTS[which.of] if only and ground and which.of in _CRANK_PARTS else label
 
     def _of_its_own_bearing(self, label: str, told: Which) -> Which:
         """What heads of mains say over a row that is told to be of rods: the number alone."""
@@ -618,7 +633,10 @@ class TableValues:
             said = Which(stage="final") if self._is_finish(text, column) else which_of(text)
             if said is not None:
                 told = told.beside(said)
-        return told.beside(self.head.index[column]) if column in self.head.index else told
+        settled = self.head.index.get(column)
+        if settled is not None and settled.at == ("rear",) and not settled.bank:
+            told = told._replace(bank="")  # An R beside the front.
+        return told.beside(settled) if settled is not None else told
 
     def _about(self, row: int, column: int, told: Which, corner: Sequence[str]) -> list[str]:
         """What a column is about whose heads only say which one: the table says it."""

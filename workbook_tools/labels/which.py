@@ -223,7 +223,7 @@ _MOST_NUMBERED = 32
 @lru_cache(maxsize=8192)
 def which_of(text: str) -> Which | None:
     """What a head says, None where it says of something else what is measured."""
-    found = _which_of(text)
+    found = NOTHING if text.startswith(":") else _which_of(text)  # ":1" is the unit of a ratio.
     return None if found is not None and found.number > _MOST_NUMBERED else found
 
 

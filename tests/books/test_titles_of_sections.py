@@ -1,0 +1,120 @@
+"""Sections below titles in one table, heads over gaps, lists of work, units of ratios and heads.
+
+That builders write so is common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+
+import pytest
+from books.small_sheet import Rows, check_told
+
+
+@pytest.mark.parametrize(
+    ("rows", "expected"),
+    [
+        pytest.param(
+            [["inches", 1, 2, 3, 4],
+             ["Mains"],
+             ["Journal", 2.4482, 2.4483, 2.4482, 2.4481],
+             ["Shells in, bolted up", 2.4506, 2.4507, 2.4506, 2.4505],
+             ["Rods"],
+             ["Journal", 2.0992, 2.0993, 2.0992, 2.0991],
+             ["Shells in, bolted up", 2.1013, 2.1014, 2.1013, 2.1012]],
+            {"B7": "main_journal 1 2.4482 in", "B8": "main_bearing_bore 1 2.4506 in",
+             "B10": "rod_journal 1 2.0992 in", "E11": "rod_bearing_bore 4 2.1012 in"},
+            id="mains, then rods with the same words",
+        ),
+        pytest.param(
+            [["Ring side clearance (in)"], ["Cyl", "Top", "2nd", "Oil"],
+             [1, 0.0018, 0.0020, 0.0030], [2, 0.0018, 0.0021, 0.0031]],
+            {"B7": "top_ring_side_clearance 1 0.0018 in",
+             "C7": "second_ring_side_clearance 1 0.002 in",
+             "D8": "oil_ring_side_clearance 2 0.0031 in"},
+            id="rings below a title of their own",
+        ),
+        pytest.param(
+            [["inches", "Found", "Grind lo", "Grind hi", "Ground"],
+             ["Main 1", 2.4482, 2.4380, 2.4390, 2.4385], ["Main 2", 2.4483, 2.4380, 2.4390, 2.4386],
+             ["Rod 1", 2.0992, 2.0890, 2.0900, 2.0895], ["Rod 2", 2.0993, 2.0890, 2.0900, 2.0896]],
+            {"E6": "main_journal 1 machined 2.4385 in", "B8": "rod_journal 1 found 2.0992 in",
+             "C8": "rod_journal 1 limit_low 2.089 in", "E9": "rod_journal 2 machined 2.0896 in"},
+            id="what is ground of rods",
+        ),
+        pytest.param(
+            [["Deck height (in)", "F found", "R found"],
+             ["Left", 9.025, 9.024], ["Right", 9.026, 9.023]],
+            {"B6": "deck_height L front found 9.025 in", "C6": "deck_height L rear found 9.024 in",
+             "C7": "deck_height R rear found 9.023 in"},
+            id="front and rear of banks",
+        ),
+        pytest.param(
+            [["Compression ratio: 10.6:1"]], {"A5": "compression_ratio 10.6"}, id="ratio to one"
+        ),
+        pytest.param(
+            [["mm sizes, inch lash"], ["Bore 1", 86.02], ["Bore 2", 86.03], ["Intake lash", 0.008]],
+            {"B7": "bore 2 86.03 mm", "B8": "intake_lash 0.008 in"},
+            id="inch lash",
+        ),
+        pytest.param(
+            [["Piston out of block (mm)", 0.42]],
+            {"B5": "deck_clearance -0.42 mm"},
+            id="out of block",
+        ),
+        pytest.param(
+            [["", "Found", "Final", "OK"],
+             ["Bore 1 (in)", 4.0012, 4.0302, "x"],
+             [],
+             ["Deck height (in)", 9.025, 9.015, "x"],
+             ["Main journal 1 (in)", 2.4482, 2.4382, "x"]],
+            {"C8": "deck_height final 9.015 in", "B9": "main_journal 1 found 2.4482 in", "D9": ""},
+            id="a form that goes on below a gap",
+        ),
+        pytest.param(
+            [["Lager", "Zapfen alt", "Zapfen geschliffen", "Lagerbohrung", "Lagerspiel"],
+             ["Nr.", "mm", "mm", "mm", "µm"],
+             [1, 69.962, 69.721, 69.791, 70], [2, 69.958, 69.720, 69.792, 72],
+             [3, 69.955, 69.721, 69.791, 70], [4, 69.960, 69.722, 69.792, 70]],
+            {"C7": "main_journal 1 machined 69.721 mm", "D9": "main_bearing_bore 3 69.791 mm",
+             "C10": "main_journal 4 machined 69.722 mm"},
+            id="micrometers that are as many as millimeters",
+        ),
+        pytest.param(
+            [["Cil.", "Alesaggio", "Rapporto"], ["n.", "mm", ":1"],
+             [1, 65.012, 9.41], [2, 65.013, 9.36]],
+            {"C7": "compression_ratio 1 9.41", "C8": "compression_ratio 2 9.36"},
+            id="a ratio's unit",
+        ),
+        pytest.param(
+            [["Stroke (mm)", None, 130, "Rod length (mm)", None, 215, None, "Displacement (cc)",
+              None, 7686]],
+            {"C5": "stroke 130 mm", "F5": "rod_length 215 mm", "J5": "displacement 7686 cc"},
+            id="labels with gaps before their values",
+        ),
+        pytest.param(
+            [["Zyl.", "Bohrung mm", "Hubraum cm³"], [1, 82.5, 448.77], [2, 82.5, 448.78]],
+            {"C6": "cylinder_volume 1 448.77 cc", "C7": "cylinder_volume 2 448.78 cc"},
+            id="what each cylinder sweeps",
+        ),
+        pytest.param(
+            [["Cil.", "Camisa", "Pistón", "Juego", None, "Bancada", "antes", "rectif.", "cojinete"],
+             [None, "0,05 a 0,12", None, "lím 0,16"],
+             [1, 110.016, 109.885, 0.131, None, 1, 84.929, 84.720, 84.804],
+             [2, 110.016, 109.886, 0.130, None, 2, 84.937, 84.722, 84.808],
+             [3, 110.017, 109.883, 0.134, None, 3, 84.930, 84.723, 84.807]],
+            {"B7": "bore 1 110.016 mm", "G7": "main_journal 1 found 84.929 mm",
+             "I9": "main_bearing_bore 3 84.807 mm"},
+            id="heads over a gap that the table beside fills",
+        ),
+        pytest.param(
+            [["Operation", "Each", "Hrs"], ["Bore & hone per hole", 32, 0.4],
+             ["Resize rod", 18, 0.25]],
+            {"B6": "", "C6": "", "B7": "", "C7": ""},
+            id="prices of work",
+        ),
+    ],
+)  # fmt: skip
+def test_sections_and_heads(tmp_path: Path, rows: Rows, expected: Mapping[str, str]) -> None:
+    check_told(tmp_path, rows, expected)
