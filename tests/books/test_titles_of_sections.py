@@ -118,3 +118,30 @@ from books.small_sheet import Rows, check_told
 )  # fmt: skip
 def test_sections_and_heads(tmp_path: Path, rows: Rows, expected: Mapping[str, str]) -> None:
     check_told(tmp_path, rows, expected)
+
+
+def test_a_titled_list_beside_a_table_is_none_of_it(tmp_path: Path) -> None:
+    rows: Rows = [
+        ["MAINS", None, None, None, None, "ODDS & ENDS"],
+        ["#", "before", "after grind", "brg in", "clr", "stroke", 4.39],
+        [1, 2.9975, 2.9883, 2.9912, 0.0029, "rod c-c", 7.75],
+        [2, 2.9962, 2.9882, 2.9913, 0.0031, "gskt thk", 0.051],
+        [3, 2.9968, 2.9884, 2.9912, 0.0028, "gskt hole", 3.9],
+        [4, 2.9971, 2.9883, 2.9911, 0.0028, "cu in", 300.7],
+    ]
+    expected = {
+        "B7": "main_journal 1 found 2.9975 in",
+        "C10": "main_journal 4 final 2.9883 in",
+        "D8": "main_bearing_bore 2 2.9913 in",
+        "G6": "stroke 4.39 in",
+        "G10": "displacement 300.7 cu in",
+    }
+    check_told(tmp_path, rows, expected)
+
+
+def test_a_size_in_the_label_of_a_row_says_where_it_was_measured(tmp_path: Path) -> None:
+    rows: Rows = [
+        ["Kolben Ø, 15 mm über Unterkante", None, None, 87.45],
+        ["Bohrung", None, None, 87.5],
+    ]
+    check_told(tmp_path, rows, {"A5": "", "D5": "piston_diameter 87.45 mm"})

@@ -234,7 +234,7 @@ def _by_pairs_on_the_right(cells: Sequence[At], kinds: Mapping[At, CellKind]) ->
     before = [row for row, column in cells if column == first - 1 and row in labels]
     if len(labels) < _LEAST_PAIRS or not values <= labels or 2 * len(values) < len(labels):
         return [cells]
-    paired = all(kinds[row, first] == "text" for row in labels)
+    paired = all(kinds[row, first] in ("text", "unit") for row in labels)  # "cu in" is a label.
     # Two heads may stand over them: "Shopping | Price".
     heads = {min(labels)} & values
     paired = paired and all(kinds[row, first + 1] != "text" for row in values - heads)
