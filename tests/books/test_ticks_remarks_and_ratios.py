@@ -40,6 +40,16 @@ from workbook_tools.jobs.read import read_jobs
             id="hundredths",
         ),
         pytest.param(
+            [["Kurbelwelle", 1, 2], ["Hauptlagerspiel", "4,2 /100", "4,3 /100"]],
+            {"B6": "main_bearing_clearance 1 0.042 mm"},
+            id="tenths of hundredths",
+        ),
+        pytest.param(
+            [["The bores", "No. 1", "No. 2"], ["As they came (at the worst)", 69.91, 69.93]],
+            {"B6": "bore 1 found 69.91 mm"},
+            id="as they came",
+        ),
+        pytest.param(
             [["relación de compresión", "8,59 a 1"]], {"B5": "compression_ratio 8.59"}, id="a 1"
         ),
         pytest.param([["Verdichtung", "1 : 7,0"]], {"B5": "compression_ratio 7"}, id="1 : 7"),

@@ -115,7 +115,7 @@ def tolerance(raw: object, text: str, field: Field) -> Content | None:
     return None
 
 
-_PARTS = re.compile(r"(?P<parts>\d{1,3})\s*/\s*(?P<of>100|1000)\s*(?:mm)?")
+_PARTS = re.compile(r"(?P<parts>\d{1,3}(?:[.,]\d+)?)\s*/\s*(?P<of>100|1000)\s*(?:mm)?")
 _TO_ONE = re.compile(
     rf"(?P<number>{UNSIGNED})\s*(?:/|:|to|zu|à|a|auf|su)\s*1(?:[.,]0)?"
     rf"|1\s*:\s*(?P<behind>(?!1(?:[.,]0*)?$){UNSIGNED})",
@@ -396,7 +396,7 @@ def hundredths(raw: object, text: str, field: Field) -> Content | None:
     found = _PARTS.fullmatch(text) if field.kind is LENGTH else None
     if found is None:
         return None
-    return one(raw, f"{int(found['parts']) / int(found['of']):g} mm", field, 1, "")
+    return one(raw, f"{plain_number(found['parts']) / int(found['of']):g} mm", field, 1, "")
 
 
 FORMS: tuple[Callable[[object, str, Field], Content | None], ...] = (

@@ -88,6 +88,8 @@ SPELLINGS: dict[str, str] = {
     "g": "g",
     "gram": "g",
     "grams": "g",
+    "grm": "g",
+    "grms": "g",
     "kg": "kg",
     "oz": "ounce",
     "ounce": "ounce",
