@@ -87,3 +87,26 @@ def test_words_of_rings_rods_and_rows(
     tmp_path: Path, rows: Rows, expected: Mapping[str, str]
 ) -> None:
     check_told(tmp_path, rows, expected)
+
+
+def test_differences_of_one_name_are_of_the_rows_that_they_take(tmp_path: Path) -> None:
+    rows: Rows = [
+        ["Kurbelwelle geschliffen", 1, 2, 3, 4],
+        ["Hauptzapfen", 55.730, 55.732, 55.731],
+        ["Lager innen", 55.782, 55.783, 55.782],
+        ["Spiel", "=B7-B6", "=C7-C6", "=D7-D6"],
+        ["Hubzapfen", 47.735, 47.734, 47.735, 47.736],
+        ["Pleuellager innen", 47.780, 47.781, 47.780, 47.780],
+        ["Spiel", "=B10-B9", "=C10-C9", "=D10-D9", "=E10-E9"],
+    ]
+    expected = {"B8": "result: main_bearing_clearance", "B11": "result: rod_bearing_clearance"}
+    check_told(tmp_path, rows, expected)
+
+
+def test_along_the_crank_is_a_direction(tmp_path: Path) -> None:
+    rows: Rows = [
+        ["mm", "Cyl. 1", "Cyl. 2"],
+        ["Alésage, haut, axe vilo", 87.512, 87.511],
+        ["Alésage, bas, axe vilo", 87.510, 87.511],
+    ]
+    check_told(tmp_path, rows, {"B6": "bore 1 top parallel 87.512 mm"})

@@ -164,3 +164,13 @@ def test_open_marks_are_findings_of_a_finished_job_alone(make_book):
     assert "Seen by is empty for 1 of 3: Rod caps (D6)." in found[0].message
     rows[1] = ["Started", "2025-04-02"]
     assert not [f for f in check(read_book(make_book({"S": rows}))) if "Seen by" in f.message]
+
+
+def test_one_mark_beside_one_empty_place_shows_nothing(make_book):
+    rows = [
+        ["Job", "24-031"],
+        ["Finished", "2025-04-02"],
+        [],
+        *table("Seen by", "RL", None, None)[:3],
+    ]
+    assert not [f for f in check(read_book(make_book({"S": rows}))) if "Seen by" in f.message]

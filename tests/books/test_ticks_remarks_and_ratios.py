@@ -45,7 +45,7 @@ from workbook_tools.jobs.read import read_jobs
             id="tenths of hundredths",
         ),
         pytest.param(
-            [["The bores", "No. 1", "No. 2"], ["As they came (at the worst)", 69.91, 69.93]],
+            [["The bores, mm", "No. 1", "No. 2"], ["As they came (at the worst)", 69.91, 69.93]],
             {"B6": "bore 1 found 69.91 mm"},
             id="as they came",
         ),

@@ -95,3 +95,12 @@ def test_formulas_over_a_column_are_no_readings(make_book, tmp_path):
     (read,) = read_jobs(tmp_path / "a.xlsx")
     assert [s.place.address for s in read.stated] == []
     assert [r.place.address for r in read.readings] == ["B4", "B5", "B6"]
+
+
+def test_lines_a_step_apart_are_not_told_from_each_other(findings):
+    rows = [
+        ["Cylinder", 1, 2, 3, 4],
+        ["Inlet guide mm", 8.008, 8.010, 8.009, 8.008],
+        ["Exhaust guide mm", 8.010, 8.009, 8.010, 8.011],
+    ]
+    assert not {at for at in findings(S=rows) if at in ("S!C2", "S!C3")}

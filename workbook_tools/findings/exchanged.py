@@ -13,12 +13,13 @@ from statistics import median
 
 from workbook_tools.findings.evidence import WISHES, Evidence, Size
 from workbook_tools.findings.finding import Finding
+from workbook_tools.jobs.resolution import resolution
 from workbook_tools.measurands import find
 
 # Oversizes and wear change a bore by less than this share; bore and stroke are told apart by more.
 _NEAR = 0.04
 # Lines that are nearer to each other than this share of themselves are not parted by it.
-_LEAST_GAP = 0.0005
+_LEAST_GAP, _LEAST_STEPS = 0.0005, 1.5
 # So many other parts show how two lines stand to each other.
 _FEWEST_OTHERS = 3
 
@@ -45,16 +46,27 @@ def _lines_of_a_part(evidence: Evidence) -> Iterator[Finding]:
                 others = [w for w in both if w != which]
                 mine = [one[w].si for w in others]
                 theirs = [other[w].si for w in others]
-                if _stand_turned(one[which].si, other[which].si, mine, theirs):
+                step = _step(one[which], [line[w] for line in (one, other) for w in others])
+                if _stand_turned(one[which].si, other[which].si, mine, theirs, step):
                     yield _of_a_part(one[which], other[which], len(others))
 
 
-def _stand_turned(one: float, other: float, mine: list[float], theirs: list[float]) -> bool:
-    """Whether two numbers fit each other's lines, which have nothing in common."""
+def _step(size: Size, others: Sequence[Size]) -> float:
+    """The step that sizes are written in, in SI, 0 where they are of several units."""
+    alike = [other.number for other in others if other.unit == size.unit]
+    if len(alike) < len(others) or not size.number:
+        return 0.0
+    return resolution(alike) * abs(size.si / size.number)
+
+
+def _stand_turned(
+    one: float, other: float, mine: list[float], theirs: list[float], step: float
+) -> bool:
+    """Whether two numbers fit each other's lines, which are parted by more than their step."""
     if max(mine) > min(theirs):
         one, other, mine, theirs = other, one, theirs, mine
     gap = min(theirs) - max(mine)
-    if gap <= _LEAST_GAP * abs(min(theirs)):
+    if gap <= max(_LEAST_GAP * abs(min(theirs)), _LEAST_STEPS * step):
         return False
     # Exchanged they stand no further from their lines than a quarter of what parts these.
     return (

@@ -13,6 +13,10 @@ from workbook_tools.jobs.paper_records import Mark
 _MOST_NAMED = 4
 
 
+# So many marks of one head show that the others were forgotten.
+_FEWEST_SIGNED = 2
+
+
 def check_release(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each line or head of which marks are open in a book that is dated finished.
 
@@ -25,7 +29,8 @@ def check_release(evidence: Evidence) -> Iterator[Finding]:
     for marks in heads.values():
         for state, code in (("empty", "missing-signature"), ("no", "marked-not-done")):
             missing = [mark for mark in marks if mark.state == state]
-            if missing:
+            few = state == "empty" and 0 < len(marks) - len(missing) < _FEWEST_SIGNED
+            if missing and not few:
                 yield _finding(code, missing, len(marks), finished)
 
 

@@ -116,7 +116,8 @@ def lines_of(
         groups[spot.shared].append(spot)
     for key, members in groups.items():
         line = _line(cells, (cells.sheet.title, *key), members, stated)
-        rows = _rows_apart(members) if key[0] == "row" and _may_be_several(line) else ()
+        several = _may_be_several(line) or _take_other_rows(cells, members)
+        rows = _rows_apart(members) if key[0] == "row" and several else ()
         if not rows:
             yield members, line
         for row in rows:
@@ -128,6 +129,16 @@ def _may_be_several(line: Line) -> bool:
     if not line.options or not meaning_of(line.label).candidates:
         return True
     return len(line.options) > 1 and line.options[0].weight == line.options[1].weight
+
+
+def _take_other_rows(cells: SheetText, members: Sequence[Spot]) -> bool:
+    """Whether formulas of two rows of one label take different rows: each is of its own two."""
+    taken: dict[int, tuple[int, int]] = {}
+    for spot in members:
+        cell = cells.sheet.cells.get((spot.row, spot.column))
+        if cell and cell.formula and spot.row not in taken and (pair := of_two(cell.formula)):
+            taken[spot.row] = pair[0][0], pair[2][0]
+    return len({*taken.values()}) > 1
 
 
 def _rows_apart(members: Sequence[Spot]) -> Sequence[list[Spot]]:
