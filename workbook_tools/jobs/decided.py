@@ -91,7 +91,9 @@ def decide(
             continue
         called = label(sheet, row, column)
         if used:
-            readings.append(by_calls(place, cell.value, called, used, best))
+            # What labels take for two things, as a ratio of both sides, the call names alone.
+            one = best if len({c.name for c in best}) <= 1 else ()
+            readings.append(by_calls(place, cell.value, called, used, one))
         elif best:
             readings += (by_label(place, cell.value, called, c, usual) for c in best)
         else:

@@ -349,6 +349,10 @@ def _measures_in(term: Measurand, unit: str) -> bool:
     return si_factor(term, unit, None) is not None
 
 
+# A heading with so many words that nobody knows says when nothing was.
+_A_SENTENCE = 3
+
+
 @lru_cache(maxsize=4096)
 def _stage_over(headings: tuple[str, ...]) -> Stage:
     """The stage that a heading gives its block; the last is the name of the sheet."""
@@ -358,7 +362,8 @@ def _stage_over(headings: tuple[str, ...]) -> Stage:
         stage = stage_of(meaning)
         of_sheet = number == len(headings)
         if stage == "final" and _is_measured_only(heading) and not of_sheet:
-            weak = weak or stage  # "Worst reading" on the sheet of what was found.
+            # "Worst reading" on the sheet of what was found; of a sentence it says nothing.
+            weak = weak or (stage if len(meaning.unknown) < _A_SENTENCE else "")
             continue
         wanted = stage == "target" and (meaning.unknown or of_sheet)
         # A sheet "Strip & build" holds what was found and what was built.

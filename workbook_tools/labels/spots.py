@@ -457,10 +457,12 @@ def _in_sentence(cells: SheetText, row: int, column: int, text: str) -> Iterator
     for mention in spoken(text, _title_of_sentences(cells, row, column)):
         if _is_where_it_is_measured(cells, row, column, mention.label):
             continue
+        known = not meaning_of(mention.label).unknown
+        over = _label_of_row(cells, row, column) if known else ()
         unit = mention.text.partition(" ")[2]
         label = f"{mention.label} ({unit})" if unit and is_unit(unit) else mention.label
         yield Spot(
-            row, column, label, (*mention.about, *_label_of_row(cells, row, column), cells.heading),
+            row, column, label, (*mention.about, *over, cells.heading),
             mention.which.beside(beside), "",
             ("spoken", plain(label), mention.about), (row, column), mention.text,
         )  # fmt: skip
