@@ -6,6 +6,7 @@ That shops keep such sheets is common practice, no source.
 from __future__ import annotations
 
 import pytest
+from example_builds import EXAMPLES
 
 from workbook_tools.jobs.read import read_jobs
 
@@ -49,3 +50,12 @@ def test_the_mean_of_readings_is_what_is_worked_out_of_it(make_book):
     # Nothing is worked out of this one.
     bare = read_one(make_book, [row[:5] for row in rows])
     assert record_at(bare, "E5").measurand == ""
+
+
+def test_the_mean_of_a_side_has_the_number_of_what_is_worked_out_of_it() -> None:
+    (job,) = read_jobs(EXAMPLES / "flat_twin.xlsx")
+    means = [r for r in job.records if r.place.address in ("B16", "C16")]
+    told = [
+        (r.measurand, r.part.number, r.part.bank) for r in means if r.place.sheet == "Cylinders"
+    ]
+    assert told == [("bore", 1, "L"), ("bore", 2, "R")]

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from functools import cache
 
 from workbook_tools.books.places import cells_of
 from workbook_tools.catalog import Parameter, find
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Record, Use
+from workbook_tools.measurands import Position
 from workbook_tools.quantities import TEXT, System
 
 
@@ -58,8 +59,21 @@ def with_means_named(records: Sequence[Record]) -> list[Record]:
         sure = [u for u in uses.get(record.place, ()) if u.parameter.measurand]
         if len({u.parameter.measurand for u in sure}) == 1:
             unit = record.unit or sure[0].unit
-            named[record.place] = record._replace(measurand=sure[0].parameter.measurand, unit=unit)
+            parts = {use.record.part for use in sure}
+            part = _numbered(record.part, parts)
+            label = record.label
+            if label is not None and part != record.part:
+                label = label._replace(position=part.which)
+            named[record.place] = record._replace(
+                measurand=sure[0].parameter.measurand, unit=unit, part=part, label=label
+            )
     return [named.get(r.place, r) if r.whole else r for r in records]
+
+
+def _numbered(part: Position, parts: Collection[Position]) -> Position:
+    """A side with the number that it has in the one result that is worked out of it."""
+    alike = [one for one in parts if one.bank == part.bank and one.number and part.bank]
+    return alike[0] if len(alike) == 1 and not part.number else part
 
 
 def is_mean(record: Record) -> bool:
