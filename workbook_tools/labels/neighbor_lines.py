@@ -108,20 +108,28 @@ def _measured_alike(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:
         if line.options and line.values and line.options[0].cost >= weights().words.clear
         if line.stage not in NO_SIZES
     ]
-    for number, line in bare:
-        for other_number, other in bare:
+    fits = {number: _first_that_fits(line) for number, line in bare}
+    givers = [
+        (number, line, fit)
+        for number, line in bare
+        if (fit := fits[number]) is not None and fit.term.of in BEARINGS and fit.term.property
+    ]
+    takers = [one for one in bare if any(o.term.of in BEARINGS for o in one[1].options)]
+    for number, line in takers:
+        mine = fits[number]
+        for other_number, other, theirs in givers:
             beside = other_number != number and other.stage == line.stage
-            if not beside or not _same_table(other, line):
-                continue
-            theirs, mine = _first_that_fits(other), _first_that_fits(line)
-            if theirs is None or (mine is not None and mine.cost <= theirs.cost):
+            if not beside or (mine is not None and mine.cost <= theirs.cost):
                 continue
             first = theirs.term
-            if first.of not in BEARINGS or not first.property:
-                continue
-            for option in line.options:
-                term = option.term
-                if term.of in BEARINGS and term.of != first.of and term.property == first.property:
+            meant = [
+                o.term
+                for o in line.options
+                if o.term.of in BEARINGS and o.term.of != first.of
+                if o.term.property == first.property
+            ]
+            if meant and _same_table(other, line):
+                for term in meant:
                     yield number, term.id, f"{other.label!r} beside it is {first.name}:"
 
 
