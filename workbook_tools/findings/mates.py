@@ -159,7 +159,7 @@ def _clearances() -> Mapping[tuple[str, str], Sequence[str]]:
     found: dict[tuple[str, str], list[str]] = {}
     for measurand in all_measurands():
         for order in measurand.orders:
-            if len(order.names) == 2 and order.formula == " - ".join(order.names):
+            if order.is_difference:
                 found.setdefault((order.names[0], order.names[1]), []).append(measurand.id)
     return found
 

@@ -260,12 +260,10 @@ def _thickness_and_bore(text: str) -> list[str]:
     if len(found) != 2 or _FRACTION.search(text) or set(left) - words_of("of_gaskets"):
         return []
     low, high = sorted(plain_number(one["size"]) for one in found)
+    if high <= _WIDER * low:
+        return []
     shared = found[0]["unit"] or found[1]["unit"] or ""
-    return (
-        [f"{one['size']} {one['unit'] or shared}".strip() for one in found]
-        if (high > _WIDER * low)
-        else []
-    )
+    return [f"{one['size']} {one['unit'] or shared}".strip() for one in found]
 
 
 _FT_LB = r"(?:ft[\s.\-]?lbf?s?|lbf?[\s.\-]?ft|ft#|n[\s.\-]?m|in[\s.\-]?lbf?s?)"

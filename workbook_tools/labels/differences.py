@@ -67,9 +67,7 @@ def _straight(number: int, spots: Sequence[Spot], line: Line) -> Iterator[tuple[
 def _may_be_left(line: Line) -> bool:
     """Whether a line may be a difference, for all that its words say."""
     return not line.options or any(
-        order.relation == "=" and order.formula == " - ".join(order.names)
-        for option in line.options
-        for order in option.term.orders
+        order.is_difference for option in line.options for order in option.term.orders
     )
 
 

@@ -163,7 +163,7 @@ def _name_what_is_taken(result: Line, of_two: OfTwo, lines: Sequence[Line]) -> N
         return
     for option in (o for o in result.options[:2] if o.cost <= 1):
         for order in option.term.orders:
-            if order.relation != "=" or order.formula != " - ".join(order.names):
+            if not order.is_difference:
                 continue
             for line, is_open, name in zip(taken, open_ones, order.names, strict=True):
                 named = [find(member) for member in _members(name, option.term)]

@@ -146,8 +146,6 @@ def _with_sides_before(tokens: list[tuple[str, str]]) -> list[tuple[str, str]]:
     if len(told) != 2 or len(sides) != 2:
         return tokens
     first, last = told
-    if any(_is_side(token) for token in tokens[: first[0]]):
-        return tokens
     begin = first[0]
     while begin and tokens[begin - 1][0] == "word":
         begin -= 1

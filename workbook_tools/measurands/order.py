@@ -48,6 +48,11 @@ class Order:
         """The measurands or properties that the rule is about, in the order of the rule."""
         return formula_names(self.formula) if self.formula else (self.other,)
 
+    @property
+    def is_difference(self) -> bool:
+        """Whether it is one measurand less another: "bore - piston_diameter"."""
+        return len(self.names) == 2 and self.formula == " - ".join(self.names)
+
 
 def parse_order(text: str) -> Order:
     """The rule that a text writes. Raises ValueError where it writes none."""
