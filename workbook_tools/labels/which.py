@@ -187,10 +187,8 @@ def sided(several: Mapping[int, Which]) -> dict[int, Which]:
     An E beside an I is the exhaust, a B below an A a bank, an R or a B beside mains a rod, an R
     beside the front the rear.
     """
-    if any(w.at == ("front",) for w in several.values()) and {w.bank for w in several.values()} == {
-        "",
-        "R",
-    }:
+    lettered = {w.bank for w in several.values()} == {"", "R"}
+    if lettered and any(w.at == ("front",) for w in several.values()):
         several = {
             n: w._replace(bank="", at=("rear",)) if w.bank and not w.number else w
             for n, w in several.items()
