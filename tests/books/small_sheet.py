@@ -9,6 +9,7 @@ import openpyxl
 
 from workbook_tools.jobs.read import read_jobs
 from workbook_tools.jobs.readings import Reading
+from workbook_tools.jobs.records import Book
 
 Rows = Sequence[Sequence[object]]
 
@@ -25,10 +26,8 @@ def in_words(reading: Reading) -> str:
     return " ".join(word for word in words if word)
 
 
-def told(
-    folder: Path, rows: Rows, title: str = "Sheet", merged: Sequence[str] = ()
-) -> dict[str, str]:
-    """{cell: its reading in words} of a sheet with these rows below the fields of a job."""
+def _read(folder: Path, rows: Rows, title: str = "Sheet", merged: Sequence[str] = ()) -> Book:
+    """The book with a sheet of these rows below the fields of a job."""
     book = openpyxl.Workbook()
     sheet = book.worksheets[0]
     sheet.title = title
@@ -38,6 +37,22 @@ def told(
         sheet.merge_cells(area)
     book.save(folder / "book.xlsx")
     (job,) = read_jobs(folder / "book.xlsx")
+    return job
+
+
+def all_told(folder: Path, rows: Rows) -> dict[str, list[str]]:
+    """{cell: all its readings in words, as they stand in it}."""
+    found: dict[str, list[str]] = {}
+    for reading in _read(folder, rows).readings:
+        found.setdefault(reading.place.address, []).append(in_words(reading))
+    return found
+
+
+def told(
+    folder: Path, rows: Rows, title: str = "Sheet", merged: Sequence[str] = ()
+) -> dict[str, str]:
+    """{cell: its last reading in words} of a sheet with these rows below the fields of a job."""
+    job = _read(folder, rows, title, merged)
     results = {s.place.address: f"result: {s.measurand}" for s in job.stated}
     return results | {r.place.address: in_words(r) for r in job.readings}
 

@@ -7,6 +7,8 @@ from __future__ import annotations
 
 import pytest
 
+from small_sheet import all_told
+
 from workbook_tools.jobs.read import read_jobs
 from workbook_tools.labels.several_sizes import several_sizes
 from workbook_tools.labels.several_values import names_of
@@ -84,3 +86,34 @@ def test_the_same_in_the_columns_of_a_list(make_book):
     (book,) = read_jobs(make_book({"S": [["Job", "7"], [], *rows]}))
     told = [(r.measurand, r.value) for r in book.readings]
     assert sorted(told) == [("bore", 84), ("bore", 86), ("stroke", 78.4), ("stroke", 88)]
+
+
+def test_names_in_the_cell_join_its_label(tmp_path):
+    rows = [
+        ["Bore", "4.0310 in"],
+        ["Valve lash", "in .010 ex .012"],
+        ["Ring gaps", "top .018 2nd .020"],
+        ["Valve to piston (in)", "int .095 exh .120"],
+        ["Piston to valve (in)", ".095 IN .120 EX"],
+        ["Spring loads", "130 seat / 340 open"],
+        ["Head bolts", "torqued in 3 steps"],
+    ]
+    expected = {
+        "B6": ["intake_lash 0.01 in", "exhaust_lash 0.012 in"],
+        "B7": ["top_ring_gap 0.018 in", "second_ring_gap 0.02 in"],
+        "B8": ["intake_valve_to_piston 0.095 in", "exhaust_valve_to_piston 0.12 in"],
+        "B9": ["intake_valve_to_piston 0.095 in", "exhaust_valve_to_piston 0.12 in"],
+        "B10": ["spring_seat_load 130 lbf", "spring_open_load 340 lbf"],
+        "B11": [],
+    }
+    assert {at: all_told(tmp_path, rows).get(at, []) for at in expected} == expected
+
+
+def test_letters_of_sides_before_their_sizes(tmp_path):
+    rows = [["Bohrung (mm)", "81,01"], ["Ventilspiel", "E 0,15 A 0,20"]]
+    assert all_told(tmp_path, rows)["B6"] == ["intake_lash 0.15 mm", "exhaust_lash 0.2 mm"]
+
+
+def test_capitals_for_an_event_are_no_word_between(tmp_path):
+    rows = [["Nockenwelle", "EÖ 5° v OT, ES 47° n UT"]]
+    assert all_told(tmp_path, rows)["B5"] == ["intake_opening 5 deg", "intake_closing 47 deg"]

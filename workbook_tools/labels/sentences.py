@@ -38,6 +38,7 @@ _ARTICLES = ("a", "an", "that", "is", "un", "une", "una", "ein", "eine", "einem"
 _MOST_COUNTED = 16
 _SMALL_UNITS = ("thou", "µm", "um")
 _FEWEST_LISTED = 3
+_FEWEST_LETTERS = 2
 
 
 @dataclass(frozen=True)
@@ -189,7 +190,7 @@ def _listed_by_number(state: _State) -> list[Mention]:
 
 def _take_word(state: _State, word: str) -> None:
     unit = _unit(word)
-    if word.casefold().strip(".") in _BETWEEN and not unit:
+    if word.casefold().strip(".") in _BETWEEN and not unit and not _is_short_form(word):
         return
     if state.behind and not state.words and unit and not _has_unit(state.found[-1].text):
         last = state.found[-1]
@@ -202,6 +203,14 @@ def _take_word(state: _State, word: str) -> None:
     if told and (state.found or state.which.number):
         return
     state.words.append(word)
+
+
+def _is_short_form(word: str) -> bool:
+    """Whether a word in capitals is what is measured in short: "EÖ 5° v OT, ES 47° n UT"."""
+    if not word.isupper() or len(word) < _FEWEST_LETTERS:
+        return False
+    candidates = meaning_of(word).candidates
+    return bool(candidates) and candidates[0].cost <= 1
 
 
 def _unit(word: str) -> str:

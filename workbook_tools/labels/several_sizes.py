@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
+from workbook_tools.labels.cell_texts import either_of
 from workbook_tools.labels.content import UNSIGNED, is_unit
 
 _SIZE = rf"(?:{UNSIGNED})"
@@ -22,6 +23,13 @@ _PLACED = re.compile(
 _MARKED = re.compile(
     rf"(?:\#\s?(?P<number>\d{{1,2}})|\((?P<bracketed>\d{{1,2}})\))\s*[:=]?\s+(?P<size>{_SIZE}{_UNIT})"
 )
+# A side, a ring or a state of a spring named before or behind each: "in .010 ex .012", "130 seat".
+_NAMES = ("intake", "exhaust", "either_side", "sides_in_full", "rings_in_order", "spring_states")
+_NAME = rf"\b(?:{'|'.join(map(either_of, _NAMES))})[.:=]?"
+# Units that no name can be taken for: "in" is a side as well.
+_SURE_UNIT = r"(?:\s?(?:(?:mm|thou|lbs?|lbf|n|kg|dan)\b|[\"%°])|\s?in(?=\s*(?:[,;/]|$)))?"
+_NAMED_FIRST = re.compile(rf"(?P<name>{_NAME})\s*(?P<size>{_SIZE}{_SURE_UNIT})", re.IGNORECASE)
+_NAMED_LAST = re.compile(rf"(?P<size>{_SIZE}{_SURE_UNIT})\s*(?P<name>{_NAME})", re.IGNORECASE)
 _FRACTION = re.compile(r"(?:\d+[ -])?\d+/(?:2|4|8|16|32|64)(?:\s*(?:\"|in|inch))?")
 
 
@@ -45,6 +53,22 @@ def placed_sizes(text: str) -> tuple[tuple[str, str], ...]:
     # "8:00 - 12:30" are times: a bare number says which one only before a size with a point.
     named = all(not which.isdecimal() or re.search(r"[.,]", size) for which, size in found)
     return tuple(found) if named else ()
+
+
+@lru_cache(maxsize=4096)
+def named_sizes(text: str) -> tuple[tuple[str, str], ...]:
+    """The sides, rings or states that a text names with the size of each, () for any other."""
+    for pattern in (_NAMED_FIRST, _NAMED_LAST):
+        found = tuple(
+            (one["name"].rstrip(".:= "), one["size"].strip()) for one in pattern.finditer(text)
+        )
+        if len(found) > 1 and not pattern.sub(" ", text).strip(" ,;/|-–"):
+            return found if all(map(_has_a_point_or_a_unit, (size for _, size in found))) else ()
+    return ()
+
+
+def _has_a_point_or_a_unit(size: str) -> bool:
+    return re.search(r"[.,]\d|\d{2}|[^\W\d_\"]", size) is not None
 
 
 def _is_a_size(text: str) -> bool:

@@ -9,7 +9,7 @@ from dataclasses import replace
 from functools import lru_cache
 
 from workbook_tools.labels.cell_texts import words_of
-from workbook_tools.labels.several_sizes import placed_sizes, several_sizes
+from workbook_tools.labels.several_sizes import named_sizes, placed_sizes, several_sizes
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.vocabulary import meaning_of
@@ -32,6 +32,12 @@ def apart(cells: SheetText, spot: Spot) -> Iterator[Spot]:
         for said, size in told:
             yield replace(spot, which=said.beside(spot.which), inline=size)
         return
+    named = named_sizes(raw) if isinstance(raw, str) else ()
+    labels = _labels_with(spot.label, tuple(name for name, _ in named), spot.headings)
+    if labels:
+        for number, (label, (_, size)) in enumerate(zip(labels, named, strict=True)):
+            yield replace(spot, label=label, line=(*spot.line, "part", number), inline=size)
+        return
     sizes = several_sizes(raw) if isinstance(raw, str) else []
     count = len(sizes)
     if count == len(_ENDS) and (both := _ends_of(spot.label)) is not None:
@@ -49,6 +55,13 @@ def apart(cells: SheetText, spot: Spot) -> Iterator[Spot]:
     for number, (label, size) in enumerate(zip(labels, sizes, strict=True)):
         line = (*spot.line, "part", number)
         yield replace(spot, label=label, which=which, line=line, inline=size)
+
+
+@lru_cache(maxsize=4096)
+def _labels_with(label: str, names: tuple[str, ...], headings: tuple[str, ...]) -> tuple[str, ...]:
+    """A label with each of the names in its cell, () where they do not tell values apart."""
+    labels = tuple(f"{label} {side}" for side in _sides(list(names)))
+    return labels if len(names) > 1 and _assumed(labels, headings) is not None else ()
 
 
 _ENDS = ("left_right", "front_rear")
