@@ -19,3 +19,13 @@ def test_ranges_below_any_head_are_limits(findings, head: str) -> None:
         ]
     )
     assert "above the most that the book itself gives" in found["S!D4"][1]
+
+
+def test_a_size_outside_the_books_limits_is_told_once(findings):
+    gaps = (0.3, 0.3, 0.45, 0.3)
+    rows = [["Ring gap top", n, "0.25-0.40", gap] for n, gap in enumerate(gaps, 1)]
+    found = findings(S=[["Item", "No.", "Limit (mm)", "Final (mm)"], *rows])
+    assert {at: kind for at, (kind, _) in found.items()} == {"S!D4": "out of band"}
+    assert "0.4 mm" in found["S!D4"][1]
+    unlimited = findings(S=[["Item", "No.", "Final (mm)"], *([*r[:2], r[3]] for r in rows)])
+    assert {at: kind for at, (kind, _) in unlimited.items()} == {"S!C4": "disagreement"}

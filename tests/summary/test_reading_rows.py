@@ -91,3 +91,24 @@ def test_a_page_says_what_became_of_the_typed_numbers(tmp_path):
         "1 not understood, listed in the appendix."
     )
     assert told in render_html(summarize(book, ()))
+
+
+def test_ranges_are_limits_and_what_came_in_is_not_wanted(tmp_path):
+    made = openpyxl.Workbook()
+    sheet = made.active
+    rows = [
+        ["No.", "Item", "Which", "Unit", "As found", "Limit", "Final"],
+        *([n, "Bore", n, "mm", 81.05 if n < 3 else None, "81.00-81.02", 81.01] for n in (1, 2, 3)),
+        [4, "Crank end play", None, "mm", 0.22, "0.05-0.20", 0.12],
+    ]
+    for row in rows:
+        sheet.append(row)
+    made.save(tmp_path / "a.xlsx")
+    summary = summarize(read_book(tmp_path / "a.xlsx"), ())
+    assert summary.coverage.startswith("11 of 18 typed numbers read, 4 of them limits")
+    assert "refused" not in summary.coverage
+    assert summary.data["required"] == {"wanted": 7, "measured": 7, "missing": []}
+    loose = rows_of(summary.readings)
+    assert loose["Bore, as found"].result == "81.050"
+    assert loose["Crank end play, as found"].states == "read"
+    assert not any("81.00-81.02" in row.result for row in loose.values())

@@ -12,6 +12,7 @@ from statistics import median
 
 from workbook_tools.findings.evidence import Evidence, Size, measurands_of
 from workbook_tools.findings.finding import Finding, measured
+from workbook_tools.findings.own_limits import own_limits
 from workbook_tools.findings.relations import made_from
 from workbook_tools.findings.scatter import OWN, center_and_spread
 from workbook_tools.findings.slips import digits_exchanged
@@ -60,7 +61,17 @@ _SMALL, _SHARE_OF_SMALL, _LEAST_OF_SIGNED = 0.008, 0.5, 1.5e-4
 
 
 def check_apart(evidence: Evidence) -> Iterator[Finding]:
-    """A finding for each finished size that no sibling and no mate is like."""
+    """A finding for each finished size that no sibling and no mate is like.
+
+    What lies outside the book's own limits is told there, unless its digits are exchanged.
+    """
+    outside = {size.place for size, own in own_limits(evidence) if own.missed}
+    for finding in _apart(evidence):
+        if finding.code != "apart-from-siblings" or finding.place not in outside:
+            yield finding
+
+
+def _apart(evidence: Evidence) -> Iterator[Finding]:
     for name in dict.fromkeys(s.measurand for s in evidence.sizes):
         mate = _MATES.get(name, "")
         sizes = _finished(evidence, name)

@@ -18,7 +18,7 @@ from workbook_tools.findings.finding import (
     shown,
 )
 from workbook_tools.formulas.references import Place
-from workbook_tools.jobs.records import Reading, in_si
+from workbook_tools.jobs.records import Book, Reading, in_si
 from workbook_tools.jobs.uncertainty import Key, Uncertainty, key_of
 from workbook_tools.labels.cell_text import read_content
 from workbook_tools.labels.content import Field
@@ -28,7 +28,7 @@ from workbook_tools.measurands.words import read_label
 from workbook_tools.quantities import TEMPERATURE, from_si, to_si
 
 _JUDGED = ("", "final", "machined")
-_WISHED = ("target", "limit_low", "limit_high")
+WISHED = ("target", "limit_low", "limit_high")
 # How far something is from true, of which the most alone can be a limit.
 _FAULTS = ("out_of_round", "taper", "runout", "flatness", "bend", "twist")
 _ENDS: Mapping[Stage, str] = {"limit_low": "low", "limit_high": "high"}
@@ -203,7 +203,7 @@ def _limits(evidence: Evidence) -> Mapping[str, Mapping[str, Sequence[Reading]]]
     """
     found: dict[str, dict[str, list[Reading]]] = defaultdict(lambda: {"low": [], "high": []})
     by_row = _by_row(evidence)
-    for reading in (*evidence.readings, *_written_as_ranges(evidence)):
+    for reading in (*evidence.readings, *ranges_as_limits(evidence.book)):
         end = _ENDS.get(reading.stage)
         if end is None or not reading.measurand:
             continue
@@ -241,18 +241,18 @@ def _as_most(reading: Reading) -> Reading:
     return reading._replace(stage="limit_high")
 
 
-def _written_as_ranges(evidence: Evidence) -> Iterator[Reading]:
+def ranges_as_limits(book: Book) -> Iterator[Reading]:
     """The least and the most of what the book writes as one text beside its sizes."""
     # Protrusions are kept as clearances below zero, and their limits too.
     above = {
         r.label.text
-        for r in evidence.book.readings
+        for r in book.readings
         if r.label and r.si is not None and r.si < 0 and r.measurand == "deck_clearance"
         if isinstance(r.raw, int | float) and r.raw > 0
     }
-    for reading in evidence.book.readings:
+    for reading in book.readings:
         open_ones = ("refused", "asked")
-        wanted = reading.stage in _WISHED and reading.state in open_ones and not reading.uses
+        wanted = reading.stage in WISHED and reading.state in open_ones and not reading.uses
         term = find(reading.measurand) if wanted else None
         if term is None:
             continue

@@ -13,6 +13,7 @@ from workbook_tools import __version__
 from workbook_tools.catalog import CellError
 from workbook_tools.findings.evidence import evidence_of
 from workbook_tools.findings.finding import Finding
+from workbook_tools.findings.own_limits import WISHED, ranges_as_limits
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.paper_records import JobField, Mark
 from workbook_tools.jobs.records import (
@@ -270,10 +271,14 @@ def _mark(mark: Mark) -> dict[str, str]:
     return {**_place(mark.place), "label": str(mark.label), "said": said, "state": mark.state}
 
 
+# An empty cell for what a part came with, or for what is wanted, leaves nothing unmeasured.
+_ASIDE = ("found", *WISHED)
+
+
 def required(book: Book) -> dict[str, Any]:
     """How many readings the book's results and tables want, and which were not taken."""
-    missing = {r.place: r for r in book.missing}
-    needed = {r.place for r in book.readings if r.uses or r.measurand}
+    missing = {r.place: r for r in book.missing if r.stage not in _ASIDE}
+    needed = {r.place for r in book.readings if r.uses or (r.measurand and r.stage not in WISHED)}
     empty = {
         a.place: a.label
         for record in book.records
@@ -295,13 +300,16 @@ def required(book: Book) -> dict[str, Any]:
 
 def _coverage(book: Book, judged: int) -> dict[str, Any]:
     """How many typed numbers there are, and what became of each; judged counts results too."""
-    states = {r.place: r.state for r in book.readings}
+    ranges = {r.place for r in ranges_as_limits(book)}
+    states = {r.place: "read" if r.place in ranges else r.state for r in book.readings}
     of_state = Counter(states.values())
     counts = {s: of_state[s] for s in ("read", "asked", "refused")}
+    wished = {r.place for r in book.readings if r.stage in WISHED and states[r.place] == "read"}
     not_understood = [r for r in book.readings if r.state == "not understood"]
     return {
         "numbers": len(states) + len(book.no_readings),
         **counts,
+        "limits": len(wished),
         "judged": judged,
         "not_a_reading": [{**_place(n.place), "as": n.kind} for n in book.no_readings],
         "not_understood": [

@@ -4,16 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from workbook_tools.findings.own_limits import ranges_as_limits
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Book, Reading, StatedResult
 from workbook_tools.labels.label import Label
-from workbook_tools.measurands import find
+from workbook_tools.measurands import Stage, find
+from workbook_tools.measurands.words import read_label
 from workbook_tools.quantities import READING
 from workbook_tools.summary.cells import reading_order
 from workbook_tools.summary.figures import measure
 from workbook_tools.summary.item import Item
 from workbook_tools.summary.items import reading_items, sheet_order
 
+# What the words of a label do not say of sizes that are not the finished ones.
+_STAGES = {"found": "as found", "target": "wanted"}
 LOOSE = "In the book, in no formula of ours"
 
 
@@ -29,6 +33,7 @@ def loose_items(book: Book) -> tuple[Item, ...]:
 
 
 def _readings(book: Book, told: set[Place]) -> Iterator[Item]:
+    told = told | {r.place for r in ranges_as_limits(book)}
     for reading in book.readings:
         known = reading.measurand and reading.state in ("read", "refused")
         if known and reading.place not in told and not reading.stage.startswith("limit"):
@@ -50,7 +55,7 @@ def _item(sized: Reading | StatedResult, state: str) -> Item:
     label = sized.label or Label(term.name if term else sized.measurand)
     return Item(
         section=LOOSE,
-        label=label.text,
+        label=_with_stage(label.text, sized.stage),
         position=label.position or (sized.part.short if sized.part.which else ""),
         function="",
         parameter=sized.measurand,
@@ -63,3 +68,9 @@ def _item(sized: Reading | StatedResult, state: str) -> Item:
         stage=sized.stage,
         part=sized.part,
     )
+
+
+def _with_stage(text: str, stage: Stage) -> str:
+    """A label with its stage, where its own words do not say it."""
+    said = _STAGES.get(stage, "")
+    return f"{text}, {said}" if said and not read_label(text).stage else text

@@ -187,7 +187,8 @@ def _short(position: str) -> str:
 
 def _key(item: Item) -> tuple[str, ...]:
     noun = _noun(item.position)
-    return item.function, item.label, item.measurand, item.of.unit, item.of.kind.name, noun
+    unit, kind = item.of.unit, item.of.kind.name
+    return item.function, item.label, item.measurand, item.stage, unit, kind, noun
 
 
 @lru_cache(maxsize=4096)

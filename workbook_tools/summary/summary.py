@@ -174,7 +174,8 @@ class Summary:
         )
         rest = ", ".join(f"{count:,} {words}" for count, words in counts if count)
         judged = f"{told['judged']:,} numbers judged by a band"
-        read = f"{told['read']:,} of {numbers} read, {judged}"
+        limits = f", {told['limits']:,} of them limits or wanted sizes" if told["limits"] else ""
+        read = f"{told['read']:,} of {numbers} read{limits}, {judged}"
         key = key_measurands()
         asked = [
             Place(r["sheet"], r["cell"])
