@@ -235,7 +235,8 @@ INCH: Values = {
     ("Valvetrain", "Exhaust valve drop to the piston"): 0.215,
     ("Valvetrain", "Intake lift"): (0.005, 0.010, 0.020, 0.035, 0.055, 0.080, 0.110, 0.145, 0.180),
     ("Valvetrain", "Exhaust lift"): (0.180, 0.145, 0.110, 0.080, 0.055, 0.035, 0.020, 0.010, 0.005),
-    ("Valvetrain", "Least radial"): 0.072,
+    ("Valvetrain", "Intake valve to pocket, radial"): 0.072,
+    ("Valvetrain", "Exhaust valve to pocket, radial"): 0.081,
 }  # fmt: skip
 
 METRIC: Values = {
@@ -359,7 +360,8 @@ METRIC: Values = {
     ("Valvetrain", "Exhaust valve drop to the piston"): 5.00,
     ("Valvetrain", "Intake lift"): (0.15, 0.30, 0.60, 1.00, 1.50, 2.10, 2.80, 3.60, 4.50),
     ("Valvetrain", "Exhaust lift"): (4.50, 3.60, 2.80, 2.10, 1.50, 1.00, 0.60, 0.30, 0.15),
-    ("Valvetrain", "Least radial"): 1.80,
+    ("Valvetrain", "Intake valve to pocket, radial"): 1.80,
+    ("Valvetrain", "Exhaust valve to pocket, radial"): 2.05,
 }  # fmt: skip
 
 # The same in both systems of units.

@@ -1,6 +1,7 @@
 """What a line of numbers measures: by its words, its sizes, and formulas between lines."""
 
 import pytest
+from small_sheet import told as told_in_words
 
 from workbook_tools.jobs.read import read_book
 from workbook_tools.labels.weights import weights, weights_from
@@ -181,3 +182,8 @@ def test_a_bare_clearance_below_a_title_of_one_side_is_a_valves(read, side, whic
 def test_pins_may_be_crankpins_or_piston_pins_as_their_heading_says(read):
     rows = [["No", "Pins (mm)"], *([n, 47.98 + n / 1e3] for n in (1, 2, 3, 4))]
     assert told(read([["Crankshaft"], *rows]), "B3") == [("rod_journal", "read")]
+
+
+def test_a_count_with_a_fraction_is_asked_about(tmp_path):
+    found = told_in_words(tmp_path, [["Cylinders", 4.02], ["Bore (mm)", 81.01]])
+    assert found["B5"].startswith("asked:"), found["B5"]

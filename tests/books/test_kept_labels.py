@@ -56,4 +56,4 @@ def test_every_cell_of_a_later_book_is_called_as_if_it_were_the_first(seed):
             for at in places:
                 anew = find_label(first, *at)
                 assert labels.label(*at) == anew, (other.title, at)
-    assert kept_labels._kept_of.cache_info().hits > len(SHEETS)
+    assert kept_labels._kept_of.cache_info().hits > len(SHEETS) // 2

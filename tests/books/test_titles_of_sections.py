@@ -145,3 +145,34 @@ def test_a_size_in_the_label_of_a_row_says_where_it_was_measured(tmp_path: Path)
         ["Bohrung", None, None, 87.5],
     ]
     check_told(tmp_path, rows, {"A5": "", "D5": "piston_diameter 87.45 mm"})
+
+
+def test_names_with_their_numbers_below_a_table(tmp_path):
+    rows = [
+        ["Main shells on the shelf (in)"],
+        [None, "wall A", 0.0942, "wall B", 0.0947, "wall C", 0.0952],
+        ["Pair", "A, A", "A, B", "B, B", "B, C"],
+        ["Both walls", 0.1884, 0.1889, 0.1894, 0.1899],
+        ["Rod shells on the shelf (in)"],
+        [None, "wall A", 0.0608, "wall B", 0.0613, "wall C", 0.0618],
+        ["Pair", "A, A", "A, B", "B, B", "B, C"],
+        ["Both walls", 0.1216, 0.1221, 0.1226, 0.1231],
+    ]
+    expected = {f"{c}6": f"main_shell_wall {w} in"
+                for c, w in (("C", 0.0942), ("E", 0.0947), ("G", 0.0952))}  # fmt: skip
+    expected |= {f"{c}10": f"rod_shell_wall {w} in"
+                 for c, w in (("C", 0.0608), ("E", 0.0613), ("G", 0.0618))}  # fmt: skip
+    check_told(tmp_path, rows, expected)
+
+
+def test_names_that_stand_where_a_form_above_has_its_limits(tmp_path):
+    rows = [
+        ["Item", "Value", "Least", "Most"],
+        ["Bore (mm)", 81.01, 81.0, 81.02],
+        ["Piston (mm)", 80.96, 80.95, 80.97],
+        [],
+        ["Main shell wall (mm)"],
+        ["thin", 1.99, "thick", 2.01],
+    ]
+    found = check_told(tmp_path, rows, {})
+    assert "limit" not in found.get("D10", ""), found

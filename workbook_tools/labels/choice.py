@@ -307,10 +307,15 @@ def _match(line: Line, best: Option, ranked: Sequence[Option], margin: int) -> M
         return None
     misspelt = bool(meaning_of(line.label).taken_for)
     needs, words = weights().choice, weights().words
+    said = max(ranked, key=lambda o: o.weight)
     if misspelt and not line.proven and len(line.values) < needs.fewest_misspelt:
         # A word that is only like a known one, beside sizes that no engine has, says nothing.
         possible = line.score >= weights().sizes.doubtful
         return Match(best.term, "proposal", 95.0) if possible else None
+    behind = said.weight - best.weight
+    if said.cost == 0 and behind > needs.sure * words.a_step and not line.proven:
+        # Its words say without a doubt something else, which its sizes are not.
+        return Match(best.term, "proposal", 50.0)
     if line.score >= needs.to_read and margin >= needs.ahead:
         return Match(best.term, "synonym")
     if line.score >= needs.to_read_alone and margin >= needs.ahead and _is_alone(best, line):
@@ -318,7 +323,6 @@ def _match(line: Line, best: Option, ranked: Sequence[Option], margin: int) -> M
     many = len(line.values) >= needs.fewest_misspelt and not _is_a_count(best, line)
     if many and line.score >= needs.to_read_alone and margin >= needs.far_ahead:
         return Match(best.term, "synonym")
-    said = max(ranked, key=lambda o: o.weight)
     sure = said.weight >= words.said - needs.sure * words.a_step and _is_sure(said, ranked)
     slips = line.typed and _can_slip(line)
     if line.score < needs.to_read and sure and slips and _is_a_slip(said, line):

@@ -36,6 +36,8 @@ _MANY_COLUMNS = 5
 _MOSTLY = 0.75
 # The card of a cylinder has its labels in the rows below, so many of the first of them measured.
 _ROWS_OF_A_CARD, _LEAST_OF_A_CARD = 4, 2
+# A row of names, each with its number, has so many of them.
+_FEWEST_PAIRS = 2
 # A head that counts so many columns has a table below it.
 _FEWEST_COUNTED = 3
 _DIGIT = re.compile(r"\d")
@@ -162,7 +164,11 @@ class _BlockReader:
 
     def _leaves_table(self, at: int) -> bool:
         """Whether from a row on labels stand where the heads count, one below the other."""
-        if self.head is None or len(self.head.index) < _FEWEST_COUNTED or at + 1 >= len(self.rows):
+        if self.head is None:
+            return False
+        if self._is_of_pairs(self.rows[at]):
+            return True
+        if len(self.head.index) < _FEWEST_COUNTED or at + 1 >= len(self.rows):
             return False
         row, below = self.rows[at], self.rows[at + 1]
         kinds, text = self.cells.kinds, self.cells.text
@@ -170,6 +176,19 @@ class _BlockReader:
             kinds.get((row, c)) == "text" and kinds.get((below, c)) == "text"
             and text(row, c) != text(below, c) and self.cells.is_number((below, c + 1))
             for c in self.head.index
+        )  # fmt: skip
+
+    def _is_of_pairs(self, row: int) -> bool:
+        """Whether a row holds names, each with its own number behind it, and nothing else."""
+        columns = self.block.rows[row]
+        names, numbers = columns[::2], columns[1::2]
+        if len(numbers) < _FEWEST_PAIRS or len(names) != len(numbers):
+            return False
+        return all(
+            n == c + 1 and self.cells.is_number((row, n)) and self.cells.kinds[row, c] == "text"
+            and which_of(self.cells.text(row, c)) is None
+            and meaning_of(self.cells.text(row, c)).candidates
+            for c, n in zip(names, numbers, strict=True)
         )  # fmt: skip
 
     def _card_at(self, at: int) -> Which | None:
@@ -232,6 +251,8 @@ class _BlockReader:
         named = sum(bool(stage) for stage in stages.values())
         if named < _FEWEST_STAGES or self.block.right > head.block.right:
             return spot
+        if stages.get(spot.origin[1]):
+            return spot  # Where the form has limits, names with their values stand.
         return replace(spot, which=spot.which.beside(Which(stage=stages.get(spot.column, ""))))
 
     def _is_counted_below_title(self, rows: Sequence[int]) -> bool:

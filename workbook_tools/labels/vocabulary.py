@@ -139,7 +139,12 @@ def _meaning_of(text: str, headings: tuple[str, ...]) -> Meaning:
     text = _COMPLETE_WITH.sub("with", text) if "/" in text else text
     bare, parts = _in_parts(text)
     text = f"{bare} (mm)" if parts else text
-    return read_label(_IN.sub("(inch)", text), headings)
+    text = _IN.sub("(inch)", text)
+    told = read_label(text, headings)
+    if not told.candidates and text.endswith(" C"):
+        # Behind what is no temperature it is a letter that counts: "wall C".
+        return read_label(text.removesuffix(" C"), headings)
+    return told
 
 
 # "Big end c/w shell": complete with it.

@@ -153,12 +153,13 @@ def _pistons(draft: Draft, page: Page) -> None:
             judged=True,
             limits=usual(plan, use, f"{valve.lower()} valve to piston clearance", "steel"),
         )
-    lines.line(
-        "Least radial",
-        q.GAP,
-        judged=True,
-        limits=limits_of(plan, "piston to valve, radial"),
-    )
+    for valve in _VALVES:
+        lines.line(
+            f"{valve} valve to pocket, radial",
+            q.of(f"{valve.lower()}_valve_to_pocket"),
+            judged=True,
+            limits=limits_of(plan, "piston to valve, radial"),
+        )
     lines.line("Measured on cylinder, by", None, role="text", required=True)
 
 
