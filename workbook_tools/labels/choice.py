@@ -29,7 +29,7 @@ from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES, Match, Stage, m
 from workbook_tools.labels.weights import weights
 from workbook_tools.labels.which import which_of
 from workbook_tools.measurands import find
-from workbook_tools.quantities import LENGTH, SYSTEMS, System
+from workbook_tools.quantities import COUNT, LENGTH, SYSTEMS, System
 
 _CROWNS = {"crown_volume", "dish_volume", "dome_volume", "pocket_volume"}
 # Where an engine has transfer ports its exhaust is timed by a port too, and by no valve.
@@ -312,9 +312,8 @@ def _match(line: Line, best: Option, ranked: Sequence[Option], margin: int) -> M
         # A word that is only like a known one, beside sizes that no engine has, says nothing.
         possible = line.score >= weights().sizes.doubtful
         return Match(best.term, "proposal", 95.0) if possible else None
-    behind = said.weight - best.weight
-    if said.cost == 0 and behind > needs.sure * words.a_step and not line.proven:
-        # Its words say without a doubt something else, which its sizes are not.
+    if said.cost == 0 and said.term.kind is COUNT and best is not said and not line.proven:
+        # Its words say a count without a doubt, and its number has a fraction.
         return Match(best.term, "proposal", 50.0)
     if line.score >= needs.to_read and margin >= needs.ahead:
         return Match(best.term, "synonym")

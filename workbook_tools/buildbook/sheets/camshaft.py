@@ -27,7 +27,7 @@ def build(draft: Draft) -> None:
     lines = Lines(page, "Cam timing")
     lines.line("Cam, and timing set", None, role="spec")
     lines.line(
-        "Lift at which the wheel was read",
+        "Checking lift of the degree wheel",
         q.GAP,
         role="spec",
         note="at the lifter or at the valve: write it here, the maker's card says which",
