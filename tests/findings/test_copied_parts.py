@@ -32,10 +32,22 @@ def test_a_cylinder_copied_from_the_one_before_is_told(found):
     assert [place.address for place in told["B5"].places] == ["B5", "C5", "D5", "E5", "F5", "G5"]
 
 
-def test_one_reading_of_its_own_is_enough(found):
+def test_one_reading_of_its_own_among_few_is_enough(found):
     assert found([*ROWS[:3], [4, 70.503, *ROWS[2][2:]]]) == {}
 
 
 def test_readings_that_are_alike_everywhere_say_nothing(found):
     alike = [[n, 70.50, 70.42, 0.25, 0.25, 0.20, 1.1] for n in range(1, 5)]
     assert found(alike) == {}
+
+
+MORE = ["Piston clearance top (mm)", "Chamber volume (cc)", "Piston mass (g)", "Pin mass (g)"]
+OWN = [[0.084, 41.2, 301.5, 88.1], [0.083, 41.4, 301.2, 88.4], [0.082, 41.1, 301.9, 88.2]]
+
+
+def test_many_lines_in_a_row_are_told_where_others_differ(make_book):
+    last = [4, *ROWS[2][1:], *OWN[2][:2], 301.4, 88.3]
+    rows = [[*row, *own] for row, own in zip(ROWS[:3], OWN, strict=True)]
+    book = make_book({"S": [[*HEADS, *MORE], *rows, last]})
+    (told,) = [f for f in check(read_book(book)) if f.code == "copied-part"]
+    assert told.message == "Cyl 4 has the same numbers as Cyl 3 in 8 lines."

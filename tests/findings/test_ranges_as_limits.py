@@ -29,3 +29,14 @@ def test_a_size_outside_the_books_limits_is_told_once(findings):
     assert "0.4 mm" in found["S!D4"][1]
     unlimited = findings(S=[["Item", "No.", "Final (mm)"], *([*r[:2], r[3]] for r in rows)])
     assert {at: kind for at, (kind, _) in unlimited.items()} == {"S!C4": "disagreement"}
+
+
+@pytest.mark.parametrize("head", ["Clearance (.0010-.0025)", "spec .0010-.0025"])
+def test_a_range_in_a_head_limits_its_column(findings, head: str) -> None:
+    own = head.startswith("Clearance")
+    heads = ["Main", "Journal", "Bearing", *([head] if own else ["Clearance", head])]
+    sizes = [(2.4480, 2.4502, 0.0022), (2.4481, 2.4502, 0.0021), (2.4480, 2.4510, 0.0030)]
+    rows = [heads, *([n, *of, *([] if own else ["ok"])] for n, of in enumerate(sizes, 1))]
+    kind, message = findings(S=rows)["S!D4"]
+    assert kind == "out of band"
+    assert "0.0025 in" in message

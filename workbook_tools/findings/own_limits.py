@@ -23,6 +23,7 @@ from workbook_tools.jobs.uncertainty import Key, Uncertainty, key_of
 from workbook_tools.labels.cell_text import read_content
 from workbook_tools.labels.content import Field
 from workbook_tools.labels.sizes import si_of
+from workbook_tools.labels.written_limits import range_in
 from workbook_tools.measurands import Stage, find
 from workbook_tools.measurands.words import read_label
 from workbook_tools.quantities import TEMPERATURE, from_si, to_si
@@ -258,6 +259,8 @@ def ranges_as_limits(book: Book) -> Iterator[Reading]:
             continue
         field = Field(term.id, term.kind, reading.unit, reading.system)
         written = read_content(reading.raw, field)
+        if written.kind != "range" and isinstance(reading.raw, str):
+            written = read_content(range_in(reading.raw).limit, field)
         if written.kind != "range":
             continue
         low, high = (si_of(term, v.number, v.unit, reading.system) for v in written.values)

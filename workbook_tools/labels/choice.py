@@ -83,6 +83,7 @@ def choose(
     _settle_crowns(lines)
     _settle_rings(lines)
     _settle_both_sides(lines)
+    _settle_limits(lines)
 
 
 # What an engine has one of for all its valves.
@@ -98,6 +99,19 @@ def _settle_both_sides(lines: Sequence[Line]) -> None:
             continue
         if alike and pair[0].property in _OF_BOTH_SIDES and line.score >= weights().choice.to_read:
             line.chosen, line.also = Match(pair[0], "synonym"), Match(pair[1], "synonym")
+
+
+def _settle_limits(lines: Sequence[Line]) -> None:
+    """Limits of which nothing else says it are of what is measured under the same label."""
+    sized: dict[tuple[object, str], dict[str, Match]] = defaultdict(dict)
+    for line in lines:
+        if line.chosen and line.chosen.how != "proposal" and line.stage not in NO_SIZES:
+            sized[line.key[0], line.label][line.chosen.term.id] = line.chosen
+    for line in lines:
+        is_open = line.chosen is None or line.chosen.how == "proposal"
+        of = sized.get((line.key[0], line.label), {})
+        if is_open and line.stage in NO_SIZES and len(of) == 1:
+            line.chosen = next(iter(of.values()))
 
 
 def _settle_rings(lines: Sequence[Line]) -> None:

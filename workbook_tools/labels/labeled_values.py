@@ -15,6 +15,7 @@ from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.vocabulary import meaning_of, unit_in
 from workbook_tools.labels.which import NOTHING, Which, which_of, without_stage
+from workbook_tools.labels.written_limits import is_written_limit, without_limit
 from workbook_tools.measurands import find
 from workbook_tools.measurands.heights import without_grade
 from workbook_tools.measurands.lexicon import rules
@@ -28,7 +29,7 @@ _Labeled = tuple[int, str, At, tuple[str, ...], str]
 
 def says_a_size(text: str) -> bool:
     """Whether a text holds a size of its own, so that it names nothing behind it."""
-    return _SAYS_A_SIZE.search(without_grade(text)) is not None
+    return _SAYS_A_SIZE.search(without_grade(without_limit(text))) is not None
 
 
 def labeled_values(
@@ -74,7 +75,7 @@ def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) ->
                 alone = not label and _says_what(text)
                 label, origin, unit = (text, (row, column), "") if alone else (label, origin, text)
         elif kind in ("text", "remark", "unit") and text:
-            said = which_of(text)
+            said = which_of(text) if not is_written_limit(text) else None
             if found and _is_stage_before(cells, (row, column), last, said):
                 # "Runout before | 3 | after | 1": another of the same.
                 yield from _told(row, found, (*titles, cells.heading))

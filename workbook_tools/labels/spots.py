@@ -25,6 +25,7 @@ from workbook_tools.labels.table_rows import TableRows
 from workbook_tools.labels.table_values import TableValues
 from workbook_tools.labels.vocabulary import counts_parts, meaning_of, plain
 from workbook_tools.labels.which import NOTHING, Which, which_of
+from workbook_tools.labels.written_limits import is_written_limit, with_written_limits
 from workbook_tools.measurands.position import counts
 
 # So many rows below the head of another block rows may go on its table.
@@ -62,10 +63,11 @@ def spots(cells: SheetText) -> list[Spot]:
         last = read.head or last
     # Most cells hold a number, and with it no more than one size.
     numbers = {at for at, cell in cells.sheet.cells.items() if isinstance(cell.value, (int, float))}
+    found += _spoken(cells, {(one.row, one.column) for one in found})
     return beside(
         [
             one
-            for spot in (*found, *_spoken(cells, {(one.row, one.column) for one in found}))
+            for spot in with_written_limits(cells, found)
             for one in (
                 (spot,)
                 if (spot.row, spot.column) in numbers and not spot.inline
@@ -351,7 +353,7 @@ def _spoken(cells: SheetText, known: Container[At]) -> Iterator[Spot]:
         if kind not in ("text", "remark", "measured"):
             continue
         text = cells.text(row, column)
-        if _DIGIT.search(text) is None or _is_a_head(text):
+        if _DIGIT.search(text) is None or _is_a_head(text) or is_written_limit(text):
             continue
         filled = None if placed_sizes(text) or _A_RATIO.search(text) else FILLED_IN.match(text)
         if filled and kind_of_text(filled["value"]) in ("measured", "nothing"):

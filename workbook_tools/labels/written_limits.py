@@ -1,0 +1,177 @@
+"""Limits that are written beside a row's numbers or within a label, as a range or as one end.
+
+"allowed 0.024 – 0.048" or "max .05" behind a row, "Clearance (.0010-.0025)" over a column.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from functools import lru_cache
+from typing import NamedTuple
+
+from workbook_tools.labels.cell_kinds import At
+from workbook_tools.labels.cell_texts import either_of
+from workbook_tools.labels.content import UNSIGNED, is_unit
+from workbook_tools.labels.sheet_text import SheetText
+from workbook_tools.labels.spot import Spot
+from workbook_tools.labels.vocabulary import meaning_of, stage_of
+from workbook_tools.labels.which import Which, which_of
+
+_UNIT = r"(?:\s?[^\W\d_/]+(?:[.\-·/][^\W\d_]+)?|\s?[\"°%])?"
+_RANGE = re.compile(
+    rf"(?P<before>.*?)(?P<open>[(\[])?\s*(?P<low>(?<![\d.,]){UNSIGNED})(?P<unit>{_UNIT})\s*"
+    rf"(?:-|–|—|÷|…|\.\.\.?|{either_of('up_to')})\s*(?P<high>{UNSIGNED})(?P<last>{_UNIT})\s*"
+    r"(?P<close>[)\]])?(?P<behind>[^\d]*)"
+)
+_END = re.compile(
+    rf"(?P<before>.*?)(?P<open>[(\[])?\s*(?P<limit>(?P<first>\b[^\W\d_]+\b\.?|[<>≤≥])\s*[:=]?\s*"
+    rf"{UNSIGNED}(?P<unit>{_UNIT})|(?<![\d.,]){UNSIGNED}(?P<of_last>{_UNIT})\s+(?P<last>[^\W\d_]+)\.?)"
+    r"\s*(?P<close>[)\]])?"
+)
+_SIGNS = ("<", ">", "≤", "≥")
+_DIGIT = re.compile(r"\d")
+# The kinds of cells that hold texts.
+_OF_TEXTS = ("text", "remark", "measured")
+# What is longer explains something.
+_LONGEST = 80
+_POINT = re.compile(r"[.,]\d")
+
+
+class Written(NamedTuple):
+    """The words beside a limit, "(" where it stands alone in brackets, and the limit itself."""
+
+    words: str
+    limit: str
+
+
+_NOTHING = Written("", "")
+
+
+@lru_cache(maxsize=4096)
+def range_in(text: str) -> Written:
+    """The one range that a text holds, with what it says besides; empty for any other text.
+
+    The range has digits behind a point: "3-4" says which ones, "10-32" a thread.
+    """
+    found = _RANGE.fullmatch(text.strip()) if len(text) <= _LONGEST else None
+    if found is None or not _POINT.search(found["low"] + found["high"]):
+        return _NOTHING
+    unit, last = found["unit"].strip(), found["last"].strip()
+    if _POINT.search(found["before"]) or any(one and not is_unit(one) for one in (unit, last)):
+        return _NOTHING
+    if bool(found["open"]) != bool(found["close"]):
+        return _NOTHING
+    words = f"{found['before']} {found['behind']}".strip(" :=,;")
+    size = f"{found['low']} {unit or last}".strip()
+    told = f"{size} to {found['high']} {last or unit}".strip()
+    return Written(words or found["open"] or "", told)
+
+
+@lru_cache(maxsize=4096)
+def end_in(text: str) -> Written:
+    """The least or the most that a text holds, with what it says besides: "max .05"."""
+    found = _END.fullmatch(text.strip()) if len(text) <= _LONGEST else None
+    if found is None or bool(found["open"]) != bool(found["close"]):
+        return _NOTHING
+    if _POINT.search(found["before"]):
+        return _NOTHING
+    side = found["first"] or found["last"]
+    unit = (found["unit"] or found["of_last"] or "").strip()
+    stage = "limit_high" if side in _SIGNS else stage_of(meaning_of(side))
+    if stage not in ("limit_low", "limit_high", "target") or (unit and not is_unit(unit)):
+        return _NOTHING
+    # "limit .002" does not say of which end: what is wanted is the size alone.
+    told = found["limit"].strip()
+    told = told.removeprefix(side).removesuffix(side).strip(" :=") if stage == "target" else told
+    return Written(found["before"].strip(" :=,;") or found["open"] or "", told)
+
+
+def limit_in(text: str) -> Written:
+    """The range or the end of one that a text holds, empty for any other text."""
+    return range_in(text) if range_in(text).limit else end_in(text)
+
+
+def _says_limits(words: str) -> bool:
+    """Whether words beside a range say that it is wanted or allowed; so do brackets alone."""
+    said = which_of(words) if words not in ("(", "[") else None
+    return words in ("(", "[") or (said is not None and said.stage == "target")
+
+
+def is_written_limit(text: str) -> bool:
+    """Whether a text says no more than what the numbers beside it may be."""
+    told = limit_in(text)
+    alone = not told.words and bool(end_in(text).limit)
+    return bool(told.limit) and (alone or _says_limits(told.words))
+
+
+def without_limit(label: str) -> str:
+    """A label without the limit that it ends with in brackets: "Bore taper (max .0005)"."""
+    bare, bracket, behind = label.rpartition("(")
+    told = limit_in(bracket + behind) if bare and behind.endswith(")") else _NOTHING
+    return bare.strip() if told.limit and told.words == "(" else label
+
+
+def with_written_limits(cells: SheetText, spots: Sequence[Spot]) -> list[Spot]:
+    """Spots with one for each range that is a limit of theirs, as of a target."""
+    texts = {at: t for at, kind in cells.kinds.items() if kind in _OF_TEXTS
+             if _DIGIT.search(t := cells.text(*at)) and limit_in(t).limit}  # fmt: skip
+    if not texts:
+        return list(spots)
+    spots = [_without_limit(spot) for spot in spots]
+    by_row: dict[int, list[Spot]] = defaultdict(list)
+    by_origin: dict[At, list[Spot]] = defaultdict(list)
+    for spot in spots:
+        by_row[spot.row].append(spot)
+        if spot.origin != (spot.row, spot.column):
+            by_origin[spot.origin].append(spot)
+    found = {(spot.row, spot.column, spot.inline) for spot in spots}
+    more: list[Spot] = []
+    for (row, column), text in texts.items():
+        told = limit_in(text).limit
+        of = _limited(row, column, text, by_row, by_origin)
+        if of is not None and (row, column, "") not in found:
+            limit = Which(stage="target", side=of.which.side, of=of.which.of)
+            more.append(replace(of, row=row, column=column, which=limit, inline=told))
+    return [*(_as_limit(cells, spot, by_row[spot.row]) for spot in spots), *more]
+
+
+def _as_limit(cells: SheetText, spot: Spot, row: Sequence[Spot]) -> Spot:
+    """A spot that holds a range behind a number with the same label, as of a target."""
+    words, told = limit_in(spot.inline or cells.text(spot.row, spot.column))
+    if not told or words or spot.which.stage:
+        return spot
+    before = (s for s in _before(row, spot.column) if cells.is_number((s.row, s.column)))
+    beside = next(before, None)
+    if beside is None or (beside.label, beside.line) != (spot.label, spot.line):
+        return spot
+    return replace(spot, which=Which(stage="target", of=spot.which.of), inline=told)
+
+
+def _without_limit(spot: Spot) -> Spot:
+    label = without_limit(spot.label)
+    return spot if label == spot.label else replace(spot, label=label)
+
+
+def _limited(
+    row: int,
+    column: int,
+    text: str,
+    by_row: dict[int, list[Spot]],
+    by_origin: dict[At, list[Spot]],
+) -> Spot | None:
+    """A number that a range is a limit of, None where it is of none."""
+    if is_written_limit(text):
+        beside = list(_before(by_row.get(row, ()), column))
+        over = [s for c in (column, column - 1) for s in by_origin.get((row, c), ())]
+        return next(iter((*beside, *over)), None)
+    own = meaning_of(limit_in(text).words).candidates
+    return next(iter(by_origin.get((row, column), ())), None) if own else None
+
+
+def _before(spots: Sequence[Spot], column: int) -> Iterator[Spot]:
+    """The spots of a row before a column, the nearest first."""
+    before = [s for s in spots if s.column < column and s.which.stage in ("", "final")]
+    return iter(sorted(before, key=lambda s: -s.column))
