@@ -6,7 +6,6 @@ How shops write such cells is common practice, no source.
 from __future__ import annotations
 
 import pytest
-
 from small_sheet import all_told
 
 from workbook_tools.jobs.read import read_jobs

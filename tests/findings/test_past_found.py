@@ -26,3 +26,10 @@ def test_a_bore_smaller_than_it_was_found_is_doubted_but_no_new_liner(make_book,
     (job,) = read_jobs(make_book({"Sheet": rows}))
     found = [f.place.address for f in check(job) if f.code == "finished-past-found"]
     assert found == (["C9"] if doubted else [])
+
+
+def test_a_head_higher_than_it_came_in_is_doubted(findings):
+    rows = [["Head height before (in)", 3.4875], ["Head height after (in)", 3.7495]]
+    assert "larger than as found" in findings(S=rows)["S!B2"][1]
+    rows[1][1] = 3.4795
+    assert findings(S=rows) == {}

@@ -17,6 +17,8 @@ _WAYS = {
     "main_journal": -1, "rod_journal": -1, "cam_journal": -1, "bore": 1, "main_housing_bore": 1,
     "rod_housing_bore": 1, "main_bearing_bore": 1, "head_height": -1,
 }  # fmt: skip
+# What only loses by work, and needs no others beside it to tell.
+_ONLY_LOSES = ("head_height", "deck_height")
 # By so much (SI) a size must have gone back; wear and another micrometer make less.
 _LEAST = 1e-4
 # So many parts beside it must have gone the right way.
@@ -33,6 +35,12 @@ def check_past_found(evidence: Evidence) -> Iterator[Finding]:
         back = [(f, d) for f, d in both if way * (d.si - f.si) < -_LEAST and not _is_new(d)]
         if len(both) - len(back) >= _FEWEST and len(back) * 3 <= len(both):
             yield from (_finding(f, d, way, len(both) - len(back)) for f, d in back)
+    for name in _ONLY_LOSES:
+        sizes = [s for s in evidence.of(name) if s.typed and not s.part.number]
+        came = [s for s in sizes if s.stage == "found"]
+        went = [s for s in sizes if s.stage in ("", "machined", "final")]
+        if len(came) == len(went) == 1 and went[0].si - came[0].si > _LEAST:
+            yield _finding(came[0], went[0], -1, 0)
 
 
 def _is_new(size: Size) -> bool:
@@ -43,11 +51,12 @@ def _is_new(size: Size) -> bool:
 def _finding(found: Size, done: Size, way: int, others: int) -> Finding:
     word = "smaller" if way > 0 else "larger"
     here = frozenset({done.place})
+    why = f"the other {others} went the other way" if others else "work only takes off it"
     return Finding(
         "finished-past-found",
         done.place,
         f"{done.name} is {done.shown}, {word} than as found, {found.shown} "
-        f"({found.place.address}); the other {others} went the other way.",
+        f"({found.place.address}); {why}.",
         "Measure it again, and say so where it was built up, sleeved or exchanged.",
         (found.place,),
         explains=here,

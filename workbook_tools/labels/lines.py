@@ -32,6 +32,7 @@ from workbook_tools.labels.vocabulary import (
     NO_SIZES,
     Stage,
     meaning_of,
+    plain,
     stage_of,
     unit_in,
 )
@@ -95,6 +96,7 @@ def lines_of(
 ) -> Iterator[tuple[list[Spot], Line]]:
     """The spots of a sheet by line, each with what its words may mean."""
     groups: dict[tuple[object, ...], list[Spot]] = defaultdict(list)
+    found = _measured_before(found)
     by_cell = {(s.row, s.column): s for s in found if not s.inline}
     for spot in found:
         told = spot.told is not None and bool(spot.told.measurand)
@@ -122,6 +124,36 @@ def lines_of(
             yield members, line
         for row in rows:
             yield row, _line(cells, (cells.sheet.title, *key, row[0].row), row, stated)
+
+
+def _measured_before(found: Sequence[Spot]) -> Sequence[Spot]:
+    """Spots, those as found whose label adds "measured" to that of what came after the work.
+
+    "Tourillon relevé" above "Tourillon", where either may stand below a title that says ground.
+    """
+    told: dict[str, set[tuple[str, ...]]] = defaultdict(set)
+    for spot in found:
+        told[plain(spot.label)].add(spot.headings)
+    before = {
+        label: bare
+        for label in told
+        if (bare := _without_measured(label)) != label and told.keys() & {bare}
+        if told[label] & told[bare]
+    }
+    if not before:
+        return found
+    return [
+        replace(spot, which=spot.which._replace(stage="found"))
+        if plain(spot.label) in before and spot.which.stage in ("", "machined")
+        else spot
+        for spot in found
+    ]
+
+
+@lru_cache(maxsize=4096)
+def _without_measured(label: str) -> str:
+    words = label.split()
+    return " ".join(word for word in words if word.strip(".,:()") not in words_of("measured"))
 
 
 def _may_be_several(line: Line) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from functools import cache, lru_cache
 
 from workbook_tools.labels.cell_texts import words_of
@@ -73,6 +73,10 @@ def options_of(
     if which.side in _SIDES_OF_VALVES:
         label = _BRACKETS.sub(_kept_unless_of_both, label).strip() or label
     told = bearing_told(label, headings, which)
+    if any(meaning_of(heading).part == "cam" for heading in headings):
+        # Whatever counts bearings below the title of a camshaft counts its own.
+        headings = tuple(heading for heading in headings if counts(heading) != "bearing")
+        told = "cam_bearing" if told in BEARINGS else told
     if which.of in _HEADED_BY:
         headings = _below_its_index(label, headings, which)
     label, headings, which, others = _as_of(told, label, headings, which)
@@ -82,16 +86,27 @@ def options_of(
     for text in others:
         alike = _by_words(text, headings, which)
         options = _either(options, [o._replace(weight=o.weight - words.a_step) for o in alike])
+    options = _weighed_by_place(options, label, headings, which, told)
+    return tuple(sorted(options, key=lambda o: -o.weight)[: words.most_options]), False
+
+
+def _weighed_by_place(
+    options: list[Option], label: str, headings: tuple[str, ...], which: Which, told: str
+) -> list[Option]:
+    """Options with more or less weight by the side, the sheet, the stage and the parts told."""
+    words = weights().words
     options = _of_a_side(options, which.side or _side_said(label))
+    if headings and meaning_of(headings[-1]).part == "head":
+        options = _either([], map(_on_a_sheet_of_heads, options))
     if _OTHER_JOB.match(label):
-        options = [o._replace(weight=o.weight - weights().words.odd) for o in options]
+        options = [o._replace(weight=o.weight - words.odd) for o in options]
     options = [*options, *_as_differences(options)]
     if which.stage == "machined":
         options = _as_ground(options, label)
     if told:
         less = words.elsewhere
         options = [o._replace(weight=o.weight - less * _is_another(o.term, told)) for o in options]
-    return tuple(sorted(options, key=lambda o: -o.weight)[: words.most_options]), False
+    return options
 
 
 def _kept_unless_of_both(bracket: re.Match[str]) -> str:
@@ -189,7 +204,7 @@ def _names_something(text: str) -> bool:
     return bool(meaning.part or meaning.candidates)
 
 
-def _either(some: Sequence[Option], others: Sequence[Option]) -> list[Option]:
+def _either(some: Sequence[Option], others: Iterable[Option]) -> list[Option]:
     """The options of both, each with the weight that is more."""
     best: dict[str, Option] = {}
     for one in (*some, *others):
@@ -330,6 +345,19 @@ def _of_bearings(label: str) -> str:
     term = find(first.measurand) if first else None
     named = first and term and (first.cost < weights().words.clear or term.of in BEARINGS)
     return f"{label} {left_out}" if left_out and not named and not meaning.unknown else label
+
+
+def _on_a_sheet_of_heads(option: Option) -> Option:
+    """What a sheet named after heads measures: their faces, and nothing of crank or block."""
+    term = option.term
+    face = find(f"head_{term.id.removeprefix('deck_')}") if term.part == "deck" else None
+    if face is not None:
+        return option._replace(term=face)
+    less = weights().words.elsewhere if term.part in _NOT_IN_A_HEAD else 0
+    return option._replace(weight=option.weight - less)
+
+
+_NOT_IN_A_HEAD = ("crank", "flywheel", "block", "liner")
 
 
 def _is_another(term: Measurand, told: str) -> bool:

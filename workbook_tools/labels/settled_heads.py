@@ -172,7 +172,7 @@ _CAME_IN = re.compile(r"(?P<name>.*[^\W\d_]{3}) in", re.IGNORECASE)
 def _settle_what_came_in(head: Head, own: Mapping[int, str], stages: Mapping[int, str]) -> None:
     """Say that the one head that ends with "in" is of what came in, where another says finished.
 
-    "Worst hole in | Finish | Piston": in inches are the others too.
+    "Worst hole in | Finish | Piston" or "warp in | warp now": in inches are the others too.
     """
     told = {c: found for c, text in own.items() if (found := _CAME_IN.fullmatch(text))}
     finished = any(
@@ -180,8 +180,13 @@ def _settle_what_came_in(head: Head, own: Mapping[int, str], stages: Mapping[int
         for c, stage in stages.items()
         if len(own[c].split()) == 1
     )
-    for column, found in told.items() if len(told) == 1 and finished else ():
+    later = {
+        _name_and_last(own[c])[0].casefold() for c, stage in stages.items() if stage in _WORKED
+    }
+    for column, found in told.items() if len(told) == 1 else ():
         name = found["name"]
+        if not finished and name.casefold() not in later:
+            continue
         texts = head.texts[column]
         head.texts[column] = [*(name if t == own[column] else t for t in texts), _AS_FOUND]
 
