@@ -12,7 +12,7 @@ from small_sheet import check_told
 def test_a_face_on_a_sheet_of_heads_is_the_heads(tmp_path):
     rows = [
         ["all sizes in inches"],
-        ["Head", "deck face"],
+        ["Tri-Fork bench", "deck face"],
         ["Tkt", "warp in", "hgt before", "cut", "hgt after", "warp now"],
         ["H-1", 0.0045, 3.945, 0.006, 3.939, 0.001],
     ]
