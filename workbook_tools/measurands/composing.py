@@ -175,6 +175,10 @@ def _worked_measurands(one: Said, heading: Said | None) -> Iterator[tuple[str, i
                     yield name, rank + cost + dropped + spare + more + cost_of_which
 
 
+# What stands over a label of one side of the valves, and says nothing of them.
+_OF_NO_VALVE = ("cylinder", "bore", "piston", "head")
+
+
 def _whiches(one: Said, heading: Said | None, rule: Rules) -> tuple[str, ...]:
     """The sides or rings that can be meant: the bottom ring may be the second, or the oil ring."""
     which = _which(one, heading, rule)
@@ -219,7 +223,7 @@ def _parts(one: Said, heading: Said | None, rule: Rules) -> tuple[tuple[str, ...
         over = _combined(heading.parts, rule.combine)
         if not parts and one.nouns and one.which[:1] in (("intake",), ("exhaust",)):
             # "Spiel E" is a valve's, whatever stands over it.
-            over = tuple(part for part in over if part not in ("cylinder", "bore", "piston"))
+            over = tuple(part for part in over if part not in _OF_NO_VALVE)
         below = _of_fit(parts, over, fits) or _below(parts, over, rule, "cylinder" in one.indexed)
         if _is_bore_beside_piston(parts, heading):
             parts = below = over = ("bore",)
@@ -337,10 +341,12 @@ def _with_default(
         return
     # The size of a hole or a pot is the bore's.
     counted = tuple(rule.counted[what] for what in one.indexed if what in rule.counted)
-    likely = (*(p for p in counted if of_part(p, noun)), *rule.default_part.get(noun, ()))
+    wanted = rule.which_parts.get(one.which[0], ()) if one.which else ()
+    of_side = rule.side_part.get(noun, ()) if wanted else ()
+    default = (*of_side, *rule.default_part.get(noun, ()))
+    likely = (*(p for p in counted if of_part(p, noun)), *default)
     for part in (*likely, *(p for p in parts_with(noun) if p not in likely)):
         rank = likely.index(part) if part in likely else _ANY_PART
-        wanted = rule.which_parts.get(one.which[0], ()) if one.which else ()
         yield part, _DEFAULT_PART + rank + (0 if not wanted or part in wanted else 2)
 
 

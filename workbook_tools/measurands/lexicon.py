@@ -81,6 +81,7 @@ class Rules:
     which_parts: Mapping[str, tuple[str, ...]]
     default_noun: Mapping[str, tuple[str, ...]]
     default_part: Mapping[str, tuple[str, ...]]
+    side_part: Mapping[str, tuple[str, ...]]
     means: Mapping[str, tuple[str, ...]]
     with_condition: Mapping[str, str]
     same_word: Mapping[str, Mapping[str, str]]
@@ -110,7 +111,7 @@ def rules() -> Rules:
     data["fillers"] = [even for word in listed for form in spelled(word) for even in form]
     for key in ("fillers", "joints", "after", "never", "counts", "tools", "general", "plain_heads"):
         data[key] = frozenset(data[key])
-    for key in ("which_parts", "default_noun", "default_part", "means", "taken_in", "beside",
+    for key in ("which_parts", "default_noun", "default_part", "side_part", "means", "taken_in", "beside",
                 "heights", "lifts", "special"):  # fmt: skip
         data[key] = {name: tuple(values) for name, values in data[key].items()}
     data["same_word"] = {
