@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 from books.small_sheet import Rows
 
+from workbook_tools.findings import check_batch
 from workbook_tools.jobs.read import read_jobs
 
 DAY = datetime.datetime
@@ -122,3 +123,42 @@ def test_rebuilds_of_one_engine_have_one_owner(make_book: Callable[..., Path]) -
         {"number": "1", **of_all, "started": "2024-03-04", "finished": "2024-04-04"},
         {"number": "2", **of_all, "started": "2025-03-04", "finished": "2025-04-04"},
     ]
+
+
+HISTORY: Rows = [
+    ["rebuild", "all in inches", "R1", "spare block", "R2", "R3"],
+    ["stripped", None, DAY(2019, 11, 16), None, DAY(2021, 1, 9), DAY(2022, 10, 29)],
+    ["run again", None, DAY(2020, 3, 7), None, DAY(2021, 4, 3), DAY(2023, 3, 18)],
+    ["BORES & PISTONS"],
+    *([f"bore {n}", None, 3.2077, "scrap", 3.2082, 3.2276 + n / 1e4] for n in (1, 2, 3, 4)),
+    ["gaps"],
+    *([f"top {n}", None, 0.013, None, 0.0125 + n / 2e3, 0.0125 + n / 2e3] for n in (1, 2, 3, 4)),
+    *([f"second {n}", None, 0.01, None, 0.012 - n / 5e3, 0.012 - n / 5e3] for n in (1, 2, 3, 4)),
+    *([f"chamber {n} cc", None, 33.4, None, 32 + n / 10, 32 + n / 10] for n in (1, 2, 3, 4)),
+]
+
+
+def test_rebuilds_side_by_side_with_another_column_between(
+    make_book: Callable[..., Path],
+) -> None:
+    numbers = [(one["number"], one["started"]) for one in fields(make_book, HISTORY)]
+    assert numbers == [("R1", "2019-11-16"), ("R2", "2021-01-09"), ("R3", "2022-10-29")]
+
+
+def test_labels_that_count_are_of_their_title_and_of_the_values_further_on(
+    make_book: Callable[..., Path],
+) -> None:
+    jobs = read_jobs(make_book({"history": HISTORY}))
+    told = [{r.place.address: (r.measurand, r.part.number) for r in job.readings} for job in jobs]
+    assert told[0]["C11"] == ("top_ring_gap", 2)
+    assert told[1]["E15"] == ("second_ring_gap", 2)
+    assert told[2]["F19"] == ("chamber_volume", 2)
+    assert not any("A19" in one for one in told)
+
+
+def test_a_rebuild_copied_from_the_one_before(make_book: Callable[..., Path]) -> None:
+    jobs = read_jobs(make_book({"history": HISTORY}))
+    found = check_batch(jobs)
+    assert {n: [f.kind for f in each] for n, each in found.items()} == {
+        1: ["copied reading"], 2: ["copied reading"],
+    }  # fmt: skip

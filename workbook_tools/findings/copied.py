@@ -178,17 +178,36 @@ def _blocks(book: Book) -> Iterator[Block]:
     yield from _alone(evidence)
     yield from _side_by_side(evidence)
     for row in (*evidence.rows, *_at_several_places(evidence)):
-        label = row[0].label
-        if label is None or len(row) < FEWEST or not is_measured(row):
-            continue
-        if len({r.label.text for r in row if r.label is not None}) > 1:
-            continue
-        bits = _bits(row)
-        if bits > 0:
-            values = [round(r.number, 9) + 0.0 for r in _by_number(row)]
-            told = blake2b(array("d", values).tobytes(), digest_size=16).digest()
-            size = f"{sum(values) / len(values):.2g}"
-            yield Block(label.text, row[0].place, told, len(values), size, bits)
+        if len({r.label.text for r in row if r.label is not None}) == 1:
+            yield from _of_row(row)
+    for row in _labeled_apart(evidence):
+        yield from _of_row(row)
+
+
+def _of_row(row: Sequence[Reading]) -> Iterator[Block]:
+    """A row of readings, where it says something about the engine."""
+    label = row[0].label
+    if label is None or len(row) < FEWEST or not is_measured(row):
+        return
+    bits = _bits(row)
+    if bits > 0:
+        values = [round(r.number, 9) + 0.0 for r in _by_number(row)]
+        told = blake2b(array("d", values).tobytes(), digest_size=16).digest()
+        size = f"{sum(values) / len(values):.2g}"
+        yield Block(label.text, row[0].place, told, len(values), size, bits)
+
+
+def _labeled_apart(evidence: Evidence) -> Iterator[tuple[Reading, ...]]:
+    """What is measured of several parts that have a label each: "top 1", "top 2"."""
+    found: dict[tuple[str, str, str], list[Reading]] = {}
+    for r in evidence.readings:
+        if r.label is not None and r.measurand and r.part.number and r.state == "read":
+            found.setdefault((r.place.sheet, r.measurand, r.stage), []).append(r)
+    for readings in found.values():
+        labels = {r.label.text for r in readings if r.label}
+        parts = {r.part.which for r in readings}
+        if len(labels) == len(parts) == len(readings) >= FEWEST:
+            yield tuple(sorted(readings, key=lambda r: r.part.number))
 
 
 def _at_several_places(evidence: Evidence) -> Iterator[tuple[Reading, ...]]:

@@ -342,8 +342,8 @@ def _columns_beside(
             counted.add(column)
         if said:
             columns[column] = said
-        elif columns:
-            break
+        elif columns and (cell is None or cell.value is None):
+            break  # "spare block" between two jobs is of none.
     found = []
     for column, name in columns.items():
         across = {field: (row, column) for field, row in rows.items()}

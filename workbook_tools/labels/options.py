@@ -165,6 +165,10 @@ def _by_words(label: str, headings: Sequence[str], which: Which) -> list[Option]
         and first.noun == "diameter"
         and not meaning_of(label).part
     )
+    # Where the nearest heading completes a label, those further up add nothing else to it.
+    nearest = meaning_of(label, (*sides, *near[:1])).candidates if not clear and near[1:] else ()
+    completed = bool(nearest) and nearest[0].cost <= 1
+    enough = {c.measurand for c in nearest} if completed else set()
     # The sheet's name says less than a heading, and no heading less than either.
     for over, extra in (
         *([(("valve", *near), 0)] if vague else []),
@@ -182,7 +186,8 @@ def _by_words(label: str, headings: Sequence[str], which: Which) -> list[Option]
             if by_title and found and not _fits_title(one.measurand, term, alone, headings[-1]):
                 continue
             other = clear and one.measurand not in clear and term and term.noun in brought
-            cost = one.cost + extra + (words.other_than_alone if other else 0)
+            further = enough and len(over) > 1 and one.measurand not in enough
+            cost = one.cost + extra + (words.other_than_alone if other or further else 0)
             if one.measurand not in found or cost < found[one.measurand][0]:
                 found[one.measurand] = (cost, unheard)
     return [

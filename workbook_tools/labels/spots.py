@@ -368,8 +368,23 @@ def _spoken(cells: SheetText, known: Container[At]) -> Iterator[Spot]:
             continue  # "Bore mid 60 mm" says where the numbers behind it were measured.
         elif kind == "measured":
             yield from _behind_its_number(cells, row, column, text)
-        elif says_a_size(text) or not cells.is_value((row, column + 1)):
+        elif says_a_size(text) or not _is_named(cells, row, column, text):
             yield from _in_sentence(cells, row, column, text)
+
+
+# The one of several that a label names, with the unit of what is measured: "chamber 1 cc".
+_COUNTED_WITH_UNIT = re.compile(r"[^\d]+ \d{1,2} \(?(?P<unit>[^\W\d_]+)\)?")
+
+
+def _is_named(cells: SheetText, row: int, column: int, text: str) -> bool:
+    """Whether a text is the label of a value in its row: beside it, or further for a count."""
+    if cells.is_value((row, column + 1)):
+        return True
+    counted = _COUNTED_WITH_UNIT.fullmatch(text)
+    if counted is None or not is_unit(counted["unit"]):
+        return False
+    filled = (c for c in range(column + 1, column + 9) if (row, c) in cells.kinds)
+    return cells.is_number((row, next(filled, 0)))
 
 
 # A label with so many numbers in its row, in one line, names them.

@@ -111,8 +111,8 @@ def rules() -> Rules:
     data["fillers"] = [even for word in listed for form in spelled(word) for even in form]
     for key in ("fillers", "joints", "after", "never", "counts", "tools", "general", "plain_heads"):
         data[key] = frozenset(data[key])
-    for key in ("which_parts", "default_noun", "default_part", "side_part", "means", "taken_in", "beside",
-                "heights", "lifts", "special"):  # fmt: skip
+    for key in ("which_parts", "default_noun", "default_part", "side_part", "means", "taken_in",
+                "beside", "heights", "lifts", "special"):  # fmt: skip
         data[key] = {name: tuple(values) for name, values in data[key].items()}
     data["same_word"] = {
         language: {
