@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import pytest
 from cell_fields import field
+from small_sheet import check_told
 
 from workbook_tools import quantities
 from workbook_tools.labels.cell_text import read_content
@@ -54,3 +55,8 @@ def test_a_pressure_at_a_speed_is_read_and_the_speed_is_noted(
     assert content.values == read_content(size, PRESSURE).values
     assert len(content.values) == 1
     assert note in content.note
+
+
+def test_a_bare_pressure_may_be_that_of_a_compression_test(tmp_path):
+    rows = [["Cyl", 1, 2, 3, 4], ["Pressure (bar)", 11.5, 12, 11.8, 12.2]]
+    check_told(tmp_path, rows, {"B6": "cranking_pressure 1 1150 kPa"})

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 
 from workbook_tools.findings import check_batch
@@ -31,3 +33,20 @@ def test_readings_of_another_engine(make_book, row, is_copied):
     assert set(told) == ({("24-03", "D4"), ("24-04", "D5")} if is_copied else set())
     if is_copied:
         assert "Bore and those behind it, 5 readings from" in told["24-04", "D5"].message
+
+
+SINGLES = [
+    ["Job", "In", "Customer", "Engine", "Bore as found", "Piston", "Bore", "Gap", "Squish", "Bar"],
+    [301, "2023-02-09", "Tann", "single 100", 50.08, 50.17, 50.241, 0.25, 1.05, 11.5],
+    [302, "2023-03-17", "Ostrow", "single 100", 50.06, 50.18, 50.247, 0.23, 0.95, 12],
+    [303, "2023-03-21", "Rieck", "single 100", 50.06, 50.18, 50.247, 0.23, 0.95, 12],
+    [304, "2023-04-02", "Ostrow", "single 100", 50.05, 50.17, 50.241, 0.25, 1.05, 11.5],
+]
+
+
+def test_two_singles_in_a_log_that_wore_alike(make_book):
+    heads = [*SINGLES[0][:9], "Compression (bar)", "Stroke", "cc"]
+    rows = [[*row, 51, round(math.pi / 4 * 51 * row[6] ** 2 / 1000, 1)] for row in SINGLES[1:]]
+    jobs = read_jobs(make_book({"Sheet": [["all sizes in mm"], heads, *rows]}))
+    found = check_batch(jobs)
+    assert set(found) == {1, 2}, found  # The last is another engine: it wore in its own way.

@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from functools import lru_cache
 
 _NUMBER_SIGN = re.compile(r"\bn\s?[°º]|№|\bn\.\s?[°ºo]\b\.?")
-_ORDINAL_MARK = re.compile(r"(?<=\d)[°ºª]")
+_ORDINAL_MARK = re.compile(r"(?<=\d)\.?[°ºª]")
 _DOTTED = re.compile(r"(?<![^\W\d_])([^\W\d_])\.(?=[^\W\d_](?![^\W\d_]))")
 # Words written as one: MainJournal, cyl3; and no kW, nor 3rd.
 _CAMEL = re.compile(r"([^\W\d_][a-zà-ÿ]{2,})(?=[A-ZÀ-Þ])")
