@@ -257,3 +257,40 @@ def test_what_wear_explains_is_read_and_what_it_does_not_is_asked_about(
 ) -> None:
     rows = [["mm", "Cyl 1", "Cyl 2"], ["Bore before", 86.01, 86.02], [label, 3, 0.3]]
     check_told(tmp_path, rows, {"B7": first, "C7": second})
+
+
+def test_sizes_that_say_in_their_cell_when_they_were_taken(tmp_path):
+    rows = [
+        ["CULASSE (mm)", "retrait adm.", "retrait éch."],
+        ["cyl 1", 0.94, 1.05],
+        ["cyl 2", 0.96, 1.12],
+        ["planéité culasse", "avant 0,12", "après 0,02"],
+        ["voile volant", "avant 0,08"],
+    ]
+    expected = {
+        "B6": "intake_valve_recession 1 0.94 mm",
+        "B8": "head_flatness found 0.12 mm",
+        "C8": "head_flatness final 0.02 mm",
+    }
+    check_told(tmp_path, rows, expected)
+
+
+@pytest.mark.parametrize(
+    ("heads", "stages"),
+    [
+        (("comp in psi", "comp out psi"), ("found", "final")),
+        (("compr. avant bar", "compr. après bar"), ("found", "final")),
+    ],
+)
+def test_what_went_in_and_out_with_its_unit(tmp_path, heads, stages):
+    numbers = (112, 124) if "psi" in heads[0] else (17, 25.5)
+    rows = [["hole", *heads], *([n, *numbers] for n in (1, 2, 3))]
+    found = check_told(tmp_path, rows, {})
+    told = [found[f"{c}6"].split()[:3] for c in "BC"]
+    assert told == [["cranking_pressure", "1", stage] for stage in stages]
+
+
+def test_the_new_size_beside_the_old_one_is_no_wish(tmp_path):
+    rows = [["", "Altmaß", "Neumaß", "Soll"], ["Bohrung (mm)", 80.1, 80.51, "80,50–80,52"]]
+    found = check_told(tmp_path, rows, {"B6": "bore found 80.1 mm", "C6": "bore final 80.51 mm"})
+    assert "target" in found["D6"]

@@ -176,3 +176,33 @@ def test_names_that_stand_where_a_form_above_has_its_limits(tmp_path):
     ]
     found = check_told(tmp_path, rows, {})
     assert "limit" not in found.get("D10", ""), found
+
+
+def test_rows_that_only_say_which_one_are_named_by_their_section(tmp_path):
+    rows = [
+        ["Pos", "Stelle", "Altmaß", "Neumaß", "Soll"],
+        ["Ringstoß oben / Mitte / unten (mm)"],
+        [1, "Zyl. 1 oben", None, 0.35],
+        [2, "Zyl. 1 Mitte", None, 0.32],
+        [3, "Zyl. 1 unten", None, 0.28],
+        ["Kurbelwelle Hauptzapfen, geschliffen –0,25"],
+        [4, "HL 1", 59.96, 59.733],
+        [5, "HL 2", 59.95, 59.731],
+        ["Hauptlager Spiel (Plastikfaden)"],
+        [6, "HL 1", None, 0.056, "0,04–0,07"],
+        [7, "HL 2", None, 0.052],
+        ["Hubzapfen"],
+        [8, "PL 1", 49.97, 49.73],
+        [9, "PL 2", 49.95, 49.728],
+    ]
+    expected = {
+        "D7": "top_ring_gap 1 final 0.35 mm",
+        "D8": "second_ring_gap 1 final 0.32 mm",
+        "D9": "oil_ring_gap 1 final 0.28 mm",
+        "C11": "main_journal 1 found 59.96 mm",
+        "D12": "main_journal 2 final 59.731 mm",
+        "D14": "main_bearing_clearance 1 final 0.056 mm",
+        "C17": "rod_journal 1 found 49.97 mm",
+        "D18": "rod_journal 2 final 49.728 mm",
+    }
+    check_told(tmp_path, rows, expected)

@@ -20,7 +20,7 @@ from workbook_tools.jobs.said_in_text import Said
 from workbook_tools.jobs.shared_formulas import formulas_by_job
 from workbook_tools.jobs.titles import with_title
 from workbook_tools.labels.layout import NO_FORM, Form
-from workbook_tools.labels.vocabulary import Vocabulary
+from workbook_tools.labels.vocabulary import Vocabulary, meaning_of
 
 
 @dataclass(frozen=True)
@@ -323,7 +323,32 @@ def _differ_as_jobs(book: OpenBook, groups: Mapping[str, list[str]], said: _Said
     alone = all(len(titles) == 1 for titles in groups.values())
     if alone and all(len(names) >= _FEWEST_FIELDS for names in heads):
         return True
+    dated = all("number" in names and names & {*DATES} for names in heads)
+    if alone and dated and _measure_engines(book, first):
+        return True
     return _are_alike(book, groups, _HALF)
+
+
+# What a sheet measures that is of a whole engine, and how much two of them have in common.
+_OF_AN_ENGINE, _MEASURED_ALIKE = "bore", 3
+# A label that leaves more to be assumed measures nothing in particular.
+_MOST_ASSUMED = 2
+
+
+def _measure_engines(book: OpenBook, titles: Sequence[str]) -> bool:
+    """Whether each of these sheets measures an engine, in whatever words."""
+    measured = [
+        {
+            candidates[0].measurand
+            for _, _, text in sheet.texts
+            if (candidates := meaning_of(text).candidates) and candidates[0].cost <= _MOST_ASSUMED
+        }
+        for sheet in book.sheets
+        if sheet.title in titles
+    ]
+    return all(_OF_AN_ENGINE in one for one in measured) and all(
+        len(a & b) >= _MEASURED_ALIKE for a, b in pairwise(measured)
+    )
 
 
 def _are_alike(book: OpenBook, groups: Mapping[str, list[str]], share: float) -> bool:

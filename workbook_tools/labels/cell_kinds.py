@@ -12,7 +12,12 @@ from workbook_tools.books.cells import Cell, Sheet
 from workbook_tools.labels.cell_figures import angle_from_dead_center
 from workbook_tools.labels.cell_words import no_value, without_box
 from workbook_tools.labels.content import is_measured, is_unit, without_tick
-from workbook_tools.labels.several_sizes import named_sizes, placed_sizes, several_sizes
+from workbook_tools.labels.several_sizes import (
+    named_sizes,
+    placed_sizes,
+    several_sizes,
+    staged_size,
+)
 from workbook_tools.measurands.heights import is_height
 from workbook_tools.measurands.position import parse
 
@@ -145,7 +150,7 @@ def kind_of_text(text: str) -> CellKind:
 def _is_measured(text: str) -> bool:
     """Whether a text is a size with its unit, several of them, or an angle from a dead center."""
     sizes = is_measured(text) or several_sizes(text) or placed_sizes(text) or named_sizes(text)
-    return bool(sizes) or angle_from_dead_center(text) is not None
+    return bool(sizes) or bool(staged_size(text)[1]) or angle_from_dead_center(text) is not None
 
 
 def _is_initials(text: str) -> bool:

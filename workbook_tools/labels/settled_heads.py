@@ -42,8 +42,14 @@ def _settle_by_others(head: Head) -> None:
     weak = {c for c, text in own.items() if _words_in(text) & words_of("measured")}
     if any(stages[c] in _WORKED for c in stages.keys() - weak):
         _come_before(head, weak)
-    if any(_words_in(text) & words_of("new") for text in own.values()):
-        _come_before(head, (c for c, text in own.items() if _words_in(text) & words_of("old")))
+    new = [c for c, text in own.items() if _words_in(text) & words_of("new")]
+    old = [c for c, text in own.items() if _words_in(text) & words_of("old")]
+    if new:
+        _come_before(head, old)
+    for column in new if old else ():
+        # The size of the new part, which alone may be the one in the maker's list.
+        if stages[column] == "target":
+            head.texts[column] = [_FINISHED if t == own[column] else t for t in head.texts[column]]
     if any(stages[c] in _WORKED and len(own[c].split()) == 1 for c in own):
         front = words_of("before_or_front")
         _come_before(head, (c for c, text in own.items() if text.casefold().strip(".") in front))
@@ -166,6 +172,7 @@ def _say_when(head: Head, column: int, text: str, name: str, when: str) -> None:
     head.texts[column] = [*(name if t == text else t for t in head.texts[column]), when]
 
 
+_IN_AND_OUT = re.compile(r"(?P<name>.*[^\W\d_]{3}) (?P<way>in|out) \(?(?P<unit>[^\W\d_]+)\)?")
 _CAME_IN = re.compile(r"(?P<name>.*[^\W\d_]{3}) in", re.IGNORECASE)
 
 
@@ -173,6 +180,7 @@ def _settle_what_came_in(head: Head, own: Mapping[int, str], stages: Mapping[int
     """Say that the one head that ends with "in" is of what came in, where another says finished.
 
     "Worst hole in | Finish | Piston" or "warp in | warp now": in inches are the others too.
+    "comp in psi | comp out psi" has its unit besides.
     """
     told = {c: found for c, text in own.items() if (found := _CAME_IN.fullmatch(text))}
     finished = any(
@@ -189,6 +197,12 @@ def _settle_what_came_in(head: Head, own: Mapping[int, str], stages: Mapping[int
             continue
         texts = head.texts[column]
         head.texts[column] = [*(name if t == own[column] else t for t in texts), _AS_FOUND]
+    in_and_out = {c: found for c, text in own.items() if (found := _IN_AND_OUT.fullmatch(text))}
+    went = {found["name"].casefold() for found in in_and_out.values() if found["way"] == "out"}
+    for column, found in in_and_out.items():
+        if found["name"].casefold() in went and is_unit(found["unit"]):
+            when = _FINISHED if found["way"] == "out" else _AS_FOUND
+            _say_when(head, column, own[column], found["name"], when)
 
 
 def _first_said(texts: Sequence[str]) -> str:

@@ -7,6 +7,7 @@ from functools import lru_cache
 
 from workbook_tools.labels.cell_texts import either_of
 from workbook_tools.labels.content import UNSIGNED, is_unit
+from workbook_tools.measurands.stage import Stage
 
 _SIZE = rf"(?:{UNSIGNED})"
 _UNIT = r"(?:\s?(?![x×]\b)[^\W\d_/]+(?:[.\-·/\s](?![x×]\b)[^\W\d_/]+)?|[\"°%])?"
@@ -30,6 +31,11 @@ _NAME = rf"\b(?:{'|'.join(map(either_of, _NAMES))})[.:=]?"
 _SURE_UNIT = r"(?:\s?(?:(?:mm|thou|lbs?|lbf|n|kg|dan)\b|[\"%°])|\s?in(?=\s*(?:[,;/]|$)))?"
 _NAMED_FIRST = re.compile(rf"(?P<name>{_NAME})\s*(?P<size>{_SIZE}{_SURE_UNIT})", re.IGNORECASE)
 _NAMED_LAST = re.compile(rf"(?P<size>{_SIZE}{_SURE_UNIT})\s*(?P<name>{_NAME})", re.IGNORECASE)
+_STAGED = re.compile(
+    rf"(?:(?P<before>{either_of('before_a_size')})|{either_of('after_a_size')})\.?\s*[:=]?\s*"
+    rf"(?P<size>{_SIZE}{_UNIT})",
+    re.IGNORECASE,
+)
 _FRACTION = re.compile(r"(?:\d+[ -])?\d+/(?:2|4|8|16|32|64)(?:\s*(?:\"|in|inch))?")
 
 
@@ -65,6 +71,15 @@ def named_sizes(text: str) -> tuple[tuple[str, str], ...]:
         if len(found) > 1 and not pattern.sub(" ", text).strip(" ,;/|-–"):
             return found if all(map(_has_a_point_or_a_unit, (size for _, size in found))) else ()
     return ()
+
+
+@lru_cache(maxsize=4096)
+def staged_size(text: str) -> tuple[Stage, str]:
+    """The stage that a text says before its one size, and that size; "" and "" for any other."""
+    found = _STAGED.fullmatch(text.strip())
+    if found is None or not re.search(r"[.,]\d", found["size"]):
+        return "", ""
+    return "found" if found["before"] else "final", found["size"].strip()
 
 
 def _has_a_point_or_a_unit(size: str) -> bool:

@@ -9,7 +9,12 @@ from dataclasses import replace
 from functools import lru_cache
 
 from workbook_tools.labels.cell_texts import words_of
-from workbook_tools.labels.several_sizes import named_sizes, placed_sizes, several_sizes
+from workbook_tools.labels.several_sizes import (
+    named_sizes,
+    placed_sizes,
+    several_sizes,
+    staged_size,
+)
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.vocabulary import meaning_of
@@ -31,6 +36,10 @@ def apart(cells: SheetText, spot: Spot) -> Iterator[Spot]:
     if placed and len(told) == len(placed):
         for said, size in told:
             yield replace(spot, which=said.beside(spot.which), inline=size)
+        return
+    stage, size = staged_size(raw) if isinstance(raw, str) else ("", "")
+    if size:
+        yield replace(spot, which=spot.which._replace(stage=stage), inline=size)
         return
     named = named_sizes(raw) if isinstance(raw, str) else ()
     labels = _labels_with(spot.label, tuple(name for name, _ in named), spot.headings)

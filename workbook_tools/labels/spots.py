@@ -17,7 +17,7 @@ from workbook_tools.labels.kept_blocks import ReadBlock, read_or_kept
 from workbook_tools.labels.labeled_values import labeled_values, says_a_size
 from workbook_tools.labels.property_units import says_units
 from workbook_tools.labels.sentences import spoken
-from workbook_tools.labels.several_sizes import placed_sizes
+from workbook_tools.labels.several_sizes import placed_sizes, staged_size
 from workbook_tools.labels.several_values import apart, beside
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot
@@ -67,7 +67,7 @@ def spots(cells: SheetText) -> list[Spot]:
     return beside(
         [
             one
-            for spot in with_written_limits(cells, found)
+            for spot in with_written_limits(cells, [_named_by_title(spot) for spot in found])
             for one in (
                 (spot,)
                 if (spot.row, spot.column) in numbers and not spot.inline
@@ -75,6 +75,53 @@ def spots(cells: SheetText) -> list[Spot]:
             )
         ]
     )
+
+
+# A title that leaves more to be assumed does not say what the rows below it measure.
+_MOST_ASSUMED = 2
+_RINGS = 3
+# The places that a title lists, of which each row names one.
+_LISTED_PLACES = re.compile(r"[\s,:]*(?P<places>[^\W\d_]+(?:\s*[/,]\s*[^\W\d_]+)+)\s*(?=[(\[]|$)")
+
+
+def _named_by_title(spot: Spot) -> Spot:
+    """A spot whose label only says which one, with the title over it that says what is measured.
+
+    "HL 1" below "Hauptzapfen", "Zyl. 1 oben" below "Ringstoß oben / Mitte / unten".
+    """
+    told = which_of(spot.label) if spot.label[-1:].isdigit() or spot.which.at else None
+    if told is None or not told.number or not told.of or told.stage:
+        return spot
+    title = next((h for h in spot.headings[:-1] if _says_what(h)), "")
+    if not title or not _names_rows(title):
+        return spot
+    place = spot.label.rpartition(str(told.number))[2].strip(" ,.:")
+    listed = _LISTED_PLACES.search(title)
+    places = re.split(r"\s*[/,]\s*", listed["places"].casefold()) if listed else []
+    if listed and place.casefold() in places:
+        # Of three rings the lowest is the oil ring.
+        last = len(places) == _RINGS and place.casefold() == places[-1]
+        place = "" if last else f" {place}"
+        told = told._replace(at=(), side="oil" if last else told.side)
+        title = f"{title[: listed.start()]}{place}{title[listed.end() :]}"
+    return replace(
+        spot,
+        label=title,
+        headings=spot.headings[-1:],
+        which=told.beside(spot.which._replace(at=told.at)),
+        line=("titled", plain(title)),
+    )
+
+
+def _says_what(heading: str) -> bool:
+    meaning = meaning_of(heading)
+    return bool(meaning.candidates or meaning.part)
+
+
+def _names_rows(title: str) -> bool:
+    """Whether a title says without a doubt what is measured of the rows below it."""
+    candidates = meaning_of(title).candidates
+    return bool(candidates) and candidates[0].cost <= _MOST_ASSUMED and which_of(title) is None
 
 
 # A title over a gap stands so many rows at most above its table, and has so many words.
@@ -168,7 +215,7 @@ class _BlockReader:
         """Whether from a row on labels stand where the heads count, one below the other."""
         if self.head is None:
             return False
-        if self._is_of_pairs(self.rows[at]):
+        if self._is_of_pairs(self.rows[at]) or self._is_before_and_after(self.rows[at]):
             return True
         if len(self.head.index) < _FEWEST_COUNTED or at + 1 >= len(self.rows):
             return False
@@ -192,6 +239,12 @@ class _BlockReader:
             and meaning_of(self.cells.text(row, c)).candidates
             for c, n in zip(names, numbers, strict=True)
         )  # fmt: skip
+
+    def _is_before_and_after(self, row: int) -> bool:
+        """Whether a row is a name with sizes that say when each was taken: "avant 0,12"."""
+        first, *others = self.block.rows[row]
+        said = [staged_size(self.cells.text(row, c))[1] for c in others]
+        return bool(said) and all(said) and bool(meaning_of(self.cells.text(row, first)).candidates)
 
     def _card_at(self, at: int) -> Which | None:
         """Which one the labels below are of, where a row begins the card of one: "CYL 1"."""
