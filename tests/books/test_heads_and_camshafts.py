@@ -63,3 +63,41 @@ def test_measured_is_before_the_work_where_a_row_has_the_bare_name(tmp_path):
     ]
     expected = {"B7": "main_journal 1 found 59.962 mm", "B8": "main_journal 1 machined 59.74 mm"}
     check_told(tmp_path, rows, expected)
+
+
+def test_sides_in_short_and_in_the_name_of_a_sheet_are_banks(tmp_path):
+    rows = [["", "sin.", "des."], ["apre asp. prima PMS", "27°", "26°"]]
+    expected = {"B6": "intake_opening L 27 deg", "C6": "intake_opening R 26 deg"}
+    check_told(tmp_path, rows, expected)
+    alone = [["Altezza testa (mm)", 94.86], ["Alesaggio (mm)", 81.01]]
+    check_told(tmp_path, alone, {"B5": "head_height R 94.86 mm"}, title="Testa dx")
+    check_told(tmp_path, alone, {"B5": "head_height 94.86 mm"}, title="Testa")
+
+
+def test_what_is_of_the_whole_crank_below_its_journals(tmp_path):
+    rows = [
+        ["", "found", "out of rnd", "ground to", "Ra um"],
+        ["M1", 84.98, 0.011, 84.746, 0.22],
+        ["M2", 84.98, 0.023, 84.751, 0.2],
+        ["P1", 67.98, 0.012, 67.75, 0.22],
+        ["P2", 67.96, 0.019, 67.747, 0.2],
+        ["bend", 0.08, "pressed to", 0.02],
+    ]
+    expected = {
+        "D6": "main_journal 1 machined 84.746 mm",
+        "E6": "journal_finish 1 machined 0.00022 mm",
+        "B10": "crank_runout found 0.08 mm",
+        "D10": "crank_runout final 0.02 mm",
+    }
+    check_told(tmp_path, rows, expected)
+
+
+def test_sizes_that_came_in_over_those_they_were_honed_to(tmp_path):
+    rows = [
+        ["driver side (in)", 1, 3, 5, 7],
+        ["came in", 4.0323, 4.0328, 4.0322, 4.0319],
+        ["honed to", 4.0401, 4.04, 4.0403, 4.0403],
+        ["piston", 4.0355, 4.0355, 4.0356, 4.0356],
+        ["p/w thou", 4.6, 4.5, 4.7, 4.7],
+    ]
+    check_told(tmp_path, rows, {"B6": "bore 1 found 4.0323 in", "E7": "bore 7 final 4.0403 in"})

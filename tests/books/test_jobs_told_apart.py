@@ -281,7 +281,8 @@ def test_sheets_of_two_engines_in_other_words_are_two_jobs(make_book):
              *([n, 3.5153, 3.5092, 0.0061, 0.015] for n in (1, 2, 3))]  # fmt: skip
     second = [["job", "OB-62"], ["in", day(9)], [], ["", 1, 2, 3],
               ["bore now", 2.9557, 2.9554, 2.9557], ["piston dia", 2.9509, 2.9507, 2.9508],
-              ["clearance", 0.0048, 0.0047, 0.0049], ["top ring gap", 0.012, 0.013, 0.012]]  # fmt: skip
+              ["clearance", 0.0048, 0.0047, 0.0049],
+              ["top ring gap", 0.012, 0.013, 0.012]]  # fmt: skip
     numbers = [job.number.text for job in jobs_of(make_book, {"loon": first, "perch": second})]
     assert numbers == ["OB-61", "OB-62"]
     # Of another job's number over other measurements nothing is parted: a sheet left behind.

@@ -5,10 +5,22 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
+from functools import lru_cache
 
 from workbook_tools.labels.candidate import Candidate
 from workbook_tools.labels.numbering import named_by_position
 from workbook_tools.labels.spot import Spot
+from workbook_tools.labels.which import which_of
+
+
+@lru_cache(maxsize=1024)
+def bank_of_title(title: str) -> str:
+    """The bank that the name of a sheet ends or begins with, "" for any other: "Testa dx"."""
+    words = re.split(r"[\s_\-]+", title.strip())
+    if len(words) == 1:
+        return ""
+    told = (which_of(words[n]) for n in (0, -1))
+    return next((w.bank for w in told if w and w.bank in ("L", "R") and not w.number), "")
 
 
 def numbers_of_banks(spots: Iterable[Spot]) -> dict[str, list[int]]:

@@ -27,6 +27,10 @@ _SAYS_A_SIZE = re.compile(r"[^\W\d_]{3,} -?\d*[.,]\d{2,}\b")
 _Labeled = tuple[int, str, At, tuple[str, ...], str]
 
 
+# What stands before a size that work brought to another.
+_WORKED, _AS_FOUND = ("final", "machined"), "as found"
+
+
 def says_a_size(text: str) -> bool:
     """Whether a text holds a size of its own, so that it names nothing behind it."""
     return _SAYS_A_SIZE.search(without_grade(without_limit(text))) is not None
@@ -78,6 +82,8 @@ def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) ->
             said = which_of(text) if not is_written_limit(text) else None
             if found and _is_stage_before(cells, (row, column), last, said):
                 # "Runout before | 3 | after | 1": another of the same.
+                if said is not None and said.stage in _WORKED:
+                    found = [(c, la, o, (*ot, _AS_FOUND), u) for c, la, o, ot, u in found]
                 yield from _told(row, found, (*titles, cells.heading))
                 label, others, found = without_stage(label), [text, *others], []
                 continue

@@ -16,6 +16,7 @@ from workbook_tools.formulas.tokens import tokens_of
 from workbook_tools.labels.answered_spots import answered_spots
 from workbook_tools.labels.answers import Answer
 from workbook_tools.labels.arithmetic import of_two
+from workbook_tools.labels.banks import bank_of_title
 from workbook_tools.labels.cell_texts import either_of, words_of
 from workbook_tools.labels.content import is_unit, with_point, without_tick
 from workbook_tools.labels.conventions import Stated
@@ -82,7 +83,17 @@ def spots_of_engine(cells: SheetText, answers: Sequence[Answer] = ()) -> list[Sp
             )
         return by_words[words]
 
-    return [s for s in answered_spots(cells, spots(cells), answers) if of_engine(s)]
+    found = [s for s in answered_spots(cells, spots(cells), answers) if of_engine(s)]
+    bank = bank_of_title(cells.sheet.title)
+    return [_of_bank(spot, bank) for spot in found] if bank else found
+
+
+def _of_bank(spot: Spot, bank: str) -> Spot:
+    """A number that tells of no part as one of the bank that its sheet is named after."""
+    which = spot.which_one
+    if which.number or which.bank or which.at:
+        return spot
+    return replace(spot, which=spot.which._replace(bank=bank))
 
 
 def _is_said(label: str) -> bool:

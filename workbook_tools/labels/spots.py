@@ -215,7 +215,8 @@ class _BlockReader:
         """Whether from a row on labels stand where the heads count, one below the other."""
         if self.head is None:
             return False
-        if self._is_of_pairs(self.rows[at]) or self._is_before_and_after(self.rows[at]):
+        row = self.rows[at]
+        if self._is_of_pairs(row) or self._is_before_and_after(row) or self._is_of_all(at):
             return True
         if len(self.head.index) < _FEWEST_COUNTED or at + 1 >= len(self.rows):
             return False
@@ -239,6 +240,25 @@ class _BlockReader:
             and meaning_of(self.cells.text(row, c)).candidates
             for c, n in zip(names, numbers, strict=True)
         )  # fmt: skip
+
+    def _is_of_all(self, at: int) -> bool:
+        """Whether a row names what is measured of the whole, below rows that say which one.
+
+        "bend | 0.08 | pressed to | 0.02" below the rows M1 to P6 of a card.
+        """
+        row = self.rows[at]
+        first, *others = self.block.rows[row]
+        above = [r for r in self.rows[:at] if r > max(self.head.rows)] if self.head else []
+        counted = [w for r in above[-2:] if (w := which_of(self.cells.text(r, first))) and w.number]
+        if len(counted) < _FEWEST_PAIRS or which_of(self.cells.text(row, first)) is not None:
+            return False
+        candidates = meaning_of(self.cells.text(row, first)).candidates
+        named = any(
+            self.cells.kinds[row, c] == "text" and self.cells.is_number((row, c + 1))
+            and self.cells.is_number((above[-1], c))
+            for c in others
+        )  # fmt: skip
+        return bool(candidates) and candidates[0].cost <= _MOST_ASSUMED and named
 
     def _is_before_and_after(self, row: int) -> bool:
         """Whether a row is a name with sizes that say when each was taken: "avant 0,12"."""

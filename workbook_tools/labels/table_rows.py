@@ -296,11 +296,15 @@ class TableRows:
             self._texts[row, told] = [
                 (text, (row, at))
                 for at in reversed(telling)
-                if self.kinds.get(self.cells.down_from((row, at))) == "text"
+                if (text := self.cells.text(row, at)) and self._is_name(row, at, text)
                 if (row, at) not in self.words_of_counts
-                if (text := self.cells.text(row, at))
             ]
         return self._texts[row, told]
+
+    def _is_name(self, row: int, column: int, text: str) -> bool:
+        """Whether a cell before a value names it: a text, or a unit that says what: "cc"."""
+        kind = self.kinds.get(self.cells.down_from((row, column)))
+        return kind == "text" or (kind == "unit" and bool(meaning_of(text).candidates))
 
     def which(self, row: int, column: int) -> Which:
         """Which one a row says that its value in a column is of."""

@@ -498,7 +498,7 @@ class TableValues:
             own = self._own_texts(row, column)
             said = self.table.which(row, column)
             if not own and (said.tells or said.stage in _TAKEN):
-                own = self._labels_over(row, column)
+                own = self._labels_over(row, column) or self._label_below(row, column, said)
             if own and said.stage in _TAKEN and own[0][1][0] != row:
                 # "Bore as received" over "finished": when it was taken its own row says.
                 own = [(without_stage(t).rstrip(_DASHES), o) for t, o in own]
@@ -527,6 +527,13 @@ class TableValues:
         earlier, later = stage_said(own[0][0]), stage_said(text.strip(_DASHES))
         goes_on = later in _TAKEN and (text[:1] in ("-", "–", "—") or later != earlier in _TAKEN)
         return own if goes_on and own[0][1][0] == row - 1 else []
+
+    def _label_below(self, row: int, column: int, said: Which) -> list[tuple[str, At]]:
+        """What the row below measures, where it was worked to: "came in" over "honed to"."""
+        later = next((r for r in self.rows if r > row), 0)
+        own = self._own_texts(later, column) if later and said.stage == "found" else []
+        worked = bool(own) and stage_said(own[0][0]) in ("final", "machined")
+        return own if worked and not said.tells else []
 
     def _by_column(self, row: int, column: int) -> Spot | None:
         """A value whose column says what it is."""

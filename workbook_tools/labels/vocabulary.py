@@ -402,7 +402,12 @@ def _is_taken_as_unit(word: str, text: str) -> bool:
     if kind == MASS.name and meant is not None and meant.kind is FORCE:
         return True  # A spring's load in kilograms.
     # "Comp psi" is one word to the lexicon, which says pressure.
-    return kind == said.unit or (len(word) > 2 and meant is not None and kind == meant.kind.name)
+    sure = len(word) > 2 or word.casefold() in _SURE_IF_SHORT
+    return kind == said.unit or (sure and meant is not None and kind == meant.kind.name)
+
+
+# Short units that are no word.
+_SURE_IF_SHORT = ("um", "mm", "cc")
 
 
 @cache

@@ -239,6 +239,15 @@ def without_stage(label: str) -> str:
 _STEP = re.compile(r"(?<=[^\W\d_]{3})\s[+\-−–]\d{2,3}$")
 
 
+# Sides in short, which are words of other meanings within a label: "des segments".
+_SIDES_IN_SHORT = {
+    word: bank
+    for pair in words_of("left_right")
+    for word, bank in zip(pair.split("/"), "LR", strict=True)
+    if len(word) > len("dx")
+}
+
+
 def _which_of(text: str) -> Which | None:
     text = _STEP.sub("", text.strip(" :"))
     if text[:1] + text[-1:] in ("[]", "()") and is_unit(text[1:-1].strip()):
@@ -249,6 +258,8 @@ def _which_of(text: str) -> Which | None:
         return None if meaning_of(text).unit in rules().tell_alone else Which(unit=text)
     if in_grams(text) or in_liters(text):
         return None
+    if (side := _SIDES_IN_SHORT.get(text.casefold().strip("."))) is not None:
+        return Which(bank=side)
     if text.casefold() in rules().plain_heads:
         return NOTHING
     found = _short(text)
