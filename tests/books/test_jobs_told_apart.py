@@ -288,3 +288,17 @@ def test_sheets_of_two_engines_in_other_words_are_two_jobs(make_book):
     # Of another job's number over other measurements nothing is parted: a sheet left behind.
     left = [["job", "OB-60"], ["in", day(2)], [], ["seat width", 0.06], ["valve lift", 0.4]]
     assert len(jobs_of(make_book, {"loon": first, "head": left})) == 1
+
+
+def test_cards_side_by_side_with_a_word_that_means_other_things_too(make_book):
+    def card(number, name, first):
+        return [["card", number, "", "sizes in", "mm"], ["for", name], ["crank", f"{name} six"],
+                ["in", day(first), "done", day(first + 7)], ["", "found", "ground to"],
+                ["M1", 84.98, 84.746], ["M2", 84.97, 84.75]]  # fmt: skip
+
+    left, right = card(881, "Dunphy", 0), card(882, "Garnet", 3)
+    width = max(map(len, left)) + 1
+    rows = [[*a, *[None] * (width - len(a)), *b] for a, b in zip(left, right, strict=True)]
+    jobs = jobs_of(make_book, {"cards": rows})
+    assert [job.number.text for job in jobs] == ["881", "882"]
+    assert [job.customer.text for job in jobs] == ["Dunphy", "Garnet"]

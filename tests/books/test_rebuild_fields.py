@@ -34,7 +34,9 @@ def fields(
         ("Grind ticket", "number", "C-118"), ("Rod card", "number", "C-118"),
         ("Réf dossier", "number", "D-09"), ("Carte n", "number", "D-09"),
         ("Shop lead", "builder", "Pim"), ("Lead hand", "builder", "Pim"),
-        ("Visa", "builder", "Zoé"),
+        ("Visa", "builder", "Zoé"), ("Last apart by", "builder", "Pim"),
+        ("gebaut", "builder", "Jo"), ("Rolled in", "started", "2024-03-04"),
+        ("Rolled out", "finished", "2024-03-04"),
     ],
 )  # fmt: skip
 def test_more_words_for_numbers_and_builders(

@@ -52,6 +52,8 @@ def _numbered(part: JobPart, job: Job, words: Vocabulary) -> tuple[Job, tuple[Tr
     """The job with the number that its sheet or its file is named by, where the book gives none."""
     if job.number.text or job.number.place:
         return job, ()
+    if part.name and (place := _number_of_block(part, words)):
+        return replace(job, number=JobField(part.name, place)), ()
     names: list[tuple[str, Place | None]] = []
     if not part.name:
         names = [(part.own.file_name.rpartition(".")[0], None)]
@@ -68,6 +70,17 @@ def _numbered(part: JobPart, job: Job, words: Vocabulary) -> tuple[Job, tuple[Tr
             )
             return replace(job, number=JobField(number, place)), (told,)
     return job, ()
+
+
+def _number_of_block(part: JobPart, words: Vocabulary) -> Place | None:
+    """Where a block of a sheet holds its number, of whose label only the other blocks tell."""
+    for sheet in part.own.sheets:
+        for row, column, text in sheet.texts:
+            beside = sheet.cells.get((row, column + 1))
+            named = any(label.field == "number" for label in words.job.labels(text))
+            if named and beside is not None and field_text(beside.value) == part.name:
+                return Place.at(sheet.title, row, column + 1)
+    return None
 
 
 def _dated(

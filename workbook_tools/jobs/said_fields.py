@@ -93,6 +93,8 @@ def _holds(said: Said, sure: list[Said], found: list[Said], head: _Head) -> bool
     in_column = any(abs(s.label[0] - row) <= _IN_HEAD and s.label[1] == said.label[1] for s in sure)
     if said.beside and (in_column or (said.name in DATES and in_head)) and head.is_apart(said):
         return True  # Beside another table, or with a word on it further right.
+    if said.beside and said.name == "number" and head.is_of_several(said, found):
+        return True  # Cards side by side, each with its number.
     if not said.beside and said.name in DATES and in_head and head.is_of_labels(row):
         return True  # "Rec'd | Done | Phone", with what they say below.
     if not said.beside or not head.is_accounted(row, in_head=in_head):
@@ -161,6 +163,18 @@ class _Head:
         return {
             at: sorted(own, key=lambda label: label.field in known) for at, own in meant.items()
         }
+
+    def is_of_several(self, said: Said, found: Sequence[Said]) -> bool:
+        """Whether one label stands over several jobs of a sheet, each with another number."""
+        text = self.sheet.cells[said.label].value
+        alike = [
+            one.text
+            for one in found
+            if one.name == said.name and one.beside and self.sheet.cells[one.label].value == text
+        ]
+        near = (one for one in found if one.beside and abs(one.label[0] - said.label[0]) <= _NEAR)
+        fields = {one.name for one in near}
+        return 1 < len(alike) == len(set(alike)) and len(fields) > _ENOUGH_HINTS
 
     def _places(self, at: At) -> Iterator[tuple[At, bool]]:
         """Where a label's value can stand, the likelier place first."""

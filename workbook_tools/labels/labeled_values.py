@@ -82,9 +82,7 @@ def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) ->
             said = which_of(text) if not is_written_limit(text) else None
             if found and _is_stage_before(cells, (row, column), last, said):
                 # "Runout before | 3 | after | 1": another of the same.
-                if said is not None and said.stage in _WORKED:
-                    found = [(c, la, o, (*ot, _AS_FOUND), u) for c, la, o, ot, u in found]
-                yield from _told(row, found, (*titles, cells.heading))
+                yield from _told(row, _as_found(found, said), (*titles, cells.heading))
                 label, others, found = without_stage(label), [text, *others], []
                 continue
             if staged := _staged(found, said, text, column):
@@ -102,6 +100,13 @@ def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) ->
             others = _beside(label, text, over_row, bool(found))
             label, origin, unit, found = text, (row, column), "", []
     yield from _told(row, found, (*titles, cells.heading))
+
+
+def _as_found(found: Sequence[_Labeled], later: Which | None) -> list[_Labeled]:
+    """Values with "as found" where the text behind them says to what work brought them."""
+    if later is None or later.stage not in _WORKED:
+        return [*found]
+    return [(c, label, at, (*others, _AS_FOUND), u) for c, label, at, others, u in found]
 
 
 def _beside(label: str, text: str, over_row: str, used: bool) -> list[str]:
