@@ -41,6 +41,8 @@ _VALUE = "value"
 _MOST_EMPTY = 1
 # Below a gap a row has at least this share of the fields that the first row has.
 _ALIKE = 0.6
+# A job that goes on in the next column has so many numbers there.
+_FEWEST_BESIDE = 4
 # A column of a log names jobs in this share of its cells at least.
 _OF_JOBS = 0.8
 
@@ -219,6 +221,8 @@ def _rows_below(
             if empty > _MOST_EMPTY:
                 break
             continue
+        if _is_divider(sheet, row):
+            continue
         held = _fields_at(sheet, row, columns, vocabulary)
         if empty and found and held < _ALIKE * first_fields:
             break  # What stands below a gap is another table.
@@ -234,6 +238,12 @@ def _rows_below(
         # What says nothing but a number is a line that nobody filled in, or no job's at all.
         if sum(bool(getattr(job, field).text) for field in columns) > 1:
             yield ListedJob(name, job, tuple(rows), first, limits=limits)
+
+
+def _is_divider(sheet: Sheet, row: int) -> bool:
+    """Whether a row only parts a list from its next month or year: "--- 2024 ---"."""
+    held = [cell.value for (r, _), cell in sheet.cells.items() if r == row]
+    return len(held) == 1 and isinstance(held[0], str)
 
 
 def _is_of_limits(sheet: Sheet, row: int) -> bool:
@@ -334,8 +344,12 @@ def _columns_beside(
     last = max((c for _, c in sheet.cells), default=0)
     columns: dict[int, str] = {}
     counted: set[int] = set()
+    wide: dict[int, list[int]] = {}
     for column in range(labels + 1, last + 1):
         cell = sheet.cells.get((rows["number"], column))
+        if columns and (cell is None or cell.value is None) and _goes_beside(sheet, rows, column):
+            wide.setdefault(max(columns), []).append(column)
+            continue
         said = fitting("number", cell.value, vocabulary) if cell else ""
         if not said and cell and rebuild_of(cell.value):
             said = field_text(cell.value)
@@ -354,8 +368,22 @@ def _columns_beside(
         job = replace(job, number=number)
         if not (job.customer.text or job.engine.text or job.started.text):
             return []
-        found.append(ListedJob(name, job, (column,), min(columns), across=True))
+        own = (column, *wide.get(column, ()))
+        found.append(ListedJob(name, job, own, min(columns), across=True))
     return found
+
+
+def _goes_beside(sheet: Sheet, rows: Mapping[str, int], column: int) -> bool:
+    """Whether a column holds more readings of the job before it, and says nothing of a job."""
+    if any((row, column) in sheet.cells for row in rows.values()):
+        return False
+    numbers = [
+        row
+        for (row, c), cell in sheet.cells.items()
+        if c == column and isinstance(cell.value, (int, float))
+    ]
+    beside = [row for row in numbers if (row, column - 1) in sheet.cells]
+    return len(beside) >= _FEWEST_BESIDE and len(beside) == len(numbers)
 
 
 def _job_in(sheet: Sheet, places: Mapping[str, At], vocabulary: Vocabulary) -> Job:
