@@ -180,3 +180,39 @@ def test_a_first_column_without_a_head_that_counts_is_of_no_jobs(make_book):
     sizes = [[None, "bore", "piston"], [1, 4.5, 4.495], [2, 4.5, 4.495]]
     books = read_jobs(make_book({"log": log, "sizes": sizes}))
     assert all(not book.readings for book in books)
+
+
+def log(*rows):
+    heads = ["tag", "whose", "motor", "who", "in", "out", "bore", "pist", "TG", "2G", "squish"]
+    return [["motors out the door (inch)"], [], heads, *rows]
+
+
+def engine(number, first):
+    who = [f"KM-{number}", "Dale", "single 196", "Chet", days(first), days(first + 9)]
+    return [*who, 2.6896, 2.686, 0.013, 0.016, 0.06]
+
+
+def test_a_log_goes_on_past_a_gap_and_the_name_of_a_year(make_book):
+    rows = [engine(41, 0), engine(42, 9), [], ["--- 2025 ---"], engine(43, 30), engine(44, 44)]
+    jobs = read_jobs(make_book({"2024-25": log(*rows)}))
+    assert [job.job.number.text for job in jobs] == ["KM-41", "KM-42", "KM-43", "KM-44"]
+    told = {r.place.address: r.measurand for r in jobs[0].readings}
+    assert (told["I4"], told["J4"]) == ("top_ring_gap", "second_ring_gap")
+
+
+def test_a_job_of_two_columns_beside_others_of_one(make_book):
+    rows = [
+        ["Job", "PT-311", "PT-313", None, "PT-314"],
+        ["Owner", "Callum", "R. Duxbury", None, "Finlay"],
+        ["Motor", "kart 125", "twin 350", None, "single 85"],
+        ["In", days(0), days(9), None, days(20)],
+        [],
+        ["Cylinder", 1, 1, 2, 1],
+        ["Bore (mm)", 54.003, 64.751, 64.748, 47.508],
+        ["Piston (mm)", 53.955, 64.696, 64.695, 47.46],
+        ["Squish (mm)", 0.95, 1.3, 1.25, 0.8],
+    ]
+    jobs = read_jobs(make_book({"Top ends": rows}))
+    assert [job.job.number.text for job in jobs] == ["PT-311", "PT-313", "PT-314"]
+    told = {r.place.address: (r.measurand, r.part.number) for r in jobs[1].readings}
+    assert (told["C7"], told["D7"]) == (("bore", 1), ("bore", 2))

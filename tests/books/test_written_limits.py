@@ -104,3 +104,22 @@ def test_one_end_behind_a_number_or_in_its_label(tmp_path: Path) -> None:
     assert found["B7"] == ["head_flatness 0.001 in"]
     assert found["C7"] == ["head_flatness target 0.002 in"]
     assert found["C8"] == ["crank_end_play limit_high 0.01 in"]
+
+
+def test_a_title_with_the_limits_of_what_stands_below_it(tmp_path: Path) -> None:
+    rows = [
+        ["all sizes in inches"],
+        ["MAINS", None, "clearance .0020 to .0030"],
+        ["#", "Rec'd", "Ground", "Brg ID installed", "Clearance"],
+        [1, 2.4480, 2.4384, 2.4409, 0.0025],
+        [2, 2.4475, 2.4384, 2.4410, 0.0026],
+        [3, 2.4479, 2.4385, 2.4410, 0.0025],
+    ]
+    found = all_told(tmp_path, rows)
+    assert found["C6"] == ["refused: main_bearing_clearance target"]
+    assert found["B8"] == ["main_journal 1 found 2.448 in"]
+    assert found["E10"] == ["main_bearing_clearance 3 0.0025 in"]
+
+
+def test_a_ratio_is_no_range(tmp_path: Path) -> None:
+    assert range_in("6,9 à 1") == range_in("9.7 to 1") == ("", "")

@@ -62,6 +62,7 @@ _SIDED = re.compile(r"#?\d{1,2}\s*(?:in|[iea])\.?", re.IGNORECASE)
 _AT_AN_END = re.compile(r"#?\d{1,2}[FR]")
 # The gap of a ring in short: "2G" beside "TG".
 _RING_IN_SHORT = re.compile(r"[12]G")
+_NAMES_IN_SHORT = (_SIDED, _AT_AN_END, _RING_IN_SHORT)
 # What an oil is called by, and no size of anything: "20W-50".
 _OIL_GRADE = re.compile(r"\d{1,2}\s?W[- ]?\d{2}\b", re.IGNORECASE)
 _DATE = re.compile(
@@ -135,9 +136,7 @@ def kind_of_text(text: str) -> CellKind:
         return "date"
     if _OIL_GRADE.match(text):
         return "remark"
-    if _SIDED.fullmatch(text) or _AT_AN_END.fullmatch(text) or is_height(text):
-        return "text"
-    if _RING_IN_SHORT.fullmatch(text):
+    if any(pattern.fullmatch(text) for pattern in _NAMES_IN_SHORT) or is_height(text):
         return "text"
     if _is_measured(text):
         return "measured"

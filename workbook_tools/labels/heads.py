@@ -31,6 +31,7 @@ from workbook_tools.labels.which import (
     sided,
     which_of,
 )
+from workbook_tools.labels.written_limits import limit_in
 from workbook_tools.measurands.position import counts
 
 # A list of steps has no size in its first ones.
@@ -105,7 +106,9 @@ class Heads:
         if self._title_behind_letter(row):
             return True
         columns = self.block.rows[row]
-        if len(columns) == 2 and self._is_remark(row, columns[1]):
+        if len(columns) == 2 and (
+            self._is_remark(row, columns[1]) or limit_in(self.cells.text(row, columns[1])).limit
+        ):
             columns = columns[:1]
         if len(columns) != 1 or self.kinds[row, columns[0]] not in ("text", "remark"):
             return False

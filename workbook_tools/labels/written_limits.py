@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 from workbook_tools.labels.cell_kinds import At
 from workbook_tools.labels.cell_texts import either_of
-from workbook_tools.labels.content import UNSIGNED, is_unit
+from workbook_tools.labels.content import UNSIGNED, is_unit, plain_number, with_point
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.vocabulary import meaning_of, stage_of
@@ -62,12 +62,17 @@ def range_in(text: str) -> Written:
     unit, last = found["unit"].strip(), found["last"].strip()
     if _POINT.search(found["before"]) or any(one and not is_unit(one) for one in (unit, last)):
         return _NOTHING
-    if bool(found["open"]) != bool(found["close"]):
+    if bool(found["open"]) != bool(found["close"]) or not _rises(found["low"], found["high"]):
         return _NOTHING
     words = f"{found['before']} {found['behind']}".strip(" :=,;")
     size = f"{found['low']} {unit or last}".strip()
     told = f"{size} to {found['high']} {last or unit}".strip()
     return Written(words or found["open"] or "", told)
+
+
+def _rises(low: str, high: str) -> bool:
+    """Whether two numbers are the least and the most: "9.7 to 1" is a ratio."""
+    return plain_number(with_point(low)) < plain_number(with_point(high))
 
 
 @lru_cache(maxsize=4096)
@@ -139,15 +144,32 @@ def with_written_limits(cells: SheetText, spots: Sequence[Spot]) -> list[Spot]:
 
 
 def _as_limit(cells: SheetText, spot: Spot, row: Sequence[Spot]) -> Spot:
-    """A spot that holds a range behind a number with the same label, as of a target."""
+    """A spot that holds a range behind a number with the same label, as of a target.
+
+    So does one behind a title: "MAINS | clearance .0020 to .0030".
+    """
     words, told = limit_in(spot.inline or cells.text(spot.row, spot.column))
     if not told or words or spot.which.stage:
         return spot
+    wanted = Which(stage="target", of=spot.which.of)
+    if title := _title_before(cells, spot):
+        line = ("limit", spot.row, spot.column)
+        return replace(spot, headings=(title, *spot.headings[-1:]), which=wanted, line=line)
     before = (s for s in _before(row, spot.column) if cells.is_number((s.row, s.column)))
     beside = next(before, None)
     if beside is None or (beside.label, beside.line) != (spot.label, spot.line):
         return spot
-    return replace(spot, which=Which(stage="target", of=spot.which.of), inline=told)
+    return replace(spot, which=wanted, inline=told)
+
+
+def _title_before(cells: SheetText, spot: Spot) -> str:
+    """The title that stands before a sentence with a range, in a row without numbers."""
+    if not spot.inline or spot.origin != (spot.row, spot.column):
+        return ""
+    held = [column for (row, column) in cells.kinds if row == spot.row]
+    title = cells.text(spot.row, min(held)) if min(held) < spot.column else ""
+    alone = not any(cells.is_number((spot.row, column)) for column in held)
+    return title if title and alone and not limit_in(title).limit else ""
 
 
 def _without_limit(spot: Spot) -> Spot:
