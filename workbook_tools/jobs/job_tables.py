@@ -356,7 +356,7 @@ def _columns_beside(
             counted.add(column)
         if said:
             columns[column] = said
-        elif columns and (cell is None or cell.value is None):
+        elif columns and (cell is None or cell.value is None) and not _is_of_notes(sheet, column):
             break  # "spare block" between two jobs is of none.
     found = []
     for column, name in columns.items():
@@ -371,6 +371,13 @@ def _columns_beside(
         own = (column, *wide.get(column, ()))
         found.append(ListedJob(name, job, own, min(columns), across=True))
     return found
+
+
+def _is_of_notes(sheet: Sheet, column: int) -> bool:
+    """Whether a column holds texts and no number: what is noted beside a job."""
+    values = [cell.value for (_, c), cell in sheet.cells.items() if c == column]
+    texts = any(isinstance(value, str) for value in values)
+    return texts and not any(isinstance(value, (int, float)) for value in values)
 
 
 def _goes_beside(sheet: Sheet, rows: Mapping[str, int], column: int) -> bool:

@@ -80,6 +80,10 @@ def spots(cells: SheetText) -> list[Spot]:
 # A title that leaves more to be assumed does not say what the rows below it measure.
 _MOST_ASSUMED = 2
 _RINGS = 3
+# What a label says that only counts.
+_COUNTED_ALONE = (
+    "", "cylinder", "bore", "main", "rod", "bearing", "main_bearing", "rod_bearing", "cam_bearing",
+)  # fmt: skip
 # The places that a title lists, of which each row names one.
 _LISTED_PLACES = re.compile(r"[\s,:]*(?P<places>[^\W\d_]+(?:\s*[/,]\s*[^\W\d_]+)+)\s*(?=[(\[]|$)")
 
@@ -92,6 +96,8 @@ def _named_by_title(spot: Spot) -> Spot:
     told = which_of(spot.label) if spot.label[-1:].isdigit() or spot.which.at else None
     if told is None or not told.number or not told.of or told.stage:
         return spot
+    if meaning_of(spot.label).part not in _COUNTED_ALONE:
+        return spot  # "main jnl 1" says more than which one.
     title = next((h for h in spot.headings[:-1] if _says_what(h)), "")
     if not title or not _names_rows(title):
         return spot
@@ -120,8 +126,9 @@ def _says_what(heading: str) -> bool:
 
 def _names_rows(title: str) -> bool:
     """Whether a title says without a doubt what is measured of the rows below it."""
-    candidates = meaning_of(title).candidates
-    return bool(candidates) and candidates[0].cost <= _MOST_ASSUMED and which_of(title) is None
+    meaning = meaning_of(title)
+    sure = bool(meaning.candidates) and meaning.candidates[0].cost <= _MOST_ASSUMED
+    return sure and not meaning.unknown and which_of(title) is None
 
 
 # A title over a gap stands so many rows at most above its table, and has so many words.
@@ -216,7 +223,9 @@ class _BlockReader:
         if self.head is None:
             return False
         row = self.rows[at]
-        if self._is_of_pairs(row) or self._is_before_and_after(row) or self._is_of_all(at):
+        if self._is_of_pairs(row) or self._is_before_and_after(row):
+            return True
+        if self._is_of_all(at) or self._names_among_values(at):
             return True
         if len(self.head.index) < _FEWEST_COUNTED or at + 1 >= len(self.rows):
             return False
@@ -260,6 +269,25 @@ class _BlockReader:
         )  # fmt: skip
         return bool(candidates) and candidates[0].cost <= _MOST_ASSUMED and named
 
+    def _names_among_values(self, at: int) -> bool:
+        """Whether names stand in a row where the one above has values of counted parts.
+
+        "Fillet R | .156 | TIR, center main | | .0055" below a row of the journals M1 to M7.
+        """
+        row, counted = self.rows[at], self.head.index if self.head else {}
+        if not at or self.rows[at - 1] in (self.head.rows if self.head else ()):
+            return False
+        columns = self.block.rows[row]
+        names = [c for c in columns[1:] if c in counted and self.cells.kinds[row, c] == "text"]
+        behind = {c: next((o for o in columns if o > c), 0) for c in names}
+        return bool(names) and all(
+            self.cells.is_number((self.rows[at - 1], c))
+            and self.cells.is_number((row, behind[c]))
+            and which_of(self.cells.text(row, c)) is None
+            and meaning_of(self.cells.text(row, c)).candidates
+            for c in names
+        )
+
     def _is_before_and_after(self, row: int) -> bool:
         """Whether a row is a name with sizes that say when each was taken: "avant 0,12"."""
         first, *others = self.block.rows[row]
@@ -271,14 +299,21 @@ class _BlockReader:
         row = self.rows[at]
         first, *others = self.block.rows[row]
         card = which_of(self.cells.text(row, first))
-        if card is None or not (card.number and card.of) or len(others) > 1:
+        if len(others) == 1 and card is None and self._is_the_only_one(row, first, others[0]):
+            card = Which(1, of="cylinder")
+        elif card is None or not (card.number and card.of) or len(others) > 1:
             return None
-        if any(self.cells.is_number((row, c)) for c in others):
+        elif any(self.cells.is_number((row, c)) for c in others):
             return None
         below = self.rows[at + 1 : at + 1 + _ROWS_OF_A_CARD]
         labels = [self.cells.text(r, first) for r in below if self.cells.is_number((r, first + 1))]
         measured = [t for t in labels if t and which_of(t) is None and meaning_of(t).candidates]
         return card if len(measured) >= _LEAST_OF_A_CARD else None
+
+    def _is_the_only_one(self, row: int, first: int, behind: int) -> bool:
+        """Whether a row counts the one cylinder of a single: "Cylinder | 1"."""
+        counted = counts(self.cells.text(row, first)) == "cylinder"
+        return counted and self.cells.whole_number((row, behind)) == 1
 
     def _on_card(self, spot: Spot) -> Spot:
         """A value with the cylinder whose card it stands on; cards share their labels."""
