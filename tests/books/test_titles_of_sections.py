@@ -206,3 +206,28 @@ def test_rows_that_only_say_which_one_are_named_by_their_section(tmp_path):
         "D18": "rod_journal 2 final 49.728 mm",
     }
     check_told(tmp_path, rows, expected)
+
+
+def test_names_in_a_row_below_counted_journals(tmp_path):
+    rows = [
+        ["all sizes in inches"],
+        ["Throws", "P1", "P2", "P3", "P4", "P5"],
+        ["as rec'd (worst)", 2.3715, 2.3713, 2.3733, 2.3713, 2.3723],
+        ["out of round rec'd", 0.001, 0.0014, 0.0014, 0.0013, 0.0018],
+        ["ground", 2.3546, 2.3547, 2.3546, 2.3546, 2.3547],
+        ["Fillet R", 0.156, "TIR ctr main rec'd", None, 0.0055],
+        ["Stroke", 3.75, "Thrust width", None, 2.005],
+    ]
+    expected = {
+        "C9": "rod_journal 2 machined 2.3547 in",
+        "C8": "rod_journal_out_of_round 2 found 0.0014 in",
+        "E10": "crank_runout middle found 0.0055 in",
+        "B11": "stroke 3.75 in",
+        "E11": "thrust_width 2.005 in",
+    }
+    check_told(tmp_path, rows, expected)
+
+
+def test_a_label_that_says_what_it_counts_keeps_its_name(tmp_path):
+    rows = [["What is in the intake"], ["main jnl 1 (in)", 2.0008], ["main jnl 2 (in)", 2.0006]]
+    check_told(tmp_path, rows, {"B6": "main_journal 1 2.0008 in"})

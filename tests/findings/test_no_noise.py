@@ -131,3 +131,8 @@ def test_a_line_that_is_unusual_throughout_is_of_something_else(head, values):
 def test_a_ratio_ten_times_too_large_is_doubted():
     assert "slipped-decimal" in told([["Compression ratio", 105]])
     assert told([["Compression ratio", 14.5]]) == []
+
+
+def test_how_far_journals_are_from_round_may_be_half_of_the_others():
+    rows = [["Rod", 1, 2, 3, 4], ["Rod journal out of round (in)", 0.0009, 0.0019, 0.0019, 0.0019]]
+    assert told(rows) == []

@@ -31,7 +31,7 @@ from workbook_tools.quantities import TEMPERATURE, from_si, to_si
 _JUDGED = ("", "final", "machined")
 WISHED = ("target", "limit_low", "limit_high")
 # How far something is from true, of which the most alone can be a limit.
-_FAULTS = ("out_of_round", "taper", "runout", "flatness", "bend", "twist")
+FAULTS = ("out_of_round", "taper", "runout", "flatness", "bend", "twist")
 _ENDS: Mapping[Stage, str] = {"limit_low": "low", "limit_high": "high"}
 
 
@@ -213,7 +213,7 @@ def _limits(evidence: Evidence) -> Mapping[str, Mapping[str, Sequence[Reading]]]
                 found[name][end].append(reading)
     for name, ends in found.items():
         term = find(name)
-        if term is not None and term.noun in _FAULTS:
+        if term is not None and term.noun in FAULTS:
             # Nothing can be too round: what stands alone below "min - max" is the most.
             alone = [r for r in ends["low"] if r.si] if not ends["high"] else []
             found[name] = {"low": [], "high": [*ends["high"], *(_as_most(r) for r in alone)]}

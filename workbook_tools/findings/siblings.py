@@ -17,6 +17,7 @@ from workbook_tools.findings.evidence import (
     measurands_of,
 )
 from workbook_tools.findings.finding import Finding, measured, shown
+from workbook_tools.findings.own_limits import FAULTS
 from workbook_tools.findings.relations import made_from
 from workbook_tools.findings.scatter import OWN, center_and_spread
 from workbook_tools.formulas.references import Place
@@ -250,10 +251,16 @@ def _undone(
 
 
 def _has_no_sides(reading: Reading) -> bool:
-    """Whether a reading is a depth, a height or a volume, which nobody takes per side."""
+    """Whether a reading is a depth, a height, a volume or a fault, which nobody takes per side.
+
+    How far parts are from round scatters by more than half of itself.
+    """
     measures = measurands_of(reading.measurand)
     if measures:
-        return all(m.kind is not LENGTH or m.signed or "height" in m.noun for m in measures)
+        return all(
+            m.kind is not LENGTH or m.signed or "height" in m.noun or m.noun in FAULTS
+            for m in measures
+        )
     return reading.label is not None and _DEPTH_WORDS.search(reading.label.text) is not None
 
 

@@ -299,21 +299,14 @@ class _BlockReader:
         row = self.rows[at]
         first, *others = self.block.rows[row]
         card = which_of(self.cells.text(row, first))
-        if len(others) == 1 and card is None and self._is_the_only_one(row, first, others[0]):
-            card = Which(1, of="cylinder")
-        elif card is None or not (card.number and card.of) or len(others) > 1:
+        if card is None or not (card.number and card.of) or len(others) > 1:
             return None
-        elif any(self.cells.is_number((row, c)) for c in others):
+        if any(self.cells.is_number((row, c)) for c in others):
             return None
         below = self.rows[at + 1 : at + 1 + _ROWS_OF_A_CARD]
         labels = [self.cells.text(r, first) for r in below if self.cells.is_number((r, first + 1))]
         measured = [t for t in labels if t and which_of(t) is None and meaning_of(t).candidates]
         return card if len(measured) >= _LEAST_OF_A_CARD else None
-
-    def _is_the_only_one(self, row: int, first: int, behind: int) -> bool:
-        """Whether a row counts the one cylinder of a single: "Cylinder | 1"."""
-        counted = counts(self.cells.text(row, first)) == "cylinder"
-        return counted and self.cells.whole_number((row, behind)) == 1
 
     def _on_card(self, spot: Spot) -> Spot:
         """A value with the cylinder whose card it stands on; cards share their labels."""

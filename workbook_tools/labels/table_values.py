@@ -56,6 +56,8 @@ _ALIKE = 1.01
 _DASHES = " -–—"
 # When something was measured that the row above names.
 _TAKEN = ("found", "machined", "final")
+# A size and how far it is from round differ by more than so many times.
+_FAR = 50
 
 
 class TableValues:
@@ -498,7 +500,10 @@ class TableValues:
             own = self._own_texts(row, column)
             said = self.table.which(row, column)
             if not own and (said.tells or said.stage in _TAKEN):
-                own = self._labels_over(row, column) or self._label_below(row, column, said)
+                own = self._labels_over(row, column)
+                if own and said.stage in _TAKEN and self._is_far_from(row, column, own[0][1][0]):
+                    own = []  # "ground" below "out of round" is of the sizes over both.
+                own = own or self._label_below(row, column, said)
             if own and said.stage in _TAKEN and own[0][1][0] != row:
                 # "Bore as received" over "finished": when it was taken its own row says.
                 own = [(without_stage(t).rstrip(_DASHES), o) for t, o in own]
@@ -527,6 +532,14 @@ class TableValues:
         earlier, later = stage_said(own[0][0]), stage_said(text.strip(_DASHES))
         goes_on = later in _TAKEN and (text[:1] in ("-", "–", "—") or later != earlier in _TAKEN)
         return own if goes_on and own[0][1][0] == row - 1 else []
+
+    def _is_far_from(self, row: int, column: int, other: int) -> bool:
+        """Whether the numbers of two rows of a column are of other magnitudes."""
+        mine, theirs = (self.cells.sheet.cells.get((r, column)) for r in (row, other))
+        if mine is None or theirs is None:
+            return False
+        values = [c.value for c in (mine, theirs) if isinstance(c.value, (int, float))]
+        return len(values) == 2 and min(map(abs, values)) * _FAR < max(map(abs, values))
 
     def _label_below(self, row: int, column: int, said: Which) -> list[tuple[str, At]]:
         """What the row below measures, where it was worked to: "came in" over "honed to"."""
