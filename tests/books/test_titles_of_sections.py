@@ -229,5 +229,52 @@ def test_names_in_a_row_below_counted_journals(tmp_path):
 
 
 def test_a_label_that_says_what_it_counts_keeps_its_name(tmp_path):
-    rows = [["What is in the intake"], ["main jnl 1 (in)", 2.0008], ["main jnl 2 (in)", 2.0006]]
+    rows = [["Main clearance"], ["main jnl 1 (in)", 2.0008], ["main jnl 2 (in)", 2.0006]]
     check_told(tmp_path, rows, {"B6": "main_journal 1 2.0008 in"})
+
+
+def test_the_unit_of_a_title_beside_a_head_over_nothing(tmp_path):
+    rows = [
+        ["all sizes in mm"],
+        [],
+        ["D. Tightened to (lb ft)", None, "Book figure"],
+        ["Cylinder head nuts", 100],
+        ["Big end bolts", 75],
+    ]
+    expected = {"B8": "head_bolt_torque 100 lbf.ft", "B9": "rod_bolt_torque 75 lbf.ft"}
+    check_told(tmp_path, rows, expected)
+
+
+def test_pins_beside_the_mains_of_a_crank(tmp_path):
+    rows = [
+        ["MAINS", None, None, None, "PINS"],
+        ["No.", "As received", "Ground", None, "No.", "As received", "Ground"],
+        *([n, 84.93 - n / 1e3, 84.49, None, n, 63.93 - n / 1e3, 63.488] for n in (1, 2, 3, 4)),
+    ]
+    expected = {
+        "B7": "main_journal 1 found 84.929 mm",
+        "F7": "rod_journal 1 found 63.929 mm",
+        "G10": "rod_journal 4 machined 63.488 mm",
+    }
+    check_told(tmp_path, rows, expected)
+
+
+def test_journals_in_a_list_whose_heads_say_nothing(tmp_path):
+    rows = [
+        ["Check", "Item", "Book", "Found", "Done"],
+        [1, "Crank end float", "0.05 - 0.20", 0.12, "✓"],
+        [2, "Crankpin 1", "32.982 - 33.000", 32.994, "✓"],
+        [3, "Crankpin 2", "32.982 - 33.000", 32.990, "✓"],
+        [4, "Main journal 1", "31.984 - 32.000", 31.993, "✓"],
+        [5, "Main journal 2", "31.984 - 32.000", 31.991, "✓"],
+    ]
+    found = check_told(tmp_path, rows, {})
+    assert [found[f"D{row}"].split()[:2] for row in (7, 10)] == [
+        ["rod_journal", "1"],
+        ["main_journal", "2"],
+    ]
+
+
+def test_valves_that_stand_back(tmp_path):
+    rows = [["Zylinder", 1, 2], ["Einlassventil zurückstehend mm", 0.95, 0.91]]
+    check_told(tmp_path, rows, {"B6": "intake_valve_recession 1 0.95 mm"})

@@ -106,9 +106,7 @@ class Heads:
         if self._title_behind_letter(row):
             return True
         columns = self.block.rows[row]
-        if len(columns) == 2 and (
-            self._is_remark(row, columns[1]) or limit_in(self.cells.text(row, columns[1])).limit
-        ):
+        if len(columns) == 2 and self._says_no_head(row, columns[1]):
             columns = columns[:1]
         if len(columns) != 1 or self.kinds[row, columns[0]] not in ("text", "remark"):
             return False
@@ -118,6 +116,14 @@ class Heads:
         # A text alone under values, and not where the names of rows stand, is a remark.
         first = row == self.rows[0]
         return first or columns[0] == self.block.left or (row - 1, columns[0]) not in self.kinds
+
+    def _says_no_head(self, row: int, column: int) -> bool:
+        """Whether a text beside a title heads nothing: a remark, a limit, or nothing below it."""
+        if self._is_remark(row, column) or limit_in(self.cells.text(row, column)).limit:
+            return True
+        below = [r for r in self.rows if r > row]
+        text = self.kinds[row, column] in ("text", "remark")
+        return text and bool(below) and not any((r, column) in self.kinds for r in below)
 
     def _title_behind_letter(self, row: int) -> str:
         """The title of a part of a form behind the letter that counts it: "B | PISTONS"."""

@@ -9,7 +9,7 @@ from functools import cache
 from workbook_tools.labels.line import InBook, Line, Option
 from workbook_tools.labels.relations import formulas
 from workbook_tools.labels.sizes import si_factor, size_weight
-from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES
+from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES, meaning_of
 from workbook_tools.labels.weights import weights
 from workbook_tools.labels.which import without_stage
 
@@ -94,8 +94,28 @@ def by_neighbors(lines: Sequence[Line]) -> Iterator[tuple[int, str, int, str]]:
         yield number, name, of.alike, why
     for number, name, why in _of_a_crank(lines):
         yield number, name, of.behind, why
+    for number, name, why in _pins_of_a_crank(lines):
+        yield number, name, of.alike, why
     for number, name, weight, why in _tested(lines):
         yield number, name, weight, why
+
+
+_CRANKPIN = "rod_journal"
+
+
+def _pins_of_a_crank(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:
+    """(line, meaning, why) where bare pins came in or were ground beside mains that were too."""
+    ground = {
+        (line.key[0], line.stage)
+        for line in lines
+        if line.stage in ("found", "machined") and line.options and line.values
+        if line.options[0].term.id == "main_journal"
+    }
+    for number, line in enumerate(lines):
+        bare = meaning_of(line.label).part == "pin" and line.label.isalpha()
+        may_be = any(option.term.id == _CRANKPIN for option in line.options)
+        if bare and may_be and (line.key[0], line.stage) in ground:
+            yield number, _CRANKPIN, "mains of a crank stand beside it:"
 
 
 def _measured_alike(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:

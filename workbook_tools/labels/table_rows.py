@@ -161,6 +161,11 @@ class TableRows:
             for at, found in told.items():
                 yield at, Which(int(found["number"]), int(found["last"] or 0), of=of)
 
+    @cached_property
+    def has_measuring_heads(self) -> bool:
+        """Whether any head says what is measured below it."""
+        return self._measuring_heads() > 0
+
     def _measuring_heads(self) -> int:
         """How many heads say what is measured below them."""
         texts = [own[0] for own in self.head.texts.values() if own and which_of(own[0]) is None]

@@ -311,7 +311,7 @@ class TableValues:
             for t, at in texts
             if at not in counted and not (at[1] in codes and is_code(t)) and self._is_label(t)
         ]
-        if not own and self.head.is_list:
+        if not own and (self.head.is_list or not self.table.has_measuring_heads):
             # In a list "Crankpin 1 ground" says what is measured too.
             own = [(t, at) for t, at in texts if names_a_bearing(t)]
         begins = self._begins_at if len(own) > 1 else 0
