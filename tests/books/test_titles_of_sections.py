@@ -229,7 +229,7 @@ def test_names_in_a_row_below_counted_journals(tmp_path):
 
 
 def test_a_label_that_says_what_it_counts_keeps_its_name(tmp_path):
-    rows = [["Main clearance"], ["main jnl 1 (in)", 2.0008], ["main jnl 2 (in)", 2.0006]]
+    rows = [["Main clearance"], ["main jnl 1", "2.0008 in"], ["main jnl 2", "2.0006 in"]]
     check_told(tmp_path, rows, {"B6": "main_journal 1 2.0008 in"})
 
 
