@@ -128,3 +128,10 @@ def test_numbers_that_count(numbers, run):
 
 def test_roman_numbers_count_too():
     assert [roman(t) for t in ("I", "II", "iv", "VI.", "X1", "")] == [1, 2, 4, 6, 0, 0]
+
+
+@pytest.mark.parametrize(("text", "at"), [("oben (10)", "top"), ("middle (60 mm)", "middle")])
+def test_how_deep_a_place_lies_is_no_number(text, at):
+    told = which_of(text)
+    assert told is not None
+    assert (told.number, told.at) == (0, (at,))

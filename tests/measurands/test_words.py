@@ -303,3 +303,8 @@ def test_where_a_part_is_measured_says_nothing_of_what(label, measurand):
 def test_what_stands_in_brackets_may_be_only_where():
     assert read_label("Bore (mid, across ports)").measurand == "bore"
     assert read_label("Rod (big end)").measurand == "rod_housing_bore"
+
+
+@pytest.mark.parametrize("label", ["honed to", "gehont auf", "honé à", "bruñido a", "levigato a"])
+def test_what_is_honed_without_a_name_is_a_bore(label):
+    assert read_label(label).measurand == "bore"

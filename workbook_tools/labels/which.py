@@ -248,8 +248,14 @@ _SIDES_IN_SHORT = {
 }
 
 
+# How deep a place lies: "oben (10)", "middle (60 mm)".
+_DEPTH = re.compile(r"(?P<place>[^\W\d_]{3,}\.?) \(\d{1,3}(?:[.,]\d+)?\s?(?:mm|in|\")?\)")
+
+
 def _which_of(text: str) -> Which | None:
     text = _STEP.sub("", text.strip(" :"))
+    if (deep := _DEPTH.fullmatch(text)) and (at := _which_of(deep["place"])) and at.at:
+        return at
     if text[:1] + text[-1:] in ("[]", "()") and is_unit(text[1:-1].strip()):
         text = text[1:-1].strip()
     if not text:
