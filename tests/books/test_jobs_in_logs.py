@@ -183,7 +183,7 @@ def test_a_first_column_without_a_head_that_counts_is_of_no_jobs(make_book):
 
 
 def log(*rows):
-    heads = ["tag", "whose", "motor", "who", "in", "out", "bore", "pist", "TG", "2G", "squish"]
+    heads = ["tag", "whose", "motor", "who", "in", "out", "bore", "pist", "TRG", "2RG", "squish"]
     return [["motors out the door (inch)"], [], heads, *rows]
 
 

@@ -60,8 +60,8 @@ _COUNTED = re.compile(r"(?:#?\d{1,4}|\d/\d)\s+(?P<word>[^\W\d_]+)\b.*", re.IGNOR
 _SIDED = re.compile(r"#?\d{1,2}\s*(?:in|[iea])\.?", re.IGNORECASE)
 # The front valve of the first cylinder, and hardly one degree: "1F".
 _AT_AN_END = re.compile(r"#?\d{1,2}[FR]")
-# The gap of a ring in short: "2G" beside "TG".
-_RING_IN_SHORT = re.compile(r"[12]G")
+# The gap of a ring in short: "2G" beside "TG", "2RG" beside "TRG".
+_RING_IN_SHORT = re.compile(r"[123]R?G")
 _NAMES_IN_SHORT = (_SIDED, _AT_AN_END, _RING_IN_SHORT)
 # What an oil is called by, and no size of anything: "20W-50".
 _OIL_GRADE = re.compile(r"\d{1,2}\s?W[- ]?\d{2}\b", re.IGNORECASE)
