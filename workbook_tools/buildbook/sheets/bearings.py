@@ -122,7 +122,7 @@ def _shelf(page: Page, name: str) -> tuple[str, str]:
         where = f"{name.capitalize()} shelf / Wall {step}"
         walls.append(fixed(page.enter(row, 3 + 2 * i, where, "spec", wall)))
     names, pairs, bounds = page.next(), page.next(), page.next()
-    for text, at in (("Pair", names), ("Both walls", pairs), ("From", bounds)):
+    for text, at in (("Pair", names), ("Sum of both walls", pairs), ("From", bounds)):
         page.put(at, 1, text, "note")
     for i, (one, other) in enumerate(_PAIRS):
         thin, thick = walls[one], walls[other]
