@@ -294,3 +294,40 @@ def test_the_new_size_beside_the_old_one_is_no_wish(tmp_path):
     rows = [["", "Altmaß", "Neumaß", "Soll"], ["Bohrung (mm)", 80.1, 80.51, "80,50–80,52"]]
     found = check_told(tmp_path, rows, {"B6": "bore found 80.1 mm", "C6": "bore final 80.51 mm"})
     assert "target" in found["D6"]
+
+
+def test_what_came_in_and_went_out_in_one_row(tmp_path):
+    rows = [
+        ["all sizes in mm"],
+        ["Deck height in", 214.62, "out", 214.5],
+        ["Bow at centre main", 0.06, "after press", 0.02],
+    ]
+    expected = {
+        "B6": "deck_height found 214.62 mm",
+        "D6": "deck_height final 214.5 mm",
+        "B7": "crank_runout middle found 0.06 mm",
+        "D7": "crank_runout middle final 0.02 mm",
+    }
+    check_told(tmp_path, rows, expected)
+
+
+def test_places_of_what_came_in(tmp_path):
+    rows = [
+        ["Cylinder (mm)", 1, 2, 3],
+        ["In: top", 80.33, 80.36, 80.37],
+        ["In: bottom", 80.27, 80.27, 80.28],
+        ["Finish bore", 80.765, 80.765, 80.762],
+    ]
+    expected = {"B6": "bore 1 top found 80.33 mm", "D8": "bore 3 final 80.762 mm"}
+    check_told(tmp_path, rows, expected)
+
+
+def test_a_row_of_steps_under_the_standard_size_is_no_row_of_journals(tmp_path):
+    rows = [
+        ["Main journals (in)", 1, 2, 3],
+        ["As rec'd", 2.9949, 2.9920, 2.9945],
+        ["Ground to", 2.9784, 2.9786, 2.9784],
+        ["Undersize", "-.020", "-.020", "-.020"],
+    ]
+    found = check_told(tmp_path, rows, {"C7": "main_journal 2 machined 2.9786 in"})
+    assert "main_journal" not in found.get("B8", "")

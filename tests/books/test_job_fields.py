@@ -355,3 +355,11 @@ def test_a_job_finished_before_it_was_started_is_told(make_book, finished, told)
 )  # fmt: skip
 def test_of_two_words_for_a_field_the_sure_one_holds(label, field):
     assert job_words().field(label) == field
+
+
+def test_a_job_beside_a_ticket_number_is_the_engine(make_book):
+    rows = [["Ticket no.", "C/5521", "Booked in", "2023-09-04"], ["A/c", "Amberley Plant Hire"],
+            ["Job", "Tarnside 4/215 crankshaft"], ["Bore (mm)", 92.01]]  # fmt: skip
+    (book,) = read_jobs(make_book({"Crank": rows}))
+    told = (book.job.number.text, book.job.customer.text, book.job.engine.text)
+    assert told == ("C/5521", "Amberley Plant Hire", "Tarnside 4/215 crankshaft")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from typing import NamedTuple
 
 from openpyxl.utils import column_index_from_string
 
@@ -28,7 +29,8 @@ _Labeled = tuple[int, str, At, tuple[str, ...], str]
 
 
 # What stands before a size that work brought to another.
-_WORKED, _AS_FOUND = ("final", "machined"), "as found"
+_WORKED, _AS_FOUND, _FINISHED = ("final", "machined"), "as found", "finished"
+_IN = re.compile(r"(?P<name>.*[^\W\d_]{3}) in", re.IGNORECASE)
 
 
 def says_a_size(text: str) -> bool:
@@ -80,10 +82,9 @@ def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) ->
                 label, origin, unit = (text, (row, column), "") if alone else (label, origin, text)
         elif kind in ("text", "remark", "unit") and text:
             said = which_of(text) if not is_written_limit(text) else None
-            if found and _is_stage_before(cells, (row, column), last, said):
-                # "Runout before | 3 | after | 1": another of the same.
-                yield from _told(row, _as_found(found, said), (*titles, cells.heading))
-                label, others, found = without_stage(label), [text, *others], []
+            if (again := _said_again(cells, (row, column), last, found, said)) is not None:
+                yield from _told(row, again.before, (*titles, cells.heading))
+                label, others, found = again.label, [again.when, *others], []
                 continue
             if staged := _staged(found, said, text, column):
                 found = staged
@@ -154,6 +155,31 @@ def _staged(
         return []
     *before, (at, name, cell, over, own) = found
     return [*before, (at, name, cell, (text, *over), own)]
+
+
+class _Again(NamedTuple):
+    """Values before a text that says when the next ones of their label were taken."""
+
+    before: list[_Labeled]
+    label: str
+    when: str
+
+
+def _said_again(
+    cells: SheetText, at: At, last: At, found: Sequence[_Labeled], said: Which | None
+) -> _Again | None:
+    """What a text between two numbers of one label says of both, None where it says nothing.
+
+    "Runout before | 3 | after | 1", "Deck height in | 214.62 | out | 214.5".
+    """
+    text = cells.text(*at)
+    into = _IN.fullmatch(found[-1][1]) if found else None
+    if into is not None and text.casefold().strip(" .:") == "out":
+        before = [(c, into["name"], o, (*ot, _AS_FOUND), u) for c, _, o, ot, u in found]
+        return _Again(before, into["name"], _FINISHED)
+    if found and _is_stage_before(cells, at, last, said):
+        return _Again(_as_found(found, said), without_stage(found[-1][1]), text)
+    return None
 
 
 def _is_stage_before(cells: SheetText, at: At, last: At, said: Which | None) -> bool:

@@ -124,7 +124,7 @@ def lines_of(
             spot = replace(
                 spot, label=_NO_MORE_THAN_THAT, headings=(), which=spot.which._replace(stage="")
             )
-        if not told and _is_of_its_column(cells, spot):
+        if not told and (_is_of_its_column(cells, spot) or _is_a_step(cells, spot)):
             continue
         groups[spot.shared].append(spot)
     for key, members in groups.items():
@@ -135,6 +135,18 @@ def lines_of(
             yield members, line
         for row in rows:
             yield row, _line(cells, (cells.sheet.title, *key, row[0].row), row, stated)
+
+
+# How far under or over the standard size something was ground: "-.020" beside sizes.
+_STEP = re.compile(r"[+\-−–]\s?\d*[.,]\d+")
+
+
+def _is_a_step(cells: SheetText, spot: Spot) -> bool:
+    """Whether a text says by how much a machined size is under or over the standard one."""
+    cell = cells.sheet.cells.get((spot.row, spot.column))
+    text = cell.value if cell and not spot.inline else None
+    step = isinstance(text, str) and _STEP.fullmatch(text.strip()) is not None
+    return step and spot.which.stage == "machined"
 
 
 def _measured_before(found: Sequence[Spot]) -> Sequence[Spot]:

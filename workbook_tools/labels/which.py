@@ -248,12 +248,16 @@ _SIDES_IN_SHORT = {
 }
 
 
+# What came in and what went out, and where: "In: top".
+_IN_OR_OUT = re.compile(r"(?P<way>in|out)\s*[:–-]\s*(?P<place>[^\W\d_]{3,})", re.IGNORECASE)
 # How deep a place lies: "oben (10)", "middle (60 mm)".
 _DEPTH = re.compile(r"(?P<place>[^\W\d_]{3,}\.?) \(\d{1,3}(?:[.,]\d+)?\s?(?:mm|in|\")?\)")
 
 
 def _which_of(text: str) -> Which | None:
     text = _STEP.sub("", text.strip(" :"))
+    if (way := _IN_OR_OUT.fullmatch(text)) and (place := _which_of(way["place"])) and place.at:
+        return place._replace(stage="found" if way["way"].casefold() == "in" else "final")
     if (deep := _DEPTH.fullmatch(text)) and (at := _which_of(deep["place"])) and at.at:
         return at
     if text[:1] + text[-1:] in ("[]", "()") and is_unit(text[1:-1].strip()):
