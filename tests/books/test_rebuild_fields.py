@@ -164,3 +164,16 @@ def test_a_rebuild_copied_from_the_one_before(make_book: Callable[..., Path]) ->
     assert {n: [f.kind for f in each] for n, each in found.items()} == {
         1: ["copied reading"], 2: ["copied reading"],
     }  # fmt: skip
+
+
+def test_jobs_side_by_side_with_codes_that_no_label_heads(make_book: Callable[..., Path]) -> None:
+    rows: Rows = [
+        ["Angabe", "Einheit", "Winter 22/23", "Winter 23/24"],
+        ["Stand", None, "M1-03", "M1-04"],
+        ["Motor", None, "Falbach 1,6", "Falbach 1,6"],
+        ["zerlegt am", None, DAY(2022, 11, 5), DAY(2023, 10, 28)],
+        ["Probelauf", None, DAY(2023, 3, 11), DAY(2024, 3, 2)],
+        ["Bohrung Z1", "mm", 79.51, 79.525],
+    ]
+    told = [(one["number"], one["finished"]) for one in fields(make_book, rows)]
+    assert told == [("M1-03", "2023-03-11"), ("M1-04", "2024-03-02")]

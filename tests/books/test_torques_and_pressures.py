@@ -60,3 +60,11 @@ def test_a_pressure_at_a_speed_is_read_and_the_speed_is_noted(
 def test_a_bare_pressure_may_be_that_of_a_compression_test(tmp_path):
     rows = [["Cyl", 1, 2, 3, 4], ["Pressure (bar)", 11.5, 12, 11.8, 12.2]]
     check_told(tmp_path, rows, {"B6": "cranking_pressure 1 1150 kPa"})
+
+
+@pytest.mark.parametrize(
+    "label",
+    ["Pression d'huile 1500 tr/min", "Oil pressure at 6000 rpm", "Öldruck bei 2000 U/min"],
+)
+def test_a_pressure_at_a_speed_is_that_of_the_oil(tmp_path, label):
+    check_told(tmp_path, [[label, "4.2 bar"]], {"B5": "oil_pressure 420 kPa"})

@@ -135,3 +135,13 @@ def test_how_deep_a_place_lies_is_no_number(text, at):
     told = which_of(text)
     assert told is not None
     assert (told.number, told.at) == (0, (at,))
+
+
+@pytest.mark.parametrize(
+    ("text", "at"),
+    [("Haut AV-AR", ("top", "parallel")), ("Bas Bd-Td", ("bottom", "thrust"))],
+)
+def test_axes_by_the_ends_and_sides_of_a_boat(text, at):
+    told = which_of(text)
+    assert told is not None
+    assert set(told.at) == set(at)

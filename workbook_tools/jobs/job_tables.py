@@ -335,6 +335,23 @@ def _numbered_by_rebuilds(
             return {"number": row}
         if cells:
             break
+    return _numbered_by_codes(sheet, labels, rows, vocabulary)
+
+
+def _numbered_by_codes(
+    sheet: Sheet, labels: int, rows: Mapping[str, int], vocabulary: Vocabulary
+) -> dict[str, int]:
+    """The row over the dates of several jobs that holds a code of its own for each of them."""
+    dated = [
+        c
+        for (r, c), cell in sheet.cells.items()
+        if c > labels and r == rows["started"] and fitting("started", cell.value, vocabulary)
+    ]
+    for row in range(min(rows.values()) - 1, 0, -1):
+        held = [cell.value if (cell := sheet.cells.get((row, c))) else None for c in dated]
+        codes = [fitting("number", v, vocabulary) for v in held if isinstance(v, str)]
+        if len(dated) > 1 and len(set(filter(None, codes))) == len(dated):
+            return {"number": row}
     return {}
 
 

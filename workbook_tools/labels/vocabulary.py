@@ -139,13 +139,20 @@ def _meaning_of(text: str, headings: tuple[str, ...]) -> Meaning:
     text = _COMPLETE_WITH.sub("with", text) if "/" in text else text
     bare, parts = _in_parts(text)
     text = f"{bare} (mm)" if parts else text
-    text = _IN.sub("(inch)", text)
+    text = _AT_SPEED.sub("", _IN.sub("(inch)", text)) or text
     told = read_label(text, headings)
     if not told.candidates and text.endswith(" C"):
         # Behind what is no temperature it is a letter that counts: "wall C".
         return read_label(text.removesuffix(" C"), headings)
     return told
 
+
+# At what speed something was measured: "Pression d'huile 1500 tr/min".
+_AT_SPEED = re.compile(
+    r"[\s,]+(?:(?:at|@|bei|à|a)\s*)?\d{3,5}\s*"
+    r"(?:r\.?p\.?m\.?|tr/?mi?n|t/?mi?n|u/?min|1/min|giri|g/min|revs?)(?=\W|$)",
+    re.IGNORECASE,
+)
 
 # "Big end c/w shell": complete with it.
 _COMPLETE_WITH = re.compile(r"\bc\s?/\s?w\b", re.IGNORECASE)
@@ -347,6 +354,7 @@ _DOTTED_VOLUME = re.compile(r"(?<!\w)c\.\s?c\.?(?!\w)", re.IGNORECASE)
 
 @lru_cache(maxsize=8192)
 def _taken_apart(text: str) -> tuple[str, str]:
+    text = _AT_SPEED.sub("", text) or text
     rest, parts = _in_parts(text.replace("!", "").strip())
     if parts:
         return rest, parts
