@@ -174,3 +174,22 @@ def test_one_mark_beside_one_empty_place_shows_nothing(make_book):
         *table("Seen by", "RL", None, None)[:3],
     ]
     assert not [f for f in check(read_book(make_book({"S": rows}))) if "Seen by" in f.message]
+
+
+LISTED = [
+    ["Job", "MC 419", "Cust.", "Priya"],
+    ["In", "13 Jan 2025", "Done", "7 Feb 2025"],
+    [],
+    ["Item", "Check", "Limits", "Measured", "OK?"],
+    *([n, f"Bore, cyl {n}", "67.000 - 67.015", 67.01, "✓"] for n in (1, 2, 3)),
+]
+
+
+def test_a_field_of_the_job_over_a_table_is_no_head_of_marks(make_book):
+    marks = read_book(make_book({"S": LISTED})).marks
+    assert {mark.place.address[0] for mark in marks} == {"E"}
+
+
+def test_nobody_signs_with_limits(make_book):
+    rows = [["Item", "Check", "Done", "Measured"], *(row[:4] for row in LISTED[4:])]
+    assert not read_book(make_book({"S": rows})).marks

@@ -112,3 +112,16 @@ def test_ranges_are_limits_and_what_came_in_is_not_wanted(tmp_path):
     assert loose["Bore, as found"].result == "81.050"
     assert loose["Crank end play, as found"].states == "read"
     assert not any("81.00-81.02" in row.result for row in loose.values())
+
+
+def test_sizes_that_have_a_label_each_are_one_row_of_their_measurand(tmp_path):
+    made = openpyxl.Workbook()
+    sheet = made.active
+    for n, size in enumerate((67.011, 67.012, 67.010, 67.007), 1):
+        sheet.append([f"Bore, cyl {n} (mm)", size])
+    for n, size in enumerate((31.993, 31.991, 31.994), 1):
+        sheet.append([f"Main journal {n} (mm)", size])
+    made.save(tmp_path / "a.xlsx")
+    rows = rows_of(summarize(read_book(tmp_path / "a.xlsx"), ()).readings)
+    assert rows["Bore"].result == "67.007 to 67.012"
+    assert [n.position for n in rows["Main journal"].numbers] == ["Main 1", "Main 2", "Main 3"]

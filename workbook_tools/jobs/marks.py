@@ -22,8 +22,10 @@ from workbook_tools.jobs.mark_words import (
     state_of_text,
 )
 from workbook_tools.jobs.paper_records import Mark, MarkState
+from workbook_tools.labels.dates import leading_date
 from workbook_tools.labels.label import Label
 from workbook_tools.labels.vocabulary import vocabulary
+from workbook_tools.labels.written_limits import range_in
 from workbook_tools.measurands.tokens import phrase
 
 # Fewer texts side by side are no heads of a table; no table of an engine has more rows.
@@ -145,6 +147,8 @@ def _is_pairs(page: _Page, at: At, span: range, below: int) -> bool:
     """Whether a row is one of labels, each with its value beside it, and no row of heads."""
     row, column = at
     job = vocabulary().job
+    if leading_date(page.text((row, column + 1))):
+        return True  # "Done | 7 Feb 2025" is a field of the job.
     named = page.text((below, span[0])), page.text((below, column))
     if any(job.labels(text.rstrip(" :")) for text in named if not is_index(text)):
         return True
@@ -178,6 +182,8 @@ def _in_column(page: _Page, head: _Head) -> Iterator[Mark]:
     entries = [r.cell for r in rows if r.cell is not None and not _is_blank(r.cell)]
     if head.sort != "by" and any(_is_figure(cell) for cell in entries):
         return
+    if any(isinstance(cell.value, str) and range_in(cell.value).limit for cell in entries):
+        return  # Nobody signs with limits.
     if head.sort == "may be" and not entries:
         return
     heads = Place.at(page.sheet.title, *head.at)

@@ -2,7 +2,14 @@
 
 from __future__ import annotations
 
+import re
+from functools import lru_cache
 from typing import NamedTuple
+
+# What a label ends with that says which one: ", cyl 2", " rod 3", " 1".
+_WHICH = re.compile(r"[\s,;(–-]*(?:\b[^\W\d_]{1,9}\.?\s*(?:no\.?\s*)?#?)?(?P<number>\d{1,2})\)?$")
+_LETTER = re.compile(r"(?<=[^\W\d_]) [A-Z]$")
+_NUMBER = re.compile(r"\d{1,2}$")
 
 
 class Label(NamedTuple):
@@ -17,4 +24,24 @@ class Label(NamedTuple):
     unit: str = ""
 
     def __str__(self) -> str:
-        return f"{self.text}, {self.position}" if self.position else self.text
+        same = self.text.casefold() == self.position.casefold()
+        told = not self.position or same or self.name != self.text
+        return self.text if told else f"{self.text}, {self.position}"
+
+    @property
+    def name(self) -> str:
+        """Its text without the number at its end that its position says too."""
+        return _without_which(self.text, self.position)
+
+
+@lru_cache(maxsize=8192)
+def _without_which(text: str, position: str) -> str:
+    said, number = _WHICH.search(text), _NUMBER.search(position)
+    if said is None or number is None or said["number"] != number[0]:
+        return text
+    if text.casefold() == position.casefold():
+        return text
+    # "Crankpin 1" is named without its number alone, "Top gap, cyl 2" without the cylinder.
+    comma = re.search(r"[,;(–-]", said[0]) is not None
+    named = text[: said.start()] if comma else text[: said.start("number")]
+    return _LETTER.sub("", named.rstrip(" ,;(#–-")) or text

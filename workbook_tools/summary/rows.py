@@ -12,6 +12,7 @@ from typing import NamedTuple
 
 from workbook_tools.books.places import cells_of
 from workbook_tools.formulas.references import Place
+from workbook_tools.labels.label import Label
 from workbook_tools.measurands import Stage
 from workbook_tools.summary.bands import Band, band_text
 from workbook_tools.summary.cells import joined
@@ -175,9 +176,15 @@ def rows(items: Sequence[Item], flags: Mapping[Place, Collection[Flag]]) -> tupl
 
 
 def _at_one_name(item: Item) -> Item:
-    """The item with its cylinder named in short, so that a page has one form for all of them."""
+    """The item with its cylinder named in short, and only there, so that a page has one form.
+
+    "Crankpin 1" and "Crankpin 2" are one row of crankpins.
+    """
     short = _short(item.position)
-    return item if short == item.position else item._replace(position=short)
+    name = Label(item.label, short).name
+    if (short, name) == (item.position, item.label):
+        return item
+    return item._replace(position=short, label=name)
 
 
 @lru_cache(maxsize=4096)
