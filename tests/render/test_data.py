@@ -174,9 +174,8 @@ def test_every_text_column_is_neutralized():
     record = call("B4", evil, "QUENCH", deck, 0.04, position=evil, sheet=evil)
     book = Book(evil, "0", Job(number=JobField(evil)), (record,))
     frame = table(readings_csv([summarize(book, ())]))
-    for column in ("file", "job", "sheet"):
+    for column in ("file", "job", "sheet", "label"):
         assert set(frame[column]) == {"'" + evil}, column
-    assert set(frame.label) == {f"'{evil}, {evil}"}
     assert pd.to_numeric(frame.value).tolist() == [0.038]
     found = [Finding("unusable-cell", record.place, evil, evil)]
     frame = table(findings_csv([summarize(book, found)]))
