@@ -187,3 +187,17 @@ def test_pins_may_be_crankpins_or_piston_pins_as_their_heading_says(read):
 def test_a_count_with_a_fraction_is_asked_about(tmp_path):
     found = told_in_words(tmp_path, [["Cylinders", 4.02], ["Bore (mm)", 81.01]])
     assert found["B5"].startswith("asked:"), found["B5"]
+
+
+def test_a_thrust_washer_is_no_bearing_over_both_its_faces(tmp_path):
+    rows = [
+        ["Thrust washer thickness (mm)", 2.31],
+        ["Épaisseur cale de latéral (mm)", 2.36],
+        ["Thrust bearing width (in)", 1.12],
+    ]
+    found = told_in_words(tmp_path, rows)
+    assert [found[f"B{row}"] for row in (5, 6, 7)] == [
+        "thrust_washer_thickness 2.31 mm",
+        "thrust_washer_thickness 2.36 mm",
+        "thrust_bearing_width 1.12 in",
+    ]

@@ -10,9 +10,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from statistics import median
 
+from workbook_tools.findings.book_limits import own_limits
 from workbook_tools.findings.evidence import Evidence, Size, measurands_of
 from workbook_tools.findings.finding import Finding, measured
-from workbook_tools.findings.own_limits import own_limits
 from workbook_tools.findings.relations import made_from
 from workbook_tools.findings.scatter import OWN, center_and_spread
 from workbook_tools.findings.slips import digits_exchanged

@@ -235,10 +235,10 @@ def _alone(evidence: Evidence) -> Iterator[Block]:
         and r.kind is not COUNT
     )
     kinds = {(measurand, stage) for measurand, _, stage, *_ in found}
-    in_log = evidence.book.part and len({spot(r.place)[0] for *_, r in found}) == 1
+    in_log = bool(evidence.book.part) and len({spot(r.place)[0] for *_, r in found}) == 1
     fewest, each = (_FEWEST_IN_LOG, _BITS_IN_LOG) if in_log else (_FEWEST_ALONE, _BITS_ALONE)
     worn = in_log and any(stage == "found" for _, stage in kinds)
-    fewest -= bool(worn)
+    fewest -= worn
     if len(found) < fewest or len(kinds) < fewest - 2:
         return
     text = repr([(name, value) for name, _, _, value, _, _ in found])

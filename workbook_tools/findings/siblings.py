@@ -12,12 +12,12 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from workbook_tools.findings.book_limits import FAULTS
 from workbook_tools.findings.evidence import (
     Evidence,
     measurands_of,
 )
 from workbook_tools.findings.finding import Finding, measured, shown
-from workbook_tools.findings.own_limits import FAULTS
 from workbook_tools.findings.relations import made_from
 from workbook_tools.findings.scatter import OWN, center_and_spread
 from workbook_tools.formulas.references import Place

@@ -69,7 +69,7 @@ def named_sizes(text: str) -> tuple[tuple[str, str], ...]:
             (one["name"].rstrip(".:= "), one["size"].strip()) for one in pattern.finditer(text)
         )
         if len(found) > 1 and not pattern.sub(" ", text).strip(" ,;/|-–"):
-            return found if all(map(_has_a_point_or_a_unit, (size for _, size in found))) else ()
+            return found if all(map(_may_be_measured, (size for _, size in found))) else ()
     return ()
 
 
@@ -82,7 +82,8 @@ def staged_size(text: str) -> tuple[Stage, str]:
     return "found" if found["before"] else "final", found["size"].strip()
 
 
-def _has_a_point_or_a_unit(size: str) -> bool:
+def _may_be_measured(size: str) -> bool:
+    """Whether a number has a point, a unit or two digits: a bare one may be a count."""
     return re.search(r"[.,]\d|\d{2}|[^\W\d_\"]", size) is not None
 
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from workbook_tools.findings.book_limits import own_limits
 from workbook_tools.findings.evidence import evidence_of
-from workbook_tools.findings.own_limits import own_limits
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Book, Record
 from workbook_tools.jobs.verdicts import VERDICT_WORDS, Judged, judged_by

@@ -11,9 +11,9 @@ from typing import Any
 
 from workbook_tools import __version__
 from workbook_tools.catalog import CellError
+from workbook_tools.findings.book_limits import WISHED, ranges_as_limits
 from workbook_tools.findings.evidence import evidence_of
 from workbook_tools.findings.finding import Finding
-from workbook_tools.findings.own_limits import WISHED, ranges_as_limits
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.paper_records import JobField, Mark
 from workbook_tools.jobs.records import (

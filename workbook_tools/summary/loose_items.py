@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from workbook_tools.findings.own_limits import ranges_as_limits
+from workbook_tools.findings.book_limits import ranges_as_limits
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.records import Book, Reading, StatedResult
 from workbook_tools.labels.label import Label
