@@ -121,6 +121,24 @@ def test_the_newest_libreoffice_is_found_where_it_installs_itself(monkeypatch, t
     assert libreoffice.find_office().programs == folder
 
 
+@pytest.mark.libreoffice
+@pytest.mark.skipif(sys.platform == "win32", reason="a shell's script stands for the program")
+@pytest.mark.parametrize(
+    ("script", "told"),
+    [
+        ("exit 81", "status 81 and said nothing: try it again"),
+        ("echo '  no room'; exit 1", "no room"),
+    ],
+)
+def test_a_program_that_ends_early_is_told_with_what_it_said(tmp_path, script, told):
+    office = programs.Office(tmp_path)
+    program = Path(office.program("unopkg"))
+    program.write_text(f"#!/bin/sh\n{script}\n")
+    program.chmod(0o755)
+    with pytest.raises(libreoffice.OfficeError, match=told):
+        installation.is_installed(office)
+
+
 @pytest.mark.slow
 def test_a_running_libreoffice_has_to_be_started_again(own_profile):
     (own_profile.folder / ".lock").touch()

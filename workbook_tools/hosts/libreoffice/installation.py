@@ -112,7 +112,10 @@ def _unopkg(
         done = run(command, _SECONDS)
     if done.returncode:
         # Indented lines are a traceback through LibreOffice's own files.
-        lines = [line for line in done.stdout.splitlines() if line.strip() == line != ""]
+        told = [line for line in done.stdout.splitlines() if line.strip()]
+        lines = [line for line in told if line.strip() == line] or told
+        if not lines:
+            lines = [f"It ended with status {done.returncode} and said nothing: try it again."]
         if _lock(profile).exists():
             lines.append("LibreOffice seems to be running: close all its windows and try again.")
         raise OfficeError(
