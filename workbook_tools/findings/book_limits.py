@@ -158,8 +158,13 @@ def _as_most(reading: Reading) -> Reading:
     return reading._replace(stage="limit_high")
 
 
-def ranges_as_limits(book: Book) -> Iterator[Reading]:
+@lru_cache(maxsize=1)
+def ranges_as_limits(book: Book) -> tuple[Reading, ...]:
     """The least and the most of what the book writes as one text beside its sizes."""
+    return tuple(_ranges_as_limits(book))
+
+
+def _ranges_as_limits(book: Book) -> Iterator[Reading]:
     # Protrusions are kept as clearances below zero, and their limits too.
     above = {
         r.label.text

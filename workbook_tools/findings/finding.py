@@ -17,6 +17,8 @@ from workbook_tools.labels.label import Label
 
 # What a message says of the others of its group stands here; no cell can hold this.
 MORE = "\0"
+# What such findings say of a cell may be why it is out of its limits.
+_CAUSES: tuple[FindingKind, ...] = ("unit slip", "disagreement")
 # A finding names no more other cells than these.
 MOST_ALSO = 5
 
@@ -29,7 +31,8 @@ class Finding:
     Until it is settled: group: what it has in common
     with others that are told as one; explains: cells of which no weaker finding needs to be
     told; rests_on: cells that an explanation of makes it needless; waits: the result that there
-    is none of, told with what explains it. Raises ValueError for an unknown code.
+    is none of, told with what explains it; aside: what it says where another finding tells why its
+    cell is as it is. Raises ValueError for an unknown code.
     """
 
     code: str
@@ -42,6 +45,7 @@ class Finding:
     explains: frozenset[Place] = field(default=frozenset(), compare=False, repr=False)
     rests_on: frozenset[Place] = field(default=frozenset(), compare=False, repr=False)
     waits: str = field(default="", compare=False, repr=False)
+    aside: str = field(default="", compare=False, repr=False)
 
     def __post_init__(self) -> None:
         if self.code not in CODES:
@@ -63,7 +67,7 @@ def settle(findings: Iterable[Finding]) -> tuple[Finding, ...]:
 
     findings: the stronger ones first. What a stronger one explains is left out.
     """
-    found = list(findings)
+    found = _with_causes(list(findings))
     explained: dict[Place, int] = {}
     for n, finding in enumerate(found):
         for place in finding.explains:
@@ -83,6 +87,28 @@ def settle(findings: Iterable[Finding]) -> tuple[Finding, ...]:
         if cause in several:
             several[several.index(cause)] = replace(cause, message=cause.message + _wait(results))
     return tuple(map(_as_one, groups.values()))
+
+
+def _with_causes(findings: Sequence[Finding]) -> list[Finding]:
+    """The findings, where one on the same cell tells why another is so, both as that one."""
+    asides = {f.place: f for f in reversed(findings) if f.aside}
+    told: list[Finding] = []
+    gone: set[int] = set()
+    for finding in findings:
+        aside = asides.get(finding.place)
+        if aside is None or finding.aside or finding.kind not in _CAUSES:
+            told.append(finding)
+            continue
+        gone.add(id(asides.pop(finding.place)))
+        told.append(
+            replace(
+                finding,
+                message=f"{finding.message} {aside.aside}",
+                also=tuple(dict.fromkeys((*aside.also, *finding.also))),
+                explains=finding.explains | aside.explains,
+            )
+        )
+    return [f for f in told if id(f) not in gone]
 
 
 def _wait(results: Sequence[str]) -> str:
@@ -105,6 +131,7 @@ def _as_one(group: Sequence[Finding]) -> Finding:
         explains=frozenset(),
         rests_on=frozenset(),
         waits="",
+        aside="",
     )
 
 

@@ -59,13 +59,16 @@ def _outside(size: Size, limit: Reading, unsure: str) -> Finding:
     written = -own if stands_above(size, limit) else own
     off = shown(float(f"{abs(written - bound):.4g}"), size.unit)
     place, name = _told_of(size)
+    outside = (
+        f"{off} {where} that the book itself gives, {limit.shown} ({limit.place.address}). {unsure}"
+    ).rstrip()
     return Finding(
         "out-of-band",
         place,
-        f"{name} is {size.shown}, {off} {where} that the book itself gives, "
-        f"{limit.shown} ({limit.place.address}). {unsure}".rstrip(),
+        f"{name} is {size.shown}, {outside}",
         "Measure again; correct the part, or say beside it who accepts it and why.",
         (limit.place,),
+        aside=f"{size.shown} is {outside}",
     )
 
 

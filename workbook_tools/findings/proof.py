@@ -45,14 +45,17 @@ _CODES = dict(zip(ADVERTISED, ("stated-displacement", "stated-ratio"), strict=Tr
 def check_proof(evidence: Evidence) -> Iterator[Finding]:
     """A finding for each measured number that the sizes it follows from contradict."""
     held = [r for found in relations(evidence) for r in found if r.holds]
+    book = evidence.book
+    # What a cell that is typed over or was not calculated should be is told of it as such.
+    frozen = {f.place for f in (*book.typed_over, *book.stale_formulas)}
     for found in relations(evidence):
         measured = [
             r
             for r in found
             if not (_is_advertised(r) or _holds_with_less(r, held) or _is_of_one(r) or _is_older(r))
         ]
-        apart = [r for r in measured if not r.holds]
-        agreeing = len(measured) - len(apart)
+        agreeing = sum(r.holds for r in measured)
+        apart = [r for r in measured if not r.holds and r.stated.place not in frozen]
         if agreeing and (pair := _exchanged_pair(apart)):
             yield pair
             continue

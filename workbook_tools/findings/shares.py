@@ -62,15 +62,19 @@ def _finding(evidence: Evidence, one: Measurand, order: Order, size: Size, other
     here = frozenset({size.place})
     text = size.label.text if size.label else size.place.address
     by = find(other.measurand)
+    unusual = (
+        f"{share:.2g} of the {by.name.lower() if by else 'size'}, "
+        f"{shown(other.number, other.unit)}: far {side} what is usual ({side} {limit:g} of it; "
+        f"{one.ranges})."
+    )
     return Finding(
         "unusual-share",
         size.place,
-        f"{size.name} is {size.shown}{MORE}, {share:.2g} of the {by.name.lower() if by else 'size'}"
-        f", {shown(other.number, other.unit)}: far {side} what is usual ({side} {limit:g} of it; "
-        f"{one.ranges}).",
+        f"{size.name} is {size.shown}{MORE}, {unusual}",
         "Check its decimal point and its unit, and measure again.",
         behind(evidence, size.place),
         group=("share", size.place.sheet, text, one.id),
         explains=here,
         rests_on=here,
+        aside=f"{size.shown} is {unusual}",
     )
