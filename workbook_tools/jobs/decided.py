@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 import math
+import re
 from collections import defaultdict
 from collections.abc import Callable, Container, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
@@ -13,6 +14,7 @@ from openpyxl.utils.cell import range_boundaries
 
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.formulas.references import Place
+from workbook_tools.jobs.engine_text import cylinders_in
 from workbook_tools.jobs.readings import by_calls, by_label, stage_of, unnamed
 from workbook_tools.jobs.records import (
     NoReading,
@@ -60,12 +62,13 @@ def decide(
     label: FindLabel,
     fields: Container[Place] = (),
     notes: Container[Place] = (),
+    engine: str = "",
 ) -> Decided:
     """What each typed number of a job is, by the calls that take it, then by its labels.
 
     cells: the job's own; label: what the book calls a cell; fields: of the job, whose numbers
-    measure nothing; notes: cells whose numbers are of something else than the engine. What a
-    call takes a cell for is
+    measure nothing; notes: cells whose numbers are of something else than the engine; engine: what
+    the job calls its engine. What a call takes a cell for is
     the strongest evidence; a layout's word and a known label come after it, and what only
     resembles a known label is asked. Raises nothing: each number is in one of the answers.
     """
@@ -108,7 +111,7 @@ def decide(
         readings,
     )
     stated = tuple(_stated(candidates, usual))
-    if _is_a_single(readings, stated):
+    if _is_a_single((*readings, *stated), engine):
         readings = [_of_the_only_one(r) for r in readings]
         stated = tuple(_of_the_only_one(s) for s in stated)
     return Decided(tuple(readings), tuple(missing), tuple(no_readings), stated, usual)
@@ -118,30 +121,42 @@ def decide(
 _AS_ONE = 0.03
 _SIDES = {"L": "left", "R": "right"}
 _TELL_A_SINGLE = ("bore", "stroke", "displacement")
+_OF_CYLINDERS = ("cylinder", "ring", "rod")
+_CC = 1e-6
+# "Marlock 250 two-stroke": what it displaces in cc, as motorcycles are named by.
+_SIZE_IN_NAME = re.compile(r"(?<![\w.,/])[1-9]\d{1,2}(?![\w.,/])")
 _Sized = TypeVar("_Sized", Reading, StatedResult)
 
 
-def _is_a_single(readings: Sequence[Reading], stated: Sequence[StatedResult]) -> bool:
-    """Whether the stated displacement is that of one cylinder of the book's bore and stroke."""
+def _is_a_single(told: Sequence[Reading | StatedResult], engine: str) -> bool:
+    """Whether an engine has one cylinder.
+
+    As its name says, or its displacement, stated or in its name, is that of one bore and stroke.
+    """
+    if any(one.part.number > 1 for one in told if one.part.of in _OF_CYLINDERS):
+        return False
     sizes: dict[str, list[float]] = defaultdict(list)
-    told: list[Reading | StatedResult] = [*readings, *stated]
     for one in told:
         if one.measurand not in _TELL_A_SINGLE or one.stage not in ("", "final", "machined"):
             continue
         if si := one.si:
             sizes[one.measurand].append(si)
     bores, strokes, totals = (sizes[n] for n in _TELL_A_SINGLE)
-    if len(bores) != 1 or len(strokes) != 1 or len(totals) != 1:
+    one_size = len(bores) == len(strokes) == 1
+    if not (one_size and totals) and (named := cylinders_in(engine)) is not None:
+        return named == 1
+    if not one_size or len(totals) > 1:
         return False
     one_cylinder = math.pi / 4 * bores[0] ** 2 * strokes[0]
-    return abs(totals[0] / one_cylinder - 1) <= _AS_ONE
+    totals = totals or [int(number) * _CC for number in _SIZE_IN_NAME.findall(engine)]
+    return any(abs(total / one_cylinder - 1) <= _AS_ONE for total in totals)
 
 
 def _of_the_only_one(sized: _Sized) -> _Sized:
     """A size of a cylinder, or of its rod, as that of the only one; its sides are no banks."""
     named = find(sized.measurand)
     part: Position = sized.part
-    if named is None or named.of not in ("cylinder", "ring", "rod") or part.number:
+    if named is None or named.of not in _OF_CYLINDERS or part.number:
         return sized
     at = (*part.at, _SIDES[part.bank]) if part.bank in _SIDES else part.at
     bank = "" if part.bank in _SIDES else part.bank

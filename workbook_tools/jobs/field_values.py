@@ -7,6 +7,7 @@ import re
 
 from workbook_tools.books.cells import Cell
 from workbook_tools.catalog import CellError
+from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import Field, is_measured
 from workbook_tools.labels.dates import is_date_without_day, leading_date, read_date
 from workbook_tools.labels.job_labels import is_nothing
@@ -74,6 +75,8 @@ def fitting(name: str, value: object, vocabulary: Vocabulary, *, sure: bool = Tr
         return text
     if isinstance(value, datetime.date) or is_nothing(text) or vocabulary.job.labels(text):
         return ""
+    if any(text.casefold().strip(" .:") in words_of(heads) for heads in _HEADS):
+        return ""  # "What | Which | Reading": of a list, and nobody's name.
     if name == "number":
         named = " " in text and vocabulary.match(text) is not None
         return text if _is_number(value, text) and not named else ""
@@ -82,6 +85,8 @@ def fitting(name: str, value: object, vocabulary: Vocabulary, *, sure: bool = Tr
     named = isinstance(value, str) and _is_name(name, text, vocabulary)
     return text if named else ""
 
+
+_HEADS = ("place_heads", "value_heads", "unit_heads", "date_heads")
 
 # A rebuild of an engine that a shop counts: "Rev. 2", "Aufbau 3", "#4".
 _REBUILD = re.compile(r"(?P<word>[^\W\d_]*)\.?\s*(?:n[°ºo]\.?\s*)?#?(?P<number>\d{1,2})")

@@ -75,7 +75,28 @@ def as_values_tell(labels: Labels, values: Values, vocabulary: Vocabulary) -> La
 
     "End" is when a job was finished, or the crankshaft's play; "Head" what was worked on, or 64 cc.
     """
-    return {at: _fit(said, values(at)[:1], vocabulary) for at, said in labels.items()}
+    fit = {at: _fit(said, values(at)[:1], vocabulary) for at, said in labels.items()}
+    # A "Bench" over codes is nobody's name where "Pupil" beside it stands over names.
+    told = {
+        one.field
+        for at, said in fit.items()
+        for one in said
+        if values(at) and _holds(one, values(at), vocabulary)
+    }
+    return {
+        at: tuple(
+            one
+            for one in said
+            if one.sure or one.field not in told or _holds(one, values(at), vocabulary)
+        )
+        for at, said in fit.items()
+    }
+
+
+def _holds(one: JobLabel, values: Sequence[object], vocabulary: Vocabulary) -> bool:
+    """Whether a line with a head has no values yet, or one that its field can have."""
+    fits = (fitting(one.field, value, vocabulary, sure=one.sure) for value in values[:1])
+    return not values or any(fits)
 
 
 def _fit(

@@ -111,7 +111,9 @@ def _job(part: JobPart, form: Form, whole: bool, candidates: Candidates | None =
     places = {given.place for given in vars(job).values()}
     forms = form_rows(part.own)
     gauges = of_gauges(forms)
-    decided = decide(part.book, candidates, calls.records, values.label, places, gauges)
+    decided = decide(
+        part.book, candidates, calls.records, values.label, places, gauges, job.engine.text
+    )
 
     remembered = Remembered()
 

@@ -49,7 +49,10 @@ def said_fields(sheet: Sheet, vocabulary: Vocabulary) -> tuple[Said, ...]:
         others = {said.name for said in held}
         sure = {said.name for said in held if said.sure}
         if len(sure) >= _ENOUGH_HINTS or len(others) > _ENOUGH_HINTS:
-            held = _held(found + [*head.labeled(serial=True)][:1], head)
+            serial = [*head.labeled(serial=True)]
+            # Cards side by side have one each.
+            beside = [said for said in serial if said.label[0] == serial[0].label[0]]
+            held = _held(found + beside, head)
     held = _with_owner(held + head.dates_beside(held), sheet, vocabulary)
     return tuple(sorted(held, key=lambda said: (said.label, said.at)))
 

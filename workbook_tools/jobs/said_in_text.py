@@ -81,9 +81,17 @@ def said_in_text(text: str, at: At, vocabulary: Vocabulary, *, in_head: bool) ->
         for label in start.labels:
             if label.field == OTHER:
                 continue
-            sure = in_head and label.sure
+            # "RO 2288 / Marchbank / V-twin": several in one cell leave no doubt of the first.
+            several = start.begin == 0 and label.field == "number" and _fields(given) > 1
+            sure = in_head and (label.sure or several)
             yield from _of_label(given, label, at, vocabulary, colon=start.colon, in_head=sure)
             break
+
+
+def _fields(text: str) -> int:
+    """How many texts stand behind a job's number in one cell with it."""
+    rest = leading_number(text)[1]
+    return sum(bool(_trimmed(part)) for part in SEPARATOR.split(rest)) if rest else 0
 
 
 @lru_cache(maxsize=16384)

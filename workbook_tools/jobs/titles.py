@@ -29,7 +29,7 @@ def with_title(book: OpenBook, job: Job, words: Vocabulary) -> Job:
     if job.engine.text or job.engine.place:
         return job
     for sheet in book.sheets:
-        for at, text in _titles(sheet):
+        for at, text in _titles(sheet, words):
             engine, customer = _named(text, words)
             if not engine:
                 continue
@@ -41,11 +41,17 @@ def with_title(book: OpenBook, job: Job, words: Vocabulary) -> Job:
     return job
 
 
-def _titles(sheet: Sheet) -> Iterator[tuple[tuple[int, int], str]]:
-    """The texts that stand alone in the first rows of a sheet."""
+def _titles(sheet: Sheet, words: Vocabulary) -> Iterator[tuple[tuple[int, int], str]]:
+    """The texts that stand alone in the first rows of a sheet, or before labels of a job."""
+    texts = {(row, column): text for row, column, text in sheet.texts if row <= TITLE_ROWS}
     filled = Counter(row for row, _ in sheet.cells)
-    for row, column, text in sheet.texts:
-        if row <= TITLE_ROWS and filled[row] == 1 and len(text.split()) <= _MOST_WORDS:
+    rows: set[int] = set()
+    for (row, column), text in texts.items():
+        behind = [c for r, c in texts if r == row and c > column]
+        labeled = bool(behind) and bool(words.job.labels(texts[row, min(behind)]))
+        first = row not in rows
+        rows.add(row)
+        if (filled[row] == 1 or (first and labeled)) and len(text.split()) <= _MOST_WORDS:
             yield (row, column), text
 
 

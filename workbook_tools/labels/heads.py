@@ -50,6 +50,8 @@ _STEP = re.compile(r"[+\-−–]\s?\d*[.,]\d+(?:\s?mm)?")
 _CLAUSE = re.compile(r", (?![^()]*\))")
 # What a sentence tells that is no title: "skimmed, now at 0.02".
 _ENDS_WITH_A_SIZE = re.compile(r"[^\W\d_]{2,}\s+\d*[.,]\d{2,}$")
+# How far what a title names is to be ground or bored: "MAINS - grind .010".
+_TO_BE_CUT = re.compile(r"\s+[-–—]+\s*[^\W\d_]+(?: [^\W\d_]+)?\s+\d*[.,]\d{2,}$")
 _DASHES = ("-", "–", "—")
 # A list's heads say two of these: which one, how much, in what unit.
 _FEWEST_OF_A_LIST = 2
@@ -111,7 +113,7 @@ class Heads:
         if len(columns) != 1 or self.kinds[row, columns[0]] not in ("text", "remark"):
             return False
         text = self.cells.text(row, columns[0])
-        if not text or _ENDS_WITH_A_SIZE.search(text):
+        if not text or _ENDS_WITH_A_SIZE.search(_TO_BE_CUT.sub("", text)):
             return False
         # A text alone under values, and not where the names of rows stand, is a remark.
         first = row == self.rows[0]
@@ -542,6 +544,6 @@ def _without_far(columns: Iterable[int]) -> list[int]:
 
 def first_clause(title: str) -> str:
     """A title, of a longer one what stands before the first comma, or before at what."""
-    title = without_two_units(title.partition(" @")[0])
+    title = without_two_units(_TO_BE_CUT.sub("", title.partition(" @")[0]))
     short = len(title.split()) <= _MOST_WORDS_OF_A_TITLE
     return title if short else _CLAUSE.split(title)[0]

@@ -55,6 +55,7 @@ def _settle_by_others(head: Head) -> None:
         _come_before(head, (c for c, text in own.items() if text.casefold().strip(".") in front))
     _settle_pairs(head, own)
     _settle_what_came_in(head, own, stages)
+    _settle_behind_found(head, own, stages)
     if {text.casefold() for text in own.values()} >= {"lo", "hi"}:
         for column, text in own.items():
             limit = {"lo": "min", "hi": "max"}.get(text.casefold(), text)
@@ -170,6 +171,30 @@ def _say_when(head: Head, column: int, text: str, name: str, when: str) -> None:
     unit = unit_in(text)
     name = f"{name} ({unit})" if unit else name
     head.texts[column] = [*(name if t == text else t for t in head.texts[column]), when]
+
+
+def _settle_behind_found(head: Head, own: Mapping[int, str], stages: Mapping[int, str]) -> None:
+    """Say of a word nobody knows that it is after the work: "found | redone | found | redone"."""
+    behind = [
+        (c, own[c])
+        for c in own
+        if stages.get(c - 1) == "found" and not stages[c] and _says_nothing(own[c])
+    ]
+    words = {text.casefold() for _, text in behind}
+    found = sum(stage == "found" for stage in stages.values())
+    if len(behind) < _FEWEST_AGAIN or len(words) != 1 or len(behind) < found:
+        return
+    for column, text in behind:
+        head.texts[column] = [_FINISHED if t == text else t for t in head.texts[column]]
+
+
+# What stands behind every one of so many is of each.
+_FEWEST_AGAIN = 2
+
+
+def _says_nothing(text: str) -> bool:
+    meaning = meaning_of(text)
+    return which_of(text) is None and not (meaning.candidates or meaning.part or meaning.section)
 
 
 _IN_AND_OUT = re.compile(r"(?P<name>.*[^\W\d_]{3}) (?P<way>in|out) \(?(?P<unit>[^\W\d_]+)\)?")

@@ -215,7 +215,8 @@ class TableRows:
                 else:
                     ok = False
                 if ok:
-                    items = not of and self._numbers_names(column, columns)
+                    lines = any(t.casefold().strip(" .:#") in words_of("line_heads") for t in texts)
+                    items = lines or (not of and self._numbers_names(column, columns))
                     found[column] = {
                         at[0]: NOTHING if items else Which(n or 0, of=of or "")
                         for at, n in zip(numbered, whole, strict=True)
@@ -276,11 +277,20 @@ class TableRows:
         rows = [row for row, _ in self.in_column(column)]
         if column != columns[0]:
             return False
-        if len(rows) > _MOST_OF_A_KIND:
+        if len(rows) > _MOST_OF_A_KIND or any(
+            self._tells_places(c) for c in columns if c != column
+        ):
             return True
         names = [self.cells.text(row, column + 1) for row in rows]
         measured = [t for t in names if t and which_of(t) is None and meaning_of(t).candidates]
         return len({*measured}) * 2 > len(names) and len(measured) > 1
+
+    def _tells_places(self, column: int) -> bool:
+        """Whether a column says by texts of which one each row is: C1 C2 below "Repère"."""
+        texts = [self.cells.text(*at) for at in self.in_column(column)]
+        head = next(iter(self.head.texts.get(column, ())), "").casefold().strip(" .:#")
+        coded = sum(_CODE.fullmatch(text) is not None for text in texts)
+        return head in words_of("place_heads") and coded > 1 and coded * 2 > len(texts)
 
     def _heads_the_next(self, column: int, columns: Sequence[int]) -> bool:
         """Whether a head over a count speaks of the column behind it, which has none."""

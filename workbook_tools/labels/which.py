@@ -280,6 +280,8 @@ def _by_position(text: str) -> Which | None:
     """What a head says as a position, with a stage or a unit beside it."""
     if unit := _unit_and_where(text):
         return Which(unit=unit)
+    if pot := _pot(text):
+        return pot
     where = parse(text)
     if where is not None:
         if where.of == "ring":
@@ -291,6 +293,17 @@ def _by_position(text: str) -> Which | None:
             return Which(stage=when)  # "Prima" says before, and the first only beside a ring.
         return Which(where.number, where.last, where.bank, tuple(where.at), where.of)
     return _with_brackets(text) or _staged(text) or _by_words(text)
+
+
+def _pot(text: str) -> Which | None:
+    """A cylinder or head by the end that it stands at: "Front cylinder", "Zylinder vorn"."""
+    words = text.split()
+    for end, rest in ((words[:1], words[1:]), (words[-1:], words[:-1])):
+        named = " ".join(rest).casefold().strip(" .:") in words_of("pots")
+        where = parse(end[0]) if named else None
+        if where is not None and {*where.at} & _ENDS and not (where.number or where.of):
+            return Which(at=tuple(where.at))
+    return None
 
 
 def _unit_and_where(text: str) -> str:
