@@ -47,7 +47,7 @@ def check_proof(evidence: Evidence) -> Iterator[Finding]:
     held = [r for found in relations(evidence) for r in found if r.holds]
     book = evidence.book
     # What a cell that is typed over or was not calculated should be is told of it as such.
-    frozen = {f.place for f in (*book.typed_over, *book.stale_formulas)}
+    frozen = {t.place for t in book.typed_over} | {f.place for f in book.stale_formulas}
     for found in relations(evidence):
         measured = [
             r

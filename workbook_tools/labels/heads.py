@@ -52,6 +52,10 @@ _CLAUSE = re.compile(r", (?![^()]*\))")
 _ENDS_WITH_A_SIZE = re.compile(r"[^\W\d_]{2,}\s+\d*[.,]\d{2,}$")
 # How far what a title names is to be ground or bored: "MAINS - grind .010".
 _TO_BE_CUT = re.compile(r"\s+[-–—]+\s*[^\W\d_]+(?: [^\W\d_]+)?\s+\d*[.,]\d{2,}$")
+# What the numbers below may be so many of, or the size itself: "Mains .001". Of the size itself
+# no number below is so many times as much.
+_BARE_PARTS = re.compile(r"(?P<name>.*[^\W\d_]{2,}\.?) (?P<step>0?[.,]0{2,3}1)")
+_MANY_STEPS = 100
 _DASHES = ("-", "–", "—")
 # A list's heads say two of these: which one, how much, in what unit.
 _FEWEST_OF_A_LIST = 2
@@ -411,6 +415,8 @@ class Heads:
             texts = self._texts_over(column, [r for r in rows if r not in counts_here], rows)
             if texts and not counts_here and self._is_over_ranges(texts[0], rows[-1], column):
                 texts[0] = _OVER_RANGES
+            if texts and (parts := _BARE_PARTS.fullmatch(texts[0])):
+                texts[0] = self._in_parts(parts, rows[-1], column)
             if texts:
                 head.texts[column] = texts
                 said = [w for t in texts if (w := which_of(t)) is not None]
@@ -442,6 +448,17 @@ class Heads:
         held = [t for t in below if t]
         ranges = [t for t in held if _A_RANGE.match(t)]
         return len(ranges) >= _FEWEST_RANGES and len(ranges) * 2 > len(held)
+
+    def _in_parts(self, head: re.Match[str], row: int, column: int) -> str:
+        """A head with the size that the numbers below it are so many of marked as such."""
+        numbers = [
+            self.cells.sheet.cells[r, column].value
+            for r in self.rows
+            if r > row and self.cells.is_value((r, column))
+        ]
+        step = float(head["step"].replace(",", "."))
+        many = [n for n in numbers if isinstance(n, (int, float)) and abs(n) >= _MANY_STEPS * step]
+        return f"{head['name']} ({head['step']})" if len(many) * 2 > len(numbers) else head[0]
 
     def _count(self, head: Head, row: int, column: int) -> None:
         """Take a number of a head for which one its column is of."""

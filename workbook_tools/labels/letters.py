@@ -18,7 +18,9 @@ from workbook_tools.measurands.words import read_label
 # So many words of a language alone tell that a sheet is in it, of those of any language this share.
 _FEWEST, _MOST_OF_ALL = 3, 0.6
 # A letter at the end of a label, or behind a side: "Guide A", "links E".
-_ENDS = re.compile(r"(?P<before>.*?[\s.,:/-]|)(?P<letter>[AESaes])\.?")
+_ENDS = re.compile(r"(?P<before>.*?[\s.,:/-]|)(?P<letter>[AESIaesi])\.?")
+# And at its beginning: "A Führung".
+_BEGINS = re.compile(r"(?P<letter>[AESI])\.?(?P<behind>[\s-][^\W\d_]{2}.*)")
 _IN_OR_EX = re.compile(r"(?<![^\W_])(?:in|exh?|exhaust)(?![^\W_])\.?", re.IGNORECASE)
 _WORD = re.compile(r"[^\W\d_]")
 _IN_OR_OUT = re.compile(
@@ -40,7 +42,7 @@ _STAGED = {
 _BOTH = ({"in", "out"}, {"vor", "nach"}, {"av", "ap"})
 _COUNTED = re.compile(r"(?P<letters>[A-Za-z]{1,2})[ .]?(?P<number>\d{1,2})")
 # Letters of an intake and an exhaust, as a pair of labels has them.
-_PAIRS = ({"a", "e"}, {"a", "s"})
+_PAIRS = ({"a", "e"}, {"a", "s"}, {"i", "e"})
 
 
 def language_of(texts: Iterable[str]) -> Language | None:
@@ -164,7 +166,7 @@ def _valves(texts: Mapping[At, str], language: Language) -> dict[At, str]:
     for at, text in texts.items():
         if sides and (told := _ENDS.fullmatch(text)):
             ends[told["before"].casefold()][told["letter"].casefold()].append(at)
-    found: dict[At, str] = {}
+    found = _valves_named_first(texts, language, sides)
     for before, by_letter in ends.items():
         if {*by_letter} not in _PAIRS or not {*by_letter} <= {*sides}:
             continue
@@ -175,6 +177,23 @@ def _valves(texts: Mapping[At, str], language: Language) -> dict[At, str]:
                 word = rules().side_words[language][sides[letter]]
                 found |= {at: texts[at][: len(before)] + word for at in cells}
     return found
+
+
+def _valves_named_first(
+    texts: Mapping[At, str], language: Language, sides: Mapping[str, str]
+) -> dict[At, str]:
+    """The labels that begin with the letter of a valve, where both are named so."""
+    begins: dict[str, dict[str, list[At]]] = defaultdict(lambda: defaultdict(list))
+    for at, text in texts.items():
+        if sides and (told := _BEGINS.fullmatch(text)):
+            begins[told["behind"].casefold()][told["letter"].casefold()].append(at)
+    return {
+        at: f"{rules().side_words[language][sides[letter]]}{texts[at][1:].lstrip('.')}"
+        for by_letter in begins.values()
+        if {*by_letter} in _PAIRS and {*by_letter} <= {*sides}
+        for letter, cells in by_letter.items()
+        for at in cells
+    }
 
 
 # The two valves of a numbered cylinder: "Zyl. 1 EV", "AV 2".
