@@ -201,7 +201,8 @@ def _which(one: Said, heading: Said | None, rule: Rules) -> str:
         if told:
             return told[0]
         if heading and not heading.which:
-            over = [rule.ring_places[place] for place in heading.at if place in rule.ring_places]
+            over = [rule.ring_numbers[n] for n in heading.free if n in rule.ring_numbers]
+            over += [rule.ring_places[place] for place in heading.at if place in rule.ring_places]
             over += [part for part in heading.parts if part in rule.ring_numbers.values()]
             if over:
                 return over[0]
@@ -237,7 +238,7 @@ def _parts(one: Said, heading: Said | None, rule: Rules) -> tuple[tuple[str, ...
         if not (one.parts or one.nouns) and _GROUND in one.stages:
             # Shells are bought: what is machined of a bearing is its journal.
             parts = tuple(_JOURNALS.get(part, part) for part in parts)
-    left = list(parts or _unsaid_parts(one, rule))
+    left = list(parts or _unsaid_parts(one, heading, rule))
     for weak in rule.context:
         if len(left) > 1 and weak in left:
             left.remove(weak)
@@ -252,13 +253,16 @@ def _is_bore_beside_piston(parts: tuple[str, ...], heading: Said) -> bool:
     return both and bool(parts) and {*parts} <= _BORES
 
 
-def _unsaid_parts(one: Said, rule: Rules) -> tuple[str, ...]:
-    """The part that a side, a ring or a word that counts is of, where the label names none."""
+def _unsaid_parts(one: Said, heading: Said | None, rule: Rules) -> tuple[str, ...]:
+    """The part that a side, a ring or a word that counts is of, where the label names none.
+
+    What the heading measures tells it better than a count: "Cyl 3" below "Lash".
+    """
     if one.which and not (one.nouns and one.which[0] in ("intake", "exhaust")):
         return rule.which_parts[one.which[0]][:1]
-    if not one.nouns:
-        return tuple(rule.counted[what] for what in one.indexed[:1] if what in rule.counted)
-    return ()
+    if one.nouns or (heading and heading.nouns):
+        return ()
+    return tuple(rule.counted[what] for what in one.indexed[:1] if what in rule.counted)
 
 
 def _combined(parts: Sequence[str], made_up: Mapping[frozenset[str], str]) -> tuple[str, ...]:

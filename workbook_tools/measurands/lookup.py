@@ -97,6 +97,8 @@ def unit_kind(phrase: Phrase) -> str:
     if phrase in unit_kinds():
         return unit_kinds()[phrase]
     text = " ".join(phrase)
+    if phrase[0] == "in" and phrase[-1].isdigit():
+        return ""  # "Guide in 3": the third intake.
     if phrase[0].isdigit() or len(phrase) > 2 or unit_expression(text, READING.name) is None:
         return ""
     try:

@@ -7,14 +7,14 @@ import unicodedata
 from collections.abc import Iterable
 from functools import lru_cache
 
-_NUMBER_SIGN = re.compile(r"\bn\s?[°º]|№|\bn\.\s?[°ºo]\b\.?")
+_NUMBER_SIGN = re.compile(r"\bn\s?[°º]|№|\bn\.\s?(?:[°ºo]\b\.?|(?=\d))")
 _ORDINAL_MARK = re.compile(r"(?<=\d)\.?[°ºª]")
 _DOTTED = re.compile(r"(?<![^\W\d_])([^\W\d_])\.(?=[^\W\d_](?![^\W\d_]))")
 # Words written as one: MainJournal, cyl3; and no kW, nor 3rd.
 _CAMEL = re.compile(r"([^\W\d_][a-zà-ÿ]{2,})(?=[A-ZÀ-Þ])")
 _GLUED = re.compile(r"([^\W\d_]{3,})(?=\d)")
 _TOKEN = re.compile(r"\d+(?:[.,]\d+)?(?:st|nd|rd|th)?\b|[^\W_]+|[#%&+/\-]")
-_ALONE = {"ø": " ø ", "⌀": " ø ", "œ": "oe", "æ": "ae", "_": " ", "@": " ", "–": "-", "—": "-"}
+_ALONE = {"ø": " ø ", "⌀": " ø ", "œ": "oe", "æ": "ae", "_": " ", "@": " at ", "–": "-", "—": "-"}
 _GERMAN = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue"})
 
 

@@ -156,10 +156,16 @@ def _read_label(text: str, headings: Phrase, languages: tuple[Language, ...]) ->
     free = [number for number, beside in counted if not beside and number not in far]
     numbers = tuple(number for number in numbers if number not in far)
     known = [word.senses for word in heard if word.senses]
+    heads = [_words(h, languages) for h in headings]
     over = said_over(
-        [[(w.text, w.senses) for w in _words(h, languages) if w.senses] for h in headings],
+        [[(w.text, w.senses) for w in words if w.senses] for words in heads],
         of_part=any(senses[0].part for senses in known),
     )
+    if over and all(w.number for w in heads[0]):
+        over = over._replace(free=tuple(w.number for w in heads[0]))  # "2º" over rings.
+    if over and (over.parts or over.nouns) and _is_of_a_cylinder(heard):
+        # "Cyl 3" below "Liner protrusion" only counts.
+        known, bound, free = [(_COUNTS_CYLINDERS,)], [*numbers], []
     # A heading speaks for a number or a height below it, and for nothing where nothing is said.
     speaks = known or numbers or (heard == [] and bool(text.strip()) and not where.strip())
     # Beside a word that is not understood a unit alone says nothing either: "Room (cc)".
@@ -187,6 +193,12 @@ def _read_label(text: str, headings: Phrase, languages: tuple[Language, ...]) ->
         taken_for=tuple((w.text, w.taken_for) for w in heard if w.taken_for),
         unknown=tuple(w.text for w in heard if not (w.senses or w.number)),
     )
+
+
+def _is_of_a_cylinder(heard: Sequence[_Word]) -> bool:
+    """Whether a label says no more than which cylinder: "Cyl 3"."""
+    alone = [word.senses[0] for word in heard if word.senses] == [_CYLINDER]
+    return alone and len(heard) == 2 and bool(heard[-1].number)
 
 
 _CYLINDER, _COUNTS_CYLINDERS = Sense(part="cylinder"), Sense(index="cylinder")
