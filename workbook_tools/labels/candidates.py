@@ -24,7 +24,7 @@ from workbook_tools.labels.differences import typed_differences
 from workbook_tools.labels.layout import NO_FORM, Form
 from workbook_tools.labels.layout_candidates import by_layout
 from workbook_tools.labels.line import Line
-from workbook_tools.labels.lines import lines_of, spots_of_engine
+from workbook_tools.labels.lines import is_in_grams, lines_of, spots_of_engine
 from workbook_tools.labels.neighbor_lines import (
     found_before_work,
     found_by_others,
@@ -171,7 +171,11 @@ def propose(
         for sheet in book.sheets
         if sheet.title.casefold() not in skipped
     ]
-    spots = [(cells, spots_of_engine(cells, form.answers)) for cells in sheets]
+    grams = {sheet.title for sheet in (around or book).sheets if is_in_grams(sheet)}
+    spots = [
+        (cells, spots_of_engine(cells, form.answers, grams=cells.sheet.title in grams))
+        for cells in sheets
+    ]
     lines, stated = _lines(spots, _stated(book, around, form), settled or {})
     named = [
         candidate

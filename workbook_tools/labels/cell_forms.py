@@ -9,7 +9,7 @@ import re
 from collections.abc import Callable
 
 from workbook_tools.labels.cell_figures import cam, tests
-from workbook_tools.labels.cell_texts import words_of
+from workbook_tools.labels.cell_texts import either_of, words_of
 from workbook_tools.labels.content import (
     CROWN_SIGN_NOT_SAID,
     DECK_SIGN_NOT_SAID,
@@ -131,7 +131,9 @@ def ratio(raw: object, text: str, field: Field) -> Content | None:
     return one(raw, found["number"] or found["behind"], field, 1, "")
 
 
-_ADDS, _TAKES = r"dish(?:ed)?|bowl|reliefs?|\d?\s?vr|mulde", r"domed?|pop-?up|kuppel"
+_ADDS = rf"dish(?:ed)?|bowl|reliefs?|\d?\s?vr|{either_of('crown_adds')}"
+_TAKES = rf"domed?|pop-?up|{either_of('crown_takes')}"
+_CC = r"cc|ccm|ml|cm[³3]|cu\.? ?in\.?"
 
 
 def crown(raw: object, text: str, field: Field) -> Content | None:
@@ -144,14 +146,12 @@ def crown(raw: object, text: str, field: Field) -> Content | None:
     found = re.fullmatch(rf"(?:flat|ft)\s*(?:w/?|with)\s*(?:\d?\s?vr|reliefs?)\s*({N}\s*\w*)", even)
     if found:
         return one(raw, found[1], field, 1, "flat with reliefs, which add")
-    found = re.fullmatch(rf"({N})\s*(cc|ccm|ml)?\s*(?:({_ADDS})|({_TAKES}))", even)
+    found = re.fullmatch(rf"({N})\s*({_CC})?\s*(?:({_ADDS})|({_TAKES}))", even)
     if not found:
-        found = re.fullmatch(rf"(?:({_ADDS})|({_TAKES}))\s*({N})\s*(cc|ccm|ml)?", even)
+        found = re.fullmatch(rf"(?:({_ADDS})|({_TAKES}))\s*({N})\s*({_CC})?", even)
         if not found:
             return (
-                crown_number(raw, text, field)
-                if re.fullmatch(rf"{N}\s*(?:cc|ccm|ml)?", even)
-                else None
+                crown_number(raw, text, field) if re.fullmatch(rf"{N}\s*(?:{_CC})?", even) else None
             )
         adds, takes, number, unit = found.groups()
     else:

@@ -9,7 +9,7 @@ from dataclasses import replace
 from functools import lru_cache
 from itertools import pairwise
 
-from workbook_tools.books.cells import Cell
+from workbook_tools.books.cells import Cell, Sheet
 from workbook_tools.formulas.call_names import mentions_call
 from workbook_tools.formulas.references import read_reference
 from workbook_tools.formulas.tokens import tokens_of
@@ -56,10 +56,13 @@ _STANDS_FOR_READINGS = ("mean", "largest", "smallest")
 _STAGES_OF_BLOCKS = ("found", "machined", "final", "target")
 
 
-def spots_of_engine(cells: SheetText, answers: Sequence[Answer] = ()) -> list[Spot]:
+def spots_of_engine(
+    cells: SheetText, answers: Sequence[Answer] = (), *, grams: bool = False
+) -> list[Spot]:
     """The spots of a sheet that can be of an engine: no prices, no fields of jobs.
 
-    answers: of the layout; what it says is something measured is kept wherever it stands.
+    answers: of the layout; what it says is something measured is kept wherever it stands; grams:
+    whether the sheet says that all its numbers are.
     """
     vocabulary = cells.vocabulary
     elsewhere = vocabulary.is_elsewhere(cells.sheet.title)
@@ -84,8 +87,25 @@ def spots_of_engine(cells: SheetText, answers: Sequence[Answer] = ()) -> list[Sp
         return by_words[words]
 
     found = [s for s in answered_spots(cells, spots(cells), answers) if of_engine(s)]
+    if grams:
+        found = [replace(spot, headings=(*spot.headings, _GRAMS)) for spot in found]
     bank = bank_of_title(cells.sheet.title)
     return [_of_bank(spot, bank) for spot in found] if bank else found
+
+
+_GRAMS = "grams"
+# Rows that say what the numbers of a whole sheet are.
+_TITLE_ROWS = 5
+_ALL_IN_GRAMS = re.compile(
+    rf"(?<![^\W_]){either_of('all_weights')}[^.;]{{0,14}}?(?<![^\W_]){either_of('grams')}(?![^\W_])",
+    re.IGNORECASE,
+)
+
+
+def is_in_grams(sheet: Sheet) -> bool:
+    """Whether a title says that all numbers of a sheet are grams: "weights in g"."""
+    titles = (text for row, _, text in sheet.texts if row <= _TITLE_ROWS)
+    return any(_ALL_IN_GRAMS.search(title.casefold()) for title in titles)
 
 
 def _of_bank(spot: Spot, bank: str) -> Spot:

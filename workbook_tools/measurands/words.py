@@ -309,8 +309,9 @@ def _words(text: str, languages: tuple[Language, ...]) -> tuple[_Word, ...]:
     found: list[_Word] = []
     for bracket in [*_BRACKETS.finditer(text)]:
         phrase = tuple(t for t in tokens(bracket[1]) if t not in "&+/-")
-        # Beside a valve, (in) is the intake.
-        if phrase not in ((), ("in",)) and (kind := unit_kind(phrase)):
+        # Beside a valve, (in) is the intake, and (MLS) what a gasket is made of.
+        named = bracket[1].isupper() and _lists_alone(phrase, languages)
+        if phrase not in ((), ("in",)) and not named and (kind := unit_kind(phrase)):
             found.append(_Word(bracket[1], (Sense(unit=kind),)))
             text = text.replace(bracket[0], " ")
     for per in _PER.findall(text):  # As one word, lest lb/in is a torque.
@@ -331,6 +332,11 @@ def _words(text: str, languages: tuple[Language, ...]) -> tuple[_Word, ...]:
     # A capital: a small one joins words in some languages.
     capitals = {letter.casefold() for letter in _CAPITAL.findall(text)}
     return tuple(_with_side(word, even) if word.text in capitals else word for word in found)
+
+
+def _lists_alone(phrase: Phrase, languages: tuple[Language, ...]) -> bool:
+    """Whether a list has a phrase that says nothing of what is measured."""
+    return lookup(phrase, languages) == (Sense(),)
 
 
 def _senses(words: Iterable[_Word]) -> Iterator[Sense]:
