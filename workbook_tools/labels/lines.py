@@ -88,24 +88,27 @@ def spots_of_engine(
 
     found = [s for s in answered_spots(cells, spots(cells), answers) if of_engine(s)]
     if grams:
-        found = [replace(spot, headings=(*spot.headings, _GRAMS)) for spot in found]
+        found = [spot if spot.unit else replace(spot, unit=_GRAMS) for spot in found]
     bank = bank_of_title(cells.sheet.title)
     return [_of_bank(spot, bank) for spot in found] if bank else found
 
 
-_GRAMS = "grams"
-# Rows that say what the numbers of a whole sheet are.
-_TITLE_ROWS = 5
+_GRAMS = "g"
 _ALL_IN_GRAMS = re.compile(
-    rf"(?<![^\W_]){either_of('all_weights')}[^.;]{{0,14}}?(?<![^\W_]){either_of('grams')}(?![^\W_])",
-    re.IGNORECASE,
+    rf"(?<![^\W_]){either_of('all_weights')}[^.;]{{0,14}}?(?<![^\W_]){either_of('grams')}(?![^\W_])"
 )
 
 
 def is_in_grams(sheet: Sheet) -> bool:
-    """Whether a title says that all numbers of a sheet are grams: "weights in g"."""
-    titles = (text for row, _, text in sheet.texts if row <= _TITLE_ROWS)
-    return any(_ALL_IN_GRAMS.search(title.casefold()) for title in titles)
+    """Whether the title of a sheet says that all its numbers are grams: "weights in g"."""
+    title = next((text.casefold() for _, _, text in sheet.texts), "")
+    other = any(_says_unit(title, unit) for unit in ("mm", "inch", "thou"))
+    return _ALL_IN_GRAMS.search(title) is not None and not other
+
+
+def _says_unit(text: str, unit: str) -> bool:
+    """Whether a text has a unit as a word of its own."""
+    return re.search(rf"(?<![^\W_]){unit}(?![^\W_])", text) is not None
 
 
 def _of_bank(spot: Spot, bank: str) -> Spot:
