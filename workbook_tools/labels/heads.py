@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
+from itertools import pairwise
 
 from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.cell_kinds import VALUES
@@ -395,8 +396,8 @@ class Heads:
         columns = tuple(c for c in columns if self.cells.text(row, c) not in _DASHES)
         texts = [self.cells.text(row, c) for c in columns]
         if not columns or any(
-            self.kinds[row, c] == "nothing" and which_of(t) is None
-            for c, t in zip(columns, texts, strict=True)
+            self.kinds[row, c] == "nothing" and which_of(t) is None and c != self.block.left
+            for c, t in zip(columns, texts, strict=True)  # "No" before all is a number's head.
         ):
             return False
         told = [which_of(t) is not None or is_unit(t) for t in texts]
@@ -422,13 +423,10 @@ class Heads:
                 said = [w for t in texts if (w := which_of(t)) is not None]
                 for which in said if column in head.index else ():
                     head.index[column] = head.index[column].beside(which)
-        limits = [c for c in head.texts if (w := head.which(c)) and w.stage in NO_SIZES]
-        over = {t.casefold() for texts in head.texts.values() for t in texts}
-        listed = len(head.texts) >= _MANY_HEADS and over & words_of("unit_heads")
-        for texts in head.texts.values() if limits or listed else ():
-            staged = (w := which_of(texts[0])) is not None and w.stage
-            if texts[0].casefold() in words_of("value_heads") and (limits or not staged):
-                texts[0] = _PLAIN_HEAD
+        for row, index in index_rows.items():
+            if index and row != rows[-1]:
+                self._count_spanned(head, row, index)
+        self._mark_plain(head)
         settle(head, self.titles)
         plain = {c: w for c in head.texts if c not in head.index and (w := head.which(c))}
         told = dict(sorted((plain | head.index).items()))
@@ -439,6 +437,34 @@ class Heads:
         count_bearings(head)
         _name_all_alike(head)
         return head
+
+    def _mark_plain(self, head: Head) -> None:
+        """Say of heads over values, "Reading" beside limits, that a number stands below them."""
+        limits = [c for c in head.texts if (w := head.which(c)) and w.stage in NO_SIZES]
+        over = {t.casefold() for texts in head.texts.values() for t in texts}
+        listed = len(head.texts) >= _MANY_HEADS and over & words_of("unit_heads")
+        for texts in head.texts.values() if limits or listed else ():
+            staged = (w := which_of(texts[0])) is not None and w.stage
+            if texts[0].casefold() in words_of("value_heads") and (limits or not staged):
+                texts[0] = _PLAIN_HEAD
+
+    def _count_spanned(self, head: Head, row: int, index: Sequence[int]) -> None:
+        """Take the numbers of a row of heads for the columns behind them that they reach over.
+
+        "1 | | 2" over "front | rear | front | rear": below each number stand the same heads.
+        """
+        counted = sorted(index)
+        width = min((b - a for a, b in pairwise(counted)), default=1)
+        groups = [[head.texts.get(c + n, [""])[0] for n in range(width)] for c in counted]
+        alike = groups[0] == groups[-1] and all(groups[0]) and len({*groups[0]}) == width
+        if width < 2 or len(counted) < 2 or not alike:
+            return
+        for first in counted:
+            for column in range(first + 1, first + width):
+                if (row, column) not in self.kinds and column not in head.index:
+                    told = [w for t in head.texts[column] if (w := which_of(t)) is not None]
+                    count = head.index[first]._replace(at=(), side="", stage="")
+                    head.index[column] = count.beside(told[0]) if told else count
 
     def _is_over_ranges(self, text: str, row: int, column: int) -> bool:
         """Whether a head that names nothing stands over ranges: what it says are limits."""

@@ -248,6 +248,15 @@ _SIDES_IN_SHORT = {
 }
 
 
+# Ends in short, which are words of other meanings without a dot: "del.", "tras.".
+_ENDS_IN_SHORT = {
+    f"{word}.": end
+    for pair in words_of("front_rear")
+    for word, end in zip(pair.split("/"), ("front", "rear"), strict=True)
+    if 1 < len(word) <= len("tras")
+}
+
+
 # What came in and what went out, and where: "In: top".
 _IN_OR_OUT = re.compile(r"(?P<way>in|out)\s*[:–-]\s*(?P<place>[^\W\d_]{3,})", re.IGNORECASE)
 # How deep a place lies: "oben (10)", "middle (60 mm)".
@@ -428,6 +437,8 @@ def _short_place(text: str) -> Which | None:
         return Which(at=(f"{clock['hour']} o'clock",))
     if even in _ROCKED:
         return Which(at=(even,))
+    if end := _ENDS_IN_SHORT.get(text.casefold()):
+        return Which(at=(end,))
     crossed = _ACROSS.fullmatch(text)
     if crossed and (when := _stage(crossed["when"])) in _TAKEN:
         return Which(at=("across",) if crossed["across"] else (), stage=when)

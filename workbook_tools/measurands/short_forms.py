@@ -55,7 +55,9 @@ def _senses_of(alike: Iterable[tuple[Phrase, tuple[Sense, ...]]]) -> tuple[Sense
     likeliest = dict.fromkeys(several[0] for _, several in found)
     if len(likeliest) > _MOST_MEANT:
         return ()
-    return tuple(dict.fromkeys((*likeliest, *(s for _, several in found[:1] for s in several))))
+    told = dict.fromkeys((*likeliest, *(s for _, several in found[:1] for s in several)))
+    # What is about no measurement is the last that a short form stands for: "del." is in front.
+    return tuple(sorted(told, key=lambda sense: bool(sense.section)))
 
 
 def by_consonants(word: str, languages: tuple[Language, ...]) -> tuple[Sense, ...]:
