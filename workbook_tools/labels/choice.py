@@ -334,7 +334,7 @@ def _match(line: Line, best: Option, ranked: Sequence[Option], margin: int) -> M
     if line.score >= needs.to_read_alone and margin >= needs.ahead and _is_alone(best, line):
         return Match(best.term, "synonym")
     many = len(line.values) >= needs.fewest_misspelt and not _is_a_count(best, line)
-    if many and line.score >= needs.to_read_alone and margin >= needs.far_ahead:
+    if many and line.score >= needs.to_read_far and margin >= needs.far_ahead:
         return Match(best.term, "synonym")
     sure = said.weight >= words.said - needs.sure * words.a_step and _is_sure(said, ranked)
     slips = line.typed and _can_slip(line)

@@ -95,20 +95,14 @@ def spots_of_engine(
 
 _GRAMS = "g"
 _ALL_IN_GRAMS = re.compile(
-    rf"(?<![^\W_]){either_of('all_weights')}[^.;]{{0,14}}?(?<![^\W_]){either_of('grams')}(?![^\W_])"
+    rf"(?<![^\W_]){either_of('all_of_a_sheet')}\s+{either_of('grams')}(?![^\W_])"
 )
 
 
 def is_in_grams(sheet: Sheet) -> bool:
-    """Whether the title of a sheet says that all its numbers are grams: "weights in g"."""
+    """Whether the title of a sheet says that all its numbers are grams: "all weights in g"."""
     title = next((text.casefold() for _, _, text in sheet.texts), "")
-    other = any(_says_unit(title, unit) for unit in ("mm", "inch", "thou"))
-    return _ALL_IN_GRAMS.search(title) is not None and not other
-
-
-def _says_unit(text: str, unit: str) -> bool:
-    """Whether a text has a unit as a word of its own."""
-    return re.search(rf"(?<![^\W_]){unit}(?![^\W_])", text) is not None
+    return _ALL_IN_GRAMS.search(title) is not None
 
 
 def _of_bank(spot: Spot, bank: str) -> Spot:

@@ -222,8 +222,13 @@ def _of_a_side(options: list[Option], side: str) -> list[Option]:
     """The options with less weight for those of the other valves than a head or a label names."""
     if side not in _SIDES_OF_VALVES or all(o.term.which != side for o in options):
         return options
-    less = weights().words.elsewhere
-    return [o if o.term.which == side else o._replace(weight=o.weight - less) for o in options]
+    less, parts = weights().words.elsewhere, rules().which_parts[side]
+    # A lash shim is of either valve, and has no side of its own.
+    of_valves = {o.term.id for o in options if not o.term.which and o.term.part in parts}
+    return [
+        o if o.term.which == side or o.term.id in of_valves else o._replace(weight=o.weight - less)
+        for o in options
+    ]
 
 
 def _as_ground(options: list[Option], label: str) -> list[Option]:

@@ -76,6 +76,7 @@ class Choice:
 
     to_read: int
     to_read_alone: int
+    to_read_far: int
     to_ask: int
     far_ahead: int
     ahead: int
