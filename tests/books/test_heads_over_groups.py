@@ -14,6 +14,7 @@ from small_sheet import in_words, told
 from workbook_tools.jobs.read import read_jobs
 
 DAY = datetime.datetime
+SIZES = (2.7438, 2.7386, 2.7383, "-.010", 2.0944, 2.0900, 2.0898)
 
 
 def test_groups_of_mains_and_rods_over_a_log_of_cranks(make_book):
@@ -24,8 +25,7 @@ def test_groups_of_mains_and_rods_over_a_log_of_cranks(make_book):
         ["No", "In", "Out", "Whose", "Crank", "worn to", "M1", "M2", "cut", "worn to", "R1", "R2"],
     ]
     rows += [
-        [f"25-0{n}", DAY(2025, n, 6), DAY(2025, n, 10), name, "Hollins 369"]
-        + [2.7438, 2.7386, 2.7383, "-.010", 2.0944, 2.0900, 2.0898]
+        [f"25-0{n}", DAY(2025, n, 6), DAY(2025, n, 10), name, "Hollins 369", *SIZES]
         for n, name in enumerate(("Ewell Garage", "Adams", "Sorley"), 1)
     ]
     first, *_ = read_jobs(make_book({"2025": rows}))

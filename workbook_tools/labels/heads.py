@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
 
+from workbook_tools.books.cells import Sheet
 from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.cell_kinds import VALUES
 from workbook_tools.labels.cell_texts import words_of
@@ -477,14 +478,10 @@ class Heads:
 
     def _in_parts(self, head: re.Match[str], row: int, column: int) -> str:
         """A head with the size that the numbers below it are so many of marked as such."""
-        numbers = [
-            self.cells.sheet.cells[r, column].value
-            for r in self.rows
-            if r > row and self.cells.is_value((r, column))
-        ]
+        below = tuple(r for r in self.rows if r > row and self.cells.is_value((r, column)))
         step = float(head["step"].replace(",", "."))
-        many = [n for n in numbers if isinstance(n, (int, float)) and abs(n) >= _MANY_STEPS * step]
-        return f"{head['name']} ({head['step']})" if len(many) * 2 > len(numbers) else head[0]
+        many = self.cells.ask(_are_many_steps, below, column, step)
+        return f"{head['name']} ({head['step']})" if many else head[0]
 
     def _count(self, head: Head, row: int, column: int) -> None:
         """Take a number of a head for which one its column is of."""
@@ -556,6 +553,13 @@ class Heads:
             if (row, at) in self.kinds:
                 return ""
         return ""
+
+
+def _are_many_steps(sheet: Sheet, rows: tuple[int, ...], column: int, step: float) -> bool:
+    """Whether most numbers of a column are many times a step."""
+    numbers = [sheet.cells[row, column].value for row in rows]
+    many = [n for n in numbers if isinstance(n, (int, float)) and abs(n) >= _MANY_STEPS * step]
+    return len(many) * 2 > len(numbers)
 
 
 def _name_all_alike(head: Head) -> None:
