@@ -283,7 +283,7 @@ class Heads:
             return False  # "1st .014, 2nd .014" is what others are called for.
         if which_of(text) is not None or counts(text) is not None:
             return True
-        return self._measures(text)
+        return text.casefold().strip(" .:#") in words_of("place_heads") or self._measures(text)
 
     def _measures(self, text: str) -> bool:
         return bool(meaning_of(text, tuple(self.titles)).candidates)

@@ -82,7 +82,9 @@ class Spot:
         """Whether a number is a mean or a sum of others."""
         meaning, first = self.meaning, self.first_meant
         # The total clearance of a bearing is that across its diameter.
-        across = meaning.statistic == "sum" and first is not None and first.noun == "clearance"
+        # And that of gaskets and shims is how thick they are together.
+        whole = first is not None and first.noun in ("clearance", "thickness")
+        across = meaning.statistic == "sum" and whole
         # A ratio is always worked out: "C.R. (calculated)" says no more than that.
         always = meaning.statistic == "computed" and first is not None and first.kind is RATIO
         said = bool(meaning.statistic) and not across and not always

@@ -34,6 +34,7 @@ from workbook_tools.measurands.misspelt import nearest_listed
 from workbook_tools.measurands.position import AT, Piece, Position, phrases
 from workbook_tools.measurands.short_forms import by_consonants, cut_short
 from workbook_tools.measurands.table import find
+from workbook_tools.measurands.tokens import phrase as phrase_of
 from workbook_tools.measurands.tokens import shortened, tokens
 
 _LONGEST = 6
@@ -319,6 +320,7 @@ def _words(text: str, languages: tuple[Language, ...]) -> tuple[_Word, ...]:
             found.append(_Word(per, (Sense(unit=kind),)))
             text = text.replace(per, " ")
     text = _OVER.sub(" ", _TO_A_SIZE.sub("", text))
+    text = _HYPHENATED.sub(lambda cut: _joined(cut, languages), text) if "-" in text else text
     even = [t for t in tokens(text) if t not in "&+/-"]
     cut = shortened(text)
     spot = 0
@@ -332,6 +334,17 @@ def _words(text: str, languages: tuple[Language, ...]) -> tuple[_Word, ...]:
     # A capital: a small one joins words in some languages.
     capitals = {letter.casefold() for letter in _CAPITAL.findall(text)}
     return tuple(_with_side(word, even) if word.text in capitals else word for word in found)
+
+
+# A word parted by hand at the end of a line in a narrow cell: "Kolbenrück-stand".
+_HYPHENATED = re.compile(r"([^\W\d_]{3,})-([a-zäöüßéèàçñ]{3,})")
+
+
+def _joined(cut: re.Match[str], languages: tuple[Language, ...]) -> str:
+    """A parted word as one where that is known and its beginning is not."""
+    word = f"{cut[1]}{cut[2]}"
+    known = lookup(phrase_of(word), languages) and not lookup(phrase_of(cut[1]), languages)
+    return word if known else cut[0]
 
 
 def _lists_alone(phrase: Phrase, languages: tuple[Language, ...]) -> bool:
