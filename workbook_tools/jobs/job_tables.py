@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from functools import partial
+from itertools import pairwise, takewhile
 
 from openpyxl.utils import get_column_letter
 
@@ -27,6 +28,7 @@ from workbook_tools.jobs.said_fields import said_fields
 from workbook_tools.labels.job_labels import JobLabel
 from workbook_tools.labels.vocabulary import Vocabulary
 from workbook_tools.labels.which import which_of
+from workbook_tools.labels.written_limits import limit_in
 
 At = tuple[int, int]
 # A number of fewer digits may count cylinders as well.
@@ -138,14 +140,16 @@ def _logged(sheet: Sheet, names: Set[str], vocabulary: Vocabulary) -> Iterator[L
     for column, named in sorted(columns.items()):
         first = min(named)
         below = [r for r, c in sheet.cells if c == column and r >= first]
-        if not _may_number_jobs(sheet, (first - 1, column), named, below, vocabulary):
+        limits = tuple(takewhile(partial(_is_of_limits, sheet), range(first - 1, 0, -1)))
+        head = (first - 1 - len(limits), column)
+        if not _may_number_jobs(sheet, head, named, below, vocabulary):
             continue
         if len(set(named.values())) < 2 or len(named) < _OF_JOBS * len(below):
             continue
         for name in dict.fromkeys(named.values()):
             rows = tuple(r for r, said in named.items() if said == name)
             place = Place.at(sheet.title, rows[0], column)
-            yield ListedJob(name, Job(number=JobField(name, place)), rows, first)
+            yield ListedJob(name, Job(number=JobField(name, place)), rows, first, limits=limits)
         return
 
 
@@ -251,6 +255,7 @@ def _is_of_limits(sheet: Sheet, row: int) -> bool:
     values = [cell.value for (r, _), cell in sheet.cells.items() if r == row]
     texts = [value for value in values if isinstance(value, str)]
     numbers = any(isinstance(value, (int, float)) for value in values)
+    numbers = numbers or any(limit_in(text).limit for text in texts)
     told = (which_of(text) for text in texts)
     return numbers and any(which is not None and which.stage in _LIMITS for which in told)
 
@@ -373,6 +378,8 @@ def _columns_beside(
             counted.add(column)
         if said:
             columns[column] = said
+        elif columns and cell and vocabulary.job.labels(str(cell.value)):
+            break  # "Phone" has its own value behind it, and that is no job.
         elif columns and (cell is None or cell.value is None) and not _is_of_notes(sheet, column):
             break  # "spare block" between two jobs is of none.
     found = []
