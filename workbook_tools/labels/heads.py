@@ -158,6 +158,8 @@ class Heads:
         letter = self._title_behind_letter(row)
         text = letter or self.cells.text(row, self.block.rows[row][0])
         of_units = states_units(text) or says_units(text)
+        if of_units and (name := before_units(text)):
+            text, of_units = name, False
         if self.kinds[row, self.block.rows[row][0]] == "text" and not of_units:
             said = which_of(text)
             if said is not None and said.side:
@@ -587,6 +589,18 @@ def _without_far(columns: Iterable[int]) -> list[int]:
     near = [*columns]
     apart = len(near) > _FEWEST_BESIDE and near[-1] - near[-2] > 1
     return near[:-1] if apart and near[-2] - near[0] == len(near) - 2 else near
+
+
+# What stands before the units of all sizes: "Soupapes d'admission – cotes en mm".
+_BEFORE_UNITS = re.compile(r"(?P<name>[^–—:(]{3,}?)\s*(?:\s[-–—]\s|[–—:(]).*")
+
+
+def before_units(title: str) -> str:
+    """What a title names before it says the units, "" where it names nothing measured."""
+    found = _BEFORE_UNITS.fullmatch(title)
+    named = meaning_of(found["name"]) if found else None
+    names = named is not None and (named.part or named.candidates) and not named.unit
+    return found["name"] if found and names and not says_units(found["name"]) else ""
 
 
 def first_clause(title: str) -> str:

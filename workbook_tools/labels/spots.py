@@ -12,7 +12,7 @@ from workbook_tools.labels.cell_kinds import At, kind_of_text
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.dates import leading_date
 from workbook_tools.labels.head import Head
-from workbook_tools.labels.heads import Heads, first_clause
+from workbook_tools.labels.heads import Heads, before_units, first_clause
 from workbook_tools.labels.kept_blocks import ReadBlock, read_or_kept
 from workbook_tools.labels.labeled_values import labeled_values, says_a_size
 from workbook_tools.labels.property_units import says_units
@@ -140,7 +140,7 @@ def _lone_title(cells: SheetText, block: Block) -> At | None:
     if len(block.rows) != 1 or block.left != block.right:
         return None
     at = next(iter(block.rows)), block.left
-    text = cells.text(*at)
+    text = before_units(cells.text(*at)) or cells.text(*at)
     short = len(first_clause(text).split()) <= _MOST_WORDS_OF_A_TITLE
     short = short and cells.kinds[at] in ("text", "remark") and not says_units(text)
     return at if short and ":" not in text.rstrip(" :") and not says_a_size(text) else None
@@ -154,7 +154,8 @@ def _title_over(cells: SheetText, block: Block, titles: Sequence[At]) -> str:
         for row, column in titles
         if 1 < first - row <= _FARTHEST_TITLE and block.left <= column <= block.right
     ]
-    return first_clause(cells.text(*max(over))) if over else ""
+    text = cells.text(*max(over)) if over else ""
+    return first_clause(before_units(text) or text)
 
 
 def _below_another_title(head: Head) -> Head:
