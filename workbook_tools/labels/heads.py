@@ -157,7 +157,7 @@ class Heads:
         """Take a row for the title of what stands below it."""
         letter = self._title_behind_letter(row)
         text = letter or self.cells.text(row, self.block.rows[row][0])
-        of_units = states_units(text) or says_units(text)
+        of_units = _is_of_units(text)
         if of_units and (name := before_units(text)):
             text, of_units = name, False
         if self.kinds[row, self.block.rows[row][0]] == "text" and not of_units:
@@ -595,9 +595,13 @@ def _without_far(columns: Iterable[int]) -> list[int]:
 _BEFORE_UNITS = re.compile(r"(?P<name>[^–—:(]{3,}?)\s*(?:\s[-–—]\s|[–—:(]).*")
 
 
+def _is_of_units(text: str) -> bool:
+    return states_units(text) or says_units(text)
+
+
 def before_units(title: str) -> str:
     """What a title names before it says the units, "" where it names nothing measured."""
-    found = _BEFORE_UNITS.fullmatch(title)
+    found = _BEFORE_UNITS.fullmatch(title) if _is_of_units(title) else None
     named = meaning_of(found["name"]) if found else None
     names = named is not None and (named.part or named.candidates) and not named.unit
     return found["name"] if found and names and not says_units(found["name"]) else ""

@@ -11,18 +11,15 @@ from workbook_tools.measurands.lexicon import Sense, rules
 Heading = Sequence[tuple[str, Sequence[Sense]]]
 
 
-def said_over(headings: Sequence[Heading], of_part: bool) -> Said | None:
-    """What headings say together; of each thing the nearest heading that says it.
-
-    of_part: whether the label below them names a part itself.
-    """
+def said_over(headings: Sequence[Heading]) -> Said | None:
+    """What headings say together; of each thing the nearest heading that says it."""
     every = [_said_by(heading) for heading in headings]
     if not every:
         return None
     parts = [one.parts for one in every if one.parts]
     return Said(
         # "Cyl" over a line of them says less than what the table is about: "Liners".
-        parts=next((p for p in parts if of_part or p != ("cylinder",)), parts[0] if parts else ()),
+        parts=next((p for p in parts if p != ("cylinder",)), parts[0] if parts else ()),
         nouns=next((one.nouns for one in every if one.nouns), ()),
         which=next((one.which for one in every if one.which), ()),
         at=every[0].at,  # "Top" over ring gaps is a ring, and nothing further off.

@@ -158,10 +158,7 @@ def _read_label(text: str, headings: Phrase, languages: tuple[Language, ...]) ->
     numbers = tuple(number for number in numbers if number not in far)
     known = [word.senses for word in heard if word.senses]
     heads = [_words(h, languages) for h in headings]
-    over = said_over(
-        [[(w.text, w.senses) for w in words if w.senses] for words in heads],
-        of_part=any(senses[0].part for senses in known),
-    )
+    over = said_over([[(w.text, w.senses) for w in words if w.senses] for words in heads])
     if over and all(w.number for w in heads[0]):
         over = over._replace(free=tuple(w.number for w in heads[0]))  # "2º" over rings.
     if over and (over.parts or over.nouns) and _is_of_a_cylinder(heard):
