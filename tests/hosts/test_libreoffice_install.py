@@ -139,6 +139,17 @@ def test_a_program_that_ends_early_is_told_with_what_it_said(tmp_path, script, t
         installation.is_installed(office)
 
 
+@pytest.mark.skipif(sys.platform == "win32", reason="a shell's script stands for the program")
+def test_a_program_that_once_ends_without_a_word_is_run_again(tmp_path):
+    office = programs.Office(tmp_path)
+    program = Path(office.program("unopkg"))
+    program.write_text(
+        f"#!/bin/sh\n[ -e {tmp_path}/begun ] || {{ touch {tmp_path}/begun; exit 81; }}\n"
+    )
+    program.chmod(0o755)
+    assert not installation.is_installed(office)
+
+
 @pytest.mark.slow
 def test_a_running_libreoffice_has_to_be_started_again(own_profile):
     (own_profile.folder / ".lock").touch()

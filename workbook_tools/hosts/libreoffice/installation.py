@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import os
+import subprocess
 import sys
 import tempfile
 from collections.abc import Sequence
@@ -107,9 +108,9 @@ def _unopkg(
     if subject:
         command.append(subject)
     if profile:
-        done = run(command + profile.options, _SECONDS, profile.temporary())
+        done = _run_again(command + profile.options, profile.temporary())
     else:
-        done = run(command, _SECONDS)
+        done = _run_again(command)
     if done.returncode:
         # Indented lines are a traceback through LibreOffice's own files.
         told = [line for line in done.stdout.splitlines() if line.strip()]
@@ -122,6 +123,15 @@ def _unopkg(
             f"LibreOffice's unopkg refused to {arguments[0]} the add-in:\n" + "\n".join(lines)
         )
     return done.stdout
+
+
+def _run_again(
+    command: Sequence[str], temp: Path | None = None
+) -> subprocess.CompletedProcess[str]:
+    """Run a command, once more where it fails without a word, as now and then at its start."""
+    done = run(command, _SECONDS, temp)
+    silent = done.returncode and not done.stdout.strip()
+    return run(command, _SECONDS, temp) if silent else done
 
 
 def _lock(profile: Profile | None) -> Path:
