@@ -139,6 +139,7 @@ def test_a_program_that_ends_early_is_told_with_what_it_said(tmp_path, script, t
         installation.is_installed(office)
 
 
+@pytest.mark.libreoffice
 @pytest.mark.skipif(sys.platform == "win32", reason="a shell's script stands for the program")
 def test_a_program_that_once_ends_without_a_word_is_run_again(tmp_path):
     office = programs.Office(tmp_path)

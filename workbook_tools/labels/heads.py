@@ -19,9 +19,11 @@ from workbook_tools.labels.property_units import says_units
 from workbook_tools.labels.settled_heads import count_bearings, settle
 from workbook_tools.labels.several_sizes import placed_sizes
 from workbook_tools.labels.sheet_text import SheetText
+from workbook_tools.labels.sizes import si_factor
 from workbook_tools.labels.vocabulary import (
     NO_SIZES,
     meaning_of,
+    unit_in,
     without_two_units,
 )
 from workbook_tools.labels.which import (
@@ -34,6 +36,7 @@ from workbook_tools.labels.which import (
     which_of,
 )
 from workbook_tools.labels.written_limits import limit_in
+from workbook_tools.measurands import find
 from workbook_tools.measurands.position import counts
 
 # A list of steps has no size in its first ones.
@@ -429,6 +432,7 @@ class Heads:
         for row, index in index_rows.items():
             if index and row != rows[-1]:
                 self._count_spanned(head, row, index)
+        self._take_units_over(head)
         self._mark_plain(head)
         settle(head, self.titles)
         plain = {c: w for c in head.texts if c not in head.index and (w := head.which(c))}
@@ -440,6 +444,17 @@ class Heads:
         count_bearings(head)
         _name_all_alike(head)
         return head
+
+    def _take_units_over(self, head: Head) -> None:
+        """Take the units of a row over heads: each holds up to the next one, where it can."""
+        row, unit = head.rows[0] - 1, ""
+        if row not in self.block.rows or not self._holds_units(row):
+            return
+        for column in range(self.block.left, self.block.right + 1):
+            unit = self.cells.text(row, column) or unit
+            texts = head.texts.get(column, [])
+            if unit and texts and not any(map(unit_in, texts)) and _can_be_in(texts[0], unit):
+                texts.append(unit)
 
     def _mark_plain(self, head: Head) -> None:
         """Say of heads over values, "Reading" beside limits, that a number stands below them."""
@@ -541,6 +556,11 @@ class Heads:
         at = self.rows.index(row)
         return column > self.block.left and column in self._first_values_below(at, [column])
 
+    def _holds_units(self, row: int) -> bool:
+        """Whether a row holds units and nothing else, several of them."""
+        texts = [self.cells.text(row, c) for c in self.block.rows[row]]
+        return len(texts) > 1 and all(map(is_unit, texts))
+
     def _spanning(self, row: int, column: int, rows: Sequence[int]) -> str:
         """The text of a head that reaches over a column from the left."""
         for at in range(column - 1, self.block.left - 1, -1):
@@ -555,6 +575,12 @@ class Heads:
             if (row, at) in self.kinds:
                 return ""
         return ""
+
+
+def _can_be_in(text: str, unit: str) -> bool:
+    """Whether a head names something that is measured in a unit."""
+    terms = (find(one.measurand) for one in meaning_of(text).candidates)
+    return any(term is not None and si_factor(term, unit, None) is not None for term in terms)
 
 
 def _are_many_steps(sheet: Sheet, rows: tuple[int, ...], column: int, step: float) -> bool:
