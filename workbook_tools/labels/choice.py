@@ -334,6 +334,7 @@ def _match(line: Line, best: Option, ranked: Sequence[Option], margin: int) -> M
     if line.score >= needs.to_read_alone and margin >= needs.ahead and _is_alone(best, line):
         return Match(best.term, "synonym")
     many = len(line.values) >= needs.fewest_misspelt and not _is_a_count(best, line)
+    many = many or (bool(line.unit) and _is_alone(best, line))
     if many and line.score >= needs.to_read_far and margin >= needs.far_ahead:
         return Match(best.term, "synonym")
     sure = said.weight >= words.said - needs.sure * words.a_step and _is_sure(said, ranked)
@@ -357,7 +358,8 @@ def _is_alone(best: Option, line: Line) -> bool:
     named = any(c.measurand == best.term.id for c in meaning_of(line.label).candidates)
     vague = named and all(o.cost >= weights().words.clear for o in line.options)
     impossible = all(own[name] == sizes.impossible for name in more)
-    several = len(line.values) > 1 and not _is_a_count(best, line)
+    # A unit that is said leaves as little doubt as several sizes.
+    several = (len(line.values) > 1 or bool(line.unit)) and not _is_a_count(best, line)
     fits = own[best.term.id] == sizes.fit and several
     return bool(more) and vague and impossible and fits
 

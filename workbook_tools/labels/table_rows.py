@@ -78,6 +78,7 @@ class TableRows:
         self.units = [c for c in columns if self._holds(c, "unit")]
         self.words_of_counts: set[At] = set()
         self.index = self._index_columns(columns)
+        self._carry_down([c for c in columns if c not in self.index and self.names_places(c)])
         self.again = {c for c, told in self.index.items() if _repeats(told.values())}
         self.names = [c for c in columns if self._names(c)]
         notes = [c for c in columns if self._is_aside(c)]
@@ -224,6 +225,16 @@ class TableRows:
                     self.cells.indexes |= {at for at in numbered if self.kinds[at] != "formula"}
         return found
 
+    def _carry_down(self, places: Sequence[int]) -> None:
+        """Take a number for the rows below it that only say where: "1 | top", " | bottom"."""
+        for column, told in self.index.items():
+            last = NOTHING
+            for row in self.rows:
+                last = told.get(row, last)
+                below = row not in told and (row, column) not in self.kinds
+                if below and last.number and any((row, c) in self.kinds for c in places):
+                    told[row] = last
+
     def _pairs_in(self, column: int) -> dict[int, Which]:
         """The pairs that a column counts: 1/2, 3/4, 5/6; {} for any other column."""
         texts = {at: self.cells.text(*at) for at in self.in_column(column)}
@@ -291,6 +302,12 @@ class TableRows:
         head = next(iter(self.head.texts.get(column, ())), "").casefold().strip(" .:#")
         coded = sum(_CODE.fullmatch(text) is not None for text in texts)
         return head in words_of("place_heads") and coded > 1 and coded * 2 > len(texts)
+
+    def names_places(self, column: int) -> bool:
+        """Whether all texts of a column are places on each part: top, middle, bottom."""
+        texts = [self.cells.text(*at) for at in self.in_column(column)]
+        told = [which_of(text) for text in texts if text]
+        return len(told) > 1 and all(w is not None and w.at and not w.number for w in told)
 
     def _heads_the_next(self, column: int, columns: Sequence[int]) -> bool:
         """Whether a head over a count speaks of the column behind it, which has none."""

@@ -722,6 +722,7 @@ class TableValues:
                 for c in reversed(beside)
                 for t in self.head.texts.get(c, ())
                 if not (c in self.table.index and counts(t) is None and counted_part(t))
+                if meaning_of(t).part or not self.table.names_places(c)
             ]
             # "Cyl" or "No." over the names of rows says nothing of what is measured.
             self._corners[told] = [
