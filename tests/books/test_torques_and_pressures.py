@@ -14,6 +14,7 @@ from workbook_tools.labels.cell_text import read_content
 
 TORQUE = field("main_bolt_torque", quantities.TORQUE)
 NO_SYSTEM = field("main_bolt_torque", quantities.TORQUE, None)
+ADVANCE = field("ignition_advance", quantities.ANGLE)
 PRESSURE = field("oil_pressure", quantities.PRESSURE)
 
 
@@ -53,6 +54,21 @@ def test_a_pressure_at_a_speed_is_read_and_the_speed_is_noted(
 ) -> None:
     content = read_content(text, PRESSURE)
     assert content.values == read_content(size, PRESSURE).values
+    assert len(content.values) == 1
+    assert note in content.note
+
+
+@pytest.mark.parametrize(
+    ("text", "note"),
+    [
+        ("34 deg at 3,000 rpm", "at 3,000 rpm"),
+        ("34° bei 3000 U/min", "bei 3000 U/min"),
+        ("34° a 3000 giri/min", "a 3000 giri/min"),
+    ],
+)
+def test_a_timing_at_a_speed_is_read_and_the_speed_is_noted(text: str, note: str) -> None:
+    content = read_content(text, ADVANCE)
+    assert content.values == read_content("34 deg", ADVANCE).values
     assert len(content.values) == 1
     assert note in content.note
 

@@ -46,6 +46,9 @@ def test_most_labels_are_understood_by_their_words_alone(language):
         ("Cyl 4", (), "", 4),
         ("Guide clearance In 3", (), "intake_stem_clearance", 3),
         ("Lash E", (), "exhaust_lash", 0),
+        ("Oil (deg C)", (), "oil_temperature", 0),
+        ("Water (deg F)", (), "coolant_temperature", 0),
+        ("Room deg C", (), "", 0),
         ("Gioco banco n.5", (), "main_bearing_clearance", 5),
     ],
 )

@@ -329,6 +329,8 @@ def _unsaid_nouns(one: Said, parts: tuple[str, ...], rule: Rules) -> Iterator[tu
     for unit in one.units:
         if unit in rule.unit_noun:
             yield rule.unit_noun[unit], 1
+        elif unit in rule.unit_noun_of_part and one.parts:
+            yield rule.unit_noun_of_part[unit], 1
     for part in parts:
         # A cylinder that was honed, or measured at the top, is its bore.
         worked = {*one.stages, *one.at} & _OF_SIZES and part in rule.worked

@@ -78,6 +78,7 @@ class Rules:
     fits: Mapping[frozenset[str], str]
     worked: Mapping[str, str]
     unit_noun: Mapping[str, str]
+    unit_noun_of_part: Mapping[str, str]
     which_parts: Mapping[str, tuple[str, ...]]
     default_noun: Mapping[str, tuple[str, ...]]
     default_part: Mapping[str, tuple[str, ...]]
