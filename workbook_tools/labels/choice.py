@@ -433,7 +433,8 @@ def _same_places(one: Line, other: Line) -> bool:
 
 
 def _sides_of(line: Line) -> frozenset[str]:
-    """The intake or exhaust that a line's heads or its label name."""
+    """The intake or exhaust that a line's heads or its label name, else a title over it."""
     said = {which.side for which, _ in line.values}
     words = (which_of(word.strip(",.;:()")) for word in line.label.split())
-    return frozenset((said | {w.side for w in words if w}) & {"intake", "exhaust"})
+    own = (said | {w.side for w in words if w}) & {"intake", "exhaust"}
+    return frozenset(own or {line.side} - {""})

@@ -77,7 +77,8 @@ class Line:
     first of its own formulas refers to; ranked: every meaning weighed, the first has most; over:
     what its numbers as they stand are amounts over, None where they are sizes; by_size: whether
     only its sizes say its unit; as_limited: whether they lie within limits that the book gives;
-    also: what its numbers are besides, as those of both sides.
+    also: what its numbers are besides, as those of both sides; side: the valves that a title over
+    it names.
     """
 
     key: tuple[object, ...]
@@ -102,6 +103,7 @@ class Line:
     by_size: bool = False
     as_limited: bool = False
     also: Match | None = None
+    side: str = ""
 
     @property
     def sizes(self) -> list[float]:

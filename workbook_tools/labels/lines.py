@@ -38,6 +38,7 @@ from workbook_tools.labels.vocabulary import (
     unit_in,
 )
 from workbook_tools.labels.weights import weights
+from workbook_tools.labels.which import which_of
 from workbook_tools.measurands import Measurand, find
 from workbook_tools.measurands.words import Meaning
 from workbook_tools.quantities import UnreadableText, split_quantity
@@ -361,7 +362,11 @@ def _line(
         cells=frozenset([(title, s.row, s.column) for s, *_ in read] if options else ()),
         referred=_referred(next(filter(None, formulas), ""), title),
         over=amounts,
+        side=next((w.side for h in first.headings if (w := which_of(h)) and w.side in _VALVES), ""),
     )
+
+
+_VALVES = ("intake", "exhaust")
 
 
 # So many numbered parts with as many sizes have no limit of their own each.
@@ -411,10 +416,14 @@ def _unit_of_all(options: Sequence[Option], headings: Sequence[str]) -> str:
     bare = options[0].term.bare_units if options else ("", "%")
     if bare[0] and bare[0] == bare[1] and bare[0] != "%":
         return bare[0]
-    units = (u for h in headings[:2] if (u := _unit_over(h)))
     # That of a title further up may be of another block: "Balance (grams)" over a cam card.
-    fits = (u for u in units if not options or any(_measures_in(o.term, u) for o in options))
-    return next(fits, "")
+    for heading in headings[:2]:
+        units = [u for u in _several_units(heading) or (_unit_over(heading),) if u]
+        # What it most likely is has the word: "(inches, psi)" over a compression.
+        fits = (u for o in options for u in units if _measures_in(o.term, u))
+        if fitting := next(fits, "" if options else next(iter(units), "")):
+            return fitting
+    return ""
 
 
 def _measures_in(term: Measurand, unit: str) -> bool:
@@ -462,9 +471,21 @@ def _is_measured_only(text: str) -> bool:
 _EXCEPT = re.compile(rf"\b{either_of('unless')}", re.IGNORECASE)
 
 
+_IN_BRACKETS_AT_THE_END = re.compile(r"[(\[](?P<units>[^()\[\]]*,[^()\[\]]*)[)\]]$")
+
+
+@lru_cache(maxsize=4096)
+def _several_units(heading: str) -> tuple[str, ...]:
+    """The units in the brackets that a heading ends with, () where it has not several."""
+    inside = _IN_BRACKETS_AT_THE_END.search(heading)
+    units = tuple(map(str.strip, inside["units"].split(","))) if inside else ()
+    return units if len(units) > 1 and all(map(is_unit, units)) else ()
+
+
+@lru_cache(maxsize=4096)
 def _unit_over(heading: str) -> str:
     """The unit that a heading ends with: in brackets, or as its last words."""
-    if _EXCEPT.search(heading):
+    if _EXCEPT.search(heading) or _several_units(heading):
         return ""  # "Inches unless it says thou."
     if heading.endswith((")", "]")):
         return unit_in(heading)

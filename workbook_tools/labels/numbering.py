@@ -14,6 +14,10 @@ from workbook_tools.labels.vocabulary import NO_SIZES
 from workbook_tools.measurands.measurand import Of
 
 _ENDS = ("front", "rear")
+# The mains of a crank that stands, as in an outboard.
+_ENDS_OF_UPRIGHT = ("top", "bottom")
+# What says which main it is, and not where on it.
+_NO_PLACES = {*_ENDS, *_ENDS_OF_UPRIGHT, "middle"}
 # The two cylinders of a twin, and how much of what each has one of tells that it is one.
 _SIDES = {"L": "L1", "R": "R2"}
 _FEWEST_OF_A_TWIN = 3
@@ -32,8 +36,8 @@ def numbered(readings: list[Candidate], form: Form) -> list[Candidate]:
     for members in groups.values():
         for which, counted in _from_the_front([readings[i] for i in members]):
             told = readings[members[which]]
-            at = " ".join(p for p in told.at.split() if p not in _ENDS)
-            note = "; ".join(n for n in (told.note, "counted from the front") if n)
+            at = " ".join(p for p in told.at.split() if p not in _NO_PLACES)
+            note = "; ".join(n for n in (told.note, "counted from the first") if n)
             of: Of = "main" if told.of == "main" else "cylinder"
             told = told._replace(position=f"|{counted}", at=at, note=note, of=of)
             readings[members[which]] = told
@@ -87,23 +91,33 @@ def of_a_twin(readings: Sequence[Candidate]) -> list[Candidate]:
 
 
 def _from_the_front(members: list[Candidate]) -> Iterator[tuple[int, int]]:
-    """The numbers of cylinders or mains that are named front and rear: (index, number).
+    """The numbers of cylinders or mains that are named by their ends: (index, number).
 
-    Cylinders that are only front and rear are a twin's; mains between have their numbers.
+    Cylinders that are only front and rear are a twin's; mains between have their numbers, or are
+    counted on their own: "Ctr 1". The mains of a crank that stands are upper and lower.
     """
+    of = members[0].of
+    counted = [one.position.rpartition("|")[2] for one in members]
+    between = {i: int(number) for i, number in enumerate(counted) if number.isdecimal()}
+    centers = of == "main" and all("middle" in members[i].at.split() for i in between)
+    both = _ENDS
+    if centers and not any({*_ENDS} & {*one.at.split()} for one in members):
+        both = _ENDS_OF_UPRIGHT
     ends = {
         i: end
         for i, one in enumerate(members)
-        if one.position == "|" and (end := next((e for e in _ENDS if e in one.at.split()), ""))
+        if one.position == "|" and (end := next((e for e in both if e in one.at.split()), ""))
     }
-    counted = {one.position.rpartition("|")[2] for i, one in enumerate(members) if i not in ends}
-    if set(ends.values()) != set(_ENDS) or members[0].of not in ("cylinder", "main"):
+    if {*ends.values()} != {*both} or of not in ("cylinder", "main"):
         return
-    between = sorted(int(number) for number in counted if number)
-    if between != [*range(2, 2 + len(between))] or (members[0].of == "main" and not between):
+    numbers = sorted({*between.values()})
+    first = 1 if centers and numbers[:1] == [1] else 2
+    if numbers != [*range(first, first + len(numbers))] or (of == "main" and not numbers):
         return
     for index, end in ends.items():
-        yield index, 1 if end == "front" else len(between) + 2
+        yield index, 1 if end == both[0] else len(numbers) + 2
+    if first == 1:
+        yield from ((index, number + 1) for index, number in between.items())
 
 
 def position_in_form(bank: str, number: str, repeats: bool, form: Form) -> str:

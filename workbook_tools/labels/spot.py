@@ -103,7 +103,9 @@ class Spot:
     def _same_label(self) -> tuple[object, ...]:
         """What spots of one line share: labels that differ only in a number are of one line."""
         if (len(self.line) == 1 or self.line[0] == "inline") and self.meaning.number:
-            return "numbered", re.sub(r"\d+", "", plain(self.label)), self.headings[:1]
+            # "Gap R1 cyl. 1" and "Gap R2 cyl. 1" are two lines.
+            bare = re.sub(r"\d+", "", plain(self.label))
+            return "numbered", bare, self.first_meant, self.headings[:1]
         return self.line
 
     @cached_property

@@ -676,6 +676,8 @@ class TableValues:
         if of in _CRANK_PARTS and told.stage and not any(map(_names_another_part, about[:-1])):
             return [_CRANK_PARTS[of], *about]
         of_cylinders = bool(told.stage or told.at) and of in ("cylinder", "")
+        if told.of in _CRANK_PARTS and told.number and not any(_is_of(told.of, t) for t in about):
+            return [_CRANK_PARTS[told.of], *about]  # "HL 1" in a list that nothing else names.
         # A word that nobody knows says less than a title: "Corner" below "Deck height".
         about.sort(key=lambda text: not meaning_of(text).candidates)
         if not (about and unnamed and of_cylinders):
@@ -736,6 +738,12 @@ def _is_a_bank(text: str) -> bool:
     """Whether a text names a bank and nothing else: "LEFT BANK"."""
     said = which_of(text)
     return said is not None and bool(said.bank) and not said.number
+
+
+def _is_of(part: str, text: str) -> bool:
+    """Whether a title names a part, or what may be measured of this one."""
+    meaning = meaning_of(text)
+    return bool(meaning.part) or any(one.measurand.startswith(part) for one in meaning.candidates)
 
 
 def _names_another_part(text: str) -> bool:

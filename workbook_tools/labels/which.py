@@ -412,6 +412,8 @@ def _short(text: str) -> Which | None:
     if placed := _short_place(text):
         return placed
     first, _, end = text.partition(" ")
+    if first.isdecimal() and end.casefold() == "port":
+        return Which(int(first), bank="L")  # Beside "1 stbd".
     if roman(first) and (where := parse(end)) and {*where.at} & _ENDS and not where.number:
         return Which(roman(first))  # "I front"
     lettered = _LETTERED.fullmatch(text)

@@ -15,6 +15,7 @@ _CAMEL = re.compile(r"([^\W\d_][a-zà-ÿ]{2,})(?=[A-ZÀ-Þ])")
 _GLUED = re.compile(r"([^\W\d_]{3,})(?=\d)")
 _TOKEN = re.compile(r"\d+(?:[.,]\d+)?(?:st|nd|rd|th)?\b|[^\W_]+|[#%&+/\-]")
 _ALONE = {"ø": " ø ", "⌀": " ø ", "œ": "oe", "æ": "ae", "_": " ", "@": " at ", "–": "-", "—": "-"}
+_OPENS = re.compile(r"\b([ae])ö\b")
 _GERMAN = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue"})
 
 
@@ -34,6 +35,8 @@ def tokens(text: str) -> tuple[str, ...]:
     for mark, meant in _ALONE.items():
         even = even.replace(mark, meant)
     if not even.isascii():
+        # "EÖ" is no "E.O.", which opens the exhaust.
+        even = _OPENS.sub(r"\1oe", even)
         decomposed = unicodedata.normalize("NFKD", even)
         even = "".join([c for c in decomposed if not unicodedata.combining(c)])
     return tuple(_TOKEN.findall(_DOTTED.sub(_first_group, even) if "." in even else even))
