@@ -49,6 +49,9 @@ def test_most_labels_are_understood_by_their_words_alone(language):
         ("Oil (deg C)", (), "oil_temperature", 0),
         ("Water (deg F)", (), "coolant_temperature", 0),
         ("Room deg C", (), "", 0),
+        # Alone it is of the valve, below guides that of its stem.
+        ("Holgura admisión", (), "intake_lash", 0),
+        ("Holgura admisión", ("Guías y válvulas (mm)",), "intake_stem_clearance", 0),
         ("Gioco banco n.5", (), "main_bearing_clearance", 5),
     ],
 )
