@@ -1,7 +1,7 @@
 """What builders type in five languages: how many labels are understood at once, by their words.
 
-The labels were written down by people of the trade who had not seen the lexicon, and no word was
-taken into it from this list. common practice, no source
+The labels and what they mean were written from memory, without the lexicon at hand, and no word
+was taken into it from this list. common practice, no source; from memory
 """
 
 import csv

@@ -25,6 +25,7 @@ from workbook_tools.labels.content import (
     refused,
 )
 from workbook_tools.quantities import (
+    ANGLE,
     FORCE,
     LENGTH,
     PRESSURE,
@@ -288,15 +289,15 @@ def last_torque(raw: object, text: str, field: Field) -> Content | None:
 # How fast the engine turned: "48 psi at 1800".
 _AT_SPEED = re.compile(
     r"\s+(?:at|@|bei|à|a)\s*(?:about |ca\.? )?\d[\d.,]*"
-    r"(?:\s*(?:rpm|r/min|u/min|tr/min|t/min|giri\w*))?"
+    r"(?P<unit>\s*(?:rpm|r/min|u/min|tr/min|t/min|giri/min|giri\w*))?"
 )
 
 
-def pressure_at_speed(raw: object, text: str, field: Field) -> Content | None:
-    """48 psi at 1800 rpm: the pressure, and the speed as a note."""
-    found = _AT_SPEED.search(text.lower()) if field.kind is PRESSURE else None
-    if found is None or found.end() < len(text):
-        return None
+def size_at_speed(raw: object, text: str, field: Field) -> Content | None:
+    """48 psi at 1800, 34 deg at 3,000 rpm: the pressure or angle, and the speed as a note."""
+    found = _AT_SPEED.search(text.lower()) if field.kind in (PRESSURE, ANGLE) else None
+    if found is None or found.end() < len(text) or (field.kind is ANGLE and not found["unit"]):
+        return None  # A duration is measured at a lift: "232 at 0.050".
     content = one(raw, text[: found.start()].strip(), field, 1, "")
     return content.noted(text[found.start() :].strip()) if content.values else None
 
@@ -399,5 +400,5 @@ def hundredths(raw: object, text: str, field: Field) -> Content | None:
 
 FORMS: tuple[Callable[[object, str, Field], Content | None], ...] = (
     ratio, hundredths, thread, over_and_under, tolerance, crown, deck, gasket, torque, last_torque,
-    pressure_at_speed, springs_and_lash, rings, cam, tests,
+    size_at_speed, springs_and_lash, rings, cam, tests,
 )  # fmt: skip

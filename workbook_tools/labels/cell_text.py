@@ -79,13 +79,6 @@ def _over(raw: object, field: Field, nominal: Value) -> Content:
     return doubted(content, field._replace(neighbors=()), False)
 
 
-# At what speed it was measured: "34 deg at 3,000 rpm".
-_AT_SPEED = re.compile(
-    r"\s+(?:at|@|bei|à|a)\s*\d[\d.,]*\s*(?:r\.?p\.?m\.?|r/min|u/min|tr/min|giri(?:/min)?|revs?)$",
-    re.IGNORECASE,
-)
-
-
 def _read(raw: object, field: Field) -> Content:
     if isinstance(raw, float) and field.meaning not in DATES:
         return _number(raw, raw, field)
@@ -108,16 +101,9 @@ def _read(raw: object, field: Field) -> Content:
     text = without_tick(" ".join(str(raw).split()))
     if field.meaning == "number" or field.kind is TEXT:
         return _text(raw, text, field)
-    content = _before_speed(raw, text, field) or _typed(raw, text, field)
+    content = _typed(raw, text, field)
     odd = "spaces around it" if str(raw) != str(raw).strip() and content.kind != "empty" else ""
     return content.noted(odd)
-
-
-def _before_speed(raw: object, text: str, field: Field) -> Content | None:
-    """The size typed before the speed it was measured at, with the speed as its note."""
-    speed = _AT_SPEED.search(text)
-    size = _typed(raw, text[: speed.start()], field) if speed else None
-    return size.noted(speed[0].strip()) if speed and size and size.value is not None else None
 
 
 def _text(raw: object, text: str, field: Field) -> Content:
