@@ -167,6 +167,14 @@ def is_unit(text: str) -> bool:
     return even in SPELLINGS or in_pounds(text) or (len(text) > 3 and _is_composed(text))
 
 
+_STEP = re.compile(r"[+\-−–]\s?\d*[.,]\d+(?:\s?mm)?")
+
+
+def is_step(text: str) -> bool:
+    """Whether a text says how far under or over the standard size something is: "-.020"."""
+    return _STEP.fullmatch(text.strip()) is not None
+
+
 def in_pounds(text: str) -> bool:
     """Whether a unit is pounds: of a weight, a force or a pressure."""
     return even_unit(text) in POUNDS and text.strip() != "#"

@@ -10,7 +10,7 @@ from workbook_tools.books.cells import Sheet
 from workbook_tools.labels.blocks import Block
 from workbook_tools.labels.cell_kinds import VALUES
 from workbook_tools.labels.cell_texts import words_of
-from workbook_tools.labels.content import is_unit
+from workbook_tools.labels.content import is_step, is_unit
 from workbook_tools.labels.conventions import states_units
 from workbook_tools.labels.head import Head, counted_part
 from workbook_tools.labels.labeled_values import says_a_size
@@ -49,8 +49,6 @@ _MOST_WORDS_OF_A_TITLE = 5
 
 # A list with so many heads, one of them of units, has its sizes below "value".
 _MANY_HEADS = 5
-# How far over or under its standard size a part is, below its head: "+0,4".
-_STEP = re.compile(r"[+\-−–]\s?\d*[.,]\d+(?:\s?mm)?")
 # What ends a clause: a comma, and none in brackets.
 _CLAUSE = re.compile(r", (?![^()]*\))")
 # What a sentence tells that is no title: "skimmed, now at 0.02".
@@ -392,9 +390,7 @@ class Heads:
 
     def _is_subhead(self, row: int, over: int) -> bool:
         """Whether a row below heads holds more of them: units, V and H, min and max."""
-        columns = tuple(
-            c for c in self.block.rows[row] if not _STEP.fullmatch(self.cells.text(row, c))
-        )
+        columns = tuple(c for c in self.block.rows[row] if not is_step(self.cells.text(row, c)))
         if any(self.kinds[row, c] in (*VALUES, "date", "remark") for c in columns):
             return False
         if row != over + 1:

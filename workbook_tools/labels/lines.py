@@ -18,7 +18,7 @@ from workbook_tools.labels.answers import Answer
 from workbook_tools.labels.arithmetic import of_two
 from workbook_tools.labels.banks import bank_of_title
 from workbook_tools.labels.cell_texts import either_of, words_of
-from workbook_tools.labels.content import is_unit, with_point, without_tick
+from workbook_tools.labels.content import is_step, is_unit, with_point, without_tick
 from workbook_tools.labels.conventions import Stated
 from workbook_tools.labels.line import InBook, Line, Option
 from workbook_tools.labels.nominal_sizes import over_nominal
@@ -155,16 +155,11 @@ def lines_of(
             yield row, _line(cells, (cells.sheet.title, *key, row[0].row), row, stated)
 
 
-# How far under or over the standard size something was ground: "-.020" beside sizes.
-_STEP = re.compile(r"[+\-−–]\s?\d*[.,]\d+")
-
-
 def _is_a_step(cells: SheetText, spot: Spot) -> bool:
     """Whether a text says by how much a machined size is under or over the standard one."""
     cell = cells.sheet.cells.get((spot.row, spot.column))
     text = cell.value if cell and not spot.inline else None
-    step = isinstance(text, str) and _STEP.fullmatch(text.strip()) is not None
-    return step and spot.which.stage == "machined"
+    return isinstance(text, str) and is_step(text) and spot.which.stage == "machined"
 
 
 def _measured_before(found: Sequence[Spot]) -> Sequence[Spot]:
