@@ -322,20 +322,15 @@ def _match(line: Line, best: Option, ranked: Sequence[Option], margin: int) -> M
     misspelt = bool(meaning_of(line.label).taken_for)
     needs, words = weights().choice, weights().words
     said = max(ranked, key=lambda o: o.weight)
-    if misspelt and not line.proven and len(line.values) < needs.fewest_misspelt:
+    few = len(line.values) < needs.fewest_misspelt
+    if misspelt and not line.proven and few and line.score < needs.to_read_misspelt:
         # A word that is only like a known one, beside sizes that no engine has, says nothing.
         possible = line.score >= weights().sizes.doubtful
         return Match(best.term, "proposal", 95.0) if possible else None
     if said.cost == 0 and said.term.kind is COUNT and best is not said and not line.proven:
         # Its words say a count without a doubt, and its number has a fraction.
         return Match(best.term, "proposal", 50.0)
-    if line.score >= needs.to_read and margin >= needs.ahead:
-        return Match(best.term, "synonym")
-    if line.score >= needs.to_read_alone and margin >= needs.ahead and _is_alone(best, line):
-        return Match(best.term, "synonym")
-    many = len(line.values) >= needs.fewest_misspelt and not _is_a_count(best, line)
-    many = many or (bool(line.unit) and _is_alone(best, line))
-    if many and line.score >= needs.to_read_far and margin >= needs.far_ahead:
+    if _is_read(line, best, margin):
         return Match(best.term, "synonym")
     sure = said.weight >= words.said - needs.sure * words.a_step and _is_sure(said, ranked)
     slips = line.typed and _can_slip(line)
@@ -345,6 +340,19 @@ def _match(line: Line, best: Option, ranked: Sequence[Option], margin: int) -> M
     if line.score >= needs.to_ask and not _is_a_count(best, line):
         return Match(best.term, "proposal", float(min(95, max(50, line.score + 30))))
     return None
+
+
+def _is_read(line: Line, best: Option, margin: int) -> bool:
+    """Whether a meaning has enough, and is far enough ahead of the next one, to be read."""
+    needs = weights().choice
+    many = len(line.values) >= needs.fewest_misspelt and not _is_a_count(best, line)
+    many = many or (bool(line.unit) and _is_alone(best, line))
+    return (
+        (line.score >= needs.to_read and margin >= needs.ahead)
+        or (line.score >= needs.to_read_alone and margin >= needs.ahead and _is_alone(best, line))
+        or (line.score >= needs.to_read_only and margin >= needs.far_alone and _is_usual(line))
+        or (many and line.score >= needs.to_read_far and margin >= needs.far_ahead)
+    )
 
 
 def _is_alone(best: Option, line: Line) -> bool:
@@ -362,6 +370,14 @@ def _is_alone(best: Option, line: Line) -> bool:
     several = (len(line.values) > 1 or bool(line.unit)) and not _is_a_count(best, line)
     fits = own[best.term.id] == sizes.fit and several
     return bool(more) and vague and impossible and fits
+
+
+def _is_usual(line: Line) -> bool:
+    """Whether sizes are usual for what is best, and do not count."""
+    best = line.ranked[0]
+    fits = best.because[1].weight == weights().sizes.fit
+    counted = all(n.is_integer() for n in line.sizes) and not line.unit
+    return fits and not counted
 
 
 # By what a slip of the decimal point, the unit or the sign changes a number.

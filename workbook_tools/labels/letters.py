@@ -8,6 +8,7 @@ from collections.abc import Container, Iterable, Mapping
 
 from workbook_tools.labels.cell_kinds import At
 from workbook_tools.labels.cell_texts import words_of
+from workbook_tools.labels.place_letters import places_spelled_out
 from workbook_tools.measurands.lexicon import rules
 from workbook_tools.measurands.lookup import own_words, side_of_letter
 from workbook_tools.measurands.measurand import Language
@@ -24,7 +25,8 @@ _BEGINS = re.compile(r"(?P<letter>[AESI])\.?(?P<behind>[\s-][^\W\d_]{2}.*)")
 _IN_OR_EX = re.compile(r"(?<![^\W_])(?:in|exh?|exhaust)(?![^\W_])\.?", re.IGNORECASE)
 _WORD = re.compile(r"[^\W\d_]")
 _IN_OR_OUT = re.compile(
-    r"(?P<before>(?:.*[\s,./-])?)(?P<side>in|rec['’]?v?d|received|out|vor|nach|av|ap)\.?",
+    r"(?P<before>(?:.*[\s,./-])?)(?P<side>in|rec['’]?v?d|received|out|vor|nach|av|ap)\.?"
+    r"(?P<unit>\s*%|\s*\([^()]{1,6}\)|)",
     re.IGNORECASE,
 )
 _BEFORE = re.compile(
@@ -34,6 +36,11 @@ _AFTER = re.compile(r"\bapr[èe]s\b", re.IGNORECASE)
 # Short for a ring in German, and for a bank in French.
 _RING = re.compile(r"\bRg\.?\s?(?=\d)")
 _SECOND = re.compile(r"(?:2nd|second|lower|2)\.?", re.IGNORECASE)
+# What stands in the place of a ring: "2nd" behind "Top ring gap", or below "Ring gaps".
+SECOND_RING = re.compile(
+    r"(?:2(?:nd|[°ºª.]|e|de|o|a|do|da)|second|lower|2de|zweiter?|segundo|secondo|deuxième)\.?",
+    re.IGNORECASE,
+)
 _TOP = re.compile(r"(?:top|first|1st|upper)(?P<rest>\s.+)", re.IGNORECASE)
 _STAGED = {
     "in": "as found", "out": "finished", "vor": "vorher", "nach": "nachher",
@@ -63,7 +70,8 @@ def spelled_out(texts: Mapping[At, str], dated: Container[At] = ()) -> dict[At, 
     and an M a size.
     """
     language = language_of(texts.values())
-    found = _intakes(texts) | _before_and_after(texts, dated) | _second_rings(texts) | _works(texts)
+    found = _intakes(texts) | _before_and_after(texts, dated) | _works(texts)
+    found |= _rings_behind(texts) | _second_rings(texts) | places_spelled_out(texts, language)
     if language is None:
         return found
     if language == "de":
@@ -103,17 +111,12 @@ def _before_and_after(texts: Mapping[At, str], dated: Container[At]) -> dict[At,
     A shop that machines what others bring measures it when it comes in and when it goes out. In
     a column "av." and "ap." say it of each row.
     """
-    rows: dict[tuple[int, str], dict[str, At]] = defaultdict(dict)
-    for (row, column), text in texts.items():
-        told = _IN_OR_OUT.fullmatch(text)
-        if told and (row, column) not in dated:
-            side = told["side"].casefold()
-            side = "in" if side.startswith("rec") else side
-            rows[row, told["before"].casefold().strip()][side] = row, column
-    found: dict[At, str] = {}
-    for at in rows.values():
-        if {*at} in _BOTH:
-            found |= {cell: _staged(texts[cell], side) for side, cell in at.items()}
+    found = {
+        cell: _staged(texts[cell], side)
+        for pair in _in_and_out(texts, dated)
+        if {*pair} in _BOTH
+        for side, cell in pair.items()
+    }
     columns: dict[int, dict[At, str]] = defaultdict(dict)
     for cell, text in texts.items():
         side = text.strip(" .").casefold()
@@ -124,6 +127,28 @@ def _before_and_after(texts: Mapping[At, str], dated: Container[At]) -> dict[At,
     for staged in columns.values():
         found |= staged if len({*staged.values()}) > 1 else {}
     return found
+
+
+def _in_and_out(texts: Mapping[At, str], dated: Container[At]) -> list[dict[str, At]]:
+    """The labels of one name with their sides, by pairs beside or below each other."""
+    # Two of one name side by side are of two tables: "clr in | clr out | … | clr in | clr out".
+    last: dict[tuple[str, int, str], dict[str, At]] = {}
+    pairs: list[dict[str, At]] = []
+    for (row, column), text in sorted(texts.items()):
+        told = _IN_OR_OUT.fullmatch(text)
+        if told is None or (row, column) in dated:
+            continue
+        side = told["side"].casefold()
+        side = "in" if side.startswith("rec") else side
+        name = told["before"].casefold().strip()
+        lines = [("row", row, name), ("column", column, name)]
+        for line in lines if name else lines[:1]:
+            pair = last.get(line)
+            if pair is None or side in pair:
+                pair = last[line] = {}
+                pairs.append(pair)
+            pair[side] = row, column
+    return pairs
 
 
 def _works(texts: Mapping[At, str]) -> dict[At, str]:
@@ -155,9 +180,38 @@ def _second_rings(texts: Mapping[At, str]) -> dict[At, str]:
     return found
 
 
+# What is measured of a ring, and how its label ends.
+_OF_RINGS = {"ring_gap": "ring gap", "ring_side_clearance": "ring side clearance"}
+# A label that leaves more to be assumed says nothing of the one behind it.
+_MOST_ASSUMED = 2
+
+
+def _rings_behind(texts: Mapping[At, str]) -> dict[At, str]:
+    """The labels of rings that leave what is measured to one before: "Top gap", "2nd", "Oil"."""
+    found: dict[At, str] = {}
+    for (row, column), text in texts.items():
+        what = _told_of_ring(text, "top_")
+        for down, right in ((1, 0), (0, 1)) if what else ():
+            at = row + down, column + right
+            if SECOND_RING.fullmatch(texts.get(at, "")):
+                found[at] = f"2nd {what}"
+            if at in found or _told_of_ring(texts.get(at, ""), "second_"):
+                at = at[0] + down, at[1] + right
+            if texts.get(at, "").casefold().strip(" .") in words_of("oil_rings"):
+                found[at] = f"Oil {what}"
+    return found
+
+
+def _told_of_ring(text: str, which: str) -> str:
+    """What a label says is measured of a ring, "" where it is about another or none."""
+    candidates = read_label(text).candidates if text else ()
+    name = candidates[0].measurand if candidates and candidates[0].cost <= _MOST_ASSUMED else ""
+    return _OF_RINGS.get(name.removeprefix(which), "") if name.startswith(which) else ""
+
+
 def _staged(text: str, side: str) -> str:
     told = _IN_OR_OUT.fullmatch(text)
-    return f"{told['before'] if told else ''}{_STAGED[side]}".strip()
+    return f"{told['before']}{_STAGED[side]}{told['unit']}".strip() if told else text
 
 
 def _valves(texts: Mapping[At, str], language: Language) -> dict[At, str]:

@@ -14,6 +14,7 @@ from workbook_tools.labels.vocabulary import (
     Vocabulary,
     begins_with_a_letter,
     meaning_of,
+    noun_named,
     plain,
     unit_in,
     without_unit,
@@ -77,6 +78,9 @@ def options_of(
         # Whatever counts bearings below the title of a camshaft counts its own.
         headings = tuple(heading for heading in headings if counts(heading) != "bearing")
         told = "cam_bearing" if told in BEARINGS else told
+    if _is_a_bare_volume(label):
+        # What counts cylinders says of a volume which one it is of: no cylinder's swept one.
+        headings = tuple(heading for heading in headings if counts(heading) != "cylinder")
     if which.of in _HEADED_BY:
         headings = _below_its_index(label, headings, which)
     label, headings, which, others = _as_of(told, label, headings, which)
@@ -88,6 +92,11 @@ def options_of(
         options = _either(options, [o._replace(weight=o.weight - words.a_step) for o in alike])
     options = _weighed_by_place(options, label, headings, which, told)
     return tuple(sorted(options, key=lambda o: -o.weight)[: words.most_options]), False
+
+
+def _is_a_bare_volume(label: str) -> bool:
+    """Whether a label says no more than that a volume is measured: "CCs"."""
+    return noun_named(label) == "volume" and not meaning_of(label).part
 
 
 def _weighed_by_place(

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.head import Head
+from workbook_tools.labels.letters import SECOND_RING
 from workbook_tools.labels.vocabulary import (
     BEARINGS,
     meaning_of,
@@ -62,11 +63,6 @@ def _settle_by_others(head: Head) -> None:
             head.texts[column] = [limit if t == text else t for t in head.texts[column]]
 
 
-# What stands in the place of a ring: "2nd" beside "Top ring gap", or below "Ring gaps".
-_SECOND = re.compile(
-    r"(?:2(?:nd|[°ºª.]|e|de|o|a|do|da)|second|lower|2de|zweiter?|segundo|secondo|deuxième)\.?",
-    re.IGNORECASE,
-)
 _OF_RINGS = {"ring_gap": "2nd ring gap", "ring_side_clearance": "2nd ring side clearance"}
 
 
@@ -90,7 +86,7 @@ def _name_rings(head: Head, titles: Sequence[str]) -> None:
     own = {c: _first_said(texts) for c, texts in head.texts.items()}
     bare = {c: text.strip(" .").casefold() for c, text in own.items()}
     for column in [c for c, text in bare.items() if text in words_of("top_rings")]:
-        if _SECOND.fullmatch(bare.get(column + 1, "")) is None or _is_of_rings(head, column):
+        if SECOND_RING.fullmatch(bare.get(column + 1, "")) is None or _is_of_rings(head, column):
             continue
         names = {column: f"Top ring {what}", column + 1: f"2nd ring {what}"}
         if bare.get(column + 2) in words_of("oil_rings"):
@@ -109,7 +105,7 @@ def _is_of_rings(head: Head, column: int) -> bool:
 def _name_second_rings(head: Head) -> None:
     """Say of a head that only says second what the first one beside it measures of a ring."""
     for column, texts in head.texts.items():
-        if column in head.index or not _SECOND.fullmatch(texts[0].strip()):
+        if column in head.index or not SECOND_RING.fullmatch(texts[0].strip()):
             continue
         beside = head.texts.get(column - 1, ())
         meant = next((one for text in (*beside, *texts[1:]) if (one := _of_ring(text))), "")

@@ -15,7 +15,7 @@ from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.head import Head, counted_part
 from workbook_tools.labels.job_labels import OTHER
 from workbook_tools.labels.sheet_text import SheetText
-from workbook_tools.labels.vocabulary import Stage, meaning_of
+from workbook_tools.labels.vocabulary import Stage, meaning_of, noun_named
 from workbook_tools.labels.which import (
     NOTHING,
     Which,
@@ -211,7 +211,7 @@ class TableRows:
                     ok = len(whole) > 1 or (of is not None and column == columns[0] and small)
                 elif headless and len(whole) > 1:
                     ok = True
-                elif first and named and len(whole) >= 2 and not self._sized(texts):
+                elif first and named and len(whole) >= 2 and self._only_counts(columns, whole):
                     ok, of = True, counted_part(texts[0])
                 else:
                     ok = False
@@ -224,6 +224,22 @@ class TableRows:
                     }
                     self.cells.indexes |= {at for at in numbered if self.kinds[at] != "formula"}
         return found
+
+    def _only_counts(self, columns: Sequence[int], whole: Sequence[int | None]) -> bool:
+        """Whether a first column with a head of its own counts, and holds no sizes.
+
+        "Valve clearance | In | Ex" over 1 2 3 4 says what the others leave out.
+        """
+        column = next(c for c in columns if c in self.head.texts)
+        if not self._sized(self.head.texts[column]):
+            return True
+        noun = noun_named(self.head.texts[column][0])
+        others = [self.head.texts.get(c, ()) for c in columns if c != column]
+        only = bool(noun) and all(
+            texts and (which_of(texts[0]) is not None or noun_named(texts[0]) == noun)
+            for texts in others
+        )
+        return only and len(others) > 1 and [*whole] == [*range(1, len(whole) + 1)]
 
     def _carry_down(self, places: Sequence[int]) -> None:
         """Take a number for the rows below it that only say where: "1 | top", " | bottom"."""

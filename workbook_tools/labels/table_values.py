@@ -34,6 +34,7 @@ from workbook_tools.labels.vocabulary import (
     BEARINGS,
     NO_SIZES,
     meaning_of,
+    noun_named,
     unit_in,
 )
 from workbook_tools.labels.which import EITHER, NOTHING, Which, roman, which_of, without_stage
@@ -164,9 +165,7 @@ class TableValues:
     def _noun_over(self, column: int) -> str:
         """The property that the head of a column names, "" where it names none."""
         own = [t for t in self.head.texts.get(column, ()) if which_of(t) is None]
-        candidates = meaning_of(own[0]).candidates if own else ()
-        term = find(candidates[0].measurand) if candidates else None
-        return term.noun if term else ""
+        return noun_named(own[0]) if own else ""
 
     def _is_entered(self, column: int) -> bool:
         """Whether cells of a column are to be typed into: below a head, and no formulas."""

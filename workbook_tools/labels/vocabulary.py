@@ -131,6 +131,13 @@ def meaning_of(text: str, headings: Sequence[str] = ()) -> Meaning:
     return _meaning_of(text, tuple(headings))
 
 
+def noun_named(text: str) -> str:
+    """The property that a text most likely names, "" where it names none."""
+    candidates = meaning_of(text).candidates
+    term = find(candidates[0].measurand) if candidates else None
+    return term.noun if term else ""
+
+
 @lru_cache(maxsize=16384)
 def _meaning_of(text: str, headings: tuple[str, ...]) -> Meaning:
     text = f"{text[: -len(in_grams(text))]} (g)" if in_grams(text) else text

@@ -77,8 +77,11 @@ class Choice:
     to_read: int
     to_read_alone: int
     to_read_far: int
+    to_read_only: int
+    to_read_misspelt: int
     to_ask: int
     far_ahead: int
+    far_alone: int
     ahead: int
     ahead_of_alike: int
     sure: int

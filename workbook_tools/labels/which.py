@@ -263,8 +263,12 @@ _IN_OR_OUT = re.compile(r"(?P<way>in|out)\s*[:–-]\s*(?P<place>[^\W\d_]{3,})", 
 _DEPTH = re.compile(r"(?P<place>[^\W\d_]{3,}\.?) \(\d{1,3}(?:[.,]\d+)?\s?(?:mm|in|\")?\)")
 
 
+# The sign of a number that is written as one with it: "No1", "Cyl nr2".
+_SIGN_OF_NUMBER = re.compile(r"(?<![^\W_])n[or](?=\d{1,2}(?!\d))", re.IGNORECASE)
+
+
 def _which_of(text: str) -> Which | None:
-    text = _STEP.sub("", text.strip(" :"))
+    text = _SIGN_OF_NUMBER.sub("no. ", _STEP.sub("", text.strip(" :")))
     if (way := _IN_OR_OUT.fullmatch(text)) and (place := _which_of(way["place"])) and place.at:
         return place._replace(stage="found" if way["way"].casefold() == "in" else "final")
     if (deep := _DEPTH.fullmatch(text)) and (at := _which_of(deep["place"])) and at.at:

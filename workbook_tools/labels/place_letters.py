@@ -1,0 +1,141 @@
+"""Places in short, where several beside each other tell them apart: F C R, LF RF LR RR, T1 T2."""
+
+from __future__ import annotations
+
+import re
+from collections import defaultdict
+from collections.abc import Iterator, Mapping
+
+from workbook_tools.labels.cell_kinds import At
+from workbook_tools.measurands.measurand import Language
+
+# Three in a row from end to end.
+_FROM_END_TO_END = ("FCR", "FMR", "RCF", "RMF")
+_ENDS = {"F": "front", "C": "center", "M": "center", "R": "rear"}
+# The four corners of a face, in any order.
+_CORNERS = (
+    {"lf": "left front", "rf": "right front", "lr": "left rear", "rr": "right rear"},
+    {"fl": "left front", "fr": "right front", "rl": "left rear", "rr": "right rear"},
+    {"vl": "left front", "vr": "right front", "hl": "left rear", "hr": "right rear"},
+    {"avg": "left front", "avd": "right front", "arg": "left rear", "ard": "right rear"},
+    {"dx ant": "right front", "sx ant": "left front", "dx post": "right rear",
+     "sx post": "left rear"},
+)  # fmt: skip
+# Two axes across a bore or a journal: "axis A" and "axis B", "sens 1" and "sens 2".
+_AXIS = re.compile(
+    r"(?P<before>.*?)[\s(]*\b(?:axis|axe|eje|achse|asse|dir|direction|dirección|direzione|richtung"
+    r"|sens|plane|plan|plano|ebene)\.?\s*(?P<letter>[A12BXY])\)?"
+    r"|(?P<size>.*\b(?:dia\.?|diameter|diámetro|diametro|diam\.?|diamètre|durchmesser|ø))"
+    r"\s*(?P<end>[ABXY])",
+    re.IGNORECASE,
+)
+_BOTH = ({"A", "B"}, {"1", "2"}, {"X", "Y"})
+_FIRST = ("A", "1", "X")
+# A height in a bore with the axis behind it: "T1", "T2", "M1", "M2", "B1", "B2".
+_HEIGHT_AND_AXIS = re.compile(r"(?P<height>[TMBHCSIOU])[-/ .]?(?P<axis>[12XYABab])")
+_HEIGHTS = (
+    {"T": "top", "M": "middle", "B": "bottom"},
+    {"H": "top", "M": "middle", "B": "bottom"},
+    {"O": "top", "M": "middle", "U": "bottom"},
+    {"S": "top", "M": "middle", "I": "bottom"},
+    {"S": "top", "C": "middle", "I": "bottom"},
+    {"T": "top", "B": "bottom"},
+    {"O": "top", "U": "bottom"},
+)
+
+
+def places_spelled_out(texts: Mapping[At, str], language: Language | None) -> dict[At, str]:
+    """The texts of a sheet that name a place in short, spelled out where others tell it."""
+    sides = _sides(texts, _LETTERS_OF_SIDES[language]) if language in _LETTERS_OF_SIDES else ()
+    return dict(sides) | {
+        at: place
+        for find in (_ends_in_line, _corners_in_line, _heights_in_line, _axes)
+        for at, place in find(texts)
+    }
+
+
+def _ends_in_line(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
+    """F, C and R beside or below each other, as of the mains of a crankshaft."""
+    for (row, column), text in texts.items():
+        for down, right in ((1, 0), (0, 1)) if text in ("F", "R") else ():
+            line = [(row + n * down, column + n * right) for n in range(3)]
+            letters = [texts.get(at, "") for at in line]
+            if "".join(letters) in _FROM_END_TO_END and all(len(letter) == 1 for letter in letters):
+                yield from ((at, _ENDS[texts[at]]) for at in line)
+
+
+def _lines(texts: Mapping[At, str], wanted: re.Pattern[str]) -> Iterator[dict[At, str]]:
+    """The texts of each row, and of each column, that fit a pattern."""
+    for way in (0, 1):
+        lines: dict[int, dict[At, str]] = defaultdict(dict)
+        for at, text in texts.items():
+            if wanted.fullmatch(text):
+                lines[at[way]][at] = text
+        yield from lines.values()
+
+
+# The left and the right in a sheet of a language: gauche and droite, izquierda and derecha.
+_LETTERS_OF_SIDES: Mapping[Language | None, Mapping[str, str]] = {
+    "fr": {"G": "gauche", "D": "droite"},
+    "es": {"I": "izquierdo", "D": "derecho"},
+}
+_ENDS_WITH_A_LETTER = re.compile(r"(?P<before>(?:.*[\s(/-])?)(?P<letter>[GDI])(?P<behind>\)?)")
+
+
+def _sides(texts: Mapping[At, str], sides: Mapping[str, str]) -> Iterator[tuple[At, str]]:
+    """Texts that end with the letter of a side, where the same words end with the other too."""
+    told = {at: one for at, text in texts.items() if (one := _ENDS_WITH_A_LETTER.fullmatch(text))}
+    letters: dict[str, set[str]] = defaultdict(set)
+    for one in told.values():
+        letters[one["before"].casefold()].add(one["letter"])
+    for at, one in told.items():
+        if letters[one["before"].casefold()] == {*sides}:
+            yield at, f"{one['before']}{sides[one['letter']]}{one['behind']}"
+
+
+_CORNER = re.compile(r"[A-Za-z]{1,3}[/. ]{0,2}[A-Za-z]{1,4}\.?")
+
+
+def _corners_in_line(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
+    """The four corners of a face beside or below each other."""
+    for line in _lines(texts, _CORNER):
+        for corners in _CORNERS:
+            short = {
+                at: name
+                for at, text in line.items()
+                for name in (text.casefold().strip("."), re.sub(r"[/. ]", "", text.casefold()))
+                if name in corners
+            }
+            if {*short.values()} == {*corners}:
+                yield from ((at, corners[name]) for at, name in short.items())
+
+
+def _heights_in_line(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
+    """Heights with an axis behind them, each height with the same two: "T1", "T2", "B1", "B2"."""
+    for line in _lines(texts, _HEIGHT_AND_AXIS):
+        told = {at: _HEIGHT_AND_AXIS.fullmatch(text) for at, text in line.items()}
+        axes: dict[str, set[str]] = defaultdict(set)
+        for one in told.values():
+            axes[one["height"] if one else ""].add(one["axis"].upper() if one else "")
+        names = next((heights for heights in _HEIGHTS if {*heights} == {*axes}), {})
+        if names and all(both in _BOTH for both in axes.values()):
+            for at, one in told.items():
+                if one:
+                    yield at, f"{names[one['height']]} {_name_of_axis(one['axis'])}"
+
+
+def _axes(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
+    """Labels that end with one of two axes, where the same words have the other too."""
+    told = {at: one for at, text in texts.items() if (one := _AXIS.fullmatch(text))}
+    letters: dict[str, set[str]] = defaultdict(set)
+    named = {at: (one["before"] or one["size"] or "").casefold() for at, one in told.items()}
+    for at, one in told.items():
+        letters[named[at]].add((one["letter"] or one["end"]).upper())
+    for at, one in told.items():
+        if letters[named[at]] in _BOTH:
+            before = (one["before"] or one["size"] or "").rstrip(" ,;:–-")
+            yield at, f"{before} {_name_of_axis(one['letter'] or one['end'])}".strip()
+
+
+def _name_of_axis(letter: str) -> str:
+    return "X" if letter.upper() in _FIRST else "Y"
