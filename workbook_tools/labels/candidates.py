@@ -245,8 +245,9 @@ def _lines(
     for one in found:
         one.line.system = stated[one.cells.sheet.title].system
     settle_line_by_line(lines)
+    in_thou = {id(one.cells) for one in found if is_in_thou(one.line)}
     for one in found:
-        if is_in_thou(one.line):
+        if is_in_thou(one.line, id(one.cells) in in_thou):
             one.line.unit = "thou"
     in_other_jobs = {
         number: name

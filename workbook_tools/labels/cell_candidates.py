@@ -177,7 +177,7 @@ def candidates_at(sheet: Sheet, spot: Chosen, field: Field) -> Sequence[Candidat
         kind=term.kind,
         of=_of(term, spot.which),
         content=content,
-        at=" ".join(spot.which.at),
+        at=_place_of(term, spot.which),
         stage=stage,
         likeness=spot.match.likeness,
         typed=not cell.formula,
@@ -191,6 +191,15 @@ def candidates_at(sheet: Sheet, spot: Chosen, field: Field) -> Sequence[Candidat
     return (reading,) if content.kind != "several" else tuple(_apart(reading, content))
 
 
+def _place_of(term: Measurand, which: Which) -> str:
+    """Where on its part a number was taken; of what both valves have one of, on whose side."""
+    sided = not term.which and term.part in _OF_BOTH_VALVES and which.side in _VALVES
+    return " ".join((which.side, *which.at) if sided else which.at)
+
+
+# What has no name of its own on either side, and is there for both.
+_OF_BOTH_VALVES = ("pushrod", "lash_shim")
+_VALVES = ("intake", "exhaust")
 _ONE_SIDED = re.compile(rf"(?P<before>[^\d.,]*?)\s*(?P<size>{UNSIGNED}.*)", re.DOTALL)
 _SIGNS: dict[str, Stage] = {
     "≤": "limit_high",

@@ -71,7 +71,12 @@ def spelled_out(texts: Mapping[At, str], dated: Container[At] = ()) -> dict[At, 
     """
     language = language_of(texts.values())
     found = _intakes(texts) | _before_and_after(texts, dated) | _works(texts)
-    found |= _rings_behind(texts) | _second_rings(texts) | places_spelled_out(texts, language)
+    found |= (
+        _rings_behind(texts)
+        | _rings_and_when(texts)
+        | _second_rings(texts)
+        | places_spelled_out(texts, language)
+    )
     if language is None:
         return found
     if language == "de":
@@ -199,6 +204,29 @@ def _rings_behind(texts: Mapping[At, str]) -> dict[At, str]:
                 at = at[0] + down, at[1] + right
             if texts.get(at, "").casefold().strip(" .") in words_of("oil_rings"):
                 found[at] = f"Oil {what}"
+    return found
+
+
+# The top ring and the second one with no more than when: "top IN", "2nd OUT".
+_RING_AND_WHEN = re.compile(
+    r"(?P<ring>top|1st|2nd|second|oil)\.?\s+(?P<when>in|out|found|before|after|new|as found|final"
+    r"|finished|was|now|old)\.?", re.IGNORECASE,
+)  # fmt: skip
+_NAMES_OF_RINGS = {"top": "Top", "1st": "Top", "2nd": "2nd", "second": "2nd", "oil": "Oil"}
+
+
+def _rings_and_when(texts: Mapping[At, str]) -> dict[At, str]:
+    """The heads of a row that name a ring and when it was measured, where a second one is so."""
+    rows: dict[int, dict[At, re.Match[str]]] = defaultdict(dict)
+    for at, text in texts.items():
+        if told := _RING_AND_WHEN.fullmatch(text):
+            rows[at[0]][at] = told
+    found: dict[At, str] = {}
+    for row in rows.values():
+        rings = {_NAMES_OF_RINGS[told["ring"].casefold()] for told in row.values()}
+        for at, told in row.items() if {"Top", "2nd"} <= rings else ():
+            when = _STAGED.get(told["when"].casefold(), told["when"])
+            found[at] = f"{_NAMES_OF_RINGS[told['ring'].casefold()]} ring gap {when}"
     return found
 
 

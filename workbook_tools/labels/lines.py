@@ -102,8 +102,8 @@ _ALL_IN_GRAMS = re.compile(
 
 def is_in_grams(sheet: Sheet) -> bool:
     """Whether the title of a sheet says that all its numbers are grams: "all weights in g"."""
-    title = next((text.casefold() for _, _, text in sheet.texts), "")
-    return _ALL_IN_GRAMS.search(title) is not None
+    title = next((text.casefold() for _, _, text in sheet.texts), "").strip(" .:()")
+    return _ALL_IN_GRAMS.search(title) is not None or title in words_of("grams")
 
 
 def _of_bank(spot: Spot, bank: str) -> Spot:

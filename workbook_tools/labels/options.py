@@ -78,9 +78,7 @@ def options_of(
         # Whatever counts bearings below the title of a camshaft counts its own.
         headings = tuple(heading for heading in headings if counts(heading) != "bearing")
         told = "cam_bearing" if told in BEARINGS else told
-    if _is_a_bare_volume(label):
-        # What counts cylinders says of a volume which one it is of: no cylinder's swept one.
-        headings = tuple(heading for heading in headings if counts(heading) != "cylinder")
+    headings = _over_a_volume(label, headings)
     if which.of in _HEADED_BY:
         headings = _below_its_index(label, headings, which)
     label, headings, which, others = _as_of(told, label, headings, which)
@@ -90,13 +88,50 @@ def options_of(
     for text in others:
         alike = _by_words(text, headings, which)
         options = _either(options, [o._replace(weight=o.weight - words.a_step) for o in alike])
+    options = _by_what_counts(options, label, headings)
     options = _weighed_by_place(options, label, headings, which, told)
     return tuple(sorted(options, key=lambda o: -o.weight)[: words.most_options]), False
 
 
-def _is_a_bare_volume(label: str) -> bool:
-    """Whether a label says no more than that a volume is measured: "CCs"."""
-    return noun_named(label) == "volume" and not meaning_of(label).part
+def _over_a_volume(label: str, headings: tuple[str, ...]) -> tuple[str, ...]:
+    """Headings without what counts cylinders over a bare volume, which is no cylinder's swept one.
+
+    "CCs" below "Cyl".
+    """
+    if noun_named(label) != "volume" or meaning_of(label).part:
+        return headings
+    return tuple(heading for heading in headings if counts(heading) != "cylinder")
+
+
+def _by_what_counts(options: list[Option], label: str, headings: tuple[str, ...]) -> list[Option]:
+    """Options with those that a word for cylinders adds, over a label or as one."""
+    words = weights().words
+    if any(counts(h) == "cylinder" for h in headings) and _is_any_by_itself(label, options):
+        options = _as_any_clearance(options)
+    if counts(label) == "cylinder" and _COUNT is not None:
+        # "Zylinder" beside a small number says how many: the word has no other plural.
+        options = _either(options, [Option(_COUNT, 1, words.said - words.a_step)])
+    return options
+
+
+def _is_any_by_itself(label: str, options: Sequence[Option]) -> bool:
+    """Whether a label is a piston's clearance only by what counts cylinders over it."""
+    own = meaning_of(label)
+    least = min((c.cost for c in own.candidates), default=_NEVER)
+    meant = max(options, key=lambda o: o.weight, default=None)
+    is_piston = meant is not None and meant.term.id == "piston_clearance"
+    return is_piston and not own.part and least > weights().words.clear
+
+
+def _as_any_clearance(options: Sequence[Option]) -> list[Option]:
+    """The options of a bare clearance below what counts cylinders: of the piston, or of another.
+
+    Which two sizes it is worked out from says so.
+    """
+    words = weights().words
+    less = [o._replace(weight=o.weight - 2 * words.a_step) for o in options]
+    weight = words.said - words.a_step * words.a_difference
+    return _either(less, [Option(t, words.a_difference, weight) for t in _differences()])
 
 
 def _weighed_by_place(
@@ -354,6 +389,7 @@ def _with_crankpins(text: str) -> str:
 
 
 _CRANKPIN = find("rod_journal")
+_COUNT = find("cylinder_count")
 
 
 def _of_bearings(label: str) -> str:

@@ -49,7 +49,14 @@ def places_spelled_out(texts: Mapping[At, str], language: Language | None) -> di
     sides = _sides(texts, _LETTERS_OF_SIDES[language]) if language in _LETTERS_OF_SIDES else ()
     return dict(sides) | {
         at: place
-        for find in (_ends_in_line, _corners_in_line, _heights_in_line, _axes)
+        for find in (
+            _ends_in_line,
+            _corners_in_line,
+            _heights_in_line,
+            _axes,
+            _twos_in_a_row,
+            _readings_in_a_row,
+        )
         for at, place in find(texts)
     }
 
@@ -122,6 +129,40 @@ def _heights_in_line(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
             for at, one in told.items():
                 if one:
                     yield at, f"{names[one['height']]} {_name_of_axis(one['axis'])}"
+
+
+_LETTERS = "ABCD"
+_FEWEST_LETTERS = 3
+
+
+def _readings_in_a_row(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
+    """Heads A, B, C and D side by side: four readings of one size."""
+    for (row, column), text in texts.items():
+        if text != "A":
+            continue
+        many = 1
+        while many < len(_LETTERS) and texts.get((row, column + many)) == _LETTERS[many]:
+            many += 1
+        for n in range(many if many >= _FEWEST_LETTERS else 0):
+            yield (row, column + n), f"reading {_LETTERS[n]}"
+
+
+# One of two valves of a cylinder: "1a", "1b".
+_OF_TWO = re.compile(r"(?P<number>\d{1,2})\s?(?P<letter>[abAB])")
+
+
+def _twos_in_a_row(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
+    """Heads that count two of each cylinder: "1a | 1b | 2a | 2b"."""
+    rows: dict[int, dict[At, re.Match[str]]] = defaultdict(dict)
+    for at, text in texts.items():
+        if told := _OF_TWO.fullmatch(text):
+            rows[at[0]][at] = told
+    for row in rows.values():
+        letters: dict[str, set[str]] = defaultdict(set)
+        for told in row.values():
+            letters[told["number"]].add(told["letter"].upper())
+        if len(letters) > 1 and all(both == {"A", "B"} for both in letters.values()):
+            yield from ((at, f"#{told['number']}") for at, told in row.items())
 
 
 def _axes(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:

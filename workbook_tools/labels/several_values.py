@@ -93,6 +93,42 @@ def _ends_of(label: str) -> tuple[tuple[str, Which], ...] | None:
     return None
 
 
+# Which ones the cells behind a label are of: "Chambers cc 1 3 5 7", "Chamber volumes 1-4".
+_LISTED = re.compile(
+    r"(?P<name>.*[^\W\d_]{2}.*?)[\s:,(#]+(?P<numbers>\d{1,2}(?:[\s,/&]+\d{1,2})+|\d{1,2}\s?[-–]\s?\d{1,2})\)?"
+)
+
+
+def listed(spots: Sequence[Spot]) -> list[Spot]:
+    """Spots, those of the cells behind a label that lists as many numbers as one of these each."""
+    by_label: dict[object, list[int]] = defaultdict(list)
+    for number, spot in enumerate(spots):
+        if spot.label[-1:].isdigit() or spot.label[-1:] == ")":
+            by_label[spot.origin, spot.row, spot.label].append(number)
+    found = list(spots)
+    for several in by_label.values():
+        told = _LISTED.fullmatch(spots[several[0]].label) if len(several) > 1 else None
+        numbers = _numbers_listed(told["numbers"]) if told else ()
+        if told is None or len(numbers) != len(several):
+            continue
+        for number, place in zip(
+            sorted(several, key=lambda n: spots[n].column), numbers, strict=True
+        ):
+            one = spots[number]
+            if not one.which.number and not one.inline:
+                which = one.which._replace(number=place)
+                found[number] = replace(one, label=told["name"], which=which)
+    return found
+
+
+def _numbers_listed(text: str) -> Sequence[int]:
+    """The numbers that a text lists: "1 3 5 7", "1-4"; none where they do not rise."""
+    numbers = [int(n) for n in re.findall(r"\d+", text)]
+    if re.search(r"[-–]", text):
+        numbers = [*range(numbers[0], numbers[1] + 1)]
+    return numbers if numbers == sorted({*numbers}) else ()
+
+
 def beside(spots: Sequence[Spot]) -> list[Spot]:
     """Spots, those of two cells behind a label that names two each as one of these."""
     by_label: dict[object, list[int]] = defaultdict(list)

@@ -131,13 +131,14 @@ _MOSTLY_IN_THOU = 0.75
 _MOST_OF_THOU = 2
 
 
-def is_in_thou(line: Line) -> bool:
+def is_in_thou(line: Line, beside_others: bool = False) -> bool:
     """Whether a line of an inch book, whose unit nobody says, can only be in thousandths.
 
-    Its words mean a clearance, a gap or a play, which no engine has in inches so large.
+    Its words mean a clearance, a gap or a play, which no engine has in inches so large;
+    beside_others: where others of its sheet are, its words may leave more to be assumed.
     """
     words = weights().words
-    least = words.said - words.a_step
+    least = words.said - words.a_step * (1 + beside_others)
     terms = [o.term for o in line.options if o.weight >= least and o.term.kind is LENGTH]
     sizes = [abs(n) for n in line.sizes if n]
     if line.unit or line.system != "inch" or line.stage in NO_SIZES or not sizes:

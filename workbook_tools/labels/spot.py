@@ -83,7 +83,10 @@ class Spot:
         meaning, first = self.meaning, self.first_meant
         # The total clearance of a bearing is that across its diameter.
         # And that of gaskets and shims is how thick they are together.
-        whole = first is not None and first.noun in ("clearance", "thickness")
+        # And the total of a rod is what it weighs with both ends.
+        whole = first is not None and (
+            first.noun in ("clearance", "thickness") or first.id == "rod_mass"
+        )
         across = meaning.statistic == "sum" and whole
         # A ratio is always worked out: "C.R. (calculated)" says no more than that.
         always = meaning.statistic == "computed" and first is not None and first.kind is RATIO

@@ -18,7 +18,7 @@ from workbook_tools.labels.labeled_values import labeled_values, says_a_size
 from workbook_tools.labels.property_units import says_units
 from workbook_tools.labels.sentences import spoken
 from workbook_tools.labels.several_sizes import placed_sizes, staged_size
-from workbook_tools.labels.several_values import apart, beside
+from workbook_tools.labels.several_values import apart, beside, listed
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.table_rows import TableRows
@@ -64,16 +64,18 @@ def spots(cells: SheetText) -> list[Spot]:
     # Most cells hold a number, and with it no more than one size.
     numbers = {at for at, cell in cells.sheet.cells.items() if isinstance(cell.value, (int, float))}
     found += _spoken(cells, {(one.row, one.column) for one in found})
-    return beside(
-        [
-            one
-            for spot in with_written_limits(cells, [_named_by_title(spot) for spot in found])
-            for one in (
-                (spot,)
-                if (spot.row, spot.column) in numbers and not spot.inline
-                else apart(cells, spot)
-            )
-        ]
+    return listed(
+        beside(
+            [
+                one
+                for spot in with_written_limits(cells, [_named_by_title(spot) for spot in found])
+                for one in (
+                    (spot,)
+                    if (spot.row, spot.column) in numbers and not spot.inline
+                    else apart(cells, spot)
+                )
+            ]
+        )
     )
 
 

@@ -358,12 +358,16 @@ class TableValues:
     def _about_all(self, column: int, staged: bool) -> list[str]:
         """What the corner and the titles say of a row that only says which one, or when."""
         about = (*self._corner(column), *self.head.corner)
-        counted = [_REMARK.sub("", t) for t in about]
-        named = [t for t in counted if counts(t) not in ("", "cylinder", "bearing")]
+        bare = [_REMARK.sub("", t) for t in about]
+        named = [t for t in bare if counts(t) not in ("", "cylinder", "bearing")]
         told = self.head.which(column) if staged else None
         of = told.of if told else ""
-        of = of or ("cylinder" if told and "cylinder" in map(counts, counted) else "")
-        if of in _STAGED_PARTS and not any(map(names_a_part, (*named, *self._titles()[:2]))):
+        of = of or ("cylinder" if told and "cylinder" in map(counts, bare) else "")
+        about = [*named, *self._titles()[:2]]
+        if of == "rod" and self.cells.ask(_is_of_a_crank):
+            # "RODS" on a crankshaft's card only counts: what is ground there are its pins.
+            about = [t for t in named if counts(t) != "rod"]
+        if of in _STAGED_PARTS and not any(map(names_a_part, about)):
             named.insert(0, _STAGED_PARTS[of])
         return [*named, *self.titles]
 
@@ -731,6 +735,20 @@ class TableValues:
                 if not is_unit(t) and counts(t) not in ("", "bearing")
             ]  # fmt: skip
         return self._corners[told]
+
+
+def _is_of_a_crank(sheet: Sheet) -> bool:
+    """Whether a text of a sheet names a crankshaft and nothing measured of it."""
+    texts = (cell.value for cell in sheet.cells.values() if isinstance(cell.value, str))
+    return any(
+        len(text.split()) <= _WORDS_OF_A_TITLE and meaning_of(text).part == "crank"
+        for text in texts
+        if not meaning_of(text).candidates
+    )
+
+
+# A longer text is a remark.
+_WORDS_OF_A_TITLE = 5
 
 
 def _is_a_bank(text: str) -> bool:

@@ -147,6 +147,7 @@ def _meaning_of(text: str, headings: tuple[str, ...]) -> Meaning:
     bare, parts = _in_parts(text)
     text = f"{bare} (mm)" if parts else text
     text = _AT_SPEED.sub("", _IN.sub("(inch)", text)) or text
+    text = _MERCURY.sub("inHg", _PLASTIC_GAUGE.sub("plastic gage", _in_degrees(text)))
     told = read_label(text, headings)
     if not told.candidates and text.endswith(" C"):
         # Behind what is no temperature it is a letter that counts: "wall C".
@@ -155,6 +156,24 @@ def _meaning_of(text: str, headings: tuple[str, ...]) -> Meaning:
 
 
 # At what speed something was measured: "Pression d'huile 1500 tr/min".
+# "Oil temp F", "Water C": no letter that counts.
+_IN_DEGREES = re.compile(
+    r"(?P<name>.*\b(?:temp(?:erat\w*|\.)?|water|air|coolant|wasser\w*|luft\w*|eau|air|agua|aire|acqua))"
+    r"\.?[ ,]+°?(?P<degrees>[CF])\.?",
+    re.IGNORECASE,
+)
+# Inches of mercury, as gauges are marked: '"Hg', "in.Hg".
+_MERCURY = re.compile(r"(?:\"|(?<![^\W_])in\.?)\s?hg\b\.?", re.IGNORECASE)
+# A thread that is squeezed between journal and shell, by whatever name.
+_PLASTIC_GAUGE = re.compile(r"\bplastic?[ -]?(?:gau?ge)?\b\.?(?=$|[\s,;:(/])", re.IGNORECASE)
+
+
+def _in_degrees(text: str) -> str:
+    """A label of a temperature with its unit in brackets."""
+    told = _IN_DEGREES.fullmatch(text)
+    return f"{told['name']} (deg {told['degrees'].upper()})" if told else text
+
+
 _AT_SPEED = re.compile(
     r"[\s,]+(?:(?:at|@|bei|à|a)\s*)?\d{3,5}\s*"
     r"(?:r\.?p\.?m\.?|tr/?mi?n|t/?mi?n|u/?min|1/min|giri|g/min|revs?)(?=\W|$)",
@@ -361,7 +380,7 @@ _DOTTED_VOLUME = re.compile(r"(?<!\w)c\.\s?c\.?(?!\w)", re.IGNORECASE)
 
 @lru_cache(maxsize=8192)
 def _taken_apart(text: str) -> tuple[str, str]:
-    text = _AT_SPEED.sub("", text) or text
+    text = _in_degrees(_AT_SPEED.sub("", text) or text)
     rest, parts = _in_parts(text.replace("!", "").strip())
     if parts:
         return rest, parts

@@ -76,6 +76,15 @@ _NUMBERED_SIDE = re.compile(
     r"|(?P<first>[ei]|[^\W\d_]{2,7})\.?\s*[-./]?\s*#?(?P<last>\d{1,2})",
     re.IGNORECASE,
 )
+# Of two intake or two exhaust valves of a cylinder the left one: "1 IN L".
+_PLACES_OF_VALVES = {
+    "l": "left", "lh": "left", "left": "left", "r": "right", "rh": "right", "right": "right",
+    "f": "front", "front": "front", "rear": "rear", "a": "A", "b": "B",
+}  # fmt: skip
+_VALVE_OF_TWO = re.compile(
+    rf"(?P<valve>#?\d{{1,2}}\s*[-./]?\s*[^\W\d_]{{2,7}})\.?\s(?P<place>{'|'.join(_PLACES_OF_VALVES)})",
+    re.IGNORECASE,
+)
 # What E and A stand for beside the word for a cylinder: Einlass and Auslass, or the other way.
 _LETTERS_OF_SIDES = {
     "zyl": {"e": "intake", "a": "exhaust"},
@@ -263,11 +272,19 @@ _IN_OR_OUT = re.compile(r"(?P<way>in|out)\s*[:–-]\s*(?P<place>[^\W\d_]{3,})", 
 _DEPTH = re.compile(r"(?P<place>[^\W\d_]{3,}\.?) \(\d{1,3}(?:[.,]\d+)?\s?(?:mm|in|\")?\)")
 
 
+# One of several readings of a size that are told apart by letters.
+_READING = re.compile(r"reading (?P<letter>[A-D])")
 # The sign of a number that is written as one with it: "No1", "Cyl nr2".
 _SIGN_OF_NUMBER = re.compile(r"(?<![^\W_])n[or](?=\d{1,2}(?!\d))", re.IGNORECASE)
 
 
+# How many there are, behind the name of several: "MAINS (5)".
+_SO_MANY = re.compile(r"(?P<names>[^\W\d_]{3,}s|[^\W\d_]{4,}) \(\d{1,2}\)")
+
+
 def _which_of(text: str) -> Which | None:
+    if many := _SO_MANY.fullmatch(text.strip(" :")):
+        return _which_of(many["names"])
     text = _SIGN_OF_NUMBER.sub("no. ", _STEP.sub("", text.strip(" :")))
     if (way := _IN_OR_OUT.fullmatch(text)) and (place := _which_of(way["place"])) and place.at:
         return place._replace(stage="found" if way["way"].casefold() == "in" else "final")
@@ -426,6 +443,14 @@ def _short(text: str) -> Which | None:
     pair = _LETTERED_PAIR.fullmatch(text)
     if pair and int(pair["last"]) == int(pair["n"]) + 1:
         return Which(int(pair["n"]), int(pair["last"]), of="rod")
+    return _numbered_valve(text)
+
+
+def _numbered_valve(text: str) -> Which | None:
+    """A valve with its cylinder, and of two alike which one: "1 IN", "E3", "2 EX L"."""
+    if (of_two := _VALVE_OF_TWO.fullmatch(text)) and (one := _numbered_valve(of_two["valve"])):
+        place = _PLACES_OF_VALVES[of_two["place"].casefold()]
+        return one._replace(at=(place,)) if one.side in ("intake", "exhaust") else None
     sided = _NUMBERED_SIDE.fullmatch(text)
     if sided:
         side = _SIDES.get((sided["side"] or sided["first"]).casefold().strip("."), "")
@@ -439,6 +464,8 @@ def _short(text: str) -> Which | None:
 def _short_place(text: str) -> Which | None:
     """Where on a part: 6 o'clock, THR, worn across, T."""
     even = text.casefold().strip(" .")
+    if reading := _READING.fullmatch(text):
+        return Which(at=(reading["letter"],))
     if clock := _CLOCK.fullmatch(even):
         return Which(at=(f"{clock['hour']} o'clock",))
     if even in _ROCKED:
