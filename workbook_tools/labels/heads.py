@@ -629,8 +629,13 @@ def before_units(title: str) -> str:
     return found["name"] if found and names and not says_units(found["name"]) else ""
 
 
+# A remark of several words in brackets at the end of a title.
+_REMARK_BEHIND = re.compile(r"\s*\((?:[^\s()]+\s+){2,}[^\s()]+\)$")
+
+
 def first_clause(title: str) -> str:
     """A title, of a longer one what stands before the first comma, or before at what."""
     title = without_two_units(_TO_BE_CUT.sub("", title.partition(" @")[0]))
+    title = _REMARK_BEHIND.sub("", title) or title
     short = len(title.split()) <= _MOST_WORDS_OF_A_TITLE
     return title if short else _CLAUSE.split(title)[0]

@@ -70,7 +70,9 @@ def spelled_out(texts: Mapping[At, str], dated: Container[At] = ()) -> dict[At, 
     and an M a size.
     """
     language = language_of(texts.values())
-    found = _intakes(texts) | _before_and_after(texts, dated) | _works(texts)
+    dittos = _dittos(texts)
+    texts = {**texts, **dittos}
+    found = dittos | _intakes(texts) | _before_and_after(texts, dated) | _works(texts)
     found |= (
         _rings_behind(texts)
         | _rings_and_when(texts)
@@ -204,6 +206,29 @@ def _rings_behind(texts: Mapping[At, str]) -> dict[At, str]:
                 at = at[0] + down, at[1] + right
             if texts.get(at, "").casefold().strip(" .") in words_of("oil_rings"):
                 found[at] = f"Oil {what}"
+    return found
+
+
+# The signs of what stands above: "ditto", three pairs of marks.
+_DITTO = re.compile(
+    r"(?:(?:ditto|dito|dto|idem|ídem|do)\b\.?|(?:[\"″〃“”]\s*|''\s*)+|[-–]\s?[\"″]\s?[-–])[\s,:]*(?P<own>.*)",
+    re.IGNORECASE,
+)
+_LAST_CLAUSE = re.compile(r"(?P<first>.*\S),\s+[^,]+")
+
+
+def _dittos(texts: Mapping[At, str]) -> dict[At, str]:
+    """The labels that repeat the one above but for where it was: "ditto, bottom"."""
+    found: dict[At, str] = {}
+    for (row, column), text in sorted(texts.items()):
+        above = found.get((row - 1, column)) or texts.get((row - 1, column), "")
+        told = _DITTO.fullmatch(text) if above else None
+        if told is None or not _WORD.search(above):
+            continue
+        own = told["own"].strip()
+        first = _LAST_CLAUSE.fullmatch(above)
+        name = first["first"] if first and own else above
+        found[row, column] = f"{name}, {own}" if own else above
     return found
 
 

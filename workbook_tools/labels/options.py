@@ -85,12 +85,37 @@ def options_of(
     options: list[Option] = []
     for text in (label, *_with_unit(label, headings, unit)):
         options = _either(options, _by_words(text, headings, which))
+    if first := _clause_before_remarks(label):
+        less = words.in_brackets
+        clause = _by_words(first, headings, which)
+        options = _either(options, [o._replace(weight=o.weight - less) for o in clause])
     for text in others:
         alike = _by_words(text, headings, which)
         options = _either(options, [o._replace(weight=o.weight - words.a_step) for o in alike])
     options = _by_what_counts(options, label, headings)
     options = _weighed_by_place(options, label, headings, which, told)
     return tuple(sorted(options, key=lambda o: -o.weight)[: words.most_options]), False
+
+
+# What a remark stands behind: "Gasket, in modern material", "Stroke - as the maker has it".
+_CLAUSE = re.compile(r"\s*(?:[,;:]\s|\s[-–—]\s)\s*")
+# A remark has so many words that are not understood, or says nothing measured.
+_CLEAR = 2
+
+
+def _clause_before_remarks(label: str) -> str:
+    """The first clause of a label where it says what is measured and the rest is a remark, else "".
+
+    "Head nuts, three times round and again hot".
+    """
+    first, *rest = _CLAUSE.split(label, maxsplit=1)
+    meaning = meaning_of(first) if rest and first else None
+    if meaning is None or not meaning.candidates or meaning.unknown:
+        return ""
+    behind = meaning_of(rest[0])
+    said = bool(behind.candidates) and behind.candidates[0].cost <= _CLEAR and not behind.unknown
+    remark = bool(meaning_of(label).unknown) or not meaning_of(label).candidates
+    return first if meaning.candidates[0].cost <= _CLEAR and remark and not said else ""
 
 
 def _over_a_volume(label: str, headings: tuple[str, ...]) -> tuple[str, ...]:
@@ -196,6 +221,7 @@ def _by_words(label: str, headings: Sequence[str], which: Which) -> list[Option]
     near = tuple(headings[:-1])
     alone = meaning_of(label, sides).candidates
     clear = {c.measurand for c in alone} if alone and alone[0].cost <= words.clear else set()
+    certain = bool(alone) and alone[0].cost == 0
     brought = {n for h in headings if clear and (n := _noun(h))}
     found: dict[str, tuple[int, int]] = {}
     # A bare clearance or shim on the intake's side is a valve's.
@@ -229,7 +255,8 @@ def _by_words(label: str, headings: Sequence[str], which: Which) -> list[Option]
             term = find(one.measurand)
             if by_title and found and not _fits_title(one.measurand, term, alone, headings[-1]):
                 continue
-            other = clear and one.measurand not in clear and term and term.noun in brought
+            brings = term is not None and (certain or term.noun in brought)
+            other = clear and one.measurand not in clear and brings
             further = enough and len(over) > 1 and one.measurand not in enough
             cost = one.cost + extra + (words.other_than_alone if other or further else 0)
             if one.measurand not in found or cost < found[one.measurand][0]:

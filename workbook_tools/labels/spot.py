@@ -89,7 +89,9 @@ class Spot:
         )
         across = meaning.statistic == "sum" and whole
         # A ratio is always worked out: "C.R. (calculated)" says no more than that.
-        always = meaning.statistic == "computed" and first is not None and first.kind is RATIO
+        always = (
+            meaning.statistic in ("computed", "sum") and first is not None and first.kind is RATIO
+        )
         said = bool(meaning.statistic) and not across and not always
         return self.which.stage == "computed" or said
 

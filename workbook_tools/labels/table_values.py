@@ -355,19 +355,19 @@ class TableValues:
     def _titles(self) -> tuple[str, ...]:
         return (*self.titles, self.cells.heading)
 
-    def _about_all(self, column: int, staged: bool) -> list[str]:
+    def _about_all(self, column: int, staged: bool, of_row: str = "") -> list[str]:
         """What the corner and the titles say of a row that only says which one, or when."""
         about = (*self._corner(column), *self.head.corner)
         bare = [_REMARK.sub("", t) for t in about]
         named = [t for t in bare if counts(t) not in ("", "cylinder", "bearing")]
         told = self.head.which(column) if staged else None
-        of = told.of if told else ""
+        of = (told.of if told else "") or of_row
         of = of or ("cylinder" if told and "cylinder" in map(counts, bare) else "")
-        about = [*named, *self._titles()[:2]]
+        parts = [*named, *self._titles()[:2]]
         if of == "rod" and self.cells.ask(_is_of_a_crank):
             # "RODS" on a crankshaft's card only counts: what is ground there are its pins.
-            about = [t for t in named if counts(t) != "rod"]
-        if of in _STAGED_PARTS and not any(map(names_a_part, about)):
+            parts = [t for t in named if counts(t) != "rod"]
+        if of in _STAGED_PARTS and not any(map(names_a_part, parts)):
             named.insert(0, _STAGED_PARTS[of])
         return [*named, *self.titles]
 
@@ -380,7 +380,10 @@ class TableValues:
         which = self.table.which(row, column)
         if not own and (which.tells or which.stage):
             staged = bool(which.stage or which.at)
-            return [(t, (row, column)) for t in self._about_all(column, staged)][:1]
+            over = self.head.which(column)
+            of_row = which.of if over is not None and over.stage and not which.stage else ""
+            about = self._about_all(column, staged, of_row)
+            return [(t, (row, column)) for t in about][:1]
         return sorted(own, key=lambda o: self._tells_less(o[0], unit)) if len(own) > 1 else own
 
     def _tells_less(self, name: str, unit: str) -> tuple[bool, bool]:

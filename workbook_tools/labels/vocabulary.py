@@ -230,6 +230,8 @@ def _as_said(text: str) -> Match | None:
 def begins_with_a_letter(text: str) -> bool:
     """Whether a lone letter begins a label, which may stand for a word: "g bore"."""
     words = tokens(text)
+    if text.lstrip()[:1] in "Øø":
+        return False  # The sign of a diameter.
     return len(words) > 1 and len(words[0]) == 1 and words[0].isalpha() and words[1].isalpha()
 
 
@@ -395,7 +397,12 @@ def _taken_apart(text: str) -> tuple[str, str]:
             left = f"{rest[: found.start()]}{remark} {rest[found.end() :]}"
             return " ".join(left.split()), unit
     after = _AFTER.search(rest)
-    if after and is_unit(after[1]) and len(rest[: after.start()].strip()) > 2:
+    if (
+        after
+        and is_unit(after[1])
+        and after[1].casefold() != "foot"
+        and len(rest[: after.start()].strip()) > 2
+    ):
         return rest[: after.start()].strip(), after[1]
     head, _, last = rest.rpartition(" ")
     if head and (last.lower() in _NOTHING_ELSE or _is_taken_as_unit(last, rest)):

@@ -316,7 +316,8 @@ def _by_position(text: str) -> Which | None:
     if where is not None:
         if where.of == "ring":
             return Which(side=text)
-        ends = where.of in BEARINGS and where.at and {*where.at} <= {"front", "rear", "middle"}
+        places = {"front", "rear"} | ({"middle"} if where.of != "rod" else set())  # "Rod centres"
+        ends = where.of in BEARINGS and where.at and {*where.at} <= places
         if where.of and not (where.number or where.bank or ends):
             return None  # "brg vert" is measured, and where.
         if where.number and not any(c.isdigit() for c in text) and (when := _stage(text)):
