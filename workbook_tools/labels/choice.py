@@ -27,7 +27,6 @@ from workbook_tools.labels.relations import (
 from workbook_tools.labels.sizes import si_of, size_weight
 from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES, Match, Stage, meaning_of
 from workbook_tools.labels.weights import weights
-from workbook_tools.labels.which import which_of
 from workbook_tools.measurands import find
 from workbook_tools.quantities import COUNT, LENGTH, SYSTEMS, System
 
@@ -439,18 +438,10 @@ def _same_places(one: Line, other: Line) -> bool:
     """Whether two lines are of the same ones, with other numbers."""
     if one.told and other.told and one.told != other.told:
         return False
-    if _sides_of(one).isdisjoint(_sides_of(other)) and _sides_of(one) and _sides_of(other):
+    if one.sides.isdisjoint(other.sides) and one.sides and other.sides:
         return False
     if _LETTERED.sub("", one.label) == _LETTERED.sub("", other.label) != other.label:
         return False  # "Journal a" and "journal b" are two readings of one size.
     mine, theirs = one.by_place, other.by_place
     shared = mine.keys() & theirs.keys()
     return bool(shared) and any(abs(mine[k] - theirs[k]) > 1e-9 for k in shared)
-
-
-def _sides_of(line: Line) -> frozenset[str]:
-    """The intake or exhaust that a line's heads or its label name, else a title over it."""
-    said = {which.side for which, _ in line.values}
-    words = (which_of(word.strip(",.;:()")) for word in line.label.split())
-    own = (said | {w.side for w in words if w}) & {"intake", "exhaust"}
-    return frozenset(own or {line.side} - {""})

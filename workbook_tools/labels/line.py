@@ -8,7 +8,7 @@ from functools import cached_property
 from typing import NamedTuple
 
 from workbook_tools.labels.vocabulary import Match, Stage
-from workbook_tools.labels.which import Which
+from workbook_tools.labels.which import Which, which_of
 from workbook_tools.measurands import Measurand
 from workbook_tools.quantities import System
 
@@ -124,3 +124,16 @@ class Line:
     def by_place(self) -> Mapping[At, float]:
         """The number of each one."""
         return {(w.number, w.bank, " ".join(w.at)): n for w, n in self.values}
+
+    @cached_property
+    def sides(self) -> frozenset[str]:
+        """The intake or exhaust that its heads or its label name, else a title over it."""
+        said = {which.side for which, _ in self.values}
+        words = (which_of(word.strip(",.;:()")) for word in self.label.split())
+        own = (said | {w.side for w in words if w}) & {"intake", "exhaust"}
+        return frozenset(own or {self.side} - {""})
+
+    def is_of_other_side(self, term: Measurand) -> bool:
+        """Whether a measurand is of the exhaust where only the intake is named, or the reverse."""
+        named = self.sides & {"intake", "exhaust"}
+        return bool(named) and term.which in {"intake", "exhaust"} - named

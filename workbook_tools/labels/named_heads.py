@@ -77,4 +77,9 @@ def names_a_ring(text: str, about: Sequence[str]) -> bool:
     """Whether a head that only says which one says which ring, by what its table is about."""
     candidates = meaning_of(text, tuple(about)).candidates
     term = find(candidates[0].measurand) if candidates and candidates[0].cost <= 2 else None
-    return term is not None and term.of == "ring"
+    if term is None or term.of != "ring":
+        return False
+    # "Side" is of any ring, and of none before the others.
+    alike = [c for c in candidates if c.cost == candidates[0].cost]
+    return len(alike) == 1 or any(c.measurand.partition("_")[2] != term.id.partition("_")[2]
+                                  for c in alike)  # fmt: skip

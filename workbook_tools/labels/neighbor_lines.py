@@ -169,7 +169,8 @@ def _behind_its_sizes(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:
         if before is None or size is None or size is not before.options[0]:
             continue
         for option in line.options:
-            if any(size.term.id in names for names in _taken_by(option.term.id)):
+            taken = any(size.term.id in names for names in _taken_by(option.term.id))
+            if taken and not line.is_of_other_side(option.term):
                 yield number, option.term.id, f"{before.label!r}, which it is of, stands before it:"
 
 

@@ -114,7 +114,9 @@ def _clause_before_remarks(label: str) -> str:
         return ""
     behind = meaning_of(rest[0])
     said = bool(behind.candidates) and behind.candidates[0].cost <= _CLEAR and not behind.unknown
-    remark = bool(meaning_of(label).unknown) or not meaning_of(label).candidates
+    whole = meaning_of(label)
+    least = whole.candidates[0].cost if whole.candidates else _NEVER
+    remark = bool(whole.unknown) or least > meaning.candidates[0].cost + _CLEAR
     return first if meaning.candidates[0].cost <= _CLEAR and remark and not said else ""
 
 

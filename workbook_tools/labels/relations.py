@@ -49,7 +49,7 @@ def relations(lines: Sequence[Line], system: System | None) -> list[Relation]:
     for number, line in enumerate(lines):
         for option in line.options:
             likely = option.weight > weights().relations.least_said
-            if likely and line.stage not in NO_SIZES and not _is_of_the_other_side(option, line):
+            if likely and line.stage not in NO_SIZES and not line.is_of_other_side(option.term):
                 by_name[option.term.id].append(number)
     return [
         relation
@@ -58,15 +58,6 @@ def relations(lines: Sequence[Line], system: System | None) -> list[Relation]:
         for inputs in _inputs(one, order, by_name)
         if (relation := _relation(one, order, lines, result, inputs, system)) is not None
     ]
-
-
-_SIDES = {"intake", "exhaust"}
-
-
-def _is_of_the_other_side(option: Option, line: Line) -> bool:
-    """Whether a meaning is of the intake where heads or a title say the exhaust, or the reverse."""
-    told = ({which.side for which, _ in line.values} & _SIDES) or {line.side} & _SIDES
-    return bool(told) and option.term.which in _SIDES - told
 
 
 # Cylinders of an engine at most, and how near their volume a displacement is stated.

@@ -363,6 +363,8 @@ class TableValues:
         told = self.head.which(column) if staged else None
         of = (told.of if told else "") or of_row
         of = of or ("cylinder" if told and "cylinder" in map(counts, bare) else "")
+        if not of and staged and not named and self._names_pistons:
+            of = "cylinder"  # "came in" and "finished" beside the pistons that go in.
         parts = [*named, *self._titles()[:2]]
         if of == "rod" and self.cells.ask(_is_of_a_crank):
             # "RODS" on a crankshaft's card only counts: what is ground there are its pins.
@@ -370,6 +372,13 @@ class TableValues:
         if of in _STAGED_PARTS and not any(map(names_a_part, parts)):
             named.insert(0, _STAGED_PARTS[of])
         return [*named, *self.titles]
+
+    @cached_property
+    def _names_pistons(self) -> bool:
+        """Whether a row of the table names the size of pistons, and none the bores."""
+        texts = [t for row in self.rows for t, _ in self.table.texts_before(row, self.table.first)]
+        first = {c[0].measurand for t in texts if (c := meaning_of(t).candidates)}
+        return "piston_diameter" in first and "bore" not in first
 
     def _names_of_values(self, row: int, column: int, unit: str) -> Sequence[tuple[str, At]]:
         """What names the values of a row, first the one that says what is measured.
@@ -552,6 +561,8 @@ class TableValues:
         later = next((r for r in self.rows if r > row), 0)
         own = self._own_texts(later, column) if later and said.stage == "found" else []
         worked = bool(own) and stage_said(own[0][0]) in ("final", "machined")
+        if worked and meaning_of(own[0][0]).part == "piston":
+            return []  # Pistons are bought: what came in is the block.
         return own if worked and not said.tells else []
 
     def _by_column(self, row: int, column: int) -> Spot | None:
