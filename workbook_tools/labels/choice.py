@@ -25,7 +25,14 @@ from workbook_tools.labels.relations import (
     relations,
 )
 from workbook_tools.labels.sizes import si_of, size_weight
-from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES, Match, Stage, meaning_of
+from workbook_tools.labels.vocabulary import (
+    BEARINGS,
+    NO_SIZES,
+    Match,
+    Stage,
+    begins_with_a_letter,
+    meaning_of,
+)
 from workbook_tools.labels.weights import weights
 from workbook_tools.measurands import find
 from workbook_tools.quantities import COUNT, LENGTH, SYSTEMS, System
@@ -318,11 +325,12 @@ def _match(line: Line, best: Option, ranked: Sequence[Option], margin: int) -> M
         return Match(best.term, "layout" if line.by_cell else "synonym")
     if len(line.sizes) > 1 and best.term.kind is LENGTH and _is_a_count(best, line):
         return None
+    if len(line.sizes) > 1 and best.term.id == "cylinder_count":
+        return None  # Which ones, and not how many.
     misspelt = bool(meaning_of(line.label).taken_for)
     needs, words = weights().choice, weights().words
     said = max(ranked, key=lambda o: o.weight)
-    few = len(line.values) < needs.fewest_misspelt
-    if misspelt and not line.proven and few and line.score < needs.to_read_misspelt:
+    if misspelt and not line.proven and len(line.values) < needs.fewest_misspelt:
         # A word that is only like a known one, beside sizes that no engine has, says nothing.
         possible = line.score >= weights().sizes.doubtful
         return Match(best.term, "proposal", 95.0) if possible else None
@@ -372,11 +380,15 @@ def _is_alone(best: Option, line: Line) -> bool:
 
 
 def _is_usual(line: Line) -> bool:
-    """Whether sizes are usual for what is best, and do not count."""
+    """Whether sizes are usual for what is best and do not count, and no word says another thing.
+
+    "Bore of the throttle" beside one number may, "g bore" too.
+    """
     best = line.ranked[0]
     fits = best.because[1].weight == weights().sizes.fit
     counted = all(n.is_integer() for n in line.sizes) and not line.unit
-    return fits and not counted
+    unheard = bool(meaning_of(line.label).unknown) and len(line.values) == 1
+    return fits and not counted and not unheard and not begins_with_a_letter(line.label)
 
 
 # By what a slip of the decimal point, the unit or the sign changes a number.

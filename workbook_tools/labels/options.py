@@ -223,7 +223,7 @@ def _by_words(label: str, headings: Sequence[str], which: Which) -> list[Option]
     near = tuple(headings[:-1])
     alone = meaning_of(label, sides).candidates
     clear = {c.measurand for c in alone} if alone and alone[0].cost <= words.clear else set()
-    certain = bool(alone) and alone[0].cost == 0
+    certain = bool(clear) and alone[0].cost == 0 and all(c.cost > words.clear for c in alone[1:])
     brought = {n for h in headings if clear and (n := _noun(h))}
     found: dict[str, tuple[int, int]] = {}
     # A bare clearance or shim on the intake's side is a valve's.

@@ -78,7 +78,6 @@ class Choice:
     to_read_alone: int
     to_read_far: int
     to_read_only: int
-    to_read_misspelt: int
     to_ask: int
     far_ahead: int
     far_alone: int

@@ -20,7 +20,7 @@ from workbook_tools.labels.vocabulary import (
     unit_in,
 )
 from workbook_tools.measurands.lexicon import rules
-from workbook_tools.measurands.position import parse
+from workbook_tools.measurands.position import counts, parse
 from workbook_tools.measurands.words import says_which
 
 
@@ -283,7 +283,7 @@ _SO_MANY = re.compile(r"(?P<names>[^\W\d_]{3,}s|[^\W\d_]{4,}) \(\d{1,2}\)")
 
 
 def _which_of(text: str) -> Which | None:
-    if many := _SO_MANY.fullmatch(text.strip(" :")):
+    if (many := _SO_MANY.fullmatch(text.strip(" :"))) and counts(many["names"]) is not None:
         return _which_of(many["names"])
     text = _SIGN_OF_NUMBER.sub("no. ", _STEP.sub("", text.strip(" :")))
     if (way := _IN_OR_OUT.fullmatch(text)) and (place := _which_of(way["place"])) and place.at:
