@@ -13,7 +13,7 @@ from workbook_tools.findings.beside import check_beside
 from workbook_tools.findings.code import Code, FindingKind
 from workbook_tools.findings.codes import CODES
 from workbook_tools.findings.copied import check_batch
-from workbook_tools.findings.copied_parts import check_copied_parts
+from workbook_tools.findings.copied_parts import check_copied_banks, check_copied_parts
 from workbook_tools.findings.cylinder_count import check_cylinder_count
 from workbook_tools.findings.cylinders import check_cylinders
 from workbook_tools.findings.decks import check_decks
@@ -66,6 +66,7 @@ _CHECKS = (
     check_cylinder_count,
     check_cylinders,
     check_copied_parts,
+    check_copied_banks,
     check_formula_lines,
     check_release,
     check_job_dates,

@@ -1,19 +1,29 @@
-"""Copied parts: a cylinder whose readings are those of its neighbor, line for line."""
+"""Copied parts: a cylinder whose readings are those of its neighbor, a bank's of the other bank."""
 
 from __future__ import annotations
 
 import math
+import re
 from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import combinations, pairwise
 
 from workbook_tools.findings.copied import ENOUGH, is_measured
 from workbook_tools.findings.evidence import Evidence, number_at, of_what
 from workbook_tools.findings.finding import Finding
 from workbook_tools.jobs.records import Reading
+from workbook_tools.quantities import COUNT
 
 # Readings of fewer lines than these may agree where a gauge is coarse.
 FEWEST_LINES = 5
+# All readings of one size of a part, a bore at several heights, say as much where they are so
+# many, and so many of them differ: a round bore reads the same everywhere.
+_FEWEST_OF_ONE, _FEWEST_UNLIKE = 4, 3
+# So much readings of one size say that are a copy, and of a bank, in bits: they are compared
+# with one other only.
+_ENOUGH_OF_ONE, _ENOUGH_OF_BANKS = 10.0, 11.0
+# Cylinders of a bank at least.
+_FEWEST_IN_BANK = 3
 
 Line = Mapping[int, Reading]
 
@@ -32,6 +42,10 @@ def check_copied_parts(evidence: Evidence) -> Iterator[Finding]:
         line = {n: r for r in row if r.label and (n := number_at(r.label.position)) is not None}
         if len(line) == len(row):
             tables[row[0].place.sheet, of_what(label.position)].append(line)
+    told = set()
+    for finding in _of_one_size(tables.values()):
+        told.add(finding.place)
+        yield finding
     for lines in tables.values():
         numbers = sorted({n for line in lines for n in line})
         for before, after in pairwise(numbers):
@@ -42,8 +56,117 @@ def check_copied_parts(evidence: Evidence) -> Iterator[Finding]:
             same = [both[n] for n in alike]
             if len(same) < FEWEST_LINES:
                 continue
-            if sum(_bits(line, before, after) for line in same) >= ENOUGH + choices:
+            enough = sum(_bits(line, before, after) for line in same) >= ENOUGH + choices
+            if enough and same[0][after].place not in told:
                 yield _finding(same, before, after, len(both))
+
+
+def _of_one_size(tables: Iterable[Sequence[Line]]) -> Iterator[Finding]:
+    """Parts of which all readings of one size, taken at several places, are those of the last."""
+    for table in tables:
+        sizes: dict[tuple[str, str], list[Line]] = defaultdict(list)
+        for line in table:
+            first = next(iter(line.values()))
+            if first.measurand:
+                sizes[first.measurand, first.stage].append(line)
+        for lines in sizes.values():
+            numbers = sorted({n for line in lines for n in line})
+            for before, after in pairwise(numbers):
+                both = [line for line in lines if before in line and after in line]
+                same = all(line[before].si == line[after].si for line in both)
+                unlike = len({line[after].si for line in both})
+                if not same or len(both) < _FEWEST_OF_ONE or unlike < _FEWEST_UNLIKE:
+                    continue
+                choices = math.log2(len(numbers) - 1)
+                said = sum(_bits(line, before, after) for line in both)
+                if said >= _ENOUGH_OF_ONE + choices:
+                    yield _finding(both, before, after, len(both))
+
+
+def check_copied_banks(evidence: Evidence) -> Iterator[Finding]:
+    """A finding where the readings of a bank are those of the other bank, one by one."""
+    lines: dict[tuple[str, ...], dict[tuple[str, int], Reading]] = defaultdict(dict)
+    for r in evidence.readings:
+        of_cylinders = r.part.of in ("cylinder", "valve", "") and r.part.number and r.measurand
+        if of_cylinders and not r.part.last and r.state == "read" and not _is_set(r):
+            label = r.label.text if r.label else ""
+            key = (r.measurand, r.stage, " ".join(r.part.at), label)
+            lines[key][r.part.bank, r.part.number] = r
+    for pair_up in (_by_bank, _by_half, _by_turns):
+        same = [
+            (_bits_of(pairs), pairs)
+            for line in lines.values()
+            if (pairs := pair_up(line)) and all(one.si == other.si for one, other in pairs)
+        ]
+        if same and sum(bits for bits, _ in same) >= _ENOUGH_OF_BANKS:
+            yield _of_a_bank([pairs for _, pairs in sorted(same, key=lambda s: -s[0])])
+            return
+
+
+_SET_TO = re.compile(r"lash|shim|preload|torque|cylinder_count|gasket", re.IGNORECASE)
+
+
+def _is_set(reading: Reading) -> bool:
+    """Whether a number is what something was set to, or of what all were bought alike."""
+    return _SET_TO.search(reading.measurand) is not None or reading.kind is COUNT
+
+
+_Pairs = Sequence[tuple[Reading, Reading]]
+_Parts = Mapping[tuple[str, int], Reading]
+
+
+def _by_bank(line: _Parts) -> _Pairs:
+    """The readings of one named bank with those of the other."""
+    banks = sorted({bank for bank, _ in line})
+    if len(banks) != 2 or not all(banks):
+        return ()
+    first, second = (sorted(n for b, n in line if b == bank) for bank in banks)
+    if len(first) != len(second) or len(first) < _FEWEST_IN_BANK:
+        return ()
+    return [(line[banks[0], a], line[banks[1], b]) for a, b in zip(first, second, strict=True)]
+
+
+def _by_half(line: _Parts) -> _Pairs:
+    """The first half of the cylinders with the second: 1 to 4 and 5 to 8."""
+    numbers = _counted(line)
+    half = len(numbers) // 2
+    return [(line["", n], line["", n + half]) for n in numbers[:half]]
+
+
+def _by_turns(line: _Parts) -> _Pairs:
+    """The odd cylinders with the even ones: 1 3 5 7 and 2 4 6 8."""
+    return [(line["", n], line["", n + 1]) for n in _counted(line)[::2]]
+
+
+def _counted(line: _Parts) -> Sequence[int]:
+    """The numbers of the cylinders of two banks that are counted through, () for others."""
+    numbers = sorted(n for bank, n in line if not bank)
+    through = numbers == [*range(1, len(numbers) + 1)] and len(numbers) == len(line)
+    return numbers if through and len(numbers) in (6, 8, 10, 12) else ()
+
+
+def _bits_of(pairs: _Pairs) -> float:
+    """How little it is to be expected that two banks read the same, by how one of them scatters."""
+    own = [one.si for one, _ in pairs]
+    others = [*combinations(own, 2)]
+    equal = sum(a == b for a, b in others)
+    return len(pairs) * math.log2((len(others) + 2) / (equal + 1)) if len({*own}) > 2 else 0.0
+
+
+def _of_a_bank(lines: Sequence[_Pairs]) -> Finding:
+    first = lines[0]
+    label = first[0][1].label
+    name = label.text if label else first[0][1].measurand
+    more = f", and {len(lines) - 1} more lines are" if len(lines) > 1 else " is"
+    ours = ", ".join(other.part.which for _, other in first)
+    theirs = ", ".join(one.part.which for one, _ in first)
+    return Finding(
+        "copied-part",
+        first[0][1].place,
+        f"{name}{more} the same for the cylinders {ours} as for {theirs}, one by one.",
+        "Measure this bank again: its readings look copied.",
+        tuple(other.place for _, other in first[1:]),
+    )
 
 
 def _longest_run(alike: Sequence[bool]) -> range:

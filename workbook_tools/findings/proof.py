@@ -48,6 +48,7 @@ def check_proof(evidence: Evidence) -> Iterator[Finding]:
     book = evidence.book
     # What a cell that is typed over or was not calculated should be is told of it as such.
     frozen = {t.place for t in book.typed_over} | {f.place for f in book.stale_formulas}
+    taken = {s.place: s.takes for s in book.stated if s.takes}
     for found in relations(evidence):
         measured = [
             r
@@ -55,7 +56,11 @@ def check_proof(evidence: Evidence) -> Iterator[Finding]:
             if not (_is_advertised(r) or _holds_with_less(r, held) or _is_of_one(r) or _is_older(r))
         ]
         agreeing = sum(r.holds for r in measured)
-        apart = [r for r in measured if not r.holds and r.stated.place not in frozen]
+        apart = [
+            r
+            for r in measured
+            if not (r.holds or r.stated.place in frozen or _takes_others(r, taken))
+        ]
         if agreeing and (pair := _exchanged_pair(apart)):
             yield pair
             continue
@@ -73,6 +78,12 @@ def _holds_with_less(relation: Relation, held: Sequence[Relation]) -> bool:
         other.stated is relation.stated and other.sizes.keys() < relation.sizes.keys()
         for other in held
     )
+
+
+def _takes_others(relation: Relation, taken: Mapping[Place, frozenset[Place]]) -> bool:
+    """Whether the book's own formula takes other sizes: a mean of two bores, a lift less lash."""
+    own = taken.get(relation.stated.place, frozenset())
+    return bool(own) and own != {size.place for size in relation.sizes.values()}
 
 
 def _is_older(relation: Relation) -> bool:

@@ -8,6 +8,7 @@ import re
 from collections import defaultdict
 from collections.abc import Callable, Container, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from statistics import fmean
 from typing import TypeVar
 
 from openpyxl.utils.cell import range_boundaries
@@ -15,6 +16,7 @@ from openpyxl.utils.cell import range_boundaries
 from workbook_tools.books.cells import Cell, OpenBook, Sheet
 from workbook_tools.formulas.references import Place
 from workbook_tools.jobs.engine_text import cylinders_in
+from workbook_tools.jobs.formula_lines import formula_at
 from workbook_tools.jobs.readings import by_calls, by_label, stage_of, unnamed
 from workbook_tools.jobs.records import (
     NoReading,
@@ -110,7 +112,7 @@ def decide(
         ),
         readings,
     )
-    stated = tuple(_stated(candidates, usual))
+    stated = tuple(_stated(cells, candidates, usual))
     if _is_a_single((*readings, *stated), engine):
         readings = [_of_the_only_one(r) for r in readings]
         stated = tuple(_of_the_only_one(s) for s in stated)
@@ -124,7 +126,11 @@ _TELL_A_SINGLE = ("bore", "stroke", "displacement")
 _OF_CYLINDERS = ("cylinder", "ring", "rod")
 _CC = 1e-6
 # "Marlock 250 two-stroke": what it displaces in cc, as motorcycles are named by.
-_SIZE_IN_NAME = re.compile(r"(?<![\w.,/])[1-9]\d{1,2}(?![\w.,/])")
+_SIZE_IN_NAME = re.compile(r"(?<![\d.,/])[1-9]\d{1,2}(?![\d.,/])")
+# A name is rounded up, "80" of 76 cc, and stays that of an engine bored far over.
+_AS_NAMED = (0.75, 1.1)
+# Readings of one bore, and of no two cylinders, differ by less.
+_SAME_BORE = 1.01
 _Sized = TypeVar("_Sized", Reading, StatedResult)
 
 
@@ -142,14 +148,17 @@ def _is_a_single(told: Sequence[Reading | StatedResult], engine: str) -> bool:
         if si := one.si:
             sizes[one.measurand].append(si)
     bores, strokes, totals = (sizes[n] for n in _TELL_A_SINGLE)
-    one_size = len(bores) == len(strokes) == 1
-    if not (one_size and totals) and (named := cylinders_in(engine)) is not None:
-        return named == 1
+    one_size = bool(bores) and max(bores) <= _SAME_BORE * min(bores) and len(strokes) == 1
+    if not (one_size and totals) and (counted := cylinders_in(engine)) is not None:
+        return counted == 1
     if not one_size or len(totals) > 1:
         return False
-    one_cylinder = math.pi / 4 * bores[0] ** 2 * strokes[0]
-    totals = totals or [int(number) * _CC for number in _SIZE_IN_NAME.findall(engine)]
-    return any(abs(total / one_cylinder - 1) <= _AS_ONE for total in totals)
+    one_cylinder = math.pi / 4 * fmean(bores) ** 2 * strokes[0]
+    if totals:
+        return any(abs(total / one_cylinder - 1) <= _AS_ONE for total in totals)
+    least, most = _AS_NAMED
+    named = [int(number) * _CC / one_cylinder for number in _SIZE_IN_NAME.findall(engine)]
+    return any(least <= share <= most for share in named)
 
 
 def _of_the_only_one(sized: _Sized) -> _Sized:
@@ -255,7 +264,7 @@ def _no_reading(place: Place, value: object, candidates: Candidates) -> NoReadin
     return "price" if isinstance(value, float) and not value.is_integer() else "count"
 
 
-def _stated(candidates: Candidates, usual: System) -> Iterator[StatedResult]:
+def _stated(cells: OpenBook, candidates: Candidates, usual: System) -> Iterator[StatedResult]:
     """What the builder's own formulas give for things that labels name."""
     for candidate in candidates.readings:
         if candidate.typed or candidate.value is None or candidate.how == "proposal":
@@ -274,4 +283,23 @@ def _stated(candidates: Candidates, usual: System) -> Iterator[StatedResult]:
             kind=kind,
             system=system,
             unit=candidate.unit,
+            takes=_taken_by(cells, candidate.place),
         )
+
+
+# A formula takes no more cells of a range than a part has readings, or an engine cylinders.
+_MOST_TAKEN = 24
+
+
+def _taken_by(cells: OpenBook, place: Place) -> frozenset[Place]:
+    """The cells that the formula of a cell refers to, long ranges left out."""
+    sheet = next((s for s in cells.sheets if s.title == place.sheet), None)
+    here = place.area
+    found = formula_at(sheet, here.top, here.left) if sheet is not None and here else None
+    areas = found.areas if found is not None else ()
+    return frozenset(
+        Place.at(one.sheet, one.top, one.left)
+        for area in areas
+        if area.size <= _MOST_TAKEN
+        for one in area.cells()
+    )

@@ -193,7 +193,8 @@ class Reading(NamedTuple):
 class StatedResult(NamedTuple):
     """What a formula of the builder's own gives for something that a label names.
 
-    The other fields are those of a reading; value is the saved one.
+    The other fields are those of a reading; value is the saved one; takes: the cells that its
+    formula refers to.
     """
 
     place: Place
@@ -205,6 +206,7 @@ class StatedResult(NamedTuple):
     kind: Kind
     system: System
     unit: str
+    takes: frozenset[Place] = frozenset()
 
     @property
     def si(self) -> float | None:
