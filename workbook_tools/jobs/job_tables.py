@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, replace
 from functools import partial
@@ -29,6 +30,7 @@ from workbook_tools.labels.job_labels import JobLabel
 from workbook_tools.labels.vocabulary import Vocabulary
 from workbook_tools.labels.which import which_of
 from workbook_tools.labels.written_limits import limit_in
+from workbook_tools.measurands.position import counts
 
 At = tuple[int, int]
 # A number of fewer digits may count cylinders as well.
@@ -64,6 +66,7 @@ class ListedJob:
     first: int
     across: bool = False
     limits: tuple[int, ...] = ()
+    beside_limits: bool = False
 
     def cells(self, sheet: Sheet) -> dict[At, Cell]:
         """The job's own cells."""
@@ -110,7 +113,8 @@ class ListedJob:
     def _repeats_number(self, at: At, cell: Cell) -> bool:
         place = self.job.number.place
         first = place is not None and place.address == f"{get_column_letter(at[1])}{at[0]}"
-        return not first and field_text(cell.value) == self.name
+        # Beside what all jobs are held against it heads this one's values.
+        return (self.beside_limits or not first) and field_text(cell.value) == self.name
 
 
 def listed_jobs(sheet: Sheet, vocabulary: Vocabulary) -> list[ListedJob]:
@@ -322,7 +326,11 @@ def _numbered_by_rebuilds(
     sheet: Sheet, labels: int, rows: Mapping[str, int], vocabulary: Vocabulary
 ) -> dict[str, int]:
     """The row of jobs' numbers that no label heads: rebuilds side by side over their dates."""
-    if "number" in rows or not all(name in rows for name in DATES):
+    if "number" in rows:
+        return {}
+    if places := _numbered_by_places(sheet, labels, rows):
+        return places
+    if not all(name in rows for name in DATES):
         return {}
     for row in range(min(rows.values()) - 1, 0, -1):
         cells = [(c, cell.value) for (r, c), cell in sheet.cells.items() if r == row and c > labels]
@@ -341,6 +349,28 @@ def _numbered_by_rebuilds(
         if cells:
             break
     return _numbered_by_codes(sheet, labels, rows, vocabulary)
+
+
+# Where each of several jobs stands: "Bench 1", "Stand 2".
+_PLACE_OF_A_JOB = re.compile(r"(?P<word>[^\W\d_]{3,})\s*#?(?P<number>\d{1,2})")
+
+
+def _numbered_by_places(sheet: Sheet, labels: int, rows: Mapping[str, int]) -> dict[str, int]:
+    """The row over engines or customers that counts where each of them stands."""
+    told = [row for name, row in rows.items() if name in ("engine", "customer", "builder")]
+    for row in range(min(rows.values(), default=0), 0, -1):
+        places = {
+            c: found
+            for (r, c), cell in sheet.cells.items()
+            if r == row and c > labels and isinstance(cell.value, str)
+            if (found := _PLACE_OF_A_JOB.fullmatch(cell.value.strip()))
+        }
+        words = {found["word"].casefold() for found in places.values()}
+        numbers = [int(found["number"]) for _, found in sorted(places.items())]
+        named = told and all((told[0], c) in sheet.cells for c in places)
+        if len(numbers) > 1 and len(words) == 1 and named and counts(*words) is None:
+            return {"number": row} if numbers == sorted({*numbers}) else {}
+    return {}
 
 
 def _numbered_by_codes(
@@ -367,15 +397,17 @@ def _columns_beside(
     columns: dict[int, str] = {}
     counted: set[int] = set()
     wide: dict[int, list[int]] = {}
-    for column in range(labels + 1, last + 1):
+    limits = _columns_of_limits(sheet, rows["number"], labels)
+    for column in range(labels + 1 + len(limits), last + 1):
         cell = sheet.cells.get((rows["number"], column))
         if columns and (cell is None or cell.value is None) and _goes_beside(sheet, rows, column):
             wide.setdefault(max(columns), []).append(column)
             continue
         said = fitting("number", cell.value, vocabulary) if cell else ""
-        if not said and cell and rebuild_of(cell.value):
+        rebuilt = bool(cell and rebuild_of(cell.value))
+        if not said and cell and (rebuilt or _is_a_place(cell.value)):
             said = field_text(cell.value)
-            counted.add(column)
+            counted |= {column} if rebuilt else set()
         if said:
             columns[column] = said
         elif columns and cell and vocabulary.job.labels(str(cell.value)):
@@ -393,8 +425,26 @@ def _columns_beside(
         if not (job.customer.text or job.engine.text or job.started.text):
             return []
         own = (column, *wide.get(column, ()))
-        found.append(ListedJob(name, job, own, min(columns), across=True))
+        first = min(columns)
+        found.append(ListedJob(name, job, own, first, across=True, beside_limits=bool(limits)))
     return found
+
+
+def _columns_of_limits(sheet: Sheet, row: int, labels: int) -> list[int]:
+    """The columns behind the labels that say what all jobs are held against: "Min", "Max"."""
+    found = []
+    for column in range(labels + 1, labels + 1 + len(_LIMITS)):
+        cell = sheet.cells.get((row, column))
+        told = which_of(cell.value) if cell and isinstance(cell.value, str) else None
+        if told is None or told.stage not in _LIMITS or told.tells:
+            break
+        found.append(column)
+    return found
+
+
+def _is_a_place(value: object) -> bool:
+    found = _PLACE_OF_A_JOB.fullmatch(value.strip()) if isinstance(value, str) else None
+    return found is not None and counts(found["word"]) is None and which_of(found[0]) is None
 
 
 def _is_of_notes(sheet: Sheet, column: int) -> bool:
