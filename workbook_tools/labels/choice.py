@@ -334,7 +334,14 @@ def _match(line: Line, best: Option, ranked: Sequence[Option], margin: int) -> M
         # A word that is only like a known one, beside sizes that no engine has, says nothing.
         possible = line.score >= weights().sizes.doubtful
         return Match(best.term, "proposal", 95.0) if possible else None
-    if said.cost == 0 and said.term.kind is COUNT and best is not said and not line.proven:
+    single = len(line.sizes) == 1
+    if (
+        said.cost == 0
+        and said.term.kind is COUNT
+        and best is not said
+        and single
+        and not line.proven
+    ):
         # Its words say a count without a doubt, and its number has a fraction.
         return Match(best.term, "proposal", 50.0)
     if _is_read(line, best, margin):

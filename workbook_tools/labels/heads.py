@@ -349,7 +349,11 @@ class Heads:
         columns = self.block.rows[row]
         named = {c: told for c in columns if (told := _NUMBERED.fullmatch(self.cells.text(row, c)))}
         words = {told["part"].casefold() for told in named.values()}
-        if len(words) != 1 or len(named) < len(columns) - 1 or len(named) < _FEWEST_PARTS:
+        others = [self.cells.text(row, c) for c in columns if c not in named]
+        # "Min" and "Max" before them, "Mean" and "OK" behind them, count nothing.
+        plain = [t for t in others[1:] if (w := which_of(t)) is None or w.tells]
+        few = len(plain) > len(named) // 2 if len(named) > _FEWEST_PARTS else bool(plain)
+        if len(words) != 1 or few or len(named) < _FEWEST_PARTS:
             return []
         counted = [int(told["number"]) for told in named.values()]
         one = self.cells.text(row, next(iter(named)))

@@ -262,8 +262,16 @@ def _told_of_ring(text: str, which: str) -> str:
     return _OF_RINGS.get(name.removeprefix(which), "") if name.startswith(which) else ""
 
 
+# What comes out of an engine is the old one, and what goes in the new one.
+_CHANGED = re.compile(
+    r"\b(?:shim|pad|pastille|plättchen|scheibe|pastiglia|pastilla)s?\b", re.IGNORECASE
+)
+
+
 def _staged(text: str, side: str) -> str:
     told = _IN_OR_OUT.fullmatch(text)
+    if told and _CHANGED.search(told["before"]) and side in ("in", "out"):
+        side = "in" if side == "out" else "out"
     return f"{told['before']}{_STAGED[side]}{told['unit']}".strip() if told else text
 
 

@@ -91,7 +91,34 @@ def spots_of_engine(
     if grams:
         found = [spot if spot.unit else replace(spot, unit=_GRAMS) for spot in found]
     bank = bank_of_title(cells.sheet.title)
-    return [_of_bank(spot, bank) for spot in found] if bank else found
+    found = [_of_bank(spot, bank) for spot in found] if bank else found
+    return _all_as_found(found) if _is_of_what_came(cells, found) else found
+
+
+def _is_of_what_came(cells: SheetText, found: Sequence[Spot]) -> bool:
+    """Whether the name or the first text of a sheet says that all was measured as it came.
+
+    "Strip report": nothing on it was worked, or is said to be so.
+    """
+    first = next((text for _, _, text in cells.sheet.texts), "")
+    titles = (cells.sheet.title, first.partition("(")[0])
+    said = any(stage_of(meaning_of(title)) == "found" for title in titles)
+    return said and not any(_stage_said(spot) in _WORKED for spot in found)
+
+
+_WORKED = ("final", "machined")
+
+
+def _all_as_found(found: Sequence[Spot]) -> list[Spot]:
+    return [
+        spot if _stage_said(spot) else replace(spot, which=spot.which._replace(stage="found"))
+        for spot in found
+    ]
+
+
+def _stage_said(spot: Spot) -> Stage:
+    """When a size was taken, as its heads or its label say."""
+    return spot.which.stage or stage_of(spot.meaning)
 
 
 _GRAMS = "g"

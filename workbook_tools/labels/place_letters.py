@@ -26,11 +26,12 @@ _AXIS = re.compile(
     r"(?P<before>.*?)[\s(]*\b(?:axis|axe|eje|achse|asse|dir|direction|dirección|direzione|richtung"
     r"|sens|plane|plan|plano|ebene)\.?\s*(?P<letter>[A12BXY])\)?"
     r"|(?P<size>.*\b(?:dia\.?|diameter|diámetro|diametro|diam\.?|diamètre|durchmesser|ø))"
-    r"\s*(?P<end>[ABXY])",
+    r"\s*(?P<end>[ABXY])"
+    r"|(?P<place>.*[^\W\d_]{2,}\.?)\s+(?:at |@ ?)?(?P<degrees>0|90)\s?°?",
     re.IGNORECASE,
 )
-_BOTH = ({"A", "B"}, {"1", "2"}, {"X", "Y"})
-_FIRST = ("A", "1", "X")
+_BOTH = ({"A", "B"}, {"1", "2"}, {"X", "Y"}, {"0", "90"})
+_FIRST = ("A", "1", "X", "0")
 # A height in a bore with the axis behind it: "T1", "T2", "M1", "M2", "B1", "B2".
 _HEIGHT_AND_AXIS = re.compile(r"(?P<height>[TMBHCSIOU])[-/ .]?(?P<axis>[12XYABab])")
 _HEIGHTS = (
@@ -169,13 +170,21 @@ def _axes(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
     """Labels that end with one of two axes, where the same words have the other too."""
     told = {at: one for at, text in texts.items() if (one := _AXIS.fullmatch(text))}
     letters: dict[str, set[str]] = defaultdict(set)
-    named = {at: (one["before"] or one["size"] or "").casefold() for at, one in told.items()}
+    named = {at: _before_axis(one).casefold() for at, one in told.items()}
     for at, one in told.items():
-        letters[named[at]].add((one["letter"] or one["end"]).upper())
+        letters[named[at]].add(_letter_of_axis(one))
     for at, one in told.items():
         if letters[named[at]] in _BOTH:
-            before = (one["before"] or one["size"] or "").rstrip(" ,;:–-")
-            yield at, f"{before} {_name_of_axis(one['letter'] or one['end'])}".strip()
+            before = _before_axis(one).rstrip(" ,;:–-")
+            yield at, f"{before} {_name_of_axis(_letter_of_axis(one))}".strip()
+
+
+def _before_axis(told: re.Match[str]) -> str:
+    return told["before"] or told["size"] or told["place"] or ""
+
+
+def _letter_of_axis(told: re.Match[str]) -> str:
+    return (told["letter"] or told["end"] or told["degrees"]).upper()
 
 
 def _name_of_axis(letter: str) -> str:

@@ -81,6 +81,10 @@ def _is_of(term: Measurand, unit: str) -> bool:
         return True
 
 
+# No instrument shows how rough a surface is with more decimals.
+_MOST_OF_ROUGHNESS = 3
+
+
 def size_weight(option: Option, line: Line, system: System | None) -> int:
     """What the sizes of a line say of one meaning."""
     of = weights().sizes
@@ -93,6 +97,8 @@ def size_weight(option: Option, line: Line, system: System | None) -> int:
     known = [] if factor is None else [n * factor for n in numbers]
     if option.term.kind in _COARSE and line.decimals > _MOST_OF_SCALES:
         return of.impossible
+    if option.term.noun == "finish" and line.decimals > _MOST_OF_ROUGHNESS:
+        return of.impossible  # "Bore, finish hone 4.0202" is a size.
     if option.term.kind is COUNT and any(not float(n).is_integer() for n in line.sizes):
         return of.impossible
     if option.term.possible[0] >= 0:

@@ -15,6 +15,7 @@ from workbook_tools.labels.head import Head
 from workbook_tools.labels.heads import Heads, before_units, first_clause
 from workbook_tools.labels.kept_blocks import ReadBlock, read_or_kept
 from workbook_tools.labels.labeled_values import labeled_values, says_a_size
+from workbook_tools.labels.number_columns import number_columns
 from workbook_tools.labels.property_units import says_units
 from workbook_tools.labels.sentences import spoken
 from workbook_tools.labels.several_sizes import placed_sizes, staged_size
@@ -23,7 +24,7 @@ from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.table_rows import TableRows
 from workbook_tools.labels.table_values import TableValues
-from workbook_tools.labels.vocabulary import counts_parts, meaning_of, plain
+from workbook_tools.labels.vocabulary import BEARINGS, counts_parts, meaning_of, plain
 from workbook_tools.labels.which import NOTHING, Which, which_of
 from workbook_tools.labels.written_limits import is_written_limit, with_written_limits
 from workbook_tools.measurands.position import counts
@@ -63,6 +64,7 @@ def spots(cells: SheetText) -> list[Spot]:
         last = read.head or last
     # Most cells hold a number, and with it no more than one size.
     numbers = {at for at, cell in cells.sheet.cells.items() if isinstance(cell.value, (int, float))}
+    found += number_columns(cells, {(one.row, one.column) for one in found})
     found += _spoken(cells, {(one.row, one.column) for one in found})
     return listed(
         beside(
@@ -428,7 +430,10 @@ class _BlockReader:
         ]
         if len(labels) > 1:
             return False
-        if not labels or which_of(labels[0]) is not None:
+        told = which_of(labels[0]) if labels else None
+        if told is not None and told.of in BEARINGS and _counts_others(head, told.of):
+            return False  # "Main 1" below a table of cylinders.
+        if not labels or told is not None:
             return True
         # A tick stands below a head that says what it ticks.
         sized = [c for c in columns if self.cells.is_number((row, c))]
@@ -446,6 +451,13 @@ class _BlockReader:
 
     def _is_aside(self, column: int, head: Head) -> bool:
         return any(map(self.cells.vocabulary.is_aside, head.texts.get(column, ())[:1]))
+
+
+def _counts_others(head: Head, of: str) -> bool:
+    """Whether a table counts cylinders, and no bearings of a kind."""
+    firsts = [counts(texts[0]) for texts in head.texts.values() if texts]
+    counted = {*firsts, *(which.of for which in head.index.values())}
+    return "cylinder" in counted and of not in counted
 
 
 def _spoken(cells: SheetText, known: Container[At]) -> Iterator[Spot]:

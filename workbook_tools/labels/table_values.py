@@ -50,6 +50,9 @@ _CRANK_PARTS = {"main": "Main journal", "rod": "Crankpin"}
 # And of cylinders of which a row says no more than when: "Worn", "Honed to".
 _STAGED_PARTS = {**_CRANK_PARTS, "cylinder": "Bore"}
 _REMARK = re.compile(r"\s*\([^()]*\)")
+_MOST_OR_LEAST = re.compile(
+    r"\b(?:max|min|largest|smallest|größter|kleinster|máx|mín)\b\.?", re.IGNORECASE
+)
 _SEVERAL = 2
 # So many properties are never alike: a diameter, a clearance and a gap.
 _THINGS = 3
@@ -418,6 +421,8 @@ class TableValues:
         listed = self.head.is_list and column in self.head.texts
         if told is None and listed and self.cells.is_number((row, column)):
             told = NOTHING  # Another value of the row: "on the card" beside "value".
+        if told is None and column == self._first_of_none_that_tells:
+            told = NOTHING  # "Each" before "Qty" and "Total": what each row names.
         if told is None:
             if (pair := self._pair_behind(row, column)) is not None:
                 return pair
@@ -439,6 +444,18 @@ class TableValues:
         return Spot(
             row, column, label, headings, told.beside(which), unit, (*line, origin[1]), origin
         )
+
+    @cached_property
+    def _first_of_none_that_tells(self) -> int:
+        """The first column of numbers where no head says which one or when, 0 where one does."""
+        heads = [c for c in self.values if c in self.head.texts or c in self.head.index]
+        said = [w for c in heads if (w := self.head.which(c)) is not None]
+        if not heads or any(w.tells or w.stage != "computed" for w in said):
+            return 0
+        numbers = (c for c in heads if any(map(self.cells.is_number, self.table.in_column(c))))
+        first = next(numbers, 0)
+        text = next(iter(self.head.texts.get(first, ())), "")
+        return first if text and not meaning_of(text).candidates else 0
 
     def _as_ground(self, label: str, which: Which) -> str:
         """What is ground of a row that only says which one it is: "Rod 1" below "Ground"."""
@@ -574,6 +591,7 @@ class TableValues:
             return self._instead(row, column)
         texts = texts or []
         own = [t for t in texts if self._says_what(t) and not self._is_finish(t, column)]
+        own = [self._without_most(row, column, own[0]), *own[1:]] if own else own
         rings = [f"{t} ring" for t in texts if t in self.rings]
         told = NOTHING if rings else self._told_over(column, texts)
         told = of_a_ring(told, texts, own)
@@ -607,6 +625,21 @@ class TableValues:
         return Spot(
             row, column, own[0], headings, which, unit, line, (self.head.rows[-1], column),
         )  # fmt: skip
+
+    def _without_most(self, row: int, column: int, text: str) -> str:
+        """A head without the word for the most of what was measured, where that is no limit.
+
+        "Max. bore dia" over a number for each cylinder, where no other head is about the bore.
+        """
+        bare = _MOST_OR_LEAST.sub("", text).strip(" ,.:")
+        if bare == text or not bare or not self.table.which(row, column).number:
+            return text
+        mine = {c.measurand for c in meaning_of(bare).candidates[:1]}
+        others = [t for c, texts in self.head.texts.items() if c != column for t in texts[:1]]
+        about = {c.measurand for t in others for c in meaning_of(t).candidates[:1]}
+        numbers = {self.cells.sheet.cells[at].value for at in self.table.in_column(column)}
+        limits = any((w := which_of(t)) and w.stage in NO_SIZES for t in others)
+        return text if limits or not mine or mine & about or len(numbers) < _SEVERAL else bare
 
     def _named_by_row(self, row: int, about: Sequence[str]) -> str:
         """What a row below the head of a unit is of, "" where it names no part: "Flywheel"."""

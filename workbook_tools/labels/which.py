@@ -82,7 +82,8 @@ _PLACES_OF_VALVES = {
     "f": "front", "front": "front", "rear": "rear", "a": "A", "b": "B",
 }  # fmt: skip
 _VALVE_OF_TWO = re.compile(
-    rf"(?P<valve>#?\d{{1,2}}\s*[-./]?\s*[^\W\d_]{{2,7}})\.?\s(?P<place>{'|'.join(_PLACES_OF_VALVES)})",
+    rf"(?P<valve>#?\d{{1,2}}\s*[-./]?\s*[^\W\d_]{{2,7}})\.?\s(?P<place>{'|'.join(_PLACES_OF_VALVES)})"
+    r"|(?P<letter>[IE]\d{1,2}|\d{1,2}[IE])(?P<of_two>[abAB])",
     re.IGNORECASE,
 )
 # What E and A stand for beside the word for a cylinder: Einlass and Auslass, or the other way.
@@ -449,9 +450,10 @@ def _short(text: str) -> Which | None:
 
 def _numbered_valve(text: str) -> Which | None:
     """A valve with its cylinder, and of two alike which one: "1 IN", "E3", "2 EX L"."""
-    if (of_two := _VALVE_OF_TWO.fullmatch(text)) and (one := _numbered_valve(of_two["valve"])):
-        place = _PLACES_OF_VALVES[of_two["place"].casefold()]
-        return one._replace(at=(place,)) if one.side in ("intake", "exhaust") else None
+    of_two = _VALVE_OF_TWO.fullmatch(text)
+    if of_two and (one := _numbered_valve(of_two["valve"] or of_two["letter"])):
+        place = _PLACES_OF_VALVES[(of_two["place"] or of_two["of_two"]).casefold()]
+        return one._replace(at=(place,)) if one.side in ("intake", "exhaust", EITHER) else None
     sided = _NUMBERED_SIDE.fullmatch(text)
     if sided:
         side = _SIDES.get((sided["side"] or sided["first"]).casefold().strip("."), "")
