@@ -33,6 +33,7 @@ from workbook_tools.jobs.split import JobPart, split_jobs, whole_book
 from workbook_tools.labels.candidate import Candidate
 from workbook_tools.labels.candidates import Candidates, differs, propose, settled_by_jobs
 from workbook_tools.labels.layout import NO_FORM, Form, Layout
+from workbook_tools.quantities import System
 
 
 def read_book(path: Path, layout: Layout | None = None) -> Book:
@@ -90,13 +91,26 @@ def jobs_with_candidates(book: OpenBook, form: Form = NO_FORM) -> Iterator[JobRe
         return
     first = [propose(_calculated(part), form, around=_around(part)) for part in parts]
     settled = settled_by_jobs(first)
+    of_others = _system_of_most(first)
     jobs = []
     for part, own in zip(parts, first, strict=True):
-        again = differs(own, settled)
-        candidates = propose(_calculated(part), form, settled, _around(part)) if again else own
+        # A ticket with few sizes is in the units that all other tickets are in.
+        as_others = replace(form, units=of_others) if own.system is None and of_others else form
+        again = as_others is not form or differs(own, settled)
+        candidates = propose(_calculated(part), as_others, settled, _around(part)) if again else own
         jobs.append(_job(part, form, whole=False, candidates=candidates))
     for job, found in zip(jobs, beside([job.book for job in jobs]), strict=True):
         yield replace(job, book=replace(job.book, beside=found))
+
+
+# Fewer jobs say nothing of another one's units.
+_FEWEST_JOBS = 2
+
+
+def _system_of_most(found: Sequence[Candidates]) -> System | None:
+    """The system that every job of a file is in of which it is known, None where they differ."""
+    known = [one.system for one in found if one.system is not None]
+    return known[0] if len(known) >= _FEWEST_JOBS and len({*known}) == 1 else None
 
 
 def _job(part: JobPart, form: Form, whole: bool, candidates: Candidates | None = None) -> JobRead:

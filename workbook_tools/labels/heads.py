@@ -633,6 +633,8 @@ def before_units(title: str) -> str:
     return found["name"] if found and names and not says_units(found["name"]) else ""
 
 
+# What counts the parts of a form: "A. CYLINDERS", "3) Crankshaft".
+_PART_OF_A_FORM = re.compile(r"^(?:[A-Z]|\d{1,2}|[IVX]{1,4})[.)]\s+(?=[^\W\d_]{3})")
 # A remark of several words in brackets at the end of a title.
 _REMARK_BEHIND = re.compile(r"\s*\((?:[^\s()]+\s+){2,}[^\s()]+\)$")
 
@@ -641,5 +643,6 @@ def first_clause(title: str) -> str:
     """A title, of a longer one what stands before the first comma, or before at what."""
     title = without_two_units(_TO_BE_CUT.sub("", title.partition(" @")[0]))
     title = _REMARK_BEHIND.sub("", title) or title
+    title = _PART_OF_A_FORM.sub("", title) or title
     short = len(title.split()) <= _MOST_WORDS_OF_A_TITLE
     return title if short else _CLAUSE.split(title)[0]

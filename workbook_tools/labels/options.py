@@ -387,7 +387,7 @@ def bearing_told(label: str, headings: tuple[str, ...], which: Which) -> str:
     if which.of in BEARINGS:
         return which.of
     for text in (label, *headings):
-        counted = counts(text)
+        counted = counts(text) if text is label else counts(text.partition("/")[0].strip())
         if counted in BEARINGS:
             return counted
         if which.number and text is not label and text.casefold() == "pins":

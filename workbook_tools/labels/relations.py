@@ -131,7 +131,8 @@ def may_be_what_their_formulas_give(lines: Sequence[Line], made: Mapping[int, Of
     """Let a line whose words say nothing be what its own formula is for: bore less piston."""
     for number, of_two in made.items():
         line = lines[number]
-        if line.options or line.stage in NO_SIZES or of_two.sign != "-":
+        unsaid = all(_is_against(option, line) for option in line.options)
+        if not unsaid or line.stage in NO_SIZES or of_two.sign != "-":
             continue
         by_formula = [
             term
@@ -140,7 +141,7 @@ def may_be_what_their_formulas_give(lines: Sequence[Line], made: Mapping[int, Of
             for _ in _made(number, term, order, of_two, lines)
         ]
         told = [term for term in by_formula if term.of == line.told]
-        line.options = [_unsaid(term) for term in dict.fromkeys(told or by_formula)]
+        line.options = [_unsaid(term) for term in dict.fromkeys(told or by_formula)] or line.options
     for number, of_two in made.items():
         _name_what_is_taken(lines[number], of_two, lines)
 
