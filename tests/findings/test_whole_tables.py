@@ -52,7 +52,9 @@ def test_five_main_bearings_in_an_engine_of_eight_cylinders_are_all_there(findin
 
 def test_banks_of_odd_and_even_cylinders_are_whole(findings):
     rows = [["Cylinder", "Bore (in)", None, "Cylinder", "Bore (in)"]]
-    rows += [[f"Cyl {2 * k + 1}", BORES[k], None, f"Cyl {2 * k + 2}", BORES[k]] for k in range(4)]
+    rows += [
+        [f"Cyl {2 * k + 1}", BORES[k], None, f"Cyl {2 * k + 2}", BORES[3 - k]] for k in range(4)
+    ]
     assert findings(S=rows) == {}
 
 

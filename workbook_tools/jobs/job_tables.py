@@ -355,9 +355,14 @@ def _numbered_by_rebuilds(
 _PLACE_OF_A_JOB = re.compile(r"(?P<word>[^\W\d_]{3,})\s*#?(?P<number>\d{1,2})")
 
 
+# What is told of each of several jobs that are counted, and how much of it.
+_OF_ONE_OF_SEVERAL = ("engine", "customer", "builder", *DATES)
+_FEWEST_TOLD = 2
+
+
 def _numbered_by_places(sheet: Sheet, labels: int, rows: Mapping[str, int]) -> dict[str, int]:
     """The row over engines or customers that counts where each of them stands."""
-    told = [row for name, row in rows.items() if name in ("engine", "customer", "builder")]
+    told = [row for name, row in rows.items() if name in _OF_ONE_OF_SEVERAL]
     for row in range(min(rows.values(), default=0), 0, -1):
         places = {
             c: found
@@ -367,8 +372,9 @@ def _numbered_by_places(sheet: Sheet, labels: int, rows: Mapping[str, int]) -> d
         }
         words = {found["word"].casefold() for found in places.values()}
         numbers = [int(found["number"]) for _, found in sorted(places.items())]
-        named = told and all((told[0], c) in sheet.cells for c in places)
-        if len(numbers) > 1 and len(words) == 1 and named and counts(*words) is None:
+        named = [row for row in told if all((row, c) in sheet.cells for c in places)]
+        several = len(numbers) > 1 and len(words) == 1 and len(named) >= _FEWEST_TOLD
+        if several and counts(*words) is None:
             return {"number": row} if numbers == sorted({*numbers}) else {}
     return {}
 

@@ -101,11 +101,26 @@ def _is_of_what_came(cells: SheetText, found: Sequence[Spot]) -> bool:
     "Strip report": nothing on it was worked, or is said to be so.
     """
     first = next((text for _, _, text in cells.sheet.texts), "")
-    titles = (cells.sheet.title, first.partition("(")[0])
-    said = any(stage_of(meaning_of(title)) == "found" for title in titles)
-    return said and not any(_stage_said(spot) in _WORKED for spot in found)
+    report = first.partition("(")[0] if _REPORT.search(first) else ""
+    titles = (cells.sheet.title, report)
+    if not any(stage_of(meaning_of(title)) == "found" for title in titles):
+        return False
+    said = {_stage_said(spot) for spot in found}
+    heads = (
+        t for _, _, t in cells.sheet.texts if t != first and len(t.split()) <= _WORDS_OF_A_HEAD
+    )
+    worked = (stage_of(meaning_of(text)) for text in heads)
+    return not said & {*_WORKED} and not any(stage in _WORKED for stage in worked)
 
 
+# A longer text is a remark or an opinion.
+_WORDS_OF_A_HEAD = 4
+# What a report on an engine that came in is called, beside when it was measured.
+_REPORT = re.compile(
+    r"report|inspection|survey|bericht|protokoll|rapport|constat|expertise|informe|inspección"
+    r"|relazione|perizia|ispezione",
+    re.IGNORECASE,
+)
 _WORKED = ("final", "machined")
 
 

@@ -19,6 +19,7 @@ from workbook_tools.labels.vocabulary import (
 from workbook_tools.labels.which import which_of
 from workbook_tools.measurands.position import counts
 
+_CARDS = ("card", "cam card")
 _AS_FOUND, _FINISHED = "as found", "finished"
 _WORKED = ("final", "machined")
 # A head that leaves more to be assumed says nothing of the one beside it.
@@ -54,6 +55,10 @@ def _settle_by_others(head: Head) -> None:
     if any(stages[c] in _WORKED and len(own[c].split()) == 1 for c in own):
         front = words_of("before_or_front")
         _come_before(head, (c for c, text in own.items() if text.casefold().strip(".") in front))
+    if any(stages[c] in _WORKED for c in own):
+        # What the card of a cam says stands beside what was measured of it.
+        for column in [c for c, text in own.items() if text.casefold().strip(" .:") in _CARDS]:
+            head.texts[column] = ["nominal" if t == own[column] else t for t in head.texts[column]]
     _settle_pairs(head, own)
     _settle_what_came_in(head, own, stages)
     _settle_behind_found(head, own, stages)
