@@ -37,6 +37,8 @@ _MATES = {
 }
 # Siblings to compare with, at least; how many spreads and how far (SI) is far from them.
 _FEWEST, _FAR, _LEAST = 3, 12.0, 4e-5
+# With two digits exchanged it may be off by less, 86.957 among sizes near 86.975.
+_LEAST_EXCHANGED = 1.2e-5
 # Two siblings do where they are the same give or take this share of them.
 _TWO, _THE_SAME = 2, 0.001
 # Under- and oversizes go in steps of these (SI), give or take what a size scatters.
@@ -116,7 +118,8 @@ def _is_apart(size: Size, row: Sequence[Size], mates: dict[str, float]) -> bool:
         return False
     center, spread = center_and_spread(others)
     off = size.si - center
-    if abs(off) < max(_FAR * spread, _LEAST):
+    least = _LEAST if _exchanged(size, row) is None else _LEAST_EXCHANGED
+    if abs(off) < max(_FAR * spread, least):
         return False
     if abs(off) > _SOMETHING_ELSE * abs(center) and _exchanged(size, row) is None:
         return False

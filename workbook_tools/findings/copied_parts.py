@@ -8,6 +8,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import combinations, pairwise
 
+from workbook_tools.books.places import order_of
 from workbook_tools.findings.copied import ENOUGH, is_measured
 from workbook_tools.findings.evidence import Evidence, number_at, of_what
 from workbook_tools.findings.finding import Finding
@@ -18,10 +19,10 @@ from workbook_tools.quantities import COUNT
 FEWEST_LINES = 5
 # All readings of one size of a part, a bore at several heights, say as much where they are so
 # many, and so many of them differ: a round bore reads the same everywhere.
-_FEWEST_OF_ONE, _FEWEST_UNLIKE = 4, 3
+_FEWEST_OF_ONE, _FEWEST_UNLIKE = 3, 3
 # So much readings of one size say that are a copy, and of a bank, in bits: they are compared
 # with one other only.
-_ENOUGH_OF_ONE, _ENOUGH_OF_BANKS = 10.0, 11.0
+_ENOUGH_OF_ONE, _ENOUGH_OF_BANKS = 8.0, 8.0
 # Cylinders of a bank at least.
 _FEWEST_IN_BANK = 3
 
@@ -34,14 +35,14 @@ def check_copied_parts(evidence: Evidence) -> Iterator[Finding]:
     It does so in all lines, or in many that follow one another. What the equal readings of a
     line say together is how seldom two others of it are equal.
     """
-    tables: dict[tuple[str, str], list[Line]] = defaultdict(list)
+    tables: dict[tuple[object, ...], list[Line]] = defaultdict(list)
     for row in evidence.rows:
         label = row[0].label
         if label is None or not is_measured(row) or any(r.state != "read" for r in row):
             continue
         line = {n: r for r in row if r.label and (n := number_at(r.label.position)) is not None}
         if len(line) == len(row):
-            tables[row[0].place.sheet, of_what(label.position)].append(line)
+            tables[row[0].place.sheet, of_what(label.position), *_lies_along(row)].append(line)
     told = set()
     for finding in _of_one_size(tables.values()):
         told.add(finding.place)
@@ -59,6 +60,13 @@ def check_copied_parts(evidence: Evidence) -> Iterator[Finding]:
             enough = sum(_bits(line, before, after) for line in same) >= ENOUGH + choices
             if enough and same[0][after].place not in told:
                 yield _finding(same, before, after, len(both))
+
+
+def _lies_along(row: Sequence[Reading]) -> tuple[object, ...]:
+    """The rows that a line of a list goes down, () where it goes across: these are of one table."""
+    cells = [order_of(r.place) for r in row]
+    rows, columns = {r for _, r, _ in cells}, {c for _, _, c in cells}
+    return (min(rows), max(rows)) if len(columns) == 1 < len(rows) else ()
 
 
 def _of_one_size(tables: Iterable[Sequence[Line]]) -> Iterator[Finding]:

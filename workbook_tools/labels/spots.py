@@ -53,15 +53,15 @@ FILLED_IN = re.compile(
 def spots(cells: SheetText) -> list[Spot]:
     """Every number that a text speaks of, and every empty cell beside others of its line."""
     found: list[Spot] = []
-    last: Head | None = None
+    heads: list[Head] = []
     titles = [at for block in cells.blocks if (at := _lone_title(cells, block))]
     for block in cells.blocks:
         title = _title_over(cells, block, titles)
-        read = read_or_kept(cells, block, last, title, _read)
+        read = read_or_kept(cells, block, _head_over(block, heads), title, _read)
         found += read.spots
         cells.indexes |= read.indexes
         cells.aside |= read.aside
-        last = read.head or last
+        heads += [read.head] if read.head else []
     # Most cells hold a number, and with it no more than one size.
     numbers = {at for at, cell in cells.sheet.cells.items() if isinstance(cell.value, (int, float))}
     found += number_columns(cells, {(one.row, one.column) for one in found})
@@ -79,6 +79,16 @@ def spots(cells: SheetText) -> list[Spot]:
             ]
         )
     )
+
+
+def _head_over(block: Block, heads: Sequence[Head]) -> Head | None:
+    """The nearest heads that reach over a block, else the last ones."""
+    over = (h for h in reversed(heads) if _reaches_over(h.block, block))
+    return next(over, heads[-1] if heads else None)
+
+
+def _reaches_over(above: Block, block: Block) -> bool:
+    return above.left <= block.left and block.right <= above.right
 
 
 # A title that leaves more to be assumed does not say what the rows below it measure.
@@ -398,7 +408,7 @@ class _BlockReader:
     def _is_beneath(self, rows: Sequence[int], head: Head) -> bool:
         if rows[0] - max(head.rows) > _MOST_ROWS_BELOW:
             return False
-        return self.block.left >= head.block.left and self.block.right <= head.block.right
+        return _reaches_over(head.block, self.block)
 
     def _fills(self, row: int, head: Head) -> bool:
         """Whether a row has a value below each head that tells one from another."""
