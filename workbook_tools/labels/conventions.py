@@ -66,7 +66,7 @@ class Stated:
 
 # What a text begins with that says what holds for all that is not told otherwise.
 _UNLESS = re.compile(
-    r"(?:all\s+)?(?P<unit>inch(?:es)?|in|mm|metric|zoll)\b[^.;]{0,6}"
+    r"(?:all\s+)?(?P<unit>inch(?:es)?|in(?!\s+(?:mm|inch|metric))|mm|metric|zoll)\b[^.;]{0,6}"
     rf"\b(?:{either_of('unless')}|{either_of('throughout')})",
     re.IGNORECASE,
 )
@@ -116,6 +116,12 @@ _UNIT_BEFORE = re.compile(
 )
 
 
+# "Crank register, Te Awa. inches"
+_UNIT_AT_THE_END = re.compile(
+    r"[^\W\d_]{3,}.*[.,;:–-]\s+(inches|mm|metric|imperial)\.?$", re.IGNORECASE
+)
+
+
 @lru_cache(maxsize=16384)
 def _system_named(text: str) -> str:
     """The word for a system of units in a text that says which one holds, "" in any other."""
@@ -123,6 +129,8 @@ def _system_named(text: str) -> str:
         return found[1]
     if found := _UNLESS.match(text):
         return found["unit"]
+    if found := _UNIT_AT_THE_END.search(text):
+        return found[1]
     found = _STATES_UNITS.search(text)
     if found and found[1].casefold() == "in" and not _IS_IN.search(found[0]):
         return ""  # "Measured with the plug in."

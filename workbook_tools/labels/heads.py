@@ -633,6 +633,11 @@ def before_units(title: str) -> str:
     return found["name"] if found and names and not says_units(found["name"]) else ""
 
 
+# What the sizes below a title may be: "LINER PROTRUSION (in) spec .006-.011, max diff .002".
+_LIMIT_BEHIND = re.compile(
+    r"[\s,;(–—-]+(?:spec|specs|limits?|want|wanted|max|min|soll|grenze|limite|tolerance|tol)\b\.?[^\d]*\d.*$",
+    re.IGNORECASE,
+)
 # What counts the parts of a form: "A. CYLINDERS", "3) Crankshaft".
 _PART_OF_A_FORM = re.compile(r"^(?:[A-Z]|\d{1,2}|[IVX]{1,4})[.)]\s+(?=[^\W\d_]{3})")
 # A remark of several words in brackets at the end of a title.
@@ -644,5 +649,6 @@ def first_clause(title: str) -> str:
     title = without_two_units(_TO_BE_CUT.sub("", title.partition(" @")[0]))
     title = _REMARK_BEHIND.sub("", title) or title
     title = _PART_OF_A_FORM.sub("", title) or title
+    title = _LIMIT_BEHIND.sub("", title) or title
     short = len(title.split()) <= _MOST_WORDS_OF_A_TITLE
     return title if short else _CLAUSE.split(title)[0]

@@ -12,6 +12,7 @@ from workbook_tools.labels.sizes import si_factor, size_weight
 from workbook_tools.labels.vocabulary import BEARINGS, NO_SIZES, meaning_of
 from workbook_tools.labels.weights import weights
 from workbook_tools.labels.which import without_stage
+from workbook_tools.quantities import MASS
 
 # How far a bore or a journal is from round.
 _ROUNDNESS = ("out_of_round", "taper")
@@ -98,6 +99,37 @@ def by_neighbors(lines: Sequence[Line]) -> Iterator[tuple[int, str, int, str]]:
         yield number, name, of.alike, why
     for number, name, weight, why in _tested(lines):
         yield number, name, weight, why
+    for number, name, why in _among_weights(lines):
+        yield number, name, of.behind, why
+
+
+# So many weights make a table of weights.
+_FEWEST_WEIGHTS = 3
+
+
+def _among_weights(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:
+    """(line, meaning, why) where something bare stands among the weights of parts: "Brg pr"."""
+    weighed: dict[object, set[int]] = defaultdict(set)
+    for number, line in enumerate(lines):
+        first = _first_that_fits(line) if line.options else None
+        if first is not None and first.term.kind is MASS and line.stage not in NO_SIZES:
+            weighed[_table_of(line)].add(number)
+    for number, line in enumerate(lines):
+        beside = weighed.get(_table_of(line), set())
+        if number in beside or len(beside) < _FEWEST_WEIGHTS or line.unit:
+            continue
+        for option in line.options:
+            if option.term.kind is MASS:
+                yield number, option.term.id, "it stands among the weights of other parts:"
+
+
+def _table_of(line: Line) -> object:
+    """The rows that a line goes down, or the columns that it goes across, by its sheet."""
+    sheet = line.first_cell[0] if line.first_cell else ""
+    rows, columns = {r for _, r, _ in line.cells}, {c for _, _, c in line.cells}
+    if len(columns) == 1 < len(rows):
+        return sheet, "rows", min(rows)
+    return sheet, "columns", tuple(sorted(columns))
 
 
 _CRANKPIN = "rod_journal"

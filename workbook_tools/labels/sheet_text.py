@@ -38,6 +38,15 @@ class Asked(NamedTuple):
     answer: bool
 
 
+# What frames a title: "--- INTAKE ---", "*** MAINS ***".
+_RULES = re.compile(r"^[-=*_~#.•·]{2,}\s*(?P<title>[^\W\d_].*?)\s*[-=*_~#.•·]{2,}$")
+
+
+def _without_rules(text: str) -> str:
+    told = _RULES.fullmatch(text)
+    return told["title"] if told else text
+
+
 class SheetText:
     """The cells of one sheet by kind and text, merged ranges filled.
 
@@ -62,7 +71,7 @@ class SheetText:
             at: text
             for at, cell in sheet.cells.items()
             if not cell.formula and isinstance(cell.value, str)
-            if (text := without_box(" ".join(cell.value.split())))
+            if (text := _without_rules(without_box(" ".join(cell.value.split()))))
         }
         for at, text in self._texts.items():
             if is_in(text) and self.kinds[at] == "text":

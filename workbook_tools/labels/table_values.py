@@ -807,7 +807,8 @@ def _is_a_bank(text: str) -> bool:
 def _is_of(part: str, text: str) -> bool:
     """Whether a title names a part, or what may be measured of this one."""
     meaning = meaning_of(text)
-    return bool(meaning.part) or any(one.measurand.startswith(part) for one in meaning.candidates)
+    named = meaning.part not in ("", "crank", "engine")  # "Crank register" is over mains and pins.
+    return named or any(one.measurand.startswith(part) for one in meaning.candidates)
 
 
 def _names_another_part(text: str) -> bool:
