@@ -115,8 +115,8 @@ def _among_weights(lines: Sequence[Line]) -> Iterator[tuple[int, str, str]]:
         if first is not None and first.term.kind is MASS and line.stage not in NO_SIZES:
             weighed[_table_of(line)].add(number)
     for number, line in enumerate(lines):
-        beside = weighed.get(_table_of(line), set())
-        if number in beside or len(beside) < _FEWEST_WEIGHTS or line.unit:
+        beside = weighed.get(_table_of(line), set()) - {number}
+        if len(beside) < _FEWEST_WEIGHTS or line.unit:
             continue
         for option in line.options:
             if option.term.kind is MASS:
