@@ -19,7 +19,7 @@ from workbook_tools.labels.several_sizes import (
     staged_size,
 )
 from workbook_tools.measurands.heights import is_height
-from workbook_tools.measurands.position import parse
+from workbook_tools.measurands.position import numbers_listed, parse
 
 CellKind = Literal[
     "number",  # typed
@@ -139,6 +139,8 @@ def kind_of_text(text: str) -> CellKind:
     if _OIL_GRADE.match(text):
         return "remark"
     if any(pattern.fullmatch(text) for pattern in _NAMES_IN_SHORT) or is_height(text):
+        return "text"
+    if numbers_listed(text):
         return "text"
     if _is_measured(text):
         return "measured"

@@ -242,13 +242,13 @@ class Heads:
         return len(told) == len(texts) and not field
 
     def _says_when_over_heads(self, at: int) -> bool:
-        """Whether the texts of a row say no more than when, over a row of heads."""
+        """Whether the texts of a row say no more than when, or of which side, over a row of heads."""
         row = self.rows[at]
-        told = [which_of(self.cells.text(row, c)) for c in self.block.rows[row]]
-        stages = {w.stage for w in told if w and w.stage and not w.tells}
-        only = all(w is not None and w.stage and not w.tells for w in told)
+        told = [which_of(self.cells.text(row, c)) or NOTHING for c in self.block.rows[row]]
+        when = all(w.stage and not w.tells for w in told) and len({w.stage for w in told}) > 1
+        side = all(w == Which(side=w.side) for w in told) and len({w.side for w in told} - {""}) > 1
         below = self.rows[at + 1 : at + 2]
-        return only and len(stages) > 1 and below == [row + 1] and self._is_head(at + 1)
+        return (when or side) and below == [row + 1] and self._is_head(at + 1)
 
     def _is_of_empty_columns(self, row: int) -> bool:
         """Whether a row of texts heads columns of which few are filled in: most measure."""
@@ -618,7 +618,7 @@ def _without_far(columns: Iterable[int]) -> list[int]:
 
 
 # What stands before the units of all sizes: "Soupapes d'admission – cotes en mm".
-_BEFORE_UNITS = re.compile(r"(?P<name>[^–—:(]{3,}?)\s*(?:\s[-–—]\s|[–—:(]).*")
+_BEFORE_UNITS = re.compile(r"(?P<name>[^–—:(,;]{3,}?)\s*(?:\s[-–—]\s|[–—:(,;]).*")
 
 
 def _is_of_units(text: str) -> bool:
@@ -630,6 +630,8 @@ def before_units(title: str) -> str:
     found = _BEFORE_UNITS.fullmatch(title) if _is_of_units(title) else None
     named = meaning_of(found["name"]) if found else None
     names = named is not None and (named.part or named.candidates) and not named.unit
+    said = which_of(found["name"]) if found else None
+    names = names or (said is not None and bool(said.stage))
     return found["name"] if found and names and not says_units(found["name"]) else ""
 
 

@@ -55,6 +55,7 @@ def places_spelled_out(texts: Mapping[At, str], language: Language | None) -> di
             _corners_in_line,
             _heights_in_line,
             _axes,
+            _bare_axes,
             _twos_in_a_row,
             _readings_in_a_row,
         )
@@ -177,6 +178,14 @@ def _axes(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
         if letters[named[at]] in _BOTH:
             before = _before_axis(one).rstrip(" ,;:–-")
             yield at, f"{before} {_name_of_axis(_letter_of_axis(one))}".strip()
+
+
+def _bare_axes(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
+    """Heads X and Y side by side, where an X alone may be a tick."""
+    for (row, column), text in texts.items():
+        if text in ("X", "Y") and {text, texts.get((row, column + 1))} == {"X", "Y"}:
+            yield (row, column), f"axis {text}"
+            yield (row, column + 1), f"axis {'Y' if text == 'X' else 'X'}"
 
 
 def _before_axis(told: re.Match[str]) -> str:

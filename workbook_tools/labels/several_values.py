@@ -19,6 +19,7 @@ from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.vocabulary import meaning_of
 from workbook_tools.labels.which import NOTHING, Which, which_of
+from workbook_tools.measurands.position import numbers_listed
 
 _JOINED = re.compile(r"\s*[/&+×*|]\s*|\s+(?:x|by|per|par|por|and|und|et|y|e)\s+", re.IGNORECASE)
 _IN_BRACKETS = re.compile(r"[()\[\]]")
@@ -98,7 +99,6 @@ _LISTED = re.compile(
     r"(?P<name>.*[^\W\d_]{2}.*?)[\s:,(#]+(?P<numbers>\d{1,2}(?:[\s,/&]+\d{1,2})+|\d{1,2}\s?[-–]\s?\d{1,2})\)?"
 )
 
-
 def listed(spots: Sequence[Spot]) -> list[Spot]:
     """Spots, those of the cells behind a label that lists as many numbers as one of these each."""
     by_label: dict[object, list[int]] = defaultdict(list)
@@ -107,9 +107,8 @@ def listed(spots: Sequence[Spot]) -> list[Spot]:
             by_label[spot.origin, spot.row, spot.label].append(number)
     found = list(spots)
     for several in by_label.values():
-        told = _LISTED.fullmatch(spots[several[0]].label) if len(several) > 1 else None
-        numbers = _numbers_listed(told["numbers"]) if told else ()
-        if told is None or len(numbers) != len(several):
+        name, numbers = _listed_in(spots[several[0]])
+        if len(several) == 1 or len(numbers) != len(several):
             continue
         for number, place in zip(
             sorted(several, key=lambda n: spots[n].column), numbers, strict=True
@@ -117,8 +116,16 @@ def listed(spots: Sequence[Spot]) -> list[Spot]:
             one = spots[number]
             if not one.which.number and not one.inline:
                 which = one.which._replace(number=place)
-                found[number] = replace(one, label=told["name"], which=which)
+                found[number] = replace(one, label=name, which=which)
     return found
+
+
+def _listed_in(spot: Spot) -> tuple[str, Sequence[int]]:
+    """What the label of a spot names, and the numbers that it lists."""
+    if spot.headings and (numbers := numbers_listed(spot.label)):
+        return spot.headings[0], numbers
+    told = _LISTED.fullmatch(spot.label)
+    return (told["name"], _numbers_listed(told["numbers"])) if told else ("", ())
 
 
 def _numbers_listed(text: str) -> Sequence[int]:

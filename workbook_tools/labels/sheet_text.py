@@ -80,6 +80,8 @@ class SheetText:
         dated = {at for r, c in dates for at in ((r - 1, c), (r, c - 1))}
         self.spelled_out = spelled_out(self._texts, dated)
         self._texts |= self.spelled_out
+        ticks = {at: "text" for at in self.spelled_out if self.kinds.get(at) == "nothing"}
+        self.kinds = {**self.kinds, **ticks} if ticks else self.kinds
         self.blocks = self._blocks()
 
     def _blocks(self) -> list[Block]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache, cached_property, lru_cache
 from importlib import resources
@@ -161,6 +161,23 @@ def _parse(text: str) -> Position | None:
         return None
     pieces = _pieces(list(tokens(text)))
     return _position(pieces) if pieces else None
+
+
+# Which ones a row of values is of: "1-3-5-7", "Cyls 2/4/6/8".
+_LISTED = re.compile(
+    r"(?P<of>[^\W\d_]*)[.:#\s]*(?P<numbers>\d{1,2}(?:\s*[-–,/&\s]\s*\d{1,2}){2,})[:.]?"
+)
+_MOST_LISTED = 16
+
+
+def numbers_listed(text: str) -> Sequence[int]:
+    """The numbers that a text lists and nothing else, in ones or twos: "1-3-5-7"; else none."""
+    told = _LISTED.fullmatch(text)
+    if told is None or (told["of"] and counts(told["of"]) is None):
+        return ()
+    numbers = [int(n) for n in re.findall(r"\d+", told["numbers"])]
+    steps = {b - a for a, b in pairwise(numbers)}
+    return numbers if steps in ({1}, {2}) and 0 < numbers[0] and numbers[-1] <= _MOST_LISTED else ()
 
 
 @lru_cache(maxsize=8192)
