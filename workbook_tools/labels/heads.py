@@ -120,7 +120,7 @@ class Heads:
         if len(columns) != 1 or self.kinds[row, columns[0]] not in ("text", "remark"):
             return False
         text = self.cells.text(row, columns[0])
-        if not text or _ENDS_WITH_A_SIZE.search(_TO_BE_CUT.sub("", text)):
+        if not text or _ENDS_WITH_A_SIZE.search(_without_limit(text)):
             return False
         # A text alone under values, and not where the names of rows stand, is a remark.
         first = row == self.rows[0]
@@ -161,7 +161,10 @@ class Heads:
         of_units = _is_of_units(text)
         if of_units and (name := before_units(text)):
             text, of_units = name, False
-        if self.kinds[row, self.block.rows[row][0]] == "text" and not of_units:
+        limited = _without_limit(text)
+        of_a_limit = limited != text and len(limited.split()) <= _MOST_WORDS_OF_A_TITLE
+        is_text = of_a_limit or self.kinds[row, self.block.rows[row][0]] == "text"
+        if is_text and not of_units:
             said = which_of(text)
             if said is not None and said.side:
                 self.side = said.side
@@ -618,7 +621,9 @@ def _without_far(columns: Iterable[int]) -> list[int]:
 
 
 # What stands before the units of all sizes: "Soupapes d'admission – cotes en mm".
-_BEFORE_UNITS = re.compile(r"(?P<name>[^–—:(,;]{3,}?)\s*(?:\s[-–—]\s|[–—:(,;]).*")
+_BEFORE_UNITS = re.compile(r"(?P<name>[^–—:(]{3,}?)\s*(?:\s[-–—]\s|[–—:(]).*")
+# And when: "As found, mm".
+_STAGE_BEFORE_UNITS = re.compile(r"(?P<name>[^,;]{3,}?)\s*[,;].*")
 
 
 def _is_of_units(text: str) -> bool:
@@ -627,11 +632,14 @@ def _is_of_units(text: str) -> bool:
 
 def before_units(title: str) -> str:
     """What a title names before it says the units, "" where it names nothing measured."""
-    found = _BEFORE_UNITS.fullmatch(title) if _is_of_units(title) else None
+    if not _is_of_units(title):
+        return ""
+    staged = _STAGE_BEFORE_UNITS.fullmatch(title)
+    if staged and (said := which_of(staged["name"])) and said.stage in ("found", "final"):
+        return staged["name"]
+    found = _BEFORE_UNITS.fullmatch(title)
     named = meaning_of(found["name"]) if found else None
     names = named is not None and (named.part or named.candidates) and not named.unit
-    said = which_of(found["name"]) if found else None
-    names = names or (said is not None and bool(said.stage))
     return found["name"] if found and names and not says_units(found["name"]) else ""
 
 
@@ -646,11 +654,17 @@ _PART_OF_A_FORM = re.compile(r"^(?:[A-Z]|\d{1,2}|[IVX]{1,4})[.)]\s+(?=[^\W\d_]{3
 _REMARK_BEHIND = re.compile(r"\s*\((?:[^\s()]+\s+){2,}[^\s()]+\)$")
 
 
+def _without_limit(title: str) -> str:
+    """A title without the limit or the size behind it."""
+    cut = _TO_BE_CUT.sub("", title)
+    return _LIMIT_BEHIND.sub("", cut) or cut
+
+
 def first_clause(title: str) -> str:
     """A title, of a longer one what stands before the first comma, or before at what."""
     title = without_two_units(_TO_BE_CUT.sub("", title.partition(" @")[0]))
     title = _REMARK_BEHIND.sub("", title) or title
     title = _PART_OF_A_FORM.sub("", title) or title
-    title = _LIMIT_BEHIND.sub("", title) or title
+    title = _without_limit(title)
     short = len(title.split()) <= _MOST_WORDS_OF_A_TITLE
     return title if short else _CLAUSE.split(title)[0]

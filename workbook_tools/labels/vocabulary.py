@@ -18,7 +18,7 @@ from workbook_tools.labels.content import in_pounds, is_measured, is_unit
 from workbook_tools.labels.job_labels import JobWords, job_words
 from workbook_tools.measurands import Measurand, find
 from workbook_tools.measurands.heights import without_grade
-from workbook_tools.measurands.position import counts
+from workbook_tools.measurands.position import counts, parse
 from workbook_tools.measurands.tokens import phrase, tokens
 from workbook_tools.measurands.words import Meaning, read_label
 from workbook_tools.quantities import FORCE, MASS, PRESSURE, UnreadableText, unit_named
@@ -144,6 +144,8 @@ def _meaning_of(text: str, headings: tuple[str, ...]) -> Meaning:
     text = f"{text[:-1].strip()} (L)" if in_liters(text) else text
     text = _in_pounds(text) if "#" in text else text
     text = _COMPLETE_WITH.sub("with", text) if "/" in text else text
+    ring, cylinder = ring_of_cylinder(text)
+    text = f"{ring} #{cylinder}" if ring else text
     bare, parts = _in_parts(text)
     text = f"{bare} (mm)" if parts else text
     text = _AT_SPEED.sub("", _IN.sub("(inch)", text)) or text
@@ -153,6 +155,20 @@ def _meaning_of(text: str, headings: tuple[str, ...]) -> Meaning:
         # Behind what is no temperature it is a letter that counts: "wall C".
         return read_label(text.removesuffix(" C"), headings)
     return told
+
+
+_RING_AND_CYLINDER = re.compile(
+    r"(?P<ring>.*?[^\W\d_]{3,}\.?)[\s,;:–-]+(?P<of>[^\W\d_]{3,}\.?\s*#?\d{1,2})"
+)
+
+
+def ring_of_cylinder(text: str) -> tuple[str, int]:
+    """The ring that a label names, and of which cylinder: "Top ring, cyl 1"; else ("", 0)."""
+    told = _RING_AND_CYLINDER.fullmatch(text)
+    ring, of = (parse(told["ring"]), parse(told["of"])) if told else (None, None)
+    if told is None or ring is None or of is None or (ring.of, of.of) != ("ring", "cylinder"):
+        return "", 0
+    return told["ring"], of.number
 
 
 # At what speed something was measured: "Pression d'huile 1500 tr/min".
@@ -380,9 +396,16 @@ def counts_parts(text: str) -> bool:
 _DOTTED_VOLUME = re.compile(r"(?<!\w)c\.\s?c\.?(?!\w)", re.IGNORECASE)
 
 
+# How far readings are from each other, which says the unit of none: "all within half a thou".
+_SO_ALIKE = re.compile(
+    r"[\s,;(–-]+(?:all\s+)?(?:within|alike to)\s+(?:an?|one|two|half|\.?\d)\b.*$", re.IGNORECASE
+)
+
+
 @lru_cache(maxsize=8192)
 def _taken_apart(text: str) -> tuple[str, str]:
     text = _in_degrees(_AT_SPEED.sub("", text) or text)
+    text = _SO_ALIKE.sub("", text) or text
     rest, parts = _in_parts(text.replace("!", "").strip())
     if parts:
         return rest, parts

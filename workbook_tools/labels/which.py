@@ -16,6 +16,7 @@ from workbook_tools.labels.vocabulary import (
     in_grams,
     in_liters,
     meaning_of,
+    ring_of_cylinder,
     stage_of,
     unit_in,
 )
@@ -316,7 +317,8 @@ def _by_position(text: str) -> Which | None:
     where = parse(text)
     if where is not None:
         if where.of == "ring":
-            return Which(side=text)
+            ring, number = ring_of_cylinder(text)
+            return Which(number, side=ring or text)
         places = {"front", "rear"} | ({"middle"} if where.of != "rod" else set())  # "Rod centres"
         ends = where.of in BEARINGS and where.at and {*where.at} <= places
         if where.of and not (where.number or where.bank or ends):
