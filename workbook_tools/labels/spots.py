@@ -27,6 +27,7 @@ from workbook_tools.labels.table_values import TableValues
 from workbook_tools.labels.vocabulary import BEARINGS, counts_parts, meaning_of, plain
 from workbook_tools.labels.which import NOTHING, Which, which_of
 from workbook_tools.labels.written_limits import is_written_limit, with_written_limits
+from workbook_tools.measurands import find
 from workbook_tools.measurands.position import counts
 
 # So many rows below the head of another block rows may go on its table.
@@ -113,7 +114,7 @@ def _named_by_title(spot: Spot) -> Spot:
     if meaning_of(spot.label).part not in _COUNTED_ALONE:
         return spot  # "main jnl 1" says more than which one.
     title = next((h for h in spot.headings[:-1] if _says_what(h)), "")
-    if not title or not _names_rows(title):
+    if not title or not _names_rows(title) or _is_of_another_bearing(title, told):
         return spot
     place = spot.label.rpartition(str(told.number))[2].strip(" ,.:")
     listed = _LISTED_PLACES.search(title)
@@ -136,6 +137,12 @@ def _named_by_title(spot: Spot) -> Spot:
 def _says_what(heading: str) -> bool:
     meaning = meaning_of(heading)
     return bool(meaning.candidates or meaning.part)
+
+
+def _is_of_another_bearing(title: str, told: Which) -> bool:
+    """Whether a title names what rods have of a label that counts the mains, or the like."""
+    term = find(meaning_of(title).candidates[0].measurand)
+    return term is not None and {term.of, told.of} == {"main", "rod"}
 
 
 def _names_rows(title: str) -> bool:
