@@ -12,6 +12,7 @@ from workbook_tools.books.cells import Cell, Sheet
 from workbook_tools.labels.cell_figures import angle_from_dead_center
 from workbook_tools.labels.cell_words import no_value, without_box
 from workbook_tools.labels.content import is_measured, is_unit, without_tick
+from workbook_tools.labels.dates import is_day_of_month
 from workbook_tools.labels.several_sizes import (
     named_sizes,
     placed_sizes,
@@ -134,7 +135,7 @@ def kind_of_text(text: str) -> CellKind:
         return "unit"
     if even in _TICKS:
         return "nothing"
-    if _DATE.fullmatch(text):
+    if _DATE.fullmatch(text) or is_day_of_month(text):
         return "date"
     if _OIL_GRADE.match(text):
         return "remark"

@@ -54,6 +54,12 @@ _WEEKDAY = re.compile(
     r"|dom|gio)[a-z]*\.?,? (?=\d|[a-z]{3,10}\.? \d)|(?:le|el|il|am|on|the|den) (?=\d)",
     re.IGNORECASE,
 )
+# "3 Feb", "12. März"; a set counts parts.
+_DAY_OF_MONTH = re.compile(
+    r"(?P<day>\d{1,2})(?:st|nd|rd|th|er|ro|o|[°º.])? ?(?:of |de |di )?(?P<month>[^\W\d_]{3,10})\.?",
+    re.IGNORECASE,
+)
+_NO_MONTHS = {"set"}
 # When something was, but not the day: a week, a month, a year.
 _NO_DAY = re.compile(
     r"(?:kw|wk|week|cw|woche|semaine|semana|sett\w*)\.? ?\d{1,2}(?:[ /.\-]+'?\d{2,4})?"
@@ -66,6 +72,13 @@ _NO_DAY = re.compile(
 def _plain(text: str) -> str:
     even = unicodedata.normalize("NFKD", text)
     return "".join(c for c in even if not unicodedata.combining(c))
+
+
+def is_day_of_month(text: str) -> bool:
+    """Whether a text is the day of a month without its year: "3 Feb"."""
+    told = _DAY_OF_MONTH.fullmatch(_WEEKDAY.sub("", text, count=1))
+    month = _plain(told["month"]).casefold() if told else ""
+    return month in _MONTHS and month not in _NO_MONTHS
 
 
 def _day(raw: object, year: int, month: int, day: int, note: str = "") -> Content:

@@ -144,6 +144,7 @@ def _meaning_of(text: str, headings: tuple[str, ...]) -> Meaning:
     text = f"{text[:-1].strip()} (L)" if in_liters(text) else text
     text = _in_pounds(text) if "#" in text else text
     text = _COMPLETE_WITH.sub("with", text) if "/" in text else text
+    text = _IN_HOLE.sub("#", text)
     ring, cylinder = ring_of_cylinder(text)
     text = f"{ring} #{cylinder}" if ring else text
     bare, parts = _in_parts(text)
@@ -155,6 +156,10 @@ def _meaning_of(text: str, headings: tuple[str, ...]) -> Meaning:
         # Behind what is no temperature it is a letter that counts: "wall C".
         return read_label(text.removesuffix(" C"), headings)
     return told
+
+
+# Of which cylinder, and nothing deep in one: "top ring in hole 3", "piston for 1, at the skirt".
+_IN_HOLE = re.compile(r"\b(?:in (?:hole|pot|cyl)|for(?=\s#?\d{1,2}(?:,|$)))\.?\s+#?(?=\d{1,2}\b)", re.IGNORECASE)
 
 
 _RING_AND_CYLINDER = re.compile(
