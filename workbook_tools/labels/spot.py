@@ -133,7 +133,7 @@ class Spot:
         # A lone letter in a label names a valve or a bank, and no place: "Intake B".
         alone = meaning_of(_LETTER.sub(" ", self.label), self.headings) if meaning.at else None
         said = which_of(self.label)
-        if said is not None and said.last and not self.which.number:
+        if said and not self.which.number and (said.last or (said.number and not meaning.number)):
             return self.which.beside(Which(said.number, said.last, of=said.of))
         number = meaning.number and meaning_of(_without_remarks(self.label), self.headings).number
         return self.which.beside(Which(number, 0, bank, alone.at if alone else ()))
