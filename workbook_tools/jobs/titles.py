@@ -15,9 +15,13 @@ from workbook_tools.jobs.said_fields import TITLE_ROWS
 from workbook_tools.labels.vocabulary import Vocabulary
 from workbook_tools.measurands.tokens import phrase
 
-_MOST_WORDS = 10
+_MOST_WORDS = 14
 # A size of a part, which no engine is called by: "4.030", "72,51".
 _YEAR = re.compile(r"(?:19|20)\d\d")
+# Where a clause of a title ends: "single. One line per rebuild", "105 M (6 cyl)".
+_CLAUSE = re.compile(r"(?<=[^\W\d_]{3})\.\s+(?=[^\W\d_]{2})|\s*[()]\s*")
+# How many cylinders, which names no engine: "7 cyl", "6-cylinder".
+_ONLY_CYLINDERS = re.compile(r"\d{1,2}[\s-]?(?:cyl|zyl|cil)\w*\.?", re.IGNORECASE)
 _MEASURED = re.compile(r"\d[.,]\d{2}|(?<!\d)[.,]\d")
 
 
@@ -51,8 +55,16 @@ def _titles(sheet: Sheet, words: Vocabulary) -> Iterator[tuple[tuple[int, int], 
         labeled = bool(behind) and bool(words.job.labels(texts[row, min(behind)]))
         first = row not in rows
         rows.add(row)
-        if (filled[row] == 1 or (first and labeled)) and len(text.split()) <= _MOST_WORDS:
+        # "Motor 35, 3 cyl | Ada Quill | 12 Nov"
+        alone = filled[row] == 1 or (row == 1 and not _holds_numbers(sheet, row))
+        if (alone or (first and labeled)) and first and len(text.split()) <= _MOST_WORDS:
             yield (row, column), text
+
+
+def _holds_numbers(sheet: Sheet, row: int) -> bool:
+    """Whether a row has numbers or formulas in it."""
+    cells = [cell for (r, _), cell in sheet.cells.items() if r == row]
+    return any(cell.formula or isinstance(cell.value, (int, float)) for cell in cells)
 
 
 def _named(text: str, words: Vocabulary) -> tuple[str, str]:
@@ -60,7 +72,9 @@ def _named(text: str, words: Vocabulary) -> tuple[str, str]:
     if _MEASURED.search(text):
         return "", ""
     before, customer = _parted(text, words)
-    engines = [e for part in SEPARATOR.split(before) if (e := _engine(part, words))]
+    parts = [one for part in SEPARATOR.split(before) for one in _CLAUSE.split(part)]
+    counted = any(_ONLY_CYLINDERS.match(part) for part in parts)
+    engines = [e for part in parts if (e := _engine(part, words, counted=counted))]
     # "Motor 7 - Flat four 1700": the seventh of them, and what all of them are.
     kinds = [e for e in engines if not (len(e.split()) == 2 and _is_called(e.split(), words))]
     engines = kinds or engines
@@ -78,15 +92,22 @@ def _parted(text: str, words: Vocabulary) -> tuple[str, str]:
     return text, ""
 
 
-def _engine(part: str, words: Vocabulary) -> str:
-    """The engine that a part of a title names without the words of titles around it."""
+def _engine(part: str, words: Vocabulary, *, counted: bool) -> str:
+    """The engine that a part of a title names without the words of titles around it.
+
+    counted: whether another part says how many cylinders it has.
+    """
     own = part.strip(" :!.").split()
     while own and _is_of_titles(own[-1], words):
         own.pop()
     while own and _is_of_titles(own[0], words) and not _is_called(own, words):
         own.pop(0)
+    if len(own) > 2 and _YEAR.fullmatch(own[-1]):
+        own.pop()
     name = " ".join(own)
-    named = len(own) > 1 and any(map(str.isdigit, name)) and is_engine(name)
+    if _ONLY_CYLINDERS.match(name) or (counted and words.job.labels(own[0] if own else "")):
+        return ""  # "Job 4471, 6 cyl"
+    named = len(own) > 1 and any(map(str.isdigit, name)) and (counted or is_engine(name))
     rest = " ".join(own[_is_called(own, words) :])
     unsaid = named and not words.job.is_title(rest) and words.match(name) is None
     return name if unsaid else ""
