@@ -68,6 +68,20 @@ def test_in_and_out(tmp_path: Path, rows: Rows, expected: Mapping[str, str]) -> 
             id="bores beside their pistons",
         ),
         pytest.param(
+            [["Was", "vorher", "nachher"],
+             ["Zylinder 1 oben", 98.31, 98.52], ["Zylinder 1 unten", 98.12, 98.51],
+             ["Zylinder 2 oben", 98.35, 98.52], ["Zylinder 2 unten", 98.10, 98.52],
+             ["Kolben 1", 97.79, 98.38], ["Kolben 2", 97.80, 98.38]],
+            {"B6": "bore 1 top found 98.31 mm", "C9": "bore 2 bottom final 98.52 mm",
+             "C11": "piston_diameter 2 final 98.38 mm"},
+            id="rows of cylinders",
+        ),
+        pytest.param(
+            [["Final specs", None], ["Bore", 4.030], ["Clearance, mains", .0022]],
+            {"B6": "bore final 4.03 in", "B7": "main_bearing_clearance final 0.0022 in"},
+            id="what it ended at",
+        ),
+        pytest.param(
             [["grams"], ["Rod", "Big as is", "Big matched", "Small as is", "Small matched"],
              [1, 561.6, 558.7, 212.9, 211.9], [2, 560.3, 558.5, 212.4, 211.9],
              [3, 563.8, 558.5, 212.7, 211.8]],

@@ -52,6 +52,11 @@ from books.small_sheet import Rows, check_told
             id="the most that was measured",
         ),
         pytest.param(
+            [["1) Bored .030 over, finish 4.0305"], ["2) Pistons 4.0270"]],
+            {"A5": "bore machined 4.0305 in"},
+            id="nor has one in a sentence",
+        ),
+        pytest.param(
             [["Cyl", "Bore, finish hone"], [1, 4.0202], [2, 4.0203], [3, 4.0203]],
             {"B6": "bore 1 final 4.0202 in", "B8": "bore 3 final 4.0203 in"},
             id="no roughness has four decimals",
@@ -88,6 +93,11 @@ def test_columns_of_numbers(tmp_path: Path, rows: Rows, expected: Mapping[str, s
              [2, 1.9365, 1.9385, "=C7-B7"], [3, 1.9365, 1.9386, "=C8-B8"]],
             {"D6": "result: rod_bearing_clearance", "D8": "result: rod_bearing_clearance"},
             id="a clearance by its formula",
+        ),
+        pytest.param(
+            [["Zylinder", 4], ["Bohrung", "81,0 mm"], ["Hub", "90 mm"]],
+            {"B5": "cylinder_count 4", "B6": "bore 81 mm"},
+            id="Zylinder",
         ),
         pytest.param([["Motor", ""], ["Cilindros", 4]], {"B6": "cylinder_count 4"}, id="Cilindros"),
         pytest.param(

@@ -173,6 +173,11 @@ def test_letters_of_sides(tmp_path: Path, rows: Rows, expected: Mapping[str, str
              "E6": "chamber_volume 8 64 cc"},
             id="listed behind the name",
         ),
+        pytest.param(
+            [["Mains (1-5)", 2.4482, 2.4481, 2.4483, 2.4481, 2.4482]],
+            {"B5": "main_journal 1 2.4482 in", "F5": "main_journal 5 2.4482 in"},
+            id="from the first to the last",
+        ),
     ],
 )  # fmt: skip
 def test_numbers_of_parts(tmp_path: Path, rows: Rows, expected: Mapping[str, str]) -> None:
@@ -196,6 +201,15 @@ def test_numbers_of_parts(tmp_path: Path, rows: Rows, expected: Mapping[str, str
             {"B6": "intake_stem_diameter 1 A 5.972 mm", "C7": "intake_guide_bore 1 B 6.004 mm",
              "B9": "exhaust_stem_diameter 1 B 5.956 mm"},
             id="a and b",
+        ),
+        pytest.param(
+            [["Valve", "Clr found", "Shim was", "Shim now", "Clr now"],
+             ["1 IN L", .13, 2.525, 2.500, .15], ["1 IN R", .13, 2.525, 2.500, .15],
+             ["1 EX L", .21, 2.475, 2.425, .26], ["1 EX R", .21, 2.475, 2.425, .26]],
+            {"B6": "intake_lash 1 left found 0.13 mm",
+             "C7": "lash_shim_thickness 1 intake right found 2.525 mm",
+             "E9": "exhaust_lash 1 right final 0.26 mm"},
+            id="their shims",
         ),
         pytest.param(
             [["Guide bore", "1a", "1b", "2a", "2b"], ["Intake", 6.005, 6.004, 6.004, 6.005]],

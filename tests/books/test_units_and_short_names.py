@@ -22,6 +22,17 @@ from books.small_sheet import Rows, check_told
             id="degrees",
         ),
         pytest.param(
+            [["Oil", "Water F", "Air F"], [62, 180, 75]],
+            {"B6": "coolant_temperature 180 deg F", "C6": "air_temperature 75 deg F"},
+            id="degrees in heads",
+        ),
+        pytest.param(
+            [["Bore, inches", 3.4985], ["Rod side play", 12], ["Pin in little end", 1]],
+            {"B6": "rod_side_clearance 0.012 in", "B7": "small_end_clearance 0.001 in"},
+            id="thousandths beside others",
+        ),
+        pytest.param([["Total C.R.", 9.6]], {"B5": "compression_ratio 9.6"}, id="a whole ratio"),
+        pytest.param(
             [["Valve vacuum (inHg)", 1, 2, 3], ["In", 26, 26.5, 26], ["Ex", 25, 26, 25.5]],
             {"B6": "intake_valve_vacuum 1 26 inHg", "D7": "exhaust_valve_vacuum 3 25.5 inHg"},
             id="mercury",
