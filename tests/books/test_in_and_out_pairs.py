@@ -97,6 +97,21 @@ def test_in_and_out(tmp_path: Path, rows: Rows, expected: Mapping[str, str]) -> 
             id="a cam and its card",
         ),
         pytest.param(
+            [["Valve timing", "On the card", "Degreed"], ["Int dur", 232, 233]],
+            {"B6": "intake_duration target 232 deg", "C6": "intake_duration final 233 deg"},
+            id="on the card",
+        ),
+        pytest.param(
+            [["Chambers (cc)", "As is", "Equalized"], [1, 64.5, 64.0], [2, 63.2, 64.0]],
+            {"B6": "chamber_volume 1 found 64.5 cc", "C7": "chamber_volume 2 final 64 cc"},
+            id="equalized",
+        ),
+        pytest.param(
+            [["Cyl", "Finish bored"], [1, 4.0302], [2, 4.0301]],
+            {"B6": "bore 1 final 4.0302 in"},
+            id="finish bored",
+        ),
+        pytest.param(
             [["Cylindre", "Alésage avant réalésage", "Alésage rendu"],
              [1, 84.06, 84.50], [2, 84.07, 84.50]],
             {"B6": "bore 1 found 84.06 mm", "C6": "bore 1 final 84.5 mm"},

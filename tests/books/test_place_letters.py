@@ -31,6 +31,13 @@ from books.small_sheet import Rows, check_told
             id="corners in heads",
         ),
         pytest.param(
+            [["Deck height (in)", "FL", "FR", "RL", "RR"],
+             ["As found", 9.026, 9.025, 9.027, 9.024]],
+            {"B6": "deck_height L1 front found 9.026 in",
+             "E6": "deck_height R2 rear found 9.024 in"},
+            id="corners by their end first",
+        ),
+        pytest.param(
             [["Deckhöhe (mm)", None],
              ["VL", 214.62], ["VR", 214.6], ["HL", 214.63], ["HR", 214.61]],
             {"B6": "deck_height L front 214.62 mm", "B9": "deck_height R rear 214.61 mm"},
@@ -194,6 +201,13 @@ def test_numbers_of_parts(tmp_path: Path, rows: Rows, expected: Mapping[str, str
              "C7": "intake_guide_bore 1 right 6.004 mm",
              "B8": "exhaust_stem_diameter 1 left 5.955 mm"},
             id="left and right",
+        ),
+        pytest.param(
+            [["Valve", "Stem (mm)", "Guide (mm)"], ["1 IN front", 5.972, 6.005],
+             ["1 IN rear", 5.971, 6.004], ["1 EX F", 5.955, 6.004], ["1 EX rear", 5.956, 6.005]],
+            {"B7": "intake_stem_diameter 1 rear 5.971 mm",
+             "C8": "exhaust_guide_bore 1 front 6.004 mm"},
+            id="front and rear",
         ),
         pytest.param(
             [["Valve", "Stem (mm)", "Guide (mm)"], ["I1a", 5.972, 6.005], ["I1b", 5.971, 6.004],

@@ -37,6 +37,19 @@ from books.small_sheet import Rows, check_told
             id="in and out",
         ),
         pytest.param(
+            [["Cyl", "top found", "2nd found", "oil found", "top new", "2nd new", "oil new"],
+             [1, .028, .032, .030, .018, .020, .015], [2, .029, .033, .031, .018, .021, .015]],
+            {"B6": "top_ring_gap 1 found 0.028 in", "D6": "oil_ring_gap 1 found 0.03 in",
+             "E7": "top_ring_gap 2 final 0.018 in"},
+            id="three, found and new",
+        ),
+        pytest.param(
+            [["Top ring side clearance", "2nd", "Oil"], [.0015, .0016, .002]],
+            {"B6": "second_ring_side_clearance 0.0016 in",
+             "C6": "oil_ring_side_clearance 0.002 in"},
+            id="side clearance",
+        ),
+        pytest.param(
             [["inches", None], ["Top gap", .018], ["Int gap", .020]],
             {"B7": "second_ring_gap 0.02 in"},
             id="the one between",

@@ -92,6 +92,14 @@ def test_titles(tmp_path: Path, rows: Rows, expected: Mapping[str, str]) -> None
             {"B7": "rod_journal 1 found 2.0991 in", "E8": "rod_journal 4 machined 2.0891 in"},
             id="rods on the card of a crankshaft",
         ),
+        pytest.param(
+            [["Crankshaft"], ["RODS", 1, 2, 3, 4], ["before", 2.0986, 2.0979, 2.0984, 2.0982],
+             ["after", 2.0888, 2.0887, 2.0888, 2.0887], ["MAINS", 1, 2, 3],
+             ["before", 2.2986, 2.2979, 2.2984], ["after", 2.2888, 2.2887, 2.2888]],
+            {"B7": "rod_journal 1 found 2.0986 in", "E8": "rod_journal 4 final 2.0887 in",
+             "B10": "main_journal 1 found 2.2986 in"},
+            id="rods and mains of a crankshaft",
+        ),
     ],
 )  # fmt: skip
 def test_heads_over_other_rows(tmp_path: Path, rows: Rows, expected: Mapping[str, str]) -> None:
