@@ -68,6 +68,12 @@ def test_in_and_out(tmp_path: Path, rows: Rows, expected: Mapping[str, str]) -> 
             id="bores beside their pistons",
         ),
         pytest.param(
+            [["", 1, 2, 3], ["As received", 4.0052, 4.0055, 4.0051],
+             ["Pistons finished", 4.0258, 4.0257, 4.0258]],
+            {"B6": "bore 1 found 4.0052 in", "D7": "piston_diameter 3 final 4.0258 in"},
+            id="pistons are bought",
+        ),
+        pytest.param(
             [["Was", "vorher", "nachher"],
              ["Zylinder 1 oben", 98.31, 98.52], ["Zylinder 1 unten", 98.12, 98.51],
              ["Zylinder 2 oben", 98.35, 98.52], ["Zylinder 2 unten", 98.10, 98.52],

@@ -99,6 +99,22 @@ def test_columns_of_numbers(tmp_path: Path, rows: Rows, expected: Mapping[str, s
             {"B5": "cylinder_count 4", "B6": "bore 81 mm"},
             id="Zylinder",
         ),
+        pytest.param(
+            [["Cylinders", 4.0302, 4.0301, 4.0303], ["Skirts", 4.0258, 4.0257, 4.0258]],
+            {"B5": "bore 1 4.0302 in", "D5": "bore 3 4.0303 in"},
+            id="sizes are no count",
+        ),
+        pytest.param(
+            [["Cyls", 1, 2, 3, 4], ["Cylinders", 1, 3, 5, 7]],
+            {"B6": "not understood: 1 1", "E6": "not understood: 4 7"},
+            id="which ones and not how many",
+        ),
+        pytest.param(
+            [["Cyl", "Bore", "Piston", "CR"], [1, 4.0302, 4.0258, "=B6-C6"],
+             [2, 4.0301, 4.0257, "=B7-C7"]],
+            {"D6": "result: piston_clearance"},
+            id="a formula against a name",
+        ),
         pytest.param([["Motor", ""], ["Cilindros", 4]], {"B6": "cylinder_count 4"}, id="Cilindros"),
         pytest.param(
             [["Cylindres", 6], ["Alésage (mm)", 84.5], ["Course (mm)", 88]],

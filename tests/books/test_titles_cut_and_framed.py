@@ -46,6 +46,11 @@ from workbook_tools.jobs.read import read_jobs
             id="a frame",
         ),
         pytest.param(
+            [["----- Torques (ft-lb) -----"], ["Mains", 80], ["Rods", 45]],
+            {"B6": "main_bolt_torque 80 lbf.ft", "B7": "rod_bolt_torque 45 lbf.ft"},
+            id="a frame around a unit",
+        ),
+        pytest.param(
             [["Crank register, north shop - inches"], ["Main 1", 2.4982], ["End play", .006]],
             {"B6": "main_journal 1 2.4982 in", "B7": "crank_end_play 0.006 in"},
             id="units at the end",
@@ -107,22 +112,29 @@ def test_heads_over_other_rows(tmp_path: Path, rows: Rows, expected: Mapping[str
 
 
 SIZES: Rows = [["Cylinder (mm)", "Bore", "Piston"], [1, 79.58, 79.43], [2, 79.61, 79.42]]
-WORKED: Rows = [["Cylinder (mm)", "Bore", "Finished bore"], [1, 79.58, 80.01], [2, 79.61, 80.01]]
+WORKED: Rows = [["Cylinder (mm)", "Bore finished", "Piston"], [1, 80.01, 79.96], [2, 80.01, 79.96]]
 
 
 @pytest.mark.parametrize(
-    ("title", "rows", "stage"),
+    ("title", "rows"),
     [
-        ("Strip report", SIZES, "found"),
-        ("Befundbericht", SIZES, "found"),
-        ("Block", [["Inspection report - as found (nothing machined yet)"], *SIZES], "found"),
+        ("Strip report", SIZES),
+        ("Befundbericht", SIZES),
+        ("Block", [["Inspection report - as found (nothing machined yet)"], *SIZES]),
     ],
 )
-def test_all_of_a_report_is_as_found(make_book, title: str, rows: Rows, stage: str) -> None:
+def test_all_of_a_report_is_as_found(make_book, title: str, rows: Rows) -> None:
     (book,) = read_jobs(make_book({"Job": JOB, title: rows}))
     told = [in_words(r) for r in book.readings if r.place.sheet == title]
-    assert f"bore 1 {stage} 79.58 mm" in told
-    assert f"piston_diameter 2 {stage} 79.42 mm" in told
+    assert "bore 1 found 79.58 mm" in told
+    assert "piston_diameter 2 found 79.42 mm" in told
+
+
+def test_a_report_of_work_is_not_all_as_found(make_book) -> None:
+    (book,) = read_jobs(make_book({"Job": JOB, "Strip report": WORKED}))
+    told = [in_words(r) for r in book.readings if r.place.sheet == "Strip report"]
+    assert "bore 1 final 80.01 mm" in told
+    assert "piston_diameter 2 79.96 mm" in told
 
 
 def test_a_title_says_that_a_sheet_is_in_grams(make_book) -> None:

@@ -31,6 +31,18 @@ from books.small_sheet import Rows, check_told
             {"B6": "rod_side_clearance 0.012 in", "B7": "small_end_clearance 0.001 in"},
             id="thousandths beside others",
         ),
+        pytest.param(
+            [["Cyl", "Rod centres", "Big end", "Small end"],
+             [1, 5.700, 2.2250, .9277], [2, 5.701, 2.2251, .9278]],
+            {"B6": "rod_length 1 5.7 in", "B7": "rod_length 2 5.701 in"},
+            id="between centers and no middle",
+        ),
+        pytest.param(
+            [["Block (mm)", "Zyl 1", "Zyl 2"], ["Ø oben", 86.506, 86.508],
+             ["Ø unten", 86.506, 86.507], ["Kolben Ø", 86.437, 86.433]],
+            {"B6": "asked: bore 1 top 86.506 mm", "C7": "asked: bore 2 bottom 86.507 mm"},
+            id="a sign that is no letter",
+        ),
         pytest.param([["Total C.R.", 9.6]], {"B5": "compression_ratio 9.6"}, id="a whole ratio"),
         pytest.param(
             [["Valve vacuum (inHg)", 1, 2, 3], ["In", 26, 26.5, 26], ["Ex", 25, 26, 25.5]],
