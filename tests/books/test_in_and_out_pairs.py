@@ -103,6 +103,11 @@ def test_in_and_out(tmp_path: Path, rows: Rows, expected: Mapping[str, str]) -> 
             id="a cam and its card",
         ),
         pytest.param(
+            [["Cams", "Found", "Set"], ["Inlet CL", 109, 106], ["Exhaust CL", 102, 105]],
+            {"B6": "intake_centerline found 109 deg", "C7": "exhaust_centerline final 105 deg"},
+            id="what cams were set to",
+        ),
+        pytest.param(
             [["Valve timing", "On the card", "Degreed"], ["Int dur", 232, 233]],
             {"B6": "intake_duration target 232 deg", "C6": "intake_duration final 233 deg"},
             id="on the card",

@@ -105,6 +105,13 @@ def test_heights_with_an_axis_behind_them(tmp_path: Path, heads: list[str]) -> N
             id="readings by letters",
         ),
         pytest.param(
+            [["Main journal", "A", "B", "C", "D", "Plastic gage"],
+             [1, 2.4493, 2.4493, 2.4492, 2.4493, .002], [2, 2.4493, 2.4493, 2.4492, 2.4493, .002]],
+            {"B6": "main_journal 1 A 2.4493 in", "E7": "main_journal 2 D 2.4493 in",
+             "F6": "main_bearing_clearance 1 0.002 in"},
+            id="readings before a clearance",
+        ),
+        pytest.param(
             [["Cylinder (in)", 1, 2, 3],
              ["Bore top", 3.5002, 3.5001, 3.5003], ["Bore foot", 3.4992, 3.4993, 3.4991]],
             {"B7": "bore 1 bottom 3.4992 in"},
