@@ -139,9 +139,7 @@ def kind_of_text(text: str) -> CellKind:
         return "date"
     if _OIL_GRADE.match(text):
         return "remark"
-    if any(pattern.fullmatch(text) for pattern in _NAMES_IN_SHORT) or is_height(text):
-        return "text"
-    if numbers_listed(text):
+    if _is_name_in_short(text):
         return "text"
     if _is_measured(text):
         return "measured"
@@ -153,6 +151,12 @@ def kind_of_text(text: str) -> CellKind:
         return "measured"
     long = len(text) > MOST_LETTERS or len(text.split()) > _MOST_WORDS
     return "remark" if long else "text"
+
+
+def _is_name_in_short(text: str) -> bool:
+    """Whether a text with a number in it says which one something is of, or how deep in a bore."""
+    named = any(pattern.fullmatch(text) for pattern in _NAMES_IN_SHORT)
+    return named or is_height(text) or bool(numbers_listed(text))
 
 
 def _is_measured(text: str) -> bool:

@@ -118,7 +118,7 @@ _UNIT_BEFORE = re.compile(
 
 # "Crank register, Te Awa. inches"
 _UNIT_AT_THE_END = re.compile(
-    r"[^\W\d_]{3,}.*[.;]\s+(inches|mm|metric|imperial)\.?$", re.IGNORECASE
+    r"[^\W\d_]{3,}.*(?:[.;]|\s[–-])\s+(inches|mm|metric|imperial)\.?$", re.IGNORECASE
 )
 
 

@@ -245,7 +245,7 @@ class Heads:
         return len(told) == len(texts) and not field
 
     def _says_when_over_heads(self, at: int) -> bool:
-        """Whether the texts of a row say no more than when, or of which side, over a row of heads."""
+        """Whether the texts of a row over a row of heads only say when, or of which side."""
         row = self.rows[at]
         told = [which_of(self.cells.text(row, c)) or NOTHING for c in self.block.rows[row]]
         when = all(w.stage and not w.tells for w in told) and len({w.stage for w in told}) > 1

@@ -99,6 +99,7 @@ _LISTED = re.compile(
     r"(?P<name>.*[^\W\d_]{2}.*?)[\s:,(#]+(?P<numbers>\d{1,2}(?:[\s,/&]+\d{1,2})+|\d{1,2}\s?[-–]\s?\d{1,2})\)?"
 )
 
+
 def listed(spots: Sequence[Spot]) -> list[Spot]:
     """Spots, those of the cells behind a label that lists as many numbers as one of these each."""
     by_label: dict[object, list[int]] = defaultdict(list)

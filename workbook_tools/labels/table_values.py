@@ -637,9 +637,11 @@ class TableValues:
         mine = {c.measurand for c in meaning_of(bare).candidates[:1]}
         others = [t for c, texts in self.head.texts.items() if c != column for t in texts[:1]]
         about = {c.measurand for t in others for c in meaning_of(t).candidates[:1]}
-        numbers = {self.cells.sheet.cells[at].value for at in self.table.in_column(column)}
         limits = any((w := which_of(t)) and w.stage in NO_SIZES for t in others)
-        return text if limits or not mine or mine & about or len(numbers) < _SEVERAL else bare
+        if limits or not mine or mine & about:
+            return text
+        several = self.cells.ask(_holds_several, *self.table.in_column(column))
+        return bare if several else text
 
     def _named_by_row(self, row: int, about: Sequence[str]) -> str:
         """What a row below the head of a unit is of, "" where it names no part: "Flywheel"."""
@@ -796,6 +798,11 @@ def _is_of_a_crank(sheet: Sheet) -> bool:
 
 # A longer text is a remark.
 _WORDS_OF_A_TITLE = 5
+
+
+def _holds_several(sheet: Sheet, *cells: At) -> bool:
+    """Whether the numbers of cells are not all the same."""
+    return len({sheet.cells[at].value for at in cells}) >= _SEVERAL
 
 
 def _is_a_bank(text: str) -> bool:

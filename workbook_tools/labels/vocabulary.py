@@ -159,7 +159,9 @@ def _meaning_of(text: str, headings: tuple[str, ...]) -> Meaning:
 
 
 # Of which cylinder, and nothing deep in one: "top ring in hole 3", "piston for 1, at the skirt".
-_IN_HOLE = re.compile(r"\b(?:in (?:hole|pot|cyl)|for(?=\s#?\d{1,2}(?:,|$)))\.?\s+#?(?=\d{1,2}\b)", re.IGNORECASE)
+_IN_HOLE = re.compile(
+    r"\b(?:in (?:hole|pot|cyl)|for(?=\s#?\d{1,2}(?:,|$)))\.?\s+#?(?=\d{1,2}\b)", re.IGNORECASE
+)
 
 
 _RING_AND_CYLINDER = re.compile(

@@ -177,7 +177,7 @@ def numbers_listed(text: str) -> Sequence[int]:
         return ()
     numbers = [int(n) for n in re.findall(r"\d+", told["numbers"])]
     steps = {b - a for a, b in pairwise(numbers)}
-    return numbers if steps in ({1}, {2}) and 0 < numbers[0] and numbers[-1] <= _MOST_LISTED else ()
+    return numbers if steps in ({1}, {2}) and numbers[0] > 0 and numbers[-1] <= _MOST_LISTED else ()
 
 
 @lru_cache(maxsize=8192)
