@@ -96,7 +96,8 @@ def _ends_of(label: str) -> tuple[tuple[str, Which], ...] | None:
 
 # Which ones the cells behind a label are of: "Chambers cc 1 3 5 7", "Chamber volumes 1-4".
 _LISTED = re.compile(
-    r"(?P<name>.*[^\W\d_]{2}.*?)[\s:,(#]+(?P<numbers>\d{1,2}(?:[\s,/&]+\d{1,2})+|\d{1,2}\s?[-–]\s?\d{1,2})\)?"
+    r"(?P<name>.*[^\W\d_]{2}.*?)[\s:,(#]+(?P<numbers>\d{1,2}(?:[\s,/&]+\d{1,2})+|\d{1,2}\s?[-–]\s?\d{1,2})"
+    r"(?P<behind>\)?|\s*\([^()\d]*\))"
 )
 
 
@@ -126,7 +127,9 @@ def _listed_in(spot: Spot) -> tuple[str, Sequence[int]]:
     if spot.headings and (numbers := numbers_listed(spot.label)):
         return spot.headings[0], numbers
     told = _LISTED.fullmatch(spot.label)
-    return (told["name"], _numbers_listed(told["numbers"])) if told else ("", ())
+    if told is None:
+        return "", ()
+    return f"{told['name']}{told['behind'].lstrip(')')}", _numbers_listed(told["numbers"])
 
 
 def _numbers_listed(text: str) -> Sequence[int]:

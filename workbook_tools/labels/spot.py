@@ -16,7 +16,7 @@ from workbook_tools.labels.vocabulary import (
     meaning_of,
     plain,
 )
-from workbook_tools.labels.which import Which, which_of
+from workbook_tools.labels.which import Which, so_many, which_of
 from workbook_tools.measurands import Measurand, find
 from workbook_tools.measurands.position import parse
 from workbook_tools.measurands.words import Meaning
@@ -142,4 +142,6 @@ class Spot:
 @lru_cache(maxsize=4096)
 def _without_remarks(label: str) -> str:
     """A label without brackets that count something else: "head gasket (2 notches)"."""
+    if several := so_many(label):
+        return several
     return _BRACKETS.sub(lambda m: m[0] if parse(m[1]) else " ", label)

@@ -284,9 +284,15 @@ _SIGN_OF_NUMBER = re.compile(r"(?<![^\W_])n[or](?=\d{1,2}(?!\d))", re.IGNORECASE
 _SO_MANY = re.compile(r"(?P<names>[^\W\d_]{3,}s|[^\W\d_]{4,}) \(\d{1,2}\)")
 
 
+def so_many(text: str) -> str:
+    """The name of several behind which a text says how many there are, "" in any other."""
+    many = _SO_MANY.fullmatch(text.strip(" :"))
+    return many["names"] if many and counts(many["names"]) is not None else ""
+
+
 def _which_of(text: str) -> Which | None:
-    if (many := _SO_MANY.fullmatch(text.strip(" :"))) and counts(many["names"]) is not None:
-        return _which_of(many["names"])
+    if several := so_many(text):
+        return _which_of(several)
     text = _SIGN_OF_NUMBER.sub("no. ", _STEP.sub("", text.strip(" :")))
     if (way := _IN_OR_OUT.fullmatch(text)) and (place := _which_of(way["place"])) and place.at:
         return place._replace(stage="found" if way["way"].casefold() == "in" else "final")
