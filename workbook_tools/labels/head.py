@@ -55,6 +55,18 @@ class Head:
             return self
         return replace(self, texts={c: [*own, *stages[c]] for c, own in self.texts.items()})
 
+    def with_limits_of(self, above: Head | None) -> Head:
+        """These heads, which only count, with the limits left of them in heads further up.
+
+        "Item | Min | Max | No. 1 | No. 2" and further down "M1 | M2" in place of the numbers.
+        """
+        first = min((*self.index, *self.texts), default=0)
+        counts = all((told := self.which(c)) and told.number for c in (*self.index, *self.texts))
+        if above is None or not first or not counts:
+            return self
+        limits = {c: t for c, t in above.texts.items() if c < first and _says_limit(t)}
+        return replace(self, texts={**limits, **self.texts}) if limits else self
+
     def _stages_by_run(self, above: Head) -> dict[int, Stage]:
         """The stage of each column where heads count twice, as those above do with their stages."""
         runs, others = _runs(self.index), _runs(above.index)
@@ -93,6 +105,10 @@ def counted_part(text: str) -> str:
     # Numbered pins are crankpins; piston pins go by the cylinder.
     pins = part == "pin" and any(c.measurand == "rod_journal" for c in meaning.candidates)
     return "rod" if pins or part in ("rod", "rod_journal", "rod_bearing", "big_end") else ""
+
+
+def _says_limit(texts: Sequence[str]) -> bool:
+    return any(stage in NO_SIZES for stage in _stages_said(texts))
 
 
 def _stages(texts: Sequence[str]) -> list[str]:

@@ -11,6 +11,7 @@ from workbook_tools.labels.cell_kinds import At
 from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.vocabulary import (
     BEARINGS,
+    NO_SIZES,
     Stage,
     begins_with_a_letter,
     meaning_of,
@@ -136,6 +137,8 @@ class Spot:
         if said and not self.which.number and (said.last or (said.number and not meaning.number)):
             return self.which.beside(Which(said.number, said.last, of=said.of))
         number = meaning.number and meaning_of(_without_remarks(self.label), self.headings).number
+        if self.which.stage in NO_SIZES and self.line[:1] == ("column",):
+            number = 0  # A limit below "Protrusion 2" is that of all rows.
         return self.which.beside(Which(number, 0, bank, alone.at if alone else ()))
 
 
