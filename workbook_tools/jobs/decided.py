@@ -47,7 +47,7 @@ class Decided:
     """What the typed numbers of a job are, and what its formulas state.
 
     missing: empty cells that labels name; no_readings: numbers that measure nothing; system:
-    the one that most of the job is in.
+    the one that most of the job is in; single: whether the engine has one cylinder.
     """
 
     readings: tuple[Reading, ...]
@@ -55,6 +55,7 @@ class Decided:
     no_readings: tuple[NoReading, ...]
     stated: tuple[StatedResult, ...]
     system: System
+    single: bool = False
 
 
 def decide(
@@ -113,10 +114,11 @@ def decide(
         readings,
     )
     stated = tuple(_stated(cells, candidates, usual))
-    if _is_a_single((*readings, *stated), engine):
+    single = _is_a_single((*readings, *stated), engine)
+    if single:
         readings = [_of_the_only_one(r) for r in readings]
         stated = tuple(_of_the_only_one(s) for s in stated)
-    return Decided(tuple(readings), tuple(missing), tuple(no_readings), stated, usual)
+    return Decided(tuple(readings), tuple(missing), tuple(no_readings), stated, usual, single)
 
 
 # A stated size is rounded; another number of cylinders would be twice as far off at least.
@@ -128,7 +130,7 @@ _CC = 1e-6
 # "Marlock 250 two-stroke": what it displaces in cc, as motorcycles are named by.
 _SIZE_IN_NAME = re.compile(r"(?<![\d.,/])[1-9]\d{1,2}(?![\d.,/])")
 # A name is rounded up, "80" of 76 cc, and stays that of an engine bored far over.
-_AS_NAMED = (0.75, 1.1)
+_AS_NAMED = (0.75, 1.15)
 # Readings of one bore, and of no two cylinders, differ by less.
 _SAME_BORE = 1.01
 _Sized = TypeVar("_Sized", Reading, StatedResult)

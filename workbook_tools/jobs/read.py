@@ -139,6 +139,8 @@ def _job(part: JobPart, form: Form, whole: bool, candidates: Candidates | None =
             facts, calls.records, decided.system, cylinders, remembered, job.engine
         )
 
+    if decided.single and form.cylinders is None:
+        form = replace(form, cylinders=1)
     derived, untold = derive(decided.readings, form.cylinders)
     own = part.own
     sheet = next((s.title for s in part.book.sheets), "")

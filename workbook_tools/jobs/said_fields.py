@@ -48,7 +48,7 @@ def said_fields(sheet: Sheet, vocabulary: Vocabulary) -> tuple[Said, ...]:
         # A shop that numbers its engines has no other number of a job.
         others = {said.name for said in held}
         sure = {said.name for said in held if said.sure}
-        if len(sure) >= _ENOUGH_HINTS or len(others) > _ENOUGH_HINTS:
+        if len(others) >= (_ENOUGH_HINTS if sure else _ENOUGH_HINTS + 1):
             serial = [*head.labeled(serial=True)]
             # Cards side by side have one each.
             beside = [said for said in serial if said.label[0] == serial[0].label[0]]
