@@ -21,6 +21,7 @@ from workbook_tools.labels.several_sizes import placed_sizes
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.sizes import si_factor
 from workbook_tools.labels.vocabulary import (
+    BEARINGS,
     NO_SIZES,
     meaning_of,
     unit_in,
@@ -35,7 +36,7 @@ from workbook_tools.labels.which import (
     sided,
     which_of,
 )
-from workbook_tools.labels.written_limits import limit_in
+from workbook_tools.labels.written_limits import limit_in, without_limit
 from workbook_tools.measurands import find
 from workbook_tools.measurands.position import counts
 
@@ -422,6 +423,8 @@ class Heads:
             texts = self._texts_over(column, [r for r in rows if r not in counts_here], rows)
             if texts and not counts_here and self._is_over_ranges(texts[0], rows[-1], column):
                 texts[0] = _OVER_RANGES
+            if texts and column == self.block.left and not counts_here:
+                texts[-1:] = _parts_of_a_corner(_clause_of_a_corner(texts[-1]))
             if texts and (parts := _BARE_PARTS.fullmatch(texts[0])):
                 texts[0] = self._in_parts(parts, rows[-1], column)
             if texts:
@@ -520,7 +523,7 @@ class Heads:
         """The texts over a column from the lowest up, with those that reach over it."""
         texts: list[str] = []
         for row in reversed(own):
-            text = self.cells.text(row, column)
+            text = without_limit(self.cells.text(row, column))
             spanned = row != rows[-1] or self.cells.is_covered((row, column))
             if not text and spanned and (row, column) not in self.kinds:
                 text = self._spanning(row, column, rows)
@@ -627,6 +630,9 @@ def _is_of_units(text: str) -> bool:
 
 def before_units(title: str) -> str:
     """What a title names before it says the units, "" where it names nothing measured."""
+    clause = title.rpartition(",")[0] if _is_of_units(title) else ""
+    if clause and (said := which_of(clause)) is not None and said.stage:
+        return clause  # "As found, mm"
     found = _BEFORE_UNITS.fullmatch(title) if _is_of_units(title) else None
     named = meaning_of(found["name"]) if found else None
     names = named is not None and (named.part or named.candidates) and not named.unit
@@ -635,13 +641,31 @@ def before_units(title: str) -> str:
 
 # What the sizes below a title may be: "LINER PROTRUSION (in) spec .006-.011, max diff .002".
 _LIMIT_BEHIND = re.compile(
-    r"[\s,;(–—-]+(?:spec|specs|limits?|want|wanted|max|min|soll|grenze|limite|tolerance|tol)\b\.?[^\d]*\d.*$",
+    r"[\s,;/(\[–—-]+(?:spec|specs|limits?|want|wanted|max|min|soll|grenze|limite|tolerance|tol)\b\.?[^\d]*\d.*$",
     re.IGNORECASE,
 )
 # What counts the parts of a form: "A. CYLINDERS", "3) Crankshaft".
 _PART_OF_A_FORM = re.compile(r"^(?:[A-Z]|\d{1,2}|[IVX]{1,4})[.)]\s+(?=[^\W\d_]{3})")
 # A remark of several words in brackets at the end of a title.
 _REMARK_BEHIND = re.compile(r"\s*\((?:[^\s()]+\s+){2,}[^\s()]+\)$")
+
+
+def _clause_of_a_corner(text: str) -> str:
+    """A long head over the names of rows that is their title too, without what is said further."""
+    clause = first_clause(text)
+    named = unit_in(clause) == unit_in(text) and bool(meaning_of(clause).candidates)
+    return clause if named else text
+
+
+def _parts_of_a_corner(text: str) -> list[str]:
+    """A head over the numbers of rows, what it counts apart from what is measured of it.
+
+    "Main / align bore", "Cap # / housing bore".
+    """
+    first, slash, last = text.partition(" / ")
+    counted = bool(slash) and counts(first) in ("cylinder", *BEARINGS)
+    named = meaning_of(last).candidates if counted else ()
+    return [first, last] if named and named[0].cost == 0 and not meaning_of(last).unknown else [text]
 
 
 def first_clause(title: str) -> str:

@@ -29,6 +29,7 @@ _MOST_ASSUMED = 2
 def settle(head: Head, titles: Sequence[str]) -> None:
     """Write out what heads leave to those beside them and to the titles over them."""
     _settle_by_others(head)
+    _name_sum(head)
     _name_axes(head)
     _name_rings(head, titles)
     _name_second_rings(head)
@@ -71,6 +72,29 @@ def _settle_by_others(head: Head) -> None:
 _OF_RINGS = {"ring_gap": "2nd ring gap", "ring_side_clearance": "2nd ring side clearance"}
 
 
+_SUMS = ("total", "tot", "sum", "=")
+
+
+def _name_sum(head: Head) -> None:
+    """Say of the total behind others what the head before them all names: what they make.
+
+    "Quench | Deck | Gasket | Total".
+    """
+    columns = sorted(head.texts)
+    first, *others = columns if len(columns) > _FEWEST_SUMMED else (0, 0)
+    own = {c: _first_said(head.texts[c]) for c in columns}
+    if not others[-1] or own[others[-1]].casefold().strip(" .:") not in _SUMS:
+        return
+    named = {c: next(iter(meaning_of(own[c]).candidates), None) for c in columns}
+    whole = named[first]
+    parts = [named[c] for c in others[:-1]]
+    alike = any(p is None or whole is None or p.measurand == whole.measurand for p in parts)
+    if whole is not None and whole.cost <= _MOST_ASSUMED and not alike:
+        head.texts[others[-1]] = [own[first]]
+
+
+# A sum has two parts at least, behind the name of the whole.
+_FEWEST_SUMMED = 3
 # Along the crank, beside a head for across it.
 _PIN = ("pin", "pin side", "pin axis", "pin way", "axe", "sens axe", "spinotto", "bulón")
 
@@ -86,7 +110,9 @@ def _name_axes(head: Head) -> None:
 
 def _name_rings(head: Head, titles: Sequence[str]) -> None:
     """Say of the heads "Top | 2nd | Oil" side by side that they are of gaps of rings."""
-    meant = [c.measurand for title in titles[:1] for c in meaning_of(title).candidates[:1]]
+    corner = head.texts.get(head.block.left, ())[-1:]
+    about = (*corner, *titles[:1])
+    meant = [c.measurand for title in about for c in meaning_of(title).candidates[:1]]
     what = "side clearance" if any(m.endswith("side_clearance") for m in meant) else "gap"
     own = {c: _first_said(texts) for c, texts in head.texts.items()}
     bare = {c: text.strip(" .").casefold() for c, text in own.items()}

@@ -129,7 +129,7 @@ def _named_by_title(spot: Spot) -> Spot:
         label=title,
         headings=spot.headings[-1:],
         which=told.beside(spot.which._replace(at=told.at)),
-        line=("titled", plain(title)),
+        line=("titled", plain(title), spot.which.unit),
     )
 
 

@@ -91,7 +91,8 @@ def _summed_of(cells: SheetText, column: Sequence[At]) -> set[At]:
         if not isinstance(value, (int, float)):
             continue
         adds_up = len(run) >= 2 and abs(total - value) <= _CENT and value > _LEAST_TOTAL
-        if adds_up and not _is_named(cells, at) and not _is_counted(cells, run[0]):
+        counted = _is_counted(cells, run[0]) or _is_measured(cells, run) if adds_up else False
+        if adds_up and not _is_named(cells, at) and not counted:
             found |= {*run, at}
         run.append(at)
         total, last = total + value, at[0]
@@ -102,6 +103,20 @@ def _is_named(cells: SheetText, at: At) -> bool:
     """Whether a text before a number in its row names something measured."""
     texts = (cells.text(at[0], column) for column in range(1, at[1]))
     return any(text and meaning_of(text).candidates for text in texts)
+
+
+def _is_measured(cells: SheetText, run: Sequence[At]) -> bool:
+    """Whether numbers stand below the name of something measured, each in a row that is counted.
+
+    Four pistons and what they weigh together.
+    """
+    row, column = run[0]
+    head = cells.text(row - 1, column)
+    first = next((c for c in range(1, column) if (row, c) in cells.kinds), column)
+    numbers = [cells.whole_number((r, first)) for r, _ in run] if first < column else []
+    of_work = cells.vocabulary.is_priced(head)
+    counts_on = numbers == [*range(1, len(numbers) + 1)] and bool(numbers)
+    return counts_on and not of_work and bool(meaning_of(head).candidates)
 
 
 def _is_counted(cells: SheetText, at: At) -> bool:

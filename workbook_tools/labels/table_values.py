@@ -773,7 +773,7 @@ class TableValues:
                 t
                 for c in reversed(beside)
                 for t in self.head.texts.get(c, ())
-                if not (c in self.table.index and counts(t) is None and counted_part(t))
+                if not (c in self.table.index and counts(t) is None and _only_counts(t))
                 if meaning_of(t).part or not self.table.names_places(c)
             ]
             # "Cyl" or "No." over the names of rows says nothing of what is measured.
@@ -782,6 +782,12 @@ class TableValues:
                 if not is_unit(t) and counts(t) not in ("", "bearing")
             ]  # fmt: skip
         return self._corners[told]
+
+
+def _only_counts(text: str) -> bool:
+    """Whether a head over numbers counts a part that it names, and says no property: "Crankpin"."""
+    candidates = meaning_of(text).candidates
+    return bool(counted_part(text)) and not (candidates and candidates[0].cost == 0)
 
 
 def _is_of_a_crank(sheet: Sheet) -> bool:

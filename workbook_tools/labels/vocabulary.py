@@ -147,14 +147,23 @@ def _meaning_of(text: str, headings: tuple[str, ...]) -> Meaning:
     bare, parts = _in_parts(text)
     text = f"{bare} (mm)" if parts else text
     text = _AT_SPEED.sub("", _IN.sub("(inch)", text)) or text
+    text = _ALONG_ENGINE.sub("", text) or text
     text = _MERCURY.sub("inHg", _PLASTIC_GAUGE.sub("plastic gage", _in_degrees(text)))
     told = read_label(text, headings)
-    if not told.candidates and text.endswith(" C"):
-        # Behind what is no temperature it is a letter that counts: "wall C".
-        return read_label(text.removesuffix(" C"), headings)
+    if not told.candidates and (found := _LAST_LETTER.search(text)):
+        # Behind what is no temperature it is a letter that counts or a place: "wall C", "play (F)".
+        return read_label(text[: found.start()], headings)
     return told
 
 
+_LAST_LETTER = re.compile(r"(?: C| \([FC]\))$")
+
+
+# In what order sizes stand, and none of its places: "Main clearances, front to rear".
+_ALONG_ENGINE = re.compile(
+    r"[\s,;:(–-]+(?:front (?:to|-) (?:rear|back)|f (?:to|-) r|front-to-(?:rear|back))\)?$",
+    re.IGNORECASE,
+)
 # At what speed something was measured: "Pression d'huile 1500 tr/min".
 # "Oil temp F", "Water C": no letter that counts.
 _IN_DEGREES = re.compile(
@@ -393,6 +402,8 @@ def _taken_apart(text: str) -> tuple[str, str]:
         unit, comma, remark = found[1].strip(" +").partition(",")
         # Alone it is the number of an order, "PO".
         unit = "in" if unit.strip().lower() == "po" else unit.strip()
+        if unit in ("F", "C") and not read_label(rest).candidates:
+            continue  # Of what is no temperature it is a place or a bank.
         if is_unit(unit) or (not comma and unit.lower() in ("inch", "inches", "metric", "%")):
             left = f"{rest[: found.start()]}{remark} {rest[found.end() :]}"
             return " ".join(left.split()), unit

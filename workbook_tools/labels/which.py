@@ -109,7 +109,20 @@ _PLAIN_UNITS = ("mm", "cc", "°", "nm", "µm")
 # Where a piston that rocks is measured: the two stand apart.
 _ROCKED = ("high side", "low side")
 # Where on a flange, as on a clock's face.
-_CLOCK = re.compile(r"(?P<hour>1[0-2]|[1-9])\s*(?:o['’]?\s?c(?:lock|lk)?|uhr|h)\.?")
+_CLOCK = re.compile(r"(?P<hour>1[0-2]|[1-9])(?::00|\s*(?:o['’]?\s?c(?:lock|lk)?|uhr|h)\.?)")
+# How far along a bore or a skirt, as a place on it: 'Depth 1"', "30 mm down".
+_AT_DEPTH = re.compile(
+    r"(?:depth|at|@)\s*[1-9]\d?(?:[.,]\d+)?\s?(?:\"|''|in(?:ch)?|mm)\.?"
+    r"|[1-9]\d?(?:[.,]\d+)?\s?(?:\"|''|in(?:ch)?|mm)\.?\s(?:down|deep|(?:below|from) (?:the )?(?:deck|top))"
+)
+# One of several places by its letter, and across it: "A 0°", "B 90°".
+_LETTER_AND_ANGLE = re.compile(r"(?P<letter>[A-D])[ -]?(?P<angle>0|90) ?(?:°|deg)")
+# How far from where a cap parts: "split +30", "near split", "90 to split".
+_FROM_SPLIT = re.compile(
+    r"(?:near |at |off )?(?:split|parting line)(?: ?[-+−±]? ?\d{1,2} ?(?:°|deg)?)?"
+    r"|(?:at )?(?P<across>90) ?(?:°|deg)?(?: (?:to|from) (?:the )?(?:split|parting line))?"
+)
+_BESIDE_PIN = re.compile(r"(?P<side>left|right)(?: side)? of (?:the )?(?:wrist |piston )?pin")
 # A size taken twice, across each other: "as received A", "as received B (90°)".
 _ACROSS = re.compile(
     r"(?P<when>\D{3,}?)[ ,]+"
@@ -471,6 +484,18 @@ def _short_place(text: str) -> Which | None:
         return Which(at=(reading["letter"],))
     if clock := _CLOCK.fullmatch(even):
         return Which(at=(f"{clock['hour']} o'clock",))
+    if _AT_DEPTH.fullmatch(even):
+        return Which(at=(even,))
+    if lettered := _LETTER_AND_ANGLE.fullmatch(text):
+        across = ("across",) if lettered["angle"] == "90" else ()
+        return Which(at=(lettered["letter"], *across))
+    if split := _FROM_SPLIT.fullmatch(even):
+        if split["across"] is None:
+            return Which(at=(even,))
+        if " " in even:
+            return Which(at=("across",))
+    if beside := _BESIDE_PIN.fullmatch(even):
+        return Which(at=(beside["side"],))
     if even in _ROCKED:
         return Which(at=(even,))
     if end := _ENDS_IN_SHORT.get(text.casefold()):
