@@ -84,7 +84,7 @@ def kinds_of(sheet: Sheet) -> Mapping[At, CellKind]:
     for at, kind in found.items():
         if kind != "unit" or not is_in(sheet.cells[at].value):
             continue
-        if _has_exhaust_beside(sheet, at) or _is_above_out(sheet, at):
+        if _has_exhaust_beside(sheet, at) or is_above_out(sheet, at):
             found[at] = "text"
     return found | dict.fromkeys(_of_left_bank(sheet, found), "text")
 
@@ -125,7 +125,7 @@ def _has_exhaust_beside(sheet: Sheet, at: At) -> bool:
     )
 
 
-def _is_above_out(sheet: Sheet, at: At) -> bool:
+def is_above_out(sheet: Sheet, at: At) -> bool:
     """Whether "Out" stands right below a cell with "In": what came and what went, no inch."""
     below = sheet.cells.get((at[0] + 1, at[1]))
     return (

@@ -620,6 +620,8 @@ def _without_far(columns: Iterable[int]) -> list[int]:
     return near[:-1] if apart and near[-2] - near[0] == len(near) - 2 else near
 
 
+# When sizes are taken, and no wish or limit.
+_TAKEN = ("found", "machined", "final")
 # What stands before the units of all sizes: "Soupapes d'admission – cotes en mm".
 _BEFORE_UNITS = re.compile(r"(?P<name>[^–—:(]{3,}?)\s*(?:\s[-–—]\s|[–—:(]).*")
 
@@ -631,7 +633,7 @@ def _is_of_units(text: str) -> bool:
 def before_units(title: str) -> str:
     """What a title names before it says the units, "" where it names nothing measured."""
     clause = title.rpartition(",")[0] if _is_of_units(title) else ""
-    if clause and (said := which_of(clause)) is not None and said.stage:
+    if clause and (said := which_of(clause)) is not None and said.stage in _TAKEN:
         return clause  # "As found, mm"
     found = _BEFORE_UNITS.fullmatch(title) if _is_of_units(title) else None
     named = meaning_of(found["name"]) if found else None
@@ -665,7 +667,7 @@ def _parts_of_a_corner(text: str) -> list[str]:
     first, slash, last = text.partition(" / ")
     counted = bool(slash) and counts(first) in ("cylinder", *BEARINGS)
     named = meaning_of(last).candidates if counted else ()
-    return [first, last] if named and named[0].cost == 0 and not meaning_of(last).unknown else [text]
+    return [last, first] if named and named[0].cost == 0 and not meaning_of(last).unknown else [text]
 
 
 def first_clause(title: str) -> str:

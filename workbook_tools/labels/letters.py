@@ -149,7 +149,10 @@ def _in_and_out(texts: Mapping[At, str], dated: Container[At]) -> list[dict[str,
         side = "in" if side.startswith("rec") else side
         name = told["before"].casefold().strip()
         lines = [("row", row, name), ("column", column, name)]
-        for line in lines if name else lines[:1]:
+        # "In" right above "Out" names rows of what came and what went.
+        beside = (texts.get((row + down, column), "") for down in (-1, 1))
+        named = name or any(map(_IN_OR_OUT.fullmatch, beside))
+        for line in lines if named else lines[:1]:
             pair = last.get(line)
             if pair is None or side in pair:
                 pair = last[line] = {}

@@ -30,6 +30,7 @@ def settle(head: Head, titles: Sequence[str]) -> None:
     """Write out what heads leave to those beside them and to the titles over them."""
     _settle_by_others(head)
     _name_sum(head)
+    _leave_out_both_sides(head)
     _name_axes(head)
     _name_rings(head, titles)
     _name_second_rings(head)
@@ -91,6 +92,23 @@ def _name_sum(head: Head) -> None:
     alike = any(p is None or whole is None or p.measurand == whole.measurand for p in parts)
     if whole is not None and whole.cost <= _MOST_ASSUMED and not alike:
         head.texts[others[-1]] = [own[first]]
+
+
+_BOTH_SIDES = re.compile(
+    r"(?P<name>.*[^\W\d_]{2})[\s,(–-]+(?P<sides>[^\W\d_]{1,4}\.?\s*/\s*[^\W\d_]{1,4})\.?\)?"
+)
+
+
+def _leave_out_both_sides(head: Head) -> None:
+    """Leave "I / E" out of the head before columns that say which side each is of."""
+    texts = head.texts.get(head.block.left, [])
+    told = _BOTH_SIDES.fullmatch(texts[-1]) if texts else None
+    sides = "".join(told["sides"].casefold().split()).replace(".", "") if told else ""
+    if told is None or sides not in words_of("both_sides"):
+        return
+    said = {w.side for c in head.texts if (w := head.which(c)) is not None}
+    if {"intake", "exhaust"} <= said:
+        texts[-1] = told["name"]
 
 
 # A sum has two parts at least, behind the name of the whole.

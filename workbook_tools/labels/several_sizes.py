@@ -22,7 +22,9 @@ _PLACED = re.compile(
 )
 # One position marked as such before its size: "#1 76.0 cc", "(2) 1.6 thou".
 _MARKED = re.compile(
-    rf"(?:\#\s?(?P<number>\d{{1,2}})|\((?P<bracketed>\d{{1,2}})\))\s*[:=]?\s+(?P<size>{_SIZE}{_UNIT})"
+    rf"(?:\#\s?(?P<number>\d{{1,2}})|\((?P<bracketed>\d{{1,2}})\)|(?P<lettered>[JMPR]\d{{1,2}}))"
+    rf"\s*[:=]?\s+(?P<size>{_SIZE}{_UNIT})",
+    re.IGNORECASE,
 )
 # A side, a ring or a state of a spring named before or behind each: "in .010 ex .012", "130 seat".
 _NAMES = ("intake", "exhaust", "either_side", "sides_in_full", "rings_in_order", "spring_states")
@@ -48,7 +50,10 @@ def several_sizes(text: str) -> list[str]:
 def placed_sizes(text: str) -> tuple[tuple[str, str], ...]:
     """The positions that a text names with the size of each, () for any other text."""
     if (marked := _MARKED.fullmatch(text.strip())) and _is_a_size(marked["size"]):
-        return ((marked["number"] or marked["bracketed"], marked["size"].strip()),)
+        if marked["lettered"] and not marked["size"][-1].isdigit():
+            return ()  # "M8 24.5 Nm" is the torque of a thread.
+        which = marked["number"] or marked["bracketed"] or marked["lettered"]
+        return ((which, marked["size"].strip()),)
     found = _word_by_word(
         [(one["which"].strip(), one["size"].strip()) for one in _PLACED.finditer(text)]
     )

@@ -11,7 +11,7 @@ from typing import Any, NamedTuple
 
 from workbook_tools.books.cells import Sheet
 from workbook_tools.labels.blocks import Block, blocks
-from workbook_tools.labels.cell_kinds import VALUES, At, CellKind, is_in, kinds_of
+from workbook_tools.labels.cell_kinds import VALUES, At, CellKind, is_above_out, is_in, kinds_of
 from workbook_tools.labels.cell_words import without_box
 from workbook_tools.labels.letters import spelled_out
 from workbook_tools.labels.vocabulary import Vocabulary, meaning_of
@@ -74,7 +74,7 @@ class SheetText:
             if (text := _without_rules(without_box(" ".join(cell.value.split()))))
         }
         for at, text in self._texts.items():
-            if is_in(text) and self.kinds[at] == "text":
+            if is_in(text) and self.kinds[at] == "text" and not is_above_out(sheet, at):
                 self._texts[at] = "Inlet"  # No inch, beside the exhaust.
         dates = [at for at, kind in self.kinds.items() if kind == "date"]
         dated = {at for r, c in dates for at in ((r - 1, c), (r, c - 1))}

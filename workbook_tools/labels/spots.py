@@ -356,8 +356,15 @@ class _BlockReader:
 
     def _beside_names(self, rows: Sequence[int]) -> Iterator[Spot]:
         """The values of rows beside labels of their own."""
+        named: Spot | None = None
         for row in rows:
-            for spot in labeled_values(self.cells, self.block, row, self.heads.titles):
+            goes_on = self.block.left not in self.block.rows[row]
+            found = list(labeled_values(self.cells, self.block, row, self.heads.titles))
+            if goes_on and named is not None:
+                found = [_going_on(spot, named) for spot in found]
+            elif not goes_on:
+                named = next((s for s in found if s.origin == (row, self.block.left)), None)
+            for spot in found:
                 yield self._on_card(self._at_stage_above(spot))
 
     def _at_stage_above(self, spot: Spot) -> Spot:
@@ -461,6 +468,18 @@ class _BlockReader:
 
     def _is_aside(self, column: int, head: Head) -> bool:
         return any(map(self.cells.vocabulary.is_aside, head.texts.get(column, ())[:1]))
+
+
+def _going_on(spot: Spot, above: Spot) -> Spot:
+    """A value whose row only counts on below one with a name: "| #4 | .022" below "Top | #1 |"."""
+    counted = which_of(spot.label) if above.which.number else None
+    if counted is None or not counted.number or counted.stage:
+        return spot
+    which = spot.which if spot.which.number else counted.beside(spot.which)
+    return replace(
+        spot, label=above.label, headings=above.headings, which=which, line=above.line,
+        origin=above.origin,
+    )  # fmt: skip
 
 
 def _counts_others(head: Head, of: str) -> bool:

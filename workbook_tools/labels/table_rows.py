@@ -55,8 +55,6 @@ _FEWEST_MEASURING = 3
 # A column of these is of intake and exhaust valves, and of no Roman ones.
 _VALVES = {"i": "intake", "e": "exhaust"}
 
-# Two rows of these are of what came in and what went out.
-_CAME_AND_WENT: Mapping[str, Stage] = {"in": "found", "out": "final"}
 # Main bearings and connecting rods as a crank's card numbers them: "MB-1", "CR-1".
 _STATION = re.compile(r"(?P<letters>MB|CR|RB|CB)[ -]?(?P<number>\d{1,2})")
 
@@ -150,10 +148,6 @@ class TableRows:
         if {*letters.values()} == {*_VALVES}:
             for at, letter in letters.items():
                 yield at, Which(side=_VALVES[letter])
-            return
-        if {*letters.values()} == {*_CAME_AND_WENT}:
-            for at, way in letters.items():
-                yield at, Which(stage=_CAME_AND_WENT[way])
             return
         if stations := _of_stations(texts):
             yield from stations.items()

@@ -109,11 +109,23 @@ class TableValues:
                 waits = named and column in self._entered and not self.cells.is_covered(at)
                 if not filled and not waits:
                     continue
-                spot = self._by_row(row, column) if by_rows else self._by_column(row, column)
+                of_row = by_rows and not self._is_counted_apart(column)
+                spot = self._by_row(row, column) if of_row else self._by_column(row, column)
+                if spot is not None and by_rows and not of_row:
+                    spot = replace(spot, headings=self._titles())
                 if spot is not None:
                     spot = self._in_unit_of_corner(spot)
                     nominal = self._nominal_before(row, column)
                     yield replace(spot, nominal=nominal) if nominal else spot
+
+    def _is_counted_apart(self, column: int) -> bool:
+        """Whether a column stands beside its own count with a head, behind other values.
+
+        "Mains | 1 | .0028" beside rows with names of their own.
+        """
+        counted = column - 1 in self.table.index and column - 1 in self.head.texts
+        bare = column not in self.head.texts and column not in self.head.index
+        return counted and bare and any(c < column - 1 for c in self.values)
 
     def _in_unit_of_corner(self, spot: Spot) -> Spot:
         """A value in the unit that stands where the heads of rows and columns meet, if it fits."""
@@ -712,6 +724,7 @@ class TableValues:
         """What a column is about whose heads only say which one: the table says it."""
         office = self._over_office
         corner = [t for t in corner if not _is_a_bank(t)]
+        corner.sort(key=lambda text: counts(text) is not None)  # "Big end ID" over "rod".
         about = [t for t in corner if counts(t) != "cylinder" and t not in office]
         about += self._titles()
         # A limit is of the sizes before it.

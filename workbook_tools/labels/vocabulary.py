@@ -147,6 +147,8 @@ def _meaning_of(text: str, headings: tuple[str, ...]) -> Meaning:
     bare, parts = _in_parts(text)
     text = f"{bare} (mm)" if parts else text
     text = _AT_SPEED.sub("", _IN.sub("(inch)", text)) or text
+    if (found := _IN_LAST.fullmatch(text)) and not _is_of_valves(found["name"]):
+        text = f"{found['name']} (inch)"
     text = _ALONG_ENGINE.sub("", text) or text
     text = _MERCURY.sub("inHg", _PLASTIC_GAUGE.sub("plastic gage", _in_degrees(text)))
     told = read_label(text, headings)
@@ -157,6 +159,16 @@ def _meaning_of(text: str, headings: tuple[str, ...]) -> Meaning:
 
 
 _LAST_LETTER = re.compile(r"(?: C| \([FC]\))$")
+
+
+# "Bore, in" is in inches, "Lash, in" an intake's.
+_IN_LAST = re.compile(r"(?P<name>.*[^\W\d_]{3}[)]?), in\.?", re.IGNORECASE)
+
+
+def _is_of_valves(text: str) -> bool:
+    """Whether a text may be of intake or exhaust, or means nothing alone."""
+    terms = [find(c.measurand) for c in read_label(text).candidates[:2]]
+    return not terms or any(term is not None and bool(term.which) for term in terms)
 
 
 # In what order sizes stand, and none of its places: "Main clearances, front to rear".

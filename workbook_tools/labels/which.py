@@ -120,7 +120,7 @@ _LETTER_AND_ANGLE = re.compile(r"(?P<letter>[A-D])[ -]?(?P<angle>0|90) ?(?:°|de
 # How far from where a cap parts: "split +30", "near split", "90 to split".
 _FROM_SPLIT = re.compile(
     r"(?:near |at |off )?(?:split|parting line)(?: ?[-+−±]? ?\d{1,2} ?(?:°|deg)?)?"
-    r"|(?:at )?(?P<across>90) ?(?:°|deg)?(?: (?:to|from) (?:the )?(?:split|parting line))?"
+    r"|at (?P<across>90) ?(?:°|deg)?|90 ?(?:°|deg)? (?:to|from) (?:the )?(?:split|parting line)"
 )
 _BESIDE_PIN = re.compile(r"(?P<side>left|right)(?: side)? of (?:the )?(?:wrist |piston )?pin")
 # A size taken twice, across each other: "as received A", "as received B (90°)".
@@ -299,6 +299,8 @@ _SO_MANY = re.compile(r"(?P<names>[^\W\d_]{3,}s|[^\W\d_]{4,}) \(\d{1,2}\)")
 def _which_of(text: str) -> Which | None:
     if (many := _SO_MANY.fullmatch(text.strip(" :"))) and counts(many["names"]) is not None:
         return _which_of(many["names"])
+    if split := _FROM_SPLIT.fullmatch(text.casefold().strip(" .:")):
+        return Which(at=(split[0] if split["across"] is None else "across",))
     text = _SIGN_OF_NUMBER.sub("no. ", _STEP.sub("", text.strip(" :")))
     if (way := _IN_OR_OUT.fullmatch(text)) and (place := _which_of(way["place"])) and place.at:
         return place._replace(stage="found" if way["way"].casefold() == "in" else "final")
@@ -489,11 +491,6 @@ def _short_place(text: str) -> Which | None:
     if lettered := _LETTER_AND_ANGLE.fullmatch(text):
         across = ("across",) if lettered["angle"] == "90" else ()
         return Which(at=(lettered["letter"], *across))
-    if split := _FROM_SPLIT.fullmatch(even):
-        if split["across"] is None:
-            return Which(at=(even,))
-        if " " in even:
-            return Which(at=("across",))
     if beside := _BESIDE_PIN.fullmatch(even):
         return Which(at=(beside["side"],))
     if even in _ROCKED:
