@@ -20,6 +20,7 @@ from workbook_tools.labels.written_limits import is_written_limit, without_limit
 from workbook_tools.measurands import find
 from workbook_tools.measurands.heights import without_grade
 from workbook_tools.measurands.lexicon import rules
+from workbook_tools.quantities import MASS
 
 _REFERENCE = re.compile(r"\b\$?([A-Z]{1,3})\$?(\d{1,7})\b")
 # A step over the standard size is none of its own: "piston +0,50".
@@ -89,7 +90,8 @@ def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) ->
             if staged := _staged(found, said, text, column):
                 found = staged
                 continue
-            if said is not None and label and said.tells and not said.stage and not _of_ring(text):
+            other_side = said is not None and said.tells and not said.stage and not _of_ring(text)
+            if label and other_side and not _means_all_else(text, titles):
                 # "Tappets | inlet | 12 | exhaust | 15": another side of the same.
                 yield from _told(row, found, (*titles, cells.heading))
                 others, found = [*(_without_places(others) if found else others), text], []
@@ -145,6 +147,13 @@ def _is_unit_of_found(cells: SheetText, at: At, found: bool, label: str) -> bool
 def _of_ring(text: str) -> bool:
     """Whether a text names a ring of its own, and no other side of what stands before it."""
     return meaning_of(text).part == "ring"
+
+
+def _means_all_else(text: str, titles: Sequence[str]) -> bool:
+    """Whether a word that may name a ring means no such thing below a title: the oil of a bobweight."""
+    first = next(iter(meaning_of(text, tuple(titles)).candidates), None)
+    term = find(first.measurand) if first is not None and first.cost == 0 else None
+    return term is not None and term.kind is MASS and not term.which and term.part != "ring"
 
 
 def _staged(

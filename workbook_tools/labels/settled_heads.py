@@ -31,6 +31,8 @@ def settle(head: Head, titles: Sequence[str]) -> None:
     _settle_by_others(head)
     _name_sum(head)
     _leave_out_both_sides(head)
+    _name_banks(head)
+    _say_what_was_worn(head)
     _name_axes(head)
     _name_rings(head, titles)
     _name_second_rings(head)
@@ -92,6 +94,39 @@ def _name_sum(head: Head) -> None:
     alike = any(p is None or whole is None or p.measurand == whole.measurand for p in parts)
     if whole is not None and whole.cost <= _MOST_ASSUMED and not alike:
         head.texts[others[-1]] = [own[first]]
+
+
+_ON_A_BANK = re.compile(
+    r"(?P<bank>L|R|LH|RH)\.? (?P<name>[^\W\d_]{3,}(?: [^\W\d_]{3,})?)(?: (?P<end>[FR]))?"
+)
+_BANKS = {"L": "left", "R": "right"}
+_ENDS = {"F": "front", "R": "rear"}
+
+
+def _name_banks(head: Head) -> None:
+    """Write out the banks and ends of heads side by side: "L deck F | L deck R | R deck F"."""
+    own = {c: _first_said(texts) for c, texts in head.texts.items()}
+    told = {c: found for c, text in own.items() if (found := _ON_A_BANK.fullmatch(text))}
+    names = {bank: {f["name"].casefold() for f in told.values() if f["bank"][0] == bank}
+             for bank in _BANKS}  # fmt: skip
+    for column, found in told.items() if names["L"] == names["R"] else ():
+        where = [_ENDS[found["end"]]] if found["end"] else []
+        said = [found["name"], _BANKS[found["bank"][0]], *where]
+        texts = head.texts[column]
+        at = texts.index(own[column])
+        head.texts[column] = [*texts[:at], *said, *texts[at + 1 :]]
+
+
+_WORN = re.compile(r"(?P<name>.*\d[.,]\d.*?)\s*(?:\s[-–—]|,|\()\s*(?P<when>[^\W\d_]+(?: [^\W\d_]+)?)\)?")
+
+
+def _say_what_was_worn(head: Head) -> None:
+    """Say when of a head that names the nominal size and ends with it: "Std bore 86.00 - worn"."""
+    for column, texts in head.texts.items():
+        told = _WORN.fullmatch(_first_said(texts))
+        said = which_of(told["when"]) if told else None
+        if told and said is not None and said.stage == "found" and not said.tells:
+            head.texts[column] = [*texts, told["when"]]
 
 
 _BOTH_SIDES = re.compile(

@@ -232,7 +232,7 @@ def _parts(one: Said, heading: Said | None, rule: Rules) -> tuple[tuple[str, ...
         belongs = any(rule.combine.get(pair) in parts or pair in rule.fits for pair in pairs)
         apart = over and below == parts and not set(parts) & set(over) and not belongs
         # Rings are a cylinder's, whether it or its piston heads them.
-        of_cylinder = parts == ("ring",) and set(over) <= {"cylinder", "piston", "bore"}
+        of_cylinder = parts == ("ring",) and set(over) <= {"cylinder", "piston", "bore", "groove"}
         cost += _NOT_BELOW if apart and not of_cylinder else 0
         parts = below
         if not (one.parts or one.nouns) and _GROUND in one.stages:
