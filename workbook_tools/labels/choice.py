@@ -462,9 +462,9 @@ def _same_places(one: Line, other: Line) -> bool:
         return False
     if _LETTERED.sub("", one.label) == _LETTERED.sub("", other.label) != other.label:
         return False  # "Journal a" and "journal b" are two readings of one size.
-    if one.unit != other.unit and one.unit and other.unit:
-        if without_unit(one.label) == without_unit(other.label):
-            return False  # "Bore, mm" and "Bore, in" are the same size twice.
+    in_two_units = one.unit != other.unit and bool(one.unit and other.unit)
+    if in_two_units and without_unit(one.label) == without_unit(other.label):
+        return False  # "Bore, mm" and "Bore, in" are the same size twice.
     mine, theirs = one.by_place, other.by_place
     shared = mine.keys() & theirs.keys()
     return bool(shared) and any(abs(mine[k] - theirs[k]) > 1e-9 for k in shared)

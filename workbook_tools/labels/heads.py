@@ -423,8 +423,6 @@ class Heads:
             texts = self._texts_over(column, [r for r in rows if r not in counts_here], rows)
             if texts and not counts_here and self._is_over_ranges(texts[0], rows[-1], column):
                 texts[0] = _OVER_RANGES
-            if texts and column == self.block.left and not counts_here:
-                texts[-1:] = _parts_of_a_corner(_clause_of_a_corner(texts[-1]))
             if texts and (parts := _BARE_PARTS.fullmatch(texts[0])):
                 texts[0] = self._in_parts(parts, rows[-1], column)
             if texts:
@@ -530,6 +528,8 @@ class Heads:
             # A dash in a row of units stands for none.
             if text and text not in texts and not (text in _DASHES and row != rows[0]):
                 texts.append(text)
+        if texts and column == self.block.left:
+            texts[-1:] = _parts_of_a_corner(_clause_of_a_corner(texts[-1]))
         return texts
 
     def _read_corner(self, head: Head, row: int, index: Sequence[int]) -> None:
@@ -655,6 +655,8 @@ _REMARK_BEHIND = re.compile(r"\s*\((?:[^\s()]+\s+){2,}[^\s()]+\)$")
 def _clause_of_a_corner(text: str) -> str:
     """A long head over the names of rows that is their title too, without what is said further."""
     clause = first_clause(text)
+    if meaning_of(clause).unknown:
+        clause = _CLAUSE.split(clause)[0]
     named = unit_in(clause) == unit_in(text) and bool(meaning_of(clause).candidates)
     return clause if named else text
 
@@ -667,7 +669,9 @@ def _parts_of_a_corner(text: str) -> list[str]:
     first, slash, last = text.partition(" / ")
     counted = bool(slash) and counts(first) in ("cylinder", *BEARINGS)
     named = meaning_of(last).candidates if counted else ()
-    return [last, first] if named and named[0].cost == 0 and not meaning_of(last).unknown else [text]
+    return (
+        [last, first] if named and named[0].cost == 0 and not meaning_of(last).unknown else [text]
+    )
 
 
 def first_clause(title: str) -> str:

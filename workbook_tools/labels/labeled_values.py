@@ -150,7 +150,7 @@ def _of_ring(text: str) -> bool:
 
 
 def _means_all_else(text: str, titles: Sequence[str]) -> bool:
-    """Whether a word that may name a ring means no such thing below a title: the oil of a bobweight."""
+    """Whether a word that may name a ring is a mass of its own below a title: a bobweight's oil."""
     first = next(iter(meaning_of(text, tuple(titles)).candidates), None)
     term = find(first.measurand) if first is not None and first.cost == 0 else None
     return term is not None and term.kind is MASS and not term.which and term.part != "ring"

@@ -117,7 +117,10 @@ def _name_banks(head: Head) -> None:
         head.texts[column] = [*texts[:at], *said, *texts[at + 1 :]]
 
 
-_WORN = re.compile(r"(?P<name>.*\d[.,]\d.*?)\s*(?:\s[-–—]|,|\()\s*(?P<when>[^\W\d_]+(?: [^\W\d_]+)?)\)?")
+_WORN = re.compile(
+    r"(?P<name>.*\d[.,]\d.*?)\s*(?:\s[-–—]|,|\()\s*"
+    r"(?P<when>[^\W\d_]+(?: [^\W\d_]+)?)\)?"
+)
 
 
 def _say_what_was_worn(head: Head) -> None:

@@ -49,11 +49,17 @@ def apart(cells: SheetText, spot: Spot) -> Iterator[Spot]:
             yield replace(spot, label=label, line=(*spot.line, "part", number), inline=size)
         return
     sizes = several_sizes(raw) if isinstance(raw, str) else []
-    count = len(sizes)
-    if count == len(_ENDS) and (both := _ends_of(spot.label)) is not None:
+    both = _ends_of(spot.label) if len(sizes) == len(_ENDS) else None
+    if both is not None:
         for (label, which), size in zip(both, sizes, strict=True):
             yield replace(spot, label=label, which=which.beside(spot.which), inline=size)
         return
+    yield from _named_apart(spot, sizes)
+
+
+def _named_apart(spot: Spot, sizes: Sequence[str]) -> Iterator[Spot]:
+    """A spot, or one for each of its sizes where its label joins as many names."""
+    count = len(sizes)
     labels = (
         (names_of(spot.label, count, spot.headings) or names_of(spot.label, count)) if sizes else ()
     )
@@ -74,7 +80,7 @@ _COUNT = re.compile(r"([1-9]\d?)(?![\d.,])")
 
 
 def _counted_in_cell(labels: Sequence[str], sizes: Sequence[str]) -> Which | None:
-    """Which one the first of two numbers says where its name only counts: "Cyl/Bore | 1/ 3.7755"."""
+    """Which one the first of two numbers says whose name only counts: "Cyl/Bore | 1/ 3.7755"."""
     if len(labels) != len(_ENDS) or (of := counts(labels[0])) is None:
         return None
     number = _COUNT.match(sizes[0])

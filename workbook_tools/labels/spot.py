@@ -140,7 +140,6 @@ class Spot:
         number = meaning.number and meaning_of(_without_remarks(self.label), self.headings).number
         return self.which.beside(Which(number, 0, bank, alone.at if alone else ()))
 
-
     @property
     def _pair_of_rods(self) -> Which | None:
         """The two rods on one throw that a label names: "Rod side 1-2", "Side play, pair 3-4"."""

@@ -115,6 +115,7 @@ def _named_by_title(spot: Spot) -> Spot:
     title = next((h for h in spot.headings[:-1] if _says_what(h)), "")
     if not title or not _names_rows(title):
         return spot
+    at = told.at or spot.which.at
     place = spot.label.rpartition(str(told.number))[2].strip(" ,.:")
     listed = _LISTED_PLACES.search(title)
     places = re.split(r"\s*[/,]\s*", listed["places"].casefold()) if listed else []
@@ -123,12 +124,13 @@ def _named_by_title(spot: Spot) -> Spot:
         last = len(places) == _RINGS and place.casefold() == places[-1]
         place = "" if last else f" {place}"
         told = told._replace(at=(), side="oil" if last else told.side)
+        at = ()
         title = f"{title[: listed.start()]}{place}{title[listed.end() :]}"
     return replace(
         spot,
         label=title,
         headings=spot.headings[-1:],
-        which=told.beside(spot.which._replace(at=told.at)),
+        which=told.beside(spot.which._replace(at=at)),
         line=("titled", plain(title), spot.which.unit),
     )
 

@@ -113,10 +113,11 @@ _CLOCK = re.compile(r"(?P<hour>1[0-2]|[1-9])(?::00|\s*(?:o['’]?\s?c(?:lock|lk)
 # How far along a bore or a skirt, as a place on it: 'Depth 1"', "30 mm down".
 _AT_DEPTH = re.compile(
     r"(?:depth|at|@)\s*[1-9]\d?(?:[.,]\d+)?\s?(?:\"|''|in(?:ch)?|mm)\.?"
-    r"|[1-9]\d?(?:[.,]\d+)?\s?(?:\"|''|in(?:ch)?|mm)\.?\s(?:down|deep|(?:below|from) (?:the )?(?:deck|top))"
+    r"|[1-9]\d?(?:[.,]\d+)?\s?(?:\"|''|in(?:ch)?|mm)\.?\s"
+    r"(?:down|deep|(?:below|from) (?:the )?(?:deck|top))"
 )
 # One of several places by its letter, and across it: "A 0°", "B 90°".
-_LETTER_AND_ANGLE = re.compile(r"(?P<letter>[A-D])[ -]?(?P<angle>0|90) ?(?:°|deg)")
+_LETTER_AND_ANGLE = re.compile(r"(?P<letter>[a-d])[ -]?(?P<angle>0|90) ?(?:°|deg)")
 # How far from where a cap parts: "split +30", "near split", "90 to split".
 _FROM_SPLIT = re.compile(
     r"(?:near |at |off )?(?:split|parting line)(?: ?[-+−±]? ?\d{1,2} ?(?:°|deg)?)?"
@@ -259,7 +260,7 @@ def without_stage(label: str) -> str:
 
 
 # A step over or under the standard size: "ground -20".
-_STEP = re.compile(r"(?<=[^\W\d_]{3})\s[+\-−–]\d{2,3}$")
+_STEP = re.compile(r"(?<=[^\W\d_]{3})(?<!split)\s[+\-−–]\d{2,3}$")
 
 
 # Sides in short, which are words of other meanings within a label: "des segments".
@@ -299,8 +300,6 @@ _SO_MANY = re.compile(r"(?P<names>[^\W\d_]{3,}s|[^\W\d_]{4,}) \(\d{1,2}\)")
 def _which_of(text: str) -> Which | None:
     if (many := _SO_MANY.fullmatch(text.strip(" :"))) and counts(many["names"]) is not None:
         return _which_of(many["names"])
-    if split := _FROM_SPLIT.fullmatch(text.casefold().strip(" .:")):
-        return Which(at=(split[0] if split["across"] is None else "across",))
     text = _SIGN_OF_NUMBER.sub("no. ", _STEP.sub("", text.strip(" :")))
     if (way := _IN_OR_OUT.fullmatch(text)) and (place := _which_of(way["place"])) and place.at:
         return place._replace(stage="found" if way["way"].casefold() == "in" else "final")
@@ -486,21 +485,27 @@ def _short_place(text: str) -> Which | None:
         return Which(at=(reading["letter"],))
     if clock := _CLOCK.fullmatch(even):
         return Which(at=(f"{clock['hour']} o'clock",))
-    if _AT_DEPTH.fullmatch(even):
-        return Which(at=(even,))
-    if lettered := _LETTER_AND_ANGLE.fullmatch(text):
-        across = ("across",) if lettered["angle"] == "90" else ()
-        return Which(at=(lettered["letter"], *across))
-    if beside := _BESIDE_PIN.fullmatch(even):
-        return Which(at=(beside["side"],))
-    if even in _ROCKED:
-        return Which(at=(even,))
+    if at := _far_along(even):
+        return Which(at=at)
     if end := _ENDS_IN_SHORT.get(text.casefold()):
         return Which(at=(end,))
     crossed = _ACROSS.fullmatch(text)
     if crossed and (when := _stage(crossed["when"])) in _TAKEN:
         return Which(at=("across",) if crossed["across"] else (), stage=when)
     return Which(at=_HEIGHTS[even]) if even in _HEIGHTS else None
+
+
+def _far_along(even: str) -> tuple[str, ...]:
+    """How far down, around or beside something a text says, () where it says none of it."""
+    if even in _ROCKED or _AT_DEPTH.fullmatch(even):
+        return (even,)
+    if lettered := _LETTER_AND_ANGLE.fullmatch(even):
+        across = ("across",) if lettered["angle"] == "90" else ()
+        return (lettered["letter"].upper(), *across)
+    if split := _FROM_SPLIT.fullmatch(even):
+        return ("across" if split["across"] else even,)
+    beside = _BESIDE_PIN.fullmatch(even)
+    return (beside["side"],) if beside else ()
 
 
 def _side_named(text: str) -> str:

@@ -1,0 +1,272 @@
+"""How builders in inch shops note what they measure: on cards and in tables, in few words.
+
+That shops write so is common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+
+import pytest
+from books.small_sheet import Rows, check_told
+
+
+def across(rows: Rows, sizes: Mapping[str, tuple[float, ...]]) -> Rows:
+    """Rows with more below them, each behind its name."""
+    return [*rows, *([name, *values] for name, values in sizes.items())]
+
+
+# -- where on a part
+
+
+@pytest.mark.parametrize(
+    ("rows", "expected"),
+    [
+        pytest.param(
+            [["Cyl", '1" down', '4" down'], ["", "thrust", "thrust"],
+             [1, 4.1254, 4.1251], [2, 4.1255, 4.1252], [3, 4.1253, 4.1251]],
+            {"B7": 'bore 1 1" down thrust 4.1254 in', "C9": 'bore 3 4" down thrust 4.1251 in'},
+            id="depths",
+        ),
+        pytest.param(
+            [["Sleeve stand-out (thou), each corner", "12:00", "6:00"],
+             ["Sleeve 1", 3.5, 3.0], ["Sleeve 2", 4.0, 3.5], ["Sleeve 3", 3.0, 3.5]],
+            {"B6": "liner_protrusion 1 12 o'clock 0.0035 in",
+             "C8": "liner_protrusion 3 6 o'clock 0.0035 in"},
+            id="hours of a clock",
+        ),
+        pytest.param(
+            [["Rod big end ID", "vertical", "split +45", "split -45"],
+             *([f"rod {n}", 2.2252, 2.2254, 2.2253] for n in (1, 2, 3))],
+            {"B6": "rod_housing_bore 1 vertical 2.2252 in",
+             "C6": "rod_housing_bore 1 split +45 2.2254 in",
+             "D8": "rod_housing_bore 3 split -45 2.2253 in"},
+            id="off the split",
+        ),
+        pytest.param(
+            [["inch"], ["Piston below deck, rocked both ways", "Left of pin", "Right of pin"],
+             [1, .0061, .0082], [2, .0060, .0080], [3, .0063, .0081]],
+            {"B7": "deck_clearance 1 left 0.0061 in", "C9": "deck_clearance 3 right 0.0081 in"},
+            id="beside the pin",
+        ),
+        pytest.param(
+            [["Journal dia.", "A 0°", "A 90°"], ["M1", 2.9992, 2.9990], ["M2", 2.9991, 2.9989]],
+            {"B6": "main_journal 1 A 2.9992 in", "C7": "main_journal 2 A across 2.9989 in"},
+            id="letters and angles",
+        ),
+    ],
+)  # fmt: skip
+def test_heads_say_where_on_a_part(tmp_path: Path, rows: Rows, expected: Mapping[str, str]) -> None:
+    check_told(tmp_path, rows, expected)
+
+
+# -- banks and ends
+
+
+def test_driver_and_passenger_are_banks(tmp_path: Path) -> None:
+    rows = [["Deck height, in", "Driver", "Passenger"], ["found", 9.031, 9.033]]
+    expected = {"B6": "deck_height L found 9.031 in", "C6": "deck_height R found 9.033 in"}
+    check_told(tmp_path, rows, expected)
+
+
+def test_one_on_the_left_bank_is_no_liter(tmp_path: Path) -> None:
+    rows = [["inch"], ["Wrist pin fit", "Pin", "Fit"], ["1L", .9271, .0008], ["2L", .9272, .0007],
+            ["1R", .9271, .0009], ["2R", .9270, .0008]]  # fmt: skip
+    expected = {"B7": "pin_diameter L1 0.9271 in", "C10": "pin_clearance R2 0.0008 in"}
+    check_told(tmp_path, rows, expected)
+
+
+def test_heads_name_bank_part_and_end(tmp_path: Path) -> None:
+    rows = [["inch", "L deck F", "L deck R", "R deck F", "R deck R"],
+            ["In", 9.2412, 9.2437, 9.2405, 9.2421],
+            ["Out", 9.234, 9.234, 9.234, 9.2341]]  # fmt: skip
+    expected = {
+        "B6": "deck_height L front found 9.2412 in",
+        "E7": "deck_height R rear final 9.2341 in",
+    }
+    check_told(tmp_path, rows, expected)
+
+
+# -- which one
+
+
+@pytest.mark.parametrize(
+    ("rows", "expected"),
+    [
+        pytest.param(
+            [["Crank endplay", .006], ["Rod side, pair 1-2", .016], ["Rod side, pair 3-4", .017]],
+            {"B6": "rod_side_clearance 1-2 0.016 in", "B7": "rod_side_clearance 3-4 0.017 in"},
+            id="pairs of rods",
+        ),
+        pytest.param(
+            [["Station", "Jrnl mic", "Clr"],
+             ["MB-1", 2.6478, .0027], ["MB-2", 2.6479, .0026], ["CR-1", 2.1487, .0022],
+             ["CR-2", 2.1488, .0023]],
+            {"B6": "main_journal 1 2.6478 in", "C7": "main_bearing_clearance 2 0.0026 in",
+             "B8": "rod_journal 1 2.1487 in", "C9": "rod_bearing_clearance 2 0.0023 in"},
+            id="stations of a crank",
+        ),
+        pytest.param(
+            [["Tappet bores", "bore", "lifter"],
+             [1, .9052, .9040], [2, .9053, .9041], [3, .9052, .9041], [4, .9051, .9040]],
+            {"B6": "lifter_bore 1 0.9052 in", "C9": "lifter_diameter 4 0.904 in"},
+            id="a count below the name of what is measured",
+        ),
+        pytest.param(
+            [["RING GAPS"], ["TOP RING", "#1:", .021, "#2:", .022], ["", "#3:", .021, "#4:", .020]],
+            {"C6": "top_ring_gap 1 0.021 in", "C7": "top_ring_gap 3 0.021 in",
+             "E7": "top_ring_gap 4 0.02 in"},
+            id="rows that count on",
+        ),
+        pytest.param(
+            [["#1 piston at skirt", 4.0262], ["#2 ditto", 4.0263], ["#3 ditto", 4.0262]],
+            {"B6": "piston_diameter 2 4.0263 in", "B7": "piston_diameter 3 4.0262 in"},
+            id="ditto of another",
+        ),
+        pytest.param(
+            [["MAIN JOURNAL DIA / limits [2.4985 - 2.4995]"],
+             ["J1 2.4991", "J2 2.4990", "J3 2.4992"]],
+            {"A6": "main_journal 1 2.4991 in", "C6": "main_journal 3 2.4992 in"},
+            id="a letter before each size",
+        ),
+        pytest.param(
+            [["Cyl/Bore", "1/ 3.8755\"", "2/ 3.8756\"", "3/ 3.8754\""]],
+            {"B5": "bore 1 3.8755 in", "D5": "bore 3 3.8754 in"},
+            id="the cylinder and its bore in one cell",
+        ),
+        pytest.param(
+            [["inch"], ["Thrust", "", "Mains", "", "Rods", ""],
+             ["crank float", .007, 1, .0026, 1, .0022], ["", "", 2, .0027, 2, .0023],
+             ["", "", 3, .0026, 3, .0022]],
+            {"D7": "main_bearing_clearance 1 0.0026 in", "F9": "rod_bearing_clearance 3 0.0022 in"},
+            id="lists that count beside another",
+        ),
+        pytest.param(
+            [["Main brg clr - front to rear", .0024, .0025, .0024, .0026, .0027]],
+            {"B5": "main_bearing_clearance 1 0.0024 in",
+             "F5": "main_bearing_clearance 5 0.0027 in"},
+            id="front to rear",
+        ),
+    ],
+)  # fmt: skip
+def test_which_one_is_told(tmp_path: Path, rows: Rows, expected: Mapping[str, str]) -> None:
+    check_told(tmp_path, rows, expected)
+
+
+# -- what a head leaves to others
+
+
+@pytest.mark.parametrize(
+    ("rows", "expected"),
+    [
+        pytest.param(
+            [["Ring side clearance", "TOP (lim .004)", "SEC (lim .004)"],
+             ["piston 1", .0016, .0018], ["piston 2", .0017, .0019], ["piston 3", .0016, .0018]],
+            {"B6": "top_ring_side_clearance 1 0.0016 in",
+             "C8": "second_ring_side_clearance 3 0.0018 in"},
+            id="limits in heads",
+        ),
+        pytest.param(
+            [["Quench", "Deck", "Gasket", "Total"],
+             ["#1", .005, .040, .045], ["#2", .004, "", .044], ["#3", .005, "", .045]],
+            {"B6": "deck_clearance 1 0.005 in", "D6": "quench 1 0.045 in",
+             "D7": "quench 2 0.044 in"},
+            id="a total",
+        ),
+        pytest.param(
+            [["Main cap / align hone", "BEFORE", "AFTER"],
+             [1, 2.9368, 2.9374], [2, 2.9362, 2.9374], [3, 2.9360, 2.9375]],
+            {"B6": "main_housing_bore 1 found 2.9368 in",
+             "C8": "main_housing_bore 3 final 2.9375 in"},
+            id="what is counted and what is done",
+        ),
+        pytest.param(
+            [["Big end I.D.", "As found", "", "Finished", ""],
+             ["rod", "at 90", "near split", "at 90", "near split"],
+             [1, 2.1254, 2.1239, 2.1247, 2.1247], [2, 2.1251, 2.1240, 2.1246, 2.1247]],
+            {"B7": "rod_housing_bore 1 across found 2.1254 in",
+             "E8": "rod_housing_bore 2 near split final 2.1247 in"},
+            id="when over where",
+        ),
+        pytest.param(
+            [["Seat width I / E", "Int.", "Exh."], [1, .055, .075], [2, .056, .078], [3, .055, .076]],
+            {"B6": "intake_seat_width 1 0.055 in", "C8": "exhaust_seat_width 3 0.076 in"},
+            id="both sides before the sides",
+        ),
+        pytest.param(
+            [["Counterbore / flange / shim", "C'bore depth", "Liner flange", "Shim", "Protrusion"],
+             ["Cyl 1", .4015, .399, .007, .0045], ["Cyl 2", .4012, .3988, .007, .0046],
+             ["Cyl 3", .402, .399, .008, .005]],
+            {"D6": "liner_shim_thickness 1 0.007 in", "E8": "liner_protrusion 3 0.005 in"},
+            id="under a liner",
+        ),
+        pytest.param(
+            [["Cyl", "Std bore 3.750 - worn", "Honed"], [1, 3.7552, 3.7801], [2, 3.7549, 3.7802],
+             [3, 3.7550, 3.7801]],
+            {"B6": "bore 1 found 3.7552 in", "C8": "bore 3 final 3.7801 in"},
+            id="nominal and worn",
+        ),
+    ],
+)  # fmt: skip
+def test_heads_take_in_what_others_say(
+    tmp_path: Path, rows: Rows, expected: Mapping[str, str]
+) -> None:
+    check_told(tmp_path, rows, expected)
+
+
+# -- units and sums
+
+
+@pytest.mark.parametrize(
+    ("rows", "expected"),
+    [
+        pytest.param(
+            [["Cyl numbers", "#1", "#2", "#3"], ["ring top", 17, 18, 17], ["ring sec", 21, 20, 21],
+             ["all in thousandths"]],
+            {"B6": "top_ring_gap 1 0.017 in", "D7": "second_ring_gap 3 0.021 in"},
+            id="all in thousandths",
+        ),
+        pytest.param(
+            [["Hole", "Bore, mm", "Bore, in"], [1, 92.02, 3.6228], [2, 92.03, 3.6232]],
+            {"B6": "bore 1 92.02 mm", "C7": "bore 2 3.6232 in"},
+            id="one size in two units",
+        ),
+        pytest.param(
+            [["Pistons. Wts in gms"], ["no.", "pist", "pin"], [1, 448, 112], [2, 447, 112.5],
+             [3, 448, 112], ["tot", 1343, 336.5]],
+            {"B7": "piston_mass 1 448 g", "C9": "pin_mass 3 112 g"},
+            id="what all weigh together",
+        ),
+        pytest.param(
+            [["BOBWEIGHT (grams)"], ["Pin", 118, "Rod small", 172], ["Rings", 36, "Oil", 4]],
+            {"B7": "ring_mass 36 g", "D7": "oil_allowance 4 g"},
+            id="rings and oil of a bobweight",
+        ),
+        pytest.param(
+            [["inch"], ["Wet sleeves", "Flange proud (F)", "Flange proud (R)"],
+             ["Hole 1", .0040, .0045], ["Hole 2", .0042, .0042], ["Hole 3", .0038, .0040]],
+            {"B7": "liner_protrusion 1 0.004 in"},
+            id="a front and no degrees",
+        ),
+    ],
+)  # fmt: skip
+def test_units_and_sums(tmp_path: Path, rows: Rows, expected: Mapping[str, str]) -> None:
+    check_told(tmp_path, rows, expected)
+
+
+# -- what stays as it was
+
+
+@pytest.mark.parametrize(
+    ("rows", "expected"),
+    [
+        pytest.param(
+            [["inch"], ["Lash, in", 0.012], ["Lash, ex", 0.014]],
+            {"B6": "intake_lash 0.012 in", "B7": "exhaust_lash 0.014 in"},
+            id="in behind a comma",
+        ),
+    ],
+)
+def test_what_looks_alike(tmp_path: Path, rows: Rows, expected: Mapping[str, str]) -> None:
+    check_told(tmp_path, rows, expected)
