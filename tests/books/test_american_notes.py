@@ -11,12 +11,6 @@ from pathlib import Path
 import pytest
 from books.small_sheet import Rows, check_told
 
-
-def across(rows: Rows, sizes: Mapping[str, tuple[float, ...]]) -> Rows:
-    """Rows with more below them, each behind its name."""
-    return [*rows, *([name, *values] for name, values in sizes.items())]
-
-
 # -- where on a part
 
 
@@ -190,7 +184,8 @@ def test_which_one_is_told(tmp_path: Path, rows: Rows, expected: Mapping[str, st
             id="when over where",
         ),
         pytest.param(
-            [["Seat width I / E", "Int.", "Exh."], [1, .055, .075], [2, .056, .078], [3, .055, .076]],
+            [["Seat width I / E", "Int.", "Exh."],
+             [1, .055, .075], [2, .056, .078], [3, .055, .076]],
             {"B6": "intake_seat_width 1 0.055 in", "C8": "exhaust_seat_width 3 0.076 in"},
             id="both sides before the sides",
         ),
@@ -210,6 +205,58 @@ def test_which_one_is_told(tmp_path: Path, rows: Rows, expected: Mapping[str, st
     ],
 )  # fmt: skip
 def test_heads_take_in_what_others_say(
+    tmp_path: Path, rows: Rows, expected: Mapping[str, str]
+) -> None:
+    check_told(tmp_path, rows, expected)
+
+
+# -- lists side by side, and what a remark says of all
+
+
+@pytest.mark.parametrize(
+    ("rows", "expected"),
+    [
+        pytest.param(
+            [["inch"], ["Heads cc", "Left", "", "Right"],
+             ["", "front", 62.4, "front", 62.6], ["", "2nd", 62.2, "2nd", 62.4],
+             ["", "rear", 62.4, "rear", 62.8]],
+            {"C7": "chamber_volume L1 62.4 cc", "E8": "chamber_volume R2 62.4 cc",
+             "E9": "chamber_volume R3 62.8 cc"},
+            id="banks over names",
+        ),
+        pytest.param(
+            [["TORQUES", "", "rod bolt stretch", "A", "B"],
+             ["head bolts, ft lbs", 72, "rod 1", .0062, .0063],
+             ["main bolts, ft lbs", 98, "rod 2", .0061, .0062],
+             ["flywheel bolts, ft lbs", 62, "rod 3", .0062, .0060]],
+            {"B6": "head_bolt_torque 72 lbf.ft", "B8": "flywheel_bolt_torque 62 lbf.ft",
+             "D6": "rod_bolt_stretch A1 0.0062 in", "E8": "rod_bolt_stretch B3 0.006 in"},
+            id="two lists",
+        ),
+        pytest.param(
+            [["Sheet 4 - heads, thickness (in)", "Lft before", "Lft after"],
+             ["int side front", 3.148, 3.136], ["exh side rear", 3.147, 3.136]],
+            {"B6": "head_height L intake side front found 3.148 in",
+             "C7": "head_height L exhaust side rear final 3.136 in"},
+            id="corners of a head",
+        ),
+        pytest.param(
+            [["inch"], ["Hole", "Taper", "O.O.R."],
+             [1, .0062, .0021], [2, .0055, .0018], [3, .0071, .0030],
+             ["as found - will need boring"]],
+            {"B7": "bore_taper 1 found 0.0062 in", "C9": "bore_out_of_round 3 found 0.003 in"},
+            id="as found below a table",
+        ),
+        pytest.param(
+            [["inch"], ["Hole", "Taper", "O.O.R."],
+             [1, .0062, .0021], [2, .0055, .0018], [3, .0071, .0030],
+             ["#3 worn, sleeve it"]],
+            {"B7": "bore_taper 1 0.0062 in", "C9": "bore_out_of_round 3 0.003 in"},
+            id="one of them worn",
+        ),
+    ],
+)  # fmt: skip
+def test_lists_beside_and_remarks_below(
     tmp_path: Path, rows: Rows, expected: Mapping[str, str]
 ) -> None:
     check_told(tmp_path, rows, expected)

@@ -212,12 +212,29 @@ class Heads:
             held = [c for c in index if c in below]
             return len(held) * 2 >= len(index) and self._not_counted_below(at, index)
         texts = self._differing([c for c in over if self.cells.text(row, c)], row)
+        if not texts and self._over_names(row):
+            return True
         office = sum(self.cells.is_job_field(row, c) for c in columns)
         if office >= 2 and not self._begins_with_a_job_field(at + 1, columns[0]):
             return bool(texts)
         if texts and len(columns) > len(texts) + 1 and self._is_of_a_list(row):
             return True
         return self._heads_by_texts(at, texts, bool(below))
+
+    def _over_names(self, row: int) -> list[int]:
+        """The columns of banks that stand over names, each with its values in the next column.
+
+        "Left | | Right" over "front | 62.4 | front | 62.6".
+        """
+        told = [c for c in self.block.rows[row] if c > self.block.left]
+        banks = [w.bank for c in told if (w := which_of(self.cells.text(row, c))) and w.bank]
+        over = all(
+            (row, c + 1) not in self.kinds
+            and self.kinds.get((row + 1, c)) == "text"
+            and self.cells.is_number((row + 1, c + 1))
+            for c in told
+        )
+        return told if over and len(told) > 1 and len({*banks}) == len(told) else []
 
     def _heads_by_texts(self, at: int, texts: Sequence[int], over_values: bool) -> bool:
         """Whether the texts of a row that differ are heads, by what they speak of."""
@@ -433,6 +450,7 @@ class Heads:
         for row, index in index_rows.items():
             if index and row != rows[-1]:
                 self._count_spanned(head, row, index)
+        self._reach_over_values(head)
         self._take_units_over(head)
         self._mark_plain(head)
         settle(head, self.titles)
@@ -445,6 +463,11 @@ class Heads:
         count_bearings(head)
         _name_all_alike(head)
         return head
+
+    def _reach_over_values(self, head: Head) -> None:
+        """Take the banks over names for the values behind these."""
+        for column in self._over_names(head.rows[0]) if len(head.rows) == 1 else ():
+            head.texts[column + 1] = head.texts.pop(column)
 
     def _take_units_over(self, head: Head) -> None:
         """Take the units of a row over heads: each holds up to the next one, where it can."""
@@ -654,6 +677,9 @@ _REMARK_BEHIND = re.compile(r"\s*\((?:[^\s()]+\s+){2,}[^\s()]+\)$")
 
 def _clause_of_a_corner(text: str) -> str:
     """A long head over the names of rows that is their title too, without what is said further."""
+    before, dash, behind = text.partition(" - ")
+    if dash and meaning_of(before).unknown and meaning_of(behind).candidates:
+        text = behind  # "Sheet 2 - rod bores"
     clause = first_clause(text)
     if meaning_of(clause).unknown:
         clause = _CLAUSE.split(clause)[0]

@@ -204,7 +204,24 @@ class _BlockReader:
         self.card = NOTHING
 
     def spots(self) -> Iterator[Spot]:
-        """The spots of the block."""
+        """The spots of the block, all as found where a remark below them says so."""
+        found = list(self._spots())
+        said = self._is_said_below() and not any(s.which.stage or s.meaning.stage for s in found)
+        for spot in found:
+            yield replace(spot, which=spot.which._replace(stage="found")) if said else spot
+
+    def _is_said_below(self) -> bool:
+        """Whether the last row is a remark alone that begins with "as found" or says worn."""
+        row = self.rows[-1]
+        if self.block.rows[row] != (self.block.left,) or row == self.rows[0]:
+            return False
+        text = self.cells.text(row, self.block.left)
+        clauses = [re.split(r"\s[-–—]\s|,", one)[0] for one in re.split(r"[.;]\s+", text)]
+        # Alone it may be the title of what stands further down.
+        told = map(which_of, clauses if clauses != [text] else ())
+        return any(w is not None and w.stage == "found" and not w.tells for w in told)
+
+    def _spots(self) -> Iterator[Spot]:
         at = 0
         while at < len(self.rows):
             row = self.rows[at]

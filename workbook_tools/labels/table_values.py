@@ -60,6 +60,8 @@ _ALIKE = 1.01
 _DASHES = " -–—"
 # When something was measured that the row above names.
 _TAKEN = ("found", "machined", "final")
+# What a head that measures without a doubt has at least, of 1.
+_SURELY = 0.5
 # A size and how far it is from round differ by more than so many times.
 _FAR = 50
 
@@ -297,6 +299,8 @@ class TableValues:
             return frozenset()
         # "As rec'd A" says when, and of what no more than "Limit low" does.
         texts = {t for t in texts if (w := which_of(t)) is None or w.tells or not w.stage}
+        if any((w := which_of(t)) is not None and w.at and not w.number for t in texts):
+            texts = {t for t in texts if not ORDINAL.fullmatch(t)}  # "2nd" behind "front".
         # "R1" beside "M1" counts rods, and no rings.
         whiches = (self.table.which(row, self.table.first) for row in self.rows)
         if any(which.of == "rod" for which in whiches):
@@ -328,7 +332,7 @@ class TableValues:
         if not own and (self.head.is_list or not self.table.has_measuring_heads):
             # In a list "Crankpin 1 ground" says what is measured too.
             own = [(t, at) for t, at in texts if names_a_bearing(t)]
-        begins = self._begins_at if len(own) > 1 else 0
+        begins = self._begins_at if len(own) > 1 else self._list_begins(column)
         # Before a table that begins further right a label has its own value: it names no others.
         return [
             (t, at)
@@ -336,6 +340,16 @@ class TableValues:
             if at[1] >= begins
             or not any(self.cells.is_value((row, c)) for c in range(at[1] + 1, begins))
         ]
+
+    def _list_begins(self, column: int) -> int:
+        """Where the list of a column begins whose head over the names says what is measured.
+
+        "Stretch" over "rod 1", beside a list of torques.
+        """
+        nearest = max((c for c in self.table.names if c < column), default=0)
+        head = self.head.texts.get(nearest, [""])[0]
+        beside = any(c < nearest for c in self.values) and which_of(head) is None
+        return nearest if head and beside and self._measures(head, ()) > _SURELY else 0
 
     @cached_property
     def _begins_at(self) -> int:
@@ -504,7 +518,13 @@ class TableValues:
     def _pair_behind(self, row: int, column: int) -> Spot | None:
         """A value right behind a label of its own, beside a table that has no heads over them."""
         heads = {*self.head.texts, *self.head.index}
-        if heads & {column - 1, column} or self.kinds.get((row, column - 1)) != "text":
+        # Another list begins right behind it: "Torque | | Stretch | A | B".
+        titled = column + 1 in self.table.names and column + 1 in heads
+        if (
+            column in heads
+            or (column - 1 in heads and not titled)
+            or self.kinds.get((row, column - 1)) != "text"
+        ):
             return None
         label = self.cells.text(row, column - 1)
         candidates = meaning_of(label).candidates if which_of(label) is None else ()

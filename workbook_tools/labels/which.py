@@ -123,6 +123,8 @@ _FROM_SPLIT = re.compile(
     r"(?:near |at |off )?(?:split|parting line)(?: ?[-+−±]? ?\d{1,2} ?(?:°|deg)?)?"
     r"|at (?P<across>90) ?(?:°|deg)?|90 ?(?:°|deg)? (?:to|from) (?:the )?(?:split|parting line)"
 )
+# A corner of a head, by its side and its end: "int side front".
+_CORNER = re.compile(r"(?P<side>int(?:ake)?|exh?(?:aust)?)\.? side,? (?P<end>front|rear|fr|rr)\.?")
 _BESIDE_PIN = re.compile(r"(?P<side>left|right)(?: side)? of (?:the )?(?:wrist |piston )?pin")
 # A size taken twice, across each other: "as received A", "as received B (90°)".
 _ACROSS = re.compile(
@@ -504,6 +506,9 @@ def _far_along(even: str) -> tuple[str, ...]:
         return (lettered["letter"].upper(), *across)
     if split := _FROM_SPLIT.fullmatch(even):
         return ("across" if split["across"] else even,)
+    if corner := _CORNER.fullmatch(even):
+        side = "intake" if corner["side"].startswith("i") else "exhaust"
+        return (f"{side} side {'front' if corner['end'].startswith('f') else 'rear'}",)
     beside = _BESIDE_PIN.fullmatch(even)
     return (beside["side"],) if beside else ()
 
