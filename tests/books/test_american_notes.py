@@ -262,6 +262,19 @@ def test_lists_beside_and_remarks_below(
     check_told(tmp_path, rows, expected)
 
 
+def test_a_typed_difference_is_the_clearance_that_two_sizes_leave(tmp_path: Path) -> None:
+    rows = [["inch", 1, 2, 3], ["bore", 3.6255, 3.6254, 3.6256], ["piston", 3.6223, 3.6222, 3.6224],
+            ["diff.", .0032, .0032, .0032]]  # fmt: skip
+    expected = {"B8": "piston_clearance 1 0.0032 in", "D8": "piston_clearance 3 0.0032 in"}
+    check_told(tmp_path, rows, expected)
+
+
+def test_the_difference_of_readings_of_one_bore_is_no_clearance(tmp_path: Path) -> None:
+    rows = [["inch"], ["Cyl", "Bore top", "Bore bottom", "diff"],
+            [1, 3.6255, 3.6245, .0010], [2, 3.6256, 3.6245, .0011]]  # fmt: skip
+    check_told(tmp_path, rows, {"D7": "not understood: 1 0.001"})
+
+
 # -- units and sums
 
 

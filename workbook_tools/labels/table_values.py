@@ -421,6 +421,8 @@ class TableValues:
             over = self.head.which(column)
             of_row = which.of if over is not None and over.stage and not which.stage else ""
             about = self._about_all(column, staged, of_row)
+            if not about and which.stage == "computed":
+                return self.table.texts_before(row, column)[:1]  # "diff." below two sizes.
             return [(t, (row, column)) for t in about][:1]
         return sorted(own, key=lambda o: self._tells_less(o[0], unit)) if len(own) > 1 else own
 
