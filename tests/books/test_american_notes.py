@@ -24,6 +24,18 @@ from books.small_sheet import Rows, check_told
             id="depths",
         ),
         pytest.param(
+            [["Cyl", '.5" down', '2.5" dn'], [1, 4.031, 4.0305], [2, 4.0312, 4.0306],
+             [3, 4.0311, 4.0305]],
+            {"B6": 'bore 1 .5" down 4.031 in', "C8": 'bore 3 2.5" dn 4.0305 in'},
+            id="parts of an inch down",
+        ),
+        pytest.param(
+            [["Bore dia.", "Cyl 1", "Cyl 2", "Cyl 3"], ["top thrust", 4.031, 4.0311, 4.031],
+             ["top pin", 4.0305, 4.0304, 4.0305]],
+            {"B6": "bore 1 top thrust 4.031 in", "D7": "bore 3 top parallel 4.0305 in"},
+            id="along the pin",
+        ),
+        pytest.param(
             [["Sleeve stand-out (thou), each corner", "12:00", "6:00"],
              ["Sleeve 1", 3.5, 3.0], ["Sleeve 2", 4.0, 3.5], ["Sleeve 3", 3.0, 3.5]],
             {"B6": "liner_protrusion 1 12 o'clock 0.0035 in",
@@ -137,6 +149,12 @@ def test_heads_name_bank_part_and_end(tmp_path: Path) -> None:
             id="lists that count beside another",
         ),
         pytest.param(
+            [["inch"], ["#1 main", .0025, "#1 rod", .0022], ["#2 main", .0026, "#2 rod", .0023],
+             ["#3 main", .0027, "#3 rod", .0022]],
+            {"B6": "main_bearing_clearance 1 0.0025 in", "D8": "rod_bearing_clearance 3 0.0022 in"},
+            id="a main and a rod in each row",
+        ),
+        pytest.param(
             [["Main brg clr - front to rear", .0024, .0025, .0024, .0026, .0027]],
             {"B5": "main_bearing_clearance 1 0.0024 in",
              "F5": "main_bearing_clearance 5 0.0027 in"},
@@ -160,6 +178,22 @@ def test_which_one_is_told(tmp_path: Path, rows: Rows, expected: Mapping[str, st
             {"B6": "top_ring_side_clearance 1 0.0016 in",
              "C8": "second_ring_side_clearance 3 0.0018 in"},
             id="limits in heads",
+        ),
+        pytest.param(
+            [["inch"], ["Ring gaps", "TOP [.018-.022]", "2ND [.020-.024]"],
+             ["cyl 1", .020, .022], ["cyl 2", .021, .023], ["cyl 3", .020, .022]],
+            {"B7": "top_ring_gap 1 0.02 in", "C9": "second_ring_gap 3 0.022 in"},
+            id="ranges in heads",
+        ),
+        pytest.param(
+            [["inch"], ["Decks", "L", "R"], ["rec'd", 9.025, 9.027], ["finish", 9.010, 9.011]],
+            {"B7": "deck_height L found 9.025 in", "C8": "deck_height R final 9.011 in"},
+            id="sizes and no roughness",
+        ),
+        pytest.param(
+            [["inch"], ["Thrust"], ["brg width", 1.1205], ["jrnl width", 1.1265], ["float", .006]],
+            {"B7": "thrust_bearing_width 1.1205 in", "B8": "thrust_width 1.1265 in"},
+            id="below thrust",
         ),
         pytest.param(
             [["Quench", "Deck", "Gasket", "Total"],

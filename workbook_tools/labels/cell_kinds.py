@@ -66,7 +66,13 @@ _RING_IN_SHORT = re.compile(r"[123]R?G")
 _CHECKED_AT = re.compile(r"[.,]?\d{2,3}\"?\s+(?:lift\s+)?(?:dur|duration)\b.*", re.IGNORECASE)
 # A place on a flange as on a clock's face: "3:00".
 _HOUR = re.compile(r"(?:1[0-2]|[1-9]):00")
-_NAMES_IN_SHORT = (_SIDED, _AT_AN_END, _RING_IN_SHORT, _CHECKED_AT, _HOUR)
+# How far down a bore: no piston stands so far down in it.
+_FAR_DOWN = re.compile(
+    r"(?:[1-9]\d?(?:[.,]\d{1,2})?|0?[.,][257]5?)\s?(?:\"|''|in(?:ch)?)\.?\s"
+    r"(?:down|dn|deep|(?:below|from) (?:the )?(?:deck|top|bottom))",
+    re.IGNORECASE,
+)
+_NAMES_IN_SHORT = (_SIDED, _AT_AN_END, _RING_IN_SHORT, _CHECKED_AT, _HOUR, _FAR_DOWN)
 # What an oil is called by, and no size of anything: "20W-50".
 _OIL_GRADE = re.compile(r"\d{1,2}\s?W[- ]?\d{2}\b", re.IGNORECASE)
 _DATE = re.compile(

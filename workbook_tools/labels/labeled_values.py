@@ -91,6 +91,7 @@ def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) ->
                 found = staged
                 continue
             other_side = said is not None and said.tells and not said.stage and not _of_ring(text)
+            other_side = other_side and not _are_of_both_bearings(label, text)
             if label and other_side and not _means_all_else(text, titles):
                 # "Tappets | inlet | 12 | exhaust | 15": another side of the same.
                 yield from _told(row, found, (*titles, cells.heading))
@@ -117,6 +118,8 @@ def _beside(label: str, text: str, over_row: str, used: bool) -> list[str]:
 
     "Nuts, lb.ft | head | 38 | mains | 45": the first says the unit of all.
     """
+    if _are_of_both_bearings(label, text):
+        return []
     if label and text and (not used or _takes_in(label, text)):
         return [label]
     return [over_row] if over_row and text and _is_in_its_unit(text, over_row) else []
@@ -147,6 +150,12 @@ def _is_unit_of_found(cells: SheetText, at: At, found: bool, label: str) -> bool
 def _of_ring(text: str) -> bool:
     """Whether a text names a ring of its own, and no other side of what stands before it."""
     return meaning_of(text).part == "ring"
+
+
+def _are_of_both_bearings(label: str, text: str) -> bool:
+    """Whether a text counts a rod behind a main, or the other way: "#1 main | .0025 | #1 rod"."""
+    both = {one.of for one in map(which_of, (label, text)) if one is not None and one.number}
+    return both == {"main", "rod"}
 
 
 def _means_all_else(text: str, titles: Sequence[str]) -> bool:

@@ -149,6 +149,8 @@ class TableRows:
             for at, letter in letters.items():
                 yield at, Which(side=_VALVES[letter])
             return
+        for at in self._finished(texts):
+            yield at, Which(stage="final")
         if stations := _of_stations(texts):
             yield from stations.items()
             return
@@ -167,6 +169,16 @@ class TableRows:
         if of or not meaning_of(*words).candidates:
             for at, found in told.items():
                 yield at, Which(int(found["number"]), int(found["last"] or 0), of=of)
+
+    def _finished(self, texts: Mapping[At, str]) -> Iterator[At]:
+        """The names of rows that say "finish" of sizes, below a row of what was found."""
+        found = any((w := which_of(text)) and w.stage == "found" for text in texts.values())
+        for at, text in texts.items() if found else ():
+            named = text.casefold().strip(" .:") in words_of("finish_heads")
+            others = [c for c in self.block.rows[at[0]] if c > at[1]]
+            values = [self.cells.sheet.cells[at[0], c].value for c in others]
+            if named and values and all(isinstance(v, float) and _is_a_size(v) for v in values):
+                yield at
 
     @cached_property
     def has_measuring_heads(self) -> bool:
@@ -495,6 +507,12 @@ class TableRows:
             named = any(map(self._is_of_people, texts))
             self._offices[column] = named or column in self._offices_above
         return self._offices[column]
+
+
+def _is_a_size(value: float) -> bool:
+    """Whether a number is written as a size is, and as no roughness: 9.01, .0052."""
+    decimals = len(f"{value:.10g}".partition(".")[2])
+    return decimals > 2 or (decimals == 2 and value > 1)
 
 
 def _of_stations(texts: Mapping[At, str]) -> dict[At, Which]:

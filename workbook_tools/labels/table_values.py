@@ -299,8 +299,11 @@ class TableValues:
             return frozenset()
         # "As rec'd A" says when, and of what no more than "Limit low" does.
         texts = {t for t in texts if (w := which_of(t)) is None or w.tells or not w.stage}
-        if any((w := which_of(t)) is not None and w.at and not w.number for t in texts):
-            texts = {t for t in texts if not ORDINAL.fullmatch(t)}  # "2nd" behind "front".
+        places = {
+            t for t in texts if (w := which_of(t)) is not None and w.at and not (w.number or w.of)
+        }
+        if places:  # "2nd" behind "front" is a place too, and "top pin" no piston pin.
+            texts = {t for t in texts - places if not ORDINAL.fullmatch(t)}
         # "R1" beside "M1" counts rods, and no rings.
         whiches = (self.table.which(row, self.table.first) for row in self.rows)
         if any(which.of == "rod" for which in whiches):

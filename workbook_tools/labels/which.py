@@ -113,8 +113,8 @@ _CLOCK = re.compile(r"(?P<hour>1[0-2]|[1-9])(?::00|\s*(?:o['’]?\s?c(?:lock|lk)
 # How far along a bore or a skirt, as a place on it: 'Depth 1"', "30 mm down".
 _AT_DEPTH = re.compile(
     r"(?:depth|at|@)\s*[1-9]\d?(?:[.,]\d+)?\s?(?:\"|''|in(?:ch)?|mm)\.?"
-    r"|[1-9]\d?(?:[.,]\d+)?\s?(?:\"|''|in(?:ch)?|mm)\.?\s"
-    r"(?:down|deep|(?:below|from) (?:the )?(?:deck|top))"
+    r"|(?:[1-9]\d?(?:[.,]\d{1,2})?|0?[.,][257]5?)\s?(?:\"|''|in(?:ch)?|mm)\.?\s"
+    r"(?:down|dn|deep|(?:below|from) (?:the )?(?:deck|top|bottom))"
 )
 # One of several places by its letter, and across it: "A 0°", "B 90°".
 _LETTER_AND_ANGLE = re.compile(r"(?P<letter>[a-d])[ -]?(?P<angle>0|90) ?(?:°|deg)")
@@ -125,6 +125,8 @@ _FROM_SPLIT = re.compile(
 )
 # A corner of a head, by its side and its end: "int side front".
 _CORNER = re.compile(r"(?P<side>int(?:ake)?|exh?(?:aust)?)\.? side,? (?P<end>front|rear|fr|rr)\.?")
+# How high on a bore, along the pin: "top pin" beside "top thrust".
+_ALONG_PIN = re.compile(r"(?P<place>top|mid(?:dle)?|ctr|center|bottom|bot|btm)[ /]pin")
 _BESIDE_PIN = re.compile(r"(?P<side>left|right)(?: side)? of (?:the )?(?:wrist |piston )?pin")
 # A size taken twice, across each other: "as received A", "as received B (90°)".
 _ACROSS = re.compile(
@@ -487,7 +489,7 @@ def _short_place(text: str) -> Which | None:
         return Which(at=(reading["letter"],))
     if clock := _CLOCK.fullmatch(even):
         return Which(at=(f"{clock['hour']} o'clock",))
-    if at := _far_along(even):
+    if at := _far_along(text.casefold().strip().rstrip(" .")):
         return Which(at=at)
     if end := _ENDS_IN_SHORT.get(text.casefold()):
         return Which(at=(end,))
@@ -506,6 +508,9 @@ def _far_along(even: str) -> tuple[str, ...]:
         return (lettered["letter"].upper(), *across)
     if split := _FROM_SPLIT.fullmatch(even):
         return ("across" if split["across"] else even,)
+    if along := _ALONG_PIN.fullmatch(even):
+        where = parse(along["place"])
+        return (*(where.at if where else ()), "parallel")
     if corner := _CORNER.fullmatch(even):
         side = "intake" if corner["side"].startswith("i") else "exhaust"
         return (f"{side} side {'front' if corner['end'].startswith('f') else 'rear'}",)
