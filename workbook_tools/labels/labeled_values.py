@@ -100,7 +100,7 @@ def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) ->
             # "second .030" speaks for itself, and names nothing behind it.
             text = "" if says_a_size(text) else text
             yield from _told(row, found, (*titles, cells.heading))
-            over_row = over_row if found or not unit_in(label) else label
+            over_row = over_row if found or not (unit_in(label) or _names_a_part(label)) else label
             others = _beside(label, text, over_row, bool(found))
             label, origin, unit, found = text, (row, column), "", []
     yield from _told(row, found, (*titles, cells.heading))
@@ -126,13 +126,26 @@ def _beside(label: str, text: str, over_row: str, used: bool) -> list[str]:
 
 
 def _is_in_its_unit(label: str, over: str) -> bool:
-    """Whether a label names something in the unit that the first label of its row says."""
+    """Whether a label names something in the unit, or of the part, that its row begins with.
+
+    "Head gasket | bore | 4.166 | thk | .040".
+    """
     unit = unit_in(over)
+    if not unit:
+        of_part = meaning_of(label, (over,)).candidates if not meaning_of(label).part else ()
+        return bool(of_part) and of_part[0].cost == 0
     return not unit_in(label) and bool(meaning_of(f"{label} ({unit})", (over,)).candidates)
 
 
 def _without_places(texts: Sequence[str]) -> list[str]:
     return [text for text in texts if which_of(text) is None]
+
+
+def _names_a_part(label: str) -> bool:
+    """Whether a label says of what the others in its row are, and not what is measured of it."""
+    meaning = meaning_of(label)
+    alone = not meaning.candidates or meaning.candidates[0].cost > 1
+    return bool(label and meaning.part) and alone and which_of(label) is None
 
 
 # Behind a size these are its unit, whatever they may be short for alone.

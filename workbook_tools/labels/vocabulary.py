@@ -253,6 +253,8 @@ def begins_with_a_letter(text: str) -> bool:
     words = tokens(text)
     if text.lstrip()[:1] in "Øø":
         return False  # The sign of a diameter.
+    if len(words) > 2 and words[1] == "to" and len(words[2]) == 1:
+        return False  # "V to P clr", "P to W": two words in short.
     return len(words) > 1 and len(words[0]) == 1 and words[0].isalpha() and words[1].isalpha()
 
 
