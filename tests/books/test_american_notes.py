@@ -356,6 +356,21 @@ def test_units_and_sums(tmp_path: Path, rows: Rows, expected: Mapping[str, str])
     ("rows", "expected"),
     [
         pytest.param(
+            [
+                ["Nr", "Bore block", "Hone", "Deck"],
+                [1, 120, 80, 95],
+                [2, 125, 80, 95],
+                ["tot", 245, 160, 190],
+            ],
+            {"B6": "", "C7": "", "D6": ""},
+            id="what work costs",
+        ),
+        pytest.param(
+            [["mm"], ["Gaskets", "Head", "Base", "Total"], ["", 1.0, 0.5, 1.5]],
+            {"D7": "not understood: 1.5"},
+            id="a total of two gaskets",
+        ),
+        pytest.param(
             [["inch"], ["Lash, in", 0.012], ["Lash, ex", 0.014]],
             {"B6": "intake_lash 0.012 in", "B7": "exhaust_lash 0.014 in"},
             id="in behind a comma",

@@ -17,6 +17,7 @@ from workbook_tools.labels.vocabulary import (
     without_unit,
 )
 from workbook_tools.labels.which import which_of
+from workbook_tools.measurands import find
 from workbook_tools.measurands.position import counts
 
 _CARDS = ("card", "cam card")
@@ -92,7 +93,9 @@ def _name_sum(head: Head) -> None:
     whole = named[first]
     parts = [named[c] for c in others[:-1]]
     alike = any(p is None or whole is None or p.measurand == whole.measurand for p in parts)
-    if whole is not None and whole.cost <= _MOST_ASSUMED and not alike:
+    term = find(whole.measurand) if whole is not None else None
+    adds_up = term is not None and (term.noun == "clearance" or term.part == "rod")
+    if whole is not None and whole.cost <= _MOST_ASSUMED and adds_up and not alike:
         head.texts[others[-1]] = [own[first]]
 
 

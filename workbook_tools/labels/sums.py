@@ -9,12 +9,16 @@ from workbook_tools.labels.cell_kinds import VALUES, At
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.vocabulary import meaning_of
 from workbook_tools.labels.which import which_of
+from workbook_tools.measurands import find
+from workbook_tools.quantities import MASS
 
 # A total is larger than sizes that happen to add up, and prices are exact to a cent.
 _LEAST_TOTAL = 20
 _CENT = 0.006
 # So far below the last of its numbers a total may stand.
 _ROWS_TO_A_TOTAL = 2
+# Heads and their title stand in so many rows.
+_ROWS_OF_HEADS = 3
 # What is done, what it costs and how long it takes.
 _FEWEST_HEADS = 3
 
@@ -106,17 +110,20 @@ def _is_named(cells: SheetText, at: At) -> bool:
 
 
 def _is_measured(cells: SheetText, run: Sequence[At]) -> bool:
-    """Whether numbers stand below the name of something measured, each in a row that is counted.
-
-    Four pistons and what they weigh together.
-    """
+    """Whether numbers are masses, each in a row that is counted: four pistons and their total."""
     row, column = run[0]
-    head = cells.text(row - 1, column)
     first = next((c for c in range(1, column) if (row, c) in cells.kinds), column)
     numbers = [cells.whole_number((r, first)) for r, _ in run] if first < column else []
-    of_work = cells.vocabulary.is_priced(head)
-    counts_on = numbers == [*range(1, len(numbers) + 1)] and bool(numbers)
-    return counts_on and not of_work and bool(meaning_of(head).candidates)
+    over = (cells.text(r, c) for r in range(row - _ROWS_OF_HEADS, row) for c in (first, column))
+    weighed = any(map(_is_of_masses, filter(None, over)))
+    return weighed and bool(numbers) and numbers == [*range(1, len(numbers) + 1)]
+
+
+def _is_of_masses(text: str) -> bool:
+    """Whether a text says that something was weighed, or in grams."""
+    meaning = meaning_of(text)
+    terms = (find(one.measurand) for one in meaning.candidates[:1])
+    return meaning.unit == MASS.name or any(t is not None and t.kind is MASS for t in terms)
 
 
 def _is_counted(cells: SheetText, at: At) -> bool:
