@@ -155,6 +155,16 @@ def test_heads_name_bank_part_and_end(tmp_path: Path) -> None:
             id="a main and a rod in each row",
         ),
         pytest.param(
+            [["cranking comp. psi: #1 165", "#2 160", "#3 170", "#4 168"]],
+            {"A5": "cranking_pressure 1 165 psi", "D5": "cranking_pressure 4 168 psi"},
+            id="cells that count on behind a name",
+        ),
+        pytest.param(
+            [["Comp: #1 165 #2 160 #3 170"], ["Firing order: #1 8 #2 4 #3 3"]],
+            {"A5": "cranking_pressure 3 170 psi", "A6": ""},
+            id="a sentence that counts",
+        ),
+        pytest.param(
             [["Main brg clr - front to rear", .0024, .0025, .0024, .0026, .0027]],
             {"B5": "main_bearing_clearance 1 0.0024 in",
              "F5": "main_bearing_clearance 5 0.0027 in"},
@@ -194,6 +204,11 @@ def test_which_one_is_told(tmp_path: Path, rows: Rows, expected: Mapping[str, st
             [["inch"], ["Thrust"], ["brg width", 1.1205], ["jrnl width", 1.1265], ["float", .006]],
             {"B7": "thrust_bearing_width 1.1205 in", "B8": "thrust_width 1.1265 in"},
             id="below thrust",
+        ),
+        pytest.param(
+            [["inch"], ["Head gskt", "bore", 4.166, "thk", .040]],
+            {"C6": "gasket_bore 4.166 in", "E6": "gasket_thickness 0.04 in"},
+            id="a part before its labels",
         ),
         pytest.param(
             [["Quench", "Deck", "Gasket", "Total"],

@@ -66,6 +66,7 @@ def spots(cells: SheetText) -> list[Spot]:
     numbers = {at for at, cell in cells.sheet.cells.items() if isinstance(cell.value, (int, float))}
     found += number_columns(cells, {(one.row, one.column) for one in found})
     found += _spoken(cells, {(one.row, one.column) for one in found})
+    found += _signed_across(cells, {(one.row, one.column) for one in found})
     return listed(
         beside(
             [
@@ -534,6 +535,28 @@ def _spoken(cells: SheetText, known: Container[At]) -> Iterator[Spot]:
             yield from _behind_its_number(cells, row, column, text)
         elif says_a_size(text) or not _is_named(cells, row, column, text):
             yield from _in_sentence(cells, row, column, text)
+
+
+_FIRST_SIGNED = re.compile(r"(?P<label>[^\W\d_][^:#]{1,40}?)\s*:\s*#\s?1\s+(?P<size>\d*[.,]?\d+)")
+_NEXT_SIGNED = re.compile(r"#\s?(?P<number>[1-9]\d?)\s+(?P<size>\d*[.,]?\d+)")
+
+
+def _signed_across(cells: SheetText, known: Container[At]) -> Iterator[Spot]:
+    """The numbers of cells that count on behind a name: "comp psi: #1 165 | #2 160 | #3 170"."""
+    for (row, column), text in cells.texts.items():
+        first = _FIRST_SIGNED.fullmatch(text)
+        if first is None or (row, column) in known:
+            continue
+        sizes = [first["size"]]
+        while told := _NEXT_SIGNED.fullmatch(cells.text(row, column + len(sizes))):
+            if int(told["number"]) != len(sizes) + 1:
+                break
+            sizes.append(told["size"])
+        for number, size in enumerate(sizes if len(sizes) >= _FEWEST_COUNTED else (), 1):
+            yield Spot(
+                row, column + number - 1, first["label"], (cells.heading,), Which(number), "",
+                ("signed", row, column), (row, column), size,
+            )  # fmt: skip
 
 
 # The one of several that a label names, with the unit of what is measured: "chamber 1 cc".
