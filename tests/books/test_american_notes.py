@@ -303,6 +303,16 @@ def test_heads_take_in_what_others_say(
             {"B7": "bore_taper 1 0.0062 in", "C9": "bore_out_of_round 3 0.003 in"},
             id="one of them worn",
         ),
+        pytest.param(
+            [["Block 118 / as received"], ["Deck warp L bank: .0025\""], ["Head warp R: .003\""]],
+            {"A6": "deck_flatness L found 0.0025 in", "A7": "head_flatness R found 0.003 in"},
+            id="lines as received",
+        ),
+        pytest.param(
+            [["Block 118, line honed"], ["Deck warp L bank: .0025\""], ["Head warp R: .003\""]],
+            {"A6": "deck_flatness L 0.0025 in", "A7": "head_flatness R 0.003 in"},
+            id="lines below a remark",
+        ),
     ],
 )  # fmt: skip
 def test_lists_beside_and_remarks_below(

@@ -523,7 +523,7 @@ def _spoken(cells: SheetText, known: Container[At]) -> Iterator[Spot]:
         filled = None if placed_sizes(text) or _A_RATIO.search(text) else FILLED_IN.match(text)
         if filled and kind_of_text(filled["value"]) in ("measured", "nothing"):
             yield Spot(
-                row, column, filled["label"], (cells.heading,), NOTHING, "",
+                row, column, filled["label"], (cells.heading,), _over_lines(cells, row, column), "",
                 ("inline", row, column), (row, column), filled["value"],
             )  # fmt: skip
         elif _is_marked(cells, row, column):
@@ -535,6 +535,17 @@ def _spoken(cells: SheetText, known: Container[At]) -> Iterator[Spot]:
             yield from _behind_its_number(cells, row, column, text)
         elif says_a_size(text) or not _is_named(cells, row, column, text):
             yield from _in_sentence(cells, row, column, text)
+
+
+def _over_lines(cells: SheetText, row: int, column: int) -> Which:
+    """When the text over lines of a label and its size each says that all was as it came."""
+    above = row - 1
+    while FILLED_IN.match(cells.text(above, column)):
+        above -= 1
+    last = re.split(r"\s[-–—/]\s|,\s", cells.text(above, column))[-1]
+    said = which_of(last) if last else None
+    came = said is not None and said.stage == "found" and not said.tells
+    return Which(stage="found") if came else NOTHING
 
 
 _FIRST_SIGNED = re.compile(r"(?P<label>[^\W\d_][^:#]{1,40}?)\s*:\s*#\s?1\s+(?P<size>\d*[.,]?\d+)")
