@@ -65,7 +65,15 @@ _AT_AN_END = re.compile(r"#?\d{1,2}[FR]")
 _RING_IN_SHORT = re.compile(r"[123]R?G")
 # At what lift a duration is taken: ".050 dur".
 _CHECKED_AT = re.compile(r"[.,]?\d{2,3}\"?\s+(?:lift\s+)?(?:dur|duration)\b.*", re.IGNORECASE)
-_NAMES_IN_SHORT = (_SIDED, _AT_AN_END, _RING_IN_SHORT, _CHECKED_AT)
+# A place on a flange as on a clock's face: "3:00".
+_HOUR = re.compile(r"(?:1[0-2]|[1-9]):00")
+# How far down a bore: no piston stands so far down in it.
+_FAR_DOWN = re.compile(
+    r"(?:[1-9]\d?(?:[.,]\d{1,2})?|0?[.,][257]5?)\s?(?:\"|''|in(?:ch)?)\.?\s"
+    r"(?:down|dn|deep|(?:below|from) (?:the )?(?:deck|top|bottom))",
+    re.IGNORECASE,
+)
+_NAMES_IN_SHORT = (_SIDED, _AT_AN_END, _RING_IN_SHORT, _CHECKED_AT, _HOUR, _FAR_DOWN)
 # What an oil is called by, and no size of anything: "20W-50".
 _OIL_GRADE = re.compile(r"\d{1,2}\s?W[- ]?\d{2}\b", re.IGNORECASE)
 _DATE = re.compile(
@@ -81,9 +89,29 @@ def kinds_of(sheet: Sheet) -> Mapping[At, CellKind]:
     kinds = ((at, kind_of(cell)) for at, cell in sheet.cells.items())
     found = {at: kind for at, kind in kinds if kind is not None}
     for at, kind in found.items():
-        if kind == "unit" and is_in(sheet.cells[at].value) and _has_exhaust_beside(sheet, at):
+        if kind != "unit" or not is_in(sheet.cells[at].value):
+            continue
+        if _has_exhaust_beside(sheet, at) or is_above_out(sheet, at):
             found[at] = "text"
-    return found
+    return found | dict.fromkeys(_of_left_bank(sheet, found), "text")
+
+
+# Which one on the left bank, and no liters, where others are on the right: "1L" beside "1R".
+_ON_A_BANK = re.compile(r"\d{1,2}(?P<bank>[LR])")
+
+
+def _of_left_bank(sheet: Sheet, kinds: Mapping[At, CellKind]) -> list[At]:
+    """The cells that say which one of the left bank, in a row or column with some of the right."""
+    told = {
+        at: found["bank"]
+        for at, kind in kinds.items()
+        if kind in ("text", "measured")
+        and (found := _ON_A_BANK.fullmatch(str(sheet.cells[at].value).strip()))
+    }
+    right = [at for at, bank in told.items() if bank == "R"]
+    rows, columns = {row for row, _ in right}, {column for _, column in right}
+    left = (at for at, bank in told.items() if bank == "L")
+    return [at for at in left if at[0] in rows or at[1] in columns]
 
 
 def is_in(value: object) -> bool:
@@ -101,6 +129,16 @@ def _has_exhaust_beside(sheet: Sheet, at: At) -> bool:
         and isinstance(cell.value, str)
         and cell.value.strip(" .:").casefold() in _EXHAUST
         for cell in beside
+    )
+
+
+def is_above_out(sheet: Sheet, at: At) -> bool:
+    """Whether "Out" stands right below a cell with "In": what came and what went, no inch."""
+    below = sheet.cells.get((at[0] + 1, at[1]))
+    return (
+        below is not None
+        and isinstance(below.value, str)
+        and below.value.strip(" .:").casefold() == "out"
     )
 
 

@@ -32,6 +32,7 @@ from workbook_tools.labels.vocabulary import (
     Stage,
     begins_with_a_letter,
     meaning_of,
+    without_unit,
 )
 from workbook_tools.labels.weights import weights
 from workbook_tools.measurands import find
@@ -461,6 +462,9 @@ def _same_places(one: Line, other: Line) -> bool:
         return False
     if _LETTERED.sub("", one.label) == _LETTERED.sub("", other.label) != other.label:
         return False  # "Journal a" and "journal b" are two readings of one size.
+    in_two_units = one.unit != other.unit and bool(one.unit and other.unit)
+    if in_two_units and without_unit(one.label) == without_unit(other.label):
+        return False  # "Bore, mm" and "Bore, in" are the same size twice.
     mine, theirs = one.by_place, other.by_place
     shared = mine.keys() & theirs.keys()
     return bool(shared) and any(abs(mine[k] - theirs[k]) > 1e-9 for k in shared)

@@ -21,6 +21,7 @@ from workbook_tools.labels.several_sizes import placed_sizes
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.sizes import si_factor
 from workbook_tools.labels.vocabulary import (
+    BEARINGS,
     NO_SIZES,
     meaning_of,
     unit_in,
@@ -35,7 +36,7 @@ from workbook_tools.labels.which import (
     sided,
     which_of,
 )
-from workbook_tools.labels.written_limits import limit_in
+from workbook_tools.labels.written_limits import limit_in, without_limit
 from workbook_tools.measurands import find
 from workbook_tools.measurands.position import counts
 
@@ -214,12 +215,29 @@ class Heads:
             held = [c for c in index if c in below]
             return len(held) * 2 >= len(index) and self._not_counted_below(at, index)
         texts = self._differing([c for c in over if self.cells.text(row, c)], row)
+        if not texts and self._over_names(row):
+            return True
         office = sum(self.cells.is_job_field(row, c) for c in columns)
         if office >= 2 and not self._begins_with_a_job_field(at + 1, columns[0]):
             return bool(texts)
         if texts and len(columns) > len(texts) + 1 and self._is_of_a_list(row):
             return True
         return self._heads_by_texts(at, texts, bool(below))
+
+    def _over_names(self, row: int) -> list[int]:
+        """The columns of banks that stand over names, each with its values in the next column.
+
+        "Left | | Right" over "front | 62.4 | front | 62.6".
+        """
+        told = [c for c in self.block.rows[row] if c > self.block.left]
+        banks = [w.bank for c in told if (w := which_of(self.cells.text(row, c))) and w.bank]
+        over = all(
+            (row, c + 1) not in self.kinds
+            and self.kinds.get((row + 1, c)) == "text"
+            and self.cells.is_number((row + 1, c + 1))
+            for c in told
+        )
+        return told if over and len(told) > 1 and len({*banks}) == len(told) else []
 
     def _heads_by_texts(self, at: int, texts: Sequence[int], over_values: bool) -> bool:
         """Whether the texts of a row that differ are heads, by what they speak of."""
@@ -435,6 +453,7 @@ class Heads:
         for row, index in index_rows.items():
             if index and row != rows[-1]:
                 self._count_spanned(head, row, index)
+        self._reach_over_values(head)
         self._take_units_over(head)
         self._mark_plain(head)
         settle(head, self.titles)
@@ -447,6 +466,11 @@ class Heads:
         count_bearings(head)
         _name_all_alike(head)
         return head
+
+    def _reach_over_values(self, head: Head) -> None:
+        """Take the banks over names for the values behind these."""
+        for column in self._over_names(head.rows[0]) if len(head.rows) == 1 else ():
+            head.texts[column + 1] = head.texts.pop(column)
 
     def _take_units_over(self, head: Head) -> None:
         """Take the units of a row over heads: each holds up to the next one, where it can."""
@@ -523,13 +547,15 @@ class Heads:
         """The texts over a column from the lowest up, with those that reach over it."""
         texts: list[str] = []
         for row in reversed(own):
-            text = self.cells.text(row, column)
+            text = without_limit(self.cells.text(row, column))
             spanned = row != rows[-1] or self.cells.is_covered((row, column))
             if not text and spanned and (row, column) not in self.kinds:
                 text = self._spanning(row, column, rows)
             # A dash in a row of units stands for none.
             if text and text not in texts and not (text in _DASHES and row != rows[0]):
                 texts.append(text)
+        if texts and column == self.block.left:
+            texts[-1:] = _parts_of_a_corner(_clause_of_a_corner(texts[-1]))
         return texts
 
     def _read_corner(self, head: Head, row: int, index: Sequence[int]) -> None:
@@ -620,10 +646,10 @@ def _without_far(columns: Iterable[int]) -> list[int]:
     return near[:-1] if apart and near[-2] - near[0] == len(near) - 2 else near
 
 
+# When sizes are taken, and no wish or limit.
+_TAKEN = ("found", "machined", "final")
 # What stands before the units of all sizes: "Soupapes d'admission – cotes en mm".
 _BEFORE_UNITS = re.compile(r"(?P<name>[^–—:(]{3,}?)\s*(?:\s[-–—]\s|[–—:(]).*")
-# And when: "As found, mm".
-_STAGE_BEFORE_UNITS = re.compile(r"(?P<name>[^,;]{3,}?)\s*[,;].*")
 
 
 def _is_of_units(text: str) -> bool:
@@ -632,12 +658,10 @@ def _is_of_units(text: str) -> bool:
 
 def before_units(title: str) -> str:
     """What a title names before it says the units, "" where it names nothing measured."""
-    if not _is_of_units(title):
-        return ""
-    staged = _STAGE_BEFORE_UNITS.fullmatch(title)
-    if staged and (said := which_of(staged["name"])) and said.stage in ("found", "final"):
-        return staged["name"]
-    found = _BEFORE_UNITS.fullmatch(title)
+    clause = title.rpartition(",")[0] if _is_of_units(title) else ""
+    if clause and (said := which_of(clause)) is not None and said.stage in _TAKEN:
+        return clause  # "As found, mm"
+    found = _BEFORE_UNITS.fullmatch(title) if _is_of_units(title) else None
     named = meaning_of(found["name"]) if found else None
     names = named is not None and (named.part or named.candidates) and not named.unit
     return found["name"] if found and names and not says_units(found["name"]) else ""
@@ -645,7 +669,7 @@ def before_units(title: str) -> str:
 
 # What the sizes below a title may be: "LINER PROTRUSION (in) spec .006-.011, max diff .002".
 _LIMIT_BEHIND = re.compile(
-    r"[\s,;(–—-]+(?:spec|specs|limits?|want|wanted|max|min|soll|grenze|limite|tolerance|tol)\b\.?[^\d]*\d.*$",
+    r"[\s,;/(\[–—-]+(?:spec|specs|limits?|want|wanted|max|min|soll|grenze|limite|tolerance|tol)\b\.?[^\d]*\d.*$",
     re.IGNORECASE,
 )
 # What counts the parts of a form: "A. CYLINDERS", "3) Crankshaft".
@@ -658,6 +682,31 @@ def _without_limit(title: str) -> str:
     """A title without the limit or the size behind it."""
     cut = _TO_BE_CUT.sub("", title)
     return _LIMIT_BEHIND.sub("", cut) or cut
+
+
+def _clause_of_a_corner(text: str) -> str:
+    """A long head over the names of rows that is their title too, without what is said further."""
+    before, dash, behind = text.partition(" - ")
+    if dash and meaning_of(before).unknown and meaning_of(behind).candidates:
+        text = behind  # "Sheet 2 - rod bores"
+    clause = first_clause(text)
+    if meaning_of(clause).unknown:
+        clause = _CLAUSE.split(clause)[0]
+    named = unit_in(clause) == unit_in(text) and bool(meaning_of(clause).candidates)
+    return clause if named else text
+
+
+def _parts_of_a_corner(text: str) -> list[str]:
+    """A head over the numbers of rows, what it counts apart from what is measured of it.
+
+    "Main / align bore", "Cap # / housing bore".
+    """
+    first, slash, last = text.partition(" / ")
+    counted = bool(slash) and counts(first) in ("cylinder", *BEARINGS)
+    named = meaning_of(last).candidates if counted else ()
+    return (
+        [last, first] if named and named[0].cost == 0 and not meaning_of(last).unknown else [text]
+    )
 
 
 def first_clause(title: str) -> str:

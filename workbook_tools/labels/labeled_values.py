@@ -20,6 +20,7 @@ from workbook_tools.labels.written_limits import is_written_limit, without_limit
 from workbook_tools.measurands import find
 from workbook_tools.measurands.heights import without_grade
 from workbook_tools.measurands.lexicon import rules
+from workbook_tools.quantities import MASS
 
 _REFERENCE = re.compile(r"\b\$?([A-Z]{1,3})\$?(\d{1,7})\b")
 # A step over the standard size is none of its own: "piston +0,50".
@@ -89,7 +90,9 @@ def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) ->
             if staged := _staged(found, said, text, column):
                 found = staged
                 continue
-            if said is not None and label and said.tells and not said.stage and not _of_ring(text):
+            other_side = said is not None and said.tells and not said.stage and not _of_ring(text)
+            other_side = other_side and not _are_of_both_bearings(label, text)
+            if label and other_side and not _means_all_else(text, titles):
                 # "Tappets | inlet | 12 | exhaust | 15": another side of the same.
                 yield from _told(row, found, (*titles, cells.heading))
                 others, found = [*(_without_places(others) if found else others), text], []
@@ -97,7 +100,7 @@ def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) ->
             # "second .030" speaks for itself, and names nothing behind it.
             text = "" if says_a_size(text) else text
             yield from _told(row, found, (*titles, cells.heading))
-            over_row = over_row if found or not unit_in(label) else label
+            over_row = over_row if found or not (unit_in(label) or _names_a_part(label)) else label
             others = _beside(label, text, over_row, bool(found))
             label, origin, unit, found = text, (row, column), "", []
     yield from _told(row, found, (*titles, cells.heading))
@@ -115,19 +118,34 @@ def _beside(label: str, text: str, over_row: str, used: bool) -> list[str]:
 
     "Nuts, lb.ft | head | 38 | mains | 45": the first says the unit of all.
     """
+    if _are_of_both_bearings(label, text):
+        return []
     if label and text and (not used or _takes_in(label, text)):
         return [label]
     return [over_row] if over_row and text and _is_in_its_unit(text, over_row) else []
 
 
 def _is_in_its_unit(label: str, over: str) -> bool:
-    """Whether a label names something in the unit that the first label of its row says."""
+    """Whether a label names something in the unit, or of the part, that its row begins with.
+
+    "Head gasket | bore | 4.166 | thk | .040".
+    """
     unit = unit_in(over)
+    if not unit:
+        of_part = meaning_of(label, (over,)).candidates if not meaning_of(label).part else ()
+        return bool(of_part) and of_part[0].cost == 0
     return not unit_in(label) and bool(meaning_of(f"{label} ({unit})", (over,)).candidates)
 
 
 def _without_places(texts: Sequence[str]) -> list[str]:
     return [text for text in texts if which_of(text) is None]
+
+
+def _names_a_part(label: str) -> bool:
+    """Whether a label says of what the others in its row are, and not what is measured of it."""
+    meaning = meaning_of(label)
+    alone = not meaning.candidates or meaning.candidates[0].cost > 1
+    return bool(label and meaning.part) and alone and which_of(label) is None
 
 
 # Behind a size these are its unit, whatever they may be short for alone.
@@ -145,6 +163,19 @@ def _is_unit_of_found(cells: SheetText, at: At, found: bool, label: str) -> bool
 def _of_ring(text: str) -> bool:
     """Whether a text names a ring of its own, and no other side of what stands before it."""
     return meaning_of(text).part == "ring"
+
+
+def _are_of_both_bearings(label: str, text: str) -> bool:
+    """Whether a text counts a rod behind a main, or the other way: "#1 main | .0025 | #1 rod"."""
+    both = {one.of for one in map(which_of, (label, text)) if one is not None and one.number}
+    return both == {"main", "rod"}
+
+
+def _means_all_else(text: str, titles: Sequence[str]) -> bool:
+    """Whether a word that may name a ring is a mass of its own below a title: a bobweight's oil."""
+    first = next(iter(meaning_of(text, tuple(titles)).candidates), None)
+    term = find(first.measurand) if first is not None and first.cost == 0 else None
+    return term is not None and term.kind is MASS and not term.which and term.part != "ring"
 
 
 def _staged(

@@ -38,7 +38,7 @@ _RING = re.compile(r"\bRg\.?\s?(?=\d)")
 _SECOND = re.compile(r"(?:2nd|second|lower|2)\.?", re.IGNORECASE)
 # What stands in the place of a ring: "2nd" behind "Top ring gap", or below "Ring gaps".
 SECOND_RING = re.compile(
-    r"(?:2(?:nd|[°ºª.]|e|de|o|a|do|da)|second|lower|2de|zweiter?|segundo|secondo|deuxième)\.?",
+    r"(?:2(?:nd|[°ºª.]|e|de|o|a|do|da)|sec(?:ond)?|lower|2de|zweiter?|segundo|secondo|deuxième)\.?",
     re.IGNORECASE,
 )
 _TOP = re.compile(r"(?:top|first|1st|upper)(?P<rest>\s.+)", re.IGNORECASE)
@@ -149,7 +149,10 @@ def _in_and_out(texts: Mapping[At, str], dated: Container[At]) -> list[dict[str,
         side = "in" if side.startswith("rec") else side
         name = told["before"].casefold().strip()
         lines = [("row", row, name), ("column", column, name)]
-        for line in lines if name else lines[:1]:
+        # "In" right above "Out" names rows of what came and what went.
+        beside = (texts.get((row + down, column), "") for down in (-1, 1))
+        named = name or any(map(_IN_OR_OUT.fullmatch, beside))
+        for line in lines if named else lines[:1]:
             pair = last.get(line)
             if pair is None or side in pair:
                 pair = last[line] = {}
@@ -214,6 +217,11 @@ _DITTO = re.compile(
     r"(?:(?:ditto|dito|dto|idem|ídem|do)\b\.?|(?:[\"″〃“”]\s*|''\s*)+|[-–]\s?[\"″]\s?[-–])[\s,:]*(?P<own>.*)",
     re.IGNORECASE,
 )
+# The same of another one: "#2 ditto" below "#1 piston at the skirt".
+_DITTO_OF_ANOTHER = re.compile(
+    r"(?P<which>(?:#|no\.? ?)?\d{1,2})[ .:-]+(?:ditto|dito|dto|idem|same|do\.)[ .:]*", re.IGNORECASE
+)
+_WHICH_FIRST = re.compile(r"(?:#|no\.? ?)?\d{1,2}(?=[ .:-]+[^\W\d_]{2})", re.IGNORECASE)
 _LAST_CLAUSE = re.compile(r"(?P<first>.*\S),\s+[^,]+")
 
 
@@ -222,6 +230,10 @@ def _dittos(texts: Mapping[At, str]) -> dict[At, str]:
     found: dict[At, str] = {}
     for (row, column), text in sorted(texts.items()):
         above = found.get((row - 1, column)) or texts.get((row - 1, column), "")
+        another = _DITTO_OF_ANOTHER.fullmatch(text) if above else None
+        if another and _WHICH_FIRST.match(above):
+            found[row, column] = _WHICH_FIRST.sub(another["which"], above, count=1)
+            continue
         told = _DITTO.fullmatch(text) if above else None
         if told is None or not _WORD.search(above):
             continue

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
-from functools import lru_cache
+from functools import cache, lru_cache
 from itertools import pairwise
 
 from workbook_tools.books.cells import Cell, Sheet
@@ -24,6 +25,7 @@ from workbook_tools.labels.line import InBook, Line, Option
 from workbook_tools.labels.nominal_sizes import over_nominal
 from workbook_tools.labels.options import bearing_told, options_of
 from workbook_tools.labels.property_units import unit_of_property
+from workbook_tools.labels.relations import formulas
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.sizes import si_factor
 from workbook_tools.labels.spot import Spot, Told
@@ -178,12 +180,12 @@ def lines_of(
         if spot.is_computed and not (
             told or spot.nominal or _stands_for_readings(cells, spot, found)
         ):
-            if not _is_difference_of_two(cells, spot):
+            left = _left_by_two(cells, spot, by_cell)
+            if not left and not _is_difference_of_two(cells, spot):
                 continue
             # "Difference" says nothing; what it is of may.
-            spot = replace(
-                spot, label=_NO_MORE_THAN_THAT, headings=(), which=spot.which._replace(stage="")
-            )
+            label = left or _NO_MORE_THAN_THAT
+            spot = replace(spot, label=label, headings=(), which=spot.which._replace(stage=""))
         if not told and (_is_of_its_column(cells, spot) or _is_a_step(cells, spot)):
             continue
         groups[spot.shared].append(spot)
@@ -305,6 +307,44 @@ def _is_difference_of_two(cells: SheetText, spot: Spot) -> bool:
     pair = of_two(cell.formula) if cell and cell.formula and not spot.inline else None
     head = cells.text(*spot.origin)
     return pair is not None and pair[1] == "-" and meaning_of(head).statistic == "spread"
+
+
+def _left_by_two(cells: SheetText, spot: Spot, by_cell: Mapping[tuple[int, int], Spot]) -> str:
+    """The clearance that a typed number, called "diff.", is of two sizes before it."""
+    row, column = spot.row, spot.column
+    above = next((t for r in range(row - 1, 0, -1) if (t := cells.text(r, column))), "")
+    texts = (above, *(cells.text(row, c) for c in range(1, column)))
+    if not any(meaning_of(text).statistic == "spread" for text in texts if text):
+        return ""
+    for way in ((1, 0), (0, 1)):
+        one, other = (by_cell.get((row - n * way[0], column - n * way[1])) for n in (2, 1))
+        if one is None or other is None or one.first_meant is None or other.first_meant is None:
+            continue
+        numbers = [_typed(cells, s) for s in (one, other, spot)]
+        whole = _difference_of(frozenset((one.first_meant.id, other.first_meant.id)))
+        if whole and abs(abs(numbers[0] - numbers[1]) - numbers[2]) < _LAST_DIGIT:
+            return whole
+    return ""
+
+
+# Sizes are typed to a ten-thousandth, and what they leave is rounded as they are.
+_LAST_DIGIT = 1e-6
+
+
+def _typed(cells: SheetText, spot: Spot) -> float:
+    """The number that is typed in a cell, one that makes no difference for any other cell."""
+    cell = cells.sheet.cells.get((spot.row, spot.column))
+    value = cell.value if cell is not None and not cell.formula else None
+    return float(value) if isinstance(value, (int, float)) else math.nan
+
+
+@cache
+def _difference_of(names: frozenset[str]) -> str:
+    """The name of the clearance that is one of two measurands less the other, "" for none."""
+    for one, order in formulas():
+        if order.is_difference and one.noun == "clearance" and {*order.names} == names:
+            return one.name
+    return ""
 
 
 _OTHER_CELLS = re.compile(r"[*^]|[A-Z]{1,3}\$?\d")

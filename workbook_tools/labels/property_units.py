@@ -35,6 +35,12 @@ _OF_SIZES = ("mm", "in")
 _SHORT = {"inch": "in"}
 _AND = re.compile(r"\s*[,&/+]\s*| (?:and|und|et|y|e) ")
 # Nouns that stand for those of all parts where no part is named: "clearances", "sizes".
+_ALL_SMALL = "clearances"
+# "All in thousandths" is said of clearances and gaps: no bore is.
+_IN_PARTS = re.compile(
+    r"(?:all|everything|figures|readings|numbers)(?: (?:are|is))?(?: in)? "
+    r"(?P<unit>thou(?:s|sandths)?|tenths|\.001s?|ten-thousandths)\.?", re.IGNORECASE,
+)  # fmt: skip
 _SAID_OF_ALL = {"clearance", "diameter"}
 # What all goes by the name of clearances.
 _CLEARANCES = ("clearance", "side_clearance", "hot_clearance", "end_play", "gap", "lash")
@@ -57,6 +63,8 @@ def _said_in(text: str) -> Iterator[tuple[str, str]]:
 @lru_cache(maxsize=16384)
 def _told_in(text: str) -> Sequence[tuple[str, str]]:
     """What a text says the unit of, in its words, with the unit."""
+    if parts := _IN_PARTS.fullmatch(text.strip()):
+        return ((_ALL_SMALL, "thou" if parts["unit"].startswith(".") else parts["unit"].lower()),)
     if not re.search(r"\b(?:in|en)\b", text):
         first = [_UNIT_FIRST.search(clause) for clause in text.split(",")]
         several = [(one["what"], _unit(one["unit"], False)) for one in first if one]

@@ -17,6 +17,7 @@ from workbook_tools.labels.vocabulary import (
     without_unit,
 )
 from workbook_tools.labels.which import which_of
+from workbook_tools.measurands import find
 from workbook_tools.measurands.position import counts
 
 _CARDS = ("card", "cam card")
@@ -29,6 +30,10 @@ _MOST_ASSUMED = 2
 def settle(head: Head, titles: Sequence[str]) -> None:
     """Write out what heads leave to those beside them and to the titles over them."""
     _settle_by_others(head)
+    _name_sum(head)
+    _leave_out_both_sides(head)
+    _name_banks(head)
+    _say_what_was_worn(head)
     _name_axes(head)
     _name_rings(head, titles)
     _name_second_rings(head)
@@ -71,6 +76,84 @@ def _settle_by_others(head: Head) -> None:
 _OF_RINGS = {"ring_gap": "2nd ring gap", "ring_side_clearance": "2nd ring side clearance"}
 
 
+_SUMS = ("total", "tot", "sum", "=")
+
+
+def _name_sum(head: Head) -> None:
+    """Say of the total behind others what the head before them all names: what they make.
+
+    "Quench | Deck | Gasket | Total".
+    """
+    columns = sorted(head.texts)
+    first, *others = columns if len(columns) > _FEWEST_SUMMED else (0, 0)
+    own = {c: _first_said(head.texts[c]) for c in columns}
+    if not others[-1] or own[others[-1]].casefold().strip(" .:") not in _SUMS:
+        return
+    named = {c: next(iter(meaning_of(own[c]).candidates), None) for c in columns}
+    whole = named[first]
+    parts = [named[c] for c in others[:-1]]
+    alike = any(p is None or whole is None or p.measurand == whole.measurand for p in parts)
+    term = find(whole.measurand) if whole is not None else None
+    adds_up = term is not None and (term.noun == "clearance" or term.part == "rod")
+    if whole is not None and whole.cost <= _MOST_ASSUMED and adds_up and not alike:
+        head.texts[others[-1]] = [own[first]]
+
+
+_ON_A_BANK = re.compile(
+    r"(?P<bank>L|R|LH|RH)\.? (?P<name>[^\W\d_]{3,}(?: [^\W\d_]{3,})?)(?: (?P<end>[FR]))?"
+)
+_BANKS = {"L": "left", "R": "right"}
+_ENDS = {"F": "front", "R": "rear"}
+
+
+def _name_banks(head: Head) -> None:
+    """Write out the banks and ends of heads side by side: "L deck F | L deck R | R deck F"."""
+    own = {c: _first_said(texts) for c, texts in head.texts.items()}
+    told = {c: found for c, text in own.items() if (found := _ON_A_BANK.fullmatch(text))}
+    names = {bank: {f["name"].casefold() for f in told.values() if f["bank"][0] == bank}
+             for bank in _BANKS}  # fmt: skip
+    for column, found in told.items() if names["L"] == names["R"] else ():
+        where = [_ENDS[found["end"]]] if found["end"] else []
+        said = [found["name"], _BANKS[found["bank"][0]], *where]
+        texts = head.texts[column]
+        at = texts.index(own[column])
+        head.texts[column] = [*texts[:at], *said, *texts[at + 1 :]]
+
+
+_WORN = re.compile(
+    r"(?P<name>.*\d[.,]\d.*?)\s*(?:\s[-–—]|,|\()\s*"
+    r"(?P<when>[^\W\d_]+(?: [^\W\d_]+)?)\)?"
+)
+
+
+def _say_what_was_worn(head: Head) -> None:
+    """Say when of a head that names the nominal size and ends with it: "Std bore 86.00 - worn"."""
+    for column, texts in head.texts.items():
+        told = _WORN.fullmatch(_first_said(texts))
+        said = which_of(told["when"]) if told else None
+        if told and said is not None and said.stage == "found" and not said.tells:
+            head.texts[column] = [*texts, told["when"]]
+
+
+_BOTH_SIDES = re.compile(
+    r"(?P<name>.*[^\W\d_]{2})[\s,(–-]+(?P<sides>[^\W\d_]{1,4}\.?\s*/\s*[^\W\d_]{1,4})\.?\)?"
+)
+
+
+def _leave_out_both_sides(head: Head) -> None:
+    """Leave "I / E" out of the head before columns that say which side each is of."""
+    texts = head.texts.get(head.block.left, [])
+    told = _BOTH_SIDES.fullmatch(texts[-1]) if texts else None
+    sides = "".join(told["sides"].casefold().split()).replace(".", "") if told else ""
+    if told is None or sides not in words_of("both_sides"):
+        return
+    said = {w.side for c in head.texts if (w := head.which(c)) is not None}
+    if {"intake", "exhaust"} <= said:
+        texts[-1] = told["name"]
+
+
+# A sum has two parts at least, behind the name of the whole.
+_FEWEST_SUMMED = 3
 # Along the crank, beside a head for across it.
 _PIN = ("pin", "pin side", "pin axis", "pin way", "axe", "sens axe", "spinotto", "bulón")
 
@@ -86,7 +169,9 @@ def _name_axes(head: Head) -> None:
 
 def _name_rings(head: Head, titles: Sequence[str]) -> None:
     """Say of the heads "Top | 2nd | Oil" side by side that they are of gaps of rings."""
-    meant = [c.measurand for title in titles[:1] for c in meaning_of(title).candidates[:1]]
+    corner = head.texts.get(head.block.left, ())[-1:]
+    about = (*corner, *titles[:1])
+    meant = [c.measurand for title in about for c in meaning_of(title).candidates[:1]]
     what = "side clearance" if any(m.endswith("side_clearance") for m in meant) else "gap"
     own = {c: _first_said(texts) for c, texts in head.texts.items()}
     bare = {c: text.strip(" .").casefold() for c, text in own.items()}

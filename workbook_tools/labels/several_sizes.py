@@ -20,9 +20,14 @@ _PART = re.compile(rf"(?P<size>{_SIZE})(?P<unit>{_UNIT})")
 _PLACED = re.compile(
     rf"(?P<which>(?:[^\W\d_]+\.?\s?)?(?:\#|n[o°º]\.?\s?)?\d{{1,2}})\s*[:=]\s*(?P<size>{_SIZE}{_UNIT})"
 )
+# The same behind the sign of a number alone: "#1 165 #2 160 #3 170".
+_SIGNED = re.compile(rf"#\s?(?P<which>[1-9]\d?)[ :=-]+(?P<size>{_SIZE})(?!\d)")
+_FEWEST_SIGNED = 3
 # One position marked as such before its size: "#1 76.0 cc", "(2) 1.6 thou".
 _MARKED = re.compile(
-    rf"(?:\#\s?(?P<number>\d{{1,2}})|\((?P<bracketed>\d{{1,2}})\))\s*[:=]?\s+(?P<size>{_SIZE}{_UNIT})"
+    rf"(?:\#\s?(?P<number>\d{{1,2}})|\((?P<bracketed>\d{{1,2}})\)|(?P<lettered>[JMPR]\d{{1,2}}))"
+    rf"\s*[:=]?\s+(?P<size>{_SIZE}{_UNIT})",
+    re.IGNORECASE,
 )
 # A side, a ring or a state of a spring named before or behind each: "in .010 ex .012", "130 seat".
 _NAMES = ("intake", "exhaust", "either_side", "sides_in_full", "rings_in_order", "spring_states")
@@ -48,7 +53,12 @@ def several_sizes(text: str) -> list[str]:
 def placed_sizes(text: str) -> tuple[tuple[str, str], ...]:
     """The positions that a text names with the size of each, () for any other text."""
     if (marked := _MARKED.fullmatch(text.strip())) and _is_a_size(marked["size"]):
-        return ((marked["number"] or marked["bracketed"], marked["size"].strip()),)
+        if marked["lettered"] and not marked["size"][-1].isdigit():
+            return ()  # "M8 24.5 Nm" is the torque of a thread.
+        which = marked["number"] or marked["bracketed"] or marked["lettered"]
+        return ((which, marked["size"].strip()),)
+    if signed := _signed_sizes(text):
+        return signed
     found = _word_by_word(
         [(one["which"].strip(), one["size"].strip()) for one in _PLACED.finditer(text)]
     )
@@ -59,6 +69,15 @@ def placed_sizes(text: str) -> tuple[tuple[str, str], ...]:
     # "8:00 - 12:30" are times: a bare number says which one only before a size with a point.
     named = all(not which.isdecimal() or re.search(r"[.,]", size) for which, size in found)
     return tuple(found) if named else ()
+
+
+def _signed_sizes(text: str) -> tuple[tuple[str, str], ...]:
+    """The numbers behind # with the size of each, () for any other text: "#1 165 #2 160"."""
+    found = tuple((one["which"], one["size"]) for one in _SIGNED.finditer(text))
+    if len(found) < _FEWEST_SIGNED or _SIGNED.sub(" ", text).strip(" ,;/|-–"):
+        return ()
+    numbers = [int(which) for which, _ in found]
+    return found if numbers == sorted({*numbers}) else ()
 
 
 @lru_cache(maxsize=4096)

@@ -19,7 +19,7 @@ from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.vocabulary import meaning_of
 from workbook_tools.labels.which import NOTHING, Which, which_of
-from workbook_tools.measurands.position import numbers_listed
+from workbook_tools.measurands.position import counts, numbers_listed
 
 _JOINED = re.compile(r"\s*[/&+×*|]\s*|\s+(?:x|by|per|par|por|and|und|et|y|e)\s+", re.IGNORECASE)
 _IN_BRACKETS = re.compile(r"[()\[\]]")
@@ -49,22 +49,42 @@ def apart(cells: SheetText, spot: Spot) -> Iterator[Spot]:
             yield replace(spot, label=label, line=(*spot.line, "part", number), inline=size)
         return
     sizes = several_sizes(raw) if isinstance(raw, str) else []
-    count = len(sizes)
-    if count == len(_ENDS) and (both := _ends_of(spot.label)) is not None:
+    both = _ends_of(spot.label) if len(sizes) == len(_ENDS) else None
+    if both is not None:
         for (label, which), size in zip(both, sizes, strict=True):
             yield replace(spot, label=label, which=which.beside(spot.which), inline=size)
         return
+    yield from _named_apart(spot, sizes)
+
+
+def _named_apart(spot: Spot, sizes: Sequence[str]) -> Iterator[Spot]:
+    """A spot, or one for each of its sizes where its label joins as many names."""
+    count = len(sizes)
     labels = (
         (names_of(spot.label, count, spot.headings) or names_of(spot.label, count)) if sizes else ()
     )
     if not labels:
         yield spot
         return
+    if (one := _counted_in_cell(labels, sizes)) is not None:
+        yield replace(spot, label=labels[1], which=one.beside(spot.which), inline=sizes[1])
+        return
     # "Guide 1 bore / stem" is of the first valve, stem and all.
     which = spot.which.beside(Which(number=spot.meaning.number))
     for number, (label, size) in enumerate(zip(labels, sizes, strict=True)):
         line = (*spot.line, "part", number)
         yield replace(spot, label=label, which=which, line=line, inline=size)
+
+
+_COUNT = re.compile(r"([1-9]\d?)(?![\d.,])")
+
+
+def _counted_in_cell(labels: Sequence[str], sizes: Sequence[str]) -> Which | None:
+    """Which one the first of two numbers says whose name only counts: "Cyl/Bore | 1/ 3.7755"."""
+    if len(labels) != len(_ENDS) or (of := counts(labels[0])) is None:
+        return None
+    number = _COUNT.match(sizes[0])
+    return Which(int(number[1]), of=of) if number else None
 
 
 @lru_cache(maxsize=4096)

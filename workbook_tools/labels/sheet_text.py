@@ -11,7 +11,7 @@ from typing import Any, NamedTuple
 
 from workbook_tools.books.cells import Sheet
 from workbook_tools.labels.blocks import Block, blocks
-from workbook_tools.labels.cell_kinds import VALUES, At, CellKind, is_in, kinds_of
+from workbook_tools.labels.cell_kinds import VALUES, At, CellKind, is_above_out, is_in, kinds_of
 from workbook_tools.labels.cell_words import without_box
 from workbook_tools.labels.letters import spelled_out
 from workbook_tools.labels.vocabulary import Vocabulary, meaning_of
@@ -74,14 +74,14 @@ class SheetText:
             if (text := _without_rules(without_box(" ".join(cell.value.split()))))
         }
         for at, text in self._texts.items():
-            if is_in(text) and self.kinds[at] == "text":
+            if is_in(text) and self.kinds[at] == "text" and not is_above_out(sheet, at):
                 self._texts[at] = "Inlet"  # No inch, beside the exhaust.
         dates = [at for at, kind in self.kinds.items() if kind == "date"]
         dated = {at for r, c in dates for at in ((r - 1, c), (r, c - 1))}
         self.spelled_out = spelled_out(self._texts, dated)
         self._texts |= self.spelled_out
-        ticks = {at: "text" for at in self.spelled_out if self.kinds.get(at) == "nothing"}
-        self.kinds = {**self.kinds, **ticks} if ticks else self.kinds
+        ticks = [at for at in self.spelled_out if self.kinds.get(at) == "nothing"]
+        self.kinds = {**self.kinds, **dict.fromkeys(ticks, "text")} if ticks else self.kinds
         self.blocks = self._blocks()
 
     def _blocks(self) -> list[Block]:

@@ -136,10 +136,25 @@ class Spot:
         said = which_of(self.label)
         if said and not self.which.number and (said.last or (said.number and not meaning.number)):
             return self.which.beside(Which(said.number, said.last, of=said.of))
+        if not self.which.number and (pair := self._pair_of_rods):
+            return self.which.beside(pair)
         number = meaning.number and meaning_of(_without_remarks(self.label), self.headings).number
         if self.which.stage in NO_SIZES and self.line[:1] == ("column",):
             number = 0  # A limit below "Protrusion 2" is that of all rows.
         return self.which.beside(Which(number, 0, bank, alone.at if alone else ()))
+
+    @property
+    def _pair_of_rods(self) -> Which | None:
+        """The two rods on one throw that a label names: "Rod side 1-2", "Side play, pair 3-4"."""
+        told = _TWO_ON_A_THROW.findall(self.label)
+        of_rods = self.first_meant is not None and self.first_meant.of == "rod"
+        if len(told) != 1 or not of_rods:
+            return None
+        first, last = map(int, told[0])
+        return Which(first, last, of="rod") if last == first + 1 else None
+
+
+_TWO_ON_A_THROW = re.compile(r"(?<![\d.,/])([1-9]\d?) ?[-–/&] ?([1-9]\d?)(?![\d.,/])")
 
 
 @lru_cache(maxsize=4096)

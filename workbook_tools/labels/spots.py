@@ -67,6 +67,7 @@ def spots(cells: SheetText) -> list[Spot]:
     numbers = {at for at, cell in cells.sheet.cells.items() if isinstance(cell.value, (int, float))}
     found += number_columns(cells, {(one.row, one.column) for one in found})
     found += _spoken(cells, {(one.row, one.column) for one in found})
+    found += _signed_across(cells, {(one.row, one.column) for one in found})
     return listed(
         beside(
             [
@@ -116,6 +117,7 @@ def _named_by_title(spot: Spot) -> Spot:
     title = next((h for h in spot.headings[:-1] if _says_what(h)), "")
     if not title or not _names_rows(title) or _is_of_another_bearing(title, told):
         return spot
+    at = told.at or spot.which.at
     place = spot.label.rpartition(str(told.number))[2].strip(" ,.:")
     listed = _LISTED_PLACES.search(title)
     places = re.split(r"\s*[/,]\s*", listed["places"].casefold()) if listed else []
@@ -124,13 +126,14 @@ def _named_by_title(spot: Spot) -> Spot:
         last = len(places) == _RINGS and place.casefold() == places[-1]
         place = "" if last else f" {place}"
         told = told._replace(at=(), side="oil" if last else told.side)
+        at = ()
         title = f"{title[: listed.start()]}{place}{title[listed.end() :]}"
     return replace(
         spot,
         label=title,
         headings=spot.headings[-1:],
-        which=told.beside(spot.which._replace(at=told.at)),
-        line=("titled", plain(title)),
+        which=told.beside(spot.which._replace(at=at)),
+        line=("titled", plain(title), spot.which.unit),
     )
 
 
@@ -209,7 +212,24 @@ class _BlockReader:
         self.card = NOTHING
 
     def spots(self) -> Iterator[Spot]:
-        """The spots of the block."""
+        """The spots of the block, all as found where a remark below them says so."""
+        found = list(self._spots())
+        said = self._is_said_below() and not any(s.which.stage or s.meaning.stage for s in found)
+        for spot in found:
+            yield replace(spot, which=spot.which._replace(stage="found")) if said else spot
+
+    def _is_said_below(self) -> bool:
+        """Whether the last row is a remark alone that begins with "as found" or says worn."""
+        row = self.rows[-1]
+        if self.block.rows[row] != (self.block.left,) or row == self.rows[0]:
+            return False
+        text = self.cells.text(row, self.block.left)
+        clauses = [re.split(r"\s[-–—]\s|,", one)[0] for one in re.split(r"[.;]\s+", text)]
+        # Alone it may be the title of what stands further down.
+        told = map(which_of, clauses if clauses != [text] else ())
+        return any(w is not None and w.stage == "found" and not w.tells for w in told)
+
+    def _spots(self) -> Iterator[Spot]:
         at = 0
         while at < len(self.rows):
             row = self.rows[at]
@@ -364,8 +384,15 @@ class _BlockReader:
 
     def _beside_names(self, rows: Sequence[int]) -> Iterator[Spot]:
         """The values of rows beside labels of their own."""
+        named: Spot | None = None
         for row in rows:
-            for spot in labeled_values(self.cells, self.block, row, self.heads.titles):
+            goes_on = self.block.left not in self.block.rows[row]
+            found = list(labeled_values(self.cells, self.block, row, self.heads.titles))
+            if goes_on and named is not None:
+                found = [_going_on(spot, named) for spot in found]
+            elif not goes_on:
+                named = next((s for s in found if s.origin == (row, self.block.left)), None)
+            for spot in found:
                 yield self._on_card(self._at_stage_above(spot))
 
     def _at_stage_above(self, spot: Spot) -> Spot:
@@ -471,6 +498,18 @@ class _BlockReader:
         return any(map(self.cells.vocabulary.is_aside, head.texts.get(column, ())[:1]))
 
 
+def _going_on(spot: Spot, above: Spot) -> Spot:
+    """A value whose row only counts on below one with a name: "| #4 | .022" below "Top | #1 |"."""
+    counted = which_of(spot.label) if above.which.number else None
+    if counted is None or not counted.number or counted.stage:
+        return spot
+    which = spot.which if spot.which.number else counted.beside(spot.which)
+    return replace(
+        spot, label=above.label, headings=above.headings, which=which, line=above.line,
+        origin=above.origin,
+    )  # fmt: skip
+
+
 def _counts_others(head: Head, of: str) -> bool:
     """Whether a table counts cylinders, and no bearings of a kind."""
     firsts = [counts(texts[0]) for texts in head.texts.values() if texts]
@@ -492,7 +531,7 @@ def _spoken(cells: SheetText, known: Container[At]) -> Iterator[Spot]:
         filled = None if placed_sizes(text) or _A_RATIO.search(text) else FILLED_IN.match(text)
         if filled and kind_of_text(filled["value"]) in ("measured", "nothing"):
             yield Spot(
-                row, column, filled["label"], (cells.heading,), NOTHING, "",
+                row, column, filled["label"], (cells.heading,), _over_lines(cells, row, column), "",
                 ("inline", row, column), (row, column), filled["value"],
             )  # fmt: skip
         elif _is_marked(cells, row, column):
@@ -504,6 +543,39 @@ def _spoken(cells: SheetText, known: Container[At]) -> Iterator[Spot]:
             yield from _behind_its_number(cells, row, column, text)
         elif says_a_size(text) or not _is_named(cells, row, column, text):
             yield from _in_sentence(cells, row, column, text)
+
+
+def _over_lines(cells: SheetText, row: int, column: int) -> Which:
+    """When the text over lines of a label and its size each says that all was as it came."""
+    above = row - 1
+    while FILLED_IN.match(cells.text(above, column)):
+        above -= 1
+    last = re.split(r"\s[-–—/]\s|,\s", cells.text(above, column))[-1]
+    said = which_of(last) if last else None
+    came = said is not None and said.stage == "found" and not said.tells
+    return Which(stage="found") if came else NOTHING
+
+
+_FIRST_SIGNED = re.compile(r"(?P<label>[^\W\d_][^:#]{1,40}?)\s*:\s*#\s?1\s+(?P<size>\d*[.,]?\d+)")
+_NEXT_SIGNED = re.compile(r"#\s?(?P<number>[1-9]\d?)\s+(?P<size>\d*[.,]?\d+)")
+
+
+def _signed_across(cells: SheetText, known: Container[At]) -> Iterator[Spot]:
+    """The numbers of cells that count on behind a name: "comp psi: #1 165 | #2 160 | #3 170"."""
+    for (row, column), text in cells.texts.items():
+        first = _FIRST_SIGNED.fullmatch(text)
+        if first is None or (row, column) in known:
+            continue
+        sizes = [first["size"]]
+        while told := _NEXT_SIGNED.fullmatch(cells.text(row, column + len(sizes))):
+            if int(told["number"]) != len(sizes) + 1:
+                break
+            sizes.append(told["size"])
+        for number, size in enumerate(sizes if len(sizes) >= _FEWEST_COUNTED else (), 1):
+            yield Spot(
+                row, column + number - 1, first["label"], (cells.heading,), Which(number), "",
+                ("signed", row, column), (row, column), size,
+            )  # fmt: skip
 
 
 # The one of several that a label names, with the unit of what is measured: "chamber 1 cc".

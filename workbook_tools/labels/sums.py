@@ -9,12 +9,16 @@ from workbook_tools.labels.cell_kinds import VALUES, At
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.vocabulary import meaning_of
 from workbook_tools.labels.which import which_of
+from workbook_tools.measurands import find
+from workbook_tools.quantities import MASS
 
 # A total is larger than sizes that happen to add up, and prices are exact to a cent.
 _LEAST_TOTAL = 20
 _CENT = 0.006
 # So far below the last of its numbers a total may stand.
 _ROWS_TO_A_TOTAL = 2
+# Heads and their title stand in so many rows.
+_ROWS_OF_HEADS = 3
 # What is done, what it costs and how long it takes.
 _FEWEST_HEADS = 3
 
@@ -91,7 +95,8 @@ def _summed_of(cells: SheetText, column: Sequence[At]) -> set[At]:
         if not isinstance(value, (int, float)):
             continue
         adds_up = len(run) >= 2 and abs(total - value) <= _CENT and value > _LEAST_TOTAL
-        if adds_up and not _is_named(cells, at) and not _is_counted(cells, run[0]):
+        counted = _is_counted(cells, run[0]) or _is_measured(cells, run) if adds_up else False
+        if adds_up and not _is_named(cells, at) and not counted:
             found |= {*run, at}
         run.append(at)
         total, last = total + value, at[0]
@@ -102,6 +107,23 @@ def _is_named(cells: SheetText, at: At) -> bool:
     """Whether a text before a number in its row names something measured."""
     texts = (cells.text(at[0], column) for column in range(1, at[1]))
     return any(text and meaning_of(text).candidates for text in texts)
+
+
+def _is_measured(cells: SheetText, run: Sequence[At]) -> bool:
+    """Whether numbers are masses, each in a row that is counted: four pistons and their total."""
+    row, column = run[0]
+    first = next((c for c in range(1, column) if (row, c) in cells.kinds), column)
+    numbers = [cells.whole_number((r, first)) for r, _ in run] if first < column else []
+    over = (cells.text(r, c) for r in range(row - _ROWS_OF_HEADS, row) for c in (first, column))
+    weighed = any(map(_is_of_masses, filter(None, over)))
+    return weighed and bool(numbers) and numbers == [*range(1, len(numbers) + 1)]
+
+
+def _is_of_masses(text: str) -> bool:
+    """Whether a text says that something was weighed, or in grams."""
+    meaning = meaning_of(text)
+    terms = (find(one.measurand) for one in meaning.candidates[:1])
+    return meaning.unit == MASS.name or any(t is not None and t.kind is MASS for t in terms)
 
 
 def _is_counted(cells: SheetText, at: At) -> bool:

@@ -55,6 +55,9 @@ _FEWEST_MEASURING = 3
 # A column of these is of intake and exhaust valves, and of no Roman ones.
 _VALVES = {"i": "intake", "e": "exhaust"}
 
+# Main bearings and connecting rods as a crank's card numbers them: "MB-1", "CR-1".
+_STATION = re.compile(r"(?P<letters>MB|CR|RB|CB)[ -]?(?P<number>\d{1,2})")
+
 
 class TableRows:
     """The rows below a head.
@@ -146,6 +149,11 @@ class TableRows:
             for at, letter in letters.items():
                 yield at, Which(side=_VALVES[letter])
             return
+        for at in self._finished(texts):
+            yield at, Which(stage="final")
+        if stations := _of_stations(texts):
+            yield from stations.items()
+            return
         if of_two := _of_two(texts):
             self.cells.indexes |= {*of_two}  # "1F" is no temperature.
             yield from of_two.items()
@@ -161,6 +169,16 @@ class TableRows:
         if of or not meaning_of(*words).candidates:
             for at, found in told.items():
                 yield at, Which(int(found["number"]), int(found["last"] or 0), of=of)
+
+    def _finished(self, texts: Mapping[At, str]) -> Iterator[At]:
+        """The names of rows that say "finish" of sizes, below a row of what was found."""
+        found = any((w := which_of(text)) and w.stage == "found" for text in texts.values())
+        for at, text in texts.items() if found else ():
+            named = text.casefold().strip(" .:") in words_of("finish_heads")
+            others = [c for c in self.block.rows[at[0]] if c > at[1]]
+            values = [self.cells.sheet.cells[at[0], c].value for c in others]
+            if named and values and all(isinstance(v, float) and _is_a_size(v) for v in values):
+                yield at
 
     @cached_property
     def has_measuring_heads(self) -> bool:
@@ -181,7 +199,7 @@ class TableRows:
                 self.cells.indexes |= {(row, column) for row in pairs}
                 continue
             cells = self.in_column(column)
-            numbered = [at for at in cells if self.kinds[at] in VALUES]
+            numbered = [at for at in cells if self.kinds[at] in VALUES and not self._is_alone(at)]
             worded = self._counted_with_a_word(column) if numbered and column == columns[0] else {}
             numbered = sorted((*numbered, *worded))
             texts = self.head.texts.get(column, [])
@@ -225,6 +243,22 @@ class TableRows:
                     self.cells.indexes |= {at for at in numbered if self.kinds[at] != "formula"}
         return found
 
+    def _is_alone(self, at: At) -> bool:
+        """Whether a text stands alone in its row, as a limit below a table does: "max .060"."""
+        alone = len(self.block.rows[at[0]]) == 1 and at[0] != self.rows[0]
+        return alone and self.cells.whole_number(at) is None
+
+    def _holds_fractions(self, columns: Sequence[int]) -> bool:
+        """Whether all numbers in some columns have digits behind a point."""
+        numbers = (
+            value
+            for c in columns
+            for at in self.in_column(c)
+            if isinstance(value := self.cells.sheet.cells[at].value, (int, float))
+        )
+        found = [not float(number).is_integer() for number in numbers]
+        return len(found) > 1 and all(found)
+
     def _only_counts(self, columns: Sequence[int], whole: Sequence[int | None]) -> bool:
         """Whether a first column with a head of its own counts, and holds no sizes.
 
@@ -233,13 +267,16 @@ class TableRows:
         column = next(c for c in columns if c in self.head.texts)
         if not self._sized(self.head.texts[column]):
             return True
+        counted = [*whole] == [*range(1, len(whole) + 1)]
+        if counted and len(whole) > _FEWEST_COUNTED and self._holds_fractions(columns[1:]):
+            return True  # "Lifter bores | bore | lifter" over 1 2 3 beside sizes.
         noun = noun_named(self.head.texts[column][0])
         others = [self.head.texts.get(c, ()) for c in columns if c != column]
         only = bool(noun) and all(
             texts and (which_of(texts[0]) is not None or noun_named(texts[0]) == noun)
             for texts in others
         )
-        return only and len(others) > 1 and [*whole] == [*range(1, len(whole) + 1)]
+        return only and len(others) > 1 and counted
 
     def _carry_down(self, places: Sequence[int]) -> None:
         """Take a number for the rows below it that only say where: "1 | top", " | bottom"."""
@@ -376,7 +413,7 @@ class TableRows:
         """Which one rows are of, R1 and R2 below "Rods" no cylinders of a right bank."""
         over = (t for c in self.names for t in self.head.texts.get(c, ()))
         banks = {w.bank for w in rows.values() if w.number}
-        if banks != {"R"} or not any(counts(text) == "rod" for text in over):
+        if banks != {"R"} or not any(counted_part(text) == "rod" for text in over):
             return rows
         return {row: w._replace(bank="", of="rod") if w.number else w for row, w in rows.items()}
 
@@ -470,6 +507,24 @@ class TableRows:
             named = any(map(self._is_of_people, texts))
             self._offices[column] = named or column in self._offices_above
         return self._offices[column]
+
+
+def _is_a_size(value: float) -> bool:
+    """Whether a number is written as a size is, and as no roughness: 9.01, .0052."""
+    decimals = len(f"{value:.10g}".partition(".")[2])
+    return decimals > 2 or (decimals == 2 and value > 1)
+
+
+def _of_stations(texts: Mapping[At, str]) -> dict[At, Which]:
+    """Names of rows that number main bearings and rods by their letters: MB-1, CR-1."""
+    told = {at: found for at, text in texts.items() if (found := _STATION.fullmatch(text))}
+    letters = {found["letters"] for found in told.values()}
+    if "MB" not in letters or len(letters) > _FEWEST_COUNTED or len(told) < len(texts):
+        return {}
+    return {
+        at: Which(int(found["number"]), of="main" if found["letters"] == "MB" else "rod")
+        for at, found in told.items()
+    }
 
 
 def _of_two(texts: Mapping[At, str]) -> dict[At, Which]:

@@ -60,6 +60,8 @@ _ALIKE = 1.01
 _DASHES = " -–—"
 # When something was measured that the row above names.
 _TAKEN = ("found", "machined", "final")
+# What a head that measures without a doubt has at least, of 1.
+_SURELY = 0.5
 # A size and how far it is from round differ by more than so many times.
 _FAR = 50
 
@@ -109,11 +111,23 @@ class TableValues:
                 waits = named and column in self._entered and not self.cells.is_covered(at)
                 if not filled and not waits:
                     continue
-                spot = self._by_row(row, column) if by_rows else self._by_column(row, column)
+                of_row = by_rows and not self._is_counted_apart(column)
+                spot = self._by_row(row, column) if of_row else self._by_column(row, column)
+                if spot is not None and by_rows and not of_row:
+                    spot = replace(spot, headings=self._titles())
                 if spot is not None:
                     spot = self._in_unit_of_corner(spot)
                     nominal = self._nominal_before(row, column)
                     yield replace(spot, nominal=nominal) if nominal else spot
+
+    def _is_counted_apart(self, column: int) -> bool:
+        """Whether a column stands beside its own count with a head, behind other values.
+
+        "Mains | 1 | .0028" beside rows with names of their own.
+        """
+        counted = column - 1 in self.table.index and column - 1 in self.head.texts
+        bare = column not in self.head.texts and column not in self.head.index
+        return counted and bare and any(c < column - 1 for c in self.values)
 
     def _in_unit_of_corner(self, spot: Spot) -> Spot:
         """A value in the unit that stands where the heads of rows and columns meet, if it fits."""
@@ -285,6 +299,11 @@ class TableValues:
             return frozenset()
         # "As rec'd A" says when, and of what no more than "Limit low" does.
         texts = {t for t in texts if (w := which_of(t)) is None or w.tells or not w.stage}
+        places = {
+            t for t in texts if (w := which_of(t)) is not None and w.at and not (w.number or w.of)
+        }
+        if places:  # "2nd" behind "front" is a place too, and "top pin" no piston pin.
+            texts = {t for t in texts - places if not ORDINAL.fullmatch(t)}
         # "R1" beside "M1" counts rods, and no rings.
         whiches = (self.table.which(row, self.table.first) for row in self.rows)
         if any(which.of == "rod" for which in whiches):
@@ -316,7 +335,7 @@ class TableValues:
         if not own and (self.head.is_list or not self.table.has_measuring_heads):
             # In a list "Crankpin 1 ground" says what is measured too.
             own = [(t, at) for t, at in texts if names_a_bearing(t)]
-        begins = self._begins_at if len(own) > 1 else 0
+        begins = self._begins_at if len(own) > 1 else self._list_begins(column)
         # Before a table that begins further right a label has its own value: it names no others.
         return [
             (t, at)
@@ -324,6 +343,16 @@ class TableValues:
             if at[1] >= begins
             or not any(self.cells.is_value((row, c)) for c in range(at[1] + 1, begins))
         ]
+
+    def _list_begins(self, column: int) -> int:
+        """Where the list of a column begins whose head over the names says what is measured.
+
+        "Stretch" over "rod 1", beside a list of torques.
+        """
+        nearest = max((c for c in self.table.names if c < column), default=0)
+        head = self.head.texts.get(nearest, [""])[0]
+        beside = any(c < nearest for c in self.values) and which_of(head) is None
+        return nearest if head and beside and self._measures(head, ()) > _SURELY else 0
 
     @cached_property
     def _begins_at(self) -> int:
@@ -395,6 +424,8 @@ class TableValues:
             over = self.head.which(column)
             of_row = which.of if over is not None and over.stage and not which.stage else ""
             about = self._about_all(column, staged, of_row)
+            if not about and which.stage == "computed":
+                return self.table.texts_before(row, column)[:1]  # "diff." below two sizes.
             return [(t, (row, column)) for t in about][:1]
         return sorted(own, key=lambda o: self._tells_less(o[0], unit)) if len(own) > 1 else own
 
@@ -492,7 +523,13 @@ class TableValues:
     def _pair_behind(self, row: int, column: int) -> Spot | None:
         """A value right behind a label of its own, beside a table that has no heads over them."""
         heads = {*self.head.texts, *self.head.index}
-        if heads & {column - 1, column} or self.kinds.get((row, column - 1)) != "text":
+        # Another list begins right behind it: "Torque | | Stretch | A | B".
+        titled = column + 1 in self.table.names and column + 1 in heads
+        if (
+            column in heads
+            or (column - 1 in heads and not titled)
+            or self.kinds.get((row, column - 1)) != "text"
+        ):
             return None
         label = self.cells.text(row, column - 1)
         candidates = meaning_of(label).candidates if which_of(label) is None else ()
@@ -714,6 +751,7 @@ class TableValues:
         """What a column is about whose heads only say which one: the table says it."""
         office = self._over_office
         corner = [t for t in corner if not _is_a_bank(t)]
+        corner.sort(key=lambda text: counts(text) is not None)  # "Big end ID" over "rod".
         about = [t for t in corner if counts(t) != "cylinder" and t not in office]
         about += self._titles()
         # A limit is of the sizes before it.
@@ -775,7 +813,7 @@ class TableValues:
                 t
                 for c in reversed(beside)
                 for t in self.head.texts.get(c, ())
-                if not (c in self.table.index and counts(t) is None and counted_part(t))
+                if not (c in self.table.index and counts(t) is None and _only_counts(t))
                 if meaning_of(t).part or not self.table.names_places(c)
             ]
             # "Cyl" or "No." over the names of rows says nothing of what is measured.
@@ -784,6 +822,12 @@ class TableValues:
                 if not is_unit(t) and counts(t) not in ("", "bearing")
             ]  # fmt: skip
         return self._corners[told]
+
+
+def _only_counts(text: str) -> bool:
+    """Whether a head over numbers counts a part that it names, and says no property: "Crankpin"."""
+    candidates = meaning_of(text).candidates
+    return bool(counted_part(text)) and not (candidates and candidates[0].cost == 0)
 
 
 def _is_of_a_crank(sheet: Sheet) -> bool:

@@ -150,11 +150,14 @@ def _meaning_of(text: str, headings: tuple[str, ...]) -> Meaning:
     bare, parts = _in_parts(text)
     text = f"{bare} (mm)" if parts else text
     text = _AT_SPEED.sub("", _IN.sub("(inch)", text)) or text
+    if (found := _IN_LAST.fullmatch(text)) and not _is_of_valves(found["name"]):
+        text = f"{found['name']} (inch)"
+    text = _ALONG_ENGINE.sub("", text) or text
     text = _MERCURY.sub("inHg", _PLASTIC_GAUGE.sub("plastic gage", _in_degrees(text)))
     told = read_label(text, headings)
-    if not told.candidates and text.endswith(" C"):
-        # Behind what is no temperature it is a letter that counts: "wall C".
-        return read_label(text.removesuffix(" C"), headings)
+    if not told.candidates and (found := _LAST_LETTER.search(text)):
+        # Behind what is no temperature it is a letter that counts or a place: "wall C", "play (F)".
+        return read_label(text[: found.start()], headings)
     return told
 
 
@@ -178,6 +181,24 @@ def ring_of_cylinder(text: str) -> tuple[str, int]:
     return told["ring"], of.number
 
 
+_LAST_LETTER = re.compile(r"(?: C| \([FC]\))$")
+
+
+# "Bore, in" is in inches, "Lash, in" an intake's.
+_IN_LAST = re.compile(r"(?P<name>.*[^\W\d_]{3}[)]?), in\.?", re.IGNORECASE)
+
+
+def _is_of_valves(text: str) -> bool:
+    """Whether a text may be of intake or exhaust, or means nothing alone."""
+    terms = [find(c.measurand) for c in read_label(text).candidates[:2]]
+    return not terms or any(term is not None and bool(term.which) for term in terms)
+
+
+# In what order sizes stand, and none of its places: "Main clearances, front to rear".
+_ALONG_ENGINE = re.compile(
+    r"[\s,;:(–-]+(?:front (?:to|-) (?:rear|back)|f (?:to|-) r|front-to-(?:rear|back))\)?$",
+    re.IGNORECASE,
+)
 # At what speed something was measured: "Pression d'huile 1500 tr/min".
 # "Oil temp F", "Water C": no letter that counts.
 _IN_DEGREES = re.compile(
@@ -255,6 +276,8 @@ def begins_with_a_letter(text: str) -> bool:
     words = tokens(text)
     if text.lstrip()[:1] in "Øø":
         return False  # The sign of a diameter.
+    if len(words) > 2 and words[1] == "to" and len(words[2]) == 1:
+        return False  # "V to P clr", "P to W": two words in short.
     return len(words) > 1 and len(words[0]) == 1 and words[0].isalpha() and words[1].isalpha()
 
 
@@ -423,6 +446,8 @@ def _taken_apart(text: str) -> tuple[str, str]:
         unit, comma, remark = found[1].strip(" +").partition(",")
         # Alone it is the number of an order, "PO".
         unit = "in" if unit.strip().lower() == "po" else unit.strip()
+        if unit in ("F", "C") and not read_label(rest).candidates:
+            continue  # Of what is no temperature it is a place or a bank.
         if is_unit(unit) or (not comma and unit.lower() in ("inch", "inches", "metric", "%")):
             left = f"{rest[: found.start()]}{remark} {rest[found.end() :]}"
             return " ".join(left.split()), unit

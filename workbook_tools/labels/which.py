@@ -110,7 +110,25 @@ _PLAIN_UNITS = ("mm", "cc", "°", "nm", "µm")
 # Where a piston that rocks is measured: the two stand apart.
 _ROCKED = ("high side", "low side")
 # Where on a flange, as on a clock's face.
-_CLOCK = re.compile(r"(?P<hour>1[0-2]|[1-9])\s*(?:o['’]?\s?c(?:lock|lk)?|uhr|h)\.?")
+_CLOCK = re.compile(r"(?P<hour>1[0-2]|[1-9])(?::00|\s*(?:o['’]?\s?c(?:lock|lk)?|uhr|h)\.?)")
+# How far along a bore or a skirt, as a place on it: 'Depth 1"', "30 mm down".
+_AT_DEPTH = re.compile(
+    r"(?:depth|at|@)\s*[1-9]\d?(?:[.,]\d+)?\s?(?:\"|''|in(?:ch)?|mm)\.?"
+    r"|(?:[1-9]\d?(?:[.,]\d{1,2})?|0?[.,][257]5?)\s?(?:\"|''|in(?:ch)?|mm)\.?\s"
+    r"(?:down|dn|deep|(?:below|from) (?:the )?(?:deck|top|bottom))"
+)
+# One of several places by its letter, and across it: "A 0°", "B 90°".
+_LETTER_AND_ANGLE = re.compile(r"(?P<letter>[a-d])[ -]?(?P<angle>0|90) ?(?:°|deg)")
+# How far from where a cap parts: "split +30", "near split", "90 to split".
+_FROM_SPLIT = re.compile(
+    r"(?:near |at |off )?(?:split|parting line)(?: ?[-+−±]? ?\d{1,2} ?(?:°|deg)?)?"
+    r"|at (?P<across>90) ?(?:°|deg)?|90 ?(?:°|deg)? (?:to|from) (?:the )?(?:split|parting line)"
+)
+# A corner of a head, by its side and its end: "int side front".
+_CORNER = re.compile(r"(?P<side>int(?:ake)?|exh?(?:aust)?)\.? side,? (?P<end>front|rear|fr|rr)\.?")
+# How high on a bore, along the pin: "top pin" beside "top thrust".
+_ALONG_PIN = re.compile(r"(?P<place>top|mid(?:dle)?|ctr|center|bottom|bot|btm)[ /]pin")
+_BESIDE_PIN = re.compile(r"(?P<side>left|right)(?: side)? of (?:the )?(?:wrist |piston )?pin")
 # A size taken twice, across each other: "as received A", "as received B (90°)".
 _ACROSS = re.compile(
     r"(?P<when>\D{3,}?)[ ,]+"
@@ -247,7 +265,7 @@ def without_stage(label: str) -> str:
 
 
 # A step over or under the standard size: "ground -20".
-_STEP = re.compile(r"(?<=[^\W\d_]{3})\s[+\-−–]\d{2,3}$")
+_STEP = re.compile(r"(?<=[^\W\d_]{3})(?<!split)\s[+\-−–]\d{2,3}$")
 
 
 # Sides in short, which are words of other meanings within a label: "des segments".
@@ -479,14 +497,33 @@ def _short_place(text: str) -> Which | None:
         return Which(at=(reading["letter"],))
     if clock := _CLOCK.fullmatch(even):
         return Which(at=(f"{clock['hour']} o'clock",))
-    if even in _ROCKED:
-        return Which(at=(even,))
+    if at := _far_along(text.casefold().strip().rstrip(" .")):
+        return Which(at=at)
     if end := _ENDS_IN_SHORT.get(text.casefold()):
         return Which(at=(end,))
     crossed = _ACROSS.fullmatch(text)
     if crossed and (when := _stage(crossed["when"])) in _TAKEN:
         return Which(at=("across",) if crossed["across"] else (), stage=when)
     return Which(at=_HEIGHTS[even]) if even in _HEIGHTS else None
+
+
+def _far_along(even: str) -> tuple[str, ...]:
+    """How far down, around or beside something a text says, () where it says none of it."""
+    if even in _ROCKED or _AT_DEPTH.fullmatch(even):
+        return (even,)
+    if lettered := _LETTER_AND_ANGLE.fullmatch(even):
+        across = ("across",) if lettered["angle"] == "90" else ()
+        return (lettered["letter"].upper(), *across)
+    if split := _FROM_SPLIT.fullmatch(even):
+        return ("across" if split["across"] else even,)
+    if along := _ALONG_PIN.fullmatch(even):
+        where = parse(along["place"])
+        return (*(where.at if where else ()), "parallel")
+    if corner := _CORNER.fullmatch(even):
+        side = "intake" if corner["side"].startswith("i") else "exhaust"
+        return (f"{side} side {'front' if corner['end'].startswith('f') else 'rear'}",)
+    beside = _BESIDE_PIN.fullmatch(even)
+    return (beside["side"],) if beside else ()
 
 
 def _side_named(text: str) -> str:

@@ -114,9 +114,12 @@ def is_written_limit(text: str) -> bool:
 
 def without_limit(label: str) -> str:
     """A label without the limit that it ends with in brackets: "Bore taper (max .0005)"."""
-    bare, bracket, behind = label.rpartition("(")
-    told = limit_in(bracket + behind) if bare and behind.endswith(")") else _NOTHING
-    return bare.strip() if told.limit and told.words == "(" else label
+    for opening, closing in ("()", "[]"):
+        bare, bracket, behind = label.rpartition(opening)
+        told = limit_in(bracket + behind) if bare and behind.endswith(closing) else _NOTHING
+        if told.limit and told.words == opening:
+            return bare.strip()
+    return label
 
 
 def with_written_limits(cells: SheetText, spots: Sequence[Spot]) -> list[Spot]:

@@ -175,6 +175,7 @@ def _worked_measurands(one: Said, heading: Said | None) -> Iterator[tuple[str, i
                     yield name, rank + cost + dropped + spare + more + cost_of_which
 
 
+_OF_THRUST = {"bearing", "journal", "crank"}
 # What stands over a label of one side of the valves, and says nothing of them.
 _OF_NO_VALVE = ("cylinder", "bore", "piston", "head")
 
@@ -222,6 +223,8 @@ def _parts(one: Said, heading: Said | None, rule: Rules) -> tuple[tuple[str, ...
         parts = ("ring",)  # A first or top gap is a ring's, whatever stands over it.
     if heading:
         over = _combined(heading.parts, rule.combine)
+        if not over and "thrust" in heading.at and set(parts) & _OF_THRUST:
+            over = ("thrust_bearing",)  # "Brg width" below "Thrust".
         if not parts and one.nouns and one.which[:1] in (("intake",), ("exhaust",)):
             # "Spiel E" is a valve's, whatever stands over it.
             over = tuple(part for part in over if part not in _OF_NO_VALVE)
@@ -232,7 +235,7 @@ def _parts(one: Said, heading: Said | None, rule: Rules) -> tuple[tuple[str, ...
         belongs = any(rule.combine.get(pair) in parts or pair in rule.fits for pair in pairs)
         apart = over and below == parts and not set(parts) & set(over) and not belongs
         # Rings are a cylinder's, whether it or its piston heads them.
-        of_cylinder = parts == ("ring",) and set(over) <= {"cylinder", "piston", "bore"}
+        of_cylinder = parts == ("ring",) and set(over) <= {"cylinder", "piston", "bore", "groove"}
         cost += _NOT_BELOW if apart and not of_cylinder else 0
         parts = below
         if not (one.parts or one.nouns) and _GROUND in one.stages:

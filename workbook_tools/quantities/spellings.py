@@ -24,6 +24,7 @@ SPELLINGS: dict[str, str] = {
     "mils": "thou",
     "tenth": "inch_tenth",
     "tenths": "inch_tenth",
+    "ten-thousandths": "inch_tenth",
     "mm": "mm",
     "millimeter": "mm",
     "millimeters": "mm",
