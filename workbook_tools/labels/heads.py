@@ -371,9 +371,7 @@ class Heads:
         found = set()
         for column in columns:
             looked = 0
-            # What is merged over several columns has heads of its own below it.
-            over = self.cells.sheet.merged.get((self.rows[at], column))
-            of_several = self.rows[at] if over is not None and over[1] > column else 0
+            of_several = self.rows[at] if self._reaches_on(self.rows[at], column) else 0
             for row in self.rows[at + 1 : at + 2 + _MOST_UNFILLED]:
                 here = (row, column)
                 if here not in self.kinds:
@@ -391,6 +389,16 @@ class Heads:
                 if self.kinds[here] != "unit" and not is_head:
                     break
         return found
+
+    def _reaches_on(self, row: int, column: int) -> bool:
+        """Whether a head is over several columns with heads of their own: merged, or left empty."""
+        over = self.cells.sheet.merged.get((row, column))
+        if over is not None and over[1] > column:
+            return True
+        said = which_of(self.cells.text(row, column))
+        below = {self.kinds.get((row + 1, c)) for c in (column, column + 1)}
+        alone = (row, column + 1) not in self.kinds and below == {"text"}
+        return alone and said is not None and bool(said.tells or said.stage)
 
     def _is_subhead(self, row: int, over: int) -> bool:
         """Whether a row below heads holds more of them: units, V and H, min and max."""
@@ -645,10 +653,27 @@ _REMARK_BEHIND = re.compile(r"\s*\((?:[^\s()]+\s+){2,}[^\s()]+\)$")
 
 
 def first_clause(title: str) -> str:
-    """A title, of a longer one what stands before the first comma, or before at what."""
+    """A title, of a longer one what stands before the first comma, or before at what.
+
+    Where that names an engine or a part alone, what the next clause measures: "Head, six cylinder
+    truck, valve recession after seat work".
+    """
     title = without_two_units(_TO_BE_CUT.sub("", title.partition(" @")[0]))
     title = _REMARK_BEHIND.sub("", title) or title
     title = _PART_OF_A_FORM.sub("", title) or title
     title = _LIMIT_BEHIND.sub("", title) or title
     short = len(title.split()) <= _MOST_WORDS_OF_A_TITLE
-    return title if short else _CLAUSE.split(title)[0]
+    first, *others = _CLAUSE.split(title)
+    if short:
+        return first if _surely_measures(first) and all(map(_is_remark, others)) else title
+    if not any(_surely_measures(clause) for clause in (first, title)):
+        others = re.split(r", | [-–—] ", title)[1:]
+        return next((o for o in others if _surely_measures(o) and not unit_in(o)), first)
+    return first
+
+
+def _is_remark(text: str) -> bool:
+    """Whether no word of a text says what is measured, of which part, when or in what unit."""
+    meaning = meaning_of(text)
+    said = meaning.candidates or meaning.part or meaning.section or meaning.stage or meaning.unit
+    return not said and which_of(text) is None and bool(meaning.unknown)

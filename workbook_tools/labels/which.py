@@ -72,8 +72,8 @@ _SIDES = {
     for word in words_of(listed)
 }
 _NUMBERED_SIDE = re.compile(
-    r"(?:(?P<of>cyl|zyl|cil)\.?\s*)?#?(?P<n>\d{1,2})\s*[-./]?\s*(?P<side>[^\W\d_]{1,7})\.?"
-    r"|(?P<first>[ei]|[^\W\d_]{2,7})\.?\s*[-./]?\s*#?(?P<last>\d{1,2})",
+    r"(?:(?P<of>cyl|zyl|cil)\.?\s*)?#?(?P<n>\d{1,2})\s*[-./]?\s*(?P<side>[^\W\d_]{1,11})\.?"
+    r"|(?P<first>[ei]|[^\W\d_]{2,11})\.?\s*[-./]?\s*#?(?P<last>\d{1,2})",
     re.IGNORECASE,
 )
 # Of two intake or two exhaust valves of a cylinder the left one: "1 IN L".
