@@ -62,9 +62,15 @@ _SIDED = re.compile(r"#?\d{1,2}\s*(?:in|[iea])\.?", re.IGNORECASE)
 _AT_AN_END = re.compile(r"#?\d{1,2}[FR]")
 # The gap of a ring in short: "2G" beside "TG", "2RG" beside "TRG".
 _RING_IN_SHORT = re.compile(r"[123]R?G")
+# A ring by its groove: "1. Nut", "2nd groove".
+_RING_OF_A_GROOVE = re.compile(
+    r"[123](?:\.|[ªº°]|st|nd|rd|er?|[eè]me|re)\s*"
+    r"(?:nut|ring|groove|gorge|segment|ranura|aro|cava|fascia)",
+    re.IGNORECASE,
+)
 # At what lift a duration is taken: ".050 dur".
 _CHECKED_AT = re.compile(r"[.,]?\d{2,3}\"?\s+(?:lift\s+)?(?:dur|duration)\b.*", re.IGNORECASE)
-_NAMES_IN_SHORT = (_SIDED, _AT_AN_END, _RING_IN_SHORT, _CHECKED_AT)
+_NAMES_IN_SHORT = (_SIDED, _AT_AN_END, _RING_IN_SHORT, _RING_OF_A_GROOVE, _CHECKED_AT)
 # What an oil is called by, and no size of anything: "20W-50".
 _OIL_GRADE = re.compile(r"\d{1,2}\s?W[- ]?\d{2}\b", re.IGNORECASE)
 _DATE = re.compile(

@@ -223,6 +223,9 @@ class Heads:
         row = self.rows[at]
         columns = self.block.rows[row]
         told = [c for c in texts if self._speaks(row, c)]
+        if any(self.kinds[row, c] == "unit" for c in told):
+            # "Nm | plus degrees"
+            told = [c for c in texts if c in told or unit_in(self.cells.text(row, c))]
         few = len(texts) * 2 < len(columns) - 1 and len(told) < 2
         if not texts or (few and not self._is_of_empty_columns(row)):
             return False
@@ -395,10 +398,12 @@ class Heads:
         over = self.cells.sheet.merged.get((row, column))
         if over is not None and over[1] > column:
             return True
-        said = which_of(self.cells.text(row, column))
+        text = self.cells.text(row, column)
         below = {self.kinds.get((row + 1, c)) for c in (column, column + 1)}
         alone = (row, column + 1) not in self.kinds and below == {"text"}
-        return alone and said is not None and bool(said.tells or said.stage)
+        alone = alone and len(self.block.rows[row]) > 1
+        said = which_of(text) if alone else None
+        return alone and (bool(said.tells or said.stage) if said else _surely_measures(text))
 
     def _is_subhead(self, row: int, over: int) -> bool:
         """Whether a row below heads holds more of them: units, V and H, min and max."""

@@ -14,9 +14,11 @@ from workbook_tools.labels.cell_kinds import VALUES, At, CellKind
 from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.head import Head, counted_part
 from workbook_tools.labels.job_labels import OTHER
+from workbook_tools.labels.named_heads import is_ordinal_of_rings, names_a_ring
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.vocabulary import Stage, meaning_of, noun_named
 from workbook_tools.labels.which import (
+    EITHER,
     NOTHING,
     Which,
     from_the_front,
@@ -59,7 +61,8 @@ _VALVES = {"i": "intake", "e": "exhaust"}
 class TableRows:
     """The rows below a head.
 
-    index: columns that count the rows; names: those with texts; units: those with units;
+    index: columns that count the rows; names: those with texts, pistons: of these those that say
+    whose rings a row measures; units: those with units;
     values: the others, dates left out; first: the first of these; side: the intake or exhaust
     that a title over all rows names.
     """
@@ -88,6 +91,7 @@ class TableRows:
         self.values = [c for c in columns if c not in aside]
         self.first = self.values[0] if self.values else block.right + 1
         self.telling = sorted((*self.names, *self.index))
+        self.pistons: set[int] = set()
         self.counted = {at: which for c in self.names for at, which in self._counted_names(c)}
         self._offices: dict[int, bool] = {}
         self._texts: dict[At, list[tuple[str, At]]] = {}
@@ -152,6 +156,12 @@ class TableRows:
             return
         told = {at: found for at, text in texts.items() if (found := _COUNTED.fullmatch(text))}
         words = {found["word"].casefold() for found in told.values()}
+        if len(words) == 1 and self._heads_rings(column) and _counts_pistons(*words):
+            # "Piston 1" below heads of rings says whose they are, and no size of its own.
+            self.pistons.add(column)
+            for at, found in told.items():
+                yield at, Which(int(found["number"]), of="cylinder")
+            return
         if len(words) != 1 or len(told) < _FEWEST_COUNTED or which_of(next(iter(texts.values()))):
             return
         if not is_run([int(f["number"]) for f in told.values()]):
@@ -161,6 +171,18 @@ class TableRows:
         if of or not meaning_of(*words).candidates:
             for at, found in told.items():
                 yield at, Which(int(found["number"]), int(found["last"] or 0), of=of)
+
+    def _heads_rings(self, column: int) -> bool:
+        """Whether several heads behind a column each name a ring, or one by its number."""
+        about = self.head.texts.get(column, ())
+        heads = [t[0] for c, t in self.head.texts.items() if c > column and t]
+        rings = [t for t in heads if is_ordinal_of_rings(t) or names_a_ring(t, about)]
+        sides = {w.side for t in heads if (w := which_of(t)) is not None}
+        named = sides - {"", "intake", "exhaust", EITHER}
+        first = [w.number for c, w in self.head.index.items() if c > column and w.number]
+        if named and first[:2] == [1, 2]:
+            return True  # "1º | 2º | Aceite"
+        return len(rings) >= _FEWEST_COUNTED and len(rings) * 2 > len(heads)
 
     @cached_property
     def has_measuring_heads(self) -> bool:
@@ -182,6 +204,8 @@ class TableRows:
                 continue
             cells = self.in_column(column)
             numbered = [at for at in cells if self.kinds[at] in VALUES]
+            if len(numbered) > _FEWEST_COUNTED and self._is_note_below(numbered[-1]):
+                cells, numbered = [at for at in cells if at != numbered[-1]], numbered[:-1]
             worded = self._counted_with_a_word(column) if numbered and column == columns[0] else {}
             numbered = sorted((*numbered, *worded))
             texts = self.head.texts.get(column, [])
@@ -224,6 +248,11 @@ class TableRows:
                     }
                     self.cells.indexes |= {at for at in numbered if self.kinds[at] != "formula"}
         return found
+
+    def _is_note_below(self, at: At) -> bool:
+        """Whether a size with words stands alone in the last row: ".0058-.0065 per card"."""
+        alone = at[0] == self.rows[-1] and len(self.block.rows[at[0]]) == 1
+        return alone and self.kinds[at] == "measured"
 
     def _only_counts(self, columns: Sequence[int], whole: Sequence[int | None]) -> bool:
         """Whether a first column with a head of its own counts, and holds no sizes.
@@ -490,6 +519,14 @@ def _of_two(texts: Mapping[At, str]) -> dict[At, Which]:
 def is_code(text: str) -> bool:
     """Whether a text is a short code with a number: "C1"."""
     return _CODE.fullmatch(text) is not None
+
+
+def _counts_pistons(word: str) -> bool:
+    """Whether a word before numbers counts pistons: "Kolben", or P in short."""
+    return word in _PISTONS_IN_SHORT or meaning_of(word).part == "piston"
+
+
+_PISTONS_IN_SHORT = ("p", "k")
 
 
 def _repeats(counted: Collection[Which]) -> bool:

@@ -53,6 +53,10 @@ _REMARK = re.compile(r"\s*\([^()]*\)")
 _MOST_OR_LEAST = re.compile(
     r"\b(?:max|min|largest|smallest|größter|kleinster|máx|mín)\b\.?", re.IGNORECASE
 )
+_RINGS_IN_ORDER = ["Top ring", "Second ring", "Oil ring"]
+# What an engine gives on a test stand, where no more than the unit stands over it.
+_METRIC_HORSEPOWER = ("cv", "ch")
+_OF_A_RUN = {"torque": "Engine torque", "power": "Power"}
 _SEVERAL = 2
 # So many properties are never alike: a diameter, a clearance and a gap.
 _THINGS = 3
@@ -593,6 +597,10 @@ class TableValues:
         own = [t for t in texts if self._says_what(t) and not self._is_finish(t, column)]
         own = [self._without_most(row, column, own[0]), *own[1:]] if own else own
         rings = [f"{t} ring" for t in texts if t in self.rings]
+        if not texts and self.table.pistons and column in self.head.index:
+            rings = _RINGS_IN_ORDER[self.head.index[column].number - 1 :][:1]
+        if texts and self.table.pistons and meaning_of(texts[0]).part == "oil":
+            rings = _RINGS_IN_ORDER[-1:]
         told = NOTHING if rings else self._told_over(column, texts)
         told = of_a_ring(told, texts, own)
         own = rings or own
@@ -603,6 +611,11 @@ class TableValues:
             which = which._replace(stage=by_row.stage)  # The least below "measured" is a limit.
         unit = told.unit or self.table.unit_of(row)
         line: tuple[object, ...] = ("column", column, self.head.rows[0])
+        if texts and self._of_a_run:
+            short = texts[0].casefold().strip(" .") in _METRIC_HORSEPOWER
+            kind = meaning_of(texts[0]).unit if short or is_unit(texts[0]) else ""
+            own = [_OF_A_RUN[kind]] if kind in _OF_A_RUN else own
+            unit = "PS" if short else unit
         if not own:
             about = self._about(row, column, told, corner)
             before = self._labeled_before(column)
@@ -625,6 +638,13 @@ class TableValues:
         return Spot(
             row, column, own[0], headings, which, unit, line, (self.head.rows[-1], column),
         )  # fmt: skip
+
+    @cached_property
+    def _of_a_run(self) -> bool:
+        """Whether rows go by the engine's speed, as those of a run on a test stand do."""
+        heads = [texts[0] for texts in self.head.texts.values() if texts]
+        first = [c[0].measurand for t in heads if (c := meaning_of(t).candidates)]
+        return "engine_speed" in first
 
     def _without_most(self, row: int, column: int, text: str) -> str:
         """A head without the word for the most of what was measured, where that is no limit.
@@ -712,6 +732,8 @@ class TableValues:
         """What a column is about whose heads only say which one: the table says it."""
         office = self._over_office
         corner = [t for t in corner if not _is_a_bank(t)]
+        if self.table.pistons:
+            corner = [t for t in corner if meaning_of(t).part != "piston"]
         about = [t for t in corner if counts(t) != "cylinder" and t not in office]
         about += self._titles()
         # A limit is of the sizes before it.
@@ -774,6 +796,7 @@ class TableValues:
                 for c in reversed(beside)
                 for t in self.head.texts.get(c, ())
                 if not (c in self.table.index and counts(t) is None and counted_part(t))
+                if not (c in self.table.pistons and meaning_of(t).part == "piston")
                 if meaning_of(t).part or not self.table.names_places(c)
             ]
             # "Cyl" or "No." over the names of rows says nothing of what is measured.

@@ -123,11 +123,24 @@ def roman(text: str) -> int:
     return _ROMAN.get(text.strip(" .").casefold(), 0)
 
 
+# Cylinders in the order in which they fire, where that is not the one in which they stand.
+_FIRING_ORDERS = (
+    (1, 3, 4, 2), (1, 2, 4, 3), (1, 2, 4, 5, 3), (1, 5, 3, 6, 2, 4), (1, 4, 2, 6, 3, 5),
+    (1, 4, 5, 2, 3, 6), (1, 6, 5, 4, 3, 2), (1, 8, 4, 3, 6, 5, 7, 2), (1, 5, 4, 2, 6, 3, 7, 8),
+    (1, 3, 7, 2, 6, 5, 4, 8), (1, 8, 7, 2, 6, 5, 4, 3), (1, 5, 4, 8, 6, 3, 7, 2),
+)  # fmt: skip
+
+
 def is_run(numbers: Sequence[int | None]) -> bool:
-    """Whether whole numbers count: 1 2 3, 1 3 5, 4 3 2 1, again from the first, one left out."""
+    """Whether whole numbers count: 1 2 3, 1 3 5, 4 3 2 1, again from the first, one left out.
+
+    So do those of cylinders in the order in which they fire.
+    """
     if len(numbers) < 2 or any(n is None for n in numbers):
         return False
     known = [n for n in numbers if n is not None]
+    if tuple(known) in _FIRING_ORDERS:
+        return True
     if len(set(known)) == 1 or (min(known) not in (1, 2) and len(known) < 3):
         return False
     if min(known) > 2 and len({b - a for a, b in pairwise(known)}) > 1:
