@@ -222,7 +222,7 @@ class Heads:
         """Whether the texts of a row that differ are heads, by what they speak of."""
         row = self.rows[at]
         columns = self.block.rows[row]
-        told = [c for c in texts if self._speaks(row, c)]
+        told = [c for c in texts if self._speaks(row, c) or self._tells_state(row, c)]
         if any(self.kinds[row, c] == "unit" for c in told):
             # "Nm | plus degrees"
             told = [c for c in texts if c in told or unit_in(self.cells.text(row, c))]
@@ -290,6 +290,15 @@ class Heads:
         if which_of(text) is not None or counts(text) is not None:
             return True
         return text.casefold().strip(" .:#") in words_of("place_heads") or self._measures(text)
+
+    def _tells_state(self, row: int, column: int) -> bool:
+        """Whether a text names a state of what the first one of its row names: springs, open."""
+        first = self.block.rows[row][0]
+        about = self.cells.text(row, first) if column != first else ""
+        if not about or not _surely_measures(about):
+            return False
+        both = meaning_of(self.cells.text(row, column), (about,))
+        return bool(both.conditions and both.candidates) and both.candidates[0].cost == 0
 
     def _measures(self, text: str) -> bool:
         return bool(meaning_of(text, tuple(self.titles)).candidates)
@@ -653,6 +662,8 @@ _LIMIT_BEHIND = re.compile(
 )
 # What counts the parts of a form: "A. CYLINDERS", "3) Crankshaft".
 _PART_OF_A_FORM = re.compile(r"^(?:[A-Z]|\d{1,2}|[IVX]{1,4})[.)]\s+(?=[^\W\d_]{3})")
+# Units that no size says by itself: a title keeps them.
+_PARTS_OF_UNITS = ("hundredths mm", "thou")
 # A remark of several words in brackets at the end of a title.
 _REMARK_BEHIND = re.compile(r"\s*\((?:[^\s()]+\s+){2,}[^\s()]+\)$")
 
@@ -674,7 +685,8 @@ def first_clause(title: str) -> str:
     if not any(_surely_measures(clause) for clause in (first, title)):
         others = re.split(r", | [-–—] ", title)[1:]
         return next((o for o in others if _surely_measures(o) and not unit_in(o)), first)
-    return first
+    unit = unit_in(title)
+    return f"{first} ({unit})" if unit in _PARTS_OF_UNITS and not unit_in(first) else first
 
 
 def _is_remark(text: str) -> bool:

@@ -78,7 +78,8 @@ def options_of(
     if _is_below_a_camshaft(headings):
         # Whatever counts bearings below the title of a camshaft counts its own.
         headings = tuple(heading for heading in headings if counts(heading) != "bearing")
-        told = "cam_bearing" if told in BEARINGS else told
+        if told in BEARINGS or meaning_of(label).part in _BEARING_PARTS:
+            told, headings = "cam_bearing", ("cam", *headings)
         which = which._replace(of=told) if which.of in BEARINGS else which
     headings = _over_a_volume(label, headings)
     if which.of in _HEADED_BY:
@@ -109,7 +110,8 @@ def _is_below_a_camshaft(headings: Sequence[str]) -> bool:
     return any(meaning_of(heading).part == "cam" for heading in headings)
 
 
-_OF_CAMSHAFTS = ("cam", "cam_bearing", "cam_housing")
+_OF_CAMSHAFTS = ("cam", "cam_bearing", "cam_housing", "cam_journal")
+_BEARING_PARTS = ("bearing", "housing", "journal", "main", "main_bearing", "main_housing")
 
 
 def _of_what_its_title_measures(

@@ -388,7 +388,7 @@ class TableRows:
         told = self.told_before(column)
         if (row, told) not in self._whiches:
             whole, own = self._settled(self.first)[row], self._settled(column)[row]
-            if own.side != whole.side:
+            if own.side != whole.side and own.side in ("", EITHER):
                 own = own._replace(side=whole.side, other=whole.other)
             self._whiches[row, told] = own.beside(Which(side=self.side))
         return self._whiches[row, told]

@@ -92,8 +92,10 @@ _LETTERS_OF_SIDES = {
     "cyl": {"e": "exhaust", "a": "intake"},
     "cil": {"e": "exhaust", "a": "intake"},
 }
-_LETTERS = {"m": "main", "p": "rod", "h": "main", "c": "cylinder", "z": "cylinder", "j": ""}
-_LETTERED = re.compile(r"(?P<letter>[mphczj])[ .]?(?P<n>\d{1,2})", re.IGNORECASE)
+_LETTERS = {
+    "m": "main", "p": "rod", "h": "main", "c": "cylinder", "z": "cylinder", "k": "cylinder", "j": "",
+}  # fmt: skip
+_LETTERED = re.compile(r"(?P<letter>[mphczkj])[ .]?(?P<n>\d{1,2})", re.IGNORECASE)
 # Two rods on one crankpin: "R1/2".
 _LETTERED_PAIR = re.compile(
     r"(?P<letter>[pr])[ .]?(?P<n>\d{1,2})[/-](?P<last>\d{1,2})", re.IGNORECASE
@@ -114,6 +116,10 @@ _CLOCK = re.compile(r"(?P<hour>1[0-2]|[1-9])\s*(?:o['’]?\s?c(?:lock|lk)?|uhr|h
 _ACROSS = re.compile(
     r"(?P<when>\D{3,}?)[ ,]+"
     r"(?:(?:[AX] ?)?[(]?0 ?°[)]?|[AX]|(?P<across>(?:[BY] ?)?[(]?90 ?°[)]?|[BY]))"
+)
+# How high in a bore and which way across, in short: "Alto trasv.", "Bas long.".
+_HEIGHT_AND_WAY = re.compile(
+    r"(?P<height>[^\W\d_]{3,}) (?:(?P<across>trasv|transv|quer|perp)|long|längs)\.?", re.IGNORECASE
 )
 _HEIGHTS = {"v": ("vertical",), "vert": ("vertical",), "h": ("horizontal",), "hor": ("horizontal",)}
 
@@ -488,6 +494,9 @@ def _short_place(text: str) -> Which | None:
         return Which(at=(even,))
     if end := _ENDS_IN_SHORT.get(text.casefold()):
         return Which(at=(end,))
+    if (two := _HEIGHT_AND_WAY.fullmatch(text)) and (high := _place(two["height"])):
+        across = two["across"] is not None
+        return high._replace(at=(*high.at, "thrust" if across else "parallel"))
     crossed = _ACROSS.fullmatch(text)
     if crossed and (when := _stage(crossed["when"])) in _TAKEN:
         return Which(at=("across",) if crossed["across"] else (), stage=when)
