@@ -161,7 +161,9 @@ class Heads:
         of_units = _is_of_units(text)
         if of_units and (name := before_units(text)):
             text, of_units = name, False
-        if self.kinds[row, self.block.rows[row][0]] == "text" and not of_units:
+        kind = self.kinds[row, self.block.rows[row][0]]
+        titled = kind == "text" or (row == self.rows[0] and _names_one_thing(text))
+        if titled and not of_units:
             said = which_of(text)
             if said is not None and said.side:
                 self.side = said.side
@@ -632,6 +634,26 @@ def _surely_measures(text: str) -> bool:
     return bool(candidates) and candidates[0].cost <= _FEW_STEPS
 
 
+def _names_one_thing(text: str) -> bool:
+    """Whether a long text says clearly what is measured, and names no other part behind it."""
+    title = first_clause(text)
+    behind = re.split(r", | [-–—] ", text.partition(title)[2])
+    others = any(m.candidates or m.part for m in map(meaning_of, filter(None, behind)))
+    return _clearly_measures(title) and not others
+
+
+def _cost(text: str) -> int:
+    """How many steps a text takes to what it means, many where it means nothing measured."""
+    candidates = meaning_of(text).candidates
+    return candidates[0].cost if candidates else _FEW_STEPS + 1
+
+
+def _clearly_measures(text: str) -> bool:
+    """Whether a text says what is measured, with no word that is not understood."""
+    meaning = meaning_of(text)
+    return bool(meaning.candidates) and meaning.candidates[0].cost <= 2 and not meaning.unknown
+
+
 def _without_far(columns: Iterable[int]) -> list[int]:
     """Columns without a last one that stands apart from several side by side: a price."""
     near = [*columns]
@@ -682,9 +704,10 @@ def first_clause(title: str) -> str:
     first, *others = _CLAUSE.split(title)
     if short:
         return first if _surely_measures(first) and all(map(_is_remark, others)) else title
-    if not any(_surely_measures(clause) for clause in (first, title)):
-        others = re.split(r", | [-–—] ", title)[1:]
-        return next((o for o in others if _surely_measures(o) and not unit_in(o)), first)
+    others = [o for o in re.split(r", | [-–—] ", title)[1:] if not unit_in(o)]
+    if not _clearly_measures(first) and not _surely_measures(title):
+        clear = (o for o in others if _cost(o) <= _cost(first) and not meaning_of(o).unknown)
+        return next(clear, first)
     unit = unit_in(title)
     return f"{first} ({unit})" if unit in _PARTS_OF_UNITS and not unit_in(first) else first
 

@@ -122,6 +122,10 @@ def _of_what_its_title_measures(
     "Inlet" and "Exhaust" below "Guide clearance" or "Rocker bush clearance" are no lash.
     """
     said = which_of(label) if headings[1:] else None
+    own = meaning_of(label)
+    if headings[1:] and own.part in ("port", "valve") and own.candidates:
+        # "Inlet port" names what a valve was tested by, and measures nothing by itself.
+        said = Which(side=_side_said(label)) if own.candidates[0].cost > 1 else said
     if said is None or not said.side or said.stage or said.unit:
         return label, headings, which
     if (which.side or said.side) not in _SIDES_OF_VALVES:
