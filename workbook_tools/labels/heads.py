@@ -642,6 +642,13 @@ def _names_one_thing(text: str) -> bool:
     return _clearly_measures(title) and not others
 
 
+def _says_more(clause: str, first: str) -> bool:
+    """Whether a clause says what is measured, as the first one, of a part alone, does not."""
+    meaning = meaning_of(clause)
+    clear = _cost(clause) <= 1 or not meaning.part
+    return clear and not meaning.unknown and _cost(clause) <= _cost(first)
+
+
 def _cost(text: str) -> int:
     """How many steps a text takes to what it means, many where it means nothing measured."""
     candidates = meaning_of(text).candidates
@@ -705,9 +712,8 @@ def first_clause(title: str) -> str:
     if short:
         return first if _surely_measures(first) and all(map(_is_remark, others)) else title
     others = [o for o in re.split(r", | [-–—] ", title)[1:] if not unit_in(o)]
-    if not _clearly_measures(first) and not _surely_measures(title):
-        clear = (o for o in others if _cost(o) <= _cost(first) and not meaning_of(o).unknown)
-        return next(clear, first)
+    if not _surely_measures(title) and (_cost(first) > 1 or not _clearly_measures(first)):
+        return next((o for o in others if _says_more(o, first)), first)
     unit = unit_in(title)
     return f"{first} ({unit})" if unit in _PARTS_OF_UNITS and not unit_in(first) else first
 

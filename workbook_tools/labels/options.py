@@ -125,7 +125,7 @@ def _of_what_its_title_measures(
     own = meaning_of(label)
     if headings[1:] and own.part in ("port", "valve") and own.candidates:
         # "Inlet port" names what a valve was tested by, and measures nothing by itself.
-        said = Which(side=_side_said(label)) if own.candidates[0].cost > 1 else said
+        said = Which(side=side_said(label)) if own.candidates[0].cost > 1 else said
     if said is None or not said.side or said.stage or said.unit:
         return label, headings, which
     if (which.side or said.side) not in _SIDES_OF_VALVES:
@@ -205,7 +205,7 @@ def _weighed_by_place(
 ) -> list[Option]:
     """Options with more or less weight by the side, the sheet, the stage and the parts told."""
     words = weights().words
-    options = _of_a_side(options, which.side or _side_said(label))
+    options = _of_a_side(options, which.side or side_said(label))
     if headings and meaning_of(headings[-1]).part == "head":
         options = _either([], map(_on_a_sheet_of_heads, options))
     if _OTHER_JOB.match(label):
@@ -369,7 +369,7 @@ def _is_of_rings(label: str) -> bool:
 
 
 @lru_cache(maxsize=4096)
-def _side_said(label: str) -> str:
+def side_said(label: str) -> str:
     """The side of the valves that a label itself names, "" where it names none."""
     names = [c.measurand for c in meaning_of(label).candidates[:1]]
     first = find(names[0]) if names else None

@@ -26,7 +26,7 @@ from workbook_tools.labels.named_heads import (
     stage_said,
 )
 from workbook_tools.labels.nominal_sizes import is_nominal
-from workbook_tools.labels.options import bearing_told
+from workbook_tools.labels.options import bearing_told, side_said
 from workbook_tools.labels.sizes import si_factor
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.table_rows import TableRows, is_code
@@ -634,10 +634,24 @@ class TableValues:
         if not own:
             return None
         headings = (*own[1:], *corner, *self._titles())
+        if not which.side and (side := self._sides_before.get(column)):
+            which = which._replace(side=side)
         which = self._as_pair(row, column, own[0], which)
         return Spot(
             row, column, own[0], headings, which, unit, line, (self.head.rows[-1], column),
         )  # fmt: skip
+
+    @cached_property
+    def _sides_before(self) -> dict[int, str]:
+        """The sides of heads that stand again behind one of each: "In height | shim | Ex …"."""
+        own = {c: texts[0] for c, texts in self.head.texts.items() if texts}
+        again = {c for c, text in own.items() if [*own.values()].count(text) == _SEVERAL}
+        told: dict[int, str] = {}
+        for column in sorted(own):
+            side = side_said(own[column])
+            told[column] = side or (told.get(column - 1, "") if column in again else "")
+        sides = {told[c] for c in again}
+        return {c: told[c] for c in again} if sides == {"intake", "exhaust"} else {}
 
     @cached_property
     def _of_a_run(self) -> bool:
