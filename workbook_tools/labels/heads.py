@@ -238,6 +238,10 @@ class Heads:
             return leads and bool(over_values and told)
         if len(texts) > 1 and self._is_of_a_list(row):
             return True
+        if columns[0] > self.block.left and len({*texts}) > 1:
+            parts = [meaning_of(self.cells.text(row, c)).part for c in columns]
+            if all(parts) and len({*parts}) == len(columns):
+                return True  # "Block | Head" over what is measured of both.
         if len(texts) >= 3:
             return len(told) >= 1
         if len(columns) == 2 and named_below and texts == [columns[1]]:

@@ -133,7 +133,9 @@ def _of_what_its_title_measures(
     meaning = meaning_of(headings[0])
     if meaning.unknown or not meaning.candidates or meaning.candidates[0].cost > 1:
         return label, headings, which
-    return headings[0], headings[1:], which.beside(Which(side=said.side))
+    term = find(meaning.candidates[0].measurand)
+    side = said.side if term is not None and term.which else ""
+    return headings[0], headings[1:], which._replace(side=which.side or side if side else "")
 
 
 # What a remark stands behind: "Gasket, in modern material", "Stroke - as the maker has it".

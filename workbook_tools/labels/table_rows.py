@@ -202,10 +202,8 @@ class TableRows:
                 found[column] = pairs
                 self.cells.indexes |= {(row, column) for row in pairs}
                 continue
-            cells = self.in_column(column)
+            cells = self._without_note_below(self.in_column(column))
             numbered = [at for at in cells if self.kinds[at] in VALUES]
-            if len(numbered) > _FEWEST_COUNTED and self._is_note_below(numbered[-1]):
-                cells, numbered = [at for at in cells if at != numbered[-1]], numbered[:-1]
             worded = self._counted_with_a_word(column) if numbered and column == columns[0] else {}
             numbered = sorted((*numbered, *worded))
             texts = self.head.texts.get(column, [])
@@ -249,10 +247,11 @@ class TableRows:
                     self.cells.indexes |= {at for at in numbered if self.kinds[at] != "formula"}
         return found
 
-    def _is_note_below(self, at: At) -> bool:
-        """Whether a size with words stands alone in the last row: ".0058-.0065 per card"."""
-        alone = at[0] == self.rows[-1] and len(self.block.rows[at[0]]) == 1
-        return alone and self.kinds[at] == "measured"
+    def _without_note_below(self, cells: list[At]) -> list[At]:
+        """Cells without a size with words alone in the last row: ".0058-.0065 per card"."""
+        last = cells[-1] if len(cells) > _FEWEST_COUNTED else (0, 0)
+        alone = last[0] == self.rows[-1] and len(self.block.rows[last[0]]) == 1
+        return cells[:-1] if alone and self.kinds[last] == "measured" else cells
 
     def _only_counts(self, columns: Sequence[int], whole: Sequence[int | None]) -> bool:
         """Whether a first column with a head of its own counts, and holds no sizes.

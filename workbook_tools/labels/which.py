@@ -93,7 +93,8 @@ _LETTERS_OF_SIDES = {
     "cil": {"e": "exhaust", "a": "intake"},
 }
 _LETTERS = {
-    "m": "main", "p": "rod", "h": "main", "c": "cylinder", "z": "cylinder", "k": "cylinder", "j": "",
+    "m": "main", "p": "rod", "h": "main", "c": "cylinder", "z": "cylinder", "k": "cylinder",
+    "j": "",
 }  # fmt: skip
 _LETTERED = re.compile(r"(?P<letter>[mphczkj])[ .]?(?P<n>\d{1,2})", re.IGNORECASE)
 # Two rods on one crankpin: "R1/2".
