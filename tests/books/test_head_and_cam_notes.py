@@ -155,3 +155,30 @@ def test_a_title_in_a_later_clause_says_what_is_measured(tmp_path: Path) -> None
         "C8": "exhaust_valve_recession 2 final 1.05 mm",
     }
     check_told(tmp_path, rows, expected)
+
+
+def test_places_across_bores_in_short(tmp_path: Path) -> None:
+    rows = [
+        ["Canne usate"],
+        ["Cil.", "Alto trasv.", "Alto long.", "Basso trasv."],
+        [1, 81.09, 81.06, 81.03],
+        [2, 81.11, 81.07, 81.03],
+    ]
+    expected = {
+        "B7": "bore 1 top thrust found 81.09 mm",
+        "C8": "bore 2 top parallel found 81.07 mm",
+    }
+    check_told(tmp_path, rows, expected)
+
+
+def test_a_title_holds_for_the_same_heads_beside_it(tmp_path: Path) -> None:
+    rows = [
+        ["Valve lash cold"],
+        ["L bank", "Int", "Exh", "", "R bank", "Int", "Exh"],
+        [1, 0.011, 0.013, "", 1, 0.011, 0.013],
+        [2, 0.01, 0.013, "", 2, 0.012, 0.013],
+        [3, 0.011, 0.012, "", 3, 0.011, 0.012],
+    ]
+    rows = [[cell or None for cell in row] for row in rows]
+    expected = {"B7": "intake_lash L1 0.011 in", "G8": "exhaust_lash R2 0.013 in"}
+    check_told(tmp_path, rows, expected)

@@ -118,9 +118,11 @@ _ACROSS = re.compile(
     r"(?P<when>\D{3,}?)[ ,]+"
     r"(?:(?:[AX] ?)?[(]?0 ?°[)]?|[AX]|(?P<across>(?:[BY] ?)?[(]?90 ?°[)]?|[BY]))"
 )
-# How high in a bore and which way across, in short: "Alto trasv.", "Bas long.".
+# How high in a bore and which way across, in short: "Alto trasv.", "Bas long.", "Haut A".
 _HEIGHT_AND_WAY = re.compile(
-    r"(?P<height>[^\W\d_]{3,}) (?:(?P<across>trasv|transv|quer|perp)|long|längs)\.?", re.IGNORECASE
+    r"(?P<height>[^\W\d_]{3,}) "
+    r"(?:(?P<across>trasv|transv|quer|perp)|(?P<letter>[AB])|long|längs)\.?",
+    re.IGNORECASE,
 )
 _HEIGHTS = {"v": ("vertical",), "vert": ("vertical",), "h": ("horizontal",), "hor": ("horizontal",)}
 
@@ -303,6 +305,10 @@ _SIGN_OF_NUMBER = re.compile(r"(?<![^\W_])n[or](?=\d{1,2}(?!\d))", re.IGNORECASE
 _SO_MANY = re.compile(r"(?P<names>[^\W\d_]{3,}s|[^\W\d_]{4,}) \(\d{1,2}\)")
 
 
+# A letter that a builder gives a chamber, with the cylinder that it is of: "B (cyl 2)".
+_LETTER_AND_CYLINDER = re.compile(r"[A-H] \((?P<one>[^()]+\d)\)")
+
+
 def _which_of(text: str) -> Which | None:
     if (many := _SO_MANY.fullmatch(text.strip(" :"))) and counts(many["names"]) is not None:
         return _which_of(many["names"])
@@ -452,6 +458,9 @@ def _short(text: str) -> Which | None:
     """Letters and numbers: M2, 3 ex, IN 1, V."""
     if text == "A":
         return Which(bank=text)
+    chamber = _LETTER_AND_CYLINDER.fullmatch(text)
+    if chamber and (one := _which_of(chamber["one"])) and one.of == "cylinder":
+        return one
     if placed := _short_place(text):
         return placed
     first, _, end = text.partition(" ")
@@ -496,8 +505,8 @@ def _short_place(text: str) -> Which | None:
     if end := _ENDS_IN_SHORT.get(text.casefold()):
         return Which(at=(end,))
     if (two := _HEIGHT_AND_WAY.fullmatch(text)) and (high := _place(two["height"])):
-        across = two["across"] is not None
-        return high._replace(at=(*high.at, "thrust" if across else "parallel"))
+        way = two["letter"] or ("thrust" if two["across"] else "parallel")
+        return high._replace(at=(*high.at, way))
     crossed = _ACROSS.fullmatch(text)
     if crossed and (when := _stage(crossed["when"])) in _TAKEN:
         return Which(at=("across",) if crossed["across"] else (), stage=when)
