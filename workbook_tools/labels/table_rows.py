@@ -241,7 +241,7 @@ class TableRows:
                     lines = any(t.casefold().strip(" .:#") in words_of("line_heads") for t in texts)
                     items = lines or (not of and self._numbers_names(column, columns))
                     found[column] = {
-                        at[0]: NOTHING if items else Which(n or 0, of=of or "")
+                        at[0]: NOTHING if items else Which(n or 0, bank=_bank(texts), of=of or "")
                         for at, n in zip(numbered, whole, strict=True)
                     }
                     self.cells.indexes |= {at for at in numbered if self.kinds[at] != "formula"}
@@ -518,6 +518,12 @@ def _of_two(texts: Mapping[At, str]) -> dict[At, Which]:
 def is_code(text: str) -> bool:
     """Whether a text is a short code with a number: "C1"."""
     return _CODE.fullmatch(text) is not None
+
+
+def _bank(texts: Sequence[str]) -> str:
+    """The bank that the head over a count names and no more: "L bank" over 1 2 3."""
+    said = which_of(texts[0]) if texts else None
+    return said.bank if said is not None and not said.number and not said.at else ""
 
 
 def _counts_pistons(word: str) -> bool:
