@@ -159,7 +159,7 @@ class Heads:
         letter = self._title_behind_letter(row)
         text = letter or self.cells.text(row, self.block.rows[row][0])
         of_units = _is_of_units(text)
-        if of_units and (name := before_units(text)):
+        if of_units and (name := before_units(text) or _stage_before_units(text)):
             text, of_units = name, False
         kind = self.kinds[row, self.block.rows[row][0]]
         titled = kind == "text" or (row == self.rows[0] and _names_one_thing(text))
@@ -686,6 +686,12 @@ def before_units(title: str) -> str:
     named = meaning_of(found["name"]) if found else None
     names = named is not None and (named.part or named.candidates) and not named.unit
     return found["name"] if found and names and not says_units(found["name"]) else ""
+
+
+def _stage_before_units(title: str) -> str:
+    """What a title says of when before its unit, "" where it says no more: "As found, mm"."""
+    said = which_of(title)
+    return title.partition(",")[0] if said is not None and said.stage and said.unit else ""
 
 
 # What the sizes below a title may be: "LINER PROTRUSION (in) spec .006-.011, max diff .002".
