@@ -182,3 +182,8 @@ def test_a_title_holds_for_the_same_heads_beside_it(tmp_path: Path) -> None:
     rows = [[cell or None for cell in row] for row in rows]
     expected = {"B7": "intake_lash L1 0.011 in", "G8": "exhaust_lash R2 0.013 in"}
     check_told(tmp_path, rows, expected)
+
+
+def test_readings_that_happen_to_be_a_firing_order_do_not_count(tmp_path: Path) -> None:
+    rows = [["Cyl", 1, 2, 3, 4], ["Leak %", 1, 3, 4, 2], ["Cranking psi", 164, 166, 165, 163]]
+    check_told(tmp_path, rows, {"C6": "leakage 2 3", "C7": "cranking_pressure 2 166 psi"})

@@ -30,6 +30,7 @@ from workbook_tools.labels.which import (
     NOTHING,
     Which,
     from_the_front,
+    is_firing_order,
     is_run,
     roman,
     sided,
@@ -329,6 +330,8 @@ class Heads:
             counts_on = counted == [*range(1, len(counted) + 1)] and len(counted) > 2
             measured = any(_surely_measures(text) for text in named)
             whole = sorted(n for n in counted if n) == [*range(1, len(counted) + 1)]
+            if measured and is_firing_order(counted):
+                return []  # Readings that happen to be one: "Leak % | 1 | 3 | 4 | 2".
             if measured and not whole and self._sizes_stand_over(row, numbers):
                 return []  # "Protrusion (1/100) | 6 | 5 | ? | 4" counts nothing.
             if len(named) <= 1 or (counts_on and not measured):
@@ -382,7 +385,7 @@ class Heads:
         if at + 1 >= len(self.rows):
             return False
         below = [self.cells.whole_number((self.rows[at + 1], c)) for c in index]
-        return not (is_run(below) and below[0] in (1, 2))
+        return is_firing_order(below) or not (is_run(below) and below[0] in (1, 2))
 
     def _first_values_below(self, at: int, columns: Sequence[int]) -> set[int]:
         """The columns in which a value stands below, heads and units between left out."""

@@ -112,8 +112,8 @@ def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) ->
 def _counts_anew(label: str, said: Which | None) -> bool:
     """Whether a text says all that a label does, which only says which one: "Cyl 1", "Cyl 2"."""
     first = which_of(label)
-    if first is None or said is None or not first.tells:
-        return False
+    if first is None or said is None or not first.tells or not (said.of or said.side):
+        return False  # "2 =" behind "Mains: 1 =" is of the same.
     told = ((first.number, said.number), (first.side, said.side), (first.bank, said.bank))
     return all(own or not before for before, own in (*told, (first.at, said.at)))
 

@@ -140,6 +140,11 @@ _FIRING_ORDERS = (
 )  # fmt: skip
 
 
+def is_firing_order(numbers: Sequence[int | None]) -> bool:
+    """Whether whole numbers are those of cylinders in an order in which they fire."""
+    return tuple(numbers) in _FIRING_ORDERS
+
+
 def is_run(numbers: Sequence[int | None]) -> bool:
     """Whether whole numbers count: 1 2 3, 1 3 5, 4 3 2 1, again from the first, one left out.
 
@@ -148,7 +153,7 @@ def is_run(numbers: Sequence[int | None]) -> bool:
     if len(numbers) < 2 or any(n is None for n in numbers):
         return False
     known = [n for n in numbers if n is not None]
-    if tuple(known) in _FIRING_ORDERS:
+    if is_firing_order(known):
         return True
     if len(set(known)) == 1 or (min(known) not in (1, 2) and len(known) < 3):
         return False
