@@ -63,6 +63,12 @@ _SIDED = re.compile(r"#?\d{1,2}\s*(?:in|[iea])\.?", re.IGNORECASE)
 _AT_AN_END = re.compile(r"#?\d{1,2}[FR]")
 # The gap of a ring in short: "2G" beside "TG", "2RG" beside "TRG".
 _RING_IN_SHORT = re.compile(r"[123]R?G")
+# A ring by its groove: "1. Nut", "2nd groove".
+_RING_OF_A_GROOVE = re.compile(
+    r"[123](?:\.|[ªº°]|st|nd|rd|er?|[eè]me|re)\s*"
+    r"(?:nut|ring|groove|gorge|segment|ranura|aro|cava|fascia)",
+    re.IGNORECASE,
+)
 # At what lift a duration is taken: ".050 dur".
 _CHECKED_AT = re.compile(r"[.,]?\d{2,3}\"?\s+(?:lift\s+)?(?:dur|duration)\b.*", re.IGNORECASE)
 # A place on a flange as on a clock's face: "3:00".
@@ -73,7 +79,15 @@ _FAR_DOWN = re.compile(
     r"(?:down|dn|deep|(?:below|from) (?:the )?(?:deck|top|bottom))",
     re.IGNORECASE,
 )
-_NAMES_IN_SHORT = (_SIDED, _AT_AN_END, _RING_IN_SHORT, _CHECKED_AT, _HOUR, _FAR_DOWN)
+_NAMES_IN_SHORT = (
+    _SIDED,
+    _AT_AN_END,
+    _RING_IN_SHORT,
+    _RING_OF_A_GROOVE,
+    _CHECKED_AT,
+    _HOUR,
+    _FAR_DOWN,
+)
 # What an oil is called by, and no size of anything: "20W-50".
 _OIL_GRADE = re.compile(r"\d{1,2}\s?W[- ]?\d{2}\b", re.IGNORECASE)
 _DATE = re.compile(

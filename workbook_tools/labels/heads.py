@@ -31,6 +31,7 @@ from workbook_tools.labels.which import (
     NOTHING,
     Which,
     from_the_front,
+    is_firing_order,
     is_run,
     roman,
     sided,
@@ -165,7 +166,8 @@ class Heads:
         limited = _without_limit(text)
         of_a_limit = limited != text and len(limited.split()) <= _MOST_WORDS_OF_A_TITLE
         is_text = of_a_limit or self.kinds[row, self.block.rows[row][0]] == "text"
-        if is_text and not of_units:
+        titled = is_text or (row == self.rows[0] and _names_one_thing(text))
+        if titled and not of_units:
             said = which_of(text)
             if said is not None and said.side:
                 self.side = said.side
@@ -243,7 +245,10 @@ class Heads:
         """Whether the texts of a row that differ are heads, by what they speak of."""
         row = self.rows[at]
         columns = self.block.rows[row]
-        told = [c for c in texts if self._speaks(row, c)]
+        told = [c for c in texts if self._speaks(row, c) or self._tells_state(row, c)]
+        if any(self.kinds[row, c] == "unit" for c in told):
+            # "Nm | plus degrees"
+            told = [c for c in texts if c in told or unit_in(self.cells.text(row, c))]
         few = len(texts) * 2 < len(columns) - 1 and len(told) < 2
         if not texts or (few and not self._is_of_empty_columns(row)):
             return False
@@ -254,6 +259,10 @@ class Heads:
             return leads and bool(over_values and told)
         if len(texts) > 1 and self._is_of_a_list(row):
             return True
+        if columns[0] > self.block.left and len({*texts}) > 1:
+            parts = [meaning_of(self.cells.text(row, c)).part for c in columns]
+            if all(parts) and len({*parts}) == len(columns):
+                return True  # "Block | Head" over what is measured of both.
         if len(texts) >= 3:
             return len(told) >= 1
         if len(columns) == 2 and named_below and texts == [columns[1]]:
@@ -309,6 +318,15 @@ class Heads:
             return True
         return text.casefold().strip(" .:#") in words_of("place_heads") or self._measures(text)
 
+    def _tells_state(self, row: int, column: int) -> bool:
+        """Whether a text names a state of what the first one of its row names: springs, open."""
+        first = self.block.rows[row][0]
+        about = self.cells.text(row, first) if column != first else ""
+        if not about or not _surely_measures(about):
+            return False
+        both = meaning_of(self.cells.text(row, column), (about,))
+        return bool(both.conditions and both.candidates) and both.candidates[0].cost == 0
+
     def _measures(self, text: str) -> bool:
         return bool(meaning_of(text, tuple(self.titles)).candidates)
 
@@ -332,6 +350,8 @@ class Heads:
             counts_on = counted == [*range(1, len(counted) + 1)] and len(counted) > 2
             measured = any(_surely_measures(text) for text in named)
             whole = sorted(n for n in counted if n) == [*range(1, len(counted) + 1)]
+            if measured and is_firing_order(counted):
+                return []  # Readings that happen to be one: "Leak % | 1 | 3 | 4 | 2".
             if measured and not whole and self._sizes_stand_over(row, numbers):
                 return []  # "Protrusion (1/100) | 6 | 5 | ? | 4" counts nothing.
             if len(named) <= 1 or (counts_on and not measured):
@@ -385,16 +405,14 @@ class Heads:
         if at + 1 >= len(self.rows):
             return False
         below = [self.cells.whole_number((self.rows[at + 1], c)) for c in index]
-        return not (is_run(below) and below[0] in (1, 2))
+        return is_firing_order(below) or not (is_run(below) and below[0] in (1, 2))
 
     def _first_values_below(self, at: int, columns: Sequence[int]) -> set[int]:
         """The columns in which a value stands below, heads and units between left out."""
         found = set()
         for column in columns:
             looked = 0
-            # What is merged over several columns has heads of its own below it.
-            over = self.cells.sheet.merged.get((self.rows[at], column))
-            of_several = self.rows[at] if over is not None and over[1] > column else 0
+            of_several = self.rows[at] if self._reaches_on(self.rows[at], column) else 0
             for row in self.rows[at + 1 : at + 2 + _MOST_UNFILLED]:
                 here = (row, column)
                 if here not in self.kinds:
@@ -412,6 +430,18 @@ class Heads:
                 if self.kinds[here] != "unit" and not is_head:
                     break
         return found
+
+    def _reaches_on(self, row: int, column: int) -> bool:
+        """Whether a head is over several columns with heads of their own: merged, or left empty."""
+        over = self.cells.sheet.merged.get((row, column))
+        if over is not None and over[1] > column:
+            return True
+        text = self.cells.text(row, column)
+        below = {self.kinds.get((row + 1, c)) for c in (column, column + 1)}
+        alone = (row, column + 1) not in self.kinds and below == {"text"}
+        alone = alone and len(self.block.rows[row]) > 1
+        said = which_of(text) if alone else None
+        return alone and (bool(said.tells or said.stage) if said else _surely_measures(text))
 
     def _is_subhead(self, row: int, over: int) -> bool:
         """Whether a row below heads holds more of them: units, V and H, min and max."""
@@ -639,6 +669,33 @@ def _surely_measures(text: str) -> bool:
     return bool(candidates) and candidates[0].cost <= _FEW_STEPS
 
 
+def _names_one_thing(text: str) -> bool:
+    """Whether a long text says clearly what is measured, and names no other part behind it."""
+    title = first_clause(text)
+    behind = re.split(r", | [-–—] ", text.partition(title)[2])
+    others = any(m.candidates or m.part for m in map(meaning_of, filter(None, behind)))
+    return _clearly_measures(title) and not others
+
+
+def _says_more(clause: str, first: str) -> bool:
+    """Whether a clause says what is measured, as the first one, of a part alone, does not."""
+    meaning = meaning_of(clause)
+    clear = _cost(clause) <= 1 or not meaning.part
+    return clear and not meaning.unknown and _cost(clause) <= _cost(first)
+
+
+def _cost(text: str) -> int:
+    """How many steps a text takes to what it means, many where it means nothing measured."""
+    candidates = meaning_of(text).candidates
+    return candidates[0].cost if candidates else _FEW_STEPS + 1
+
+
+def _clearly_measures(text: str) -> bool:
+    """Whether a text says what is measured, with no word that is not understood."""
+    meaning = meaning_of(text)
+    return bool(meaning.candidates) and meaning.candidates[0].cost <= 2 and not meaning.unknown
+
+
 def _without_far(columns: Iterable[int]) -> list[int]:
     """Columns without a last one that stands apart from several side by side: a price."""
     near = [*columns]
@@ -674,6 +731,8 @@ _LIMIT_BEHIND = re.compile(
 )
 # What counts the parts of a form: "A. CYLINDERS", "3) Crankshaft".
 _PART_OF_A_FORM = re.compile(r"^(?:[A-Z]|\d{1,2}|[IVX]{1,4})[.)]\s+(?=[^\W\d_]{3})")
+# Units that no size says by itself: a title keeps them.
+_PARTS_OF_UNITS = ("hundredths mm", "thou")
 # A remark of several words in brackets at the end of a title.
 _REMARK_BEHIND = re.compile(r"\s*\((?:[^\s()]+\s+){2,}[^\s()]+\)$")
 
@@ -710,10 +769,28 @@ def _parts_of_a_corner(text: str) -> list[str]:
 
 
 def first_clause(title: str) -> str:
-    """A title, of a longer one what stands before the first comma, or before at what."""
+    """A title, of a longer one what stands before the first comma, or before at what.
+
+    Where that names an engine or a part alone, what the next clause measures: "Head, six cylinder
+    truck, valve recession after seat work".
+    """
     title = without_two_units(_TO_BE_CUT.sub("", title.partition(" @")[0]))
     title = _REMARK_BEHIND.sub("", title) or title
     title = _PART_OF_A_FORM.sub("", title) or title
     title = _without_limit(title)
     short = len(title.split()) <= _MOST_WORDS_OF_A_TITLE
-    return title if short else _CLAUSE.split(title)[0]
+    first, *others = _CLAUSE.split(title)
+    if short:
+        return first if _surely_measures(first) and all(map(_is_remark, others)) else title
+    others = [o for o in re.split(r", | [-–—] ", title)[1:] if not unit_in(o)]
+    if not _surely_measures(title) and (_cost(first) > 1 or not _clearly_measures(first)):
+        return next((o for o in others if _says_more(o, first)), first)
+    unit = unit_in(title)
+    return f"{first} ({unit})" if unit in _PARTS_OF_UNITS and not unit_in(first) else first
+
+
+def _is_remark(text: str) -> bool:
+    """Whether no word of a text says what is measured, of which part, when or in what unit."""
+    meaning = meaning_of(text)
+    said = meaning.candidates or meaning.part or meaning.section or meaning.stage or meaning.unit
+    return not said and which_of(text) is None and bool(meaning.unknown)

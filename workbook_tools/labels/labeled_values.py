@@ -15,7 +15,7 @@ from workbook_tools.labels.content import is_unit
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.vocabulary import meaning_of, unit_in
-from workbook_tools.labels.which import NOTHING, Which, which_of, without_stage
+from workbook_tools.labels.which import EITHER, NOTHING, Which, sided, which_of, without_stage
 from workbook_tools.labels.written_limits import is_written_limit, without_limit
 from workbook_tools.measurands import find
 from workbook_tools.measurands.heights import without_grade
@@ -29,6 +29,8 @@ _SAYS_A_SIZE = re.compile(r"[^\W\d_]{3,} -?\d*[.,]\d{2,}\b")
 _Labeled = tuple[int, str, At, tuple[str, ...], str]
 
 
+# Valves with their numbers: "I1", "E1".
+_SIDES = ("intake", "exhaust", EITHER)
 # What stands before a size that work brought to another.
 _WORKED, _AS_FOUND, _FINISHED = ("final", "machined"), "as found", "finished"
 _IN = re.compile(r"(?P<name>.*[^\W\d_]{3}) in", re.IGNORECASE)
@@ -47,7 +49,9 @@ def labeled_values(
     What the end of the row says of all of it holds: "all ft lb".
     """
     unit = _unit_of_all(cells.text(row, block.rows[row][-1]))
-    for spot in _labeled(cells, block, row, titles):
+    found = [*_labeled(cells, block, row, titles)]
+    told = sided({n: spot.which for n, spot in enumerate(found)})
+    for spot in (replace(spot, which=told[n]) for n, spot in enumerate(found)):
         yield replace(spot, unit=spot.unit or unit) if unit else spot
 
 
@@ -92,7 +96,8 @@ def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) ->
                 continue
             other_side = said is not None and said.tells and not said.stage and not _of_ring(text)
             other_side = other_side and not _are_of_both_bearings(label, text)
-            if label and other_side and not _means_all_else(text, titles):
+            anew = bool(found) and not others and _counts_anew(label, said)
+            if label and other_side and not anew and not _means_all_else(text, titles):
                 # "Tappets | inlet | 12 | exhaust | 15": another side of the same.
                 yield from _told(row, found, (*titles, cells.heading))
                 others, found = [*(_without_places(others) if found else others), text], []
@@ -101,9 +106,18 @@ def _labeled(cells: SheetText, block: Block, row: int, titles: Sequence[str]) ->
             text = "" if says_a_size(text) else text
             yield from _told(row, found, (*titles, cells.heading))
             over_row = over_row if found or not (unit_in(label) or _names_a_part(label)) else label
-            others = _beside(label, text, over_row, bool(found))
+            others = [] if anew else _beside(label, text, over_row, bool(found))
             label, origin, unit, found = text, (row, column), "", []
     yield from _told(row, found, (*titles, cells.heading))
+
+
+def _counts_anew(label: str, said: Which | None) -> bool:
+    """Whether a text says all that a label does, which only says which one: "Cyl 1", "Cyl 2"."""
+    first = which_of(label)
+    if first is None or said is None or not first.tells or not (said.of or said.side):
+        return False  # "2 =" behind "Mains: 1 =" is of the same.
+    told = ((first.number, said.number), (first.side, said.side), (first.bank, said.bank))
+    return all(own or not before for before, own in (*told, (first.at, said.at)))
 
 
 def _as_found(found: Sequence[_Labeled], later: Which | None) -> list[_Labeled]:
@@ -242,6 +256,9 @@ def _told(row: int, found: Sequence[_Labeled], titles: Sequence[str]) -> Iterato
     for column, label, origin, others, unit in found:
         beside = next((w for o in others if (w := which_of(o)) is not None), NOTHING)
         about = (*(o for o in others if which_of(o) is None), *titles)
+        own = which_of(label)
+        if own is not None and own.number and own.side in _SIDES:
+            beside = beside.beside(own)  # "I1", which names nothing by itself.
         yield Spot(row, column, label, about, beside, unit, (origin,), origin)
 
 

@@ -80,7 +80,7 @@ def spelled_out(texts: Mapping[At, str], dated: Container[At] = ()) -> dict[At, 
         | places_spelled_out(texts, language)
     )
     if language is None:
-        return found
+        return found | _valves_below_heads(texts)
     if language == "de":
         rings = {at: _RING.sub("Ring ", text) for at, text in texts.items()}
         found |= {at: text for at, text in rings.items() if text != texts[at]}
@@ -359,6 +359,24 @@ def _numbered_valves(texts: Mapping[At, str], language: Language) -> dict[At, st
         for letter, cells in named.items()
         for at, number in cells.items()
     }
+
+
+def _valves_below_heads(texts: Mapping[At, str]) -> dict[At, str]:
+    """The names A1 and E1 of valves where the heads right over them say in what language."""
+    named = {at for at, text in texts.items() if _A_OR_E.fullmatch(text)}
+    if not named:
+        return {}
+    (first, column), *_ = sorted(named)
+    over = [text for (row, c), text in texts.items() if first - 2 <= row < first and c >= column]
+    words = {word for text in over for word in tokens(text)}
+    told = {own_words()[word] for word in words if word in own_words()}
+    language = next(iter(told), None)
+    if language is None or len(told) > 1:
+        return {}
+    return _numbered_valves({at: texts[at] for at in named}, language)
+
+
+_A_OR_E = re.compile(r"[AE] ?\d{1,2}")
 
 
 def _counted(texts: Mapping[At, str], language: Language) -> dict[At, str]:

@@ -73,11 +73,14 @@ def options_of(
     label = _STEP.sub(" ", _SIGN_RULE.sub(" ", label)).strip() or label
     if which.side in _SIDES_OF_VALVES:
         label = _BRACKETS.sub(_kept_unless_of_both, label).strip() or label
+    label, headings, which = _of_what_its_title_measures(label, headings, which)
     told = bearing_told(label, headings, which)
-    if any(meaning_of(heading).part == "cam" for heading in headings):
+    if _is_below_a_camshaft(headings):
         # Whatever counts bearings below the title of a camshaft counts its own.
         headings = tuple(heading for heading in headings if counts(heading) != "bearing")
-        told = "cam_bearing" if told in BEARINGS else told
+        if told in BEARINGS or meaning_of(label).part in _BEARING_PARTS:
+            told, headings = "cam_bearing", ("cam", *headings)
+        which = which._replace(of=told) if which.of in BEARINGS else which
     headings = _over_a_volume(label, headings)
     if which.of in _HEADED_BY:
         headings = _below_its_index(label, headings, which)
@@ -95,6 +98,44 @@ def options_of(
     options = _by_what_counts(options, label, headings)
     options = _weighed_by_place(options, label, headings, which, told)
     return tuple(sorted(options, key=lambda o: -o.weight)[: words.most_options]), False
+
+
+def _is_below_a_camshaft(headings: Sequence[str]) -> bool:
+    """Whether the nearest heading that names a shaft or its bearings names a camshaft or its."""
+    for heading in headings:
+        if meaning_of(heading).part in _OF_CAMSHAFTS:
+            return True
+        if counts(heading) != "bearing" and bearing_told(heading, (), NOTHING) in ("main", "rod"):
+            break
+    return any(meaning_of(heading).part == "cam" for heading in headings)
+
+
+_OF_CAMSHAFTS = ("cam", "cam_bearing", "cam_housing", "cam_journal")
+_BEARING_PARTS = ("bearing", "housing", "journal", "main", "main_bearing", "main_housing")
+
+
+def _of_what_its_title_measures(
+    label: str, headings: tuple[str, ...], which: Which
+) -> tuple[str, tuple[str, ...], Which]:
+    """The title in place of a label that only says which side, where the title says what.
+
+    "Inlet" and "Exhaust" below "Guide clearance" or "Rocker bush clearance" are no lash.
+    """
+    said = which_of(label) if headings[1:] else None
+    own = meaning_of(label)
+    if headings[1:] and own.part in ("port", "valve") and own.candidates:
+        # "Inlet port" names what a valve was tested by, and measures nothing by itself.
+        said = Which(side=side_said(label)) if own.candidates[0].cost > 1 else said
+    if said is None or not said.side or said.stage or said.unit:
+        return label, headings, which
+    if (which.side or said.side) not in _SIDES_OF_VALVES:
+        return label, headings, which
+    meaning = meaning_of(headings[0])
+    if meaning.unknown or not meaning.candidates or meaning.candidates[0].cost > 1:
+        return label, headings, which
+    term = find(meaning.candidates[0].measurand)
+    side = said.side if term is not None and term.which else ""
+    return headings[0], headings[1:], which._replace(side=which.side or side if side else "")
 
 
 # What a remark stands behind: "Gasket, in modern material", "Stroke - as the maker has it".
@@ -166,7 +207,7 @@ def _weighed_by_place(
 ) -> list[Option]:
     """Options with more or less weight by the side, the sheet, the stage and the parts told."""
     words = weights().words
-    options = _of_a_side(options, which.side or _side_said(label))
+    options = _of_a_side(options, which.side or side_said(label))
     if headings and meaning_of(headings[-1]).part == "head":
         options = _either([], map(_on_a_sheet_of_heads, options))
     if _OTHER_JOB.match(label):
@@ -330,7 +371,7 @@ def _is_of_rings(label: str) -> bool:
 
 
 @lru_cache(maxsize=4096)
-def _side_said(label: str) -> str:
+def side_said(label: str) -> str:
     """The side of the valves that a label itself names, "" where it names none."""
     names = [c.measurand for c in meaning_of(label).candidates[:1]]
     first = find(names[0]) if names else None

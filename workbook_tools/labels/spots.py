@@ -57,7 +57,7 @@ def spots(cells: SheetText) -> list[Spot]:
     heads: list[Head] = []
     titles = [at for block in cells.blocks if (at := _lone_title(cells, block))]
     for block in cells.blocks:
-        title = _title_over(cells, block, titles)
+        title = _title_over(cells, block, titles) or _title_of_a_twin(cells, block)
         read = read_or_kept(cells, block, _head_over(block, heads), title, _read)
         found += read.spots
         cells.indexes |= read.indexes
@@ -168,6 +168,20 @@ def _lone_title(cells: SheetText, block: Block) -> At | None:
     short = len(first_clause(text).split()) <= _MOST_WORDS_OF_A_TITLE
     short = short and cells.kinds[at] in ("text", "remark") and not says_units(text)
     return at if short and ":" not in text.rstrip(" :") and not says_a_size(text) else None
+
+
+def _title_of_a_twin(cells: SheetText, block: Block) -> str:
+    """The title over a table to the left whose heads a block repeats in their row: "L bank"."""
+    top = min(block.rows)
+    heads = [cells.text(top, c) for c in block.rows[top]][1:]
+    for twin in cells.blocks if len(heads) > 1 else ():
+        over, *below = twin.rows
+        if twin.right >= block.left or below[:1] != [top] or len(twin.rows[over]) != 1:
+            continue
+        again = [cells.text(top, c) for c in twin.rows[top]][1:]
+        if over == top - 1 and again == heads and twin.rows[over] == (twin.left,):
+            return first_clause(cells.text(over, twin.left))
+    return ""
 
 
 def _title_over(cells: SheetText, block: Block, titles: Sequence[At]) -> str:

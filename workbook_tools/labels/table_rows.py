@@ -14,9 +14,11 @@ from workbook_tools.labels.cell_kinds import VALUES, At, CellKind
 from workbook_tools.labels.cell_texts import words_of
 from workbook_tools.labels.head import Head, counted_part
 from workbook_tools.labels.job_labels import OTHER
+from workbook_tools.labels.named_heads import is_ordinal_of_rings, names_a_ring
 from workbook_tools.labels.sheet_text import SheetText
 from workbook_tools.labels.vocabulary import Stage, meaning_of, noun_named
 from workbook_tools.labels.which import (
+    EITHER,
     NOTHING,
     Which,
     from_the_front,
@@ -62,7 +64,8 @@ _STATION = re.compile(r"(?P<letters>MB|CR|RB|CB)[ -]?(?P<number>\d{1,2})")
 class TableRows:
     """The rows below a head.
 
-    index: columns that count the rows; names: those with texts; units: those with units;
+    index: columns that count the rows; names: those with texts, pistons: of these those that say
+    whose rings a row measures; units: those with units;
     values: the others, dates left out; first: the first of these; side: the intake or exhaust
     that a title over all rows names.
     """
@@ -91,6 +94,7 @@ class TableRows:
         self.values = [c for c in columns if c not in aside]
         self.first = self.values[0] if self.values else block.right + 1
         self.telling = sorted((*self.names, *self.index))
+        self.pistons: set[int] = set()
         self.counted = {at: which for c in self.names for at, which in self._counted_names(c)}
         self._offices: dict[int, bool] = {}
         self._texts: dict[At, list[tuple[str, At]]] = {}
@@ -160,6 +164,12 @@ class TableRows:
             return
         told = {at: found for at, text in texts.items() if (found := _COUNTED.fullmatch(text))}
         words = {found["word"].casefold() for found in told.values()}
+        if len(words) == 1 and self._heads_rings(column) and _counts_pistons(*words):
+            # "Piston 1" below heads of rings says whose they are, and no size of its own.
+            self.pistons.add(column)
+            for at, found in told.items():
+                yield at, Which(int(found["number"]), of="cylinder")
+            return
         if len(words) != 1 or len(told) < _FEWEST_COUNTED or which_of(next(iter(texts.values()))):
             return
         if not is_run([int(f["number"]) for f in told.values()]):
@@ -180,6 +190,18 @@ class TableRows:
             if named and values and all(isinstance(v, float) and _is_a_size(v) for v in values):
                 yield at
 
+    def _heads_rings(self, column: int) -> bool:
+        """Whether several heads behind a column each name a ring, or one by its number."""
+        about = self.head.texts.get(column, ())
+        heads = [t[0] for c, t in self.head.texts.items() if c > column and t]
+        rings = [t for t in heads if is_ordinal_of_rings(t) or names_a_ring(t, about)]
+        sides = {w.side for t in heads if (w := which_of(t)) is not None}
+        named = sides - {"", "intake", "exhaust", EITHER}
+        first = [w.number for c, w in self.head.index.items() if c > column and w.number]
+        if named and first[:2] == [1, 2]:
+            return True  # "1º | 2º | Aceite"
+        return len(rings) >= _FEWEST_COUNTED and len(rings) * 2 > len(heads)
+
     @cached_property
     def has_measuring_heads(self) -> bool:
         """Whether any head says what is measured below it."""
@@ -198,7 +220,7 @@ class TableRows:
                 found[column] = pairs
                 self.cells.indexes |= {(row, column) for row in pairs}
                 continue
-            cells = self.in_column(column)
+            cells = self._without_note_below(self.in_column(column))
             numbered = [at for at in cells if self.kinds[at] in VALUES and not self._is_alone(at)]
             worded = self._counted_with_a_word(column) if numbered and column == columns[0] else {}
             numbered = sorted((*numbered, *worded))
@@ -237,7 +259,7 @@ class TableRows:
                     lines = any(t.casefold().strip(" .:#") in words_of("line_heads") for t in texts)
                     items = lines or (not of and self._numbers_names(column, columns))
                     found[column] = {
-                        at[0]: NOTHING if items else Which(n or 0, of=of or "")
+                        at[0]: NOTHING if items else Which(n or 0, bank=_bank(texts), of=of or "")
                         for at, n in zip(numbered, whole, strict=True)
                     }
                     self.cells.indexes |= {at for at in numbered if self.kinds[at] != "formula"}
@@ -258,6 +280,12 @@ class TableRows:
         )
         found = [not float(number).is_integer() for number in numbers]
         return len(found) > 1 and all(found)
+
+    def _without_note_below(self, cells: list[At]) -> list[At]:
+        """Cells without a size with words alone in the last row: ".0058-.0065 per card"."""
+        last = cells[-1] if len(cells) > _FEWEST_COUNTED else (0, 0)
+        alone = last[0] == self.rows[-1] and len(self.block.rows[last[0]]) == 1
+        return cells[:-1] if alone and self.kinds[last] == "measured" else cells
 
     def _only_counts(self, columns: Sequence[int], whole: Sequence[int | None]) -> bool:
         """Whether a first column with a head of its own counts, and holds no sizes.
@@ -396,7 +424,7 @@ class TableRows:
         told = self.told_before(column)
         if (row, told) not in self._whiches:
             whole, own = self._settled(self.first)[row], self._settled(column)[row]
-            if own.side != whole.side:
+            if own.side != whole.side and own.side in ("", EITHER):
                 own = own._replace(side=whole.side, other=whole.other)
             self._whiches[row, told] = own.beside(Which(side=self.side))
         return self._whiches[row, told]
@@ -545,6 +573,20 @@ def _of_two(texts: Mapping[At, str]) -> dict[At, Which]:
 def is_code(text: str) -> bool:
     """Whether a text is a short code with a number: "C1"."""
     return _CODE.fullmatch(text) is not None
+
+
+def _bank(texts: Sequence[str]) -> str:
+    """The bank that the head over a count names and no more: "L bank" over 1 2 3."""
+    said = which_of(texts[0]) if texts else None
+    return said.bank if said is not None and not said.number and not said.at else ""
+
+
+def _counts_pistons(word: str) -> bool:
+    """Whether a word before numbers counts pistons: "Kolben", or P in short."""
+    return word in _PISTONS_IN_SHORT or meaning_of(word).part == "piston"
+
+
+_PISTONS_IN_SHORT = ("p", "k")
 
 
 def _repeats(counted: Collection[Which]) -> bool:

@@ -26,7 +26,7 @@ from workbook_tools.labels.named_heads import (
     stage_said,
 )
 from workbook_tools.labels.nominal_sizes import is_nominal
-from workbook_tools.labels.options import bearing_told
+from workbook_tools.labels.options import bearing_told, side_said
 from workbook_tools.labels.sizes import si_factor
 from workbook_tools.labels.spot import Spot
 from workbook_tools.labels.table_rows import TableRows, is_code
@@ -53,6 +53,10 @@ _REMARK = re.compile(r"\s*\([^()]*\)")
 _MOST_OR_LEAST = re.compile(
     r"\b(?:max|min|largest|smallest|größter|kleinster|máx|mín)\b\.?", re.IGNORECASE
 )
+_RINGS_IN_ORDER = ["Top ring", "Second ring", "Oil ring"]
+# What an engine gives on a test stand, where no more than the unit stands over it.
+_METRIC_HORSEPOWER = ("cv", "ch")
+_OF_A_RUN = {"torque": "Engine torque", "power": "Power"}
 _SEVERAL = 2
 # So many properties are never alike: a diameter, a clearance and a gap.
 _THINGS = 3
@@ -440,15 +444,11 @@ class TableValues:
         own = self._names_of_values(row, column, unit)
         if not own:
             return None
-        label, origin, others = own[0][0], own[0][1], own[1:]
-        label = self._as_ground(label, which)
-        if told is None and (noun := self._property_of_rows(column)):
-            # "Clearance" in a list of work: of what each row names.
-            return Spot(
-                row, column, noun, (label, *(t for t, _ in others), *self._titles()),
-                self._stage_over(column).beside(which), unit,
-                ("property", column, self.head.rows[0], label), (self.head.rows[-1], column),
-            )  # fmt: skip
+        others = own[1:]
+        label, origin = self._as_ground(own[0][0], which), own[0][1]
+        own = [(label, origin), *others]
+        if told is None and (spot := self._by_both(row, column, own, which, unit)):
+            return spot
         listed = self.head.is_list and column in self.head.texts
         if told is None and listed and self.cells.is_number((row, column)):
             told = NOTHING  # Another value of the row: "on the card" beside "value".
@@ -475,6 +475,26 @@ class TableValues:
         return Spot(
             row, column, label, headings, told.beside(which), unit, (*line, origin[1]), origin
         )
+
+    def _by_both(
+        self, row: int, column: int, own: Sequence[tuple[str, At]], which: Which, unit: str
+    ) -> Spot | None:
+        """A value of which its row and the head of its column each say a part."""
+        names, first = [t for t, _ in own], self.head.rows[0]
+        if noun := self._property_of_rows(column):
+            # "Clearance" in a list of work: of what each row names.
+            return Spot(
+                row, column, noun, (*names, *self._titles()),
+                self._stage_over(column).beside(which), unit,
+                ("property", column, first, names[0]), (self.head.rows[-1], column),
+            )  # fmt: skip
+        if part := self._parts_over.get(column):
+            # "Height | 220.08 | 118.62" below "Block | Head"
+            return Spot(
+                row, column, names[0], (part, *names[1:], *self._titles()), which, unit,
+                ("part", column, first, names[0]), own[0][1],
+            )  # fmt: skip
+        return None
 
     @cached_property
     def _first_of_none_that_tells(self) -> int:
@@ -629,7 +649,7 @@ class TableValues:
         texts = texts or []
         own = [t for t in texts if self._says_what(t) and not self._is_finish(t, column)]
         own = [self._without_most(row, column, own[0]), *own[1:]] if own else own
-        rings = [f"{t} ring" for t in texts if t in self.rings]
+        rings = self._rings_over(column, texts)
         told = NOTHING if rings else self._told_over(column, texts)
         told = of_a_ring(told, texts, own)
         own = rings or own
@@ -640,6 +660,7 @@ class TableValues:
             which = which._replace(stage=by_row.stage)  # The least below "measured" is a limit.
         unit = told.unit or self.table.unit_of(row)
         line: tuple[object, ...] = ("column", column, self.head.rows[0])
+        own, unit = self._given_over(texts, own, unit)
         if not own:
             about = self._about(row, column, told, corner)
             before = self._labeled_before(column)
@@ -658,10 +679,61 @@ class TableValues:
         if not own:
             return None
         headings = (*own[1:], *corner, *self._titles())
+        which = which.beside(Which(side=self._sides_before.get(column, "")))
         which = self._as_pair(row, column, own[0], which)
         return Spot(
             row, column, own[0], headings, which, unit, line, (self.head.rows[-1], column),
         )  # fmt: skip
+
+    @cached_property
+    def _sides_before(self) -> dict[int, str]:
+        """The sides of heads that stand again behind one of each: "In height | shim | Ex …"."""
+        own = {c: texts[0] for c, texts in self.head.texts.items() if texts}
+        again = {c for c, text in own.items() if [*own.values()].count(text) == _SEVERAL}
+        told: dict[int, str] = {}
+        for column in sorted(own):
+            side = side_said(own[column])
+            told[column] = side or (told.get(column - 1, "") if column in again else "")
+        sides = {told[c] for c in again}
+        return {c: told[c] for c in again} if sides == {"intake", "exhaust"} else {}
+
+    @cached_property
+    def _parts_over(self) -> dict[int, str]:
+        """The parts that heads name and no more, {} where any names something else."""
+        own = {c: texts[0] for c in self.values if (texts := self.head.texts.get(c))}
+        if len(own) < _SEVERAL or any(which_of(t) is not None for t in own.values()):
+            return {}
+        told = {c: meaning_of(text) for c, text in own.items()}
+        parts = {m.part for m in told.values()}
+        only = all(m.part and (not m.candidates or m.candidates[0].cost > 1) for m in told.values())
+        return own if only and len(parts) == len(own) else {}
+
+    @cached_property
+    def _of_a_run(self) -> bool:
+        """Whether rows go by the engine's speed, as those of a run on a test stand do."""
+        heads = [texts[0] for texts in self.head.texts.values() if texts]
+        first = [c[0].measurand for t in heads if (c := meaning_of(t).candidates)]
+        return "engine_speed" in first
+
+    def _rings_over(self, column: int, texts: Sequence[str]) -> list[str]:
+        """The ring that the heads of a column are of, where heads list rings."""
+        if not self.table.pistons:
+            return [f"{t} ring" for t in texts if t in self.rings]
+        if not texts and column in self.head.index:
+            return _RINGS_IN_ORDER[self.head.index[column].number - 1 :][:1]
+        return _RINGS_IN_ORDER[-1:] if texts and meaning_of(texts[0]).part == "oil" else []
+
+    def _given_over(self, texts: Sequence[str], own: list[str], unit: str) -> tuple[list[str], str]:
+        """What an engine gives in the unit over a column of a run, and that unit; else the same.
+
+        "Nm" beside "rpm" is no torque of bolts.
+        """
+        if not texts or not self._of_a_run:
+            return own, unit
+        short = texts[0].casefold().strip(" .") in _METRIC_HORSEPOWER
+        kind = meaning_of(texts[0]).unit if short or is_unit(texts[0]) else ""
+        given = [_OF_A_RUN[kind]] if kind in _OF_A_RUN else own
+        return given, "PS" if short else unit
 
     def _without_most(self, row: int, column: int, text: str) -> str:
         """A head without the word for the most of what was measured, where that is no limit.
@@ -752,6 +824,8 @@ class TableValues:
         office = self._over_office
         corner = [t for t in corner if not _is_a_bank(t)]
         corner.sort(key=lambda text: counts(text) is not None)  # "Big end ID" over "rod".
+        if self.table.pistons:
+            corner = [t for t in corner if meaning_of(t).part != "piston"]
         about = [t for t in corner if counts(t) != "cylinder" and t not in office]
         about += self._titles()
         # A limit is of the sizes before it.
@@ -814,6 +888,7 @@ class TableValues:
                 for c in reversed(beside)
                 for t in self.head.texts.get(c, ())
                 if not (c in self.table.index and counts(t) is None and _only_counts(t))
+                if not (c in self.table.pistons and meaning_of(t).part == "piston")
                 if meaning_of(t).part or not self.table.names_places(c)
             ]
             # "Cyl" or "No." over the names of rows says nothing of what is measured.

@@ -400,8 +400,19 @@ _PARTS_NAMED = {
 }  # fmt: skip
 
 
+# The same in words: "en centièmes", "(hundredths of a mm)".
+_HUNDREDTHS = re.compile(
+    r"[\s,;:–-]+[(\[]?(?:(?:in|en)\s+)?"
+    r"(?:hundredths|hundertsteln?|centièmes|centésimas|centesimi)"
+    r"(?:\s+(?:of a|de|di|d'un)?\s*(?:mm|millimet(?:er|re)))?[)\]]?$",
+    re.IGNORECASE,
+)
+
+
 def _in_parts(text: str) -> tuple[str, str]:
     """A label without the size that its numbers are so many of, and that size as a unit."""
+    if (words := _HUNDREDTHS.search(text)) and words.start():
+        return text[: words.start()], _PARTS_NAMED[100, True]
     found = _PARTS.search(text) if "1" in text else None
     if found is None or not text[: found.start()].strip():
         return text, ""

@@ -73,8 +73,8 @@ _SIDES = {
     for word in words_of(listed)
 }
 _NUMBERED_SIDE = re.compile(
-    r"(?:(?P<of>cyl|zyl|cil)\.?\s*)?#?(?P<n>\d{1,2})\s*[-./]?\s*(?P<side>[^\W\d_]{1,7})\.?"
-    r"|(?P<first>[ei]|[^\W\d_]{2,7})\.?\s*[-./]?\s*#?(?P<last>\d{1,2})",
+    r"(?:(?P<of>cyl|zyl|cil)\.?\s*)?#?(?P<n>\d{1,2})\s*[-./]?\s*(?P<side>[^\W\d_]{1,11})\.?"
+    r"|(?P<first>[ei]|[^\W\d_]{2,11})\.?\s*[-./]?\s*#?(?P<last>\d{1,2})",
     re.IGNORECASE,
 )
 # Of two intake or two exhaust valves of a cylinder the left one: "1 IN L".
@@ -93,8 +93,11 @@ _LETTERS_OF_SIDES = {
     "cyl": {"e": "exhaust", "a": "intake"},
     "cil": {"e": "exhaust", "a": "intake"},
 }
-_LETTERS = {"m": "main", "p": "rod", "h": "main", "c": "cylinder", "z": "cylinder", "j": ""}
-_LETTERED = re.compile(r"(?P<letter>[mphczj])[ .]?(?P<n>\d{1,2})", re.IGNORECASE)
+_LETTERS = {
+    "m": "main", "p": "rod", "h": "main", "c": "cylinder", "z": "cylinder", "k": "cylinder",
+    "j": "",
+}  # fmt: skip
+_LETTERED = re.compile(r"(?P<letter>[mphczkj])[ .]?(?P<n>\d{1,2})", re.IGNORECASE)
 # Two rods on one crankpin: "R1/2".
 _LETTERED_PAIR = re.compile(
     r"(?P<letter>[pr])[ .]?(?P<n>\d{1,2})[/-](?P<last>\d{1,2})", re.IGNORECASE
@@ -134,6 +137,12 @@ _ACROSS = re.compile(
     r"(?P<when>\D{3,}?)[ ,]+"
     r"(?:(?:[AX] ?)?[(]?0 ?°[)]?|[AX]|(?P<across>(?:[BY] ?)?[(]?90 ?°[)]?|[BY]))"
 )
+# How high in a bore and which way across, in short: "Alto trasv.", "Bas long.", "Haut A".
+_HEIGHT_AND_WAY = re.compile(
+    r"(?P<height>[^\W\d_]{3,}) "
+    r"(?:(?P<across>trasv|transv|quer|perp)|(?P<letter>[AB])|long|längs)\.?",
+    re.IGNORECASE,
+)
 _HEIGHTS = {"v": ("vertical",), "vert": ("vertical",), "h": ("horizontal",), "hor": ("horizontal",)}
 
 
@@ -142,11 +151,29 @@ def roman(text: str) -> int:
     return _ROMAN.get(text.strip(" .").casefold(), 0)
 
 
+# Cylinders in the order in which they fire, where that is not the one in which they stand.
+_FIRING_ORDERS = (
+    (1, 3, 4, 2), (1, 2, 4, 3), (1, 2, 4, 5, 3), (1, 5, 3, 6, 2, 4), (1, 4, 2, 6, 3, 5),
+    (1, 4, 5, 2, 3, 6), (1, 6, 5, 4, 3, 2), (1, 8, 4, 3, 6, 5, 7, 2), (1, 5, 4, 2, 6, 3, 7, 8),
+    (1, 3, 7, 2, 6, 5, 4, 8), (1, 8, 7, 2, 6, 5, 4, 3), (1, 5, 4, 8, 6, 3, 7, 2),
+)  # fmt: skip
+
+
+def is_firing_order(numbers: Sequence[int | None]) -> bool:
+    """Whether whole numbers are those of cylinders in an order in which they fire."""
+    return tuple(numbers) in _FIRING_ORDERS
+
+
 def is_run(numbers: Sequence[int | None]) -> bool:
-    """Whether whole numbers count: 1 2 3, 1 3 5, 4 3 2 1, again from the first, one left out."""
+    """Whether whole numbers count: 1 2 3, 1 3 5, 4 3 2 1, again from the first, one left out.
+
+    So do those of cylinders in the order in which they fire.
+    """
     if len(numbers) < 2 or any(n is None for n in numbers):
         return False
     known = [n for n in numbers if n is not None]
+    if is_firing_order(known):
+        return True
     if len(set(known)) == 1 or (min(known) not in (1, 2) and len(known) < 3):
         return False
     if min(known) > 2 and len({b - a for a, b in pairwise(known)}) > 1:
@@ -300,6 +327,10 @@ _SIGN_OF_NUMBER = re.compile(r"(?<![^\W_])n[or](?=\d{1,2}(?!\d))", re.IGNORECASE
 
 # How many there are, behind the name of several: "MAINS (5)".
 _SO_MANY = re.compile(r"(?P<names>[^\W\d_]{3,}s|[^\W\d_]{4,}) \(\d{1,2}\)")
+
+
+# A letter that a builder gives a chamber, with the cylinder that it is of: "B (cyl 2)".
+_LETTER_AND_CYLINDER = re.compile(r"[A-H] \((?P<one>[^()]+\d)\)")
 
 
 def so_many(text: str) -> str:
@@ -458,6 +489,9 @@ def _short(text: str) -> Which | None:
     """Letters and numbers: M2, 3 ex, IN 1, V."""
     if text == "A":
         return Which(bank=text)
+    chamber = _LETTER_AND_CYLINDER.fullmatch(text)
+    if chamber and (one := _which_of(chamber["one"])) and one.of == "cylinder":
+        return one
     if placed := _short_place(text):
         return placed
     first, _, end = text.partition(" ")
@@ -501,6 +535,9 @@ def _short_place(text: str) -> Which | None:
         return Which(at=at)
     if end := _ENDS_IN_SHORT.get(text.casefold()):
         return Which(at=(end,))
+    if (two := _HEIGHT_AND_WAY.fullmatch(text)) and (high := _place(two["height"])):
+        way = two["letter"] or ("thrust" if two["across"] else "parallel")
+        return high._replace(at=(*high.at, way))
     crossed = _ACROSS.fullmatch(text)
     if crossed and (when := _stage(crossed["when"])) in _TAKEN:
         return Which(at=("across",) if crossed["across"] else (), stage=when)
