@@ -76,6 +76,8 @@ _FEWEST_BESIDE = 3
 
 # Two that are measured together: "1/2".
 _PAIR = re.compile(r"(\d{1,2}) ?[/&+-] ?(\d{1,2})")
+# Of valves, over what is measured of each.
+_SIDES = ("intake", "exhaust")
 
 
 class Heads:
@@ -128,7 +130,8 @@ class Heads:
 
     def _says_no_head(self, row: int, column: int) -> bool:
         """Whether a text beside a title heads nothing: a remark, a limit, or nothing below it."""
-        if self._is_remark(row, column) or limit_in(self.cells.text(row, column)).limit:
+        said = self.cells.text(row, column)
+        if self._is_remark(row, column) or limit_in(said).limit or says_a_size(said):
             return True
         below = [r for r in self.rows if r > row]
         text = self.kinds[row, column] in ("text", "remark")
@@ -373,7 +376,8 @@ class Heads:
             looked = 0
             # What is merged over several columns has heads of its own below it.
             over = self.cells.sheet.merged.get((self.rows[at], column))
-            of_several = self.rows[at] if over is not None and over[1] > column else 0
+            merged = over is not None and over[1] > column
+            of_several = self.rows[at] if merged or self._reaches_over(at, column) else 0
             for row in self.rows[at + 1 : at + 2 + _MOST_UNFILLED]:
                 here = (row, column)
                 if here not in self.kinds:
@@ -391,6 +395,14 @@ class Heads:
                 if self.kinds[here] != "unit" and not is_head:
                     break
         return found
+
+    def _reaches_over(self, at: int, column: int) -> bool:
+        """Whether a side stands over heads of its own, more than one: "Inlet" over a guide's."""
+        row = self.rows[at]
+        told = which_of(self.cells.text(row, column))
+        beside = (row, column + 1), (row + 1, column + 1)
+        held = [self.kinds.get(cell) for cell in beside]
+        return told is not None and told.side in _SIDES and held == [None, "text"]
 
     def _is_subhead(self, row: int, over: int) -> bool:
         """Whether a row below heads holds more of them: units, V and H, min and max."""

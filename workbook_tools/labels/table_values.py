@@ -62,6 +62,10 @@ _DASHES = " -–—"
 _TAKEN = ("found", "machined", "final")
 # A size and how far it is from round differ by more than so many times.
 _FAR = 50
+# How far from round and straight a journal is, by the sizes beside.
+_SHAPES = ("out_of_round", "taper")
+# The parts of a crankshaft that rows count.
+_JOURNALS = {"main", "main_journal", "rod", "rod_journal", "pin", "journal"}
 
 
 class TableValues:
@@ -406,6 +410,14 @@ class TableValues:
         which = self.table.which(row, column)
         told = self.head.which(column)
         unit = self.table.unit_of(row) or (told.unit if told else "") or which.unit
+        if told is None and (journal := self._journal_of(row, which)):
+            if noun := self._property_of_rows(column) or self._property_beside_axes(column):
+                when = self._stage_over(column).beside(self._stage_before(column, noun))
+                return Spot(
+                    row, column, noun, (journal, *self._titles()),
+                    when.beside(self._counted_in(row, which)), unit,
+                    ("property", column, self.head.rows[0], journal), (self.head.rows[-1], column),
+                )  # fmt: skip
         own = self._names_of_values(row, column, unit)
         if not own:
             return None
@@ -503,6 +515,37 @@ class TableValues:
             row, column, label, self._titles()[-1:], NOTHING, behind if is_unit(behind) else "",
             ((row, column - 1),), (row, column - 1),
         )  # fmt: skip
+
+    def _journal_of(self, row: int, which: Which) -> str:
+        """The journal that a row only counts, "" where it says more: "Main Fr", "Pin 1"."""
+        texts = [t for t, _ in self.table.texts_before(row, self.table.first)]
+        parts = {part for t in texts if (part := meaning_of(t).part)}
+        if parts - _JOURNALS:
+            return ""
+        counted = (of for t in texts if (of := counted_part(t)) and self._is_counted(t, which))
+        return _CRANK_PARTS.get(which.of or next(counted, ""), "")
+
+    @staticmethod
+    def _is_counted(text: str, which: Which) -> bool:
+        return bool(which.number or meaning_of(text).number)
+
+    def _counted_in(self, row: int, which: Which) -> Which:
+        """Which one a row is of, by a text that names a part with its number: "Pin 1"."""
+        texts = (t for t, _ in self.table.texts_before(row, self.table.first))
+        number = which.number or next((n for t in texts if (n := meaning_of(t).number)), 0)
+        return which._replace(number=number)
+
+    def _property_beside_axes(self, column: int) -> str:
+        """The head of a column that names how far the sizes of two axes beside it are apart."""
+        text = next(iter(self.head.texts.get(column, ())), "")
+        before = [self.head.which(c) for c in (column - 2, column - 1)]
+        axes = all(w is not None and w.at and not w.number for w in before)
+        return text if axes and noun_named(text) in _SHAPES and not meaning_of(text).part else ""
+
+    def _stage_before(self, column: int, noun: str) -> Which:
+        """When the sizes before a column were taken of whose shape it tells, as its heads say."""
+        told = self.head.which(column - 1) if noun_named(noun) in _SHAPES else None
+        return Which(stage=told.stage) if told and told.stage in _TAKEN else NOTHING
 
     def _property_of_rows(self, column: int) -> str:
         """The head of a column that names a property of what the rows name, and no part of its own.
