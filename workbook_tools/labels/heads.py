@@ -23,6 +23,7 @@ from workbook_tools.labels.sizes import si_factor
 from workbook_tools.labels.vocabulary import (
     NO_SIZES,
     meaning_of,
+    stage_of,
     unit_in,
     without_two_units,
 )
@@ -76,6 +77,8 @@ _FEWEST_BESIDE = 3
 
 # Two that are measured together: "1/2".
 _PAIR = re.compile(r"(\d{1,2}) ?[/&+-] ?(\d{1,2})")
+# A text with more than one tells what others are called for: "IN 0.20, EX 0.25".
+_SIZE = re.compile(r"(?<![\d.,])\d*[.,]\d{2,}\b")
 # Of valves, over what is measured of each.
 _SIDES = ("intake", "exhaust")
 
@@ -131,7 +134,7 @@ class Heads:
     def _says_no_head(self, row: int, column: int) -> bool:
         """Whether a text beside a title heads nothing: a remark, a limit, or nothing below it."""
         said = self.cells.text(row, column)
-        if self._is_remark(row, column) or limit_in(said).limit or says_a_size(said):
+        if self._is_remark(row, column) or limit_in(said).limit or len(_SIZE.findall(said)) > 1:
             return True
         below = [r for r in self.rows if r > row]
         text = self.kinds[row, column] in ("text", "remark")
@@ -633,13 +636,22 @@ def _without_far(columns: Iterable[int]) -> list[int]:
 _BEFORE_UNITS = re.compile(r"(?P<name>[^–—:(]{3,}?)\s*(?:\s[-–—]\s|[–—:(]).*")
 
 
+_CUT = re.compile(r"\s*(?:\s[-–—]\s|[–—:(,])")
+
+
 def _is_of_units(text: str) -> bool:
     return states_units(text) or says_units(text)
 
 
 def before_units(title: str) -> str:
     """What a title names before it says the units, "" where it names nothing measured."""
-    found = _BEFORE_UNITS.fullmatch(title) if _is_of_units(title) else None
+    if not _is_of_units(title):
+        return ""
+    for end in reversed([cut.start() for cut in _CUT.finditer(title)]):
+        # "Bores - block as received, mm": when it was measured is said before the units.
+        if stage_of(meaning_of(title[:end])) and not _is_of_units(title[:end]):
+            return title[:end]
+    found = _BEFORE_UNITS.fullmatch(title)
     named = meaning_of(found["name"]) if found else None
     names = named is not None and (named.part or named.candidates) and not named.unit
     return found["name"] if found and names and not says_units(found["name"]) else ""
