@@ -52,6 +52,8 @@ def places_spelled_out(texts: Mapping[At, str], language: Language | None) -> di
         at: place
         for find in (
             _ends_in_line,
+            _ends_around_numbers,
+            _near_and_off,
             _corners_in_line,
             _heights_in_line,
             _axes,
@@ -70,6 +72,33 @@ def _ends_in_line(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
             letters = [texts.get(at, "") for at in line]
             if "".join(letters) in _FROM_END_TO_END and all(len(letter) == 1 for letter in letters):
                 yield from ((at, _ENDS[texts[at]]) for at in line)
+
+
+# So many mains may stand between the ends of a crankshaft.
+_MOST_BETWEEN = 5
+
+
+def _ends_around_numbers(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
+    """F and R with numbers between them: "F", 2, 3, "R"."""
+    for (row, column), text in texts.items():
+        for down, right in ((1, 0), (0, 1)) if text == "F" else ():
+            line = [(row + n * down, column + n * right) for n in range(1, _MOST_BETWEEN + 2)]
+            behind = next(((n, at) for n, at in enumerate(line) if at in texts), None)
+            if behind is not None and behind[0] and texts[behind[1]] == "R":
+                yield (row, column), "front"
+                yield behind[1], "rear"
+
+
+# The side at the curb and the one at the middle of the road, as mechanics in Britain say it.
+_NEAR_OR_OFF = re.compile(r"(?P<near>n/s|near ?side)|(?:o/s|off ?side)", re.IGNORECASE)
+
+
+def _near_and_off(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
+    """The near side and the off side beside or below each other: the left and the right."""
+    for line in _lines(texts, _NEAR_OR_OFF):
+        near = {at for at, text in line.items() if text[0] in "Nn"}
+        if near and near != {*line}:
+            yield from ((at, "left" if at in near else "right") for at in line)
 
 
 def _lines(texts: Mapping[At, str], wanted: re.Pattern[str]) -> Iterator[dict[At, str]]:
