@@ -46,6 +46,7 @@ _MOST_UNFILLED = 8
 _MOST_SUBHEADS = 3
 # A longer title is a sentence, of which the first clause is the title.
 _MOST_WORDS_OF_A_TITLE = 5
+_MOST_WORDS_OF_A_NAME = 3
 
 
 # A list with so many heads, one of them of units, has its sizes below "value".
@@ -167,7 +168,9 @@ class Heads:
         of_units = _is_of_units(text)
         if of_units and (name := before_units(text)):
             text, of_units = name, False
-        if self.kinds[row, self.block.rows[row][0]] == "text" and not of_units:
+        kind = self.kinds[row, self.block.rows[row][0]]
+        long = kind == "remark" and row == self.rows[0] and _leads_with_a_name(text)
+        if (kind == "text" or long) and not of_units:
             said = which_of(text)
             if said is not None and said.side:
                 self.side = said.side
@@ -666,6 +669,14 @@ _LIMIT_BEHIND = re.compile(
 _PART_OF_A_FORM = re.compile(r"^(?:[A-Z]|\d{1,2}|[IVX]{1,4})[.)]\s+(?=[^\W\d_]{3})")
 # A remark of several words in brackets at the end of a title.
 _REMARK_BEHIND = re.compile(r"\s*\((?:[^\s()]+\s+){2,}[^\s()]+\)$")
+
+
+def _leads_with_a_name(text: str) -> bool:
+    """Whether a long text begins with what is measured, and no more: "Wall thickness, sonic. All"."""
+    clause, comma, _ = text.partition(", ")
+    told = meaning_of(clause)
+    sure = bool(told.candidates) and told.candidates[0].cost <= 1 and not told.unknown
+    return bool(comma) and sure and len(clause.split()) <= _MOST_WORDS_OF_A_NAME
 
 
 def first_clause(title: str) -> str:

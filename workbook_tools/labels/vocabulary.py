@@ -380,9 +380,13 @@ def counts_parts(text: str) -> bool:
 _DOTTED_VOLUME = re.compile(r"(?<!\w)c\.\s?c\.?(?!\w)", re.IGNORECASE)
 
 
+_HUNDREDTHS = re.compile(r"\bhundredths? of (?:a )?(?:mm|millimet(?:er|re)s?)\b", re.IGNORECASE)
+
+
 @lru_cache(maxsize=8192)
 def _taken_apart(text: str) -> tuple[str, str]:
     text = _in_degrees(_AT_SPEED.sub("", text) or text)
+    text = _HUNDREDTHS.sub("hundredths mm", text)
     rest, parts = _in_parts(text.replace("!", "").strip())
     if parts:
         return rest, parts
@@ -393,6 +397,10 @@ def _taken_apart(text: str) -> tuple[str, str]:
         unit, comma, remark = found[1].strip(" +").partition(",")
         # Alone it is the number of an order, "PO".
         unit = "in" if unit.strip().lower() == "po" else unit.strip()
+        # "(kPa pulled)": a word behind the unit says how.
+        first, _, word = unit.partition(" ")
+        if not is_unit(unit) and len(first) > 1 and is_unit(first) and word.isalpha():
+            unit, remark = first, f"{word} {remark}".strip()
         if is_unit(unit) or (not comma and unit.lower() in ("inch", "inches", "metric", "%")):
             left = f"{rest[: found.start()]}{remark} {rest[found.end() :]}"
             return " ".join(left.split()), unit
