@@ -682,8 +682,14 @@ def _leads_with_a_name(text: str) -> bool:
 def first_clause(title: str) -> str:
     """A title, of a longer one what stands before the first comma, or before at what."""
     title = without_two_units(_TO_BE_CUT.sub("", title.partition(" @")[0]))
-    title = _REMARK_BEHIND.sub("", title) or title
+    remark = _REMARK_BEHIND.search(title)
+    if remark and not unit_in(title):
+        title = title[: remark.start()] or title
     title = _PART_OF_A_FORM.sub("", title) or title
     title = _LIMIT_BEHIND.sub("", title) or title
     short = len(title.split()) <= _MOST_WORDS_OF_A_TITLE
-    return title if short else _CLAUSE.split(title)[0]
+    if short:
+        return title
+    clause, *others = _CLAUSE.split(title)
+    unit = others[-1].strip(" .") if others else ""
+    return f"{clause} ({unit})" if unit and is_unit(unit) and not unit_in(clause) else clause
