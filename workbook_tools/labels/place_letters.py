@@ -54,6 +54,7 @@ def places_spelled_out(texts: Mapping[At, str], language: Language | None) -> di
             _ends_in_line,
             _ends_around_numbers,
             _near_and_off,
+            _around_a_wall,
             _corners_in_line,
             _heights_in_line,
             _axes,
@@ -99,6 +100,18 @@ def _near_and_off(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
         near = {at for at, text in line.items() if text[0] in "Nn"}
         if near and near != {*line}:
             yield from ((at, "left" if at in near else "right") for at in line)
+
+
+# Around the wall of a cylinder: the thrust side and the one across from it, front and rear.
+_AROUND = {"T": "thrust", "NT": "non-thrust", "AT": "non-thrust", "F": "front", "R": "rear"}
+_AROUND_A_WALL = re.compile("|".join(_AROUND))
+
+
+def _around_a_wall(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
+    """T and NT beside each other, with F and R or without."""
+    for line in _lines(texts, _AROUND_A_WALL):
+        if {"thrust", "non-thrust"} <= {_AROUND[text] for text in line.values()}:
+            yield from ((at, _AROUND[text]) for at, text in line.items())
 
 
 def _lines(texts: Mapping[At, str], wanted: re.Pattern[str]) -> Iterator[dict[At, str]]:

@@ -108,6 +108,8 @@ _IN_BRACKETS = re.compile(r"[(\[]([^()\[\]]*)[)\]]")
 _PLAIN_UNITS = ("mm", "cc", "°", "nm", "µm")
 # Where a piston that rocks is measured: the two stand apart.
 _ROCKED = ("high side", "low side")
+# Across a bore from the thrust side.
+_NON_THRUST = ("non-thrust", "non thrust", "non-thrust side", "anti-thrust", "anti thrust")
 # Where on a flange, as on a clock's face.
 _CLOCK = re.compile(r"(?P<hour>1[0-2]|[1-9])\s*(?:o['’]?\s?c(?:lock|lk)?|uhr|h)\.?")
 # A size taken twice, across each other: "as received A", "as received B (90°)".
@@ -471,6 +473,8 @@ def _short_place(text: str) -> Which | None:
         return Which(at=(reading["letter"],))
     if clock := _CLOCK.fullmatch(even):
         return Which(at=(f"{clock['hour']} o'clock",))
+    if even in _NON_THRUST:
+        return Which(at=("non-thrust",))
     if even in _ROCKED:
         return Which(at=(even,))
     if end := _ENDS_IN_SHORT.get(text.casefold()):
