@@ -51,8 +51,8 @@ _MOST_WORDS_OF_A_NAME = 3
 
 # A list with so many heads, one of them of units, has its sizes below "value".
 _MANY_HEADS = 5
-# What ends a clause: a comma, and none in brackets.
-_CLAUSE = re.compile(r", (?![^()]*\))")
+# What ends a clause: a comma or the point of a sentence, and none in brackets.
+_CLAUSE = re.compile(r"(?:,|(?<=[^\W\d_]{4})\.|(?<=\d)\.) (?![^()]*\))")
 # What a sentence tells that is no title: "skimmed, now at 0.02".
 _ENDS_WITH_A_SIZE = re.compile(r"[^\W\d_]{2,}\s+\d*[.,]\d{2,}$")
 # How far what a title names is to be ground or bored: "MAINS - grind .010".
@@ -679,6 +679,16 @@ def _leads_with_a_name(text: str) -> bool:
     return bool(comma) and sure and len(clause.split()) <= _MOST_WORDS_OF_A_NAME
 
 
+def _names(text: str) -> bool:
+    meaning = meaning_of(text)
+    return bool(meaning.candidates or meaning.part or meaning.section) or counts(text) is not None
+
+
+def _names_surely(text: str) -> bool:
+    meaning = meaning_of(text)
+    return bool(meaning.candidates) and meaning.candidates[0].cost <= 2 and not meaning.unknown
+
+
 def first_clause(title: str) -> str:
     """A title, of a longer one what stands before the first comma, or before at what."""
     title = without_two_units(_TO_BE_CUT.sub("", title.partition(" @")[0]))
@@ -691,5 +701,8 @@ def first_clause(title: str) -> str:
     if short:
         return title
     clause, *others = _CLAUSE.split(title)
+    if not _names(clause):
+        # "Marine six. Bump clearance by lead wire": what the engine is measures nothing.
+        clause = next((other for other in others if _names_surely(other)), clause)
     unit = others[-1].strip(" .") if others else ""
     return f"{clause} ({unit})" if unit and is_unit(unit) and not unit_in(clause) else clause

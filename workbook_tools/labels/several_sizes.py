@@ -20,9 +20,10 @@ _PART = re.compile(rf"(?P<size>{_SIZE})(?P<unit>{_UNIT})")
 _PLACED = re.compile(
     rf"(?P<which>(?:[^\W\d_]+\.?\s?)?(?:\#|n[o°º]\.?\s?)?\d{{1,2}})\s*[:=]\s*(?P<size>{_SIZE}{_UNIT})"
 )
-# One position marked as such before its size: "#1 76.0 cc", "(2) 1.6 thou".
+# One position marked as such before its size: "#1 76.0 cc", "(2) 1.6 thou", "3 = 1.15".
 _MARKED = re.compile(
     rf"(?:\#\s?(?P<number>\d{{1,2}})|\((?P<bracketed>\d{{1,2}})\))\s*[:=]?\s+(?P<size>{_SIZE}{_UNIT})"
+    rf"|(?P<bare>\d{{1,2}})\s*(?:=|/(?=\s))\s*(?P<of_bare>{_SIZE}{_UNIT})"
 )
 # A side, a ring or a state of a spring named before or behind each: "in .010 ex .012", "130 seat".
 _NAMES = ("intake", "exhaust", "either_side", "sides_in_full", "rings_in_order", "spring_states")
@@ -47,8 +48,10 @@ def several_sizes(text: str) -> list[str]:
 @lru_cache(maxsize=4096)
 def placed_sizes(text: str) -> tuple[tuple[str, str], ...]:
     """The positions that a text names with the size of each, () for any other text."""
-    if (marked := _MARKED.fullmatch(text.strip())) and _is_a_size(marked["size"]):
-        return ((marked["number"] or marked["bracketed"], marked["size"].strip()),)
+    if marked := _MARKED.fullmatch(text.strip()):
+        size = (marked["size"] or marked["of_bare"]).strip()
+        if _is_a_size(size) and (not marked["bare"] or re.search(r"[.,]\d", size)):
+            return ((marked["number"] or marked["bracketed"] or marked["bare"], size),)
     found = _word_by_word(
         [(one["which"].strip(), one["size"].strip()) for one in _PLACED.finditer(text)]
     )

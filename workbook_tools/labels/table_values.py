@@ -63,6 +63,8 @@ _TAKEN = ("found", "machined", "final")
 # A size and how far it is from round differ by more than so many times.
 _FAR = 50
 # How far from round and straight a journal is, by the sizes beside.
+# Bolts that go by what they hold.
+_BOLTS = ("rod_bolt", "main_bolt")
 _SHAPES = ("out_of_round", "taper")
 # The parts of a crankshaft that rows count.
 _JOURNALS = {"main", "main_journal", "rod", "rod_journal", "pin", "journal"}
@@ -803,6 +805,11 @@ class TableValues:
                 return own[0]
         return ""
 
+    @cached_property
+    def _are_of_bolts(self) -> bool:
+        """Whether the nearest title names bolts, so that rods or mains below it only count them."""
+        return any(meaning_of(title).part in _BOLTS for title in self.titles[:1])
+
     def _corner(self, column: int) -> list[str]:
         """The heads over the names and numbers of the rows."""
         told = self.table.told_before(column)
@@ -818,6 +825,7 @@ class TableValues:
                 for t in self.head.texts.get(c, ())
                 if not (c in self.table.index and counts(t) is None and counted_part(t))
                 if meaning_of(t).part or not self.table.names_places(c)
+                if not (counts(t) is not None and self._are_of_bolts)
             ]
             # "Cyl" or "No." over the names of rows says nothing of what is measured.
             self._corners[told] = [
