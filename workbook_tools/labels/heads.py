@@ -135,7 +135,9 @@ class Heads:
     def _says_no_head(self, row: int, column: int) -> bool:
         """Whether a text beside a title heads nothing: a remark, a limit, or nothing below it."""
         said = self.cells.text(row, column)
-        if self._is_remark(row, column) or limit_in(said).limit or len(_SIZE.findall(said)) > 1:
+        if self._is_remark(row, column) or limit_in(said).limit:
+            return True
+        if self.kinds[row, column] == "text" and len(_SIZE.findall(said)) > 1:
             return True
         below = [r for r in self.rows if r > row]
         text = self.kinds[row, column] in ("text", "remark")
@@ -652,7 +654,9 @@ def before_units(title: str) -> str:
         return ""
     for end in reversed([cut.start() for cut in _CUT.finditer(title)]):
         # "Bores - block as received, mm": when it was measured is said before the units.
-        if stage_of(meaning_of(title[:end])) and not _is_of_units(title[:end]):
+        told = meaning_of(title[:end])
+        taken = told.candidates and stage_of(told) not in ("", *NO_SIZES)
+        if taken and not _is_of_units(title[:end]):
             return title[:end]
     found = _BEFORE_UNITS.fullmatch(title)
     named = meaning_of(found["name"]) if found else None
@@ -672,7 +676,7 @@ _REMARK_BEHIND = re.compile(r"\s*\((?:[^\s()]+\s+){2,}[^\s()]+\)$")
 
 
 def _leads_with_a_name(text: str) -> bool:
-    """Whether a long text begins with what is measured, and no more: "Wall thickness, sonic. All"."""
+    """Whether a long text begins with what is measured: "Wall thickness, sonic. All"."""
     clause, comma, _ = text.partition(", ")
     told = meaning_of(clause)
     sure = bool(told.candidates) and told.candidates[0].cost <= 1 and not told.unknown

@@ -409,17 +409,27 @@ class TableValues:
 
     def _by_row(self, row: int, column: int) -> Spot | None:
         """A value whose row says what it is."""
+        return self._shape_of_a_journal(row, column) or self._named_by_its_row(row, column)
+
+    def _shape_of_a_journal(self, row: int, column: int) -> Spot | None:
+        """A value below the head of a property, of a journal that its row only counts."""
+        which = self.table.which(row, column)
+        journal = self._journal_of(row, which) if self.head.which(column) is None else ""
+        noun = self._property_of_rows(column) or self._property_beside_axes(column)
+        if not journal or not noun:
+            return None
+        when = self._stage_over(column).beside(self._stage_before(column, noun))
+        return Spot(
+            row, column, noun, (journal, *self._titles()),
+            when.beside(self._counted_in(row, which)), self.table.unit_of(row),
+            ("property", column, self.head.rows[0], journal), (self.head.rows[-1], column),
+        )  # fmt: skip
+
+    def _named_by_its_row(self, row: int, column: int) -> Spot | None:
+        """A value whose row names it, or of which a row above does."""
         which = self.table.which(row, column)
         told = self.head.which(column)
         unit = self.table.unit_of(row) or (told.unit if told else "") or which.unit
-        if told is None and (journal := self._journal_of(row, which)):
-            if noun := self._property_of_rows(column) or self._property_beside_axes(column):
-                when = self._stage_over(column).beside(self._stage_before(column, noun))
-                return Spot(
-                    row, column, noun, (journal, *self._titles()),
-                    when.beside(self._counted_in(row, which)), unit,
-                    ("property", column, self.head.rows[0], journal), (self.head.rows[-1], column),
-                )  # fmt: skip
         own = self._names_of_values(row, column, unit)
         if not own:
             return None
@@ -522,7 +532,7 @@ class TableValues:
         """The journal that a row only counts, "" where it says more: "Main Fr", "Pin 1"."""
         texts = [t for t, _ in self.table.texts_before(row, self.table.first)]
         parts = {part for t in texts if (part := meaning_of(t).part)}
-        if parts - _JOURNALS:
+        if parts - _JOURNALS or any(map(stage_said, texts)):
             return ""
         counted = (of for t in texts if (of := counted_part(t)) and self._is_counted(t, which))
         return _CRANK_PARTS.get(which.of or next(counted, ""), "")

@@ -399,7 +399,7 @@ def _taken_apart(text: str) -> tuple[str, str]:
         unit = "in" if unit.strip().lower() == "po" else unit.strip()
         # "(kPa pulled)": a word behind the unit says how.
         first, _, word = unit.partition(" ")
-        if not is_unit(unit) and len(first) > 1 and is_unit(first) and word.isalpha():
+        if not is_unit(unit) and is_unit(first) and first.lower() != "in" and word.isalpha():
             unit, remark = first, f"{word} {remark}".strip()
         if is_unit(unit) or (not comma and unit.lower() in ("inch", "inches", "metric", "%")):
             left = f"{rest[: found.start()]}{remark} {rest[found.end() :]}"
