@@ -54,6 +54,7 @@ _MOST_OR_LEAST = re.compile(
     r"\b(?:max|min|largest|smallest|größter|kleinster|máx|mín)\b\.?", re.IGNORECASE
 )
 _SEVERAL = 2
+_SIDES = {"intake", "exhaust"}
 # So many properties are never alike: a diameter, a clearance and a gap.
 _THINGS = 3
 _ALIKE = 1.01
@@ -62,9 +63,9 @@ _DASHES = " -–—"
 _TAKEN = ("found", "machined", "final")
 # A size and how far it is from round differ by more than so many times.
 _FAR = 50
-# How far from round and straight a journal is, by the sizes beside.
 # Bolts that go by what they hold.
 _BOLTS = ("rod_bolt", "main_bolt")
+# How far from round and straight a journal is, by the sizes beside.
 _SHAPES = ("out_of_round", "taper")
 # The parts of a crankshaft that rows count.
 _JOURNALS = {"main", "main_journal", "rod", "rod_journal", "pin", "journal"}
@@ -454,7 +455,7 @@ class TableValues:
             if column in self.head.texts or any(self.cells.is_number((row, c)) for c in headed):
                 return None  # Behind the values of a row stand remarks.
             told = NOTHING
-        told = self._of_its_own_bearing(label, told)
+        told = self._of_its_own_bearing(label, told).beside(self._side_above(origin, which))
         corner = dict.fromkeys((*self._corner(column), *self.head.corner))
         headings = (*(t for t, _ in others), *corner, *self._titles())
         told = self._with_the_next(row, column, label, told)
@@ -488,6 +489,16 @@ class TableValues:
         heads = {text.casefold() for texts in self.head.texts.values() for text in texts}
         ground = bool(heads & words_of("ground_sizes"))
         return _CRANK_PARTS[which.of] if only and ground and which.of in _CRANK_PARTS else label
+
+    def _side_above(self, origin: At, which: Which) -> Which:
+        """The side above, where a name stands below each: "In | shim | Ex | shim"."""
+        row, column = origin
+        alike = [r for r in self.rows if self.cells.text(r, column) == self.cells.text(row, column)]
+        if which.side or len(alike) != len(_SIDES):
+            return NOTHING
+        over = {r: which_of(self.cells.text(r - 1, column)) or NOTHING for r in alike}
+        told = {w.side for w in over.values() if not w.number}
+        return Which(side=over[row].side) if told == _SIDES and row in over else NOTHING
 
     def _of_its_own_bearing(self, label: str, told: Which) -> Which:
         """What heads of mains say over a row that is told to be of rods: the number alone."""
