@@ -685,7 +685,8 @@ def _leads_with_a_name(text: str) -> bool:
 
 def _names(text: str) -> bool:
     meaning = meaning_of(text)
-    return bool(meaning.candidates or meaning.part or meaning.section) or counts(text) is not None
+    known = bool(meaning.candidates) and not meaning.unknown
+    return known or bool(meaning.part or meaning.section) or counts(text) is not None
 
 
 def _names_surely(text: str) -> bool:

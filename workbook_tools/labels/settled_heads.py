@@ -18,6 +18,7 @@ from workbook_tools.labels.vocabulary import (
 )
 from workbook_tools.labels.which import which_of
 from workbook_tools.measurands.position import counts
+from workbook_tools.quantities import TORQUE
 
 _CARDS = ("card", "cam card")
 _AS_FOUND, _FINISHED = "as found", "finished"
@@ -33,6 +34,51 @@ def settle(head: Head, titles: Sequence[str]) -> None:
     _name_rings(head, titles)
     _name_second_rings(head)
     _write_out_ditto(head)
+    _name_torques(head)
+    _name_counts(head)
+
+
+# What a run on a dynamometer is told by beside its torque.
+_OF_A_RUN = ("engine_speed", "power")
+_AT = re.compile(r"@\s*(?P<unit>[^\W\d_][\w./-]*)")
+
+
+def _name_torques(head: Head) -> None:
+    """Say of a head that is a unit of torque that it is the engine's, beside speed or power.
+
+    "rpm | kW | Nm"; and of "@ rpm" behind the most of either that it is a speed.
+    """
+    for texts in head.texts.values():
+        if len(texts) == 1 and (at := _AT.fullmatch(texts[0])) and is_unit(at["unit"]):
+            texts[0] = at["unit"]
+    told = {c: _measured_by(texts[0]) for c, texts in head.texts.items() if len(texts) == 1}
+    if not {*_OF_A_RUN} & {*told.values()}:
+        return
+    for column in told:
+        unit = head.texts[column][0]
+        if is_unit(unit) and meaning_of(unit).unit == TORQUE.name:
+            head.texts[column] = [f"Engine torque ({unit})"]
+
+
+def _measured_by(text: str) -> str:
+    """The measurand that a head most likely names, "" where it names none."""
+    candidates = meaning_of(text).candidates
+    return candidates[0].measurand if candidates else ""
+
+
+_COUNTED_BY = re.compile(r"(?P<counted>[^\W\d_]+\.?)\s*[/\\]\s*(?P<other>[^\W\d_]+)")
+
+
+def _name_counts(head: Head) -> None:
+    """Leave out what stands over the other heads in one corner with what the rows count.
+
+    "cyl / wire".
+    """
+    first = min(head.texts, default=0)
+    texts = head.texts.get(first, [])
+    found = _COUNTED_BY.fullmatch(texts[0]) if len(texts) == 1 else None
+    if found and counts(found["counted"]) == "cylinder" and not _measured_by(found["other"]):
+        head.texts[first] = [found["counted"]]
 
 
 def _settle_by_others(head: Head) -> None:

@@ -146,6 +146,7 @@ def _meaning_of(text: str, headings: tuple[str, ...]) -> Meaning:
     text = _COMPLETE_WITH.sub("with", text) if "/" in text else text
     bare, parts = _in_parts(text)
     text = f"{bare} (mm)" if parts else text
+    text = _PER_PRODUCT.sub(r" (\1)", _AT_A_HEIGHT.sub("", text) or text)
     text = _AT_SPEED.sub("", _IN.sub("(inch)", text)) or text
     text = _MERCURY.sub("inHg", _PLASTIC_GAUGE.sub("plastic gage", _in_degrees(text)))
     told = read_label(text, headings)
@@ -174,6 +175,10 @@ def _in_degrees(text: str) -> str:
     return f"{told['name']} (deg {told['degrees'].upper()})" if told else text
 
 
+# At what height a spring was loaded: "open @1.02".
+_AT_A_HEIGHT = re.compile(r"(?<=[^\W\d_])\s*@\s*\d*[.,]\d{1,3}(?:\s?(?:mm|in|\"))?$", re.IGNORECASE)
+# A unit that the lexicon would take for words: "BSFC lb/hp.h".
+_PER_PRODUCT = re.compile(r"(?<=\w) ([^\W\d_]+/[^\W\d_]+[.·][^\W\d_]+)$")
 _AT_SPEED = re.compile(
     r"[\s,]+(?:(?:at|@|bei|à|a)\s*)?\d{3,5}\s*"
     r"(?:r\.?p\.?m\.?|tr/?mi?n|t/?mi?n|u/?min|1/min|giri|g/min|revs?)(?=\W|$)",
