@@ -54,6 +54,7 @@ def places_spelled_out(texts: Mapping[At, str], language: Language | None) -> di
             _ends_in_line,
             _ends_around_numbers,
             _near_and_off,
+            _port_and_starboard,
             _around_a_wall,
             _corners_in_line,
             _heights_in_line,
@@ -100,6 +101,17 @@ def _near_and_off(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
         near = {at for at, text in line.items() if text[0] in "Nn"}
         if near and near != {*line}:
             yield from ((at, "left" if at in near else "right") for at in line)
+
+
+_PORT_OR_STARBOARD = re.compile(r"port|stbd\.?|starboard|stb\.?", re.IGNORECASE)
+
+
+def _port_and_starboard(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
+    """Port beside or below starboard: the left, and no channel for gas."""
+    for line in _lines(texts, _PORT_OR_STARBOARD):
+        port = {at for at, text in line.items() if text.casefold() == "port"}
+        if port and port != {*line}:
+            yield from ((at, "left" if at in port else "right") for at in line)
 
 
 # Around the wall of a cylinder: the thrust side and the one across from it, front and rear.

@@ -77,7 +77,9 @@ def _name_counts(head: Head) -> None:
     first = min(head.texts, default=0)
     texts = head.texts.get(first, [])
     found = _COUNTED_BY.fullmatch(texts[0]) if len(texts) == 1 else None
-    if found and counts(found["counted"]) == "cylinder" and not _measured_by(found["other"]):
+    other = meaning_of(found["other"]).candidates[:1] if found else ()
+    surely = any(candidate.cost < 1 for candidate in other)
+    if found and counts(found["counted"]) == "cylinder" and not surely:
         head.texts[first] = [found["counted"]]
 
 

@@ -35,6 +35,7 @@ from workbook_tools.labels.vocabulary import (
     NO_SIZES,
     meaning_of,
     noun_named,
+    stage_of,
     unit_in,
 )
 from workbook_tools.labels.which import EITHER, NOTHING, Which, roman, which_of, without_stage
@@ -785,7 +786,7 @@ class TableValues:
             about = [before, *about]
         counted = all(counts(t) is not None for t in corner)
         parts = any(names_a_part(t) for t in about if counts(t) != "cylinder")
-        unnamed = counted and not self.titles and not parts
+        unnamed = counted and not parts and all(map(_says_only_when, self.titles))
         of = self.table.which(row, column).of
         if told.stage and (journal := next((t for t in self._over_index if is_journal(t)), "")):
             return [journal, *about]
@@ -799,6 +800,7 @@ class TableValues:
         if not (about and unnamed and of_cylinders):
             return about
         heads = {text.casefold() for texts in self.head.texts.values() for text in texts}
+        about = [t for t in about if not _says_only_when(t)]
         return ["Journal" if heads & words_of("ground_sizes") else "Bore", *about]
 
     @cached_property
@@ -868,6 +870,12 @@ def _is_of_a_crank(sheet: Sheet) -> bool:
 
 # A longer text is a remark.
 _WORDS_OF_A_TITLE = 5
+
+
+def _says_only_when(title: str) -> bool:
+    """Whether a title only says what was done: "Rebore report"."""
+    told = meaning_of(title)
+    return stage_of(told) == "machined" and not (told.candidates or told.part or told.section)
 
 
 def _is_a_bank(text: str) -> bool:
