@@ -780,7 +780,9 @@ class TableValues:
         office = self._over_office
         corner = [t for t in corner if not _is_a_bank(t)]
         about = [t for t in corner if counts(t) != "cylinder" and t not in office]
-        about += self._titles()
+        # "Rod" over numbers below a title that says what is measured of rods only counts.
+        behind = [t for t in about if self._is_counted_by_title(t)]
+        about = [t for t in about if t not in behind] + [*self._titles(), *behind]
         # A limit is of the sizes before it.
         if told.stage in NO_SIZES and (before := self._labeled_before(column)):
             about = [before, *about]
@@ -802,6 +804,13 @@ class TableValues:
         heads = {text.casefold() for texts in self.head.texts.values() for text in texts}
         about = [t for t in about if not _says_only_when(t)]
         return ["Journal" if heads & words_of("ground_sizes") else "Bore", *about]
+
+    def _is_counted_by_title(self, text: str) -> bool:
+        """Whether the nearest title surely names what is measured of what a text counts."""
+        of = counts(text)
+        told = (c for title in self.titles[:1] for c in meaning_of(title).candidates[:1])
+        terms = (find(c.measurand) for c in told if c.cost == 0)
+        return of in _CRANK_PARTS and any(term is not None and term.of == of for term in terms)
 
     @cached_property
     def _over_office(self) -> frozenset[str]:
