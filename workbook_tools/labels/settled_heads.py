@@ -36,6 +36,18 @@ def settle(head: Head, titles: Sequence[str]) -> None:
     _write_out_ditto(head)
     _name_torques(head)
     _name_counts(head)
+    _name_nips(head)
+
+
+def _name_nips(head: Head) -> None:
+    """Say of "Nip" beside the outside of a liner that it is how tight it sits, and no shell's."""
+    own = {c: texts[0] for c, texts in head.texts.items()}
+    if "liner_outside_diameter" not in map(_measured_by, own.values()):
+        return
+    for column, text in own.items():
+        if _measured_by(text) == "bearing_crush" and not meaning_of(text).part:
+            unit = unit_in(text)
+            head.texts[column][0] = f"Liner interference ({unit})" if unit else "Liner interference"
 
 
 # What a run on a dynamometer is told by beside its torque.
