@@ -180,6 +180,8 @@ def _second_rings(texts: Mapping[At, str]) -> dict[At, str]:
         if _SECOND.fullmatch(text) and above.casefold().strip(" .") in words_of("top_rings"):
             what = _said_of_rings(texts, (row - 1, column))
             found |= {(row - 1, column): f"Top {what}", (row, column): f"2nd {what}"}
+            if texts.get((row + 1, column), "").casefold().strip(" .") in words_of("oil_rings"):
+                found[row + 1, column] = f"Oil {what}"
             continue
         told = _TOP.fullmatch(above) if _SECOND.fullmatch(text) else None
         meant = [c.measurand for c in read_label(above).candidates[:1]] if told else []
