@@ -716,5 +716,7 @@ def first_clause(title: str) -> str:
     if not _names(clause):
         # "Marine six. Bump clearance by lead wire": what the engine is measures nothing.
         clause = next((other for other in others if _names_surely(other)), clause)
+    if others and not _names_surely(clause) and _names_surely(f"{clause} {others[0]}"):
+        clause = f"{clause} {others[0]}"  # "Gudgeons, fit in boss": a part, and what of it.
     unit = others[-1].strip(" .") if others else ""
     return f"{clause} ({unit})" if unit and is_unit(unit) and not unit_in(clause) else clause
