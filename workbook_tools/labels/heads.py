@@ -324,7 +324,7 @@ class Heads:
             whole = sorted(n for n in counted if n) == [*range(1, len(counted) + 1)]
             if measured and not whole and self._sizes_stand_over(row, numbers):
                 return []  # "Protrusion (1/100) | 6 | 5 | ? | 4" counts nothing.
-            if measured and self._banks_stand_over(row, numbers):
+            if named and self._banks_stand_over(row, numbers):
                 return []  # "Twist | 1 | 2" below "Bank | L | R" does not either.
             if len(named) <= 1 or (counts_on and not measured):
                 return numbers
@@ -576,7 +576,9 @@ class Heads:
         """Whether the rows below heads are counted, so that front and rear are places on each."""
         at = self.rows.index(row)
         firsts = [(below, self.block.left) for below in self.rows[at + 1 : at + 1 + _ROWS_COUNTED]]
-        return len(firsts) > 1 and is_run([*map(self.cells.whole_number, firsts)])
+        told = [which_of(self.cells.text(*first)) for first in firsts]
+        banks = {w.bank for w in told if w and not w.number} >= {"L", "R"}
+        return len(firsts) > 1 and (banks or is_run([*map(self.cells.whole_number, firsts)]))
 
     def _heads_values(self, row: int, column: int) -> bool:
         """Whether values stand in the column of a head, behind a column of texts."""

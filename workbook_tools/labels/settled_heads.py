@@ -279,6 +279,8 @@ def _settle_what_came_in(head: Head, own: Mapping[int, str], stages: Mapping[int
     }
     for column, found in told.items() if len(told) == 1 else ():
         name = found["name"]
+        if stage_of(meaning_of(name)):
+            continue  # "After running in": the word is of another.
         if not finished and name.casefold() not in later:
             continue
         texts = head.texts[column]
