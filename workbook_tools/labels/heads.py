@@ -665,7 +665,8 @@ def before_units(title: str) -> str:
         # "Bores - block as received, mm": when it was measured is said before the units.
         told = meaning_of(title[:end])
         taken = told.candidates and stage_of(told) not in ("", *NO_SIZES)
-        if taken and not _is_of_units(title[:end]):
+        sure = taken or _names_surely(first_clause(title[:end]))
+        if sure and not _is_of_units(title[:end]):
             return title[:end]
     found = _BEFORE_UNITS.fullmatch(title)
     named = meaning_of(found["name"]) if found else None
@@ -716,7 +717,7 @@ def first_clause(title: str) -> str:
         return title
     clause, *others = _CLAUSE.split(title)
     if not _names(clause):
-        # "Marine six. Bump clearance by lead wire": what the engine is measures nothing.
+        # "Marine diesel. Bump clearance by lead wire": what the engine is measures nothing.
         clause = next((other for other in others if _names_surely(other)), clause)
     if others and not _names_surely(clause) and _names_surely(f"{clause} {others[0]}"):
         clause = f"{clause} {others[0]}"  # "Gudgeons, fit in boss": a part, and what of it.
