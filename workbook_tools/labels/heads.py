@@ -663,8 +663,7 @@ def before_units(title: str) -> str:
         return ""
     for end in reversed([cut.start() for cut in _CUT.finditer(title)]):
         # "Bores - block as received, mm": when it was measured is said before the units.
-        told = meaning_of(title[:end])
-        taken = told.candidates and stage_of(told) not in ("", *NO_SIZES)
+        taken = stage_of(meaning_of(title[:end])) not in ("", *NO_SIZES)
         sure = taken or _names_surely(first_clause(title[:end]))
         if sure and not _is_of_units(title[:end]):
             return title[:end]

@@ -494,9 +494,10 @@ class TableValues:
     def _side_above(self, origin: At, which: Which) -> Which:
         """The side above, where a name stands below each: "In | shim | Ex | shim"."""
         row, column = origin
-        alike = [r for r in self.rows if self.cells.text(r, column) == self.cells.text(row, column)]
-        if which.side or len(alike) != len(_SIDES):
+        name = self.cells.text(row, column)
+        if which.side or self._named(column)[name] != len(_SIDES):
             return NOTHING
+        alike = [r for r in self.rows if self.cells.text(r, column) == name]
         over = {r: which_of(self.cells.text(r - 1, column)) or NOTHING for r in alike}
         told = {w.side for w in over.values() if not w.number}
         return Which(side=over[row].side) if told == _SIDES and row in over else NOTHING
