@@ -80,6 +80,8 @@ _FEWEST_BESIDE = 3
 _PAIR = re.compile(r"(\d{1,2}) ?[/&+-] ?(\d{1,2})")
 # A text with more than one tells what others are called for: "IN 0.20, EX 0.25".
 _SIZE = re.compile(r"(?<![\d.,])\d*[.,]\d{2,}\b")
+# "Guide wear by rocking. Ex only"
+_ONE_SIDE = re.compile(r"\b([^\W\d_]{2,8})\.? only\b", re.IGNORECASE)
 # Of valves, over what is measured of each.
 _SIDES = ("intake", "exhaust")
 
@@ -177,7 +179,10 @@ class Heads:
             if said is not None and said.side:
                 self.side = said.side
             else:
-                self.titles, self.side = [first_clause(text), *self.titles][:2], ""
+                only = _ONE_SIDE.search(text)
+                side = which_of(only[1]) if only else None
+                self.titles = [first_clause(text), *self.titles][:2]
+                self.side = side.side if side else ""
 
     def head_at(self, at: int) -> Head | None:
         """The heads that begin in a row, None where none do."""

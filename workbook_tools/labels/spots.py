@@ -219,7 +219,8 @@ class _BlockReader:
                 continue
             head = self.heads.head_at(at)
             if head is not None:
-                self.head = head.with_stages_of(self.head or self.above)
+                above = self.head or self.above
+                self.head = head.with_stages_of(above).with_rods_below(above)
                 at += len(head.rows)
                 continue
             if self._leaves_table(at):

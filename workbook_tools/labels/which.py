@@ -19,6 +19,7 @@ from workbook_tools.labels.vocabulary import (
     stage_of,
     unit_in,
 )
+from workbook_tools.measurands.heights import is_height
 from workbook_tools.measurands.lexicon import rules
 from workbook_tools.measurands.position import counts, parse
 from workbook_tools.measurands.words import says_which
@@ -473,6 +474,8 @@ def _short_place(text: str) -> Which | None:
         return Which(at=(reading["letter"],))
     if clock := _CLOCK.fullmatch(even):
         return Which(at=(f"{clock['hour']} o'clock",))
+    if text[:1] in "([" and is_height(bare := text.strip("()[] ")):
+        return Which(at=(bare,))
     if even in _NON_THRUST:
         return Which(at=("non-thrust",))
     if even in _ROCKED:
