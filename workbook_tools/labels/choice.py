@@ -42,7 +42,7 @@ _CROWNS = {"crown_volume", "dish_volume", "dome_volume", "pocket_volume"}
 _PORTS = {
     "exhaust_port_opening", "exhaust_port_duration", "intake_port_opening", "intake_port_duration",
 }  # fmt: skip
-_LETTERED = re.compile(r" [a-c]$", re.IGNORECASE)
+_LETTERED = re.compile(r" [a-cxy]$", re.IGNORECASE)
 # More than any sum is behind another.
 _FAR = 99
 
