@@ -77,7 +77,8 @@ def options_of(
     if any(meaning_of(heading).part == "cam" for heading in headings):
         # Whatever counts bearings below the title of a camshaft counts its own.
         headings = tuple(heading for heading in headings if counts(heading) != "bearing")
-        told = "cam_bearing" if told in BEARINGS or which.of == "bearing" else told
+        bearing = "bearing" in (which.of, counts(re.sub(r"[#\d]", "", label).strip()))
+        told = "cam_bearing" if told in BEARINGS or bearing else told
     headings = _over_a_volume(label, headings)
     if which.of in _HEADED_BY:
         headings = _below_its_index(label, headings, which)
