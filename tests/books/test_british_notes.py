@@ -149,6 +149,43 @@ CASES = [
         id="a part in a title, and what of it",
     ),
     pytest.param(
+        [["Fit-up record"], ["", "A", "B", "C", "D", "E", "F"],
+         ["big end oil clr", 0.002, 0.0021, 0.0019, 0.002, 0.002, 0.0021],
+         ["A = No.1 cyl, F = No.6"]],
+        {"B7": "rod_bearing_clearance 1 0.002 in", "G7": "rod_bearing_clearance 6 0.0021 in"},
+        id="letters that a note explains",
+    ),
+    pytest.param(
+        [["Twin crank, inches"], ["Crankpin T/S", 1.6233, "Crankpin D/S", 1.6234],
+         ["(T/S = right, D/S = left)"]],
+        {"B6": "rod_journal R 1.6233 in", "D6": "rod_journal L 1.6234 in"},
+        id="sides that a note explains",
+    ),
+    pytest.param(
+        [["New pistons. c/h = compression ht"], ["cyl", "c/h", "gudgeon"], [1, 1.75, 0.8123],
+         [2, 1.7505, 0.8124]],
+        {"B7": "compression_height 1 final 1.75 in", "C8": "pin_diameter 2 final 0.8124 in"},
+        id="a short name that the title explains",
+    ),
+    pytest.param(
+        [["Oil clearances"], ["", "M1", "M2", "M3"], ["mm", 0.041, 0.043, 0.046],
+         ["", "R1", "R2", ""], ["mm", 0.038, 0.037, ""]],
+        {"B9": "rod_bearing_clearance 1 0.038 mm"},
+        id="rods counted below mains",
+    ),
+    pytest.param(
+        [["Sleeve job:"], ["Sleeve No.", "Dia X", "Dia Y", "Dia X", "Dia Y"],
+         ["", "(30 mm down)", "(30 mm down)", "(90 mm down)", "(90 mm down)"],
+         [1, 110.02, 110.01, 110.02, 110.02], [2, 110.03, 110.01, 110.02, 110.02]],
+        {"B8": "bore 1 30 mm down 110.02 mm", "E9": "bore 2 90 mm down 110.02 mm"},
+        id="depths in brackets below heads",
+    ),
+    pytest.param(
+        [["CAMSHAFT", ""], ["jnl 1", 47.93], ["jnl 2", 47.43], ["jnl 3", 46.92]],
+        {"B6": "cam_journal 1 47.93 mm"},
+        id="journals of a camshaft",
+    ),
+    pytest.param(
         [["Springs on the rig", "In seat @1.44", "In open @1.02"], ["cyl 1", "92 lb", "198 lb"],
          ["cyl 2", "94 lb", "201 lb"]],
         {"B6": "spring_seat_load 1 409.236 N", "C7": "spring_open_load 2 894.093 N"},

@@ -8,6 +8,7 @@ from collections.abc import Container, Iterable, Mapping
 
 from workbook_tools.labels.cell_kinds import At
 from workbook_tools.labels.cell_texts import words_of
+from workbook_tools.labels.legends import said_by_legends
 from workbook_tools.labels.place_letters import places_spelled_out
 from workbook_tools.measurands.lexicon import rules
 from workbook_tools.measurands.lookup import own_words, side_of_letter
@@ -70,9 +71,9 @@ def spelled_out(texts: Mapping[At, str], dated: Container[At] = ()) -> dict[At, 
     and an M a size.
     """
     language = language_of(texts.values())
-    dittos = _dittos(texts)
-    texts = {**texts, **dittos}
-    found = dittos | _intakes(texts) | _before_and_after(texts, dated) | _works(texts)
+    told = _dittos(texts) | said_by_legends(texts)
+    texts = {**texts, **told}
+    found = told | _intakes(texts) | _before_and_after(texts, dated) | _works(texts)
     found |= (
         _rings_behind(texts)
         | _rings_and_when(texts)

@@ -187,6 +187,7 @@ def _heights_in_line(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
 
 
 _LETTERS = "ABCD"
+_BEHIND_THEM = "E"
 _FEWEST_LETTERS = 3
 
 
@@ -198,7 +199,8 @@ def _readings_in_a_row(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
         many = 1
         while many < len(_LETTERS) and texts.get((row, column + many)) == _LETTERS[many]:
             many += 1
-        for n in range(many if many >= _FEWEST_LETTERS else 0):
+        goes_on = texts.get((row, column + many)) == _BEHIND_THEM
+        for n in range(many if many >= _FEWEST_LETTERS and not goes_on else 0):
             yield (row, column + n), f"reading {_LETTERS[n]}"
 
 
