@@ -297,6 +297,8 @@ def _of_a_side(options: list[Option], side: str) -> list[Option]:
     if side not in _SIDES_OF_VALVES or all(o.term.which != side for o in options):
         return options
     less, parts = weights().words.elsewhere, rules().which_parts[side]
+    # No valve has a ring.
+    options = [o for o in options if o.term.part != "ring"]
     # A lash shim is of either valve, and has no side of its own.
     of_valves = {o.term.id for o in options if not o.term.which and o.term.part in parts}
     return [

@@ -61,6 +61,7 @@ def places_spelled_out(texts: Mapping[At, str], language: Language | None) -> di
             _axes,
             _twos_in_a_row,
             _readings_in_a_row,
+            _numbered_readings,
         )
         for at, place in find(texts)
     }
@@ -202,6 +203,18 @@ def _readings_in_a_row(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
         goes_on = texts.get((row, column + many)) == _BEHIND_THEM
         for n in range(many if many >= _FEWEST_LETTERS and not goes_on else 0):
             yield (row, column + n), f"reading {_LETTERS[n]}"
+
+
+_NUMBERED_READING = re.compile(r"(?:read|rdg)\.?\s*#?(?P<number>[1-4])", re.IGNORECASE)
+
+
+def _numbered_readings(texts: Mapping[At, str]) -> Iterator[tuple[At, str]]:
+    """Heads "Read 1" and "Read 2" side by side: readings of one size."""
+    for (row, column), text in texts.items():
+        told = _NUMBERED_READING.fullmatch(text)
+        beside = (texts.get((row, column + n), "") for n in (-1, 1))
+        if told and any(map(_NUMBERED_READING.fullmatch, beside)):
+            yield (row, column), f"reading {_LETTERS[int(told['number']) - 1]}"
 
 
 # One of two valves of a cylinder: "1a", "1b".
