@@ -50,6 +50,7 @@ _OF_BEARINGS = ("oil",)
 _CRANK_PARTS = {"main": "Main journal", "rod": "Crankpin"}
 # And of cylinders of which a row says no more than when: "Worn", "Honed to".
 _STAGED_PARTS = {**_CRANK_PARTS, "cylinder": "Bore"}
+_GRADE = re.compile(r"\s*\((?:std|standard)\.?\)$", re.IGNORECASE)
 _REMARK = re.compile(r"\s*\([^()]*\)")
 _MOST_OR_LEAST = re.compile(
     r"\b(?:max|min|largest|smallest|größter|kleinster|máx|mín)\b\.?", re.IGNORECASE
@@ -436,7 +437,7 @@ class TableValues:
         if not own:
             return None
         label, origin, others = own[0][0], own[0][1], own[1:]
-        label = self._as_ground(label, which)
+        label = self._as_ground(self._as_measured(label, column), which)
         if told is None and (noun := self._property_of_rows(column)):
             # "Clearance" in a list of work: of what each row names.
             return Spot(
@@ -482,6 +483,11 @@ class TableValues:
         first = next(numbers, 0)
         text = next(iter(self.head.texts.get(first, ())), "")
         return first if text and not meaning_of(text).candidates else 0
+
+    def _as_measured(self, label: str, column: int) -> str:
+        """A label without the grade of its part, of a size beside its limits: "Bore (std)"."""
+        plain = [t.casefold() for t in self.head.texts.get(column, ())]
+        return _GRADE.sub("", label) if plain == ["size"] else label
 
     def _as_ground(self, label: str, which: Which) -> str:
         """What is ground of a row that only says which one it is: "Rod 1" below "Ground"."""
