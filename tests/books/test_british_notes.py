@@ -186,6 +186,41 @@ CASES = [
         id="journals of a camshaft",
     ),
     pytest.param(
+        [["Leak test (%)"], ["cyl", "at strip", "after bedding in"], [1, 22, 6], [2, 18, 5],
+         [3, 40, 7], [4, 21, 6]],
+        {"B7": "leakage 1 found 22", "B9": "leakage 3 found 40", "C7": "leakage 1 final 6"},
+        id="counted rows of which one is the sum of two",
+    ),
+    pytest.param(
+        [["Item", "Spec", "Actual"], ["Bore (std)", "73.00 - 73.02", 73.01],
+         ["Crank end float", "0.05 - 0.25", 0.12]],
+        {"C6": "bore 73.01 mm", "C7": "crank_end_play 0.12 mm"},
+        id="a grade in a list of actual sizes",
+    ),
+    pytest.param(
+        [["Crank pins"], ["Pin", "Read 1", "Read 2"], [1, 47.735, 47.733], [2, 47.736, 47.733]],
+        {"B7": "rod_journal 1 A 47.735 mm", "C8": "rod_journal 2 B 47.733 mm"},
+        id="numbered readings",
+    ),
+    pytest.param(
+        [["Guide wear, by rocking the valves over. Ex only"], ["cyl", 1, 2],
+         ["new guides", 0.0018, 0.002]],
+        {"B7": "exhaust_stem_clearance 1 final 0.0018 in"},
+        id="a title of one side only",
+    ),
+    pytest.param(
+        [["Shims"], ["", "EX 1", "EX 2"], ["gap as found", 0.15, 0.12],
+         ["shim fitted", 2.6, 2.55], ["gap now", 0.2, 0.22]],
+        {"B7": "exhaust_lash 1 found 0.15 mm", "C9": "exhaust_lash 2 final 0.22 mm"},
+        id="gaps below heads of valves",
+    ),
+    pytest.param(
+        [["Faces. bank", "L", "R", "(thou)"], ["deck twist over all", 1, 2],
+         ["deck taken off", 12, 10]],
+        {"B7": "deck_cut L 0.012 in", "C7": "deck_cut R 0.01 in"},
+        id="small sizes below banks",
+    ),
+    pytest.param(
         [["Springs on the rig", "In seat @1.44", "In open @1.02"], ["cyl 1", "92 lb", "198 lb"],
          ["cyl 2", "94 lb", "201 lb"]],
         {"B6": "spring_seat_load 1 409.236 N", "C7": "spring_open_load 2 894.093 N"},

@@ -473,9 +473,19 @@ class Heads:
         head.index |= {c: w for c, w in counted.items() if c in plain and w is not plain[c]}
         for row, index in index_rows.items():
             self._read_corner(head, row, index)
+        self._read_unit_behind(head)
         count_bearings(head)
         _name_all_alike(head)
         return head
+
+    def _read_unit_behind(self, head: Head) -> None:
+        """The unit of all in brackets behind the heads, where nothing stands below it: "(thou)"."""
+        column = max(head.texts, default=0)
+        text = next(iter(head.texts.get(column, ())), "")
+        unit = text[1:-1].strip() if text[:1] + text[-1:] == "()" else ""
+        below = any(column in self.block.rows[row] for row in self.rows if row > head.rows[-1])
+        if is_unit(unit) and not below:
+            head.corner_units.append(unit)
 
     def _take_units_over(self, head: Head) -> None:
         """Take the units of a row over heads: each holds up to the next one, where it can."""

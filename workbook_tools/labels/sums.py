@@ -91,17 +91,33 @@ def _summed_of(cells: SheetText, column: Sequence[At]) -> set[At]:
         if not isinstance(value, (int, float)):
             continue
         adds_up = len(run) >= 2 and abs(total - value) <= _CENT and value > _LEAST_TOTAL
-        if adds_up and not _is_named(cells, at) and not _is_counted(cells, run[0]):
+        if adds_up and not _is_of_an_engine(cells, at, run[0]):
             found |= {*run, at}
         run.append(at)
         total, last = total + value, at[0]
     return found
 
 
+def _is_of_an_engine(cells: SheetText, at: At, first: At) -> bool:
+    """Whether a sum and the first of its numbers stand where something is measured."""
+    named = _is_named(cells, at) or _is_counted(cells, first)
+    return named or _goes_on_counting(cells, at, first)
+
+
 def _is_named(cells: SheetText, at: At) -> bool:
     """Whether a text before a number in its row names something measured."""
     texts = (cells.text(at[0], column) for column in range(1, at[1]))
     return any(text and meaning_of(text).candidates for text in texts)
+
+
+def _goes_on_counting(cells: SheetText, at: At, first: At) -> bool:
+    """Whether the rows of the numbers and their sum are counted through: no total has a number."""
+    many = at[0] - first[0] + 1
+    for column in range(1, at[1]):
+        counted = [cells.whole_number((first[0] + n, column)) for n in range(many)]
+        if counted == [*range(1, many + 1)]:
+            return True
+    return False
 
 
 def _is_counted(cells: SheetText, at: At) -> bool:
