@@ -146,7 +146,7 @@ def _meaning_of(text: str, headings: tuple[str, ...]) -> Meaning:
     text = _COMPLETE_WITH.sub("with", text) if "/" in text else text
     bare, parts = _in_parts(text)
     text = f"{bare} (mm)" if parts else text
-    text = _PER_PRODUCT.sub(r" (\1)", _AT_A_HEIGHT.sub("", text) or text)
+    text = _PER_PRODUCT.sub(r" (\1)", _AT_A_HEIGHT.sub(r"\1", text))
     text = _AT_SPEED.sub("", _IN.sub("(inch)", text)) or text
     text = _MERCURY.sub("inHg", _PLASTIC_GAUGE.sub("plastic gage", _in_degrees(text)))
     told = read_label(text, headings)
@@ -176,7 +176,10 @@ def _in_degrees(text: str) -> str:
 
 
 # At what height a spring was loaded: "open @1.02".
-_AT_A_HEIGHT = re.compile(r"(?<=[^\W\d_])\s*@\s*\d*[.,]\d{1,3}(?:\s?(?:mm|in|\"))?$", re.IGNORECASE)
+_AT_A_HEIGHT = re.compile(
+    r"\b(seat|seated|closed|shut|installed|open|nose)\s*@\s*\d*[.,]\d{1,3}(?:\s?(?:mm|in|\"))?$",
+    re.IGNORECASE,
+)
 # A unit that the lexicon would take for words: "BSFC lb/hp.h".
 _PER_PRODUCT = re.compile(r"(?<=\w) ([^\W\d_]+/[^\W\d_]+[.·][^\W\d_]+)$")
 _AT_SPEED = re.compile(
@@ -404,7 +407,8 @@ def _taken_apart(text: str) -> tuple[str, str]:
         unit = "in" if unit.strip().lower() == "po" else unit.strip()
         # "(kPa pulled)": a word behind the unit says how.
         first, _, word = unit.partition(" ")
-        if not is_unit(unit) and is_unit(first) and first.lower() != "in" and word.isalpha():
+        plain = len(first) > 1 and first.lower() != "in"
+        if plain and word.isalpha() and is_unit(first) and not is_unit(unit):
             unit, remark = first, f"{word} {remark}".strip()
         if is_unit(unit) or (not comma and unit.lower() in ("inch", "inches", "metric", "%")):
             left = f"{rest[: found.start()]}{remark} {rest[found.end() :]}"
